@@ -1,0 +1,10 @@
+# cmake -DOUT=header -DFILES=a;b -P embed.cmake
+set(text "// Generated from shaders/ at build time.\n#pragma once\n#include <string_view>\n\nnamespace sillwright::shaders {\n")
+foreach(file IN LISTS FILES)
+  get_filename_component(name ${file} NAME)
+  string(REPLACE "." "_" name ${name})
+  file(READ ${file} body)
+  string(APPEND text "inline constexpr std::string_view ${name} = R\"GLSL(${body})GLSL\";\n")
+endforeach()
+string(APPEND text "}  // namespace sillwright::shaders\n")
+file(WRITE ${OUT} "${text}")

@@ -1,0 +1,19 @@
+/// Judging a plan against its practice.
+///
+/// Pure: reads the job, the practice and the plan, and says what stops the work, what wants attention and what is
+/// worth knowing. A rule that the practice does not name makes a note "not judged: the practice names no value".
+#pragma once
+
+#include "check/finding.h"
+#include "job/job.h"
+#include "plan/plan.h"
+#include "practice/practice.h"
+
+namespace sillwright::check {
+
+[[nodiscard]] Findings judge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan);
+
+/// Worst of the findings, with `unread` where the readings can't carry a verdict.
+[[nodiscard]] Verdict verdictOf(const std::vector<Finding>& findings, const plan::OpeningPlan& opening);
+
+}  // namespace sillwright::check

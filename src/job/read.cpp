@@ -1,0 +1,1 @@
+#include "job/read.h"

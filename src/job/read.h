@@ -1,0 +1,30 @@
+/// Reading a job file (TOML 1.0, UTF-8).
+///
+/// Every key, bound and spelling is checked; unknown keys are errors, because a misspelt key would lose a
+/// measurement without a word. All errors of a text come back together, sorted by place. Nothing is filled in.
+#pragma once
+
+#include <filesystem>
+#include <string_view>
+
+#include "job/error.h"
+#include "job/job.h"
+
+namespace sillwright::job {
+
+/// Reads a job from its text. `file` is only used in messages. Pure: same text, same answer; never throws for
+/// anything the text contains.
+[[nodiscard]] Result<Job> read(std::string_view text, std::string file);
+
+/// Reads the file and then its text. What the machine refuses (no such file, no permission, a folder, larger than
+/// kLargestFile) is one error without a line.
+[[nodiscard]] Result<Job> readFile(const std::filesystem::path& path);
+
+/// Largest job file that is read, bytes.
+inline constexpr std::uintmax_t kLargestFile = std::uintmax_t{256} << 20;
+
+/// Limits that the reader holds the sizes to.
+inline constexpr double kLongestWall = 100'000;
+inline constexpr std::size_t kMostOpenings = 100'000;
+
+}  // namespace sillwright::job

@@ -1,0 +1,85 @@
+/// The timber members of one wall.
+///
+/// Plates along the wall's top and bottom, common studs on the spacing, jamb and bearing studs beside each opening,
+/// lintel, sill trimmer, jack studs on the common spacing, noggings. Everything lies in the wall's own axes (x right
+/// as seen from outside, y into the building, z up from the underside of the bottom plate).
+///
+/// A pure function of the wall, its openings and the practice's framing rules. It never refuses: an opening that
+/// doesn't fit its wall is framed as far as that is possible, and the faults say what is wrong.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "plan/settle.h"
+#include "plan/shape.h"
+
+namespace sillwright::plan {
+
+enum class MemberPart : std::uint8_t {
+  BottomPlate, TopPlate, CommonStud, JambStud, BearingStud, JackStudBelow, JackStudAbove, Lintel, SillTrimmer, Nogging
+};
+
+/// One piece of timber. Its outline in the wall plane is a quadrilateral (BL, BR, TR, TL as seen from outside), whose
+/// top edge may have one corner more where a stud stands under a ridge or valley of the plate.
+struct Member {
+  MemberPart part = MemberPart::CommonStud;
+  std::int32_t opening = -1;       ///< Index in Job::openings, -1: belongs to no opening.
+  std::array<Point, 4> corner{};   ///< BL, BR, TR, TL.
+  std::optional<Point> apex;       ///< Between TR and TL.
+  double y0 = 0;                   ///< Through the wall, y0 < y1.
+  double y1 = 0;
+  double length = 0;               ///< To the long point: what is cut from stock.
+  double width = 0;                ///< Section as seen in the wall plane, across the length.
+  double depth = 0;                ///< Section through the wall.
+  double slope_degrees = 0;        ///< Of a plate: its rise to the right, + is up.
+  double cut_degrees = 0;          ///< Steepest end cut off square; 0: cut square.
+};
+
+enum class FrameFaultKind : std::uint8_t {
+  OutsideWall,        ///< Opening or its side studs past the wall's end. `by`: how far.
+  OpeningsOverlap,    ///< Openings share area. `other` names the second.
+  NoRoomForSideStuds, ///< Side studs of two openings (`other`) or an opening and the wall's end run into each other.
+  NoRoomForLintel,    ///< Top of lintel above the underside of the top plate. `by`: how far.
+  NoLintelNamed,      ///< Neither job nor practice names a lintel for this width.
+  NoRoomForSill,      ///< The sill is above the bottom plate but leaves no room for a sill trimmer.
+  WiderThanRules      ///< No rule for side studs of an opening this wide; the widest rule's were used.
+};
+
+struct FrameFault {
+  FrameFaultKind kind = FrameFaultKind::OutsideWall;
+  std::int32_t opening = -1;
+  std::int32_t other = -1;
+  double by = 0;
+};
+
+struct Frame {
+  std::vector<Member> members;
+  std::vector<FrameFault> faults;
+};
+
+/// One opening as the frame sees it.
+struct FramedOpening {
+  std::int32_t index = 0;  ///< In Job::openings.
+  double left = 0;
+  double sill = 0;
+  double width = 0;
+  double height = 0;
+  std::optional<job::Lintel> lintel;
+
+  [[nodiscard]] double right() const { return left + width; }
+  [[nodiscard]] double head() const { return sill + height; }
+};
+
+/// Frames a wall. `openings` may be in any order.
+[[nodiscard]] Frame frameWall(const WallSpec& wall, std::span<const FramedOpening> openings,
+                              const practice::Framing& rules);
+
+/// Height of the line `down` below the wall's top line, measured square to each slope, at x. Used for the underside
+/// of the top plates: `down` is their number times their thickness. Outside the wall the end slopes run on.
+[[nodiscard]] double heightBelowTop(const WallSpec& wall, double down, double x);
+
+}  // namespace sillwright::plan

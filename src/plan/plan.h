@@ -1,0 +1,59 @@
+/// The plan of a job: everything that is computed from it, as one value.
+///
+/// `makePlan` composes the ideas of this room: settle → frame, survey → place → pack (later: fix, weather, water,
+/// order_of_work). Per-opening work is a pure function of the opening, its wall and the practice.
+/// Plans keep pointers to the practice's figures: the practice must outlive its plans.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "job/error.h"
+#include "job/job.h"
+#include "plan/frame.h"
+#include "plan/pack.h"
+#include "plan/place.h"
+#include "plan/settle.h"
+#include "plan/survey.h"
+#include "practice/practice.h"
+
+namespace sillwright::plan {
+
+struct WallPlan {
+  WallSpec spec;
+  Frame frame;
+  std::vector<std::int32_t> openings;  ///< Indices of its openings, left to right.
+  std::vector<std::int32_t> not_in_line;  ///< With `align = "heads"`: openings whose range kept the heads apart.
+};
+
+struct OpeningPlan {
+  std::size_t wall = 0;
+  UnitSpec unit;
+  std::optional<job::Lintel> lintel;
+  std::vector<Assumption> assumed;   ///< Of the lintel; the unit's own are in `unit.assumed`.
+  AsBuilt as_built;
+  PlaceRules rules;
+  Stand stand;
+  std::vector<Remedy> remedies;
+  Packing packing;
+};
+
+struct Plan {
+  std::vector<WallPlan> walls;        ///< As Job::walls.
+  std::vector<OpeningPlan> openings;  ///< As Job::openings.
+};
+
+/// What in the job does not exist in its practice (a wind class, a timber grade, a screw): errors at their line.
+/// A job with such errors is not planned.
+[[nodiscard]] std::vector<job::Error> disagreements(const job::Job& job, const practice::Practice& practice);
+
+[[nodiscard]] OpeningPlan planOpening(const job::Job& job, std::size_t opening, const practice::Practice& practice);
+/// Plans a wall's frame; `openings` are the plans of the whole job.
+[[nodiscard]] WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practice& practice,
+                                const std::vector<OpeningPlan>& openings);
+[[nodiscard]] Plan makePlan(const job::Job& job, const practice::Practice& practice);
+
+/// Packer sizes at hand: the job's stock, else the practice's.
+[[nodiscard]] const std::vector<double>& packersAtHand(const job::Job& job, const practice::Practice& practice);
+
+}  // namespace sillwright::plan

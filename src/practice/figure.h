@@ -1,0 +1,55 @@
+/// One figure of the trade, with what a person needs to trust or doubt it.
+///
+/// Every limit, allowance and stock size of a practice is a Figure: a value, its unit, where it comes from and how
+/// well that is known. A rule that a practice does not name is an empty Rule; the check that would need it then
+/// says "not judged: the practice names no value". Nothing in the program invents a figure.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace sillwright::practice {
+
+enum class Status : std::uint8_t {
+  Published,       ///< Seen in a published source, which is named.
+  CommonPractice,  ///< A custom of the trade; no source.
+  Memory           ///< Believed right, brought from memory; to be checked against the source named.
+};
+
+struct Figure {
+  double value = 0;
+  std::string unit;     ///< "mm", "kPa", "deg", "1" for a bare number or ratio, …
+  std::string source;   ///< Title of the standard, guide or table; "common practice, no source" where there is none.
+  std::string clause;   ///< Clause or table, may be empty.
+  std::string edition;  ///< May be empty.
+  Status status = Status::CommonPractice;
+  std::string note;     ///< One sentence on how it is meant, may be empty.
+  bool operator==(const Figure&) const = default;
+};
+
+using Rule = std::optional<Figure>;
+
+/// A figure that changes with a size (a width, a height): each band holds up to and including `up_to` mm.
+struct Band {
+  double up_to = 0;
+  Figure figure;
+  bool operator==(const Band&) const = default;
+};
+
+/// Bands in rising order. Empty: the practice names none.
+struct Bands {
+  std::vector<Band> bands;
+  /// The figure for a size, or nullptr where no band reaches that far.
+  [[nodiscard]] const Figure* at(double size) const;
+  bool operator==(const Bands&) const = default;
+};
+
+/// "NCC Housing Provisions 7.5.6(a), 2022" — the source as shown to people, with the status where it isn't published.
+[[nodiscard]] std::string cite(const Figure& figure);
+
+/// "published", "common practice", "memory": the words of the JSON.
+[[nodiscard]] const char* toWord(Status status);
+
+}  // namespace sillwright::practice

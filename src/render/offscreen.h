@@ -1,0 +1,41 @@
+/// An OpenGL context without a window (EGL, surfaceless), and pictures on disk.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace sillwright::render {
+
+/// Makes a 3.3 core context current for its lifetime. Throws std::runtime_error with one sentence where the machine
+/// has no OpenGL.
+class Offscreen {
+ public:
+  Offscreen();
+  ~Offscreen();
+  Offscreen(const Offscreen&) = delete;
+  Offscreen& operator=(const Offscreen&) = delete;
+  [[nodiscard]] std::string describe() const;   ///< Renderer and version, for reports.
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+struct Image {
+  int width = 0;
+  int height = 0;
+  std::vector<std::uint8_t> rgb;   ///< Top row first.
+};
+
+/// Writes to a temporary file beside it and renames; throws std::runtime_error in one sentence.
+void writePng(const std::filesystem::path& path, const Image& image);
+[[nodiscard]] Image readPng(const std::filesystem::path& path);
+
+/// How two pictures of one size differ: share of pixels whose largest channel difference is above `threshold` (0…255).
+[[nodiscard]] double differingShare(const Image& a, const Image& b, int threshold);
+
+}  // namespace sillwright::render

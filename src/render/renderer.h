@@ -1,0 +1,87 @@
+/// Drawing a Scene with OpenGL 3.3 core, the same way into a window's target and off-screen.
+///
+/// The look is a carpenter's drawing: off-white ground, ink edges, flat soft light, grain along the timber, a soft
+/// contact shadow, glass last. Solids are instanced hexahedra: the number of draw calls does not grow with openings.
+/// Knows scenes only; never a job. Everything here needs a current OpenGL context of 3.3 or later.
+#pragma once
+
+#include <cstdint>
+#include <glm/glm.hpp>
+#include <memory>
+#include <vector>
+
+#include "render/camera.h"
+#include "scene/scene.h"
+
+namespace sillwright::render {
+
+/// How the scene is shown. A value; part of what decides whether a new picture is needed.
+struct Look {
+  bool dark = false;
+  std::uint32_t hidden_layers = 0;      ///< Bit per scene::Layer.
+  int step = 255;                       ///< Parts of later steps are not drawn.
+  float spread = 0.0F;                  ///< mm that each layer is pulled from the next, along its wall's y.
+  std::int64_t hovered_part = -1;
+  std::int64_t picked_part = -1;
+  std::int32_t picked_opening = -1;     ///< Its parts stay full; others are not dimmed unless `dim_others`.
+  bool dim_others = false;
+  float edge_px = 1.2F;
+  bool shadow = true;
+  bool operator==(const Look&) const = default;
+};
+
+/// An off-screen picture: multisampled colour and depth, resolved into a texture.
+class Target {
+ public:
+  Target(int width, int height, int samples);
+  ~Target();
+  Target(const Target&) = delete;
+  Target& operator=(const Target&) = delete;
+
+  void resize(int width, int height, int samples);
+  [[nodiscard]] int width() const;
+  [[nodiscard]] int height() const;
+  [[nodiscard]] int samples() const;
+  /// Makes the multisampled buffer current for drawing.
+  void begin();
+  /// Resolves into the single-sampled buffer and leaves that bound, for labels and panels to be drawn on.
+  void resolve();
+  /// Copies the resolved picture to the window's own buffer.
+  void blitToWindow(int window_width, int window_height);
+  /// The resolved picture, RGB, top row first.
+  [[nodiscard]] std::vector<std::uint8_t> read();
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+struct DrawCounts {
+  int draw_calls = 0;
+  std::size_t solids = 0;
+};
+
+class Renderer {
+ public:
+  Renderer();   ///< Throws std::runtime_error with one sentence where the context can't run the programs.
+  ~Renderer();
+  Renderer(const Renderer&) = delete;
+  Renderer& operator=(const Renderer&) = delete;
+
+  /// Sends a scene to the card. Must be called again when the scene has changed.
+  void upload(const scene::Scene& scene);
+  /// Draws the uploaded scene into the buffer that is bound (Target::begin).
+  DrawCounts draw(const Camera& camera, const Look& look, int width, int height);
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+/// Where a part of `layer` is moved by `look.spread`, in mm along its wall's y (− is outwards).
+[[nodiscard]] float spreadOffset(scene::Layer layer, float spread);
+
+/// Background colour of a look, RGB 0…1.
+[[nodiscard]] glm::vec3 groundColour(bool dark);
+
+}  // namespace sillwright::render

@@ -1,0 +1,9 @@
+/// One include for Catch2 2.13 (Debian 12) and 3 (Debian 13).
+#pragma once
+
+#if __has_include(<catch2/catch_all.hpp>)
+#include <catch2/catch_all.hpp>
+using Catch::Approx;
+#else
+#include <catch2/catch.hpp>
+#endif

@@ -1,0 +1,35 @@
+# Every third-party library, found once, from the distribution's packages (third_party/packages.txt lists them).
+
+find_package(tomlplusplus 3.3 CONFIG REQUIRED)   # tomlplusplus::tomlplusplus
+find_package(Eigen3 3.4 CONFIG REQUIRED)         # Eigen3::Eigen
+find_package(glm 0.9.9 CONFIG REQUIRED)          # glm::glm
+find_package(tinyobjloader CONFIG REQUIRED)      # tinyobjloader::tinyobjloader; its version string is not a number
+find_package(Threads REQUIRED)
+
+if(SILLWRIGHT_VIEWER)
+  find_package(CLI11 2.1 CONFIG REQUIRED)        # CLI11::CLI11
+  find_package(glfw3 3.3 CONFIG REQUIRED)        # glfw
+  find_package(Freetype REQUIRED)
+  find_package(PkgConfig REQUIRED)
+  pkg_check_modules(EPOXY REQUIRED IMPORTED_TARGET epoxy)
+  pkg_check_modules(FONTCONFIG REQUIRED IMPORTED_TARGET fontconfig)
+  pkg_check_modules(PNG REQUIRED IMPORTED_TARGET libpng)
+  pkg_check_modules(IMGUI REQUIRED IMPORTED_TARGET imgui)
+  find_path(IMGUI_BACKENDS_DIR imgui_impl_opengl3.h PATH_SUFFIXES imgui/backends REQUIRED)
+
+  # ImGui ships no CMake config; its backends' headers are not on the pkg-config include path.
+  add_library(sillwright_imgui INTERFACE)
+  target_link_libraries(sillwright_imgui INTERFACE PkgConfig::IMGUI Freetype::Freetype ${CMAKE_DL_LIBS})
+  target_include_directories(sillwright_imgui SYSTEM INTERFACE ${IMGUI_BACKENDS_DIR})
+endif()
+
+if(SILLWRIGHT_TESTS)
+  find_package(Catch2 CONFIG REQUIRED)           # 2.13 (Debian 12) or 3 (Debian 13): tests/support/catch.h serves both
+  include(Catch)
+  find_package(nlohmann_json 3.11 CONFIG REQUIRED)
+  find_library(RAPIDCHECK_LIBRARY rapidcheck REQUIRED)
+  find_library(GLPK_LIBRARY glpk REQUIRED)
+endif()
+if(SILLWRIGHT_BENCH)
+  find_package(benchmark CONFIG REQUIRED)
+endif()

@@ -1,0 +1,41 @@
+# How this project compiles its own code. Third-party headers are SYSTEM and stay outside these warnings.
+
+add_library(sillwright_settings INTERFACE)
+target_compile_features(sillwright_settings INTERFACE cxx_std_20)
+target_compile_options(sillwright_settings INTERFACE
+  -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Werror
+  -ffp-contract=off)   # the same figures on every machine, whether or not it has fused multiply-add
+target_include_directories(sillwright_settings INTERFACE ${PROJECT_SOURCE_DIR}/src)
+
+if(SILLWRIGHT_SANITIZE)
+  target_compile_options(sillwright_settings INTERFACE
+    -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer)
+  target_link_options(sillwright_settings INTERFACE -fsanitize=address,undefined)
+endif()
+
+# sillwright_room(job SOURCES read.cpp … NEEDS practice PRIVATE tomlplusplus::tomlplusplus)
+# One static library a room. NEEDS: rooms its public headers include. PUBLIC/PRIVATE: third-party targets.
+function(sillwright_room name)
+  cmake_parse_arguments(ROOM "" "" "SOURCES;NEEDS;PUBLIC;PRIVATE" ${ARGN})
+  add_library(sillwright_${name} STATIC ${ROOM_SOURCES})
+  list(TRANSFORM ROOM_NEEDS PREPEND sillwright_)
+  target_link_libraries(sillwright_${name}
+    PUBLIC ${ROOM_NEEDS} ${ROOM_PUBLIC}
+    PRIVATE sillwright_settings ${ROOM_PRIVATE})
+  target_include_directories(sillwright_${name} PUBLIC ${PROJECT_SOURCE_DIR}/src)
+endfunction()
+
+# sillwright_test(job SOURCES read_test.cpp … NEEDS job): one test program a room, each case a test of its own.
+function(sillwright_test name)
+  cmake_parse_arguments(TEST "" "TIMEOUT" "SOURCES;NEEDS;LIBRARIES;LABELS" ${ARGN})
+  if(NOT TEST_TIMEOUT)
+    set(TEST_TIMEOUT 120)
+  endif()
+  add_executable(test_${name} ${TEST_SOURCES})
+  list(TRANSFORM TEST_NEEDS PREPEND sillwright_)
+  target_link_libraries(test_${name} PRIVATE sillwright_settings ${TEST_NEEDS} ${TEST_LIBRARIES} Catch2::Catch2WithMain)
+  target_include_directories(test_${name} PRIVATE ${PROJECT_SOURCE_DIR}/tests)
+  target_compile_definitions(test_${name} PRIVATE
+    SILLWRIGHT_SOURCE_DIR="${PROJECT_SOURCE_DIR}" SILLWRIGHT_ASSETS_DIR="${PROJECT_SOURCE_DIR}/assets")
+  catch_discover_tests(test_${name} TEST_PREFIX "${name}: " PROPERTIES TIMEOUT ${TEST_TIMEOUT} LABELS "${name};${TEST_LABELS}")
+endfunction()
