@@ -1,0 +1,66 @@
+#include "view/document.h"
+
+#include <iterator>
+#include <utility>
+
+#include "check/judge.h"
+#include "job/read.h"
+#include "practice/read.h"
+#include "scene/build.h"
+
+namespace sillwright::view {
+namespace {
+
+/// An error about a practice that has no line of its own is told at the job's line that names the practice.
+void placeInJob(job::Error& error, const job::Job& job) {
+  if (error.at.line != 0) return;
+  if (!error.file.empty() && error.file != job.file && error.say.find(error.file) == std::string::npos) {
+    error.say = error.file + ": " + error.say;
+  }
+  error.file = job.file;
+  error.at = job.practice_place;
+  if (error.key.empty()) error.key = "job.practice";
+}
+
+void append(std::vector<job::Error>& all, std::vector<job::Error> more) {
+  all.insert(all.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+}
+
+}  // namespace
+
+job::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets) {
+  job::Result<Document> result;
+  job::Result<job::Job> read = job::readFile(path);
+  if (!read.ok()) {
+    result.errors = std::move(read.errors);
+    return result;
+  }
+
+  Document document;
+  document.path = path;
+  document.job = std::move(*read.value);
+  const std::filesystem::path folder = path.parent_path();
+
+  job::Result<practice::Practice> practice = practice::load(document.job.practice, assets, folder);
+  for (job::Error& error : practice.errors) placeInJob(error, document.job);
+  append(result.errors, std::move(practice.errors));
+  append(result.errors, scene::loadMeshes(document.meshes, assets, document.job, folder));
+  if (practice.ok()) {
+    document.practice = std::make_shared<const practice::Practice>(std::move(*practice.value));
+    append(result.errors, plan::disagreements(document.job, *document.practice));
+  }
+  if (!result.errors.empty() || !document.practice) return result;
+
+  rebuild(document);
+  result.value = std::move(document);
+  return result;
+}
+
+void rebuild(Document& document) {
+  const practice::Practice& practice = *document.practice;
+  document.plan = plan::makePlan(document.job, practice);
+  document.findings = check::judge(document.job, practice, document.plan);
+  document.scene = scene::build(document.job, practice, document.plan, document.findings, document.meshes);
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,38 @@
+/// The document: one job with everything that follows from it, as one value.
+///
+/// `load` runs the whole chain once (read, practice, plan, judge, scene); after an edit of the job `rebuild` runs the
+/// rest of it again. Nothing here draws or needs a window: the check and export verbs use it too.
+#pragma once
+
+#include <filesystem>
+#include <memory>
+
+#include "check/finding.h"
+#include "job/error.h"
+#include "job/job.h"
+#include "plan/plan.h"
+#include "practice/practice.h"
+#include "scene/mesh.h"
+#include "scene/scene.h"
+
+namespace sillwright::view {
+
+struct Document {
+  std::filesystem::path path;                          ///< The job file.
+  std::shared_ptr<const practice::Practice> practice;  ///< Shared: copies of the document point at one practice.
+  job::Job job;
+  plan::Plan plan;  ///< Points into `practice`.
+  check::Findings findings;
+  scene::MeshLibrary meshes;
+  scene::Scene scene;
+};
+
+/// Reads the job at `path` and all it needs. `assets` as assetsFolder(). Errors are collected as far as the chain can
+/// go: those of the job alone while it can't be read; then those of its practice and its meshes together, and what the
+/// job asks of the practice that isn't there.
+[[nodiscard]] job::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets);
+
+/// Plans, judges and builds again from `document.job`. Meshes are kept as they were read.
+void rebuild(Document& document);
+
+}  // namespace sillwright::view
