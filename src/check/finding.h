@@ -21,18 +21,18 @@ enum class Verdict : std::uint8_t { Ready, Attend, Unread, Stop };
 
 /// Where in the opening a finding points, for the view to fly to.
 struct Spot {
-  std::optional<plan::Side> side;      ///< Empty: the opening as a whole.
+  std::optional<plan::Side> side;  ///< Empty: the opening as a whole.
   std::optional<plan::Corner> corner;
 };
 
 struct Finding {
-  std::string about;                ///< One of a fixed list of short names: "side clearance", "sill level", …
+  std::string about;  ///< One of a fixed list of short names: "side clearance", "sill level", …
   Severity severity = Severity::Note;
-  std::string say;                  ///< One or two sentences in the trade's words, figures with units.
+  std::string say;  ///< One or two sentences in the trade's words, figures with units.
   std::optional<double> measured;
   std::optional<double> limit;
-  std::string unit;                 ///< Of measured and limit.
-  std::string source;               ///< As practice::cite; empty: follows from geometry.
+  std::string unit;    ///< Of measured and limit.
+  std::string source;  ///< As practice::cite; empty: follows from geometry.
   std::optional<practice::Status> status;
   std::string remedy;
   std::string caution;

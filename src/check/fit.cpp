@@ -1,0 +1,179 @@
+// Does it fit: spare, what governs it, its chance, the gaps against least and most, and what would help.
+
+#include <algorithm>
+#include <cmath>
+
+#include "check/rules.h"
+
+namespace sillwright::check {
+namespace {
+
+/// Chance of fitting below which a unit that fits on paper still wants attention. The program's own choice.
+constexpr double kSureEnough = 0.95;
+
+const char* endWord(plan::Side side, plan::At at) {
+  const bool jamb = side == plan::Side::Left || side == plan::Side::Right;
+  switch (at) {
+    case plan::At::Start:
+      return jamb ? "at its foot" : "at its left end";
+    case plan::At::Middle:
+      return "at its middle";
+    case plan::At::End:
+      return jamb ? "at its head" : "at its right end";
+  }
+  return "";
+}
+
+std::string governorWords(const Bench& bench, const plan::Governor& governor) {
+  switch (governor.side) {
+    case plan::Side::Left:
+      return std::string("the left stud ") + endWord(governor.side, governor.at);
+    case plan::Side::Right:
+      return std::string("the right stud ") + endWord(governor.side, governor.at);
+    case plan::Side::Sill:
+      return std::string("the sill ") + endWord(governor.side, governor.at);
+    case plan::Side::Head:
+      return "the " + bench.words().lintel + " " + endWord(governor.side, governor.at);
+  }
+  return {};
+}
+
+/// "the left stud at its foot against the right stud at its head"
+std::string whatGoverns(const Bench& bench, const plan::Stand& stand) {
+  std::string said;
+  for (int i = 0; i < stand.governors; ++i) {
+    if (i > 0) said += i == 1 ? " against " : " and ";
+    said += governorWords(bench, stand.governed_by[static_cast<std::size_t>(i)]);
+  }
+  return said;
+}
+
+std::string remedyWords(const Bench& bench, const plan::Remedy& remedy) {
+  const auto amount = bench.len(remedy.amount);
+  switch (remedy.kind) {
+    case plan::RemedyKind::TakeOffStud:
+      return "take " + amount + " off the " + word(remedy.side) + " stud";
+    case plan::RemedyKind::TakeOffSill:
+      return "take " + amount + " off the sill";
+    case plan::RemedyKind::TakeOffHead:
+      return "take " + amount + " off at the head";
+    case plan::RemedyKind::NarrowerUnit:
+      return "a unit " + amount + " wide";
+    case plan::RemedyKind::LowerUnit:
+      return "a unit " + amount + " high";
+    case plan::RemedyKind::TurnUnit:
+      return "turned " + amount + " out of level it would go in, but that is not a fit";
+  }
+  return {};
+}
+
+std::string allRemedies(const Bench& bench) {
+  std::string said;
+  for (const auto& remedy : bench.planned().remedies) {
+    if (!said.empty()) said += "; or ";
+    said += remedyWords(bench, remedy);
+  }
+  if (!said.empty()) {
+    said[0] = static_cast<char>(said[0] - 'a' + 'A');
+    said += ".";
+  }
+  return said;
+}
+
+const practice::Figure* tighter(const practice::Figure* a, const practice::Figure* b) {
+  if (a == nullptr || b == nullptr) return a != nullptr ? a : b;
+  return a->value >= b->value ? a : b;
+}
+
+/// The figure that the governing side's least clearance comes from.
+const practice::Figure* leastFigure(const Bench& bench, plan::Side side) {
+  const auto& clearance = bench.practice.clearance;
+  const double width = bench.opening().width;
+  if (side == plan::Side::Sill) {
+    if (bench.planned().unit.isDoor()) return clearance.door_sill_least ? &*clearance.door_sill_least : nullptr;
+    return clearance.sill_least.at(width);
+  }
+  if (side == plan::Side::Head) return clearance.head_least.at(width);
+  return clearance.side_least.at(width);
+}
+
+void noteMissingClearances(Bench& bench) {
+  const auto& clearance = bench.practice.clearance;
+  const double width = bench.opening().width;
+  if (clearance.side_least.at(width) == nullptr) bench.not_judged.emplace_back("least side clearance");
+  if (clearance.head_least.at(width) == nullptr) bench.not_judged.emplace_back("least head clearance");
+  if (!clearance.unit_tolerance) bench.not_judged.emplace_back("tolerance of the unit's size");
+}
+
+void judgeSpare(Bench& bench) {
+  const auto& stand = bench.planned().stand;
+  const practice::Figure* figure = nullptr;
+  for (int i = 0; i < stand.governors; ++i) {
+    figure = tighter(figure, leastFigure(bench, stand.governed_by[static_cast<std::size_t>(i)].side));
+  }
+  if (!stand.fits) {
+    auto& finding = add(bench.findings, Severity::Stop, "fit",
+                        "It does not fit: " + bench.len(-stand.spare) + " short of the least clearances, between " +
+                            whatGoverns(bench, stand) + ".");
+    measuredAgainst(finding, stand.spare, 0, "mm", figure);
+    finding.remedy = allRemedies(bench);
+    finding.caution =
+        "Jamb studs and lintels carry load: plane, notch or cut them only under span tables or an engineer.";
+    if (stand.governors > 0) finding.spot.side = stand.governed_by[0].side;
+    return;
+  }
+  if (stand.chance < kSureEnough) {
+    auto& finding = add(bench.findings, Severity::Attend, "fit",
+                        "It fits with " + bench.len(stand.spare) +
+                            " to spare, but with readings and sizes as uncertain as "
+                            "they are the chance is " +
+                            number(100 * stand.chance, 0) + " %; what governs is " + whatGoverns(bench, stand) + ".");
+    measuredAgainst(finding, stand.spare, 0, "mm", figure);
+    finding.remedy = "Measure the unit and read the opening again where it governs before lifting.";
+    if (stand.governors > 0) finding.spot.side = stand.governed_by[0].side;
+  }
+}
+
+struct MostRule {
+  plan::Side side;
+  const practice::Bands* bands;
+  const std::array<double, 2>* gap;
+  const char* about;
+};
+
+void judgeMost(Bench& bench) {
+  const auto& clearance = bench.practice.clearance;
+  const auto& gaps = bench.planned().stand.gaps;
+  const std::array<MostRule, 4> rules{{{plan::Side::Left, &clearance.side_most, &gaps.left, "side clearance"},
+                                       {plan::Side::Right, &clearance.side_most, &gaps.right, "side clearance"},
+                                       {plan::Side::Sill, &clearance.sill_most, &gaps.sill, "sill clearance"},
+                                       {plan::Side::Head, &clearance.head_most, &gaps.head, "head clearance"}}};
+  for (const auto& rule : rules) {
+    if (rule.side == plan::Side::Sill && bench.planned().unit.isDoor()) continue;
+    const auto* most = rule.bands->at(bench.opening().width);
+    if (most == nullptr) {
+      if (rule.side != plan::Side::Right) bench.not_judged.emplace_back(std::string("most ") + rule.about);
+      continue;
+    }
+    const double gap = std::max((*rule.gap)[0], (*rule.gap)[1]);
+    if (gap <= most->value + 1e-9) continue;
+    auto& finding = add(bench.findings, Severity::Attend, rule.about,
+                        "The gap at the " + std::string(word(rule.side)) + " is " + bench.len(gap) + ", more than " +
+                            bench.len(most->value) + " can be packed and sealed by rule.");
+    measuredAgainst(finding, gap, most->value, "mm", most);
+    finding.remedy = "Fix a timber backing to the framing there, or order a larger unit (" +
+                     bench.len(bench.planned().stand.order[0]) + " × " + bench.len(bench.planned().stand.order[1]) +
+                     ").";
+    finding.spot.side = rule.side;
+  }
+}
+
+}  // namespace
+
+void judgeFit(Bench& bench) {
+  noteMissingClearances(bench);
+  judgeSpare(bench);
+  judgeMost(bench);
+}
+
+}  // namespace sillwright::check

@@ -1,0 +1,81 @@
+// Readings taken again after setting, against what an installed unit may be off by.
+
+#include <cmath>
+
+#include "check/rules.h"
+
+namespace sillwright::check {
+namespace {
+
+void over(Bench& bench, const char* about, double measured, double limit, const practice::Figure& figure,
+          const std::string& say, const char* remedy) {
+  if (std::abs(measured) <= limit + 1e-9) return;
+  auto& finding = add(bench.findings, Severity::Attend, about, say + " The limit is " + bench.len(limit) + ".");
+  measuredAgainst(finding, measured, limit, "mm", &figure);
+  finding.remedy = remedy;
+}
+
+void judgeDiagonals(Bench& bench, const job::Installed& read) {
+  if (!read.diagonals[0] || !read.diagonals[1]) return;
+  const auto& tolerance = bench.practice.installed_tolerance;
+  const auto& unit = bench.planned().unit;
+  const double area_m2 = unit.width * unit.height * 1e-6;
+  const bool large = tolerance.large_from_area_m2 && area_m2 > tolerance.large_from_area_m2->value;
+  const auto* limit =
+      ruleOrNote(bench, large ? tolerance.diagonals_large : tolerance.diagonals_small, "diagonals of the set unit");
+  if (limit == nullptr) return;
+  const double difference = *read.diagonals[0] - *read.diagonals[1];
+  over(bench, "set square", difference, limit->value, *limit,
+       "The set unit's diagonals differ by " + bench.len(std::abs(difference)) + ".",
+       "Ease the fixings, pack it square and read it again.");
+}
+
+void judgeLevelPlumb(Bench& bench, const job::Installed& read) {
+  const auto& tolerance = bench.practice.installed_tolerance;
+  const auto& unit = bench.planned().unit;
+  if (read.sill_fall) {
+    if (tolerance.level_mm && tolerance.level_over) {
+      const double limit = tolerance.level_mm->value * unit.width / tolerance.level_over->value;
+      over(bench, "set level", *read.sill_fall, limit, *tolerance.level_mm,
+           "The set unit is " + bench.len(std::abs(*read.sill_fall)) + " out of level.",
+           "Pack the low end of the sill.");
+    } else {
+      bench.not_judged.emplace_back("level of the set unit");
+    }
+  }
+  for (std::size_t i = 0; i < 2; ++i) {
+    if (!read.lean[i]) continue;
+    if (!tolerance.plumb_mm || !tolerance.plumb_over) {
+      bench.not_judged.emplace_back("plumb of the set unit");
+      return;
+    }
+    const double limit = tolerance.plumb_mm->value * unit.height / tolerance.plumb_over->value;
+    over(bench, "set plumb", *read.lean[i], limit, *tolerance.plumb_mm,
+         std::string("The set unit's ") + (i == 0 ? "left" : "right") + " jamb leans " +
+             bench.len(std::abs(*read.lean[i])) + ".",
+         "Ease the fixings, pack the jamb plumb and read it again.");
+  }
+}
+
+void judgeWorks(Bench& bench, const job::Installed& read) {
+  if (read.opens && !*read.opens) {
+    add(bench.findings, Severity::Stop, "set unit", "The set unit does not open as it should.").remedy =
+        "Look for a bowed jamb or a sill packed at the middle only, before the gap is sealed.";
+  }
+  if (read.locks && !*read.locks) {
+    add(bench.findings, Severity::Stop, "set unit", "The set unit does not lock.").remedy =
+        "Set it square: keep and bolt no longer meet.";
+  }
+}
+
+}  // namespace
+
+void judgeInstalled(Bench& bench) {
+  const auto& read = bench.opening().installed;
+  if (!read) return;
+  judgeDiagonals(bench, *read);
+  judgeLevelPlumb(bench, *read);
+  judgeWorks(bench, *read);
+}
+
+}  // namespace sillwright::check

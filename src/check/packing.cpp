@@ -1,0 +1,70 @@
+// What packs it: stacks against their gaps, and the support of the sill.
+
+#include <cmath>
+
+#include "check/rules.h"
+
+namespace sillwright::check {
+namespace {
+
+std::string at(const Bench& bench, const plan::PackingPoint& point) {
+  if (point.side == plan::Side::Sill) return "on the sill, " + bench.len(point.at) + " from the unit's left";
+  return std::string("at the ") + word(point.side) + " jamb, " + bench.len(point.at) + " up";
+}
+
+void judgeBacking(Bench& bench) {
+  for (const auto& point : bench.planned().packing.points) {
+    if (point.backing <= 0) continue;
+    auto& finding = add(bench.findings, Severity::Attend, "packing",
+                        "The gap " + at(bench, point) + " is " + bench.len(point.gap) + ", too deep for " +
+                            bench.words().packer + "s alone.");
+    const auto& most = bench.practice.packing.most_stack;
+    if (most) measuredAgainst(finding, point.gap, most->value, "mm", &*most);
+    finding.remedy = "Fix a timber backing " + bench.len(point.backing) + " thick to the framing first.";
+    finding.spot.side = point.side;
+    return;  // one sentence does for the opening; the points are listed under packing
+  }
+}
+
+void judgeLeftOver(Bench& bench) {
+  const auto* most = ruleOrNote(bench, bench.practice.packing.most_left_over, "play left over by the packers");
+  if (most == nullptr) return;
+  const plan::PackingPoint* worst = nullptr;
+  for (const auto& point : bench.planned().packing.points) {
+    if (point.gap < 0) continue;  // doesn't fit: said elsewhere
+    if (point.left_over > most->value + 1e-9 && (worst == nullptr || point.left_over > worst->left_over))
+      worst = &point;
+  }
+  if (worst == nullptr) return;
+  auto& finding = add(bench.findings, Severity::Attend, "packing",
+                      "The " + bench.words().packer + "s at hand leave " + bench.len(worst->left_over) + " of play " +
+                          at(bench, *worst) + ".");
+  measuredAgainst(finding, worst->left_over, most->value, "mm", most);
+  finding.remedy = "Bring a thinner " + bench.words().packer + "; never drive one in: that bows the frame.";
+  finding.spot.side = worst->side;
+}
+
+void judgeSillSupport(Bench& bench) {
+  const auto& planned = bench.planned();
+  if (planned.unit.isDoor() || !planned.stand.fits) return;
+  for (const auto& point : planned.packing.points) {
+    if (point.side != plan::Side::Sill || point.stack.pieces > 0 || point.gap < 0.05) continue;
+    auto& finding =
+        add(bench.findings, Severity::Attend, "sill support",
+            "No " + bench.words().packer + " at hand is thin enough for the gap of " + bench.len(point.gap) + " " +
+                at(bench, point) + ": the unit's weight would not be carried there.");
+    finding.remedy = "Raise the unit within its spare, or bring thinner " + bench.words().packer + "s.";
+    finding.spot.side = plan::Side::Sill;
+    return;
+  }
+}
+
+}  // namespace
+
+void judgePacking(Bench& bench) {
+  judgeBacking(bench);
+  judgeLeftOver(bench);
+  judgeSillSupport(bench);
+}
+
+}  // namespace sillwright::check

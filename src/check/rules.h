@@ -1,0 +1,70 @@
+/// Inside the room: what every group of rules is given, and the few ways a finding is made.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "check/finding.h"
+#include "check/say.h"
+#include "job/job.h"
+#include "plan/plan.h"
+#include "practice/practice.h"
+
+namespace sillwright::check {
+
+/// One opening under judgement, and where its findings go.
+struct Bench {
+  const job::Job& job;
+  const practice::Practice& practice;
+  const plan::Plan& plan;
+  std::size_t index;
+  std::vector<Finding>& findings;
+  std::vector<std::string> not_judged;  ///< What a rule would look at but the practice names no value for.
+
+  [[nodiscard]] const job::Opening& opening() const { return job.openings[index]; }
+  [[nodiscard]] const plan::OpeningPlan& planned() const { return plan.openings[index]; }
+  [[nodiscard]] const plan::WallPlan& wall() const { return plan.walls[planned().wall]; }
+  [[nodiscard]] const practice::Words& words() const { return practice.words; }
+  [[nodiscard]] std::string len(double mm) const { return length(mm, practice.display); }
+};
+
+/// Adds a finding and gives it back to be filled in further.
+inline Finding& add(std::vector<Finding>& findings, Severity severity, const char* about, std::string say) {
+  Finding finding;
+  finding.about = about;
+  finding.severity = severity;
+  finding.say = std::move(say);
+  findings.push_back(std::move(finding));
+  return findings.back();
+}
+
+/// Notes the numbers a finding rests on.
+inline void measuredAgainst(Finding& finding, double measured, double limit, const char* unit,
+                            const practice::Figure* figure) {
+  finding.measured = measured;
+  finding.limit = limit;
+  finding.unit = unit;
+  if (figure != nullptr) {
+    finding.source = practice::cite(*figure);
+    finding.status = figure->status;
+  }
+}
+
+/// The rule's figure, or nullptr after noting under `name` that it could not be judged.
+inline const practice::Figure* ruleOrNote(Bench& bench, const practice::Rule& rule, const char* name) {
+  if (rule) return &*rule;
+  bench.not_judged.emplace_back(name);
+  return nullptr;
+}
+
+void judgeSetOut(Bench& bench);
+void judgeFit(Bench& bench);
+void judgeReadings(Bench& bench);
+void judgePacking(Bench& bench);
+void judgeInstalled(Bench& bench);
+
+/// Faults of the frame, sorted to the openings they belong to.
+void judgeFrame(const job::Job& job, const practice::Practice& practice, const plan::WallPlan& wall,
+                std::vector<std::vector<Finding>>& openings, std::vector<Finding>& of_wall);
+
+}  // namespace sillwright::check

@@ -1,0 +1,217 @@
+// Set-out: what can be judged from the planned sizes alone, before anything was read.
+
+#include <algorithm>
+#include <cmath>
+
+#include "check/rules.h"
+
+namespace sillwright::check {
+namespace {
+
+using plan::FrameFault;
+using plan::FrameFaultKind;
+
+std::string openingName(const job::Job& job, std::int32_t index) {
+  return index >= 0 ? job.openings[static_cast<std::size_t>(index)].name : std::string("the wall's end");
+}
+
+const char* const kStructural = "Lintels and studs are altered only under span tables or an engineer.";
+
+void sayFault(const job::Job& job, const practice::Practice& practice, const FrameFault& fault,
+              std::vector<Finding>& findings) {
+  const auto len = [&](double mm) { return length(mm, practice.display); };
+  const auto& words = practice.words;
+  switch (fault.kind) {
+    case FrameFaultKind::OutsideWall: {
+      auto& finding =
+          add(findings, Severity::Stop, "set-out",
+              "The opening, with its " + words.jamb_stud + "s, runs " + len(fault.by) + " past the end of its wall.");
+      finding.remedy = "Move it in by " + len(fault.by) + ", or make it narrower.";
+      finding.measured = fault.by;
+      finding.limit = 0;
+      finding.unit = "mm";
+      break;
+    }
+    case FrameFaultKind::OpeningsOverlap: {
+      auto& finding = add(findings, Severity::Stop, "set-out",
+                          "It overlaps opening " + openingName(job, fault.other) + " by " + len(fault.by) + ".");
+      finding.remedy = "Move one of them by " + len(fault.by) + " and the width of the studs between.";
+      break;
+    }
+    case FrameFaultKind::NoRoomForSideStuds: {
+      auto& finding = add(findings, Severity::Stop, "side studs",
+                          "Between it and " + openingName(job, fault.other) + " the " + words.jamb_stud + "s lack " +
+                              len(fault.by) + " of room.");
+      finding.remedy =
+          "Move one of them " + len(fault.by) + " away, or have the studs between them designed as shared.";
+      finding.caution = kStructural;
+      finding.measured = fault.by;
+      finding.limit = 0;
+      finding.unit = "mm";
+      break;
+    }
+    case FrameFaultKind::NoRoomForLintel: {
+      auto& finding = add(findings, Severity::Stop, "lintel room",
+                          "The top of its " + words.lintel + " stands " + len(fault.by) +
+                              " above the underside of the " + words.top_plate + ".");
+      finding.remedy = "Lower the head by " + len(fault.by) + ", raise the plate, or have a shallower " + words.lintel +
+                       " designed.";
+      finding.caution = kStructural;
+      finding.measured = fault.by;
+      finding.limit = 0;
+      finding.unit = "mm";
+      finding.spot.side = plan::Side::Head;
+      break;
+    }
+    case FrameFaultKind::NoLintelNamed: {
+      auto& finding = add(findings, Severity::Attend, "lintel",
+                          "No " + words.lintel + " is named for an opening this wide, so none is drawn.");
+      finding.remedy = "Name it in the job: lintel = { depth, thickness, plies }, from span tables or an engineer.";
+      finding.caution = kStructural;
+      finding.spot.side = plan::Side::Head;
+      break;
+    }
+    case FrameFaultKind::NoRoomForSill: {
+      auto& finding = add(findings, Severity::Attend, "sill trimmer",
+                          "The sill leaves only " + len(fault.by) + " above the " + words.bottom_plate + ": a " +
+                              words.sill_trimmer + " has no room.");
+      finding.remedy = "Lower the sill on to the plate, or raise it.";
+      finding.spot.side = plan::Side::Sill;
+      break;
+    }
+    case FrameFaultKind::WiderThanRules: {
+      auto& finding =
+          add(findings, Severity::Attend, "side studs",
+              "It is wider than any the practice gives " + words.jamb_stud + "s for; those of the widest are drawn.");
+      finding.remedy = "Take the number of studs from span tables or an engineer.";
+      finding.caution = kStructural;
+      break;
+    }
+  }
+}
+
+void judgeUnitSize(Bench& bench) {
+  const auto& opening = bench.opening();
+  const auto& unit = bench.planned().unit;
+  const double over_width = unit.width - opening.width;
+  const double over_height = unit.height - opening.height;
+  if (over_width <= 0 && over_height <= 0) return;
+  const bool wide = over_width > 0;
+  const double over = wide ? over_width : over_height;
+  auto& finding = add(bench.findings, Severity::Stop, "unit size",
+                      std::string("The unit is ") + bench.len(over) + (wide ? " wider" : " higher") + " than the " +
+                          bench.words().opening + " planned for it.");
+  finding.measured = wide ? unit.width : unit.height;
+  finding.limit = wide ? opening.width : opening.height;
+  finding.unit = "mm";
+  const auto wanted = plan::openingFor(unit.width, unit.height, bench.planned().rules);
+  finding.remedy = "Frame " + bench.len(wanted[0]) + " × " + bench.len(wanted[1]) + ", or order a smaller unit.";
+}
+
+void judgeReveal(Bench& bench) {
+  const auto& unit = bench.planned().unit;
+  if (!unit.reveal) return;
+  const auto* tolerance = ruleOrNote(bench, bench.practice.unit.reveal_flush_tolerance, "reveal against wall depth");
+  if (tolerance == nullptr) return;
+  const auto& measured = bench.opening().measured;
+  double wall_depth = bench.wall().spec.depth();
+  bool read = false;
+  if (measured) {
+    // The deepest reading governs: a reveal that is flush there can be packed elsewhere, not planed twice.
+    for (const auto& depth : measured->wall_depth) {
+      if (!depth) continue;
+      wall_depth = read ? std::max(wall_depth, *depth) : *depth;
+      read = true;
+    }
+  }
+  const double proud = unit.reveal->depth - wall_depth;
+  if (std::abs(proud) <= tolerance->value) return;
+  const auto& word = bench.words().reveal;
+  auto& finding = add(bench.findings, Severity::Attend, "reveal depth",
+                      "The " + word + " is " + bench.len(unit.reveal->depth) + " deep and the wall " +
+                          bench.len(wall_depth) + (read ? " as read" : " as planned") + ": it will " +
+                          (proud > 0 ? "stand proud of the " : "fall short of the ") + bench.words().lining + " by " +
+                          bench.len(std::abs(proud)) + ".");
+  measuredAgainst(finding, proud, tolerance->value, "mm", tolerance);
+  finding.remedy = proud > 0 ? "Plane it by " + bench.len(proud) + ", or order the reveal that deep."
+                             : "Pack the architrave out by " + bench.len(-proud) + ", or order the reveal that deep.";
+}
+
+void judgeFin(Bench& bench) {
+  const auto& planned = bench.planned();
+  if (planned.unit.fin <= 0) return;
+  const auto* least = ruleOrNote(bench, bench.practice.unit.fin_cover_least, "fin's cover over the gap");
+  if (least == nullptr) return;
+  const auto& gaps = planned.stand.gaps;
+  const auto widest = [](const std::array<double, 2>& ends) { return std::max(ends[0], ends[1]); };
+  const std::array<std::pair<plan::Side, double>, 4> sides{{{plan::Side::Left, widest(gaps.left)},
+                                                            {plan::Side::Right, widest(gaps.right)},
+                                                            {plan::Side::Sill, widest(gaps.sill)},
+                                                            {plan::Side::Head, widest(gaps.head)}}};
+  for (const auto& [side, gap] : sides) {
+    // A door's sill stands on the floor: there is no framing below it for a fin to lap.
+    if (side == plan::Side::Sill && planned.unit.isDoor()) continue;
+    const double cover = planned.unit.fin - gap;
+    if (cover >= least->value) continue;
+    auto& finding =
+        add(bench.findings, Severity::Attend, "fin cover",
+            "At the " + std::string(word(side)) + " the " + bench.words().fin + " reaches " +
+                bench.len(planned.unit.fin) + " over a gap of " + bench.len(gap) + ": it laps the framing by " +
+                bench.len(cover) + ", and should by " + bench.len(least->value) + ".");
+    measuredAgainst(finding, cover, least->value, "mm", least);
+    finding.remedy =
+        "Close the gap, or have wider " + bench.words().flashing + "s behind the " + bench.words().fin + ".";
+    finding.spot.side = side;
+  }
+}
+
+void judgeAssumed(Bench& bench) {
+  std::string said;
+  const auto list = [&](const std::vector<plan::Assumption>& assumed) {
+    for (const auto& assumption : assumed) {
+      if (!said.empty()) said += "; ";
+      said += std::string(assumption.key) + " " + number(assumption.figure->value, 1) + " (" +
+              practice::cite(*assumption.figure) + ")";
+    }
+  };
+  list(bench.planned().unit.assumed);
+  list(bench.planned().assumed);
+  if (said.empty()) return;
+  add(bench.findings, Severity::Note, "taken from the practice",
+      "The job leaves out, and the practice gives: " + said + ".");
+}
+
+}  // namespace
+
+void judgeFrame(const job::Job& job, const practice::Practice& practice, const plan::WallPlan& wall,
+                std::vector<std::vector<Finding>>& openings, std::vector<Finding>& of_wall) {
+  for (const auto& fault : wall.frame.faults) {
+    auto& findings = fault.opening >= 0 ? openings[static_cast<std::size_t>(fault.opening)] : of_wall;
+    sayFault(job, practice, fault, findings);
+  }
+  for (const auto index : wall.not_in_line) {
+    auto& finding = add(openings[static_cast<std::size_t>(index)], Severity::Attend, "heads in line",
+                        "Its opening does not let the unit's head stand in line with the others along the wall.");
+    finding.remedy = "Plane the sill or the " + practice.words.lintel + "'s packing, or give up the common line.";
+    finding.spot.side = plan::Side::Head;
+  }
+  std::string said;
+  for (const auto& assumption : wall.spec.assumed) {
+    if (!said.empty()) said += "; ";
+    said += std::string(assumption.key) + " " + number(assumption.figure->value, 1) + " (" +
+            practice::cite(*assumption.figure) + ")";
+  }
+  if (!said.empty()) {
+    add(of_wall, Severity::Note, "taken from the practice",
+        "The job leaves out, and the practice gives: " + said + ".");
+  }
+}
+
+void judgeSetOut(Bench& bench) {
+  judgeUnitSize(bench);
+  judgeReveal(bench);
+  judgeFin(bench);
+  judgeAssumed(bench);
+}
+
+}  // namespace sillwright::check
