@@ -1,1 +1,331 @@
-// Filled by its room.
+#include "exchange/check_json.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "exchange/json.h"
+
+namespace sillwright::exchange {
+namespace {
+
+constexpr const char* kFormat = "sillwright-check/1";
+
+void pair(JsonWriter& json, double a, double b) {
+  json.beginArray().value(a).value(b).endArray();
+}
+
+void writeFindings(JsonWriter& json, const std::vector<check::Finding>& findings) {
+  json.key("findings").beginArray();
+  for (const auto& finding : findings) {
+    json.newLine().beginObject();
+    json.member("about", finding.about);
+    json.member("severity", check::toWord(finding.severity));
+    json.member("say", finding.say);
+    if (finding.measured) json.member("measured", *finding.measured);
+    if (finding.limit) json.member("limit", *finding.limit);
+    if (!finding.unit.empty()) json.member("unit", finding.unit);
+    if (!finding.source.empty()) json.member("source", finding.source);
+    if (finding.status) json.member("status", practice::toWord(*finding.status));
+    if (!finding.remedy.empty()) json.member("remedy", finding.remedy);
+    if (!finding.caution.empty()) json.member("caution", finding.caution);
+    json.endObject();
+  }
+  json.endArray();
+}
+
+void writeMember(JsonWriter& json, const plan::Member& member) {
+  json.newLine().beginObject();
+  json.member("part", toWord(member.part));
+  json.member("x", member.corner[0].x);
+  json.member("z", member.corner[0].z);
+  json.member("length", member.length);
+  json.member("width", member.width);
+  json.member("depth", member.depth);
+  json.member("angle", member.cut_degrees);
+  json.member("slope", member.slope_degrees);
+  json.endObject();
+}
+
+void writeWall(JsonWriter& json, const job::Wall& wall, const plan::WallPlan& plan,
+               const std::vector<check::Finding>& findings) {
+  json.newLine().beginObject();
+  json.member("name", wall.name);
+  json.key("members").beginArray();
+  for (const auto& member : plan.frame.members) writeMember(json, member);
+  json.endArray();
+  writeFindings(json, findings);
+  json.endObject();
+}
+
+const char* fromWord(const plan::AsBuilt& built) {
+  if (built.read_count == 0) return "planned";
+  return built.read_count == static_cast<int>(plan::kReadings) ? "measured" : "mixed";
+}
+
+void writeReadings(JsonWriter& json, const plan::AsBuilt& built) {
+  json.key("readings").beginArray();
+  for (const auto& reading : built.readings) {
+    if (!reading.read) continue;
+    json.beginObject();
+    json.member("reading", plan::keyOf(reading.reading));
+    json.member("value", reading.value);
+    json.member("residual", reading.residual);
+    json.member("standardised", reading.standardised);
+    json.member("redundancy", reading.redundancy);
+    json.endObject();
+  }
+  json.endArray();
+  json.key("suspects").beginArray();
+  for (std::size_t i = 0; i < plan::kReadings; ++i) {
+    if ((built.suspects >> i & 1U) != 0) json.value(plan::keyOf(static_cast<plan::Reading>(i)));
+  }
+  json.endArray();
+}
+
+void writeAsBuilt(JsonWriter& json, const plan::AsBuilt& built) {
+  static constexpr std::array<const char*, 4> kCorners{"BL", "BR", "TR", "TL"};
+  json.key("as_built").beginObject();
+  json.member("from", fromWord(built));
+  json.key("corners").beginObject();
+  for (std::size_t i = 0; i < 4; ++i) {
+    json.key(kCorners[i]);
+    pair(json, built.shape.corner[i].x, built.shape.corner[i].z);
+  }
+  json.endObject();
+  json.key("sigma").beginObject();
+  for (std::size_t i = 1; i < 4; ++i) {
+    const std::size_t row = 2 * (i - 1);
+    json.key(kCorners[i]);
+    // A variance can come out a rounding below zero where a coordinate is held exactly.
+    pair(json, std::sqrt(std::max(0.0, built.covariance[row][row])),
+         std::sqrt(std::max(0.0, built.covariance[row + 1][row + 1])));
+  }
+  json.endObject();
+  const auto& bow = built.shape.bow;
+  json.key("bow")
+      .beginObject()
+      .member("jambs", (bow.left + bow.right) / 2)
+      .member("sill_head", (bow.sill + bow.head) / 2)
+      .endObject();
+  if (built.twist) json.member("twist", *built.twist);
+  json.member("out_of_square", built.out_of_square);
+  json.member("chi_square", built.chi_square);
+  json.member("freedom", built.freedom);
+  writeReadings(json, built);
+  json.endObject();
+}
+
+const char* atWord(plan::Side side, plan::At at) {
+  const bool jamb = side == plan::Side::Left || side == plan::Side::Right;
+  switch (at) {
+    case plan::At::Start:
+      return jamb ? "foot" : "left";
+    case plan::At::Middle:
+      return "middle";
+    case plan::At::End:
+      return jamb ? "head" : "right";
+  }
+  return "";
+}
+
+void writeGaps(JsonWriter& json, const plan::Gaps& gaps) {
+  json.key("gaps").beginObject();
+  json.key("left");
+  pair(json, gaps.left[0], gaps.left[1]);
+  json.key("right");
+  pair(json, gaps.right[0], gaps.right[1]);
+  json.key("sill");
+  pair(json, gaps.sill[0], gaps.sill[1]);
+  json.key("head");
+  pair(json, gaps.head[0], gaps.head[1]);
+  json.endObject();
+}
+
+void writePlace(JsonWriter& json, const plan::OpeningPlan& planned) {
+  const auto& stand = planned.stand;
+  json.key("place").beginObject();
+  json.member("fits", stand.fits);
+  json.member("spare", stand.spare);
+  json.member("spare_sigma", stand.spare_sigma);
+  json.member("chance", stand.chance);
+  json.member("unit_tolerance", stand.unit_tolerance);
+  json.key("least").beginObject();
+  json.member("left", stand.least.left).member("right", stand.least.right);
+  json.member("sill", stand.least.sill).member("head", stand.least.head).endObject();
+  json.member("x", stand.x);
+  json.member("z", stand.z);
+  writeGaps(json, stand.gaps);
+  json.key("governed_by").beginArray();
+  for (int i = 0; i < stand.governors; ++i) {
+    const auto& governor = stand.governed_by[static_cast<std::size_t>(i)];
+    json.beginObject().member("side", toWord(governor.side)).member("end", atWord(governor.side, governor.at));
+    json.member("weight", governor.weight).endObject();
+  }
+  json.endArray();
+  json.key("remedies").beginArray();
+  for (const auto& remedy : planned.remedies) {
+    json.beginObject().member("say", toWord(remedy.kind)).member("part", toWord(remedy.side));
+    json.member("amount", remedy.amount).endObject();
+  }
+  json.endArray();
+  json.key("largest_unit");
+  pair(json, stand.largest_unit[0], stand.largest_unit[1]);
+  json.key("order");
+  pair(json, stand.order[0], stand.order[1]);
+  json.endObject();
+}
+
+void writePacking(JsonWriter& json, const plan::Packing& packing) {
+  json.key("packing").beginArray();
+  for (const auto& point : packing.points) {
+    json.beginObject();
+    json.member("side", toWord(point.side));
+    json.member("at", point.at);
+    json.member("gap", point.gap);
+    json.key("stack").beginArray();
+    for (int i = 0; i < point.stack.pieces; ++i)
+      json.value(static_cast<double>(point.stack.piece[static_cast<std::size_t>(i)]));
+    json.endArray();
+    json.member("left_over", point.left_over);
+    if (point.backing > 0) json.member("backing", point.backing);
+    json.endObject();
+  }
+  json.endArray();
+}
+
+void writeOpening(JsonWriter& json, const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
+                  std::size_t index) {
+  const auto& opening = job.openings[index];
+  json.newLine().beginObject();
+  json.member("name", opening.name);
+  json.member("wall", job.walls[opening.wall].name);
+  json.member("verdict", check::toWord(findings.verdicts[index]));
+  writeAsBuilt(json, plan.openings[index].as_built);
+  writePlace(json, plan.openings[index]);
+  writePacking(json, plan.openings[index].packing);
+  writeFindings(json, findings.openings[index]);
+  json.endObject();
+}
+
+void writeJob(JsonWriter& json, const job::Job& job, const practice::Practice& practice) {
+  json.key("job").beginObject();
+  json.member("title", job.title);
+  json.member("file", job.file);
+  json.member("practice", practice.name);
+  if (job.wind) {
+    json.key("wind").beginObject();
+    if (const auto* name = std::get_if<std::string>(&*job.wind)) {
+      json.member("class", *name);
+    } else {
+      json.member("ultimate_kpa", std::get<double>(*job.wind));
+    }
+    json.endObject();
+  }
+  json.endObject();
+}
+
+}  // namespace
+
+const char* toWord(plan::MemberPart part) {
+  switch (part) {
+    case plan::MemberPart::BottomPlate:
+      return "bottom plate";
+    case plan::MemberPart::TopPlate:
+      return "top plate";
+    case plan::MemberPart::CommonStud:
+      return "common stud";
+    case plan::MemberPart::JambStud:
+      return "jamb stud";
+    case plan::MemberPart::BearingStud:
+      return "bearing stud";
+    case plan::MemberPart::JackStudBelow:
+      return "jack stud below";
+    case plan::MemberPart::JackStudAbove:
+      return "jack stud above";
+    case plan::MemberPart::Lintel:
+      return "lintel";
+    case plan::MemberPart::SillTrimmer:
+      return "sill trimmer";
+    case plan::MemberPart::Nogging:
+      return "nogging";
+  }
+  return "";
+}
+
+const char* toWord(plan::Side side) {
+  switch (side) {
+    case plan::Side::Left:
+      return "left";
+    case plan::Side::Right:
+      return "right";
+    case plan::Side::Sill:
+      return "sill";
+    case plan::Side::Head:
+      return "head";
+  }
+  return "";
+}
+
+const char* toWord(plan::RemedyKind kind) {
+  switch (kind) {
+    case plan::RemedyKind::TakeOffStud:
+      return "take off the stud";
+    case plan::RemedyKind::TakeOffSill:
+      return "take off the sill";
+    case plan::RemedyKind::TakeOffHead:
+      return "take off at the head";
+    case plan::RemedyKind::NarrowerUnit:
+      return "order narrower";
+    case plan::RemedyKind::LowerUnit:
+      return "order lower";
+    case plan::RemedyKind::TurnUnit:
+      return "turned, not a fit";
+  }
+  return "";
+}
+
+std::string checkJson(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+                      const check::Findings& findings) {
+  std::string out;
+  out.reserve(4096 * (1 + job.openings.size()));
+  JsonWriter json(out);
+  json.beginObject();
+  json.member("format", kFormat);
+  writeJob(json, job, practice);
+  json.member("verdict", check::toWord(findings.verdict));
+  json.key("walls").beginArray();
+  for (std::size_t i = 0; i < job.walls.size(); ++i) writeWall(json, job.walls[i], plan.walls[i], findings.walls[i]);
+  json.endArray();
+  json.newLine().key("openings").beginArray();
+  for (std::size_t i = 0; i < job.openings.size(); ++i) writeOpening(json, job, plan, findings, i);
+  json.endArray();
+  json.newLine().key("cautions").beginArray();
+  for (const auto& caution : findings.cautions) json.value(std::string_view{caution});
+  json.endArray();
+  json.endObject();
+  out += '\n';
+  return out;
+}
+
+std::string errorsJson(const std::vector<job::Error>& errors) {
+  std::string out;
+  JsonWriter json(out);
+  json.beginObject();
+  json.member("format", kFormat);
+  json.key("errors").beginArray();
+  for (const auto& error : errors) {
+    json.beginObject();
+    json.member("file", error.file);
+    json.member("line", static_cast<int>(error.at.line));
+    json.member("column", static_cast<int>(error.at.column));
+    json.member("key", error.key);
+    json.member("say", error.say);
+    json.endObject();
+  }
+  json.endArray();
+  json.endObject();
+  out += '\n';
+  return out;
+}
+
+}  // namespace sillwright::exchange

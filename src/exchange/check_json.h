@@ -1,0 +1,30 @@
+/// The results as data: `sillwright check JOB --json`, format "sillwright-check/1".
+///
+/// One JSON object, key order fixed, numbers in mm, N, kPa, kg; byte-identical for the same job and practice. Keys of
+/// what is not computed are absent.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "check/finding.h"
+#include "job/error.h"
+#include "job/job.h"
+#include "plan/plan.h"
+#include "practice/practice.h"
+
+namespace sillwright::exchange {
+
+/// The whole report. Walls and openings start on lines of their own.
+[[nodiscard]] std::string checkJson(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+                                    const check::Findings& findings);
+
+/// `{ "format": …, "errors": [ { file, line, column, key, say } ] }` for a job or practice that can't be read.
+[[nodiscard]] std::string errorsJson(const std::vector<job::Error>& errors);
+
+/// The words that stand for these in the JSON and in lists.
+[[nodiscard]] const char* toWord(plan::MemberPart part);
+[[nodiscard]] const char* toWord(plan::Side side);
+[[nodiscard]] const char* toWord(plan::RemedyKind kind);
+
+}  // namespace sillwright::exchange
