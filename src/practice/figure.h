@@ -8,6 +8,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace sillwright::practice {
@@ -25,7 +26,7 @@ struct Figure {
   std::string clause;   ///< Clause or table, may be empty.
   std::string edition;  ///< May be empty.
   Status status = Status::CommonPractice;
-  std::string note;     ///< One sentence on how it is meant, may be empty.
+  std::string note;  ///< One sentence on how it is meant, may be empty.
   bool operator==(const Figure&) const = default;
 };
 
@@ -38,12 +39,36 @@ struct Band {
   bool operator==(const Band&) const = default;
 };
 
-/// Bands in rising order. Empty: the practice names none.
+/// Bands in rising order. Empty: the practice names none. A figure that holds for every size is one band whose `up_to`
+/// is infinite.
 struct Bands {
   std::vector<Band> bands;
   /// The figure for a size, or nullptr where no band reaches that far.
   [[nodiscard]] const Figure* at(double size) const;
   bool operator==(const Bands&) const = default;
+};
+
+/// What is drawn and cut where nothing else is said, and the least that a check holds it to. `usual` is never below
+/// `least`.
+struct Measure {
+  Figure usual;
+  Rule least;
+  bool operator==(const Measure&) const = default;
+};
+
+/// One entry of ByClass: `wind` is the name of a class of the practice's wind table.
+struct ClassFigure {
+  std::string wind;
+  Figure figure;
+  bool operator==(const ClassFigure&) const = default;
+};
+
+/// A figure that changes with the wind class. Empty: the practice names none.
+struct ByClass {
+  std::vector<ClassFigure> entries;
+  /// The figure for a class, or nullptr where the practice names none for it.
+  [[nodiscard]] const Figure* at(std::string_view wind) const;
+  bool operator==(const ByClass&) const = default;
 };
 
 /// "NCC Housing Provisions 7.5.6(a), 2022" — the source as shown to people, with the status where it isn't published.

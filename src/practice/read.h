@@ -1,6 +1,7 @@
 /// Reading a practice, and finding the ones that come with the program.
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <string>
 #include <string_view>
@@ -10,6 +11,9 @@
 #include "practice/practice.h"
 
 namespace sillwright::practice {
+
+/// Largest practice file that is read, bytes.
+inline constexpr std::uintmax_t kLargestFile = std::uintmax_t{16} << 20;
 
 /// Reads a practice from its text; as strict and as complete in its errors as the job's reader.
 [[nodiscard]] job::Result<Practice> read(std::string_view text, std::string file);
