@@ -9,6 +9,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -24,7 +25,14 @@ struct Place {
   bool operator==(const Place&) const = default;
 };
 
-enum class UnitKind : std::uint8_t { SlidingWindow, AwningWindow, CasementWindow, FixedWindow, SlidingDoor, HingedDoor };
+enum class UnitKind : std::uint8_t {
+  SlidingWindow,
+  AwningWindow,
+  CasementWindow,
+  FixedWindow,
+  SlidingDoor,
+  HingedDoor
+};
 
 /// What the opening's room asks of it: safety glass, falls, wet-area rules.
 enum class Room : std::uint8_t { Sleeping, Living, Wet, Shower, Stair, Utility };
@@ -89,7 +97,7 @@ struct Wall {
   std::optional<Cladding> cladding;
   std::optional<Eave> eave;  ///< Empty: the wall is open to the weather.
   std::optional<std::string> timber;
-  double at_x = 0;          ///< On the floor plan, the outside face of the studs at the wall's left end.
+  double at_x = 0;  ///< On the floor plan, the outside face of the studs at the wall's left end.
   double at_y = 0;
   double turn_degrees = 0;  ///< Anticlockwise on plan, of the wall's x axis.
   bool align_heads = false;
@@ -123,7 +131,7 @@ struct Glass {
 
 struct Unit {
   UnitKind kind = UnitKind::FixedWindow;
-  double width = 0;   ///< Outside of the unit's frame, reveal included.
+  double width = 0;  ///< Outside of the unit's frame, reveal included.
   double height = 0;
   std::optional<FrameSection> frame;
   std::optional<Reveal> reveal;  ///< Empty: bare frame.
@@ -153,13 +161,13 @@ using ReadBy = std::variant<Instrument, StandardErrors>;
 
 /// Readings of the framed opening. Each is optional; the order is the order they are read in.
 struct Measured {
-  std::array<std::optional<double>, 3> widths;     ///< Bottom, middle, top.
-  std::array<std::optional<double>, 3> heights;    ///< Left, middle, right.
-  std::array<std::optional<double>, 2> diagonals;  ///< Rising (BL to TR), falling (TL to BR).
-  std::optional<double> sill_fall;                 ///< Right end of the sill less the left end, +: right is higher.
-  std::array<std::optional<double>, 2> lean;       ///< Left, right stud: top less bottom, + is to the right.
-  std::array<std::optional<double>, 2> tilt;       ///< Left, right stud: top less bottom, + is inward.
-  std::array<std::optional<double>, 2> wall_depth; ///< Frame plus lining at left, right.
+  std::array<std::optional<double>, 3> widths;      ///< Bottom, middle, top.
+  std::array<std::optional<double>, 3> heights;     ///< Left, middle, right.
+  std::array<std::optional<double>, 2> diagonals;   ///< Rising (BL to TR), falling (TL to BR).
+  std::optional<double> sill_fall;                  ///< Right end of the sill less the left end, +: right is higher.
+  std::array<std::optional<double>, 2> lean;        ///< Left, right stud: top less bottom, + is to the right.
+  std::array<std::optional<double>, 2> tilt;        ///< Left, right stud: top less bottom, + is inward.
+  std::array<std::optional<double>, 2> wall_depth;  ///< Frame plus lining at left, right.
   std::optional<ReadBy> by;
 
   bool operator==(const Measured&) const = default;

@@ -1,1 +1,132 @@
 #include "job/read.h"
+
+#include <string>
+#include <unordered_map>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "job/mistakes.h"
+#include "job/read_parts.h"
+#include "job/rules.h"
+#include "job/toml_text.h"
+#include "job/words.h"
+
+namespace sillwright::job {
+namespace {
+
+/// Names that are in use: which wall or opening has it. The texts are the TOML tree's own.
+using Names = std::unordered_map<std::string_view, std::size_t>;
+
+/// How many names are compared with misspelt ones in one file, so that a big job full of wrong names is answered
+/// in the time it takes to read it.
+constexpr std::size_t kMostComparisons = 100'000;
+
+/// The name as it is written, whether or not it is a good one: whoever uses it shall find it.
+std::optional<std::string_view> writtenName(const TableReader& table, std::string_view key) {
+  const auto* node = table.at(key).node;
+  const auto* string = node == nullptr ? nullptr : node->as_string();
+  if (string == nullptr) return std::nullopt;
+  return std::string_view(string->get());
+}
+
+/// Enters the name of the next wall or opening, or notes that another has it.
+template <class Named>
+void enterName(const TableReader& table, Names& names, const std::vector<Named>& all) {
+  const auto name = writtenName(table, "name");
+  if (!name) return;
+  const auto [entry, is_new] = names.try_emplace(*name, all.size() - 1);
+  if (is_new) return;
+  const auto line = std::to_string(all[entry->second].place.line);
+  table.add("name", quote(*name) + " is already the name of the one at line " + line);
+}
+
+class WallNames {
+ public:
+  void enter(const TableReader& table, const std::vector<Wall>& walls) {
+    enterName(table, names_, walls);
+    if (const auto name = writtenName(table, "name")) order_.push_back(*name);
+  }
+
+  /// Index of the wall that the opening names; 0 and a note where there is none.
+  std::size_t find(const TableReader& opening) {
+    const auto [node, holds, path] = opening.at("wall");
+    if (node == nullptr) return 0;
+    const auto name = readText(opening.mistakes(), *node, *holds, path);
+    if (!name) return 0;
+    const auto entry = names_.find(*name);
+    if (entry != names_.end()) return entry->second;
+    opening.add("wall", "there is no wall " + quote(*name) + hint(*name));
+    return 0;
+  }
+
+ private:
+  std::string hint(std::string_view name) {
+    if (order_.size() > comparisons_left_) return {};
+    comparisons_left_ -= order_.size();
+    if (const auto meant = nearest(name, order_); !meant.empty()) return "; did you mean " + quote(meant) + "?";
+    constexpr std::size_t kMostListed = 8;
+    if (order_.empty() || order_.size() > kMostListed) return {};
+    std::string list;
+    for (const auto wall : order_) list += (list.empty() ? "" : ", ") + quote(wall);
+    return "; the walls are " + list;
+  }
+
+  Names names_;
+  std::vector<std::string_view> order_;
+  std::size_t comparisons_left_ = kMostComparisons;
+};
+
+void readWind(const TableReader& table, std::optional<Wind>& wind) {
+  const auto [node, holds, path] = table.at("wind");
+  if (node == nullptr) return;
+  if (node->is_table()) {
+    double pressure_kpa = 0;
+    table.table("wind", [&](const TableReader& inner) { inner.number("pressure_kpa", pressure_kpa); });
+    wind = pressure_kpa;
+  } else if (!node->is_string()) {
+    addWrongKind(table.mistakes(), *node, *holds, path);
+  } else if (auto name = readText(table.mistakes(), *node, *holds, path)) {
+    wind = std::move(*name);
+  }
+}
+
+void readHead(const TableReader& table, Job& job) {
+  table.text("title", job.title);
+  table.text("practice", job.practice);
+  job.practice_place = table.placeOf("practice");
+  readWind(table, job.wind);
+  job.wind_place = table.placeOf("wind");
+}
+
+void readAll(const TableReader& file, Job& job) {
+  file.table("job", [&](const TableReader& table) { readHead(table, job); });
+  WallNames walls;
+  file.tables("wall", job.walls, [&](const TableReader& table, Wall& wall) {
+    readWall(table, wall);
+    walls.enter(table, job.walls);
+  });
+  Names openings;
+  file.tables("opening", job.openings, [&](const TableReader& table, Opening& opening) {
+    readOpening(table, opening);
+    opening.wall = walls.find(table);
+    enterName(table, openings, job.openings);
+  });
+  file.table("stock", job.stock, readStock);
+}
+
+}  // namespace
+
+Result<Job> read(std::string_view text, std::string file) {
+  const auto tree = parseToml(text);
+  if (const auto* fault = std::get_if<SyntaxFault>(&tree)) return {{}, {{std::move(file), fault->at, "", fault->say}}};
+  Mistakes mistakes(file, tableRules());
+  Job job;
+  job.file = std::move(file);
+  const Path root;
+  readAll(TableReader(mistakes, std::get<toml::table>(tree), kFileRule, root), job);
+  if (mistakes.empty()) return {std::move(job), {}};
+  return {{}, std::move(mistakes).take()};
+}
+
+}  // namespace sillwright::job

@@ -4,7 +4,10 @@
 /// measurement without a word. All errors of a text come back together, sorted by place. Nothing is filled in.
 #pragma once
 
+#include <cstddef>
+#include <cstdint>
 #include <filesystem>
+#include <string>
 #include <string_view>
 
 #include "job/error.h"
@@ -25,6 +28,7 @@ inline constexpr std::uintmax_t kLargestFile = std::uintmax_t{256} << 20;
 
 /// Limits that the reader holds the sizes to.
 inline constexpr double kLongestWall = 100'000;
+inline constexpr std::size_t kMostWalls = 10'000;
 inline constexpr std::size_t kMostOpenings = 100'000;
 
 }  // namespace sillwright::job

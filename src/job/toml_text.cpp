@@ -1,0 +1,123 @@
+#include "job/toml_text.h"
+
+#include <algorithm>
+#include <cstddef>
+#include <optional>
+#include <string>
+
+#include "job/words.h"
+
+namespace sillwright::job {
+namespace {
+
+constexpr int kMostKeyParts = 16;
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+
+struct BadByte {
+  std::size_t offset = 0;
+  const char* say = "";
+};
+
+Place placeOf(std::string_view text, std::size_t offset) {
+  auto before = text.substr(0, offset);
+  if (before.starts_with(kByteOrderMark)) before.remove_prefix(kByteOrderMark.size());
+  const auto line = 1 + std::count(before.begin(), before.end(), '\n');
+  const auto line_start = before.rfind('\n') + 1;  // npos + 1 is 0: the first line
+  return {static_cast<std::uint32_t>(line), static_cast<std::uint32_t>(1 + countCharacters(before.substr(line_start)))};
+}
+
+/// Bytes of the well-formed sequence at the start of the text, 0 where there is none (Unicode 15, table 3-7).
+std::size_t sequenceSize(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U; };
+  const auto within = [&](std::size_t i, unsigned from, unsigned to) { return byte(i) >= from && byte(i) <= to; };
+  const auto tail = [&](std::size_t i) { return within(i, 0x80, 0xBF); };
+  const unsigned first = byte(0);
+  if (first < 0x80) return 1;
+  if (first >= 0xC2 && first <= 0xDF) return tail(1) ? 2 : 0;
+  if (first >= 0xE0 && first <= 0xEF) {
+    const unsigned from = first == 0xE0 ? 0xA0 : 0x80;
+    const unsigned to = first == 0xED ? 0x9F : 0xBF;
+    return within(1, from, to) && tail(2) ? 3 : 0;
+  }
+  if (first >= 0xF0 && first <= 0xF4) {
+    const unsigned from = first == 0xF0 ? 0x90 : 0x80;
+    const unsigned to = first == 0xF4 ? 0x8F : 0xBF;
+    return within(1, from, to) && tail(2) && tail(3) ? 4 : 0;
+  }
+  return 0;
+}
+
+std::optional<BadByte> findBadEncoding(std::string_view text) {
+  for (std::size_t i = 0; i < text.size();) {
+    const auto size = sequenceSize(text.substr(i, 4));
+    if (size == 0) return BadByte{i, "not UTF-8: this byte belongs to no character"};
+    i += size;
+  }
+  return std::nullopt;
+}
+
+/// Past the string that starts at `i`. Where a string is broken the parser stops there, so what comes after is moot.
+std::size_t skipString(std::string_view text, std::size_t i) {
+  const char mark = text[i];
+  const std::string fence(3, mark);
+  const bool multi_line = text.substr(i, 3) == fence;
+  i += multi_line ? 3 : 1;
+  while (i < text.size()) {
+    if (text[i] == '\\' && mark == '"') {
+      i += 2;
+    } else if (multi_line && text.substr(i, 3) == fence) {
+      i += 3;
+      for (int extra = 0; extra < 2 && i < text.size() && text[i] == mark; ++extra) ++i;  // quotes that end the string
+      return i;
+    } else if (!multi_line && (text[i] == mark || text[i] == '\n')) {
+      return i + 1;
+    } else {
+      ++i;
+    }
+  }
+  return text.size();
+}
+
+std::optional<BadByte> findDeepKey(std::string_view text) {
+  int parts = 1;
+  for (std::size_t i = 0; i < text.size();) {
+    const char c = text[i];
+    if (c == '"' || c == '\'') {
+      i = skipString(text, i);
+      continue;
+    }
+    if (c == '#') {
+      i = std::min(text.find('\n', i), text.size());
+      continue;
+    }
+    if (c == '.' && ++parts > kMostKeyParts) return BadByte{i, "a key of more than 16 dotted parts"};
+    if (c == '\n' || c == '=' || c == ',' || c == '[' || c == ']' || c == '{' || c == '}') parts = 1;
+    ++i;
+  }
+  return std::nullopt;
+}
+
+/// The parser's sentence in ours: "Error while parsing boolean: expected 'true', saw 'tru\n'" and the like, without
+/// raw line ends and without the names of the parser's own macros.
+std::string inOurWords(std::string_view description) {
+  constexpr std::string_view kError = "Error ";
+  if (description.starts_with(kError)) description.remove_prefix(kError.size());
+  description = description.substr(0, description.find(" (TOML_"));
+  return "not valid TOML: " + oneLine(description, 300);
+}
+
+}  // namespace
+
+std::variant<toml::table, SyntaxFault> parseToml(std::string_view text) {
+  for (const auto find : {findBadEncoding, findDeepKey}) {
+    if (const auto bad = find(text)) return SyntaxFault{placeOf(text, bad->offset), bad->say};
+  }
+  try {
+    return toml::parse(text);
+  } catch (const toml::parse_error& error) {
+    const auto begin = error.source().begin;
+    return SyntaxFault{{begin.line, begin.column}, inOurWords(error.description())};
+  }
+}
+
+}  // namespace sillwright::job

@@ -1,0 +1,25 @@
+/// TOML text to a tree, with the one mistake that stops it told as an Error. Internal: includes toml++.
+#pragma once
+
+#include <toml++/toml.h>
+#include <string_view>
+#include <variant>
+
+#include "job/error.h"
+
+namespace sillwright::job {
+
+/// Why a text is no TOML, without file and key.
+struct SyntaxFault {
+  Place at;
+  std::string say;
+};
+
+/// Parses TOML 1.0. A byte order mark and CRLF line ends are fine and don't count in places.
+///
+/// toml++ stops at its first mistake, so there is one. Two things are looked at before it: that the text is UTF-8
+/// (to name the very byte), and that no key has more than 16 dotted parts, because a tree as deep as a long enough
+/// key overflows the stack when it is taken down.
+[[nodiscard]] std::variant<toml::table, SyntaxFault> parseToml(std::string_view text);
+
+}  // namespace sillwright::job
