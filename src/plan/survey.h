@@ -5,12 +5,22 @@
 /// redundancy number and standardised residual, from which suspects are named (Ghilani & Wolf, Adjustment
 /// Computations; Baarda's data snooping). What was not read is taken from the plan with a wide standard error, and
 /// the answer says which.
+///
+/// The plan only ever fills what the readings leave open; it never pulls at what was read (survey_adjust.h says how).
+/// Where neither sill nor studs were read by level or plumb the shape is free to turn: the sill is then taken as
+/// level, and `turned_free` says so.
+///
+/// A middle width or height, beside its two ends, tells the bow of the edges it was read between: shared by both, + is
+/// inward, half of what the middle is shorter than the mean of the adjusted ends. So the middle of the as-built shape
+/// is as wide as was read. Where an end was not read and nothing else tells it, the edges are taken as straight and
+/// the middle stands in for the missing end (for both, where neither was read): no bow can be told then, and
+/// `middles` says so. A middle reading has no redundancy number: nothing else sees the bow.
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
-#include <string>
 
 #include "job/job.h"
 #include "plan/shape.h"
@@ -20,7 +30,15 @@ namespace sillwright::plan {
 
 /// The readings that shape the opening in its plane, in the order of the job file.
 enum class Reading : std::uint8_t {
-  WidthBottom, WidthTop, HeightLeft, HeightRight, DiagonalRising, DiagonalFalling, SillFall, LeanLeft, LeanRight
+  WidthBottom,
+  WidthTop,
+  HeightLeft,
+  HeightRight,
+  DiagonalRising,
+  DiagonalFalling,
+  SillFall,
+  LeanLeft,
+  LeanRight
 };
 inline constexpr std::size_t kReadings = 9;
 
@@ -29,15 +47,33 @@ inline constexpr std::size_t kReadings = 9;
 /// "bottom width", "left height", "rising diagonal": the reading in words.
 [[nodiscard]] const char* wordsFor(Reading reading);
 
+/// Chance of a false alarm of the global test: readings without a mistake are said to disagree once in a hundred times.
+inline constexpr double kSignificance = 0.01;
+/// A reading stands out where its standardised residual is above this: once in a thousand readings by chance alone,
+/// two-sided (W. Baarda, A Testing Procedure for Use in Geodetic Networks, 1968).
+inline constexpr double kStandsOut = 3.29;
+/// Standardised residuals within this share of the largest tie with it.
+inline constexpr double kTie = 0.10;
+/// Below this redundancy number a reading is as good as unchecked: a mistake would have to be above a hundred times its
+/// standard error to show.
+inline constexpr double kLeastRedundancy = 0.001;
+
 struct AdjustedReading {
   Reading reading = Reading::WidthBottom;
-  bool read = false;          ///< False: taken from the plan.
-  double value = 0;           ///< As read, or as planned.
-  double sigma = 0;           ///< Standard error a priori.
-  double residual = 0;        ///< Adjusted less observed.
-  double redundancy = 0;      ///< r_i, 0: nothing checks this reading; 1: wholly checked by the others.
-  double standardised = 0;    ///< |v| / (σ √r); 0 where r is 0.
+  bool read = false;        ///< False: `value` is the plan's.
+  bool stands_in = false;   ///< Not read, and the plan's value filled what the readings left open.
+  double value = 0;         ///< As read, or as planned.
+  double sigma = 0;         ///< Standard error a priori.
+  double residual = 0;      ///< Adjusted less observed.
+  double redundancy = 0;    ///< r_i, 0: nothing checks this reading; 1: wholly checked by the others. 0 if not read.
+  double standardised = 0;  ///< |v| / (σ √r); 0 where r is below kLeastRedundancy.
 };
+
+/// How far a reading would be off if it alone were wrong, + is read too long: −v / r. Empty where nothing checks it.
+[[nodiscard]] std::optional<double> mistakeIn(const AdjustedReading& reading);
+/// The smallest mistake in a reading that stands out four times in five: 4.13 σ / √r (Baarda's δ₀ for a test of 0.1 %
+/// and a power of 80 %: 3.29 + 0.84). Empty where nothing checks it.
+[[nodiscard]] std::optional<double> smallestMistakeSeen(const AdjustedReading& reading);
 
 enum class Trust : std::uint8_t {
   Planned,    ///< Nothing was read.
@@ -47,26 +83,67 @@ enum class Trust : std::uint8_t {
   Disputed    ///< They disagree, and it can't be told which one is wrong.
 };
 
+/// Where the corners come from. A sill taken as level or a stud as plumb is the plan's.
+enum class ShapeFrom : std::uint8_t { Planned, Measured, Mixed };
+
+/// What became of a middle reading.
+enum class MiddleUse : std::uint8_t {
+  NotRead,
+  Bow,      ///< It tells the bow.
+  StandsIn  ///< An end was not read: the edges were taken as straight.
+};
+
 struct AsBuilt {
   OpeningShape shape;
   CornerCovariance covariance{};
-  double bow_sigma = 0;                       ///< Standard error of each bow; 0 where none was read.
+  double bow_sigma = 0;                ///< Standard error of each bow (the larger one); 0 where none is told.
+  std::array<MiddleUse, 2> middles{};  ///< Of the middle width, of the middle height.
   std::array<AdjustedReading, kReadings> readings{};
-  std::uint32_t suspects = 0;                 ///< Bit per Reading: the suspect, or the candidates of a dispute.
-  std::optional<Reading> settle_by;           ///< The one reading to take (again) that would settle a dispute.
-  double disagreement = 0;                    ///< Misclosure of the disputed readings, mm.
+  std::uint32_t suspects = 0;  ///< Bit per Reading: the suspect, or the candidates of a dispute.
+  /// The one reading to take (again) that tells most: the suspect, or the candidate of a dispute that a second
+  /// reading separates best from the others, or a reading not yet taken that separates them better.
+  std::optional<Reading> settle_by;
+  /// mm. By how much the suspect disagrees with the others; in a dispute, the smallest mistake in any one of the
+  /// candidates that would explain it.
+  double disagreement = 0;
   double chi_square = 0;
-  int freedom = 0;                            ///< Redundant readings (planned stand-ins not counted).
+  int freedom = 0;  ///< Redundant readings (planned stand-ins not counted).
   Trust trust = Trust::Planned;
-  int read_count = 0;                         ///< How many of the nine were read.
-  bool turned_free = false;                   ///< No level or plumb reading: the sill was taken as level.
-  std::optional<double> twist;                ///< Right tilt less left tilt.
-  double out_of_square = 0;                   ///< Rising less falling diagonal of the adjusted corners.
+  ShapeFrom from = ShapeFrom::Planned;
+  int read_count = 0;        ///< How many of the nine were read.
+  bool turned_free = false;  ///< No level or plumb reading: the sill was taken as level.
+  /// False: the readings make no four-cornered opening near what they say themselves. The planned rectangle is given,
+  /// with the planned standard error, and trust is Disputed without candidates.
+  bool converged = true;
+  int iterations = 0;
+  std::optional<double> twist;  ///< Right tilt less left tilt.
+  bool tilt_alone = false;      ///< One stud's tilt was read without the other's: twist can't be told.
+  double out_of_square = 0;     ///< Rising less falling diagonal of the adjusted corners.
 };
 
 /// Adjusts the readings of an opening planned as `width` × `height`. `measured` may be empty: the planned rectangle
 /// comes back, known exactly. No allocation.
+///
+/// Gauss–Newton from the rectangle of the read (else planned) sizes until no corner moves. Standard errors come from
+/// `measured.by`, else the tape's. In a dispute the answer never names a single reading where the freedom is 1: all
+/// standardised residuals are then equal.
 [[nodiscard]] AsBuilt survey(double width, double height, const std::optional<job::Measured>& measured,
                              const practice::Survey& errors);
+
+/// How far out of square a shape is.
+struct OutOfSquare {
+  double lean = 0;     ///< Of the head over the height, square to the sill's direction; + is to the right. mm
+  double degrees = 0;  ///< The same as an angle.
+};
+
+/// Out of square by the diagonals of a parallelogram of `width` × `height`: ε = asin((D₁² − D₂²) / (4 W H)), lean
+/// (D₁² − D₂²) / (4 W). Derived from D₁² − D₂² = 4 W H sin ε, the law of cosines twice. Sizes must be above 0; a ratio
+/// past ±1 (no such parallelogram) counts as ±90°.
+[[nodiscard]] OutOfSquare outOfSquare(double width, double height, double rising, double falling);
+/// The same of any four corners, exactly: W and H are then the lines through the middles of opposite edges, of which
+/// the diagonals are the sum and the difference (Varignon).
+[[nodiscard]] OutOfSquare outOfSquare(const OpeningShape& shape);
+/// The lean alone, mm over the height.
+[[nodiscard]] double squareLean(const OpeningShape& shape);
 
 }  // namespace sillwright::plan

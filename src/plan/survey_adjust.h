@@ -1,0 +1,82 @@
+/// The adjustment behind `survey`: nine kinds of statement about three corners, solved by Gauss–Newton.
+///
+/// Readings are one kind of statement. Where they leave a direction of the shape open, stand-ins close it: first a
+/// middle reading taken for the mean of two edges, then the planned sizes, then a level sill, then plumb studs. A
+/// stand-in speaks only in the directions that everything before it left open, so that it never pulls at what was
+/// read: there are exactly as many stand-ins as open directions, and at the solution each is met exactly.
+///
+/// Which directions are open is a question of structure, answered at a rectangle, where a flat edge is exactly blind
+/// across itself. Private to the room; survey.h is its face.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <optional>
+
+#include "plan/survey.h"
+#include "plan/vector6.h"
+
+namespace sillwright::plan {
+
+inline constexpr std::size_t kUnknowns = 6;  ///< BR.x, BR.z, TR.x, TR.z, TL.x, TL.z
+
+[[nodiscard]] constexpr std::size_t indexOf(Reading reading) {
+  return static_cast<std::size_t>(reading);
+}
+
+/// What an opening's adjustment is given. Arrays of nine are in the order of Reading.
+struct SurveyInput {
+  std::array<double, kReadings> planned{};  ///< The readings of the planned rectangle.
+  std::array<double, kReadings> value{};    ///< As read, or as planned.
+  std::array<double, kReadings> sigma{};    ///< Standard error of each reading, taken or not.
+  std::array<bool, kReadings> read{};
+  std::array<std::optional<double>, 2> middle{};  ///< Middle width, middle height.
+  double middle_sigma = 0;
+  double planned_sigma = 0;      ///< Of a planned value that stands in.
+  std::optional<Reading> again;  ///< A reading taken twice, with the same value: for `settle_by` alone.
+};
+
+/// Σ coefficient_k · reading_k = value ± sigma.
+struct StandIn {
+  std::array<double, kReadings> coefficient{};
+  double value = 0;
+  double sigma = 0;
+};
+
+struct StandIns {
+  std::array<StandIn, kUnknowns> all{};
+  std::size_t count = 0;
+  std::array<bool, kReadings> planned{};  ///< Whose planned value has a part in one of them.
+  std::array<bool, 2> middle{};           ///< Whether the middle width, the middle height does.
+  std::size_t open = 0;                   ///< Directions that the readings left open; equal to `count`.
+};
+
+struct Adjusted {
+  Vector6 corners{};
+  Matrix6 covariance{};
+  std::array<Vector6, kReadings> row{};        ///< Derivative of each reading by the unknowns, at the solution.
+  std::array<double, kReadings> residual{};    ///< Adjusted less given, of all nine.
+  std::array<double, kReadings> redundancy{};  ///< 0 where not read.
+  StandIns stand_ins;
+  double chi_square = 0;  ///< Of the readings.
+  int freedom = 0;
+  int iterations = 0;
+  bool converged = false;
+};
+
+/// The nine readings of a shape.
+[[nodiscard]] std::array<double, kReadings> readingsOf(const Vector6& corners);
+
+/// What closes the directions that the readings leave open. `corners` should be near a rectangle's.
+[[nodiscard]] StandIns standInsFor(const SurveyInput& input);
+
+/// Solves for the corners. Not converged: the readings make no quadrilateral, or not one near the shape that their
+/// own widths and heights suggest; the other members mean nothing then.
+[[nodiscard]] Adjusted adjust(const SurveyInput& input);
+
+/// How far two residuals move together, q_ij / √(q_ii q_jj) of the cofactors of the residuals: ±1 means that an error
+/// in the one can't be told from an error in the other. All pairs of the nine; 0 where a reading is unchecked.
+[[nodiscard]] std::array<std::array<double, kReadings>, kReadings> residualCorrelation(const SurveyInput& input,
+                                                                                       const Vector6& corners);
+
+}  // namespace sillwright::plan
