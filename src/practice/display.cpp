@@ -132,10 +132,4 @@ std::optional<double> readLength(std::string_view words) {
   return inch ? std::optional(sign * (feet * 12 + *inch) * kInch) : std::nullopt;
 }
 
-std::string plainNumber(double value) {
-  std::array<char, 32> room{};
-  const auto end = std::to_chars(room.data(), room.data() + room.size(), value);
-  return std::string(room.data(), end.ptr);
-}
-
 }  // namespace sillwright::practice

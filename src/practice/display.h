@@ -25,7 +25,4 @@ inline constexpr double kInch = 25.4;  ///< mm, exact.
 /// empty.
 [[nodiscard]] std::optional<double> readLength(std::string_view words);
 
-/// A number as shortly as it can be written without loss: "0.5", "110", "1e+20".
-[[nodiscard]] std::string plainNumber(double value);
-
 }  // namespace sillwright::practice

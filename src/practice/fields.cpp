@@ -1,422 +1,303 @@
 #include "practice/fields.h"
 
 #include <algorithm>
-#include <cmath>
+#include <cstdint>
 #include <limits>
-#include <numeric>
+
+#include "job/words.h"
 
 namespace sillwright::practice {
 
 namespace {
 
+using job::quote;
+using job::toText;
+
 constexpr std::string_view kNoSource = "common practice, no source";
+constexpr std::string_view kStatusWords[] = {"published", "common practice", "memory"};  // in the order of Status
+constexpr job::Holds kWords = job::text(300);
+constexpr job::Holds kUpTo = kPart.value;
+constexpr std::size_t kMostListed = 200;
 
-std::string quoted(std::string_view words) {
-  return '"' + std::string(words) + '"';
+/// The keys of a figure; those of a band have `up_to` as well.
+std::array<job::KeyRule, 8> figureKeys(const Kind& kind) {
+  return {job::required("value", kind.value), job::required("unit", job::word({&kind.unit, 1})),
+          job::required("source", kWords),    job::required("status", job::word(kStatusWords)),
+          job::allowed("clause", kWords),     job::allowed("edition", kWords),
+          job::allowed("note", kWords),       job::required("up_to", kUpTo)};
 }
 
-/// Edits (insert, drop, change a letter) from one word to the other.
-std::size_t edits(std::string_view from, std::string_view to) {
-  std::vector<std::size_t> row(to.size() + 1);
-  std::iota(row.begin(), row.end(), std::size_t{0});
-  for (std::size_t i = 0; i < from.size(); ++i) {
-    std::size_t diagonal = row[0];
-    row[0] = i + 1;
-    for (std::size_t j = 0; j < to.size(); ++j) {
-      const std::size_t change = diagonal + (from[i] == to[j] ? 0 : 1);
-      diagonal = row[j + 1];
-      row[j + 1] = std::min({change, row[j] + 1, row[j + 1] + 1});
-    }
-  }
-  return row.back();
-}
-
-/// `nearest: "x"` where one of the words is near enough to be what was meant, else the whole list.
-template <class Words>
-std::string suggest(std::string_view found, const Words& words) {
-  std::string_view nearest;
-  std::size_t least = std::max<std::size_t>(2, found.size() / 3) + 1;
-  for (const std::string_view word : words) {
-    const std::size_t distance = edits(found, word);
-    if (distance < least) {
-      least = distance;
-      nearest = word;
-    }
-  }
-  if (!nearest.empty()) {
-    return "nearest known: " + quoted(nearest);
-  }
-  std::string list;
-  for (const std::string_view word : words) {
-    list += (list.empty() ? "" : ", ") + quoted(word);
-  }
-  return "known here: " + list;
-}
-
-const char* typeOf(const toml::node& node) {
-  switch (node.type()) {
-    case toml::node_type::table:
-      return "a table";
-    case toml::node_type::array:
-      return "an array";
-    case toml::node_type::string:
-      return "a text";
-    case toml::node_type::integer:
-      return "a whole number";
-    case toml::node_type::floating_point:
-      return "a number";
-    case toml::node_type::boolean:
-      return "true or false";
-    case toml::node_type::date:
-      return "a date";
-    case toml::node_type::time:
-      return "a time";
-    case toml::node_type::date_time:
-      return "a date and time";
-    case toml::node_type::none:
-      break;
-  }
-  return "nothing";
-}
-
-std::string expected(const char* what, const toml::node& found) {
-  return "expected " + std::string(what) + ", found " + typeOf(found);
-}
-
-/// A finite number, or the sentence that says why it is none.
-std::optional<double> numberIn(const toml::node& node, std::string& why) {
-  double number = 0;
-  if (const auto* whole = node.as_integer()) {
-    number = static_cast<double>(whole->get());
-  } else if (const auto* real = node.as_floating_point()) {
-    number = real->get();
-  } else {
-    why = expected("a number", node);
-    return std::nullopt;
-  }
-  if (!std::isfinite(number)) {
-    why = std::string(std::isnan(number) ? "nan" : "infinity") + " is not a size";
-    return std::nullopt;
-  }
-  return number;
-}
-
-std::string outside(double value, const Kind& kind) {
-  return plainNumber(value) + " is out of bounds: from " + plainNumber(kind.least) + " to " + plainNumber(kind.most);
-}
-
-std::optional<Status> statusOf(std::string_view word) {
-  for (const Status status : {Status::Published, Status::CommonPractice, Status::Memory}) {
-    if (word == toWord(status)) {
-      return status;
-    }
-  }
-  return std::nullopt;
-}
-
-/// What a figure's words must satisfy together; empty: nothing is wrong. `key` names the key that is.
-std::string wrongWords(const Figure& figure, const char*& key) {
-  key = "source";
-  if (figure.source.empty()) {
-    return "the source is empty; a figure without one says " + quoted(kNoSource);
-  }
+/// Source and status have to agree.
+void checkSource(const job::TableReader& table, const Figure& figure) {
   const bool sourceless = figure.source == kNoSource;
+  if (figure.source.empty()) {
+    return;  // noted already
+  }
   if (figure.status == Status::CommonPractice && !sourceless) {
-    return "with status \"common practice\" the source is " + quoted(kNoSource);
+    table.add("source",
+              "must be " + quote(kNoSource) + " with status \"common practice\"; found " + quote(figure.source));
+  } else if (figure.status != Status::CommonPractice && sourceless) {
+    table.add("status", "must be \"common practice\" without a source; found " + quote(toWord(figure.status)));
   }
-  if (figure.status != Status::CommonPractice && sourceless) {
-    key = "status";
-    return "without a source the status is \"common practice\"";
+}
+
+/// Reads a figure; `up_to` is null where it is no band.
+void readFigure(job::Mistakes& mistakes, const toml::table& node, const job::Path& path, const Kind& kind, Figure& into,
+                double* up_to) {
+  const auto keys = figureKeys(kind);
+  const job::TableRule rule{"figure", "", std::span(keys).first(up_to == nullptr ? keys.size() - 1 : keys.size())};
+  const job::TableReader table(mistakes, node, rule, path);
+  if (kind.value.form == job::Form::Whole) {
+    int whole = 0;
+    table.whole("value", whole);
+    into.value = whole;
+  } else {
+    table.number("value", into.value);
   }
-  return {};
+  if (up_to != nullptr) {
+    table.number("up_to", *up_to);
+  }
+  enum class Unit : std::uint8_t { TheOne };
+  Unit unit = Unit::TheOne;
+  table.word("unit", unit);
+  into.unit = kind.unit;
+  table.text("source", into.source);
+  table.text("clause", into.clause);
+  table.text("edition", into.edition);
+  table.text("note", into.note);
+  std::optional<Status> status;
+  table.word("status", status);
+  if (status) {
+    into.status = *status;
+    checkSource(table, into);
+  }
+}
+
+std::string notRising(double found, double before) {
+  return "must be above the one before, " + toText(before) + "; found " + toText(found);
 }
 
 }  // namespace
 
-void Log::add(const toml::source_region& where, std::string key, std::string say) {
-  errors.push_back({file, {where.begin.line, where.begin.column}, std::move(key), std::move(say)});
-}
+Fields::Fields(job::Mistakes& mistakes, const toml::table& table, const job::Path& path)
+    : mistakes_(mistakes), table_(table), path_(path) {}
 
-Fields::Fields(Log& log, const toml::table& table, std::string path)
-    : log_(&log), table_(&table), path_(std::move(path)) {}
-
-std::string Fields::pathTo(std::string_view key) const {
-  if (path_.empty() || key.empty()) {
-    return path_ + std::string(key);
-  }
-  return path_ + "." + std::string(key);
-}
-
-const toml::node* Fields::ask(const char* key, bool required) {
-  asked_.push_back(key);
-  const toml::node* found = table_->get(key);
+const toml::node* Fields::ask(std::string_view key, bool required, std::string_view must_be) {
+  asked_.push_back({key, required, {}});
+  const toml::node* found = table_.get(key);
   if (found == nullptr && required) {
-    log_->add(table_->source(), pathTo(key), "missing; it has to be given");
+    const bool is_file = path_.parent == nullptr;
+    mistakes_.add(is_file ? job::Place{} : job::placeOf(table_), {&path_, key},
+                  "is missing; it must be " + std::string(must_be));
   }
   return found;
 }
 
-const toml::table* Fields::asTable(const toml::node& node, const std::string& path) {
+const toml::node* Fields::ask(std::string_view key, bool required, const job::Holds& holds) {
+  return ask(key, required, std::string_view(required && !has(key) ? job::describe(holds) : std::string()));
+}
+
+const toml::table* Fields::asTable(const toml::node& node, const job::Path& path) {
   if (const toml::table* table = node.as_table()) {
     return table;
   }
-  log_->add(node.source(), path, expected("a table", node));
+  mistakes_.add(job::placeOf(node), path, "must be a table; found " + job::describe(node));
   return nullptr;
 }
 
-const toml::table* Fields::tableAt(const char* key, bool required) {
-  const toml::node* found = ask(key, required);
-  return found == nullptr ? nullptr : asTable(*found, pathTo(key));
-}
-
-const toml::array* Fields::arrayAt(const char* key, bool required) {
-  const toml::node* found = ask(key, required);
+const toml::array* Fields::arrayAt(std::string_view key, std::string_view must_be) {
+  const toml::node* found = ask(key, false, "");
   if (found == nullptr) {
     return nullptr;
   }
   if (found->as_array() == nullptr) {
-    log_->add(found->source(), pathTo(key), expected("an array", *found));
+    wrong(key, "must be " + std::string(must_be) + "; found " + job::describe(*found));
   }
   return found->as_array();
 }
 
 void Fields::wrong(std::string_view key, std::string say) {
-  const toml::node* at = key.empty() ? nullptr : table_->get(key);
-  log_->add(at == nullptr ? table_->source() : at->source(), pathTo(key), std::move(say));
+  const toml::node* at = table_.get(key);
+  mistakes_.add(job::placeOf(at == nullptr ? table_ : *at), {&path_, key}, std::move(say));
 }
 
-bool Fields::readFigure(const toml::table& table, const std::string& path, const Kind& kind, Figure& into,
-                        double* up_to) {
-  const std::size_t errors = log_->errors.size();
-  Fields fields(*log_, table, path);
-  if (up_to != nullptr) {
-    fields.requiredLength("up_to", *up_to);
-  }
-  if (const toml::node* node = fields.ask("value", true)) {
-    std::string why;
-    const std::optional<double> value = numberIn(*node, why);
-    if (value && (*value < kind.least || *value > kind.most)) {
-      why = outside(*value, kind);
-    } else if (value && kind.whole && *value != std::floor(*value)) {
-      why = plainNumber(*value) + " is not a whole number";
-    }
-    if (!why.empty()) {
-      fields.wrong("value", why);
-    }
-    into.value = value.value_or(0);
-  }
-  fields.requiredText("unit", into.unit);
-  fields.requiredText("source", into.source);
-  std::string status;
-  fields.requiredText("status", status);
-  fields.text("clause", into.clause);
-  fields.text("edition", into.edition);
-  fields.text("note", into.note);
-  fields.finish();
-  if (table.contains("unit") && !into.unit.empty() && into.unit != kind.unit) {
-    fields.wrong("unit", "the unit here is " + quoted(kind.unit) + ", found " + quoted(into.unit));
-  }
-  const std::optional<Status> known = statusOf(status);
-  if (!status.empty() && !known) {
-    fields.wrong("status",
-                 quoted(status) + " is not a status; known here: \"published\", \"common practice\", \"memory\"");
-  } else if (known && table.contains("source")) {
-    into.status = *known;
-    const char* key = "";
-    if (const std::string why = wrongWords(into, key); !why.empty()) {
-      fields.wrong(key, why);
-    }
-  }
-  return log_->errors.size() == errors;
-}
-
-void Fields::figure(const char* key, const Kind& kind, Figure& into) {
-  if (const toml::table* table = tableAt(key, true)) {
-    readFigure(*table, pathTo(key), kind, into, nullptr);
+void Fields::figure(std::string_view key, const Kind& kind, Figure& into) {
+  const toml::node* node = ask(key, true, "a figure { value, unit, source, status }");
+  const job::Path path{&path_, key};
+  if (const toml::table* table = node == nullptr ? nullptr : asTable(*node, path)) {
+    readFigure(mistakes_, *table, path, kind, into, nullptr);
   }
 }
 
-void Fields::rule(const char* key, const Kind& kind, Rule& into) {
-  if (const toml::table* table = tableAt(key, false)) {
-    into.emplace();
-    readFigure(*table, pathTo(key), kind, *into, nullptr);
+void Fields::rule(std::string_view key, const Kind& kind, Rule& into) {
+  if (has(key)) {
+    figure(key, kind, into.emplace());
+  } else {
+    ask(key, false, "");
   }
 }
 
-void Fields::measure(const char* key, const Kind& kind, Measure& into) {
+void Fields::measure(std::string_view key, const Kind& kind, Measure& into) {
   group(key, [&](Fields& fields) {
     fields.figure("usual", kind, into.usual);
     fields.rule("least", kind, into.least);
     if (fields.has("usual") && into.least && into.usual.value < into.least->value) {
-      fields.wrong("usual", plainNumber(into.usual.value) + " is below the least of " + plainNumber(into.least->value));
+      fields.wrong("usual",
+                   "must not be below least, " + toText(into.least->value) + "; found " + toText(into.usual.value));
     }
   });
 }
 
-void Fields::bands(const char* key, const Kind& kind, Bands& into) {
-  const toml::node* node = ask(key, false);
+void Fields::bands(std::string_view key, const Kind& kind, Bands& into) {
+  const toml::node* node = ask(key, false, "");
   if (node == nullptr) {
     return;
   }
+  const job::Path path{&path_, key};
   if (const toml::table* single = node->as_table()) {
-    Band band{std::numeric_limits<double>::infinity(), {}};
-    readFigure(*single, pathTo(key), kind, band.figure, nullptr);
-    into.bands = {band};
+    into.bands = {{std::numeric_limits<double>::infinity(), {}}};
+    readFigure(mistakes_, *single, path, kind, into.bands.front().figure, nullptr);
     return;
   }
   const toml::array* array = node->as_array();
   if (array == nullptr || array->empty()) {
-    wrong(key, array != nullptr ? "expected at least one band" : expected("a table or an array of tables", *node));
+    wrong(key, "must be a figure, or an array of figures with a rising up_to; found " +
+                   (array == nullptr ? job::describe(*node) : "an empty array"));
     return;
   }
+  double before = 0;
   for (std::size_t i = 0; i < array->size(); ++i) {
-    const std::string path = pathTo(key) + "[" + std::to_string(i) + "]";
-    const toml::table* table = asTable((*array)[i], path);
-    if (table == nullptr) {
-      continue;
+    const job::Path element{&path, {}, i};
+    if (const toml::table* table = asTable((*array)[i], element)) {
+      Band& band = into.bands.emplace_back();
+      readFigure(mistakes_, *table, element, kind, band.figure, &band.up_to);
+      if (band.up_to > 0 && band.up_to <= before) {
+        Fields(mistakes_, *table, element).wrong("up_to", notRising(band.up_to, before));
+      }
+      before = band.up_to;
     }
-    Band band;
-    if (readFigure(*table, path, kind, band.figure, &band.up_to) && !into.bands.empty() &&
-        band.up_to <= into.bands.back().up_to) {
-      Fields(*log_, *table, path)
-          .wrong("up_to",
-                 "bands rise: " + plainNumber(band.up_to) + " is not above " + plainNumber(into.bands.back().up_to));
-    }
-    into.bands.push_back(std::move(band));
   }
 }
 
-void Fields::byClass(const char* key, const Kind& kind, ByClass& into) {
-  const toml::table* table = tableAt(key, false);
+void Fields::byClass(std::string_view key, const Kind& kind, ByClass& into) {
+  const toml::node* node = ask(key, false, "");
+  const job::Path path{&path_, key};
+  const toml::table* table = node == nullptr ? nullptr : asTable(*node, path);
   if (table == nullptr) {
     return;
   }
-  const std::string path = pathTo(key);
-  for (const auto& [name, node] : *table) {
-    ClassFigure entry{std::string(name.str()), {}};
-    const std::string at = path + "." + entry.wind;
-    if (const toml::table* figure = asTable(node, at)) {
-      readFigure(*figure, at, kind, entry.figure, nullptr);
+  for (const auto& [name, value] : *table) {
+    const job::Path at{&path, name.str()};
+    if (const toml::table* figure = asTable(value, at)) {
+      ClassFigure& entry = into.entries.emplace_back();
+      entry.wind = name.str();
+      readFigure(mistakes_, *figure, at, kind, entry.figure, nullptr);
     }
-    into.entries.push_back(std::move(entry));
   }
 }
 
-void Fields::text(const char* key, std::string& into) {
-  const toml::node* node = ask(key, false);
-  if (node == nullptr) {
+void Fields::requiredText(std::string_view key, std::string& into) {
+  if (const toml::node* node = ask(key, true, kWords)) {
+    into = job::readText(mistakes_, *node, kWords, {&path_, key}).value_or("");
+  }
+}
+
+void Fields::text(std::string_view key, std::string& into) {
+  if (const toml::node* node = ask(key, false, kWords)) {
+    into = job::readText(mistakes_, *node, kWords, {&path_, key}).value_or("");
+  }
+}
+
+void Fields::requiredNumber(std::string_view key, const job::Holds& holds, double& into) {
+  if (const toml::node* node = ask(key, true, holds)) {
+    into = job::readNumber(mistakes_, *node, holds, {&path_, key}).value_or(0);
+  }
+}
+
+std::optional<std::size_t> Fields::requiredWord(std::string_view key, std::span<const std::string_view> words) {
+  const job::Holds holds = job::word(words);
+  const toml::node* node = ask(key, true, holds);
+  return node == nullptr ? std::nullopt : job::readWord(mistakes_, *node, holds, {&path_, key});
+}
+
+std::optional<std::size_t> Fields::word(std::string_view key, std::span<const std::string_view> words) {
+  if (has(key)) {
+    return requiredWord(key, words);
+  }
+  ask(key, false, "");
+  return std::nullopt;
+}
+
+void Fields::requiredLengths(std::string_view key, std::vector<double>& into) {
+  const job::Path path{&path_, key};
+  if (!has(key)) {
+    ask(key, true, job::mmList(kPart.value.from, kPart.value.to, kMostListed));
     return;
   }
-  if (const auto* words = node->as_string()) {
-    into = words->get();
-  } else {
-    wrong(key, expected("a text", *node));
-  }
-}
-
-void Fields::requiredText(const char* key, std::string& into) {
-  if (!table_->contains(key)) {
-    ask(key, true);
-    return;
-  }
-  text(key, into);
-  if (into.empty() && (*table_)[key].is_string() && std::string_view(key) != "source") {
-    wrong(key, "expected a text, found an empty one");
-  }
-}
-
-std::optional<std::size_t> Fields::word(const char* key, const std::vector<std::string_view>& words, bool required) {
-  std::string found;
-  if (required) {
-    requiredText(key, found);
-  } else {
-    text(key, found);
-  }
-  if (found.empty()) {
-    return std::nullopt;
-  }
-  const auto at = std::find(words.begin(), words.end(), found);
-  if (at == words.end()) {
-    wrong(key, quoted(found) + " is not one of its words; " + suggest(found, words));
-    return std::nullopt;
-  }
-  return static_cast<std::size_t>(at - words.begin());
-}
-
-void Fields::requiredLength(const char* key, double& into) {
-  const toml::node* node = ask(key, true);
-  if (node == nullptr) {
-    return;
-  }
-  std::string why;
-  const std::optional<double> value = numberIn(*node, why);
-  if (value && (*value <= 0 || *value > kLength.most)) {
-    why = plainNumber(*value) + " is out of bounds: above 0, to " + plainNumber(kLength.most);
-  }
-  if (!why.empty()) {
-    wrong(key, why);
-  }
-  into = value.value_or(0);
-}
-
-void Fields::requiredLengths(const char* key, std::vector<double>& into) {
-  const toml::array* array = arrayAt(key, true);
-  if (array == nullptr) {
-    return;
-  }
-  if (array->empty()) {
-    wrong(key, "expected at least one length");
-  }
-  for (std::size_t i = 0; i < array->size(); ++i) {
-    std::string why;
+  const toml::array* array = arrayAt(key, "an array of rising lengths, mm");
+  for (std::size_t i = 0; array != nullptr && i < array->size(); ++i) {
+    const job::Path element{&path, {}, i};
     const toml::node& node = (*array)[i];
-    const std::optional<double> value = numberIn(node, why);
-    if (value && (*value <= 0 || *value > kLength.most)) {
-      why = plainNumber(*value) + " is out of bounds: above 0, to " + plainNumber(kLength.most);
-    } else if (value && !into.empty() && *value <= into.back()) {
-      why = "lengths rise: " + plainNumber(*value) + " is not above " + plainNumber(into.back());
+    const std::optional<double> value = job::readNumber(mistakes_, node, kPart.value, element);
+    if (value && !into.empty() && *value <= into.back()) {
+      mistakes_.add(job::placeOf(node), element, notRising(*value, into.back()));
     }
-    if (!why.empty()) {
-      log_->add(node.source(), pathTo(key) + "[" + std::to_string(i) + "]", why);
+    if (value) {
+      into.push_back(*value);
     }
-    into.push_back(value.value_or(0));
+  }
+  if (array != nullptr && array->empty()) {
+    wrong(key, "must be an array of rising lengths, mm; found an empty array");
   }
 }
 
-void Fields::texts(const char* key, std::vector<std::string>& into, bool required) {
-  const toml::array* array = arrayAt(key, required);
-  if (array == nullptr) {
+void Fields::texts(std::string_view key, std::vector<std::string>& into) {
+  const job::Path path{&path_, key};
+  const toml::array* array = arrayAt(key, "an array of texts");
+  for (std::size_t i = 0; array != nullptr && i < array->size(); ++i) {
+    const job::Path element{&path, {}, i};
+    const toml::node& node = (*array)[i];
+    const std::optional<std::string> words = job::readText(mistakes_, node, kWords, element);
+    if (words && std::find(into.begin(), into.end(), *words) != into.end()) {
+      mistakes_.add(job::placeOf(node), element, quote(*words) + " stands here twice");
+    }
+    if (words) {
+      into.push_back(*words);
+    }
+  }
+}
+
+void Fields::requiredTexts(std::string_view key, std::vector<std::string>& into) {
+  if (!has(key)) {
+    ask(key, true, job::textList(kWords.to, kMostListed));
     return;
   }
-  for (std::size_t i = 0; i < array->size(); ++i) {
-    const toml::node& node = (*array)[i];
-    const auto* words = node.as_string();
-    std::string why;
-    if (words == nullptr) {
-      why = expected("a text", node);
-    } else if (words->get().empty()) {
-      why = "expected a text, found an empty one";
-    } else if (std::find(into.begin(), into.end(), words->get()) != into.end()) {
-      why = quoted(words->get()) + " stands here twice";
-    }
-    if (!why.empty()) {
-      log_->add(node.source(), pathTo(key) + "[" + std::to_string(i) + "]", why);
-    }
-    into.push_back(words == nullptr ? std::string() : words->get());
+  texts(key, into);
+  const toml::array* array = table_[key].as_array();
+  if (array != nullptr && array->empty()) {
+    wrong(key, "must be an array of texts; found an empty array");
   }
 }
 
-void Fields::together(const char* key, const char* other) {
+void Fields::upTo(double before, double& into) {
+  requiredNumber("up_to", kUpTo, into);
+  if (into > 0 && into <= before) {
+    wrong("up_to", notRising(into, before));
+  }
+}
+
+void Fields::together(std::string_view key, std::string_view other) {
   if (has(key) != has(other)) {
-    wrong(has(key) ? key : other, "says nothing without " + quoted(has(key) ? other : key));
+    wrong(has(key) ? key : other, "says nothing without " + quote(has(key) ? other : key));
   }
 }
 
 void Fields::finish() {
-  for (const auto& [key, node] : *table_) {
-    const std::string_view name = key.str();
-    if (std::find(asked_.begin(), asked_.end(), name) == asked_.end()) {
-      log_->add(key.source(), pathTo(name), "unknown key; " + suggest(name, asked_));
+  const job::TableRule rule{"practice", "", asked_};
+  for (const auto& [key, node] : table_) {
+    if (rule.find(key.str()) == nullptr) {
+      const auto begin = key.source().begin;
+      mistakes_.addUnknownKey({begin.line, begin.column}, {&path_, key.str()}, rule);
     }
   }
 }

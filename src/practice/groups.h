@@ -16,4 +16,13 @@ void readOpeningTolerance(Fields& fields, OpeningTolerance& into);
 void readInstalledTolerance(Fields& fields, InstalledTolerance& into);
 void readStock(Fields& fields, StockSizes& into);
 
+void readWind(Fields& fields, Wind& into);
+void readFixing(Fields& fields, Fixing& into);
+void readFixingDesign(Fields& fields, FixingDesign& into);
+void readGauge(Fields& fields, Gauge& into);
+void readTimber(Fields& fields, Timber& into);
+
+void readWeather(Fields& fields, Weather& into);
+void readSafety(Fields& fields, Safety& into);
+
 }  // namespace sillwright::practice

@@ -5,16 +5,6 @@ namespace sillwright::practice {
 
 namespace {
 
-/// `up_to` of a list of tables, rising like the bands'.
-template <class Entry>
-void readUpTo(Fields& fields, Entry& entry, const std::vector<Entry>& before) {
-  fields.requiredLength("up_to", entry.up_to);
-  if (fields.has("up_to") && !before.empty() && entry.up_to <= before.back().up_to) {
-    fields.wrong("up_to",
-                 "bands rise: " + plainNumber(entry.up_to) + " is not above " + plainNumber(before.back().up_to));
-  }
-}
-
 void readErrors(Fields& fields, InstrumentErrors& into) {
   fields.figure("distance", kLength, into.distance);
   fields.figure("diagonal", kLength, into.diagonal);
@@ -28,7 +18,8 @@ void keepOrder(Fields& fields, const char* key, const Bands& low, const char* hi
       const Figure* least = low.at(band.up_to);
       const Figure* most = high.at(band.up_to);
       if (least != nullptr && most != nullptr && least->value > most->value) {
-        fields.wrong(key, plainNumber(least->value) + " is above " + high_key + " of " + plainNumber(most->value));
+        fields.wrong(key, "must not be above " + std::string(high_key) + ", " + job::toText(most->value) + "; found " +
+                              job::toText(least->value));
         return;
       }
     }
@@ -71,20 +62,20 @@ void readFraming(Fields& fields, Framing& into) {
   fields.figure("cavity", kLength, into.cavity);
   fields.figure("nogging_spacing", kPart, into.nogging_spacing);
   fields.rule("nogging_stagger", kRatio, into.nogging_stagger);
-  fields.each("side_studs", [&](Fields& entry) {
-    SideStuds studs;
-    readUpTo(entry, studs, into.side_studs);
+  double before = 0;
+  fields.each("side_studs", into.side_studs, [&before](Fields& entry, SideStuds& studs) {
+    entry.upTo(before, studs.up_to);
     entry.figure("full_height", kPieces, studs.full_height);
     entry.figure("bearing", kCount, studs.bearing);
-    into.side_studs.push_back(std::move(studs));
+    before = studs.up_to;
   });
-  fields.each("lintels", [&](Fields& entry) {
-    LintelDefault lintel;
-    readUpTo(entry, lintel, into.lintels);
+  before = 0;
+  fields.each("lintels", into.lintels, [&before](Fields& entry, LintelDefault& lintel) {
+    entry.upTo(before, lintel.up_to);
     entry.figure("depth", kPart, lintel.depth);
     entry.figure("thickness", kPart, lintel.thickness);
     entry.figure("plies", kPieces, lintel.plies);
-    into.lintels.push_back(std::move(lintel));
+    before = lintel.up_to;
   });
 }
 
@@ -166,11 +157,12 @@ void readStock(Fields& fields, StockSizes& into) {
   fields.requiredLengths("packers", into.packers);
   fields.requiredLengths("rolls", into.rolls);
   fields.requiredLengths("timber", into.timber);
-  fields.texts("screws", into.screws, true);
-  fields.requiredLength("roll_length", into.roll_length);
+  fields.requiredTexts("screws", into.screws);
+  fields.requiredNumber("roll_length", kPart.value, into.roll_length);
   fields.figure("about", kCount, into.about);
   if (fields.has("about") && into.about.value != static_cast<double>(into.packers.size())) {
-    fields.wrong("about", "its value is the number of packers, " + std::to_string(into.packers.size()));
+    fields.wrong("about", "must have the number of packers as its value, " + std::to_string(into.packers.size()) +
+                              "; found " + job::toText(into.about.value));
   }
 }
 

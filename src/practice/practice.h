@@ -12,6 +12,9 @@
 #include <vector>
 
 #include "practice/figure.h"
+#include "practice/safety.h"
+#include "practice/strength.h"
+#include "practice/weather.h"
 
 namespace sillwright::practice {
 
@@ -153,8 +156,9 @@ struct Practice {
   OpeningTolerance opening_tolerance;
   InstalledTolerance installed_tolerance;
   StockSizes stock;
-  // The groups of wind, fixing, timber, weather and safety follow in their own headers (practice/strength.h,
-  // practice/weather.h, practice/safety.h).
+  Strength strength;  ///< Wind, fixings, timber.
+  Weather weather;    ///< Flashings, membrane, cladding.
+  Safety safety;      ///< Glass, falls, wet areas, lifting.
 
   bool operator==(const Practice&) const = default;
 };

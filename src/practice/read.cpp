@@ -1,11 +1,13 @@
 #include "practice/read.h"
 
 #include <algorithm>
-#include <exception>
 #include <fstream>
 #include <iterator>
 #include <system_error>
+#include <variant>
 
+#include "job/toml_text.h"
+#include "job/words.h"
 #include "practice/groups.h"
 
 namespace sillwright::practice {
@@ -13,12 +15,41 @@ namespace sillwright::practice {
 namespace {
 
 constexpr const char* kExtension = ".toml";
+constexpr std::string_view kDisplayWords[] = {"millimetres", "inch fractions"};  // in the order of Display
+
+/// Notes what names something that this practice doesn't have.
+void checkNames(Fields& fields, const Practice& practice) {
+  const Strength& strength = practice.strength;
+  for (const std::string& screw : practice.stock.screws) {
+    if (!findScrew(strength, screw)) {
+      fields.wrong("stock", "has a screw " + job::quote(screw) + ", which is no gauge of this practice by a length");
+    }
+  }
+  const std::string& grade = strength.timber.usual_grade;
+  if (!grade.empty() && strength.timber.find(grade) == nullptr) {
+    fields.wrong("timber", "has no grade " + job::quote(grade) + ", which usual_grade names");
+  }
+  const Weather& weather = practice.weather;
+  std::vector<std::string> classes = weather.flashing.head_sealed_in;
+  classes.insert(classes.end(), weather.cladding.direct_fix_not_in.begin(), weather.cladding.direct_fix_not_in.end());
+  for (const ByClass* figures : {&weather.flashing.head_upstand_extra, &weather.door_upstand}) {
+    for (const ClassFigure& entry : figures->entries) {
+      classes.push_back(entry.wind);
+    }
+  }
+  for (const std::string& wind : classes) {
+    if (strength.wind.find(wind) == nullptr) {
+      fields.wrong("weather", "names a wind class " + job::quote(wind) + ", which this practice doesn't have");
+    }
+  }
+}
 
 void readAll(Fields& fields, Practice& into) {
   fields.requiredText("name", into.name);
   fields.requiredText("title", into.title);
-  const auto display = fields.word("display", {"millimetres", "inch fractions"}, true);
-  into.display = display == std::size_t{1} ? Display::InchFractions : Display::Millimetres;
+  if (const auto display = fields.requiredWord("display", kDisplayWords)) {
+    into.display = static_cast<Display>(*display);
+  }
   fields.group("words", [&](Fields& group) { readWords(group, into.words); });
   fields.group("framing", [&](Fields& group) { readFraming(group, into.framing); });
   fields.group("unit", [&](Fields& group) { readUnit(group, into.unit); });
@@ -29,14 +60,18 @@ void readAll(Fields& fields, Practice& into) {
   fields.groupIfThere("installed_tolerance",
                       [&](Fields& group) { readInstalledTolerance(group, into.installed_tolerance); });
   fields.group("stock", [&](Fields& group) { readStock(group, into.stock); });
+  fields.groupIfThere("wind", [&](Fields& group) { readWind(group, into.strength.wind); });
+  fields.groupIfThere("fixing", [&](Fields& group) { readFixing(group, into.strength.fixing); });
+  fields.groupIfThere("fixing_design", [&](Fields& group) { readFixingDesign(group, into.strength.fixing_design); });
+  fields.each("gauge", into.strength.gauges, readGauge);
+  fields.groupIfThere("timber", [&](Fields& group) { readTimber(group, into.strength.timber); });
+  fields.group("weather", [&](Fields& group) { readWeather(group, into.weather); });
+  fields.group("safety", [&](Fields& group) { readSafety(group, into.safety); });
+  checkNames(fields, into);
 }
 
 job::Result<Practice> failed(std::string file, std::string say) {
   return {std::nullopt, {{std::move(file), {}, {}, std::move(say)}}};
-}
-
-bool inOrderOfFile(const job::Error& a, const job::Error& b) {
-  return a.at.line != b.at.line ? a.at.line < b.at.line : a.at.column < b.at.column;
 }
 
 /// A name with a slash or the extension is a path; a bare name is one of those that come with the program.
@@ -52,24 +87,21 @@ std::filesystem::path folderOf(const std::filesystem::path& assets) {
 }  // namespace
 
 job::Result<Practice> read(std::string_view text, std::string file) {
-  try {
-    const toml::table root = toml::parse(text, file);
-    Log log{file, {}};
-    Practice practice;
-    practice.file = std::move(file);
-    Fields fields(log, root, "");
-    readAll(fields, practice);
-    fields.finish();
-    if (!log.errors.empty()) {
-      std::stable_sort(log.errors.begin(), log.errors.end(), inOrderOfFile);
-      return {std::nullopt, std::move(log.errors)};
-    }
-    return {std::move(practice), {}};
-  } catch (const toml::parse_error& error) {
-    Log log{std::move(file), {}};
-    log.add(error.source(), "", std::string(error.description()));
-    return {std::nullopt, std::move(log.errors)};
+  const auto tree = job::parseToml(text);
+  if (const auto* fault = std::get_if<job::SyntaxFault>(&tree)) {
+    return {{}, {{std::move(file), fault->at, "", fault->say}}};
   }
+  job::Mistakes mistakes(file, {});
+  Practice practice;
+  practice.file = std::move(file);
+  const job::Path root;
+  Fields fields(mistakes, std::get<toml::table>(tree), root);
+  readAll(fields, practice);
+  fields.finish();
+  if (mistakes.empty()) {
+    return {std::move(practice), {}};
+  }
+  return {{}, std::move(mistakes).take()};
 }
 
 job::Result<Practice> readFile(const std::filesystem::path& path) {

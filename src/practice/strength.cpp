@@ -1,0 +1,80 @@
+#include "practice/strength.h"
+
+#include <algorithm>
+
+#include "practice/display.h"
+
+namespace sillwright::practice {
+
+namespace {
+
+constexpr double kPaPerKpa = 1000;
+constexpr std::string_view kBy = " x ";
+
+template <class Named>
+const Named* findByName(const std::vector<Named>& all, std::string_view name) {
+  const auto found = std::find_if(all.begin(), all.end(), [name](const Named& one) { return one.name == name; });
+  return found == all.end() ? nullptr : &*found;
+}
+
+struct Pressure {
+  std::optional<double> kpa;
+  const Figure* from = nullptr;
+};
+
+/// A pressure that is given stands; else gust and coefficient make one.
+Pressure pressureFrom(const Rule& given, const Rule& speed, const Rule& coefficient, const Rule& air_density) {
+  if (given) {
+    return {given->value, &*given};
+  }
+  if (speed && coefficient && air_density) {
+    return {coefficient->value * gustPressure(speed->value, air_density->value), &*speed};
+  }
+  return {};
+}
+
+}  // namespace
+
+const WindClass* Wind::find(std::string_view name) const {
+  return findByName(classes, name);
+}
+
+const TimberGrade* Timber::find(std::string_view name) const {
+  return findByName(grades, name);
+}
+
+double gustPressure(double speed, double air_density) {
+  return 0.5 * air_density * speed * speed / kPaPerKpa;
+}
+
+Pressures pressures(const Wind& wind, const WindClass& wind_class, bool at_corner) {
+  const Rule& coefficient = at_corner ? wind_class.corner_coefficient : wind_class.general_coefficient;
+  const Pressure ultimate = pressureFrom(at_corner ? wind_class.corner_ultimate_kpa : wind_class.ultimate_kpa,
+                                         wind_class.ultimate_speed, coefficient, wind.air_density);
+  const Pressure service = pressureFrom(at_corner ? wind_class.corner_service_kpa : wind_class.service_kpa,
+                                        wind_class.service_speed, coefficient, wind.air_density);
+  Pressures answer{ultimate.kpa, service.kpa, std::nullopt, ultimate.from, service.from, nullptr};
+  if (wind_class.water_kpa) {
+    answer.water = wind_class.water_kpa->value;
+    answer.from_water = &*wind_class.water_kpa;
+  } else if (wind.water_share && wind_class.service_kpa) {
+    answer.water = wind.water_share->value * wind_class.service_kpa->value;
+    answer.from_water = &*wind.water_share;
+  }
+  return answer;
+}
+
+std::optional<Screw> findScrew(const Strength& strength, std::string_view name) {
+  const std::size_t by = name.find(kBy);
+  if (by == std::string_view::npos) {
+    return std::nullopt;
+  }
+  const Gauge* gauge = findByName(strength.gauges, name.substr(0, by));
+  const std::optional<double> length = readLength(name.substr(by + kBy.size()));
+  if (gauge == nullptr || !length || *length <= 0) {
+    return std::nullopt;
+  }
+  return Screw{gauge, *length};
+}
+
+}  // namespace sillwright::practice
