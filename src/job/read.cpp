@@ -32,19 +32,19 @@ std::optional<std::string_view> writtenName(const TableReader& table, std::strin
 
 /// Enters the name of the next wall or opening, or notes that another has it.
 template <class Named>
-void enterName(const TableReader& table, Names& names, const std::vector<Named>& all) {
+void enterName(const TableReader& table, Names& names, const std::vector<Named>& all, const char* noun) {
   const auto name = writtenName(table, "name");
   if (!name) return;
   const auto [entry, is_new] = names.try_emplace(*name, all.size() - 1);
   if (is_new) return;
   const auto line = std::to_string(all[entry->second].place.line);
-  table.add("name", quote(*name) + " is already the name of the one at line " + line);
+  table.add("name", quote(*name) + " is already the name of the " + noun + " at line " + line);
 }
 
 class WallNames {
  public:
   void enter(const TableReader& table, const std::vector<Wall>& walls) {
-    enterName(table, names_, walls);
+    enterName(table, names_, walls, "wall");
     if (const auto name = writtenName(table, "name")) order_.push_back(*name);
   }
 
@@ -84,8 +84,6 @@ void readWind(const TableReader& table, std::optional<Wind>& wind) {
     double pressure_kpa = 0;
     table.table("wind", [&](const TableReader& inner) { inner.number("pressure_kpa", pressure_kpa); });
     wind = pressure_kpa;
-  } else if (!node->is_string()) {
-    addWrongKind(table.mistakes(), *node, *holds, path);
   } else if (auto name = readText(table.mistakes(), *node, *holds, path)) {
     wind = std::move(*name);
   }
@@ -110,7 +108,7 @@ void readAll(const TableReader& file, Job& job) {
   file.tables("opening", job.openings, [&](const TableReader& table, Opening& opening) {
     readOpening(table, opening);
     opening.wall = walls.find(table);
-    enterName(table, openings, job.openings);
+    enterName(table, openings, job.openings, "opening");
   });
   file.table("stock", job.stock, readStock);
 }

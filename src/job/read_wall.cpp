@@ -45,10 +45,7 @@ void readTop(const TableReader& table, Wall& wall) {
     if (const auto z = readNumber(mistakes, *node, *holds, path)) wall.top = {{0, *z}, {wall.length, *z}};
     return;
   }
-  if (array->size() < 2 || array->size() > holds->most) {
-    table.add("top", "must be " + describe(*holds) + "; found an array of " + std::to_string(array->size()));
-    return;
-  }
+  if (array->size() < 2 || array->size() > holds->most) return addWrongKind(mistakes, *node, *holds, path);
   wall.top.reserve(array->size());
   for (std::size_t i = 0; i < array->size(); ++i) {
     if (const auto point = readTopPoint(mistakes, (*array)[i], *holds, {&path, {}, i})) wall.top.push_back(*point);

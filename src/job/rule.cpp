@@ -20,7 +20,7 @@ std::string asTable(const TableRule& table) {
 }
 
 std::string describeText(const Holds& holds) {
-  return "text of " + toText(holds.from) + " to " + toText(holds.to) + " characters";
+  return "a string of " + toText(holds.from) + " to " + toText(holds.to) + " characters";
 }
 
 std::string counted(std::size_t least, std::size_t most, const char* what) {
@@ -68,7 +68,7 @@ std::string describe(const Holds& holds) {
     case Form::Numbers:
       return counted(1, holds.most, "numbers ") + describeBounds(holds);
     case Form::Texts:
-      return counted(1, holds.most, "strings, each ") + describeText(holds);
+      return counted(1, holds.most, "strings of ") + toText(holds.from) + " to " + toText(holds.to) + " characters";
     case Form::Pair:
       return "an array of 2 numbers " + describeBounds(holds);
     case Form::Readings:

@@ -9,8 +9,9 @@
 namespace sillwright::job {
 namespace {
 
-std::string found(const toml::node& node) {
-  return "; found " + describe(node);
+std::string numberAsWritten(const toml::node& node) {
+  if (const auto* integer = node.as_integer()) return std::to_string(integer->get());
+  return toText(node.as_floating_point()->get());
 }
 
 /// The elements of an array of `least` to `most`; otherwise null and a note.
@@ -22,8 +23,7 @@ const toml::array* readArray(Mistakes& mistakes, const toml::node& node, const H
     return nullptr;
   }
   if (array->size() < least || array->size() > most) {
-    mistakes.add(placeOf(node), path,
-                 "must be " + describe(holds) + "; found an array of " + std::to_string(array->size()));
+    addWrongKind(mistakes, node, holds, path);
     return nullptr;
   }
   return array;
@@ -47,9 +47,8 @@ std::string describe(const toml::node& node) {
     case toml::node_type::string:
       return "a string, " + quote(node.as_string()->get());
     case toml::node_type::integer:
-      return std::to_string(node.as_integer()->get());
     case toml::node_type::floating_point:
-      return toText(node.as_floating_point()->get());
+      return "a number, " + numberAsWritten(node);
     case toml::node_type::boolean:
       return node.as_boolean()->get() ? "true" : "false";
     case toml::node_type::date:
@@ -59,7 +58,7 @@ std::string describe(const toml::node& node) {
     case toml::node_type::date_time:
       return "a date with a time";
     case toml::node_type::array:
-      return "an array";
+      return "an array of " + std::to_string(node.as_array()->size());
     case toml::node_type::table:
       return "a table";
     case toml::node_type::none:
@@ -69,7 +68,7 @@ std::string describe(const toml::node& node) {
 }
 
 void addWrongKind(Mistakes& mistakes, const toml::node& node, const Holds& holds, const Path& path) {
-  mistakes.add(placeOf(node), path, "must be " + describe(holds) + found(node));
+  mistakes.add(placeOf(node), path, "must be " + describe(holds) + "; found " + describe(node));
 }
 
 std::optional<double> readNumber(Mistakes& mistakes, const toml::node& node, const Holds& holds, const Path& path) {
@@ -84,7 +83,7 @@ std::optional<double> readNumber(Mistakes& mistakes, const toml::node& node, con
   }
   const bool within = value >= holds.from && value <= holds.to;  // false for NaN
   if (within) return value;
-  mistakes.add(placeOf(node), path, "must be " + describeBounds(holds) + found(node));
+  mistakes.add(placeOf(node), path, "must be " + describeBounds(holds) + "; found " + numberAsWritten(node));
   return std::nullopt;
 }
 
@@ -272,6 +271,9 @@ const toml::array* TableReader::tablesUnder(const toml::node* node, const Holds*
   if (array == nullptr) {
     addWrongKind(mistakes_, *node, *holds, path);
     return nullptr;
+  }
+  if (array->empty() && rule_.find(path.key)->required) {
+    mistakes_.add(job::placeOf(*node), path, "there must be at least one; found none");
   }
   if (array->size() > holds->most) {
     mistakes_.add(job::placeOf((*array)[holds->most]), path,

@@ -21,7 +21,7 @@ namespace sillwright::job {
 
 [[nodiscard]] Place placeOf(const toml::node& node);
 
-/// What stands there, to follow "found": `5.5`, `a string, "north"`, `an array`.
+/// What stands there, to follow "found": `a number, 5.5`, `a string, "north"`, `an array of 3`.
 [[nodiscard]] std::string describe(const toml::node& node);
 
 // A node by itself, as `holds` allows; otherwise nothing, and a note.
@@ -32,7 +32,7 @@ namespace sillwright::job {
 /// Index in `holds.words`.
 [[nodiscard]] std::optional<std::size_t> readWord(Mistakes& mistakes, const toml::node& node, const Holds& holds,
                                                   const Path& path);
-/// Notes that the node is of the wrong kind.
+/// Notes that the node is not of the kind, or an array not of the size, that is allowed.
 void addWrongKind(Mistakes& mistakes, const toml::node& node, const Holds& holds, const Path& path);
 
 class TableReader {
