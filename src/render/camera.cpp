@@ -1,1 +1,161 @@
 #include "render/camera.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+
+#define GLM_ENABLE_EXPERIMENTAL
+#include <glm/gtc/matrix_transform.hpp>
+
+namespace sillwright::render {
+namespace {
+
+/// Nearest that anything is drawn in perspective, mm: a lens held against the timber still shows it.
+constexpr float kNearest = 20.0F;
+/// Far over near at most. With 24 bits of depth this leaves steps below 0.2 mm at the middle of a house.
+constexpr float kMostDepthRatio = 4000.0F;
+
+float tanHalf(const Camera& camera) {
+  return std::tan(glm::radians(camera.fov_degrees) * 0.5F);
+}
+
+std::array<glm::vec3, 8> cornersOf(const scene::Box& box) {
+  std::array<glm::vec3, 8> corner{};
+  for (std::size_t i = 0; i < 8; ++i) {
+    corner[i] = {(i & 1U) != 0 ? box.high.x : box.low.x, (i & 2U) != 0 ? box.high.y : box.low.y,
+                 (i & 4U) != 0 ? box.high.z : box.low.z};
+  }
+  return corner;
+}
+
+/// Where the eye may stand on one axis across the view. In a frame of (across, depth), every point must lie between two
+/// lines through the eye at slopes ±t; `left` and `right` are the tightest of them.
+struct Wedge {
+  float left = std::numeric_limits<float>::max();
+  float right = std::numeric_limits<float>::max();
+  void hold(float across, float depth, float t) {
+    left = std::min(left, t * depth + across);
+    right = std::min(right, t * depth - across);
+  }
+  [[nodiscard]] float depth(float t) const { return (left + right) / (2.0F * t); }
+  [[nodiscard]] float across() const { return (left - right) * 0.5F; }
+};
+
+}  // namespace
+
+glm::vec3 Camera::forward() const {
+  const float yaw = glm::radians(yaw_degrees);
+  const float pitch = glm::radians(pitch_degrees);
+  return {-std::sin(yaw) * std::cos(pitch), std::cos(yaw) * std::cos(pitch), -std::sin(pitch)};
+}
+
+glm::vec3 Camera::right() const {
+  const float yaw = glm::radians(yaw_degrees);
+  return {std::cos(yaw), std::sin(yaw), 0.0F};  // From yaw alone, so that looking straight down still has a right.
+}
+
+glm::vec3 Camera::up() const {
+  return glm::cross(right(), forward());
+}
+
+glm::vec3 Camera::eye() const {
+  return target - forward() * distance;
+}
+
+float Camera::halfHeight() const {
+  return distance * tanHalf(*this);
+}
+
+glm::mat4 Camera::view() const {
+  const glm::vec3 r = right();
+  const glm::vec3 u = up();
+  const glm::vec3 f = forward();
+  const glm::vec3 e = eye();
+  glm::mat4 m{1.0F};
+  for (int i = 0; i < 3; ++i) {
+    m[i][0] = r[i];
+    m[i][1] = u[i];
+    m[i][2] = -f[i];
+  }
+  m[3] = {-glm::dot(r, e), -glm::dot(u, e), glm::dot(f, e), 1.0F};
+  return m;
+}
+
+glm::mat4 Camera::projectionBetween(float aspect, float near_depth, float far_depth) const {
+  far_depth = std::max(far_depth, near_depth + 1.0F);
+  if (parallel) {
+    const float half = halfHeight();
+    return glm::ortho(-half * aspect, half * aspect, -half, half, near_depth, far_depth);
+  }
+  far_depth = std::max(far_depth, 2.0F * kNearest);
+  near_depth = std::max({near_depth, kNearest, far_depth / kMostDepthRatio});
+  return glm::perspective(glm::radians(fov_degrees), aspect, near_depth, far_depth);
+}
+
+glm::mat4 Camera::projection(float aspect, const scene::Box& bounds) const {
+  const glm::vec3 from = eye();
+  const glm::vec3 f = forward();
+  float near_depth = std::numeric_limits<float>::max();
+  float far_depth = std::numeric_limits<float>::lowest();
+  for (const glm::vec3& corner : cornersOf(bounds)) {
+    const float depth = glm::dot(corner - from, f);
+    near_depth = std::min(near_depth, depth);
+    far_depth = std::max(far_depth, depth);
+  }
+  const float slack = 1.0F + 1e-4F * (far_depth - near_depth);
+  return projectionBetween(aspect, near_depth - slack, far_depth + slack);
+}
+
+Ray rayThrough(const Camera& camera, float x, float y, float width, float height) {
+  const float half = camera.halfHeight();
+  const float pixel = 2.0F * half / height;  // Millimetres a pixel in the plane through the target.
+  const glm::vec3 across = camera.right() * ((x - width * 0.5F) * pixel) - camera.up() * ((y - height * 0.5F) * pixel);
+  if (camera.parallel) return {camera.eye() + across, camera.forward()};
+  return {camera.eye(), glm::normalize(camera.forward() * camera.distance + across)};
+}
+
+glm::vec3 project(const Camera& camera, glm::vec3 world, float width, float height) {
+  const glm::vec3 to = world - camera.eye();
+  const float depth = glm::dot(to, camera.forward());
+  const float away = camera.parallel ? camera.distance : std::max(std::abs(depth), 1e-3F);
+  const float pixels = height * 0.5F / (away * tanHalf(camera));
+  return {width * 0.5F + glm::dot(to, camera.right()) * pixels, height * 0.5F - glm::dot(to, camera.up()) * pixels,
+          depth};
+}
+
+void frameBox(Camera& camera, const scene::Box& box, float aspect, float margin) {
+  const glm::vec3 middle = (box.low + box.high) * 0.5F;
+  const glm::vec3 r = camera.right();
+  const glm::vec3 u = camera.up();
+  const glm::vec3 f = camera.forward();
+  const float tall = tanHalf(camera) / margin;
+  const float wide = tall * aspect;
+
+  Wedge sideways;
+  Wedge upright;
+  glm::vec2 least{std::numeric_limits<float>::max()};
+  glm::vec2 most{std::numeric_limits<float>::lowest()};
+  for (const glm::vec3& corner : cornersOf(box)) {
+    const glm::vec3 to = corner - middle;
+    const glm::vec2 across{glm::dot(to, r), glm::dot(to, u)};
+    const float depth = glm::dot(to, f);
+    sideways.hold(across.x, depth, wide);
+    upright.hold(across.y, depth, tall);
+    least = glm::min(least, across);
+    most = glm::max(most, across);
+  }
+
+  if (camera.parallel) {
+    const glm::vec2 centre = (least + most) * 0.5F;
+    const glm::vec2 half = (most - least) * 0.5F;
+    camera.target = middle + r * centre.x + u * centre.y;
+    camera.distance = std::max(1.0F, std::max(half.y / tall, half.x / wide));
+    return;
+  }
+  const float back = std::max(1.0F, -std::min(sideways.depth(wide), upright.depth(tall)));
+  camera.target = middle + r * sideways.across() + u * upright.across();
+  camera.distance = back;
+}
+
+}  // namespace sillwright::render

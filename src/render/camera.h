@@ -1,6 +1,7 @@
 /// The eye: where it stands, what it looks at, and the matrices that follow.
 ///
-/// World axes as in scene/scene.h (millimetres, Z up). A camera is a value; the view moves it, the renderer only reads it.
+/// World axes as in scene/scene.h (millimetres, Z up). A camera is a value; the view moves it, the renderer only reads
+/// it.
 #pragma once
 
 #include <glm/glm.hpp>
@@ -11,11 +12,12 @@ namespace sillwright::render {
 
 struct Camera {
   glm::vec3 target{0.0F};
-  float yaw_degrees = 0.0F;      ///< Of the direction looked in, anticlockwise on plan from +Y (into a wall that isn't turned).
-  float pitch_degrees = 20.0F;   ///< + looks down. Within ±90.
-  float distance = 8000.0F;      ///< From eye to target, mm.
-  float fov_degrees = 35.0F;     ///< Vertical.
-  bool parallel = false;         ///< Parallel projection with the same height of view at the target.
+  float yaw_degrees =
+      0.0F;  ///< Of the direction looked in, anticlockwise on plan from +Y (into a wall that isn't turned).
+  float pitch_degrees = 20.0F;  ///< + looks down. Within ±90.
+  float distance = 8000.0F;     ///< From eye to target, mm.
+  float fov_degrees = 35.0F;    ///< Vertical.
+  bool parallel = false;        ///< Parallel projection with the same height of view at the target.
 
   [[nodiscard]] glm::vec3 eye() const;
   [[nodiscard]] glm::vec3 forward() const;
@@ -24,16 +26,21 @@ struct Camera {
   [[nodiscard]] glm::mat4 view() const;
   /// Near and far are set tight around `bounds`, so that depth keeps its precision on a gap of a millimetre.
   [[nodiscard]] glm::mat4 projection(float aspect, const scene::Box& bounds) const;
+  /// The same between two depths along `forward`, mm; kept apart and in front of the eye where they aren't.
+  [[nodiscard]] glm::mat4 projectionBetween(float aspect, float near_depth, float far_depth) const;
+  /// Half the height of view at the target, mm.
+  [[nodiscard]] float halfHeight() const;
 };
 
 /// A ray through a pixel; x, y from the top left in pixels.
 struct Ray {
   glm::vec3 from{0.0F};
-  glm::vec3 direction{0.0F};   ///< Unit length.
+  glm::vec3 direction{0.0F};  ///< Unit length.
 };
 [[nodiscard]] Ray rayThrough(const Camera& camera, float x, float y, float width, float height);
 
-/// Window position (pixels from the top left) and depth along the view direction of a world point; depth ≤ 0: behind the eye.
+/// Window position (pixels from the top left) and depth along the view direction of a world point; depth ≤ 0: behind
+/// the eye.
 [[nodiscard]] glm::vec3 project(const Camera& camera, glm::vec3 world, float width, float height);
 
 /// Moves the camera along its own direction (and sets target) so that the box just fills the view with a margin.

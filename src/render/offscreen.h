@@ -18,7 +18,7 @@ class Offscreen {
   ~Offscreen();
   Offscreen(const Offscreen&) = delete;
   Offscreen& operator=(const Offscreen&) = delete;
-  [[nodiscard]] std::string describe() const;   ///< Renderer and version, for reports.
+  [[nodiscard]] std::string describe() const;  ///< Renderer and version, for reports.
 
  private:
   struct State;
@@ -28,14 +28,15 @@ class Offscreen {
 struct Image {
   int width = 0;
   int height = 0;
-  std::vector<std::uint8_t> rgb;   ///< Top row first.
+  std::vector<std::uint8_t> rgb;  ///< Top row first.
 };
 
 /// Writes to a temporary file beside it and renames; throws std::runtime_error in one sentence.
 void writePng(const std::filesystem::path& path, const Image& image);
 [[nodiscard]] Image readPng(const std::filesystem::path& path);
 
-/// How two pictures of one size differ: share of pixels whose largest channel difference is above `threshold` (0…255).
+/// How two pictures differ: share of pixels whose largest channel difference is above `threshold` (0…255). Pictures of
+/// unlike sizes differ everywhere: 1.
 [[nodiscard]] double differingShare(const Image& a, const Image& b, int threshold);
 
 }  // namespace sillwright::render

@@ -1,1 +1,225 @@
 #include "render/renderer.h"
+
+#include <algorithm>
+#include <array>
+#include <limits>
+#include <stdexcept>
+#include <string>
+
+#include "render/batches.h"
+#include "render/gl.h"
+#include "render/palette.h"
+#include "render/pattern.h"
+#include "render/visible.h"
+#include "shaders.h"
+
+namespace sillwright::render {
+namespace {
+
+/// The light: from the upper left and a little behind the reader, turning with the view as a drawing's does.
+glm::vec3 toLight(const Camera& camera) {
+  const glm::vec3 back = glm::cross(camera.right(), glm::vec3(0.0F, 0.0F, 1.0F));
+  return glm::normalize(glm::vec3(0.0F, 0.0F, 0.72F) - camera.right() * 0.62F + back * 0.46F);
+}
+
+/// The patterns, one layer each, with their smaller versions for distance.
+Texture makePatterns() {
+  Texture texture = makeTexture();
+  glActiveTexture(GL_TEXTURE0 + kPatternsUnit);
+  glBindTexture(GL_TEXTURE_2D_ARRAY, texture.id());
+  glTexImage3D(GL_TEXTURE_2D_ARRAY, 0, GL_R8, kTile, kTile, static_cast<GLsizei>(kPatterns), 0, GL_RED,
+               GL_UNSIGNED_BYTE, nullptr);
+  for (std::size_t i = 0; i < kPatterns; ++i) {
+    const std::vector<std::uint8_t> tile = paintTile(static_cast<Pattern>(i));
+    glTexSubImage3D(GL_TEXTURE_2D_ARRAY, 0, 0, 0, static_cast<GLint>(i), kTile, kTile, 1, GL_RED, GL_UNSIGNED_BYTE,
+                    tile.data());
+  }
+  glGenerateMipmap(GL_TEXTURE_2D_ARRAY);
+  glTexParameteri(GL_TEXTURE_2D_ARRAY, GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_NEAREST);
+  glTexParameteri(GL_TEXTURE_2D_ARRAY, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
+  glTexParameteri(GL_TEXTURE_2D_ARRAY, GL_TEXTURE_WRAP_S, GL_REPEAT);
+  glTexParameteri(GL_TEXTURE_2D_ARRAY, GL_TEXTURE_WRAP_T, GL_REPEAT);
+  return texture;
+}
+
+/// Sets uniforms of the program in use by name; a name that the driver left out as unused is skipped.
+class Uniforms {
+ public:
+  explicit Uniforms(const Program& program) : program_(program.id()) { glUseProgram(program_); }
+  void set(const char* name, float v) const { glUniform1f(at(name), v); }
+  void set(const char* name, int v) const { glUniform1i(at(name), v); }
+  void set(const char* name, glm::vec2 v) const { glUniform2f(at(name), v.x, v.y); }
+  void set(const char* name, glm::vec3 v) const { glUniform3f(at(name), v.x, v.y, v.z); }
+  void set(const char* name, glm::vec4 v) const { glUniform4f(at(name), v.x, v.y, v.z, v.w); }
+  void set(const char* name, const glm::mat4& v) const { glUniformMatrix4fv(at(name), 1, GL_FALSE, &v[0][0]); }
+  [[nodiscard]] GLint at(const char* name) const { return glGetUniformLocation(program_, name); }
+
+ private:
+  GLuint program_;
+};
+
+void setPalette(const Uniforms& u, const Palette& p) {
+  constexpr std::size_t kFinishes = 2 * scene::kMaterials;
+  std::array<glm::vec4, kFinishes> face{};
+  std::array<glm::vec4, kFinishes> streak{};
+  std::array<glm::vec3, kFinishes> tile{};
+  for (std::size_t i = 0; i < kFinishes; ++i) {
+    const Paint& paint = p.paint[i % scene::kMaterials];
+    const Finish& finish = i < scene::kMaterials ? paint.face : paint.end;
+    face[i] = {finish.colour, paint.alpha};
+    streak[i] = {finish.streak, finish.vary};
+    tile[i] = {1.0F / finish.tile_mm, static_cast<float>(finish.pattern)};
+  }
+  constexpr auto kCount = static_cast<GLsizei>(kFinishes);
+  glUniform4fv(u.at("face_colour"), kCount, &face[0].x);
+  glUniform4fv(u.at("streak_colour"), kCount, &streak[0].x);
+  glUniform3fv(u.at("tile_of"), kCount, &tile[0].x);
+  u.set("ground_colour", p.ground);
+  u.set("ink_colour", p.ink);
+  u.set("accent_colour", p.accent);
+  u.set("glow_colour", p.glow);
+  u.set("light_colour", p.light);
+  u.set("shade_colour", p.shade);
+}
+
+void setLook(const Uniforms& u, const Look& look) {
+  std::array<float, scene::kLayers> spread{};
+  for (std::size_t i = 0; i < scene::kLayers; ++i) spread[i] = spreadOffset(static_cast<scene::Layer>(i), look.spread);
+  glUniform1fv(u.at("spread_of"), static_cast<GLsizei>(scene::kLayers), spread.data());
+  u.set("edge_px", look.edge_px);
+  u.set("hovered_part", static_cast<int>(look.hovered_part));
+  u.set("picked_part", static_cast<int>(look.picked_part));
+  u.set("picked_opening", look.picked_opening);
+  u.set("dim_others", look.dim_others ? 1 : 0);
+  u.set("lit_step", look.light_step ? look.step : -1);
+}
+
+std::string joined(std::string_view a, std::string_view b) {
+  return std::string(a) + std::string(b);
+}
+
+}  // namespace
+
+float spreadOffset(scene::Layer layer, float spread) {
+  if (layer == scene::Layer::Ground) return 0.0F;
+  return spread * static_cast<float>(static_cast<int>(layer) - static_cast<int>(scene::Layer::Frame));
+}
+
+struct Renderer::State {
+  Program solid_program;
+  Program mesh_program;
+  Program shadow_program;
+  Texture patterns;
+  SolidBatch solids;
+  MeshBatch meshes;
+  ShadowBatch shadows;
+  std::vector<Seen> seen;
+  Visible visible;
+  float floor_height = 0.0F;
+
+  void setFrame(const Program& program, const Camera& camera, const Look& look, const Palette& colours,
+                const glm::mat4& view_projection, glm::vec2 size) const;
+};
+
+void Renderer::State::setFrame(const Program& program, const Camera& camera, const Look& look, const Palette& colours,
+                               const glm::mat4& view_projection, glm::vec2 size) const {
+  const Uniforms u(program);
+  u.set("view_projection", view_projection);
+  u.set("half_size", size * 0.5F);
+  u.set("to_light", toLight(camera));
+  u.set("eye", camera.eye());
+  u.set("floor_height", floor_height);
+  u.set("patterns", static_cast<int>(kPatternsUnit));
+  u.set("faces", static_cast<int>(kFacesUnit));
+  u.set("solids", static_cast<int>(kSolidsUnit));
+  std::array<GLint, 24> corner{};
+  for (std::size_t i = 0; i < 24; ++i) corner[i] = scene::kFaces[i / 4][i % 4];
+  glUniform1iv(u.at("face_corner"), 24, corner.data());
+  setPalette(u, colours);
+  setLook(u, look);
+}
+
+Renderer::Renderer() {
+  if (epoxy_gl_version() < 33) {
+    throw std::runtime_error("This machine's OpenGL is too old: version 3.3 is needed.");
+  }
+  state_ = std::make_unique<State>();
+  State& s = *state_;
+  const std::string solid = joined(shaders::dress_glsl, shaders::solid_vert);
+  const std::string mesh = joined(shaders::dress_glsl, shaders::mesh_vert);
+  s.solid_program = makeProgram("solid", "", solid, shaders::paint_frag);
+  s.mesh_program = makeProgram("mesh", "", mesh, shaders::paint_frag);
+  s.shadow_program = makeProgram("shadow", "", shaders::shadow_vert, shaders::shadow_frag);
+  s.patterns = makePatterns();
+}
+
+Renderer::~Renderer() = default;
+
+void Renderer::upload(const scene::Scene& scene) {
+  State& s = *state_;
+  s.seen = makeSeen(scene);
+  s.solids.upload(scene);
+  s.meshes.upload(scene);
+  s.shadows.upload(scene);
+  s.floor_height = scene.walls.empty() ? scene.bounds.low.z : scene.walls.front().origin.z;
+  for (const scene::WallFrame& wall : scene.walls) s.floor_height = std::min(s.floor_height, wall.origin.z);
+}
+
+DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int height) {
+  State& s = *state_;
+  const KeepState keep;
+  const Palette colours = palette(look.dark);
+  const glm::vec2 size{static_cast<float>(std::max(width, 1)), static_cast<float>(std::max(height, 1))};
+  const float aspect = size.x / size.y;
+
+  glDisable(GL_SCISSOR_TEST);
+  glDepthMask(GL_TRUE);
+  glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
+  glClearColor(colours.ground.r, colours.ground.g, colours.ground.b, 1.0F);
+  glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+
+  listVisible(s.visible, s.seen, camera, look, aspect);
+  DepthRange range{s.visible.near_depth, s.visible.far_depth};
+  DrawCounts counts;
+  counts.solids = s.visible.solids + s.meshes.list(look, camera, range);
+  if (look.shadow) s.shadows.widen(camera, range);
+  if (range.near_depth > range.far_depth) return counts;
+  const float slack = 1.0F + 1e-4F * (range.far_depth - range.near_depth);
+  const glm::mat4 view_projection =
+      camera.projectionBetween(aspect, range.near_depth - slack, range.far_depth + slack) * camera.view();
+
+  s.setFrame(s.solid_program, camera, look, colours, view_projection, size);
+  s.setFrame(s.mesh_program, camera, look, colours, view_projection, size);
+  glActiveTexture(GL_TEXTURE0 + kPatternsUnit);
+  glBindTexture(GL_TEXTURE_2D_ARRAY, s.patterns.id());
+  glEnable(GL_DEPTH_TEST);
+  glDepthFunc(GL_LESS);
+  glDisable(GL_CULL_FACE);
+  glDisable(GL_BLEND);
+  glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE);
+
+  // Opaque parts.
+  glUseProgram(s.solid_program.id());
+  counts.draw_calls += s.solids.draw(s.visible.opaque);
+  glUseProgram(s.mesh_program.id());
+  counts.draw_calls += s.meshes.draw(false);
+
+  // What lies over them and lets them through: shadows, then glass.
+  glEnable(GL_BLEND);
+  glDepthMask(GL_FALSE);
+  if (look.shadow) {
+    const Uniforms u(s.shadow_program);
+    u.set("view_projection", view_projection);
+    u.set("shadow", colours.shadow);
+    u.set("reach", kShadowReach);
+    u.set("drift", -glm::vec2(toLight(camera)) * 220.0F);
+    counts.draw_calls += s.shadows.draw(camera);
+  }
+  glUseProgram(s.solid_program.id());
+  counts.draw_calls += s.solids.draw(s.visible.glass);
+  glUseProgram(s.mesh_program.id());
+  counts.draw_calls += s.meshes.draw(true);
+  return counts;
+}
+
+}  // namespace sillwright::render

@@ -18,12 +18,13 @@ namespace sillwright::render {
 /// How the scene is shown. A value; part of what decides whether a new picture is needed.
 struct Look {
   bool dark = false;
-  std::uint32_t hidden_layers = 0;      ///< Bit per scene::Layer.
-  int step = 255;                       ///< Parts of later steps are not drawn.
-  float spread = 0.0F;                  ///< mm that each layer is pulled from the next, along its wall's y.
+  std::uint32_t hidden_layers = 0;  ///< Bit per scene::Layer.
+  int step = 255;                   ///< Parts of later steps are not drawn.
+  bool light_step = false;          ///< Parts of exactly `step` are lit.
+  float spread = 0.0F;              ///< mm that each layer is pulled from the next, along its wall's y.
   std::int64_t hovered_part = -1;
   std::int64_t picked_part = -1;
-  std::int32_t picked_opening = -1;     ///< Its parts stay full; others are not dimmed unless `dim_others`.
+  std::int32_t picked_opening = -1;  ///< Its parts stay full; others are not dimmed unless `dim_others`.
   bool dim_others = false;
   float edge_px = 1.2F;
   bool shadow = true;
@@ -63,7 +64,7 @@ struct DrawCounts {
 
 class Renderer {
  public:
-  Renderer();   ///< Throws std::runtime_error with one sentence where the context can't run the programs.
+  Renderer();  ///< Throws std::runtime_error with one sentence where the context can't run the programs.
   ~Renderer();
   Renderer(const Renderer&) = delete;
   Renderer& operator=(const Renderer&) = delete;

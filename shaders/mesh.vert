@@ -1,0 +1,47 @@
+// Meshes that repeat: a triangle's corner knows the other two, for its lines and its direction.
+
+layout(location = 0) in vec3 own_corner;
+layout(location = 1) in vec3 next_corner;
+layout(location = 2) in vec3 last_corner;
+layout(location = 3) in vec3 inked;          // Edges own→next, next→last, last→own: 1 or 0.
+layout(location = 4) in vec4 place_x;        // Columns of the placing matrix.
+layout(location = 5) in vec4 place_y;
+layout(location = 6) in vec4 place_z;
+layout(location = 7) in vec4 place_w;
+layout(location = 8) in vec4 whose;          // Material + 32 layer, part, opening, step.
+layout(location = 9) in vec4 wall;           // Inward x, y; seed; nothing.
+
+void main() {
+  Owner owner;
+  owner.material = int(whose.x) & 31;
+  owner.layer = int(whose.x) >> 5 & 15;
+  owner.part = int(whose.y);
+  owner.opening = int(whose.z);
+  owner.step = int(whose.w);
+  owner.seed = wall.z;
+
+  mat4 to_world = mat4(place_x, place_y, place_z, place_w);
+  vec3 corner[3];
+  vec3 pixel[3];
+  corner[0] = (to_world * vec4(own_corner, 1.0)).xyz;
+  corner[1] = (to_world * vec4(next_corner, 1.0)).xyz;
+  corner[2] = (to_world * vec4(last_corner, 1.0)).xyz;
+  for (int i = 0; i < 3; ++i) pixel[i] = inPixels(view_projection * vec4(moved(corner[i], owner, wall.xy), 1.0));
+  gl_Position = view_projection * vec4(moved(corner[0], owner, wall.xy), 1.0);
+
+  // Only the edge opposite this corner is away from it.
+  float pen = owner.part == picked_part ? max(1.0, edge_px * 0.6) : edge_px * 0.5;
+  edge = vec4(kFar * gl_Position.w);
+  for (int i = 0; i < 3; ++i) {
+    if (inked[i] < 0.5) continue;
+    vec3 line = lineThrough(pixel[i], pixel[(i + 1) % 3]);
+    vec3 opposite = pixel[(i + 2) % 3];
+    float depth = opposite.z > 0.0 ? dot(line, opposite) / opposite.z : kFar;
+    edge[i] = dot(line, pixel[0]) - penFor(pen, depth) * gl_Position.w;
+  }
+
+  vec3 normal = cross(corner[1] - corner[0], corner[2] - corner[0]);
+  normal /= max(length(normal), 1e-9);
+  place = vec4(onTile(owner, false, vec2(own_corner.x + own_corner.y, own_corner.z)), corner[0].z, 0.0);
+  dress(owner, normal, false);
+}

@@ -1,0 +1,25 @@
+// One lookup for the pattern, one comparison for the ink.
+
+uniform sampler2DArray patterns;
+uniform float floor_height;
+
+smooth in vec4 edge;
+smooth in vec4 place;
+flat in vec4 colour;
+flat in vec4 streak;
+flat in vec4 ink;
+
+out vec4 drawn;
+
+void main() {
+  float tone = texture(patterns, vec3(place.xy, streak.w)).r;
+  vec3 paint = mix(colour.rgb, streak.rgb, tone);
+
+  float from_line = min(min(edge.x, edge.y), min(edge.z, edge.w)) * gl_FragCoord.w;
+  float low = clamp(1.0 - (place.z - floor_height) * (1.0 / 420.0), 0.0, 1.0);
+  float pool = clamp(1.0 - from_line * (1.0 / 7.0), 0.0, 1.0);   // Paint gathers a little along the pen's line.
+  paint *= 1.0 - 0.13 * low * low - 0.20 * place.w - 0.05 * pool * pool;
+
+  float cover = clamp(0.5 - from_line, 0.0, 1.0) * ink.a;
+  drawn = vec4(mix(paint, ink.rgb, cover), mix(colour.a, 1.0, cover));
+}

@@ -1,0 +1,264 @@
+#include "render/batches.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <set>
+#include <stdexcept>
+#include <tuple>
+
+namespace sillwright::render {
+namespace {
+
+/// Four numbers a texel, this many texels a solid: 8 corners, 6 normals, grain + seed, owner, wall. As in solid.vert.
+constexpr std::size_t kTexels = 17;
+
+/// 0…1 from a part's number, the same in every picture of a scene, unlike its neighbours'.
+float seedOf(std::uint32_t part) {
+  std::uint32_t h = part * 0x9E3779B1U + 0x7F4A7C15U;
+  h ^= h >> 16U;
+  h *= 0x21F0AAADU;
+  h ^= h >> 15U;
+  return static_cast<float>(h >> 8U) / 16777216.0F;
+}
+
+/// Whose a thing is, as floats (whole numbers to 2²⁴ are exact): material + 32 layer + 512 grain axis, part, opening,
+/// step.
+glm::vec4 ownerOf(const scene::Part& part, std::uint32_t index, std::uint8_t grain) {
+  const int kind = static_cast<int>(part.material) + 32 * static_cast<int>(part.layer) + 512 * int{grain};
+  return {static_cast<float>(kind), static_cast<float>(index), static_cast<float>(part.opening),
+          static_cast<float>(part.step)};
+}
+
+glm::vec3 grainOf(const scene::Solid& solid) {
+  const std::size_t far = std::size_t{1} << std::min<std::uint8_t>(solid.grain, 2);
+  glm::vec3 along{0.0F};
+  for (std::size_t i = 0; i < 8; ++i) along += (i & far) != 0 ? solid.corner[i] : -solid.corner[i];
+  const float length = glm::length(along);
+  return length > 1e-4F ? along / length : glm::vec3(1.0F, 0.0F, 0.0F);
+}
+
+const scene::WallFrame* wallOf(const scene::Scene& scene, const scene::Part& part) {
+  return part.wall >= 0 ? &scene.walls.at(static_cast<std::size_t>(part.wall)) : nullptr;
+}
+
+template <class Item>
+void sendTo(const Buffer& buffer, const std::vector<Item>& items, GLenum usage) {
+  glBindBuffer(GL_ARRAY_BUFFER, buffer.id());
+  glBufferData(GL_ARRAY_BUFFER, static_cast<GLsizeiptr>(items.size() * sizeof(Item)), items.data(), usage);
+}
+
+/// Points the bound array's attribute at the bound buffer.
+void attribute(GLuint index, GLint numbers, std::size_t stride, std::size_t offset, GLuint divisor) {
+  glEnableVertexAttribArray(index);
+  glVertexAttribPointer(index, numbers, GL_FLOAT, GL_FALSE, static_cast<GLsizei>(stride),
+                        reinterpret_cast<const void*>(offset));
+  glVertexAttribDivisor(index, divisor);
+}
+
+}  // namespace
+
+void DepthRange::hold(float depth, float radius) {
+  near_depth = std::min(near_depth, depth - radius);
+  far_depth = std::max(far_depth, depth + radius);
+}
+
+SolidBatch::SolidBatch() : solids_(GL_RGBA32F), faces_(GL_R32UI), indices_(makeBuffer()), array_(makeVertexArray()) {}
+
+void SolidBatch::upload(const scene::Scene& scene) {
+  if (scene.solids.size() > kMostSolids) {
+    throw std::runtime_error("The scene has more than two million solids, which the renderer can't number.");
+  }
+  std::vector<glm::vec4> texels;
+  texels.reserve(scene.solids.size() * kTexels);
+  for (const scene::Solid& solid : scene.solids) {
+    const scene::Part& part = scene.parts.at(solid.part);
+    for (const glm::vec3& corner : solid.corner) texels.emplace_back(corner, 0.0F);
+    for (const auto& face : scene::kFaces) texels.push_back(planeOf(solid, face));
+    texels.emplace_back(grainOf(solid), seedOf(solid.part));
+    texels.push_back(ownerOf(part, solid.part, solid.grain));
+    if (const scene::WallFrame* wall = wallOf(scene, part)) {
+      const glm::vec2 inward(wall->inward);
+      texels.emplace_back(inward, glm::dot(inward, glm::vec2(wall->origin)), wall->depth);
+    } else {
+      texels.emplace_back(0.0F);
+    }
+  }
+  if (texels.empty()) texels.resize(1);
+  solids_.send(texels.data(), texels.size() * sizeof(glm::vec4), GL_STATIC_DRAW);
+}
+
+void SolidBatch::growIndices(std::size_t faces) {
+  if (faces <= indexed_faces_) return;
+  const std::size_t wanted = std::max(faces, indexed_faces_ * 2);
+  std::vector<std::uint32_t> index;
+  index.reserve(wanted * 6);
+  for (std::size_t f = 0; f < wanted; ++f) {
+    for (const std::uint32_t corner : {0U, 1U, 2U, 0U, 2U, 3U}) {
+      index.push_back(static_cast<std::uint32_t>(4 * f) + corner);
+    }
+  }
+  glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, indices_.id());
+  glBufferData(GL_ELEMENT_ARRAY_BUFFER, static_cast<GLsizeiptr>(index.size() * sizeof(std::uint32_t)), index.data(),
+               GL_STATIC_DRAW);
+  indexed_faces_ = wanted;
+}
+
+int SolidBatch::draw(const std::vector<std::uint32_t>& faces) {
+  if (faces.empty()) return 0;
+  glBindVertexArray(array_.id());
+  growIndices(faces.size());
+  glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, indices_.id());
+  faces_.send(faces.data(), faces.size() * sizeof(std::uint32_t), GL_STREAM_DRAW);
+  faces_.bind(kFacesUnit);
+  solids_.bind(kSolidsUnit);
+  glDrawElements(GL_TRIANGLES, static_cast<GLsizei>(faces.size() * 6), GL_UNSIGNED_INT, nullptr);
+  return 1;
+}
+
+MeshBatch::MeshBatch() : vertices_(makeBuffer()), instances_(makeBuffer()), array_(makeVertexArray()) {}
+
+void MeshBatch::addShape(const scene::Mesh& mesh, std::vector<Vertex>& vertices) {
+  // A line is inked as an edge of the triangles that have it; ends are matched to a thousandth of a millimetre.
+  using Key = std::tuple<long, long, long>;
+  const auto key = [](glm::vec3 p) {
+    return Key{std::lround(p.x * 1000.0F), std::lround(p.y * 1000.0F), std::lround(p.z * 1000.0F)};
+  };
+  std::set<std::pair<Key, Key>> lines;
+  for (std::size_t i = 0; i + 1 < mesh.line.size(); i += 2) {
+    lines.emplace(std::minmax(key(mesh.line[i]), key(mesh.line[i + 1])));
+  }
+  const auto inked = [&](glm::vec3 a, glm::vec3 b) {
+    return lines.count(std::pair<Key, Key>(std::minmax(key(a), key(b)))) > 0 ? 1.0F : 0.0F;
+  };
+
+  Shape shape;
+  shape.first = static_cast<GLint>(vertices.size());
+  glm::vec3 low(std::numeric_limits<float>::max());
+  glm::vec3 high(std::numeric_limits<float>::lowest());
+  for (std::size_t i = 0; i + 2 < mesh.corner.size(); i += 3) {
+    const glm::vec3 a = mesh.corner[i];
+    const glm::vec3 b = mesh.corner[i + 1];
+    const glm::vec3 c = mesh.corner[i + 2];
+    const float ab = inked(a, b);
+    const float bc = inked(b, c);
+    const float ca = inked(c, a);
+    vertices.push_back({a, b, c, {ab, bc, ca}});
+    vertices.push_back({b, c, a, {bc, ca, ab}});
+    vertices.push_back({c, a, b, {ca, ab, bc}});
+    low = glm::min(low, glm::min(a, glm::min(b, c)));
+    high = glm::max(high, glm::max(a, glm::max(b, c)));
+  }
+  shape.count = static_cast<GLsizei>(vertices.size()) - static_cast<GLsizei>(shape.first);
+  if (shape.count > 0) {
+    shape.centre = (low + high) * 0.5F;
+    shape.radius = glm::length(high - low) * 0.5F;
+  }
+  shapes_.push_back(shape);
+}
+
+void MeshBatch::upload(const scene::Scene& scene) {
+  shapes_.clear();
+  uses_.clear();
+  std::vector<Vertex> vertices;
+  for (const scene::Mesh& mesh : scene.meshes) addShape(mesh, vertices);
+  sendTo(vertices_, vertices, GL_STATIC_DRAW);
+
+  uses_.reserve(scene.uses.size());
+  for (const scene::MeshUse& use : scene.uses) {
+    const scene::Part& part = scene.parts.at(use.part);
+    Use u;
+    u.shape = use.mesh;
+    if (u.shape >= shapes_.size()) throw std::runtime_error("The scene places a mesh that it doesn't have.");
+    u.layer = part.layer;
+    u.step = part.step;
+    u.glass = part.material == scene::Material::Glass;
+    const scene::WallFrame* wall = wallOf(scene, part);
+    const glm::vec2 inward = wall != nullptr ? glm::vec2(wall->inward) : glm::vec2(0.0F);
+    u.instance = {use.place, ownerOf(part, use.part, 0), glm::vec4(inward, seedOf(use.part), 0.0F)};
+    uses_.push_back(u);
+  }
+  std::stable_sort(uses_.begin(), uses_.end(), [](const Use& a, const Use& b) {
+    return std::tuple(a.glass, a.shape) < std::tuple(b.glass, b.shape);
+  });
+}
+
+std::size_t MeshBatch::list(const Look& look, const Camera& camera, DepthRange& range) {
+  runs_.clear();
+  listed_.clear();
+  for (const Use& use : uses_) {
+    if (!isShown(use.layer, use.step, look) || shapes_[use.shape].count == 0) continue;
+    const Shape& shape = shapes_[use.shape];
+    const glm::vec3 moved = glm::vec3(glm::vec2(use.instance.wall), 0.0F) * spreadOffset(use.layer, look.spread);
+    const glm::vec3 centre = glm::vec3(use.instance.place * glm::vec4(shape.centre, 1.0F)) + moved;
+    const glm::mat4& m = use.instance.place;
+    const float scale = std::max({glm::length(m[0]), glm::length(m[1]), glm::length(m[2])});
+    range.hold(glm::dot(centre - camera.eye(), camera.forward()), shape.radius * scale);
+    if (runs_.empty() || runs_.back().shape != use.shape || runs_.back().glass != use.glass) {
+      runs_.push_back({use.shape, use.glass, listed_.size(), 0});
+    }
+    ++runs_.back().count;
+    listed_.push_back(use.instance);
+  }
+  if (!listed_.empty()) sendTo(instances_, listed_, GL_STREAM_DRAW);
+  return listed_.size();
+}
+
+int MeshBatch::draw(bool glass) {
+  int calls = 0;
+  glBindVertexArray(array_.id());
+  for (const Run& run : runs_) {
+    if (run.glass != glass) continue;
+    glBindBuffer(GL_ARRAY_BUFFER, vertices_.id());
+    for (GLuint i = 0; i < 4; ++i) attribute(i, 3, sizeof(Vertex), i * sizeof(glm::vec3), 0);
+    glBindBuffer(GL_ARRAY_BUFFER, instances_.id());
+    for (GLuint i = 0; i < 6; ++i) {
+      attribute(4 + i, 4, sizeof(Instance), run.first * sizeof(Instance) + i * sizeof(glm::vec4), 1);
+    }
+    const Shape& shape = shapes_[run.shape];
+    glDrawArraysInstanced(GL_TRIANGLES, shape.first, shape.count, static_cast<GLsizei>(run.count));
+    ++calls;
+  }
+  return calls;
+}
+
+ShadowBatch::ShadowBatch() : buffer_(makeBuffer()), array_(makeVertexArray()) {
+  glBindVertexArray(array_.id());
+  glBindBuffer(GL_ARRAY_BUFFER, buffer_.id());
+  attribute(0, 4, sizeof(Foot), offsetof(Foot, foot), 1);
+  attribute(1, 4, sizeof(Foot), offsetof(Foot, run), 1);
+  attribute(2, 1, sizeof(Foot), offsetof(Foot, thick), 1);
+  glBindVertexArray(0);
+}
+
+void ShadowBatch::upload(const scene::Scene& scene) {
+  feet_.clear();
+  for (const scene::WallFrame& wall : scene.walls) {
+    feet_.push_back({{wall.origin.x, wall.origin.y, wall.origin.z + 1.0F, wall.length},
+                     {wall.along.x, wall.along.y, wall.inward.x, wall.inward.y},
+                     wall.depth});
+  }
+  if (!feet_.empty()) sendTo(buffer_, feet_, GL_STATIC_DRAW);
+}
+
+void ShadowBatch::widen(const Camera& camera, DepthRange& range) const {
+  for (const Foot& f : feet_) {
+    for (const float x : {-kShadowReach, f.foot.w + kShadowReach}) {
+      for (const float y : {-kShadowReach, f.thick + kShadowReach}) {
+        const glm::vec2 plan = glm::vec2(f.foot) + glm::vec2(f.run) * x + glm::vec2(f.run.z, f.run.w) * y;
+        range.hold(glm::dot(glm::vec3(plan, f.foot.z) - camera.eye(), camera.forward()));
+      }
+    }
+  }
+}
+
+int ShadowBatch::draw(const Camera& camera) {
+  if (feet_.empty()) return 0;
+  const bool below = camera.parallel ? camera.forward().z < 0.0F : camera.eye().z > feet_.front().foot.z;
+  if (!below) return 0;
+  glBindVertexArray(array_.id());
+  glDrawArraysInstanced(GL_TRIANGLE_STRIP, 0, 4, static_cast<GLsizei>(feet_.size()));
+  return 1;
+}
+
+}  // namespace sillwright::render

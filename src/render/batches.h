@@ -1,0 +1,116 @@
+/// What the card holds of a scene: solids, meshes, and the shadows of the walls' feet.
+///
+/// Each batch is sent once a scene and draws with a number of calls that doesn't depend on how much it holds: one for
+/// the solids of a pass, one for the shadows, one for each different mesh. Inside this room only.
+#pragma once
+
+#include <cstdint>
+#include <glm/glm.hpp>
+#include <vector>
+
+#include "render/gl.h"
+#include "render/renderer.h"
+#include "render/visible.h"
+#include "scene/scene.h"
+
+namespace sillwright::render {
+
+/// How far the soft shadow reaches from a wall's foot, mm.
+inline constexpr float kShadowReach = 620.0F;
+
+/// Texture units.
+inline constexpr GLuint kFacesUnit = 0;
+inline constexpr GLuint kSolidsUnit = 1;
+inline constexpr GLuint kPatternsUnit = 2;
+
+/// A depth range along the view that grows with what is put in it.
+struct DepthRange {
+  float near_depth;
+  float far_depth;
+  void hold(float depth, float radius = 0.0F);
+};
+
+class SolidBatch {
+ public:
+  SolidBatch();
+  void upload(const scene::Scene& scene);
+  /// Draws a list of packed faces with the program in use. Returns the number of draw calls: 0 or 1.
+  int draw(const std::vector<std::uint32_t>& faces);
+
+ private:
+  void growIndices(std::size_t faces);
+  BufferTexture solids_;
+  BufferTexture faces_;
+  Buffer indices_;
+  VertexArray array_;
+  std::size_t indexed_faces_ = 0;
+};
+
+class MeshBatch {
+ public:
+  MeshBatch();
+  void upload(const scene::Scene& scene);
+  /// Lists what is shown under `look`, and widens `range` by it. Returns how many.
+  std::size_t list(const Look& look, const Camera& camera, DepthRange& range);
+  /// Draws the listed uses of one pass. Returns the number of draw calls.
+  int draw(bool glass);
+
+ private:
+  struct Vertex {
+    glm::vec3 own, next, last, inked;
+  };
+  struct Instance {
+    glm::mat4 place;
+    glm::vec4 whose;
+    glm::vec4 wall;
+  };
+  struct Shape {
+    GLint first = 0;
+    GLsizei count = 0;
+    glm::vec3 centre{0.0F};
+    float radius = 0.0F;
+  };
+  struct Use {
+    std::size_t shape = 0;
+    scene::Layer layer = scene::Layer::Frame;
+    std::uint8_t step = 0;
+    bool glass = false;
+    Instance instance{};
+  };
+  struct Run {
+    std::size_t shape = 0;
+    bool glass = false;
+    std::size_t first = 0;
+    std::size_t count = 0;
+  };
+  void addShape(const scene::Mesh& mesh, std::vector<Vertex>& vertices);
+
+  Buffer vertices_;
+  Buffer instances_;
+  VertexArray array_;
+  std::vector<Shape> shapes_;
+  std::vector<Use> uses_;  ///< Sorted by pass and shape.
+  std::vector<Run> runs_;
+  std::vector<Instance> listed_;
+};
+
+class ShadowBatch {
+ public:
+  ShadowBatch();
+  void upload(const scene::Scene& scene);
+  void widen(const Camera& camera, DepthRange& range) const;
+  /// Draws those that lie below the eye. Returns the number of draw calls: 0 or 1.
+  int draw(const Camera& camera);
+
+ private:
+  struct Foot {
+    glm::vec4 foot;  ///< Origin x, y; height; length.
+    glm::vec4 run;   ///< Along x, y; inward x, y.
+    float thick;
+  };
+  Buffer buffer_;
+  VertexArray array_;
+  std::vector<Foot> feet_;
+};
+
+}  // namespace sillwright::render

@@ -1,0 +1,87 @@
+#include "render/palette.h"
+
+#include "render/renderer.h"
+
+namespace sillwright::render {
+namespace {
+
+constexpr glm::vec3 hex(unsigned int rgb) {
+  return {static_cast<float>((rgb >> 16U) & 255U) / 255.0F, static_cast<float>((rgb >> 8U) & 255U) / 255.0F,
+          static_cast<float>(rgb & 255U) / 255.0F};
+}
+
+/// Sawn timber: streaks that run two metres before they come again, growth rings where it is cut.
+Paint timber(unsigned int colour, unsigned int streak, unsigned int cut, unsigned int ring, float vary) {
+  return {.face = {hex(colour), hex(streak), Pattern::Timber, {2100.0F, 150.0F}, vary},
+          .end = {hex(cut), hex(ring), Pattern::EndGrain, {420.0F, 420.0F}, vary * 0.5F}};
+}
+
+Paint plain(unsigned int colour, unsigned int streak, Pattern pattern, glm::vec2 tile, float vary = 0.0F) {
+  const Finish finish{hex(colour), hex(streak), pattern, tile, vary};
+  return {.face = finish, .end = finish};
+}
+
+std::array<Paint, scene::kMaterials> paints() {
+  std::array<Paint, scene::kMaterials> all;
+  const auto at = [&all](scene::Material material) -> Paint& { return all[static_cast<std::size_t>(material)]; };
+  using enum scene::Material;
+  at(Pine) = timber(0xF0D6A8, 0xCFA468, 0xDDB57C, 0xB98C54, 0.09F);
+  at(LintelTimber) = timber(0xE6BF86, 0xC08E50, 0xD0A266, 0xA97A42, 0.05F);
+  at(RevealTimber) = timber(0xF6E7C8, 0xDCC197, 0xE4CA9E, 0xC5A472, 0.03F);
+  at(Batten) = timber(0xE6CFA6, 0xBF9F6C, 0xD3B27E, 0xAD8A5A, 0.09F);
+  at(Membrane) = plain(0xCCDADC, 0xB6C8CB, Pattern::Weave, {128.0F, 128.0F});
+  at(FlexibleFlashing) = plain(0x303337, 0x26282B, Pattern::Mottle, {300.0F, 300.0F});
+  at(FoldedMetal) = plain(0xA6AFB4, 0x8F989E, Pattern::Brushed, {900.0F, 260.0F});
+  at(Aluminium) = plain(0xD6DADC, 0xB9C0C4, Pattern::Brushed, {1600.0F, 400.0F});
+  at(Glass) = plain(0xC2DDD9, 0xE9F4F2, Pattern::Sheen, {1500.0F, 1500.0F});
+  at(Glass).alpha = 0.36F;
+  at(Lining) = plain(0xF3F1EC, 0xE9E6DF, Pattern::Mottle, {1400.0F, 1400.0F});
+  at(Cladding) = plain(0xDDE0D6, 0xCBCFC3, Pattern::Brushed, {2400.0F, 400.0F}, 0.035F);
+  at(Packer) = plain(0x8F77B4, 0x7D65A4, Pattern::Mottle, {200.0F, 200.0F});
+  at(Screw) = plain(0x6A7178, 0x545B61, Pattern::Brushed, {60.0F, 20.0F});
+  at(Soffit) = plain(0xE7E2D6, 0xDAD4C6, Pattern::Mottle, {1400.0F, 1400.0F});
+  at(Floor) = plain(0xE9E3D6, 0xE0D9CA, Pattern::Mottle, {2600.0F, 2600.0F});
+  at(Rubber) = plain(0x3A3D41, 0x303336, Pattern::Mottle, {200.0F, 200.0F});
+  return all;
+}
+
+void stepDarker(Finish& finish) {
+  // The evening keeps every hue and takes a sixth of its light, a little more of the red.
+  const glm::vec3 evening{0.84F, 0.845F, 0.87F};
+  finish.colour *= evening;
+  finish.streak *= evening;
+}
+
+}  // namespace
+
+Palette palette(bool dark) {
+  Palette p;
+  p.paint = paints();
+  p.ground = hex(0xF4F0E6);
+  p.ink = hex(0x22262B);
+  p.accent = hex(0x3A55C8);
+  p.glow = hex(0xFFF3C4);
+  p.light = {1.04F, 1.035F, 1.02F};
+  p.shade = {0.755F, 0.745F, 0.76F};
+  p.shadow = glm::vec4(hex(0x54483A), 0.62F);
+  if (!dark) return p;
+
+  for (Paint& paint : p.paint) {
+    stepDarker(paint.face);
+    stepDarker(paint.end);
+  }
+  p.ground = hex(0x20242A);
+  p.ink = hex(0x0E1013);
+  p.accent = hex(0x9DB2FF);
+  p.glow = hex(0xFFE9AE);
+  p.light = {1.0F, 0.99F, 0.97F};
+  p.shade = {0.68F, 0.685F, 0.73F};
+  p.shadow = glm::vec4(hex(0x07080A), 0.6F);
+  return p;
+}
+
+glm::vec3 groundColour(bool dark) {
+  return palette(dark).ground;
+}
+
+}  // namespace sillwright::render

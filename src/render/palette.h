@@ -1,0 +1,45 @@
+/// The colours of the drawing and how each material's pattern lies on it: our own, tuned by eye on paper and at night.
+///
+/// RGB 0…1 as they go to the screen (no linear light: a drawing is mixed like paint). Inside this room only.
+#pragma once
+
+#include <array>
+#include <glm/glm.hpp>
+
+#include "scene/scene.h"
+
+namespace sillwright::render {
+
+/// Which painted tile a face wears: layers of the pattern texture, see pattern.h.
+enum class Pattern : std::uint8_t { Timber, EndGrain, Weave, Mottle, Brushed, Sheen };
+inline constexpr std::size_t kPatterns = 6;
+
+struct Finish {
+  glm::vec3 colour{1.0F};  ///< Where the pattern is 0.
+  glm::vec3 streak{1.0F};  ///< Where the pattern is 1.
+  Pattern pattern = Pattern::Mottle;
+  glm::vec2 tile_mm{1000.0F};  ///< Size of one tile along and across the grain.
+  float vary = 0.0F;           ///< How much one part's tone may differ from the next's, 0…1.
+};
+
+/// A material's long faces and its faces across the grain.
+struct Paint {
+  Finish face;
+  Finish end;
+  float alpha = 1.0F;
+};
+
+struct Palette {
+  glm::vec3 ground{1.0F};
+  glm::vec3 ink{0.0F};
+  glm::vec3 accent{0.0F};  ///< Outlines and tint of what is picked.
+  glm::vec3 glow{1.0F};    ///< Tint of what the pointer is over.
+  glm::vec3 light{1.0F};   ///< Multiplies a face turned to the light.
+  glm::vec3 shade{0.7F};   ///< Multiplies a face turned from it.
+  glm::vec4 shadow{0.0F};  ///< Colour and most opacity of the contact shadow.
+  std::array<Paint, scene::kMaterials> paint;
+};
+
+[[nodiscard]] Palette palette(bool dark);
+
+}  // namespace sillwright::render
