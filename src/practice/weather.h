@@ -28,9 +28,9 @@ struct EaveRule {
 
 struct Flashings {
   Measure sill_past;           ///< Sill flashing past the opening at each end.
-  Measure jamb_past;           ///< Jamb flashing past the opening's head, and how far its foot runs below the sill.
+  Measure jamb_past;           ///< Jamb flashing past the opening's head.
   Measure head_past;           ///< Head flashing past the opening at each end.
-  Measure jamb_over_sill;      ///< Lap of a jamb flashing's foot over the sill flashing.
+  Measure jamb_over_sill;      ///< Lap of a jamb flashing's foot over the sill flashing, below the opening's sill.
   Measure head_over_jamb;      ///< Lap of the head flashing over the jamb flashings' tops.
   Measure sill_down;           ///< Sill flashing down the wall face.
   Measure jamb_out;            ///< Jamb flashing on to the wall face.
