@@ -5,7 +5,23 @@
 /// as seen from outside, y into the building, z up from the underside of the bottom plate).
 ///
 /// A pure function of the wall, its openings and the practice's framing rules. It never refuses: an opening that
-/// doesn't fit its wall is framed as far as that is possible, and the faults say what is wrong.
+/// doesn't fit its wall is framed as far as that is possible, and the faults say what is wrong. No two members ever
+/// overlap, whatever the faults.
+///
+/// How members are set out:
+/// - Common studs stand with their middle on the spacing, counted from the wall's left end; the first is flush with
+///   that end, the last with the right end. One that runs into an opening becomes jack studs on the same spacing; one
+///   that runs into an opening's side studs is left out. No bay is wider in the clear than the spacing.
+/// - Beside an opening stand the bearing studs under the lintel's ends, then the full-height jamb studs, in numbers by
+///   the practice. Without bearing studs the lintel hangs between the jamb studs.
+/// - Openings may stand above each other: side studs whose edges are in line are shared, others are cut to stand on
+///   the lower lintel (and that is a fault).
+/// - Noggings stand in level rows that divide the tallest stud equally, no further apart than the practice's centres
+///   (AS 1684: 1350). From bay to bay they shift up and down by half their thickness, to be nailed through the stud
+///   into their ends, where the practice allows that stagger. Where an opening or a slope leaves a bay without its row
+///   a further nogging stands in the middle. Bays narrower than a stud have none.
+/// - Under a slope studs and plates are cut to it, plates meet in mitres and are cut plumb at the wall's ends.
+/// - Pieces shorter than 20 mm are left out.
 #pragma once
 
 #include <array>
@@ -20,33 +36,45 @@
 namespace sillwright::plan {
 
 enum class MemberPart : std::uint8_t {
-  BottomPlate, TopPlate, CommonStud, JambStud, BearingStud, JackStudBelow, JackStudAbove, Lintel, SillTrimmer, Nogging
+  BottomPlate,
+  TopPlate,
+  CommonStud,
+  JambStud,
+  BearingStud,
+  JackStudBelow,
+  JackStudAbove,
+  Lintel,
+  SillTrimmer,
+  Nogging
 };
 
 /// One piece of timber. Its outline in the wall plane is a quadrilateral (BL, BR, TR, TL as seen from outside), whose
 /// top edge may have one corner more where a stud stands under a ridge or valley of the plate.
 struct Member {
   MemberPart part = MemberPart::CommonStud;
-  std::int32_t opening = -1;       ///< Index in Job::openings, -1: belongs to no opening.
-  std::array<Point, 4> corner{};   ///< BL, BR, TR, TL.
-  std::optional<Point> apex;       ///< Between TR and TL.
-  double y0 = 0;                   ///< Through the wall, y0 < y1.
+  std::int32_t opening = -1;      ///< Index in Job::openings, -1: belongs to no opening.
+  std::array<Point, 4> corner{};  ///< BL, BR, TR, TL.
+  std::optional<Point> apex;      ///< Between TR and TL.
+  double y0 = 0;                  ///< Through the wall, y0 < y1.
   double y1 = 0;
-  double length = 0;               ///< To the long point: what is cut from stock.
-  double width = 0;                ///< Section as seen in the wall plane, across the length.
-  double depth = 0;                ///< Section through the wall.
-  double slope_degrees = 0;        ///< Of a plate: its rise to the right, + is up.
-  double cut_degrees = 0;          ///< Steepest end cut off square; 0: cut square.
+  double length = 0;         ///< To the long point: what is cut from stock.
+  double width = 0;          ///< Section as seen in the wall plane, across the length.
+  double depth = 0;          ///< Section through the wall.
+  double slope_degrees = 0;  ///< Of a plate: its rise to the right, + is up.
+  double cut_degrees = 0;    ///< Steepest end cut off square; 0: cut square.
 };
 
 enum class FrameFaultKind : std::uint8_t {
-  OutsideWall,        ///< Opening or its side studs past the wall's end. `by`: how far.
-  OpeningsOverlap,    ///< Openings share area. `other` names the second.
-  NoRoomForSideStuds, ///< Side studs of two openings (`other`) or an opening and the wall's end run into each other.
-  NoRoomForLintel,    ///< Top of lintel above the underside of the top plate. `by`: how far.
-  NoLintelNamed,      ///< Neither job nor practice names a lintel for this width.
-  NoRoomForSill,      ///< The sill is above the bottom plate but leaves no room for a sill trimmer.
-  WiderThanRules      ///< No rule for side studs of an opening this wide; the widest rule's were used.
+  OutsideWall,         ///< Opening or its side studs past the wall's end, or below its floor. `by`: how far.
+  OpeningsOverlap,     ///< Openings share area. `other` names the one that is framed; `opening` isn't.
+  NoRoomForSideStuds,  ///< Side studs run into another opening or its studs (`other`), or, without `other`, into the
+                       ///< stud at the wall's end. `by`: how much room is short. Told once for two openings.
+  NoRoomForLintel,     ///< Top of lintel above the underside of the top plate, or in the opening above (`other`).
+                       ///< `by`: how far. The lintel is drawn as deep as there is room.
+  NoLintelNamed,       ///< Neither job nor practice names a lintel for this width.
+  NoRoomForSill,       ///< The sill is above the bottom plate, or the lintel below (`other`), but leaves no room for a
+                       ///< sill trimmer. `by`: how much is short.
+  WiderThanRules       ///< No rule for side studs of an opening this wide; the widest rule's were used.
 };
 
 struct FrameFault {

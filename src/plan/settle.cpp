@@ -1,1 +1,87 @@
 #include "plan/settle.h"
+
+#include <cmath>
+
+namespace sillwright::plan {
+
+namespace {
+
+/// Takes sizes from the job where it names them, else from the practice, and notes which.
+class Settler {
+ public:
+  explicit Settler(std::vector<Assumption>& assumed) : assumed_(assumed) {}
+
+  double size(const std::optional<double>& named, const char* key, const practice::Figure& figure) {
+    return named ? *named : assume(key, figure);
+  }
+  double assume(const char* key, const practice::Figure& figure) {
+    assumed_.push_back({key, &figure});
+    return figure.value;
+  }
+  int assumeCount(const char* key, const practice::Figure& figure) {
+    return static_cast<int>(std::lround(assume(key, figure)));
+  }
+
+ private:
+  std::vector<Assumption>& assumed_;
+};
+
+}  // namespace
+
+WallSpec settleWall(const job::Wall& wall, const practice::Practice& practice) {
+  const practice::Framing& rules = practice.framing;
+  WallSpec spec;
+  Settler settle(spec.assumed);
+  spec.length = wall.length;
+  spec.top = wall.top;
+  spec.stud = wall.stud ? *wall.stud
+                        : job::StudSection{.depth = settle.assume("stud.depth", rules.stud_depth),
+                                           .thickness = settle.assume("stud.thickness", rules.stud_thickness)};
+  spec.spacing = settle.size(wall.spacing, "spacing", rules.spacing);
+  spec.plates = wall.plates ? *wall.plates
+                            : job::PlateCount{.top = settle.assumeCount("plates.top", rules.top_plates),
+                                              .bottom = settle.assumeCount("plates.bottom", rules.bottom_plates)};
+  spec.lining = settle.size(wall.lining, "lining", rules.lining);
+  spec.cladding = wall.cladding
+                      ? *wall.cladding
+                      : job::Cladding{.thickness = settle.assume("cladding.thickness", rules.cladding_thickness),
+                                      .cavity = settle.assume("cladding.cavity", rules.cavity)};
+  return spec;
+}
+
+UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice) {
+  const practice::UnitDefaults& usual = practice.unit;
+  UnitSpec spec;
+  Settler settle(spec.assumed);
+  spec.kind = unit.kind;
+  spec.width = unit.width;
+  spec.height = unit.height;
+  spec.frame = unit.frame ? *unit.frame
+                          : job::FrameSection{.depth = settle.assume("unit.frame.depth", usual.frame_depth),
+                                              .face = settle.assume("unit.frame.face", usual.frame_face)};
+  spec.reveal = unit.reveal;
+  spec.fin = settle.size(unit.fin, "unit.fin", usual.fin);
+  if (unit.glass) {
+    spec.glass = *unit.glass;
+  } else {
+    spec.glass.thickness = settle.assume("unit.glass.thickness", usual.glass_thickness);
+    spec.glass.panes = settle.assumeCount("unit.glass.panes", usual.glass_panes);
+  }
+  spec.hand = unit.hand.value_or(job::Hand::Left);
+  return spec;
+}
+
+std::optional<job::Lintel> settleLintel(const job::Opening& opening, const practice::Practice& practice,
+                                        std::vector<Assumption>& assumed) {
+  if (opening.lintel) return opening.lintel;
+  for (const practice::LintelDefault& usual : practice.framing.lintels) {
+    if (opening.width > usual.up_to) continue;
+    Settler settle(assumed);
+    return job::Lintel{.depth = settle.assume("lintel.depth", usual.depth),
+                       .thickness = settle.assume("lintel.thickness", usual.thickness),
+                       .plies = settle.assumeCount("lintel.plies", usual.plies)};
+  }
+  return std::nullopt;
+}
+
+}  // namespace sillwright::plan

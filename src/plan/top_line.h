@@ -1,0 +1,43 @@
+/// The line along the top of a wall, and its parallels below it.
+///
+/// The top plates of a gable or raking wall are cut between two parallels of the wall's top line. A parallel lies
+/// `down` below each slope, measured square to it; where slopes meet, neighbouring parallels are carried on until they
+/// cross (the mitre); at the wall's ends they are cut plumb. A slope too short to reach that far down falls out and its
+/// neighbours meet instead.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "plan/settle.h"
+#include "plan/shape.h"
+
+namespace sillwright::plan {
+
+struct TopLine {
+  /// One straight run between two corners.
+  struct Run {
+    double slope = 0;        ///< Rise over run, + is up to the right.
+    std::size_t source = 0;  ///< The run of the wall's top line that this one is parallel to.
+  };
+  std::vector<Point> corner;  ///< One more than there are runs; first at x = 0, last at the wall's length.
+  std::vector<Run> run;
+
+  /// Height at x; beyond the ends the end runs go on.
+  [[nodiscard]] double height(double x) const;
+  /// Lowest and highest point over x0 … x1.
+  [[nodiscard]] double lowest(double x0, double x1) const;
+  [[nodiscard]] double highest(double x0, double x1) const;
+  /// The corner strictly between x0 and x1 (clear of both by more than touching) where there is exactly one; `many` is
+  /// set where there are more.
+  [[nodiscard]] std::optional<Point> cornerWithin(double x0, double x1, bool& many) const;
+
+ private:
+  [[nodiscard]] std::size_t runAt(double x) const;
+};
+
+/// The parallel `down` below the wall's top line. A top line of fewer than two points gives a line without runs.
+[[nodiscard]] TopLine topLineBelow(const WallSpec& wall, double down);
+
+}  // namespace sillwright::plan
