@@ -1,7 +1,9 @@
 /// Plan → scene.
 #pragma once
 
-#include <filesystem>
+#include <array>
+#include <cstdint>
+#include <optional>
 #include <string>
 
 #include "check/finding.h"
@@ -13,7 +15,8 @@
 
 namespace sillwright::scene {
 
-/// Builds every part of the job. Pure; `library` holds the meshes of assets/meshes and those that units name.
+/// Builds every part of the job. Pure; `library` holds the meshes of assets/meshes and those that units name. A mesh
+/// that isn't there is left out (a unit's own mesh: the unit is drawn from its sizes).
 [[nodiscard]] Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                           const check::Findings& findings, const MeshLibrary& library);
 
@@ -27,13 +30,25 @@ namespace sillwright::scene {
 /// Plain name of a part's kind in the practice's words: "jamb stud".
 [[nodiscard]] std::string nameOf(PartKind kind, const practice::Words& words);
 
-/// Ray against the scene's parts. Hidden layers are skipped.
+/// Where a ray meets a part.
 struct Hit {
   std::uint32_t part = 0;
   float distance = 0.0F;
   glm::vec3 point{0.0F};
   glm::vec3 normal{0.0F};
 };
+
+/// What of a scene is there to be picked, as it is shown.
+struct PickFilter {
+  std::uint32_t hidden_layers = 0;     ///< Bit per Layer.
+  int step = 255;                      ///< Parts of later steps aren't there.
+  std::array<float, kLayers> shift{};  ///< By which each layer is pulled along its wall's y.
+};
+
+/// The nearest part that a ray meets from outside, before `from`; `direction` of any length but zero. `distance` is in
+/// mm, `normal` points back towards the eye.
+[[nodiscard]] std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
+                                      const PickFilter& filter);
 [[nodiscard]] std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
                                       std::uint32_t hidden_layers);
 

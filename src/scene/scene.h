@@ -15,31 +15,93 @@
 namespace sillwright::scene {
 
 enum class Material : std::uint8_t {
-  Pine, LintelTimber, RevealTimber, Membrane, FlexibleFlashing, FoldedMetal, Aluminium, Glass, Lining, Cladding,
-  Batten, Packer, Screw, Soffit, Floor, Rubber
+  Pine,
+  LintelTimber,
+  RevealTimber,
+  Membrane,
+  FlexibleFlashing,
+  FoldedMetal,
+  Aluminium,
+  Glass,
+  Lining,
+  Cladding,
+  Batten,
+  Packer,
+  Screw,
+  Soffit,
+  Floor,
+  Rubber
 };
 inline constexpr std::size_t kMaterials = 16;
 
 /// Layers can be shown and hidden, and are pulled apart along y by `spread`, in this order from outside to inside.
-enum class Layer : std::uint8_t { Eave, Cladding, Battens, Unit, Flashing, Membrane, Fixing, Packing, Frame, Lining, Ground };
+enum class Layer : std::uint8_t {
+  Eave,
+  Cladding,
+  Battens,
+  Unit,
+  Flashing,
+  Membrane,
+  Fixing,
+  Packing,
+  Frame,
+  Lining,
+  Ground
+};
 inline constexpr std::size_t kLayers = 11;
 
 /// What a part is, in the trade's sense; names and reasons come from `describe`.
 enum class PartKind : std::uint8_t {
-  BottomPlate, TopPlate, CommonStud, JambStud, BearingStud, JackStudBelow, JackStudAbove, Lintel, SillTrimmer, Nogging,
-  Membrane, MembraneFold, CladdingBoard, Batten, Lining, EaveSoffit, EaveFascia, FloorSlab,
-  RevealSide, RevealSill, RevealHead, FrameSill, FrameHead, FrameJamb, Mullion, SashStile, SashRail, GlassPane, Fin,
-  Threshold, Handle, Hinge, UnitMesh,
-  Packer, Screw, SillFlashing, JambFlashing, HeadFlashing, Tape, AirSeal
+  BottomPlate,
+  TopPlate,
+  CommonStud,
+  JambStud,
+  BearingStud,
+  JackStudBelow,
+  JackStudAbove,
+  Lintel,
+  SillTrimmer,
+  Nogging,
+  Membrane,
+  MembraneFold,
+  CladdingBoard,
+  Batten,
+  Lining,
+  EaveSoffit,
+  EaveFascia,
+  FloorSlab,
+  RevealSide,
+  RevealSill,
+  RevealHead,
+  FrameSill,
+  FrameHead,
+  FrameJamb,
+  Mullion,
+  SashStile,
+  SashRail,
+  GlassPane,
+  Fin,
+  Threshold,
+  Handle,
+  Hinge,
+  UnitMesh,
+  Packer,
+  Screw,
+  SillFlashing,
+  JambFlashing,
+  HeadFlashing,
+  Tape,
+  AirSeal,
+  Bead
 };
 
 /// A convex hexahedron. Corner i: bit 0 set = far end in u, bit 1 = v, bit 2 = w, where u, v, w are the solid's own
 /// long, deep and high directions; right-handed. Faces may be cut at any slope but stay plane.
 struct Solid {
   std::array<glm::vec3, 8> corner{};
-  std::uint16_t edges = 0x0fff;   ///< Which of the 12 edges are inked; seams inside a part are not. Order: kEdges.
-  std::uint8_t grain = 0;         ///< Axis (0 u, 1 v, 2 w) that the grain runs along; faces across it are end grain.
-  std::uint32_t part = 0;         ///< Index in Scene::parts.
+  std::uint16_t edges = 0x0fff;  ///< Which of the 12 edges are inked; seams inside a part are not. Order: kEdges.
+  std::uint8_t grain = 0;        ///< Axis (0 u, 1 v, 2 w) that the grain runs along; faces across it are end grain.
+  std::uint32_t part = 0;        ///< Index in Scene::parts.
 };
 
 /// Corner pairs of the 12 edges, and corners of the 6 faces counter-clockwise from outside (−u, +u, −v, +v, −w, +w).
@@ -49,24 +111,24 @@ extern const std::array<std::array<std::uint8_t, 4>, 6> kFaces;
 /// A triangle mesh that repeats (screw, handle, a job's own unit): flat triangles, and the lines to ink.
 struct Mesh {
   std::string name;
-  std::vector<glm::vec3> corner;        ///< Three a triangle, millimetres.
-  std::vector<glm::vec3> line;          ///< Two a line.
+  std::vector<glm::vec3> corner;  ///< Three a triangle, millimetres.
+  std::vector<glm::vec3> line;    ///< Two a line.
 };
 
 struct MeshUse {
-  std::uint32_t mesh = 0;               ///< Index in Scene::meshes.
+  std::uint32_t mesh = 0;  ///< Index in Scene::meshes.
   std::uint32_t part = 0;
-  glm::mat4x3 place{1.0F};              ///< From mesh to world.
+  glm::mat4x3 place{1.0F};  ///< From mesh to world.
 };
 
 struct Part {
   PartKind kind = PartKind::CommonStud;
   Material material = Material::Pine;
   Layer layer = Layer::Frame;
-  std::uint8_t step = 0;                ///< Order-of-work step at which it comes into being; 0: there from the start.
+  std::uint8_t step = 0;  ///< Order-of-work step at which it comes into being; 0: there from the start.
   std::int32_t wall = -1;
   std::int32_t opening = -1;
-  glm::vec3 size{0.0F};                 ///< True size in its wall's x, y, z, for the hover text; length first for timber.
+  glm::vec3 size{0.0F};  ///< True size in its wall's x, y, z, for the hover text; length first for timber.
 };
 
 /// Places a wall in the world: world = origin + x·along + y·inward + z·up.
@@ -75,8 +137,8 @@ struct WallFrame {
   glm::vec3 along{1.0F, 0.0F, 0.0F};
   glm::vec3 inward{0.0F, 1.0F, 0.0F};
   float length = 0.0F;
-  float height = 0.0F;                  ///< Highest point of the plate.
-  float depth = 0.0F;                   ///< Of the studs.
+  float height = 0.0F;  ///< Highest point of the plate.
+  float depth = 0.0F;   ///< Of the studs.
 
   [[nodiscard]] glm::vec3 toWorld(glm::vec3 local) const {
     return origin + along * local.x + inward * local.y + glm::vec3{0.0F, 0.0F, local.z};
@@ -99,12 +161,12 @@ struct Box {
 
 struct Scene {
   std::vector<Part> parts;
-  std::vector<Solid> solids;            ///< Grouped by part, rising.
+  std::vector<Solid> solids;  ///< Grouped by part, rising.
   std::vector<Mesh> meshes;
   std::vector<MeshUse> uses;
-  std::vector<WallFrame> walls;         ///< As Job::walls.
-  std::vector<OpeningFrame> openings;   ///< As Job::openings.
-  Box bounds;                           ///< Of everything but the ground.
+  std::vector<WallFrame> walls;        ///< As Job::walls.
+  std::vector<OpeningFrame> openings;  ///< As Job::openings.
+  Box bounds;                          ///< Of everything but the ground.
 };
 
 }  // namespace sillwright::scene

@@ -1,0 +1,149 @@
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+#include <vector>
+
+#include "scene/build.h"
+
+namespace sillwright::scene {
+namespace {
+
+constexpr float kNever = std::numeric_limits<float>::infinity();
+
+/// Where a ray enters and leaves an axis-aligned box; enters after it leaves where it misses.
+struct Pass {
+  float enter = -kNever;
+  float leave = kNever;
+};
+
+Pass through(const Box& box, const glm::vec3& from, const glm::vec3& direction) {
+  Pass pass;
+  for (int axis = 0; axis < 3; ++axis) {
+    if (direction[axis] == 0.0F) {
+      if (from[axis] < box.low[axis] || from[axis] > box.high[axis]) return {kNever, -kNever};
+      continue;
+    }
+    float near = (box.low[axis] - from[axis]) / direction[axis];
+    float far = (box.high[axis] - from[axis]) / direction[axis];
+    if (near > far) std::swap(near, far);
+    pass.enter = std::max(pass.enter, near);
+    pass.leave = std::min(pass.leave, far);
+  }
+  return pass;
+}
+
+/// Only what can be the nearest is looked at closely.
+bool worthwhile(const Pass& pass, float nearest) {
+  // A flat box is entered and left at once: leave it the rounding of a coordinate.
+  const float slack = 1e-4F * std::max(1.0F, std::abs(pass.enter));
+  return pass.leave >= 0 && pass.enter <= pass.leave + slack && pass.enter < nearest;
+}
+
+/// The ray against the six planes of a convex solid: the last one entered, before the first one left.
+void meet(const Solid& solid, const glm::vec3& from, const glm::vec3& direction, const glm::vec3& shift, Hit& nearest) {
+  const glm::vec3 origin = from - shift;
+  Box box{solid.corner[0], solid.corner[0]};
+  for (const glm::vec3& corner : solid.corner) {
+    box.low = glm::min(box.low, corner);
+    box.high = glm::max(box.high, corner);
+  }
+  if (!worthwhile(through(box, origin, direction), nearest.distance)) return;
+  float enter = -kNever;
+  float leave = kNever;
+  glm::vec3 entered{0.0F};
+  for (const auto& face : kFaces) {
+    // Diagonals: right for a face that has shrunk to a triangle, too.
+    const glm::vec3 normal =
+        glm::cross(solid.corner[face[2]] - solid.corner[face[0]], solid.corner[face[3]] - solid.corner[face[1]]);
+    const float size = glm::length(normal);
+    if (size <= 0.0F) continue;
+    const glm::vec3 middle =
+        0.25F * (solid.corner[face[0]] + solid.corner[face[1]] + solid.corner[face[2]] + solid.corner[face[3]]);
+    const float above = glm::dot(origin - middle, normal) / size;
+    const float closing = -glm::dot(direction, normal) / size;
+    if (std::abs(closing) < 1e-9F) {
+      if (above > 0) return;
+      continue;
+    }
+    const float at = above / closing;
+    if (closing > 0 && at > enter) {
+      enter = at;
+      entered = normal / size;
+    }
+    if (closing < 0) leave = std::min(leave, at);
+  }
+  if (enter < 0 || enter > leave || enter >= nearest.distance) return;
+  nearest = {solid.part, enter, from + enter * direction, entered};
+}
+
+/// Möller and Trumbore, "Fast, minimum storage ray/triangle intersection", 1997.
+float meetTriangle(const glm::vec3* corner, const glm::vec3& from, const glm::vec3& direction) {
+  const glm::vec3 a = corner[1] - corner[0];
+  const glm::vec3 b = corner[2] - corner[0];
+  const glm::vec3 p = glm::cross(direction, b);
+  const float determinant = glm::dot(a, p);
+  if (determinant == 0.0F) return kNever;
+  const glm::vec3 away = from - corner[0];
+  const float u = glm::dot(away, p) / determinant;
+  if (!(u >= 0.0F && u <= 1.0F)) return kNever;
+  const glm::vec3 q = glm::cross(away, a);
+  const float v = glm::dot(direction, q) / determinant;
+  if (!(v >= 0.0F && u + v <= 1.0F)) return kNever;
+  const float at = glm::dot(b, q) / determinant;
+  return at >= 0 ? at : kNever;
+}
+
+void meet(const Mesh& mesh, const Box& box, const MeshUse& use, const glm::vec3& from, const glm::vec3& direction,
+          const glm::vec3& shift, Hit& nearest) {
+  const glm::mat4 back = glm::inverse(glm::mat4(use.place));
+  const glm::vec3 local_from(back * glm::vec4(from - shift, 1.0F));
+  const glm::vec3 local_direction(back * glm::vec4(direction, 0.0F));
+  if (!worthwhile(through(box, local_from, local_direction), nearest.distance)) return;
+  for (std::size_t i = 0; i + 2 < mesh.corner.size(); i += 3) {
+    const float at = meetTriangle(&mesh.corner[i], local_from, local_direction);
+    if (at >= nearest.distance) continue;
+    const glm::vec3 local = glm::cross(mesh.corner[i + 1] - mesh.corner[i], mesh.corner[i + 2] - mesh.corner[i]);
+    glm::vec3 normal = glm::normalize(glm::transpose(glm::mat3(back)) * local);
+    if (glm::dot(normal, direction) > 0) normal = -normal;
+    nearest = {use.part, at, from + at * direction, normal};
+  }
+}
+
+}  // namespace
+
+std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, const PickFilter& filter) {
+  const float length = glm::length(direction);
+  if (!(length > 0.0F) || !std::isfinite(length)) return std::nullopt;
+  direction /= length;
+  const auto seen = [&](const Part& part) {
+    return (filter.hidden_layers >> static_cast<unsigned>(part.layer) & 1U) == 0 && part.step <= filter.step;
+  };
+  const auto shiftOf = [&](const Part& part) {
+    if (part.wall < 0) return glm::vec3{0.0F};
+    return filter.shift[static_cast<std::size_t>(part.layer)] * scene.walls[static_cast<std::size_t>(part.wall)].inward;
+  };
+  Hit nearest;
+  nearest.distance = kNever;
+  for (const Solid& solid : scene.solids) {
+    const Part& part = scene.parts[solid.part];
+    if (seen(part)) meet(solid, from, direction, shiftOf(part), nearest);
+  }
+  std::vector<Box> boxes;
+  boxes.reserve(scene.meshes.size());
+  for (const Mesh& mesh : scene.meshes) boxes.push_back(boundsOf(mesh));
+  for (const MeshUse& use : scene.uses) {
+    const Part& part = scene.parts[use.part];
+    if (seen(part)) meet(scene.meshes[use.mesh], boxes[use.mesh], use, from, direction, shiftOf(part), nearest);
+  }
+  if (nearest.distance == kNever) return std::nullopt;
+  return nearest;
+}
+
+std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, std::uint32_t hidden_layers) {
+  PickFilter filter;
+  filter.hidden_layers = hidden_layers;
+  return pick(scene, from, direction, filter);
+}
+
+}  // namespace sillwright::scene

@@ -1,0 +1,109 @@
+#include "scene/solids.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace sillwright::scene {
+namespace {
+
+struct Turn {
+  double cosine = 1;
+  double sine = 0;
+};
+
+Turn turnOf(double degrees) {
+  const double quarters = degrees / 90.0;
+  const double nearest = std::round(quarters);
+  if (std::abs(quarters - nearest) < 1e-9) {
+    const int quarter = static_cast<int>(std::fmod(nearest, 4.0) + 4.0) % 4;
+    static constexpr std::array<Turn, 4> kQuarters = {{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}};
+    return kQuarters[static_cast<std::size_t>(quarter)];
+  }
+  const double radians = degrees * std::numbers::pi / 180.0;
+  return {std::cos(radians), std::sin(radians)};
+}
+
+Quad rectangle(double x0, double z0, double x1, double z1) {
+  return {{{x0, z0}, {x1, z0}, {x1, z1}, {x0, z1}}};
+}
+
+}  // namespace
+
+glm::mat4 Bench::place(const glm::dvec3& at) const {
+  return {glm::vec4(glm::vec3(along), 0.0F), glm::vec4(glm::vec3(inward), 0.0F), glm::vec4(0.0F, 0.0F, 1.0F, 0.0F),
+          glm::vec4(toWorld(at), 1.0F)};
+}
+
+Bench makeBench(Scene& scene, double at_x, double at_y, double turn_degrees, std::int32_t wall) {
+  const Turn turn = turnOf(turn_degrees);
+  Bench bench;
+  bench.scene = &scene;
+  bench.origin = {at_x, at_y, 0.0};
+  bench.along = {turn.cosine, turn.sine, 0.0};
+  bench.inward = {-turn.sine, turn.cosine, 0.0};
+  bench.wall = wall;
+  return bench;
+}
+
+std::uint32_t addPart(const Bench& bench, const PartSpec& spec, const glm::dvec3& size) {
+  Part part;
+  part.kind = spec.kind;
+  part.material = spec.material;
+  part.layer = spec.layer;
+  part.step = static_cast<std::uint8_t>(spec.step);
+  part.wall = bench.wall;
+  part.opening = bench.opening;
+  part.size = glm::vec3(size);
+  bench.scene->parts.push_back(part);
+  return static_cast<std::uint32_t>(bench.scene->parts.size() - 1);
+}
+
+void addSolid(const Bench& bench, const std::array<glm::dvec3, 8>& corner, Grain grain, std::uint16_t edges) {
+  Solid& solid = bench.scene->solids.emplace_back();
+  for (std::size_t i = 0; i < corner.size(); ++i) solid.corner[i] = bench.toWorld(corner[i]);
+  solid.edges = edges;
+  solid.grain = static_cast<std::uint8_t>(grain);
+  solid.part = static_cast<std::uint32_t>(bench.scene->parts.size() - 1);
+}
+
+void addPrism(const Bench& bench, const Quad& quad, const Range& y, Grain grain, std::uint16_t edges) {
+  const auto at = [](const glm::dvec2& point, double depth) { return glm::dvec3(point.x, depth, point.y); };
+  addSolid(bench,
+           {at(quad[0], y.low), at(quad[1], y.low), at(quad[0], y.high), at(quad[1], y.high), at(quad[3], y.low),
+            at(quad[2], y.low), at(quad[3], y.high), at(quad[2], y.high)},
+           grain, edges);
+}
+
+void addSlab(const Bench& bench, const Quad& plan, const Range& z, Grain grain, std::uint16_t edges) {
+  const auto at = [](const glm::dvec2& point, double height) { return glm::dvec3(point, height); };
+  addSolid(bench,
+           {at(plan[0], z.low), at(plan[1], z.low), at(plan[3], z.low), at(plan[2], z.low), at(plan[0], z.high),
+            at(plan[1], z.high), at(plan[3], z.high), at(plan[2], z.high)},
+           grain, edges);
+}
+
+void addBox(const Bench& bench, const Range& x, const Range& y, const Range& z, Grain grain, std::uint16_t edges) {
+  addPrism(bench, rectangle(x.low, z.low, x.high, z.high), y, grain, edges);
+}
+
+std::uint32_t addBoxPart(const Bench& bench, const PartSpec& spec, const Range& x, const Range& y, const Range& z,
+                         Grain grain) {
+  const std::uint32_t part = addPart(bench, spec, {x.length(), y.length(), z.length()});
+  addBox(bench, x, y, z, grain);
+  return part;
+}
+
+std::array<Quad, 4> mitredRing(const Rect& outer, const Rect& inner) {
+  const glm::dvec2 obl{outer.x0, outer.z0}, obr{outer.x1, outer.z0}, otr{outer.x1, outer.z1}, otl{outer.x0, outer.z1};
+  const glm::dvec2 ibl{inner.x0, inner.z0}, ibr{inner.x1, inner.z0}, itr{inner.x1, inner.z1}, itl{inner.x0, inner.z1};
+  return {{{obl, obr, ibr, ibl}, {ibr, obr, otr, itr}, {itl, itr, otr, otl}, {obl, ibl, itl, otl}}};
+}
+
+std::array<Quad, 4> buttedRing(const Rect& outer, const Rect& inner, bool jambs_through) {
+  const Rect across = jambs_through ? inner : outer;  // what the sill and the head span
+  const Rect up = jambs_through ? outer : inner;      // what the jambs span
+  return {rectangle(across.x0, outer.z0, across.x1, inner.z0), rectangle(inner.x1, up.z0, outer.x1, up.z1),
+          rectangle(across.x0, inner.z1, across.x1, outer.z1), rectangle(outer.x0, up.z0, inner.x0, up.z1)};
+}
+
+}  // namespace sillwright::scene

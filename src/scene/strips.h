@@ -1,0 +1,51 @@
+/// An area of the wall plane with rectangular holes, cut into upright trapezoids.
+///
+/// Linings, membranes, cladding boards and battens are all such areas: a level bottom, a top that follows the plate's
+/// line, and openings cut out. Each strip becomes one hexahedron. Where two strips of an area meet, the seam is not
+/// inked; strips are split so that a side is either all seam or all outline.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "scene/solids.h"
+
+namespace sillwright::scene {
+
+/// A line rising in x, at least two points; (x, z).
+using Line = std::vector<glm::dvec2>;
+
+/// Height of the line at x. Before its first and after its last point the end segments run on.
+[[nodiscard]] double heightAt(const Line& line, double x);
+
+/// The line between x0 and x1, held down to `cap`.
+[[nodiscard]] Line cappedLine(const Line& line, double x0, double x1, double cap);
+
+/// An upright trapezoid: sides at x0 and x1, from low to high at each.
+struct Strip {
+  double x0 = 0;
+  double x1 = 0;
+  Range left;   ///< Along z at x0.
+  Range right;  ///< Along z at x1.
+  std::uint16_t edges = kAllEdges;
+  bool joined = false;  ///< Touches a strip before it in the list.
+
+  [[nodiscard]] double area() const { return (left.length() + right.length()) / 2 * (x1 - x0); }
+};
+
+/// The area between the level `bottom` and the line `top`, from the line's first to its last x, less the holes, as
+/// strips from left to right. Holes may overlap each other and reach past the area. Empty where nothing is left.
+[[nodiscard]] std::vector<Strip> strips(const Line& top, double bottom, std::span<const Rect> holes);
+
+/// A face of a sheet: y at height z is `at` + `lean`·z. A sheet that lies plumb has lean 0.
+struct Face {
+  double at = 0;
+  double lean = 0;
+  [[nodiscard]] double y(double z) const { return at + lean * z; }
+};
+
+/// Adds a strip of the part opened last, from the front face to the back face.
+void addStrip(const Bench& bench, const Strip& strip, const Face& front, const Face& back, Grain grain);
+
+}  // namespace sillwright::scene

@@ -1,0 +1,30 @@
+/// The parts of one unit: reveal, frame, sashes, glass, fin, hardware; and the packers that hold it.
+///
+/// A unit is drawn from its sizes alone. Sizes that the job gives are true (outside, frame, reveal, fin, glass); those
+/// that it doesn't ask for (a sash's section, the place of a handle) are usual ones and named where they are set.
+#pragma once
+
+#include <map>
+#include <string>
+
+#include "plan/plan.h"
+#include "scene/mesh.h"
+#include "scene/wall_parts.h"
+
+namespace sillwright::scene {
+
+/// The meshes that have been put into the scene so far.
+struct MeshShelf {
+  const MeshLibrary* library = nullptr;
+  std::map<std::string, std::uint32_t, std::less<>> index;
+};
+
+/// Index in Scene::meshes, or nullopt where the library has no such mesh. Brings it into the scene on first use.
+[[nodiscard]] std::optional<std::uint32_t> useMesh(Scene& scene, MeshShelf& shelf, std::string_view key);
+
+/// `bench.opening` names the opening.
+void addUnit(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, MeshShelf& shelf);
+
+void addPackers(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned);
+
+}  // namespace sillwright::scene

@@ -1,0 +1,70 @@
+/// The parts of one wall, and what its layers share: where it stands, its corners, its top line, its cut-outs.
+///
+/// Sheets are drawn 1 mm thick, which is thicker than they are, so that a close-up can tell them apart. Room for them
+/// is taken from the back of what lies outside them (the cladding's back, the fin): outer faces and sizes given stay
+/// true.
+#pragma once
+
+#include <vector>
+
+#include "plan/plan.h"
+#include "scene/corners.h"
+#include "scene/solids.h"
+#include "scene/strips.h"
+
+namespace sillwright::scene {
+
+inline constexpr double kSheet = 1.0;         ///< Drawn thickness of a membrane.
+inline constexpr double kRunHeight = 1350.0;  ///< A roll's width. Common practice, no source.
+inline constexpr double kRunLap = 150.0;      ///< AS 4200.2:2017: lap of a wall membrane that is the water barrier.
+/// Each run leans out at its foot by so much that it lies on the one below it over the whole lap.
+inline constexpr double kRunLean = kSheet * kRunHeight / (kRunHeight - kRunLap);
+inline constexpr double kMembraneFace = kSheet + kRunLean;  ///< Outermost face of the membrane, before the studs.
+inline constexpr double kFinBack = 3.2;  ///< Back of the fin: room for two flashings over the membrane.
+inline constexpr double kFinThickness = 3.0;
+inline constexpr double kSkirt = 40.0;        ///< Cladding and membrane hang so far below the floor. Common practice.
+inline constexpr double kBoardCover = 180.0;  ///< Visible height of a cladding board.
+
+/// What one opening takes out of a wall's layers, in the wall's axes.
+struct CutOut {
+  std::int32_t opening = -1;
+  Rect framed;  ///< Out of lining and membrane.
+  Rect clad;    ///< Out of cladding and battens: clear of the fin, or of the unit where it has none.
+};
+
+/// Everything that the layers of a wall are made from. The plan must outlive it.
+struct WallStage {
+  Bench bench;
+  const job::Wall* wall = nullptr;
+  const plan::WallPlan* planned = nullptr;
+  WallEnds ends;
+  std::array<const plan::WallSpec*, 2> other{};  ///< The walls met at each end; null where there is none.
+  std::array<const job::Eave*, 2> other_eave{};
+  Line top;                  ///< The top of the plate, over the frame's length.
+  std::vector<CutOut> cuts;  ///< Left to right.
+};
+
+/// How far a wall's cladding stands off its studs, at its back and its front, as drawn.
+struct CladdingDepth {
+  double back = 0;
+  double front = 0;
+};
+[[nodiscard]] CladdingDepth claddingDepth(const plan::WallSpec& spec);
+
+/// The clear space a unit needs in the cladding.
+[[nodiscard]] Rect claddingCut(const plan::UnitSpec& unit, const Rect& outside);
+
+/// The unit's outside, in its wall's axes, at its planned stand.
+[[nodiscard]] Rect unitOutside(const job::Opening& opening, const plan::OpeningPlan& planned);
+
+void addMembers(const WallStage& stage);
+void addLining(const WallStage& stage);
+void addMembrane(const WallStage& stage);
+void addCladding(const WallStage& stage);
+void addBattens(const WallStage& stage);
+void addEave(const WallStage& stage);
+
+/// The floor: one slab under each ring of walls that closes, a strip along every other wall.
+void addFloors(Scene& scene, const std::vector<WallStage>& stages);
+
+}  // namespace sillwright::scene
