@@ -30,7 +30,8 @@ std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const pl
   return cuts;
 }
 
-std::vector<WallStage> stagesOf(Scene& scene, const job::Job& job, const plan::Plan& plan) {
+std::vector<WallStage> stagesOf(Scene& scene, const job::Job& job, const practice::Practice& practice,
+                                const plan::Plan& plan) {
   const std::vector<WallEnds> ends = findEnds(job, plan);
   std::vector<WallStage> stages(job.walls.size());
   for (std::size_t i = 0; i < stages.size(); ++i) {
@@ -39,6 +40,8 @@ std::vector<WallStage> stagesOf(Scene& scene, const job::Job& job, const plan::P
     stage.bench = makeBench(scene, wall.at_x, wall.at_y, wall.turn_degrees, static_cast<std::int32_t>(i));
     stage.wall = &wall;
     stage.planned = &plan.walls[i];
+    stage.plan = &plan;
+    stage.run_lap = std::clamp(practice.weather.membrane.lap.usual.value, 0.0, kMostRunLap);
     stage.ends = ends[i];
     for (const std::size_t side : {0U, 1U}) {
       if (ends[i][side].other < 0) continue;
@@ -121,11 +124,11 @@ void reserve(Scene& scene, const plan::Plan& plan) {
 
 }  // namespace
 
-Scene build(const job::Job& job, const practice::Practice& /*practice*/, const plan::Plan& plan,
+Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
             const check::Findings& findings, const MeshLibrary& library) {
   Scene scene;
   reserve(scene, plan);
-  const std::vector<WallStage> stages = stagesOf(scene, job, plan);
+  const std::vector<WallStage> stages = stagesOf(scene, job, practice, plan);
   scene.walls.reserve(stages.size());
   for (const WallStage& stage : stages) {
     scene.walls.push_back(frameOf(stage));

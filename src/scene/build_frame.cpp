@@ -1,7 +1,7 @@
 // The parts of a wall that are timber and boards of their own: frame members, eave, floor.
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <optional>
 
 #include "scene/wall_parts.h"
 
@@ -51,10 +51,17 @@ glm::dvec2 at(const plan::Point& point) {
   return {point.x, point.z};
 }
 
+/// The plies of a lintel lie side by side through the wall.
+int pliesOf(const plan::Plan& plan, const plan::Member& member) {
+  if (member.part != plan::MemberPart::Lintel || member.opening < 0) return 1;
+  const std::optional<job::Lintel>& lintel = plan.openings[static_cast<std::size_t>(member.opening)].lintel;
+  constexpr int kMostPlies = 12;  // more can't be told apart
+  return lintel ? std::clamp(lintel->plies, 1, kMostPlies) : 1;
+}
+
 /// A stud under a ridge or valley is two solids of one part, with the seam between them not inked.
-void addMember(const Bench& bench, const plan::Member& member) {
+void addMember(const Bench& bench, const plan::Member& member, const Range& y) {
   const Quad quad = {at(member.corner[0]), at(member.corner[1]), at(member.corner[2]), at(member.corner[3])};
-  const Range y{member.y0, member.y1};
   const Grain grain = isUpright(member.part) ? Grain::AlongZ : Grain::AlongX;
   if (!member.apex || member.apex->x <= quad[3].x || member.apex->x >= quad[2].x) {
     addPrism(bench, quad, y, grain);
@@ -146,7 +153,7 @@ std::vector<std::size_t> ringFrom(const std::vector<WallStage>& stages, std::siz
   return ring.size() >= 3 ? ring : std::vector<std::size_t>{};
 }
 
-constexpr PartSpec kFloor{PartKind::FloorSlab, Material::Floor, Layer::Ground, Step::Start};
+constexpr PartSpec kFloor{PartKind::FloorSlab, Material::Floor, Layer::Ground, kFromTheStart};
 
 void addRing(Scene& scene, const std::vector<WallStage>& stages, const std::vector<std::size_t>& walls) {
   Ring ring;
@@ -173,9 +180,11 @@ void addMembers(const WallStage& stage) {
     Bench bench = stage.bench;
     bench.opening = member.opening;
     const bool lintel = member.part == plan::MemberPart::Lintel;
-    addPart(bench, {kindOf(member.part), lintel ? Material::LintelTimber : Material::Pine, Layer::Frame, Step::Start},
+    addPart(bench, {kindOf(member.part), lintel ? Material::LintelTimber : Material::Pine, Layer::Frame, kFromTheStart},
             {member.length, member.depth, member.width});
-    addMember(bench, member);
+    const int plies = pliesOf(*stage.plan, member);
+    const double ply = (member.y1 - member.y0) / plies;
+    for (int i = 0; i < plies; ++i) addMember(bench, member, {member.y0 + i * ply, member.y0 + (i + 1) * ply});
   }
 }
 
@@ -185,10 +194,10 @@ void addEave(const WallStage& stage) {
   const double face = claddingDepth(stage.planned->spec).front;
   const double fascia = std::min(kFascia, (eave.reach - face) / 2);
   if (fascia <= 0) return;
-  addEaveBoard(stage, {PartKind::EaveSoffit, Material::Soffit, Layer::Eave, Step::Start}, eave.reach - fascia, face,
+  addEaveBoard(stage, {PartKind::EaveSoffit, Material::Soffit, Layer::Eave, kFromTheStart}, eave.reach - fascia, face,
                {eave.soffit, eave.soffit + kSoffit});
-  addEaveBoard(stage, {PartKind::EaveFascia, Material::Pine, Layer::Eave, Step::Start}, eave.reach, eave.reach - fascia,
-               {eave.soffit - kFasciaDrop, eave.soffit - kFasciaDrop + kFasciaDepth});
+  addEaveBoard(stage, {PartKind::EaveFascia, Material::Pine, Layer::Eave, kFromTheStart}, eave.reach,
+               eave.reach - fascia, {eave.soffit - kFasciaDrop, eave.soffit - kFasciaDrop + kFasciaDepth});
 }
 
 void addFloors(Scene& scene, const std::vector<WallStage>& stages) {

@@ -68,7 +68,7 @@ void addFlaps(const WallStage& stage, const CutOut& cut) {
   if (deep <= kSheet) return;
   Bench bench = stage.bench;
   bench.opening = cut.opening;
-  const PartSpec fold{PartKind::MembraneFold, Material::Membrane, Layer::Membrane, Step::MembraneFolded};
+  const PartSpec fold{PartKind::MembraneFold, Material::Membrane, Layer::Membrane, stepOf(plan::StepKind::Membrane)};
   const auto level = [&](double z0, double z1) {
     addPart(bench, fold, {r.width(), deep, kSheet});
     addSlab(bench, {{{r.x0, 0}, {r.x1, 0}, {r.x1 - deep, deep}, {r.x0 + deep, deep}}}, {z0, z1}, Grain::AlongX);
@@ -130,7 +130,7 @@ void addLining(const WallStage& stage) {
   const std::vector<Strip> sheet =
       strips(cappedLine(stage.top, x.low, x.high, top), 0.0, holesOf(stage, &CutOut::framed));
   if (sheet.empty()) return;
-  addPart(stage.bench, {PartKind::Lining, Material::Lining, Layer::Lining, Step::Cladding},
+  addPart(stage.bench, {PartKind::Lining, Material::Lining, Layer::Lining, stepOf(plan::StepKind::Cladding)},
           {x.length(), wall.lining, top});
   for (const Strip& strip : sheet) {
     addStrip(stage.bench, strip, {wall.stud.depth, 0}, {wall.depth(), 0}, Grain::AlongX);
@@ -141,14 +141,15 @@ void addMembrane(const WallStage& stage) {
   const Range x = membraneStretch(stage);
   const double top = highest(stage.top);
   const std::vector<Rect> holes = holesOf(stage, &CutOut::framed);
-  for (double foot = -kSkirt; foot < top; foot += kRunHeight - kRunLap) {
+  for (double foot = -kSkirt; foot < top; foot += kRunHeight - stage.run_lap) {
     const Line edge = cappedLine(stage.top, x.low, x.high, foot + kRunHeight);
     const std::vector<Strip> run = strips(edge, foot, holes);
     if (run.empty()) continue;
-    addPart(stage.bench, {PartKind::Membrane, Material::Membrane, Layer::Membrane, Step::MembraneFolded},
+    addPart(stage.bench, {PartKind::Membrane, Material::Membrane, Layer::Membrane, stepOf(plan::StepKind::Membrane)},
             {x.length(), kSheet, highest(edge) - foot});
-    const double lean = kRunLean / kRunHeight;
-    const Face back{-kRunLean - lean * foot, lean};
+    // A run leans out at its foot just so far that it lies on the one below it over the whole lap.
+    const double lean = kSheet / (kRunHeight - stage.run_lap);
+    const Face back{-lean * (kRunHeight + foot), lean};
     const Face front{back.at - kSheet, lean};
     for (const Strip& strip : run) addStrip(stage.bench, strip, front, back, Grain::AlongX);
   }
@@ -170,7 +171,8 @@ void addCladding(const WallStage& stage) {
     std::copy_if(holes.begin(), holes.end(), std::back_inserter(near),
                  [&](const Rect& hole) { return hole.z1 > foot && hole.z0 < foot + kBoardCover; });
     const double lean = std::min(taper, depth.front - depth.back - kSheet) / kBoardCover;
-    addPieces(stage.bench, {PartKind::CladdingBoard, Material::Cladding, Layer::Cladding, Step::Cladding},
+    addPieces(stage.bench,
+              {PartKind::CladdingBoard, Material::Cladding, Layer::Cladding, stepOf(plan::StepKind::Cladding)},
               strips(edge, foot, near), {-depth.front - lean * foot, lean}, {-depth.back, 0},
               {0, wall.cladding.thickness, kBoardCover});
   }
@@ -196,7 +198,7 @@ void addBattens(const WallStage& stage) {
                  [&](const Rect& hole) { return hole.x1 > middle - half && hole.x0 < middle + half; });
     for (const Strip& strip : strips(cappedLine(stage.top, middle - half, middle + half, head), foot, near)) {
       if (strip.x1 - strip.x0 < kLeastPiece) continue;
-      addPart(stage.bench, {PartKind::Batten, Material::Batten, Layer::Battens, Step::Cladding},
+      addPart(stage.bench, {PartKind::Batten, Material::Batten, Layer::Battens, stepOf(plan::StepKind::Cladding)},
               {strip.left.length(), wall.cladding.cavity, strip.x1 - strip.x0});
       addStrip(stage.bench, strip, {-wall.cladding.cavity, 0}, {-kMembraneFace, 0}, Grain::AlongZ);
     }

@@ -22,7 +22,7 @@ constexpr double kHingeFromEnd = 180.0;
 constexpr int kMostPanes = 4;  // more are drawn as so many
 
 constexpr PartSpec unitPart(PartKind kind, Material material) {
-  return {kind, material, Layer::Unit, Step::UnitIn};
+  return {kind, material, Layer::Unit, stepOf(plan::StepKind::LiftIn)};
 }
 
 /// A unit being put together.
@@ -324,7 +324,7 @@ void addPackers(const Bench& bench, const job::Opening& opening, const plan::Ope
   const double front = std::max((deep - kThrough) / 2, 0.0);
   const Range y{front, std::min(front + kThrough, deep)};
   // A layer of the stack from `from` to `to`, both measured from the framing towards the unit.
-  const auto add = [&](const plan::PackingPoint& point, double from, double to, Material material, Step step) {
+  const auto add = [&](const plan::PackingPoint& point, double from, double to, Material material, std::uint8_t step) {
     const double along =
         point.side == plan::Side::Sill || point.side == plan::Side::Head ? unit.x0 + point.at : unit.z0 + point.at;
     const Range side{along - kAlong / 2, along + kAlong / 2};
@@ -349,9 +349,9 @@ void addPackers(const Bench& bench, const job::Opening& opening, const plan::Ope
   };
   for (const plan::PackingPoint& point : planned.packing.points) {
     const bool first = point.side == planned.packing.first_jamb;
-    const Step step = point.side == plan::Side::Sill ? Step::SillPacked
-                      : first                        ? Step::FirstJambPacked
-                                                     : Step::OtherJambPacked;
+    const std::uint8_t step = point.side == plan::Side::Sill ? stepOf(plan::StepKind::PackSill)
+                              : first                        ? stepOf(plan::StepKind::FirstJamb)
+                                                             : stepOf(plan::StepKind::FixOtherJamb);
     double from = 0;
     if (point.backing > 0) {
       add(point, 0, point.backing, Material::Pine, step);

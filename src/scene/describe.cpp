@@ -1,1 +1,310 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstring>
+
+#include "practice/display.h"
 #include "scene/build.h"
+#include "scene/solids.h"
+
+namespace sillwright::scene {
+namespace {
+
+/// How the sizes of a part are told.
+enum class Shape { Timber, Sheet, Block };
+
+Shape shapeOf(const Part& part) {
+  switch (part.kind) {
+    case PartKind::Membrane:
+    case PartKind::MembraneFold:
+    case PartKind::CladdingBoard:
+    case PartKind::Lining:
+    case PartKind::EaveSoffit:
+    case PartKind::FloorSlab:
+    case PartKind::GlassPane:
+    case PartKind::Fin:
+    case PartKind::Packer:
+      return Shape::Sheet;
+    case PartKind::Handle:
+    case PartKind::Hinge:
+    case PartKind::UnitMesh:
+    case PartKind::Threshold:
+      return Shape::Block;
+    default:
+      return Shape::Timber;
+  }
+}
+
+std::string show(double mm, practice::Display display) {
+  const bool whole = std::abs(mm - std::round(mm)) < 0.05;
+  return practice::showLength(mm, display, whole ? 0 : 1);
+}
+
+std::string show(float mm, practice::Display display) {
+  return show(static_cast<double>(mm), display);
+}
+
+std::string bigFirst(float a, float b, practice::Display display) {
+  return show(std::max(a, b), display) + " × " + show(std::min(a, b), display);
+}
+
+std::string say(const practice::Figure& figure) {
+  return " (" + practice::cite(figure) + ")";
+}
+
+std::string say(const practice::Rule& rule) {
+  return rule ? say(*rule) : std::string{};
+}
+
+/// The practice's figure behind a size that the job left out, cited; empty where the job gave it.
+std::string assumed(const std::vector<plan::Assumption>& all, const char* key) {
+  for (const plan::Assumption& assumption : all) {
+    if (std::strcmp(assumption.key, key) == 0 && assumption.figure != nullptr) return say(*assumption.figure);
+  }
+  return {};
+}
+
+const practice::SideStuds* sideStuds(const practice::Framing& framing, double width) {
+  for (const practice::SideStuds& band : framing.side_studs) {
+    if (width <= band.up_to) return &band;
+  }
+  return framing.side_studs.empty() ? nullptr : &framing.side_studs.back();
+}
+
+/// What is asked about, with what belongs to it; nulls where the part has none.
+struct Asked {
+  const Part& part;
+  const practice::Practice& practice;
+  const plan::WallPlan* wall = nullptr;
+  const job::Opening* opening = nullptr;
+  const plan::OpeningPlan* planned = nullptr;
+
+  [[nodiscard]] std::string length(double mm) const { return show(mm, practice.display); }
+};
+
+std::string whyStud(const Asked& asked) {
+  if (asked.wall == nullptr) return {};
+  const std::string spacing = asked.length(asked.wall->spec.spacing) + assumed(asked.wall->spec.assumed, "spacing");
+  switch (asked.part.kind) {
+    case PartKind::JackStudBelow:
+      return "Carries the sill, on the stud spacing of " + spacing + ".";
+    case PartKind::JackStudAbove:
+      return "Stands on the lintel, on the stud spacing of " + spacing + ".";
+    default:
+      return "On the stud spacing of " + spacing + ", from the wall's left end.";
+  }
+}
+
+std::string whySideStud(const Asked& asked) {
+  if (asked.opening == nullptr) return {};
+  const practice::SideStuds* band = sideStuds(asked.practice.framing, asked.opening->width);
+  if (band == nullptr) return {};
+  const bool jamb = asked.part.kind == PartKind::JambStud;
+  const practice::Figure& count = jamb ? band->full_height : band->bearing;
+  const std::string wide = " wide" + say(count) + ".";
+  return (jamb ? "Full height, " : "Carries the end of the lintel, ") + std::to_string(std::lround(count.value)) +
+         " each side of an opening up to " + asked.length(band->up_to) + wide;
+}
+
+std::string whyLintel(const Asked& asked) {
+  if (asked.planned == nullptr) return {};
+  const std::string from = assumed(asked.planned->assumed, "lintel.depth");
+  const std::string carries = "Carries what is above the opening. ";
+  return carries + (from.empty() ? "As the job names it; " : "Drawn by the practice's default" + from + "; ") +
+         "its size comes from span tables or an engineer.";
+}
+
+std::string whyMembrane(const Asked& asked) {
+  const practice::Figure& lap = asked.practice.weather.membrane.lap.usual;
+  return "Run from the bottom up, each run " + asked.length(lap.value) + " over the one below" + say(lap) + ".";
+}
+
+std::string whyReveal(const Asked& asked) {
+  if (asked.wall == nullptr || asked.planned == nullptr || !asked.planned->unit.reveal) return {};
+  return "Reaches from the studs' outside face to the lining's face: " + asked.length(asked.wall->spec.depth()) +
+         " here; this one is " + asked.length(asked.planned->unit.reveal->depth) + " deep.";
+}
+
+std::string whyFin(const Asked& asked) {
+  if (asked.planned == nullptr) return {};
+  const practice::Rule& least = asked.practice.unit.fin_cover_least;
+  const std::string reach = asked.length(asked.planned->unit.fin) + assumed(asked.planned->unit.assumed, "unit.fin");
+  const std::string covers = "Covers the gap from outside, reaching " + reach + " past the unit";
+  if (!least) return covers + ".";
+  return covers + "; it laps the framing by " + asked.length(least->value) + " at least" + say(*least) + ".";
+}
+
+std::string whyPacker(const Asked& asked) {
+  const practice::Packing& rules = asked.practice.packing;
+  if (asked.part.material != Material::Packer)
+    return "Timber behind the stack, where the gap is deeper than it may fill.";
+  const bool sill = asked.part.step == stepOf(plan::StepKind::PackSill);
+  const practice::Rule& spacing = sill ? rules.spacing_sill : rules.spacing_jamb;
+  const std::string what = sill ? "Carries the unit level" : "Holds the jamb at a fixing, never tighter than its gap";
+  return spacing ? what + "; no further apart than " + asked.length(spacing->value) + say(*spacing) + "." : what + ".";
+}
+
+std::string whyGlass(const Asked& asked) {
+  if (asked.planned == nullptr) return {};
+  const std::string from = assumed(asked.planned->unit.assumed, "unit.glass.thickness");
+  return from.empty() ? std::string{} : "Thickness by the practice's default" + from + ".";
+}
+
+}  // namespace
+
+std::string nameOf(PartKind kind, const practice::Words& words) {
+  switch (kind) {
+    case PartKind::BottomPlate:
+      return words.bottom_plate;
+    case PartKind::TopPlate:
+      return words.top_plate;
+    case PartKind::CommonStud:
+      return words.stud;
+    case PartKind::JambStud:
+      return words.jamb_stud;
+    case PartKind::BearingStud:
+      return words.bearing_stud;
+    case PartKind::JackStudBelow:
+    case PartKind::JackStudAbove:
+      return words.jack_stud;
+    case PartKind::Lintel:
+      return words.lintel;
+    case PartKind::SillTrimmer:
+      return words.sill_trimmer;
+    case PartKind::Nogging:
+      return words.nogging;
+    case PartKind::Membrane:
+      return words.membrane;
+    case PartKind::MembraneFold:
+      return words.membrane + " fold";
+    case PartKind::CladdingBoard:
+      return words.cladding + " board";
+    case PartKind::Batten:
+      return "batten";
+    case PartKind::Lining:
+      return words.lining;
+    case PartKind::EaveSoffit:
+      return "soffit";
+    case PartKind::EaveFascia:
+      return "fascia";
+    case PartKind::FloorSlab:
+      return "floor";
+    case PartKind::RevealSide:
+      return words.reveal + " side";
+    case PartKind::RevealSill:
+      return words.reveal + " sill";
+    case PartKind::RevealHead:
+      return words.reveal + " head";
+    case PartKind::FrameSill:
+      return "frame sill";
+    case PartKind::FrameHead:
+      return "frame head";
+    case PartKind::FrameJamb:
+      return "frame jamb";
+    case PartKind::Mullion:
+      return "mullion";
+    case PartKind::SashStile:
+      return "sash stile";
+    case PartKind::SashRail:
+      return "sash rail";
+    case PartKind::GlassPane:
+      return "glass";
+    case PartKind::Fin:
+      return words.fin;
+    case PartKind::Threshold:
+      return "threshold";
+    case PartKind::Handle:
+      return "handle";
+    case PartKind::Hinge:
+      return "hinge";
+    case PartKind::UnitMesh:
+      return "unit";
+    case PartKind::Packer:
+      return words.packer;
+    case PartKind::Screw:
+      return "screw";
+    case PartKind::SillFlashing:
+      return "sill " + words.flashing;
+    case PartKind::JambFlashing:
+      return "jamb " + words.flashing;
+    case PartKind::HeadFlashing:
+      return "head " + words.flashing;
+    case PartKind::Tape:
+      return "tape";
+    case PartKind::AirSeal:
+      return "air seal";
+    case PartKind::Bead:
+      return "glazing bead";
+  }
+  return {};
+}
+
+std::string describe(const Part& part, const practice::Practice& practice) {
+  const practice::Display display = practice.display;
+  std::string name = nameOf(part.kind, practice.words);
+  if (part.kind == PartKind::Packer && part.material != Material::Packer) name = "timber backing";
+  const glm::vec3& size = part.size;
+  switch (shapeOf(part)) {
+    case Shape::Timber:
+      return name + " " + bigFirst(size.y, size.z, display) + ", " + show(size.x, display) + " long";
+    case Shape::Sheet: {
+      // The least of the three is the thickness, whichever way the sheet lies.
+      std::array<float, 3> by_size = {size.x, size.y, size.z};
+      std::sort(by_size.begin(), by_size.end());
+      const bool upright = by_size[0] == size.y;
+      const std::string face =
+          upright ? show(size.x, display) + " × " + show(size.z, display) : bigFirst(by_size[2], by_size[1], display);
+      return name + " " + show(by_size[0], display) + " thick, " + face;
+    }
+    case Shape::Block:
+      return name + " " + show(size.x, display) + " × " + show(size.y, display) + " × " + show(size.z, display);
+  }
+  return name;
+}
+
+std::string reason(const Part& part, const job::Job& job, const practice::Practice& practice, const plan::Plan& plan) {
+  Asked asked{part, practice};
+  if (part.wall >= 0) asked.wall = &plan.walls[static_cast<std::size_t>(part.wall)];
+  if (part.opening >= 0) {
+    asked.opening = &job.openings[static_cast<std::size_t>(part.opening)];
+    asked.planned = &plan.openings[static_cast<std::size_t>(part.opening)];
+  }
+  const practice::Framing& framing = practice.framing;
+  switch (part.kind) {
+    case PartKind::CommonStud:
+    case PartKind::JackStudBelow:
+    case PartKind::JackStudAbove:
+      return whyStud(asked);
+    case PartKind::JambStud:
+    case PartKind::BearingStud:
+      return whySideStud(asked);
+    case PartKind::Lintel:
+      return whyLintel(asked);
+    case PartKind::SillTrimmer:
+      return "Under the opening, on the studs below it; the unit's packers stand on it.";
+    case PartKind::Nogging:
+      return "Rows no further apart than " + asked.length(framing.nogging_spacing.value) +
+             say(framing.nogging_spacing) + ".";
+    case PartKind::Membrane:
+      return whyMembrane(asked);
+    case PartKind::MembraneFold:
+      return "Folded in from the cut; the cut's corner leaves a bare triangle of timber" +
+             say(practice.weather.membrane.corners_taped) + ".";
+    case PartKind::Batten:
+      return "Keeps the cladding off the wall, so that what gets behind it can drain and dry.";
+    case PartKind::RevealSide:
+    case PartKind::RevealSill:
+    case PartKind::RevealHead:
+      return whyReveal(asked);
+    case PartKind::Fin:
+      return whyFin(asked);
+    case PartKind::GlassPane:
+      return whyGlass(asked);
+    case PartKind::Packer:
+      return whyPacker(asked);
+    default:
+      return {};
+  }
+}
+
+}  // namespace sillwright::scene

@@ -125,7 +125,7 @@ struct Part {
   PartKind kind = PartKind::CommonStud;
   Material material = Material::Pine;
   Layer layer = Layer::Frame;
-  std::uint8_t step = 0;  ///< Order-of-work step at which it comes into being; 0: there from the start.
+  std::uint8_t step = 0;  ///< 0: there from the start; else 1 + the plan::StepKind at which it comes into being.
   std::int32_t wall = -1;
   std::int32_t opening = -1;
   glm::vec3 size{0.0F};  ///< True size in its wall's x, y, z, for the hover text; length first for timber.

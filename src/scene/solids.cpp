@@ -50,7 +50,7 @@ std::uint32_t addPart(const Bench& bench, const PartSpec& spec, const glm::dvec3
   part.kind = spec.kind;
   part.material = spec.material;
   part.layer = spec.layer;
-  part.step = static_cast<std::uint8_t>(spec.step);
+  part.step = spec.step;
   part.wall = bench.wall;
   part.opening = bench.opening;
   part.size = glm::vec3(size);

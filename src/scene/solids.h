@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <glm/glm.hpp>
 
+#include "plan/order_of_work.h"
 #include "scene/scene.h"
 
 namespace sillwright::scene {
@@ -73,26 +74,17 @@ struct Bench {
 /// Turn in degrees; quarter turns are exact, so that right-angled houses have no slivers.
 [[nodiscard]] Bench makeBench(Scene& scene, double at_x, double at_y, double turn_degrees, std::int32_t wall);
 
-/// Order-of-work steps at which parts come into being.
-enum class Step : std::uint8_t {
-  Start = 0,
-  MembraneFolded = 3,
-  SillPacked = 4,
-  FirstJambPacked = 5,
-  Flashings = 6,
-  UnitIn = 8,
-  FirstJambFixed = 9,
-  OtherJambPacked = 10,
-  HeadFlashed = 11,
-  Sealed = 14,
-  Cladding = 15
-};
+/// Part::step of what comes into being at a step of the order of work.
+inline constexpr std::uint8_t kFromTheStart = 0;
+[[nodiscard]] constexpr std::uint8_t stepOf(plan::StepKind kind) {
+  return static_cast<std::uint8_t>(1 + static_cast<std::uint8_t>(kind));
+}
 
 struct PartSpec {
   PartKind kind = PartKind::CommonStud;
   Material material = Material::Pine;
   Layer layer = Layer::Frame;
-  Step step = Step::Start;
+  std::uint8_t step = kFromTheStart;
 };
 
 /// Opens a part of the bench's wall and opening; `size` as Part::size.

@@ -16,11 +16,9 @@ namespace sillwright::scene {
 
 inline constexpr double kSheet = 1.0;         ///< Drawn thickness of a membrane.
 inline constexpr double kRunHeight = 1350.0;  ///< A roll's width. Common practice, no source.
-inline constexpr double kRunLap = 150.0;      ///< AS 4200.2:2017: lap of a wall membrane that is the water barrier.
-/// Each run leans out at its foot by so much that it lies on the one below it over the whole lap.
-inline constexpr double kRunLean = kSheet * kRunHeight / (kRunHeight - kRunLap);
-inline constexpr double kMembraneFace = kSheet + kRunLean;  ///< Outermost face of the membrane, before the studs.
-inline constexpr double kFinBack = 3.2;  ///< Back of the fin: room for two flashings over the membrane.
+inline constexpr double kMostRunLap = 300.0;  ///< Longer laps are drawn as this.
+inline constexpr double kMembraneFace = 2.3;  ///< Outermost face of the membrane with its laps, before the studs.
+inline constexpr double kFinBack = 3.2;       ///< Back of the fin: room for two flashings over the membrane.
 inline constexpr double kFinThickness = 3.0;
 inline constexpr double kSkirt = 40.0;        ///< Cladding and membrane hang so far below the floor. Common practice.
 inline constexpr double kBoardCover = 180.0;  ///< Visible height of a cladding board.
@@ -37,11 +35,13 @@ struct WallStage {
   Bench bench;
   const job::Wall* wall = nullptr;
   const plan::WallPlan* planned = nullptr;
+  const plan::Plan* plan = nullptr;
   WallEnds ends;
   std::array<const plan::WallSpec*, 2> other{};  ///< The walls met at each end; null where there is none.
   std::array<const job::Eave*, 2> other_eave{};
   Line top;                  ///< The top of the plate, over the frame's length.
   std::vector<CutOut> cuts;  ///< Left to right.
+  double run_lap = 0;        ///< Of a membrane's run over the one below.
 };
 
 /// How far a wall's cladding stands off its studs, at its back and its front, as drawn.
