@@ -23,8 +23,8 @@ std::string fixedPoint(double value, int decimals) {
   return nothing && words.front() == '-' ? words.substr(1) : words;  // no "-0"
 }
 
-/// Inches and a reduced fraction: "60 1/4 in".
-std::string inches(std::int64_t sixteenths) {
+/// Inches and a reduced fraction: "60 1/4 in". Below an inch the whole is only written after feet: "5 ft 0 1/4 in".
+std::string inches(std::int64_t sixteenths, bool after_feet) {
   const std::int64_t whole = sixteenths / kSixteenths;
   std::int64_t top = sixteenths % kSixteenths;
   std::int64_t bottom = kSixteenths;
@@ -36,16 +36,16 @@ std::string inches(std::int64_t sixteenths) {
   if (top == 0) {
     return std::to_string(whole) + " in";
   }
-  return (whole == 0 ? fraction : std::to_string(whole) + " " + fraction) + " in";
+  return (whole == 0 && !after_feet ? fraction : std::to_string(whole) + " " + fraction) + " in";
 }
 
 std::string inInches(double mm, bool with_feet) {
   const std::int64_t sixteenths = std::llround(std::abs(mm) / kInch * static_cast<double>(kSixteenths));
   const std::string sign = mm < 0 && sixteenths != 0 ? "-" : "";
   if (with_feet && sixteenths >= kFoot) {
-    return sign + std::to_string(sixteenths / kFoot) + " ft " + inches(sixteenths % kFoot);
+    return sign + std::to_string(sixteenths / kFoot) + " ft " + inches(sixteenths % kFoot, true);
   }
-  return sign + inches(sixteenths);
+  return sign + inches(sixteenths, false);
 }
 
 bool showable(double mm) {

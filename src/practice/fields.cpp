@@ -17,7 +17,6 @@ constexpr std::string_view kNoSource = "common practice, no source";
 constexpr std::string_view kStatusWords[] = {"published", "common practice", "memory"};  // in the order of Status
 constexpr job::Holds kWords = job::text(300);
 constexpr job::Holds kUpTo = kPart.value;
-constexpr std::size_t kMostListed = 200;
 
 /// The keys of a figure; those of a band have `up_to` as well.
 std::array<job::KeyRule, 8> figureKeys(const Kind& kind) {
@@ -138,6 +137,11 @@ void Fields::rule(std::string_view key, const Kind& kind, Rule& into) {
 }
 
 void Fields::measure(std::string_view key, const Kind& kind, Measure& into) {
+  const toml::table* table = table_[key].as_table();
+  if (table != nullptr && table->contains("value")) {
+    figure(key, kind, into.usual);
+    return;
+  }
   group(key, [&](Fields& fields) {
     fields.figure("usual", kind, into.usual);
     fields.rule("least", kind, into.least);
@@ -228,27 +232,34 @@ std::optional<std::size_t> Fields::word(std::string_view key, std::span<const st
   return std::nullopt;
 }
 
-void Fields::requiredLengths(std::string_view key, std::vector<double>& into) {
-  const job::Path path{&path_, key};
-  if (!has(key)) {
-    ask(key, true, job::mmList(kPart.value.from, kPart.value.to, kMostListed));
-    return;
+bool Fields::requiredLengths(std::string_view key, std::vector<double>& into) {
+  const std::string_view must_be = "an array of rising lengths, mm";
+  const toml::array* array = has(key) ? arrayAt(key, must_be) : nullptr;
+  if (array == nullptr) {
+    if (!has(key)) {
+      ask(key, true, must_be);
+    }
+    return false;
   }
-  const toml::array* array = arrayAt(key, "an array of rising lengths, mm");
-  for (std::size_t i = 0; array != nullptr && i < array->size(); ++i) {
+  const job::Path path{&path_, key};
+  bool good = !array->empty();
+  if (array->empty()) {
+    wrong(key, "must be " + std::string(must_be) + "; found an empty array");
+  }
+  for (std::size_t i = 0; i < array->size(); ++i) {
     const job::Path element{&path, {}, i};
     const toml::node& node = (*array)[i];
     const std::optional<double> value = job::readNumber(mistakes_, node, kPart.value, element);
-    if (value && !into.empty() && *value <= into.back()) {
+    const bool rises = !value || into.empty() || *value > into.back();
+    if (!rises) {
       mistakes_.add(job::placeOf(node), element, notRising(*value, into.back()));
     }
+    good = good && value && rises;
     if (value) {
       into.push_back(*value);
     }
   }
-  if (array != nullptr && array->empty()) {
-    wrong(key, "must be an array of rising lengths, mm; found an empty array");
-  }
+  return good;
 }
 
 void Fields::texts(std::string_view key, std::vector<std::string>& into) {
@@ -269,7 +280,7 @@ void Fields::texts(std::string_view key, std::vector<std::string>& into) {
 
 void Fields::requiredTexts(std::string_view key, std::vector<std::string>& into) {
   if (!has(key)) {
-    ask(key, true, job::textList(kWords.to, kMostListed));
+    ask(key, true, "an array of texts");
     return;
   }
   texts(key, into);

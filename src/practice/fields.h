@@ -58,6 +58,7 @@ class Fields {
 
   void figure(std::string_view key, const Kind& kind, Figure& into);
   void rule(std::string_view key, const Kind& kind, Rule& into);
+  /// A table { usual, least }, or a single figure: the usual.
   void measure(std::string_view key, const Kind& kind, Measure& into);
   /// A single figure for every size, or an array of figures with a rising `up_to`.
   void bands(std::string_view key, const Kind& kind, Bands& into);
@@ -69,8 +70,8 @@ class Fields {
   /// The index of the word that stands there.
   std::optional<std::size_t> requiredWord(std::string_view key, std::span<const std::string_view> words);
   std::optional<std::size_t> word(std::string_view key, std::span<const std::string_view> words);
-  /// Lengths, strictly rising.
-  void requiredLengths(std::string_view key, std::vector<double>& into);
+  /// Lengths, strictly rising. Whether nothing was noted.
+  bool requiredLengths(std::string_view key, std::vector<double>& into);
   /// Texts, none twice.
   void texts(std::string_view key, std::vector<std::string>& into);
   void requiredTexts(std::string_view key, std::vector<std::string>& into);

@@ -14,7 +14,8 @@ void readSurvey(Fields& fields, Survey& into);
 void readPacking(Fields& fields, Packing& into);
 void readOpeningTolerance(Fields& fields, OpeningTolerance& into);
 void readInstalledTolerance(Fields& fields, InstalledTolerance& into);
-void readStock(Fields& fields, StockSizes& into);
+/// `strength` has the gauges that its screws are named by.
+void readStock(Fields& fields, const Strength& strength, StockSizes& into);
 
 void readWind(Fields& fields, Wind& into);
 void readFixing(Fields& fields, Fixing& into);
@@ -22,7 +23,8 @@ void readFixingDesign(Fields& fields, FixingDesign& into);
 void readGauge(Fields& fields, Gauge& into);
 void readTimber(Fields& fields, Timber& into);
 
-void readWeather(Fields& fields, Weather& into);
+/// `wind` has the classes that its figures are named by.
+void readWeather(Fields& fields, const Wind& wind, Weather& into);
 void readSafety(Fields& fields, Safety& into);
 
 }  // namespace sillwright::practice

@@ -1,4 +1,5 @@
 // Framing, unit, clearances, survey, packing, tolerances and stock.
+#include "job/words.h"
 #include "practice/groups.h"
 
 namespace sillwright::practice {
@@ -153,16 +154,22 @@ void readInstalledTolerance(Fields& fields, InstalledTolerance& into) {
   fields.together("diagonals_large", "large_from_area_m2");
 }
 
-void readStock(Fields& fields, StockSizes& into) {
-  fields.requiredLengths("packers", into.packers);
+void readStock(Fields& fields, const Strength& strength, StockSizes& into) {
+  const bool packers_known = fields.requiredLengths("packers", into.packers);
   fields.requiredLengths("rolls", into.rolls);
   fields.requiredLengths("timber", into.timber);
   fields.requiredTexts("screws", into.screws);
   fields.requiredNumber("roll_length", kPart.value, into.roll_length);
   fields.figure("about", kCount, into.about);
-  if (fields.has("about") && into.about.value != static_cast<double>(into.packers.size())) {
+  if (packers_known && fields.has("about") && into.about.value != static_cast<double>(into.packers.size())) {
     fields.wrong("about", "must have the number of packers as its value, " + std::to_string(into.packers.size()) +
                               "; found " + job::toText(into.about.value));
+  }
+  for (const std::string& screw : into.screws) {
+    if (!findScrew(strength, screw)) {
+      fields.wrong("screws",
+                   "must be a gauge of this practice by a length, like \"8g x 75\"; found " + job::quote(screw));
+    }
   }
 }
 

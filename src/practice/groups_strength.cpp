@@ -132,6 +132,9 @@ void readTimber(Fields& fields, Timber& into) {
     readGrade(entry, grade);
     checkNew(entry, into.grades);
   });
+  if (!into.usual_grade.empty() && into.find(into.usual_grade) == nullptr) {
+    fields.wrong("usual_grade", "must be a grade of this practice; found " + job::quote(into.usual_grade));
+  }
   fields.groupIfThere("lintel", [&](Fields& group) { readLintelRules(group, into.lintel); });
   fields.each("span", into.spans, readSpan);
 }

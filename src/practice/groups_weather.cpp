@@ -11,7 +11,27 @@ namespace {
 
 constexpr std::string_view kComparisonWords[] = {"at least", "more than"};  // in the order of Comparison
 
-void readFlashings(Fields& fields, Flashings& into) {
+void checkClass(Fields& fields, const char* key, const Wind& wind, const std::string& name) {
+  if (wind.find(name) == nullptr) {
+    fields.wrong(key, "must name a wind class of this practice; found " + job::quote(name));
+  }
+}
+
+void readByClass(Fields& fields, const char* key, const Wind& wind, ByClass& into) {
+  fields.byClass(key, kLength, into);
+  for (const ClassFigure& entry : into.entries) {
+    checkClass(fields, key, wind, entry.wind);
+  }
+}
+
+void readClasses(Fields& fields, const char* key, const Wind& wind, std::vector<std::string>& into) {
+  fields.texts(key, into);
+  for (const std::string& name : into) {
+    checkClass(fields, key, wind, name);
+  }
+}
+
+void readFlashings(Fields& fields, const Wind& wind, Flashings& into) {
   fields.measure("sill_past", kLength, into.sill_past);
   fields.measure("jamb_past", kLength, into.jamb_past);
   fields.measure("head_past", kLength, into.head_past);
@@ -26,8 +46,8 @@ void readFlashings(Fields& fields, Flashings& into) {
   fields.measure("head_turn_down", kLength, into.head_turn_down);
   fields.measure("head_stop_end", kLength, into.head_stop_end);
   fields.measure("head_reach", kPart, into.head_reach);
-  fields.byClass("head_upstand_extra", kLength, into.head_upstand_extra);
-  fields.texts("head_sealed_in", into.head_sealed_in);
+  readByClass(fields, "head_upstand_extra", wind, into.head_upstand_extra);
+  readClasses(fields, "head_sealed_in", wind, into.head_sealed_in);
   fields.rule("eave_ratio", kRatio, into.eave.ratio);
   if (const auto comparison = fields.word("eave_comparison", kComparisonWords)) {
     into.eave.comparison = static_cast<Comparison>(*comparison);
@@ -47,14 +67,14 @@ void readMembrane(Fields& fields, Membrane& into) {
   fields.together("support_spacing_most", "support_from_studs");
 }
 
-void readCladding(Fields& fields, CladdingRules& into) {
+void readCladding(Fields& fields, const Wind& wind, CladdingRules& into) {
   fields.measure("head_gap", kLength, into.head_gap);
   fields.rule("board_lap_least", kLength, into.board_lap_least);
   fields.rule("over_upstand_least", kLength, into.over_upstand_least);
   fields.rule("under_sill_least", kLength, into.under_sill_least);
   fields.rule("jamb_cover_least", kLength, into.jamb_cover_least);
   fields.rule("ground_clearance", kLength, into.ground_clearance);
-  fields.texts("direct_fix_not_in", into.direct_fix_not_in);
+  readClasses(fields, "direct_fix_not_in", wind, into.direct_fix_not_in);
 }
 
 void readSealing(Fields& fields, Sealing& into) {
@@ -96,7 +116,7 @@ void readRooms(Fields& fields, const std::vector<FallRule>& all, FallRule& into)
     }
     const auto room = static_cast<job::Room>(found - std::begin(job::kRoomWords));
     for (const FallRule& other : all) {
-      if (std::find(other.rooms.begin(), other.rooms.end(), room) != other.rooms.end()) {
+      if (&other != &into && std::find(other.rooms.begin(), other.rooms.end(), room) != other.rooms.end()) {
         fields.wrong("rooms", job::quote(word) + " has a rule already");
       }
     }
@@ -152,12 +172,12 @@ void readMasses(Fields& fields, Masses& into) {
 
 }  // namespace
 
-void readWeather(Fields& fields, Weather& into) {
-  fields.group("flashing", [&](Fields& group) { readFlashings(group, into.flashing); });
+void readWeather(Fields& fields, const Wind& wind, Weather& into) {
+  fields.group("flashing", [&](Fields& group) { readFlashings(group, wind, into.flashing); });
   fields.group("membrane", [&](Fields& group) { readMembrane(group, into.membrane); });
-  fields.group("cladding", [&](Fields& group) { readCladding(group, into.cladding); });
+  fields.group("cladding", [&](Fields& group) { readCladding(group, wind, into.cladding); });
   fields.groupIfThere("sealing", [&](Fields& group) { readSealing(group, into.sealing); });
-  fields.byClass("door_upstand", kLength, into.door_upstand);
+  readByClass(fields, "door_upstand", wind, into.door_upstand);
 }
 
 void readSafety(Fields& fields, Safety& into) {

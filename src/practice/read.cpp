@@ -7,7 +7,6 @@
 #include <variant>
 
 #include "job/toml_text.h"
-#include "job/words.h"
 #include "practice/groups.h"
 
 namespace sillwright::practice {
@@ -16,33 +15,6 @@ namespace {
 
 constexpr const char* kExtension = ".toml";
 constexpr std::string_view kDisplayWords[] = {"millimetres", "inch fractions"};  // in the order of Display
-
-/// Notes what names something that this practice doesn't have.
-void checkNames(Fields& fields, const Practice& practice) {
-  const Strength& strength = practice.strength;
-  for (const std::string& screw : practice.stock.screws) {
-    if (!findScrew(strength, screw)) {
-      fields.wrong("stock", "has a screw " + job::quote(screw) + ", which is no gauge of this practice by a length");
-    }
-  }
-  const std::string& grade = strength.timber.usual_grade;
-  if (!grade.empty() && strength.timber.find(grade) == nullptr) {
-    fields.wrong("timber", "has no grade " + job::quote(grade) + ", which usual_grade names");
-  }
-  const Weather& weather = practice.weather;
-  std::vector<std::string> classes = weather.flashing.head_sealed_in;
-  classes.insert(classes.end(), weather.cladding.direct_fix_not_in.begin(), weather.cladding.direct_fix_not_in.end());
-  for (const ByClass* figures : {&weather.flashing.head_upstand_extra, &weather.door_upstand}) {
-    for (const ClassFigure& entry : figures->entries) {
-      classes.push_back(entry.wind);
-    }
-  }
-  for (const std::string& wind : classes) {
-    if (strength.wind.find(wind) == nullptr) {
-      fields.wrong("weather", "names a wind class " + job::quote(wind) + ", which this practice doesn't have");
-    }
-  }
-}
 
 void readAll(Fields& fields, Practice& into) {
   fields.requiredText("name", into.name);
@@ -59,15 +31,14 @@ void readAll(Fields& fields, Practice& into) {
   fields.groupIfThere("opening_tolerance", [&](Fields& group) { readOpeningTolerance(group, into.opening_tolerance); });
   fields.groupIfThere("installed_tolerance",
                       [&](Fields& group) { readInstalledTolerance(group, into.installed_tolerance); });
-  fields.group("stock", [&](Fields& group) { readStock(group, into.stock); });
   fields.groupIfThere("wind", [&](Fields& group) { readWind(group, into.strength.wind); });
   fields.groupIfThere("fixing", [&](Fields& group) { readFixing(group, into.strength.fixing); });
   fields.groupIfThere("fixing_design", [&](Fields& group) { readFixingDesign(group, into.strength.fixing_design); });
   fields.each("gauge", into.strength.gauges, readGauge);
+  fields.group("stock", [&](Fields& group) { readStock(group, into.strength, into.stock); });
   fields.groupIfThere("timber", [&](Fields& group) { readTimber(group, into.strength.timber); });
-  fields.group("weather", [&](Fields& group) { readWeather(group, into.weather); });
+  fields.group("weather", [&](Fields& group) { readWeather(group, into.strength.wind, into.weather); });
   fields.group("safety", [&](Fields& group) { readSafety(group, into.safety); });
-  checkNames(fields, into);
 }
 
 job::Result<Practice> failed(std::string file, std::string say) {
