@@ -1,7 +1,10 @@
 #include "job/toml_text.h"
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
+#include <cstdint>
+#include <cstring>
 #include <optional>
 #include <string>
 
@@ -47,8 +50,20 @@ std::size_t sequenceSize(std::string_view text) {
   return 0;
 }
 
+/// Whether the 8 bytes at `i` are all ASCII: most of a job file is, and big ones are walked faster so.
+bool isAsciiBlock(std::string_view text, std::size_t i) {
+  std::uint64_t block = 0;
+  if (text.size() - i < sizeof block) return false;
+  std::memcpy(&block, text.data() + i, sizeof block);
+  return (block & 0x8080808080808080U) == 0;
+}
+
 std::optional<BadByte> findBadEncoding(std::string_view text) {
   for (std::size_t i = 0; i < text.size();) {
+    if (isAsciiBlock(text, i)) {
+      i += sizeof(std::uint64_t);
+      continue;
+    }
     const auto size = sequenceSize(text.substr(i, 4));
     if (size == 0) return BadByte{i, "not UTF-8: this byte belongs to no character"};
     i += size;
@@ -59,7 +74,7 @@ std::optional<BadByte> findBadEncoding(std::string_view text) {
 /// Past the string that starts at `i`. Where a string is broken the parser stops there, so what comes after is moot.
 std::size_t skipString(std::string_view text, std::size_t i) {
   const char mark = text[i];
-  const std::string fence(3, mark);
+  const std::string_view fence = mark == '"' ? "\"\"\"" : "'''";
   const bool multi_line = text.substr(i, 3) == fence;
   i += multi_line ? 3 : 1;
   while (i < text.size()) {
@@ -78,20 +93,37 @@ std::size_t skipString(std::string_view text, std::size_t i) {
   return text.size();
 }
 
+/// What a byte outside strings and comments is to a dotted key.
+enum class Mark : std::uint8_t { Part, Dot, End, Quote, Comment };
+
+constexpr auto kMarks = [] {
+  std::array<Mark, 256> marks{};
+  for (const char end : {'\n', '=', ',', '[', ']', '{', '}'}) marks[static_cast<unsigned char>(end)] = Mark::End;
+  marks['.'] = Mark::Dot;
+  marks['"'] = marks['\''] = Mark::Quote;
+  marks['#'] = Mark::Comment;
+  return marks;
+}();
+
 std::optional<BadByte> findDeepKey(std::string_view text) {
   int parts = 1;
   for (std::size_t i = 0; i < text.size();) {
-    const char c = text[i];
-    if (c == '"' || c == '\'') {
-      i = skipString(text, i);
-      continue;
+    switch (kMarks[static_cast<unsigned char>(text[i])]) {
+      case Mark::Quote:
+        i = skipString(text, i);
+        continue;
+      case Mark::Comment:
+        i = std::min(text.find('\n', i), text.size());
+        continue;
+      case Mark::Dot:
+        if (++parts > kMostKeyParts) return BadByte{i, "a key of more than 16 dotted parts"};
+        break;
+      case Mark::End:
+        parts = 1;
+        break;
+      case Mark::Part:
+        break;
     }
-    if (c == '#') {
-      i = std::min(text.find('\n', i), text.size());
-      continue;
-    }
-    if (c == '.' && ++parts > kMostKeyParts) return BadByte{i, "a key of more than 16 dotted parts"};
-    if (c == '\n' || c == '=' || c == ',' || c == '[' || c == ']' || c == '{' || c == '}') parts = 1;
     ++i;
   }
   return std::nullopt;
