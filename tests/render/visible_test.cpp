@@ -1,0 +1,176 @@
+#include "render/visible.h"
+
+#include <algorithm>
+#include <bit>
+#include <set>
+
+#include "render/pattern.h"
+#include "sample.h"
+#include "support/catch.h"
+
+using namespace sillwright;
+using render::Camera;
+using render::Look;
+using render::Visible;
+
+namespace {
+
+Visible seenBy(const scene::Scene& scene, const Camera& camera, const Look& look = {}) {
+  Visible v;
+  render::listVisible(v, render::makeSeen(scene), camera, look, 1.6F);
+  return v;
+}
+
+std::uint32_t faceOf(std::uint32_t entry) {
+  return entry >> 8U & 7U;
+}
+std::uint32_t outlinesOf(std::uint32_t entry) {
+  return entry & 15U;
+}
+std::uint32_t inkedOf(std::uint32_t entry) {
+  return entry >> 4U & 15U;
+}
+
+Camera fromUpperLeft() {
+  Camera c;
+  c.yaw_degrees = -30.0F;
+  c.pitch_degrees = 25.0F;
+  return c;
+}
+
+scene::Scene oneBox() {
+  scene::Scene s;
+  sample::addBox(s, scene::Material::Pine, scene::Layer::Frame, {-500, -500, -500}, {500, 500, 500});
+  return s;
+}
+
+}  // namespace
+
+TEST_CASE("of a box in view three faces are listed, with nine of the twelve edges, six of them outline") {
+  const Visible v = seenBy(oneBox(), fromUpperLeft());
+  REQUIRE(v.opaque.size() == 3);
+  std::set<std::uint32_t> faces;
+  int outlines = 0;
+  int inked = 0;
+  for (const std::uint32_t entry : v.opaque) {
+    faces.insert(faceOf(entry));
+    outlines += std::popcount(outlinesOf(entry));
+    inked += std::popcount(inkedOf(entry));
+  }
+  // Seen from the left, front and above: faces −u, −v, +w. Three shared edges count twice, the outline's six once.
+  CHECK(faces == std::set<std::uint32_t>{0, 2, 5});
+  CHECK(outlines == 6);
+  CHECK(inked == 12);
+}
+
+TEST_CASE("an edge that isn't to be inked is left out of both its faces") {
+  scene::Scene s = oneBox();
+  s.solids[0].edges = 0;
+  for (const std::uint32_t entry : seenBy(s, fromUpperLeft()).opaque) CHECK(inkedOf(entry) == 0);
+  int with_one = 0;
+  for (unsigned int bit = 0; bit < 12; ++bit) {
+    s.solids[0].edges = static_cast<std::uint16_t>(1U << bit);
+    int count = 0;
+    for (const std::uint32_t entry : seenBy(s, fromUpperLeft()).opaque) count += std::popcount(inkedOf(entry));
+    with_one += count;
+  }
+  CHECK(with_one == 12);
+}
+
+TEST_CASE("nearer solids come first, and glass farthest first in a list of its own") {
+  scene::Scene s;
+  for (int i = 0; i < 5; ++i) {
+    const float y = static_cast<float>((i * 3) % 5) * 1000.0F;
+    sample::addBox(s, scene::Material::Pine, scene::Layer::Frame, {0, y, 0}, {100, y + 100, 100});
+    sample::addBox(s, scene::Material::Glass, scene::Layer::Unit, {300, y, 0}, {400, y + 10, 100});
+  }
+  Camera c;
+  c.target = {0, 2000, 0};
+  const Visible v = seenBy(s, c);
+  const auto depth = [&](std::uint32_t entry) { return s.solids[entry >> 11U].corner[0].y; };
+  const auto nearer = [&](std::uint32_t a, std::uint32_t b) { return depth(a) < depth(b); };
+  CHECK(v.solids == 10);
+  CHECK(std::is_sorted(v.opaque.begin(), v.opaque.end(), nearer));
+  CHECK(std::is_sorted(v.glass.rbegin(), v.glass.rend(), nearer));
+  CHECK_FALSE(v.glass.empty());
+}
+
+TEST_CASE("what lies outside the view, in a hidden layer or at a later step isn't listed") {
+  scene::Scene s = oneBox();
+  s.parts[0].step = 4;
+  Camera c = fromUpperLeft();
+  Look look;
+  look.step = 3;
+  CHECK(seenBy(s, c, look).solids == 0);
+  look.step = 4;
+  CHECK(seenBy(s, c, look).solids == 1);
+  look.hidden_layers = 1U << static_cast<unsigned int>(scene::Layer::Frame);
+  CHECK(seenBy(s, c, look).solids == 0);
+  c.target = {0, -20000, 0};  // Now it lies behind.
+  c.distance = 100.0F;
+  c.pitch_degrees = 0.0F;
+  c.yaw_degrees = 180.0F;
+  CHECK(seenBy(s, c).solids == 0);
+  c.yaw_degrees = 0.0F;
+  CHECK(seenBy(s, c).solids == 1);
+}
+
+TEST_CASE("nothing in view is ever dropped: every box whose middle projects into the picture is listed") {
+  scene::Scene s;
+  for (int x = -5; x <= 5; ++x) {
+    for (int y = -5; y <= 5; ++y) {
+      const glm::vec3 p{static_cast<float>(x) * 900.0F, static_cast<float>(y) * 900.0F, 0.0F};
+      sample::addBox(s, scene::Material::Pine, scene::Layer::Frame, p, p + 40.0F);
+    }
+  }
+  for (int i = 0; i < 24; ++i) {
+    Camera c;
+    c.yaw_degrees = static_cast<float>(i) * 15.0F;
+    c.distance = 3000.0F;
+    c.parallel = i % 2 == 1;
+    const Visible v = seenBy(s, c);
+    std::set<std::uint32_t> listed;
+    for (const std::uint32_t entry : v.opaque) listed.insert(entry >> 11U);
+    for (std::uint32_t k = 0; k < s.solids.size(); ++k) {
+      const glm::vec3 at = render::project(c, s.solids[k].corner[0] + 20.0F, 1600, 1000);
+      const bool inside = (c.parallel || at.z > 0.0F) && at.x > 0 && at.x < 1600 && at.y > 0 && at.y < 1000;
+      if (inside) CHECK(listed.count(k) == 1);
+    }
+  }
+}
+
+TEST_CASE("layers are pulled apart in their order, the frame stays") {
+  float last = -1e9F;
+  for (std::size_t i = 0; i + 1 < scene::kLayers; ++i) {
+    const float offset = render::spreadOffset(static_cast<scene::Layer>(i), 100.0F);
+    CHECK(offset > last);
+    last = offset;
+  }
+  CHECK(render::spreadOffset(scene::Layer::Frame, 100.0F) == 0.0F);
+  CHECK(render::spreadOffset(scene::Layer::Cladding, 100.0F) < 0.0F);
+  CHECK(render::spreadOffset(scene::Layer::Ground, 100.0F) == 0.0F);
+}
+
+TEST_CASE("every painted tile has tones, and joins itself without a seam") {
+  for (std::size_t i = 0; i < render::kPatterns; ++i) {
+    const auto pattern = static_cast<render::Pattern>(i);
+    const std::vector<std::uint8_t> tile = render::paintTile(pattern);
+    const auto [low, high] = std::minmax_element(tile.begin(), tile.end());
+    CHECK(int{*high} - int{*low} > 40);
+    if (pattern == render::Pattern::EndGrain) continue;  // Rings don't repeat.
+    // Across the join, rows and columns differ no more than neighbours do inside, on average.
+    const auto at = [&](int x, int y) {
+      return int{tile[static_cast<std::size_t>(y % render::kTile) * render::kTile +
+                      static_cast<std::size_t>(x % render::kTile)]};
+    };
+    int inside = 0;
+    int across = 0;
+    for (int k = 0; k < render::kTile; ++k) {
+      for (const int j : {60, 100, 180, 220})
+        inside += std::abs(at(j, k) - at(j + 1, k)) + std::abs(at(k, j) - at(k, j + 1));
+      across += 4 * (std::abs(at(255, k) - at(256, k)) + std::abs(at(k, 255) - at(k, 256)));
+    }
+    INFO("pattern " << i);
+    CHECK(across <= inside * 2 + 4 * render::kTile);
+  }
+}
