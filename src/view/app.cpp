@@ -1,0 +1,232 @@
+#include "view/app.h"
+
+#include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <system_error>
+
+#include "scene/build.h"
+#include "view/labels.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr int kSettleFrames = 3;
+constexpr std::uintmax_t kLongestQuoted = std::uintmax_t{8} << 20;  // longer files are named, not quoted
+constexpr std::size_t kLongestLine = 400;
+
+std::vector<std::string> linesOf(const std::filesystem::path& path) {
+  std::vector<std::string> lines;
+  std::error_code failed;
+  const std::uintmax_t size = std::filesystem::file_size(path, failed);
+  if (failed || size > kLongestQuoted) return lines;
+  std::ifstream file(path);
+  for (std::string line; std::getline(file, line);) lines.push_back(line.substr(0, kLongestLine));
+  return lines;
+}
+
+void take(App& app, job::Result<Document> result) {
+  ++app.version;
+  app.document = std::move(result.value);
+  app.errors = std::move(result.errors);
+  app.file_lines = app.document ? std::vector<std::string>{} : linesOf(app.path);
+}
+
+Subject subjectOf(const App& app, const check::Spot& spot = {}) {
+  return {app.shown.wall, app.shown.opening, spot};
+}
+
+void flyTo(App& app, const render::Camera& camera) {
+  app.flight = startFlight(app.shown.camera, camera);
+  if (app.instant) app.flight.passed = 1.0F;
+  if (app.instant) app.shown.camera = camera;
+}
+
+/// Where the panels will lie once what is picked has its sheet.
+Canvas canvasOf(const App& app) {
+  Canvas canvas = app.layout.canvas;
+  canvas.right = app.shown.opening >= 0 ? canvas.width - app.layout.sheet_at.x : 0.0F;
+  return canvas;
+}
+
+void stand(App& app, StandingView view, const Subject& subject) {
+  if (app.layout.canvas.width <= 0.0F) return;
+  flyTo(app, standAt(app.document->scene, view, subject, canvasOf(app)));
+}
+
+/// The grants, one a wish. Those that need a document are not called without one.
+struct Granter {
+  App& app;
+
+  void operator()(const PickWall& wish) const {
+    app.shown.opening = -1;
+    app.shown.look.picked_opening = -1;
+    app.shown.wall = wish.wall;
+    if (wish.fly) stand(app, StandingView::Outside, subjectOf(app));
+  }
+  void operator()(const PickOpening& wish) const {
+    if (wish.opening >= static_cast<std::int32_t>(app.document->job.openings.size())) return;
+    app.shown.opening = wish.opening;
+    app.shown.look.picked_opening = wish.opening;
+    if (wish.opening < 0) {
+      app.shown.wall = -1;
+      app.shown.look.picked_part = -1;
+      return;
+    }
+    const job::Opening& opening = app.document->job.openings[static_cast<std::size_t>(wish.opening)];
+    app.shown.wall = static_cast<std::int32_t>(opening.wall);
+    if (wish.fly) stand(app, StandingView::Outside, subjectOf(app));
+  }
+  void operator()(const PickNeighbour& wish) const {
+    const auto count = static_cast<std::int32_t>(app.document->job.openings.size());
+    if (count == 0) return;
+    const std::int32_t step = wish.backwards ? -1 : 1;
+    const std::int32_t start = app.shown.opening < 0 && wish.backwards ? 0 : app.shown.opening;
+    (*this)(PickOpening{(start + step + count) % count, true});
+  }
+  void operator()(const Stand& wish) const { stand(app, wish.view, subjectOf(app)); }
+  void operator()(const SeeSpot& wish) const { stand(app, viewOf(wish.spot), subjectOf(app, wish.spot)); }
+  void operator()(const ToggleLayer& wish) const {
+    app.shown.look.hidden_layers ^= 1U << static_cast<unsigned>(wish.layer);
+  }
+  void operator()(const ShowAllLayers&) const { app.shown.look.hidden_layers = 0; }
+  void operator()(const ScaleText& wish) const {
+    const float scale = wish.factor > 0.0F ? app.shown.text_scale * wish.factor : 1.0F;
+    app.shown.text_scale = std::clamp(std::round(scale * 100.0F) / 100.0F, kLeastTextScale, kMostTextScale);
+  }
+  void operator()(const ToggleDark&) const { app.shown.look.dark = !app.shown.look.dark; }
+  void operator()(const ToggleLabels&) const { app.shown.labels = !app.shown.labels; }
+  void operator()(const ToggleLayersPanel&) const { app.shown.layers_open = !app.shown.layers_open; }
+  void operator()(const ToggleKeysPage&) const { app.shown.keys_open = !app.shown.keys_open; }
+  void operator()(const Turn& wish) const {
+    flyTo(app, orbit(app.shown.camera, app.shown.camera.target, wish.x, wish.y));
+  }
+  void operator()(const Slide& wish) const {
+    flyTo(app, pan(app.shown.camera, app.shown.camera.target, wish.x, wish.y, app.layout.canvas.height));
+  }
+  void operator()(const Near& wish) const { flyTo(app, zoom(app.shown.camera, app.shown.camera.target, wish.factor)); }
+  void operator()(const ReadAgain&) const { readAgain(app); }
+  void operator()(const Close&) const { app.closing = true; }
+};
+
+bool needsDocument(const Wish& wish) {
+  return !std::holds_alternative<ScaleText>(wish) && !std::holds_alternative<ToggleDark>(wish) &&
+         !std::holds_alternative<ReadAgain>(wish) && !std::holds_alternative<Close>(wish) &&
+         !std::holds_alternative<ToggleKeysPage>(wish);
+}
+
+/// The card of the part under the pointer.
+void addPartCard(const App& app, std::vector<Card>& cards) {
+  if (!app.hovered_part || app.hand.button) return;
+  const Document& document = *app.document;
+  const scene::Part& part = document.scene.parts[*app.hovered_part];
+  const ImVec2 at = ImGui::GetIO().MousePos;
+  cards.push_back({at,
+                   at + ImVec2{2.0F, 2.0F},
+                   scene::describe(part, *document.practice),
+                   scene::reason(part, document.job, *document.practice, document.plan),
+                   {}});
+}
+
+void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
+  std::vector<Card> cards;
+  addPartCard(app, cards);
+  const Panel panel{ui, *app.document, app.shown, wishes, cards};
+  wallStrip(panel, app.layout);
+  openingSheet(panel, app.layout);
+  if (app.shown.layers_open) layersPanel(panel, app.layout);
+  footLine(panel, app.layout);
+  if (app.shown.keys_open) keysPage(ui, size, wishes);
+  if (app.shown.labels) drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas);
+  if (!cards.empty() && !app.shown.keys_open) drawCard(ui, cards.back(), size);
+}
+
+/// Moves the eye on, and counts down what is still to come.
+void passTime(App& app, float seconds, bool disturbed) {
+  if (app.flight.flying()) app.shown.camera = fly(app.flight, seconds);
+  app.moving_seconds = std::max(0.0F, app.moving_seconds - seconds);
+  if (disturbed) {
+    disturb(app);
+  } else if (app.settle > 0) {
+    --app.settle;
+  }
+}
+
+}  // namespace
+
+App open(const std::filesystem::path& path, const std::filesystem::path& assets) {
+  App app;
+  app.path = path;
+  app.assets = assets;
+  take(app, load(path, assets));
+  disturb(app);
+  return app;
+}
+
+void readAgain(App& app) {
+  const auto nameOf = [&]() {
+    const bool picked = app.document && app.shown.opening >= 0;
+    return picked ? app.document->job.openings[static_cast<std::size_t>(app.shown.opening)].name : std::string{};
+  };
+  const std::string name = nameOf();
+  take(app, load(app.path, app.assets));
+  app.shown.opening = -1;
+  app.shown.wall = -1;
+  app.shown.look.picked_opening = -1;
+  app.shown.look.picked_part = -1;
+  app.shown.look.hovered_part = -1;
+  app.hovered_part.reset();
+  app.hand.button.reset();
+  if (!app.document || name.empty()) return;
+  const auto& openings = app.document->job.openings;
+  const auto same = std::find_if(openings.begin(), openings.end(), [&](const auto& each) { return each.name == name; });
+  if (same != openings.end()) grant(app, PickOpening{static_cast<std::int32_t>(same - openings.begin()), false});
+}
+
+void disturb(App& app) {
+  app.settle = kSettleFrames;
+}
+
+void grant(App& app, const Wish& wish) {
+  if (!app.document && needsDocument(wish)) return;
+  std::visit(Granter{app}, wish);
+}
+
+bool wantsFrame(const App& app, const Stage& stage) {
+  return !app.input.empty() || app.settle > 0 || app.flight.flying() || app.moving_seconds > 0.0F ||
+         stage.wantsRefining();
+}
+
+void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
+  const InputStep step = app.input.takeStep();
+  passTime(app, seconds, !step.empty());
+  const ImVec2 size{static_cast<float>(screen.width), static_cast<float>(screen.height)};
+  stage.gui().begin(size.x, size.y, seconds, app.shown.text_scale * screen.scale, app.shown.look.dark, step);
+  const Ui ui = stage.gui().ui(app.focus);
+  app.layout = layOut(ui, size, app.shown.opening >= 0);
+
+  Wishes wishes;
+  followKeys(app, step, wishes);
+  if (app.document) {
+    if (!app.placed) app.shown.camera = standAt(app.document->scene, StandingView::House, {}, app.layout.canvas);
+    app.placed = true;
+    followPointer(app, step, screen, wishes);
+  }
+  // What is drawn is what the panels and labels were made for; wishes change the next frame.
+  const Shown drawn = app.shown;
+  if (app.document) {
+    drawPanels(app, ui, size, wishes);
+  } else {
+    errorPage(ui, size, app.path, app.errors, app.file_lines, wishes);
+    if (app.shown.keys_open) keysPage(ui, size, wishes);
+  }
+  const bool moving = app.flight.flying() || app.hand.dragging || app.moving_seconds > 0.0F;
+  stage.draw(app.document ? &app.document->scene : nullptr, app.version, drawn, screen.width, screen.height, moving);
+  stage.gui().end();
+  app.focus.endFrame();
+
+  for (const Wish& wish : wishes) grant(app, wish);
+  if (!wishes.empty()) disturb(app);
+}
+
+}  // namespace sillwright::view

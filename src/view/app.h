@@ -1,0 +1,81 @@
+/// The viewer without its window: what it knows, and one frame of it.
+///
+/// `frame` takes input from the queue, lets panels and keys make wishes, grants them, and draws. The window calls it
+/// when `wantsFrame`; tests call it with events of their own, an off-screen context and a fixed time step.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "job/error.h"
+#include "view/camera_control.h"
+#include "view/document.h"
+#include "view/input.h"
+#include "view/panels/panels.h"
+#include "view/shown.h"
+#include "view/stage.h"
+#include "view/ui.h"
+
+namespace sillwright::view {
+
+/// What a pressed button holds.
+struct Hand {
+  std::optional<Button> button;
+  bool sliding = false;   ///< Else turning.
+  bool dragging = false;  ///< Moved further than a click may.
+  ImVec2 start;
+  glm::vec3 held{0.0F};  ///< Point of the world under the pointer when the button went down.
+  render::Camera from;   ///< The eye then: a drag's end doesn't depend on how many frames it took.
+};
+
+struct App {
+  std::filesystem::path path;
+  std::filesystem::path assets;
+  std::optional<Document> document;
+  std::vector<job::Error> errors;       ///< Why there is no document.
+  std::vector<std::string> file_lines;  ///< The job file's own lines, for the error page.
+  std::uint64_t version = 0;            ///< Of the scene.
+
+  Shown shown;
+  Flight flight;
+  Hand hand;
+  Focus focus;
+  InputQueue input;
+  Layout layout;
+  std::optional<std::uint32_t> hovered_part;
+
+  bool instant = false;  ///< Flights arrive at once.
+  bool placed = false;   ///< The eye has been put before the job.
+  bool closing = false;
+  int settle = 0;               ///< Frames still to be drawn after a change, for panels to find their sizes.
+  float moving_seconds = 0.0F;  ///< The eye is taken to be moving for so long after a notch of the wheel.
+};
+
+/// A viewer of the job at `path`. A job that can't be read is no reason to stop: the errors are shown.
+[[nodiscard]] App open(const std::filesystem::path& path, const std::filesystem::path& assets);
+/// Reads the file again and keeps what is picked and shown, as far as it is still there.
+void readAgain(App& app);
+
+struct Screen {
+  int width = 0;  ///< Pixels.
+  int height = 0;
+  float scale = 1.0F;  ///< Of the screen: 1 where 96 pixels are an inch.
+};
+
+/// Whether there is anything to draw or to take in.
+[[nodiscard]] bool wantsFrame(const App& app, const Stage& stage);
+/// One frame of `seconds` since the last. The picture is then in stage.target().
+void frame(App& app, Stage& stage, const Screen& screen, float seconds);
+/// Does what a person wished.
+void grant(App& app, const Wish& wish);
+/// Asks for pictures until everything has found its size.
+void disturb(App& app);
+
+/// The pointer's and the keyboard's part of a frame (hand.cpp, keys.cpp).
+void followPointer(App& app, const InputStep& step, const Screen& screen, std::vector<Wish>& wishes);
+void followKeys(App& app, const InputStep& step, std::vector<Wish>& wishes);
+
+}  // namespace sillwright::view

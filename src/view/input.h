@@ -1,0 +1,111 @@
+/// Input as a queue of events, and how many of them one frame may take.
+///
+/// A person's press and release can arrive between two frames of a slow machine; a panel library that looks at the
+/// state once a frame would miss them or see them in the wrong place. So every event is kept in order, and a frame
+/// takes only as many as can't be mixed up (`takeStep`). Nothing here needs a window: tests push events by hand.
+///
+/// Positions in pixels from the window's top left.
+#pragma once
+
+#include <cstdint>
+#include <deque>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+struct ImGuiIO;
+
+namespace sillwright::view {
+
+/// Keys that have a meaning here; letters and digits for use with Ctrl. Typed text comes as Typed instead, so that it
+/// follows the person's keyboard layout.
+// clang-format off
+enum class Key : std::uint8_t {
+  Tab, Left, Right, Up, Down, PageUp, PageDown, Home, End, Insert, Delete, Backspace, Space, Enter, Escape,
+  KeypadEnter, F1, F5,
+  A, B, C, D, E, F, G, H, I, J, K, L, M, N, O, P, Q, R, S, T, U, V, W, X, Y, Z,
+  Digit0, Digit1, Digit2, Digit3, Digit4, Digit5, Digit6, Digit7, Digit8, Digit9, Minus, Plus,
+  Ctrl, Shift, Alt, Super
+};
+// clang-format on
+inline constexpr std::size_t kKeys = static_cast<std::size_t>(Key::Super) + 1;
+
+/// Which modifiers were held when an event happened.
+struct Modifiers {
+  bool ctrl = false;
+  bool shift = false;
+  bool alt = false;
+  bool super = false;
+  bool operator==(const Modifiers&) const = default;
+};
+
+enum class Button : std::uint8_t { Left, Right, Middle };
+
+struct Moved {
+  float x = 0.0F;
+  float y = 0.0F;
+};
+struct ButtonChanged {
+  Button button = Button::Left;
+  bool down = false;
+  Modifiers held;
+};
+/// One notch of a usual wheel is 1; y + is away from the hand.
+struct Wheeled {
+  float x = 0.0F;
+  float y = 0.0F;
+  Modifiers held;
+};
+struct KeyChanged {
+  Key key = Key::Tab;
+  bool down = false;
+  Modifiers held;
+};
+/// A character as the keyboard's layout makes it.
+struct Typed {
+  char32_t character = 0;
+};
+struct Focused {
+  bool focused = false;
+};
+using Event = std::variant<Moved, ButtonChanged, Wheeled, KeyChanged, Typed, Focused>;
+
+/// What one frame takes from the queue.
+struct InputStep {
+  std::optional<Moved> moved;  ///< The last of the moves.
+  std::optional<ButtonChanged> button;
+  std::optional<Wheeled> wheel;  ///< The sum of the notches.
+  std::vector<KeyChanged> keys;
+  std::u32string typed;
+  std::optional<Focused> focus;
+  std::optional<Modifiers> held;  ///< Of the last event that tells.
+
+  [[nodiscard]] bool empty() const { return !moved && !button && !wheel && keys.empty() && typed.empty() && !focus; }
+  /// Whether the key went down in this step, with the modifiers then held.
+  [[nodiscard]] std::optional<Modifiers> wentDown(Key key) const;
+};
+
+class InputQueue {
+ public:
+  void push(const Event& event) { events_.push_back(event); }
+  [[nodiscard]] bool empty() const { return events_.empty(); }
+
+  /// Takes the longest run of events that is safe in one frame. It ends before
+  /// (a) a second change of a button,
+  /// (b) a button after a move, or a move after a button, the wheel, a key or a character,
+  /// (c) a second change of one key,
+  /// and a change of focus has a frame of its own. Moves are merged into the last one, notches summed.
+  [[nodiscard]] InputStep takeStep();
+
+ private:
+  std::deque<Event> events_;
+};
+
+/// Tells the panel library which of its keys are ours. Once, after its context is made.
+void mapKeys(ImGuiIO& io);
+
+/// Hands a step to the panel library, for its next frame.
+void apply(const InputStep& step, ImGuiIO& io);
+
+}  // namespace sillwright::view

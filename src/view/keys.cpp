@@ -1,0 +1,146 @@
+// Keys into wishes. Letters are taken as typed, so that they follow the keyboard's layout.
+
+#include <array>
+#include <cctype>
+#include <optional>
+
+#include "view/app.h"
+#include "view/words.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr float kTurnStep = 40.0F;  // as a drag of so many pixels: 12 degrees
+constexpr float kSlideStep = 60.0F;
+constexpr float kNearStep = 1.25F;
+
+std::optional<Wish> wishFor(char32_t typed) {
+  switch (typed) {
+    case U'F':
+      return Stand{StandingView::House};
+    case U'O':
+      return Stand{StandingView::Outside};
+    case U'I':
+      return Stand{StandingView::Inside};
+    case U'A':
+      return Stand{StandingView::Above};
+    case U'L':
+      return Stand{StandingView::LeftEnd};
+    case U'R':
+      return Stand{StandingView::RightEnd};
+    case U'H':
+      return Stand{StandingView::Head};
+    case U'S':
+      return Stand{StandingView::Sill};
+    case U'J':
+      return Stand{StandingView::Jamb};
+    case U'C':
+      return Stand{StandingView::Corner};
+    case U'N':
+      return PickNeighbour{false};
+    case U'B':
+      return PickNeighbour{true};
+    case U'Y':
+      return ToggleLayersPanel{};
+    case U'T':
+      return ToggleLabels{};
+    case U'E':
+      return ToggleDark{};
+    case U'?':
+      return ToggleKeysPage{};
+    case U'+':
+    case U'=':
+      return Near{1.0F / kNearStep};
+    case U'-':
+    case U'_':
+      return Near{kNearStep};
+    default:
+      break;
+  }
+  for (std::size_t i = 0; i < scene::kLayers; ++i) {
+    const auto layer = static_cast<scene::Layer>(i);
+    if (typed == static_cast<char32_t>(keyFor(layer))) return ToggleLayer{layer};
+  }
+  return std::nullopt;
+}
+
+/// Capitals and small letters are one key.
+char32_t asCapital(char32_t typed) {
+  return typed >= U'a' && typed <= U'z' ? typed - U'a' + U'A' : typed;
+}
+
+void followTyped(const InputStep& step, std::vector<Wish>& wishes) {
+  if (step.held && (step.held->ctrl || step.held->alt || step.held->super)) return;
+  for (const char32_t typed : step.typed) {
+    if (const auto wish = wishFor(asCapital(typed))) wishes.push_back(*wish);
+  }
+}
+
+void followArrows(const InputStep& step, std::vector<Wish>& wishes) {
+  struct Arrow {
+    Key key;
+    float x;
+    float y;
+  };
+  constexpr std::array kArrows{Arrow{Key::Left, -1.0F, 0.0F}, Arrow{Key::Right, 1.0F, 0.0F},
+                               Arrow{Key::Up, 0.0F, -1.0F}, Arrow{Key::Down, 0.0F, 1.0F}};
+  for (const Arrow& arrow : kArrows) {
+    const auto held = step.wentDown(arrow.key);
+    if (!held) continue;
+    if (held->shift) {
+      wishes.push_back(Slide{arrow.x * kSlideStep, arrow.y * kSlideStep});
+    } else {
+      wishes.push_back(Turn{arrow.x * kTurnStep, arrow.y * kTurnStep});
+    }
+  }
+}
+
+void followControls(const InputStep& step, std::vector<Wish>& wishes) {
+  const auto with_ctrl = [&](Key key) {
+    const auto held = step.wentDown(key);
+    return held && held->ctrl;
+  };
+  if (with_ctrl(Key::Plus)) wishes.push_back(ScaleText{1.1F});
+  if (with_ctrl(Key::Minus)) wishes.push_back(ScaleText{1.0F / 1.1F});
+  if (with_ctrl(Key::Digit0)) wishes.push_back(ScaleText{0.0F});
+  if (with_ctrl(Key::Q)) wishes.push_back(Close{});
+  if (step.wentDown(Key::F5)) wishes.push_back(ReadAgain{});
+  if (step.wentDown(Key::F1)) wishes.push_back(ToggleKeysPage{});
+}
+
+/// Escape lets go of one thing at a time, the uppermost first.
+void followEscape(App& app, std::vector<Wish>& wishes) {
+  if (app.shown.keys_open) {
+    wishes.push_back(ToggleKeysPage{});
+  } else if (app.focus.at != 0) {
+    app.focus.at = 0;
+  } else if (app.shown.layers_open) {
+    wishes.push_back(ToggleLayersPanel{});
+  } else {
+    wishes.push_back(PickOpening{-1, false});
+  }
+}
+
+/// Tab and the arrows move among what can be picked, Enter and Space pick it.
+void followFocus(App& app, const InputStep& step, std::vector<Wish>& wishes) {
+  const bool enter = step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter) || step.wentDown(Key::Space);
+  if (const auto held = step.wentDown(Key::Tab)) app.focus.step(held->shift);
+  if (app.focus.at == 0) {
+    followArrows(step, wishes);
+    return;
+  }
+  app.focus.activate = enter;
+  if (step.wentDown(Key::Down) || step.wentDown(Key::Right)) app.focus.step(false);
+  if (step.wentDown(Key::Up) || step.wentDown(Key::Left)) app.focus.step(true);
+}
+
+}  // namespace
+
+void followKeys(App& app, const InputStep& step, std::vector<Wish>& wishes) {
+  followControls(step, wishes);
+  if (step.wentDown(Key::Escape)) followEscape(app, wishes);
+  followFocus(app, step, wishes);
+  if (app.document) followTyped(step, wishes);
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,204 @@
+#include "view/labels.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "scene/build.h"
+#include "view/words.h"
+
+namespace sillwright::view {
+namespace {
+
+struct Rect {
+  ImVec2 low;
+  ImVec2 high;
+};
+
+bool overlap(const Rect& a, const Rect& b) {
+  return a.low.x < b.high.x && b.low.x < a.high.x && a.low.y < b.high.y && b.low.y < a.high.y;
+}
+
+/// One picture's lettering: what is taken, and how the world lands on it.
+struct Lettering {
+  const Ui& ui;
+  ImDrawList& list;
+  const Document& document;
+  const Shown& shown;
+  const Canvas& canvas;
+  std::vector<Rect> taken;
+
+  [[nodiscard]] std::optional<ImVec2> project(glm::vec3 world) const {
+    const glm::vec3 seen = render::project(shown.camera, world, canvas.width, canvas.height);
+    if (seen.z <= 0.0F || !std::isfinite(seen.x) || !std::isfinite(seen.y)) return std::nullopt;
+    return ImVec2{seen.x, seen.y};
+  }
+
+  /// Takes the room for a plate, if it is free and no panel covers it.
+  bool take(const Rect& plate) {
+    const bool in_sight = plate.low.x >= canvas.left && plate.high.x <= canvas.width - canvas.right &&
+                          plate.low.y >= canvas.top && plate.high.y <= canvas.height - canvas.bottom;
+    if (!in_sight) return false;
+    if (std::any_of(taken.begin(), taken.end(), [&](const Rect& other) { return overlap(plate, other); })) return false;
+    taken.push_back(plate);
+    return true;
+  }
+};
+
+float length(ImVec2 v) {
+  return std::sqrt(v.x * v.x + v.y * v.y);
+}
+ImVec2 times(ImVec2 v, float factor) {
+  return {v.x * factor, v.y * factor};
+}
+
+/// A line with an ink of its own over a wider one of paper: readable over timber as over the ground.
+void drawInkLine(Lettering& on, ImVec2 a, ImVec2 b) {
+  on.list.AddLine(a, b, toU32(on.ui.colours->paper, 0.75F), on.ui.px(3.0F));
+  on.list.AddLine(a, b, toU32(on.ui.colours->ink), std::max(1.0F, on.ui.px(1.0F)));
+}
+
+/// A dimension from a to b, moved `aside` (a direction in the world) by a constant distance on the picture.
+void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, const std::string& words) {
+  const auto from = on.project(a);
+  const auto to = on.project(b);
+  const auto from_aside = on.project(a + aside * 50.0F);
+  if (!from || !to || !from_aside) return;
+  const ImVec2 direction = *from_aside - *from;
+  const ImVec2 along = *to - *from;
+  const ImVec2 size = textSize(on.ui.fonts.small, words);
+  const float long_enough = size.x + on.ui.px(18.0F);
+  if (length(direction) < 1.0F || length(along) < long_enough) return;
+
+  const ImVec2 out = times(direction, on.ui.px(34.0F) / length(direction));
+  const ImVec2 start = *from + out;
+  const ImVec2 end = *to + out;
+  const ImVec2 pad{on.ui.px(4.0F), on.ui.px(1.0F)};
+  const ImVec2 middle = times(start + end, 0.5F);
+  const ImVec2 low{std::round(middle.x - size.x * 0.5F), std::round(middle.y - size.y * 0.5F)};
+  if (!on.take({low - pad, low + size + pad})) return;
+
+  const ImVec2 past = times(out, 1.18F);
+  drawInkLine(on, *from + times(out, 0.22F), *from + past);
+  drawInkLine(on, *to + times(out, 0.22F), *to + past);
+  drawInkLine(on, start, end);
+  const float tick = on.ui.px(4.0F);
+  for (const ImVec2 at : {start, end}) {
+    on.list.AddLine({at.x - tick, at.y + tick}, {at.x + tick, at.y - tick}, toU32(on.ui.colours->ink),
+                    std::max(1.5F, on.ui.px(1.8F)));
+  }
+  on.list.AddRectFilled(low - pad, low + size + pad, toU32(on.ui.colours->paper), on.ui.px(2.0F));
+  drawText(on.list, on.ui.fonts.small, low, on.ui.colours->ink, words);
+}
+
+/// Width below, height at the right, sill height at the left of the picked opening.
+void drawPickedDimensions(Lettering& on, std::size_t index) {
+  const job::Opening& opening = on.document.job.openings[index];
+  const scene::OpeningFrame& frame = on.document.scene.openings[index];
+  const scene::WallFrame& wall = on.document.scene.walls[frame.wall];
+  const practice::Display display = on.document.practice->display;
+  const glm::vec3 side = wall.along * (frame.width * 0.5F);
+  const glm::vec3 up{0.0F, 0.0F, 1.0F};
+  const glm::vec3 rise = up * (frame.height * 0.5F);
+  const glm::vec3 bl = frame.centre - side - rise;
+  const glm::vec3 br = frame.centre + side - rise;
+  const glm::vec3 tr = frame.centre + side + rise;
+  drawDimension(on, bl, br, -up, figure(opening.width, display));
+  drawDimension(on, br, tr, wall.along, figure(opening.height, display));
+  if (opening.sill > 1.0) {
+    drawDimension(on, bl - up * static_cast<float>(opening.sill), bl, -wall.along, figure(opening.sill, display));
+  }
+}
+
+struct Name {
+  std::size_t opening = 0;
+  ImVec2 at;
+  float depth = 0.0F;
+  float seen_width = 0.0F;
+};
+
+/// Openings whose middle is in the picture, the ones that matter most first.
+std::vector<Name> namesInSight(const Lettering& on) {
+  std::vector<Name> names;
+  const auto& openings = on.document.scene.openings;
+  for (std::size_t i = 0; i < openings.size(); ++i) {
+    const auto at = on.project(openings[i].centre);
+    if (!at || at->x < 0.0F || at->y < 0.0F || at->x > on.canvas.width || at->y > on.canvas.height) continue;
+    const glm::vec3 side = on.document.scene.walls[openings[i].wall].along * (openings[i].width * 0.5F);
+    const auto left = on.project(openings[i].centre - side);
+    const auto right = on.project(openings[i].centre + side);
+    const float seen = left && right ? length(*right - *left) : 0.0F;
+    names.push_back({i, *at, glm::distance(on.shown.camera.eye(), openings[i].centre), seen});
+  }
+  const auto before = [&](const Name& a, const Name& b) {
+    const bool a_picked = on.shown.opening == static_cast<std::int32_t>(a.opening);
+    const bool b_picked = on.shown.opening == static_cast<std::int32_t>(b.opening);
+    if (a_picked != b_picked) return a_picked;
+    const check::Verdict a_verdict = openings[a.opening].verdict;
+    const check::Verdict b_verdict = openings[b.opening].verdict;
+    if (a_verdict != b_verdict) return a_verdict > b_verdict;
+    return a.depth < b.depth;
+  };
+  std::stable_sort(names.begin(), names.end(), before);
+  return names;
+}
+
+/// Whether another wall stands between the eye and the opening.
+bool isHidden(const Lettering& on, const Name& name) {
+  const scene::OpeningFrame& opening = on.document.scene.openings[name.opening];
+  const render::Ray ray = render::rayThrough(on.shown.camera, name.at.x, name.at.y, on.canvas.width, on.canvas.height);
+  const auto hit = scene::pick(on.document.scene, ray.from, ray.direction, on.shown.look.hidden_layers);
+  if (!hit) return false;
+  const scene::Part& part = on.document.scene.parts[hit->part];
+  const float near = glm::dot(opening.centre - ray.from, ray.direction) - 400.0F;
+  return part.wall >= 0 && part.wall != static_cast<std::int32_t>(opening.wall) && hit->distance < near;
+}
+
+/// "● N1" and, where there is room for it, the framed size below.
+bool drawName(Lettering& on, const Name& name) {
+  const Ui& ui = on.ui;
+  const job::Opening& opening = on.document.job.openings[name.opening];
+  const std::string size_words = figures(opening.width, opening.height, on.document.practice->display);
+  const float radius = ui.fonts.body->FontSize * 0.32F;
+  const ImVec2 name_size = textSize(ui.fonts.strong, opening.name);
+  const ImVec2 figures_size = textSize(ui.fonts.small, size_words);
+  const float mark_width = radius * 2.4F + ui.px(6.0F);
+  const bool with_size = name.seen_width > figures_size.x * 1.6F;
+  const ImVec2 pad{ui.px(7.0F), ui.px(3.0F)};
+  const float inner_width = std::max(mark_width + name_size.x, with_size ? figures_size.x : 0.0F);
+  const float inner_height = name_size.y + (with_size ? figures_size.y : 0.0F);
+  const ImVec2 outer{std::ceil(inner_width) + 2.0F * pad.x, std::ceil(inner_height) + 2.0F * pad.y};
+  const ImVec2 low{std::round(name.at.x - outer.x * 0.5F), std::round(name.at.y - outer.y * 0.5F)};
+  if (!on.take({low, low + outer})) return false;
+
+  const bool picked = on.shown.opening == static_cast<std::int32_t>(name.opening);
+  on.list.AddRectFilled(low, low + outer, toU32(ui.colours->paper), ui.px(2.0F));
+  on.list.AddRect(low, low + outer, toU32(picked ? ui.colours->ink : ui.colours->rule), ui.px(2.0F), 0,
+                  picked ? std::max(1.5F, ui.px(1.5F)) : 1.0F);
+  const float first_left = low.x + (outer.x - mark_width - name_size.x) * 0.5F;
+  drawMark(on.list, {first_left + radius * 1.2F, low.y + pad.y + name_size.y * 0.52F}, radius,
+           on.document.scene.openings[name.opening].verdict, *ui.colours);
+  drawText(on.list, ui.fonts.strong, {first_left + mark_width, low.y + pad.y}, ui.colours->ink, opening.name);
+  if (with_size) {
+    drawText(on.list, ui.fonts.small, {low.x + (outer.x - figures_size.x) * 0.5F, low.y + pad.y + name_size.y},
+             ui.colours->quiet, size_words);
+  }
+  return true;
+}
+
+}  // namespace
+
+void drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown, const Canvas& canvas) {
+  Lettering on{ui, list, document, shown, canvas, {}};
+  if (shown.opening >= 0) drawPickedDimensions(on, static_cast<std::size_t>(shown.opening));
+  int drawn = 0;
+  int looked_at = 0;
+  for (const Name& name : namesInSight(on)) {
+    if (drawn >= kMostLabels || ++looked_at > 3 * kMostLabels) break;
+    if (!isHidden(on, name) && drawName(on, name)) ++drawn;
+  }
+}
+
+}  // namespace sillwright::view

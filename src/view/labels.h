@@ -1,0 +1,19 @@
+/// What is written in the drawing itself: the openings' names with their verdict's mark, and the main dimensions of the
+/// picked one, drawn as on paper and always facing the reader.
+#pragma once
+
+#include "view/document.h"
+#include "view/shown.h"
+#include "view/ui.h"
+
+namespace sillwright::view {
+
+/// Most names in one picture: more can't be read, and each costs fill on a machine without a graphics card.
+inline constexpr int kMostLabels = 32;
+
+/// Draws into `list`. Nothing overlaps: what finds no room is left out, dimensions first served, then the picked
+/// opening, then the worse verdicts, then the nearer ones. Names hidden behind another wall, or under a panel, are left
+/// out too.
+void drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown, const Canvas& canvas);
+
+}  // namespace sillwright::view

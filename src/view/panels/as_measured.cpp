@@ -1,0 +1,110 @@
+#include <cmath>
+
+#include "check/say.h"
+#include "view/panels/sheet_parts.h"
+#include "view/words.h"
+
+namespace sillwright::view {
+namespace {
+
+const char* sentenceFor(plan::Trust trust) {
+  switch (trust) {
+    case plan::Trust::Planned:
+      return "nothing is read: as planned";
+    case plan::Trust::Unchecked:
+      return "read, but no reading checks another";
+    case plan::Trust::Sound:
+      return "the readings agree";
+    case plan::Trust::Suspect:
+      return "one reading stands out from the rest";
+    case plan::Trust::Disputed:
+      break;
+  }
+  return "the readings disagree, and it can't be told which is wrong";
+}
+
+std::string plusMinus(double sigma, practice::Display display) {
+  return " ± " + figure(sigma, display);
+}
+
+/// "+0.4", "−1.2", "0".
+std::string signedFigure(double mm, practice::Display display) {
+  const std::string size = figure(std::abs(mm), display);
+  if (size == "0") return size;
+  return (mm > 0.0 ? "+" : "−") + size;
+}
+
+/// One reading: its value, what the adjustment moved it by, and a mark where it is under suspicion.
+void readingRow(const Panel& panel, const plan::AsBuilt& built, std::size_t index) {
+  const plan::AdjustedReading& reading = built.readings[index];
+  if (!reading.read) return;
+  const practice::Display display = panel.document.practice->display;
+  const bool suspect = (built.suspects >> index & 1U) != 0;
+  std::string value = figure(reading.value, display) + "  " + signedFigure(reading.residual, display);
+  if (suspect) value += built.trust == plan::Trust::Suspect ? "  suspect" : "  in dispute";
+
+  RowNote note;
+  note.title = plan::keyOf(reading.reading);
+  note.body = "read to" + plusMinus(reading.sigma, display) + ", moved by " + signedFigure(reading.residual, display) +
+              " to agree with the rest";
+  if (reading.redundancy < 0.01) {
+    note.body += "; no other reading checks it";
+  } else {
+    note.body += "; " + check::number(reading.redundancy * 100.0, 0) + " % checked by the others, " +
+                 check::number(reading.standardised, 1) + " times its standard error";
+  }
+  row(panel, plan::wordsFor(reading.reading), value, note);
+}
+
+double widthSpread(const job::Measured& measured) {
+  double low = 1e300;
+  double high = -1e300;
+  for (const auto& width : measured.widths) {
+    if (!width) continue;
+    low = std::min(low, *width);
+    high = std::max(high, *width);
+  }
+  return high < low ? 0.0 : high - low;
+}
+
+/// The shape that follows from the readings, each row against its limit.
+void shapeRows(const Panel& panel, std::size_t opening) {
+  const plan::AsBuilt& built = panel.document.plan.openings[opening].as_built;
+  const practice::OpeningTolerance& limits = panel.document.practice->opening_tolerance;
+  const practice::Display display = panel.document.practice->display;
+  const auto& corner = built.shape.corner;
+  row(panel, "out of square", figure(std::abs(built.out_of_square), display), noteOf(limits.diagonals, display));
+  row(panel, "sill out of level", figure(std::abs(corner[1].z), display), noteOf(limits.sill_level, display));
+  RowNote plumb = noteOf(limits.plumb_mm, display);
+  if (limits.plumb_mm && limits.plumb_over) {
+    plumb.title += " in " + check::length(limits.plumb_over->value, display);
+  }
+  row(panel, "left stud out of plumb", figure(std::abs(corner[3].x), display), plumb);
+  row(panel, "right stud out of plumb", figure(std::abs(corner[2].x - corner[1].x), display), plumb);
+  if (built.twist) row(panel, "twist", figure(std::abs(*built.twist), display), noteOf(limits.twist, display));
+  const std::optional<job::Measured>& measured = panel.document.job.openings[opening].measured;
+  if (measured && widthSpread(*measured) > 0.0) {
+    row(panel, "widths differ by", figure(widthSpread(*measured), display), noteOf(limits.width_spread, display));
+  }
+}
+
+}  // namespace
+
+void asMeasured(const Panel& panel, std::size_t opening) {
+  const plan::AsBuilt& built = panel.document.plan.openings[opening].as_built;
+  groupHeading(panel.ui, "As measured");
+  text(panel.ui.fonts.body, panel.ui.colours->ink, sentenceFor(built.trust));
+  if (built.trust == plan::Trust::Planned) return;
+  if (built.settle_by) {
+    const std::string words = std::string("read the ") + plan::wordsFor(*built.settle_by) + " again to settle it";
+    text(panel.ui.fonts.body, panel.ui.colours->ink, words);
+  }
+  if (built.turned_free) {
+    text(panel.ui.fonts.small, panel.ui.colours->quiet, "no level or plumb reading: the sill is taken as level");
+  }
+  for (std::size_t i = 0; i < plan::kReadings; ++i) readingRow(panel, built, i);
+  room(panel.ui, 4.0F);
+  shapeRows(panel, opening);
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,95 @@
+#include <array>
+
+#include "view/panels/panels.h"
+
+namespace sillwright::view {
+namespace {
+
+/// One word of the foot. Groups are parted by a wider room.
+struct Word {
+  const char* word;
+  const char* key;
+  Wish wish;
+  bool starts_group = false;
+};
+
+const std::array<Word, 19>& words() {
+  static const std::array<Word, 19> kWords{{
+      {"house", "F", Stand{StandingView::House}, true},
+      {"outside", "O", Stand{StandingView::Outside}},
+      {"inside", "I", Stand{StandingView::Inside}},
+      {"above", "A", Stand{StandingView::Above}},
+      {"left end", "L", Stand{StandingView::LeftEnd}},
+      {"right end", "R", Stand{StandingView::RightEnd}},
+      {"head", "H", Stand{StandingView::Head}, true},
+      {"sill", "S", Stand{StandingView::Sill}},
+      {"jamb", "J", Stand{StandingView::Jamb}},
+      {"corner", "C", Stand{StandingView::Corner}},
+      {"before", "B", PickNeighbour{true}, true},
+      {"next", "N", PickNeighbour{false}},
+      {"layers", "Y", ToggleLayersPanel{}, true},
+      {"names", "T", ToggleLabels{}},
+      {"evening", "E", ToggleDark{}},
+      {"smaller", "Ctrl −", ScaleText{1.0F / 1.1F}, true},
+      {"larger", "Ctrl +", ScaleText{1.1F}},
+      {"read again", "F5", ReadAgain{}, true},
+      {"keys", "?", ToggleKeysPage{}},
+  }};
+  return kWords;
+}
+
+struct Flow {
+  float word_gap;
+  float group_gap;
+  float width;
+  float x = 0.0F;
+  int line = 0;
+
+  /// Where the next word starts; on a new line where it doesn't fit.
+  float place(float needed, bool starts_group) {
+    const float start = x == 0.0F ? 0.0F : x + (starts_group ? group_gap : word_gap);
+    if (start > 0.0F && start + needed > width) {
+      ++line;
+      x = needed;
+      return 0.0F;
+    }
+    x = start + needed;
+    return start;
+  }
+};
+
+Flow flowFor(const Ui& ui, float width) {
+  return {.word_gap = ui.px(13.0F), .group_gap = ui.px(26.0F), .width = width - 2.0F * ui.px(14.0F)};
+}
+
+bool isOn(const Word& word, const Shown& shown) {
+  if (std::holds_alternative<ToggleLayersPanel>(word.wish)) return shown.layers_open;
+  if (std::holds_alternative<ToggleLabels>(word.wish)) return shown.labels;
+  if (std::holds_alternative<ToggleDark>(word.wish)) return shown.look.dark;
+  if (std::holds_alternative<ToggleKeysPage>(word.wish)) return shown.keys_open;
+  return false;
+}
+
+}  // namespace
+
+int footLines(const Ui& ui, float width) {
+  Flow flow = flowFor(ui, width);
+  for (const Word& word : words()) flow.place(wordItemSize(ui, word.word, word.key).x, word.starts_group);
+  return flow.line + 1;
+}
+
+void footLine(const Panel& panel, const Layout& layout) {
+  const Ui& ui = panel.ui;
+  beginPanel("foot", layout.foot_at, layout.foot_size);
+  const float step = ui.fonts.body->FontSize + ui.px(9.0F);
+  const ImVec2 origin{layout.foot_at.x + ui.px(14.0F), layout.foot_at.y + ui.px(9.0F)};
+  Flow flow = flowFor(ui, layout.foot_size.x);
+  for (const Word& word : words()) {
+    const float x = flow.place(wordItemSize(ui, word.word, word.key).x, word.starts_group);
+    ImGui::SetCursorScreenPos({origin.x + x, origin.y + static_cast<float>(flow.line) * step});
+    if (wordItem(ui, word.word, word.key, isOn(word, panel.shown))) panel.wishes.push_back(word.wish);
+  }
+  ImGui::End();
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,155 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "view/panels/panels.h"
+#include "view/words.h"
+
+namespace sillwright::view {
+namespace {
+
+using plan::Side;
+
+/// The unit's rectangle on screen, and how many pixels a millimetre of gap is drawn as.
+struct Sketch {
+  ImVec2 low;   ///< Top left of the unit.
+  ImVec2 high;  ///< Bottom right.
+  float scale;  ///< Pixels a millimetre of the unit.
+  float gap;    ///< Pixels a millimetre of gap.
+};
+
+float largestGap(const plan::Gaps& gaps) {
+  double largest = 0.0;
+  for (const auto& side : {gaps.left, gaps.right, gaps.sill, gaps.head}) {
+    for (const double gap : side) largest = std::max(largest, std::abs(gap));
+  }
+  return static_cast<float>(largest);
+}
+
+/// Corners of the framed opening on screen, from the gaps at the unit's corners: BL, BR, TR, TL.
+std::array<ImVec2, 4> openingCorners(const Sketch& sketch, const plan::Gaps& gaps) {
+  const auto px = [&](double gap) { return static_cast<float>(gap) * sketch.gap; };
+  return {ImVec2{sketch.low.x - px(gaps.left[0]), sketch.high.y + px(gaps.sill[0])},
+          ImVec2{sketch.high.x + px(gaps.right[0]), sketch.high.y + px(gaps.sill[1])},
+          ImVec2{sketch.high.x + px(gaps.right[1]), sketch.low.y - px(gaps.head[1])},
+          ImVec2{sketch.low.x - px(gaps.left[1]), sketch.low.y - px(gaps.head[0])}};
+}
+
+void drawTimber(ImDrawList& list, const std::array<ImVec2, 4>& corners, float thick, bool sill,
+                const Palette& colours) {
+  const ImU32 timber = toU32(colours.timber);
+  const ImVec2& bl = corners[0];
+  const ImVec2& br = corners[1];
+  const ImVec2& tr = corners[2];
+  const ImVec2& tl = corners[3];
+  const float left = std::min(bl.x, tl.x) - thick;
+  const float right = std::max(br.x, tr.x) + thick;
+  const float top = std::min(tl.y, tr.y) - thick;
+  const float bottom = std::max(bl.y, br.y) + thick;
+  list.AddQuadFilled({left, top}, {right, top}, tr, tl, timber);
+  list.AddQuadFilled({left, bottom}, {left, top}, tl, bl, timber);
+  list.AddQuadFilled(br, tr, {right, top}, {right, bottom}, timber);
+  if (sill) list.AddQuadFilled(bl, br, {right, bottom}, {left, bottom}, timber);
+  list.AddPolyline(corners.data(), 4, toU32(colours.ink), ImDrawFlags_Closed, 1.3F);
+}
+
+/// The packers, each stack as deep as it is beside its gap.
+void drawPackers(ImDrawList& list, const Sketch& sketch, const plan::Packing& packing, float half,
+                 const Palette& colours) {
+  const ImU32 colour = toU32(colours.packer);
+  for (const plan::PackingPoint& point : packing.points) {
+    const float along = static_cast<float>(point.at) * sketch.scale;
+    const float deep = std::max(static_cast<float>(point.stack.total) * sketch.gap, 1.0F);
+    const float x = sketch.low.x + along;
+    const float y = sketch.high.y - along;
+    switch (point.side) {
+      case Side::Sill:
+        list.AddRectFilled({x - half, sketch.high.y}, {x + half, sketch.high.y + deep}, colour);
+        break;
+      case Side::Left:
+        list.AddRectFilled({sketch.low.x - deep, y - half}, {sketch.low.x, y + half}, colour);
+        break;
+      case Side::Right:
+        list.AddRectFilled({sketch.high.x, y - half}, {sketch.high.x + deep, y + half}, colour);
+        break;
+      case Side::Head:
+        list.AddRectFilled({x - half, sketch.low.y - deep}, {x + half, sketch.low.y}, colour);
+        break;
+    }
+  }
+}
+
+/// A figure whose middle is at a place; in the colour of stop, with its mark's weight, where the gap is negative.
+void drawFigure(const Ui& ui, ImVec2 middle, double gap, practice::Display display) {
+  const std::string words = figure(gap, display);
+  ImFont* font = gap < 0.0 ? ui.fonts.strong : ui.fonts.small;
+  const ImVec2 size = textSize(font, words);
+  drawText(*ImGui::GetWindowDrawList(), font, {middle.x - size.x * 0.5F, middle.y - size.y * 0.5F}, ui.colours->ink,
+           words);
+}
+
+void drawGapFigures(const Ui& ui, const Sketch& sketch, const plan::Gaps& gaps, float out, practice::Display display) {
+  const float inset = ui.fonts.small->FontSize * 0.9F;
+  const float foot = sketch.high.y - inset;
+  const float head = sketch.low.y + inset;
+  const float left = sketch.low.x + inset * 1.6F;
+  const float right = sketch.high.x - inset * 1.6F;
+  drawFigure(ui, {sketch.low.x - out, foot}, gaps.left[0], display);
+  drawFigure(ui, {sketch.low.x - out, head}, gaps.left[1], display);
+  drawFigure(ui, {sketch.high.x + out, foot}, gaps.right[0], display);
+  drawFigure(ui, {sketch.high.x + out, head}, gaps.right[1], display);
+  const float line = ui.fonts.small->FontSize * 0.5F;
+  const float below = out - ui.px(18.0F) + line + ui.px(4.0F);
+  drawFigure(ui, {left, sketch.high.y + below}, gaps.sill[0], display);
+  drawFigure(ui, {right, sketch.high.y + below}, gaps.sill[1], display);
+  drawFigure(ui, {left, sketch.low.y - below}, gaps.head[0], display);
+  drawFigure(ui, {right, sketch.low.y - below}, gaps.head[1], display);
+}
+
+}  // namespace
+
+void openingDrawing(const Panel& panel, std::size_t opening) {
+  const Ui& ui = panel.ui;
+  const plan::OpeningPlan& planned = panel.document.plan.openings[opening];
+  const plan::Gaps& gaps = planned.stand.gaps;
+  const practice::Display display = panel.document.practice->display;
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float width = ImGui::GetContentRegionAvail().x;
+
+  // From the unit outwards: the largest gap, the timber's edge, then the figures.
+  const float most_gap = ui.px(20.0F);
+  const float timber = ui.px(9.0F);
+  const float figures_out = most_gap + timber + ui.px(18.0F);
+  const float side_margin = figures_out + ui.px(20.0F);
+  const float end_margin = figures_out + ui.px(8.0F);
+  const float room_width = width - 2.0F * side_margin;
+  const float scale = std::min(room_width / static_cast<float>(planned.unit.width),
+                               ui.px(170.0F) / static_cast<float>(planned.unit.height));
+  const float unit_width = static_cast<float>(planned.unit.width) * scale;
+  const float unit_height = static_cast<float>(planned.unit.height) * scale;
+  const ImVec2 low{std::round(at.x + (width - unit_width) * 0.5F), std::round(at.y + end_margin)};
+  const float gap_scale = most_gap / std::max(largestGap(gaps), 1.0F);
+  const Sketch sketch{low, {low.x + std::round(unit_width), low.y + std::round(unit_height)}, scale, gap_scale};
+
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawTimber(list, openingCorners(sketch, gaps), timber, !planned.unit.isDoor(), *ui.colours);
+  drawPackers(list, sketch, planned.packing, std::max(2.5F, 37.5F * scale), *ui.colours);
+  list.AddRectFilled(sketch.low, sketch.high, toU32(ui.colours->unit));
+  list.AddRect(sketch.low, sketch.high, toU32(ui.colours->ink), 0.0F, 0, 1.5F);
+  drawGapFigures(ui, sketch, gaps, figures_out, display);
+
+  const std::string size = figures(planned.unit.width, planned.unit.height, display);
+  const ImVec2 size_room = textSize(ui.fonts.small, size);
+  drawText(list, ui.fonts.small,
+           {(sketch.low.x + sketch.high.x - size_room.x) * 0.5F, (sketch.low.y + sketch.high.y - size_room.y) * 0.5F},
+           ui.colours->ink, size);
+
+  const int times = static_cast<int>(std::lround(gap_scale / scale));
+  const std::string note = "from outside; gaps " + std::to_string(times) + " times as wide as the rest";
+  const float note_top = sketch.high.y + end_margin + ui.px(2.0F);
+  const ImVec2 note_size = textSize(ui.fonts.small, note, width);
+  drawText(list, ui.fonts.small, {at.x, note_top}, ui.colours->quiet, note, width);
+  ImGui::Dummy({width, note_top + note_size.y - at.y});
+}
+
+}  // namespace sillwright::view

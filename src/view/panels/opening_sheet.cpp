@@ -1,0 +1,123 @@
+#include <algorithm>
+#include <cmath>
+
+#include "check/say.h"
+#include "view/panels/sheet_parts.h"
+#include "view/words.h"
+
+namespace sillwright::view {
+namespace {
+
+/// The finding that governs the verdict, or none where the opening is ready.
+const check::Finding* worstOf(const std::vector<check::Finding>& findings) {
+  const auto worst = std::min_element(findings.begin(), findings.end(),
+                                      [](const auto& a, const auto& b) { return a.severity < b.severity; });
+  if (worst == findings.end() || worst->severity == check::Severity::Note) return nullptr;
+  return &*worst;
+}
+
+void heading(const Panel& panel, std::size_t index) {
+  const Ui& ui = panel.ui;
+  const job::Opening& opening = panel.document.job.openings[index];
+  const check::Verdict verdict = panel.document.findings.verdicts[index];
+  const std::vector<check::Finding>& all = panel.document.findings.openings[index];
+  text(ui.fonts.heading, ui.colours->ink, opening.name);
+  const std::string what =
+      std::string(wordFor(opening.unit.kind)) + ", wall " + panel.document.job.walls[opening.wall].name;
+  text(ui.fonts.body, ui.colours->quiet, what);
+  room(ui, 2.0F);
+  markedText(ui, verdict, ui.fonts.strong, check::toWord(verdict));
+  text(ui.fonts.body, ui.colours->ink, sentenceFor(verdict, all));
+  if (const check::Finding* worst = worstOf(all)) finding(panel, *worst, "worst finding", false);
+}
+
+/// "2.4 to spare, ± 0.8"
+void spareRow(const Panel& panel, const plan::OpeningPlan& planned) {
+  const practice::Display display = panel.document.practice->display;
+  const plan::Stand& stand = planned.stand;
+  RowNote note;
+  note.title = check::number(stand.chance * 100.0, 1) + " % likely to fit";
+  note.body = "counted from the least gaps: left " + figure(stand.least.left, display) + ", right " +
+              figure(stand.least.right, display) + ", sill " + figure(stand.least.sill, display) + ", head " +
+              figure(stand.least.head, display);
+  const std::string sigma = stand.spare_sigma > 0.0 ? " ± " + figure(stand.spare_sigma, display) : "";
+  if (stand.spare >= 0.0) {
+    row(panel, "to spare", figure(stand.spare, display) + sigma, note);
+  } else {
+    row(panel, "does not fit by", figure(-stand.spare, display) + sigma, note);
+  }
+}
+
+}  // namespace
+
+void setOut(const Panel& panel, std::size_t index) {
+  const job::Opening& opening = panel.document.job.openings[index];
+  const plan::OpeningPlan& planned = panel.document.plan.openings[index];
+  const practice::Display display = panel.document.practice->display;
+  groupHeading(panel.ui, "Set-out");
+  row(panel, "left edge from the wall's left end", figure(opening.left, display));
+  row(panel, "sill above the plate's underside", figure(opening.sill, display));
+  row(panel, "framed opening", figures(opening.width, opening.height, display));
+  row(panel, "unit", figures(planned.unit.width, planned.unit.height, display));
+  const auto& assumed = planned.unit.assumed;
+  row(panel, "frame, depth × face", figures(planned.unit.frame.depth, planned.unit.frame.face, display),
+      assumedFrom(assumed, "unit.frame", display));
+  if (planned.unit.reveal) {
+    row(panel, panel.document.practice->words.reveal + ", thickness × depth",
+        figures(planned.unit.reveal->thickness, planned.unit.reveal->depth, display));
+  } else {
+    row(panel, panel.document.practice->words.reveal, "none: bare frame");
+  }
+  row(panel, panel.document.practice->words.fin, figure(planned.unit.fin, display),
+      assumedFrom(assumed, "unit.fin", display));
+  if (planned.lintel) {
+    const std::string plies = planned.lintel->plies > 1 ? std::to_string(planned.lintel->plies) + " / " : "";
+    row(panel, panel.document.practice->words.lintel,
+        plies + figures(planned.lintel->depth, planned.lintel->thickness, display),
+        assumedFrom(planned.assumed, "lintel", display));
+  }
+  spareRow(panel, planned);
+}
+
+void packing(const Panel& panel, std::size_t index) {
+  const plan::Packing& packed = panel.document.plan.openings[index].packing;
+  const practice::Practice& practice = *panel.document.practice;
+  groupHeading(panel.ui, "Packing");
+  const std::string first = std::string("the ") + check::word(packed.first_jamb) + " jamb is packed plumb first";
+  text(panel.ui.fonts.small, panel.ui.colours->quiet, first);
+  if (packed.points.empty()) text(panel.ui.fonts.body, panel.ui.colours->quiet, "none");
+  for (const plan::PackingPoint& point : packed.points) {
+    std::string stack;
+    for (int i = 0; i < point.stack.pieces; ++i) {
+      if (i > 0) stack += " + ";
+      stack += figure(static_cast<double>(point.stack.piece[static_cast<std::size_t>(i)]), practice.display);
+    }
+    if (stack.empty()) stack = "none";
+    if (point.backing > 0.0) stack += ", backing " + figure(point.backing, practice.display);
+    const std::string where = std::string(check::word(point.side)) + " at " + figure(point.at, practice.display);
+    RowNote note;
+    note.title = "gap " + figure(point.gap, practice.display);
+    note.body = "the stack leaves " + figure(point.left_over, practice.display) + " open";
+    row(panel, where, stack, note);
+  }
+}
+
+void openingSheet(const Panel& panel, const Layout& layout) {
+  if (panel.shown.opening < 0) return;
+  const auto index = static_cast<std::size_t>(panel.shown.opening);
+  beginFittedPanel("opening", layout.sheet_at, layout.sheet_width, layout.most_height);
+  // Each opening's sheet starts at its top.
+  ImGuiStorage& kept = *ImGui::GetStateStorage();
+  const ImGuiID key = ImGui::GetID("opening shown");
+  if (kept.GetInt(key, -1) != panel.shown.opening) ImGui::SetScrollY(0.0F);
+  kept.SetInt(key, panel.shown.opening);
+  heading(panel, index);
+  openingDrawing(panel, index);
+  setOut(panel, index);
+  asMeasured(panel, index);
+  packing(panel, index);
+  findings(panel, index);
+  ImGui::End();
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,146 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string>
+
+#include "view/panels/panels.h"
+
+namespace sillwright::view {
+namespace {
+
+struct KeyLine {
+  const char* key;
+  const char* does;
+};
+
+struct KeyGroup {
+  const char* heading;
+  std::vector<KeyLine> lines;
+};
+
+const std::array<KeyGroup, 4>& keyGroups() {
+  static const std::array<KeyGroup, 4> kGroups{{
+      {"Standing views",
+       {{"F", "the whole house"},
+        {"O", "outside"},
+        {"I", "inside"},
+        {"A", "above"},
+        {"L   R", "left end, right end"},
+        {"H   S", "head, sill of the picked opening"},
+        {"J   C", "jamb, corner of the picked opening"}}},
+      {"The eye",
+       {{"drag", "turn about the point held"},
+        {"right drag", "slide (or Shift and drag)"},
+        {"wheel", "nearer to the pointer, further"},
+        {"arrows", "turn; with Shift slide"},
+        {"+   −", "nearer, further"},
+        {"click", "pick an opening or a wall"}}},
+      {"Shown",
+       {{"1 … 9, 0, G", "a layer, outside to inside, floor"},
+        {"Y", "the list of layers"},
+        {"T", "names and dimensions"},
+        {"E", "evening: dark ground"},
+        {"Ctrl +  Ctrl −", "larger, smaller text"},
+        {"Ctrl 0", "text as it was"}}},
+      {"The rest",
+       {{"N   B", "next opening, the one before"},
+        {"Tab", "through all that can be picked; with Shift back"},
+        {"Enter", "pick what Tab is on"},
+        {"Escape", "let go"},
+        {"F5", "read the job file again"},
+        {"?   F1", "this page"},
+        {"Ctrl Q", "close"}}},
+  }};
+  return kGroups;
+}
+
+/// A group as two columns; answers the height it took.
+float drawKeyGroup(const Ui& ui, ImDrawList& list, ImVec2 at, float width, const KeyGroup& group) {
+  const float line = ui.fonts.body->FontSize + ui.px(6.0F);
+  const float key_width = ui.px(104.0F);
+  drawText(list, ui.fonts.strong, at, ui.colours->ink, group.heading);
+  float y = at.y + line;
+  for (const KeyLine& each : group.lines) {
+    drawText(list, ui.fonts.body, {at.x, y}, ui.colours->ink, each.key);
+    const float wrap = width - key_width;
+    drawText(list, ui.fonts.body, {at.x + key_width, y}, ui.colours->quiet, each.does, wrap);
+    y += std::max(line, textSize(ui.fonts.body, each.does, wrap).y + ui.px(6.0F));
+  }
+  return y - at.y;
+}
+
+std::string placeOf(const job::Error& error) {
+  std::string place = error.file;
+  if (error.at.line > 0) {
+    place += ", line " + std::to_string(error.at.line);
+    if (error.at.column > 0) place += ", column " + std::to_string(error.at.column);
+  }
+  return place;
+}
+
+/// The line of the file that an error is about, with its number as in an editor.
+void quoteLine(const Ui& ui, const std::string& line) {
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float width = ImGui::GetContentRegionAvail().x;
+  const float indent = ui.px(12.0F);
+  const ImVec2 size = textSize(ui.fonts.body, line, width - 2.0F * indent);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  list.AddRectFilled(at, {at.x + width, at.y + size.y + ui.px(8.0F)}, toU32(ui.colours->hovered), ui.px(2.0F));
+  drawText(list, ui.fonts.body, {at.x + indent, at.y + ui.px(4.0F)}, ui.colours->ink, line, width - 2.0F * indent);
+  ImGui::Dummy({width, size.y + ui.px(8.0F)});
+}
+
+void errorEntry(const Ui& ui, const job::Error& error, const std::string& file, const std::vector<std::string>& lines) {
+  text(ui.fonts.small, ui.colours->quiet, placeOf(error));
+  const std::string words = error.key.empty() ? error.say : error.key + ": " + error.say;
+  text(ui.fonts.body, ui.colours->ink, words);
+  if (error.file == file && error.at.line > 0 && error.at.line <= lines.size()) {
+    quoteLine(ui, lines[error.at.line - 1]);
+  }
+  room(ui, 8.0F);
+}
+
+}  // namespace
+
+void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes) {
+  const float width = std::min(ui.px(820.0F), size.x - ui.px(48.0F));
+  const bool two_columns = width >= ui.px(640.0F);
+  const float most_height = size.y - ui.px(48.0F);
+  ImGui::SetNextWindowFocus();
+  beginFittedPanel("keys page", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, most_height);
+  text(ui.fonts.heading, ui.colours->ink, "Keys");
+  rule(ui);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float all = ImGui::GetContentRegionAvail().x;
+  const float gap = ui.px(28.0F);
+  const float column = two_columns ? (all - gap) * 0.5F : all;
+  std::array<float, 2> y{at.y, at.y};
+  const auto& groups = keyGroups();
+  for (std::size_t i = 0; i < groups.size(); ++i) {
+    const std::size_t in = two_columns ? i % 2 : 0;
+    const float x = at.x + static_cast<float>(in) * (column + gap);
+    y[in] += drawKeyGroup(ui, list, {x, y[in]}, column, groups[i]) + ui.px(12.0F);
+    if (two_columns && in == 1) y[0] = y[1] = std::max(y[0], y[1]);
+  }
+  ImGui::Dummy({all, std::max(y[0], y[1]) - at.y});
+  if (wordItem(ui, "close this page", "Escape")) wishes.push_back(ToggleKeysPage{});
+  ImGui::End();
+}
+
+void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<job::Error>& errors,
+               const std::vector<std::string>& lines, Wishes& wishes) {
+  const float width = std::min(ui.px(900.0F), size.x - ui.px(48.0F));
+  beginFittedPanel("errors", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
+  text(ui.fonts.heading, ui.colours->ink, "This job can't be read yet");
+  text(ui.fonts.body, ui.colours->quiet, path.string());
+  room(ui, 2.0F);
+  if (wordItem(ui, "read again", "F5")) wishes.push_back(ReadAgain{});
+  ImGui::SameLine(0.0F, ui.px(24.0F));
+  if (wordItem(ui, "close", "Ctrl Q")) wishes.push_back(Close{});
+  rule(ui);
+  for (const job::Error& error : errors) errorEntry(ui, error, path.string(), lines);
+  ImGui::End();
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,71 @@
+/// The panels at the window's edges, and the pages that lie over the drawing.
+///
+/// A panel reads the document and what is shown, and adds what the person asked for to the wishes. None of them keeps
+/// anything or changes anything itself.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "job/error.h"
+#include "view/document.h"
+#include "view/shown.h"
+#include "view/ui.h"
+
+namespace sillwright::view {
+
+using Wishes = std::vector<Wish>;
+
+/// A few lines that explain what the pointer or the keyboard is on.
+struct Card {
+  ImVec2 low;  ///< What it explains, so that it doesn't cover that.
+  ImVec2 high;
+  std::string title;
+  std::string body;
+  std::string source;
+};
+
+/// What every panel gets.
+struct Panel {
+  const Ui& ui;
+  const Document& document;
+  const Shown& shown;
+  Wishes& wishes;
+  std::vector<Card>& cards;  ///< The last one is drawn.
+};
+
+/// Where the panels lie, for a window's size and text scale.
+struct Layout {
+  ImVec2 strip_at;
+  float strip_width = 0.0F;
+  ImVec2 sheet_at;
+  float sheet_width = 0.0F;
+  float most_height = 0.0F;  ///< Of strip and sheet.
+  ImVec2 foot_at;
+  ImVec2 foot_size;
+  Canvas canvas;
+};
+[[nodiscard]] Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet);
+
+/// At the left: the job, its verdict, and each wall as a small elevation with its openings.
+void wallStrip(const Panel& panel, const Layout& layout);
+/// At the right: everything about the picked opening.
+void openingSheet(const Panel& panel, const Layout& layout);
+/// The small measured elevation of the sheet: the unit in its opening, the gaps drawn larger than they are.
+void openingDrawing(const Panel& panel, std::size_t opening);
+/// Along the bottom: the standing views and the rest of what can be asked for, in words with their keys.
+void footLine(const Panel& panel, const Layout& layout);
+/// Number of lines the foot takes in a width.
+[[nodiscard]] int footLines(const Ui& ui, float width);
+/// The layers, each to be shown or hidden.
+void layersPanel(const Panel& panel, const Layout& layout);
+/// All keys, over the drawing.
+void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes);
+/// Why the job could not be read: each error with its line of the file.
+void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<job::Error>& errors,
+               const std::vector<std::string>& lines, Wishes& wishes);
+
+/// Draws a card beside what it explains, wholly inside the window.
+void drawCard(const Ui& ui, const Card& card, ImVec2 size);
+
+}  // namespace sillwright::view

@@ -1,0 +1,39 @@
+/// The parts that the opening sheet is put together from.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "practice/figure.h"
+#include "view/panels/panels.h"
+
+namespace sillwright::view {
+
+/// What a row tells when the pointer or the keyboard is on it.
+struct RowNote {
+  std::string title;
+  std::string body;
+  std::string source;
+};
+
+/// "limit 5 mm", its source: a rule as a note. Empty where the practice names no value, which is said.
+[[nodiscard]] RowNote noteOf(const practice::Rule& rule, practice::Display display);
+/// Where a size came from that the job leaves out; nothing for a size that the job states.
+[[nodiscard]] std::optional<RowNote> assumedFrom(const std::vector<plan::Assumption>& assumed, std::string_view key,
+                                                 practice::Display display);
+
+/// A label at the left and a value at the right edge, the value wrapped below where both don't fit. With a note the row
+/// is an item of its own.
+void row(const Panel& panel, std::string_view label, std::string_view value,
+         const std::optional<RowNote>& note = std::nullopt);
+
+/// The sheet's groups.
+void setOut(const Panel& panel, std::size_t opening);
+void asMeasured(const Panel& panel, std::size_t opening);
+void packing(const Panel& panel, std::size_t opening);
+void findings(const Panel& panel, std::size_t opening);
+/// One finding as an item; picked, it flies to its spot. `name` tells it from its neighbours.
+void finding(const Panel& panel, const check::Finding& finding, const std::string& name, bool whole);
+
+}  // namespace sillwright::view

@@ -1,0 +1,156 @@
+#include <algorithm>
+#include <cmath>
+
+#include "check/say.h"
+#include "view/panels/panels.h"
+#include "view/words.h"
+
+namespace sillwright::view {
+namespace {
+
+/// Maps a wall's x and z to the small elevation's pixels.
+struct Elevation {
+  ImVec2 origin;  ///< Of x = 0, z = 0.
+  float scale;    ///< Pixels a millimetre.
+
+  [[nodiscard]] ImVec2 at(double x, double z) const {
+    return {origin.x + static_cast<float>(x) * scale, origin.y - static_cast<float>(z) * scale};
+  }
+};
+
+double highest(const job::Wall& wall) {
+  double top = 0.0;
+  for (const job::TopPoint& point : wall.top) top = std::max(top, point.z);
+  return top;
+}
+
+/// The wall's face: under each stretch of the plate a quadrilateral, then its outline.
+void drawWall(ImDrawList& list, const job::Wall& wall, const Elevation& elevation, const Palette& colours) {
+  const ImU32 fill = toU32(colours.timber, 0.45F);
+  for (std::size_t i = 0; i + 1 < wall.top.size(); ++i) {
+    const job::TopPoint& a = wall.top[i];
+    const job::TopPoint& b = wall.top[i + 1];
+    list.AddQuadFilled(elevation.at(a.x, 0.0), elevation.at(a.x, a.z), elevation.at(b.x, b.z), elevation.at(b.x, 0.0),
+                       fill);
+  }
+  list.PathLineTo(elevation.at(0.0, 0.0));
+  for (const job::TopPoint& point : wall.top) list.PathLineTo(elevation.at(point.x, point.z));
+  list.PathLineTo(elevation.at(wall.length, 0.0));
+  list.PathStroke(toU32(colours.ink), ImDrawFlags_Closed, 1.0F);
+}
+
+void drawOpening(const Panel& panel, const Elevation& elevation, std::int32_t index) {
+  const Ui& ui = panel.ui;
+  const job::Opening& opening = panel.document.job.openings[static_cast<std::size_t>(index)];
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const ImVec2 low = elevation.at(opening.left, opening.sill + opening.height);
+  const ImVec2 high = elevation.at(opening.left + opening.width, opening.sill);
+  const ImVec2 least{std::max(high.x - low.x, 6.0F), std::max(high.y - low.y, 6.0F)};
+
+  ImGui::SetCursorScreenPos(low);
+  ImGui::PushID(index);
+  if (ImGui::InvisibleButton("in elevation", least)) panel.wishes.push_back(PickOpening{index});
+  const bool hovered = ImGui::IsItemHovered();
+  ImGui::PopID();
+  const bool picked = panel.shown.opening == index;
+  list.AddRectFilled(low, high, toU32(hovered || picked ? ui.colours->picked : ui.colours->unit));
+  list.AddRect(low, high, toU32(ui.colours->ink), 0.0F, 0, picked ? 2.0F : 1.0F);
+  const float radius = std::clamp(std::min(least.x, least.y) * 0.28F, 2.5F, ui.px(6.0F));
+  const check::Verdict verdict = panel.document.findings.verdicts[static_cast<std::size_t>(index)];
+  drawMark(list, {(low.x + high.x) * 0.5F, (low.y + high.y) * 0.5F}, radius, verdict, *ui.colours);
+}
+
+/// "● N1   ready": the same openings once more, in words.
+void openingRow(const Panel& panel, std::int32_t index, float width) {
+  const Ui& ui = panel.ui;
+  const job::Opening& opening = panel.document.job.openings[static_cast<std::size_t>(index)];
+  const check::Verdict verdict = panel.document.findings.verdicts[static_cast<std::size_t>(index)];
+  ImGui::PushID(index);
+  const Response row =
+      item(ui, "opening " + opening.name, {width, ui.fonts.body->FontSize + ui.px(1.0F)}, panel.shown.opening == index);
+  ImGui::PopID();
+  if (row.pressed) panel.wishes.push_back(PickOpening{index});
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const float radius = ui.fonts.body->FontSize * 0.32F;
+  drawMark(list, {row.low.x + radius * 1.2F, (row.low.y + row.high.y) * 0.5F}, radius, verdict, *ui.colours);
+  const std::string word = check::toWord(verdict);
+  const float word_left = row.high.x - textSize(ui.fonts.body, word).x;
+  const float name_left = row.low.x + radius * 2.4F + ui.px(8.0F);
+  list.PushClipRect({name_left, row.low.y}, {word_left - ui.px(6.0F), row.high.y + ui.px(2.0F)}, true);
+  drawText(list, ui.fonts.body, {name_left, row.low.y}, ui.colours->ink, opening.name);
+  list.PopClipRect();
+  drawText(list, ui.fonts.body, {word_left, row.low.y}, ui.colours->quiet, word);
+}
+
+/// Room that one wall takes in the strip.
+float heightOf(const Ui& ui, const Panel& panel, std::size_t wall, float scale) {
+  const float spacing = ImGui::GetStyle().ItemSpacing.y;
+  const float row = ui.fonts.body->FontSize + ui.px(1.0F) + spacing;
+  const float rows = static_cast<float>(panel.document.plan.walls[wall].openings.size() + 1) * row;
+  const float drawing = static_cast<float>(highest(panel.document.job.walls[wall])) * scale + ui.px(8.0F) + spacing;
+  return rows + drawing + ui.px(10.0F) + spacing;
+}
+
+void wall(const Panel& panel, std::size_t index, float width, float scale) {
+  const Ui& ui = panel.ui;
+  const job::Wall& wall = panel.document.job.walls[index];
+  const auto number = static_cast<std::int32_t>(index);
+  ImGui::PushID(number);
+  const Response heading = item(ui, "wall " + wall.name, {width, ui.fonts.body->FontSize + ui.px(1.0F)},
+                                panel.shown.wall == number && panel.shown.opening < 0);
+  ImGui::PopID();
+  if (heading.pressed) panel.wishes.push_back(PickWall{number});
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawText(list, ui.fonts.strong, heading.low, ui.colours->ink, wall.name);
+
+  const ImVec2 top = ImGui::GetCursorScreenPos();
+  const float height = static_cast<float>(highest(wall)) * scale;
+  const Elevation elevation{{std::round(top.x) + 0.5F, std::round(top.y + height) + 0.5F}, scale};
+  drawWall(list, wall, elevation, *ui.colours);
+  for (const std::int32_t opening : panel.document.plan.walls[index].openings) {
+    drawOpening(panel, elevation, opening);
+  }
+  ImGui::SetCursorScreenPos(top);
+  ImGui::Dummy({width, height + ui.px(8.0F)});
+  for (const std::int32_t opening : panel.document.plan.walls[index].openings) openingRow(panel, opening, width);
+  room(ui, 10.0F);
+}
+
+void jobHeading(const Panel& panel) {
+  const Ui& ui = panel.ui;
+  const job::Job& job = panel.document.job;
+  text(ui.fonts.strong, ui.colours->ink, job.title.empty() ? job.file : job.title);
+  markedText(ui, panel.document.findings.verdict, ui.fonts.body, check::toWord(panel.document.findings.verdict));
+  const std::string counts = check::count(static_cast<long>(job.walls.size()), "wall") + ", " +
+                             check::count(static_cast<long>(job.openings.size()), "opening");
+  text(ui.fonts.small, ui.colours->quiet, counts);
+  rule(ui);
+}
+
+}  // namespace
+
+void wallStrip(const Panel& panel, const Layout& layout) {
+  const Ui& ui = panel.ui;
+  beginFittedPanel("walls", layout.strip_at, layout.strip_width, layout.most_height);
+  jobHeading(panel);
+  double longest = 1.0;
+  for (const job::Wall& each : panel.document.job.walls) longest = std::max(longest, each.length);
+  // One scale for all walls, and room for the scroll bar whether or not it shows: drawings don't jump.
+  const float width =
+      layout.strip_width - 2.0F * ImGui::GetStyle().WindowPadding.x - ImGui::GetStyle().ScrollbarSize * 0.5F;
+  const float scale = (width - 2.0F) / static_cast<float>(longest);
+  const float see_from = -layout.most_height;  // a panel's height above and below is kept, so that Tab can go on
+  const float see_to = 2.0F * layout.most_height;
+  for (std::size_t i = 0; i < panel.document.job.walls.size(); ++i) {
+    const float y = ImGui::GetCursorScreenPos().y;
+    const float height = heightOf(ui, panel, i, scale);
+    if (y + height < see_from || y > see_to) {
+      ImGui::Dummy({width, height - ImGui::GetStyle().ItemSpacing.y});
+    } else {
+      wall(panel, i, width, scale);
+    }
+  }
+  ImGui::End();
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,167 @@
+#include "view/picture.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "render/renderer.h"
+#include "view/gui.h"
+#include "view/labels.h"
+#include "view/words.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr std::array<std::string_view, scene::kLayers> kLayerWords{
+    "eave", "cladding", "battens", "units", "flashings", "membrane", "screws", "packers", "frame", "lining", "floor"};
+
+/// Index of the value of a name, or −1.
+template <class Named>
+std::int32_t indexOf(const std::vector<Named>& all, const std::string& name) {
+  const auto found = std::find_if(all.begin(), all.end(), [&](const Named& each) { return each.name == name; });
+  return found == all.end() ? -1 : static_cast<std::int32_t>(found - all.begin());
+}
+
+/// "north, south": what a wrong name could have been; the first few.
+template <class Named>
+std::string namesOf(const std::vector<Named>& all) {
+  constexpr std::size_t kMost = 12;
+  std::string names;
+  for (std::size_t i = 0; i < std::min(all.size(), kMost); ++i) names += (i > 0 ? ", " : "") + all[i].name;
+  return all.size() > kMost ? names + ", …" : names;
+}
+
+void refuse(std::vector<job::Error>& errors, std::string key, std::string say) {
+  errors.push_back({{}, {}, std::move(key), std::move(say)});
+}
+
+Subject subjectOf(const Document& document, const PictureOptions& options, std::vector<job::Error>& errors) {
+  Subject subject;
+  subject.spot = options.spot;
+  if (options.opening) {
+    subject.opening = indexOf(document.job.openings, *options.opening);
+    if (subject.opening < 0) {
+      refuse(errors, "opening",
+             "there is no opening \"" + *options.opening + "\"; there are " + namesOf(document.job.openings));
+    }
+  }
+  if (options.wall) {
+    subject.wall = indexOf(document.job.walls, *options.wall);
+    if (subject.wall < 0) {
+      refuse(errors, "wall", "there is no wall \"" + *options.wall + "\"; there are " + namesOf(document.job.walls));
+    }
+  }
+  if (isCloseUp(options.view) && !options.opening) {
+    refuse(errors, "view", std::string("the view \"") + wordFor(options.view) + "\" needs an opening to look at");
+  }
+  return subject;
+}
+
+void checkSize(const PictureOptions& options, std::vector<job::Error>& errors) {
+  const auto good = [](int side) { return side >= 16 && side <= kLargestPicture; };
+  if (good(options.width) && good(options.height)) return;
+  refuse(errors, "size",
+         "a picture is 16 to " + std::to_string(kLargestPicture) + " pixels a side, not " +
+             std::to_string(options.width) + " × " + std::to_string(options.height));
+}
+
+/// "Boatshed at the jetty: J2, outside"
+std::string titleOf(const Document& document, const PictureOptions& options) {
+  std::string title = document.job.title.empty() ? document.job.file : document.job.title;
+  title += ": ";
+  if (options.opening) {
+    title += *options.opening + ", ";
+  } else if (options.wall) {
+    title += "wall " + *options.wall + ", ";
+  }
+  return title + wordFor(options.view);
+}
+
+/// A round length that is about `most` pixels long, mm.
+double roundLength(double mm_per_pixel, double most) {
+  const double longest = mm_per_pixel * most;
+  const double decade = std::pow(10.0, std::floor(std::log10(longest)));
+  for (const double step : {5.0, 2.0, 1.0}) {
+    if (step * decade <= longest) return step * decade;
+  }
+  return decade;
+}
+
+/// Title and, for the distance of what is looked at, a scale bar: small, in the lower left corner.
+void drawTitle(const Ui& ui, const Document& document, const PictureOptions& options, const render::Camera& camera) {
+  ImDrawList& list = *ImGui::GetBackgroundDrawList();
+  const auto height = static_cast<float>(options.height);
+  const float margin = ui.px(14.0F);
+  const float line = ui.fonts.small->FontSize;
+  const float base = height - margin;
+  const double mm_per_pixel = 2.0 * static_cast<double>(camera.distance) *
+                              std::tan(static_cast<double>(camera.fov_degrees) * 3.14159265358979 / 360.0) /
+                              static_cast<double>(height);
+  const double mm = roundLength(mm_per_pixel, static_cast<double>(ui.px(110.0F)));
+  const auto bar = static_cast<float>(mm / mm_per_pixel);
+  const ImU32 ink = toU32(ui.colours->ink);
+  const float weight = std::max(1.0F, ui.px(1.0F));
+  list.AddLine({margin, base}, {margin + bar, base}, ink, weight);
+  for (const float x : {margin, margin + bar}) list.AddLine({x, base - ui.px(4.0F)}, {x, base + weight}, ink, weight);
+  const std::string length = figure(mm, document.practice->display) +
+                             (document.practice->display == practice::Display::Millimetres ? " mm" : "");
+  drawText(list, ui.fonts.small, {margin + bar + ui.px(7.0F), base - line * 0.75F}, ui.colours->quiet, length);
+  drawText(list, ui.fonts.small, {margin, base - line * 2.0F}, ui.colours->quiet, titleOf(document, options));
+}
+
+}  // namespace
+
+std::optional<scene::Layer> layerNamed(std::string_view word) {
+  const auto found = std::find(kLayerWords.begin(), kLayerWords.end(), word);
+  if (found == kLayerWords.end()) return std::nullopt;
+  return static_cast<scene::Layer>(found - kLayerWords.begin());
+}
+
+std::string layerWords() {
+  std::string words;
+  for (const std::string_view word : kLayerWords) words += (words.empty() ? "" : ", ") + std::string(word);
+  return words;
+}
+
+job::Result<render::Image> drawPicture(const Document& document, const PictureOptions& options) {
+  job::Result<render::Image> result;
+  const Subject subject = subjectOf(document, options, result.errors);
+  checkSize(options, result.errors);
+  if (!result.errors.empty()) return result;
+
+  const float scale = std::clamp(options.text_scale, 0.5F, 4.0F);
+  Canvas canvas{.width = static_cast<float>(options.width), .height = static_cast<float>(options.height)};
+  Shown shown;
+  shown.wall = subject.wall;
+  shown.opening = subject.opening;
+  shown.camera = standAt(document.scene, options.view, subject, canvas);
+  shown.look.dark = options.dark;
+  shown.look.hidden_layers = options.hidden_layers;
+  shown.look.step = options.step;
+  shown.look.spread = options.spread;
+
+  render::Renderer renderer;
+  render::Target target(options.width, options.height, options.samples);
+  renderer.upload(document.scene);
+  target.begin();
+  renderer.draw(shown.camera, shown.look, options.width, options.height);
+  target.resolve();
+  if (options.labels) {
+    Gui gui;
+    Focus focus;
+    gui.begin(canvas.width, canvas.height, 1.0F / 60.0F, scale, options.dark, {});
+    const Ui ui = gui.ui(focus);
+    drawLabels(ui, *ImGui::GetBackgroundDrawList(), document, shown, canvas);
+    drawTitle(ui, document, options, shown.camera);
+    gui.end();
+  }
+  result.value = render::Image{options.width, options.height, target.read()};
+  return result;
+}
+
+job::Result<render::Image> picture(const Document& document, const PictureOptions& options) {
+  const render::Offscreen context;
+  return drawPicture(document, options);
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,45 @@
+/// Pictures of a job without a window: the same renderer, camera and lettering as the viewer's, and no panels.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+#include "job/error.h"
+#include "render/offscreen.h"
+#include "view/camera_control.h"
+#include "view/document.h"
+
+namespace sillwright::view {
+
+struct PictureOptions {
+  int width = 1280;
+  int height = 800;
+  StandingView view = StandingView::House;
+  std::optional<std::string> opening;  ///< By name; needed by head, sill, jamb and corner.
+  std::optional<std::string> wall;     ///< By name; for the other views where no opening is named.
+  check::Spot spot;                    ///< Which jamb or corner.
+  std::uint32_t hidden_layers = 0;     ///< Bit per scene::Layer.
+  int step = 255;                      ///< Parts of later steps are left out.
+  float spread = 0.0F;                 ///< As render::Look.
+  bool dark = false;
+  bool labels = true;  ///< Names, dimensions, title and scale bar.
+  float text_scale = 1.0F;
+  int samples = 4;  ///< A pixel.
+};
+
+inline constexpr int kLargestPicture = 8192;  ///< Pixels a side.
+
+/// The layer of a plain word ("cladding", "lining", …; English, whatever the practice calls it). Empty: none such.
+[[nodiscard]] std::optional<scene::Layer> layerNamed(std::string_view word);
+/// Those words, as a message lists them.
+[[nodiscard]] std::string layerWords();
+
+/// Draws a picture. Options that don't fit the job (no such opening, a close-up without one, a size out of bounds) are
+/// errors. Makes an off-screen context of its own; throws std::runtime_error where the machine has no OpenGL.
+[[nodiscard]] job::Result<render::Image> picture(const Document& document, const PictureOptions& options);
+
+/// The same in the context that is current.
+[[nodiscard]] job::Result<render::Image> drawPicture(const Document& document, const PictureOptions& options);
+
+}  // namespace sillwright::view

@@ -1,0 +1,79 @@
+/// What is shown and what a person can ask for: the two halves of every panel and every key.
+///
+/// Panels and keys read `Shown` and answer with wishes; only the viewer (app.h) grants them. So each thing can be asked
+/// for by hand, by key and by a test in the same words.
+#pragma once
+
+#include <cstdint>
+#include <variant>
+
+#include "check/finding.h"
+#include "render/camera.h"
+#include "render/renderer.h"
+#include "scene/scene.h"
+#include "view/camera_control.h"
+
+namespace sillwright::view {
+
+struct Shown {
+  render::Camera camera;
+  render::Look look;
+  std::int32_t wall = -1;     ///< Picked wall; that of the picked opening where one is.
+  std::int32_t opening = -1;  ///< Picked opening, −1: none.
+  float text_scale = 1.0F;
+  bool labels = true;
+  bool layers_open = false;
+  bool keys_open = false;
+};
+
+inline constexpr float kLeastTextScale = 0.75F;
+inline constexpr float kMostTextScale = 2.0F;
+
+/// Pick a wall or an opening (−1: let go), and fly to it or stay.
+struct PickWall {
+  std::int32_t wall = -1;
+  bool fly = true;
+};
+struct PickOpening {
+  std::int32_t opening = -1;
+  bool fly = true;
+};
+/// The next opening of the job, or the one before.
+struct PickNeighbour {
+  bool backwards = false;
+};
+struct Stand {
+  StandingView view = StandingView::House;
+};
+/// Fly to the spot that a finding of the picked opening names.
+struct SeeSpot {
+  check::Spot spot;
+};
+struct ToggleLayer {
+  scene::Layer layer = scene::Layer::Cladding;
+};
+struct ShowAllLayers {};
+struct ScaleText {
+  float factor = 1.0F;
+};  ///< 0: back to 1.
+struct ToggleDark {};
+struct ToggleLabels {};
+struct ToggleLayersPanel {};
+struct ToggleKeysPage {};
+struct Turn {
+  float x = 0.0F, y = 0.0F;
+};  ///< As a drag of so many pixels about the target.
+struct Slide {
+  float x = 0.0F, y = 0.0F;
+};  ///< As a drag of so many pixels at the target.
+struct Near {
+  float factor = 1.0F;
+};  ///< Towards the target.
+struct ReadAgain {};
+struct Close {};
+
+using Wish =
+    std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
+                 ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, ReadAgain, Close>;
+
+}  // namespace sillwright::view

@@ -1,0 +1,71 @@
+#include "view/stage.h"
+
+#include <epoxy/gl.h>
+
+#include <chrono>
+
+namespace sillwright::view {
+namespace {
+
+/// A still picture that takes longer than this can't follow a hand at sixty a second.
+constexpr double kSlowSeconds = 0.012;
+constexpr int kSamples = 4;
+
+void drawGround(bool dark) {
+  const glm::vec3 ground = render::groundColour(dark);
+  glClearColor(ground.r, ground.g, ground.b, 1.0F);
+  glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+}
+
+}  // namespace
+
+bool sameView(const render::Camera& a, const render::Camera& b) {
+  return a.target == b.target && a.yaw_degrees == b.yaw_degrees && a.pitch_degrees == b.pitch_degrees &&
+         a.distance == b.distance && a.fov_degrees == b.fov_degrees && a.parallel == b.parallel;
+}
+
+Stage::Stage() = default;
+Stage::~Stage() = default;
+
+bool Stage::isDrawn(const Drawn& wanted) const {
+  return drawn_ && drawn_->version == wanted.version && sameView(drawn_->camera, wanted.camera) &&
+         drawn_->look == wanted.look && drawn_->width == wanted.width && drawn_->height == wanted.height &&
+         drawn_->quick == wanted.quick;
+}
+
+void Stage::drawScene(const scene::Scene* scene, const Drawn& wanted) {
+  std::unique_ptr<render::Target>& target = wanted.quick ? quick_target_ : still_;
+  if (!target) {
+    target = std::make_unique<render::Target>(wanted.width, wanted.height, wanted.quick ? 1 : kSamples);
+  } else if (target->width() != wanted.width || target->height() != wanted.height) {
+    target->resize(wanted.width, wanted.height, target->samples());
+  }
+  target_ = target.get();
+  target_->begin();
+  if (scene == nullptr) {
+    drawGround(wanted.look.dark);
+  } else {
+    if (uploaded_ != wanted.version) renderer_.upload(*scene);
+    uploaded_ = wanted.version;
+    renderer_.draw(wanted.camera, wanted.look, wanted.width, wanted.height);
+    ++scenes_drawn_;
+  }
+  drawn_ = wanted;
+}
+
+void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& shown, int width, int height,
+                 bool moving) {
+  const Drawn wanted{version, shown.camera, shown.look, width, height, moving && slow_};
+  if (!isDrawn(wanted)) {
+    const auto before = std::chrono::steady_clock::now();
+    drawScene(scene, wanted);
+    if (!wanted.quick && scene != nullptr) {
+      glFinish();  // the machine's own work counts, not only ours
+      slow_ = std::chrono::duration<double>(std::chrono::steady_clock::now() - before).count() > kSlowSeconds;
+    }
+  }
+  quick_ = wanted.quick;
+  target_->resolve();
+}
+
+}  // namespace sillwright::view
