@@ -1,4 +1,4 @@
-/// The reader's parts, one a file of its own. Internal: includes toml++.
+/// Inside the room: the reader's parts, one a file of its own.
 #pragma once
 
 #include "job/job.h"

@@ -1,4 +1,6 @@
-/// Reading one table of a TOML file by its rule. Internal: includes toml++.
+/// Inside the room (and for readers of other files of ours): reading one table of a TOML file by its rule.
+///
+/// Only readers include this: it brings toml++ with it.
 ///
 /// A TableReader notes unknown and missing keys when it is made; each of its functions then reads one key into a
 /// value, and notes what the rule doesn't allow. A key that is left out, or noted, leaves the value as it was.

@@ -1,4 +1,6 @@
-/// TOML text to a tree, with the one mistake that stops it told as an Error. Internal: includes toml++.
+/// Inside the room: TOML text to a tree, with the one mistake that stops it told as a SyntaxFault.
+///
+/// Only readers include this: it brings toml++ with it.
 #pragma once
 
 #include <toml++/toml.h>
