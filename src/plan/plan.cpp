@@ -1,1 +1,125 @@
 #include "plan/plan.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "plan/align.h"
+
+namespace sillwright::plan {
+
+namespace {
+
+/// A thousandth of a millimetre is no move.
+constexpr double kNoMove = 1e-3;
+
+OpeningPlan planOne(const job::Job& job, std::size_t index, const practice::Practice& practice,
+                    const PackerTable& packers) {
+  const job::Opening& opening = job.openings[index];
+  OpeningPlan plan;
+  plan.wall = opening.wall;
+  plan.unit = settleUnit(opening.unit, practice);
+  plan.lintel = settleLintel(opening, practice, plan.assumed);
+  plan.as_built = survey(opening.width, opening.height, opening.measured, practice.survey);
+  plan.rules = placeRules(opening.width, plan.unit, practice.clearance);
+  plan.stand = place(plan.as_built, plan.unit.width, plan.unit.height, plan.rules);
+  plan.remedies = remedies(plan.as_built, plan.unit.width, plan.unit.height, plan.rules, plan.stand);
+  plan.packing = pack(plan.as_built, plan.unit, plan.stand, practice.packing, packers);
+  return plan;
+}
+
+/// z of the unit's head where its lower left corner stands at `z` of the opening.
+double headAt(const job::Opening& opening, const OpeningPlan& plan, double z) {
+  return opening.sill + z + plan.unit.height;
+}
+
+/// Where the heads of a wall's units come into line.
+void lineUpHeads(const job::Job& job, const std::vector<OpeningPlan>& openings, WallPlan& wall) {
+  std::vector<HeadRange> ranges;
+  ranges.reserve(wall.openings.size());
+  for (const std::int32_t index : wall.openings) {
+    const auto i = static_cast<std::size_t>(index);
+    const OpeningPlan& plan = openings[i];
+    HeadRange range{.low = 0, .high = -1};
+    if (plan.stand.fits) {
+      range = {headAt(job.openings[i], plan, plan.stand.z_low), headAt(job.openings[i], plan, plan.stand.z_high),
+               headAt(job.openings[i], plan, plan.stand.z)};
+    }
+    ranges.push_back(range);
+  }
+  const CommonHead common = commonHead(ranges);
+  wall.head_line = common.level;
+  for (const std::size_t apart : common.apart) wall.not_in_line.push_back(wall.openings[apart]);
+}
+
+/// Moves the units of a wall to their common line and packs them again.
+void moveToLine(const job::Job& job, const practice::Practice& practice, const PackerTable& packers,
+                const WallPlan& wall, std::vector<OpeningPlan>& openings) {
+  if (!wall.head_line) return;
+  for (const std::int32_t index : wall.openings) {
+    OpeningPlan& plan = openings[static_cast<std::size_t>(index)];
+    const double z = *wall.head_line - job.openings[static_cast<std::size_t>(index)].sill - plan.unit.height;
+    if (!plan.stand.fits || std::abs(z - plan.stand.z) < kNoMove) continue;
+    raiseTo(plan.stand, plan.as_built, plan.unit.width, plan.unit.height, z);
+    plan.packing = pack(plan.as_built, plan.unit, plan.stand, practice.packing, packers);
+  }
+}
+
+/// Plans a wall whose openings are known.
+WallPlan planWallOf(const job::Job& job, std::size_t index, std::vector<std::int32_t> of_wall,
+                    const practice::Practice& practice, const std::vector<OpeningPlan>& openings) {
+  WallPlan plan;
+  plan.spec = settleWall(job.walls[index], practice);
+  plan.openings = std::move(of_wall);
+  std::stable_sort(plan.openings.begin(), plan.openings.end(), [&](std::int32_t a, std::int32_t b) {
+    return job.openings[static_cast<std::size_t>(a)].left < job.openings[static_cast<std::size_t>(b)].left;
+  });
+  std::vector<FramedOpening> framed;
+  framed.reserve(plan.openings.size());
+  for (const std::int32_t each : plan.openings) {
+    const job::Opening& opening = job.openings[static_cast<std::size_t>(each)];
+    framed.push_back({each, opening.left, opening.sill, opening.width, opening.height,
+                      openings[static_cast<std::size_t>(each)].lintel});
+  }
+  plan.frame = frameWall(plan.spec, framed, practice.framing);
+  if (job.walls[index].align_heads) lineUpHeads(job, openings, plan);
+  return plan;
+}
+
+}  // namespace
+
+const std::vector<double>& packersAtHand(const job::Job& job, const practice::Practice& practice) {
+  return job.stock && !job.stock->packers.empty() ? job.stock->packers : practice.stock.packers;
+}
+
+OpeningPlan planOpening(const job::Job& job, std::size_t opening, const practice::Practice& practice) {
+  return planOne(job, opening, practice, packerTable(packersAtHand(job, practice), practice.packing));
+}
+
+WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practice& practice,
+                  const std::vector<OpeningPlan>& openings) {
+  std::vector<std::int32_t> of_wall;
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    if (job.openings[i].wall == wall) of_wall.push_back(static_cast<std::int32_t>(i));
+  }
+  return planWallOf(job, wall, std::move(of_wall), practice, openings);
+}
+
+Plan makePlan(const job::Job& job, const practice::Practice& practice) {
+  const PackerTable packers = packerTable(packersAtHand(job, practice), practice.packing);
+  Plan plan;
+  plan.openings.reserve(job.openings.size());
+  std::vector<std::vector<std::int32_t>> of_wall(job.walls.size());
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    plan.openings.push_back(planOne(job, i, practice, packers));
+    of_wall[job.openings[i].wall].push_back(static_cast<std::int32_t>(i));
+  }
+  plan.walls.reserve(job.walls.size());
+  for (std::size_t i = 0; i < job.walls.size(); ++i) {
+    plan.walls.push_back(planWallOf(job, i, std::move(of_wall[i]), practice, plan.openings));
+    moveToLine(job, practice, packers, plan.walls.back(), plan.openings);
+  }
+  return plan;
+}
+
+}  // namespace sillwright::plan

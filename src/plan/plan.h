@@ -23,14 +23,17 @@ struct WallPlan {
   WallSpec spec;
   Frame frame;
   std::vector<std::int32_t> openings;  ///< Indices of its openings, left to right.
-  std::vector<std::int32_t> not_in_line;  ///< With `align = "heads"`: openings whose range kept the heads apart.
+  /// With `align = "heads"`: openings that keep the heads apart, and those whose unit doesn't fit and so takes no part.
+  std::vector<std::int32_t> not_in_line;
+  /// With `align = "heads"`: the z of all the units' heads, where every unit that fits can stand so.
+  std::optional<double> head_line;
 };
 
 struct OpeningPlan {
   std::size_t wall = 0;
   UnitSpec unit;
   std::optional<job::Lintel> lintel;
-  std::vector<Assumption> assumed;   ///< Of the lintel; the unit's own are in `unit.assumed`.
+  std::vector<Assumption> assumed;  ///< Of the lintel; the unit's own are in `unit.assumed`.
   AsBuilt as_built;
   PlaceRules rules;
   Stand stand;
@@ -43,12 +46,13 @@ struct Plan {
   std::vector<OpeningPlan> openings;  ///< As Job::openings.
 };
 
-/// What in the job does not exist in its practice (a wind class, a timber grade, a screw): errors at their line.
-/// A job with such errors is not planned.
+/// What in the job does not exist in its practice (a wind class, a timber grade, a screw): errors at their line, with
+/// what there is and what may have been meant. A job with such errors is not planned.
 [[nodiscard]] std::vector<job::Error> disagreements(const job::Job& job, const practice::Practice& practice);
 
 [[nodiscard]] OpeningPlan planOpening(const job::Job& job, std::size_t opening, const practice::Practice& practice);
-/// Plans a wall's frame; `openings` are the plans of the whole job.
+/// Plans a wall: its frame, and where the heads of its units come to be in line. `openings` are the plans of the whole
+/// job; they are not moved (makePlan does that).
 [[nodiscard]] WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practice& practice,
                                 const std::vector<OpeningPlan>& openings);
 [[nodiscard]] Plan makePlan(const job::Job& job, const practice::Practice& practice);

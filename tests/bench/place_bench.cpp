@@ -1,0 +1,130 @@
+// Where a unit stands: microseconds an opening, and how that compares with a general LP solver on the same openings.
+#include <benchmark/benchmark.h>
+
+#include <chrono>
+#include <vector>
+
+#include "outside/glpk_place.h"
+#include "plan/clearing.h"
+#include "plan/pack.h"
+#include "plan/place.h"
+#include "support/openings.h"
+
+using namespace sillwright;
+using namespace sillwright::plan;
+using namespace sillwright::testing;
+
+namespace {
+
+enum Kind : int { kStraight, kBowed, kWildBowed };
+
+std::vector<Problem> problemsOf(int kind) {
+  Dice dice(99);
+  std::vector<Problem> problems;
+  for (int i = 0; i < 1000; ++i) {
+    problems.push_back(kind == kWildBowed ? wildProblem(dice, true) : siteProblem(dice, kind == kBowed));
+  }
+  return problems;
+}
+
+struct Ready {
+  AsBuilt opening;
+  PlaceRules rules;
+  double width, height;
+};
+
+std::vector<Ready> readyOf(const std::vector<Problem>& problems) {
+  std::vector<Ready> ready;
+  for (const Problem& p : problems) {
+    Ready one{knownExactly(p.shape), rulesWith(p.least), p.width, p.height};
+    one.rules.unit_tolerance = 2;
+    for (std::size_t i = 0; i < 6; ++i) one.opening.covariance[i][i] = 1;
+    ready.push_back(one);
+  }
+  return ready;
+}
+
+void largestSpareOnly(benchmark::State& state) {
+  const std::vector<Problem> problems = problemsOf(static_cast<int>(state.range(0)));
+  std::size_t i = 0;
+  for (auto _ : state) {
+    const Problem& p = problems[i++ % problems.size()];
+    benchmark::DoNotOptimize(largestSpare(Clearing(p.shape, p.width, p.height, p.least)));
+  }
+}
+BENCHMARK(largestSpareOnly)->Arg(kStraight)->Arg(kBowed)->Arg(kWildBowed);
+
+void placeOpening(benchmark::State& state) {
+  const std::vector<Ready> ready = readyOf(problemsOf(static_cast<int>(state.range(0))));
+  std::size_t i = 0;
+  for (auto _ : state) {
+    const Ready& one = ready[i++ % ready.size()];
+    benchmark::DoNotOptimize(place(one.opening, one.width, one.height, one.rules));
+  }
+}
+BENCHMARK(placeOpening)->Arg(kStraight)->Arg(kBowed)->Arg(kWildBowed);
+
+double secondsFor(const auto& work) {
+  const auto start = std::chrono::steady_clock::now();
+  work();
+  return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
+// The whole of place (stand, governors, chance, sizes) against GLPK's largest spare alone, on the same openings.
+void placeAgainstGlpk(benchmark::State& state) {
+  const std::vector<Problem> problems = problemsOf(static_cast<int>(state.range(0)));
+  const std::vector<Ready> ready = readyOf(problems);
+  GlpkPlace glpk;
+  double ours = 0, theirs = 0;
+  for (auto _ : state) {
+    ours += secondsFor([&] {
+      for (const Ready& one : ready) benchmark::DoNotOptimize(place(one.opening, one.width, one.height, one.rules));
+    });
+    theirs += secondsFor([&] {
+      for (const Problem& p : problems) benchmark::DoNotOptimize(glpk.largestSpare(p));
+    });
+  }
+  const double openings = static_cast<double>(state.iterations()) * static_cast<double>(problems.size());
+  state.counters["place_us"] = ours / openings * 1e6;
+  state.counters["glpk_us"] = theirs / openings * 1e6;
+  state.counters["times_as_fast"] = theirs / ours;
+}
+BENCHMARK(placeAgainstGlpk)->Arg(kStraight)->Arg(kBowed)->Unit(benchmark::kMillisecond);
+
+practice::Rule rule(double value) {
+  return practice::Figure{value, "mm", "", "", "", {}, ""};
+}
+
+void packOpening(benchmark::State& state) {
+  const std::vector<double> stock{1, 1.5, 2, 3, 5, 6, 8, 10};
+  practice::Packing rules;
+  rules.spacing_sill = rules.spacing_jamb = rule(450);
+  rules.from_corner = rule(150);
+  rules.most_stack = rule(20);
+  rules.most_pieces = rule(3);
+  const PackerTable table = packerTable(stock, rules);
+  const std::vector<Ready> ready = readyOf(problemsOf(kBowed));
+  std::vector<Stand> stands;
+  std::vector<UnitSpec> units;
+  for (const Ready& one : ready) {
+    stands.push_back(place(one.opening, one.width, one.height, one.rules));
+    UnitSpec unit;
+    unit.width = one.width;
+    unit.height = one.height;
+    units.push_back(unit);
+  }
+  std::size_t i = 0;
+  for (auto _ : state) {
+    const std::size_t k = i++ % ready.size();
+    benchmark::DoNotOptimize(pack(ready[k].opening, units[k], stands[k], rules, table));
+  }
+}
+BENCHMARK(packOpening);
+
+void makePackerTable(benchmark::State& state) {
+  const std::vector<double> stock{1, 1.5, 2, 3, 5, 6, 8, 10};
+  for (auto _ : state) benchmark::DoNotOptimize(PackerTable(stock, 3, 20));
+}
+BENCHMARK(makePackerTable);
+
+}  // namespace
