@@ -186,40 +186,73 @@ void takeFromMiddles(const SurveyInput& input, const Observed& at, OpenDirection
   }
 }
 
+/// A stand-in is held this much harder than the best reading while the shape is sought. It settles only what the
+/// readings leave open, so to first order its weight makes no difference; held hard, it also keeps a mistake of
+/// centimetres in a width from tilting an edge whose fall nobody read. Its true standard error enters the covariance.
+constexpr double kHold = 1e4;
+
 /// The normal equations at a shape, and how badly it fits.
 struct Normal {
   Matrix6 matrix{};
   Vector6 right{};
-  double misfit = 0;  ///< Weighted sum of squares, stand-ins counted.
+  double misfit = 0;        ///< Weighted sum of squares, stand-ins counted.
+  Matrix6 from_readings{};  ///< The readings' part of the matrix.
+  std::array<Vector6, kUnknowns> stand_in_row{};
+  double stand_in_weight = 0;
 };
 
 Normal normalAt(const SurveyInput& input, const StandIns& stand_ins, const Observed& at) {
   Normal normal;
-  const auto add = [&normal](const Vector6& row, double missing, double sigma) {
-    const double weight = 1 / (sigma * sigma);
+  const auto add = [&normal](const Vector6& row, double missing, double weight) {
     addOuter(normal.matrix, weight, row);
     addScaled(normal.right, weight * missing, row);
     normal.misfit += weight * missing * missing;
   };
+  double heaviest = 1 / (input.middle_sigma * input.middle_sigma);
   for (std::size_t k = 0; k < kReadings; ++k) {
-    if (input.read[k]) add(at.row[k], input.value[k] - at.value[k], input.sigma[k]);
+    if (!input.read[k]) continue;
+    const double times_read = input.again && indexOf(*input.again) == k ? 2 : 1;
+    const double weight = times_read / (input.sigma[k] * input.sigma[k]);
+    add(at.row[k], input.value[k] - at.value[k], weight);
+    heaviest = std::max(heaviest, weight);
   }
-  if (input.again) {
-    const std::size_t k = indexOf(*input.again);
-    add(at.row[k], input.value[k] - at.value[k], input.sigma[k]);
-  }
+  if (stand_ins.count == 0) return normal;
+
+  normal.from_readings = normal.matrix;
+  normal.stand_in_weight = kHold * heaviest;
   for (std::size_t s = 0; s < stand_ins.count; ++s) {
     const StandIn& stand_in = stand_ins.all[s];
-    Vector6 row{};
+    Vector6& row = normal.stand_in_row[s];
     double missing = stand_in.value;
     for (std::size_t k = 0; k < kReadings; ++k) {
       if (stand_in.coefficient[k] == 0) continue;
       addScaled(row, stand_in.coefficient[k], at.row[k]);
       missing -= stand_in.coefficient[k] * at.value[k];
     }
-    add(row, missing, stand_in.sigma);
+    add(row, missing, normal.stand_in_weight);
   }
   return normal;
+}
+
+/// Covariance of the corners: errors of readings and stand-ins carried through the estimator N⁻¹ Aᵀ P.
+Matrix6 covarianceOf(const Normal& normal, const StandIns& stand_ins, const Matrix6& inverse) {
+  if (stand_ins.count == 0) return inverse;
+  Matrix6 middle = normal.from_readings;
+  for (std::size_t s = 0; s < stand_ins.count; ++s) {
+    const double carried = normal.stand_in_weight * stand_ins.all[s].sigma;
+    addOuter(middle, carried * carried, normal.stand_in_row[s]);
+  }
+  Matrix6 covariance{};
+  Matrix6 half{};  // middle · inverse, row by row
+  for (std::size_t i = 0; i < kUnknowns; ++i) half[i] = times(inverse, middle[i]);
+  for (std::size_t i = 0; i < kUnknowns; ++i) {
+    for (std::size_t j = 0; j <= i; ++j) {
+      double sum = 0;
+      for (std::size_t k = 0; k < kUnknowns; ++k) sum += inverse[i][k] * half[k][j];
+      covariance[i][j] = covariance[j][i] = sum;
+    }
+  }
+  return covariance;
 }
 
 /// Where the iteration starts: widths, heights and leans as given, each put where it belongs in a rectangle.
@@ -234,13 +267,13 @@ Vector6 startOf(const SurveyInput& input) {
   return x;
 }
 
-void describe(const SurveyInput& input, const Observed& at, Adjusted& adjusted) {
+void describe(const SurveyInput& input, const Observed& at, const Matrix6& inverse, Adjusted& adjusted) {
   adjusted.row = at.row;
   for (std::size_t k = 0; k < kReadings; ++k) {
     adjusted.residual[k] = at.value[k] - input.value[k];
     if (!input.read[k]) continue;
     const double variance = input.sigma[k] * input.sigma[k];
-    const double explained = between(at.row[k], adjusted.covariance, at.row[k]) / variance;
+    const double explained = between(at.row[k], inverse, at.row[k]) / variance;
     adjusted.redundancy[k] = std::clamp(1 - explained, 0.0, 1.0);
     adjusted.chi_square += adjusted.residual[k] * adjusted.residual[k] / variance;
   }
@@ -304,16 +337,17 @@ Adjusted adjust(const SurveyInput& input) {
     const Cholesky6 factor(normal.matrix);
     if (!factor.positive) return adjusted;
     if (adjusted.iterations > 0 && longest <= kStill) {
-      adjusted.covariance = factor.inverse();
+      const Matrix6 inverse = factor.inverse();
+      adjusted.corners = x;
       adjusted.converged = true;
+      adjusted.covariance = covarianceOf(normal, adjusted.stand_ins, inverse);
+      describe(input, at, inverse, adjusted);
       break;
     }
     misfit = normal.misfit;
     step = factor.solve(normal.right);
     addScaled(x, 1, step);
   }
-  adjusted.corners = x;
-  describe(input, at, adjusted);
   return adjusted;
 }
 
@@ -324,10 +358,10 @@ std::array<std::array<double, kReadings>, kReadings> residualCorrelation(const S
   observe(corners, at);
   const Cholesky6 factor(normalAt(input, standInsFor(input), at).matrix);
   if (!factor.positive) return correlation;
-  const Matrix6 covariance = factor.inverse();
+  const Matrix6 inverse = factor.inverse();
   const auto cofactor = [&](std::size_t i, std::size_t j) {
     const double observed = i == j ? input.sigma[i] * input.sigma[i] : 0;
-    return observed - between(at.row[i], covariance, at.row[j]);
+    return observed - between(at.row[i], inverse, at.row[j]);
   };
   for (std::size_t i = 0; i < kReadings; ++i) {
     for (std::size_t j = 0; j < kReadings; ++j) {
