@@ -75,8 +75,9 @@ void addFin(const UnitStage& stage) {
   if (fin <= 0) return;
   const Rect outer = stage.outside.inset(-fin);
   addPart(stage.bench, unitPart(PartKind::Fin, Material::Aluminium), {outer.width(), kFinThickness, outer.height()});
-  for (const Quad& quad : mitredRing(outer, stage.frame)) {
-    addPrism(stage.bench, quad, {-kFinBack - kFinThickness, -kFinBack}, Grain::AlongX);
+  const std::array<Quad, 4> ring = mitredRing(outer, stage.frame);
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    addPrism(stage.bench, ring[i], {-kFinBack - kFinThickness, -kFinBack}, i % 2 == 0 ? Grain::AlongX : Grain::AlongZ);
   }
 }
 

@@ -6,8 +6,8 @@
 namespace sillwright::scene {
 namespace {
 
-constexpr double kNear = 1e-6;      // heights and places closer than this are the same
-constexpr double kThinnest = 0.02;  // a strip's pointed side is opened by this much, so that its faces stay faces
+constexpr double kNear = 1e-6;     // heights and places closer than this are the same
+constexpr double kThinnest = 0.5;  // a strip's pointed side is opened by so much: thinner faces can't be drawn steadily
 
 void addCrossing(std::vector<double>& at, const glm::dvec2& a, const glm::dvec2& b, double level) {
   if ((a.y - level) * (b.y - level) < 0) at.push_back(a.x + (level - a.y) / (b.y - a.y) * (b.x - a.x));

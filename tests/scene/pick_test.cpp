@@ -1,0 +1,97 @@
+#include "made.h"
+#include "measure.h"
+
+using namespace sillwright;
+using namespace sillwright::scene;
+using Catch::Matchers::WithinAbs;
+
+namespace {
+
+constexpr std::uint32_t bit(Layer layer) {
+  return 1U << static_cast<unsigned>(layer);
+}
+
+PartKind kindAt(const Scene& scene, const Hit& hit) {
+  return scene.parts.at(hit.part).kind;
+}
+
+}  // namespace
+
+TEST_CASE("a ray picks the nearest part, and through hidden layers what is behind them") {
+  const Made made = make(oneOpening("fixed window", kReveal));
+  const glm::vec3 from{300, -1000, 1222}, in{0, 1, 0};
+  const auto cladding = pick(made.scene, from, in, 0);
+  REQUIRE(cladding);
+  CHECK(kindAt(made.scene, *cladding) == PartKind::CladdingBoard);
+  CHECK(cladding->distance > 1000 - 16.1F);
+  CHECK(cladding->distance < 1000 - 9);
+  CHECK(cladding->normal.y < -0.9F);
+  const auto membrane = pick(made.scene, from, in, bit(Layer::Cladding));
+  REQUIRE(membrane);
+  CHECK(kindAt(made.scene, *membrane) == PartKind::Membrane);
+  const auto lining = pick(made.scene, from, in, bit(Layer::Cladding) | bit(Layer::Membrane) | bit(Layer::Frame));
+  REQUIRE(lining);
+  CHECK(kindAt(made.scene, *lining) == PartKind::Lining);
+  CHECK_THAT(lining->distance, WithinAbs(1090, 1e-3));
+  CHECK_THAT(lining->point.y, WithinAbs(90, 1e-3));
+}
+
+TEST_CASE("the length of the direction doesn't matter, and distances are in millimetres") {
+  const Made made = make(oneOpening("fixed window", kReveal));
+  const auto one = pick(made.scene, {1700, -500, 1400}, {0, 1, 0}, 0);
+  const auto long_one = pick(made.scene, {1700, -500, 1400}, {0, 250, 0}, 0);
+  REQUIRE(one);
+  REQUIRE(long_one);
+  CHECK(kindAt(made.scene, *one) == PartKind::GlassPane);
+  CHECK(one->part == long_one->part);
+  CHECK_THAT(one->distance, WithinAbs(static_cast<double>(long_one->distance), 1e-3));
+}
+
+TEST_CASE("a ray that misses, points away or has no direction picks nothing") {
+  const Made made = make(oneOpening("fixed window", kReveal));
+  CHECK_FALSE(pick(made.scene, {300, -1000, 9000}, {0, 1, 0}, 0));
+  CHECK_FALSE(pick(made.scene, {300, -1000, 1200}, {0, -1, 0}, 0));
+  CHECK_FALSE(pick(made.scene, {300, -1000, 1200}, {0, 0, 0}, 0));
+  CHECK_FALSE(pick(made.scene, {300, -1000, 1200}, {0, NAN, 0}, 0));
+  CHECK_FALSE(pick(Scene{}, {0, 0, 0}, {0, 1, 0}, 0));
+}
+
+TEST_CASE("parts of later steps aren't there, and pulled layers are met where they are shown") {
+  const Made made = make(oneOpening("fixed window", kReveal));
+  PickFilter filter;
+  filter.step = 0;
+  const auto frame = pick(made.scene, {22, -1000, 1200}, {0, 1, 0}, filter);
+  REQUIRE(frame);
+  CHECK(kindAt(made.scene, *frame) == PartKind::CommonStud);
+  CHECK_THAT(frame->distance, WithinAbs(1000, 1e-3));
+  PickFilter pulled;
+  pulled.shift[static_cast<std::size_t>(Layer::Cladding)] = -300;
+  const auto cladding = pick(made.scene, {300, -1000, 1222}, {0, 1, 0}, pulled);
+  REQUIRE(cladding);
+  CHECK(cladding->distance < 700);
+  CHECK(cladding->point.y < -300);
+}
+
+TEST_CASE("meshes are picked by their triangles") {
+  const Made made = make(oneOpening("hinged door", kReveal + "hand = \"left\"\n"));
+  // From inside, straight at the lever's plate: on the right stile as seen from outside, a metre up.
+  const Box leaf = measure::boxOf(made.scene, measure::kindIs(PartKind::SashStile));
+  const auto hit = pick(made.scene, {leaf.high.x - 45, 2000, made.plan.openings[0].stand.z + 1000}, {0, -1, 0}, 0);
+  REQUIRE(hit);
+  CHECK(kindAt(made.scene, *hit) == PartKind::Handle);
+  CHECK(hit->normal.y > 0.9F);
+  CHECK(hit->point.y > leaf.high.y);
+}
+
+TEST_CASE("every solid of a scene is met by a ray at its middle, at no greater distance than its face") {
+  const Made made = makeFile("boatshed.toml");
+  for (std::size_t i = 0; i < made.scene.solids.size(); i += 7) {
+    const Solid& solid = made.scene.solids[i];
+    const glm::vec3 middle(measure::middle(solid));
+    const glm::vec3 from = middle + glm::vec3(-3000, -20000, 9000);
+    const auto hit = pick(made.scene, from, middle - from, 0);
+    INFO("solid " << i);
+    REQUIRE(hit);
+    CHECK(hit->distance <= glm::distance(from, middle) + 0.1F);
+  }
+}
