@@ -65,6 +65,13 @@ void moveToLine(const job::Job& job, const practice::Practice& practice, const P
   }
 }
 
+/// What follows once the unit's stand is settled.
+void finish(const job::Job& job, std::size_t index, const practice::Practice& practice, const WallSpec& wall,
+            OpeningPlan& plan) {
+  plan.weather = weatherproof(job, index, wall, plan.unit, plan.stand, practice);
+  plan.water = traceWater(plan.weather.skin);
+}
+
 /// Plans a wall whose openings are known.
 WallPlan planWallOf(const job::Job& job, std::size_t index, std::vector<std::int32_t> of_wall,
                     const practice::Practice& practice, const std::vector<OpeningPlan>& openings) {
@@ -93,7 +100,9 @@ const std::vector<double>& packersAtHand(const job::Job& job, const practice::Pr
 }
 
 OpeningPlan planOpening(const job::Job& job, std::size_t opening, const practice::Practice& practice) {
-  return planOne(job, opening, practice, packerTable(packersAtHand(job, practice), practice.packing));
+  OpeningPlan plan = planOne(job, opening, practice, packerTable(packersAtHand(job, practice), practice.packing));
+  finish(job, opening, practice, settleWall(job.walls[plan.wall], practice), plan);
+  return plan;
 }
 
 WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practice& practice,
@@ -117,7 +126,12 @@ Plan makePlan(const job::Job& job, const practice::Practice& practice) {
   plan.walls.reserve(job.walls.size());
   for (std::size_t i = 0; i < job.walls.size(); ++i) {
     plan.walls.push_back(planWallOf(job, i, std::move(of_wall[i]), practice, plan.openings));
-    moveToLine(job, practice, packers, plan.walls.back(), plan.openings);
+    const WallPlan& wall = plan.walls.back();
+    moveToLine(job, practice, packers, wall, plan.openings);
+    for (const std::int32_t each : wall.openings) {
+      const auto index = static_cast<std::size_t>(each);
+      finish(job, index, practice, wall.spec, plan.openings[index]);
+    }
   }
   return plan;
 }

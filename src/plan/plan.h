@@ -1,7 +1,7 @@
 /// The plan of a job: everything that is computed from it, as one value.
 ///
-/// `makePlan` composes the ideas of this room: settle → frame, survey → place → pack (later: fix, weather, water,
-/// order_of_work). Per-opening work is a pure function of the opening, its wall and the practice.
+/// `makePlan` composes the ideas of this room: settle → frame, survey → place → pack (later: fix),
+/// weather → water. Per-opening work is a pure function of the opening, its wall and the practice.
 /// Plans keep pointers to the practice's figures: the practice must outlive its plans.
 #pragma once
 
@@ -15,6 +15,8 @@
 #include "plan/place.h"
 #include "plan/settle.h"
 #include "plan/survey.h"
+#include "plan/water.h"
+#include "plan/weather.h"
 #include "practice/practice.h"
 
 namespace sillwright::plan {
@@ -39,6 +41,8 @@ struct OpeningPlan {
   Stand stand;
   std::vector<Remedy> remedies;
   Packing packing;
+  Weather weather;
+  Water water;  ///< On the skin of `weather`.
 };
 
 struct Plan {

@@ -1,0 +1,58 @@
+/// The skin of one opening as a value: sheets in the wall plane, each with its outline, its depth in the stack and the
+/// edges that are sealed.
+///
+/// One source of truth: the 3D parts are drawn from it and the water is traced over it. Axes of the wall plane with the
+/// framed opening's lower left corner as origin (x right as seen from outside, z up), millimetres. Depth counts
+/// outwards from the studs: a sheet with a larger order lies outside one with a smaller.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "plan/shape.h"
+
+namespace sillwright::plan {
+
+enum class SheetKind : std::uint8_t {
+  MembraneRun,   ///< A run of the wall's membrane, cut at the opening.
+  MembraneFlap,  ///< Folded into the opening round stud, sill or lintel.
+  HeadFlap,      ///< The membrane's flap kept up over the head flashing and brought down again.
+  CornerTape,
+  SillFlashing,
+  JambFlashing,
+  HeadFlashing,
+  HeadTape,
+  Fin,
+  UnitFace,  ///< The unit's fin and the outer face of its frame and glass.
+  Cladding
+};
+
+/// What an edge does with water that comes down to it from above, or runs off it.
+enum class EdgeSeal : std::uint8_t {
+  Open,    ///< Water that reaches it from above goes behind.
+  Sealed,  ///< Taped, bonded or hard against the sheet behind: water is carried on to the outer face.
+  Turned   ///< Turned out, as a head flashing's fall: the same.
+};
+
+struct Sheet {
+  SheetKind kind = SheetKind::MembraneRun;
+  std::vector<Point> outline;  ///< Simple polygon, counter-clockwise as seen from outside.
+  std::vector<EdgeSeal> seal;  ///< One an edge of `outline` (edge i: from point i to i + 1).
+  int order = 0;               ///< Depth: outermost is largest. No two overlapping sheets share one.
+  std::int32_t side = -1;      ///< plan::Side it belongs to, −1: none.
+  std::uint8_t step = 0;       ///< Order-of-work step that puts it on.
+  std::string name;            ///< "left jamb flashing", in the practice's words.
+};
+
+struct Skin {
+  std::vector<Sheet> sheets;   ///< In rising order.
+  double left = 0, right = 0;  ///< Extent of the wall looked at, mm from the opening's left.
+  double bottom = 0, top = 0;
+  double opening_width = 0;
+  double opening_height = 0;
+  double sheltered_above = 0;       ///< z above which rain does not reach the face; `top` where nothing shelters.
+  std::vector<Point> frame_drains;  ///< Where the unit's frame lets its water out.
+};
+
+}  // namespace sillwright::plan

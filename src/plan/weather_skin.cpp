@@ -1,0 +1,267 @@
+#include "plan/weather_skin.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "plan/order_of_work.h"
+
+namespace sillwright::plan {
+namespace {
+
+/// Depth of each sheet, from the studs outwards. Runs of membrane count from kFirstRun upwards.
+enum Depth : int {
+  kFirstRun = 1,
+  kCornerTape = 100,
+  kCladdingBelow = 110,  // the board below the sill tucks up under the sill flashing
+  kSillFlashing = 120,
+  kJambFlashing = 130,  // its foot lies over the sill flashing
+  kFin = 140,
+  kUnitFace = 141,
+  kCladdingBeside = 150,  // covers fin and jamb flashing, stops at the frame
+  kHeadFlashing = 160,    // its turn-down lies over the fin and the boards' tops
+  kHeadFlap = 170,        // the membrane's flap comes down over the upstand
+  kHeadTape = 171,
+  kCladdingAbove = 180
+};
+
+/// How far around the opening the wall is looked at. Enough for every flashing; the wall goes on the same beyond.
+constexpr double kAround = 500;
+/// Membrane comes in rolls about this wide. Common practice, no source.
+constexpr double kRunWidth = 1350;
+/// Tape past the ends of what it seals, and cladding off the unit's frame. Common practice, no source.
+constexpr double kTapePast = 25;
+constexpr double kFrameGap = 3;
+
+std::uint8_t stepOf(StepKind kind) {
+  return static_cast<std::uint8_t>(kind);
+}
+
+Sheet polygon(SheetKind kind, int order, StepKind step, std::string name, std::vector<Point> outline) {
+  Sheet sheet;
+  sheet.kind = kind;
+  sheet.order = order;
+  sheet.step = stepOf(step);
+  sheet.name = std::move(name);
+  sheet.seal.assign(outline.size(), EdgeSeal::Open);
+  sheet.outline = std::move(outline);
+  return sheet;
+}
+
+/// Edges: 0 bottom, 1 right, 2 top, 3 left.
+Sheet rectangle(SheetKind kind, int order, StepKind step, std::string name, double x0, double z0, double x1,
+                double z1) {
+  return polygon(kind, order, step, std::move(name), {{x0, z0}, {x1, z0}, {x1, z1}, {x0, z1}});
+}
+
+/// A run with the opening cut out of it: a ring opened by an upright bridge, so that the outline stays one polygon.
+Sheet runAround(const SkinSizes& size, double left, double right, double low, double high, int order,
+                const std::string& name) {
+  const double w = size.opening_width;
+  const double hole_low = std::max(0.0, low);
+  const double hole_high = std::min(size.opening_height, high);
+  if (hole_high <= hole_low) {
+    return rectangle(SheetKind::MembraneRun, order, StepKind::Membrane, name, left, low, right, high);
+  }
+  std::vector<Point> outline{{left, low}};
+  if (hole_low > low && hole_high < high) {  // the hole lies inside the run
+    outline.insert(outline.end(), {{0, low}, {0, hole_high}, {w, hole_high}, {w, hole_low}, {0, hole_low}, {0, low}});
+  } else if (hole_low <= low) {  // it opens downwards
+    if (hole_high >= high) {     // the run is cut right through: its left part; the right part is a sheet of its own
+      outline.insert(outline.end(), {{0, low}, {0, high}, {left, high}});
+      return polygon(SheetKind::MembraneRun, order, StepKind::Membrane, name, outline);
+    }
+    outline.insert(outline.end(), {{0, low}, {0, hole_high}, {w, hole_high}, {w, low}});
+  }
+  outline.insert(outline.end(), {{right, low}, {right, high}});
+  if (hole_high >= high && hole_low > low) {  // it opens upwards
+    outline.insert(outline.end(), {{w, high}, {w, hole_low}, {0, hole_low}, {0, high}});
+  }
+  outline.push_back({left, high});
+  return polygon(SheetKind::MembraneRun, order, StepKind::Membrane, name, outline);
+}
+
+void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words) {
+  const double rise = size.run - size.run_lap;
+  int order = kFirstRun;
+  for (double low = size.foot; low < skin.top; low += rise, ++order) {
+    const double high = std::min(low + size.run, skin.top);
+    if (high <= skin.bottom) continue;
+    const std::string name = "run " + std::to_string(order) + " of " + words.membrane;
+    skin.sheets.push_back(runAround(size, skin.left, skin.right, low, high, order, name));
+    if (low >= 0 && high <= size.opening_height) {
+      skin.sheets.push_back(rectangle(SheetKind::MembraneRun, order, StepKind::Membrane, name, size.opening_width, low,
+                                      skin.right, high));
+    }
+  }
+}
+
+void addSillAndJambs(Skin& skin, const SkinSizes& size, const practice::Words& words) {
+  const double w = size.opening_width;
+  if (size.sill_flashing) {
+    // In the opening's width the strip runs on under the unit and is turned up behind it; beside, it ends at the sill.
+    const double inside = std::max(size.unit_bottom, 0.0) + 1;
+    Sheet sill = polygon(SheetKind::SillFlashing, kSillFlashing, StepKind::SillFlashing, "sill " + words.flashing,
+                         {{-size.sill_past, -size.sill_down},
+                          {w + size.sill_past, -size.sill_down},
+                          {w + size.sill_past, 0},
+                          {w, 0},
+                          {w, inside},
+                          {0, inside},
+                          {0, 0},
+                          {-size.sill_past, 0}});
+    sill.seal[4] = EdgeSeal::Turned;
+    sill.side = static_cast<std::int32_t>(Side::Sill);
+    skin.sheets.push_back(std::move(sill));
+  }
+  const double foot = size.sill_flashing ? -size.jamb_foot : std::max(skin.bottom, 0.0);
+  const double top = size.opening_height + size.jamb_past;
+  for (const auto side : {Side::Left, Side::Right}) {
+    const bool left = side == Side::Left;
+    Sheet jamb = rectangle(SheetKind::JambFlashing, kJambFlashing, StepKind::JambFlashings,
+                           std::string(left ? "left" : "right") + " jamb " + words.flashing, left ? -size.jamb_out : w,
+                           foot, left ? 0 : w + size.jamb_out, top);
+    jamb.side = static_cast<std::int32_t>(side);
+    skin.sheets.push_back(std::move(jamb));
+  }
+}
+
+void addUnit(Skin& skin, const SkinSizes& size, const practice::Words& words) {
+  if (size.fin > 0) {
+    skin.sheets.push_back(rectangle(SheetKind::Fin, kFin, StepKind::LiftIn, words.fin, size.unit_left - size.fin,
+                                    size.unit_bottom - size.fin, size.unit_right + size.fin, size.unit_top + size.fin));
+  }
+  // The frame and glass are one face: the frame's own section carries what runs down the glass out at its sill.
+  Sheet face = rectangle(SheetKind::UnitFace, kUnitFace, StepKind::LiftIn, "unit", size.unit_left, size.unit_bottom,
+                         size.unit_right, size.unit_top);
+  face.seal[2] = EdgeSeal::Sealed;
+  skin.sheets.push_back(std::move(face));
+  constexpr double kDrain = 40;  // frames drain near their lower corners
+  skin.frame_drains = {{size.unit_left + kDrain, size.unit_bottom}, {size.unit_right - kDrain, size.unit_bottom}};
+}
+
+/// z of the fold between a head flashing's upstand and its fall: on top of the fin.
+double headFold(const SkinSizes& size) {
+  return size.unit_top + size.fin;
+}
+
+void addHead(Skin& skin, const SkinSizes& size, const practice::Words& words) {
+  const double fold = headFold(size);
+  const double top = fold + size.head_upstand;
+  const double x0 = -size.head_past;
+  const double x1 = size.opening_width + size.head_past;
+  Sheet flashing = rectangle(SheetKind::HeadFlashing, kHeadFlashing, StepKind::HeadFlashing, "head " + words.flashing,
+                             x0, fold - size.head_turn_down, x1, top);
+  flashing.side = static_cast<std::int32_t>(Side::Head);
+  skin.sheets.push_back(std::move(flashing));
+  // The flap is the membrane itself, slit at 45° from the opening's corners and laid back down: its top is whole.
+  const double rise = top + size.head_lap - size.opening_height;
+  const double lip = top - size.head_lap;
+  const double spread = lip - size.opening_height;  // how far the slits have run out at the flap's lower edge
+  Sheet flap = polygon(SheetKind::HeadFlap, kHeadFlap, StepKind::HeadFlap, words.membrane + " head flap",
+                       {{-spread, lip},
+                        {size.opening_width + spread, lip},
+                        {size.opening_width + rise, size.opening_height + rise},
+                        {-rise, size.opening_height + rise}});
+  flap.seal[2] = EdgeSeal::Sealed;
+  skin.sheets.push_back(std::move(flap));
+  Sheet tape = rectangle(SheetKind::HeadTape, kHeadTape, StepKind::HeadFlap, "head tape", x0 - kTapePast,
+                         top - kTapePast, x1 + kTapePast, top + kTapePast);
+  tape.seal[2] = EdgeSeal::Sealed;
+  skin.sheets.push_back(std::move(tape));
+}
+
+void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const practice::Words& words) {
+  const double beside_left = size.unit_left - kFrameGap;
+  const double beside_right = size.unit_right + kFrameGap;
+  double side_foot = skin.bottom;
+  if (size.sill_flashing) {
+    const double top_below = -size.sill_down + size.sill_over_cladding;
+    side_foot = std::max(top_below - size.board_lap, skin.bottom);
+    if (top_below > skin.bottom) {
+      skin.sheets.push_back(rectangle(SheetKind::Cladding, kCladdingBelow, StepKind::Cladding,
+                                      words.cladding + " below", skin.left, skin.bottom, skin.right, top_below));
+    }
+  }
+  const double fold = headFold(size);
+  // Boards beside the unit stop under the head flashing's turn-down; without one they run up past the unit's top.
+  const double side_top = head_flashing ? fold - 2 : size.unit_top + size.board_lap;
+  skin.sheets.push_back(rectangle(SheetKind::Cladding, kCladdingBeside, StepKind::Cladding,
+                                  words.cladding + " on the left", skin.left, side_foot, beside_left, side_top));
+  skin.sheets.push_back(rectangle(SheetKind::Cladding, kCladdingBeside, StepKind::Cladding,
+                                  words.cladding + " on the right", beside_right, side_foot, skin.right, side_top));
+  const double over = side_top - size.board_lap;
+  const double notch_left = head_flashing ? -size.head_past : beside_left;
+  const double notch_right = head_flashing ? size.opening_width + size.head_past : beside_right;
+  const double notch = (head_flashing ? fold : size.unit_top) + size.cladding_gap;
+  if (notch < skin.top) {
+    skin.sheets.push_back(polygon(SheetKind::Cladding, kCladdingAbove, StepKind::Cladding, words.cladding + " above",
+                                  {{skin.left, over},
+                                   {notch_left, over},
+                                   {notch_left, notch},
+                                   {notch_right, notch},
+                                   {notch_right, over},
+                                   {skin.right, over},
+                                   {skin.right, skin.top},
+                                   {skin.left, skin.top}}));
+  }
+}
+
+}  // namespace
+
+SkinSizes skinSizes(const job::Opening& opening, const WallSpec&, const UnitSpec& unit, const Stand& stand,
+                    const std::string& wind_class, const practice::Practice& practice) {
+  const auto& flashing = practice.weather.flashing;
+  SkinSizes size;
+  size.opening_width = opening.width;
+  size.opening_height = opening.height;
+  size.foot = -opening.sill;
+  size.unit_left = stand.x;
+  size.unit_right = stand.x + unit.width;
+  size.unit_bottom = stand.z;
+  size.unit_top = stand.z + unit.height;
+  size.fin = unit.fin;
+  size.sill_flashing = opening.sill > 0;
+  size.sill_past = flashing.sill_past.usual.value;
+  size.sill_down = flashing.sill_down.usual.value;
+  size.jamb_out = flashing.jamb_out.usual.value;
+  size.jamb_past = flashing.jamb_past.usual.value;
+  size.jamb_foot = std::min(flashing.jamb_over_sill.usual.value, size.sill_down);
+  size.head_past = flashing.head_past.usual.value;
+  const auto* extra = flashing.head_upstand_extra.at(wind_class);
+  size.head_upstand = flashing.head_upstand.usual.value + (extra != nullptr ? extra->value : 0);
+  size.head_turn_down = flashing.head_turn_down.usual.value;
+  size.head_lap = practice.weather.membrane.flap_over_head.usual.value;
+  const auto& under = practice.weather.cladding.under_sill_least;
+  const auto& board = practice.weather.cladding.board_lap_least;
+  // Where the practice is silent: laps as boards usually have. Common practice, no source.
+  constexpr double kUsualLap = 30;
+  size.sill_over_cladding = under ? under->value : kUsualLap;
+  size.board_lap = board ? board->value : kUsualLap;
+  size.cladding_gap = practice.weather.cladding.head_gap.usual.value;
+  size.run = kRunWidth;
+  size.run_lap = practice.weather.membrane.lap.usual.value;
+  size.corner_tape = practice.weather.membrane.corner_tape.usual.value;
+  return size;
+}
+
+Skin makeSkin(const SkinSizes& size, bool head_flashing, double rain_from, const practice::Practice& practice) {
+  Skin skin;
+  skin.left = -kAround;
+  skin.right = size.opening_width + kAround;
+  skin.bottom = std::max(size.foot, -kAround);
+  skin.top = size.opening_height + kAround;
+  skin.opening_width = size.opening_width;
+  skin.opening_height = size.opening_height;
+  skin.sheltered_above = std::min(rain_from, skin.top);
+  const auto& words = practice.words;
+  addMembrane(skin, size, words);
+  addSillAndJambs(skin, size, words);
+  addUnit(skin, size, words);
+  if (head_flashing) addHead(skin, size, words);
+  addCladding(skin, size, head_flashing, words);
+  std::stable_sort(skin.sheets.begin(), skin.sheets.end(),
+                   [](const Sheet& a, const Sheet& b) { return a.order < b.order; });
+  return skin;
+}
+
+}  // namespace sillwright::plan

@@ -1,0 +1,40 @@
+/// The sizes that the skin of an opening is made from, and the skin made from them.
+///
+/// Axes as in skin.h: the framed opening's lower left corner is the origin.
+#pragma once
+
+#include <string>
+
+#include "job/job.h"
+#include "plan/place.h"
+#include "plan/settle.h"
+#include "plan/skin.h"
+#include "practice/practice.h"
+
+namespace sillwright::plan {
+
+/// Everything that places a sheet, mm. Lengths `past` are beyond the framed opening.
+struct SkinSizes {
+  double opening_width = 0, opening_height = 0;
+  double foot = 0;  ///< z of the wall's foot (≤ 0).
+  double unit_left = 0, unit_right = 0, unit_bottom = 0, unit_top = 0, fin = 0;
+  bool sill_flashing = true;  ///< False where the opening stands on the floor.
+  double sill_past = 0, sill_down = 0;
+  double jamb_out = 0, jamb_past = 0, jamb_foot = 0;  ///< Foot: below the sill, over the sill flashing.
+  double head_past = 0, head_upstand = 0, head_turn_down = 0, head_lap = 0;
+  double sill_over_cladding = 0;  ///< Lap of the sill flashing over the cladding below it.
+  double board_lap = 0;
+  double cladding_gap = 0;      ///< Between the cladding above and the head flashing or the unit.
+  double run = 0, run_lap = 0;  ///< Width of a run of membrane, and its lap over the one below.
+  double corner_tape = 0;
+};
+
+[[nodiscard]] SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const UnitSpec& unit,
+                                  const Stand& stand, const std::string& wind_class,
+                                  const practice::Practice& practice);
+
+/// `rain_from`: z below which rain reaches the face.
+[[nodiscard]] Skin makeSkin(const SkinSizes& size, bool head_flashing, double rain_from,
+                            const practice::Practice& practice);
+
+}  // namespace sillwright::plan
