@@ -1,0 +1,61 @@
+#include "plan/dowel.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace sillwright::plan {
+namespace {
+
+/// Positive root of A·P² + B·P + C = 0 for A > 0, C ≤ 0, written without cancellation: P = −2C / (B + √(B² − 4AC)).
+double positiveRoot(double a, double b, double c) {
+  const double denominator = b + std::sqrt(b * b - 4 * a * c);
+  return denominator > 0 ? -2 * c / denominator : 0;
+}
+
+}  // namespace
+
+const char* toWord(YieldMode mode) {
+  switch (mode) {
+    case YieldMode::Im:
+      return "Im";
+    case YieldMode::Is:
+      return "Is";
+    case YieldMode::II:
+      return "II";
+    case YieldMode::IIIm:
+      return "IIIm";
+    case YieldMode::IIIs:
+      return "IIIs";
+    case YieldMode::IV:
+      return "IV";
+  }
+  return "";
+}
+
+std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint) {
+  const double qm = joint.bearing_main;
+  const double qs = joint.bearing_side;
+  const double lm = joint.length_main;
+  const double ls = joint.length_side;
+  const double g = joint.gap;
+  if (qm <= 0 || qs <= 0) return {};  // a member that bears nothing holds nothing
+  const double main_bears = qm * lm * lm / 4;
+  const double side_bears = qs * ls * ls / 4;
+  const double main_moment = joint.moment_main;
+  const double side_moment = joint.moment_side;
+  return {
+      qm * lm,
+      qs * ls,
+      positiveRoot(1 / (4 * qs) + 1 / (4 * qm), ls / 2 + g + lm / 2, -side_bears - main_bears),
+      positiveRoot(1 / (2 * qs) + 1 / (4 * qm), g + lm / 2, -side_moment - main_bears),
+      positiveRoot(1 / (4 * qs) + 1 / (2 * qm), ls / 2 + g, -side_bears - main_moment),
+      positiveRoot(1 / (2 * qs) + 1 / (2 * qm), g, -side_moment - main_moment),
+  };
+}
+
+double swayAcrossGap(double load_n, double gap, double root, double modulus_mpa) {
+  const double inertia = std::numbers::pi * std::pow(root, 4) / 64;
+  return load_n * gap * gap * gap / (12 * modulus_mpa * inertia);
+}
+
+}  // namespace sillwright::plan
