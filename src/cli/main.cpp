@@ -1,1 +1,80 @@
-int main() { return 0; }
+// The program: one word says what is asked, and the machine's refusals end here in one sentence.
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <exception>
+
+#include "cli/verbs.h"
+
+namespace {
+
+constexpr const char* kAbout =
+    "Sillwright: does the window fit, where does it stand, what packs it, and why.\n"
+    "A job file states walls, openings, units and site readings, in millimetres; the demo jobs teach the format.\n"
+    "Everything it says is indicative: local codes, the unit maker's instructions and licensed trades come first.";
+
+constexpr const char* kFooter =
+    "Exit status: 0 every opening is ready or wants attention only; 1 something says stop or is unread;\n"
+    "2 the job, its practice or the command could not be read.\n"
+    "Without a word, as in 'sillwright house.toml', the viewer opens.";
+
+using sillwright::cli::CheckOptions;
+using sillwright::cli::PictureOptions;
+using sillwright::cli::ViewOptions;
+
+void describeCheck(CLI::App& verb, CheckOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  verb.add_flag("--json", options.json, "As one JSON object on standard output");
+  verb.add_flag("--notes", options.notes, "Show notes too: what was not judged, what the practice gave");
+}
+
+void describePicture(CLI::App& verb, PictureOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  verb.add_option("--out", options.out, "The PNG to write")->required();
+  verb.add_option("--opening", options.opening, "The opening to look at, by name");
+  verb.add_option("--view", options.view,
+                  "house, outside, inside, above, left end, right end; of an opening also head, sill, jamb, corner")
+      ->capture_default_str();
+  verb.add_option("--size", options.size, "Width and height in pixels")->capture_default_str();
+  verb.add_option("--hide", options.hide, "Layers to leave out, by name")->delimiter(',');
+  verb.add_option("--spread", options.spread, "Pull the layers apart by so many mm")->check(CLI::Range(0.0, 2000.0));
+  verb.add_flag("--dark", options.dark, "On a dark ground");
+  verb.add_flag("--bare", options.bare, "Without names, dimensions and title");
+}
+
+int run(int argc, char** argv) {
+  CLI::App app{kAbout, "sillwright"};
+  app.footer(kFooter);
+  app.set_version_flag("--version", "sillwright " SILLWRIGHT_VERSION);
+  ViewOptions view;
+  CheckOptions check;
+  PictureOptions picture;
+  app.add_option("job", view.job, "A job file to open in the viewer");
+  auto* check_verb = app.add_subcommand("check", "Judge a job: opening, verdict, spare, why, what to do");
+  auto* picture_verb = app.add_subcommand("picture", "Draw a job into a PNG, without a window");
+  describeCheck(*check_verb, check);
+  describePicture(*picture_verb, picture);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return app.exit(error) == 0 ? sillwright::cli::kReady : sillwright::cli::kUnreadable;
+  }
+  if (check_verb->parsed()) return sillwright::cli::check(check);
+  if (picture_verb->parsed()) return sillwright::cli::picture(picture);
+  if (view.job.empty()) {
+    std::fputs(app.help().c_str(), stdout);
+    return sillwright::cli::kUnreadable;
+  }
+  return sillwright::cli::viewer(view);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const std::exception& error) {
+    std::fprintf(stderr, "sillwright: %s\n", error.what());
+    return sillwright::cli::kUnreadable;
+  }
+}

@@ -1,0 +1,98 @@
+#include <charconv>
+#include <cstdio>
+#include <string_view>
+
+#include "cli/verbs.h"
+#include "render/offscreen.h"
+#include "view/assets.h"
+#include "view/camera_control.h"
+#include "view/document.h"
+#include "view/picture.h"
+#include "view/window.h"
+
+namespace sillwright::cli {
+namespace {
+
+void complain(const std::string& sentence) {
+  std::fprintf(stderr, "sillwright: %s\n", sentence.c_str());
+}
+
+void complain(const std::vector<job::Error>& errors) {
+  for (const auto& error : errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
+}
+
+std::string viewWords() {
+  std::string words;
+  for (std::size_t i = 0; i < view::kStandingViews; ++i) {
+    if (i > 0) words += ", ";
+    words += view::wordFor(static_cast<view::StandingView>(i));
+  }
+  return words;
+}
+
+bool readInteger(std::string_view text, int& value) {
+  const auto result = std::from_chars(text.data(), text.data() + text.size(), value);
+  return result.ec == std::errc{} && result.ptr == text.data() + text.size();
+}
+
+bool readSize(const std::string& size, view::PictureOptions& into) {
+  const auto cross = size.find('x');
+  if (cross == std::string::npos) return false;
+  const std::string_view text{size};
+  return readInteger(text.substr(0, cross), into.width) && readInteger(text.substr(cross + 1), into.height);
+}
+
+/// The command's words as the view's options; says what is wrong and answers false where they don't fit.
+bool readOptions(const PictureOptions& options, view::PictureOptions& into) {
+  if (!readSize(options.size, into)) {
+    complain("--size wants WIDTHxHEIGHT in pixels, 1600x1000 say; found '" + options.size + "'.");
+    return false;
+  }
+  const auto view = view::standingView(options.view);
+  if (!view) {
+    complain("--view wants one of " + viewWords() + "; found '" + options.view + "'.");
+    return false;
+  }
+  into.view = *view;
+  if (!options.opening.empty()) into.opening = options.opening;
+  for (const auto& name : options.hide) {
+    const auto layer = view::layerNamed(name);
+    if (!layer) {
+      complain("--hide wants layers among " + view::layerWords() + "; found '" + name + "'.");
+      return false;
+    }
+    into.hidden_layers |= 1U << static_cast<unsigned>(*layer);
+  }
+  into.dark = options.dark;
+  into.labels = !options.bare;
+  into.spread = static_cast<float>(options.spread);
+  return true;
+}
+
+}  // namespace
+
+int picture(const PictureOptions& options) {
+  view::PictureOptions wanted;
+  if (!readOptions(options, wanted)) return kUnreadable;
+  const auto document = view::load(options.job, view::assetsFolder());
+  if (!document.ok()) {
+    complain(document.errors);
+    return kUnreadable;
+  }
+  const auto image = view::picture(*document.value, wanted);
+  if (!image.ok()) {
+    complain(image.errors);
+    return kUnreadable;
+  }
+  render::writePng(options.out, *image.value);
+  return kReady;
+}
+
+int viewer(const ViewOptions& options) {
+  view::WindowOptions window;
+  window.job = options.job;
+  window.assets = view::assetsFolder();
+  return view::runWindow(window);
+}
+
+}  // namespace sillwright::cli

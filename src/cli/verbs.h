@@ -1,0 +1,41 @@
+/// The command line: a verb a file. Each returns the program's exit status (kReady, kNotReady, kUnreadable).
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace sillwright::cli {
+
+inline constexpr int kReady = 0;       ///< Every opening ready or attend; or the verb did what was asked.
+inline constexpr int kNotReady = 1;    ///< Something says stop or unread.
+inline constexpr int kUnreadable = 2;  ///< The job, its practice or the command itself could not be read.
+
+struct CheckOptions {
+  std::filesystem::path job;
+  bool json = false;
+  bool notes = false;  ///< Show notes too in the table.
+};
+/// The checks, as a table for a narrow terminal or as JSON; errors as `file:line:column: …` on standard error.
+int check(const CheckOptions& options);
+
+struct PictureOptions {
+  std::filesystem::path job;
+  std::filesystem::path out;
+  std::string opening;
+  std::string view = "house";
+  std::string size = "1600x1000";
+  bool dark = false;
+  bool bare = false;              ///< Without labels.
+  std::vector<std::string> hide;  ///< Layers by name.
+  double spread = 0;              ///< mm that the layers are pulled apart.
+};
+int picture(const PictureOptions& options);
+
+struct ViewOptions {
+  std::filesystem::path job;
+};
+int viewer(const ViewOptions& options);
+
+}  // namespace sillwright::cli
