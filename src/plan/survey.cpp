@@ -45,7 +45,8 @@ std::array<std::optional<double>, kReadings> inOrder(const job::Measured& measur
 
 SurveyInput gather(double width, double height, const job::Measured& measured, const practice::Survey& survey) {
   SurveyInput input;
-  input.planned = readingsOf({width, 0, width, height, 0, height});
+  const double across = std::sqrt(width * width + height * height);
+  input.planned = {width, width, height, height, across, across, 0, 0, 0};
   const auto given = inOrder(measured);
   for (std::size_t k = 0; k < kReadings; ++k) {
     input.read[k] = given[k].has_value();
@@ -78,12 +79,12 @@ void tellBow(const SurveyInput& input, const Adjusted& adjusted, std::size_t m, 
   built.middles[m] = MiddleUse::Bow;
   const std::size_t first = indexOf(m == 0 ? Reading::WidthBottom : Reading::HeightLeft);
   const std::size_t second = first + 1;
-  const auto adjustedValue = [&](std::size_t k) { return input.value[k] + adjusted.residual[k]; };
+  const auto rows = rowsOf(adjusted.sight);
   Vector6 mean{};
-  addScaled(mean, 0.5, adjusted.row[first]);
-  addScaled(mean, 0.5, adjusted.row[second]);
+  addScaled(mean, 0.5, rows[first]);
+  addScaled(mean, 0.5, rows[second]);
 
-  const double inward = ((adjustedValue(first) + adjustedValue(second)) / 2 - *input.middle[m]) / 2;
+  const double inward = ((adjusted.sight.value[first] + adjusted.sight.value[second]) / 2 - *input.middle[m]) / 2;
   const double variance = (input.middle_sigma * input.middle_sigma + between(mean, adjusted.covariance, mean)) / 4;
   Bow& bow = built.shape.bow;
   (m == 0 ? bow.left : bow.sill) = inward;
@@ -158,7 +159,8 @@ std::optional<double> smallestMistakeSeen(const AdjustedReading& reading) {
 
 AsBuilt survey(double width, double height, const std::optional<job::Measured>& measured,
                const practice::Survey& errors) {
-  const job::Measured given = measured.value_or(job::Measured{});
+  static const job::Measured nothing;
+  const job::Measured& given = measured ? *measured : nothing;
   const SurveyInput input = gather(width, height, given, errors);
   AsBuilt built = asPlanned(width, height, input);
   tellTwist(given, built);
@@ -179,8 +181,8 @@ AsBuilt survey(double width, double height, const std::optional<job::Measured>& 
   tellReadings(adjusted, built);
   tellBow(input, adjusted, 0, built);
   tellBow(input, adjusted, 1, built);
-  const auto value = readingsOf(adjusted.corners);
-  built.out_of_square = value[indexOf(Reading::DiagonalRising)] - value[indexOf(Reading::DiagonalFalling)];
+  const auto value = [&adjusted](Reading reading) { return adjusted.sight.value[indexOf(reading)]; };
+  built.out_of_square = value(Reading::DiagonalRising) - value(Reading::DiagonalFalling);
   judgeReadings(input, adjusted, built);
   return built;
 }

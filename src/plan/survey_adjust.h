@@ -3,7 +3,7 @@
 /// Readings are one kind of statement. Where they leave a direction of the shape open, stand-ins close it: first a
 /// middle reading taken for the mean of two edges, then the planned sizes, then a level sill, then plumb studs. A
 /// stand-in speaks only in the directions that everything before it left open, so that it never pulls at what was
-/// read: there are exactly as many stand-ins as open directions, and at the solution each is met exactly.
+/// read: there are exactly as many stand-ins as open directions, and at the solution each is met.
 ///
 /// Which directions are open is a question of structure, answered at a rectangle, where a flat edge is exactly blind
 /// across itself. Private to the room; survey.h is its face.
@@ -14,15 +14,10 @@
 #include <optional>
 
 #include "plan/survey.h"
+#include "plan/survey_sight.h"
 #include "plan/vector6.h"
 
 namespace sillwright::plan {
-
-inline constexpr std::size_t kUnknowns = 6;  ///< BR.x, BR.z, TR.x, TR.z, TL.x, TL.z
-
-[[nodiscard]] constexpr std::size_t indexOf(Reading reading) {
-  return static_cast<std::size_t>(reading);
-}
 
 /// What an opening's adjustment is given. Arrays of nine are in the order of Reading.
 struct SurveyInput {
@@ -33,7 +28,7 @@ struct SurveyInput {
   std::array<std::optional<double>, 2> middle{};  ///< Middle width, middle height.
   double middle_sigma = 0;
   double planned_sigma = 0;      ///< Of a planned value that stands in.
-  std::optional<Reading> again;  ///< A reading taken twice, with the same value: for `settle_by` alone.
+  std::optional<Reading> again;  ///< A reading taken twice, for `settle_by` alone.
 };
 
 /// Σ coefficient_k · reading_k = value ± sigma.
@@ -44,7 +39,7 @@ struct StandIn {
 };
 
 struct StandIns {
-  std::array<StandIn, kUnknowns> all{};
+  std::array<StandIn, kUnknowns> all;
   std::size_t count = 0;
   std::array<bool, kReadings> planned{};  ///< Whose planned value has a part in one of them.
   std::array<bool, 2> middle{};           ///< Whether the middle width, the middle height does.
@@ -54,7 +49,7 @@ struct StandIns {
 struct Adjusted {
   Vector6 corners{};
   Matrix6 covariance{};
-  std::array<Vector6, kReadings> row{};        ///< Derivative of each reading by the unknowns, at the solution.
+  Sight sight;                                 ///< The adjusted readings.
   std::array<double, kReadings> residual{};    ///< Adjusted less given, of all nine.
   std::array<double, kReadings> redundancy{};  ///< 0 where not read.
   StandIns stand_ins;
@@ -64,10 +59,11 @@ struct Adjusted {
   bool converged = false;
 };
 
-/// The nine readings of a shape.
-[[nodiscard]] std::array<double, kReadings> readingsOf(const Vector6& corners);
+/// A width and height near the opening's, from what was read or else planned: where the structure is judged and where
+/// the iteration starts.
+[[nodiscard]] std::array<double, 2> roughSize(const SurveyInput& input);
 
-/// What closes the directions that the readings leave open. `corners` should be near a rectangle's.
+/// What closes the directions that the readings leave open.
 [[nodiscard]] StandIns standInsFor(const SurveyInput& input);
 
 /// Solves for the corners. Not converged: the readings make no quadrilateral, or not one near the shape that their

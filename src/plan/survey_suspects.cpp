@@ -12,8 +12,11 @@ namespace {
 
 using Who = std::bitset<kReadings>;
 
+/// Below the limit of one degree of freedom (6.635); the limits rise with the freedom, so that this agrees with any.
+constexpr double kSurelyAgree = 6.6;
+
 bool disagree(double chi_square, int freedom) {
-  return freedom > 0 && chiSquareTail(chi_square, freedom) < kSignificance;
+  return freedom > 0 && chi_square > kSurelyAgree && chiSquareTail(chi_square, freedom) < kSignificance;
 }
 
 std::array<double, kReadings> standardised(const SurveyInput& input, const Adjusted& adjusted) {
@@ -108,7 +111,7 @@ void judgeReadings(const SurveyInput& input, const Adjusted& adjusted, AsBuilt& 
     built.trust = Trust::Suspect;
     built.suspects = static_cast<std::uint32_t>(candidates.to_ulong());
     built.settle_by = static_cast<Reading>(named);
-    built.disagreement = std::abs(readingsOf(rest.corners)[named] - input.value[named]);
+    built.disagreement = std::abs(rest.sight.value[named] - input.value[named]);
     return;
   }
   // One leads, but not by enough, or the others disagree among themselves too: it is in dispute with the next ones.

@@ -4,8 +4,8 @@
 #pragma once
 
 #include <array>
-#include <cmath>
 #include <cstddef>
+#include <limits>
 
 namespace sillwright::plan {
 
@@ -39,22 +39,28 @@ inline void addOuter(Matrix6& m, double weight, const Vector6& v) {
   for (std::size_t i = 0; i < 6; ++i) addScaled(m[i], weight * v[i], v);
 }
 
-/// The lower triangular L of m = L Lᵀ, with the reciprocals of its diagonal beside it.
-struct Cholesky6 {
-  Matrix6 lower{};
-  Vector6 inverse_diagonal{};
-  bool positive = false;  ///< False: m is not positive definite (or not finite); nothing else here means anything.
+/// m = L D Lᵀ, L unit lower triangular, D diagonal: no square roots, six divisions. Reads the lower triangle of m only.
+struct Ldlt6 {
+  Matrix6 lower{};             ///< L below its diagonal.
+  Vector6 inverse_diagonal{};  ///< 1 / D
+  bool positive = false;       ///< False: m is not positive definite (or not finite); nothing else here means anything.
 
-  explicit Cholesky6(const Matrix6& m) {
+  Ldlt6() = default;
+  explicit Ldlt6(const Matrix6& m) {
+    Vector6 diagonal{};
+    Vector6 scaled{};  // row j of L times D
     for (std::size_t j = 0; j < 6; ++j) {
       double pivot = m[j][j];
-      for (std::size_t k = 0; k < j; ++k) pivot -= lower[j][k] * lower[j][k];
-      if (!(pivot > 0) || !std::isfinite(pivot)) return;
-      lower[j][j] = std::sqrt(pivot);
-      inverse_diagonal[j] = 1 / lower[j][j];
+      for (std::size_t k = 0; k < j; ++k) {
+        scaled[k] = lower[j][k] * diagonal[k];
+        pivot -= lower[j][k] * scaled[k];
+      }
+      if (!(pivot > 0) || !(pivot <= std::numeric_limits<double>::max())) return;
+      diagonal[j] = pivot;
+      inverse_diagonal[j] = 1 / pivot;
       for (std::size_t i = j + 1; i < 6; ++i) {
         double sum = m[i][j];
-        for (std::size_t k = 0; k < j; ++k) sum -= lower[i][k] * lower[j][k];
+        for (std::size_t k = 0; k < j; ++k) sum -= lower[i][k] * scaled[k];
         lower[i][j] = sum * inverse_diagonal[j];
       }
     }
@@ -62,33 +68,32 @@ struct Cholesky6 {
   }
 
   [[nodiscard]] Vector6 solve(Vector6 b) const {
-    for (std::size_t i = 0; i < 6; ++i) {
+    for (std::size_t i = 1; i < 6; ++i) {
       for (std::size_t k = 0; k < i; ++k) b[i] -= lower[i][k] * b[k];
-      b[i] *= inverse_diagonal[i];
     }
-    for (std::size_t i = 6; i-- > 0;) {
+    for (std::size_t i = 0; i < 6; ++i) b[i] *= inverse_diagonal[i];
+    for (std::size_t i = 5; i-- > 0;) {
       for (std::size_t k = i + 1; k < 6; ++k) b[i] -= lower[k][i] * b[k];
-      b[i] *= inverse_diagonal[i];
     }
     return b;
   }
 
-  /// m⁻¹ = L⁻ᵀ L⁻¹, exactly symmetric.
+  /// m⁻¹ = L⁻ᵀ D⁻¹ L⁻¹, exactly symmetric.
   [[nodiscard]] Matrix6 inverse() const {
-    Matrix6 l{};  // L⁻¹
+    Matrix6 l{};  // L⁻¹, unit lower triangular
     for (std::size_t j = 0; j < 6; ++j) {
-      l[j][j] = inverse_diagonal[j];
+      l[j][j] = 1;
       for (std::size_t i = j + 1; i < 6; ++i) {
-        double sum = 0;
-        for (std::size_t k = j; k < i; ++k) sum -= lower[i][k] * l[k][j];
-        l[i][j] = sum * inverse_diagonal[i];
+        double sum = -lower[i][j];
+        for (std::size_t k = j + 1; k < i; ++k) sum -= lower[i][k] * l[k][j];
+        l[i][j] = sum;
       }
     }
     Matrix6 result{};
     for (std::size_t i = 0; i < 6; ++i) {
       for (std::size_t j = 0; j <= i; ++j) {
         double sum = 0;
-        for (std::size_t k = i; k < 6; ++k) sum += l[k][i] * l[k][j];
+        for (std::size_t k = i; k < 6; ++k) sum += l[k][i] * inverse_diagonal[k] * l[k][j];
         result[i][j] = result[j][i] = sum;
       }
     }

