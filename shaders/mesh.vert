@@ -3,7 +3,7 @@
 layout(location = 0) in vec3 own_corner;
 layout(location = 1) in vec3 next_corner;
 layout(location = 2) in vec3 last_corner;
-layout(location = 3) in vec3 inked;          // Edges own→next, next→last, last→own: 1 or 0.
+layout(location = 3) in vec4 inked;          // Edges own→next, next→last, last→own: 1 or 0; w: which corner this is.
 layout(location = 4) in vec4 place_x;        // Columns of the placing matrix.
 layout(location = 5) in vec4 place_y;
 layout(location = 6) in vec4 place_z;
@@ -29,19 +29,20 @@ void main() {
   for (int i = 0; i < 3; ++i) pixel[i] = inPixels(view_projection * vec4(moved(corner[i], owner, wall.xy), 1.0));
   gl_Position = view_projection * vec4(moved(corner[0], owner, wall.xy), 1.0);
 
-  // Only the edge opposite this corner is away from it.
-  float pen = owner.part == picked_part ? max(1.0, edge_px * 0.6) : edge_px * 0.5;
+  // A triangle seen from behind is a sheet's other side: its lines are measured from the other hand.
+  bool behind = dot(cross(pixel[0], pixel[1]), pixel[2]) < 0.0;
+  float pen = owner.part == picked_part ? max(1.5, edge_px) : edge_px * 0.75;
   edge = vec4(kFar * gl_Position.w);
   for (int i = 0; i < 3; ++i) {
     if (inked[i] < 0.5) continue;
-    vec3 line = lineThrough(pixel[i], pixel[(i + 1) % 3]);
+    vec3 line = lineThrough(pixel[i], pixel[(i + 1) % 3]) * (behind ? -1.0 : 1.0);
     vec3 opposite = pixel[(i + 2) % 3];
     float depth = opposite.z > 0.0 ? dot(line, opposite) / opposite.z : kFar;
-    edge[i] = dot(line, pixel[0]) - penFor(pen, depth) * gl_Position.w;
+    edge[(i + int(inked.w)) % 3] = dot(line, pixel[0]) - penFor(pen, depth) * gl_Position.w;
   }
 
   vec3 normal = cross(corner[1] - corner[0], corner[2] - corner[0]);
-  normal /= max(length(normal), 1e-9);
+  normal /= max(length(normal), 1e-9) * (behind ? -1.0 : 1.0);
   place = vec4(onTile(owner, false, vec2(own_corner.x + own_corner.y, own_corner.z)), corner[0].z, 0.0);
   dress(owner, normal, false);
 }

@@ -143,9 +143,9 @@ void MeshBatch::addShape(const scene::Mesh& mesh, std::vector<Vertex>& vertices)
     const float ab = inked(a, b);
     const float bc = inked(b, c);
     const float ca = inked(c, a);
-    vertices.push_back({a, b, c, {ab, bc, ca}});
-    vertices.push_back({b, c, a, {bc, ca, ab}});
-    vertices.push_back({c, a, b, {ca, ab, bc}});
+    vertices.push_back({a, b, c, {ab, bc, ca, 0.0F}});
+    vertices.push_back({b, c, a, {bc, ca, ab, 1.0F}});
+    vertices.push_back({c, a, b, {ca, ab, bc, 2.0F}});
     low = glm::min(low, glm::min(a, glm::min(b, c)));
     high = glm::max(high, glm::max(a, glm::max(b, c)));
   }
@@ -210,7 +210,8 @@ int MeshBatch::draw(bool glass) {
   for (const Run& run : runs_) {
     if (run.glass != glass) continue;
     glBindBuffer(GL_ARRAY_BUFFER, vertices_.id());
-    for (GLuint i = 0; i < 4; ++i) attribute(i, 3, sizeof(Vertex), i * sizeof(glm::vec3), 0);
+    for (GLuint i = 0; i < 3; ++i) attribute(i, 3, sizeof(Vertex), i * sizeof(glm::vec3), 0);
+    attribute(3, 4, sizeof(Vertex), offsetof(Vertex, inked), 0);
     glBindBuffer(GL_ARRAY_BUFFER, instances_.id());
     for (GLuint i = 0; i < 6; ++i) {
       attribute(4 + i, 4, sizeof(Instance), run.first * sizeof(Instance) + i * sizeof(glm::vec4), 1);

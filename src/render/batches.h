@@ -57,7 +57,8 @@ class MeshBatch {
 
  private:
   struct Vertex {
-    glm::vec3 own, next, last, inked;
+    glm::vec3 own, next, last;
+    glm::vec4 inked;  ///< Of its three edges; which of the triangle's corners it is.
   };
   struct Instance {
     glm::mat4 place;

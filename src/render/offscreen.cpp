@@ -22,7 +22,7 @@ void close(Way& way) {
   eglMakeCurrent(way.display, EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);
   if (way.context != EGL_NO_CONTEXT) eglDestroyContext(way.display, way.context);
   if (way.surface != EGL_NO_SURFACE) eglDestroySurface(way.display, way.surface);
-  eglTerminate(way.display);
+  // The display itself is left open: it is the process's, and another context on it may be alive.
   way = {};
 }
 
