@@ -45,11 +45,12 @@ void keep(Range& range, double rate, double limit) {
 
 }  // namespace
 
-Clearing::Clearing(const OpeningShape& opening, double width, double height, const LeastGaps& least)
-    : reach_(reachesOf(opening, width, height)),
+Clearing::Clearing(const Profiles& edges, double width, double height, const LeastGaps& least)
+    : reach_(reachesOf(edges, width, height)),
       least_{least.left, least.right, least.sill, least.head},
       width_(width),
-      height_(height) {}
+      height_(height),
+      central_(choiceOf(centralPick())) {}
 
 double Clearing::gap(Side side, double x, double z) const {
   switch (side) {
@@ -87,10 +88,11 @@ std::array<int, kSides> Clearing::centralPick() const {
   return pick;
 }
 
-Bound Clearing::boundOf(Side side, const ReachLine& line) const {
+Bound Clearing::boundOf(Side side, int index) const {
+  const ReachLine& line = reach(side).line[static_cast<std::size_t>(index)];
   Bound bound;
   bound.side = side;
-  bound.line = &line;
+  bound.line = index;
   bound.slope = line.slope;
   bound.offset = line.at_zero + leastGap(side);
   const double slide = line.at == At::End ? line.slope : 0.0;
@@ -113,18 +115,16 @@ Choice Clearing::choiceOf(const std::array<int, kSides>& pick) const {
     const Reach& own = reach_[s];
     if (own.least) {
       choice.bounds[s] = 1;
-      choice.bound[s][0] = boundOf(side, own.line[static_cast<std::size_t>(pick[s])]);
+      choice.bound[s][0] = boundOf(side, pick[s]);
       continue;
     }
     choice.bounds[s] = own.lines;
-    for (std::size_t i = 0; i < static_cast<std::size_t>(own.lines); ++i) {
-      choice.bound[s][i] = boundOf(side, own.line[i]);
-    }
+    for (int i = 0; i < own.lines; ++i) choice.bound[s][static_cast<std::size_t>(i)] = boundOf(side, i);
   }
   return choice;
 }
 
-bool Clearing::centralSuffices(double floor) const {
+bool Clearing::centralIsAllAbove(double floor) const {
   if (!bowedInward()) return true;
   double steepest = 0;
   for (const Reach& own : reach_) {

@@ -33,7 +33,7 @@ struct Bound {
   double by_width = 0;   ///< Growth of the offset with the unit's width…
   double by_height = 0;  ///< …and with its height.
   Side side = Side::Left;
-  const ReachLine* line = nullptr;
+  int line = 0;  ///< Of its side's reach.
 };
 
 /// One line of each inward-bowed edge with all lines of the others.
@@ -72,11 +72,16 @@ inline constexpr double kTouch = 1e-9;
 /// A unit to be stood in an opening with its least gaps.
 class Clearing {
  public:
-  Clearing(const OpeningShape& opening, double width, double height, const LeastGaps& least);
+  Clearing(const OpeningShape& opening, double width, double height, const LeastGaps& least)
+      : Clearing(profilesOf(opening), width, height, least) {}
+  Clearing(const Profiles& edges, double width, double height, const LeastGaps& least);
 
   [[nodiscard]] double width() const { return width_; }
   [[nodiscard]] double height() const { return height_; }
   [[nodiscard]] const Reach& reach(Side side) const { return reach_[indexOf(side)]; }
+  [[nodiscard]] const ReachLine& lineOf(const Bound& bound) const {
+    return reach(bound.side).line[static_cast<std::size_t>(bound.line)];
+  }
   [[nodiscard]] double leastGap(Side side) const { return least_[indexOf(side)]; }
 
   /// Least gap of a side at a stand, over the unit's whole side.
@@ -90,10 +95,14 @@ class Clearing {
   [[nodiscard]] bool bowedInward() const;
 
   /// The choice with every inward-bowed middle opposite the unit.
-  [[nodiscard]] Choice centralChoice() const { return choiceOf(centralPick()); }
+  [[nodiscard]] const Choice& centralChoice() const { return central_; }
   /// True where no stand with at least `floor` to spare touches any line but the central ones; then the central
   /// choice alone holds every such stand.
-  [[nodiscard]] bool centralSuffices(double floor) const;
+  [[nodiscard]] bool centralSuffices(double floor) const { return floor >= central_from_ || centralIsAllAbove(floor); }
+  /// Asks once for all that follows: whether the central choice suffices from `floor` on.
+  void settleChoices(double floor) {
+    if (centralSuffices(floor)) central_from_ = floor;
+  }
 
   /// Calls `visit(choice)` for every choice of lines (1 to 81).
   template <class Visit>
@@ -117,15 +126,18 @@ class Clearing {
   }
 
  private:
+  [[nodiscard]] bool centralIsAllAbove(double floor) const;
   [[nodiscard]] int picks(std::size_t side) const { return reach_[side].least ? reach_[side].lines : 1; }
   [[nodiscard]] std::array<int, kSides> centralPick() const;
   [[nodiscard]] Choice choiceOf(const std::array<int, kSides>& pick) const;
-  [[nodiscard]] Bound boundOf(Side side, const ReachLine& line) const;
+  [[nodiscard]] Bound boundOf(Side side, int line) const;
 
   Reaches reach_;
   std::array<double, kSides> least_{};
   double width_ = 0;
   double height_ = 0;
+  Choice central_;
+  double central_from_ = std::numeric_limits<double>::infinity();
 };
 
 namespace detail {
@@ -192,22 +204,23 @@ void forEachBasis(const Choice& choice, Emit&& emit) {
 /// The largest spare of all choices: exact.
 [[nodiscard]] double largestSpare(const Clearing& clearing);
 
-/// The largest s that keeps every basis at 0 or more where its value falls by `rate(bound)` · weight for each unit of
-/// s (s may be negative: the values must then rise). −infinity where a basis is short and s doesn't change it.
-template <class Rate>
-[[nodiscard]] double largestStep(const Choice& choice, Rate&& rate) {
-  double step = std::numeric_limits<double>::infinity();
-  forEachBasis(choice, [&](const Basis& basis) {
-    const double value = basis.value();
-    const double fall = basis.sum(rate);
+/// The largest s that keeps every basis at 0 or more where its value falls by its own rate for each unit of s (s may be
+/// negative: the values must then rise). −infinity where a basis is short and s doesn't change it.
+class LargestStep {
+ public:
+  void hold(double value, double fall) {
     if (fall > 0) {
-      step = value / fall < step ? value / fall : step;
+      // value/fall < step, without dividing where it isn't so
+      if (value < step_ * fall) step_ = value / fall;
     } else if (value < -kTouch) {
-      step = -std::numeric_limits<double>::infinity();
+      step_ = -std::numeric_limits<double>::infinity();
     }
-  });
-  return step;
-}
+  }
+  [[nodiscard]] double step() const { return step_; }
+
+ private:
+  double step_ = std::numeric_limits<double>::infinity();
+};
 
 /// Heights z at which a choice leaves every gap its least gap plus `spare`, for some x.
 [[nodiscard]] Range heightsOf(const Choice& choice, double spare);

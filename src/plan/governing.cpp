@@ -25,11 +25,11 @@ Point optimumOf(const Choice& choice, double spare) {
   return {(xs.low + xs.high) / 2, z};
 }
 
-void add(Gradient& gradient, const OpeningShape& shape, const Clearing& clearing, const Bound& bound, double weight,
+void add(Gradient& gradient, const Profiles& edges, const Clearing& clearing, const Bound& bound, double weight,
          const Point& at) {
   const bool jamb = isJamb(bound.side);
-  const ReachGradient reach =
-      gradientOf(shape, bound.side, *bound.line, jamb ? at.z : at.x, jamb ? clearing.height() : clearing.width());
+  const ReachGradient reach = gradientOf(edges[indexOf(bound.side)], clearing.lineOf(bound), jamb ? at.z : at.x,
+                                         jamb ? clearing.height() : clearing.width());
   for (std::size_t i = 0; i < reach.corner.size(); ++i) gradient.corner[i] -= weight * reach.corner[i];
   gradient.bow[indexOf(bound.side)] -= weight * reach.bow;
   gradient.width -= weight * bound.by_width;
@@ -57,20 +57,22 @@ double varianceOf(const Gradient& gradient, const AsBuilt& opening, double unit_
 
 }  // namespace
 
-Governing governingOf(const AsBuilt& opening, const Clearing& clearing, double spare, double unit_sigma) {
+Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clearing& clearing, double spare,
+                      double unit_sigma) {
   Governing governing;
   Gradient gradient;
   int alike = 0;
   clearing.forEachChoiceAbove(spare, [&](const Choice& choice) {
-    if (spareOf(choice) < spare - kAlike) return;
-    const Point at = optimumOf(choice, std::min(spare, spareOf(choice)));
+    const double own = spareOf(choice);
+    if (own < spare - kAlike) return;
+    const Point at = optimumOf(choice, std::min(spare, own));
     forEachBasis(choice, [&](const Basis& basis) {
       if (basis.value() > spare + kAlike) return;
       ++alike;
       for (std::size_t i = 0; i < static_cast<std::size_t>(basis.bounds); ++i) {
         const Bound& bound = *basis.bound[i];
-        governing.weight[indexOf(bound.side)][static_cast<std::size_t>(bound.line->at)] += basis.weight[i];
-        add(gradient, opening.shape, clearing, bound, basis.weight[i], at);
+        governing.weight[indexOf(bound.side)][static_cast<std::size_t>(clearing.lineOf(bound).at)] += basis.weight[i];
+        add(gradient, edges, clearing, bound, basis.weight[i], at);
       }
     });
   });

@@ -13,7 +13,9 @@ struct Governing {
   double sigma = 0;                                    ///< Standard error of the largest spare.
 };
 
-/// `spare`: the largest spare of `clearing`. `unit_sigma`: standard error of the unit's width and of its height.
-[[nodiscard]] Governing governingOf(const AsBuilt& opening, const Clearing& clearing, double spare, double unit_sigma);
+/// `edges` and `clearing`: of the opening. `spare`: the largest spare of `clearing`. `unit_sigma`: standard error of
+/// the unit's width and of its height.
+[[nodiscard]] Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clearing& clearing,
+                                    double spare, double unit_sigma);
 
 }  // namespace sillwright::plan

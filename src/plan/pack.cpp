@@ -30,7 +30,7 @@ class Packer {
  public:
   Packer(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand, const practice::Packing& rules,
          const PackerTable& table)
-      : opening_(opening), unit_(unit), stand_(stand), rules_(rules), table_(table) {}
+      : edges_(profilesOf(opening.shape)), unit_(unit), stand_(stand), rules_(rules), table_(table) {}
 
   Packing packing() {
     packing_.points.reserve(24);  // more than a window asks for: one allocation
@@ -100,17 +100,16 @@ class Packer {
     double face = jamb ? stand_.x : stand_.z;
     if (side == Side::Right) face += unit_.width;
     if (side == Side::Head) face += unit_.height;
-    return inwardSign(side) * (face - edgeAt(opening_.shape, side, along));
+    return inwardSign(side) * (face - edges_[indexOf(side)].edgeAt(along));
   }
 
   // How far a jamb strays from plumb and straight over the unit's height.
   [[nodiscard]] double strays(Side side) const {
-    const Edge edge = opening_.shape.edge(side);
     const double foot = gapAt(side, 0);
     const double head = gapAt(side, unit_.height);
     double least = std::min(foot, head);
     double most = std::max(foot, head);
-    const double middle = edge[1].z - stand_.z;
+    const double middle = edges_[indexOf(side)].t[1] - stand_.z;
     if (middle > 0 && middle < unit_.height) {
       least = std::min(least, gapAt(side, middle));
       most = std::max(most, gapAt(side, middle));
@@ -128,7 +127,7 @@ class Packer {
     return left < right ? Side::Left : Side::Right;
   }
 
-  const AsBuilt& opening_;
+  const Profiles edges_;
   const UnitSpec& unit_;
   const Stand& stand_;
   const practice::Packing& rules_;

@@ -26,14 +26,15 @@ double chanceOf(double spare, double sigma) {
   return spare >= -kTouch ? 1.0 : 0.0;
 }
 
-Gaps gapsAt(const OpeningShape& shape, const Clearing& clearing, double x, double z) {
+Gaps gapsAt(const Profiles& edges, const Clearing& clearing, double x, double z) {
   const double right = x + clearing.width();
   const double top = z + clearing.height();
+  const auto edge = [&](Side side, double t) { return edges[indexOf(side)].edgeAt(t); };
   Gaps gaps;
-  gaps.left = {x - edgeAt(shape, Side::Left, z), x - edgeAt(shape, Side::Left, top)};
-  gaps.right = {edgeAt(shape, Side::Right, z) - right, edgeAt(shape, Side::Right, top) - right};
-  gaps.sill = {z - edgeAt(shape, Side::Sill, x), z - edgeAt(shape, Side::Sill, right)};
-  gaps.head = {edgeAt(shape, Side::Head, x) - top, edgeAt(shape, Side::Head, right) - top};
+  gaps.left = {x - edge(Side::Left, z), x - edge(Side::Left, top)};
+  gaps.right = {edge(Side::Right, z) - right, edge(Side::Right, top) - right};
+  gaps.sill = {z - edge(Side::Sill, x), z - edge(Side::Sill, right)};
+  gaps.head = {edge(Side::Head, x) - top, edge(Side::Head, right) - top};
   for (const Side side : kEverySide) gaps.closest[indexOf(side)] = clearing.gap(side, x, z);
   return gaps;
 }
@@ -49,13 +50,20 @@ void setGovernors(Stand& stand, const Governing& governing) {
   }
 }
 
-void setSizes(Stand& stand, const OpeningShape& shape, double width, double height, const PlaceRules& rules) {
+void setSizes(Stand& stand, const Profiles& edges, const Clearing& clearing, const PlaceRules& rules) {
   const double step = rules.size_step;
-  stand.largest_unit = {roundedDown(largestWidth(shape, width, height, rules.least), step),
-                        roundedDown(largestHeight(shape, width, height, rules.least), step)};
-  const auto [usual_width, usual_height] = cutToMiddle(shape, width, height, rules.usual, step);
-  stand.order = {roundedDown(largestWidth(shape, usual_width, usual_height, rules.usual), step),
-                 roundedDown(largestHeight(shape, usual_width, usual_height, rules.usual), step)};
+  const LargestSizes largest = largestSizes(edges, clearing, rules.least);
+  stand.largest_unit = {roundedDown(largest.width, step), roundedDown(largest.height, step)};
+
+  Clearing usual(edges, clearing.width(), clearing.height(), rules.usual);
+  usual.settleChoices(0);
+  LargestSizes order = largestSizes(edges, usual, rules.usual);
+  if (order.width < usual.width() || order.height < usual.height()) {
+    // The planned size leaves less than the usual gaps: ordered from one that leaves them.
+    const auto [width, height] = cutToMiddle(edges, usual, rules.usual, step);
+    order = largestSizes(edges, Clearing(edges, width, height, rules.usual), rules.usual);
+  }
+  stand.order = {roundedDown(order.width, step), roundedDown(order.height, step)};
 }
 
 // Least spare that the stand was chosen with.
@@ -82,16 +90,19 @@ PlaceRules placeRules(double opening_width, const UnitSpec& unit, const practice
 }
 
 Stand place(const AsBuilt& opening, double width, double height, const PlaceRules& rules) {
-  const Clearing clearing(opening.shape, width, height, rules.least);
+  const Profiles edges = profilesOf(opening.shape);
+  Clearing clearing(edges, width, height, rules.least);
   Stand stand;
   stand.least = rules.least;
   stand.unit_tolerance = rules.unit_tolerance;
   stand.sill_packing = rules.usual_sill_packing;
 
   // How much is to spare, what governs it, how sure that is.
-  stand.spare = largestSpare(clearing);
+  const double central = spareOf(clearing.centralChoice());
+  clearing.settleChoices(keptSpare(central));
+  stand.spare = clearing.centralSuffices(central) ? central : largestSpare(clearing);
   stand.fits = stand.spare >= -kTouch;
-  const Governing governing = governingOf(opening, clearing, stand.spare, rules.unit_tolerance / 2);
+  const Governing governing = governingOf(opening, edges, clearing, stand.spare, rules.unit_tolerance / 2);
   setGovernors(stand, governing);
   stand.spare_sigma = governing.sigma;
   stand.chance = chanceOf(stand.spare, stand.spare_sigma);
@@ -100,22 +111,23 @@ Stand place(const AsBuilt& opening, double width, double height, const PlaceRule
   const Point corner = preferredStand(clearing, keptSpare(stand.spare), rules.usual_sill_packing);
   stand.x = corner.x;
   stand.z = corner.z;
-  stand.gaps = gapsAt(opening.shape, clearing, stand.x, stand.z);
+  stand.gaps = gapsAt(edges, clearing, stand.x, stand.z);
   const Range heights = stand.fits ? heightsRound(clearing, stand.z, keptSpare(stand.spare))
                                    : Range{stand.z - stand.spare, stand.z + stand.spare};
   stand.z_low = heights.low;
   stand.z_high = heights.high;
 
-  setSizes(stand, opening.shape, width, height, rules);
+  setSizes(stand, edges, clearing, rules);
   return stand;
 }
 
 void raiseTo(Stand& stand, const AsBuilt& opening, double width, double height, double z) {
-  const Clearing clearing(opening.shape, width, height, stand.least);
+  const Profiles edges = profilesOf(opening.shape);
+  const Clearing clearing(edges, width, height, stand.least);
   if (stand.z_low <= stand.z_high) z = std::clamp(z, stand.z_low, stand.z_high);
   stand.z = z;
   stand.x = sidewaysAt(clearing, z, keptSpare(stand.spare));
-  stand.gaps = gapsAt(opening.shape, clearing, stand.x, stand.z);
+  stand.gaps = gapsAt(edges, clearing, stand.x, stand.z);
 }
 
 std::array<double, 2> openingFor(double unit_width, double unit_height, const PlaceRules& rules) {

@@ -104,9 +104,10 @@ Point preferredStand(const Clearing& clearing, double spare, double packing) {
 }
 
 Range heightsRound(const Clearing& clearing, double z, double spare) {
+  if (clearing.centralSuffices(spare)) return heightsOf(clearing.centralChoice(), spare - kTouch);
   std::array<Range, kMostChoices> ranges;
   std::size_t count = 0;
-  clearing.forEachChoiceAbove(spare, [&](const Choice& choice) {
+  clearing.forEachChoice([&](const Choice& choice) {
     const Range range = heightsOf(choice, spare - kTouch);
     if (!range.empty()) ranges[count++] = range;
   });

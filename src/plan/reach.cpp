@@ -10,13 +10,6 @@ namespace {
 // planned rectangles exact.
 constexpr double kLevelSlope = 1e-12;
 
-// An edge in its own terms: t runs along it, v is the inward coordinate. First end, middle, second end.
-struct Profile {
-  std::array<double, 3> t{}, v{};
-  std::array<double, 2> slope{};
-  bool straight = true;
-};
-
 struct Ends {
   Corner first, second;
 };
@@ -60,14 +53,16 @@ Profile profileOf(const OpeningShape& opening, Side side) {
   const double sign = inwardSign(side);
   const double bow = bowOf(opening.bow, side);
   Profile edge;
+  edge.side = side;
   edge.t = isJamb(side) ? std::array{first.z, 0.0, second.z} : std::array{first.x, 0.0, second.x};
   edge.v = isJamb(side) ? std::array{sign * first.x, 0.0, sign * second.x}
                         : std::array{sign * first.z, 0.0, sign * second.z};
   edge.t[1] = (edge.t[0] + edge.t[2]) / 2;
   edge.v[1] = (edge.v[0] + edge.v[2]) / 2 + bow;
   edge.straight = bow == 0;
-  const double whole = (edge.v[2] - edge.v[0]) / (edge.t[2] - edge.t[0]);
-  const double bend = 2 * bow / (edge.t[2] - edge.t[0]);
+  const double per_length = 1 / (edge.t[2] - edge.t[0]);
+  const double whole = (edge.v[2] - edge.v[0]) * per_length;
+  const double bend = 2 * bow * per_length;
   edge.slope = {snapped(whole + bend), snapped(whole - bend)};
   return edge;
 }
@@ -144,50 +139,36 @@ Reach reachOf(const Profile& edge, double size) {
 // Plumb and level through the innermost point.
 Profile flattened(const Profile& edge) {
   const double innermost = std::max({edge.v[0], edge.v[1], edge.v[2]});
-  return {edge.t, {innermost, innermost, innermost}, {0.0, 0.0}, true};
+  return {edge.t, {innermost, innermost, innermost}, {0.0, 0.0}, edge.side, true};
 }
 
 }  // namespace
 
-const ReachLine& Reach::lineAt(double t) const {
-  std::size_t chosen = 0;
-  double reach = line[0](t);
-  for (std::size_t i = 1; i < static_cast<std::size_t>(lines); ++i) {
-    const double other = line[i](t);
-    if (least ? other < reach : other > reach) {
-      chosen = i;
-      reach = other;
-    }
-  }
-  return line[chosen];
-}
-
-Reaches reachesOf(const OpeningShape& opening, double width, double height) {
-  std::array<Profile, kSides> edge;
+Profiles profilesOf(const OpeningShape& opening) {
+  Profiles edges;
   bool stands = true;
   for (const Side side : kEverySide) {
-    edge[indexOf(side)] = profileOf(opening, side);
-    stands = stands && standable(edge[indexOf(side)]);
+    edges[indexOf(side)] = profileOf(opening, side);
+    stands = stands && standable(edges[indexOf(side)]);
   }
+  if (!stands) {
+    for (Profile& edge : edges) edge = flattened(edge);
+  }
+  return edges;
+}
+
+Reaches reachesOf(const Profiles& edges, double width, double height) {
   Reaches reaches;
   for (const Side side : kEverySide) {
-    const Profile& own = edge[indexOf(side)];
-    reaches[indexOf(side)] = reachOf(stands ? own : flattened(own), isJamb(side) ? height : width);
+    reaches[indexOf(side)] = reachOf(edges[indexOf(side)], isJamb(side) ? height : width);
   }
   return reaches;
 }
 
-double edgeAt(const OpeningShape& opening, Side side, double t) {
-  const Profile edge = profileOf(opening, side);
-  if (!(edge.t[2] > edge.t[0])) return inwardSign(side) * flattened(edge).v[0];
-  const double slope = t < edge.t[1] ? edge.slope[0] : edge.slope[1];
-  return inwardSign(side) * (edge.v[1] + slope * (t - edge.t[1]));
-}
-
-ReachGradient gradientOf(const OpeningShape& opening, Side side, const ReachLine& line, double t, double size) {
-  const Profile edge = profileOf(opening, side);
+ReachGradient gradientOf(const Profile& edge, const ReachLine& line, double t, double size) {
   ReachGradient gradient;
   if (!(edge.t[2] > edge.t[0])) return gradient;
+  const Side side = edge.side;
 
   double met = line.at == At::Middle ? edge.t[1] : t;
   if (line.at == At::End) met += size;

@@ -42,6 +42,26 @@ inline constexpr std::array<Side, kSides> kEverySide{Side::Left, Side::Right, Si
   return side == Side::Left || side == Side::Sill ? 1.0 : -1.0;
 }
 
+/// An edge in its own terms: t runs along it (z of jambs, x of sill and head), v is the inward coordinate. First end
+/// (foot, left), middle, second end.
+struct Profile {
+  std::array<double, 3> t{}, v{};
+  std::array<double, 2> slope{};  ///< dv/dt of each half.
+  Side side = Side::Left;
+  bool straight = true;
+
+  /// The edge at t in the wall's axes (x of a jamb, z of sill and head), running on beyond its ends.
+  [[nodiscard]] double edgeAt(double at) const {
+    return inwardSign(side) * (v[1] + slope[at < t[1] ? 0 : 1] * (at - t[1]));
+  }
+};
+
+/// The four edges as a unit can stand among them: those of an opening that no unit can stand in are plumb and level
+/// through their innermost points.
+using Profiles = std::array<Profile, kSides>;
+
+[[nodiscard]] Profiles profilesOf(const OpeningShape& opening);
+
 struct ReachLine {
   double at_zero = 0;  ///< Reach where the unit's coordinate along the edge is 0.
   double slope = 0;
@@ -61,16 +81,25 @@ struct Reach {
   bool least = false;  ///< Bowed inward: the least of its lines counts. Else the greatest.
 
   /// The line that is the reach at t.
-  [[nodiscard]] const ReachLine& lineAt(double t) const;
+  [[nodiscard]] const ReachLine& lineAt(double t) const {
+    std::size_t chosen = 0;
+    double reach = line[0](t);
+    for (std::size_t i = 1; i < static_cast<std::size_t>(lines); ++i) {
+      const double other = line[i](t);
+      if (least ? other < reach : other > reach) {
+        chosen = i;
+        reach = other;
+      }
+    }
+    return line[chosen];
+  }
   [[nodiscard]] double operator()(double t) const { return lineAt(t)(t); }
 };
 
 using Reaches = std::array<Reach, kSides>;
 
-[[nodiscard]] Reaches reachesOf(const OpeningShape& opening, double width, double height);
-
-/// The edge of `side` at `t` along it (x of a jamb at height t; z of sill or head at t), running on beyond its ends.
-[[nodiscard]] double edgeAt(const OpeningShape& opening, Side side, double t);
+/// Reaches towards a unit of `width` × `height`.
+[[nodiscard]] Reaches reachesOf(const Profiles& edges, double width, double height);
 
 /// How the reach of one line moves with what the opening was measured to be: derivatives by the corners' coordinates
 /// (BL.x, BL.z, BR.x, BR.z, TR.x, TR.z, TL.x, TL.z) and by the bow of the line's own edge.
@@ -80,7 +109,6 @@ struct ReachGradient {
 };
 
 /// `t`: the unit's coordinate along the edge; `size`: the unit's own size along it.
-[[nodiscard]] ReachGradient gradientOf(const OpeningShape& opening, Side side, const ReachLine& line, double t,
-                                       double size);
+[[nodiscard]] ReachGradient gradientOf(const Profile& edge, const ReachLine& line, double t, double size);
 
 }  // namespace sillwright::plan

@@ -35,11 +35,15 @@ LeastGaps takenOff(LeastGaps least, Side side, double amount) {
 
 // The least to take off a side so that the unit fits; infinity where no amount does.
 double leastOff(const Clearing& clearing, Side side) {
-  double step = -std::numeric_limits<double>::infinity();
+  double most = -std::numeric_limits<double>::infinity();
   clearing.forEachChoice([&](const Choice& choice) {
-    step = std::max(step, largestStep(choice, [side](const Bound& bound) { return bound.side == side ? 1.0 : 0.0; }));
+    LargestStep put_on;
+    forEachBasis(choice, [&](const Basis& basis) {
+      put_on.hold(basis.value(), basis.sum([side](const Bound& bound) { return bound.side == side ? 1.0 : 0.0; }));
+    });
+    most = std::max(most, put_on.step());
   });
-  return -step;
+  return -most;
 }
 
 Remedy takeOff(Side side, double amount, int together = 0) {
@@ -79,8 +83,10 @@ void addPairs(std::vector<Remedy>& remedies, const OpeningShape& opening, double
 // A smaller unit in both directions: the height that the middle has room for, then the largest width at it.
 void addSmallerUnit(std::vector<Remedy>& remedies, const OpeningShape& opening, double width, double height,
                     const PlaceRules& rules) {
-  const double lower = cutToMiddle(opening, width, height, rules.least, rules.size_step)[1];
-  const double narrower = roundedDown(largestWidth(opening, width, lower, rules.least), rules.size_step);
+  const Profiles edges = profilesOf(opening);
+  const double lower = cutToMiddle(edges, Clearing(edges, width, height, rules.least), rules.least, rules.size_step)[1];
+  const LargestSizes largest = largestSizes(edges, Clearing(edges, width, lower, rules.least), rules.least);
+  const double narrower = roundedDown(largest.width, rules.size_step);
   if (lower <= 0 || narrower <= 0 || narrower >= width) return;
   const int together = remedies.empty() ? 1 : remedies.back().together + 1;
   remedies.push_back({RemedyKind::NarrowerUnit, Side::Right, narrower, together});

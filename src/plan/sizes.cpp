@@ -3,41 +3,42 @@
 #include <algorithm>
 #include <cmath>
 
-#include "plan/clearing.h"
-
 namespace sillwright::plan {
 namespace {
 
-double byWidth(const Bound& bound) {
-  return bound.by_width;
-}
-double byHeight(const Bound& bound) {
-  return bound.by_height;
-}
+struct Steps {
+  double width, height;
+};
 
-// The largest step of all choices. The central one is tried first; it is the answer where no unit at least as large
-// as the one it allows could touch any other line.
-template <class Rate, class Resized>
-double largestGrowth(const Clearing& clearing, Rate rate, Resized&& resized) {
-  double step = largestStep(clearing.centralChoice(), rate);
-  if (!clearing.bowedInward()) return step;
-  if (std::isfinite(step) && resized(step).centralSuffices(0)) return step;
-  clearing.forEachChoice([&](const Choice& choice) { step = std::max(step, largestStep(choice, rate)); });
-  return step;
+Steps stepsOf(const Choice& choice) {
+  LargestStep width, height;
+  forEachBasis(choice, [&](const Basis& basis) {
+    const double value = basis.value();
+    width.hold(value, basis.sum([](const Bound& bound) { return bound.by_width; }));
+    height.hold(value, basis.sum([](const Bound& bound) { return bound.by_height; }));
+  });
+  return {width.step(), height.step()};
 }
 
 }  // namespace
 
-double largestWidth(const OpeningShape& opening, double width, double height, const LeastGaps& gaps) {
-  const Clearing clearing(opening, width, height, gaps);
-  return width +
-         largestGrowth(clearing, byWidth, [&](double step) { return Clearing(opening, width + step, height, gaps); });
-}
-
-double largestHeight(const OpeningShape& opening, double width, double height, const LeastGaps& gaps) {
-  const Clearing clearing(opening, width, height, gaps);
-  return height +
-         largestGrowth(clearing, byHeight, [&](double step) { return Clearing(opening, width, height + step, gaps); });
+LargestSizes largestSizes(const Profiles& edges, const Clearing& clearing, const LeastGaps& least) {
+  const double width = clearing.width();
+  const double height = clearing.height();
+  Steps steps = stepsOf(clearing.centralChoice());
+  // The central choice is the answer where no unit at least as large as the one it allows could touch any other line:
+  // that one's stands hold the stands of all larger ones.
+  const auto settled = [&](double w, double h) {
+    if (w >= width && h >= height && clearing.centralSuffices(0)) return true;
+    return std::isfinite(w) && std::isfinite(h) && Clearing(edges, w, h, least).centralSuffices(0);
+  };
+  if (clearing.bowedInward() && !(settled(width + steps.width, height) && settled(width, height + steps.height))) {
+    clearing.forEachChoice([&](const Choice& choice) {
+      const Steps other = stepsOf(choice);
+      steps = {std::max(steps.width, other.width), std::max(steps.height, other.height)};
+    });
+  }
+  return {width + steps.width, height + steps.height};
 }
 
 double roundedDown(double size, double step) {
@@ -46,17 +47,16 @@ double roundedDown(double size, double step) {
   return step > 0 ? std::floor(size / step + 1e-9) * step : size;
 }
 
-std::array<double, 2> cutToMiddle(const OpeningShape& opening, double width, double height, const LeastGaps& gaps,
+std::array<double, 2> cutToMiddle(const Profiles& edges, const Clearing& clearing, const LeastGaps& least,
                                   double step) {
   const auto cut = [step](double size, double room) { return room < -kTouch ? roundedDown(size + room, step) : size; };
-  const auto room = [&](const Clearing& clearing, Side near, Side far) {
-    const Point middle = clearing.middle();
-    return clearing.gap(near, middle.x, middle.z) - clearing.leastGap(near) + clearing.gap(far, middle.x, middle.z) -
-           clearing.leastGap(far);
+  const auto room = [](const Clearing& in, Side near, Side far) {
+    const auto [x, z] = in.middle();
+    return in.gap(near, x, z) - in.leastGap(near) + in.gap(far, x, z) - in.leastGap(far);
   };
-  const double cut_width = cut(width, room({opening, width, height, gaps}, Side::Left, Side::Right));
-  const double cut_height = cut(height, room({opening, cut_width, height, gaps}, Side::Sill, Side::Head));
-  return {cut_width, cut_height};
+  const double width = cut(clearing.width(), room(clearing, Side::Left, Side::Right));
+  const Clearing narrowed = width < clearing.width() ? Clearing(edges, width, clearing.height(), least) : clearing;
+  return {width, cut(clearing.height(), room(narrowed, Side::Sill, Side::Head))};
 }
 
 }  // namespace sillwright::plan

@@ -3,21 +3,26 @@
 
 #include <array>
 
-#include "plan/place.h"
-#include "plan/shape.h"
+#include "plan/clearing.h"
 
 namespace sillwright::plan {
 
-/// Largest width at `height` with the gaps of `gaps`, exact; −infinity: none, whatever the width.
-[[nodiscard]] double largestWidth(const OpeningShape& opening, double width, double height, const LeastGaps& gaps);
-/// Largest height at `width`, likewise.
-[[nodiscard]] double largestHeight(const OpeningShape& opening, double width, double height, const LeastGaps& gaps);
+/// Largest width at the unit's height and largest height at its width that keep the least gaps, exact; −infinity:
+/// none, whatever it is.
+struct LargestSizes {
+  double width = 0;
+  double height = 0;
+};
+
+/// `clearing`: of a unit of the planned size among `edges`, with the gaps `least`.
+[[nodiscard]] LargestSizes largestSizes(const Profiles& edges, const Clearing& clearing, const LeastGaps& least);
 
 /// Down to the practice's step, never below 0. A step of 0 or less leaves the size as it is.
 [[nodiscard]] double roundedDown(double size, double step);
 
-/// `width` × `height` made smaller where the opening's middle has no room for it, each rounded down to the step.
-[[nodiscard]] std::array<double, 2> cutToMiddle(const OpeningShape& opening, double width, double height,
-                                                const LeastGaps& gaps, double step);
+/// The unit's width and height, made smaller where the opening's middle has no room for them, and then rounded down
+/// to the step.
+[[nodiscard]] std::array<double, 2> cutToMiddle(const Profiles& edges, const Clearing& clearing, const LeastGaps& least,
+                                                double step);
 
 }  // namespace sillwright::plan
