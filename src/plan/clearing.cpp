@@ -52,6 +52,18 @@ Clearing::Clearing(const Profiles& edges, double width, double height, const Lea
       height_(height),
       central_(choiceOf(centralPick())) {}
 
+Clearing Clearing::withGaps(const LeastGaps& least) const {
+  Clearing other = *this;
+  const std::array<double, kSides> wanted{least.left, least.right, least.sill, least.head};
+  for (std::size_t side = 0; side < kSides; ++side) {
+    for (Bound& bound : other.central_.bound[side]) bound.offset += wanted[side] - least_[side];
+    // What holds of every stand with these gaps holds of those with wider ones.
+    if (wanted[side] < least_[side]) other.central_from_ = std::numeric_limits<double>::infinity();
+  }
+  other.least_ = wanted;
+  return other;
+}
+
 double Clearing::gap(Side side, double x, double z) const {
   switch (side) {
     case Side::Left:

@@ -76,6 +76,9 @@ class Clearing {
       : Clearing(profilesOf(opening), width, height, least) {}
   Clearing(const Profiles& edges, double width, double height, const LeastGaps& least);
 
+  /// The same unit in the same opening with other least gaps.
+  [[nodiscard]] Clearing withGaps(const LeastGaps& least) const;
+
   [[nodiscard]] double width() const { return width_; }
   [[nodiscard]] double height() const { return height_; }
   [[nodiscard]] const Reach& reach(Side side) const { return reach_[indexOf(side)]; }

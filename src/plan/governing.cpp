@@ -63,7 +63,7 @@ Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clear
   Gradient gradient;
   int alike = 0;
   clearing.forEachChoiceAbove(spare, [&](const Choice& choice) {
-    const double own = spareOf(choice);
+    const double own = clearing.centralSuffices(spare) ? spare : spareOf(choice);
     if (own < spare - kAlike) return;
     const Point at = optimumOf(choice, std::min(spare, own));
     forEachBasis(choice, [&](const Basis& basis) {

@@ -55,7 +55,7 @@ void setSizes(Stand& stand, const Profiles& edges, const Clearing& clearing, con
   const LargestSizes largest = largestSizes(edges, clearing, rules.least);
   stand.largest_unit = {roundedDown(largest.width, step), roundedDown(largest.height, step)};
 
-  Clearing usual(edges, clearing.width(), clearing.height(), rules.usual);
+  Clearing usual = clearing.withGaps(rules.usual);
   usual.settleChoices(0);
   LargestSizes order = largestSizes(edges, usual, rules.usual);
   if (order.width < usual.width() || order.height < usual.height()) {
