@@ -4,6 +4,7 @@
 const int kMaterials = 16;
 const int kLayers = 11;
 const int kGlass = 7;           // As scene::Material.
+const int kCladding = 9;
 const int kFloor = 14;
 const float kFar = 1.0e4;       // Pixels: further than any line is wide.
 
@@ -28,7 +29,8 @@ uniform int picked_opening;
 uniform int dim_others;
 uniform int lit_step;                 // -1: none.
 
-smooth out vec4 edge;       // Distance to the inside of each line, pixels, times clip w.
+smooth out vec4 edge;       // Distance from each edge of the face, pixels, times clip w.
+flat out vec4 pens;         // Width of the line on each edge, pixels.
 smooth out vec4 place;      // Pattern's coordinates, height above the floor, depth of shade in a bay.
 flat out vec4 colour;
 flat out vec4 streak;       // w: the pattern's layer.
@@ -57,9 +59,10 @@ vec3 inPixels(vec4 clip) {
   return vec3(clip.xy * half_size, clip.w);
 }
 
-// Lines thin out and fade where the face behind them is only a few pixels deep, or a far window would be a blot.
-float penFor(float pen, float face_depth_px) {
-  return mix(-0.40, pen, smoothstep(0.6, 5.0, face_depth_px));
+// Lines thin out and fade where they are only a few pixels long, or the face behind them as narrow: else a far window
+// would be a blot.
+float penFor(float pen, float room_px) {
+  return mix(-0.42, pen, smoothstep(0.8, 7.0, room_px));
 }
 
 // A soft key light over a brighter sky: 0 turned away, 1 full.

@@ -33,12 +33,15 @@ void main() {
   bool behind = dot(cross(pixel[0], pixel[1]), pixel[2]) < 0.0;
   float pen = owner.part == picked_part ? max(1.5, edge_px) : edge_px * 0.75;
   edge = vec4(kFar * gl_Position.w);
+  pens = vec4(0.0);
   for (int i = 0; i < 3; ++i) {
     if (inked[i] < 0.5) continue;
     vec3 line = lineThrough(pixel[i], pixel[(i + 1) % 3]) * (behind ? -1.0 : 1.0);
     vec3 opposite = pixel[(i + 2) % 3];
     float depth = opposite.z > 0.0 ? dot(line, opposite) / opposite.z : kFar;
-    edge[(i + int(inked.w)) % 3] = dot(line, pixel[0]) - penFor(pen, depth) * gl_Position.w;
+    int at = (i + int(inked.w)) % 3;
+    edge[at] = dot(line, pixel[0]);
+    pens[at] = penFor(pen, depth);
   }
 
   vec3 normal = cross(corner[1] - corner[0], corner[2] - corner[0]);

@@ -4,6 +4,7 @@ uniform sampler2DArray patterns;
 uniform float floor_height;
 
 smooth in vec4 edge;
+flat in vec4 pens;
 smooth in vec4 place;
 flat in vec4 colour;
 flat in vec4 streak;
@@ -15,7 +16,9 @@ void main() {
   float tone = texture(patterns, vec3(place.xy, streak.w)).r;
   vec3 paint = mix(colour.rgb, streak.rgb, tone);
 
-  float from_line = min(min(edge.x, edge.y), min(edge.z, edge.w)) * gl_FragCoord.w;
+  // A pixel's middle may lie just outside a thin face; it is no further in the ink than the edge itself.
+  vec4 off = max(edge * gl_FragCoord.w, 0.0) - pens;
+  float from_line = min(min(off.x, off.y), min(off.z, off.w));
   float low = clamp(1.0 - (place.z - floor_height) * (1.0 / 420.0), 0.0, 1.0);
   float pool = clamp(1.0 - from_line * (1.0 / 7.0), 0.0, 1.0);   // Paint gathers a little along the pen's line.
   paint *= 1.0 - 0.13 * low * low - 0.20 * place.w - 0.05 * pool * pool;

@@ -4,7 +4,7 @@ uniform vec4 shadow;        // Colour, most opacity.
 uniform float reach;
 
 smooth in vec2 spot;
-flat in vec4 size;
+smooth in vec4 size;
 
 out vec4 drawn;
 

@@ -1,20 +1,18 @@
-// The soft shadow of a wall's foot: a rectangle on the floor, wider than the wall by the shadow's reach.
+// The soft shadow of a wall's foot; see src/render/shadow.h.
 
-layout(location = 0) in vec4 foot;     // Origin x, y; height of the floor; length.
-layout(location = 1) in vec4 run;      // Along x, y; inward x, y.
-layout(location = 2) in float thick;
+layout(location = 0) in vec3 corner;
+layout(location = 1) in vec2 from_wall;   // Along the wall and inwards, mm.
+layout(location = 2) in vec2 wall_size;
+layout(location = 3) in vec4 run;         // Along x, y; inward x, y.
 
 uniform mat4 view_projection;
-uniform float reach;
 uniform vec2 drift;     // The wide part falls away from the light, mm in the world.
 
-smooth out vec2 spot;       // mm from the wall's own corner.
-flat out vec4 size;         // Length, thickness, drift along and across.
+smooth out vec2 spot;
+smooth out vec4 size;   // Length, thickness, drift along and across.
 
 void main() {
-  vec2 unit = vec2((gl_VertexID & 1), (gl_VertexID >> 1) & 1);
-  vec2 size_mm = vec2(foot.w, thick);
-  spot = mix(vec2(-reach), size_mm + reach, unit);
-  size = vec4(size_mm, dot(drift, run.xy), dot(drift, run.zw));
-  gl_Position = view_projection * vec4(foot.xy + run.xy * spot.x + run.zw * spot.y, foot.z, 1.0);
+  spot = from_wall;
+  size = vec4(wall_size, dot(drift, run.xy), dot(drift, run.zw));
+  gl_Position = view_projection * vec4(corner, 1.0);
 }

@@ -37,10 +37,11 @@ void main() {
   bool picked = owner.part == picked_part;
   float whole = picked ? max(2.0, edge_px) : owner.part == hovered_part ? edge_px * 1.35 : edge_px;
   float shared_pen = picked ? whole * 0.5 : whole * 0.42;
-  bool glass = owner.material == kGlass;
-  if (glass && !picked) {
-    whole *= 0.6;
-    shared_pen *= 0.6;
+  if (!picked) {
+    // Glass and the many lines of the boards are drawn with a finer pen.
+    float fine = owner.material == kGlass ? 0.6 : owner.material == kCladding ? 0.75 : 1.0;
+    whole *= fine;
+    shared_pen *= fine;
   }
   for (int i = 0; i < 4; ++i) {
     bool inked = (entry >> uint(4 + i) & 1u) != 0u;
@@ -51,14 +52,16 @@ void main() {
     float span = length(a.xy * b.z - b.xy * a.z);
     if (!inked || span < 1e-3 * abs(a.z * b.z)) {
       edge[i] = kFar * gl_Position.w;
+      pens[i] = 0.0;
       continue;
     }
     vec3 c = pixel[(i + 2) & 3];
     vec3 d = pixel[(i + 3) & 3];
     float depth_c = c.z > 0.0 ? dot(line, c) / c.z : kFar;
     float depth_d = d.z > 0.0 ? dot(line, d) / d.z : kFar;
-    float pen = penFor(outline ? whole : shared_pen, max(depth_c, depth_d));
-    edge[i] = dot(line, pixel[k]) - pen * gl_Position.w;
+    float wide = a.z > 0.0 && b.z > 0.0 ? 1.5 * span / (a.z * b.z) : kFar;
+    pens[i] = penFor(outline ? whole : shared_pen, min(wide, max(depth_c, depth_d)));
+    edge[i] = dot(line, pixel[k]);
   }
 
   // Paint. Coordinates come from the world, so that the pieces of one part carry one grain.

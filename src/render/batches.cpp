@@ -226,39 +226,32 @@ int MeshBatch::draw(bool glass) {
 ShadowBatch::ShadowBatch() : buffer_(makeBuffer()), array_(makeVertexArray()) {
   glBindVertexArray(array_.id());
   glBindBuffer(GL_ARRAY_BUFFER, buffer_.id());
-  attribute(0, 4, sizeof(Foot), offsetof(Foot, foot), 1);
-  attribute(1, 4, sizeof(Foot), offsetof(Foot, run), 1);
-  attribute(2, 1, sizeof(Foot), offsetof(Foot, thick), 1);
+  attribute(0, 3, sizeof(ShadowCorner), offsetof(ShadowCorner, place), 0);
+  attribute(1, 2, sizeof(ShadowCorner), offsetof(ShadowCorner, spot), 0);
+  attribute(2, 2, sizeof(ShadowCorner), offsetof(ShadowCorner, size), 0);
+  attribute(3, 4, sizeof(ShadowCorner), offsetof(ShadowCorner, run), 0);
   glBindVertexArray(0);
 }
 
 void ShadowBatch::upload(const scene::Scene& scene) {
-  feet_.clear();
-  for (const scene::WallFrame& wall : scene.walls) {
-    feet_.push_back({{wall.origin.x, wall.origin.y, wall.origin.z + 1.0F, wall.length},
-                     {wall.along.x, wall.along.y, wall.inward.x, wall.inward.y},
-                     wall.depth});
-  }
-  if (!feet_.empty()) sendTo(buffer_, feet_, GL_STATIC_DRAW);
+  shadows_ = layShadows(scene);
+  std::vector<ShadowCorner> all = shadows_.laid;
+  all.insert(all.end(), shadows_.bare.begin(), shadows_.bare.end());
+  sendTo(buffer_, all, GL_STATIC_DRAW);
 }
 
 void ShadowBatch::widen(const Camera& camera, DepthRange& range) const {
-  for (const Foot& f : feet_) {
-    for (const float x : {-kShadowReach, f.foot.w + kShadowReach}) {
-      for (const float y : {-kShadowReach, f.thick + kShadowReach}) {
-        const glm::vec2 plan = glm::vec2(f.foot) + glm::vec2(f.run) * x + glm::vec2(f.run.z, f.run.w) * y;
-        range.hold(glm::dot(glm::vec3(plan, f.foot.z) - camera.eye(), camera.forward()));
-      }
-    }
-  }
+  for (const ShadowCorner& c : shadows_.laid) range.hold(glm::dot(c.place - camera.eye(), camera.forward()));
 }
 
-int ShadowBatch::draw(const Camera& camera) {
-  if (feet_.empty()) return 0;
-  const bool below = camera.parallel ? camera.forward().z < 0.0F : camera.eye().z > feet_.front().foot.z;
-  if (!below) return 0;
+int ShadowBatch::draw(const Camera& camera, bool floor_hidden) {
+  const std::vector<ShadowCorner>& drawn = floor_hidden ? shadows_.bare : shadows_.laid;
+  if (drawn.empty()) return 0;
+  const bool above = camera.parallel ? camera.forward().z < 0.0F : camera.eye().z > drawn.front().place.z;
+  if (!above) return 0;
   glBindVertexArray(array_.id());
-  glDrawArraysInstanced(GL_TRIANGLE_STRIP, 0, 4, static_cast<GLsizei>(feet_.size()));
+  const std::size_t first = floor_hidden ? shadows_.laid.size() : 0;
+  glDrawArrays(GL_TRIANGLES, static_cast<GLint>(first), static_cast<GLsizei>(drawn.size()));
   return 1;
 }
 

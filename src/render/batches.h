@@ -10,13 +10,11 @@
 
 #include "render/gl.h"
 #include "render/renderer.h"
+#include "render/shadow.h"
 #include "render/visible.h"
 #include "scene/scene.h"
 
 namespace sillwright::render {
-
-/// How far the soft shadow reaches from a wall's foot, mm.
-inline constexpr float kShadowReach = 620.0F;
 
 /// Texture units.
 inline constexpr GLuint kFacesUnit = 0;
@@ -100,18 +98,14 @@ class ShadowBatch {
   ShadowBatch();
   void upload(const scene::Scene& scene);
   void widen(const Camera& camera, DepthRange& range) const;
-  /// Draws those that lie below the eye. Returns the number of draw calls: 0 or 1.
-  int draw(const Camera& camera);
+  /// Draws those on the floor, or at the walls' feet where the floor is hidden; none from below. Returns the number of
+  /// draw calls: 0 or 1.
+  int draw(const Camera& camera, bool floor_hidden);
 
  private:
-  struct Foot {
-    glm::vec4 foot;  ///< Origin x, y; height; length.
-    glm::vec4 run;   ///< Along x, y; inward x, y.
-    float thick;
-  };
   Buffer buffer_;
   VertexArray array_;
-  std::vector<Foot> feet_;
+  Shadows shadows_;
 };
 
 }  // namespace sillwright::render

@@ -29,14 +29,14 @@ std::array<Paint, scene::kMaterials> paints() {
   at(LintelTimber) = timber(0xE6BF86, 0xC08E50, 0xD0A266, 0xA97A42, 0.05F);
   at(RevealTimber) = timber(0xF6E7C8, 0xDCC197, 0xE4CA9E, 0xC5A472, 0.03F);
   at(Batten) = timber(0xE6CFA6, 0xBF9F6C, 0xD3B27E, 0xAD8A5A, 0.09F);
-  at(Membrane) = plain(0xCCDADC, 0xB6C8CB, Pattern::Weave, {128.0F, 128.0F});
+  at(Membrane) = plain(0xD1DDDE, 0xBCCCCE, Pattern::Weave, {128.0F, 128.0F});
   at(FlexibleFlashing) = plain(0x303337, 0x26282B, Pattern::Mottle, {300.0F, 300.0F});
   at(FoldedMetal) = plain(0xA6AFB4, 0x8F989E, Pattern::Brushed, {900.0F, 260.0F});
-  at(Aluminium) = plain(0xD6DADC, 0xB9C0C4, Pattern::Brushed, {1600.0F, 400.0F});
+  at(Aluminium) = plain(0xDCDFE0, 0xC0C6C9, Pattern::Brushed, {1600.0F, 400.0F});
   at(Glass) = plain(0xC2DDD9, 0xE9F4F2, Pattern::Sheen, {1500.0F, 1500.0F});
   at(Glass).alpha = 0.36F;
   at(Lining) = plain(0xF3F1EC, 0xE9E6DF, Pattern::Mottle, {1400.0F, 1400.0F});
-  at(Cladding) = plain(0xDDE0D6, 0xCBCFC3, Pattern::Brushed, {2400.0F, 400.0F}, 0.035F);
+  at(Cladding) = plain(0xE2E4DB, 0xD2D5CA, Pattern::Brushed, {2400.0F, 400.0F}, 0.035F);
   at(Packer) = plain(0x8F77B4, 0x7D65A4, Pattern::Mottle, {200.0F, 200.0F});
   at(Screw) = plain(0x6A7178, 0x545B61, Pattern::Brushed, {60.0F, 20.0F});
   at(Soffit) = plain(0xE7E2D6, 0xDAD4C6, Pattern::Mottle, {1400.0F, 1400.0F});
@@ -61,8 +61,8 @@ Palette palette(bool dark) {
   p.ink = hex(0x22262B);
   p.accent = hex(0x3A55C8);
   p.glow = hex(0xFFF3C4);
-  p.light = {1.04F, 1.035F, 1.02F};
-  p.shade = {0.755F, 0.745F, 0.76F};
+  p.light = {1.05F, 1.045F, 1.03F};
+  p.shade = {0.80F, 0.79F, 0.795F};
   p.shadow = glm::vec4(hex(0x54483A), 0.62F);
   if (!dark) return p;
 

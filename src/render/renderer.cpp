@@ -213,7 +213,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
     u.set("shadow", colours.shadow);
     u.set("reach", kShadowReach);
     u.set("drift", -glm::vec2(toLight(camera)) * 220.0F);
-    counts.draw_calls += s.shadows.draw(camera);
+    counts.draw_calls += s.shadows.draw(camera, !isShown(scene::Layer::Ground, 0, look));
   }
   glUseProgram(s.solid_program.id());
   counts.draw_calls += s.solids.draw(s.visible.glass);
