@@ -32,6 +32,17 @@ class Packer {
          const PackerTable& table)
       : edges_(profilesOf(opening.shape)), unit_(unit), stand_(stand), rules_(rules), table_(table) {}
 
+  [[nodiscard]] PackingPoint pointAt(Side side, double at) const {
+    PackingPoint point;
+    point.side = side;
+    point.at = at;
+    point.gap = gapAt(side, at);
+    point.backing = backingFor(point.gap);
+    point.stack = table_.best(point.gap - point.backing);
+    point.left_over = point.gap - point.backing - point.stack.total;
+    return point;
+  }
+
   Packing packing() {
     packing_.points.reserve(24);  // more than a window asks for: one allocation
     packSill();
@@ -76,16 +87,7 @@ class Packer {
     return unit_.kind == job::UnitKind::SlidingWindow || unit_.kind == job::UnitKind::SlidingDoor;
   }
 
-  void add(Side side, double at) {
-    PackingPoint point;
-    point.side = side;
-    point.at = at;
-    point.gap = gapAt(side, at);
-    point.backing = backingFor(point.gap);
-    point.stack = table_.best(point.gap - point.backing);
-    point.left_over = point.gap - point.backing - point.stack.total;
-    packing_.points.push_back(point);
-  }
+  void add(Side side, double at) { packing_.points.push_back(pointAt(side, at)); }
 
   // Whole millimetres, so that what is left is no deeper than packers may fill.
   [[nodiscard]] double backingFor(double gap) const {
@@ -154,6 +156,16 @@ Packing pack(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand, c
 Packing pack(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand, const practice::Packing& rules,
              std::span<const double> stock) {
   return pack(opening, unit, stand, rules, packerTable(stock, rules));
+}
+
+void packAt(Packing& packing, Side side, double at, const AsBuilt& opening, const UnitSpec& unit, const Stand& stand,
+            const practice::Packing& rules, const PackerTable& table) {
+  static constexpr std::array<int, 4> kOrder{1, 2, 0, 3};  // of Side, among the points of a packing
+  const auto rank = [](Side of) { return kOrder[static_cast<std::size_t>(of)]; };
+  const auto place = std::find_if(packing.points.begin(), packing.points.end(), [&](const PackingPoint& point) {
+    return rank(point.side) > rank(side) || (point.side == side && point.at > at);
+  });
+  packing.points.insert(place, Packer(opening, unit, stand, rules, table).pointAt(side, at));
 }
 
 std::vector<PackerCount> packerTotals(std::span<const Packing> packings) {

@@ -58,6 +58,10 @@ struct Packing {
 [[nodiscard]] Packing pack(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand,
                            const practice::Packing& rules, std::span<const double> stock);
 
+/// Adds a packing point on a side, in its place among the others: where a fixing goes that meets no packer.
+void packAt(Packing& packing, Side side, double at, const AsBuilt& opening, const UnitSpec& unit, const Stand& stand,
+            const practice::Packing& rules, const PackerTable& table);
+
 struct PackerCount {
   double thickness = 0;
   int count = 0;

@@ -1,10 +1,12 @@
 #include "plan/plan.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <utility>
 
 #include "plan/align.h"
+#include "plan/house_corners.h"
 
 namespace sillwright::plan {
 
@@ -65,9 +67,53 @@ void moveToLine(const job::Job& job, const practice::Practice& practice, const P
   }
 }
 
+/// What is the same for every opening of a job, looked up once.
+struct Shared {
+  PackerTable packers;
+  ScrewStock screws;
+  std::vector<HouseEnds> corners;
+  std::array<WindLoad, 2> wind;  ///< Away from a corner of the house, near one.
+};
+
+Shared sharedBy(const job::Job& job, const practice::Practice& practice) {
+  return {packerTable(packersAtHand(job, practice), practice.packing),
+          screwsAtHand(job, practice),
+          houseCorners(job, practice),
+          {windOn(job.wind, false, practice), windOn(job.wind, true, practice)}};
+}
+
+/// A packer at every fixing: where the fixings' rule asks for one that the packers' rule doesn't, it is added.
+void packFixings(const practice::Practice& practice, const PackerTable& packers, OpeningPlan& plan) {
+  const FixingSpots wanted = fixingSpots(plan.unit, plan.packing, practice);
+  if (wanted.kind == FixingKind::ThroughFin || plan.packing.sill_full_bearing) return;
+  for (const FixingSpot& spot : wanted.spots) {
+    const bool packed =
+        std::any_of(plan.packing.points.begin(), plan.packing.points.end(), [&](const PackingPoint& point) {
+          return point.side == spot.side && std::abs(point.at - spot.at) <= kAtPacker;
+        });
+    if (packed) continue;
+    packAt(plan.packing, spot.side, spot.at, plan.as_built, plan.unit, plan.stand, practice.packing, packers);
+  }
+}
+
+void hold(const job::Job& job, std::size_t index, const practice::Practice& practice, const Shared& shared,
+          const WallSpec& spec, OpeningPlan& plan) {
+  const job::Opening& opening = job.openings[index];
+  const job::Wall& wall = job.walls[plan.wall];
+  packFixings(practice, shared.packers, plan);
+  const bool near_corner = isNearCorner(wall, shared.corners[plan.wall], opening, practice.strength.wind);
+  plan.wind = shared.wind[near_corner ? 1 : 0];
+  plan.mass = massOf(plan.unit, opening.unit.mass_kg, plan.packing, practice);
+  const FixingTimber timber = fixingTimber(wall, spec, opening.width, practice);
+  plan.fixings =
+      fix(plan.unit, plan.stand, plan.packing, plan.wind, plan.mass.total_kg, timber, shared.screws, practice);
+  if (plan.lintel) plan.lintel_check = checkLintel(*plan.lintel, opening.width, timber.bearing, wall, practice);
+}
+
 /// What follows once the unit's stand is settled.
-void finish(const job::Job& job, std::size_t index, const practice::Practice& practice, const WallSpec& wall,
-            OpeningPlan& plan) {
+void finish(const job::Job& job, std::size_t index, const practice::Practice& practice, const Shared& shared,
+            const WallSpec& wall, OpeningPlan& plan) {
+  hold(job, index, practice, shared, wall, plan);
   plan.weather = weatherproof(job, index, wall, plan.unit, plan.stand, practice);
   plan.water = traceWater(plan.weather.skin);
 }
@@ -100,8 +146,9 @@ const std::vector<double>& packersAtHand(const job::Job& job, const practice::Pr
 }
 
 OpeningPlan planOpening(const job::Job& job, std::size_t opening, const practice::Practice& practice) {
-  OpeningPlan plan = planOne(job, opening, practice, packerTable(packersAtHand(job, practice), practice.packing));
-  finish(job, opening, practice, settleWall(job.walls[plan.wall], practice), plan);
+  const Shared shared = sharedBy(job, practice);
+  OpeningPlan plan = planOne(job, opening, practice, shared.packers);
+  finish(job, opening, practice, shared, settleWall(job.walls[plan.wall], practice), plan);
   return plan;
 }
 
@@ -115,22 +162,22 @@ WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practic
 }
 
 Plan makePlan(const job::Job& job, const practice::Practice& practice) {
-  const PackerTable packers = packerTable(packersAtHand(job, practice), practice.packing);
+  const Shared shared = sharedBy(job, practice);
   Plan plan;
   plan.openings.reserve(job.openings.size());
   std::vector<std::vector<std::int32_t>> of_wall(job.walls.size());
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
-    plan.openings.push_back(planOne(job, i, practice, packers));
+    plan.openings.push_back(planOne(job, i, practice, shared.packers));
     of_wall[job.openings[i].wall].push_back(static_cast<std::int32_t>(i));
   }
   plan.walls.reserve(job.walls.size());
   for (std::size_t i = 0; i < job.walls.size(); ++i) {
     plan.walls.push_back(planWallOf(job, i, std::move(of_wall[i]), practice, plan.openings));
     const WallPlan& wall = plan.walls.back();
-    moveToLine(job, practice, packers, wall, plan.openings);
+    moveToLine(job, practice, shared.packers, wall, plan.openings);
     for (const std::int32_t each : wall.openings) {
       const auto index = static_cast<std::size_t>(each);
-      finish(job, index, practice, wall.spec, plan.openings[index]);
+      finish(job, index, practice, shared, wall.spec, plan.openings[index]);
     }
   }
   return plan;

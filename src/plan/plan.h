@@ -1,7 +1,7 @@
 /// The plan of a job: everything that is computed from it, as one value.
 ///
-/// `makePlan` composes the ideas of this room: settle → frame, survey → place → pack (later: fix),
-/// weather → water. Per-opening work is a pure function of the opening, its wall and the practice.
+/// `makePlan` composes the ideas of this room: settle → frame, survey → place → pack → wind, mass, fix → weather →
+/// water. Per-opening work is a pure function of the opening, its wall and the practice.
 /// Plans keep pointers to the practice's figures: the practice must outlive its plans.
 #pragma once
 
@@ -10,13 +10,17 @@
 
 #include "job/error.h"
 #include "job/job.h"
+#include "plan/beam.h"
+#include "plan/fix.h"
 #include "plan/frame.h"
+#include "plan/mass.h"
 #include "plan/pack.h"
 #include "plan/place.h"
 #include "plan/settle.h"
 #include "plan/survey.h"
 #include "plan/water.h"
 #include "plan/weather.h"
+#include "plan/wind.h"
 #include "practice/practice.h"
 
 namespace sillwright::plan {
@@ -40,7 +44,11 @@ struct OpeningPlan {
   PlaceRules rules;
   Stand stand;
   std::vector<Remedy> remedies;
-  Packing packing;
+  Packing packing;  ///< With a packer at every fixing.
+  WindLoad wind;
+  UnitMass mass;
+  Fixings fixings;
+  std::optional<LintelCheck> lintel_check;  ///< Empty: there is no lintel.
   Weather weather;
   Water water;  ///< On the skin of `weather`.
 };

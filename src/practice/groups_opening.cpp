@@ -63,6 +63,7 @@ void readFraming(Fields& fields, Framing& into) {
   fields.figure("cavity", kLength, into.cavity);
   fields.figure("nogging_spacing", kPart, into.nogging_spacing);
   fields.rule("nogging_stagger", kRatio, into.nogging_stagger);
+  fields.rule("jamb_notch_most", kLength, into.jamb_notch_most);
   double before = 0;
   fields.each("side_studs", into.side_studs, [&before](Fields& entry, SideStuds& studs) {
     entry.upTo(before, studs.up_to);

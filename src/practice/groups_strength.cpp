@@ -40,6 +40,7 @@ void readGrade(Fields& fields, TimberGrade& into) {
   fields.requiredText("name", into.name);
   fields.bands("bending", kStress, into.bending);
   fields.rule("shear", kStress, into.shear);
+  fields.rule("across", kStress, into.across);
   fields.rule("stiffness", kStress, into.stiffness);
   fields.rule("specific_gravity", kShare, into.specific_gravity);
   fields.rule("density", kDensity, into.density);
@@ -112,6 +113,7 @@ void readFixingDesign(Fields& fields, FixingDesign& into) {
   fields.rule("capacity_factor", kShare, into.capacity_factor);
   fields.rule("reveal_gravity", kShare, into.reveal_gravity);
   fields.rule("reveal_density", kDensity, into.reveal_density);
+  fields.rule("side_diameters", kRatio, into.side_diameters);
 }
 
 void readGauge(Fields& fields, Gauge& into) {

@@ -67,6 +67,7 @@ struct Framing {
   Figure stud_depth, stud_thickness, spacing, top_plates, bottom_plates, lining, cladding_thickness, cavity;
   Figure nogging_spacing;  ///< Largest centres between rows of noggings, and from plate to row.
   Rule nogging_stagger;    ///< Largest stagger in a row, as a multiple of the nogging's breadth.
+  Rule jamb_notch_most;    ///< Deepest notch in a jamb stud beside its opening, mm; 0: none is allowed.
   std::vector<SideStuds> side_studs;
   std::vector<LintelDefault> lintels;
   bool operator==(const Framing&) const = default;

@@ -106,6 +106,9 @@ struct FixingDesign {
   Rule capacity_factor;    ///< φ; not named: 1.
   Rule reveal_gravity;     ///< Specific gravity of a reveal's wood.
   Rule reveal_density;     ///< Characteristic density of a reveal's wood, kg/m³.
+  /// Wood under the head, in shank diameters, that the region's own joint tables ask for; a thinner reveal is outside
+  /// them. Not named: they have no such rule.
+  Rule side_diameters;
   bool operator==(const FixingDesign&) const = default;
 };
 
@@ -114,6 +117,7 @@ struct TimberGrade {
   std::string name;  ///< "MGP10"
   Bands bending;
   Rule shear, stiffness;
+  Rule across;            ///< Bearing strength across the grain.
   Rule specific_gravity;  ///< For Embedding::Nds.
   Rule density;           ///< Characteristic, kg/m³, for Embedding::Ec5.
   bool operator==(const TimberGrade&) const = default;

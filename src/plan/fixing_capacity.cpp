@@ -1,0 +1,108 @@
+#include "plan/fixing_capacity.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace sillwright::plan {
+namespace {
+
+constexpr double kPsi = 0.006894757293168361;             // N/mm²
+constexpr double kPoundPerInch = 4.4482216152605 / 25.4;  // N/mm
+constexpr double kInch = 25.4;
+constexpr double kEffectiveOverRoot = 1.1;  // EN 1995-1-1, 8.7.1: threads across the joint
+
+/// Factor from a yield or reference value without divisor to what may be counted on. Empty: not named.
+std::optional<double> designFactor(const practice::FixingDesign& design) {
+  if (!design.duration_wind) return std::nullopt;
+  double factor = design.duration_wind->value;
+  if (design.method == practice::Method::LimitStates) {
+    if (design.format_conversion) factor *= design.format_conversion->value;
+    if (design.capacity_factor) factor *= design.capacity_factor->value;
+  }
+  return factor;
+}
+
+struct Bearing {
+  std::optional<double> stud;
+  std::optional<double> reveal;
+};
+
+Bearing bearingOf(const practice::Gauge& gauge, const practice::TimberGrade* stud,
+                  const practice::FixingDesign& design) {
+  Bearing bearing;
+  if (design.embedding == practice::Embedding::Nds) {
+    if (stud != nullptr && stud->specific_gravity) bearing.stud = embeddingNds(stud->specific_gravity->value);
+    if (design.reveal_gravity) bearing.reveal = embeddingNds(design.reveal_gravity->value);
+  } else {
+    const double d = kEffectiveOverRoot * gauge.root.value;
+    if (stud != nullptr && stud->density) bearing.stud = embeddingEc5(stud->density->value, d);
+    if (design.reveal_density) bearing.reveal = embeddingEc5(design.reveal_density->value, d);
+  }
+  return bearing;
+}
+
+}  // namespace
+
+double embeddingNds(double specific_gravity) {
+  return 16600 * std::pow(specific_gravity, 1.84) * kPsi;
+}
+
+double embeddingEc5(double density, double diameter) {
+  return 0.082 * density * std::pow(diameter, -0.3);
+}
+
+double plasticMoment(double yield, double diameter) {
+  return yield * diameter * diameter * diameter / 6;
+}
+
+double withdrawalNds(double specific_gravity, double shank) {
+  return 2850 * specific_gravity * specific_gravity * (shank / kInch) * kPoundPerInch;
+}
+
+Capacity lateralCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,
+                         const practice::FixingDesign& design) {
+  Capacity capacity;
+  const practice::Gauge& gauge = *joint.gauge;
+  const Bearing bearing = bearingOf(gauge, stud, design);
+  const practice::Figure* divisor = design.divisor.at(gauge.root.value);
+  const std::optional<double> factor = designFactor(design);
+  capacity.missing = !bearing.stud        ? "the density of the studs' timber"
+                     : !bearing.reveal    ? "the density of the reveal's wood"
+                     : !gauge.yield       ? "the yield strength of the screw's gauge"
+                     : divisor == nullptr ? "the divisor of yield values for this gauge"
+                     : !factor            ? "the duration factor of wind"
+                                          : nullptr;
+  if (capacity.missing != nullptr) return capacity;
+  const double root = gauge.root.value;
+  const double moment = plasticMoment(gauge.yield->value, root);
+  const DowelJoint dowel{*bearing.stud * root,
+                         *bearing.reveal * root,
+                         std::max(joint.embedment - gauge.shank.value, 0.0),
+                         std::max(joint.under_head, 0.0),
+                         moment,
+                         moment,
+                         std::max(joint.gap, 0.0)};
+  const std::array<double, kYieldModes> loads = yieldLoads(dowel);
+  const auto least = std::min_element(loads.begin(), loads.end());
+  capacity.mode = static_cast<YieldMode>(least - loads.begin());
+  capacity.n = *least / divisor->value * *factor;
+  return capacity;
+}
+
+Capacity withdrawalCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,
+                            const practice::FixingDesign& design) {
+  Capacity capacity;
+  const std::optional<double> factor = designFactor(design);
+  capacity.missing = design.embedding != practice::Embedding::Nds ? "a withdrawal strength of screws as thin as these"
+                     : stud == nullptr || !stud->specific_gravity ? "the density of the studs' timber"
+                     : !factor                                    ? "the duration factor of wind"
+                                                                  : nullptr;
+  if (capacity.missing != nullptr) return capacity;
+  const double shank = joint.gauge->shank.value;
+  const double thread = std::max(joint.embedment - 2 * shank, 0.0);  // the point holds nothing
+  capacity.n = withdrawalNds(stud->specific_gravity->value, shank) * thread * *factor;
+  return capacity;
+}
+
+}  // namespace sillwright::plan

@@ -1,0 +1,126 @@
+#include "plan/house_corners.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <numbers>
+#include <tuple>
+
+namespace sillwright::plan {
+namespace {
+
+constexpr double kSlack = 10;     // mm that hand-set walls may be off where they meet
+constexpr double kInLine = 0.05;  // sine of the most that two walls in line may turn
+
+struct Vector {
+  double x = 0;
+  double y = 0;
+
+  friend Vector operator-(Vector a, Vector b) { return {a.x - b.x, a.y - b.y}; }
+};
+
+double dot(Vector a, Vector b) {
+  return a.x * b.x + a.y * b.y;
+}
+
+double cross(Vector a, Vector b) {
+  return a.x * b.y - a.y * b.x;
+}
+
+/// A wall on plan: the line of its studs' outside faces.
+struct FaceLine {
+  Vector origin;
+  Vector along;
+  double length = 0;
+  double depth = 0;
+
+  [[nodiscard]] Vector inward() const { return {-along.y, along.x}; }
+  [[nodiscard]] Vector end(int side) const {
+    const double at = side == 0 ? 0 : length;
+    return {origin.x + along.x * at, origin.y + along.y * at};
+  }
+  /// From an end towards the other.
+  [[nodiscard]] Vector fromEnd(int side) const { return side == 0 ? along : Vector{-along.x, -along.y}; }
+};
+
+struct EndPoint {
+  Vector at;
+  std::size_t wall = 0;
+  int side = 0;
+};
+
+FaceLine lineOf(const job::Wall& wall, double depth) {
+  const double turn = wall.turn_degrees * std::numbers::pi / 180;
+  return {{wall.at_x, wall.at_y}, {std::cos(turn), std::sin(turn)}, wall.length, depth};
+}
+
+/// What becomes of end `side` of `wall` where it meets end `other_side` of `other`; false: they don't meet there.
+bool meets(const FaceLine& wall, int side, const FaceLine& other, int other_side, HouseEnd& end) {
+  const Vector away = other.end(other_side) - wall.end(side);
+  const double reach = std::max(wall.depth, other.depth) + kSlack;
+  if (dot(away, away) > 2 * reach * reach) return false;
+  const Vector runs = other.fromEnd(other_side);
+  const double turn = cross(wall.along, other.along);
+  if (std::abs(turn) <= kInLine) {
+    // In line and going on from here: no corner. One lying over the other says nothing about this end.
+    if (dot(runs, wall.fromEnd(side)) > 0) return false;
+    end.corner = false;
+    return true;
+  }
+  end.corner = dot(runs, wall.inward()) > 0;
+  // Where the two outside faces cross, along this wall from its end.
+  const double at = cross(away, other.along) / turn;
+  end.past_end = std::clamp(side == 0 ? -at : at, -reach, reach);
+  return true;
+}
+
+}  // namespace
+
+std::vector<HouseEnds> houseCorners(const job::Job& job, const practice::Practice& practice) {
+  std::vector<FaceLine> lines;
+  std::vector<EndPoint> points;
+  lines.reserve(job.walls.size());
+  points.reserve(2 * job.walls.size());
+  double deepest = 0;
+  for (const job::Wall& wall : job.walls) {
+    lines.push_back(lineOf(wall, wall.stud ? wall.stud->depth : practice.framing.stud_depth.value));
+    deepest = std::max(deepest, lines.back().depth);
+    for (const int side : {0, 1}) points.push_back({lines.back().end(side), lines.size() - 1, side});
+  }
+  // Ends that meet are no further apart than a wall is deep: sorted along x, only near ones are compared.
+  std::sort(points.begin(), points.end(), [](const EndPoint& a, const EndPoint& b) {
+    return std::tie(a.at.x, a.wall, a.side) < std::tie(b.at.x, b.wall, b.side);
+  });
+  std::vector<HouseEnds> ends(job.walls.size());
+  const double reach = 2 * (deepest + kSlack);
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    for (std::size_t j = i + 1; j < points.size() && points[j].at.x - points[i].at.x <= reach; ++j) {
+      const EndPoint& a = points[i];
+      const EndPoint& b = points[j];
+      if (a.wall == b.wall) continue;
+      meets(lines[a.wall], a.side, lines[b.wall], b.side, ends[a.wall][static_cast<std::size_t>(a.side)]);
+      meets(lines[b.wall], b.side, lines[a.wall], a.side, ends[b.wall][static_cast<std::size_t>(b.side)]);
+    }
+  }
+  return ends;
+}
+
+bool isNearCorner(const job::Wall& wall, const HouseEnds& ends, const job::Opening& opening,
+                  const practice::Wind& rules) {
+  if (!rules.corner_zone) return false;
+  const job::UnitKind kind = opening.unit.kind;
+  const bool slides = kind == job::UnitKind::SlidingWindow || kind == job::UnitKind::SlidingDoor;
+  const double width = opening.unit.width;
+  const double left = opening.left + (opening.width - width) / 2;
+  const double panel = slides ? width / 2 : width;
+  const double share = rules.corner_share ? rules.corner_share->value * panel : 0;
+  // From each corner to the unit's nearer jamb, and how much of the panel there lies in the zone.
+  const std::array<double, 2> to_jamb{left + ends[0].past_end, wall.length - left - width + ends[1].past_end};
+  for (std::size_t side = 0; side < 2; ++side) {
+    const double within = std::min(rules.corner_zone->value - to_jamb[side], panel);
+    if (ends[side].corner && within > 0 && within >= share) return true;
+  }
+  return false;
+}
+
+}  // namespace sillwright::plan

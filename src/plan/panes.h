@@ -1,0 +1,46 @@
+/// What fills a unit's frame: sashes or a leaf, and the panes of glass in them, from the unit's sizes alone.
+///
+/// Sections that a job doesn't ask for (a sash's, a leaf's stile) are usual ones: common practice, no source. They are
+/// those that the drawing uses. Measured from the unit's lower left outside corner, as seen from outside, mm.
+#pragma once
+
+#include <array>
+#include <span>
+
+#include "plan/settle.h"
+
+namespace sillwright::plan {
+
+struct UnitRect {
+  double x0 = 0;
+  double z0 = 0;
+  double x1 = 0;
+  double z1 = 0;
+
+  [[nodiscard]] double width() const { return x1 - x0; }
+  [[nodiscard]] double height() const { return z1 - z0; }
+  [[nodiscard]] double area() const { return width() * height(); }
+  [[nodiscard]] UnitRect inset(double by) const { return {x0 + by, z0 + by, x1 - by, z1 - by}; }
+};
+
+/// A sash, or a door's leaf; a fixed pane has neither.
+struct Sash {
+  UnitRect outside;
+  double depth = 0;  ///< Of its section, through the wall.
+};
+
+struct UnitParts {
+  UnitRect frame;                ///< Outside of the aluminium frame: inside the reveal.
+  UnitRect clear;                ///< Inside of the aluminium frame.
+  std::array<Sash, 2> sash;      ///< Of a sliding unit both; of a hung one the first.
+  std::array<UnitRect, 2> pane;  ///< Sight size: the glass that is seen. The lowest edge is the sight line.
+  int sashes = 0;
+  int panes = 0;
+
+  [[nodiscard]] std::span<const Sash> allSashes() const { return {sash.data(), static_cast<std::size_t>(sashes)}; }
+  [[nodiscard]] std::span<const UnitRect> allPanes() const { return {pane.data(), static_cast<std::size_t>(panes)}; }
+};
+
+[[nodiscard]] UnitParts partsOf(const UnitSpec& unit);
+
+}  // namespace sillwright::plan
