@@ -5,8 +5,9 @@
 /// as seen from outside, y into the building, z up from the underside of the bottom plate).
 ///
 /// A pure function of the wall, its openings and the practice's framing rules. It never refuses: an opening that
-/// doesn't fit its wall is framed as far as that is possible, and the faults say what is wrong. No two members ever
-/// overlap, whatever the faults.
+/// doesn't fit its wall is framed as far as that is possible, and the faults say what is wrong. No two members overlap,
+/// whatever the faults; top plates alone may run into each other, where slopes of the top are shorter than the plates
+/// are thick.
 ///
 /// How members are set out:
 /// - Common studs stand with their middle on the spacing, counted from the wall's left end; the first is flush with

@@ -106,7 +106,7 @@ class Placer {
     for (const double row : rows_) {
       const double centre = row + (up ? shift_ : -shift_);
       // A nogging hard against a trimmer or plate holds nothing that the trimmer doesn't hold already.
-      if (centre - t_ / 2 < bay.floor + t_ || centre + t_ / 2 > bay.low_top - t_) continue;
+      if (centre - t_ / 2 < bay.floor + t_ || centre + t_ / 2 > bay.low_top - t_ || centre - t_ / 2 < floor) continue;
       fillGap(bay, floor, centre - t_ / 2, centre - t_ / 2);
       add(bay, centre);
       floor = centre + t_ / 2;

@@ -10,34 +10,85 @@ namespace {
 constexpr double kTouch = 1e-6;
 constexpr double kSameSlope = 1e-12;
 
-/// A parallel before it is cut: through (x, z) with a slope.
-struct Parallel {
+/// One run of the top line, and how it sinks: square to itself by `down` is plumb by `down` × drop.
+struct Sinking {
   double x = 0;
   double z = 0;
   double slope = 0;
+  double drop = 1;
   std::size_t source = 0;
 
-  [[nodiscard]] double at(double where) const { return z + slope * (where - x); }
+  [[nodiscard]] double at(double where, double down) const { return z + slope * (where - x) - drop * down; }
 };
 
-/// Where two neighbouring parallels meet. Parallels of one slope have no crossing: they meet square below the corner
-/// that they share.
-Point meeting(const Parallel& a, const Parallel& b, const std::vector<job::TopPoint>& top, double down) {
-  const double turn = a.slope - b.slope;
+/// Where two neighbouring runs meet, `down` below: at x + speed × down.
+struct Corner {
   double x = 0;
-  if (std::abs(turn) < kSameSlope) {
-    x = top[b.source].x + down * b.slope / std::hypot(1, b.slope);
-  } else {
-    // Counted from b's own point, so that a level run keeps its height exactly.
-    x = b.x + (b.z - a.at(b.x)) / turn;
-  }
-  return {x, std::abs(a.slope) < std::abs(b.slope) ? a.at(x) : b.at(x)};
+  double speed = 0;
+
+  [[nodiscard]] double at(double down) const { return x + speed * down; }
+};
+
+/// Runs of one slope have no crossing: they meet square below the corner that they share.
+Corner cornerOf(const Sinking& a, const Sinking& b) {
+  const double turn = a.slope - b.slope;
+  if (std::abs(turn) < kSameSlope) return {b.x, b.slope / b.drop};
+  const bool neighbours = b.source == a.source + 1;
+  return {neighbours ? b.x : b.x + (b.z - a.at(b.x, 0)) / turn, (a.drop - b.drop) / turn};
 }
 
-Parallel parallelTo(const std::vector<job::TopPoint>& top, std::size_t run, double down) {
-  const double slope = (top[run + 1].z - top[run].z) / (top[run + 1].x - top[run].x);
-  return {top[run].x, top[run].z - down * std::hypot(1, slope), slope, run};
-}
+/// The runs as they sink, with the corners between them (corner[i] is run i's left end) and the plumb ends.
+class Sink {
+ public:
+  explicit Sink(const std::vector<job::TopPoint>& top) : left_{top.front().x, 0}, right_{top.back().x, 0} {
+    runs_.reserve(top.size() - 1);
+    for (std::size_t i = 0; i + 1 < top.size(); ++i) {
+      const double run = top[i + 1].x - top[i].x;
+      if (!(run > 0)) continue;
+      const double slope = (top[i + 1].z - top[i].z) / run;
+      runs_.push_back({top[i].x, top[i].z, slope, std::hypot(1, slope), i});
+    }
+  }
+
+  /// Lets the runs sink; those that shrink to nothing on the way fall out in the order in which that happens.
+  void to(double down) {
+    while (runs_.size() > 1) {
+      std::size_t first = 0;
+      double soonest = down;
+      for (std::size_t i = 0; i < runs_.size(); ++i) {
+        const double shrinks = cornerAt(i).speed - cornerAt(i + 1).speed;
+        if (shrinks <= 0) continue;
+        const double gone_at = (cornerAt(i + 1).x - cornerAt(i).x) / shrinks;
+        if (gone_at >= soonest) continue;
+        soonest = gone_at;
+        first = i;
+      }
+      if (soonest >= down) return;
+      runs_.erase(runs_.begin() + static_cast<std::ptrdiff_t>(first));
+    }
+  }
+
+  [[nodiscard]] const std::vector<Sinking>& runs() const { return runs_; }
+
+  [[nodiscard]] Point point(std::size_t i, double down) const {
+    const double x = cornerAt(i).at(down);
+    if (i == 0) return {x, runs_.front().at(x, down)};
+    if (i == runs_.size()) return {x, runs_.back().at(x, down)};
+    // By the flatter run: a level one keeps its height exactly.
+    const bool left = std::abs(runs_[i - 1].slope) < std::abs(runs_[i].slope);
+    return {x, (left ? runs_[i - 1] : runs_[i]).at(x, down)};
+  }
+
+ private:
+  [[nodiscard]] Corner cornerAt(std::size_t i) const {
+    if (i == 0) return left_;
+    return i == runs_.size() ? right_ : cornerOf(runs_[i - 1], runs_[i]);
+  }
+
+  std::vector<Sinking> runs_;
+  Corner left_;
+  Corner right_;
+};
 
 }  // namespace
 
@@ -89,38 +140,13 @@ TopLine topLineBelow(const WallSpec& wall, double down) {
   TopLine line;
   const auto& top = wall.top;
   if (top.size() < 2 || !(wall.length > 0)) return line;
-  line.run.reserve(top.size() - 1);
-  line.corner.reserve(top.size());
-
-  std::vector<Parallel> kept;
-  kept.reserve(top.size() - 1);
-  const double left_end = top.front().x;
-  const double right_end = top.back().x;
-  std::vector<Point>& corner = line.corner;  // corner[i]: where kept[i] begins.
-  for (std::size_t i = 0; i + 1 < top.size(); ++i) {
-    if (!(top[i + 1].x > top[i].x)) continue;
-    const Parallel next = parallelTo(top, i, down);
-    Point begin{left_end, next.at(left_end)};
-    while (!kept.empty()) {
-      begin = meeting(kept.back(), next, top, down);
-      if (begin.x > corner.back().x + kTouch) break;
-      kept.pop_back();
-      corner.pop_back();
-      begin = {left_end, next.at(left_end)};
-    }
-    kept.push_back(next);
-    corner.push_back(begin);
-  }
-  while (kept.size() > 1 && corner.back().x >= right_end - kTouch) {
-    kept.pop_back();
-    corner.pop_back();
-  }
-  if (kept.empty()) {
-    corner.clear();
-    return line;
-  }
-  corner.push_back({right_end, kept.back().at(right_end)});
-  for (const Parallel& parallel : kept) line.run.push_back({parallel.slope, parallel.source});
+  Sink sink(top);
+  if (sink.runs().empty()) return line;
+  sink.to(down);
+  line.corner.reserve(sink.runs().size() + 1);
+  line.run.reserve(sink.runs().size());
+  for (const Sinking& run : sink.runs()) line.run.push_back({run.slope, run.source});
+  for (std::size_t i = 0; i <= sink.runs().size(); ++i) line.corner.push_back(sink.point(i, down));
   return line;
 }
 

@@ -2,8 +2,8 @@
 ///
 /// The top plates of a gable or raking wall are cut between two parallels of the wall's top line. A parallel lies
 /// `down` below each slope, measured square to it; where slopes meet, neighbouring parallels are carried on until they
-/// cross (the mitre); at the wall's ends they are cut plumb. A slope too short to reach that far down falls out and its
-/// neighbours meet instead.
+/// cross (the mitre); at the wall's ends they are cut plumb. A slope too short to reach that far down falls out where
+/// it has shrunk to nothing, and its neighbours meet instead.
 #pragma once
 
 #include <cstddef>

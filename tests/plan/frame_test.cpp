@@ -360,6 +360,13 @@ TEST_CASE("height below the top line is measured square to the slope") {
     CHECK(plan::heightBelowTop(wall, 90, x) <= 2320);
     CHECK(plan::heightBelowTop(wall, 90, x) >= 2300);
   }
+  // A bump of 20 on a level top: its slopes shrink by 90 * (tan 45 - tan 22.5) = 52.7, more than their 28.3.
+  wall.top = {{0, 2400}, {3000, 2400}, {3020, 2420}, {3040, 2400}, {6000, 2400}};
+  for (const double x : {0.0, 2990.0, 3010.0, 3020.0, 3035.0, 6000.0}) {
+    CHECK(plan::heightBelowTop(wall, 90, x) == Approx(2310));
+  }
+  // 30 below they still stand: the ridge is 30 * sqrt(2) under 2420.
+  CHECK(plan::heightBelowTop(wall, 30, 3020) == Approx(2420 - 30 * std::sqrt(2.0)));
 }
 
 TEST_CASE("walls too short for two studs") {
