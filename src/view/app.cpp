@@ -138,7 +138,10 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   footLine(panel, app.layout);
   if (app.shown.keys_open) keysPage(ui, size, wishes);
   if (app.shown.labels) drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas);
-  if (!cards.empty() && !app.shown.keys_open) drawCard(ui, cards.back(), size);
+  app.card.reset();
+  if (cards.empty() || app.shown.keys_open) return;
+  app.card = std::move(cards.back());
+  drawCard(ui, *app.card, size);
 }
 
 /// Moves the eye on, and counts down what is still to come.

@@ -46,6 +46,7 @@ struct App {
   InputQueue input;
   Layout layout;
   std::optional<std::uint32_t> hovered_part;
+  std::optional<Card> card;  ///< What the last frame explained.
 
   bool instant = false;  ///< Flights arrive at once.
   bool placed = false;   ///< The eye has been put before the job.

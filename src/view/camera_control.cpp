@@ -77,7 +77,7 @@ Angles anglesOf(StandingView view, const check::Spot& spot) {
   const bool at_right =
       spot.side == plan::Side::Right || spot.corner == plan::Corner::BR || spot.corner == plan::Corner::TR;
   const bool at_top = spot.corner == plan::Corner::TL || spot.corner == plan::Corner::TR;
-  const float aside = at_right ? -28.0F : 28.0F;
+  const float aside = at_right ? -24.0F : 24.0F;
   switch (view) {
     case StandingView::House:
       return {26.0F, 24.0F};
@@ -92,13 +92,13 @@ Angles anglesOf(StandingView view, const check::Spot& spot) {
     case StandingView::RightEnd:
       return {90.0F, 4.0F};
     case StandingView::Head:
-      return {24.0F, -26.0F};
+      return {18.0F, -16.0F};
     case StandingView::Sill:
-      return {24.0F, 32.0F};
+      return {18.0F, 26.0F};
     case StandingView::Jamb:
       return {aside, 8.0F};
     case StandingView::Corner:
-      return {aside, at_top ? -22.0F : 26.0F};
+      return {aside, at_top ? -16.0F : 22.0F};
   }
   return {};
 }

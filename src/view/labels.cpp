@@ -36,6 +36,10 @@ struct Lettering {
     return ImVec2{seen.x, seen.y};
   }
 
+  [[nodiscard]] bool isInPicture(ImVec2 at) const {
+    return at.x >= 0.0F && at.y >= 0.0F && at.x <= canvas.width && at.y <= canvas.height;
+  }
+
   /// Takes the room for a plate, if it is free and no panel covers it.
   bool take(const Rect& plate) {
     const bool in_sight = plate.low.x >= canvas.left && plate.high.x <= canvas.width - canvas.right &&
@@ -65,7 +69,7 @@ void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, con
   const auto from = on.project(a);
   const auto to = on.project(b);
   const auto from_aside = on.project(a + aside * 50.0F);
-  if (!from || !to || !from_aside) return;
+  if (!from || !to || !from_aside || !on.isInPicture(*from) || !on.isInPicture(*to)) return;
   const ImVec2 direction = *from_aside - *from;
   const ImVec2 along = *to - *from;
   const ImVec2 size = textSize(on.ui.fonts.small, words);
@@ -125,7 +129,7 @@ std::vector<Name> namesInSight(const Lettering& on) {
   const auto& openings = on.document.scene.openings;
   for (std::size_t i = 0; i < openings.size(); ++i) {
     const auto at = on.project(openings[i].centre);
-    if (!at || at->x < 0.0F || at->y < 0.0F || at->x > on.canvas.width || at->y > on.canvas.height) continue;
+    if (!at || !on.isInPicture(*at)) continue;
     const glm::vec3 side = on.document.scene.walls[openings[i].wall].along * (openings[i].width * 0.5F);
     const auto left = on.project(openings[i].centre - side);
     const auto right = on.project(openings[i].centre + side);
@@ -165,7 +169,8 @@ bool drawName(Lettering& on, const Name& name) {
   const ImVec2 name_size = textSize(ui.fonts.strong, opening.name);
   const ImVec2 figures_size = textSize(ui.fonts.small, size_words);
   const float mark_width = radius * 2.4F + ui.px(6.0F);
-  const bool with_size = name.seen_width > figures_size.x * 1.6F;
+  const bool picked = on.shown.opening == static_cast<std::int32_t>(name.opening);
+  const bool with_size = !picked && name.seen_width > figures_size.x * 1.6F;  // a picked one has its dimensions
   const ImVec2 pad{ui.px(7.0F), ui.px(3.0F)};
   const float inner_width = std::max(mark_width + name_size.x, with_size ? figures_size.x : 0.0F);
   const float inner_height = name_size.y + (with_size ? figures_size.y : 0.0F);
@@ -173,7 +178,6 @@ bool drawName(Lettering& on, const Name& name) {
   const ImVec2 low{std::round(name.at.x - outer.x * 0.5F), std::round(name.at.y - outer.y * 0.5F)};
   if (!on.take({low, low + outer})) return false;
 
-  const bool picked = on.shown.opening == static_cast<std::int32_t>(name.opening);
   on.list.AddRectFilled(low, low + outer, toU32(ui.colours->paper), ui.px(2.0F));
   on.list.AddRect(low, low + outer, toU32(picked ? ui.colours->ink : ui.colours->rule), ui.px(2.0F), 0,
                   picked ? std::max(1.5F, ui.px(1.5F)) : 1.0F);

@@ -99,14 +99,21 @@ void drawTitle(const Ui& ui, const Document& document, const PictureOptions& opt
                               static_cast<double>(height);
   const double mm = roundLength(mm_per_pixel, static_cast<double>(ui.px(110.0F)));
   const auto bar = static_cast<float>(mm / mm_per_pixel);
+  const std::string length = figure(mm, document.practice->display) +
+                             (document.practice->display == practice::Display::Millimetres ? " mm" : "");
+  const std::string title = titleOf(document, options);
+  const float length_left = margin + bar + ui.px(7.0F);
+  const ImVec2 pad{ui.px(6.0F), ui.px(4.0F)};
+  const float right =
+      std::max(length_left + textSize(ui.fonts.small, length).x, margin + textSize(ui.fonts.small, title).x);
+  list.AddRectFilled({margin - pad.x, base - line * 2.0F - pad.y}, {right + pad.x, base + pad.y},
+                     toU32(ui.colours->ground), ui.px(2.0F));
   const ImU32 ink = toU32(ui.colours->ink);
   const float weight = std::max(1.0F, ui.px(1.0F));
   list.AddLine({margin, base}, {margin + bar, base}, ink, weight);
   for (const float x : {margin, margin + bar}) list.AddLine({x, base - ui.px(4.0F)}, {x, base + weight}, ink, weight);
-  const std::string length = figure(mm, document.practice->display) +
-                             (document.practice->display == practice::Display::Millimetres ? " mm" : "");
-  drawText(list, ui.fonts.small, {margin + bar + ui.px(7.0F), base - line * 0.75F}, ui.colours->quiet, length);
-  drawText(list, ui.fonts.small, {margin, base - line * 2.0F}, ui.colours->quiet, titleOf(document, options));
+  drawText(list, ui.fonts.small, {length_left, base - line * 0.75F}, ui.colours->quiet, length);
+  drawText(list, ui.fonts.small, {margin, base - line * 2.0F}, ui.colours->quiet, title);
 }
 
 }  // namespace

@@ -73,10 +73,11 @@ void applyStyle(float scale, const Palette& colours) {
   ImGui::GetStyle() = style;
 }
 
-void beginPanel(const char* name, ImVec2 at, ImVec2 size) {
+void beginPanel(const char* name, ImVec2 at, ImVec2 size, bool scrolls) {
   ImGui::SetNextWindowPos(at);
   ImGui::SetNextWindowSize(size);
-  ImGui::Begin(name, nullptr, kPanelFlags);
+  const ImGuiWindowFlags still = ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
+  ImGui::Begin(name, nullptr, kPanelFlags | (scrolls ? 0 : still));
 }
 
 void beginFittedPanel(const char* name, ImVec2 at, float width, float most_height) {

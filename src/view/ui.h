@@ -63,7 +63,7 @@ struct Ui {
 void applyStyle(float scale, const Palette& colours);
 
 /// Begins a panel that stays where it is put. Always pair with ImGui::End().
-void beginPanel(const char* name, ImVec2 at, ImVec2 size);
+void beginPanel(const char* name, ImVec2 at, ImVec2 size, bool scrolls = true);
 /// Begins a panel as high as what is in it, up to `most_height`, and scrolls beyond that.
 void beginFittedPanel(const char* name, ImVec2 at, float width, float most_height);
 

@@ -12,6 +12,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "view/app.h"
 #include "view/window_place.h"
 
 namespace sillwright::view {

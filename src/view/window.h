@@ -5,9 +5,9 @@
 #include <functional>
 #include <optional>
 
-#include "view/app.h"
-
 namespace sillwright::view {
+
+struct App;
 
 struct WindowOptions {
   std::filesystem::path job;

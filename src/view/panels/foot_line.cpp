@@ -30,8 +30,8 @@ const std::array<Word, 19>& words() {
       {"layers", "Y", ToggleLayersPanel{}, true},
       {"names", "T", ToggleLabels{}},
       {"evening", "E", ToggleDark{}},
-      {"smaller", "Ctrl −", ScaleText{1.0F / 1.1F}, true},
-      {"larger", "Ctrl +", ScaleText{1.1F}},
+      {"text −", "", ScaleText{1.0F / 1.1F}, true},
+      {"text +", "", ScaleText{1.1F}},
       {"read again", "F5", ReadAgain{}, true},
       {"keys", "?", ToggleKeysPage{}},
   }};
@@ -59,7 +59,7 @@ struct Flow {
 };
 
 Flow flowFor(const Ui& ui, float width) {
-  return {.word_gap = ui.px(13.0F), .group_gap = ui.px(26.0F), .width = width - 2.0F * ui.px(14.0F)};
+  return {.word_gap = ui.px(12.0F), .group_gap = ui.px(24.0F), .width = width - 2.0F * ui.px(14.0F)};
 }
 
 bool isOn(const Word& word, const Shown& shown) {
@@ -80,7 +80,7 @@ int footLines(const Ui& ui, float width) {
 
 void footLine(const Panel& panel, const Layout& layout) {
   const Ui& ui = panel.ui;
-  beginPanel("foot", layout.foot_at, layout.foot_size);
+  beginPanel("foot", layout.foot_at, layout.foot_size, false);
   const float step = ui.fonts.body->FontSize + ui.px(9.0F);
   const ImVec2 origin{layout.foot_at.x + ui.px(14.0F), layout.foot_at.y + ui.px(9.0F)};
   Flow flow = flowFor(ui, layout.foot_size.x);

@@ -36,13 +36,13 @@ void layerRow(const Panel& panel, scene::Layer layer, float width) {
 
 void layersPanel(const Panel& panel, const Layout& layout) {
   const Ui& ui = panel.ui;
-  const float width = std::round(ui.px(232.0F));
+  const float width = std::round(ui.px(206.0F));
   const float row = ui.fonts.body->FontSize + ui.px(3.0F) + ImGui::GetStyle().ItemSpacing.y;
   const float wanted = static_cast<float>(scene::kLayers + 2) * row + ui.px(30.0F);
   const float height = std::min(wanted, layout.most_height);
   const float left = layout.strip_at.x + layout.strip_width + ui.px(10.0F);
   beginPanel("layers", {left, layout.foot_at.y - ui.px(10.0F) - height}, {width, height});
-  text(ui.fonts.strong, ui.colours->ink, "Shown, from outside inwards");
+  text(ui.fonts.strong, ui.colours->ink, "From outside inwards");
   const float inner = ImGui::GetContentRegionAvail().x;
   for (std::size_t i = 0; i < scene::kLayers; ++i) layerRow(panel, static_cast<scene::Layer>(i), inner);
   if (wordItem(ui, "show all", "")) panel.wishes.push_back(ShowAllLayers{});

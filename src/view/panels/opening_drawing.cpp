@@ -99,7 +99,7 @@ void drawGapFigures(const Ui& ui, const Sketch& sketch, const plan::Gaps& gaps, 
   drawFigure(ui, {sketch.high.x + out, foot}, gaps.right[0], display);
   drawFigure(ui, {sketch.high.x + out, head}, gaps.right[1], display);
   const float line = ui.fonts.small->FontSize * 0.5F;
-  const float below = out - ui.px(18.0F) + line + ui.px(4.0F);
+  const float below = out - ui.px(18.0F) + line + ui.px(1.0F);
   drawFigure(ui, {left, sketch.high.y + below}, gaps.sill[0], display);
   drawFigure(ui, {right, sketch.high.y + below}, gaps.sill[1], display);
   drawFigure(ui, {left, sketch.low.y - below}, gaps.head[0], display);
@@ -121,7 +121,7 @@ void openingDrawing(const Panel& panel, std::size_t opening) {
   const float timber = ui.px(9.0F);
   const float figures_out = most_gap + timber + ui.px(18.0F);
   const float side_margin = figures_out + ui.px(20.0F);
-  const float end_margin = figures_out + ui.px(8.0F);
+  const float end_margin = figures_out;
   const float room_width = width - 2.0F * side_margin;
   const float scale = std::min(room_width / static_cast<float>(planned.unit.width),
                                ui.px(170.0F) / static_cast<float>(planned.unit.height));

@@ -87,8 +87,8 @@ float heightOf(const Ui& ui, const Panel& panel, std::size_t wall, float scale) 
   const float spacing = ImGui::GetStyle().ItemSpacing.y;
   const float row = ui.fonts.body->FontSize + ui.px(1.0F) + spacing;
   const float rows = static_cast<float>(panel.document.plan.walls[wall].openings.size() + 1) * row;
-  const float drawing = static_cast<float>(highest(panel.document.job.walls[wall])) * scale + ui.px(8.0F) + spacing;
-  return rows + drawing + ui.px(10.0F) + spacing;
+  const float drawing = static_cast<float>(highest(panel.document.job.walls[wall])) * scale + ui.px(2.0F) + spacing;
+  return rows + drawing + ui.px(5.0F) + spacing;
 }
 
 void wall(const Panel& panel, std::size_t index, float width, float scale) {
@@ -111,9 +111,9 @@ void wall(const Panel& panel, std::size_t index, float width, float scale) {
     drawOpening(panel, elevation, opening);
   }
   ImGui::SetCursorScreenPos(top);
-  ImGui::Dummy({width, height + ui.px(8.0F)});
+  ImGui::Dummy({width, height + ui.px(2.0F)});
   for (const std::int32_t opening : panel.document.plan.walls[index].openings) openingRow(panel, opening, width);
-  room(ui, 10.0F);
+  room(ui, 5.0F);
 }
 
 void jobHeading(const Panel& panel) {

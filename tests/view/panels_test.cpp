@@ -1,0 +1,238 @@
+// Panels: what they show, that picking in them works, and that they have room at every size of window and text.
+
+#include <filesystem>
+#include <fstream>
+
+#include "session.h"
+#include "support/catch.h"
+
+using namespace sillwright;
+using Catch::Matchers::WithinAbs;
+using tests::Session;
+using view::operator+;
+
+namespace {
+
+bool inside(const view::Item& item, float width) {
+  return item.low.x >= 0.0F && item.high.x <= width;
+}
+
+bool apart(ImVec2 a_low, ImVec2 a_high, ImVec2 b_low, ImVec2 b_high) {
+  return a_high.x <= b_low.x || b_high.x <= a_low.x || a_high.y <= b_low.y || b_high.y <= a_low.y;
+}
+
+std::filesystem::path writeJob(const std::string& name, const std::string& text) {
+  const std::filesystem::path file = std::filesystem::temp_directory_path() / ("sillwright-panels-" + name + ".toml");
+  std::ofstream(file, std::ios::trunc) << text;
+  return file;
+}
+
+constexpr const char* kGoodJob = R"([job]
+title = "One"
+practice = "au"
+wind = "N3"
+
+[[wall]]
+name = "north"
+length = 4000
+top = 2440
+
+[[opening]]
+name = "N1"
+wall = "north"
+left = 1000
+sill = 900
+width = 1530
+height = 1060
+
+[opening.unit]
+kind = "sliding window"
+width = 1510
+height = 1040
+)";
+
+}  // namespace
+
+TEST_CASE("an opening picked in the strip is flown to and has its sheet") {
+  Session session(tests::demoJob("boatshed"));
+  const render::Camera before = session.app.shown.camera;
+  const render::Image picture = session.picture();
+  REQUIRE(session.clickItem("opening J2"));
+  const std::int32_t opening = session.opening("J2");
+  CHECK(session.app.shown.opening == opening);
+  CHECK_FALSE(view::sameView(session.app.shown.camera, before));
+  const ImVec2 middle = session.project(session.app.document->scene.openings[static_cast<std::size_t>(opening)].centre);
+  const view::Canvas& canvas = session.app.layout.canvas;
+  CHECK_THAT(middle.x, WithinAbs((canvas.left + canvas.width - canvas.right) / 2.0, 20.0));
+  CHECK(session.app.focus.find("to spare") != nullptr);
+  CHECK(render::differingShare(picture, session.picture(), 8) > 0.1);
+}
+
+TEST_CASE("a wall picked in the strip is flown to") {
+  Session session(tests::demoJob("boatshed"));
+  REQUIRE(session.clickItem("wall hill"));
+  CHECK(session.app.shown.wall == 1);
+  CHECK(session.app.shown.opening == -1);
+  // The hill wall is turned by 90 degrees in the job: seen from outside one looks along −X.
+  CHECK(session.app.shown.camera.forward().x < -0.99F);
+}
+
+TEST_CASE("the layers' panel hides what its key hides") {
+  Session session(tests::demoJob("boatshed"));
+  const render::Image before = session.picture();
+  REQUIRE(session.clickItem("layers"));
+  CHECK(session.app.shown.layers_open);
+  REQUIRE(session.clickItem("layer " + session.app.document->practice->words.cladding));
+  CHECK(session.app.shown.look.hidden_layers == 1U << static_cast<unsigned>(scene::Layer::Cladding));
+  REQUIRE(session.clickItem("show all"));
+  CHECK(session.app.shown.look.hidden_layers == 0);
+  REQUIRE(session.clickItem("layers"));
+  session.move(700.0F, 5.0F);
+  session.settle();
+  CHECK(render::differingShare(before, session.picture(), 8) < 0.001);
+}
+
+TEST_CASE("a finding is flown to at its spot") {
+  Session session(tests::demoJob("boatshed"));
+  const auto& all = session.app.document->findings.openings;
+  for (std::size_t opening = 0; opening < all.size(); ++opening) {
+    for (std::size_t i = 0; i < all[opening].size(); ++i) {
+      const check::Finding& finding = all[opening][i];
+      if (!finding.spot.side && !finding.spot.corner) continue;
+      session.app.shown.opening = static_cast<std::int32_t>(opening);
+      session.app.shown.look.picked_opening = session.app.shown.opening;
+      view::disturb(session.app);
+      session.settle();
+      const std::string name = "finding " + std::to_string(i) + " " + finding.about;
+      const view::Item* item = session.app.focus.find(name);
+      REQUIRE(item != nullptr);
+      session.app.focus.at = item->id;
+      session.key(view::Key::Enter);
+      CHECK(session.app.shown.camera.distance < 2500.0F);
+      return;
+    }
+  }
+  FAIL("the demo job has no finding with a spot: this test needs one");
+}
+
+TEST_CASE("the evening's ground is dark and its panels are too") {
+  Session session(tests::demoJob("boatshed"));
+  const auto brightness = [&](std::size_t x, std::size_t y) {
+    const render::Image image = session.picture();
+    const std::size_t at = (y * static_cast<std::size_t>(image.width) + x) * 3;
+    return image.rgb[at] + image.rgb[at + 1] + image.rgb[at + 2];
+  };
+  CHECK(brightness(640, 4) > 600);
+  CHECK(brightness(200, 20) > 600);
+  session.type(U'e');
+  session.settle();
+  CHECK(brightness(640, 4) < 200);
+  CHECK(brightness(200, 20) < 250);
+}
+
+TEST_CASE("panels have room and do not cover each other") {
+  struct Size {
+    int width;
+    int height;
+    float text;
+  };
+  const Size size = GENERATE(Size{1280, 800, 1.0F}, Size{1920, 1080, 1.0F}, Size{1280, 800, 1.5F},
+                             Size{1920, 1080, 1.5F}, Size{1024, 700, 1.0F}, Size{1280, 800, 2.0F});
+  Session session(tests::demoJob("boatshed"), size.width, size.height, size.text);
+  session.type(U'n');
+  session.settle();
+  const view::Layout& layout = session.app.layout;
+  const auto width = static_cast<float>(size.width);
+  const auto height = static_cast<float>(size.height);
+  const ImVec2 strip_high = layout.strip_at + ImVec2{layout.strip_width, layout.most_height};
+  const ImVec2 sheet_high = layout.sheet_at + ImVec2{layout.sheet_width, layout.most_height};
+  const ImVec2 foot_high = layout.foot_at + layout.foot_size;
+  CHECK(apart(layout.strip_at, strip_high, layout.sheet_at, sheet_high));
+  CHECK(apart(layout.strip_at, strip_high, layout.foot_at, foot_high));
+  CHECK(apart(layout.sheet_at, sheet_high, layout.foot_at, foot_high));
+  CHECK(layout.canvas.freeWidth() > width * 0.3F);
+  CHECK(foot_high.y <= height);
+  CHECK(sheet_high.x <= width);
+  for (const view::Item& item : session.app.focus.items) {
+    INFO(item.name);
+    CHECK(inside(item, width));
+    CHECK(item.high.x > item.low.x);
+  }
+  // The foot's words lie inside the foot, and none on another.
+  for (const char* word : {"house", "outside", "corner", "read again", "keys"}) {
+    const view::Item* item = session.app.focus.find(word);
+    REQUIRE(item != nullptr);
+    INFO(word);
+    CHECK(item->low.y >= layout.foot_at.y);
+    CHECK(item->high.y <= foot_high.y);
+    CHECK(item->high.x <= foot_high.x);
+  }
+}
+
+TEST_CASE("no two things to pick in one panel lie on each other") {
+  Session session(tests::demoJob("boatshed"), 1280, 800, GENERATE(1.0F, 1.5F));
+  session.type(U'n');
+  session.settle();
+  const auto& items = session.app.focus.items;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    for (std::size_t j = i + 1; j < items.size(); ++j) {
+      // Scrolled lists reach below the foot, where they are cut off: only what is in sight can be in the way.
+      const bool in_sight =
+          items[i].high.y <= session.app.layout.most_height && items[j].high.y <= session.app.layout.most_height;
+      if (!in_sight) continue;
+      INFO(items[i].name << " and " << items[j].name);
+      CHECK(apart(items[i].low, items[i].high, items[j].low, items[j].high));
+    }
+  }
+}
+
+TEST_CASE("a job that can't be read is told with its lines, and read again when it is put right") {
+  const std::filesystem::path file = writeJob("broken", std::string(kGoodJob) + "hight = 3\nwidth = \"wide\"\n");
+  Session session(file);
+  CHECK_FALSE(session.app.document);
+  REQUIRE_FALSE(session.app.errors.empty());
+  CHECK(session.app.errors.front().at.line > 0);
+  CHECK_FALSE(session.app.file_lines.empty());
+  CHECK(session.app.focus.find("read again") != nullptr);
+  CHECK(session.app.focus.find("close") != nullptr);
+  const render::Image page = session.picture();
+  CHECK(session.settle() == 0);
+
+  writeJob("broken", kGoodJob);
+  session.key(view::Key::F5);
+  CHECK(session.app.document);
+  CHECK(session.app.errors.empty());
+  CHECK(render::differingShare(page, session.picture(), 8) > 0.05);
+
+  writeJob("broken", "[job\n");
+  session.key(view::Key::F5);
+  CHECK_FALSE(session.app.document);
+  std::filesystem::remove(file);
+}
+
+TEST_CASE("keys mean nothing to a job that isn't there, and harm nothing") {
+  Session session(writeJob("none", "nonsense"));
+  for (const char32_t letter : U"foialrhsjcnbyte123?") {
+    if (letter != 0) session.type(letter);
+  }
+  session.settle();
+  session.key(view::Key::Tab);
+  session.key(view::Key::Left);
+  session.click(500.0F, 400.0F);
+  session.key(view::Key::Escape);
+  CHECK_FALSE(session.app.document);
+  CHECK_FALSE(session.app.closing);
+}
+
+TEST_CASE("what is picked stays picked when the file is read again, by its name") {
+  const std::filesystem::path file = writeJob("again", kGoodJob);
+  Session session(file);
+  REQUIRE(session.app.document);
+  session.type(U'n');
+  session.settle();
+  REQUIRE(session.app.shown.opening == 0);
+  session.key(view::Key::F5);
+  CHECK(session.app.shown.opening == 0);
+  CHECK(session.app.shown.wall == 0);
+  std::filesystem::remove(file);
+}

@@ -1,0 +1,100 @@
+#include "view/picture.h"
+
+#include "session.h"
+#include "support/catch.h"
+
+using namespace sillwright;
+
+namespace {
+
+const view::Document& boatshed() {
+  static const view::Document document = [] {
+    auto loaded = view::load(tests::demoJob("boatshed"), SILLWRIGHT_ASSETS_DIR);
+    REQUIRE(loaded.ok());
+    return std::move(*loaded.value);
+  }();
+  return document;
+}
+
+view::PictureOptions small() {
+  view::PictureOptions options;
+  options.width = 480;
+  options.height = 320;
+  return options;
+}
+
+render::Image drawn(const view::PictureOptions& options) {
+  auto result = view::picture(boatshed(), options);
+  REQUIRE(result.ok());
+  return std::move(*result.value);
+}
+
+}  // namespace
+
+TEST_CASE("every view of an opening makes a picture of its own") {
+  std::vector<render::Image> pictures;
+  for (std::size_t i = 0; i < view::kStandingViews; ++i) {
+    view::PictureOptions options = small();
+    options.view = static_cast<view::StandingView>(i);
+    options.opening = "J2";
+    pictures.push_back(drawn(options));
+    CHECK(pictures.back().width == 480);
+    CHECK(pictures.back().height == 320);
+    CHECK(pictures.back().rgb.size() == std::size_t{480} * 320 * 3);
+  }
+  for (std::size_t i = 0; i < pictures.size(); ++i) {
+    for (std::size_t j = i + 1; j < pictures.size(); ++j) {
+      INFO(i << " and " << j);
+      CHECK(render::differingShare(pictures[i], pictures[j], 8) > 0.02);
+    }
+  }
+}
+
+TEST_CASE("a picture is the same each time") {
+  CHECK(render::differingShare(drawn(small()), drawn(small()), 0) == 0.0);
+}
+
+TEST_CASE("ground, layers and lettering are as asked for") {
+  const render::Image plain = drawn(small());
+  view::PictureOptions dark = small();
+  dark.dark = true;
+  CHECK(render::differingShare(plain, drawn(dark), 30) > 0.3);
+  view::PictureOptions open = small();
+  open.hidden_layers = 1U << static_cast<unsigned>(scene::Layer::Cladding);
+  CHECK(render::differingShare(plain, drawn(open), 8) > 0.05);
+  view::PictureOptions bare = small();
+  bare.labels = false;
+  const double lettering = render::differingShare(plain, drawn(bare), 8);
+  CHECK(lettering > 0.002);
+  CHECK(lettering < 0.15);
+}
+
+TEST_CASE("what a picture can't show is said in a sentence") {
+  const auto refused = [](const view::PictureOptions& options) {
+    const auto result = view::picture(boatshed(), options);
+    REQUIRE_FALSE(result.ok());
+    REQUIRE(result.errors.size() == 1);
+    return result.errors.front().say;
+  };
+  view::PictureOptions options = small();
+  options.opening = "Z9";
+  CHECK(refused(options).find("J1") != std::string::npos);  // the names there are
+  options = small();
+  options.wall = "nowhere";
+  CHECK(refused(options).find("jetty") != std::string::npos);
+  options = small();
+  options.view = view::StandingView::Jamb;
+  CHECK(refused(options).find("needs an opening") != std::string::npos);
+  options = small();
+  options.width = 0;
+  CHECK(refused(options).find("pixels") != std::string::npos);
+  options.width = 100000;
+  CHECK(refused(options).find("pixels") != std::string::npos);
+}
+
+TEST_CASE("layers go by plain words") {
+  CHECK(view::layerNamed("cladding") == scene::Layer::Cladding);
+  CHECK(view::layerNamed("lining") == scene::Layer::Lining);
+  CHECK_FALSE(view::layerNamed("walls"));
+  CHECK(view::layerWords().find("cladding") != std::string::npos);
+}

@@ -1,0 +1,78 @@
+// A viewer at rest draws nothing, and one in motion comes to rest.
+
+#include "session.h"
+#include "support/catch.h"
+
+using namespace sillwright;
+using tests::Session;
+
+TEST_CASE("nothing is drawn while nothing changes") {
+  Session session(tests::demoJob("boatshed"));
+  CHECK_FALSE(view::wantsFrame(session.app, session.stage));
+  CHECK(session.settle() == 0);
+}
+
+TEST_CASE("a move of the pointer is a few frames and at most one new drawing") {
+  Session session(tests::demoJob("boatshed"));
+  session.move(600.0F, 10.0F);
+  session.settle();
+  const int scenes = session.stage.scenesDrawn();
+  session.move(620.0F, 12.0F);
+  const int frames = session.settle();
+  CHECK(frames >= 1);
+  CHECK(frames <= 5);
+  CHECK(session.stage.scenesDrawn() == scenes);  // ground before, ground after
+  CHECK(session.settle() == 0);
+}
+
+TEST_CASE("panels change without the house being drawn again") {
+  Session session(tests::demoJob("boatshed"));
+  const int scenes = session.stage.scenesDrawn();
+  session.type(U'?');
+  CHECK(session.settle() > 0);
+  CHECK(session.stage.scenesDrawn() == scenes);
+}
+
+TEST_CASE("a flight takes its time and ends in a picture at rest") {
+  Session session(tests::demoJob("boatshed"));
+  session.app.instant = false;
+  session.type(U'a');
+  const int frames = session.settle();
+  // kFlightSeconds at sixty frames a second, and the frames that panels take to settle.
+  CHECK(frames >= static_cast<int>(view::kFlightSeconds * 60.0F));
+  CHECK(frames <= static_cast<int>(view::kFlightSeconds * 60.0F) + 10);
+  CHECK_FALSE(session.stage.wantsRefining());
+  const render::Image flown = session.picture();
+  CHECK(session.settle() == 0);
+
+  Session other(tests::demoJob("boatshed"));
+  other.type(U'a');
+  other.settle();
+  CHECK(render::differingShare(flown, other.picture(), 2) < 0.001);
+}
+
+TEST_CASE("a hand on the house stops a flight") {
+  Session session(tests::demoJob("boatshed"));
+  session.app.instant = false;
+  session.type(U'a');
+  for (int i = 0; i < 5; ++i) view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
+  CHECK(session.app.flight.flying());
+  session.move(640.0F, 300.0F);
+  session.press(view::Button::Left);
+  for (int i = 0; i < 3; ++i) view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
+  CHECK_FALSE(session.app.flight.flying());
+  CHECK(session.app.shown.camera.pitch_degrees < 85.0F);
+}
+
+TEST_CASE("the same events make the same picture") {
+  const auto run = [] {
+    Session session(tests::demoJob("boatshed"), 800, 600);
+    session.type(U'n');
+    session.settle();
+    session.drag(view::Button::Left, {420.0F, 300.0F}, {470.0F, 320.0F});
+    session.type(U'2');
+    session.settle();
+    return session.picture();
+  };
+  CHECK(render::differingShare(run(), run(), 0) == 0.0);
+}

@@ -1,0 +1,99 @@
+#include "session.h"
+
+#include <stdexcept>
+
+#include "scene/build.h"
+
+namespace sillwright::tests {
+
+std::filesystem::path demoJob(const std::string& name) {
+  return std::filesystem::path(SILLWRIGHT_ASSETS_DIR) / "jobs" / (name + ".toml");
+}
+
+Session::Session(const std::filesystem::path& job, int width, int height, float text_scale)
+    : app(view::open(job, SILLWRIGHT_ASSETS_DIR)), screen{width, height, 1.0F} {
+  app.instant = true;
+  app.shown.text_scale = text_scale;
+  settle();
+}
+
+int Session::settle() {
+  constexpr int kTooMany = 400;  // a viewer that never comes to rest must fail, not hang
+  int frames = 0;
+  while (view::wantsFrame(app, stage) && frames < kTooMany) {
+    view::frame(app, stage, screen, 1.0F / 60.0F);
+    ++frames;
+  }
+  return frames;
+}
+
+void Session::click(float x, float y) {
+  move(x, y);
+  press(view::Button::Left);
+  release(view::Button::Left);
+  settle();
+}
+
+void Session::drag(view::Button button, ImVec2 from, ImVec2 to, view::Modifiers held) {
+  constexpr int kSteps = 7;
+  move(from.x, from.y);
+  press(button, held);
+  for (int i = 1; i <= kSteps; ++i) {
+    const float t = static_cast<float>(i) / static_cast<float>(kSteps);
+    move(from.x + (to.x - from.x) * t, from.y + (to.y - from.y) * t);
+    view::frame(app, stage, screen, 1.0F / 60.0F);
+  }
+  settle();
+  release(button);
+  settle();
+}
+
+void Session::key(view::Key key, view::Modifiers held) {
+  app.input.push(view::KeyChanged{key, true, held});
+  app.input.push(view::KeyChanged{key, false, held});
+  settle();
+}
+
+bool Session::clickItem(std::string_view name) {
+  const view::Item* item = app.focus.find(name);
+  if (item == nullptr) return false;
+  click((item->low.x + item->high.x) * 0.5F, (item->low.y + item->high.y) * 0.5F);
+  return true;
+}
+
+render::Image Session::picture() {
+  return {screen.width, screen.height, stage.target().read()};
+}
+
+std::int32_t Session::opening(std::string_view name) const {
+  const auto& openings = app.document->job.openings;
+  for (std::size_t i = 0; i < openings.size(); ++i) {
+    if (openings[i].name == name) return static_cast<std::int32_t>(i);
+  }
+  throw std::runtime_error("no such opening in the demo job");
+}
+
+std::optional<scene::Hit> Session::hit(ImVec2 pixel) const {
+  const render::Ray ray = render::rayThrough(app.shown.camera, pixel.x, pixel.y, static_cast<float>(screen.width),
+                                             static_cast<float>(screen.height));
+  return scene::pick(app.document->scene, ray.from, ray.direction, app.shown.look.hidden_layers);
+}
+
+ImVec2 Session::pixelOn(scene::PartKind kind) const {
+  const view::Canvas& canvas = app.layout.canvas;
+  for (float y = canvas.top + 5.0F; y < canvas.height - canvas.bottom; y += 7.0F) {
+    for (float x = canvas.left + 5.0F; x < canvas.width - canvas.right; x += 7.0F) {
+      const auto found = hit({x, y});
+      if (found && app.document->scene.parts[found->part].kind == kind) return {x, y};
+    }
+  }
+  throw std::runtime_error("no part of that kind in sight");
+}
+
+ImVec2 Session::project(glm::vec3 world) const {
+  const glm::vec3 seen =
+      render::project(app.shown.camera, world, static_cast<float>(screen.width), static_cast<float>(screen.height));
+  return {seen.x, seen.y};
+}
+
+}  // namespace sillwright::tests

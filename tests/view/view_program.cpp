@@ -1,0 +1,44 @@
+// A program of its own for the window's test: opens a job in a window, and after each picture writes where everything
+// that can be picked lies, so that the test can aim at it. Arguments: the job, the file to write.
+
+#include <cstdio>
+#include <exception>
+#include <filesystem>
+#include <fstream>
+
+#include "view/app.h"
+#include "view/window.h"
+
+namespace {
+
+void writeItems(const std::filesystem::path& file, const sillwright::view::App& app, int pictures) {
+  const std::filesystem::path beside = file.string() + ".new";
+  {
+    std::ofstream out(beside);
+    out << "pictures\t" << pictures << "\t0\n";
+    for (const auto& item : app.focus.items) {
+      out << item.name << '\t' << static_cast<int>((item.low.x + item.high.x) / 2.0F) << '\t'
+          << static_cast<int>((item.low.y + item.high.y) / 2.0F) << '\n';
+    }
+    out << "picked\t" << app.shown.opening << "\t" << app.shown.look.hidden_layers << '\n';
+    out << "yaw\t" << static_cast<int>(app.shown.camera.yaw_degrees * 10.0F) << "\t0\n";
+  }
+  std::filesystem::rename(beside, file);
+}
+
+}  // namespace
+
+int main(int count, char** arguments) {
+  if (count != 3) return 2;
+  try {
+    sillwright::view::WindowOptions options;
+    options.job = arguments[1];
+    options.assets = SILLWRIGHT_ASSETS_DIR;
+    const std::filesystem::path items = arguments[2];
+    options.drawn = [&](const sillwright::view::App& app, int pictures) { writeItems(items, app, pictures); };
+    return sillwright::view::runWindow(options);
+  } catch (const std::exception& error) {
+    std::fprintf(stderr, "%s\n", error.what());
+    return 1;
+  }
+}
