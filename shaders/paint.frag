@@ -21,7 +21,7 @@ void main() {
   float from_line = min(min(off.x, off.y), min(off.z, off.w));
   float low = clamp(1.0 - (place.z - floor_height) * (1.0 / 420.0), 0.0, 1.0);
   float pool = clamp(1.0 - from_line * (1.0 / 7.0), 0.0, 1.0);   // Paint gathers a little along the pen's line.
-  paint *= 1.0 - 0.13 * low * low - 0.20 * place.w - 0.05 * pool * pool;
+  paint *= 1.0 - 0.20 * place.w - 0.05 * pool * pool - vec3(0.085, 0.095, 0.11) * (low * low);
 
   float cover = clamp(0.5 - from_line, 0.0, 1.0) * ink.a;
   drawn = vec4(mix(paint, ink.rgb, cover), mix(colour.a, 1.0, cover));
