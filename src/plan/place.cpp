@@ -116,6 +116,9 @@ Stand place(const AsBuilt& opening, double width, double height, const PlaceRule
                                    : Range{stand.z - stand.spare, stand.z + stand.spare};
   stand.z_low = heights.low;
   stand.z_high = heights.high;
+  const Range even = evenHeightsIn(clearing, heights, stand.z, keptSpare(stand.spare));
+  stand.even_low = even.low;
+  stand.even_high = even.high;
 
   setSizes(stand, edges, clearing, rules);
   return stand;

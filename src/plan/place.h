@@ -79,6 +79,8 @@ struct Stand {
   int governors = 0;
   double z_low = 0;  ///< Feasible range of z, for heads in line. Empty where z_low > z_high.
   double z_high = 0;
+  double even_low = 0;      ///< The part of that range in which it can stand evenly between the jambs; the whole range
+  double even_high = 0;     ///< where it can't at the preferred height.
   double sill_packing = 0;  ///< The practice's usual sill packing that the height was chosen with.
   /// Largest width at the planned height, largest height at the planned width, rounded down to the step. 0: none.
   std::array<double, 2> largest_unit{};

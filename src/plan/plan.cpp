@@ -44,7 +44,8 @@ void lineUpHeads(const job::Job& job, const std::vector<OpeningPlan>& openings, 
     const OpeningPlan& plan = openings[i];
     HeadRange range{.low = 0, .high = -1};
     if (plan.stand.fits) {
-      range = {headAt(job.openings[i], plan, plan.stand.z_low), headAt(job.openings[i], plan, plan.stand.z_high),
+      // A head in line is not worth a unit pushed against one jamb: only even stands take part.
+      range = {headAt(job.openings[i], plan, plan.stand.even_low), headAt(job.openings[i], plan, plan.stand.even_high),
                headAt(job.openings[i], plan, plan.stand.z)};
     }
     ranges.push_back(range);

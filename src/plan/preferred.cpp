@@ -124,4 +124,12 @@ Range heightsRound(const Clearing& clearing, double z, double spare) {
   return reached;
 }
 
+Range evenHeightsIn(const Clearing& clearing, Range heights, double z, double spare) {
+  if (!evenStandHolds(clearing, z, spare)) return heights;
+  const Range even{std::max(heights.low, evenHeight(clearing, Side::Sill, clearing.leastGap(Side::Sill) + spare)),
+                   std::min(heights.high, evenHeight(clearing, Side::Head, clearing.leastGap(Side::Head) + spare))};
+  // A rounding can leave the preferred height itself just outside.
+  return {std::min(even.low, z), std::max(even.high, z)};
+}
+
 }  // namespace sillwright::plan

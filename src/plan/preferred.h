@@ -16,4 +16,8 @@ namespace sillwright::plan {
 /// The heights that can be reached from `z` without passing through one that leaves less than `spare`.
 [[nodiscard]] Range heightsRound(const Clearing& clearing, double z, double spare);
 
+/// The part of `heights` in which sill and head leave at least `spare` where the unit stands evenly between the jambs;
+/// all of it where the even stand at `z` does not hold.
+[[nodiscard]] Range evenHeightsIn(const Clearing& clearing, Range heights, double z, double spare);
+
 }  // namespace sillwright::plan

@@ -140,6 +140,28 @@ TEST_CASE("heads in line: one that can't rise keeps the line at its own height")
   CHECK(plan.openings[2].stand.fits);
 }
 
+TEST_CASE("heads in line: a sloping head does not push the unit against a jamb for a hundredth of height") {
+  // The lintel falls to the right, so the unit could stand a trifle higher at the far left of its opening.
+  job::Job job = twoWalls();
+  job.walls[0].align_heads = true;
+  job.openings[2].sill = 904;
+  job.openings[0].measured = job::Measured{};
+  auto& read = *job.openings[0].measured;
+  const double w = job.openings[0].width;
+  const double h = job.openings[0].height;
+  read.widths = {w, w, w};
+  read.heights = {h, h - 1, h - 2};
+  read.sill_fall = 0;
+  read.lean = {0, 0};
+  read.by = job::Instrument::Tape;
+  const plan::Plan plan = plan::makePlan(job, au());
+  REQUIRE(plan.walls[0].head_line.has_value());
+  const plan::Stand& stand = plan.openings[0].stand;
+  const auto closest = [](const std::array<double, 2>& gap) { return std::min(gap[0], gap[1]); };
+  CHECK(closest(stand.gaps.left) - stand.least.left ==
+        Approx(closest(stand.gaps.right) - stand.least.right).margin(1e-6));
+}
+
 TEST_CASE("heads that can't come into line stay where they are, and the one that prevents it is named") {
   job::Job job = twoWalls();
   job.walls[0].align_heads = true;
