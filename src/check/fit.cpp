@@ -62,22 +62,24 @@ std::string remedyWords(const Bench& bench, const plan::Remedy& remedy) {
     case plan::RemedyKind::LowerUnit:
       return "a unit " + amount + " high";
     case plan::RemedyKind::TurnUnit:
-      return "turned " + amount + " out of level it would go in, but that is not a fit";
+      return "(turned " + bench.len(std::abs(remedy.amount)) + " out of level, its " +
+             (remedy.amount > 0 ? "right" : "left") + " end higher, it would go in: that is not a fit)";
   }
   return {};
 }
 
+/// The cures, one after another; those that only cure together joined by "and".
 std::string allRemedies(const Bench& bench) {
   std::string said;
+  int together = 0;
   for (const auto& remedy : bench.planned().remedies) {
-    if (!said.empty()) said += "; or ";
+    if (!said.empty()) said += remedy.together > 0 && remedy.together == together ? " and " : "; or ";
     said += remedyWords(bench, remedy);
+    together = remedy.together;
   }
-  if (!said.empty()) {
-    said[0] = static_cast<char>(said[0] - 'a' + 'A');
-    said += ".";
-  }
-  return said;
+  if (said.empty()) return said;
+  if (said[0] >= 'a' && said[0] <= 'z') said[0] = static_cast<char>(said[0] - 'a' + 'A');
+  return said + ".";
 }
 
 const practice::Figure* tighter(const practice::Figure* a, const practice::Figure* b) {
@@ -161,9 +163,13 @@ void judgeMost(Bench& bench) {
                         "The gap at the " + std::string(word(rule.side)) + " is " + bench.len(gap) + ", more than " +
                             bench.len(most->value) + " can be packed and sealed by rule.");
     measuredAgainst(finding, gap, most->value, "mm", most);
-    finding.remedy = "Fix a timber backing to the framing there, or order a larger unit (" +
-                     bench.len(bench.planned().stand.order[0]) + " × " + bench.len(bench.planned().stand.order[1]) +
-                     ").";
+    finding.remedy = "Fix a timber backing to the framing there";
+    const auto& order = bench.planned().stand.order;
+    const auto& unit = bench.planned().unit;
+    if (order[0] > unit.width || order[1] > unit.height) {
+      finding.remedy += ", or order a larger unit (" + bench.len(order[0]) + " × " + bench.len(order[1]) + ")";
+    }
+    finding.remedy += ".";
     finding.spot.side = rule.side;
   }
 }

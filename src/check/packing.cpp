@@ -46,6 +46,12 @@ void judgeLeftOver(Bench& bench) {
 
 void judgeSillSupport(Bench& bench) {
   const auto& planned = bench.planned();
+  if (planned.packing.sill_full_bearing) {
+    auto& finding = add(bench.findings, Severity::Note, "sill support",
+                        "The sill stands on its full length: the practice packs no door sills at single points.");
+    finding.remedy = "Level the floor under it, or bed it on packing that runs through.";
+    finding.spot.side = plan::Side::Sill;
+  }
   if (planned.unit.isDoor() || !planned.stand.fits) return;
   for (const auto& point : planned.packing.points) {
     if (point.side != plan::Side::Sill || point.stack.pieces > 0 || point.gap < 0.05) continue;
