@@ -78,6 +78,9 @@ Findings judge(const job::Job& job, const practice::Practice& practice, const pl
     judgeFit(bench);
     judgeReadings(bench);
     judgePacking(bench);
+    judgeFixing(bench);
+    judgeStrength(bench);
+    judgeSafety(bench);
     judgeInstalled(bench);
     sayNotJudged(bench);
     sortBySeverity(result.openings[i]);

@@ -61,6 +61,9 @@ void judgeSetOut(Bench& bench);
 void judgeFit(Bench& bench);
 void judgeReadings(Bench& bench);
 void judgePacking(Bench& bench);
+void judgeFixing(Bench& bench);
+void judgeStrength(Bench& bench);
+void judgeSafety(Bench& bench);
 void judgeInstalled(Bench& bench);
 
 /// Faults of the frame, sorted to the openings they belong to.

@@ -1,0 +1,170 @@
+// What holds it: screws long enough, inside the studs, under their load, and their heads in enough wood.
+
+#include <algorithm>
+#include <cmath>
+
+#include "check/rules.h"
+
+namespace sillwright::check {
+namespace {
+
+const char* const kIndicative =
+    "Indicative: the unit maker's own fixing instructions, local codes and an engineer come first.";
+
+/// Wood under the countersink, as a share of the reveal, below which the head may pull through. The program's own
+/// choice.
+constexpr double kLeastUnderHead = 0.5;
+
+std::string placeOf(const Bench& bench, const plan::Fixing& fixing) {
+  if (fixing.side == plan::Side::Sill) return "on the sill, " + bench.len(fixing.at) + " from the unit's left";
+  return std::string("at the ") + word(fixing.side) + " jamb, " + bench.len(fixing.at) + " up";
+}
+
+std::string percent(double ratio) {
+  return number(100 * ratio, 0) + " %";
+}
+
+const plan::ChosenScrew& screwOf(const plan::Fixings& fixings, const plan::Fixing& fixing) {
+  return fixings.screws[static_cast<std::size_t>(fixing.screw)];
+}
+
+/// The figure that the embedment asked of these screws comes from.
+const practice::Figure* embedmentFigure(const Bench& bench) {
+  const auto& rules = bench.practice.strength.fixing;
+  if (rules.embedment_diameters) return &*rules.embedment_diameters;
+  return rules.embedment_least ? &*rules.embedment_least : nullptr;
+}
+
+void judgeLength(Bench& bench) {
+  const auto& fixings = bench.planned().fixings;
+  const auto* figure = embedmentFigure(bench);
+  if (figure == nullptr) bench.not_judged.emplace_back("embedment of fixings");
+  const auto short_of = std::find_if(fixings.points.begin(), fixings.points.end(),
+                                     [](const plan::Fixing& fixing) { return fixing.screw < 0; });
+  if (short_of == fixings.points.end()) return;
+  auto& finding = add(bench.findings, Severity::Attend, "fixing length",
+                      "No screw at hand is long enough " + placeOf(bench, *short_of) + ", through a gap of " +
+                          bench.len(short_of->gap) + ": " + bench.len(fixings.length_wanted) + " is wanted.");
+  if (figure != nullptr) {
+    finding.source = practice::cite(*figure);
+    finding.status = figure->status;
+  }
+  finding.remedy = "Bring longer screws, or fix a timber backing to the framing and pack from that.";
+  finding.spot.side = short_of->side;
+}
+
+void judgeBreakOut(Bench& bench) {
+  const auto& fixings = bench.planned().fixings;
+  const plan::Fixing* worst = nullptr;
+  for (const auto& fixing : fixings.points) {
+    if (fixing.past_stud > 0 && (worst == nullptr || fixing.past_stud > worst->past_stud)) worst = &fixing;
+  }
+  if (worst == nullptr) return;
+  auto& finding = add(bench.findings, Severity::Attend, "fixing breaks out",
+                      "The point of " + screwOf(fixings, *worst).name + " comes out " + bench.len(worst->past_stud) +
+                          " behind the studs " + placeOf(bench, *worst) + ".");
+  finding.measured = worst->past_stud;
+  finding.limit = 0;
+  finding.unit = "mm";
+  finding.remedy = "Use a shorter screw that still has its embedment, or look into the bay behind first.";
+  finding.caution = "Pipes and cables run in the bay behind: a screw that comes out can meet them.";
+  finding.spot.side = worst->side;
+}
+
+std::string helpWords(const Bench& bench, const plan::FixingHelp& help) {
+  const std::string then = help.ratio <= 1 ? " (" + percent(help.ratio) + " of capacity then)"
+                                           : " (still " + percent(help.ratio) + " of capacity)";
+  switch (help.kind) {
+    case plan::FixingHelpKind::MoreFixings:
+      return count(help.per_jamb, bench.words().fixing) + " a jamb" + then;
+    case plan::FixingHelpKind::SmallerPacker:
+      return "the unit " + bench.len(std::abs(help.move)) + " to the " + (help.move < 0 ? "left" : "right") +
+             ", on thinner " + bench.words().packer + "s" + then;
+    case plan::FixingHelpKind::LargerGauge:
+      return "larger screws, " + help.screw + then;
+  }
+  return {};
+}
+
+std::string allHelp(const Bench& bench) {
+  std::string said;
+  for (const auto& help : bench.planned().fixings.help) {
+    said += said.empty() ? "In this order: " : "; or ";
+    said += helpWords(bench, help);
+  }
+  if (!said.empty()) said += ". ";
+  return said + "Or fix it at sill and head too, as its maker says.";
+}
+
+void judgeLoad(Bench& bench) {
+  const auto& planned = bench.planned();
+  const auto& fixings = planned.fixings;
+  if (fixings.worst < 0 || fixings.worst_ratio <= 1) return;
+  const auto& worst = fixings.points[static_cast<std::size_t>(fixings.worst)];
+  auto& finding =
+      add(bench.findings, Severity::Attend, "fixing load",
+          "The " + bench.words().fixing + " " + placeOf(bench, worst) + " would carry " + number(worst.demand_n, 0) +
+              " N of wind and weight, more than the " + number(*worst.capacity_n, 0) +
+              " N it can take across a gap of " + bench.len(worst.gap) + ".");
+  measuredAgainst(finding, worst.demand_n, *worst.capacity_n, "N", planned.wind.source);
+  finding.remedy = allHelp(bench);
+  finding.caution = kIndicative;
+  finding.spot.side = worst.side;
+}
+
+void noteUncovered(Bench& bench) {
+  const auto& fixings = bench.planned().fixings;
+  if (!fixings.missing.empty()) bench.not_judged.push_back(bench.words().fixing + "s: " + fixings.missing);
+  if (fixings.not_covered.empty()) return;
+  auto& finding = add(bench.findings, Severity::Note, "fixing load", fixings.not_covered);
+  if (const auto& figure = bench.practice.strength.fixing_design.side_diameters) {
+    finding.source = practice::cite(*figure);
+    finding.status = figure->status;
+  }
+  finding.caution = kIndicative;
+}
+
+void judgeCountersink(Bench& bench) {
+  const auto& planned = bench.planned();
+  if (!planned.unit.reveal || planned.fixings.screws.empty()) return;
+  const auto* figure = ruleOrNote(bench, bench.practice.strength.fixing.countersink, "countersink");
+  if (figure == nullptr) return;
+  const auto& screw = planned.fixings.screws.front();
+  const double cone = (screw.head - screw.shank) / 2;  // of a head that tapers at about 45°
+  const double left = planned.fixings.under_head - cone;
+  const double least = kLeastUnderHead * planned.unit.reveal->thickness;
+  if (left >= least) return;
+  auto& finding = add(bench.findings, Severity::Attend, "countersink",
+                      "Under the heads of " + screw.name + ", sunk " + bench.len(figure->value) + ", only " +
+                          bench.len(std::max(left, 0.0)) + " of the " + bench.words().reveal + "'s " +
+                          bench.len(planned.unit.reveal->thickness) + " is left.");
+  measuredAgainst(finding, left, least, "mm", figure);
+  finding.remedy = "Sink the heads no deeper than flush, or use washers under caps.";
+}
+
+/// Which of the two rules of position asked for more.
+void noteRule(Bench& bench) {
+  const auto& fixings = bench.planned().fixings;
+  if (fixings.governs != plan::FixingRule::Customary || fixings.by_practice == 0) return;
+  auto& finding =
+      add(bench.findings, Severity::Note, "fixing spacing",
+          "Custom asks for " + count(fixings.by_custom, bench.words().fixing) + " a jamb, the practice's spacing for " +
+              std::to_string(fixings.by_practice) + ": the stricter is taken.");
+  if (const auto* custom = bench.practice.strength.fixing.per_jamb.at(bench.planned().unit.height)) {
+    finding.source = practice::cite(*custom);
+    finding.status = custom->status;
+  }
+}
+
+}  // namespace
+
+void judgeFixing(Bench& bench) {
+  judgeLength(bench);
+  judgeBreakOut(bench);
+  judgeLoad(bench);
+  judgeCountersink(bench);
+  noteUncovered(bench);
+  noteRule(bench);
+}
+
+}  // namespace sillwright::check
