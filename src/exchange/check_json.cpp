@@ -193,6 +193,34 @@ void writePacking(JsonWriter& json, const plan::Packing& packing) {
   json.endArray();
 }
 
+void writeFixings(JsonWriter& json, const plan::Fixings& fixings) {
+  json.key("fixings").beginArray();
+  for (const auto& fixing : fixings.points) {
+    json.beginObject();
+    json.member("side", toWord(fixing.side));
+    json.member("at", fixing.at);
+    if (fixing.screw >= 0) {
+      const auto& screw = fixings.screws[static_cast<std::size_t>(fixing.screw)];
+      json.member("screw", screw.name).member("length", screw.length).member("embedment", fixing.embedment);
+    }
+    json.member("demand_n", fixing.demand_n);
+    if (fixing.capacity_n) {
+      json.member("capacity_n", *fixing.capacity_n);
+      json.member("mode", fixing.withdrawal ? "withdrawal" : plan::toWord(fixing.mode));
+    }
+    if (fixing.screw >= 0) json.member("past_stud", fixing.past_stud);
+    json.endObject();
+  }
+  json.endArray();
+}
+
+void writeUnit(JsonWriter& json, const plan::UnitMass& mass) {
+  json.key("unit").beginObject().member("mass_kg", mass.total_kg);
+  if (mass.people) json.member("people", *mass.people);
+  if (mass.mechanical_help) json.member("mechanical_help", true);
+  json.endObject();
+}
+
 void writeOpening(JsonWriter& json, const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
                   std::size_t index) {
   const auto& opening = job.openings[index];
@@ -203,6 +231,8 @@ void writeOpening(JsonWriter& json, const job::Job& job, const plan::Plan& plan,
   writeAsBuilt(json, plan.openings[index].as_built);
   writePlace(json, plan.openings[index]);
   writePacking(json, plan.openings[index].packing);
+  writeFixings(json, plan.openings[index].fixings);
+  writeUnit(json, plan.openings[index].mass);
   writeFindings(json, findings.openings[index]);
   json.endObject();
 }
@@ -214,11 +244,12 @@ void writeJob(JsonWriter& json, const job::Job& job, const practice::Practice& p
   json.member("practice", practice.name);
   if (job.wind) {
     json.key("wind").beginObject();
-    if (const auto* name = std::get_if<std::string>(&*job.wind)) {
-      json.member("class", *name);
-    } else {
-      json.member("ultimate_kpa", std::get<double>(*job.wind));
-    }
+    if (const auto* name = std::get_if<std::string>(&*job.wind)) json.member("class", *name);
+    // Away from corners; an opening near one takes more.
+    const plan::WindLoad wind = plan::windOn(job.wind, false, practice);
+    if (wind.ultimate_kpa) json.member("ultimate_kpa", *wind.ultimate_kpa);
+    if (wind.serviceability_kpa) json.member("serviceability_kpa", *wind.serviceability_kpa);
+    if (wind.water_kpa) json.member("water_kpa", *wind.water_kpa);
     json.endObject();
   }
   json.endObject();
