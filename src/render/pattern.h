@@ -14,7 +14,8 @@ namespace sillwright::render {
 inline constexpr int kTile = 256;  ///< Pixels each way.
 
 /// kTile × kTile bytes, 0 the material's colour and 255 its streak's; x along the grain, y across. Repeats seamlessly,
-/// but for EndGrain, of which a part shows a piece. The same on every machine.
+/// but for EndGrain, of which a part shows a piece. The same on every machine but
+/// for the last bit of its sines.
 [[nodiscard]] std::vector<std::uint8_t> paintTile(Pattern pattern);
 
 }  // namespace sillwright::render

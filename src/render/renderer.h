@@ -1,7 +1,8 @@
 /// Drawing a Scene with OpenGL 3.3 core, the same way into a window's target and off-screen.
 ///
 /// The look is a carpenter's drawing: off-white ground, ink edges, flat soft light, grain along the timber, a soft
-/// contact shadow, glass last. Solids are instanced hexahedra: the number of draw calls does not grow with openings.
+/// contact shadow, glass last. Solids are hexahedra that the vertex shader reads by number from one buffer: the number
+/// of draw calls does not grow with openings. The ink lies inside the faces it belongs to (see visible.h).
 /// Knows scenes only; never a job. Everything here needs a current OpenGL context of 3.3 or later.
 #pragma once
 
@@ -64,6 +65,7 @@ struct DrawCounts {
 
 class Renderer {
  public:
+  /// Must be destroyed while its context is current.
   Renderer();  ///< Throws std::runtime_error with one sentence where the context can't run the programs.
   ~Renderer();
   Renderer(const Renderer&) = delete;
