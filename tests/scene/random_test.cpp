@@ -118,7 +118,7 @@ TEST_CASE("a job without walls is an empty scene") {
   CHECK(made.scene.bounds.low == made.scene.bounds.high);
 }
 
-TEST_CASE("a thousand openings are built in well under a second", "[.speed]") {
+TEST_CASE("a thousand openings are built in well under a second, and picked from", "[.speed]") {
   const job::Job job = largeJob(1000);
   const plan::Plan plan = plan::makePlan(job, australia());
   const auto start = std::chrono::steady_clock::now();
@@ -126,4 +126,10 @@ TEST_CASE("a thousand openings are built in well under a second", "[.speed]") {
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
   WARN(scene.solids.size() << " solids in " << took.count() * 1000 << " ms");
   CHECK(took.count() < 1.0);
+  const auto before = std::chrono::steady_clock::now();
+  const auto hit = pick(scene, scene.openings[500].centre + glm::vec3(0, -5000, 2000), {0, 5000, -2000}, 0);
+  const std::chrono::duration<double> picked = std::chrono::steady_clock::now() - before;
+  WARN("picked in " << picked.count() * 1000 << " ms");
+  CHECK(hit.has_value());
+  CHECK(picked.count() < 0.1);
 }
