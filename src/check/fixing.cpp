@@ -20,8 +20,9 @@ std::string placeOf(const Bench& bench, const plan::Fixing& fixing) {
   return std::string("at the ") + word(fixing.side) + " jamb, " + bench.len(fixing.at) + " up";
 }
 
+/// Near to the whole with a tenth, so that what fails isn't told as 100 %.
 std::string percent(double ratio) {
-  return number(100 * ratio, 0) + " %";
+  return number(100 * ratio, std::abs(ratio - 1) < 0.01 ? 1 : 0) + " %";
 }
 
 const plan::ChosenScrew& screwOf(const plan::Fixings& fixings, const plan::Fixing& fixing) {

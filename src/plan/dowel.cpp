@@ -32,6 +32,24 @@ const char* toWord(YieldMode mode) {
   return "";
 }
 
+const char* inWords(YieldMode mode) {
+  switch (mode) {
+    case YieldMode::Im:
+      return "the stud's wood is crushed";
+    case YieldMode::Is:
+      return "the reveal's wood is crushed";
+    case YieldMode::II:
+      return "the screw tips over in both woods";
+    case YieldMode::IIIm:
+      return "the screw bends in the reveal and tips over in the stud";
+    case YieldMode::IIIs:
+      return "the screw bends in the stud and tips over in the reveal";
+    case YieldMode::IV:
+      return "the screw bends in both woods";
+  }
+  return "";
+}
+
 std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint) {
   const double qm = joint.bearing_main;
   const double qs = joint.bearing_side;

@@ -15,6 +15,8 @@ inline constexpr std::size_t kYieldModes = 6;
 
 /// "Im", "IIIs", …
 [[nodiscard]] const char* toWord(YieldMode mode);
+/// How a screw through a reveal gives way in that mode, after "gives way where …".
+[[nodiscard]] const char* inWords(YieldMode mode);
 
 struct DowelJoint {
   double bearing_main = 0;  ///< q_m, N/mm: embedding strength times diameter, point-side member.

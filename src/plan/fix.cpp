@@ -77,6 +77,17 @@ double timberBehind(const FixingTimber& timber, FixingKind kind, Side side) {
   return side == Side::Sill ? timber.sill : timber.side_studs;
 }
 
+/// The screws' line: the stud's middle, or nearer to the room where the aluminium frame is in the way, but never near
+/// the stud's inner edge.
+double lineOf(const Hold& hold, FixingKind kind) {
+  constexpr double kFrameProud = 35;  // of the frame's outside face before the studs
+  constexpr double kClear = 12;       // of frame and edge: room for the head, and wood that doesn't split
+  const double stud = hold.timber.stud_depth;
+  const double back = hold.unit.frame.depth - kFrameProud;
+  if (kind == FixingKind::ThroughFrame) return std::clamp(back / 2, 0.0, stud);
+  return std::max(stud / 2, std::min(back + kClear, stud - kClear));
+}
+
 std::int32_t indexOf(std::vector<ChosenScrew>& screws, const StockScrew& chosen) {
   const auto found = std::find_if(screws.begin(), screws.end(), [&](const ChosenScrew& screw) {
     return screw.length == chosen.length && screw.shank == chosen.gauge->shank.value;
@@ -159,6 +170,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   into.governs = spots.governs;
   into.by_practice = spots.by_practice;
   into.by_custom = spots.by_custom;
+  if (spots.kind != FixingKind::ThroughFin) into.line = lineOf(hold, spots.kind);
   if (spots.kind == FixingKind::ThroughReveal) {
     into.under_head = throughUnit(hold, spots.kind);
     into.countersink = hold.unit.reveal->thickness - into.under_head;

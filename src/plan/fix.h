@@ -72,13 +72,14 @@ struct Fixings {
   FixingRule governs = FixingRule::Practice;  ///< Which of the two position rules asked for more.
   int by_practice = 0;                        ///< Fixings a jamb by each rule.
   int by_custom = 0;
-  double countersink = 0;        ///< Depth of the heads below the reveal's face; 0: not named, or no reveal.
-  double under_head = 0;         ///< Wood left under the countersink, mm.
-  double length_wanted = 0;      ///< Where nothing in stock is long enough at some point: the length that would be.
-  double worst_ratio = 0;        ///< Largest demand over capacity; 0: nothing to judge.
-  std::int32_t worst = -1;       ///< Index in points.
-  std::string not_covered;       ///< Why the practice's own method gives no figure here; empty: it does.
-  std::string missing;           ///< What a capacity lacks in the practice or the job; empty: nothing.
+  double line = 0;           ///< y of the screws through reveal or frame: on the stud, clear of the aluminium frame.
+  double countersink = 0;    ///< Depth of the heads below the reveal's face; 0: not named, or no reveal.
+  double under_head = 0;     ///< Wood left under the countersink, mm.
+  double length_wanted = 0;  ///< Where nothing in stock is long enough at some point: the length that would be.
+  double worst_ratio = 0;    ///< Largest demand over capacity; 0: nothing to judge.
+  std::int32_t worst = -1;   ///< Index in points.
+  std::string not_covered;   ///< Why the practice's own method gives no figure here; empty: it does.
+  std::string missing;       ///< What a capacity lacks in the practice or the job; empty: nothing.
   std::vector<FixingHelp> help;  ///< Where the worst is above 1: more fixings, smaller packer, larger gauge.
 };
 
