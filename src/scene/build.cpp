@@ -119,7 +119,7 @@ void reserve(Scene& scene, const plan::Plan& plan) {
   for (const plan::WallPlan& wall : plan.walls) members += wall.frame.members.size();
   scene.parts.reserve(2 * members + 60 * plan.openings.size() + 32 * plan.walls.size());
   scene.solids.reserve(3 * members + 90 * plan.openings.size() + 64 * plan.walls.size());
-  scene.uses.reserve(2 * plan.openings.size());
+  scene.uses.reserve(10 * plan.openings.size());
 }
 
 }  // namespace
@@ -152,6 +152,7 @@ Scene build(const job::Job& job, const practice::Practice& practice, const plan:
     scene.openings.push_back(openingFrame(opening, stage, findings, i));
     addUnit(bench, opening, plan.openings[i], shelf);
     addPackers(bench, opening, plan.openings[i]);
+    addFixings(bench, opening, plan.openings[i], shelf);
   }
   scene.bounds = boundsOf(scene);
   return scene;

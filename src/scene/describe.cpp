@@ -144,6 +144,58 @@ std::string whyPacker(const Asked& asked) {
   return spacing ? what + "; no further apart than " + asked.length(spacing->value) + say(*spacing) + "." : what + ".";
 }
 
+/// The gauge of a screw's part, by its shank.
+const practice::Gauge* gaugeOf(const Part& part, const practice::Practice& practice) {
+  for (const practice::Gauge& gauge : practice.strength.gauges) {
+    if (std::abs(gauge.shank.value - static_cast<double>(part.size.z)) < 0.01) return &gauge;
+  }
+  return nullptr;
+}
+
+std::string force(double newtons) {
+  return std::to_string(std::lround(newtons)) + " N";
+}
+
+/// What it would carry, what it can take, and how it would give way.
+std::string loadOf(const plan::Fixing& fixing) {
+  if (!fixing.capacity_n || fixing.wind_n <= 0) return {};
+  const double percent = *fixing.capacity_n > 0 ? 100 * fixing.demand_n / *fixing.capacity_n : 0;
+  std::string text = " Carries up to " + force(fixing.demand_n) + " of the " + force(*fixing.capacity_n) +
+                     " that it can take (" + std::to_string(std::lround(percent)) + " %)";
+  if (fixing.withdrawal) return text + ", pulled straight out.";
+  return text + "; it gives way where " + plan::inWords(fixing.mode) + ".";
+}
+
+std::string whyScrew(const Asked& asked) {
+  if (asked.planned == nullptr || asked.part.item < 0) return {};
+  const plan::Fixing& fixing = asked.planned->fixings.points[static_cast<std::size_t>(asked.part.item)];
+  const practice::Words& words = asked.practice.words;
+  std::string text;
+  switch (fixing.kind) {
+    case plan::FixingKind::ThroughReveal:
+      text = "Through the " + words.reveal + " and " + asked.length(fixing.gap) + " of " + words.packer + ", ";
+      break;
+    case plan::FixingKind::ThroughFrame:
+      text = "Through the frame and " + asked.length(fixing.gap) + " of " + words.packer + ", ";
+      break;
+    case plan::FixingKind::ThroughFin:
+      text = "Through the " + words.fin + ", ";
+      break;
+  }
+  text += asked.length(fixing.embedment) + " into the " + words.stud;
+  const practice::Fixing& rules = asked.practice.strength.fixing;
+  if (const practice::Gauge* gauge = gaugeOf(asked.part, asked.practice)) {
+    const double wanted = plan::embedmentWanted(*gauge, rules);
+    const practice::Rule& from = rules.embedment_diameters ? rules.embedment_diameters : rules.embedment_least;
+    if (wanted > 0) text += ", where " + asked.length(wanted) + " is asked" + say(from);
+  }
+  text += "." + loadOf(fixing);
+  if (fixing.past_stud > 0) {
+    text += " Its point comes out " + asked.length(fixing.past_stud) + " behind: cables and pipes may run there.";
+  }
+  return text;
+}
+
 std::string whyGlass(const Asked& asked) {
   if (asked.planned == nullptr) return {};
   const std::string from = assumed(asked.planned->unit.assumed, "unit.glass.thickness");
@@ -244,6 +296,10 @@ std::string describe(const Part& part, const practice::Practice& practice) {
   std::string name = nameOf(part.kind, practice.words);
   if (part.kind == PartKind::Packer && part.material != Material::Packer) name = "timber backing";
   const glm::vec3& size = part.size;
+  if (part.kind == PartKind::Screw) {
+    const practice::Gauge* gauge = gaugeOf(part, practice);
+    return name + " " + (gauge != nullptr ? gauge->name : show(size.z, display)) + " × " + show(size.x, display);
+  }
   switch (shapeOf(part)) {
     case Shape::Timber:
       return name + " " + bigFirst(size.y, size.z, display) + ", " + show(size.x, display) + " long";
@@ -300,6 +356,8 @@ std::string reason(const Part& part, const job::Job& job, const practice::Practi
       return whyFin(asked);
     case PartKind::GlassPane:
       return whyGlass(asked);
+    case PartKind::Screw:
+      return whyScrew(asked);
     case PartKind::Packer:
       return whyPacker(asked);
     default:

@@ -27,4 +27,7 @@ void addUnit(const Bench& bench, const job::Opening& opening, const plan::Openin
 
 void addPackers(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned);
 
+/// Screws with their heads sunk in the reveal (or on the frame, or on the fin) and their points in the studs.
+void addFixings(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, MeshShelf& shelf);
+
 }  // namespace sillwright::scene
