@@ -116,6 +116,7 @@ void openingSheet(const Panel& panel, const Layout& layout) {
   setOut(panel, index);
   asMeasured(panel, index);
   packing(panel, index);
+  fixing(panel, index);
   findings(panel, index);
   ImGui::End();
 }

@@ -32,6 +32,7 @@ void row(const Panel& panel, std::string_view label, std::string_view value,
 void setOut(const Panel& panel, std::size_t opening);
 void asMeasured(const Panel& panel, std::size_t opening);
 void packing(const Panel& panel, std::size_t opening);
+void fixing(const Panel& panel, std::size_t opening);
 void findings(const Panel& panel, std::size_t opening);
 /// One finding as an item; picked, it flies to its spot. `name` tells it from its neighbours.
 void finding(const Panel& panel, const check::Finding& finding, const std::string& name, bool whole);
