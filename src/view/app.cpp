@@ -179,7 +179,7 @@ void readAgain(App& app) {
   app.shown.look.picked_part = -1;
   app.shown.look.hovered_part = -1;
   app.hovered_part.reset();
-  app.hand.button.reset();
+  app.hand = {};
   if (!app.document || name.empty()) return;
   const auto& openings = app.document->job.openings;
   const auto same = std::find_if(openings.begin(), openings.end(), [&](const auto& each) { return each.name == name; });

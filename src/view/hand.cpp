@@ -83,10 +83,10 @@ void followPointer(App& app, const InputStep& step, const Screen& screen, std::v
   if (app.hand.button) drag(app, at, screen);
   if (step.button && !step.button->down && app.hand.button == step.button->button) {
     const bool clicked = !app.hand.dragging && !app.hand.sliding;
-    app.hand.button.reset();
+    app.hand = {};
     if (clicked) click(app, at, screen, ImGui::GetMouseClickedCount(ImGuiMouseButton_Left) >= 2, wishes);
   }
-  if (step.wheel && !over_panel && !app.hand.button) {
+  if (step.wheel && !over_panel && !app.hand.button && ImGui::IsMousePosValid()) {
     app.flight.passed = 1.0F;
     app.shown.camera = zoom(app.shown.camera, pointUnder(app, at, screen), std::pow(kNotch, step.wheel->y));
     app.moving_seconds = kWheelSeconds;

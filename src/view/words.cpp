@@ -11,6 +11,7 @@ std::string figure(double mm, practice::Display display) {
   std::string length = check::length(mm, display);
   constexpr std::string_view kUnit = " mm";
   if (length.ends_with(kUnit)) length.resize(length.size() - kUnit.size());
+  if (length.starts_with('-')) length.replace(0, 1, "−");  // a minus sign is as wide as a figure; a hyphen gets lost
   return length;
 }
 

@@ -118,7 +118,7 @@ TEST_CASE("Enter on an opening in the strip picks it") {
 TEST_CASE("a row with a source tells it to the keyboard as to the pointer") {
   Session session(tests::demoJob("boatshed"));
   press(session, U'n');
-  const view::Item* wanted = session.app.focus.find("out of square");
+  const view::Item* wanted = session.app.focus.find("left stud out of plumb");
   REQUIRE(wanted != nullptr);
   session.app.focus.at = wanted->id;
   session.app.input.push(view::KeyChanged{view::Key::Ctrl, true, {}});

@@ -93,7 +93,7 @@ TEST_CASE("the layers' panel hides what its key hides") {
 }
 
 TEST_CASE("a finding is flown to at its spot") {
-  Session session(tests::demoJob("boatshed"));
+  Session session(tests::demoJob("not-yet"));
   const auto& all = session.app.document->findings.openings;
   for (std::size_t opening = 0; opening < all.size(); ++opening) {
     for (std::size_t i = 0; i < all[opening].size(); ++i) {

@@ -18,11 +18,11 @@ Session::Session(const std::filesystem::path& job, int width, int height, float 
 }
 
 int Session::settle() {
-  constexpr int kTooMany = 400;  // a viewer that never comes to rest must fail, not hang
+  constexpr int kTooMany = 200;
   int frames = 0;
-  while (view::wantsFrame(app, stage) && frames < kTooMany) {
+  while (view::wantsFrame(app, stage)) {
     view::frame(app, stage, screen, 1.0F / 60.0F);
-    ++frames;
+    if (++frames > kTooMany) throw std::runtime_error("the viewer does not come to rest");
   }
   return frames;
 }

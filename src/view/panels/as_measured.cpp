@@ -102,6 +102,7 @@ void asMeasured(const Panel& panel, std::size_t opening) {
   if (built.turned_free) {
     text(panel.ui.fonts.small, panel.ui.colours->quiet, "no level or plumb reading: the sill is taken as level");
   }
+  text(panel.ui.fonts.small, panel.ui.colours->quiet, "each as read, then what agreeing with the rest moves it by");
   for (std::size_t i = 0; i < plan::kReadings; ++i) readingRow(panel, built, i);
   room(panel.ui, 4.0F);
   shapeRows(panel, opening);

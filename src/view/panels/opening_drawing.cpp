@@ -50,7 +50,6 @@ void drawTimber(ImDrawList& list, const std::array<ImVec2, 4>& corners, float th
   list.AddQuadFilled({left, bottom}, {left, top}, tl, bl, timber);
   list.AddQuadFilled(br, tr, {right, top}, {right, bottom}, timber);
   if (sill) list.AddQuadFilled(bl, br, {right, bottom}, {left, bottom}, timber);
-  list.AddPolyline(corners.data(), 4, toU32(colours.ink), ImDrawFlags_Closed, 1.3F);
 }
 
 /// The packers, each stack as deep as it is beside its gap.
@@ -79,13 +78,15 @@ void drawPackers(ImDrawList& list, const Sketch& sketch, const plan::Packing& pa
   }
 }
 
-/// A figure whose middle is at a place; in the colour of stop, with its mark's weight, where the gap is negative.
+/// A figure whose middle is at a place; heavier and with the mark of stop where the gap is negative.
 void drawFigure(const Ui& ui, ImVec2 middle, double gap, practice::Display display) {
   const std::string words = figure(gap, display);
   ImFont* font = gap < 0.0 ? ui.fonts.strong : ui.fonts.small;
   const ImVec2 size = textSize(font, words);
-  drawText(*ImGui::GetWindowDrawList(), font, {middle.x - size.x * 0.5F, middle.y - size.y * 0.5F}, ui.colours->ink,
-           words);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const ImVec2 low{middle.x - size.x * 0.5F, middle.y - size.y * 0.5F};
+  drawText(list, font, low, ui.colours->ink, words);
+  if (gap < 0.0) drawMark(list, {low.x - ui.px(7.0F), middle.y}, ui.px(3.5F), check::Verdict::Stop, *ui.colours);
 }
 
 void drawGapFigures(const Ui& ui, const Sketch& sketch, const plan::Gaps& gaps, float out, practice::Display display) {
@@ -132,10 +133,13 @@ void openingDrawing(const Panel& panel, std::size_t opening) {
   const Sketch sketch{low, {low.x + std::round(unit_width), low.y + std::round(unit_height)}, scale, gap_scale};
 
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  drawTimber(list, openingCorners(sketch, gaps), timber, !planned.unit.isDoor(), *ui.colours);
+  const std::array<ImVec2, 4> corners = openingCorners(sketch, gaps);
+  drawTimber(list, corners, timber, !planned.unit.isDoor(), *ui.colours);
   drawPackers(list, sketch, planned.packing, std::max(2.5F, 37.5F * scale), *ui.colours);
   list.AddRectFilled(sketch.low, sketch.high, toU32(ui.colours->unit));
   list.AddRect(sketch.low, sketch.high, toU32(ui.colours->ink), 0.0F, 0, 1.5F);
+  list.AddPolyline(corners.data(), 4, toU32(ui.colours->ink), ImDrawFlags_Closed,
+                   1.3F);  // over the unit: it may not fit
   drawGapFigures(ui, sketch, gaps, figures_out, display);
 
   const std::string size = figures(planned.unit.width, planned.unit.height, display);

@@ -95,7 +95,7 @@ void errorEntry(const Ui& ui, const job::Error& error, const std::string& file, 
   const std::string words = error.key.empty() ? error.say : error.key + ": " + error.say;
   text(ui.fonts.body, ui.colours->ink, words);
   if (error.file == file && error.at.line > 0 && error.at.line <= lines.size()) {
-    quoteLine(ui, lines[error.at.line - 1]);
+    quoteLine(ui, std::to_string(error.at.line) + "   " + lines[error.at.line - 1]);
   }
   room(ui, 8.0F);
 }
