@@ -38,20 +38,24 @@ job::StandardErrors errorsOf(const job::Measured& measured, const practice::Surv
   return {errors.distance.value, errors.diagonal.value, errors.level.value};
 }
 
-std::array<std::optional<double>, kReadings> inOrder(const job::Measured& measured) {
-  return {measured.widths[0],    measured.widths[2], measured.heights[0], measured.heights[2], measured.diagonals[0],
-          measured.diagonals[1], measured.sill_fall, measured.lean[0],    measured.lean[1]};
-}
-
 SurveyInput gather(double width, double height, const job::Measured& measured, const practice::Survey& survey) {
   SurveyInput input;
   const double across = std::sqrt(width * width + height * height);
   input.planned = {width, width, height, height, across, across, 0, 0, 0};
-  const auto given = inOrder(measured);
-  for (std::size_t k = 0; k < kReadings; ++k) {
-    input.read[k] = given[k].has_value();
-    input.value[k] = given[k].value_or(input.planned[k]);
-  }
+  const auto take = [&input](Reading reading, const std::optional<double>& given) {
+    const std::size_t k = indexOf(reading);
+    input.read[k] = given.has_value();
+    input.value[k] = given ? *given : input.planned[k];
+  };
+  take(Reading::WidthBottom, measured.widths[0]);
+  take(Reading::WidthTop, measured.widths[2]);
+  take(Reading::HeightLeft, measured.heights[0]);
+  take(Reading::HeightRight, measured.heights[2]);
+  take(Reading::DiagonalRising, measured.diagonals[0]);
+  take(Reading::DiagonalFalling, measured.diagonals[1]);
+  take(Reading::SillFall, measured.sill_fall);
+  take(Reading::LeanLeft, measured.lean[0]);
+  take(Reading::LeanRight, measured.lean[1]);
   const auto [distance, diagonal, level] = errorsOf(measured, survey);
   input.sigma = {distance, distance, distance, distance, diagonal, diagonal, level, level, level};
   for (double& sigma : input.sigma) sigma = std::max(sigma, kLeastSigma);
@@ -98,9 +102,7 @@ void tellReadings(const Adjusted& adjusted, AsBuilt& built) {
     reading.residual = adjusted.residual[k];
     reading.stands_in = adjusted.stand_ins.planned[k];
     reading.redundancy = adjusted.redundancy[k];
-    if (reading.redundancy >= kLeastRedundancy) {
-      reading.standardised = std::abs(reading.residual) / (reading.sigma * std::sqrt(reading.redundancy));
-    }
+    reading.standardised = adjusted.standardised[k];
   }
   const auto stands_in = [](const AdjustedReading& reading) { return reading.stands_in; };
   const bool mixed = std::any_of(built.readings.begin(), built.readings.end(), stands_in);

@@ -6,8 +6,10 @@
 namespace sillwright::plan {
 namespace {
 
-/// Done when the next step would be shorter than this, mm.
+/// Done when the next step would be shorter than this, mm, were it shorter than the last by the same ratio as that one
+/// than the one before; but a gain of more than kGain is not believed (one step can do well by chance).
 constexpr double kStill = 1e-7;
+constexpr double kGain = 0.005;
 /// Derivatives are taken anew when the shape has moved this far since, mm. Until then a step with the old ones errs by
 /// the ratio of this to the opening's size, and the covariance by the same share.
 constexpr double kFresh = 0.02;
@@ -40,17 +42,17 @@ struct Weights {
 struct Derivatives {
   Sight sight;
   std::array<Vector6, kUnknowns> stand_in_row;
-  Matrix6 from_readings;
-  Ldlt6 factor;
+  Blocks from_readings;
+  BlockFactor factor;
 
   void take(const Sight& at, const StandIns& stand_ins, const Weights& weights) {
     sight = at;
     from_readings = normalOf(at, weights.reading);
     if (stand_ins.count == 0) {
-      factor = Ldlt6(from_readings);
+      factor = BlockFactor(from_readings);
       return;
     }
-    Matrix6 normal = from_readings;
+    Matrix6 normal = toMatrix(from_readings);
     const auto rows = rowsOf(at);
     for (std::size_t s = 0; s < stand_ins.count; ++s) {
       Vector6& row = stand_in_row[s];
@@ -58,7 +60,7 @@ struct Derivatives {
       for (std::size_t k = 0; k < kReadings; ++k) addScaled(row, stand_ins.all[s].coefficient[k], rows[k]);
       addOuter(normal, weights.stand_in, row);
     }
-    factor = Ldlt6(normal);
+    factor = BlockFactor(toBlocks(normal));
   }
 };
 
@@ -106,7 +108,8 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
   double total = 0;
   bool stale = true;
   for (; adjusted.iterations < kMostIterations; ++adjusted.iterations) {
-    const Sight at = sightOf(x);
+    Sight& at = adjusted.sight;
+    at = sightOf(x);
     const Misfit misfit(input, adjusted.stand_ins, weights, at);
     const bool first = adjusted.iterations == 0;
     if (!first && longest > kStill && misfit.total > total * (1 + 1e-9) + 1e-9) {  // overshot: half the way back
@@ -119,7 +122,7 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
     total = misfit.total;
     if (stale || moved > kFresh) {
       derivatives.take(at, adjusted.stand_ins, weights);
-      if (!derivatives.factor.positive) return false;
+      if (!derivatives.factor.positive()) return false;
       moved = 0;
     }
     Vector6 right = gradientOf(at, misfit.pull);
@@ -132,8 +135,11 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
     addScaled(x, 1, step);
     moved += longest;
     stale = !first && longest > kSlow * before;
-    const double next = first ? longest : longest * std::min(1.0, longest / before);
-    if (next <= kStill) return std::isfinite(longest);
+    const double next = first ? longest : longest * std::clamp(longest / before, kGain, 1.0);
+    if (next <= kStill) {
+      follow(at, step);
+      return std::isfinite(longest);
+    }
   }
   return false;
 }
@@ -142,10 +148,7 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
 Matrix6 covarianceOf(const Derivatives& derivatives, const StandIns& stand_ins, const Weights& weights,
                      const Matrix6& inverse) {
   if (stand_ins.count == 0) return inverse;
-  Matrix6 middle = derivatives.from_readings;
-  for (std::size_t i = 0; i < kUnknowns; ++i) {
-    for (std::size_t j = i + 1; j < kUnknowns; ++j) middle[i][j] = middle[j][i];
-  }
+  Matrix6 middle = toMatrix(derivatives.from_readings);
   for (std::size_t s = 0; s < stand_ins.count; ++s) {
     const double carried = weights.stand_in * stand_ins.all[s].sigma;
     addOuter(middle, carried * carried, derivatives.stand_in_row[s]);
@@ -164,9 +167,8 @@ Matrix6 covarianceOf(const Derivatives& derivatives, const StandIns& stand_ins, 
 }
 
 void describe(const SurveyInput& input, const Weights& weights, const Derivatives& derivatives, Adjusted& adjusted) {
-  const Matrix6 inverse = derivatives.factor.inverse();
-  adjusted.covariance = covarianceOf(derivatives, adjusted.stand_ins, weights, inverse);
-  adjusted.sight = sightOf(adjusted.corners);
+  const Blocks inverse = derivatives.factor.inverse();
+  adjusted.covariance = covarianceOf(derivatives, adjusted.stand_ins, weights, toMatrix(inverse));
   const auto explained = variancesOf(derivatives.sight, inverse);
   for (std::size_t k = 0; k < kReadings; ++k) {
     const double residual = adjusted.sight.value[k] - input.value[k];
@@ -174,6 +176,8 @@ void describe(const SurveyInput& input, const Weights& weights, const Derivative
     if (!input.read[k]) continue;
     adjusted.redundancy[k] = std::clamp(1 - weights.reading[k] * explained[k], 0.0, 1.0);
     adjusted.chi_square += weights.reading[k] * residual * residual;
+    if (adjusted.redundancy[k] < kLeastRedundancy) continue;
+    adjusted.standardised[k] = std::abs(residual) * std::sqrt(weights.reading[k] / adjusted.redundancy[k]);
   }
 }
 
@@ -191,8 +195,8 @@ std::array<double, 2> roughSize(const SurveyInput& input) {
 
 Adjusted adjust(const SurveyInput& input) {
   Adjusted adjusted;
-  adjusted.stand_ins = standInsFor(input);
   const auto count = std::count(input.read.begin(), input.read.end(), true);
+  if (count < static_cast<int>(kReadings)) adjusted.stand_ins = standInsFor(input);  // all nine leave nothing open
   adjusted.freedom = static_cast<int>(count) - static_cast<int>(kUnknowns - adjusted.stand_ins.open);
 
   const Weights weights(input);
@@ -209,8 +213,8 @@ std::array<std::array<double, kReadings>, kReadings> residualCorrelation(const S
   const Sight at = sightOf(corners);
   Derivatives derivatives;
   derivatives.take(at, standInsFor(input), Weights(input));
-  if (!derivatives.factor.positive) return correlation;
-  const Matrix6 inverse = derivatives.factor.inverse();
+  if (!derivatives.factor.positive()) return correlation;
+  const Matrix6 inverse = toMatrix(derivatives.factor.inverse());
   const auto rows = rowsOf(at);
   const auto cofactor = [&](std::size_t i, std::size_t j) {
     const double observed = i == j ? input.sigma[i] * input.sigma[i] : 0;

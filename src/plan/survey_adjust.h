@@ -33,25 +33,32 @@ struct SurveyInput {
 
 /// Σ coefficient_k · reading_k = value ± sigma.
 struct StandIn {
-  std::array<double, kReadings> coefficient{};
-  double value = 0;
-  double sigma = 0;
+  std::array<double, kReadings> coefficient;
+  double value;
+  double sigma;
 };
 
 struct StandIns {
-  std::array<StandIn, kUnknowns> all;
+  std::array<StandIn, kUnknowns> all;  ///< The first `count` of them; the others are not even set.
   std::size_t count = 0;
   std::array<bool, kReadings> planned{};  ///< Whose planned value has a part in one of them.
   std::array<bool, 2> middle{};           ///< Whether the middle width, the middle height does.
   std::size_t open = 0;                   ///< Directions that the readings left open; equal to `count`.
+
+  StandIn& add(double sigma) {
+    StandIn& added = all[count++];
+    added = {{}, 0, sigma};
+    return added;
+  }
 };
 
 struct Adjusted {
   Vector6 corners{};
   Matrix6 covariance{};
-  Sight sight;                                 ///< The adjusted readings.
-  std::array<double, kReadings> residual{};    ///< Adjusted less given, of all nine.
-  std::array<double, kReadings> redundancy{};  ///< 0 where not read.
+  Sight sight;                                   ///< The adjusted readings.
+  std::array<double, kReadings> residual{};      ///< Adjusted less given, of all nine.
+  std::array<double, kReadings> redundancy{};    ///< 0 where not read.
+  std::array<double, kReadings> standardised{};  ///< |v| / (σ √r); 0 where nothing checks it.
   StandIns stand_ins;
   double chi_square = 0;  ///< Of the readings.
   int freedom = 0;

@@ -29,6 +29,17 @@ Sight sightOf(const Vector6& corners) {
   return sight;
 }
 
+void follow(Sight& sight, const Vector6& step) {
+  const std::array<double, 8> s = {step[0], step[1], step[2], step[3], step[4], step[5], 0, 0};
+  for (std::size_t d = 0; d < kDistances; ++d) {
+    const auto [from, to] = kSpans[d];
+    sight.value[d] += sight.along_x[d] * (s[to] - s[from]) + sight.along_z[d] * (s[to + 1] - s[from + 1]);
+  }
+  sight.value[kFall] += s[kBR + 1];
+  sight.value[kLeft] += s[kTL];
+  sight.value[kRight] += s[kTR] - s[kBR];
+}
+
 std::array<Vector6, kReadings> rowsOf(const Sight& sight) {
   std::array<Vector6, kReadings> rows{};
   for (std::size_t d = 0; d < kDistances; ++d) {
@@ -46,55 +57,51 @@ std::array<Vector6, kReadings> rowsOf(const Sight& sight) {
   return rows;
 }
 
-std::array<double, kReadings> variancesOf(const Sight& sight, const Matrix6& q) {
-  std::array<double, kReadings> variance{};
-  for (std::size_t d = 0; d < kDistances; ++d) {
-    const auto [from, to] = kSpans[d];
-    double xx = q[to][to];
-    double xz = q[to + 1][to];
-    double zz = q[to + 1][to + 1];
-    if (from != kOrigin) {
-      xx += q[from][from] - 2 * q[to][from];
-      xz += q[from + 1][from] - q[to + 1][from] - q[to][from + 1];
-      zz += q[from + 1][from + 1] - 2 * q[to + 1][from + 1];
-    }
-    const double x = sight.along_x[d];
-    const double z = sight.along_z[d];
-    variance[d] = x * x * xx + 2 * x * z * xz + z * z * zz;
-  }
-  variance[kFall] = q[kBR + 1][kBR + 1];
-  variance[kLeft] = q[kTL][kTL];
-  variance[kRight] = q[kTR][kTR] + q[kBR][kBR] - 2 * q[kTR][kBR];
-  return variance;
+std::array<double, kReadings> variancesOf(const Sight& sight, const Blocks& q) {
+  const auto along = [&sight](Reading reading, const Block& spread) {
+    const double x = sight.along_x[indexOf(reading)];
+    const double z = sight.along_z[indexOf(reading)];
+    return x * x * spread.xx + x * z * (spread.xz + spread.zx) + z * z * spread.zz;
+  };
+  // Of the difference of two corners: the spreads of both, less what they share.
+  const auto apart = [](const Block& a, const Block& b, const Block& shared) {
+    return a + b - shared - transposed(shared);
+  };
+  return {along(Reading::WidthBottom, q.d0),
+          along(Reading::WidthTop, apart(q.d1, q.d2, q.b21)),
+          along(Reading::HeightLeft, q.d2),
+          along(Reading::HeightRight, apart(q.d0, q.d1, q.b10)),
+          along(Reading::DiagonalRising, q.d1),
+          along(Reading::DiagonalFalling, apart(q.d0, q.d2, q.b20)),
+          q.d0.zz,
+          q.d2.xx,
+          q.d0.xx + q.d1.xx - 2 * q.b10.xx};
 }
 
-Matrix6 normalOf(const Sight& sight, const std::array<double, kReadings>& weight) {
-  Matrix6 m{};
-  for (std::size_t d = 0; d < kDistances; ++d) {
-    const auto [from, to] = kSpans[d];
-    const double wx = weight[d] * sight.along_x[d];
-    const double xx = wx * sight.along_x[d];
-    const double xz = wx * sight.along_z[d];
-    const double zz = weight[d] * sight.along_z[d] * sight.along_z[d];
-    m[to][to] += xx;
-    m[to + 1][to] += xz;
-    m[to + 1][to + 1] += zz;
-    if (from == kOrigin) continue;
-    m[from][from] += xx;
-    m[from + 1][from] += xz;
-    m[from + 1][from + 1] += zz;
-    // Between any two corners runs one distance: the block below the diagonal is its own, and symmetric.
-    const std::size_t low = from > to ? from : to;
-    const std::size_t high = from > to ? to : from;
-    m[low][high] = -xx;
-    m[low + 1][high] = m[low][high + 1] = -xz;
-    m[low + 1][high + 1] = -zz;
-  }
-  m[kBR + 1][kBR + 1] += weight[kFall];
-  m[kTL][kTL] += weight[kLeft];
-  m[kTR][kTR] += weight[kRight];
-  m[kBR][kBR] += weight[kRight];
-  m[kTR][kBR] -= weight[kRight];
+Blocks normalOf(const Sight& sight, const std::array<double, kReadings>& weight) {
+  const auto stiffness = [&](Reading reading) {
+    const std::size_t d = indexOf(reading);
+    const double x = weight[d] * sight.along_x[d];
+    const double z = weight[d] * sight.along_z[d];
+    const double xz = x * sight.along_z[d];
+    return Block{x * sight.along_x[d], xz, xz, z * sight.along_z[d]};
+  };
+  // Between any two corners runs one distance, and to each of them one from BL.
+  const Block right = stiffness(Reading::HeightRight);
+  const Block top = stiffness(Reading::WidthTop);
+  const Block falling = stiffness(Reading::DiagonalFalling);
+  Blocks m;
+  m.d0 = stiffness(Reading::WidthBottom) + right + falling;
+  m.d1 = stiffness(Reading::DiagonalRising) + right + top;
+  m.d2 = stiffness(Reading::HeightLeft) + top + falling;
+  m.b10 = Block{} - right;
+  m.b20 = Block{} - falling;
+  m.b21 = Block{} - top;
+  m.d0.zz += weight[kFall];
+  m.d2.xx += weight[kLeft];
+  m.d0.xx += weight[kRight];
+  m.d1.xx += weight[kRight];
+  m.b10.xx -= weight[kRight];
   return m;
 }
 

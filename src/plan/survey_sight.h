@@ -35,14 +35,17 @@ struct Sight {
 
 [[nodiscard]] Sight sightOf(const Vector6& corners);
 
+/// Brings the values along with a last small step of the corners, to first order; the directions stay.
+void follow(Sight& sight, const Vector6& step);
+
 /// Derivatives of the readings by the unknowns.
 [[nodiscard]] std::array<Vector6, kReadings> rowsOf(const Sight& sight);
 
 /// aᵀ Q a for the row of each reading: the variance of the adjusted reading where Q is the corners' covariance.
-[[nodiscard]] std::array<double, kReadings> variancesOf(const Sight& sight, const Matrix6& covariance);
+[[nodiscard]] std::array<double, kReadings> variancesOf(const Sight& sight, const Blocks& covariance);
 
-/// Σ weight_k a_k a_kᵀ, the lower triangle.
-[[nodiscard]] Matrix6 normalOf(const Sight& sight, const std::array<double, kReadings>& weight);
+/// Σ weight_k a_k a_kᵀ
+[[nodiscard]] Blocks normalOf(const Sight& sight, const std::array<double, kReadings>& weight);
 
 /// Σ pull_k a_k
 [[nodiscard]] Vector6 gradientOf(const Sight& sight, const std::array<double, kReadings>& pull);

@@ -1,4 +1,3 @@
-#include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <span>
@@ -88,8 +87,7 @@ void takeFromPlan(const SurveyInput& input, const Rows& row, std::span<const Rea
     who[count++] = k;
   }
   take(open, std::span(rows).first(count), [&](const Seen& unit) {
-    StandIn& stand_in = stand_ins.all[stand_ins.count++];
-    stand_in.sigma = input.planned_sigma;
+    StandIn& stand_in = stand_ins.add(input.planned_sigma);
     for (std::size_t i = 0; i < count; ++i) {
       stand_in.coefficient[who[i]] = unit[i];
       stand_in.value += unit[i] * input.value[who[i]];
@@ -108,10 +106,9 @@ void takeFromMiddles(const SurveyInput& input, const Rows& row, OpenDirections& 
     addScaled(mean, 0.5, row[first]);
     addScaled(mean, 0.5, row[second]);
     take(open, std::span(&mean, 1), [&](const Seen&) {
-      StandIn& stand_in = stand_ins.all[stand_ins.count++];
+      StandIn& stand_in = stand_ins.add(input.middle_sigma);
       stand_in.coefficient[first] = stand_in.coefficient[second] = 0.5;
       stand_in.value = *input.middle[m];
-      stand_in.sigma = input.middle_sigma;
       stand_ins.middle[m] = true;
     });
   }
@@ -121,8 +118,6 @@ void takeFromMiddles(const SurveyInput& input, const Rows& row, OpenDirections& 
 
 StandIns standInsFor(const SurveyInput& input) {
   StandIns stand_ins;
-  const bool all = std::find(input.read.begin(), input.read.end(), false) == input.read.end();
-  if (all) return stand_ins;  // nine readings leave nothing open
   const auto [width, height] = roughSize(input);
   const Rows row = rowsOf(sightOf({width, 0, width, height, 0, height}));
 

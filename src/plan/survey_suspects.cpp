@@ -19,15 +19,6 @@ bool disagree(double chi_square, int freedom) {
   return freedom > 0 && chi_square > kSurelyAgree && chiSquareTail(chi_square, freedom) < kSignificance;
 }
 
-std::array<double, kReadings> standardised(const SurveyInput& input, const Adjusted& adjusted) {
-  std::array<double, kReadings> w{};
-  for (std::size_t k = 0; k < kReadings; ++k) {
-    if (adjusted.redundancy[k] < kLeastRedundancy) continue;
-    w[k] = std::abs(adjusted.residual[k]) / (input.sigma[k] * std::sqrt(adjusted.redundancy[k]));
-  }
-  return w;
-}
-
 /// The largest, and all that tie with it.
 Who foremost(const std::array<double, kReadings>& w) {
   const double largest = *std::max_element(w.begin(), w.end());
@@ -99,7 +90,7 @@ void judgeReadings(const SurveyInput& input, const Adjusted& adjusted, AsBuilt& 
   built.trust = adjusted.freedom > 0 ? Trust::Sound : Trust::Unchecked;
   if (!disagree(adjusted.chi_square, adjusted.freedom)) return;
 
-  auto w = standardised(input, adjusted);
+  auto w = adjusted.standardised;
   Who candidates = foremost(w);
   if (candidates.count() != 1) return dispute(input, adjusted, candidates, built);
 
@@ -116,7 +107,7 @@ void judgeReadings(const SurveyInput& input, const Adjusted& adjusted, AsBuilt& 
   }
   // One leads, but not by enough, or the others disagree among themselves too: it is in dispute with the next ones.
   if (rest.converged && !rest_agree) {
-    w = standardised(others, rest);
+    w = rest.standardised;
   } else {
     w[named] = 0;
   }

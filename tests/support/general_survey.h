@@ -61,6 +61,32 @@ inline Eigen::VectorXd generalSurvey(const std::vector<GeneralReading>& readings
   return x.array() - GeneralMisfit::kAway;
 }
 
+/// What the survey tells beside the corners.
+struct GeneralAnswer {
+  Eigen::VectorXd corners;
+  Eigen::MatrixXd covariance;
+  Eigen::VectorXd residuals;
+  Eigen::VectorXd redundancy;
+};
+
+/// Corners, covariance, residuals (adjusted less read) and redundancy numbers, all by the general routine's own means.
+inline GeneralAnswer generalAnswer(const std::vector<GeneralReading>& readings, double width, double height,
+                                   double tolerance) {
+  GeneralAnswer answer;
+  answer.corners = generalSurvey(readings, width, height, tolerance);
+  const Eigen::VectorXd x = answer.corners.array() + GeneralMisfit::kAway;
+  const Eigen::NumericalDiff<GeneralMisfit, Eigen::Central> difference(GeneralMisfit{readings});
+  const auto rows = static_cast<Eigen::Index>(readings.size());
+  Eigen::MatrixXd derivative(rows, 6);
+  answer.residuals.resize(rows);
+  difference.df(x, derivative);
+  difference(x, answer.residuals);
+  for (Eigen::Index i = 0; i < rows; ++i) answer.residuals(i) *= readings[static_cast<std::size_t>(i)].sigma;
+  answer.covariance = (derivative.transpose() * derivative).inverse();
+  answer.redundancy = 1 - (derivative * answer.covariance).cwiseProduct(derivative).rowwise().sum().array();
+  return answer;
+}
+
 /// The same with a last full step by QR. The routine judges its steps by the sum of squares, in which rounding hides
 /// what is left of about a millionth of a millimetre.
 inline Eigen::VectorXd generalSurveyPolished(const std::vector<GeneralReading>& readings, double width, double height) {
