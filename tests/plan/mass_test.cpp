@@ -1,0 +1,105 @@
+#include "plan/mass.h"
+
+#include "plan/panes.h"
+#include "support/catch.h"
+#include "support/simple_job.h"
+
+using namespace sillwright;
+using Catch::Matchers::WithinAbs;
+using testing::shipped;
+using testing::simpleJob;
+
+namespace {
+
+plan::OpeningPlan planned(const job::Job& job, const char* practice = "au") {
+  return plan::planOpening(job, 0, shipped(practice));
+}
+
+constexpr job::UnitKind kKinds[] = {job::UnitKind::SlidingWindow,  job::UnitKind::AwningWindow,
+                                    job::UnitKind::CasementWindow, job::UnitKind::FixedWindow,
+                                    job::UnitKind::SlidingDoor,    job::UnitKind::HingedDoor};
+
+}  // namespace
+
+TEST_CASE("a fixed window weighs what its parts do, reckoned by hand") {
+  const auto mass = planned(simpleJob(job::UnitKind::FixedWindow, 1236, 1036, "au")).mass;
+  // Frame outside 1200 × 1000, inside 1110 × 910; glass reaches 10 into its rebates.
+  CHECK_THAT(mass.glass_kg, WithinAbs(1.130 * 0.930 * 5 * 2.5, 1e-9));
+  // Ring along its middle 2 · (1155 + 955), section 100 × 45 with 12 % of metal; fin 3 thick from the frame to 30 past.
+  const double frame = 2 * (1.155 + 0.955) * (100 * 45 * 0.12) * 1e-6 * 2700;
+  const double fin = (1.296 * 1.096 - 1.2 * 1.0) * 0.003 * 2700;
+  CHECK_THAT(mass.frame_kg, WithinAbs(frame + fin, 1e-9));
+  CHECK_THAT(mass.reveal_kg, WithinAbs((1.236 * 1.036 - 1.2 * 1.0) * 0.1 * 550, 1e-9));
+  CHECK_THAT(mass.total_kg, WithinAbs(mass.glass_kg + mass.frame_kg + mass.reveal_kg, 1e-9));
+  CHECK_FALSE(mass.stated);
+}
+
+TEST_CASE("every kind weighs something, and more with more glass") {
+  for (const auto kind : kKinds) {
+    job::Job job = simpleJob(kind, 1510, 2000, "au");
+    const double one = planned(job).mass.total_kg;
+    CHECK(one > 10);
+    job.openings[0].unit.glass->panes = 2;
+    CHECK(planned(job).mass.total_kg > one);
+  }
+}
+
+TEST_CASE("the mass that the job states is taken") {
+  job::Job job = simpleJob(job::UnitKind::SlidingWindow, 1510, 1040, "au");
+  const auto by_parts = planned(job).mass;
+  job.openings[0].unit.mass_kg = 36;
+  const auto stated = planned(job).mass;
+  CHECK(stated.total_kg == 36);
+  CHECK(stated.stated);
+  CHECK(stated.glass_kg == by_parts.glass_kg);
+  CHECK_THAT(stated.per_sill_packer_n / by_parts.per_sill_packer_n, WithinAbs(36 / by_parts.total_kg, 1e-9));
+}
+
+TEST_CASE("panes lie inside their sashes, sashes inside the frame") {
+  for (const auto kind : kKinds) {
+    for (const double width : {300.0, 610.0, 2410.0}) {
+      const auto parts = plan::partsOf(planned(simpleJob(kind, width, 700, "au")).unit);
+      REQUIRE(parts.panes >= 1);
+      CHECK(parts.sashes == (kind == job::UnitKind::FixedWindow ? 0 : parts.panes));
+      for (const auto& sash : parts.allSashes()) {
+        CHECK(sash.outside.x0 >= parts.clear.x0);
+        CHECK(sash.outside.x1 <= parts.clear.x1);
+        CHECK(sash.outside.width() > 0);
+      }
+      for (const auto& pane : parts.allPanes()) {
+        CHECK(pane.width() > 0);
+        CHECK(pane.height() > 0);
+        CHECK(pane.z0 >= parts.clear.z0);
+        CHECK(pane.z1 <= parts.clear.z1);
+      }
+    }
+  }
+}
+
+TEST_CASE("sill packers carry the unit: evenly when it is fixed, under the hinges when a leaf hangs at a side") {
+  const auto fixed = planned(simpleJob(job::UnitKind::FixedWindow, 1200, 1000, "au"));
+  int on_sill = 0;
+  for (const auto& point : fixed.packing.points) on_sill += point.side == plan::Side::Sill ? 1 : 0;
+  REQUIRE(on_sill >= 2);
+  const double whole = fixed.mass.total_kg * plan::kGravity;
+  CHECK(fixed.mass.per_sill_packer_n >= whole / on_sill);
+  CHECK(fixed.mass.per_sill_packer_n < whole);
+  const auto hung = planned(simpleJob(job::UnitKind::CasementWindow, 1200, 1000, "au"));
+  CHECK(hung.mass.per_sill_packer_n / hung.mass.total_kg > fixed.mass.per_sill_packer_n / fixed.mass.total_kg);
+  const auto slides = planned(simpleJob(job::UnitKind::SlidingWindow, 1200, 1000, "au"));
+  CHECK(slides.mass.per_sill_packer_n > 0);
+}
+
+TEST_CASE("people by the practice's lifting rule, with mechanical help above it") {
+  const auto& rules = shipped("au").safety.lifting;
+  CHECK(plan::teamFor(23, rules).people == 1);
+  CHECK(plan::teamFor(23.1, rules).people == 2);
+  CHECK(plan::teamFor(30.6, rules).people == 2);
+  CHECK(plan::teamFor(34.5, rules).people == 3);
+  CHECK_FALSE(plan::teamFor(34.5, rules).mechanical_help);
+  CHECK(plan::teamFor(34.6, rules).people == 3);
+  CHECK(plan::teamFor(34.6, rules).mechanical_help);
+  const auto nothing = plan::teamFor(50, practice::Lifting{});
+  CHECK_FALSE(nothing.people.has_value());
+  CHECK_FALSE(nothing.mechanical_help);
+}
