@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/judge.h"
 #include "check/rules.h"
 
 namespace sillwright::check {
@@ -178,6 +179,7 @@ void judgeMost(Bench& bench) {
 
 void judgeFit(Bench& bench) {
   noteMissingClearances(bench);
+  if (!shapeIsTrusted(bench.planned().as_built)) return;  // readings that disagree carry no verdict on the fit
   judgeSpare(bench);
   judgeMost(bench);
 }

@@ -39,6 +39,10 @@ std::vector<std::string> usualCautions() {
 
 }  // namespace
 
+bool shapeIsTrusted(const plan::AsBuilt& built) {
+  return built.trust != plan::Trust::Suspect && built.trust != plan::Trust::Disputed;
+}
+
 Verdict verdictOf(const std::vector<Finding>& findings, const plan::OpeningPlan& opening) {
   Verdict verdict = Verdict::Ready;
   const auto atLeast = [&](Verdict other) { verdict = std::max(verdict, other); };

@@ -13,6 +13,10 @@ namespace sillwright::check {
 
 [[nodiscard]] Findings judge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan);
 
+/// False where the readings disagree: what follows from the shape (fit, gaps, packing, plumb, square) is then not
+/// judged.
+[[nodiscard]] bool shapeIsTrusted(const plan::AsBuilt& built);
+
 /// Worst of the findings, with `unread` where the readings can't carry a verdict.
 [[nodiscard]] Verdict verdictOf(const std::vector<Finding>& findings, const plan::OpeningPlan& opening);
 

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "check/judge.h"
 #include "check/rules.h"
 
 namespace sillwright::check {
@@ -68,6 +69,7 @@ void judgeSillSupport(Bench& bench) {
 }  // namespace
 
 void judgePacking(Bench& bench) {
+  if (!shapeIsTrusted(bench.planned().as_built)) return;
   judgeBacking(bench);
   judgeLeftOver(bench);
   judgeSillSupport(bench);

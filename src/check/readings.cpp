@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "check/judge.h"
 #include "check/rules.h"
 
 namespace sillwright::check {
@@ -168,7 +169,8 @@ void judgeBow(Bench& bench) {
 void judgeReadings(Bench& bench) {
   judgeTrust(bench);
   const auto& opening = bench.opening();
-  if (!opening.measured || bench.planned().as_built.read_count == 0) return;
+  const auto& built = bench.planned().as_built;
+  if (!opening.measured || built.read_count == 0 || !shapeIsTrusted(built)) return;
   judgePlumb(bench);
   judgeShape(bench);
   judgeBow(bench);

@@ -49,7 +49,7 @@ int check(const CheckOptions& options) {
     print(stdout, checkTable(doc.job, *doc.practice, doc.plan, doc.findings, columns, options.notes));
   }
   // A full disk or a closed pipe must not look like a good answer.
-  if (std::fflush(stdout) != 0) {
+  if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) {
     print(stderr, "sillwright: the answer could not be written out.\n");
     return kUnreadable;
   }

@@ -4,6 +4,7 @@
 #include <array>
 #include <string_view>
 
+#include "check/judge.h"
 #include "check/say.h"
 
 namespace sillwright::cli {
@@ -118,9 +119,11 @@ std::string checkTable(const job::Job& job, const practice::Practice& practice, 
     appendFindings(out, of_wall, columns, notes);
   }
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
-    const auto& stand = plan.openings[i].stand;
+    const auto& planned = plan.openings[i];
+    const std::string spare =
+        check::shapeIsTrusted(planned.as_built) ? check::length(planned.stand.spare, practice.display) : "not judged";
     out += "\n" + padded(job.openings[i].name, name_width) + padded(verdictMark(findings.verdicts[i]), 9) + " spare " +
-           check::length(stand.spare, practice.display) + "\n";
+           spare + "\n";
     appendFindings(out, findings.openings[i], columns, notes);
   }
   out += "\n";
