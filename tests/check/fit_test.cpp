@@ -1,0 +1,193 @@
+// Fit, readings, packing and the set unit.
+
+#include "judge_support.h"
+#include "support/catch.h"
+
+using namespace sillwright;
+using namespace sillwright::testing;
+
+TEST_CASE("an opening too narrow at its head does not fit, and the least remedies are said") {
+  // By hand: 1530 at the sill, the right stud 14 in at the head, 1060 up; au asks 5 each side and 0 at the sill. With m
+  // to spare all round, negative here, the unit's top stands at 1040 + m: 1530 − 14 (1040 + m)/1060 = 1510 + 2 (5 + m),
+  // so m (2 + 14/1060) = 10 − 14 · 1040/1060 and m = −1.8557.
+  job::Job job = readWindow("au");
+  plan::OpeningShape shape = plan::plannedShape(1530, 1060);
+  shape.corner[2].x = 1516;
+  job.openings[0].measured = readingsOf(shape);
+  const Judged result = judged(job, shipped("au"));
+  const auto* finding = result.find("fit");
+  REQUIRE(finding != nullptr);
+  CHECK(finding->severity == check::Severity::Stop);
+  CHECK(*finding->measured == Approx(-1.8557).margin(0.001));
+  CHECK(finding->say.find("the right stud at its head") != std::string::npos);
+  CHECK(finding->remedy.find("off the right stud") != std::string::npos);
+  CHECK(finding->remedy.find("a unit 1500 mm wide") != std::string::npos);
+  CHECK(!finding->caution.empty());
+  CHECK(!finding->source.empty());
+  CHECK(result.verdict() == check::Verdict::Stop);
+}
+
+TEST_CASE("a fit that is no more than a chance wants attention") {
+  job::Job job = readWindow("au");
+  plan::OpeningShape shape = plan::plannedShape(1521, 1060);
+  job.openings[0].width = 1521;
+  job.openings[0].measured = readingsOf(shape);
+  const Judged result = judged(job, shipped("au"));
+  const auto& stand = result.plan.openings[0].stand;
+  REQUIRE(stand.fits);
+  REQUIRE(stand.chance < 0.95);
+  const auto* finding = result.find("fit");
+  REQUIRE(finding != nullptr);
+  CHECK(finding->severity == check::Severity::Attend);
+  CHECK(finding->say.find("the chance is") != std::string::npos);
+}
+
+TEST_CASE("gaps wider than packing may fill") {
+  job::Job job = readWindow("au");
+  job.openings[0].width = 1545;
+  job.openings[0].measured = readingsAsPlanned(job.openings[0]);
+  const Judged result = judged(job, shipped("au"));
+  const auto* finding = result.find("side clearance", "left");
+  REQUIRE(finding != nullptr);
+  CHECK(*finding->measured == Approx(17.5).margin(0.05));
+  CHECK(*finding->limit == 15);  // au: side_most, common practice, no source
+}
+
+TEST_CASE("nothing read: unread, and what to read") {
+  job::Job job = readWindow("au");
+  job.openings[0].measured.reset();
+  const Judged result = judged(job, shipped("au"));
+  CHECK(result.verdict() == check::Verdict::Unread);
+  CHECK(result.find("readings", "Nothing was read") != nullptr);
+}
+
+TEST_CASE("a misread figure among all nine is named, and the fit is not judged ready") {
+  job::Job job = readWindow("au");
+  auto& read = *job.openings[0].measured;
+  read.widths[0] = *read.widths[0] + 20;
+  const Judged result = judged(job, shipped("au"));
+  CHECK(result.verdict() == check::Verdict::Unread);
+  const auto* finding = result.find("readings", "bottom width");
+  REQUIRE(finding != nullptr);
+  CHECK(finding->remedy == "Read the bottom width again.");
+}
+
+TEST_CASE("six lengths have one redundancy: a mistake shows but is not pinned on one reading") {
+  job::Job job = readWindow("au");
+  auto& read = *job.openings[0].measured;
+  read.sill_fall.reset();
+  read.lean = {};
+  read.diagonals[0] = *read.diagonals[0] + 25;
+  const Judged result = judged(job, shipped("au"));
+  CHECK(result.verdict() == check::Verdict::Unread);
+  const auto* finding = result.find("readings", "can't tell which is wrong");
+  REQUIRE(finding != nullptr);
+  CHECK(finding->remedy.find("again") != std::string::npos);
+}
+
+TEST_CASE("plumb: 4 in 2000 passes, 5 in 2000 does not") {
+  // QBCC Standards and Tolerances (as reported): a frame is out of vertical beyond 4 mm in any 2 m.
+  for (const double lean : {4.0, 5.0}) {
+    job::Job job = readWindow("au");
+    auto& opening = job.openings[0];
+    opening.sill = 300;
+    opening.height = 2000;
+    opening.unit.height = 1980;
+    plan::OpeningShape shape = plan::plannedShape(opening.width, opening.height);
+    shape.corner[2].x += lean;
+    shape.corner[3].x += lean;
+    opening.measured = readingsOf(shape);
+    const Judged result = judged(job, shipped("au"));
+    const auto* finding = result.find("studs plumb");
+    CAPTURE(lean);
+    CHECK((finding != nullptr) == (lean > 4.5));
+    if (finding != nullptr) {
+      CHECK(*finding->limit == Approx(4).margin(0.01));
+      CHECK(*finding->measured == Approx(5).margin(0.01));
+    }
+  }
+}
+
+TEST_CASE("square: 1200 × 1500 racked 3 mm fails a 3 mm rule on its diagonals") {
+  // Geometry: diagonals 1922.81 and 1919.06, 3.75 apart. The us practice: 1/8 in (trade guidance on sizing).
+  job::Job job = readWindow("us");
+  auto& opening = job.openings[0];
+  opening.width = 1200;
+  opening.height = 1500;
+  opening.unit.width = 1185;
+  opening.unit.height = 1485;
+  plan::OpeningShape shape = plan::plannedShape(1200, 1500);
+  shape.corner[2].x += 3;
+  shape.corner[3].x += 3;
+  opening.measured = readingsOf(shape);
+  const Judged result = judged(job, shipped("us"));
+  const auto* finding = result.find("square");
+  REQUIRE(finding != nullptr);
+  CHECK(*finding->measured == Approx(3.75).margin(0.01));
+  // A limit that is not there makes no finding: au names no value for the diagonals of a framed opening.
+  const Judged silent = judged(job, shipped("au"));
+  CHECK(silent.find("square") == nullptr);
+  CHECK(silent.find("not judged", "difference of the diagonals") != nullptr);
+}
+
+TEST_CASE("packers at hand that leave play") {
+  job::Job job = readWindow("au");
+  job::Stock stock;
+  stock.packers = {8};
+  job.stock = stock;
+  const Judged result = judged(job, shipped("au"));
+  const auto* finding = result.find("packing", "of play");
+  REQUIRE(finding != nullptr);
+  CHECK(*finding->measured == Approx(2).margin(0.05));  // a gap of 10 and one packer of 8
+}
+
+TEST_CASE("the set unit against its limits") {
+  job::Job job = readWindow("us");
+  job::Installed set;
+  set.diagonals = {1836.0, 1832.0};
+  set.sill_fall = 1.0;
+  set.lean = {0.0, 4.0};
+  set.opens = true;
+  set.locks = false;
+  job.openings[0].installed = set;
+  const Judged result = judged(job, shipped("us"));
+  // 1510 × 1040 is 1.57 m², under 20 sq ft: 1/8 in (trade manual on window installation).
+  const auto* square = result.find("set square");
+  REQUIRE(square != nullptr);
+  CHECK(*square->measured == Approx(4));
+  CHECK(*square->limit == Approx(3.2));
+  CHECK(result.find("set level") == nullptr);
+  REQUIRE(result.find("set plumb", "right jamb") != nullptr);
+  REQUIRE(result.find("set unit", "does not lock") != nullptr);
+  CHECK(result.verdict() == check::Verdict::Stop);
+}
+
+TEST_CASE("a verdict is its worst finding") {
+  const Judged ready = judged(readWindow("au"), shipped("au"));
+  const auto& opening = ready.plan.openings[0];
+  std::vector<check::Finding> findings;
+  CHECK(check::verdictOf(findings, opening) == check::Verdict::Ready);
+  findings.emplace_back();
+  CHECK(check::verdictOf(findings, opening) == check::Verdict::Ready);  // a note
+  findings[0].severity = check::Severity::Attend;
+  CHECK(check::verdictOf(findings, opening) == check::Verdict::Attend);
+  findings[0].severity = check::Severity::Stop;
+  CHECK(check::verdictOf(findings, opening) == check::Verdict::Stop);
+}
+
+TEST_CASE(
+    "every finding of the demo jobs' kinds says something and where it comes from or that it follows from geometry") {
+  job::Job job = readWindow("au");
+  job.openings[0].width = 1521;
+  job.openings[0].unit.reveal->depth = 120;
+  for (const auto* name : {"au", "nz", "us", "uk"}) {
+    const Judged result = judged(job, shipped(name));
+    for (const auto& finding : result.findings.openings[0]) {
+      CAPTURE(name, finding.about, finding.say);
+      CHECK(!finding.about.empty());
+      CHECK(finding.say.back() == '.');
+      CHECK((finding.severity == check::Severity::Note || !finding.remedy.empty()));
+      CHECK(finding.status.has_value() == !finding.source.empty());
+    }
+  }
+}

@@ -1,0 +1,132 @@
+// Findings from planned sizes alone.
+
+#include "judge_support.h"
+#include "support/catch.h"
+
+using namespace sillwright;
+using namespace sillwright::testing;
+
+TEST_CASE("an ordinary window read as planned is ready") {
+  for (const auto* name : {"au", "nz", "us", "uk"}) {
+    const auto& practice = shipped(name);
+    job::Job job = readWindow(name);
+    // Ordered by the practice's own usual clearances, so that no gap is out of its range.
+    const auto rules = plan::makePlan(job, practice).openings[0].rules;
+    const auto opening = plan::openingFor(1510, 1040, rules);
+    job.openings[0].width = opening[0];
+    job.openings[0].height = opening[1];
+    job.openings[0].measured = readingsAsPlanned(job.openings[0]);
+    const Judged result = judged(job, practice);
+    for (const auto* about :
+         {"fit", "side clearance", "head clearance", "sill clearance", "square", "studs plumb", "readings"}) {
+      CAPTURE(name, about);
+      CHECK(result.find(about) == nullptr);
+    }
+    CHECK(result.plan.openings[0].stand.fits);
+  }
+}
+
+TEST_CASE("a unit larger than its opening stops the work and says by how much") {
+  job::Job job = readWindow("au");
+  job.openings[0].unit.width = 1540;
+  const Judged result = judged(job, shipped("au"));
+  const auto* finding = result.find("unit size");
+  REQUIRE(finding != nullptr);
+  CHECK(finding->severity == check::Severity::Stop);
+  CHECK(finding->say == "The unit is 10 mm wider than the framed opening planned for it.");
+  CHECK(finding->measured == 1540);
+  CHECK(finding->limit == 1530);
+  // Common practice, no source: 10 a side in au.
+  CHECK(finding->remedy == "Frame 1560 mm × 1060 mm, or order a smaller unit.");
+  CHECK(result.verdict() == check::Verdict::Stop);
+}
+
+TEST_CASE("a reveal that is not as deep as the wall") {
+  job::Job job = readWindow("au");
+  SECTION("deeper: it will stand proud") {
+    job.openings[0].unit.reveal->depth = 110;
+    const Judged result = judged(job, shipped("au"));
+    const auto* finding = result.find("reveal depth");
+    REQUIRE(finding != nullptr);
+    CHECK(finding->severity == check::Severity::Attend);
+    CHECK(*finding->measured == Approx(10));
+    CHECK(finding->say.find("stand proud of the lining by 10 mm") != std::string::npos);
+    CHECK(finding->remedy.find("Plane it by 10 mm") == 0);
+  }
+  SECTION("shallower: it will fall short") {
+    job.openings[0].unit.reveal->depth = 94;
+    const Judged result = judged(job, shipped("au"));
+    const auto* finding = result.find("reveal depth");
+    REQUIRE(finding != nullptr);
+    CHECK(*finding->measured == Approx(-6));
+    CHECK(finding->say.find("fall short of the lining by 6 mm") != std::string::npos);
+  }
+  SECTION("the wall as read counts, not as planned") {
+    job.openings[0].unit.reveal->depth = 110;
+    job.openings[0].measured->wall_depth = {109, 110};
+    CHECK(judged(job, shipped("au")).find("reveal depth") == nullptr);
+  }
+  SECTION("a bare frame has none") {
+    job.openings[0].unit.reveal.reset();
+    CHECK(judged(job, shipped("au")).find("reveal depth") == nullptr);
+  }
+}
+
+TEST_CASE("a fin that hardly covers its gap") {
+  job::Job job = readWindow("au");
+  job.openings[0].unit.fin = 12;
+  const Judged result = judged(job, shipped("au"));
+  const auto* finding = result.find("fin cover");
+  REQUIRE(finding != nullptr);
+  // 12 over a gap of 10 laps by 2.
+  CHECK(*finding->measured == Approx(2).margin(0.01));
+  CHECK(*finding->limit == shipped("au").unit.fin_cover_least->value);
+  job.openings[0].unit.fin = 30;
+  CHECK(judged(job, shipped("au")).find("fin cover") == nullptr);
+}
+
+TEST_CASE("faults of the frame come to the opening they belong to") {
+  job::Job job = readWindow("au");
+  SECTION("past the wall's end") {
+    job.openings[0].left = 8000;
+    const Judged result = judged(job, shipped("au"));
+    const auto* finding = result.find("set-out");
+    REQUIRE(finding != nullptr);
+    CHECK(*finding->measured > 530);  // 8000 + 1530 is 530 past 9000, and the side studs are further out
+  }
+  SECTION("no room for the lintel under the plate") {
+    job.walls[0].top = {{0, 2100}, {9000, 2100}};
+    const Judged result = judged(job, shipped("au"));
+    const auto* finding = result.find("lintel room");
+    REQUIRE(finding != nullptr);
+    CHECK(finding->severity == check::Severity::Stop);
+    CHECK(finding->spot.side == plan::Side::Head);
+    // Head 1960, lintel 190 (au, to 1800 wide), underside of two plates of 45: 2010. 2150 − 2010 = 140 too high.
+    CHECK(*finding->measured == Approx(140));
+    CHECK(finding->caution.find("engineer") != std::string::npos);
+  }
+  SECTION("two openings over each other") {
+    job.openings.push_back(job.openings[0]);
+    job.openings[1].name = "W2";
+    job.openings[1].left += 500;
+    const Judged result = judged(job, shipped("au"));
+    bool told = false;
+    for (const auto& findings : result.findings.openings) {
+      for (const auto& finding : findings) told = told || finding.say.find("overlaps opening") != std::string::npos;
+    }
+    CHECK(told);
+    CHECK(result.findings.verdict == check::Verdict::Stop);
+  }
+}
+
+TEST_CASE("what the job leaves out is told, with where it came from") {
+  job::Job job = readWindow("au");
+  job.openings[0].unit.fin.reset();
+  job.openings[0].unit.frame.reset();
+  const Judged result = judged(job, shipped("au"));
+  const auto* finding = result.find("taken from the practice");
+  REQUIRE(finding != nullptr);
+  CHECK(finding->severity == check::Severity::Note);
+  CHECK(finding->say.find("unit.fin") != std::string::npos);
+  CHECK(finding->say.find("common practice") != std::string::npos);
+}

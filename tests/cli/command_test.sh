@@ -1,0 +1,56 @@
+#!/bin/sh
+# The command line as a person uses it: command_test.sh PROGRAM SOURCE_DIR. Says what failed and answers 1.
+set -u
+program=$1
+jobs=$2/assets/jobs
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+failed=0
+
+fail() { echo "FAILED: $*"; failed=1; }
+status_is() {  # wanted, then the command
+  wanted=$1; shift
+  "$@" >"$folder/out" 2>"$folder/err"
+  got=$?
+  [ "$got" -eq "$wanted" ] || { fail "status $got, wanted $wanted: $*"; cat "$folder/err"; }
+}
+says() { grep -q -- "$1" "$folder/out" "$folder/err" || fail "nothing says '$1'"; }
+
+status_is 0 "$program" --help; says 'sillwright'; says 'check'; says 'picture'
+status_is 0 "$program" --version; says 'sillwright 0'
+status_is 0 "$program" check --help; says 'json'
+status_is 2 "$program"; says 'job'
+status_is 2 "$program" check; says 'job'
+status_is 2 "$program" --nonsense; says 'nonsense'
+
+status_is 0 "$program" check "$jobs/boatshed.toml"; says 'J1'; says 'spare'
+status_is 1 "$program" check "$jobs/not-yet.toml"; says 'stop'
+status_is 0 "$program" check "$jobs/boatshed.toml" --json; says '"format":"sillwright-check/1"'
+[ -s "$folder/err" ] && fail 'something on standard error beside the JSON'
+"$program" check "$jobs/boatshed.toml" --json >"$folder/again" 2>/dev/null
+cmp -s "$folder/out" "$folder/again" || fail 'the JSON differs from run to run'
+
+status_is 2 "$program" check "$folder/none.toml"; says 'none.toml'
+printf '[job]\ntitle = "x"\npractice = "au"\n[[wall]]\nname = "a"\nlenght = 3000\ntop = 2400\n' >"$folder/bad.toml"
+status_is 2 "$program" check "$folder/bad.toml"; says 'bad.toml:6:1: wall\[0\].lenght'
+status_is 2 "$program" check "$folder/bad.toml" --json; says '"errors":\['
+printf '[job]\ntitle = "x"\npractice = "zz"\n[[wall]]\nname = "a"\nlength = 3000\ntop = 2400\n' >"$folder/practice.toml"
+status_is 2 "$program" check "$folder/practice.toml"; says 'zz'
+
+# A full disk must not look like a good answer.
+if [ -e /dev/full ]; then
+  "$program" check "$jobs/boatshed.toml" --json >/dev/full 2>"$folder/err"
+  [ $? -eq 2 ] || fail 'a full disk was not told'
+fi
+
+status_is 0 "$program" picture "$jobs/workshop-window.toml" --out "$folder/a.png" --size 320x200
+head -c 8 "$folder/a.png" | od -An -c | grep -q 'P   N   G' || fail 'no PNG was written'
+status_is 2 "$program" picture "$jobs/workshop-window.toml" --out "$folder/b.png" --size 10; says '--size'
+status_is 2 "$program" picture "$jobs/workshop-window.toml" --out "$folder/b.png" --view moon; says 'house'
+status_is 2 "$program" picture "$jobs/workshop-window.toml" --out "$folder/b.png" --hide soup; says 'cladding'
+status_is 2 "$program" picture "$jobs/workshop-window.toml" --out "$folder/b.png" --opening Q; says 'Y1'
+status_is 2 "$program" picture "$jobs/workshop-window.toml" --out "$folder/none/b.png"; says 'none'
+[ -e "$folder/b.png" ] && fail 'a picture was left behind by a refused command'
+
+[ "$failed" -eq 0 ] && echo 'all passed'
+exit "$failed"

@@ -1,0 +1,112 @@
+// The checks as JSON, read back by an independent reader (nlohmann-json).
+
+#include "exchange/check_json.h"
+
+#include <limits>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <string>
+
+#include "check/judge.h"
+#include "exchange/json.h"
+#include "support/catch.h"
+#include "support/demo_jobs.h"
+
+namespace {
+
+using namespace sillwright;
+using nlohmann::json;
+
+std::string report(const testing::DemoJob& demo) {
+  const auto findings = check::judge(demo.job, *demo.practice, demo.plan);
+  return exchange::checkJson(demo.job, *demo.practice, demo.plan, findings);
+}
+
+/// Every number in the report is one: JSON has no other way to say "not a number" than null.
+void noNulls(const json& value, const std::string& path) {
+  if (value.is_object() || value.is_array()) {
+    for (auto it = value.begin(); it != value.end(); ++it) noNulls(*it, path);
+    return;
+  }
+  CAPTURE(path);
+  CHECK(!value.is_null());
+}
+
+}  // namespace
+
+TEST_CASE("the report of every demo job is JSON, without a null, and the same bytes twice") {
+  for (const auto& demo : testing::demoJobs()) {
+    const std::string text = report(demo);
+    CHECK(report(demo) == text);
+    const json data = json::parse(text);
+    noNulls(data, demo.job.file);
+    CHECK(data["format"] == "sillwright-check/1");
+    CHECK(data["job"]["title"] == demo.job.title);
+    CHECK(data["walls"].size() == demo.job.walls.size());
+    REQUIRE(data["openings"].size() == demo.job.openings.size());
+    const std::set<std::string> verdicts{"ready", "attend", "stop", "unread"};
+    CHECK(verdicts.count(data["verdict"].get<std::string>()) == 1);
+    for (const auto& opening : data["openings"]) CHECK(verdicts.count(opening["verdict"].get<std::string>()) == 1);
+  }
+}
+
+TEST_CASE("an opening's numbers come through as the plan has them") {
+  for (const auto& demo : testing::demoJobs()) {
+    const json data = json::parse(report(demo));
+    for (std::size_t i = 0; i < demo.job.openings.size(); ++i) {
+      const auto& stand = demo.plan.openings[i].stand;
+      const auto& place = data["openings"][i]["place"];
+      CHECK(place["spare"].get<double>() == stand.spare);
+      CHECK(place["fits"].get<bool>() == stand.fits);
+      CHECK(place["gaps"]["left"][1].get<double>() == stand.gaps.left[1]);
+      double weights = 0;
+      for (const auto& governor : place["governed_by"]) weights += governor["weight"].get<double>();
+      CHECK(weights == Approx(1).margin(1e-9));
+      CHECK(data["openings"][i]["packing"].size() == demo.plan.openings[i].packing.points.size());
+      const auto& corner = data["openings"][i]["as_built"]["corners"]["TR"];
+      CHECK(corner[0].get<double>() == demo.plan.openings[i].as_built.shape.corner[2].x);
+    }
+  }
+}
+
+TEST_CASE("members come through with their part, place and length") {
+  const auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
+  const json data = json::parse(report(demo));
+  const auto& members = data["walls"][0]["members"];
+  REQUIRE(members.size() == demo.plan.walls[0].frame.members.size());
+  std::set<std::string> parts;
+  for (const auto& member : members) {
+    parts.insert(member["part"].get<std::string>());
+    CHECK(member["length"].get<double>() > 0);
+  }
+  for (const auto* part :
+       {"bottom plate", "top plate", "common stud", "jamb stud", "lintel", "sill trimmer", "nogging"}) {
+    CHECK(parts.count(part) == 1);
+  }
+}
+
+TEST_CASE("errors as JSON") {
+  const std::vector<job::Error> errors{
+      {"a \"b\".toml", {3, 14}, "wall[0].length", "must be a number;\tfound a string"}};
+  const json data = json::parse(exchange::errorsJson(errors));
+  REQUIRE(data["errors"].size() == 1);
+  CHECK(data["errors"][0]["file"] == "a \"b\".toml");
+  CHECK(data["errors"][0]["line"] == 3);
+  CHECK(data["errors"][0]["column"] == 14);
+  CHECK(data["errors"][0]["say"] == "must be a number;\tfound a string");
+}
+
+TEST_CASE("the writer: numbers in their shortest form, escapes, commas") {
+  std::string out;
+  exchange::JsonWriter writer(out);
+  writer.beginObject();
+  writer.member("a", 0.1).member("b", -0.0).member("c", 1e300).member("d", 3);
+  writer.key("list").beginArray().value(1.5).value(true).value("q\"\\\x01é").beginArray().endArray().endArray();
+  writer.key("none").beginObject().endObject();
+  writer.endObject();
+  CHECK(out == "{\"a\":0.1,\"b\":0,\"c\":1e+300,\"d\":3,\"list\":[1.5,true,\"q\\\"\\\\\\u0001é\",[]],\"none\":{}}");
+  CHECK(json::parse(out)["list"][2] == "q\"\\\x01é");
+  std::string odd;
+  exchange::JsonWriter(odd).value(std::numeric_limits<double>::infinity());
+  CHECK(odd == "null");
+}
