@@ -1,0 +1,125 @@
+// Packers, screws, sealing, areas and tools.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+
+#include "plan/order_of_work.h"
+#include "takeoff/gather.h"
+
+namespace sillwright::takeoff {
+namespace {
+
+constexpr double kMm2PerM2 = 1e6;
+constexpr double kMm3PerMl = 1e3;
+
+/// Diameters that closed-cell backing rod is made in. From memory.
+constexpr std::array<double, 9> kRods{6, 8, 10, 13, 15, 20, 25, 30, 40};
+/// A rod is held by being thicker than its gap by a quarter. From memory.
+constexpr double kRodPress = 1.25;
+
+double areaUnder(const std::vector<job::TopPoint>& top) {
+  double area = 0;
+  for (std::size_t i = 1; i < top.size(); ++i) area += (top[i].x - top[i - 1].x) * (top[i].z + top[i - 1].z) / 2;
+  return area;
+}
+
+/// The joint along one side of a unit, its gap taken as the mean of its ends.
+void addJoint(double length, double gap, const practice::Sealing& rules, std::map<double, double>& rods,
+              Sealing& sealing) {
+  sealing.length += length;
+  if (gap <= 0) return;
+  const double least = rules.sealant_depth_least ? rules.sealant_depth_least->value : 0;
+  sealing.sealant_ml += gap * std::max(least, gap / 2) * length / kMm3PerMl;
+  if (rules.backing_from && gap <= rules.backing_from->value) return;
+  const auto* rod = std::find_if(kRods.begin(), kRods.end(), [&](double size) { return size >= gap * kRodPress; });
+  rods[rod == kRods.end() ? 0 : *rod] += length;
+}
+
+}  // namespace
+
+void gatherPacking(const plan::Plan& plan, Takeoff& takeoff) {
+  std::vector<plan::Packing> packings;
+  std::map<double, int> backing;
+  for (const plan::OpeningPlan& opening : plan.openings) {
+    packings.push_back(opening.packing);
+    for (const plan::PackingPoint& point : opening.packing.points) {
+      if (point.backing > 0) ++backing[point.backing];
+    }
+  }
+  takeoff.packers = plan::packerTotals(packings);
+  for (const auto& [thickness, count] : backing) takeoff.backing.push_back({thickness, count});
+}
+
+void gatherFixings(const plan::Plan& plan, Takeoff& takeoff) {
+  std::map<std::string, int> count;
+  for (const plan::OpeningPlan& opening : plan.openings) {
+    for (const plan::Fixing& fixing : opening.fixings.points) {
+      if (fixing.screw < 0) {
+        ++takeoff.without_screw;
+      } else {
+        ++count[opening.fixings.screws[static_cast<std::size_t>(fixing.screw)].name];
+      }
+    }
+  }
+  for (const auto& [name, number] : count) takeoff.screws.push_back({name, number});
+}
+
+void gatherSealing(const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff) {
+  std::map<double, double> rods;
+  const auto& rules = practice.weather.sealing;
+  for (const plan::OpeningPlan& opening : plan.openings) {
+    const auto mean = [](const std::array<double, 2>& gap) { return (gap[0] + gap[1]) / 2; };
+    const plan::Gaps& gaps = opening.stand.gaps;
+    addJoint(opening.unit.height, mean(gaps.left), rules, rods, takeoff.sealing);
+    addJoint(opening.unit.height, mean(gaps.right), rules, rods, takeoff.sealing);
+    addJoint(opening.unit.width, mean(gaps.head), rules, rods, takeoff.sealing);
+    if (opening.unit.isDoor()) {
+      takeoff.sealing.foot_of_doors += opening.unit.width;
+    } else {
+      addJoint(opening.unit.width, mean(gaps.sill), rules, rods, takeoff.sealing);
+    }
+  }
+  for (const auto& [diameter, length] : rods) takeoff.sealing.rods.push_back({diameter, length});
+}
+
+void gatherAreas(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff) {
+  const double lap = practice.weather.membrane.lap.usual.value;
+  for (const plan::WallPlan& wall : plan.walls) {
+    WallAreas areas;
+    areas.face = areaUnder(wall.spec.top) / kMm2PerM2;
+    areas.lining = wall.spec.lining > 0 ? areas.face : 0;
+    areas.cladding = wall.spec.cladding.thickness > 0 ? areas.face : 0;
+    for (const std::int32_t index : wall.openings) {
+      const auto& opening = job.openings[static_cast<std::size_t>(index)];
+      const auto& unit = plan.openings[static_cast<std::size_t>(index)].unit;
+      areas.lining -= opening.width * opening.height / kMm2PerM2;
+      areas.cladding -= unit.width * unit.height / kMm2PerM2;
+    }
+    areas.lining = std::max(0.0, areas.lining);
+    areas.cladding = std::max(0.0, areas.cladding);
+    double height = 0;
+    for (const job::TopPoint& point : wall.spec.top) height = std::max(height, point.z);
+    const double cover = std::max(1.0, kMembraneRoll - lap);
+    areas.membrane_runs = 1 + static_cast<int>(std::ceil(std::max(0.0, height - kMembraneRoll) / cover - 1e-9));
+    areas.membrane = areas.face + (areas.membrane_runs - 1) * lap * wall.spec.length / kMm2PerM2;
+    takeoff.walls.push_back(areas);
+  }
+}
+
+void gatherTools(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff) {
+  std::map<std::string, int> openings;
+  for (std::size_t i = 0; i < plan.openings.size(); ++i) {
+    std::vector<std::string> here;
+    for (plan::Step& step : plan::orderOfWork(job, plan, i, practice)) {
+      for (std::string& tool : step.tools) here.push_back(std::move(tool));
+    }
+    std::sort(here.begin(), here.end());
+    here.erase(std::unique(here.begin(), here.end()), here.end());
+    for (std::string& tool : here) ++openings[std::move(tool)];
+  }
+  for (const auto& [name, count] : openings) takeoff.tools.push_back({name, count});
+}
+
+}  // namespace sillwright::takeoff

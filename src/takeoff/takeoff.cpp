@@ -1,0 +1,34 @@
+#include "takeoff/takeoff.h"
+
+#include <algorithm>
+
+#include "takeoff/gather.h"
+
+namespace sillwright::takeoff {
+
+Takeoff takeOff(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+                const TakeoffOptions& options) {
+  Takeoff takeoff;
+  takeoff.kerf = options.kerf;
+  takeoff.timber = gatherTimber(job, plan);
+  gatherWeather(plan, takeoff);
+  gatherPacking(plan, takeoff);
+  gatherFixings(plan, takeoff);
+  gatherSealing(practice, plan, takeoff);
+  gatherAreas(job, practice, plan, takeoff);
+  gatherTools(job, practice, plan, takeoff);
+
+  const auto cuts = static_cast<std::int64_t>(takeoff.timber.size() + takeoff.rolls.size());
+  const std::int64_t share = options.steps / std::max<std::int64_t>(1, cuts);
+  const std::vector<double>& stock = timberAtHand(job, practice);
+  const double longest = stock.empty() ? 0 : *std::max_element(stock.begin(), stock.end());
+  const double spacing = plan.walls.empty() ? 0 : plan.walls.front().spec.spacing;
+  for (TimberSection& section : takeoff.timber) {
+    section.cutting = cut(piecesOf(section, longest, spacing), {stock, options.kerf, share});
+  }
+  const double roll_length = job.stock && job.stock->roll_length ? *job.stock->roll_length : practice.stock.roll_length;
+  for (RollUse& roll : takeoff.rolls) roll.cutting = cut(roll.pieces, {{roll_length}, 0, share});
+  return takeoff;
+}
+
+}  // namespace sillwright::takeoff

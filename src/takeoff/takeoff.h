@@ -1,0 +1,132 @@
+/// The take-off: what a job takes, from its plan.
+///
+/// Timber by section and length with a cutting plan from stock, flashing strips from rolls, folded metal, membrane,
+/// packers, screws, tapes, backing rod and sealant, lining and cladding, and the tools of the order of work. Counted
+/// from the plan and nothing else: no allowance for waste is added but what is said (saw cuts, laps, the membrane
+/// carried across the openings). Millimetres, square metres where the name says so.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "job/job.h"
+#include "plan/pack.h"
+#include "plan/plan.h"
+#include "practice/practice.h"
+#include "takeoff/cutting.h"
+
+namespace sillwright::takeoff {
+
+/// Cut of a circular saw's blade. Common practice, no source.
+inline constexpr double kSawKerf = 3;
+/// Width of a membrane roll. Common practice, no source.
+inline constexpr double kMembraneRoll = 1350;
+/// Packers come in boxes of so many of a size. From memory.
+inline constexpr int kPackerBox = 100;
+/// What a cartridge of sealant holds, ml. From memory.
+inline constexpr double kCartridge = 310;
+
+/// Pieces of one length and use.
+struct TimberLine {
+  plan::MemberPart part = plan::MemberPart::CommonStud;
+  double length = 0;
+  int count = 0;
+};
+
+/// All timber of one section and grade.
+struct TimberSection {
+  double depth = 0;  ///< The larger side of the section.
+  double thickness = 0;
+  std::string grade;              ///< As the walls name it; empty: not named.
+  std::vector<TimberLine> lines;  ///< By part, then longest first. Lengths to the nearest tenth.
+  double length = 0;              ///< Of all pieces together.
+  /// Plates longer than any stock are cut at a common stud before; whatever else is too long stands in `too_long`.
+  CutPlan cutting;
+};
+
+/// Strips of one width from the roll.
+struct RollUse {
+  double width = 0;
+  bool made_up = false;  ///< No roll is as wide: two strips make it up; `cutting` is of one.
+  std::vector<CutPiece> pieces;
+  CutPlan cutting;  ///< From whole rolls.
+};
+
+/// Folded metal, alike in girth and length.
+struct FoldedMetal {
+  double girth = 0;
+  double length = 0;
+  std::vector<double> folds;
+  double fall_degrees = 0;
+  double stop_end = 0;
+  int count = 0;
+};
+
+struct Named {
+  std::string name;
+  int count = 0;
+};
+
+/// Strips of a width that are sold by the length: tapes.
+struct Strip {
+  std::string name;
+  double width = 0;
+  double length = 0;
+};
+
+/// Timber behind packers where the gap is too deep for them.
+struct Backing {
+  double thickness = 0;
+  int count = 0;
+};
+
+struct Rod {
+  double diameter = 0;  ///< A size rods are made in, above the gap by a quarter or more; 0: the gap is wider than any.
+  double length = 0;
+};
+
+struct Sealing {
+  std::vector<Rod> rods;     ///< Thinnest first.
+  double length = 0;         ///< Of all joints between units and frames.
+  double sealant_ml = 0;     ///< Gap times depth: the practice's least, or half the gap where that is more.
+  double foot_of_doors = 0;  ///< Length that is not in it: under doors.
+};
+
+/// Per wall, m².
+struct WallAreas {
+  double face = 0;      ///< Of the frame, openings included.
+  double lining = 0;    ///< Less the framed openings.
+  double cladding = 0;  ///< Less the units.
+  double membrane = 0;  ///< Openings included (carried across, then cut), laps added.
+  int membrane_runs = 0;
+};
+
+struct Takeoff {
+  double kerf = 0;
+  std::vector<TimberSection> timber;  ///< Largest section first.
+  std::vector<RollUse> rolls;         ///< Narrowest first.
+  int fitted_flashings = 0;           ///< Pieces that come on the units: not counted above.
+  std::vector<FoldedMetal> folded;
+  std::vector<Strip> tapes;
+  std::vector<plan::PackerCount> packers;
+  std::vector<Backing> backing;
+  std::vector<Named> screws;
+  int without_screw = 0;  ///< Fixings for which nothing in stock is long enough.
+  Sealing sealing;
+  std::vector<WallAreas> walls;  ///< As Job::walls.
+  std::vector<Named> tools;      ///< By name; how many of the openings ask for it.
+};
+
+struct TakeoffOptions {
+  double kerf = kSawKerf;
+  std::int64_t steps = 400'000'000;  ///< For all cutting together.
+};
+
+[[nodiscard]] Takeoff takeOff(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+                              const TakeoffOptions& options = {});
+
+/// Stock lengths at hand: the job's, else the practice's.
+[[nodiscard]] const std::vector<double>& timberAtHand(const job::Job& job, const practice::Practice& practice);
+
+}  // namespace sillwright::takeoff
