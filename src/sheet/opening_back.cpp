@@ -1,0 +1,281 @@
+#include "sheet/opening_back.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "check/say.h"
+#include "plan/order_of_work.h"
+#include "sheet/dimension.h"
+#include "sheet/marks.h"
+#include "sheet/section.h"
+#include "sheet/words.h"
+
+namespace sillwright::sheet {
+namespace {
+
+constexpr double kGap = 5;
+constexpr double kSectionHigh = 58;
+
+/// How much is said of a step.
+enum class Detailed { WithWhat, WithCheck, CheckOnly, TitleOnly };
+
+struct StepText {
+  std::string title;
+  std::vector<std::string> lines;  // paragraphs under it
+};
+
+std::vector<StepText> stepTexts(const std::vector<plan::Step>& steps, Detailed detailed) {
+  std::vector<StepText> texts;
+  for (const auto& step : steps) {
+    StepText text{std::to_string(texts.size() + 1) + "  " + step.title, {}};
+    if (detailed == Detailed::WithWhat) text.lines.push_back(step.what);
+    if (detailed != Detailed::TitleOnly && !step.before_going_on.empty()) {
+      text.lines.push_back(step.before_going_on);
+    }
+    if (!step.caution.empty() && (detailed == Detailed::WithWhat || detailed == Detailed::WithCheck))
+      text.lines.push_back("! " + step.caution);
+    texts.push_back(std::move(text));
+  }
+  return texts;
+}
+
+constexpr double kIndent = 5;
+constexpr double kStepGap = 1.0;
+
+Lettering titleStyle() {
+  Lettering how;
+  how.weight = Weight::Bold;
+  return how;
+}
+
+double heightOf(Painter& painter, const StepText& step, double width) {
+  double high = painter.heightOf(step.title, width - kIndent, titleStyle());
+  for (const auto& line : step.lines) high += painter.heightOf(line, width - kIndent);
+  return high + kStepGap;
+}
+
+/// The first step of the second column where the two end nearest to each other; nothing where they don't fit.
+std::optional<std::size_t> splitSteps(Painter& painter, const std::vector<StepText>& steps, double width, double high) {
+  std::vector<double> heights;
+  double all = 0;
+  for (const auto& step : steps) {
+    heights.push_back(heightOf(painter, step, width));
+    all += heights.back();
+  }
+  double left = 0;
+  std::size_t split = 0;
+  while (split < steps.size() && left + heights[split] / 2 < all / 2) left += heights[split++];
+  return std::max(left, all - left) <= high ? std::optional<std::size_t>(split) : std::nullopt;
+}
+
+void drawStep(Painter& painter, const StepText& step, double x, double& y, double width) {
+  drawTickBox(painter, {x, y - 0.4}, 3.0);
+  y = painter.paragraph({x + kIndent, y}, width - kIndent, step.title, titleStyle());
+  for (const auto& line : step.lines) y = painter.paragraph({x + kIndent, y}, width - kIndent, line);
+  y += kStepGap;
+}
+
+void drawSteps(Book& book, std::size_t opening, const Box& room, const PageTitle& title) {
+  const Subject& subject = book.subject;
+  const auto steps = plan::orderOfWork(subject.job, subject.plan, opening, subject.practice);
+  const double column = (room.width() - kGap) / 2;
+  double top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Steps, each ticked when its check holds");
+  for (const auto detailed : {Detailed::WithWhat, Detailed::WithCheck, Detailed::CheckOnly, Detailed::TitleOnly}) {
+    const auto texts = stepTexts(steps, detailed);
+    const auto split = splitSteps(book.painter(), texts, column, room.y1 - top);
+    if (!split) continue;
+    double left = top;
+    double right = top;
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+      if (i < *split) {
+        drawStep(book.painter(), texts[i], room.x0, left, column);
+      } else {
+        drawStep(book.painter(), texts[i], room.x0 + column + kGap, right, column);
+      }
+    }
+    return;
+  }
+  // Not even the titles have room here: a page of their own.
+  PageTitle more = title;
+  more.drawing = "steps";
+  more.scale.clear();
+  const Box page = book.begin(more);
+  double y = drawHeading(book.painter(), {page.x0, page.y0}, page.width(), "Steps, each ticked when its check holds");
+  for (const auto& step : stepTexts(steps, Detailed::WithCheck)) {
+    if (y + heightOf(book.painter(), step, page.width()) > page.y1) break;
+    drawStep(book.painter(), step, page.x0, y, page.width());
+  }
+}
+
+std::string noteOf(const plan::Piece& piece, const practice::Practice& practice) {
+  const auto display = practice.display;
+  std::string note;
+  const auto add = [&](const std::string& words) { note += (note.empty() ? "" : "; ") + words; };
+  if (piece.folds.size() == 3) {
+    add("folds " + figure(piece.folds[0], display) + " up, " + figure(piece.folds[1], display) + " out, " +
+        figure(piece.folds[2], display) + " down, fall " + check::number(piece.fall_degrees, 0) + "°");
+  }
+  if (piece.stop_end > 0) add("stop ends " + figure(piece.stop_end, display));
+  if (piece.fitted) add("came on the unit: check it");
+  if (piece.too_wide) add("no roll is as wide: two strips");
+  return note;
+}
+
+/// "left jamb flashing" and "right jamb flashing" are cut alike: the side goes.
+std::string plainName(std::string name) {
+  for (const std::string word : {"lower left ", "lower right ", "upper left ", "upper right ", "left ", "right "}) {
+    if (name.starts_with(word)) return name.substr(word.size());
+  }
+  return name;
+}
+
+struct PieceLine {
+  std::string name;
+  const plan::Piece* piece;
+  int count = 1;
+};
+
+std::string weatherWords(const plan::Weather& weather, const practice::Practice& practice) {
+  std::string said = "Head: " + weather.head.why;
+  if (!weather.bare_corners.empty()) {
+    said += " Bare timber is left at the corners (";
+    for (std::size_t i = 0; i < weather.bare_corners.size(); ++i) said += (i > 0 ? ", " : "") + weather.bare_corners[i];
+    said += "): no tape is asked for by this practice.";
+  }
+  said += " Laps: ";
+  bool first = true;
+  for (const auto& lap : weather.laps) {
+    said += (first ? "" : "; ") + lap.upper + " over " + lap.lower + " " + figure(lap.lap, practice.display);
+    first = false;
+  }
+  return said + ".";
+}
+
+}  // namespace
+
+Table piecesTable(const plan::Weather& weather, const practice::Practice& practice, double width) {
+  Table table;
+  table.columns = {{"", 8, Align::Right},
+                   {"piece to cut", 0, Align::Left},
+                   {"width", 17, Align::Right},
+                   {"length", 17, Align::Right},
+                   {"note", 42, Align::Left}};
+  table.columns[1].width = width - table.width();
+  table.least_row = 4.2;
+  std::vector<PieceLine> lines;
+  for (const auto& piece : weather.pieces) {
+    // Folds are the membrane's own flaps: its cut shows them.
+    if (piece.kind == plan::PieceKind::MembraneFold) continue;
+    PieceLine line{plainName(piece.name), &piece};
+    const auto same = std::find_if(lines.begin(), lines.end(), [&](const PieceLine& other) {
+      return other.name == line.name && std::abs(other.piece->length - piece.length) < 0.5 &&
+             std::abs(other.piece->width - piece.width) < 0.5;
+    });
+    if (same == lines.end()) {
+      lines.push_back(line);
+    } else {
+      ++same->count;
+    }
+  }
+  for (const auto& line : lines) {
+    Cell length{figure(line.piece->length, practice.display)};
+    length.bold = true;
+    table.rows.push_back({std::to_string(line.count) + " ×", line.name, figure(line.piece->width, practice.display),
+                          length, noteOf(*line.piece, practice)});
+  }
+  return table;
+}
+
+void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::Opening& opening,
+                     const practice::Practice& practice, const Box& room) {
+  Lettering head;
+  head.capitals = letter::kBody;
+  head.weight = Weight::Bold;
+  painter.text({room.x0, room.y0 + head.capitals}, "Cut of the " + practice.words.membrane, head);
+  constexpr double kAside = 14, kBelow = 15, kTop = 8;
+  const bool inches = practice.display == practice::Display::InchFractions;
+  const Scale scale =
+      scaleFor(opening.width, opening.height, room.width() - kAside - 22, room.height() - kBelow - kTop, inches);
+  Lettering small;
+  small.align = Align::Right;
+  painter.text({room.x1, room.y0 + head.capitals}, "1:" + std::to_string(std::lround(1 / scale.per_mm)), small);
+  const double wide = opening.width * scale.per_mm;
+  const double high = opening.height * scale.per_mm;
+  const double left = room.x0 + kAside + (room.width() - kAside - 22 - wide) / 2;
+  const View view{scale.per_mm, {left, room.y0 + kTop + high}};
+  painter.box({left, room.y0 + kTop, left + wide, room.y0 + kTop + high}, {pen::kFine, Dash::Dashed});
+  std::vector<double> xs{0, opening.width}, zs{0, opening.height};
+  for (const auto& [from, to] : weather.cut.cuts) {
+    painter.line(view.at(from.x, from.z), view.at(to.x, to.z), {pen::kBold});
+    for (const auto& point : {from, to}) {
+      xs.push_back(point.x);
+      zs.push_back(point.z);
+    }
+  }
+  const auto tidy = [](std::vector<double>& values) {
+    std::sort(values.begin(), values.end());
+    values.erase(std::unique(values.begin(), values.end(), [](double a, double b) { return std::abs(a - b) < 0.5; }),
+                 values.end());
+  };
+  tidy(xs);
+  tidy(zs);
+  Running across;
+  across.along = Along::X;
+  across.level = view.origin.y + 2.5;
+  across.per_mm = scale.per_mm;
+  across.origin = left;
+  across.low = left - 4;
+  across.high = left + wide + 4;
+  for (const double x : xs) {
+    if (x > 0.5) across.marks.push_back({view.at(x, 0).x, figure(x, practice.display), x});
+  }
+  drawRunning(painter, across);
+  Running up;
+  up.along = Along::Y;
+  up.away = 1;
+  up.level = left + wide + 2.5;
+  up.per_mm = scale.per_mm;
+  up.origin = view.origin.y;
+  up.low = view.origin.y - high - 4;
+  up.high = view.origin.y + 4;
+  for (auto z = zs.rbegin(); z != zs.rend(); ++z) {
+    if (*z > 0.5) up.marks.push_back({view.at(0, *z).y, figure(*z, practice.display), *z});
+  }
+  drawRunning(painter, up);
+  Lettering middle;
+  middle.align = Align::Centre;
+  const double room_inside = (opening.width - 2 * weather.cut.flap) * scale.per_mm - 2;
+  double y = view.origin.y - high / 2 - 1;
+  for (const std::string& line :
+       painter.wrap(weather.cut.head_flap_kept ? "cut out; keep the head flap up" : "cut out", room_inside, middle)) {
+    painter.text({left + wide / 2, y + middle.capitals / 2}, line, middle);
+    y += 3.7;
+  }
+}
+
+void drawBack(Book& book, std::size_t index, const PageTitle& title) {
+  const Subject& subject = book.subject;
+  const auto& planned = subject.plan.openings[index];
+  const auto& opening = subject.job.openings[index];
+  const Box room = book.begin(title);
+  Painter& painter = book.painter();
+  const double half = (room.width() - kGap) / 2;
+  const double second = room.x0 + half + kGap;
+  double y = room.y0;
+  drawSection(book, index, Detail::Head, {room.x0, y, room.x0 + half, y + kSectionHigh});
+  drawSection(book, index, Detail::Jamb, {second, y, room.x1, y + kSectionHigh});
+  y += kSectionHigh + 3;
+  drawSection(book, index, Detail::Sill, {room.x0, y, room.x0 + half, y + kSectionHigh});
+  drawMembraneCut(painter, planned.weather, opening, subject.practice, {second, y, room.x1, y + kSectionHigh});
+  y += kSectionHigh + 2;
+  y = painter.paragraph({room.x0, y}, room.width(),
+                        "Membrane, flashings and fin are drawn apart, so that it is seen which lies over which; frames "
+                        "are outlines.") +
+      1.5;
+  const Table pieces = piecesTable(planned.weather, subject.practice, room.width());
+  y = drawTable(painter, {room.x0, y}, room.y1, pieces).y + 1.2;
+  y = painter.paragraph({room.x0, y}, room.width(), weatherWords(planned.weather, subject.practice)) + 2;
+  drawSteps(book, index, {room.x0, y, room.x1, room.y1}, title);
+}
+
+}  // namespace sillwright::sheet

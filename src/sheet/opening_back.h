@@ -1,0 +1,18 @@
+/// Inside the room: the back of an opening's sheet: sections, what is cut of flashing and membrane, the steps.
+#pragma once
+
+#include "sheet/page.h"
+#include "sheet/table.h"
+
+namespace sillwright::sheet {
+
+void drawBack(Book& book, std::size_t opening, const PageTitle& title);
+
+/// Flashings and tapes to cut, those alike on one line.
+[[nodiscard]] Table piecesTable(const plan::Weather& weather, const practice::Practice& practice, double width);
+
+/// The membrane's cut with its coordinates from the opening's lower left corner.
+void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::Opening& opening,
+                     const practice::Practice& practice, const Box& room);
+
+}  // namespace sillwright::sheet

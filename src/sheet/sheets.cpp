@@ -1,0 +1,84 @@
+#include "sheet/sheets.h"
+
+#include "sheet/page.h"
+
+namespace sillwright::sheet {
+namespace {
+
+void drawRecords(Book& book, const Wanted& wanted) {
+  const auto& openings = book.subject.job.openings;
+  for (std::size_t i = 0; i < openings.size(); ++i) {
+    if (wanted.opening && *wanted.opening != i) continue;
+    if (openings[i].installed || wanted.blank_records) drawRecord(book, i);
+  }
+}
+
+void drawPages(Book& book, const Wanted& wanted) {
+  const Subject& subject = book.subject;
+  if (wanted.wall) {
+    drawWall(book, *wanted.wall);
+    return;
+  }
+  if (wanted.opening) {
+    drawOpening(book, *wanted.opening);
+    drawRecords(book, wanted);
+    return;
+  }
+  drawCover(book);
+  for (std::size_t wall = 0; wall < subject.job.walls.size(); ++wall) {
+    drawWall(book, wall);
+    for (const std::int32_t opening : subject.plan.walls[wall].openings) {
+      drawOpening(book, static_cast<std::size_t>(opening));
+    }
+  }
+  drawMeasureSheet(book);
+  drawRecords(book, wanted);
+}
+
+std::string titleOf(const Subject& subject, const Wanted& wanted) {
+  std::string title = subject.job.title;
+  if (wanted.opening) title += ": " + subject.job.openings[*wanted.opening].name;
+  if (wanted.wall) title += ": wall " + subject.job.walls[*wanted.wall].name;
+  return title;
+}
+
+/// One run over all pages; `contents` is what the run before knew, then what this one knows.
+std::vector<PageLog> run(Paper& paper, Fonts& fonts, const Subject& subject, const Wanted& wanted, Contents& contents) {
+  Book book(paper, fonts, subject, contents);
+  drawPages(book, wanted);
+  contents = book.contents();
+  return book.takeLogs();
+}
+
+/// What is known before anything is kept: where each page stands, and how many there are. The list of pages is itself
+/// on the cover, so its length is known only when it has been drawn with all its entries: hence two runs.
+Contents contentsOf(Fonts& fonts, const Subject& subject, const Wanted& wanted) {
+  Contents contents;
+  for (int i = 0; i < 2; ++i) {
+    Paper nothing(std::nullopt, {}, kDotsPerInch);
+    run(nothing, fonts, subject, wanted, contents);
+    (void)nothing.finish();
+  }
+  return contents;
+}
+
+}  // namespace
+
+std::vector<std::string> draw(const Subject& subject, const Wanted& wanted, Format format, double dots_per_inch) {
+  Fonts fonts;
+  Contents contents = contentsOf(fonts, subject, wanted);
+  Paper paper(format, titleOf(subject, wanted), dots_per_inch);
+  run(paper, fonts, subject, wanted, contents);
+  return paper.finish();
+}
+
+std::vector<PageLog> layOut(const Subject& subject, const Wanted& wanted) {
+  Fonts fonts;
+  Contents contents = contentsOf(fonts, subject, wanted);
+  Paper nothing(std::nullopt, {}, kDotsPerInch);
+  auto logs = run(nothing, fonts, subject, wanted, contents);
+  (void)nothing.finish();
+  return logs;
+}
+
+}  // namespace sillwright::sheet

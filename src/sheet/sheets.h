@@ -1,0 +1,53 @@
+/// Drawings on paper: a job's plan as sheets a person takes to the wall.
+///
+/// A cover with the verdicts; each wall's elevation, as seen from outside, with its set-out and its timber; for each
+/// opening a sheet of two sides (front: as built, gaps, packers, screws, readings, findings; back: sections, flashings,
+/// membrane, steps to tick); a blank measure sheet; and record sheets of what was set. One drawing function makes PDF,
+/// SVG and PNG alike. A4; figures and words are the practice's.
+///
+/// Reproducible: the same job gives the same bytes. No clock is read.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "check/finding.h"
+#include "job/job.h"
+#include "plan/plan.h"
+#include "practice/practice.h"
+#include "scene/scene.h"
+#include "sheet/page_log.h"
+
+namespace sillwright::sheet {
+
+/// Everything that sheets are drawn from; it must outlive the call. The plan, findings and scene are of this job.
+struct Subject {
+  const job::Job& job;
+  const practice::Practice& practice;
+  const plan::Plan& plan;
+  const check::Findings& findings;
+  const scene::Scene& scene;
+};
+
+/// Which sheets. With an opening: its own sheets only; with a wall: its elevation only; with neither: all.
+struct Wanted {
+  std::optional<std::size_t> opening;
+  std::optional<std::size_t> wall;
+  bool blank_records = false;  ///< A record sheet for every opening, to be filled in, whether or not it was set.
+};
+
+enum class Format { Pdf, Svg, Png };
+
+inline constexpr double kDotsPerInch = 150;
+
+/// Draws the sheets. PDF: one file; SVG and PNG: a file a page, in order. Throws std::runtime_error where the machine
+/// can't (no typeface installed, no memory).
+[[nodiscard]] std::vector<std::string> draw(const Subject& subject, const Wanted& wanted, Format format,
+                                            double dots_per_inch = kDotsPerInch);
+
+/// The same pages as values: what is lettered and dimensioned on each, and where.
+[[nodiscard]] std::vector<PageLog> layOut(const Subject& subject, const Wanted& wanted = {});
+
+}  // namespace sillwright::sheet
