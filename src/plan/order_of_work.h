@@ -1,9 +1,16 @@
 /// The order of work at one opening: steps with what is done, with what, what is checked before going on, and the
-/// caution.
+/// caution; and the same for a crew that has a whole job before it.
+///
+/// Steps that don't apply (a head flashing under an eave that shelters, a reveal that isn't there) are left out, so a
+/// step's number is its place among those of its opening. Lengths in the texts are in the practice's display.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
+#include <optional>
+#include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "job/job.h"
@@ -32,6 +39,7 @@ enum class StepKind : std::uint8_t {
   SealInside,
   Cladding
 };
+inline constexpr std::size_t kStepKinds = 17;
 
 struct Step {
   StepKind kind = StepKind::CheckFraming;
@@ -43,7 +51,43 @@ struct Step {
   std::string caution;          ///< May be empty.
 };
 
+/// Plain English words for a kind, the same in every practice: "membrane", "sill packing", "first jamb".
+[[nodiscard]] const char* toWord(StepKind kind);
+[[nodiscard]] std::optional<StepKind> stepNamed(std::string_view word);
+
+/// The kinds of step that apply at an opening, in their right order.
+[[nodiscard]] std::vector<StepKind> stepsAt(const job::Opening& opening, const OpeningPlan& planned);
+
+/// Place of a kind among `steps`, from 1; 0 where it is not one of them.
+[[nodiscard]] int stepNumber(std::span<const StepKind> steps, StepKind kind);
+
+/// The steps of one opening, as stepsAt orders them.
 [[nodiscard]] std::vector<Step> orderOfWork(const job::Job& job, const Plan& plan, std::size_t opening,
                                             const practice::Practice& practice);
+
+/// One line of a crew's list: these steps, at these openings of a wall, before the next line is begun.
+struct CrewTask {
+  std::string title;                  ///< "Check and read every opening", "Set the units".
+  std::size_t wall = 0;               ///< Index in Job::walls.
+  std::vector<std::size_t> openings;  ///< Indices in Job::openings, left to right.
+  std::vector<StepKind> steps;        ///< In order. Not each of them need apply at each opening.
+};
+
+/// The whole job in a sensible order: every opening checked and read before anything is cut; then wall by wall
+/// membrane, units one after the other, heads; then every unit tried and read again, sealed inside, and the walls clad.
+/// Each step of each opening stands in it once, and none before one that its opening's own order puts first.
+[[nodiscard]] std::vector<CrewTask> crewOrder(const job::Job& job, const Plan& plan);
+
+/// A step that is tried before another that has to come first, with the reason.
+struct OrderFault {
+  StepKind done = StepKind::CheckFraming;    ///< Comes too early …
+  StepKind before = StepKind::CheckFraming;  ///< … before this, which it needs.
+  std::string why;
+};
+
+/// What is wrong with an order that a trainee gives, whether or not water gets in by it: the pairs that can't be done
+/// the other way round. Orders that differ from the usual one without harm have no faults. Steps missing from `tried`
+/// are not faults of order.
+[[nodiscard]] std::vector<OrderFault> orderFaults(std::span<const StepKind> tried);
 
 }  // namespace sillwright::plan

@@ -40,9 +40,13 @@ struct WaterPath {
   double x_high = 0;
   std::uint32_t first_leg = 0;  ///< In Water::legs, from where it starts to where it ends.
   std::uint32_t legs = 0;
-  std::int32_t went_behind = -1;  ///< The last sheet that it got behind at an open top edge; −1: none.
-  std::int32_t came_from = -1;    ///< The sheet it ran down when it did.
-  double z_behind = 0;            ///< Where.
+  /// The lap at fault if it ends badly: the first sheet that it got behind at an open top edge while the sheet that it
+  /// ran down ends behind there; where none ends, the last one that it got behind. −1: none.
+  std::int32_t went_behind = -1;
+  std::int32_t came_from = -1;    ///< The sheet it ran down when it did; without one, the sheet that let it fall.
+  std::int32_t then_behind = -1;  ///< What it got behind after that; −1: nothing.
+  double z_behind = 0;            ///< Where it got behind, or fell off; else where it starts.
+  bool lap_ended = false;         ///< It has left a lap behind it that was the wrong way round.
 };
 
 /// A fault, neighbouring strips gathered, in words.

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 
 #include "plan/order_of_work.h"
 #include "plan/weather_skin.h"
@@ -15,96 +14,73 @@ std::uint8_t stepOf(StepKind kind) {
   return static_cast<std::uint8_t>(kind);
 }
 
-/// The narrowest roll at hand that is wide enough; where none is, the width asked for.
-double rollFor(double width, const std::vector<double>& rolls) {
-  double best = std::numeric_limits<double>::infinity();
-  for (const double roll : rolls) {
-    if (roll >= width) best = std::min(best, roll);
-  }
-  return std::isfinite(best) ? best : width;
-}
-
 const std::vector<double>& rollsAtHand(const job::Job& job, const practice::Practice& practice) {
   return job.stock && !job.stock->rolls.empty() ? job.stock->rolls : practice.stock.rolls;
 }
 
-void addFlashings(Weather& weather, const SkinSizes& size, const UnitSpec& unit, const job::Opening& opening,
-                  const WallSpec& wall, const practice::Practice& practice, const std::vector<double>& rolls) {
-  // Flashings come fitted on a reveal only; a bare frame's strips are always put on the wall first.
-  const bool fitted = opening.unit.flashing == job::Flashing::Fitted && unit.reveal.has_value();
+Piece& addPiece(Weather& weather, PieceKind kind, Side side, StepKind step, double width, double length,
+                std::string name) {
+  Piece& piece = weather.pieces.emplace_back();
+  piece.kind = kind;
+  piece.side = side;
+  piece.step = stepOf(step);
+  piece.width = width;
+  piece.length = length;
+  piece.name = std::move(name);
+  return piece;
+}
+
+/// Gives a piece the narrowest roll at hand that is wide enough; where none is, it keeps the width asked for.
+void takeFromRoll(Piece& piece, const std::vector<double>& rolls) {
+  double best = std::numeric_limits<double>::infinity();
+  for (const double roll : rolls) {
+    if (roll >= piece.width) best = std::min(best, roll);
+  }
+  piece.too_wide = !std::isfinite(best) && !rolls.empty();
+  if (std::isfinite(best)) piece.width = best;
+}
+
+void addFlashings(Weather& weather, const SkinSizes& size, const job::Opening& opening, const WallSpec& wall,
+                  const practice::Practice& practice, const std::vector<double>& rolls) {
   const auto& word = practice.words.flashing;
+  const auto add = [&](PieceKind kind, Side side, StepKind step, double width, double length, std::string name) {
+    Piece& piece = addPiece(weather, kind, side, size.fitted ? StepKind::LiftIn : step, width, length, std::move(name));
+    piece.fitted = size.fitted;
+    takeFromRoll(piece, rolls);
+  };
   if (size.sill_flashing) {
     // Down the face and, under the unit, across the sill to its inner edge, turned up there.
     const double girth = size.sill_down + wall.stud.depth + practice.weather.flashing.sill_upstand.usual.value;
-    weather.pieces.push_back({PieceKind::SillFlashing,
-                              Side::Sill,
-                              rollFor(girth, rolls),
-                              opening.width + 2 * size.sill_past,
-                              stepOf(StepKind::SillFlashing),
-                              {},
-                              0,
-                              0,
-                              fitted,
-                              "sill " + word});
+    add(PieceKind::SillFlashing, Side::Sill, StepKind::SillFlashing, girth, opening.width + 2 * size.sill_past,
+        "sill " + word);
   }
   const double jamb_length = opening.height + size.jamb_past + (size.sill_flashing ? size.jamb_foot : 0);
   for (const auto side : {Side::Left, Side::Right}) {
-    weather.pieces.push_back({PieceKind::JambFlashing,
-                              side,
-                              rollFor(size.jamb_out, rolls),
-                              jamb_length,
-                              stepOf(StepKind::JambFlashings),
-                              {},
-                              0,
-                              0,
-                              fitted,
-                              std::string(side == Side::Left ? "left" : "right") + " jamb " + word});
+    add(PieceKind::JambFlashing, side, StepKind::JambFlashings, size.jamb_out, jamb_length,
+        std::string(side == Side::Left ? "left" : "right") + " jamb " + word);
   }
 }
 
 void addHead(Weather& weather, const SkinSizes& size, const job::Opening& opening, const practice::Practice& practice) {
   if (!weather.head.needed) return;
   const auto& rules = practice.weather.flashing;
-  Piece piece;
-  piece.kind = PieceKind::HeadFlashing;
-  piece.side = Side::Head;
-  piece.fall_degrees = rules.head_slope.usual.value;
-  const double across = rules.head_reach.usual.value;
-  const double along_fall = across / std::cos(piece.fall_degrees * std::numbers::pi / 180);
+  const double along_fall = std::hypot(size.head_reach, size.head_drop);
+  Piece& piece = addPiece(weather, PieceKind::HeadFlashing, Side::Head, StepKind::HeadFlashing,
+                          size.head_upstand + along_fall + size.head_turn_down, opening.width + 2 * size.head_past,
+                          "head " + practice.words.flashing);
   piece.folds = {size.head_upstand, along_fall, size.head_turn_down};
-  piece.width = size.head_upstand + along_fall + size.head_turn_down;
-  piece.length = opening.width + 2 * size.head_past;
+  piece.fall_degrees = rules.head_slope.usual.value;
   piece.stop_end = rules.head_stop_end.usual.value;
-  piece.step = stepOf(StepKind::HeadFlashing);
-  piece.name = "head " + practice.words.flashing;
-  weather.pieces.push_back(piece);
-  const double tape = 2 * size.head_lap;
-  weather.pieces.push_back({PieceKind::HeadTape,
-                            Side::Head,
-                            tape,
-                            piece.length + tape,
-                            stepOf(StepKind::HeadFlap),
-                            {},
-                            0,
-                            0,
-                            false,
-                            "head tape"});
+  const double length = piece.length;
+  addPiece(weather, PieceKind::HeadTape, Side::Head, StepKind::HeadFlap, 2 * kTapePast, length + 2 * kTapePast,
+           "head tape");
 }
 
 void addFolds(Weather& weather, const SkinSizes& size, const job::Opening& opening,
               const practice::Practice& practice) {
-  const auto& word = practice.words.membrane;
   const auto fold = [&](Side side, double length, const char* name) {
-    weather.pieces.push_back({PieceKind::MembraneFold,
-                              side,
-                              weather.cut.flap,
-                              length,
-                              stepOf(StepKind::Membrane),
-                              {},
-                              0,
-                              0,
-                              false,
-                              word + " fold, " + name});
+    addPiece(weather, PieceKind::MembraneFold, side, StepKind::Membrane, weather.cut.flap, length,
+             practice.words.membrane + " fold, " + name);
   };
   fold(Side::Left, opening.height, "left");
   fold(Side::Right, opening.height, "right");
@@ -121,16 +97,8 @@ void addTapes(Weather& weather, const job::Opening& opening, const SkinSizes& si
     const bool lower = i < 2;
     if (opening.sill <= 0 && lower) continue;  // on the floor: there is no cut corner below
     if (taped) {
-      weather.pieces.push_back({PieceKind::CornerTape,
-                                lower ? Side::Sill : Side::Head,
-                                size.corner_tape,
-                                2 * size.corner_tape,
-                                stepOf(StepKind::Membrane),
-                                {},
-                                0,
-                                0,
-                                false,
-                                std::string(kCorner[i]) + " corner tape"});
+      addPiece(weather, PieceKind::CornerTape, lower ? Side::Sill : Side::Head, StepKind::Membrane, size.corner_tape,
+               2 * size.corner_tape, std::string(kCorner[i]) + " corner tape");
     } else if (!lower) {
       weather.bare_corners.emplace_back(kCorner[i]);  // the sill piece covers the lower ones
     }
@@ -224,7 +192,7 @@ Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wal
   weather.cut = membraneCut(opening, wall, weather.head.needed);
   addFolds(weather, size, opening, practice);
   addTapes(weather, opening, size, practice);
-  addFlashings(weather, size, unit, opening, wall, practice, rollsAtHand(job, practice));
+  addFlashings(weather, size, opening, wall, practice, rollsAtHand(job, practice));
   addHead(weather, size, opening, practice);
   addLaps(weather, size, practice);
   weather.skin =

@@ -40,6 +40,7 @@ struct Piece {
   double stop_end = 0;        ///< Height of its stop ends.
   bool fitted = false;        ///< Came on the unit.
   std::string name;
+  bool too_wide = false;  ///< No roll at hand is as wide: `width` is what is wanted, to be made up of two strips.
 };
 
 struct Lap {

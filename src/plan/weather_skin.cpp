@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "plan/order_of_work.h"
 
@@ -26,11 +27,10 @@ enum Depth : int {
 
 /// How far around the opening the wall is looked at. Enough for every flashing; the wall goes on the same beyond.
 constexpr double kAround = 500;
-/// Membrane comes in rolls about this wide. Common practice, no source.
-constexpr double kRunWidth = 1350;
-/// Tape past the ends of what it seals, and cladding off the unit's frame. Common practice, no source.
-constexpr double kTapePast = 25;
+/// Cladding off the unit's frame. Common practice, no source.
 constexpr double kFrameGap = 3;
+/// A head flashing's turn-down stands so far outside the boards under it. Common practice, no source.
+constexpr double kClearOfBoards = 5;
 
 std::uint8_t stepOf(StepKind kind) {
   return static_cast<std::uint8_t>(kind);
@@ -83,7 +83,7 @@ Sheet runAround(const SkinSizes& size, double left, double right, double low, do
 void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   const double rise = size.run - size.run_lap;
   int order = kFirstRun;
-  for (double low = size.foot; low < skin.top; low += rise, ++order) {
+  for (double low = size.foot - kSkirt; low < skin.top; low += rise, ++order) {
     const double high = std::min(low + size.run, skin.top);
     if (high <= skin.bottom) continue;
     const std::string name = "run " + std::to_string(order) + " of " + words.membrane;
@@ -97,10 +97,11 @@ void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words
 
 void addSillAndJambs(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   const double w = size.opening_width;
+  const auto step = [&](StepKind on_site) { return size.fitted ? StepKind::LiftIn : on_site; };
   if (size.sill_flashing) {
     // In the opening's width the strip runs on under the unit and is turned up behind it; beside, it ends at the sill.
     const double inside = std::max(size.unit_bottom, 0.0) + 1;
-    Sheet sill = polygon(SheetKind::SillFlashing, kSillFlashing, StepKind::SillFlashing, "sill " + words.flashing,
+    Sheet sill = polygon(SheetKind::SillFlashing, kSillFlashing, step(StepKind::SillFlashing), "sill " + words.flashing,
                          {{-size.sill_past, -size.sill_down},
                           {w + size.sill_past, -size.sill_down},
                           {w + size.sill_past, 0},
@@ -117,7 +118,7 @@ void addSillAndJambs(Skin& skin, const SkinSizes& size, const practice::Words& w
   const double top = size.opening_height + size.jamb_past;
   for (const auto side : {Side::Left, Side::Right}) {
     const bool left = side == Side::Left;
-    Sheet jamb = rectangle(SheetKind::JambFlashing, kJambFlashing, StepKind::JambFlashings,
+    Sheet jamb = rectangle(SheetKind::JambFlashing, kJambFlashing, step(StepKind::JambFlashings),
                            std::string(left ? "left" : "right") + " jamb " + words.flashing, left ? -size.jamb_out : w,
                            foot, left ? 0 : w + size.jamb_out, top);
     jamb.side = static_cast<std::int32_t>(side);
@@ -135,22 +136,17 @@ void addUnit(Skin& skin, const SkinSizes& size, const practice::Words& words) {
                          size.unit_right, size.unit_top);
   face.seal[2] = EdgeSeal::Sealed;
   skin.sheets.push_back(std::move(face));
-  constexpr double kDrain = 40;  // frames drain near their lower corners
+  if (!size.sill_flashing) return;  // on the floor: it drains off its threshold
+  constexpr double kDrain = 40;     // frames drain near their lower corners
   skin.frame_drains = {{size.unit_left + kDrain, size.unit_bottom}, {size.unit_right - kDrain, size.unit_bottom}};
 }
 
-/// z of the fold between a head flashing's upstand and its fall: on top of the fin.
-double headFold(const SkinSizes& size) {
-  return size.unit_top + size.fin;
-}
-
 void addHead(Skin& skin, const SkinSizes& size, const practice::Words& words) {
-  const double fold = headFold(size);
-  const double top = fold + size.head_upstand;
+  const double top = size.headFold() + size.head_upstand;
   const double x0 = -size.head_past;
   const double x1 = size.opening_width + size.head_past;
   Sheet flashing = rectangle(SheetKind::HeadFlashing, kHeadFlashing, StepKind::HeadFlashing, "head " + words.flashing,
-                             x0, fold - size.head_turn_down, x1, top);
+                             x0, size.unit_top + size.fin - size.head_turn_down, x1, top);
   flashing.side = static_cast<std::int32_t>(Side::Head);
   skin.sheets.push_back(std::move(flashing));
   // The flap is the membrane itself, slit at 45° from the opening's corners and laid back down: its top is whole.
@@ -182,9 +178,8 @@ void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const pr
                                       words.cladding + " below", skin.left, skin.bottom, skin.right, top_below));
     }
   }
-  const double fold = headFold(size);
-  // Boards beside the unit stop under the head flashing's turn-down; without one they run up past the unit's top.
-  const double side_top = head_flashing ? fold - 2 : size.unit_top + size.board_lap;
+  // Boards beside the unit stop under the head flashing's fall; without one they run up past the unit's top.
+  const double side_top = head_flashing ? size.unit_top + size.fin - 2 : size.unit_top + size.board_lap;
   skin.sheets.push_back(rectangle(SheetKind::Cladding, kCladdingBeside, StepKind::Cladding,
                                   words.cladding + " on the left", skin.left, side_foot, beside_left, side_top));
   skin.sheets.push_back(rectangle(SheetKind::Cladding, kCladdingBeside, StepKind::Cladding,
@@ -192,7 +187,7 @@ void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const pr
   const double over = side_top - size.board_lap;
   const double notch_left = head_flashing ? -size.head_past : beside_left;
   const double notch_right = head_flashing ? size.opening_width + size.head_past : beside_right;
-  const double notch = (head_flashing ? fold : size.unit_top) + size.cladding_gap;
+  const double notch = (head_flashing ? size.headFold() : size.unit_top) + size.cladding_gap;
   if (notch < skin.top) {
     skin.sheets.push_back(polygon(SheetKind::Cladding, kCladdingAbove, StepKind::Cladding, words.cladding + " above",
                                   {{skin.left, over},
@@ -208,7 +203,7 @@ void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const pr
 
 }  // namespace
 
-SkinSizes skinSizes(const job::Opening& opening, const WallSpec&, const UnitSpec& unit, const Stand& stand,
+SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const UnitSpec& unit, const Stand& stand,
                     const std::string& wind_class, const practice::Practice& practice) {
   const auto& flashing = practice.weather.flashing;
   SkinSizes size;
@@ -225,21 +220,30 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec&, const UnitSpec
   size.sill_down = flashing.sill_down.usual.value;
   size.jamb_out = flashing.jamb_out.usual.value;
   size.jamb_past = flashing.jamb_past.usual.value;
-  size.jamb_foot = std::min(flashing.jamb_over_sill.usual.value, size.sill_down);
   size.head_past = flashing.head_past.usual.value;
   const auto* extra = flashing.head_upstand_extra.at(wind_class);
   size.head_upstand = flashing.head_upstand.usual.value + (extra != nullptr ? extra->value : 0);
   size.head_turn_down = flashing.head_turn_down.usual.value;
+  const double boards = wall.cladding.cavity + wall.cladding.thickness;
+  size.head_reach = std::max(flashing.head_reach.usual.value, boards > 0 ? boards + kClearOfBoards : 0.0);
+  size.head_drop = size.head_reach * std::tan(flashing.head_slope.usual.value * std::numbers::pi / 180);
+  // Flashings come fitted on a reveal only; a bare frame's strips are always put on the wall first.
+  size.fitted = opening.unit.flashing == job::Flashing::Fitted && unit.reveal.has_value();
   size.head_lap = practice.weather.membrane.flap_over_head.usual.value;
   const auto& under = practice.weather.cladding.under_sill_least;
   const auto& board = practice.weather.cladding.board_lap_least;
   // Where the practice is silent: laps as boards usually have. Common practice, no source.
   constexpr double kUsualLap = 30;
   size.sill_over_cladding = under ? under->value : kUsualLap;
+  // A jamb's foot ends clear above the board that tucks up under the sill's flashing: over that board it would lap
+  // nothing, and under a flashing put on the wrong way it would only seem to drain.
+  constexpr double kClearOfBoard = 5;
+  size.jamb_foot =
+      std::clamp(size.sill_down - size.sill_over_cladding - kClearOfBoard, 0.0, flashing.jamb_over_sill.usual.value);
   size.board_lap = board ? board->value : kUsualLap;
   size.cladding_gap = practice.weather.cladding.head_gap.usual.value;
-  size.run = kRunWidth;
-  size.run_lap = practice.weather.membrane.lap.usual.value;
+  size.run = kMembraneRun;
+  size.run_lap = std::clamp(practice.weather.membrane.lap.usual.value, 0.0, kMostRunLap);
   size.corner_tape = practice.weather.membrane.corner_tape.usual.value;
   return size;
 }

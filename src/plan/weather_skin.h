@@ -13,6 +13,15 @@
 
 namespace sillwright::plan {
 
+/// Membrane comes in rolls about this wide, mm. Common practice, no source.
+inline constexpr double kMembraneRun = 1350;
+/// A longer lap of the membrane's runs is laid as this, so that a roll always gains height.
+inline constexpr double kMostRunLap = 300;
+/// Tape past the edges of what it seals, mm. Common practice, no source.
+inline constexpr double kTapePast = 25;
+/// Cladding and membrane hang so far below the floor, mm. Common practice, no source.
+inline constexpr double kSkirt = 40;
+
 /// Everything that places a sheet, mm. Lengths `past` are beyond the framed opening.
 struct SkinSizes {
   double opening_width = 0, opening_height = 0;
@@ -22,11 +31,17 @@ struct SkinSizes {
   double sill_past = 0, sill_down = 0;
   double jamb_out = 0, jamb_past = 0, jamb_foot = 0;  ///< Foot: below the sill, over the sill flashing.
   double head_past = 0, head_upstand = 0, head_turn_down = 0, head_lap = 0;
+  double head_reach = 0;          ///< Of the head flashing, out from the wall to its turn-down.
+  double head_drop = 0;           ///< By which it falls over that reach.
+  bool fitted = false;            ///< Flashings at sill and jambs come on with the unit.
   double sill_over_cladding = 0;  ///< Lap of the sill flashing over the cladding below it.
   double board_lap = 0;
   double cladding_gap = 0;      ///< Between the cladding above and the head flashing or the unit.
   double run = 0, run_lap = 0;  ///< Width of a run of membrane, and its lap over the one below.
   double corner_tape = 0;
+
+  /// z of the fold between a head flashing's upstand and its fall: its outer edge is then level with the fin's top.
+  [[nodiscard]] double headFold() const { return unit_top + fin + head_drop; }
 };
 
 [[nodiscard]] SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const UnitSpec& unit,

@@ -1,0 +1,207 @@
+// The order of work: which steps apply, that they say what they have to, and a crew's list for the whole job.
+
+#include "plan/order_of_work.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <string>
+
+#include "support/catch.h"
+#include "support/demo_jobs.h"
+
+namespace {
+
+using namespace sillwright;
+using namespace sillwright::plan;
+using sillwright::testing::DemoJob;
+using sillwright::testing::demoJobs;
+
+struct Named {
+  DemoJob demo;
+  std::size_t opening = 0;
+
+  [[nodiscard]] std::vector<StepKind> kinds() const {
+    return stepsAt(demo.job.openings[opening], demo.plan.openings[opening]);
+  }
+  [[nodiscard]] std::vector<Step> steps() const { return orderOfWork(demo.job, demo.plan, opening, *demo.practice); }
+  [[nodiscard]] Step step(StepKind kind) const {
+    for (auto& each : steps()) {
+      if (each.kind == kind) return each;
+    }
+    FAIL("no such step: " << toWord(kind));
+    return {};
+  }
+  [[nodiscard]] bool has(StepKind kind) const { return stepNumber(kinds(), kind) > 0; }
+};
+
+Named named(const char* file, const char* name) {
+  Named found{testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/" + file)};
+  const auto& openings = found.demo.job.openings;
+  const auto at =
+      std::find_if(openings.begin(), openings.end(), [&](const job::Opening& opening) { return opening.name == name; });
+  REQUIRE(at != openings.end());
+  found.opening = static_cast<std::size_t>(at - openings.begin());
+  return found;
+}
+
+std::string joined(const Step& step) {
+  std::string all = step.title + " " + step.what + " " + step.before_going_on;
+  if (!step.caution.empty()) all += " " + step.caution;
+  for (const auto& part : step.parts) all += " " + part;
+  return all;
+}
+
+bool says(const Step& step, const std::string& words) {
+  return joined(step).find(words) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("steps that don't apply are left out") {
+  const Named gable = named("boatshed.toml", "H1");  // a fixed window in a gable, flashed on site
+  CHECK(gable.has(StepKind::HeadFlashing));
+  CHECK(gable.has(StepKind::HeadFlap));
+  CHECK(gable.has(StepKind::SillFlashing));
+  CHECK(gable.has(StepKind::JambFlashings));
+  CHECK(!gable.has(StepKind::TryOpening));            // nothing opens
+  const Named fitted = named("boatshed.toml", "J2");  // under an eave, its flashings fitted
+  CHECK(!fitted.has(StepKind::HeadFlashing));
+  CHECK(!fitted.has(StepKind::HeadFlap));
+  CHECK(fitted.has(StepKind::SillFlashing));
+  CHECK(!fitted.has(StepKind::JambFlashings));  // freed in one step with the sill's
+  CHECK(fitted.has(StepKind::TryOpening));
+  const Named wet = named("boatshed.toml", "L2");  // a bare frame
+  CHECK(!wet.has(StepKind::BoreReveal));
+  const Named door = named("boatshed.toml", "J1");  // on the floor
+  CHECK(!door.has(StepKind::SillFlashing));
+  CHECK(door.has(StepKind::JambFlashings));
+}
+
+TEST_CASE(
+    "each step says what is done, with what, and what is checked; the numbers are the plan's and the practice's") {
+  for (const auto& demo : demoJobs()) {
+    for (std::size_t i = 0; i < demo.plan.openings.size(); ++i) {
+      CAPTURE(demo.job.file, demo.job.openings[i].name);
+      const auto steps = orderOfWork(demo.job, demo.plan, i, *demo.practice);
+      const auto kinds = stepsAt(demo.job.openings[i], demo.plan.openings[i]);
+      REQUIRE(steps.size() == kinds.size());
+      CHECK(std::is_sorted(kinds.begin(), kinds.end()));
+      CHECK(orderFaults(kinds).empty());
+      for (std::size_t k = 0; k < steps.size(); ++k) {
+        CAPTURE(toWord(kinds[k]), steps[k].title, steps[k].what);
+        CHECK(steps[k].kind == kinds[k]);
+        CHECK(!steps[k].title.empty());
+        CHECK(steps[k].title.size() <= 40);  // a few words
+        CHECK(steps[k].what.size() > 20);
+        CHECK(!steps[k].tools.empty());
+        CHECK(steps[k].before_going_on.size() > 20);
+        CHECK(joined(steps[k]).find("  ") == std::string::npos);
+        CHECK(joined(steps[k]).find("..") == std::string::npos);
+      }
+    }
+  }
+  const Named gable = named("boatshed.toml", "H1");
+  // 1830 + 2 × 150 (common practice, no source; ABCB Housing Provisions 7.5.6(a)(i): 110 past the reveal at least)
+  CHECK(says(gable.step(StepKind::SillFlashing), "sill flashing 230 mm wide, 2130 mm long"));
+  CHECK(says(gable.step(StepKind::SillFlashing), "110 mm at least"));
+  // QBCC Standards and Tolerances, as in the practice: 4 in 2000.
+  CHECK(says(gable.step(StepKind::ReadOpening), "at most 4 mm in 2000 mm"));
+  CHECK(says(gable.step(StepKind::Membrane), "150 mm"));  // AS 4200.2:2017, as summarised: lap 150
+  CHECK(says(gable.step(StepKind::HeadFlashing), "upstand 75 mm"));
+  CHECK(says(gable.step(StepKind::LiftIn), "never flat"));
+  CHECK(says(gable.step(StepKind::FixFirstJamb), "cable"));
+  CHECK(says(gable.step(StepKind::CheckFraming), "engineer"));
+}
+
+TEST_CASE("the practice's own words and units") {
+  const Named garage = named("garage-header.toml", "A");
+  CHECK(says(garage.step(StepKind::PackSill), "shims"));
+  CHECK(says(garage.step(StepKind::CheckFraming), "header"));
+  CHECK(says(garage.step(StepKind::Membrane), "wrap"));
+  CHECK(says(garage.step(StepKind::LiftIn), "nail fin"));
+  CHECK(says(garage.step(StepKind::CheckFraming), "48 1/2 in × 48 1/2 in"));
+  for (const auto& step : garage.steps()) CHECK(joined(step).find(" mm") == std::string::npos);
+}
+
+TEST_CASE("packers of a step are those of the plan") {
+  const Named yard = named("workshop-window.toml", "Y1");
+  const auto& packing = yard.demo.plan.openings[yard.opening].packing;
+  std::size_t points = 0;
+  for (const auto& point : packing.points) points += point.side == Side::Sill && point.stack.pieces > 0 ? 1 : 0;
+  std::size_t told = 0;
+  for (const auto& part : yard.step(StepKind::PackSill).parts) {
+    told += 1 + static_cast<std::size_t>(std::count(part.begin(), part.end(), ','));
+  }
+  CHECK(told == points);
+}
+
+TEST_CASE("a step's word is its own, and is found by it") {
+  std::set<std::string> words;
+  for (std::size_t i = 0; i < kStepKinds; ++i) {
+    const auto kind = static_cast<StepKind>(i);
+    CHECK(words.insert(toWord(kind)).second);
+    CHECK(stepNamed(toWord(kind)) == kind);
+  }
+  CHECK(!stepNamed("tea"));
+}
+
+TEST_CASE("a crew does each step of each opening once, in an order that each opening allows") {
+  for (const auto& demo : demoJobs()) {
+    CAPTURE(demo.job.file);
+    std::map<std::size_t, std::vector<StepKind>> done;
+    for (const auto& task : crewOrder(demo.job, demo.plan)) {
+      CHECK(!task.title.empty());
+      CHECK(!task.openings.empty());
+      for (const std::size_t opening : task.openings) {
+        CHECK(demo.job.openings[opening].wall == task.wall);
+        const auto applying = stepsAt(demo.job.openings[opening], demo.plan.openings[opening]);
+        for (const StepKind kind : task.steps) {
+          if (stepNumber(applying, kind) > 0) done[opening].push_back(kind);
+        }
+      }
+    }
+    for (std::size_t i = 0; i < demo.job.openings.size(); ++i) {
+      CAPTURE(demo.job.openings[i].name);
+      CHECK(done[i] == stepsAt(demo.job.openings[i], demo.plan.openings[i]));
+    }
+  }
+}
+
+TEST_CASE(
+    "a crew checks and reads every opening before it cuts anything, and closes nothing before all is read again") {
+  const Named house = named("boatshed.toml", "J1");
+  const auto tasks = crewOrder(house.demo.job, house.demo.plan);
+  const auto first = [&](StepKind kind) {
+    return std::find_if(tasks.begin(), tasks.end(), [&](const CrewTask& task) {
+      return std::find(task.steps.begin(), task.steps.end(), kind) != task.steps.end();
+    });
+  };
+  const auto last = [&](StepKind kind) {
+    auto at = tasks.end();
+    for (auto i = tasks.begin(); i != tasks.end(); ++i) {
+      if (std::find(i->steps.begin(), i->steps.end(), kind) != i->steps.end()) at = i;
+    }
+    return at;
+  };
+  CHECK(last(StepKind::ReadOpening) < first(StepKind::Membrane));
+  CHECK(last(StepKind::ReadAgain) < first(StepKind::SealInside));
+  CHECK(last(StepKind::HeadFlap) < first(StepKind::Cladding));
+}
+
+TEST_CASE("orders that can't be are told with the reason; orders that may be are not") {
+  std::vector<StepKind> order;
+  for (std::size_t i = 0; i < kStepKinds; ++i) order.push_back(static_cast<StepKind>(i));
+  CHECK(orderFaults(order).empty());
+  // Harmless: the reveal is bored before the membrane is hung, the two readings at the end change places.
+  CHECK(orderFaults(std::vector{StepKind::CheckFraming, StepKind::BoreReveal, StepKind::Membrane, StepKind::LiftIn})
+            .empty());
+  CHECK(orderFaults(std::vector{StepKind::ReadAgain, StepKind::TryOpening}).empty());
+  const auto faults = orderFaults(std::vector{StepKind::LiftIn, StepKind::PackSill});
+  REQUIRE(faults.size() == 1);
+  CHECK(faults[0].done == StepKind::LiftIn);
+  CHECK(faults[0].before == StepKind::PackSill);
+  CHECK(faults[0].why == "The unit is set down on packers that are level already.");
+  std::reverse(order.begin(), order.end());
+  CHECK(orderFaults(order).size() > 20);
+}
