@@ -5,14 +5,15 @@ find_package(Eigen3 3.4 CONFIG REQUIRED)         # Eigen3::Eigen
 find_package(glm 0.9.9 CONFIG REQUIRED)          # glm::glm
 find_package(tinyobjloader CONFIG REQUIRED)      # tinyobjloader::tinyobjloader; its version string is not a number
 find_package(Threads REQUIRED)
+find_package(PkgConfig REQUIRED)
+find_package(Freetype REQUIRED)
+pkg_check_modules(FONTCONFIG REQUIRED IMPORTED_TARGET fontconfig)
+pkg_check_modules(CAIRO REQUIRED IMPORTED_TARGET cairo)
 
 if(SILLWRIGHT_VIEWER)
   find_package(CLI11 2.1 CONFIG REQUIRED)        # CLI11::CLI11
   find_package(glfw3 3.3 CONFIG REQUIRED)        # glfw
-  find_package(Freetype REQUIRED)
-  find_package(PkgConfig REQUIRED)
   pkg_check_modules(EPOXY REQUIRED IMPORTED_TARGET epoxy)
-  pkg_check_modules(FONTCONFIG REQUIRED IMPORTED_TARGET fontconfig)
   pkg_check_modules(PNG REQUIRED IMPORTED_TARGET libpng)
   pkg_check_modules(IMGUI REQUIRED IMPORTED_TARGET imgui)
   find_path(IMGUI_BACKENDS_DIR imgui_impl_opengl3.h PATH_SUFFIXES imgui/backends REQUIRED)
