@@ -223,7 +223,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
     errorPage(ui, size, app.path, app.errors, app.file_lines, wishes);
     if (app.shown.keys_open) keysPage(ui, size, wishes);
   }
-  const bool moving = app.flight.flying() || app.hand.dragging || app.moving_seconds > 0.0F;
+  const bool moving = app.flight.flying() || app.moving_seconds > 0.0F;
   stage.draw(app.document ? &app.document->scene : nullptr, app.version, drawn, screen.width, screen.height, moving);
   stage.gui().end();
   app.focus.endFrame();

@@ -52,7 +52,7 @@ struct App {
   bool placed = false;   ///< The eye has been put before the job.
   bool closing = false;
   int settle = 0;               ///< Frames still to be drawn after a change, for panels to find their sizes.
-  float moving_seconds = 0.0F;  ///< The eye is taken to be moving for so long after a notch of the wheel.
+  float moving_seconds = 0.0F;  ///< The eye is taken to be moving for so long after a drag's move or a notch.
 };
 
 /// A viewer of the job at `path`. A job that can't be read is no reason to stop: the errors are shown.

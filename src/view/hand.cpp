@@ -8,9 +8,9 @@
 namespace sillwright::view {
 namespace {
 
-constexpr float kClickPixels = 4.0F;  // a hand that moves less means to click
-constexpr float kNotch = 0.84F;       // nearing of one notch
-constexpr float kWheelSeconds = 0.15F;
+constexpr float kClickPixels = 4.0F;     // a hand that moves less means to click
+constexpr float kNotch = 0.84F;          // nearing of one notch
+constexpr float kMovingSeconds = 0.15F;  // a hand that rests for so long gets its picture at rest
 
 std::optional<scene::Hit> hitUnder(const App& app, ImVec2 at, const Screen& screen) {
   const render::Ray ray = render::rayThrough(app.shown.camera, at.x, at.y, static_cast<float>(screen.width),
@@ -39,6 +39,7 @@ void drag(App& app, ImVec2 at, const Screen& screen) {
   const ImVec2 moved = at - app.hand.start;
   if (std::abs(moved.x) > kClickPixels || std::abs(moved.y) > kClickPixels) app.hand.dragging = true;
   if (!app.hand.dragging) return;
+  app.moving_seconds = kMovingSeconds;
   app.shown.camera = app.hand.sliding
                          ? pan(app.hand.from, app.hand.held, moved.x, moved.y, static_cast<float>(screen.height))
                          : orbit(app.hand.from, app.hand.held, moved.x, moved.y);
@@ -80,7 +81,7 @@ void followPointer(App& app, const InputStep& step, const Screen& screen, std::v
     app.focus.at = 0;
     if (!over_panel && !app.hand.button) take(app, *step.button, at, screen);
   }
-  if (app.hand.button) drag(app, at, screen);
+  if (app.hand.button && step.moved) drag(app, at, screen);
   if (step.button && !step.button->down && app.hand.button == step.button->button) {
     const bool clicked = !app.hand.dragging && !app.hand.sliding;
     app.hand = {};
@@ -89,7 +90,7 @@ void followPointer(App& app, const InputStep& step, const Screen& screen, std::v
   if (step.wheel && !over_panel && !app.hand.button && ImGui::IsMousePosValid()) {
     app.flight.passed = 1.0F;
     app.shown.camera = zoom(app.shown.camera, pointUnder(app, at, screen), std::pow(kNotch, step.wheel->y));
-    app.moving_seconds = kWheelSeconds;
+    app.moving_seconds = kMovingSeconds;
   }
   if (over_panel || app.hand.dragging || !ImGui::IsMousePosValid()) {
     leave(app);

@@ -64,6 +64,20 @@ TEST_CASE("a hand on the house stops a flight") {
   CHECK(session.app.shown.camera.pitch_degrees < 85.0F);
 }
 
+TEST_CASE("a hand that holds the house still has a picture at rest") {
+  Session session(tests::demoJob("boatshed"));
+  session.move(640.0F, 400.0F);
+  session.press(view::Button::Left);
+  session.move(660.0F, 400.0F);
+  session.settle();
+  CHECK(session.app.hand.dragging);
+  CHECK_FALSE(session.stage.wantsRefining());
+  CHECK(session.settle() == 0);
+  session.release(view::Button::Left);
+  session.settle();
+  CHECK_FALSE(session.app.hand.dragging);
+}
+
 TEST_CASE("the same events make the same picture") {
   const auto run = [] {
     Session session(tests::demoJob("boatshed"), 800, 600);
