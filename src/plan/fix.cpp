@@ -98,18 +98,24 @@ std::int32_t indexOf(std::vector<ChosenScrew>& screws, const StockScrew& chosen)
   return static_cast<std::int32_t>(screws.size() - 1);
 }
 
-Capacity capacityOf(const Hold& hold, const Fixing& fixing, const practice::Gauge& gauge, double under_head) {
+/// `terms` are those of the fixing before; most go in with the same gauge.
+Capacity capacityOf(const Hold& hold, const Fixing& fixing, const practice::Gauge& gauge, double under_head,
+                    LateralTerms& terms) {
   const practice::FixingDesign& design = hold.practice.strength.fixing_design;
   const ScrewJoint joint{&gauge, under_head, fixing.gap, fixing.embedment};
   if (fixing.withdrawal) return withdrawalCapacity(joint, hold.timber.grade, design);
-  if (fixing.kind == FixingKind::ThroughReveal) return lateralCapacity(joint, hold.timber.grade, design);
+  if (fixing.kind == FixingKind::ThroughReveal) {
+    if (terms.gauge != &gauge) terms = lateralTerms(gauge, hold.timber.grade, design);
+    return lateralCapacity(joint, terms);
+  }
   Capacity none;
   none.missing = "a rule for a screw through an aluminium frame";
   return none;
 }
 
 /// A fixing with its screw, its load and its capacity.
-void judge(const Hold& hold, Fixing& fixing, const PackedGap& gap, const ScrewStock& stock, Fixings& into) {
+void judge(const Hold& hold, Fixing& fixing, const PackedGap& gap, const ScrewStock& stock, LateralTerms& terms,
+           Fixings& into) {
   const double before = throughUnit(hold, fixing.kind) + fixing.gap;
   const practice::Rule& fin_least = hold.practice.strength.fixing.fin_penetration_least;
   const double asked = fixing.kind == FixingKind::ThroughFin && fin_least ? fin_least->value : 0;
@@ -121,7 +127,7 @@ void judge(const Hold& hold, Fixing& fixing, const PackedGap& gap, const ScrewSt
   fixing.screw = indexOf(into.screws, *screw);
   fixing.embedment = screw->length - before;
   fixing.past_stud = fixing.embedment - timberBehind(hold.timber, fixing.kind, fixing.side) - gap.backing;
-  const Capacity capacity = capacityOf(hold, fixing, *screw->gauge, into.under_head);
+  const Capacity capacity = capacityOf(hold, fixing, *screw->gauge, into.under_head, terms);
   fixing.capacity_n = capacity.n;
   fixing.mode = capacity.mode;
   if (capacity.missing != nullptr && into.missing.empty()) into.missing = capacity.missing;
@@ -179,6 +185,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   const auto on_jambs = std::count_if(spots.spots.begin(), spots.spots.end(),
                                       [](const FixingSpot& spot) { return spot.side != Side::Sill; });
   const double weight = on_jambs > 0 ? hold.mass_kg * kGravity / static_cast<double>(on_jambs) : 0;
+  LateralTerms terms;
   into.points.reserve(spots.spots.size());
   for (std::size_t i = 0; i < spots.spots.size(); ++i) {
     const FixingSpot& spot = spots.spots[i];
@@ -200,7 +207,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
       const double moved = spot.side == Side::Left ? move : spot.side == Side::Right ? -move : 0;
       fixing.gap = std::max(gap.packers + moved, 0.0);
     }
-    judge(hold, fixing, gap, stock, into);
+    judge(hold, fixing, gap, stock, terms, into);
   }
   noteWorst(into);
   return into;

@@ -60,34 +60,49 @@ double withdrawalNds(double specific_gravity, double shank) {
   return 2850 * specific_gravity * specific_gravity * (shank / kInch) * kPoundPerInch;
 }
 
-Capacity lateralCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,
-                         const practice::FixingDesign& design) {
-  Capacity capacity;
-  const practice::Gauge& gauge = *joint.gauge;
+LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGrade* stud,
+                          const practice::FixingDesign& design) {
+  LateralTerms terms;
+  terms.gauge = &gauge;
   const Bearing bearing = bearingOf(gauge, stud, design);
   const practice::Figure* divisor = design.divisor.at(gauge.root.value);
   const std::optional<double> factor = designFactor(design);
-  capacity.missing = !bearing.stud        ? "the density of the studs' timber"
-                     : !bearing.reveal    ? "the density of the reveal's wood"
-                     : !gauge.yield       ? "the yield strength of the screw's gauge"
-                     : divisor == nullptr ? "the divisor of yield values for this gauge"
-                     : !factor            ? "the duration factor of wind"
-                                          : nullptr;
-  if (capacity.missing != nullptr) return capacity;
+  terms.missing = !bearing.stud        ? "the density of the studs' timber"
+                  : !bearing.reveal    ? "the density of the reveal's wood"
+                  : !gauge.yield       ? "the yield strength of the screw's gauge"
+                  : divisor == nullptr ? "the divisor of yield values for this gauge"
+                  : !factor            ? "the duration factor of wind"
+                                       : nullptr;
+  if (terms.missing != nullptr) return terms;
   const double root = gauge.root.value;
-  const double moment = plasticMoment(gauge.yield->value, root);
-  const DowelJoint dowel{*bearing.stud * root,
-                         *bearing.reveal * root,
-                         std::max(joint.embedment - gauge.shank.value, 0.0),
+  terms.bearing_stud = *bearing.stud * root;
+  terms.bearing_reveal = *bearing.reveal * root;
+  terms.moment = plasticMoment(gauge.yield->value, root);
+  terms.factor = *factor / divisor->value;
+  return terms;
+}
+
+Capacity lateralCapacity(const ScrewJoint& joint, const LateralTerms& terms) {
+  Capacity capacity;
+  capacity.missing = terms.missing;
+  if (capacity.missing != nullptr) return capacity;
+  const DowelJoint dowel{terms.bearing_stud,
+                         terms.bearing_reveal,
+                         std::max(joint.embedment - terms.gauge->shank.value, 0.0),
                          std::max(joint.under_head, 0.0),
-                         moment,
-                         moment,
+                         terms.moment,
+                         terms.moment,
                          std::max(joint.gap, 0.0)};
   const std::array<double, kYieldModes> loads = yieldLoads(dowel);
   const auto least = std::min_element(loads.begin(), loads.end());
   capacity.mode = static_cast<YieldMode>(least - loads.begin());
-  capacity.n = *least / divisor->value * *factor;
+  capacity.n = *least * terms.factor;
   return capacity;
+}
+
+Capacity lateralCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,
+                         const practice::FixingDesign& design) {
+  return lateralCapacity(joint, lateralTerms(*joint.gauge, stud, design));
 }
 
 Capacity withdrawalCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,

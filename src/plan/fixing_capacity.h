@@ -35,7 +35,20 @@ struct Capacity {
   const char* missing = nullptr;  ///< What the practice doesn't name; nullptr: nothing.
 };
 
-/// Square to the screw's length.
+/// What all joints of one gauge have in common: looked up once, used for every gap.
+struct LateralTerms {
+  const practice::Gauge* gauge = nullptr;
+  double bearing_stud = 0;    ///< N/mm
+  double bearing_reveal = 0;  ///< N/mm
+  double moment = 0;          ///< N·mm
+  double factor = 0;          ///< From yield value to what may be counted on.
+  const char* missing = nullptr;
+};
+[[nodiscard]] LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGrade* stud,
+                                        const practice::FixingDesign& design);
+
+/// Square to the screw's length. `terms` are those of the joint's gauge.
+[[nodiscard]] Capacity lateralCapacity(const ScrewJoint& joint, const LateralTerms& terms);
 [[nodiscard]] Capacity lateralCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,
                                        const practice::FixingDesign& design);
 /// Along the screw's length, out of the timber. Only the NDS covers screws as thin as these.
