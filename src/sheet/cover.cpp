@@ -10,36 +10,44 @@
 namespace sillwright::sheet {
 namespace {
 
-/// The finding that the verdict rests on, in one line.
-std::string why(const Subject& subject, std::size_t opening) {
-  const auto& findings = subject.findings.openings[opening];
-  const auto wanted =
-      subject.findings.verdicts[opening] == check::Verdict::Stop ? check::Severity::Stop : check::Severity::Attend;
-  std::size_t more = 0;
-  const check::Finding* first = nullptr;
-  for (const auto& finding : findings) {
-    if (finding.severity == check::Severity::Note) continue;
-    if (first == nullptr && finding.severity == wanted) {
-      first = &finding;
-    } else {
-      ++more;
-    }
+/// What a finding comes to, in one line: "plumb of a stud: 3.1 mm, limit 2.1"; else its first sentence.
+std::string inShort(const check::Finding& finding, practice::Display display) {
+  if (!finding.measured || !finding.limit) {
+    const auto end = finding.say.find(". ");
+    return end == std::string::npos ? finding.say : finding.say.substr(0, end + 1);
   }
-  if (first == nullptr)
-    return subject.findings.verdicts[opening] == check::Verdict::Unread ? "Not enough is measured to say."
-                                                                        : "Nothing stands against setting it.";
-  return first->say + (more > 0 ? " And " + std::to_string(more) + " more." : std::string{});
+  const auto show = [&](double value) {
+    return finding.unit == "mm" ? figure(value, display) : check::number(value, 1) + " " + finding.unit;
+  };
+  return finding.about + ": " + show(*finding.measured) + ", limit " + show(*finding.limit);
+}
+
+/// The finding that the verdict rests on, and how many there are besides.
+std::string why(const Subject& subject, std::size_t opening) {
+  const auto verdict = subject.findings.verdicts[opening];
+  const auto wanted = verdict == check::Verdict::Stop ? check::Severity::Stop : check::Severity::Attend;
+  std::size_t all = 0;
+  const check::Finding* first = nullptr;
+  for (const auto& finding : subject.findings.openings[opening]) {
+    if (finding.severity == check::Severity::Note) continue;
+    ++all;
+    if (first == nullptr && finding.severity == wanted) first = &finding;
+  }
+  if (first == nullptr) {
+    return verdict == check::Verdict::Unread ? "not enough is measured to say" : "nothing stands against setting it";
+  }
+  return inShort(*first, subject.practice.display) + (all > 1 ? " (+ " + std::to_string(all - 1) + ")" : std::string{});
 }
 
 Table verdicts(const Book& book, std::size_t from, double width) {
   const Subject& subject = book.subject;
   const auto display = subject.practice.display;
   Table table;
-  table.columns = {{"", 15, Align::Left},        {"wall", 17, Align::Left},
-                   {"unit", 29, Align::Left},    {"width × height", 0, Align::Left},
-                   {"verdict", 21, Align::Left}, {"spare", 16, Align::Right},
-                   {"why", 0, Align::Left},      {"page", 12, Align::Right}};
-  table.columns[3].width = subject.practice.display == practice::Display::InchFractions ? 38 : 25;
+  table.columns = {{"", 13, Align::Left},        {"wall", 17, Align::Left},
+                   {"unit", 30, Align::Left},    {"width × height", 0, Align::Left},
+                   {"verdict", 20, Align::Left}, {"spare", 12, Align::Right},
+                   {"why", 0, Align::Left},      {"page", 11, Align::Right}};
+  table.columns[3].width = subject.practice.display == practice::Display::InchFractions ? 32 : 24;
   table.columns[6].width = width - table.width();
   table.least_row = 5.6;
   table.under_heading = true;
@@ -98,12 +106,15 @@ Table contents(const Book& book, double width) {
   return table;
 }
 
-/// The list of pages in two columns; what has no room stands on pages of its own.
-void drawContents(Book& book, Box room) {
+constexpr double kLeastPlan = 55;  // height under which a plan of the house tells nothing
+
+/// The list of pages in two columns; what has no room stands on pages of its own. Answers where it ends.
+double drawContents(Book& book, Box room) {
   const double column = (room.width() - 6) / 2;
   const Table table = contents(book, column);
   std::size_t next = 0;
   double top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Sheets");
+  double low = top;
   while (next < table.rows.size()) {
     for (int side = 0; side < 2 && next < table.rows.size(); ++side) {
       // Filled evenly, so that both columns end together.
@@ -111,14 +122,18 @@ void drawContents(Book& book, Box room) {
       const std::size_t rest = table.rows.size() - next;
       const std::size_t half = side == 0 ? (rest + 1) / 2 : rest;
       part.rows.resize(next + half);
-      next = drawTable(book.painter(), {room.x0 + side * (column + 6), top}, room.y1, part, next).next;
+      const TableEnd end = drawTable(book.painter(), {room.x0 + side * (column + 6), top}, room.y1, part, next);
+      next = end.next;
+      low = std::max(low, end.y);
     }
-    if (next == table.rows.size()) return;
+    if (next == table.rows.size()) return low;
     PageTitle title;
     title.drawing = "cover, list of sheets";
     room = book.begin(title);
     top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Sheets, continued");
+    low = top;
   }
+  return room.y1;
 }
 
 double cautionsHeight(Painter& painter, const check::Findings& findings, double width) {
@@ -179,7 +194,8 @@ void drawCover(Book& book) {
     room = book.begin(title);
     y = room.y0;
   }
-  drawContents(book, {room.x0, y, room.x1, room.y1});
+  y = drawContents(book, {room.x0, y, room.x1, room.y1}) + 4;
+  if (room.y1 - y > kLeastPlan) drawHousePlan(book, {room.x0, y, room.x1, room.y1});
 }
 
 }  // namespace sillwright::sheet

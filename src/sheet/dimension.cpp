@@ -77,7 +77,7 @@ double drawChain(Painter& painter, const Chain& chain) {
     while (row < rows.size() && std::abs(middle - rows[row].taken) < width + 1.0) ++row;
     if (row == rows.size()) rows.emplace_back();
     rows[row].taken = middle;
-    const double level = chain.level + kPast + how.capitals + static_cast<double>(row) * kRow;
+    const double level = chain.level + kPast + 0.6 + how.capitals + static_cast<double>(row) * kRow;
     painter.text(place(chain.along, low + width / 2, level), chain.texts[i], how);
     reach = std::max(reach, level - chain.level);
   }

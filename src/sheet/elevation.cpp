@@ -69,7 +69,7 @@ Around around(const Subject& subject, std::size_t index) {
                                   subject.plan.openings[index].packing.points.end(),
                                   [](const auto& point) { return point.side == plan::Side::Sill; });
   const double sill = opening.sill > 0 ? stud : 1;
-  return {side, side, kMostGap + kLintelHigh + 5,
+  return {side, side, kMostGap + kLintelHigh + 9,
           kMostGap + sill + (packed ? kRunningDeep + 2 + 2 * kTextLine : 3) + 2};
 }
 
@@ -170,6 +170,15 @@ void drawPacker(AsBuilt& drawing, const plan::PackingPoint& point) {
   if (point.gap <= 0) return;
   if (point.backing > 0) piece(point.backing, grey(0.95), 2.5);
   for (int i = 0; i < point.stack.pieces; ++i) piece(point.stack.piece[static_cast<std::size_t>(i)], kWhite, 0.9);
+}
+
+/// Where the unit stands in the timber, the timber's edges over it.
+void drawShortOfRoom(AsBuilt& drawing) {
+  const auto& closest = drawing.planned.stand.gaps.closest;
+  for (const auto side : {plan::Side::Left, plan::Side::Right, plan::Side::Sill, plan::Side::Head}) {
+    if (closest[static_cast<std::size_t>(side)] >= 0) continue;
+    drawing.painter.path(edgeOf(drawing, side), {pen::kBold, Dash::Dashed});
+  }
 }
 
 /// A screw from the reveal's or frame's inside face into the timber.
@@ -408,6 +417,7 @@ double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& 
   drawUnit(drawing.painter, drawing.view, planned.unit);
   for (const auto& point : planned.packing.points) drawPacker(drawing, point);
   for (const auto& fixing : planned.fixings.points) drawScrew(drawing, fixing);
+  drawShortOfRoom(drawing);
   drawUnitSize(drawing);
   drawHeadGap(drawing, 0, planned.stand.gaps.head[0], 1);
   drawHeadGap(drawing, drawing.width(), planned.stand.gaps.head[1], -1);

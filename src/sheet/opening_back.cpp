@@ -14,33 +14,40 @@ namespace sillwright::sheet {
 namespace {
 
 constexpr double kGap = 5;
-constexpr double kSectionHigh = 58;
+constexpr double kSectionHigh = 56;
 
 /// How much is said of a step.
-enum class Detailed { WithWhat, WithCheck, CheckOnly, TitleOnly };
+enum class Detailed { WithWhat, WithCheck, CheckOnly, FirstClause, TitleOnly };
 
 struct StepText {
   std::string title;
   std::vector<std::string> lines;  // paragraphs under it
 };
 
+/// Up to the first semicolon, or the whole.
+std::string firstClause(const std::string& text) {
+  const auto end = text.find(';');
+  return end == std::string::npos ? text : text.substr(0, end) + ".";
+}
+
 std::vector<StepText> stepTexts(const std::vector<plan::Step>& steps, Detailed detailed) {
   std::vector<StepText> texts;
   for (const auto& step : steps) {
     StepText text{std::to_string(texts.size() + 1) + "  " + step.title, {}};
+    const bool cautions = detailed == Detailed::WithWhat || detailed == Detailed::WithCheck;
     if (detailed == Detailed::WithWhat) text.lines.push_back(step.what);
     if (detailed != Detailed::TitleOnly && !step.before_going_on.empty()) {
-      text.lines.push_back(step.before_going_on);
+      text.lines.push_back(detailed == Detailed::FirstClause ? firstClause(step.before_going_on)
+                                                             : step.before_going_on);
     }
-    if (!step.caution.empty() && (detailed == Detailed::WithWhat || detailed == Detailed::WithCheck))
-      text.lines.push_back("! " + step.caution);
+    if (cautions && !step.caution.empty()) text.lines.push_back("! " + step.caution);
     texts.push_back(std::move(text));
   }
   return texts;
 }
 
 constexpr double kIndent = 5;
-constexpr double kStepGap = 1.0;
+constexpr double kStepGap = 0.8;
 
 Lettering titleStyle() {
   Lettering how;
@@ -80,7 +87,8 @@ void drawSteps(Book& book, std::size_t opening, const Box& room, const PageTitle
   const auto steps = plan::orderOfWork(subject.job, subject.plan, opening, subject.practice);
   const double column = (room.width() - kGap) / 2;
   double top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Steps, each ticked when its check holds");
-  for (const auto detailed : {Detailed::WithWhat, Detailed::WithCheck, Detailed::CheckOnly, Detailed::TitleOnly}) {
+  for (const auto detailed :
+       {Detailed::WithWhat, Detailed::WithCheck, Detailed::CheckOnly, Detailed::FirstClause, Detailed::TitleOnly}) {
     const auto texts = stepTexts(steps, detailed);
     const auto split = splitSteps(book.painter(), texts, column, room.y1 - top);
     if (!split) continue;
@@ -148,7 +156,9 @@ std::string weatherWords(const plan::Weather& weather, const practice::Practice&
     said += (first ? "" : "; ") + lap.upper + " over " + lap.lower + " " + figure(lap.lap, practice.display);
     first = false;
   }
-  return said + ".";
+  return said +
+         ". In the sections membrane, flashings and fin are drawn apart, so that it is seen which lies over which; "
+         "frames are outlines.";
 }
 
 }  // namespace
@@ -267,11 +277,7 @@ void drawBack(Book& book, std::size_t index, const PageTitle& title) {
   y += kSectionHigh + 3;
   drawSection(book, index, Detail::Sill, {room.x0, y, room.x0 + half, y + kSectionHigh});
   drawMembraneCut(painter, planned.weather, opening, subject.practice, {second, y, room.x1, y + kSectionHigh});
-  y += kSectionHigh + 2;
-  y = painter.paragraph({room.x0, y}, room.width(),
-                        "Membrane, flashings and fin are drawn apart, so that it is seen which lies over which; frames "
-                        "are outlines.") +
-      1.5;
+  y += kSectionHigh + 3.2;
   const Table pieces = piecesTable(planned.weather, subject.practice, room.width());
   y = drawTable(painter, {room.x0, y}, room.y1, pieces).y + 1.2;
   y = painter.paragraph({room.x0, y}, room.width(), weatherWords(planned.weather, subject.practice)) + 2;

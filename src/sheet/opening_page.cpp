@@ -195,11 +195,11 @@ void drawOpening(Book& book, std::size_t index) {
   const Box room = book.begin(title);
   drawHeader(front, room);
   Painter& painter = book.painter();
-  const double top = room.y0 + kHeader - 2;
+  const double top = room.y0 + kHeader - 2.5;
   const double end = drawAsBuilt(book, index, {room.x0, top, room.x1, top + kMostElevation}, size.scale);
-  drawScaleBar(painter, {room.x1 - 48, top + 5}, size.scale,
+  drawScaleBar(painter, {room.x1 - 48, top + 3.6}, size.scale,
                subject.practice.display == practice::Display::InchFractions);
-  painter.text({room.x0, top + 5}, "As built, seen from outside, fin and cladding off", {});
+  painter.text({room.x0, top + 2.6}, "As built, seen from outside, fin and cladding off", {});
   const std::vector<Item> items = itemsOf(front);
   std::size_t next = 0;
   drawLower(front, {room.x0, end + 1, room.x1, room.y1}, items, next);

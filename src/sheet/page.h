@@ -78,6 +78,8 @@ class Book {
 
 // The pages, a kind a file.
 void drawCover(Book& book);
+/// The walls on plan with their openings named, as large as the room lets.
+void drawHousePlan(Book& book, const Box& room);
 void drawWall(Book& book, std::size_t wall);
 void drawOpening(Book& book, std::size_t opening);
 void drawMeasureSheet(Book& book);

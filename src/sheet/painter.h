@@ -57,7 +57,7 @@ struct Lettering {
 };
 
 /// From one line of a paragraph to the next, by the capitals' height.
-inline constexpr double kLeading = 1.72;
+inline constexpr double kLeading = 1.62;
 
 class Painter {
  public:

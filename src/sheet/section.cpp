@@ -17,6 +17,7 @@ namespace sillwright::sheet {
 namespace {
 
 constexpr double kAbove = 110, kGlass = 125;  // of the wall shown past the opening's edge, and of the unit, mm
+constexpr double kFloor = 30;                 // under a sill that stands on the floor
 constexpr double kHeading = 7;
 
 std::string windClass(const job::Job& job) {
@@ -49,7 +50,7 @@ Box windowOf(const Section& section) {
       return {out, head - kGlass, in, head + kAbove};
     }
     case Detail::Sill:
-      return {out, -kAbove, in, kGlass};
+      return {out, section.size.sill_flashing ? -kAbove : -kFloor, in, kGlass};
     case Detail::Jamb:
       return {-kAbove + 10, out, kGlass, in};
   }
@@ -73,50 +74,86 @@ void drawCaptions(const Section& section) {
   const Vec high = section.view.at(section.window.x1, section.window.y1);
   if (section.detail == Detail::Jamb) {
     how.align = Align::Centre;
-    section.painter.text({(low.x + high.x) / 2, low.y + 3.6}, "outside", how);
+    section.painter.text({(low.x + high.x) / 2, low.y + 4.4}, "outside", how);
     section.painter.text({(low.x + high.x) / 2, high.y - 1.6}, "inside", how);
     return;
   }
-  section.painter.text({low.x, low.y + 3.6}, "outside", how);
+  section.painter.text({low.x, low.y + 4.4}, "outside", how);
   how.align = Align::Right;
-  section.painter.text({high.x, low.y + 3.6}, "inside", how);
+  section.painter.text({high.x, low.y + 4.4}, "inside", how);
+}
+
+constexpr double kNameLine = 3.5;
+constexpr double kNameGap = 1.2;
+
+/// The names at one side of the drawing, from the top down.
+struct NameColumn {
+  double edge = 0;   // where their leaders end
+  double way = -1;   // from the drawing to them
+  double width = 0;  // room for their words
+  std::vector<const Named*> names;
+
+  [[nodiscard]] std::vector<std::string> lines(Painter& painter, const Named& name) const {
+    return painter.wrap(name.words, width);
+  }
+  [[nodiscard]] double height(Painter& painter) const {
+    double high = 0;
+    for (const Named* name : names) {
+      high += static_cast<double>(lines(painter, *name).size()) * kNameLine + kNameGap;
+    }
+    return high;
+  }
+};
+
+/// Moves the names nearest to the other side there, until this side has room for its own.
+void relieve(Painter& painter, NameColumn& full, NameColumn& other, double room) {
+  while (full.names.size() > 1 && full.height(painter) > room) {
+    const auto nearest = std::min_element(full.names.begin(), full.names.end(), [&](const Named* a, const Named* b) {
+      return a->at.x * full.way < b->at.x * full.way;
+    });
+    other.names.push_back(*nearest);
+    full.names.erase(nearest);
+  }
+}
+
+void drawColumn(Painter& painter, NameColumn& column, double top, double bottom) {
+  std::sort(column.names.begin(), column.names.end(), [](const Named* a, const Named* b) { return a->at.y < b->at.y; });
+  std::vector<double> wanted, sizes;
+  for (const Named* name : column.names) {
+    wanted.push_back(name->at.y);
+    sizes.push_back(static_cast<double>(column.lines(painter, *name).size()) * kNameLine + kNameGap);
+  }
+  const auto places = spread(wanted, sizes, top, bottom);
+  Lettering how;
+  how.align = column.way < 0 ? Align::Right : Align::Left;
+  for (std::size_t i = 0; i < column.names.size(); ++i) {
+    const auto lines = column.lines(painter, *column.names[i]);
+    const double level = places[i] - static_cast<double>(lines.size() - 1) * kNameLine / 2;
+    drawLeader(painter, column.names[i]->at, {column.edge - column.way * 2.0, level}, {column.edge, level});
+    double y = level + how.capitals / 2;
+    for (const std::string& line : lines) {
+      painter.text({column.edge + column.way * 0.8, y}, line, how);
+      y += kNameLine;
+    }
+  }
 }
 
 /// Names beside the drawing, each on a leader to what it names.
 void drawNames(const Section& section, const Box& room) {
-  const double left = section.view.at(section.window.x0, 0).x;
-  const double right = section.view.at(section.window.x1, 0).x;
-  const double middle = (left + right) / 2;
-  for (int side = 0; side < 2; ++side) {
-    std::vector<const Named*> names;
-    for (const Named& name : section.names) {
-      const bool on_left = name.side ? *name.side < 0 : name.at.x < middle;
-      if (on_left == (side == 0)) names.push_back(&name);
-    }
-    std::sort(names.begin(), names.end(), [](const Named* a, const Named* b) { return a->at.y < b->at.y; });
-    const double edge = side == 0 ? left - 3.5 : right + 3.5;
-    const double width = side == 0 ? edge - 1 - room.x0 : room.x1 - edge - 1;
-    std::vector<std::vector<std::string>> lines;
-    std::vector<double> wanted, sizes;
-    for (const Named* name : names) {
-      lines.push_back(section.painter.wrap(name->words, width));
-      wanted.push_back(name->at.y);
-      sizes.push_back(static_cast<double>(lines.back().size()) * 3.5 + 1.2);
-    }
-    const auto places = spread(wanted, sizes, room.y0 + kHeading - 1.5, room.y1);
-    for (std::size_t i = 0; i < names.size(); ++i) {
-      const double first = places[i] - static_cast<double>(lines[i].size()) * 3.5 / 2;
-      const double level = first + 3.5 / 2;
-      drawLeader(section.painter, names[i]->at, {edge + (side == 0 ? 2.0 : -2.0), level}, {edge, level});
-      Lettering how;
-      how.align = side == 0 ? Align::Right : Align::Left;
-      double y = level + how.capitals / 2;
-      for (const std::string& line : lines[i]) {
-        section.painter.text({edge + (side == 0 ? -0.8 : 0.8), y}, line, how);
-        y += 3.5;
-      }
-    }
+  const double left_edge = section.view.at(section.window.x0, 0).x;
+  const double right_edge = section.view.at(section.window.x1, 0).x;
+  NameColumn left{left_edge - 3.5, -1, left_edge - 4.5 - room.x0, {}};
+  NameColumn right{right_edge + 3.5, 1, room.x1 - right_edge - 4.5, {}};
+  for (const Named& name : section.names) {
+    const bool on_left = name.side ? *name.side < 0 : name.at.x < (left_edge + right_edge) / 2;
+    (on_left ? left : right).names.push_back(&name);
   }
+  // On the left the heading stands over the names.
+  const double left_top = room.y0 + kHeading - 1.5;
+  relieve(section.painter, right, left, room.height());
+  relieve(section.painter, left, right, room.y1 - left_top);
+  drawColumn(section.painter, left, left_top, room.y1);
+  drawColumn(section.painter, right, room.y0, room.y1);
 }
 
 }  // namespace
@@ -149,6 +186,7 @@ void drawSection(Book& book, std::size_t index, Detail detail, const Box& room) 
   drawSolids(section);
   drawThinSheets(section);
   drawPackers(section);
+  drawSealing(section);
   drawBreaks(section);
   drawCaptions(section);
   drawNames(section, room);

@@ -42,6 +42,7 @@ struct Section {
 void drawSolids(Section& section);
 void drawThinSheets(Section& section);
 void drawPackers(Section& section);  ///< Over the sheets that run under them.
+void drawSealing(Section& section);  ///< The seal inside and, at the jamb, the screw: over the packers.
 void drawBreaks(Section& section);   ///< Where what is drawn goes on past the window.
 
 }  // namespace sillwright::sheet

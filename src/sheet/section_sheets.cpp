@@ -21,25 +21,59 @@ struct Bent {
   double right, up;
 };
 
+/// The stretch of a segment inside a box (Liang and Barsky); false where none is.
+bool clip(const Box& box, Vec& from, Vec& to) {
+  double enter = 0;
+  double leave = 1;
+  const Vec run = to - from;
+  const std::array<std::array<double, 2>, 4> sides{
+      {{-run.x, from.x - box.x0}, {run.x, box.x1 - from.x}, {-run.y, from.y - box.y0}, {run.y, box.y1 - from.y}}};
+  for (const auto& [slope, room] : sides) {
+    if (slope == 0) {
+      if (room < 0) return false;
+    } else if (slope < 0) {
+      enter = std::max(enter, room / slope);
+    } else {
+      leave = std::min(leave, room / slope);
+    }
+  }
+  if (enter > leave) return false;
+  to = from + run * leave;
+  from = from + run * enter;
+  return true;
+}
+
+/// The line on the page, as far as the window shows it: it comes in and goes out once at most.
 std::vector<Vec> onPaper(const Section& section, std::initializer_list<Bent> points) {
-  std::vector<Vec> line;
   const Vec low = section.view.at(section.window.x0, section.window.y0);
   const Vec high = section.view.at(section.window.x1, section.window.y1);
+  const Box shown{low.x, high.y, high.x, low.y};
+  std::vector<Vec> whole;
   for (const Bent& point : points) {
     const Vec at = section.view.at(point.u, point.v);
-    line.push_back({std::clamp(at.x + point.right, low.x, high.x), std::clamp(at.y - point.up, high.y, low.y)});
+    whole.push_back({at.x + point.right, at.y - point.up});
+  }
+  std::vector<Vec> line;
+  for (std::size_t i = 0; i + 1 < whole.size(); ++i) {
+    Vec from = whole[i];
+    Vec to = whole[i + 1];
+    if (!clip(shown, from, to) || length(to - from) < 1e-9) continue;
+    if (line.empty()) line.push_back(from);
+    line.push_back(to);
   }
   return line;
 }
 
+/// Names a line on one of its segments, or on its last where the window ends before that.
 void name(Section& section, const std::string& words, const std::vector<Vec>& line, std::size_t segment, double share,
           int side) {
-  const Vec at = line[segment] + (line[segment + 1] - line[segment]) * share;
-  section.names.push_back({words, at, side});
+  if (line.size() < 2) return;
+  const std::size_t on = std::min(segment, line.size() - 2);
+  section.names.push_back({words, line[on] + (line[on + 1] - line[on]) * share, side});
 }
 
 void drawFin(Section& section, const std::vector<Vec>& line) {
-  if (section.size.fin <= 0) return;
+  if (section.size.fin <= 0 || line.size() < 2) return;
   section.painter.path(line, {0.8, Dash::Solid, grey(0.35)});
   name(section, section.words().fin, line, 0, 0.6, section.detail == Detail::Jamb ? 1 : -1);
 }
@@ -98,21 +132,20 @@ void drawHead(Section& section) {
     name(section, section.words().membrane + ", folded in", membrane, 0, 0.3, -1);
   }
   drawFin(section, onPaper(section, {{0, fin_top, -kFinOff, 0}, {0, size.unit_top - reveal(section), -kFinOff, 0}}));
-  const double in = innerFace(section);
-  drawSeal(section, section.view.at(in, head), section.view.at(in, size.unit_top), {1, 0});
-  const Vec gap = section.view.at(in * 0.3, (head + size.unit_top) / 2);
-  section.names.push_back({"gap " + figure(head - size.unit_top, section.display()) + ", left open", gap, 1});
 }
 
 void drawSill(Section& section) {
   Painter& painter = section.painter;
   const auto& size = section.size;
-  drawFin(section, onPaper(section, {{0, size.unit_bottom - size.fin, -kFinOff, 0},
+  // On the floor there is no room for the fin below the sill.
+  const double foot = size.unit_bottom - size.fin;
+  drawFin(section, onPaper(section, {{0, size.sill_flashing ? foot : std::max(foot, 0.0), -kFinOff, 0},
                                      {0, size.unit_bottom + reveal(section), -kFinOff, 0}}));
   if (!size.sill_flashing) {
     const Vec left = section.view.at(section.window.x0, 0);
     const Vec right = section.view.at(section.window.x1, 0);
     painter.line(left, right, {pen::kHeavy});
+    section.names.push_back({"floor", left + (right - left) * 0.9, 1});
     return;
   }
   const auto membrane = onPaper(section, {{0, section.window.y0, -kMembraneOff, 0},
@@ -152,6 +185,20 @@ void drawJamb(Section& section) {
                                      {size.unit_left + reveal(section), 0, 0, -kFinOff}}));
   name(section, section.words().membrane + ", folded in", membrane, 0, 0.2, -1);
   name(section, "jamb " + section.words().flashing, flashing, 0, 0.45, -1);
+}
+
+void sealHead(Section& section) {
+  const double in = innerFace(section);
+  const double head = section.size.opening_height;
+  const double top = section.size.unit_top;
+  drawSeal(section, section.view.at(in, head), section.view.at(in, top), {1, 0});
+  const Vec gap = section.view.at(in * 0.3, (head + top) / 2);
+  section.names.push_back({"gap " + figure(head - top, section.display()) + ", left open", gap, 1});
+}
+
+void sealJamb(Section& section) {
+  Painter& painter = section.painter;
+  const auto& size = section.size;
   const double in = innerFace(section);
   drawSeal(section, section.view.at(0, in), section.view.at(size.unit_left, in), {0, -1});
   for (const auto& fixing : section.planned.fixings.points) {
@@ -162,6 +209,7 @@ void drawJamb(Section& section) {
                                                                : section.planned.unit.frame.face);
     const double y = section.wall.stud.depth / 2;
     const auto shank = onPaper(section, {{start, y, 0, 0}, {start - screw.length, y, 0, 0}});
+    if (shank.size() < 2) continue;
     painter.path(shank, {pen::kHeavy});
     painter.line(shank[0] + Vec{0, -0.9}, shank[0] + Vec{0, 0.9}, {pen::kHeavy});
     section.names.push_back({"screw " + screw.name, shank[0] + Vec{-1.2, 0}, 1});
@@ -183,6 +231,11 @@ void drawThinSheets(Section& section) {
       drawJamb(section);
       break;
   }
+}
+
+void drawSealing(Section& section) {
+  if (section.detail == Detail::Head) sealHead(section);
+  if (section.detail == Detail::Jamb) sealJamb(section);
 }
 
 }  // namespace sillwright::sheet

@@ -272,7 +272,7 @@ void drawFromScene(Section& section, bool packers) {
     const bool beside = std::any_of(section.names.begin(), section.names.end(), [&](const Named& other) {
       return other.side == anchor.side && std::abs(other.at.y - anchor.at.y) < 1.5;
     });
-    if (beside && level) anchor.at.y += down += 2.8;
+    if (beside && anchor.side == -1) anchor.at.y += down += 2.8;
     section.names.push_back({name, anchor.at, anchor.side});
   }
 }

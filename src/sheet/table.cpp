@@ -103,7 +103,7 @@ double drawHeading(Painter& painter, Vec upper_left, double width, const std::st
   painter.text({upper_left.x, upper_left.y + how.capitals}, words, how);
   const double line = upper_left.y + how.capitals + 1.2;
   painter.line({upper_left.x, line}, {upper_left.x + width, line}, {pen::kBold});
-  return line + 0.9;
+  return line + 1.5;
 }
 
 }  // namespace sillwright::sheet

@@ -130,21 +130,26 @@ void drawOpeningIn(WallDrawing& drawing, std::int32_t index) {
   }
 }
 
-void drawBalloons(WallDrawing& drawing) {
+/// Marks of the level pieces: in the lintel, under the trimmer, over the noggings; right of the middle, where neither
+/// the sill's dimension nor the name stands.
+void drawMarks(WallDrawing& drawing) {
   const auto& members = drawing.planned.frame.members;
   Lettering how;
   how.align = Align::Centre;
   how.weight = Weight::Bold;
-  how.clear = true;
   for (std::size_t i = 0; i < members.size(); ++i) {
     const plan::Member& member = members[i];
-    const bool lintel = member.part == plan::MemberPart::Lintel && member.y0 <= 0.1;
-    if (!lintel && member.part != plan::MemberPart::SillTrimmer) continue;
     const Vec low = drawing.view.at(member.corner[0].x, member.corner[0].z);
     const Vec high = drawing.view.at(member.corner[2].x, member.corner[2].z);
-    // Right of the middle, where neither the sill's dimension nor the name stands.
-    const double x = low.x + (high.x - low.x) * 0.72;
-    drawing.painter.text({x, (low.y + high.y) / 2 + how.capitals / 2}, drawing.marks[i], how);
+    const double x = low.x + (high.x - low.x) * (member.part == plan::MemberPart::Nogging ? 0.5 : 0.72);
+    how.clear = member.part == plan::MemberPart::SillTrimmer;
+    if (member.part == plan::MemberPart::Lintel && member.y0 <= 0.1) {
+      drawing.painter.text({x, (low.y + high.y) / 2 + how.capitals / 2}, drawing.marks[i], how);
+    } else if (member.part == plan::MemberPart::SillTrimmer) {
+      drawing.painter.text({x, low.y + how.capitals + 1.0}, drawing.marks[i], how);
+    } else if (member.part == plan::MemberPart::Nogging && high.x - low.x > 7) {
+      drawing.painter.text({x, high.y - 0.9}, drawing.marks[i], how);
+    }
   }
 }
 
@@ -316,6 +321,7 @@ struct Arrangement {
   Scale scale;
   double foot = 0;   // height under the elevation that schedule and notes take
   double aside = 0;  // width beside it
+  int columns = 2;   // of the schedule under it
 };
 
 constexpr double kGap = 6;
@@ -328,17 +334,18 @@ Arrangement arrange(WallDrawing& drawing, const Table& schedule, double width, d
                     inches);
   };
   const double table = heightOf(drawing.painter, schedule) + 8;
-  const double notes = width - 2 * kGap - 2 * schedule.width();
   std::vector<Arrangement> candidates;
-  if (notes > 40) {
-    const double foot = std::max(table / 2 + 4, notesHeight(drawing, notes) + 3);
-    if (foot < 0.45 * height) candidates.push_back({Layout::Under, scaleIn(0, foot), foot, 0});
+  for (const int columns : {2, 1}) {
+    const double notes = width - columns * (schedule.width() + kGap);
+    if (notes < 40) continue;
+    const double foot = std::max(table / columns + 5, notesHeight(drawing, notes) + 3);
+    if (foot < 0.5 * height) candidates.push_back({Layout::Under, scaleIn(0, foot), foot, 0, columns});
   }
   const double aside = schedule.width() + kGap;
   if (table + notesHeight(drawing, schedule.width()) + 8 < height) {
-    candidates.push_back({Layout::Beside, scaleIn(aside, 0), 0, aside});
+    candidates.push_back({Layout::Beside, scaleIn(aside, 0), 0, aside, 1});
   }
-  Arrangement best{Layout::OwnPage, scaleIn(0, 0), 0, 0};
+  Arrangement best{Layout::OwnPage, scaleIn(0, 0), 0, 0, 2};
   constexpr double kWorthIt = 0.75;
   const double enough = best.scale.per_mm * kWorthIt;
   for (const Arrangement& candidate : candidates) {
@@ -371,7 +378,7 @@ void drawElevation(WallDrawing& drawing, const Scale& scale, const Box& room, bo
   drawMembers(drawing);
   drawEave(drawing);
   for (const std::int32_t i : drawing.planned.openings) drawOpeningIn(drawing, i);
-  drawBalloons(drawing);
+  drawMarks(drawing);
   drawHeights(drawing);
   const double floor = drawing.view.at(0, 0).y;
   const double reach = drawSetOut(drawing, floor + 4);
@@ -413,9 +420,9 @@ void drawWall(Book& book, std::size_t index) {
   std::size_t next = 0;
   if (arranged.layout == Layout::Under) {
     const double top = room.y1 - arranged.foot;
-    const double width = 2 * schedule.width() + kGap;
+    const double width = arranged.columns * (schedule.width() + kGap) - kGap;
     const double y = drawHeading(drawing.painter, {room.x0, top}, width, "Timber");
-    next = drawSchedule(drawing.painter, schedule, {room.x0, y}, room.y1, 2, 0);
+    next = drawSchedule(drawing.painter, schedule, {room.x0, y}, room.y1, arranged.columns, 0);
     drawNotes(drawing, {room.x0 + width + kGap, top}, room.x1 - room.x0 - width - kGap);
   } else if (arranged.layout == Layout::Beside) {
     const double x = room.x1 - schedule.width();

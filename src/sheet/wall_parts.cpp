@@ -56,12 +56,12 @@ std::vector<std::string> marksOf(const std::vector<MemberGroup>& groups, std::si
 Table scheduleOf(const std::vector<MemberGroup>& groups, const practice::Practice& practice) {
   const bool inches = practice.display == practice::Display::InchFractions;
   Table table;
-  table.columns = {{"mark", 10, Align::Left},
-                   {"piece", 43, Align::Left},
+  table.columns = {{"mark", 9.5, Align::Left},
+                   {"piece", 38, Align::Left},
                    {"section", inches ? 26.0 : 19.0, Align::Left},
                    {"length", inches ? 19.0 : 15.0, Align::Right},
-                   {"cut", 13, Align::Right},
-                   {"no.", 9, Align::Right}};
+                   {"cut", 12, Align::Right},
+                   {"no.", 8, Align::Right}};
   table.least_row = 4.2;
   for (const MemberGroup& group : groups) {
     Cell mark{group.mark};
