@@ -19,7 +19,11 @@ constexpr const char* kFooter =
     "Without a word, as in 'sillwright house.toml', the viewer opens.";
 
 using sillwright::cli::CheckOptions;
+using sillwright::cli::ExportOptions;
+using sillwright::cli::ListOptions;
 using sillwright::cli::PictureOptions;
+using sillwright::cli::ScheduleOptions;
+using sillwright::cli::SheetsOptions;
 using sillwright::cli::ViewOptions;
 
 void describeCheck(CLI::App& verb, CheckOptions& options) {
@@ -38,8 +42,36 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_option("--size", options.size, "Width and height in pixels")->capture_default_str();
   verb.add_option("--hide", options.hide, "Layers to leave out, by name")->delimiter(',');
   verb.add_option("--spread", options.spread, "Pull the layers apart by so many mm")->check(CLI::Range(0.0, 2000.0));
+  verb.add_flag("--panels", options.panels, "The viewer's whole screen, with its panels");
   verb.add_flag("--dark", options.dark, "On a dark ground");
   verb.add_flag("--bare", options.bare, "Without names, dimensions and title");
+}
+
+void describeList(CLI::App& verb, ListOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  verb.add_option("--csv", options.csv, "Write each list as a CSV file into this folder");
+  verb.add_option("--xlsx", options.xlsx, "Write all lists into this workbook");
+  verb.add_option("--kerf", options.kerf, "Width of a saw cut in mm")
+      ->check(CLI::Range(0.0, 20.0))
+      ->capture_default_str();
+}
+
+void describeSchedule(CLI::App& verb, ScheduleOptions& options) {
+  verb.add_option("csv", options.csv, "The schedule; its columns are those of the order list")->required();
+  verb.add_option("--wall", options.wall, "The wall of openings whose rows name none");
+}
+
+void describeExport(CLI::App& verb, ExportOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  verb.add_option("--out", options.out, "The .glb or .obj to write")->required();
+}
+
+void describeSheets(CLI::App& verb, SheetsOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  verb.add_option("--out", options.out, "The .pdf to write, or .svg or .png (a file a page)")->required();
+  auto* opening = verb.add_option("--opening", options.opening, "Only the sheets of this opening");
+  verb.add_option("--wall", options.wall, "Only the elevation of this wall")->excludes(opening);
+  verb.add_flag("--records", options.records, "Blank record sheets for openings that are not set yet");
 }
 
 int run(int argc, char** argv) {
@@ -47,11 +79,23 @@ int run(int argc, char** argv) {
   app.footer(kFooter);
   app.set_version_flag("--version", "sillwright " SILLWRIGHT_VERSION);
   ViewOptions view;
+  SheetsOptions sheets;
   CheckOptions check;
   PictureOptions picture;
+  ListOptions list;
+  ScheduleOptions schedule;
+  ExportOptions model;
   app.add_option("job", view.job, "A job file to open in the viewer");
   auto* check_verb = app.add_subcommand("check", "Judge a job: opening, verdict, spare, why, what to do");
   auto* picture_verb = app.add_subcommand("picture", "Draw a job into a PNG, without a window");
+  auto* list_verb = app.add_subcommand("list", "What to order, to buy and to cut");
+  auto* schedule_verb = app.add_subcommand("schedule", "Turn a window schedule (CSV) into openings of a job file");
+  auto* export_verb = app.add_subcommand("export", "Write the model for other programs (glTF, OBJ)");
+  describeList(*list_verb, list);
+  describeSchedule(*schedule_verb, schedule);
+  describeExport(*export_verb, model);
+  auto* sheets_verb = app.add_subcommand("sheets", "Drawings on paper: walls, openings, measure and record sheets");
+  describeSheets(*sheets_verb, sheets);
   describeCheck(*check_verb, check);
   describePicture(*picture_verb, picture);
   try {
@@ -61,6 +105,10 @@ int run(int argc, char** argv) {
   }
   if (check_verb->parsed()) return sillwright::cli::check(check);
   if (picture_verb->parsed()) return sillwright::cli::picture(picture);
+  if (list_verb->parsed()) return sillwright::cli::list(list);
+  if (schedule_verb->parsed()) return sillwright::cli::schedule(schedule);
+  if (export_verb->parsed()) return sillwright::cli::exportModel(model);
+  if (sheets_verb->parsed()) return sillwright::cli::sheets(sheets);
   if (view.job.empty()) {
     std::fputs(app.help().c_str(), stdout);
     return sillwright::cli::kUnreadable;

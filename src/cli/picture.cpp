@@ -8,6 +8,7 @@
 #include "view/camera_control.h"
 #include "view/document.h"
 #include "view/picture.h"
+#include "view/screen_picture.h"
 #include "view/window.h"
 
 namespace sillwright::cli {
@@ -79,7 +80,8 @@ int picture(const PictureOptions& options) {
     complain(document.errors);
     return kUnreadable;
   }
-  const auto image = view::picture(*document.value, wanted);
+  const auto image = options.panels ? view::screenPicture(options.job, view::assetsFolder(), wanted)
+                                    : view::picture(*document.value, wanted);
   if (!image.ok()) {
     complain(image.errors);
     return kUnreadable;

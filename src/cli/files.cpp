@@ -1,0 +1,48 @@
+#include "cli/files.h"
+
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <charconv>
+#include <cstdio>
+#include <cstdlib>
+#include <string>
+#include <system_error>
+
+namespace sillwright::cli {
+
+bool writeFile(const std::filesystem::path& path, std::string_view text) {
+  const std::string name = path.string();
+  std::FILE* file = std::fopen(name.c_str(), "wb");
+  bool good = file != nullptr;
+  if (good) {
+    good = std::fwrite(text.data(), 1, text.size(), file) == text.size();
+    good = std::fclose(file) == 0 && good;
+    if (!good) {
+      std::error_code ignored;
+      std::filesystem::remove(path, ignored);
+    }
+  }
+  if (!good) std::fprintf(stderr, "sillwright: %s could not be written.\n", name.c_str());
+  return good;
+}
+
+bool printAll(std::string_view text) {
+  // A full disk or a closed pipe must not look like a good answer.
+  const bool good = std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
+  if (!good) std::fputs("sillwright: the answer could not be written out.\n", stderr);
+  return good;
+}
+
+int columnsOfTerminal() {
+  winsize size{};
+  if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) return size.ws_col;
+  if (const char* columns = std::getenv("COLUMNS")) {
+    const std::string_view text{columns};
+    int value = 0;
+    if (std::from_chars(text.data(), text.data() + text.size(), value).ec == std::errc{} && value > 0) return value;
+  }
+  return 72;
+}
+
+}  // namespace sillwright::cli
