@@ -1,7 +1,6 @@
 #include "plan/fixing_points.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <span>
 
