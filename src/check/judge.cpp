@@ -85,6 +85,7 @@ Findings judge(const job::Job& job, const practice::Practice& practice, const pl
     judgeFixing(bench);
     judgeStrength(bench);
     judgeSafety(bench);
+    judgeWeather(bench);
     judgeInstalled(bench);
     sayNotJudged(bench);
     sortBySeverity(result.openings[i]);

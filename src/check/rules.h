@@ -64,6 +64,7 @@ void judgePacking(Bench& bench);
 void judgeFixing(Bench& bench);
 void judgeStrength(Bench& bench);
 void judgeSafety(Bench& bench);
+void judgeWeather(Bench& bench);
 void judgeInstalled(Bench& bench);
 
 /// Faults of the frame, sorted to the openings they belong to.

@@ -8,6 +8,8 @@
 namespace sillwright::plan {
 namespace {
 
+constexpr std::int32_t kNotLooked = -2;
+
 /// A sheet's cover of one vertical line: between two of its edges.
 struct Span {
   std::int32_t sheet = -1;
@@ -16,7 +18,9 @@ struct Span {
   double high = 0;
   EdgeSeal top = EdgeSeal::Open;
   SheetKind kind = SheetKind::MembraneRun;
-  std::int32_t lies_on = -1;  ///< Index of the span that its top edge lies on; -1: on none.
+  std::int32_t first_over = -1;  ///< The highest top edge of a sheet further out that lies on this one; -1: none.
+  std::int32_t next_over = -1;   ///< The next lower one on the sheet that this one's top edge lies on.
+  std::int32_t falls_to = kNotLooked;
 };
 
 double heightOn(Point a, Point b, double x) {
@@ -110,47 +114,62 @@ std::vector<double> cutLines(const Skin& skin, const Layers& layers) {
   return cuts;
 }
 
-/// All covers of one upright line, outermost first, and which of them each one's top edge lies on.
+/// All covers of one upright line, outermost first, and how water gets from one to the next.
 class Column {
  public:
-  explicit Column(std::size_t sheets) { spans_.reserve(2 * sheets); }
+  Column(const Layers& layers, std::size_t sheets, double bottom) : layers_(layers), bottom_(bottom) {
+    spans_.reserve(2 * sheets);
+  }
 
-  void lookAt(const Layers& layers, double x) {
+  void lookAt(double x) {
     spans_.clear();
-    for (const Layer& layer : layers.layer) {
+    for (const Layer& layer : layers_.layer) {
       if (x < layer.left || x > layer.right) continue;
       hits_.clear();
       for (std::size_t i = layer.first_edge; i < layer.first_edge + layer.edges; ++i) {
-        const SkinEdge& edge = layers.edges[i];
-        if ((edge.a.x < x) == (edge.b.x < x)) continue;
-        hits_.push_back({heightOn(edge.a, edge.b, x), edge.seal});
+        const SkinEdge& edge = layers_.edges[i];
+        if ((edge.a.x < x) != (edge.b.x < x)) addHit({heightOn(edge.a, edge.b, x), edge.seal});
       }
       addSpans(layer);
     }
-    for (auto& span : spans_) span.lies_on = against(span.order, span.high);
+    foot_order_ = std::numeric_limits<int>::min();
+    for (std::int32_t i = count(); i-- > 0;) {
+      if (at(i).low <= bottom_ && at(i).high > bottom_) foot_order_ = at(i).order;
+      hang(i);
+    }
   }
 
+  [[nodiscard]] std::int32_t count() const { return static_cast<std::int32_t>(spans_.size()); }
+  [[nodiscard]] const Span& at(std::int32_t i) const { return spans_[static_cast<std::size_t>(i)]; }
   [[nodiscard]] const std::vector<Span>& spans() const { return spans_; }
 
-  /// The outermost cover just below z among those behind `order`; nullptr: bare timber, or nothing.
-  [[nodiscard]] const Span* behind(int order, double z) const {
-    for (const auto& span : spans_) {
-      if (span.order < order && span.low < z && span.high >= z) return &span;
+  /// The outermost cover just below z among those behind `order`; -1: bare timber, or nothing.
+  [[nodiscard]] std::int32_t behind(int order, double z) const {
+    for (std::int32_t i = 0; i < count(); ++i) {
+      if (at(i).order < order && at(i).low < z && at(i).high >= z) return i;
     }
-    return nullptr;
+    return -1;
   }
 
-  /// The highest top edge of a sheet further out that lies directly on `on` below z.
-  [[nodiscard]] const Span* nextOver(const Span& on, double z) const {
-    const auto index = static_cast<std::int32_t>(&on - spans_.data());
-    const Span* next = nullptr;
-    for (const auto& span : spans_) {
-      if (span.order <= on.order) break;  // outermost first
-      if (span.lies_on != index || span.high >= z || span.high <= on.low) continue;
-      if (next == nullptr || span.high > next->high) next = &span;
-    }
-    return next;
+  /// The highest top edge of a sheet further out that lies directly on `on` below z; -1: none.
+  [[nodiscard]] std::int32_t nextOver(std::int32_t on, double z) const {
+    std::int32_t over = at(on).first_over;
+    while (over >= 0 && at(over).high >= z) over = at(over).next_over;
+    return over;
   }
+
+  /// The next one below on the same cover.
+  [[nodiscard]] std::int32_t nextBelow(std::int32_t over) const { return at(over).next_over; }
+
+  /// Where what runs off the lower edge of a cover lands; -1: on nothing.
+  [[nodiscard]] std::int32_t fallsTo(std::int32_t from) {
+    Span& span = spans_[static_cast<std::size_t>(from)];
+    if (span.falls_to == kNotLooked) span.falls_to = behind(span.order, span.low);
+    return span.falls_to;
+  }
+
+  /// Whether anything at the wall's foot lies outside `order`.
+  [[nodiscard]] bool coveredAtFoot(int order) const { return foot_order_ > order; }
 
  private:
   struct Hit {
@@ -158,29 +177,50 @@ class Column {
     EdgeSeal seal;
   };
 
-  /// What a top edge at z lies against: the outermost cover behind it there.
-  [[nodiscard]] std::int32_t against(int order, double z) const {
-    for (std::size_t i = 0; i < spans_.size(); ++i) {
-      if (spans_[i].order < order && spans_[i].low < z && spans_[i].high > z) return static_cast<std::int32_t>(i);
-    }
-    return -1;
+  /// Keeps the few hits of a sheet from the top down.
+  void addHit(const Hit& hit) {
+    hits_.push_back(hit);
+    for (std::size_t i = hits_.size() - 1; i > 0 && hits_[i - 1].z < hits_[i].z; --i) std::swap(hits_[i - 1], hits_[i]);
   }
 
   void addSpans(const Layer& layer) {
-    std::sort(hits_.begin(), hits_.end(), [](const Hit& a, const Hit& b) { return a.z > b.z; });
     for (std::size_t i = 0; i + 1 < hits_.size(); i += 2) {
       if (hits_[i].z <= hits_[i + 1].z) continue;
-      spans_.push_back({layer.sheet, layer.order, hits_[i + 1].z, hits_[i].z, hits_[i].seal, layer.kind, -1});
+      Span& span = spans_.emplace_back();
+      span.sheet = layer.sheet;
+      span.order = layer.order;
+      span.kind = layer.kind;
+      span.low = hits_[i + 1].z;
+      span.high = hits_[i].z;
+      span.top = hits_[i].seal;
     }
   }
 
+  /// Hangs a cover's top edge on what it lies against: the outermost cover behind it there. The edges on one cover are
+  /// kept from the top down.
+  void hang(std::int32_t which) {
+    Span& span = spans_[static_cast<std::size_t>(which)];
+    for (std::int32_t i = which + 1; i < count(); ++i) {
+      Span& on = spans_[static_cast<std::size_t>(i)];
+      if (on.order >= span.order || on.low >= span.high || on.high <= span.high) continue;
+      std::int32_t* link = &on.first_over;
+      while (*link >= 0 && at(*link).high > span.high) link = &spans_[static_cast<std::size_t>(*link)].next_over;
+      span.next_over = *link;
+      *link = which;
+      return;
+    }
+  }
+
+  const Layers& layers_;
+  double bottom_;
+  int foot_order_ = 0;
   std::vector<Span> spans_;
   std::vector<Hit> hits_;
 };
 
 struct Tracer {
   const Skin& skin;
-  const Column& column;
+  Column& column;
   Water& water;
 
   void leg(WaterPath& path, std::int32_t sheet, double from, double to) const {
@@ -192,15 +232,6 @@ struct Tracer {
   [[nodiscard]] WaterEnd endOnNothing(double x, double z) const {
     const bool inside = x > 0 && x < skin.opening_width && z > 0 && z <= skin.opening_height;
     return inside ? WaterEnd::IntoOpening : WaterEnd::Timber;
-  }
-
-  /// At the foot of the wall: outside if nothing covers the sheet there.
-  [[nodiscard]] WaterEnd endAtFoot(const Span& on) const {
-    for (const auto& span : column.spans()) {
-      if (span.order <= on.order) break;
-      if (span.low <= skin.bottom && span.high > skin.bottom) return WaterEnd::BehindCladding;
-    }
-    return WaterEnd::Outside;
   }
 
   /// Got behind on the sheet it runs down now, and not yet come out again.
@@ -221,42 +252,43 @@ struct Tracer {
     path.z_behind = behind.z;
   }
 
-  void run(WaterPath& path, const Span* on, double x, double z) const {
-    while (on != nullptr) {
+  void run(WaterPath& path, std::int32_t index, double x, double z) const {
+    while (index >= 0) {
+      const Span& on = column.at(index);
       const double start = z;
       Behind behind;
-      const Span* over = column.nextOver(*on, z);
-      while (over != nullptr && over->top == EdgeSeal::Open) {
-        behind = {over->sheet, over->high};
-        z = over->high;
-        over = column.nextOver(*on, z);
+      std::int32_t over = column.nextOver(index, z);
+      while (over >= 0 && column.at(over).top == EdgeSeal::Open) {
+        z = column.at(over).high;
+        behind = {column.at(over).sheet, z};
+        over = column.nextBelow(over);
       }
-      blame(path, *on, behind);
-      if (over != nullptr) {  // carried on to the outer sheet's face
-        leg(path, on->sheet, start, over->high);
-        z = over->high;
-        on = over;
+      blame(path, on, behind);
+      if (over >= 0) {  // carried on to the outer sheet's face
+        z = column.at(over).high;
+        leg(path, on.sheet, start, z);
+        index = over;
         continue;
       }
-      leg(path, on->sheet, start, std::max(on->low, skin.bottom));
-      if (on->low <= skin.bottom) {
-        path.end = endAtFoot(*on);
+      leg(path, on.sheet, start, std::max(on.low, skin.bottom));
+      if (on.low <= skin.bottom) {
+        path.end = column.coveredAtFoot(on.order) ? WaterEnd::BehindCladding : WaterEnd::Outside;
         return;
       }
-      z = on->low;
+      z = on.low;
       if (behind.sheet >= 0) path.lap_ended = true;
-      const Span* next = column.behind(on->order, z);
-      if (next == nullptr && path.went_behind < 0) {
-        path.came_from = on->sheet;
+      const std::int32_t next = column.fallsTo(index);
+      if (next < 0 && path.went_behind < 0) {
+        path.came_from = on.sheet;
         path.z_behind = z;
       }
-      on = next;
+      index = next;
     }
     leg(path, -1, z, z);
     path.end = endOnNothing(x, z);
   }
 
-  void trace(WaterSource source, double x_low, double x_high, const Span* on, double z) const {
+  void trace(WaterSource source, double x_low, double x_high, std::int32_t on, double z) const {
     WaterPath& path = water.paths.emplace_back();
     path.source = source;
     path.x_low = x_low;
@@ -272,27 +304,29 @@ struct Tracer {
 template <class Skip>
 void traceExposed(const Tracer& tracer, WaterSource source, double x_low, double x_high, Skip skip) {
   const Skin& skin = tracer.skin;
+  const Column& column = tracer.column;
   double z = std::min(skin.sheltered_above, skin.top);
   while (z > skin.bottom) {
-    const Span* face = nullptr;  // the outermost face just below z
-    double next = skin.bottom;   // where that can change
-    for (const auto& span : tracer.column.spans()) {
+    std::int32_t face = -1;     // the outermost face just below z
+    double next = skin.bottom;  // where that can change
+    for (std::int32_t i = 0; i < column.count(); ++i) {
+      const Span& span = column.at(i);
       if (skip(span)) continue;
       if (span.low < z && span.high >= z) {
         next = std::max(next, span.low);
-        face = &span;
+        face = i;
         break;  // what lies further in can't be seen here, nor change that
       }
       if (span.high < z) next = std::max(next, span.high);
     }
-    if (face != nullptr || tracer.endOnNothing((x_low + x_high) / 2, z) == WaterEnd::Timber) {
+    if (face >= 0 || tracer.endOnNothing((x_low + x_high) / 2, z) == WaterEnd::Timber) {
       tracer.trace(source, x_low, x_high, face, z);
     }
     z = next;
   }
 }
 
-void traceStrip(const Skin& skin, double x_low, double x_high, const Column& column, Water& water) {
+void traceStrip(const Skin& skin, double x_low, double x_high, Column& column, Water& water) {
   const Tracer tracer{skin, column, water};
   traceExposed(tracer, WaterSource::Rain, x_low, x_high, [](const Span&) { return false; });
   traceExposed(tracer, WaterSource::Seepage, x_low, x_high,
@@ -377,10 +411,10 @@ void gatherLeaks(const Skin& skin, Water& water) {
 }
 
 /// The frame's own water falls on whatever lies outermost behind the unit there.
-void traceDrains(const Skin& skin, const Layers& layers, Column& column, Water& water) {
+void traceDrains(const Skin& skin, Column& column, Water& water) {
   for (const Point drain : skin.frame_drains) {
     if (drain.z <= skin.bottom) continue;
-    column.lookAt(layers, drain.x);
+    column.lookAt(drain.x);
     int unit_order = std::numeric_limits<int>::max();
     for (const auto& span : column.spans()) {
       if (span.kind == SheetKind::Fin || span.kind == SheetKind::UnitFace)
@@ -400,13 +434,13 @@ Water traceWater(const Skin& skin) {
   // About a dozen paths a strip, of some four legs: measured on the demo jobs.
   water.paths.reserve(14 * cuts.size());
   water.legs.reserve(56 * cuts.size());
-  Column column(skin.sheets.size());
+  Column column(layers, skin.sheets.size(), skin.bottom);
   for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
-    column.lookAt(layers, (cuts[i] + cuts[i + 1]) / 2);
+    column.lookAt((cuts[i] + cuts[i + 1]) / 2);
     traceStrip(skin, cuts[i], cuts[i + 1], column, water);
     ++water.strips;
   }
-  traceDrains(skin, layers, column, water);
+  traceDrains(skin, column, water);
   gatherLeaks(skin, water);
   return water;
 }

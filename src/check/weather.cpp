@@ -1,0 +1,296 @@
+// Keeping the water out: where it gets in, laps and upstands against their least and against the water that the wind
+// holds up, heads, corners, rolls, doors, and what the wind class asks of cladding and heads.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string_view>
+
+#include "check/rules.h"
+#include "plan/sheet_overlap.h"
+
+namespace sillwright::check {
+namespace {
+
+/// The wind class that the job names; empty where it gives a pressure or nothing.
+std::string_view windClass(const Bench& bench) {
+  const auto* name = bench.job.wind ? std::get_if<std::string>(&*bench.job.wind) : nullptr;
+  return name != nullptr ? std::string_view{*name} : std::string_view{};
+}
+
+bool listed(const std::vector<std::string>& classes, std::string_view name) {
+  return std::find(classes.begin(), classes.end(), name) != classes.end();
+}
+
+plan::Side sideOf(const plan::Skin& skin, const plan::Leak& leak) {
+  if (leak.z >= skin.opening_height) return plan::Side::Head;
+  if (leak.x_high <= 0) return plan::Side::Left;
+  if (leak.x_low >= skin.opening_width) return plan::Side::Right;
+  return leak.z <= skin.opening_height / 2 ? plan::Side::Sill : plan::Side::Head;
+}
+
+/// " At the left, 1060 mm above the sill."
+std::string placeWords(const Bench& bench, const plan::Skin& skin, const plan::Leak& leak) {
+  const bool above = leak.z >= 0;
+  return std::string(" It does so at the ") + word(sideOf(skin, leak)) + ", " + bench.len(std::abs(leak.z)) +
+         (above ? " above" : " below") + " the sill's line.";
+}
+
+std::string leakRemedy(const plan::Skin& skin, const plan::Leak& leak) {
+  if (leak.lower < 0) return "Put a sheet behind it that carries the water out over the one below.";
+  const auto name = [&](std::int32_t sheet) { return skin.sheets[static_cast<std::size_t>(sheet)].name; };
+  if (leak.upper < 0) return "Seal the upper edge of the " + name(leak.lower) + ".";
+  return "Lap the " + name(leak.upper) + " outside the " + name(leak.lower) + ".";
+}
+
+/// Leaks of one fault at several places are said once.
+void judgeLeaks(Bench& bench) {
+  const auto& skin = bench.planned().weather.skin;
+  std::vector<const plan::Leak*> said;
+  for (const auto& leak : bench.planned().water.leaks) {
+    const bool again =
+        std::any_of(said.begin(), said.end(), [&](const plan::Leak* other) { return other->say == leak.say; });
+    if (again) continue;
+    said.push_back(&leak);
+    auto& finding = add(bench.findings, Severity::Stop, "water", leak.say + placeWords(bench, skin, leak));
+    finding.remedy = leakRemedy(skin, leak);
+    finding.spot.side = sideOf(skin, leak);
+  }
+}
+
+/// Whether the sill's flashing lies below the place, and so should have brought the water out.
+bool aboveSillFlashing(const plan::Skin& skin, const plan::Leak& leak) {
+  return std::any_of(skin.sheets.begin(), skin.sheets.end(), [&](const plan::Sheet& sheet) {
+    if (sheet.kind != plan::SheetKind::SillFlashing) return false;
+    const plan::Patch box = plan::boxOf(sheet);
+    return leak.x_high > box.x0 && leak.x_low < box.x1 && leak.z >= box.z0;
+  });
+}
+
+void judgeHeld(Bench& bench) {
+  const auto& skin = bench.planned().weather.skin;
+  std::vector<const plan::Leak*> said;
+  for (const auto& leak : bench.planned().water.behind_cladding) {
+    const bool again =
+        std::any_of(said.begin(), said.end(), [&](const plan::Leak* other) { return other->say == leak.say; });
+    if (again) continue;
+    said.push_back(&leak);
+    const bool lost = aboveSillFlashing(skin, leak);
+    auto& finding = add(bench.findings, lost ? Severity::Attend : Severity::Note, "water",
+                        leak.say + placeWords(bench, skin, leak) +
+                            (lost ? " The sill's flashing should have brought it out." : std::string{}));
+    finding.remedy = leakRemedy(skin, leak);
+    finding.spot.side = sideOf(skin, leak);
+  }
+}
+
+void judgeLaps(Bench& bench) {
+  for (const auto& lap : bench.planned().weather.laps) {
+    if (!lap.least || lap.lap >= *lap.least - 1e-9) continue;
+    auto& finding = add(bench.findings, Severity::Attend, "lap",
+                        "The " + lap.upper + " laps the " + lap.lower + " by " + bench.len(lap.lap) + "; at least " +
+                            bench.len(*lap.least) + " is asked.");
+    measuredAgainst(finding, lap.lap, *lap.least, "mm", lap.source);
+    finding.remedy = "Cut the " + lap.upper + " longer by " + bench.len(*lap.least - lap.lap) + ".";
+  }
+}
+
+void judgeMeasure(Bench& bench, const char* what, double value, const practice::Rule& least, plan::Side side) {
+  if (!least || value >= least->value - 1e-9) return;
+  auto& finding = add(
+      bench.findings, Severity::Attend, "flashing",
+      std::string("The ") + what + " is " + bench.len(value) + "; at least " + bench.len(least->value) + " is asked.");
+  measuredAgainst(finding, value, least->value, "mm", &*least);
+  finding.remedy = "Cut it longer by " + bench.len(least->value - value) + ".";
+  finding.spot.side = side;
+}
+
+/// Pieces past the opening, past the unit where the rule is about that; and the cladding over the head's upstand.
+void judgeLengths(Bench& bench) {
+  const auto& rules = bench.practice.weather;
+  const auto& flashing = rules.flashing;
+  for (const auto& piece : bench.planned().weather.pieces) {
+    const double past = (piece.length - bench.opening().width) / 2;
+    if (piece.kind == plan::PieceKind::SillFlashing) {
+      judgeMeasure(bench, "sill flashing past the opening at each end", past, flashing.sill_past.least, piece.side);
+    }
+    if (piece.kind != plan::PieceKind::HeadFlashing) continue;
+    judgeMeasure(bench, "head flashing past the opening at each end", past, flashing.head_past.least, piece.side);
+    const double upstand = piece.folds.empty() ? 0 : piece.folds.front();
+    judgeMeasure(bench, "cladding over the head flashing's upstand", upstand - rules.cladding.head_gap.usual.value,
+                 rules.cladding.over_upstand_least, piece.side);
+  }
+}
+
+/// One height or lap that stands between wind-held water and the inside.
+struct Barrier {
+  const char* what;
+  double height;
+};
+
+std::vector<Barrier> barriers(const Bench& bench) {
+  const auto& rules = bench.practice.weather;
+  const auto& weather = bench.planned().weather;
+  std::vector<Barrier> all;
+  for (const auto& piece : weather.pieces) {
+    if (piece.kind == plan::PieceKind::SillFlashing) {
+      all.push_back({"the sill flashing's inner upstand", rules.flashing.sill_upstand.usual.value});
+    }
+    if (piece.kind == plan::PieceKind::HeadFlashing) {
+      if (!piece.folds.empty()) all.push_back({"the head flashing's upstand", piece.folds.front()});
+      const bool sealed = listed(rules.flashing.head_sealed_in, windClass(bench));
+      if (!sealed)
+        all.push_back({"the head flashing's turn-down over the fin", rules.flashing.head_turn_down.usual.value});
+    }
+  }
+  all.push_back({"the lap of the membrane's runs", rules.membrane.lap.usual.value});
+  return all;
+}
+
+/// Source of the water pressure: the class's figure.
+const practice::Figure* waterFigure(const Bench& bench) {
+  const auto& wind = bench.practice.strength.wind;
+  const auto* found = wind.find(windClass(bench));
+  return found != nullptr ? practice::pressures(wind, *found, false).from_water : nullptr;
+}
+
+/// h = p / (ρ g): what the wind holds up must stay below every upstand and lap that it could climb.
+void judgeHeadOfWater(Bench& bench) {
+  const auto& pressure = bench.planned().wind.water_kpa;
+  if (!pressure) {
+    bench.not_judged.emplace_back("laps and upstands against the water that wind holds up");
+    return;
+  }
+  const double head = plan::headOfWater(*pressure);
+  std::string said;
+  double least = head;
+  for (const Barrier& barrier : barriers(bench)) {
+    if (barrier.height >= head) continue;
+    said += (said.empty() ? "" : ", ") + std::string(barrier.what) + " is " + bench.len(barrier.height);
+    least = std::min(least, barrier.height);
+  }
+  if (said.empty()) return;
+  auto& finding = add(
+      bench.findings, Severity::Attend, "head of water",
+      "Wind at " + number(*pressure, 3) + " kPa holds up " + bench.len(std::round(head)) + " of water: " + said + ".");
+  measuredAgainst(finding, least, head, "mm", waterFigure(bench));
+  finding.remedy = "Seal there against air from inside, so that the pressure can't work on it, or turn it up higher.";
+  finding.caution = "Indicative: the unit's own water test and the flashing details of your code come first.";
+}
+
+void judgeHead(Bench& bench) {
+  const auto& head = bench.planned().weather.head;
+  auto& finding = add(bench.findings, Severity::Note, "head flashing", head.why);
+  if (head.source != nullptr) {
+    finding.source = practice::cite(*head.source);
+    finding.status = head.source->status;
+  }
+  finding.spot.side = plan::Side::Head;
+  if (head.needed && listed(bench.practice.weather.flashing.head_sealed_in, windClass(bench))) {
+    auto& sealed = add(bench.findings, Severity::Note, "head flashing",
+                       "In wind class " + std::string(windClass(bench)) + " the head " + bench.words().flashing +
+                           " is sealed to the " + bench.words().fin + ".");
+    sealed.spot.side = plan::Side::Head;
+  }
+}
+
+void judgeCorners(Bench& bench) {
+  const auto& bare = bench.planned().weather.bare_corners;
+  if (bare.empty()) return;
+  std::string said;
+  for (const auto& corner : bare) said += (said.empty() ? "" : " and the ") + corner;
+  auto& finding = add(bench.findings, Severity::Note, "bare corners",
+                      "Each 45° cut of the " + bench.words().membrane +
+                          " leaves a triangle of bare timber in the depth "
+                          "of the opening: at the " +
+                          said + " nothing covers it.");
+  finding.remedy = "Tape the corners both ways before the unit goes in.";
+  finding.spot.side = plan::Side::Head;
+}
+
+void judgeRolls(Bench& bench) {
+  for (const auto& piece : bench.planned().weather.pieces) {
+    if (!piece.too_wide) continue;
+    auto& finding =
+        add(bench.findings, Severity::Attend, "flashing width",
+            "The " + piece.name + " wants a strip " + bench.len(piece.width) + " wide, and no roll at hand is.");
+    finding.remedy =
+        "Bring a wider roll, or lay two strips, the lower one first, lapped and sealed along their length.";
+    finding.spot.side = piece.side;
+    return;  // both jambs come from one roll
+  }
+}
+
+void judgeDirectFix(Bench& bench) {
+  const auto& cladding = bench.wall().spec.cladding;
+  const auto name = windClass(bench);
+  if (cladding.thickness <= 0 || cladding.cavity > 0) return;
+  if (!listed(bench.practice.weather.cladding.direct_fix_not_in, name)) return;
+  auto& finding =
+      add(bench.findings, Severity::Attend, "cladding",
+          "The " + bench.words().cladding + " is fixed direct, which the practice does not allow in wind class " +
+              std::string(name) + ".");
+  finding.remedy = "Put it on battens, with a cavity.";
+}
+
+void judgeMembraneSupport(Bench& bench) {
+  const auto& rules = bench.practice.weather.membrane;
+  if (!rules.support_from_studs || !rules.support_spacing_most) return;
+  const double spacing = bench.wall().spec.spacing;
+  if (spacing <= rules.support_from_studs->value) return;
+  auto& finding =
+      add(bench.findings, Severity::Note, "membrane support",
+          "Studs stand " + bench.len(spacing) + " apart: behind the cavity the " + bench.words().membrane +
+              " is held by battens or tape at no more than " + bench.len(rules.support_spacing_most->value) + ".");
+  measuredAgainst(finding, spacing, rules.support_from_studs->value, "mm", &*rules.support_from_studs);
+}
+
+void judgeDoorSill(Bench& bench) {
+  if (!bench.planned().unit.isDoor()) return;
+  const auto* upstand = bench.practice.weather.door_upstand.at(windClass(bench));
+  if (upstand == nullptr) {
+    bench.not_judged.emplace_back("turn-up at the door's sill");
+    return;
+  }
+  auto& finding =
+      add(bench.findings, Severity::Note, "door sill",
+          "At the door's sill what keeps the floor dry is turned up " + bench.len(upstand->value) + " in wind class " +
+              std::string(windClass(bench)) + ", or the door stands that much lower outside.");
+  finding.limit = upstand->value;
+  finding.unit = "mm";
+  finding.source = practice::cite(*upstand);
+  finding.status = upstand->status;
+  finding.spot.side = plan::Side::Sill;
+}
+
+/// Gaps that want a backing rod behind the sealant.
+void judgeSealing(Bench& bench) {
+  const auto& from = bench.practice.weather.sealing.backing_from;
+  if (!from) return;
+  const auto& gaps = bench.planned().stand.gaps;
+  const double widest =
+      std::max({gaps.left[0], gaps.left[1], gaps.right[0], gaps.right[1], gaps.head[0], gaps.head[1]});
+  if (widest <= from->value) return;
+  auto& finding = add(bench.findings, Severity::Note, "sealing",
+                      "Gaps are up to " + bench.len(widest) + ": behind the sealant goes a backing rod.");
+  measuredAgainst(finding, widest, from->value, "mm", &*from);
+}
+
+}  // namespace
+
+void judgeWeather(Bench& bench) {
+  judgeLeaks(bench);
+  judgeHeld(bench);
+  judgeLaps(bench);
+  judgeLengths(bench);
+  judgeHeadOfWater(bench);
+  judgeHead(bench);
+  judgeCorners(bench);
+  judgeRolls(bench);
+  judgeDirectFix(bench);
+  judgeMembraneSupport(bench);
+  judgeDoorSill(bench);
+  judgeSealing(bench);
+}
+
+}  // namespace sillwright::check
