@@ -110,3 +110,31 @@ TEST_CASE("the writer: numbers in their shortest form, escapes, commas") {
   exchange::JsonWriter(odd).value(std::numeric_limits<double>::infinity());
   CHECK(odd == "null");
 }
+
+TEST_CASE("pieces, laps and water come through, and a leak names its lap") {
+  for (auto& demo : testing::demoJobs()) {
+    const json data = json::parse(report(demo));
+    for (std::size_t i = 0; i < demo.job.openings.size(); ++i) {
+      const auto& planned = demo.plan.openings[i];
+      const auto& weather = data["openings"][i]["weather"];
+      REQUIRE(weather["pieces"].size() == planned.weather.pieces.size());
+      for (std::size_t k = 0; k < planned.weather.pieces.size(); ++k) {
+        CHECK(weather["pieces"][k]["part"] == planned.weather.pieces[k].name);
+        CHECK(weather["pieces"][k]["length"].get<double>() == planned.weather.pieces[k].length);
+        CHECK(weather["pieces"][k]["step"].get<int>() > 0);
+      }
+      CHECK(weather["laps"].size() == planned.weather.laps.size());
+      CHECK(weather["water"]["strips"].get<int>() == planned.water.strips);
+      CHECK(weather["water"]["leaks"].size() == planned.water.leaks.size());
+    }
+  }
+  auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
+  auto& planned = demo.plan.openings[0];
+  std::erase_if(planned.weather.skin.sheets,
+                [](const plan::Sheet& sheet) { return sheet.kind == plan::SheetKind::SillFlashing; });
+  planned.water = plan::traceWater(planned.weather.skin);
+  const json water = json::parse(report(demo))["openings"][0]["weather"]["water"];
+  REQUIRE(!water["leaks"].empty());
+  CHECK(water["leaks"][0]["source"] == "frame drainage");
+  CHECK(water["leaks"][0]["say"].get<std::string>().find("no sheet catches it") != std::string::npos);
+}
