@@ -48,7 +48,7 @@ std::string number(double value) {
   return failed == std::errc{} ? std::string(text, end) : "1";
 }
 
-/// Writes text to a new file and sees it onto the disk.
+/// Writes text to a new file; false where not all of it could be written.
 bool writeWhole(const fs::path& file, const std::string& text) {
   std::ofstream out(file, std::ios::binary | std::ios::trunc);
   out << text;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "check/say.h"
 
@@ -11,8 +12,12 @@ std::string figure(double mm, practice::Display display) {
   std::string length = check::length(mm, display);
   constexpr std::string_view kUnit = " mm";
   if (length.ends_with(kUnit)) length.resize(length.size() - kUnit.size());
-  if (length.starts_with('-')) length.replace(0, 1, "−");  // a minus sign is as wide as a figure; a hyphen gets lost
-  return length;
+  return withMinus(std::move(length));
+}
+
+std::string withMinus(std::string number) {
+  if (number.starts_with('-')) number.replace(0, 1, "−");
+  return number;
 }
 
 std::string figures(double width, double height, practice::Display display) {

@@ -12,6 +12,8 @@ namespace sillwright::view {
 
 /// A length as a drawing carries it: "1530", "9.5" without the unit in millimetres; inches and fractions with theirs.
 [[nodiscard]] std::string figure(double mm, practice::Display display);
+/// A hyphen before a number made a minus sign, which is as wide as a figure and doesn't get lost.
+[[nodiscard]] std::string withMinus(std::string number);
 /// "1530 × 1060".
 [[nodiscard]] std::string figures(double width, double height, practice::Display display);
 

@@ -9,6 +9,7 @@ using namespace sillwright::view;
 
 TEST_CASE("a drawing's figures leave the unit out in millimetres") {
   CHECK(figure(1530.0, practice::Display::Millimetres) == "1530");
+  CHECK(figure(-1.4, practice::Display::Millimetres) == "−1.4");
   CHECK(figure(9.5, practice::Display::Millimetres) == "9.5");
   CHECK(figures(1530.0, 1060.0, practice::Display::Millimetres) == "1530 × 1060");
 }

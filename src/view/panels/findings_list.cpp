@@ -3,6 +3,7 @@
 
 #include "check/say.h"
 #include "view/panels/sheet_parts.h"
+#include "view/words.h"
 
 namespace sillwright::view {
 namespace {
@@ -14,8 +15,8 @@ struct Line {
 };
 
 std::string amount(double value, const std::string& unit, practice::Display display) {
-  if (unit == "mm") return check::length(value, display);
-  const std::string number = check::number(value, 2);
+  if (unit == "mm") return withMinus(check::length(value, display));
+  const std::string number = withMinus(check::number(value, 2));
   return unit.empty() || unit == "1" ? number : number + " " + unit;
 }
 
@@ -42,7 +43,8 @@ std::vector<Line> linesOf(const Panel& panel, const check::Finding& finding, boo
 }
 
 std::string sourceOf(const check::Finding& finding) {
-  return finding.source.empty() ? "follows from the geometry" : finding.source;
+  if (!finding.source.empty()) return finding.source;
+  return finding.severity == check::Severity::Note ? "" : "follows from the geometry";
 }
 
 }  // namespace
