@@ -18,6 +18,7 @@ struct Comparison {
 /// A console report that keeps each benchmark's CPU time.
 class Keeper : public benchmark::ConsoleReporter {
  public:
+  Keeper() : ConsoleReporter(OO_None) {}
   void ReportRuns(const std::vector<Run>& runs) override {
     ConsoleReporter::ReportRuns(runs);
     for (const Run& run : runs) {
