@@ -19,10 +19,7 @@ constexpr const char* kFooter =
     "Without a word, as in 'sillwright house.toml', the viewer opens.";
 
 using sillwright::cli::CheckOptions;
-using sillwright::cli::ExportOptions;
-using sillwright::cli::ListOptions;
 using sillwright::cli::PictureOptions;
-using sillwright::cli::ScheduleOptions;
 using sillwright::cli::SheetsOptions;
 using sillwright::cli::ViewOptions;
 
@@ -47,25 +44,6 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_flag("--bare", options.bare, "Without names, dimensions and title");
 }
 
-void describeList(CLI::App& verb, ListOptions& options) {
-  verb.add_option("job", options.job, "The job file")->required();
-  verb.add_option("--csv", options.csv, "Write each list as a CSV file into this folder");
-  verb.add_option("--xlsx", options.xlsx, "Write all lists into this workbook");
-  verb.add_option("--kerf", options.kerf, "Width of a saw cut in mm")
-      ->check(CLI::Range(0.0, 20.0))
-      ->capture_default_str();
-}
-
-void describeSchedule(CLI::App& verb, ScheduleOptions& options) {
-  verb.add_option("csv", options.csv, "The schedule; its columns are those of the order list")->required();
-  verb.add_option("--wall", options.wall, "The wall of openings whose rows name none");
-}
-
-void describeExport(CLI::App& verb, ExportOptions& options) {
-  verb.add_option("job", options.job, "The job file")->required();
-  verb.add_option("--out", options.out, "The .glb or .obj to write")->required();
-}
-
 void describeSheets(CLI::App& verb, SheetsOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
   verb.add_option("--out", options.out, "The .pdf to write, or .svg or .png (a file a page)")->required();
@@ -82,18 +60,9 @@ int run(int argc, char** argv) {
   SheetsOptions sheets;
   CheckOptions check;
   PictureOptions picture;
-  ListOptions list;
-  ScheduleOptions schedule;
-  ExportOptions model;
   app.add_option("job", view.job, "A job file to open in the viewer");
   auto* check_verb = app.add_subcommand("check", "Judge a job: opening, verdict, spare, why, what to do");
   auto* picture_verb = app.add_subcommand("picture", "Draw a job into a PNG, without a window");
-  auto* list_verb = app.add_subcommand("list", "What to order, to buy and to cut");
-  auto* schedule_verb = app.add_subcommand("schedule", "Turn a window schedule (CSV) into openings of a job file");
-  auto* export_verb = app.add_subcommand("export", "Write the model for other programs (glTF, OBJ)");
-  describeList(*list_verb, list);
-  describeSchedule(*schedule_verb, schedule);
-  describeExport(*export_verb, model);
   auto* sheets_verb = app.add_subcommand("sheets", "Drawings on paper: walls, openings, measure and record sheets");
   describeSheets(*sheets_verb, sheets);
   describeCheck(*check_verb, check);
@@ -105,9 +74,6 @@ int run(int argc, char** argv) {
   }
   if (check_verb->parsed()) return sillwright::cli::check(check);
   if (picture_verb->parsed()) return sillwright::cli::picture(picture);
-  if (list_verb->parsed()) return sillwright::cli::list(list);
-  if (schedule_verb->parsed()) return sillwright::cli::schedule(schedule);
-  if (export_verb->parsed()) return sillwright::cli::exportModel(model);
   if (sheets_verb->parsed()) return sillwright::cli::sheets(sheets);
   if (view.job.empty()) {
     std::fputs(app.help().c_str(), stdout);

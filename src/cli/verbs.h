@@ -34,28 +34,6 @@ struct PictureOptions {
 };
 int picture(const PictureOptions& options);
 
-struct ListOptions {
-  std::filesystem::path job;
-  std::filesystem::path csv;   ///< Folder for a file a list; empty: none.
-  std::filesystem::path xlsx;  ///< Workbook; empty: none.
-  double kerf = 3;             ///< Of the saw, mm.
-};
-/// The order list and the take-off, on the terminal where neither folder nor workbook is named.
-int list(const ListOptions& options);
-
-struct ScheduleOptions {
-  std::filesystem::path csv;
-  std::string wall;  ///< Of the openings whose rows name none.
-};
-/// Reads a window schedule and prints its openings as they stand in a job file.
-int schedule(const ScheduleOptions& options);
-
-struct ExportOptions {
-  std::filesystem::path job;
-  std::filesystem::path out;  ///< Ends in .glb or .obj.
-};
-int exportModel(const ExportOptions& options);
-
 struct SheetsOptions {
   std::filesystem::path job;
   std::filesystem::path out;  ///< Ends in .pdf, .svg or .png; of the last two, a file a page: "house-03.svg".
