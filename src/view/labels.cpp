@@ -64,8 +64,16 @@ void drawInkLine(Lettering& on, ImVec2 a, ImVec2 b) {
   on.list.AddLine(a, b, toU32(on.ui.colours->ink), std::max(1.0F, on.ui.px(1.0F)));
 }
 
+/// Whether a length is seen so nearly end on that its dimension would tell nothing.
+bool isEndOn(const render::Camera& camera, glm::vec3 a, glm::vec3 b) {
+  constexpr float kLeastSine = 0.35F;
+  const glm::vec3 view = glm::normalize((a + b) * 0.5F - camera.eye());
+  return glm::length(glm::cross(glm::normalize(b - a), view)) < kLeastSine;
+}
+
 /// A dimension from a to b, moved `aside` (a direction in the world) by a constant distance on the picture.
 void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, const std::string& words) {
+  if (isEndOn(on.shown.camera, a, b)) return;
   const auto from = on.project(a);
   const auto to = on.project(b);
   const auto from_aside = on.project(a + aside * 50.0F);

@@ -220,6 +220,7 @@ WindowHandle makeWindow(const WindowPlace& place, bool remembered, const std::st
   glfwWindowHint(GLFW_STENCIL_BITS, 0);
   glfwWindowHint(GLFW_MAXIMIZED, place.whole_screen ? GLFW_TRUE : GLFW_FALSE);
   glfwWindowHint(GLFW_VISIBLE, GLFW_FALSE);
+  glfwWindowHint(GLFW_SCALE_TO_MONITOR, remembered ? GLFW_FALSE : GLFW_TRUE);  // a remembered size is in pixels already
   WindowHandle window{glfwCreateWindow(place.width, place.height, title.c_str(), nullptr, nullptr)};
   if (!window) throw std::runtime_error("no window with OpenGL 3.3: " + Library::lastWords());
   if (remembered && !place.whole_screen && isOnAScreen(place)) glfwSetWindowPos(window.get(), place.x, place.y);
