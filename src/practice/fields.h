@@ -1,4 +1,4 @@
-/// The keys of one table of a practice file, while it is read.
+/// Inside the room: The keys of one table of a practice file, while it is read.
 ///
 /// A table is read by asking for each key that may stand in it; `finish` then notes every key that nobody asked for,
 /// with the nearest one that was. So each key's name stands once, beside the member it fills. What is wrong is noted
