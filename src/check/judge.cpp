@@ -78,18 +78,20 @@ Findings judge(const job::Job& job, const practice::Practice& practice, const pl
   }
   for (std::size_t i = 0; i < plan.openings.size(); ++i) {
     Bench bench{job, practice, plan, i, result.openings[i], {}};
+    const bool trusted = shapeIsTrusted(plan.openings[i].as_built);
     judgeSetOut(bench);
     judgeFit(bench);
     judgeReadings(bench);
     judgePacking(bench);
-    judgeFixing(bench);
+    if (trusted) judgeFixing(bench);
     judgeStrength(bench);
     judgeSafety(bench);
-    judgeWeather(bench);
+    if (trusted) judgeWeather(bench);
     judgeInstalled(bench);
     sayNotJudged(bench);
     sortBySeverity(result.openings[i]);
     result.verdicts[i] = verdictOf(result.openings[i], plan.openings[i]);
+    if (!enoughRead(job.openings[i])) result.verdicts[i] = std::max(result.verdicts[i], Verdict::Unread);
     result.verdict = std::max(result.verdict, result.verdicts[i]);
   }
   result.cautions = usualCautions();

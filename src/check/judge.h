@@ -17,6 +17,9 @@ namespace sillwright::check {
 /// judged.
 [[nodiscard]] bool shapeIsTrusted(const plan::AsBuilt& built);
 
+/// Whether any width and any height was read: else its size is the plan's and the verdict is unread.
+[[nodiscard]] bool enoughRead(const job::Opening& opening);
+
 /// Worst of the findings, with `unread` where the readings can't carry a verdict.
 [[nodiscard]] Verdict verdictOf(const std::vector<Finding>& findings, const plan::OpeningPlan& opening);
 

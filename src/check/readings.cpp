@@ -30,8 +30,22 @@ std::string candidates(const plan::AsBuilt& built) {
   return said;
 }
 
+/// "Read the left height again: that settles it." — or for the first time, where it was not taken.
+std::string settling(const plan::AsBuilt& built) {
+  if (!built.settle_by) return "Read them again.";
+  const bool taken = built.readings[static_cast<std::size_t>(*built.settle_by)].read;
+  return std::string("Read the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") +
+         ": that settles it.";
+}
+
 void readingsDisagree(Bench& bench) {
   const auto& built = bench.planned().as_built;
+  if (!built.converged) {
+    auto& finding = add(bench.findings, Severity::Attend, "readings",
+                        "The readings make no four-cornered opening near the sizes they say. The fit can't be judged.");
+    finding.remedy = "Read them all again: one is far out, or two were written into each other's place.";
+    return;
+  }
   if (built.trust == Trust::Suspect) {
     auto& finding = add(bench.findings, Severity::Attend, "readings",
                         "The " + candidates(built) + " does not agree with the other readings; by them it is off by " +
@@ -43,16 +57,33 @@ void readingsDisagree(Bench& bench) {
                       "The readings disagree by " + bench.len(built.disagreement) +
                           ", and they alone can't tell which is wrong: it may be " + candidates(built) +
                           ". The fit can't be judged.");
-  if (built.settle_by) {
-    finding.remedy = std::string("Read the ") + plan::wordsFor(*built.settle_by) + " again: that settles it.";
-  } else {
-    finding.remedy = "Read them again.";
-  }
+  finding.remedy = settling(built);
+}
+
+/// Sizes that rest on the plan alone: no reading of any width, or of any height.
+std::string sizesNotRead(const job::Measured& measured) {
+  const auto none = [](const std::array<std::optional<double>, 3>& readings) {
+    return std::none_of(readings.begin(), readings.end(), [](const auto& reading) { return reading.has_value(); });
+  };
+  const bool no_width = none(measured.widths);
+  const bool no_height = none(measured.heights);
+  if (no_width && no_height) return "neither a width nor a height was";
+  if (no_width) return "no width was";
+  return no_height ? "no height was" : "";
+}
+
+void judgeSizesRead(Bench& bench) {
+  const std::string missing = sizesNotRead(*bench.opening().measured);
+  if (missing.empty()) return;
+  auto& finding = add(bench.findings, Severity::Attend, "readings",
+                      "Not enough was read: " + missing + ", so its size is still the planned one.");
+  finding.remedy = "Read widths and heights before the unit is lifted.";
 }
 
 void judgeTrust(Bench& bench) {
   const auto& built = bench.planned().as_built;
   if (built.trust == Trust::Planned) return notRead(bench);
+  judgeSizesRead(bench);
   if (built.trust == Trust::Suspect || built.trust == Trust::Disputed) readingsDisagree(bench);
   std::string missing;
   for (const auto& reading : built.readings) {
@@ -137,6 +168,10 @@ void judgeShape(Bench& bench) {
   judgeLimit(bench, tolerance.height_spread, "heights", "spread of the heights", spreadOf(measured.heights),
              "The heights differ by " + bench.len(spreadOf(measured.heights)) + " from side to side.",
              "Read them again; level the sill or the head if they stand so.", std::nullopt);
+  if (built.tilt_alone) {
+    add(bench.findings, Severity::Note, "twist", "One stud's tilt was read without the other's: twist can't be told.")
+        .remedy = "Read the other stud's tilt too.";
+  }
   if (built.twist) {
     judgeLimit(bench, tolerance.twist, "twist", "twist between the studs", *built.twist,
                "The studs are twisted against each other by " + bench.len(std::abs(*built.twist)) +
@@ -165,6 +200,10 @@ void judgeBow(Bench& bench) {
 }
 
 }  // namespace
+
+bool enoughRead(const job::Opening& opening) {
+  return opening.measured && sizesNotRead(*opening.measured).empty();
+}
 
 void judgeReadings(Bench& bench) {
   judgeTrust(bench);

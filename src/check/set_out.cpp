@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/judge.h"
 #include "check/rules.h"
 
 namespace sillwright::check {
@@ -210,7 +211,7 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
 void judgeSetOut(Bench& bench) {
   judgeUnitSize(bench);
   judgeReveal(bench);
-  judgeFin(bench);
+  if (shapeIsTrusted(bench.planned().as_built)) judgeFin(bench);
   judgeAssumed(bench);
 }
 

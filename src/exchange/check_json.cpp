@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/say.h"
 #include "exchange/json.h"
 #include "exchange/weather_json.h"
 
@@ -58,9 +59,16 @@ void writeWall(JsonWriter& json, const job::Wall& wall, const plan::WallPlan& pl
   json.endObject();
 }
 
-const char* fromWord(const plan::AsBuilt& built) {
-  if (built.read_count == 0) return "planned";
-  return built.read_count == static_cast<int>(plan::kReadings) ? "measured" : "mixed";
+const char* fromWord(plan::ShapeFrom from) {
+  switch (from) {
+    case plan::ShapeFrom::Planned:
+      return "planned";
+    case plan::ShapeFrom::Measured:
+      return "measured";
+    case plan::ShapeFrom::Mixed:
+      return "mixed";
+  }
+  return "";
 }
 
 void writeReadings(JsonWriter& json, const plan::AsBuilt& built) {
@@ -86,7 +94,7 @@ void writeReadings(JsonWriter& json, const plan::AsBuilt& built) {
 void writeAsBuilt(JsonWriter& json, const plan::AsBuilt& built) {
   static constexpr std::array<const char*, 4> kCorners{"BL", "BR", "TR", "TL"};
   json.key("as_built").beginObject();
-  json.member("from", fromWord(built));
+  json.member("from", fromWord(built.from));
   json.key("corners").beginObject();
   for (std::size_t i = 0; i < 4; ++i) {
     json.key(kCorners[i]);
@@ -159,13 +167,13 @@ void writePlace(JsonWriter& json, const plan::OpeningPlan& planned) {
   json.key("governed_by").beginArray();
   for (int i = 0; i < stand.governors; ++i) {
     const auto& governor = stand.governed_by[static_cast<std::size_t>(i)];
-    json.beginObject().member("side", toWord(governor.side)).member("end", atWord(governor.side, governor.at));
+    json.beginObject().member("side", check::word(governor.side)).member("end", atWord(governor.side, governor.at));
     json.member("weight", governor.weight).endObject();
   }
   json.endArray();
   json.key("remedies").beginArray();
   for (const auto& remedy : planned.remedies) {
-    json.beginObject().member("say", toWord(remedy.kind)).member("part", toWord(remedy.side));
+    json.beginObject().member("say", toWord(remedy.kind)).member("part", check::word(remedy.side));
     json.member("amount", remedy.amount).endObject();
   }
   json.endArray();
@@ -180,7 +188,7 @@ void writePacking(JsonWriter& json, const plan::Packing& packing) {
   json.key("packing").beginArray();
   for (const auto& point : packing.points) {
     json.beginObject();
-    json.member("side", toWord(point.side));
+    json.member("side", check::word(point.side));
     json.member("at", point.at);
     json.member("gap", point.gap);
     json.key("stack").beginArray();
@@ -198,7 +206,7 @@ void writeFixings(JsonWriter& json, const plan::Fixings& fixings) {
   json.key("fixings").beginArray();
   for (const auto& fixing : fixings.points) {
     json.beginObject();
-    json.member("side", toWord(fixing.side));
+    json.member("side", check::word(fixing.side));
     json.member("at", fixing.at);
     if (fixing.screw >= 0) {
       const auto& screw = fixings.screws[static_cast<std::size_t>(fixing.screw)];
@@ -281,20 +289,6 @@ const char* toWord(plan::MemberPart part) {
       return "sill trimmer";
     case plan::MemberPart::Nogging:
       return "nogging";
-  }
-  return "";
-}
-
-const char* toWord(plan::Side side) {
-  switch (side) {
-    case plan::Side::Left:
-      return "left";
-    case plan::Side::Right:
-      return "right";
-    case plan::Side::Sill:
-      return "sill";
-    case plan::Side::Head:
-      return "head";
   }
   return "";
 }

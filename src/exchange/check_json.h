@@ -24,7 +24,6 @@ namespace sillwright::exchange {
 
 /// The words that stand for these in the JSON and in lists.
 [[nodiscard]] const char* toWord(plan::MemberPart part);
-[[nodiscard]] const char* toWord(plan::Side side);
 [[nodiscard]] const char* toWord(plan::RemedyKind kind);
 
 }  // namespace sillwright::exchange

@@ -61,6 +61,32 @@ TEST_CASE("nothing read: unread, and what to read") {
   CHECK(result.find("readings", "Nothing was read") != nullptr);
 }
 
+TEST_CASE("a height but no width read: unread, its width is still the planned one") {
+  job::Job job = readWindow("au");
+  auto& read = *job.openings[0].measured;
+  read.widths = {};
+  read.diagonals = {};
+  const Judged result = judged(job, shipped("au"));
+  CHECK(result.verdict() == check::Verdict::Unread);
+  CHECK(result.find("readings", "no width was") != nullptr);
+}
+
+TEST_CASE("readings that make no opening at all are said to be so") {
+  job::Job job = readWindow("au");
+  auto& read = *job.openings[0].measured;
+  read.diagonals = {400.0, 4000.0};
+  const Judged result = judged(job, shipped("au"));
+  CHECK(result.verdict() == check::Verdict::Unread);
+  REQUIRE(result.find("readings") != nullptr);
+  CHECK(result.find("fit") == nullptr);
+}
+
+TEST_CASE("one stud's tilt alone tells no twist, and that is said") {
+  job::Job job = readWindow("us");
+  job.openings[0].measured->tilt = {1.0, std::nullopt};
+  CHECK(judged(job, shipped("us")).find("twist", "can't be told") != nullptr);
+}
+
 TEST_CASE("a misread figure among all nine is named, and the fit is not judged ready") {
   job::Job job = readWindow("au");
   auto& read = *job.openings[0].measured;
