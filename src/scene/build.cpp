@@ -126,6 +126,11 @@ void reserve(Scene& scene, const plan::Plan& plan) {
 
 Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
             const check::Findings& findings, const MeshLibrary& library) {
+  return build(job, practice, plan, plan.openings, findings, library);
+}
+
+Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+            const std::vector<plan::OpeningPlan>& drawn, const check::Findings& findings, const MeshLibrary& library) {
   Scene scene;
   reserve(scene, plan);
   const std::vector<WallStage> stages = stagesOf(scene, job, practice, plan);
@@ -150,9 +155,9 @@ Scene build(const job::Job& job, const practice::Practice& practice, const plan:
     Bench bench = stage.bench;
     bench.opening = static_cast<std::int32_t>(i);
     scene.openings.push_back(openingFrame(opening, stage, findings, i));
-    addUnit(bench, opening, plan.openings[i], shelf);
-    addPackers(bench, opening, plan.openings[i]);
-    addFixings(bench, opening, plan.openings[i], shelf);
+    addUnit(bench, opening, drawn[i], shelf);
+    addPackers(bench, opening, drawn[i]);
+    addFixings(bench, opening, drawn[i], shelf);
   }
   scene.bounds = boundsOf(scene);
   return scene;
