@@ -39,6 +39,8 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_option("--size", options.size, "Width and height in pixels")->capture_default_str();
   verb.add_option("--hide", options.hide, "Layers to leave out, by name")->delimiter(',');
   verb.add_option("--spread", options.spread, "Pull the layers apart by so many mm")->check(CLI::Range(0.0, 2000.0));
+  verb.add_option("--magnify", options.magnify, "Draw gaps and out-of-square so many times as large; figures stay true")
+      ->check(CLI::Range(1.0, 20.0));
   verb.add_flag("--panels", options.panels, "The viewer's whole screen, with its panels");
   verb.add_flag("--dark", options.dark, "On a dark ground");
   verb.add_flag("--bare", options.bare, "Without names, dimensions and title");

@@ -66,6 +66,7 @@ bool readOptions(const PictureOptions& options, view::PictureOptions& into) {
   }
   into.dark = options.dark;
   into.labels = !options.bare;
+  into.magnify = options.magnify;
   into.spread = static_cast<float>(options.spread);
   return true;
 }

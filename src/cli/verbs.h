@@ -30,6 +30,7 @@ struct PictureOptions {
   bool bare = false;              ///< Without labels.
   bool panels = false;            ///< The viewer's whole screen.
   std::vector<std::string> hide;  ///< Layers by name.
+  double magnify = 1;             ///< How many times as large as they are deviations are drawn.
   double spread = 0;              ///< mm that the layers are pulled apart.
 };
 int picture(const PictureOptions& options);

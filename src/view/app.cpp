@@ -6,7 +6,9 @@
 #include <system_error>
 
 #include "scene/build.h"
+#include "scene/magnify.h"
 #include "view/labels.h"
+#include "view/words.h"
 
 namespace sillwright::view {
 namespace {
@@ -29,6 +31,7 @@ void take(App& app, job::Result<Document> result) {
   ++app.version;
   app.document = std::move(result.value);
   app.errors = std::move(result.errors);
+  app.typing = app.document ? Typing::of(app.document->job) : Typing{};
   app.file_lines = app.document ? std::vector<std::string>{} : linesOf(app.path);
 }
 
@@ -52,6 +55,14 @@ Canvas canvasOf(const App& app) {
 void stand(App& app, StandingView view, const Subject& subject) {
   if (app.layout.canvas.width <= 0.0F) return;
   flyTo(app, standAt(app.document->scene, view, subject, canvasOf(app)));
+}
+
+/// The steps that one key goes through.
+double nextDeviation(double now) {
+  for (const double step : {2.0, 5.0, 10.0, 20.0}) {
+    if (step > now) return step;
+  }
+  return 1.0;
 }
 
 /// The grants, one a wish. Those that need a document are not called without one.
@@ -105,14 +116,72 @@ struct Granter {
     flyTo(app, pan(app.shown.camera, app.shown.camera.target, wish.x, wish.y, app.layout.canvas.height));
   }
   void operator()(const Near& wish) const { flyTo(app, zoom(app.shown.camera, app.shown.camera.target, wish.factor)); }
-  void operator()(const ReadAgain&) const { readAgain(app); }
-  void operator()(const Close&) const { app.closing = true; }
+  void operator()(const TypeReading& wish) const {
+    const auto value = wish.value ? figure(*wish.value, app.document->practice->display) : std::string("nothing");
+    remember(wish.opening, infoOf(wish.reading).name, value);
+    setValue(app.document->job.openings[wish.opening].measured, wish.reading, wish.value);
+    follow();
+  }
+  void operator()(const NextInstrument& wish) const {
+    std::optional<job::Measured> next = app.document->job.openings[wish.opening].measured;
+    nextInstrument(next);
+    remember(wish.opening, "instrument", instrumentWord(next));
+    app.document->job.openings[wish.opening].measured = next;
+    follow();
+  }
+  void operator()(const TakeBack&) const {
+    if (app.typing.field) {  // what is in hand goes first
+      app.typing.field.reset();
+      return;
+    }
+    if (app.typing.steps.empty()) return;
+    const Typing::Step step = app.typing.steps.back();
+    app.typing.steps.pop_back();
+    app.typing.refusal.reset();
+    app.document->job.openings[step.opening].measured = step.before;
+    follow();
+  }
+  void operator()(const Magnify& wish) const {
+    magnify(*app.document, wish.times > 0.0 ? std::clamp(wish.times, 1.0, scene::kMostDeviation)
+                                            : nextDeviation(app.document->deviation));
+    newScene();
+  }
+  void operator()(const ReadAgain&) const {
+    if (mayLose(Asking::ReadAgain)) readAgain(app);
+  }
+  void operator()(const Close&) const { app.closing = mayLose(Asking::Close); }
+  void operator()(const Stay&) const { app.shown.asking = Asking::Nothing; }
+
+  void remember(std::size_t opening, const std::string& what, const std::string& value) const {
+    const job::Opening& changed = app.document->job.openings[opening];
+    app.typing.steps.push_back({opening, what + " of " + changed.name + " to " + value, changed.measured});
+  }
+  /// Everything that follows from the job, and the parts that were pointed at: they may be others now.
+  void follow() const {
+    rebuild(*app.document);
+    newScene();
+  }
+  void newScene() const {
+    ++app.version;
+    app.hovered_part.reset();
+    app.shown.look.hovered_part = -1;
+    app.shown.look.picked_part = -1;
+    disturb(app);
+  }
+  /// Whether nothing typed would be lost, or the person has been asked.
+  bool mayLose(Asking by) const {
+    if (app.document) takeField(app);
+    const bool asked = app.shown.asking == by;
+    if (asked || !app.document || !app.typing.anyNotInFile(app.document->job)) return true;
+    app.shown.asking = by;
+    return false;
+  }
 };
 
 bool needsDocument(const Wish& wish) {
   return !std::holds_alternative<ScaleText>(wish) && !std::holds_alternative<ToggleDark>(wish) &&
          !std::holds_alternative<ReadAgain>(wish) && !std::holds_alternative<Close>(wish) &&
-         !std::holds_alternative<ToggleKeysPage>(wish);
+         !std::holds_alternative<ToggleKeysPage>(wish) && !std::holds_alternative<Stay>(wish);
 }
 
 /// The card of the part under the pointer.
@@ -131,13 +200,14 @@ void addPartCard(const App& app, std::vector<Card>& cards) {
 void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   std::vector<Card> cards;
   addPartCard(app, cards);
-  const Panel panel{ui, *app.document, app.shown, wishes, cards};
+  const Panel panel{ui, *app.document, app.shown, app.typing, wishes, cards};
   wallStrip(panel, app.layout);
   openingSheet(panel, app.layout);
   if (app.shown.layers_open) layersPanel(panel, app.layout);
   footLine(panel, app.layout);
   if (app.shown.keys_open) keysPage(ui, size, wishes);
-  if (app.shown.labels) drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas);
+  if (app.shown.asking != Asking::Nothing) askPage(panel, size);
+  app.written = drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas);
   app.card.reset();
   if (cards.empty() || app.shown.keys_open) return;
   app.card = std::move(cards.back());
@@ -172,6 +242,7 @@ void readAgain(App& app) {
     return picked ? app.document->job.openings[static_cast<std::size_t>(app.shown.opening)].name : std::string{};
   };
   const std::string name = nameOf();
+  const double deviation = app.document ? app.document->deviation : 1.0;
   take(app, load(app.path, app.assets));
   app.shown.opening = -1;
   app.shown.wall = -1;
@@ -180,6 +251,8 @@ void readAgain(App& app) {
   app.shown.look.hovered_part = -1;
   app.hovered_part.reset();
   app.hand = {};
+  app.shown.asking = Asking::Nothing;
+  if (app.document && deviation != 1.0) magnify(*app.document, deviation);
   if (!app.document || name.empty()) return;
   const auto& openings = app.document->job.openings;
   const auto same = std::find_if(openings.begin(), openings.end(), [&](const auto& each) { return each.name == name; });
@@ -214,6 +287,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
     if (!app.placed) app.shown.camera = standAt(app.document->scene, StandingView::House, {}, app.layout.canvas);
     app.placed = true;
     followPointer(app, step, screen, wishes);
+    leaveField(app);
   }
   // What is drawn is what the panels and labels were made for; wishes change the next frame.
   const Shown drawn = app.shown;

@@ -14,9 +14,11 @@
 #include "view/camera_control.h"
 #include "view/document.h"
 #include "view/input.h"
+#include "view/lettering.h"
 #include "view/panels/panels.h"
 #include "view/shown.h"
 #include "view/stage.h"
+#include "view/typing.h"
 #include "view/ui.h"
 
 namespace sillwright::view {
@@ -43,10 +45,12 @@ struct App {
   Flight flight;
   Hand hand;
   Focus focus;
+  Typing typing;
   InputQueue input;
   Layout layout;
   std::optional<std::uint32_t> hovered_part;
-  std::optional<Card> card;  ///< What the last frame explained.
+  std::optional<Card> card;      ///< What the last frame explained.
+  std::vector<Written> written;  ///< What it wrote in the drawing.
 
   bool instant = false;  ///< Flights arrive at once.
   bool placed = false;   ///< The eye has been put before the job.
@@ -75,8 +79,15 @@ void grant(App& app, const Wish& wish);
 /// Asks for pictures until everything has found its size.
 void disturb(App& app);
 
-/// The pointer's and the keyboard's part of a frame (hand.cpp, keys.cpp).
+/// Takes the text of the field in hand into the job. False: it was refused, and `typing.refusal` says why.
+bool takeField(App& app);
+
+/// The pointer's and the keyboard's part of a frame (hand.cpp, keys.cpp, field.cpp).
 void followPointer(App& app, const InputStep& step, const Screen& screen, std::vector<Wish>& wishes);
 void followKeys(App& app, const InputStep& step, std::vector<Wish>& wishes);
+/// Keys into the field that the keyboard is on. False: it is on none, and the keys are free.
+[[nodiscard]] bool followField(App& app, const InputStep& step);
+/// Takes in what was typed once the keyboard is no longer on its field.
+void leaveField(App& app);
 
 }  // namespace sillwright::view

@@ -1,12 +1,13 @@
 #include "view/document.h"
 
+#include <algorithm>
 #include <iterator>
 #include <utility>
 
 #include "check/judge.h"
 #include "job/read.h"
 #include "practice/read.h"
-#include "scene/build.h"
+#include "scene/magnify.h"
 
 namespace sillwright::view {
 namespace {
@@ -60,7 +61,14 @@ void rebuild(Document& document) {
   const practice::Practice& practice = *document.practice;
   document.plan = plan::makePlan(document.job, practice);
   document.findings = check::judge(document.job, practice, document.plan);
-  document.scene = scene::build(document.job, practice, document.plan, document.findings, document.meshes);
+  magnify(document, document.deviation);
+}
+
+void magnify(Document& document, double times) {
+  document.deviation = times;
+  document.drawn_deviation = std::clamp(times, 1.0, scene::mostDeviation(document.job, document.plan));
+  document.scene = scene::buildMagnified(document.job, *document.practice, document.plan, document.findings,
+                                         document.meshes, document.drawn_deviation);
 }
 
 }  // namespace sillwright::view

@@ -25,6 +25,8 @@ struct Document {
   check::Findings findings;
   scene::MeshLibrary meshes;
   scene::Scene scene;
+  double deviation = 1;        ///< How many times as large as they are deviations are wanted in the drawing.
+  double drawn_deviation = 1;  ///< How many times they are: no more than fits (scene/magnify.h).
 };
 
 /// Reads the job at `path` and all it needs. `assets` as assetsFolder(). Errors are collected as far as the chain can
@@ -34,5 +36,7 @@ struct Document {
 
 /// Plans, judges and builds again from `document.job`. Meshes are kept as they were read.
 void rebuild(Document& document);
+/// Builds the scene alone again, with deviations drawn `times` as large.
+void magnify(Document& document, double times);
 
 }  // namespace sillwright::view

@@ -9,6 +9,12 @@
 namespace sillwright::view {
 namespace {
 
+/// Keys that change a text or leave it: what is typed after them is for the next frame.
+bool endsTyping(Key key) {
+  return key == Key::Tab || key == Key::Enter || key == Key::KeypadEnter || key == Key::Escape ||
+         key == Key::Backspace || key == Key::Delete || key == Key::Up || key == Key::Down;
+}
+
 /// Adds events to a step for as long as the rules allow. Each `take` answers false where the event must wait.
 class StepBuilder {
  public:
@@ -40,6 +46,10 @@ class StepBuilder {
     return true;
   }
   bool take(const Typed& event) {
+    const bool too_late = std::any_of(step_.keys.begin(), step_.keys.end(), [](const KeyChanged& earlier) {
+      return earlier.down && endsTyping(earlier.key);
+    });
+    if (too_late) return false;
     step_.typed.push_back(event.character);
     return true;
   }

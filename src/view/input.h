@@ -95,6 +95,7 @@ class InputQueue {
   /// (a) a second change of a button,
   /// (b) a button after a move, or a move after a button, the wheel, a key or a character,
   /// (c) a second change of one key,
+  /// (d) a character after a key that changes or leaves a text,
   /// and a change of focus has a frame of its own. Moves are merged into the last one, notches summed.
   [[nodiscard]] InputStep takeStep();
 

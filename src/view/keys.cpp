@@ -46,6 +46,8 @@ std::optional<Wish> wishFor(char32_t typed) {
       return ToggleLabels{};
     case U'E':
       return ToggleDark{};
+    case U'M':
+      return Magnify{0.0};
     case U'?':
       return ToggleKeysPage{};
     case U'+':
@@ -103,6 +105,7 @@ void followControls(const InputStep& step, std::vector<Wish>& wishes) {
   if (with_ctrl(Key::Plus)) wishes.push_back(ScaleText{1.1F});
   if (with_ctrl(Key::Minus)) wishes.push_back(ScaleText{1.0F / 1.1F});
   if (with_ctrl(Key::Digit0)) wishes.push_back(ScaleText{0.0F});
+  if (with_ctrl(Key::Z)) wishes.push_back(TakeBack{});
   if (with_ctrl(Key::Q)) wishes.push_back(Close{});
   if (step.wentDown(Key::F5)) wishes.push_back(ReadAgain{});
   if (step.wentDown(Key::F1)) wishes.push_back(ToggleKeysPage{});
@@ -110,7 +113,9 @@ void followControls(const InputStep& step, std::vector<Wish>& wishes) {
 
 /// Escape lets go of one thing at a time, the uppermost first.
 void followEscape(App& app, std::vector<Wish>& wishes) {
-  if (app.shown.keys_open) {
+  if (app.shown.asking != Asking::Nothing) {
+    wishes.push_back(Stay{});
+  } else if (app.shown.keys_open) {
     wishes.push_back(ToggleKeysPage{});
   } else if (app.focus.at != 0) {
     app.focus.at = 0;
@@ -138,6 +143,7 @@ void followFocus(App& app, const InputStep& step, std::vector<Wish>& wishes) {
 
 void followKeys(App& app, const InputStep& step, std::vector<Wish>& wishes) {
   followControls(step, wishes);
+  if (followField(app, step)) return;
   if (step.wentDown(Key::Escape)) followEscape(app, wishes);
   followFocus(app, step, wishes);
   if (app.document) followTyped(step, wishes);

@@ -4,106 +4,16 @@
 #include <cmath>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "scene/build.h"
+#include "view/lettering.h"
+#include "view/opening_marks.h"
 #include "view/words.h"
 
 namespace sillwright::view {
 namespace {
-
-struct Rect {
-  ImVec2 low;
-  ImVec2 high;
-};
-
-bool overlap(const Rect& a, const Rect& b) {
-  return a.low.x < b.high.x && b.low.x < a.high.x && a.low.y < b.high.y && b.low.y < a.high.y;
-}
-
-/// One picture's lettering: what is taken, and how the world lands on it.
-struct Lettering {
-  const Ui& ui;
-  ImDrawList& list;
-  const Document& document;
-  const Shown& shown;
-  const Canvas& canvas;
-  std::vector<Rect> taken;
-
-  [[nodiscard]] std::optional<ImVec2> project(glm::vec3 world) const {
-    const glm::vec3 seen = render::project(shown.camera, world, canvas.width, canvas.height);
-    if (seen.z <= 0.0F || !std::isfinite(seen.x) || !std::isfinite(seen.y)) return std::nullopt;
-    return ImVec2{seen.x, seen.y};
-  }
-
-  [[nodiscard]] bool isInPicture(ImVec2 at) const {
-    return at.x >= 0.0F && at.y >= 0.0F && at.x <= canvas.width && at.y <= canvas.height;
-  }
-
-  /// Takes the room for a plate, if it is free and no panel covers it.
-  bool take(const Rect& plate) {
-    const bool in_sight = plate.low.x >= canvas.left && plate.high.x <= canvas.width - canvas.right &&
-                          plate.low.y >= canvas.top && plate.high.y <= canvas.height - canvas.bottom;
-    if (!in_sight) return false;
-    if (std::any_of(taken.begin(), taken.end(), [&](const Rect& other) { return overlap(plate, other); })) return false;
-    taken.push_back(plate);
-    return true;
-  }
-};
-
-float length(ImVec2 v) {
-  return std::sqrt(v.x * v.x + v.y * v.y);
-}
-ImVec2 times(ImVec2 v, float factor) {
-  return {v.x * factor, v.y * factor};
-}
-
-/// A line with an ink of its own over a wider one of paper: readable over timber as over the ground.
-void drawInkLine(Lettering& on, ImVec2 a, ImVec2 b) {
-  on.list.AddLine(a, b, toU32(on.ui.colours->paper, 0.75F), on.ui.px(3.0F));
-  on.list.AddLine(a, b, toU32(on.ui.colours->ink), std::max(1.0F, on.ui.px(1.0F)));
-}
-
-/// Whether a length is seen so nearly end on that its dimension would tell nothing.
-bool isEndOn(const render::Camera& camera, glm::vec3 a, glm::vec3 b) {
-  constexpr float kLeastSine = 0.35F;
-  const glm::vec3 view = glm::normalize((a + b) * 0.5F - camera.eye());
-  return glm::length(glm::cross(glm::normalize(b - a), view)) < kLeastSine;
-}
-
-/// A dimension from a to b, moved `aside` (a direction in the world) by a constant distance on the picture.
-void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, const std::string& words) {
-  if (isEndOn(on.shown.camera, a, b)) return;
-  const auto from = on.project(a);
-  const auto to = on.project(b);
-  const auto from_aside = on.project(a + aside * 50.0F);
-  if (!from || !to || !from_aside || !on.isInPicture(*from) || !on.isInPicture(*to)) return;
-  const ImVec2 direction = *from_aside - *from;
-  const ImVec2 along = *to - *from;
-  const ImVec2 size = textSize(on.ui.fonts.small, words);
-  const float long_enough = size.x + on.ui.px(18.0F);
-  if (length(direction) < 1.0F || length(along) < long_enough) return;
-
-  const ImVec2 out = times(direction, on.ui.px(34.0F) / length(direction));
-  const ImVec2 start = *from + out;
-  const ImVec2 end = *to + out;
-  const ImVec2 pad{on.ui.px(4.0F), on.ui.px(1.0F)};
-  const ImVec2 middle = times(start + end, 0.5F);
-  const ImVec2 low{std::round(middle.x - size.x * 0.5F), std::round(middle.y - size.y * 0.5F)};
-  if (!on.take({low - pad, low + size + pad})) return;
-
-  const ImVec2 past = times(out, 1.18F);
-  drawInkLine(on, *from + times(out, 0.22F), *from + past);
-  drawInkLine(on, *to + times(out, 0.22F), *to + past);
-  drawInkLine(on, start, end);
-  const float tick = on.ui.px(4.0F);
-  for (const ImVec2 at : {start, end}) {
-    on.list.AddLine({at.x - tick, at.y + tick}, {at.x + tick, at.y - tick}, toU32(on.ui.colours->ink),
-                    std::max(1.5F, on.ui.px(1.8F)));
-  }
-  on.list.AddRectFilled(low - pad, low + size + pad, toU32(on.ui.colours->paper), on.ui.px(2.0F));
-  drawText(on.list, on.ui.fonts.small, low, on.ui.colours->ink, words);
-}
 
 /// Width below, height at the right, sill height at the left of the picked opening.
 void drawPickedDimensions(Lettering& on, std::size_t index) {
@@ -202,15 +112,23 @@ bool drawName(Lettering& on, const Name& name) {
 
 }  // namespace
 
-void drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown, const Canvas& canvas) {
-  Lettering on{ui, list, document, shown, canvas, {}};
-  if (shown.opening >= 0) drawPickedDimensions(on, static_cast<std::size_t>(shown.opening));
+std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown,
+                                const Canvas& canvas) {
+  Lettering on{ui, list, document, shown, canvas, {}, {}};
+  drawDeviationNote(on);
+  if (!shown.labels) return std::move(on.written);
+  if (shown.opening >= 0) {
+    drawShapeLines(on, static_cast<std::size_t>(shown.opening));
+    drawPickedDimensions(on, static_cast<std::size_t>(shown.opening));
+    drawOpeningMarks(on, static_cast<std::size_t>(shown.opening));
+  }
   int drawn = 0;
   int looked_at = 0;
   for (const Name& name : namesInSight(on)) {
     if (drawn >= kMostLabels || ++looked_at > 3 * kMostLabels) break;
     if (!isHidden(on, name) && drawName(on, name)) ++drawn;
   }
+  return std::move(on.written);
 }
 
 }  // namespace sillwright::view

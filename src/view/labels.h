@@ -2,7 +2,10 @@
 /// picked one, drawn as on paper and always facing the reader.
 #pragma once
 
+#include <vector>
+
 #include "view/document.h"
+#include "view/lettering.h"
 #include "view/shown.h"
 #include "view/ui.h"
 
@@ -13,7 +16,9 @@ inline constexpr int kMostLabels = 32;
 
 /// Draws into `list`. Nothing overlaps: what finds no room is left out, dimensions first served, then the picked
 /// opening, then the worse verdicts, then the nearer ones. Names hidden behind another wall, or under a panel, are left
-/// out too.
-void drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown, const Canvas& canvas);
+/// out too. Where labels are not shown, only a note that deviations are drawn larger is written. Answers the
+/// dimensions, figures and notes that were written.
+std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown,
+                                const Canvas& canvas);
 
 }  // namespace sillwright::view

@@ -116,21 +116,8 @@ void drawTitle(const Ui& ui, const Document& document, const PictureOptions& opt
   drawText(list, ui.fonts.small, {margin, base - line * 2.0F}, ui.colours->quiet, title);
 }
 
-}  // namespace
-
-std::optional<scene::Layer> layerNamed(std::string_view word) {
-  const auto found = std::find(kLayerWords.begin(), kLayerWords.end(), word);
-  if (found == kLayerWords.end()) return std::nullopt;
-  return static_cast<scene::Layer>(found - kLayerWords.begin());
-}
-
-std::string layerWords() {
-  std::string words;
-  for (const std::string_view word : kLayerWords) words += (words.empty() ? "" : ", ") + std::string(word);
-  return words;
-}
-
-job::Result<render::Image> drawPicture(const Document& document, const PictureOptions& options) {
+/// Draws the document as it stands.
+job::Result<render::Image> drawScene(const Document& document, const PictureOptions& options) {
   job::Result<render::Image> result;
   const Subject subject = subjectOf(document, options, result.errors);
   checkSize(options, result.errors);
@@ -146,6 +133,7 @@ job::Result<render::Image> drawPicture(const Document& document, const PictureOp
   shown.look.hidden_layers = options.hidden_layers;
   shown.look.step = options.step;
   shown.look.spread = options.spread;
+  shown.labels = options.labels;
 
   render::Renderer renderer;
   render::Target target(options.width, options.height, options.samples);
@@ -153,17 +141,38 @@ job::Result<render::Image> drawPicture(const Document& document, const PictureOp
   target.begin();
   renderer.draw(shown.camera, shown.look, options.width, options.height);
   target.resolve();
-  if (options.labels) {
+  if (options.labels || document.drawn_deviation > 1) {
     Gui gui;
     Focus focus;
     gui.begin(canvas.width, canvas.height, 1.0F / 60.0F, scale, options.dark, {});
     const Ui ui = gui.ui(focus);
     drawLabels(ui, *ImGui::GetBackgroundDrawList(), document, shown, canvas);
-    drawTitle(ui, document, options, shown.camera);
+    if (options.labels) drawTitle(ui, document, options, shown.camera);
     gui.end();
   }
   result.value = render::Image{options.width, options.height, target.read()};
   return result;
+}
+
+}  // namespace
+
+std::optional<scene::Layer> layerNamed(std::string_view word) {
+  const auto found = std::find(kLayerWords.begin(), kLayerWords.end(), word);
+  if (found == kLayerWords.end()) return std::nullopt;
+  return static_cast<scene::Layer>(found - kLayerWords.begin());
+}
+
+std::string layerWords() {
+  std::string words;
+  for (const std::string_view word : kLayerWords) words += (words.empty() ? "" : ", ") + std::string(word);
+  return words;
+}
+
+job::Result<render::Image> drawPicture(const Document& document, const PictureOptions& options) {
+  if (options.magnify == document.deviation) return drawScene(document, options);
+  Document magnified = document;
+  magnify(magnified, options.magnify);
+  return drawScene(magnified, options);
 }
 
 job::Result<render::Image> picture(const Document& document, const PictureOptions& options) {

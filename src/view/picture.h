@@ -22,6 +22,7 @@ struct PictureOptions {
   std::uint32_t hidden_layers = 0;     ///< Bit per scene::Layer.
   int step = 255;                      ///< Parts of later steps are left out.
   float spread = 0.0F;                 ///< As render::Look.
+  double magnify = 1;                  ///< How many times as large as they are deviations are drawn.
   bool dark = false;
   bool labels = true;  ///< Names, dimensions, title and scale bar.
   float text_scale = 1.0F;

@@ -46,6 +46,7 @@ job::Result<render::Image> screenPicture(const std::filesystem::path& path, cons
     }
     grant(app, PickOpening{index, true});
   }
+  if (options.magnify != 1) grant(app, Magnify{options.magnify});
   grant(app, Stand{options.view});
   disturb(app);
   comeToRest(app, stage, screen);

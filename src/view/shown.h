@@ -4,7 +4,9 @@
 /// for by hand, by key and by a test in the same words.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <variant>
 
 #include "check/finding.h"
@@ -12,8 +14,12 @@
 #include "render/renderer.h"
 #include "scene/scene.h"
 #include "view/camera_control.h"
+#include "view/readings.h"
 
 namespace sillwright::view {
+
+/// What would lose typed readings, and so is asked about first.
+enum class Asking : std::uint8_t { Nothing, Close, ReadAgain };
 
 struct Shown {
   render::Camera camera;
@@ -24,6 +30,7 @@ struct Shown {
   bool labels = true;
   bool layers_open = false;
   bool keys_open = false;
+  Asking asking = Asking::Nothing;
 };
 
 inline constexpr float kLeastTextScale = 0.75F;
@@ -69,11 +76,30 @@ struct Slide {
 struct Near {
   float factor = 1.0F;
 };  ///< Towards the target.
+/// A reading of an opening as it was typed; empty: cleared.
+struct TypeReading {
+  std::size_t opening = 0;
+  TapeReading reading = TapeReading::WidthBottom;
+  std::optional<double> value;
+};
+/// The other instrument.
+struct NextInstrument {
+  std::size_t opening = 0;
+};
+/// Take back the last thing typed.
+struct TakeBack {};
+/// Draw deviations so many times as large; 0: the next of the steps.
+struct Magnify {
+  double times = 1.0;
+};
+/// Both ask first where something typed would be lost; asked for again, they do it.
 struct ReadAgain {};
 struct Close {};
+/// Neither.
+struct Stay {};
 
-using Wish =
-    std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
-                 ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, ReadAgain, Close>;
+using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
+                          ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
+                          NextInstrument, TakeBack, Magnify, ReadAgain, Close, Stay>;
 
 }  // namespace sillwright::view

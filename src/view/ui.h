@@ -24,6 +24,7 @@ struct Item {
   std::string name;
   ImVec2 low;
   ImVec2 high;
+  int field = -1;  ///< What it takes, where it is a field to type in.
 };
 
 /// Which item the keyboard is on.

@@ -281,7 +281,13 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
   int pictures = 0;
   std::uint64_t titled = app.version;
   auto last = std::chrono::steady_clock::now();
-  while (glfwWindowShouldClose(window) != GLFW_TRUE && !app.closing) {
+  while (!app.closing) {
+    if (glfwWindowShouldClose(window) == GLFW_TRUE) {  // as the key: asks first where something would be lost
+      glfwSetWindowShouldClose(window, GLFW_FALSE);
+      grant(app, Close{});
+      disturb(app);
+      if (app.closing) break;
+    }
     if (wantsFrame(app, stage)) {
       glfwPollEvents();
     } else {

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 
 #include "check/say.h"
@@ -67,6 +68,38 @@ double widthSpread(const job::Measured& measured) {
   return high < low ? 0.0 : high - low;
 }
 
+/// "1.2 in", "0.8 out": a bow into the opening or out of it.
+std::string bowFigure(double bow, practice::Display display) {
+  const std::string size = figure(std::abs(bow), display);
+  if (size == "0") return size;
+  return size + (bow > 0.0 ? " in" : " out");
+}
+
+/// Bows are told where a middle was read; both edges of a pair share what the middle tells.
+void bowRows(const Panel& panel, const plan::AsBuilt& built) {
+  const practice::Display display = panel.document.practice->display;
+  RowNote note = noteOf(panel.document.practice->opening_tolerance.bow, display);
+  note.title += "; in: into the opening; each edge, if both share it";
+  if (built.middles[0] == plan::MiddleUse::Bow)
+    row(panel, "studs bowed", bowFigure(built.shape.bow.left, display), note);
+  if (built.middles[1] == plan::MiddleUse::Bow) {
+    row(panel, "sill and head bowed", bowFigure(built.shape.bow.sill, display), note);
+  }
+}
+
+/// The wall's depth as read, against the reveal's.
+void depthRow(const Panel& panel, std::size_t opening) {
+  const auto& measured = panel.document.job.openings[opening].measured;
+  if (!measured || (!measured->wall_depth[0] && !measured->wall_depth[1])) return;
+  const practice::Display display = panel.document.practice->display;
+  std::string value;
+  for (const auto& depth : measured->wall_depth) {
+    if (!value.empty()) value += " · ";
+    value += depth ? figure(*depth, display) : std::string("–");
+  }
+  row(panel, "wall depth, left · right", value, noteOf(panel.document.practice->unit.reveal_flush_tolerance, display));
+}
+
 /// The shape that follows from the readings, each row against its limit.
 void shapeRows(const Panel& panel, std::size_t opening) {
   const plan::AsBuilt& built = panel.document.plan.openings[opening].as_built;
@@ -81,11 +114,13 @@ void shapeRows(const Panel& panel, std::size_t opening) {
   }
   row(panel, "left stud out of plumb", figure(std::abs(corner[3].x), display), plumb);
   row(panel, "right stud out of plumb", figure(std::abs(corner[2].x - corner[1].x), display), plumb);
+  bowRows(panel, built);
   if (built.twist) row(panel, "twist", figure(std::abs(*built.twist), display), noteOf(limits.twist, display));
   const std::optional<job::Measured>& measured = panel.document.job.openings[opening].measured;
   if (measured && widthSpread(*measured) > 0.0) {
     row(panel, "widths differ by", figure(widthSpread(*measured), display), noteOf(limits.width_spread, display));
   }
+  depthRow(panel, opening);
 }
 
 }  // namespace
@@ -96,7 +131,9 @@ void asMeasured(const Panel& panel, std::size_t opening) {
   text(panel.ui.fonts.body, panel.ui.colours->ink, sentenceFor(built.trust));
   if (built.trust == plan::Trust::Planned) return;
   if (built.settle_by) {
-    const std::string words = std::string("read the ") + plan::wordsFor(*built.settle_by) + " again to settle it";
+    const bool taken = built.readings[static_cast<std::size_t>(*built.settle_by)].read;
+    const std::string words =
+        std::string("read the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") + " to settle it";
     text(panel.ui.fonts.body, panel.ui.colours->ink, words);
   }
   if (built.turned_free) {

@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
+#include "view/opening_marks.h"
 #include "view/panels/panels.h"
 #include "view/words.h"
 
@@ -52,6 +54,16 @@ void drawTimber(ImDrawList& list, const std::array<ImVec2, 4>& corners, float th
   if (sill) list.AddQuadFilled(bl, br, {right, bottom}, {left, bottom}, timber);
 }
 
+void drawDashes(ImDrawList& list, ImVec2 from, ImVec2 to, float dash, ImU32 ink) {
+  const ImVec2 along = to - from;
+  const float whole = std::sqrt(along.x * along.x + along.y * along.y);
+  for (float passed = 0.0F; passed < whole; passed += dash * 2.0F) {
+    const float a = passed / whole;
+    const float b = std::min(passed + dash, whole) / whole;
+    list.AddLine({from.x + along.x * a, from.y + along.y * a}, {from.x + along.x * b, from.y + along.y * b}, ink);
+  }
+}
+
 /// The packers, each stack as deep as it is beside its gap.
 void drawPackers(ImDrawList& list, const Sketch& sketch, const plan::Packing& packing, float half,
                  const Palette& colours) {
@@ -87,6 +99,58 @@ void drawFigure(const Ui& ui, ImVec2 middle, double gap, practice::Display displ
   const ImVec2 low{middle.x - size.x * 0.5F, middle.y - size.y * 0.5F};
   drawText(list, font, low, ui.colours->ink, words);
   if (gap < 0.0) drawMark(list, {low.x - ui.px(7.0F), middle.y}, ui.px(3.5F), check::Verdict::Stop, *ui.colours);
+}
+
+/// The as-built opening with its bow, edge by edge, over the planned one, dashed: both stand off the unit by their
+/// gaps.
+void drawShapes(const Panel& panel, const Sketch& sketch, const std::array<ImVec2, 4>& corners, std::size_t index) {
+  const plan::OpeningPlan& planned = panel.document.plan.openings[index];
+  const job::Opening& opening = panel.document.job.openings[index];
+  const plan::Bow& bow = planned.as_built.shape.bow;
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const ImU32 ink = toU32(panel.ui.colours->ink);
+  const auto px = [&](double gap) { return static_cast<float>(gap) * sketch.gap; };
+  const ImVec2 low{sketch.low.x - px(planned.stand.x),
+                   sketch.low.y - px(opening.height - planned.stand.z - planned.unit.height)};
+  const ImVec2 high{sketch.high.x + px(opening.width - planned.stand.x - planned.unit.width),
+                    sketch.high.y + px(planned.stand.z)};
+  const std::array<ImVec2, 5> ring{low, {high.x, low.y}, high, {low.x, high.y}, low};
+  for (std::size_t i = 0; i + 1 < ring.size(); ++i) drawDashes(list, ring[i], ring[i + 1], panel.ui.px(3.0F), ink);
+  const auto between = [](ImVec2 a, ImVec2 b, ImVec2 aside) {
+    return ImVec2{(a.x + b.x) * 0.5F + aside.x, (a.y + b.y) * 0.5F + aside.y};
+  };
+  const std::array<ImVec2, 8> outline{corners[0], between(corners[0], corners[1], {0.0F, -px(bow.sill)}),
+                                      corners[1], between(corners[1], corners[2], {-px(bow.right), 0.0F}),
+                                      corners[2], between(corners[2], corners[3], {0.0F, px(bow.head)}),
+                                      corners[3], between(corners[3], corners[0], {px(bow.left), 0.0F})};
+  list.AddPolyline(outline.data(), static_cast<int>(outline.size()), ink, ImDrawFlags_Closed, 1.3F);
+}
+
+/// A diamond on each end of an edge that governs the fit.
+void drawGovernors(const Panel& panel, const std::array<ImVec2, 4>& corners, const plan::Stand& stand) {
+  // From a side's start to its end: jambs from foot to head, sill and head from left to right.
+  const auto ends = [&](Side side) -> std::pair<ImVec2, ImVec2> {
+    switch (side) {
+      case Side::Left:
+        return {corners[0], corners[3]};
+      case Side::Right:
+        return {corners[1], corners[2]};
+      case Side::Sill:
+        return {corners[0], corners[1]};
+      case Side::Head:
+        break;
+    }
+    return {corners[3], corners[2]};
+  };
+  for (const Side side : {Side::Left, Side::Right, Side::Sill, Side::Head}) {
+    const auto [from, to] = ends(side);
+    for (const plan::At at : {plan::At::Start, plan::At::Middle, plan::At::End}) {
+      if (!governs(stand, side, at)) continue;
+      const float t = at == plan::At::Start ? 0.08F : at == plan::At::Middle ? 0.5F : 0.92F;
+      drawGoverningMark(*ImGui::GetWindowDrawList(), {from.x + t * (to.x - from.x), from.y + t * (to.y - from.y)},
+                        panel.ui.px(4.0F), *panel.ui.colours);
+    }
+  }
 }
 
 void drawGapFigures(const Ui& ui, const Sketch& sketch, const plan::Gaps& gaps, float out, practice::Display display) {
@@ -138,8 +202,8 @@ void openingDrawing(const Panel& panel, std::size_t opening) {
   drawPackers(list, sketch, planned.packing, std::max(2.5F, 37.5F * scale), *ui.colours);
   list.AddRectFilled(sketch.low, sketch.high, toU32(ui.colours->unit));
   list.AddRect(sketch.low, sketch.high, toU32(ui.colours->ink), 0.0F, 0, 1.5F);
-  list.AddPolyline(corners.data(), 4, toU32(ui.colours->ink), ImDrawFlags_Closed,
-                   1.3F);  // over the unit: it may not fit
+  drawShapes(panel, sketch, corners, opening);  // over the unit: it may not fit
+  drawGovernors(panel, corners, planned.stand);
   drawGapFigures(ui, sketch, gaps, figures_out, display);
 
   const std::string size = figures(planned.unit.width, planned.unit.height, display);
@@ -149,7 +213,8 @@ void openingDrawing(const Panel& panel, std::size_t opening) {
            ui.colours->ink, size);
 
   const int times = static_cast<int>(std::lround(gap_scale / scale));
-  const std::string note = "from outside; gaps " + std::to_string(times) + " times as wide as the rest";
+  const std::string note = "from outside; gaps " + std::to_string(times) +
+                           " times as wide as the rest; dashed: as planned; diamond: what governs the fit";
   const float note_top = sketch.high.y + end_margin + ui.px(2.0F);
   const ImVec2 note_size = textSize(ui.fonts.small, note, width);
   drawText(list, ui.fonts.small, {at.x, note_top}, ui.colours->quiet, note, width);

@@ -97,7 +97,9 @@ void packing(const Panel& panel, std::size_t index) {
     const std::string where = std::string(check::word(point.side)) + " at " + figure(point.at, practice.display);
     RowNote note;
     note.title = "gap " + figure(point.gap, practice.display);
-    note.body = "the stack leaves " + figure(point.left_over, practice.display) + " open";
+    const RowNote left_over = noteOf(practice.packing.most_left_over, practice.display);
+    note.body = "the stack leaves " + figure(point.left_over, practice.display) + " open; " + left_over.title;
+    note.source = left_over.source;
     row(panel, where, stack, note);
   }
 }
@@ -113,6 +115,8 @@ void openingSheet(const Panel& panel, const Layout& layout) {
   kept.SetInt(key, panel.shown.opening);
   heading(panel, index);
   openingDrawing(panel, index);
+  deviationSlider(panel);
+  readFields(panel, index);
   setOut(panel, index);
   asMeasured(panel, index);
   packing(panel, index);

@@ -40,6 +40,7 @@ const std::array<KeyGroup, 4>& keyGroups() {
         {"Y", "the list of layers"},
         {"T", "names and dimensions"},
         {"E", "evening: dark ground"},
+        {"M", "deviations drawn larger, in steps"},
         {"Ctrl +  Ctrl −", "larger, smaller text"},
         {"Ctrl 0", "text as it was"}}},
       {"The rest",
@@ -49,6 +50,7 @@ const std::array<KeyGroup, 4>& keyGroups() {
         {"Escape", "let go"},
         {"F5", "read the job file again"},
         {"?   F1", "this page"},
+        {"Ctrl Z", "take back the last thing typed"},
         {"Ctrl Q", "close"}}},
   }};
   return kGroups;

@@ -10,6 +10,7 @@
 #include "job/error.h"
 #include "view/document.h"
 #include "view/shown.h"
+#include "view/typing.h"
 #include "view/ui.h"
 
 namespace sillwright::view {
@@ -30,6 +31,7 @@ struct Panel {
   const Ui& ui;
   const Document& document;
   const Shown& shown;
+  const Typing& typing;
   Wishes& wishes;
   std::vector<Card>& cards;  ///< The last one is drawn.
 };
@@ -64,6 +66,9 @@ void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes);
 /// Why the job could not be read: each error with its line of the file.
 void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<job::Error>& errors,
                const std::vector<std::string>& lines, Wishes& wishes);
+
+/// What would be lost, and whether it is to be.
+void askPage(const Panel& panel, ImVec2 size);
 
 /// Draws a card beside what it explains, wholly inside the window.
 void drawCard(const Ui& ui, const Card& card, ImVec2 size);

@@ -28,7 +28,11 @@ struct RowNote {
 void row(const Panel& panel, std::string_view label, std::string_view value,
          const std::optional<RowNote>& note = std::nullopt);
 
+/// How many times as large deviations are drawn, to be slid or stepped.
+void deviationSlider(const Panel& panel);
+
 /// The sheet's groups.
+void readFields(const Panel& panel, std::size_t opening);
 void setOut(const Panel& panel, std::size_t opening);
 void asMeasured(const Panel& panel, std::size_t opening);
 void packing(const Panel& panel, std::size_t opening);

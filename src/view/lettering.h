@@ -1,0 +1,52 @@
+/// Writing into a picture: where the world lands on it, what room is taken, lines and plates that stay readable.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "view/document.h"
+#include "view/shown.h"
+#include "view/ui.h"
+
+namespace sillwright::view {
+
+struct Rect {
+  ImVec2 low;
+  ImVec2 high;
+};
+
+/// A plate that was written: what it is about, its words, where. For tests, which can't read pixels.
+struct Written {
+  std::string about;
+  std::string words;
+  Rect at;
+};
+
+/// One picture's lettering: what is taken, and how the world lands on it.
+struct Lettering {
+  const Ui& ui;
+  ImDrawList& list;
+  const Document& document;
+  const Shown& shown;
+  const Canvas& canvas;
+  std::vector<Rect> taken;
+  std::vector<Written> written;
+
+  [[nodiscard]] std::optional<ImVec2> project(glm::vec3 world) const;
+  [[nodiscard]] bool isInPicture(ImVec2 at) const;
+  /// Takes the room for a plate, if it is free and no panel covers it.
+  bool take(const Rect& plate);
+};
+
+[[nodiscard]] float length(ImVec2 v);
+[[nodiscard]] ImVec2 times(ImVec2 v, float factor);
+
+/// A line with an ink of its own over a wider one of paper: readable over timber as over the ground.
+void drawInkLine(Lettering& on, ImVec2 a, ImVec2 b);
+
+/// A dimension from a to b, moved `aside` (a direction in the world) by a constant distance on the picture. One that is
+/// seen nearly end on tells nothing and is left out.
+void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, const std::string& words);
+
+}  // namespace sillwright::view

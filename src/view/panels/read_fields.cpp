@@ -1,0 +1,225 @@
+// The sheet's group of readings: a field for each, in the order in which a person reads them off a tape.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "check/say.h"
+#include "job/rules.h"
+#include "view/panels/sheet_parts.h"
+#include "view/words.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr std::size_t kMostAcross = 3;
+
+/// One row of fields: the readings from `first` on that share a group.
+std::size_t countOf(std::size_t first) {
+  std::size_t count = 1;
+  const std::string group = infoOf(static_cast<TapeReading>(first)).group;
+  while (first + count < kTapeReadings && group == infoOf(static_cast<TapeReading>(first + count)).group) ++count;
+  return count;
+}
+
+/// Whether the adjustment suspects a reading, by its name.
+bool isSuspect(const plan::AsBuilt& built, TapeReading reading) {
+  const std::string name = infoOf(reading).name;
+  for (std::size_t i = 0; i < plan::kReadings; ++i) {
+    if ((built.suspects >> i & 1U) != 0 && name == plan::wordsFor(static_cast<plan::Reading>(i))) return true;
+  }
+  return false;
+}
+
+struct FieldRow {
+  float label = 0.0F;
+  float field = 0.0F;
+  float gap = 0.0F;
+  float caption = 0.0F;
+  float height = 0.0F;
+};
+
+FieldRow rowSizes(const Ui& ui) {
+  FieldRow row;
+  row.label = textSize(ui.fonts.body, "wall depth").x + ui.px(12.0F);
+  row.gap = ui.px(9.0F);
+  const float width = ImGui::GetContentRegionAvail().x;
+  row.field = std::floor((width - row.label) / static_cast<float>(kMostAcross) - row.gap);
+  row.caption = ui.fonts.small->FontSize;
+  row.height = ui.fonts.body->FontSize + ui.px(6.0F);
+  return row;
+}
+
+std::string fieldText(const Panel& panel, std::size_t opening, TapeReading reading) {
+  const auto& field = panel.typing.field;
+  if (field && field->opening == opening && field->reading == reading) return field->text;
+  const auto value = valueOf(panel.document.job.openings[opening].measured, reading);
+  return value ? figure(*value, panel.document.practice->display) : std::string{};
+}
+
+void explain(const Panel& panel, std::size_t opening, TapeReading reading, const Response& response) {
+  Card card{response.low, response.high, infoOf(reading).name, infoOf(reading).how, {}};
+  if (panel.typing.isTyped(panel.document.job, opening, reading)) {
+    const auto& in_file = panel.typing.in_file[opening];
+    const auto value = valueOf(in_file, reading);
+    card.body += ". Typed, not in the file: ";
+    card.body += value ? "the file has " + figure(*value, panel.document.practice->display) : "the file has none";
+  }
+  card.source = job::describeBounds(boundsOf(reading)) + "; empty where it wasn't read";
+  panel.cards.push_back(card);
+}
+
+void drawField(const Panel& panel, std::size_t opening, TapeReading reading, const FieldRow& row) {
+  const Ui& ui = panel.ui;
+  const Response response = item(ui, std::string("read ") + infoOf(reading).name, {row.field, row.height});
+  Item& own = ui.focus->now.back();
+  own.field = static_cast<int>(reading);
+  if (response.pressed) ui.focus->at = own.id;
+  if (response.hovered) explain(panel, opening, reading, response);
+
+  const bool focused = ui.focus->at == own.id;
+  const auto& field = panel.typing.field;
+  const bool typing = field && field->opening == opening && field->reading == reading;
+  const bool typed = panel.typing.isTyped(panel.document.job, opening, reading);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  list.AddRectFilled(response.low, response.high, toU32(focused ? ui.colours->paper : ui.colours->hovered),
+                     ui.px(2.0F));
+  list.AddRect(response.low, response.high, toU32(focused ? ui.colours->ink : ui.colours->quiet), ui.px(2.0F), 0,
+               focused ? std::max(1.5F, ui.px(1.6F)) : 1.0F);
+  const std::string words = fieldText(panel, opening, reading);
+  ImFont* font = typed || typing ? ui.fonts.strong : ui.fonts.body;
+  const ImVec2 size = textSize(font, words);
+  const float right = response.high.x - ui.px(6.0F);
+  const float top = response.low.y + (row.height - font->FontSize) * 0.5F;
+  list.PushClipRect(response.low, response.high, true);
+  drawText(list, font, {right - size.x, top}, ui.colours->ink, words);
+  list.PopClipRect();
+  if (typing || (focused && words.empty())) {  // where the next character comes
+    const float x = right + ui.px(1.5F);
+    list.AddLine({x, response.low.y + ui.px(3.0F)}, {x, response.high.y - ui.px(3.0F)}, toU32(ui.colours->ink),
+                 std::max(1.0F, ui.px(1.2F)));
+  }
+  if (typed) {  // a pen's stroke down the left edge: typed, not in the file
+    const float x = response.low.x + ui.px(3.5F);
+    list.AddLine({x, response.low.y + ui.px(4.0F)}, {x, response.high.y - ui.px(4.0F)}, toU32(ui.colours->ink),
+                 std::max(2.0F, ui.px(2.5F)));
+  }
+  if (isSuspect(panel.document.plan.openings[opening].as_built, reading)) {
+    drawMark(list, {response.low.x + ui.px(13.0F), (response.low.y + response.high.y) * 0.5F}, ui.px(4.5F),
+             check::Verdict::Unread, *ui.colours);
+  }
+}
+
+/// Why what was typed in this row isn't taken.
+void drawRefusal(const Panel& panel, std::size_t opening, std::size_t first, std::size_t count) {
+  const auto& refusal = panel.typing.refusal;
+  if (!refusal || refusal->opening != opening) return;
+  const auto at = static_cast<std::size_t>(refusal->reading);
+  if (at < first || at >= first + count) return;
+  markedText(panel.ui, check::Verdict::Stop, panel.ui.fonts.body, "not taken: " + refusal->say);
+}
+
+void drawRow(const Panel& panel, std::size_t opening, std::size_t first, std::size_t count) {
+  const Ui& ui = panel.ui;
+  const FieldRow row = rowSizes(ui);
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const bool captions = infoOf(static_cast<TapeReading>(first)).caption[0] != '\0';
+  const float top = at.y + (captions ? row.caption + ui.px(1.0F) : 0.0F);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawText(list, ui.fonts.body, {at.x, top + (row.height - ui.fonts.body->FontSize) * 0.5F}, ui.colours->quiet,
+           infoOf(static_cast<TapeReading>(first)).group);
+  for (std::size_t i = 0; i < count; ++i) {
+    const auto reading = static_cast<TapeReading>(first + i);
+    const float x = at.x + row.label + static_cast<float>(i) * (row.field + row.gap);
+    drawText(list, ui.fonts.small, {x, at.y}, ui.colours->quiet, infoOf(reading).caption);
+    ImGui::SetCursorScreenPos({x, top});
+    drawField(panel, opening, reading, row);
+  }
+  ImGui::SetCursorScreenPos({at.x, top + row.height + ui.px(3.0F)});
+  drawRefusal(panel, opening, first, count);
+}
+
+void drawInstrument(const Panel& panel, std::size_t opening) {
+  const auto& measured = panel.document.job.openings[opening].measured;
+  const bool typed = panel.typing.isInstrumentTyped(panel.document.job, opening);
+  text(panel.ui.fonts.body, panel.ui.colours->quiet, "read by");
+  ImGui::SameLine(0.0F, panel.ui.px(10.0F));
+  const std::string word = std::string(instrumentWord(measured)) + (typed ? " (typed)" : "");
+  const std::string other = std::string_view(instrumentWord(measured)) == "tape" ? "laser" : "tape";
+  const bool pressed = item(panel.ui, "instrument", textSize(panel.ui.fonts.strong, word)).pressed;
+  drawText(*ImGui::GetWindowDrawList(), panel.ui.fonts.strong, ImGui::GetItemRectMin(), panel.ui.colours->ink, word);
+  ImGui::SameLine(0.0F, panel.ui.px(10.0F));
+  text(panel.ui.fonts.small, panel.ui.colours->quiet, "Enter: " + other);
+  if (pressed) panel.wishes.push_back(NextInstrument{opening});
+}
+
+/// What is typed and not in the file, and the key that takes it back.
+void drawTyped(const Panel& panel) {
+  const Ui& ui = panel.ui;
+  if (panel.typing.steps.empty()) return;
+  const auto lines = panel.typing.notInFile(panel.document.job, panel.document.practice->display);
+  room(ui, 2.0F);
+  if (!lines.empty()) text(ui.fonts.strong, ui.colours->ink, "typed, not in the file");
+  for (const std::string& line : lines) text(ui.fonts.body, ui.colours->ink, line);
+  if (wordItem(ui, "take back", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
+  text(ui.fonts.small, ui.colours->quiet, "the last: " + panel.typing.steps.back().words);
+}
+
+}  // namespace
+
+void readFields(const Panel& panel, std::size_t opening) {
+  groupHeading(panel.ui, "Read");
+  const bool inches = panel.document.practice->display != practice::Display::Millimetres;
+  text(panel.ui.fonts.small, panel.ui.colours->quiet,
+       inches ? "type inches with \" (60 1/4\"), or plain mm; Enter or Tab goes on, Delete empties"
+              : "type mm; Enter or Tab goes on, Delete empties, Escape leaves");
+  for (std::size_t first = 0; first < kTapeReadings;) {
+    const std::size_t count = countOf(first);
+    drawRow(panel, opening, first, count);
+    first += count;
+  }
+  drawInstrument(panel, opening);
+  drawTyped(panel);
+}
+
+void deviationSlider(const Panel& panel) {
+  const Ui& ui = panel.ui;
+  const double times = panel.document.deviation;
+  const float width = ImGui::GetContentRegionAvail().x;
+  const std::string value = "×" + check::number(times, 1);
+  const float label = textSize(ui.fonts.body, "deviation drawn").x + ui.px(12.0F);
+  const float figure_room = textSize(ui.fonts.body, "×20").x + textSize(ui.fonts.small, "M").x + ui.px(24.0F);
+  const Response response = item(ui, "deviation", {width, ui.fonts.body->FontSize + ui.px(4.0F)});
+  const bool held = ImGui::IsItemActive() && ImGui::IsMouseDown(ImGuiMouseButton_Left);
+  const float from = response.low.x + label;
+  const float to = response.high.x - figure_room;
+  if (held) {
+    const float share = std::clamp((ImGui::GetIO().MousePos.x - from) / std::max(to - from, 1.0F), 0.0F, 1.0F);
+    const double wanted = 1.0 + std::round(static_cast<double>(share) * 19.0);
+    if (wanted != times) panel.wishes.push_back(Magnify{wanted});
+  } else if (response.pressed && !ImGui::IsMouseReleased(ImGuiMouseButton_Left)) {
+    panel.wishes.push_back(Magnify{0.0});
+  }
+  if (response.hovered) {
+    panel.cards.push_back({response.low,
+                           response.high,
+                           "deviation drawn " + value,
+                           "out-of-square, gaps and packers are drawn so many times as large as they are, and the unit "
+                           "smaller to make room; every figure stays true",
+                           {}});
+  }
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const float y = std::round((response.low.y + response.high.y) * 0.5F);
+  const auto share = static_cast<float>((std::clamp(times, 1.0, 20.0) - 1.0) / 19.0);
+  drawText(list, ui.fonts.body, {response.low.x, response.low.y + ui.px(2.0F)}, ui.colours->quiet, "deviation drawn");
+  list.AddLine({from, y}, {to, y}, toU32(ui.colours->quiet), std::max(1.0F, ui.px(1.5F)));
+  list.AddCircleFilled({from + share * (to - from), y}, ui.px(5.5F), toU32(ui.colours->ink), 20);
+  drawText(list, ui.fonts.body, {to + ui.px(12.0F), response.low.y + ui.px(2.0F)}, ui.colours->ink, value);
+  const ImVec2 key = textSize(ui.fonts.small, "M");
+  drawText(list, ui.fonts.small, {response.high.x - key.x, response.high.y - key.y - ui.px(2.0F)}, ui.colours->quiet,
+           "M");
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,56 @@
+#include "view/typing.h"
+
+#include <string_view>
+
+#include "view/words.h"
+
+namespace sillwright::view {
+namespace {
+
+bool sameInstrument(const std::optional<job::Measured>& a, const std::optional<job::Measured>& b) {
+  const auto by = [](const std::optional<job::Measured>& measured) {
+    return measured ? measured->by : std::optional<job::ReadBy>{};
+  };
+  return by(a) == by(b) || std::string_view(instrumentWord(a)) == instrumentWord(b);
+}
+
+}  // namespace
+
+Typing Typing::of(const job::Job& job) {
+  Typing typing;
+  typing.in_file.reserve(job.openings.size());
+  for (const job::Opening& opening : job.openings) typing.in_file.push_back(opening.measured);
+  return typing;
+}
+
+bool Typing::isTyped(const job::Job& job, std::size_t opening, TapeReading reading) const {
+  if (opening >= in_file.size()) return false;
+  return valueOf(job.openings[opening].measured, reading) != valueOf(in_file[opening], reading);
+}
+
+bool Typing::isInstrumentTyped(const job::Job& job, std::size_t opening) const {
+  return opening < in_file.size() && !sameInstrument(job.openings[opening].measured, in_file[opening]);
+}
+
+std::vector<std::string> Typing::notInFile(const job::Job& job, practice::Display display) const {
+  std::vector<std::string> lines;
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    std::string line;
+    const auto add = [&](const std::string& words) { line += (line.empty() ? "" : ", ") + words; };
+    for (std::size_t r = 0; r < kTapeReadings; ++r) {
+      const auto reading = static_cast<TapeReading>(r);
+      if (!isTyped(job, i, reading)) continue;
+      const auto value = valueOf(job.openings[i].measured, reading);
+      add(std::string(infoOf(reading).name) + " " + (value ? figure(*value, display) : "cleared"));
+    }
+    if (isInstrumentTyped(job, i)) add(std::string("read by ") + instrumentWord(job.openings[i].measured));
+    if (!line.empty()) lines.push_back(job.openings[i].name + ": " + line);
+  }
+  return lines;
+}
+
+bool Typing::anyNotInFile(const job::Job& job) const {
+  return !steps.empty() && !notInFile(job, practice::Display::Millimetres).empty();
+}
+
+}  // namespace sillwright::view
