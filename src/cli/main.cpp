@@ -21,6 +21,7 @@ constexpr const char* kFooter =
 using sillwright::cli::CheckOptions;
 using sillwright::cli::PictureOptions;
 using sillwright::cli::SheetsOptions;
+using sillwright::cli::StepsOptions;
 using sillwright::cli::ViewOptions;
 
 void describeCheck(CLI::App& verb, CheckOptions& options) {
@@ -39,11 +40,21 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_option("--size", options.size, "Width and height in pixels")->capture_default_str();
   verb.add_option("--hide", options.hide, "Layers to leave out, by name")->delimiter(',');
   verb.add_option("--spread", options.spread, "Pull the layers apart by so many mm")->check(CLI::Range(0.0, 2000.0));
+  verb.add_option("--step", options.step, "The work as it stands after so many steps of the opening's order of work");
+  verb.add_flag("--water", options.water, "Where the water runs on the opening's skin");
+  verb.add_option("--what-if", options.what_if,
+                  "Where it runs if: 'swap A, B'; 'without A'; 'without step S'; 'shorten A 40'; several with ';'");
   verb.add_option("--magnify", options.magnify, "Draw gaps and out-of-square so many times as large; figures stay true")
       ->check(CLI::Range(1.0, 20.0));
   verb.add_flag("--panels", options.panels, "The viewer's whole screen, with its panels");
   verb.add_flag("--dark", options.dark, "On a dark ground");
   verb.add_flag("--bare", options.bare, "Without names, dimensions and title");
+}
+
+void describeSteps(CLI::App& verb, StepsOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  auto* opening = verb.add_option("--opening", options.opening, "Only this opening");
+  verb.add_flag("--crew", options.crew, "The whole job in order, wall by wall")->excludes(opening);
 }
 
 void describeSheets(CLI::App& verb, SheetsOptions& options) {
@@ -60,12 +71,15 @@ int run(int argc, char** argv) {
   app.set_version_flag("--version", "sillwright " SILLWRIGHT_VERSION);
   ViewOptions view;
   SheetsOptions sheets;
+  StepsOptions steps;
   CheckOptions check;
   PictureOptions picture;
   app.add_option("job", view.job, "A job file to open in the viewer");
   auto* check_verb = app.add_subcommand("check", "Judge a job: opening, verdict, spare, why, what to do");
   auto* picture_verb = app.add_subcommand("picture", "Draw a job into a PNG, without a window");
   auto* sheets_verb = app.add_subcommand("sheets", "Drawings on paper: walls, openings, measure and record sheets");
+  auto* steps_verb = app.add_subcommand("steps", "The order of work, opening by opening or for a crew");
+  describeSteps(*steps_verb, steps);
   describeSheets(*sheets_verb, sheets);
   describeCheck(*check_verb, check);
   describePicture(*picture_verb, picture);
@@ -76,6 +90,7 @@ int run(int argc, char** argv) {
   }
   if (check_verb->parsed()) return sillwright::cli::check(check);
   if (picture_verb->parsed()) return sillwright::cli::picture(picture);
+  if (steps_verb->parsed()) return sillwright::cli::steps(steps);
   if (sheets_verb->parsed()) return sillwright::cli::sheets(sheets);
   if (view.job.empty()) {
     std::fputs(app.help().c_str(), stdout);

@@ -64,6 +64,14 @@ bool readOptions(const PictureOptions& options, view::PictureOptions& into) {
     }
     into.hidden_layers |= 1U << static_cast<unsigned>(*layer);
   }
+  auto what_ifs = plan::parseWhatIfs(options.what_if);
+  if (!what_ifs.ok()) {
+    for (const auto& error : what_ifs.errors) complain("--what-if: " + error.say + ".");
+    return false;
+  }
+  into.what_ifs = std::move(*what_ifs.value);
+  into.step = options.step;
+  into.water = options.water;
   into.dark = options.dark;
   into.labels = !options.bare;
   into.magnify = options.magnify;

@@ -32,8 +32,19 @@ struct PictureOptions {
   std::vector<std::string> hide;  ///< Layers by name.
   double magnify = 1;             ///< How many times as large as they are deviations are drawn.
   double spread = 0;              ///< mm that the layers are pulled apart.
+  std::optional<int> step;        ///< Of the opening's order of work.
+  std::string what_if;            ///< As plan::parseWhatIfs.
+  bool water = false;
 };
 int picture(const PictureOptions& options);
+
+struct StepsOptions {
+  std::filesystem::path job;
+  std::string opening;  ///< Only this one; empty: all.
+  bool crew = false;    ///< The whole job's list for a crew, wall by wall, in place of each opening's steps.
+};
+/// The order of work, in words.
+int steps(const StepsOptions& options);
 
 struct SheetsOptions {
   std::filesystem::path job;

@@ -29,6 +29,9 @@ enum Depth : int {
 constexpr double kAround = 500;
 /// Cladding off the unit's frame. Common practice, no source.
 constexpr double kFrameGap = 3;
+/// Between the boards over the ends of a sill's flashing and the board below, for the flashing to come out. Common
+/// practice, no source.
+constexpr double kSlit = 2;
 /// A head flashing's turn-down stands so far outside the boards under it. Common practice, no source.
 constexpr double kClearOfBoards = 5;
 
@@ -150,14 +153,15 @@ void addHead(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   flashing.side = static_cast<std::int32_t>(Side::Head);
   skin.sheets.push_back(std::move(flashing));
   // The flap is the membrane itself, slit at 45° from the opening's corners and laid back down: its top is whole.
-  const double rise = top + size.head_lap - size.opening_height;
+  const double rise = std::max(top + size.head_lap - size.opening_height, 0.0);
   const double lip = top - size.head_lap;
-  const double spread = lip - size.opening_height;  // how far the slits have run out at the flap's lower edge
+  const double spread =
+      std::max(lip - size.opening_height, 0.0);  // how far the slits have run out at the flap's lower edge
   Sheet flap = polygon(SheetKind::HeadFlap, kHeadFlap, StepKind::HeadFlap, words.membrane + " head flap",
                        {{-spread, lip},
                         {size.opening_width + spread, lip},
-                        {size.opening_width + rise, size.opening_height + rise},
-                        {-rise, size.opening_height + rise}});
+                        {size.opening_width + rise, top + size.head_lap},
+                        {-rise, top + size.head_lap}});
   flap.seal[2] = EdgeSeal::Sealed;
   skin.sheets.push_back(std::move(flap));
   Sheet tape = rectangle(SheetKind::HeadTape, kHeadTape, StepKind::HeadFlap, "head tape", x0 - kTapePast,
@@ -166,28 +170,49 @@ void addHead(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   skin.sheets.push_back(std::move(tape));
 }
 
+/// The boards on one side of the unit, from `outer` to `inner` (the edge beside the unit). Past the sill's flashing
+/// they lap the board below; over it they end just above that board, so that the flashing comes out between the two.
+std::vector<Point> boardsBeside(const SkinSizes& size, double outer, double inner, double below, double lap_foot,
+                                double top) {
+  const bool left = outer < inner;
+  const double flashing = left ? -size.sill_past : size.opening_width + size.sill_past;
+  std::vector<Point> outline;
+  if (!size.sill_flashing || below <= lap_foot) {
+    outline = {{outer, lap_foot}, {inner, lap_foot}, {inner, top}, {outer, top}};
+  } else {
+    const double foot = below + kSlit;
+    outline = {{outer, lap_foot}, {flashing, lap_foot}, {flashing, foot}, {inner, foot}, {inner, top}, {outer, top}};
+  }
+  if (!left) std::reverse(outline.begin(), outline.end());  // counter-clockwise either way
+  return outline;
+}
+
 void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const practice::Words& words) {
-  const double beside_left = size.unit_left - kFrameGap;
-  const double beside_right = size.unit_right + kFrameGap;
+  const double clear = kFrameGap + (size.over_fin ? 0 : size.fin);
+  const double beside_left = size.unit_left - clear;
+  const double beside_right = size.unit_right + clear;
+  const double below = -size.sill_down + size.sill_over_cladding;
   double side_foot = skin.bottom;
   if (size.sill_flashing) {
-    const double top_below = -size.sill_down + size.sill_over_cladding;
-    side_foot = std::max(top_below - size.board_lap, skin.bottom);
-    if (top_below > skin.bottom) {
+    side_foot = std::max(below - size.board_lap, skin.bottom);
+    if (below > skin.bottom) {
       skin.sheets.push_back(rectangle(SheetKind::Cladding, kCladdingBelow, StepKind::Cladding,
-                                      words.cladding + " below", skin.left, skin.bottom, skin.right, top_below));
+                                      words.cladding + " below", skin.left, skin.bottom, skin.right, below));
     }
   }
   // Boards beside the unit stop under the head flashing's fall; without one they run up past the unit's top.
   const double side_top = head_flashing ? size.unit_top + size.fin - 2 : size.unit_top + size.board_lap;
-  skin.sheets.push_back(rectangle(SheetKind::Cladding, kCladdingBeside, StepKind::Cladding,
-                                  words.cladding + " on the left", skin.left, side_foot, beside_left, side_top));
-  skin.sheets.push_back(rectangle(SheetKind::Cladding, kCladdingBeside, StepKind::Cladding,
-                                  words.cladding + " on the right", beside_right, side_foot, skin.right, side_top));
+  skin.sheets.push_back(polygon(SheetKind::Cladding, kCladdingBeside, StepKind::Cladding,
+                                words.cladding + " on the left",
+                                boardsBeside(size, skin.left, beside_left, below, side_foot, side_top)));
+  skin.sheets.push_back(polygon(SheetKind::Cladding, kCladdingBeside, StepKind::Cladding,
+                                words.cladding + " on the right",
+                                boardsBeside(size, skin.right, beside_right, below, side_foot, side_top)));
   const double over = side_top - size.board_lap;
   const double notch_left = head_flashing ? -size.head_past : beside_left;
   const double notch_right = head_flashing ? size.opening_width + size.head_past : beside_right;
-  const double notch = (head_flashing ? size.headFold() : size.unit_top) + size.cladding_gap;
+  const double unit_top = size.unit_top + (size.over_fin ? 0 : size.fin);
+  const double notch = (head_flashing ? size.headFold() : unit_top) + size.cladding_gap;
   if (notch < skin.top) {
     skin.sheets.push_back(polygon(SheetKind::Cladding, kCladdingAbove, StepKind::Cladding, words.cladding + " above",
                                   {{skin.left, over},
@@ -241,6 +266,7 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
   size.jamb_foot =
       std::clamp(size.sill_down - size.sill_over_cladding - kClearOfBoard, 0.0, flashing.jamb_over_sill.usual.value);
   size.board_lap = board ? board->value : kUsualLap;
+  size.over_fin = boardsCoverFin(wall.cladding);
   size.cladding_gap = practice.weather.cladding.head_gap.usual.value;
   size.run = kMembraneRun;
   size.run_lap = std::clamp(practice.weather.membrane.lap.usual.value, 0.0, kMostRunLap);

@@ -22,6 +22,14 @@ inline constexpr double kTapePast = 25;
 /// Cladding and membrane hang so far below the floor, mm. Common practice, no source.
 inline constexpr double kSkirt = 40;
 
+/// Whether boards stand out far enough to run over the unit's fin up to its frame: with membrane, flashings and fin
+/// behind them, at their thinner upper edge, three fifths as thick. Thinner sheets fixed direct stop beside the fin.
+/// Common practice, no source.
+[[nodiscard]] inline bool boardsCoverFin(const job::Cladding& cladding) {
+  constexpr double kBehind = 9;
+  return cladding.cavity + 0.6 * cladding.thickness >= kBehind;
+}
+
 /// Everything that places a sheet, mm. Lengths `past` are beyond the framed opening.
 struct SkinSizes {
   double opening_width = 0, opening_height = 0;
@@ -36,6 +44,7 @@ struct SkinSizes {
   bool fitted = false;            ///< Flashings at sill and jambs come on with the unit.
   double sill_over_cladding = 0;  ///< Lap of the sill flashing over the cladding below it.
   double board_lap = 0;
+  bool over_fin = true;         ///< Boards beside and above cover the fin.
   double cladding_gap = 0;      ///< Between the cladding above and the head flashing or the unit.
   double run = 0, run_lap = 0;  ///< Width of a run of membrane, and its lap over the one below.
   double corner_tape = 0;

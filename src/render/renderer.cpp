@@ -91,7 +91,7 @@ void setLook(const Uniforms& u, const Look& look) {
   u.set("picked_part", static_cast<int>(look.picked_part));
   u.set("picked_opening", look.picked_opening);
   u.set("dim_others", look.dim_others ? 1 : 0);
-  u.set("lit_step", look.light_step ? look.step : -1);
+  u.set("lit_step", look.lit_step);
 }
 
 std::string joined(std::string_view a, std::string_view b) {

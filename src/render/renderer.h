@@ -20,8 +20,8 @@ namespace sillwright::render {
 struct Look {
   bool dark = false;
   std::uint32_t hidden_layers = 0;  ///< Bit per scene::Layer.
-  int step = 255;                   ///< Parts of later steps are not drawn.
-  bool light_step = false;          ///< Parts of exactly `step` are lit.
+  std::uint32_t hidden_steps = 0;   ///< Bit per scene::Part::step: parts of these steps aren't there yet.
+  int lit_step = -1;                ///< Parts of exactly this step are lit; −1: none.
   float spread = 0.0F;              ///< mm that each layer is pulled from the next, along its wall's y.
   std::int64_t hovered_part = -1;
   std::int64_t picked_part = -1;

@@ -6,6 +6,7 @@
 #include "scene/corners.h"
 #include "scene/unit_parts.h"
 #include "scene/wall_parts.h"
+#include "scene/weather_parts.h"
 
 namespace sillwright::scene {
 namespace {
@@ -25,7 +26,9 @@ std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const pl
     const job::Opening& opening = job.openings[static_cast<std::size_t>(index)];
     const plan::OpeningPlan& planned = plan.openings[static_cast<std::size_t>(index)];
     const Rect framed{opening.left, opening.sill, opening.left + opening.width, opening.sill + opening.height};
-    cuts.push_back({index, framed, claddingCut(planned.unit, unitOutside(opening, planned))});
+    const Rect fin = unitOutside(opening, planned).inset(-planned.unit.fin);
+    cuts.push_back({index, framed, fin, membraneCuts(opening, planned), claddingCuts(opening, planned),
+                    battenCuts(opening, planned)});
   }
   return cuts;
 }
@@ -155,6 +158,7 @@ Scene build(const job::Job& job, const practice::Practice& practice, const plan:
     Bench bench = stage.bench;
     bench.opening = static_cast<std::int32_t>(i);
     scene.openings.push_back(openingFrame(opening, stage, findings, i));
+    addWeather(bench, opening, plan.openings[i], stage.planned->spec);
     addUnit(bench, opening, drawn[i], shelf);
     addPackers(bench, opening, drawn[i]);
     addFixings(bench, opening, drawn[i], shelf);

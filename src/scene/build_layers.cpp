@@ -7,15 +7,20 @@
 namespace sillwright::scene {
 namespace {
 
-constexpr double kCladdingGap = 5.0;  // between cladding and what it is cut round. Common practice, no source.
 constexpr double kBattenWidth = 45.0;
 constexpr double kBoardTaper = 0.6;  // thickness of a board's upper edge by that of its lower edge
 constexpr double kLeastPiece = 5.0;  // narrower slips of batten are not nailed on
 
-std::vector<Rect> holesOf(const WallStage& stage, Rect CutOut::*which) {
+std::vector<Rect> framedHoles(const WallStage& stage) {
   std::vector<Rect> holes;
   holes.reserve(stage.cuts.size());
-  for (const CutOut& cut : stage.cuts) holes.push_back(cut.*which);
+  for (const CutOut& cut : stage.cuts) holes.push_back(cut.framed);
+  return holes;
+}
+
+std::vector<Rect> holesOf(const WallStage& stage, std::vector<Rect> CutOut::*which) {
+  std::vector<Rect> holes;
+  for (const CutOut& cut : stage.cuts) holes.insert(holes.end(), (cut.*which).begin(), (cut.*which).end());
   return holes;
 }
 
@@ -91,29 +96,61 @@ void addFlaps(const WallStage& stage, const CutOut& cut) {
   upright(r.x1 - kSheet, r.x1);
 }
 
+/// The part of a strip between two of its x.
+Strip part(const Strip& strip, double x0, double x1) {
+  const auto at = [&](double x, double left, double right) {
+    return left + (right - left) * (x - strip.x0) / (strip.x1 - strip.x0);
+  };
+  Strip cut = strip;
+  cut.x0 = x0;
+  cut.x1 = x1;
+  cut.left = {at(x0, strip.left.low, strip.right.low), at(x0, strip.left.high, strip.right.high)};
+  cut.right = {at(x1, strip.left.low, strip.right.low), at(x1, strip.left.high, strip.right.high)};
+  if (x0 > strip.x0) cut.edges &= static_cast<std::uint16_t>(~kLeftFace);
+  if (x1 < strip.x1) cut.edges &= static_cast<std::uint16_t>(~kRightFace);
+  return cut;
+}
+
+/// Adds a strip of a board; over a fin its back makes room for it.
+void addRebated(const Bench& bench, const Strip& strip, const Face& front, const Face& back,
+                const std::vector<Rect>& fins) {
+  constexpr double kLeast = 0.1;  // thinner slivers are not cut off
+  const double low = std::min(strip.left.low, strip.right.low);
+  const double high = std::max(strip.left.high, strip.right.high);
+  double x = strip.x0;
+  for (const Rect& fin : fins) {                                             // left to right
+    if (fin.width() <= kLeast || fin.z0 >= high || fin.z1 <= low) continue;  // a unit may be as narrow as that
+    if (fin.x1 <= x + kLeast || std::max(fin.x0, x) >= strip.x1 - kLeast) continue;
+    const double from = std::max(fin.x0, x);
+    const double to = fin.x1 >= strip.x1 - kLeast ? strip.x1 : fin.x1;
+    if (from > x + kLeast) addStrip(bench, part(strip, x, from), front, back, Grain::AlongX);
+    const Face over{std::min(back.at, -kFinBack - kFinThickness - 0.1), 0};
+    addStrip(bench, part(strip, from > x + kLeast ? from : x, to), front, over, Grain::AlongX);
+    x = to;
+  }
+  if (x < strip.x1) addStrip(bench, part(strip, x, strip.x1), front, back, Grain::AlongX);
+}
+
 /// Adds an area as one part a piece: a new part begins where the area is cut right through.
 void addPieces(const Bench& bench, const PartSpec& what, const std::vector<Strip>& pieces, const Face& front,
-               const Face& back, const glm::dvec3& size) {
+               const Face& back, const glm::dvec3& size, const std::vector<Rect>& fins) {
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     if (!pieces[i].joined) {
       std::size_t last = i;
       while (last + 1 < pieces.size() && pieces[last + 1].joined) ++last;
       addPart(bench, what, {pieces[last].x1 - pieces[i].x0, size.y, size.z});
     }
-    addStrip(bench, pieces[i], front, back, Grain::AlongX);
+    addRebated(bench, pieces[i], front, back, fins);
   }
 }
 
 }  // namespace
 
 CladdingDepth claddingDepth(const plan::WallSpec& wall) {
-  // Fixed direct, the boards' backs make room for the membrane; very thin sheets keep most of their thickness.
-  const double room = std::min(kMembraneFace, 0.3 * wall.cladding.thickness);
+  // Fixed direct, the boards' backs make room for membrane and flashings; very thin sheets keep most of their
+  // thickness.
+  const double room = std::min(kFinBack, 0.45 * wall.cladding.thickness);
   return {std::max(wall.cladding.cavity, room), wall.cladding.cavity + wall.cladding.thickness};
-}
-
-Rect claddingCut(const plan::UnitSpec& unit, const Rect& outside) {
-  return outside.inset(-(unit.fin + kCladdingGap));
 }
 
 Rect unitOutside(const job::Opening& opening, const plan::OpeningPlan& planned) {
@@ -127,8 +164,7 @@ void addLining(const WallStage& stage) {
   if (wall.lining <= 0) return;
   const Range x = liningStretch(stage);
   const double top = highest(stage.top);
-  const std::vector<Strip> sheet =
-      strips(cappedLine(stage.top, x.low, x.high, top), 0.0, holesOf(stage, &CutOut::framed));
+  const std::vector<Strip> sheet = strips(cappedLine(stage.top, x.low, x.high, top), 0.0, framedHoles(stage));
   if (sheet.empty()) return;
   addPart(stage.bench, {PartKind::Lining, Material::Lining, Layer::Lining, stepOf(plan::StepKind::Cladding)},
           {x.length(), wall.lining, top});
@@ -140,7 +176,7 @@ void addLining(const WallStage& stage) {
 void addMembrane(const WallStage& stage) {
   const Range x = membraneStretch(stage);
   const double top = highest(stage.top);
-  const std::vector<Rect> holes = holesOf(stage, &CutOut::framed);
+  const std::vector<Rect> holes = holesOf(stage, &CutOut::membrane);
   for (double foot = -kSkirt; foot < top; foot += kRunHeight - stage.run_lap) {
     const Line edge = cappedLine(stage.top, x.low, x.high, foot + kRunHeight);
     const std::vector<Strip> run = strips(edge, foot, holes);
@@ -164,6 +200,10 @@ void addCladding(const WallStage& stage) {
   const double top = highest(stage.top);
   const std::vector<Rect> holes = holesOf(stage, &CutOut::clad);
   const double taper = wall.cladding.thickness * (1 - kBoardTaper);
+  std::vector<Rect> rebates;
+  if (plan::boardsCoverFin(wall.cladding)) {
+    for (const CutOut& cut : stage.cuts) rebates.push_back(cut.fin);
+  }
   std::vector<Rect> near;
   for (double foot = -kSkirt; foot < top; foot += kBoardCover) {
     const Line edge = cappedLine(stage.top, x.low, x.high, foot + kBoardCover);
@@ -174,14 +214,14 @@ void addCladding(const WallStage& stage) {
     addPieces(stage.bench,
               {PartKind::CladdingBoard, Material::Cladding, Layer::Cladding, stepOf(plan::StepKind::Cladding)},
               strips(edge, foot, near), {-depth.front - lean * foot, lean}, {-depth.back, 0},
-              {0, wall.cladding.thickness, kBoardCover});
+              {0, wall.cladding.thickness, kBoardCover}, rebates);
   }
 }
 
 void addBattens(const WallStage& stage) {
   const plan::WallSpec& wall = spec(stage);
-  if (wall.cladding.cavity <= kMembraneFace) return;
-  const std::vector<Rect> holes = holesOf(stage, &CutOut::clad);
+  if (wall.cladding.cavity <= kFinBack) return;
+  const std::vector<Rect> holes = holesOf(stage, &CutOut::battens);
   std::vector<Rect> near;
   for (const plan::Member& member : stage.planned->frame.members) {
     const bool below = member.part == plan::MemberPart::JackStudBelow;
@@ -200,7 +240,7 @@ void addBattens(const WallStage& stage) {
       if (strip.x1 - strip.x0 < kLeastPiece) continue;
       addPart(stage.bench, {PartKind::Batten, Material::Batten, Layer::Battens, stepOf(plan::StepKind::Cladding)},
               {strip.left.length(), wall.cladding.cavity, strip.x1 - strip.x0});
-      addStrip(stage.bench, strip, {-wall.cladding.cavity, 0}, {-kMembraneFace, 0}, Grain::AlongZ);
+      addStrip(stage.bench, strip, {-wall.cladding.cavity, 0}, {-kFinBack, 0}, Grain::AlongZ);
     }
   }
 }

@@ -119,6 +119,44 @@ std::string whyMembrane(const Asked& asked) {
   return "Run from the bottom up, each run " + asked.length(lap.value) + " over the one below" + say(lap) + ".";
 }
 
+/// "…, 150 past the opening (common practice)": a measure of the practice with where it comes from.
+std::string measured(const Asked& asked, const practice::Measure& measure, const char* where) {
+  if (measure.usual.value <= 0) return {};
+  return asked.length(measure.usual.value) + where + say(measure.usual);
+}
+
+std::string whyFlashing(const Asked& asked) {
+  const practice::Flashings& flashings = asked.practice.weather.flashing;
+  switch (asked.part.kind) {
+    case PartKind::SillFlashing:
+      return "Takes what runs down the unit and its sides out over the " + asked.practice.words.cladding +
+             " below: " + measured(asked, flashings.sill_down, " down the wall") + ", " +
+             measured(asked, flashings.sill_past, " past the opening at each end") + ".";
+    case PartKind::JambFlashing:
+      return "Behind the " + asked.practice.words.fin + ", its foot outside the sill's " +
+             asked.practice.words.flashing + " by " + measured(asked, flashings.jamb_over_sill, "") +
+             ": what comes down it is shed on to that.";
+    default:
+      return {};
+  }
+}
+
+std::string whyHeadFlashing(const Asked& asked) {
+  if (asked.planned == nullptr) return {};
+  const plan::HeadNeed& head = asked.planned->weather.head;
+  std::string why = "Turns what comes down the wall out over the " + asked.practice.words.fin + ": ";
+  why += head.why;
+  if (head.source != nullptr) why += say(*head.source);
+  return why + ". It falls outwards, and stands free of the " + asked.practice.words.cladding + " above.";
+}
+
+std::string whyTape(const Asked& asked) {
+  const bool flap = asked.part.step == stepOf(plan::StepKind::HeadFlap);
+  return flap ? "Holds the flap down over the upstand and closes its slits: nothing runs behind its upper edge."
+              : "Over the bare timber that the cut leaves in the corner" +
+                    say(asked.practice.weather.membrane.corners_taped) + ".";
+}
+
 std::string whyReveal(const Asked& asked) {
   if (asked.wall == nullptr || asked.planned == nullptr || !asked.planned->unit.reveal) return {};
   return "Reaches from the studs' outside face to the lining's face: " + asked.length(asked.wall->spec.depth()) +
@@ -343,7 +381,18 @@ std::string reason(const Part& part, const job::Job& job, const practice::Practi
              say(framing.nogging_spacing) + ".";
     case PartKind::Membrane:
       return whyMembrane(asked);
+    case PartKind::SillFlashing:
+    case PartKind::JambFlashing:
+      return whyFlashing(asked);
+    case PartKind::HeadFlashing:
+      return whyHeadFlashing(asked);
+    case PartKind::Tape:
+      return whyTape(asked);
     case PartKind::MembraneFold:
+      if (part.step == stepOf(plan::StepKind::HeadFlap)) {
+        return "Kept up while the flashing was fixed, and brought down over its upstand by " +
+               measured(asked, practice.weather.membrane.flap_over_head, "") + ".";
+      }
       return "Folded in from the cut; the cut's corner leaves a bare triangle of timber" +
              say(practice.weather.membrane.corners_taped) + ".";
     case PartKind::Batten:

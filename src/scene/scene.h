@@ -125,7 +125,7 @@ struct Part {
   PartKind kind = PartKind::CommonStud;
   Material material = Material::Pine;
   Layer layer = Layer::Frame;
-  std::uint8_t step = 0;  ///< 0: there from the start; else 1 + the plan::StepKind at which it comes into being.
+  std::uint8_t step = 0;  ///< 0: there from the start; else 1 + the plan::StepKind at which it comes into being. < 32.
   std::int32_t wall = -1;
   std::int32_t opening = -1;
   std::int32_t item = -1;  ///< Of a screw: its index in the opening's plan::Fixings::points.

@@ -8,26 +8,30 @@
 #include <vector>
 
 #include "plan/plan.h"
+#include "plan/weather_skin.h"
 #include "scene/corners.h"
 #include "scene/solids.h"
 #include "scene/strips.h"
 
 namespace sillwright::scene {
 
-inline constexpr double kSheet = 1.0;         ///< Drawn thickness of a membrane.
-inline constexpr double kRunHeight = 1350.0;  ///< A roll's width. Common practice, no source.
-inline constexpr double kMostRunLap = 300.0;  ///< Longer laps are drawn as this.
+inline constexpr double kSheet = 1.0;  ///< Drawn thickness of a membrane.
+inline constexpr double kRunHeight = plan::kMembraneRun;
+inline constexpr double kMostRunLap = plan::kMostRunLap;
 inline constexpr double kMembraneFace = 2.3;  ///< Outermost face of the membrane with its laps, before the studs.
-inline constexpr double kFinBack = 3.2;       ///< Back of the fin: room for two flashings over the membrane.
+inline constexpr double kFinBack = 4.2;       ///< Back of fin and boards: room for flashings over the membrane.
 inline constexpr double kFinThickness = 3.0;
-inline constexpr double kSkirt = 40.0;        ///< Cladding and membrane hang so far below the floor. Common practice.
+inline constexpr double kSkirt = plan::kSkirt;
 inline constexpr double kBoardCover = 180.0;  ///< Visible height of a cladding board.
 
 /// What one opening takes out of a wall's layers, in the wall's axes.
 struct CutOut {
   std::int32_t opening = -1;
-  Rect framed;  ///< Out of lining and membrane.
-  Rect clad;    ///< Out of cladding and battens: clear of the fin, or of the unit where it has none.
+  Rect framed;  ///< Out of the lining.
+  Rect fin;     ///< Outside of the fin: boards that run over it make room for it.
+  std::vector<Rect> membrane;
+  std::vector<Rect> clad;
+  std::vector<Rect> battens;
 };
 
 /// Everything that the layers of a wall are made from. The plan must outlive it.
@@ -50,9 +54,6 @@ struct CladdingDepth {
   double front = 0;
 };
 [[nodiscard]] CladdingDepth claddingDepth(const plan::WallSpec& spec);
-
-/// The clear space a unit needs in the cladding.
-[[nodiscard]] Rect claddingCut(const plan::UnitSpec& unit, const Rect& outside);
 
 /// The unit's outside, in its wall's axes, at its planned stand.
 [[nodiscard]] Rect unitOutside(const job::Opening& opening, const plan::OpeningPlan& planned);

@@ -49,6 +49,7 @@ void flyTo(App& app, const render::Camera& camera) {
 Canvas canvasOf(const App& app) {
   Canvas canvas = app.layout.canvas;
   canvas.right = app.shown.opening >= 0 ? canvas.width - app.layout.sheet_at.x : 0.0F;
+  canvas.bottom = canvas.height - (app.shown.lesson.on() ? app.layout.lesson_at.y : app.layout.foot_at.y);
   return canvas;
 }
 
@@ -65,11 +66,19 @@ double nextDeviation(double now) {
   return 1.0;
 }
 
+float nextSpread(float now) {
+  for (const float step : {60.0F, 150.0F, 300.0F}) {
+    if (step > now) return step;
+  }
+  return 0.0F;
+}
+
 /// The grants, one a wish. Those that need a document are not called without one.
 struct Granter {
   App& app;
 
   void operator()(const PickWall& wish) const {
+    if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
     app.shown.opening = -1;
     app.shown.look.picked_opening = -1;
     app.shown.wall = wish.wall;
@@ -77,6 +86,10 @@ struct Granter {
   }
   void operator()(const PickOpening& wish) const {
     if (wish.opening >= static_cast<std::int32_t>(app.document->job.openings.size())) return;
+    if (app.shown.lesson.on() && wish.opening != app.shown.lesson.opening) {
+      if (wish.opening < 0) return;  // a lesson is left by its own word
+      moveLesson(app, wish.opening);
+    }
     app.shown.opening = wish.opening;
     app.shown.look.picked_opening = wish.opening;
     if (wish.opening < 0) {
@@ -141,6 +154,15 @@ struct Granter {
     app.document->job.openings[step.opening].measured = step.before;
     follow();
   }
+  void operator()(const LessonWish& wish) const {
+    const bool was_on = app.shown.lesson.on();
+    grantLesson(app, wish);
+    if (!was_on && app.shown.lesson.on()) (*this)(PickOpening{app.shown.lesson.opening, true});
+  }
+  void operator()(const PullApart& wish) const {
+    app.shown.look.spread =
+        wish.spread >= 0.0F ? std::min(wish.spread, kMostSpread) : nextSpread(app.shown.look.spread);
+  }
   void operator()(const Magnify& wish) const {
     magnify(*app.document, wish.times > 0.0 ? std::clamp(wish.times, 1.0, scene::kMostDeviation)
                                             : nextDeviation(app.document->deviation));
@@ -200,14 +222,21 @@ void addPartCard(const App& app, std::vector<Card>& cards) {
 void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   std::vector<Card> cards;
   addPartCard(app, cards);
-  const Panel panel{ui, *app.document, app.shown, app.typing, wishes, cards};
+  const bool lesson = app.shown.lesson.on() && app.taught;
+  const Panel panel{ui, *app.document, app.shown, app.typing, lesson ? &*app.taught : nullptr, wishes, cards};
   wallStrip(panel, app.layout);
-  openingSheet(panel, app.layout);
+  if (lesson) {
+    lessonSheet(panel, app.layout);
+    lessonStrip(panel, app.layout);
+  } else {
+    openingSheet(panel, app.layout);
+  }
   if (app.shown.layers_open) layersPanel(panel, app.layout);
   footLine(panel, app.layout);
   if (app.shown.keys_open) keysPage(ui, size, wishes);
   if (app.shown.asking != Asking::Nothing) askPage(panel, size);
-  app.written = drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas);
+  const WaterShown water{&app.water, lesson ? &*app.taught : nullptr, app.shown.lesson.drops ? app.drop_seconds : 0.0F};
+  app.written = drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, water);
   app.card.reset();
   if (cards.empty() || app.shown.keys_open) return;
   app.card = std::move(cards.back());
@@ -252,6 +281,7 @@ void readAgain(App& app) {
   app.hovered_part.reset();
   app.hand = {};
   app.shown.asking = Asking::Nothing;
+  if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
   if (app.document && deviation != 1.0) magnify(*app.document, deviation);
   if (!app.document || name.empty()) return;
   const auto& openings = app.document->job.openings;
@@ -269,6 +299,10 @@ void grant(App& app, const Wish& wish) {
 }
 
 bool wantsFrame(const App& app, const Stage& stage) {
+  return isUnsettled(app, stage) || isLessonRunning(app);
+}
+
+bool isUnsettled(const App& app, const Stage& stage) {
   return !app.input.empty() || app.settle > 0 || app.flight.flying() || app.moving_seconds > 0.0F ||
          stage.wantsRefining();
 }
@@ -276,10 +310,11 @@ bool wantsFrame(const App& app, const Stage& stage) {
 void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   const InputStep step = app.input.takeStep();
   passTime(app, seconds, !step.empty());
+  playLesson(app, seconds);
   const ImVec2 size{static_cast<float>(screen.width), static_cast<float>(screen.height)};
   stage.gui().begin(size.x, size.y, seconds, app.shown.text_scale * screen.scale, app.shown.look.dark, step);
   const Ui ui = stage.gui().ui(app.focus);
-  app.layout = layOut(ui, size, app.shown.opening >= 0);
+  app.layout = layOut(ui, size, app.shown.opening >= 0, app.shown.lesson.on());
 
   Wishes wishes;
   followKeys(app, step, wishes);
@@ -304,6 +339,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
 
   for (const Wish& wish : wishes) grant(app, wish);
   if (!wishes.empty()) disturb(app);
+  followLesson(app);
 }
 
 }  // namespace sillwright::view

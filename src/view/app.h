@@ -11,9 +11,11 @@
 #include <vector>
 
 #include "job/error.h"
+#include "scene/build.h"
 #include "view/camera_control.h"
 #include "view/document.h"
 #include "view/input.h"
+#include "view/lesson.h"
 #include "view/lettering.h"
 #include "view/panels/panels.h"
 #include "view/shown.h"
@@ -52,6 +54,13 @@ struct App {
   std::optional<Card> card;      ///< What the last frame explained.
   std::vector<Written> written;  ///< What it wrote in the drawing.
 
+  std::optional<Taught> taught;         ///< What follows from the lesson.
+  std::vector<scene::WaterLine> water;  ///< Where the water runs in it.
+  std::optional<Lesson> taught_from;    ///< The lesson and the scene that `taught` is of.
+  std::uint64_t taught_version = 0;
+  float drop_seconds = 0.0F;         ///< For how long the drops have run.
+  std::uint32_t exercise_round = 0;  ///< Each exercise is shuffled another way.
+
   bool instant = false;  ///< Flights arrive at once.
   bool placed = false;   ///< The eye has been put before the job.
   bool closing = false;
@@ -72,6 +81,8 @@ struct Screen {
 
 /// Whether there is anything to draw or to take in.
 [[nodiscard]] bool wantsFrame(const App& app, const Stage& stage);
+/// The same but for what a lesson plays: once this is false, nothing else is to come.
+[[nodiscard]] bool isUnsettled(const App& app, const Stage& stage);
 /// One frame of `seconds` since the last. The picture is then in stage.target().
 void frame(App& app, Stage& stage, const Screen& screen, float seconds);
 /// Does what a person wished.
@@ -81,6 +92,15 @@ void disturb(App& app);
 
 /// Takes the text of the field in hand into the job. False: it was refused, and `typing.refusal` says why.
 bool takeField(App& app);
+
+/// The lesson's part of a frame (lesson_frame.cpp): time goes on, wishes are granted, and what follows is worked out
+/// where the lesson or the scene has changed.
+void playLesson(App& app, float seconds);
+void grantLesson(App& app, const LessonWish& wish);
+void moveLesson(App& app, std::int32_t opening);
+void followLesson(App& app);
+/// Whether cards or drops move.
+[[nodiscard]] bool isLessonRunning(const App& app);
 
 /// The pointer's and the keyboard's part of a frame (hand.cpp, keys.cpp, field.cpp).
 void followPointer(App& app, const InputStep& step, const Screen& screen, std::vector<Wish>& wishes);

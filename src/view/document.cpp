@@ -59,6 +59,7 @@ job::Result<Document> load(const std::filesystem::path& path, const std::filesys
 
 void rebuild(Document& document) {
   const practice::Practice& practice = *document.practice;
+  document.tried.reset();
   document.plan = plan::makePlan(document.job, practice);
   document.findings = check::judge(document.job, practice, document.plan);
   magnify(document, document.deviation);
@@ -67,8 +68,22 @@ void rebuild(Document& document) {
 void magnify(Document& document, double times) {
   document.deviation = times;
   document.drawn_deviation = std::clamp(times, 1.0, scene::mostDeviation(document.job, document.plan));
-  document.scene = scene::buildMagnified(document.job, *document.practice, document.plan, document.findings,
-                                         document.meshes, document.drawn_deviation);
+  const auto build = [&](const plan::Plan& plan) {
+    document.scene = scene::buildMagnified(document.job, *document.practice, plan, document.findings, document.meshes,
+                                           document.drawn_deviation);
+  };
+  if (!document.tried) {
+    build(document.plan);
+    return;
+  }
+  plan::Plan otherwise = document.plan;
+  otherwise.openings[document.tried->opening].weather.skin = document.tried->skin;
+  build(otherwise);
+}
+
+void tryOn(Document& document, std::optional<Tried> tried) {
+  document.tried = std::move(tried);
+  magnify(document, document.deviation);
 }
 
 }  // namespace sillwright::view

@@ -4,8 +4,10 @@
 /// rest of it again. Nothing here draws or needs a window: the check and export verbs use it too.
 #pragma once
 
+#include <cstddef>
 #include <filesystem>
 #include <memory>
+#include <optional>
 
 #include "check/finding.h"
 #include "job/error.h"
@@ -17,6 +19,12 @@
 
 namespace sillwright::view {
 
+/// A skin that is looked at in place of an opening's own (lesson.h). The plan and the findings stay the job's.
+struct Tried {
+  std::size_t opening = 0;
+  plan::Skin skin;
+};
+
 struct Document {
   std::filesystem::path path;                          ///< The job file.
   std::shared_ptr<const practice::Practice> practice;  ///< Shared: copies of the document point at one practice.
@@ -25,7 +33,8 @@ struct Document {
   check::Findings findings;
   scene::MeshLibrary meshes;
   scene::Scene scene;
-  double deviation = 1;        ///< How many times as large as they are deviations are wanted in the drawing.
+  double deviation = 1;  ///< How many times as large as they are deviations are wanted in the drawing.
+  std::optional<Tried> tried;
   double drawn_deviation = 1;  ///< How many times they are: no more than fits (scene/magnify.h).
 };
 
@@ -38,5 +47,7 @@ struct Document {
 void rebuild(Document& document);
 /// Builds the scene alone again, with deviations drawn `times` as large.
 void magnify(Document& document, double times);
+/// Builds the scene alone again, with another skin on one opening, or with each opening's own.
+void tryOn(Document& document, std::optional<Tried> tried);
 
 }  // namespace sillwright::view

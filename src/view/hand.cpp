@@ -15,7 +15,7 @@ constexpr float kMovingSeconds = 0.15F;  // a hand that rests for so long gets i
 std::optional<scene::Hit> hitUnder(const App& app, ImVec2 at, const Screen& screen) {
   const render::Ray ray = render::rayThrough(app.shown.camera, at.x, at.y, static_cast<float>(screen.width),
                                              static_cast<float>(screen.height));
-  return scene::pick(app.document->scene, ray.from, ray.direction, app.shown.look.hidden_layers);
+  return scene::pick(app.document->scene, ray.from, ray.direction, pickable(app.shown.look));
 }
 
 /// What the hand gets hold of: a part, else the plane through what is looked at.

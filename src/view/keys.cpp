@@ -48,6 +48,10 @@ std::optional<Wish> wishFor(char32_t typed) {
       return ToggleDark{};
     case U'M':
       return Magnify{0.0};
+    case U'W':
+      return LessonWish{LessonAct::OpenOrClose, 0, {}};
+    case U'V':
+      return PullApart{};
     case U'?':
       return ToggleKeysPage{};
     case U'+':
@@ -66,15 +70,39 @@ std::optional<Wish> wishFor(char32_t typed) {
   return std::nullopt;
 }
 
+/// Keys that the lesson has for itself while it is on.
+std::optional<Wish> lessonWishFor(char32_t typed) {
+  switch (typed) {
+    case U'.':
+      return LessonWish{LessonAct::Step, 1, {}};
+    case U',':
+      return LessonWish{LessonAct::Step, -1, {}};
+    case U'P':
+      return LessonWish{LessonAct::Play, 0, {}};
+    case U'D':
+      return LessonWish{LessonAct::Drops, 0, {}};
+    case U'Q':
+      return LessonWish{LessonAct::Choose, 0, {}};
+    case U'U':
+      return LessonWish{LessonAct::PutBack, 0, {}};
+    case U'X':
+      return LessonWish{LessonAct::Exercise, 0, {}};
+    default:
+      return std::nullopt;
+  }
+}
+
 /// Capitals and small letters are one key.
 char32_t asCapital(char32_t typed) {
   return typed >= U'a' && typed <= U'z' ? typed - U'a' + U'A' : typed;
 }
 
-void followTyped(const InputStep& step, std::vector<Wish>& wishes) {
+void followTyped(const InputStep& step, bool lesson, std::vector<Wish>& wishes) {
   if (step.held && (step.held->ctrl || step.held->alt || step.held->super)) return;
   for (const char32_t typed : step.typed) {
-    if (const auto wish = wishFor(asCapital(typed))) wishes.push_back(*wish);
+    auto wish = lesson ? lessonWishFor(asCapital(typed)) : std::nullopt;
+    if (!wish) wish = wishFor(asCapital(typed));
+    if (wish) wishes.push_back(*wish);
   }
 }
 
@@ -121,6 +149,8 @@ void followEscape(App& app, std::vector<Wish>& wishes) {
     app.focus.at = 0;
   } else if (app.shown.layers_open) {
     wishes.push_back(ToggleLayersPanel{});
+  } else if (app.shown.lesson.on()) {
+    wishes.push_back(LessonWish{LessonAct::OpenOrClose, 0, {}});
   } else {
     wishes.push_back(PickOpening{-1, false});
   }
@@ -146,7 +176,7 @@ void followKeys(App& app, const InputStep& step, std::vector<Wish>& wishes) {
   if (followField(app, step)) return;
   if (step.wentDown(Key::Escape)) followEscape(app, wishes);
   followFocus(app, step, wishes);
-  if (app.document) followTyped(step, wishes);
+  if (app.document) followTyped(step, app.shown.lesson.on(), wishes);
 }
 
 }  // namespace sillwright::view

@@ -10,6 +10,8 @@
 #include "scene/build.h"
 #include "view/lettering.h"
 #include "view/opening_marks.h"
+#include "view/stage.h"
+#include "view/water_marks.h"
 #include "view/words.h"
 
 namespace sillwright::view {
@@ -71,7 +73,7 @@ std::vector<Name> namesInSight(const Lettering& on) {
 bool isHidden(const Lettering& on, const Name& name) {
   const scene::OpeningFrame& opening = on.document.scene.openings[name.opening];
   const render::Ray ray = render::rayThrough(on.shown.camera, name.at.x, name.at.y, on.canvas.width, on.canvas.height);
-  const auto hit = scene::pick(on.document.scene, ray.from, ray.direction, on.shown.look.hidden_layers);
+  const auto hit = scene::pick(on.document.scene, ray.from, ray.direction, pickable(on.shown.look));
   if (!hit) return false;
   const scene::Part& part = on.document.scene.parts[hit->part];
   const float near = glm::dot(opening.centre - ray.from, ray.direction) - 400.0F;
@@ -113,9 +115,13 @@ bool drawName(Lettering& on, const Name& name) {
 }  // namespace
 
 std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown,
-                                const Canvas& canvas) {
+                                const Canvas& canvas, const WaterShown& water) {
   Lettering on{ui, list, document, shown, canvas, {}, {}};
   drawDeviationNote(on);
+  if (water.taught != nullptr) {
+    drawWater(on, water);
+    return std::move(on.written);
+  }
   if (!shown.labels) return std::move(on.written);
   if (shown.opening >= 0) {
     drawShapeLines(on, static_cast<std::size_t>(shown.opening));

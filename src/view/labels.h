@@ -8,6 +8,7 @@
 #include "view/lettering.h"
 #include "view/shown.h"
 #include "view/ui.h"
+#include "view/water_marks.h"
 
 namespace sillwright::view {
 
@@ -16,9 +17,10 @@ inline constexpr int kMostLabels = 32;
 
 /// Draws into `list`. Nothing overlaps: what finds no room is left out, dimensions first served, then the picked
 /// opening, then the worse verdicts, then the nearer ones. Names hidden behind another wall, or under a panel, are left
-/// out too. Where labels are not shown, only a note that deviations are drawn larger is written. Answers the
+/// out too. While a lesson is on, the water is drawn in their place.
+/// Where labels are not shown, only a note that deviations are drawn larger is written. Answers the
 /// dimensions, figures and notes that were written.
 std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown,
-                                const Canvas& canvas);
+                                const Canvas& canvas, const WaterShown& water = {});
 
 }  // namespace sillwright::view

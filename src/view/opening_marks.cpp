@@ -8,6 +8,7 @@
 #include "check/say.h"
 #include "scene/build.h"
 #include "scene/magnify.h"
+#include "view/stage.h"
 #include "view/words.h"
 
 namespace sillwright::view {
@@ -312,7 +313,7 @@ std::optional<glm::vec3> middleOf(const scene::Scene& scene, const std::vector<s
 /// Whether a ray through the pixel meets one of the parts first.
 bool isSeen(const Lettering& on, ImVec2 at, const std::vector<std::uint32_t>& parts) {
   const render::Ray ray = render::rayThrough(on.shown.camera, at.x, at.y, on.canvas.width, on.canvas.height);
-  const auto hit = scene::pick(on.document.scene, ray.from, ray.direction, on.shown.look.hidden_layers);
+  const auto hit = scene::pick(on.document.scene, ray.from, ray.direction, pickable(on.shown.look));
   return hit && std::find(parts.begin(), parts.end(), hit->part) != parts.end();
 }
 

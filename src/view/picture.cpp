@@ -12,6 +12,9 @@
 namespace sillwright::view {
 namespace {
 
+/// A still picture shows the drops as they are after so many seconds.
+constexpr float kPictureDrops = 0.35F;
+
 constexpr std::array<std::string_view, scene::kLayers> kLayerWords{
     "eave", "cladding", "battens", "units", "flashings", "membrane", "screws", "packers", "frame", "lining", "floor"};
 
@@ -116,11 +119,80 @@ void drawTitle(const Ui& ui, const Document& document, const PictureOptions& opt
   drawText(list, ui.fonts.small, {margin, base - line * 2.0F}, ui.colours->quiet, title);
 }
 
+bool wantsWater(const PictureOptions& options) {
+  return options.water || !options.what_ifs.empty();
+}
+
+/// A picture of a step, or of the water, is a lesson's; no lesson where neither is wanted.
+Lesson lessonOf(const PictureOptions& options, std::int32_t opening) {
+  Lesson lesson;
+  if (opening < 0 || !(options.step || wantsWater(options))) return lesson;
+  lesson.opening = opening;
+  lesson.place = options.step.value_or(static_cast<int>(plan::kStepKinds));
+  lesson.what_ifs = options.what_ifs;
+  return lesson;
+}
+
+/// What the step is, and where the water goes: in the upper left corner, for a handout.
+void drawCaption(const Ui& ui, const PictureOptions& options, const Lesson& lesson, const Taught& taught) {
+  struct Line {
+    ImFont* font;
+    std::string words;
+  };
+  std::vector<Line> lines;
+  if (options.step && *options.step > 0) {
+    const plan::Step& step = taught.step(taught.cards[static_cast<std::size_t>(*options.step - 1)]);
+    lines.push_back({ui.fonts.heading, std::to_string(*options.step) + "  " + step.title});
+    lines.push_back({ui.fonts.body, step.what});
+  }
+  for (const plan::WhatIf& each : lesson.what_ifs) lines.push_back({ui.fonts.strong, "What if: " + plan::toText(each)});
+  if (wantsWater(options) && taught.wet) lines.push_back({ui.fonts.body, taught.water_says});
+  if (lines.empty()) return;
+  const float wrap = std::min(ui.px(440.0F), static_cast<float>(options.width) * 0.42F);
+  const ImVec2 pad{ui.px(12.0F), ui.px(9.0F)};
+  ImVec2 inner;
+  for (const Line& each : lines) {
+    const ImVec2 size = textSize(each.font, each.words, wrap);
+    inner = {std::max(inner.x, size.x), inner.y + size.y + ui.px(4.0F)};
+  }
+  const ImVec2 low{ui.px(14.0F), ui.px(14.0F)};
+  ImDrawList& list = *ImGui::GetBackgroundDrawList();
+  const ImVec2 high = low + inner + pad + pad;
+  list.AddRectFilled(low, high, toU32(ui.colours->paper), ui.px(2.0F));
+  list.AddRect(low, high, toU32(ui.colours->rule), ui.px(2.0F));
+  float y = low.y + pad.y;
+  for (const Line& each : lines) {
+    drawText(list, each.font, {low.x + pad.x, y}, ui.colours->ink, each.words, wrap);
+    y += textSize(each.font, each.words, wrap).y + ui.px(4.0F);
+  }
+}
+
+/// Steps and what-ifs that the opening has not are told.
+void checkLesson(const Document& document, const PictureOptions& options, std::int32_t opening,
+                 std::vector<job::Error>& errors) {
+  if (!options.step && !wantsWater(options)) return;
+  if (opening < 0) {
+    if (!options.opening) refuse(errors, "opening", "a step, the water or a what-if wants an opening to look at");
+    return;
+  }
+  const auto index = static_cast<std::size_t>(opening);
+  const auto steps =
+      static_cast<int>(plan::stepsAt(document.job.openings[index], document.plan.openings[index]).size());
+  if (options.step && (*options.step < 0 || *options.step > steps)) {
+    refuse(errors, "step",
+           "the order of work of " + document.job.openings[index].name + " has the steps 1 to " +
+               std::to_string(steps) + ", and 0 for the bare frame; not " + std::to_string(*options.step));
+  }
+  const auto changed = plan::applyWhatIf(document.plan.openings[index].weather.skin, options.what_ifs);
+  for (const job::Error& error : changed.errors) refuse(errors, "what-if", error.say);
+}
+
 /// Draws the document as it stands.
 job::Result<render::Image> drawScene(const Document& document, const PictureOptions& options) {
   job::Result<render::Image> result;
   const Subject subject = subjectOf(document, options, result.errors);
   checkSize(options, result.errors);
+  checkLesson(document, options, subject.opening, result.errors);
   if (!result.errors.empty()) return result;
 
   const float scale = std::clamp(options.text_scale, 0.5F, 4.0F);
@@ -131,9 +203,21 @@ job::Result<render::Image> drawScene(const Document& document, const PictureOpti
   shown.camera = standAt(document.scene, options.view, subject, canvas);
   shown.look.dark = options.dark;
   shown.look.hidden_layers = options.hidden_layers;
-  shown.look.step = options.step;
   shown.look.spread = options.spread;
   shown.labels = options.labels;
+
+  shown.lesson = lessonOf(options, subject.opening);
+  std::optional<Taught> taught;
+  std::vector<scene::WaterLine> lines;
+  if (shown.lesson.on()) {
+    taught = teach(document, shown.lesson);
+    shown.look.hidden_steps = taught->hidden_steps;
+    shown.look.lit_step = taught->lit_step;
+    if (wantsWater(options)) {
+      lines = scene::waterLines(document.scene, document.job, static_cast<std::size_t>(subject.opening), taught->there,
+                                taught->water);
+    }
+  }
 
   render::Renderer renderer;
   render::Target target(options.width, options.height, options.samples);
@@ -146,8 +230,10 @@ job::Result<render::Image> drawScene(const Document& document, const PictureOpti
     Focus focus;
     gui.begin(canvas.width, canvas.height, 1.0F / 60.0F, scale, options.dark, {});
     const Ui ui = gui.ui(focus);
-    drawLabels(ui, *ImGui::GetBackgroundDrawList(), document, shown, canvas);
+    const WaterShown water{&lines, taught ? &*taught : nullptr, lines.empty() ? 0.0F : kPictureDrops};
+    drawLabels(ui, *ImGui::GetBackgroundDrawList(), document, shown, canvas, water);
     if (options.labels) drawTitle(ui, document, options, shown.camera);
+    if (options.labels && taught) drawCaption(ui, options, shown.lesson, *taught);
     gui.end();
   }
   result.value = render::Image{options.width, options.height, target.read()};
@@ -169,10 +255,18 @@ std::string layerWords() {
 }
 
 job::Result<render::Image> drawPicture(const Document& document, const PictureOptions& options) {
-  if (options.magnify == document.deviation) return drawScene(document, options);
-  Document magnified = document;
-  magnify(magnified, options.magnify);
-  return drawScene(magnified, options);
+  if (options.magnify == document.deviation && options.what_ifs.empty()) return drawScene(document, options);
+  Document changed = document;
+  changed.deviation = options.magnify;
+  const std::int32_t opening = options.opening ? indexOf(document.job.openings, *options.opening) : -1;
+  std::optional<Tried> tried;
+  if (opening >= 0 && !options.what_ifs.empty()) {
+    const auto index = static_cast<std::size_t>(opening);
+    auto skin = plan::applyWhatIf(document.plan.openings[index].weather.skin, options.what_ifs);
+    if (skin.ok()) tried = Tried{index, std::move(*skin.value)};  // else drawScene tells
+  }
+  tryOn(changed, std::move(tried));
+  return drawScene(changed, options);
 }
 
 job::Result<render::Image> picture(const Document& document, const PictureOptions& options) {

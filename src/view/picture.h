@@ -4,11 +4,13 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "job/error.h"
 #include "render/offscreen.h"
 #include "view/camera_control.h"
 #include "view/document.h"
+#include "view/lesson.h"
 
 namespace sillwright::view {
 
@@ -20,7 +22,9 @@ struct PictureOptions {
   std::optional<std::string> wall;     ///< By name; for the other views where no opening is named.
   check::Spot spot;                    ///< Which jamb or corner.
   std::uint32_t hidden_layers = 0;     ///< Bit per scene::Layer.
-  int step = 255;                      ///< Parts of later steps are left out.
+  std::optional<int> step;  ///< Number of a step of the opening's order of work: parts of later ones are left out.
+  std::vector<plan::WhatIf> what_ifs;  ///< Done wrong at the opening; the water is drawn where it then runs.
+  bool water = false;                  ///< The water is drawn.
   float spread = 0.0F;                 ///< As render::Look.
   double magnify = 1;                  ///< How many times as large as they are deviations are drawn.
   bool dark = false;

@@ -8,7 +8,7 @@ namespace {
 /// Draws until nothing changes any more; panels take a few frames to find their sizes.
 void comeToRest(App& app, Stage& stage, const Screen& screen) {
   constexpr int kMostFrames = 60;
-  for (int i = 0; i < kMostFrames && wantsFrame(app, stage); ++i) frame(app, stage, screen, 1.0F / 60.0F);
+  for (int i = 0; i < kMostFrames && isUnsettled(app, stage); ++i) frame(app, stage, screen, 1.0F / 60.0F);
 }
 
 std::int32_t openingNamed(const App& app, const std::string& name) {
@@ -45,6 +45,14 @@ job::Result<render::Image> screenPicture(const std::filesystem::path& path, cons
       return result;
     }
     grant(app, PickOpening{index, true});
+  }
+  app.shown.look.spread = options.spread;
+  if (options.step || options.water || !options.what_ifs.empty()) {
+    grant(app, LessonWish{LessonAct::OpenOrClose, 0, {}});
+    if (options.step) grant(app, LessonWish{LessonAct::Go, *options.step, {}});
+    for (const plan::WhatIf& each : options.what_ifs) grant(app, LessonWish{LessonAct::Try, 0, each});
+    if (!options.what_ifs.empty()) grant(app, LessonWish{LessonAct::Choose, 0, {}});
+    comeToRest(app, stage, screen);
   }
   if (options.magnify != 1) grant(app, Magnify{options.magnify});
   grant(app, Stand{options.view});

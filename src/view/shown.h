@@ -14,6 +14,7 @@
 #include "render/renderer.h"
 #include "scene/scene.h"
 #include "view/camera_control.h"
+#include "view/lesson.h"
 #include "view/readings.h"
 
 namespace sillwright::view {
@@ -29,12 +30,14 @@ struct Shown {
   float text_scale = 1.0F;
   bool labels = true;
   bool layers_open = false;
+  Lesson lesson;
   bool keys_open = false;
   Asking asking = Asking::Nothing;
 };
 
 inline constexpr float kLeastTextScale = 0.75F;
 inline constexpr float kMostTextScale = 2.0F;
+inline constexpr float kMostSpread = 400.0F;  ///< mm
 
 /// Pick a wall or an opening (−1: let go), and fly to it or stay.
 struct PickWall {
@@ -92,6 +95,29 @@ struct TakeBack {};
 struct Magnify {
   double times = 1.0;
 };
+/// Pull the layers apart by so many mm; below 0: the next of the steps.
+struct PullApart {
+  float spread = -1.0F;
+};
+/// What can be asked of the lesson.
+enum class LessonAct : std::uint8_t {
+  OpenOrClose,
+  Go,        ///< To `value` cards done.
+  Step,      ///< On by `value` cards.
+  Play,      ///< Or rest.
+  Drops,     ///< Let them run, or not.
+  Choose,    ///< Open or close the list of what-ifs.
+  Try,       ///< `what_if`; once more: put it right again.
+  PutBack,   ///< Everything as it should be.
+  Exercise,  ///< Shuffle the cards; once more: leave off.
+  TakeCard,  ///< The card at place `value` (from 0) in hand; with one in hand: put it there.
+  Answer     ///< Run the water over the order as it lies.
+};
+struct LessonWish {
+  LessonAct act = LessonAct::OpenOrClose;
+  int value = 0;
+  std::optional<plan::WhatIf> what_if;
+};
 /// Both ask first where something typed would be lost; asked for again, they do it.
 struct ReadAgain {};
 struct Close {};
@@ -100,6 +126,6 @@ struct Stay {};
 
 using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
                           ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
-                          NextInstrument, TakeBack, Magnify, ReadAgain, Close, Stay>;
+                          NextInstrument, TakeBack, Magnify, PullApart, LessonWish, ReadAgain, Close, Stay>;
 
 }  // namespace sillwright::view

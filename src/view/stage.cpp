@@ -24,6 +24,16 @@ bool sameView(const render::Camera& a, const render::Camera& b) {
          a.distance == b.distance && a.fov_degrees == b.fov_degrees && a.parallel == b.parallel;
 }
 
+scene::PickFilter pickable(const render::Look& look) {
+  scene::PickFilter filter;
+  filter.hidden_layers = look.hidden_layers;
+  filter.hidden_steps = look.hidden_steps;
+  for (std::size_t i = 0; i < scene::kLayers; ++i) {
+    filter.shift[i] = render::spreadOffset(static_cast<scene::Layer>(i), look.spread);
+  }
+  return filter;
+}
+
 Stage::Stage() = default;
 Stage::~Stage() = default;
 

@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "render/renderer.h"
+#include "scene/build.h"
 #include "view/gui.h"
 #include "view/shown.h"
 
@@ -57,6 +58,9 @@ class Stage {
   bool quick_ = false;
   int scenes_drawn_ = 0;
 };
+
+/// What of the scene can be picked, as it is shown.
+[[nodiscard]] scene::PickFilter pickable(const render::Look& look);
 
 /// Whether two cameras see the same.
 [[nodiscard]] bool sameView(const render::Camera& a, const render::Camera& b);

@@ -52,5 +52,17 @@ status_is 2 "$program" picture "$jobs/workshop-window.toml" --out "$folder/b.png
 status_is 2 "$program" picture "$jobs/workshop-window.toml" --out "$folder/none/b.png"; says 'none'
 [ -e "$folder/b.png" ] && fail 'a picture was left behind by a refused command'
 
+status_is 0 "$program" picture "$jobs/boatshed.toml" --out "$folder/s.png" --size 320x200 --opening H1 --step 3
+status_is 0 "$program" picture "$jobs/boatshed.toml" --out "$folder/s.png" --size 320x200 --opening H1 --what-if 'without head flashing; swap sill flashing, left jamb flashing'
+status_is 2 "$program" picture "$jobs/boatshed.toml" --out "$folder/b.png" --step 3; says 'wants an opening'
+status_is 2 "$program" picture "$jobs/boatshed.toml" --out "$folder/b.png" --opening H1 --step 99; says '1 to 16'
+status_is 2 "$program" picture "$jobs/boatshed.toml" --out "$folder/b.png" --opening H1 --what-if 'sell it'; says 'swap A, B'
+status_is 2 "$program" picture "$jobs/boatshed.toml" --out "$folder/b.png" --opening H1 --what-if 'without roof'; says 'no sheet is called'
+[ -e "$folder/b.png" ] && fail 'a picture was left behind by a refused command'
+
+status_is 0 "$program" steps "$jobs/boatshed.toml" --opening H1; says 'H1: fixed window'; says 'before going on:'; says '16  '
+status_is 0 "$program" steps "$jobs/boatshed.toml" --crew; says 'wall jetty (J1, J2)'
+status_is 2 "$program" steps "$jobs/boatshed.toml" --opening Q; says "no opening 'Q'"
+
 [ "$failed" -eq 0 ] && echo 'all passed'
 exit "$failed"

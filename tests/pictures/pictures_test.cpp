@@ -4,10 +4,12 @@
 // of other versions place an edge's half-tones a little differently; a part that moved or went missing changes far
 // more. A missing baseline fails and leaves the new picture in the build folder, to be looked at and copied over.
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <string>
 
+#include "plan/order_of_work.h"
 #include "render/offscreen.h"
 #include "support/catch.h"
 #include "view/document.h"
@@ -71,8 +73,50 @@ void shoot(const Shot& shot) {
   compare(shot.name, *image.value);
 }
 
+/// One picture of all the steps of an opening, four side by side, from the bare frame on.
+void shootSteps(const std::string& name, const std::string& job, const std::string& opening, float spread) {
+  constexpr int kWidth = 320;
+  constexpr int kHeight = 220;
+  constexpr int kAcross = 4;
+  const auto document = view::load(fs::path(SILLWRIGHT_ASSETS_DIR) / "jobs" / (job + ".toml"), SILLWRIGHT_ASSETS_DIR);
+  REQUIRE(document.ok());
+  std::size_t index = 0;
+  while (document.value->job.openings.at(index).name != opening) ++index;
+  const auto steps =
+      static_cast<int>(plan::stepsAt(document.value->job.openings[index], document.value->plan.openings[index]).size());
+  const int rows = (steps + kAcross) / kAcross;
+  render::Image all{kAcross * kWidth, rows * kHeight, {}};
+  all.rgb.assign(static_cast<std::size_t>(all.width) * static_cast<std::size_t>(all.height) * 3, 0xff);
+  for (int step = 0; step <= steps; ++step) {
+    view::PictureOptions options;
+    options.width = kWidth;
+    options.height = kHeight;
+    options.view = view::StandingView::Outside;
+    options.opening = opening;
+    options.step = step;
+    options.spread = spread;
+    options.labels = false;
+    const auto image = view::picture(*document.value, options);
+    REQUIRE(image.ok());
+    const int left = step % kAcross * kWidth;
+    const int top = step / kAcross * kHeight;
+    for (int row = 0; row < kHeight; ++row) {
+      const auto from = image.value->rgb.begin() + static_cast<std::ptrdiff_t>(row) * kWidth * 3;
+      const auto to = all.rgb.begin() + (static_cast<std::ptrdiff_t>(top + row) * all.width + left) * 3;
+      std::copy(from, from + kWidth * 3, to);
+    }
+  }
+  compare(name, all);
+}
+
 }  // namespace
 
+TEST_CASE("each step: gable window with a head flashing") {
+  shootSteps("steps-gable", "boatshed", "H1", 0);
+}
+TEST_CASE("each step, pulled apart: bare frame in a wet room") {
+  shootSteps("steps-wet-room", "boatshed", "L2", 60);
+}
 TEST_CASE("house: boatshed") {
   shoot({"boatshed", "boatshed", "house", "", ""});
 }

@@ -240,9 +240,9 @@ TEST_CASE("hiding a layer, stepping back and pulling apart change the picture") 
   CHECK(bench.counts.solids < solids);
 
   Look early;
-  early.step = 0;
+  early.hidden_steps = ~1U;
   CHECK(render::differingShare(all, bench.draw(s, c, early), 24) > 0.1);
-  early.step = 254;
+  early.hidden_steps = 1U << 31U;  // no part is of it
   CHECK(render::differingShare(all, bench.draw(s, c, early), 0) == 0.0);
 
   Look apart;
@@ -289,8 +289,7 @@ TEST_CASE("what is picked, hovered, lit or of another opening can be told") {
   look.hovered_part = 0;
   CHECK(luminance(pixelAt(bench.draw(s, c, look), c, {0, -400, 0})) > luminance(wood) + 5.0F);
   look = {};
-  look.step = 3;
-  look.light_step = true;
+  look.lit_step = 3;
   CHECK(luminance(pixelAt(bench.draw(s, c, look), c, {0, -400, 0})) > luminance(wood) + 2.0F);
   look = {};
   look.picked_opening = 0;

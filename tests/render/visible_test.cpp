@@ -100,9 +100,9 @@ TEST_CASE("what lies outside the view, in a hidden layer or at a later step isn'
   s.parts[0].step = 4;
   Camera c = fromUpperLeft();
   Look look;
-  look.step = 3;
+  look.hidden_steps = 1U << 4U;
   CHECK(seenBy(s, c, look).solids == 0);
-  look.step = 4;
+  look.hidden_steps = ~(1U << 4U);
   CHECK(seenBy(s, c, look).solids == 1);
   look.hidden_layers = 1U << static_cast<unsigned int>(scene::Layer::Frame);
   CHECK(seenBy(s, c, look).solids == 0);

@@ -20,7 +20,7 @@ std::string wall(const std::string& name, double length, double x, double y, dou
 const std::string kHead = "[job]\ntitle = \"t\"\npractice = \"au\"\n";
 
 bool isSolid(const Part& part) {
-  return part.kind != PartKind::MembraneFold;
+  return part.kind != PartKind::MembraneFold && part.kind != PartKind::SillFlashing && part.kind != PartKind::Tape;
 }
 
 void requireClear(const Made& made) {

@@ -87,6 +87,11 @@ TEST_CASE("why a part is there comes with the figure and its source") {
   CHECK(contains(why(given, PartKind::Lintel), "span tables or an engineer"));
   CHECK(contains(why(given, PartKind::Membrane), practice::cite(australia().weather.membrane.lap.usual)));
   CHECK(contains(why(given, PartKind::RevealSide), "100 here"));
+  const practice::Flashings& flashings = australia().weather.flashing;
+  CHECK(contains(why(given, PartKind::SillFlashing), practice::cite(flashings.sill_past.usual)));
+  CHECK(contains(why(given, PartKind::JambFlashing), practice::cite(flashings.jamb_over_sill.usual)));
+  CHECK(contains(why(given, PartKind::HeadFlashing), given.plan.openings[0].weather.head.why));
+  CHECK(contains(why(given, PartKind::Tape), "upstand"));
   CHECK(why(given, PartKind::FloorSlab).empty());
 }
 

@@ -59,7 +59,7 @@ TEST_CASE("a ray that misses, points away or has no direction picks nothing") {
 TEST_CASE("parts of later steps aren't there, and pulled layers are met where they are shown") {
   const Made made = make(oneOpening("fixed window", kReveal));
   PickFilter filter;
-  filter.step = 0;
+  filter.hidden_steps = ~1U;
   const auto frame = pick(made.scene, {22, -1000, 1200}, {0, 1, 0}, filter);
   REQUIRE(frame);
   CHECK(kindAt(made.scene, *frame) == PartKind::CommonStud);

@@ -20,7 +20,7 @@ Session::Session(const std::filesystem::path& job, int width, int height, float 
 int Session::settle() {
   constexpr int kTooMany = 200;
   int frames = 0;
-  while (view::wantsFrame(app, stage)) {
+  while (view::isUnsettled(app, stage)) {
     view::frame(app, stage, screen, 1.0F / 60.0F);
     if (++frames > kTooMany) throw std::runtime_error("the viewer does not come to rest");
   }
@@ -76,7 +76,7 @@ std::int32_t Session::opening(std::string_view name) const {
 std::optional<scene::Hit> Session::hit(ImVec2 pixel) const {
   const render::Ray ray = render::rayThrough(app.shown.camera, pixel.x, pixel.y, static_cast<float>(screen.width),
                                              static_cast<float>(screen.height));
-  return scene::pick(app.document->scene, ray.from, ray.direction, app.shown.look.hidden_layers);
+  return scene::pick(app.document->scene, ray.from, ray.direction, view::pickable(app.shown.look));
 }
 
 ImVec2 Session::pixelOn(scene::PartKind kind) const {

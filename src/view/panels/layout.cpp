@@ -5,7 +5,7 @@
 
 namespace sillwright::view {
 
-Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet) {
+Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson) {
   const float margin = ui.px(12.0F);
   Layout layout;
   const float foot_width = size.x - 2.0F * margin;
@@ -18,14 +18,17 @@ Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet) {
   layout.strip_width = std::round(std::min(ui.px(206.0F), size.x * 0.25F));
   layout.sheet_width = std::round(std::min(ui.px(356.0F), size.x * 0.37F));
   layout.sheet_at = {size.x - margin - layout.sheet_width, margin};
-  layout.most_height = layout.foot_at.y - 2.0F * margin;
+  layout.lesson_size = {foot_width, lessonHeight(ui, foot_width)};
+  layout.lesson_at = {margin, std::round(layout.foot_at.y - ui.px(6.0F) - layout.lesson_size.y)};
+  const float bottom = with_lesson ? layout.lesson_at.y : layout.foot_at.y;
+  layout.most_height = bottom - 2.0F * margin;
 
   layout.canvas = {.width = size.x,
                    .height = size.y,
                    .left = margin + layout.strip_width,
                    .right = with_sheet ? margin + layout.sheet_width : 0.0F,
                    .top = 0.0F,
-                   .bottom = size.y - layout.foot_at.y};
+                   .bottom = size.y - bottom};
   return layout;
 }
 

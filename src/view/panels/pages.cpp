@@ -18,8 +18,8 @@ struct KeyGroup {
   std::vector<KeyLine> lines;
 };
 
-const std::array<KeyGroup, 4>& keyGroups() {
-  static const std::array<KeyGroup, 4> kGroups{{
+const std::array<KeyGroup, 5>& keyGroups() {
+  static const std::array<KeyGroup, 5> kGroups{{
       {"Standing views",
        {{"F", "the whole house"},
         {"O", "outside"},
@@ -41,8 +41,17 @@ const std::array<KeyGroup, 4>& keyGroups() {
         {"T", "names and dimensions"},
         {"E", "evening: dark ground"},
         {"M", "deviations drawn larger, in steps"},
+        {"V", "layers pulled apart, in steps"},
         {"Ctrl +  Ctrl −", "larger, smaller text"},
         {"Ctrl 0", "text as it was"}}},
+      {"Order of work",
+       {{"W", "the cards of the picked opening"},
+        {",   .", "a card back, a card on"},
+        {"P", "play, rest"},
+        {"D", "drops run, or not"},
+        {"Q", "what can be done wrong"},
+        {"U", "everything put right again"},
+        {"X", "exercise: put the cards in order"}}},
       {"The rest",
        {{"N   B", "next opening, the one before"},
         {"Tab", "through all that can be picked; with Shift back"},

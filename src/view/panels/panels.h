@@ -9,6 +9,7 @@
 
 #include "job/error.h"
 #include "view/document.h"
+#include "view/lesson.h"
 #include "view/shown.h"
 #include "view/typing.h"
 #include "view/ui.h"
@@ -32,6 +33,7 @@ struct Panel {
   const Document& document;
   const Shown& shown;
   const Typing& typing;
+  const Taught* taught;  ///< What follows from the lesson; null: none is on.
   Wishes& wishes;
   std::vector<Card>& cards;  ///< The last one is drawn.
 };
@@ -43,11 +45,13 @@ struct Layout {
   ImVec2 sheet_at;
   float sheet_width = 0.0F;
   float most_height = 0.0F;  ///< Of strip and sheet.
+  ImVec2 lesson_at;          ///< Above the foot.
+  ImVec2 lesson_size;        ///< That it takes when it is on.
   ImVec2 foot_at;
   ImVec2 foot_size;
   Canvas canvas;
 };
-[[nodiscard]] Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet);
+[[nodiscard]] Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson);
 
 /// At the left: the job, its verdict, and each wall as a small elevation with its openings.
 void wallStrip(const Panel& panel, const Layout& layout);
@@ -59,6 +63,12 @@ void openingDrawing(const Panel& panel, std::size_t opening);
 void footLine(const Panel& panel, const Layout& layout);
 /// Number of lines the foot takes in a width.
 [[nodiscard]] int footLines(const Ui& ui, float width);
+/// The order of work as cards along the bottom, with what plays them.
+void lessonStrip(const Panel& panel, const Layout& layout);
+/// Room that the cards and their controls take in a width.
+[[nodiscard]] float lessonHeight(const Ui& ui, float width);
+/// At the right, while a lesson is on: the step in full, where the water goes, what can be done wrong.
+void lessonSheet(const Panel& panel, const Layout& layout);
 /// The layers, each to be shown or hidden.
 void layersPanel(const Panel& panel, const Layout& layout);
 /// All keys, over the drawing.

@@ -1,0 +1,88 @@
+#include <algorithm>
+#include <cstdio>
+#include <string>
+
+#include "cli/files.h"
+#include "cli/steps_text.h"
+#include "cli/table.h"
+#include "cli/verbs.h"
+#include "view/assets.h"
+#include "view/document.h"
+#include "view/words.h"
+
+namespace sillwright::cli {
+namespace {
+
+void add(std::string& into, const char* label, const std::string& words, int columns) {
+  if (!words.empty()) into += wrapped(std::string(label) + words, columns, 4);
+}
+
+std::string joined(const std::vector<std::string>& all, const char* between) {
+  std::string words;
+  for (const std::string& each : all) words += (words.empty() ? "" : between) + each;
+  return words;
+}
+
+}  // namespace
+
+std::string stepsText(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+                      std::size_t opening, int columns) {
+  const job::Opening& at = job.openings[opening];
+  const plan::UnitSpec& unit = plan.openings[opening].unit;
+  std::string out = wrapped(at.name + ": " + view::wordFor(at.unit.kind) + " " +
+                                view::figures(unit.width, unit.height, practice.display) + ", wall " +
+                                job.walls[at.wall].name,
+                            columns, 0);
+  int number = 0;
+  for (const plan::Step& step : plan::orderOfWork(job, plan, opening, practice)) {
+    ++number;
+    out += wrapped(std::to_string(number) + "  " + step.title, columns, number < 10 ? 1 : 0);
+    add(out, "", step.what, columns);
+    add(out, "parts: ", joined(step.parts, "; "), columns);
+    add(out, "tools: ", joined(step.tools, ", "), columns);
+    add(out, "before going on: ", step.before_going_on, columns);
+    add(out, "take care: ", step.caution, columns);
+  }
+  return out;
+}
+
+std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
+  std::string out;
+  int number = 0;
+  for (const plan::CrewTask& task : plan::crewOrder(job, plan)) {
+    std::string where;
+    for (const std::size_t opening : task.openings) where += (where.empty() ? "" : ", ") + job.openings[opening].name;
+    ++number;
+    out += wrapped(std::to_string(number) + "  " + task.title + ": wall " + job.walls[task.wall].name + " (" + where + ")",
+                   columns, number < 10 ? 1 : 0);
+    std::vector<std::string> steps;
+    for (const plan::StepKind kind : task.steps) steps.emplace_back(plan::toWord(kind));
+    add(out, "", joined(steps, ", "), columns);
+  }
+  return out;
+}
+
+int steps(const StepsOptions& options) {
+  const auto document = view::load(options.job, view::assetsFolder());
+  if (!document.ok()) {
+    for (const auto& error : document.errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
+    return kUnreadable;
+  }
+  const auto& doc = *document.value;
+  const int columns = std::min(columnsOfTerminal(), 100);
+  std::string answer;
+  if (options.crew) answer = crewText(doc.job, doc.plan, columns);
+  bool found = false;
+  for (std::size_t i = 0; i < doc.job.openings.size() && !options.crew; ++i) {
+    if (!options.opening.empty() && doc.job.openings[i].name != options.opening) continue;
+    found = true;
+    answer += (answer.empty() ? "" : "\n") + stepsText(doc.job, *doc.practice, doc.plan, i, columns);
+  }
+  if (!options.opening.empty() && !found) {
+    std::fprintf(stderr, "sillwright: %s has no opening '%s'.\n", options.job.c_str(), options.opening.c_str());
+    return kUnreadable;
+  }
+  return printAll(answer) ? kReady : kUnreadable;
+}
+
+}  // namespace sillwright::cli

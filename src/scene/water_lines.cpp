@@ -1,0 +1,237 @@
+#include "scene/water_lines.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <limits>
+#include <optional>
+
+#include "plan/sheet_overlap.h"
+#include "scene/solids.h"
+
+namespace sillwright::scene {
+namespace {
+
+constexpr double kApart = 160;    // lines of a wide strip lie at most so far from each other
+constexpr int kMostLines = 16;
+constexpr double kStretch = 40;   // a line is laid on its sheet at least so often
+constexpr float kClear = 1.0F;    // lines lie so far before what they run on
+constexpr float kNowhere = std::numeric_limits<float>::infinity();
+
+/// What of a scene a sheet is drawn by.
+struct Drawn {
+  PartKind kind = PartKind::Membrane;
+  Layer layer = Layer::Membrane;
+  bool own = true;  ///< A part of the opening; else of its wall.
+};
+
+Drawn drawnAs(plan::SheetKind kind) {
+  switch (kind) {
+    case plan::SheetKind::MembraneRun:
+      return {PartKind::Membrane, Layer::Membrane, false};
+    case plan::SheetKind::MembraneFlap:
+    case plan::SheetKind::HeadFlap:
+      return {PartKind::MembraneFold, Layer::Membrane, true};
+    case plan::SheetKind::CornerTape:
+    case plan::SheetKind::HeadTape:
+      return {PartKind::Tape, Layer::Flashing, true};
+    case plan::SheetKind::SillFlashing:
+      return {PartKind::SillFlashing, Layer::Flashing, true};
+    case plan::SheetKind::JambFlashing:
+      return {PartKind::JambFlashing, Layer::Flashing, true};
+    case plan::SheetKind::HeadFlashing:
+      return {PartKind::HeadFlashing, Layer::Flashing, true};
+    case plan::SheetKind::Fin:
+      return {PartKind::Fin, Layer::Unit, true};
+    case plan::SheetKind::UnitFace:
+      return {PartKind::GlassPane, Layer::Unit, true};
+    case plan::SheetKind::Cladding:
+      return {PartKind::CladdingBoard, Layer::Cladding, false};
+  }
+  return {};
+}
+
+/// A solid in its wall's axes, its box for a quick no.
+struct Placed {
+  std::array<glm::vec3, 8> corner;
+  glm::vec3 low;
+  glm::vec3 high;
+};
+
+/// Depth of the first face that a line square to the wall meets; infinite where it misses.
+float frontOf(const Placed& solid, float x, float z) {
+  if (x < solid.low.x || x > solid.high.x || z < solid.low.z || z > solid.high.z) return kNowhere;
+  float enter = -kNowhere;
+  float leave = kNowhere;
+  for (const auto& face : kFaces) {
+    const glm::vec3 normal =
+        glm::cross(solid.corner[face[2]] - solid.corner[face[0]], solid.corner[face[3]] - solid.corner[face[1]]);
+    const glm::vec3 on = solid.corner[face[0]];
+    const float rest = normal.x * (x - on.x) + normal.z * (z - on.z);
+    if (std::abs(normal.y) < 1e-6F * glm::length(normal)) {
+      if (rest > 1e-2F * glm::length(normal)) return kNowhere;
+      continue;
+    }
+    const float y = on.y - rest / normal.y;
+    if (normal.y < 0) {
+      enter = std::max(enter, y);
+    } else {
+      leave = std::min(leave, y);
+    }
+  }
+  return enter <= leave ? enter : kNowhere;
+}
+
+/// Puts lines on what is drawn of one opening.
+class Layers {
+ public:
+  Layers(const Scene& scene, const job::Job& job, std::size_t opening, const plan::Skin& skin)
+      : scene_(scene), opening_(job.openings[opening]), skin_(skin) {
+    const WallFrame& wall = scene.walls[opening_.wall];
+    by_sheet_.resize(skin.sheets.size());
+    const auto left = static_cast<float>(opening_.left + skin.left);
+    const auto right = static_cast<float>(opening_.left + skin.right);
+    for (const Solid& solid : scene.solids) {
+      const Part& part = scene.parts[solid.part];
+      if (part.wall != static_cast<std::int32_t>(opening_.wall)) continue;
+      const bool own = part.opening == static_cast<std::int32_t>(opening);
+      if (!own && part.opening >= 0) continue;
+      const Placed placed = placedIn(wall, solid);
+      if (placed.high.x < left || placed.low.x > right) continue;
+      for (std::size_t i = 0; i < skin.sheets.size(); ++i) {
+        if (belongs(part, own, placed, skin.sheets[i])) by_sheet_[i].push_back(placed);
+      }
+    }
+  }
+
+  [[nodiscard]] WaterPoint at(std::int32_t sheet, double x, double z) const {
+    const WallFrame& wall = scene_.walls[opening_.wall];
+    const auto wall_x = static_cast<float>(opening_.left + x);
+    const auto wall_z = static_cast<float>(opening_.sill + z);
+    WaterPoint point;
+    point.layer = Layer::Frame;
+    float y = 0;
+    if (sheet >= 0) {
+      point.layer = drawnAs(skin_.sheets[static_cast<std::size_t>(sheet)].kind).layer;
+      y = front(static_cast<std::size_t>(sheet), wall_x, wall_z);
+    }
+    point.covered = isCovered(sheet, x, z);
+    point.at = wall.toWorld({wall_x, y - kClear, wall_z});
+    return point;
+  }
+
+ private:
+  static Placed placedIn(const WallFrame& wall, const Solid& solid) {
+    Placed placed{};
+    for (std::size_t i = 0; i < 8; ++i) {
+      const glm::vec3 from = solid.corner[i] - wall.origin;
+      placed.corner[i] = {glm::dot(from, wall.along), glm::dot(from, wall.inward), from.z};
+      placed.low = i == 0 ? placed.corner[i] : glm::min(placed.low, placed.corner[i]);
+      placed.high = i == 0 ? placed.corner[i] : glm::max(placed.high, placed.corner[i]);
+    }
+    return placed;
+  }
+
+  bool belongs(const Part& part, bool own, const Placed& placed, const plan::Sheet& sheet) const {
+    const Drawn drawn = drawnAs(sheet.kind);
+    if (sheet.kind == plan::SheetKind::UnitFace) return own && part.layer == Layer::Unit && part.kind != PartKind::Fin;
+    if (part.kind != drawn.kind || own != drawn.own) return false;
+    if (!own) return true;
+    if (drawn.kind == PartKind::Fin) return true;
+    if (part.step != stepOf(static_cast<plan::StepKind>(sheet.step))) return false;
+    const plan::Patch box = plan::boxOf(sheet);
+    const double middle = static_cast<double>(placed.low.x + placed.high.x) / 2 - opening_.left;
+    return middle > box.x0 - 1 && middle < box.x1 + 1;
+  }
+
+  /// Depth of a sheet's front; where none of its parts is met (at its very edge), that of the nearest of them.
+  [[nodiscard]] float front(std::size_t sheet, float x, float z) const {
+    float y = kNowhere;
+    for (const Placed& solid : by_sheet_[sheet]) y = std::min(y, frontOf(solid, x, z));
+    if (y != kNowhere) return y;
+    float nearest = kNowhere;
+    float beside = 0;
+    for (const Placed& solid : by_sheet_[sheet]) {
+      const glm::vec3 at{std::clamp(x, solid.low.x, solid.high.x), 0, std::clamp(z, solid.low.z, solid.high.z)};
+      const float away = std::hypot(at.x - x, at.z - z);
+      if (away >= nearest) continue;
+      nearest = away;
+      beside = solid.low.y;
+    }
+    return beside;
+  }
+
+  [[nodiscard]] bool isCovered(std::int32_t sheet, double x, double z) const {
+    const int order = sheet >= 0 ? skin_.sheets[static_cast<std::size_t>(sheet)].order : -1;
+    return std::any_of(skin_.sheets.begin(), skin_.sheets.end(), [&](const plan::Sheet& other) {
+      if (other.order <= order) return false;
+      const auto covers = plan::coversAt(other, x);
+      return std::any_of(covers.begin(), covers.end(), [z](const auto& c) { return z > c.low && z < c.high; });
+    });
+  }
+
+  const Scene& scene_;
+  const job::Opening& opening_;
+  const plan::Skin& skin_;
+  std::vector<std::vector<Placed>> by_sheet_;
+};
+
+/// Within a strip the order of edges is the same at every x; their height is not where they slope. The height of the
+/// edge that a path knows at the strip's middle, at another x.
+double heightAt(const plan::Skin& skin, double middle, double z, double x) {
+  constexpr double kSame = 1e-6;
+  for (const plan::Sheet& sheet : skin.sheets) {
+    const auto here = plan::coversAt(sheet, middle);
+    for (std::size_t i = 0; i < here.size(); ++i) {
+      const bool low = std::abs(here[i].low - z) < kSame;
+      if (!low && std::abs(here[i].high - z) >= kSame) continue;
+      const auto there = plan::coversAt(sheet, x);
+      if (i < there.size()) return low ? there[i].low : there[i].high;
+    }
+  }
+  return z;
+}
+
+/// One path of a strip, at x.
+WaterLine lineOf(const Layers& layers, const plan::Skin& skin, const plan::Water& water, const plan::WaterPath& path,
+                 double x) {
+  WaterLine line{path.source, path.end, {}};
+  const double middle = (path.x_low + path.x_high) / 2;
+  for (std::uint32_t i = 0; i < path.legs; ++i) {
+    const plan::WaterLeg& leg = water.legs[path.first_leg + i];
+    const double from = heightAt(skin, middle, leg.z_from, x);
+    const double fall = from - heightAt(skin, middle, leg.z_to, x);
+    const int pieces = std::max(1, static_cast<int>(std::ceil(fall / kStretch)));
+    const double inset = std::min(0.2, fall / 4);  // just inside the sheet's edges
+    for (int k = 0; k <= pieces; ++k) {
+      line.points.push_back(layers.at(leg.sheet, x, from - inset - (fall - 2 * inset) * k / pieces));
+    }
+  }
+  return line;
+}
+
+}  // namespace
+
+std::vector<WaterLine> waterLines(const Scene& scene, const job::Job& job, std::size_t opening, const plan::Skin& skin,
+                                  const plan::Water& water) {
+  const Layers layers(scene, job, opening, skin);
+  std::vector<WaterLine> lines;
+  for (const plan::WaterPath& path : water.paths) {
+    const double width = path.x_high - path.x_low;
+    const int side_by_side = std::clamp(static_cast<int>(std::ceil(width / kApart)), 1, kMostLines);
+    for (int k = 0; k < side_by_side; ++k) {
+      const double x = path.x_low + width * (k + 0.5) / side_by_side;
+      WaterLine line = lineOf(layers, skin, water, path, x);
+      if (line.points.size() >= 2) lines.push_back(std::move(line));
+    }
+  }
+  return lines;
+}
+
+glm::vec3 onSkin(const Scene& scene, const job::Job& job, std::size_t opening, double x, double z) {
+  const job::Opening& at = job.openings[opening];
+  const WallFrame& wall = scene.walls[at.wall];
+  return wall.toWorld({static_cast<float>(at.left + x), -30.0F, static_cast<float>(at.sill + z)});
+}
+
+}  // namespace sillwright::scene

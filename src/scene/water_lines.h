@@ -1,0 +1,37 @@
+/// Where water runs on an opening's skin, as lines in the world: each path laid on the parts that are drawn.
+///
+/// The paths are plan/water's; here each stretch gets its depth from the parts of the sheet that it runs down, so that
+/// lines stay on boards that lean, on the fall of a head flashing and on a lap that is put the wrong way round.
+#pragma once
+
+#include <glm/glm.hpp>
+#include <vector>
+
+#include "job/job.h"
+#include "plan/water.h"
+#include "scene/scene.h"
+
+namespace sillwright::scene {
+
+struct WaterPoint {
+  glm::vec3 at{0.0F};   ///< In the world, before layers are pulled apart.
+  Layer layer = Layer::Cladding;  ///< Whose face it is on: it moves with that.
+  bool covered = false;           ///< Something lies over it here: it runs unseen.
+};
+
+/// One path from where its water starts to where it ends.
+struct WaterLine {
+  plan::WaterSource source = plan::WaterSource::Rain;
+  plan::WaterEnd end = plan::WaterEnd::Outside;
+  std::vector<WaterPoint> points;  ///< At least two.
+  [[nodiscard]] bool leaks() const { return end == plan::WaterEnd::Timber || end == plan::WaterEnd::IntoOpening; }
+};
+
+/// Lines of every path. `scene` is built with `skin` on the opening, `water` traced on it.
+[[nodiscard]] std::vector<WaterLine> waterLines(const Scene& scene, const job::Job& job, std::size_t opening,
+                                                const plan::Skin& skin, const plan::Water& water);
+
+/// A place of an opening's skin (x from its left, z from its sill) in the world, a hand's breadth before the wall.
+[[nodiscard]] glm::vec3 onSkin(const Scene& scene, const job::Job& job, std::size_t opening, double x, double z);
+
+}  // namespace sillwright::scene

@@ -1,0 +1,28 @@
+/// What keeps the water out of one opening, as parts: made from the skin that the water is traced on.
+///
+/// Each sheet of the skin is drawn where its outline is, and as far out as the sheets that it lies on ask for: so a lap
+/// that is put the wrong way round in the skin is seen the wrong way round. What the skin does not show, the strip
+/// under the unit and the tapes in the opening's depth, comes from the pieces.
+#pragma once
+
+#include <vector>
+
+#include "job/job.h"
+#include "plan/plan.h"
+#include "scene/solids.h"
+
+namespace sillwright::scene {
+
+/// Where the sheets of a kind leave the wall bare, in the wall's axes: upright rectangles, none wider than need be.
+[[nodiscard]] std::vector<Rect> bareOf(plan::SheetKind kind, const job::Opening& opening, const plan::Skin& skin);
+
+/// What an opening takes out of the membrane, the cladding and the battens.
+[[nodiscard]] std::vector<Rect> membraneCuts(const job::Opening& opening, const plan::OpeningPlan& planned);
+[[nodiscard]] std::vector<Rect> claddingCuts(const job::Opening& opening, const plan::OpeningPlan& planned);
+[[nodiscard]] std::vector<Rect> battenCuts(const job::Opening& opening, const plan::OpeningPlan& planned);
+
+/// Flashings, head flap and tapes. `bench.opening` names the opening.
+void addWeather(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
+                const plan::WallSpec& wall);
+
+}  // namespace sillwright::scene

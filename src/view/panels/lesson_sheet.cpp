@@ -1,0 +1,142 @@
+#include <algorithm>
+#include <string>
+
+#include "view/panels/panels.h"
+#include "view/words.h"
+
+namespace sillwright::view {
+namespace {
+
+void line(const Panel& panel, const char* label, const std::string& words) {
+  if (words.empty()) return;
+  text(panel.ui.fonts.small, panel.ui.colours->quiet, label);
+  text(panel.ui.fonts.body, panel.ui.colours->ink, words);
+  room(panel.ui, 2.0F);
+}
+
+std::string joined(const std::vector<std::string>& all, const char* between) {
+  std::string words;
+  for (const std::string& each : all) words += (words.empty() ? "" : between) + each;
+  return words;
+}
+
+void stepInFull(const Panel& panel) {
+  const Ui& ui = panel.ui;
+  const Taught& taught = *panel.taught;
+  const int place = panel.shown.lesson.place;
+  const auto cards = static_cast<int>(taught.cards.size());
+  if (place <= 0) {
+    text(ui.fonts.heading, ui.colours->ink, "The bare frame");
+    text(ui.fonts.body, ui.colours->quiet, "Nothing is done yet. Each card puts on what its step puts on.");
+    return;
+  }
+  const plan::Step& step = taught.step(taught.cards[static_cast<std::size_t>(place - 1)]);
+  text(ui.fonts.small, ui.colours->quiet, "step " + std::to_string(place) + " of " + std::to_string(cards));
+  text(ui.fonts.heading, ui.colours->ink, step.title);
+  text(ui.fonts.body, ui.colours->ink, step.what);
+  room(ui, 4.0F);
+  line(panel, "parts", joined(step.parts, "\n"));
+  line(panel, "tools", joined(step.tools, ", "));
+  line(panel, "before going on", step.before_going_on);
+  line(panel, "take care", step.caution);
+}
+
+check::Verdict verdictOf(const plan::Water& water) {
+  if (!water.leaks.empty()) return check::Verdict::Stop;
+  return water.behind_cladding.empty() ? check::Verdict::Ready : check::Verdict::Attend;
+}
+
+void whereTheWaterGoes(const Panel& panel) {
+  const Ui& ui = panel.ui;
+  const Taught& taught = *panel.taught;
+  groupHeading(ui, "Where the water goes");
+  if (!taught.wet) {
+    text(ui.fonts.body, ui.colours->quiet, "The unit isn't in the wall yet: keep the opening covered overnight.");
+    return;
+  }
+  const check::Verdict verdict = verdictOf(taught.water);
+  markedText(ui, verdict, ui.fonts.body, taught.water_says);
+  const std::size_t more = taught.water.leaks.size();
+  if (more > 1) {
+    text(ui.fonts.small, ui.colours->quiet, std::to_string(more) + " places in all, ringed in the drawing");
+  }
+}
+
+void chosen(const Panel& panel) {
+  const Ui& ui = panel.ui;
+  if (!panel.taught->refusal.empty()) text(ui.fonts.body, ui.colours->ink, panel.taught->refusal);
+  if (panel.shown.lesson.what_ifs.empty()) return;
+  groupHeading(ui, "Done wrong on purpose");
+  for (const Choice& choice : panel.taught->choices) {
+    if (choice.chosen) text(ui.fonts.body, ui.colours->ink, choice.words);
+  }
+  if (wordItem(ui, "put right again", "U")) panel.wishes.push_back(LessonWish{LessonAct::PutBack, 0, {}});
+}
+
+/// A line that can be picked, with a box that shows whether it is.
+void choiceItem(const Panel& panel, const Choice& choice) {
+  const Ui& ui = panel.ui;
+  const float width = ImGui::GetContentRegionAvail().x;
+  const float box = ui.fonts.body->FontSize * 0.72F;
+  const float indent = box + ui.px(8.0F);
+  const ImVec2 size{width, textSize(ui.fonts.body, choice.words, width - indent).y};
+  const Response response = item(ui, plan::toText(choice.what_if), size);
+  if (response.pressed) panel.wishes.push_back(LessonWish{LessonAct::Try, 0, choice.what_if});
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const ImVec2 low{response.low.x + 1.0F, response.low.y + ui.fonts.body->FontSize * 0.16F};
+  const ImVec2 high{low.x + box, low.y + box};
+  list.AddRect(low, high, toU32(ui.colours->ink), 0.0F, 0, std::max(1.0F, ui.px(1.0F)));
+  const ImVec2 inset{ui.px(3.0F), ui.px(3.0F)};
+  if (choice.chosen) list.AddRectFilled(low + inset, high - inset, toU32(ui.colours->ink));
+  drawText(list, ui.fonts.body, {response.low.x + indent, response.low.y}, ui.colours->ink, choice.words,
+           width - indent);
+}
+
+void choices(const Panel& panel) {
+  if (!panel.shown.lesson.choosing) return;
+  const Ui& ui = panel.ui;
+  groupHeading(ui, "What if");
+  text(ui.fonts.small, ui.colours->quiet, "Pick what is done wrong, and see where the water goes.");
+  for (const Choice& choice : panel.taught->choices) choiceItem(panel, choice);
+}
+
+void exerciseSheet(const Panel& panel) {
+  const Ui& ui = panel.ui;
+  const Exercise& exercise = *panel.shown.lesson.exercise;
+  text(ui.fonts.heading, ui.colours->ink, "Exercise");
+  text(ui.fonts.body, ui.colours->ink,
+       "Pick a card, then the place it belongs to. When the order is right in your eyes, answer: the water is run over "
+       "the wall as you built it.");
+  if (exercise.held >= 0) {
+    const plan::StepKind kind = panel.taught->cards[static_cast<std::size_t>(exercise.held)];
+    line(panel, "in hand", panel.taught->step(kind).title);
+  }
+  if (!exercise.judged) return;
+  whereTheWaterGoes(panel);
+  groupHeading(ui, "The order");
+  if (panel.taught->faults.empty()) {
+    markedText(ui, check::Verdict::Ready, ui.fonts.body, "Nothing in this order stands in the way of anything else.");
+  }
+  for (const plan::OrderFault& fault : panel.taught->faults) {
+    markedText(ui, check::Verdict::Stop, ui.fonts.body,
+               "\"" + panel.taught->step(fault.done).title + "\" comes before \"" +
+                   panel.taught->step(fault.before).title + "\". " + fault.why);
+  }
+}
+
+}  // namespace
+
+void lessonSheet(const Panel& panel, const Layout& layout) {
+  beginFittedPanel("lesson sheet", layout.sheet_at, layout.sheet_width, layout.most_height);
+  if (panel.shown.lesson.exercise) {
+    exerciseSheet(panel);
+  } else {
+    if (!panel.shown.lesson.choosing) stepInFull(panel);
+    whereTheWaterGoes(panel);
+    chosen(panel);
+    choices(panel);
+  }
+  ImGui::End();
+}
+
+}  // namespace sillwright::view

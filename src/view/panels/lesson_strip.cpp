@@ -1,0 +1,191 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string>
+
+#include "view/panels/panels.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr int kMostCards = static_cast<int>(plan::kStepKinds);
+constexpr int kWordLines = 3;
+
+/// How the cards lie in a width: the same for every opening, so that nothing jumps from one to the next.
+struct Cards {
+  float gap = 0.0F;
+  float width = 0.0F;
+  float height = 0.0F;
+  int columns = 1;
+  int rows = 1;
+};
+
+Cards cardsIn(const Ui& ui, float width, int number) {
+  const float inner = width - 2.0F * ui.px(14.0F);
+  Cards cards;
+  cards.gap = ui.px(4.0F);
+  const float least = ui.px(64.0F);
+  cards.columns = std::clamp(static_cast<int>((inner + cards.gap) / (least + cards.gap)), 1, kMostCards);
+  cards.rows = (kMostCards + cards.columns - 1) / cards.columns;
+  // One row is filled by the cards there are; in several, all cards are as wide.
+  if (cards.rows == 1) cards.columns = std::clamp(number, 1, kMostCards);
+  cards.width = std::floor((inner + cards.gap) / static_cast<float>(cards.columns) - cards.gap);
+  cards.height = ui.fonts.body->FontSize + static_cast<float>(kWordLines) * ui.fonts.small->FontSize + ui.px(9.0F);
+  return cards;
+}
+
+float controlHeight(const Ui& ui) {
+  return ui.fonts.body->FontSize + ui.px(11.0F);
+}
+
+/// What a card shows of where the work stands. Told by line and mark as well as by tone.
+enum class Stage : std::uint8_t { Done, Now, Later, Held };
+
+Stage stageOf(const Panel& panel, int place) {
+  const Lesson& lesson = panel.shown.lesson;
+  if (lesson.exercise) return lesson.exercise->held == place ? Stage::Held : Stage::Later;
+  if (place == lesson.place - 1 && lesson.place < static_cast<int>(panel.taught->cards.size())) return Stage::Now;
+  return place < lesson.place ? Stage::Done : Stage::Later;
+}
+
+bool isFaulty(const Taught& taught, plan::StepKind kind) {
+  return std::any_of(taught.faults.begin(), taught.faults.end(), [&](const auto& each) { return each.done == kind; });
+}
+
+/// The few words a foreman would say, cut to the card.
+void drawWords(const Ui& ui, ImDrawList& list, ImVec2 at, float width, Colour colour, const std::string& words) {
+  const float height = static_cast<float>(kWordLines) * ui.fonts.small->FontSize;
+  list.PushClipRect(at, {at.x + width, at.y + height + ui.px(1.0F)}, true);
+  drawText(list, ui.fonts.small, at, colour, words, width);
+  list.PopClipRect();
+}
+
+void drawCardFace(const Panel& panel, const Response& at, int place, plan::StepKind kind) {
+  const Ui& ui = panel.ui;
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const Stage stage = stageOf(panel, place);
+  const float line = stage == Stage::Now || stage == Stage::Held ? std::max(2.0F, ui.px(2.0F)) : 1.0F;
+  const Colour ground = stage == Stage::Now || stage == Stage::Held ? ui.colours->picked : ui.colours->paper;
+  list.AddRectFilled(at.low, at.high, toU32(at.hovered ? ui.colours->hovered : ground), ui.px(2.0F));
+  list.AddRect(at.low, at.high, toU32(line > 1.0F ? ui.colours->ink : ui.colours->rule), ui.px(2.0F), 0, line);
+  const Colour ink = stage == Stage::Later && !panel.shown.lesson.exercise ? ui.colours->quiet : ui.colours->ink;
+  const ImVec2 pad{ui.px(5.0F), ui.px(3.0F)};
+  const std::string number = panel.shown.lesson.exercise ? std::string{} : std::to_string(place + 1);
+  drawText(list, ui.fonts.strong, at.low + pad, ink, number);
+  if (stage == Stage::Done) {  // a tick beside the number
+    const float s = ui.px(4.0F);
+    const ImVec2 t{at.high.x - pad.x - 2.0F * s, at.low.y + pad.y + ui.fonts.body->FontSize * 0.55F};
+    const std::array<ImVec2, 3> tick{{{t.x, t.y}, {t.x + s * 0.7F, t.y + s * 0.8F}, {t.x + s * 2.0F, t.y - s}}};
+    list.AddPolyline(tick.data(), 3, toU32(ui.colours->ink), 0, ui.px(1.6F));
+  }
+  if (isFaulty(*panel.taught, kind)) {
+    drawMark(list, {at.high.x - ui.px(9.0F), at.low.y + ui.px(10.0F)}, ui.px(4.5F), check::Verdict::Stop, *ui.colours);
+  }
+  const float top = at.low.y + pad.y + (number.empty() ? ui.px(2.0F) : ui.fonts.body->FontSize);
+  drawWords(ui, list, {at.low.x + pad.x, top}, at.high.x - at.low.x - 2.0F * pad.x, ink,
+            panel.taught->step(kind).title);
+}
+
+/// A card can be pressed, and the pointer drawn across the cards with its button down: the work follows.
+void card(const Panel& panel, ImVec2 at, ImVec2 size, int place) {
+  const plan::StepKind kind = panel.taught->cards[static_cast<std::size_t>(place)];
+  ImGui::SetCursorScreenPos(at);
+  const Response response = item(panel.ui, std::string("card ") + plan::toWord(kind), size);
+  drawCardFace(panel, response, place, kind);
+  if (panel.shown.lesson.exercise) {
+    if (response.pressed) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, place, {}});
+    return;
+  }
+  const bool drawn_over = ImGui::IsMouseDown(ImGuiMouseButton_Left) && ImGui::IsMouseHoveringRect(response.low, response.high) &&
+                          ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
+  const bool here = panel.shown.lesson.place == place + 1;
+  if ((response.pressed || drawn_over) && !here) panel.wishes.push_back(LessonWish{LessonAct::Go, place + 1, {}});
+}
+
+struct Control {
+  const char* word;
+  const char* key;
+  LessonWish wish;
+  bool on = false;
+};
+
+std::vector<Control> controlsFor(const Lesson& lesson) {
+  if (lesson.exercise) {
+    return {{"answer", "", {LessonAct::Answer, 0, {}}, lesson.exercise->judged},
+            {"leave the exercise", "X", {LessonAct::Exercise, 0, {}}}};
+  }
+  return {{"start", "", {LessonAct::Go, 0, {}}},
+          {"back", ",", {LessonAct::Step, -1, {}}},
+          {"on", ".", {LessonAct::Step, 1, {}}},
+          {lesson.playing ? "rest" : "play", "P", {LessonAct::Play, 0, {}}, lesson.playing},
+          {"drops", "D", {LessonAct::Drops, 0, {}}, lesson.drops},
+          {"what if", "Q", {LessonAct::Choose, 0, {}}, lesson.choosing || !lesson.what_ifs.empty()},
+          {"exercise", "X", {LessonAct::Exercise, 0, {}}}};
+}
+
+/// Pulls the layers apart: a line with a mark on it, dragged or pressed.
+void spreadSlider(const Panel& panel, float right) {
+  const Ui& ui = panel.ui;
+  const float spread = panel.shown.look.spread;
+  const std::string words = "pulled apart";
+  const float bar = ui.px(96.0F);
+  const ImVec2 size{textSize(ui.fonts.body, words).x + ui.px(5.0F) + textSize(ui.fonts.small, "V").x + ui.px(12.0F) + bar,
+                    ui.fonts.body->FontSize};
+  const ImVec2 cursor = ImGui::GetCursorScreenPos();
+  if (cursor.x + size.x > right) return;
+  if (wordItem(ui, words, "V", spread > 0.0F)) panel.wishes.push_back(PullApart{});
+  ImGui::SetCursorScreenPos({cursor.x + size.x - bar, cursor.y});
+  const Response response = item(ui, "pull apart", {bar, size.y});
+  if (ImGui::IsItemActive()) {
+    const float t = std::clamp((ImGui::GetIO().MousePos.x - response.low.x) / bar, 0.0F, 1.0F);
+    const float wanted = std::round(t * kMostSpread / 5.0F) * 5.0F;
+    if (wanted != spread) panel.wishes.push_back(PullApart{wanted});
+  }
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const float y = std::round((response.low.y + response.high.y) * 0.5F) + 0.5F;
+  list.AddLine({response.low.x, y}, {response.high.x, y}, toU32(ui.colours->quiet), ui.px(1.5F));
+  const float x = response.low.x + bar * std::clamp(spread / kMostSpread, 0.0F, 1.0F);
+  list.AddCircleFilled({x, y}, ui.px(5.0F), toU32(ui.colours->ink), 20);
+}
+
+void controls(const Panel& panel, ImVec2 at, float right) {
+  const Ui& ui = panel.ui;
+  const job::Opening& opening = panel.document.job.openings[static_cast<std::size_t>(panel.shown.lesson.opening)];
+  const std::string heading = (panel.shown.lesson.exercise ? "Put the cards in order: " : "Order of work: ") + opening.name;
+  ImGui::SetCursorScreenPos(at);
+  text(ui.fonts.strong, ui.colours->ink, heading);
+  float x = at.x + textSize(ui.fonts.strong, heading).x + ui.px(22.0F);
+  for (const Control& control : controlsFor(panel.shown.lesson)) {
+    const float needed = wordItemSize(ui, control.word, control.key).x;
+    if (x + needed > right) break;
+    ImGui::SetCursorScreenPos({x, at.y});
+    if (wordItem(ui, control.word, control.key, control.on)) panel.wishes.push_back(control.wish);
+    x += needed + ui.px(14.0F);
+  }
+  ImGui::SetCursorScreenPos({x + ui.px(8.0F), at.y});
+  spreadSlider(panel, right);
+}
+
+}  // namespace
+
+float lessonHeight(const Ui& ui, float width) {
+  const Cards cards = cardsIn(ui, width, kMostCards);
+  return controlHeight(ui) + static_cast<float>(cards.rows) * (cards.height + cards.gap) + ui.px(14.0F);
+}
+
+void lessonStrip(const Panel& panel, const Layout& layout) {
+  const Ui& ui = panel.ui;
+  beginPanel("lesson", layout.lesson_at, layout.lesson_size, false);
+  const ImVec2 origin{layout.lesson_at.x + ui.px(14.0F), layout.lesson_at.y + ui.px(9.0F)};
+  controls(panel, origin, layout.lesson_at.x + layout.lesson_size.x - ui.px(14.0F));
+  const int number = static_cast<int>(panel.taught->cards.size());
+  const Cards cards = cardsIn(ui, layout.lesson_size.x, number);
+  for (int i = 0; i < number; ++i) {
+    const ImVec2 at{origin.x + static_cast<float>(i % cards.columns) * (cards.width + cards.gap),
+                    origin.y + controlHeight(ui) + static_cast<float>(i / cards.columns) * (cards.height + cards.gap)};
+    card(panel, at, {cards.width, cards.height}, i);
+  }
+  ImGui::End();
+}
+
+}  // namespace sillwright::view

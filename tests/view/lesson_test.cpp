@@ -1,0 +1,335 @@
+// The lesson: its cards, what is there after each, where the water then goes, what-ifs and the exercise.
+
+#include <algorithm>
+
+#include "session.h"
+#include "support/catch.h"
+#include "view/lesson.h"
+
+using namespace sillwright;
+using tests::Session;
+using view::Lesson;
+using view::LessonAct;
+using view::LessonWish;
+
+namespace {
+
+view::Document demo(const std::string& name) {
+  auto read = view::load(tests::demoJob(name), SILLWRIGHT_ASSETS_DIR);
+  REQUIRE(read.ok());
+  return std::move(*read.value);
+}
+
+int stepsOf(const view::Document& document, std::size_t opening) {
+  return static_cast<int>(plan::stepsAt(document.job.openings[opening], document.plan.openings[opening]).size());
+}
+
+/// A session with the lesson of an opening on, its drops at rest.
+void openLesson(Session& session, const std::string& opening) {
+  view::grant(session.app, view::PickOpening{session.opening(opening), true});
+  session.type(U'w');
+  session.settle();
+  REQUIRE(session.app.shown.lesson.on());
+  session.type(U'd');
+  session.settle();
+}
+
+bool wrote(const Session& session, const std::string& about) {
+  return std::any_of(session.app.written.begin(), session.app.written.end(),
+                     [&](const view::Written& each) { return each.about == about; });
+}
+
+int count(const Session& session, scene::PartKind kind, std::int32_t opening) {
+  const auto& parts = session.app.document->scene.parts;
+  return static_cast<int>(std::count_if(parts.begin(), parts.end(), [&](const scene::Part& part) {
+    return part.kind == kind && part.opening == opening;
+  }));
+}
+
+}  // namespace
+
+TEST_CASE("every opening that is built in the right order sheds its water when the last card lies") {
+  for (const char* name : {"boatshed", "workshop-window", "raking-studio", "garage-header"}) {
+    const view::Document document = demo(name);
+    for (std::size_t i = 0; i < document.job.openings.size(); ++i) {
+      CAPTURE(name, document.job.openings[i].name);
+      Lesson lesson;
+      lesson.opening = static_cast<std::int32_t>(i);
+      lesson.place = stepsOf(document, i);
+      const view::Taught taught = view::teach(document, lesson);
+      CHECK(taught.hidden_steps == 0);
+      CHECK(taught.wet);
+      CHECK(taught.water.leaks.empty());
+      CHECK_FALSE(taught.skin_changed);
+    }
+  }
+}
+
+TEST_CASE("water is run once the unit stands in the wall, and gets in over it while its head is bare") {
+  const view::Document document = demo("boatshed");
+  std::size_t index = 0;
+  while (document.job.openings[index].name != "H1") ++index;
+  const auto kinds = plan::stepsAt(document.job.openings[index], document.plan.openings[index]);
+  Lesson lesson;
+  lesson.opening = static_cast<std::int32_t>(index);
+  for (lesson.place = 0; lesson.place <= static_cast<int>(kinds.size()); ++lesson.place) {
+    const view::Taught taught = view::teach(document, lesson);
+    CAPTURE(lesson.place);
+    CHECK(taught.wet == (lesson.place >= plan::stepNumber(kinds, plan::StepKind::LiftIn)));
+    const bool bare = taught.wet && lesson.place < plan::stepNumber(kinds, plan::StepKind::HeadFlap);
+    CHECK(!taught.water.leaks.empty() == bare);
+    // Bits of hidden steps: all that are not done, none that is.
+    for (int k = 0; k < static_cast<int>(kinds.size()); ++k) {
+      const auto bit = 1U << (1U + static_cast<unsigned>(kinds[static_cast<std::size_t>(k)]));
+      CHECK(((taught.hidden_steps & bit) != 0) == (k >= lesson.place));
+    }
+  }
+}
+
+TEST_CASE("lines of water run down what is drawn, inside the wall's picture of the opening") {
+  view::Document document = demo("boatshed");
+  for (std::size_t i = 0; i < document.job.openings.size(); ++i) {
+    Lesson lesson;
+    lesson.opening = static_cast<std::int32_t>(i);
+    lesson.place = stepsOf(document, i);
+    const view::Taught taught = view::teach(document, lesson);
+    const auto lines = scene::waterLines(document.scene, document.job, i, taught.there, taught.water);
+    REQUIRE(lines.size() >= taught.water.paths.size() / 2);
+    const auto& opening = document.job.openings[i];
+    const scene::WallFrame& wall = document.scene.walls[opening.wall];
+    for (const scene::WaterLine& line : lines) {
+      for (std::size_t k = 0; k < line.points.size(); ++k) {
+        const glm::vec3 from = line.points[k].at - wall.origin;
+        const float y = glm::dot(from, wall.inward);
+        CAPTURE(opening.name, k, y);
+        // No further out than a head flashing reaches, no further in than a glass pane stands.
+        CHECK(y > -160.0F);
+        CHECK(y < 130.0F);
+        if (k > 0) CHECK(line.points[k].at.z <= line.points[k - 1].at.z + 0.5F);
+      }
+    }
+  }
+}
+
+TEST_CASE("the cards are opened by W, gone through by keys and by hand, and what is not yet on is not there") {
+  Session session(tests::demoJob("boatshed"));
+  openLesson(session, "H1");
+  const int cards = static_cast<int>(session.app.taught->cards.size());
+  CHECK(session.app.shown.lesson.place == cards);
+  CHECK_NOTHROW(session.pixelOn(scene::PartKind::CladdingBoard));
+  session.type(U',');
+  session.settle();
+  CHECK(session.app.shown.lesson.place == cards - 1);
+  CHECK_THROWS(session.pixelOn(scene::PartKind::CladdingBoard));
+  REQUIRE(session.clickItem("card membrane"));
+  CHECK(session.app.shown.lesson.place == 3);
+  CHECK(session.app.shown.look.lit_step == 1 + static_cast<int>(plan::StepKind::Membrane));
+  CHECK_NOTHROW(session.pixelOn(scene::PartKind::Membrane));
+  CHECK_THROWS(session.pixelOn(scene::PartKind::SillFlashing));
+  REQUIRE(session.clickItem("start"));
+  CHECK(session.app.shown.lesson.place == 0);
+  CHECK_THROWS(session.pixelOn(scene::PartKind::Membrane));
+  session.key(view::Key::Escape);
+  CHECK_FALSE(session.app.shown.lesson.on());
+  CHECK(session.app.shown.look.hidden_steps == 0);
+  CHECK_NOTHROW(session.pixelOn(scene::PartKind::CladdingBoard));
+}
+
+TEST_CASE("the pointer drawn across the cards with its button down takes the work along") {
+  Session session(tests::demoJob("boatshed"));
+  openLesson(session, "H1");
+  REQUIRE(session.clickItem("card membrane"));
+  const view::Item* first = session.app.focus.find("card membrane");
+  const view::Item* last = session.app.focus.find("card lift in");
+  REQUIRE(first != nullptr);
+  REQUIRE(last != nullptr);
+  const auto middle = [](const view::Item& item) {
+    return ImVec2{(item.low.x + item.high.x) / 2, (item.low.y + item.high.y) / 2};
+  };
+  const render::Camera eye = session.app.shown.camera;
+  session.drag(view::Button::Left, middle(*first), middle(*last));
+  const auto kinds = session.app.taught->cards;
+  CHECK(session.app.shown.lesson.place == plan::stepNumber(kinds, plan::StepKind::LiftIn));
+  CHECK(view::sameView(eye, session.app.shown.camera));
+}
+
+TEST_CASE("playing lays a card at a time and rests at the last one") {
+  Session session(tests::demoJob("workshop-window"));
+  openLesson(session, "Y1");
+  const int cards = static_cast<int>(session.app.taught->cards.size());
+  session.type(U'p');
+  session.settle();
+  CHECK(session.app.shown.lesson.playing);
+  CHECK(session.app.shown.lesson.place == 0);
+  CHECK(view::wantsFrame(session.app, session.stage));
+  view::frame(session.app, session.stage, session.screen, view::kCardSeconds + 0.01F);
+  CHECK(session.app.shown.lesson.place == 1);
+  for (int i = 1; i < cards; ++i) {
+    view::frame(session.app, session.stage, session.screen, view::kCardSeconds + 0.01F);
+  }
+  CHECK(session.app.shown.lesson.place == cards);
+  CHECK_FALSE(session.app.shown.lesson.playing);
+  session.settle();
+  CHECK_FALSE(view::wantsFrame(session.app, session.stage));
+}
+
+TEST_CASE("drops run while they are wanted, and nothing is drawn once they are not") {
+  Session session(tests::demoJob("workshop-window"));
+  openLesson(session, "Y1");
+  CHECK_FALSE(view::wantsFrame(session.app, session.stage));
+  session.type(U'd');
+  session.settle();
+  REQUIRE(view::wantsFrame(session.app, session.stage));
+  const int scenes = session.stage.scenesDrawn();
+  const render::Image before = session.picture();
+  for (int i = 0; i < 12; ++i) view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
+  CHECK(render::differingShare(before, session.picture(), 24) > 0.0);
+  CHECK(session.stage.scenesDrawn() == scenes);  // the drops run over a scene that stays
+}
+
+TEST_CASE("a lap done wrong is chosen from the list, shows its leak in place, and is put right by one key") {
+  Session session(tests::demoJob("boatshed"));
+  openLesson(session, "H1");
+  const auto version = session.app.version;
+  session.type(U'q');
+  session.settle();
+  REQUIRE(session.clickItem("without head flashing"));
+  CHECK(session.app.version != version);
+  CHECK_FALSE(session.app.taught->water.leaks.empty());
+  CHECK(wrote(session, "leak"));
+  CHECK(session.app.taught->water_says.find("opening") != std::string::npos);
+  CHECK(count(session, scene::PartKind::HeadFlashing, session.opening("H1")) == 0);
+  session.type(U'u');
+  session.settle();
+  CHECK(session.app.shown.lesson.what_ifs.empty());
+  CHECK(session.app.taught->water.leaks.empty());
+  CHECK_FALSE(wrote(session, "leak"));
+  CHECK(count(session, scene::PartKind::HeadFlashing, session.opening("H1")) > 0);
+  CHECK_FALSE(session.app.document->tried.has_value());
+}
+
+TEST_CASE("each choice of a list can be made, and two that exclude each other are told") {
+  Session session(tests::demoJob("boatshed"));
+  openLesson(session, "H1");
+  const auto choices = session.app.taught->choices;
+  REQUIRE(choices.size() > 10);
+  for (const view::Choice& choice : choices) {
+    CAPTURE(choice.words);
+    view::grant(session.app, LessonWish{LessonAct::Try, 0, choice.what_if});
+    CHECK(session.app.taught->refusal.empty());
+    CHECK(session.app.taught->skin_changed);
+    view::grant(session.app, LessonWish{LessonAct::PutBack, 0, {}});
+  }
+  view::grant(session.app, LessonWish{LessonAct::Try, 0, plan::WhatIf{plan::LeaveOutSheet{"head flashing"}}});
+  view::grant(session.app,
+              LessonWish{LessonAct::Try, 0, plan::WhatIf{plan::SwapSheets{"fin", "head flashing"}}});
+  CHECK_FALSE(session.app.taught->refusal.empty());
+}
+
+TEST_CASE("an exercise: shuffled cards are put in order by hand and answered for") {
+  Session session(tests::demoJob("boatshed"));
+  openLesson(session, "H1");
+  const auto right = session.app.taught->cards;
+  session.type(U'x');
+  session.settle();
+  REQUIRE(session.app.shown.lesson.exercise.has_value());
+  CHECK(session.app.taught->cards != right);
+  REQUIRE(session.clickItem("answer"));
+  CHECK_FALSE(session.app.taught->faults.empty());
+  // By hand, as a trainee does it: a card, then the place it belongs to.
+  for (std::size_t place = 0; place < right.size(); ++place) {
+    const auto& cards = session.app.taught->cards;
+    if (cards[place] == right[place]) continue;
+    REQUIRE(session.clickItem(std::string("card ") + plan::toWord(right[place])));
+    REQUIRE(session.clickItem(std::string("card ") + plan::toWord(session.app.taught->cards[place])));
+  }
+  CHECK(session.app.taught->cards == right);
+  REQUIRE(session.clickItem("answer"));
+  CHECK(session.app.taught->faults.empty());
+  CHECK(session.app.taught->water.leaks.empty());
+  session.type(U'x');
+  session.settle();
+  CHECK_FALSE(session.app.shown.lesson.exercise.has_value());
+}
+
+TEST_CASE("a membrane put on last lets the water in, and the exercise says so") {
+  const view::Document document = demo("boatshed");
+  std::size_t index = 0;
+  while (document.job.openings[index].name != "H1") ++index;
+  Lesson lesson;
+  lesson.opening = static_cast<std::int32_t>(index);
+  lesson.place = stepsOf(document, index);
+  view::Exercise exercise;
+  exercise.order = plan::stepsAt(document.job.openings[index], document.plan.openings[index]);
+  const auto membrane = std::find(exercise.order.begin(), exercise.order.end(), plan::StepKind::Membrane);
+  std::rotate(membrane, membrane + 1, exercise.order.end());
+  exercise.judged = true;
+  lesson.exercise = exercise;
+  const view::Taught taught = view::teach(document, lesson);
+  CHECK(taught.skin_changed);
+  CHECK_FALSE(taught.faults.empty());
+}
+
+TEST_CASE("rounds of an exercise differ, are never in order, and hold every card once") {
+  const view::Document document = demo("boatshed");
+  const auto right = plan::stepsAt(document.job.openings[0], document.plan.openings[0]);
+  auto before = view::shuffled(right, 0);
+  for (std::uint32_t round = 1; round < 50; ++round) {
+    const auto cards = view::shuffled(right, round);
+    CHECK(cards != right);
+    CHECK(cards != before);
+    CHECK(cards == view::shuffled(right, round));
+    auto sorted = cards;
+    std::sort(sorted.begin(), sorted.end());
+    CHECK(sorted == right);
+    before = cards;
+  }
+}
+
+TEST_CASE("a moved card pushes the others along") {
+  using plan::StepKind;
+  std::vector<StepKind> cards{StepKind::Membrane, StepKind::PackSill, StepKind::FirstJamb, StepKind::LiftIn};
+  view::moveCard(cards, 0, 2);
+  CHECK(cards == std::vector<StepKind>{StepKind::PackSill, StepKind::FirstJamb, StepKind::Membrane, StepKind::LiftIn});
+  view::moveCard(cards, 2, 0);
+  CHECK(cards == std::vector<StepKind>{StepKind::Membrane, StepKind::PackSill, StepKind::FirstJamb, StepKind::LiftIn});
+  view::moveCard(cards, 1, 9);
+  CHECK(cards[1] == StepKind::PackSill);
+}
+
+TEST_CASE("layers are pulled apart by key and by the slider, and picked where they are shown") {
+  Session session(tests::demoJob("workshop-window"));
+  session.type(U'v');
+  session.settle();
+  CHECK(session.app.shown.look.spread == 60.0F);
+  view::grant(session.app, view::PullApart{10'000.0F});
+  CHECK(session.app.shown.look.spread == view::kMostSpread);
+  session.type(U'v');
+  session.settle();
+  CHECK(session.app.shown.look.spread == 0.0F);
+  openLesson(session, "Y1");
+  const view::Item* slider = session.app.focus.find("pull apart");
+  REQUIRE(slider != nullptr);
+  const ImVec2 from{slider->low.x + 2.0F, (slider->low.y + slider->high.y) / 2};
+  session.drag(view::Button::Left, from, {slider->high.x - 2.0F, from.y});
+  CHECK(session.app.shown.look.spread > 0.9F * view::kMostSpread);
+}
+
+TEST_CASE("the strip, the sheet and the foot keep clear of each other at every size of window and text") {
+  for (const auto& [width, height, scale] : {std::tuple{1280, 800, 1.0F}, {1920, 1080, 1.0F}, {1280, 800, 1.5F}}) {
+    Session session(tests::demoJob("boatshed"), width, height, scale);
+    openLesson(session, "H1");
+    const view::Layout& at = session.app.layout;
+    CAPTURE(width, height, scale);
+    CHECK(at.lesson_at.y + at.lesson_size.y <= at.foot_at.y);
+    CHECK(at.sheet_at.y + at.most_height <= at.lesson_at.y);
+    CHECK(at.most_height > 0.35F * static_cast<float>(height));
+    for (const view::Item& item : session.app.focus.items) {
+      CAPTURE(item.name);
+      if (item.name.rfind("card ", 0) != 0) continue;
+      CHECK(item.low.x >= at.lesson_at.x);
+      CHECK(item.high.x <= at.lesson_at.x + at.lesson_size.x);
+      CHECK(item.high.y <= at.lesson_at.y + at.lesson_size.y);
+    }
+  }
+}
