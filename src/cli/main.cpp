@@ -19,6 +19,7 @@ constexpr const char* kFooter =
     "Without a word, as in 'sillwright house.toml', the viewer opens.";
 
 using sillwright::cli::CheckOptions;
+using sillwright::cli::ListOptions;
 using sillwright::cli::PictureOptions;
 using sillwright::cli::SheetsOptions;
 using sillwright::cli::ViewOptions;
@@ -46,6 +47,15 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_flag("--bare", options.bare, "Without names, dimensions and title");
 }
 
+void describeList(CLI::App& verb, ListOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  verb.add_option("--csv", options.csv, "Write each list as a CSV file into this folder");
+  verb.add_option("--xlsx", options.xlsx, "Write all lists into this workbook");
+  verb.add_option("--kerf", options.kerf, "Width of a saw cut in mm")
+      ->check(CLI::Range(0.0, 20.0))
+      ->capture_default_str();
+}
+
 void describeSheets(CLI::App& verb, SheetsOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
   verb.add_option("--out", options.out, "The .pdf to write, or .svg or .png (a file a page)")->required();
@@ -62,11 +72,14 @@ int run(int argc, char** argv) {
   SheetsOptions sheets;
   CheckOptions check;
   PictureOptions picture;
+  ListOptions list;
   app.add_option("job", view.job, "A job file to open in the viewer");
   auto* check_verb = app.add_subcommand("check", "Judge a job: opening, verdict, spare, why, what to do");
   auto* picture_verb = app.add_subcommand("picture", "Draw a job into a PNG, without a window");
   auto* sheets_verb = app.add_subcommand("sheets", "Drawings on paper: walls, openings, measure and record sheets");
   describeSheets(*sheets_verb, sheets);
+  auto* list_verb = app.add_subcommand("list", "What to order, to buy and to cut: on screen, as CSV or as a workbook");
+  describeList(*list_verb, list);
   describeCheck(*check_verb, check);
   describePicture(*picture_verb, picture);
   try {
@@ -76,6 +89,7 @@ int run(int argc, char** argv) {
   }
   if (check_verb->parsed()) return sillwright::cli::check(check);
   if (picture_verb->parsed()) return sillwright::cli::picture(picture);
+  if (list_verb->parsed()) return sillwright::cli::list(list);
   if (sheets_verb->parsed()) return sillwright::cli::sheets(sheets);
   if (view.job.empty()) {
     std::fputs(app.help().c_str(), stdout);

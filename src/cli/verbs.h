@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "takeoff/takeoff.h"
+
 namespace sillwright::cli {
 
 inline constexpr int kReady = 0;       ///< Every opening ready or attend; or the verb did what was asked.
@@ -34,6 +36,15 @@ struct PictureOptions {
   double spread = 0;              ///< mm that the layers are pulled apart.
 };
 int picture(const PictureOptions& options);
+
+struct ListOptions {
+  std::filesystem::path job;
+  std::filesystem::path csv;        ///< Folder for a file a list; empty: none.
+  std::filesystem::path xlsx;       ///< Workbook; empty: none.
+  double kerf = takeoff::kSawKerf;  ///< Of the saw, mm.
+};
+/// The order list and the take-off, on the terminal where neither folder nor workbook is named.
+int list(const ListOptions& options);
 
 struct SheetsOptions {
   std::filesystem::path job;

@@ -1,0 +1,121 @@
+"""The lists as other programs read them: list_test.py PROGRAM SOURCE_DIR.
+
+CSV by Python's csv module, workbooks by openpyxl: the same cells in both, numbers as numbers.
+"""
+
+import csv
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+import openpyxl
+
+PROGRAM, SOURCE = sys.argv[1], pathlib.Path(sys.argv[2])
+failed = 0
+
+
+def check(good, what):
+    global failed
+    if not good:
+        failed += 1
+        print("FAILED:", what)
+
+
+def run(*arguments, status=0):
+    done = subprocess.run([PROGRAM, *map(str, arguments)], capture_output=True, encoding="utf-8")
+    check(done.returncode == status, f"status {done.returncode}, wanted {status}: {arguments}\n{done.stderr}")
+    return done
+
+
+def csv_rows(path):
+    with open(path, encoding="utf-8", newline="") as file:
+        return list(csv.reader(file, strict=True))
+
+
+def sheet_rows(sheet, count, width):
+    return [[cell.value for cell in row] for row in sheet.iter_rows(min_row=1, max_row=count, max_col=width)]
+
+
+def compare(name, rows, sheet):
+    """Cell by cell; in the workbook a number is a number, whatever has digits as CSV or not."""
+    width = len(rows[0])
+    cells = sheet_rows(sheet, len(rows), width)
+    check(cells[0] == rows[0], f"{name}: header {cells[0]} in the workbook, {rows[0]} as CSV")
+    numbers = 0
+    for at, (texts, values) in enumerate(zip(rows[1:], cells[1:]), 2):
+        check(len(texts) == width, f"{name}: row {at} of the CSV has {len(texts)} fields, the header {width}")
+        for column, text, value in zip(rows[0], texts, values):
+            where = f"{name}, row {at}, {column}"
+            if isinstance(value, (int, float)):
+                numbers += 1
+                # A workbook keeps 16 digits; ours have at most 12.
+                check(abs(float(text) - value) <= 1e-9 * max(1, abs(value)), f"{where}: {value!r} and {text!r}")
+            else:
+                check((value or "") == text, f"{where}: {value!r} and {text!r}")
+    return numbers
+
+
+def lists_of(job, folder):
+    run("list", job, "--csv", folder / "csv", "--xlsx", folder / "lists.xlsx")
+    book = openpyxl.load_workbook(folder / "lists.xlsx")
+    files = sorted(path.stem for path in (folder / "csv").iterdir())
+    check(files == sorted(name.replace(" ", "-") for name in book.sheetnames), f"{files} and {book.sheetnames}")
+    numbers = 0
+    tables = {}
+    for sheet in book.worksheets:
+        rows = csv_rows(folder / "csv" / (sheet.title.replace(" ", "-") + ".csv"))
+        numbers += compare(f"{job.name}: {sheet.title}", rows, sheet)
+        tables[sheet.title] = rows
+    check(numbers > 50, f"{job.name}: only {numbers} numbers in the workbook")
+    return tables
+
+
+NAMES = ['say "left", then right', "Küche, 窓 №1", "=1+1", "½, ''", "0012"]
+
+
+def awkward_job(folder):
+    """Names that want quotes, and some that a spreadsheet would take for a formula or a number."""
+    text = '[job]\ntitle = "Awkward, \\"quoted\\" — 家"\npractice = "au"\n'
+    text += "[[wall]]\nname = 'north, \"old\"'\nlength = 20000\ntop = 3000\n"
+    for at, name in enumerate(NAMES):
+        quoted = name.replace("\\", "\\\\").replace('"', '\\"')
+        text += f'[[opening]]\nname = "{quoted}"\nwall = \'north, "old"\'\nleft = {500 + 3000 * at}.5\nsill = 900\n'
+        text += 'width = 1530\nheight = 1060\n[opening.unit]\nkind = "fixed window"\nwidth = 1510\nheight = 1040\n'
+    path = folder / "awkward.toml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def main():
+    jobs = sorted((SOURCE / "assets" / "jobs").glob("*.toml"))
+    check(len(jobs) >= 5, "no demo jobs")
+    with tempfile.TemporaryDirectory() as made:
+        folder = pathlib.Path(made)
+        for job in jobs:
+            (folder / job.stem).mkdir()
+            lists_of(job, folder / job.stem)
+        names = [row[0] for row in lists_of(awkward_job(folder), folder)["order list"][1:]]
+        check(names == NAMES, f"names came back as {names}")
+
+        # The same bytes from run to run.
+        first = (folder / "lists.xlsx").read_bytes()
+        run("list", folder / "awkward.toml", "--xlsx", folder / "again.xlsx")
+        check(first == (folder / "again.xlsx").read_bytes(), "the workbook differs from run to run")
+
+        # On the terminal: the order, and the plan's proof.
+        said = run("list", jobs[0]).stdout
+        check("Units to order" in said and "proven" in said, "no order list or no proof on the terminal")
+        check(max(len(line) for line in said.splitlines()) <= 120, "a line is wider than the terminal")
+
+        # Refusals: no such folder, a folder where the file should be.
+        done = run("list", jobs[0], "--xlsx", folder / "none" / "a.xlsx", status=2)
+        check("a.xlsx" in done.stderr, "the workbook that could not be written is not named")
+        blocked = folder / "blocked"
+        blocked.write_text("")
+        run("list", jobs[0], "--csv", blocked, status=2)
+    print("all passed" if failed == 0 else f"{failed} failed")
+    return 1 if failed else 0
+
+
+sys.exit(main())
