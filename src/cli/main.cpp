@@ -4,7 +4,9 @@
 #include <cstdio>
 #include <exception>
 
+#include "cli/table.h"
 #include "cli/verbs.h"
+#include "exchange/schedule.h"
 
 namespace {
 
@@ -21,6 +23,7 @@ constexpr const char* kFooter =
 using sillwright::cli::CheckOptions;
 using sillwright::cli::ListOptions;
 using sillwright::cli::PictureOptions;
+using sillwright::cli::ScheduleOptions;
 using sillwright::cli::SheetsOptions;
 using sillwright::cli::ViewOptions;
 
@@ -56,6 +59,14 @@ void describeList(CLI::App& verb, ListOptions& options) {
       ->capture_default_str();
 }
 
+void describeSchedule(CLI::App& verb, ScheduleOptions& options) {
+  verb.footer(sillwright::cli::wrapped(sillwright::exchange::describeColumns(), 100, 0));
+  verb.add_option("csv", options.csv, "The schedule; its columns are those of the order list")->required();
+  verb.add_option("--wall", options.wall, "The wall of openings whose rows name none");
+  verb.add_option("--job", options.job, "The job that the openings are to join: its walls, and its text before them");
+  verb.add_option("--out", options.out, "The job file to write; without it, on standard output");
+}
+
 void describeSheets(CLI::App& verb, SheetsOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
   verb.add_option("--out", options.out, "The .pdf to write, or .svg or .png (a file a page)")->required();
@@ -73,6 +84,7 @@ int run(int argc, char** argv) {
   CheckOptions check;
   PictureOptions picture;
   ListOptions list;
+  ScheduleOptions schedule;
   app.add_option("job", view.job, "A job file to open in the viewer");
   auto* check_verb = app.add_subcommand("check", "Judge a job: opening, verdict, spare, why, what to do");
   auto* picture_verb = app.add_subcommand("picture", "Draw a job into a PNG, without a window");
@@ -80,6 +92,8 @@ int run(int argc, char** argv) {
   describeSheets(*sheets_verb, sheets);
   auto* list_verb = app.add_subcommand("list", "What to order, to buy and to cut: on screen, as CSV or as a workbook");
   describeList(*list_verb, list);
+  auto* schedule_verb = app.add_subcommand("schedule", "Turn a window schedule (CSV) into openings of a job");
+  describeSchedule(*schedule_verb, schedule);
   describeCheck(*check_verb, check);
   describePicture(*picture_verb, picture);
   try {
@@ -90,6 +104,7 @@ int run(int argc, char** argv) {
   if (check_verb->parsed()) return sillwright::cli::check(check);
   if (picture_verb->parsed()) return sillwright::cli::picture(picture);
   if (list_verb->parsed()) return sillwright::cli::list(list);
+  if (schedule_verb->parsed()) return sillwright::cli::schedule(schedule);
   if (sheets_verb->parsed()) return sillwright::cli::sheets(sheets);
   if (view.job.empty()) {
     std::fputs(app.help().c_str(), stdout);

@@ -46,6 +46,16 @@ struct ListOptions {
 /// The order list and the take-off, on the terminal where neither folder nor workbook is named.
 int list(const ListOptions& options);
 
+struct ScheduleOptions {
+  std::filesystem::path csv;
+  std::string wall;           ///< Of the openings whose rows name none.
+  std::filesystem::path job;  ///< The job that the openings are to join; empty: they alone are written.
+  std::filesystem::path out;  ///< Empty: on standard output.
+};
+/// Reads a window schedule and writes its openings as they stand in a job file, behind the job's own text if one is
+/// named. All mistakes of the schedule as `file:line:column: row 3, column: …` on standard error.
+int schedule(const ScheduleOptions& options);
+
 struct SheetsOptions {
   std::filesystem::path job;
   std::filesystem::path out;  ///< Ends in .pdf, .svg or .png; of the last two, a file a page: "house-03.svg".

@@ -1,6 +1,7 @@
 """The lists as other programs read them: list_test.py PROGRAM SOURCE_DIR.
 
-CSV by Python's csv module, workbooks by openpyxl: the same cells in both, numbers as numbers.
+CSV by Python's csv module, workbooks by openpyxl: the same cells in both, numbers as numbers. The order list goes
+back in as a schedule, written by the csv module, and comes out as TOML for Python's reader.
 """
 
 import csv
@@ -8,6 +9,7 @@ import pathlib
 import subprocess
 import sys
 import tempfile
+import tomllib
 
 import openpyxl
 
@@ -87,6 +89,60 @@ def awkward_job(folder):
     return path
 
 
+# A schedule's columns and the job file's keys (the job file's own words; units in mm and kg).
+KEYS = {"left": "left", "sill": "sill", "framed width": "width", "framed height": "height"}
+UNIT_KEYS = {"kind": "kind", "unit width": "width", "unit height": "height", "hand": "hand", "flashing": "flashing"}
+
+
+def round_trip(job, orders, folder):
+    """The order list read back as a schedule, by another program's TOML reader: what the job said comes back."""
+    schedule = folder / "schedule.csv"
+    with open(schedule, "w", encoding="utf-8", newline="") as file:
+        writer = csv.writer(file, quoting=csv.QUOTE_ALL)
+        based_on = orders[0].index("based on")
+        # Another program's quotes, and a remark with line ends in a column that is passed over.
+        writer.writerows([orders[0]] + [row[:based_on] + ['see "notes",\nbelow\r\n'] + row[based_on + 1 :] for row in orders[1:]])
+    back = tomllib.loads(run("schedule", schedule).stdout).get("opening", [])
+    said = tomllib.loads(job.read_text(encoding="utf-8")).get("opening", [])
+    check([one["name"] for one in back] == [one["name"] for one in said], f"{job.name}: other openings came back")
+    for was, now in zip(said, back):
+        where = f"{job.name}, {was['name']}"
+        check(now["wall"] == was["wall"] and now.get("room") == was.get("room"), f"{where}: wall or room")
+        for key in KEYS.values():
+            check(now[key] == was[key], f"{where}: {key} {now[key]}, was {was[key]}")
+        for key in UNIT_KEYS.values():
+            check(now["unit"].get(key) == was["unit"].get(key), f"{where}: unit {key}")
+        for key in ("frame", "reveal"):
+            if key in was["unit"]:
+                check(now["unit"].get(key) == was["unit"][key], f"{where}: {key}")
+        check(now["unit"].get("mass") == was["unit"].get("mass"), f"{where}: mass")
+
+
+def joins(folder):
+    """A schedule's openings behind a job's own text; refusals at row and column, and nothing written."""
+    job = SOURCE / "assets" / "jobs" / "workshop-window.toml"
+    wall = tomllib.loads(job.read_text(encoding="utf-8"))["wall"][0]["name"]
+    head = "opening,wall,left,sill,framed width,framed height,kind,unit width,unit height\n"
+    (folder / "more.csv").write_text(head + f'"New, ½",{wall},200,900,640,640,fixed window,620,620\n', encoding="utf-8")
+    out = folder / "joined.toml"
+    run("schedule", folder / "more.csv", "--job", job, "--out", out)
+    text = out.read_text(encoding="utf-8")
+    check(text.startswith(job.read_text(encoding="utf-8")), "the job's own text was changed")
+    check([one["name"] for one in tomllib.loads(text)["opening"]][-1] == "New, ½", "the opening is not in the job")
+    run("list", out)
+
+    (folder / "bad.csv").write_text(head + f"A,{wall},x,900,640,640,fixed window,620,620\nB,nowhere,1,2,3,4,5,6,7\n")
+    refused = folder / "refused.toml"
+    done = run("schedule", folder / "bad.csv", "--job", job, "--out", refused, status=2)
+    check("bad.csv:2:" in done.stderr and "row 2, left" in done.stderr, "row 2 is not told: " + done.stderr)
+    check("bad.csv:3:3: row 3, wall" in done.stderr and "row 3, kind" in done.stderr, "row 3 is not told: " + done.stderr)
+    check(not refused.exists(), "a refused schedule was written")
+    done = run("schedule", folder / "more.csv", "--job", out, "--out", out, status=2)
+    check("--job" in done.stderr and out.read_text(encoding="utf-8") == text, "the job itself was written over")
+    run("schedule", folder / "none.csv", status=2)
+    run("schedule", folder, status=2)
+
+
 def main():
     jobs = sorted((SOURCE / "assets" / "jobs").glob("*.toml"))
     check(len(jobs) >= 5, "no demo jobs")
@@ -94,9 +150,11 @@ def main():
         folder = pathlib.Path(made)
         for job in jobs:
             (folder / job.stem).mkdir()
-            lists_of(job, folder / job.stem)
-        names = [row[0] for row in lists_of(awkward_job(folder), folder)["order list"][1:]]
-        check(names == NAMES, f"names came back as {names}")
+            round_trip(job, lists_of(job, folder / job.stem)["order list"], folder)
+        orders = lists_of(awkward_job(folder), folder)["order list"]
+        check([row[0] for row in orders[1:]] == NAMES, f"names came back as {[row[0] for row in orders[1:]]}")
+        round_trip(folder / "awkward.toml", orders, folder)
+        joins(folder)
 
         # The same bytes from run to run.
         first = (folder / "lists.xlsx").read_bytes()
