@@ -21,6 +21,7 @@ constexpr const char* kFooter =
     "Without a word, as in 'sillwright house.toml', the viewer opens.";
 
 using sillwright::cli::CheckOptions;
+using sillwright::cli::ExportOptions;
 using sillwright::cli::ListOptions;
 using sillwright::cli::PictureOptions;
 using sillwright::cli::ScheduleOptions;
@@ -67,6 +68,13 @@ void describeSchedule(CLI::App& verb, ScheduleOptions& options) {
   verb.add_option("--out", options.out, "The job file to write; without it, on standard output");
 }
 
+void describeExport(CLI::App& verb, ExportOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  verb.add_option("--out", options.out,
+                  "The .glb (glTF, metres) or .obj (millimetres) to write, or .svg (the walls' elevations)")
+      ->required();
+}
+
 void describeSheets(CLI::App& verb, SheetsOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
   verb.add_option("--out", options.out, "The .pdf to write, or .svg or .png (a file a page)")->required();
@@ -85,6 +93,7 @@ int run(int argc, char** argv) {
   PictureOptions picture;
   ListOptions list;
   ScheduleOptions schedule;
+  ExportOptions model;
   app.add_option("job", view.job, "A job file to open in the viewer");
   auto* check_verb = app.add_subcommand("check", "Judge a job: opening, verdict, spare, why, what to do");
   auto* picture_verb = app.add_subcommand("picture", "Draw a job into a PNG, without a window");
@@ -94,6 +103,8 @@ int run(int argc, char** argv) {
   describeList(*list_verb, list);
   auto* schedule_verb = app.add_subcommand("schedule", "Turn a window schedule (CSV) into openings of a job");
   describeSchedule(*schedule_verb, schedule);
+  auto* export_verb = app.add_subcommand("export", "Write the model for other programs: glTF, OBJ, SVG elevations");
+  describeExport(*export_verb, model);
   describeCheck(*check_verb, check);
   describePicture(*picture_verb, picture);
   try {
@@ -105,6 +116,7 @@ int run(int argc, char** argv) {
   if (picture_verb->parsed()) return sillwright::cli::picture(picture);
   if (list_verb->parsed()) return sillwright::cli::list(list);
   if (schedule_verb->parsed()) return sillwright::cli::schedule(schedule);
+  if (export_verb->parsed()) return sillwright::cli::exportModel(model);
   if (sheets_verb->parsed()) return sillwright::cli::sheets(sheets);
   if (view.job.empty()) {
     std::fputs(app.help().c_str(), stdout);

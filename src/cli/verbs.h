@@ -56,6 +56,14 @@ struct ScheduleOptions {
 /// named. All mistakes of the schedule as `file:line:column: row 3, column: …` on standard error.
 int schedule(const ScheduleOptions& options);
 
+struct ExportOptions {
+  std::filesystem::path job;
+  std::filesystem::path out;  ///< Ends in .glb, .obj or .svg.
+};
+/// The scene as a model, or the walls' elevations as drawings: a file a wall, "house-1-north.svg", where there are
+/// several.
+int exportModel(const ExportOptions& options);
+
 struct SheetsOptions {
   std::filesystem::path job;
   std::filesystem::path out;  ///< Ends in .pdf, .svg or .png; of the last two, a file a page: "house-03.svg".

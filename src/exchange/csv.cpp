@@ -3,6 +3,10 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
 
 #include "job/rule.h"
 

@@ -2,6 +2,8 @@
 
 #include <cmath>
 #include <map>
+#include <string>
+#include <utility>
 
 #include "check/say.h"
 #include "takeoff/table.h"
