@@ -25,12 +25,22 @@ Formats makeFormats(lxw_workbook* book) {
   formats.head = workbook_add_format(book);
   format_set_bold(formats.head);
   format_set_bottom(formats.head, LXW_BORDER_THIN);
-  for (const char* shown : {"0", "0.#", "0.##", "0.###"}) {
+  for (const char* shown : {"0", "0.0", "0.00", "0.000"}) {
     lxw_format* format = workbook_add_format(book);
     format_set_num_format(format, shown);
     formats.decimals.push_back(format);
   }
   return formats;
+}
+
+/// As many decimals as the number has, but no more than its column shows; one at least where it has any, so that a half
+/// millimetre that is there is seen.
+std::size_t decimalsOf(double number, int most) {
+  double parts = 1;
+  for (int decimals = 0; decimals < std::clamp(most, 1, 3); ++decimals, parts *= 10) {
+    if (std::abs(number * parts - std::round(number * parts)) < 1e-9 * parts) return static_cast<std::size_t>(decimals);
+  }
+  return static_cast<std::size_t>(std::clamp(most, 1, 3));
 }
 
 double widthOf(const takeoff::Table& table, std::size_t column) {
@@ -52,10 +62,7 @@ lxw_error writeRows(lxw_worksheet* sheet, const takeoff::Table& table, const For
         if (text->size() > kLongestText) return LXW_ERROR_MAX_STRING_LENGTH_EXCEEDED;
         error = worksheet_write_string(sheet, at, column, text->c_str(), nullptr);
       } else if (const auto* number = std::get_if<double>(&row[i]); number != nullptr && std::isfinite(*number)) {
-        const auto decimals = static_cast<std::size_t>(std::clamp(table.columns[i].decimals, 0, 3));
-        // Whole-number formats would hide a half millimetre that is there.
-        const bool whole = *number == std::round(*number);
-        lxw_format* format = whole ? formats.decimals[0] : formats.decimals[std::max<std::size_t>(decimals, 1)];
+        lxw_format* format = formats.decimals[decimalsOf(*number, table.columns[i].decimals)];
         error = worksheet_write_number(sheet, at, column, *number, format);
       }
       if (error != LXW_NO_ERROR) return error;

@@ -91,7 +91,7 @@ double rounded(double value, double parts) {
 }
 
 std::optional<double> aboveZero(double size) {
-  return size > 0 ? std::optional(size) : std::nullopt;
+  return size > 0 ? std::optional(rounded(size, 100)) : std::nullopt;
 }
 
 /// What follows from the opening's shape; empty where its readings disagree: nothing is ordered by them.

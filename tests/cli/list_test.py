@@ -35,22 +35,23 @@ def csv_rows(path):
         return list(csv.reader(file, strict=True))
 
 
-def sheet_rows(sheet, count, width):
-    return [[cell.value for cell in row] for row in sheet.iter_rows(min_row=1, max_row=count, max_col=width)]
-
-
 def compare(name, rows, sheet):
     """Cell by cell; in the workbook a number is a number, whatever has digits as CSV or not."""
     width = len(rows[0])
-    cells = sheet_rows(sheet, len(rows), width)
-    check(cells[0] == rows[0], f"{name}: header {cells[0]} in the workbook, {rows[0]} as CSV")
+    cells = list(sheet.iter_rows(min_row=1, max_row=len(rows), max_col=width))
+    header = [cell.value for cell in cells[0]]
+    check(header == rows[0], f"{name}: header {header} in the workbook, {rows[0]} as CSV")
     numbers = 0
-    for at, (texts, values) in enumerate(zip(rows[1:], cells[1:]), 2):
+    for at, (texts, row) in enumerate(zip(rows[1:], cells[1:]), 2):
         check(len(texts) == width, f"{name}: row {at} of the CSV has {len(texts)} fields, the header {width}")
-        for column, text, value in zip(rows[0], texts, values):
+        for column, text, cell in zip(rows[0], texts, row):
+            value = cell.value
             where = f"{name}, row {at}, {column}"
             if isinstance(value, (int, float)):
                 numbers += 1
+                check(set(cell.number_format) <= set("0."), f"{where}: shown as {cell.number_format}")
+                shown = round(value, len(cell.number_format.partition(".")[2]))
+                check(abs(shown - value) < 0.1, f"{where}: {value!r} is shown as {shown!r}")
                 # A workbook keeps 16 digits; ours have at most 12.
                 check(abs(float(text) - value) <= 1e-9 * max(1, abs(value)), f"{where}: {value!r} and {text!r}")
             else:

@@ -103,6 +103,37 @@ TEST_CASE("random tables come back as they were written") {
   }
 }
 
+TEST_CASE("whatever the bytes, they are read or told, and what is read is written and read alike") {
+  testing::Dice dice(81);
+  constexpr char kBits[] = "\"\",,\r\n\na;1. \xC3\xA9\xFF\0\xE2";
+  const std::string bits(kBits, sizeof kBits - 1);
+  int read_well = 0;
+  for (int round = 0; round < 20'000; ++round) {
+    std::string csv;
+    for (int n = dice.upTo(24); n > 0; --n) csv += bits[static_cast<std::size_t>(dice.upTo(int(bits.size()) - 1))];
+    const auto read = exchange::readCsv(csv, "random.csv");
+    REQUIRE(read.ok() != !read.errors.empty());
+    if (!read.ok()) {
+      CHECK(read.errors[0].at.line >= 1);
+      continue;
+    }
+    ++read_well;
+    std::string again;
+    for (const auto& row : *read.value) {
+      for (std::size_t i = 0; i < row.size(); ++i) again += (i > 0 ? "," : "") + exchange::csvField(row[i].text);
+      again += "\r\n";
+    }
+    CAPTURE(csv);
+    Rows texts;
+    for (const auto& row : *read.value) {
+      texts.emplace_back();
+      for (const auto& field : row) texts.back().push_back(field.text);
+    }
+    REQUIRE(textsOf(again) == texts);
+  }
+  CHECK(read_well > 1'000);
+}
+
 TEST_CASE("numbers are written in the shortest form that reads back, with a point") {
   takeoff::Table table{"t", "t", {{"a", takeoff::Holds::Length, 1}, {"b", takeoff::Holds::Number, 0}}, {}, {}};
   table.rows = {{1530.0, 0.1}, {-0.0, 1234567.25}, {takeoff::Cell{}, 1e-3}};

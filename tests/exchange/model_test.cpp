@@ -347,6 +347,24 @@ TEST_CASE("OBJ: tinyobjloader reads the scene back, part by part") {
   }
 }
 
+TEST_CASE("a mesh that is placed as in a mirror still looks outwards") {
+  Built built{testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/workshop-window.toml"), {}};
+  // A corner of a box, wound from outside: volume 10³ / 6.
+  const glm::vec3 o(0.0F), x(10.0F, 0.0F, 0.0F), y(0.0F, 10.0F, 0.0F), z(0.0F, 0.0F, 10.0F);
+  built.scene.meshes.push_back({"corner", {o, y, x, o, z, y, o, x, z, x, y, z}, {}});
+  for (const float turn : {1.0F, -1.0F}) {
+    scene::MeshUse use;
+    use.part = static_cast<std::uint32_t>(built.scene.parts.size());
+    use.place[0][0] = turn;
+    built.scene.uses.push_back(use);
+    built.scene.parts.emplace_back();
+  }
+  const Glb glb(*exchange::glb(built.scene, built.demo.job, *built.demo.practice));
+  const auto parts = partsOf(glb);
+  REQUIRE(parts.size() == 2);
+  for (const auto& part : parts) CHECK(part.measure.volume == Approx(1000.0 / 6).epsilon(1e-5));
+}
+
 TEST_CASE("a job without anything makes models that can be read") {
   Built built{testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/workshop-window.toml"), {}};
   const Glb glb(*exchange::glb(built.scene, built.demo.job, *built.demo.practice));
