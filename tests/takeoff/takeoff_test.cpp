@@ -149,7 +149,7 @@ TEST_CASE("a job of a thousand openings is taken off in the time allowed") {
     CHECK(section.cutting.bound >= 0.98 * section.cutting.bought);
   }
 #ifdef __OPTIMIZE__
-  CHECK(took.count() < 4);  // 2 s on a machine of its own
+  CHECK(took.count() < 2);
 #else
   CHECK(took.count() < 60);
 #endif
