@@ -26,9 +26,9 @@ constexpr std::string_view kOptional[] = {column::kWall,        column::kRoom,  
                                           column::kRevealDepth, column::kFin,         column::kGlass,
                                           column::kPanes,       column::kSafetyGlass, column::kFlashing,
                                           column::kMass};
-constexpr std::string_view kPassedOver[] = {column::kMassFrom,    column::kSafetyAsked, column::kOrderWidth,
-                                            column::kOrderHeight, column::kBasedOn,     column::kSpare,
-                                            column::kChance,      column::kPeople};
+constexpr std::string_view kPassedOver[] = {column::kMassFrom,   column::kReveal,      column::kSafetyAsked,
+                                            column::kOrderWidth, column::kOrderHeight, column::kBasedOn,
+                                            column::kSpare,      column::kChance,      column::kPeople};
 
 std::vector<std::string_view> knownColumns() {
   std::vector<std::string_view> all(std::begin(kNeeded), std::end(kNeeded));

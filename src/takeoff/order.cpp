@@ -145,6 +145,7 @@ Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findin
     addUnit(row, opening.unit, planned.unit);
     row.number(column::kMass, planned.mass.stated ? planned.mass.total_kg : rounded(planned.mass.total_kg, 10), 1);
     row.text(column::kMassFrom, planned.mass.stated ? kStated : "worked out");
+    row.text(column::kReveal, planned.unit.reveal ? "with" : "bare");
     const bool asked = i < findings.openings.size() && asksForSafetyGlass(planned.unit.glass, findings.openings[i]);
     row.text(column::kSafetyAsked, asked ? "yes" : "no");
     addFit(row, planned);

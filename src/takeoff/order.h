@@ -36,6 +36,7 @@ inline constexpr const char* kFlashing = "flashing";
 inline constexpr const char* kMass = "mass kg";
 // What follows is the order list's own; a schedule may have it, and it is passed over.
 inline constexpr const char* kMassFrom = "mass from";  ///< stated, or worked out: then the mass is not the job's.
+inline constexpr const char* kReveal = "reveal";       ///< bare, or with: its sizes are in the columns above.
 inline constexpr const char* kSafetyAsked = "safety glass asked";
 inline constexpr const char* kOrderWidth = "order width";
 inline constexpr const char* kOrderHeight = "order height";

@@ -138,8 +138,9 @@ Table cuttingPlan(const Takeoff& takeoff, const practice::Practice& practice) {
     }
   }
   if (!table.rows.empty()) {
-    table.notes = {"Each cut takes " + check::length(takeoff.kerf, practice.display) +
-                   ". Plates longer than any stock meet over a common stud."};
+    table.notes = {
+        "Each cut takes " + check::length(takeoff.kerf, practice.display) +
+        ". Plates longer than any stock meet over a common stud, those above each other over different ones."};
   }
   return table;
 }

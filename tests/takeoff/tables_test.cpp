@@ -141,6 +141,11 @@ TEST_CASE("the order list says what each size was based on, and the unit as the 
   CHECK(textAt(list, 0, "kind") == "sliding door");
   CHECK(textAt(list, 0, "hand") == "right");
   CHECK(numberAt(list, 0, "reveal depth") == 100);
+  CHECK(textAt(list, 0, "reveal") == "with");
+  // L2 has no reveal in the job: a bare frame.
+  CHECK(textAt(list, 4, "opening") == "L2");
+  CHECK(textAt(list, 4, "reveal") == "bare");
+  CHECK(std::holds_alternative<std::monostate>(cell(list, 4, "reveal depth")));
   CHECK(textAt(list, 0, "safety glass") == "yes");
   CHECK(textAt(list, 0, "flashing") == "on site");
 }
