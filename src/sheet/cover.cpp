@@ -17,7 +17,8 @@ std::string inShort(const check::Finding& finding, practice::Display display) {
     return end == std::string::npos ? finding.say : finding.say.substr(0, end + 1);
   }
   const auto show = [&](double value) {
-    return finding.unit == "mm" ? figure(value, display) : check::number(value, 1) + " " + finding.unit;
+    return finding.unit == "mm" ? figure(value, display)
+                                : check::number(value, finding.unit == "N" ? 0 : 2) + " " + finding.unit;
   };
   return finding.about + ": " + show(*finding.measured) + ", limit " + show(*finding.limit);
 }
@@ -36,7 +37,7 @@ std::string why(const Subject& subject, std::size_t opening) {
   if (first == nullptr) {
     return verdict == check::Verdict::Unread ? "not enough is measured to say" : "nothing stands against setting it";
   }
-  return inShort(*first, subject.practice.display) + (all > 1 ? " (+ " + std::to_string(all - 1) + ")" : std::string{});
+  return inShort(*first, subject.practice.display) + (all > 1 ? " (+" + std::to_string(all - 1) + ")" : std::string{});
 }
 
 Table verdicts(const Book& book, std::size_t from, double width) {

@@ -100,10 +100,11 @@ void drawDimension(Painter& painter, Along along, double level, double away, dou
 double drawRunning(Painter& painter, const Running& running) {
   if (running.marks.empty()) return 0;
   const double across = running.level;
-  const double first = std::min(running.origin, running.marks.front().at);
-  const double last = std::max(running.origin, running.marks.back().at);
+  const double begin = running.start.value_or(running.origin);
+  const double first = std::min(begin, running.marks.front().at);
+  const double last = std::max(begin, running.marks.back().at);
   painter.line(place(running.along, first, across), place(running.along, last, across), kFineLine);
-  painter.circle(place(running.along, running.origin, across), 0.9, kFineLine);
+  if (begin == running.origin) painter.circle(place(running.along, running.origin, across), 0.9, kFineLine);
   const auto room = static_cast<std::size_t>(std::max(1.0, std::floor((running.high - running.low) / kPitch)));
   const std::size_t step = (running.marks.size() + room - 1) / room;
   std::vector<const RunningMark*> shown;

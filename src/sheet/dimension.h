@@ -4,6 +4,7 @@
 /// in page millimetres; the figures are given beside them and noted in the page's log with the places of their ticks.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -50,7 +51,9 @@ struct Running {
   double per_mm = 0;
   std::vector<RunningMark> marks;  ///< Rising in `at`, counted from `origin`.
   double origin = 0;               ///< Where its nought stands.
-  double low = 0, high = 0;        ///< Room for the figures along the line.
+  /// Where its line begins, if not at the nought: of a stretch whose nought is off the page.
+  std::optional<double> start;
+  double low = 0, high = 0;  ///< Room for the figures along the line.
 };
 
 /// Draws a running dimension; figures across the line, spread so that none lies on another, and where there are more

@@ -338,18 +338,34 @@ void drawSill(AsBuilt& drawing, double edge, double page_left, double page_right
   }
 }
 
-/// The gap at one end of the head: a small dimension, its figure in the lintel.
-void drawHeadGap(AsBuilt& drawing, double x, double gap, double way) {
+/// The gap at one place of the head: a small dimension, its figure in the lintel.
+void drawHeadGap(AsBuilt& drawing, double x, double gap, const std::string& text, Align align) {
   const double unit = drawing.at(0, drawing.height()).y;
   const double timber = unit - gap * drawing.times * drawing.view.per_mm;
-  const double paper = drawing.at(x, 0).x + way * 4;
   Painter& painter = drawing.painter;
-  painter.line({paper, unit}, {paper, timber}, {pen::kFine});
-  drawTick(painter, {paper, unit});
-  drawTick(painter, {paper, timber});
+  painter.line({x, unit}, {x, timber}, {pen::kFine});
+  drawTick(painter, {x, unit});
+  drawTick(painter, {x, timber});
   Lettering how;
-  how.align = way > 0 ? Align::Left : Align::Right;
-  painter.text({paper - way * 2.5, std::min(timber, unit) - 2.2}, "gap " + drawing.figure(gap), how);
+  how.align = align;
+  const double aside = align == Align::Left ? -2.5 : align == Align::Right ? 2.5 : 0.0;
+  painter.text({x + aside, std::min(timber, unit) - 2.2}, text, how);
+}
+
+/// At both ends, or where the unit is narrow in its middle for both.
+void drawHeadGaps(AsBuilt& drawing) {
+  const auto& gaps = drawing.planned.stand.gaps.head;
+  const std::string left = "gap " + drawing.figure(gaps[0]);
+  const std::string right = "gap " + drawing.figure(gaps[1]);
+  const double x0 = drawing.at(0, 0).x;
+  const double x1 = drawing.at(drawing.width(), 0).x;
+  if (drawing.painter.widthOf(left) + drawing.painter.widthOf(right) + 7 < x1 - x0) {
+    drawHeadGap(drawing, x0 + 4, gaps[0], left, Align::Left);
+    drawHeadGap(drawing, x1 - 4, gaps[1], right, Align::Right);
+    return;
+  }
+  const std::string both = left == right ? left : left + " / " + drawing.figure(gaps[1]);
+  drawHeadGap(drawing, (x0 + x1) / 2, (gaps[0] + gaps[1]) / 2, both, Align::Centre);
 }
 
 /// The unit's own size, inside its glass.
@@ -419,8 +435,7 @@ double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& 
   for (const auto& fixing : planned.fixings.points) drawScrew(drawing, fixing);
   drawShortOfRoom(drawing);
   drawUnitSize(drawing);
-  drawHeadGap(drawing, 0, planned.stand.gaps.head[0], 1);
-  drawHeadGap(drawing, drawing.width(), planned.stand.gaps.head[1], -1);
+  drawHeadGaps(drawing);
 
   const double stud = std::max(drawing.stud * scale.per_mm, 2.0);
   const auto left = edgeOf(drawing, plan::Side::Left);

@@ -201,7 +201,11 @@ void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::
   Lettering head;
   head.capitals = letter::kBody;
   head.weight = Weight::Bold;
-  painter.text({room.x0, room.y0 + head.capitals}, "Cut of the " + practice.words.membrane, head);
+  painter.text({room.x0, room.y0 + head.capitals},
+               painter.fitted(
+                   "Cut of the " + practice.words.membrane + (weather.cut.head_flap_kept ? ", head flap kept up" : ""),
+                   room.width() - 14, head),
+               head);
   constexpr double kAside = 14, kBelow = 15, kTop = 8;
   const bool inches = practice.display == practice::Display::InchFractions;
   const Scale scale =
@@ -252,14 +256,12 @@ void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::
     if (*z > 0.5) up.marks.push_back({view.at(0, *z).y, figure(*z, practice.display), *z});
   }
   drawRunning(painter, up);
-  Lettering middle;
-  middle.align = Align::Centre;
-  const double room_inside = (opening.width - 2 * weather.cut.flap) * scale.per_mm - 2;
-  double y = view.origin.y - high / 2 - 1;
-  for (const std::string& line :
-       painter.wrap(weather.cut.head_flap_kept ? "cut out; keep the head flap up" : "cut out", room_inside, middle)) {
-    painter.text({left + wide / 2, y + middle.capitals / 2}, line, middle);
-    y += 3.7;
+  Lettering inside;
+  inside.align = Align::Centre;
+  const double across_inside = (opening.width - 2 * weather.cut.flap) * scale.per_mm - 2;
+  const double up_inside = (opening.height - 2 * weather.cut.flap) * scale.per_mm - 2;
+  if (painter.widthOf("cut out", inside) < across_inside && inside.capitals * kLeading < up_inside) {
+    painter.text({left + wide / 2, view.origin.y - high / 2 + inside.capitals / 2}, "cut out", inside);
   }
 }
 

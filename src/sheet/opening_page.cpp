@@ -30,20 +30,22 @@ void drawHeader(const Front& front, const Box& room) {
   Lettering name;
   name.capitals = letter::kTitle;
   name.weight = Weight::Bold;
-  const Box box = painter.text({room.x0, room.y0 + name.capitals}, front.opening.name, name);
+  // The name is cut only where it would leave no room for what it is the name of.
+  const Box box = painter.text({room.x0, room.y0 + name.capitals},
+                               painter.fitted(front.opening.name, room.width() * 0.42, name), name);
+  const double words_room = room.x1 - 32 - box.x1;
   Lettering small;
   const std::string kind = nameOf(front.planned.unit.kind) + " " +
                            figures(front.planned.unit.width, front.planned.unit.height, front.display());
   Lettering strong;
   strong.capitals = letter::kBody;
   strong.weight = Weight::Bold;
-  painter.text({box.x1 + 4, room.y0 + strong.capitals + 0.4}, kind, strong);
-  painter.text({box.x1 + 4, room.y0 + name.capitals},
-               front.subject().practice.words.opening + " " +
-                   figures(front.opening.width, front.opening.height, front.display()) +
-                   (front.opening.sill > 0 ? ", sill " + front.figure(front.opening.sill) : ", on the floor") +
-                   ", left edge " + front.figure(front.opening.left) + " from the wall's left end",
-               small);
+  painter.text({box.x1 + 4, room.y0 + strong.capitals + 0.4}, painter.fitted(kind, words_room, strong), strong);
+  const std::string where = front.subject().practice.words.opening + " " +
+                            figures(front.opening.width, front.opening.height, front.display()) +
+                            (front.opening.sill > 0 ? ", sill " + front.figure(front.opening.sill) : ", on the floor") +
+                            ", left edge " + front.figure(front.opening.left) + " from the wall's left end";
+  painter.text({box.x1 + 4, room.y0 + name.capitals}, painter.fitted(where, words_room, small), small);
   const auto verdict = front.subject().findings.verdicts[front.index];
   Lettering large;
   large.capitals = letter::kLarge;

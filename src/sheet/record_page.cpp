@@ -115,7 +115,8 @@ void drawRecord(Book& book, std::size_t index) {
   Lettering head;
   head.capitals = letter::kTitle;
   head.weight = Weight::Bold;
-  painter.text({room.x0, room.y0 + head.capitals}, opening.name + ": record of setting", head);
+  painter.text({room.x0, room.y0 + head.capitals},
+               painter.fitted(opening.name, room.width() - 88, head) + ": record of setting", head);
   double y = room.y0 + head.capitals + 4;
   y = painter.paragraph({room.x0, y}, room.width(),
                         nameOf(planned.unit.kind) + " " + figures(planned.unit.width, planned.unit.height, display) +

@@ -17,6 +17,7 @@ namespace sillwright::sheet {
 namespace {
 
 constexpr double kAbove = 110, kGlass = 125;  // of the wall shown past the opening's edge, and of the unit, mm
+constexpr double kProud = 35;                 // of an aluminium frame before the studs, as the scene has it
 constexpr double kFloor = 30;                 // under a sill that stands on the floor
 constexpr double kHeading = 7;
 
@@ -42,8 +43,10 @@ double cutAlong(const plan::Packing& packing, plan::Side side, double size) {
 
 Box windowOf(const Section& section) {
   const auto& spec = section.wall;
-  const double out = -(spec.cladding.cavity + spec.cladding.thickness + 40);
-  const double in = spec.depth() + 18;
+  // As far out as anything stands: boards with the head flashing's turn-down past them, or the frame.
+  const double out =
+      -(std::max({spec.cladding.cavity + spec.cladding.thickness, section.size.head_reach, kProud}) + 14);
+  const double in = spec.depth() + 8;
   switch (section.detail) {
     case Detail::Head: {
       const double head = section.size.opening_height;
@@ -58,7 +61,7 @@ Box windowOf(const Section& section) {
 }
 
 void drawHeading(const Section& section, const Box& room) {
-  static constexpr std::array<const char*, 3> kWords{"Head", "Left jamb, from above", "Sill"};
+  static constexpr std::array<const char*, 3> kWords{"Head", "Left jamb from above, outside below", "Sill"};
   Lettering how;
   how.capitals = letter::kBody;
   how.weight = Weight::Bold;
@@ -72,19 +75,14 @@ void drawCaptions(const Section& section) {
   how.ink = grey(0.25);
   const Vec low = section.view.at(section.window.x0, section.window.y0);
   const Vec high = section.view.at(section.window.x1, section.window.y1);
-  if (section.detail == Detail::Jamb) {
-    how.align = Align::Centre;
-    section.painter.text({(low.x + high.x) / 2, low.y + 4.4}, "outside", how);
-    section.painter.text({(low.x + high.x) / 2, high.y - 1.6}, "inside", how);
-    return;
-  }
+  if (section.detail == Detail::Jamb) return;  // its heading says it
   section.painter.text({low.x, low.y + 4.4}, "outside", how);
   how.align = Align::Right;
   section.painter.text({high.x, low.y + 4.4}, "inside", how);
 }
 
-constexpr double kNameLine = 3.5;
-constexpr double kNameGap = 1.2;
+constexpr double kNameLine = 3.4;
+constexpr double kNameGap = 0.9;
 
 /// The names at one side of the drawing, from the top down.
 struct NameColumn {
@@ -138,6 +136,17 @@ void drawColumn(Painter& painter, NameColumn& column, double top, double bottom)
   }
 }
 
+/// Leaves out what any eye knows (bead, sash) where there is no room for all names at a side.
+void dropMinor(Painter& painter, NameColumn& column, double room) {
+  for (std::size_t i = 0; i < column.names.size() && column.height(painter) > room;) {
+    if (column.names[i]->minor) {
+      column.names.erase(column.names.begin() + static_cast<std::ptrdiff_t>(i));
+    } else {
+      ++i;
+    }
+  }
+}
+
 /// Names beside the drawing, each on a leader to what it names.
 void drawNames(const Section& section, const Box& room) {
   const double left_edge = section.view.at(section.window.x0, 0).x;
@@ -152,6 +161,8 @@ void drawNames(const Section& section, const Box& room) {
   const double left_top = room.y0 + kHeading - 1.5;
   relieve(section.painter, right, left, room.height());
   relieve(section.painter, left, right, room.y1 - left_top);
+  dropMinor(section.painter, left, room.y1 - left_top);
+  dropMinor(section.painter, right, room.height());
   drawColumn(section.painter, left, left_top, room.y1);
   drawColumn(section.painter, right, room.y0, room.y1);
 }
@@ -176,7 +187,7 @@ void drawSection(Book& book, std::size_t index, Detail detail, const Box& room) 
   const double wide = section.window.width() * kSectionScale;
   const double high = section.window.height() * kSectionScale;
   const Vec origin{room.middle().x - wide / 2 - section.window.x0 * kSectionScale,
-                   room.y0 + kHeading + high + (detail == Detail::Jamb ? 3 : 0) + section.window.y0 * kSectionScale};
+                   room.y0 + kHeading + high + section.window.y0 * kSectionScale};
   section.view = {kSectionScale, origin};
   drawHeading(section, room);
   const bool level = detail == Detail::Jamb;

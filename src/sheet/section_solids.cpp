@@ -49,7 +49,7 @@ std::string wordsFor(const Section& section, const scene::Part& part) {
     case scene::PartKind::FrameHead:
     case scene::PartKind::FrameSill:
     case scene::PartKind::FrameJamb:
-      return "frame, outline";
+      return "frame";
     case scene::PartKind::SashRail:
     case scene::PartKind::SashStile:
       return "sash";
@@ -273,7 +273,8 @@ void drawFromScene(Section& section, bool packers) {
       return other.side == anchor.side && std::abs(other.at.y - anchor.at.y) < 1.5;
     });
     if (beside && anchor.side == -1) anchor.at.y += down += 2.8;
-    section.names.push_back({name, anchor.at, anchor.side});
+    const bool minor = name == "sash" || name == "bead";
+    section.names.push_back({name, anchor.at, anchor.side, minor});
   }
 }
 
