@@ -28,10 +28,12 @@ struct Chain {
   std::vector<Station> stations;
   std::vector<double> values;      ///< One fewer than stations.
   std::vector<std::string> texts;  ///< As values. Empty texts are not lettered.
+  bool past_ends = false;          ///< There is room past its ends: a figure that has none between them stands there.
 };
 
 /// Draws a chain. Figures stand over their line (upright ones to its left); one that has no room between its ticks
-/// stands in a row on the other side. Answers how far, on that side, the rows reach: 0 where all have room.
+/// stands past the chain's end, where that is free, or in a row on the other side. Answers how far, on that side, the
+/// rows reach: 0 where all have room.
 double drawChain(Painter& painter, const Chain& chain);
 
 /// One dimension between two stations.

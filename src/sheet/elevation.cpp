@@ -246,8 +246,9 @@ std::vector<PackerLabel> labelsOf(const AsBuilt& drawing, plan::Side side) {
     if (side == plan::Side::Sill) place = drawing.at(point.at, -off);
     if (side == plan::Side::Head) place = drawing.at(point.at, drawing.height() + off);
     const bool level = side == plan::Side::Sill || side == plan::Side::Head;
-    PackerLabel label{
-        level ? place.x : place.y, place, {stackOf(point, drawing.display()), "gap " + drawing.figure(point.gap)}};
+    // Under the sill the rows are named once, at their left.
+    const std::string gap = (level ? "" : "gap ") + drawing.figure(point.gap);
+    PackerLabel label{level ? place.x : place.y, place, {stackOf(point, drawing.display()), gap}};
     if (each_screw && !level) {
       const std::string screw = screwAt(drawing.planned.fixings, side, point.at);
       if (!screw.empty()) label.lines.push_back(screw);
@@ -327,11 +328,15 @@ void drawSill(AsBuilt& drawing, double edge, double page_left, double page_right
       wide = std::max(wide, painter.widthOf(label.lines[k], lineStyle(k, Align::Centre)));
     }
     wanted.push_back(label.at);
-    sizes.push_back(wide + 1.5);
+    sizes.push_back(wide + 2.2);
   }
   const auto places = spread(wanted, sizes, page_left, page_right);
+  const double first = places.front() - sizes.front() / 2 - 1;
+  const double top = edge + 2 + reach + 1.5 + letter::kSmall;
+  painter.text({first, top}, drawing.book.subject.practice.words.packer + "s", lineStyle(0, Align::Right));
+  painter.text({first, top + kTextLine}, "gap", lineStyle(1, Align::Right));
   for (std::size_t i = 0; i < labels.size(); ++i) {
-    double y = edge + 2 + reach + 1.5 + letter::kSmall;
+    double y = top;
     for (std::size_t k = 0; k < labels[i].lines.size(); ++k, y += kTextLine) {
       painter.text({places[i], y}, labels[i].lines[k], lineStyle(k, Align::Centre));
     }
@@ -368,6 +373,25 @@ void drawHeadGaps(AsBuilt& drawing) {
   drawHeadGap(drawing, (x0 + x1) / 2, (gaps[0] + gaps[1]) / 2, both, Align::Centre);
 }
 
+/// How high over the unit's foot its width is dimensioned: between the lowest packers of a jamb, off their screws.
+double widthLevel(const AsBuilt& drawing, double inset) {
+  std::vector<double> at;
+  for (const auto& point : drawing.planned.packing.points) {
+    if (point.side == plan::Side::Left) at.push_back(point.at);
+  }
+  std::sort(at.begin(), at.end());
+  constexpr double kClear = 6;  // between packers, so that a tick touches neither
+  const double per_mm = drawing.view.per_mm;
+  if (at.size() < 2 || (at[1] - at[0]) * per_mm < kClear) return inset;
+  const double level = (at[0] + at[1]) / 2 * per_mm;
+  // In a small unit the figure of its height, half way up at the right, may stand there already.
+  const double beside = drawing.width() * per_mm / 2 - inset - 4;
+  const double over = std::abs(level - drawing.height() * per_mm / 2);
+  const bool taken = drawing.painter.widthOf(drawing.figure(drawing.width())) / 2 + 1 > beside &&
+                     drawing.painter.widthOf(drawing.figure(drawing.height())) / 2 + 4 > over;
+  return taken ? inset : level;
+}
+
 /// The unit's own size, inside its glass.
 void drawUnitSize(AsBuilt& drawing) {
   const double below = drawing.at(0, 0).y;
@@ -375,8 +399,8 @@ void drawUnitSize(AsBuilt& drawing) {
   const double left = drawing.at(0, 0).x;
   const double top = drawing.at(0, drawing.height()).y;
   const double inset = std::max(70 * drawing.view.per_mm + 5.0, 8.0);
-  drawDimension(drawing.painter, Along::X, below - inset, 1, drawing.view.per_mm, {left, below}, {right, below},
-                drawing.width(), drawing.figure(drawing.width()));
+  drawDimension(drawing.painter, Along::X, below - widthLevel(drawing, inset), 1, drawing.view.per_mm, {left, below},
+                {right, below}, drawing.width(), drawing.figure(drawing.width()));
   drawDimension(drawing.painter, Along::Y, right - inset, 1, drawing.view.per_mm, {below, right}, {top, right},
                 drawing.height(), drawing.figure(drawing.height()));
 }

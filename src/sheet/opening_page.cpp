@@ -2,6 +2,7 @@
 #include "check/say.h"
 #include "sheet/dimension.h"
 #include "sheet/elevation.h"
+#include "sheet/findings_list.h"
 #include "sheet/marks.h"
 #include "sheet/opening_back.h"
 #include "sheet/readings.h"
@@ -114,46 +115,6 @@ Table gapsTable(const Front& front, double width) {
   return table;
 }
 
-/// Texts one under the other, each with its sign; what has no room goes on over the page.
-struct Item {
-  std::optional<check::Severity> severity;  // empty: a caution
-  std::string text;
-};
-
-std::vector<Item> itemsOf(const Front& front) {
-  std::vector<Item> items;
-  for (const auto& finding : front.subject().findings.openings[front.index]) {
-    if (finding.severity == check::Severity::Note) continue;
-    std::string text = finding.say;
-    if (!finding.remedy.empty()) text += " → " + finding.remedy;
-    items.push_back({finding.severity, text});
-    if (!finding.caution.empty()) items.push_back({std::nullopt, finding.caution});
-  }
-  if (items.empty()) items.push_back({check::Severity::Note, "Nothing stands against setting it."});
-  for (const auto& finding : front.subject().findings.openings[front.index]) {
-    if (finding.severity == check::Severity::Note) items.push_back({finding.severity, finding.say});
-  }
-  return items;
-}
-
-/// Draws items from `next` on as far as they fit; answers where they end.
-double drawItems(Painter& painter, const std::vector<Item>& items, std::size_t& next, const Box& room) {
-  double y = room.y0;
-  for (; next < items.size(); ++next) {
-    const double high = painter.heightOf(items[next].text, room.width() - 5);
-    if (y + high > room.y1) break;
-    if (items[next].severity) {
-      drawSeverity(painter, {room.x0, y + 1.2}, 2.8, *items[next].severity);
-    } else {
-      Lettering mark;
-      mark.weight = Weight::Bold;
-      painter.text({room.x0 + 1, y + mark.capitals}, "!", mark);
-    }
-    y = painter.paragraph({room.x0 + 5, y}, room.width() - 5, items[next].text) + 0.8;
-  }
-  return y;
-}
-
 /// Readings and what is still to be written; the unit's facts; findings. Answers the findings left over.
 void drawLower(const Front& front, const Box& room, const std::vector<Item>& items, std::size_t& next) {
   Painter& painter = front.book.painter();
@@ -202,7 +163,7 @@ void drawOpening(Book& book, std::size_t index) {
   drawScaleBar(painter, {room.x1 - 48, top + 3.6}, size.scale,
                subject.practice.display == practice::Display::InchFractions);
   painter.text({room.x0, top + 2.6}, "As built, seen from outside, fin and cladding off", {});
-  const std::vector<Item> items = itemsOf(front);
+  const std::vector<Item> items = itemsOf(subject, index);
   std::size_t next = 0;
   drawLower(front, {room.x0, end + 1, room.x1, room.y1}, items, next);
 
@@ -210,18 +171,18 @@ void drawOpening(Book& book, std::size_t index) {
   PageTitle back = title;
   back.drawing = "sections, weathering, steps, back";
   back.scale = "1:5";
-  drawBack(book, index, back);
+  drawBack(book, index, back, items, next);
 
-  // Notes are worth knowing and no more: what of them has no room is left to the checks on screen.
-  while (next < items.size() && items[next].severity != check::Severity::Note) {
+  while (next < items.size()) {
     PageTitle more = title;
     more.drawing = "findings, continued";
     more.scale.clear();
     const Box rest = book.begin(more);
     const double y = drawHeading(book.painter(), {rest.x0, rest.y0}, rest.width(), "Findings of " + title.opening);
     const std::size_t before = next;
-    drawItems(book.painter(), items, next, {rest.x0, y, rest.x1, rest.y1});
+    const double low = drawItems(book.painter(), items, next, {rest.x0, y, rest.x1, rest.y1});
     if (next == before) break;  // one that is longer than a page
+    drawRemarks(book.painter(), {rest.x0, low + 4, rest.x1, rest.y1});
   }
 }
 

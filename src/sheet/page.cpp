@@ -126,15 +126,15 @@ Scale scaleFor(double width, double height, double room_width, double room_heigh
                                                   {250, ""},
                                                   {500, ""},
                                                   {1000, ""}}};
-  static constexpr std::array<Usual, 9> kInches{{{8, " 1 1/2 in = 1 ft"},
-                                                 {12, " 1 in = 1 ft"},
-                                                 {16, " 3/4 in = 1 ft"},
-                                                 {24, " 1/2 in = 1 ft"},
-                                                 {32, " 3/8 in = 1 ft"},
-                                                 {48, " 1/4 in = 1 ft"},
-                                                 {64, " 3/16 in = 1 ft"},
-                                                 {96, " 1/8 in = 1 ft"},
-                                                 {192, " 1/16 in = 1 ft"}}};
+  static constexpr std::array<Usual, 9> kInches{{{8, " (1 1/2 in = 1 ft)"},
+                                                 {12, " (1 in = 1 ft)"},
+                                                 {16, " (3/4 in = 1 ft)"},
+                                                 {24, " (1/2 in = 1 ft)"},
+                                                 {32, " (3/8 in = 1 ft)"},
+                                                 {48, " (1/4 in = 1 ft)"},
+                                                 {64, " (3/16 in = 1 ft)"},
+                                                 {96, " (1/8 in = 1 ft)"},
+                                                 {192, " (1/16 in = 1 ft)"}}};
   const auto pick = [&](const auto& usual) {
     for (const Usual& scale : usual) {
       if (width <= room_width * scale.ratio && height <= room_height * scale.ratio) return scale;

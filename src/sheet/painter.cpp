@@ -13,6 +13,14 @@ constexpr double kDescent = 0.30;
 /// White round lettering on a white ground, mm.
 constexpr double kClear = 0.5;
 
+/// With plain spaces for those that kept words together while lines were broken.
+std::string loosened(std::string line) {
+  for (auto at = line.find(kNoBreak); at != std::string::npos; at = line.find(kNoBreak, at)) {
+    line.replace(at, kNoBreak.size(), " ");
+  }
+  return line;
+}
+
 void setInk(cairo_t* cairo, const Ink& ink) {
   cairo_set_source_rgb(cairo, ink.red, ink.green, ink.blue);
 }
@@ -159,11 +167,16 @@ Box Painter::text(Vec at, std::string_view words, const Lettering& how) {
   return box;
 }
 
+std::string keptTogether(std::string words) {
+  for (auto at = words.find(' '); at != std::string::npos; at = words.find(' ', at)) words.replace(at, 1, kNoBreak);
+  return words;
+}
+
 std::vector<std::string> Painter::wrap(std::string_view words, double width, const Lettering& how) {
   std::vector<std::string> lines;
   std::string line;
   const auto put = [&] {
-    if (!line.empty()) lines.push_back(std::move(line));
+    if (!line.empty()) lines.push_back(loosened(std::move(line)));
     line.clear();
   };
   for (std::size_t from = 0; from < words.size();) {

@@ -212,7 +212,7 @@ void sealJamb(Section& section) {
     if (shank.size() < 2) continue;
     painter.path(shank, {pen::kHeavy});
     painter.line(shank[0] + Vec{0, -0.9}, shank[0] + Vec{0, 0.9}, {pen::kHeavy});
-    section.names.push_back({"screw " + screw.name, shank[0] + Vec{-1.2, 0}, 1});
+    section.names.push_back({"screw " + keptTogether(screw.name), shank[0] + Vec{-1.2, 0}, 1});
     break;
   }
 }

@@ -54,8 +54,8 @@ std::string wordsFor(const Section& section, const scene::Part& part) {
     case scene::PartKind::SashStile:
       return "sash";
     case scene::PartKind::GlassPane:
-      return "glass " + (unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
-             figure(unit.glass.thickness, display);
+      return "glass " + keptTogether((unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
+                                     figure(unit.glass.thickness, display));
     case scene::PartKind::Lining:
       return words.lining + " " + figure(section.wall.lining, display);
     case scene::PartKind::Packer:
@@ -208,8 +208,9 @@ void drawLintel(Section& section) {
   if (last.empty()) return;
   std::string words = section.words().lintel;
   if (section.planned.lintel) {
-    words += " " + std::to_string(section.planned.lintel->plies) + " / " +
-             figures(section.planned.lintel->depth, section.planned.lintel->thickness, section.display());
+    words += " " +
+             keptTogether(std::to_string(section.planned.lintel->plies) + " / " +
+                          figures(section.planned.lintel->depth, section.planned.lintel->thickness, section.display()));
   }
   section.names.push_back({words, centroidOf(last), 1});
 }

@@ -80,20 +80,30 @@ void drawMembers(WallDrawing& drawing) {
   drawOutline(drawing);  // over its members: what is seen first
 }
 
-void drawOpeningIn(WallDrawing& drawing, std::int32_t index) {
-  Painter& painter = drawing.painter;
-  const job::Opening& opening = drawing.opening(index);
-  const auto& planned = drawing.book.subject.plan.openings[static_cast<std::size_t>(index)];
-  const Vec low = drawing.view.at(opening.left, opening.sill);
-  const Vec high = drawing.view.at(opening.left + opening.width, opening.sill + opening.height);
-  const Box box{low.x, high.y, high.x, low.y};
-  painter.fillBox(box, kWhite);
-  painter.line({box.x0, box.y0}, {box.x1, box.y1}, {pen::kHair, Dash::Chain});
-  painter.line({box.x0, box.y1}, {box.x1, box.y0}, {pen::kHair, Dash::Chain});
-  painter.box(box, {pen::kBold});
+/// Where the heights of an opening are drawn up: near its left edge, off the jack studs under it.
+double heightsAt(const WallDrawing& drawing, std::int32_t index, const Box& box) {
+  constexpr double kUsual = 5.5, kLeast = 4.2, kMost = 9.0, kStep = 0.4;
+  constexpr double kFigure = 3.4, kBeside = 0.6;  // left of its line the figures stand
+  const auto free = [&](double x) {
+    for (const plan::Member& member : drawing.planned.frame.members) {
+      if (member.part != plan::MemberPart::JackStudBelow || member.opening != index) continue;
+      const double low = drawing.view.at(member.corner[0].x, 0).x;
+      const double high = drawing.view.at(member.corner[1].x, 0).x;
+      if (low < x + kBeside && high > x - kFigure) return false;
+    }
+    return true;
+  };
+  for (double off = 0; off <= kMost - kUsual; off += kStep) {
+    if (free(box.x0 + kUsual + off)) return box.x0 + kUsual + off;
+    if (kUsual - off >= kLeast && free(box.x0 + kUsual - off)) return box.x0 + kUsual - off;
+  }
+  return box.x0 + kUsual;
+}
 
-  // Sill and height, one over the other, just inside the left edge.
-  const double column = box.x0 + 5.5;
+/// Sill and height, one over the other, just inside the left edge. Answers how far right their figures reach.
+double drawOpeningHeights(WallDrawing& drawing, std::int32_t index, const Box& box) {
+  const job::Opening& opening = drawing.opening(index);
+  const double column = heightsAt(drawing, index, box);
   Chain heights;
   heights.along = Along::Y;
   heights.level = column;
@@ -109,37 +119,93 @@ void drawOpeningIn(WallDrawing& drawing, std::int32_t index) {
     heights.values = {opening.height};
     heights.texts = {drawing.figure(opening.height)};
   }
-  drawChain(painter, heights);
+  const double reach = drawChain(drawing.painter, heights);
+  return column + (reach > 0 ? reach + 0.8 : 0.0);
+}
 
-  const double room = box.x1 - column - 4;
-  const double middle = column + 2.5 + room / 2;
+/// An opening's name and sign in the room right of its heights, as large as there is room for; up the page where it is
+/// narrow, so that it is always there. Under it, where they have room, the unit's kind and size.
+void drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) {
+  Painter& painter = drawing.painter;
+  const std::string& words = drawing.opening(index).name;
+  const auto& unit = drawing.book.subject.plan.openings[static_cast<std::size_t>(index)].unit;
+  const auto verdict = drawing.book.subject.findings.verdicts[static_cast<std::size_t>(index)];
   Lettering name;
-  name.align = Align::Centre;
   name.weight = Weight::Bold;
-  name.clear = true;
   name.capitals = letter::kSmall;
+  const auto wide = [&](double capitals) {
+    return painter.widthOf(words, {capitals, Weight::Bold}) + capitals * 0.8 + 1.0;
+  };
   for (const double capitals : {letter::kHead, letter::kLarge}) {
-    if (painter.widthOf(opening.name, {capitals, Weight::Bold}) > room - capitals * 0.8 - 2) continue;
+    if (wide(capitals) > room.width() || capitals * 2 > room.height()) continue;
     name.capitals = capitals;
     break;
   }
-  const std::string shown = painter.fitted(opening.name, room - name.capitals * 0.8 - 2, name);
-  const double y = box.middle().y;
-  const auto verdict = drawing.book.subject.findings.verdicts[static_cast<std::size_t>(index)];
-  const double wide = painter.widthOf(shown, name);
   const double sign = name.capitals * 0.8;
-  painter.text({middle + sign / 2 + 0.8, y - 1}, shown, name);
-  drawVerdict(painter, {middle - wide / 2 - sign / 2 - 1.0, y - 1 - name.capitals / 2}, sign, verdict);
+  const Vec middle = room.middle();
+  if (wide(name.capitals) > room.width() && room.height() > room.width()) {
+    name.upright = true;
+    const std::string shown = painter.fitted(words, room.height() - sign - 2, name);
+    const double length = painter.widthOf(shown, name);
+    const Vec at{middle.x + name.capitals / 2, middle.y + (length - sign) / 2 - 0.5};
+    const Box box = painter.boxOf(at, shown, name);
+    painter.fillBox(Box{box.x0, box.y0, box.x1, box.y1 + sign + 1}.grown(0.3), kWhite);
+    painter.text(at, shown, name);
+    drawVerdict(painter, {middle.x - sign / 2, at.y + 1 + sign / 2}, sign, verdict);
+    return;
+  }
+  const std::string shown = painter.fitted(words, room.width() - sign - 1.0, name);
+  const double length = painter.widthOf(shown, name) + sign + 1.0;
+  constexpr double kLine = 3.9;
+  std::vector<std::string> under;
+  for (const std::string& line : {nameOf(unit.kind), "unit " + figures(unit.width, unit.height, drawing.display())}) {
+    const double high = name.capitals + static_cast<double>(under.size() + 1) * kLine;
+    if (painter.widthOf(line) <= room.width() && high + 2 < room.height()) under.push_back(line);
+  }
+  double widest = length;
+  for (const auto& line : under) widest = std::max(widest, painter.widthOf(line));
+  const double high = name.capitals + static_cast<double>(under.size()) * kLine;
+  double y = middle.y - high / 2 + name.capitals;
+  painter.fillBox(
+      Box{middle.x - widest / 2, y - name.capitals, middle.x + widest / 2, middle.y + high / 2 + 0.6}.grown(0.5),
+      kWhite);
+  drawVerdict(painter, {middle.x - length / 2, y - name.capitals / 2}, sign, verdict);
+  painter.text({middle.x - length / 2 + sign + 1.0, y}, shown, name);
   Lettering small;
   small.align = Align::Centre;
-  small.clear = true;
-  double line = y + 4.0;
-  for (const std::string& words :
-       {nameOf(planned.unit.kind), "unit " + figures(planned.unit.width, planned.unit.height, drawing.display())}) {
-    if (painter.widthOf(words, small) > room || line > box.y1 - 2) continue;
-    painter.text({middle, line}, words, small);
-    line += 3.9;
+  for (const auto& line : under) painter.text({middle.x, y += kLine}, line, small);
+}
+
+void drawOpeningIn(WallDrawing& drawing, std::int32_t index) {
+  Painter& painter = drawing.painter;
+  const job::Opening& opening = drawing.opening(index);
+  const Vec low = drawing.view.at(opening.left, opening.sill);
+  const Vec high = drawing.view.at(opening.left + opening.width, opening.sill + opening.height);
+  const Box box{low.x, high.y, high.x, low.y};
+  painter.fillBox(box, kWhite);
+  painter.line({box.x0, box.y0}, {box.x1, box.y1}, {pen::kHair, Dash::Chain});
+  painter.line({box.x0, box.y1}, {box.x1, box.y0}, {pen::kHair, Dash::Chain});
+  painter.box(box, {pen::kBold});
+  const double heights = drawOpeningHeights(drawing, index, box);
+  drawOpeningName(drawing, index, {heights + 1.6, box.y0 + 0.8, box.x1 - 0.8, box.y1 - 0.8});
+}
+
+bool crossesSoffit(const WallDrawing& drawing, const Box& box) {
+  if (!drawing.wall.eave) return false;
+  const double soffit = drawing.view.at(0, drawing.wall.eave->soffit).y;
+  return soffit > box.y0 - 0.3 && soffit < box.y1 + 0.3;
+}
+
+/// Whether no other level piece lies under a mark.
+bool clearOfLevels(const WallDrawing& drawing, std::size_t of, const Box& box) {
+  const auto& members = drawing.planned.frame.members;
+  for (std::size_t i = 0; i < members.size(); ++i) {
+    if (i == of || upright(members[i].part)) continue;
+    const Vec low = drawing.view.at(members[i].corner[0].x, members[i].corner[0].z);
+    const Vec high = drawing.view.at(members[i].corner[2].x, members[i].corner[2].z);
+    if (box.meets({low.x, high.y, high.x, low.y})) return false;
   }
+  return true;
 }
 
 /// Marks of the level pieces: in the lintel, under the trimmer, over the noggings; right of the middle, where neither
@@ -156,13 +222,19 @@ void drawMarks(WallDrawing& drawing) {
     const Vec low = drawing.view.at(member.corner[0].x, member.corner[0].z);
     const Vec high = drawing.view.at(member.corner[2].x, member.corner[2].z);
     const double x = low.x + (high.x - low.x) * (member.part == plan::MemberPart::Nogging ? 0.5 : 0.72);
-    how.clear = member.part == plan::MemberPart::SillTrimmer;
+    how.clear = false;
     if (member.part == plan::MemberPart::Lintel && member.y0 <= 0.1) {
-      drawing.painter.text({x, (low.y + high.y) / 2 + how.capitals / 2}, drawing.marks[i], how);
+      const Vec at{x, (low.y + high.y) / 2 + how.capitals / 2};
+      how.clear = crossesSoffit(drawing, drawing.painter.boxOf(at, drawing.marks[i], how));
+      drawing.painter.text(at, drawing.marks[i], how);
     } else if (member.part == plan::MemberPart::SillTrimmer && high.x - low.x > 16) {
+      how.clear = true;
       drawing.painter.text({x, low.y + how.capitals + 1.0}, drawing.marks[i], how);
-    } else if (member.part == plan::MemberPart::Nogging && high.x - low.x > 7) {
-      drawing.painter.text({x, high.y - 0.9}, drawing.marks[i], how);
+    } else if (member.part == plan::MemberPart::Nogging &&
+               high.x - low.x > drawing.painter.widthOf(drawing.marks[i], how) + 0.6) {
+      const Vec over{x, high.y - 0.9};
+      const bool free = clearOfLevels(drawing, i, drawing.painter.boxOf(over, drawing.marks[i], how));
+      drawing.painter.text(free ? over : Vec{x, low.y + how.capitals + 0.9}, drawing.marks[i], how);
     }
   }
 }
@@ -207,6 +279,7 @@ void drawHeights(WallDrawing& drawing) {
   chain.away = -1;
   chain.per_mm = drawing.view.per_mm;
   chain.level = left - 9;
+  chain.past_ends = true;
   chain.stations = {{y(0), left}, {y(under), left}, {y(height), left}};
   chain.values = {under, height - under};
   chain.texts = {drawing.figure(under), drawing.figure(height - under)};

@@ -8,9 +8,10 @@ namespace {
 std::string wallWords(const WallDrawing& drawing) {
   const auto& spec = drawing.planned.spec;
   const auto& words = drawing.book.subject.practice.words;
-  std::string said = words.stud + "s " + figures(spec.stud.depth, spec.stud.thickness, drawing.display()) + " at " +
-                     drawing.figure(spec.spacing) + " centres, first and last flush with the ends; top plates " +
-                     std::to_string(spec.plates.top) + ", bottom " + std::to_string(spec.plates.bottom);
+  std::string said = capital(words.stud) + "s " + figures(spec.stud.depth, spec.stud.thickness, drawing.display()) +
+                     " at " + drawing.figure(spec.spacing) +
+                     " centres, first and last flush with the ends; top plates " + std::to_string(spec.plates.top) +
+                     ", bottom " + std::to_string(spec.plates.bottom);
   if (drawing.wall.timber) said += "; timber " + *drawing.wall.timber;
   said += ". Figures under the wall: the middle of each upright from the left end, with its mark. " +
           capital(words.lintel) + "s are drawn, not designed: span tables or an engineer say what is put in.";
@@ -52,6 +53,30 @@ struct Arrangement {
 
 constexpr double kGap = 6;
 
+/// One column's share of the rows from `next` on, where `columns` are left to fill.
+Table shareOf(const Table& schedule, std::size_t next, int columns) {
+  Table part = schedule;
+  const std::size_t rest = schedule.rows.size() - next;
+  const auto left = static_cast<std::size_t>(columns);
+  part.rows.resize(next + (rest + left - 1) / left);
+  return part;
+}
+
+/// How high the schedule is in so many columns, its heading over it.
+double scheduleHeight(Painter& painter, const Table& schedule, int columns) {
+  constexpr double kHeading = 5.3;
+  double high = 0;
+  std::size_t next = 0;
+  for (int column = 0; column < columns && next < schedule.rows.size(); ++column) {
+    Table part = shareOf(schedule, next, columns - column);
+    const std::size_t end = part.rows.size();
+    part.rows.erase(part.rows.begin(), part.rows.begin() + static_cast<std::ptrdiff_t>(next));
+    high = std::max(high, heightOf(painter, part));
+    next = end;
+  }
+  return high + kHeading;
+}
+
 /// The elevation as large as can be; beside or under it its schedule, unless that makes it much smaller.
 Arrangement arrange(WallDrawing& drawing, const Table& schedule, double width, double height, bool inches) {
   const double drawn = drawing.x1 - drawing.x0;
@@ -59,21 +84,21 @@ Arrangement arrange(WallDrawing& drawing, const Table& schedule, double width, d
     return scaleFor(drawn, drawing.z1, width - kLeftDims - kRightDims - less_wide,
                     height - kAboveDims - kBelowDims - less_high, inches);
   };
-  const double table = heightOf(drawing.painter, schedule) + 8;
+  const double table = scheduleHeight(drawing.painter, schedule, 1);
   std::vector<Arrangement> candidates;
   for (const int columns : {2, 1}) {
     const double notes = width - columns * (schedule.width() + kGap);
     if (notes < 40) continue;
-    const double foot = std::max(table / columns + 5, notesHeight(drawing, notes) + 3);
+    const double foot = std::max(scheduleHeight(drawing.painter, schedule, columns), notesHeight(drawing, notes)) + 1;
     if (foot < 0.5 * height) candidates.push_back({Layout::Under, scaleIn(0, foot), foot, 0, columns});
   }
   const double aside = schedule.width() + kGap;
-  if (table + notesHeight(drawing, schedule.width()) + 8 < height) {
+  if (table + notesHeight(drawing, schedule.width()) + 13 < height) {
     candidates.push_back({Layout::Beside, scaleIn(aside, 0), 0, aside, 1});
   }
   Arrangement best{Layout::OwnPage, scaleIn(0, 0), 0, 0, 2};
   constexpr double kWorthIt = 0.75;
-  const double enough = best.scale.per_mm * kWorthIt;
+  const double enough = best.scale.per_mm * kWorthIt * (1 - 1e-9);
   for (const Arrangement& candidate : candidates) {
     const bool first = best.layout == Layout::OwnPage;
     if (candidate.scale.per_mm >= enough && (first || candidate.scale.per_mm > best.scale.per_mm)) best = candidate;
@@ -85,10 +110,7 @@ Arrangement arrange(WallDrawing& drawing, const Table& schedule, double width, d
 std::size_t drawSchedule(Painter& painter, const Table& schedule, Vec at, double bottom, int columns,
                          std::size_t next) {
   for (int column = 0; column < columns && next < schedule.rows.size(); ++column) {
-    Table part = schedule;
-    const std::size_t rest = schedule.rows.size() - next;
-    const auto left = static_cast<std::size_t>(columns - column);
-    part.rows.resize(next + (rest + left - 1) / left);
+    const Table part = shareOf(schedule, next, columns - column);
     next = drawTable(painter, {at.x + column * (schedule.width() + kGap), at.y}, bottom, part, next).next;
   }
   return next;
