@@ -72,6 +72,7 @@ Table verdicts(const Book& book, std::size_t from, double width) {
 std::string summary(const check::Findings& findings) {
   std::array<int, 4> number{};
   for (const auto verdict : findings.verdicts) ++number[static_cast<std::size_t>(verdict)];
+  if (findings.verdicts.empty()) return "No openings yet.";
   std::string said = check::count(static_cast<long>(findings.verdicts.size()), "opening") + ":";
   bool first = true;
   for (std::size_t i = 0; i < number.size(); ++i) {
@@ -172,9 +173,12 @@ void drawCover(Book& book) {
                       std::string(check::toWord(subject.findings.verdict)) + ".  " + summary(subject.findings), large);
   y = drawFacts(book.painter(), subject, {room.x0, y + 9}, room.width()) + 3;
 
-  y = drawHeading(book.painter(), {room.x0, y}, room.width(), "Openings");
   const Table table = verdicts(book, 0, room.width());
-  TableEnd end = drawTable(book.painter(), {room.x0, y}, room.y1, table);
+  TableEnd end{y - 3, 0};
+  if (!table.rows.empty()) {
+    y = drawHeading(book.painter(), {room.x0, y}, room.width(), "Openings");
+    end = drawTable(book.painter(), {room.x0, y}, room.y1, table);
+  }
   while (end.next < table.rows.size()) {
     title.drawing = "cover, openings";
     room = book.begin(title);

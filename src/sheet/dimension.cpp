@@ -42,12 +42,10 @@ struct Row {
   double taken = -1e9;
 };
 
-/// A figure past the end of its chain, on the dimension line that runs on under it.
+/// A figure past the end of its chain, in line with it.
 void drawPastEnd(Painter& painter, const Chain& chain, double end, double way, const std::string& text,
                  const Lettering& how) {
   const double width = painter.widthOf(text, how);
-  const double run = kTick + kAround + width;
-  painter.line(place(chain.along, end, chain.level), place(chain.along, end + way * run, chain.level), kFineLine);
   painter.text(place(chain.along, end + way * (kTick + kAround / 2 + width / 2), chain.level - kOverLine), text, how);
 }
 
@@ -82,8 +80,9 @@ double drawChain(Painter& painter, const Chain& chain) {
     }
     const bool first = i == 0;
     const bool last = i + 2 == chain.stations.size();
-    if (chain.past_ends && first != last) {
-      drawPastEnd(painter, chain, first ? a : b, (b > a) == last ? 1 : -1, chain.texts[i], how);
+    if ((last && chain.past_last) || (first && chain.past_first)) {
+      const bool at_last = last && chain.past_last;
+      drawPastEnd(painter, chain, at_last ? b : a, (b > a) == at_last ? 1 : -1, chain.texts[i], how);
       continue;
     }
     std::size_t row = 0;

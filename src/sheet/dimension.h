@@ -28,7 +28,8 @@ struct Chain {
   std::vector<Station> stations;
   std::vector<double> values;      ///< One fewer than stations.
   std::vector<std::string> texts;  ///< As values. Empty texts are not lettered.
-  bool past_ends = false;          ///< There is room past its ends: a figure that has none between them stands there.
+  bool past_last = false;          ///< There is room past its last tick: a figure that has none before it stands there.
+  bool past_first = false;         ///< The same of its first.
 };
 
 /// Draws a chain. Figures stand over their line (upright ones to its left); one that has no room between its ticks

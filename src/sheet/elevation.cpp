@@ -382,14 +382,15 @@ double widthLevel(const AsBuilt& drawing, double inset) {
   std::sort(at.begin(), at.end());
   constexpr double kClear = 6;  // between packers, so that a tick touches neither
   const double per_mm = drawing.view.per_mm;
-  if (at.size() < 2 || (at[1] - at[0]) * per_mm < kClear) return inset;
-  const double level = (at[0] + at[1]) / 2 * per_mm;
+  const bool between = at.size() >= 2 && (at[1] - at[0]) * per_mm >= kClear;
+  const double level = between ? (at[0] + at[1]) / 2 * per_mm : inset;
   // In a small unit the figure of its height, half way up at the right, may stand there already.
   const double beside = drawing.width() * per_mm / 2 - inset - 4;
-  const double over = std::abs(level - drawing.height() * per_mm / 2);
-  const bool taken = drawing.painter.widthOf(drawing.figure(drawing.width())) / 2 + 1 > beside &&
-                     drawing.painter.widthOf(drawing.figure(drawing.height())) / 2 + 4 > over;
-  return taken ? inset : level;
+  const double middle = drawing.height() * per_mm / 2;
+  const double half = drawing.painter.widthOf(drawing.figure(drawing.height())) / 2 + 4.2;
+  const bool taken =
+      drawing.painter.widthOf(drawing.figure(drawing.width())) / 2 + 1 > beside && std::abs(level - middle) < half;
+  return taken ? std::max(3.5, middle - half) : level;
 }
 
 /// The unit's own size, inside its glass.
@@ -412,7 +413,11 @@ std::string underneath(const AsBuilt& drawing) {
                      std::to_string(drawing.times) + ", figures true. ";
   const std::string screw = oneScrew(fixings);
   if (!screw.empty()) {
-    said += "Screws: " + std::to_string(fixings.points.size()) + " of " + screw + ", one at each jamb " + words.packer +
+    const bool all_jamb = std::all_of(fixings.points.begin(), fixings.points.end(), [](const auto& point) {
+      return point.side == plan::Side::Left || point.side == plan::Side::Right;
+    });
+    said += "Screws: " + std::to_string(fixings.points.size()) + " of " + screw +
+            (all_jamb ? ", one at each jamb " + words.packer : ", where they are drawn") +
             (drawing.planned.unit.reveal ? ", heads sunk in the " + words.reveal : std::string{}) + ". ";
   } else if (fixings.length_wanted > 0) {
     said += "No screw at hand is long enough where it says so: " + drawing.figure(fixings.length_wanted) + " wanted. ";

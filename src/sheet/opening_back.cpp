@@ -200,7 +200,7 @@ Table piecesTable(const plan::Weather& weather, const practice::Practice& practi
                    {"piece to cut", 0, Align::Left},
                    {"width", 17, Align::Right},
                    {"length", 17, Align::Right},
-                   {"note", 76, Align::Left}};
+                   {"note", 84, Align::Left}};
   table.columns[1].width = width - table.width();
   table.least_row = 4.2;
   std::vector<PieceLine> lines;
@@ -232,11 +232,12 @@ void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::
   Lettering head;
   head.capitals = letter::kBody;
   head.weight = Weight::Bold;
+  const std::string what = "Cut of the " + practice.words.membrane;
+  const std::string kept = weather.cut.head_flap_kept ? "head flap kept up" : "";
+  const bool one_line = painter.widthOf(what + ", " + kept, head) < room.width() - 14;
   painter.text({room.x0, room.y0 + head.capitals},
-               painter.fitted(
-                   "Cut of the " + practice.words.membrane + (weather.cut.head_flap_kept ? ", head flap kept up" : ""),
-                   room.width() - 14, head),
-               head);
+               painter.fitted(one_line && !kept.empty() ? what + ", " + kept : what, room.width() - 14, head), head);
+  if (!one_line) painter.text({room.x0, room.y0 + head.capitals + 4}, kept);
   constexpr double kAside = 14, kBelow = 15, kTop = 8;
   const bool inches = practice.display == practice::Display::InchFractions;
   const Scale scale =
@@ -306,10 +307,11 @@ void drawBack(Book& book, std::size_t index, const PageTitle& title, const std::
   const double half = (room.width() - kGap) / 2;
   const double second = room.x0 + half + kGap;
   double y = room.y0;
-  drawSection(book, index, Detail::Head, {room.x0, y, room.x0 + half, y + kSectionHigh});
-  drawSection(book, index, Detail::Jamb, {second, y, room.x1, y + kSectionHigh});
+  const Scale scale = sectionScale(book, index);
+  drawSection(book, index, Detail::Head, {room.x0, y, room.x0 + half, y + kSectionHigh}, scale);
+  drawSection(book, index, Detail::Jamb, {second, y, room.x1, y + kSectionHigh}, scale);
   y += kSectionHigh + 3;
-  drawSection(book, index, Detail::Sill, {room.x0, y, room.x0 + half, y + kSectionHigh});
+  drawSection(book, index, Detail::Sill, {room.x0, y, room.x0 + half, y + kSectionHigh}, scale);
   drawMembraneCut(painter, planned.weather, opening, subject.practice, {second, y, room.x1, y + kSectionHigh});
   y += kSectionHigh + 4.5;
   const Table pieces = piecesTable(planned.weather, subject.practice, room.width());

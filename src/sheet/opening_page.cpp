@@ -6,6 +6,7 @@
 #include "sheet/marks.h"
 #include "sheet/opening_back.h"
 #include "sheet/readings.h"
+#include "sheet/section.h"
 #include "sheet/words.h"
 
 namespace sillwright::sheet {
@@ -26,27 +27,42 @@ struct Front {
   [[nodiscard]] std::string figure(double mm) const { return sheet::figure(mm, display()); }
 };
 
+/// Kind and size of the unit, and where its opening is.
+std::string whereWords(const Front& front, bool shortly) {
+  return front.subject().practice.words.opening + " " +
+         figures(front.opening.width, front.opening.height, front.display()) +
+         (front.opening.sill > 0 ? ", sill " + front.figure(front.opening.sill) : ", on the floor") + ", left edge " +
+         front.figure(front.opening.left) + (shortly ? "" : " from the wall's left end");
+}
+
 void drawHeader(const Front& front, const Box& room) {
+  constexpr double kVerdict = 32;
   Painter& painter = front.book.painter();
-  Lettering name;
-  name.capitals = letter::kTitle;
-  name.weight = Weight::Bold;
-  // The name is cut only where it would leave no room for what it is the name of.
-  const Box box = painter.text({room.x0, room.y0 + name.capitals},
-                               painter.fitted(front.opening.name, room.width() * 0.42, name), name);
-  const double words_room = room.x1 - 32 - box.x1;
-  Lettering small;
   const std::string kind = nameOf(front.planned.unit.kind) + " " +
                            figures(front.planned.unit.width, front.planned.unit.height, front.display());
+  const std::string where = whereWords(front, false);
+  Lettering small;
   Lettering strong;
   strong.capitals = letter::kBody;
   strong.weight = Weight::Bold;
-  painter.text({box.x1 + 4, room.y0 + strong.capitals + 0.4}, painter.fitted(kind, words_room, strong), strong);
-  const std::string where = front.subject().practice.words.opening + " " +
-                            figures(front.opening.width, front.opening.height, front.display()) +
-                            (front.opening.sill > 0 ? ", sill " + front.figure(front.opening.sill) : ", on the floor") +
-                            ", left edge " + front.figure(front.opening.left) + " from the wall's left end";
-  painter.text({box.x1 + 4, room.y0 + name.capitals}, painter.fitted(where, words_room, small), small);
+  Lettering name;
+  name.capitals = letter::kTitle;
+  name.weight = Weight::Bold;
+  const double right = room.x1 - kVerdict;
+  const double second = room.y0 + name.capitals;
+  if (room.x0 + painter.widthOf(front.opening.name, name) + 4 + painter.widthOf(where, small) <= right) {
+    const Box box = painter.text({room.x0, second}, front.opening.name, name);
+    painter.text({box.x1 + 4, room.y0 + strong.capitals + 0.4}, painter.fitted(kind, right - box.x1 - 4, strong),
+                 strong);
+    painter.text({box.x1 + 4, second}, where, small);
+  } else {
+    // A long name has the first line for itself.
+    name.capitals = letter::kLarge;
+    painter.text({room.x0, room.y0 + name.capitals}, painter.fitted(front.opening.name, right - room.x0, name), name);
+    strong.capitals = letter::kSmall;
+    const Box box = painter.text({room.x0, second + 0.6}, kind, strong);
+    painter.text({box.x1 + 3, second + 0.6}, painter.fitted(whereWords(front, true), right - box.x1 - 3, small), small);
+  }
   const auto verdict = front.subject().findings.verdicts[front.index];
   Lettering large;
   large.capitals = letter::kLarge;
@@ -55,7 +71,7 @@ void drawHeader(const Front& front, const Box& room) {
   const Box word = painter.text({room.x1, room.y0 + large.capitals}, check::toWord(verdict), large);
   drawVerdict(painter, {word.x0 - 5.8, room.y0 + large.capitals / 2}, 4.2, verdict);
   small.align = Align::Right;
-  painter.text({room.x1, room.y0 + name.capitals}, "spare " + front.figure(front.planned.stand.spare), small);
+  painter.text({room.x1, second}, "spare " + front.figure(front.planned.stand.spare), small);
   painter.line({room.x0, room.y0 + kHeader - 4}, {room.x1, room.y0 + kHeader - 4}, {pen::kBold});
 }
 
@@ -170,7 +186,7 @@ void drawOpening(Book& book, std::size_t index) {
   title.deeper = true;
   PageTitle back = title;
   back.drawing = "sections, weathering, steps, back";
-  back.scale = "1:5";
+  back.scale = sectionScale(book, index).name;
   drawBack(book, index, back, items, next);
 
   while (next < items.size()) {

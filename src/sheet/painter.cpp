@@ -198,8 +198,11 @@ std::vector<std::string> Painter::wrap(std::string_view words, double width, con
           while (cut > 1 && (static_cast<unsigned char>(word[cut]) & 0xC0U) == 0x80U);
         }
         if (cut == word.size() || cut <= 1) break;
-        lines.push_back(word.substr(0, cut));
-        word.erase(0, cut);
+        // Rather between words that were to be kept together than within one.
+        const auto joint = word.rfind(kNoBreak, cut);
+        const bool apart = joint != std::string::npos && joint > 0;
+        lines.push_back(loosened(word.substr(0, apart ? joint : cut)));
+        word.erase(0, apart ? joint + kNoBreak.size() : cut);
       }
       line = std::move(word);
     }

@@ -20,6 +20,8 @@ constexpr double kAbove = 110, kGlass = 125;  // of the wall shown past the open
 constexpr double kProud = 35;                 // of an aluminium frame before the studs, as the scene has it
 constexpr double kFloor = 30;                 // under a sill that stands on the floor
 constexpr double kHeading = 7;
+constexpr double kBesideEdge = 4.5;  // from what is drawn to its names
+constexpr std::array<Detail, 3> kDetails{Detail::Head, Detail::Jamb, Detail::Sill};
 
 std::string windClass(const job::Job& job) {
   const auto* name = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
@@ -60,14 +62,14 @@ Box windowOf(const Section& section) {
   return {};
 }
 
-void drawHeading(const Section& section, const Box& room) {
+void drawHeading(const Section& section, const Box& room, const Scale& scale) {
   static constexpr std::array<const char*, 3> kWords{"Head", "Left jamb from above, outside below", "Sill"};
   Lettering how;
   how.capitals = letter::kBody;
   how.weight = Weight::Bold;
   const std::string words = std::string(kWords[static_cast<std::size_t>(section.detail)]);
   const Box box = section.painter.text({room.x0, room.y0 + how.capitals}, words, how);
-  section.painter.text({box.x1 + 3, room.y0 + how.capitals}, "1:5", {});
+  section.painter.text({box.x1 + 3, room.y0 + how.capitals}, scale.name, {});
 }
 
 void drawCaptions(const Section& section) {
@@ -147,12 +149,46 @@ void dropMinor(Painter& painter, NameColumn& column, double room) {
   }
 }
 
+/// A section of an opening, nothing drawn of it yet.
+Section sectionOf(Book& book, std::size_t index, Detail detail) {
+  const Subject& subject = book.subject;
+  const auto& opening = subject.job.openings[index];
+  const auto& planned = subject.plan.openings[index];
+  const auto& wall = subject.plan.walls[planned.wall].spec;
+  Section section{
+      book.painter(),
+      subject,
+      index,
+      detail,
+      opening,
+      planned,
+      wall,
+      plan::skinSizes(opening, wall, planned.unit, planned.stand, windClass(subject.job), subject.practice)};
+  section.window = windowOf(section);
+  return section;
+}
+
+/// Width of the longest word among the names of layers, which no line breaks.
+double longestWord(Painter& painter, const practice::Words& words) {
+  double most = 0;
+  for (const std::string* name :
+       {&words.lining, &words.membrane, &words.flashing, &words.cladding, &words.reveal, &words.fin, &words.lintel,
+        &words.jamb_stud, &words.bearing_stud, &words.sill_trimmer, &words.packer}) {
+    for (std::size_t from = 0; from < name->size();) {
+      const std::size_t end = std::min(name->find(' ', from), name->size());
+      most = std::max(most, painter.widthOf(name->substr(from, end - from)));
+      from = end + 1;
+    }
+  }
+  return most + 0.5;
+}
+
 /// Names beside the drawing, each on a leader to what it names.
 void drawNames(const Section& section, const Box& room) {
   const double left_edge = section.view.at(section.window.x0, 0).x;
   const double right_edge = section.view.at(section.window.x1, 0).x;
-  NameColumn left{left_edge - 3.5, -1, left_edge - 4.5 - room.x0, {}};
-  NameColumn right{right_edge + 3.5, 1, room.x1 - right_edge - 4.5, {}};
+  NameColumn left{left_edge - 3.5, -1, left_edge - kBesideEdge - room.x0, {}};
+  NameColumn right{right_edge + 3.5, 1, room.x1 - right_edge - kBesideEdge, {}};
   for (const Named& name : section.names) {
     const bool on_left = name.side ? *name.side < 0 : name.at.x < (left_edge + right_edge) / 2;
     (on_left ? left : right).names.push_back(&name);
@@ -169,28 +205,29 @@ void drawNames(const Section& section, const Box& room) {
 
 }  // namespace
 
-void drawSection(Book& book, std::size_t index, Detail detail, const Box& room) {
-  const Subject& subject = book.subject;
-  const auto& opening = subject.job.openings[index];
-  const auto& planned = subject.plan.openings[index];
-  const auto& wall = subject.plan.walls[planned.wall].spec;
-  Section section{
-      book.painter(),
-      subject,
-      index,
-      detail,
-      opening,
-      planned,
-      wall,
-      plan::skinSizes(opening, wall, planned.unit, planned.stand, windClass(subject.job), subject.practice)};
-  section.window = windowOf(section);
-  const double wide = section.window.width() * kSectionScale;
-  const double high = section.window.height() * kSectionScale;
-  const Vec origin{room.middle().x - wide / 2 - section.window.x0 * kSectionScale,
-                   room.y0 + kHeading + high + section.window.y0 * kSectionScale};
-  section.view = {kSectionScale, origin};
-  drawHeading(section, room);
+Scale sectionScale(Book& book, std::size_t index) {
+  static const std::array<Scale, 3> kScales{{{1 / 5.0, "1:5"}, {1 / 7.5, "1:7.5"}, {1 / 10.0, "1:10"}}};
+  const double word = longestWord(book.painter(), book.subject.practice.words);
+  for (const Scale& scale : kScales) {
+    const bool room = std::all_of(kDetails.begin(), kDetails.end(), [&](Detail detail) {
+      const Section section = sectionOf(book, index, detail);
+      return (kSectionWide - section.window.width() * scale.per_mm) / 2 - kBesideEdge >= word;
+    });
+    if (room) return scale;
+  }
+  return kScales.back();
+}
+
+void drawSection(Book& book, std::size_t index, Detail detail, const Box& room, const Scale& scale) {
+  Section section = sectionOf(book, index, detail);
+  const double wide = section.window.width() * scale.per_mm;
+  const double high = section.window.height() * scale.per_mm;
+  const Vec origin{room.middle().x - wide / 2 - section.window.x0 * scale.per_mm,
+                   room.y0 + kHeading + high + section.window.y0 * scale.per_mm};
+  section.view = {scale.per_mm, origin};
+  drawHeading(section, room, scale);
   const bool level = detail == Detail::Jamb;
+  const auto& planned = section.planned;
   const double along = level ? cutAlong(planned.packing, plan::Side::Left, planned.unit.height)
                              : cutAlong(planned.packing, plan::Side::Sill, planned.unit.width);
   section.cut_at = along + (level ? planned.stand.z : planned.stand.x);

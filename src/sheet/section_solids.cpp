@@ -208,9 +208,11 @@ void drawLintel(Section& section) {
   if (last.empty()) return;
   std::string words = section.words().lintel;
   if (section.planned.lintel) {
-    words += " " +
-             keptTogether(std::to_string(section.planned.lintel->plies) + " / " +
-                          figures(section.planned.lintel->depth, section.planned.lintel->thickness, section.display()));
+    const auto& lintel = *section.planned.lintel;
+    const bool inches = section.display() == practice::Display::InchFractions;
+    words += " " + keptTogether(std::to_string(lintel.plies) + " / " + figure(lintel.depth, section.display()));
+    // Inches are long: they may break before the thickness.
+    words += (inches ? " " : std::string(kNoBreak)) + keptTogether("× " + figure(lintel.thickness, section.display()));
   }
   section.names.push_back({words, centroidOf(last), 1});
 }

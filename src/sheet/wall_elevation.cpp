@@ -82,7 +82,10 @@ void drawMembers(WallDrawing& drawing) {
 
 /// Where the heights of an opening are drawn up: near its left edge, off the jack studs under it.
 double heightsAt(const WallDrawing& drawing, std::int32_t index, const Box& box) {
-  constexpr double kUsual = 5.5, kLeast = 4.2, kMost = 9.0, kStep = 0.4;
+  constexpr double kUsual = 5.5, kLeast = 3.9, kStep = 0.4;
+  constexpr double kNarrow = 12;  // mm of paper, where the name needs what is left
+  if (box.width() < kNarrow) return box.x0 + kLeast;
+  const double most = std::min(11.0, 0.4 * box.width());
   constexpr double kFigure = 3.4, kBeside = 0.6;  // left of its line the figures stand
   const auto free = [&](double x) {
     for (const plan::Member& member : drawing.planned.frame.members) {
@@ -93,8 +96,8 @@ double heightsAt(const WallDrawing& drawing, std::int32_t index, const Box& box)
     }
     return true;
   };
-  for (double off = 0; off <= kMost - kUsual; off += kStep) {
-    if (free(box.x0 + kUsual + off)) return box.x0 + kUsual + off;
+  for (double off = 0; off < std::max(most - kUsual, kUsual - kLeast); off += kStep) {
+    if (kUsual + off <= most && free(box.x0 + kUsual + off)) return box.x0 + kUsual + off;
     if (kUsual - off >= kLeast && free(box.x0 + kUsual - off)) return box.x0 + kUsual - off;
   }
   return box.x0 + kUsual;
@@ -109,6 +112,7 @@ double drawOpeningHeights(WallDrawing& drawing, std::int32_t index, const Box& b
   heights.level = column;
   heights.away = 1;
   heights.per_mm = drawing.view.per_mm;
+  heights.past_last = true;
   const double floor = drawing.view.at(0, 0).y;
   if (opening.sill > 0) {
     heights.stations = {{floor, column}, {box.y1, column}, {box.y0, column}};
@@ -123,9 +127,9 @@ double drawOpeningHeights(WallDrawing& drawing, std::int32_t index, const Box& b
   return column + (reach > 0 ? reach + 0.8 : 0.0);
 }
 
-/// An opening's name and sign in the room right of its heights, as large as there is room for; up the page where it is
-/// narrow, so that it is always there. Under it, where they have room, the unit's kind and size.
-void drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) {
+/// An opening's name and sign in the room right of its heights, as large as there is room for, up the page where it is
+/// narrow. Under it, where they have room, the unit's kind and size. False where not even the name has room.
+bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) {
   Painter& painter = drawing.painter;
   const std::string& words = drawing.opening(index).name;
   const auto& unit = drawing.book.subject.plan.openings[static_cast<std::size_t>(index)].unit;
@@ -145,17 +149,17 @@ void drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
   const Vec middle = room.middle();
   if (wide(name.capitals) > room.width() && room.height() > room.width()) {
     name.upright = true;
-    const std::string shown = painter.fitted(words, room.height() - sign - 2, name);
-    const double length = painter.widthOf(shown, name);
+    const double length = painter.widthOf(words, name);
+    if (length + sign + 2 > room.height() || name.capitals > room.width()) return false;
     const Vec at{middle.x + name.capitals / 2, middle.y + (length - sign) / 2 - 0.5};
-    const Box box = painter.boxOf(at, shown, name);
+    const Box box = painter.boxOf(at, words, name);
     painter.fillBox(Box{box.x0, box.y0, box.x1, box.y1 + sign + 1}.grown(0.3), kWhite);
-    painter.text(at, shown, name);
+    painter.text(at, words, name);
     drawVerdict(painter, {middle.x - sign / 2, at.y + 1 + sign / 2}, sign, verdict);
-    return;
+    return true;
   }
-  const std::string shown = painter.fitted(words, room.width() - sign - 1.0, name);
-  const double length = painter.widthOf(shown, name) + sign + 1.0;
+  const double length = painter.widthOf(words, name) + sign + 1.0;
+  if (length > room.width() || name.capitals > room.height()) return false;
   constexpr double kLine = 3.9;
   std::vector<std::string> under;
   for (const std::string& line : {nameOf(unit.kind), "unit " + figures(unit.width, unit.height, drawing.display())}) {
@@ -170,24 +174,61 @@ void drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
       Box{middle.x - widest / 2, y - name.capitals, middle.x + widest / 2, middle.y + high / 2 + 0.6}.grown(0.5),
       kWhite);
   drawVerdict(painter, {middle.x - length / 2, y - name.capitals / 2}, sign, verdict);
-  painter.text({middle.x - length / 2 + sign + 1.0, y}, shown, name);
+  painter.text({middle.x - length / 2 + sign + 1.0, y}, words, name);
   Lettering small;
   small.align = Align::Centre;
   for (const auto& line : under) painter.text({middle.x, y += kLine}, line, small);
+  return true;
 }
 
-void drawOpeningIn(WallDrawing& drawing, std::int32_t index) {
-  Painter& painter = drawing.painter;
+Box boxOf(const WallDrawing& drawing, std::int32_t index) {
   const job::Opening& opening = drawing.opening(index);
   const Vec low = drawing.view.at(opening.left, opening.sill);
   const Vec high = drawing.view.at(opening.left + opening.width, opening.sill + opening.height);
-  const Box box{low.x, high.y, high.x, low.y};
+  return {low.x, high.y, high.x, low.y};
+}
+
+/// The name of an opening that is too small for it, over the wall on a leader, where no other text stands yet.
+void drawNameOver(WallDrawing& drawing, std::int32_t index) {
+  Painter& painter = drawing.painter;
+  const Box box = boxOf(drawing, index);
+  const auto verdict = drawing.book.subject.findings.verdicts[static_cast<std::size_t>(index)];
+  Lettering name;
+  name.weight = Weight::Bold;
+  constexpr double kSign = 2.0, kWidest = 70, kOver = 4.5, kRow = 3.8, kStep = 3;
+  constexpr int kSteps = 30, kRows = 2;
+  const std::string words = painter.fitted(drawing.opening(index).name, kWidest, name);
+  const Vec point{box.x1 - std::min(1.2, box.width() / 4), box.middle().y};
+  const double over = drawing.view.at(0, drawing.z1).y - kOver;
+  const auto placeAt = [&](int step, int row) {
+    const double way = step % 2 == 0 ? 1 : -1;
+    return Vec{point.x + way * kStep * (step + 1) / 2, over - kRow * row};
+  };
+  const auto taken = [&](Vec at) {
+    const Box text = painter.boxOf({at.x + kSign + 1, at.y}, words, name);
+    const Box all{at.x - 0.5, text.y0, text.x1, text.y1};
+    const auto& labels = painter.log().labels;
+    return !painter.log().frame.grown(-1).holds(all) ||
+           std::any_of(labels.begin(), labels.end(), [&](const Label& label) { return label.box.meets(all); });
+  };
+  Vec at = placeAt(0, 0);
+  for (int i = 0; i < kSteps * kRows && taken(at); ++i) at = placeAt(i % kSteps, i / kSteps);
+  const Vec end{at.x + kSign / 2, at.y + 0.8};
+  drawLeader(painter, point, end, end);
+  drawVerdict(painter, {at.x, at.y - name.capitals / 2}, kSign, verdict);
+  painter.text({at.x + kSign + 1, at.y}, words, name);
+}
+
+/// Draws an opening; false where its name had no room in it.
+bool drawOpeningIn(WallDrawing& drawing, std::int32_t index) {
+  Painter& painter = drawing.painter;
+  const Box box = boxOf(drawing, index);
   painter.fillBox(box, kWhite);
   painter.line({box.x0, box.y0}, {box.x1, box.y1}, {pen::kHair, Dash::Chain});
   painter.line({box.x0, box.y1}, {box.x1, box.y0}, {pen::kHair, Dash::Chain});
   painter.box(box, {pen::kBold});
   const double heights = drawOpeningHeights(drawing, index, box);
-  drawOpeningName(drawing, index, {heights + 1.6, box.y0 + 0.8, box.x1 - 0.8, box.y1 - 0.8});
+  return drawOpeningName(drawing, index, {heights + 1.6, box.y0 + 0.8, box.x1 - 0.8, box.y1 - 0.8});
 }
 
 bool crossesSoffit(const WallDrawing& drawing, const Box& box) {
@@ -221,11 +262,14 @@ void drawMarks(WallDrawing& drawing) {
     if (!drawing.whole && (centre < drawing.x0 || centre >= drawing.x1)) continue;
     const Vec low = drawing.view.at(member.corner[0].x, member.corner[0].z);
     const Vec high = drawing.view.at(member.corner[2].x, member.corner[2].z);
-    const double x = low.x + (high.x - low.x) * (member.part == plan::MemberPart::Nogging ? 0.5 : 0.72);
+    // Right of the middle, and in a short piece right of what stands near its opening's left edge.
+    const double right = std::max(low.x + (high.x - low.x) * 0.72, std::min(low.x + 8, high.x - 1.8));
+    const double x = member.part == plan::MemberPart::Nogging ? (low.x + high.x) / 2 : right;
     how.clear = false;
     if (member.part == plan::MemberPart::Lintel && member.y0 <= 0.1) {
-      const Vec at{x, (low.y + high.y) / 2 + how.capitals / 2};
-      how.clear = crossesSoffit(drawing, drawing.painter.boxOf(at, drawing.marks[i], how));
+      const bool thin = low.y - high.y < how.capitals + 0.8;
+      const Vec at{x, thin ? high.y - 0.9 : (low.y + high.y) / 2 + how.capitals / 2};
+      how.clear = thin || crossesSoffit(drawing, drawing.painter.boxOf(at, drawing.marks[i], how));
       drawing.painter.text(at, drawing.marks[i], how);
     } else if (member.part == plan::MemberPart::SillTrimmer && high.x - low.x > 16) {
       how.clear = true;
@@ -279,7 +323,7 @@ void drawHeights(WallDrawing& drawing) {
   chain.away = -1;
   chain.per_mm = drawing.view.per_mm;
   chain.level = left - 9;
-  chain.past_ends = true;
+  chain.past_last = true;
   chain.stations = {{y(0), left}, {y(under), left}, {y(height), left}};
   chain.values = {under, height - under};
   chain.texts = {drawing.figure(under), drawing.figure(height - under)};
@@ -396,14 +440,16 @@ void drawElevation(WallDrawing& drawing, const Scale& scale, const Box& room) {
       {room.x0 + kLeftDims + spare / 2 - drawing.x0 * scale.per_mm, room.y0 + kAboveDims + slack * 0.4 + high}};
   drawMembers(drawing);
   drawEave(drawing);
+  std::vector<std::int32_t> unnamed;
   for (const std::int32_t i : drawing.planned.openings) {
-    if (drawing.shows(drawing.opening(i))) drawOpeningIn(drawing, i);
+    if (drawing.shows(drawing.opening(i)) && !drawOpeningIn(drawing, i)) unnamed.push_back(i);
   }
   drawMarks(drawing);
   drawHeights(drawing);
   const double floor = drawing.view.at(0, 0).y;
   const double reach = drawSetOut(drawing, floor + 4);
   drawOpeningChain(drawing, floor + 4 + reach + 5);
+  for (const std::int32_t i : unnamed) drawNameOver(drawing, i);
   drawScaleBar(drawing.painter, {room.x1 - 50, room.y0 + 4}, scale,
                drawing.display() == practice::Display::InchFractions);
 }

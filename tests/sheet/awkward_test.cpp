@@ -33,11 +33,23 @@ job::Opening openingAt(const std::string& name, double left, double sill, double
   return opening;
 }
 
+/// Names that are longer than this may be cut.
+constexpr std::size_t kShort = 24;
+
 void checkPages(const job::Job& job) {
   const auto made = testing::drawnJob(job);
   sheet::Wanted wanted;
   wanted.blank_records = true;
-  for (const auto& page : sheet::layOut(made.subject(), wanted)) {
+  const auto pages = sheet::layOut(made.subject(), wanted);
+  testing::checkAllIsSaid(made, pages);
+  for (const auto& opening : job.openings) {
+    CAPTURE(job.title, opening.name);
+    const bool on_elevation = std::any_of(pages.begin(), pages.end(), [&](const auto& page) {
+      return page.title.find("elevation") != std::string::npos && testing::says(page, opening.name);
+    });
+    if (opening.name.size() <= kShort) CHECK(on_elevation);
+  }
+  for (const auto& page : pages) {
     for (const auto& fault : testing::faultsOf(page)) {
       UNSCOPED_INFO(job.title << ", " << fault);
       CHECK(false);
@@ -56,6 +68,18 @@ TEST_CASE("long names and titles keep to their places") {
   job.openings = {openingAt("Window-over-the-workbench-1", 900, 900, 1200, 1050),
                   openingAt("Ωμέγα № 2 – façade", 2900, 900, 600, 600)};
   checkPages(job);
+}
+
+TEST_CASE("openings too narrow for their names have them over the wall") {
+  for (const char* practice : {"au", "us"}) {
+    job::Job job;
+    job.title = "Narrow";
+    job.practice = practice;
+    job.walls = {levelWall("w", 9600, 2440)};
+    job.openings = {openingAt("T1", 600, 1500, 350, 350), openingAt("Bath window 2", 1500, 1000, 380, 1150),
+                    openingAt("Pantry 17", 2300, 1500, 350, 350), openingAt("D", 3400, 0, 1760, 2000)};
+    checkPages(job);
+  }
 }
 
 TEST_CASE("a wall of a hundred metres with openings all along it") {

@@ -1,11 +1,14 @@
 /// Jobs with everything that sheets are drawn from, and the questions every page is asked.
 #pragma once
 
+#include <algorithm>
+#include <iterator>
 #include <memory>
 #include <string>
 #include <vector>
 
 #include "check/judge.h"
+#include "plan/order_of_work.h"
 #include "scene/build.h"
 #include "sheet/sheets.h"
 #include "support/demo_jobs.h"
@@ -70,6 +73,43 @@ inline bool says(const sheet::PageLog& page, const std::string& words) {
     if (label.text.find(words) != std::string::npos) return true;
   }
   return false;
+}
+
+/// All that is lettered on pages, line after line.
+inline std::string textOf(const std::vector<sheet::PageLog>& pages) {
+  std::string text;
+  for (const auto& page : pages) {
+    for (const auto& label : page.labels) text += label.text + ' ';
+  }
+  return text;
+}
+
+/// What is found of every opening, and what each of its steps asks and warns of, is on the pages: nothing is left off
+/// for want of room.
+inline void checkAllIsSaid(const Drawn& made, const std::vector<sheet::PageLog>& pages) {
+  for (std::size_t i = 0; i < made.demo.job.openings.size(); ++i) {
+    const std::string& name = made.demo.job.openings[i].name;
+    std::vector<sheet::PageLog> own;
+    std::copy_if(pages.begin(), pages.end(), std::back_inserter(own),
+                 [&](const auto& page) { return page.title.rfind(name + ":", 0) == 0; });
+    const std::string text = textOf(own);
+    const auto said = [&](const std::string& words) {
+      CAPTURE(made.demo.job.title, name, words);
+      CHECK(text.find(words) != std::string::npos);
+    };
+    for (const auto& finding : made.findings.openings[i]) {
+      said(finding.say);
+      if (finding.severity != check::Severity::Note) {
+        said(finding.remedy);
+        said(finding.caution);
+      }
+    }
+    for (const auto& step : plan::orderOfWork(made.demo.job, made.demo.plan, i, *made.demo.practice)) {
+      said(step.title);
+      said(step.before_going_on);
+      said(step.caution);
+    }
+  }
 }
 
 }  // namespace sillwright::testing

@@ -25,7 +25,9 @@ TEST_CASE("no text on any page lies on another, past the frame, or is too small 
     const auto made = testing::drawn(demo);
     sheet::Wanted wanted;
     wanted.blank_records = true;
-    for (const auto& one : sheet::layOut(made.subject(), wanted)) {
+    const auto pages = sheet::layOut(made.subject(), wanted);
+    testing::checkAllIsSaid(made, pages);
+    for (const auto& one : pages) {
       labels += one.labels.size();
       for (const auto& fault : testing::faultsOf(one)) {
         UNSCOPED_INFO(demo.job.title << ", " << fault);
