@@ -185,7 +185,7 @@ void drawOpening(Book& book, std::size_t index) {
 
   title.deeper = true;
   PageTitle back = title;
-  back.drawing = "sections, weathering, steps, back";
+  back.drawing = "sections and weathering, back";
   back.scale = sectionScale(book, index).name;
   drawBack(book, index, back, items, next);
 

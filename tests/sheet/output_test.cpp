@@ -1,11 +1,13 @@
 // The files themselves, looked at with independent tools: qpdf and the poppler utilities (both in packages.txt).
 
+#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <cstdlib>
 #include <ctime>
 #include <filesystem>
 #include <fstream>
+#include <iterator>
 #include <map>
 
 #include "drawn.h"
@@ -113,6 +115,35 @@ TEST_CASE("the same job gives the same bytes") {
   }
 }
 
+/// Where the run below puts its sheets.
+constexpr const char* kPutAt = "SILLWRIGHT_TEST_SHEETS_AT";
+
+TEST_CASE("puts its sheets into a file, for another run to compare", "[.other-run]") {
+  const char* at = std::getenv(kPutAt);
+  REQUIRE(at != nullptr);
+  std::ofstream(at, std::ios::binary) << pdfOf(testing::drawnFile("boatshed.toml"));
+}
+
+TEST_CASE("another run of the program gives the same bytes") {
+  // Another process has its memory elsewhere: an order that hung on addresses would show.
+  std::error_code unknown;
+  const fs::path self = fs::read_symlink("/proc/self/exe", unknown);
+  if (unknown) {
+    WARN("skipped: this system doesn't say which program runs");
+    return;
+  }
+  const Folder folder;
+  const std::string at = (folder.path / "other.pdf").string();
+  const Ran ran = run(std::string(kPutAt) + "='" + at + "' '" + self.string() + "' '[.other-run]'");
+  CAPTURE(ran.said);
+  REQUIRE(ran.status == 0);
+  std::ifstream file(at, std::ios::binary);
+  const std::string other{std::istreambuf_iterator<char>(file), {}};
+  const bool same = other == pdfOf(testing::drawnFile("boatshed.toml"));
+  CHECK(other.size() > 10000);
+  CHECK(same);
+}
+
 TEST_CASE("qpdf finds nothing wrong") {
   if (!have("qpdf")) return;
   const Folder folder;
@@ -173,6 +204,89 @@ TEST_CASE("words are where the layout says, by an independent reader") {
     }
   }
   CHECK(checked > 100);
+}
+
+TEST_CASE("whole sentences can be selected and searched for") {
+  if (!have("pdftotext")) return;
+  const Folder folder;
+  const auto made = testing::drawnFile("boatshed.toml");
+  const Ran ran = run("pdftotext -raw " + folder.put("job.pdf", pdfOf(made)) + " -");
+  REQUIRE(ran.status == 0);
+  std::string text = ran.said;
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  for (const auto& findings : made.findings.openings) {
+    for (const auto& finding : findings) {
+      CAPTURE(finding.say);
+      CHECK(text.find(finding.say) != std::string::npos);
+    }
+  }
+  for (const auto& caution : made.findings.cautions) CHECK(text.find(caution) != std::string::npos);
+}
+
+/// A page as another program draws it: grey, row by row from the top.
+struct Print {
+  std::size_t wide = 0;
+  std::size_t high = 0;
+  double per_mm = 0;  // dots
+  std::string dots;
+
+  [[nodiscard]] bool dark(double x, double y) const {
+    const auto column = static_cast<std::size_t>(std::lround(x * per_mm));
+    const auto row = static_cast<std::size_t>(std::lround(y * per_mm));
+    return column < wide && row < high && static_cast<unsigned char>(dots[row * wide + column]) < 128;
+  }
+};
+
+Print printed(const Folder& folder, const std::string& pdf, std::size_t page, int dots_per_inch) {
+  const std::string number = std::to_string(page);
+  const std::string at = (folder.path / "page").string();
+  Print print;
+  const Ran ran = run("pdftoppm -gray -singlefile -r " + std::to_string(dots_per_inch) + " -f " + number + " -l " +
+                      number + " " + pdf + " " + at);
+  CAPTURE(ran.said);
+  REQUIRE(ran.status == 0);
+  std::ifstream file(at + ".pgm", std::ios::binary);
+  std::string kind;
+  int brightest = 0;
+  file >> kind >> print.wide >> print.high >> brightest;
+  file.get();
+  print.dots.assign(std::istreambuf_iterator<char>(file), {});
+  REQUIRE(kind == "P5");
+  REQUIRE(print.dots.size() == print.wide * print.high);
+  print.per_mm = dots_per_inch / 25.4;
+  return print;
+}
+
+/// The middle of the first line that is met from a place to the right or the left.
+double lineFrom(const Print& print, double x, double y, double way) {
+  const double step = 1 / print.per_mm;
+  while (x > 0 && x < static_cast<double>(print.wide) / print.per_mm && !print.dark(x, y)) x += way * step;
+  const double first = x;
+  while (print.dark(x, y)) x += way * step;
+  return (first + x - way * step) / 2;
+}
+
+TEST_CASE("on the printed page 1530 mm at 1:20 measure 76.5 mm") {
+  if (!have("pdftotext") || !have("pdftoppm")) return;
+  const Folder folder;
+  const std::string pdf = folder.put("job.pdf", pdfOf(testing::drawnFile("workshop-window.toml")));
+  const Ran ran = run("pdftotext -f 2 -l 2 -bbox " + pdf + " -");
+  REQUIRE(ran.status == 0);
+  const auto pages = wordsOf(ran.said);
+  REQUIRE(pages.size() == 1);
+  const auto has = [&](const char* words) {
+    return std::count_if(pages[0].begin(), pages[0].end(), [&](const Word& word) { return word.text == words; });
+  };
+  REQUIRE(has("1:20") == 1);
+  REQUIRE(has("1530") == 1);
+  const auto word = std::find_if(pages[0].begin(), pages[0].end(), [](const Word& one) { return one.text == "1530"; });
+  // The figure stands over its dimension line between two extension lines: half way up it nothing else is met.
+  const Print print = printed(folder, pdf, 2, 600);
+  const double y = word->box.middle().y;
+  const double left = lineFrom(print, word->box.x0 - 1.0, y, -1);
+  const double right = lineFrom(print, word->box.x1 + 1.0, y, 1);
+  // A dot at 600 an inch is 0.042 mm.
+  CHECK(right - left == Approx(76.5).margin(0.1));
 }
 
 TEST_CASE("the PDF is A4 and says what it is of") {
