@@ -126,15 +126,15 @@ Scale scaleFor(double width, double height, double room_width, double room_heigh
                                                   {250, ""},
                                                   {500, ""},
                                                   {1000, ""}}};
-  static constexpr std::array<Usual, 9> kInches{{{8, " 1 1/2 in = 1 ft"},
-                                                 {12, " 1 in = 1 ft"},
-                                                 {16, " 3/4 in = 1 ft"},
-                                                 {24, " 1/2 in = 1 ft"},
-                                                 {32, " 3/8 in = 1 ft"},
-                                                 {48, " 1/4 in = 1 ft"},
-                                                 {64, " 3/16 in = 1 ft"},
-                                                 {96, " 1/8 in = 1 ft"},
-                                                 {192, " 1/16 in = 1 ft"}}};
+  static constexpr std::array<Usual, 9> kInches{{{8, " (1 1/2\" = 1')"},
+                                                 {12, " (1\" = 1')"},
+                                                 {16, " (3/4\" = 1')"},
+                                                 {24, " (1/2\" = 1')"},
+                                                 {32, " (3/8\" = 1')"},
+                                                 {48, " (1/4\" = 1')"},
+                                                 {64, " (3/16\" = 1')"},
+                                                 {96, " (1/8\" = 1')"},
+                                                 {192, " (1/16\" = 1')"}}};
   const auto pick = [&](const auto& usual) {
     for (const Usual& scale : usual) {
       if (width <= room_width * scale.ratio && height <= room_height * scale.ratio) return scale;
@@ -142,7 +142,9 @@ Scale scaleFor(double width, double height, double room_width, double room_heigh
     return usual.back();
   };
   const Usual found = in_inches ? pick(kInches) : pick(kMetric);
-  return {1 / found.ratio, "1:" + std::to_string(std::lround(found.ratio)) + found.note};
+  const std::string note = found.note;
+  return {1 / found.ratio,
+          "1:" + std::to_string(std::lround(found.ratio)) + (note.empty() ? note : " " + keptTogether(note.substr(1)))};
 }
 
 }  // namespace sillwright::sheet

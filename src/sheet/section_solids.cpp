@@ -49,13 +49,13 @@ std::string wordsFor(const Section& section, const scene::Part& part) {
     case scene::PartKind::FrameHead:
     case scene::PartKind::FrameSill:
     case scene::PartKind::FrameJamb:
-      return "frame, outline";
+      return "frame";
     case scene::PartKind::SashRail:
     case scene::PartKind::SashStile:
       return "sash";
     case scene::PartKind::GlassPane:
-      return "glass " + (unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
-             figure(unit.glass.thickness, display);
+      return "glass " + keptTogether((unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
+                                     figure(unit.glass.thickness, display));
     case scene::PartKind::Lining:
       return words.lining + " " + figure(section.wall.lining, display);
     case scene::PartKind::Packer:
@@ -208,8 +208,11 @@ void drawLintel(Section& section) {
   if (last.empty()) return;
   std::string words = section.words().lintel;
   if (section.planned.lintel) {
-    words += " " + std::to_string(section.planned.lintel->plies) + " / " +
-             figures(section.planned.lintel->depth, section.planned.lintel->thickness, section.display());
+    const auto& lintel = *section.planned.lintel;
+    const bool inches = section.display() == practice::Display::InchFractions;
+    words += " " + keptTogether(std::to_string(lintel.plies) + " / " + figure(lintel.depth, section.display()));
+    // Inches are long: they may break before the thickness.
+    words += (inches ? " " : std::string(kNoBreak)) + keptTogether("× " + figure(lintel.thickness, section.display()));
   }
   section.names.push_back({words, centroidOf(last), 1});
 }
@@ -273,7 +276,8 @@ void drawFromScene(Section& section, bool packers) {
       return other.side == anchor.side && std::abs(other.at.y - anchor.at.y) < 1.5;
     });
     if (beside && anchor.side == -1) anchor.at.y += down += 2.8;
-    section.names.push_back({name, anchor.at, anchor.side});
+    const bool minor = name == "sash" || name == "bead";
+    section.names.push_back({name, anchor.at, anchor.side, minor});
   }
 }
 
