@@ -37,6 +37,7 @@ void take(App& app, job::Result<Document> result) {
   app.pull.reset();
   app.handles.clear();
   app.hovered_handle.reset();
+  rememberFile(app);
   app.file_lines = app.document ? std::vector<std::string>{} : linesOf(app.path);
 }
 
@@ -148,6 +149,8 @@ struct Granter {
     edit(app, name, [&](job::Job& job) { job.openings[wish.opening].measured = next; });
   }
   void operator()(const EditWish& wish) const { grantEdit(app, wish); }
+  void operator()(const Save&) const { saveJob(app); }
+  void operator()(const Recover& wish) const { recover(app, wish.take); }
   void operator()(const TakeBack&) const {
     app.typing.refusal.reset();
     if (app.typing.field) {  // what is in hand goes first
@@ -155,13 +158,16 @@ struct Granter {
       return;
     }
     if (app.history.undo(app.document->job)) followJob(app);
+    keepRecovery(app);
   }
   void operator()(const DoAgain&) const {
     if (app.history.redo(app.document->job)) followJob(app);
+    keepRecovery(app);
   }
   void operator()(const GoInHistory& wish) const {
     app.history.go(app.document->job, wish.place);
     followJob(app);
+    keepRecovery(app);
   }
   void operator()(const ToggleHistory&) const { app.shown.history_open = !app.shown.history_open; }
   void operator()(const LessonWish& wish) const {
@@ -179,10 +185,18 @@ struct Granter {
     newScene();
   }
   void operator()(const ReadAgain&) const {
-    if (mayLose(Asking::ReadAgain)) readAgain(app);
+    if (!mayLose(Asking::ReadAgain)) return;
+    if (app.document) job::forget(app.kept.recovery, app.path);
+    readAgain(app);
   }
-  void operator()(const Close&) const { app.closing = mayLose(Asking::Close); }
-  void operator()(const Stay&) const { app.shown.asking = Asking::Nothing; }
+  void operator()(const Close&) const {
+    app.closing = mayLose(Asking::Close);
+    if (app.closing && app.document && !app.kept.found) job::forget(app.kept.recovery, app.path);
+  }
+  void operator()(const Stay&) const {
+    if (app.shown.asking == Asking::Recover) return;  // wants an answer: an edit would write over what was kept
+    app.shown.asking = Asking::Nothing;
+  }
 
   void newScene() const {
     ++app.version;
@@ -236,8 +250,15 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   std::vector<Card> cards;
   addPartCard(app, cards);
   const bool lesson = app.shown.lesson.on() && app.taught;
-  const Panel panel{ui,     *app.document, app.shown, app.typing, app.history, lesson ? &*app.taught : nullptr,
-                    wishes, cards};
+  const Panel panel{ui,
+                    *app.document,
+                    app.shown,
+                    app.typing,
+                    app.history,
+                    !(app.document->job == app.typing.in_file),
+                    lesson ? &*app.taught : nullptr,
+                    wishes,
+                    cards};
   wallStrip(panel, app.layout);
   if (lesson) {
     lessonSheet(panel, app.layout);
@@ -251,6 +272,7 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   footLine(panel, app.layout);
   if (app.shown.keys_open) keysPage(ui, size, wishes);
   if (app.shown.asking != Asking::Nothing) askPage(panel, size);
+  if (!app.notice.empty()) noticePlate(ui, app.layout, app.notice, app.notice_stops);
   const WaterShown water{&app.water, lesson ? &*app.taught : nullptr, app.shown.lesson.drops ? app.drop_seconds : 0.0F};
   app.written = drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, water);
   drawHandlesOf(app, ui);
@@ -273,8 +295,10 @@ void passTime(App& app, float seconds, bool disturbed) {
 
 }  // namespace
 
-App open(const std::filesystem::path& path, const std::filesystem::path& assets) {
+App open(const std::filesystem::path& path, const std::filesystem::path& assets,
+         const std::filesystem::path& recovery) {
   App app;
+  app.kept.recovery = recovery;
   app.path = path;
   app.assets = assets;
   take(app, load(path, assets));
@@ -326,6 +350,8 @@ bool isUnsettled(const App& app, const Stage& stage) {
 
 void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   const InputStep step = app.input.takeStep();
+  const bool pressed = std::any_of(step.keys.begin(), step.keys.end(), [](const KeyChanged& key) { return key.down; });
+  if (pressed || (step.button && step.button->down)) app.notice.clear();
   passTime(app, seconds, !step.empty());
   playLesson(app, seconds);
   const ImVec2 size{static_cast<float>(screen.width), static_cast<float>(screen.height)};

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "job/error.h"
+#include "job/save.h"
 #include "scene/build.h"
 #include "view/camera_control.h"
 #include "view/document.h"
@@ -48,12 +49,25 @@ struct Pull {
   std::string refusal;  ///< Why what was typed isn't taken.
 };
 
+/// What saving needs to know of the file.
+struct Kept {
+  std::string text;                           ///< The file as it was read: every save starts from it.
+  job::Job job;                               ///< What that reads as.
+  job::Fingerprint on_disk;                   ///< Of what was last read or written.
+  std::filesystem::file_time_type looked_at;  ///< Time of the file when the disk was last looked at.
+  std::filesystem::path recovery;             ///< Folder of recovery files; empty: none are kept.
+  std::optional<job::Recovery> found;         ///< Edits of another time, not saved then.
+};
+
 struct App {
   std::filesystem::path path;
   std::filesystem::path assets;
   std::optional<Document> document;
   std::vector<job::Error> errors;       ///< Why there is no document.
   std::vector<std::string> file_lines;  ///< The job file's own lines, for the error page.
+  Kept kept;                            ///< The file as it was read, and what is kept of unsaved edits.
+  std::string notice;                   ///< What went wrong or was done last, in a sentence; gone with the next key.
+  bool notice_stops = false;            ///< It went wrong.
   std::uint64_t version = 0;            ///< Of the scene.
 
   Shown shown;
@@ -86,7 +100,8 @@ struct App {
 };
 
 /// A viewer of the job at `path`. A job that can't be read is no reason to stop: the errors are shown.
-[[nodiscard]] App open(const std::filesystem::path& path, const std::filesystem::path& assets);
+[[nodiscard]] App open(const std::filesystem::path& path, const std::filesystem::path& assets,
+                       const std::filesystem::path& recovery = {});
 /// Reads the file again and keeps what is picked and shown, as far as it is still there.
 void readAgain(App& app);
 
@@ -125,6 +140,14 @@ void edit(App& app, const std::string& name, const std::function<void(job::Job&)
 /// Everything that follows from the job, after it was changed.
 void followJob(App& app);
 void grantEdit(App& app, const EditWish& wish);
+
+/// The file (keeping.cpp): written, looked after while another program may change it, and unsaved edits kept beside it.
+void rememberFile(App& app);
+void saveJob(App& app);
+void keepRecovery(App& app);
+void recover(App& app, bool take);
+/// Reads the file again where it was changed elsewhere and nothing here would be lost.
+void checkDisk(App& app);
 
 /// Dragging handles (pull.cpp). `beginPull`: whether the pointer is on one. While a pull lasts, keys belong to it.
 [[nodiscard]] bool beginPull(App& app, ImVec2 at, const Screen& screen);

@@ -41,16 +41,17 @@ void setDimension(App& app, const EditWish& wish) {
 void rename(App& app, const EditWish& wish) {
   job::Job& job = app.document->job;
   const std::string old = wish.wall ? job.walls[wish.of].name : job.openings[wish.of].name;
-  edit(app, "name of " + old + " to " + wish.name,
-       [&](job::Job& changed) { (wish.wall ? changed.walls[wish.of].name : changed.openings[wish.of].name) = wish.name; });
+  edit(app, "name of " + old + " to " + wish.name, [&](job::Job& changed) {
+    (wish.wall ? changed.walls[wish.of].name : changed.openings[wish.of].name) = wish.name;
+  });
 }
 
 void addOrCopy(App& app, const EditWish& wish) {
   std::size_t made = 0;
   const Document& document = *app.document;
   const bool copy = wish.act == EditAct::CopyOpening;
-  const std::string name = copy ? "a copy of " + document.job.openings[wish.of].name
-                                : "an opening in " + document.job.walls[wish.of].name;
+  const std::string name =
+      copy ? "a copy of " + document.job.openings[wish.of].name : "an opening in " + document.job.walls[wish.of].name;
   edit(app, name, [&](job::Job& job) {
     made = copy ? copyOpening(job, wish.of) : addOpening(job, wish.of, document.plan, *document.practice);
   });
@@ -99,7 +100,9 @@ void turn(App& app, const EditWish& wish) {
 void edit(App& app, const std::string& name, const std::function<void(job::Job&)>& change) {
   job::Job before = app.document->job;
   change(app.document->job);
-  if (app.history.record(name, before, app.document->job)) followJob(app);
+  if (!app.history.record(name, before, app.document->job)) return;
+  followJob(app);
+  keepRecovery(app);
 }
 
 void followJob(App& app) {
@@ -125,8 +128,7 @@ void grantEdit(App& app, const EditWish& wish) {
       addOrCopy(app, wish);
       return;
     case EditAct::AddWall:
-      edit(app, "a wall after " + app.document->job.walls[wish.of].name,
-           [&](job::Job& job) { addWall(job, wish.of); });
+      edit(app, "a wall after " + app.document->job.walls[wish.of].name, [&](job::Job& job) { addWall(job, wish.of); });
       grant(app, PickWall{static_cast<std::int32_t>(app.document->job.walls.size()) - 1, true});
       return;
     case EditAct::RemoveOpening:

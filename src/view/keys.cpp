@@ -137,6 +137,7 @@ void followControls(const InputStep& step, std::vector<Wish>& wishes) {
   if (with_ctrl(Key::Digit0)) wishes.push_back(ScaleText{0.0F});
   const auto undo = step.wentDown(Key::Z);
   if (undo && undo->ctrl) wishes.push_back(undo->shift ? Wish{DoAgain{}} : Wish{TakeBack{}});
+  if (with_ctrl(Key::S)) wishes.push_back(Save{});
   if (with_ctrl(Key::Y)) wishes.push_back(DoAgain{});
   if (with_ctrl(Key::Q)) wishes.push_back(Close{});
   if (step.wentDown(Key::F5)) wishes.push_back(ReadAgain{});

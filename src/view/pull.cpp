@@ -117,7 +117,7 @@ void endPull(App& app) {
   const job::Job before = std::move(app.pull->before);
   const std::string name = nameOfPull(app);
   app.pull.reset();
-  app.history.record(name, before, app.document->job);
+  if (app.history.record(name, before, app.document->job)) keepRecovery(app);
   disturb(app);
 }
 

@@ -22,7 +22,13 @@
 namespace sillwright::view {
 
 /// What would lose typed readings, and so is asked about first.
-enum class Asking : std::uint8_t { Nothing, Close, ReadAgain };
+enum class Asking : std::uint8_t {
+  Nothing,
+  Close,
+  ReadAgain,
+  SaveOver,  ///< Another program has changed the file since it was read.
+  Recover    ///< Edits of another time were never saved.
+};
 
 struct Shown {
   render::Camera camera;
@@ -148,6 +154,12 @@ struct LessonWish {
   int value = 0;
   std::optional<plan::WhatIf> what_if;
 };
+/// Write the job into its file; asks first where another program has changed that.
+struct Save {};
+/// Of edits that were never saved: take them up, or forget them.
+struct Recover {
+  bool take = true;
+};
 /// Both ask first where something typed would be lost; asked for again, they do it.
 struct ReadAgain {};
 struct Close {};
@@ -156,7 +168,7 @@ struct Stay {};
 
 using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
                           ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
-                          NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, EditWish, Magnify, PullApart,
-                          LessonWish, ReadAgain, Close, Stay>;
+                          NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, EditWish, Save, Recover,
+                          Magnify, PullApart, LessonWish, ReadAgain, Close, Stay>;
 
 }  // namespace sillwright::view

@@ -62,8 +62,8 @@ void dimensionRow(const Panel& panel, std::string_view label, const Dimension& d
   typedRow(panel, label, figure(valueOf(job, dimension), panel.document.practice->display), dimension);
   const Item& own = panel.ui.focus->now.back();
   if (ImGui::IsMouseHoveringRect(own.low, own.high)) {
-    panel.cards.push_back({own.low, own.high, nameOf(job, dimension),
-                           "type mm, or inches with \"; Enter takes it", job::describeBounds(boundsOf(job, dimension))});
+    panel.cards.push_back({own.low, own.high, nameOf(job, dimension), "type mm, or inches with \"; Enter takes it",
+                           job::describeBounds(boundsOf(job, dimension))});
   }
 }
 

@@ -13,8 +13,8 @@ struct Word {
   bool starts_group = false;
 };
 
-const std::array<Word, 21>& words() {
-  static const std::array<Word, 21> kWords{{
+const std::array<Word, 22>& words() {
+  static const std::array<Word, 22> kWords{{
       {"house", "F", Stand{StandingView::House}, true},
       {"outside", "O", Stand{StandingView::Outside}},
       {"inside", "I", Stand{StandingView::Inside}},
@@ -34,7 +34,8 @@ const std::array<Word, 21>& words() {
       {"evening", "E", ToggleDark{}},
       {"text −", "", ScaleText{1.0F / 1.1F}, true},
       {"text +", "", ScaleText{1.1F}},
-      {"read again", "F5", ReadAgain{}, true},
+      {"save", "Ctrl S", Save{}, true},
+      {"read again", "F5", ReadAgain{}},
       {"keys", "?", ToggleKeysPage{}},
   }};
   return kWords;

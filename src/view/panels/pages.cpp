@@ -64,6 +64,7 @@ const std::array<KeyGroup, 6>& keyGroups() {
         {"Escape", "let go"},
         {"F5", "read the job file again"},
         {"?   F1", "this page"},
+        {"Ctrl S", "save: only what changed is written"},
         {"Ctrl Z", "take back the last thing done"},
         {"Ctrl Y", "do it again (or Ctrl Shift Z)"},
         {"Z", "all that was done, to go back to"},

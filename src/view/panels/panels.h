@@ -35,6 +35,7 @@ struct Panel {
   const Shown& shown;
   const Typing& typing;
   const History& history;
+  bool unsaved = false;  ///< Something isn't in the file.
   const Taught* taught;  ///< What follows from the lesson; null: none is on.
   Wishes& wishes;
   std::vector<Card>& cards;  ///< The last one is drawn.
@@ -86,6 +87,8 @@ void historyPanel(const Panel& panel, const Layout& layout);
 /// What would be lost, and whether it is to be.
 void askPage(const Panel& panel, ImVec2 size);
 
+/// A sentence above the foot: what went wrong, or what was done.
+void noticePlate(const Ui& ui, const Layout& layout, const std::string& words, bool stops);
 /// Draws a card beside what it explains, wholly inside the window.
 void drawCard(const Ui& ui, const Card& card, ImVec2 size);
 
