@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,6 +15,8 @@
 #include "scene/build.h"
 #include "view/camera_control.h"
 #include "view/document.h"
+#include "view/handles.h"
+#include "view/history.h"
 #include "view/input.h"
 #include "view/lesson.h"
 #include "view/lettering.h"
@@ -35,6 +38,16 @@ struct Hand {
   render::Camera from;   ///< The eye then: a drag's end doesn't depend on how many frames it took.
 };
 
+/// A handle that is being dragged, or typed to.
+struct Pull {
+  Handle handle;
+  glm::dvec2 grabbed{0.0};    ///< How far along it the pointer took hold.
+  std::vector<double> first;  ///< Of its dimensions.
+  job::Job before;
+  std::string typed;
+  std::string refusal;  ///< Why what was typed isn't taken.
+};
+
 struct App {
   std::filesystem::path path;
   std::filesystem::path assets;
@@ -48,6 +61,10 @@ struct App {
   Hand hand;
   Focus focus;
   Typing typing;
+  History history;
+  std::optional<Pull> pull;
+  std::vector<Handle> handles;  ///< Of what is picked, as they were drawn last.
+  std::optional<std::size_t> hovered_handle;
   InputQueue input;
   Layout layout;
   std::optional<std::uint32_t> hovered_part;
@@ -101,6 +118,21 @@ void moveLesson(App& app, std::int32_t opening);
 void followLesson(App& app);
 /// Whether cards or drops move.
 [[nodiscard]] bool isLessonRunning(const App& app);
+
+/// Changes the job by `change`, keeps it in the history under a name, and lets everything follow (editing.cpp).
+/// Nothing changed: nothing is kept.
+void edit(App& app, const std::string& name, const std::function<void(job::Job&)>& change);
+/// Everything that follows from the job, after it was changed.
+void followJob(App& app);
+void grantEdit(App& app, const EditWish& wish);
+
+/// Dragging handles (pull.cpp). `beginPull`: whether the pointer is on one. While a pull lasts, keys belong to it.
+[[nodiscard]] bool beginPull(App& app, ImVec2 at, const Screen& screen);
+void movePull(App& app, ImVec2 at, const Screen& screen);
+void endPull(App& app);
+void dropPull(App& app);
+void followPullKeys(App& app, const InputStep& step);
+void hoverHandle(App& app, ImVec2 at, const Screen& screen);
 
 /// The pointer's and the keyboard's part of a frame (hand.cpp, keys.cpp, field.cpp).
 void followPointer(App& app, const InputStep& step, const Screen& screen, std::vector<Wish>& wishes);

@@ -79,7 +79,15 @@ void followPointer(App& app, const InputStep& step, const Screen& screen, std::v
   const bool over_panel = io.WantCaptureMouse && !app.hand.button;
   if (step.button && step.button->down) {
     app.focus.at = 0;
-    if (!over_panel && !app.hand.button) take(app, *step.button, at, screen);
+    const bool free = !over_panel && !app.hand.button && !app.pull;
+    if (free && !(step.button->button == Button::Left && beginPull(app, at, screen))) {
+      take(app, *step.button, at, screen);
+    }
+  }
+  if (app.pull && step.moved) movePull(app, at, screen);
+  if (app.pull && step.button && !step.button->down && step.button->button == Button::Left) {
+    endPull(app);
+    return;
   }
   if (app.hand.button && step.moved) drag(app, at, screen);
   if (step.button && !step.button->down && app.hand.button == step.button->button) {
@@ -92,9 +100,11 @@ void followPointer(App& app, const InputStep& step, const Screen& screen, std::v
     app.shown.camera = zoom(app.shown.camera, pointUnder(app, at, screen), std::pow(kNotch, step.wheel->y));
     app.moving_seconds = kMovingSeconds;
   }
-  if (over_panel || app.hand.dragging || !ImGui::IsMousePosValid()) {
+  if (over_panel || app.hand.dragging || app.pull || !ImGui::IsMousePosValid()) {
     leave(app);
+    app.hovered_handle.reset();
   } else if (!step.empty() || app.settle > 0) {
+    hoverHandle(app, at, screen);
     hover(app, at, screen);
   }
 }

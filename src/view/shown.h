@@ -7,6 +7,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <variant>
 
 #include "check/finding.h"
@@ -14,6 +15,7 @@
 #include "render/renderer.h"
 #include "scene/scene.h"
 #include "view/camera_control.h"
+#include "view/dimension.h"
 #include "view/lesson.h"
 #include "view/readings.h"
 
@@ -30,6 +32,7 @@ struct Shown {
   float text_scale = 1.0F;
   bool labels = true;
   bool layers_open = false;
+  bool history_open = false;
   Lesson lesson;
   bool keys_open = false;
   Asking asking = Asking::Nothing;
@@ -89,8 +92,35 @@ struct TypeReading {
 struct NextInstrument {
   std::size_t opening = 0;
 };
-/// Take back the last thing typed.
+/// Take back the last thing done; do it again.
 struct TakeBack {};
+struct DoAgain {};
+/// To where so many steps of the history are done.
+struct GoInHistory {
+  std::size_t place = 0;
+};
+struct ToggleHistory {};
+/// A change of the job that is neither a reading nor a drag.
+enum class EditAct : std::uint8_t {
+  Set,         ///< `dimension` to `value`.
+  Rename,      ///< `name`, of opening or wall `of`.
+  AddOpening,  ///< To wall `of`.
+  CopyOpening,
+  RemoveOpening,
+  AddWall,
+  RemoveWall,  ///< With its openings; the last wall stays.
+  NextKind,
+  NextRoom,
+  TurnReveal  ///< From a timber reveal to a bare frame, and back.
+};
+struct EditWish {
+  EditAct act = EditAct::Set;
+  std::size_t of = 0;
+  Dimension dimension{};
+  double value = 0;
+  bool wall = false;  ///< Rename: a wall's.
+  std::string name{};
+};
 /// Draw deviations so many times as large; 0: the next of the steps.
 struct Magnify {
   double times = 1.0;
@@ -126,6 +156,7 @@ struct Stay {};
 
 using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
                           ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
-                          NextInstrument, TakeBack, Magnify, PullApart, LessonWish, ReadAgain, Close, Stay>;
+                          NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, EditWish, Magnify, PullApart,
+                          LessonWish, ReadAgain, Close, Stay>;
 
 }  // namespace sillwright::view

@@ -13,11 +13,14 @@ void askPage(const Panel& panel, ImVec2 size) {
   const float width = std::min(ui.px(520.0F), size.x - ui.px(48.0F));
   ImGui::SetNextWindowFocus();
   beginFittedPanel("ask", {std::round((size.x - width) * 0.5F), std::round(size.y * 0.2F)}, width, size.y * 0.7F);
-  text(ui.fonts.heading, ui.colours->ink, "These readings are typed, not in the file");
+  text(ui.fonts.heading, ui.colours->ink, "This is not in the file yet");
   room(ui, 2.0F);
-  for (const auto& line : panel.typing.notInFile(panel.document.job, panel.document.practice->display)) {
-    text(ui.fonts.body, ui.colours->ink, line);
+  constexpr std::size_t kMost = 12;
+  const std::size_t done = panel.history.place();
+  for (std::size_t i = done > kMost ? done - kMost : 0; i < done; ++i) {
+    text(ui.fonts.body, ui.colours->ink, panel.history.name(i));
   }
+  if (done > kMost) text(ui.fonts.small, ui.colours->quiet, "and " + std::to_string(done - kMost) + " more before");
   room(ui, 4.0F);
   text(ui.fonts.body, ui.colours->ink,
        close ? "Closing loses them. Write them into the job file first if they are to stay."

@@ -18,8 +18,8 @@ struct KeyGroup {
   std::vector<KeyLine> lines;
 };
 
-const std::array<KeyGroup, 5>& keyGroups() {
-  static const std::array<KeyGroup, 5> kGroups{{
+const std::array<KeyGroup, 6>& keyGroups() {
+  static const std::array<KeyGroup, 6> kGroups{{
       {"Standing views",
        {{"F", "the whole house"},
         {"O", "outside"},
@@ -35,6 +35,11 @@ const std::array<KeyGroup, 5>& keyGroups() {
         {"arrows", "turn; with Shift slide"},
         {"+   −", "nearer, further"},
         {"click", "pick an opening or a wall"}}},
+      {"Handles",
+       {{"drag", "an edge, a size; typing sets it exactly"},
+        {"Shift", "while dragging: tenths of a millimetre"},
+        {"Ctrl", "while dragging: the step that sizes come in"},
+        {"Escape", "put it back"}}},
       {"Shown",
        {{"1 … 9, 0, G", "a layer, outside to inside, floor"},
         {"Y", "the list of layers"},
@@ -59,7 +64,9 @@ const std::array<KeyGroup, 5>& keyGroups() {
         {"Escape", "let go"},
         {"F5", "read the job file again"},
         {"?   F1", "this page"},
-        {"Ctrl Z", "take back the last thing typed"},
+        {"Ctrl Z", "take back the last thing done"},
+        {"Ctrl Y", "do it again (or Ctrl Shift Z)"},
+        {"Z", "all that was done, to go back to"},
         {"Ctrl Q", "close"}}},
   }};
   return kGroups;
