@@ -141,10 +141,8 @@ Box drawStepPages(Book& book, const std::vector<plan::Step>& steps, const PageTi
 
 /// What of the findings had no room before. Answers where they end.
 double drawRest(Painter& painter, const std::vector<Item>& items, std::size_t& next, const Box& room) {
-  constexpr double kLeast = 12;
-  if (next >= items.size() || room.height() < kLeast) return room.y0;
-  const double y = drawHeading(painter, {room.x0, room.y0}, room.width(), "Findings, continued");
-  return drawItems(painter, items, next, {room.x0, y, room.x1, room.y1}) + 3;
+  const double end = drawItemsUnder(painter, "Findings, continued", items, next, room);
+  return end > room.y0 ? end + 3 : end;
 }
 
 std::string noteOf(const plan::Piece& piece, const practice::Practice& practice) {
