@@ -1,8 +1,14 @@
 #include "sheet/findings_list.h"
 
 #include "sheet/marks.h"
+#include "sheet/table.h"
 
 namespace sillwright::sheet {
+namespace {
+
+constexpr double kIndent = 5;
+
+}  // namespace
 
 std::vector<Item> itemsOf(const Subject& subject, std::size_t opening) {
   std::vector<Item> items;
@@ -21,8 +27,17 @@ std::vector<Item> itemsOf(const Subject& subject, std::size_t opening) {
   return items;
 }
 
+double drawItemsUnder(Painter& painter, const std::string& heading, const std::vector<Item>& items, std::size_t& next,
+                      const Box& room) {
+  constexpr double kHeading = 5.3;
+  if (next >= items.size()) return room.y0;
+  const double first = painter.heightOf(items[next].text, room.width() - kIndent);
+  if (room.y0 + kHeading + first > room.y1) return room.y0;
+  const double y = drawHeading(painter, {room.x0, room.y0}, room.width(), heading);
+  return drawItems(painter, items, next, {room.x0, y, room.x1, room.y1});
+}
+
 double drawItems(Painter& painter, const std::vector<Item>& items, std::size_t& next, const Box& room) {
-  constexpr double kIndent = 5;
   double y = room.y0;
   for (; next < items.size(); ++next) {
     const double high = painter.heightOf(items[next].text, room.width() - kIndent);

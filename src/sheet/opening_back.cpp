@@ -87,8 +87,6 @@ void drawStep(Painter& painter, const StepText& step, double x, double& y, doubl
   y += kStepGap;
 }
 
-constexpr const char* kStepsHeading = "Steps, each ticked when its check holds";
-
 /// Draws them from `from` on. Answers where they end.
 double drawColumns(Painter& painter, const std::vector<StepText>& steps, std::size_t from, const Columns& columns,
                    const Box& room) {
@@ -112,7 +110,8 @@ bool drawStepsHere(Painter& painter, const std::vector<plan::Step>& steps, const
     const auto texts = stepTexts(steps, with_how);
     const Columns columns = columnsOf(painter, texts, 0, (room.width() - kGap) / 2, room.height() - kHeading);
     if (columns.both < texts.size()) continue;
-    const double top = drawHeading(painter, {room.x0, room.y0}, room.width(), kStepsHeading);
+    const double top =
+        drawHeading(painter, {room.x0, room.y0}, room.width(), "Steps, each ticked when its check holds");
     drawColumns(painter, texts, 0, columns, {room.x0, top, room.x1, room.y1});
     return true;
   }
@@ -128,8 +127,10 @@ Box drawStepPages(Book& book, const std::vector<plan::Step>& steps, const PageTi
   Box room{};
   for (std::size_t next = 0; next < texts.size();) {
     room = book.begin(page);
-    room.y0 =
-        drawHeading(book.painter(), {room.x0, room.y0}, room.width(), next == 0 ? kStepsHeading : "Steps, continued");
+    const std::string heading =
+        title.opening + ": " + (next == 0 ? "steps, each ticked when its check holds" : "steps, continued");
+    const std::string shown = book.painter().fitted(heading, room.width(), {letter::kBody, Weight::Bold});
+    room.y0 = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), shown);
     const Columns columns = columnsOf(book.painter(), texts, next, (room.width() - kGap) / 2, room.height());
     room.y0 = drawColumns(book.painter(), texts, next, columns, room);
     if (columns.both == 0) break;  // one that is longer than a column
@@ -140,10 +141,8 @@ Box drawStepPages(Book& book, const std::vector<plan::Step>& steps, const PageTi
 
 /// What of the findings had no room before. Answers where they end.
 double drawRest(Painter& painter, const std::vector<Item>& items, std::size_t& next, const Box& room) {
-  constexpr double kLeast = 12;
-  if (next >= items.size() || room.height() < kLeast) return room.y0;
-  const double y = drawHeading(painter, {room.x0, room.y0}, room.width(), "Findings, continued");
-  return drawItems(painter, items, next, {room.x0, y, room.x1, room.y1}) + 3;
+  const double end = drawItemsUnder(painter, "Findings, continued", items, next, room);
+  return end > room.y0 ? end + 3 : end;
 }
 
 std::string noteOf(const plan::Piece& piece, const practice::Practice& practice) {
@@ -318,7 +317,8 @@ void drawBack(Book& book, std::size_t index, const PageTitle& title, const std::
   y = drawTable(painter, {room.x0, y}, room.y1, pieces).y + 1.2;
   y = painter.paragraph({room.x0, y}, room.width(), weatherWords(planned.weather, subject.practice)) + 2;
   const auto steps = plan::orderOfWork(subject.job, subject.plan, index, subject.practice);
-  if (drawStepsHere(painter, steps, {room.x0, y, room.x1, room.y1})) return;
+  // Where findings are left over a further page is wanted anyhow: the steps then have it.
+  if (next == items.size() && drawStepsHere(painter, steps, {room.x0, y, room.x1, room.y1})) return;
   y = painter.paragraph({room.x0, y}, room.width(), "Steps: on the next page.") + 2;
   y = drawRest(painter, items, next, {room.x0, y, room.x1, room.y1});
   drawRemarks(painter, {room.x0, y, room.x1, room.y1});

@@ -146,13 +146,10 @@ void drawLower(const Front& front, const Box& room, const std::vector<Item>& ite
   const double width = room.x1 - x;
   double right = drawTable(painter, {x, room.y0}, room.y1, unitFacts(front, width)).y + 2;
   right = drawTable(painter, {x, right}, room.y1, gapsTable(front, width)).y + 3;
-  right = drawHeading(painter, {x, right}, width, "Findings");
-  right = drawItems(painter, items, next, {x, right, room.x1, room.y1});
+  drawItemsUnder(painter, "Findings", items, next, {x, right, room.x1, room.y1});
   // What is left of the findings has the room under the readings.
-  if (next < items.size() && room.y1 - y > 10) {
-    y = drawHeading(painter, {room.x0, y + 1.5}, kLeftColumn, "Findings, continued");
-    drawItems(painter, items, next, {room.x0, y, room.x0 + kLeftColumn, room.y1});
-  }
+  drawItemsUnder(painter, next == 0 ? "Findings" : "Findings, continued", items, next,
+                 {room.x0, y + 1.5, room.x0 + kLeftColumn, room.y1});
 }
 
 }  // namespace

@@ -64,10 +64,10 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
   const bool inches = subject.practice.display == practice::Display::InchFractions;
   const std::string where = title.opening.empty() ? title.wall : title.wall + " · " + title.opening;
   const std::array<TitleCell, 6> cells{
-      {{0.31, "job", subject.job.title},
+      {{0.28, "job", subject.job.title},
        {0.17, title.opening.empty() ? "wall" : "wall · " + std::string("opening"), where.empty() ? "all" : where},
        {0.19, "drawing", title.drawing},
-       {0.10, inches ? "scale · in" : "scale · mm", title.scale.empty() ? "none" : title.scale},
+       {0.13, inches ? "scale · in" : "scale · mm", title.scale.empty() ? "none" : title.scale},
        {0.13, "read", title.read.empty() ? "–" : title.read},
        {0.10, "page", std::to_string(logs_.size()) + " of " + std::to_string(pages)}}};
   painter.line({frame.x0, top}, {frame.x1, top}, {pen::kBold});

@@ -256,6 +256,7 @@ void drawFromScene(Section& section, bool packers) {
   const auto cuts = slice(section.subject.scene, section.planned.wall, static_cast<std::int32_t>(section.index),
                           level ? Cut::Level : Cut::AcrossWall, at);
   std::map<std::string, Anchored> anchors;
+  bool framed = false;
   for (const CutSolid& cut : cuts) {
     const scene::Part& part = section.subject.scene.parts[cut.part];
     const Manner manner = mannerOf(part);
@@ -265,9 +266,14 @@ void drawFromScene(Section& section, bool packers) {
     for (const Vec& point : cut.outline) outline.push_back(point - corner);
     const auto points = drawPiece(section, manner, cut.end_grain, std::move(outline));
     if (points.empty()) continue;
+    framed = framed || manner == Manner::RoughTimber;
     const double area = areaOf(points);
     Anchored& anchor = anchors[wordsFor(section, part)];
     if (area > anchor.area) anchor = {area, centroidOf(points), sideOf(section, part.kind)};
+  }
+  if (level && !packers && !framed) {
+    const Vec bare = section.view.at(section.wall.stud.thickness * -0.5, section.wall.stud.depth / 2);
+    anchors["no " + section.words().stud + " framed here"] = {1, bare, -1};
   }
   // Leaders to pieces side by side at one height would run through each other.
   double down = 0;

@@ -1,6 +1,7 @@
 /// Inside the room: a wall, or a stretch of a long one, as its elevation shows it: timber, openings, set-out.
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -39,6 +40,12 @@ struct WallDrawing {
 
 /// Widens the extent from the wall itself to openings that run past it.
 void measureExtent(WallDrawing& drawing);
+
+/// Draws an opening with its heights; false where its name had no room in it.
+[[nodiscard]] bool drawOpeningIn(WallDrawing& drawing, std::int32_t index);
+
+/// The name of an opening that is too small for it, over the wall on a leader, where no other text stands yet.
+void drawNameOver(WallDrawing& drawing, std::int32_t index);
 
 /// Draws it at a scale into the middle of the room, with its dimensions and a scale bar.
 void drawElevation(WallDrawing& drawing, const Scale& scale, const Box& room);

@@ -58,6 +58,13 @@ inline std::vector<std::string> faultsOf(const sheet::PageLog& page) {
   for (std::size_t i = 0; i < page.labels.size(); ++i) {
     const sheet::Label& label = page.labels[i];
     if (!page.frame.holds(label.box)) faults.push_back(page.title + ": past the frame:" + where(label));
+    // Under a heading of a list that goes on there is something of it.
+    if (label.text == "Findings, continued") {
+      const bool bare = i + 1 == page.labels.size() || page.labels[i + 1].box.y0 < label.box.y1 ||
+                        page.labels[i + 1].box.y0 > label.box.y1 + 5;
+      if (bare) faults.push_back(page.title + ": nothing under it:" + where(label));
+    }
+    if (label.text.ends_with("…") && label.text.size() < 8) faults.push_back(page.title + ": cut:" + where(label));
     if (label.capitals < 2.2) faults.push_back(page.title + ": too small:" + where(label));
     for (std::size_t k = i + 1; k < page.labels.size(); ++k) {
       if (label.box.grown(-kTouch).meets(page.labels[k].box.grown(-kTouch))) {

@@ -163,6 +163,15 @@ TEST_CASE("no page begins for what has room on the one before") {
   CHECK(sheet::layOut(made.subject(), wall).size() == 1);
 }
 
+TEST_CASE("a jamb that nothing is framed at says so") {
+  // Of the crooked wall, two openings stand too near each other for the studs between them.
+  const auto crooked = sheet::layOut(testing::drawnFile("not-yet.toml").subject());
+  CHECK(testing::textOf({page(crooked, "X2: sections and weathering, back")}).find("no stud framed here") !=
+        std::string::npos);
+  const auto sound = sheet::layOut(testing::drawnFile("workshop-window.toml").subject());
+  CHECK(testing::textOf(sound).find("framed here") == std::string::npos);
+}
+
 TEST_CASE("records are drawn for what is set, and blank for the rest where asked") {
   const auto shed = testing::drawnFile("boatshed.toml");
   const auto count = [](const std::vector<sheet::PageLog>& pages) {

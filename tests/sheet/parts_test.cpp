@@ -37,6 +37,33 @@ TEST_CASE("every member stands in the schedule once") {
   }
 }
 
+TEST_CASE("every mark of a demo wall's schedule stands on its elevation") {
+  for (const auto& demo : testing::demoJobs()) {
+    const auto made = testing::drawn(demo);
+    for (std::size_t i = 0; i < demo.plan.walls.size(); ++i) {
+      sheet::Wanted wanted;
+      wanted.wall = i;
+      const auto page = sheet::layOut(made.subject(), wanted).front();
+      const auto& frame = demo.plan.walls[i].frame;
+      for (const auto& group : sheet::groupsOf(frame)) {
+        // A nogging shorter than its mark has none.
+        if (group.part == plan::MemberPart::Nogging && group.length < 150) continue;
+        CAPTURE(demo.job.title, demo.job.walls[i].name, group.mark);
+        const auto times = std::count_if(page.labels.begin(), page.labels.end(), [&](const auto& label) {
+          const auto at = label.text.rfind(group.mark);
+          if (at == std::string::npos) return false;
+          const auto end = at + group.mark.size();
+          const bool begins = at == 0 || label.text[at - 1] == ' ' || label.text[at - 1] == '/';
+          return begins && (end == label.text.size() || label.text[end] == '/');
+        });
+        // Once more where the schedule is on the same page.
+        const bool scheduled = testing::says(page, "section");
+        CHECK(times > (scheduled ? 1 : 0));
+      }
+    }
+  }
+}
+
 TEST_CASE("figures carry no unit: the sheet says it once") {
   using practice::Display;
   CHECK(sheet::figure(1530, Display::Millimetres) == "1530");
