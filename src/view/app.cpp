@@ -169,6 +169,11 @@ struct Granter {
     followJob(app);
     keepRecovery(app);
   }
+  void operator()(const ToggleMeasuring&) const {
+    const bool on = !app.shown.measuring.on;
+    app.shown.measuring = {};
+    app.shown.measuring.on = on;
+  }
   void operator()(const ToggleHistory&) const { app.shown.history_open = !app.shown.history_open; }
   void operator()(const LessonWish& wish) const {
     const bool was_on = app.shown.lesson.on();
@@ -223,7 +228,7 @@ bool needsDocument(const Wish& wish) {
 
 /// The card of the part under the pointer.
 void addPartCard(const App& app, std::vector<Card>& cards) {
-  if (!app.hovered_part || app.hand.button || app.hovered_handle || app.pull) return;
+  if (!app.hovered_part || app.hand.button || app.hovered_handle || app.pull || app.shown.measuring.on) return;
   const Document& document = *app.document;
   const scene::Part& part = document.scene.parts[*app.hovered_part];
   const ImVec2 at = ImGui::GetIO().MousePos;
@@ -237,7 +242,7 @@ void addPartCard(const App& app, std::vector<Card>& cards) {
 /// Handles of what is picked, but not in a lesson; their names and figures go where the pointer is.
 void drawHandlesOf(App& app, const Ui& ui) {
   app.handles.clear();
-  if (!app.shown.lesson.on() && app.shown.labels) {
+  if (!app.shown.lesson.on() && !app.shown.measuring.on && app.shown.labels) {
     app.handles = handlesOf(*app.document, app.shown.wall, app.shown.opening, app.shown.camera);
   }
   drawHandles(ui, *ImGui::GetBackgroundDrawList(),

@@ -54,6 +54,8 @@ std::optional<Wish> wishFor(char32_t typed) {
       return PullApart{};
     case U'Z':
       return ToggleHistory{};
+    case U'D':
+      return ToggleMeasuring{};
     case U'?':
       return ToggleKeysPage{};
     case U'+':
@@ -154,6 +156,8 @@ void followEscape(App& app, std::vector<Wish>& wishes) {
     app.focus.at = 0;
   } else if (app.shown.layers_open) {
     wishes.push_back(ToggleLayersPanel{});
+  } else if (app.shown.measuring.on) {
+    wishes.push_back(ToggleMeasuring{});
   } else if (app.shown.history_open) {
     wishes.push_back(ToggleHistory{});
   } else if (app.shown.lesson.on()) {

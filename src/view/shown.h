@@ -17,6 +17,7 @@
 #include "view/camera_control.h"
 #include "view/dimension.h"
 #include "view/lesson.h"
+#include "view/measure.h"
 #include "view/readings.h"
 
 namespace sillwright::view {
@@ -40,6 +41,7 @@ struct Shown {
   bool layers_open = false;
   bool history_open = false;
   Lesson lesson;
+  Measuring measuring;
   bool keys_open = false;
   Asking asking = Asking::Nothing;
 };
@@ -106,6 +108,8 @@ struct GoInHistory {
   std::size_t place = 0;
 };
 struct ToggleHistory {};
+/// Measure between two places that are picked next, or leave off.
+struct ToggleMeasuring {};
 /// A change of the job that is neither a reading nor a drag.
 enum class EditAct : std::uint8_t {
   Set,         ///< `dimension` to `value`.
@@ -168,7 +172,7 @@ struct Stay {};
 
 using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
                           ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
-                          NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, EditWish, Save, Recover,
-                          Magnify, PullApart, LessonWish, ReadAgain, Close, Stay>;
+                          NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, ToggleMeasuring, EditWish,
+                          Save, Recover, Magnify, PullApart, LessonWish, ReadAgain, Close, Stay>;
 
 }  // namespace sillwright::view

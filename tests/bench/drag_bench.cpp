@@ -20,9 +20,8 @@ constexpr int kAcross = 6;
 
 /// The workshop's wall and measured window, five times six.
 view::Document house() {
-  view::Document made = *view::load(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml",
-                                    SILLWRIGHT_ASSETS_DIR)
-                             .value;
+  view::Document made =
+      *view::load(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml", SILLWRIGHT_ASSETS_DIR).value;
   const job::Wall wall = made.job.walls[0];
   const job::Opening opening = made.job.openings[0];
   made.job.walls.clear();

@@ -329,6 +329,63 @@ TEST_CASE("lengths and names are typed into the sheet by keys alone") {
   viewer.key(view::Key::Escape);
 }
 
+TEST_CASE("two places are picked and the distance between them is written, corners drawing the pointer") {
+  AtOpening viewer;
+  viewer.type(U'd');
+  viewer.settle();
+  REQUIRE(viewer.app.shown.measuring.on);
+  // The unit's sill member from end to end: aluminium stands inside the two reveal boards, so its
+  // corners are the unit's width less their thickness apart.
+  const auto& scene = viewer.app.document->scene;
+  const auto& unit = viewer.app.document->plan.openings[viewer.index].unit;
+  const auto& wall = scene.walls[viewer.at().wall];
+  glm::vec3 left{0.0F};
+  glm::vec3 right{0.0F};
+  float least = 1e9F;
+  float most = -1e9F;
+  for (const scene::Solid& solid : scene.solids) {
+    const scene::Part& part = scene.parts[solid.part];
+    if (part.kind != scene::PartKind::FrameSill || part.opening != static_cast<std::int32_t>(viewer.index)) continue;
+    for (const glm::vec3& corner : solid.corner) {
+      if (glm::dot(corner - wall.origin, wall.inward) > -1.0F) continue;  // its front only
+      const float along = glm::dot(corner - wall.origin, wall.along) - corner.z * 0.01F;
+      if (along < least) left = corner;
+      if (along > most) right = corner;
+      least = std::min(least, along);
+      most = std::max(most, along);
+    }
+  }
+  REQUIRE(most > least);
+  for (const glm::vec3& corner : {left, right}) {
+    // A little inside the member, so that the pointer is on it.
+    const glm::vec3 inside = corner + (left + right - 2.0F * corner) * 0.004F + glm::vec3(0, 0, 4);
+    const ImVec2 at = viewer.project(inside);
+    viewer.click(at.x, at.y);
+  }
+  REQUIRE(viewer.app.shown.measuring.points.size() == 2);
+  const auto lengths =
+      view::lengthsBetween(viewer.app.shown.measuring.points[0], viewer.app.shown.measuring.points[1], wall);
+  REQUIRE(unit.reveal.has_value());
+  CHECK(lengths.along == Approx(unit.width - 2 * unit.reveal->thickness).margin(0.2));
+  CHECK(std::any_of(viewer.app.written.begin(), viewer.app.written.end(),
+                    [](const auto& each) { return each.about == "distance"; }));
+  viewer.key(view::Key::Escape);
+  CHECK_FALSE(viewer.app.shown.measuring.on);
+}
+
+TEST_CASE("lengths are told straight, along, through and up") {
+  scene::WallFrame wall;
+  wall.along = {0, 1, 0};
+  wall.inward = {-1, 0, 0};
+  const auto lengths = view::lengthsBetween({0, 0, 0}, {-3, 4, 12}, wall);
+  CHECK(lengths.straight == Approx(13));
+  CHECK(lengths.along == Approx(4));
+  CHECK(lengths.through == Approx(3));
+  CHECK(lengths.up == Approx(12));
+  CHECK(view::wordsFor(lengths, practice::Display::Millimetres) == "13, along 4, through 3, up 12");
+  CHECK(view::wordsFor(view::lengthsBetween({0, 0, 0}, {0, 1530, 0}, wall), practice::Display::Millimetres) == "1530");
+}
+
 TEST_CASE("dimensions keep within what the file allows and what their neighbours leave") {
   Session viewer(demoJob("boatshed"));
   job::Job job = viewer.app.document->job;

@@ -13,8 +13,8 @@ struct Word {
   bool starts_group = false;
 };
 
-const std::array<Word, 22>& words() {
-  static const std::array<Word, 22> kWords{{
+const std::array<Word, 23>& words() {
+  static const std::array<Word, 23> kWords{{
       {"house", "F", Stand{StandingView::House}, true},
       {"outside", "O", Stand{StandingView::Outside}},
       {"inside", "I", Stand{StandingView::Inside}},
@@ -28,6 +28,7 @@ const std::array<Word, 22>& words() {
       {"before", "B", PickNeighbour{true}, true},
       {"next", "N", PickNeighbour{false}},
       {"order of work", "W", LessonWish{LessonAct::OpenOrClose, 0, {}}, true},
+      {"distance", "D", ToggleMeasuring{}},
       {"done", "Z", ToggleHistory{}},
       {"layers", "Y", ToggleLayersPanel{}, true},
       {"names", "T", ToggleLabels{}},
@@ -68,6 +69,7 @@ Flow flowFor(const Ui& ui, float width) {
 bool isOn(const Word& word, const Shown& shown) {
   if (std::holds_alternative<ToggleLayersPanel>(word.wish)) return shown.layers_open;
   if (std::holds_alternative<LessonWish>(word.wish)) return shown.lesson.on();
+  if (std::holds_alternative<ToggleMeasuring>(word.wish)) return shown.measuring.on;
   if (std::holds_alternative<ToggleHistory>(word.wish)) return shown.history_open;
   if (std::holds_alternative<ToggleLabels>(word.wish)) return shown.labels;
   if (std::holds_alternative<ToggleDark>(word.wish)) return shown.look.dark;

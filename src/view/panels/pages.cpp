@@ -46,6 +46,7 @@ const std::array<KeyGroup, 6>& keyGroups() {
         {"T", "names and dimensions"},
         {"E", "evening: dark ground"},
         {"M", "deviations drawn larger, in steps"},
+        {"D", "distance between two places that are picked"},
         {"V", "layers pulled apart, in steps"},
         {"Ctrl +  Ctrl −", "larger, smaller text"},
         {"Ctrl 0", "text as it was"}}},
