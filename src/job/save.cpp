@@ -63,7 +63,7 @@ std::string because(int error_number, const fs::path& folder) {
 }
 
 std::string notSaved(const std::string& reason) {
-  return "not saved: " + reason + "; the file on the disk is as it was";
+  return "Not saved: " + reason + ". The file on the disk is as it was.";
 }
 
 /// 0, or the error's number.
@@ -225,7 +225,7 @@ std::optional<std::string> save(const fs::path& path, std::string_view text) {
   }
   error_number = flushFolder(folder);
   if (error_number == 0) return std::nullopt;
-  return "saved, but the disk does not confirm that it will last: " + because(error_number, folder);
+  return "Saved, but the disk does not confirm that it will last: " + because(error_number, folder) + ".";
 }
 
 fs::path recoveryFolder() {

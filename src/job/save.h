@@ -26,7 +26,8 @@ struct Fingerprint {
 /// What is on the disk now; empty where there is no such file, or it can't be read.
 [[nodiscard]] std::optional<Fingerprint> fingerprintOnDisk(const std::filesystem::path& path);
 
-/// Puts `text` at `path`. Empty: done. Otherwise one sentence that says why not, and what was there is still there.
+/// Puts `text` at `path`. Empty: done. Otherwise what to tell a person: why not, and that what was there is still
+/// there; or, where the disk didn't confirm the new name, that the file is saved but may not outlast a power cut.
 /// A new file gets the permissions of the one that was there, or 0644 less the process's mask.
 [[nodiscard]] std::optional<std::string> save(const std::filesystem::path& path, std::string_view text);
 

@@ -95,7 +95,7 @@ void saveJob(App& app) {
   const auto text = textNow(app);
   if (!text) return;
   if (const auto refused = job::save(app.path, *text)) {
-    tell(app, *refused + " Nothing is lost: the job is as it was in the file, and your edits are still here.", true);
+    tell(app, *refused + " Nothing is lost: your edits are still here.", true);
     return;
   }
   app.kept.on_disk = job::fingerprintOf(*text);

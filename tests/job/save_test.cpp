@@ -159,17 +159,18 @@ TEST_CASE("a folder or a file that can't be written is told in a sentence") {
     return answer(save(path, "two\n"));
   };
   const auto other_owner = inChild(try_it);
-  CHECK(other_owner.starts_with("not saved: there is no permission to write"));
+  CHECK(other_owner.starts_with("Not saved: there is no permission to write"));
   fs::permissions(path, fs::perms(0666));
-  CHECK(inChild(try_it) == "not saved: there is no permission to write in the folder \"" + folder.path.string() +
-                               "\"; the file on the disk is as it was");
+  CHECK(inChild(try_it) == "Not saved: there is no permission to write in the folder \"" + folder.path.string() +
+                               "\". The file on the disk is as it was.");
   fs::permissions(folder.path, fs::perms(0777));
   fs::permissions(path, fs::perms(0444));
-  CHECK(inChild(try_it) == "not saved: there is no permission to write \"a.toml\"; the file on the disk is as it was");
+  CHECK(inChild(try_it) == "Not saved: there is no permission to write \"a.toml\". The file on the disk is as it was.");
   CHECK(load(path) == "one\n");
-  CHECK(answer(save(folder.path / "none" / "a.toml", "x")) ==
-        "not saved: there is no folder \"" + (folder.path / "none").string() + "\"; the file on the disk is as it was");
-  CHECK(answer(save(folder.path, "x")).ends_with("is not a plain file; the file on the disk is as it was"));
+  CHECK(answer(save(folder.path / "none" / "a.toml", "x")) == "Not saved: there is no folder \"" +
+                                                                  (folder.path / "none").string() +
+                                                                  "\". The file on the disk is as it was.");
+  CHECK(answer(save(folder.path, "x")).ends_with("is not a plain file. The file on the disk is as it was."));
   CHECK(countFiles(folder.path) == 1);
 }
 
@@ -182,7 +183,7 @@ TEST_CASE("a text that is too large for the file system leaves the old file") {
           ::setrlimit(RLIMIT_FSIZE, &limit);
           ::signal(SIGXFSZ, SIG_IGN);
           return answer(save(path, version(1)));
-        }) == "not saved: it is larger than a file may be here; the file on the disk is as it was");
+        }) == "Not saved: it is larger than a file may be here. The file on the disk is as it was.");
   CHECK(load(path) == "one\n");
   CHECK(countFiles(folder.path) == 1);
 }
@@ -202,7 +203,7 @@ TEST_CASE("a full disk leaves the old file, and says so") {
     WARN("this system lends tests no disk of their own: a full one was not tried");
     return;
   }
-  CHECK(said == "not saved: the disk is full; the file on the disk is as it was|one\n|1");
+  CHECK(said == "Not saved: the disk is full. The file on the disk is as it was.|one\n|1");
 }
 
 TEST_CASE("a recovery file brings back what was kept for its job, and nothing else") {
