@@ -39,14 +39,21 @@ Bearing bearingOf(const practice::Gauge& gauge, const practice::TimberGrade* stu
   return bearing;
 }
 
-/// Plastic moment of the screw, N·mm. Empty: neither strength is named.
+/// Whether the screw is reckoned by EN 1995-1-1 throughout: on its effective diameter, bending by its tensile strength.
+bool isWhollyEc5(const practice::Gauge& gauge, const practice::FixingDesign& design) {
+  return design.embedding == practice::Embedding::Ec5 && gauge.tensile.has_value();
+}
+
+double bearingDiameter(const practice::Gauge& gauge, const practice::FixingDesign& design) {
+  return (isWhollyEc5(gauge, design) ? kEffectiveOverRoot : 1) * gauge.root.value;
+}
+
+/// Plastic moment of the screw, N·mm. Empty: no strength of it is named.
 std::optional<double> momentOf(const practice::Gauge& gauge, const practice::FixingDesign& design) {
-  const double root = gauge.root.value;
-  if (design.embedding == practice::Embedding::Ec5 && gauge.tensile) {
-    return yieldMomentEc5(gauge.tensile->value, kEffectiveOverRoot * root);
-  }
+  const double diameter = bearingDiameter(gauge, design);
+  if (isWhollyEc5(gauge, design)) return yieldMomentEc5(gauge.tensile->value, diameter);
   if (!gauge.yield) return std::nullopt;
-  return plasticMoment(gauge.yield->value, root);
+  return plasticMoment(gauge.yield->value, diameter);
 }
 
 }  // namespace
@@ -66,9 +73,9 @@ LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGr
                   : !factor            ? "the duration factor of wind"
                                        : nullptr;
   if (terms.missing != nullptr) return terms;
-  const double root = gauge.root.value;
-  terms.bearing_stud = *bearing.stud * root;
-  terms.bearing_reveal = *bearing.reveal * root;
+  const double diameter = bearingDiameter(gauge, design);
+  terms.bearing_stud = *bearing.stud * diameter;
+  terms.bearing_reveal = *bearing.reveal * diameter;
   terms.moment = *moment;
   terms.factor = *factor / divisor->value;
   return terms;

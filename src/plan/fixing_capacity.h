@@ -2,8 +2,9 @@
 ///
 /// The practice's own material data and factors go in; a figure that it doesn't name gives no capacity, and `missing`
 /// says which. Threads cross the joint, so bending and bearing count on the root's diameter. The formulas are those of
-/// dowel_material.h. By EN 1995-1-1 a gauge whose tensile strength is named bends by that (8.30, on 1.1 times its
-/// root); one of which only the bending yield strength is known bends by it.
+/// dowel_material.h. By EN 1995-1-1 a gauge whose tensile strength is named bends by that, and bends and bears on 1.1
+/// times its root (8.7.1, 8.30); one of which only the bending yield strength is known counts on its root alone, on the
+/// safe side.
 #pragma once
 
 #include <optional>

@@ -190,6 +190,23 @@ TEST_CASE("Australian noggings are at most 1350 apart") {
   CHECK(framing.nogging_stagger->value * 45 == 90);
 }
 
+// Notches in studs beside an opening: AS 1684 6.2.1.4 none, NZS 3604 as quoted in a building magazine 25 of a 90 stud,
+// IRC R602.6 as quoted in public code texts a quarter of the depth of a 2x4.
+TEST_CASE("jamb studs are notched no deeper than printed") {
+  CHECK(shipped("au").framing.jamb_notch_most->value == 0);
+  CHECK(shipped("nz").framing.jamb_notch_most->value == 25);
+  CHECK(shipped("us").framing.jamb_notch_most->value == Approx(0.25 * 3.5 * 25.4).margin(0.05));
+  CHECK_FALSE(shipped("uk").framing.jamb_notch_most.has_value());
+}
+
+// Approved Document K section 5 as quoted in a trade newsletter: 800 from the floor, 1500 and 300 at doors.
+TEST_CASE("British glass rules are the printed ones") {
+  const GlassRules glass = shipped("uk").safety.glass;
+  CHECK(glass.low_below->value == 800);
+  CHECK(glass.beside_door_below->value == 1500);
+  CHECK(glass.beside_door_within->value == 300);
+}
+
 // QBCC Standards and Tolerances as quoted by an inspection practice: 4 mm in any 2 m, which is 0.1146°.
 TEST_CASE("Australian frames lean at most 4 in 2000") {
   const OpeningTolerance tolerance = shipped("au").opening_tolerance;
