@@ -4,7 +4,9 @@
 #include <cstdio>
 #include <exception>
 
+#include "cli/table.h"
 #include "cli/verbs.h"
+#include "exchange/schedule.h"
 
 namespace {
 
@@ -19,7 +21,10 @@ constexpr const char* kFooter =
     "Without a word, as in 'sillwright house.toml', the viewer opens.";
 
 using sillwright::cli::CheckOptions;
+using sillwright::cli::ExportOptions;
+using sillwright::cli::ListOptions;
 using sillwright::cli::PictureOptions;
+using sillwright::cli::ScheduleOptions;
 using sillwright::cli::SheetsOptions;
 using sillwright::cli::StepsOptions;
 using sillwright::cli::ViewOptions;
@@ -57,6 +62,30 @@ void describeSteps(CLI::App& verb, StepsOptions& options) {
   verb.add_flag("--crew", options.crew, "The whole job in order, wall by wall")->excludes(opening);
 }
 
+void describeList(CLI::App& verb, ListOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  verb.add_option("--csv", options.csv, "Write each list as a CSV file into this folder");
+  verb.add_option("--xlsx", options.xlsx, "Write all lists into this workbook");
+  verb.add_option("--kerf", options.kerf, "Width of a saw cut in mm")
+      ->check(CLI::Range(0.0, 20.0))
+      ->capture_default_str();
+}
+
+void describeSchedule(CLI::App& verb, ScheduleOptions& options) {
+  verb.footer(sillwright::cli::wrapped(sillwright::exchange::describeColumns(), 100, 0));
+  verb.add_option("csv", options.csv, "The schedule; its columns are those of the order list")->required();
+  verb.add_option("--wall", options.wall, "The wall of openings whose rows name none");
+  verb.add_option("--job", options.job, "The job that the openings are to join: its walls, and its text before them");
+  verb.add_option("--out", options.out, "The job file to write; without it, on standard output");
+}
+
+void describeExport(CLI::App& verb, ExportOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  verb.add_option("--out", options.out,
+                  "The .glb (glTF, metres) or .obj (millimetres) to write, or .svg (the walls' elevations)")
+      ->required();
+}
+
 void describeSheets(CLI::App& verb, SheetsOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
   verb.add_option("--out", options.out, "The .pdf to write, or .svg or .png (a file a page)")->required();
@@ -74,6 +103,9 @@ int run(int argc, char** argv) {
   StepsOptions steps;
   CheckOptions check;
   PictureOptions picture;
+  ListOptions list;
+  ScheduleOptions schedule;
+  ExportOptions model;
   app.add_option("job", view.job, "A job file to open in the viewer");
   auto* check_verb = app.add_subcommand("check", "Judge a job: opening, verdict, spare, why, what to do");
   auto* picture_verb = app.add_subcommand("picture", "Draw a job into a PNG, without a window");
@@ -81,6 +113,12 @@ int run(int argc, char** argv) {
   auto* steps_verb = app.add_subcommand("steps", "The order of work, opening by opening or for a crew");
   describeSteps(*steps_verb, steps);
   describeSheets(*sheets_verb, sheets);
+  auto* list_verb = app.add_subcommand("list", "What to order, to buy and to cut: on screen, as CSV or as a workbook");
+  describeList(*list_verb, list);
+  auto* schedule_verb = app.add_subcommand("schedule", "Turn a window schedule (CSV) into openings of a job");
+  describeSchedule(*schedule_verb, schedule);
+  auto* export_verb = app.add_subcommand("export", "Write the model for other programs: glTF, OBJ, SVG elevations");
+  describeExport(*export_verb, model);
   describeCheck(*check_verb, check);
   describePicture(*picture_verb, picture);
   try {
@@ -91,6 +129,9 @@ int run(int argc, char** argv) {
   if (check_verb->parsed()) return sillwright::cli::check(check);
   if (picture_verb->parsed()) return sillwright::cli::picture(picture);
   if (steps_verb->parsed()) return sillwright::cli::steps(steps);
+  if (list_verb->parsed()) return sillwright::cli::list(list);
+  if (schedule_verb->parsed()) return sillwright::cli::schedule(schedule);
+  if (export_verb->parsed()) return sillwright::cli::exportModel(model);
   if (sheets_verb->parsed()) return sillwright::cli::sheets(sheets);
   if (view.job.empty()) {
     std::fputs(app.help().c_str(), stdout);

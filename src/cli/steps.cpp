@@ -29,10 +29,10 @@ std::string stepsText(const job::Job& job, const practice::Practice& practice, c
                       std::size_t opening, int columns) {
   const job::Opening& at = job.openings[opening];
   const plan::UnitSpec& unit = plan.openings[opening].unit;
-  std::string out = wrapped(at.name + ": " + view::wordFor(at.unit.kind) + " " +
-                                view::figures(unit.width, unit.height, practice.display) + ", wall " +
-                                job.walls[at.wall].name,
-                            columns, 0);
+  std::string out =
+      wrapped(at.name + ": " + view::wordFor(at.unit.kind) + " " +
+                  view::figures(unit.width, unit.height, practice.display) + ", wall " + job.walls[at.wall].name,
+              columns, 0);
   int number = 0;
   for (const plan::Step& step : plan::orderOfWork(job, plan, opening, practice)) {
     ++number;
@@ -53,8 +53,9 @@ std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
     std::string where;
     for (const std::size_t opening : task.openings) where += (where.empty() ? "" : ", ") + job.openings[opening].name;
     ++number;
-    out += wrapped(std::to_string(number) + "  " + task.title + ": wall " + job.walls[task.wall].name + " (" + where + ")",
-                   columns, number < 10 ? 1 : 0);
+    out +=
+        wrapped(std::to_string(number) + "  " + task.title + ": wall " + job.walls[task.wall].name + " (" + where + ")",
+                columns, number < 10 ? 1 : 0);
     std::vector<std::string> steps;
     for (const plan::StepKind kind : task.steps) steps.emplace_back(plan::toWord(kind));
     add(out, "", joined(steps, ", "), columns);

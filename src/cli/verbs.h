@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "takeoff/takeoff.h"
+
 namespace sillwright::cli {
 
 inline constexpr int kReady = 0;       ///< Every opening ready or attend; or the verb did what was asked.
@@ -45,6 +47,33 @@ struct StepsOptions {
 };
 /// The order of work, in words.
 int steps(const StepsOptions& options);
+
+struct ListOptions {
+  std::filesystem::path job;
+  std::filesystem::path csv;        ///< Folder for a file a list; empty: none.
+  std::filesystem::path xlsx;       ///< Workbook; empty: none.
+  double kerf = takeoff::kSawKerf;  ///< Of the saw, mm.
+};
+/// The order list and the take-off, on the terminal where neither folder nor workbook is named.
+int list(const ListOptions& options);
+
+struct ScheduleOptions {
+  std::filesystem::path csv;
+  std::string wall;           ///< Of the openings whose rows name none.
+  std::filesystem::path job;  ///< The job that the openings are to join; empty: they alone are written.
+  std::filesystem::path out;  ///< Empty: on standard output.
+};
+/// Reads a window schedule and writes its openings as they stand in a job file, behind the job's own text if one is
+/// named. All mistakes of the schedule as `file:line:column: row 3, column: …` on standard error.
+int schedule(const ScheduleOptions& options);
+
+struct ExportOptions {
+  std::filesystem::path job;
+  std::filesystem::path out;  ///< Ends in .glb, .obj or .svg.
+};
+/// The scene as a model, or the walls' elevations as drawings: a file a wall, "house-1-north.svg", where there are
+/// several.
+int exportModel(const ExportOptions& options);
 
 struct SheetsOptions {
   std::filesystem::path job;

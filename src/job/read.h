@@ -23,6 +23,9 @@ namespace sillwright::job {
 /// kLargestFile) is one error without a line.
 [[nodiscard]] Result<Job> readFile(const std::filesystem::path& path);
 
+/// The file's bytes, without reading them as a job. Errors as readFile's.
+[[nodiscard]] Result<std::string> loadText(const std::filesystem::path& path);
+
 /// Largest job file that is read, bytes.
 inline constexpr std::uintmax_t kLargestFile = std::uintmax_t{256} << 20;
 

@@ -4,6 +4,7 @@
 #include <memory>
 #include <string>
 #include <system_error>
+#include <utility>
 #include <variant>
 
 #include "job/read.h"
@@ -47,10 +48,16 @@ std::variant<std::string, Error> load(const std::filesystem::path& path) {
 
 }  // namespace
 
+Result<std::string> loadText(const std::filesystem::path& path) {
+  auto loaded = load(path);
+  if (auto* error = std::get_if<Error>(&loaded)) return {{}, {std::move(*error)}};
+  return {std::get<std::string>(std::move(loaded)), {}};
+}
+
 Result<Job> readFile(const std::filesystem::path& path) {
-  const auto loaded = load(path);
-  if (const auto* error = std::get_if<Error>(&loaded)) return {{}, {*error}};
-  return read(std::get<std::string>(loaded), path.string());
+  auto text = loadText(path);
+  if (!text.ok()) return {{}, std::move(text.errors)};
+  return read(*text.value, path.string());
 }
 
 }  // namespace sillwright::job

@@ -199,7 +199,8 @@ HeadNeed headNeed(const std::optional<job::Eave>& eave, double head_z, const pra
   const std::string numbers = "the eave reaches " + millimetres(eave->reach) + " and " +
                               millimetres(rule.ratio->value) + " × its drop of " + millimetres(drop) +
                               " to the head is " + millimetres(wanted);
-  return {!sheltered, (sheltered ? "None is needed: " : "It is needed: ") + numbers + ".", &*rule.ratio};
+  return {!sheltered, (sheltered ? "No head flashing is needed: " : "A head flashing is needed: ") + numbers + ".",
+          &*rule.ratio};
 }
 
 double rainFrom(const std::optional<job::Eave>& eave, const practice::EaveRule& rule) {

@@ -36,6 +36,9 @@ namespace sillwright::scene {
 /// Plain name of a part's kind in the practice's words: "jamb stud".
 [[nodiscard]] std::string nameOf(PartKind kind, const practice::Words& words);
 
+/// Plain name of a layer, the same in every practice: "eave", "cladding".
+[[nodiscard]] const char* nameOf(Layer layer);
+
 /// Where a ray meets a part.
 struct Hit {
   std::uint32_t part = 0;

@@ -10,6 +10,9 @@
 namespace sillwright::scene {
 namespace {
 
+constexpr std::array<const char*, kLayers> kLayerNames{
+    "eave", "cladding", "battens", "units", "flashings", "membrane", "screws", "packers", "frame", "lining", "floor"};
+
 /// How the sizes of a part are told.
 enum class Shape { Timber, Sheet, Block };
 
@@ -241,6 +244,10 @@ std::string whyGlass(const Asked& asked) {
 }
 
 }  // namespace
+
+const char* nameOf(Layer layer) {
+  return kLayerNames[static_cast<std::size_t>(layer)];
+}
 
 std::string nameOf(PartKind kind, const practice::Words& words) {
   switch (kind) {

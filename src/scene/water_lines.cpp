@@ -12,10 +12,10 @@
 namespace sillwright::scene {
 namespace {
 
-constexpr double kApart = 160;    // lines of a wide strip lie at most so far from each other
+constexpr double kApart = 160;  // lines of a wide strip lie at most so far from each other
 constexpr int kMostLines = 16;
-constexpr double kStretch = 40;   // a line is laid on its sheet at least so often
-constexpr float kClear = 1.0F;    // lines lie so far before what they run on
+constexpr double kStretch = 40;  // a line is laid on its sheet at least so often
+constexpr float kClear = 1.0F;   // lines lie so far before what they run on
 constexpr float kNowhere = std::numeric_limits<float>::infinity();
 
 /// What of a scene a sheet is drawn by.

@@ -14,7 +14,7 @@
 namespace sillwright::scene {
 
 struct WaterPoint {
-  glm::vec3 at{0.0F};   ///< In the world, before layers are pulled apart.
+  glm::vec3 at{0.0F};             ///< In the world, before layers are pulled apart.
   Layer layer = Layer::Cladding;  ///< Whose face it is on: it moves with that.
   bool covered = false;           ///< Something lies over it here: it runs unseen.
 };

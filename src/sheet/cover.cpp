@@ -17,7 +17,8 @@ std::string inShort(const check::Finding& finding, practice::Display display) {
     return end == std::string::npos ? finding.say : finding.say.substr(0, end + 1);
   }
   const auto show = [&](double value) {
-    return finding.unit == "mm" ? figure(value, display) : check::number(value, 1) + " " + finding.unit;
+    return finding.unit == "mm" ? figure(value, display)
+                                : check::number(value, finding.unit == "N" ? 0 : 2) + " " + finding.unit;
   };
   return finding.about + ": " + show(*finding.measured) + ", limit " + show(*finding.limit);
 }
@@ -36,7 +37,7 @@ std::string why(const Subject& subject, std::size_t opening) {
   if (first == nullptr) {
     return verdict == check::Verdict::Unread ? "not enough is measured to say" : "nothing stands against setting it";
   }
-  return inShort(*first, subject.practice.display) + (all > 1 ? " (+ " + std::to_string(all - 1) + ")" : std::string{});
+  return inShort(*first, subject.practice.display) + (all > 1 ? " (+" + std::to_string(all - 1) + ")" : std::string{});
 }
 
 Table verdicts(const Book& book, std::size_t from, double width) {
@@ -71,6 +72,7 @@ Table verdicts(const Book& book, std::size_t from, double width) {
 std::string summary(const check::Findings& findings) {
   std::array<int, 4> number{};
   for (const auto verdict : findings.verdicts) ++number[static_cast<std::size_t>(verdict)];
+  if (findings.verdicts.empty()) return "No openings yet.";
   std::string said = check::count(static_cast<long>(findings.verdicts.size()), "opening") + ":";
   bool first = true;
   for (std::size_t i = 0; i < number.size(); ++i) {
@@ -171,9 +173,12 @@ void drawCover(Book& book) {
                       std::string(check::toWord(subject.findings.verdict)) + ".  " + summary(subject.findings), large);
   y = drawFacts(book.painter(), subject, {room.x0, y + 9}, room.width()) + 3;
 
-  y = drawHeading(book.painter(), {room.x0, y}, room.width(), "Openings");
   const Table table = verdicts(book, 0, room.width());
-  TableEnd end = drawTable(book.painter(), {room.x0, y}, room.y1, table);
+  TableEnd end{y - 3, 0};
+  if (!table.rows.empty()) {
+    y = drawHeading(book.painter(), {room.x0, y}, room.width(), "Openings");
+    end = drawTable(book.painter(), {room.x0, y}, room.y1, table);
+  }
   while (end.next < table.rows.size()) {
     title.drawing = "cover, openings";
     room = book.begin(title);

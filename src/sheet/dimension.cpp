@@ -42,6 +42,13 @@ struct Row {
   double taken = -1e9;
 };
 
+/// A figure past the end of its chain, in line with it.
+void drawPastEnd(Painter& painter, const Chain& chain, double end, double way, const std::string& text,
+                 const Lettering& how) {
+  const double width = painter.widthOf(text, how);
+  painter.text(place(chain.along, end + way * (kTick + kAround / 2 + width / 2), chain.level - kOverLine), text, how);
+}
+
 }  // namespace
 
 void drawTick(Painter& painter, Vec at) {
@@ -69,6 +76,13 @@ double drawChain(Painter& painter, const Chain& chain) {
     const double width = painter.widthOf(chain.texts[i], how);
     if (width + kAround <= std::abs(b - a)) {
       painter.text(place(chain.along, middle, over), chain.texts[i], how);
+      continue;
+    }
+    const bool first = i == 0;
+    const bool last = i + 2 == chain.stations.size();
+    if ((last && chain.past_last) || (first && chain.past_first)) {
+      const bool at_last = last && chain.past_last;
+      drawPastEnd(painter, chain, at_last ? b : a, (b > a) == at_last ? 1 : -1, chain.texts[i], how);
       continue;
     }
     std::size_t row = 0;
@@ -100,10 +114,11 @@ void drawDimension(Painter& painter, Along along, double level, double away, dou
 double drawRunning(Painter& painter, const Running& running) {
   if (running.marks.empty()) return 0;
   const double across = running.level;
-  const double first = std::min(running.origin, running.marks.front().at);
-  const double last = std::max(running.origin, running.marks.back().at);
+  const double begin = running.start.value_or(running.origin);
+  const double first = std::min(begin, running.marks.front().at);
+  const double last = std::max(begin, running.marks.back().at);
   painter.line(place(running.along, first, across), place(running.along, last, across), kFineLine);
-  painter.circle(place(running.along, running.origin, across), 0.9, kFineLine);
+  if (begin == running.origin) painter.circle(place(running.along, running.origin, across), 0.9, kFineLine);
   const auto room = static_cast<std::size_t>(std::max(1.0, std::floor((running.high - running.low) / kPitch)));
   const std::size_t step = (running.marks.size() + room - 1) / room;
   std::vector<const RunningMark*> shown;

@@ -4,6 +4,7 @@
 /// in page millimetres; the figures are given beside them and noted in the page's log with the places of their ticks.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -27,10 +28,13 @@ struct Chain {
   std::vector<Station> stations;
   std::vector<double> values;      ///< One fewer than stations.
   std::vector<std::string> texts;  ///< As values. Empty texts are not lettered.
+  bool past_last = false;          ///< There is room past its last tick: a figure that has none before it stands there.
+  bool past_first = false;         ///< The same of its first.
 };
 
 /// Draws a chain. Figures stand over their line (upright ones to its left); one that has no room between its ticks
-/// stands in a row on the other side. Answers how far, on that side, the rows reach: 0 where all have room.
+/// stands past the chain's end, where that is free, or in a row on the other side. Answers how far, on that side, the
+/// rows reach: 0 where all have room.
 double drawChain(Painter& painter, const Chain& chain);
 
 /// One dimension between two stations.
@@ -50,7 +54,9 @@ struct Running {
   double per_mm = 0;
   std::vector<RunningMark> marks;  ///< Rising in `at`, counted from `origin`.
   double origin = 0;               ///< Where its nought stands.
-  double low = 0, high = 0;        ///< Room for the figures along the line.
+  /// Where its line begins, if not at the nought: of a stretch whose nought is off the page.
+  std::optional<double> start;
+  double low = 0, high = 0;  ///< Room for the figures along the line.
 };
 
 /// Draws a running dimension; figures across the line, spread so that none lies on another, and where there are more

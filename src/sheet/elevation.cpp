@@ -246,8 +246,9 @@ std::vector<PackerLabel> labelsOf(const AsBuilt& drawing, plan::Side side) {
     if (side == plan::Side::Sill) place = drawing.at(point.at, -off);
     if (side == plan::Side::Head) place = drawing.at(point.at, drawing.height() + off);
     const bool level = side == plan::Side::Sill || side == plan::Side::Head;
-    PackerLabel label{
-        level ? place.x : place.y, place, {stackOf(point, drawing.display()), "gap " + drawing.figure(point.gap)}};
+    // Under the sill the rows are named once, at their left.
+    const std::string gap = (level ? "" : "gap ") + drawing.figure(point.gap);
+    PackerLabel label{level ? place.x : place.y, place, {stackOf(point, drawing.display()), gap}};
     if (each_screw && !level) {
       const std::string screw = screwAt(drawing.planned.fixings, side, point.at);
       if (!screw.empty()) label.lines.push_back(screw);
@@ -327,29 +328,69 @@ void drawSill(AsBuilt& drawing, double edge, double page_left, double page_right
       wide = std::max(wide, painter.widthOf(label.lines[k], lineStyle(k, Align::Centre)));
     }
     wanted.push_back(label.at);
-    sizes.push_back(wide + 1.5);
+    sizes.push_back(wide + 2.2);
   }
   const auto places = spread(wanted, sizes, page_left, page_right);
+  const double first = places.front() - sizes.front() / 2 - 1;
+  const double top = edge + 2 + reach + 1.5 + letter::kSmall;
+  painter.text({first, top}, drawing.book.subject.practice.words.packer + "s", lineStyle(0, Align::Right));
+  painter.text({first, top + kTextLine}, "gap", lineStyle(1, Align::Right));
   for (std::size_t i = 0; i < labels.size(); ++i) {
-    double y = edge + 2 + reach + 1.5 + letter::kSmall;
+    double y = top;
     for (std::size_t k = 0; k < labels[i].lines.size(); ++k, y += kTextLine) {
       painter.text({places[i], y}, labels[i].lines[k], lineStyle(k, Align::Centre));
     }
   }
 }
 
-/// The gap at one end of the head: a small dimension, its figure in the lintel.
-void drawHeadGap(AsBuilt& drawing, double x, double gap, double way) {
+/// The gap at one place of the head: a small dimension, its figure in the lintel.
+void drawHeadGap(AsBuilt& drawing, double x, double gap, const std::string& text, Align align) {
   const double unit = drawing.at(0, drawing.height()).y;
   const double timber = unit - gap * drawing.times * drawing.view.per_mm;
-  const double paper = drawing.at(x, 0).x + way * 4;
   Painter& painter = drawing.painter;
-  painter.line({paper, unit}, {paper, timber}, {pen::kFine});
-  drawTick(painter, {paper, unit});
-  drawTick(painter, {paper, timber});
+  painter.line({x, unit}, {x, timber}, {pen::kFine});
+  drawTick(painter, {x, unit});
+  drawTick(painter, {x, timber});
   Lettering how;
-  how.align = way > 0 ? Align::Left : Align::Right;
-  painter.text({paper - way * 2.5, std::min(timber, unit) - 2.2}, "gap " + drawing.figure(gap), how);
+  how.align = align;
+  const double aside = align == Align::Left ? -2.5 : align == Align::Right ? 2.5 : 0.0;
+  painter.text({x + aside, std::min(timber, unit) - 2.2}, text, how);
+}
+
+/// At both ends, or where the unit is narrow in its middle for both.
+void drawHeadGaps(AsBuilt& drawing) {
+  const auto& gaps = drawing.planned.stand.gaps.head;
+  const std::string left = "gap " + drawing.figure(gaps[0]);
+  const std::string right = "gap " + drawing.figure(gaps[1]);
+  const double x0 = drawing.at(0, 0).x;
+  const double x1 = drawing.at(drawing.width(), 0).x;
+  if (drawing.painter.widthOf(left) + drawing.painter.widthOf(right) + 7 < x1 - x0) {
+    drawHeadGap(drawing, x0 + 4, gaps[0], left, Align::Left);
+    drawHeadGap(drawing, x1 - 4, gaps[1], right, Align::Right);
+    return;
+  }
+  const std::string both = left == right ? left : left + " / " + drawing.figure(gaps[1]);
+  drawHeadGap(drawing, (x0 + x1) / 2, (gaps[0] + gaps[1]) / 2, both, Align::Centre);
+}
+
+/// How high over the unit's foot its width is dimensioned: between the lowest packers of a jamb, off their screws.
+double widthLevel(const AsBuilt& drawing, double inset) {
+  std::vector<double> at;
+  for (const auto& point : drawing.planned.packing.points) {
+    if (point.side == plan::Side::Left) at.push_back(point.at);
+  }
+  std::sort(at.begin(), at.end());
+  constexpr double kClear = 6;  // between packers, so that a tick touches neither
+  const double per_mm = drawing.view.per_mm;
+  const bool between = at.size() >= 2 && (at[1] - at[0]) * per_mm >= kClear;
+  const double level = between ? (at[0] + at[1]) / 2 * per_mm : inset;
+  // In a small unit the figure of its height, half way up at the right, may stand there already.
+  const double beside = drawing.width() * per_mm / 2 - inset - 4;
+  const double middle = drawing.height() * per_mm / 2;
+  const double half = drawing.painter.widthOf(drawing.figure(drawing.height())) / 2 + 4.2;
+  const bool taken =
+      drawing.painter.widthOf(drawing.figure(drawing.width())) / 2 + 1 > beside && std::abs(level - middle) < half;
+  return taken ? std::max(3.5, middle - half) : level;
 }
 
 /// The unit's own size, inside its glass.
@@ -359,8 +400,8 @@ void drawUnitSize(AsBuilt& drawing) {
   const double left = drawing.at(0, 0).x;
   const double top = drawing.at(0, drawing.height()).y;
   const double inset = std::max(70 * drawing.view.per_mm + 5.0, 8.0);
-  drawDimension(drawing.painter, Along::X, below - inset, 1, drawing.view.per_mm, {left, below}, {right, below},
-                drawing.width(), drawing.figure(drawing.width()));
+  drawDimension(drawing.painter, Along::X, below - widthLevel(drawing, inset), 1, drawing.view.per_mm, {left, below},
+                {right, below}, drawing.width(), drawing.figure(drawing.width()));
   drawDimension(drawing.painter, Along::Y, right - inset, 1, drawing.view.per_mm, {below, right}, {top, right},
                 drawing.height(), drawing.figure(drawing.height()));
 }
@@ -372,7 +413,11 @@ std::string underneath(const AsBuilt& drawing) {
                      std::to_string(drawing.times) + ", figures true. ";
   const std::string screw = oneScrew(fixings);
   if (!screw.empty()) {
-    said += "Screws: " + std::to_string(fixings.points.size()) + " of " + screw + ", one at each jamb " + words.packer +
+    const bool all_jamb = std::all_of(fixings.points.begin(), fixings.points.end(), [](const auto& point) {
+      return point.side == plan::Side::Left || point.side == plan::Side::Right;
+    });
+    said += "Screws: " + std::to_string(fixings.points.size()) + " of " + screw +
+            (all_jamb ? ", one at each jamb " + words.packer : ", where they are drawn") +
             (drawing.planned.unit.reveal ? ", heads sunk in the " + words.reveal : std::string{}) + ". ";
   } else if (fixings.length_wanted > 0) {
     said += "No screw at hand is long enough where it says so: " + drawing.figure(fixings.length_wanted) + " wanted. ";
@@ -419,8 +464,7 @@ double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& 
   for (const auto& fixing : planned.fixings.points) drawScrew(drawing, fixing);
   drawShortOfRoom(drawing);
   drawUnitSize(drawing);
-  drawHeadGap(drawing, 0, planned.stand.gaps.head[0], 1);
-  drawHeadGap(drawing, drawing.width(), planned.stand.gaps.head[1], -1);
+  drawHeadGaps(drawing);
 
   const double stud = std::max(drawing.stud * scale.per_mm, 2.0);
   const auto left = edgeOf(drawing, plan::Side::Left);

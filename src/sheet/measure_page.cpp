@@ -23,25 +23,29 @@ std::vector<std::string> instructions(const practice::Words& words) {
           "surprises. Left and right are as seen from outside. Guard an open opening above the floor."};
 }
 
-Table blanks(const Book& book, double width) {
+/// A line for every opening, as high as lets all of them stand in the room, if a pencil can still be used.
+Table blanks(const Book& book, double width, double room) {
   const Subject& subject = book.subject;
   Table table;
   table.columns = {{"", 16, Align::Left}, {"wall", 17, Align::Left}, {"planned", 27, Align::Left}};
   const double cell = (width - table.width()) / static_cast<double>(kReadingLines);
   for (std::size_t i = 0; i < kReadingLines; ++i) table.columns.push_back({std::to_string(i + 1), cell, Align::Centre});
-  // Taller where there are few openings: a pencil wants room.
-  table.least_row =
-      std::clamp(84.0 / static_cast<double>(std::max<std::size_t>(subject.job.openings.size(), 1)), 8.5, 14.0);
+  constexpr double kHead = 4.6, kLeast = 8.5, kMost = 14;
+  table.least_row = std::clamp(
+      (room - kHead) / static_cast<double>(std::max<std::size_t>(subject.job.openings.size(), 1)), kLeast, kMost);
+  Cell blank;
+  blank.blank = true;
   for (const auto& opening : subject.job.openings) {
     Cell name{opening.name};
     name.bold = true;
     Cells row{name, subject.job.walls[opening.wall].name,
               figures(opening.width, opening.height, subject.practice.display)};
-    Cell blank;
-    blank.blank = true;
     row.insert(row.end(), kReadingLines, blank);
     table.rows.push_back(std::move(row));
   }
+  // Of a job that names no opening yet: lines to name them on.
+  constexpr std::size_t kUnnamed = 5;
+  if (table.rows.empty()) table.rows.assign(kUnnamed, Cells(3 + kReadingLines, blank));
   return table;
 }
 
@@ -73,13 +77,16 @@ void drawMeasureSheet(Book& book) {
   painter.text({x + 22.6, y + 4}, "laser", {});
   painter.text({x + 38, y + 4}, "read by", {});
   painter.line({x + 50, y + 4.4}, {room.x1, y + 4.4}, {pen::kHair});
-  const Table table = blanks(book, room.width());
-  TableEnd end = drawTable(painter, {room.x0, room.y0 + kSketchHigh + 3}, room.y1, table);
+  const double top = room.y0 + kSketchHigh + 3;
+  Table table = blanks(book, room.width(), room.y1 - top);
+  TableEnd end = drawTable(painter, {room.x0, top}, room.y1, table);
+  table.under_heading = true;
   while (end.next < table.rows.size()) {
     room = book.begin(title);
     y = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Measure sheet, continued");
     end = drawTable(book.painter(), {room.x0, y}, room.y1, table, end.next);
   }
+  drawRemarks(book.painter(), {room.x0, end.y + 4, room.x1, room.y1});
 }
 
 }  // namespace sillwright::sheet

@@ -16,31 +16,21 @@ namespace {
 constexpr double kGap = 5;
 constexpr double kSectionHigh = 56;
 
-/// How much is said of a step.
-enum class Detailed { WithWhat, WithCheck, CheckOnly, FirstClause, TitleOnly };
-
 struct StepText {
   std::string title;
   std::vector<std::string> lines;  // paragraphs under it
 };
 
-/// Up to the first semicolon, or the whole.
-std::string firstClause(const std::string& text) {
-  const auto end = text.find(';');
-  return end == std::string::npos ? text : text.substr(0, end) + ".";
-}
-
-std::vector<StepText> stepTexts(const std::vector<plan::Step>& steps, Detailed detailed) {
+/// Checks and cautions always; how a thing is done where there is room for it.
+std::vector<StepText> stepTexts(const std::vector<plan::Step>& steps, bool with_how) {
   std::vector<StepText> texts;
   for (const auto& step : steps) {
     StepText text{std::to_string(texts.size() + 1) + "  " + step.title, {}};
-    const bool cautions = detailed == Detailed::WithWhat || detailed == Detailed::WithCheck;
-    if (detailed == Detailed::WithWhat) text.lines.push_back(step.what);
-    if (detailed != Detailed::TitleOnly && !step.before_going_on.empty()) {
-      text.lines.push_back(detailed == Detailed::FirstClause ? firstClause(step.before_going_on)
-                                                             : step.before_going_on);
+    if (with_how) text.lines.push_back(step.what);
+    if (!step.before_going_on.empty()) {
+      text.lines.push_back((with_how ? "Check: " : "") + step.before_going_on);
     }
-    if (cautions && !step.caution.empty()) text.lines.push_back("! " + step.caution);
+    if (!step.caution.empty()) text.lines.push_back("! " + step.caution);
     texts.push_back(std::move(text));
   }
   return texts;
@@ -61,18 +51,33 @@ double heightOf(Painter& painter, const StepText& step, double width) {
   return high + kStepGap;
 }
 
-/// The first step of the second column where the two end nearest to each other; nothing where they don't fit.
-std::optional<std::size_t> splitSteps(Painter& painter, const std::vector<StepText>& steps, double width, double high) {
+/// Steps of `from` on that stand in the first column, and those in both.
+struct Columns {
+  std::size_t first = 0;
+  std::size_t both = 0;
+};
+
+/// Both columns ending as near to each other as can be, where all that are left fit; else each as full as can be.
+Columns columnsOf(Painter& painter, const std::vector<StepText>& steps, std::size_t from, double width, double high) {
   std::vector<double> heights;
   double all = 0;
-  for (const auto& step : steps) {
-    heights.push_back(heightOf(painter, step, width));
+  for (std::size_t i = from; i < steps.size(); ++i) {
+    heights.push_back(heightOf(painter, steps[i], width));
     all += heights.back();
   }
   double left = 0;
   std::size_t split = 0;
-  while (split < steps.size() && left + heights[split] / 2 < all / 2) left += heights[split++];
-  return std::max(left, all - left) <= high ? std::optional<std::size_t>(split) : std::nullopt;
+  while (split < heights.size() && left + heights[split] / 2 < all / 2) left += heights[split++];
+  if (std::max(left, all - left) <= high) return {split, heights.size()};
+  Columns columns;
+  for (left = 0; columns.first < heights.size() && left + heights[columns.first] <= high; ++columns.first) {
+    left += heights[columns.first];
+  }
+  columns.both = columns.first;
+  for (left = 0; columns.both < heights.size() && left + heights[columns.both] <= high; ++columns.both) {
+    left += heights[columns.both];
+  }
+  return columns;
 }
 
 void drawStep(Painter& painter, const StepText& step, double x, double& y, double width) {
@@ -82,37 +87,62 @@ void drawStep(Painter& painter, const StepText& step, double x, double& y, doubl
   y += kStepGap;
 }
 
-void drawSteps(Book& book, std::size_t opening, const Box& room, const PageTitle& title) {
-  const Subject& subject = book.subject;
-  const auto steps = plan::orderOfWork(subject.job, subject.plan, opening, subject.practice);
-  const double column = (room.width() - kGap) / 2;
-  double top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Steps, each ticked when its check holds");
-  for (const auto detailed :
-       {Detailed::WithWhat, Detailed::WithCheck, Detailed::CheckOnly, Detailed::FirstClause, Detailed::TitleOnly}) {
-    const auto texts = stepTexts(steps, detailed);
-    const auto split = splitSteps(book.painter(), texts, column, room.y1 - top);
-    if (!split) continue;
-    double left = top;
-    double right = top;
-    for (std::size_t i = 0; i < texts.size(); ++i) {
-      if (i < *split) {
-        drawStep(book.painter(), texts[i], room.x0, left, column);
-      } else {
-        drawStep(book.painter(), texts[i], room.x0 + column + kGap, right, column);
-      }
+/// Draws them from `from` on. Answers where they end.
+double drawColumns(Painter& painter, const std::vector<StepText>& steps, std::size_t from, const Columns& columns,
+                   const Box& room) {
+  const double width = (room.width() - kGap) / 2;
+  double left = room.y0;
+  double right = room.y0;
+  for (std::size_t i = 0; i < columns.both; ++i) {
+    if (i < columns.first) {
+      drawStep(painter, steps[from + i], room.x0, left, width);
+    } else {
+      drawStep(painter, steps[from + i], room.x0 + width + kGap, right, width);
     }
-    return;
   }
-  // Not even the titles have room here: a page of their own.
-  PageTitle more = title;
-  more.drawing = "steps";
-  more.scale.clear();
-  const Box page = book.begin(more);
-  double y = drawHeading(book.painter(), {page.x0, page.y0}, page.width(), "Steps, each ticked when its check holds");
-  for (const auto& step : stepTexts(steps, Detailed::WithCheck)) {
-    if (y + heightOf(book.painter(), step, page.width()) > page.y1) break;
-    drawStep(book.painter(), step, page.x0, y, page.width());
+  return std::max(left, right);
+}
+
+/// Draws the steps where all of them fit; false where they don't.
+bool drawStepsHere(Painter& painter, const std::vector<plan::Step>& steps, const Box& room) {
+  constexpr double kHeading = 5.2;
+  for (const bool with_how : {true, false}) {
+    const auto texts = stepTexts(steps, with_how);
+    const Columns columns = columnsOf(painter, texts, 0, (room.width() - kGap) / 2, room.height() - kHeading);
+    if (columns.both < texts.size()) continue;
+    const double top =
+        drawHeading(painter, {room.x0, room.y0}, room.width(), "Steps, each ticked when its check holds");
+    drawColumns(painter, texts, 0, columns, {room.x0, top, room.x1, room.y1});
+    return true;
   }
+  return false;
+}
+
+/// Pages of steps with all that is said of them. Answers the room left under the last.
+Box drawStepPages(Book& book, const std::vector<plan::Step>& steps, const PageTitle& title) {
+  PageTitle page = title;
+  page.drawing = "steps";
+  page.scale.clear();
+  const auto texts = stepTexts(steps, true);
+  Box room{};
+  for (std::size_t next = 0; next < texts.size();) {
+    room = book.begin(page);
+    const std::string heading =
+        title.opening + ": " + (next == 0 ? "steps, each ticked when its check holds" : "steps, continued");
+    const std::string shown = book.painter().fitted(heading, room.width(), {letter::kBody, Weight::Bold});
+    room.y0 = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), shown);
+    const Columns columns = columnsOf(book.painter(), texts, next, (room.width() - kGap) / 2, room.height());
+    room.y0 = drawColumns(book.painter(), texts, next, columns, room);
+    if (columns.both == 0) break;  // one that is longer than a column
+    next += columns.both;
+  }
+  return room;
+}
+
+/// What of the findings had no room before. Answers where they end.
+double drawRest(Painter& painter, const std::vector<Item>& items, std::size_t& next, const Box& room) {
+  const double end = drawItemsUnder(painter, "Findings, continued", items, next, room);
+  return end > room.y0 ? end + 3 : end;
 }
 
 std::string noteOf(const plan::Piece& piece, const practice::Practice& practice) {
@@ -144,7 +174,7 @@ struct PieceLine {
 };
 
 std::string weatherWords(const plan::Weather& weather, const practice::Practice& practice) {
-  std::string said = "Head: " + weather.head.why;
+  std::string said = weather.head.why;
   if (!weather.bare_corners.empty()) {
     said += " Bare timber is left at the corners (";
     for (std::size_t i = 0; i < weather.bare_corners.size(); ++i) said += (i > 0 ? ", " : "") + weather.bare_corners[i];
@@ -169,7 +199,7 @@ Table piecesTable(const plan::Weather& weather, const practice::Practice& practi
                    {"piece to cut", 0, Align::Left},
                    {"width", 17, Align::Right},
                    {"length", 17, Align::Right},
-                   {"note", 42, Align::Left}};
+                   {"note", 84, Align::Left}};
   table.columns[1].width = width - table.width();
   table.least_row = 4.2;
   std::vector<PieceLine> lines;
@@ -201,7 +231,12 @@ void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::
   Lettering head;
   head.capitals = letter::kBody;
   head.weight = Weight::Bold;
-  painter.text({room.x0, room.y0 + head.capitals}, "Cut of the " + practice.words.membrane, head);
+  const std::string what = "Cut of the " + practice.words.membrane;
+  const std::string kept = weather.cut.head_flap_kept ? "head flap kept up" : "";
+  const bool one_line = painter.widthOf(what + ", " + kept, head) < room.width() - 14;
+  painter.text({room.x0, room.y0 + head.capitals},
+               painter.fitted(one_line && !kept.empty() ? what + ", " + kept : what, room.width() - 14, head), head);
+  if (!one_line) painter.text({room.x0, room.y0 + head.capitals + 4}, kept);
   constexpr double kAside = 14, kBelow = 15, kTop = 8;
   const bool inches = practice.display == practice::Display::InchFractions;
   const Scale scale =
@@ -252,18 +287,17 @@ void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::
     if (*z > 0.5) up.marks.push_back({view.at(0, *z).y, figure(*z, practice.display), *z});
   }
   drawRunning(painter, up);
-  Lettering middle;
-  middle.align = Align::Centre;
-  const double room_inside = (opening.width - 2 * weather.cut.flap) * scale.per_mm - 2;
-  double y = view.origin.y - high / 2 - 1;
-  for (const std::string& line :
-       painter.wrap(weather.cut.head_flap_kept ? "cut out; keep the head flap up" : "cut out", room_inside, middle)) {
-    painter.text({left + wide / 2, y + middle.capitals / 2}, line, middle);
-    y += 3.7;
+  Lettering inside;
+  inside.align = Align::Centre;
+  const double across_inside = (opening.width - 2 * weather.cut.flap) * scale.per_mm - 2;
+  const double up_inside = (opening.height - 2 * weather.cut.flap) * scale.per_mm - 2;
+  if (painter.widthOf("cut out", inside) < across_inside && inside.capitals * kLeading < up_inside) {
+    painter.text({left + wide / 2, view.origin.y - high / 2 + inside.capitals / 2}, "cut out", inside);
   }
 }
 
-void drawBack(Book& book, std::size_t index, const PageTitle& title) {
+void drawBack(Book& book, std::size_t index, const PageTitle& title, const std::vector<Item>& items,
+              std::size_t& next) {
   const Subject& subject = book.subject;
   const auto& planned = subject.plan.openings[index];
   const auto& opening = subject.job.openings[index];
@@ -272,16 +306,24 @@ void drawBack(Book& book, std::size_t index, const PageTitle& title) {
   const double half = (room.width() - kGap) / 2;
   const double second = room.x0 + half + kGap;
   double y = room.y0;
-  drawSection(book, index, Detail::Head, {room.x0, y, room.x0 + half, y + kSectionHigh});
-  drawSection(book, index, Detail::Jamb, {second, y, room.x1, y + kSectionHigh});
+  const Scale scale = sectionScale(book, index);
+  drawSection(book, index, Detail::Head, {room.x0, y, room.x0 + half, y + kSectionHigh}, scale);
+  drawSection(book, index, Detail::Jamb, {second, y, room.x1, y + kSectionHigh}, scale);
   y += kSectionHigh + 3;
-  drawSection(book, index, Detail::Sill, {room.x0, y, room.x0 + half, y + kSectionHigh});
+  drawSection(book, index, Detail::Sill, {room.x0, y, room.x0 + half, y + kSectionHigh}, scale);
   drawMembraneCut(painter, planned.weather, opening, subject.practice, {second, y, room.x1, y + kSectionHigh});
-  y += kSectionHigh + 3.2;
+  y += kSectionHigh + 4.5;
   const Table pieces = piecesTable(planned.weather, subject.practice, room.width());
   y = drawTable(painter, {room.x0, y}, room.y1, pieces).y + 1.2;
   y = painter.paragraph({room.x0, y}, room.width(), weatherWords(planned.weather, subject.practice)) + 2;
-  drawSteps(book, index, {room.x0, y, room.x1, room.y1}, title);
+  const auto steps = plan::orderOfWork(subject.job, subject.plan, index, subject.practice);
+  // Where findings are left over a further page is wanted anyhow: the steps then have it.
+  if (next == items.size() && drawStepsHere(painter, steps, {room.x0, y, room.x1, room.y1})) return;
+  y = painter.paragraph({room.x0, y}, room.width(), "Steps: on the next page.") + 2;
+  y = drawRest(painter, items, next, {room.x0, y, room.x1, room.y1});
+  drawRemarks(painter, {room.x0, y, room.x1, room.y1});
+  const Box left = drawStepPages(book, steps, title);
+  drawRest(book.painter(), items, next, {left.x0, left.y0 + 3, left.x1, left.y1});
 }
 
 }  // namespace sillwright::sheet

@@ -2,9 +2,11 @@
 #include "check/say.h"
 #include "sheet/dimension.h"
 #include "sheet/elevation.h"
+#include "sheet/findings_list.h"
 #include "sheet/marks.h"
 #include "sheet/opening_back.h"
 #include "sheet/readings.h"
+#include "sheet/section.h"
 #include "sheet/words.h"
 
 namespace sillwright::sheet {
@@ -25,25 +27,42 @@ struct Front {
   [[nodiscard]] std::string figure(double mm) const { return sheet::figure(mm, display()); }
 };
 
+/// Kind and size of the unit, and where its opening is.
+std::string whereWords(const Front& front, bool shortly) {
+  return front.subject().practice.words.opening + " " +
+         figures(front.opening.width, front.opening.height, front.display()) +
+         (front.opening.sill > 0 ? ", sill " + front.figure(front.opening.sill) : ", on the floor") + ", left edge " +
+         front.figure(front.opening.left) + (shortly ? "" : " from the wall's left end");
+}
+
 void drawHeader(const Front& front, const Box& room) {
+  constexpr double kVerdict = 32;
   Painter& painter = front.book.painter();
-  Lettering name;
-  name.capitals = letter::kTitle;
-  name.weight = Weight::Bold;
-  const Box box = painter.text({room.x0, room.y0 + name.capitals}, front.opening.name, name);
-  Lettering small;
   const std::string kind = nameOf(front.planned.unit.kind) + " " +
                            figures(front.planned.unit.width, front.planned.unit.height, front.display());
+  const std::string where = whereWords(front, false);
+  Lettering small;
   Lettering strong;
   strong.capitals = letter::kBody;
   strong.weight = Weight::Bold;
-  painter.text({box.x1 + 4, room.y0 + strong.capitals + 0.4}, kind, strong);
-  painter.text({box.x1 + 4, room.y0 + name.capitals},
-               front.subject().practice.words.opening + " " +
-                   figures(front.opening.width, front.opening.height, front.display()) +
-                   (front.opening.sill > 0 ? ", sill " + front.figure(front.opening.sill) : ", on the floor") +
-                   ", left edge " + front.figure(front.opening.left) + " from the wall's left end",
-               small);
+  Lettering name;
+  name.capitals = letter::kTitle;
+  name.weight = Weight::Bold;
+  const double right = room.x1 - kVerdict;
+  const double second = room.y0 + name.capitals;
+  if (room.x0 + painter.widthOf(front.opening.name, name) + 4 + painter.widthOf(where, small) <= right) {
+    const Box box = painter.text({room.x0, second}, front.opening.name, name);
+    painter.text({box.x1 + 4, room.y0 + strong.capitals + 0.4}, painter.fitted(kind, right - box.x1 - 4, strong),
+                 strong);
+    painter.text({box.x1 + 4, second}, where, small);
+  } else {
+    // A long name has the first line for itself.
+    name.capitals = letter::kLarge;
+    painter.text({room.x0, room.y0 + name.capitals}, painter.fitted(front.opening.name, right - room.x0, name), name);
+    strong.capitals = letter::kSmall;
+    const Box box = painter.text({room.x0, second + 0.6}, kind, strong);
+    painter.text({box.x1 + 3, second + 0.6}, painter.fitted(whereWords(front, true), right - box.x1 - 3, small), small);
+  }
   const auto verdict = front.subject().findings.verdicts[front.index];
   Lettering large;
   large.capitals = letter::kLarge;
@@ -52,7 +71,7 @@ void drawHeader(const Front& front, const Box& room) {
   const Box word = painter.text({room.x1, room.y0 + large.capitals}, check::toWord(verdict), large);
   drawVerdict(painter, {word.x0 - 5.8, room.y0 + large.capitals / 2}, 4.2, verdict);
   small.align = Align::Right;
-  painter.text({room.x1, room.y0 + name.capitals}, "spare " + front.figure(front.planned.stand.spare), small);
+  painter.text({room.x1, second}, "spare " + front.figure(front.planned.stand.spare), small);
   painter.line({room.x0, room.y0 + kHeader - 4}, {room.x1, room.y0 + kHeader - 4}, {pen::kBold});
 }
 
@@ -112,46 +131,6 @@ Table gapsTable(const Front& front, double width) {
   return table;
 }
 
-/// Texts one under the other, each with its sign; what has no room goes on over the page.
-struct Item {
-  std::optional<check::Severity> severity;  // empty: a caution
-  std::string text;
-};
-
-std::vector<Item> itemsOf(const Front& front) {
-  std::vector<Item> items;
-  for (const auto& finding : front.subject().findings.openings[front.index]) {
-    if (finding.severity == check::Severity::Note) continue;
-    std::string text = finding.say;
-    if (!finding.remedy.empty()) text += " → " + finding.remedy;
-    items.push_back({finding.severity, text});
-    if (!finding.caution.empty()) items.push_back({std::nullopt, finding.caution});
-  }
-  if (items.empty()) items.push_back({check::Severity::Note, "Nothing stands against setting it."});
-  for (const auto& finding : front.subject().findings.openings[front.index]) {
-    if (finding.severity == check::Severity::Note) items.push_back({finding.severity, finding.say});
-  }
-  return items;
-}
-
-/// Draws items from `next` on as far as they fit; answers where they end.
-double drawItems(Painter& painter, const std::vector<Item>& items, std::size_t& next, const Box& room) {
-  double y = room.y0;
-  for (; next < items.size(); ++next) {
-    const double high = painter.heightOf(items[next].text, room.width() - 5);
-    if (y + high > room.y1) break;
-    if (items[next].severity) {
-      drawSeverity(painter, {room.x0, y + 1.2}, 2.8, *items[next].severity);
-    } else {
-      Lettering mark;
-      mark.weight = Weight::Bold;
-      painter.text({room.x0 + 1, y + mark.capitals}, "!", mark);
-    }
-    y = painter.paragraph({room.x0 + 5, y}, room.width() - 5, items[next].text) + 0.8;
-  }
-  return y;
-}
-
 /// Readings and what is still to be written; the unit's facts; findings. Answers the findings left over.
 void drawLower(const Front& front, const Box& room, const std::vector<Item>& items, std::size_t& next) {
   Painter& painter = front.book.painter();
@@ -167,13 +146,10 @@ void drawLower(const Front& front, const Box& room, const std::vector<Item>& ite
   const double width = room.x1 - x;
   double right = drawTable(painter, {x, room.y0}, room.y1, unitFacts(front, width)).y + 2;
   right = drawTable(painter, {x, right}, room.y1, gapsTable(front, width)).y + 3;
-  right = drawHeading(painter, {x, right}, width, "Findings");
-  right = drawItems(painter, items, next, {x, right, room.x1, room.y1});
+  drawItemsUnder(painter, "Findings", items, next, {x, right, room.x1, room.y1});
   // What is left of the findings has the room under the readings.
-  if (next < items.size() && room.y1 - y > 10) {
-    y = drawHeading(painter, {room.x0, y + 1.5}, kLeftColumn, "Findings, continued");
-    drawItems(painter, items, next, {room.x0, y, room.x0 + kLeftColumn, room.y1});
-  }
+  drawItemsUnder(painter, next == 0 ? "Findings" : "Findings, continued", items, next,
+                 {room.x0, y + 1.5, room.x0 + kLeftColumn, room.y1});
 }
 
 }  // namespace
@@ -200,26 +176,26 @@ void drawOpening(Book& book, std::size_t index) {
   drawScaleBar(painter, {room.x1 - 48, top + 3.6}, size.scale,
                subject.practice.display == practice::Display::InchFractions);
   painter.text({room.x0, top + 2.6}, "As built, seen from outside, fin and cladding off", {});
-  const std::vector<Item> items = itemsOf(front);
+  const std::vector<Item> items = itemsOf(subject, index);
   std::size_t next = 0;
   drawLower(front, {room.x0, end + 1, room.x1, room.y1}, items, next);
 
   title.deeper = true;
   PageTitle back = title;
-  back.drawing = "sections, weathering, steps, back";
-  back.scale = "1:5";
-  drawBack(book, index, back);
+  back.drawing = "sections and weathering, back";
+  back.scale = sectionScale(book, index).name;
+  drawBack(book, index, back, items, next);
 
-  // Notes are worth knowing and no more: what of them has no room is left to the checks on screen.
-  while (next < items.size() && items[next].severity != check::Severity::Note) {
+  while (next < items.size()) {
     PageTitle more = title;
     more.drawing = "findings, continued";
     more.scale.clear();
     const Box rest = book.begin(more);
     const double y = drawHeading(book.painter(), {rest.x0, rest.y0}, rest.width(), "Findings of " + title.opening);
     const std::size_t before = next;
-    drawItems(book.painter(), items, next, {rest.x0, y, rest.x1, rest.y1});
+    const double low = drawItems(book.painter(), items, next, {rest.x0, y, rest.x1, rest.y1});
     if (next == before) break;  // one that is longer than a page
+    drawRemarks(book.painter(), {rest.x0, low + 4, rest.x1, rest.y1});
   }
 }
 

@@ -64,10 +64,10 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
   const bool inches = subject.practice.display == practice::Display::InchFractions;
   const std::string where = title.opening.empty() ? title.wall : title.wall + " · " + title.opening;
   const std::array<TitleCell, 6> cells{
-      {{0.31, "job", subject.job.title},
+      {{0.28, "job", subject.job.title},
        {0.17, title.opening.empty() ? "wall" : "wall · " + std::string("opening"), where.empty() ? "all" : where},
        {0.19, "drawing", title.drawing},
-       {0.10, inches ? "scale · in" : "scale · mm", title.scale.empty() ? "none" : title.scale},
+       {0.13, inches ? "scale · in" : "scale · mm", title.scale.empty() ? "none" : title.scale},
        {0.13, "read", title.read.empty() ? "–" : title.read},
        {0.10, "page", std::to_string(logs_.size()) + " of " + std::to_string(pages)}}};
   painter.line({frame.x0, top}, {frame.x1, top}, {pen::kBold});
@@ -126,15 +126,15 @@ Scale scaleFor(double width, double height, double room_width, double room_heigh
                                                   {250, ""},
                                                   {500, ""},
                                                   {1000, ""}}};
-  static constexpr std::array<Usual, 9> kInches{{{8, " 1 1/2 in = 1 ft"},
-                                                 {12, " 1 in = 1 ft"},
-                                                 {16, " 3/4 in = 1 ft"},
-                                                 {24, " 1/2 in = 1 ft"},
-                                                 {32, " 3/8 in = 1 ft"},
-                                                 {48, " 1/4 in = 1 ft"},
-                                                 {64, " 3/16 in = 1 ft"},
-                                                 {96, " 1/8 in = 1 ft"},
-                                                 {192, " 1/16 in = 1 ft"}}};
+  static constexpr std::array<Usual, 9> kInches{{{8, " (1 1/2\" = 1')"},
+                                                 {12, " (1\" = 1')"},
+                                                 {16, " (3/4\" = 1')"},
+                                                 {24, " (1/2\" = 1')"},
+                                                 {32, " (3/8\" = 1')"},
+                                                 {48, " (1/4\" = 1')"},
+                                                 {64, " (3/16\" = 1')"},
+                                                 {96, " (1/8\" = 1')"},
+                                                 {192, " (1/16\" = 1')"}}};
   const auto pick = [&](const auto& usual) {
     for (const Usual& scale : usual) {
       if (width <= room_width * scale.ratio && height <= room_height * scale.ratio) return scale;
@@ -142,7 +142,9 @@ Scale scaleFor(double width, double height, double room_width, double room_heigh
     return usual.back();
   };
   const Usual found = in_inches ? pick(kInches) : pick(kMetric);
-  return {1 / found.ratio, "1:" + std::to_string(std::lround(found.ratio)) + found.note};
+  const std::string note = found.note;
+  return {1 / found.ratio,
+          "1:" + std::to_string(std::lround(found.ratio)) + (note.empty() ? note : " " + keptTogether(note.substr(1)))};
 }
 
 }  // namespace sillwright::sheet

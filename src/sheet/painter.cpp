@@ -13,6 +13,14 @@ constexpr double kDescent = 0.30;
 /// White round lettering on a white ground, mm.
 constexpr double kClear = 0.5;
 
+/// With plain spaces for those that kept words together while lines were broken.
+std::string loosened(std::string line) {
+  for (auto at = line.find(kNoBreak); at != std::string::npos; at = line.find(kNoBreak, at)) {
+    line.replace(at, kNoBreak.size(), " ");
+  }
+  return line;
+}
+
 void setInk(cairo_t* cairo, const Ink& ink) {
   cairo_set_source_rgb(cairo, ink.red, ink.green, ink.blue);
 }
@@ -159,11 +167,16 @@ Box Painter::text(Vec at, std::string_view words, const Lettering& how) {
   return box;
 }
 
+std::string keptTogether(std::string words) {
+  for (auto at = words.find(' '); at != std::string::npos; at = words.find(' ', at)) words.replace(at, 1, kNoBreak);
+  return words;
+}
+
 std::vector<std::string> Painter::wrap(std::string_view words, double width, const Lettering& how) {
   std::vector<std::string> lines;
   std::string line;
   const auto put = [&] {
-    if (!line.empty()) lines.push_back(std::move(line));
+    if (!line.empty()) lines.push_back(loosened(std::move(line)));
     line.clear();
   };
   for (std::size_t from = 0; from < words.size();) {
@@ -185,8 +198,11 @@ std::vector<std::string> Painter::wrap(std::string_view words, double width, con
           while (cut > 1 && (static_cast<unsigned char>(word[cut]) & 0xC0U) == 0x80U);
         }
         if (cut == word.size() || cut <= 1) break;
-        lines.push_back(word.substr(0, cut));
-        word.erase(0, cut);
+        // Rather between words that were to be kept together than within one.
+        const auto joint = word.rfind(kNoBreak, cut);
+        const bool apart = joint != std::string::npos && joint > 0;
+        lines.push_back(loosened(word.substr(0, apart ? joint : cut)));
+        word.erase(0, apart ? joint + kNoBreak.size() : cut);
       }
       line = std::move(word);
     }

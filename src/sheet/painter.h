@@ -59,6 +59,11 @@ struct Lettering {
 /// From one line of a paragraph to the next, by the capitals' height.
 inline constexpr double kLeading = 1.62;
 
+/// The space at which no line is broken; it is lettered as a plain one.
+inline constexpr std::string_view kNoBreak = "\u00A0";
+/// The words with such spaces only.
+[[nodiscard]] std::string keptTogether(std::string words);
+
 class Painter {
  public:
   Painter(cairo_t* cairo, Fonts& fonts, PageLog& log);
@@ -77,7 +82,8 @@ class Painter {
   /// Where it would lie.
   [[nodiscard]] Box boxOf(Vec at, std::string_view words, const Lettering& how = {});
   [[nodiscard]] double widthOf(std::string_view words, const Lettering& how = {});
-  /// Breaks a text at spaces (and, where one word is too long, within it) into lines no wider than `width`.
+  /// Breaks a text at spaces (and, where one word is too long, within it) into lines no wider than `width`. Words
+  /// that a kNoBreak joins stay on one line.
   [[nodiscard]] std::vector<std::string> wrap(std::string_view words, double width, const Lettering& how = {});
   /// Letters a paragraph whose first line's capitals begin at `top_left`. Answers where the next would begin.
   double paragraph(Vec top_left, double width, std::string_view words, const Lettering& how = {});

@@ -4,7 +4,9 @@
 #include <cairo-svg.h>
 
 #include <cmath>
+#include <map>
 #include <stdexcept>
+#include <string_view>
 
 namespace sillwright::sheet {
 namespace {
@@ -16,6 +18,26 @@ constexpr const char* kNoDate = "2000-01-01T00:00:00Z";
 cairo_status_t append(void* closure, const unsigned char* data, unsigned int length) {
   static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
   return CAIRO_STATUS_SUCCESS;
+}
+
+/// Cairo numbers its surfaces on from page to page and run to run, and an SVG carries that number: put back to one from
+/// the file's own first, so that the same page gives the same bytes. Lettering is outlines there, no words are touched.
+std::string withOwnNumbers(const std::string& svg) {
+  static constexpr std::string_view kWord = "surface";
+  std::map<std::string, std::size_t> own;
+  std::string out;
+  std::size_t at = 0;
+  for (auto found = svg.find(kWord); found != std::string::npos; found = svg.find(kWord, at)) {
+    std::size_t end = found + kWord.size();
+    out.append(svg, at, end - at);
+    const std::size_t digits = end;
+    while (end < svg.size() && svg[end] >= '0' && svg[end] <= '9') ++end;
+    const std::string number = svg.substr(digits, end - digits);
+    if (!number.empty()) out += std::to_string(own.emplace(number, own.size() + 1).first->second);
+    at = end;
+  }
+  out.append(svg, at, std::string::npos);
+  return out;
 }
 
 void require(cairo_status_t status) {
@@ -102,7 +124,9 @@ std::vector<std::string> Paper::finish() {
     require(cairo_surface_status(surface_));
   }
   std::vector<std::string> files;
-  for (auto& file : files_) files.push_back(std::move(*file));
+  for (auto& file : files_) {
+    files.push_back(format_ == Format::Svg ? withOwnNumbers(*file) : std::move(*file));
+  }
   return files;
 }
 

@@ -48,7 +48,7 @@ Table readingsRecord(const job::Opening& opening, const plan::OpeningPlan& plann
   Table table;
   table.columns = {{"", 9, Align::Left},
                    {"reading", 0, Align::Left},
-                   {"planned", 22, Align::Right},
+                   {"opening, planned", 30, Align::Right},
                    {"opening, before", 28, Align::Right},
                    {"unit, after", 28, Align::Right}};
   table.columns[1].width = width - table.width();
@@ -115,7 +115,8 @@ void drawRecord(Book& book, std::size_t index) {
   Lettering head;
   head.capitals = letter::kTitle;
   head.weight = Weight::Bold;
-  painter.text({room.x0, room.y0 + head.capitals}, opening.name + ": record of setting", head);
+  painter.text({room.x0, room.y0 + head.capitals},
+               painter.fitted(opening.name, room.width() - 88, head) + ": record of setting", head);
   double y = room.y0 + head.capitals + 4;
   y = painter.paragraph({room.x0, y}, room.width(),
                         nameOf(planned.unit.kind) + " " + figures(planned.unit.width, planned.unit.height, display) +
@@ -140,11 +141,8 @@ void drawRecord(Book& book, std::size_t index) {
   const job::Installed set = opening.installed.value_or(job::Installed{});
   y = drawYesNo(painter, {room.x0, y}, "opens and shuts freely", set.opens);
   y = drawYesNo(painter, {room.x0, y}, "locks", set.locks);
-  y = drawHeading(painter, {room.x0, y + 2}, room.width(), "Remarks");
   const double foot = room.y1 - 18;
-  for (double line = y + 7; line < std::min(foot - 4, y + 40); line += 8) {
-    painter.line({room.x0, line}, {room.x1, line}, {pen::kHair});
-  }
+  drawRemarks(painter, {room.x0, y + 2, room.x1, foot - 4});
   const std::string date = set.date ? readingsDate(opening).substr(4) : std::string{};
   drawSignatures(painter, {room.x0, foot}, room.width(), date);
 }

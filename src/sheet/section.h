@@ -10,10 +10,14 @@ namespace sillwright::sheet {
 
 enum class Detail { Head, Jamb, Sill };
 
-/// Draws one section into the room, heading included.
-void drawSection(Book& book, std::size_t opening, Detail detail, const Box& room);
+/// Width of the room that a section with its names has, mm of paper.
+inline constexpr double kSectionWide = 88;
 
-/// All sections are drawn at 1:5, whatever the practice's units.
-inline constexpr double kSectionScale = 0.2;
+/// An opening's sections are drawn at one scale, whatever the practice's units: 1:5, or smaller where the wall is so
+/// deep that beside it there is no room for the longest word of a name.
+[[nodiscard]] Scale sectionScale(Book& book, std::size_t opening);
+
+/// Draws one section into the room, heading included.
+void drawSection(Book& book, std::size_t opening, Detail detail, const Box& room, const Scale& scale);
 
 }  // namespace sillwright::sheet

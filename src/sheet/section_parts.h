@@ -15,7 +15,8 @@ namespace sillwright::sheet {
 struct Named {
   std::string words;
   Vec at;  ///< On the page.
-  std::optional<int> side;
+  std::optional<int> side{};
+  bool minor = false;  ///< Left out where there is no room for every name.
 };
 
 /// A section being drawn. Its two axes, in millimetres from the framed opening's lower left corner: through the wall

@@ -102,7 +102,7 @@ void drawSeal(Section& section, Vec timber, Vec unit, Vec inward) {
   const Vec rod = (timber + unit) * 0.5 - inward * (deep * 0.6 + gap / 2 + 0.15);
   painter.disc(rod, gap / 2, kWhite);
   painter.circle(rod, gap / 2, {pen::kFine});
-  section.names.push_back({"sealant on rod", (timber + unit) * 0.5 - inward * (deep * 0.3), 1});
+  section.names.push_back({"sealant, rod", (timber + unit) * 0.5 - inward * (deep * 0.3), 1});
 }
 
 void drawHead(Section& section) {
@@ -123,14 +123,14 @@ void drawHead(Section& section) {
                                             {-size.head_reach, fin_top - size.head_turn_down, 0, 0}});
     painter.path(membrane, kMembrane);
     painter.path(flashing, kFlashing);
-    name(section, section.words().membrane + " flap, over it", membrane, 2, 0.6, -1);
+    name(section, section.words().membrane + " flap", membrane, 2, 0.6, -1);
     name(section, "head " + section.words().flashing, flashing, 1, 0.75, -1);
   } else {
     const auto membrane = onPaper(section, {{0, section.window.y1, -kMembraneOff, 0},
                                             {0, head, -kMembraneOff, -kMembraneOff},
                                             {weather.cut.flap, head, 0, -kMembraneOff}});
     painter.path(membrane, kMembrane);
-    name(section, section.words().membrane + ", folded in", membrane, 0, 0.3, -1);
+    name(section, section.words().membrane, membrane, 0, 0.3, -1);
   }
   drawFin(section, onPaper(section, {{0, fin_top, -kFinOff, 0}, {0, size.unit_top - reveal(section), -kFinOff, 0}}));
 }
@@ -198,7 +198,7 @@ void drawSill(Section& section) {
                                           {0, 0, -kMembraneOff, kMembraneOff},
                                           {section.planned.weather.cut.flap, 0, 0, kMembraneOff}});
   painter.path(membrane, kMembrane);
-  name(section, section.words().membrane + ", folded in", membrane, 0, 0.25, -1);
+  name(section, section.words().membrane, membrane, 0, 0.25, -1);
   drawSillFlashing(section);
 }
 
@@ -214,7 +214,7 @@ void drawJamb(Section& section) {
   painter.path(flashing, kFlashing);
   drawFin(section, onPaper(section, {{size.unit_left - size.fin, 0, 0, -kFinOff},
                                      {size.unit_left + reveal(section), 0, 0, -kFinOff}}));
-  name(section, section.words().membrane + ", folded in", membrane, 0, 0.2, -1);
+  name(section, section.words().membrane, membrane, 0, 0.2, -1);
   name(section, "jamb " + section.words().flashing, flashing, 0, 0.45, -1);
 }
 
@@ -224,7 +224,7 @@ void sealHead(Section& section) {
   const double top = section.size.unit_top;
   drawSeal(section, section.view.at(in, head), section.view.at(in, top), {1, 0});
   const Vec gap = section.view.at(in * 0.3, (head + top) / 2);
-  section.names.push_back({"gap " + figure(head - top, section.display()) + ", left open", gap, 1});
+  section.names.push_back({"gap " + figure(head - top, section.display()) + ", open", gap, 1});
 }
 
 void sealJamb(Section& section) {
@@ -243,7 +243,7 @@ void sealJamb(Section& section) {
     if (shank.size() < 2) continue;
     painter.path(shank, {pen::kHeavy});
     painter.line(shank[0] + Vec{0, -0.9}, shank[0] + Vec{0, 0.9}, {pen::kHeavy});
-    section.names.push_back({"screw " + screw.name, shank[0] + Vec{-1.2, 0}, 1});
+    section.names.push_back({"screw " + keptTogether(screw.name), shank[0] + Vec{-1.2, 0}, 1});
     break;
   }
 }

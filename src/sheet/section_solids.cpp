@@ -49,13 +49,13 @@ std::string wordsFor(const Section& section, const scene::Part& part) {
     case scene::PartKind::FrameHead:
     case scene::PartKind::FrameSill:
     case scene::PartKind::FrameJamb:
-      return "frame, outline";
+      return "frame";
     case scene::PartKind::SashRail:
     case scene::PartKind::SashStile:
       return "sash";
     case scene::PartKind::GlassPane:
-      return "glass " + (unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
-             figure(unit.glass.thickness, display);
+      return "glass " + keptTogether((unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
+                                     figure(unit.glass.thickness, display));
     case scene::PartKind::Lining:
       return words.lining + " " + figure(section.wall.lining, display);
     case scene::PartKind::Packer:
@@ -208,8 +208,11 @@ void drawLintel(Section& section) {
   if (last.empty()) return;
   std::string words = section.words().lintel;
   if (section.planned.lintel) {
-    words += " " + std::to_string(section.planned.lintel->plies) + " / " +
-             figures(section.planned.lintel->depth, section.planned.lintel->thickness, section.display());
+    const auto& lintel = *section.planned.lintel;
+    const bool inches = section.display() == practice::Display::InchFractions;
+    words += " " + keptTogether(std::to_string(lintel.plies) + " / " + figure(lintel.depth, section.display()));
+    // Inches are long: they may break before the thickness.
+    words += (inches ? " " : std::string(kNoBreak)) + keptTogether("× " + figure(lintel.thickness, section.display()));
   }
   section.names.push_back({words, centroidOf(last), 1});
 }
@@ -253,6 +256,7 @@ void drawFromScene(Section& section, bool packers) {
   const auto cuts = slice(section.subject.scene, section.planned.wall, static_cast<std::int32_t>(section.index),
                           level ? Cut::Level : Cut::AcrossWall, at);
   std::map<std::string, Anchored> anchors;
+  bool framed = false;
   for (const CutSolid& cut : cuts) {
     const scene::Part& part = section.subject.scene.parts[cut.part];
     const Manner manner = mannerOf(part);
@@ -262,9 +266,14 @@ void drawFromScene(Section& section, bool packers) {
     for (const Vec& point : cut.outline) outline.push_back(point - corner);
     const auto points = drawPiece(section, manner, cut.end_grain, std::move(outline));
     if (points.empty()) continue;
+    framed = framed || manner == Manner::RoughTimber;
     const double area = areaOf(points);
     Anchored& anchor = anchors[wordsFor(section, part)];
     if (area > anchor.area) anchor = {area, centroidOf(points), sideOf(section, part.kind)};
+  }
+  if (level && !packers && !framed) {
+    const Vec bare = section.view.at(section.wall.stud.thickness * -0.5, section.wall.stud.depth / 2);
+    anchors["no " + section.words().stud + " framed here"] = {1, bare, -1};
   }
   // Leaders to pieces side by side at one height would run through each other.
   double down = 0;
@@ -273,7 +282,8 @@ void drawFromScene(Section& section, bool packers) {
       return other.side == anchor.side && std::abs(other.at.y - anchor.at.y) < 1.5;
     });
     if (beside && anchor.side == -1) anchor.at.y += down += 2.8;
-    section.names.push_back({name, anchor.at, anchor.side});
+    const bool minor = name == "sash" || name == "bead";
+    section.names.push_back({name, anchor.at, anchor.side, minor});
   }
 }
 

@@ -96,6 +96,13 @@ TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table&
   return end;
 }
 
+void drawRemarks(Painter& painter, const Box& room) {
+  constexpr double kFirst = 12, kPitch = 8;
+  if (room.height() < kFirst + kPitch) return;
+  drawHeading(painter, {room.x0, room.y0}, room.width(), "Remarks");
+  for (double y = room.y0 + kFirst; y <= room.y1; y += kPitch) painter.line({room.x0, y}, {room.x1, y}, {pen::kHair});
+}
+
 double drawHeading(Painter& painter, Vec upper_left, double width, const std::string& words) {
   Lettering how;
   how.capitals = letter::kBody;

@@ -48,6 +48,9 @@ TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table&
 /// How high it would be, head and all rows.
 [[nodiscard]] double heightOf(Painter& painter, const Table& table);
 
+/// A heading with lines to write on under it; nothing where there is no room for two.
+void drawRemarks(Painter& painter, const Box& room);
+
 /// A small heading over a block, with a line under it. Answers where the block begins.
 double drawHeading(Painter& painter, Vec upper_left, double width, const std::string& words);
 

@@ -10,7 +10,9 @@ Takeoff takeOff(const job::Job& job, const practice::Practice& practice, const p
                 const TakeoffOptions& options) {
   Takeoff takeoff;
   takeoff.kerf = options.kerf;
-  takeoff.timber = gatherTimber(job, plan);
+  const std::vector<double>& stock = timberAtHand(job, practice);
+  const double longest = stock.empty() ? 0 : *std::max_element(stock.begin(), stock.end());
+  takeoff.timber = gatherTimber(job, plan, longest);
   gatherWeather(plan, takeoff);
   gatherPacking(plan, takeoff);
   gatherFixings(plan, takeoff);
@@ -20,11 +22,8 @@ Takeoff takeOff(const job::Job& job, const practice::Practice& practice, const p
 
   const auto cuts = static_cast<std::int64_t>(takeoff.timber.size() + takeoff.rolls.size());
   const std::int64_t share = options.steps / std::max<std::int64_t>(1, cuts);
-  const std::vector<double>& stock = timberAtHand(job, practice);
-  const double longest = stock.empty() ? 0 : *std::max_element(stock.begin(), stock.end());
-  const double spacing = plan.walls.empty() ? 0 : plan.walls.front().spec.spacing;
   for (TimberSection& section : takeoff.timber) {
-    section.cutting = cut(piecesOf(section, longest, spacing), {stock, options.kerf, share});
+    section.cutting = cut(section.pieces, {stock, options.kerf, share});
   }
   const double roll_length = job.stock && job.stock->roll_length ? *job.stock->roll_length : practice.stock.roll_length;
   for (RollUse& roll : takeoff.rolls) roll.cutting = cut(roll.pieces, {{roll_length}, 0, share});

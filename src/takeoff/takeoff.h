@@ -41,8 +41,9 @@ struct TimberSection {
   std::string grade;              ///< As the walls name it; empty: not named.
   std::vector<TimberLine> lines;  ///< By part, then longest first. Lengths to the nearest tenth.
   double length = 0;              ///< Of all pieces together.
-  /// Plates longer than any stock are cut at a common stud before; whatever else is too long stands in `too_long`.
-  CutPlan cutting;
+  /// The same as they are cut, longest first: plates longer than any stock in pieces that meet over a common stud.
+  std::vector<CutPiece> pieces;
+  CutPlan cutting;  ///< Of `pieces`; whatever else is longer than any stock stands in its `too_long`.
 };
 
 /// Strips of one width from the roll.

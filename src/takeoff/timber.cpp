@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <compare>
+#include <functional>
 #include <map>
 
 #include "takeoff/gather.h"
@@ -42,10 +42,15 @@ double toTenth(double mm) {
   return std::round(mm * 10) / 10;
 }
 
-std::vector<TimberSection> gatherTimber(const job::Job& job, const plan::Plan& plan) {
-  std::map<SectionKey, std::map<LineKey, int>> sections;
+std::vector<TimberSection> gatherTimber(const job::Job& job, const plan::Plan& plan, double longest_stock) {
+  struct Gathered {
+    std::map<LineKey, int> lines;
+    std::map<double, int, std::greater<>> pieces;
+  };
+  std::map<SectionKey, Gathered> sections;
   for (std::size_t w = 0; w < plan.walls.size(); ++w) {
     const std::string grade = job.walls[w].timber.value_or("");
+    PlateJoints joints(plan.walls[w].frame, longest_stock);
     for (const plan::Member& member : plan.walls[w].frame.members) {
       SectionKey key = sectionOf(member.width, member.depth, grade);
       int count = 1;
@@ -57,36 +62,29 @@ std::vector<TimberSection> gatherTimber(const job::Job& job, const plan::Plan& p
           count = lintel->plies;
         }
       }
-      sections[key][{member.part, toTenth(member.length)}] += count;
+      Gathered& section = sections[key];
+      section.lines[{member.part, toTenth(member.length)}] += count;
+      if (isPlate(member.part)) {
+        for (const double piece : joints.cut(member)) section.pieces[piece] += count;
+      } else {
+        section.pieces[toTenth(member.length)] += count;
+      }
     }
   }
   std::vector<TimberSection> all;
-  for (const auto& [key, lines] : sections) {
+  for (const auto& [key, gathered] : sections) {
     TimberSection section;
     section.depth = key.depth;
     section.thickness = key.thickness;
     section.grade = key.grade;
-    for (const auto& [line, count] : lines) {
+    for (const auto& [length, count] : gathered.pieces) section.pieces.push_back({length, count});
+    for (const auto& [line, count] : gathered.lines) {
       section.lines.push_back({line.part, line.length, count});
       section.length += line.length * count;
     }
     all.push_back(std::move(section));
   }
   return all;
-}
-
-std::vector<CutPiece> piecesOf(const TimberSection& section, double longest_stock, double spacing) {
-  std::vector<CutPiece> pieces;
-  const double bay =
-      spacing > 0 && spacing <= longest_stock ? std::floor(longest_stock / spacing) * spacing : longest_stock;
-  for (const TimberLine& line : section.lines) {
-    double left = line.length;
-    if (isPlate(line.part) && longest_stock > 0) {
-      for (; left > longest_stock; left = toTenth(left - bay)) pieces.push_back({bay, line.count});
-    }
-    pieces.push_back({left, line.count});
-  }
-  return pieces;
 }
 
 const std::vector<double>& timberAtHand(const job::Job& job, const practice::Practice& practice) {

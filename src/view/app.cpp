@@ -7,6 +7,7 @@
 
 #include "scene/build.h"
 #include "scene/magnify.h"
+#include "view/handle_marks.h"
 #include "view/labels.h"
 #include "view/words.h"
 
@@ -32,6 +33,11 @@ void take(App& app, job::Result<Document> result) {
   app.document = std::move(result.value);
   app.errors = std::move(result.errors);
   app.typing = app.document ? Typing::of(app.document->job) : Typing{};
+  app.history.clear();
+  app.pull.reset();
+  app.handles.clear();
+  app.hovered_handle.reset();
+  rememberFile(app);
   app.file_lines = app.document ? std::vector<std::string>{} : linesOf(app.path);
 }
 
@@ -48,7 +54,7 @@ void flyTo(App& app, const render::Camera& camera) {
 /// Where the panels will lie once what is picked has its sheet.
 Canvas canvasOf(const App& app) {
   Canvas canvas = app.layout.canvas;
-  canvas.right = app.shown.opening >= 0 ? canvas.width - app.layout.sheet_at.x : 0.0F;
+  canvas.right = app.shown.opening >= 0 || app.shown.wall >= 0 ? canvas.width - app.layout.sheet_at.x : 0.0F;
   canvas.bottom = canvas.height - (app.shown.lesson.on() ? app.layout.lesson_at.y : app.layout.foot_at.y);
   return canvas;
 }
@@ -131,29 +137,44 @@ struct Granter {
   void operator()(const Near& wish) const { flyTo(app, zoom(app.shown.camera, app.shown.camera.target, wish.factor)); }
   void operator()(const TypeReading& wish) const {
     const auto value = wish.value ? figure(*wish.value, app.document->practice->display) : std::string("nothing");
-    remember(wish.opening, infoOf(wish.reading).name, value);
-    setValue(app.document->job.openings[wish.opening].measured, wish.reading, wish.value);
-    follow();
+    const std::string name = std::string(infoOf(wish.reading).name) + " of " +
+                             app.document->job.openings[wish.opening].name + " to " + value;
+    edit(app, name, [&](job::Job& job) { setValue(job.openings[wish.opening].measured, wish.reading, wish.value); });
   }
   void operator()(const NextInstrument& wish) const {
     std::optional<job::Measured> next = app.document->job.openings[wish.opening].measured;
     nextInstrument(next);
-    remember(wish.opening, "instrument", instrumentWord(next));
-    app.document->job.openings[wish.opening].measured = next;
-    follow();
+    const std::string name =
+        "instrument of " + app.document->job.openings[wish.opening].name + " to " + instrumentWord(next);
+    edit(app, name, [&](job::Job& job) { job.openings[wish.opening].measured = next; });
   }
+  void operator()(const EditWish& wish) const { grantEdit(app, wish); }
+  void operator()(const Save&) const { saveJob(app); }
+  void operator()(const Recover& wish) const { recover(app, wish.take); }
   void operator()(const TakeBack&) const {
+    app.typing.refusal.reset();
     if (app.typing.field) {  // what is in hand goes first
       app.typing.field.reset();
       return;
     }
-    if (app.typing.steps.empty()) return;
-    const Typing::Step step = app.typing.steps.back();
-    app.typing.steps.pop_back();
-    app.typing.refusal.reset();
-    app.document->job.openings[step.opening].measured = step.before;
-    follow();
+    if (app.history.undo(app.document->job)) followJob(app);
+    keepRecovery(app);
   }
+  void operator()(const DoAgain&) const {
+    if (app.history.redo(app.document->job)) followJob(app);
+    keepRecovery(app);
+  }
+  void operator()(const GoInHistory& wish) const {
+    app.history.go(app.document->job, wish.place);
+    followJob(app);
+    keepRecovery(app);
+  }
+  void operator()(const ToggleMeasuring&) const {
+    const bool on = !app.shown.measuring.on;
+    app.shown.measuring = {};
+    app.shown.measuring.on = on;
+  }
+  void operator()(const ToggleHistory&) const { app.shown.history_open = !app.shown.history_open; }
   void operator()(const LessonWish& wish) const {
     const bool was_on = app.shown.lesson.on();
     grantLesson(app, wish);
@@ -169,20 +190,19 @@ struct Granter {
     newScene();
   }
   void operator()(const ReadAgain&) const {
-    if (mayLose(Asking::ReadAgain)) readAgain(app);
+    if (!mayLose(Asking::ReadAgain)) return;
+    if (app.document) job::forget(app.kept.recovery, app.path);
+    readAgain(app);
   }
-  void operator()(const Close&) const { app.closing = mayLose(Asking::Close); }
-  void operator()(const Stay&) const { app.shown.asking = Asking::Nothing; }
+  void operator()(const Close&) const {
+    app.closing = mayLose(Asking::Close);
+    if (app.closing && app.document && !app.kept.found) job::forget(app.kept.recovery, app.path);
+  }
+  void operator()(const Stay&) const {
+    if (app.shown.asking == Asking::Recover) return;  // wants an answer: an edit would write over what was kept
+    app.shown.asking = Asking::Nothing;
+  }
 
-  void remember(std::size_t opening, const std::string& what, const std::string& value) const {
-    const job::Opening& changed = app.document->job.openings[opening];
-    app.typing.steps.push_back({opening, what + " of " + changed.name + " to " + value, changed.measured});
-  }
-  /// Everything that follows from the job, and the parts that were pointed at: they may be others now.
-  void follow() const {
-    rebuild(*app.document);
-    newScene();
-  }
   void newScene() const {
     ++app.version;
     app.hovered_part.reset();
@@ -208,7 +228,7 @@ bool needsDocument(const Wish& wish) {
 
 /// The card of the part under the pointer.
 void addPartCard(const App& app, std::vector<Card>& cards) {
-  if (!app.hovered_part || app.hand.button) return;
+  if (!app.hovered_part || app.hand.button || app.hovered_handle || app.pull || app.shown.measuring.on) return;
   const Document& document = *app.document;
   const scene::Part& part = document.scene.parts[*app.hovered_part];
   const ImVec2 at = ImGui::GetIO().MousePos;
@@ -219,24 +239,48 @@ void addPartCard(const App& app, std::vector<Card>& cards) {
                    {}});
 }
 
+/// Handles of what is picked, but not in a lesson; their names and figures go where the pointer is.
+void drawHandlesOf(App& app, const Ui& ui) {
+  app.handles.clear();
+  if (!app.shown.lesson.on() && !app.shown.measuring.on && app.shown.labels) {
+    app.handles = handlesOf(*app.document, app.shown.wall, app.shown.opening, app.shown.camera);
+  }
+  drawHandles(ui, *ImGui::GetBackgroundDrawList(),
+              {*app.document, app.shown, app.layout.canvas, app.handles, app.hovered_handle,
+               app.pull ? &app.pull->handle : nullptr, app.pull ? app.pull->typed : std::string{},
+               app.pull ? app.pull->refusal : std::string{}});
+}
+
 void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   std::vector<Card> cards;
   addPartCard(app, cards);
   const bool lesson = app.shown.lesson.on() && app.taught;
-  const Panel panel{ui, *app.document, app.shown, app.typing, lesson ? &*app.taught : nullptr, wishes, cards};
+  const Panel panel{ui,
+                    *app.document,
+                    app.shown,
+                    app.typing,
+                    app.history,
+                    !(app.document->job == app.typing.in_file),
+                    lesson ? &*app.taught : nullptr,
+                    wishes,
+                    cards};
   wallStrip(panel, app.layout);
   if (lesson) {
     lessonSheet(panel, app.layout);
     lessonStrip(panel, app.layout);
   } else {
     openingSheet(panel, app.layout);
+    wallSheet(panel, app.layout);
   }
   if (app.shown.layers_open) layersPanel(panel, app.layout);
+  if (app.shown.history_open) historyPanel(panel, app.layout);
   footLine(panel, app.layout);
   if (app.shown.keys_open) keysPage(ui, size, wishes);
   if (app.shown.asking != Asking::Nothing) askPage(panel, size);
+  if (!app.notice.empty()) noticePlate(ui, app.layout, app.notice, app.notice_stops);
   const WaterShown water{&app.water, lesson ? &*app.taught : nullptr, app.shown.lesson.drops ? app.drop_seconds : 0.0F};
   app.written = drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, water);
+  drawHandlesOf(app, ui);
   app.card.reset();
   if (cards.empty() || app.shown.keys_open) return;
   app.card = std::move(cards.back());
@@ -256,8 +300,10 @@ void passTime(App& app, float seconds, bool disturbed) {
 
 }  // namespace
 
-App open(const std::filesystem::path& path, const std::filesystem::path& assets) {
+App open(const std::filesystem::path& path, const std::filesystem::path& assets,
+         const std::filesystem::path& recovery) {
   App app;
+  app.kept.recovery = recovery;
   app.path = path;
   app.assets = assets;
   take(app, load(path, assets));
@@ -309,12 +355,14 @@ bool isUnsettled(const App& app, const Stage& stage) {
 
 void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   const InputStep step = app.input.takeStep();
+  const bool pressed = std::any_of(step.keys.begin(), step.keys.end(), [](const KeyChanged& key) { return key.down; });
+  if (pressed || (step.button && step.button->down)) app.notice.clear();
   passTime(app, seconds, !step.empty());
   playLesson(app, seconds);
   const ImVec2 size{static_cast<float>(screen.width), static_cast<float>(screen.height)};
   stage.gui().begin(size.x, size.y, seconds, app.shown.text_scale * screen.scale, app.shown.look.dark, step);
   const Ui ui = stage.gui().ui(app.focus);
-  app.layout = layOut(ui, size, app.shown.opening >= 0, app.shown.lesson.on());
+  app.layout = layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, app.shown.lesson.on());
 
   Wishes wishes;
   followKeys(app, step, wishes);

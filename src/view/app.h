@@ -6,14 +6,18 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "job/error.h"
+#include "job/save.h"
 #include "scene/build.h"
 #include "view/camera_control.h"
 #include "view/document.h"
+#include "view/handles.h"
+#include "view/history.h"
 #include "view/input.h"
 #include "view/lesson.h"
 #include "view/lettering.h"
@@ -35,12 +39,35 @@ struct Hand {
   render::Camera from;   ///< The eye then: a drag's end doesn't depend on how many frames it took.
 };
 
+/// A handle that is being dragged, or typed to.
+struct Pull {
+  Handle handle;
+  glm::dvec2 grabbed{0.0};    ///< How far along it the pointer took hold.
+  std::vector<double> first;  ///< Of its dimensions.
+  job::Job before;
+  std::string typed;
+  std::string refusal;  ///< Why what was typed isn't taken.
+};
+
+/// What saving needs to know of the file.
+struct Kept {
+  std::string text;                           ///< The file as it was read: every save starts from it.
+  job::Job job;                               ///< What that reads as.
+  job::Fingerprint on_disk;                   ///< Of what was last read or written.
+  std::filesystem::file_time_type looked_at;  ///< Time of the file when the disk was last looked at.
+  std::filesystem::path recovery;             ///< Folder of recovery files; empty: none are kept.
+  std::optional<job::Recovery> found;         ///< Edits of another time, not saved then.
+};
+
 struct App {
   std::filesystem::path path;
   std::filesystem::path assets;
   std::optional<Document> document;
   std::vector<job::Error> errors;       ///< Why there is no document.
   std::vector<std::string> file_lines;  ///< The job file's own lines, for the error page.
+  Kept kept;                            ///< The file as it was read, and what is kept of unsaved edits.
+  std::string notice;                   ///< What went wrong or was done last, in a sentence; gone with the next key.
+  bool notice_stops = false;            ///< It went wrong.
   std::uint64_t version = 0;            ///< Of the scene.
 
   Shown shown;
@@ -48,6 +75,10 @@ struct App {
   Hand hand;
   Focus focus;
   Typing typing;
+  History history;
+  std::optional<Pull> pull;
+  std::vector<Handle> handles;  ///< Of what is picked, as they were drawn last.
+  std::optional<std::size_t> hovered_handle;
   InputQueue input;
   Layout layout;
   std::optional<std::uint32_t> hovered_part;
@@ -69,7 +100,8 @@ struct App {
 };
 
 /// A viewer of the job at `path`. A job that can't be read is no reason to stop: the errors are shown.
-[[nodiscard]] App open(const std::filesystem::path& path, const std::filesystem::path& assets);
+[[nodiscard]] App open(const std::filesystem::path& path, const std::filesystem::path& assets,
+                       const std::filesystem::path& recovery = {});
 /// Reads the file again and keeps what is picked and shown, as far as it is still there.
 void readAgain(App& app);
 
@@ -101,6 +133,29 @@ void moveLesson(App& app, std::int32_t opening);
 void followLesson(App& app);
 /// Whether cards or drops move.
 [[nodiscard]] bool isLessonRunning(const App& app);
+
+/// Changes the job by `change`, keeps it in the history under a name, and lets everything follow (editing.cpp).
+/// Nothing changed: nothing is kept.
+void edit(App& app, const std::string& name, const std::function<void(job::Job&)>& change);
+/// Everything that follows from the job, after it was changed.
+void followJob(App& app);
+void grantEdit(App& app, const EditWish& wish);
+
+/// The file (keeping.cpp): written, looked after while another program may change it, and unsaved edits kept beside it.
+void rememberFile(App& app);
+void saveJob(App& app);
+void keepRecovery(App& app);
+void recover(App& app, bool take);
+/// Reads the file again where it was changed elsewhere and nothing here would be lost.
+void checkDisk(App& app);
+
+/// Dragging handles (pull.cpp). `beginPull`: whether the pointer is on one. While a pull lasts, keys belong to it.
+[[nodiscard]] bool beginPull(App& app, ImVec2 at, const Screen& screen);
+void movePull(App& app, ImVec2 at, const Screen& screen);
+void endPull(App& app);
+void dropPull(App& app);
+void followPullKeys(App& app, const InputStep& step);
+void hoverHandle(App& app, ImVec2 at, const Screen& screen);
 
 /// The pointer's and the keyboard's part of a frame (hand.cpp, keys.cpp, field.cpp).
 void followPointer(App& app, const InputStep& step, const Screen& screen, std::vector<Wish>& wishes);

@@ -3,33 +3,39 @@
 #include <algorithm>
 #include <utility>
 
+#include "job/rules.h"
 #include "view/app.h"
 #include "view/words.h"
 
 namespace sillwright::view {
 namespace {
 
-std::optional<TapeReading> fieldInFocus(const Focus& focus) {
+std::optional<FieldOf> fieldInFocus(const Focus& focus) {
   if (focus.at == 0) return std::nullopt;
   const auto here =
       std::find_if(focus.items.begin(), focus.items.end(), [&](const Item& item) { return item.id == focus.at; });
-  if (here == focus.items.end() || here->field < 0) return std::nullopt;
-  return static_cast<TapeReading>(here->field);
+  return here == focus.items.end() ? std::nullopt : here->field;
 }
 
-/// The text that editing starts from: the figure as it is shown.
-std::string shownText(const App& app, TapeReading reading) {
-  const auto opening = static_cast<std::size_t>(app.shown.opening);
-  const auto value = valueOf(app.document->job.openings[opening].measured, reading);
-  return value ? figure(*value, app.document->practice->display) : std::string{};
-}
+/// The text that editing starts from: the value as it is shown.
+struct ShownText {
+  const App& app;
+
+  std::string operator()(const ReadingOf& of) const {
+    const auto value = valueOf(app.document->job.openings[of.opening].measured, of.reading);
+    return value ? figure(*value, app.document->practice->display) : std::string{};
+  }
+  std::string operator()(const Dimension& of) const {
+    return figure(valueOf(app.document->job, of), app.document->practice->display);
+  }
+  std::string operator()(const NameOf& of) const {
+    return of.wall ? app.document->job.walls[of.of].name : app.document->job.openings[of.of].name;
+  }
+};
 
 /// The field's text, begun where there is none.
-std::string& textOf(App& app, TapeReading reading, const std::string& first) {
-  const auto opening = static_cast<std::size_t>(app.shown.opening);
-  if (!app.typing.field || app.typing.field->reading != reading || app.typing.field->opening != opening) {
-    app.typing.field = Typing::Field{opening, reading, first};
-  }
+std::string& textOf(App& app, const FieldOf& what, const std::string& first) {
+  if (!app.typing.field || !(app.typing.field->what == what)) app.typing.field = Typing::Field{what, first};
   app.typing.refusal.reset();
   return app.typing.field->text;
 }
@@ -39,15 +45,36 @@ void dropLast(std::string& text) {
   if (!text.empty()) text.pop_back();
 }
 
-void typeInto(App& app, TapeReading reading, const InputStep& step) {
-  constexpr std::size_t kLongest = 24;
-  for (const char32_t character : step.typed) {
-    if (!isReadingCharacter(character)) continue;
-    std::string& text = textOf(app, reading, "");
-    if (text.size() < kLongest) text += character == U'−' ? '-' : static_cast<char>(character);
+void appendUtf8(std::string& text, char32_t c) {
+  const auto put = [&](char32_t byte) { text += static_cast<char>(static_cast<unsigned char>(byte)); };
+  if (c < 0x80) {
+    put(c);
+  } else if (c < 0x800) {
+    put(0xC0U | (c >> 6U));
+    put(0x80U | (c & 0x3FU));
+  } else if (c < 0x10000) {
+    put(0xE0U | (c >> 12U));
+    put(0x80U | ((c >> 6U) & 0x3FU));
+    put(0x80U | (c & 0x3FU));
+  } else {
+    put(0xF0U | (c >> 18U));
+    put(0x80U | ((c >> 12U) & 0x3FU));
+    put(0x80U | ((c >> 6U) & 0x3FU));
+    put(0x80U | (c & 0x3FU));
   }
-  if (step.wentDown(Key::Backspace)) dropLast(textOf(app, reading, shownText(app, reading)));
-  if (step.wentDown(Key::Delete)) textOf(app, reading, "").clear();
+}
+
+void typeInto(App& app, const FieldOf& what, const InputStep& step) {
+  const bool name = std::holds_alternative<NameOf>(what);
+  const std::size_t longest = name ? static_cast<std::size_t>(job::kLongestName) : 24;
+  for (const char32_t character : step.typed) {
+    if (!name && !isReadingCharacter(character)) continue;
+    if (name && (character < U' ' || character == 0x7f)) continue;
+    std::string& text = textOf(app, what, "");
+    if (text.size() < longest) appendUtf8(text, !name && character == U'−' ? U'-' : character);
+  }
+  if (step.wentDown(Key::Backspace)) dropLast(textOf(app, what, std::visit(ShownText{app}, what)));
+  if (step.wentDown(Key::Delete)) textOf(app, what, "").clear();
 }
 
 /// −1: back, 1: on, 0: stay. Where to go once the text is taken in.
@@ -60,28 +87,62 @@ int wayOut(const InputStep& step, bool typing) {
   return step.wentDown(Key::Left) ? -1 : 0;
 }
 
+/// Takes a text in, or answers why not.
+struct Take {
+  App& app;
+  const std::string& text;
+
+  std::string operator()(const ReadingOf& of) const {
+    const ParsedReading parsed = parseReading(of.reading, text);
+    if (!parsed.good) return parsed.refusal;
+    if (valueOf(app.document->job.openings[of.opening].measured, of.reading) != parsed.value) {
+      grant(app, TypeReading{of.opening, of.reading, parsed.value});
+    }
+    return {};
+  }
+  std::string operator()(const Dimension& of) const {
+    const job::Job& job = app.document->job;
+    const ParsedReading parsed = parseLength(nameOf(job, of), boundsOf(job, of), text);
+    if (!parsed.good) return parsed.refusal;
+    if (!parsed.value) return nameOf(job, of) + " can't be empty";
+    grant(app, EditWish{.act = EditAct::Set, .dimension = of, .value = *parsed.value});
+    return {};
+  }
+  std::string operator()(const NameOf& of) const {
+    const job::Job& job = app.document->job;
+    const auto taken = [&](const auto& all) {
+      for (std::size_t i = 0; i < all.size(); ++i) {
+        if (i != of.of && all[i].name == text) return true;
+      }
+      return false;
+    };
+    if (text.find_first_not_of(' ') == std::string::npos) return "a name can't be empty";
+    if (of.wall ? taken(job.walls) : taken(job.openings)) return "\"" + text + "\" is another's name already";
+    grant(app, EditWish{.act = EditAct::Rename, .of = of.of, .wall = of.wall, .name = text});
+    return {};
+  }
+};
+
 }  // namespace
 
 bool takeField(App& app) {
   if (!app.typing.field) return true;
   const Typing::Field field = *app.typing.field;
-  const ParsedReading parsed = parseReading(field.reading, field.text);
-  if (!parsed.good) {
-    app.typing.refusal = Typing::Refusal{field.opening, field.reading, parsed.refusal};
+  app.typing.field.reset();
+  const std::string refusal = std::visit(Take{app, field.text}, field.what);
+  if (!refusal.empty()) {
+    app.typing.field = field;
+    app.typing.refusal = Typing::Refusal{field.what, refusal};
     return false;
   }
-  app.typing.field.reset();
   app.typing.refusal.reset();
-  if (valueOf(app.document->job.openings[field.opening].measured, field.reading) != parsed.value) {
-    grant(app, TypeReading{field.opening, field.reading, parsed.value});
-  }
   return true;
 }
 
 bool followField(App& app, const InputStep& step) {
-  if (!app.document || app.shown.opening < 0) return false;
-  const auto reading = fieldInFocus(app.focus);
-  if (!reading) return false;
+  if (!app.document) return false;
+  const auto what = fieldInFocus(app.focus);
+  if (!what) return false;
   const bool with_control = step.held && (step.held->ctrl || step.held->alt || step.held->super);
   if (step.wentDown(Key::Escape) && app.typing.field) {
     app.typing.field.reset();
@@ -89,7 +150,7 @@ bool followField(App& app, const InputStep& step) {
     return true;
   }
   if (step.wentDown(Key::Escape)) return false;
-  if (!with_control) typeInto(app, *reading, step);
+  if (!with_control) typeInto(app, *what, step);
   const int way = wayOut(step, app.typing.field.has_value());
   if (way != 0 && takeField(app)) app.focus.step(way < 0);
   return true;
@@ -97,10 +158,10 @@ bool followField(App& app, const InputStep& step) {
 
 void leaveField(App& app) {
   if (!app.typing.field) return;
-  const bool same = app.shown.opening == static_cast<std::int32_t>(app.typing.field->opening) &&
-                    fieldInFocus(app.focus) == app.typing.field->reading;
+  const auto here = fieldInFocus(app.focus);
+  const bool same = here && *here == app.typing.field->what;
   if (same || takeField(app)) return;
-  app.typing.field.reset();  // refused: the reading stays what it was, and the reason is shown
+  app.typing.field.reset();  // refused: the value stays what it was, and the reason is shown
 }
 
 }  // namespace sillwright::view

@@ -9,6 +9,7 @@ namespace sillwright::view {
 namespace {
 
 constexpr float kClickPixels = 4.0F;     // a hand that moves less means to click
+constexpr float kSnapPixels = 12.0F;     // corners and edges draw the pointer from so far
 constexpr float kNotch = 0.84F;          // nearing of one notch
 constexpr float kMovingSeconds = 0.15F;  // a hand that rests for so long gets its picture at rest
 
@@ -45,8 +46,31 @@ void drag(App& app, ImVec2 at, const Screen& screen) {
                          : orbit(app.hand.from, app.hand.held, moved.x, moved.y);
 }
 
+/// The place that the pointer would measure from, where it is on something.
+std::optional<glm::vec3> placeUnder(const App& app, const std::optional<scene::Hit>& hit, ImVec2 at,
+                                    const Screen& screen) {
+  if (!hit) return std::nullopt;
+  const float reach = kSnapPixels * app.shown.text_scale * screen.scale;
+  return snappedPlace(app.document->scene, *hit, app.shown.camera, app.shown.look, {at.x, at.y},
+                      {static_cast<float>(screen.width), static_cast<float>(screen.height)}, reach);
+}
+
+/// The first place, the second, and then a first one again.
+void measureAt(App& app, const std::optional<scene::Hit>& hit, ImVec2 at, const Screen& screen) {
+  const auto place = placeUnder(app, hit, at, screen);
+  if (!place) return;
+  Measuring& measuring = app.shown.measuring;
+  if (measuring.points.size() >= 2) measuring.points.clear();
+  if (measuring.points.empty()) measuring.wall = app.document->scene.parts[hit->part].wall;
+  measuring.points.push_back(*place);
+}
+
 void click(App& app, ImVec2 at, const Screen& screen, bool twice, std::vector<Wish>& wishes) {
   const auto hit = hitUnder(app, at, screen);
+  if (app.shown.measuring.on) {
+    measureAt(app, hit, at, screen);
+    return;
+  }
   app.shown.look.picked_part = hit ? static_cast<std::int64_t>(hit->part) : -1;
   if (!hit) {
     wishes.push_back(PickOpening{-1, false});
@@ -64,6 +88,7 @@ void hover(App& app, ImVec2 at, const Screen& screen) {
   const auto hit = hitUnder(app, at, screen);
   app.hovered_part = hit ? std::optional(hit->part) : std::nullopt;
   app.shown.look.hovered_part = hit ? static_cast<std::int64_t>(hit->part) : -1;
+  if (app.shown.measuring.on) app.shown.measuring.hovered = placeUnder(app, hit, at, screen);
 }
 
 void leave(App& app) {
@@ -79,7 +104,15 @@ void followPointer(App& app, const InputStep& step, const Screen& screen, std::v
   const bool over_panel = io.WantCaptureMouse && !app.hand.button;
   if (step.button && step.button->down) {
     app.focus.at = 0;
-    if (!over_panel && !app.hand.button) take(app, *step.button, at, screen);
+    const bool free = !over_panel && !app.hand.button && !app.pull;
+    if (free && !(step.button->button == Button::Left && beginPull(app, at, screen))) {
+      take(app, *step.button, at, screen);
+    }
+  }
+  if (app.pull && step.moved) movePull(app, at, screen);
+  if (app.pull && step.button && !step.button->down && step.button->button == Button::Left) {
+    endPull(app);
+    return;
   }
   if (app.hand.button && step.moved) drag(app, at, screen);
   if (step.button && !step.button->down && app.hand.button == step.button->button) {
@@ -92,9 +125,11 @@ void followPointer(App& app, const InputStep& step, const Screen& screen, std::v
     app.shown.camera = zoom(app.shown.camera, pointUnder(app, at, screen), std::pow(kNotch, step.wheel->y));
     app.moving_seconds = kMovingSeconds;
   }
-  if (over_panel || app.hand.dragging || !ImGui::IsMousePosValid()) {
+  if (over_panel || app.hand.dragging || app.pull || !ImGui::IsMousePosValid()) {
     leave(app);
+    app.hovered_handle.reset();
   } else if (!step.empty() || app.settle > 0) {
+    hoverHandle(app, at, screen);
     hover(app, at, screen);
   }
 }

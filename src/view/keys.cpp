@@ -52,6 +52,10 @@ std::optional<Wish> wishFor(char32_t typed) {
       return LessonWish{LessonAct::OpenOrClose, 0, {}};
     case U'V':
       return PullApart{};
+    case U'Z':
+      return ToggleHistory{};
+    case U'D':
+      return ToggleMeasuring{};
     case U'?':
       return ToggleKeysPage{};
     case U'+':
@@ -133,7 +137,10 @@ void followControls(const InputStep& step, std::vector<Wish>& wishes) {
   if (with_ctrl(Key::Plus)) wishes.push_back(ScaleText{1.1F});
   if (with_ctrl(Key::Minus)) wishes.push_back(ScaleText{1.0F / 1.1F});
   if (with_ctrl(Key::Digit0)) wishes.push_back(ScaleText{0.0F});
-  if (with_ctrl(Key::Z)) wishes.push_back(TakeBack{});
+  const auto undo = step.wentDown(Key::Z);
+  if (undo && undo->ctrl) wishes.push_back(undo->shift ? Wish{DoAgain{}} : Wish{TakeBack{}});
+  if (with_ctrl(Key::S)) wishes.push_back(Save{});
+  if (with_ctrl(Key::Y)) wishes.push_back(DoAgain{});
   if (with_ctrl(Key::Q)) wishes.push_back(Close{});
   if (step.wentDown(Key::F5)) wishes.push_back(ReadAgain{});
   if (step.wentDown(Key::F1)) wishes.push_back(ToggleKeysPage{});
@@ -149,6 +156,10 @@ void followEscape(App& app, std::vector<Wish>& wishes) {
     app.focus.at = 0;
   } else if (app.shown.layers_open) {
     wishes.push_back(ToggleLayersPanel{});
+  } else if (app.shown.measuring.on) {
+    wishes.push_back(ToggleMeasuring{});
+  } else if (app.shown.history_open) {
+    wishes.push_back(ToggleHistory{});
   } else if (app.shown.lesson.on()) {
     wishes.push_back(LessonWish{LessonAct::OpenOrClose, 0, {}});
   } else {
@@ -172,6 +183,10 @@ void followFocus(App& app, const InputStep& step, std::vector<Wish>& wishes) {
 }  // namespace
 
 void followKeys(App& app, const InputStep& step, std::vector<Wish>& wishes) {
+  if (app.pull) {
+    followPullKeys(app, step);
+    return;
+  }
   followControls(step, wishes);
   if (followField(app, step)) return;
   if (step.wentDown(Key::Escape)) followEscape(app, wishes);

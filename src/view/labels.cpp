@@ -112,6 +112,41 @@ bool drawName(Lettering& on, const Name& name) {
   return true;
 }
 
+void drawCross(Lettering& on, ImVec2 at) {
+  const float r = on.ui.px(6.0F);
+  drawInkLine(on, {at.x - r, at.y - r}, {at.x + r, at.y + r});
+  drawInkLine(on, {at.x - r, at.y + r}, {at.x + r, at.y - r});
+}
+
+/// The picked places, the line between them and how long it is; before the second is picked, to where the pointer is.
+void drawMeasuring(Lettering& on) {
+  const Measuring& measuring = on.shown.measuring;
+  std::vector<glm::vec3> places = measuring.points;
+  if (places.size() < 2 && measuring.hovered) places.push_back(*measuring.hovered);
+  std::vector<ImVec2> seen;
+  for (const glm::vec3& place : places) {
+    const auto at = on.project(place);
+    if (!at) return;
+    drawCross(on, *at);
+    seen.push_back(*at);
+  }
+  if (seen.size() < 2) return;
+  drawInkLine(on, seen[0], seen[1]);
+  scene::WallFrame plan;
+  const scene::WallFrame& wall =
+      measuring.wall >= 0 ? on.document.scene.walls[static_cast<std::size_t>(measuring.wall)] : plan;
+  const std::string words = wordsFor(lengthsBetween(places[0], places[1], wall), on.document.practice->display);
+  const ImVec2 size = textSize(on.ui.fonts.strong, words);
+  const ImVec2 pad{on.ui.px(6.0F), on.ui.px(3.0F)};
+  const ImVec2 middle = times(seen[0] + seen[1], 0.5F);
+  const ImVec2 low{std::round(middle.x - size.x * 0.5F), std::round(middle.y - size.y - on.ui.px(10.0F))};
+  on.taken.push_back({low - pad, low + size + pad});
+  on.list.AddRectFilled(low - pad, low + size + pad, toU32(on.ui.colours->paper), on.ui.px(2.0F));
+  on.list.AddRect(low - pad, low + size + pad, toU32(on.ui.colours->ink), on.ui.px(2.0F));
+  drawText(on.list, on.ui.fonts.strong, low, on.ui.colours->ink, words);
+  on.written.push_back({"distance", words, {low - pad, low + size + pad}});
+}
+
 }  // namespace
 
 std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown,
@@ -122,6 +157,7 @@ std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const Document& 
     drawWater(on, water);
     return std::move(on.written);
   }
+  if (shown.measuring.on) drawMeasuring(on);
   if (!shown.labels) return std::move(on.written);
   if (shown.opening >= 0) {
     drawShapeLines(on, static_cast<std::size_t>(shown.opening));

@@ -99,7 +99,8 @@ plan::Skin partOf(const plan::Skin& skin, std::span<const StepKind> done) {
 }  // namespace
 
 const plan::Step& Taught::step(StepKind kind) const {
-  const auto found = std::find_if(steps.begin(), steps.end(), [&](const plan::Step& each) { return each.kind == kind; });
+  const auto found =
+      std::find_if(steps.begin(), steps.end(), [&](const plan::Step& each) { return each.kind == kind; });
   return found == steps.end() ? steps.front() : *found;
 }
 

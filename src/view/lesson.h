@@ -32,9 +32,9 @@ struct Lesson {
   std::int32_t opening = -1;  ///< −1: no lesson is on.
   int place = 0;              ///< Cards done: 0 none, as many as there are: all.
   bool playing = false;
-  float since = 0.0F;      ///< Seconds that the card has lain there, while playing.
-  bool drops = true;       ///< Drops run.
-  bool choosing = false;   ///< The list of what-ifs is open.
+  float since = 0.0F;     ///< Seconds that the card has lain there, while playing.
+  bool drops = true;      ///< Drops run.
+  bool choosing = false;  ///< The list of what-ifs is open.
   std::vector<plan::WhatIf> what_ifs;
   std::optional<Exercise> exercise;
 
@@ -53,16 +53,16 @@ struct Choice {
 
 /// What follows from a lesson.
 struct Taught {
-  std::vector<plan::Step> steps;       ///< In the right order.
-  std::vector<plan::StepKind> cards;   ///< As the cards lie.
-  std::uint32_t hidden_steps = 0;      ///< As render::Look.
-  int lit_step = -1;                   ///< As render::Look.
-  bool skin_changed = false;           ///< The scene is built with `skin` in place of the plan's.
-  plan::Skin skin;                     ///< Everything on, as it was done.
-  plan::Skin there;                    ///< What of it is on after the cards done.
-  bool wet = false;                    ///< The unit stands in the wall: water is run.
-  plan::Water water;                   ///< On `there`.
-  std::string water_says;              ///< Where it gets in and why, or that it is shed.
+  std::vector<plan::Step> steps;         ///< In the right order.
+  std::vector<plan::StepKind> cards;     ///< As the cards lie.
+  std::uint32_t hidden_steps = 0;        ///< As render::Look.
+  int lit_step = -1;                     ///< As render::Look.
+  bool skin_changed = false;             ///< The scene is built with `skin` in place of the plan's.
+  plan::Skin skin;                       ///< Everything on, as it was done.
+  plan::Skin there;                      ///< What of it is on after the cards done.
+  bool wet = false;                      ///< The unit stands in the wall: water is run.
+  plan::Water water;                     ///< On `there`.
+  std::string water_says;                ///< Where it gets in and why, or that it is shed.
   std::vector<plan::OrderFault> faults;  ///< Of a judged exercise.
   std::vector<Choice> choices;
   std::string refusal;  ///< A what-if that can't be done here, in words.

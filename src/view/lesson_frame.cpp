@@ -23,7 +23,8 @@ void open(App& app) {
   Lesson lesson;
   lesson.opening = std::max(app.shown.opening, 0);
   const auto index = static_cast<std::size_t>(lesson.opening);
-  lesson.place = static_cast<int>(plan::stepsAt(app.document->job.openings[index], app.document->plan.openings[index]).size());
+  lesson.place =
+      static_cast<int>(plan::stepsAt(app.document->job.openings[index], app.document->plan.openings[index]).size());
   app.shown.lesson = lesson;
   app.drop_seconds = 0.0F;
 }
@@ -92,7 +93,8 @@ void moveLesson(App& app, std::int32_t opening) {
   moved.drops = app.shown.lesson.drops;
   moved.choosing = app.shown.lesson.choosing;
   const auto index = static_cast<std::size_t>(opening);
-  moved.place = static_cast<int>(plan::stepsAt(app.document->job.openings[index], app.document->plan.openings[index]).size());
+  moved.place =
+      static_cast<int>(plan::stepsAt(app.document->job.openings[index], app.document->plan.openings[index]).size());
   app.shown.lesson = std::move(moved);
 }
 

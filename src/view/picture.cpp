@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "render/renderer.h"
+#include "scene/build.h"
 #include "view/gui.h"
 #include "view/labels.h"
 #include "view/words.h"
@@ -14,9 +15,6 @@ namespace {
 
 /// A still picture shows the drops as they are after so many seconds.
 constexpr float kPictureDrops = 0.35F;
-
-constexpr std::array<std::string_view, scene::kLayers> kLayerWords{
-    "eave", "cladding", "battens", "units", "flashings", "membrane", "screws", "packers", "frame", "lining", "floor"};
 
 /// Index of the value of a name, or −1.
 template <class Named>
@@ -243,14 +241,17 @@ job::Result<render::Image> drawScene(const Document& document, const PictureOpti
 }  // namespace
 
 std::optional<scene::Layer> layerNamed(std::string_view word) {
-  const auto found = std::find(kLayerWords.begin(), kLayerWords.end(), word);
-  if (found == kLayerWords.end()) return std::nullopt;
-  return static_cast<scene::Layer>(found - kLayerWords.begin());
+  for (std::size_t i = 0; i < scene::kLayers; ++i) {
+    if (word == scene::nameOf(static_cast<scene::Layer>(i))) return static_cast<scene::Layer>(i);
+  }
+  return std::nullopt;
 }
 
 std::string layerWords() {
   std::string words;
-  for (const std::string_view word : kLayerWords) words += (words.empty() ? "" : ", ") + std::string(word);
+  for (std::size_t i = 0; i < scene::kLayers; ++i) {
+    words.append(words.empty() ? "" : ", ").append(scene::nameOf(static_cast<scene::Layer>(i)));
+  }
   return words;
 }
 

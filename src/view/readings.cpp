@@ -137,19 +137,22 @@ void setValue(std::optional<job::Measured>& measured, TapeReading reading, std::
 }
 
 ParsedReading parseReading(TapeReading reading, std::string_view text) {
+  return parseLength(infoOf(reading).name, boundsOf(reading), text);
+}
+
+ParsedReading parseLength(std::string_view length, const job::Holds& bounds, std::string_view text) {
   ParsedReading parsed;
   const std::string tidy = tidied(text);
   if (tidy.empty()) {
     parsed.good = true;
     return parsed;
   }
-  const std::string name = infoOf(reading).name;
+  const std::string name{length};
   const auto value = lengthOf(tidy);
   if (!value) {
     parsed.refusal = "\"" + std::string(text) + "\" is no length: type " + name + " in mm, or in inches with \"";
     return parsed;
   }
-  const job::Holds& bounds = boundsOf(reading);
   if (*value < bounds.from || *value > bounds.to) {
     parsed.refusal = name + " must be " + job::describeBounds(bounds) + ", not " + job::toText(*value);
     return parsed;

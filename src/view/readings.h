@@ -58,6 +58,8 @@ struct ParsedReading {
   std::string refusal;          ///< Why it isn't good, in a sentence.
 };
 [[nodiscard]] ParsedReading parseReading(TapeReading reading, std::string_view text);
+/// Any length that has a name and bounds, the same way. Empty text: good, without a value.
+[[nodiscard]] ParsedReading parseLength(std::string_view name, const job::Holds& bounds, std::string_view text);
 
 /// Whether a character may be part of a reading.
 [[nodiscard]] bool isReadingCharacter(char32_t character);

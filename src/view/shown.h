@@ -7,6 +7,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <variant>
 
 #include "check/finding.h"
@@ -14,13 +15,21 @@
 #include "render/renderer.h"
 #include "scene/scene.h"
 #include "view/camera_control.h"
+#include "view/dimension.h"
 #include "view/lesson.h"
+#include "view/measure.h"
 #include "view/readings.h"
 
 namespace sillwright::view {
 
 /// What would lose typed readings, and so is asked about first.
-enum class Asking : std::uint8_t { Nothing, Close, ReadAgain };
+enum class Asking : std::uint8_t {
+  Nothing,
+  Close,
+  ReadAgain,
+  SaveOver,  ///< Another program has changed the file since it was read.
+  Recover    ///< Edits of another time were never saved.
+};
 
 struct Shown {
   render::Camera camera;
@@ -30,7 +39,9 @@ struct Shown {
   float text_scale = 1.0F;
   bool labels = true;
   bool layers_open = false;
+  bool history_open = false;
   Lesson lesson;
+  Measuring measuring;
   bool keys_open = false;
   Asking asking = Asking::Nothing;
 };
@@ -89,8 +100,37 @@ struct TypeReading {
 struct NextInstrument {
   std::size_t opening = 0;
 };
-/// Take back the last thing typed.
+/// Take back the last thing done; do it again.
 struct TakeBack {};
+struct DoAgain {};
+/// To where so many steps of the history are done.
+struct GoInHistory {
+  std::size_t place = 0;
+};
+struct ToggleHistory {};
+/// Measure between two places that are picked next, or leave off.
+struct ToggleMeasuring {};
+/// A change of the job that is neither a reading nor a drag.
+enum class EditAct : std::uint8_t {
+  Set,         ///< `dimension` to `value`.
+  Rename,      ///< `name`, of opening or wall `of`.
+  AddOpening,  ///< To wall `of`.
+  CopyOpening,
+  RemoveOpening,
+  AddWall,
+  RemoveWall,  ///< With its openings; the last wall stays.
+  NextKind,
+  NextRoom,
+  TurnReveal  ///< From a timber reveal to a bare frame, and back.
+};
+struct EditWish {
+  EditAct act = EditAct::Set;
+  std::size_t of = 0;
+  Dimension dimension{};
+  double value = 0;
+  bool wall = false;  ///< Rename: a wall's.
+  std::string name{};
+};
 /// Draw deviations so many times as large; 0: the next of the steps.
 struct Magnify {
   double times = 1.0;
@@ -118,6 +158,12 @@ struct LessonWish {
   int value = 0;
   std::optional<plan::WhatIf> what_if;
 };
+/// Write the job into its file; asks first where another program has changed that.
+struct Save {};
+/// Of edits that were never saved: take them up, or forget them.
+struct Recover {
+  bool take = true;
+};
 /// Both ask first where something typed would be lost; asked for again, they do it.
 struct ReadAgain {};
 struct Close {};
@@ -126,6 +172,7 @@ struct Stay {};
 
 using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
                           ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
-                          NextInstrument, TakeBack, Magnify, PullApart, LessonWish, ReadAgain, Close, Stay>;
+                          NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, ToggleMeasuring, EditWish,
+                          Save, Recover, Magnify, PullApart, LessonWish, ReadAgain, Close, Stay>;
 
 }  // namespace sillwright::view

@@ -1,5 +1,6 @@
 #include "view/typing.h"
 
+#include <algorithm>
 #include <string_view>
 
 #include "view/words.h"
@@ -18,18 +19,25 @@ bool sameInstrument(const std::optional<job::Measured>& a, const std::optional<j
 
 Typing Typing::of(const job::Job& job) {
   Typing typing;
-  typing.in_file.reserve(job.openings.size());
-  for (const job::Opening& opening : job.openings) typing.in_file.push_back(opening.measured);
+  typing.in_file = job;
   return typing;
 }
 
+const job::Opening* Typing::inFile(const job::Opening& opening) const {
+  const auto found = std::find_if(in_file.openings.begin(), in_file.openings.end(),
+                                  [&](const job::Opening& each) { return each.name == opening.name; });
+  return found == in_file.openings.end() ? nullptr : &*found;
+}
+
 bool Typing::isTyped(const job::Job& job, std::size_t opening, TapeReading reading) const {
-  if (opening >= in_file.size()) return false;
-  return valueOf(job.openings[opening].measured, reading) != valueOf(in_file[opening], reading);
+  const job::Opening* in = inFile(job.openings[opening]);
+  const auto value = valueOf(job.openings[opening].measured, reading);
+  return in != nullptr ? value != valueOf(in->measured, reading) : value.has_value();
 }
 
 bool Typing::isInstrumentTyped(const job::Job& job, std::size_t opening) const {
-  return opening < in_file.size() && !sameInstrument(job.openings[opening].measured, in_file[opening]);
+  const job::Opening* in = inFile(job.openings[opening]);
+  return in != nullptr && !sameInstrument(job.openings[opening].measured, in->measured);
 }
 
 std::vector<std::string> Typing::notInFile(const job::Job& job, practice::Display display) const {
@@ -47,10 +55,6 @@ std::vector<std::string> Typing::notInFile(const job::Job& job, practice::Displa
     if (!line.empty()) lines.push_back(job.openings[i].name + ": " + line);
   }
   return lines;
-}
-
-bool Typing::anyNotInFile(const job::Job& job) const {
-  return !steps.empty() && !notInFile(job, practice::Display::Millimetres).empty();
 }
 
 }  // namespace sillwright::view

@@ -94,7 +94,7 @@ Response item(const Ui& ui, std::string_view name, ImVec2 size, bool picked) {
   response.low = ImGui::GetItemRectMin();
   response.high = ImGui::GetItemRectMax();
   const ImGuiID own = ImGui::GetID(id.c_str());
-  focus.now.push_back({own, id, response.low, response.high, -1});
+  focus.now.push_back({own, id, response.low, response.high, std::nullopt});
   const bool focused = focus.at == own;
   if (focused && focus.arrived) ImGui::SetScrollHereY(0.5F);
   if (focused && focus.activate) response.pressed = true;

@@ -8,6 +8,7 @@
 #include <imgui.h>
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -15,6 +16,7 @@
 #include "check/finding.h"
 #include "view/fonts.h"
 #include "view/palette.h"
+#include "view/typing.h"
 
 namespace sillwright::view {
 
@@ -24,7 +26,7 @@ struct Item {
   std::string name;
   ImVec2 low;
   ImVec2 high;
-  int field = -1;  ///< What it takes, where it is a field to type in.
+  std::optional<FieldOf> field;  ///< What it sets, where it is a field to type in.
 };
 
 /// Which item the keyboard is on.

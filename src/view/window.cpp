@@ -18,6 +18,9 @@
 namespace sillwright::view {
 namespace {
 
+/// Seconds after which a resting viewer looks whether another program has changed the job's file.
+constexpr double kLookAtDisk = 2.0;
+
 /// GLFW, from its start to its end.
 class Library {
  public:
@@ -270,7 +273,8 @@ WindowPlace placeOf(GLFWwindow* window, const WindowPlace& before, const App& ap
 std::string titleOf(const App& app) {
   const std::string name =
       app.document && !app.document->job.title.empty() ? app.document->job.title : app.path.filename().string();
-  return name + " - Sillwright";
+  const bool unsaved = app.document && app.typing.anyNotInFile(app.document->job);
+  return (unsaved ? "* " : "") + name + " - Sillwright";
 }
 
 /// Draws whenever there is something to draw, and sleeps otherwise.
@@ -279,7 +283,7 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
   stage.gui().setClipboard(readClipboard, writeClipboard, window);
   Cursors cursors;
   int pictures = 0;
-  std::uint64_t titled = app.version;
+  std::string titled = titleOf(app);
   auto last = std::chrono::steady_clock::now();
   while (!app.closing) {
     if (glfwWindowShouldClose(window) == GLFW_TRUE) {  // as the key: asks first where something would be lost
@@ -291,7 +295,8 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
     if (wantsFrame(app, stage)) {
       glfwPollEvents();
     } else {
-      glfwWaitEvents();
+      glfwWaitEventsTimeout(kLookAtDisk);
+      checkDisk(app);
     }
     const auto now = std::chrono::steady_clock::now();
     const float seconds = std::min(std::chrono::duration<float>(now - last).count(), 0.1F);
@@ -306,8 +311,10 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
     stage.target().blitToWindow(screen.width, screen.height);
     glfwSwapBuffers(window);
     cursors.show(window, ImGui::GetMouseCursor());
-    if (titled != app.version) glfwSetWindowTitle(window, titleOf(app).c_str());
-    titled = app.version;
+    if (std::string title = titleOf(app); title != titled) {
+      glfwSetWindowTitle(window, title.c_str());
+      titled = std::move(title);
+    }
     if (options.drawn) options.drawn(app, ++pictures);
   }
 }
@@ -321,7 +328,7 @@ int runWindow(const WindowOptions& options) {
   place.width = options.width.value_or(place.width);
   place.height = options.height.value_or(place.height);
 
-  App app = open(options.job, options.assets);
+  App app = open(options.job, options.assets, job::recoveryFolder());
   app.shown.look.dark = options.dark.value_or(place.dark);
   app.shown.text_scale =
       std::clamp(options.text_scale.value_or(static_cast<float>(place.text_scale)), kLeastTextScale, kMostTextScale);

@@ -16,7 +16,8 @@ status_is() {  # wanted, then the command
 }
 says() { grep -q -- "$1" "$folder/out" "$folder/err" || fail "nothing says '$1'"; }
 
-status_is 0 "$program" --help; says 'sillwright'; says 'check'; says 'picture'
+status_is 0 "$program" --help; says 'sillwright'; says 'check'; says 'picture'; says 'list'; says 'schedule'; says 'export'
+status_is 0 "$program" schedule --help; says 'framed width'; says 'safety glass yes or no'
 status_is 0 "$program" --version; says 'sillwright 0'
 status_is 0 "$program" check --help; says 'json'
 status_is 2 "$program"; says 'job'
@@ -63,6 +64,22 @@ status_is 2 "$program" picture "$jobs/boatshed.toml" --out "$folder/b.png" --ope
 status_is 0 "$program" steps "$jobs/boatshed.toml" --opening H1; says 'H1: fixed window'; says 'before going on:'; says '16  '
 status_is 0 "$program" steps "$jobs/boatshed.toml" --crew; says 'wall jetty (J1, J2)'
 status_is 2 "$program" steps "$jobs/boatshed.toml" --opening Q; says "no opening 'Q'"
+
+status_is 0 "$program" export "$jobs/workshop-window.toml" --out "$folder/a.glb"
+[ "$(head -c 4 "$folder/a.glb")" = glTF ] || fail 'no glTF was written'
+status_is 0 "$program" export "$jobs/workshop-window.toml" --out "$folder/a.obj"
+grep -q '^mtllib a.mtl$' "$folder/a.obj" && grep -q '^newmtl pine$' "$folder/a.mtl" || fail 'OBJ and materials are not a pair'
+status_is 0 "$program" export "$jobs/workshop-window.toml" --out "$folder/my shed.obj"
+grep -q '^mtllib my_shed.mtl$' "$folder/my shed.obj" && [ -s "$folder/my_shed.mtl" ] || fail 'a blank in a name parts OBJ and materials'
+status_is 0 "$program" export "$jobs/boatshed.toml" --out "$folder/e.svg"
+for wall in 1-jetty 2-hill 3-lane 4-slip; do
+  grep -q '<svg' "$folder/e-$wall.svg" || fail "no elevation of $wall"
+done
+status_is 0 "$program" export "$jobs/workshop-window.toml" --out "$folder/one.svg"
+grep -q '<svg' "$folder/one.svg" || fail 'no elevation of the only wall'
+status_is 2 "$program" export "$jobs/workshop-window.toml" --out "$folder/a.dxf"; says '.glb'
+status_is 2 "$program" export "$jobs/workshop-window.toml" --out "$folder/none/a.glb"; says 'none'
+status_is 2 "$program" export "$folder/none.toml" --out "$folder/b.glb"; says 'none.toml'
 
 [ "$failed" -eq 0 ] && echo 'all passed'
 exit "$failed"

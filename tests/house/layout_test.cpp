@@ -41,6 +41,7 @@ const std::map<std::string, std::set<std::string>> kForeign{
     {"toml", {"job", "practice", "view"}},
     {"CLI/", {"cli"}},
     {"tiny_obj_loader", {"scene"}},
+    {"xlsxwriter", {"exchange"}},
 };
 
 struct Include {

@@ -221,8 +221,7 @@ TEST_CASE("each choice of a list can be made, and two that exclude each other ar
     view::grant(session.app, LessonWish{LessonAct::PutBack, 0, {}});
   }
   view::grant(session.app, LessonWish{LessonAct::Try, 0, plan::WhatIf{plan::LeaveOutSheet{"head flashing"}}});
-  view::grant(session.app,
-              LessonWish{LessonAct::Try, 0, plan::WhatIf{plan::SwapSheets{"fin", "head flashing"}}});
+  view::grant(session.app, LessonWish{LessonAct::Try, 0, plan::WhatIf{plan::SwapSheets{"fin", "head flashing"}}});
   CHECK_FALSE(session.app.taught->refusal.empty());
 }
 

@@ -1,36 +1,113 @@
-// What is asked before typed readings would be lost.
+// What is asked before something would be lost.
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 #include "view/panels/panels.h"
 
 namespace sillwright::view {
+namespace {
+
+/// What of the history isn't in the file; the last few.
+void listUnsaved(const Panel& panel) {
+  const Ui& ui = panel.ui;
+  constexpr std::size_t kMost = 12;
+  const std::size_t done = panel.history.place();
+  for (std::size_t i = done > kMost ? done - kMost : 0; i < done; ++i) {
+    text(ui.fonts.body, ui.colours->ink, panel.history.name(i));
+  }
+  if (done > kMost) text(ui.fonts.small, ui.colours->quiet, "and " + std::to_string(done - kMost) + " more before");
+}
+
+/// The answers, side by side; the last one is the one that loses something.
+void answer(const Panel& panel, const char* words, const char* key, const Wish& wish, bool first) {
+  if (!first) ImGui::SameLine(0.0F, panel.ui.px(24.0F));
+  if (wordItem(panel.ui, words, key)) panel.wishes.push_back(wish);
+}
+
+void heading(const Panel& panel, const char* words) {
+  text(panel.ui.fonts.heading, panel.ui.colours->ink, words);
+  room(panel.ui, 2.0F);
+}
+
+void askToLose(const Panel& panel, bool close) {
+  const Ui& ui = panel.ui;
+  heading(panel, "This is not in the file yet");
+  listUnsaved(panel);
+  room(ui, 4.0F);
+  text(ui.fonts.body, ui.colours->ink, close ? "Closing loses it." : "Reading the file again loses it.");
+  rule(ui);
+  answer(panel, "save it", "Ctrl S", Save{}, true);
+  answer(panel, "keep on working", "Escape", Stay{}, false);
+  if (close) {
+    answer(panel, "lose it and close", "Ctrl Q", Close{}, false);
+  } else {
+    answer(panel, "lose it and read again", "F5", ReadAgain{}, false);
+  }
+}
+
+void askToSaveOver(const Panel& panel) {
+  const Ui& ui = panel.ui;
+  heading(panel, "Another program has changed the file");
+  text(
+      ui.fonts.body, ui.colours->ink,
+      "Since it was read here, the job file was written by something else. Saving now puts this job in its place; what "
+      "the other one wrote is lost.");
+  rule(ui);
+  answer(panel, "keep on working", "Escape", Stay{}, true);
+  answer(panel, "save over it", "Ctrl S", Save{}, false);
+  answer(panel, "lose this and read it again", "F5", ReadAgain{}, false);
+}
+
+void askToRecover(const Panel& panel) {
+  const Ui& ui = panel.ui;
+  heading(panel, "Edits from another time");
+  text(ui.fonts.body, ui.colours->ink,
+       "This job was changed and not saved when the program last ended. The changes were kept.");
+  rule(ui);
+  answer(panel, "take them up", "", Recover{true}, true);
+  answer(panel, "forget them", "", Recover{false}, false);
+}
+
+}  // namespace
 
 void askPage(const Panel& panel, ImVec2 size) {
   const Ui& ui = panel.ui;
-  const bool close = panel.shown.asking == Asking::Close;
-  const float width = std::min(ui.px(520.0F), size.x - ui.px(48.0F));
+  const float width = std::min(ui.px(560.0F), size.x - ui.px(48.0F));
   ImGui::SetNextWindowFocus();
   beginFittedPanel("ask", {std::round((size.x - width) * 0.5F), std::round(size.y * 0.2F)}, width, size.y * 0.7F);
-  text(ui.fonts.heading, ui.colours->ink, "These readings are typed, not in the file");
-  room(ui, 2.0F);
-  for (const auto& line : panel.typing.notInFile(panel.document.job, panel.document.practice->display)) {
-    text(ui.fonts.body, ui.colours->ink, line);
-  }
-  room(ui, 4.0F);
-  text(ui.fonts.body, ui.colours->ink,
-       close ? "Closing loses them. Write them into the job file first if they are to stay."
-             : "Reading the file again loses them. Write them into the job file first if they are to stay.");
-  rule(ui);
-  if (wordItem(ui, "keep them", "Escape")) panel.wishes.push_back(Stay{});
-  ImGui::SameLine(0.0F, ui.px(24.0F));
-  if (close) {
-    if (wordItem(ui, "lose them and close", "Ctrl Q")) panel.wishes.push_back(Close{});
-  } else if (wordItem(ui, "lose them and read again", "F5")) {
-    panel.wishes.push_back(ReadAgain{});
+  switch (panel.shown.asking) {
+    case Asking::SaveOver:
+      askToSaveOver(panel);
+      break;
+    case Asking::Recover:
+      askToRecover(panel);
+      break;
+    default:
+      askToLose(panel, panel.shown.asking == Asking::Close);
+      break;
   }
   ImGui::End();
+}
+
+void noticePlate(const Ui& ui, const Layout& layout, const std::string& words, bool stops) {
+  const float wrap = ui.px(560.0F);
+  const ImVec2 size = textSize(ui.fonts.body, words, wrap);
+  const ImVec2 pad{ui.px(12.0F), ui.px(7.0F)};
+  const float mark = stops ? ui.px(18.0F) : 0.0F;
+  const float middle = (layout.canvas.left + layout.canvas.width - layout.canvas.right) * 0.5F;
+  const ImVec2 low{std::round(middle - (size.x + mark) * 0.5F - pad.x),
+                   std::round(layout.canvas.height - layout.canvas.bottom - ui.px(12.0F) - size.y - 2.0F * pad.y)};
+  const ImVec2 high{low.x + size.x + mark + 2.0F * pad.x, low.y + size.y + 2.0F * pad.y};
+  ImDrawList& list = *ImGui::GetForegroundDrawList();
+  list.AddRectFilled(low, high, toU32(ui.colours->paper), ui.px(2.0F));
+  list.AddRect(low, high, toU32(ui.colours->ink), ui.px(2.0F));
+  if (stops) {
+    drawMark(list, {low.x + pad.x + ui.px(6.0F), low.y + pad.y + ui.fonts.body->FontSize * 0.55F}, ui.px(5.0F),
+             check::Verdict::Stop, *ui.colours);
+  }
+  drawText(list, ui.fonts.body, {low.x + pad.x + mark, low.y + pad.y}, ui.colours->ink, words, wrap);
 }
 
 }  // namespace sillwright::view

@@ -13,8 +13,8 @@ struct Word {
   bool starts_group = false;
 };
 
-const std::array<Word, 20>& words() {
-  static const std::array<Word, 20> kWords{{
+const std::array<Word, 23>& words() {
+  static const std::array<Word, 23> kWords{{
       {"house", "F", Stand{StandingView::House}, true},
       {"outside", "O", Stand{StandingView::Outside}},
       {"inside", "I", Stand{StandingView::Inside}},
@@ -28,12 +28,15 @@ const std::array<Word, 20>& words() {
       {"before", "B", PickNeighbour{true}, true},
       {"next", "N", PickNeighbour{false}},
       {"order of work", "W", LessonWish{LessonAct::OpenOrClose, 0, {}}, true},
+      {"distance", "D", ToggleMeasuring{}},
+      {"done", "Z", ToggleHistory{}},
       {"layers", "Y", ToggleLayersPanel{}, true},
       {"names", "T", ToggleLabels{}},
       {"evening", "E", ToggleDark{}},
       {"text −", "", ScaleText{1.0F / 1.1F}, true},
       {"text +", "", ScaleText{1.1F}},
-      {"read again", "F5", ReadAgain{}, true},
+      {"save", "Ctrl S", Save{}, true},
+      {"read again", "F5", ReadAgain{}},
       {"keys", "?", ToggleKeysPage{}},
   }};
   return kWords;
@@ -66,6 +69,8 @@ Flow flowFor(const Ui& ui, float width) {
 bool isOn(const Word& word, const Shown& shown) {
   if (std::holds_alternative<ToggleLayersPanel>(word.wish)) return shown.layers_open;
   if (std::holds_alternative<LessonWish>(word.wish)) return shown.lesson.on();
+  if (std::holds_alternative<ToggleMeasuring>(word.wish)) return shown.measuring.on;
+  if (std::holds_alternative<ToggleHistory>(word.wish)) return shown.history_open;
   if (std::holds_alternative<ToggleLabels>(word.wish)) return shown.labels;
   if (std::holds_alternative<ToggleDark>(word.wish)) return shown.look.dark;
   if (std::holds_alternative<ToggleKeysPage>(word.wish)) return shown.keys_open;

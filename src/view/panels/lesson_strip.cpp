@@ -96,7 +96,8 @@ void card(const Panel& panel, ImVec2 at, ImVec2 size, int place) {
     if (response.pressed) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, place, {}});
     return;
   }
-  const bool drawn_over = ImGui::IsMouseDown(ImGuiMouseButton_Left) && ImGui::IsMouseHoveringRect(response.low, response.high) &&
+  const bool drawn_over = ImGui::IsMouseDown(ImGuiMouseButton_Left) &&
+                          ImGui::IsMouseHoveringRect(response.low, response.high) &&
                           ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
   const bool here = panel.shown.lesson.place == place + 1;
   if ((response.pressed || drawn_over) && !here) panel.wishes.push_back(LessonWish{LessonAct::Go, place + 1, {}});
@@ -129,8 +130,9 @@ void spreadSlider(const Panel& panel, float right) {
   const float spread = panel.shown.look.spread;
   const std::string words = "pulled apart";
   const float bar = ui.px(96.0F);
-  const ImVec2 size{textSize(ui.fonts.body, words).x + ui.px(5.0F) + textSize(ui.fonts.small, "V").x + ui.px(12.0F) + bar,
-                    ui.fonts.body->FontSize};
+  const ImVec2 size{
+      textSize(ui.fonts.body, words).x + ui.px(5.0F) + textSize(ui.fonts.small, "V").x + ui.px(12.0F) + bar,
+      ui.fonts.body->FontSize};
   const ImVec2 cursor = ImGui::GetCursorScreenPos();
   if (cursor.x + size.x > right) return;
   if (wordItem(ui, words, "V", spread > 0.0F)) panel.wishes.push_back(PullApart{});
@@ -151,7 +153,8 @@ void spreadSlider(const Panel& panel, float right) {
 void controls(const Panel& panel, ImVec2 at, float right) {
   const Ui& ui = panel.ui;
   const job::Opening& opening = panel.document.job.openings[static_cast<std::size_t>(panel.shown.lesson.opening)];
-  const std::string heading = (panel.shown.lesson.exercise ? "Put the cards in order: " : "Order of work: ") + opening.name;
+  const std::string heading =
+      (panel.shown.lesson.exercise ? "Put the cards in order: " : "Order of work: ") + opening.name;
   ImGui::SetCursorScreenPos(at);
   text(ui.fonts.strong, ui.colours->ink, heading);
   float x = at.x + textSize(ui.fonts.strong, heading).x + ui.px(22.0F);

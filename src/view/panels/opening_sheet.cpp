@@ -2,6 +2,8 @@
 #include <cmath>
 
 #include "check/say.h"
+#include "job/rules.h"
+#include "view/panels/fields.h"
 #include "view/panels/sheet_parts.h"
 #include "view/words.h"
 
@@ -48,6 +50,26 @@ void spareRow(const Panel& panel, const plan::OpeningPlan& planned) {
   }
 }
 
+/// What else can be changed about an opening, by one press each.
+void changes(const Panel& panel, std::size_t index) {
+  const Ui& ui = panel.ui;
+  const job::Opening& opening = panel.document.job.openings[index];
+  const auto press = [&](const std::string& word, EditAct act) {
+    if (wordItem(ui, word, "")) panel.wishes.push_back(EditWish{.act = act, .of = index});
+  };
+  const auto beside = [&] { ImGui::SameLine(0.0F, ui.px(16.0F)); };
+  const std::string reveal = panel.document.practice->words.reveal;
+  press(std::string("kind: ") + wordFor(opening.unit.kind), EditAct::NextKind);
+  press("room: " + std::string(opening.room ? job::kRoomWords[static_cast<std::size_t>(*opening.room)] : "not said"),
+        EditAct::NextRoom);
+  beside();
+  press(opening.unit.reveal ? reveal + ": on" : reveal + ": none, bare frame", EditAct::TurnReveal);
+  press("copy", EditAct::CopyOpening);
+  beside();
+  press("remove", EditAct::RemoveOpening);
+  room(ui, 2.0F);
+}
+
 }  // namespace
 
 void setOut(const Panel& panel, std::size_t index) {
@@ -55,10 +77,14 @@ void setOut(const Panel& panel, std::size_t index) {
   const plan::OpeningPlan& planned = panel.document.plan.openings[index];
   const practice::Display display = panel.document.practice->display;
   groupHeading(panel.ui, "Set-out");
-  row(panel, "left edge from the wall's left end", figure(opening.left, display));
-  row(panel, "sill above the plate's underside", figure(opening.sill, display));
-  row(panel, "framed opening", figures(opening.width, opening.height, display));
-  row(panel, "unit", figures(planned.unit.width, planned.unit.height, display));
+  typedRow(panel, "name", opening.name, NameOf{false, index});
+  dimensionRow(panel, "left edge from the wall's left end", {DimensionKind::Left, index});
+  dimensionRow(panel, "sill above the plate's underside", {DimensionKind::Sill, index});
+  dimensionRow(panel, "framed width", {DimensionKind::Width, index});
+  dimensionRow(panel, "framed height", {DimensionKind::Height, index});
+  dimensionRow(panel, "unit width", {DimensionKind::UnitWidth, index});
+  dimensionRow(panel, "unit height", {DimensionKind::UnitHeight, index});
+  changes(panel, index);
   const auto& assumed = planned.unit.assumed;
   row(panel, "frame, depth × face", figures(planned.unit.frame.depth, planned.unit.frame.face, display),
       assumedFrom(assumed, "unit.frame", display));

@@ -18,8 +18,8 @@ struct KeyGroup {
   std::vector<KeyLine> lines;
 };
 
-const std::array<KeyGroup, 5>& keyGroups() {
-  static const std::array<KeyGroup, 5> kGroups{{
+const std::array<KeyGroup, 6>& keyGroups() {
+  static const std::array<KeyGroup, 6> kGroups{{
       {"Standing views",
        {{"F", "the whole house"},
         {"O", "outside"},
@@ -35,12 +35,18 @@ const std::array<KeyGroup, 5>& keyGroups() {
         {"arrows", "turn; with Shift slide"},
         {"+   −", "nearer, further"},
         {"click", "pick an opening or a wall"}}},
+      {"Handles",
+       {{"drag", "an edge, a size; typing sets it exactly"},
+        {"Shift", "while dragging: tenths of a millimetre"},
+        {"Ctrl", "while dragging: the step that sizes come in"},
+        {"Escape", "put it back"}}},
       {"Shown",
        {{"1 … 9, 0, G", "a layer, outside to inside, floor"},
         {"Y", "the list of layers"},
         {"T", "names and dimensions"},
         {"E", "evening: dark ground"},
         {"M", "deviations drawn larger, in steps"},
+        {"D", "distance between two places that are picked"},
         {"V", "layers pulled apart, in steps"},
         {"Ctrl +  Ctrl −", "larger, smaller text"},
         {"Ctrl 0", "text as it was"}}},
@@ -59,7 +65,10 @@ const std::array<KeyGroup, 5>& keyGroups() {
         {"Escape", "let go"},
         {"F5", "read the job file again"},
         {"?   F1", "this page"},
-        {"Ctrl Z", "take back the last thing typed"},
+        {"Ctrl S", "save: only what changed is written"},
+        {"Ctrl Z", "take back the last thing done"},
+        {"Ctrl Y", "do it again (or Ctrl Shift Z)"},
+        {"Z", "all that was done, to go back to"},
         {"Ctrl Q", "close"}}},
   }};
   return kGroups;

@@ -9,6 +9,7 @@
 
 #include "job/error.h"
 #include "view/document.h"
+#include "view/history.h"
 #include "view/lesson.h"
 #include "view/shown.h"
 #include "view/typing.h"
@@ -33,6 +34,8 @@ struct Panel {
   const Document& document;
   const Shown& shown;
   const Typing& typing;
+  const History& history;
+  bool unsaved = false;  ///< Something isn't in the file.
   const Taught* taught;  ///< What follows from the lesson; null: none is on.
   Wishes& wishes;
   std::vector<Card>& cards;  ///< The last one is drawn.
@@ -57,6 +60,8 @@ struct Layout {
 void wallStrip(const Panel& panel, const Layout& layout);
 /// At the right: everything about the picked opening.
 void openingSheet(const Panel& panel, const Layout& layout);
+/// At the right, where a wall is picked and no opening: its lengths, to be typed, and what can be added.
+void wallSheet(const Panel& panel, const Layout& layout);
 /// The small measured elevation of the sheet: the unit in its opening, the gaps drawn larger than they are.
 void openingDrawing(const Panel& panel, std::size_t opening);
 /// Along the bottom: the standing views and the rest of what can be asked for, in words with their keys.
@@ -77,9 +82,13 @@ void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes);
 void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<job::Error>& errors,
                const std::vector<std::string>& lines, Wishes& wishes);
 
+/// All that was done since the job was read, to be gone back to.
+void historyPanel(const Panel& panel, const Layout& layout);
 /// What would be lost, and whether it is to be.
 void askPage(const Panel& panel, ImVec2 size);
 
+/// A sentence above the foot: what went wrong, or what was done.
+void noticePlate(const Ui& ui, const Layout& layout, const std::string& words, bool stops);
 /// Draws a card beside what it explains, wholly inside the window.
 void drawCard(const Ui& ui, const Card& card, ImVec2 size);
 

@@ -54,7 +54,7 @@ FieldRow rowSizes(const Ui& ui) {
 
 std::string fieldText(const Panel& panel, std::size_t opening, TapeReading reading) {
   const auto& field = panel.typing.field;
-  if (field && field->opening == opening && field->reading == reading) return field->text;
+  if (field && field->what == FieldOf{ReadingOf{opening, reading}}) return field->text;
   const auto value = valueOf(panel.document.job.openings[opening].measured, reading);
   return value ? figure(*value, panel.document.practice->display) : std::string{};
 }
@@ -62,8 +62,8 @@ std::string fieldText(const Panel& panel, std::size_t opening, TapeReading readi
 void explain(const Panel& panel, std::size_t opening, TapeReading reading, const Response& response) {
   Card card{response.low, response.high, infoOf(reading).name, infoOf(reading).how, {}};
   if (panel.typing.isTyped(panel.document.job, opening, reading)) {
-    const auto& in_file = panel.typing.in_file[opening];
-    const auto value = valueOf(in_file, reading);
+    const job::Opening* in_file = panel.typing.inFile(panel.document.job.openings[opening]);
+    const auto value = in_file != nullptr ? valueOf(in_file->measured, reading) : std::nullopt;
     card.body += ". Typed, not in the file: ";
     card.body += value ? "the file has " + figure(*value, panel.document.practice->display) : "the file has none";
   }
@@ -75,13 +75,13 @@ void drawField(const Panel& panel, std::size_t opening, TapeReading reading, con
   const Ui& ui = panel.ui;
   const Response response = item(ui, std::string("read ") + infoOf(reading).name, {row.field, row.height});
   Item& own = ui.focus->now.back();
-  own.field = static_cast<int>(reading);
+  own.field = ReadingOf{opening, reading};
   if (response.pressed) ui.focus->at = own.id;
   if (response.hovered) explain(panel, opening, reading, response);
 
   const bool focused = ui.focus->at == own.id;
   const auto& field = panel.typing.field;
-  const bool typing = field && field->opening == opening && field->reading == reading;
+  const bool typing = field && field->what == FieldOf{ReadingOf{opening, reading}};
   const bool typed = panel.typing.isTyped(panel.document.job, opening, reading);
   ImDrawList& list = *ImGui::GetWindowDrawList();
   list.AddRectFilled(response.low, response.high, toU32(focused ? ui.colours->paper : ui.colours->hovered),
@@ -115,8 +115,9 @@ void drawField(const Panel& panel, std::size_t opening, TapeReading reading, con
 /// Why what was typed in this row isn't taken.
 void drawRefusal(const Panel& panel, std::size_t opening, std::size_t first, std::size_t count) {
   const auto& refusal = panel.typing.refusal;
-  if (!refusal || refusal->opening != opening) return;
-  const auto at = static_cast<std::size_t>(refusal->reading);
+  const auto* of = refusal ? std::get_if<ReadingOf>(&refusal->what) : nullptr;
+  if (of == nullptr || of->opening != opening) return;
+  const auto at = static_cast<std::size_t>(of->reading);
   if (at < first || at >= first + count) return;
   markedText(panel.ui, check::Verdict::Stop, panel.ui.fonts.body, "not taken: " + refusal->say);
 }
@@ -158,13 +159,13 @@ void drawInstrument(const Panel& panel, std::size_t opening) {
 /// What is typed and not in the file, and the key that takes it back.
 void drawTyped(const Panel& panel) {
   const Ui& ui = panel.ui;
-  if (panel.typing.steps.empty()) return;
+  if (!panel.history.canUndo()) return;
   const auto lines = panel.typing.notInFile(panel.document.job, panel.document.practice->display);
   room(ui, 2.0F);
   if (!lines.empty()) text(ui.fonts.strong, ui.colours->ink, "typed, not in the file");
   for (const std::string& line : lines) text(ui.fonts.body, ui.colours->ink, line);
   if (wordItem(ui, "take back", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
-  text(ui.fonts.small, ui.colours->quiet, "the last: " + panel.typing.steps.back().words);
+  text(ui.fonts.small, ui.colours->quiet, "the last: " + panel.history.name(panel.history.place() - 1));
 }
 
 }  // namespace

@@ -124,6 +124,7 @@ void jobHeading(const Panel& panel) {
   const std::string counts = check::count(static_cast<long>(job.walls.size()), "wall") + ", " +
                              check::count(static_cast<long>(job.openings.size()), "opening");
   text(ui.fonts.small, ui.colours->quiet, counts);
+  if (panel.unsaved && wordItem(ui, "not saved", "Ctrl S")) panel.wishes.push_back(Save{});
   rule(ui);
 }
 

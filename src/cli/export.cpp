@@ -1,0 +1,76 @@
+// The job for other programs: its scene as a model, its walls as drawings.
+
+#include <algorithm>
+#include <cstdio>
+#include <string>
+#include <string_view>
+
+#include "cli/files.h"
+#include "cli/verbs.h"
+#include "exchange/model.h"
+#include "sheet/sheets.h"
+#include "view/assets.h"
+#include "view/document.h"
+
+namespace sillwright::cli {
+namespace {
+
+bool writeGlb(const view::Document& doc, const std::filesystem::path& out) {
+  const auto bytes = exchange::glb(doc.scene, doc.job, *doc.practice);
+  if (!bytes) std::fputs("sillwright: the model is larger than the 4 GiB that a .glb holds\n", stderr);
+  return bytes && writeFile(out, *bytes);
+}
+
+bool writeObj(const view::Document& doc, const std::filesystem::path& out) {
+  std::string name = out.stem().string() + ".mtl";
+  std::replace(name.begin(), name.end(), ' ', '_');  // readers end a name at the first blank
+  const std::filesystem::path materials = out.parent_path() / name;
+  const auto files = exchange::objFiles(doc.scene, doc.job, *doc.practice, name);
+  return writeFile(out, files.obj) && writeFile(materials, files.mtl);
+}
+
+/// "house-1-north.svg". What file names take badly in a wall's name becomes a dash.
+std::filesystem::path wallPath(const std::filesystem::path& out, std::size_t number, const std::string& wall) {
+  std::string name = wall;
+  std::replace_if(
+      name.begin(), name.end(),
+      [](char c) { return std::string_view("\"*/:<>?\\| ").find(c) != std::string_view::npos; }, '-');
+  std::filesystem::path path = out;
+  path.replace_filename(out.stem().string() + "-" + std::to_string(number) + "-" + name + out.extension().string());
+  return path;
+}
+
+bool writeElevations(const view::Document& doc, const std::filesystem::path& out) {
+  const std::size_t walls = doc.job.walls.size();
+  for (std::size_t wall = 0; wall < walls; ++wall) {
+    sheet::Wanted wanted;
+    wanted.wall = wall;
+    const auto drawn =
+        sheet::draw({doc.job, *doc.practice, doc.plan, doc.findings, doc.scene}, wanted, sheet::Format::Svg);
+    const auto path = walls == 1 ? out : wallPath(out, wall + 1, doc.job.walls[wall].name);
+    if (!writeFile(path, drawn.front())) return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+int exportModel(const ExportOptions& options) {
+  const std::string kind = options.out.extension().string();
+  if (kind != ".glb" && kind != ".obj" && kind != ".svg") {
+    std::fputs("sillwright: --out must end in .glb, .obj or .svg\n", stderr);
+    return kUnreadable;
+  }
+  const auto document = view::load(options.job, view::assetsFolder());
+  if (!document.ok()) {
+    for (const auto& error : document.errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
+    return kUnreadable;
+  }
+  const view::Document& doc = *document.value;
+  const bool good = kind == ".glb"   ? writeGlb(doc, options.out)
+                    : kind == ".obj" ? writeObj(doc, options.out)
+                                     : writeElevations(doc, options.out);
+  return good ? kReady : kUnreadable;
+}
+
+}  // namespace sillwright::cli

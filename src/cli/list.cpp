@@ -1,0 +1,69 @@
+// What to order and to cut: on the terminal, as CSV files, as a workbook.
+
+#include <algorithm>
+#include <cstdio>
+#include <system_error>
+
+#include "cli/files.h"
+#include "cli/list_text.h"
+#include "cli/table.h"
+#include "cli/verbs.h"
+#include "exchange/csv.h"
+#include "exchange/xlsx.h"
+#include "takeoff/order.h"
+#include "takeoff/takeoff.h"
+#include "view/assets.h"
+#include "view/document.h"
+
+namespace sillwright::cli {
+namespace {
+
+bool writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Table>& tables) {
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  if (error) {
+    std::fprintf(stderr, "sillwright: %s: %s\n", folder.string().c_str(), error.message().c_str());
+    return false;
+  }
+  return std::all_of(tables.begin(), tables.end(), [&](const takeoff::Table& table) {
+    std::string name = table.name;
+    std::replace(name.begin(), name.end(), ' ', '-');
+    return writeFile(folder / (name + ".csv"), exchange::csv(table));
+  });
+}
+
+bool writeBook(const std::filesystem::path& path, const std::vector<takeoff::Table>& tables) {
+  const std::string wrong = exchange::writeXlsx(path, tables);
+  if (!wrong.empty()) std::fprintf(stderr, "sillwright: %s\n", wrong.c_str());
+  return wrong.empty();
+}
+
+}  // namespace
+
+int list(const ListOptions& options) {
+  const auto document = view::load(options.job, view::assetsFolder());
+  if (!document.ok()) {
+    for (const auto& error : document.errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
+    return kUnreadable;
+  }
+  const auto& doc = *document.value;
+  takeoff::TakeoffOptions how;
+  how.kerf = options.kerf;
+  const auto taken = takeoff::takeOff(doc.job, *doc.practice, doc.plan, how);
+  std::vector<takeoff::Table> tables{takeoff::orderList(doc.job, doc.plan, doc.findings)};
+  for (auto& table : takeoff::tablesOf(taken, doc.job, *doc.practice)) tables.push_back(std::move(table));
+
+  bool good = true;
+  if (!options.csv.empty()) good = writeCsv(options.csv, tables) && good;
+  if (!options.xlsx.empty()) good = writeBook(options.xlsx, tables) && good;
+  if (options.csv.empty() && options.xlsx.empty()) {
+    const int columns = std::min(columnsOfTerminal(), 120);
+    std::string out = wrapped(doc.job.title, columns, 0);
+    if (doc.practice->display == practice::Display::Millimetres) out += "Lengths in mm.\n";
+    for (const auto& table : tables) out += "\n" + listText(table, doc.practice->display, columns);
+    good = printAll(out);
+  }
+  return good ? kReady : kUnreadable;
+}
+
+}  // namespace sillwright::cli

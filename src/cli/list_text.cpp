@@ -1,0 +1,109 @@
+#include "cli/list_text.h"
+
+#include <algorithm>
+
+#include "check/say.h"
+#include "cli/table.h"
+#include "job/words.h"
+#include "practice/display.h"
+
+namespace sillwright::cli {
+namespace {
+
+using takeoff::Table;
+using Texts = std::vector<std::vector<std::string>>;
+
+std::string cellText(const takeoff::Cell& cell, const takeoff::Column& column, practice::Display display) {
+  if (const auto* text = std::get_if<std::string>(&cell)) return *text;
+  const auto* number = std::get_if<double>(&cell);
+  if (number == nullptr) return {};
+  if (column.holds == takeoff::Holds::Length && display == practice::Display::InchFractions) {
+    return practice::showLength(*number, display);
+  }
+  return check::number(*number, column.decimals);
+}
+
+/// Characters that a text at the end of a line wants at least, so as not to be broken into a ribbon.
+constexpr std::size_t kLeastToBreak = 16;
+
+std::string spaces(std::size_t count) {
+  return std::string(count, ' ');
+}
+
+/// Text to the left, numbers to the right of their column; the last column's text is broken where the line ends.
+std::string inLine(const std::vector<takeoff::Column>& shown, const Texts& cells,
+                   const std::vector<std::size_t>& widths, int columns) {
+  const std::size_t last = widths.size() - 1;
+  std::string out;
+  const auto addRow = [&](const auto& textOf) {
+    std::string line;
+    for (std::size_t i = 0; i < last; ++i) {
+      const std::string text = textOf(i);
+      const std::string pad = spaces(widths[i] - job::countCharacters(text));
+      line += "  " + (shown[i].holds == takeoff::Holds::Text ? text + pad : pad + text);
+    }
+    const std::string text = textOf(last);
+    if (text.empty()) {
+      line.erase(line.find_last_not_of(' ') + 1);
+      out += line + "\n";
+      return;
+    }
+    const bool to_right = shown[last].holds != takeoff::Holds::Text;
+    line += "  " + spaces(to_right ? widths[last] - job::countCharacters(text) : 0);
+    const std::size_t hang = job::countCharacters(line);
+    out += line + wrapped(text, columns, static_cast<int>(hang)).substr(hang);
+  };
+  addRow([&](std::size_t i) { return shown[i].name; });
+  for (const auto& row : cells) addRow([&](std::size_t i) { return row[i]; });
+  return out;
+}
+
+/// The first column's value, then the others after their names.
+std::string rowByRow(const std::vector<takeoff::Column>& shown, const Texts& cells, int columns) {
+  std::string out;
+  for (const auto& row : cells) {
+    std::string said;
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      if (row[i].empty()) continue;
+      if (!said.empty()) said += " · ";
+      said += (i == 0 ? "" : shown[i].name + " ") + row[i];
+    }
+    std::string text = wrapped(said, columns, 4);
+    text.erase(0, 2);  // the first line stands out by two
+    out += text;
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string listText(const Table& table, practice::Display display, int columns) {
+  columns = std::max(columns, 32);
+  std::vector<takeoff::Column> shown;
+  Texts cells(table.rows.size());
+  std::vector<std::size_t> widths;
+  std::size_t width = 0;
+  for (std::size_t i = 0; i < table.columns.size(); ++i) {
+    const takeoff::Column& column = table.columns[i];
+    if (column.detail) continue;
+    std::size_t widest = job::countCharacters(column.name);
+    for (std::size_t row = 0; row < cells.size(); ++row) {
+      cells[row].push_back(cellText(table.rows[row][i], column, display));
+      widest = std::max(widest, job::countCharacters(cells[row].back()));
+    }
+    shown.push_back(column);
+    widths.push_back(widest);
+    width += widest + 2;
+  }
+  const bool breaks = !shown.empty() && shown.back().holds == takeoff::Holds::Text;
+  const std::size_t needed = breaks ? width - widths.back() + std::min(widths.back(), kLeastToBreak) : width;
+  std::string out = wrapped(table.title, columns, 0);
+  if (!cells.empty()) {
+    out += needed <= static_cast<std::size_t>(columns) ? inLine(shown, cells, widths, columns)
+                                                       : rowByRow(shown, cells, columns);
+  }
+  for (const auto& note : table.notes) out += wrapped(note, columns, 2);
+  return out;
+}
+
+}  // namespace sillwright::cli

@@ -1,0 +1,70 @@
+// A window schedule in: CSV to the openings of a job file.
+
+#include <cstdio>
+#include <fstream>
+#include <optional>
+#include <sstream>
+#include <system_error>
+
+#include "cli/files.h"
+#include "cli/verbs.h"
+#include "exchange/schedule.h"
+#include "job/read.h"
+
+namespace sillwright::cli {
+namespace {
+
+int refuse(const std::vector<job::Error>& errors) {
+  for (const auto& error : errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
+  return kUnreadable;
+}
+
+/// The whole of a file; what the machine refuses is said.
+std::optional<std::string> textOf(const std::filesystem::path& path) {
+  std::ifstream in(path, std::ios::binary);
+  std::ostringstream text;
+  if (in.good() && in.peek() != std::ifstream::traits_type::eof()) text << in.rdbuf();
+  if (in.good()) return text.str();
+  std::fprintf(stderr, "%s: could not be read, or is empty\n", path.string().c_str());
+  return std::nullopt;
+}
+
+int write(const ScheduleOptions& options, const std::string& text) {
+  const bool good = options.out.empty() ? printAll(text) : writeFile(options.out, text);
+  return good ? kReady : kUnreadable;
+}
+
+/// The job's text with the openings behind it, read again before it is written: nothing is written that can't be read.
+int writeJob(const ScheduleOptions& options, const std::string& job_text, const std::string& openings) {
+  const std::string text = job_text + (job_text.ends_with('\n') ? "\n" : "\n\n") + openings;
+  const auto joined = job::read(text, options.out.empty() ? "the job with its openings" : options.out.string());
+  return joined.ok() ? write(options, text) : refuse(joined.errors);
+}
+
+}  // namespace
+
+int schedule(const ScheduleOptions& options) {
+  std::error_code ignored;
+  if (!options.out.empty() && std::filesystem::equivalent(options.job, options.out, ignored)) {
+    std::fputs("sillwright: --out must be another file than --job\n", stderr);
+    return kUnreadable;
+  }
+  std::optional<std::string> job_text;
+  job::Result<job::Job> job;
+  exchange::ScheduleFor target{options.wall, nullptr};
+  if (!options.job.empty()) {
+    job_text = textOf(options.job);
+    if (!job_text) return kUnreadable;
+    job = job::read(*job_text, options.job.string());
+    if (!job.ok()) return refuse(job.errors);
+    target.job = &*job.value;
+  }
+  const auto text = textOf(options.csv);
+  if (!text) return kUnreadable;
+  const auto read = exchange::readSchedule(*text, options.csv.string(), target);
+  if (!read.ok()) return refuse(read.errors);
+  const std::string openings = exchange::openingsToml(*read.value);
+  return job_text ? writeJob(options, *job_text, openings) : write(options, openings);
+}
+
+}  // namespace sillwright::cli

@@ -1,0 +1,200 @@
+#include "exchange/csv.h"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "job/rule.h"
+
+namespace sillwright::exchange {
+namespace {
+
+std::string cellText(const takeoff::Cell& cell) {
+  if (const auto* text = std::get_if<std::string>(&cell)) return csvField(*text);
+  if (const auto* number = std::get_if<double>(&cell)) {
+    return std::isfinite(*number) ? job::toText(*number == 0 ? 0.0 : *number) : std::string{};
+  }
+  return {};
+}
+
+/// Reads field by field, counting lines and characters.
+class Reader {
+ public:
+  Reader(std::string_view text, const std::string& file) : text_(text), file_(file) {
+    constexpr std::string_view kMark = "\xEF\xBB\xBF";
+    if (text_.starts_with(kMark)) text_.remove_prefix(kMark.size());
+  }
+
+  job::Result<std::vector<CsvRow>> run() {
+    job::Result<std::vector<CsvRow>> result;
+    std::vector<CsvRow> rows;
+    while (at_ < text_.size()) {
+      CsvRow row = readRow();
+      if (!error_.say.empty()) {
+        result.errors.push_back(error_);
+        return result;
+      }
+      if (row.size() > 1 || !row.front().text.empty()) rows.push_back(std::move(row));
+    }
+    result.value = std::move(rows);
+    return result;
+  }
+
+ private:
+  [[nodiscard]] char now() const { return text_[at_]; }
+  [[nodiscard]] bool atEnd() const { return at_ >= text_.size(); }
+  [[nodiscard]] bool atLineEnd() const { return atEnd() || now() == '\n' || text_.substr(at_).starts_with("\r\n"); }
+
+  void step() {
+    if (now() == '\n') {
+      ++place_.line;
+      place_.column = 1;
+    } else if ((static_cast<unsigned char>(now()) & 0xC0) != 0x80) {
+      ++place_.column;
+    }
+    ++at_;
+  }
+
+  void fail(const char* say) {
+    if (error_.say.empty()) error_ = {file_, place_, {}, say};
+  }
+
+  CsvRow readRow() {
+    CsvRow row;
+    for (;;) {
+      row.push_back(readField());
+      if (!error_.say.empty()) return row;
+      if (atLineEnd()) break;
+      step();  // the comma
+    }
+    if (!atEnd() && now() == '\r') step();
+    if (!atEnd()) step();
+    return row;
+  }
+
+  CsvField readField() {
+    CsvField field{{}, place_};
+    if (!atEnd() && now() == '"') {
+      readQuoted(field.text);
+      if (error_.say.empty() && !atLineEnd() && now() != ',') fail("text after a closing quote; a comma was expected");
+      return field;
+    }
+    while (!atLineEnd() && now() != ',') {
+      if (now() == '"') {
+        fail(
+            "a quote inside a field that doesn't begin with one; such fields are put in quotes, and the quote doubled");
+        return field;
+      }
+      field.text += now();
+      step();
+    }
+    return field;
+  }
+
+  void readQuoted(std::string& into) {
+    const job::Place begin = place_;
+    step();
+    for (;;) {
+      if (atEnd()) {
+        fail("a quote that is not closed");
+        error_.at = begin;
+        return;
+      }
+      if (now() == '"') {
+        step();
+        if (atEnd() || now() != '"') return;
+      }
+      into += now();
+      step();
+    }
+  }
+
+  std::string_view text_;
+  const std::string& file_;
+  std::size_t at_ = 0;
+  job::Place place_{1, 1};
+  job::Error error_;
+};
+
+/// Offset of the first byte that belongs to no character of UTF-8; npos: all do.
+std::size_t badByte(std::string_view text) {
+  for (std::size_t i = 0; i < text.size();) {
+    const auto first = static_cast<unsigned char>(text[i]);
+    std::size_t more = 0;
+    char32_t code = first;
+    if (first >= 0xF0) {
+      more = 3, code = first & 0x07U;
+    } else if (first >= 0xE0) {
+      more = 2, code = first & 0x0FU;
+    } else if (first >= 0xC0) {
+      more = 1, code = first & 0x1FU;
+    } else if (first >= 0x80) {
+      return i;
+    }
+    if (first > 0xF4 || i + more >= text.size()) return i;
+    for (std::size_t k = 1; k <= more; ++k) {
+      const auto next = static_cast<unsigned char>(text[i + k]);
+      if ((next & 0xC0) != 0x80) return i;
+      code = code << 6 | (next & 0x3FU);
+    }
+    constexpr std::array<char32_t, 4> kLeast{0, 0x80, 0x800, 0x10000};
+    if (code < kLeast[more] || code > 0x10FFFF || (code >= 0xD800 && code <= 0xDFFF)) return i;
+    i += more + 1;
+  }
+  return std::string_view::npos;
+}
+
+job::Place placeAt(std::string_view text, std::size_t offset) {
+  job::Place place{1, 1};
+  for (const char c : text.substr(0, offset)) {
+    if (c == '\n') {
+      ++place.line;
+      place.column = 1;
+    } else if ((static_cast<unsigned char>(c) & 0xC0) != 0x80) {
+      ++place.column;
+    }
+  }
+  return place;
+}
+
+}  // namespace
+
+std::string csvField(std::string_view text) {
+  if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
+  std::string quoted = "\"";
+  for (const char c : text) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + '"';
+}
+
+std::string csv(const takeoff::Table& table) {
+  std::string out;
+  for (std::size_t i = 0; i < table.columns.size(); ++i) out += (i > 0 ? "," : "") + csvField(table.columns[i].name);
+  out += "\r\n";
+  for (const auto& row : table.rows) {
+    for (std::size_t i = 0; i < row.size(); ++i) out += (i > 0 ? "," : "") + cellText(row[i]);
+    out += "\r\n";
+  }
+  return out;
+}
+
+job::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::string& file) {
+  job::Result<std::vector<CsvRow>> result;
+  if (text.size() > kLargestCsv) {
+    result.errors.push_back({file, {}, {}, "too large: a schedule has at most 64 MiB"});
+    return result;
+  }
+  if (const auto bad = badByte(text); bad != std::string_view::npos) {
+    result.errors.push_back({file, placeAt(text, bad), {}, "not UTF-8: this byte belongs to no character"});
+    return result;
+  }
+  return Reader(text, file).run();
+}
+
+}  // namespace sillwright::exchange

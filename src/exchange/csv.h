@@ -1,0 +1,34 @@
+/// Comma-separated values after RFC 4180: UTF-8, CRLF, fields with commas, quotes or line ends in quotes.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "job/error.h"
+#include "takeoff/table.h"
+
+namespace sillwright::exchange {
+
+/// A header row and the rows. Numbers in the shortest form that reads back, a point for the decimals.
+[[nodiscard]] std::string csv(const takeoff::Table& table);
+
+/// One field, in quotes where it needs them.
+[[nodiscard]] std::string csvField(std::string_view text);
+
+struct CsvField {
+  std::string text;
+  job::Place at;  ///< Line and column (in characters) of its first character in the file.
+};
+using CsvRow = std::vector<CsvField>;
+
+/// Largest file that is read, bytes.
+inline constexpr std::size_t kLargestCsv = std::size_t{64} << 20;
+
+/// Reads a text: CRLF or LF ends a row, a byte order mark is passed over, rows that are quite empty are left out. A
+/// quote that is not closed, text after a closing quote or a quote inside a bare field, bytes that are no UTF-8 and a
+/// file that is too large are errors.
+[[nodiscard]] job::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::string& file);
+
+}  // namespace sillwright::exchange

@@ -1,0 +1,104 @@
+// OBJ and its materials.
+
+#include <array>
+#include <charconv>
+#include <set>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "exchange/model.h"
+#include "exchange/model_parts.h"
+#include "job/words.h"
+
+namespace sillwright::exchange {
+namespace {
+
+void append(std::string& out, float value) {
+  std::array<char, 32> room{};
+  const auto end = std::to_chars(room.data(), room.data() + room.size(), value == 0 ? 0.0F : value);
+  out.append(room.data(), end.ptr);
+}
+
+void append(std::string& out, double value) {
+  std::array<char, 32> room{};
+  out.append(room.data(), std::to_chars(room.data(), room.data() + room.size(), value).ptr);
+}
+
+void append(std::string& out, std::size_t value) {
+  std::array<char, 24> room{};
+  out.append(room.data(), std::to_chars(room.data(), room.data() + room.size(), value).ptr);
+}
+
+/// A name as OBJ readers take it: on one line, without blanks.
+std::string bare(std::string_view name) {
+  std::string out = job::oneLine(name, 200);
+  for (char& c : out) {
+    if (c == ' ' || c == '#') c = '_';
+  }
+  return out;
+}
+
+void writePart(std::string& out, const std::vector<Polygon>& surface, std::size_t& corners) {
+  for (const Polygon& polygon : surface) {
+    for (std::size_t i = 0; i < polygon.corners; ++i) {
+      out += 'v';
+      for (int axis = 0; axis < 3; ++axis) {
+        out += ' ';
+        append(out, polygon.corner[i][axis]);
+      }
+      out += '\n';
+    }
+  }
+  for (const Polygon& polygon : surface) {
+    out += 'f';
+    for (std::size_t i = 0; i < polygon.corners; ++i) {
+      out += ' ';
+      append(out, ++corners);
+    }
+    out += '\n';
+  }
+}
+
+std::string materials(const std::set<scene::Material>& used) {
+  std::string out;
+  for (const scene::Material material : used) {
+    const Look& look = lookOf(material);
+    out += "newmtl " + bare(look.name) + "\nKd";
+    for (std::size_t i = 0; i < 3; ++i) {
+      out += ' ';
+      append(out, look.colour[i]);
+    }
+    out += "\nd ";
+    append(out, look.colour[3]);
+    out += "\nillum 1\n";
+  }
+  return out;
+}
+
+}  // namespace
+
+ObjFiles objFiles(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice,
+                  const std::string& mtl_name) {
+  ObjFiles files;
+  std::string& out = files.obj;
+  out = "# " + job::oneLine(job.title, 200) + ": millimetres, z up\nmtllib " + mtl_name + "\n";
+  const PartIndex index(scene);
+  std::set<scene::Material> used;
+  std::size_t corners = 0;
+  for (std::size_t i = 0; i < scene.parts.size(); ++i) {
+    const auto surface = index.surfaceOf(i);
+    if (surface.empty()) continue;
+    const scene::Part& part = scene.parts[i];
+    used.insert(part.material);
+    // The number keeps names apart: readers join objects of one name.
+    out += "o " + bare(partName(part, job, practice)) + "_";
+    append(out, i);
+    out += "\nusemtl " + bare(lookOf(part.material).name) + "\n";
+    writePart(out, surface, corners);
+  }
+  files.mtl = materials(used);
+  return files;
+}
+
+}  // namespace sillwright::exchange

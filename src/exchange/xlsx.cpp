@@ -1,0 +1,116 @@
+#include "exchange/xlsx.h"
+
+#include <xlsxwriter.h>
+
+#include <algorithm>
+#include <cmath>
+#include <system_error>
+#include <vector>
+
+#include "job/words.h"
+
+namespace sillwright::exchange {
+namespace {
+
+constexpr std::size_t kLongestSheetName = 31;
+constexpr std::size_t kLongestText = 32'767;  // of a cell, characters
+
+struct Formats {
+  lxw_format* head = nullptr;
+  std::vector<lxw_format*> decimals;  // by number of decimals
+};
+
+Formats makeFormats(lxw_workbook* book) {
+  Formats formats;
+  formats.head = workbook_add_format(book);
+  format_set_bold(formats.head);
+  format_set_bottom(formats.head, LXW_BORDER_THIN);
+  for (const char* shown : {"0", "0.0", "0.00", "0.000"}) {
+    lxw_format* format = workbook_add_format(book);
+    format_set_num_format(format, shown);
+    formats.decimals.push_back(format);
+  }
+  return formats;
+}
+
+/// As many decimals as the number has, but no more than its column shows; one at least where it has any, so that a half
+/// millimetre that is there is seen.
+std::size_t decimalsOf(double number, int most) {
+  double parts = 1;
+  for (int decimals = 0; decimals < std::clamp(most, 1, 3); ++decimals, parts *= 10) {
+    if (std::abs(number * parts - std::round(number * parts)) < 1e-9 * parts) return static_cast<std::size_t>(decimals);
+  }
+  return static_cast<std::size_t>(std::clamp(most, 1, 3));
+}
+
+double widthOf(const takeoff::Table& table, std::size_t column) {
+  std::size_t widest = job::countCharacters(table.columns[column].name);
+  for (const auto& row : table.rows) {
+    const auto* text = std::get_if<std::string>(&row[column]);
+    if (text != nullptr) widest = std::max(widest, job::countCharacters(*text));
+  }
+  return std::clamp(static_cast<double>(widest) + 2, 8.0, 60.0);
+}
+
+lxw_error writeRows(lxw_worksheet* sheet, const takeoff::Table& table, const Formats& formats) {
+  lxw_row_t at = 1;
+  for (const auto& row : table.rows) {
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      const auto column = static_cast<lxw_col_t>(i);
+      lxw_error error = LXW_NO_ERROR;
+      if (const auto* text = std::get_if<std::string>(&row[i])) {
+        if (text->size() > kLongestText) return LXW_ERROR_MAX_STRING_LENGTH_EXCEEDED;
+        error = worksheet_write_string(sheet, at, column, text->c_str(), nullptr);
+      } else if (const auto* number = std::get_if<double>(&row[i]); number != nullptr && std::isfinite(*number)) {
+        lxw_format* format = formats.decimals[decimalsOf(*number, table.columns[i].decimals)];
+        error = worksheet_write_number(sheet, at, column, *number, format);
+      }
+      if (error != LXW_NO_ERROR) return error;
+    }
+    ++at;
+  }
+  ++at;
+  for (const auto& note : table.notes) {
+    const lxw_error error = worksheet_write_string(sheet, at++, 0, note.c_str(), nullptr);
+    if (error != LXW_NO_ERROR) return error;
+  }
+  return LXW_NO_ERROR;
+}
+
+lxw_error writeSheet(lxw_workbook* book, const takeoff::Table& table, const Formats& formats) {
+  const std::string name = table.name.substr(0, kLongestSheetName);
+  lxw_worksheet* sheet = workbook_add_worksheet(book, name.c_str());
+  if (sheet == nullptr) return LXW_ERROR_SHEETNAME_ALREADY_USED;
+  for (std::size_t i = 0; i < table.columns.size(); ++i) {
+    const auto column = static_cast<lxw_col_t>(i);
+    worksheet_set_column(sheet, column, column, widthOf(table, i), nullptr);
+    worksheet_write_string(sheet, 0, column, table.columns[i].name.c_str(), formats.head);
+  }
+  worksheet_freeze_panes(sheet, 1, 0);
+  return writeRows(sheet, table, formats);
+}
+
+}  // namespace
+
+std::string writeXlsx(const std::filesystem::path& path, std::span<const takeoff::Table> tables) {
+  const std::string file = path.string();
+  lxw_workbook* book = workbook_new(file.c_str());
+  if (book == nullptr) return file + ": the workbook could not be begun";
+  lxw_doc_properties properties{};
+  properties.created = 946'684'800;  // a fixed day, so that the same lists give the same bytes
+  workbook_set_properties(book, &properties);
+  const Formats formats = makeFormats(book);
+  lxw_error first = LXW_NO_ERROR;
+  for (const auto& table : tables) {
+    const lxw_error error = writeSheet(book, table, formats);
+    if (first == LXW_NO_ERROR) first = error;
+  }
+  const lxw_error closed = workbook_close(book);
+  if (first == LXW_NO_ERROR) first = closed;
+  if (first == LXW_NO_ERROR) return {};
+  std::error_code ignored;
+  std::filesystem::remove(path, ignored);  // nothing is left half
+  return file + ": " + lxw_strerror(first);
+}
+
+}  // namespace sillwright::exchange

@@ -1,0 +1,406 @@
+#include "job/rewrite.h"
+
+#include <algorithm>
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "job/read.h"
+#include "job/spell.h"
+#include "job/toml_layout.h"
+#include "job/toml_text.h"
+
+namespace sillwright::job {
+namespace {
+
+constexpr std::string_view kLineEnd = "\n";
+
+Job withoutPlaces(Job job) {
+  job.file.clear();
+  job.practice_place = job.wind_place = {};
+  for (auto& wall : job.walls) wall.place = wall.timber_place = {};
+  for (auto& opening : job.openings) opening.place = opening.unit.mesh_place = {};
+  if (job.stock) job.stock->screws_place = {};
+  return job;
+}
+
+/// Where the table that is being changed stands.
+struct Where {
+  std::string path;    ///< "opening.unit": what its header says.
+  std::string prefix;  ///< "unit.": what its keys begin with where it has no header.
+};
+
+const Spelling& partOf(const Spelling& whole, std::size_t i, std::size_t count) {
+  static const Spelling kAbsent;
+  return whole.parts.size() == count ? whole.parts[i].value : kAbsent;
+}
+
+bool isTable(const Spelling& value) {
+  return value.shape == Shape::Table || value.shape == Shape::Section;
+}
+
+bool isComplete(const Spelling& value) {
+  return std::none_of(value.parts.begin(), value.parts.end(),
+                      [](const Part& part) { return part.value.shape == Shape::Absent; });
+}
+
+class Rewriter {
+ public:
+  Rewriter(const TextLines& lines, const toml::table& root) : lines_(lines), root_(root), layout_(lines, root) {}
+
+  std::string rewrite(const Job& old_job, const Job& new_job) {
+    if (const auto* head = root_.get_as<toml::table>("job")) {
+      editTable(*head, spellHead(old_job), spellHead(new_job), below({}, "job", *head));
+    }
+    editItems("wall", old_job.walls, new_job.walls, old_job, new_job);
+    editItems("opening", old_job.openings, new_job.openings, old_job, new_job);
+    editStock(old_job.stock, new_job.stock);
+    return edits_.apply();
+  }
+
+ private:
+  static Spelling spelling(const Wall& wall, const Job&) { return spell(wall); }
+  static Spelling spelling(const Opening& opening, const Job& job) { return spell(opening, job.walls); }
+
+  Where below(const Where& where, std::string_view key, const toml::table& table) const {
+    Where inner{where.path.empty() ? std::string(key) : where.path + "." + std::string(key), {}};
+    if (layout_.formOf(table) == TableForm::Dotted) inner.prefix = where.prefix + std::string(key) + ".";
+    return inner;
+  }
+
+  void replace(const toml::node& node, std::string by) {
+    const Span span = layout_.spanOf(node);
+    edits_.replace(span.from, span.to, std::move(by));
+  }
+
+  // A table's keys.
+
+  void editTable(const toml::table& table, const Spelling& old_value, const Spelling& new_value, const Where& where) {
+    const bool is_inline = layout_.formOf(table) == TableForm::Inline;
+    const std::size_t count = new_value.parts.size();
+    if (is_inline && keysChange(table, old_value, new_value)) return replace(table, again(table, old_value, new_value));
+    for (std::size_t i = 0; i < count; ++i) {
+      const auto& [key, now] = new_value.parts[i];
+      const Spelling& before = partOf(old_value, i, count);
+      if (before == now) continue;
+      const auto* node = table.get(key);
+      if (node == nullptr) {
+        insertKey(table, new_value, i, where);
+      } else if (now.shape == Shape::Absent) {
+        removeKey(*node);
+      } else if (!editValue(*node, before, now, where, key)) {
+        removeKey(*node);
+        insertKey(table, new_value, i, where);
+      }
+    }
+  }
+
+  /// Whether a table in braces gains or loses keys, or holds what can't be changed by itself.
+  bool keysChange(const toml::table& table, const Spelling& old_value, const Spelling& new_value) const {
+    const std::size_t count = new_value.parts.size();
+    for (std::size_t i = 0; i < count; ++i) {
+      const auto& [key, now] = new_value.parts[i];
+      if (partOf(old_value, i, count) == now) continue;
+      const auto* node = table.get(key);
+      if (node == nullptr || now.shape == Shape::Absent || !layout_.isOnePiece(*node)) return true;
+    }
+    return false;
+  }
+
+  /// A table in braces with its keys in the order they stand in, unchanged values as they are spelt, new keys last.
+  std::string again(const toml::table& table, const Spelling& old_value, const Spelling& new_value) const {
+    struct Entry {
+      std::size_t at;
+      std::string text;
+    };
+    std::vector<Entry> entries;
+    const std::size_t count = new_value.parts.size();
+    for (std::size_t i = 0; i < count; ++i) {
+      const auto& [key, now] = new_value.parts[i];
+      const auto* node = table.get(key);
+      const bool same = partOf(old_value, i, count) == now;
+      if (now.shape == Shape::Absent && !(same && node != nullptr)) continue;
+      const bool kept = node != nullptr && same && layout_.isOnePiece(*node);
+      if (!kept && now.shape == Shape::Absent) continue;
+      const std::size_t at = node == nullptr ? lines_.text().size() : layout_.spanOf(*node).from;
+      entries.push_back({at, std::string(key) + " = " + (kept ? std::string(layout_.textOf(*node)) : inlineText(now))});
+    }
+    std::stable_sort(entries.begin(), entries.end(), [](const Entry& a, const Entry& b) { return a.at < b.at; });
+    std::string out;
+    for (const Entry& entry : entries) out += (out.empty() ? " " : ", ") + entry.text;
+    return out.empty() ? "{}" : "{" + out + " }";
+  }
+
+  /// Changes a value where it stands. False: it is spread over lines of its own and can't become what is asked.
+  bool editValue(const toml::node& node, const Spelling& before, const Spelling& now, const Where& where,
+                 std::string_view key) {
+    if (const auto* table = node.as_table()) {
+      if (isTable(now) || now.shape == Shape::Readings) {
+        editTable(*table, before, now, below(where, key, *table));
+        return true;
+      }
+      if (!layout_.isOnePiece(node)) return false;
+    }
+    const auto* array = node.as_array();
+    const bool keeps_form = array != nullptr && now.shape != Shape::Scalar && !isTable(now) &&
+                            array->size() == now.parts.size() && isComplete(now);
+    if (keeps_form) {
+      editList(*array, before, now);
+    } else if (inlineText(before) != inlineText(now)) {  // a level top's height can stay while its length changes
+      replace(node, inlineText(now));
+    }
+    return true;
+  }
+
+  void editList(const toml::array& array, const Spelling& before, const Spelling& now) {
+    for (std::size_t i = 0; i < array.size(); ++i) {
+      const Spelling& old_element = partOf(before, i, array.size());
+      const Spelling& element = now.parts[i].value;
+      if (old_element == element) continue;
+      const auto* inner = array[i].as_array();
+      if (inner != nullptr && inner->size() == element.parts.size()) {
+        editList(*inner, old_element, element);
+      } else {
+        replace(array[i], inlineText(element));
+      }
+    }
+  }
+
+  void insertKey(const toml::table& table, const Spelling& whole, std::size_t i, const Where& where) {
+    const auto& [key, value] = whole.parts[i];
+    const TableForm form = layout_.formOf(table);
+    if (form == TableForm::Header && value.shape == Shape::Section) {
+      const std::string path = where.path + "." + std::string(key);
+      const std::string_view ending = lines_.ending();
+      edits_.insertSection(layout_.endOf(table), std::string(ending) + sectionText(path, false, value, ending));
+      return;
+    }
+    const auto own = layout_.valuesIn(table, false);
+    const toml::node* anchor = nullptr;
+    for (std::size_t j = i; j > 0 && anchor == nullptr; --j) anchor = lastValueOf(table, whole.parts[j - 1].key);
+    std::size_t at = 0;
+    if (anchor != nullptr) {
+      at = layout_.linesOf(*anchor).to;
+    } else if (form == TableForm::Header) {
+      at = lines_.lineEnd(layout_.spanOf(table).from);
+    } else if (!own.empty()) {
+      at = layout_.linesOf(*own.front()).from;
+    }
+    if (anchor == nullptr && !own.empty()) anchor = own.front();
+    edits_.insertLines(at, lineLike(anchor, own, where.prefix + std::string(key), inlineText(value)));
+  }
+
+  /// The last line of a key that stands right in the table, or null.
+  const toml::node* lastValueOf(const toml::table& table, std::string_view key) const {
+    const auto* node = table.get(key);
+    if (node == nullptr) return nullptr;
+    if (layout_.isOnePiece(*node)) return node;
+    const auto* inner = node->as_table();
+    if (inner == nullptr || layout_.formOf(*inner) == TableForm::Header) return nullptr;
+    const auto values = layout_.valuesIn(*inner, false);
+    return values.empty() ? nullptr : values.back();
+  }
+
+  /// From the start of a value's line up to the value.
+  std::string_view leadTo(const toml::node& value) const {
+    const std::size_t from = layout_.spanOf(value).from;
+    const std::size_t start = lines_.lineStart(from);
+    return lines_.text().substr(start, from - start);
+  }
+
+  /// A line with the indent of another key's, and its `=` in that one's column where the keys around are so laid out.
+  std::string lineLike(const toml::node* model, const std::vector<const toml::node*>& around, const std::string& key,
+                       const std::string& value) const {
+    const std::string_view lead = model == nullptr ? std::string_view{} : leadTo(*model);
+    const std::size_t indent = std::min(lead.find_first_not_of(" \t"), lead.size());
+    const bool in_columns = std::any_of(around.begin(), around.end(), [this](const auto* node) {
+      return leadTo(*node).find("  =") != std::string_view::npos;
+    });
+    const std::size_t equals = std::min(lead.rfind('='), lead.size());
+    std::string out(lead.substr(0, indent));
+    out.append(key).append(" ");
+    if (in_columns && out.size() < equals) out.append(equals - out.size(), ' ');
+    return out.append("= ").append(value).append(lines_.ending());
+  }
+
+  void removeKey(const toml::node& node) {
+    if (layout_.isOnePiece(node)) {
+      const Span span = layout_.linesOf(node);
+      return edits_.remove(span.from, span.to);
+    }
+    const auto* table = node.as_table();
+    if (table == nullptr) return;
+    for (const auto* value : layout_.valuesIn(*table, false)) removeKey(*value);
+    removeSections(*table);
+  }
+
+  /// A table's sections, and of the blank lines around them as many as leave one gap where there were two.
+  void removeSections(const toml::table& table) {
+    const auto headers = layout_.headersIn(table);
+    for (std::size_t i = 0; i < headers.size(); ++i) {
+      Span span = layout_.sectionAt(headers[i]);
+      std::size_t below = span.to;
+      while (lines_.isBlank(below)) below = lines_.lineEnd(below);
+      const bool is_last = i + 1 == headers.size();
+      const bool gap_above = isGap(layout_.sectionAt(headers.front()).from);
+      const bool goes_on = !is_last && below == layout_.sectionAt(headers[i + 1]).from;
+      if (goes_on || (is_last && gap_above)) span.to = below;
+      const bool at_end = i == 0 && gap_above && below == lines_.text().size();
+      while (at_end && span.from > 0 && lines_.isBlank(span.from - 1)) span.from = lines_.lineStart(span.from - 1);
+      edits_.remove(span.from, span.to);
+    }
+  }
+
+  /// Whether nothing or a blank line is above the line that starts here.
+  bool isGap(std::size_t line_start) const { return line_start == 0 || lines_.isBlank(line_start - 1); }
+
+  // Walls and openings.
+
+  template <class Item>
+  void editItems(const std::string& name, const std::vector<Item>& old_items, const std::vector<Item>& new_items,
+                 const Job& old_job, const Job& new_job) {
+    const auto* array = root_.get_as<toml::array>(name);
+    const auto was = match(old_items, new_items);
+    if (array != nullptr && layout_.isOnePiece(*array)) {
+      return editInlineItems(*array, was, old_items, new_items, old_job, new_job);
+    }
+    std::vector<bool> stays(old_items.size());
+    for (const auto& index : was) {
+      if (index) stays[*index] = true;
+    }
+    for (std::size_t i = 0; i < old_items.size(); ++i) {
+      if (!stays[i]) removeSections(*(*array)[i].as_table());
+    }
+    std::optional<std::size_t> last;
+    for (std::size_t i = 0; i < new_items.size(); ++i) {
+      const Spelling now = spelling(new_items[i], new_job);
+      if (was[i]) {
+        last = was[i];
+        editTable(*(*array)[*last].as_table(), spelling(old_items[*last], old_job), now, {name, {}});
+      } else {
+        insertItem(name, array, last, now);
+      }
+    }
+  }
+
+  void insertItem(const std::string& name, const toml::array* array, std::optional<std::size_t> after,
+                  const Spelling& item) {
+    const std::string ending(lines_.ending());
+    const std::string section = sectionText(name, true, item, ending);
+    if (after) {
+      edits_.insertSection(layout_.endOf(*(*array)[*after].as_table()), ending + section);
+    } else if (array != nullptr) {
+      edits_.insertSection(layout_.sectionAt(layout_.headersIn(*array->front().as_table()).front()).from,
+                           section + ending);
+    } else {
+      edits_.insertSection(endOfWalls(), ending + section);
+    }
+  }
+
+  std::size_t endOfWalls() const {
+    std::size_t end = 0;
+    const auto* walls = root_.get_as<toml::array>("wall");
+    if (walls == nullptr || layout_.isOnePiece(*walls)) return lines_.text().size();
+    for (const auto& wall : *walls) end = std::max(end, layout_.endOf(*wall.as_table()));
+    return end;
+  }
+
+  /// An array of tables in braces: changed where it stands, or written again where tables come or go.
+  template <class Item>
+  void editInlineItems(const toml::array& array, const std::vector<std::optional<std::size_t>>& was,
+                       const std::vector<Item>& old_items, const std::vector<Item>& new_items, const Job& old_job,
+                       const Job& new_job) {
+    const bool all_stay = old_items.size() == new_items.size() &&
+                          std::all_of(was.begin(), was.end(), [](const auto& index) { return index.has_value(); });
+    std::string out;
+    for (std::size_t i = 0; i < new_items.size(); ++i) {
+      const Spelling now = spelling(new_items[i], new_job);
+      const auto* table = was[i] ? array[*was[i]].as_table() : nullptr;
+      if (all_stay) {
+        editTable(*table, spelling(old_items[*was[i]], old_job), now, {});
+      } else {
+        const auto text =
+            table == nullptr ? inlineText(now) : again(*table, spelling(old_items[*was[i]], old_job), now);
+        out.append(out.empty() ? "" : ",").append(lines_.ending()).append("  ").append(text);
+      }
+    }
+    if (!all_stay) replace(array, "[" + out + (out.empty() ? "" : std::string(lines_.ending())) + "]");
+  }
+
+  /// Which old one each new one was, in the order of the old ones: what was moved is written anew.
+  template <class Item>
+  static std::vector<std::optional<std::size_t>> match(const std::vector<Item>& old_items,
+                                                       const std::vector<Item>& new_items) {
+    std::map<std::pair<std::uint32_t, std::uint32_t>, std::size_t> at;
+    for (std::size_t i = 0; i < old_items.size(); ++i) {
+      at.try_emplace({old_items[i].place.line, old_items[i].place.column}, i);
+    }
+    std::vector<std::optional<std::size_t>> was(new_items.size());
+    std::size_t next = 0;
+    for (std::size_t i = 0; i < new_items.size(); ++i) {
+      const Place place = new_items[i].place;
+      const auto found = at.find({place.line, place.column});
+      if (place.line == 0 || found == at.end() || found->second < next) continue;
+      was[i] = found->second;
+      next = found->second + 1;
+    }
+    return was;
+  }
+
+  void editStock(const std::optional<Stock>& before, const std::optional<Stock>& now) {
+    const auto* table = root_.get_as<toml::table>("stock");
+    if (table != nullptr && now) {
+      editTable(*table, before ? spell(*before) : Spelling{}, spell(*now), below({}, "stock", *table));
+    } else if (table != nullptr) {
+      removeKey(*table);
+    } else if (now) {
+      const std::string ending(lines_.ending());
+      edits_.insertSection(lines_.text().size(), ending + sectionText("stock", false, spell(*now), ending));
+    }
+  }
+
+  const TextLines& lines_;
+  const toml::table& root_;
+  TomlLayout layout_;
+  TextEdits edits_{lines_};
+};
+
+}  // namespace
+
+bool sameValues(const Job& a, const Job& b) {
+  return withoutPlaces(a) == withoutPlaces(b);
+}
+
+std::string write(const Job& job) {
+  std::string text = sectionText("job", false, spellHead(job), kLineEnd);
+  for (const Wall& wall : job.walls) text.append("\n").append(sectionText("wall", true, spell(wall), kLineEnd));
+  for (const Opening& opening : job.openings) {
+    text.append("\n").append(sectionText("opening", true, spell(opening, job.walls), kLineEnd));
+  }
+  if (job.stock) text.append("\n").append(sectionText("stock", false, spell(*job.stock), kLineEnd));
+  return text;
+}
+
+Result<std::string> rewrite(std::string_view text, const Job& old_job, const Job& new_job) {
+  if (sameValues(old_job, new_job)) return {std::string(text), {}};
+  const auto tree = parseToml(text);
+  if (const auto* fault = std::get_if<SyntaxFault>(&tree)) return {{}, {{old_job.file, fault->at, "", fault->say}}};
+  const auto as_read = read(text, old_job.file);
+  if (!as_read.ok() || !sameValues(*as_read.value, old_job)) {
+    return {{}, {{old_job.file, {}, "", "this text is not the one that the job was read from"}}};
+  }
+  const TextLines lines(text);
+  std::string rewritten = Rewriter(lines, std::get<toml::table>(tree)).rewrite(*as_read.value, new_job);
+  auto read_back = read(rewritten, new_job.file);
+  if (!read_back.ok()) return {{}, std::move(read_back.errors)};
+  if (!sameValues(*read_back.value, new_job)) {
+    return {{},
+            {{new_job.file, {}, "", "this file's layout can't be kept with these changes; save under another name"}}};
+  }
+  return {std::move(rewritten), {}};
+}
+
+}  // namespace sillwright::job

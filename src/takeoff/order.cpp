@@ -1,0 +1,163 @@
+#include "takeoff/order.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <optional>
+#include <string_view>
+
+#include "check/judge.h"
+#include "job/rules.h"
+
+namespace sillwright::takeoff {
+namespace {
+
+/// What a person at a screen doesn't look for in an order.
+constexpr std::string_view kDetails[] = {column::kWall,        column::kLeft,         column::kSill,
+                                         column::kFramedWidth, column::kFramedHeight, column::kFrameDepth,
+                                         column::kFrameFace,   column::kFin,          column::kSafetyGlass,
+                                         column::kMassFrom,    column::kPeople};
+
+/// One row, cell by cell, with the columns noted at the first row.
+class Row {
+ public:
+  explicit Row(Table& table) : table_(table), first_(table.rows.empty()) { cells_.reserve(table.columns.size()); }
+
+  void text(const char* name, std::string value) {
+    column(name, Holds::Text, 0);
+    cells_.emplace_back(value.empty() ? Cell{} : Cell{std::move(value)});
+  }
+  void length(const char* name, std::optional<double> value, int decimals = 0) {
+    column(name, Holds::Length, decimals);
+    cells_.push_back(value ? Cell{*value} : Cell{});
+  }
+  void number(const char* name, std::optional<double> value, int decimals = 0) {
+    column(name, Holds::Number, decimals);
+    cells_.push_back(value ? Cell{*value} : Cell{});
+  }
+  void finish() { table_.rows.push_back(std::move(cells_)); }
+
+ private:
+  void column(const char* name, Holds holds, int decimals) {
+    if (!first_) return;
+    const bool detail = std::find(std::begin(kDetails), std::end(kDetails), name) != std::end(kDetails);
+    table_.columns.push_back({name, holds, decimals, detail});
+  }
+
+  Table& table_;
+  bool first_;
+  std::vector<Cell> cells_;
+};
+
+template <class Words, class Word>
+std::string wordOf(const Words& words, const std::optional<Word>& word) {
+  return word ? std::string(words[static_cast<std::size_t>(*word)]) : std::string{};
+}
+
+std::string yesOrNo(const std::optional<bool>& value) {
+  if (!value) return {};
+  return *value ? "yes" : "no";
+}
+
+bool asksForSafetyGlass(const job::Glass& glass, const std::vector<check::Finding>& findings) {
+  if (glass.safety == true) return true;
+  return std::any_of(findings.begin(), findings.end(),
+                     [](const check::Finding& finding) { return finding.about == "safety glass"; });
+}
+
+std::string basisOf(const plan::AsBuilt& as_built) {
+  switch (as_built.from) {
+    case plan::ShapeFrom::Planned:
+      return "planned size";
+    case plan::ShapeFrom::Mixed:
+      return "partly measured";
+    case plan::ShapeFrom::Measured:
+      break;
+  }
+  switch (as_built.trust) {
+    case plan::Trust::Suspect:
+    case plan::Trust::Disputed:
+      return "measured, readings disagree";
+    case plan::Trust::Unchecked:
+      return "measured, unchecked";
+    default:
+      return "measured";
+  }
+}
+
+/// To so many parts of one, so that the file shows no digits that mean nothing.
+double rounded(double value, double parts) {
+  return std::round(value * parts) / parts;
+}
+
+std::optional<double> aboveZero(double size) {
+  return size > 0 ? std::optional(rounded(size, 100)) : std::nullopt;
+}
+
+/// What follows from the opening's shape; empty where its readings disagree: nothing is ordered by them.
+void addFit(Row& row, const plan::OpeningPlan& planned) {
+  const bool trusted = check::shapeIsTrusted(planned.as_built);
+  const auto& stand = planned.stand;
+  row.length(column::kOrderWidth, trusted ? aboveZero(stand.order[0]) : std::nullopt);
+  row.length(column::kOrderHeight, trusted ? aboveZero(stand.order[1]) : std::nullopt);
+  row.text(column::kBasedOn, basisOf(planned.as_built));
+  row.length(column::kSpare, trusted ? std::optional(rounded(stand.spare, 100)) : std::nullopt, 1);
+  row.number(column::kChance, trusted ? std::optional(rounded(stand.chance, 1e4)) : std::nullopt, 3);
+}
+
+void addOpening(Row& row, const job::Job& job, const job::Opening& opening) {
+  row.text(column::kOpening, opening.name);
+  row.text(column::kWall, job.walls[opening.wall].name);
+  row.text(column::kRoom, wordOf(job::kRoomWords, opening.room));
+  row.length(column::kLeft, opening.left);
+  row.length(column::kSill, opening.sill);
+  row.length(column::kFramedWidth, opening.width);
+  row.length(column::kFramedHeight, opening.height);
+}
+
+void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec) {
+  row.text(column::kKind, std::string(job::kKindWords[static_cast<std::size_t>(spec.kind)]));
+  row.text(column::kHand, wordOf(job::kHandWords, unit.hand));
+  row.length(column::kUnitWidth, spec.width);
+  row.length(column::kUnitHeight, spec.height);
+  row.length(column::kFrameDepth, spec.frame.depth);
+  row.length(column::kFrameFace, spec.frame.face);
+  row.length(column::kRevealThickness, spec.reveal ? std::optional(spec.reveal->thickness) : std::nullopt);
+  row.length(column::kRevealDepth, spec.reveal ? std::optional(spec.reveal->depth) : std::nullopt);
+  row.length(column::kFin, spec.fin);
+  row.length(column::kGlass, spec.glass.panes > 0 ? std::optional(spec.glass.thickness) : std::nullopt);
+  row.number(column::kPanes, spec.glass.panes > 0 ? std::optional(double(spec.glass.panes)) : std::nullopt);
+  row.text(column::kSafetyGlass, yesOrNo(spec.glass.safety));
+  row.text(column::kFlashing, wordOf(job::kFlashingWords, unit.flashing));
+}
+
+}  // namespace
+
+Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findings& findings) {
+  Table table;
+  table.name = "order list";
+  table.title = "Units to order";
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    const job::Opening& opening = job.openings[i];
+    const plan::OpeningPlan& planned = plan.openings[i];
+    Row row(table);
+    addOpening(row, job, opening);
+    addUnit(row, opening.unit, planned.unit);
+    row.number(column::kMass, planned.mass.stated ? planned.mass.total_kg : rounded(planned.mass.total_kg, 10), 1);
+    row.text(column::kMassFrom, planned.mass.stated ? kStated : "worked out");
+    row.text(column::kReveal, planned.unit.reveal ? "with" : "bare");
+    const bool asked = i < findings.openings.size() && asksForSafetyGlass(planned.unit.glass, findings.openings[i]);
+    row.text(column::kSafetyAsked, asked ? "yes" : "no");
+    addFit(row, planned);
+    const auto& people = planned.mass.people;
+    row.number(column::kPeople, people ? std::optional(double(*people)) : std::nullopt);
+    row.finish();
+  }
+  if (!table.rows.empty()) {
+    table.notes = {"Order sizes leave the usual gaps; spare and chance are those of the unit as the job has it.",
+                   "Where readings disagree nothing is ordered by them: measure again first."};
+  }
+  return table;
+}
+
+}  // namespace sillwright::takeoff

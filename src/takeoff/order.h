@@ -1,0 +1,56 @@
+/// The order list: the units of a job, one a row, with what each size was based on.
+///
+/// Its first columns are those of a window schedule (their names are here, the reader is exchange/schedule.h), so that
+/// the list can be read back; sizes are the job's, or the practice's where the job leaves them out.
+#pragma once
+
+#include "check/finding.h"
+#include "job/job.h"
+#include "plan/plan.h"
+#include "takeoff/table.h"
+
+namespace sillwright::takeoff {
+
+/// Columns of a window schedule. Sizes in mm, mass in kg; words as in the job file.
+namespace column {
+inline constexpr const char* kOpening = "opening";
+inline constexpr const char* kWall = "wall";
+inline constexpr const char* kRoom = "room";
+inline constexpr const char* kLeft = "left";
+inline constexpr const char* kSill = "sill";
+inline constexpr const char* kFramedWidth = "framed width";
+inline constexpr const char* kFramedHeight = "framed height";
+inline constexpr const char* kKind = "kind";
+inline constexpr const char* kHand = "hand";
+inline constexpr const char* kUnitWidth = "unit width";
+inline constexpr const char* kUnitHeight = "unit height";
+inline constexpr const char* kFrameDepth = "frame depth";
+inline constexpr const char* kFrameFace = "frame face";
+inline constexpr const char* kRevealThickness = "reveal thickness";  ///< Both reveal columns empty: bare.
+inline constexpr const char* kRevealDepth = "reveal depth";
+inline constexpr const char* kFin = "fin";
+inline constexpr const char* kGlass = "glass thickness";
+inline constexpr const char* kPanes = "glass panes";
+inline constexpr const char* kSafetyGlass = "safety glass";  ///< yes, no, or empty: not said.
+inline constexpr const char* kFlashing = "flashing";
+inline constexpr const char* kMass = "mass kg";
+// What follows is the order list's own; a schedule may have it, and it is passed over.
+inline constexpr const char* kMassFrom = "mass from";  ///< stated, or worked out: then the mass is not the job's.
+inline constexpr const char* kReveal = "reveal";       ///< bare, or with: its sizes are in the columns above.
+inline constexpr const char* kSafetyAsked = "safety glass asked";
+inline constexpr const char* kOrderWidth = "order width";
+inline constexpr const char* kOrderHeight = "order height";
+inline constexpr const char* kBasedOn = "based on";
+inline constexpr const char* kSpare = "spare";
+inline constexpr const char* kChance = "chance of fit";
+inline constexpr const char* kPeople = "people to lift";
+}  // namespace column
+
+inline constexpr const char* kStated = "stated";
+
+/// "order width" and "order height" are the largest unit that leaves the usual gaps in the opening as it is planned or
+/// was measured; "spare" and "chance of fit" are those of the unit as the job has it. All four are empty where the
+/// readings disagree. The plan and the findings are of this job.
+[[nodiscard]] Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findings& findings);
+
+}  // namespace sillwright::takeoff

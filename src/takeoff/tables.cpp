@@ -1,0 +1,304 @@
+// The take-off's lists, column by column.
+
+#include <cmath>
+#include <map>
+#include <string>
+#include <utility>
+
+#include "check/say.h"
+#include "takeoff/table.h"
+
+namespace sillwright::takeoff {
+namespace {
+
+using check::number;
+
+Cell text(std::string value) {
+  return value.empty() ? Cell{} : Cell{std::move(value)};
+}
+
+std::string partName(plan::MemberPart part, const practice::Words& words) {
+  switch (part) {
+    case plan::MemberPart::BottomPlate:
+      return words.bottom_plate;
+    case plan::MemberPart::TopPlate:
+      return words.top_plate;
+    case plan::MemberPart::CommonStud:
+      return words.stud;
+    case plan::MemberPart::JambStud:
+      return words.jamb_stud;
+    case plan::MemberPart::BearingStud:
+      return words.bearing_stud;
+    case plan::MemberPart::JackStudBelow:
+      return words.jack_stud + " below";
+    case plan::MemberPart::JackStudAbove:
+      return words.jack_stud + " above";
+    case plan::MemberPart::Lintel:
+      return words.lintel;
+    case plan::MemberPart::SillTrimmer:
+      return words.sill_trimmer;
+    case plan::MemberPart::Nogging:
+      return words.nogging;
+  }
+  return {};
+}
+
+std::string lengthsOf(const std::vector<double>& pieces, practice::Display display) {
+  std::string all;
+  for (std::size_t i = 0; i < pieces.size();) {
+    std::size_t same = i;
+    while (same < pieces.size() && pieces[same] == pieces[i]) ++same;
+    if (!all.empty()) all += " + ";
+    if (same - i > 1) all += std::to_string(same - i) + " × ";
+    // Bare millimetres, as on a drawing: the list says once that it is in millimetres.
+    all += display == practice::Display::Millimetres ? number(pieces[i], 1) : check::length(pieces[i], display);
+    i = same;
+  }
+  return all;
+}
+
+/// "44.4 m bought, 43.9 m used; proven: no plan buys less" or how far from proven it is.
+std::string verdictOf(const CutPlan& plan) {
+  std::string said = number(plan.bought / 1000, 1) + " m bought for " + number(plan.used / 1000, 1) + " m of pieces; ";
+  if (plan.proven()) return said + "proven: no plan buys less.";
+  return said + "no plan buys less than " + number(plan.bound / 1000, 1) + " m, so that at most " +
+         number((plan.bought - plan.bound) / 1000, 1) + " m could still be saved.";
+}
+
+std::string sectionName(const TimberSection& section, practice::Display display) {
+  std::string name = check::length(section.depth, display) + " × " + check::length(section.thickness, display);
+  if (!section.grade.empty()) name += " " + section.grade;
+  return name;
+}
+
+Table timber(const Takeoff& takeoff, const practice::Practice& practice) {
+  Table table{"timber",
+              "Timber by section and length",
+              {{"depth", Holds::Length, 1},
+               {"thickness", Holds::Length, 1},
+               {"grade"},
+               {"part"},
+               {"length", Holds::Length, 1},
+               {"count", Holds::Number}},
+              {},
+              {}};
+  for (const auto& section : takeoff.timber) {
+    for (const auto& line : section.lines) {
+      table.rows.push_back({section.depth, section.thickness, text(section.grade), partName(line.part, practice.words),
+                            line.length, double(line.count)});
+    }
+  }
+  if (!table.rows.empty()) table.notes = {"Raked pieces are as long as to their long point."};
+  return table;
+}
+
+Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
+  Table table{"timber to buy",
+              "Timber to buy",
+              {{"depth", Holds::Length, 1},
+               {"thickness", Holds::Length, 1},
+               {"grade"},
+               {"stock length", Holds::Length, 1},
+               {"count", Holds::Number}},
+              {},
+              {}};
+  for (const auto& section : takeoff.timber) {
+    std::map<double, int> count;
+    for (const auto& bar : section.cutting.bars) count[bar.stock] += bar.times;
+    for (const auto& [stock, times] : count) {
+      table.rows.push_back({section.depth, section.thickness, text(section.grade), stock, double(times)});
+    }
+    const std::string name = sectionName(section, practice.display);
+    if (!section.cutting.bars.empty()) table.notes.push_back(name + ": " + verdictOf(section.cutting));
+    for (const auto& piece : section.cutting.too_long) {
+      table.notes.push_back(name + ": " + std::to_string(piece.count) + " of " +
+                            check::length(piece.length, practice.display) +
+                            " are longer than any stock, and not in it.");
+    }
+  }
+  return table;
+}
+
+Table cuttingPlan(const Takeoff& takeoff, const practice::Practice& practice) {
+  Table table{"cutting plan",
+              "Cutting plan: bars of timber",
+              {{"depth", Holds::Length, 1},
+               {"thickness", Holds::Length, 1},
+               {"grade"},
+               {"bars", Holds::Number},
+               {"stock", Holds::Length, 1},
+               {"offcut", Holds::Length, 1},
+               {"pieces"}},
+              {},
+              {}};
+  for (const auto& section : takeoff.timber) {
+    for (const auto& bar : section.cutting.bars) {
+      table.rows.push_back({section.depth, section.thickness, text(section.grade), double(bar.times), bar.stock,
+                            bar.offcut, lengthsOf(bar.pieces, practice.display)});
+    }
+  }
+  if (!table.rows.empty()) {
+    table.notes = {
+        "Each cut takes " + check::length(takeoff.kerf, practice.display) +
+        ". Plates longer than any stock meet over a common stud, those above each other over different ones."};
+  }
+  return table;
+}
+
+Table strips(const Takeoff& takeoff, const practice::Practice& practice) {
+  Table table{"flashing strips",
+              "Flashing strips to cut",
+              {{"width", Holds::Length, 1}, {"length", Holds::Length, 1}, {"count", Holds::Number}},
+              {},
+              {}};
+  for (const auto& roll : takeoff.rolls) {
+    for (const auto& piece : roll.pieces) table.rows.push_back({roll.width, piece.length, double(piece.count)});
+    const std::string name = check::length(roll.width, practice.display);
+    if (roll.made_up) table.notes.push_back(name + " wide: no roll at hand is as wide; made up of two strips.");
+  }
+  if (takeoff.fitted_flashings > 0) {
+    table.notes.push_back(check::count(takeoff.fitted_flashings, "flashing") + " come on the units and are not in it.");
+  }
+  return table;
+}
+
+Table rolls(const Takeoff& takeoff, const practice::Practice& practice) {
+  Table table{"rolls",
+              "Flashing rolls, and what is cut from each",
+              {{"width", Holds::Length, 1},
+               {"rolls", Holds::Number},
+               {"roll length", Holds::Length},
+               {"left over", Holds::Length},
+               {"pieces"}},
+              {},
+              {}};
+  for (const auto& roll : takeoff.rolls) {
+    for (const auto& bar : roll.cutting.bars) {
+      table.rows.push_back(
+          {roll.width, double(bar.times), bar.stock, bar.offcut, lengthsOf(bar.pieces, practice.display)});
+    }
+    const std::string name = check::length(roll.width, practice.display) + " wide: ";
+    if (roll.made_up) table.notes.push_back(name + "twice as many rolls as stand here, for two strips side by side.");
+    if (!roll.cutting.proven()) table.notes.push_back(name + verdictOf(roll.cutting));
+    if (!roll.cutting.too_long.empty()) table.notes.push_back(name + "pieces longer than a roll are not in it.");
+  }
+  return table;
+}
+
+Table foldedMetal(const Takeoff& takeoff, const practice::Practice& practice) {
+  Table table{"folded metal",
+              "Folded metal, to order",
+              {{"length", Holds::Length, 1},
+               {"girth", Holds::Length, 1},
+               {"count", Holds::Number},
+               {"fall degrees", Holds::Number, 1},
+               {"stop ends", Holds::Length, 1},
+               {"folds"}},
+              {},
+              {}};
+  for (const auto& metal : takeoff.folded) {
+    std::string folds;
+    for (const double fold : metal.folds) {
+      folds += (folds.empty() ? "" : " / ") + lengthsOf({std::round(fold * 10) / 10}, practice.display);
+    }
+    table.rows.push_back(
+        {metal.length, metal.girth, double(metal.count), metal.fall_degrees, metal.stop_end, text(folds)});
+  }
+  return table;
+}
+
+Table sheets(const Takeoff& takeoff, const job::Job& job, const practice::Practice& practice) {
+  Table table{
+      "sheets",
+      "Membrane, cladding and lining by wall",
+      {{"wall"},
+       {"frame m2", Holds::Number, 2},
+       {practice.words.membrane + " m2", Holds::Number, 2},
+       {practice.words.membrane + " runs", Holds::Number},
+       {practice.words.cladding + " m2", Holds::Number, 2},
+       {practice.words.lining + " m2", Holds::Number, 2}},
+      {},
+      {"Membrane over the openings too, with a lap at each run; cladding less the units, lining less the openings."}};
+  const auto square = [](double area) { return std::round(area * 1e4) / 1e4; };
+  for (std::size_t w = 0; w < takeoff.walls.size(); ++w) {
+    const auto& wall = takeoff.walls[w];
+    table.rows.push_back({job.walls[w].name, square(wall.face), square(wall.membrane), double(wall.membrane_runs),
+                          square(wall.cladding), square(wall.lining)});
+  }
+  return table;
+}
+
+Table packers(const Takeoff& takeoff, const practice::Practice& practice) {
+  const std::string& packer = practice.words.packer;
+  Table table{"packers",
+              "Packing: " + packer + "s by thickness",
+              {{"what"}, {"thickness", Holds::Length, 2}, {"count", Holds::Number}, {"boxes", Holds::Number}},
+              {},
+              {}};
+  for (const auto& one : takeoff.packers) {
+    table.rows.push_back({packer, one.thickness, double(one.count), std::ceil(double(one.count) / kPackerBox)});
+  }
+  for (const auto& one : takeoff.backing) {
+    table.rows.push_back({"timber backing", one.thickness, double(one.count), std::monostate{}});
+  }
+  if (!table.rows.empty()) table.notes = {"Boxes of " + std::to_string(kPackerBox) + " of a size."};
+  return table;
+}
+
+Table screws(const Takeoff& takeoff) {
+  Table table{"screws", "Screws by size", {{"screw"}, {"count", Holds::Number}}, {}, {}};
+  for (const auto& screw : takeoff.screws) table.rows.push_back({screw.name, double(screw.count)});
+  if (takeoff.without_screw > 0) {
+    table.rows.push_back({"none in stock is long enough", double(takeoff.without_screw)});
+  }
+  return table;
+}
+
+Table sealing(const Takeoff& takeoff) {
+  Table table{"tapes and sealing",
+              "Tapes, backing rod and sealant",
+              {{"what"}, {"size", Holds::Length, 1}, {"length", Holds::Length}, {"count", Holds::Number}},
+              {},
+              {}};
+  for (const auto& tape : takeoff.tapes) {
+    table.rows.push_back({tape.name, tape.width, std::round(tape.length), std::monostate{}});
+  }
+  for (const auto& rod : takeoff.sealing.rods) {
+    const bool none = rod.diameter <= 0;
+    table.rows.push_back({none ? "gap wider than any backing rod" : "backing rod", none ? Cell{} : Cell{rod.diameter},
+                          std::round(rod.length), std::monostate{}});
+  }
+  if (takeoff.sealing.sealant_ml > 0) {
+    table.rows.push_back({"sealant, cartridges", std::monostate{}, std::round(takeoff.sealing.length),
+                          std::ceil(takeoff.sealing.sealant_ml / kCartridge)});
+    table.notes = {"Sealant: " + number(takeoff.sealing.sealant_ml / 1000, 2) + " litres, in cartridges of " +
+                   number(kCartridge, 0) + " ml. Low-expansion foam may stand in for rod and sealant."};
+  }
+  return table;
+}
+
+Table tools(const Takeoff& takeoff) {
+  Table table{"tools", "Tools for the crew", {{"tool"}, {"openings", Holds::Number}}, {}, {}};
+  for (const auto& tool : takeoff.tools) table.rows.push_back({tool.name, double(tool.count)});
+  return table;
+}
+
+}  // namespace
+
+std::vector<Table> tablesOf(const Takeoff& takeoff, const job::Job& job, const practice::Practice& practice) {
+  std::vector<Table> all{timber(takeoff, practice),
+                         timberToBuy(takeoff, practice),
+                         cuttingPlan(takeoff, practice),
+                         strips(takeoff, practice),
+                         rolls(takeoff, practice),
+                         foldedMetal(takeoff, practice),
+                         sheets(takeoff, job, practice),
+                         packers(takeoff, practice),
+                         screws(takeoff),
+                         sealing(takeoff),
+                         tools(takeoff)};
+  std::erase_if(all, [](const Table& table) { return table.rows.empty() && table.notes.empty(); });
+  return all;
+}
+
+}  // namespace sillwright::takeoff

@@ -1,0 +1,33 @@
+/// Handles in the drawing: small squares and rounds on what can be dragged, and beside the one in hand its figure and
+/// what would come of letting it go there.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "view/camera_control.h"
+#include "view/document.h"
+#include "view/handles.h"
+#include "view/shown.h"
+#include "view/ui.h"
+
+namespace sillwright::view {
+
+struct HandlesShown {
+  const Document& document;
+  const Shown& shown;
+  const Canvas& canvas;
+  const std::vector<Handle>& handles;
+  std::optional<std::size_t> hovered;
+  const Handle* pulled = nullptr;  ///< As it was taken hold of.
+  std::string typed;               ///< While it is pulled; empty: the pointer leads.
+  std::string refusal;
+};
+
+/// What would stop the work at an opening as it now is: the first stop's own words; empty where nothing does.
+[[nodiscard]] std::string stopAt(const Document& document, std::size_t opening);
+
+void drawHandles(const Ui& ui, ImDrawList& list, const HandlesShown& shown);
+
+}  // namespace sillwright::view

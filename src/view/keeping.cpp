@@ -1,0 +1,155 @@
+// The job's file: written where it changed, looked after while another program may write it, and unsaved edits kept
+// where a crash doesn't reach them.
+
+#include <algorithm>
+#include <fstream>
+#include <iterator>
+#include <system_error>
+
+#include "job/read.h"
+#include "job/rewrite.h"
+#include "view/app.h"
+
+namespace sillwright::view {
+namespace {
+
+std::optional<std::string> textOf(const std::filesystem::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  if (!file) return std::nullopt;
+  return std::string(std::istreambuf_iterator<char>(file), {});
+}
+
+std::filesystem::file_time_type timeOf(const std::filesystem::path& path) {
+  std::error_code failed;
+  const auto time = std::filesystem::last_write_time(path, failed);
+  return failed ? std::filesystem::file_time_type{} : time;
+}
+
+void tell(App& app, std::string words, bool stops) {
+  app.notice = std::move(words);
+  app.notice_stops = stops;
+  disturb(app);
+}
+
+/// What a save would write; an error is told.
+std::optional<std::string> textNow(App& app) {
+  auto text = job::rewrite(app.kept.text, app.kept.job, app.document->job);
+  if (text.ok()) return std::move(*text.value);
+  std::string why;
+  for (const job::Error& error : text.errors) why += (why.empty() ? "" : " ") + error.say;
+  tell(app, "The job can't be written as it stands: " + why, true);
+  return std::nullopt;
+}
+
+/// Walls and openings of a job that was read from another text, told by their names to be those of `like`: what a save
+/// writes then keeps the file's own layout.
+job::Job inPlaceOf(job::Job job, const job::Job& like) {
+  const auto put = [](auto& all, const auto& known) {
+    for (auto& each : all) {
+      const auto same = std::find_if(known.begin(), known.end(), [&](const auto& k) { return k.name == each.name; });
+      each.place = same != known.end() ? same->place : job::Place{};
+    }
+  };
+  put(job.walls, like.walls);
+  put(job.openings, like.openings);
+  for (auto& wall : job.walls) wall.timber_place = {};
+  job.file = like.file;
+  job.practice_place = like.practice_place;
+  job.wind_place = like.wind_place;
+  if (job.stock && like.stock) job.stock->screws_place = like.stock->screws_place;
+  return job;
+}
+
+}  // namespace
+
+void rememberFile(App& app) {
+  const std::filesystem::path recovery = app.kept.recovery;
+  app.kept = {};
+  app.kept.recovery = recovery;
+  app.kept.looked_at = timeOf(app.path);
+  const auto text = textOf(app.path);
+  if (!text) return;
+  app.kept.text = *text;
+  app.kept.on_disk = job::fingerprintOf(*text);
+  if (!app.document) return;
+  app.kept.job = app.document->job;
+  if (app.kept.recovery.empty()) return;
+  app.kept.found = job::kept(app.kept.recovery, app.path);
+  if (app.kept.found && app.kept.found->text == *text) {
+    job::forget(app.kept.recovery, app.path);
+    app.kept.found.reset();
+  }
+  if (app.kept.found) app.shown.asking = Asking::Recover;
+}
+
+void saveJob(App& app) {
+  if (!takeField(app)) return;
+  const bool sure = app.shown.asking == Asking::SaveOver;
+  const bool closing = app.shown.asking == Asking::Close;
+  if (app.shown.asking == Asking::Recover) return;
+  if (!sure && job::changedOnDisk(app.path, app.kept.on_disk)) {
+    app.shown.asking = Asking::SaveOver;
+    return;
+  }
+  app.shown.asking = Asking::Nothing;
+  const auto text = textNow(app);
+  if (!text) return;
+  if (const auto refused = job::save(app.path, *text)) {
+    tell(app, *refused + " Nothing is lost: the job is as it was in the file, and your edits are still here.", true);
+    return;
+  }
+  app.kept.on_disk = job::fingerprintOf(*text);
+  app.kept.looked_at = timeOf(app.path);
+  app.typing.in_file = app.document->job;
+  job::forget(app.kept.recovery, app.path);
+  tell(app, "Saved in " + app.path.filename().string() + ".", false);
+  if (closing) app.closing = true;
+}
+
+void keepRecovery(App& app) {
+  if (app.kept.recovery.empty() || !app.document) return;
+  if (app.document->job == app.typing.in_file) {
+    job::forget(app.kept.recovery, app.path);
+    return;
+  }
+  const auto text = textNow(app);
+  if (!text) return;
+  const auto refused = job::keep(app.kept.recovery, {std::filesystem::absolute(app.path), app.kept.on_disk, *text});
+  if (refused) tell(app, *refused + " Save often: unsaved edits can't be kept.", true);
+}
+
+void recover(App& app, bool take) {
+  if (!app.kept.found || !app.document) return;
+  const job::Recovery found = std::move(*app.kept.found);
+  app.kept.found.reset();
+  app.shown.asking = Asking::Nothing;
+  if (!take) {
+    job::forget(app.kept.recovery, app.path);
+    return;
+  }
+  const auto read = job::read(found.text, app.document->job.file);
+  if (!read.ok()) {
+    tell(app, "The edits that were kept can't be read; their file stays where it is.", true);
+    return;
+  }
+  const bool other_base = !(found.base == app.kept.on_disk);
+  edit(app, "edits of another time", [&](job::Job& job) { job = inPlaceOf(*read.value, job); });
+  if (other_base) tell(app, "The file has changed since those edits were made: look them over before you save.", true);
+}
+
+void checkDisk(App& app) {
+  const auto time = timeOf(app.path);
+  if (time == app.kept.looked_at) return;
+  app.kept.looked_at = time;
+  if (!job::changedOnDisk(app.path, app.kept.on_disk)) return;
+  const bool unsaved = app.document && (app.typing.anyNotInFile(app.document->job) || app.typing.field || app.pull);
+  if (unsaved) {
+    tell(app, "The file was changed by another program. Your edits are still here; F5 reads it, Ctrl S asks first.",
+         true);
+    return;
+  }
+  readAgain(app);
+  tell(app, "The file was changed by another program, and read again.", false);
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,70 @@
+#include "view/panels/fields.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "view/words.h"
+
+namespace sillwright::view {
+namespace {
+
+void drawFieldBox(const Panel& panel, const Response& at, const FieldOf& what, const std::string& value) {
+  const Ui& ui = panel.ui;
+  const auto& field = panel.typing.field;
+  const bool typing = field && field->what == what;
+  const bool focused = ui.focus->at == ui.focus->now.back().id;
+  const std::string& words = typing ? field->text : value;
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  list.AddRectFilled(at.low, at.high, toU32(focused ? ui.colours->paper : ui.colours->hovered), ui.px(2.0F));
+  list.AddRect(at.low, at.high, toU32(focused ? ui.colours->ink : ui.colours->quiet), ui.px(2.0F), 0,
+               focused ? std::max(1.5F, ui.px(1.6F)) : 1.0F);
+  ImFont* font = typing ? ui.fonts.strong : ui.fonts.body;
+  const ImVec2 size = textSize(font, words);
+  const float right = at.high.x - ui.px(6.0F);
+  const float top = at.low.y + (at.high.y - at.low.y - font->FontSize) * 0.5F;
+  list.PushClipRect(at.low, at.high, true);
+  drawText(list, font, {right - size.x, top}, ui.colours->ink, words);
+  list.PopClipRect();
+  if (!typing) return;
+  list.AddLine({right + ui.px(1.5F), at.low.y + ui.px(3.0F)}, {right + ui.px(1.5F), at.high.y - ui.px(3.0F)},
+               toU32(ui.colours->ink), std::max(1.0F, ui.px(1.2F)));
+}
+
+}  // namespace
+
+void typedRow(const Panel& panel, std::string_view label, const std::string& value, const FieldOf& what) {
+  const Ui& ui = panel.ui;
+  const float width = ImGui::GetContentRegionAvail().x;
+  const bool name = std::holds_alternative<NameOf>(what);
+  const float field_width = std::round(std::min(ui.px(name ? 170.0F : 104.0F), width * 0.55F));
+  const float height = ui.fonts.body->FontSize + ui.px(6.0F);
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float wrap = width - field_width - ui.px(8.0F);
+  const float label_height = textSize(ui.fonts.body, label, wrap).y;
+  const float row_height = std::max(height, label_height);
+  drawText(*ImGui::GetWindowDrawList(), ui.fonts.body, {at.x, at.y + (row_height - label_height) * 0.5F},
+           ui.colours->quiet, label, wrap);
+  ImGui::SetCursorScreenPos({at.x + width - field_width, at.y + (row_height - height) * 0.5F});
+  const Response response = item(ui, "set " + std::string(label), {field_width, height});
+  Item& own = ui.focus->now.back();
+  own.field = what;
+  if (response.pressed) ui.focus->at = own.id;
+  drawFieldBox(panel, response, what, value);
+  ImGui::SetCursorScreenPos({at.x, at.y + row_height + ui.px(3.0F)});
+  const auto& refusal = panel.typing.refusal;
+  if (refusal && refusal->what == what) {
+    markedText(ui, check::Verdict::Stop, ui.fonts.body, "not taken: " + refusal->say);
+  }
+}
+
+void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension) {
+  const job::Job& job = panel.document.job;
+  typedRow(panel, label, figure(valueOf(job, dimension), panel.document.practice->display), dimension);
+  const Item& own = panel.ui.focus->now.back();
+  if (ImGui::IsMouseHoveringRect(own.low, own.high)) {
+    panel.cards.push_back({own.low, own.high, nameOf(job, dimension), "type mm, or inches with \"; Enter takes it",
+                           job::describeBounds(boundsOf(job, dimension))});
+  }
+}
+
+}  // namespace sillwright::view

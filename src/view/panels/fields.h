@@ -1,0 +1,16 @@
+/// Fields that are typed into: one look and one way of working for lengths and names.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "view/panels/panels.h"
+
+namespace sillwright::view {
+
+/// A label at the left and a field at the right edge of the panel. `value` is shown while nothing is being typed.
+void typedRow(const Panel& panel, std::string_view label, const std::string& value, const FieldOf& what);
+/// The same for a dimension of the job, with its bounds on hover.
+void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension);
+
+}  // namespace sillwright::view

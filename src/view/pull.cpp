@@ -1,0 +1,159 @@
+// Dragging handles: the job follows the pointer, and one step of the history is kept when it is let go.
+
+#include <algorithm>
+#include <cmath>
+
+#include "view/app.h"
+#include "view/words.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr float kNearEnough = 11.0F;  // pixels at scale 1 from a handle's middle
+constexpr double kFineStep = 0.1;
+constexpr double kCoarseStep = 10;  // where the practice names no step of sizes; common practice, no source
+
+std::optional<std::size_t> handleUnder(const App& app, ImVec2 at, const Screen& screen) {
+  std::optional<std::size_t> nearest;
+  float least = kNearEnough * app.shown.text_scale * screen.scale;
+  for (std::size_t i = 0; i < app.handles.size(); ++i) {
+    const glm::vec3 seen = render::project(app.shown.camera, app.handles[i].at, static_cast<float>(screen.width),
+                                           static_cast<float>(screen.height));
+    if (seen.z <= 0.0F) continue;
+    const float away = std::hypot(seen.x - at.x, seen.y - at.y);
+    if (away >= least) continue;
+    least = away;
+    nearest = i;
+  }
+  return nearest;
+}
+
+render::Ray rayAt(const App& app, ImVec2 at, const Screen& screen) {
+  return render::rayThrough(app.shown.camera, at.x, at.y, static_cast<float>(screen.width),
+                            static_cast<float>(screen.height));
+}
+
+/// Whole millimetres; tenths with Shift held, the step that sizes come in with Ctrl.
+double stepNow(const App& app) {
+  const ImGuiIO& io = ImGui::GetIO();
+  if (io.KeyShift) return kFineStep;
+  if (!io.KeyCtrl) return 1;
+  const practice::Rule& step = app.document->practice->clearance.size_step;
+  return step && step->value > 0 ? step->value : kCoarseStep;
+}
+
+/// The job with the handle's dimensions at these values; always from the job as it was, so that bounds don't stick.
+void pullTo(App& app, const std::vector<double>& values) {
+  job::Job& job = app.document->job;
+  const job::Job now = job;
+  job = app.pull->before;
+  for (std::size_t i = 0; i < values.size(); ++i) setValue(job, app.pull->handle.dimensions[i], values[i]);
+  if (!(job == now)) followJob(app);
+}
+
+std::string nameOfPull(const App& app) {
+  const Handle& handle = app.pull->handle;
+  std::string name = handle.name + " to ";
+  for (std::size_t i = 0; i < handle.dimensions.size(); ++i) {
+    if (i > 0) name += ", ";
+    name += figure(valueOf(app.document->job, handle.dimensions[i]), app.document->practice->display);
+  }
+  return name;
+}
+
+/// Takes what was typed; a refusal stays until something else is typed.
+bool takeTyped(App& app) {
+  Pull& pull = *app.pull;
+  const Dimension& first = pull.handle.dimensions.front();
+  const ParsedReading parsed = parseLength(nameOf(pull.before, first), boundsOf(pull.before, first), pull.typed);
+  if (!parsed.good || !parsed.value) {
+    pull.refusal = parsed.refusal;
+    return parsed.good;
+  }
+  pull.refusal.clear();
+  std::vector<double> values = pull.first;
+  values.front() = *parsed.value;
+  pullTo(app, values);
+  return true;
+}
+
+}  // namespace
+
+bool beginPull(App& app, ImVec2 at, const Screen& screen) {
+  const auto under = handleUnder(app, at, screen);
+  if (!under) return false;
+  const Handle& handle = app.handles[*under];
+  const auto grabbed = reach(handle, rayAt(app, at, screen));
+  if (!grabbed) return false;
+  app.flight.passed = 1.0F;
+  Pull pull{handle, *grabbed, {}, app.document->job, {}, {}};
+  for (const Dimension& dimension : handle.dimensions) pull.first.push_back(valueOf(app.document->job, dimension));
+  app.pull = std::move(pull);
+  return true;
+}
+
+void movePull(App& app, ImVec2 at, const Screen& screen) {
+  Pull& pull = *app.pull;
+  if (!pull.typed.empty()) return;  // what is typed holds
+  const auto now = reach(pull.handle, rayAt(app, at, screen));
+  if (!now) return;
+  const glm::dvec2 moved = *now - pull.grabbed;
+  const double step = stepNow(app);
+  std::vector<double> values = pull.first;
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const double by = i == 0 ? moved.x : moved.y;
+    // A hand that hasn't moved by half a step leaves a size that is no multiple of it as it is.
+    if (std::abs(by) >= step / 2) values[i] = snapped(values[i] + by, step);
+  }
+  app.moving_seconds = std::max(app.moving_seconds, 0.15F);
+  pullTo(app, values);
+}
+
+void endPull(App& app) {
+  if (!app.pull->typed.empty() && !takeTyped(app)) {
+    dropPull(app);
+    return;
+  }
+  const job::Job before = std::move(app.pull->before);
+  const std::string name = nameOfPull(app);
+  app.pull.reset();
+  if (app.history.record(name, before, app.document->job)) keepRecovery(app);
+  disturb(app);
+}
+
+void dropPull(App& app) {
+  const bool changed = !(app.document->job == app.pull->before);
+  app.document->job = app.pull->before;
+  app.pull.reset();
+  if (changed) followJob(app);
+  disturb(app);
+}
+
+void followPullKeys(App& app, const InputStep& step) {
+  constexpr std::size_t kLongest = 24;
+  Pull& pull = *app.pull;
+  if (step.wentDown(Key::Escape)) {
+    dropPull(app);
+    return;
+  }
+  const bool with_control = step.held && (step.held->ctrl || step.held->alt || step.held->super);
+  bool typed = false;
+  for (const char32_t character : step.typed) {
+    if (with_control || !isReadingCharacter(character) || pull.typed.size() >= kLongest) continue;
+    pull.typed += character == U'−' ? '-' : static_cast<char>(character);
+    typed = true;
+  }
+  if (step.wentDown(Key::Backspace) && !pull.typed.empty()) {
+    pull.typed.pop_back();
+    typed = true;
+  }
+  if (typed) takeTyped(app);
+  const bool enter = step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter);
+  if (enter && (pull.typed.empty() || takeTyped(app))) endPull(app);
+}
+
+void hoverHandle(App& app, ImVec2 at, const Screen& screen) {
+  app.hovered_handle = app.hand.button ? std::nullopt : handleUnder(app, at, screen);
+}
+
+}  // namespace sillwright::view

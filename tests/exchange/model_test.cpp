@@ -1,0 +1,383 @@
+// The scene in other programs' formats, read back by readers of their own: glTF by a JSON reader and the layout of the
+// glTF 2.0 specification (Khronos, 2021), OBJ by tinyobjloader. What comes back is measured against the scene.
+
+#include "exchange/model.h"
+
+#include <tiny_obj_loader.h>
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <cstdint>
+#include <filesystem>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <sstream>
+
+#include "check/judge.h"
+#include "scene/build.h"
+#include "scene/measure.h"
+#include "support/demo_jobs.h"
+
+using namespace sillwright;
+using nlohmann::json;
+
+namespace {
+
+struct Built {
+  testing::DemoJob demo;
+  scene::Scene scene;
+};
+
+Built build(testing::DemoJob demo, const std::filesystem::path& folder) {
+  Built built{std::move(demo), {}};
+  scene::MeshLibrary meshes;
+  REQUIRE(scene::loadMeshes(meshes, SILLWRIGHT_ASSETS_DIR, built.demo.job, folder).empty());
+  const auto findings = check::judge(built.demo.job, *built.demo.practice, built.demo.plan);
+  built.scene = scene::build(built.demo.job, *built.demo.practice, built.demo.plan, findings, meshes);
+  return built;
+}
+
+std::vector<Built> allScenes() {
+  std::vector<Built> all;
+  for (auto& demo : testing::demoJobs()) all.push_back(build(std::move(demo), SILLWRIGHT_ASSETS_DIR "/jobs"));
+  return all;
+}
+
+/// What of a part can be told from its surface: box, area, and volume by the divergence theorem.
+struct Measure {
+  glm::dvec3 low{1e30};
+  glm::dvec3 high{-1e30};
+  double area = 0;
+  double volume = 0;
+
+  void add(glm::dvec3 a, glm::dvec3 b, glm::dvec3 c) {
+    for (const auto& corner : {a, b, c}) {
+      low = glm::min(low, corner);
+      high = glm::max(high, corner);
+    }
+    area += glm::length(glm::cross(b - a, c - a)) / 2;
+    volume += glm::dot(a, glm::cross(b, c)) / 6;
+  }
+  [[nodiscard]] bool empty() const { return low.x > high.x; }
+};
+
+/// Of each part, straight from the scene's corners, mm. Everything is taken about `about`, so that volumes keep their
+/// digits.
+std::vector<Measure> measured(const scene::Scene& scene, glm::dvec3 about) {
+  std::vector<Measure> parts(scene.parts.size());
+  for (const auto& solid : scene.solids) {
+    for (const auto& face : scene::kFaces) {
+      const auto at = [&](std::size_t i) { return glm::dvec3(solid.corner[face[i]]) - about; };
+      parts[solid.part].add(at(0), at(1), at(2));
+      parts[solid.part].add(at(0), at(2), at(3));
+    }
+  }
+  for (const auto& use : scene.uses) {
+    const auto& corner = scene.meshes[use.mesh].corner;
+    const bool mirrored = glm::determinant(glm::mat3(use.place)) < 0;
+    for (std::size_t i = 0; i + 2 < corner.size(); i += 3) {
+      const auto at = [&](std::size_t k) { return glm::dvec3(use.place * glm::vec4(corner[i + k], 1.0F)) - about; };
+      parts[use.part].add(at(0), at(mirrored ? 2 : 1), at(mirrored ? 1 : 2));
+    }
+  }
+  return parts;
+}
+
+void requireAlike(const Measure& read, const Measure& wanted, double within) {
+  for (int axis = 0; axis < 3; ++axis) {
+    REQUIRE(std::abs(read.low[axis] - wanted.low[axis]) <= within);
+    REQUIRE(std::abs(read.high[axis] - wanted.high[axis]) <= within);
+  }
+  const glm::dvec3 size = wanted.high - wanted.low;
+  const double length = size.x + size.y + size.z;
+  REQUIRE(std::abs(read.area - wanted.area) <= 1e-5 * wanted.area + within * length);
+  REQUIRE(std::abs(read.volume - wanted.volume) <= 1e-5 * std::abs(wanted.volume) + within * wanted.area + 1e-3);
+}
+
+std::uint32_t number32(const std::string& bytes, std::size_t at) {
+  REQUIRE(at + 4 <= bytes.size());
+  std::uint32_t value = 0;
+  for (std::size_t i = 4; i-- > 0;) value = value << 8 | static_cast<unsigned char>(bytes[at + i]);
+  return value;
+}
+
+/// A .glb taken apart by sections 4.4 (binary) and 3.6 (accessors) of the specification.
+struct Glb {
+  json document;
+  std::string binary;
+
+  explicit Glb(const std::string& bytes) {
+    REQUIRE(number32(bytes, 0) == 0x46546C67U);  // "glTF"
+    REQUIRE(number32(bytes, 4) == 2);
+    REQUIRE(number32(bytes, 8) == bytes.size());
+    const std::size_t size = number32(bytes, 12);
+    REQUIRE(size % 4 == 0);
+    REQUIRE(number32(bytes, 16) == 0x4E4F534AU);  // "JSON"
+    document = json::parse(bytes.substr(20, size));
+    const std::size_t at = 20 + size;
+    if (at == bytes.size()) return;
+    REQUIRE(number32(bytes, at) % 4 == 0);
+    REQUIRE(number32(bytes, at + 4) == 0x004E4942U);  // "BIN"
+    binary = bytes.substr(at + 8);
+    REQUIRE(binary.size() == number32(bytes, at));
+    REQUIRE(document["buffers"].size() == 1);
+    REQUIRE(document["buffers"][0]["byteLength"] == binary.size());
+  }
+
+  [[nodiscard]] std::vector<glm::vec3> vectors(std::size_t accessor) const {
+    const json& it = document["accessors"].at(accessor);
+    REQUIRE(it["componentType"] == 5126);
+    REQUIRE(it["type"] == "VEC3");
+    const json& view = document["bufferViews"].at(it["bufferView"].get<std::size_t>());
+    const std::size_t stride = view.value("byteStride", std::size_t{12});
+    const auto count = it["count"].get<std::size_t>();
+    const std::size_t offset = it.value("byteOffset", std::size_t{0});
+    REQUIRE(count > 0);
+    REQUIRE(offset + (count - 1) * stride + 12 <= view["byteLength"].get<std::size_t>());
+    const std::size_t from = view.value("byteOffset", std::size_t{0}) + offset;
+    REQUIRE(view.value("byteOffset", std::size_t{0}) + view["byteLength"].get<std::size_t>() <= binary.size());
+    REQUIRE(from % 4 == 0);
+    std::vector<glm::vec3> all(count);
+    for (std::size_t i = 0; i < count; ++i) {
+      for (int axis = 0; axis < 3; ++axis) {
+        all[i][axis] = std::bit_cast<float>(number32(binary, from + i * stride + 4 * static_cast<std::size_t>(axis)));
+      }
+    }
+    return all;
+  }
+};
+
+/// From the file's axes (metres, Y up) to the scene's (mm, Z up).
+glm::dvec3 toScene(glm::dvec3 v) {
+  return glm::dvec3{v.x, -v.z, v.y} * 1000.0;
+}
+
+struct ReadPart {
+  std::string name, wall, layer, step, material, mesh;
+  Measure measure;
+};
+
+/// Walks the nodes: job, wall, layer, step, part.
+std::vector<ReadPart> partsOf(const Glb& glb) {
+  std::vector<ReadPart> parts;
+  const json& nodes = glb.document["nodes"];
+  std::set<std::size_t> seen;
+  const auto childrenOf = [&](const json& node) {
+    REQUIRE(!node.contains("mesh"));
+    REQUIRE(!node.contains("translation"));
+    std::vector<const json*> children;
+    for (const auto& child : node["children"]) {
+      REQUIRE(seen.insert(child.get<std::size_t>()).second);  // a tree: no node has two parents
+      children.push_back(&nodes.at(child.get<std::size_t>()));
+    }
+    return children;
+  };
+  for (const json* wall : childrenOf(nodes.at(0))) {
+    for (const json* layer : childrenOf(*wall)) {
+      for (const json* step : childrenOf(*layer)) {
+        for (const json* part : childrenOf(*step)) {
+          REQUIRE(!part->contains("children"));
+          const json& mesh = glb.document["meshes"].at((*part)["mesh"].get<std::size_t>());
+          REQUIRE(mesh["primitives"].size() == 1);
+          const json& primitive = mesh["primitives"][0];
+          const json& material = glb.document["materials"].at(primitive["material"].get<std::size_t>());
+          ReadPart read{
+              (*part)["name"], (*wall)["name"], (*layer)["name"], (*step)["name"], material["name"], mesh["name"], {}};
+          CHECK((*part)["extras"]["layer"] == read.layer);
+          CHECK((*part)["extras"]["step_name"] == read.step);
+          const auto accessor = primitive["attributes"]["POSITION"].get<std::size_t>();
+          const auto corners = glb.vectors(accessor);
+          const auto normals = glb.vectors(primitive["attributes"]["NORMAL"].get<std::size_t>());
+          REQUIRE(corners.size() == normals.size());
+          REQUIRE(corners.size() % 3 == 0);
+          const json& move = (*part)["translation"];
+          const glm::dvec3 middle{move[0].get<double>(), move[1].get<double>(), move[2].get<double>()};
+          glm::vec3 low = corners[0], high = corners[0];
+          for (std::size_t i = 0; i < corners.size(); i += 3) {
+            const glm::dvec3 a(corners[i]), b(corners[i + 1]), c(corners[i + 2]);
+            read.measure.add(toScene(a + middle), toScene(b + middle), toScene(c + middle));
+            // Normals look the way the triangle is wound.
+            REQUIRE(glm::dot(glm::cross(b - a, c - a), glm::dvec3(normals[i])) > 0);
+            REQUIRE(std::abs(glm::length(normals[i]) - 1) < 1e-5F);
+          }
+          for (const auto& corner : corners) low = glm::min(low, corner), high = glm::max(high, corner);
+          const json& about = glb.document["accessors"][accessor];
+          for (int axis = 0; axis < 3; ++axis) {  // as the specification asks: to the last bit
+            REQUIRE(about["min"][static_cast<std::size_t>(axis)].get<float>() == low[axis]);
+            REQUIRE(about["max"][static_cast<std::size_t>(axis)].get<float>() == high[axis]);
+          }
+          parts.push_back(std::move(read));
+        }
+      }
+    }
+  }
+  REQUIRE(seen.size() + 1 == nodes.size());
+  return parts;
+}
+
+std::string keyOf(const std::string& wall, const std::string& layer, const std::string& name) {
+  return wall + "/" + layer + "/" + name;
+}
+
+void requireGlbIsScene(const Built& built) {
+  const auto bytes = exchange::glb(built.scene, built.demo.job, *built.demo.practice);
+  REQUIRE(bytes);
+  const Glb glb(*bytes);
+  CHECK(glb.document["asset"]["version"] == "2.0");
+  CHECK(glb.document["scenes"][0]["nodes"] == json::array({0}));
+  CHECK(glb.document["nodes"][0]["name"] == built.demo.job.title);
+  auto parts = partsOf(glb);
+  // In the scene's order within its wall, layer and step, so parts of one name are paired in turn.
+  std::map<std::string, std::vector<const ReadPart*>> by_name;
+  for (const auto& part : parts) by_name[keyOf(part.wall, part.layer, part.name)].push_back(&part);
+  std::map<std::string, std::size_t> used;
+  const auto wanted = measured(built.scene, glm::dvec3(0.0));
+  glm::dvec3 low(1e30), high(-1e30), read_low(1e30), read_high(-1e30);
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    if (wanted[i].empty()) continue;
+    const auto& part = built.scene.parts[i];
+    const std::string name = (part.opening < 0 ? "" : built.demo.job.openings[std::size_t(part.opening)].name + " ") +
+                             scene::nameOf(part.kind, built.demo.practice->words);
+    const std::string wall = part.wall < 0 ? "site" : built.demo.job.walls[std::size_t(part.wall)].name;
+    const std::string key = keyOf(wall, scene::nameOf(part.layer), name);
+    CAPTURE(i, key);
+    auto& candidates = by_name[key];
+    REQUIRE(used[key] < candidates.size());
+    // Parts of one name may differ in step: the tree then has them in another order.
+    const auto at = std::find_if(candidates.begin(), candidates.end(), [&](const ReadPart* one) {
+      return one != nullptr && glm::length(one->measure.low - wanted[i].low) < 2e-3 &&
+             glm::length(one->measure.high - wanted[i].high) < 2e-3;
+    });
+    REQUIRE(at != candidates.end());
+    ++used[key];
+    requireAlike((*at)->measure, wanted[i], 1e-3);
+    read_low = glm::min(read_low, (*at)->measure.low);
+    read_high = glm::max(read_high, (*at)->measure.high);
+    low = glm::min(low, wanted[i].low);
+    high = glm::max(high, wanted[i].high);
+    *at = nullptr;  // taken
+  }
+  for (const auto& [key, candidates] : by_name) {
+    CAPTURE(key);
+    CHECK(used[key] == candidates.size());
+  }
+  for (int axis = 0; axis < 3; ++axis) {  // to 1e-6 m
+    CHECK(std::abs(read_low[axis] - low[axis]) <= 1e-3);
+    CHECK(std::abs(read_high[axis] - high[axis]) <= 1e-3);
+  }
+}
+
+void requireObjIsScene(const Built& built) {
+  const auto files = exchange::objFiles(built.scene, built.demo.job, *built.demo.practice, "house.mtl");
+  std::istringstream obj(files.obj), mtl(files.mtl);
+  tinyobj::MaterialStreamReader materials(mtl);
+  tinyobj::attrib_t attributes;
+  std::vector<tinyobj::shape_t> shapes;
+  std::vector<tinyobj::material_t> read_materials;
+  std::string warning, error;
+  REQUIRE(tinyobj::LoadObj(&attributes, &shapes, &read_materials, &warning, &error, &obj, &materials, true));
+  CHECK(warning.empty());
+  CHECK(error.empty());
+  const auto wanted = measured(built.scene, glm::dvec3(0.0));
+  std::vector<std::size_t> with_surface;
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    if (!wanted[i].empty() && wanted[i].area > 1e-6) with_surface.push_back(i);
+  }
+  REQUIRE(shapes.size() == with_surface.size());
+  for (std::size_t s = 0; s < shapes.size(); ++s) {
+    const auto& mesh = shapes[s].mesh;
+    CAPTURE(shapes[s].name);
+    Measure read;
+    for (std::size_t i = 0; i + 2 < mesh.indices.size(); i += 3) {
+      const auto at = [&](std::size_t k) {
+        const auto first = 3 * static_cast<std::size_t>(mesh.indices[i + k].vertex_index);
+        return glm::dvec3{attributes.vertices.at(first), attributes.vertices.at(first + 1),
+                          attributes.vertices.at(first + 2)};
+      };
+      read.add(at(0), at(1), at(2));
+    }
+    requireAlike(read, wanted[with_surface[s]], 2e-3);  // a float's last bits at 10 m are a micrometre
+    std::set<int> of_faces(mesh.material_ids.begin(), mesh.material_ids.end());
+    REQUIRE(of_faces.size() == 1);
+    REQUIRE(*of_faces.begin() >= 0);  // a material that the other file has
+  }
+}
+
+}  // namespace
+
+TEST_CASE("glTF: each part is there once, by name, wall, layer and step, as large as in the scene and where it is") {
+  for (const auto& built : allScenes()) {
+    CAPTURE(built.demo.job.title);
+    requireGlbIsScene(built);
+  }
+}
+
+TEST_CASE("glTF: extents hold to a micrometre a kilometre away from the origin of the plan") {
+  auto demo = testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/workshop-window.toml");
+  demo.job.walls[0].at_x = 987'654.0;
+  demo.job.walls[0].at_y = -456'789.0;
+  demo.job.walls[0].turn_degrees = 17;
+  demo.plan = plan::makePlan(demo.job, *demo.practice);
+  requireGlbIsScene(build(std::move(demo), SILLWRIGHT_ASSETS_DIR "/jobs"));
+}
+
+TEST_CASE("glTF: steps and materials are those of the parts") {
+  const auto built =
+      build(testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/boatshed.toml"), SILLWRIGHT_ASSETS_DIR "/jobs");
+  const Glb glb(*exchange::glb(built.scene, built.demo.job, *built.demo.practice));
+  std::map<std::string, std::set<std::string>> steps, materials;
+  for (const auto& part : partsOf(glb)) {
+    steps[part.layer].insert(part.step);
+    materials[part.mesh].insert(part.material);
+  }
+  CHECK(steps["frame"] == std::set<std::string>{"from the start"});
+  CHECK(steps["packers"].count("from the start") == 0);
+  CHECK(steps["membrane"].count("membrane") == 1);
+  CHECK(materials["stud"] == std::set<std::string>{"pine"});
+  CHECK(materials["glass"] == std::set<std::string>{"glass"});
+  CHECK(materials["screw"] == std::set<std::string>{"screw"});
+}
+
+TEST_CASE("OBJ: tinyobjloader reads the scene back, part by part") {
+  for (const auto& built : allScenes()) {
+    CAPTURE(built.demo.job.title);
+    requireObjIsScene(built);
+  }
+}
+
+TEST_CASE("a mesh that is placed as in a mirror still looks outwards") {
+  Built built{testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/workshop-window.toml"), {}};
+  // A corner of a box, wound from outside: volume 10³ / 6.
+  const glm::vec3 o(0.0F), x(10.0F, 0.0F, 0.0F), y(0.0F, 10.0F, 0.0F), z(0.0F, 0.0F, 10.0F);
+  built.scene.meshes.push_back({"corner", {o, y, x, o, z, y, o, x, z, x, y, z}, {}});
+  for (const float turn : {1.0F, -1.0F}) {
+    scene::MeshUse use;
+    use.part = static_cast<std::uint32_t>(built.scene.parts.size());
+    use.place[0][0] = turn;
+    built.scene.uses.push_back(use);
+    built.scene.parts.emplace_back();
+  }
+  const Glb glb(*exchange::glb(built.scene, built.demo.job, *built.demo.practice));
+  const auto parts = partsOf(glb);
+  REQUIRE(parts.size() == 2);
+  for (const auto& part : parts) CHECK(part.measure.volume == Approx(1000.0 / 6).epsilon(1e-5));
+}
+
+TEST_CASE("a job without anything makes models that can be read") {
+  Built built{testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/workshop-window.toml"), {}};
+  const Glb glb(*exchange::glb(built.scene, built.demo.job, *built.demo.practice));
+  CHECK(glb.document["nodes"].size() == 1);
+  CHECK(!glb.document.contains("meshes"));
+  CHECK(!glb.document.contains("buffers"));
+  CHECK(glb.binary.empty());
+}
+
+TEST_CASE("the same scene gives the same bytes") {
+  const auto a = build(testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/boatshed.toml"), SILLWRIGHT_ASSETS_DIR "/jobs");
+  const auto b = build(testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/boatshed.toml"), SILLWRIGHT_ASSETS_DIR "/jobs");
+  CHECK(exchange::glb(a.scene, a.demo.job, *a.demo.practice) == exchange::glb(b.scene, b.demo.job, *b.demo.practice));
+  CHECK(exchange::objFiles(a.scene, a.demo.job, *a.demo.practice, "m").obj ==
+        exchange::objFiles(b.scene, b.demo.job, *b.demo.practice, "m").obj);
+}

@@ -1,0 +1,85 @@
+#include "sheet/wall_parts.h"
+#include "sheet/words.h"
+
+#include <set>
+
+#include "drawn.h"
+
+using namespace sillwright;
+
+TEST_CASE("marks leave out the letters that read as figures") {
+  CHECK(sheet::markFor(0) == "A");
+  CHECK(sheet::markFor(7) == "H");
+  CHECK(sheet::markFor(8) == "J");
+  CHECK(sheet::markFor(13) == "P");
+  CHECK(sheet::markFor(23) == "Z");
+  CHECK(sheet::markFor(24) == "AA");
+  std::set<std::string> seen;
+  for (std::size_t i = 0; i < 2000; ++i) CHECK(seen.insert(sheet::markFor(i)).second);
+}
+
+TEST_CASE("every member stands in the schedule once") {
+  for (const auto& demo : testing::demoJobs()) {
+    for (const auto& wall : demo.plan.walls) {
+      const auto groups = sheet::groupsOf(wall.frame);
+      std::size_t count = 0;
+      double length = 0;
+      for (const auto& group : groups) {
+        count += group.members.size();
+        length += group.length * static_cast<double>(group.members.size());
+      }
+      CHECK(count == wall.frame.members.size());
+      double all = 0;
+      for (const auto& member : wall.frame.members) all += member.length;
+      CHECK(length == Approx(all).margin(0.5 * static_cast<double>(count)));
+      for (const auto& mark : sheet::marksOf(groups, wall.frame.members.size())) CHECK_FALSE(mark.empty());
+    }
+  }
+}
+
+TEST_CASE("every mark of a demo wall's schedule stands on its elevation") {
+  for (const auto& demo : testing::demoJobs()) {
+    const auto made = testing::drawn(demo);
+    for (std::size_t i = 0; i < demo.plan.walls.size(); ++i) {
+      sheet::Wanted wanted;
+      wanted.wall = i;
+      const auto page = sheet::layOut(made.subject(), wanted).front();
+      const auto& frame = demo.plan.walls[i].frame;
+      for (const auto& group : sheet::groupsOf(frame)) {
+        // A nogging shorter than its mark has none.
+        if (group.part == plan::MemberPart::Nogging && group.length < 150) continue;
+        CAPTURE(demo.job.title, demo.job.walls[i].name, group.mark);
+        const auto times = std::count_if(page.labels.begin(), page.labels.end(), [&](const auto& label) {
+          const auto at = label.text.rfind(group.mark);
+          if (at == std::string::npos) return false;
+          const auto end = at + group.mark.size();
+          const bool begins = at == 0 || label.text[at - 1] == ' ' || label.text[at - 1] == '/';
+          return begins && (end == label.text.size() || label.text[end] == '/');
+        });
+        // Once more where the schedule is on the same page.
+        const bool scheduled = testing::says(page, "section");
+        CHECK(times > (scheduled ? 1 : 0));
+      }
+    }
+  }
+}
+
+TEST_CASE("figures carry no unit: the sheet says it once") {
+  using practice::Display;
+  CHECK(sheet::figure(1530, Display::Millimetres) == "1530");
+  CHECK(sheet::figure(13.4, Display::Millimetres) == "13.4");
+  CHECK(sheet::figure(1530.35, Display::InchFractions) == "60 1/4");  // 60.25 × 25.4 = 1530.35
+  CHECK(sheet::signedFigure(2.5, Display::Millimetres) == "+2.5");
+  CHECK(sheet::signedFigure(0, Display::Millimetres) == "0");
+  CHECK(sheet::signedFigure(-3, Display::Millimetres) == "-3");
+}
+
+TEST_CASE("a stack is written from its thickest piece") {
+  plan::PackingPoint point;
+  CHECK(sheet::stackOf(point, practice::Display::Millimetres) == "none");
+  point.stack.piece = {10, 1.5};
+  point.stack.pieces = 2;
+  CHECK(sheet::stackOf(point, practice::Display::Millimetres) == "10 + 1.5");
+  point.backing = 20;
+  CHECK(sheet::stackOf(point, practice::Display::Millimetres) == "timber 20 + 10 + 1.5");
+}

@@ -1,0 +1,177 @@
+// The lists as tables: sound, complete, and one order list worked by hand.
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "check/judge.h"
+#include "support/catch.h"
+#include "support/demo_jobs.h"
+#include "takeoff/order.h"
+#include "takeoff/table.h"
+
+using namespace sillwright;
+
+namespace {
+
+std::vector<takeoff::Table> allTables(const testing::DemoJob& demo) {
+  const auto findings = check::judge(demo.job, *demo.practice, demo.plan);
+  std::vector<takeoff::Table> tables{takeoff::orderList(demo.job, demo.plan, findings)};
+  const auto taken = takeoff::takeOff(demo.job, *demo.practice, demo.plan);
+  for (auto& table : takeoff::tablesOf(taken, demo.job, *demo.practice)) tables.push_back(std::move(table));
+  return tables;
+}
+
+const takeoff::Table& named(const std::vector<takeoff::Table>& tables, const std::string& name) {
+  const auto at = std::find_if(tables.begin(), tables.end(), [&](const auto& table) { return table.name == name; });
+  REQUIRE(at != tables.end());
+  return *at;
+}
+
+const takeoff::Cell& cell(const takeoff::Table& table, std::size_t row, const std::string& column) {
+  const auto at =
+      std::find_if(table.columns.begin(), table.columns.end(), [&](const auto& one) { return one.name == column; });
+  REQUIRE(at != table.columns.end());
+  REQUIRE(row < table.rows.size());
+  return table.rows[row][static_cast<std::size_t>(at - table.columns.begin())];
+}
+
+double numberAt(const takeoff::Table& table, std::size_t row, const std::string& column) {
+  const auto* number = std::get_if<double>(&cell(table, row, column));
+  REQUIRE(number != nullptr);
+  return *number;
+}
+
+std::string textAt(const takeoff::Table& table, std::size_t row, const std::string& column) {
+  const auto* text = std::get_if<std::string>(&cell(table, row, column));
+  return text == nullptr ? std::string{} : *text;
+}
+
+double sumOf(const takeoff::Table& table, const std::string& column) {
+  double sum = 0;
+  for (std::size_t row = 0; row < table.rows.size(); ++row) sum += numberAt(table, row, column);
+  return sum;
+}
+
+}  // namespace
+
+TEST_CASE(
+    "tables are sound: as many cells as columns, of the kind the column holds, names that make files and sheets") {
+  for (const auto& demo : testing::demoJobs()) {
+    CAPTURE(demo.job.title);
+    std::set<std::string> names;
+    for (const auto& table : allTables(demo)) {
+      CAPTURE(table.name);
+      CHECK(names.insert(table.name).second);
+      CHECK(table.name.size() <= 31);  // the longest name of a sheet in a workbook (ECMA-376 as applied by its readers)
+      CHECK(table.name.find_first_not_of("abcdefghijklmnopqrstuvwxyz ") == std::string::npos);
+      CHECK(!table.title.empty());
+      std::set<std::string> columns;
+      for (const auto& column : table.columns) CHECK(columns.insert(column.name).second);
+      for (const auto& row : table.rows) {
+        REQUIRE(row.size() == table.columns.size());
+        for (std::size_t i = 0; i < row.size(); ++i) {
+          if (const auto* number = std::get_if<double>(&row[i])) {
+            CHECK(std::isfinite(*number));
+            CHECK(table.columns[i].holds != takeoff::Holds::Text);
+          } else if (std::holds_alternative<std::string>(row[i])) {
+            CHECK(table.columns[i].holds == takeoff::Holds::Text);
+          }
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("the lists hold all that the take-off counts") {
+  for (const auto& demo : testing::demoJobs()) {
+    CAPTURE(demo.job.title);
+    const auto taken = takeoff::takeOff(demo.job, *demo.practice, demo.plan);
+    const auto tables = allTables(demo);
+    double timber = 0, bars = 0, strips = 0, rolls = 0, screws = taken.without_screw;
+    for (const auto& section : taken.timber) {
+      for (const auto& line : section.lines) timber += line.count;
+      bars += section.cutting.barCount();
+    }
+    for (const auto& roll : taken.rolls) {
+      for (const auto& piece : roll.pieces) strips += piece.count;
+      rolls += roll.cutting.barCount();
+    }
+    for (const auto& screw : taken.screws) screws += screw.count;
+    CHECK(sumOf(named(tables, "timber"), "count") == timber);
+    CHECK(sumOf(named(tables, "timber to buy"), "count") == bars);
+    CHECK(sumOf(named(tables, "cutting plan"), "bars") == bars);
+    if (strips > 0) {
+      CHECK(sumOf(named(tables, "flashing strips"), "count") == strips);
+      CHECK(sumOf(named(tables, "rolls"), "rolls") == rolls);
+    }
+    if (screws > 0) CHECK(sumOf(named(tables, "screws"), "count") == screws);
+    CHECK(named(tables, "sheets").rows.size() == demo.job.walls.size());
+    CHECK(named(tables, "order list").rows.size() == demo.job.openings.size());
+    // Each section's plan carries its bound: proven best, or how much could still be saved.
+    CHECK(named(tables, "timber to buy").notes.size() >= taken.timber.size());
+  }
+}
+
+TEST_CASE("the order list says what each size was based on, and the unit as the job has it") {
+  const auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml");
+  const auto list = allTables(demo).front();
+  for (std::size_t row = 0; row < list.rows.size(); ++row) {
+    const auto& opening = demo.job.openings[row];
+    const auto& planned = demo.plan.openings[row];
+    CAPTURE(opening.name);
+    CHECK(textAt(list, row, "opening") == opening.name);
+    CHECK(textAt(list, row, "wall") == demo.job.walls[opening.wall].name);
+    CHECK(numberAt(list, row, "unit width") == opening.unit.width);
+    CHECK(numberAt(list, row, "unit height") == opening.unit.height);
+    CHECK(numberAt(list, row, "mass kg") == Approx(planned.mass.total_kg).margin(0.051));
+    CHECK(textAt(list, row, "based on") == (!opening.measured                                 ? "planned size"
+                                            : planned.as_built.from == plan::ShapeFrom::Mixed ? "partly measured"
+                                                                                              : "measured"));
+    if (check::shapeIsTrusted(planned.as_built)) {
+      // No unit that leaves the usual gaps is larger than the opening.
+      CHECK(numberAt(list, row, "order width") < opening.width);
+      CHECK(numberAt(list, row, "order height") < opening.height);
+      CHECK(numberAt(list, row, "spare") == Approx(planned.stand.spare).margin(0.0051));
+      CHECK(numberAt(list, row, "chance of fit") >= 0);
+      CHECK(numberAt(list, row, "chance of fit") <= 1);
+    }
+  }
+  // J1, from the job's own lines.
+  CHECK(textAt(list, 0, "kind") == "sliding door");
+  CHECK(textAt(list, 0, "hand") == "right");
+  CHECK(numberAt(list, 0, "reveal depth") == 100);
+  CHECK(textAt(list, 0, "reveal") == "with");
+  // L2 has no reveal in the job: a bare frame.
+  CHECK(textAt(list, 4, "opening") == "L2");
+  CHECK(textAt(list, 4, "reveal") == "bare");
+  CHECK(std::holds_alternative<std::monostate>(cell(list, 4, "reveal depth")));
+  CHECK(textAt(list, 0, "safety glass") == "yes");
+  CHECK(textAt(list, 0, "flashing") == "on site");
+}
+
+TEST_CASE("where readings disagree the order list names no size") {
+  auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
+  demo.job.openings[0].measured = job::Measured{};
+  demo.job.openings[0].measured->widths = {1530, 1530, 1530};
+  demo.job.openings[0].measured->heights = {1060, 1060, 1060};
+  demo.job.openings[0].measured->diagonals = {1861.3, 1961.3};  // the second is 100 too long
+  demo.job.openings[0].measured->sill_fall = 0;
+  demo.job.openings[0].measured->lean = {0, 0};
+  demo.plan = plan::makePlan(demo.job, *demo.practice);
+  REQUIRE(!check::shapeIsTrusted(demo.plan.openings[0].as_built));
+  const auto list = allTables(demo).front();
+  for (const char* column : {"order width", "order height", "spare", "chance of fit"}) {
+    CAPTURE(column);
+    CHECK(std::holds_alternative<std::monostate>(cell(list, 0, column)));
+  }
+  CHECK(textAt(list, 0, "based on") == "measured, readings disagree");
+}
+
+TEST_CASE("safety glass is asked for where the checks ask for it") {
+  auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
+  CHECK(textAt(allTables(demo).front(), 0, "safety glass asked") == "no");
+  demo.job.openings[0].room = job::Room::Shower;
+  demo.plan = plan::makePlan(demo.job, *demo.practice);
+  CHECK(textAt(allTables(demo).front(), 0, "safety glass asked") == "yes");
+}
