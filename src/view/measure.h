@@ -16,9 +16,9 @@ namespace sillwright::view {
 
 struct Measuring {
   bool on = false;
-  std::vector<glm::vec3> points;    ///< In the world; at most two.
-  std::optional<glm::vec3> hovered; ///< Where the pointer would put the next.
-  std::int32_t wall = -1;           ///< Whose directions the lengths are told in; −1: the floor plan's.
+  std::vector<glm::vec3> points;     ///< In the world; at most two.
+  std::optional<glm::vec3> hovered;  ///< Where the pointer would put the next.
+  std::int32_t wall = -1;            ///< Whose directions the lengths are told in; −1: the floor plan's.
 };
 
 /// A place on what was hit: its part's nearest corner where that is within `reach` pixels of the pointer, else the

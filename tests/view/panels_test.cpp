@@ -243,6 +243,7 @@ TEST_CASE("a screw that comes out behind the studs has its mark and its words in
         std::string(kGoodJob) + "reveal = { thickness = 18, depth = 100 }\n\n[stock]\nscrews = " + stock + "\n";
     Session session(writeJob(name, text));
     view::grant(session.app, view::PickOpening{session.opening("N1"), true});
+    view::disturb(session.app);
     session.settle();
     std::vector<view::Written> of_screws;
     for (const view::Written& each : session.app.written) {
@@ -252,6 +253,7 @@ TEST_CASE("a screw that comes out behind the studs has its mark and its words in
     if (with > 0) {
       // Gone with the layer of the fixings.
       view::grant(session.app, view::ToggleLayer{scene::Layer::Fixing});
+      view::disturb(session.app);
       session.settle();
       for (const view::Written& each : session.app.written) CHECK_FALSE(each.about.starts_with("screw "));
     }
