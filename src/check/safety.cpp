@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "check/rules.h"
+#include "plan/lifting.h"
 #include "plan/panes.h"
 
 namespace sillwright::check {
@@ -292,6 +293,24 @@ void judgeLifting(Bench& bench) {
   finding.caution = "Carried upright, never flat; gloves and shoes on.";
 }
 
+/// The way up to the sill, by the lifting equation, where the practice's rule alone lets the team lift it.
+void noteLift(Bench& bench) {
+  const auto& mass = bench.planned().mass;
+  const auto& rules = bench.practice.safety.lifting;
+  if (!mass.people || mass.mechanical_help || !rules.niosh_raised) return;
+  const plan::Lift lift = plan::liftOn(bench.planned().unit.height, bench.opening().sill);
+  const double each = mass.total_kg / *mass.people;
+  const auto index = plan::liftingIndex(each, lift, rules);
+  if (!index || *index <= rules.niosh_raised->value + kRounding) return;
+  const bool high = rules.niosh_high && *index > rules.niosh_high->value;
+  auto& finding =
+      add(bench.findings, Severity::Note, "lifting index",
+          "Lifted from the floor on to its sill, an equal share of " + number(each, 0) + " kg has a lifting index of " +
+              number(*index, 1) + ": the risk of a strained back is " + (high ? "high." : "raised."));
+  measuredAgainst(finding, *index, rules.niosh_raised->value, "1", &*rules.niosh_raised);
+  finding.remedy = "One person more, or lift it in two stages from a trestle.";
+}
+
 }  // namespace
 
 void judgeSafety(Bench& bench) {
@@ -302,6 +321,7 @@ void judgeSafety(Bench& bench) {
   judgeWetRoom(bench, at);
   judgeNotch(bench);
   judgeLifting(bench);
+  noteLift(bench);
 }
 
 }  // namespace sillwright::check

@@ -1,8 +1,10 @@
 // Wind on the unit and what its label has to show; the lintel, indicatively.
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <variant>
+#include <vector>
 
 #include "check/rules.h"
 
@@ -44,25 +46,48 @@ std::string lintelName(const Bench& bench) {
 }
 
 /// The published spans of headers of these plies and this section, if the practice has a table.
-void judgeAgainstTable(Bench& bench) {
+std::vector<const practice::SpanEntry*> spansOf(const Bench& bench) {
+  constexpr double kSameSection = 1.5;  // mm, of sections named in inches
   const auto& lintel = *bench.planned().lintel;
-  const practice::SpanEntry* longest = nullptr;
+  std::vector<const practice::SpanEntry*> spans;
   for (const auto& entry : bench.practice.strength.timber.spans) {
-    constexpr double kSameSection = 1.5;  // mm, of sections named in inches
     if (entry.plies != lintel.plies || std::abs(entry.depth - lintel.depth) > kSameSection ||
         std::abs(entry.thickness - lintel.thickness) > kSameSection) {
       continue;
     }
-    if (longest == nullptr || entry.span.value > longest->span.value) longest = &entry;
+    spans.push_back(&entry);
   }
-  if (longest == nullptr) return;
+  return spans;
+}
+
+/// What the same header may not carry over this opening.
+std::string tooWideUnder(const Bench& bench, const std::vector<const practice::SpanEntry*>& spans, double opening) {
+  std::string said;
+  for (const auto* entry : spans) {
+    if (opening <= entry->span.value) continue;
+    said += (said.empty() ? " Carrying " : "; carrying ") + entry->carries + ", it may span " +
+            bench.len(entry->span.value) + " only";
+  }
+  return said.empty() ? said : said + ".";
+}
+
+/// The job doesn't say which of the table's loads its header carries: only an opening too wide for the lightest of them
+/// wants attention, and the others it is too wide for are named.
+void judgeAgainstTable(Bench& bench) {
+  const auto spans = spansOf(bench);
+  if (spans.empty()) return;
+  const auto* longest = *std::max_element(spans.begin(), spans.end(),
+                                          [](const auto* a, const auto* b) { return a->span.value < b->span.value; });
   const double span = bench.opening().width;
   const bool over = span > longest->span.value;
+  const auto& studs = longest->jack_studs;
   auto& finding =
       add(bench.findings, over ? Severity::Attend : Severity::Note, "lintel span",
           "The span table gives " + longest->header + " at most " + bench.len(longest->span.value) + ", carrying " +
-              longest->carries + ", with " + count(std::lround(longest->jack_studs.value), bench.words().bearing_stud) +
-              " at each end; this opening is " + bench.len(span) + ".");
+              longest->carries +
+              (studs ? ", with " + count(std::lround(studs->value), bench.words().bearing_stud) + " at each end"
+                     : std::string{}) +
+              "; this opening is " + bench.len(span) + "." + (over ? std::string{} : tooWideUnder(bench, spans, span)));
   measuredAgainst(finding, span, longest->span.value, "mm", &longest->span);
   if (over) finding.remedy = "Have a deeper " + bench.words().lintel + " designed.";
   finding.caution = kConfirm;

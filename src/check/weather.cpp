@@ -133,7 +133,7 @@ std::vector<Barrier> barriers(const Bench& bench) {
   const auto& weather = bench.planned().weather;
   std::vector<Barrier> all;
   for (const auto& piece : weather.pieces) {
-    if (piece.kind == plan::PieceKind::SillFlashing) {
+    if (piece.kind == plan::PieceKind::SillFlashing) {  // of its pan, where that is a piece by itself
       all.push_back({"the sill flashing's inner upstand", rules.flashing.sill_upstand.usual.value});
     }
     if (piece.kind == plan::PieceKind::HeadFlashing) {

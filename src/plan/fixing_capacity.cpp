@@ -7,9 +7,6 @@
 namespace sillwright::plan {
 namespace {
 
-constexpr double kPsi = 0.006894757293168361;             // N/mm²
-constexpr double kPoundPerInch = 4.4482216152605 / 25.4;  // N/mm
-constexpr double kInch = 25.4;
 constexpr double kEffectiveOverRoot = 1.1;  // EN 1995-1-1, 8.7.1: threads across the joint
 
 /// Factor from a yield or reference value without divisor to what may be counted on. Empty: not named.
@@ -42,23 +39,24 @@ Bearing bearingOf(const practice::Gauge& gauge, const practice::TimberGrade* stu
   return bearing;
 }
 
+/// Whether the screw is reckoned by EN 1995-1-1 throughout: on its effective diameter, bending by its tensile strength.
+bool isWhollyEc5(const practice::Gauge& gauge, const practice::FixingDesign& design) {
+  return design.embedding == practice::Embedding::Ec5 && gauge.tensile.has_value();
+}
+
+double bearingDiameter(const practice::Gauge& gauge, const practice::FixingDesign& design) {
+  return (isWhollyEc5(gauge, design) ? kEffectiveOverRoot : 1) * gauge.root.value;
+}
+
+/// Plastic moment of the screw, N·mm. Empty: no strength of it is named.
+std::optional<double> momentOf(const practice::Gauge& gauge, const practice::FixingDesign& design) {
+  const double diameter = bearingDiameter(gauge, design);
+  if (isWhollyEc5(gauge, design)) return yieldMomentEc5(gauge.tensile->value, diameter);
+  if (!gauge.yield) return std::nullopt;
+  return plasticMoment(gauge.yield->value, diameter);
+}
+
 }  // namespace
-
-double embeddingNds(double specific_gravity) {
-  return 16600 * std::pow(specific_gravity, 1.84) * kPsi;
-}
-
-double embeddingEc5(double density, double diameter) {
-  return 0.082 * density * std::pow(diameter, -0.3);
-}
-
-double plasticMoment(double yield, double diameter) {
-  return yield * diameter * diameter * diameter / 6;
-}
-
-double withdrawalNds(double specific_gravity, double shank) {
-  return 2850 * specific_gravity * specific_gravity * (shank / kInch) * kPoundPerInch;
-}
 
 LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGrade* stud,
                           const practice::FixingDesign& design) {
@@ -67,17 +65,18 @@ LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGr
   const Bearing bearing = bearingOf(gauge, stud, design);
   const practice::Figure* divisor = design.divisor.at(gauge.root.value);
   const std::optional<double> factor = designFactor(design);
+  const std::optional<double> moment = momentOf(gauge, design);
   terms.missing = !bearing.stud        ? "the density of the studs' timber"
                   : !bearing.reveal    ? "the density of the reveal's wood"
-                  : !gauge.yield       ? "the yield strength of the screw's gauge"
+                  : !moment            ? "the yield strength of the screw's gauge"
                   : divisor == nullptr ? "the divisor of yield values for this gauge"
                   : !factor            ? "the duration factor of wind"
                                        : nullptr;
   if (terms.missing != nullptr) return terms;
-  const double root = gauge.root.value;
-  terms.bearing_stud = *bearing.stud * root;
-  terms.bearing_reveal = *bearing.reveal * root;
-  terms.moment = plasticMoment(gauge.yield->value, root);
+  const double diameter = bearingDiameter(gauge, design);
+  terms.bearing_stud = *bearing.stud * diameter;
+  terms.bearing_reveal = *bearing.reveal * diameter;
+  terms.moment = *moment;
   terms.factor = *factor / divisor->value;
   return terms;
 }

@@ -1,25 +1,19 @@
 /// What one screw holds: across its packer by the general dowel equations, or pulled straight out of a fin's timber.
 ///
 /// The practice's own material data and factors go in; a figure that it doesn't name gives no capacity, and `missing`
-/// says which. Threads cross the joint, so bending and bearing count on the root's diameter.
+/// says which. Threads cross the joint, so bending and bearing count on the root's diameter. The formulas are those of
+/// dowel_material.h. By EN 1995-1-1 a gauge whose tensile strength is named bends by that, and bends and bears on 1.1
+/// times its root (8.7.1, 8.30); one of which only the bending yield strength is known counts on its root alone, on the
+/// safe side.
 #pragma once
 
 #include <optional>
 
 #include "plan/dowel.h"
+#include "plan/dowel_material.h"
 #include "practice/practice.h"
 
 namespace sillwright::plan {
-
-/// Bearing strength of wood under a dowel thinner than 1/4 in, any direction of grain, N/mm²: 16600·G^1.84 psi
-/// (NDS 2018, 12.3.3).
-[[nodiscard]] double embeddingNds(double specific_gravity);
-/// The same without pre-drilling, d ≤ 6 mm: 0.082·ρ·d^−0.3 N/mm² (EN 1995-1-1:2004, eq. 8.15).
-[[nodiscard]] double embeddingEc5(double density, double diameter);
-/// Plastic moment of a round section, N·mm: F_yb·D³/6.
-[[nodiscard]] double plasticMoment(double yield, double diameter);
-/// Withdrawal of a wood screw from side grain for each mm of thread, N/mm: 2850·G²·D lb/in (NDS 2018, 12.2-2).
-[[nodiscard]] double withdrawalNds(double specific_gravity, double shank);
 
 /// One screw in its joint, mm.
 struct ScrewJoint {

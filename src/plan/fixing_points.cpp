@@ -38,6 +38,8 @@ Ends endsOn(double length, const practice::Practice& practice) {
   return ends;
 }
 
+/// Evenly from end to end. A practice's distance from mullions and transoms has nothing to keep to here: the units that
+/// a job can name have none in their frames.
 void spread(FixingSpots& into, Side side, double length, int count, double end) {
   const int most = std::clamp(count, kFewest, kMostOnSide);
   for (int i = 0; i < most; ++i) into.spots.push_back({side, end + (length - 2 * end) * i / (most - 1)});

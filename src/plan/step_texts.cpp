@@ -5,6 +5,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "plan/weather_skin.h"
 #include "practice/display.h"
 
 namespace sillwright::plan {
@@ -306,11 +307,18 @@ Step StepTexts::sillFlashing() const {
   const auto& words = practice.words;
   Step s;
   s.title = capital("sill " + words.flashing + " on");
-  s.what = "Across the sill and down the wall's face by " + len(flashing.sill_down.usual.value) + ", " +
-           len(flashing.sill_past.usual.value) +
-           " past the opening at each end; its inner edge turned up behind the unit. " +
-           "Its lower edge stays loose: the " + words.cladding + " below goes up under it.";
+  auto pan = piecesOf(PieceKind::SillPan);
+  const std::string past = len(flashing.sill_past.usual.value) + " past the opening at each end";
+  s.what = pan.empty()
+               ? "Across the sill and down the wall's face by " + len(flashing.sill_down.usual.value) + ", " + past +
+                     "; its inner edge turned up behind the unit. "
+               : "First the strip down the wall's face, " + past + "; then the pan across the sill, its front " +
+                     len(kPanLap) + " down over the strip, its ends turned up the studs and its inner edge " +
+                     "turned up behind the unit. ";
+  s.what += std::string(pan.empty() ? "Its" : "The strip's") + " lower edge stays loose: the " + words.cladding +
+            " below goes up under it.";
   s.parts = piecesOf(PieceKind::SillFlashing);
+  for (auto& part : pan) s.parts.push_back(std::move(part));
   s.tools = {"knife", "tape", "stapler"};
   s.before_going_on =
       "Past the opening at both ends" +

@@ -36,8 +36,29 @@ void takeFromRoll(Piece& piece, const std::vector<double>& rolls) {
   for (const double roll : rolls) {
     if (roll >= piece.width) best = std::min(best, roll);
   }
-  piece.too_wide = !std::isfinite(best) && !rolls.empty();
+  piece.too_wide = !std::isfinite(best) && !rolls.empty() && !piece.fitted;
   if (std::isfinite(best)) piece.width = best;
+}
+
+bool reaches(const std::vector<double>& rolls, double width) {
+  return std::any_of(rolls.begin(), rolls.end(), [&](double roll) { return roll >= width; });
+}
+
+/// Down the face and, under the unit, across the sill to its inner edge, turned up there.
+double sillGirth(const SkinSizes& size, const WallSpec& wall, const practice::Practice& practice) {
+  return size.sill_down + wall.stud.depth + practice.weather.flashing.sill_upstand.usual.value;
+}
+
+/// Of the pan alone: its front turned down over the strip on the face.
+double panGirth(const WallSpec& wall, const practice::Practice& practice) {
+  return kPanLap + wall.stud.depth + practice.weather.flashing.sill_upstand.usual.value;
+}
+
+/// Whether the sill is flashed in two pieces: no roll reaches over the whole, and one does over each.
+bool wantsPan(const SkinSizes& size, const WallSpec& wall, const practice::Practice& practice,
+              const std::vector<double>& rolls) {
+  return size.sill_flashing && !size.fitted && !reaches(rolls, sillGirth(size, wall, practice)) &&
+         reaches(rolls, size.sill_down) && reaches(rolls, panGirth(wall, practice)) && size.sill_down > kPanLap;
 }
 
 void addFlashings(Weather& weather, const SkinSizes& size, const job::Opening& opening, const WallSpec& wall,
@@ -49,10 +70,14 @@ void addFlashings(Weather& weather, const SkinSizes& size, const job::Opening& o
     takeFromRoll(piece, rolls);
   };
   if (size.sill_flashing) {
-    // Down the face and, under the unit, across the sill to its inner edge, turned up there.
-    const double girth = size.sill_down + wall.stud.depth + practice.weather.flashing.sill_upstand.usual.value;
+    const double girth = size.sill_pan ? size.sill_down : sillGirth(size, wall, practice);
     add(PieceKind::SillFlashing, Side::Sill, StepKind::SillFlashing, girth, opening.width + 2 * size.sill_past,
         "sill " + word);
+  }
+  if (size.sill_pan) {
+    const double up_the_studs = practice.weather.flashing.sill_end_upstand.usual.value;
+    add(PieceKind::SillPan, Side::Sill, StepKind::SillFlashing, panGirth(wall, practice),
+        opening.width + 2 * up_the_studs, kPanName);
   }
   const double jamb_length = opening.height + size.jamb_past + (size.sill_flashing ? size.jamb_foot : 0);
   for (const auto side : {Side::Left, Side::Right}) {
@@ -150,6 +175,7 @@ void addLaps(Weather& weather, const SkinSizes& size, const practice::Practice& 
     addLap(weather, "sill " + word.flashing, word.cladding + " below", size.sill_over_cladding,
            practice.weather.cladding.under_sill_least);
   }
+  if (size.sill_pan) addLap(weather, kPanName, "sill " + word.flashing, kPanLap, {});
   if (weather.head.needed) {
     addLap(weather, word.membrane + " head flap", "head " + word.flashing, size.head_lap,
            practice.weather.membrane.flap_over_head.least);
@@ -189,11 +215,13 @@ Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wal
   Weather weather;
   weather.head = headNeed(eave, opening.sill + opening.height, practice.weather.flashing.eave);
   const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
-  const SkinSizes size = skinSizes(opening, wall, unit, stand, wind != nullptr ? *wind : std::string{}, practice);
+  const std::vector<double>& rolls = rollsAtHand(job, practice);
+  SkinSizes size = skinSizes(opening, wall, unit, stand, wind != nullptr ? *wind : std::string{}, practice);
+  size.sill_pan = wantsPan(size, wall, practice, rolls);
   weather.cut = membraneCut(opening, wall, weather.head.needed);
   addFolds(weather, size, opening, practice);
   addTapes(weather, opening, size, practice);
-  addFlashings(weather, size, opening, wall, practice, rollsAtHand(job, practice));
+  addFlashings(weather, size, opening, wall, practice, rolls);
   addHead(weather, size, opening, practice);
   addLaps(weather, size, practice);
   weather.skin =

@@ -25,7 +25,8 @@ enum class PieceKind : std::uint8_t {
   HeadFlap,
   CornerTape,
   HeadTape,
-  MembraneFold
+  MembraneFold,
+  SillPan  ///< Where no roll is as wide as a sill flashing in one piece: the part under the unit, by itself.
 };
 
 /// One piece to cut.

@@ -15,6 +15,7 @@ enum Depth : int {
   kCornerTape = 100,
   kCladdingBelow = 110,  // the board below the sill tucks up under the sill flashing
   kSillFlashing = 120,
+  kSillPan = 125,       // its front lies over the strip on the face
   kJambFlashing = 130,  // its foot lies over the sill flashing
   kFin = 140,
   kUnitFace = 141,
@@ -98,25 +99,53 @@ void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words
   }
 }
 
+/// The strip on the face, by itself: the pan covers its upper edge in the opening's width.
+Sheet sillStrip(const SkinSizes& size, StepKind step, const practice::Words& words) {
+  return rectangle(SheetKind::SillFlashing, kSillFlashing, step, "sill " + words.flashing, -size.sill_past,
+                   -size.sill_down, size.opening_width + size.sill_past, 0);
+}
+
+Sheet sillPan(const SkinSizes& size, StepKind step, double inside) {
+  Sheet pan = rectangle(SheetKind::SillFlashing, kSillPan, step, kPanName, 0, -kPanLap, size.opening_width, inside);
+  pan.seal[2] = EdgeSeal::Turned;
+  return pan;
+}
+
+/// In one piece: in the opening's width the strip runs on under the unit and is turned up behind it; beside, it ends at
+/// the sill.
+Sheet sillInOne(const SkinSizes& size, StepKind step, double inside, const practice::Words& words) {
+  const double w = size.opening_width;
+  Sheet sill = polygon(SheetKind::SillFlashing, kSillFlashing, step, "sill " + words.flashing,
+                       {{-size.sill_past, -size.sill_down},
+                        {w + size.sill_past, -size.sill_down},
+                        {w + size.sill_past, 0},
+                        {w, 0},
+                        {w, inside},
+                        {0, inside},
+                        {0, 0},
+                        {-size.sill_past, 0}});
+  sill.seal[4] = EdgeSeal::Turned;
+  return sill;
+}
+
+void addSill(Skin& skin, const SkinSizes& size, StepKind step, const practice::Words& words) {
+  const double inside = std::max(size.unit_bottom, 0.0) + 1;
+  const auto add = [&](Sheet sheet) {
+    sheet.side = static_cast<std::int32_t>(Side::Sill);
+    skin.sheets.push_back(std::move(sheet));
+  };
+  if (!size.sill_pan) {
+    add(sillInOne(size, step, inside, words));
+    return;
+  }
+  add(sillStrip(size, step, words));
+  add(sillPan(size, step, inside));
+}
+
 void addSillAndJambs(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   const double w = size.opening_width;
   const auto step = [&](StepKind on_site) { return size.fitted ? StepKind::LiftIn : on_site; };
-  if (size.sill_flashing) {
-    // In the opening's width the strip runs on under the unit and is turned up behind it; beside, it ends at the sill.
-    const double inside = std::max(size.unit_bottom, 0.0) + 1;
-    Sheet sill = polygon(SheetKind::SillFlashing, kSillFlashing, step(StepKind::SillFlashing), "sill " + words.flashing,
-                         {{-size.sill_past, -size.sill_down},
-                          {w + size.sill_past, -size.sill_down},
-                          {w + size.sill_past, 0},
-                          {w, 0},
-                          {w, inside},
-                          {0, inside},
-                          {0, 0},
-                          {-size.sill_past, 0}});
-    sill.seal[4] = EdgeSeal::Turned;
-    sill.side = static_cast<std::int32_t>(Side::Sill);
-    skin.sheets.push_back(std::move(sill));
-  }
+  if (size.sill_flashing) addSill(skin, size, step(StepKind::SillFlashing), words);
   const double foot = size.sill_flashing ? -size.jamb_foot : std::max(skin.bottom, 0.0);
   const double top = size.opening_height + size.jamb_past;
   for (const auto side : {Side::Left, Side::Right}) {

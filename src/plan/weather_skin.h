@@ -19,6 +19,9 @@ inline constexpr double kMembraneRun = 1350;
 inline constexpr double kMostRunLap = 300;
 /// Tape past the edges of what it seals, mm. Common practice, no source.
 inline constexpr double kTapePast = 25;
+/// The front of a sill pan laps so far down over the strip below it, mm. Common practice, no source.
+inline constexpr double kPanLap = 50;
+inline constexpr const char* kPanName = "sill pan";
 /// Cladding and membrane hang so far below the floor, mm. Common practice, no source.
 inline constexpr double kSkirt = 40;
 
@@ -36,6 +39,9 @@ struct SkinSizes {
   double foot = 0;  ///< z of the wall's foot (≤ 0).
   double unit_left = 0, unit_right = 0, unit_bottom = 0, unit_top = 0, fin = 0;
   bool sill_flashing = true;  ///< False where the opening stands on the floor.
+  /// True: the sill's flashing is a strip on the face and, lapping over it, a pan under the unit. Which it is depends
+  /// on the rolls at hand: `weatherproof` decides.
+  bool sill_pan = false;
   double sill_past = 0, sill_down = 0;
   double jamb_out = 0, jamb_past = 0, jamb_foot = 0;  ///< Foot: below the sill, over the sill flashing.
   double head_past = 0, head_upstand = 0, head_turn_down = 0, head_lap = 0;

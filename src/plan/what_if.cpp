@@ -204,10 +204,11 @@ struct Rule {
 };
 
 /// "A sheet above always laps outside the sheet below it", kind by kind.
-constexpr std::array<Rule, 8> kRules{{
+constexpr std::array<Rule, 9> kRules{{
     {SheetKind::MembraneRun, SheetKind::MembraneRun, "A run of the membrane lies over the run below it."},
     {SheetKind::MembraneRun, SheetKind::SillFlashing, "The sill's flashing lies over the membrane."},
     {SheetKind::Cladding, SheetKind::SillFlashing, "The board below the sill tucks up under the sill's flashing."},
+    {SheetKind::SillFlashing, SheetKind::SillFlashing, "The pan's front lies over the strip below it."},
     {SheetKind::SillFlashing, SheetKind::JambFlashing, "A jamb's foot lies over the sill's flashing."},
     {SheetKind::SillFlashing, SheetKind::Fin, "The unit's fin lies over the sill's flashing."},
     {SheetKind::Fin, SheetKind::HeadFlashing, "The head flashing turns down over the fin."},
@@ -232,6 +233,18 @@ bool tucksUnder(const Skin& before, const std::vector<Sheet>& now, std::size_t b
     if (now[i].order >= now[over].order && overlapOf(before.sheets[i], before.sheets[board]).any) return false;
   }
   return true;
+}
+
+/// Whether a sheet of the inner one's kind lies between the two and on both: the lap over that one is the one to keep.
+/// A sill's pan parts the strip below it from the fin.
+bool isParted(const Skin& skin, std::size_t inner, std::size_t outer) {
+  for (std::size_t i = 0; i < skin.sheets.size(); ++i) {
+    const Sheet& between = skin.sheets[i];
+    if (between.kind != SheetKind::SillFlashing || skin.sheets[inner].kind != SheetKind::SillFlashing) continue;
+    if (between.order <= skin.sheets[inner].order || between.order >= skin.sheets[outer].order) continue;
+    if (overlapOf(between, skin.sheets[inner]).any && overlapOf(between, skin.sheets[outer]).any) return true;
+  }
+  return false;
 }
 
 }  // namespace
@@ -348,7 +361,7 @@ std::vector<ForbiddenSwap> forbiddenSwaps(const Skin& skin) {
       const Rule* rule = ruleFor(in.kind, out.kind);
       if (rule == nullptr || in.order == out.order) continue;
       const Overlap lap = overlapOf(in, out);
-      if (!lap.any || !lap.has_top) continue;
+      if (!lap.any || !lap.has_top || isParted(skin, inner, outer)) continue;
       all.push_back({{in.name, out.name}, rule->why, lap.box.x0, lap.box.x1, lap.top});
     }
   }

@@ -65,7 +65,7 @@ void readSpan(Fields& fields, SpanEntry& into) {
   into.plies = static_cast<int>(plies);
   fields.requiredText("carries", into.carries);
   fields.figure("span", kPart, into.span);
-  fields.figure("jack_studs", kPieces, into.jack_studs);
+  fields.rule("jack_studs", kPieces, into.jack_studs);
 }
 
 }  // namespace
@@ -122,6 +122,7 @@ void readGauge(Fields& fields, Gauge& into) {
   fields.figure("root", kPart, into.root);
   fields.figure("head", kPart, into.head);
   fields.rule("yield", kStress, into.yield);
+  fields.rule("tensile", kStress, into.tensile);
   fields.requiredLengths("lengths", into.lengths);
   if (into.root.value > into.shank.value || into.shank.value > into.head.value) {
     fields.wrong("shank", "must be from root to head: root <= shank <= head");

@@ -75,6 +75,7 @@ struct Gauge {
   std::string name;             ///< "8g"; a screw is named "8g x 75" or "#8 x 3 in".
   Figure shank, root, head;     ///< Diameters, mm.
   Rule yield;                   ///< Bending yield strength F_yb, N/mm².
+  Rule tensile;                 ///< Tensile strength f_u, N/mm²: of a hardened screw, by its maker.
   std::vector<double> lengths;  ///< That can be bought, mm.
   bool operator==(const Gauge&) const = default;
 };
@@ -142,7 +143,7 @@ struct SpanEntry {
   int plies = 0;
   std::string carries;  ///< "roof and ceiling"
   Figure span;          ///< mm
-  Figure jack_studs;    ///< At each end.
+  Rule jack_studs;      ///< At each end.
   bool operator==(const SpanEntry&) const = default;
 };
 

@@ -93,6 +93,7 @@ void addFixings(const Bench& bench, const job::Opening& opening, const plan::Ope
     const std::uint32_t part = addPart(bench, {PartKind::Screw, Material::Screw, Layer::Fixing, step},
                                        {screw.length, screw.head, screw.shank});
     scene.parts[part].item = static_cast<std::int32_t>(i);
+    scene.parts[part].breaks_out = fixing.past_stud > 0;
     const Driven driven = fixing.kind == plan::FixingKind::ThroughFin ? driveInwards(fixing, planned, unit)
                                                                       : driveSideways(fixing, planned, unit);
     scene.uses.push_back({*mesh, part, glm::mat4x3(bench.place(driven.head) * driven.turn * scaled(screw))});

@@ -246,7 +246,9 @@ void addSill(WeatherStage& stage, std::size_t index) {
   Sheet on_face = stage.skin().sheets[index];
   // What of the outline lies inside the opening is the strip that runs in under the unit.
   for (plan::Point& point : on_face.outline) point.z = std::min(point.z, 0.0);
-  const plan::Piece* piece = pieceOf(stage, plan::PieceKind::SillFlashing);
+  const bool pan = on_face.name == plan::kPanName;
+  const bool runs_in = plan::boxOf(stage.skin().sheets[index]).z1 > 0;
+  const plan::Piece* piece = pieceOf(stage, pan ? plan::PieceKind::SillPan : plan::PieceKind::SillFlashing);
   const plan::Patch box = plan::boxOf(on_face);
   addPart(stage.bench, specOf(on_face), {box.x1 - box.x0, kThin, piece != nullptr ? piece->width : -box.z0});
   Zones zones = zonesOf(stage, index);
@@ -258,7 +260,7 @@ void addSill(WeatherStage& stage, std::size_t index) {
   clip(zones.on_fin);
   clip(zones.on_boards);
   addZones(stage, zones);
-  addUnderUnit(stage);
+  if (runs_in) addUnderUnit(stage);
 }
 
 /// Whether a sheet of these kinds lies outside the sheet, on it.

@@ -343,7 +343,8 @@ std::string describe(const Part& part, const practice::Practice& practice) {
   const glm::vec3& size = part.size;
   if (part.kind == PartKind::Screw) {
     const practice::Gauge* gauge = gaugeOf(part, practice);
-    return name + " " + (gauge != nullptr ? gauge->name : show(size.z, display)) + " × " + show(size.x, display);
+    return name + " " + (gauge != nullptr ? gauge->name : show(size.z, display)) + " × " + show(size.x, display) +
+           (part.breaks_out ? ", comes out behind the " + practice.words.stud + "s" : std::string{});
   }
   switch (shapeOf(part)) {
     case Shape::Timber:

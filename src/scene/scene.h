@@ -128,8 +128,9 @@ struct Part {
   std::uint8_t step = 0;  ///< 0: there from the start; else 1 + the plan::StepKind at which it comes into being. < 32.
   std::int32_t wall = -1;
   std::int32_t opening = -1;
-  std::int32_t item = -1;  ///< Of a screw: its index in the opening's plan::Fixings::points.
-  glm::vec3 size{0.0F};    ///< True size in its wall's x, y, z, for the hover text; length first for timber, screws.
+  std::int32_t item = -1;   ///< Of a screw: its index in the opening's plan::Fixings::points.
+  glm::vec3 size{0.0F};     ///< True size in its wall's x, y, z, for the hover text; length first for timber, screws.
+  bool breaks_out = false;  ///< Of a screw: its point comes out behind the studs.
 };
 
 /// Places a wall in the world: world = origin + x·along + y·inward + z·up.

@@ -1,5 +1,6 @@
 // The thin sheets of a section: membrane, flashings, fin, the seal inside, the screw. Drawn apart by so much paper that
 // each is seen; their lengths are the plan's.
+#include <algorithm>
 #include <array>
 #include <numbers>
 
@@ -134,6 +135,51 @@ void drawHead(Section& section) {
   drawFin(section, onPaper(section, {{0, fin_top, -kFinOff, 0}, {0, size.unit_top - reveal(section), -kFinOff, 0}}));
 }
 
+bool hasPan(const Section& section) {
+  const auto& pieces = section.planned.weather.pieces;
+  return std::any_of(pieces.begin(), pieces.end(),
+                     [](const plan::Piece& piece) { return piece.kind == plan::PieceKind::SillPan; });
+}
+
+/// Across the sill and out over the board below; in one piece, or as a pan whose front lies over a strip on the face.
+void drawSillFlashing(Section& section) {
+  Painter& painter = section.painter;
+  const auto& size = section.size;
+  const double board = section.wall.cladding.cavity + section.wall.cladding.thickness;
+  const double over = -size.sill_down + size.sill_over_cladding;
+  // Turned up at its inner edge, as far as there is room under the unit.
+  const double room = std::max(size.unit_bottom, 0.0) * section.view.per_mm - 0.3;
+  const double upstand =
+      std::min(section.subject.practice.weather.flashing.sill_upstand.usual.value * section.view.per_mm,
+               std::max(room, kFlashingOff));
+  const double depth = section.wall.stud.depth;
+  const std::string strip_name = "sill " + section.words().flashing;
+  if (!hasPan(section)) {
+    const auto flashing = onPaper(section, {{depth, 0, 0, upstand},
+                                            {depth, 0, 0, kFlashingOff},
+                                            {0, 0, -kFlashingOff, kFlashingOff},
+                                            {0, over + 8, -kFlashingOff, 0},
+                                            {-board, over + 2, -0.7, 0},
+                                            {-board, -size.sill_down, -0.7, 0}});
+    painter.path(flashing, kFlashing);
+    name(section, strip_name, flashing, 3, 0.5, -1);
+    return;
+  }
+  constexpr double kStripOff = (kMembraneOff + kFlashingOff) / 2;
+  const auto strip = onPaper(section, {{0, 0, -kStripOff, 0},
+                                       {0, over + 8, -kStripOff, 0},
+                                       {-board, over + 2, -0.7, 0},
+                                       {-board, -size.sill_down, -0.7, 0}});
+  const auto pan = onPaper(section, {{depth, 0, 0, upstand},
+                                     {depth, 0, 0, kFlashingOff},
+                                     {0, 0, -kFlashingOff, kFlashingOff},
+                                     {0, -plan::kPanLap, -kFlashingOff - 0.2, 0}});
+  painter.path(strip, kFlashing);
+  painter.path(pan, kFlashing);
+  name(section, std::string(plan::kPanName) + ", over it", pan, 1, 0.4, -1);
+  name(section, strip_name, strip, 0, 0.7, -1);
+}
+
 void drawSill(Section& section) {
   Painter& painter = section.painter;
   const auto& size = section.size;
@@ -152,23 +198,8 @@ void drawSill(Section& section) {
                                           {0, 0, -kMembraneOff, kMembraneOff},
                                           {section.planned.weather.cut.flap, 0, 0, kMembraneOff}});
   painter.path(membrane, kMembrane);
-  const double board = section.wall.cladding.cavity + section.wall.cladding.thickness;
-  const double over = -size.sill_down + size.sill_over_cladding;
-  // Turned up at its inner edge, as far as there is room under the unit.
-  const double room = std::max(size.unit_bottom, 0.0) * section.view.per_mm - 0.3;
-  const double upstand =
-      std::min(section.subject.practice.weather.flashing.sill_upstand.usual.value * section.view.per_mm,
-               std::max(room, kFlashingOff));
-  const double depth = section.wall.stud.depth;
-  const auto flashing = onPaper(section, {{depth, 0, 0, upstand},
-                                          {depth, 0, 0, kFlashingOff},
-                                          {0, 0, -kFlashingOff, kFlashingOff},
-                                          {0, over + 8, -kFlashingOff, 0},
-                                          {-board, over + 2, -0.7, 0},
-                                          {-board, -size.sill_down, -0.7, 0}});
-  painter.path(flashing, kFlashing);
   name(section, section.words().membrane, membrane, 0, 0.25, -1);
-  name(section, "sill " + section.words().flashing, flashing, 3, 0.5, -1);
+  drawSillFlashing(section);
 }
 
 void drawJamb(Section& section) {

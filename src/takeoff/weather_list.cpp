@@ -14,7 +14,8 @@ bool isTape(plan::PieceKind kind) {
 }
 
 bool isStrip(plan::PieceKind kind) {
-  return kind == plan::PieceKind::SillFlashing || kind == plan::PieceKind::JambFlashing;
+  return kind == plan::PieceKind::SillFlashing || kind == plan::PieceKind::SillPan ||
+         kind == plan::PieceKind::JambFlashing;
 }
 
 void addFolded(const plan::Piece& piece, std::vector<FoldedMetal>& all) {

@@ -337,6 +337,30 @@ void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
   }
 }
 
+bool isShown(const render::Look& look, const scene::Part& part) {
+  return (look.hidden_layers >> static_cast<unsigned>(part.layer) & 1U) == 0 &&
+         (look.hidden_steps >> part.step & 1U) == 0;
+}
+
+/// A stop mark where a screw's point comes out behind the studs, and by how much: through whatever hides it, since what
+/// it may meet there is hidden too.
+void drawBreakOuts(Lettering& on, const Plane& plane, std::size_t index) {
+  const scene::Scene& scene = on.document.scene;
+  for (const scene::MeshUse& use : scene.uses) {
+    const scene::Part& part = scene.parts[use.part];
+    if (!part.breaks_out || part.opening != static_cast<std::int32_t>(index) || !isShown(on.shown.look, part)) continue;
+    const glm::vec3 along = glm::normalize(use.place[1]);
+    const glm::vec3 point = use.place[3] + along * part.size.x;
+    const auto at = on.project(point);
+    const auto further = on.project(point + along * 50.0F);
+    if (!at || !further || !on.isInPicture(*at)) continue;
+    const double out = plane.planned.fixings.points[static_cast<std::size_t>(part.item)].past_stud;
+    drawFigure(on, {"screw " + std::to_string(part.item), "comes out " + figure(out, on.document.practice->display),
+                    *at, *further - *at, on.ui.px(14.0F), false, true});
+    drawMark(on.list, *at, on.ui.px(5.0F), check::Verdict::Stop, *on.ui.colours);
+  }
+}
+
 }  // namespace
 
 bool governs(const plan::Stand& stand, Side side, At at) {
@@ -371,6 +395,7 @@ void drawOpeningMarks(Lettering& on, std::size_t opening) {
   const Plane plane = planeOf(on, opening);
   if (!isNear(plane)) return;
   drawGaps(on, plane);
+  drawBreakOuts(on, plane, opening);
   drawPackers(on, plane, opening);
 }
 

@@ -24,7 +24,7 @@ inline constexpr double kLeastWeight = 0.05;
 /// As-built edges with their bow, solid, at the studs' outside and inside faces; the planned opening thin and dashed.
 /// The as-built shape only where something was read.
 void drawShapeLines(Lettering& on, std::size_t opening);
-/// Gaps, what governs, packers.
+/// Gaps, what governs, packers, screws whose points come out behind the studs.
 void drawOpeningMarks(Lettering& on, std::size_t opening);
 /// "deviation ×10 …", where that is so.
 void drawDeviationNote(Lettering& on);

@@ -249,6 +249,53 @@ TEST_CASE("more wind never lowers demand, and no wind is judged against nothing"
   CHECK(fixings.worst_ratio == 0);
 }
 
+TEST_CASE("more wind never lowers a demand nor the worst, whatever the unit, its kind and the practice") {
+  constexpr job::UnitKind kKinds[] = {job::UnitKind::SlidingWindow,  job::UnitKind::AwningWindow,
+                                      job::UnitKind::CasementWindow, job::UnitKind::FixedWindow,
+                                      job::UnitKind::SlidingDoor,    job::UnitKind::HingedDoor};
+  testing::Dice dice(45);
+  for (const char* practice : {"au", "nz", "uk", "us"}) {
+    for (int i = 0; i < 60; ++i) {
+      job::Job job = simpleJob(kKinds[dice.upTo(5)], dice.between(450, 2700), dice.between(450, 2200), practice);
+      if (dice.upTo(3) == 0) job.openings[0].unit.reveal.reset();
+      const double low = dice.between(0.05, 4);
+      job.wind = job::Wind{low};
+      const auto calm = planned(job).fixings;
+      job.wind = job::Wind{low + dice.between(0, 3)};
+      const auto windy = planned(job).fixings;
+      REQUIRE(calm.points.size() == windy.points.size());
+      for (std::size_t k = 0; k < calm.points.size(); ++k) {
+        CHECK(windy.points[k].demand_n >= calm.points[k].demand_n);
+        CHECK(windy.points[k].capacity_n == calm.points[k].capacity_n);
+      }
+      CHECK(windy.worst_ratio >= calm.worst_ratio);
+    }
+  }
+}
+
+TEST_CASE("a wider opening never makes the same screws hold more") {
+  testing::Dice dice(46);
+  for (const char* practice : {"au", "uk", "us"}) {
+    for (int i = 0; i < 60; ++i) {
+      job::Job job = window(dice.between(450, 2700), dice.between(450, 2200), practice);
+      job.stock = job::Stock{};
+      job.stock->screws = {practice == std::string("us") ? "#10 x 4 in" : "10g x 100"};
+      job.openings[0].unit.reveal->thickness = dice.between(16, 30);
+      const auto here = planned(job).fixings;
+      job.openings[0].width += dice.between(0, 20);
+      const auto wider = planned(job).fixings;
+      REQUIRE(wider.points.size() == here.points.size());
+      for (std::size_t k = 0; k < here.points.size(); ++k) {
+        const auto& a = here.points[k];
+        const auto& b = wider.points[k];
+        if (!a.capacity_n || !b.capacity_n) continue;
+        // Packers come in steps: a gap packed by a timber backing may be crossed by less.
+        if (b.gap >= a.gap) CHECK(*b.capacity_n <= *a.capacity_n * (1 + 1e-12));
+      }
+    }
+  }
+}
+
 TEST_CASE("the allowable method sets serviceability against its capacities, limit states the ultimate pressure") {
   job::Job job = window(1500, 1040, "us");
   job.wind = job::Wind{std::string("DP30")};

@@ -220,3 +220,77 @@ TEST_CASE("the cut in the membrane: a smaller rectangle and four cuts at 45 degr
     CHECK(std::abs(to.z - from.z) == Approx(90));
   }
 }
+
+TEST_CASE("where no roll reaches over a sill flashing in one piece it is a strip on the face and a pan over it") {
+  // The American strip on the face is 9 in wide, as wide as the widest roll there (AWDI installation manual).
+  const auto us = practiceNamed("us");
+  const Weather weather = weatherOf(oneWindow(), us);
+  const auto pieceOf = [&](PieceKind kind) {
+    const auto found = std::find_if(weather.pieces.begin(), weather.pieces.end(),
+                                    [&](const Piece& piece) { return piece.kind == kind; });
+    REQUIRE(found != weather.pieces.end());
+    return *found;
+  };
+  const Piece strip = pieceOf(PieceKind::SillFlashing);
+  CHECK(strip.width == Approx(9 * 25.4));
+  CHECK(strip.length == Approx(1530 + 2 * us.weather.flashing.sill_past.usual.value));
+  const Piece pan = pieceOf(PieceKind::SillPan);
+  CHECK(pan.name == "sill pan");
+  CHECK(pan.step == strip.step);
+  // Across the studs, turned up behind by the back dam's 1 in and down in front; its ends up the studs.
+  CHECK(pan.width >= 90 + 25.4 + 50);
+  CHECK(pan.length == Approx(1530 + 2 * 152.4));
+  for (const auto& piece : weather.pieces) CHECK_FALSE(piece.too_wide);
+  const auto lap =
+      std::find_if(weather.laps.begin(), weather.laps.end(), [](const Lap& each) { return each.upper == "sill pan"; });
+  REQUIRE(lap != weather.laps.end());
+  CHECK(lap->lower == "sill flashing");
+  CHECK(lap->lap == 50);
+  SECTION("in the right order no water gets in; the strip over the pan loses the frame's own water") {
+    CHECK(all(weather.skin) == "");
+    Skin skin = weather.skin;
+    swapOrders(sheetOf(skin, SheetKind::SillFlashing, "sill flashing"),
+               sheetOf(skin, SheetKind::SillFlashing, "sill pan"));
+    CHECK(all(skin).find("gets behind the sill flashing") != std::string::npos);
+  }
+  SECTION("without the strip the pan's water runs behind the board below") {
+    Skin skin = weather.skin;
+    std::erase_if(skin.sheets, [](const Sheet& sheet) { return sheet.name == "sill flashing"; });
+    CHECK(all(skin) != "");
+  }
+  SECTION("without the pan it runs into the opening or on to the timber") {
+    Skin skin = weather.skin;
+    std::erase_if(skin.sheets, [](const Sheet& sheet) { return sheet.name == "sill pan"; });
+    CHECK(!traceWater(skin).leaks.empty());
+  }
+}
+
+TEST_CASE("a sill is flashed in one piece where a roll reaches, or where two pieces would not do either") {
+  const auto hasPan = [](const Weather& weather) {
+    return std::any_of(weather.pieces.begin(), weather.pieces.end(),
+                       [](const Piece& piece) { return piece.kind == PieceKind::SillPan; });
+  };
+  const auto sill = [](const Weather& weather) {
+    return *std::find_if(weather.pieces.begin(), weather.pieces.end(),
+                         [](const Piece& piece) { return piece.kind == PieceKind::SillFlashing; });
+  };
+  for (const char* name : {"au", "nz", "uk"}) {
+    CAPTURE(name);
+    const Weather weather = weatherOf(oneWindow(), practiceNamed(name));
+    CHECK_FALSE(hasPan(weather));
+    CHECK_FALSE(sill(weather).too_wide);
+  }
+  const auto us = practiceNamed("us");
+  job::Job job = oneWindow();
+  job.stock = job::Stock{};
+  job.stock->rolls = {400};
+  CHECK_FALSE(hasPan(weatherOf(job, us)));
+  CHECK(sill(weatherOf(job, us)).width == 400);
+  job.stock->rolls = {100};
+  CHECK_FALSE(hasPan(weatherOf(job, us)));
+  CHECK(sill(weatherOf(job, us)).too_wide);
+  // Flashings that came on the unit are cut from no roll.
+  job.openings[0].unit.flashing = job::Flashing::Fitted;
+  CHECK_FALSE(hasPan(weatherOf(job, us)));
+  CHECK_FALSE(sill(weatherOf(job, us)).too_wide);
+}

@@ -102,8 +102,13 @@ TEST_CASE("a screw that breaks out says so") {
   const Made longer = make(made.job);
   const auto screws = screwsOf(longer.scene);
   REQUIRE_FALSE(screws.empty());
-  const std::string why = reason(longer.scene.parts[screws.front()->part], longer.job, australia(), longer.plan);
+  const Part& part = longer.scene.parts[screws.front()->part];
+  const std::string why = reason(part, longer.job, australia(), longer.plan);
   CHECK(why.find("comes out") != std::string::npos);
+  CHECK(part.breaks_out);
+  CHECK(describe(part, australia()) == "screw 14g × 150, comes out behind the studs");
+  for (const MeshUse* use : screws) CHECK(longer.scene.parts[use->part].breaks_out);
+  for (const MeshUse* use : screwsOf(made.scene)) CHECK_FALSE(made.scene.parts[use->part].breaks_out);
 }
 
 TEST_CASE("without a mesh of a screw there are none, and nothing else is lost") {

@@ -63,7 +63,8 @@ TEST_CASE("screws, packers and flashings are those of the openings") {
       for (const auto& piece : opening.weather.pieces) {
         if (piece.fitted) {
           ++fitted;
-        } else if (piece.kind == plan::PieceKind::SillFlashing || piece.kind == plan::PieceKind::JambFlashing) {
+        } else if (piece.kind == plan::PieceKind::SillFlashing || piece.kind == plan::PieceKind::SillPan ||
+                   piece.kind == plan::PieceKind::JambFlashing) {
           ++strips;
         } else if (piece.kind == plan::PieceKind::HeadFlashing) {
           ++folded;

@@ -236,3 +236,35 @@ TEST_CASE("what is picked stays picked when the file is read again, by its name"
   CHECK(session.app.shown.wall == 0);
   std::filesystem::remove(file);
 }
+
+TEST_CASE("a screw that comes out behind the studs has its mark and its words in the drawing") {
+  const auto wrote = [](const std::string& name, const std::string& stock) {
+    const std::string text =
+        std::string(kGoodJob) + "reveal = { thickness = 18, depth = 100 }\n\n[stock]\nscrews = " + stock + "\n";
+    Session session(writeJob(name, text));
+    view::grant(session.app, view::PickOpening{session.opening("N1"), true});
+    view::disturb(session.app);
+    session.settle();
+    std::vector<view::Written> of_screws;
+    for (const view::Written& each : session.app.written) {
+      if (each.about.starts_with("screw ")) of_screws.push_back(each);
+    }
+    const std::size_t with = of_screws.size();
+    if (with > 0) {
+      // Gone with the layer of the fixings.
+      view::grant(session.app, view::ToggleLayer{scene::Layer::Fixing});
+      view::disturb(session.app);
+      session.settle();
+      for (const view::Written& each : session.app.written) CHECK_FALSE(each.about.starts_with("screw "));
+    }
+    return of_screws;
+  };
+  CHECK(wrote("inside", R"(["8g x 75"])").empty());
+  const auto out = wrote("out", R"(["14g x 150"])");
+  REQUIRE_FALSE(out.empty());
+  // 150 less 15 of reveal under the head, about 10 of packer and two studs of 45.
+  for (const view::Written& each : out) {
+    CHECK(each.words.starts_with("comes out "));
+    CHECK_THAT(std::stod(each.words.substr(10)), WithinAbs(150 - 15 - 10 - 90, 3));
+  }
+}
