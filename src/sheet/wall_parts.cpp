@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "check/say.h"
+#include "plan/part_names.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -68,8 +69,9 @@ Table scheduleOf(const std::vector<MemberGroup>& groups, const practice::Practic
     mark.bold = true;
     Cell length{figure(std::round(group.length), practice.display)};
     length.bold = true;
-    table.rows.push_back({mark, nameOf(group.part, practice.words), figures(group.depth, group.width, practice.display),
-                          length, group.cut_degrees > 0.05 ? check::number(group.cut_degrees, 1) + "°" : std::string{},
+    table.rows.push_back({mark, plan::nameOf(group.part, practice.words),
+                          figures(group.depth, group.width, practice.display), length,
+                          group.cut_degrees > 0.05 ? check::number(group.cut_degrees, 1) + "°" : std::string{},
                           std::to_string(group.members.size())});
   }
   return table;

@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "check/say.h"
+#include "job/rules.h"
 
 namespace sillwright::sheet {
 
@@ -25,36 +26,8 @@ std::string figures(double width, double height, practice::Display display) {
   return figure(width, display) + " × " + figure(height, display);
 }
 
-std::string nameOf(plan::MemberPart part, const practice::Words& words) {
-  switch (part) {
-    case plan::MemberPart::BottomPlate:
-      return words.bottom_plate;
-    case plan::MemberPart::TopPlate:
-      return words.top_plate;
-    case plan::MemberPart::CommonStud:
-      return words.stud;
-    case plan::MemberPart::JambStud:
-      return words.jamb_stud;
-    case plan::MemberPart::BearingStud:
-      return words.bearing_stud;
-    case plan::MemberPart::JackStudBelow:
-      return words.jack_stud + " below";
-    case plan::MemberPart::JackStudAbove:
-      return words.jack_stud + " above";
-    case plan::MemberPart::Lintel:
-      return words.lintel;
-    case plan::MemberPart::SillTrimmer:
-      return words.sill_trimmer;
-    case plan::MemberPart::Nogging:
-      return words.nogging;
-  }
-  return {};
-}
-
 std::string nameOf(job::UnitKind kind) {
-  static constexpr std::array<const char*, 6> kWords{"sliding window", "awning window", "casement window",
-                                                     "fixed window",   "sliding door",  "hinged door"};
-  return kWords[static_cast<std::size_t>(kind)];
+  return std::string(job::kKindWords[static_cast<std::size_t>(kind)]);
 }
 
 const char* nameOf(plan::Side side) {

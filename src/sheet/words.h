@@ -17,7 +17,6 @@ namespace sillwright::sheet {
 /// "1510 × 1040".
 [[nodiscard]] std::string figures(double width, double height, practice::Display display);
 
-[[nodiscard]] std::string nameOf(plan::MemberPart part, const practice::Words& words);
 [[nodiscard]] std::string nameOf(job::UnitKind kind);
 [[nodiscard]] const char* nameOf(plan::Side side);
 

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "check/say.h"
+#include "plan/part_names.h"
 #include "takeoff/table.h"
 
 namespace sillwright::takeoff {
@@ -15,32 +16,6 @@ using check::number;
 
 Cell text(std::string value) {
   return value.empty() ? Cell{} : Cell{std::move(value)};
-}
-
-std::string partName(plan::MemberPart part, const practice::Words& words) {
-  switch (part) {
-    case plan::MemberPart::BottomPlate:
-      return words.bottom_plate;
-    case plan::MemberPart::TopPlate:
-      return words.top_plate;
-    case plan::MemberPart::CommonStud:
-      return words.stud;
-    case plan::MemberPart::JambStud:
-      return words.jamb_stud;
-    case plan::MemberPart::BearingStud:
-      return words.bearing_stud;
-    case plan::MemberPart::JackStudBelow:
-      return words.jack_stud + " below";
-    case plan::MemberPart::JackStudAbove:
-      return words.jack_stud + " above";
-    case plan::MemberPart::Lintel:
-      return words.lintel;
-    case plan::MemberPart::SillTrimmer:
-      return words.sill_trimmer;
-    case plan::MemberPart::Nogging:
-      return words.nogging;
-  }
-  return {};
 }
 
 std::string lengthsOf(const std::vector<double>& pieces, practice::Display display) {
@@ -84,8 +59,8 @@ Table timber(const Takeoff& takeoff, const practice::Practice& practice) {
               {}};
   for (const auto& section : takeoff.timber) {
     for (const auto& line : section.lines) {
-      table.rows.push_back({section.depth, section.thickness, text(section.grade), partName(line.part, practice.words),
-                            line.length, double(line.count)});
+      table.rows.push_back({section.depth, section.thickness, text(section.grade),
+                            plan::nameOf(line.part, practice.words), line.length, double(line.count)});
     }
   }
   if (!table.rows.empty()) table.notes = {"Raked pieces are as long as to their long point."};

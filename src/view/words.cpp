@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "check/say.h"
+#include "job/rules.h"
 
 namespace sillwright::view {
 
@@ -25,9 +26,7 @@ std::string figures(double width, double height, practice::Display display) {
 }
 
 const char* wordFor(job::UnitKind kind) {
-  constexpr std::array kWords{"sliding window", "awning window", "casement window",
-                              "fixed window",   "sliding door",  "hinged door"};
-  return kWords[static_cast<std::size_t>(kind)];
+  return job::kKindWords[static_cast<std::size_t>(kind)].data();  // a literal, so it ends with a zero
 }
 
 std::string sentenceFor(check::Verdict verdict, const std::vector<check::Finding>& findings) {
