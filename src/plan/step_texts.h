@@ -24,6 +24,11 @@ struct StepTexts {
   [[nodiscard]] Step step(StepKind kind) const;
 
  private:
+  /// At most one decimal, and none where it is zero.
+  [[nodiscard]] static std::string number(double value);
+  [[nodiscard]] static const char* word(Side side);
+  /// The jamb on the other side.
+  [[nodiscard]] static Side across(Side jamb);
   [[nodiscard]] std::string len(double mm) const;
   [[nodiscard]] std::string size(double width, double height) const;
   /// ", at most 4 mm in 2000 mm" where both figures are named; else nothing.
