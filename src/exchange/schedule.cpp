@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "exchange/csv.h"
+#include "job/rewrite.h"
 #include "job/rules.h"
 #include "job/words.h"
 #include "takeoff/order.h"
@@ -308,6 +309,14 @@ job::Result<Schedule> readSchedule(std::string_view text, const std::string& fil
   const auto rows = readCsv(text, file);
   if (!rows.ok()) return {std::nullopt, rows.errors};
   return ScheduleReader(*rows.value, file, target).run();
+}
+
+std::string openingsToml(const Schedule& schedule) {
+  std::string out;
+  for (const job::Opening& opening : schedule.openings) {
+    out += (out.empty() ? "" : "\n") + job::write(opening, schedule.walls[opening.wall]);
+  }
+  return out;
 }
 
 }  // namespace sillwright::exchange

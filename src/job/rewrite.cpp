@@ -33,6 +33,10 @@ struct Where {
   std::string prefix;  ///< "unit.": what its keys begin with where it has no header.
 };
 
+std::string wallOf(const Opening& opening, const Job& job) {
+  return opening.wall < job.walls.size() ? job.walls[opening.wall].name : std::string();
+}
+
 const Spelling& partOf(const Spelling& whole, std::size_t i, std::size_t count) {
   static const Spelling kAbsent;
   return whole.parts.size() == count ? whole.parts[i].value : kAbsent;
@@ -63,7 +67,7 @@ class Rewriter {
 
  private:
   static Spelling spelling(const Wall& wall, const Job&) { return spell(wall); }
-  static Spelling spelling(const Opening& opening, const Job& job) { return spell(opening, job.walls); }
+  static Spelling spelling(const Opening& opening, const Job& job) { return spell(opening, wallOf(opening, job)); }
 
   Where below(const Where& where, std::string_view key, const toml::table& table) const {
     Where inner{where.path.empty() ? std::string(key) : where.path + "." + std::string(key), {}};
@@ -374,11 +378,15 @@ bool sameValues(const Job& a, const Job& b) {
   return withoutPlaces(a) == withoutPlaces(b);
 }
 
+std::string write(const Opening& opening, const std::string& wall) {
+  return sectionText("opening", true, spell(opening, wall), kLineEnd);
+}
+
 std::string write(const Job& job) {
   std::string text = sectionText("job", false, spellHead(job), kLineEnd);
   for (const Wall& wall : job.walls) text.append("\n").append(sectionText("wall", true, spell(wall), kLineEnd));
   for (const Opening& opening : job.openings) {
-    text.append("\n").append(sectionText("opening", true, spell(opening, job.walls), kLineEnd));
+    text.append("\n").append(write(opening, wallOf(opening, job)));
   }
   if (job.stock) text.append("\n").append(sectionText("stock", false, spell(*job.stock), kLineEnd));
   return text;

@@ -18,6 +18,9 @@ namespace sillwright::job {
 /// Whether the two say the same; where in a file they say it doesn't count, nor the file's name.
 [[nodiscard]] bool sameValues(const Job& a, const Job& b);
 
+/// An `[[opening]]` table with all it holds, as it stands in such a file; `wall` is the name of its wall.
+[[nodiscard]] std::string write(const Opening& opening, const std::string& wall);
+
 /// The whole job as a file of its own, in the order and layout of the demo jobs.
 [[nodiscard]] std::string write(const Job& job);
 

@@ -242,10 +242,10 @@ Spelling spell(const Wall& wall) {
   });
 }
 
-Spelling spell(const Opening& opening, const std::vector<Wall>& walls) {
+Spelling spell(const Opening& opening, const std::string& wall) {
   return table({
       {"name", of(opening.name)},
-      {"wall", of(opening.wall < walls.size() ? walls[opening.wall].name : std::string())},
+      {"wall", of(wall)},
       {"left", of(opening.left)},
       {"sill", of(opening.sill)},
       {"width", of(opening.width)},

@@ -42,8 +42,8 @@ struct Part {
 
 [[nodiscard]] Spelling spellHead(const Job& job);
 [[nodiscard]] Spelling spell(const Wall& wall);
-/// `walls` has the name of the opening's.
-[[nodiscard]] Spelling spell(const Opening& opening, const std::vector<Wall>& walls);
+/// `wall` is the name of the opening's.
+[[nodiscard]] Spelling spell(const Opening& opening, const std::string& wall);
 [[nodiscard]] Spelling spell(const Stock& stock);
 
 /// The value on one line, to follow `key = `.
