@@ -25,6 +25,12 @@ std::string length(double mm, practice::Display display) {
   return number(mm, 1) + " mm";
 }
 
+std::string joined(const std::vector<std::string>& texts, std::string_view between) {
+  std::string all;
+  for (std::size_t i = 0; i < texts.size(); ++i) all.append(i > 0 ? between : "").append(texts[i]);
+  return all;
+}
+
 std::string count(long number, const std::string& word) {
   return std::to_string(number) + " " + word + (number == 1 ? "" : "s");
 }

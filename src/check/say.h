@@ -2,6 +2,8 @@
 #pragma once
 
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "plan/shape.h"
 #include "practice/practice.h"
@@ -13,6 +15,9 @@ namespace sillwright::check {
 
 /// "1 stud", "2 studs".
 [[nodiscard]] std::string count(long number, const std::string& word);
+
+/// The texts one after the other with `between` between them.
+[[nodiscard]] std::string joined(const std::vector<std::string>& texts, std::string_view between);
 
 /// Plain number with at most `decimals` decimals and no trailing zeros.
 [[nodiscard]] std::string number(double value, int decimals);

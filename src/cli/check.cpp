@@ -11,8 +11,8 @@
 namespace sillwright::cli {
 namespace {
 
-void print(std::FILE* stream, const std::string& text) {
-  std::fwrite(text.data(), 1, text.size(), stream);
+void print(const std::string& text) {
+  std::fwrite(text.data(), 1, text.size(), stdout);
 }
 
 }  // namespace
@@ -20,8 +20,8 @@ void print(std::FILE* stream, const std::string& text) {
 int check(const CheckOptions& options) {
   const auto document = view::load(options.job, view::assetsFolder());
   if (!document.ok()) {
-    if (options.json) print(stdout, exchange::errorsJson(document.errors));
-    for (const auto& error : document.errors) print(stderr, job::toLine(error) + "\n");
+    if (options.json) print(exchange::errorsJson(document.errors));
+    complain(document.errors);
     return kUnreadable;
   }
   const auto& doc = *document.value;

@@ -63,7 +63,7 @@ int exportModel(const ExportOptions& options) {
   }
   const auto document = view::load(options.job, view::assetsFolder());
   if (!document.ok()) {
-    for (const auto& error : document.errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
+    complain(document.errors);
     return kUnreadable;
   }
   const view::Document& doc = *document.value;

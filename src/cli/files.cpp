@@ -27,6 +27,10 @@ bool writeFile(const std::filesystem::path& path, std::string_view text) {
   return good;
 }
 
+void complain(const std::vector<job::Error>& errors) {
+  for (const auto& error : errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
+}
+
 bool printAll(std::string_view text) {
   // A full disk or a closed pipe must not look like a good answer.
   const bool good = std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;

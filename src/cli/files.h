@@ -3,12 +3,18 @@
 
 #include <filesystem>
 #include <string_view>
+#include <vector>
+
+#include "job/error.h"
 
 namespace sillwright::cli {
 
 /// Writes the whole of the text. False, and a sentence on standard error: it could not be written; nothing is left
 /// half.
 [[nodiscard]] bool writeFile(const std::filesystem::path& path, std::string_view text);
+
+/// Errors of a person's file on standard error, a line each.
+void complain(const std::vector<job::Error>& errors);
 
 /// Prints the text on standard output. False: it could not all be written out.
 [[nodiscard]] bool printAll(std::string_view text);

@@ -43,7 +43,7 @@ bool writeBook(const std::filesystem::path& path, const std::vector<takeoff::Tab
 int list(const ListOptions& options) {
   const auto document = view::load(options.job, view::assetsFolder());
   if (!document.ok()) {
-    for (const auto& error : document.errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
+    complain(document.errors);
     return kUnreadable;
   }
   const auto& doc = *document.value;

@@ -2,6 +2,7 @@
 #include <cstdio>
 #include <string_view>
 
+#include "cli/files.h"
 #include "cli/verbs.h"
 #include "render/offscreen.h"
 #include "view/assets.h"
@@ -16,10 +17,6 @@ namespace {
 
 void complain(const std::string& sentence) {
   std::fprintf(stderr, "sillwright: %s\n", sentence.c_str());
-}
-
-void complain(const std::vector<job::Error>& errors) {
-  for (const auto& error : errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
 }
 
 std::string viewWords() {

@@ -15,7 +15,7 @@ namespace sillwright::cli {
 namespace {
 
 int refuse(const std::vector<job::Error>& errors) {
-  for (const auto& error : errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
+  complain(errors);
   return kUnreadable;
 }
 

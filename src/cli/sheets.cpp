@@ -51,7 +51,7 @@ int sheets(const SheetsOptions& options) {
   }
   const auto document = view::load(options.job, view::assetsFolder());
   if (!document.ok()) {
-    for (const auto& error : document.errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
+    complain(document.errors);
     return kUnreadable;
   }
   const auto& doc = *document.value;

@@ -2,6 +2,7 @@
 #include <cstdio>
 #include <string>
 
+#include "check/say.h"
 #include "cli/files.h"
 #include "cli/steps_text.h"
 #include "cli/table.h"
@@ -15,12 +16,6 @@ namespace {
 
 void add(std::string& into, const char* label, const std::string& words, int columns) {
   if (!words.empty()) into += wrapped(std::string(label) + words, columns, 4);
-}
-
-std::string joined(const std::vector<std::string>& all, const char* between) {
-  std::string words;
-  for (const std::string& each : all) words += (words.empty() ? "" : between) + each;
-  return words;
 }
 
 }  // namespace
@@ -38,8 +33,8 @@ std::string stepsText(const job::Job& job, const practice::Practice& practice, c
     ++number;
     out += wrapped(std::to_string(number) + "  " + step.title, columns, number < 10 ? 1 : 0);
     add(out, "", step.what, columns);
-    add(out, "parts: ", joined(step.parts, "; "), columns);
-    add(out, "tools: ", joined(step.tools, ", "), columns);
+    add(out, "parts: ", sillwright::check::joined(step.parts, "; "), columns);
+    add(out, "tools: ", sillwright::check::joined(step.tools, ", "), columns);
     add(out, "before going on: ", step.before_going_on, columns);
     add(out, "take care: ", step.caution, columns);
   }
@@ -58,7 +53,7 @@ std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
                 columns, number < 10 ? 1 : 0);
     std::vector<std::string> steps;
     for (const plan::StepKind kind : task.steps) steps.emplace_back(plan::toWord(kind));
-    add(out, "", joined(steps, ", "), columns);
+    add(out, "", sillwright::check::joined(steps, ", "), columns);
   }
   return out;
 }
@@ -66,7 +61,7 @@ std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
 int steps(const StepsOptions& options) {
   const auto document = view::load(options.job, view::assetsFolder());
   if (!document.ok()) {
-    for (const auto& error : document.errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
+    complain(document.errors);
     return kUnreadable;
   }
   const auto& doc = *document.value;

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <string>
 
+#include "check/say.h"
 #include "view/panels/panels.h"
 #include "view/words.h"
 
@@ -12,12 +13,6 @@ void line(const Panel& panel, const char* label, const std::string& words) {
   text(panel.ui.fonts.small, panel.ui.colours->quiet, label);
   text(panel.ui.fonts.body, panel.ui.colours->ink, words);
   room(panel.ui, 2.0F);
-}
-
-std::string joined(const std::vector<std::string>& all, const char* between) {
-  std::string words;
-  for (const std::string& each : all) words += (words.empty() ? "" : between) + each;
-  return words;
 }
 
 void stepInFull(const Panel& panel) {
@@ -35,8 +30,8 @@ void stepInFull(const Panel& panel) {
   text(ui.fonts.heading, ui.colours->ink, step.title);
   text(ui.fonts.body, ui.colours->ink, step.what);
   room(ui, 4.0F);
-  line(panel, "parts", joined(step.parts, "\n"));
-  line(panel, "tools", joined(step.tools, ", "));
+  line(panel, "parts", check::joined(step.parts, "\n"));
+  line(panel, "tools", check::joined(step.tools, ", "));
   line(panel, "before going on", step.before_going_on);
   line(panel, "take care", step.caution);
 }
