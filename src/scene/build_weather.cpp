@@ -224,11 +224,15 @@ void addZones(const WeatherStage& stage, const Zones& zones) {
   addLedges(stage, zones.on_boards, zones.wall, zones.boards);
 }
 
-const plan::Piece* pieceOf(const WeatherStage& stage, plan::PieceKind kind) {
-  const auto& pieces = stage.planned.weather.pieces;
-  const auto found =
-      std::find_if(pieces.begin(), pieces.end(), [&](const plan::Piece& piece) { return piece.kind == kind; });
-  return found == pieces.end() ? nullptr : &*found;
+const plan::Piece* pieceOf(const plan::Weather& weather, plan::PieceKind kind) {
+  const auto found = std::find_if(weather.pieces.begin(), weather.pieces.end(),
+                                  [&](const plan::Piece& piece) { return piece.kind == kind; });
+  return found == weather.pieces.end() ? nullptr : &*found;
+}
+
+/// Height of a head flashing's upstand; 0 where there is none.
+double upstandOf(const plan::Piece* piece) {
+  return piece != nullptr && !piece->folds.empty() ? piece->folds[0] : 0;
 }
 
 /// The strip in under the unit and its inner edge turned up, as far as there is room below the unit.
@@ -248,7 +252,8 @@ void addSill(WeatherStage& stage, std::size_t index) {
   for (plan::Point& point : on_face.outline) point.z = std::min(point.z, 0.0);
   const bool pan = on_face.name == plan::kPanName;
   const bool runs_in = plan::boxOf(stage.skin().sheets[index]).z1 > 0;
-  const plan::Piece* piece = pieceOf(stage, pan ? plan::PieceKind::SillPan : plan::PieceKind::SillFlashing);
+  const plan::Piece* piece =
+      pieceOf(stage.planned.weather, pan ? plan::PieceKind::SillPan : plan::PieceKind::SillFlashing);
   const plan::Patch box = plan::boxOf(on_face);
   addPart(stage.bench, specOf(on_face), {box.x1 - box.x0, kThin, piece != nullptr ? piece->width : -box.z0});
   Zones zones = zonesOf(stage, index);
@@ -301,7 +306,7 @@ void addStopEnds(const WeatherStage& stage, const Range& x, double back, double 
 /// were put on over it there is no room for its fall, and it lies flat.
 void addHeadFlashing(WeatherStage& stage, std::size_t index, double gap) {
   const Sheet& sheet = stage.skin().sheets[index];
-  const plan::Piece* piece = pieceOf(stage, plan::PieceKind::HeadFlashing);
+  const plan::Piece* piece = pieceOf(stage.planned.weather, plan::PieceKind::HeadFlashing);
   const plan::Patch box = plan::boxOf(sheet);
   const double girth = piece != nullptr ? piece->width : box.z1 - box.z0;
   addPart(stage.bench, specOf(sheet), {box.x1 - box.x0, kMetal, girth});
@@ -418,11 +423,8 @@ std::vector<Rect> battenCuts(const job::Opening& opening, const plan::OpeningPla
     // Where a flashing crosses the cavity it crosses the battens' line too.
     if (sheet.kind == SheetKind::SillFlashing) cuts.push_back(moved({box.x0, box.z0, box.x1, 0}, opening));
     if (sheet.kind == SheetKind::HeadFlashing) {
-      const plan::Piece* piece = nullptr;
-      for (const plan::Piece& each : planned.weather.pieces) {
-        if (each.kind == plan::PieceKind::HeadFlashing) piece = &each;
-      }
-      const double upstand = piece != nullptr && !piece->folds.empty() ? piece->folds[0] : 0;
+      const plan::Piece* piece = pieceOf(planned.weather, plan::PieceKind::HeadFlashing);
+      const double upstand = upstandOf(piece);
       const double stop_end = piece != nullptr ? piece->stop_end : 0;
       cuts.push_back(moved({box.x0, box.z0, box.x1, box.z1 - upstand + stop_end}, opening));
     }
@@ -440,9 +442,8 @@ void addWeather(const Bench& bench, const job::Opening& opening, const plan::Ope
         addSill(stage, i);
         break;
       case SheetKind::HeadFlashing: {
-        const plan::Piece* piece = pieceOf(stage, plan::PieceKind::HeadFlashing);
-        const double upstand = piece != nullptr && !piece->folds.empty() ? piece->folds[0] : 0;
-        addHeadFlashing(stage, i, gapAbove(stage.skin(), sheets[i], plan::boxOf(sheets[i]).z1 - upstand));
+        const plan::Piece* piece = pieceOf(stage.planned.weather, plan::PieceKind::HeadFlashing);
+        addHeadFlashing(stage, i, gapAbove(stage.skin(), sheets[i], plan::boxOf(sheets[i]).z1 - upstandOf(piece)));
         break;
       }
       case SheetKind::HeadFlap:
