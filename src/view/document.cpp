@@ -31,7 +31,12 @@ void append(std::vector<job::Error>& all, std::vector<job::Error> more) {
 
 job::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets) {
   job::Result<Document> result;
-  job::Result<job::Job> read = job::readFile(path);
+  job::Result<std::string> text = job::loadText(path);
+  if (!text.ok()) {
+    result.errors = std::move(text.errors);
+    return result;
+  }
+  job::Result<job::Job> read = job::read(*text.value, path.string());
   if (!read.ok()) {
     result.errors = std::move(read.errors);
     return result;
@@ -39,6 +44,7 @@ job::Result<Document> load(const std::filesystem::path& path, const std::filesys
 
   Document document;
   document.path = path;
+  document.text = std::make_shared<const std::string>(std::move(*text.value));
   document.job = std::move(*read.value);
   const std::filesystem::path folder = path.parent_path();
 

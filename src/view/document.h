@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <memory>
 #include <optional>
+#include <string>
 
 #include "check/finding.h"
 #include "job/error.h"
@@ -27,6 +28,7 @@ struct Tried {
 
 struct Document {
   std::filesystem::path path;                          ///< The job file.
+  std::shared_ptr<const std::string> text;             ///< What it held when `job` was read. Shared as `practice` is.
   std::shared_ptr<const practice::Practice> practice;  ///< Shared: copies of the document point at one practice.
   job::Job job;
   plan::Plan plan;  ///< Points into `practice`.

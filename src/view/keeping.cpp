@@ -2,8 +2,7 @@
 // where a crash doesn't reach them.
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
+#include <string>
 #include <system_error>
 
 #include "job/read.h"
@@ -12,12 +11,6 @@
 
 namespace sillwright::view {
 namespace {
-
-std::optional<std::string> textOf(const std::filesystem::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  if (!file) return std::nullopt;
-  return std::string(std::istreambuf_iterator<char>(file), {});
-}
 
 std::filesystem::file_time_type timeOf(const std::filesystem::path& path) {
   std::error_code failed;
@@ -33,7 +26,7 @@ void tell(App& app, std::string words, bool stops) {
 
 /// What a save would write; an error is told.
 std::optional<std::string> textNow(App& app) {
-  auto text = job::rewrite(app.kept.text, app.kept.job, app.document->job);
+  auto text = job::rewrite(*app.document->text, app.kept.job, app.document->job);
   if (text.ok()) return std::move(*text.value);
   std::string why;
   for (const job::Error& error : text.errors) why += (why.empty() ? "" : " ") + error.say;
@@ -67,15 +60,16 @@ void rememberFile(App& app) {
   app.kept = {};
   app.kept.recovery = recovery;
   app.kept.looked_at = timeOf(app.path);
-  const auto text = textOf(app.path);
-  if (!text) return;
-  app.kept.text = *text;
-  app.kept.on_disk = job::fingerprintOf(*text);
-  if (!app.document) return;
+  if (!app.document) {
+    app.kept.on_disk = job::fingerprintOnDisk(app.path).value_or(job::Fingerprint{});
+    return;
+  }
+  const std::string& text = *app.document->text;
+  app.kept.on_disk = job::fingerprintOf(text);
   app.kept.job = app.document->job;
   if (app.kept.recovery.empty()) return;
   app.kept.found = job::kept(app.kept.recovery, app.path);
-  if (app.kept.found && app.kept.found->text == *text) {
+  if (app.kept.found && app.kept.found->text == text) {
     job::forget(app.kept.recovery, app.path);
     app.kept.found.reset();
   }
