@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fstream>
+#include <initializer_list>
 #include <system_error>
 
 #include "scene/build.h"
@@ -64,19 +65,21 @@ void stand(App& app, StandingView view, const Subject& subject) {
   flyTo(app, standAt(app.document->scene, view, subject, canvasOf(app)));
 }
 
-/// The steps that one key goes through.
-double nextDeviation(double now) {
-  for (const double step : {2.0, 5.0, 10.0, 20.0}) {
+/// The steps that one key goes through, from `first` up and round again.
+template <class Number>
+Number nextStep(Number now, Number first, std::initializer_list<Number> steps) {
+  for (const Number step : steps) {
     if (step > now) return step;
   }
-  return 1.0;
+  return first;
+}
+
+double nextDeviation(double now) {
+  return nextStep(now, 1.0, {2.0, 5.0, 10.0, 20.0});
 }
 
 float nextSpread(float now) {
-  for (const float step : {60.0F, 150.0F, 300.0F}) {
-    if (step > now) return step;
-  }
-  return 0.0F;
+  return nextStep(now, 0.0F, {60.0F, 150.0F, 300.0F});
 }
 
 /// The grants, one a wish. Those that need a document are not called without one.
@@ -187,7 +190,7 @@ struct Granter {
   void operator()(const Magnify& wish) const {
     magnify(*app.document, wish.times > 0.0 ? std::clamp(wish.times, 1.0, scene::kMostDeviation)
                                             : nextDeviation(app.document->deviation));
-    newScene();
+    newScene(app);
   }
   void operator()(const ReadAgain&) const {
     if (!mayLose(Asking::ReadAgain)) return;
@@ -203,13 +206,6 @@ struct Granter {
     app.shown.asking = Asking::Nothing;
   }
 
-  void newScene() const {
-    ++app.version;
-    app.hovered_part.reset();
-    app.shown.look.hovered_part = -1;
-    app.shown.look.picked_part = -1;
-    disturb(app);
-  }
   /// Whether nothing typed would be lost, or the person has been asked.
   bool mayLose(Asking by) const {
     if (app.document) takeField(app);
@@ -333,6 +329,14 @@ void readAgain(App& app) {
   const auto& openings = app.document->job.openings;
   const auto same = std::find_if(openings.begin(), openings.end(), [&](const auto& each) { return each.name == name; });
   if (same != openings.end()) grant(app, PickOpening{static_cast<std::int32_t>(same - openings.begin()), false});
+}
+
+void newScene(App& app) {
+  ++app.version;
+  app.hovered_part.reset();
+  app.shown.look.hovered_part = -1;
+  app.shown.look.picked_part = -1;
+  disturb(app);
 }
 
 void disturb(App& app) {

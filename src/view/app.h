@@ -51,8 +51,7 @@ struct Pull {
 
 /// What saving needs to know of the file.
 struct Kept {
-  std::string text;                           ///< The file as it was read: every save starts from it.
-  job::Job job;                               ///< What that reads as.
+  job::Job job;                               ///< As Document::text reads: every save starts from the two.
   job::Fingerprint on_disk;                   ///< Of what was last read or written.
   std::filesystem::file_time_type looked_at;  ///< Time of the file when the disk was last looked at.
   std::filesystem::path recovery;             ///< Folder of recovery files; empty: none are kept.
@@ -119,6 +118,8 @@ struct Screen {
 void frame(App& app, Stage& stage, const Screen& screen, float seconds);
 /// Does what a person wished.
 void grant(App& app, const Wish& wish);
+/// The scene was built anew: parts that were pointed at may be others now.
+void newScene(App& app);
 /// Asks for pictures until everything has found its size.
 void disturb(App& app);
 

@@ -108,11 +108,7 @@ void edit(App& app, const std::string& name, const std::function<void(job::Job&)
 void followJob(App& app) {
   holdOn(app);
   rebuild(*app.document);
-  ++app.version;
-  app.hovered_part.reset();
-  app.shown.look.hovered_part = -1;
-  app.shown.look.picked_part = -1;
-  disturb(app);
+  newScene(app);
 }
 
 void grantEdit(App& app, const EditWish& wish) {

@@ -5,7 +5,7 @@
 #include <random>
 #include <set>
 
-#include "practice/display.h"
+#include "check/say.h"
 
 namespace sillwright::view {
 namespace {
@@ -35,11 +35,6 @@ std::vector<StepKind> withSkipped(std::span<const StepKind> done, std::span<cons
   return all;
 }
 
-std::string length(double mm, const practice::Practice& practice) {
-  const bool metric = practice.display == practice::Display::Millimetres;
-  return practice::showLength(mm, practice.display) + (metric ? " mm" : "");
-}
-
 /// What can be done wrong, each once: laps turned, pieces forgotten, laps cut short.
 std::vector<Choice> choicesOn(const plan::Skin& skin, const plan::Weather& weather,
                               const practice::Practice& practice) {
@@ -59,7 +54,7 @@ std::vector<Choice> choicesOn(const plan::Skin& skin, const plan::Weather& weath
   }
   for (const plan::Lap& lap : weather.laps) {
     const double by = std::ceil(lap.lap) + 5;  // no lap is left, and a gap that can be seen
-    add(plan::ShortenLap{lap.upper, by}, lap.upper + " cut " + length(by, practice) + " short");
+    add(plan::ShortenLap{lap.upper, by}, lap.upper + " cut " + check::length(by, practice.display) + " short");
   }
   return all;
 }

@@ -24,7 +24,6 @@ struct Exercise {
   std::vector<plan::StepKind> order;
   int held = -1;        ///< Place of the card in hand, from 0; −1: none.
   bool judged = false;  ///< The order was answered for, and the water run.
-  std::uint32_t round = 0;
   bool operator==(const Exercise&) const = default;
 };
 

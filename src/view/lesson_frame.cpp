@@ -18,14 +18,19 @@ int cardsOf(const App& app) {
   return app.taught ? static_cast<int>(app.taught->cards.size()) : 0;
 }
 
-void open(App& app) {
-  if (app.document->job.openings.empty()) return;
+/// A lesson of an opening with all its cards done.
+Lesson lessonOf(const App& app, std::int32_t opening) {
+  const auto index = static_cast<std::size_t>(opening);
   Lesson lesson;
-  lesson.opening = std::max(app.shown.opening, 0);
-  const auto index = static_cast<std::size_t>(lesson.opening);
+  lesson.opening = opening;
   lesson.place =
       static_cast<int>(plan::stepsAt(app.document->job.openings[index], app.document->plan.openings[index]).size());
-  app.shown.lesson = lesson;
+  return lesson;
+}
+
+void open(App& app) {
+  if (app.document->job.openings.empty()) return;
+  app.shown.lesson = lessonOf(app, std::max(app.shown.opening, 0));
   app.drop_seconds = 0.0F;
 }
 
@@ -65,12 +70,10 @@ void startOrLeaveExercise(App& app) {
     lesson.exercise.reset();
     return;
   }
-  ++app.exercise_round;
   Exercise exercise;
-  exercise.round = app.exercise_round;
   std::vector<plan::StepKind> right;
   for (const plan::Step& step : app.taught->steps) right.push_back(step.kind);
-  exercise.order = shuffled(right, exercise.round);
+  exercise.order = shuffled(right, ++app.exercise_round);
   lesson.exercise = std::move(exercise);
 }
 
@@ -88,13 +91,9 @@ void takeCard(Exercise& exercise, int place) {
 }  // namespace
 
 void moveLesson(App& app, std::int32_t opening) {
-  Lesson moved;
-  moved.opening = opening;
+  Lesson moved = lessonOf(app, opening);
   moved.drops = app.shown.lesson.drops;
   moved.choosing = app.shown.lesson.choosing;
-  const auto index = static_cast<std::size_t>(opening);
-  moved.place =
-      static_cast<int>(plan::stepsAt(app.document->job.openings[index], app.document->plan.openings[index]).size());
   app.shown.lesson = std::move(moved);
 }
 
@@ -175,10 +174,7 @@ void followLesson(App& app) {
   const bool other_scene = tried.has_value() || app.document->tried.has_value();
   if (other_scene) {
     tryOn(*app.document, std::move(tried));
-    ++app.version;
-    app.hovered_part.reset();
-    app.shown.look.hovered_part = -1;
-    app.shown.look.picked_part = -1;
+    newScene(app);
   }
   app.shown.look.hidden_steps = app.taught->hidden_steps;
   app.shown.look.lit_step = app.taught->lit_step;

@@ -121,10 +121,9 @@ bool wantsWater(const PictureOptions& options) {
   return options.water || !options.what_ifs.empty();
 }
 
-/// A picture of a step, or of the water, is a lesson's; no lesson where neither is wanted.
+/// A picture of a step, or of the water, is a lesson's.
 Lesson lessonOf(const PictureOptions& options, std::int32_t opening) {
   Lesson lesson;
-  if (opening < 0 || !(options.step || wantsWater(options))) return lesson;
   lesson.opening = opening;
   lesson.place = options.step.value_or(static_cast<int>(plan::kStepKinds));
   lesson.what_ifs = options.what_ifs;
@@ -165,34 +164,36 @@ void drawCaption(const Ui& ui, const PictureOptions& options, const Lesson& less
   }
 }
 
+/// What of a lesson is pictured; `taught` is empty where none is.
+struct Pictured {
+  Subject subject;
+  Lesson lesson;
+  std::optional<Taught> taught;
+};
+
 /// Steps and what-ifs that the opening has not are told.
-void checkLesson(const Document& document, const PictureOptions& options, std::int32_t opening,
-                 std::vector<job::Error>& errors) {
+void takeLesson(const Document& document, const PictureOptions& options, Pictured& pictured,
+                std::vector<job::Error>& errors) {
   if (!options.step && !wantsWater(options)) return;
-  if (opening < 0) {
+  if (pictured.subject.opening < 0) {
     if (!options.opening) refuse(errors, "opening", "a step, the water or a what-if wants an opening to look at");
     return;
   }
-  const auto index = static_cast<std::size_t>(opening);
-  const auto steps =
-      static_cast<int>(plan::stepsAt(document.job.openings[index], document.plan.openings[index]).size());
+  pictured.lesson = lessonOf(options, pictured.subject.opening);
+  pictured.taught = teach(document, pictured.lesson);
+  const auto steps = static_cast<int>(pictured.taught->steps.size());
   if (options.step && (*options.step < 0 || *options.step > steps)) {
     refuse(errors, "step",
-           "the order of work of " + document.job.openings[index].name + " has the steps 1 to " +
-               std::to_string(steps) + ", and 0 for the bare frame; not " + std::to_string(*options.step));
+           "the order of work of " + *options.opening + " has the steps 1 to " + std::to_string(steps) +
+               ", and 0 for the bare frame; not " + std::to_string(*options.step));
   }
-  const auto changed = plan::applyWhatIf(document.plan.openings[index].weather.skin, options.what_ifs);
-  for (const job::Error& error : changed.errors) refuse(errors, "what-if", error.say);
+  if (!pictured.taught->refusal.empty()) refuse(errors, "what-if", pictured.taught->refusal);
 }
 
 /// Draws the document as it stands.
-job::Result<render::Image> drawScene(const Document& document, const PictureOptions& options) {
-  job::Result<render::Image> result;
-  const Subject subject = subjectOf(document, options, result.errors);
-  checkSize(options, result.errors);
-  checkLesson(document, options, subject.opening, result.errors);
-  if (!result.errors.empty()) return result;
-
+render::Image drawScene(const Document& document, const PictureOptions& options, const Pictured& pictured) {
+  const Subject& subject = pictured.subject;
+  const std::optional<Taught>& taught = pictured.taught;
   const float scale = std::clamp(options.text_scale, 0.5F, 4.0F);
   Canvas canvas{.width = static_cast<float>(options.width), .height = static_cast<float>(options.height)};
   Shown shown;
@@ -204,11 +205,9 @@ job::Result<render::Image> drawScene(const Document& document, const PictureOpti
   shown.look.spread = options.spread;
   shown.labels = options.labels;
 
-  shown.lesson = lessonOf(options, subject.opening);
-  std::optional<Taught> taught;
+  shown.lesson = pictured.lesson;
   std::vector<scene::WaterLine> lines;
-  if (shown.lesson.on()) {
-    taught = teach(document, shown.lesson);
+  if (taught) {
     shown.look.hidden_steps = taught->hidden_steps;
     shown.look.lit_step = taught->lit_step;
     if (wantsWater(options)) {
@@ -234,8 +233,7 @@ job::Result<render::Image> drawScene(const Document& document, const PictureOpti
     if (options.labels && taught) drawCaption(ui, options, shown.lesson, *taught);
     gui.end();
   }
-  result.value = render::Image{options.width, options.height, target.read()};
-  return result;
+  return {options.width, options.height, target.read()};
 }
 
 }  // namespace
@@ -256,18 +254,25 @@ std::string layerWords() {
 }
 
 job::Result<render::Image> drawPicture(const Document& document, const PictureOptions& options) {
-  if (options.magnify == document.deviation && options.what_ifs.empty()) return drawScene(document, options);
+  job::Result<render::Image> result;
+  Pictured pictured;
+  pictured.subject = subjectOf(document, options, result.errors);
+  checkSize(options, result.errors);
+  takeLesson(document, options, pictured, result.errors);
+  if (!result.errors.empty()) return result;
+
+  const bool skin_changed = pictured.taught && pictured.taught->skin_changed;
+  if (options.magnify == document.deviation && !skin_changed) {
+    result.value = drawScene(document, options, pictured);
+    return result;
+  }
   Document changed = document;
   changed.deviation = options.magnify;
-  const std::int32_t opening = options.opening ? indexOf(document.job.openings, *options.opening) : -1;
   std::optional<Tried> tried;
-  if (opening >= 0 && !options.what_ifs.empty()) {
-    const auto index = static_cast<std::size_t>(opening);
-    auto skin = plan::applyWhatIf(document.plan.openings[index].weather.skin, options.what_ifs);
-    if (skin.ok()) tried = Tried{index, std::move(*skin.value)};  // else drawScene tells
-  }
+  if (skin_changed) tried = Tried{static_cast<std::size_t>(pictured.subject.opening), pictured.taught->skin};
   tryOn(changed, std::move(tried));
-  return drawScene(changed, options);
+  result.value = drawScene(changed, options, pictured);
+  return result;
 }
 
 job::Result<render::Image> picture(const Document& document, const PictureOptions& options) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "view/app.h"
 #include "view/words.h"
@@ -44,11 +45,11 @@ double stepNow(const App& app) {
 
 /// The job with the handle's dimensions at these values; always from the job as it was, so that bounds don't stick.
 void pullTo(App& app, const std::vector<double>& values) {
-  job::Job& job = app.document->job;
-  const job::Job now = job;
-  job = app.pull->before;
-  for (std::size_t i = 0; i < values.size(); ++i) setValue(job, app.pull->handle.dimensions[i], values[i]);
-  if (!(job == now)) followJob(app);
+  job::Job pulled = app.pull->before;
+  for (std::size_t i = 0; i < values.size(); ++i) setValue(pulled, app.pull->handle.dimensions[i], values[i]);
+  if (pulled == app.document->job) return;
+  app.document->job = std::move(pulled);
+  followJob(app);
 }
 
 std::string nameOfPull(const App& app) {

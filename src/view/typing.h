@@ -50,8 +50,8 @@ struct Typing {
   /// As a job was just read.
   static Typing of(const job::Job& job);
 
-  /// The opening as the file has it; null where the file has none of its name.
-  [[nodiscard]] const job::Opening* inFile(const job::Opening& opening) const;
+  /// An opening of the job as the file has it; null where the file has none of its name.
+  [[nodiscard]] const job::Opening* inFile(const job::Job& job, std::size_t opening) const;
   /// Whether a reading of an opening is unlike the file's.
   [[nodiscard]] bool isTyped(const job::Job& job, std::size_t opening, TapeReading reading) const;
   /// Whether the instrument of an opening is.

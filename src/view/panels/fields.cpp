@@ -6,31 +6,23 @@
 #include "view/words.h"
 
 namespace sillwright::view {
-namespace {
-
-void drawFieldBox(const Panel& panel, const Response& at, const FieldOf& what, const std::string& value) {
-  const Ui& ui = panel.ui;
-  const auto& field = panel.typing.field;
-  const bool typing = field && field->what == what;
-  const bool focused = ui.focus->at == ui.focus->now.back().id;
-  const std::string& words = typing ? field->text : value;
+void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bool focused, bool typing, bool strong) {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   list.AddRectFilled(at.low, at.high, toU32(focused ? ui.colours->paper : ui.colours->hovered), ui.px(2.0F));
   list.AddRect(at.low, at.high, toU32(focused ? ui.colours->ink : ui.colours->quiet), ui.px(2.0F), 0,
                focused ? std::max(1.5F, ui.px(1.6F)) : 1.0F);
-  ImFont* font = typing ? ui.fonts.strong : ui.fonts.body;
+  ImFont* font = strong || typing ? ui.fonts.strong : ui.fonts.body;
   const ImVec2 size = textSize(font, words);
   const float right = at.high.x - ui.px(6.0F);
   const float top = at.low.y + (at.high.y - at.low.y - font->FontSize) * 0.5F;
   list.PushClipRect(at.low, at.high, true);
   drawText(list, font, {right - size.x, top}, ui.colours->ink, words);
   list.PopClipRect();
-  if (!typing) return;
-  list.AddLine({right + ui.px(1.5F), at.low.y + ui.px(3.0F)}, {right + ui.px(1.5F), at.high.y - ui.px(3.0F)},
-               toU32(ui.colours->ink), std::max(1.0F, ui.px(1.2F)));
+  if (!typing && !(focused && words.empty())) return;
+  const float x = right + ui.px(1.5F);
+  list.AddLine({x, at.low.y + ui.px(3.0F)}, {x, at.high.y - ui.px(3.0F)}, toU32(ui.colours->ink),
+               std::max(1.0F, ui.px(1.2F)));
 }
-
-}  // namespace
 
 void typedRow(const Panel& panel, std::string_view label, const std::string& value, const FieldOf& what) {
   const Ui& ui = panel.ui;
@@ -49,7 +41,9 @@ void typedRow(const Panel& panel, std::string_view label, const std::string& val
   Item& own = ui.focus->now.back();
   own.field = what;
   if (response.pressed) ui.focus->at = own.id;
-  drawFieldBox(panel, response, what, value);
+  const auto& field = panel.typing.field;
+  const bool typing = field && field->what == what;
+  drawFieldBox(ui, response, typing ? field->text : value, ui.focus->at == own.id, typing, false);
   ImGui::SetCursorScreenPos({at.x, at.y + row_height + ui.px(3.0F)});
   const auto& refusal = panel.typing.refusal;
   if (refusal && refusal->what == what) {

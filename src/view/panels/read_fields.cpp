@@ -8,6 +8,7 @@
 
 #include "check/say.h"
 #include "job/rules.h"
+#include "view/panels/fields.h"
 #include "view/panels/sheet_parts.h"
 #include "view/words.h"
 
@@ -62,7 +63,7 @@ std::string fieldText(const Panel& panel, std::size_t opening, TapeReading readi
 void explain(const Panel& panel, std::size_t opening, TapeReading reading, const Response& response) {
   Card card{response.low, response.high, infoOf(reading).name, infoOf(reading).how, {}};
   if (panel.typing.isTyped(panel.document.job, opening, reading)) {
-    const job::Opening* in_file = panel.typing.inFile(panel.document.job.openings[opening]);
+    const job::Opening* in_file = panel.typing.inFile(panel.document.job, opening);
     const auto value = in_file != nullptr ? valueOf(in_file->measured, reading) : std::nullopt;
     card.body += ". Typed, not in the file: ";
     card.body += value ? "the file has " + figure(*value, panel.document.practice->display) : "the file has none";
@@ -83,24 +84,8 @@ void drawField(const Panel& panel, std::size_t opening, TapeReading reading, con
   const auto& field = panel.typing.field;
   const bool typing = field && field->what == FieldOf{ReadingOf{opening, reading}};
   const bool typed = panel.typing.isTyped(panel.document.job, opening, reading);
+  drawFieldBox(ui, response, fieldText(panel, opening, reading), focused, typing, typed);
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  list.AddRectFilled(response.low, response.high, toU32(focused ? ui.colours->paper : ui.colours->hovered),
-                     ui.px(2.0F));
-  list.AddRect(response.low, response.high, toU32(focused ? ui.colours->ink : ui.colours->quiet), ui.px(2.0F), 0,
-               focused ? std::max(1.5F, ui.px(1.6F)) : 1.0F);
-  const std::string words = fieldText(panel, opening, reading);
-  ImFont* font = typed || typing ? ui.fonts.strong : ui.fonts.body;
-  const ImVec2 size = textSize(font, words);
-  const float right = response.high.x - ui.px(6.0F);
-  const float top = response.low.y + (row.height - font->FontSize) * 0.5F;
-  list.PushClipRect(response.low, response.high, true);
-  drawText(list, font, {right - size.x, top}, ui.colours->ink, words);
-  list.PopClipRect();
-  if (typing || (focused && words.empty())) {  // where the next character comes
-    const float x = right + ui.px(1.5F);
-    list.AddLine({x, response.low.y + ui.px(3.0F)}, {x, response.high.y - ui.px(3.0F)}, toU32(ui.colours->ink),
-                 std::max(1.0F, ui.px(1.2F)));
-  }
   if (typed) {  // a pen's stroke down the left edge: typed, not in the file
     const float x = response.low.x + ui.px(3.5F);
     list.AddLine({x, response.low.y + ui.px(4.0F)}, {x, response.high.y - ui.px(4.0F)}, toU32(ui.colours->ink),
