@@ -42,6 +42,15 @@ void take(App& app, job::Result<Document> result) {
   app.file_lines = app.document ? std::vector<std::string>{} : linesOf(app.path);
 }
 
+/// The file can't be read any more: what it held before stays on the screen, with its unsaved edits, and the errors are
+/// told beside it. `kept` stays that of the last good text, so that a save asks first.
+void keepLastGood(App& app, std::vector<job::Error> errors) {
+  app.errors = std::move(errors);
+  app.file_lines = linesOf(app.path);
+  app.shown.asking = Asking::Nothing;
+  disturb(app);
+}
+
 Subject subjectOf(const App& app, const check::Spot& spot = {}) {
   return {app.shown.wall, app.shown.opening, spot};
 }
@@ -194,7 +203,6 @@ struct Granter {
   }
   void operator()(const ReadAgain&) const {
     if (!mayLose(Asking::ReadAgain)) return;
-    if (app.document) job::forget(app.kept.recovery, app.path);
     readAgain(app);
   }
   void operator()(const Close&) const {
@@ -270,6 +278,7 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   }
   if (app.shown.layers_open) layersPanel(panel, app.layout);
   if (app.shown.history_open) historyPanel(panel, app.layout);
+  if (!app.errors.empty()) errorsBeside(panel, app.layout, app.errors, app.file_lines);
   footLine(panel, app.layout);
   if (app.shown.keys_open) keysPage(ui, size, wishes);
   if (app.shown.asking != Asking::Nothing) askPage(panel, size);
@@ -308,13 +317,19 @@ App open(const std::filesystem::path& path, const std::filesystem::path& assets,
 }
 
 void readAgain(App& app) {
+  job::Result<Document> read = load(app.path, app.assets);
+  if (!read.ok() && app.document) {
+    keepLastGood(app, std::move(read.errors));
+    return;
+  }
+  if (app.document) job::forget(app.kept.recovery, app.path);  // what is unsaved was given up
   const auto nameOf = [&]() {
     const bool picked = app.document && app.shown.opening >= 0;
     return picked ? app.document->job.openings[static_cast<std::size_t>(app.shown.opening)].name : std::string{};
   };
   const std::string name = nameOf();
   const double deviation = app.document ? app.document->deviation : 1.0;
-  take(app, load(app.path, app.assets));
+  take(app, std::move(read));
   app.shown.opening = -1;
   app.shown.wall = -1;
   app.shown.look.picked_opening = -1;

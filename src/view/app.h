@@ -62,7 +62,7 @@ struct App {
   std::filesystem::path path;
   std::filesystem::path assets;
   std::optional<Document> document;
-  std::vector<job::Error> errors;       ///< Why there is no document.
+  std::vector<job::Error> errors;       ///< Why there is no document, or only the last good one.
   std::vector<std::string> file_lines;  ///< The job file's own lines, for the error page.
   Kept kept;                            ///< The file as it was read, and what is kept of unsaved edits.
   std::string notice;                   ///< What went wrong or was done last, in a sentence; gone with the next key.
@@ -101,7 +101,8 @@ struct App {
 /// A viewer of the job at `path`. A job that can't be read is no reason to stop: the errors are shown.
 [[nodiscard]] App open(const std::filesystem::path& path, const std::filesystem::path& assets,
                        const std::filesystem::path& recovery = {});
-/// Reads the file again and keeps what is picked and shown, as far as it is still there.
+/// Reads the file again and keeps what is picked and shown, as far as it is still there. Where it can't be read, the
+/// document stays as it is, and `errors` say why.
 void readAgain(App& app);
 
 struct Screen {

@@ -95,6 +95,7 @@ void saveJob(App& app) {
   app.kept.on_disk = job::fingerprintOf(*text);
   app.kept.looked_at = timeOf(app.path);
   app.typing.in_file = app.document->job;
+  app.errors.clear();
   job::forget(app.kept.recovery, app.path);
   tell(app, "Saved in " + app.path.filename().string() + ".", false);
   if (closing) app.closing = true;
@@ -135,7 +136,10 @@ void checkDisk(App& app) {
   const auto time = timeOf(app.path);
   if (time == app.kept.looked_at) return;
   app.kept.looked_at = time;
-  if (!job::changedOnDisk(app.path, app.kept.on_disk)) return;
+  if (!job::changedOnDisk(app.path, app.kept.on_disk)) {
+    if (app.document && !app.errors.empty()) app.errors.clear(), disturb(app);  // put back as it was
+    return;
+  }
   const bool unsaved = app.document && (app.typing.anyNotInFile(app.document->job) || app.typing.field || app.pull);
   if (unsaved) {
     tell(app, "The file was changed by another program. Your edits are still here; F5 reads it, Ctrl S asks first.",
@@ -143,7 +147,7 @@ void checkDisk(App& app) {
     return;
   }
   readAgain(app);
-  tell(app, "The file was changed by another program, and read again.", false);
+  if (app.errors.empty()) tell(app, "The file was changed by another program, and read again.", false);
 }
 
 }  // namespace sillwright::view

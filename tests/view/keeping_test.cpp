@@ -154,6 +154,34 @@ TEST_CASE("a file changed elsewhere is read again where nothing would be lost, a
   CHECK(session.app.notice.find("another program") != std::string::npos);
 }
 
+TEST_CASE("a file that was broken elsewhere leaves the last good job, and a save over it asks first") {
+  const Folder folder;
+  Session session(folder.job);
+  const std::string good = textOf(folder.job);
+  const auto write = [&](const std::string& text) {
+    std::ofstream(folder.job, std::ios::trunc) << text;
+    fs::last_write_time(folder.job, fs::last_write_time(folder.job) + std::chrono::seconds(2));
+    view::checkDisk(session.app);
+    session.settle();
+  };
+  write(good + "\n[[opening]]\nname = 3\n");
+  REQUIRE(session.app.document);
+  CHECK(session.app.errors.size() > 1);
+  setSill(session, "J2", 1075);
+  session.key(view::Key::S, {.ctrl = true});
+  CHECK(session.app.shown.asking == view::Asking::SaveOver);
+  session.key(view::Key::S, {.ctrl = true});
+  CHECK(session.app.errors.empty());
+  CHECK(changedLines(good, textOf(folder.job)).size() == 1);
+
+  // Broken and put back as it was: the errors are gone again.
+  const std::string saved = textOf(folder.job);
+  write("[");
+  CHECK_FALSE(session.app.errors.empty());
+  write(saved);
+  CHECK(session.app.errors.empty());
+}
+
 TEST_CASE("a folder that can't be written is told in words, and nothing is lost") {
   if (::geteuid() == 0) {
     WARN("not tried: root may write anywhere; job's own tests make the disk full instead");

@@ -204,9 +204,22 @@ TEST_CASE("a job that can't be read is told with its lines, and read again when 
   CHECK(session.app.errors.empty());
   CHECK(render::differingShare(page, session.picture(), 8) > 0.05);
 
+  // Broken again: what was read last stays on the screen, and the errors are told beside it with their lines.
+  const render::Image good = session.picture();
   writeJob("broken", "[job\n");
   session.key(view::Key::F5);
-  CHECK_FALSE(session.app.document);
+  REQUIRE(session.app.document);
+  CHECK(session.app.document->job.openings.size() == 1);
+  REQUIRE_FALSE(session.app.errors.empty());
+  CHECK(session.app.file_lines.front() == "[job");
+  const double told = render::differingShare(good, session.picture(), 8);
+  CHECK(told > 0.02);
+  CHECK(told < 0.3);
+
+  writeJob("broken", kGoodJob);
+  session.clickItem("read again");
+  session.settle();
+  CHECK(session.app.errors.empty());
   std::filesystem::remove(file);
 }
 

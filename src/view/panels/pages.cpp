@@ -163,4 +163,19 @@ void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, con
   ImGui::End();
 }
 
+void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<job::Error>& errors,
+                  const std::vector<std::string>& lines) {
+  const Ui& ui = panel.ui;
+  const float gap = ui.px(10.0F);
+  const float width = std::min(ui.px(470.0F), layout.canvas.freeWidth() - 2.0F * gap);
+  const float left = layout.canvas.left + gap;
+  beginFittedPanel("errors beside", {left, layout.strip_at.y}, width, layout.most_height * 0.6F);
+  markedText(ui, check::Verdict::Stop, ui.fonts.strong, "The file can't be read as it is now");
+  text(ui.fonts.body, ui.colours->quiet, "Drawn is the job as it was read last; nothing of it is lost.");
+  if (wordItem(ui, "read again", "F5")) panel.wishes.push_back(ReadAgain{});
+  rule(ui);
+  for (const job::Error& error : errors) errorEntry(ui, error, panel.document.path.string(), lines);
+  ImGui::End();
+}
+
 }  // namespace sillwright::view

@@ -82,6 +82,10 @@ void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes);
 void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<job::Error>& errors,
                const std::vector<std::string>& lines, Wishes& wishes);
 
+/// The same beside the last good job, which stays on the screen.
+void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<job::Error>& errors,
+                  const std::vector<std::string>& lines);
+
 /// All that was done since the job was read, to be gone back to.
 void historyPanel(const Panel& panel, const Layout& layout);
 /// What would be lost, and whether it is to be.
