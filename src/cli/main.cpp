@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
+#include <cstdlib>
 #include <exception>
 
 #include "cli/table.h"
@@ -18,7 +19,7 @@ constexpr const char* kAbout =
 constexpr const char* kFooter =
     "Exit status: 0 every opening is ready or wants attention only; 1 something says stop or is unread;\n"
     "2 the job, its practice or the command could not be read.\n"
-    "Without a word, as in 'sillwright house.toml', the viewer opens.";
+    "Without a word, as in 'sillwright house.toml', the viewer opens; without a job too, it offers jobs to open.";
 
 using sillwright::cli::CheckOptions;
 using sillwright::cli::ExportOptions;
@@ -94,6 +95,15 @@ void describeSheets(CLI::App& verb, SheetsOptions& options) {
   verb.add_flag("--records", options.records, "Blank record sheets for openings that are not set yet");
 }
 
+/// Whether a window could be opened; it may still be refused.
+bool hasDisplay() {
+  const auto told = [](const char* name) {
+    const char* value = std::getenv(name);
+    return value != nullptr && *value != '\0';
+  };
+  return told("DISPLAY") || told("WAYLAND_DISPLAY");
+}
+
 int run(int argc, char** argv) {
   CLI::App app{kAbout, "sillwright"};
   app.footer(kFooter);
@@ -133,7 +143,7 @@ int run(int argc, char** argv) {
   if (schedule_verb->parsed()) return sillwright::cli::schedule(schedule);
   if (export_verb->parsed()) return sillwright::cli::exportModel(model);
   if (sheets_verb->parsed()) return sillwright::cli::sheets(sheets);
-  if (view.job.empty()) {
+  if (view.job.empty() && !hasDisplay()) {
     std::fputs(app.help().c_str(), stdout);
     return sillwright::cli::kUnreadable;
   }

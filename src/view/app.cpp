@@ -51,6 +51,18 @@ void keepLastGood(App& app, std::vector<job::Error> errors) {
   disturb(app);
 }
 
+/// Of everything that was picked or held in a job that is gone.
+void letGo(App& app) {
+  app.shown.opening = -1;
+  app.shown.wall = -1;
+  app.shown.look.picked_opening = -1;
+  app.shown.look.picked_part = -1;
+  app.shown.look.hovered_part = -1;
+  app.hovered_part.reset();
+  app.hand = {};
+  app.shown.asking = Asking::Nothing;
+}
+
 Subject subjectOf(const App& app, const check::Spot& spot = {}) {
   return {app.shown.wall, app.shown.opening, spot};
 }
@@ -201,33 +213,31 @@ struct Granter {
                                             : nextDeviation(app.document->deviation));
     newScene(app);
   }
+  void operator()(const ToggleJobsPage&) const { toggleJobsPage(app); }
+  void operator()(const ChoosePractice& wish) const { app.shown.new_practice = wish.name; }
+  void operator()(const OpenJob& wish) const { openJob(app, wish); }
+  void operator()(const GoOn&) const { goOn(app); }
   void operator()(const ReadAgain&) const {
-    if (!mayLose(Asking::ReadAgain)) return;
+    if (!mayLose(app, Asking::ReadAgain)) return;
     readAgain(app);
   }
   void operator()(const Close&) const {
-    app.closing = mayLose(Asking::Close);
+    app.closing = mayLose(app, Asking::Close);
     if (app.closing && app.document && !app.kept.found) job::forget(app.kept.recovery, app.path);
   }
   void operator()(const Stay&) const {
     if (app.shown.asking == Asking::Recover) return;  // wants an answer: an edit would write over what was kept
     app.shown.asking = Asking::Nothing;
-  }
-
-  /// Whether nothing typed would be lost, or the person has been asked.
-  bool mayLose(Asking by) const {
-    if (app.document) takeField(app);
-    const bool asked = app.shown.asking == by;
-    if (asked || !app.document || !app.typing.anyNotInFile(app.document->job)) return true;
-    app.shown.asking = by;
-    return false;
+    app.waiting.reset();
   }
 };
 
 bool needsDocument(const Wish& wish) {
   return !std::holds_alternative<ScaleText>(wish) && !std::holds_alternative<ToggleDark>(wish) &&
          !std::holds_alternative<ReadAgain>(wish) && !std::holds_alternative<Close>(wish) &&
-         !std::holds_alternative<ToggleKeysPage>(wish) && !std::holds_alternative<Stay>(wish);
+         !std::holds_alternative<ToggleKeysPage>(wish) && !std::holds_alternative<Stay>(wish) &&
+         !std::holds_alternative<ToggleJobsPage>(wish) && !std::holds_alternative<ChoosePractice>(wish) &&
+         !std::holds_alternative<OpenJob>(wish) && !std::holds_alternative<GoOn>(wish);
 }
 
 /// The card of the part under the pointer.
@@ -282,7 +292,6 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   footLine(panel, app.layout);
   if (app.shown.keys_open) keysPage(ui, size, wishes);
   if (app.shown.asking != Asking::Nothing) askPage(panel, size);
-  if (!app.notice.empty()) noticePlate(ui, app.layout, app.notice, app.notice_stops);
   const WaterShown water{&app.water, lesson ? &*app.taught : nullptr, app.shown.lesson.drops ? app.drop_seconds : 0.0F};
   app.written = drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, water);
   drawHandlesOf(app, ui);
@@ -290,6 +299,15 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   if (cards.empty() || app.shown.keys_open) return;
   app.card = std::move(cards.back());
   drawCard(ui, *app.card, size);
+}
+
+/// Whose rules a new job follows.
+std::string practiceOf(const App& app) {
+  if (!app.shown.new_practice.empty()) return app.shown.new_practice;
+  const auto& all = app.choices->practices;
+  const std::string own = app.document ? app.document->job.practice : std::string{};
+  const bool known = std::any_of(all.begin(), all.end(), [&](const JobChoice& each) { return each.file == own; });
+  return known || all.empty() ? own : all.front().file.string();
 }
 
 /// Moves the eye on, and counts down what is still to come.
@@ -309,11 +327,25 @@ App open(const std::filesystem::path& path, const std::filesystem::path& assets,
          const std::filesystem::path& recovery) {
   App app;
   app.kept.recovery = recovery;
-  app.path = path;
   app.assets = assets;
-  take(app, load(path, assets));
+  if (path.empty()) {
+    toggleJobsPage(app);
+  } else {
+    openInstead(app, path);
+  }
   disturb(app);
   return app;
+}
+
+void openInstead(App& app, const std::filesystem::path& path) {
+  if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
+  app.path = path;
+  letGo(app);
+  app.shown.measuring = {};
+  app.placed = false;
+  take(app, load(path, app.assets));
+  if (app.document) rememberOpened(openedList(app), path);
+  disturb(app);
 }
 
 void readAgain(App& app) {
@@ -330,14 +362,7 @@ void readAgain(App& app) {
   const std::string name = nameOf();
   const double deviation = app.document ? app.document->deviation : 1.0;
   take(app, std::move(read));
-  app.shown.opening = -1;
-  app.shown.wall = -1;
-  app.shown.look.picked_opening = -1;
-  app.shown.look.picked_part = -1;
-  app.shown.look.hovered_part = -1;
-  app.hovered_part.reset();
-  app.hand = {};
-  app.shown.asking = Asking::Nothing;
+  letGo(app);
   if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
   if (app.document && deviation != 1.0) magnify(*app.document, deviation);
   if (!app.document || name.empty()) return;
@@ -384,21 +409,24 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   app.layout = layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, app.shown.lesson.on());
 
   Wishes wishes;
+  if (step.dropped) wishes.push_back(OpenJob{step.dropped->file, {}});
   followKeys(app, step, wishes);
   if (app.document) {
     if (!app.placed) app.shown.camera = standAt(app.document->scene, StandingView::House, {}, app.layout.canvas);
     app.placed = true;
     followPointer(app, step, screen, wishes);
-    leaveField(app);
   }
+  leaveField(app);
   // What is drawn is what the panels and labels were made for; wishes change the next frame.
   const Shown drawn = app.shown;
   if (app.document) {
     drawPanels(app, ui, size, wishes);
   } else {
-    errorPage(ui, size, app.path, app.errors, app.file_lines, wishes);
+    if (!app.errors.empty()) errorPage(ui, size, app.path, app.errors, app.file_lines, wishes);
     if (app.shown.keys_open) keysPage(ui, size, wishes);
   }
+  if (app.choices) jobsPage({ui, app.shown, app.typing, *app.choices, practiceOf(app), wishes}, size);
+  if (!app.notice.empty()) noticePlate(ui, app.layout, app.notice, app.notice_stops);
   const bool moving = app.flight.flying() || app.moving_seconds > 0.0F;
   stage.draw(app.document ? &app.document->scene : nullptr, app.version, drawn, screen.width, screen.height, moving);
   stage.gui().end();

@@ -19,6 +19,7 @@
 #include "view/handles.h"
 #include "view/history.h"
 #include "view/input.h"
+#include "view/jobs.h"
 #include "view/lesson.h"
 #include "view/lettering.h"
 #include "view/panels/panels.h"
@@ -76,7 +77,9 @@ struct App {
   Typing typing;
   History history;
   std::optional<Pull> pull;
-  std::vector<Handle> handles;  ///< Of what is picked, as they were drawn last.
+  std::optional<JobChoices> choices;  ///< While the page of jobs is open.
+  std::optional<OpenJob> waiting;     ///< For the answer whether what is unsaved may be lost.
+  std::vector<Handle> handles;        ///< Of what is picked, as they were drawn last.
   std::optional<std::size_t> hovered_handle;
   InputQueue input;
   Layout layout;
@@ -98,9 +101,12 @@ struct App {
   float moving_seconds = 0.0F;  ///< The eye is taken to be moving for so long after a drag's move or a notch.
 };
 
-/// A viewer of the job at `path`. A job that can't be read is no reason to stop: the errors are shown.
+/// A viewer of the job at `path`; of none where that is empty: it shows which could be opened. A job that can't be read
+/// is no reason to stop: the errors are shown.
 [[nodiscard]] App open(const std::filesystem::path& path, const std::filesystem::path& assets,
                        const std::filesystem::path& recovery = {});
+/// Another job in place of the one that is open, which is forgotten with all that was picked and done.
+void openInstead(App& app, const std::filesystem::path& path);
 /// Reads the file again and keeps what is picked and shown, as far as it is still there. Where it can't be read, the
 /// document stays as it is, and `errors` say why.
 void readAgain(App& app);
@@ -143,9 +149,21 @@ void edit(App& app, const std::string& name, const std::function<void(job::Job&)
 void followJob(App& app);
 void grantEdit(App& app, const EditWish& wish);
 
+/// Other jobs (choosing.cpp): the page that offers them, and going over to one.
+void toggleJobsPage(App& app);
+void openJob(App& app, const OpenJob& wish);
+/// Does what waits for an answer, without asking again.
+void goOn(App& app);
+/// Where those opened last are listed; empty: nowhere.
+[[nodiscard]] std::filesystem::path openedList(const App& app);
+
 /// The file (keeping.cpp): written, looked after while another program may change it, and unsaved edits kept beside it.
 void rememberFile(App& app);
 void saveJob(App& app);
+/// Whether nothing unsaved would be lost, or the person has been asked; else asks.
+[[nodiscard]] bool mayLose(App& app, Asking by);
+/// Says a sentence above the foot.
+void tell(App& app, std::string words, bool stops);
 void keepRecovery(App& app);
 void recover(App& app, bool take);
 /// Reads the file again where it was changed elsewhere and nothing here would be lost.

@@ -69,6 +69,16 @@ std::string freeName(const job::Job& job, const std::string& like) {
   }
 }
 
+void sizeUnit(job::Opening& opening, const practice::Practice& practice) {
+  const auto usual = [&](const practice::Bands& bands) {
+    const practice::Figure* figure = bands.at(opening.width);
+    return figure != nullptr ? figure->value : kUsualGap;
+  };
+  const practice::Clearance& clearance = practice.clearance;
+  opening.unit.width = opening.width - 2 * usual(clearance.side_usual);
+  opening.unit.height = opening.height - usual(clearance.sill_usual) - usual(clearance.head_usual);
+}
+
 std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, const practice::Practice& practice) {
   const Stretch free = widestFree(job, wall);
   const job::Wall& on = job.walls[wall];
@@ -89,13 +99,7 @@ std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, 
   opening.height = kNewHeight;
   opening.sill = std::max(0.0, std::round(std::min(kNewHead, room) - opening.height));
   opening.unit.kind = job::UnitKind::SlidingWindow;
-  const auto usual = [&](const practice::Bands& bands) {
-    const practice::Figure* figure = bands.at(opening.width);
-    return figure != nullptr ? figure->value : kUsualGap;
-  };
-  const practice::Clearance& clearance = practice.clearance;
-  opening.unit.width = opening.width - 2 * usual(clearance.side_usual);
-  opening.unit.height = opening.height - usual(clearance.sill_usual) - usual(clearance.head_usual);
+  sizeUnit(opening, practice);
   opening.unit.reveal = job::Reveal{kRevealBoard, plan.walls[wall].spec.depth()};
   job.openings.push_back(std::move(opening));
   return job.openings.size() - 1;

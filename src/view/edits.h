@@ -16,6 +16,9 @@ namespace sillwright::view {
 /// "N3" after "N1" and "N2"; "north 2" after "north": the first of its kind that no wall or opening has.
 [[nodiscard]] std::string freeName(const job::Job& job, const std::string& like);
 
+/// Gives a unit the size that leaves the practice's usual gaps in its opening.
+void sizeUnit(job::Opening& opening, const practice::Practice& practice);
+
 /// Adds an opening with a unit where the wall has the widest free stretch; answers its index.
 std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, const practice::Practice& practice);
 /// Adds one like another, to the right of it where there is room; without its readings. Answers its index.

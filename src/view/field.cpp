@@ -1,6 +1,8 @@
 // Typing into a field of the sheet, by keys alone.
 
 #include <algorithm>
+#include <filesystem>
+#include <system_error>
 #include <utility>
 
 #include "job/rules.h"
@@ -9,6 +11,8 @@
 
 namespace sillwright::view {
 namespace {
+
+constexpr std::size_t kLongestPath = 4096;
 
 std::optional<FieldOf> fieldInFocus(const Focus& focus) {
   if (focus.at == 0) return std::nullopt;
@@ -31,6 +35,7 @@ struct ShownText {
   std::string operator()(const NameOf& of) const {
     return of.wall ? app.document->job.walls[of.of].name : app.document->job.openings[of.of].name;
   }
+  std::string operator()(const PathOf&) const { return app.choices ? app.choices->folder.string() + "/" : ""; }
 };
 
 /// The field's text, begun where there is none.
@@ -65,8 +70,9 @@ void appendUtf8(std::string& text, char32_t c) {
 }
 
 void typeInto(App& app, const FieldOf& what, const InputStep& step) {
-  const bool name = std::holds_alternative<NameOf>(what);
-  const std::size_t longest = name ? static_cast<std::size_t>(job::kLongestName) : 24;
+  const bool path = std::holds_alternative<PathOf>(what);
+  const bool name = path || std::holds_alternative<NameOf>(what);
+  const std::size_t longest = path ? kLongestPath : name ? static_cast<std::size_t>(job::kLongestName) : 24;
   for (const char32_t character : step.typed) {
     if (!name && !isReadingCharacter(character)) continue;
     if (name && (character < U' ' || character == 0x7f)) continue;
@@ -121,6 +127,14 @@ struct Take {
     grant(app, EditWish{.act = EditAct::Rename, .of = of.of, .wall = of.wall, .name = text});
     return {};
   }
+  std::string operator()(const PathOf&) const {
+    if (text.empty() || !app.choices) return {};
+    std::error_code failed;
+    const std::filesystem::path path = app.choices->folder / text;  // an absolute one stays as it is
+    if (!std::filesystem::is_regular_file(path, failed)) return "there is no file " + path.string();
+    grant(app, OpenJob{path, {}});
+    return {};
+  }
 };
 
 }  // namespace
@@ -140,9 +154,8 @@ bool takeField(App& app) {
 }
 
 bool followField(App& app, const InputStep& step) {
-  if (!app.document) return false;
   const auto what = fieldInFocus(app.focus);
-  if (!what) return false;
+  if (!what || !(app.document || std::holds_alternative<PathOf>(*what))) return false;
   const bool with_control = step.held && (step.held->ctrl || step.held->alt || step.held->super);
   if (step.wentDown(Key::Escape) && app.typing.field) {
     app.typing.field.reset();

@@ -58,8 +58,13 @@ class StepBuilder {
     step_.focus = event;
     return true;
   }
+  bool take(const Dropped& event) {
+    if (!step_.empty()) return false;
+    step_.dropped = event;
+    return true;
+  }
 
-  [[nodiscard]] bool full() const { return step_.focus.has_value(); }
+  [[nodiscard]] bool full() const { return step_.focus.has_value() || step_.dropped.has_value(); }
   [[nodiscard]] InputStep done() { return std::move(step_); }
 
  private:

@@ -69,7 +69,11 @@ struct Typed {
 struct Focused {
   bool focused = false;
 };
-using Event = std::variant<Moved, ButtonChanged, Wheeled, KeyChanged, Typed, Focused>;
+/// A file was let go over the window.
+struct Dropped {
+  std::string file;
+};
+using Event = std::variant<Moved, ButtonChanged, Wheeled, KeyChanged, Typed, Focused, Dropped>;
 
 /// What one frame takes from the queue.
 struct InputStep {
@@ -79,9 +83,12 @@ struct InputStep {
   std::vector<KeyChanged> keys;
   std::u32string typed;
   std::optional<Focused> focus;
+  std::optional<Dropped> dropped;
   std::optional<Modifiers> held;  ///< Of the last event that tells.
 
-  [[nodiscard]] bool empty() const { return !moved && !button && !wheel && keys.empty() && typed.empty() && !focus; }
+  [[nodiscard]] bool empty() const {
+    return !moved && !button && !wheel && keys.empty() && typed.empty() && !focus && !dropped;
+  }
   /// Whether the key went down in this step, with the modifiers then held.
   [[nodiscard]] std::optional<Modifiers> wentDown(Key key) const;
 };
@@ -96,7 +103,8 @@ class InputQueue {
   /// (b) a button after a move, or a move after a button, the wheel, a key or a character,
   /// (c) a second change of one key,
   /// (d) a character after a key that changes or leaves a text,
-  /// and a change of focus has a frame of its own. Moves are merged into the last one, notches summed.
+  /// and a change of focus, or a dropped file, has a frame of its own. Moves are merged into the last one, notches
+  /// summed.
   [[nodiscard]] InputStep takeStep();
 
  private:

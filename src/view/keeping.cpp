@@ -18,12 +18,6 @@ std::filesystem::file_time_type timeOf(const std::filesystem::path& path) {
   return failed ? std::filesystem::file_time_type{} : time;
 }
 
-void tell(App& app, std::string words, bool stops) {
-  app.notice = std::move(words);
-  app.notice_stops = stops;
-  disturb(app);
-}
-
 /// What a save would write; an error is told.
 std::optional<std::string> textNow(App& app) {
   auto text = job::rewrite(*app.document->text, app.kept.job, app.document->job);
@@ -54,6 +48,20 @@ job::Job inPlaceOf(job::Job job, const job::Job& like) {
 }
 
 }  // namespace
+
+void tell(App& app, std::string words, bool stops) {
+  app.notice = std::move(words);
+  app.notice_stops = stops;
+  disturb(app);
+}
+
+bool mayLose(App& app, Asking by) {
+  if (app.document) takeField(app);
+  const bool asked = app.shown.asking == by;
+  if (asked || !app.document || !app.typing.anyNotInFile(app.document->job)) return true;
+  app.shown.asking = by;
+  return false;
+}
 
 void rememberFile(App& app) {
   const std::filesystem::path recovery = app.kept.recovery;
@@ -99,6 +107,7 @@ void saveJob(App& app) {
   job::forget(app.kept.recovery, app.path);
   tell(app, "Saved in " + app.path.filename().string() + ".", false);
   if (closing) app.closing = true;
+  if (app.waiting) goOn(app);
 }
 
 void keepRecovery(App& app) {

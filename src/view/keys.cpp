@@ -139,6 +139,7 @@ void followControls(const InputStep& step, std::vector<Wish>& wishes) {
   if (with_ctrl(Key::Digit0)) wishes.push_back(ScaleText{0.0F});
   const auto undo = step.wentDown(Key::Z);
   if (undo && undo->ctrl) wishes.push_back(undo->shift ? Wish{DoAgain{}} : Wish{TakeBack{}});
+  if (with_ctrl(Key::O)) wishes.push_back(ToggleJobsPage{});
   if (with_ctrl(Key::S)) wishes.push_back(Save{});
   if (with_ctrl(Key::Y)) wishes.push_back(DoAgain{});
   if (with_ctrl(Key::Q)) wishes.push_back(Close{});
@@ -150,6 +151,8 @@ void followControls(const InputStep& step, std::vector<Wish>& wishes) {
 void followEscape(App& app, std::vector<Wish>& wishes) {
   if (app.shown.asking != Asking::Nothing) {
     wishes.push_back(Stay{});
+  } else if (app.shown.jobs_open && app.document) {
+    wishes.push_back(ToggleJobsPage{});
   } else if (app.shown.keys_open) {
     wishes.push_back(ToggleKeysPage{});
   } else if (app.focus.at != 0) {

@@ -6,6 +6,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <variant>
@@ -28,7 +29,8 @@ enum class Asking : std::uint8_t {
   Close,
   ReadAgain,
   SaveOver,  ///< Another program has changed the file since it was read.
-  Recover    ///< Edits of another time were never saved.
+  Recover,   ///< Edits of another time were never saved.
+  OpenOther  ///< Another job is to be opened in its place.
 };
 
 struct Shown {
@@ -43,6 +45,8 @@ struct Shown {
   Lesson lesson;
   Measuring measuring;
   bool keys_open = false;
+  bool jobs_open = false;
+  std::string new_practice;  ///< Of a new job; empty: that of the job on the screen.
   Asking asking = Asking::Nothing;
 };
 
@@ -164,6 +168,19 @@ struct Save {};
 struct Recover {
   bool take = true;
 };
+/// The page of jobs to open and to begin.
+struct ToggleJobsPage {};
+/// Whose rules a new job follows.
+struct ChoosePractice {
+  std::string name;
+};
+/// Open a job; with a starter: write that into `file` first. Asks where something typed would be lost.
+struct OpenJob {
+  std::filesystem::path file;
+  std::filesystem::path starter;
+};
+/// What was asked about is to be done, whatever is lost.
+struct GoOn {};
 /// Both ask first where something typed would be lost; asked for again, they do it.
 struct ReadAgain {};
 struct Close {};
@@ -173,6 +190,7 @@ struct Stay {};
 using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
                           ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
                           NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, ToggleMeasuring, EditWish,
-                          Save, Recover, Magnify, PullApart, LessonWish, ReadAgain, Close, Stay>;
+                          Save, Recover, Magnify, PullApart, LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, GoOn,
+                          ReadAgain, Close, Stay>;
 
 }  // namespace sillwright::view

@@ -29,8 +29,12 @@ struct NameOf {
   std::size_t of = 0;
   bool operator==(const NameOf&) const = default;
 };
+/// The path of a job to open.
+struct PathOf {
+  bool operator==(const PathOf&) const = default;
+};
 /// What a field sets.
-using FieldOf = std::variant<ReadingOf, Dimension, NameOf>;
+using FieldOf = std::variant<ReadingOf, Dimension, NameOf, PathOf>;
 
 struct Typing {
   /// The text in a field that hasn't been taken in yet.

@@ -153,6 +153,10 @@ void onCharacter(GLFWwindow* window, unsigned character) {
   inletOf(window).queue->push(Typed{character});
 }
 
+void onDrop(GLFWwindow* window, int count, const char** files) {
+  if (count > 0) inletOf(window).queue->push(Dropped{files[0]});
+}
+
 void onFocus(GLFWwindow* window, int focused) {
   inletOf(window).queue->push(Focused{focused == GLFW_TRUE});
 }
@@ -237,6 +241,7 @@ void connect(GLFWwindow* window, Inlet& inlet) {
   glfwSetScrollCallback(window, onWheel);
   glfwSetKeyCallback(window, onKey);
   glfwSetCharCallback(window, onCharacter);
+  glfwSetDropCallback(window, onDrop);
   glfwSetWindowFocusCallback(window, onFocus);
   glfwSetWindowRefreshCallback(window, onUncover);
   glfwSetFramebufferSizeCallback(window, onResize);

@@ -31,17 +31,30 @@ void heading(const Panel& panel, const char* words) {
   room(panel.ui, 2.0F);
 }
 
-void askToLose(const Panel& panel, bool close) {
+const char* losing(Asking by) {
+  switch (by) {
+    case Asking::Close:
+      return "Closing loses it.";
+    case Asking::OpenOther:
+      return "Opening the other job loses it.";
+    default:
+      return "Reading the file again loses it.";
+  }
+}
+
+void askToLose(const Panel& panel) {
   const Ui& ui = panel.ui;
   heading(panel, "This is not in the file yet");
   listUnsaved(panel);
   room(ui, 4.0F);
-  text(ui.fonts.body, ui.colours->ink, close ? "Closing loses it." : "Reading the file again loses it.");
+  text(ui.fonts.body, ui.colours->ink, losing(panel.shown.asking));
   rule(ui);
   answer(panel, "save it", "Ctrl S", Save{}, true);
   answer(panel, "keep on working", "Escape", Stay{}, false);
-  if (close) {
+  if (panel.shown.asking == Asking::Close) {
     answer(panel, "lose it and close", "Ctrl Q", Close{}, false);
+  } else if (panel.shown.asking == Asking::OpenOther) {
+    answer(panel, "lose it and open the other", "", GoOn{}, false);
   } else {
     answer(panel, "lose it and read again", "F5", ReadAgain{}, false);
   }
@@ -85,7 +98,7 @@ void askPage(const Panel& panel, ImVec2 size) {
       askToRecover(panel);
       break;
     default:
-      askToLose(panel, panel.shown.asking == Asking::Close);
+      askToLose(panel);
       break;
   }
   ImGui::End();

@@ -24,11 +24,13 @@ void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bo
                std::max(1.0F, ui.px(1.2F)));
 }
 
-void typedRow(const Panel& panel, std::string_view label, const std::string& value, const FieldOf& what) {
-  const Ui& ui = panel.ui;
+void typedRow(const Ui& ui, const Typing& typing, std::string_view label, const std::string& value,
+              const FieldOf& what) {
   const float width = ImGui::GetContentRegionAvail().x;
   const bool name = std::holds_alternative<NameOf>(what);
-  const float field_width = std::round(std::min(ui.px(name ? 170.0F : 104.0F), width * 0.55F));
+  const bool path = std::holds_alternative<PathOf>(what);
+  const float wanted = path ? width : ui.px(name ? 170.0F : 104.0F);
+  const float field_width = std::round(std::min(wanted, width * (path ? 0.78F : 0.55F)));
   const float height = ui.fonts.body->FontSize + ui.px(6.0F);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float wrap = width - field_width - ui.px(8.0F);
@@ -41,11 +43,11 @@ void typedRow(const Panel& panel, std::string_view label, const std::string& val
   Item& own = ui.focus->now.back();
   own.field = what;
   if (response.pressed) ui.focus->at = own.id;
-  const auto& field = panel.typing.field;
-  const bool typing = field && field->what == what;
-  drawFieldBox(ui, response, typing ? field->text : value, ui.focus->at == own.id, typing, false);
+  const auto& field = typing.field;
+  const bool typed = field && field->what == what;
+  drawFieldBox(ui, response, typed ? field->text : value, ui.focus->at == own.id, typed, false);
   ImGui::SetCursorScreenPos({at.x, at.y + row_height + ui.px(3.0F)});
-  const auto& refusal = panel.typing.refusal;
+  const auto& refusal = typing.refusal;
   if (refusal && refusal->what == what) {
     markedText(ui, check::Verdict::Stop, ui.fonts.body, "not taken: " + refusal->say);
   }

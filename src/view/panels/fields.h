@@ -13,7 +13,11 @@ namespace sillwright::view {
 void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bool focused, bool typing, bool strong);
 
 /// A label at the left and a field at the right edge of the panel. `value` is shown while nothing is being typed.
-void typedRow(const Panel& panel, std::string_view label, const std::string& value, const FieldOf& what);
+void typedRow(const Ui& ui, const Typing& typing, std::string_view label, const std::string& value,
+              const FieldOf& what);
+inline void typedRow(const Panel& panel, std::string_view label, const std::string& value, const FieldOf& what) {
+  typedRow(panel.ui, panel.typing, label, value, what);
+}
 /// The same for a dimension of the job, with its bounds on hover.
 void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension);
 

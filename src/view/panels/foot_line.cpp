@@ -13,8 +13,8 @@ struct Word {
   bool starts_group = false;
 };
 
-const std::array<Word, 23>& words() {
-  static const std::array<Word, 23> kWords{{
+const std::array<Word, 24>& words() {
+  static const std::array<Word, 24> kWords{{
       {"house", "F", Stand{StandingView::House}, true},
       {"outside", "O", Stand{StandingView::Outside}},
       {"inside", "I", Stand{StandingView::Inside}},
@@ -35,7 +35,8 @@ const std::array<Word, 23>& words() {
       {"evening", "E", ToggleDark{}},
       {"text −", "", ScaleText{1.0F / 1.1F}, true},
       {"text +", "", ScaleText{1.1F}},
-      {"save", "Ctrl S", Save{}, true},
+      {"jobs", "Ctrl O", ToggleJobsPage{}, true},
+      {"save", "Ctrl S", Save{}},
       {"read again", "F5", ReadAgain{}},
       {"keys", "?", ToggleKeysPage{}},
   }};

@@ -65,6 +65,7 @@ const std::array<KeyGroup, 6>& keyGroups() {
         {"Escape", "let go"},
         {"F5", "read the job file again"},
         {"?   F1", "this page"},
+        {"Ctrl O", "jobs to open, and to begin"},
         {"Ctrl S", "save: only what changed is written"},
         {"Ctrl Z", "take back the last thing done"},
         {"Ctrl Y", "do it again (or Ctrl Shift Z)"},
@@ -156,6 +157,8 @@ void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, con
   text(ui.fonts.body, ui.colours->quiet, path.string());
   room(ui, 2.0F);
   if (wordItem(ui, "read again", "F5")) wishes.push_back(ReadAgain{});
+  ImGui::SameLine(0.0F, ui.px(24.0F));
+  if (wordItem(ui, "other jobs", "Ctrl O")) wishes.push_back(ToggleJobsPage{});
   ImGui::SameLine(0.0F, ui.px(24.0F));
   if (wordItem(ui, "close", "Ctrl Q")) wishes.push_back(Close{});
   rule(ui);

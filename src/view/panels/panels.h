@@ -10,6 +10,7 @@
 #include "job/error.h"
 #include "view/document.h"
 #include "view/history.h"
+#include "view/jobs.h"
 #include "view/lesson.h"
 #include "view/shown.h"
 #include "view/typing.h"
@@ -88,6 +89,18 @@ void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<jo
 
 /// All that was done since the job was read, to be gone back to.
 void historyPanel(const Panel& panel, const Layout& layout);
+/// What the page of jobs gets: it is there without a job too.
+struct JobsPanel {
+  const Ui& ui;
+  const Shown& shown;
+  const Typing& typing;
+  const JobChoices& choices;
+  std::string practice;  ///< Whose rules a new job follows.
+  Wishes& wishes;
+};
+/// Jobs to open and to begin, over the drawing.
+void jobsPage(const JobsPanel& panel, ImVec2 size);
+
 /// What would be lost, and whether it is to be.
 void askPage(const Panel& panel, ImVec2 size);
 

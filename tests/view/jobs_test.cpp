@@ -1,0 +1,209 @@
+// Going to another job: dropped on the window, picked from those opened last, typed, or begun from a starter.
+
+#include <unistd.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+#include "job/read.h"
+#include "session.h"
+#include "support/catch.h"
+
+using namespace sillwright;
+using tests::Session;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A folder of its own with two demo jobs, gone at the end.
+struct Folder {
+  fs::path at = fs::temp_directory_path() / ("sillwright-jobs-" + std::to_string(::getpid()));
+  fs::path shed = at / "shed.toml";
+  fs::path garage = at / "garage.toml";
+  fs::path state = at / "state" / "recovery";
+  Folder() {
+    fs::remove_all(at);
+    fs::create_directories(at);
+    fs::copy_file(tests::demoJob("boatshed"), shed);
+    fs::copy_file(tests::demoJob("garage-header"), garage);
+    std::ofstream(at / "other.toml") << "[tool]\nname = \"something else\"\n";
+  }
+  ~Folder() { fs::remove_all(at); }
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+};
+
+void openIn(Session& session, const fs::path& job, const Folder& folder) {
+  session.app = view::open(job, SILLWRIGHT_ASSETS_DIR, folder.state);
+  session.app.instant = true;
+  session.settle();
+}
+
+void rename(Session& session, const std::string& name) {
+  view::grant(session.app, view::EditWish{.act = view::EditAct::Rename, .of = 0, .name = name});
+  session.settle();
+}
+
+std::vector<fs::path> filesOf(const std::vector<view::JobChoice>& choices) {
+  std::vector<fs::path> files;
+  for (const view::JobChoice& each : choices) files.push_back(each.file);
+  return files;
+}
+
+}  // namespace
+
+TEST_CASE("a job file that is dropped on the window is opened, and nothing of the last one stays picked") {
+  const Folder folder;
+  Session session(folder.shed);
+  view::grant(session.app, view::PickOpening{1, true});
+  session.settle();
+  session.app.input.push(view::Dropped{folder.garage.string()});
+  session.settle();
+  REQUIRE(session.app.document);
+  CHECK(session.app.path == folder.garage);
+  CHECK(session.app.document->job.title == "Garage, street side");
+  CHECK(session.app.shown.opening == -1);
+  CHECK(session.app.history.size() == 0);
+}
+
+TEST_CASE("what is no job says so, whatever is dropped") {
+  const Folder folder;
+  for (const char* name : {"other.toml", "nothing-here.toml", "."}) {
+    Session session(folder.shed);
+    session.app.input.push(view::Dropped{(folder.at / name).string()});
+    session.settle();
+    CHECK_FALSE(session.app.document);
+    CHECK_FALSE(session.app.errors.empty());
+    CHECK(session.clickItem("other jobs"));
+    session.settle();
+    CHECK(session.app.choices);
+  }
+}
+
+TEST_CASE("what is unsaved is asked about before another job takes its place") {
+  const Folder folder;
+  Session session(folder.shed);
+  rename(session, "J9");
+  session.app.input.push(view::Dropped{folder.garage.string()});
+  session.settle();
+  CHECK(session.app.path == folder.shed);
+  CHECK(session.app.shown.asking == view::Asking::OpenOther);
+
+  SECTION("kept: nothing happens, and nothing is left waiting") {
+    session.key(view::Key::Escape);
+    CHECK(session.app.path == folder.shed);
+    session.key(view::Key::S, {.ctrl = true});
+    CHECK(session.app.path == folder.shed);
+  }
+  SECTION("saved first: the other one is opened then") {
+    session.key(view::Key::S, {.ctrl = true});
+    CHECK(session.app.path == folder.garage);
+    CHECK(job::readFile(folder.shed).value->openings.front().name == "J9");
+  }
+  SECTION("lost: only after that was said") {
+    REQUIRE(session.clickItem("lose it and open the other"));
+    session.settle();
+    CHECK(session.app.path == folder.garage);
+    CHECK(job::readFile(folder.shed).value->openings.front().name == "J1");
+  }
+}
+
+TEST_CASE("jobs opened last are offered, the latest first; those that are gone are not") {
+  const Folder folder;
+  Session session(folder.shed);
+  openIn(session, folder.shed, folder);
+  openIn(session, folder.garage, folder);
+  session.key(view::Key::O, {.ctrl = true});
+  REQUIRE(session.app.choices);
+  CHECK(filesOf(session.app.choices->recent) == std::vector<fs::path>{folder.garage, folder.shed});
+  CHECK(session.app.choices->beside.empty());  // the two are known already, and the third file is no job
+  REQUIRE(session.clickItem("open Boatshed at the jetty"));
+  session.settle();
+  CHECK(session.app.path == folder.shed);
+  CHECK_FALSE(session.app.choices);
+  CHECK(view::openedBefore(view::openedList(session.app)).front() == folder.shed);
+
+  fs::remove(folder.garage);
+  session.key(view::Key::O, {.ctrl = true});
+  CHECK(filesOf(session.app.choices->recent) == std::vector<fs::path>{folder.shed});
+  session.key(view::Key::Escape);
+  CHECK_FALSE(session.app.choices);
+}
+
+TEST_CASE("the list of jobs opened last holds so many and no more, and each once") {
+  const Folder folder;
+  const fs::path list = folder.at / "opened";
+  for (int i = 0; i < 30; ++i) view::rememberOpened(list, "/jobs/" + std::to_string(i) + ".toml");
+  view::rememberOpened(list, "/jobs/25.toml");
+  const auto paths = view::openedBefore(list);
+  CHECK(paths.size() == view::kMostRecent);
+  CHECK(paths.front() == "/jobs/25.toml");
+  CHECK(std::count(paths.begin(), paths.end(), fs::path("/jobs/25.toml")) == 1);
+}
+
+TEST_CASE("a path is typed, and what isn't there is told") {
+  const Folder folder;
+  Session session(folder.shed);
+  session.key(view::Key::O, {.ctrl = true});
+  REQUIRE(session.clickItem("set path"));
+  session.settle();
+  for (const char32_t c : U"garag.toml") {
+    if (c != 0) session.type(c);
+  }
+  session.key(view::Key::Enter);
+  REQUIRE(session.app.typing.refusal);
+  CHECK(session.app.typing.refusal->say.find("there is no file") != std::string::npos);
+  session.key(view::Key::Delete);
+  for (const char32_t c : U"garage.toml") {
+    if (c != 0) session.type(c);
+  }
+  session.key(view::Key::Enter);
+  session.settle();
+  CHECK(session.app.path == folder.garage);
+}
+
+TEST_CASE("a viewer without a job offers jobs, and a new one is written at once under a name that nothing has") {
+  const Folder folder;
+  Session session(folder.shed);
+  openIn(session, {}, folder);
+  CHECK_FALSE(session.app.document);
+  REQUIRE(session.app.choices);
+  session.key(view::Key::Escape);
+  CHECK(session.app.choices);  // there is nothing to go back to
+  const fs::path fresh = folder.at / "new-job.toml";
+  session.app.choices->fresh = fresh;
+  std::ofstream(fresh) << "somebody's";
+  REQUIRE(session.clickItem("begin Four walls"));
+  session.settle();
+  REQUIRE(session.app.document);
+  CHECK(session.app.path == folder.at / "new-job-2.toml");
+  CHECK(session.app.document->job.walls.size() == 4);
+  CHECK_FALSE(session.app.typing.anyNotInFile(session.app.document->job));
+  std::ifstream untouched(fresh);
+  CHECK(std::string{std::istreambuf_iterator<char>(untouched), {}} == "somebody's");
+}
+
+TEST_CASE("every starter begins a job under every practice that nothing stops") {
+  const Folder folder;
+  const auto choices = view::gatherChoices(folder.shed, SILLWRIGHT_ASSETS_DIR, {});
+  CHECK(choices.starters.size() >= 3);
+  CHECK(choices.practices.size() == 4);
+  for (const view::JobChoice& starter : choices.starters) {
+    for (const view::JobChoice& practice : choices.practices) {
+      INFO(starter.title << " by " << practice.title);
+      const auto text = view::startedText(starter.file, practice.file.string(), SILLWRIGHT_ASSETS_DIR);
+      REQUIRE(text.ok());
+      CHECK(text.value->find("# ") != std::string::npos);  // its comments stay
+      const fs::path file = folder.at / "begun.toml";
+      std::ofstream(file) << *text.value;
+      const auto document = view::load(file, SILLWRIGHT_ASSETS_DIR);
+      REQUIRE(document.ok());
+      CHECK(document.value->job.practice == practice.file.string());
+      for (const check::Verdict verdict : document.value->findings.verdicts) {
+        CHECK(verdict == check::Verdict::Unread);  // it isn't built yet, so it isn't measured
+      }
+    }
+  }
+}
