@@ -11,7 +11,6 @@
 #include "exchange/csv.h"
 #include "exchange/xlsx.h"
 #include "takeoff/order.h"
-#include "takeoff/takeoff.h"
 #include "view/assets.h"
 #include "view/document.h"
 
@@ -49,9 +48,7 @@ int list(const ListOptions& options) {
   const auto& doc = *document.value;
   takeoff::TakeoffOptions how;
   how.kerf = options.kerf;
-  const auto taken = takeoff::takeOff(doc.job, *doc.practice, doc.plan, how);
-  std::vector<takeoff::Table> tables{takeoff::orderList(doc.job, doc.plan, doc.findings)};
-  for (auto& table : takeoff::tablesOf(taken, doc.job, *doc.practice)) tables.push_back(std::move(table));
+  const auto tables = takeoff::allLists(doc.job, *doc.practice, doc.plan, doc.findings, how);
 
   bool good = true;
   if (!options.csv.empty()) good = writeCsv(options.csv, tables) && good;

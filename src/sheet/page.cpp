@@ -39,6 +39,7 @@ Book::Book(Paper& paper, Fonts& fonts, const Subject& of, Contents known)
 }
 
 Box Book::begin(const PageTitle& title) {
+  if (progress_ && !progress_(logs_.size(), known_.pages)) throw LeftOff{};
   const double width = title.landscape ? kLong : kShort;
   const double height = title.landscape ? kShort : kLong;
   auto& log = *logs_.emplace_back(std::make_unique<PageLog>());

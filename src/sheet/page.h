@@ -39,11 +39,18 @@ struct Contents {
   std::size_t pages = 0;
 };
 
+/// The person wants no more of it.
+struct LeftOff {};
+
 /// The pages of one run of drawing. What is known of the pages to come (their number, and on which page an opening is)
 /// is told by a first run that keeps nothing.
 class Book {
  public:
   Book(Paper& paper, Fonts& fonts, const Subject& subject, Contents known);
+
+  /// Who is told of each page that begins. Where the answer is no, `begin` throws LeftOff: from amid a page there is no
+  /// other short way out.
+  void tell(const Progress& progress) { progress_ = progress; }
 
   /// Begins a page, draws its frame and title block. Answers the room that is left for the drawing.
   Box begin(const PageTitle& title);
@@ -70,6 +77,7 @@ class Book {
   std::vector<Entry> entries_;
   std::vector<std::unique_ptr<PageLog>> logs_;
   std::optional<Painter> painter_;
+  Progress progress_;
 };
 
 /// The largest of the usual scales at which width × height of the thing lies in the room. Where none does: the

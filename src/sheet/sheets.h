@@ -9,6 +9,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -42,10 +43,14 @@ enum class Format { Pdf, Svg, Png };
 
 inline constexpr double kDotsPerInch = 150;
 
+/// Told at the start of each page how many are done, and how many there are in all (0: not known yet, they are being
+/// counted). False: enough, leave off.
+using Progress = std::function<bool(std::size_t done, std::size_t pages)>;
+
 /// Draws the sheets. PDF: one file; SVG and PNG: a file a page, in order. Throws std::runtime_error where the machine
-/// can't (no typeface installed, no memory).
+/// can't (no typeface installed, no memory). Left off by `progress`: nothing.
 [[nodiscard]] std::vector<std::string> draw(const Subject& subject, const Wanted& wanted, Format format,
-                                            double dots_per_inch = kDotsPerInch);
+                                            double dots_per_inch = kDotsPerInch, const Progress& progress = {});
 
 /// The same pages as values: what is lettered and dimensioned on each, and where.
 [[nodiscard]] std::vector<PageLog> layOut(const Subject& subject, const Wanted& wanted = {});

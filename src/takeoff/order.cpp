@@ -160,4 +160,13 @@ Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findin
   return table;
 }
 
+std::vector<Table> allLists(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+                            const check::Findings& findings, const TakeoffOptions& options) {
+  std::vector<Table> tables{orderList(job, plan, findings)};
+  for (Table& table : tablesOf(takeOff(job, practice, plan, options), job, practice)) {
+    tables.push_back(std::move(table));
+  }
+  return tables;
+}
+
 }  // namespace sillwright::takeoff

@@ -8,6 +8,7 @@
 #include "job/job.h"
 #include "plan/plan.h"
 #include "takeoff/table.h"
+#include "takeoff/takeoff.h"
 
 namespace sillwright::takeoff {
 
@@ -52,5 +53,10 @@ inline constexpr const char* kStated = "stated";
 /// was measured; "spare" and "chance of fit" are those of the unit as the job has it. All four are empty where the
 /// readings disagree. The plan and the findings are of this job.
 [[nodiscard]] Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findings& findings);
+
+/// Everything a job asks for, as tables: the order list, then the take-off.
+[[nodiscard]] std::vector<Table> allLists(const job::Job& job, const practice::Practice& practice,
+                                          const plan::Plan& plan, const check::Findings& findings,
+                                          const TakeoffOptions& options = {});
 
 }  // namespace sillwright::takeoff

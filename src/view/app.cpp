@@ -4,12 +4,14 @@
 #include <cmath>
 #include <fstream>
 #include <initializer_list>
+#include <memory>
 #include <system_error>
 
 #include "scene/build.h"
 #include "scene/magnify.h"
 #include "view/handle_marks.h"
 #include "view/labels.h"
+#include "view/taking.h"
 #include "view/words.h"
 
 namespace sillwright::view {
@@ -17,6 +19,7 @@ namespace {
 
 constexpr int kSettleFrames = 3;
 constexpr std::uintmax_t kLongestQuoted = std::uintmax_t{8} << 20;  // longer files are named, not quoted
+constexpr std::uintmax_t kLongFile = std::uintmax_t{512} << 10;     // some two thousand openings
 constexpr std::size_t kLongestLine = 400;
 
 std::vector<std::string> linesOf(const std::filesystem::path& path) {
@@ -48,6 +51,28 @@ void keepLastGood(App& app, std::vector<job::Error> errors) {
   app.errors = std::move(errors);
   app.file_lines = linesOf(app.path);
   app.shown.asking = Asking::Nothing;
+  disturb(app);
+}
+
+/// Whether reading takes long enough for a person to wonder.
+bool isLong(const std::filesystem::path& path) {
+  std::error_code failed;
+  const std::uintmax_t size = std::filesystem::file_size(path, failed);
+  return !failed && size > kLongFile;
+}
+
+using TakeRead = void (*)(App&, job::Result<Document>);
+void takeOpened(App& app, job::Result<Document> read);
+void takeAgain(App& app, job::Result<Document> read);
+
+/// Reads the file while the window goes on, then has it taken.
+void readBeside(App& app, TakeRead then) {
+  const auto read = [path = app.path, assets = app.assets, then](Steps&) -> Then {
+    const auto result = std::make_shared<job::Result<Document>>(load(path, assets));
+    return [result, then](App& viewer) { then(viewer, std::move(*result)); };
+  };
+  app.work = besideWindow("Reading " + app.path.filename().string(), read);
+  app.work->holds_job = true;
   disturb(app);
 }
 
@@ -217,6 +242,10 @@ struct Granter {
   void operator()(const ChoosePractice& wish) const { app.shown.new_practice = wish.name; }
   void operator()(const OpenJob& wish) const { openJob(app, wish); }
   void operator()(const GoOn&) const { goOn(app); }
+  void operator()(const TogglePaperPage&) const { app.shown.paper_open = !app.shown.paper_open; }
+  void operator()(const TakePicture& wish) const { takePicture(app, wish); }
+  void operator()(const TakeSheets& wish) const { takeSheets(app, wish); }
+  void operator()(const TakeLists&) const { takeLists(app); }
   void operator()(const ReadAgain&) const {
     if (!mayLose(app, Asking::ReadAgain)) return;
     readAgain(app);
@@ -238,6 +267,19 @@ bool needsDocument(const Wish& wish) {
          !std::holds_alternative<ToggleKeysPage>(wish) && !std::holds_alternative<Stay>(wish) &&
          !std::holds_alternative<ToggleJobsPage>(wish) && !std::holds_alternative<ChoosePractice>(wish) &&
          !std::holds_alternative<OpenJob>(wish) && !std::holds_alternative<GoOn>(wish);
+}
+
+/// What may be wished for while work holds the job.
+bool changesNothing(const Wish& wish) {
+  return std::holds_alternative<Close>(wish) || std::holds_alternative<Stay>(wish) ||
+         std::holds_alternative<ToggleKeysPage>(wish) || std::holds_alternative<ToggleDark>(wish) ||
+         std::holds_alternative<ScaleText>(wish);
+}
+
+/// Whether anything is still to be drawn or taken in.
+bool isMoving(const App& app, const Stage& stage) {
+  return !app.input.empty() || app.settle > 0 || app.flight.flying() || app.moving_seconds > 0.0F ||
+         stage.wantsRefining();
 }
 
 /// The card of the part under the pointer.
@@ -291,6 +333,7 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   if (!app.errors.empty()) errorsBeside(panel, app.layout, app.errors, app.file_lines);
   footLine(panel, app.layout);
   if (app.shown.keys_open) keysPage(ui, size, wishes);
+  if (app.shown.paper_open) paperPage(panel, app.layout, size);
   if (app.shown.asking != Asking::Nothing) askPage(panel, size);
   const WaterShown water{&app.water, lesson ? &*app.taught : nullptr, app.shown.lesson.drops ? app.drop_seconds : 0.0F};
   app.written = drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, water);
@@ -343,13 +386,26 @@ void openInstead(App& app, const std::filesystem::path& path) {
   letGo(app);
   app.shown.measuring = {};
   app.placed = false;
-  take(app, load(path, app.assets));
-  if (app.document) rememberOpened(openedList(app), path);
-  disturb(app);
+  if (isLong(path)) {
+    app.document.reset();
+    app.errors.clear();
+    readBeside(app, takeOpened);
+  } else {
+    takeOpened(app, load(path, app.assets));
+  }
 }
 
 void readAgain(App& app) {
-  job::Result<Document> read = load(app.path, app.assets);
+  if (isLong(app.path)) {
+    readBeside(app, takeAgain);
+  } else {
+    takeAgain(app, load(app.path, app.assets));
+  }
+}
+
+namespace {
+
+void takeAgain(App& app, job::Result<Document> read) {
   if (!read.ok() && app.document) {
     keepLastGood(app, std::move(read.errors));
     return;
@@ -371,6 +427,14 @@ void readAgain(App& app) {
   if (same != openings.end()) grant(app, PickOpening{static_cast<std::int32_t>(same - openings.begin()), false});
 }
 
+void takeOpened(App& app, job::Result<Document> read) {
+  take(app, std::move(read));
+  if (app.document) rememberOpened(openedList(app), app.path);
+  disturb(app);
+}
+
+}  // namespace
+
 void newScene(App& app) {
   ++app.version;
   app.hovered_part.reset();
@@ -388,13 +452,20 @@ void grant(App& app, const Wish& wish) {
   std::visit(Granter{app}, wish);
 }
 
+bool isHeld(const App& app) {
+  return app.work && app.work->holds_job;
+}
+
 bool wantsFrame(const App& app, const Stage& stage) {
   return isUnsettled(app, stage) || isLessonRunning(app);
 }
 
 bool isUnsettled(const App& app, const Stage& stage) {
-  return !app.input.empty() || app.settle > 0 || app.flight.flying() || app.moving_seconds > 0.0F ||
-         stage.wantsRefining();
+  return isMoving(app, stage) || app.work;
+}
+
+bool isOnlyWorking(const App& app, const Stage& stage) {
+  return app.work && app.work->there.valid() && !isMoving(app, stage) && !isLessonRunning(app);
 }
 
 void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
@@ -402,6 +473,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   const bool pressed = std::any_of(step.keys.begin(), step.keys.end(), [](const KeyChanged& key) { return key.down; });
   if (pressed || (step.button && step.button->down)) app.notice.clear();
   passTime(app, seconds, !step.empty());
+  followWork(app);
   playLesson(app, seconds);
   const ImVec2 size{static_cast<float>(screen.width), static_cast<float>(screen.height)};
   stage.gui().begin(size.x, size.y, seconds, app.shown.text_scale * screen.scale, app.shown.look.dark, step);
@@ -414,7 +486,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   if (app.document) {
     if (!app.placed) app.shown.camera = standAt(app.document->scene, StandingView::House, {}, app.layout.canvas);
     app.placed = true;
-    followPointer(app, step, screen, wishes);
+    if (!isHeld(app)) followPointer(app, step, screen, wishes);
   }
   leaveField(app);
   // What is drawn is what the panels and labels were made for; wishes change the next frame.
@@ -426,13 +498,19 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
     if (app.shown.keys_open) keysPage(ui, size, wishes);
   }
   if (app.choices) jobsPage({ui, app.shown, app.typing, *app.choices, practiceOf(app), wishes}, size);
-  if (!app.notice.empty()) noticePlate(ui, app.layout, app.notice, app.notice_stops);
+  if (app.work) {
+    workPlate(ui, app.layout, *app.work);
+  } else if (!app.notice.empty()) {
+    noticePlate(ui, app.layout, app.notice, app.notice_stops);
+  }
   const bool moving = app.flight.flying() || app.moving_seconds > 0.0F;
   stage.draw(app.document ? &app.document->scene : nullptr, app.version, drawn, screen.width, screen.height, moving);
   stage.gui().end();
   app.focus.endFrame();
 
-  for (const Wish& wish : wishes) grant(app, wish);
+  for (const Wish& wish : wishes) {
+    if (!isHeld(app) || changesNothing(wish)) grant(app, wish);
+  }
   if (!wishes.empty()) disturb(app);
   followLesson(app);
 }

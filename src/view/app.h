@@ -27,6 +27,7 @@
 #include "view/stage.h"
 #include "view/typing.h"
 #include "view/ui.h"
+#include "view/work.h"
 
 namespace sillwright::view {
 
@@ -78,6 +79,7 @@ struct App {
   History history;
   std::optional<Pull> pull;
   std::optional<JobChoices> choices;  ///< While the page of jobs is open.
+  std::optional<Work> work;           ///< That takes more than a moment.
   std::optional<OpenJob> waiting;     ///< For the answer whether what is unsaved may be lost.
   std::vector<Handle> handles;        ///< Of what is picked, as they were drawn last.
   std::optional<std::size_t> hovered_handle;
@@ -121,6 +123,10 @@ struct Screen {
 [[nodiscard]] bool wantsFrame(const App& app, const Stage& stage);
 /// The same but for what a lesson plays: once this is false, nothing else is to come.
 [[nodiscard]] bool isUnsettled(const App& app, const Stage& stage);
+/// Whether nothing is to come but the end of work beside the window.
+[[nodiscard]] bool isOnlyWorking(const App& app, const Stage& stage);
+/// Whether work is at the job, which can't be changed meanwhile.
+[[nodiscard]] bool isHeld(const App& app);
 /// One frame of `seconds` since the last. The picture is then in stage.target().
 void frame(App& app, Stage& stage, const Screen& screen, float seconds);
 /// Does what a person wished.

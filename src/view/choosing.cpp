@@ -18,7 +18,8 @@ std::filesystem::path begin(App& app, const OpenJob& wish, const std::string& pr
   }
   std::error_code failed;
   std::filesystem::path file = wish.file;
-  if (std::filesystem::exists(file, failed)) file = freshPath(file.parent_path());  // made since the page was opened
+  if (std::filesystem::exists(file, failed))
+    file = freshPath(file.parent_path(), kNewJob, ".toml");  // made since the page was opened
   if (const auto refused = job::save(file, *text.value)) {
     tell(app, *refused, true);
     return {};

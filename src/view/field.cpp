@@ -1,6 +1,7 @@
 // Typing into a field of the sheet, by keys alone.
 
 #include <algorithm>
+#include <charconv>
 #include <filesystem>
 #include <system_error>
 #include <utility>
@@ -34,6 +35,10 @@ struct ShownText {
   }
   std::string operator()(const NameOf& of) const {
     return of.wall ? app.document->job.walls[of.of].name : app.document->job.openings[of.of].name;
+  }
+  std::string operator()(const PictureSide& of) const {
+    const PictureSize& size = app.shown.picture_size;
+    return std::to_string(of.height ? size.height : size.width);
   }
   std::string operator()(const PathOf&) const { return app.choices ? app.choices->folder.string() + "/" : ""; }
 };
@@ -125,6 +130,16 @@ struct Take {
     if (text.find_first_not_of(' ') == std::string::npos) return "a name can't be empty";
     if (of.wall ? taken(job.walls) : taken(job.openings)) return "\"" + text + "\" is another's name already";
     grant(app, EditWish{.act = EditAct::Rename, .of = of.of, .wall = of.wall, .name = text});
+    return {};
+  }
+  std::string operator()(const PictureSide& of) const {
+    int pixels = 0;
+    const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), pixels);
+    const bool good = failed == std::errc{} && end == text.data() + text.size();
+    if (!good || pixels < kSmallestPicture || pixels > kLargestPicture) {
+      return "a side is " + std::to_string(kSmallestPicture) + " to " + std::to_string(kLargestPicture) + " pixels";
+    }
+    (of.height ? app.shown.picture_size.height : app.shown.picture_size.width) = pixels;
     return {};
   }
   std::string operator()(const PathOf&) const {

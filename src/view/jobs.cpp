@@ -83,7 +83,7 @@ fs::path folderOf(const fs::path& open) {
 JobChoices gatherChoices(const fs::path& open, const fs::path& assets, const fs::path& list) {
   JobChoices choices;
   choices.folder = folderOf(open);
-  choices.fresh = freshPath(choices.folder);
+  choices.fresh = freshPath(choices.folder, kNewJob, ".toml");
   addJobs(choices.recent, openedBefore(list));
   std::vector<JobChoice> beside;
   addJobs(beside, tomlIn(choices.folder));
@@ -122,10 +122,10 @@ void rememberOpened(const fs::path& list, const fs::path& job) {
   (void)job::save(list, text);
 }
 
-fs::path freshPath(const fs::path& folder) {
+fs::path freshPath(const fs::path& folder, const std::string& stem, const std::string& ending) {
   std::error_code failed;
   for (int number = 1;; ++number) {
-    const fs::path path = folder / ("new-job" + (number > 1 ? "-" + std::to_string(number) : std::string{}) + ".toml");
+    const fs::path path = folder / (stem + (number > 1 ? "-" + std::to_string(number) : std::string{}) + ending);
     if (fs::symlink_status(path, failed).type() == fs::file_type::not_found || failed) return path;
   }
 }

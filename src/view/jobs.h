@@ -41,8 +41,10 @@ void rememberOpened(const std::filesystem::path& list, const std::filesystem::pa
 /// The list as it stands, absolute paths, files that are gone too.
 [[nodiscard]] std::vector<std::filesystem::path> openedBefore(const std::filesystem::path& list);
 
-/// "new-job.toml" in a folder, or "new-job-2.toml" …: the first that is not there.
-[[nodiscard]] std::filesystem::path freshPath(const std::filesystem::path& folder);
+/// "stem.toml" in a folder, or "stem-2.toml" …: the first that is not there.
+[[nodiscard]] std::filesystem::path freshPath(const std::filesystem::path& folder, const std::string& stem,
+                                              const std::string& ending);
+inline constexpr const char* kNewJob = "new-job";
 
 /// A starter's text under a practice, its units sized with that practice's usual gaps.
 [[nodiscard]] job::Result<std::string> startedText(const std::filesystem::path& starter, const std::string& practice,

@@ -142,6 +142,7 @@ void recover(App& app, bool take) {
 }
 
 void checkDisk(App& app) {
+  if (isHeld(app)) return;
   const auto time = timeOf(app.path);
   if (time == app.kept.looked_at) return;
   app.kept.looked_at = time;
@@ -156,7 +157,7 @@ void checkDisk(App& app) {
     return;
   }
   readAgain(app);
-  if (app.errors.empty()) tell(app, "The file was changed by another program, and read again.", false);
+  if (app.errors.empty() && !isHeld(app)) tell(app, "The file was changed by another program, and read again.", false);
 }
 
 }  // namespace sillwright::view

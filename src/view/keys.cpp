@@ -56,6 +56,8 @@ std::optional<Wish> wishFor(char32_t typed) {
       return ToggleHistory{};
     case U'D':
       return ToggleMeasuring{};
+    case U'P':
+      return TogglePaperPage{};
     case U'?':
       return ToggleKeysPage{};
     case U'+':
@@ -149,8 +151,12 @@ void followControls(const InputStep& step, std::vector<Wish>& wishes) {
 
 /// Escape lets go of one thing at a time, the uppermost first.
 void followEscape(App& app, std::vector<Wish>& wishes) {
-  if (app.shown.asking != Asking::Nothing) {
+  if (app.work && app.work->can_stop) {
+    app.work->steps->stop = true;
+  } else if (app.shown.asking != Asking::Nothing) {
     wishes.push_back(Stay{});
+  } else if (app.shown.paper_open) {
+    wishes.push_back(TogglePaperPage{});
   } else if (app.shown.jobs_open && app.document) {
     wishes.push_back(ToggleJobsPage{});
   } else if (app.shown.keys_open) {
@@ -191,7 +197,7 @@ void followKeys(App& app, const InputStep& step, std::vector<Wish>& wishes) {
     return;
   }
   followControls(step, wishes);
-  if (followField(app, step)) return;
+  if (!isHeld(app) && followField(app, step)) return;
   if (step.wentDown(Key::Escape)) followEscape(app, wishes);
   followFocus(app, step, wishes);
   if (app.document) followTyped(step, app.shown.lesson.on(), wishes);

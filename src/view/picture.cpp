@@ -15,6 +15,7 @@ namespace {
 
 /// A still picture shows the drops as they are after so many seconds.
 constexpr float kPictureDrops = 0.35F;
+constexpr float kMostPictureText = 6.0F;  // a letter's texture has its bounds
 
 /// Index of the value of a name, or −1.
 template <class Named>
@@ -59,11 +60,11 @@ Subject subjectOf(const Document& document, const PictureOptions& options, std::
 }
 
 void checkSize(const PictureOptions& options, std::vector<job::Error>& errors) {
-  const auto good = [](int side) { return side >= 16 && side <= kLargestPicture; };
+  const auto good = [](int side) { return side >= kSmallestPicture && side <= kLargestPicture; };
   if (good(options.width) && good(options.height)) return;
   refuse(errors, "size",
-         "a picture is 16 to " + std::to_string(kLargestPicture) + " pixels a side, not " +
-             std::to_string(options.width) + " × " + std::to_string(options.height));
+         "a picture is " + std::to_string(kSmallestPicture) + " to " + std::to_string(kLargestPicture) +
+             " pixels a side, not " + std::to_string(options.width) + " × " + std::to_string(options.height));
 }
 
 /// "Boatshed at the jetty: J2, outside"
@@ -89,7 +90,8 @@ double roundLength(double mm_per_pixel, double most) {
 }
 
 /// Title and, for the distance of what is looked at, a scale bar: small, in the lower left corner.
-void drawTitle(const Ui& ui, const Document& document, const PictureOptions& options, const render::Camera& camera) {
+void drawTitle(const Ui& ui, const Document& document, const std::string& title, const PictureOptions& options,
+               const render::Camera& camera) {
   ImDrawList& list = *ImGui::GetBackgroundDrawList();
   const auto height = static_cast<float>(options.height);
   const float margin = ui.px(14.0F);
@@ -102,7 +104,6 @@ void drawTitle(const Ui& ui, const Document& document, const PictureOptions& opt
   const auto bar = static_cast<float>(mm / mm_per_pixel);
   const std::string length = figure(mm, document.practice->display) +
                              (document.practice->display == practice::Display::Millimetres ? " mm" : "");
-  const std::string title = titleOf(document, options);
   const float length_left = margin + bar + ui.px(7.0F);
   const ImVec2 pad{ui.px(6.0F), ui.px(4.0F)};
   const float right =
@@ -194,8 +195,7 @@ void takeLesson(const Document& document, const PictureOptions& options, Picture
 render::Image drawScene(const Document& document, const PictureOptions& options, const Pictured& pictured) {
   const Subject& subject = pictured.subject;
   const std::optional<Taught>& taught = pictured.taught;
-  const float scale = std::clamp(options.text_scale, 0.5F, 4.0F);
-  Canvas canvas{.width = static_cast<float>(options.width), .height = static_cast<float>(options.height)};
+  const Canvas canvas{.width = static_cast<float>(options.width), .height = static_cast<float>(options.height)};
   Shown shown;
   shown.wall = subject.wall;
   shown.opening = subject.opening;
@@ -204,39 +204,49 @@ render::Image drawScene(const Document& document, const PictureOptions& options,
   shown.look.hidden_layers = options.hidden_layers;
   shown.look.spread = options.spread;
   shown.labels = options.labels;
-
   shown.lesson = pictured.lesson;
-  std::vector<scene::WaterLine> lines;
+  LessonDrawn lesson;
   if (taught) {
+    lesson.taught = &*taught;
     shown.look.hidden_steps = taught->hidden_steps;
     shown.look.lit_step = taught->lit_step;
     if (wantsWater(options)) {
-      lines = scene::waterLines(document.scene, document.job, static_cast<std::size_t>(subject.opening), taught->there,
-                                taught->water);
+      lesson.water = scene::waterLines(document.scene, document.job, static_cast<std::size_t>(subject.opening),
+                                       taught->there, taught->water);
     }
   }
+  return drawView(document, shown, lesson, options, titleOf(document, options));
+}
 
+/// Names, dimensions, title and caption over a picture.
+void letter(const Document& document, const Shown& shown, const LessonDrawn& lesson, const PictureOptions& options,
+            const std::string& title) {
+  const Canvas canvas{.width = static_cast<float>(options.width), .height = static_cast<float>(options.height)};
+  Gui gui;
+  Focus focus;
+  const float scale = std::clamp(options.text_scale, 0.5F, kMostPictureText);
+  gui.begin(canvas.width, canvas.height, 1.0F / 60.0F, scale, shown.look.dark, {});
+  const Ui ui = gui.ui(focus);
+  const WaterShown water{&lesson.water, lesson.taught, lesson.water.empty() ? 0.0F : kPictureDrops};
+  drawLabels(ui, *ImGui::GetBackgroundDrawList(), document, shown, canvas, water);
+  if (shown.labels && !title.empty()) drawTitle(ui, document, title, options, shown.camera);
+  if (shown.labels && lesson.taught != nullptr) drawCaption(ui, options, shown.lesson, *lesson.taught);
+  gui.end();
+}
+
+}  // namespace
+
+render::Image drawView(const Document& document, const Shown& shown, const LessonDrawn& lesson,
+                       const PictureOptions& options, const std::string& title) {
   render::Renderer renderer;
   render::Target target(options.width, options.height, options.samples);
   renderer.upload(document.scene);
   target.begin();
   renderer.draw(shown.camera, shown.look, options.width, options.height);
   target.resolve();
-  if (options.labels || document.drawn_deviation > 1) {
-    Gui gui;
-    Focus focus;
-    gui.begin(canvas.width, canvas.height, 1.0F / 60.0F, scale, options.dark, {});
-    const Ui ui = gui.ui(focus);
-    const WaterShown water{&lines, taught ? &*taught : nullptr, lines.empty() ? 0.0F : kPictureDrops};
-    drawLabels(ui, *ImGui::GetBackgroundDrawList(), document, shown, canvas, water);
-    if (options.labels) drawTitle(ui, document, options, shown.camera);
-    if (options.labels && taught) drawCaption(ui, options, shown.lesson, *taught);
-    gui.end();
-  }
+  if (shown.labels || document.drawn_deviation > 1) letter(document, shown, lesson, options, title);
   return {options.width, options.height, target.read()};
 }
-
-}  // namespace
 
 std::optional<scene::Layer> layerNamed(std::string_view word) {
   for (std::size_t i = 0; i < scene::kLayers; ++i) {

@@ -11,6 +11,7 @@
 #include "view/camera_control.h"
 #include "view/document.h"
 #include "view/lesson.h"
+#include "view/shown.h"
 
 namespace sillwright::view {
 
@@ -33,8 +34,6 @@ struct PictureOptions {
   int samples = 4;  ///< A pixel.
 };
 
-inline constexpr int kLargestPicture = 8192;  ///< Pixels a side.
-
 /// The layer of a plain word ("cladding", "lining", …; English, whatever the practice calls it). Empty: none such.
 [[nodiscard]] std::optional<scene::Layer> layerNamed(std::string_view word);
 /// Those words, as a message lists them.
@@ -44,7 +43,18 @@ inline constexpr int kLargestPicture = 8192;  ///< Pixels a side.
 /// errors. Makes an off-screen context of its own; throws std::runtime_error where the machine has no OpenGL.
 [[nodiscard]] job::Result<render::Image> picture(const Document& document, const PictureOptions& options);
 
-/// The same in the context that is current.
+/// What of a lesson is drawn with a view.
+struct LessonDrawn {
+  const Taught* taught = nullptr;
+  std::vector<scene::WaterLine> water;  ///< Empty: none is drawn.
+};
+
+/// A view as it is shown, without panels and pointer, in the context that is current. `title`: empty, or drawn with a
+/// scale bar in the lower left corner.
+[[nodiscard]] render::Image drawView(const Document& document, const Shown& shown, const LessonDrawn& lesson,
+                                     const PictureOptions& options, const std::string& title);
+
+/// The same as `picture` in the context that is current.
 [[nodiscard]] job::Result<render::Image> drawPicture(const Document& document, const PictureOptions& options);
 
 }  // namespace sillwright::view

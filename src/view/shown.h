@@ -33,6 +33,14 @@ enum class Asking : std::uint8_t {
   OpenOther  ///< Another job is to be opened in its place.
 };
 
+/// Of a picture that is to be taken, pixels.
+struct PictureSize {
+  int width = 1920;
+  int height = 1080;
+};
+inline constexpr int kSmallestPicture = 16;   ///< Pixels a side.
+inline constexpr int kLargestPicture = 8192;  ///< Pixels a side.
+
 struct Shown {
   render::Camera camera;
   render::Look look;
@@ -46,6 +54,8 @@ struct Shown {
   Measuring measuring;
   bool keys_open = false;
   bool jobs_open = false;
+  bool paper_open = false;
+  PictureSize picture_size;
   std::string new_practice;  ///< Of a new job; empty: that of the job on the screen.
   Asking asking = Asking::Nothing;
 };
@@ -179,6 +189,21 @@ struct OpenJob {
   std::filesystem::path file;
   std::filesystem::path starter;
 };
+/// The page of what can be taken away: pictures, sheets, lists.
+struct TogglePaperPage {};
+/// A picture of the view as it stands, written beside the job; pixels, brought within bounds.
+struct TakePicture {
+  int width = 0;
+  int height = 0;
+};
+/// Sheets as one PDF beside the job: of an opening, of a wall, or all.
+struct TakeSheets {
+  std::int32_t opening = -1;
+  std::int32_t wall = -1;
+  bool records = false;  ///< With blank record sheets.
+};
+/// What to order, buy and cut, as a workbook beside the job.
+struct TakeLists {};
 /// What was asked about is to be done, whatever is lost.
 struct GoOn {};
 /// Both ask first where something typed would be lost; asked for again, they do it.
@@ -190,7 +215,7 @@ struct Stay {};
 using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
                           ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
                           NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, ToggleMeasuring, EditWish,
-                          Save, Recover, Magnify, PullApart, LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, GoOn,
-                          ReadAgain, Close, Stay>;
+                          Save, Recover, Magnify, PullApart, LessonWish, ToggleJobsPage, ChoosePractice, OpenJob,
+                          TogglePaperPage, TakePicture, TakeSheets, TakeLists, GoOn, ReadAgain, Close, Stay>;
 
 }  // namespace sillwright::view

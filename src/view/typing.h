@@ -33,8 +33,13 @@ struct NameOf {
 struct PathOf {
   bool operator==(const PathOf&) const = default;
 };
+/// A side of a picture that is to be taken, pixels.
+struct PictureSide {
+  bool height = false;
+  bool operator==(const PictureSide&) const = default;
+};
 /// What a field sets.
-using FieldOf = std::variant<ReadingOf, Dimension, NameOf, PathOf>;
+using FieldOf = std::variant<ReadingOf, Dimension, NameOf, PathOf, PictureSide>;
 
 struct Typing {
   /// The text in a field that hasn't been taken in yet.

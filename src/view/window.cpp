@@ -20,6 +20,8 @@ namespace {
 
 /// Seconds after which a resting viewer looks whether another program has changed the job's file.
 constexpr double kLookAtDisk = 2.0;
+/// Seconds after which it looks how far work beside it has come.
+constexpr double kLookAtWork = 0.05;
 
 /// GLFW, from its start to its end.
 class Library {
@@ -297,7 +299,9 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
       disturb(app);
       if (app.closing) break;
     }
-    if (wantsFrame(app, stage)) {
+    if (isOnlyWorking(app, stage)) {
+      glfwWaitEventsTimeout(kLookAtWork);
+    } else if (wantsFrame(app, stage)) {
       glfwPollEvents();
     } else {
       glfwWaitEventsTimeout(kLookAtDisk);

@@ -1,6 +1,8 @@
 #include "session.h"
 
+#include <chrono>
 #include <stdexcept>
+#include <thread>
 
 #include "scene/build.h"
 
@@ -21,6 +23,11 @@ int Session::settle() {
   constexpr int kTooMany = 200;
   int frames = 0;
   while (view::isUnsettled(app, stage)) {
+    if (view::isOnlyWorking(app, stage)) {  // as the window does: it waits a little, and draws how far it has come
+      std::this_thread::sleep_for(std::chrono::milliseconds(5));
+      view::frame(app, stage, screen, 0.005F);
+      continue;
+    }
     view::frame(app, stage, screen, 1.0F / 60.0F);
     if (++frames > kTooMany) throw std::runtime_error("the viewer does not come to rest");
   }

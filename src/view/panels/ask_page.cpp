@@ -104,6 +104,27 @@ void askPage(const Panel& panel, ImVec2 size) {
   ImGui::End();
 }
 
+void workPlate(const Ui& ui, const Layout& layout, const Work& work) {
+  const std::string words = wordsFor(work) + (work.can_stop ? "   Escape stops it" : "");
+  const float bar = ui.px(5.0F);
+  const ImVec2 size = textSize(ui.fonts.body, words);
+  const ImVec2 pad{ui.px(12.0F), ui.px(8.0F)};
+  const float middle = (layout.canvas.left + layout.canvas.width - layout.canvas.right) * 0.5F;
+  const ImVec2 low{std::round(middle - size.x * 0.5F - pad.x),
+                   std::round(layout.canvas.height - layout.canvas.bottom - ui.px(12.0F) - size.y - 3.0F * pad.y)};
+  const ImVec2 high{low.x + size.x + 2.0F * pad.x, low.y + size.y + 3.0F * pad.y};
+  ImDrawList& list = *ImGui::GetForegroundDrawList();
+  list.AddRectFilled(low, high, toU32(ui.colours->paper), ui.px(2.0F));
+  list.AddRect(low, high, toU32(ui.colours->ink), ui.px(2.0F));
+  drawText(list, ui.fonts.body, low + pad, ui.colours->ink, words);
+  const std::size_t of = work.steps->of;
+  if (of == 0) return;
+  const ImVec2 from{low.x + pad.x, high.y - pad.y - bar * 0.5F};
+  const float share = static_cast<float>(work.steps->done) / static_cast<float>(of);
+  list.AddRectFilled(from, {from.x + size.x, from.y + bar}, toU32(ui.colours->hovered));
+  list.AddRectFilled(from, {from.x + size.x * std::min(share, 1.0F), from.y + bar}, toU32(ui.colours->ink));
+}
+
 void noticePlate(const Ui& ui, const Layout& layout, const std::string& words, bool stops) {
   const float wrap = ui.px(560.0F);
   const ImVec2 size = textSize(ui.fonts.body, words, wrap);

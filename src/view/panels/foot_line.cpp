@@ -13,8 +13,8 @@ struct Word {
   bool starts_group = false;
 };
 
-const std::array<Word, 24>& words() {
-  static const std::array<Word, 24> kWords{{
+const std::array<Word, 25>& words() {
+  static const std::array<Word, 25> kWords{{
       {"house", "F", Stand{StandingView::House}, true},
       {"outside", "O", Stand{StandingView::Outside}},
       {"inside", "I", Stand{StandingView::Inside}},
@@ -36,6 +36,7 @@ const std::array<Word, 24>& words() {
       {"text −", "", ScaleText{1.0F / 1.1F}, true},
       {"text +", "", ScaleText{1.1F}},
       {"jobs", "Ctrl O", ToggleJobsPage{}, true},
+      {"take away", "P", TogglePaperPage{}},
       {"save", "Ctrl S", Save{}},
       {"read again", "F5", ReadAgain{}},
       {"keys", "?", ToggleKeysPage{}},
@@ -72,6 +73,8 @@ bool isOn(const Word& word, const Shown& shown) {
   if (std::holds_alternative<LessonWish>(word.wish)) return shown.lesson.on();
   if (std::holds_alternative<ToggleMeasuring>(word.wish)) return shown.measuring.on;
   if (std::holds_alternative<ToggleHistory>(word.wish)) return shown.history_open;
+  if (std::holds_alternative<ToggleJobsPage>(word.wish)) return shown.jobs_open;
+  if (std::holds_alternative<TogglePaperPage>(word.wish)) return shown.paper_open;
   if (std::holds_alternative<ToggleLabels>(word.wish)) return shown.labels;
   if (std::holds_alternative<ToggleDark>(word.wish)) return shown.look.dark;
   if (std::holds_alternative<ToggleKeysPage>(word.wish)) return shown.keys_open;

@@ -66,6 +66,7 @@ const std::array<KeyGroup, 6>& keyGroups() {
         {"F5", "read the job file again"},
         {"?   F1", "this page"},
         {"Ctrl O", "jobs to open, and to begin"},
+        {"P", "to take away: picture, sheets, lists"},
         {"Ctrl S", "save: only what changed is written"},
         {"Ctrl Z", "take back the last thing done"},
         {"Ctrl Y", "do it again (or Ctrl Shift Z)"},

@@ -15,6 +15,7 @@
 #include "view/shown.h"
 #include "view/typing.h"
 #include "view/ui.h"
+#include "view/work.h"
 
 namespace sillwright::view {
 
@@ -101,11 +102,16 @@ struct JobsPanel {
 /// Jobs to open and to begin, over the drawing.
 void jobsPage(const JobsPanel& panel, ImVec2 size);
 
+/// What can be taken away, over the drawing.
+void paperPage(const Panel& panel, const Layout& layout, ImVec2 size);
+
 /// What would be lost, and whether it is to be.
 void askPage(const Panel& panel, ImVec2 size);
 
 /// A sentence above the foot: what went wrong, or what was done.
 void noticePlate(const Ui& ui, const Layout& layout, const std::string& words, bool stops);
+/// What is being worked at, and how far it has come.
+void workPlate(const Ui& ui, const Layout& layout, const Work& work);
 /// Draws a card beside what it explains, wholly inside the window.
 void drawCard(const Ui& ui, const Card& card, ImVec2 size);
 

@@ -1,0 +1,22 @@
+/// What a person takes away: a picture of the view as it stands, sheets for the printer, lists for the order.
+///
+/// Each is written beside the job under a name that nothing has yet.
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+namespace sillwright::view {
+
+struct App;
+struct TakePicture;
+struct TakeSheets;
+
+/// "N1" of an opening's name: what of it can stand in a file's name.
+[[nodiscard]] std::string fileWord(const std::string& name);
+
+void takePicture(App& app, const TakePicture& wish);
+void takeSheets(App& app, const TakeSheets& wish);
+void takeLists(App& app);
+
+}  // namespace sillwright::view
