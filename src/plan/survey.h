@@ -130,6 +130,9 @@ struct AsBuilt {
 [[nodiscard]] AsBuilt survey(double width, double height, const std::optional<job::Measured>& measured,
                              const practice::Survey& errors);
 
+/// The nine readings that a shape gives, in the order of Reading: what a tape, a level and a plumb would say of it.
+[[nodiscard]] std::array<double, kReadings> readingsOf(const OpeningShape& shape);
+
 /// How far out of square a shape is.
 struct OutOfSquare {
   double lean = 0;     ///< Of the head over the height, square to the sill's direction; + is to the right. mm

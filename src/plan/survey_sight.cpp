@@ -11,6 +11,11 @@ constexpr std::size_t kRight = indexOf(Reading::LeanRight);
 
 }  // namespace
 
+std::array<double, kReadings> readingsOf(const OpeningShape& shape) {
+  const auto& [bl, br, tr, tl] = shape.corner;
+  return sightOf({br.x - bl.x, br.z - bl.z, tr.x - bl.x, tr.z - bl.z, tl.x - bl.x, tl.z - bl.z}).value;
+}
+
 Sight sightOf(const Vector6& corners) {
   const std::array<double, 8> x = {corners[0], corners[1], corners[2], corners[3], corners[4], corners[5], 0, 0};
   Sight sight;

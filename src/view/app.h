@@ -45,7 +45,8 @@ struct Hand {
 struct Pull {
   Handle handle;
   glm::dvec2 grabbed{0.0};    ///< How far along it the pointer took hold.
-  std::vector<double> first;  ///< Of its dimensions.
+  std::vector<double> first;  ///< Of its dimensions; of a built corner 0, 0: then how far it is moved.
+  plan::OpeningShape shape;   ///< That a built corner was taken hold of in.
   job::Job before;
   std::string typed;
   std::string refusal;  ///< Why what was typed isn't taken.

@@ -35,7 +35,7 @@ void drawWays(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const H
   };
   arrow(handle.along);
   arrow(-handle.along);
-  if (handle.dimensions.size() < 2) return;
+  if (!handle.movesInPlane()) return;
   arrow(handle.across);
   arrow(-handle.across);
 }
@@ -46,7 +46,11 @@ void drawHandle(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const
   const float r = ui.px(hot ? 6.0F : 4.5F);
   const ImU32 ground = toU32(hot ? ui.colours->picked : ui.colours->paper);
   const float line = std::max(1.2F, ui.px(1.5F));
-  if (handle.of_unit) {
+  if (handle.corner) {
+    list.AddCircleFilled(*at, r * 0.9F, ground, 20);
+    list.AddCircle(*at, r * 0.9F, toU32(ui.colours->ink), 20, line);
+    list.AddCircleFilled(*at, r * 0.35F, toU32(ui.colours->ink), 12);
+  } else if (handle.of_unit) {
     list.AddCircleFilled(*at, r, ground, 20);
     list.AddCircle(*at, r, toU32(ui.colours->ink), 20, line);
   } else {
@@ -54,15 +58,6 @@ void drawHandle(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const
     list.AddRect({at->x - r, at->y - r}, {at->x + r, at->y + r}, toU32(ui.colours->ink), 1.0F, 0, line);
   }
   if (hot) drawWays(ui, list, shown, handle, *at);
-}
-
-std::string figuresOf(const HandlesShown& shown, const Handle& handle) {
-  std::string words;
-  for (const Dimension& dimension : handle.dimensions) {
-    if (!words.empty()) words += ", ";
-    words += figure(valueOf(shown.document.job, dimension), shown.document.practice->display);
-  }
-  return words;
 }
 
 struct PlateLine {
@@ -103,13 +98,13 @@ void drawPlate(const Ui& ui, const HandlesShown& shown, ImVec2 at, const std::ve
 void drawFigure(const Ui& ui, const HandlesShown& shown, const Handle& handle) {
   std::vector<PlateLine> lines{{ui.fonts.small, handle.name, false}};
   if (shown.typed.empty()) {
-    lines.push_back({ui.fonts.strong, figuresOf(shown, handle), false});
+    lines.push_back({ui.fonts.strong, figuresOf(shown.document, handle), false});
   } else {
     lines.push_back({ui.fonts.strong, shown.typed + "|", false});
   }
   if (!shown.refusal.empty()) lines.push_back({ui.fonts.body, shown.refusal, true});
-  if (!isOfWall(handle.dimensions.front().kind)) {
-    const std::string stop = stopAt(shown.document, handle.dimensions.front().of);
+  if (const auto opening = handle.opening()) {
+    const std::string stop = stopAt(shown.document, *opening);
     if (!stop.empty()) lines.push_back({ui.fonts.body, stop, true});
   }
   drawPlate(ui, shown, ImGui::GetIO().MousePos, lines);
@@ -128,7 +123,7 @@ std::string stopAt(const Document& document, std::size_t opening) {
 void drawHandles(const Ui& ui, ImDrawList& list, const HandlesShown& shown) {
   for (std::size_t i = 0; i < shown.handles.size(); ++i) {
     const Handle& handle = shown.handles[i];
-    const bool pulled = shown.pulled != nullptr && shown.pulled->dimensions == handle.dimensions;
+    const bool pulled = shown.pulled != nullptr && shown.pulled->same(handle);
     drawHandle(ui, list, shown, handle, pulled || (shown.pulled == nullptr && shown.hovered == i));
   }
   if (shown.pulled != nullptr) {
@@ -136,7 +131,7 @@ void drawHandles(const Ui& ui, ImDrawList& list, const HandlesShown& shown) {
   } else if (shown.hovered && *shown.hovered < shown.handles.size()) {
     const Handle& handle = shown.handles[*shown.hovered];
     drawPlate(ui, shown, ImGui::GetIO().MousePos,
-              {{ui.fonts.small, handle.name, false}, {ui.fonts.strong, figuresOf(shown, handle), false}});
+              {{ui.fonts.small, handle.name, false}, {ui.fonts.strong, figuresOf(shown.document, handle), false}});
   }
 }
 

@@ -1,6 +1,11 @@
 #include "view/handles.h"
 
+#include <array>
 #include <cmath>
+#include <utility>
+
+#include "scene/magnify.h"
+#include "view/words.h"
 
 namespace sillwright::view {
 namespace {
@@ -31,6 +36,38 @@ struct Maker {
 
 const glm::vec3 kUp{0.0F, 0.0F, 1.0F};
 
+/// Where a corner stands off its planned place; BL is where readings start from, and stands off nothing.
+plan::Point deviationOf(const Document& document, const BuiltCorner& corner) {
+  const job::Opening& opening = document.job.openings[corner.opening];
+  const auto at = static_cast<std::size_t>(corner.corner);
+  const plan::Point built = document.plan.openings[corner.opening].as_built.shape.corner[at];
+  const plan::Point planned = plan::plannedShape(opening.width, opening.height).corner[at];
+  return {built.x - planned.x, built.z - planned.z};
+}
+
+/// The three corners that readings tell the place of, where any were taken.
+void addBuiltCorners(Maker& maker, std::size_t index) {
+  const plan::AsBuilt& built = maker.document.plan.openings[index].as_built;
+  if (built.trust == plan::Trust::Planned || !built.converged) return;
+  const job::Opening& opening = maker.document.job.openings[index];
+  const double times = maker.document.drawn_deviation;
+  constexpr std::array<std::pair<plan::Corner, const char*>, 3> kCorners{
+      {{plan::Corner::BR, "lower right"}, {plan::Corner::TR, "upper right"}, {plan::Corner::TL, "upper left"}}};
+  for (const auto& [corner, word] : kCorners) {
+    const auto at = static_cast<std::size_t>(corner);
+    const plan::Point planned = plan::plannedShape(opening.width, opening.height).corner[at];
+    const plan::Point drawn = scene::magnified(built.shape.corner[at], planned, times);
+    Handle handle;
+    handle.name = std::string(word) + " corner of " + opening.name + " as built";
+    handle.corner = BuiltCorner{index, corner, times};
+    handle.at = maker.frame.toWorld(
+        {static_cast<float>(opening.left + drawn.x), maker.y, static_cast<float>(opening.sill + drawn.z)});
+    handle.along = maker.frame.along;
+    handle.across = kUp;
+    maker.made.push_back(std::move(handle));
+  }
+}
+
 void addOpening(Maker& maker, std::size_t index) {
   const job::Opening& opening = maker.document.job.openings[index];
   const plan::OpeningPlan& planned = maker.document.plan.openings[index];
@@ -43,6 +80,7 @@ void addOpening(Maker& maker, std::size_t index) {
   maker.add({{Kind::Height, index}}, middle_x, opening.sill + opening.height, kUp);
   maker.add({{Kind::Left, index}, {Kind::Sill, index}}, middle_x, opening.sill + opening.height * 0.3, right, kUp);
   maker.made.back().name = opening.name + " as a whole";
+  addBuiltCorners(maker, index);
   const double unit_x = opening.left + planned.stand.x;
   const double unit_z = opening.sill + planned.stand.z;
   maker.add({{Kind::UnitWidth, index}}, unit_x + planned.unit.width, unit_z + planned.unit.height * 0.8, right,
@@ -102,7 +140,7 @@ std::optional<glm::dvec2> reach(const Handle& handle, const render::Ray& ray) {
   const glm::dvec3 direction = ray.direction;
   const glm::dvec3 along = handle.along;
   constexpr double kEndOn = 0.03;  // sine below which a pixel is too many millimetres
-  if (handle.dimensions.size() < 2) {
+  if (!handle.movesInPlane()) {
     // The point of the line that the ray comes nearest to.
     const double c = glm::dot(along, direction);
     const double apart = 1 - c * c;
@@ -115,6 +153,27 @@ std::optional<glm::dvec2> reach(const Handle& handle, const render::Ray& ray) {
   if (std::abs(facing) < kEndOn) return std::nullopt;
   const glm::dvec3 at = glm::dvec3(ray.from) + direction * (glm::dot(to, normal) / facing) - glm::dvec3(handle.at);
   return glm::dvec2{glm::dot(at, along), glm::dot(at, across)};
+}
+
+std::optional<std::size_t> Handle::opening() const {
+  if (corner) return corner->opening;
+  return isOfWall(dimensions.front().kind) ? std::nullopt : std::optional(dimensions.front().of);
+}
+
+std::string figuresOf(const Document& document, const Handle& handle) {
+  const practice::Display display = document.practice->display;
+  std::string words;
+  const auto add = [&](const std::string& more) { words += (words.empty() ? "" : ", ") + more; };
+  for (const Dimension& dimension : handle.dimensions) add(figure(valueOf(document.job, dimension), display));
+  if (!handle.corner) return words;
+  const auto way = [&](double off, const char* ahead, const char* back) {
+    const double tenths = std::round(off * 10) / 10;
+    if (tenths != 0) add(figure(std::abs(tenths), display) + (tenths > 0 ? ahead : back));
+  };
+  const plan::Point off = deviationOf(document, *handle.corner);
+  way(off.x, " right", " left");
+  way(off.z, " up", " down");
+  return words.empty() ? "as planned" : words;
 }
 
 double snapped(double value, double step) {

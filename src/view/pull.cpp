@@ -12,7 +12,8 @@ namespace {
 
 constexpr float kNearEnough = 11.0F;  // pixels at scale 1 from a handle's middle
 constexpr double kFineStep = 0.1;
-constexpr double kCoarseStep = 10;  // where the practice names no step of sizes; common practice, no source
+constexpr double kFurthestCorner = 200;  // mm at once, typed; further is another opening
+constexpr double kCoarseStep = 10;       // where the practice names no step of sizes; common practice, no source
 
 std::optional<std::size_t> handleUnder(const App& app, ImVec2 at, const Screen& screen) {
   std::optional<std::size_t> nearest;
@@ -45,33 +46,44 @@ double stepNow(const App& app) {
 
 /// The job with the handle's dimensions at these values; always from the job as it was, so that bounds don't stick.
 void pullTo(App& app, const std::vector<double>& values) {
-  job::Job pulled = app.pull->before;
-  for (std::size_t i = 0; i < values.size(); ++i) setValue(pulled, app.pull->handle.dimensions[i], values[i]);
+  Pull& pull = *app.pull;
+  job::Job pulled = pull.before;
+  if (pull.handle.corner) {
+    const BuiltCorner& corner = *pull.handle.corner;
+    moveCorner(*pulled.openings[corner.opening].measured, pull.shape, corner.corner, {values[0], values[1]});
+    const bool blind = pulled == pull.before && (values[0] != 0 || values[1] != 0);
+    pull.refusal = blind ? "no reading was taken that tells of this" : "";
+  }
+  for (std::size_t i = 0; i < pull.handle.dimensions.size(); ++i) {
+    setValue(pulled, pull.handle.dimensions[i], values[i]);
+  }
   if (pulled == app.document->job) return;
   app.document->job = std::move(pulled);
   followJob(app);
 }
 
-std::string nameOfPull(const App& app) {
-  const Handle& handle = app.pull->handle;
-  std::string name = handle.name + " to ";
-  for (std::size_t i = 0; i < handle.dimensions.size(); ++i) {
-    if (i > 0) name += ", ";
-    name += figure(valueOf(app.document->job, handle.dimensions[i]), app.document->practice->display);
+/// What was typed, as the first of the handle's lengths; of a built corner, how far it goes to the right.
+ParsedReading parsedPull(const Pull& pull) {
+  if (pull.handle.corner) {
+    job::Holds holds;
+    holds.from = -kFurthestCorner;
+    holds.to = kFurthestCorner;
+    return parseLength("the corner's way to the right", holds, pull.typed);
   }
-  return name;
+  const Dimension& first = pull.handle.dimensions.front();
+  return parseLength(nameOf(pull.before, first), boundsOf(pull.before, first), pull.typed);
 }
 
 /// Takes what was typed; a refusal stays until something else is typed.
 bool takeTyped(App& app) {
   Pull& pull = *app.pull;
-  const Dimension& first = pull.handle.dimensions.front();
-  const ParsedReading parsed = parseLength(nameOf(pull.before, first), boundsOf(pull.before, first), pull.typed);
+  const ParsedReading parsed = parsedPull(pull);
   if (!parsed.good || !parsed.value) {
     pull.refusal = parsed.refusal;
     return parsed.good;
   }
   pull.refusal.clear();
+  if (pull.handle.corner && pull.typed.empty()) return true;
   std::vector<double> values = pull.first;
   values.front() = *parsed.value;
   pullTo(app, values);
@@ -87,7 +99,11 @@ bool beginPull(App& app, ImVec2 at, const Screen& screen) {
   const auto grabbed = reach(handle, rayAt(app, at, screen));
   if (!grabbed) return false;
   app.flight.passed = 1.0F;
-  Pull pull{handle, *grabbed, {}, app.document->job, {}, {}};
+  Pull pull{handle, *grabbed, {}, {}, app.document->job, {}, {}};
+  if (handle.corner) {
+    pull.first = {0, 0};
+    pull.shape = app.document->plan.openings[handle.corner->opening].as_built.shape;
+  }
   for (const Dimension& dimension : handle.dimensions) pull.first.push_back(valueOf(app.document->job, dimension));
   app.pull = std::move(pull);
   return true;
@@ -98,7 +114,8 @@ void movePull(App& app, ImVec2 at, const Screen& screen) {
   if (!pull.typed.empty()) return;  // what is typed holds
   const auto now = reach(pull.handle, rayAt(app, at, screen));
   if (!now) return;
-  const glm::dvec2 moved = *now - pull.grabbed;
+  const double times = pull.handle.corner ? pull.handle.corner->times : 1;
+  const glm::dvec2 moved = (*now - pull.grabbed) / times;
   const double step = stepNow(app);
   std::vector<double> values = pull.first;
   for (std::size_t i = 0; i < values.size(); ++i) {
@@ -116,7 +133,7 @@ void endPull(App& app) {
     return;
   }
   const job::Job before = std::move(app.pull->before);
-  const std::string name = nameOfPull(app);
+  const std::string name = app.pull->handle.name + " to " + figuresOf(*app.document, app.pull->handle);
   app.pull.reset();
   if (app.history.record(name, before, app.document->job)) keepRecovery(app);
   disturb(app);

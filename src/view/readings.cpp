@@ -1,9 +1,11 @@
 #include "view/readings.h"
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
 #include "job/rules.h"
+#include "plan/survey.h"
 
 namespace sillwright::view {
 namespace {
@@ -134,6 +136,40 @@ void setValue(std::optional<job::Measured>& measured, TapeReading reading, std::
   if (!measured) measured.emplace();
   placeOf(*measured, reading) = value;
   if (*measured == job::Measured{}) measured.reset();
+}
+
+void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::Corner corner, plan::Point by) {
+  plan::OpeningShape moved = shape;
+  plan::Point& at = moved.corner[static_cast<std::size_t>(corner)];
+  at = {at.x + by.x, at.z + by.z};
+  const auto before = plan::readingsOf(shape);
+  const auto after = plan::readingsOf(moved);
+  const auto change = [&](plan::Reading reading) {
+    const auto index = static_cast<std::size_t>(reading);
+    return after[index] - before[index];
+  };
+  const auto follow = [](std::optional<double>& value, TapeReading reading, double by_mm) {
+    if (!value || by_mm == 0) return;
+    const job::Holds& bounds = boundsOf(reading);
+    value = std::clamp(std::round((*value + by_mm) * 10) / 10, bounds.from, bounds.to);
+  };
+  using R = plan::Reading;
+  using T = TapeReading;
+  const double bottom = change(R::WidthBottom);
+  const double top = change(R::WidthTop);
+  const double left = change(R::HeightLeft);
+  const double right = change(R::HeightRight);
+  follow(measured.widths[0], T::WidthBottom, bottom);
+  follow(measured.widths[1], T::WidthMiddle, (bottom + top) / 2);
+  follow(measured.widths[2], T::WidthTop, top);
+  follow(measured.heights[0], T::HeightLeft, left);
+  follow(measured.heights[1], T::HeightMiddle, (left + right) / 2);
+  follow(measured.heights[2], T::HeightRight, right);
+  follow(measured.diagonals[0], T::DiagonalRising, change(R::DiagonalRising));
+  follow(measured.diagonals[1], T::DiagonalFalling, change(R::DiagonalFalling));
+  follow(measured.sill_fall, T::SillFall, change(R::SillFall));
+  follow(measured.lean[0], T::LeanLeft, change(R::LeanLeft));
+  follow(measured.lean[1], T::LeanRight, change(R::LeanRight));
 }
 
 ParsedReading parseReading(TapeReading reading, std::string_view text) {

@@ -14,6 +14,7 @@
 
 #include "job/job.h"
 #include "job/rule.h"
+#include "plan/shape.h"
 
 namespace sillwright::view {
 
@@ -50,6 +51,11 @@ struct TapeReadingInfo {
 [[nodiscard]] std::optional<double> valueOf(const std::optional<job::Measured>& measured, TapeReading reading);
 /// Sets or clears one reading. An opening without any reading and instrument has no `measured`.
 void setValue(std::optional<job::Measured>& measured, TapeReading reading, std::optional<double> value);
+
+/// The readings that were taken follow a corner of the as-built shape that is moved by so much: each changes by as much
+/// as the shape's own reading does, to a tenth, and the middle ones by the mean of their ends. Those not taken stay
+/// untaken. BL is where the shape starts from and can't be moved.
+void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::Corner corner, plan::Point by);
 
 /// A text that a person typed, as a reading.
 struct ParsedReading {

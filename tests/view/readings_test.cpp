@@ -2,7 +2,11 @@
 
 #include "view/readings.h"
 
+#include <random>
+
 #include "job/rules.h"
+#include "plan/survey.h"
+#include "practice/read.h"
 #include "support/catch.h"
 
 using namespace sillwright;
@@ -105,4 +109,42 @@ TEST_CASE("the instrument goes from tape to laser and back") {
   CHECK(std::string(view::instrumentWord(measured)) == "tape");
   measured->by = job::StandardErrors{1, 1, 1};
   CHECK(std::string(view::instrumentWord(measured)) == "own errors");
+}
+
+// A second method: the adjustment of the changed readings (Gauss–Newton over all nine) must find the corner where it
+// was moved to, from whatever shape and with whatever errors the readings had before.
+TEST_CASE("readings that follow a corner tell the adjustment where it went") {
+  std::mt19937_64 random(7);
+  const auto between = [&](double low, double high) {
+    return low + (high - low) * static_cast<double>(random() >> 11) * 0x1.0p-53;
+  };
+  const auto practice = practice::load("nz", SILLWRIGHT_ASSETS_DIR, {});
+  REQUIRE(practice.ok());
+  for (int round = 0; round < 200; ++round) {
+    const double width = between(500, 3000);
+    const double height = between(500, 2400);
+    plan::OpeningShape shape = plan::plannedShape(width, height);
+    for (std::size_t i = 1; i < 4; ++i) {
+      shape.corner[i].x += between(-8, 8);
+      shape.corner[i].z += between(-8, 8);
+    }
+    auto nine = plan::readingsOf(shape);
+    for (double& each : nine) each += between(-0.5, 0.5);
+    job::Measured measured;
+    measured.widths = {nine[0], {}, nine[1]};
+    measured.heights = {nine[2], {}, nine[3]};
+    measured.diagonals = {nine[4], nine[5]};
+    measured.sill_fall = nine[6];
+    measured.lean = {nine[7], nine[8]};
+    const auto before = plan::survey(width, height, measured, practice.value->survey);
+    const auto corner = static_cast<plan::Corner>(1 + round % 3);
+    const plan::Point by{between(-10, 10), between(-10, 10)};
+    view::moveCorner(measured, before.shape, corner, by);
+    const auto after = plan::survey(width, height, measured, practice.value->survey);
+    for (std::size_t i = 0; i < 4; ++i) {
+      const bool moved = i == static_cast<std::size_t>(corner);
+      CHECK(after.shape.corner[i].x == Approx(before.shape.corner[i].x + (moved ? by.x : 0)).margin(0.15));
+      CHECK(after.shape.corner[i].z == Approx(before.shape.corner[i].z + (moved ? by.z : 0)).margin(0.15));
+    }
+  }
 }
