@@ -41,6 +41,7 @@ void take(App& app, job::Result<Document> result) {
   app.pull.reset();
   app.handles.clear();
   app.hovered_handle.reset();
+  app.flash = {};
   rememberFile(app);
   app.file_lines = app.document ? std::vector<std::string>{} : linesOf(app.path);
 }
@@ -278,7 +279,7 @@ bool changesNothing(const Wish& wish) {
 
 /// Whether anything is still to be drawn or taken in.
 bool isMoving(const App& app, const Stage& stage) {
-  return !app.input.empty() || app.settle > 0 || app.flight.flying() || app.moving_seconds > 0.0F ||
+  return !app.input.empty() || app.settle > 0 || app.flight.flying() || app.flash.on() || app.moving_seconds > 0.0F ||
          stage.wantsRefining();
 }
 
@@ -336,7 +337,8 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   if (app.shown.paper_open) paperPage(panel, app.layout, size);
   if (app.shown.asking != Asking::Nothing) askPage(panel, size);
   const WaterShown water{&app.water, lesson ? &*app.taught : nullptr, app.shown.lesson.drops ? app.drop_seconds : 0.0F};
-  app.written = drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, water);
+  app.written =
+      drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, water, &app.flash);
   drawHandlesOf(app, ui);
   app.card.reset();
   if (cards.empty() || app.shown.keys_open) return;
@@ -357,6 +359,7 @@ std::string practiceOf(const App& app) {
 void passTime(App& app, float seconds, bool disturbed) {
   if (app.flight.flying()) app.shown.camera = fly(app.flight, seconds);
   app.moving_seconds = std::max(0.0F, app.moving_seconds - seconds);
+  app.flash.left = std::max(0.0F, app.flash.left - seconds);
   if (disturbed) {
     disturb(app);
   } else if (app.settle > 0) {
@@ -437,6 +440,7 @@ void takeOpened(App& app, job::Result<Document> read) {
 
 void newScene(App& app) {
   ++app.version;
+  app.flash.parts.clear();
   app.hovered_part.reset();
   app.shown.look.hovered_part = -1;
   app.shown.look.picked_part = -1;

@@ -16,6 +16,7 @@
 #include "scene/build.h"
 #include "view/camera_control.h"
 #include "view/document.h"
+#include "view/flash.h"
 #include "view/handles.h"
 #include "view/history.h"
 #include "view/input.h"
@@ -79,6 +80,7 @@ struct App {
   Typing typing;
   History history;
   std::optional<Pull> pull;
+  Flash flash;                        ///< Of what the last edit changed.
   std::optional<JobChoices> choices;  ///< While the page of jobs is open.
   std::optional<Work> work;           ///< That takes more than a moment.
   std::optional<OpenJob> waiting;     ///< For the answer whether what is unsaved may be lost.

@@ -107,8 +107,12 @@ void edit(App& app, const std::string& name, const std::function<void(job::Job&)
 
 void followJob(App& app) {
   holdOn(app);
+  const std::vector<scene::Part> before = partsOf(app.document->scene, app.shown.opening);
   rebuild(*app.document);
   newScene(app);
+  app.flash.parts.clear();
+  if (before.empty() || app.shown.lesson.on()) return;
+  app.flash = {changedParts(before, app.document->scene, app.shown.opening), kFlashSeconds};
 }
 
 void grantEdit(App& app, const EditWish& wish) {

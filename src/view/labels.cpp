@@ -150,9 +150,10 @@ void drawMeasuring(Lettering& on) {
 }  // namespace
 
 std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown,
-                                const Canvas& canvas, const WaterShown& water) {
+                                const Canvas& canvas, const WaterShown& water, const Flash* flash) {
   Lettering on{ui, list, document, shown, canvas, {}, {}};
   drawDeviationNote(on);
+  if (flash != nullptr && flash->on()) drawFlash(on, *flash);
   if (water.taught != nullptr) {
     drawWater(on, water);
     return std::move(on.written);

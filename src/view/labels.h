@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "view/document.h"
+#include "view/flash.h"
 #include "view/lettering.h"
 #include "view/shown.h"
 #include "view/ui.h"
@@ -18,9 +19,9 @@ inline constexpr int kMostLabels = 32;
 /// Draws into `list`. Nothing overlaps: what finds no room is left out, dimensions first served, then the picked
 /// opening, then the worse verdicts, then the nearer ones. Names hidden behind another wall, or under a panel, are left
 /// out too. While a lesson is on, the water is drawn in their place.
-/// Where labels are not shown, only a note that deviations are drawn larger is written. Answers the
-/// dimensions, figures and notes that were written.
+/// What an edit changed lights up under all of it. Where labels are not shown, only a note that deviations are drawn
+/// larger is written. Answers the dimensions, figures and notes that were written.
 std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown,
-                                const Canvas& canvas, const WaterShown& water = {});
+                                const Canvas& canvas, const WaterShown& water = {}, const Flash* flash = nullptr);
 
 }  // namespace sillwright::view

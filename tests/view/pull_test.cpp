@@ -146,6 +146,38 @@ TEST_CASE("where nothing was read there is no built corner to drag, and where to
   CHECK(viewer.app.document->job == job);
 }
 
+TEST_CASE("parts that an edit makes others of light up for a moment; what only moved along does not") {
+  AtOpening viewer;
+  view::grant(viewer.app, view::Stand{view::StandingView::Inside});
+  viewer.app.shown.look.hidden_layers = 1U << static_cast<unsigned>(scene::Layer::Lining);
+  view::disturb(viewer.app);
+  viewer.settle();
+  const auto set = [&](DimensionKind kind, double value) {
+    EditWish wish{.act = EditAct::Set};
+    wish.dimension = {kind, viewer.index};
+    wish.value = value;
+    view::grant(viewer.app, wish);
+  };
+  const auto lit = [&](scene::PartKind kind) {
+    const auto& parts = viewer.app.flash.parts;
+    return std::count_if(parts.begin(), parts.end(),
+                         [&](std::uint32_t part) { return viewer.app.document->scene.parts[part].kind == kind; });
+  };
+  set(DimensionKind::Left, viewer.at().left + 7);  // as a whole: every packer stays what it is
+  CHECK(lit(scene::PartKind::Packer) == 0);
+  viewer.settle();
+  set(DimensionKind::UnitWidth, viewer.at().unit.width - 6);  // the gaps grow, and the packers with them
+  CHECK(lit(scene::PartKind::Packer) > 0);
+  CHECK(view::isUnsettled(viewer.app, viewer.stage));
+  view::frame(viewer.app, viewer.stage, viewer.screen, 1.0F / 60.0F);
+  const render::Image flashing = viewer.picture();
+  const int frames = viewer.settle();
+  CHECK(frames < 60);  // not for long
+  CHECK_FALSE(viewer.app.flash.on());
+  CHECK(render::differingShare(flashing, viewer.picture(), 12) > 0.0005);
+  CHECK(viewer.settle() == 0);
+}
+
 TEST_CASE("each edge of an opening is dragged by its handle, in whole millimetres, and the edge across stays") {
   AtOpening viewer;
   const job::Opening before = viewer.at();
