@@ -48,6 +48,8 @@ class Target {
   void begin();
   /// Resolves into the single-sampled buffer and leaves that bound, for labels and panels to be drawn on.
   void resolve();
+  /// OpenGL's name of the texture that holds the resolved picture, its lowest row first.
+  [[nodiscard]] unsigned texture() const;
   /// Copies the resolved picture to the window's own buffer.
   void blitToWindow(int window_width, int window_height);
   /// The resolved picture, RGB, top row first.

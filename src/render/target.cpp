@@ -113,6 +113,10 @@ void Target::resolve() {
   glViewport(0, 0, s.width, s.height);
 }
 
+unsigned Target::texture() const {
+  return state_->texture.id();
+}
+
 void Target::blitToWindow(int window_width, int window_height) {
   const State& s = *state_;
   glBindFramebuffer(GL_READ_FRAMEBUFFER, s.resolved.id());

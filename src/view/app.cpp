@@ -34,6 +34,7 @@ std::vector<std::string> linesOf(const std::filesystem::path& path) {
 
 void take(App& app, job::Result<Document> result) {
   ++app.version;
+  app.lens.reset();
   app.document = std::move(result.value);
   app.errors = std::move(result.errors);
   app.typing = app.document ? Typing::of(app.document->job) : Typing{};
@@ -230,6 +231,10 @@ struct Granter {
     grantLesson(app, wish);
     if (!was_on && app.shown.lesson.on()) (*this)(PickOpening{app.shown.lesson.opening, true});
   }
+  void operator()(const NextLens&) const {
+    app.shown.lens = app.shown.opening >= 0 ? nextCorner(app.shown.lens) : std::nullopt;
+    if (app.shown.opening < 0) tell(app, "The lens looks at a corner of an opening: pick one first.", false);
+  }
   void operator()(const PullApart& wish) const {
     app.shown.look.spread =
         wish.spread >= 0.0F ? std::min(wish.spread, kMostSpread) : nextSpread(app.shown.look.spread);
@@ -353,6 +358,26 @@ std::string practiceOf(const App& app) {
   const std::string own = app.document ? app.document->job.practice : std::string{};
   const bool known = std::any_of(all.begin(), all.end(), [&](const JobChoice& each) { return each.file == own; });
   return known || all.empty() ? own : all.front().file.string();
+}
+
+/// The lens over the picture, made anew where what it shows has changed.
+void showLens(App& app, Stage& stage, const Ui& ui, const Screen& screen) {
+  if (!app.document || !app.shown.lens || app.shown.opening < 0 || app.shown.lesson.on()) return;
+  const auto opening = static_cast<std::size_t>(app.shown.opening);
+  const scene::WallFrame& wall = app.document->scene.walls[app.document->job.openings[opening].wall];
+  const LensPlace place = placeLens(ui, app.layout.canvas);
+  const float scale = pixelsPerMm(screen.scale);
+  const bool inside = glm::dot(app.shown.camera.eye() - wall.origin, wall.inward) > wall.depth * 0.5F;
+  const App::LensMade wanted{app.version, app.shown.opening,   *app.shown.lens,
+                             inside,      app.shown.look.dark, place.side / scale};
+  if (!app.lens || !(app.lens_made == wanted)) {
+    app.lens = lensOn(*app.document, opening, wanted.corner, inside, wanted.dark, static_cast<double>(wanted.mm));
+    app.lens_made = wanted;
+    ++app.lens_key;
+  }
+  const ImTextureID picture = stage.drawLens(*app.lens, app.lens_key, static_cast<int>(place.side));
+  drawLensFrame(ui, *ImGui::GetBackgroundDrawList(), picture, place, scale,
+                lensTitle(*app.document, opening, wanted.corner), lensFigures(*app.document, opening, wanted.corner));
 }
 
 /// Moves the eye on, and counts down what is still to come.
@@ -509,6 +534,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   }
   const bool moving = app.flight.flying() || app.moving_seconds > 0.0F;
   stage.draw(app.document ? &app.document->scene : nullptr, app.version, drawn, screen.width, screen.height, moving);
+  showLens(app, stage, ui, screen);
   stage.gui().end();
   app.focus.endFrame();
 

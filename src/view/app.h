@@ -21,6 +21,7 @@
 #include "view/history.h"
 #include "view/input.h"
 #include "view/jobs.h"
+#include "view/lens.h"
 #include "view/lesson.h"
 #include "view/lettering.h"
 #include "view/panels/panels.h"
@@ -91,6 +92,20 @@ struct App {
   std::optional<std::uint32_t> hovered_part;
   std::optional<Card> card;      ///< What the last frame explained.
   std::vector<Written> written;  ///< What it wrote in the drawing.
+
+  /// What the lens shows, and what that was made for.
+  struct LensMade {
+    std::uint64_t version = 0;
+    std::int32_t opening = -1;
+    plan::Corner corner = plan::Corner::BL;
+    bool inside = false;
+    bool dark = false;
+    float mm = 0.0F;
+    bool operator==(const LensMade&) const = default;
+  };
+  std::optional<LensView> lens;
+  LensMade lens_made;
+  std::uint64_t lens_key = 0;
 
   std::optional<Taught> taught;         ///< What follows from the lesson.
   std::vector<scene::WaterLine> water;  ///< Where the water runs in it.

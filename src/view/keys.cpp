@@ -50,6 +50,8 @@ std::optional<Wish> wishFor(char32_t typed) {
       return Magnify{0.0};
     case U'W':
       return LessonWish{LessonAct::OpenOrClose, 0, {}};
+    case U'U':
+      return NextLens{};
     case U'V':
       return PullApart{};
     case U'Z':

@@ -48,6 +48,7 @@ struct Shown {
   std::int32_t opening = -1;  ///< Picked opening, −1: none.
   float text_scale = 1.0F;
   bool labels = true;
+  std::optional<plan::Corner> lens;  ///< The corner of the picked opening that the lens shows.
   bool layers_open = false;
   bool history_open = false;
   Lesson lesson;
@@ -153,6 +154,8 @@ struct Magnify {
 struct PullApart {
   float spread = -1.0F;
 };
+/// The lens on the next corner of the picked opening; after the last it is put away.
+struct NextLens {};
 /// What can be asked of the lesson.
 enum class LessonAct : std::uint8_t {
   OpenOrClose,
@@ -215,7 +218,7 @@ struct Stay {};
 using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
                           ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
                           NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, ToggleMeasuring, EditWish,
-                          Save, Recover, Magnify, PullApart, LessonWish, ToggleJobsPage, ChoosePractice, OpenJob,
-                          TogglePaperPage, TakePicture, TakeSheets, TakeLists, GoOn, ReadAgain, Close, Stay>;
+                          Save, Recover, Magnify, PullApart, NextLens, LessonWish, ToggleJobsPage, ChoosePractice,
+                          OpenJob, TogglePaperPage, TakePicture, TakeSheets, TakeLists, GoOn, ReadAgain, Close, Stay>;
 
 }  // namespace sillwright::view

@@ -2,7 +2,9 @@
 
 #include <epoxy/gl.h>
 
+#include <algorithm>
 #include <chrono>
+#include <cstdint>
 
 namespace sillwright::view {
 namespace {
@@ -61,6 +63,22 @@ void Stage::drawScene(const scene::Scene* scene, const Drawn& wanted) {
     ++scenes_drawn_;
   }
   drawn_ = wanted;
+}
+
+ImTextureID Stage::drawLens(const LensView& lens, std::uint64_t key, int side) {
+  side = std::max(side, 1);
+  if (!lens_renderer_) lens_renderer_ = std::make_unique<render::Renderer>();
+  if (!lens_target_) lens_target_ = std::make_unique<render::Target>(side, side, kSamples);
+  if (key != lens_drawn_ || lens_target_->width() != side) {
+    lens_target_->resize(side, side, kSamples);
+    lens_renderer_->upload(lens.scene);
+    lens_target_->begin();
+    lens_renderer_->draw(lens.camera, lens.look, side, side);
+    lens_target_->resolve();
+    lens_drawn_ = key;
+    target_->resolve();
+  }
+  return (ImTextureID) static_cast<std::uintptr_t>(lens_target_->texture());
 }
 
 void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& shown, int width, int height,

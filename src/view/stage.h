@@ -11,6 +11,7 @@
 #include "render/renderer.h"
 #include "scene/build.h"
 #include "view/gui.h"
+#include "view/lens.h"
 #include "view/shown.h"
 
 namespace sillwright::view {
@@ -27,6 +28,9 @@ class Stage {
   /// Draws a scene (or the bare ground, where there is none) and leaves it ready for the panels. `version` is unlike
   /// for unlike scenes.
   void draw(const scene::Scene* scene, std::uint64_t version, const Shown& shown, int width, int height, bool moving);
+  /// A small picture of another scene, for panels to show: `key` is unlike for unlike ones. Leaves the picture that
+  /// `draw` made bound, for the panels.
+  [[nodiscard]] ImTextureID drawLens(const LensView& lens, std::uint64_t key, int side);
   /// The picture with its panels, after Gui::end().
   [[nodiscard]] render::Target& target() { return *target_; }
   /// Whether the last picture was a quick one and a better one is due.
@@ -54,6 +58,9 @@ class Stage {
   render::Target* target_ = nullptr;
   std::optional<Drawn> drawn_;
   std::uint64_t uploaded_ = 0;
+  std::unique_ptr<render::Renderer> lens_renderer_;
+  std::unique_ptr<render::Target> lens_target_;
+  std::uint64_t lens_drawn_ = 0;
   bool slow_ = false;
   bool quick_ = false;
   int scenes_drawn_ = 0;

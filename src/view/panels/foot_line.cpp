@@ -13,8 +13,8 @@ struct Word {
   bool starts_group = false;
 };
 
-const std::array<Word, 25>& words() {
-  static const std::array<Word, 25> kWords{{
+const std::array<Word, 26>& words() {
+  static const std::array<Word, 26> kWords{{
       {"house", "F", Stand{StandingView::House}, true},
       {"outside", "O", Stand{StandingView::Outside}},
       {"inside", "I", Stand{StandingView::Inside}},
@@ -32,6 +32,7 @@ const std::array<Word, 25>& words() {
       {"done", "Z", ToggleHistory{}},
       {"layers", "Y", ToggleLayersPanel{}, true},
       {"names", "T", ToggleLabels{}},
+      {"lens", "U", NextLens{}},
       {"evening", "E", ToggleDark{}},
       {"text −", "", ScaleText{1.0F / 1.1F}, true},
       {"text +", "", ScaleText{1.1F}},
@@ -73,6 +74,7 @@ bool isOn(const Word& word, const Shown& shown) {
   if (std::holds_alternative<LessonWish>(word.wish)) return shown.lesson.on();
   if (std::holds_alternative<ToggleMeasuring>(word.wish)) return shown.measuring.on;
   if (std::holds_alternative<ToggleHistory>(word.wish)) return shown.history_open;
+  if (std::holds_alternative<NextLens>(word.wish)) return shown.lens.has_value();
   if (std::holds_alternative<ToggleJobsPage>(word.wish)) return shown.jobs_open;
   if (std::holds_alternative<TogglePaperPage>(word.wish)) return shown.paper_open;
   if (std::holds_alternative<ToggleLabels>(word.wish)) return shown.labels;

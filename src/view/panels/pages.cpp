@@ -48,6 +48,7 @@ const std::array<KeyGroup, 6>& keyGroups() {
         {"M", "deviations drawn larger, in steps"},
         {"D", "distance between two places that are picked"},
         {"V", "layers pulled apart, in steps"},
+        {"U", "lens: a corner in its true size, then the next"},
         {"Ctrl +  Ctrl −", "larger, smaller text"},
         {"Ctrl 0", "text as it was"}}},
       {"Order of work",
