@@ -62,7 +62,8 @@ Canvas canvasOf(const App& app) {
 
 void stand(App& app, StandingView view, const Subject& subject) {
   if (app.layout.canvas.width <= 0.0F) return;
-  flyTo(app, standAt(app.document->scene, view, subject, canvasOf(app)));
+  const scene::Scene& scene = app.document->scene;
+  flyTo(app, facingCut(scene, app.shown.cutting, view, subject, standAt(scene, view, subject, canvasOf(app))));
 }
 
 /// The steps that one key goes through, from `first` up and round again.
@@ -183,6 +184,7 @@ struct Granter {
     grantLesson(app, wish);
     if (!was_on && app.shown.lesson.on()) (*this)(PickOpening{app.shown.lesson.opening, true});
   }
+  void operator()(const CutWish& wish) const { grantCut(app, wish); }
   void operator()(const PullApart& wish) const {
     app.shown.look.spread =
         wish.spread >= 0.0F ? std::min(wish.spread, kMostSpread) : nextSpread(app.shown.look.spread);
@@ -224,7 +226,10 @@ bool needsDocument(const Wish& wish) {
 
 /// The card of the part under the pointer.
 void addPartCard(const App& app, std::vector<Card>& cards) {
-  if (!app.hovered_part || app.hand.button || app.hovered_handle || app.pull || app.shown.measuring.on) return;
+  if (!app.hovered_part || app.hand.button || app.hovered_handle || app.pull || app.cut.hot() ||
+      app.shown.measuring.on) {
+    return;
+  }
   const Document& document = *app.document;
   const scene::Part& part = document.scene.parts[*app.hovered_part];
   const ImVec2 at = ImGui::GetIO().MousePos;
@@ -270,6 +275,7 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   }
   if (app.shown.layers_open) layersPanel(panel, app.layout);
   if (app.shown.history_open) historyPanel(panel, app.layout);
+  if (app.shown.cutting.axis) cutPanel(panel, app.layout);
   footLine(panel, app.layout);
   if (app.shown.keys_open) keysPage(ui, size, wishes);
   if (app.shown.asking != Asking::Nothing) askPage(panel, size);
@@ -277,6 +283,7 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   const WaterShown water{&app.water, lesson ? &*app.taught : nullptr, app.shown.lesson.drops ? app.drop_seconds : 0.0F};
   app.written = drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, water);
   drawHandlesOf(app, ui);
+  drawCut(app, ui);
   app.card.reset();
   if (cards.empty() || app.shown.keys_open) return;
   app.card = std::move(cards.back());
@@ -375,6 +382,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
     app.placed = true;
     followPointer(app, step, screen, wishes);
     leaveField(app);
+    followCut(app);
   }
   // What is drawn is what the panels and labels were made for; wishes change the next frame.
   const Shown drawn = app.shown;

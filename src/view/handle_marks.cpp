@@ -40,22 +40,6 @@ void drawWays(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const H
   arrow(-handle.across);
 }
 
-void drawHandle(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const Handle& handle, bool hot) {
-  const auto at = place(shown, handle.at);
-  if (!at) return;
-  const float r = ui.px(hot ? 6.0F : 4.5F);
-  const ImU32 ground = toU32(hot ? ui.colours->picked : ui.colours->paper);
-  const float line = std::max(1.2F, ui.px(1.5F));
-  if (handle.of_unit) {
-    list.AddCircleFilled(*at, r, ground, 20);
-    list.AddCircle(*at, r, toU32(ui.colours->ink), 20, line);
-  } else {
-    list.AddRectFilled({at->x - r, at->y - r}, {at->x + r, at->y + r}, ground, 1.0F);
-    list.AddRect({at->x - r, at->y - r}, {at->x + r, at->y + r}, toU32(ui.colours->ink), 1.0F, 0, line);
-  }
-  if (hot) drawWays(ui, list, shown, handle, *at);
-}
-
 std::string figuresOf(const HandlesShown& shown, const Handle& handle) {
   std::string words;
   for (const Dimension& dimension : handle.dimensions) {
@@ -65,11 +49,28 @@ std::string figuresOf(const HandlesShown& shown, const Handle& handle) {
   return words;
 }
 
-struct PlateLine {
-  ImFont* font;
-  std::string words;
-  bool stop = false;
-};
+}  // namespace
+
+void drawHandle(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const Handle& handle, bool hot) {
+  const auto at = place(shown, handle.at);
+  if (!at) return;
+  const float r = ui.px(hot ? 6.0F : 4.5F);
+  const ImU32 ground = toU32(hot ? ui.colours->picked : ui.colours->paper);
+  const float line = std::max(1.2F, ui.px(1.5F));
+  if (handle.of_unit) {
+    list.AddCircleFilled(*at, r, ground, 20);
+    list.AddCircle(*at, r, toU32(ui.colours->ink), 20, line);
+  } else if (handle.of_cut) {
+    const float tip = r * 1.35F;
+    const ImVec2 points[] = {{at->x, at->y - tip}, {at->x + tip, at->y}, {at->x, at->y + tip}, {at->x - tip, at->y}};
+    list.AddConvexPolyFilled(points, 4, ground);
+    list.AddPolyline(points, 4, toU32(ui.colours->ink), ImDrawFlags_Closed, line);
+  } else {
+    list.AddRectFilled({at->x - r, at->y - r}, {at->x + r, at->y + r}, ground, 1.0F);
+    list.AddRect({at->x - r, at->y - r}, {at->x + r, at->y + r}, toU32(ui.colours->ink), 1.0F, 0, line);
+  }
+  if (hot) drawWays(ui, list, shown, handle, *at);
+}
 
 void drawPlate(const Ui& ui, const HandlesShown& shown, ImVec2 at, const std::vector<PlateLine>& lines) {
   ImDrawList& list = *ImGui::GetForegroundDrawList();
@@ -98,6 +99,8 @@ void drawPlate(const Ui& ui, const HandlesShown& shown, ImVec2 at, const std::ve
     y += textSize(line.font, line.words, wrap).y;
   }
 }
+
+namespace {
 
 /// The figure by the pointer, and what stands in the way of it.
 void drawFigure(const Ui& ui, const HandlesShown& shown, const Handle& handle) {

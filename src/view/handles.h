@@ -22,6 +22,7 @@ struct Handle {
   glm::vec3 along{1.0F, 0.0F, 0.0F};  ///< Where the first dimension grows.
   glm::vec3 across{0.0F};             ///< Where the second one does.
   bool of_unit = false;               ///< Drawn round.
+  bool of_cut = false;                ///< Drawn on its point; has no dimension.
 };
 
 /// Those of the picked opening and its unit, or of the picked wall; none where nothing is picked. They lie on the side

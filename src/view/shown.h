@@ -15,6 +15,7 @@
 #include "render/renderer.h"
 #include "scene/scene.h"
 #include "view/camera_control.h"
+#include "view/cutting.h"
 #include "view/dimension.h"
 #include "view/lesson.h"
 #include "view/measure.h"
@@ -42,6 +43,7 @@ struct Shown {
   bool history_open = false;
   Lesson lesson;
   Measuring measuring;
+  Cutting cutting;  ///< `look.cut` follows it.
   bool keys_open = false;
   Asking asking = Asking::Nothing;
 };
@@ -139,6 +141,18 @@ struct Magnify {
 struct PullApart {
   float spread = -1.0F;
 };
+/// What can be asked of the cutting plane.
+enum class CutAct : std::uint8_t {
+  Next,   ///< The next axis, through the middle of what is picked; after the last one, no cut.
+  Along,  ///< `axis`, through the middle of what is picked.
+  Turn,   ///< The other side is taken away.
+  Hold,   ///< Taken in hand by keys, to be typed or nudged.
+  Off
+};
+struct CutWish {
+  CutAct act = CutAct::Next;
+  CutAxis axis = CutAxis::X;
+};
 /// What can be asked of the lesson.
 enum class LessonAct : std::uint8_t {
   OpenOrClose,
@@ -173,6 +187,6 @@ struct Stay {};
 using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
                           ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
                           NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, ToggleMeasuring, EditWish,
-                          Save, Recover, Magnify, PullApart, LessonWish, ReadAgain, Close, Stay>;
+                          Save, Recover, Magnify, PullApart, CutWish, LessonWish, ReadAgain, Close, Stay>;
 
 }  // namespace sillwright::view
