@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "scene/mesh.h"
 #include "scene/section_parts.h"
 
 namespace sillwright::scene {
@@ -94,6 +95,20 @@ std::array<bool, 6> seamsOf(const Solid& solid) {
     seam[f] = !any;
   }
   return seam;
+}
+
+/// Whether a placed box has corners on both sides of the plane, or in it.
+bool reaches(const Cut& cut, const Box& box, const glm::mat4& place) {
+  bool before = false;
+  bool behind = false;
+  for (unsigned i = 0; i < 8; ++i) {
+    const glm::vec4 corner{(i & 1U) != 0 ? box.high.x : box.low.x, (i & 2U) != 0 ? box.high.y : box.low.y,
+                           (i & 4U) != 0 ? box.high.z : box.low.z, 1.0F};
+    const float beyond = cut.beyond(glm::vec3(place * corner));
+    before = before || beyond >= 0.0F;
+    behind = behind || beyond <= 0.0F;
+  }
+  return before && behind;
 }
 
 bool isThere(const Part& part, const PickFilter& shown) {
@@ -230,11 +245,15 @@ std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, const PickFil
     if (!isThere(part, shown)) continue;
     if (const auto face = cutThrough(solid, cut, shiftOf(part))) faces.push_back(*face);
   }
+  std::vector<Box> boxes;
+  boxes.reserve(scene.meshes.size());
+  for (const Mesh& mesh : scene.meshes) boxes.push_back(boundsOf(mesh));
   for (const MeshUse& use : scene.uses) {
     const Part& part = scene.parts[use.part];
     if (!isThere(part, shown)) continue;
     glm::mat4 place(use.place);
     place[3] += glm::vec4(shiftOf(part), 0.0F);
+    if (!reaches(cut, boxes[use.mesh], place)) continue;
     cutThrough(scene.meshes[use.mesh], place, cut, use.part, faces);
   }
   std::stable_sort(faces.begin(), faces.end(), [&](const CutFace& a, const CutFace& b) {
