@@ -63,7 +63,8 @@ Canvas canvasOf(const App& app) {
 void stand(App& app, StandingView view, const Subject& subject) {
   if (app.layout.canvas.width <= 0.0F) return;
   const scene::Scene& scene = app.document->scene;
-  flyTo(app, facingCut(scene, app.shown.cutting, view, subject, standAt(scene, view, subject, canvasOf(app))));
+  const Canvas canvas = canvasOf(app);
+  flyTo(app, facingCut(scene, app.shown.cutting, view, subject, canvas, standAt(scene, view, subject, canvas)));
 }
 
 /// The steps that one key goes through, from `first` up and round again.

@@ -32,8 +32,9 @@ glm::vec3 directionOf(const scene::WallFrame& frame, CutAxis axis) {
   return {0.0F, 0.0F, 1.0F};
 }
 
-/// A box in a frame's own axes.
+/// What stands of a wall, or of everything, in a frame's own axes.
 scene::Box boundsIn(const scene::WallFrame& frame, const scene::Scene& scene, std::int32_t wall) {
+  if (wall < 0) return scene.bounds;  // the plan's axes are the world's
   scene::Box box{glm::vec3(std::numeric_limits<float>::max()), glm::vec3(std::numeric_limits<float>::lowest())};
   const auto hold = [&](glm::vec3 world) {
     const glm::vec3 local = frame.toLocal(world);
@@ -42,7 +43,7 @@ scene::Box boundsIn(const scene::WallFrame& frame, const scene::Scene& scene, st
   };
   for (const scene::Solid& solid : scene.solids) {
     const scene::Part& part = scene.parts[solid.part];
-    if (part.layer == scene::Layer::Ground || (wall >= 0 && part.wall != wall)) continue;
+    if (part.wall != wall || part.layer == scene::Layer::Ground) continue;
     for (const glm::vec3& corner : solid.corner) hold(corner);
   }
   if (box.low.x > box.high.x) return {};
@@ -52,13 +53,14 @@ scene::Box boundsIn(const scene::WallFrame& frame, const scene::Scene& scene, st
 /// The box that a cut's outline stands round.
 scene::Box outlinedBox(const scene::Scene& scene, const Cutting& cutting, std::int32_t opening) {
   const scene::WallFrame frame = frameOf(scene, cutting);
-  scene::Box box = boundsIn(frame, scene, cutting.wall);
-  const bool whole = opening < 0 || opening >= static_cast<std::int32_t>(scene.openings.size());
-  if (whole || cutting.wall < 0) return {box.low - kPast, box.high + kPast};
-  const scene::OpeningFrame& round = scene.openings[static_cast<std::size_t>(opening)];
-  if (static_cast<std::int32_t>(round.wall) != cutting.wall) return {box.low - kPast, box.high + kPast};
-  const glm::vec3 middle = frame.toLocal(round.centre);
-  const glm::vec3 half{round.width * 0.5F + kRound, kRound, round.height * 0.5F + kRound};
+  const bool picked = opening >= 0 && opening < static_cast<std::int32_t>(scene.openings.size());
+  const scene::OpeningFrame* round = picked ? &scene.openings[static_cast<std::size_t>(opening)] : nullptr;
+  if (round == nullptr || static_cast<std::int32_t>(round->wall) != cutting.wall) {
+    const scene::Box box = boundsIn(frame, scene, cutting.wall);
+    return {box.low - kPast, box.high + kPast};
+  }
+  const glm::vec3 middle = frame.toLocal(round->centre);
+  const glm::vec3 half{round->width * 0.5F + kRound, kRound, round->height * 0.5F + kRound};
   return {middle - half, middle + half};
 }
 
@@ -133,7 +135,7 @@ Cutting cutThroughMiddle(const scene::Scene& scene, CutAxis axis, std::int32_t w
 }
 
 render::Camera facingCut(const scene::Scene& scene, const Cutting& cutting, StandingView view, const Subject& subject,
-                         const render::Camera& camera) {
+                         const Canvas& canvas, const render::Camera& camera) {
   const auto plane = planeOf(scene, cutting);
   if (!plane || subject.opening < 0 || !isCloseUp(view)) return camera;
   const scene::OpeningFrame& opening = scene.openings[static_cast<std::size_t>(subject.opening)];
@@ -151,7 +153,8 @@ render::Camera facingCut(const scene::Scene& scene, const Cutting& cutting, Stan
   facing.yaw_degrees = glm::degrees(std::atan2(-forward.x, forward.y));
   facing.pitch_degrees = glm::degrees(std::asin(-forward.z));
   facing.distance = kHalfSeen / std::tan(glm::radians(facing.fov_degrees * 0.5F));
-  return facing;
+  return pan(facing, facing.target, (canvas.left - canvas.right) * 0.5F, (canvas.top - canvas.bottom) * 0.5F,
+             canvas.height);
 }
 
 std::vector<glm::vec3> outlineOf(const scene::Scene& scene, const Cutting& cutting, std::int32_t opening) {

@@ -55,9 +55,10 @@ struct CutRange {
                                        const render::Camera& camera);
 
 /// A close-up (head, sill, jamb, corner) turned to look upon the plane from its free side, at the place where it cuts
-/// what the close-up shows; another view, or a plane of other axes than the opening's wall's, is as it was.
+/// what the close-up shows, that place in the middle of the canvas's free part. Another view, or a plane of other axes
+/// than the opening's wall's, is as it was.
 [[nodiscard]] render::Camera facingCut(const scene::Scene& scene, const Cutting& cutting, StandingView view,
-                                       const Subject& subject, const render::Camera& camera);
+                                       const Subject& subject, const Canvas& canvas, const render::Camera& camera);
 
 /// Four corners of the plane's outline in the world, round the opening or the wall that it cuts.
 [[nodiscard]] std::vector<glm::vec3> outlineOf(const scene::Scene& scene, const Cutting& cutting, std::int32_t opening);

@@ -104,6 +104,7 @@ void followPointer(App& app, const InputStep& step, const Screen& screen, std::v
   const bool over_panel = io.WantCaptureMouse && !app.hand.button;
   if (step.button && step.button->down) {
     app.focus.at = 0;
+    if (app.cut.held && app.cut.held->by_keys) endCutPull(app);  // a hand elsewhere lets go of it
     const bool free = !over_panel && !app.hand.button && !app.pull && !app.cut.held;
     const bool left = step.button->button == Button::Left;
     if (free && !(left && (beginCutPull(app, at, screen) || beginPull(app, at, screen)))) {

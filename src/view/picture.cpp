@@ -210,7 +210,7 @@ render::Image drawScene(const Document& document, const PictureOptions& options,
   if (options.cut) {
     shown.cutting = cutFrom(document.scene, *options.cut, subject.wall, subject.opening, shown.camera);
   }
-  shown.camera = facingCut(document.scene, shown.cutting, options.view, subject, shown.camera);
+  shown.camera = facingCut(document.scene, shown.cutting, options.view, subject, canvas, shown.camera);
   shown.look.cut = planeOf(document.scene, shown.cutting);
 
   shown.lesson = pictured.lesson;

@@ -180,13 +180,24 @@ TEST_CASE("by keys alone: the panel's place is taken in hand, nudged and typed, 
   CHECK_FALSE(viewer.app.cut.held.has_value());
   CHECK(viewer.cutting().at == before + 2);
 
+  // A click elsewhere lets go of it where it is.
+  view::grant(viewer.app, CutWish{CutAct::Hold});
+  viewer.Session::key(view::Key::Left);
+  CHECK(viewer.cutting().at == before + 1);
+  viewer.click(300, 760);
+  viewer.settle();
+  CHECK_FALSE(viewer.app.cut.held.has_value());
+  CHECK(viewer.cutting().at == before + 1);
+
   const bool larger = viewer.cutting().larger;
   viewer.shiftK();
   CHECK(viewer.cutting().larger != larger);
-  CHECK(viewer.cutting().at == before + 2);
+  CHECK(viewer.cutting().at == before + 1);
   REQUIRE(viewer.clickItem("other side"));
   viewer.settle();
   CHECK(viewer.cutting().larger == larger);
+  REQUIRE(viewer.app.card.has_value());  // the pointer is on it, and is told what it does
+  CHECK(viewer.app.card->title == "The other side");
   REQUIRE(viewer.clickItem("z  up"));
   viewer.settle();
   CHECK(viewer.cutting().axis == CutAxis::Z);
@@ -247,7 +258,19 @@ TEST_CASE("close-ups look upon the cut from its free side, and measuring takes h
     const render::Camera& eye = viewer.app.shown.camera;
     const scene::Cut& cut = *viewer.app.shown.look.cut;
     CHECK(glm::dot(glm::normalize(eye.eye() - eye.target), cut.normal) > 0.9F);
-    CHECK(std::abs(cut.beyond(eye.target)) < 0.5F);
+    // What is looked at is in the plane, in the middle of what no panel covers.
+    const view::Canvas& canvas = viewer.app.layout.canvas;
+    const render::Ray ray = render::rayThrough(eye, canvas.left + canvas.freeWidth() * 0.5F,
+                                               canvas.top + canvas.freeHeight() * 0.5F, canvas.width, canvas.height);
+    const glm::vec3 seen = ray.from - ray.direction * (cut.beyond(ray.from) / glm::dot(ray.direction, cut.normal));
+    const auto& frame = viewer.app.document->scene.walls[static_cast<std::size_t>(viewer.cutting().wall)];
+    const auto& opening = viewer.app.document->job.openings[static_cast<std::size_t>(viewer.opening("J2"))];
+    const glm::vec3 local = frame.toLocal(seen);
+    const double wanted = letter == U's'   ? opening.sill
+                          : letter == U'h' ? opening.sill + opening.height
+                                           : opening.sill + opening.height / 2;
+    CHECK(local.z == Approx(wanted).margin(25));
+    CHECK(local.x == Approx(viewer.cutting().at).margin(1));
   }
   viewer.key(U's');
   viewer.key(U'd');

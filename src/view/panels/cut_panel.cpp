@@ -11,9 +11,10 @@ namespace {
 bool explained(const Panel& panel, const std::string& word, const char* key, bool picked, const char* title,
                const char* body) {
   const bool pressed = wordItem(panel.ui, word, key, picked);
-  if (ImGui::IsItemHovered()) {
+  if (ImGui::IsItemHovered() || panel.ui.focus->at == ImGui::GetID(word.c_str())) {
+    // All that is to the right of it is kept clear: the card goes to the left, over the drawing.
     const ImVec2 low = ImGui::GetItemRectMin();
-    panel.cards.push_back({{low.x - panel.ui.px(340.0F), low.y}, low, title, body, {}});
+    panel.cards.push_back({low, {ImGui::GetIO().DisplaySize.x, low.y}, title, body, {}});
   }
   return pressed;
 }
@@ -39,7 +40,9 @@ void cutPanel(const Panel& panel, const Layout& layout) {
   const bool of_wall = cutting.wall >= 0;
   const float width = std::round(ui.px(186.0F));
   const float left = layout.canvas.width - layout.canvas.right - width - ui.px(12.0F);
-  beginFittedPanel("cut", {left, layout.strip_at.y}, width, layout.most_height);
+  // Below the plate that says how much larger deviations are drawn.
+  const float top = layout.strip_at.y + (panel.document.drawn_deviation > 1 ? ui.px(46.0F) : 0.0F);
+  beginFittedPanel("cut", {left, top}, width, layout.most_height);
   const std::string of =
       of_wall ? "Cut at " + panel.document.job.walls[static_cast<std::size_t>(cutting.wall)].name : "Cut of the plan";
   text(ui.fonts.strong, ui.colours->ink, of);
