@@ -13,9 +13,11 @@ uniform vec2 half_size;               // Of the picture, pixels.
 uniform vec3 to_light;                // Unit, world.
 uniform vec3 eye;
 uniform float spread_of[kLayers];     // mm along the wall's inward direction.
-uniform vec4 face_colour[2 * kMaterials];    // Long faces, then those across the grain; w: opacity.
-uniform vec4 streak_colour[2 * kMaterials];  // w: how much one part's tone differs from the next's.
-uniform vec3 tile_of[2 * kMaterials];        // Tiles a millimetre along and across, and the pattern's layer.
+uniform vec4 cut_plane;               // Normal and distance: what is beyond it isn't drawn, while clipping is on.
+// Long faces, those across the grain, those cut, those cut across the grain.
+uniform vec4 face_colour[4 * kMaterials];    // w: opacity.
+uniform vec4 streak_colour[4 * kMaterials];  // w: how much one part's tone differs from the next's.
+uniform vec3 tile_of[4 * kMaterials];        // Tiles a millimetre along and across, and the pattern's layer.
 uniform vec3 ground_colour;
 uniform vec3 ink_colour;
 uniform vec3 accent_colour;
@@ -72,10 +74,21 @@ float lightOn(vec3 n) {
   return clamp(0.82 * key * key + 0.26 * sky + 0.02, 0.0, 1.0);
 }
 
+vec3 shadeOn(vec3 n) {
+  return mix(shade_colour, light_colour, lightOn(n));
+}
+
+// Above 0: stays. What only touches the plane stays too.
+float keptBy(vec3 p) {
+  return cut_plane.w + 0.01 - dot(cut_plane.xyz, p);
+}
+
+int finishOf(Owner owner, bool across_grain) {
+  return owner.material + (across_grain ? kMaterials : 0);
+}
+
 // Sets colour, streak and ink from whose face it is.
-void dress(Owner owner, vec3 normal, bool across_grain) {
-  int finish = owner.material + (across_grain ? kMaterials : 0);
-  vec3 light = mix(shade_colour, light_colour, lightOn(normal));
+void dress(Owner owner, vec3 light, int finish) {
   float tone = 1.0 + (owner.seed - 0.5) * streak_colour[finish].w;
   vec3 base = face_colour[finish].rgb * light * tone;
   vec3 grain = streak_colour[finish].rgb * light * tone;
@@ -108,8 +121,7 @@ void dress(Owner owner, vec3 normal, bool across_grain) {
 }
 
 // Where on the pattern a point in the face lies; every part starts at its own spot of the tile.
-vec2 onTile(Owner owner, bool across_grain, vec2 in_face) {
-  int finish = owner.material + (across_grain ? kMaterials : 0);
+vec2 onTile(Owner owner, int finish, bool across_grain, vec2 in_face) {
   vec2 start = vec2(fract(owner.seed * 7.31), fract(owner.seed * 23.17));
   if (across_grain) start *= 0.5;   // Rings don't repeat; stay clear of the tile's far side.
   return in_face * tile_of[finish].xy + start;

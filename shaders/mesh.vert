@@ -28,6 +28,7 @@ void main() {
   corner[2] = (to_world * vec4(last_corner, 1.0)).xyz;
   for (int i = 0; i < 3; ++i) pixel[i] = inPixels(view_projection * vec4(moved(corner[i], owner, wall.xy), 1.0));
   gl_Position = view_projection * vec4(moved(corner[0], owner, wall.xy), 1.0);
+  gl_ClipDistance[0] = keptBy(moved(corner[0], owner, wall.xy));
 
   // A triangle seen from behind is a sheet's other side: its lines are measured from the other hand.
   bool behind = dot(cross(pixel[0], pixel[1]), pixel[2]) < 0.0;
@@ -46,6 +47,7 @@ void main() {
 
   vec3 normal = cross(corner[1] - corner[0], corner[2] - corner[0]);
   normal /= max(length(normal), 1e-9) * (behind ? -1.0 : 1.0);
-  place = vec4(onTile(owner, false, vec2(own_corner.x + own_corner.y, own_corner.z)), corner[0].z, 0.0);
-  dress(owner, normal, false);
+  int finish = finishOf(owner, false);
+  place = vec4(onTile(owner, finish, false, vec2(own_corner.x + own_corner.y, own_corner.z)), corner[0].z, 0.0);
+  dress(owner, shadeOn(normal), finish);
 }

@@ -6,6 +6,7 @@ layout(location = 2) in vec2 wall_size;
 layout(location = 3) in vec4 run;         // Along x, y; inward x, y.
 
 uniform mat4 view_projection;
+uniform vec4 cut_plane;   // As in dress.glsl.
 uniform vec2 drift;     // The wide part falls away from the light, mm in the world.
 
 smooth out vec2 spot;
@@ -15,4 +16,5 @@ void main() {
   spot = from_wall;
   size = vec4(wall_size, dot(drift, run.xy), dot(drift, run.zw));
   gl_Position = view_projection * vec4(corner, 1.0);
+  gl_ClipDistance[0] = cut_plane.w + 0.01 - dot(cut_plane.xyz, corner);
 }

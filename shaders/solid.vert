@@ -32,6 +32,7 @@ void main() {
   }
   vec3 own = corner[k];
   gl_Position = view_projection * vec4(moved(own, owner, wall.xy), 1.0);
+  gl_ClipDistance[0] = keptBy(moved(own, owner, wall.xy));
 
   // Ink.
   bool picked = owner.part == picked_part;
@@ -69,7 +70,8 @@ void main() {
   vec3 along = across_grain ? normalize(corner[1] - corner[0] + vec3(1e-6)) : grain.xyz;
   vec3 side = cross(normal, along);
   if (across_grain) own -= corner[0];
-  place.xy = onTile(owner, across_grain, vec2(dot(own, along), dot(own, side)));
+  int finish = finishOf(owner, across_grain);
+  place.xy = onTile(owner, finish, across_grain, vec2(dot(own, along), dot(own, side)));
   place.z = owner.material == kFloor ? kFar : corner[k].z;
 
   // Bays are darker away from the side they are looked into.
@@ -79,5 +81,5 @@ void main() {
     bool from_outside = dot(eye.xy, wall.xy) < wall.z + 0.5 * wall.w;
     place.w = (from_outside ? into : 1.0 - into) * (1.0 - abs(dot(normal.xy, wall.xy)));
   }
-  dress(owner, normal, across_grain);
+  dress(owner, shadeOn(normal), finish);
 }

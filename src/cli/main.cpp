@@ -46,6 +46,9 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_option("--size", options.size, "Width and height in pixels")->capture_default_str();
   verb.add_option("--hide", options.hide, "Layers to leave out, by name")->delimiter(',');
   verb.add_option("--spread", options.spread, "Pull the layers apart by so many mm")->check(CLI::Range(0.0, 2000.0));
+  verb.add_option("--cut", options.cut,
+                  "Cut by a plane, mm in the wall's axes: x=1200 along the wall, y=45 into the building, z=900 up; the "
+                  "eye's side is taken away. Without --opening in the plan's axes");
   verb.add_option("--step", options.step, "The work as it stands after so many steps of the opening's order of work");
   verb.add_flag("--water", options.water, "Where the water runs on the opening's skin");
   verb.add_option("--what-if", options.what_if,

@@ -61,6 +61,14 @@ bool readOptions(const PictureOptions& options, view::PictureOptions& into) {
     }
     into.hidden_layers |= 1U << static_cast<unsigned>(*layer);
   }
+  if (!options.cut.empty()) {
+    auto cut = view::parseCut(options.cut);
+    if (!cut.ok()) {
+      complain("--cut: " + cut.errors.front().say + ".");
+      return false;
+    }
+    into.cut = *cut.value;
+  }
   auto what_ifs = plan::parseWhatIfs(options.what_if);
   if (!what_ifs.ok()) {
     for (const auto& error : what_ifs.errors) complain("--what-if: " + error.say + ".");

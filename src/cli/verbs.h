@@ -34,6 +34,7 @@ struct PictureOptions {
   std::vector<std::string> hide;  ///< Layers by name.
   double magnify = 1;             ///< How many times as large as they are deviations are drawn.
   double spread = 0;              ///< mm that the layers are pulled apart.
+  std::string cut;                ///< As view::parseCut; empty: none.
   std::optional<int> step;        ///< Of the opening's order of work.
   std::string what_if;            ///< As plan::parseWhatIfs.
   bool water = false;

@@ -13,23 +13,6 @@ namespace {
 /// Four numbers a texel, this many texels a solid: 8 corners, 6 normals, grain + seed, owner, wall. As in solid.vert.
 constexpr std::size_t kTexels = 17;
 
-/// 0…1 from a part's number, the same in every picture of a scene, unlike its neighbours'.
-float seedOf(std::uint32_t part) {
-  std::uint32_t h = part * 0x9E3779B1U + 0x7F4A7C15U;
-  h ^= h >> 16U;
-  h *= 0x21F0AAADU;
-  h ^= h >> 15U;
-  return static_cast<float>(h >> 8U) / 16777216.0F;
-}
-
-/// Whose a thing is, as floats (whole numbers to 2²⁴ are exact): material + 32 layer + 512 grain axis, part, opening,
-/// step.
-glm::vec4 ownerOf(const scene::Part& part, std::uint32_t index, std::uint8_t grain) {
-  const int kind = static_cast<int>(part.material) + 32 * static_cast<int>(part.layer) + 512 * int{grain};
-  return {static_cast<float>(kind), static_cast<float>(index), static_cast<float>(part.opening),
-          static_cast<float>(part.step)};
-}
-
 glm::vec3 grainOf(const scene::Solid& solid) {
   const std::size_t far = std::size_t{1} << std::min<std::uint8_t>(solid.grain, 2);
   glm::vec3 along{0.0F};
@@ -57,6 +40,20 @@ void attribute(GLuint index, GLint numbers, std::size_t stride, std::size_t offs
 }
 
 }  // namespace
+
+float seedOf(std::uint32_t part) {
+  std::uint32_t h = part * 0x9E3779B1U + 0x7F4A7C15U;
+  h ^= h >> 16U;
+  h *= 0x21F0AAADU;
+  h ^= h >> 15U;
+  return static_cast<float>(h >> 8U) / 16777216.0F;
+}
+
+glm::vec4 ownerOf(const scene::Part& part, std::uint32_t index, std::uint8_t more) {
+  const int kind = static_cast<int>(part.material) + 32 * static_cast<int>(part.layer) + 512 * int{more};
+  return {static_cast<float>(kind), static_cast<float>(index), static_cast<float>(part.opening),
+          static_cast<float>(part.step)};
+}
 
 void DepthRange::hold(float depth, float radius) {
   near_depth = std::min(near_depth, depth - radius);
@@ -193,6 +190,7 @@ std::size_t MeshBatch::list(const Look& look, const Camera& camera, DepthRange& 
     const glm::vec3 centre = glm::vec3(use.instance.place * glm::vec4(shape.centre, 1.0F)) + moved;
     const glm::mat4& m = use.instance.place;
     const float scale = std::max({glm::length(m[0]), glm::length(m[1]), glm::length(m[2])});
+    if (look.cut && look.cut->beyond(centre) > shape.radius * scale) continue;
     range.hold(glm::dot(centre - camera.eye(), camera.forward()), shape.radius * scale);
     if (runs_.empty() || runs_.back().shape != use.shape || runs_.back().glass != use.glass) {
       runs_.push_back({use.shape, use.glass, listed_.size(), 0});

@@ -28,6 +28,11 @@ struct DepthRange {
   void hold(float depth, float radius = 0.0F);
 };
 
+/// 0…1 from a part's number, the same in every picture of a scene, unlike its neighbours'.
+[[nodiscard]] float seedOf(std::uint32_t part);
+/// Whose a thing is, as floats (whole numbers to 2²⁴ are exact): material + 32 layer + 512 `more`, part, opening, step.
+[[nodiscard]] glm::vec4 ownerOf(const scene::Part& part, std::uint32_t index, std::uint8_t more);
+
 class SolidBatch {
  public:
   SolidBatch();

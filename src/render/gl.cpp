@@ -118,13 +118,16 @@ KeepState::KeepState()
     : depth_test_(glIsEnabled(GL_DEPTH_TEST)),
       cull_face_(glIsEnabled(GL_CULL_FACE)),
       blend_(glIsEnabled(GL_BLEND)),
-      scissor_(glIsEnabled(GL_SCISSOR_TEST)) {}
+      scissor_(glIsEnabled(GL_SCISSOR_TEST)),
+      stencil_(glIsEnabled(GL_STENCIL_TEST)) {}
 
 KeepState::~KeepState() {
   set(GL_DEPTH_TEST, depth_test_);
   set(GL_CULL_FACE, cull_face_);
   set(GL_BLEND, blend_);
   set(GL_SCISSOR_TEST, scissor_);
+  set(GL_STENCIL_TEST, stencil_);
+  glDisable(GL_CLIP_DISTANCE0);
   glDepthMask(GL_TRUE);
   glBindVertexArray(0);
   glUseProgram(0);

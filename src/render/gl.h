@@ -103,6 +103,7 @@ class KeepState {
   GLboolean cull_face_ = GL_FALSE;
   GLboolean blend_ = GL_FALSE;
   GLboolean scissor_ = GL_FALSE;
+  GLboolean stencil_ = GL_FALSE;
 };
 
 }  // namespace sillwright::render

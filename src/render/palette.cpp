@@ -1,5 +1,6 @@
 #include "render/palette.h"
 
+#include "render/pattern.h"
 #include "render/renderer.h"
 
 namespace sillwright::render {
@@ -19,6 +20,46 @@ Paint timber(unsigned int colour, unsigned int streak, unsigned int cut, unsigne
 Paint plain(unsigned int colour, unsigned int streak, Pattern pattern, glm::vec2 tile, float vary = 0.0F) {
   const Finish finish{hex(colour), hex(streak), pattern, tile, vary};
   return {.face = finish, .end = finish};
+}
+
+/// A tile on which strokes lie `apart` mm from one another; see pattern.cpp.
+constexpr float tileOf(float apart) {
+  return apart * 1.41421356F * static_cast<float>(kStrokes);
+}
+
+/// Cut timber: the drawn grain along it, its rings across it, both in a harder hand than on the face beyond.
+void cutTimber(Paint& paint, unsigned int along, unsigned int streak, unsigned int across, unsigned int ring) {
+  paint.cut = {hex(along), hex(streak), Pattern::Timber, {1400.0F, 90.0F}, 0.05F};
+  paint.cut_across = {hex(across), hex(ring), Pattern::EndGrain, {360.0F, 360.0F}, 0.05F};
+}
+
+void cutAs(Paint& paint, unsigned int colour, unsigned int streak, Pattern pattern = Pattern::Mottle,
+           glm::vec2 tile = {300.0F, 300.0F}) {
+  paint.cut = {hex(colour), hex(streak), pattern, tile, 0.0F};
+  paint.cut_across = paint.cut;
+}
+
+/// As the sheets have it: rough timber by its grain, fine timber hatched, metal as a hollow profile, board crossed,
+/// packers close the other way, sheets as heavy lines.
+void cutAll(std::array<Paint, scene::kMaterials>& all) {
+  const auto at = [&all](scene::Material material) -> Paint& { return all[static_cast<std::size_t>(material)]; };
+  using enum scene::Material;
+  cutTimber(at(Pine), 0xEBCB93, 0xB98442, 0xE9C78D, 0x97642A);
+  cutTimber(at(LintelTimber), 0xDDB173, 0xA0692E, 0xDBAF70, 0x85541F);
+  cutTimber(at(Batten), 0xE0C593, 0xAC8445, 0xDDC18E, 0x8C6731);
+  cutAs(at(RevealTimber), 0xF3E0BA, 0xA67A3E, Pattern::Strokes, glm::vec2(tileOf(5.0F)));
+  cutAs(at(Membrane), 0x3F7480, 0x39697A);
+  cutAs(at(FlexibleFlashing), 0x17191C, 0x17191C);
+  cutAs(at(FoldedMetal), 0x55626B, 0x4E5A62);
+  cutAs(at(Aluminium), 0x6C7982, 0xE2E7E9);
+  cutAs(at(Glass), 0xA9D2CB, 0x5C978E, Pattern::Strokes, glm::vec2(tileOf(3.0F)));
+  cutAs(at(Lining), 0xF7F4EE, 0x9A9488, Pattern::Crossed, {tileOf(4.5F), tileOf(4.5F) * 1.7F});
+  cutAs(at(Cladding), 0xE3E5DB, 0x838A7C, Pattern::Strokes, {-tileOf(4.5F) * 1.7F, tileOf(4.5F)});
+  cutAs(at(Packer), 0xA48FC6, 0x57407F, Pattern::Strokes, {-tileOf(2.6F), tileOf(2.6F)});
+  cutAs(at(Screw), 0x3A4046, 0x343A40);
+  cutAs(at(Soffit), 0xF1ECE0, 0x9C9484, Pattern::Crossed, {tileOf(4.5F), tileOf(4.5F) * 1.7F});
+  cutAs(at(Floor), 0xE0D9C9, 0x857B68, Pattern::Stipple, {190.0F, 190.0F});
+  cutAs(at(Rubber), 0x202225, 0x202225);
 }
 
 std::array<Paint, scene::kMaterials> paints() {
@@ -42,6 +83,7 @@ std::array<Paint, scene::kMaterials> paints() {
   at(Soffit) = plain(0xE7E2D6, 0xDAD4C6, Pattern::Mottle, {1400.0F, 1400.0F});
   at(Floor) = plain(0xE9E3D6, 0xE0D9CA, Pattern::Mottle, {2600.0F, 2600.0F});
   at(Rubber) = plain(0x3A3D41, 0x303336, Pattern::Mottle, {200.0F, 200.0F});
+  cutAll(all);
   return all;
 }
 
@@ -69,6 +111,8 @@ Palette palette(bool dark) {
   for (Paint& paint : p.paint) {
     stepDarker(paint.face);
     stepDarker(paint.end);
+    stepDarker(paint.cut);
+    stepDarker(paint.cut_across);
   }
   p.ground = hex(0x20242A);
   p.ink = hex(0x0E1013);

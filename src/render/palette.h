@@ -11,21 +11,25 @@
 namespace sillwright::render {
 
 /// Which painted tile a face wears: layers of the pattern texture, see pattern.h.
-enum class Pattern : std::uint8_t { Timber, EndGrain, Weave, Mottle, Brushed, Sheen };
-inline constexpr std::size_t kPatterns = 6;
+/// The last three are section patterns: parallel strokes, crossed ones, and a builder's stipple.
+enum class Pattern : std::uint8_t { Timber, EndGrain, Weave, Mottle, Brushed, Sheen, Strokes, Crossed, Stipple };
+inline constexpr std::size_t kPatterns = 9;
 
 struct Finish {
   glm::vec3 colour{1.0F};  ///< Where the pattern is 0.
   glm::vec3 streak{1.0F};  ///< Where the pattern is 1.
   Pattern pattern = Pattern::Mottle;
-  glm::vec2 tile_mm{1000.0F};  ///< Size of one tile along and across the grain.
+  glm::vec2 tile_mm{1000.0F};  ///< Size of one tile along and across the grain; below 0 mirrored.
   float vary = 0.0F;           ///< How much one part's tone may differ from the next's, 0…1.
 };
 
-/// A material's long faces and its faces across the grain.
+/// A material's long faces and its faces across the grain, and what it shows where it is cut: along the grain or as a
+/// whole, and across the grain. Of cut aluminium the streak is the hollow of the profile.
 struct Paint {
   Finish face;
   Finish end;
+  Finish cut{};
+  Finish cut_across{};
   float alpha = 1.0F;
 };
 

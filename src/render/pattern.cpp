@@ -81,6 +81,33 @@ float sheen(float x, float y) {
   return std::pow(broad, 6.0F) * 0.8F + std::pow(narrow, 40.0F) * 0.6F;
 }
 
+/// A stroke's tone by how far a place is through one period: a pen's line with soft sides, about a fifth of the period.
+float stroke(float phase) {
+  const float off = std::abs(phase - std::floor(phase) - 0.5F);
+  return std::clamp((0.14F - off) / 0.06F, 0.0F, 1.0F);
+}
+
+float strokes(float x, float y) {
+  return stroke((x - y) * static_cast<float>(kStrokes));
+}
+
+float crossed(float x, float y) {
+  return std::max(strokes(x, y), stroke((x + y) * static_cast<float>(kStrokes)));
+}
+
+/// Dots of unlike size, one to a cell and off its middle.
+float stipple(float x, float y) {
+  constexpr int kCells = 22;
+  const float fx = x * static_cast<float>(kCells);
+  const float fy = y * static_cast<float>(kCells);
+  const int ix = static_cast<int>(fx);
+  const int iy = static_cast<int>(fy);
+  const float dx = fx - static_cast<float>(ix) - 0.3F - 0.4F * chance(ix, iy, 61U);
+  const float dy = fy - static_cast<float>(iy) - 0.3F - 0.4F * chance(ix, iy, 62U);
+  const float radius = 0.05F + 0.14F * chance(ix, iy, 63U);
+  return std::clamp((radius - std::sqrt(dx * dx + dy * dy)) / 0.08F + 0.5F, 0.0F, 1.0F);
+}
+
 float tone(Pattern pattern, float x, float y) {
   switch (pattern) {
     case Pattern::Timber:
@@ -95,6 +122,12 @@ float tone(Pattern pattern, float x, float y) {
       return brushed(x, y);
     case Pattern::Sheen:
       return sheen(x, y);
+    case Pattern::Strokes:
+      return strokes(x, y);
+    case Pattern::Crossed:
+      return crossed(x, y);
+    case Pattern::Stipple:
+      return stipple(x, y);
   }
   return 0.0F;
 }

@@ -11,7 +11,8 @@
 
 namespace sillwright::render {
 
-inline constexpr int kTile = 256;  ///< Pixels each way.
+inline constexpr int kTile = 256;   ///< Pixels each way.
+inline constexpr int kStrokes = 8;  ///< Strokes across a tile of Strokes or Crossed, at 45°.
 
 /// kTile × kTile bytes, 0 the material's colour and 255 its streak's; x along the grain, y across. Repeats seamlessly,
 /// but for EndGrain, of which a part shows a piece. The same on every machine but

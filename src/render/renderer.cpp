@@ -7,10 +7,12 @@
 #include <string>
 
 #include "render/batches.h"
+#include "render/cut_batch.h"
 #include "render/gl.h"
 #include "render/palette.h"
 #include "render/pattern.h"
 #include "render/visible.h"
+#include "scene/section.h"
 #include "shaders.h"
 
 namespace sillwright::render {
@@ -59,13 +61,14 @@ class Uniforms {
 };
 
 void setPalette(const Uniforms& u, const Palette& p) {
-  constexpr std::size_t kFinishes = 2 * scene::kMaterials;
+  constexpr std::size_t kFinishes = 4 * scene::kMaterials;
   std::array<glm::vec4, kFinishes> face{};
   std::array<glm::vec4, kFinishes> streak{};
   std::array<glm::vec3, kFinishes> tile{};
   for (std::size_t i = 0; i < kFinishes; ++i) {
     const Paint& paint = p.paint[i % scene::kMaterials];
-    const Finish& finish = i < scene::kMaterials ? paint.face : paint.end;
+    const std::array<const Finish*, 4> finishes{&paint.face, &paint.end, &paint.cut, &paint.cut_across};
+    const Finish& finish = *finishes[i / scene::kMaterials];
     face[i] = {finish.colour, paint.alpha};
     streak[i] = {finish.streak, finish.vary};
     tile[i] = {1.0F / finish.tile_mm, static_cast<float>(finish.pattern)};
@@ -94,6 +97,22 @@ void setLook(const Uniforms& u, const Look& look) {
   u.set("lit_step", look.lit_step);
 }
 
+/// The plane, and its axes for the patterns of what it cuts.
+void setCut(const Uniforms& u, const std::optional<scene::Cut>& cut) {
+  // Without a cut everything stays, also where a driver goes on clipping after it was told to stop (Mesa 22.3 does).
+  u.set("cut_plane", glm::vec4(0.0F, 0.0F, 0.0F, 1.0F));
+  if (!cut) return;
+  const scene::CutAxes axes = scene::axesOf(*cut);
+  u.set("cut_plane", glm::vec4(cut->normal, cut->at));
+  u.set("cut_side", axes.side);
+  u.set("cut_up", axes.up);
+}
+
+/// Whether the eye looks upon the plane from its free side.
+bool isFaced(const scene::Cut& cut, const Camera& camera) {
+  return camera.parallel ? glm::dot(cut.normal, camera.forward()) < 0.0F : cut.faces(camera.eye());
+}
+
 std::string joined(std::string_view a, std::string_view b) {
   return std::string(a) + std::string(b);
 }
@@ -105,14 +124,28 @@ float spreadOffset(scene::Layer layer, float spread) {
   return spread * static_cast<float>(static_cast<int>(layer) - static_cast<int>(scene::Layer::Frame));
 }
 
+scene::PickFilter shownUnder(const Look& look) {
+  scene::PickFilter filter;
+  filter.hidden_layers = look.hidden_layers;
+  filter.hidden_steps = look.hidden_steps;
+  for (std::size_t i = 0; i < scene::kLayers; ++i) {
+    filter.shift[i] = spreadOffset(static_cast<scene::Layer>(i), look.spread);
+  }
+  filter.cut = look.cut;
+  return filter;
+}
+
 struct Renderer::State {
   Program solid_program;
   Program mesh_program;
   Program shadow_program;
+  Program cut_program;
   Texture patterns;
   SolidBatch solids;
   MeshBatch meshes;
   ShadowBatch shadows;
+  CutBatch cuts;
+  std::optional<scene::PickFilter> cut_of;  ///< What `cuts` was worked out for.
   std::vector<Seen> seen;
   Visible visible;
   float floor_height = 0.0F;
@@ -137,6 +170,7 @@ void Renderer::State::setFrame(const Program& program, const Camera& camera, con
   glUniform1iv(u.at("face_corner"), 24, corner.data());
   setPalette(u, colours);
   setLook(u, look);
+  setCut(u, look.cut);
 }
 
 Renderer::Renderer() {
@@ -150,6 +184,7 @@ Renderer::Renderer() {
   s.solid_program = makeProgram("solid", "", solid, shaders::paint_frag);
   s.mesh_program = makeProgram("mesh", "", mesh, shaders::paint_frag);
   s.shadow_program = makeProgram("shadow", "", shaders::shadow_vert, shaders::shadow_frag);
+  s.cut_program = makeProgram("cut", "", joined(shaders::dress_glsl, shaders::cut_vert), shaders::cut_frag);
   s.patterns = makePatterns();
 }
 
@@ -157,12 +192,21 @@ Renderer::~Renderer() = default;
 
 void Renderer::upload(const scene::Scene& scene) {
   State& s = *state_;
+  s.cut_of.reset();
   s.seen = makeSeen(scene);
   s.solids.upload(scene);
   s.meshes.upload(scene);
   s.shadows.upload(scene);
   s.floor_height = scene.walls.empty() ? scene.bounds.low.z : scene.walls.front().origin.z;
   for (const scene::WallFrame& wall : scene.walls) s.floor_height = std::min(s.floor_height, wall.origin.z);
+}
+
+void Renderer::cut(const scene::Scene& scene, const Look& look) {
+  if (!look.cut) return;
+  scene::PickFilter shown = shownUnder(look);
+  if (state_->cut_of == shown) return;
+  state_->cuts.upload(scene, scene::sectionOf(scene, *look.cut, shown));
+  state_->cut_of = shown;
 }
 
 DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int height) {
@@ -176,7 +220,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   glDepthMask(GL_TRUE);
   glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
   glClearColor(colours.ground.r, colours.ground.g, colours.ground.b, 1.0F);
-  glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+  glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
 
   listVisible(s.visible, s.seen, camera, look, aspect);
   DepthRange range{s.visible.near_depth, s.visible.far_depth};
@@ -196,6 +240,8 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   glDepthFunc(GL_LESS);
   glDisable(GL_CULL_FACE);
   glDisable(GL_BLEND);
+  glDisable(GL_STENCIL_TEST);
+  if (look.cut) glEnable(GL_CLIP_DISTANCE0);
   glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE);
 
   // Opaque parts.
@@ -203,6 +249,11 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   counts.draw_calls += s.solids.draw(s.visible.opaque);
   glUseProgram(s.mesh_program.id());
   counts.draw_calls += s.meshes.draw(false);
+
+  if (look.cut && s.cut_of == shownUnder(look) && isFaced(*look.cut, camera)) {
+    s.setFrame(s.cut_program, camera, look, colours, view_projection, size);
+    counts.draw_calls += s.cuts.draw();
+  }
 
   // What lies over them and lets them through: shadows, then glass.
   glEnable(GL_BLEND);
@@ -212,6 +263,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
     u.set("view_projection", view_projection);
     u.set("shadow", colours.shadow);
     u.set("reach", kShadowReach);
+    setCut(u, look.cut);
     u.set("drift", -glm::vec2(toLight(camera)) * 220.0F);
     counts.draw_calls += s.shadows.draw(camera, !isShown(scene::Layer::Ground, 0, look));
   }

@@ -1,17 +1,20 @@
 /// Drawing a Scene with OpenGL 3.3 core, the same way into a window's target and off-screen.
 ///
 /// The look is a carpenter's drawing: off-white ground, ink edges, flat soft light, grain along the timber, a soft
-/// contact shadow, glass last. Solids are hexahedra that the vertex shader reads by number from one buffer: the number
-/// of draw calls does not grow with openings. The ink lies inside the faces it belongs to (see visible.h).
+/// contact shadow, glass last. A cut plane takes one side away and shows what it cuts as a section does: patterned by
+/// material, with a heavy line round it. Solids are hexahedra that the vertex shader reads by number from one buffer:
+/// the number of draw calls does not grow with openings. The ink lies inside the faces it belongs to (see visible.h).
 /// Knows scenes only; never a job. Everything here needs a current OpenGL context of 3.3 or later.
 #pragma once
 
 #include <cstdint>
 #include <glm/glm.hpp>
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "render/camera.h"
+#include "scene/build.h"
 #include "scene/scene.h"
 
 namespace sillwright::render {
@@ -29,6 +32,7 @@ struct Look {
   bool dim_others = false;
   float edge_px = 1.2F;
   bool shadow = true;
+  std::optional<scene::Cut> cut;  ///< What is beyond it isn't drawn; Renderer::cut fills its faces.
   bool operator==(const Look&) const = default;
 };
 
@@ -75,6 +79,9 @@ class Renderer {
 
   /// Sends a scene to the card. Must be called again when the scene has changed.
   void upload(const scene::Scene& scene);
+  /// Works out the faces that the look's cut makes in the scene, which must be the one uploaded last; nothing to do
+  /// where there is no cut, or nothing that decides them has changed. To be called before `draw`.
+  void cut(const scene::Scene& scene, const Look& look);
   /// Draws the uploaded scene into the buffer that is bound (Target::begin).
   DrawCounts draw(const Camera& camera, const Look& look, int width, int height);
 
@@ -85,6 +92,9 @@ class Renderer {
 
 /// Where a part of `layer` is moved by `look.spread`, in mm along its wall's y (− is outwards).
 [[nodiscard]] float spreadOffset(scene::Layer layer, float spread);
+
+/// What of a scene is there under a look, for picking and for a section.
+[[nodiscard]] scene::PickFilter shownUnder(const Look& look);
 
 /// Background colour of a look, RGB 0…1.
 [[nodiscard]] glm::vec3 groundColour(bool dark);

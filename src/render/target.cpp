@@ -68,7 +68,7 @@ void Target::resize(int width, int height, int samples) {
 
   s.depth = makeRenderbuffer();
   glBindRenderbuffer(GL_RENDERBUFFER, s.depth.id());
-  glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples > 1 ? samples : 0, GL_DEPTH_COMPONENT24, width, height);
+  glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples > 1 ? samples : 0, GL_DEPTH24_STENCIL8, width, height);
 
   s.resolved = makeFramebuffer();
   glBindFramebuffer(GL_FRAMEBUFFER, s.resolved.id());
@@ -82,7 +82,7 @@ void Target::resize(int width, int height, int samples) {
     glBindFramebuffer(GL_FRAMEBUFFER, s.drawing.id());
     glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, s.colour.id());
   }
-  glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_ATTACHMENT, GL_RENDERBUFFER, s.depth.id());
+  glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_STENCIL_ATTACHMENT, GL_RENDERBUFFER, s.depth.id());
   checkWhole("multisampled");
   glBindRenderbuffer(GL_RENDERBUFFER, 0);
 }

@@ -86,6 +86,13 @@ void addFaces(std::vector<std::uint32_t>& out, std::size_t index, const Seen& so
   }
 }
 
+/// Whether all of a solid, moved by `moved`, is taken away by the cut.
+bool isAway(const Seen& solid, glm::vec3 moved, const std::optional<scene::Cut>& cut) {
+  if (!cut || cut->beyond(solid.centre + moved) < -solid.radius) return false;
+  return std::all_of(solid.corner.begin(), solid.corner.end(),
+                     [&](const glm::vec3& corner) { return cut->beyond(corner + moved) > -scene::kCutTouch; });
+}
+
 /// Sorts by depth through the bits of a positive float, which rise with it.
 struct Ranked {
   std::uint32_t depth = 0;
@@ -148,7 +155,7 @@ void listVisible(Visible& out, const std::vector<Seen>& seen, const Camera& came
     const Seen& solid = seen[i];
     if (!isShown(solid.layer, solid.step, look)) continue;
     const glm::vec3 moved = solid.inward * spreadOffset(solid.layer, look.spread);
-    if (!sides.touches(solid.centre + moved, solid.radius)) continue;
+    if (!sides.touches(solid.centre + moved, solid.radius) || isAway(solid, moved, look.cut)) continue;
     const std::uint32_t front = facing(solid, eye - moved, forward, camera.parallel);
     if (front == 0) continue;
     const glm::vec3 from = eye - moved;

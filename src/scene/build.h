@@ -11,6 +11,7 @@
 #include "job/job.h"
 #include "plan/plan.h"
 #include "practice/practice.h"
+#include "scene/cut.h"
 #include "scene/mesh.h"
 #include "scene/scene.h"
 
@@ -52,10 +53,13 @@ struct PickFilter {
   std::uint32_t hidden_layers = 0;     ///< Bit per Layer.
   std::uint32_t hidden_steps = 0;      ///< Bit per Part::step.
   std::array<float, kLayers> shift{};  ///< By which each layer is pulled along its wall's y.
+  std::optional<Cut> cut;              ///< What is beyond it isn't there; its faces are their parts'.
+  bool operator==(const PickFilter&) const = default;
 };
 
 /// The nearest part that a ray meets from outside, before `from`; `direction` of any length but zero. `distance` is in
-/// mm, `normal` points back towards the eye.
+/// mm, `normal` points back towards the eye. Of parts that lie in one another in the plane of the cut, the one that the
+/// section shows (section.h).
 [[nodiscard]] std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
                                       const PickFilter& filter);
 [[nodiscard]] std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,

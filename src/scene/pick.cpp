@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "scene/build.h"
+#include "scene/section.h"
 
 namespace sillwright::scene {
 namespace {
@@ -40,15 +41,54 @@ bool worthwhile(const Pass& pass, float nearest) {
   return pass.leave >= 0 && pass.enter <= pass.leave + slack && pass.enter < nearest;
 }
 
+/// The ray, where it passes the plane of the cut, and the nearest of what it has met.
+struct Search {
+  glm::vec3 from{0.0F};
+  glm::vec3 direction{0.0F};
+  std::optional<Cut> cut;
+  float at_cut = kNever;
+  float closing = 0.0F;  ///< Of the ray upon the plane: above 0 it comes from the free side.
+  Hit nearest;
+  int rank = 0;  ///< Of what was met in the plane.
+  bool in_plane = false;
+
+  void takeCut(const std::optional<Cut>& by) {
+    cut = by;
+    if (!cut) return;
+    closing = -glm::dot(direction, cut->normal);
+    if (closing != 0.0F) at_cut = cut->beyond(from) / closing;
+  }
+  /// Whether the place is cut away.
+  [[nodiscard]] bool isAway(float distance) const {
+    return cut && (closing == 0.0F ? cut->beyond(from) > 0 : (distance < at_cut) == (closing > 0));
+  }
+  /// Whether the ray comes upon the plane from its free side, before the eye.
+  [[nodiscard]] bool meetsCut() const { return cut && closing > 0 && at_cut >= 0; }
+
+  void take(std::uint32_t part, float distance, const glm::vec3& normal) {
+    if (distance >= nearest.distance) return;
+    nearest = {part, distance, from + distance * direction, normal};
+    in_plane = false;
+  }
+  /// The part's cut face. All of them are met at one distance: the one with the place is kept.
+  void takeInPlane(std::uint32_t part, int part_rank) {
+    if (at_cut > nearest.distance || (at_cut == nearest.distance && in_plane && part_rank >= rank)) return;
+    nearest = {part, at_cut, from + at_cut * direction, cut->normal};
+    rank = part_rank;
+    in_plane = true;
+  }
+};
+
 /// The ray against the six planes of a convex solid: the last one entered, before the first one left.
-void meet(const Solid& solid, const glm::vec3& from, const glm::vec3& direction, const glm::vec3& shift, Hit& nearest) {
-  const glm::vec3 origin = from - shift;
+void meet(const Solid& solid, int rank, const glm::vec3& shift, Search& search) {
+  const glm::vec3 origin = search.from - shift;
+  const glm::vec3& direction = search.direction;
   Box box{solid.corner[0], solid.corner[0]};
   for (const glm::vec3& corner : solid.corner) {
     box.low = glm::min(box.low, corner);
     box.high = glm::max(box.high, corner);
   }
-  if (!worthwhile(through(box, origin, direction), nearest.distance)) return;
+  if (!worthwhile(through(box, origin, direction), search.nearest.distance)) return;
   float enter = -kNever;
   float leave = kNever;
   glm::vec3 entered{0.0F};
@@ -73,8 +113,12 @@ void meet(const Solid& solid, const glm::vec3& from, const glm::vec3& direction,
     }
     if (closing < 0) leave = std::min(leave, at);
   }
-  if (enter < 0 || enter > leave || enter >= nearest.distance) return;
-  nearest = {solid.part, enter, from + enter * direction, entered};
+  if (enter > leave) return;
+  if (search.meetsCut() && enter < search.at_cut && search.at_cut < leave) {
+    search.takeInPlane(solid.part, rank);
+  } else if (enter >= 0 && !search.isAway(enter)) {
+    search.take(solid.part, enter, entered);
+  }
 }
 
 /// Möller and Trumbore, "Fast, minimum storage ray/triangle intersection", 1997.
@@ -94,20 +138,24 @@ float meetTriangle(const glm::vec3* corner, const glm::vec3& from, const glm::ve
   return at >= 0 ? at : kNever;
 }
 
-void meet(const Mesh& mesh, const Box& box, const MeshUse& use, const glm::vec3& from, const glm::vec3& direction,
-          const glm::vec3& shift, Hit& nearest) {
+void meet(const Mesh& mesh, const Box& box, const MeshUse& use, int rank, const glm::vec3& shift, Search& search) {
   const glm::mat4 back = glm::inverse(glm::mat4(use.place));
-  const glm::vec3 local_from(back * glm::vec4(from - shift, 1.0F));
-  const glm::vec3 local_direction(back * glm::vec4(direction, 0.0F));
-  if (!worthwhile(through(box, local_from, local_direction), nearest.distance)) return;
+  const glm::vec3 from(back * glm::vec4(search.from - shift, 1.0F));
+  const glm::vec3 direction(back * glm::vec4(search.direction, 0.0F));
+  if (!worthwhile(through(box, from, direction), search.nearest.distance)) return;
+  std::size_t behind_cut = 0;
   for (std::size_t i = 0; i + 2 < mesh.corner.size(); i += 3) {
-    const float at = meetTriangle(&mesh.corner[i], local_from, local_direction);
-    if (at >= nearest.distance) continue;
+    const float at = meetTriangle(&mesh.corner[i], from, direction);
+    if (at == kNever) continue;
+    if (at > search.at_cut) ++behind_cut;
+    if (at >= search.nearest.distance || search.isAway(at)) continue;
     const glm::vec3 local = glm::cross(mesh.corner[i + 1] - mesh.corner[i], mesh.corner[i + 2] - mesh.corner[i]);
     glm::vec3 normal = glm::normalize(glm::transpose(glm::mat3(back)) * local);
-    if (glm::dot(normal, direction) > 0) normal = -normal;
-    nearest = {use.part, at, from + at * direction, normal};
+    if (glm::dot(normal, search.direction) > 0) normal = -normal;
+    search.take(use.part, at, normal);
   }
+  // A ray that leaves the mesh once more often than it enters it behind the plane has passed the plane inside.
+  if (search.meetsCut() && behind_cut % 2 == 1) search.takeInPlane(use.part, rank);
 }
 
 }  // namespace
@@ -124,21 +172,25 @@ std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
     if (part.wall < 0) return glm::vec3{0.0F};
     return filter.shift[static_cast<std::size_t>(part.layer)] * scene.walls[static_cast<std::size_t>(part.wall)].inward;
   };
-  Hit nearest;
-  nearest.distance = kNever;
+  Search search;
+  search.from = from;
+  search.direction = direction;
+  search.nearest.distance = kNever;
+  search.takeCut(filter.cut);
   for (const Solid& solid : scene.solids) {
     const Part& part = scene.parts[solid.part];
-    if (seen(part)) meet(solid, from, direction, shiftOf(part), nearest);
+    if (seen(part)) meet(solid, rankOf(part.material), shiftOf(part), search);
   }
   std::vector<Box> boxes;
   boxes.reserve(scene.meshes.size());
   for (const Mesh& mesh : scene.meshes) boxes.push_back(boundsOf(mesh));
   for (const MeshUse& use : scene.uses) {
     const Part& part = scene.parts[use.part];
-    if (seen(part)) meet(scene.meshes[use.mesh], boxes[use.mesh], use, from, direction, shiftOf(part), nearest);
+    if (!seen(part)) continue;
+    meet(scene.meshes[use.mesh], boxes[use.mesh], use, rankOf(part.material), shiftOf(part), search);
   }
-  if (nearest.distance == kNever) return std::nullopt;
-  return nearest;
+  if (search.nearest.distance == kNever) return std::nullopt;
+  return search.nearest;
 }
 
 std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, std::uint32_t hidden_layers) {

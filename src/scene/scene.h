@@ -145,6 +145,10 @@ struct WallFrame {
   [[nodiscard]] glm::vec3 toWorld(glm::vec3 local) const {
     return origin + along * local.x + inward * local.y + glm::vec3{0.0F, 0.0F, local.z};
   }
+  [[nodiscard]] glm::vec3 toLocal(glm::vec3 world) const {
+    const glm::vec3 off = world - origin;
+    return {glm::dot(off, along), glm::dot(off, inward), off.z};
+  }
 };
 
 /// An opening in the world, for flying to and for labels.

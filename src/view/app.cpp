@@ -110,7 +110,9 @@ Canvas canvasOf(const App& app) {
 
 void stand(App& app, StandingView view, const Subject& subject) {
   if (app.layout.canvas.width <= 0.0F) return;
-  flyTo(app, standAt(app.document->scene, view, subject, canvasOf(app)));
+  const scene::Scene& scene = app.document->scene;
+  const Canvas canvas = canvasOf(app);
+  flyTo(app, facingCut(scene, app.shown.cutting, view, subject, canvas, standAt(scene, view, subject, canvas)));
 }
 
 /// The steps that one key goes through, from `first` up and round again.
@@ -235,6 +237,7 @@ struct Granter {
     app.shown.lens = app.shown.opening >= 0 ? nextCorner(app.shown.lens) : std::nullopt;
     if (app.shown.opening < 0) tell(app, "The lens looks at a corner of an opening: pick one first.", false);
   }
+  void operator()(const CutWish& wish) const { grantCut(app, wish); }
   void operator()(const PullApart& wish) const {
     app.shown.look.spread =
         wish.spread >= 0.0F ? std::min(wish.spread, kMostSpread) : nextSpread(app.shown.look.spread);
@@ -290,7 +293,10 @@ bool isMoving(const App& app, const Stage& stage) {
 
 /// The card of the part under the pointer.
 void addPartCard(const App& app, std::vector<Card>& cards) {
-  if (!app.hovered_part || app.hand.button || app.hovered_handle || app.pull || app.shown.measuring.on) return;
+  if (!app.hovered_part || app.hand.button || app.hovered_handle || app.pull || app.cut.hot() ||
+      app.shown.measuring.on) {
+    return;
+  }
   const Document& document = *app.document;
   const scene::Part& part = document.scene.parts[*app.hovered_part];
   const ImVec2 at = ImGui::GetIO().MousePos;
@@ -337,6 +343,7 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   if (app.shown.layers_open) layersPanel(panel, app.layout);
   if (app.shown.history_open) historyPanel(panel, app.layout);
   if (!app.errors.empty()) errorsBeside(panel, app.layout, app.errors, app.file_lines);
+  if (app.shown.cutting.axis) cutPanel(panel, app.layout);
   footLine(panel, app.layout);
   if (app.shown.keys_open) keysPage(ui, size, wishes);
   if (app.shown.paper_open) paperPage(panel, app.layout, size);
@@ -345,6 +352,7 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   app.written =
       drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, water, &app.flash);
   drawHandlesOf(app, ui);
+  drawCut(app, ui);
   app.card.reset();
   if (cards.empty() || app.shown.keys_open) return;
   app.card = std::move(cards.back());
@@ -516,6 +524,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
     if (!app.placed) app.shown.camera = standAt(app.document->scene, StandingView::House, {}, app.layout.canvas);
     app.placed = true;
     if (!isHeld(app)) followPointer(app, step, screen, wishes);
+    if (!isHeld(app)) followCut(app);
   }
   leaveField(app);
   // What is drawn is what the panels and labels were made for; wishes change the next frame.

@@ -15,6 +15,7 @@
 #include "job/save.h"
 #include "scene/build.h"
 #include "view/camera_control.h"
+#include "view/cut_hand.h"
 #include "view/document.h"
 #include "view/flash.h"
 #include "view/handles.h"
@@ -87,6 +88,7 @@ struct App {
   std::optional<OpenJob> waiting;     ///< For the answer whether what is unsaved may be lost.
   std::vector<Handle> handles;        ///< Of what is picked, as they were drawn last.
   std::optional<std::size_t> hovered_handle;
+  CutHand cut;
   InputQueue input;
   Layout layout;
   std::optional<std::uint32_t> hovered_part;
@@ -200,6 +202,21 @@ void endPull(App& app);
 void dropPull(App& app);
 void followPullKeys(App& app, const InputStep& step);
 void hoverHandle(App& app, ImVec2 at, const Screen& screen);
+/// What a drag snaps to: whole millimetres; tenths with Shift held, the step that sizes come in with Ctrl.
+[[nodiscard]] double pullStep(const App& app);
+[[nodiscard]] render::Ray rayAt(const App& app, ImVec2 at, const Screen& screen);
+
+/// The cutting plane (cut_hand.cpp): wished for, dragged by its handle, typed, nudged. `followCut`: the look's cut is
+/// made anew from the figures, so that it goes with its wall.
+void grantCut(App& app, const CutWish& wish);
+void followCut(App& app);
+[[nodiscard]] bool beginCutPull(App& app, ImVec2 at, const Screen& screen);
+void moveCutPull(App& app, ImVec2 at, const Screen& screen);
+void endCutPull(App& app);
+void dropCutPull(App& app);
+void followCutKeys(App& app, const InputStep& step);
+void hoverCut(App& app, ImVec2 at, const Screen& screen);
+void drawCut(App& app, const Ui& ui);
 
 /// The pointer's and the keyboard's part of a frame (hand.cpp, keys.cpp, field.cpp).
 void followPointer(App& app, const InputStep& step, const Screen& screen, std::vector<Wish>& wishes);

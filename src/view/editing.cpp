@@ -65,6 +65,7 @@ void remove(App& app, const EditWish& wish) {
   const std::string name = wall ? job.walls[wish.of].name : job.openings[wish.of].name;
   grant(app, PickOpening{-1, false});
   app.shown.wall = -1;
+  if (wall && app.shown.cutting.wall >= static_cast<std::int32_t>(wish.of)) grantCut(app, {CutAct::Off});
   edit(app, name + " removed", [&](job::Job& changed) {
     if (wall) {
       removeWall(changed, wish.of);

@@ -104,14 +104,21 @@ void followPointer(App& app, const InputStep& step, const Screen& screen, std::v
   const bool over_panel = io.WantCaptureMouse && !app.hand.button;
   if (step.button && step.button->down) {
     app.focus.at = 0;
-    const bool free = !over_panel && !app.hand.button && !app.pull;
-    if (free && !(step.button->button == Button::Left && beginPull(app, at, screen))) {
+    if (app.cut.held && app.cut.held->by_keys) endCutPull(app);  // a hand elsewhere lets go of it
+    const bool free = !over_panel && !app.hand.button && !app.pull && !app.cut.held;
+    const bool left = step.button->button == Button::Left;
+    if (free && !(left && (beginCutPull(app, at, screen) || beginPull(app, at, screen)))) {
       take(app, *step.button, at, screen);
     }
   }
   if (app.pull && step.moved) movePull(app, at, screen);
   if (app.pull && step.button && !step.button->down && step.button->button == Button::Left) {
     endPull(app);
+    return;
+  }
+  if (app.cut.held && step.moved) moveCutPull(app, at, screen);
+  if (app.cut.held && !app.cut.held->by_keys && step.button && !step.button->down) {
+    endCutPull(app);
     return;
   }
   if (app.hand.button && step.moved) drag(app, at, screen);
@@ -125,11 +132,13 @@ void followPointer(App& app, const InputStep& step, const Screen& screen, std::v
     app.shown.camera = zoom(app.shown.camera, pointUnder(app, at, screen), std::pow(kNotch, step.wheel->y));
     app.moving_seconds = kMovingSeconds;
   }
-  if (over_panel || app.hand.dragging || app.pull || !ImGui::IsMousePosValid()) {
+  if (over_panel || app.hand.dragging || app.pull || app.cut.held || !ImGui::IsMousePosValid()) {
     leave(app);
     app.hovered_handle.reset();
+    app.cut.hovered = false;
   } else if (!step.empty() || app.settle > 0) {
     hoverHandle(app, at, screen);
+    hoverCut(app, at, screen);
     hover(app, at, screen);
   }
 }

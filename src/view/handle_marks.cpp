@@ -40,6 +40,8 @@ void drawWays(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const H
   arrow(-handle.across);
 }
 
+}  // namespace
+
 void drawHandle(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const Handle& handle, bool hot) {
   const auto at = place(shown, handle.at);
   if (!at) return;
@@ -53,18 +55,17 @@ void drawHandle(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const
   } else if (handle.of_unit) {
     list.AddCircleFilled(*at, r, ground, 20);
     list.AddCircle(*at, r, toU32(ui.colours->ink), 20, line);
+  } else if (handle.of_cut) {
+    const float tip = r * 1.35F;
+    const ImVec2 points[] = {{at->x, at->y - tip}, {at->x + tip, at->y}, {at->x, at->y + tip}, {at->x - tip, at->y}};
+    list.AddConvexPolyFilled(points, 4, ground);
+    list.AddPolyline(points, 4, toU32(ui.colours->ink), ImDrawFlags_Closed, line);
   } else {
     list.AddRectFilled({at->x - r, at->y - r}, {at->x + r, at->y + r}, ground, 1.0F);
     list.AddRect({at->x - r, at->y - r}, {at->x + r, at->y + r}, toU32(ui.colours->ink), 1.0F, 0, line);
   }
   if (hot) drawWays(ui, list, shown, handle, *at);
 }
-
-struct PlateLine {
-  ImFont* font;
-  std::string words;
-  bool stop = false;
-};
 
 void drawPlate(const Ui& ui, const HandlesShown& shown, ImVec2 at, const std::vector<PlateLine>& lines) {
   ImDrawList& list = *ImGui::GetForegroundDrawList();
@@ -93,6 +94,8 @@ void drawPlate(const Ui& ui, const HandlesShown& shown, ImVec2 at, const std::ve
     y += textSize(line.font, line.words, wrap).y;
   }
 }
+
+namespace {
 
 /// The figure by the pointer, and what stands in the way of it.
 void drawFigure(const Ui& ui, const HandlesShown& shown, const Handle& handle) {

@@ -31,6 +31,7 @@ struct Handle {
   glm::vec3 along{1.0F, 0.0F, 0.0F};  ///< Where the first dimension grows.
   glm::vec3 across{0.0F};             ///< Where the second one does.
   bool of_unit = false;               ///< Drawn round.
+  bool of_cut = false;                ///< Drawn on its point; has no dimension.
 
   [[nodiscard]] bool movesInPlane() const { return across != glm::vec3(0.0F); }
   /// Whether both pull at the same.

@@ -60,6 +60,8 @@ std::optional<Wish> wishFor(char32_t typed) {
       return ToggleMeasuring{};
     case U'P':
       return TogglePaperPage{};
+    case U'K':
+      return CutWish{CutAct::Next};
     case U'?':
       return ToggleKeysPage{};
     case U'+':
@@ -110,6 +112,7 @@ void followTyped(const InputStep& step, bool lesson, std::vector<Wish>& wishes) 
   for (const char32_t typed : step.typed) {
     auto wish = lesson ? lessonWishFor(asCapital(typed)) : std::nullopt;
     if (!wish) wish = wishFor(asCapital(typed));
+    if (asCapital(typed) == U'K' && step.held && step.held->shift) wish = CutWish{CutAct::Turn};
     if (wish) wishes.push_back(*wish);
   }
 }
@@ -169,6 +172,8 @@ void followEscape(App& app, std::vector<Wish>& wishes) {
     wishes.push_back(ToggleLayersPanel{});
   } else if (app.shown.measuring.on) {
     wishes.push_back(ToggleMeasuring{});
+  } else if (app.shown.cutting.axis) {
+    wishes.push_back(CutWish{CutAct::Off});
   } else if (app.shown.history_open) {
     wishes.push_back(ToggleHistory{});
   } else if (app.shown.lesson.on()) {
@@ -196,6 +201,10 @@ void followFocus(App& app, const InputStep& step, std::vector<Wish>& wishes) {
 void followKeys(App& app, const InputStep& step, std::vector<Wish>& wishes) {
   if (app.pull) {
     followPullKeys(app, step);
+    return;
+  }
+  if (app.cut.held) {
+    followCutKeys(app, step);
     return;
   }
   followControls(step, wishes);

@@ -48,6 +48,7 @@ std::vector<Name> namesInSight(const Lettering& on) {
   std::vector<Name> names;
   const auto& openings = on.document.scene.openings;
   for (std::size_t i = 0; i < openings.size(); ++i) {
+    if (on.isCutAway(openings[i].centre)) continue;
     const auto at = on.project(openings[i].centre);
     if (!at || !on.isInPicture(*at)) continue;
     const glm::vec3 side = on.document.scene.walls[openings[i].wall].along * (openings[i].width * 0.5F);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace sillwright::view {
 namespace {
@@ -23,6 +24,19 @@ std::optional<ImVec2> Lettering::project(glm::vec3 world) const {
   const glm::vec3 seen = render::project(shown.camera, world, canvas.width, canvas.height);
   if (seen.z <= 0.0F || !std::isfinite(seen.x) || !std::isfinite(seen.y)) return std::nullopt;
   return ImVec2{seen.x, seen.y};
+}
+
+std::optional<std::array<ImVec2, 2>> Lettering::projectLine(glm::vec3 a, glm::vec3 b) const {
+  if (isCutAway(a) && isCutAway(b)) return std::nullopt;
+  if (isCutAway(a)) std::swap(a, b);
+  if (isCutAway(b)) {
+    const float kept = std::max(0.0F, -shown.look.cut->beyond(a));
+    b = a + (b - a) * (kept / (kept + shown.look.cut->beyond(b)));
+  }
+  const auto from = project(a);
+  const auto to = project(b);
+  if (!from || !to) return std::nullopt;
+  return std::array{*from, *to};
 }
 
 bool Lettering::isInPicture(ImVec2 at) const {

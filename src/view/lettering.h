@@ -1,6 +1,7 @@
 /// Writing into a picture: where the world lands on it, what room is taken, lines and plates that stay readable.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -34,6 +35,13 @@ struct Lettering {
   std::vector<Written> written;
 
   [[nodiscard]] std::optional<ImVec2> project(glm::vec3 world) const;
+  /// The ends of a line, of which what is cut away is left out; empty where all of it is, or where an end is not seen.
+  [[nodiscard]] std::optional<std::array<ImVec2, 2>> projectLine(glm::vec3 a, glm::vec3 b) const;
+  /// Whether the cut has taken a place away; what lies in the plane is there.
+  [[nodiscard]] bool isCutAway(glm::vec3 world) const {
+    constexpr float kInPlane = 1.0F;  // mm
+    return shown.look.cut && shown.look.cut->beyond(world) > kInPlane;
+  }
   [[nodiscard]] bool isInPicture(ImVec2 at) const;
   /// Takes the room for a plate, if it is free and no panel covers it.
   bool take(const Rect& plate);

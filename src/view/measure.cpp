@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "scene/section.h"
 #include "view/words.h"
 
 namespace sillwright::view {
@@ -15,9 +16,11 @@ struct Nearest {
   glm::vec2 pointer;
   glm::vec2 size;
   float least;
+  const std::optional<scene::Cut>& cut;
   std::optional<glm::vec3> place;
 
   void offer(glm::vec3 world) {
+    if (cut && cut->beyond(world) > 0.01F) return;  // it isn't there
     const glm::vec3 seen = render::project(camera, world, size.x, size.y);
     if (seen.z <= 0.0F) return;
     const float away = glm::distance(glm::vec2(seen), pointer);
@@ -44,8 +47,8 @@ glm::vec3 snappedPlace(const scene::Scene& scene, const scene::Hit& hit, const r
   if (part.wall >= 0) {
     shift = scene.walls[static_cast<std::size_t>(part.wall)].inward * render::spreadOffset(part.layer, look.spread);
   }
-  Nearest corner{camera, pointer, size, reach, {}};
-  Nearest edge{camera, pointer, size, reach, {}};
+  Nearest corner{camera, pointer, size, reach, look.cut, {}};
+  Nearest edge{camera, pointer, size, reach, look.cut, {}};
   for (const scene::Solid& solid : scene.solids) {
     if (solid.part != hit.part) continue;
     for (const glm::vec3& each : solid.corner) corner.offer(each + shift);
@@ -53,6 +56,11 @@ glm::vec3 snappedPlace(const scene::Scene& scene, const scene::Hit& hit, const r
       if ((solid.edges >> i & 1U) == 0) continue;  // a seam is no edge
       const auto& ends = scene::kEdges[i];
       edge.offer(onEdge(solid.corner[ends[0]] + shift, solid.corner[ends[1]] + shift, hit.point));
+    }
+    const auto face = look.cut ? scene::cutThrough(solid, *look.cut, shift) : std::nullopt;
+    for (std::size_t i = 0; face && i < face->count; ++i) {
+      corner.offer(face->corner[i]);
+      edge.offer(onEdge(face->corner[i], face->corner[(i + 1) % face->count], hit.point));
     }
   }
   if (corner.place) return *corner.place;

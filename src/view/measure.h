@@ -22,7 +22,8 @@ struct Measuring {
 };
 
 /// A place on what was hit: its part's nearest corner where that is within `reach` pixels of the pointer, else the
-/// nearest place of an edge that is, else the hit itself. Parts are where `look` shows them.
+/// nearest place of an edge that is, else the hit itself. Parts are where `look` shows them; a cut one has the corners
+/// and edges of its cut face.
 [[nodiscard]] glm::vec3 snappedPlace(const scene::Scene& scene, const scene::Hit& hit, const render::Camera& camera,
                                      const render::Look& look, glm::vec2 pointer, glm::vec2 size, float reach);
 

@@ -47,14 +47,27 @@ struct Plane {
   const scene::WallFrame& wall;
   scene::DrawnUnit unit;
   double times;
-  double face;  ///< y of the studs' face that is nearer to the eye.
+  double face;  ///< y of the studs' face that is nearer to the eye; of a cut in the wall's plane where that is gone.
 
   [[nodiscard]] glm::vec3 world(Point point, double y) const {
     return wall.toWorld({static_cast<float>(opening.left + point.x), static_cast<float>(y),
                          static_cast<float>(opening.sill + point.z)});
   }
-  [[nodiscard]] std::optional<ImVec2> at(Point point) const { return on.project(world(point, face)); }
+  /// Empty, too, where the place is cut away.
+  [[nodiscard]] std::optional<ImVec2> at(Point point) const {
+    const glm::vec3 place = world(point, face);
+    return on.isCutAway(place) ? std::nullopt : on.project(place);
+  }
 };
+
+/// The y of what is shown where the face at `y` is: that, or the cut that has taken it away.
+double shownFace(const std::optional<scene::Cut>& cut, const scene::WallFrame& wall, double y) {
+  if (!cut) return y;
+  const float through = glm::dot(cut->normal, wall.inward);
+  const float beyond = cut->beyond(wall.toWorld({0.0F, static_cast<float>(y), 0.0F}));
+  if (std::abs(through) < 0.99F || beyond <= 0.0F) return y;
+  return y - static_cast<double>(beyond / through);
+}
 
 Plane planeOf(const Lettering& on, std::size_t index) {
   const job::Opening& opening = on.document.job.openings[index];
@@ -68,7 +81,7 @@ Plane planeOf(const Lettering& on, std::size_t index) {
           wall,
           scene::drawnUnit(planned, opening, times),
           times,
-          outside ? 0.0 : static_cast<double>(wall.depth)};
+          shownFace(on.shown.look.cut, wall, outside ? 0.0 : static_cast<double>(wall.depth))};
 }
 
 void drawDashed(Lettering& on, ImVec2 from, ImVec2 to, float thick) {
@@ -86,9 +99,9 @@ void drawDashed(Lettering& on, ImVec2 from, ImVec2 to, float thick) {
 void drawPlanned(Lettering& on, const Plane& plane) {
   const auto& corner = plan::plannedShape(plane.opening.width, plane.opening.height).corner;
   for (std::size_t i = 0; i < corner.size(); ++i) {
-    const auto from = plane.at(corner[i]);
-    const auto to = plane.at(corner[(i + 1) % corner.size()]);
-    if (from && to) drawDashed(on, *from, *to, std::max(1.0F, on.ui.px(1.0F)));
+    const auto line =
+        on.projectLine(plane.world(corner[i], plane.face), plane.world(corner[(i + 1) % corner.size()], plane.face));
+    if (line) drawDashed(on, (*line)[0], (*line)[1], std::max(1.0F, on.ui.px(1.0F)));
   }
 }
 
@@ -96,11 +109,10 @@ void drawAsBuilt(Lettering& on, const Plane& plane, double y, float alpha, float
   for (const Side side : kSides) {
     const plan::Edge edge = scene::magnifiedEdge(plane.planned.as_built.shape, side, plane.opening, plane.times);
     for (std::size_t i = 0; i + 1 < edge.size(); ++i) {
-      const auto from = on.project(plane.world(edge[i], y));
-      const auto to = on.project(plane.world(edge[i + 1], y));
-      if (!from || !to) continue;
-      on.list.AddLine(*from, *to, toU32(on.ui.colours->paper, 0.7F * alpha), thick + on.ui.px(2.5F));
-      on.list.AddLine(*from, *to, toU32(on.ui.colours->ink, alpha), thick);
+      const auto line = on.projectLine(plane.world(edge[i], y), plane.world(edge[i + 1], y));
+      if (!line) continue;
+      on.list.AddLine((*line)[0], (*line)[1], toU32(on.ui.colours->paper, 0.7F * alpha), thick + on.ui.px(2.5F));
+      on.list.AddLine((*line)[0], (*line)[1], toU32(on.ui.colours->ink, alpha), thick);
     }
   }
 }
@@ -108,9 +120,10 @@ void drawAsBuilt(Lettering& on, const Plane& plane, double y, float alpha, float
 /// Pixels that a millimetre takes at a point, in the plane's own face.
 float pixelsPerMm(const Plane& plane, Point point) {
   constexpr double kStep = 50.0;
-  const auto from = plane.at(point);
-  const auto across = plane.at({point.x + kStep, point.z});
-  const auto up = plane.at({point.x, point.z + kStep});
+  const auto at = [&](Point place) { return plane.on.project(plane.world(place, plane.face)); };
+  const auto from = at(point);
+  const auto across = at({point.x + kStep, point.z});
+  const auto up = at({point.x, point.z + kStep});
   if (!from || !across || !up) return 0.0F;
   return std::max(length(*across - *from), length(*up - *from)) / static_cast<float>(kStep);
 }
@@ -351,6 +364,7 @@ void drawBreakOuts(Lettering& on, const Plane& plane, std::size_t index) {
     if (!part.breaks_out || part.opening != static_cast<std::int32_t>(index) || !isShown(on.shown.look, part)) continue;
     const glm::vec3 along = glm::normalize(use.place[1]);
     const glm::vec3 point = use.place[3] + along * part.size.x;
+    if (on.isCutAway(point)) continue;
     const auto at = on.project(point);
     const auto further = on.project(point + along * 50.0F);
     if (!at || !further || !on.isInPicture(*at)) continue;

@@ -76,7 +76,10 @@ std::string titleOf(const Document& document, const PictureOptions& options) {
   } else if (options.wall) {
     title += "wall " + *options.wall + ", ";
   }
-  return title + wordFor(options.view);
+  title += wordFor(options.view);
+  if (!options.cut) return title;
+  const char letter = letterOf(options.cut->axis.value_or(CutAxis::X));
+  return title + ", cut at " + letter + " " + figure(options.cut->at, document.practice->display);
 }
 
 /// A round length that is about `most` pixels long, mm.
@@ -204,6 +207,12 @@ render::Image drawScene(const Document& document, const PictureOptions& options,
   shown.look.hidden_layers = options.hidden_layers;
   shown.look.spread = options.spread;
   shown.labels = options.labels;
+  if (options.cut) {
+    shown.cutting = cutFrom(document.scene, *options.cut, subject.wall, subject.opening, shown.camera);
+  }
+  shown.camera = facingCut(document.scene, shown.cutting, options.view, subject, canvas, shown.camera);
+  shown.look.cut = planeOf(document.scene, shown.cutting);
+
   shown.lesson = pictured.lesson;
   LessonDrawn lesson;
   if (taught) {
@@ -241,6 +250,7 @@ render::Image drawView(const Document& document, const Shown& shown, const Lesso
   render::Renderer renderer;
   render::Target target(options.width, options.height, options.samples);
   renderer.upload(document.scene);
+  renderer.cut(document.scene, shown.look);
   target.begin();
   renderer.draw(shown.camera, shown.look, options.width, options.height);
   target.resolve();

@@ -9,6 +9,7 @@
 #include "job/error.h"
 #include "render/offscreen.h"
 #include "view/camera_control.h"
+#include "view/cutting.h"
 #include "view/document.h"
 #include "view/lesson.h"
 #include "view/shown.h"
@@ -28,6 +29,7 @@ struct PictureOptions {
   bool water = false;                  ///< The water is drawn.
   float spread = 0.0F;                 ///< As render::Look.
   double magnify = 1;                  ///< How many times as large as they are deviations are drawn.
+  std::optional<Cutting> cut;          ///< In the axes of the opening's wall, else the wall's, else the plan's.
   bool dark = false;
   bool labels = true;  ///< Names, dimensions, title and scale bar.
   float text_scale = 1.0F;

@@ -30,20 +30,6 @@ std::optional<std::size_t> handleUnder(const App& app, ImVec2 at, const Screen& 
   return nearest;
 }
 
-render::Ray rayAt(const App& app, ImVec2 at, const Screen& screen) {
-  return render::rayThrough(app.shown.camera, at.x, at.y, static_cast<float>(screen.width),
-                            static_cast<float>(screen.height));
-}
-
-/// Whole millimetres; tenths with Shift held, the step that sizes come in with Ctrl.
-double stepNow(const App& app) {
-  const ImGuiIO& io = ImGui::GetIO();
-  if (io.KeyShift) return kFineStep;
-  if (!io.KeyCtrl) return 1;
-  const practice::Rule& step = app.document->practice->clearance.size_step;
-  return step && step->value > 0 ? step->value : kCoarseStep;
-}
-
 /// The job with the handle's dimensions at these values; always from the job as it was, so that bounds don't stick.
 void pullTo(App& app, const std::vector<double>& values) {
   Pull& pull = *app.pull;
@@ -92,6 +78,19 @@ bool takeTyped(App& app) {
 
 }  // namespace
 
+render::Ray rayAt(const App& app, ImVec2 at, const Screen& screen) {
+  return render::rayThrough(app.shown.camera, at.x, at.y, static_cast<float>(screen.width),
+                            static_cast<float>(screen.height));
+}
+
+double pullStep(const App& app) {
+  const ImGuiIO& io = ImGui::GetIO();
+  if (io.KeyShift) return kFineStep;
+  if (!io.KeyCtrl) return 1;
+  const practice::Rule& step = app.document->practice->clearance.size_step;
+  return step && step->value > 0 ? step->value : kCoarseStep;
+}
+
 bool beginPull(App& app, ImVec2 at, const Screen& screen) {
   const auto under = handleUnder(app, at, screen);
   if (!under) return false;
@@ -116,7 +115,7 @@ void movePull(App& app, ImVec2 at, const Screen& screen) {
   if (!now) return;
   const double times = pull.handle.corner ? pull.handle.corner->times : 1;
   const glm::dvec2 moved = (*now - pull.grabbed) / times;
-  const double step = stepNow(app);
+  const double step = pullStep(app);
   std::vector<double> values = pull.first;
   for (std::size_t i = 0; i < values.size(); ++i) {
     const double by = i == 0 ? moved.x : moved.y;

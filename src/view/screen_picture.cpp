@@ -56,6 +56,11 @@ job::Result<render::Image> screenPicture(const std::filesystem::path& path, cons
   }
   if (options.magnify != 1) grant(app, Magnify{options.magnify});
   grant(app, Stand{options.view});
+  if (options.cut) {
+    comeToRest(app, stage, screen);
+    app.shown.cutting = cutFrom(app.document->scene, *options.cut, app.shown.wall, app.shown.opening, app.shown.camera);
+    grant(app, Stand{options.view});  // close-ups turn to the cut
+  }
   disturb(app);
   comeToRest(app, stage, screen);
   result.value = render::Image{options.width, options.height, stage.target().read()};

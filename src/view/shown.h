@@ -16,6 +16,7 @@
 #include "render/renderer.h"
 #include "scene/scene.h"
 #include "view/camera_control.h"
+#include "view/cutting.h"
 #include "view/dimension.h"
 #include "view/lesson.h"
 #include "view/measure.h"
@@ -53,6 +54,7 @@ struct Shown {
   bool history_open = false;
   Lesson lesson;
   Measuring measuring;
+  Cutting cutting;  ///< `look.cut` follows it.
   bool keys_open = false;
   bool jobs_open = false;
   bool paper_open = false;
@@ -156,6 +158,18 @@ struct PullApart {
 };
 /// The lens on the next corner of the picked opening; after the last it is put away.
 struct NextLens {};
+/// What can be asked of the cutting plane.
+enum class CutAct : std::uint8_t {
+  Next,   ///< The next axis, through the middle of what is picked; after the last one, no cut.
+  Along,  ///< `axis`, through the middle of what is picked.
+  Turn,   ///< The other side is taken away.
+  Hold,   ///< Taken in hand by keys, to be typed or nudged.
+  Off
+};
+struct CutWish {
+  CutAct act = CutAct::Next;
+  CutAxis axis = CutAxis::X;
+};
 /// What can be asked of the lesson.
 enum class LessonAct : std::uint8_t {
   OpenOrClose,
@@ -215,10 +229,11 @@ struct Close {};
 /// Neither.
 struct Stay {};
 
-using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
-                          ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
-                          NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, ToggleMeasuring, EditWish,
-                          Save, Recover, Magnify, PullApart, NextLens, LessonWish, ToggleJobsPage, ChoosePractice,
-                          OpenJob, TogglePaperPage, TakePicture, TakeSheets, TakeLists, GoOn, ReadAgain, Close, Stay>;
+using Wish =
+    std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
+                 ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
+                 NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, ToggleMeasuring, EditWish, Save,
+                 Recover, Magnify, PullApart, NextLens, CutWish, LessonWish, ToggleJobsPage, ChoosePractice, OpenJob,
+                 TogglePaperPage, TakePicture, TakeSheets, TakeLists, GoOn, ReadAgain, Close, Stay>;
 
 }  // namespace sillwright::view

@@ -27,13 +27,7 @@ bool sameView(const render::Camera& a, const render::Camera& b) {
 }
 
 scene::PickFilter pickable(const render::Look& look) {
-  scene::PickFilter filter;
-  filter.hidden_layers = look.hidden_layers;
-  filter.hidden_steps = look.hidden_steps;
-  for (std::size_t i = 0; i < scene::kLayers; ++i) {
-    filter.shift[i] = render::spreadOffset(static_cast<scene::Layer>(i), look.spread);
-  }
-  return filter;
+  return render::shownUnder(look);
 }
 
 Stage::Stage() = default;
@@ -59,6 +53,7 @@ void Stage::drawScene(const scene::Scene* scene, const Drawn& wanted) {
   } else {
     if (uploaded_ != wanted.version) renderer_.upload(*scene);
     uploaded_ = wanted.version;
+    renderer_.cut(*scene, wanted.look);
     renderer_.draw(wanted.camera, wanted.look, wanted.width, wanted.height);
     ++scenes_drawn_;
   }

@@ -38,6 +38,7 @@ std::optional<Seen> see(const Lettering& on, const scene::WaterLine& line, const
   seen.line = &line;
   float run = 0;
   glm::vec3 before{0.0F};
+  if (line.points.empty() || on.isCutAway(shownAt(on, line.points.back(), inward))) return std::nullopt;
   for (std::size_t i = 0; i < line.points.size(); ++i) {
     const glm::vec3 world = shownAt(on, line.points[i], inward);
     const auto at = on.project(world);

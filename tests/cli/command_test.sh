@@ -55,6 +55,10 @@ status_is 2 "$program" picture "$jobs/workshop-window.toml" --out "$folder/none/
 
 status_is 0 "$program" picture "$jobs/boatshed.toml" --out "$folder/s.png" --size 320x200 --opening H1 --step 3
 status_is 0 "$program" picture "$jobs/boatshed.toml" --out "$folder/s.png" --size 320x200 --opening H1 --what-if 'without head flashing; swap sill flashing, left jamb flashing'
+status_is 0 "$program" picture "$jobs/boatshed.toml" --out "$folder/s.png" --size 320x200 --opening H1 --view sill --cut x=2000
+status_is 0 "$program" picture "$jobs/boatshed.toml" --out "$folder/s.png" --size 640x400 --opening H1 --panels --cut z=1500.5
+status_is 2 "$program" picture "$jobs/boatshed.toml" --out "$folder/b.png" --cut 1200; says "--cut"; says "x=1200"
+status_is 2 "$program" picture "$jobs/boatshed.toml" --out "$folder/b.png" --cut y=12mm; says "12mm"
 status_is 2 "$program" picture "$jobs/boatshed.toml" --out "$folder/b.png" --step 3; says 'wants an opening'
 status_is 2 "$program" picture "$jobs/boatshed.toml" --out "$folder/b.png" --opening H1 --step 99; says '1 to 16'
 status_is 2 "$program" picture "$jobs/boatshed.toml" --out "$folder/b.png" --opening H1 --what-if 'sell it'; says 'swap A, B'

@@ -30,6 +30,7 @@ struct Shot {
   std::string opening;
   std::string hide;  ///< Layers, comma-separated.
   bool dark = false;
+  std::string cut = {};  ///< As view::parseCut; empty: none.
 };
 
 void compare(const std::string& name, const render::Image& image) {
@@ -67,6 +68,7 @@ void shoot(const Shot& shot) {
   if (!shot.opening.empty()) options.opening = shot.opening;
   options.hidden_layers = layers(shot.hide);
   options.dark = shot.dark;
+  if (!shot.cut.empty()) options.cut = *view::parseCut(shot.cut).value;
   options.labels = false;  // letters depend on the fonts of the machine; the viewer's tests look at them
   const auto image = view::picture(*document.value, options);
   REQUIRE(image.ok());
@@ -149,6 +151,23 @@ TEST_CASE("house: garage") {
 }
 TEST_CASE("house: not yet") {
   shoot({"not-yet", "not-yet", "house", "", "cladding,membrane"});
+}
+
+TEST_CASE("section: sill of a sliding window") {
+  shoot({"cut-sill", "boatshed", "sill", "J2", "", false, "x=5300"});
+}
+TEST_CASE("section: head of a gable window in the evening") {
+  shoot({"cut-head-dark", "boatshed", "head", "H1", "", true, "x=2000"});
+}
+TEST_CASE("section: jamb of a bare frame") {
+  shoot({"cut-jamb", "boatshed", "jamb", "L2", "", false, "z=1500"});
+}
+TEST_CASE("section: in the wall's plane, packers all round") {
+  shoot({"cut-plane", "workshop-window", "outside", "Y1", "", false, "y=45"});
+}
+TEST_CASE("section: the house level, and a garage in the evening") {
+  shoot({"cut-level", "boatshed", "house", "", "", false, "z=1500"});
+  shoot({"cut-garage-dark", "garage-header", "house", "", "", true, "z=1200"});
 }
 
 TEST_CASE("the comparison itself: a moved picture is seen, an equal one is not") {

@@ -13,8 +13,8 @@ struct Word {
   bool starts_group = false;
 };
 
-const std::array<Word, 26>& words() {
-  static const std::array<Word, 26> kWords{{
+const std::array<Word, 27>& words() {
+  static const std::array<Word, 27> kWords{{
       {"house", "F", Stand{StandingView::House}, true},
       {"outside", "O", Stand{StandingView::Outside}},
       {"inside", "I", Stand{StandingView::Inside}},
@@ -29,6 +29,7 @@ const std::array<Word, 26>& words() {
       {"next", "N", PickNeighbour{false}},
       {"order of work", "W", LessonWish{LessonAct::OpenOrClose, 0, {}}, true},
       {"distance", "D", ToggleMeasuring{}},
+      {"cut", "K", CutWish{CutAct::Next}},
       {"done", "Z", ToggleHistory{}},
       {"layers", "Y", ToggleLayersPanel{}, true},
       {"names", "T", ToggleLabels{}},
@@ -73,6 +74,7 @@ bool isOn(const Word& word, const Shown& shown) {
   if (std::holds_alternative<ToggleLayersPanel>(word.wish)) return shown.layers_open;
   if (std::holds_alternative<LessonWish>(word.wish)) return shown.lesson.on();
   if (std::holds_alternative<ToggleMeasuring>(word.wish)) return shown.measuring.on;
+  if (std::holds_alternative<CutWish>(word.wish)) return shown.cutting.axis.has_value();
   if (std::holds_alternative<ToggleHistory>(word.wish)) return shown.history_open;
   if (std::holds_alternative<NextLens>(word.wish)) return shown.lens.has_value();
   if (std::holds_alternative<ToggleJobsPage>(word.wish)) return shown.jobs_open;

@@ -34,6 +34,7 @@ const std::array<KeyGroup, 6>& keyGroups() {
         {"wheel", "nearer to the pointer, further"},
         {"arrows", "turn; with Shift slide"},
         {"+   −", "nearer, further"},
+        {"K   Shift K", "cut by a plane, in turn; its other side"},
         {"click", "pick an opening or a wall"}}},
       {"Handles",
        {{"drag", "an edge, a size; typing sets it exactly"},

@@ -78,6 +78,8 @@ void lessonStrip(const Panel& panel, const Layout& layout);
 void lessonSheet(const Panel& panel, const Layout& layout);
 /// The layers, each to be shown or hidden.
 void layersPanel(const Panel& panel, const Layout& layout);
+/// Where the plane cuts: its axis, its place, and the side that is taken away.
+void cutPanel(const Panel& panel, const Layout& layout);
 /// All keys, over the drawing.
 void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes);
 /// Why the job could not be read: each error with its line of the file.
