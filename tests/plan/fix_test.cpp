@@ -194,6 +194,17 @@ TEST_CASE("what comes out behind the studs holds nothing") {
   }
 }
 
+TEST_CASE("a fixing half a packer from a packer goes through it at both ends of the sill") {
+  job::Job job = window(1630, 480, "uk");  // packers every 518 1/3, fixings every 443 1/3: 37.5 apart
+  job.openings[0].unit.kind = job::UnitKind::AwningWindow;
+  std::vector<double> at;
+  for (const auto& point : planned(job).packing.points) {
+    if (point.side == plan::Side::Sill) at.push_back(point.at);
+  }
+  REQUIRE(at.size() == 6);  // 37.5, 150, 555 5/6 and the same from the other end
+  for (std::size_t i = 0; i < at.size(); ++i) CHECK_THAT(at[i] + at[at.size() - 1 - i], WithinAbs(1630, 1e-6));
+}
+
 TEST_CASE("the screws' line is in the stud and clear of the aluminium frame") {
   const auto plan = planned(window(1500, 1040));
   CHECK(plan.fixings.line >= 45);
