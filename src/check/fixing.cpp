@@ -40,9 +40,11 @@ void judgeLength(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
   const auto* figure = embedmentFigure(bench);
   if (figure == nullptr) bench.not_judged.emplace_back("embedment of fixings");
-  const auto short_of = std::find_if(fixings.points.begin(), fixings.points.end(),
-                                     [](const plan::Fixing& fixing) { return fixing.screw < 0; });
-  if (short_of == fixings.points.end()) return;
+  const plan::Fixing* short_of = nullptr;  // the one that wants the longest
+  for (const auto& fixing : fixings.points) {
+    if (fixing.screw < 0 && (short_of == nullptr || fixing.gap > short_of->gap)) short_of = &fixing;
+  }
+  if (short_of == nullptr) return;
   auto& finding = add(bench.findings, Severity::Attend, "fixing length",
                       "No screw at hand is long enough " + placeOf(bench, *short_of) + ", through a gap of " +
                           bench.len(short_of->gap) + ": " + bench.len(fixings.length_wanted) + " is wanted.");

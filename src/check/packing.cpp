@@ -14,17 +14,19 @@ std::string at(const Bench& bench, const plan::PackingPoint& point) {
 }
 
 void judgeBacking(Bench& bench) {
+  const plan::PackingPoint* deepest = nullptr;
   for (const auto& point : bench.planned().packing.points) {
-    if (point.backing <= 0) continue;
-    auto& finding = add(bench.findings, Severity::Attend, "packing",
-                        "The gap " + at(bench, point) + " is " + bench.len(point.gap) + ", too deep for " +
-                            bench.words().packer + "s alone.");
-    const auto& most = bench.practice.packing.most_stack;
-    if (most) measuredAgainst(finding, point.gap, most->value, "mm", &*most);
-    finding.remedy = "Fix a timber backing " + bench.len(point.backing) + " thick to the framing first.";
-    finding.spot.side = point.side;
-    return;  // one sentence does for the opening; the points are listed under packing
+    if (point.backing > 0 && (deepest == nullptr || point.gap > deepest->gap)) deepest = &point;
   }
+  if (deepest == nullptr) return;
+  // One sentence does for the opening; the points are listed under packing.
+  auto& finding = add(bench.findings, Severity::Attend, "packing",
+                      "The gap " + at(bench, *deepest) + " is " + bench.len(deepest->gap) + ", too deep for " +
+                          bench.words().packer + "s alone.");
+  const auto& most = bench.practice.packing.most_stack;
+  if (most) measuredAgainst(finding, deepest->gap, most->value, "mm", &*most);
+  finding.remedy = "Fix a timber backing " + bench.len(deepest->backing) + " thick to the framing first.";
+  finding.spot.side = deepest->side;
 }
 
 void judgeLeftOver(Bench& bench) {

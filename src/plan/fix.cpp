@@ -102,7 +102,8 @@ std::int32_t indexOf(std::vector<ChosenScrew>& screws, const StockScrew& chosen)
 Capacity capacityOf(const Hold& hold, const Fixing& fixing, const practice::Gauge& gauge, double under_head,
                     LateralTerms& terms) {
   const practice::FixingDesign& design = hold.practice.strength.fixing_design;
-  const ScrewJoint joint{&gauge, under_head, fixing.gap, fixing.embedment};
+  const double behind = fixing.embedment + std::max(fixing.past_stud, 0.0);
+  const ScrewJoint joint{&gauge, under_head, fixing.gap, behind, behind - fixing.past_stud};
   if (fixing.withdrawal) return withdrawalCapacity(joint, hold.timber.grade, design);
   if (fixing.kind == FixingKind::ThroughReveal) {
     if (terms.gauge != &gauge) terms = lateralTerms(gauge, hold.timber.grade, design);
@@ -125,8 +126,9 @@ void judge(const Hold& hold, Fixing& fixing, const PackedGap& gap, const ScrewSt
     return;
   }
   fixing.screw = indexOf(into.screws, *screw);
-  fixing.embedment = screw->length - before;
-  fixing.past_stud = fixing.embedment - timberBehind(hold.timber, fixing.kind, fixing.side) - gap.backing;
+  const double timber = timberBehind(hold.timber, fixing.kind, fixing.side) + gap.backing;
+  fixing.embedment = std::min(screw->length - before, timber);
+  fixing.past_stud = screw->length - before - timber;
   const Capacity capacity = capacityOf(hold, fixing, *screw->gauge, into.under_head, terms);
   fixing.capacity_n = capacity.n;
   fixing.mode = capacity.mode;

@@ -87,7 +87,7 @@ Capacity lateralCapacity(const ScrewJoint& joint, const LateralTerms& terms) {
   if (capacity.missing != nullptr) return capacity;
   const DowelJoint dowel{terms.bearing_stud,
                          terms.bearing_reveal,
-                         std::max(joint.embedment - terms.gauge->shank.value, 0.0),
+                         std::clamp(joint.embedment - terms.gauge->shank.value, 0.0, std::max(joint.timber, 0.0)),
                          std::max(joint.under_head, 0.0),
                          terms.moment,
                          terms.moment,
@@ -114,7 +114,8 @@ Capacity withdrawalCapacity(const ScrewJoint& joint, const practice::TimberGrade
                                                                   : nullptr;
   if (capacity.missing != nullptr) return capacity;
   const double shank = joint.gauge->shank.value;
-  const double thread = std::max(joint.embedment - 2 * shank, 0.0);  // the point holds nothing
+  // The point holds nothing.
+  const double thread = std::clamp(joint.embedment - 2 * shank, 0.0, std::max(joint.timber, 0.0));
   capacity.n = withdrawalNds(stud->specific_gravity->value, shank) * thread * *factor;
   return capacity;
 }

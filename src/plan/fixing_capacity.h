@@ -7,6 +7,7 @@
 /// safe side.
 #pragma once
 
+#include <limits>
 #include <optional>
 
 #include "plan/dowel.h"
@@ -20,7 +21,10 @@ struct ScrewJoint {
   const practice::Gauge* gauge = nullptr;
   double under_head = 0;  ///< Wood of the reveal that the screw bears on: its thickness less the countersink.
   double gap = 0;
-  double embedment = 0;  ///< In the stud, point included. Half the point, one shank diameter, doesn't bear.
+  /// Behind the gap, point included. Half the point, one shank diameter, doesn't bear.
+  double embedment = 0;
+  /// What timber there is: a screw that comes out behind it bears on no more than that.
+  double timber = std::numeric_limits<double>::infinity();
 };
 
 struct Capacity {

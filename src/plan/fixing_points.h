@@ -36,8 +36,8 @@ struct FixingSpots {
   int by_custom = 0;    ///< On a jamb; 0: no custom is named.
 };
 
-/// A fixing this near to a packer goes through it, mm: a packer's half length.
-inline constexpr double kAtPacker = kPackerLength / 2;
+/// A fixing this near to a packer goes through it, mm: a packer's half length, and a hair for rounding.
+inline constexpr double kAtPacker = kPackerLength / 2 + 1e-6;
 
 [[nodiscard]] FixingKind fixingKind(const UnitSpec& unit);
 [[nodiscard]] FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const practice::Practice& practice);

@@ -379,7 +379,8 @@ bool sameFault(const Leak& leak, const WaterPath& path) {
 void gather(const Skin& skin, const WaterPath& path, std::vector<Leak>& leaks) {
   for (auto& leak : leaks) {
     if (leak.source == path.source && leak.end == path.end && leak.upper == path.came_from &&
-        leak.lower == path.went_behind && leak.x_low == path.x_low && leak.x_high >= path.x_high) {
+        leak.lower == path.went_behind && leak.x_low <= path.x_low && leak.x_high >= path.x_high) {
+      leak.z = std::max(leak.z, path.z_behind);
       return;  // another start in the same strip
     }
     if (sameFault(leak, path)) {

@@ -266,7 +266,9 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
   size.foot = -opening.sill;
   size.unit_left = stand.x;
   size.unit_right = stand.x + unit.width;
-  size.unit_bottom = stand.z;
+  // A door that stands on the floor but for rounding stands on it: no water runs in under it.
+  constexpr double kTouch = 1e-6;
+  size.unit_bottom = std::abs(stand.z) < kTouch ? 0 : stand.z;
   size.unit_top = stand.z + unit.height;
   size.fin = unit.fin;
   size.sill_flashing = opening.sill > 0;

@@ -186,7 +186,7 @@ void drawScrew(AsBuilt& drawing, const plan::Fixing& fixing) {
   if (fixing.screw < 0) return;
   const auto& unit = drawing.planned.unit;
   const double inside = unit.reveal ? unit.reveal->thickness : std::min(unit.frame.face, 40.0);
-  const double deep = fixing.embedment;
+  const double deep = fixing.embedment + std::max(fixing.past_stud, 0.0);
   const double gap = std::max(fixing.gap, 0.0) * drawing.times;
   Vec head, tip, across;
   switch (fixing.side) {

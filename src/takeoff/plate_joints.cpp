@@ -33,7 +33,7 @@ std::optional<double> furthestStud(const std::vector<double>& studs, double begi
                                    const std::vector<double>& taken) {
   std::optional<double> any;
   for (auto stud = studs.rbegin(); stud != studs.rend(); ++stud) {
-    if (*stud > begin + reach || *stud <= begin) continue;
+    if (*stud > begin + reach || *stud < begin + kSame) continue;  // a piece rounded down ends just before its stud
     if (std::none_of(taken.begin(), taken.end(), [&](double joint) { return std::abs(joint - *stud) < kSame; })) {
       return *stud;
     }

@@ -1,5 +1,8 @@
 // Fit, readings, packing and the set unit.
 
+#include <algorithm>
+#include <optional>
+
 #include "judge_support.h"
 #include "support/catch.h"
 
@@ -165,6 +168,24 @@ TEST_CASE("packers at hand that leave play") {
   const auto* finding = result.find("packing", "of play");
   REQUIRE(finding != nullptr);
   CHECK(*finding->measured == Approx(2).margin(0.05));  // a gap of 10 and one packer of 8
+}
+
+TEST_CASE("the deepest of the gaps that want a backing is told") {
+  job::Job job = readWindow("au");
+  job.openings[0].width += 60;  // 40 at each jamb, where packers may fill 20
+  job.openings[0].measured->widths = {job.openings[0].width, std::nullopt, job.openings[0].width};
+  job.openings[0].measured->diagonals = {};
+  job.openings[0].measured->lean = {4.0,
+                                    4.0};  // at the right the gap is deepest at the head, not where the list begins
+  const Judged result = judged(job, shipped("au"));
+  const auto* finding = result.find("packing", "too deep");
+  REQUIRE(finding != nullptr);
+  double deepest = 0;
+  for (const auto& point : result.plan.openings[0].packing.points) {
+    if (point.backing > 0) deepest = std::max(deepest, point.gap);
+  }
+  REQUIRE(deepest > 0);
+  CHECK(*finding->measured == deepest);
 }
 
 TEST_CASE("the set unit against its limits") {

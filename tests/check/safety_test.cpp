@@ -4,6 +4,7 @@
 #include <string>
 
 #include "check/judge.h"
+#include "check/say.h"
 #include "plan/panes.h"
 #include "support/catch.h"
 #include "support/simple_job.h"
@@ -364,6 +365,23 @@ TEST_CASE("a fixing that carries too much is told with what would help, in order
   REQUIRE(larger != std::string::npos);
   CHECK(more < larger);
   CHECK(finding->caution.find("ndicative") != std::string::npos);
+}
+
+TEST_CASE("of the fixings without a screw the one that wants the longest is told") {
+  job::Job job = simpleJob(job::UnitKind::FixedWindow, 1500, 1040, "au");
+  job.stock = job::Stock{};
+  job.stock->screws = {"8g x 50"};
+  job.openings[0].measured = job::Measured{};
+  job.openings[0].measured->lean = {-6.0, -6.0};
+  const auto findings = judged(job);
+  const auto* finding = about(findings, "fixing length");
+  REQUIRE(finding != nullptr);
+  const auto planned = plan::planOpening(job, 0, shipped("au"));
+  double widest = 0;
+  for (const auto& fixing : planned.fixings.points) {
+    if (fixing.screw < 0) widest = std::max(widest, fixing.gap);
+  }
+  CHECK(finding->say.find("a gap of " + check::length(widest, practice::Display::Millimetres)) != std::string::npos);
 }
 
 TEST_CASE("screws that come out, or are too short, are told") {

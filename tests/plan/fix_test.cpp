@@ -175,6 +175,36 @@ TEST_CASE("a point that comes out behind the studs is told, by how far") {
   for (const auto& fixing : planned(job).fixings.points) CHECK(fixing.past_stud < 0);
 }
 
+TEST_CASE("what comes out behind the studs holds nothing") {
+  // NDS 12.3.5: the dowel's bearing length in a member is no more than the member is thick (from memory).
+  job::Job job = window(1500, 1040);
+  job.wind = 1.5;
+  job.walls[0].stud->thickness = 20;  // two of them beside the opening: 40
+  job.stock = job::Stock{};
+  job.stock->screws = {"8g x 100"};
+  const auto shorter = planned(job).fixings;
+  job.stock->screws = {"8g x 150"};
+  const auto longer = planned(job).fixings;
+  REQUIRE(shorter.points.size() == longer.points.size());
+  for (std::size_t i = 0; i < shorter.points.size(); ++i) {
+    CHECK(shorter.points[i].embedment == 40);
+    CHECK(longer.points[i].embedment == 40);
+    REQUIRE(shorter.points[i].capacity_n);
+    CHECK(*longer.points[i].capacity_n == *shorter.points[i].capacity_n);
+  }
+}
+
+TEST_CASE("a fixing half a packer from a packer goes through it at both ends of the sill") {
+  job::Job job = window(1630, 480, "uk");  // packers every 518 1/3, fixings every 443 1/3: 37.5 apart
+  job.openings[0].unit.kind = job::UnitKind::AwningWindow;
+  std::vector<double> at;
+  for (const auto& point : planned(job).packing.points) {
+    if (point.side == plan::Side::Sill) at.push_back(point.at);
+  }
+  REQUIRE(at.size() == 6);  // 37.5, 150, 555 5/6 and the same from the other end
+  for (std::size_t i = 0; i < at.size(); ++i) CHECK_THAT(at[i] + at[at.size() - 1 - i], WithinAbs(1630, 1e-6));
+}
+
 TEST_CASE("the screws' line is in the stud and clear of the aluminium frame") {
   const auto plan = planned(window(1500, 1040));
   CHECK(plan.fixings.line >= 45);

@@ -121,6 +121,21 @@ TEST_CASE("the frame's own water lands on what lies under the sill, or leaks") {
                     [](const Leak& leak) { return leak.source == WaterSource::FrameDrainage; }));
 }
 
+TEST_CASE("two starts in a strip of a wider leak are one leak") {
+  Skin skin = wall(100, 200);
+  skin.opening_width = 100;
+  skin.opening_height = 100;
+  skin.sheets = {rectangle("run", SheetKind::MembraneRun, 1, 0, 100, 100, 200),
+                 rectangle("tape", SheetKind::HeadTape, 2, 80, 150, 100, 160, EdgeSeal::Sealed)};
+  const auto rain = [](const Water& water) {
+    return std::count_if(water.leaks.begin(), water.leaks.end(),
+                         [](const Leak& leak) { return leak.source == WaterSource::Rain; });
+  };
+  CHECK(rain(traceWater(skin)) == 1);  // from above the tape and from under it, at its left from the top alone
+  skin.sheets[1] = rectangle("tape", SheetKind::HeadTape, 2, 0, 150, 20, 160, EdgeSeal::Sealed);
+  CHECK(rain(traceWater(skin)) == 1);
+}
+
 TEST_CASE("exact paths end where drops moved in small steps end, on random stacks") {
   std::mt19937_64 random(20);
   const auto between = [&](double low, double high) {

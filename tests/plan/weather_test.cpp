@@ -11,6 +11,7 @@
 #include "plan/water.h"
 #include "practice/read.h"
 #include "support/catch.h"
+#include "support/simple_job.h"
 
 namespace {
 
@@ -293,4 +294,16 @@ TEST_CASE("a sill is flashed in one piece where a roll reaches, or where two pie
   job.openings[0].unit.flashing = job::Flashing::Fitted;
   CHECK_FALSE(hasPan(weatherOf(job, us)));
   CHECK_FALSE(sill(weatherOf(job, us)).too_wide);
+}
+
+TEST_CASE("a door that stands on the floor but for rounding has no water run in under it") {
+  job::Job job = testing::simpleJob(job::UnitKind::HingedDoor, 480, 480, "uk");
+  job.openings[0].unit.fin.reset();
+  for (const std::size_t side : {std::size_t{0}, std::size_t{2}}) {
+    job.openings[0].measured = job::Measured{};
+    job.openings[0].measured->heights[side] = 500.5;
+    const auto planned = planOpening(job, 0, testing::shipped("uk"));
+    CHECK(std::abs(planned.stand.z) < 1e-9);
+    for (const auto& leak : planned.water.leaks) CHECK(leak.say.find("lower edge of the unit") == std::string::npos);
+  }
 }

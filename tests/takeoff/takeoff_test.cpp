@@ -172,6 +172,24 @@ TEST_CASE(
   CHECK(joints >= 6 * 3);
 }
 
+TEST_CASE("a sloping plate is cut to its end where no stud is in reach of the one it was joined over") {
+  plan::Frame frame;
+  plan::Member stud;
+  stud.part = plan::MemberPart::CommonStud;
+  stud.corner = {{{300.3, 0}, {300.4, 0}, {300.4, 2400}, {300.3, 2400}}};  // no tenth of a millimetre up the slope
+  frame.members.push_back(stud);
+  plan::Member plate;
+  plate.part = plan::MemberPart::TopPlate;
+  plate.slope_degrees = 30;
+  plate.length = 2000;
+  takeoff::PlateJoints cutter(frame, 1000);
+  const auto pieces = cutter.cut(plate);
+  REQUIRE(pieces.size() == 3);
+  CHECK(pieces[0] == Approx(346.8).margin(0.051));
+  CHECK(pieces[1] == 1000);
+  CHECK(pieces[0] + pieces[1] + pieces[2] == Approx(2000));
+}
+
 TEST_CASE("a job of a thousand openings is taken off in the time allowed") {
   auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
   const auto wall = demo.job.walls[0];
