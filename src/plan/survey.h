@@ -131,7 +131,7 @@ struct AsBuilt {
                              const practice::Survey& errors);
 
 /// The nine readings that a shape gives, in the order of Reading: what a tape, a level and a plumb would say of it.
-[[nodiscard]] std::array<double, kReadings> readingsOf(const OpeningShape& shape);
+[[nodiscard]] std::array<double, kReadings> nineReadings(const OpeningShape& shape);
 
 /// How far out of square a shape is.
 struct OutOfSquare {

@@ -11,7 +11,7 @@ constexpr std::size_t kRight = indexOf(Reading::LeanRight);
 
 }  // namespace
 
-std::array<double, kReadings> readingsOf(const OpeningShape& shape) {
+std::array<double, kReadings> nineReadings(const OpeningShape& shape) {
   const auto& [bl, br, tr, tl] = shape.corner;
   return sightOf({br.x - bl.x, br.z - bl.z, tr.x - bl.x, tr.z - bl.z, tl.x - bl.x, tl.z - bl.z}).value;
 }

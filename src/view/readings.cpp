@@ -142,8 +142,8 @@ void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::
   plan::OpeningShape moved = shape;
   plan::Point& at = moved.corner[static_cast<std::size_t>(corner)];
   at = {at.x + by.x, at.z + by.z};
-  const auto before = plan::readingsOf(shape);
-  const auto after = plan::readingsOf(moved);
+  const auto before = plan::nineReadings(shape);
+  const auto after = plan::nineReadings(moved);
   const auto change = [&](plan::Reading reading) {
     const auto index = static_cast<std::size_t>(reading);
     return after[index] - before[index];

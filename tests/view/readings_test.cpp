@@ -128,7 +128,7 @@ TEST_CASE("readings that follow a corner tell the adjustment where it went") {
       shape.corner[i].x += between(-8, 8);
       shape.corner[i].z += between(-8, 8);
     }
-    auto nine = plan::readingsOf(shape);
+    auto nine = plan::nineReadings(shape);
     for (double& each : nine) each += between(-0.5, 0.5);
     job::Measured measured;
     measured.widths = {nine[0], {}, nine[1]};
