@@ -124,6 +124,11 @@ float spreadOffset(scene::Layer layer, float spread) {
   return spread * static_cast<float>(static_cast<int>(layer) - static_cast<int>(scene::Layer::Frame));
 }
 
+glm::vec3 spreadShift(const scene::Scene& scene, const scene::Part& part, float spread) {
+  if (part.wall < 0) return glm::vec3(0.0F);
+  return scene.walls[static_cast<std::size_t>(part.wall)].inward * spreadOffset(part.layer, spread);
+}
+
 scene::PickFilter shownUnder(const Look& look) {
   scene::PickFilter filter;
   filter.hidden_layers = look.hidden_layers;

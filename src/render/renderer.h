@@ -96,6 +96,9 @@ class Renderer {
 /// What of a scene is there under a look, for picking and for a section.
 [[nodiscard]] scene::PickFilter shownUnder(const Look& look);
 
+/// The same as a way in the world; none for what belongs to no wall.
+[[nodiscard]] glm::vec3 spreadShift(const scene::Scene& scene, const scene::Part& part, float spread);
+
 /// Background colour of a look, RGB 0…1.
 [[nodiscard]] glm::vec3 groundColour(bool dark);
 

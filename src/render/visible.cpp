@@ -117,7 +117,7 @@ glm::vec4 planeOf(const scene::Solid& solid, const std::array<std::uint8_t, 4>& 
 }
 
 bool isShown(scene::Layer layer, std::uint8_t step, const Look& look) {
-  return (look.hidden_layers >> static_cast<std::uint32_t>(layer) & 1U) == 0 && (look.hidden_steps >> step & 1U) == 0;
+  return scene::isShown(layer, step, look.hidden_layers, look.hidden_steps);
 }
 
 std::vector<Seen> makeSeen(const scene::Scene& scene) {

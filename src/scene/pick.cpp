@@ -165,8 +165,7 @@ std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
   if (!(length > 0.0F) || !std::isfinite(length)) return std::nullopt;
   direction /= length;
   const auto seen = [&](const Part& part) {
-    return (filter.hidden_layers >> static_cast<unsigned>(part.layer) & 1U) == 0 &&
-           (filter.hidden_steps >> part.step & 1U) == 0;
+    return isShown(part.layer, part.step, filter.hidden_layers, filter.hidden_steps);
   };
   const auto shiftOf = [&](const Part& part) {
     if (part.wall < 0) return glm::vec3{0.0F};

@@ -133,6 +133,12 @@ struct Part {
   bool breaks_out = false;  ///< Of a screw: its point comes out behind the studs.
 };
 
+/// Whether things of a layer and a step are shown where these are hidden: a bit per Layer, a bit per Part::step.
+[[nodiscard]] constexpr bool isShown(Layer layer, unsigned step, std::uint32_t hidden_layers,
+                                     std::uint32_t hidden_steps) {
+  return (hidden_layers >> static_cast<unsigned>(layer) & 1U) == 0 && (hidden_steps >> step & 1U) == 0;
+}
+
 /// Places a wall in the world: world = origin + x·along + y·inward + z·up.
 struct WallFrame {
   glm::vec3 origin{0.0F};

@@ -112,8 +112,7 @@ bool reaches(const Cut& cut, const Box& box, const glm::mat4& place) {
 }
 
 bool isThere(const Part& part, const PickFilter& shown) {
-  return (shown.hidden_layers >> static_cast<unsigned>(part.layer) & 1U) == 0 &&
-         (shown.hidden_steps >> part.step & 1U) == 0;
+  return isShown(part.layer, part.step, shown.hidden_layers, shown.hidden_steps);
 }
 
 }  // namespace

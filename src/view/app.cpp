@@ -2,10 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <initializer_list>
-#include <memory>
-#include <system_error>
 
 #include "scene/build.h"
 #include "scene/magnify.h"
@@ -18,77 +15,6 @@ namespace sillwright::view {
 namespace {
 
 constexpr int kSettleFrames = 3;
-constexpr std::uintmax_t kLongestQuoted = std::uintmax_t{8} << 20;  // longer files are named, not quoted
-constexpr std::uintmax_t kLongFile = std::uintmax_t{512} << 10;     // some two thousand openings
-constexpr std::size_t kLongestLine = 400;
-
-std::vector<std::string> linesOf(const std::filesystem::path& path) {
-  std::vector<std::string> lines;
-  std::error_code failed;
-  const std::uintmax_t size = std::filesystem::file_size(path, failed);
-  if (failed || size > kLongestQuoted) return lines;
-  std::ifstream file(path);
-  for (std::string line; std::getline(file, line);) lines.push_back(line.substr(0, kLongestLine));
-  return lines;
-}
-
-void take(App& app, job::Result<Document> result) {
-  ++app.version;
-  app.lens.reset();
-  app.document = std::move(result.value);
-  app.errors = std::move(result.errors);
-  app.typing = app.document ? Typing::of(app.document->job) : Typing{};
-  app.history.clear();
-  app.pull.reset();
-  app.handles.clear();
-  app.hovered_handle.reset();
-  app.flash = {};
-  rememberFile(app);
-  app.file_lines = app.document ? std::vector<std::string>{} : linesOf(app.path);
-}
-
-/// The file can't be read any more: what it held before stays on the screen, with its unsaved edits, and the errors are
-/// told beside it. `kept` stays that of the last good text, so that a save asks first.
-void keepLastGood(App& app, std::vector<job::Error> errors) {
-  app.errors = std::move(errors);
-  app.file_lines = linesOf(app.path);
-  app.shown.asking = Asking::Nothing;
-  disturb(app);
-}
-
-/// Whether reading takes long enough for a person to wonder.
-bool isLong(const std::filesystem::path& path) {
-  std::error_code failed;
-  const std::uintmax_t size = std::filesystem::file_size(path, failed);
-  return !failed && size > kLongFile;
-}
-
-using TakeRead = void (*)(App&, job::Result<Document>);
-void takeOpened(App& app, job::Result<Document> read);
-void takeAgain(App& app, job::Result<Document> read);
-
-/// Reads the file while the window goes on, then has it taken.
-void readBeside(App& app, TakeRead then) {
-  const auto read = [path = app.path, assets = app.assets, then](Steps&) -> Then {
-    const auto result = std::make_shared<job::Result<Document>>(load(path, assets));
-    return [result, then](App& viewer) { then(viewer, std::move(*result)); };
-  };
-  app.work = besideWindow("Reading " + app.path.filename().string(), read);
-  app.work->holds_job = true;
-  disturb(app);
-}
-
-/// Of everything that was picked or held in a job that is gone.
-void letGo(App& app) {
-  app.shown.opening = -1;
-  app.shown.wall = -1;
-  app.shown.look.picked_opening = -1;
-  app.shown.look.picked_part = -1;
-  app.shown.look.hovered_part = -1;
-  app.hovered_part.reset();
-  app.hand = {};
-  app.shown.asking = Asking::Nothing;
-}
 
 Subject subjectOf(const App& app, const check::Spot& spot = {}) {
   return {app.shown.wall, app.shown.opening, spot};
@@ -402,75 +328,6 @@ void passTime(App& app, float seconds, bool disturbed) {
 
 }  // namespace
 
-App open(const std::filesystem::path& path, const std::filesystem::path& assets,
-         const std::filesystem::path& recovery) {
-  App app;
-  app.kept.recovery = recovery;
-  app.assets = assets;
-  if (path.empty()) {
-    toggleJobsPage(app);
-  } else {
-    openInstead(app, path);
-  }
-  disturb(app);
-  return app;
-}
-
-void openInstead(App& app, const std::filesystem::path& path) {
-  if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
-  app.path = path;
-  letGo(app);
-  app.shown.measuring = {};
-  app.placed = false;
-  if (isLong(path)) {
-    app.document.reset();
-    app.errors.clear();
-    readBeside(app, takeOpened);
-  } else {
-    takeOpened(app, load(path, app.assets));
-  }
-}
-
-void readAgain(App& app) {
-  if (isLong(app.path)) {
-    readBeside(app, takeAgain);
-  } else {
-    takeAgain(app, load(app.path, app.assets));
-  }
-}
-
-namespace {
-
-void takeAgain(App& app, job::Result<Document> read) {
-  if (!read.ok() && app.document) {
-    keepLastGood(app, std::move(read.errors));
-    return;
-  }
-  if (app.document) job::forget(app.kept.recovery, app.path);  // what is unsaved was given up
-  const auto nameOf = [&]() {
-    const bool picked = app.document && app.shown.opening >= 0;
-    return picked ? app.document->job.openings[static_cast<std::size_t>(app.shown.opening)].name : std::string{};
-  };
-  const std::string name = nameOf();
-  const double deviation = app.document ? app.document->deviation : 1.0;
-  take(app, std::move(read));
-  letGo(app);
-  if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
-  if (app.document && deviation != 1.0) magnify(*app.document, deviation);
-  if (!app.document || name.empty()) return;
-  const auto& openings = app.document->job.openings;
-  const auto same = std::find_if(openings.begin(), openings.end(), [&](const auto& each) { return each.name == name; });
-  if (same != openings.end()) grant(app, PickOpening{static_cast<std::int32_t>(same - openings.begin()), false});
-}
-
-void takeOpened(App& app, job::Result<Document> read) {
-  take(app, std::move(read));
-  if (app.document) rememberOpened(openedList(app), app.path);
-  disturb(app);
-}
-
-}  // namespace
-
 void newScene(App& app) {
   ++app.version;
   app.flash.parts.clear();
@@ -518,7 +375,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   app.layout = layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, app.shown.lesson.on());
 
   Wishes wishes;
-  if (step.dropped) wishes.push_back(OpenJob{step.dropped->file, {}});
+  if (step.dropped) wishes.push_back(OpenJob{step.dropped->file});
   followKeys(app, step, wishes);
   if (app.document) {
     if (!app.placed) app.shown.camera = standAt(app.document->scene, StandingView::House, {}, app.layout.canvas);

@@ -10,8 +10,8 @@ namespace sillwright::view {
 namespace {
 
 /// Writes a starter under a name that nothing has; empty: it was refused, and that is told.
-std::filesystem::path begin(App& app, const OpenJob& wish, const std::string& practice) {
-  const auto text = startedText(wish.starter, practice, app.assets);
+std::filesystem::path begin(App& app, const OpenJob& wish) {
+  const auto text = startedText(wish.starter, wish.practice, app.assets);
   if (!text.ok()) {
     tell(app, "The new job can't be begun: " + text.errors.front().say, true);
     return {};
@@ -25,12 +25,6 @@ std::filesystem::path begin(App& app, const OpenJob& wish, const std::string& pr
     return {};
   }
   return file;
-}
-
-std::string practiceFor(const App& app) {
-  if (!app.shown.new_practice.empty()) return app.shown.new_practice;
-  if (app.document) return app.document->job.practice;
-  return app.choices && !app.choices->practices.empty() ? app.choices->practices.front().file.string() : "au";
 }
 
 }  // namespace
@@ -54,7 +48,7 @@ void goOn(App& app) {
   if (!app.waiting) return;
   const OpenJob wish = *app.waiting;
   app.waiting.reset();
-  const std::filesystem::path file = wish.starter.empty() ? wish.file : begin(app, wish, practiceFor(app));
+  const std::filesystem::path file = wish.starter.empty() ? wish.file : begin(app, wish);
   if (file.empty()) {
     app.shown.asking = Asking::Nothing;
     return;

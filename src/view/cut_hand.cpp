@@ -12,7 +12,6 @@ namespace sillwright::view {
 namespace {
 
 constexpr float kNearEnough = 12.0F;  // pixels at scale 1 from the handle's middle
-constexpr std::size_t kLongest = 24;  // characters typed
 
 /// Where the pointer's plate has room; else the world place is of no use for a handle.
 bool isFree(const App& app, glm::vec3 world) {
@@ -207,18 +206,7 @@ void followCutKeys(App& app, const InputStep& step) {
     return;
   }
   nudge(app, step);
-  const bool with_control = step.held && (step.held->ctrl || step.held->alt || step.held->super);
-  bool typed = false;
-  for (const char32_t character : step.typed) {
-    if (with_control || !isReadingCharacter(character) || held.typed.size() >= kLongest) continue;
-    held.typed += character == U'−' ? '-' : static_cast<char>(character);
-    typed = true;
-  }
-  if (step.wentDown(Key::Backspace) && !held.typed.empty()) {
-    held.typed.pop_back();
-    typed = true;
-  }
-  if (typed) takeTyped(app);
+  if (typeFigure(held.typed, step)) takeTyped(app);
   const bool enter = step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter);
   if (enter && (held.typed.empty() || takeTyped(app))) endCutPull(app);
 }

@@ -147,7 +147,7 @@ struct Take {
     std::error_code failed;
     const std::filesystem::path path = app.choices->folder / text;  // an absolute one stays as it is
     if (!std::filesystem::is_regular_file(path, failed)) return "there is no file " + path.string();
-    grant(app, OpenJob{path, {}});
+    grant(app, OpenJob{path});
     return {};
   }
 };

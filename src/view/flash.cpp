@@ -6,9 +6,6 @@
 #include <iterator>
 #include <map>
 
-#include "scene/build.h"
-#include "view/stage.h"
-
 namespace sillwright::view {
 namespace {
 
@@ -44,30 +41,17 @@ std::vector<ImVec2> hullOf(std::vector<ImVec2> points) {
   return hull;
 }
 
-glm::vec3 shiftOf(const Lettering& on, const scene::Part& part) {
-  if (part.wall < 0) return glm::vec3(0.0F);
-  return on.document.scene.walls[static_cast<std::size_t>(part.wall)].inward *
-         render::spreadOffset(part.layer, on.shown.look.spread);
-}
-
-bool isShown(const Lettering& on, const scene::Part& part) {
-  const render::Look& look = on.shown.look;
-  return (look.hidden_layers >> static_cast<unsigned>(part.layer) & 1U) == 0 &&
-         (look.hidden_steps >> part.step & 1U) == 0;
-}
-
 /// Whether the part is what a ray to a place of it meets first.
 bool isSeen(const Lettering& on, glm::vec3 place, std::uint32_t part) {
   const auto at = on.project(place);
   if (!at || !on.isInPicture(*at)) return false;
-  const render::Ray ray = render::rayThrough(on.shown.camera, at->x, at->y, on.canvas.width, on.canvas.height);
-  const auto hit = scene::pick(on.document.scene, ray.from, ray.direction, pickable(on.shown.look));
+  const auto hit = on.hitAt(*at);
   return hit && hit->part == part;
 }
 
 void lightUp(Lettering& on, const scene::Solid& solid, float strength) {
   const scene::Part& part = on.document.scene.parts[solid.part];
-  const glm::vec3 shift = shiftOf(on, part);
+  const glm::vec3 shift = render::spreadShift(on.document.scene, part, on.shown.look.spread);
   std::vector<ImVec2> seen;
   glm::vec3 middle{0.0F};
   for (const glm::vec3& corner : solid.corner) {
@@ -115,7 +99,7 @@ void drawFlash(Lettering& on, const Flash& flash) {
   std::size_t drawn = 0;
   for (const scene::Solid& solid : on.document.scene.solids) {
     if (!std::binary_search(flash.parts.begin(), flash.parts.end(), solid.part)) continue;
-    if (!isShown(on, on.document.scene.parts[solid.part])) continue;
+    if (!on.isShown(on.document.scene.parts[solid.part])) continue;
     if (++drawn > kMostShown) return;
     lightUp(on, solid, strength);
   }

@@ -16,7 +16,7 @@ constexpr float kMovingSeconds = 0.15F;  // a hand that rests for so long gets i
 std::optional<scene::Hit> hitUnder(const App& app, ImVec2 at, const Screen& screen) {
   const render::Ray ray = render::rayThrough(app.shown.camera, at.x, at.y, static_cast<float>(screen.width),
                                              static_cast<float>(screen.height));
-  return scene::pick(app.document->scene, ray.from, ray.direction, pickable(app.shown.look));
+  return scene::pick(app.document->scene, ray.from, ray.direction, render::shownUnder(app.shown.look));
 }
 
 /// What the hand gets hold of: a part, else the plane through what is looked at.
@@ -111,13 +111,14 @@ void followPointer(App& app, const InputStep& step, const Screen& screen, std::v
       take(app, *step.button, at, screen);
     }
   }
+  const bool let_go = step.button && !step.button->down && step.button->button == Button::Left;
   if (app.pull && step.moved) movePull(app, at, screen);
-  if (app.pull && step.button && !step.button->down && step.button->button == Button::Left) {
+  if (app.pull && let_go) {
     endPull(app);
     return;
   }
   if (app.cut.held && step.moved) moveCutPull(app, at, screen);
-  if (app.cut.held && !app.cut.held->by_keys && step.button && !step.button->down) {
+  if (app.cut.held && !app.cut.held->by_keys && let_go) {
     endCutPull(app);
     return;
   }

@@ -10,7 +10,6 @@
 #include "scene/build.h"
 #include "view/lettering.h"
 #include "view/opening_marks.h"
-#include "view/stage.h"
 #include "view/water_marks.h"
 #include "view/words.h"
 
@@ -73,9 +72,9 @@ std::vector<Name> namesInSight(const Lettering& on) {
 /// Whether another wall stands between the eye and the opening.
 bool isHidden(const Lettering& on, const Name& name) {
   const scene::OpeningFrame& opening = on.document.scene.openings[name.opening];
-  const render::Ray ray = render::rayThrough(on.shown.camera, name.at.x, name.at.y, on.canvas.width, on.canvas.height);
-  const auto hit = scene::pick(on.document.scene, ray.from, ray.direction, pickable(on.shown.look));
+  const auto hit = on.hitAt(name.at);
   if (!hit) return false;
+  const render::Ray ray = render::rayThrough(on.shown.camera, name.at.x, name.at.y, on.canvas.width, on.canvas.height);
   const scene::Part& part = on.document.scene.parts[hit->part];
   const float near = glm::dot(opening.centre - ray.from, ray.direction) - 400.0F;
   return part.wall >= 0 && part.wall != static_cast<std::int32_t>(opening.wall) && hit->distance < near;

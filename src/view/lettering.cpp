@@ -43,6 +43,15 @@ bool Lettering::isInPicture(ImVec2 at) const {
   return at.x >= 0.0F && at.y >= 0.0F && at.x <= canvas.width && at.y <= canvas.height;
 }
 
+bool Lettering::isShown(const scene::Part& part) const {
+  return scene::isShown(part.layer, part.step, shown.look.hidden_layers, shown.look.hidden_steps);
+}
+
+std::optional<scene::Hit> Lettering::hitAt(ImVec2 at) const {
+  const render::Ray ray = render::rayThrough(shown.camera, at.x, at.y, canvas.width, canvas.height);
+  return scene::pick(document.scene, ray.from, ray.direction, render::shownUnder(shown.look));
+}
+
 bool Lettering::take(const Rect& plate) {
   const bool in_sight = plate.low.x >= canvas.left && plate.high.x <= canvas.width - canvas.right &&
                         plate.low.y >= canvas.top && plate.high.y <= canvas.height - canvas.bottom;

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "scene/build.h"
 #include "view/document.h"
 #include "view/shown.h"
 #include "view/ui.h"
@@ -43,6 +44,10 @@ struct Lettering {
     return shown.look.cut && shown.look.cut->beyond(world) > kInPlane;
   }
   [[nodiscard]] bool isInPicture(ImVec2 at) const;
+  /// Whether a part is among what is shown.
+  [[nodiscard]] bool isShown(const scene::Part& part) const;
+  /// What a ray through the pixel meets first.
+  [[nodiscard]] std::optional<scene::Hit> hitAt(ImVec2 at) const;
   /// Takes the room for a plate, if it is free and no panel covers it.
   bool take(const Rect& plate);
 };

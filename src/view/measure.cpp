@@ -43,10 +43,7 @@ glm::vec3 onEdge(glm::vec3 a, glm::vec3 b, glm::vec3 near) {
 glm::vec3 snappedPlace(const scene::Scene& scene, const scene::Hit& hit, const render::Camera& camera,
                        const render::Look& look, glm::vec2 pointer, glm::vec2 size, float reach) {
   const scene::Part& part = scene.parts[hit.part];
-  glm::vec3 shift{0.0F};
-  if (part.wall >= 0) {
-    shift = scene.walls[static_cast<std::size_t>(part.wall)].inward * render::spreadOffset(part.layer, look.spread);
-  }
+  const glm::vec3 shift = render::spreadShift(scene, part, look.spread);
   Nearest corner{camera, pointer, size, reach, look.cut, {}};
   Nearest edge{camera, pointer, size, reach, look.cut, {}};
   for (const scene::Solid& solid : scene.solids) {

@@ -8,7 +8,6 @@
 #include "check/say.h"
 #include "scene/build.h"
 #include "scene/magnify.h"
-#include "view/stage.h"
 #include "view/words.h"
 
 namespace sillwright::view {
@@ -325,8 +324,7 @@ std::optional<glm::vec3> middleOf(const scene::Scene& scene, const std::vector<s
 
 /// Whether a ray through the pixel meets one of the parts first.
 bool isSeen(const Lettering& on, ImVec2 at, const std::vector<std::uint32_t>& parts) {
-  const render::Ray ray = render::rayThrough(on.shown.camera, at.x, at.y, on.canvas.width, on.canvas.height);
-  const auto hit = scene::pick(on.document.scene, ray.from, ray.direction, pickable(on.shown.look));
+  const auto hit = on.hitAt(at);
   return hit && std::find(parts.begin(), parts.end(), hit->part) != parts.end();
 }
 
@@ -350,18 +348,13 @@ void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
   }
 }
 
-bool isShown(const render::Look& look, const scene::Part& part) {
-  return (look.hidden_layers >> static_cast<unsigned>(part.layer) & 1U) == 0 &&
-         (look.hidden_steps >> part.step & 1U) == 0;
-}
-
 /// A stop mark where a screw's point comes out behind the studs, and by how much: through whatever hides it, since what
 /// it may meet there is hidden too.
 void drawBreakOuts(Lettering& on, const Plane& plane, std::size_t index) {
   const scene::Scene& scene = on.document.scene;
   for (const scene::MeshUse& use : scene.uses) {
     const scene::Part& part = scene.parts[use.part];
-    if (!part.breaks_out || part.opening != static_cast<std::int32_t>(index) || !isShown(on.shown.look, part)) continue;
+    if (!part.breaks_out || part.opening != static_cast<std::int32_t>(index) || !on.isShown(part)) continue;
     const glm::vec3 along = glm::normalize(use.place[1]);
     const glm::vec3 point = use.place[3] + along * part.size.x;
     if (on.isCutAway(point)) continue;

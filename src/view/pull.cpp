@@ -147,24 +147,12 @@ void dropPull(App& app) {
 }
 
 void followPullKeys(App& app, const InputStep& step) {
-  constexpr std::size_t kLongest = 24;
   Pull& pull = *app.pull;
   if (step.wentDown(Key::Escape)) {
     dropPull(app);
     return;
   }
-  const bool with_control = step.held && (step.held->ctrl || step.held->alt || step.held->super);
-  bool typed = false;
-  for (const char32_t character : step.typed) {
-    if (with_control || !isReadingCharacter(character) || pull.typed.size() >= kLongest) continue;
-    pull.typed += character == U'−' ? '-' : static_cast<char>(character);
-    typed = true;
-  }
-  if (step.wentDown(Key::Backspace) && !pull.typed.empty()) {
-    pull.typed.pop_back();
-    typed = true;
-  }
-  if (typed) takeTyped(app);
+  if (typeFigure(pull.typed, step)) takeTyped(app);
   const bool enter = step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter);
   if (enter && (pull.typed.empty() || takeTyped(app))) endPull(app);
 }

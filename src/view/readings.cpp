@@ -203,6 +203,22 @@ bool isReadingCharacter(char32_t character) {
          character == U'−' || character == U'+' || character == U'/' || character == U'"' || character == U' ';
 }
 
+bool typeFigure(std::string& figure, const InputStep& step) {
+  constexpr std::size_t kLongest = 24;
+  const bool with_control = step.held && (step.held->ctrl || step.held->alt || step.held->super);
+  bool typed = false;
+  for (const char32_t character : step.typed) {
+    if (with_control || !isReadingCharacter(character) || figure.size() >= kLongest) continue;
+    figure += character == U'−' ? '-' : static_cast<char>(character);
+    typed = true;
+  }
+  if (step.wentDown(Key::Backspace) && !figure.empty()) {
+    figure.pop_back();
+    typed = true;
+  }
+  return typed;
+}
+
 const char* instrumentWord(const std::optional<job::Measured>& measured) {
   if (!measured || !measured->by) return "tape";
   if (std::holds_alternative<job::StandardErrors>(*measured->by)) return "own errors";

@@ -15,6 +15,7 @@
 #include "job/job.h"
 #include "job/rule.h"
 #include "plan/shape.h"
+#include "view/input.h"
 
 namespace sillwright::view {
 
@@ -69,6 +70,10 @@ struct ParsedReading {
 
 /// Whether a character may be part of a reading.
 [[nodiscard]] bool isReadingCharacter(char32_t character);
+
+/// Puts what was typed in a frame at the end of a figure in the hand: characters that a reading may have, Backspace.
+/// Answers whether anything was.
+bool typeFigure(std::string& figure, const InputStep& step);
 
 /// "tape", "laser", "own errors"; nothing said counts as the tape.
 [[nodiscard]] const char* instrumentWord(const std::optional<job::Measured>& measured);

@@ -201,10 +201,12 @@ struct ToggleJobsPage {};
 struct ChoosePractice {
   std::string name;
 };
-/// Open a job; with a starter: write that into `file` first. Asks where something typed would be lost.
+/// Open a job; with a starter: write that into `file` first, by the rules of `practice`. Asks where something typed
+/// would be lost.
 struct OpenJob {
   std::filesystem::path file;
-  std::filesystem::path starter;
+  std::filesystem::path starter{};
+  std::string practice{};
 };
 /// The page of what can be taken away: pictures, sheets, lists.
 struct TogglePaperPage {};

@@ -26,10 +26,6 @@ bool sameView(const render::Camera& a, const render::Camera& b) {
          a.distance == b.distance && a.fov_degrees == b.fov_degrees && a.parallel == b.parallel;
 }
 
-scene::PickFilter pickable(const render::Look& look) {
-  return render::shownUnder(look);
-}
-
 Stage::Stage() = default;
 Stage::~Stage() = default;
 

@@ -66,9 +66,6 @@ class Stage {
   int scenes_drawn_ = 0;
 };
 
-/// What of the scene can be picked, as it is shown.
-[[nodiscard]] scene::PickFilter pickable(const render::Look& look);
-
 /// Whether two cameras see the same.
 [[nodiscard]] bool sameView(const render::Camera& a, const render::Camera& b);
 

@@ -92,9 +92,10 @@ std::string fileWord(const std::string& name) {
     word += plain || static_cast<unsigned char>(c) >= 0x80 ? c : '-';
   }
   constexpr std::size_t kLongest = 60;
-  while (word.size() > kLongest ||
-         (!word.empty() && (static_cast<unsigned char>(word.back()) & 0xC0U) == 0x80U && word.size() > kLongest - 4)) {
-    word.pop_back();
+  if (word.size() > kLongest) {
+    std::size_t end = kLongest;
+    while (end > 0 && (static_cast<unsigned char>(word[end]) & 0xC0U) == 0x80U) --end;  // not amid a character
+    word.resize(end);
   }
   return word;
 }

@@ -135,6 +135,18 @@ void changeKey(job::Job& job, Draw& draw) {
   }
 }
 
+/// The text after a change was saved, which must be read as the changed job, and then taken back and saved again.
+template <class Change>
+std::string thereAndBack(const std::string& text, Change change) {
+  const job::Job before = readBack(text);
+  job::Job after = before;
+  change(after);
+  const std::string saved = rewritten(text, before, after);
+  const job::Job read = readBack(saved);
+  RC_ASSERT(job::sameValues(read, after));
+  return rewritten(saved, read, atPlacesOf(read, before));
+}
+
 }  // namespace
 
 TEST_CASE("a job that is written and read again is the same job, and is written the same") {
@@ -158,27 +170,15 @@ TEST_CASE("saving without a change keeps every byte") {
 TEST_CASE("a value that is changed and changed back leaves every byte as it was") {
   REQUIRE(holdsForJobs("value there and back", [](const job::Job& job, const practice::Practice&, Draw& draw) {
     const std::string text = decorated(job::write(job), draw);
-    const job::Job before = readBack(text);
-    job::Job after = before;
-    changeValue(after, draw);
-    const std::string saved = rewritten(text, before, after);
-    const job::Job read = readBack(saved);
-    RC_ASSERT(job::sameValues(read, after));
-    RC_ASSERT(rewritten(saved, read, atPlacesOf(read, before)) == text);
+    RC_ASSERT(thereAndBack(text, [&](job::Job& changed) { changeValue(changed, draw); }) == text);
   }));
 }
 
 TEST_CASE("a key that is put in or taken out and back again leaves the file saying the same") {
   REQUIRE(holdsForJobs("key there and back", [](const job::Job& job, const practice::Practice&, Draw& draw) {
     const std::string text = decorated(job::write(job), draw);
-    const job::Job before = readBack(text);
-    job::Job after = before;
-    changeKey(after, draw);
-    const std::string saved = rewritten(text, before, after);
-    const job::Job read = readBack(saved);
-    RC_ASSERT(job::sameValues(read, after));
-    const job::Job again = readBack(rewritten(saved, read, atPlacesOf(read, before)));
-    RC_ASSERT(job::sameValues(again, before));
+    const job::Job again = readBack(thereAndBack(text, [&](job::Job& changed) { changeKey(changed, draw); }));
+    RC_ASSERT(job::sameValues(again, readBack(text)));
   }));
 }
 

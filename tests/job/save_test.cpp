@@ -17,6 +17,7 @@
 #include "job/read.h"
 #include "support.h"
 #include "support/catch.h"
+#include "support/folder.h"
 #include "write_toml.h"
 
 namespace sillwright::job::test {
@@ -24,22 +25,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// A folder of its own, gone afterwards.
-struct Folder {
-  fs::path path;
-  Folder() {
-    std::string name = (fs::temp_directory_path() / "sillwright-save-XXXXXX").string();
-    REQUIRE(::mkdtemp(name.data()) != nullptr);
-    path = name;
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  ~Folder() {
-    std::error_code failed;
-    fs::permissions(path, fs::perms::owner_all, failed);
-    fs::remove_all(path, failed);
-  }
-};
+using Folder = sillwright::tests::TemporaryFolder;
 
 std::size_t countFiles(const fs::path& folder) {
   return static_cast<std::size_t>(std::distance(fs::directory_iterator(folder), fs::directory_iterator()));

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "render/offscreen.h"
+#include "bench.h"
 #include "render/palette.h"
 #include "render/renderer.h"
 #include "sample.h"
@@ -13,30 +13,14 @@ using namespace sillwright;
 using render::Camera;
 using render::Image;
 using render::Look;
+using sample::Bench;
+using sample::kHeight;
+using sample::kWidth;
 using scene::Layer;
 using scene::Material;
 using scene::Scene;
 
 namespace {
-
-constexpr int kWidth = 320;
-constexpr int kHeight = 200;
-
-struct Bench {
-  render::Offscreen context;
-  render::Renderer renderer;
-  render::DrawCounts counts;
-
-  Image draw(const Scene& scene, const Camera& camera, const Look& look, int samples = 4) {
-    renderer.upload(scene);
-    renderer.cut(scene, look);
-    render::Target target(kWidth, kHeight, samples);
-    target.begin();
-    counts = renderer.draw(camera, look, kWidth, kHeight);
-    target.resolve();
-    return {kWidth, kHeight, target.read()};
-  }
-};
 
 glm::vec3 pixelAt(const Image& image, const Camera& camera, glm::vec3 world) {
   const glm::vec3 seen = render::project(camera, world, kWidth, kHeight);

@@ -5,7 +5,7 @@
 #include <stdexcept>
 #include <string>
 
-#include "render/offscreen.h"
+#include "bench.h"
 #include "sample.h"
 #include "support/catch.h"
 
@@ -13,31 +13,14 @@ using namespace sillwright;
 using render::Camera;
 using render::Image;
 using render::Look;
+using sample::Bench;
+using sample::kHeight;
+using sample::kWidth;
 using scene::Layer;
 using scene::Material;
 using scene::Scene;
 
 namespace {
-
-constexpr int kWidth = 320;
-constexpr int kHeight = 200;
-
-/// One context and renderer for a test case.
-struct Bench {
-  render::Offscreen context;
-  render::Renderer renderer;
-  render::DrawCounts counts;
-
-  Image draw(const Scene& scene, const Camera& camera, const Look& look = {}, int width = kWidth, int height = kHeight,
-             int samples = 4) {
-    renderer.upload(scene);
-    render::Target target(width, height, samples);
-    target.begin();
-    counts = renderer.draw(camera, look, width, height);
-    target.resolve();
-    return {width, height, target.read()};
-  }
-};
 
 glm::vec3 pixel(const Image& image, float x, float y) {
   const auto column = static_cast<std::size_t>(x);

@@ -1,7 +1,5 @@
 // Going to another job: dropped on the window, picked from those opened last, typed, or begun from a starter.
 
-#include <unistd.h>
-
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
@@ -10,6 +8,7 @@
 #include "job/read.h"
 #include "session.h"
 #include "support/catch.h"
+#include "support/folder.h"
 
 using namespace sillwright;
 using tests::Session;
@@ -17,22 +16,16 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// A folder of its own with two demo jobs, gone at the end.
-struct Folder {
-  fs::path at = fs::temp_directory_path() / ("sillwright-jobs-" + std::to_string(::getpid()));
-  fs::path shed = at / "shed.toml";
-  fs::path garage = at / "garage.toml";
-  fs::path state = at / "state" / "recovery";
+/// A folder with two demo jobs, and a file that is none.
+struct Folder : tests::TemporaryFolder {
+  fs::path shed = path / "shed.toml";
+  fs::path garage = path / "garage.toml";
+  fs::path state = path / "state" / "recovery";
   Folder() {
-    fs::remove_all(at);
-    fs::create_directories(at);
     fs::copy_file(tests::demoJob("boatshed"), shed);
     fs::copy_file(tests::demoJob("garage-header"), garage);
-    std::ofstream(at / "other.toml") << "[tool]\nname = \"something else\"\n";
+    std::ofstream(path / "other.toml") << "[tool]\nname = \"something else\"\n";
   }
-  ~Folder() { fs::remove_all(at); }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
 };
 
 void openIn(Session& session, const fs::path& job, const Folder& folder) {
@@ -72,7 +65,7 @@ TEST_CASE("what is no job says so, whatever is dropped") {
   const Folder folder;
   for (const char* name : {"other.toml", "nothing-here.toml", "."}) {
     Session session(folder.shed);
-    session.app.input.push(view::Dropped{(folder.at / name).string()});
+    session.app.input.push(view::Dropped{(folder.path / name).string()});
     session.settle();
     CHECK_FALSE(session.app.document);
     CHECK_FALSE(session.app.errors.empty());
@@ -134,7 +127,7 @@ TEST_CASE("jobs opened last are offered, the latest first; those that are gone a
 
 TEST_CASE("the list of jobs opened last holds so many and no more, and each once") {
   const Folder folder;
-  const fs::path list = folder.at / "opened";
+  const fs::path list = folder.path / "opened";
   for (int i = 0; i < 30; ++i) view::rememberOpened(list, "/jobs/" + std::to_string(i) + ".toml");
   view::rememberOpened(list, "/jobs/25.toml");
   const auto paths = view::openedBefore(list);
@@ -172,13 +165,13 @@ TEST_CASE("a viewer without a job offers jobs, and a new one is written at once 
   REQUIRE(session.app.choices);
   session.key(view::Key::Escape);
   CHECK(session.app.choices);  // there is nothing to go back to
-  const fs::path fresh = folder.at / "new-job.toml";
+  const fs::path fresh = folder.path / "new-job.toml";
   session.app.choices->fresh = fresh;
   std::ofstream(fresh) << "somebody's";
   REQUIRE(session.clickItem("begin Four walls"));
   session.settle();
   REQUIRE(session.app.document);
-  CHECK(session.app.path == folder.at / "new-job-2.toml");
+  CHECK(session.app.path == folder.path / "new-job-2.toml");
   CHECK(session.app.document->job.walls.size() == 4);
   CHECK_FALSE(session.app.typing.anyNotInFile(session.app.document->job));
   std::ifstream untouched(fresh);
@@ -196,7 +189,7 @@ TEST_CASE("every starter begins a job under every practice that nothing stops") 
       const auto text = view::startedText(starter.file, practice.file.string(), SILLWRIGHT_ASSETS_DIR);
       REQUIRE(text.ok());
       CHECK(text.value->find("# ") != std::string::npos);  // its comments stay
-      const fs::path file = folder.at / "begun.toml";
+      const fs::path file = folder.path / "begun.toml";
       std::ofstream(file) << *text.value;
       const auto document = view::load(file, SILLWRIGHT_ASSETS_DIR);
       REQUIRE(document.ok());
@@ -206,4 +199,26 @@ TEST_CASE("every starter begins a job under every practice that nothing stops") 
       }
     }
   }
+}
+
+TEST_CASE("a new job follows the rules that the page marks, whatever the job on the screen follows") {
+  const Folder folder;
+  fs::copy_file(fs::path(SILLWRIGHT_ASSETS_DIR) / "practice" / "nz.toml", folder.path / "own.toml");
+  std::string text;
+  {
+    std::ifstream file(folder.shed);
+    text.assign(std::istreambuf_iterator<char>(file), {});
+  }
+  const std::size_t at = text.find("\"au\"");
+  REQUIRE(at != std::string::npos);
+  std::ofstream(folder.shed, std::ios::trunc)
+      << text.replace(at, 4, "\"own.toml\"").replace(text.find("\"N3\""), 4, "\"M\"");
+  Session session(folder.shed);
+  REQUIRE(session.app.document);
+  session.key(view::Key::O, {.ctrl = true});
+  REQUIRE(session.clickItem("begin One window"));
+  session.settle();
+  REQUIRE(session.app.document);
+  CHECK(session.app.path.filename() == "new-job.toml");
+  CHECK(session.app.document->job.practice == "au");  // the first of the list: its own is none of them
 }

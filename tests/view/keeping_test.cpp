@@ -11,6 +11,7 @@
 #include "job/read.h"
 #include "session.h"
 #include "support/catch.h"
+#include "support/folder.h"
 
 using namespace sillwright;
 using tests::Session;
@@ -26,22 +27,11 @@ std::string textOf(const fs::path& path) {
   return {std::istreambuf_iterator<char>(file), {}};
 }
 
-/// A folder of its own with a copy of the boatshed, gone at the end.
-struct Folder {
-  fs::path at = fs::temp_directory_path() / ("sillwright-keeping-" + std::to_string(::getpid()));
-  fs::path job = at / "shed.toml";
-  fs::path recovery = at / "state";
-  Folder() {
-    fs::remove_all(at);
-    fs::create_directories(at);
-    fs::copy_file(tests::demoJob("boatshed"), job);
-  }
-  ~Folder() {
-    fs::permissions(at, fs::perms::owner_all);
-    fs::remove_all(at);
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
+/// A folder with a copy of the boatshed.
+struct Folder : tests::TemporaryFolder {
+  fs::path job = path / "shed.toml";
+  fs::path recovery = path / "state";
+  Folder() { fs::copy_file(tests::demoJob("boatshed"), job); }
 };
 
 void setSill(Session& session, const std::string& name, double value) {
@@ -191,7 +181,7 @@ TEST_CASE("a folder that can't be written is told in words, and nothing is lost"
   const std::string before = textOf(folder.job);
   Session session(folder.job);
   setSill(session, "J2", 1075);
-  fs::permissions(folder.at, fs::perms::owner_read | fs::perms::owner_exec);
+  fs::permissions(folder.path, fs::perms::owner_read | fs::perms::owner_exec);
   session.key(view::Key::S, {.ctrl = true});
   CHECK(session.app.notice_stops);
   CHECK(textOf(folder.job) == before);
@@ -202,13 +192,13 @@ TEST_CASE("a job whose folder is gone can't be saved; the edits stay") {
   const Folder folder;
   Session session(folder.job);
   setSill(session, "J2", 1075);
-  fs::remove_all(folder.at);
+  fs::remove_all(folder.path);
   session.key(view::Key::S, {.ctrl = true});  // changed on disk: asked
   session.key(view::Key::S, {.ctrl = true});
   CHECK(session.app.notice_stops);
   CHECK(session.app.notice.find("Nothing is lost") != std::string::npos);
   CHECK(session.app.typing.anyNotInFile(session.app.document->job));
-  fs::create_directories(folder.at);
+  fs::create_directories(folder.path);
 }
 
 TEST_CASE("edits outlive a viewer that was killed, and are offered at the next start") {

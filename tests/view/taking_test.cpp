@@ -1,8 +1,6 @@
 // What a person takes away from the window, and work that takes a while: whole frames off-screen, on copies of demo
 // jobs in a folder of their own.
 
-#include <unistd.h>
-
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -10,6 +8,7 @@
 
 #include "session.h"
 #include "support/catch.h"
+#include "support/folder.h"
 #include "view/taking.h"
 
 using namespace sillwright;
@@ -18,21 +17,13 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder {
-  fs::path at = fs::temp_directory_path() / ("sillwright-taking-" + std::to_string(::getpid()));
-  fs::path job = at / "shed.toml";
-  Folder() {
-    fs::remove_all(at);
-    fs::create_directories(at);
-    fs::copy_file(tests::demoJob("boatshed"), job);
-  }
-  ~Folder() { fs::remove_all(at); }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
+struct Folder : tests::TemporaryFolder {
+  fs::path job = path / "shed.toml";
+  Folder() { fs::copy_file(tests::demoJob("boatshed"), job); }
 
   [[nodiscard]] std::set<std::string> files() const {
     std::set<std::string> names;
-    for (const auto& entry : fs::directory_iterator(at)) names.insert(entry.path().filename().string());
+    for (const auto& entry : fs::directory_iterator(path)) names.insert(entry.path().filename().string());
     return names;
   }
 };
@@ -70,7 +61,7 @@ TEST_CASE("a picture of the view is written at the size that was typed, and show
   session.settle();
   CHECK(session.app.notice.find("shed-J2.png") != std::string::npos);
   CHECK_FALSE(session.app.notice_stops);
-  const render::Image image = render::readPng(folder.at / "shed-J2.png");
+  const render::Image image = render::readPng(folder.path / "shed-J2.png");
   CHECK(image.width == 640);
   CHECK(image.height == 400);
 
@@ -134,9 +125,9 @@ TEST_CASE("an opening's sheets, a wall's, all, and the lists are written beside 
   take("the lists as a workbook");
   CHECK(folder.files() ==
         std::set<std::string>{"shed.toml", "shed-J2.pdf", "shed-jetty.pdf", "shed-sheets.pdf", "shed-lists.xlsx"});
-  CHECK(headOf(folder.at / "shed-J2.pdf") == "%PDF");
-  CHECK(headOf(folder.at / "shed-lists.xlsx") == "PK\x03\x04");
-  CHECK(fs::file_size(folder.at / "shed-sheets.pdf") > fs::file_size(folder.at / "shed-J2.pdf"));
+  CHECK(headOf(folder.path / "shed-J2.pdf") == "%PDF");
+  CHECK(headOf(folder.path / "shed-lists.xlsx") == "PK\x03\x04");
+  CHECK(fs::file_size(folder.path / "shed-sheets.pdf") > fs::file_size(folder.path / "shed-J2.pdf"));
 }
 
 TEST_CASE("sheets that are left off leave no file") {
@@ -164,7 +155,7 @@ TEST_CASE("the job can be changed while its sheets are drawn, which are those of
 TEST_CASE("a folder that is gone is told in words") {
   const Folder folder;
   Session session(folder.job);
-  fs::remove_all(folder.at);
+  fs::remove_all(folder.path);
   view::grant(session.app, view::TakePicture{64, 64});
   session.settle();
   CHECK(session.app.notice_stops);
@@ -174,7 +165,7 @@ TEST_CASE("a folder that is gone is told in words") {
   view::grant(session.app, view::TakeLists{});
   session.settle();
   CHECK(session.app.notice_stops);
-  fs::create_directories(folder.at);
+  fs::create_directories(folder.path);
 }
 
 TEST_CASE("names are made fit for files") {

@@ -104,22 +104,33 @@ void askPage(const Panel& panel, ImVec2 size) {
   ImGui::End();
 }
 
+namespace {
+
+/// An empty plate in the middle above the foot, for what is `inner` large. Answers where that begins.
+ImVec2 plateOverFoot(const Ui& ui, const Layout& layout, ImVec2 inner) {
+  const ImVec2 pad{ui.px(12.0F), ui.px(7.0F)};
+  const float middle = (layout.canvas.left + layout.canvas.width - layout.canvas.right) * 0.5F;
+  const ImVec2 low{std::round(middle - inner.x * 0.5F - pad.x),
+                   std::round(layout.canvas.height - layout.canvas.bottom - ui.px(12.0F) - inner.y - 2.0F * pad.y)};
+  const ImVec2 high = low + inner + pad + pad;
+  ImDrawList& list = *ImGui::GetForegroundDrawList();
+  list.AddRectFilled(low, high, toU32(ui.colours->paper), ui.px(2.0F));
+  list.AddRect(low, high, toU32(ui.colours->ink), ui.px(2.0F));
+  return low + pad;
+}
+
+}  // namespace
+
 void workPlate(const Ui& ui, const Layout& layout, const Work& work) {
   const std::string words = wordsFor(work) + (work.can_stop ? "   Escape stops it" : "");
   const float bar = ui.px(5.0F);
   const ImVec2 size = textSize(ui.fonts.body, words);
-  const ImVec2 pad{ui.px(12.0F), ui.px(8.0F)};
-  const float middle = (layout.canvas.left + layout.canvas.width - layout.canvas.right) * 0.5F;
-  const ImVec2 low{std::round(middle - size.x * 0.5F - pad.x),
-                   std::round(layout.canvas.height - layout.canvas.bottom - ui.px(12.0F) - size.y - 3.0F * pad.y)};
-  const ImVec2 high{low.x + size.x + 2.0F * pad.x, low.y + size.y + 3.0F * pad.y};
+  const ImVec2 at = plateOverFoot(ui, layout, {size.x, size.y + bar + ui.px(4.0F)});
   ImDrawList& list = *ImGui::GetForegroundDrawList();
-  list.AddRectFilled(low, high, toU32(ui.colours->paper), ui.px(2.0F));
-  list.AddRect(low, high, toU32(ui.colours->ink), ui.px(2.0F));
-  drawText(list, ui.fonts.body, low + pad, ui.colours->ink, words);
+  drawText(list, ui.fonts.body, at, ui.colours->ink, words);
   const std::size_t of = work.steps->of;
   if (of == 0) return;
-  const ImVec2 from{low.x + pad.x, high.y - pad.y - bar * 0.5F};
+  const ImVec2 from{at.x, at.y + size.y + ui.px(4.0F)};
   const float share = static_cast<float>(work.steps->done) / static_cast<float>(of);
   list.AddRectFilled(from, {from.x + size.x, from.y + bar}, toU32(ui.colours->hovered));
   list.AddRectFilled(from, {from.x + size.x * std::min(share, 1.0F), from.y + bar}, toU32(ui.colours->ink));
@@ -128,20 +139,14 @@ void workPlate(const Ui& ui, const Layout& layout, const Work& work) {
 void noticePlate(const Ui& ui, const Layout& layout, const std::string& words, bool stops) {
   const float wrap = ui.px(560.0F);
   const ImVec2 size = textSize(ui.fonts.body, words, wrap);
-  const ImVec2 pad{ui.px(12.0F), ui.px(7.0F)};
   const float mark = stops ? ui.px(18.0F) : 0.0F;
-  const float middle = (layout.canvas.left + layout.canvas.width - layout.canvas.right) * 0.5F;
-  const ImVec2 low{std::round(middle - (size.x + mark) * 0.5F - pad.x),
-                   std::round(layout.canvas.height - layout.canvas.bottom - ui.px(12.0F) - size.y - 2.0F * pad.y)};
-  const ImVec2 high{low.x + size.x + mark + 2.0F * pad.x, low.y + size.y + 2.0F * pad.y};
+  const ImVec2 at = plateOverFoot(ui, layout, {size.x + mark, size.y});
   ImDrawList& list = *ImGui::GetForegroundDrawList();
-  list.AddRectFilled(low, high, toU32(ui.colours->paper), ui.px(2.0F));
-  list.AddRect(low, high, toU32(ui.colours->ink), ui.px(2.0F));
   if (stops) {
-    drawMark(list, {low.x + pad.x + ui.px(6.0F), low.y + pad.y + ui.fonts.body->FontSize * 0.55F}, ui.px(5.0F),
-             check::Verdict::Stop, *ui.colours);
+    drawMark(list, {at.x + ui.px(6.0F), at.y + ui.fonts.body->FontSize * 0.55F}, ui.px(5.0F), check::Verdict::Stop,
+             *ui.colours);
   }
-  drawText(list, ui.fonts.body, {low.x + pad.x + mark, low.y + pad.y}, ui.colours->ink, words, wrap);
+  drawText(list, ui.fonts.body, {at.x + mark, at.y}, ui.colours->ink, words, wrap);
 }
 
 }  // namespace sillwright::view

@@ -36,7 +36,7 @@ void jobGroup(const JobsPanel& panel, const char* heading, const char* group, co
   for (const JobChoice& each : choices) {
     const std::string where = with_folder ? each.file.string() : each.file.filename().string();
     ImGui::PushID(each.file.c_str());
-    if (choiceRow(panel, group, each, where)) panel.wishes.push_back(OpenJob{each.file, {}});
+    if (choiceRow(panel, group, each, where)) panel.wishes.push_back(OpenJob{each.file});
     ImGui::PopID();
   }
 }
@@ -53,7 +53,8 @@ void newGroup(const JobsPanel& panel) {
   room(ui, 4.0F);
   text(ui.fonts.body, ui.colours->quiet, "begun with (and written as " + panel.choices.fresh.filename().string() + ")");
   for (const JobChoice& each : panel.choices.starters) {
-    if (choiceRow(panel, "begin", each, "")) panel.wishes.push_back(OpenJob{panel.choices.fresh, each.file});
+    if (choiceRow(panel, "begin", each, ""))
+      panel.wishes.push_back(OpenJob{panel.choices.fresh, each.file, panel.practice});
   }
 }
 
