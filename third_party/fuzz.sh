@@ -32,7 +32,7 @@ seeds() {  # where a target's first inputs lie
 run() {
   mkdir -p "$folder/corpus/$1"
   # shellcheck disable=SC2046 — a list of folders
-  "$folder/tests/fuzz/fuzz_$1" -max_total_time="$seconds" -timeout=1 -rss_limit_mb=2048 -max_len=16384 \
+  "$folder/tests/fuzz/fuzz_$1" -max_total_time="$seconds" -timeout=1 -rss_limit_mb=2048 -max_len=131072 \
     -print_final_stats=1 -artifact_prefix="$folder/faults/$1-" "$folder/corpus/$1" $(seeds "$1") \
     >"$folder/logs/$1" 2>&1
 }
