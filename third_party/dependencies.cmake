@@ -28,10 +28,12 @@ if(SILLWRIGHT_VIEWER)
   target_include_directories(sillwright_imgui SYSTEM INTERFACE ${IMGUI_BACKENDS_DIR})
 endif()
 
+if(SILLWRIGHT_TESTS OR SILLWRIGHT_FUZZ)
+  find_package(nlohmann_json 3.11 CONFIG REQUIRED)
+endif()
 if(SILLWRIGHT_TESTS)
   find_package(Catch2 CONFIG REQUIRED)           # 2.13 (Debian 12) or 3 (Debian 13): tests/support/catch.h serves both
   include(Catch)
-  find_package(nlohmann_json 3.11 CONFIG REQUIRED)
   find_library(RAPIDCHECK_LIBRARY rapidcheck REQUIRED)
   find_library(GLPK_LIBRARY glpk REQUIRED)
   # The distribution's own Python: its packages are what third_party/packages.txt installs.

@@ -23,6 +23,16 @@ if(SILLWRIGHT_SANITIZE)
   target_link_options(sillwright_settings INTERFACE -fsanitize=address,undefined)
 endif()
 
+if(SILLWRIGHT_FUZZ)
+  if(NOT CMAKE_CXX_COMPILER_ID MATCHES "Clang")
+    message(FATAL_ERROR "SILLWRIGHT_FUZZ wants clang (-DCMAKE_CXX_COMPILER=clang++): libFuzzer is its own.")
+  endif()
+  # All rooms count their branches for the fuzzer. GCC's warnings are what the code is held to, not clang's.
+  target_compile_options(sillwright_settings INTERFACE
+    -Wno-error -w -g1 -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer)
+  target_link_options(sillwright_settings INTERFACE -fsanitize=address,undefined)
+endif()
+
 # sillwright_room(job SOURCES read.cpp … NEEDS practice PRIVATE tomlplusplus::tomlplusplus)
 # One static library a room. NEEDS: rooms its public headers include. PUBLIC/PRIVATE: third-party targets.
 function(sillwright_room name)

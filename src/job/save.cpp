@@ -170,20 +170,6 @@ std::optional<Fingerprint> toFingerprint(std::string_view text) {
   return print;
 }
 
-std::optional<Recovery> parseRecovery(std::string_view rest) {
-  const std::string_view all = rest;
-  if (!rest.starts_with(kFirstLine)) return std::nullopt;
-  rest.remove_prefix(kFirstLine.size());
-  const auto job = takePiece(rest);
-  const auto base_text = job ? takePiece(rest) : std::nullopt;
-  const auto base = base_text ? toFingerprint(*base_text) : std::nullopt;
-  const auto text = base ? takePiece(rest) : std::nullopt;
-  if (!text) return std::nullopt;
-  const auto before = all.substr(0, all.size() - rest.size());
-  if (rest != toText(fingerprintOf(before)) + "\n") return std::nullopt;
-  return Recovery{fs::path(*job), *base, std::string(*text)};
-}
-
 }  // namespace
 
 Fingerprint fingerprintOf(std::string_view text) {
@@ -242,6 +228,28 @@ fs::path recoveryFolder() {
   return state / "sillwright" / "recovery";
 }
 
+std::string recoveryText(const Recovery& recovery) {
+  std::string text(kFirstLine);
+  text += piece(recovery.job.string());
+  text += piece(toText(recovery.base));
+  text += piece(recovery.text);
+  return text + toText(fingerprintOf(text)) + "\n";
+}
+
+std::optional<Recovery> parseRecovery(std::string_view rest) {
+  const std::string_view all = rest;
+  if (!rest.starts_with(kFirstLine)) return std::nullopt;
+  rest.remove_prefix(kFirstLine.size());
+  const auto job = takePiece(rest);
+  const auto base_text = job ? takePiece(rest) : std::nullopt;
+  const auto base = base_text ? toFingerprint(*base_text) : std::nullopt;
+  const auto text = base ? takePiece(rest) : std::nullopt;
+  if (!text) return std::nullopt;
+  const auto before = all.substr(0, all.size() - rest.size());
+  if (rest != toText(fingerprintOf(before)) + "\n") return std::nullopt;
+  return Recovery{fs::path(*job), *base, std::string(*text)};
+}
+
 fs::path recoveryFile(const fs::path& folder, const fs::path& job) {
   return folder / (hex(fingerprintOf(wholePath(job).string()).hash) + ".recovery");
 }
@@ -251,12 +259,8 @@ std::optional<std::string> keep(const fs::path& folder, const Recovery& recovery
   std::error_code failed;
   fs::create_directories(folder, failed);
   if (failed) return notSaved(because(failed.value(), folder));
-  std::string text(kFirstLine);
-  text += piece(wholePath(recovery.job).string());
-  text += piece(toText(recovery.base));
-  text += piece(recovery.text);
-  text += toText(fingerprintOf(text)) + "\n";
-  return save(recoveryFile(folder, recovery.job), text);
+  return save(recoveryFile(folder, recovery.job),
+              recoveryText({wholePath(recovery.job), recovery.base, recovery.text}));
 }
 
 std::optional<Recovery> kept(const fs::path& folder, const fs::path& job) {

@@ -46,6 +46,10 @@ struct Recovery {
 /// Directory Specification 0.8). Empty where neither is known.
 [[nodiscard]] std::filesystem::path recoveryFolder();
 
+/// A recovery file's bytes, and back. Empty: the bytes are not whole, or no recovery file's.
+[[nodiscard]] std::string recoveryText(const Recovery& recovery);
+[[nodiscard]] std::optional<Recovery> parseRecovery(std::string_view text);
+
 /// The recovery file of a job file, one for each path.
 [[nodiscard]] std::filesystem::path recoveryFile(const std::filesystem::path& folder, const std::filesystem::path& job);
 

@@ -14,7 +14,13 @@
 
 namespace sillwright::job {
 
-bool operator==(const Spelling& a, const Spelling& b) = default;
+// Written out: clang 14 doesn't survive two types whose defaulted comparisons need each other.
+bool operator==(const Part& a, const Part& b) {
+  return a.key == b.key && a.value == b.value;
+}
+bool operator==(const Spelling& a, const Spelling& b) {
+  return a.shape == b.shape && a.text == b.text && a.parts == b.parts;
+}
 
 namespace {
 

@@ -37,7 +37,8 @@ struct Spelling {
 struct Part {
   std::string_view key;
   Spelling value;
-  bool operator==(const Part&) const = default;
+
+  friend bool operator==(const Part& a, const Part& b);
 };
 
 [[nodiscard]] Spelling spellHead(const Job& job);

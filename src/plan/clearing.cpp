@@ -148,7 +148,7 @@ bool Clearing::centralIsAllAbove(double floor) const {
   // From any stand, a side's gap falls by no more than `steepest` for each mm moved along it. So every stand with
   // `floor` to spare lies in a box round this one, whatever lines it touches.
   const auto [x, z] = middle();
-  const auto room = [&](Side side) { return std::max(0.0, gap(side, x, z) - leastGap(side) - floor); };
+  const auto room = [&, x = x, z = z](Side side) { return std::max(0.0, gap(side, x, z) - leastGap(side) - floor); };
   const double sideways = std::max(room(Side::Left), room(Side::Right));
   const double upright = std::max(room(Side::Sill), room(Side::Head));
   const double most_z = (upright + steepest * sideways) / (1 - steepest * steepest);

@@ -5,6 +5,7 @@
 #include <charconv>
 #include <optional>
 
+#include "job/words.h"
 #include "plan/sheet_overlap.h"
 
 namespace sillwright::plan {
@@ -85,7 +86,7 @@ std::string noSuchSheet(const Skin& skin, const std::string& name) {
     if (contains(names, sheet.name)) continue;
     names += (names.empty() ? "" : ", ") + sheet.name;
   }
-  return "no sheet is called '" + name + "'; there are " + names;
+  return "no sheet is called '" + job::oneLine(name) + "'; there are " + names;
 }
 
 /// Orders as small whole numbers again, sheets in rising order.
@@ -142,7 +143,9 @@ job::Result<Skin> apply(const Skin& skin, const SwapSheets& swap) {
   const auto before = skin.sheets;
   for (const std::size_t a : first) {
     for (const std::size_t b : second) {
-      if (a == b) return refuse<Skin>("'" + swap.first + "' and '" + swap.second + "' mean the same sheet");
+      if (a == b)
+        return refuse<Skin>("'" + job::oneLine(swap.first) + "' and '" + job::oneLine(swap.second) +
+                            "' mean the same sheet");
       // Both ends of a pair move by what lay outside at first, so that two jambs both come under one sill.
       if ((before[a].order > before[b].order) == (changed.sheets[a].order > changed.sheets[b].order)) {
         turnLap(changed.sheets, a, b);
@@ -276,7 +279,7 @@ job::Result<WhatIf> parseWhatIf(std::string_view text) {
   if (takeWord(rest, "without")) {
     if (takeWord(rest, "step")) {
       const auto step = stepNamed(rest);
-      if (!step) return refuse<WhatIf>("no step is called '" + std::string(rest) + "'; there are " + stepWords());
+      if (!step) return refuse<WhatIf>("no step is called '" + job::oneLine(rest) + "'; there are " + stepWords());
       return {WhatIf{LeaveOutStep{*step}}, {}};
     }
     if (rest.empty()) return refuse<WhatIf>("'without' wants a sheet, or 'step' and a step");
@@ -287,7 +290,7 @@ job::Result<WhatIf> parseWhatIf(std::string_view text) {
     if (!by || rest.empty()) return refuse<WhatIf>("'shorten' wants a sheet and by how many millimetres");
     return {WhatIf{ShortenLap{std::string(rest), *by}}, {}};
   }
-  return refuse<WhatIf>("'" + whole + "' is not understood: " + kForms);
+  return refuse<WhatIf>("'" + job::oneLine(whole) + "' is not understood: " + kForms);
 }
 
 job::Result<std::vector<WhatIf>> parseWhatIfs(std::string_view text) {

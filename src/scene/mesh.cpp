@@ -2,6 +2,7 @@
 
 #include <tiny_obj_loader.h>
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <sstream>
@@ -35,6 +36,13 @@ void onFace(void* user, tinyobj::index_t* corners, int count) {
   }
 }
 
+/// Whether the loader saw the corners that checkObj saw: it reads lines in its own way.
+bool cornersExist(const Loaded& loaded) {
+  return std::ranges::all_of(loaded.polygons, [&](const auto& ring) {
+    return std::ranges::all_of(ring, [&](std::uint32_t corner) { return corner < loaded.faces.vertex.size(); });
+  });
+}
+
 job::Error fileError(const std::filesystem::path& path, std::string say) {
   return {path.generic_string(), {}, "", std::move(say)};
 }
@@ -63,7 +71,7 @@ job::Result<Mesh> readMesh(std::string_view text, std::string file) {
   callback.index_cb = onFace;
   std::istringstream stream{std::string(text)};
   std::string warn, error;
-  if (!tinyobj::LoadObjWithCallback(stream, callback, &loaded, nullptr, &warn, &error)) {
+  if (!tinyobj::LoadObjWithCallback(stream, callback, &loaded, nullptr, &warn, &error) || !cornersExist(loaded)) {
     return refused<Mesh>({{std::move(file), {}, "", "the file can't be read as an OBJ"}});
   }
   for (std::vector<std::uint32_t>& ring : loaded.polygons) addPolygonTo(loaded.faces, ring);

@@ -41,6 +41,19 @@ bool readWhole(std::string_view word, Number& number) {
   return result.ec == std::errc() && result.ptr == word.data() + word.size();
 }
 
+/// A corner's numbers of a texture and of a normal, "" to "/1/2": passed over, but the loader takes what it makes of
+/// anything else for a further corner.
+bool isTextureAndNormal(std::string_view rest) {
+  for (int part = 0; part < 2 && !rest.empty(); ++part) {
+    rest.remove_prefix(1);  // the slash
+    const std::string_view number = rest.substr(0, rest.find('/'));
+    long long ignored = 0;
+    if (!number.empty() && !readWhole(number, ignored)) return false;
+    rest.remove_prefix(number.size());
+  }
+  return rest.empty();
+}
+
 /// A corner that names a vertex further down the file, looked at again when all vertices are known.
 struct Ahead {
   std::uint32_t line = 0;
@@ -109,7 +122,8 @@ class Checker {
 
   bool checkCorner(std::string_view word) {
     long long vertex = 0;
-    if (!readWhole(word.substr(0, word.find('/')), vertex)) {
+    const std::string_view number = word.substr(0, word.find('/'));
+    if (!readWhole(number, vertex) || !isTextureAndNormal(word.substr(number.size()))) {
       say("\"" + std::string(word.substr(0, 40)) + "\" is not a face's corner; it is the number of a vertex");
       return false;
     }

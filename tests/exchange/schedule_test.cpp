@@ -194,3 +194,23 @@ TEST_CASE("names with quotes, commas and other alphabets go round") {
   REQUIRE(again.size() == names.size());
   for (std::size_t i = 0; i < names.size(); ++i) CHECK(again[i].name == names[i]);
 }
+
+TEST_CASE("every shorter beginning of a schedule is read or told, and what is read are its first rows") {
+  const std::string whole = kHeader + "\r\nN1,\"north, \u00e9\",0,0,900,900,fixed window,880,880\r\n" +
+                            "\"N\"\"2\",north,1000,0,900,900,hinged door,880,880\r\n";
+  REQUIRE(scheduleOf(whole).openings.size() == 2);
+  std::size_t told = 0;
+  for (std::size_t size = 0; size < whole.size(); ++size) {
+    const std::vector<char> exact(whole.begin(), whole.begin() + static_cast<std::ptrdiff_t>(size));
+    const auto read = exchange::readSchedule({exact.data(), exact.size()}, "s.csv");
+    INFO(size);
+    REQUIRE(read.ok() == read.errors.empty());
+    if (!read.ok()) {
+      ++told;
+      continue;
+    }
+    CHECK(read.value->openings.size() <= 2);
+    if (!read.value->openings.empty()) CHECK(read.value->openings[0].name == "N1");
+  }
+  CHECK(told > kHeader.size() / 2);
+}

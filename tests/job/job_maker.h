@@ -15,10 +15,11 @@
 
 namespace sillwright::job::test {
 
-/// Makes jobs by chance, within the reader's own bounds.
+/// Makes jobs by chance, within the reader's own bounds. `Luck` is asked as Chance is.
+template <class Luck = Chance>
 class JobMaker {
  public:
-  explicit JobMaker(Chance& chance) : chance_(chance) {}
+  explicit JobMaker(Luck& chance) : chance_(chance) {}
 
   Job job() {
     Job made;
@@ -193,7 +194,7 @@ class JobMaker {
     return made;
   }
 
-  Chance& chance_;
+  Luck& chance_;
 };
 
 }  // namespace sillwright::job::test

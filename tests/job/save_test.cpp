@@ -218,6 +218,20 @@ TEST_CASE("a recovery file brings back what was kept for its job, and nothing el
   CHECK(keep({}, recovery).has_value());
 }
 
+TEST_CASE("no beginning of a recovery file is one, nor one with a byte changed") {
+  const Recovery whole{"/a/job \u00e9.toml", fingerprintOf("before"), "[job]\n12\n\n\0after"};
+  const std::string text = recoveryText(whole);
+  REQUIRE(parseRecovery(text) == whole);
+  for (std::size_t size = 0; size < text.size(); ++size) {
+    const std::vector<char> exact(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(size));
+    CHECK_FALSE(parseRecovery({exact.data(), exact.size()}));
+    std::string changed = text;
+    changed[size] = changed[size] == '1' ? '2' : '1';
+    CHECK_FALSE(parseRecovery(changed));
+  }
+  CHECK_FALSE(parseRecovery(text + "\n"));
+}
+
 TEST_CASE("the recovery folder is where the XDG specification has it") {
   const auto inside = [](const char* state, const char* home) {
     return inChild([&] {

@@ -246,6 +246,16 @@ TEST_CASE("changes are written and read in the same words") {
   CHECK(parseWhatIfs("").value->empty());
 }
 
+TEST_CASE("what a person typed never breaks the line of the sentence that refuses it") {
+  for (const char* text : {"sell\nit", "without step a\nb"}) {
+    const auto read = parseWhatIf(text);
+    REQUIRE(read.errors.size() == 1);
+    const std::string line = job::toLine(read.errors[0]);
+    INFO(line);
+    CHECK(line.find('\n') == std::string::npos);
+  }
+}
+
 TEST_CASE("what is not understood or can't be done is said in a sentence") {
   for (const char* text :
        {"", "swap", "swap fin", "swap fin,", "without", "without step dancing", "shorten", "shorten fin", "shorten 40",

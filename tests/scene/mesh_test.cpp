@@ -133,6 +133,9 @@ TEST_CASE("what is wrong in an OBJ is said at its line") {
   CHECK(errorsOf(three + "f 1 2\n") == "m.obj:4:1: a face needs three corners or more, found 2\n");
   CHECK(errorsOf(three + "f 1 2 x\n") == "m.obj:4:1: \"x\" is not a face's corner; it is the number of a vertex\n");
   CHECK(errorsOf(three + "f 1 2 3.5\n") == "m.obj:4:1: \"3.5\" is not a face's corner; it is the number of a vertex\n");
+  // More slashes than two made the loader see a corner that no vertex stands for, past the end of all vertices.
+  CHECK(errorsOf(three + "f 2 2 2///") == "m.obj:4:1: \"2///\" is not a face's corner; it is the number of a vertex\n");
+  CHECK(errorsOf(three + "f 1 2 3/x\n") == "m.obj:4:1: \"3/x\" is not a face's corner; it is the number of a vertex\n");
   CHECK(errorsOf(three + "f 1 2 99999999999999999999\n") ==
         "m.obj:4:1: \"99999999999999999999\" is not a face's corner; it is the number of a vertex\n");
   CHECK(errorsOf("v 0 nan 0\n") == "m.obj:1:1: \"nan\" is not a finite number\n");

@@ -1,0 +1,18 @@
+// Bytes as the choices that make a job, within the reader's bounds: whatever they are, it is planned, judged, listed,
+// built and reported, and every figure is a number.
+#include "fuzz/bytes.h"
+#include "fuzz/hold.h"
+#include "fuzz/likely_job.h"
+#include "fuzz/promises.h"
+
+using namespace sillwright;
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  fuzz::Bytes bytes(data, size);
+  const auto& practices = fuzz::shippedPractices();
+  const auto& practice = practices[bytes.below(practices.size())];
+  const job::Job job = fuzz::LikelyJob(bytes, practice).make();
+  fuzz::holdWriting(job);
+  fuzz::holdPlan(job, practice);
+  return 0;
+}

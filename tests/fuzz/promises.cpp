@@ -1,0 +1,237 @@
+#include "fuzz/promises.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <string_view>
+
+#include "check/judge.h"
+#include "exchange/check_json.h"
+#include "exchange/csv.h"
+#include "exchange/schedule.h"
+#include "fuzz/hold.h"
+#include "job/read.h"
+#include "job/rewrite.h"
+#include "plan/order_of_work.h"
+#include "practice/read.h"
+#include "scene/build.h"
+#include "takeoff/order.h"
+#include "takeoff/table.h"
+#include "takeoff/takeoff.h"
+
+namespace sillwright::fuzz {
+namespace {
+
+constexpr double kRounding = 1e-6;  // mm, of sums that the plan makes in another order
+
+/// Takes in JSON without making a document of it; a null stops it.
+struct NoNull : nlohmann::json_sax<nlohmann::json> {
+  bool null() override { return false; }
+  bool boolean(bool) override { return true; }
+  bool number_integer(number_integer_t) override { return true; }
+  bool number_unsigned(number_unsigned_t) override { return true; }
+  bool number_float(number_float_t value, const string_t&) override { return std::isfinite(value); }
+  bool string(string_t&) override { return true; }
+  bool binary(binary_t&) override { return true; }
+  bool start_object(std::size_t) override { return true; }
+  bool key(string_t&) override { return true; }
+  bool end_object() override { return true; }
+  bool start_array(std::size_t) override { return true; }
+  bool end_array() override { return true; }
+  bool parse_error(std::size_t, const std::string&, const nlohmann::detail::exception&) override { return false; }
+};
+
+void holdFrame(const plan::WallPlan& wall) {
+  for (const plan::Member& member : wall.frame.members) {
+    for (const plan::Point& corner : member.corner) {
+      hold(std::isfinite(corner.x) && std::isfinite(corner.z), "a member's corners are finite");
+    }
+    hold(member.y0 < member.y1, "a member has a depth");
+    hold(member.length >= 20 - kRounding, "pieces shorter than 20 mm are left out");
+  }
+  for (const plan::FrameFault& fault : wall.frame.faults) hold(std::isfinite(fault.by), "a fault's size is finite");
+}
+
+void holdStand(const plan::OpeningPlan& opening) {
+  const plan::Stand& stand = opening.stand;
+  hold(std::isfinite(stand.x) && std::isfinite(stand.z) && std::isfinite(stand.spare), "a unit stands somewhere");
+  hold(stand.spare_sigma >= 0 && stand.chance >= 0 && stand.chance <= 1, "a chance is from 0 to 1");
+  hold(stand.fits == (stand.spare >= 0) || std::abs(stand.spare) < kRounding, "it fits where there is spare");
+  hold(stand.governors >= 1 && stand.governors <= 12, "something governs");
+  double weights = 0;
+  for (int i = 0; i < stand.governors; ++i) weights += stand.governed_by[static_cast<std::size_t>(i)].weight;
+  hold(std::abs(weights - 1) < kRounding, "the governors' weights sum to 1");
+  if (!stand.fits) return;
+  hold(opening.remedies.empty(), "what fits has no remedies");
+  const std::array<double, 4> least{stand.least.left, stand.least.right, stand.least.sill, stand.least.head};
+  for (std::size_t side = 0; side < least.size(); ++side) {
+    hold(stand.gaps.closest[side] >= least[side] - 1e-4, "where it fits every gap is at least its least");
+  }
+}
+
+void holdOpening(const plan::OpeningPlan& opening) {
+  holdStand(opening);
+  for (const plan::PackingPoint& point : opening.packing.points) {
+    hold(std::isfinite(point.gap), "a gap is finite");
+    hold(point.stack.pieces == 0 || point.stack.total <= point.gap - point.backing + 1e-4,
+         "a stack is never above its gap");
+  }
+  for (const plan::Fixing& point : opening.fixings.points) {
+    hold(point.screw < static_cast<std::int32_t>(opening.fixings.screws.size()), "a fixing's screw was chosen");
+    hold(!point.capacity_n || (std::isfinite(*point.capacity_n) && *point.capacity_n >= 0), "a capacity is a force");
+  }
+  for (const plan::AdjustedReading& reading : opening.as_built.readings) {
+    hold(reading.redundancy >= 0 && reading.redundancy <= 1 + kRounding, "a redundancy number is from 0 to 1");
+  }
+  for (const plan::WaterPath& path : opening.water.paths) {
+    hold(path.x_low <= path.x_high, "water runs in a strip, or from a drain hole");
+    hold(path.first_leg + path.legs <= opening.water.legs.size(), "a path's legs are there");
+  }
+}
+
+void holdSteps(const job::Job& job, const plan::Plan& plan, const practice::Practice& practice) {
+  std::vector<std::size_t> wanted(job.openings.size());
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    const auto steps = plan::orderOfWork(job, plan, i, practice);
+    wanted[i] = plan::stepsAt(job.openings[i], plan.openings[i]).size();
+    hold(!steps.empty() && steps.size() == wanted[i], "an opening has its steps");
+    for (const plan::Step& step : steps) {
+      hold(!step.title.empty() && !step.what.empty(), "a step says what is done");
+      hold(step.what.find("nan") == std::string::npos, "a step's figures are numbers");
+    }
+  }
+  std::vector<std::size_t> told(job.openings.size());
+  for (const plan::CrewTask& task : plan::crewOrder(job, plan)) {
+    for (const std::size_t opening : task.openings) {
+      const auto its = plan::stepsAt(job.openings[opening], plan.openings[opening]);
+      for (const plan::StepKind kind : task.steps) {
+        told[opening] += static_cast<std::size_t>(std::count(its.begin(), its.end(), kind));
+      }
+    }
+  }
+  hold(told == wanted, "each step of each opening stands once in the crew's order");
+}
+
+void holdCutting(const takeoff::CutPlan& cutting, const std::vector<takeoff::CutPiece>& pieces, double kerf) {
+  double wanted = 0;
+  for (const takeoff::CutPiece& piece : pieces) wanted += piece.length * piece.count;
+  double given = 0;
+  for (const takeoff::CutPiece& piece : cutting.too_long) given += piece.length * piece.count;
+  for (const takeoff::CutBar& bar : cutting.bars) {
+    double used = 0;
+    for (const double piece : bar.pieces) used += piece;
+    given += used * bar.times;
+    hold(used + kerf * static_cast<double>(bar.pieces.size() - 1) <= bar.stock + 0.01, "a bar holds its pieces");
+  }
+  hold(std::abs(wanted - given) < 0.1 * static_cast<double>(pieces.size() + 1), "every piece is cut once");
+  hold(cutting.bound <= cutting.bought + kRounding, "no plan buys less than the bound");
+}
+
+void holdLists(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+               const check::Findings& findings) {
+  takeoff::TakeoffOptions options;
+  options.steps = 100'000;
+  const takeoff::Takeoff takeoff = takeoff::takeOff(job, practice, plan, options);
+  for (const auto& section : takeoff.timber) holdCutting(section.cutting, section.pieces, takeoff.kerf);
+  auto tables = takeoff::tablesOf(takeoff, job, practice);
+  tables.push_back(takeoff::orderList(job, plan, findings));
+  for (const takeoff::Table& table : tables) {
+    const auto read = exchange::readCsv(exchange::csv(table), "list.csv");
+    holdAnswer(read);
+    hold(read.ok() && read.value->size() <= table.rows.size() + 1, "a list that is written is a CSV");
+    for (const auto& row : table.rows) {
+      hold(row.size() == table.columns.size(), "a row is as long as the columns");
+      for (const takeoff::Cell& cell : row) {
+        const auto* number = std::get_if<double>(&cell);
+        hold(number == nullptr || std::isfinite(*number), "a list's numbers are finite");
+      }
+    }
+  }
+  const auto again = exchange::readSchedule(exchange::csv(tables.back()), "order.csv", {});
+  holdAnswer(again);
+  hold(again.ok() == !job.openings.empty() || !again.ok(), "an order list is a schedule");
+  if (again.ok()) hold(again.value->openings.size() == job.openings.size(), "a schedule brings all openings back");
+}
+
+void holdScene(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+               const check::Findings& findings) {
+  const scene::Scene scene = scene::build(job, practice, plan, findings, {});
+  std::uint32_t last = 0;
+  for (const scene::Solid& solid : scene.solids) {
+    hold(solid.part >= last && solid.part < scene.parts.size(), "solids are grouped by part, rising");
+    last = solid.part;
+    for (const glm::vec3& corner : solid.corner) {
+      hold(std::isfinite(corner.x) && std::isfinite(corner.y) && std::isfinite(corner.z), "a solid is somewhere");
+    }
+  }
+  for (const scene::Part& part : scene.parts) {
+    hold(!scene::describe(part, practice).empty(), "a part is called something");
+    static_cast<void>(scene::reason(part, job, practice, plan));
+  }
+}
+
+}  // namespace
+
+const std::vector<practice::Practice>& shippedPractices() {
+  static const std::vector<practice::Practice> all = [] {
+    std::vector<practice::Practice> read;
+    for (const std::string& name : practice::names(SILLWRIGHT_ASSETS_DIR)) {
+      auto loaded = practice::load(name, SILLWRIGHT_ASSETS_DIR, SILLWRIGHT_ASSETS_DIR);
+      hold(loaded.ok(), "a practice that comes with the program is read");
+      read.push_back(std::move(*loaded.value));
+    }
+    return read;
+  }();
+  return all;
+}
+
+const practice::Practice* shippedPractice(const std::string& name) {
+  for (const practice::Practice& practice : shippedPractices()) {
+    if (practice.name == name) return &practice;
+  }
+  return nullptr;
+}
+
+void holdJson(const std::string& text) {
+  NoNull reader;
+  hold(nlohmann::json::sax_parse(text, &reader), "the report is JSON without a null");
+}
+
+void holdWriting(const job::Job& job) {
+  const std::string text = job::write(job);
+  const auto again = job::read(text, job.file);
+  holdAnswer(again);
+  hold(again.ok() && job::sameValues(*again.value, job), "a written job reads as the same job");
+  const auto same = job::rewrite(text, *again.value, *again.value);
+  hold(same.ok() && *same.value == text, "nothing changed, and the text is the same");
+}
+
+void holdPlan(const job::Job& job, const practice::Practice& practice) {
+  if (const auto errors = plan::disagreements(job, practice); !errors.empty()) {
+    holdAnswer(job::Result<int>{{}, errors});
+    holdJson(exchange::errorsJson(errors));
+    return;
+  }
+  const plan::Plan plan = plan::makePlan(job, practice);
+  hold(plan.walls.size() == job.walls.size() && plan.openings.size() == job.openings.size(), "the plan is of the job");
+  for (const plan::WallPlan& wall : plan.walls) holdFrame(wall);
+  for (const plan::OpeningPlan& opening : plan.openings) holdOpening(opening);
+  const check::Findings findings = check::judge(job, practice, plan);
+  auto worst = check::Verdict::Ready;
+  for (std::size_t i = 0; i < plan.openings.size(); ++i) {
+    hold(findings.verdicts[i] == check::verdictOf(findings.openings[i], plan.openings[i]),
+         "a verdict is its findings'");
+    worst = std::max(worst, findings.verdicts[i]);
+  }
+  hold(findings.verdict >= worst, "a job's verdict is its worst opening's");
+  const std::string report = exchange::checkJson(job, practice, plan, findings);
+  holdJson(report);
+  hold(report == exchange::checkJson(job, practice, plan, findings), "the same bytes twice");
+  holdSteps(job, plan, practice);
+  holdLists(job, practice, plan, findings);
+  holdScene(job, practice, plan, findings);
+}
+
+}  // namespace sillwright::fuzz

@@ -1,0 +1,42 @@
+// Any bytes as a recovery file. No fuzzer finds a hash that fits: so the bytes are tried as they are, with a fitting
+// last line put on, and as the text that is kept.
+#include <array>
+#include <cstdio>
+
+#include "fuzz/hold.h"
+#include "job/save.h"
+
+using namespace sillwright;
+
+namespace {
+
+std::string sealed(std::string text) {
+  const job::Fingerprint print = job::fingerprintOf(text);
+  std::array<char, 48> line{};
+  std::snprintf(line.data(), line.size(), "%016llx %llu\n", static_cast<unsigned long long>(print.hash),
+                static_cast<unsigned long long>(print.size));
+  return text + line.data();
+}
+
+void holdRecovery(std::string_view text) {
+  const auto recovery = job::parseRecovery(text);
+  if (!recovery) return;
+  fuzz::hold(recovery->text.size() < text.size(), "what was kept was in the file");
+  fuzz::hold(job::parseRecovery(job::recoveryText(*recovery)) == recovery, "what is kept again is the same");
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const auto bytes = fuzz::exactly(data, size);
+  const std::string text{fuzz::textOf(bytes)};
+  holdRecovery(fuzz::textOf(bytes));
+  holdRecovery(sealed(text));
+  holdRecovery(sealed("sillwright recovery 1\n" + text));
+  const job::Recovery whole{"/a/job.toml", job::fingerprintOf(text), text};
+  const std::string kept = job::recoveryText(whole);
+  fuzz::hold(job::parseRecovery(kept) == whole, "what was kept comes back");
+  fuzz::hold(!job::parseRecovery(std::string_view(kept).substr(0, kept.size() - 1 - size % kept.size())),
+             "what is cut short is not whole");
+  return 0;
+}

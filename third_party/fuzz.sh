@@ -1,0 +1,62 @@
+#!/bin/sh
+# Builds the fuzz targets (clang, libFuzzer, with the sanitizers) and runs each for some seconds, two at a time.
+#   fuzz.sh [SECONDS]      30 where none are named
+# What a target has learnt stays in build/fuzz/corpus; an input that fails it is kept in build/fuzz/faults.
+set -eu
+
+here=$(cd "$(dirname "$0")" && pwd)
+root=$(dirname "$here")
+seconds=${1:-30}
+# shellcheck source=build.sh
+. "$here/build.sh"
+
+if ! command -v clang++ >/dev/null 2>&1; then
+  echo "fuzz.sh: wants clang and its runtime: apt-get install clang libclang-rt-dev" >&2
+  exit 1
+fi
+build "$root/build/fuzz" fuzz -DCMAKE_BUILD_TYPE=Release -DCMAKE_CXX_FLAGS_RELEASE=-O1 -DCMAKE_CXX_COMPILER=clang++ \
+  -DSILLWRIGHT_FUZZ=ON -DSILLWRIGHT_VIEWER=OFF -DSILLWRIGHT_TESTS=OFF
+mkdir -p "$folder/faults" "$folder/logs"
+
+seeds() {  # where a target's first inputs lie
+  case "$1" in
+    job) echo "$root/assets/jobs $root/tests/job/good $root/tests/job/bad" ;;
+    practice) echo "$root/assets/practice $root/tests/practice/bad" ;;
+    mesh) echo "$root/assets/meshes" ;;
+    schedule | words) echo "$root/tests/fuzz/seeds/$1" ;;
+    recovery) echo "$root/assets/jobs" ;;
+    *) ;;
+  esac
+}
+
+run() {
+  mkdir -p "$folder/corpus/$1"
+  # shellcheck disable=SC2046 — a list of folders
+  "$folder/tests/fuzz/fuzz_$1" -max_total_time="$seconds" -timeout=1 -rss_limit_mb=2048 -max_len=131072 \
+    -print_final_stats=1 -artifact_prefix="$folder/faults/$1-" "$folder/corpus/$1" $(seeds "$1") \
+    >"$folder/logs/$1" 2>&1
+}
+
+failed=
+finish() {  # target, process
+  status=failed
+  if wait "$2"; then status=held; else failed="$failed $1"; fi
+  executions=$(sed -n 's/^stat::number_of_executed_units: *//p' "$folder/logs/$1")
+  covered=$(sed -n 's/.* cov: \([0-9]*\) .*/\1/p' "$folder/logs/$1" | tail -n 1)
+  printf '%-10s %12s %10s  %s\n' "$1" "${executions:-?}" "${covered:-?}" "$status"
+}
+
+printf '%-10s %12s %10s\n' target executions edges
+set -- job practice mesh schedule recovery words plan
+while [ $# -gt 0 ]; do
+  first=$1; shift
+  run "$first" & first_process=$!
+  if [ $# -gt 0 ]; then second=$1; shift; run "$second" & second_process=$!; else second=; fi
+  finish "$first" "$first_process"
+  if [ -n "$second" ]; then finish "$second" "$second_process"; fi
+done
+for name in $failed; do
+  echo "--- $name" >&2
+  tail -n 40 "$folder/logs/$name" >&2
+done
+[ -z "$failed" ]
