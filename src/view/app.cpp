@@ -15,6 +15,7 @@ namespace sillwright::view {
 namespace {
 
 constexpr int kSettleFrames = 3;
+constexpr float kDimensionRoom = 64.0F;  // pixels at text scale 1 beside a picked wall
 
 Subject subjectOf(const App& app, const check::Spot& spot = {}) {
   return {app.shown.wall, app.shown.opening, spot};
@@ -31,6 +32,11 @@ Canvas canvasOf(const App& app) {
   Canvas canvas = app.layout.canvas;
   canvas.right = app.shown.opening >= 0 || app.shown.wall >= 0 ? canvas.width - app.layout.sheet_at.x : 0.0F;
   canvas.bottom = canvas.height - (app.shown.lesson.on() ? app.layout.lesson_at.y : app.layout.foot_at.y);
+  if (app.shown.opening < 0 && app.shown.wall >= 0 && app.shown.labels) {  // room for its dimensions
+    const float room = kDimensionRoom * app.shown.text_scale;
+    canvas.left += room;
+    canvas.right += room;
+  }
   return canvas;
 }
 
@@ -137,16 +143,16 @@ struct Granter {
       return;
     }
     if (app.history.undo(app.document->job)) followJob(app);
-    keepRecovery(app);
+    keepSoon(app);
   }
   void operator()(const DoAgain&) const {
     if (app.history.redo(app.document->job)) followJob(app);
-    keepRecovery(app);
+    keepSoon(app);
   }
   void operator()(const GoInHistory& wish) const {
     app.history.go(app.document->job, wish.place);
     followJob(app);
-    keepRecovery(app);
+    keepSoon(app);
   }
   void operator()(const ToggleMeasuring&) const {
     const bool on = !app.shown.measuring.on;
@@ -319,6 +325,7 @@ void passTime(App& app, float seconds, bool disturbed) {
   if (app.flight.flying()) app.shown.camera = fly(app.flight, seconds);
   app.moving_seconds = std::max(0.0F, app.moving_seconds - seconds);
   app.flash.left = std::max(0.0F, app.flash.left - seconds);
+  if (app.kept.stale_seconds) *app.kept.stale_seconds += seconds;
   if (disturbed) {
     disturb(app);
   } else if (app.settle > 0) {

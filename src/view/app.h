@@ -62,6 +62,7 @@ struct Kept {
   std::filesystem::file_time_type looked_at;  ///< Time of the file when the disk was last looked at.
   std::filesystem::path recovery;             ///< Folder of recovery files; empty: none are kept.
   std::optional<job::Recovery> found;         ///< Edits of another time, not saved then.
+  std::optional<float> stale_seconds;         ///< Since an edit that the recovery file doesn't hold.
 };
 
 struct App {
@@ -190,7 +191,11 @@ void saveJob(App& app);
 [[nodiscard]] bool mayLose(App& app, Asking by);
 /// Says a sentence above the foot.
 void tell(App& app, std::string words, bool stops);
-void keepRecovery(App& app);
+/// The recovery file is behind the job: it is written when the viewer comes to rest, or soon (keepInTime).
+void keepSoon(App& app);
+/// Writes the recovery file where it is behind and the viewer rests, or has been behind for as long as may be lost.
+/// Called between pictures: a disk that is slow holds up no drag.
+void keepInTime(App& app, bool resting);
 void recover(App& app, bool take);
 /// Reads the file again where it was changed elsewhere and nothing here would be lost.
 void checkDisk(App& app);

@@ -103,7 +103,7 @@ void edit(App& app, const std::string& name, const std::function<void(job::Job&)
   change(app.document->job);
   if (!app.history.record(name, before, app.document->job)) return;
   followJob(app);
-  keepRecovery(app);
+  keepSoon(app);
 }
 
 void followJob(App& app) {

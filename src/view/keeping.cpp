@@ -12,15 +12,17 @@
 namespace sillwright::view {
 namespace {
 
+constexpr float kMostBehind = 2.0F;  // seconds of edits that a crash may take
+
 std::filesystem::file_time_type timeOf(const std::filesystem::path& path) {
   std::error_code failed;
   const auto time = std::filesystem::last_write_time(path, failed);
   return failed ? std::filesystem::file_time_type{} : time;
 }
 
-/// What a save would write; an error is told.
-std::optional<std::string> textNow(App& app) {
-  auto text = job::rewrite(*app.document->text, app.kept.job, app.document->job);
+/// What a save of that job would write; an error is told.
+std::optional<std::string> textOf(App& app, const job::Job& job) {
+  auto text = job::rewrite(*app.document->text, app.kept.job, job);
   if (text.ok()) return std::move(*text.value);
   std::string why;
   for (const job::Error& error : text.errors) why += (why.empty() ? "" : " ") + error.say;
@@ -94,7 +96,7 @@ void saveJob(App& app) {
     return;
   }
   app.shown.asking = Asking::Nothing;
-  const auto text = textNow(app);
+  const auto text = textOf(app, app.document->job);
   if (!text) return;
   if (const auto refused = job::save(app.path, *text)) {
     tell(app, *refused + " Nothing is lost: your edits are still here.", true);
@@ -104,19 +106,27 @@ void saveJob(App& app) {
   app.kept.looked_at = timeOf(app.path);
   app.typing.in_file = app.document->job;
   app.errors.clear();
+  app.kept.stale_seconds.reset();
   job::forget(app.kept.recovery, app.path);
   tell(app, "Saved in " + app.path.filename().string() + ".", false);
   if (closing) app.closing = true;
   if (app.waiting) goOn(app);
 }
 
-void keepRecovery(App& app) {
+void keepSoon(App& app) {
+  if (!app.kept.stale_seconds) app.kept.stale_seconds = 0.0F;
+}
+
+void keepInTime(App& app, bool resting) {
+  if (!app.kept.stale_seconds || !(resting || *app.kept.stale_seconds > kMostBehind) || isHeld(app)) return;
+  app.kept.stale_seconds.reset();
   if (app.kept.recovery.empty() || !app.document) return;
-  if (app.document->job == app.typing.in_file) {
+  const job::Job& steady = app.pull ? app.pull->before : app.document->job;  // a drag may yet be put back
+  if (steady == app.typing.in_file) {
     job::forget(app.kept.recovery, app.path);
     return;
   }
-  const auto text = textNow(app);
+  const auto text = textOf(app, steady);
   if (!text) return;
   const auto refused = job::keep(app.kept.recovery, {std::filesystem::absolute(app.path), app.kept.on_disk, *text});
   if (refused) tell(app, *refused + " Save often: unsaved edits can't be kept.", true);

@@ -10,6 +10,7 @@
 #include "scene/build.h"
 #include "view/lettering.h"
 #include "view/opening_marks.h"
+#include "view/wall_marks.h"
 #include "view/water_marks.h"
 #include "view/words.h"
 
@@ -164,6 +165,8 @@ std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const Document& 
     drawShapeLines(on, static_cast<std::size_t>(shown.opening));
     drawPickedDimensions(on, static_cast<std::size_t>(shown.opening));
     drawOpeningMarks(on, static_cast<std::size_t>(shown.opening));
+  } else if (shown.wall >= 0) {
+    drawWallDimensions(on, static_cast<std::size_t>(shown.wall));
   }
   int drawn = 0;
   int looked_at = 0;

@@ -73,7 +73,7 @@ void drawInkLine(Lettering& on, ImVec2 a, ImVec2 b) {
   on.list.AddLine(a, b, toU32(on.ui.colours->ink), std::max(1.0F, on.ui.px(1.0F)));
 }
 
-void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, const std::string& words) {
+void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, const std::string& words, int row) {
   if (isEndOn(on.shown.camera, a, b)) return;
   const auto from = on.project(a);
   const auto to = on.project(b);
@@ -85,7 +85,8 @@ void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, con
   const float long_enough = size.x + on.ui.px(18.0F);
   if (length(direction) < 1.0F || length(along) < long_enough) return;
 
-  const ImVec2 out = times(direction, on.ui.px(34.0F) / length(direction));
+  const float away = on.ui.px(34.0F + 26.0F * static_cast<float>(row));
+  const ImVec2 out = times(direction, away / length(direction));
   const ImVec2 start = *from + out;
   const ImVec2 end = *to + out;
   const ImVec2 pad{on.ui.px(4.0F), on.ui.px(1.0F)};
@@ -94,9 +95,9 @@ void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, con
   if (!on.take({low - pad, low + size + pad})) return;
   on.written.push_back({"dimension", words, {low - pad, low + size + pad}});
 
-  const ImVec2 past = times(out, 1.18F);
-  drawInkLine(on, *from + times(out, 0.22F), *from + past);
-  drawInkLine(on, *to + times(out, 0.22F), *to + past);
+  const ImVec2 past = times(out, 1.0F + on.ui.px(6.0F) / away);
+  drawInkLine(on, *from + times(out, on.ui.px(7.5F) / away), *from + past);
+  drawInkLine(on, *to + times(out, on.ui.px(7.5F) / away), *to + past);
   drawInkLine(on, start, end);
   const float tick = on.ui.px(4.0F);
   for (const ImVec2 at : {start, end}) {

@@ -58,8 +58,8 @@ struct Lettering {
 /// A line with an ink of its own over a wider one of paper: readable over timber as over the ground.
 void drawInkLine(Lettering& on, ImVec2 a, ImVec2 b);
 
-/// A dimension from a to b, moved `aside` (a direction in the world) by a constant distance on the picture. One that is
-/// seen nearly end on tells nothing and is left out.
-void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, const std::string& words);
+/// A dimension from a to b, moved `aside` (a direction in the world) by a constant distance on the picture, further out
+/// in a further row. One that is seen nearly end on tells nothing and is left out.
+void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, const std::string& words, int row = 0);
 
 }  // namespace sillwright::view

@@ -134,7 +134,7 @@ void endPull(App& app) {
   const job::Job before = std::move(app.pull->before);
   const std::string name = app.pull->handle.name + " to " + figuresOf(*app.document, app.pull->handle);
   app.pull.reset();
-  if (app.history.record(name, before, app.document->job)) keepRecovery(app);
+  if (app.history.record(name, before, app.document->job)) keepSoon(app);
   disturb(app);
 }
 

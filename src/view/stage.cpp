@@ -50,7 +50,7 @@ void Stage::drawScene(const scene::Scene* scene, const Drawn& wanted) {
     if (uploaded_ != wanted.version) renderer_.upload(*scene);
     uploaded_ = wanted.version;
     renderer_.cut(*scene, wanted.look);
-    renderer_.draw(wanted.camera, wanted.look, wanted.width, wanted.height);
+    counts_ = renderer_.draw(wanted.camera, wanted.look, wanted.width, wanted.height);
     ++scenes_drawn_;
   }
   drawn_ = wanted;

@@ -37,6 +37,8 @@ class Stage {
   [[nodiscard]] bool wantsRefining() const { return quick_; }
   /// How often a scene (not only its panels) was drawn.
   [[nodiscard]] int scenesDrawn() const { return scenes_drawn_; }
+  /// Of the scene that was drawn last.
+  [[nodiscard]] const render::DrawCounts& counts() const { return counts_; }
 
  private:
   /// Everything that decides what the scene's picture looks like.
@@ -64,6 +66,7 @@ class Stage {
   bool slow_ = false;
   bool quick_ = false;
   int scenes_drawn_ = 0;
+  render::DrawCounts counts_;
 };
 
 /// Whether two cameras see the same.

@@ -325,6 +325,7 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
       titled = std::move(title);
     }
     if (options.drawn) options.drawn(app, ++pictures);
+    keepInTime(app, !isUnsettled(app, stage));
   }
 }
 

@@ -5,6 +5,7 @@
 
 #include "session.h"
 #include "support/catch.h"
+#include "view/words.h"
 
 using namespace sillwright;
 using Catch::Matchers::WithinAbs;
@@ -280,4 +281,46 @@ TEST_CASE("a screw that comes out behind the studs has its mark and its words in
     CHECK(each.words.starts_with("comes out "));
     CHECK_THAT(std::stod(each.words.substr(10)), WithinAbs(150 - 15 - 10 - 90, 3));
   }
+}
+
+TEST_CASE("a picked wall has its length, what is along it and its heights, none over another") {
+  Session viewer(tests::demoJob("boatshed"));
+  const auto& job = viewer.app.document->job;
+  const auto dimensionsOf = [&](std::size_t wall) {
+    view::grant(viewer.app, view::PickWall{static_cast<std::int32_t>(wall), true});
+    view::disturb(viewer.app);
+    viewer.settle();
+    std::vector<view::Written> all;
+    for (const auto& each : viewer.app.written) {
+      if (each.about == "dimension") all.push_back(each);
+    }
+    return all;
+  };
+  const auto has = [](const std::vector<view::Written>& all, double value) {
+    const std::string words = view::figure(value, practice::Display::Millimetres);
+    return std::any_of(all.begin(), all.end(), [&](const auto& each) { return each.words == words; });
+  };
+  const auto front = dimensionsOf(0);
+  CHECK(has(front, job.walls[0].length));
+  CHECK(has(front, job.walls[0].top.front().z));
+  double at = 0;
+  for (const auto& opening : job.openings) {  // in the demo they are in order
+    if (opening.wall != 0) continue;
+    CAPTURE(opening.name);
+    CHECK(has(front, opening.left - at));
+    CHECK(has(front, opening.width));
+    at = opening.left + opening.width;
+  }
+  CHECK(has(front, job.walls[0].length - at));
+  for (std::size_t i = 0; i < front.size(); ++i) {
+    for (std::size_t j = 0; j < i; ++j) {
+      CHECK(apart(front[i].at.low, front[i].at.high, front[j].at.low, front[j].at.high));
+    }
+  }
+  const auto gable = dimensionsOf(1);
+  double ridge = 0;
+  for (const auto& point : job.walls[1].top) ridge = std::max(ridge, point.z);
+  CHECK(has(gable, ridge));
+  CHECK(has(gable, job.walls[1].top.front().z));
+  CHECK(has(gable, job.walls[1].top.back().z));
 }

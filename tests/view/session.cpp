@@ -30,6 +30,7 @@ int Session::settle() {
     }
     view::frame(app, stage, screen, 1.0F / 60.0F);
     if (++frames > kTooMany) throw std::runtime_error("the viewer does not come to rest");
+    view::keepInTime(app, !view::isUnsettled(app, stage));
   }
   return frames;
 }

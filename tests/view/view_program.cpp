@@ -1,15 +1,28 @@
 // A program of its own for the window's test: opens a job in a window, and after each picture writes where everything
-// that can be picked lies, so that the test can aim at it. Arguments: the job, the file to write.
+// that can be picked or dragged lies, so that the test can aim at it, and what has come of it. Arguments: the job, the
+// file to write.
 
 #include <cstdio>
 #include <exception>
 #include <filesystem>
 #include <fstream>
+#include <string>
 
 #include "view/app.h"
 #include "view/window.h"
 
 namespace {
+
+/// Handles with their figures, as far as they are in sight.
+void writeHandles(std::ostream& out, const sillwright::view::App& app) {
+  const auto& canvas = app.layout.canvas;
+  for (const auto& handle : app.handles) {
+    const glm::vec3 seen = sillwright::render::project(app.shown.camera, handle.at, canvas.width, canvas.height);
+    if (seen.z <= 0.0F) continue;
+    out << "handle " << handle.name << '\t' << static_cast<int>(seen.x) << '\t' << static_cast<int>(seen.y) << '\t'
+        << sillwright::view::figuresOf(*app.document, handle) << '\n';
+  }
+}
 
 void writeItems(const std::filesystem::path& file, const sillwright::view::App& app, int pictures) {
   const std::filesystem::path beside = file.string() + ".new";
@@ -21,6 +34,11 @@ void writeItems(const std::filesystem::path& file, const sillwright::view::App& 
           << static_cast<int>((item.low.y + item.high.y) / 2.0F) << '\n';
     }
     out << "picked\t" << app.shown.opening << "\t" << app.shown.look.hidden_layers << '\n';
+    writeHandles(out, app);
+    out << "state done\t" << app.history.size() << '\t' << (app.history.canUndo() ? "undo" : "-") << '\n';
+    out << "state measured\t" << app.shown.measuring.points.size() << "\t0\n";
+    out << "state cut\t" << (app.shown.look.cut ? 1 : 0) << "\t0\n";
+    out << "state asking\t" << static_cast<int>(app.shown.asking) << "\t0\n";
     out << "yaw\t" << static_cast<int>(app.shown.camera.yaw_degrees * 10.0F) << "\t0\n";
   }
   std::filesystem::rename(beside, file);

@@ -1,0 +1,170 @@
+// Pictures of the viewer, off-screen: frames while the house is turned, the refined one at rest, frames of a drag, and
+// the first picture of a job from its file. Beside each: how long it takes to fill and read the same picture bare.
+//   bench_view [WIDTHxHEIGHT]…     1280x800 where none is named
+// Figures are medians of what a person waits for: each frame ends with glFinish. The driver's name stands above them.
+
+#include <epoxy/gl.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <fstream>
+#include <string>
+#include <vector>
+
+#include "house.h"
+#include "job/rewrite.h"
+#include "support/folder.h"
+#include "view/session.h"
+
+using namespace sillwright;
+using tests::Session;
+namespace fs = std::filesystem;
+
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+double millisecondsSince(Clock::time_point start) {
+  return std::chrono::duration<double, std::milli>(Clock::now() - start).count();
+}
+
+struct Times {
+  std::vector<double> all;
+  template <class Work>
+  void add(Work&& work) {
+    const auto start = Clock::now();
+    work();
+    glFinish();
+    all.push_back(millisecondsSince(start));
+  }
+  [[nodiscard]] double at(double share) {
+    std::sort(all.begin(), all.end());
+    return all[static_cast<std::size_t>(share * static_cast<double>(all.size() - 1))];
+  }
+};
+
+void say(const std::string& what, Times times, double bare, const std::string& more = "") {
+  const double median = times.at(0.5);
+  std::printf("  %-34s %8.2f ms   95 of 100 within %8.2f   %6.1f x bare%s\n", what.c_str(), median, times.at(0.95),
+              median / bare, more.c_str());
+}
+
+/// The same buffer filled and resolved, with nothing in it.
+double bareFrame(Session& session) {
+  Times times;
+  for (int i = 0; i < 40; ++i) {
+    times.add([&] {
+      session.stage.target().begin();
+      glClearColor(0.9F, 0.9F, 0.9F, 1.0F);
+      glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+      session.stage.target().resolve();
+    });
+  }
+  return times.at(0.5);
+}
+
+void step(Session& session, float x, float y) {
+  session.move(x, y);
+  view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
+}
+
+Times turning(Session& session, int frames) {
+  Times times;
+  const float y = static_cast<float>(session.screen.height) * 0.4F;
+  const float x = static_cast<float>(session.screen.width) * 0.4F;
+  session.move(x, y);
+  session.press(view::Button::Right);
+  session.release(view::Button::Right);
+  session.settle();
+  session.move(x, y);
+  session.press(view::Button::Left);
+  for (int i = 0; i < 5; ++i) step(session, x + 5.0F + static_cast<float>(i), y);
+  for (int i = 0; i < frames; ++i) times.add([&] { step(session, x + 10.0F + static_cast<float>(i), y); });
+  session.release(view::Button::Left);
+  session.settle();
+  return times;
+}
+
+/// The still picture, drawn anew.
+Times refined(Session& session) {
+  Times times;
+  for (int i = 0; i < 10; ++i) {
+    session.app.shown.camera.yaw_degrees += 1.0F;
+    times.add([&] {
+      view::disturb(session.app);
+      view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
+    });
+    session.settle();
+  }
+  return times;
+}
+
+/// A jamb of the first opening dragged: job, plan, findings, scene and picture.
+Times dragging(Session& session, int frames) {
+  Times times;
+  view::grant(session.app, view::PickOpening{0, true});
+  view::disturb(session.app);
+  session.settle();
+  const auto handle = std::find_if(session.app.handles.begin(), session.app.handles.end(), [](const auto& each) {
+    return !each.dimensions.empty() && each.dimensions.front().kind == view::DimensionKind::Width;
+  });
+  if (handle == session.app.handles.end()) return times;
+  const ImVec2 at = session.project(handle->at);
+  session.move(at.x, at.y);
+  session.settle();
+  session.press(view::Button::Left);
+  step(session, at.x + 3.0F, at.y);
+  for (int i = 0; i < frames; ++i) times.add([&] { step(session, at.x - static_cast<float>(i % 40), at.y); });
+  session.key(view::Key::Escape);
+  session.release(view::Button::Left);
+  session.settle();
+  return times;
+}
+
+void measure(const fs::path& job, const std::string& name, int width, int height) {
+  const auto start = Clock::now();
+  Session session(job, width, height);
+  glFinish();
+  const double first = millisecondsSince(start);
+  const int frames = first > 3000 ? 12 : 60;
+  const double bare = bareFrame(session);
+  std::printf("%s, %d x %d\n", name.c_str(), width, height);
+  std::printf("  %-34s %8.2f ms\n", "first picture, from the file", first);
+  say("frame while it is turned", turning(session, frames), bare,
+      "   " + std::to_string(session.stage.counts().draw_calls) + " draw calls, " +
+          std::to_string(session.stage.counts().solids) + " solids");
+  say("frame at rest, 4 samples", refined(session), bare);
+  say("frame while a jamb is dragged", dragging(session, frames), bare);
+  std::printf("  %-34s %8.2f ms\n", "bare frame", bare);
+}
+
+}  // namespace
+
+int main(int count, char** arguments) {
+  const tests::TemporaryFolder folder;
+  std::vector<std::pair<int, int>> sizes;
+  for (int i = 1; i < count; ++i) {
+    int width = 0;
+    int height = 0;
+    if (std::sscanf(arguments[i], "%dx%d", &width, &height) != 2 || width < 1 || height < 1) {
+      std::fprintf(stderr, "bench_view: \"%s\" is no size such as 1280x800.\n", arguments[i]);
+      return 2;
+    }
+    sizes.emplace_back(width, height);
+  }
+  if (sizes.empty()) sizes.emplace_back(1280, 800);
+  {
+    const render::Offscreen context;
+    std::printf("%s\n", context.describe().c_str());
+  }
+  for (const auto& [width, height] : sizes) {
+    measure(tests::demoJob("boatshed"), "the boatshed (demo a)", width, height);
+    for (const int openings : {1, 30, 1000}) {
+      const fs::path file = folder.path / ("house" + std::to_string(openings) + ".toml");
+      std::ofstream(file) << job::write(bench::house(openings));
+      measure(file, std::to_string(openings) + (openings == 1 ? " opening" : " openings"), width, height);
+    }
+  }
+  return 0;
+}
