@@ -239,11 +239,19 @@ void addPartCard(const App& app, std::vector<Card>& cards) {
                    {}});
 }
 
+/// A handle where the cut has taken the wall away has nothing to hold on to; the one in hand stays.
+void leaveOutGone(App& app) {
+  if (app.handles.empty() || !app.shown.look.cut || app.pull) return;
+  const scene::WallFrame& wall = app.document->scene.walls[static_cast<std::size_t>(app.shown.wall)];
+  std::erase_if(app.handles, [&](const Handle& handle) { return isGone(app.shown.look.cut, wall, handle.at); });
+}
+
 /// Handles of what is picked, but not in a lesson; their names and figures go where the pointer is.
 void drawHandlesOf(App& app, const Ui& ui) {
   app.handles.clear();
   if (!app.shown.lesson.on() && !app.shown.measuring.on && app.shown.labels) {
     app.handles = handlesOf(*app.document, app.shown.wall, app.shown.opening, app.shown.camera);
+    leaveOutGone(app);
   }
   drawHandles(ui, *ImGui::GetBackgroundDrawList(),
               {*app.document, app.shown, app.layout.canvas, app.handles, app.hovered_handle,

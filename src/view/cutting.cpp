@@ -94,6 +94,14 @@ const char* wordsFor(CutAxis axis, bool of_wall) {
   return (of_wall ? kWall : kPlan)[static_cast<std::size_t>(axis)];
 }
 
+bool isGone(const std::optional<scene::Cut>& cut, const scene::WallFrame& wall, glm::vec3 place) {
+  constexpr float kInPlane = 1.0F;  // mm
+  if (!cut) return false;
+  const float through = glm::dot(place - wall.origin, wall.inward);
+  const glm::vec3 outer = place - wall.inward * through;
+  return cut->beyond(outer) > kInPlane && cut->beyond(outer + wall.inward * wall.depth) > kInPlane;
+}
+
 std::optional<scene::Cut> planeOf(const scene::Scene& scene, const Cutting& cutting) {
   if (!cutting.axis || cutting.wall >= static_cast<std::int32_t>(scene.walls.size())) return std::nullopt;
   const scene::WallFrame frame = frameOf(scene, cutting);

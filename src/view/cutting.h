@@ -38,6 +38,10 @@ struct Cutting {
 /// The plane in the world; empty where nothing is cut or the wall is gone.
 [[nodiscard]] std::optional<scene::Cut> planeOf(const scene::Scene& scene, const Cutting& cutting);
 
+/// Whether the cut has taken away a wall's whole thickness at a place. One in the wall's plane leaves what is behind
+/// it.
+[[nodiscard]] bool isGone(const std::optional<scene::Cut>& cut, const scene::WallFrame& wall, glm::vec3 place);
+
 /// How far the plane can go: a little past everything that stands.
 struct CutRange {
   double low = 0;

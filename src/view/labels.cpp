@@ -29,10 +29,11 @@ void drawPickedDimensions(Lettering& on, std::size_t index) {
   const glm::vec3 bl = frame.centre - side - rise;
   const glm::vec3 br = frame.centre + side - rise;
   const glm::vec3 tr = frame.centre + side + rise;
-  drawDimension(on, bl, br, -up, figure(opening.width, display));
-  drawDimension(on, br, tr, wall.along, figure(opening.height, display));
+  drawWallDimension(on, wall, bl, br, -up, figure(opening.width, display));
+  drawWallDimension(on, wall, br, tr, wall.along, figure(opening.height, display));
   if (opening.sill > 1.0) {
-    drawDimension(on, bl - up * static_cast<float>(opening.sill), bl, -wall.along, figure(opening.sill, display));
+    const glm::vec3 foot = bl - up * static_cast<float>(opening.sill);
+    drawWallDimension(on, wall, foot, bl, -wall.along, figure(opening.sill, display));
   }
 }
 

@@ -31,10 +31,17 @@ struct Face {
 };
 
 void drawHeight(Lettering& on, const Face& face, double x, double z, glm::vec3 aside, int row) {
-  drawDimension(on, face.at(x, 0), face.at(x, z), aside, figure(z, on.document.practice->display), row);
+  drawWallDimension(on, face.wall, face.at(x, 0), face.at(x, z), aside, figure(z, on.document.practice->display), row);
 }
 
 }  // namespace
+
+void drawWallDimension(Lettering& on, const scene::WallFrame& wall, glm::vec3 a, glm::vec3 b, glm::vec3 aside,
+                       const std::string& words, int row) {
+  const auto& cut = on.shown.look.cut;
+  if (isGone(cut, wall, a) || isGone(cut, wall, b)) return;
+  drawDimension(on, a, b, aside, words, row);
+}
 
 void drawWallDimensions(Lettering& on, std::size_t index) {
   const job::Wall& wall = on.document.job.walls[index];
@@ -44,11 +51,11 @@ void drawWallDimensions(Lettering& on, std::size_t index) {
   const Face face{frame, outside ? 0.0F : frame.depth};
   const glm::vec3 down{0.0F, 0.0F, -1.0F};
   const std::vector<double> edges = edgesAlong(on.document.job, index);
-  drawDimension(on, face.at(0, 0), face.at(wall.length, 0), down, figure(wall.length, display),
-                edges.size() > 2 ? 1 : 0);
+  drawWallDimension(on, face.wall, face.at(0, 0), face.at(wall.length, 0), down, figure(wall.length, display),
+                    edges.size() > 2 ? 1 : 0);
   for (std::size_t i = 0; edges.size() > 2 && i + 1 < edges.size(); ++i) {
     const double between = edges[i + 1] - edges[i];
-    drawDimension(on, face.at(edges[i], 0), face.at(edges[i + 1], 0), down, figure(between, display));
+    drawWallDimension(on, face.wall, face.at(edges[i], 0), face.at(edges[i + 1], 0), down, figure(between, display));
   }
   if (wall.top.empty()) return;
   const auto& first = wall.top.front();

@@ -314,3 +314,37 @@ TEST_CASE("a cut is read from its words, and refused in words") {
     CHECK(bad.errors[0].say.find("found '") != std::string::npos);
   }
 }
+
+TEST_CASE("what a cut has taken away has neither handles nor dimensions; one in the wall's plane keeps them") {
+  Session viewer(demoJob("boatshed"));
+  const auto index = static_cast<std::size_t>(viewer.opening("J2"));
+  view::grant(viewer.app, view::PickOpening{viewer.opening("J2"), true});
+  view::disturb(viewer.app);
+  viewer.settle();
+  const auto has = [&](view::DimensionKind kind) {
+    return std::any_of(viewer.app.handles.begin(), viewer.app.handles.end(), [&](const view::Handle& each) {
+      return !each.dimensions.empty() && each.dimensions.front() == view::Dimension{kind, index};
+    });
+  };
+  const auto dimensions = [&] {
+    return std::count_if(viewer.app.written.begin(), viewer.app.written.end(),
+                         [](const view::Written& each) { return each.about == "dimension"; });
+  };
+  const auto whole = viewer.app.handles.size();
+  REQUIRE(dimensions() == 3);
+  const auto cut = [&](view::CutAxis axis) {
+    view::grant(viewer.app, view::CutWish{view::CutAct::Along, axis});
+    view::disturb(viewer.app);
+    viewer.settle();
+  };
+  cut(view::CutAxis::X);  // the eye stands left of the middle or right of it: one jamb is gone with its handle
+  CHECK(has(view::DimensionKind::LeftEdge) != has(view::DimensionKind::Width));
+  CHECK(viewer.app.handles.size() < whole);
+  CHECK(dimensions() < 3);
+  cut(view::CutAxis::Z);
+  CHECK(has(view::DimensionKind::SillEdge));
+  CHECK_FALSE(has(view::DimensionKind::Height));
+  cut(view::CutAxis::Y);
+  CHECK(viewer.app.handles.size() == whole);
+  CHECK(dimensions() == 3);
+}

@@ -68,7 +68,7 @@ void jobsPage(const JobsPanel& panel, ImVec2 size) {
   text(ui.fonts.heading, ui.colours->ink, "Jobs");
   text(ui.fonts.body, ui.colours->quiet, "A job file can also be dropped on this window.");
   jobGroup(panel, "Opened last", "open", panel.choices.recent, true);
-  jobGroup(panel, "Beside them", "beside", panel.choices.beside, false);
+  jobGroup(panel, "In this folder", "beside", panel.choices.beside, false);
   groupHeading(ui, "Any other");
   typedRow(ui, panel.typing, "path", panel.choices.folder.string() + "/", PathOf{});
   newGroup(panel);
