@@ -16,6 +16,7 @@
 #include "plan/plan.h"
 #include "practice/practice.h"
 #include "scene/mesh.h"
+#include "scene/rebuild.h"
 #include "scene/scene.h"
 
 namespace sillwright::view {
@@ -35,7 +36,9 @@ struct Document {
   check::Findings findings;
   scene::MeshLibrary meshes;
   scene::Scene scene;
-  double deviation = 1;  ///< How many times as large as they are deviations are wanted in the drawing.
+  scene::Blocks blocks;             ///< Of `scene`.
+  std::optional<job::Job> planned;  ///< That plan, findings and scene are of; empty: they are of none.
+  double deviation = 1;             ///< How many times as large as they are deviations are wanted in the drawing.
   std::optional<Tried> tried;
   double drawn_deviation = 1;  ///< How many times they are: no more than fits (scene/magnify.h).
 };
@@ -45,7 +48,8 @@ struct Document {
 /// job asks of the practice that isn't there.
 [[nodiscard]] job::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets);
 
-/// Plans, judges and builds again from `document.job`. Meshes are kept as they were read.
+/// Plans, judges and builds again from `document.job`, what has changed of it since the last time. Meshes are kept as
+/// they were read.
 void rebuild(Document& document);
 /// Builds the scene alone again, with deviations drawn `times` as large.
 void magnify(Document& document, double times);
