@@ -41,6 +41,19 @@ void keepUp(std::optional<job::Job>& kept, const job::Job& job, const plan::Chan
   }
 }
 
+/// Plans and judges what has changed since the last time, and says what that was.
+plan::Changes workOut(Document& document) {
+  const practice::Practice& practice = *document.practice;
+  std::optional<job::Job> before = std::exchange(document.planned, std::nullopt);
+  plan::Changes changes =
+      before ? plan::changesBetween(*before, document.job, practice) : plan::everything(document.job);
+  document.plan = plan::replan(document.job, practice, std::move(document.plan), changes);
+  document.findings = check::rejudge(document.job, practice, document.plan, std::move(document.findings), changes);
+  keepUp(before, document.job, changes);
+  document.planned = std::move(before);
+  return changes;
+}
+
 /// Builds what has changed of the scene.
 void drawAgain(Document& document, const plan::Changes& changes) {
   document.drawn_deviation = std::clamp(document.deviation, 1.0, scene::mostDeviation(document.job, document.plan));
@@ -61,7 +74,7 @@ void drawAgain(Document& document, const plan::Changes& changes) {
 
 }  // namespace
 
-job::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets) {
+job::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets, Depth depth) {
   job::Result<Document> result;
   job::Result<std::string> text = job::loadText(path);
   if (!text.ok()) {
@@ -90,20 +103,18 @@ job::Result<Document> load(const std::filesystem::path& path, const std::filesys
   }
   if (!result.errors.empty() || !document.practice) return result;
 
-  rebuild(document);
+  if (depth == Depth::Scene) {
+    rebuild(document);
+  } else {
+    document.plan = plan::makePlan(document.job, *document.practice);
+    document.findings = check::judge(document.job, *document.practice, document.plan);
+  }
   result.value = std::move(document);
   return result;
 }
 
 void rebuild(Document& document) {
-  const practice::Practice& practice = *document.practice;
-  std::optional<job::Job> before = std::exchange(document.planned, std::nullopt);
-  plan::Changes changes =
-      before ? plan::changesBetween(*before, document.job, practice) : plan::everything(document.job);
-  document.plan = plan::replan(document.job, practice, std::move(document.plan), changes);
-  document.findings = check::rejudge(document.job, practice, document.plan, std::move(document.findings), changes);
-  keepUp(before, document.job, changes);
-  document.planned = std::move(before);
+  plan::Changes changes = workOut(document);
   if (document.tried) changes.all = true;  // the scene is not that of the plan
   document.tried.reset();
   drawAgain(document, changes);
