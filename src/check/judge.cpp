@@ -1,11 +1,15 @@
 #include "check/judge.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "check/rules.h"
 
 namespace sillwright::check {
 namespace {
+
+/// Judging an opening takes some 6 µs, starting a thread and waiting for it more.
+constexpr std::size_t kOpeningsWorthAThread = 32;
 
 void sayNotJudged(Bench& bench) {
   auto& names = bench.not_judged;
@@ -37,6 +41,48 @@ std::vector<std::string> usualCautions() {
   };
 }
 
+/// The openings of the walls that are marked.
+std::vector<std::size_t> openingsOf(const job::Job& job, const plan::Flags& walls) {
+  std::vector<std::size_t> openings;
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    if (walls[job.openings[i].wall] != 0) openings.push_back(i);
+  }
+  return openings;
+}
+
+/// Adds to the findings that the frame has already made of the opening.
+Verdict judgeOpening(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, std::size_t index,
+                     std::vector<Finding>& findings) {
+  Bench bench{job, practice, plan, index, findings, {}};
+  const bool trusted = shapeIsTrusted(plan.openings[index].as_built);
+  judgeSetOut(bench);
+  judgeFit(bench);
+  judgeReadings(bench);
+  judgePacking(bench);
+  if (trusted) judgeFixing(bench);
+  judgeStrength(bench);
+  judgeSafety(bench);
+  if (trusted) judgeWeather(bench);
+  judgeInstalled(bench);
+  sayNotJudged(bench);
+  sortBySeverity(findings);
+  const Verdict verdict = verdictOf(findings, plan.openings[index]);
+  return enoughRead(job.openings[index]) ? verdict : std::max(verdict, Verdict::Unread);
+}
+
+/// The worst of the openings, and of the walls' own findings.
+Verdict worst(const Findings& findings) {
+  Verdict verdict = Verdict::Ready;
+  for (const auto& of_wall : findings.walls) {
+    for (const auto& finding : of_wall) {
+      if (finding.severity == Severity::Stop) return Verdict::Stop;
+      if (finding.severity == Severity::Attend) verdict = std::max(verdict, Verdict::Attend);
+    }
+  }
+  for (const Verdict of_opening : findings.verdicts) verdict = std::max(verdict, of_opening);
+  return verdict;
+}
+
 }  // namespace
 
 bool shapeIsTrusted(const plan::AsBuilt& built) {
@@ -63,37 +109,30 @@ Verdict verdictOf(const std::vector<Finding>& findings, const plan::OpeningPlan&
   return verdict;
 }
 
-Findings judge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan) {
-  Findings result;
+Findings judge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, plan::Threads threads) {
+  return rejudge(job, practice, plan, {}, plan::everything(job), threads);
+}
+
+Findings rejudge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Findings before,
+                 const plan::Changes& changes, plan::Threads threads) {
+  Findings result = changes.all ? Findings{} : std::move(before);
   result.walls.resize(plan.walls.size());
   result.openings.resize(plan.openings.size());
   result.verdicts.resize(plan.openings.size());
+  const std::vector<std::size_t> openings = openingsOf(job, changes.frames);
+  for (const std::size_t i : openings) result.openings[i].clear();
   for (std::size_t i = 0; i < plan.walls.size(); ++i) {
+    if (changes.frames[i] == 0) continue;
+    result.walls[i].clear();
     judgeFrame(job, practice, plan.walls[i], result.openings, result.walls[i]);
     sortBySeverity(result.walls[i]);
-    for (const auto& finding : result.walls[i]) {
-      if (finding.severity == Severity::Stop) result.verdict = Verdict::Stop;
-      if (finding.severity == Severity::Attend) result.verdict = std::max(result.verdict, Verdict::Attend);
+  }
+  plan::inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i < last; ++i) {
+      result.verdicts[openings[i]] = judgeOpening(job, practice, plan, openings[i], result.openings[openings[i]]);
     }
-  }
-  for (std::size_t i = 0; i < plan.openings.size(); ++i) {
-    Bench bench{job, practice, plan, i, result.openings[i], {}};
-    const bool trusted = shapeIsTrusted(plan.openings[i].as_built);
-    judgeSetOut(bench);
-    judgeFit(bench);
-    judgeReadings(bench);
-    judgePacking(bench);
-    if (trusted) judgeFixing(bench);
-    judgeStrength(bench);
-    judgeSafety(bench);
-    if (trusted) judgeWeather(bench);
-    judgeInstalled(bench);
-    sayNotJudged(bench);
-    sortBySeverity(result.openings[i]);
-    result.verdicts[i] = verdictOf(result.openings[i], plan.openings[i]);
-    if (!enoughRead(job.openings[i])) result.verdicts[i] = std::max(result.verdicts[i], Verdict::Unread);
-    result.verdict = std::max(result.verdict, result.verdicts[i]);
-  }
+  });
+  result.verdict = worst(result);
   result.cautions = usualCautions();
   return result;
 }

@@ -18,7 +18,7 @@ void print(const std::string& text) {
 }  // namespace
 
 int check(const CheckOptions& options) {
-  const auto document = view::load(options.job, view::assetsFolder());
+  const auto document = view::load(options.job, view::assetsFolder(), view::Depth::Findings);
   if (!document.ok()) {
     if (options.json) print(exchange::errorsJson(document.errors));
     complain(document.errors);

@@ -40,7 +40,7 @@ bool writeBook(const std::filesystem::path& path, const std::vector<takeoff::Tab
 }  // namespace
 
 int list(const ListOptions& options) {
-  const auto document = view::load(options.job, view::assetsFolder());
+  const auto document = view::load(options.job, view::assetsFolder(), view::Depth::Findings);
   if (!document.ok()) {
     complain(document.errors);
     return kUnreadable;

@@ -59,7 +59,7 @@ std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
 }
 
 int steps(const StepsOptions& options) {
-  const auto document = view::load(options.job, view::assetsFolder());
+  const auto document = view::load(options.job, view::assetsFolder(), view::Depth::Findings);
   if (!document.ok()) {
     complain(document.errors);
     return kUnreadable;

@@ -17,6 +17,7 @@ namespace sillwright::plan {
 struct HouseEnd {
   bool corner = true;
   double past_end = 0;  ///< From the wall's end to the corner of the studs' outside faces, + is past the end, mm.
+  bool operator==(const HouseEnd&) const = default;
 };
 
 /// Left and right end of a wall.

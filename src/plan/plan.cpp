@@ -15,6 +15,10 @@ namespace {
 /// A thousandth of a millimetre is no move.
 constexpr double kNoMove = 1e-3;
 
+/// Planning an opening takes some 20 µs, a wall with its openings more; starting a thread and waiting for it as much.
+constexpr std::size_t kOpeningsWorthAThread = 16;
+constexpr std::size_t kWallsWorthAThread = 4;
+
 OpeningPlan planOne(const job::Job& job, std::size_t index, const practice::Practice& practice,
                     const PackerTable& packers) {
   const job::Opening& opening = job.openings[index];
@@ -140,6 +144,36 @@ WallPlan planWallOf(const job::Job& job, std::size_t index, std::vector<std::int
   return plan;
 }
 
+/// Plans a wall whose openings are surveyed and placed, and then what is marked of them to the end.
+void finishWall(const job::Job& job, std::size_t index, const practice::Practice& practice, const Shared& shared,
+                const Flags& openings, Plan& plan) {
+  WallPlan& wall = plan.walls[index];
+  std::sort(wall.openings.begin(), wall.openings.end());
+  wall = planWallOf(job, index, std::move(wall.openings), practice, plan.openings);
+  moveToLine(job, practice, shared.packers, wall, plan.openings);
+  for (const std::int32_t each : wall.openings) {
+    const auto opening = static_cast<std::size_t>(each);
+    if (openings[opening] != 0) finish(job, opening, practice, shared, wall.spec, plan.openings[opening]);
+  }
+}
+
+/// Gives each wall the list of its openings.
+void hangOpenings(const job::Job& job, Plan& plan) {
+  plan.walls.resize(job.walls.size());
+  plan.openings.resize(job.openings.size());
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    plan.walls[job.openings[i].wall].openings.push_back(static_cast<std::int32_t>(i));
+  }
+}
+
+std::vector<std::size_t> marked(const Flags& flags) {
+  std::vector<std::size_t> indices;
+  for (std::size_t i = 0; i < flags.size(); ++i) {
+    if (flags[i] != 0) indices.push_back(i);
+  }
+  return indices;
+}
+
 }  // namespace
 
 const std::vector<double>& packersAtHand(const job::Job& job, const practice::Practice& practice) {
@@ -162,25 +196,25 @@ WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practic
   return planWallOf(job, wall, std::move(of_wall), practice, openings);
 }
 
-Plan makePlan(const job::Job& job, const practice::Practice& practice) {
+Plan makePlan(const job::Job& job, const practice::Practice& practice, Threads threads) {
+  return replan(job, practice, {}, everything(job), threads);
+}
+
+Plan replan(const job::Job& job, const practice::Practice& practice, Plan before, const Changes& changes,
+            Threads threads) {
   const Shared shared = sharedBy(job, practice);
-  Plan plan;
-  plan.openings.reserve(job.openings.size());
-  std::vector<std::vector<std::int32_t>> of_wall(job.walls.size());
-  for (std::size_t i = 0; i < job.openings.size(); ++i) {
-    plan.openings.push_back(planOne(job, i, practice, shared.packers));
-    of_wall[job.openings[i].wall].push_back(static_cast<std::int32_t>(i));
-  }
-  plan.walls.reserve(job.walls.size());
-  for (std::size_t i = 0; i < job.walls.size(); ++i) {
-    plan.walls.push_back(planWallOf(job, i, std::move(of_wall[i]), practice, plan.openings));
-    const WallPlan& wall = plan.walls.back();
-    moveToLine(job, practice, shared.packers, wall, plan.openings);
-    for (const std::int32_t each : wall.openings) {
-      const auto index = static_cast<std::size_t>(each);
-      finish(job, index, practice, shared, wall.spec, plan.openings[index]);
+  Plan plan = changes.all ? Plan{} : std::move(before);
+  if (changes.all) hangOpenings(job, plan);
+  const std::vector<std::size_t> openings = marked(changes.openings);
+  inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i < last; ++i) {
+      plan.openings[openings[i]] = planOne(job, openings[i], practice, shared.packers);
     }
-  }
+  });
+  const std::vector<std::size_t> walls = marked(changes.frames);
+  inParallel(walls.size(), kWallsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i < last; ++i) finishWall(job, walls[i], practice, shared, changes.openings, plan);
+  });
   return plan;
 }
 

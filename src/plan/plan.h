@@ -11,8 +11,10 @@
 #include "job/error.h"
 #include "job/job.h"
 #include "plan/beam.h"
+#include "plan/changes.h"
 #include "plan/fix.h"
 #include "plan/frame.h"
+#include "plan/in_parallel.h"
 #include "plan/mass.h"
 #include "plan/pack.h"
 #include "plan/place.h"
@@ -67,7 +69,12 @@ struct Plan {
 /// job; they are not moved (makePlan does that).
 [[nodiscard]] WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practice& practice,
                                 const std::vector<OpeningPlan>& openings);
-[[nodiscard]] Plan makePlan(const job::Job& job, const practice::Practice& practice);
+/// Large jobs by several threads; the plan is the same for any number of them.
+[[nodiscard]] Plan makePlan(const job::Job& job, const practice::Practice& practice, Threads threads = {});
+/// The same plan, where `before` was made of a job that differs by `changes`, with the same practice: only what they
+/// mark is worked out.
+[[nodiscard]] Plan replan(const job::Job& job, const practice::Practice& practice, Plan before, const Changes& changes,
+                          Threads threads = {});
 
 /// Packer sizes at hand: the job's stock, else the practice's.
 [[nodiscard]] const std::vector<double>& packersAtHand(const job::Job& job, const practice::Practice& practice);

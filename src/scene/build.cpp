@@ -2,14 +2,20 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
-#include "scene/corners.h"
+#include "scene/magnify.h"
+#include "scene/rebuild.h"
+#include "scene/splice.h"
 #include "scene/unit_parts.h"
 #include "scene/wall_parts.h"
 #include "scene/weather_parts.h"
 
 namespace sillwright::scene {
 namespace {
+
+/// More changed blocks than one in so many, and building everything is no dearer than putting them in one by one.
+constexpr std::size_t kWorthBuildingAll = 3;
 
 Line topOf(const plan::WallSpec& spec) {
   Line line;
@@ -33,27 +39,25 @@ std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const pl
   return cuts;
 }
 
-std::vector<WallStage> stagesOf(Scene& scene, const job::Job& job, const practice::Practice& practice,
-                                const plan::Plan& plan) {
-  const std::vector<WallEnds> ends = findEnds(job, plan);
-  std::vector<WallStage> stages(job.walls.size());
+/// All but the cut-outs, which only a wall that is built wants.
+std::vector<WallStage> stagesOf(Scene& scene, const Sources& from, const std::vector<WallEnds>& ends) {
+  std::vector<WallStage> stages(from.job.walls.size());
   for (std::size_t i = 0; i < stages.size(); ++i) {
-    const job::Wall& wall = job.walls[i];
+    const job::Wall& wall = from.job.walls[i];
     WallStage& stage = stages[i];
     stage.bench = makeBench(scene, wall.at_x, wall.at_y, wall.turn_degrees, static_cast<std::int32_t>(i));
     stage.wall = &wall;
-    stage.planned = &plan.walls[i];
-    stage.plan = &plan;
-    stage.run_lap = std::clamp(practice.weather.membrane.lap.usual.value, 0.0, kMostRunLap);
+    stage.planned = &from.plan.walls[i];
+    stage.plan = &from.plan;
+    stage.run_lap = std::clamp(from.practice.weather.membrane.lap.usual.value, 0.0, kMostRunLap);
     stage.ends = ends[i];
     for (const std::size_t side : {0U, 1U}) {
       if (ends[i][side].other < 0) continue;
       const auto other = static_cast<std::size_t>(ends[i][side].other);
-      stage.other[side] = &plan.walls[other].spec;
-      if (job.walls[other].eave) stage.other_eave[side] = &*job.walls[other].eave;
+      stage.other[side] = &from.plan.walls[other].spec;
+      if (from.job.walls[other].eave) stage.other_eave[side] = &*from.job.walls[other].eave;
     }
-    stage.top = topOf(plan.walls[i].spec);
-    stage.cuts = cutsOf(job, plan, plan.walls[i]);
+    stage.top = topOf(from.plan.walls[i].spec);
   }
   return stages;
 }
@@ -84,37 +88,86 @@ OpeningFrame openingFrame(const job::Opening& opening, const WallStage& stage, c
   return frame;
 }
 
-/// Grows a box that may still be empty.
-struct Growing {
-  Box box;
-  bool empty = true;
-
-  void add(const glm::vec3& point) {
-    box.low = empty ? point : glm::min(box.low, point);
-    box.high = empty ? point : glm::max(box.high, point);
-    empty = false;
+/// Builds blocks by their number: first the walls, then the floors, then the openings.
+class Builder {
+ public:
+  /// `known`: indices of the meshes that `into` has already.
+  Builder(const Sources& from, const std::vector<WallEnds>& ends, Scene& into,
+          std::map<std::string, std::uint32_t, std::less<>> known)
+      : from_(from), into_(into), stages_(stagesOf(into, from, ends)) {
+    shelf_.library = truth_shelf_.library = &from.library;
+    shelf_.index = std::move(known);
   }
-};
 
-Box boundsOf(const Scene& scene) {
-  Growing all;
-  for (const Solid& solid : scene.solids) {
-    if (scene.parts[solid.part].layer == Layer::Ground) continue;
-    for (const glm::vec3& corner : solid.corner) all.add(corner);
+  /// Appends the block to the scene.
+  Block add(std::size_t number) {
+    const Extent before = extentOf(into_);
+    shelf_.asked.clear();
+    if (number < stages_.size()) {
+      addWall(stages_[number]);
+    } else if (number == stages_.size()) {
+      addFloors(into_, stages_);
+    } else {
+      addOpening(number - stages_.size() - 1, before.parts);
+    }
+    const Extent after = extentOf(into_);
+    return {after.parts - before.parts, after.solids - before.solids, after.uses - before.uses, boxFrom(into_, before),
+            shelf_.asked};
   }
-  std::vector<Box> meshes;
-  meshes.reserve(scene.meshes.size());
-  for (const Mesh& mesh : scene.meshes) meshes.push_back(boundsOf(mesh));
-  for (const MeshUse& use : scene.uses) {
-    const Box& box = meshes[use.mesh];
-    for (unsigned corner = 0; corner < 8; ++corner) {
-      const glm::vec3 local{(corner & 1U) != 0 ? box.high.x : box.low.x, (corner & 2U) != 0 ? box.high.y : box.low.y,
-                            (corner & 4U) != 0 ? box.high.z : box.low.z};
-      all.add(use.place * glm::vec4(local, 1.0F));
+
+  void setFrames(Scene& scene) const {
+    scene.walls.clear();
+    scene.openings.clear();
+    for (const WallStage& stage : stages_) scene.walls.push_back(frameOf(stage));
+    for (std::size_t i = 0; i < from_.job.openings.size(); ++i) {
+      const job::Opening& opening = from_.job.openings[i];
+      scene.openings.push_back(openingFrame(opening, stages_[opening.wall], from_.findings, i));
     }
   }
-  return all.box;
-}
+
+  std::map<std::string, std::uint32_t, std::less<>> takeMeshIndex() { return std::move(shelf_.index); }
+
+ private:
+  void addWall(WallStage& stage) {
+    stage.cuts = cutsOf(from_.job, from_.plan, *stage.planned);
+    addMembers(stage);
+    addLining(stage);
+    addMembrane(stage);
+    addCladding(stage);
+    addBattens(stage);
+    addEave(stage);
+  }
+
+  void addOpening(std::size_t index, std::size_t first_part) {
+    if (from_.times == 1) return addOpeningAs(from_.plan.openings[index], index, into_, shelf_);
+    const plan::OpeningPlan& planned = from_.plan.openings[index];
+    addOpeningAs(magnified(planned, from_.job.openings[index], from_.times), index, into_, shelf_);
+    // Parts keep their true sizes.
+    clearLists(truth_);
+    addOpeningAs(planned, index, truth_, truth_shelf_);
+    if (into_.parts.size() - first_part != truth_.parts.size()) return;
+    for (std::size_t i = 0; i < truth_.parts.size(); ++i) into_.parts[first_part + i].size = truth_.parts[i].size;
+  }
+
+  void addOpeningAs(const plan::OpeningPlan& drawn, std::size_t index, Scene& into, MeshShelf& shelf) const {
+    const job::Opening& opening = from_.job.openings[index];
+    const WallStage& stage = stages_[opening.wall];
+    Bench bench = stage.bench;
+    bench.scene = &into;
+    bench.opening = static_cast<std::int32_t>(index);
+    addWeather(bench, opening, from_.plan.openings[index], stage.planned->spec);
+    addUnit(bench, opening, drawn, shelf);
+    addPackers(bench, opening, drawn);
+    addFixings(bench, opening, drawn, shelf);
+  }
+
+  const Sources& from_;
+  Scene& into_;
+  std::vector<WallStage> stages_;
+  MeshShelf shelf_;
+  Scene truth_;
+  MeshShelf truth_shelf_;
+};
 
 void reserve(Scene& scene, const plan::Plan& plan) {
   // Measured on the demo jobs: about so many parts and solids a member and an opening.
@@ -125,45 +178,95 @@ void reserve(Scene& scene, const plan::Plan& plan) {
   scene.uses.reserve(10 * plan.openings.size());
 }
 
+std::size_t countBlocks(const Sources& from) {
+  return from.job.walls.size() + 1 + from.job.openings.size();
+}
+
+void finish(Scene& scene, Blocks& blocks, Builder& builder) {
+  builder.setFrames(scene);
+  blocks.mesh_index = builder.takeMeshIndex();
+  scene.bounds = boundsOf(blocks.blocks);
+}
+
+void buildAll(Scene& scene, Blocks& blocks, const Sources& from, std::vector<WallEnds> ends) {
+  clearLists(scene);
+  scene.meshes.clear();
+  reserve(scene, from.plan);
+  blocks.blocks.clear();
+  blocks.ends = std::move(ends);
+  blocks.times = from.times;
+  Builder builder(from, blocks.ends, scene, {});
+  blocks.blocks.reserve(countBlocks(from));
+  for (std::size_t i = 0; i < countBlocks(from); ++i) blocks.blocks.push_back(builder.add(i));
+  finish(scene, blocks, builder);
+}
+
+/// The floors are always built: they follow all walls' places, and are little.
+std::vector<std::size_t> changedBlocks(const Sources& from, const Blocks& blocks, const std::vector<WallEnds>& ends,
+                                       const plan::Changes& changes) {
+  std::vector<std::size_t> changed;
+  const std::size_t walls = ends.size();
+  for (std::size_t i = 0; i < walls; ++i) {
+    const auto moved = [&](const WallEnd& end) {
+      return end.other >= 0 && changes.walls[static_cast<std::size_t>(end.other)] != 0;
+    };
+    if (changes.frames[i] != 0 || ends[i] != blocks.ends[i] || moved(ends[i][0]) || moved(ends[i][1])) {
+      changed.push_back(i);
+    }
+  }
+  changed.push_back(walls);
+  for (std::size_t i = 0; i < from.job.openings.size(); ++i) {
+    if (changes.openings[i] != 0) changed.push_back(walls + 1 + i);
+  }
+  return changed;
+}
+
+/// False where a block asks for other meshes than before: they may then stand in another order.
+bool buildSome(Scene& scene, Blocks& blocks, const Sources& from, const std::vector<std::size_t>& changed) {
+  Scene fresh;
+  fresh.meshes = std::move(scene.meshes);
+  Builder builder(from, blocks.ends, fresh, std::move(blocks.mesh_index));
+  Extent at;
+  std::size_t number = 0;
+  for (const std::size_t next : changed) {
+    for (; number < next; ++number) pass(at, blocks.blocks[number]);
+    clearLists(fresh);
+    Block block = builder.add(number);
+    if (block.meshes != blocks.blocks[number].meshes) return false;
+    splice(scene, at, blocks.blocks[number], fresh);
+    blocks.blocks[number] = std::move(block);
+  }
+  scene.meshes = std::move(fresh.meshes);
+  finish(scene, blocks, builder);
+  return true;
+}
+
 }  // namespace
 
-Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-            const check::Findings& findings, const MeshLibrary& library) {
-  return build(job, practice, plan, plan.openings, findings, library);
+void rebuild(Scene& scene, Blocks& blocks, const Sources& from, const plan::Changes& changes) {
+  std::vector<WallEnds> ends = findEnds(from.job, from.plan);
+  if (!changes.all && blocks.blocks.size() == countBlocks(from) && blocks.times == from.times) {
+    const std::vector<std::size_t> changed = changedBlocks(from, blocks, ends, changes);
+    blocks.ends = ends;
+    if (changed.size() * kWorthBuildingAll <= countBlocks(from) + kWorthBuildingAll &&
+        buildSome(scene, blocks, from, changed)) {
+      return;
+    }
+  }
+  buildAll(scene, blocks, from, std::move(ends));
 }
 
 Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-            const std::vector<plan::OpeningPlan>& drawn, const check::Findings& findings, const MeshLibrary& library) {
-  Scene scene;
-  reserve(scene, plan);
-  const std::vector<WallStage> stages = stagesOf(scene, job, practice, plan);
-  scene.walls.reserve(stages.size());
-  for (const WallStage& stage : stages) {
-    scene.walls.push_back(frameOf(stage));
-    addMembers(stage);
-    addLining(stage);
-    addMembrane(stage);
-    addCladding(stage);
-    addBattens(stage);
-    addEave(stage);
-  }
-  addFloors(scene, stages);
+            const check::Findings& findings, const MeshLibrary& library) {
+  return buildMagnified(job, practice, plan, findings, library, 1);
+}
 
-  MeshShelf shelf;
-  shelf.library = &library;
-  scene.openings.reserve(job.openings.size());
-  for (std::size_t i = 0; i < job.openings.size(); ++i) {
-    const job::Opening& opening = job.openings[i];
-    const WallStage& stage = stages[opening.wall];
-    Bench bench = stage.bench;
-    bench.opening = static_cast<std::int32_t>(i);
-    scene.openings.push_back(openingFrame(opening, stage, findings, i));
-    addWeather(bench, opening, plan.openings[i], stage.planned->spec);
-    addUnit(bench, opening, drawn[i], shelf);
-    addPackers(bench, opening, drawn[i]);
-    addFixings(bench, opening, drawn[i], shelf);
-  }
-  scene.bounds = boundsOf(scene);
+Scene buildMagnified(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+                     const check::Findings& findings, const MeshLibrary& library, double times) {
+  Scene scene;
+  Blocks blocks;
+  rebuild(scene, blocks, {job, practice, plan, findings, library, std::clamp(times, 1.0, mostDeviation(job, plan))},
+          {});
   return scene;
 }
 

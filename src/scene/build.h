@@ -21,11 +21,6 @@ namespace sillwright::scene {
 /// that isn't there is left out (a unit's own mesh: the unit is drawn from its sizes).
 [[nodiscard]] Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                           const check::Findings& findings, const MeshLibrary& library);
-/// The same, with units, packers and screws drawn as `drawn` has them, as many as the plan's openings (magnify.h).
-/// Walls and what is cut into them are the plan's.
-[[nodiscard]] Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                          const std::vector<plan::OpeningPlan>& drawn, const check::Findings& findings,
-                          const MeshLibrary& library);
 
 /// What a part is, in one line with its sizes, in the practice's words: "jamb stud 90 × 45, 2350 long".
 [[nodiscard]] std::string describe(const Part& part, const practice::Practice& practice);

@@ -288,14 +288,18 @@ bool addUnitMesh(const UnitStage& stage, const std::string& key) {
 }  // namespace
 
 std::optional<std::uint32_t> useMesh(Scene& scene, MeshShelf& shelf, std::string_view key) {
-  if (const auto known = shelf.index.find(key); known != shelf.index.end()) return known->second;
+  const auto ask = [&](std::uint32_t index) {
+    if (std::find(shelf.asked.begin(), shelf.asked.end(), index) == shelf.asked.end()) shelf.asked.push_back(index);
+    return index;
+  };
+  if (const auto known = shelf.index.find(key); known != shelf.index.end()) return ask(known->second);
   if (shelf.library == nullptr) return std::nullopt;
   const auto found = shelf.library->mesh.find(key);
   if (found == shelf.library->mesh.end() || found->second.corner.empty()) return std::nullopt;
   const auto index = static_cast<std::uint32_t>(scene.meshes.size());
   scene.meshes.push_back(found->second);
   shelf.index.emplace(key, index);
-  return index;
+  return ask(index);
 }
 
 void addUnit(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, MeshShelf& shelf) {

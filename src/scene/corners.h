@@ -20,6 +20,7 @@ struct WallEnd {
   double to_corner = 0;     ///< From the end of the frame to the other wall's outside face of studs, + is past the end.
   bool outer = true;        ///< An outer corner; false: an inner one.
   bool passes = false;      ///< This wall's outside layers run past the other's.
+  bool operator==(const WallEnd&) const = default;
 };
 
 /// Left and right end.

@@ -51,12 +51,6 @@ void stretchScrews(plan::Fixings& fixings, const plan::Gaps& gaps, double times)
   }
 }
 
-/// Sizes as they truly are; both scenes hold the same parts in the same order.
-void takeSizes(Scene& scene, const Scene& truth) {
-  if (scene.parts.size() != truth.parts.size()) return;
-  for (std::size_t i = 0; i < scene.parts.size(); ++i) scene.parts[i].size = truth.parts[i].size;
-}
-
 }  // namespace
 
 double mostDeviation(const job::Job& job, const plan::Plan& plan) {
@@ -100,21 +94,6 @@ plan::OpeningPlan magnified(const plan::OpeningPlan& planned, const job::Opening
   for (plan::Fixing& fixing : drawn.fixings.points) fixing.at *= isLevel(fixing.side) ? across : up;
   stretchScrews(drawn.fixings, planned.stand.gaps, times);
   return drawn;
-}
-
-Scene buildMagnified(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                     const check::Findings& findings, const MeshLibrary& library, double times) {
-  Scene truth = build(job, practice, plan, findings, library);
-  const double drawn_times = std::clamp(times, 1.0, mostDeviation(job, plan));
-  if (drawn_times == 1) return truth;
-  std::vector<plan::OpeningPlan> drawn;
-  drawn.reserve(plan.openings.size());
-  for (std::size_t i = 0; i < plan.openings.size(); ++i) {
-    drawn.push_back(magnified(plan.openings[i], job.openings[i], drawn_times));
-  }
-  Scene scene = build(job, practice, plan, drawn, findings, library);
-  takeSizes(scene, truth);
-  return scene;
 }
 
 }  // namespace sillwright::scene

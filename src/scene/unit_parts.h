@@ -6,6 +6,7 @@
 
 #include <map>
 #include <string>
+#include <vector>
 
 #include "plan/plan.h"
 #include "scene/mesh.h"
@@ -17,6 +18,8 @@ namespace sillwright::scene {
 struct MeshShelf {
   const MeshLibrary* library = nullptr;
   std::map<std::string, std::uint32_t, std::less<>> index;
+  std::vector<std::uint32_t>
+      asked;  ///< For which ones, in the order of first asking; whoever wants to know empties it.
 };
 
 /// Index in Scene::meshes, or nullopt where the library has no such mesh. Brings it into the scene on first use.

@@ -27,9 +27,54 @@ void append(std::vector<job::Error>& all, std::vector<job::Error> more) {
   all.insert(all.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
 }
 
+/// Makes `kept` the job, which differs by `changes`, and leaves in place what is the same.
+void keepUp(std::optional<job::Job>& kept, const job::Job& job, const plan::Changes& changes) {
+  if (!kept || changes.all) {
+    kept = job;
+    return;
+  }
+  for (std::size_t i = 0; i < job.walls.size(); ++i) {
+    if (changes.walls[i] != 0) kept->walls[i] = job.walls[i];
+  }
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    if (changes.openings[i] != 0) kept->openings[i] = job.openings[i];
+  }
+}
+
+/// Plans and judges what has changed since the last time, and says what that was.
+plan::Changes workOut(Document& document) {
+  const practice::Practice& practice = *document.practice;
+  std::optional<job::Job> before = std::exchange(document.planned, std::nullopt);
+  plan::Changes changes =
+      before ? plan::changesBetween(*before, document.job, practice) : plan::everything(document.job);
+  document.plan = plan::replan(document.job, practice, std::move(document.plan), changes);
+  document.findings = check::rejudge(document.job, practice, document.plan, std::move(document.findings), changes);
+  keepUp(before, document.job, changes);
+  document.planned = std::move(before);
+  return changes;
+}
+
+/// Builds what has changed of the scene.
+void drawAgain(Document& document, const plan::Changes& changes) {
+  document.drawn_deviation = std::clamp(document.deviation, 1.0, scene::mostDeviation(document.job, document.plan));
+  const auto build = [&](const plan::Plan& plan) {
+    scene::rebuild(
+        document.scene, document.blocks,
+        {document.job, *document.practice, plan, document.findings, document.meshes, document.drawn_deviation},
+        changes);
+  };
+  if (!document.tried) {
+    build(document.plan);
+    return;
+  }
+  plan::Plan otherwise = document.plan;
+  otherwise.openings[document.tried->opening].weather.skin = document.tried->skin;
+  build(otherwise);
+}
+
 }  // namespace
 
-job::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets) {
+job::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets, Depth depth) {
   job::Result<Document> result;
   job::Result<std::string> text = job::loadText(path);
   if (!text.ok()) {
@@ -58,33 +103,26 @@ job::Result<Document> load(const std::filesystem::path& path, const std::filesys
   }
   if (!result.errors.empty() || !document.practice) return result;
 
-  rebuild(document);
+  if (depth == Depth::Scene) {
+    rebuild(document);
+  } else {
+    document.plan = plan::makePlan(document.job, *document.practice);
+    document.findings = check::judge(document.job, *document.practice, document.plan);
+  }
   result.value = std::move(document);
   return result;
 }
 
 void rebuild(Document& document) {
-  const practice::Practice& practice = *document.practice;
+  plan::Changes changes = workOut(document);
+  if (document.tried) changes.all = true;  // the scene is not that of the plan
   document.tried.reset();
-  document.plan = plan::makePlan(document.job, practice);
-  document.findings = check::judge(document.job, practice, document.plan);
-  magnify(document, document.deviation);
+  drawAgain(document, changes);
 }
 
 void magnify(Document& document, double times) {
   document.deviation = times;
-  document.drawn_deviation = std::clamp(times, 1.0, scene::mostDeviation(document.job, document.plan));
-  const auto build = [&](const plan::Plan& plan) {
-    document.scene = scene::buildMagnified(document.job, *document.practice, plan, document.findings, document.meshes,
-                                           document.drawn_deviation);
-  };
-  if (!document.tried) {
-    build(document.plan);
-    return;
-  }
-  plan::Plan otherwise = document.plan;
-  otherwise.openings[document.tried->opening].weather.skin = document.tried->skin;
-  build(otherwise);
+  drawAgain(document, plan::everything(document.job));
 }
 
 void tryOn(Document& document, std::optional<Tried> tried) {

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -16,6 +17,7 @@
 #include "plan/plan.h"
 #include "practice/practice.h"
 #include "scene/mesh.h"
+#include "scene/rebuild.h"
 #include "scene/scene.h"
 
 namespace sillwright::view {
@@ -35,17 +37,24 @@ struct Document {
   check::Findings findings;
   scene::MeshLibrary meshes;
   scene::Scene scene;
-  double deviation = 1;  ///< How many times as large as they are deviations are wanted in the drawing.
+  scene::Blocks blocks;             ///< Of `scene`.
+  std::optional<job::Job> planned;  ///< That plan, findings and scene are of; empty: they are of none.
+  double deviation = 1;             ///< How many times as large as they are deviations are wanted in the drawing.
   std::optional<Tried> tried;
   double drawn_deviation = 1;  ///< How many times they are: no more than fits (scene/magnify.h).
 };
 
+/// How far a job is worked out. Lists and reports want no scene: of a large job it is most of the work.
+enum class Depth : std::uint8_t { Findings, Scene };
+
 /// Reads the job at `path` and all it needs. `assets` as assetsFolder(). Errors are collected as far as the chain can
 /// go: those of the job alone while it can't be read; then those of its practice and its meshes together, and what the
 /// job asks of the practice that isn't there.
-[[nodiscard]] job::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets);
+[[nodiscard]] job::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets,
+                                         Depth depth = Depth::Scene);
 
-/// Plans, judges and builds again from `document.job`. Meshes are kept as they were read.
+/// Plans, judges and builds again from `document.job`, what has changed of it since the last time. Meshes are kept as
+/// they were read.
 void rebuild(Document& document);
 /// Builds the scene alone again, with deviations drawn `times` as large.
 void magnify(Document& document, double times);

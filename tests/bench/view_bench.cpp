@@ -12,8 +12,8 @@
 #include <string>
 #include <vector>
 
-#include "house.h"
 #include "job/rewrite.h"
+#include "many.h"
 #include "support/folder.h"
 #include "view/session.h"
 
@@ -160,9 +160,9 @@ int main(int count, char** arguments) {
   }
   for (const auto& [width, height] : sizes) {
     measure(tests::demoJob("boatshed"), "the boatshed (demo a)", width, height);
-    for (const int openings : {1, 30, 1000}) {
+    for (const std::size_t openings : {1, 30, 1000}) {
       const fs::path file = folder.path / ("house" + std::to_string(openings) + ".toml");
-      std::ofstream(file) << job::write(bench::house(openings));
+      std::ofstream(file) << job::write(bench::manyOpenings(openings));
       measure(file, std::to_string(openings) + (openings == 1 ? " opening" : " openings"), width, height);
     }
   }

@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "exchange/check_json.h"
+#include "invariants/random_edit.h"
 #include "invariants/random_jobs.h"
 #include "job/read.h"
 #include "job/rewrite.h"
@@ -54,85 +55,6 @@ std::string decorated(const std::string& text, Draw& draw) {
     at = end + 1;
   }
   return out;
-}
-
-template <class T>
-void toggle(std::optional<T>& value, T instead) {
-  if (value) {
-    value.reset();
-  } else {
-    value = instead;
-  }
-}
-
-/// Another value for one thing that is there.
-void changeValue(job::Job& job, Draw& draw) {
-  auto& wall = job.walls[static_cast<std::size_t>(draw.upTo(static_cast<int>(job.walls.size()) - 1))];
-  const int what = draw.upTo(9);
-  const double by = 1 + draw.between(0, 40, 0.25);
-  if (job.openings.empty() || what == 0) {
-    for (auto& point : wall.top) point.z += by;
-    return;
-  }
-  auto& opening = job.openings[static_cast<std::size_t>(draw.upTo(static_cast<int>(job.openings.size()) - 1))];
-  switch (what) {
-    case 1:
-      opening.left += by;
-      break;
-    case 2:
-      opening.unit.width += by;
-      break;
-    case 3:
-      opening.name += " \"north\"";
-      break;
-    case 4:
-      opening.unit.kind = job::UnitKind::AwningWindow;
-      break;
-    case 5:
-      if (opening.measured && opening.measured->widths[0]) *opening.measured->widths[0] += by;
-      break;
-    case 6:
-      if (opening.unit.reveal) opening.unit.reveal->depth += by;
-      break;
-    case 7:
-      if (opening.installed && opening.installed->opens) opening.installed->opens = !*opening.installed->opens;
-      break;
-    case 8:
-      if (wall.drop) *wall.drop += by;
-      break;
-    default:
-      opening.sill += by;
-  }
-}
-
-/// A key put in or taken out.
-void changeKey(job::Job& job, Draw& draw) {
-  auto& wall = job.walls[static_cast<std::size_t>(draw.upTo(static_cast<int>(job.walls.size()) - 1))];
-  const int what = draw.upTo(9);
-  if (job.openings.empty() || what == 0) return toggle(wall.spacing, 555.0);
-  auto& opening = job.openings[static_cast<std::size_t>(draw.upTo(static_cast<int>(job.openings.size()) - 1))];
-  switch (what) {
-    case 1:
-      return toggle(opening.room, job::Room::Stair);
-    case 2:
-      return toggle(opening.unit.reveal, job::Reveal{19, 111});
-    case 3:
-      return toggle(opening.unit.mass_kg, 33.0);
-    case 4:
-      return toggle(wall.eave, job::Eave{2345, 432});
-    case 5:
-      if (opening.measured) toggle(opening.measured->widths[1], 1234.0);
-      return;
-    case 6:
-      if (opening.measured) toggle(opening.measured->sill_fall, 1.5);
-      return;
-    case 7:
-      return toggle(wall.drop, 900.0);
-    case 8:
-      return toggle(opening.lintel, job::Lintel{190, 45, 2});
-    default:
-      return toggle(opening.unit.fin, 22.0);
-  }
 }
 
 /// The text after a change was saved, which must be read as the changed job, and then taken back and saved again.

@@ -1,0 +1,100 @@
+#include "scene/splice.h"
+
+#include <algorithm>
+#include <glm/common.hpp>
+
+#include "scene/mesh.h"
+
+namespace sillwright::scene {
+namespace {
+
+/// Grows a box that may still be empty.
+void grow(std::optional<Box>& box, const glm::vec3& point) {
+  if (!box) {
+    box = Box{point, point};
+    return;
+  }
+  box->low = glm::min(box->low, point);
+  box->high = glm::max(box->high, point);
+}
+
+/// Overwrites as far as both reach, and makes or takes away room for the rest.
+template <class Thing>
+void replace(std::vector<Thing>& list, std::size_t at, std::size_t count, const std::vector<Thing>& with) {
+  const auto place = [](auto& of, std::size_t i) { return of.begin() + static_cast<std::ptrdiff_t>(i); };
+  const std::size_t both = std::min(count, with.size());
+  std::copy_n(with.begin(), both, place(list, at));
+  list.erase(place(list, at + both), place(list, at + count));
+  list.insert(place(list, at + both), place(with, both), with.end());
+}
+
+/// Things from `first` on belong to a part so many further on; `shift` may wrap round below zero.
+template <class Thing>
+void shiftParts(std::vector<Thing>& list, std::size_t first, std::size_t last, std::uint32_t shift) {
+  if (shift == 0) return;
+  for (std::size_t i = first; i < last; ++i) list[i].part += shift;
+}
+
+}  // namespace
+
+Extent extentOf(const Scene& scene) {
+  return {scene.parts.size(), scene.solids.size(), scene.uses.size()};
+}
+
+void pass(Extent& at, const Block& block) {
+  at.parts += block.parts;
+  at.solids += block.solids;
+  at.uses += block.uses;
+}
+
+void clearLists(Scene& scene) {
+  scene.parts.clear();
+  scene.solids.clear();
+  scene.uses.clear();
+}
+
+std::optional<Box> boxFrom(const Scene& scene, const Extent& first) {
+  std::optional<Box> box;
+  for (std::size_t i = first.solids; i < scene.solids.size(); ++i) {
+    const Solid& solid = scene.solids[i];
+    if (scene.parts[solid.part].layer == Layer::Ground) continue;
+    for (const glm::vec3& corner : solid.corner) grow(box, corner);
+  }
+  for (std::size_t i = first.uses; i < scene.uses.size(); ++i) {
+    const MeshUse& use = scene.uses[i];
+    const Box local = boundsOf(scene.meshes[use.mesh]);
+    for (unsigned corner = 0; corner < 8; ++corner) {
+      const glm::vec3 point{(corner & 1U) != 0 ? local.high.x : local.low.x,
+                            (corner & 2U) != 0 ? local.high.y : local.low.y,
+                            (corner & 4U) != 0 ? local.high.z : local.low.z};
+      grow(box, use.place * glm::vec4(point, 1.0F));
+    }
+  }
+  return box;
+}
+
+Box boundsOf(const std::vector<Block>& blocks) {
+  std::optional<Box> all;
+  for (const Block& block : blocks) {
+    if (!block.box) continue;
+    grow(all, block.box->low);
+    grow(all, block.box->high);
+  }
+  return all.value_or(Box{});
+}
+
+void splice(Scene& scene, const Extent& at, const Block& block, const Scene& fresh) {
+  replace(scene.parts, at.parts, block.parts, fresh.parts);
+  replace(scene.solids, at.solids, block.solids, fresh.solids);
+  replace(scene.uses, at.uses, block.uses, fresh.uses);
+  const std::size_t solids_end = at.solids + fresh.solids.size();
+  const std::size_t uses_end = at.uses + fresh.uses.size();
+  const auto here = static_cast<std::uint32_t>(at.parts);
+  shiftParts(scene.solids, at.solids, solids_end, here);
+  shiftParts(scene.uses, at.uses, uses_end, here);
+  const auto grown = static_cast<std::uint32_t>(fresh.parts.size()) - static_cast<std::uint32_t>(block.parts);
+  shiftParts(scene.solids, solids_end, scene.solids.size(), grown);
+  shiftParts(scene.uses, uses_end, scene.uses.size(), grown);
+}
+
+}  // namespace sillwright::scene

@@ -1,0 +1,34 @@
+/// Inside the room: blocks of a scene measured, boxed, and put in the place of others.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "scene/rebuild.h"
+#include "scene/scene.h"
+
+namespace sillwright::scene {
+
+/// How much there is in a scene's lists up to some place.
+struct Extent {
+  std::size_t parts = 0;
+  std::size_t solids = 0;
+  std::size_t uses = 0;
+};
+[[nodiscard]] Extent extentOf(const Scene& scene);
+/// Moves on past a block.
+void pass(Extent& at, const Block& block);
+
+/// Empties the lists of parts, solids and uses.
+void clearLists(Scene& scene);
+
+/// The box round what the scene has from `first` on, the ground left out.
+[[nodiscard]] std::optional<Box> boxFrom(const Scene& scene, const Extent& first);
+/// The box round all blocks; zero where they are empty.
+[[nodiscard]] Box boundsOf(const std::vector<Block>& blocks);
+
+/// Puts all that `fresh` has in the place of the block that begins at `at`.
+void splice(Scene& scene, const Extent& at, const Block& block, const Scene& fresh);
+
+}  // namespace sillwright::scene

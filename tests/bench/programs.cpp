@@ -1,0 +1,58 @@
+#include "bench/programs.h"
+
+#include <fcntl.h>
+#include <spawn.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <stdexcept>
+
+namespace sillwright::bench {
+namespace {
+
+double seconds(const timeval& time) {
+  return static_cast<double>(time.tv_sec) + 1e-6 * static_cast<double>(time.tv_usec);
+}
+
+}  // namespace
+
+double secondsNow() {
+  return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
+}
+
+Took runProgram(const std::vector<std::string>& command) {
+  std::vector<char*> arguments;
+  std::vector<std::string> texts = command;
+  for (std::string& text : texts) arguments.push_back(text.data());
+  arguments.push_back(nullptr);
+  posix_spawn_file_actions_t actions;
+  posix_spawn_file_actions_init(&actions);
+  posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
+  pid_t child = 0;
+  const double start = secondsNow();
+  const int refused = posix_spawnp(&child, arguments[0], &actions, nullptr, arguments.data(), environ);
+  posix_spawn_file_actions_destroy(&actions);
+  if (refused != 0) throw std::runtime_error("can't be started: " + command[0]);
+  int status = 0;
+  rusage used{};
+  wait4(child, &status, 0, &used);
+  Took took;
+  took.seconds = secondsNow() - start;
+  took.cpu_seconds = seconds(used.ru_utime) + seconds(used.ru_stime);
+  took.most_megabytes = static_cast<double>(used.ru_maxrss) / 1024;
+  took.status = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+  return took;
+}
+
+Took median(const std::vector<Took>& runs) {
+  const auto of = [&](double Took::*which) {
+    std::vector<double> values;
+    for (const Took& run : runs) values.push_back(run.*which);
+    return median(values);
+  };
+  return {of(&Took::seconds), of(&Took::cpu_seconds), of(&Took::most_megabytes), runs.front().status};
+}
+
+}  // namespace sillwright::bench

@@ -1,0 +1,33 @@
+/// Running a program by itself and asking the system what it took: time by the wall, processor time, most memory.
+#pragma once
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+namespace sillwright::bench {
+
+struct Took {
+  double seconds = 0;         ///< By the wall.
+  double cpu_seconds = 0;     ///< Of all its threads, in the program and in the system for it.
+  double most_megabytes = 0;  ///< Memory at its peak.
+  int status = 0;             ///< Its exit status; -1: it was ended by a signal.
+};
+
+/// Runs it to its end; what it prints is thrown away, what it complains of is shown. Throws std::runtime_error where it
+/// can't be started.
+[[nodiscard]] Took runProgram(const std::vector<std::string>& command);
+
+/// A second's fractions since some moment, the same for all programs of the machine.
+[[nodiscard]] double secondsNow();
+
+inline double median(std::vector<double> values) {
+  std::sort(values.begin(), values.end());
+  const std::size_t half = values.size() / 2;
+  return values.size() % 2 == 1 ? values[half] : (values[half - 1] + values[half]) / 2;
+}
+
+/// The median of each figure.
+[[nodiscard]] Took median(const std::vector<Took>& runs);
+
+}  // namespace sillwright::bench
