@@ -182,8 +182,18 @@ std::size_t countBlocks(const Sources& from) {
   return from.job.walls.size() + 1 + from.job.openings.size();
 }
 
+void setGroups(Scene& scene, const std::vector<Block>& blocks) {
+  scene.groups.clear();
+  scene.groups.reserve(blocks.size());
+  for (std::size_t i = 0; i < blocks.size(); ++i) {
+    const bool floors = i == scene.walls.size();  // their box is without the ground
+    scene.groups.push_back({blocks[i].solids, blocks[i].uses, floors ? std::nullopt : blocks[i].box});
+  }
+}
+
 void finish(Scene& scene, Blocks& blocks, Builder& builder) {
   builder.setFrames(scene);
+  setGroups(scene, blocks.blocks);
   blocks.mesh_index = builder.takeMeshIndex();
   scene.bounds = boundsOf(blocks.blocks);
 }

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <utility>
@@ -158,6 +159,46 @@ void meet(const Mesh& mesh, const Box& box, const MeshUse& use, int rank, const 
   if (search.meetsCut() && behind_cut % 2 == 1) search.takeInPlane(use.part, rank);
 }
 
+/// Things from one number to before another, and a box round them where one is known.
+struct Run {
+  std::array<std::size_t, 2> solids;
+  std::array<std::size_t, 2> uses;
+  std::optional<Box> box;
+};
+
+/// The scene's groups; all of it as one where there are none, or not of all that is there.
+std::vector<Run> runsOf(const Scene& scene) {
+  std::vector<Run> runs;
+  runs.reserve(scene.groups.size() + 1);
+  std::size_t solids = 0;
+  std::size_t uses = 0;
+  for (const Group& group : scene.groups) {
+    runs.push_back({{solids, solids + group.solids}, {uses, uses + group.uses}, group.box});
+    solids += group.solids;
+    uses += group.uses;
+  }
+  if (solids == scene.solids.size() && uses == scene.uses.size()) return runs;
+  return {{{0, scene.solids.size()}, {0, scene.uses.size()}, std::nullopt}};
+}
+
+/// How far any layer is shifted.
+float furthest(const PickFilter& filter) {
+  float most = 0.0F;
+  for (const float shift : filter.shift) most = std::max(most, std::abs(shift));
+  return most;
+}
+
+Box grown(const Box& box, float by) {
+  return {box.low - glm::vec3(by), box.high + glm::vec3(by)};
+}
+
+std::vector<Box> boxesOf(const std::vector<Mesh>& meshes) {
+  std::vector<Box> boxes;
+  boxes.reserve(meshes.size());
+  for (const Mesh& mesh : meshes) boxes.push_back(boundsOf(mesh));
+  return boxes;
+}
+
 }  // namespace
 
 std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, const PickFilter& filter) {
@@ -176,17 +217,22 @@ std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
   search.direction = direction;
   search.nearest.distance = kNever;
   search.takeCut(filter.cut);
-  for (const Solid& solid : scene.solids) {
-    const Part& part = scene.parts[solid.part];
-    if (seen(part)) meet(solid, rankOf(part.material), shiftOf(part), search);
-  }
-  std::vector<Box> boxes;
-  boxes.reserve(scene.meshes.size());
-  for (const Mesh& mesh : scene.meshes) boxes.push_back(boundsOf(mesh));
-  for (const MeshUse& use : scene.uses) {
-    const Part& part = scene.parts[use.part];
-    if (!seen(part)) continue;
-    meet(scene.meshes[use.mesh], boxes[use.mesh], use, rankOf(part.material), shiftOf(part), search);
+  const std::vector<Box> boxes = boxesOf(scene.meshes);
+  const auto meetRun = [&](const Run& run) {
+    for (std::size_t i = run.solids[0]; i < run.solids[1]; ++i) {
+      const Part& part = scene.parts[scene.solids[i].part];
+      if (seen(part)) meet(scene.solids[i], rankOf(part.material), shiftOf(part), search);
+    }
+    for (std::size_t i = run.uses[0]; i < run.uses[1]; ++i) {
+      const MeshUse& use = scene.uses[i];
+      const Part& part = scene.parts[use.part];
+      if (seen(part)) meet(scene.meshes[use.mesh], boxes[use.mesh], use, rankOf(part.material), shiftOf(part), search);
+    }
+  };
+  const float shifted = furthest(filter);
+  for (const Run& run : runsOf(scene)) {
+    if (!run.box || worthwhile(through(grown(*run.box, shifted), from, direction), search.nearest.distance))
+      meetRun(run);
   }
   if (search.nearest.distance == kNever) return std::nullopt;
   return search.nearest;

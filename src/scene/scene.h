@@ -7,6 +7,7 @@
 #include <array>
 #include <cstdint>
 #include <glm/glm.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -171,6 +172,13 @@ struct Box {
   glm::vec3 high{0.0F};
 };
 
+/// Solids and uses that follow one another, and a box round them: a search passes them over together.
+struct Group {
+  std::size_t solids = 0;
+  std::size_t uses = 0;
+  std::optional<Box> box;  ///< Empty: they may lie anywhere.
+};
+
 struct Scene {
   std::vector<Part> parts;
   std::vector<Solid> solids;  ///< Grouped by part, rising.
@@ -178,6 +186,7 @@ struct Scene {
   std::vector<MeshUse> uses;
   std::vector<WallFrame> walls;        ///< As Job::walls.
   std::vector<OpeningFrame> openings;  ///< As Job::openings.
+  std::vector<Group> groups;           ///< All solids and uses in their order; empty: none are known.
   Box bounds;                          ///< Of everything but the ground.
 };
 

@@ -1,6 +1,6 @@
 // Pictures of the viewer, off-screen: frames while the house is turned, the refined one at rest, frames of a drag, and
 // the first picture of a job from its file. Beside each: how long it takes to fill and read the same picture bare.
-//   bench_view [WIDTHxHEIGHT]…     1280x800 where none is named
+//   bench_view [WIDTHxHEIGHT]… [OPENINGS]…     1280x800, and houses of 1, 30 and 1000, where none is named
 // Figures are medians of what a person waits for: each frame ends with glFinish. The driver's name stands above them.
 
 #include <epoxy/gl.h>
@@ -144,23 +144,31 @@ void measure(const fs::path& job, const std::string& name, int width, int height
 int main(int count, char** arguments) {
   const tests::TemporaryFolder folder;
   std::vector<std::pair<int, int>> sizes;
+  std::vector<std::size_t> houses;
   for (int i = 1; i < count; ++i) {
     int width = 0;
     int height = 0;
-    if (std::sscanf(arguments[i], "%dx%d", &width, &height) != 2 || width < 1 || height < 1) {
-      std::fprintf(stderr, "bench_view: \"%s\" is no size such as 1280x800.\n", arguments[i]);
+    const int read = std::sscanf(arguments[i], "%dx%d", &width, &height);
+    if (read == 2 && width > 0 && height > 0) {
+      sizes.emplace_back(width, height);
+    } else if (read == 1 && width > 0) {
+      houses.push_back(static_cast<std::size_t>(width));
+    } else {
+      std::fprintf(stderr, "bench_view: \"%s\" is neither a size such as 1280x800 nor a number of openings.\n",
+                   arguments[i]);
       return 2;
     }
-    sizes.emplace_back(width, height);
   }
+  const bool all = houses.empty();
+  if (all) houses = {1, 30, 1000};
   if (sizes.empty()) sizes.emplace_back(1280, 800);
   {
     const render::Offscreen context;
     std::printf("%s\n", context.describe().c_str());
   }
   for (const auto& [width, height] : sizes) {
-    measure(tests::demoJob("boatshed"), "the boatshed (demo a)", width, height);
-    for (const std::size_t openings : {1, 30, 1000}) {
+    if (all) measure(tests::demoJob("boatshed"), "the boatshed (demo a)", width, height);
+    for (const std::size_t openings : houses) {
       const fs::path file = folder.path / ("house" + std::to_string(openings) + ".toml");
       std::ofstream(file) << job::write(bench::manyOpenings(openings));
       measure(file, std::to_string(openings) + (openings == 1 ? " opening" : " openings"), width, height);

@@ -1,3 +1,5 @@
+#include <random>
+
 #include "made.h"
 #include "measure.h"
 
@@ -94,4 +96,36 @@ TEST_CASE("every solid of a scene is met by a ray at its middle, at no greater d
     REQUIRE(hit);
     CHECK(hit->distance <= glm::distance(from, middle) + 0.1F);
   }
+}
+
+TEST_CASE("passing groups over changes nothing that is picked, pulled apart or cut") {
+  std::minstd_rand chance(5);
+  const auto part = [&](float low, float high) {
+    return low + (high - low) * static_cast<float>(chance() % 10'000) / 10'000.0F;
+  };
+  int hits = 0;
+  for (const char* name : {"boatshed.toml", "raking-studio.toml"}) {
+    const Scene scene = makeFile(name).scene;
+    REQUIRE(scene.groups.size() > 2);
+    Scene bare = scene;
+    bare.groups.clear();
+    for (int i = 0; i < 600; ++i) {
+      PickFilter filter;
+      if (i % 3 == 1) filter.shift.fill(part(-200.0F, 200.0F));
+      if (i % 3 == 1) filter.shift[2] = part(-400.0F, 400.0F);
+      if (i % 3 == 2)
+        filter.cut = Cut{glm::normalize(glm::vec3(part(-1, 1), part(-1, 1), part(-1, 1.1F))), part(-500, 3000)};
+      const glm::vec3 size = scene.bounds.high - scene.bounds.low;
+      const glm::vec3 at = scene.bounds.low + size * glm::vec3(part(0, 1), part(0, 1), part(0, 1));
+      const glm::vec3 from = at + glm::vec3(part(-9000, 9000), part(-9000, 9000), part(-500, 6000));
+      const auto with = pick(scene, from, at - from, filter);
+      const auto without = pick(bare, from, at - from, filter);
+      REQUIRE(with.has_value() == without.has_value());
+      if (!with) continue;
+      ++hits;
+      CHECK(with->part == without->part);
+      CHECK(with->distance == without->distance);
+    }
+  }
+  CHECK(hits > 400);
 }
