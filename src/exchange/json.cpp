@@ -1,5 +1,6 @@
 #include "exchange/json.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -7,35 +8,44 @@
 namespace sillwright::exchange {
 namespace {
 
-void appendEscaped(std::string& out, std::string_view text) {
+bool wantsEscape(char c) {
+  return static_cast<unsigned char>(c) < 0x20 || c == '"' || c == '\\';
+}
+
+void appendEscape(std::string& out, char c) {
   static constexpr char kHex[] = "0123456789abcdef";
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    switch (c) {
-      case '"':
-        out += "\\\"";
-        break;
-      case '\\':
-        out += "\\\\";
-        break;
-      case '\n':
-        out += "\\n";
-        break;
-      case '\t':
-        out += "\\t";
-        break;
-      case '\r':
-        out += "\\r";
-        break;
-      default:
-        if (byte < 0x20) {
-          out += "\\u00";
-          out += kHex[byte >> 4];
-          out += kHex[byte & 15];
-        } else {
-          out += c;
-        }
-    }
+  const auto byte = static_cast<unsigned char>(c);
+  switch (c) {
+    case '"':
+      out += "\\\"";
+      break;
+    case '\\':
+      out += "\\\\";
+      break;
+    case '\n':
+      out += "\\n";
+      break;
+    case '\t':
+      out += "\\t";
+      break;
+    case '\r':
+      out += "\\r";
+      break;
+    default:
+      out += "\\u00";
+      out += kHex[byte >> 4];
+      out += kHex[byte & 15];
+  }
+}
+
+/// Stretches that need no escape are copied whole: most texts are one.
+void appendEscaped(std::string& out, std::string_view text) {
+  while (!text.empty()) {
+    const auto stop = static_cast<std::size_t>(std::find_if(text.begin(), text.end(), wantsEscape) - text.begin());
+    out += text.substr(0, stop);
+    if (stop == text.size()) return;
+    appendEscape(out, text[stop]);
+    text.remove_prefix(stop + 1);
   }
 }
 
