@@ -267,26 +267,23 @@ void writeJob(JsonWriter& json, const job::Job& job, const practice::Practice& p
 
 }  // namespace
 
-std::string wallText(const job::Wall& wall, const plan::WallPlan& plan, const std::vector<check::Finding>& findings) {
-  std::string out;
+void addWall(std::string& out, const job::Wall& wall, const plan::WallPlan& plan,
+             const std::vector<check::Finding>& findings) {
   JsonWriter json(out);
   writeWall(json, wall, plan, findings);
-  return out;
 }
 
-std::string openingText(const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
-                        std::size_t index) {
-  std::string out;
+void addOpening(std::string& out, const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
+                std::size_t index) {
   JsonWriter json(out);
   writeOpening(json, job, plan, findings, index);
-  return out;
 }
 
 void writeReport(const job::Job& job, const practice::Practice& practice, const check::Findings& findings,
                  const ReportTexts& texts, const Sink& sink) {
   std::string out;
   const auto list = [&](JsonWriter& json, const char* name, std::size_t count,
-                        const std::function<std::string(std::size_t)>& text) {
+                        const std::function<std::string_view(std::size_t)>& text) {
     json.key(name).beginArray();
     sink(out);
     for (std::size_t i = 0; i < count; ++i) {
@@ -360,9 +357,18 @@ std::string checkJson(const job::Job& job, const practice::Practice& practice, c
                       const check::Findings& findings) {
   std::string out;
   out.reserve(4096 * (1 + job.openings.size()));
+  std::string one;
   const ReportTexts texts{
-      [&](std::size_t i) { return wallText(job.walls[i], plan.walls[i], findings.walls[i]); },
-      [&](std::size_t i) { return openingText(job, plan, findings, i); },
+      [&](std::size_t i) -> std::string_view {
+        one.clear();
+        addWall(one, job.walls[i], plan.walls[i], findings.walls[i]);
+        return one;
+      },
+      [&](std::size_t i) -> std::string_view {
+        one.clear();
+        addOpening(one, job, plan, findings, i);
+        return one;
+      },
   };
   writeReport(job, practice, findings, texts, [&](std::string_view text) { out += text; });
   return out;

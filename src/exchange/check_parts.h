@@ -4,22 +4,23 @@
 #include <cstddef>
 #include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "exchange/check_json.h"
 
 namespace sillwright::exchange {
 
-/// One wall and one opening as they stand in the report, without the commas between them.
-[[nodiscard]] std::string wallText(const job::Wall& wall, const plan::WallPlan& plan,
-                                   const std::vector<check::Finding>& findings);
-[[nodiscard]] std::string openingText(const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
-                                      std::size_t index);
+/// Adds one wall, one opening as they stand in the report, without the commas between them.
+void addWall(std::string& out, const job::Wall& wall, const plan::WallPlan& plan,
+             const std::vector<check::Finding>& findings);
+void addOpening(std::string& out, const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
+                std::size_t index);
 
-/// Where those texts come from, by index.
+/// Where those texts come from, by index. Each is looked at before the next one is asked for.
 struct ReportTexts {
-  std::function<std::string(std::size_t)> wall;
-  std::function<std::string(std::size_t)> opening;
+  std::function<std::string_view(std::size_t)> wall;
+  std::function<std::string_view(std::size_t)> opening;
 };
 
 /// The whole report; of `findings` only the job's verdict and cautions are looked at.

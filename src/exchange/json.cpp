@@ -8,9 +8,13 @@
 namespace sillwright::exchange {
 namespace {
 
-bool wantsEscape(char c) {
-  return static_cast<unsigned char>(c) < 0x20 || c == '"' || c == '\\';
-}
+/// By byte: whether it can't stand in a string as it is.
+constexpr auto kWantsEscape = [] {
+  std::array<bool, 256> wants{};
+  std::fill_n(wants.begin(), 0x20, true);
+  wants['"'] = wants['\\'] = true;
+  return wants;
+}();
 
 void appendEscape(std::string& out, char c) {
   static constexpr char kHex[] = "0123456789abcdef";
@@ -41,8 +45,9 @@ void appendEscape(std::string& out, char c) {
 /// Stretches that need no escape are copied whole: most texts are one.
 void appendEscaped(std::string& out, std::string_view text) {
   while (!text.empty()) {
-    const auto stop = static_cast<std::size_t>(std::find_if(text.begin(), text.end(), wantsEscape) - text.begin());
-    out += text.substr(0, stop);
+    std::size_t stop = 0;
+    while (stop < text.size() && !kWantsEscape[static_cast<unsigned char>(text[stop])]) ++stop;
+    out.append(text.data(), stop);
     if (stop == text.size()) return;
     appendEscape(out, text[stop]);
     text.remove_prefix(stop + 1);
@@ -72,7 +77,7 @@ JsonWriter& JsonWriter::end(char bracket) {
 JsonWriter& JsonWriter::key(std::string_view name) {
   separate();
   out_ += '"';
-  appendEscaped(out_, name);
+  out_ += name;
   out_ += "\":";
   first_ = true;  // the value that follows takes no comma
   return *this;

@@ -43,17 +43,29 @@ job::Job shellOf(const job::Job& job) {
   return shell;
 }
 
-/// What is kept of the parts.
-struct Kept {
-  std::vector<std::string> walls;
-  std::vector<std::string> openings;
-  std::vector<check::Verdict> verdicts;  ///< As the parts.
-  std::vector<std::string> cautions;     ///< The job's, from any part.
+/// Where in the parts' texts one wall or one opening stands.
+struct Stretch {
+  std::size_t part = 0;
+  std::size_t from = 0;
+  std::size_t size = 0;
 };
 
-/// Works out one part and keeps what is said of it.
-check::Findings report(const job::Job& job, const practice::Practice& practice,
-                       const std::vector<plan::HouseEnds>& corners, const Part& part, Kept& kept) {
+/// What is kept of the parts.
+struct Kept {
+  std::vector<std::string> texts;        ///< As the parts.
+  std::vector<check::Verdict> verdicts;  ///< As the parts.
+  std::vector<Stretch> walls;
+  std::vector<Stretch> openings;
+  std::vector<std::string> cautions;  ///< The job's, from any part.
+
+  [[nodiscard]] std::string_view at(const Stretch& stretch) const {
+    return std::string_view(texts[stretch.part]).substr(stretch.from, stretch.size);
+  }
+};
+
+/// Works out one part and keeps what is said of it. `text`: to write in, so that its room is used again.
+void report(const job::Job& job, const practice::Practice& practice, const std::vector<plan::HouseEnds>& corners,
+            const Part& part, std::size_t number, std::string& text, Kept& kept) {
   job::Job some = shellOf(job);
   std::vector<plan::HouseEnds> ends;
   for (const std::size_t wall : part.walls) {
@@ -67,13 +79,20 @@ check::Findings report(const job::Job& job, const practice::Practice& practice,
   }
   const plan::Plan plan = plan::makePlanOfPart(some, practice, std::move(ends));
   check::Findings findings = check::judge(some, practice, plan, {1});
+  text.clear();
   for (std::size_t i = 0; i < part.walls.size(); ++i) {
-    kept.walls[part.walls[i]] = wallText(some.walls[i], plan.walls[i], findings.walls[i]);
+    const std::size_t from = text.size();
+    addWall(text, some.walls[i], plan.walls[i], findings.walls[i]);
+    kept.walls[part.walls[i]] = {number, from, text.size() - from};
   }
   for (std::size_t i = 0; i < part.openings.size(); ++i) {
-    kept.openings[part.openings[i]] = openingText(some, plan, findings, i);
+    const std::size_t from = text.size();
+    addOpening(text, some, plan, findings, i);
+    kept.openings[part.openings[i]] = {number, from, text.size() - from};
   }
-  return findings;
+  kept.texts[number].assign(text.data(), text.size());
+  kept.verdicts[number] = findings.verdict;
+  if (number == 0) kept.cautions = std::move(findings.cautions);
 }
 
 }  // namespace
@@ -82,25 +101,21 @@ check::Verdict reportJob(const job::Job& job, const practice::Practice& practice
                          job::Threads threads) {
   const std::vector<plan::HouseEnds> corners = plan::houseCorners(job, practice);
   const std::vector<Part> parts = partsOf(job);
-  Kept kept{std::vector<std::string>(job.walls.size()),
-            std::vector<std::string>(job.openings.size()),
-            std::vector<check::Verdict>(parts.size()),
-            {}};
+  Kept kept;
+  kept.texts.resize(parts.size());
+  kept.verdicts.resize(parts.size());
+  kept.walls.resize(job.walls.size());
+  kept.openings.resize(job.openings.size());
   job::inParallel(parts.size(), 1, threads, [&](std::size_t first, std::size_t last) {
-    for (std::size_t i = first; i < last; ++i) {
-      check::Findings findings = report(job, practice, corners, parts[i], kept);
-      kept.verdicts[i] = findings.verdict;
-      if (i == 0) kept.cautions = std::move(findings.cautions);
-    }
+    std::string text;
+    for (std::size_t i = first; i < last; ++i) report(job, practice, corners, parts[i], i, text, kept);
   });
   check::Findings whole;
   whole.cautions = std::move(kept.cautions);
-  for (const check::Verdict verdict : kept.verdicts) whole.verdict = std::max(whole.verdict, verdict);
-  const auto give = [](std::string& text) { return std::move(text); };
-  writeReport(
-      job, practice, whole,
-      {[&](std::size_t i) { return give(kept.walls[i]); }, [&](std::size_t i) { return give(kept.openings[i]); }},
-      sink);
+  whole.verdict = *std::max_element(kept.verdicts.begin(), kept.verdicts.end());
+  const ReportTexts texts{[&](std::size_t i) { return kept.at(kept.walls[i]); },
+                          [&](std::size_t i) { return kept.at(kept.openings[i]); }};
+  writeReport(job, practice, whole, texts, sink);
   return whole.verdict;
 }
 
