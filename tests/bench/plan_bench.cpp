@@ -3,9 +3,8 @@
 
 #include <benchmark/benchmark.h>
 
-#include <algorithm>
-
 #include "bench/many.h"
+#include "bench/times_as_fast.h"
 #include "check/judge.h"
 #include "job/rewrite.h"
 #include "plan/plan.h"
@@ -58,3 +57,7 @@ void readFromText(benchmark::State& state) {
 BENCHMARK(readFromText)->Unit(benchmark::kMillisecond);
 
 }  // namespace
+
+int main(int argc, char** argv) {
+  return bench::run(argc, argv, {{"planAndJudge/1/real_time", "readFromText"}});
+}
