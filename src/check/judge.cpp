@@ -109,12 +109,12 @@ Verdict verdictOf(const std::vector<Finding>& findings, const plan::OpeningPlan&
   return verdict;
 }
 
-Findings judge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, plan::Threads threads) {
+Findings judge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, job::Threads threads) {
   return rejudge(job, practice, plan, {}, plan::everything(job), threads);
 }
 
 Findings rejudge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Findings before,
-                 const plan::Changes& changes, plan::Threads threads) {
+                 const plan::Changes& changes, job::Threads threads) {
   Findings result = changes.all ? Findings{} : std::move(before);
   result.walls.resize(plan.walls.size());
   result.openings.resize(plan.openings.size());
@@ -127,7 +127,7 @@ Findings rejudge(const job::Job& job, const practice::Practice& practice, const 
     judgeFrame(job, practice, plan.walls[i], result.openings, result.walls[i]);
     sortBySeverity(result.walls[i]);
   }
-  plan::inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
+  job::inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) {
       result.verdicts[openings[i]] = judgeOpening(job, practice, plan, openings[i], result.openings[openings[i]]);
     }

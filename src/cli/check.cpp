@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cstdio>
+#include <string_view>
 
 #include "cli/files.h"
 #include "cli/table.h"
@@ -11,27 +12,39 @@
 namespace sillwright::cli {
 namespace {
 
-void print(const std::string& text) {
+void print(std::string_view text) {
   std::fwrite(text.data(), 1, text.size(), stdout);
+}
+
+int statusOf(sillwright::check::Verdict verdict) {
+  using sillwright::check::Verdict;
+  return verdict == Verdict::Ready || verdict == Verdict::Attend ? kReady : kNotReady;
+}
+
+int checkAsJson(const CheckOptions& options) {
+  const auto document = view::load(options.job, view::assetsFolder(), view::Depth::Read);
+  if (!document.ok()) {
+    print(exchange::errorsJson(document.errors));
+    complain(document.errors);
+    return kUnreadable;
+  }
+  const auto verdict = exchange::reportJob(document.value->job, *document.value->practice, print);
+  return printAll({}) ? statusOf(verdict) : kUnreadable;
 }
 
 }  // namespace
 
 int check(const CheckOptions& options) {
+  if (options.json) return checkAsJson(options);
   const auto document = view::load(options.job, view::assetsFolder(), view::Depth::Findings);
   if (!document.ok()) {
-    if (options.json) print(exchange::errorsJson(document.errors));
     complain(document.errors);
     return kUnreadable;
   }
   const auto& doc = *document.value;
-  const std::string answer = options.json ? exchange::checkJson(doc.job, *doc.practice, doc.plan, doc.findings)
-                                          : checkTable(doc.job, *doc.practice, doc.plan, doc.findings,
-                                                       std::min(columnsOfTerminal(), 100), options.notes);
-  if (!printAll(answer)) return kUnreadable;
-  const bool good = doc.findings.verdict == sillwright::check::Verdict::Ready ||
-                    doc.findings.verdict == sillwright::check::Verdict::Attend;
-  return good ? kReady : kNotReady;
+  const bool printed = printAll(
+      checkTable(doc.job, *doc.practice, doc.plan, doc.findings, std::min(columnsOfTerminal(), 100), options.notes));
+  return printed ? statusOf(doc.findings.verdict) : kUnreadable;
 }
 
 }  // namespace sillwright::cli

@@ -33,7 +33,8 @@ void complain(const std::vector<job::Error>& errors) {
 
 bool printAll(std::string_view text) {
   // A full disk or a closed pipe must not look like a good answer.
-  const bool good = std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
+  const bool good = std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0 &&
+                    std::ferror(stdout) == 0;
   if (!good) std::fputs("sillwright: the answer could not be written out.\n", stderr);
   return good;
 }

@@ -16,7 +16,7 @@ namespace sillwright::cli {
 /// Errors of a person's file on standard error, a line each.
 void complain(const std::vector<job::Error>& errors);
 
-/// Prints the text on standard output. False: it could not all be written out.
+/// Prints the text on standard output, after what was printed there before. False: it could not all be written out.
 [[nodiscard]] bool printAll(std::string_view text);
 
 /// Width of the terminal; 72 where the output is not one, so that a file of it can be read anywhere.

@@ -1,4 +1,4 @@
-#include "exchange/check_json.h"
+#include "exchange/check_parts.h"
 
 #include <algorithm>
 #include <cmath>
@@ -267,6 +267,48 @@ void writeJob(JsonWriter& json, const job::Job& job, const practice::Practice& p
 
 }  // namespace
 
+void addWall(std::string& out, const job::Wall& wall, const plan::WallPlan& plan,
+             const std::vector<check::Finding>& findings) {
+  JsonWriter json(out);
+  writeWall(json, wall, plan, findings);
+}
+
+void addOpening(std::string& out, const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
+                std::size_t index) {
+  JsonWriter json(out);
+  writeOpening(json, job, plan, findings, index);
+}
+
+void writeReport(const job::Job& job, const practice::Practice& practice, const check::Findings& findings,
+                 const ReportTexts& texts, const Sink& sink) {
+  std::string out;
+  const auto list = [&](JsonWriter& json, const char* name, std::size_t count,
+                        const std::function<std::string_view(std::size_t)>& text) {
+    json.key(name).beginArray();
+    sink(out);
+    for (std::size_t i = 0; i < count; ++i) {
+      if (i > 0) sink(",");
+      sink(text(i));
+    }
+    out.clear();
+    json.endArray();
+  };
+  JsonWriter json(out);
+  json.beginObject();
+  json.member("format", kFormat);
+  writeJob(json, job, practice);
+  json.member("verdict", check::toWord(findings.verdict));
+  list(json, "walls", job.walls.size(), texts.wall);
+  json.newLine();
+  list(json, "openings", job.openings.size(), texts.opening);
+  json.newLine().key("cautions").beginArray();
+  for (const auto& caution : findings.cautions) json.value(std::string_view{caution});
+  json.endArray();
+  json.endObject();
+  out += '\n';
+  sink(out);
+}
+
 const char* toWord(plan::MemberPart part) {
   switch (part) {
     case plan::MemberPart::BottomPlate:
@@ -315,22 +357,20 @@ std::string checkJson(const job::Job& job, const practice::Practice& practice, c
                       const check::Findings& findings) {
   std::string out;
   out.reserve(4096 * (1 + job.openings.size()));
-  JsonWriter json(out);
-  json.beginObject();
-  json.member("format", kFormat);
-  writeJob(json, job, practice);
-  json.member("verdict", check::toWord(findings.verdict));
-  json.key("walls").beginArray();
-  for (std::size_t i = 0; i < job.walls.size(); ++i) writeWall(json, job.walls[i], plan.walls[i], findings.walls[i]);
-  json.endArray();
-  json.newLine().key("openings").beginArray();
-  for (std::size_t i = 0; i < job.openings.size(); ++i) writeOpening(json, job, plan, findings, i);
-  json.endArray();
-  json.newLine().key("cautions").beginArray();
-  for (const auto& caution : findings.cautions) json.value(std::string_view{caution});
-  json.endArray();
-  json.endObject();
-  out += '\n';
+  std::string one;
+  const ReportTexts texts{
+      [&](std::size_t i) -> std::string_view {
+        one.clear();
+        addWall(one, job.walls[i], plan.walls[i], findings.walls[i]);
+        return one;
+      },
+      [&](std::size_t i) -> std::string_view {
+        one.clear();
+        addOpening(one, job, plan, findings, i);
+        return one;
+      },
+  };
+  writeReport(job, practice, findings, texts, [&](std::string_view text) { out += text; });
   return out;
 }
 

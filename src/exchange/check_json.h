@@ -4,16 +4,28 @@
 /// what is not computed are absent.
 #pragma once
 
+#include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "check/finding.h"
 #include "job/error.h"
+#include "job/in_parallel.h"
 #include "job/job.h"
 #include "plan/plan.h"
 #include "practice/practice.h"
 
 namespace sillwright::exchange {
+
+/// Takes a text piece after piece.
+using Sink = std::function<void(std::string_view)>;
+
+/// Plans and judges a job and gives its report, which is checkJson's to the byte. Walls are worked out a few at a time,
+/// by all cores where that pays, and only what is said of them is kept: the plans of a large job would fill the memory.
+/// Answers the verdict.
+check::Verdict reportJob(const job::Job& job, const practice::Practice& practice, const Sink& sink,
+                         job::Threads threads = {});
 
 /// The whole report. Walls and openings start on lines of their own.
 [[nodiscard]] std::string checkJson(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,

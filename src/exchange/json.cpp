@@ -1,5 +1,6 @@
 #include "exchange/json.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -7,35 +8,49 @@
 namespace sillwright::exchange {
 namespace {
 
-void appendEscaped(std::string& out, std::string_view text) {
+/// By byte: whether it can't stand in a string as it is.
+constexpr auto kWantsEscape = [] {
+  std::array<bool, 256> wants{};
+  std::fill_n(wants.begin(), 0x20, true);
+  wants['"'] = wants['\\'] = true;
+  return wants;
+}();
+
+void appendEscape(std::string& out, char c) {
   static constexpr char kHex[] = "0123456789abcdef";
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    switch (c) {
-      case '"':
-        out += "\\\"";
-        break;
-      case '\\':
-        out += "\\\\";
-        break;
-      case '\n':
-        out += "\\n";
-        break;
-      case '\t':
-        out += "\\t";
-        break;
-      case '\r':
-        out += "\\r";
-        break;
-      default:
-        if (byte < 0x20) {
-          out += "\\u00";
-          out += kHex[byte >> 4];
-          out += kHex[byte & 15];
-        } else {
-          out += c;
-        }
-    }
+  const auto byte = static_cast<unsigned char>(c);
+  switch (c) {
+    case '"':
+      out += "\\\"";
+      break;
+    case '\\':
+      out += "\\\\";
+      break;
+    case '\n':
+      out += "\\n";
+      break;
+    case '\t':
+      out += "\\t";
+      break;
+    case '\r':
+      out += "\\r";
+      break;
+    default:
+      out += "\\u00";
+      out += kHex[byte >> 4];
+      out += kHex[byte & 15];
+  }
+}
+
+/// Stretches that need no escape are copied whole: most texts are one.
+void appendEscaped(std::string& out, std::string_view text) {
+  while (!text.empty()) {
+    std::size_t stop = 0;
+    while (stop < text.size() && !kWantsEscape[static_cast<unsigned char>(text[stop])]) ++stop;
+    out.append(text.data(), stop);
+    if (stop == text.size()) return;
+    appendEscape(out, text[stop]);
+    text.remove_prefix(stop + 1);
   }
 }
 
@@ -62,7 +77,7 @@ JsonWriter& JsonWriter::end(char bracket) {
 JsonWriter& JsonWriter::key(std::string_view name) {
   separate();
   out_ += '"';
-  appendEscaped(out_, name);
+  out_ += name;
   out_ += "\":";
   first_ = true;  // the value that follows takes no comma
   return *this;

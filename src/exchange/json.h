@@ -19,6 +19,7 @@ class JsonWriter {
   JsonWriter& endObject() { return end('}'); }
   JsonWriter& beginArray() { return begin('['); }
   JsonWriter& endArray() { return end(']'); }
+  /// A name of the program's own, written as it is: it must need no escape.
   JsonWriter& key(std::string_view name);
   JsonWriter& value(std::string_view text);
   JsonWriter& value(const char* text) { return value(std::string_view{text}); }

@@ -8,6 +8,7 @@
 
 #include "job/mistakes.h"
 #include "job/read_parts.h"
+#include "job/read_pieces.h"
 #include "job/rules.h"
 #include "job/toml_text.h"
 #include "job/words.h"
@@ -98,7 +99,7 @@ void readHead(const TableReader& table, Job& job) {
 }
 
 void readAll(const TableReader& file, Job& job) {
-  file.table("job", [&](const TableReader& table) { readHead(table, job); });
+  readJobTable(file, job);
   WallNames walls;
   file.tables("wall", job.walls, [&](const TableReader& table, Wall& wall) {
     readWall(table, wall);
@@ -115,7 +116,14 @@ void readAll(const TableReader& file, Job& job) {
 
 }  // namespace
 
+void readJobTable(const TableReader& file, Job& job) {
+  file.table("job", [&](const TableReader& table) { readHead(table, job); });
+}
+
 Result<Job> read(std::string_view text, std::string file) {
+  if (text.size() >= kWorthPieces) {
+    if (auto job = readPieces(text, file)) return {std::move(job), {}};
+  }
   const auto tree = parseToml(text);
   if (const auto* fault = std::get_if<SyntaxFault>(&tree)) return {{}, {{std::move(file), fault->at, "", fault->say}}};
   Mistakes mistakes(file, tableRules());

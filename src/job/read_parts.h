@@ -6,6 +6,9 @@
 
 namespace sillwright::job {
 
+/// The `[job]` of the file.
+void readJobTable(const TableReader& file, Job& job);
+
 void readWall(const TableReader& table, Wall& wall);
 
 /// Reads everything but the wall's index, which is for whoever knows all walls.

@@ -6,7 +6,6 @@
 #include <utility>
 
 #include "plan/align.h"
-#include "plan/house_corners.h"
 
 namespace sillwright::plan {
 
@@ -80,10 +79,10 @@ struct Shared {
   std::array<WindLoad, 2> wind;  ///< Away from a corner of the house, near one.
 };
 
-Shared sharedBy(const job::Job& job, const practice::Practice& practice) {
+Shared sharedBy(const job::Job& job, const practice::Practice& practice, std::vector<HouseEnds> corners) {
   return {packerTable(packersAtHand(job, practice), practice.packing),
           screwsAtHand(job, practice),
-          houseCorners(job, practice),
+          std::move(corners),
           {windOn(job.wind, false, practice), windOn(job.wind, true, practice)}};
 }
 
@@ -174,6 +173,20 @@ std::vector<std::size_t> marked(const Flags& flags) {
   return indices;
 }
 
+void planMarked(const job::Job& job, const practice::Practice& practice, const Shared& shared, const Changes& changes,
+                job::Threads threads, Plan& plan) {
+  const std::vector<std::size_t> openings = marked(changes.openings);
+  job::inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i < last; ++i) {
+      plan.openings[openings[i]] = planOne(job, openings[i], practice, shared.packers);
+    }
+  });
+  const std::vector<std::size_t> walls = marked(changes.frames);
+  job::inParallel(walls.size(), kWallsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i < last; ++i) finishWall(job, walls[i], practice, shared, changes.openings, plan);
+  });
+}
+
 }  // namespace
 
 const std::vector<double>& packersAtHand(const job::Job& job, const practice::Practice& practice) {
@@ -181,7 +194,7 @@ const std::vector<double>& packersAtHand(const job::Job& job, const practice::Pr
 }
 
 OpeningPlan planOpening(const job::Job& job, std::size_t opening, const practice::Practice& practice) {
-  const Shared shared = sharedBy(job, practice);
+  const Shared shared = sharedBy(job, practice, houseCorners(job, practice));
   OpeningPlan plan = planOne(job, opening, practice, shared.packers);
   finish(job, opening, practice, shared, settleWall(job.walls[plan.wall], practice), plan);
   return plan;
@@ -196,25 +209,22 @@ WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practic
   return planWallOf(job, wall, std::move(of_wall), practice, openings);
 }
 
-Plan makePlan(const job::Job& job, const practice::Practice& practice, Threads threads) {
+Plan makePlan(const job::Job& job, const practice::Practice& practice, job::Threads threads) {
   return replan(job, practice, {}, everything(job), threads);
 }
 
+Plan makePlanOfPart(const job::Job& part, const practice::Practice& practice, std::vector<HouseEnds> corners) {
+  Plan plan;
+  hangOpenings(part, plan);
+  planMarked(part, practice, sharedBy(part, practice, std::move(corners)), everything(part), {1}, plan);
+  return plan;
+}
+
 Plan replan(const job::Job& job, const practice::Practice& practice, Plan before, const Changes& changes,
-            Threads threads) {
-  const Shared shared = sharedBy(job, practice);
+            job::Threads threads) {
   Plan plan = changes.all ? Plan{} : std::move(before);
   if (changes.all) hangOpenings(job, plan);
-  const std::vector<std::size_t> openings = marked(changes.openings);
-  inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
-    for (std::size_t i = first; i < last; ++i) {
-      plan.openings[openings[i]] = planOne(job, openings[i], practice, shared.packers);
-    }
-  });
-  const std::vector<std::size_t> walls = marked(changes.frames);
-  inParallel(walls.size(), kWallsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
-    for (std::size_t i = first; i < last; ++i) finishWall(job, walls[i], practice, shared, changes.openings, plan);
-  });
+  planMarked(job, practice, sharedBy(job, practice, houseCorners(job, practice)), changes, threads, plan);
   return plan;
 }
 

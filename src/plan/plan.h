@@ -9,12 +9,13 @@
 #include <vector>
 
 #include "job/error.h"
+#include "job/in_parallel.h"
 #include "job/job.h"
 #include "plan/beam.h"
 #include "plan/changes.h"
 #include "plan/fix.h"
 #include "plan/frame.h"
-#include "plan/in_parallel.h"
+#include "plan/house_corners.h"
 #include "plan/mass.h"
 #include "plan/pack.h"
 #include "plan/place.h"
@@ -70,11 +71,16 @@ struct Plan {
 [[nodiscard]] WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practice& practice,
                                 const std::vector<OpeningPlan>& openings);
 /// Large jobs by several threads; the plan is the same for any number of them.
-[[nodiscard]] Plan makePlan(const job::Job& job, const practice::Practice& practice, Threads threads = {});
+[[nodiscard]] Plan makePlan(const job::Job& job, const practice::Practice& practice, job::Threads threads = {});
 /// The same plan, where `before` was made of a job that differs by `changes`, with the same practice: only what they
 /// mark is worked out.
 [[nodiscard]] Plan replan(const job::Job& job, const practice::Practice& practice, Plan before, const Changes& changes,
-                          Threads threads = {});
+                          job::Threads threads = {});
+
+/// The plan of a part of a house: some of its walls with all the openings in them. `corners`: as houseCorners gives
+/// them for the whole house, of the walls of the part.
+[[nodiscard]] Plan makePlanOfPart(const job::Job& part, const practice::Practice& practice,
+                                  std::vector<HouseEnds> corners);
 
 /// Packer sizes at hand: the job's stock, else the practice's.
 [[nodiscard]] const std::vector<double>& packersAtHand(const job::Job& job, const practice::Practice& practice);

@@ -105,7 +105,7 @@ job::Result<Document> load(const std::filesystem::path& path, const std::filesys
 
   if (depth == Depth::Scene) {
     rebuild(document);
-  } else {
+  } else if (depth == Depth::Findings) {
     document.plan = plan::makePlan(document.job, *document.practice);
     document.findings = check::judge(document.job, *document.practice, document.plan);
   }

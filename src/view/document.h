@@ -44,8 +44,12 @@ struct Document {
   double drawn_deviation = 1;  ///< How many times they are: no more than fits (scene/magnify.h).
 };
 
-/// How far a job is worked out. Lists and reports want no scene: of a large job it is most of the work.
-enum class Depth : std::uint8_t { Findings, Scene };
+/// How far a job is worked out: lists want no scene, which is most of the work of a large job.
+enum class Depth : std::uint8_t {
+  Read,  ///< Not at all; all that may be wrong with it is known.
+  Findings,
+  Scene
+};
 
 /// Reads the job at `path` and all it needs. `assets` as assetsFolder(). Errors are collected as far as the chain can
 /// go: those of the job alone while it can't be read; then those of its practice and its meshes together, and what the

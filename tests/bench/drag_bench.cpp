@@ -4,6 +4,7 @@
 #include <benchmark/benchmark.h>
 
 #include "bench/many.h"
+#include "bench/times_as_fast.h"
 #include "check/judge.h"
 #include "plan/plan.h"
 #include "view/dimension.h"
@@ -63,3 +64,7 @@ void judgeOnly(benchmark::State& state) {
 BENCHMARK(judgeOnly)->Unit(benchmark::kMicrosecond);
 
 }  // namespace
+
+int main(int argc, char** argv) {
+  return bench::run(argc, argv, {{"dragAStep/30", "allAnew/30"}, {"dragAStep/1000", "allAnew/1000"}});
+}

@@ -61,8 +61,10 @@ Measured measure(const std::string& self, const std::filesystem::path& file, int
 
 void print(std::size_t openings, const Measured& m) {
   std::printf(
-      "%7zu openings, file of %.1f MB: parse alone %.3f s, check --json %.3f s (%.3f s of processor), %.2f times\n",
-      openings, m.megabytes, m.parse.seconds, m.check.seconds, m.check.cpu_seconds, m.check.seconds / m.parse.seconds);
+      "%7zu openings, file of %.1f MB: parse alone %.3f s (%.3f s of processor), check --json %.3f s (%.3f), %.2f "
+      "times\n",
+      openings, m.megabytes, m.parse.seconds, m.parse.cpu_seconds, m.check.seconds, m.check.cpu_seconds,
+      m.check.seconds / m.parse.seconds);
   std::printf("        memory: parse alone %.1f kB an opening, check %.1f kB an opening\n",
               m.parse.most_megabytes * 1024 / static_cast<double>(openings),
               m.check.most_megabytes * 1024 / static_cast<double>(openings));

@@ -3,9 +3,8 @@
 
 #include <benchmark/benchmark.h>
 
-#include <algorithm>
-
 #include "bench/many.h"
+#include "bench/times_as_fast.h"
 #include "check/judge.h"
 #include "job/rewrite.h"
 #include "plan/plan.h"
@@ -35,7 +34,7 @@ void countOpenings(benchmark::State& state) {
 
 /// 0: all cores.
 void planAndJudge(benchmark::State& state) {
-  const plan::Threads threads{static_cast<unsigned>(state.range(0))};
+  const job::Threads threads{static_cast<unsigned>(state.range(0))};
   for (auto _ : state) {
     const plan::Plan plan = plan::makePlan(job1000(), au(), threads);
     benchmark::DoNotOptimize(check::judge(job1000(), au(), plan, threads));
@@ -58,3 +57,7 @@ void readFromText(benchmark::State& state) {
 BENCHMARK(readFromText)->Unit(benchmark::kMillisecond);
 
 }  // namespace
+
+int main(int argc, char** argv) {
+  return bench::run(argc, argv, {{"planAndJudge/1/real_time", "readFromText"}});
+}

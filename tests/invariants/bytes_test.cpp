@@ -104,6 +104,16 @@ TEST_CASE("a key that is put in or taken out and back again leaves the file sayi
   }));
 }
 
+TEST_CASE("worked out a few walls at a time, a job gives the same report to the byte and the same verdict") {
+  REQUIRE(holdsForJobs("report in parts", [](const job::Job& job, const practice::Practice& practice, Draw&) {
+    const Answer answer = answerTo(job, practice);
+    std::string parts;
+    const auto verdict = exchange::reportJob(job, practice, [&](std::string_view text) { parts += text; });
+    RC_ASSERT(parts == exchange::checkJson(job, practice, answer.plan, answer.findings));
+    RC_ASSERT(verdict == answer.findings.verdict);
+  }));
+}
+
 TEST_CASE("the same job gives the same report to the byte, by another copy of its practice too") {
   // A second copy stands elsewhere in memory: an order by address would show.
   REQUIRE(holdsForJobs("report", [](const job::Job& job, const practice::Practice& practice, Draw&) {

@@ -7,7 +7,7 @@
 #include <cstddef>
 #include <functional>
 
-namespace sillwright::plan {
+namespace sillwright::job {
 
 /// How many threads may be at work at once; 0: as many as the machine has cores.
 struct Threads {
@@ -19,4 +19,4 @@ struct Threads {
 void inParallel(std::size_t count, std::size_t least, Threads threads,
                 const std::function<void(std::size_t first, std::size_t last)>& work);
 
-}  // namespace sillwright::plan
+}  // namespace sillwright::job

@@ -1,4 +1,4 @@
-#include "plan/in_parallel.h"
+#include "job/in_parallel.h"
 
 #include <algorithm>
 #include <atomic>
@@ -8,7 +8,7 @@
 #include <thread>
 #include <vector>
 
-namespace sillwright::plan {
+namespace sillwright::job {
 namespace {
 
 /// Stretches a thread: a core that is kept by something else then holds up a small part of the work only.
@@ -54,4 +54,4 @@ void inParallel(std::size_t count, std::size_t least, Threads threads,
   if (failure) std::rethrow_exception(failure);
 }
 
-}  // namespace sillwright::plan
+}  // namespace sillwright::job

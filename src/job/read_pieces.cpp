@@ -1,0 +1,153 @@
+#include "job/read_pieces.h"
+
+#include <algorithm>
+#include <cstdint>
+#include <unordered_map>
+#include <unordered_set>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "job/mistakes.h"
+#include "job/read.h"
+#include "job/read_parts.h"
+#include "job/rules.h"
+#include "job/toml_text.h"
+
+namespace sillwright::job {
+namespace {
+
+constexpr std::string_view kOpeningHeader = "\n[[opening]]";
+
+// What the file's first piece may hold, and what each of the others.
+constexpr KeyRule kHeadKeys[] = {
+    required("job", one(kJobRule)),
+    required("wall", many(kWallRule, kMostWalls)),
+    allowed("stock", one(kStockRule)),
+};
+constexpr TableRule kHeadRule{"", "", kHeadKeys};
+constexpr KeyRule kPieceKeys[] = {
+    allowed("opening", many(kOpeningRule, kMostOpenings)),
+    allowed("stock", one(kStockRule)),
+};
+constexpr TableRule kPieceRule{"", "", kPieceKeys};
+
+using WallIndex = std::unordered_map<std::string_view, std::size_t>;
+
+struct Piece {
+  std::string_view text;
+  std::uint32_t lines_before = 0;
+  std::vector<Opening> openings;
+  std::optional<Stock> stock;
+  bool good = false;
+};
+
+std::vector<Piece> cut(std::string_view text, std::size_t piece_bytes) {
+  std::vector<Piece> pieces(1);
+  std::size_t from = 0;
+  std::uint32_t lines = 0;
+  // The first cut is at the first opening, however short what comes before it is.
+  std::size_t at = text.find(kOpeningHeader);
+  while (at != std::string_view::npos) {
+    const std::size_t next = at + 1;
+    pieces.back().text = text.substr(from, next - from);
+    lines += static_cast<std::uint32_t>(std::count(text.begin() + static_cast<std::ptrdiff_t>(from),
+                                                   text.begin() + static_cast<std::ptrdiff_t>(next), '\n'));
+    pieces.emplace_back().lines_before = lines;
+    from = next;
+    at = text.find(kOpeningHeader, std::min(text.size(), from + piece_bytes));
+  }
+  pieces.back().text = text.substr(from);
+  return pieces;
+}
+
+void shift(Place& place, std::uint32_t lines) {
+  if (place.line > 0) place.line += lines;
+}
+
+/// False: there is no such wall.
+bool findWall(const TableReader& table, const WallIndex& walls, std::size_t& index) {
+  std::string name;
+  table.text("wall", name);
+  const auto found = walls.find(name);
+  if (found == walls.end()) return false;
+  index = found->second;
+  return true;
+}
+
+void readPiece(Piece& piece, const WallIndex& walls, const std::string& file) {
+  const auto tree = parseToml(piece.text);
+  if (std::holds_alternative<SyntaxFault>(tree)) return;
+  Mistakes mistakes(file, tableRules());
+  bool walls_found = true;
+  const Path root;
+  const TableReader reader(mistakes, std::get<toml::table>(tree), kPieceRule, root);
+  reader.tables("opening", piece.openings, [&](const TableReader& table, Opening& opening) {
+    readOpening(table, opening);
+    walls_found = findWall(table, walls, opening.wall) && walls_found;
+    shift(opening.place, piece.lines_before);
+    shift(opening.unit.mesh_place, piece.lines_before);
+  });
+  reader.table("stock", piece.stock, readStock);
+  if (piece.stock) shift(piece.stock->screws_place, piece.lines_before);
+  piece.good = walls_found && mistakes.empty();
+}
+
+/// All but the openings. Empty: there is a mistake.
+std::optional<Job> readHead(std::string_view text, const std::string& file) {
+  const auto tree = parseToml(text);
+  if (std::holds_alternative<SyntaxFault>(tree)) return std::nullopt;
+  Mistakes mistakes(file, tableRules());
+  Job job;
+  job.file = file;
+  const Path root;
+  const TableReader reader(mistakes, std::get<toml::table>(tree), kHeadRule, root);
+  readJobTable(reader, job);
+  reader.tables("wall", job.walls, readWall);
+  reader.table("stock", job.stock, readStock);
+  if (!mistakes.empty()) return std::nullopt;
+  return job;
+}
+
+template <class Named>
+bool namesDiffer(const std::vector<Named>& all) {
+  std::unordered_set<std::string_view> names;
+  names.reserve(all.size());
+  return std::all_of(all.begin(), all.end(), [&](const Named& one) { return names.insert(one.name).second; });
+}
+
+/// False: the stock is said twice.
+bool gather(std::vector<Piece>& pieces, Job& job) {
+  std::size_t count = 0;
+  for (const Piece& piece : pieces) count += piece.openings.size();
+  job.openings.reserve(count);
+  for (Piece& piece : pieces) {
+    std::move(piece.openings.begin(), piece.openings.end(), std::back_inserter(job.openings));
+    piece.openings = {};
+    if (!piece.stock) continue;
+    if (job.stock) return false;
+    job.stock = std::move(piece.stock);
+  }
+  return true;
+}
+
+}  // namespace
+
+std::optional<Job> readPieces(std::string_view text, const std::string& file, std::size_t piece_bytes,
+                              Threads threads) {
+  std::vector<Piece> pieces = cut(text, piece_bytes);
+  std::optional<Job> job = readHead(pieces.front().text, file);
+  if (!job || !namesDiffer(job->walls)) return std::nullopt;
+  pieces.erase(pieces.begin());
+  WallIndex walls;
+  for (std::size_t i = 0; i < job->walls.size(); ++i) walls.emplace(job->walls[i].name, i);
+  inParallel(pieces.size(), 1, threads, [&](std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i < last; ++i) readPiece(pieces[i], walls, file);
+  });
+  const bool good = std::all_of(pieces.begin(), pieces.end(), [](const Piece& piece) { return piece.good; });
+  if (!good || !gather(pieces, *job)) return std::nullopt;
+  if (job->openings.size() > kMostOpenings || !namesDiffer(job->openings)) return std::nullopt;
+  return job;
+}
+
+}  // namespace sillwright::job

@@ -1,0 +1,31 @@
+/// Inside the room: a large job file read in pieces, by all cores.
+///
+/// Most of reading a job is the TOML parser's work, and it parses one text on one core. A file that says its openings
+/// one after another is as good as many files, each cut off before an `[[opening]]`: a piece that is TOML by itself
+/// ends outside all strings, arrays and tables in braces, so the cut lies between statements, and what follows an
+/// `[[opening]]` belongs to it or is a table of its own. Smaller trees also take less memory, at no time all of them.
+///
+/// Whatever is unusual (a mistake, a table said in two pieces, a name twice) is left to the reader of whole files: that
+/// one knows what to say of it.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "job/in_parallel.h"
+#include "job/job.h"
+
+namespace sillwright::job {
+
+/// Of this many bytes or a little more.
+inline constexpr std::size_t kPieceBytes = std::size_t{1} << 16U;
+/// Smaller files are read whole.
+inline constexpr std::size_t kWorthPieces = 4 * kPieceBytes;
+
+/// The job that `read` gives. Empty: this file is to be read whole.
+[[nodiscard]] std::optional<Job> readPieces(std::string_view text, const std::string& file,
+                                            std::size_t piece_bytes = kPieceBytes, Threads threads = {});
+
+}  // namespace sillwright::job
