@@ -12,12 +12,8 @@ sh "$here/setup.sh" test
 . "$here/build.sh"
 
 case "${1:-}" in
-  sanitize)
-    folder=$root/build/sanitize
-    build "$folder" all -DCMAKE_BUILD_TYPE=Debug -DSILLWRIGHT_SANITIZE=ON ;;
-  '')
-    folder=$root/build/tests
-    build "$folder" all -DCMAKE_BUILD_TYPE=Release ;;
+  sanitize) build_sanitized all ;;
+  '') build "$root/build/tests" all -DCMAKE_BUILD_TYPE=Release ;;
   *) echo "test.sh: nothing, or 'sanitize'." >&2; exit 2 ;;
 esac
 ctest --test-dir "$folder" --output-on-failure -j "$(nproc)"
