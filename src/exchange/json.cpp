@@ -1,14 +1,29 @@
 #include "exchange/json.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
 
+#include "job/utf8.h"
+
 namespace sillwright::exchange {
 namespace {
 
+/// JSON is UTF-8; a file's name need not be. Its other bytes become U+FFFD, as the Unicode Standard has it.
+std::string repaired(std::string_view text) {
+  std::string good;
+  while (!text.empty()) {
+    const auto size = job::utf8Size(text);
+    good += size > 0 ? text.substr(0, size) : "\xEF\xBF\xBD";
+    text.remove_prefix(std::max<std::size_t>(size, 1));
+  }
+  return good;
+}
+
 void appendEscaped(std::string& out, std::string_view text) {
   static constexpr char kHex[] = "0123456789abcdef";
+  if (job::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
   for (const char c : text) {
     const auto byte = static_cast<unsigned char>(c);
     switch (c) {
