@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cstdio>
 
 #include "cli/files.h"
 #include "cli/table.h"
@@ -9,19 +8,11 @@
 #include "view/document.h"
 
 namespace sillwright::cli {
-namespace {
-
-void print(const std::string& text) {
-  std::fwrite(text.data(), 1, text.size(), stdout);
-}
-
-}  // namespace
-
 int check(const CheckOptions& options) {
   const auto document = view::load(options.job, view::assetsFolder());
   if (!document.ok()) {
-    if (options.json) print(exchange::errorsJson(document.errors));
     complain(document.errors);
+    if (options.json) static_cast<void>(printAll(exchange::errorsJson(document.errors)));  // which says if it could not
     return kUnreadable;
   }
   const auto& doc = *document.value;
