@@ -304,6 +304,54 @@ def machine(folder):
     row("no assets", ["check", JOB], 2, "there is no such file", env={"SILLWRIGHT_ASSETS": "/nowhere"})
 
 
+@contextlib.contextmanager
+def display(size):
+    """A screen that nothing else uses; the server picks its number."""
+    told, number = os.pipe()
+    server = subprocess.Popen(["Xvfb", "-displayfd", str(number), "-screen", "0", size + "x24", "-nolisten", "tcp"],
+                              pass_fds=[number], stderr=subprocess.DEVNULL)
+    os.close(number)
+    try:
+        yield ":" + os.read(told, 16).decode().strip()
+    finally:
+        os.close(told)
+        server.terminate()
+        server.wait()
+
+
+def window(name, screen, sizes, folder):
+    """The viewer's window on a screen, made as large as told, one after the other, and closed by its key."""
+    home = {"HOME": str(folder), "XDG_CONFIG_HOME": "", "XDG_STATE_HOME": ""}
+    with display(screen) as at, subprocess.Popen([PROGRAM, str(JOB)], env={**os.environ, **home, "DISPLAY": at,
+                                                 "ASAN_OPTIONS": "detect_leaks=0"},  # as in tests/view/window_test.sh
+                                                 stderr=subprocess.PIPE) as viewer:
+        def xdotool(*arguments):
+            return subprocess.run(["xdotool", *arguments], env={**os.environ, "DISPLAY": at}, capture_output=True,
+                                  text=True, timeout=SECONDS).stdout
+
+        try:
+            found = xdotool("search", "--sync", "--onlyvisible", "--name", "Sillwright").split()[0]
+            for size in sizes:
+                xdotool("windowsize", found, *size.split("x"))
+                time.sleep(1)
+                check(viewer.poll() is None, f"{name}, {size}", "the viewer ended")
+            xdotool("windowfocus", "--sync", found, "key", "ctrl+q")
+            said = viewer.communicate(timeout=SECONDS)[1].decode()
+            check(viewer.returncode == 0 and not said, f"{name}, closed", f"status {viewer.returncode}: {said}")
+        except (subprocess.TimeoutExpired, IndexError) as wrong:
+            viewer.kill()
+            check(False, name, wrong)
+
+
+def windows(folder):
+    if not (shutil.which("Xvfb") and shutil.which("xdotool")):
+        leave_out("windows", "there is no Xvfb or no xdotool")
+        return
+    window("a window", "1280x800", ["1x1", "1x700", "900x1", "4000x3000"], folder)
+    window("a screen of one pixel", "1x1", ["1x1"], folder)
+    window("a screen of 8k", "7680x4320", ["7680x4320", "16x4320", "7680x4320"], folder)
+
+
 def locale_with_commas(folder):
     place = folder / "locales"
     place.mkdir()
@@ -328,7 +376,7 @@ def locale_with_commas(folder):
 
 def main():
     for part in (no_plain_files, texts, same_answers, full_disk, bad_places, permissions, numbers_of_the_command,
-                 machine, locale_with_commas):
+                 machine, windows, locale_with_commas):
         with tempfile.TemporaryDirectory(prefix="sillwright-hostile-") as name:
             folder = pathlib.Path(name)
             folder.chmod(0o755)
