@@ -261,10 +261,13 @@ def permissions(folder):
     shut.chmod(0o555)
     refused("sheets into a folder that may not be written in", ["sheets", JOB, "--out", shut / "a.pdf"],
             "no permission to write in the folder", before=nobody)
-    home = {"HOME": str(shut), "XDG_CACHE_HOME": "", "XDG_CONFIG_HOME": "", "XDG_STATE_HOME": ""}
+    home = {"HOME": str(shut), "XDG_CONFIG_HOME": "", "XDG_STATE_HOME": ""}
     row("a home that may not be written in", ["check", JOB], 0, "Y1", lines=0, env=home, before=nobody)
-    row("sheets from such a home", ["sheets", JOB, "--out", "/dev/null/../tmp/never.pdf"], 2, "could not be written",
-        env=home, before=nobody)
+    shared = folder / "shared"
+    shared.mkdir()
+    shared.chmod(0o777)
+    row("the whole screen from such a home", ["picture", JOB, "--panels", "--out", shared / "a.png", "--size", "640x400"],
+        0, lines=0, env=home, before=nobody)
 
 
 def numbers_of_the_command(folder):
