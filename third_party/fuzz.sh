@@ -1,5 +1,6 @@
 #!/bin/sh
-# Builds the fuzz targets (clang, libFuzzer, with the sanitizers) and runs each for some seconds, two at a time.
+# Builds the fuzz targets (clang, libFuzzer, with the sanitizers; the rooms are those of test.sh sanitize) and runs each
+# for some seconds, two at a time.
 #   fuzz.sh [SECONDS]      30 where none are named
 # What a target has learnt stays in build/fuzz/corpus; an input that fails it is kept in build/fuzz/faults.
 set -eu
@@ -10,12 +11,13 @@ seconds=${1:-30}
 # shellcheck source=build.sh
 . "$here/build.sh"
 
-if ! command -v clang++ >/dev/null 2>&1; then
+if ! clang_fuzzes; then
   echo "fuzz.sh: wants clang and its runtime: apt-get install clang libclang-rt-dev" >&2
   exit 1
 fi
-build "$root/build/fuzz" fuzz -DCMAKE_BUILD_TYPE=Release -DCMAKE_CXX_FLAGS_RELEASE=-O1 -DCMAKE_CXX_COMPILER=clang++ \
-  -DSILLWRIGHT_FUZZ=ON -DSILLWRIGHT_VIEWER=OFF -DSILLWRIGHT_TESTS=OFF
+build_sanitized fuzz
+targets=$folder/tests/fuzz
+folder=$root/build/fuzz
 mkdir -p "$folder/faults" "$folder/logs"
 
 seeds() {  # where a target's first inputs lie
@@ -32,7 +34,7 @@ seeds() {  # where a target's first inputs lie
 run() {
   mkdir -p "$folder/corpus/$1"
   # shellcheck disable=SC2046 — a list of folders
-  "$folder/tests/fuzz/fuzz_$1" -max_total_time="$seconds" -timeout=1 -rss_limit_mb=2048 -max_len=131072 \
+  "$targets/fuzz_$1" -max_total_time="$seconds" -timeout=1 -rss_limit_mb=2048 -max_len=131072 \
     -print_final_stats=1 -artifact_prefix="$folder/faults/$1-" "$folder/corpus/$1" $(seeds "$1") \
     >"$folder/logs/$1" 2>&1
 }

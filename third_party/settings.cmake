@@ -17,21 +17,32 @@ if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
   endif()
 endif()
 
-if(SILLWRIGHT_SANITIZE)
-  target_compile_options(sillwright_settings INTERFACE
-    -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer)
-  target_link_options(sillwright_settings INTERFACE -fsanitize=address,undefined)
-endif()
-
 if(SILLWRIGHT_FUZZ)
   if(NOT CMAKE_CXX_COMPILER_ID MATCHES "Clang")
     message(FATAL_ERROR "SILLWRIGHT_FUZZ wants clang (-DCMAKE_CXX_COMPILER=clang++): libFuzzer is its own.")
   endif()
-  # All rooms count their branches for the fuzzer. GCC's warnings are what the code is held to, not clang's.
-  target_compile_options(sillwright_settings INTERFACE
-    -Wno-error -w -g1 -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer)
-  target_link_options(sillwright_settings INTERFACE -fsanitize=address,undefined)
+  set(SILLWRIGHT_SANITIZE ON)
 endif()
+if(SILLWRIGHT_SANITIZE)
+  # -g1: a report names its lines, and the debug information doesn't take half of the compiling.
+  target_compile_options(sillwright_settings INTERFACE
+    -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -g1 -D_GLIBCXX_ASSERTIONS)
+  target_link_options(sillwright_settings INTERFACE -fsanitize=address,undefined)
+  if(CMAKE_CXX_COMPILER_ID MATCHES "Clang")
+    target_compile_options(sillwright_settings INTERFACE -w)  # GCC's warnings are what the code is held to
+  endif()
+endif()
+
+# Rooms under the sanitizers are optimised a little, or running their tests takes minutes; the tests themselves are
+# not, or compiling them does. Rooms that are fuzzed count their branches.
+function(sillwright_sanitized_room target)
+  if(SILLWRIGHT_SANITIZE)
+    target_compile_options(${target} PRIVATE -O1)
+  endif()
+  if(SILLWRIGHT_FUZZ AND NOT target MATCHES "_(sheet|render|view|cli)$")
+    target_compile_options(${target} PRIVATE -fsanitize=fuzzer-no-link)
+  endif()
+endfunction()
 
 # sillwright_room(job SOURCES read.cpp … NEEDS practice PRIVATE tomlplusplus::tomlplusplus)
 # One static library a room. NEEDS: rooms its public headers include. PUBLIC/PRIVATE: third-party targets.
@@ -43,6 +54,7 @@ function(sillwright_room name)
     PUBLIC ${ROOM_NEEDS} ${ROOM_PUBLIC}
     PRIVATE sillwright_settings ${ROOM_PRIVATE})
   target_include_directories(sillwright_${name} PUBLIC ${PROJECT_SOURCE_DIR}/src)
+  sillwright_sanitized_room(sillwright_${name})
 endfunction()
 
 # sillwright_test(job SOURCES read_test.cpp … NEEDS job): one test program a room, each case a test of its own.

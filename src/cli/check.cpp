@@ -24,8 +24,8 @@ int statusOf(sillwright::check::Verdict verdict) {
 int checkAsJson(const CheckOptions& options) {
   const auto document = view::load(options.job, view::assetsFolder(), view::Depth::Read);
   if (!document.ok()) {
-    print(exchange::errorsJson(document.errors));
     complain(document.errors);
+    static_cast<void>(printAll(exchange::errorsJson(document.errors)));  // which says if it could not
     return kUnreadable;
   }
   const auto verdict = exchange::reportJob(document.value->job, *document.value->practice, print);

@@ -9,22 +9,18 @@
 #include <string>
 #include <system_error>
 
+#include "job/write_file.h"
+
 namespace sillwright::cli {
 
 bool writeFile(const std::filesystem::path& path, std::string_view text) {
-  const std::string name = path.string();
-  std::FILE* file = std::fopen(name.c_str(), "wb");
-  bool good = file != nullptr;
-  if (good) {
-    good = std::fwrite(text.data(), 1, text.size(), file) == text.size();
-    good = std::fclose(file) == 0 && good;
-    if (!good) {
-      std::error_code ignored;
-      std::filesystem::remove(path, ignored);
-    }
+  const job::Outcome outcome = job::writeFile(path, text);
+  if (!outcome.reason.empty()) {
+    std::fprintf(stderr, "sillwright: %s %s: %s.\n", path.c_str(),
+                 outcome.written ? "is written, but the disk doesn't confirm it" : "could not be written",
+                 outcome.reason.c_str());
   }
-  if (!good) std::fprintf(stderr, "sillwright: %s could not be written.\n", name.c_str());
-  return good;
+  return outcome.written;
 }
 
 void complain(const std::vector<job::Error>& errors) {

@@ -10,6 +10,7 @@
 #include "cli/verbs.h"
 #include "exchange/csv.h"
 #include "exchange/xlsx.h"
+#include "job/write_file.h"
 #include "takeoff/order.h"
 #include "view/assets.h"
 #include "view/document.h"
@@ -21,7 +22,9 @@ bool writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Ta
   std::error_code error;
   std::filesystem::create_directories(folder, error);
   if (error) {
-    std::fprintf(stderr, "sillwright: %s: %s\n", folder.string().c_str(), error.message().c_str());
+    const bool is_file = error == std::errc::not_a_directory || error == std::errc::file_exists;
+    const std::string reason = is_file ? "there is a file in its place" : job::because(error.value(), folder);
+    std::fprintf(stderr, "sillwright: the folder %s could not be made: %s.\n", folder.c_str(), reason.c_str());
     return false;
   }
   return std::all_of(tables.begin(), tables.end(), [&](const takeoff::Table& table) {

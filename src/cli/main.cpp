@@ -1,10 +1,17 @@
 // The program: one word says what is asked, and the machine's refusals end here in one sentence.
 
 #include <CLI/CLI.hpp>
+#include <charconv>
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
+#include <iostream>
+#include <new>
+#include <sstream>
+#include <string>
+#include <system_error>
 
+#include "cli/files.h"
 #include "cli/table.h"
 #include "cli/verbs.h"
 #include "exchange/schedule.h"
@@ -30,6 +37,20 @@ using sillwright::cli::SheetsOptions;
 using sillwright::cli::StepsOptions;
 using sillwright::cli::ViewOptions;
 
+/// A number from `least` to `most`. CLI::Range lets what is not a number through: it is neither below nor above.
+CLI::Validator within(double least, double most) {
+  const auto said = [](double number) { return std::to_string(static_cast<int>(number)); };
+  const std::string range = said(least) + " to " + said(most);
+  const auto wrong = [=](const std::string& text) -> std::string {
+    double number = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+    const bool whole = error == std::errc{} && end == text.data() + text.size();
+    if (whole && number >= least && number <= most) return {};
+    return "wants a number from " + range + "; found '" + text + "'";
+  };
+  return {wrong, range};
+}
+
 void describeCheck(CLI::App& verb, CheckOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
   verb.add_flag("--json", options.json, "As one JSON object on standard output");
@@ -45,7 +66,7 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
       ->capture_default_str();
   verb.add_option("--size", options.size, "Width and height in pixels")->capture_default_str();
   verb.add_option("--hide", options.hide, "Layers to leave out, by name")->delimiter(',');
-  verb.add_option("--spread", options.spread, "Pull the layers apart by so many mm")->check(CLI::Range(0.0, 2000.0));
+  verb.add_option("--spread", options.spread, "Pull the layers apart by so many mm")->check(within(0, 2000));
   verb.add_option("--cut", options.cut,
                   "Cut by a plane, mm in the wall's axes: x=1200 along the wall, y=45 into the building, z=900 up; the "
                   "eye's side is taken away. Without --opening in the plan's axes");
@@ -54,7 +75,7 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_option("--what-if", options.what_if,
                   "Where it runs if: 'swap A, B'; 'without A'; 'without step S'; 'shorten A 40'; several with ';'");
   verb.add_option("--magnify", options.magnify, "Draw gaps and out-of-square so many times as large; figures stay true")
-      ->check(CLI::Range(1.0, 20.0));
+      ->check(within(1, 20));
   verb.add_flag("--panels", options.panels, "The viewer's whole screen, with its panels");
   verb.add_flag("--dark", options.dark, "On a dark ground");
   verb.add_flag("--bare", options.bare, "Without names, dimensions and title");
@@ -70,9 +91,7 @@ void describeList(CLI::App& verb, ListOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
   verb.add_option("--csv", options.csv, "Write each list as a CSV file into this folder");
   verb.add_option("--xlsx", options.xlsx, "Write all lists into this workbook");
-  verb.add_option("--kerf", options.kerf, "Width of a saw cut in mm")
-      ->check(CLI::Range(0.0, 20.0))
-      ->capture_default_str();
+  verb.add_option("--kerf", options.kerf, "Width of a saw cut in mm")->check(within(0, 20))->capture_default_str();
 }
 
 void describeSchedule(CLI::App& verb, ScheduleOptions& options) {
@@ -137,7 +156,10 @@ int run(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    return app.exit(error) == 0 ? sillwright::cli::kReady : sillwright::cli::kUnreadable;
+    std::ostringstream answer;
+    const bool asked = app.exit(error, answer, std::cerr) == 0;  // for help, or the version
+    const bool told = sillwright::cli::printAll(answer.str());
+    return asked && told ? sillwright::cli::kReady : sillwright::cli::kUnreadable;
   }
   if (check_verb->parsed()) return sillwright::cli::check(check);
   if (picture_verb->parsed()) return sillwright::cli::picture(picture);
@@ -147,7 +169,7 @@ int run(int argc, char** argv) {
   if (export_verb->parsed()) return sillwright::cli::exportModel(model);
   if (sheets_verb->parsed()) return sillwright::cli::sheets(sheets);
   if (view.job.empty() && !hasDisplay()) {
-    std::fputs(app.help().c_str(), stdout);
+    static_cast<void>(sillwright::cli::printAll(app.help()));
     return sillwright::cli::kUnreadable;
   }
   return sillwright::cli::viewer(view);
@@ -158,6 +180,9 @@ int run(int argc, char** argv) {
 int main(int argc, char** argv) {
   try {
     return run(argc, argv);
+  } catch (const std::bad_alloc&) {
+    std::fputs("sillwright: there is not enough memory for this job.\n", stderr);
+    return sillwright::cli::kUnreadable;
   } catch (const std::exception& error) {
     std::fprintf(stderr, "sillwright: %s\n", error.what());
     return sillwright::cli::kUnreadable;

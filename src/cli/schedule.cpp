@@ -1,13 +1,13 @@
 // A window schedule in: CSV to the openings of a job file.
 
 #include <cstdio>
-#include <fstream>
 #include <optional>
-#include <sstream>
 #include <system_error>
+#include <utility>
 
 #include "cli/files.h"
 #include "cli/verbs.h"
+#include "exchange/csv.h"
 #include "exchange/schedule.h"
 #include "job/read.h"
 
@@ -17,16 +17,6 @@ namespace {
 int refuse(const std::vector<job::Error>& errors) {
   complain(errors);
   return kUnreadable;
-}
-
-/// The whole of a file; what the machine refuses is said.
-std::optional<std::string> textOf(const std::filesystem::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  std::ostringstream text;
-  if (in.good() && in.peek() != std::ifstream::traits_type::eof()) text << in.rdbuf();
-  if (in.good()) return text.str();
-  std::fprintf(stderr, "%s: could not be read, or is empty\n", path.string().c_str());
-  return std::nullopt;
 }
 
 int write(const ScheduleOptions& options, const std::string& text) {
@@ -53,15 +43,16 @@ int schedule(const ScheduleOptions& options) {
   job::Result<job::Job> job;
   exchange::ScheduleFor target{options.wall, nullptr};
   if (!options.job.empty()) {
-    job_text = textOf(options.job);
-    if (!job_text) return kUnreadable;
+    auto loaded = job::loadText(options.job);
+    if (!loaded.ok()) return refuse(loaded.errors);
+    job_text = std::move(loaded.value);
     job = job::read(*job_text, options.job.string());
     if (!job.ok()) return refuse(job.errors);
     target.job = &*job.value;
   }
-  const auto text = textOf(options.csv);
-  if (!text) return kUnreadable;
-  const auto read = exchange::readSchedule(*text, options.csv.string(), target);
+  const auto text = job::loadText(options.csv, exchange::kLargestCsv);
+  if (!text.ok()) return refuse(text.errors);
+  const auto read = exchange::readSchedule(*text.value, options.csv.string(), target);
   if (!read.ok()) return refuse(read.errors);
   const std::string openings = exchange::openingsToml(*read.value);
   return job_text ? writeJob(options, *job_text, openings) : write(options, openings);

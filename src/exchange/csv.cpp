@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "job/rule.h"
+#include "job/utf8.h"
 
 namespace sillwright::exchange {
 namespace {
@@ -120,34 +121,6 @@ class Reader {
   job::Error error_;
 };
 
-/// Offset of the first byte that belongs to no character of UTF-8; npos: all do.
-std::size_t badByte(std::string_view text) {
-  for (std::size_t i = 0; i < text.size();) {
-    const auto first = static_cast<unsigned char>(text[i]);
-    std::size_t more = 0;
-    char32_t code = first;
-    if (first >= 0xF0) {
-      more = 3, code = first & 0x07U;
-    } else if (first >= 0xE0) {
-      more = 2, code = first & 0x0FU;
-    } else if (first >= 0xC0) {
-      more = 1, code = first & 0x1FU;
-    } else if (first >= 0x80) {
-      return i;
-    }
-    if (first > 0xF4 || i + more >= text.size()) return i;
-    for (std::size_t k = 1; k <= more; ++k) {
-      const auto next = static_cast<unsigned char>(text[i + k]);
-      if ((next & 0xC0) != 0x80) return i;
-      code = code << 6 | (next & 0x3FU);
-    }
-    constexpr std::array<char32_t, 4> kLeast{0, 0x80, 0x800, 0x10000};
-    if (code < kLeast[more] || code > 0x10FFFF || (code >= 0xD800 && code <= 0xDFFF)) return i;
-    i += more + 1;
-  }
-  return std::string_view::npos;
-}
-
 job::Place placeAt(std::string_view text, std::size_t offset) {
   job::Place place{1, 1};
   for (const char c : text.substr(0, offset)) {
@@ -190,7 +163,7 @@ job::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::strin
     result.errors.push_back({file, {}, {}, "too large: a schedule has at most 64 MiB"});
     return result;
   }
-  if (const auto bad = badByte(text); bad != std::string_view::npos) {
+  if (const auto bad = job::notUtf8(text); bad != std::string_view::npos) {
     result.errors.push_back({file, placeAt(text, bad), {}, "not UTF-8: this byte belongs to no character"});
     return result;
   }

@@ -5,6 +5,8 @@
 #include <charconv>
 #include <cmath>
 
+#include "job/utf8.h"
+
 namespace sillwright::exchange {
 namespace {
 
@@ -42,8 +44,20 @@ void appendEscape(std::string& out, char c) {
   }
 }
 
+/// JSON is UTF-8; a file's name need not be. Its other bytes become U+FFFD, as the Unicode Standard has it.
+std::string repaired(std::string_view text) {
+  std::string good;
+  while (!text.empty()) {
+    const auto size = job::utf8Size(text);
+    good += size > 0 ? text.substr(0, size) : "\xEF\xBF\xBD";
+    text.remove_prefix(std::max<std::size_t>(size, 1));
+  }
+  return good;
+}
+
 /// Stretches that need no escape are copied whole: most texts are one.
 void appendEscaped(std::string& out, std::string_view text) {
+  if (job::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
   while (!text.empty()) {
     std::size_t stop = 0;
     while (stop < text.size() && !kWantsEscape[static_cast<unsigned char>(text[stop])]) ++stop;

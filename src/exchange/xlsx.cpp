@@ -1,19 +1,25 @@
 #include "exchange/xlsx.h"
 
+#include <stdlib.h>
 #include <xlsxwriter.h>
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
+#include <filesystem>
 #include <system_error>
 #include <vector>
 
+#include "job/read.h"
 #include "job/words.h"
+#include "job/write_file.h"
 
 namespace sillwright::exchange {
 namespace {
 
 constexpr std::size_t kLongestSheetName = 31;
-constexpr std::size_t kLongestText = 32'767;  // of a cell, characters
+constexpr std::uintmax_t kLargestBook = std::uintmax_t{4} << 30;  // the most that a zip of this kind holds
+constexpr std::size_t kLongestText = 32'767;                      // of a cell, characters
 
 struct Formats {
   lxw_format* head = nullptr;
@@ -90,12 +96,30 @@ lxw_error writeSheet(lxw_workbook* book, const takeoff::Table& table, const Form
   return writeRows(sheet, table, formats);
 }
 
-}  // namespace
+/// A folder of its own for the library's files, gone with all that is in it.
+struct WorkFolder {
+  std::filesystem::path path;
 
-std::string writeXlsx(const std::filesystem::path& path, std::span<const takeoff::Table> tables) {
-  const std::string file = path.string();
-  lxw_workbook* book = workbook_new(file.c_str());
-  if (book == nullptr) return file + ": the workbook could not be begun";
+  WorkFolder() {
+    std::error_code failed;
+    std::string name = (std::filesystem::temp_directory_path(failed) / "sillwright-XXXXXX").string();
+    if (!failed && ::mkdtemp(name.data()) != nullptr) path = name;
+  }
+  WorkFolder(const WorkFolder&) = delete;
+  WorkFolder& operator=(const WorkFolder&) = delete;
+  ~WorkFolder() {
+    std::error_code ignored;
+    if (!path.empty()) std::filesystem::remove_all(path, ignored);
+  }
+};
+
+/// Builds the book in a file of the work folder.
+lxw_error makeBook(const std::string& file, const std::string& folder, std::span<const takeoff::Table> tables) {
+  std::string temporary = folder;
+  lxw_workbook_options options{};
+  options.tmpdir = temporary.data();
+  lxw_workbook* book = workbook_new_opt(file.c_str(), &options);
+  if (book == nullptr) return LXW_ERROR_MEMORY_MALLOC_FAILED;
   lxw_doc_properties properties{};
   properties.created = 946'684'800;  // a fixed day, so that the same lists give the same bytes
   workbook_set_properties(book, &properties);
@@ -106,11 +130,25 @@ std::string writeXlsx(const std::filesystem::path& path, std::span<const takeoff
     if (first == LXW_NO_ERROR) first = error;
   }
   const lxw_error closed = workbook_close(book);
-  if (first == LXW_NO_ERROR) first = closed;
-  if (first == LXW_NO_ERROR) return {};
-  std::error_code ignored;
-  std::filesystem::remove(path, ignored);  // nothing is left half
-  return file + ": " + lxw_strerror(first);
+  return first == LXW_NO_ERROR ? closed : first;
+}
+
+}  // namespace
+
+std::string writeXlsx(const std::filesystem::path& path, std::span<const takeoff::Table> tables) {
+  const auto refused = [&](const std::string& reason) {
+    return path.string() + " could not be written: " + reason + ".";
+  };
+  // The library writes files only, and complains on standard error where it can't: it gets one that is sure to be good.
+  const WorkFolder work;
+  if (work.path.empty()) return refused("there is no folder for temporary files");
+  const std::filesystem::path made = work.path / "book.xlsx";
+  const lxw_error error = makeBook(made.string(), work.path.string(), tables);
+  if (error != LXW_NO_ERROR) return refused(lxw_strerror(error));
+  const auto bytes = job::loadText(made, kLargestBook);
+  if (!bytes.ok()) return refused("the workbook " + bytes.errors.front().say);
+  const job::Outcome outcome = job::writeFile(path, *bytes.value);
+  return outcome.written ? std::string{} : refused(outcome.reason);
 }
 
 }  // namespace sillwright::exchange

@@ -19,15 +19,15 @@ namespace sillwright::job {
 /// anything the text contains.
 [[nodiscard]] Result<Job> read(std::string_view text, std::string file);
 
-/// Reads the file and then its text. What the machine refuses (no such file, no permission, a folder, larger than
-/// kLargestFile) is one error without a line.
+/// Reads the file and then its text. What the machine refuses (no such file, no permission, a folder, a pipe or
+/// a device, larger than kLargestFile) is one error without a line.
 [[nodiscard]] Result<Job> readFile(const std::filesystem::path& path);
-
-/// The file's bytes, without reading them as a job. Errors as readFile's.
-[[nodiscard]] Result<std::string> loadText(const std::filesystem::path& path);
 
 /// Largest job file that is read, bytes.
 inline constexpr std::uintmax_t kLargestFile = std::uintmax_t{256} << 20;
+
+/// The bytes of any plain file, of at most `largest`, without reading them as a job. Errors as readFile's.
+[[nodiscard]] Result<std::string> loadText(const std::filesystem::path& path, std::uintmax_t largest = kLargestFile);
 
 /// Limits that the reader holds the sizes to.
 inline constexpr double kLongestWall = 100'000;

@@ -1,12 +1,6 @@
 #include "job/save.h"
 
-#include <fcntl.h>
-#include <sys/file.h>
-#include <sys/stat.h>
-#include <unistd.h>
-
 #include <array>
-#include <cerrno>
 #include <charconv>
 #include <cstdio>
 #include <cstdlib>
@@ -15,112 +9,15 @@
 
 #include "job/read.h"
 #include "job/words.h"
+#include "job/write_file.h"
 
 namespace sillwright::job {
 namespace {
 
 namespace fs = std::filesystem;
 
-constexpr mode_t kNewFile = 0666;      // the process's mask takes its part
-constexpr mode_t kPermissions = 0777;  // of a mode, those that are kept
-constexpr int kMostTries = 16;
-
-class Descriptor {
- public:
-  explicit Descriptor(int number) : number_(number) {}
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  ~Descriptor() {
-    if (number_ >= 0) ::close(number_);
-  }
-  [[nodiscard]] int get() const { return number_; }
-  [[nodiscard]] bool ok() const { return number_ >= 0; }
-
- private:
-  int number_;
-};
-
-std::string because(int error_number, const fs::path& folder) {
-  switch (error_number) {
-    case ENOSPC:
-    case EDQUOT:
-      return "the disk is full";
-    case EFBIG:
-      return "it is larger than a file may be here";
-    case EACCES:
-    case EPERM:
-      return "there is no permission to write in the folder " + quote(folder.string());
-    case EROFS:
-      return "the disk can only be read";
-    case ENOENT:
-    case ENOTDIR:
-      return "there is no folder " + quote(folder.string());
-    case EWOULDBLOCK:
-      return "another program is saving it";
-    default:
-      return std::generic_category().message(error_number);
-  }
-}
-
 std::string notSaved(const std::string& reason) {
   return "Not saved: " + reason + ". The file on the disk is as it was.";
-}
-
-/// 0, or the error's number.
-int writeAll(int file, std::string_view text) {
-  while (!text.empty()) {
-    const ssize_t count = ::write(file, text.data(), text.size());
-    if (count < 0 && errno == EINTR) continue;
-    if (count < 0) return errno;
-    text.remove_prefix(static_cast<std::size_t>(count));
-  }
-  return 0;
-}
-
-/// A file of this process alone, under a name that the next save will use again: what a killed save leaves behind
-/// doesn't pile up. -1 and errno where there is none.
-int openBeside(const fs::path& path) {
-  for (int tries = 0; tries < kMostTries; ++tries) {
-    const int file = ::open(path.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC | O_NOFOLLOW, kNewFile);
-    if (file < 0) return -1;
-    if (::flock(file, LOCK_EX | LOCK_NB) != 0) {
-      const int error_number = errno;
-      ::close(file);
-      errno = error_number;
-      return -1;
-    }
-    // Another save may have renamed the file between our opening and locking it.
-    struct stat opened {};
-    struct stat named {};
-    if (::fstat(file, &opened) == 0 && ::stat(path.c_str(), &named) == 0 && opened.st_ino == named.st_ino) return file;
-    ::close(file);
-  }
-  errno = EWOULDBLOCK;
-  return -1;
-}
-
-/// 0, or the number of the error that left the file without its whole text on the disk.
-int fill(int file, std::string_view text, const std::optional<mode_t>& permissions) {
-  if (::ftruncate(file, 0) != 0) return errno;
-  if (permissions && ::fchmod(file, *permissions) != 0) return errno;
-  if (const int error_number = writeAll(file, text); error_number != 0) return error_number;
-  return ::fsync(file) == 0 ? 0 : errno;
-}
-
-/// Makes the new name last. Some file systems can't flush a folder; then there is nothing more to be done.
-int flushFolder(const fs::path& folder) {
-  const Descriptor opened(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-  if (!opened.ok()) return errno == EACCES ? 0 : errno;  // a folder that may be written in but not listed
-  if (::fsync(opened.get()) == 0 || errno == EINVAL || errno == ENOTSUP) return 0;
-  return errno;
-}
-
-/// Where links lead; the path itself where it is none.
-fs::path followed(const fs::path& path) {
-  std::error_code failed;
-  if (!fs::is_symlink(path, failed)) return path;
-  auto target = fs::weakly_canonical(path, failed);
-  return failed ? path : target;
 }
 
 std::string hex(std::uint64_t number) {
@@ -191,27 +88,15 @@ bool changedOnDisk(const fs::path& path, const Fingerprint& as_read) {
 }
 
 std::optional<std::string> save(const fs::path& path, std::string_view text) {
-  const fs::path target = followed(path);
-  const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
-  struct stat was {};
-  const bool is_there = ::stat(target.c_str(), &was) == 0;
-  if (is_there && !S_ISREG(was.st_mode)) return notSaved(quote(target.string()) + " is not a plain file");
-  if (is_there && ::access(target.c_str(), W_OK) != 0) {
-    return notSaved("there is no permission to write " + quote(target.filename().string()));
+  std::error_code failed;
+  const fs::file_status was = fs::status(path, failed);
+  if (fs::exists(was) && !fs::is_regular_file(was)) {
+    return notSaved(quote(whereLinksLead(path).string()) + " is not a plain file");
   }
-  const fs::path beside = folder / ("." + target.filename().string() + ".saving");
-  const Descriptor file(openBeside(beside));
-  if (!file.ok()) return notSaved(because(errno, folder));
-  const auto permissions = is_there ? std::optional(was.st_mode & kPermissions) : std::nullopt;
-  int error_number = fill(file.get(), text, permissions);
-  if (error_number == 0 && ::rename(beside.c_str(), target.c_str()) != 0) error_number = errno;
-  if (error_number != 0) {
-    ::unlink(beside.c_str());
-    return notSaved(because(error_number, folder));
-  }
-  error_number = flushFolder(folder);
-  if (error_number == 0) return std::nullopt;
-  return "Saved, but the disk does not confirm that it will last: " + because(error_number, folder) + ".";
+  const Outcome outcome = writeFile(path, text);
+  if (!outcome.written) return notSaved(outcome.reason);
+  if (outcome.reason.empty()) return std::nullopt;
+  return "Saved, but the disk does not confirm that it will last: " + outcome.reason + ".";
 }
 
 fs::path recoveryFolder() {

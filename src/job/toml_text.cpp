@@ -4,10 +4,10 @@
 #include <array>
 #include <cstddef>
 #include <cstdint>
-#include <cstring>
 #include <optional>
 #include <string>
 
+#include "job/utf8.h"
 #include "job/words.h"
 
 namespace sillwright::job {
@@ -29,46 +29,10 @@ Place placeOf(std::string_view text, std::size_t offset) {
   return {static_cast<std::uint32_t>(line), static_cast<std::uint32_t>(1 + countCharacters(before.substr(line_start)))};
 }
 
-/// Bytes of the well-formed sequence at the start of the text, 0 where there is none (Unicode 15, table 3-7).
-std::size_t sequenceSize(std::string_view text) {
-  const auto byte = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U; };
-  const auto within = [&](std::size_t i, unsigned from, unsigned to) { return byte(i) >= from && byte(i) <= to; };
-  const auto tail = [&](std::size_t i) { return within(i, 0x80, 0xBF); };
-  const unsigned first = byte(0);
-  if (first < 0x80) return 1;
-  if (first >= 0xC2 && first <= 0xDF) return tail(1) ? 2 : 0;
-  if (first >= 0xE0 && first <= 0xEF) {
-    const unsigned from = first == 0xE0 ? 0xA0 : 0x80;
-    const unsigned to = first == 0xED ? 0x9F : 0xBF;
-    return within(1, from, to) && tail(2) ? 3 : 0;
-  }
-  if (first >= 0xF0 && first <= 0xF4) {
-    const unsigned from = first == 0xF0 ? 0x90 : 0x80;
-    const unsigned to = first == 0xF4 ? 0x8F : 0xBF;
-    return within(1, from, to) && tail(2) && tail(3) ? 4 : 0;
-  }
-  return 0;
-}
-
-/// Whether the 8 bytes at `i` are all ASCII: most of a job file is, and big ones are walked faster so.
-bool isAsciiBlock(std::string_view text, std::size_t i) {
-  std::uint64_t block = 0;
-  if (text.size() - i < sizeof block) return false;
-  std::memcpy(&block, text.data() + i, sizeof block);
-  return (block & 0x8080808080808080U) == 0;
-}
-
 std::optional<BadByte> findBadEncoding(std::string_view text) {
-  for (std::size_t i = 0; i < text.size();) {
-    if (isAsciiBlock(text, i)) {
-      i += sizeof(std::uint64_t);
-      continue;
-    }
-    const auto size = sequenceSize(text.substr(i, 4));
-    if (size == 0) return BadByte{i, "not UTF-8: this byte belongs to no character"};
-    i += size;
-  }
-  return std::nullopt;
+  const auto at = notUtf8(text);
+  if (at == std::string_view::npos) return std::nullopt;
+  return BadByte{at, "not UTF-8: this byte belongs to no character"};
 }
 
 /// Past the string that starts at `i`. Where a string is broken the parser stops there, so what comes after is moot.

@@ -4,6 +4,8 @@
 #include <array>
 #include <cstdlib>
 
+#include "job/utf8.h"
+
 namespace sillwright::job {
 namespace {
 
@@ -72,8 +74,9 @@ std::string oneLine(std::string_view text, std::size_t most) {
   std::string line;
   for (std::size_t count = 0; !text.empty(); ++count) {
     if (count == most) return line + "…";
-    const auto character = text.substr(0, characterSize(text));
-    if (isControl(character)) {
+    const auto size = utf8Size(text);
+    const auto character = text.substr(0, std::max<std::size_t>(size, 1));
+    if (size == 0 || isControl(character)) {
       line += escaped(character);
     } else {
       line += character;

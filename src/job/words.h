@@ -8,8 +8,8 @@
 
 namespace sillwright::job {
 
-/// The text on one line: control characters are written as escapes, and what is longer than `most` characters is
-/// cut off with "…".
+/// The text on one line: control characters and bytes that are no UTF-8 are written as escapes, and what is longer than
+/// `most` characters is cut off with "…".
 [[nodiscard]] std::string oneLine(std::string_view text, std::size_t most = 60);
 
 /// oneLine in double quotes.

@@ -1,11 +1,10 @@
 #include "practice/read.h"
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
 #include <system_error>
 #include <variant>
 
+#include "job/read.h"
 #include "job/toml_text.h"
 #include "practice/groups.h"
 
@@ -76,27 +75,8 @@ job::Result<Practice> read(std::string_view text, std::string file) {
 }
 
 job::Result<Practice> readFile(const std::filesystem::path& path) {
-  std::error_code problem;
-  const std::string name = path.string();
-  if (std::filesystem::is_directory(path, problem)) {
-    return failed(name, "this is a folder; a practice file is expected");
-  }
-  const std::uintmax_t size = std::filesystem::file_size(path, problem);
-  if (problem) {
-    return failed(name, "can't be read: " + problem.message());
-  }
-  if (size > kLargestFile) {
-    return failed(name, "larger than " + std::to_string(kLargestFile >> 20) + " MiB; no practice is");
-  }
-  std::ifstream stream(path, std::ios::binary);
-  if (!stream) {
-    return failed(name, "can't be opened for reading");
-  }
-  const std::string text((std::istreambuf_iterator<char>(stream)), std::istreambuf_iterator<char>());
-  if (stream.bad()) {
-    return failed(name, "can't be read to its end");
-  }
-  return read(text, name);
+  const auto text = job::loadText(path, kLargestFile);
+  return text.ok() ? read(*text.value, path.string()) : job::Result<Practice>{{}, text.errors};
 }
 
 job::Result<Practice> load(const std::string& name, const std::filesystem::path& assets,

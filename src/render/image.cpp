@@ -5,8 +5,8 @@
 #include <fstream>
 #include <iterator>
 #include <stdexcept>
-#include <system_error>
 
+#include "job/write_file.h"
 #include "render/offscreen.h"
 
 namespace sillwright::render {
@@ -46,25 +46,9 @@ void writePng(const std::filesystem::path& path, const Image& image) {
   }
   const std::vector<char> bytes = encode(image);
 
-  // Written whole beside its place and then moved there: a full disk never leaves half a picture under the right name.
-  std::filesystem::path beside = path;
-  beside += ".part";
-  std::error_code error;
-  {
-    std::ofstream file(beside, std::ios::binary | std::ios::trunc);
-    file.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-    file.close();
-    if (!file) {
-      std::filesystem::remove(beside, error);
-      throw std::runtime_error("The picture could not be written to " + path.string() +
-                               ": the folder is missing, full or closed to writing.");
-    }
-  }
-  std::filesystem::rename(beside, path, error);
-  if (error) {
-    const std::string reason = error.message();
-    std::filesystem::remove(beside, error);
-    throw std::runtime_error("The picture could not be moved to " + path.string() + ": " + reason + ".");
+  const job::Outcome outcome = job::writeFile(path, {bytes.data(), bytes.size()});
+  if (!outcome.written) {
+    throw std::runtime_error("The picture could not be written to " + path.string() + ": " + outcome.reason + ".");
   }
 }
 

@@ -1,5 +1,6 @@
 #include "render/offscreen.h"
 
+#include <dlfcn.h>
 #include <epoxy/egl.h>
 #include <epoxy/gl.h>
 
@@ -26,9 +27,19 @@ void close(Way& way) {
   way = {};
 }
 
+/// epoxy ends the whole program where a library is missing; asked here first. What is found stays open: it is wanted.
+bool canOpen(const char* library) {
+  return ::dlopen(library, RTLD_LAZY | RTLD_LOCAL) != nullptr;
+}
+
+bool hasLibraries() {
+  return canOpen("libEGL.so.1") && (canOpen("libOpenGL.so.0") || canOpen("libGL.so.1"));
+}
+
 /// The displays worth trying, best first: no screen at all, then each card by itself, then whatever is usual here.
 std::vector<EGLDisplay> displays() {
   std::vector<EGLDisplay> found;
+  if (!hasLibraries()) return found;
   const auto add = [&found](EGLDisplay display) {
     if (display != EGL_NO_DISPLAY) found.push_back(display);
   };

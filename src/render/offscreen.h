@@ -31,7 +31,7 @@ struct Image {
   std::vector<std::uint8_t> rgb;  ///< Top row first.
 };
 
-/// Writes to a temporary file beside it and renames; throws std::runtime_error in one sentence.
+/// Writes as job::writeFile does; throws std::runtime_error in one sentence.
 void writePng(const std::filesystem::path& path, const Image& image);
 [[nodiscard]] Image readPng(const std::filesystem::path& path);
 

@@ -4,11 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <sstream>
-#include <system_error>
 #include <utility>
 
+#include "job/read.h"
 #include "scene/mesh_parts.h"
 
 namespace sillwright::scene {
@@ -41,10 +40,6 @@ bool cornersExist(const Loaded& loaded) {
   return std::ranges::all_of(loaded.polygons, [&](const auto& ring) {
     return std::ranges::all_of(ring, [&](std::uint32_t corner) { return corner < loaded.faces.vertex.size(); });
   });
-}
-
-job::Error fileError(const std::filesystem::path& path, std::string say) {
-  return {path.generic_string(), {}, "", std::move(say)};
 }
 
 template <class T>
@@ -87,17 +82,8 @@ job::Result<Mesh> readMesh(std::string_view text, std::string file) {
 }
 
 job::Result<Mesh> readMeshFile(const std::filesystem::path& path) {
-  std::error_code code;
-  const std::filesystem::file_status status = std::filesystem::status(path, code);
-  if (!std::filesystem::exists(status)) return refused<Mesh>({fileError(path, "there is no such file")});
-  if (std::filesystem::is_directory(status)) return refused<Mesh>({fileError(path, "this is a folder, not a mesh")});
-  if (!std::filesystem::is_regular_file(status)) return refused<Mesh>({fileError(path, "this is not a file")});
-  const std::uintmax_t size = std::filesystem::file_size(path, code);
-  if (!code && size > kLargestMeshFile) return refused<Mesh>({fileError(path, "the file is larger than 256 MiB")});
-  std::ifstream stream(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
-  if (!stream.good() && !stream.eof()) return refused<Mesh>({fileError(path, "the file can't be read")});
-  return readMesh(text, path.generic_string());
+  const auto text = job::loadText(path, kLargestMeshFile);
+  return text.ok() ? readMesh(*text.value, path.generic_string()) : refused<Mesh>(text.errors);
 }
 
 Box boundsOf(const Mesh& mesh) {

@@ -278,7 +278,7 @@ void drawFromScene(Section& section, bool packers) {
   // Leaders to pieces side by side at one height would run through each other.
   double down = 0;
   for (auto& [name, anchor] : anchors) {
-    const bool beside = std::any_of(section.names.begin(), section.names.end(), [&](const Named& other) {
+    const bool beside = std::any_of(section.names.begin(), section.names.end(), [&anchor = anchor](const Named& other) {
       return other.side == anchor.side && std::abs(other.at.y - anchor.at.y) < 1.5;
     });
     if (beside && anchor.side == -1) anchor.at.y += down += 2.8;

@@ -106,6 +106,9 @@ TEST_CASE("the writer: numbers in their shortest form, escapes, commas") {
   writer.endObject();
   CHECK(out == "{\"a\":0.1,\"b\":0,\"c\":1e+300,\"d\":3,\"list\":[1.5,true,\"q\\\"\\\\\\u0001é\",[]],\"none\":{}}");
   CHECK(json::parse(out)["list"][2] == "q\"\\\x01é");
+  std::string name;  // of a file whose name is no UTF-8
+  exchange::JsonWriter(name).value("\xFFé\xE2\x82.toml");
+  CHECK(json::parse(name) == "\uFFFDé\uFFFD\uFFFD.toml");
   std::string odd;
   exchange::JsonWriter(odd).value(std::numeric_limits<double>::infinity());
   CHECK(odd == "null");

@@ -1,11 +1,14 @@
 // Files that are wrong, and the very words that answer them. tests/job/bad holds pairs: NAME.toml and NAME.errors,
 // one line an error. A line that ends in `*` stands for any end: what follows is the TOML parser's own sentence.
+#include <sys/stat.h>
+
 #include <cmath>
 #include <sstream>
 
 #include "job/read.h"
 #include "support.h"
 #include "support/catch.h"
+#include "support/folder.h"
 
 namespace sillwright::job::test {
 namespace {
@@ -119,10 +122,23 @@ TEST_CASE("files that the machine refuses are told without a line") {
   REQUIRE(missing.errors.size() == 1);
   CHECK(toLine(missing.errors[0]) == (kFolder / "nowhere.toml").string() + ": there is no such file");
   CHECK(missing.errors[0].at == Place{});
+}
 
-  const auto endless = readFile("/dev/zero");
-  REQUIRE(endless.errors.size() == 1);
-  CHECK(endless.errors[0].say == "is larger than 256 MiB, the most that is read");
+TEST_CASE("what is no plain file, or too large a one, is refused before it is read") {
+  const sillwright::tests::TemporaryFolder folder;
+  const auto said = [](const std::filesystem::path& path) {
+    const auto result = readFile(path);
+    REQUIRE(result.errors.size() == 1);
+    return result.errors[0].say;
+  };
+  CHECK(said("/dev/zero") == "is not a plain file but a pipe or a device");
+  REQUIRE(::mkfifo((folder.path / "pipe").c_str(), 0600) == 0);
+  CHECK(said(folder.path / "pipe") == "is not a plain file but a pipe or a device");
+  std::filesystem::create_symlink("loop", folder.path / "loop");
+  CHECK(said(folder.path / "loop") == "can't be read: its links lead in a circle");
+  std::ofstream(folder.path / "large").close();
+  std::filesystem::resize_file(folder.path / "large", kLargestFile + 1);  // a hole, which takes no room
+  CHECK(said(folder.path / "large") == "is larger than 256 MiB, the most that is read");
 }
 
 }  // namespace sillwright::job::test

@@ -52,6 +52,8 @@ TEST_CASE("texts are shown on one line") {
   CHECK(oneLine("é – ok") == "é – ok");
   CHECK(oneLine("\u0085\u2028") == "\\xC2\\x85\\xE2\\x80\\xA8");
   CHECK(oneLine("éééé", 3) == "ééé…");
+  CHECK(oneLine("a\xFF\xC3\xA9\xE2\x82") == "a\\xFFé\\xE2\\x82");
+  CHECK(oneLine("\xED\xA0\x80\xC0\x80", 4) == "\\xED\\xA0\\x80\\xC0…");  // half a surrogate, an overlong zero
   CHECK(quote("") == "\"\"");
   CHECK(countCharacters("aé€🪟") == 4);
 }

@@ -181,7 +181,7 @@ TEST_CASE("what the machine refuses is one error without a line") {
     return read.errors[0].say;
   };
   CHECK(error(folder / "sillwright-no-such-mesh.obj") == "there is no such file");
-  CHECK(error(folder) == "this is a folder, not a mesh");
+  CHECK(error(folder) == "is a folder, not a file");
 }
 
 TEST_CASE("the program's own meshes are closed, and as large as they say") {

@@ -1,0 +1,392 @@
+"""What nobody would hand the program on purpose: hostile_test.py PROGRAM SOURCE_DIR.
+
+A table: what is wrong, the command, the exit status and the words that must come. Each row is printed as it is run.
+Beside its own words every row asks that the program ends by itself, in time, and that a refusal by the machine is one
+sentence on one line. A row whose conditions can't be made here says so and is left out.
+"""
+
+import contextlib
+import json
+import os
+import pathlib
+import re
+import resource
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+
+PROGRAM, SOURCE = sys.argv[1], pathlib.Path(sys.argv[2])
+JOB = SOURCE / "assets" / "jobs" / "workshop-window.toml"
+TEXT = JOB.read_text(encoding="utf-8")
+WALL = TEXT.split("[[opening]]")[0]
+NOBODY = 65534  # as Debian numbers the user without rights
+SECONDS = 120  # that any row may take, sanitizers and a busy machine included
+failed = rows = left_out = 0
+
+
+def say(mark, name, told):
+    print(f"{mark:8} {name:58} {told}", flush=True)
+
+
+def leave_out(name, why):
+    global left_out
+    left_out += 1
+    say("left out", name, why)
+
+
+def ended(command, env, before, out):
+    begin = time.monotonic()
+    try:
+        done = subprocess.run(command, stdout=out, stderr=subprocess.PIPE, stdin=subprocess.DEVNULL,
+                              env={**os.environ, **(env or {})}, preexec_fn=before, timeout=SECONDS)
+        return done.returncode, done.stdout or b"", done.stderr, time.monotonic() - begin
+    except subprocess.TimeoutExpired as late:
+        return None, late.stdout or b"", late.stderr or b"", time.monotonic() - begin
+
+
+def row(name, arguments, status, words="", *, lines=None, env=None, before=None, out=subprocess.PIPE, absent=None):
+    """`lines`: how many on standard error; one where the machine refuses. `absent`: a file that must not be there."""
+    global failed, rows
+    rows += 1
+    got, stdout, stderr, took = ended([PROGRAM, *map(str, arguments)], env, before, out)
+    said = (stderr + stdout).decode("utf-8", "replace")
+    wrong = []
+    if got is None:
+        wrong.append(f"did not end within {SECONDS} s")
+    elif got < 0:
+        wrong.append(f"was ended by {signal.Signals(-got).name}")
+    elif got != status:
+        wrong.append(f"status {got}, wanted {status}")
+    if words not in said:
+        wrong.append(f"nothing says {words!r}")
+    if lines is not None and len(stderr.splitlines()) != lines:
+        wrong.append(f"{len(stderr.splitlines())} lines on standard error, wanted {lines}")
+    if absent and os.path.lexists(absent):
+        wrong.append(f"{absent} was left behind")
+    last = said.strip().splitlines()[0][:90] if said.strip() else ""
+    say("FAILED" if wrong else "ok", name, f"{got} {took:5.2f} s  {last}")
+    for each in wrong:
+        print("         ", each)
+    if wrong:
+        print("         ", said[-1500:])
+        failed += 1
+    return stdout
+
+
+def refused(name, arguments, words, **more):
+    row(name, arguments, 2, words, lines=1, **more)
+
+
+def check(good, name, what):
+    global failed, rows
+    rows += 1
+    say("ok" if good else "FAILED", name, "" if good else what)
+    failed += not good
+
+
+def put(folder, name, content):
+    path = folder / name
+    path.write_bytes(content if isinstance(content, bytes) else content.encode("utf-8"))
+    return path
+
+
+def sparse(folder, name, size):
+    path = folder / name
+    with open(path, "wb") as file:
+        file.truncate(size)
+    return path
+
+
+def become_nobody():
+    os.setgid(NOBODY)
+    os.setuid(NOBODY)
+
+
+def nobody_runs_it():
+    """Root may do everything: what is about permissions is tried as a user without rights."""
+    if os.geteuid() != 0:
+        return lambda: None
+    with contextlib.suppress(OSError, subprocess.SubprocessError):
+        if subprocess.run([PROGRAM, "check", str(JOB)], preexec_fn=become_nobody, capture_output=True).returncode == 0:
+            return become_nobody
+    return None
+
+
+def no_plain_files(folder):
+    refused("a file of 1 GB, all of it a hole", ["check", sparse(folder, "sparse.toml", 1 << 30)], "larger than 256 MiB")
+    refused("a folder", ["check", folder], "is a folder, not a file")
+    refused("no file", ["check", folder / "none.toml"], "there is no such file")
+    refused("a file under a file", ["check", JOB / "a.toml"], "there is no such file")
+    refused("a name of 5000 letters", ["check", "n" * 5000], "can't be read")
+    odd = os.fsencode(folder / "no-utf8-") + b"\xff.toml"
+    refused("a name that is no UTF-8", ["check", os.fsdecode(odd)], "there is no such file")
+    answer = row("the same as JSON", ["check", os.fsdecode(odd), "--json"], 2, '"errors":[', lines=1)
+    check(json.loads(answer)["errors"][0]["file"].endswith("\ufffd.toml"), "the name in the JSON", "it is not repaired")
+    pipe = folder / "pipe.toml"
+    os.mkfifo(pipe)
+    plain = "is not a plain file but a pipe or a device"
+    refused("a pipe that nobody fills", ["check", pipe], plain)
+    refused("a pipe as a schedule", ["schedule", pipe], plain)
+    refused("a pipe as the job of a schedule", ["schedule", JOB, "--job", pipe], plain)
+    refused("/dev/zero", ["check", "/dev/zero"], plain)
+    refused("/dev/zero as a schedule", ["schedule", "/dev/zero"], plain)
+    refused("/dev/null", ["check", "/dev/null"], plain)
+    loop = folder / "loop.toml"
+    loop.symlink_to("loop.toml")
+    refused("a link to itself", ["check", loop], "links lead in a circle")
+    practice = put(folder, "practice.toml", TEXT.replace('"au"', '"pipe.toml"'))
+    refused("a pipe as the job's practice", ["check", practice], plain)
+    mesh = put(folder, "mesh.toml", TEXT.replace("fin      = 30", 'fin      = 30\nmesh     = "pipe.toml"'))
+    refused("a pipe as a unit's mesh", ["check", mesh], plain)
+
+
+def texts(folder):
+    def bad(name, content, words, **more):
+        row(name, ["check", put(folder, "text.toml", content)], 2, words, **more)
+
+    bad("nothing at all", "", "wall: is missing")
+    bad("256 MiB of zeros", b"\0" * (256 << 20), "text.toml:1:1: not valid TOML", lines=1)
+    bad("a million openings", WALL + "[[opening]]\n" * 1_000_000, "opening: must be at most 100000; found 1000000")
+    bad("a million keys that there aren't", WALL + "".join(f"k{i} = 1\n" for i in range(1_000_000)), "more errors")
+    bad("a million lists in one another", "a = " + "[" * 1_000_000, "nested value depth", lines=1)
+    bad("a million tables in one another", "a = " + "{a = " * 1_000_000, "text.toml:1:", lines=1)
+    bad("a key of a million parts", "a." * 1_000_000 + "a = 1", "text.toml:1:", lines=1)
+    bad("a title of 10 million letters", TEXT.replace("Workshop", "W" * 10_000_000), "at most 200 characters")
+    bad("a key of 10 million letters", TEXT.replace("title ", "t" * 10_000_000), "job.ttt")
+    bad("a line of 200 MB in a comment", TEXT + "#" + "x" * 200_000_000 + "\nwrong = 1\n", "wrong")
+    bad("bytes that are no UTF-8", TEXT.encode().replace(b"Workshop", b"\xff\xfe"), "not UTF-8", lines=1)
+    bad("bytes of a half surrogate", TEXT.encode().replace(b"Workshop", b"\xed\xa0\x80"), "not UTF-8", lines=1)
+    bad("UTF-16", TEXT.encode("utf-16"), "text.toml:1:1: not UTF-8", lines=1)
+    bad("a zero byte in a title", TEXT.replace("Workshop", "\0"), "control characters", lines=1)
+    bad("ends of lines without a line feed", TEXT.replace("\n", "\r"), "text.toml:1:", lines=1)
+    for number in ("1e308", "-1e308", "-0.0", "nan", "-inf", "9223372036854775807"):
+        bad(f"a wall as long as {number}", TEXT.replace("length   = 3600", f"length   = {number}"),
+            "wall[0].length: must be from 100 to 100000 mm")
+        bad(f"a reading of {number}", TEXT.replace("[1529,", f"[{number},"), "opening[0].measured.widths[0]: must be")
+    bad("1e400", TEXT.replace("length   = 3600", "length   = 1e400"), "text.toml:10:", lines=1)
+    bad("a whole number of 30 digits", TEXT.replace("= 3600", "= " + "9" * 30), "text.toml:10:", lines=1)
+
+
+def same_answers(folder):
+    """What looks odd and is right: the same answer as to the plain file."""
+    plain = row("the plain file", ["check", JOB, "--json"], 0, lines=0)
+
+    def same(name, answer):
+        check(answer == plain.replace(str(JOB).encode(), b"") or answer == plain, name + ": the same answer", "differs")
+
+    copy = {"title": str(JOB)}  # the JSON may name its file
+    for name, content in (("CRLF", TEXT.replace("\n", "\r\n")), ("a byte order mark", "\ufeff" + TEXT)):
+        path = put(folder, JOB.name, content)
+        answer = row(name, ["check", path, "--json"], 0, lines=0)
+        same(name, answer.replace(str(path).encode(), copy["title"].encode()))
+    zero = TEXT.replace("sill_fall = -1  ", "sill_fall = -0.0").replace("sill_fall = 0.0", "sill_fall = -0.0")
+    answer = row("a fall of -0.0", ["check", put(folder, "zero.toml", zero), "--json"], 0, lines=0)
+    check(not re.search(rb"-0(\.0*)?[],}]", answer), "-0.0 is told as 0", "-0 is told")
+
+
+def full_disk(folder):
+    """Everything that is written, into a device that is always full."""
+    if not pathlib.Path("/dev/full").is_char_device():
+        leave_out("a full disk", "there is no /dev/full")
+        return
+    told = "the answer could not be written out"
+    schedule = put(folder, "schedule.csv", "opening,left,sill,framed width,framed height,"
+                   "kind,unit width,unit height,wall\nA1,100,900,1200,900,fixed window,1180,880,yard\n")
+    printing = {"check": [JOB], "check --json": [JOB], "steps": [JOB], "steps --crew": [JOB], "list": [JOB],
+                "schedule": [schedule], "--help": [], "--version": [], "check --help": []}
+    for verb, arguments in printing.items():
+        with open("/dev/full", "wb") as full:
+            refused(f"{verb} onto a full disk", [*verb.split(), *arguments], told, out=full)
+
+    def link(name):
+        path = folder / name
+        path.symlink_to("/dev/full")
+        return path
+
+    no_room = "the disk is full"
+    refused("sheets.pdf onto a full disk", ["sheets", JOB, "--out", link("full.pdf")], no_room)
+    for ending in ("svg", "png"):
+        link(f"pages-1.{ending}")  # the first of four
+        refused(f"sheets.{ending} onto a full disk", ["sheets", JOB, "--out", folder / f"pages.{ending}"], no_room)
+    for ending in ("glb", "obj", "svg"):
+        refused(f"a model.{ending} onto a full disk", ["export", JOB, "--out", link(f"full.{ending}")], no_room)
+    link("half.mtl")
+    refused("an OBJ's materials onto a full disk", ["export", JOB, "--out", folder / "half.obj"], no_room)
+    refused("a workbook onto a full disk", ["list", JOB, "--xlsx", link("full.xlsx")], no_room)
+    (folder / "csv").mkdir()
+    link("csv/order-list.csv")
+    refused("a CSV onto a full disk", ["list", JOB, "--csv", folder / "csv"], no_room)
+    refused("a schedule's job onto a full disk", ["schedule", schedule, "--out", link("full.toml")], no_room)
+    refused("a picture onto a full disk", ["picture", JOB, "--out", link("full.png"), "--size", "64x64"], no_room)
+    check(pathlib.Path("/dev/full").is_char_device(), "/dev/full is still there", "it was removed")
+
+
+def bad_places(folder):
+    """Where nothing can be written."""
+    (folder / "folder.pdf").mkdir()
+    refused("sheets over a folder", ["sheets", JOB, "--out", folder / "folder.pdf"], "it is a folder")
+    refused("sheets into no folder", ["sheets", JOB, "--out", folder / "no" / "a.pdf"], "there is no folder")
+    (folder / "loop.glb").symlink_to("loop.glb")
+    refused("a model through a link to itself", ["export", JOB, "--out", folder / "loop.glb"], "lead in a circle")
+    os.mkfifo(folder / "pipe.glb")
+    refused("a model into a pipe that nobody reads", ["export", JOB, "--out", folder / "pipe.glb"], "nobody reads")
+    refused("lists into a folder that is a file", ["list", JOB, "--csv", put(folder, "file", "")], "a file in its place")
+    refused("a workbook without a folder for its parts", ["list", JOB, "--xlsx", folder / "a.xlsx"],
+            "temporary", env={"TMPDIR": "/nowhere"}, absent=folder / "a.xlsx")
+    old = put(folder, "old.glb", "what was there")
+
+    def small_files():
+        signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+        resource.setrlimit(resource.RLIMIT_FSIZE, (4096, 4096))
+
+    refused("a model larger than files may be", ["export", JOB, "--out", old], "larger than a file may be",
+            before=small_files)
+    check(old.read_bytes() == b"what was there", "what was there is still there", "it is not")
+    check(sorted(folder.glob(".*")) == [], "nothing is left beside it", "something is")
+
+
+def permissions(folder):
+    nobody = nobody_runs_it()
+    if nobody is None:
+        leave_out("permissions", "this is root, and a user without rights can't run the program where it lies")
+        return
+    secret = put(folder, "secret.toml", TEXT)
+    secret.chmod(0)
+    refused("a file that may not be read", ["check", secret], "no permission", before=nobody)
+    shut = folder / "shut"
+    shut.mkdir()
+    shut.chmod(0o555)
+    refused("sheets into a folder that may not be written in", ["sheets", JOB, "--out", shut / "a.pdf"],
+            "no permission to write in the folder", before=nobody)
+    home = {"HOME": str(shut), "XDG_CONFIG_HOME": "", "XDG_STATE_HOME": ""}
+    row("a home that may not be written in", ["check", JOB], 0, "Y1", lines=0, env=home, before=nobody)
+    shared = folder / "shared"
+    shared.mkdir()
+    shared.chmod(0o777)
+    row("the whole screen from such a home", ["picture", JOB, "--panels", "--out", shared / "a.png", "--size", "640x400"],
+        0, lines=0, env=home, before=nobody)
+
+
+def numbers_of_the_command(folder):
+    png = folder / "never.png"
+    for size in ("0x0", "-5x5", "1x1", "15x16", "8193x16", "16x99999999999", "1e3x10", "nanx10", "x"):
+        refused(f"a picture of {size}", ["picture", JOB, "--out", png, f"--size={size}"], "ixels", absent=png)
+    for number in ("nan", "-nan", "inf", "-1", "1e308", "0x10", "7mm", "1,5", ""):
+        for option in ("--magnify", "--spread"):
+            row(f"{option}={number}", ["picture", JOB, "--out", png, f"{option}={number}"], 2, option, absent=png)
+        row(f"--kerf={number}", ["list", JOB, f"--kerf={number}"], 2, "--kerf")
+        row(f"--cut x={number}", ["picture", JOB, "--out", png, f"--cut=x={number}"], 0 if number == "-1" else 2)
+        png.unlink(missing_ok=True)
+
+
+def machine(folder):
+    """Machines that lack something."""
+    png = folder / "bare.png"
+    small = ["picture", JOB, "--out", png, "--size", "320x200"]
+    no_gl = "No OpenGL 3.3 could be started"
+    refused("no graphics driver", small, no_gl, absent=png,
+            env={"LIBGL_DRIVERS_PATH": "/nowhere", "EGL_LOG_LEVEL": "fatal"})  # else Mesa has its own say
+    refused("no EGL of any maker", small, no_gl, env={"__EGL_VENDOR_LIBRARY_DIRS": "/nowhere"}, absent=png)
+    for library in ("libEGL.so.1", "libOpenGL.so.0 libGL.so.1"):
+        broken = folder / library.split()[0]
+        broken.mkdir()
+        for name in library.split():
+            put(broken, name, "")  # found before the real one, and no library
+        refused("no " + library.replace(" ", ", no "), small, no_gl, env={"LD_LIBRARY_PATH": str(broken)}, absent=png)
+    fonts = {"FONTCONFIG_FILE": str(put(folder, "no-fonts.conf", "<fontconfig></fontconfig>"))}
+    refused("sheets without a typeface", ["sheets", JOB, "--out", folder / "a.pdf"], "no typeface is installed", env=fonts)
+    row("a picture without a typeface", small, 0, lines=0, env=fonts)
+    row("the whole screen without a typeface", [*small, "--panels"], 0, lines=0, env=fonts)
+    refused("no display", [JOB], "no display", env={"DISPLAY": "", "WAYLAND_DISPLAY": ""})
+    refused("a display that isn't there", [JOB], "no display", env={"DISPLAY": ":4077", "WAYLAND_DISPLAY": ""})
+    nowhere = {"HOME": "/nowhere", "XDG_STATE_HOME": "", "XDG_CONFIG_HOME": ""}
+    row("a home that isn't there", [*small, "--panels"], 0, lines=0, env=nowhere)
+    row("no assets", ["check", JOB], 2, "there is no such file", env={"SILLWRIGHT_ASSETS": "/nowhere"})
+
+
+@contextlib.contextmanager
+def display(size):
+    """A screen that nothing else uses; the server picks its number."""
+    told, number = os.pipe()
+    server = subprocess.Popen(["Xvfb", "-displayfd", str(number), "-screen", "0", size + "x24", "-nolisten", "tcp"],
+                              pass_fds=[number], stderr=subprocess.DEVNULL)
+    os.close(number)
+    try:
+        yield ":" + os.read(told, 16).decode().strip()
+    finally:
+        os.close(told)
+        server.terminate()
+        server.wait()
+
+
+def window(name, screen, sizes, folder):
+    """The viewer's window on a screen, made as large as told, one after the other, and closed by its key."""
+    home = {"HOME": str(folder), "XDG_CONFIG_HOME": "", "XDG_STATE_HOME": ""}
+    with display(screen) as at, subprocess.Popen([PROGRAM, str(JOB)], env={**os.environ, **home, "DISPLAY": at,
+                                                 "ASAN_OPTIONS": "detect_leaks=0"},  # as in tests/view/window_test.sh
+                                                 stderr=subprocess.PIPE) as viewer:
+        def xdotool(*arguments):
+            return subprocess.run(["xdotool", *arguments], env={**os.environ, "DISPLAY": at}, capture_output=True,
+                                  text=True, timeout=SECONDS).stdout
+
+        try:
+            found = xdotool("search", "--sync", "--onlyvisible", "--name", "Sillwright").split()[0]
+            for size in sizes:
+                xdotool("windowsize", found, *size.split("x"))
+                time.sleep(1)
+                check(viewer.poll() is None, f"{name}, {size}", "the viewer ended")
+            xdotool("windowfocus", "--sync", found, "key", "ctrl+q")
+            said = viewer.communicate(timeout=SECONDS)[1].decode()
+            check(viewer.returncode == 0 and not said, f"{name}, closed", f"status {viewer.returncode}: {said}")
+        except (subprocess.TimeoutExpired, IndexError) as wrong:
+            viewer.kill()
+            check(False, name, wrong)
+
+
+def windows(folder):
+    if not (shutil.which("Xvfb") and shutil.which("xdotool")):
+        leave_out("windows", "there is no Xvfb or no xdotool")
+        return
+    window("a window", "1280x800", ["1x1", "1x700", "900x1", "4000x3000"], folder)
+    window("a screen of one pixel", "1x1", ["1x1"], folder)
+    window("a screen of 8k", "7680x4320", ["7680x4320", "16x4320", "7680x4320"], folder)
+
+
+def locale_with_commas(folder):
+    place = folder / "locales"
+    place.mkdir()
+    made = shutil.which("localedef") and subprocess.run(
+        ["localedef", "-i", "de_DE", "-f", "UTF-8", str(place / "de_DE.UTF-8")], capture_output=True).returncode in (0, 1)
+    if not made or not (place / "de_DE.UTF-8").exists():
+        leave_out("a locale with decimal commas", "there is no localedef with its sources (Debian: locales)")
+        return
+    german = {"LOCPATH": str(place), "LC_ALL": "de_DE.UTF-8"}
+    for arguments in (["check", JOB], ["check", JOB, "--json"], ["steps", JOB], ["list", JOB]):
+        plain = row(" ".join(map(str, arguments[:1] + arguments[2:])), arguments, 0, lines=0)
+        comma = row("  the same with decimal commas", arguments, 0, lines=0, env=german)
+        check(plain == comma, "  the same bytes", "they differ")
+    for verb, ending in (("export", "obj"), ("export", "glb"), ("export", "svg"), ("sheets", "pdf"), ("list", "xlsx")):
+        option = "--xlsx" if verb == "list" else "--out"
+        files = [folder / f"{name}.{ending}" for name in ("plain", "comma")]
+        row(f"{verb} .{ending}", [verb, JOB, option, files[0]], 0, lines=0)
+        row("  the same with decimal commas", [verb, JOB, option, files[1]], 0, lines=0, env=german)
+        contents = [file.read_bytes().replace(b"plain.mtl", b"comma.mtl") for file in files]
+        check(contents[0] == contents[1], "  the same bytes", "they differ")
+
+
+def main():
+    for part in (no_plain_files, texts, same_answers, full_disk, bad_places, permissions, numbers_of_the_command,
+                 machine, windows, locale_with_commas):
+        with tempfile.TemporaryDirectory(prefix="sillwright-hostile-") as name:
+            folder = pathlib.Path(name)
+            folder.chmod(0o755)
+            print(f"\n{part.__name__.replace('_', ' ')}", flush=True)
+            part(folder)
+    print(f"\n{rows} rows, {failed} failed, {left_out} left out")
+    return 1 if failed else 0
+
+
+sys.exit(main())
