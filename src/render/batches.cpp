@@ -39,6 +39,20 @@ void attribute(GLuint index, GLint numbers, std::size_t stride, std::size_t offs
   glVertexAttribDivisor(index, divisor);
 }
 
+void addTexels(std::vector<glm::vec4>& texels, const scene::Scene& scene, const scene::Solid& solid) {
+  const scene::Part& part = scene.parts.at(solid.part);
+  for (const glm::vec3& corner : solid.corner) texels.emplace_back(corner, 0.0F);
+  for (const auto& face : scene::kFaces) texels.push_back(planeOf(solid, face));
+  texels.emplace_back(grainOf(solid), seedOf(solid.part));
+  texels.push_back(ownerOf(part, solid.part, solid.grain));
+  if (const scene::WallFrame* wall = wallOf(scene, part)) {
+    const glm::vec2 inward(wall->inward);
+    texels.emplace_back(inward, glm::dot(inward, glm::vec2(wall->origin)), wall->depth);
+  } else {
+    texels.emplace_back(0.0F);
+  }
+}
+
 }  // namespace
 
 float seedOf(std::uint32_t part) {
@@ -62,27 +76,18 @@ void DepthRange::hold(float depth, float radius) {
 
 SolidBatch::SolidBatch() : solids_(GL_RGBA32F), faces_(GL_R32UI), indices_(makeBuffer()), array_(makeVertexArray()) {}
 
-void SolidBatch::upload(const scene::Scene& scene) {
-  if (scene.solids.size() > kMostSolids) {
-    throw std::runtime_error("The scene has more than two million solids, which the renderer can't number.");
+void SolidBatch::upload(const scene::Scene& scene, const std::vector<Span>& spans) {
+  if (scene.solids.size() != held_) {
+    solids_.send(nullptr, std::max<std::size_t>(scene.solids.size() * kTexels, 1) * sizeof(glm::vec4), GL_DYNAMIC_DRAW);
+    held_ = scene.solids.size();
   }
   std::vector<glm::vec4> texels;
-  texels.reserve(scene.solids.size() * kTexels);
-  for (const scene::Solid& solid : scene.solids) {
-    const scene::Part& part = scene.parts.at(solid.part);
-    for (const glm::vec3& corner : solid.corner) texels.emplace_back(corner, 0.0F);
-    for (const auto& face : scene::kFaces) texels.push_back(planeOf(solid, face));
-    texels.emplace_back(grainOf(solid), seedOf(solid.part));
-    texels.push_back(ownerOf(part, solid.part, solid.grain));
-    if (const scene::WallFrame* wall = wallOf(scene, part)) {
-      const glm::vec2 inward(wall->inward);
-      texels.emplace_back(inward, glm::dot(inward, glm::vec2(wall->origin)), wall->depth);
-    } else {
-      texels.emplace_back(0.0F);
-    }
+  for (const Span& span : spans) {
+    texels.clear();
+    texels.reserve((span.last - span.first) * kTexels);
+    for (std::size_t i = span.first; i < span.last; ++i) addTexels(texels, scene, scene.solids[i]);
+    solids_.replace(span.first * kTexels * sizeof(glm::vec4), texels.data(), texels.size() * sizeof(glm::vec4));
   }
-  if (texels.empty()) texels.resize(1);
-  solids_.send(texels.data(), texels.size() * sizeof(glm::vec4), GL_STATIC_DRAW);
 }
 
 void SolidBatch::growIndices(std::size_t faces) {
@@ -172,6 +177,10 @@ void MeshBatch::upload(const scene::Scene& scene) {
     u.glass = part.material == scene::Material::Glass;
     const scene::WallFrame* wall = wallOf(scene, part);
     const glm::vec2 inward = wall != nullptr ? glm::vec2(wall->inward) : glm::vec2(0.0F);
+    const Shape& shape = shapes_[u.shape];
+    const glm::mat4 m(use.place);
+    u.centre = glm::vec3(m * glm::vec4(shape.centre, 1.0F));
+    u.radius = shape.radius * std::max({glm::length(m[0]), glm::length(m[1]), glm::length(m[2])});
     u.instance = {use.place, ownerOf(part, use.part, 0), glm::vec4(inward, seedOf(use.part), 0.0F)};
     uses_.push_back(u);
   }
@@ -180,18 +189,19 @@ void MeshBatch::upload(const scene::Scene& scene) {
   });
 }
 
-std::size_t MeshBatch::list(const Look& look, const Camera& camera, DepthRange& range) {
+std::size_t MeshBatch::list(const Look& look, const Camera& camera, float height, DepthRange& range) {
   runs_.clear();
   listed_.clear();
+  const Smallness small(camera, height);
+  const glm::vec3 eye = camera.eye();
+  const glm::vec3 forward = camera.forward();
   for (const Use& use : uses_) {
     if (!isShown(use.layer, use.step, look) || shapes_[use.shape].count == 0) continue;
-    const Shape& shape = shapes_[use.shape];
-    const glm::vec3 moved = glm::vec3(glm::vec2(use.instance.wall), 0.0F) * spreadOffset(use.layer, look.spread);
-    const glm::vec3 centre = glm::vec3(use.instance.place * glm::vec4(shape.centre, 1.0F)) + moved;
-    const glm::mat4& m = use.instance.place;
-    const float scale = std::max({glm::length(m[0]), glm::length(m[1]), glm::length(m[2])});
-    if (look.cut && look.cut->beyond(centre) > shape.radius * scale) continue;
-    range.hold(glm::dot(centre - camera.eye(), camera.forward()), shape.radius * scale);
+    const glm::vec3 centre =
+        use.centre + glm::vec3(glm::vec2(use.instance.wall), 0.0F) * spreadOffset(use.layer, look.spread);
+    const float depth = glm::dot(centre - eye, forward);
+    if (small.isTooSmall(use.radius, depth) || (look.cut && look.cut->beyond(centre) > use.radius)) continue;
+    range.hold(depth, use.radius);
     if (runs_.empty() || runs_.back().shape != use.shape || runs_.back().glass != use.glass) {
       runs_.push_back({use.shape, use.glass, listed_.size(), 0});
     }

@@ -36,7 +36,9 @@ struct DepthRange {
 class SolidBatch {
  public:
   SolidBatch();
-  void upload(const scene::Scene& scene);
+  /// Sends these solids again; the others are as they were sent last. Throws std::runtime_error where there are more
+  /// than the card can number.
+  void upload(const scene::Scene& scene, const std::vector<Span>& spans);
   /// Draws a list of packed faces with the program in use. Returns the number of draw calls: 0 or 1.
   int draw(const std::vector<std::uint32_t>& faces);
 
@@ -47,14 +49,16 @@ class SolidBatch {
   Buffer indices_;
   VertexArray array_;
   std::size_t indexed_faces_ = 0;
+  std::size_t held_ = 0;  ///< Solids that there is room for on the card.
 };
 
 class MeshBatch {
  public:
   MeshBatch();
   void upload(const scene::Scene& scene);
-  /// Lists what is shown under `look`, and widens `range` by it. Returns how many.
-  std::size_t list(const Look& look, const Camera& camera, DepthRange& range);
+  /// Lists what is shown under `look` in a picture of so many pixels' height, and widens `range` by it. Returns how
+  /// many.
+  std::size_t list(const Look& look, const Camera& camera, float height, DepthRange& range);
   /// Draws the listed uses of one pass. Returns the number of draw calls.
   int draw(bool glass);
 
@@ -79,6 +83,8 @@ class MeshBatch {
     scene::Layer layer = scene::Layer::Frame;
     std::uint8_t step = 0;
     bool glass = false;
+    glm::vec3 centre{0.0F};  ///< In the world.
+    float radius = 0.0F;
     Instance instance{};
   };
   struct Run {

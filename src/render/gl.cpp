@@ -108,6 +108,13 @@ void BufferTexture::send(const void* bytes, std::size_t size, GLenum usage) {
   glBindBuffer(GL_TEXTURE_BUFFER, 0);
 }
 
+void BufferTexture::replace(std::size_t first, const void* bytes, std::size_t size) {
+  if (size == 0) return;
+  glBindBuffer(GL_TEXTURE_BUFFER, buffer_.id());
+  glBufferSubData(GL_TEXTURE_BUFFER, static_cast<GLintptr>(first), static_cast<GLsizeiptr>(size), bytes);
+  glBindBuffer(GL_TEXTURE_BUFFER, 0);
+}
+
 void BufferTexture::bind(GLuint unit) const {
   glActiveTexture(GL_TEXTURE0 + unit);
   glBindTexture(GL_TEXTURE_BUFFER, texture_.id());

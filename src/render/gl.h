@@ -82,6 +82,8 @@ class BufferTexture {
   explicit BufferTexture(GLenum format);
   /// Replaces the content. Throws std::runtime_error where it is larger than the card reads.
   void send(const void* bytes, std::size_t size, GLenum usage);
+  /// Replaces a part of it.
+  void replace(std::size_t first, const void* bytes, std::size_t size);
   void bind(GLuint unit) const;
 
  private:

@@ -151,7 +151,8 @@ struct Renderer::State {
   ShadowBatch shadows;
   CutBatch cuts;
   std::optional<scene::PickFilter> cut_of;  ///< What `cuts` was worked out for.
-  std::vector<Seen> seen;
+  Sent sent;
+  Seen seen;
   Visible visible;
   float floor_height = 0.0F;
 
@@ -198,10 +199,15 @@ Renderer::~Renderer() = default;
 void Renderer::upload(const scene::Scene& scene) {
   State& s = *state_;
   s.cut_of.reset();
-  s.seen = makeSeen(scene);
-  s.solids.upload(scene);
+  if (scene.solids.size() > kMostSolids) {
+    throw std::runtime_error("The scene has more than two million solids, which the renderer can't number.");
+  }
+  const std::vector<Span> changed = s.sent.changed(scene);
+  renew(s.seen, scene, changed);
+  s.solids.upload(scene, changed);
   s.meshes.upload(scene);
   s.shadows.upload(scene);
+  s.sent.keep(scene, changed);
   s.floor_height = scene.walls.empty() ? scene.bounds.low.z : scene.walls.front().origin.z;
   for (const scene::WallFrame& wall : scene.walls) s.floor_height = std::min(s.floor_height, wall.origin.z);
 }
@@ -227,10 +233,10 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   glClearColor(colours.ground.r, colours.ground.g, colours.ground.b, 1.0F);
   glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
 
-  listVisible(s.visible, s.seen, camera, look, aspect);
+  listVisible(s.visible, s.seen, camera, look, size);
   DepthRange range{s.visible.near_depth, s.visible.far_depth};
   DrawCounts counts;
-  counts.solids = s.visible.solids + s.meshes.list(look, camera, range);
+  counts.solids = s.visible.solids + s.meshes.list(look, camera, size.y, range);
   if (look.shadow) s.shadows.widen(camera, range);
   if (range.near_depth > range.far_depth) return counts;
   const float slack = 1.0F + 1e-4F * (range.far_depth - range.near_depth);

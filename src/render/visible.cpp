@@ -4,6 +4,7 @@
 #include <bit>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace sillwright::render {
 namespace {
@@ -60,7 +61,7 @@ struct Sides {
 };
 
 /// Bit a face that is turned to the eye.
-std::uint32_t facing(const Seen& solid, glm::vec3 eye, glm::vec3 forward, bool parallel) {
+std::uint32_t facing(const Shape& solid, glm::vec3 eye, glm::vec3 forward, bool parallel) {
   std::uint32_t bits = 0;
   for (std::size_t f = 0; f < 6; ++f) {
     const glm::vec4& p = solid.plane[f];
@@ -71,7 +72,7 @@ std::uint32_t facing(const Seen& solid, glm::vec3 eye, glm::vec3 forward, bool p
   return bits;
 }
 
-void addFaces(std::vector<std::uint32_t>& out, std::size_t index, const Seen& solid, std::uint32_t front,
+void addFaces(std::vector<std::uint32_t>& out, std::size_t index, const Shape& solid, std::uint32_t front,
               const Neighbours& neighbours) {
   for (std::size_t f = 0; f < 6; ++f) {
     if ((front >> f & 1U) == 0) continue;
@@ -87,20 +88,66 @@ void addFaces(std::vector<std::uint32_t>& out, std::size_t index, const Seen& so
 }
 
 /// Whether all of a solid, moved by `moved`, is taken away by the cut.
-bool isAway(const Seen& solid, glm::vec3 moved, const std::optional<scene::Cut>& cut) {
-  if (!cut || cut->beyond(solid.centre + moved) < -solid.radius) return false;
-  return std::all_of(solid.corner.begin(), solid.corner.end(),
+bool isAway(const Whereabouts& where, const Shape& shape, glm::vec3 moved, const std::optional<scene::Cut>& cut) {
+  if (!cut || cut->beyond(where.centre + moved) < -where.radius) return false;
+  return std::all_of(shape.corner.begin(), shape.corner.end(),
                      [&](const glm::vec3& corner) { return cut->beyond(corner + moved) > -scene::kCutTouch; });
 }
 
-/// Sorts by depth through the bits of a positive float, which rise with it.
-struct Ranked {
-  std::uint32_t depth = 0;
-  std::uint32_t solid = 0;
-  std::uint32_t front = 0;
-};
+Shape shapeOf(const scene::Solid& solid) {
+  Shape shape;
+  shape.corner = solid.corner;
+  shape.edges = solid.edges;
+  for (std::size_t f = 0; f < 6; ++f) shape.plane[f] = planeOf(solid, scene::kFaces[f]);
+  return shape;
+}
+
+Whereabouts whereaboutsOf(const scene::Scene& scene, const scene::Solid& solid) {
+  const scene::Part& part = scene.parts.at(solid.part);
+  Whereabouts where;
+  for (const glm::vec3& corner : solid.corner) where.centre += corner * 0.125F;
+  for (const glm::vec3& corner : solid.corner) {
+    where.radius = std::max(where.radius, glm::length(corner - where.centre));
+  }
+  if (part.wall >= 0) where.inward = scene.walls.at(static_cast<std::size_t>(part.wall)).inward;
+  where.layer = part.layer;
+  where.step = part.step;
+  where.glass = part.material == scene::Material::Glass;
+  return where;
+}
+
+/// Grows the range to hold a solid's corners, which are only looked at where they can matter.
+void holdDepths(Visible& out, const Shape& shape, float depth, float radius, glm::vec3 from, glm::vec3 forward) {
+  const float slack = radius * 1e-3F + 1.0F;  // of a rounded radius
+  if (depth - radius - slack >= out.near_depth && depth + radius + slack <= out.far_depth) return;
+  for (const glm::vec3& corner : shape.corner) {
+    const float at = glm::dot(corner - from, forward);
+    out.near_depth = std::min(out.near_depth, at);
+    out.far_depth = std::max(out.far_depth, at);
+  }
+}
 
 }  // namespace
+
+Smallness::Smallness(const Camera& camera, float height)
+    : least_mm(kLeastRadius * 2.0F * camera.halfHeight() / height),
+      distance(camera.distance),
+      parallel(camera.parallel) {}
+
+void sortByDepth(std::vector<Ranked>& list, std::vector<Ranked>& spare) {
+  constexpr unsigned kBits = 11;
+  constexpr std::size_t kBuckets = std::size_t{1} << kBits;
+  spare.resize(list.size());
+  for (unsigned shift = 0; shift < 32; shift += kBits) {
+    const auto bucket = [&](const Ranked& each) { return each.depth >> shift & (kBuckets - 1); };
+    std::array<std::size_t, kBuckets> first{};
+    for (const Ranked& each : list) ++first[bucket(each)];
+    std::size_t before = 0;
+    for (std::size_t& count : first) before += std::exchange(count, before);
+    for (const Ranked& each : list) spare[first[bucket(each)]++] = each;
+    list.swap(spare);
+  }
+}
 
 // From its diagonals, so that a corner pulled onto its neighbour still leaves a plane.
 glm::vec4 planeOf(const scene::Solid& solid, const std::array<std::uint8_t, 4>& face) {
@@ -120,66 +167,63 @@ bool isShown(scene::Layer layer, std::uint8_t step, const Look& look) {
   return scene::isShown(layer, step, look.hidden_layers, look.hidden_steps);
 }
 
-std::vector<Seen> makeSeen(const scene::Scene& scene) {
-  std::vector<Seen> all;
-  all.reserve(scene.solids.size());
-  for (const scene::Solid& solid : scene.solids) {
-    const scene::Part& part = scene.parts.at(solid.part);
-    Seen s;
-    s.corner = solid.corner;
-    for (std::size_t f = 0; f < 6; ++f) s.plane[f] = planeOf(solid, scene::kFaces[f]);
-    for (const glm::vec3& corner : solid.corner) s.centre += corner * 0.125F;
-    for (const glm::vec3& corner : solid.corner) s.radius = std::max(s.radius, glm::length(corner - s.centre));
-    if (part.wall >= 0) s.inward = scene.walls.at(static_cast<std::size_t>(part.wall)).inward;
-    s.layer = part.layer;
-    s.step = part.step;
-    s.edges = solid.edges;
-    s.glass = part.material == scene::Material::Glass;
-    all.push_back(s);
+void renew(Seen& seen, const scene::Scene& scene, const std::vector<Span>& spans) {
+  seen.where.resize(scene.solids.size());
+  seen.shape.resize(scene.solids.size());
+  for (const Span& span : spans) {
+    for (std::size_t i = span.first; i < span.last; ++i) {
+      const scene::Solid& solid = scene.solids[i];
+      seen.shape[i] = shapeOf(solid);
+      seen.where[i] = whereaboutsOf(scene, solid);
+    }
   }
+}
+
+Seen makeSeen(const scene::Scene& scene) {
+  Seen all;
+  renew(all, scene, {{0, scene.solids.size()}});
   return all;
 }
 
-void listVisible(Visible& out, const std::vector<Seen>& seen, const Camera& camera, const Look& look, float aspect) {
+void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size) {
   static const Neighbours neighbours = makeNeighbours();
-  const Sides sides(camera, aspect);
+  const Sides sides(camera, size.x / size.y);
+  const Smallness small(camera, size.y);
   const glm::vec3 eye = camera.eye();
   const glm::vec3 forward = camera.forward();
-
-  std::vector<Ranked> opaque;
-  std::vector<Ranked> glass;
-  opaque.reserve(seen.size());
+  std::vector<Ranked>& opaque = out.ranked_opaque;
+  std::vector<Ranked>& glass = out.ranked_glass;
+  opaque.clear();
+  glass.clear();
   out.near_depth = std::numeric_limits<float>::max();
   out.far_depth = std::numeric_limits<float>::lowest();
-  for (std::size_t i = 0; i < seen.size(); ++i) {
-    const Seen& solid = seen[i];
-    if (!isShown(solid.layer, solid.step, look)) continue;
-    const glm::vec3 moved = solid.inward * spreadOffset(solid.layer, look.spread);
-    if (!sides.touches(solid.centre + moved, solid.radius) || isAway(solid, moved, look.cut)) continue;
-    const std::uint32_t front = facing(solid, eye - moved, forward, camera.parallel);
-    if (front == 0) continue;
+  for (std::size_t i = 0; i < seen.where.size(); ++i) {
+    const Whereabouts& where = seen.where[i];
+    if (!isShown(where.layer, where.step, look)) continue;
+    const glm::vec3 moved = where.inward * spreadOffset(where.layer, look.spread);
     const glm::vec3 from = eye - moved;
-    for (const glm::vec3& corner : solid.corner) {
-      const float depth = glm::dot(corner - from, forward);
-      out.near_depth = std::min(out.near_depth, depth);
-      out.far_depth = std::max(out.far_depth, depth);
-    }
-    const glm::vec3 to = solid.centre - from;
-    const float rank = camera.parallel ? std::max(glm::dot(to, forward) + 1e6F, 0.0F) : glm::dot(to, to);
-    (solid.glass ? glass : opaque)
+    const glm::vec3 to = where.centre - from;
+    const float depth = glm::dot(to, forward);
+    if (small.isTooSmall(where.radius, depth) || !sides.touches(where.centre + moved, where.radius)) continue;
+    const Shape& shape = seen.shape[i];
+    if (isAway(where, shape, moved, look.cut)) continue;
+    const std::uint32_t front = facing(shape, from, forward, camera.parallel);
+    if (front == 0) continue;
+    holdDepths(out, shape, depth, where.radius, from, forward);
+    const float rank = camera.parallel ? std::max(depth + 1e6F, 0.0F) : glm::dot(to, to);
+    (where.glass ? glass : opaque)
         .push_back({std::bit_cast<std::uint32_t>(rank), static_cast<std::uint32_t>(i), front});
   }
-  const auto nearer = [](const Ranked& a, const Ranked& b) {
-    return a.depth != b.depth ? a.depth < b.depth : a.solid < b.solid;
-  };
-  std::sort(opaque.begin(), opaque.end(), nearer);
-  std::sort(glass.rbegin(), glass.rend(), nearer);
+  sortByDepth(opaque, out.spare);
+  sortByDepth(glass, out.spare);
 
   out.solids = opaque.size() + glass.size();
   out.opaque.clear();
   out.glass.clear();
-  for (const Ranked& r : opaque) addFaces(out.opaque, r.solid, seen[r.solid], r.front, neighbours);
-  for (const Ranked& r : glass) addFaces(out.glass, r.solid, seen[r.solid], r.front, neighbours);
+  for (const Ranked& r : opaque) addFaces(out.opaque, r.solid, seen.shape[r.solid], r.front, neighbours);
+  for (auto r = glass.rbegin(); r != glass.rend(); ++r) {
+    addFaces(out.glass, r->solid, seen.shape[r->solid], r->front, neighbours);
+  }
 }
 
 }  // namespace sillwright::render

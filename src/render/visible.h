@@ -12,27 +12,40 @@
 
 #include "render/camera.h"
 #include "render/renderer.h"
+#include "render/sent.h"
 #include "scene/scene.h"
 
 namespace sillwright::render {
 
-/// What is kept of a solid for the asking.
-struct Seen {
-  std::array<glm::vec4, 6> plane{};  ///< Outward normal and distance: dot(n, p) + w > 0 is outside. Zero: no face.
-  std::array<glm::vec3, 8> corner{};
+/// Where a solid is: enough to tell most of those that can't be seen.
+struct Whereabouts {
   glm::vec3 centre{0.0F};
   float radius = 0.0F;
   glm::vec3 inward{0.0F};  ///< Of its wall; zero without one.
   scene::Layer layer = scene::Layer::Frame;
   std::uint8_t step = 0;
-  std::uint16_t edges = 0;
   bool glass = false;
+};
+
+/// What is asked of those that may be seen.
+struct Shape {
+  std::array<glm::vec4, 6> plane{};  ///< Outward normal and distance: dot(n, p) + w > 0 is outside. Zero: no face.
+  std::array<glm::vec3, 8> corner{};
+  std::uint16_t edges = 0;
+};
+
+/// What is kept of a scene's solids for the asking, in their order.
+struct Seen {
+  std::vector<Whereabouts> where;
+  std::vector<Shape> shape;
 };
 
 /// Plane of a solid's face (corner numbers in `face`); zero where the face has shrunk to a line.
 [[nodiscard]] glm::vec4 planeOf(const scene::Solid& solid, const std::array<std::uint8_t, 4>& face);
 
-[[nodiscard]] std::vector<Seen> makeSeen(const scene::Scene& scene);
+[[nodiscard]] Seen makeSeen(const scene::Scene& scene);
+/// The same for these solids alone; `seen` was made of a scene that differs in no others.
+void renew(Seen& seen, const scene::Scene& scene, const std::vector<Span>& spans);
 
 /// A face to draw, in one number: solid << 11 | face << 8 | inked edges << 4 | outlines. Edge k of a face runs from its
 /// corner k to the next.
@@ -42,16 +55,43 @@ struct Seen {
 }
 inline constexpr std::size_t kMostSolids = std::size_t{1} << 21U;
 
+/// How small a thing may be in a picture of so many pixels' height to be drawn.
+struct Smallness {
+  static constexpr float kLeastRadius = 0.3F;  ///< Pixels; below it a thing only flickers, if it is met at all.
+  float least_mm = 0.0F;                       ///< In the plane through the target.
+  float distance = 1.0F;
+  bool parallel = false;
+  Smallness(const Camera& camera, float height);
+  [[nodiscard]] bool isTooSmall(float radius, float depth) const {
+    return parallel ? radius < least_mm : radius * distance < least_mm * depth;
+  }
+};
+
+/// A solid to draw; `depth` holds the bits of a positive float, which rise with it.
+struct Ranked {
+  std::uint32_t depth = 0;
+  std::uint32_t solid = 0;
+  std::uint32_t front = 0;  ///< A bit a face that is turned to the eye.
+};
+
+/// By depth, equal ones in the order they stand in. Takes time by their number alone (LSD radix sort: Knuth, The Art of
+/// Computer Programming 3, 5.2.5). `spare` is for its use.
+void sortByDepth(std::vector<Ranked>& list, std::vector<Ranked>& spare);
+
 struct Visible {
   std::vector<std::uint32_t> opaque;  ///< Nearest solids first, to spare the card what is covered.
   std::vector<std::uint32_t> glass;   ///< Farthest first, for blending.
   std::size_t solids = 0;
   float near_depth = 0.0F;  ///< Of what is listed, along the camera's forward.
   float far_depth = 0.0F;
+  std::vector<Ranked> ranked_opaque;  ///< What the lists are made from.
+  std::vector<Ranked> ranked_glass;
+  std::vector<Ranked> spare;
 };
 
-/// Fills `out` (reusing its memory) with what `camera` sees of `seen` under `look`.
-void listVisible(Visible& out, const std::vector<Seen>& seen, const Camera& camera, const Look& look, float aspect);
+/// Fills `out` (reusing its memory) with what `camera` sees of `seen` under `look` in a picture of `size` pixels. What
+/// is a small part of a pixel there is left out: of a large site seen as a whole that is most of it.
+void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size);
 
 /// Whether a part of this layer and step is drawn at all.
 [[nodiscard]] bool isShown(scene::Layer layer, std::uint8_t step, const Look& look);

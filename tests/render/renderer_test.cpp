@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <random>
 #include <stdexcept>
 #include <string>
 
@@ -451,4 +452,41 @@ TEST_CASE("a scene that names parts or meshes it doesn't have is refused") {
 TEST_CASE("the context says what draws") {
   const render::Offscreen context;
   CHECK(context.describe().find("OpenGL") != std::string::npos);
+}
+
+TEST_CASE("a scene that differs a little from the one before is drawn as by a renderer that knows none") {
+  Bench kept;
+  Scene s = sample::framedWall();
+  const Camera c = looking(20, 20, 3000);
+  static_cast<void>(kept.draw(s, c));
+  std::minstd_rand chance(9);
+  for (int step = 0; step < 12; ++step) {
+    const std::size_t at = chance() % s.solids.size();
+    switch (step % 4) {
+      case 0:  // moved
+        for (glm::vec3& corner : s.solids[at].corner) corner += glm::vec3(0, -40, 25);
+        break;
+      case 1:  // of another material, in another layer
+        s.parts[s.solids[at].part].material = Material::FoldedMetal;
+        s.parts[s.solids[at].part].layer = Layer::Flashing;
+        break;
+      case 2:  // one fewer, or one more
+        if (step < 6) {
+          s.solids.erase(s.solids.begin() + static_cast<std::ptrdiff_t>(at));
+        } else {
+          s.solids.push_back(s.solids[at]);
+        }
+        break;
+      default:  // its ink
+        s.solids[at].edges ^= 0x0f0f;
+    }
+    const Image image = kept.draw(s, c);
+    render::Renderer anew;
+    anew.upload(s);
+    render::Target target(kWidth, kHeight, 4);
+    target.begin();
+    anew.draw(c, {}, kWidth, kHeight);
+    target.resolve();
+    CHECK(image.rgb == target.read());
+  }
 }

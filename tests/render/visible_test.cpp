@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <random>
 #include <set>
 
 #include "render/pattern.h"
@@ -17,7 +18,7 @@ namespace {
 
 Visible seenBy(const scene::Scene& scene, const Camera& camera, const Look& look = {}) {
   Visible v;
-  render::listVisible(v, render::makeSeen(scene), camera, look, 1.6F);
+  render::listVisible(v, render::makeSeen(scene), camera, look, {1600.0F, 1000.0F});
   return v;
 }
 
@@ -172,5 +173,41 @@ TEST_CASE("every painted tile has tones, and joins itself without a seam") {
     }
     INFO("pattern " << i);
     CHECK(across <= inside * 2 + 4 * render::kTile);
+  }
+}
+
+TEST_CASE("the radix sort puts what a comparing sort does, equal depths in the order they stood in") {
+  std::minstd_rand chance(3);
+  for (const std::size_t count : {0U, 1U, 2U, 700U, 30'000U}) {
+    std::vector<render::Ranked> list;
+    for (std::size_t i = 0; i < count; ++i) {
+      const float depth = static_cast<float>(chance() % 997) * (i % 5 == 0 ? 1e-6F : 41.7F);
+      list.push_back({std::bit_cast<std::uint32_t>(depth), static_cast<std::uint32_t>(i), 1});
+    }
+    auto expected = list;
+    std::stable_sort(expected.begin(), expected.end(), [](const auto& a, const auto& b) {
+      return std::bit_cast<float>(a.depth) < std::bit_cast<float>(b.depth);
+    });
+    std::vector<render::Ranked> spare;
+    render::sortByDepth(list, spare);
+    REQUIRE(list.size() == expected.size());
+    for (std::size_t i = 0; i < count; ++i) CHECK(list[i].solid == expected[i].solid);
+  }
+}
+
+TEST_CASE("what is a small part of a pixel isn't drawn, and is as soon as it is more") {
+  scene::Scene s = oneBox();
+  sample::addBox(s, scene::Material::Packer, scene::Layer::Packing, {600, 0, 0}, {610, 10, 10});
+  for (const bool parallel : {false, true}) {
+    Camera camera = fromUpperLeft();
+    camera.parallel = parallel;
+    const auto drawn = [&](float pixels_across) {  // of the small one's ten millimetres, in a picture 1000 high
+      camera.distance = 1.0F;
+      camera.distance = 10.0F / pixels_across * 1000.0F / (2.0F * camera.halfHeight());
+      return seenBy(s, camera).solids;
+    };
+    CHECK(drawn(3.0F) == 2);
+    CHECK(drawn(0.7F) == 2);
+    CHECK(drawn(0.2F) == 1);
   }
 }
