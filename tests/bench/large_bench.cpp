@@ -5,7 +5,6 @@
 // Arguments: none, or the largest number of openings (100000 by default).
 
 #include <toml++/toml.h>
-#include <unistd.h>
 
 #include <cstdio>
 #include <cstdlib>
@@ -71,19 +70,16 @@ void print(std::size_t openings, const Measured& m) {
 }
 
 void runAll(const std::string& self, std::size_t most) {
-  const std::filesystem::path folder =
-      std::filesystem::temp_directory_path() / ("sillwright-large-" + std::to_string(getpid()));
-  std::filesystem::create_directories(folder);
+  const bench::Folder folder("large");
   double before = 0;
   for (std::size_t openings = 1'000; openings <= most; openings *= 10) {
-    const std::filesystem::path file = jobFile(folder, openings);
+    const std::filesystem::path file = jobFile(folder.path, openings);
     const Measured measured = measure(self, file, openings < 100'000 ? 7 : 3);
     print(openings, measured);
     if (before > 0) std::printf("        %.1f times the time for a tenth as many\n", measured.check.seconds / before);
     before = measured.check.seconds;
     std::filesystem::remove(file);
   }
-  std::filesystem::remove_all(folder);
 }
 
 }  // namespace
@@ -91,7 +87,7 @@ void runAll(const std::string& self, std::size_t most) {
 int main(int count, char** arguments) {
   try {
     if (count == 3 && std::string(arguments[1]) == "--parse") return parseAlone(arguments[2]);
-    runAll("/proc/self/exe", count > 1 ? std::strtoul(arguments[1], nullptr, 10) : 100'000);
+    runAll(bench::kSelf, count > 1 ? std::strtoul(arguments[1], nullptr, 10) : 100'000);
   } catch (const std::exception& error) {
     std::fprintf(stderr, "%s\n", error.what());
     return 1;

@@ -14,6 +14,8 @@
 namespace sillwright::bench {
 
 inline constexpr std::size_t kOpeningsAWall = 10;
+inline constexpr std::size_t kInAColumn =
+    160;                                ///< Walls behind each other; the most that a job may have fill a square.
 inline constexpr double kApart = 2400;  ///< From opening to opening along a wall, mm.
 
 /// A whole number of millimetres from 0 to `most`, the same for the same opening and use.
@@ -67,8 +69,9 @@ inline job::Job manyOpenings(const job::Job& pattern, std::size_t openings) {
     wall.name = "w" + std::to_string(i + 1);
     wall.length = 600 + kApart * static_cast<double>(kOpeningsAWall);
     wall.top = {{0, 2700}, {wall.length, 2700}};
-    wall.at_y = 6000 * static_cast<double>(i % 100);
-    wall.at_x = 30'000 * static_cast<double>(i / 100);
+    wall.at_y = 6000 * static_cast<double>(i % kInAColumn);
+    const std::size_t column = i / kInAColumn;  // to the right and to the left in turns
+    wall.at_x = 30'000 * static_cast<double>((column + 1) / 2) * (column % 2 == 0 ? -1 : 1);
     job.walls.push_back(wall);
   }
   for (std::size_t i = 0; i < openings; ++i) job.openings.push_back(oneOf(pattern.openings.front(), i));

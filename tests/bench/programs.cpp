@@ -8,6 +8,7 @@
 
 #include <chrono>
 #include <stdexcept>
+#include <system_error>
 
 namespace sillwright::bench {
 namespace {
@@ -17,6 +18,16 @@ double seconds(const timeval& time) {
 }
 
 }  // namespace
+
+Folder::Folder(const std::string& name)
+    : path(std::filesystem::temp_directory_path() / ("sillwright-" + name + "-" + std::to_string(getpid()))) {
+  std::filesystem::create_directories(path);
+}
+
+Folder::~Folder() {
+  std::error_code ignored;
+  std::filesystem::remove_all(path, ignored);
+}
 
 double secondsNow() {
   return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();

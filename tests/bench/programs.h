@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <filesystem>
 #include <string>
 #include <vector>
 
@@ -18,7 +19,19 @@ struct Took {
 /// can't be started.
 [[nodiscard]] Took runProgram(const std::vector<std::string>& command);
 
-/// A second's fractions since some moment, the same for all programs of the machine.
+/// This program's own file, to be run again for another part of the work.
+inline constexpr const char* kSelf = "/proc/self/exe";
+
+/// A folder for files of a run, for as long as this lives.
+struct Folder {
+  explicit Folder(const std::string& name);
+  ~Folder();
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+  std::filesystem::path path;
+};
+
+/// Seconds since some moment, the same for all programs of the machine.
 [[nodiscard]] double secondsNow();
 
 inline double median(std::vector<double> values) {

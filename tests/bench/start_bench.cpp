@@ -5,7 +5,6 @@
 #include <epoxy/gl.h>  // before GLFW, which brings another gl.h where there is none yet
 
 #include <GLFW/glfw3.h>
-#include <unistd.h>
 
 #include <cstdio>
 #include <cstdlib>
@@ -31,7 +30,6 @@ using namespace sillwright;
 namespace {
 
 constexpr int kRounds = 7;
-const char* const kSelf = "/proc/self/exe";
 
 // --- what is measured, as programs of their own. They end as soon as there is a picture, without tidying up.
 
@@ -117,7 +115,7 @@ void measureAll(const std::filesystem::path& folder) {
   const std::string many = folder / "1000.toml";
   const std::string png = folder / "picture.png";
   std::ofstream(many) << job::write(bench::manyOpenings(1000));
-  const std::vector<std::string> bare_picture{kSelf, "--bare-picture", png};
+  const std::vector<std::string> bare_picture{bench::kSelf, "--bare-picture", png};
   compare("picture of the boat shed", {SILLWRIGHT_PROGRAM, "picture", shed, "--out", png}, bare_picture);
   compare("picture of 1,000 openings", {SILLWRIGHT_PROGRAM, "picture", many, "--out", png}, bare_picture);
   const bench::Display display;
@@ -125,8 +123,8 @@ void measureAll(const std::filesystem::path& folder) {
     std::printf("no display and no Xvfb: the viewer is not measured\n");
     return;
   }
-  compare("viewer to the boat shed's first picture", {kSelf, "--viewer", shed}, {kSelf, "--bare-window"});
-  compare("viewer to 1,000 openings' first picture", {kSelf, "--viewer", many}, {kSelf, "--bare-window"});
+  compare("viewer to the boat shed's first picture", {bench::kSelf, "--viewer", shed}, {bench::kSelf, "--bare-window"});
+  compare("viewer to 1,000 openings' first picture", {bench::kSelf, "--viewer", many}, {bench::kSelf, "--bare-window"});
 }
 
 }  // namespace
@@ -137,11 +135,7 @@ int main(int count, char** arguments) {
     if (mode == "--viewer" && count == 3) return viewerToFirstPicture(arguments[2]);
     if (mode == "--bare-picture" && count == 3) return barePicture(arguments[2]);
     if (mode == "--bare-window") return bareWindow();
-    const std::filesystem::path folder =
-        std::filesystem::temp_directory_path() / ("sillwright-start-" + std::to_string(getpid()));
-    std::filesystem::create_directories(folder);
-    measureAll(folder);
-    std::filesystem::remove_all(folder);
+    measureAll(bench::Folder("start").path);
     countDrawCalls();
   } catch (const std::exception& error) {
     std::fprintf(stderr, "%s\n", error.what());
