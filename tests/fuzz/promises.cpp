@@ -9,17 +9,13 @@
 
 #include "check/judge.h"
 #include "exchange/check_json.h"
-#include "exchange/csv.h"
-#include "exchange/schedule.h"
 #include "fuzz/hold.h"
+#include "fuzz/lists.h"
 #include "job/read.h"
 #include "job/rewrite.h"
 #include "plan/order_of_work.h"
 #include "practice/read.h"
 #include "scene/build.h"
-#include "takeoff/order.h"
-#include "takeoff/table.h"
-#include "takeoff/takeoff.h"
 
 namespace sillwright::fuzz {
 namespace {
@@ -114,47 +110,6 @@ void holdSteps(const job::Job& job, const plan::Plan& plan, const practice::Prac
   hold(told == wanted, "each step of each opening stands once in the crew's order");
 }
 
-void holdCutting(const takeoff::CutPlan& cutting, const std::vector<takeoff::CutPiece>& pieces, double kerf) {
-  double wanted = 0;
-  for (const takeoff::CutPiece& piece : pieces) wanted += piece.length * piece.count;
-  double given = 0;
-  for (const takeoff::CutPiece& piece : cutting.too_long) given += piece.length * piece.count;
-  for (const takeoff::CutBar& bar : cutting.bars) {
-    double used = 0;
-    for (const double piece : bar.pieces) used += piece;
-    given += used * bar.times;
-    hold(used + kerf * static_cast<double>(bar.pieces.size() - 1) <= bar.stock + 0.01, "a bar holds its pieces");
-  }
-  hold(std::abs(wanted - given) < 0.1 * static_cast<double>(pieces.size() + 1), "every piece is cut once");
-  hold(cutting.bound <= cutting.bought + kRounding, "no plan buys less than the bound");
-}
-
-void holdLists(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-               const check::Findings& findings) {
-  takeoff::TakeoffOptions options;
-  options.steps = 100'000;
-  const takeoff::Takeoff takeoff = takeoff::takeOff(job, practice, plan, options);
-  for (const auto& section : takeoff.timber) holdCutting(section.cutting, section.pieces, takeoff.kerf);
-  auto tables = takeoff::tablesOf(takeoff, job, practice);
-  tables.push_back(takeoff::orderList(job, plan, findings));
-  for (const takeoff::Table& table : tables) {
-    const auto read = exchange::readCsv(exchange::csv(table), "list.csv");
-    holdAnswer(read);
-    hold(read.ok() && read.value->size() <= table.rows.size() + 1, "a list that is written is a CSV");
-    for (const auto& row : table.rows) {
-      hold(row.size() == table.columns.size(), "a row is as long as the columns");
-      for (const takeoff::Cell& cell : row) {
-        const auto* number = std::get_if<double>(&cell);
-        hold(number == nullptr || std::isfinite(*number), "a list's numbers are finite");
-      }
-    }
-  }
-  const auto again = exchange::readSchedule(exchange::csv(tables.back()), "order.csv", {});
-  holdAnswer(again);
-  hold(again.ok() == !job.openings.empty() || !again.ok(), "an order list is a schedule");
-  if (again.ok()) hold(again.value->openings.size() == job.openings.size(), "a schedule brings all openings back");
-}
-
 void holdScene(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                const check::Findings& findings) {
   const scene::Scene scene = scene::build(job, practice, plan, findings, {});
@@ -228,7 +183,6 @@ void holdPlan(const job::Job& job, const practice::Practice& practice) {
   hold(findings.verdict >= worst, "a job's verdict is its worst opening's");
   const std::string report = exchange::checkJson(job, practice, plan, findings);
   holdJson(report);
-  hold(report == exchange::checkJson(job, practice, plan, findings), "the same bytes twice");
   holdSteps(job, plan, practice);
   holdLists(job, practice, plan, findings);
   holdScene(job, practice, plan, findings);
