@@ -72,32 +72,57 @@ std::uint32_t facing(const Shape& solid, glm::vec3 eye, glm::vec3 forward, bool 
   return bits;
 }
 
-void addFaces(std::vector<std::uint32_t>& out, std::size_t index, const Shape& solid, std::uint32_t front,
-              const Neighbours& neighbours) {
-  for (std::size_t f = 0; f < 6; ++f) {
-    if ((front >> f & 1U) == 0) continue;
-    std::uint32_t inked = 0;
-    std::uint32_t outline = 0;
-    for (std::size_t k = 0; k < 4; ++k) {
-      const Beyond& beyond = neighbours[f][k];
-      inked |= (std::uint32_t{solid.edges} >> beyond.bit & 1U) << k;
-      outline |= (~front >> beyond.face & 1U) << k;
+/// Outlines of a face (bit k: its edge k) where these faces are turned to the eye: edges with one that is turned away.
+using Outlines = std::array<std::array<std::uint8_t, 6>, 64>;
+
+Outlines makeOutlines(const Neighbours& neighbours) {
+  Outlines all{};
+  for (std::uint32_t front = 0; front < 64; ++front) {
+    for (std::size_t f = 0; f < 6; ++f) {
+      for (std::size_t k = 0; k < 4; ++k) {
+        all[front][f] |= static_cast<std::uint8_t>((~front >> neighbours[f][k].face & 1U) << k);
+      }
     }
-    out.push_back(packFace(index, f, inked, outline));
+  }
+  return all;
+}
+
+const Neighbours& neighboursOf() {
+  static const Neighbours kNeighbours = makeNeighbours();
+  return kNeighbours;
+}
+
+/// Shape::inked of a solid with these edges.
+std::uint32_t inkedFaces(std::uint16_t edges) {
+  std::uint32_t inked = 0;
+  for (std::uint32_t f = 0; f < 6; ++f) {
+    for (std::uint32_t k = 0; k < 4; ++k) {
+      inked |= (std::uint32_t{edges} >> neighboursOf()[f][k].bit & 1U) << (4 * f + k);
+    }
+  }
+  return inked;
+}
+
+void addFaces(std::vector<std::uint32_t>& out, const Ranked& solid) {
+  static const Outlines kOutlines = makeOutlines(neighboursOf());
+  const std::uint32_t front = solid.faces & 63U;
+  for (std::uint32_t f = 0; f < 6; ++f) {
+    if ((front >> f & 1U) == 0) continue;
+    out.push_back(packFace(solid.solid, f, solid.faces >> (6U + 4U * f) & 15U, kOutlines[front][f]));
   }
 }
 
 /// Whether all of a solid, moved by `moved`, is taken away by the cut.
-bool isAway(const Whereabouts& where, const Shape& shape, glm::vec3 moved, const std::optional<scene::Cut>& cut) {
+bool isAway(const Whereabouts& where, const std::array<glm::vec3, 8>& corners, glm::vec3 moved,
+            const std::optional<scene::Cut>& cut) {
   if (!cut || cut->beyond(where.centre + moved) < -where.radius) return false;
-  return std::all_of(shape.corner.begin(), shape.corner.end(),
+  return std::all_of(corners.begin(), corners.end(),
                      [&](const glm::vec3& corner) { return cut->beyond(corner + moved) > -scene::kCutTouch; });
 }
 
 Shape shapeOf(const scene::Solid& solid) {
   Shape shape;
-  shape.corner = solid.corner;
-  shape.edges = solid.edges;
+  shape.inked = inkedFaces(solid.edges);
   for (std::size_t f = 0; f < 6; ++f) shape.plane[f] = planeOf(solid, scene::kFaces[f]);
   return shape;
 }
@@ -117,10 +142,11 @@ Whereabouts whereaboutsOf(const scene::Scene& scene, const scene::Solid& solid) 
 }
 
 /// Grows the range to hold a solid's corners, which are only looked at where they can matter.
-void holdDepths(Visible& out, const Shape& shape, float depth, float radius, glm::vec3 from, glm::vec3 forward) {
+void holdDepths(Visible& out, const std::array<glm::vec3, 8>& corners, float depth, float radius, glm::vec3 from,
+                glm::vec3 forward) {
   const float slack = radius * 1e-3F + 1.0F;  // of a rounded radius
   if (depth - radius - slack >= out.near_depth && depth + radius + slack <= out.far_depth) return;
-  for (const glm::vec3& corner : shape.corner) {
+  for (const glm::vec3& corner : corners) {
     const float at = glm::dot(corner - from, forward);
     out.near_depth = std::min(out.near_depth, at);
     out.far_depth = std::max(out.far_depth, at);
@@ -170,10 +196,12 @@ bool isShown(scene::Layer layer, std::uint8_t step, const Look& look) {
 void renew(Seen& seen, const scene::Scene& scene, const std::vector<Span>& spans) {
   seen.where.resize(scene.solids.size());
   seen.shape.resize(scene.solids.size());
+  seen.corner.resize(scene.solids.size());
   for (const Span& span : spans) {
     for (std::size_t i = span.first; i < span.last; ++i) {
       const scene::Solid& solid = scene.solids[i];
       seen.shape[i] = shapeOf(solid);
+      seen.corner[i] = solid.corner;
       seen.where[i] = whereaboutsOf(scene, solid);
     }
   }
@@ -186,7 +214,6 @@ Seen makeSeen(const scene::Scene& scene) {
 }
 
 void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size) {
-  static const Neighbours neighbours = makeNeighbours();
   const Sides sides(camera, size.x / size.y);
   const Smallness small(camera, size.y);
   const glm::vec3 eye = camera.eye();
@@ -206,13 +233,13 @@ void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Loo
     const float depth = glm::dot(to, forward);
     if (small.isTooSmall(where.radius, depth) || !sides.touches(where.centre + moved, where.radius)) continue;
     const Shape& shape = seen.shape[i];
-    if (isAway(where, shape, moved, look.cut)) continue;
+    if (isAway(where, seen.corner[i], moved, look.cut)) continue;
     const std::uint32_t front = facing(shape, from, forward, camera.parallel);
     if (front == 0) continue;
-    holdDepths(out, shape, depth, where.radius, from, forward);
+    holdDepths(out, seen.corner[i], depth, where.radius, from, forward);
     const float rank = camera.parallel ? std::max(depth + 1e6F, 0.0F) : glm::dot(to, to);
     (where.glass ? glass : opaque)
-        .push_back({std::bit_cast<std::uint32_t>(rank), static_cast<std::uint32_t>(i), front});
+        .push_back({std::bit_cast<std::uint32_t>(rank), static_cast<std::uint32_t>(i), shape.inked << 6U | front});
   }
   sortByDepth(opaque, out.spare);
   sortByDepth(glass, out.spare);
@@ -220,10 +247,9 @@ void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Loo
   out.solids = opaque.size() + glass.size();
   out.opaque.clear();
   out.glass.clear();
-  for (const Ranked& r : opaque) addFaces(out.opaque, r.solid, seen.shape[r.solid], r.front, neighbours);
-  for (auto r = glass.rbegin(); r != glass.rend(); ++r) {
-    addFaces(out.glass, r->solid, seen.shape[r->solid], r->front, neighbours);
-  }
+  out.opaque.reserve(opaque.size() * 3);
+  for (const Ranked& solid : opaque) addFaces(out.opaque, solid);
+  for (auto solid = glass.rbegin(); solid != glass.rend(); ++solid) addFaces(out.glass, *solid);
 }
 
 }  // namespace sillwright::render

@@ -30,14 +30,14 @@ struct Whereabouts {
 /// What is asked of those that may be seen.
 struct Shape {
   std::array<glm::vec4, 6> plane{};  ///< Outward normal and distance: dot(n, p) + w > 0 is outside. Zero: no face.
-  std::array<glm::vec3, 8> corner{};
-  std::uint16_t edges = 0;
+  std::uint32_t inked = 0;           ///< Four bits a face, from the first: whether its edge k is inked.
 };
 
 /// What is kept of a scene's solids for the asking, in their order.
 struct Seen {
   std::vector<Whereabouts> where;
   std::vector<Shape> shape;
+  std::vector<std::array<glm::vec3, 8>> corner;
 };
 
 /// Plane of a solid's face (corner numbers in `face`); zero where the face has shrunk to a line.
@@ -71,7 +71,7 @@ struct Smallness {
 struct Ranked {
   std::uint32_t depth = 0;
   std::uint32_t solid = 0;
-  std::uint32_t front = 0;  ///< A bit a face that is turned to the eye.
+  std::uint32_t faces = 0;  ///< A bit a face that is turned to the eye; above those, Shape::inked.
 };
 
 /// By depth, equal ones in the order they stand in. Takes time by their number alone (LSD radix sort: Knuth, The Art of

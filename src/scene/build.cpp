@@ -111,8 +111,8 @@ class Builder {
       addOpening(number - stages_.size() - 1, before.parts);
     }
     const Extent after = extentOf(into_);
-    return {after.parts - before.parts, after.solids - before.solids, after.uses - before.uses, boxFrom(into_, before),
-            shelf_.asked};
+    return {after.parts - before.parts, after.solids - before.solids, after.uses - before.uses,
+            boxFrom(into_, before),     groupsFrom(into_, before),    shelf_.asked};
   }
 
   void setFrames(Scene& scene) const {
@@ -184,11 +184,7 @@ std::size_t countBlocks(const Sources& from) {
 
 void setGroups(Scene& scene, const std::vector<Block>& blocks) {
   scene.groups.clear();
-  scene.groups.reserve(blocks.size());
-  for (std::size_t i = 0; i < blocks.size(); ++i) {
-    const bool floors = i == scene.walls.size();  // their box is without the ground
-    scene.groups.push_back({blocks[i].solids, blocks[i].uses, floors ? std::nullopt : blocks[i].box});
-  }
+  for (const Block& block : blocks) scene.groups.insert(scene.groups.end(), block.groups.begin(), block.groups.end());
 }
 
 void finish(Scene& scene, Blocks& blocks, Builder& builder) {

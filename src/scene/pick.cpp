@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 #include <utility>
@@ -159,26 +158,15 @@ void meet(const Mesh& mesh, const Box& box, const MeshUse& use, int rank, const 
   if (search.meetsCut() && behind_cut % 2 == 1) search.takeInPlane(use.part, rank);
 }
 
-/// Things from one number to before another, and a box round them where one is known.
-struct Run {
-  std::array<std::size_t, 2> solids;
-  std::array<std::size_t, 2> uses;
-  std::optional<Box> box;
-};
-
-/// The scene's groups; all of it as one where there are none, or not of all that is there.
-std::vector<Run> runsOf(const Scene& scene) {
-  std::vector<Run> runs;
-  runs.reserve(scene.groups.size() + 1);
+/// Whether the scene's groups are all of it.
+bool isGrouped(const Scene& scene) {
   std::size_t solids = 0;
   std::size_t uses = 0;
-  for (const Group& group : scene.groups) {
-    runs.push_back({{solids, solids + group.solids}, {uses, uses + group.uses}, group.box});
-    solids += group.solids;
-    uses += group.uses;
+  for (std::size_t i = 0; i < scene.groups.size(); i += 1 + scene.groups[i].inner) {
+    solids += scene.groups[i].solids;
+    uses += scene.groups[i].uses;
   }
-  if (solids == scene.solids.size() && uses == scene.uses.size()) return runs;
-  return {{{0, scene.solids.size()}, {0, scene.uses.size()}, std::nullopt}};
+  return solids == scene.solids.size() && uses == scene.uses.size();
 }
 
 /// How far any layer is shifted.
@@ -218,21 +206,33 @@ std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
   search.nearest.distance = kNever;
   search.takeCut(filter.cut);
   const std::vector<Box> boxes = boxesOf(scene.meshes);
-  const auto meetRun = [&](const Run& run) {
-    for (std::size_t i = run.solids[0]; i < run.solids[1]; ++i) {
+  std::size_t next_solid = 0;
+  std::size_t next_use = 0;
+  const auto meetAll = [&](std::size_t solids, std::size_t uses) {
+    for (std::size_t i = next_solid; i < next_solid + solids; ++i) {
       const Part& part = scene.parts[scene.solids[i].part];
       if (seen(part)) meet(scene.solids[i], rankOf(part.material), shiftOf(part), search);
     }
-    for (std::size_t i = run.uses[0]; i < run.uses[1]; ++i) {
+    for (std::size_t i = next_use; i < next_use + uses; ++i) {
       const MeshUse& use = scene.uses[i];
       const Part& part = scene.parts[use.part];
       if (seen(part)) meet(scene.meshes[use.mesh], boxes[use.mesh], use, rankOf(part.material), shiftOf(part), search);
     }
   };
-  const float shifted = furthest(filter);
-  for (const Run& run : runsOf(scene)) {
-    if (!run.box || worthwhile(through(grown(*run.box, shifted), from, direction), search.nearest.distance))
-      meetRun(run);
+  if (!isGrouped(scene)) {
+    meetAll(scene.solids.size(), scene.uses.size());
+  } else {
+    const float shifted = furthest(filter);
+    for (std::size_t i = 0; i < scene.groups.size(); ++i) {
+      const Group& group = scene.groups[i];
+      const bool may_hold =
+          !group.box || worthwhile(through(grown(*group.box, shifted), from, direction), search.nearest.distance);
+      if (may_hold && group.inner > 0) continue;  // its inner ones tell more
+      if (may_hold) meetAll(group.solids, group.uses);
+      next_solid += group.solids;
+      next_use += group.uses;
+      i += group.inner;
+    }
   }
   if (search.nearest.distance == kNever) return std::nullopt;
   return search.nearest;

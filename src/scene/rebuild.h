@@ -33,6 +33,7 @@ struct Block {
   std::size_t solids = 0;
   std::size_t uses = 0;
   std::optional<Box> box;             ///< Of all but the ground; empty: there is nothing.
+  std::vector<Group> groups;          ///< Of all.
   std::vector<std::uint32_t> meshes;  ///< Those it asks for, in the order in which it first does.
 };
 

@@ -177,6 +177,7 @@ struct Group {
   std::size_t solids = 0;
   std::size_t uses = 0;
   std::optional<Box> box;  ///< Empty: they may lie anywhere.
+  std::size_t inner = 0;   ///< So many groups that follow in the list make it up.
 };
 
 struct Scene {
@@ -186,7 +187,7 @@ struct Scene {
   std::vector<MeshUse> uses;
   std::vector<WallFrame> walls;        ///< As Job::walls.
   std::vector<OpeningFrame> openings;  ///< As Job::openings.
-  std::vector<Group> groups;           ///< All solids and uses in their order; empty: none are known.
+  std::vector<Group> groups;           ///< All solids and uses in their order, each outer one before its inner.
   Box bounds;                          ///< Of everything but the ground.
 };
 

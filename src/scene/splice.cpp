@@ -18,6 +18,20 @@ void grow(std::optional<Box>& box, const glm::vec3& point) {
   box->high = glm::max(box->high, point);
 }
 
+void grow(std::optional<Box>& box, const Solid& solid) {
+  for (const glm::vec3& corner : solid.corner) grow(box, corner);
+}
+
+void grow(std::optional<Box>& box, const Scene& scene, const MeshUse& use) {
+  const Box local = boundsOf(scene.meshes[use.mesh]);
+  for (unsigned corner = 0; corner < 8; ++corner) {
+    const glm::vec3 point{(corner & 1U) != 0 ? local.high.x : local.low.x,
+                          (corner & 2U) != 0 ? local.high.y : local.low.y,
+                          (corner & 4U) != 0 ? local.high.z : local.low.z};
+    grow(box, use.place * glm::vec4(point, 1.0F));
+  }
+}
+
 /// Overwrites as far as both reach, and makes or takes away room for the rest.
 template <class Thing>
 void replace(std::vector<Thing>& list, std::size_t at, std::size_t count, const std::vector<Thing>& with) {
@@ -57,20 +71,32 @@ std::optional<Box> boxFrom(const Scene& scene, const Extent& first) {
   std::optional<Box> box;
   for (std::size_t i = first.solids; i < scene.solids.size(); ++i) {
     const Solid& solid = scene.solids[i];
-    if (scene.parts[solid.part].layer == Layer::Ground) continue;
-    for (const glm::vec3& corner : solid.corner) grow(box, corner);
+    if (scene.parts[solid.part].layer != Layer::Ground) grow(box, solid);
   }
-  for (std::size_t i = first.uses; i < scene.uses.size(); ++i) {
-    const MeshUse& use = scene.uses[i];
-    const Box local = boundsOf(scene.meshes[use.mesh]);
-    for (unsigned corner = 0; corner < 8; ++corner) {
-      const glm::vec3 point{(corner & 1U) != 0 ? local.high.x : local.low.x,
-                            (corner & 2U) != 0 ? local.high.y : local.low.y,
-                            (corner & 4U) != 0 ? local.high.z : local.low.z};
-      grow(box, use.place * glm::vec4(point, 1.0F));
-    }
-  }
+  for (std::size_t i = first.uses; i < scene.uses.size(); ++i) grow(box, scene, scene.uses[i]);
   return box;
+}
+
+std::vector<Group> groupsFrom(const Scene& scene, const Extent& first) {
+  constexpr std::size_t kMostSolids = 32;
+  std::vector<Group> groups{{scene.solids.size() - first.solids, scene.uses.size() - first.uses, {}, 0}};
+  for (std::size_t i = first.solids; i < scene.solids.size(); ++i) {
+    if (groups.size() == 1 || groups.back().solids >= kMostSolids) groups.emplace_back();
+    ++groups.back().solids;
+    grow(groups.back().box, scene.solids[i]);
+  }
+  if (first.uses < scene.uses.size()) {
+    Group uses{0, scene.uses.size() - first.uses, {}, 0};
+    for (std::size_t i = first.uses; i < scene.uses.size(); ++i) grow(uses.box, scene, scene.uses[i]);
+    groups.push_back(uses);
+  }
+  Group& outer = groups.front();
+  outer.inner = groups.size() - 1;
+  for (std::size_t i = 1; i < groups.size(); ++i) {
+    grow(outer.box, groups[i].box->low);
+    grow(outer.box, groups[i].box->high);
+  }
+  return groups;
 }
 
 Box boundsOf(const std::vector<Block>& blocks) {

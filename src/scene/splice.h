@@ -25,6 +25,8 @@ void clearLists(Scene& scene);
 
 /// The box round what the scene has from `first` on, the ground left out.
 [[nodiscard]] std::optional<Box> boxFrom(const Scene& scene, const Extent& first);
+/// All that it has from there on as one group, made up of groups small enough to lie together.
+[[nodiscard]] std::vector<Group> groupsFrom(const Scene& scene, const Extent& first);
 /// The box round all blocks; zero where they are empty.
 [[nodiscard]] Box boundsOf(const std::vector<Block>& blocks);
 

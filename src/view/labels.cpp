@@ -17,6 +17,8 @@
 namespace sillwright::view {
 namespace {
 
+constexpr float kLeastNamed = 10.0F;  // pixels that an opening takes up, to be named unpicked
+
 /// Width below, height at the right, sill height at the left of the picked opening.
 void drawPickedDimensions(Lettering& on, std::size_t index) {
   const job::Opening& opening = on.document.job.openings[index];
@@ -44,6 +46,13 @@ struct Name {
   float seen_width = 0.0F;
 };
 
+float heightOf(const Lettering& on, const scene::OpeningFrame& opening) {
+  const glm::vec3 rise{0.0F, 0.0F, opening.height * 0.5F};
+  const auto foot = on.project(opening.centre - rise);
+  const auto head = on.project(opening.centre + rise);
+  return foot && head ? length(*head - *foot) : 0.0F;
+}
+
 /// Openings whose middle is in the picture, the ones that matter most first.
 std::vector<Name> namesInSight(const Lettering& on) {
   std::vector<Name> names;
@@ -56,6 +65,8 @@ std::vector<Name> namesInSight(const Lettering& on) {
     const auto left = on.project(openings[i].centre - side);
     const auto right = on.project(openings[i].centre + side);
     const float seen = left && right ? length(*right - *left) : 0.0F;
+    const bool picked = on.shown.opening == static_cast<std::int32_t>(i);
+    if (!picked && seen < on.ui.px(kLeastNamed) && heightOf(on, openings[i]) < on.ui.px(kLeastNamed)) continue;
     names.push_back({i, *at, glm::distance(on.shown.camera.eye(), openings[i].centre), seen});
   }
   const auto before = [&](const Name& a, const Name& b) {
