@@ -3,12 +3,11 @@
 build() {
   folder=$1; target=$2; shift 2
   mkdir -p "$folder"
-  launcher=
+  launcher=-DSILLWRIGHT_PRECOMPILE=ON  # or ccache, which keeps whole objects
   command -v ccache >/dev/null 2>&1 && launcher=-DCMAKE_CXX_COMPILER_LAUNCHER=ccache
   log=$folder/build.log
   echo "Building $target in $folder (log: $log)"
-  # shellcheck disable=SC2086 — empty or one argument
-  if ! { cmake -S "$root" -B "$folder" -G Ninja $launcher "$@" && cmake --build "$folder" --target "$target"; } >"$log" 2>&1; then
+  if ! { cmake -S "$root" -B "$folder" -G Ninja "$launcher" "$@" && cmake --build "$folder" --target "$target"; } >"$log" 2>&1; then
     tail -n 40 "$log" >&2
     echo "The build failed; the whole log is in $log." >&2
     exit 1

@@ -18,7 +18,8 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::size_t kMostBeside = 200;
-constexpr std::size_t kLookedAt = 4096;  // bytes in which a job file names itself
+constexpr std::uintmax_t kLargestList = std::uintmax_t{1} << 20;  // bytes; more than it is ever written with
+constexpr std::size_t kLookedAt = 4096;                           // bytes in which a job file names itself
 
 /// The start of a file; empty where it can't be read.
 std::string headOf(const fs::path& file) {
@@ -98,8 +99,7 @@ JobChoices gatherChoices(const fs::path& open, const fs::path& assets, const fs:
 
 std::vector<fs::path> openedBefore(const fs::path& list) {
   std::vector<fs::path> paths;
-  if (list.empty()) return paths;
-  std::ifstream in(list, std::ios::binary);
+  std::istringstream in(job::loadText(list, kLargestList).value.value_or(std::string{}));
   for (std::string line; paths.size() < kMostRecent && std::getline(in, line);) {
     if (!line.empty() && line.front() == '/') paths.emplace_back(line);
   }

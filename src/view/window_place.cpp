@@ -5,17 +5,21 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <cstdint>
 #include <cstdlib>
 #include <fstream>
-#include <sstream>
+#include <optional>
 #include <system_error>
+
+#include "job/read.h"
 
 namespace sillwright::view {
 namespace {
 
 namespace fs = std::filesystem;
 
-constexpr int kFurthest = 100'000;  // pixels: beyond any desk of screens
+constexpr std::uintmax_t kLargestPlaceFile = std::uintmax_t{64} << 10;  // bytes; it is ten lines
+constexpr int kFurthest = 100'000;                                      // pixels: beyond any desk of screens
 
 std::string_view trimmed(std::string_view text) {
   const auto first = text.find_first_not_of(" \t\r");
@@ -99,12 +103,8 @@ std::string toText(const WindowPlace& place) {
 }
 
 std::optional<WindowPlace> readWindowPlace(const fs::path& file) {
-  if (file.empty()) return std::nullopt;
-  std::ifstream in(file, std::ios::binary);
-  if (!in) return std::nullopt;
-  std::ostringstream text;
-  text << in.rdbuf();
-  return parseWindowPlace(text.str());
+  const auto text = job::loadText(file, kLargestPlaceFile);
+  return text.ok() ? std::optional(parseWindowPlace(*text.value)) : std::nullopt;
 }
 
 std::string writeWindowPlace(const fs::path& file, const WindowPlace& place) {

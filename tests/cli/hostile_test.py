@@ -350,6 +350,11 @@ def windows(folder):
     if not (shutil.which("Xvfb") and shutil.which("xdotool")):
         leave_out("windows", "there is no Xvfb or no xdotool")
         return
+    settings = folder / ".config" / "sillwright"
+    settings.mkdir(parents=True)
+    (settings / "window.toml").symlink_to("/dev/zero")
+    window("a window whose place is kept in /dev/zero", "640x400", ["600x300"], folder)
+    check((settings / "window.toml").is_file(), "its place is kept in a file again", "it is not")
     window("a window", "1280x800", ["1x1", "1x700", "900x1", "4000x3000"], folder)
     window("a screen of one pixel", "1x1", ["1x1"], folder)
     window("a screen of 8k", "7680x4320", ["7680x4320", "16x4320", "7680x4320"], folder)

@@ -35,7 +35,7 @@ TEST_CASE("every shorter beginning of the smallest practice is answered") {
 }
 
 TEST_CASE("beginnings of the practices that come with the program are answered") {
-  // Each byte of all four took 4 minutes once; a step that no line's length divides tries each part of a line.
+  // Each byte of all four takes a minute and a half; a step that no line's length divides tries each part of a line.
   for (const auto& path : filesIn(kAssets / "practice", ".toml")) {
     const auto text = fileText(path);
     INFO(path.filename().string());
