@@ -115,13 +115,26 @@ Ray rayThrough(const Camera& camera, float x, float y, float width, float height
   return {camera.eye(), glm::normalize(camera.forward() * camera.distance + across)};
 }
 
+Projection::Projection(const Camera& camera, float width, float height)
+    : eye_(camera.eye()),
+      right_(camera.right()),
+      up_(camera.up()),
+      forward_(camera.forward()),
+      half_{width * 0.5F, height * 0.5F},
+      scale_(half_.y / tanHalf(camera)),
+      distance_(camera.distance),
+      parallel_(camera.parallel) {}
+
+glm::vec3 Projection::operator()(glm::vec3 world) const {
+  const glm::vec3 to = world - eye_;
+  const float depth = glm::dot(to, forward_);
+  const float away = parallel_ ? distance_ : std::max(std::abs(depth), 1e-3F);
+  const float pixels = scale_ / away;
+  return {half_.x + glm::dot(to, right_) * pixels, half_.y - glm::dot(to, up_) * pixels, depth};
+}
+
 glm::vec3 project(const Camera& camera, glm::vec3 world, float width, float height) {
-  const glm::vec3 to = world - camera.eye();
-  const float depth = glm::dot(to, camera.forward());
-  const float away = camera.parallel ? camera.distance : std::max(std::abs(depth), 1e-3F);
-  const float pixels = height * 0.5F / (away * tanHalf(camera));
-  return {width * 0.5F + glm::dot(to, camera.right()) * pixels, height * 0.5F - glm::dot(to, camera.up()) * pixels,
-          depth};
+  return Projection(camera, width, height)(world);
 }
 
 void frameBox(Camera& camera, const scene::Box& box, float aspect, float margin) {

@@ -43,6 +43,23 @@ struct Ray {
 /// the eye.
 [[nodiscard]] glm::vec3 project(const Camera& camera, glm::vec3 world, float width, float height);
 
+/// `project` for many places in one picture.
+class Projection {
+ public:
+  Projection(const Camera& camera, float width, float height);
+  [[nodiscard]] glm::vec3 operator()(glm::vec3 world) const;
+
+ private:
+  glm::vec3 eye_;
+  glm::vec3 right_;
+  glm::vec3 up_;
+  glm::vec3 forward_;
+  glm::vec2 half_;
+  float scale_;
+  float distance_;
+  bool parallel_;
+};
+
 /// Moves the camera along its own direction (and sets target) so that the box just fills the view with a margin.
 void frameBox(Camera& camera, const scene::Box& box, float aspect, float margin = 1.08F);
 

@@ -4,7 +4,10 @@
 #include <bit>
 #include <cmath>
 #include <limits>
+#include <mutex>
 #include <utility>
+
+#include "job/in_parallel.h"
 
 namespace sillwright::render {
 namespace {
@@ -141,16 +144,76 @@ Whereabouts whereaboutsOf(const scene::Scene& scene, const scene::Solid& solid) 
   return where;
 }
 
+/// Along the camera's forward; nothing yet.
+struct Depths {
+  float near = std::numeric_limits<float>::max();
+  float far = std::numeric_limits<float>::lowest();
+};
+
 /// Grows the range to hold a solid's corners, which are only looked at where they can matter.
-void holdDepths(Visible& out, const std::array<glm::vec3, 8>& corners, float depth, float radius, glm::vec3 from,
+void holdDepths(Depths& out, const std::array<glm::vec3, 8>& corners, float depth, float radius, glm::vec3 from,
                 glm::vec3 forward) {
   const float slack = radius * 1e-3F + 1.0F;  // of a rounded radius
-  if (depth - radius - slack >= out.near_depth && depth + radius + slack <= out.far_depth) return;
+  if (depth - radius - slack >= out.near && depth + radius + slack <= out.far) return;
   for (const glm::vec3& corner : corners) {
     const float at = glm::dot(corner - from, forward);
-    out.near_depth = std::min(out.near_depth, at);
-    out.far_depth = std::max(out.far_depth, at);
+    out.near = std::min(out.near, at);
+    out.far = std::max(out.far, at);
   }
+}
+
+/// What is asked of every solid, for one picture.
+struct View {
+  const Seen& seen;
+  const Camera& camera;
+  const Look& look;
+  Sides sides;
+  Smallness small;
+  glm::vec3 eye;
+  glm::vec3 forward;
+
+  View(const Seen& of, const Camera& by, const Look& under, glm::vec2 size)
+      : seen(of),
+        camera(by),
+        look(under),
+        sides(by, size.x / size.y),
+        small(by, size.y),
+        eye(by.eye()),
+        forward(by.forward()) {}
+
+  /// The solid as it is to be drawn; no faces where it isn't.
+  [[nodiscard]] Ranked rank(std::size_t i, Depths& depths) const {
+    Ranked unseen{0, static_cast<std::uint32_t>(i), 0};
+    const Whereabouts& where = seen.where[i];
+    if (!isShown(where.layer, where.step, look)) return unseen;
+    const glm::vec3 moved = where.inward * spreadOffset(where.layer, look.spread);
+    const glm::vec3 from = eye - moved;
+    const glm::vec3 to = where.centre - from;
+    const float depth = glm::dot(to, forward);
+    if (small.isTooSmall(where.radius, depth) || !sides.touches(where.centre + moved, where.radius)) return unseen;
+    if (isAway(where, seen.corner[i], moved, look.cut)) return unseen;
+    const std::uint32_t front = facing(seen.shape[i], from, forward, camera.parallel);
+    if (front == 0) return unseen;
+    holdDepths(depths, seen.corner[i], depth, where.radius, from, forward);
+    const float far = camera.parallel ? std::max(depth + 1e6F, 0.0F) : glm::dot(to, to);
+    return {std::bit_cast<std::uint32_t>(far), static_cast<std::uint32_t>(i), seen.shape[i].inked << 6U | front};
+  }
+};
+
+/// All solids as they are to be drawn, each in its place; by all cores where there are many.
+Depths rankAll(std::vector<Ranked>& all, const View& view) {
+  constexpr std::size_t kWorthAThread = 16'384;
+  all.resize(view.seen.where.size());
+  Depths depths;
+  std::mutex holds_depths;
+  job::inParallel(all.size(), kWorthAThread, {}, [&](std::size_t first, std::size_t last) {
+    Depths own;
+    for (std::size_t i = first; i < last; ++i) all[i] = view.rank(i, own);
+    const std::lock_guard<std::mutex> guard(holds_depths);
+    depths.near = std::min(depths.near, own.near);
+    depths.far = std::max(depths.far, own.far);
+  });
+  return depths;
 }
 
 }  // namespace
@@ -214,32 +277,15 @@ Seen makeSeen(const scene::Scene& scene) {
 }
 
 void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size) {
-  const Sides sides(camera, size.x / size.y);
-  const Smallness small(camera, size.y);
-  const glm::vec3 eye = camera.eye();
-  const glm::vec3 forward = camera.forward();
   std::vector<Ranked>& opaque = out.ranked_opaque;
   std::vector<Ranked>& glass = out.ranked_glass;
+  const Depths depths = rankAll(out.ranked, View(seen, camera, look, size));
+  out.near_depth = depths.near;
+  out.far_depth = depths.far;
   opaque.clear();
   glass.clear();
-  out.near_depth = std::numeric_limits<float>::max();
-  out.far_depth = std::numeric_limits<float>::lowest();
-  for (std::size_t i = 0; i < seen.where.size(); ++i) {
-    const Whereabouts& where = seen.where[i];
-    if (!isShown(where.layer, where.step, look)) continue;
-    const glm::vec3 moved = where.inward * spreadOffset(where.layer, look.spread);
-    const glm::vec3 from = eye - moved;
-    const glm::vec3 to = where.centre - from;
-    const float depth = glm::dot(to, forward);
-    if (small.isTooSmall(where.radius, depth) || !sides.touches(where.centre + moved, where.radius)) continue;
-    const Shape& shape = seen.shape[i];
-    if (isAway(where, seen.corner[i], moved, look.cut)) continue;
-    const std::uint32_t front = facing(shape, from, forward, camera.parallel);
-    if (front == 0) continue;
-    holdDepths(out, seen.corner[i], depth, where.radius, from, forward);
-    const float rank = camera.parallel ? std::max(depth + 1e6F, 0.0F) : glm::dot(to, to);
-    (where.glass ? glass : opaque)
-        .push_back({std::bit_cast<std::uint32_t>(rank), static_cast<std::uint32_t>(i), shape.inked << 6U | front});
+  for (const Ranked& each : out.ranked) {
+    if (each.faces != 0) (seen.where[each.solid].glass ? glass : opaque).push_back(each);
   }
   sortByDepth(opaque, out.spare);
   sortByDepth(glass, out.spare);

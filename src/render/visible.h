@@ -71,7 +71,7 @@ struct Smallness {
 struct Ranked {
   std::uint32_t depth = 0;
   std::uint32_t solid = 0;
-  std::uint32_t faces = 0;  ///< A bit a face that is turned to the eye; above those, Shape::inked.
+  std::uint32_t faces = 0;  ///< A bit a face that is turned to the eye; above those, Shape::inked. 0: not seen.
 };
 
 /// By depth, equal ones in the order they stand in. Takes time by their number alone (LSD radix sort: Knuth, The Art of
@@ -84,7 +84,8 @@ struct Visible {
   std::size_t solids = 0;
   float near_depth = 0.0F;  ///< Of what is listed, along the camera's forward.
   float far_depth = 0.0F;
-  std::vector<Ranked> ranked_opaque;  ///< What the lists are made from.
+  std::vector<Ranked> ranked;  ///< What the lists are made from: all solids, then those of each list.
+  std::vector<Ranked> ranked_opaque;
   std::vector<Ranked> ranked_glass;
   std::vector<Ranked> spare;
 };

@@ -21,7 +21,7 @@ bool isEndOn(const render::Camera& camera, glm::vec3 a, glm::vec3 b) {
 }  // namespace
 
 std::optional<ImVec2> Lettering::project(glm::vec3 world) const {
-  const glm::vec3 seen = render::project(shown.camera, world, canvas.width, canvas.height);
+  const glm::vec3 seen = projection(world);
   if (seen.z <= 0.0F || !std::isfinite(seen.x) || !std::isfinite(seen.y)) return std::nullopt;
   return ImVec2{seen.x, seen.y};
 }

@@ -34,6 +34,7 @@ struct Lettering {
   const Canvas& canvas;
   std::vector<Rect> taken;
   std::vector<Written> written;
+  render::Projection projection{shown.camera, canvas.width, canvas.height};
 
   [[nodiscard]] std::optional<ImVec2> project(glm::vec3 world) const;
   /// The ends of a line, of which what is cut away is left out; empty where all of it is, or where an end is not seen.

@@ -100,6 +100,40 @@ Times refined(Session& session) {
   return times;
 }
 
+/// The panels and the lettering alone, over a scene that is drawn already.
+Times panels(Session& session) {
+  Times times;
+  for (int i = 0; i < 20; ++i) {
+    times.add([&] {
+      view::disturb(session.app);
+      view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
+    });
+  }
+  session.settle();
+  return times;
+}
+
+/// What the card itself takes for the still picture (OpenGL's own timer, core since 3.3).
+double onTheCard(Session& session) {
+  GLuint query = 0;
+  glGenQueries(1, &query);
+  std::vector<double> all;
+  for (int i = 0; i < 10; ++i) {
+    session.app.shown.camera.yaw_degrees += 1.0F;
+    view::disturb(session.app);
+    glBeginQuery(GL_TIME_ELAPSED, query);
+    view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
+    glEndQuery(GL_TIME_ELAPSED);
+    GLuint64 nanoseconds = 0;
+    glGetQueryObjectui64v(query, GL_QUERY_RESULT, &nanoseconds);
+    all.push_back(static_cast<double>(nanoseconds) / 1e6);
+    session.settle();
+  }
+  glDeleteQueries(1, &query);
+  std::sort(all.begin(), all.end());
+  return all[all.size() / 2];
+}
+
 /// A jamb of the first opening dragged: job, plan, findings, scene and picture.
 Times dragging(Session& session, int frames) {
   Times times;
@@ -135,6 +169,8 @@ void measure(const fs::path& job, const std::string& name, int width, int height
       "   " + std::to_string(session.stage.counts().draw_calls) + " draw calls, " +
           std::to_string(session.stage.counts().solids) + " solids");
   say("frame at rest, 4 samples", refined(session), bare);
+  std::printf("  %-34s %8.2f ms\n", "  of it between its first and last call on the card", onTheCard(session));
+  say("frame of panels and names alone", panels(session), bare);
   say("frame while a jamb is dragged", dragging(session, frames), bare);
   std::printf("  %-34s %8.2f ms\n", "bare frame", bare);
 }
