@@ -2,6 +2,11 @@
 # A file still includes what it uses: a build without this option, as every developer's with ccache is, sees to it.
 
 if(SILLWRIGHT_PRECOMPILE)
+  if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+    # GCC forgets of precompiled lines that they are a system header's, and tells what it suspects in std::string
+    # (GCC bug 105651 and its kin, as in settings.cmake). Builds without this option still warn.
+    target_compile_options(sillwright_settings INTERFACE -Wno-stringop-overflow -Wno-stringop-overread -Wno-array-bounds)
+  endif()
   set(headers <algorithm> <array> <cmath> <cstdint> <filesystem> <functional> <map> <memory> <optional> <span> <string>
     <string_view> <utility> <variant> <vector>)
   file(WRITE ${CMAKE_BINARY_DIR}/precompiled.cpp "")
