@@ -35,7 +35,7 @@ longest() {  # bytes of an input: the longest practice, or the choices that make
   case "$1" in plan) echo 4096 ;; *) echo 131072 ;; esac
 }
 
-# An input takes milliseconds; the clock is the wall's, and a busy machine may stop the process for a second or two.
+# The targets hold each input to a second of the processor's time; this is the wall's, for one that hangs.
 run() {
   mkdir -p "$folder/corpus/$1"
   # shellcheck disable=SC2046 — a list of folders

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -180,12 +181,20 @@ Box grown(const Box& box, float by) {
   return {box.low - glm::vec3(by), box.high + glm::vec3(by)};
 }
 
-std::vector<Box> boxesOf(const std::vector<Mesh>& meshes) {
-  std::vector<Box> boxes;
-  boxes.reserve(meshes.size());
-  for (const Mesh& mesh : meshes) boxes.push_back(boundsOf(mesh));
-  return boxes;
-}
+/// Boxes of the scene's meshes, each worked out when it is first asked for.
+class MeshBoxes {
+ public:
+  explicit MeshBoxes(const std::vector<Mesh>& meshes) : meshes_(meshes), boxes_(meshes.size()) {}
+  const Box& operator[](std::size_t mesh) {
+    std::optional<Box>& box = boxes_[mesh];
+    if (!box) box = boundsOf(meshes_[mesh]);
+    return *box;
+  }
+
+ private:
+  const std::vector<Mesh>& meshes_;
+  std::vector<std::optional<Box>> boxes_;
+};
 
 }  // namespace
 
@@ -205,7 +214,7 @@ std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
   search.direction = direction;
   search.nearest.distance = kNever;
   search.takeCut(filter.cut);
-  const std::vector<Box> boxes = boxesOf(scene.meshes);
+  MeshBoxes boxes(scene.meshes);
   std::size_t next_solid = 0;
   std::size_t next_use = 0;
   const auto meetAll = [&](std::size_t solids, std::size_t uses) {

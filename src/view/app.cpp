@@ -259,6 +259,15 @@ void drawHandlesOf(App& app, const Ui& ui) {
                app.pull ? app.pull->refusal : std::string{}});
 }
 
+/// The cut's handle lies over the lettering: nothing is written under it.
+std::vector<Rect> roomOfCut(const App& app, const Ui& ui) {
+  if (!app.cut.handle || !app.shown.look.cut) return {};
+  const Canvas& canvas = app.layout.canvas;
+  const glm::vec3 seen = render::project(app.shown.camera, app.cut.handle->at, canvas.width, canvas.height);
+  const ImVec2 half{ui.px(12.0F), ui.px(12.0F)};
+  return {{ImVec2{seen.x, seen.y} - half, ImVec2{seen.x, seen.y} + half}};
+}
+
 void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   std::vector<Card> cards;
   addPartCard(app, cards);
@@ -289,8 +298,8 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   if (app.shown.paper_open) paperPage(panel, app.layout, size);
   if (app.shown.asking != Asking::Nothing) askPage(panel, size);
   const WaterShown water{&app.water, lesson ? &*app.taught : nullptr, app.shown.lesson.drops ? app.drop_seconds : 0.0F};
-  app.written =
-      drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, water, &app.flash);
+  app.written = drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, water,
+                           &app.flash, roomOfCut(app, ui));
   drawHandlesOf(app, ui);
   drawCut(app, ui);
   app.card.reset();

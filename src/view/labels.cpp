@@ -110,6 +110,7 @@ bool drawName(Lettering& on, const Name& name) {
   const ImVec2 outer{std::ceil(inner_width) + 2.0F * pad.x, std::ceil(inner_height) + 2.0F * pad.y};
   const ImVec2 low{std::round(name.at.x - outer.x * 0.5F), std::round(name.at.y - outer.y * 0.5F)};
   if (!on.take({low, low + outer})) return false;
+  on.written.push_back({"name", opening.name, {low, low + outer}});
 
   on.list.AddRectFilled(low, low + outer, toU32(ui.colours->paper), ui.px(2.0F));
   on.list.AddRect(low, low + outer, toU32(picked ? ui.colours->ink : ui.colours->rule), ui.px(2.0F), 0,
@@ -163,8 +164,9 @@ void drawMeasuring(Lettering& on) {
 }  // namespace
 
 std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown,
-                                const Canvas& canvas, const WaterShown& water, const Flash* flash) {
-  Lettering on{ui, list, document, shown, canvas, {}, {}};
+                                const Canvas& canvas, const WaterShown& water, const Flash* flash,
+                                std::vector<Rect> taken) {
+  Lettering on{ui, list, document, shown, canvas, std::move(taken), {}};
   drawDeviationNote(on);
   if (flash != nullptr && flash->on()) drawFlash(on, *flash);
   if (water.taught != nullptr) {

@@ -20,8 +20,10 @@ inline constexpr int kMostLabels = 32;
 /// opening, then the worse verdicts, then the nearer ones. Names hidden behind another wall, or under a panel, are left
 /// out too. While a lesson is on, the water is drawn in their place.
 /// What an edit changed lights up under all of it. Where labels are not shown, only a note that deviations are drawn
-/// larger is written. Answers the dimensions, figures and notes that were written.
+/// larger is written. `taken`: places that are to be left free. Answers the dimensions, figures and notes that were
+/// written.
 std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const Document& document, const Shown& shown,
-                                const Canvas& canvas, const WaterShown& water = {}, const Flash* flash = nullptr);
+                                const Canvas& canvas, const WaterShown& water = {}, const Flash* flash = nullptr,
+                                std::vector<Rect> taken = {});
 
 }  // namespace sillwright::view

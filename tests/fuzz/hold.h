@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
+#include <ctime>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,6 +19,19 @@ inline void hold(bool truth, std::string_view promise) {
   std::fprintf(stderr, "Does not hold: %.*s\n", static_cast<int>(promise.size()), promise.data());
   std::abort();
 }
+
+/// Stands at the beginning of a target: the input is answered within a second of the processor's own time. The wall's
+/// clock is libFuzzer's; a busy machine is no fault of an input.
+class InTime {
+ public:
+  InTime() : start_(std::clock()) {}
+  ~InTime() { hold(std::clock() - start_ < CLOCKS_PER_SEC, "an input is answered within a second"); }
+  InTime(const InTime&) = delete;
+  InTime& operator=(const InTime&) = delete;
+
+ private:
+  std::clock_t start_;
+};
 
 /// A reader's answer is a value or errors, and each error is one line that says something.
 template <class T>

@@ -8,6 +8,7 @@
 using namespace sillwright;
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const fuzz::InTime in_time;
   const auto bytes = fuzz::exactly(data, size);
   const auto read = job::read(fuzz::textOf(bytes), "fuzz.toml");
   fuzz::holdAnswer(read);

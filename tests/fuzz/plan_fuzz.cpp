@@ -8,6 +8,7 @@
 using namespace sillwright;
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const fuzz::InTime in_time;
   fuzz::Bytes bytes(data, size);
   const auto& practices = fuzz::shippedPractices();
   const auto& practice = practices[bytes.below(practices.size())];

@@ -24,6 +24,7 @@ const job::Job& demoJob() {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const fuzz::InTime in_time;
   const auto bytes = fuzz::exactly(data, size);
   const auto read = practice::read(fuzz::textOf(bytes), "fuzz.toml");
   fuzz::holdAnswer(read);

@@ -28,6 +28,7 @@ void holdRecovery(std::string_view text) {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const fuzz::InTime in_time;
   const auto bytes = fuzz::exactly(data, size);
   const std::string text{fuzz::textOf(bytes)};
   holdRecovery(fuzz::textOf(bytes));

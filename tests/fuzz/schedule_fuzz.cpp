@@ -44,6 +44,7 @@ void holdOpenings(const exchange::Schedule& schedule) {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const fuzz::InTime in_time;
   const auto bytes = fuzz::exactly(data, size);
   const auto rows = exchange::readCsv(fuzz::textOf(bytes), "fuzz.csv");
   fuzz::holdAnswer(rows);

@@ -21,6 +21,7 @@ const plan::Plan& demoPlan() {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const fuzz::InTime in_time;
   const auto bytes = fuzz::exactly(data, size);
   const auto read = plan::parseWhatIfs(fuzz::textOf(bytes));
   fuzz::holdAnswer(read);

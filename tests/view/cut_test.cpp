@@ -344,6 +344,14 @@ TEST_CASE("what a cut has taken away has neither handles nor dimensions; one in 
   cut(view::CutAxis::Z);
   CHECK(has(view::DimensionKind::SillEdge));
   CHECK_FALSE(has(view::DimensionKind::Height));
+  // The plane's own handle has its place to itself.
+  REQUIRE(viewer.app.cut.handle.has_value());
+  const ImVec2 at = viewer.project(viewer.app.cut.handle->at);
+  for (const view::Written& each : viewer.app.written) {
+    CAPTURE(each.about, each.words);
+    const bool over = at.x > each.at.low.x && at.x < each.at.high.x && at.y > each.at.low.y && at.y < each.at.high.y;
+    CHECK_FALSE(over);
+  }
   cut(view::CutAxis::Y);
   CHECK(viewer.app.handles.size() == whole);
   CHECK(dimensions() == 3);
