@@ -78,6 +78,7 @@ class ScheduleReader {
       errors_.push_back(
           {file_, {}, {}, "too many rows: a job has at most " + std::to_string(job::kMostOpenings) + " openings"});
     } else if (readHeader()) {
+      if (rows_.size() == 1) errors_.push_back({file_, {}, {}, "no openings: there is no row below the header"});
       for (row_ = 1; row_ < rows_.size(); ++row_) readOpening(schedule);
     }
     if (errors_.empty()) {

@@ -89,15 +89,20 @@ std::string noSuchSheet(const Skin& skin, const std::string& name) {
   return "no sheet is called '" + job::oneLine(name) + "'; there are " + names;
 }
 
-/// Orders as small whole numbers again, sheets in rising order.
-void renumber(Skin& skin) {
+/// Orders as small whole numbers again; sheets stay in their places.
+void compact(std::vector<Sheet>& sheets) {
   std::vector<int> orders;
-  for (const auto& sheet : skin.sheets) orders.push_back(sheet.order);
+  for (const auto& sheet : sheets) orders.push_back(sheet.order);
   std::sort(orders.begin(), orders.end());
   orders.erase(std::unique(orders.begin(), orders.end()), orders.end());
-  for (auto& sheet : skin.sheets) {
+  for (auto& sheet : sheets) {
     sheet.order = 1 + static_cast<int>(std::lower_bound(orders.begin(), orders.end(), sheet.order) - orders.begin());
   }
+}
+
+/// The same, sheets in rising order.
+void renumber(Skin& skin) {
+  compact(skin.sheets);
   std::stable_sort(skin.sheets.begin(), skin.sheets.end(),
                    [](const Sheet& a, const Sheet& b) { return a.order < b.order; });
 }
@@ -131,6 +136,7 @@ void turnLap(std::vector<Sheet>& sheets, std::size_t a, std::size_t b) {
     }
   }
   sheets[moved].order = to;
+  compact(sheets);  // a word that means many sheets turns many laps
 }
 
 job::Result<Skin> apply(const Skin& skin, const SwapSheets& swap) {

@@ -136,6 +136,9 @@ TEST_CASE("the header is checked before the rows") {
         std::vector<std::string>{
             "s.csv:1:1: row 1: fields must be separated by commas, and decimals written with a point"});
   CHECK(mistakesIn("\r\n\r\n") == std::vector<std::string>{"s.csv: no header row: the first row names the columns"});
+  CHECK(mistakesIn(
+            "opening,wall,left,sill,framed width,framed height,kind,unit width,unit height,room,hand,frame depth\n") ==
+        std::vector<std::string>{"s.csv: no openings: there is no row below the header"});
   CHECK(mistakesIn("opening,left,sill,framed width,framed height,kind,unit width,unit height\n") ==
         std::vector<std::string>{"s.csv:1:1: row 1: column \"wall\" is missing, and no wall is named for all"});
 }

@@ -275,6 +275,23 @@ TEST_CASE("what is not understood or can't be done is said in a sentence") {
   CHECK(applyWhatIf(skin, parsed("without gutter")).errors.front().say.find("sill flashing") != std::string::npos);
 }
 
+TEST_CASE("a letter that means many sheets turns many laps, and their depths stay small numbers") {
+  int done = 0;
+  atEachDemo([&](const testing::DemoJob& demo, std::size_t i) {
+    const Skin& skin = demo.plan.openings[i].weather.skin;
+    for (const char* text : {"swap s, c", "swap l, c", "swap d, j"}) {
+      const auto result = applyWhatIf(skin, parsed(text));
+      if (!result.ok()) continue;
+      ++done;
+      for (const Sheet& sheet : result.value->sheets) {
+        CHECK(sheet.order >= 1);
+        CHECK(sheet.order <= static_cast<int>(skin.sheets.size()));
+      }
+    }
+  });
+  CHECK(done > 0);
+}
+
 TEST_CASE("steps done in the right order make the skin again; in a wrong one the laps turn") {
   atEachDemo([](const testing::DemoJob& demo, std::size_t i) {
     const Skin& skin = demo.plan.openings[i].weather.skin;
