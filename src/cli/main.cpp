@@ -138,7 +138,6 @@ int run(int argc, char** argv) {
   ListOptions list;
   ScheduleOptions schedule;
   ExportOptions model;
-  app.add_option("job", view.job, "A job file to open in the viewer");
   auto* check_verb = app.add_subcommand("check", "Judge a job: opening, verdict, spare, why, what to do");
   auto* picture_verb = app.add_subcommand("picture", "Draw a job into a PNG, without a window");
   auto* sheets_verb = app.add_subcommand("sheets", "Drawings on paper: walls, openings, measure and record sheets");
@@ -153,6 +152,8 @@ int run(int argc, char** argv) {
   describeExport(*export_verb, model);
   describeCheck(*check_verb, check);
   describePicture(*picture_verb, picture);
+  // After the verbs: CLI11 2.4 takes it for the same as a verb's --job that is added later, and refuses that.
+  app.add_option("job", view.job, "A job file to open in the viewer");
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
