@@ -69,11 +69,6 @@ glm::vec4 ownerOf(const scene::Part& part, std::uint32_t index, std::uint8_t mor
           static_cast<float>(part.step)};
 }
 
-void DepthRange::hold(float depth, float radius) {
-  near_depth = std::min(near_depth, depth - radius);
-  far_depth = std::max(far_depth, depth + radius);
-}
-
 SolidBatch::SolidBatch() : solids_(GL_RGBA32F), faces_(GL_R32UI), indices_(makeBuffer()), array_(makeVertexArray()) {}
 
 void SolidBatch::upload(const scene::Scene& scene, const std::vector<Span>& spans) {

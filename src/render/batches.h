@@ -21,13 +21,6 @@ inline constexpr GLuint kFacesUnit = 0;
 inline constexpr GLuint kSolidsUnit = 1;
 inline constexpr GLuint kPatternsUnit = 2;
 
-/// A depth range along the view that grows with what is put in it.
-struct DepthRange {
-  float near_depth;
-  float far_depth;
-  void hold(float depth, float radius = 0.0F);
-};
-
 /// 0…1 from a part's number, the same in every picture of a scene, unlike its neighbours'.
 [[nodiscard]] float seedOf(std::uint32_t part);
 /// Whose a thing is, as floats (whole numbers to 2²⁴ are exact): material + 32 layer + 512 `more`, part, opening, step.
@@ -36,8 +29,7 @@ struct DepthRange {
 class SolidBatch {
  public:
   SolidBatch();
-  /// Sends these solids again; the others are as they were sent last. Throws std::runtime_error where there are more
-  /// than the card can number.
+  /// Sends these solids again; the others are as they were sent last. Throws as BufferTexture::send.
   void upload(const scene::Scene& scene, const std::vector<Span>& spans);
   /// Draws a list of packed faces with the program in use. Returns the number of draw calls: 0 or 1.
   int draw(const std::vector<std::uint32_t>& faces);

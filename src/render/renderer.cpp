@@ -234,7 +234,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
 
   listVisible(s.visible, s.seen, camera, look, size);
-  DepthRange range{s.visible.near_depth, s.visible.far_depth};
+  DepthRange range = s.visible.depths;
   DrawCounts counts;
   counts.solids = s.visible.solids + s.meshes.list(look, camera, size.y, range);
   if (look.shadow) s.shadows.widen(camera, range);

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
-#include <limits>
 #include <mutex>
 #include <utility>
 
@@ -144,22 +143,12 @@ Whereabouts whereaboutsOf(const scene::Scene& scene, const scene::Solid& solid) 
   return where;
 }
 
-/// Along the camera's forward; nothing yet.
-struct Depths {
-  float near = std::numeric_limits<float>::max();
-  float far = std::numeric_limits<float>::lowest();
-};
-
 /// Grows the range to hold a solid's corners, which are only looked at where they can matter.
-void holdDepths(Depths& out, const std::array<glm::vec3, 8>& corners, float depth, float radius, glm::vec3 from,
-                glm::vec3 forward) {
+void holdCorners(DepthRange& out, const std::array<glm::vec3, 8>& corners, float depth, float radius, glm::vec3 from,
+                 glm::vec3 forward) {
   const float slack = radius * 1e-3F + 1.0F;  // of a rounded radius
-  if (depth - radius - slack >= out.near && depth + radius + slack <= out.far) return;
-  for (const glm::vec3& corner : corners) {
-    const float at = glm::dot(corner - from, forward);
-    out.near = std::min(out.near, at);
-    out.far = std::max(out.far, at);
-  }
+  if (depth - radius - slack >= out.near_depth && depth + radius + slack <= out.far_depth) return;
+  for (const glm::vec3& corner : corners) out.hold(glm::dot(corner - from, forward));
 }
 
 /// What is asked of every solid, for one picture.
@@ -182,7 +171,7 @@ struct View {
         forward(by.forward()) {}
 
   /// The solid as it is to be drawn; no faces where it isn't.
-  [[nodiscard]] Ranked rank(std::size_t i, Depths& depths) const {
+  [[nodiscard]] Ranked rank(std::size_t i, DepthRange& depths) const {
     Ranked unseen{0, static_cast<std::uint32_t>(i), 0};
     const Whereabouts& where = seen.where[i];
     if (!isShown(where.layer, where.step, look)) return unseen;
@@ -194,29 +183,38 @@ struct View {
     if (isAway(where, seen.corner[i], moved, look.cut)) return unseen;
     const std::uint32_t front = facing(seen.shape[i], from, forward, camera.parallel);
     if (front == 0) return unseen;
-    holdDepths(depths, seen.corner[i], depth, where.radius, from, forward);
+    holdCorners(depths, seen.corner[i], depth, where.radius, from, forward);
     const float far = camera.parallel ? std::max(depth + 1e6F, 0.0F) : glm::dot(to, to);
     return {std::bit_cast<std::uint32_t>(far), static_cast<std::uint32_t>(i), seen.shape[i].inked << 6U | front};
   }
 };
 
 /// All solids as they are to be drawn, each in its place; by all cores where there are many.
-Depths rankAll(std::vector<Ranked>& all, const View& view) {
+DepthRange rankAll(std::vector<Ranked>& all, const View& view) {
   constexpr std::size_t kWorthAThread = 16'384;
   all.resize(view.seen.where.size());
-  Depths depths;
+  DepthRange depths;
   std::mutex holds_depths;
   job::inParallel(all.size(), kWorthAThread, {}, [&](std::size_t first, std::size_t last) {
-    Depths own;
+    DepthRange own;
     for (std::size_t i = first; i < last; ++i) all[i] = view.rank(i, own);
     const std::lock_guard<std::mutex> guard(holds_depths);
-    depths.near = std::min(depths.near, own.near);
-    depths.far = std::max(depths.far, own.far);
+    depths.join(own);
   });
   return depths;
 }
 
 }  // namespace
+
+void DepthRange::hold(float depth, float radius) {
+  near_depth = std::min(near_depth, depth - radius);
+  far_depth = std::max(far_depth, depth + radius);
+}
+
+void DepthRange::join(const DepthRange& other) {
+  near_depth = std::min(near_depth, other.near_depth);
+  far_depth = std::max(far_depth, other.far_depth);
+}
 
 Smallness::Smallness(const Camera& camera, float height)
     : least_mm(kLeastRadius * 2.0F * camera.halfHeight() / height),
@@ -279,9 +277,7 @@ Seen makeSeen(const scene::Scene& scene) {
 void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size) {
   std::vector<Ranked>& opaque = out.ranked_opaque;
   std::vector<Ranked>& glass = out.ranked_glass;
-  const Depths depths = rankAll(out.ranked, View(seen, camera, look, size));
-  out.near_depth = depths.near;
-  out.far_depth = depths.far;
+  out.depths = rankAll(out.ranked, View(seen, camera, look, size));
   opaque.clear();
   glass.clear();
   for (const Ranked& each : out.ranked) {

@@ -8,6 +8,7 @@
 
 #include <array>
 #include <cstdint>
+#include <limits>
 #include <vector>
 
 #include "render/camera.h"
@@ -78,12 +79,19 @@ struct Ranked {
 /// Computer Programming 3, 5.2.5). `spare` is for its use.
 void sortByDepth(std::vector<Ranked>& list, std::vector<Ranked>& spare);
 
+/// A depth range along the camera's forward that grows with what is put in it; empty at first.
+struct DepthRange {
+  float near_depth = std::numeric_limits<float>::max();
+  float far_depth = std::numeric_limits<float>::lowest();
+  void hold(float depth, float radius = 0.0F);
+  void join(const DepthRange& other);
+};
+
 struct Visible {
   std::vector<std::uint32_t> opaque;  ///< Nearest solids first, to spare the card what is covered.
   std::vector<std::uint32_t> glass;   ///< Farthest first, for blending.
   std::size_t solids = 0;
-  float near_depth = 0.0F;  ///< Of what is listed, along the camera's forward.
-  float far_depth = 0.0F;
+  DepthRange depths;           ///< Of what is listed.
   std::vector<Ranked> ranked;  ///< What the lists are made from: all solids, then those of each list.
   std::vector<Ranked> ranked_opaque;
   std::vector<Ranked> ranked_glass;
