@@ -112,7 +112,7 @@ class Builder {
     }
     const Extent after = extentOf(into_);
     return {after.parts - before.parts, after.solids - before.solids, after.uses - before.uses,
-            boxFrom(into_, before),     groupsFrom(into_, before),    shelf_.asked};
+            groupsFrom(into_, before, boxes_), shelf_.asked};
   }
 
   void setFrames(Scene& scene) const {
@@ -165,6 +165,7 @@ class Builder {
   Scene& into_;
   std::vector<WallStage> stages_;
   MeshShelf shelf_;
+  MeshBoxes boxes_{into_.meshes};
   Scene truth_;
   MeshShelf truth_shelf_;
 };
@@ -191,7 +192,7 @@ void finish(Scene& scene, Blocks& blocks, Builder& builder) {
   builder.setFrames(scene);
   setGroups(scene, blocks.blocks);
   blocks.mesh_index = builder.takeMeshIndex();
-  scene.bounds = boundsOf(blocks.blocks);
+  scene.bounds = boundsOf(blocks.blocks, scene.walls.size());
 }
 
 void buildAll(Scene& scene, Blocks& blocks, const Sources& from, std::vector<WallEnds> ends) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "scene/build.h"
+#include "scene/mesh_boxes.h"
 #include "scene/section.h"
 
 namespace sillwright::scene {
@@ -181,21 +182,6 @@ Box grown(const Box& box, float by) {
   return {box.low - glm::vec3(by), box.high + glm::vec3(by)};
 }
 
-/// Boxes of the scene's meshes, each worked out when it is first asked for.
-class MeshBoxes {
- public:
-  explicit MeshBoxes(const std::vector<Mesh>& meshes) : meshes_(meshes), boxes_(meshes.size()) {}
-  const Box& operator[](std::size_t mesh) {
-    std::optional<Box>& box = boxes_[mesh];
-    if (!box) box = boundsOf(meshes_[mesh]);
-    return *box;
-  }
-
- private:
-  const std::vector<Mesh>& meshes_;
-  std::vector<std::optional<Box>> boxes_;
-};
-
 }  // namespace
 
 std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, const PickFilter& filter) {
@@ -235,7 +221,7 @@ std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
     for (std::size_t i = 0; i < scene.groups.size(); ++i) {
       const Group& group = scene.groups[i];
       const bool may_hold =
-          !group.box || worthwhile(through(grown(*group.box, shifted), from, direction), search.nearest.distance);
+          group.box && worthwhile(through(grown(*group.box, shifted), from, direction), search.nearest.distance);
       if (may_hold && group.inner > 0) continue;  // its inner ones tell more
       if (may_hold) meetAll(group.solids, group.uses);
       next_solid += group.solids;

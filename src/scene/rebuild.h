@@ -7,7 +7,6 @@
 #include <cstdint>
 #include <functional>
 #include <map>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -32,8 +31,7 @@ struct Block {
   std::size_t parts = 0;
   std::size_t solids = 0;
   std::size_t uses = 0;
-  std::optional<Box> box;             ///< Of all but the ground; empty: there is nothing.
-  std::vector<Group> groups;          ///< Of all.
+  std::vector<Group> groups;          ///< All of it as one, then what that is made up of.
   std::vector<std::uint32_t> meshes;  ///< Those it asks for, in the order in which it first does.
 };
 

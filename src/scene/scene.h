@@ -176,7 +176,7 @@ struct Box {
 struct Group {
   std::size_t solids = 0;
   std::size_t uses = 0;
-  std::optional<Box> box;  ///< Empty: they may lie anywhere.
+  std::optional<Box> box;  ///< Empty: there are none.
   std::size_t inner = 0;   ///< So many groups that follow in the list make it up.
 };
 

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <glm/common.hpp>
 
-#include "scene/mesh.h"
-
 namespace sillwright::scene {
 namespace {
 
@@ -22,8 +20,8 @@ void grow(std::optional<Box>& box, const Solid& solid) {
   for (const glm::vec3& corner : solid.corner) grow(box, corner);
 }
 
-void grow(std::optional<Box>& box, const Scene& scene, const MeshUse& use) {
-  const Box local = boundsOf(scene.meshes[use.mesh]);
+/// By a use of a mesh that has this box.
+void grow(std::optional<Box>& box, const Box& local, const MeshUse& use) {
   for (unsigned corner = 0; corner < 8; ++corner) {
     const glm::vec3 point{(corner & 1U) != 0 ? local.high.x : local.low.x,
                           (corner & 2U) != 0 ? local.high.y : local.low.y,
@@ -67,17 +65,7 @@ void clearLists(Scene& scene) {
   scene.uses.clear();
 }
 
-std::optional<Box> boxFrom(const Scene& scene, const Extent& first) {
-  std::optional<Box> box;
-  for (std::size_t i = first.solids; i < scene.solids.size(); ++i) {
-    const Solid& solid = scene.solids[i];
-    if (scene.parts[solid.part].layer != Layer::Ground) grow(box, solid);
-  }
-  for (std::size_t i = first.uses; i < scene.uses.size(); ++i) grow(box, scene, scene.uses[i]);
-  return box;
-}
-
-std::vector<Group> groupsFrom(const Scene& scene, const Extent& first) {
+std::vector<Group> groupsFrom(const Scene& scene, const Extent& first, MeshBoxes& boxes) {
   constexpr std::size_t kMostSolids = 32;
   std::vector<Group> groups{{scene.solids.size() - first.solids, scene.uses.size() - first.uses, {}, 0}};
   for (std::size_t i = first.solids; i < scene.solids.size(); ++i) {
@@ -87,7 +75,9 @@ std::vector<Group> groupsFrom(const Scene& scene, const Extent& first) {
   }
   if (first.uses < scene.uses.size()) {
     Group uses{0, scene.uses.size() - first.uses, {}, 0};
-    for (std::size_t i = first.uses; i < scene.uses.size(); ++i) grow(uses.box, scene, scene.uses[i]);
+    for (std::size_t i = first.uses; i < scene.uses.size(); ++i) {
+      grow(uses.box, boxes[scene.uses[i].mesh], scene.uses[i]);
+    }
     groups.push_back(uses);
   }
   Group& outer = groups.front();
@@ -99,12 +89,13 @@ std::vector<Group> groupsFrom(const Scene& scene, const Extent& first) {
   return groups;
 }
 
-Box boundsOf(const std::vector<Block>& blocks) {
+Box boundsOf(const std::vector<Block>& blocks, std::size_t floors) {
   std::optional<Box> all;
-  for (const Block& block : blocks) {
-    if (!block.box) continue;
-    grow(all, block.box->low);
-    grow(all, block.box->high);
+  for (std::size_t i = 0; i < blocks.size(); ++i) {
+    const std::optional<Box>& box = blocks[i].groups.front().box;
+    if (i == floors || !box) continue;
+    grow(all, box->low);
+    grow(all, box->high);
   }
   return all.value_or(Box{});
 }

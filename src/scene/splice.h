@@ -2,9 +2,9 @@
 #pragma once
 
 #include <cstddef>
-#include <optional>
 #include <vector>
 
+#include "scene/mesh_boxes.h"
 #include "scene/rebuild.h"
 #include "scene/scene.h"
 
@@ -23,12 +23,10 @@ void pass(Extent& at, const Block& block);
 /// Empties the lists of parts, solids and uses.
 void clearLists(Scene& scene);
 
-/// The box round what the scene has from `first` on, the ground left out.
-[[nodiscard]] std::optional<Box> boxFrom(const Scene& scene, const Extent& first);
-/// All that it has from there on as one group, made up of groups small enough to lie together.
-[[nodiscard]] std::vector<Group> groupsFrom(const Scene& scene, const Extent& first);
-/// The box round all blocks; zero where they are empty.
-[[nodiscard]] Box boundsOf(const std::vector<Block>& blocks);
+/// All that the scene has from `first` on as one group, made up of groups small enough to lie together.
+[[nodiscard]] std::vector<Group> groupsFrom(const Scene& scene, const Extent& first, MeshBoxes& boxes);
+/// The box round all blocks but the floors', which are the ground; zero where they are empty.
+[[nodiscard]] Box boundsOf(const std::vector<Block>& blocks, std::size_t floors);
 
 /// Puts all that `fresh` has in the place of the block that begins at `at`.
 void splice(Scene& scene, const Extent& at, const Block& block, const Scene& fresh);
