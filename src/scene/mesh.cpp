@@ -35,9 +35,13 @@ void onFace(void* user, tinyobj::index_t* corners, int count) {
   }
 }
 
-/// Whether the loader saw the corners that checkObj saw: it reads lines in its own way.
-bool cornersExist(const Loaded& loaded) {
-  return std::ranges::all_of(loaded.polygons, [&](const auto& ring) {
+/// Whether the loader saw the vertices and corners that checkObj saw: it reads lines and numbers in its own way.
+bool isAsChecked(const Loaded& loaded) {
+  const auto lies = [](const glm::vec3& vertex) {  // false for what is not a number, too
+    return std::abs(vertex.x) <= kFarthestVertex && std::abs(vertex.y) <= kFarthestVertex &&
+           std::abs(vertex.z) <= kFarthestVertex;
+  };
+  return std::ranges::all_of(loaded.faces.vertex, lies) && std::ranges::all_of(loaded.polygons, [&](const auto& ring) {
     return std::ranges::all_of(ring, [&](std::uint32_t corner) { return corner < loaded.faces.vertex.size(); });
   });
 }
@@ -66,7 +70,7 @@ job::Result<Mesh> readMesh(std::string_view text, std::string file) {
   callback.index_cb = onFace;
   std::istringstream stream{std::string(text)};
   std::string warn, error;
-  if (!tinyobj::LoadObjWithCallback(stream, callback, &loaded, nullptr, &warn, &error) || !cornersExist(loaded)) {
+  if (!tinyobj::LoadObjWithCallback(stream, callback, &loaded, nullptr, &warn, &error) || !isAsChecked(loaded)) {
     return refused<Mesh>({{std::move(file), {}, "", "the file can't be read as an OBJ"}});
   }
   for (std::vector<std::uint32_t>& ring : loaded.polygons) addPolygonTo(loaded.faces, ring);

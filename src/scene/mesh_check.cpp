@@ -60,6 +60,18 @@ struct Ahead {
   long long vertex = 0;
 };
 
+/// Whether the loader reads the number as the standard library does: it multiplies the digits by a power of its own,
+/// which overflows ("0e794" would be no number), and adds them up one by one.
+bool isReadAlike(std::string_view word) {
+  constexpr std::size_t kMostCharacters = 64;
+  constexpr int kLargestExponent = 99;
+  if (word.size() > kMostCharacters) return false;
+  const std::size_t mark = word.find_first_of("eE");
+  if (mark == std::string_view::npos) return true;
+  int exponent = 0;
+  return readWhole(word.substr(mark + 1), exponent) && exponent <= kLargestExponent;
+}
+
 class Checker {
  public:
   explicit Checker(const std::string& file) : file_(file) {}
@@ -98,6 +110,10 @@ class Checker {
       if (word.empty()) return say("a vertex needs three numbers, found " + std::to_string(i));
       if (!readWhole(word, value) || !std::isfinite(value)) {
         return say("\"" + std::string(word.substr(0, 40)) + "\" is not a finite number");
+      }
+      if (!isReadAlike(word)) {
+        return say("\"" + std::string(word.substr(0, 40)) +
+                   "\" is a number in a form that is not read: at most 64 characters, an exponent of at most 99");
       }
       if (std::abs(value) > kFarthestVertex) {
         return say("a vertex lies further than 1000000 mm from the origin: " + std::string(word.substr(0, 40)));
