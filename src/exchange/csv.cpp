@@ -14,6 +14,12 @@
 namespace sillwright::exchange {
 namespace {
 
+constexpr std::string_view kMark = "\xEF\xBB\xBF";  // of the byte order, at a text's begin
+
+bool isBlank(char c) {
+  return c == ' ' || c == '\t';
+}
+
 std::string cellText(const takeoff::Cell& cell) {
   if (const auto* text = std::get_if<std::string>(&cell)) return csvField(*text);
   if (const auto* number = std::get_if<double>(&cell)) {
@@ -26,7 +32,6 @@ std::string cellText(const takeoff::Cell& cell) {
 class Reader {
  public:
   Reader(std::string_view text, const std::string& file) : text_(text), file_(file) {
-    constexpr std::string_view kMark = "\xEF\xBB\xBF";
     if (text_.starts_with(kMark)) text_.remove_prefix(kMark.size());
   }
 
@@ -80,6 +85,7 @@ class Reader {
   CsvField readField() {
     CsvField field{{}, place_};
     if (!atEnd() && now() == '"') {
+      field.quoted = true;
       readQuoted(field.text);
       if (error_.say.empty() && !atLineEnd() && now() != ',') fail("text after a closing quote; a comma was expected");
       return field;
@@ -137,7 +143,9 @@ job::Place placeAt(std::string_view text, std::size_t offset) {
 }  // namespace
 
 std::string csvField(std::string_view text) {
-  if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
+  const bool blank_ends = !text.empty() && (isBlank(text.front()) || isBlank(text.back()));
+  const bool bare = text.find_first_of(",\"\r\n") == std::string_view::npos && !text.starts_with(kMark) && !blank_ends;
+  if (bare) return std::string(text);
   std::string quoted = "\"";
   for (const char c : text) {
     if (c == '"') quoted += '"';

@@ -14,12 +14,14 @@ namespace sillwright::exchange {
 /// A header row and the rows. Numbers in the shortest form that reads back, a point for the decimals.
 [[nodiscard]] std::string csv(const takeoff::Table& table);
 
-/// One field, in quotes where it needs them.
+/// One field, in quotes where it needs them: for its commas, quotes and line ends, for a byte order mark or blanks at its
+/// ends, which a reader would take off.
 [[nodiscard]] std::string csvField(std::string_view text);
 
 struct CsvField {
   std::string text;
-  job::Place at;  ///< Line and column (in characters) of its first character in the file.
+  job::Place at;        ///< Line and column (in characters) of its first character in the file.
+  bool quoted = false;  ///< It stands in quotes: blanks at its ends are meant.
 };
 using CsvRow = std::vector<CsvField>;
 

@@ -202,8 +202,14 @@ class ScheduleReader {
     return value;
   }
 
+  /// A name in quotes is taken as it stands, blanks at its ends too; a job's names may have such.
+  [[nodiscard]] std::string nameOf(std::string_view of) const {
+    const std::string text = textOf(of);
+    return !text.empty() && fieldOf(of)->quoted ? fieldOf(of)->text : text;
+  }
+
   std::string name(std::string_view of, const std::string& otherwise) {
-    std::string text = textOf(of);
+    std::string text = nameOf(of);
     if (text.empty()) text = otherwise;
     if (text.empty()) {
       failAt(of, "empty; a name is needed");

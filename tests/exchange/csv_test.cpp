@@ -107,9 +107,11 @@ TEST_CASE("whatever the bytes, they are read or told, and what is read is writte
   testing::Dice dice(81);
   constexpr char kBits[] = "\"\",,\r\n\na;1. \xC3\xA9\xFF\0\xE2";
   const std::string bits(kBits, sizeof kBits - 1);
+  constexpr std::string_view kMark = "\xEF\xBB\xBF";
   int read_well = 0;
   for (int round = 0; round < 20'000; ++round) {
     std::string csv;
+    for (int n = dice.upTo(8); n > 6; --n) csv += kMark;  // a second one is a name's
     for (int n = dice.upTo(24); n > 0; --n) csv += bits[static_cast<std::size_t>(dice.upTo(int(bits.size()) - 1))];
     const auto read = exchange::readCsv(csv, "random.csv");
     REQUIRE(read.ok() != !read.errors.empty());
@@ -132,6 +134,13 @@ TEST_CASE("whatever the bytes, they are read or told, and what is read is writte
     REQUIRE(textsOf(again) == texts);
   }
   CHECK(read_well > 1'000);
+}
+
+TEST_CASE("what a reader would take off a field's ends is put in quotes") {
+  CHECK(exchange::csvField(" a") == "\" a\"");
+  CHECK(exchange::csvField("a\t") == "\"a\t\"");
+  CHECK(exchange::csvField("a b") == "a b");
+  CHECK(exchange::csvField("\xEF\xBB\xBF") == "\"\xEF\xBB\xBF\"");
 }
 
 TEST_CASE("numbers are written in the shortest form that reads back, with a point") {

@@ -198,6 +198,17 @@ TEST_CASE("names with quotes, commas and other alphabets go round") {
   for (std::size_t i = 0; i < names.size(); ++i) CHECK(again[i].name == names[i]);
 }
 
+TEST_CASE("blanks at a name's ends are the name's where it stands in quotes") {
+  const std::string rest = ",100,900,1200,1000,fixed window,1180,980\n";
+  const auto schedule = scheduleOf(kHeader + "\n a ,\"n \"" + rest + "\" a \",\"n\"" + rest + "b, n " + rest);
+  CHECK(schedule.openings[0].name == "a");
+  CHECK(schedule.openings[1].name == " a ");
+  CHECK(schedule.walls == std::vector<std::string>{"n ", "n"});
+  CHECK(schedule.openings[2].wall == 1);
+  CHECK(mistakesIn(kHeader + "\n\"  \",n" + rest) ==
+        std::vector<std::string>{"s.csv:2:1: row 2, opening: empty; a name is needed"});
+}
+
 TEST_CASE("every shorter beginning of a schedule is read or told, and what is read are its first rows") {
   const std::string whole = kHeader + "\r\nN1,\"north, \u00e9\",0,0,900,900,fixed window,880,880\r\n" +
                             "\"N\"\"2\",north,1000,0,900,900,hinged door,880,880\r\n";
