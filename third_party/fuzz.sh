@@ -1,13 +1,16 @@
 #!/bin/sh
 # Builds the fuzz targets (clang, libFuzzer, with the sanitizers; the rooms are those of test.sh sanitize) and runs each
 # for some seconds, two at a time.
-#   fuzz.sh [SECONDS]      30 where none are named
+#   fuzz.sh [SECONDS [SEED]]      30 where none are named
 # What a target has learnt stays in build/fuzz/corpus; an input that fails it is kept in build/fuzz/faults.
+# With a seed, a target begins with no more than the inputs of the repository and tries the same ones each time, as far
+# as it gets: a change is then tested, not the day's luck. New faults are found without one, and with more seconds.
 set -eu
 
 here=$(cd "$(dirname "$0")" && pwd)
 root=$(dirname "$here")
 seconds=${1:-30}
+seed=${2:-}
 # shellcheck source=build.sh
 . "$here/build.sh"
 
@@ -24,10 +27,9 @@ seeds() {  # where a target's first inputs lie
   case "$1" in
     job) echo "$root/assets/jobs $root/tests/job/good $root/tests/job/bad" ;;
     practice) echo "$root/assets/practice $root/tests/practice/bad" ;;
-    mesh) echo "$root/assets/meshes" ;;
-    schedule | words) echo "$root/tests/fuzz/seeds/$1" ;;
+    mesh) echo "$root/assets/meshes $root/tests/fuzz/seeds/mesh" ;;
+    schedule | words | plan) echo "$root/tests/fuzz/seeds/$1" ;;
     recovery) echo "$root/assets/jobs" ;;
-    *) ;;
   esac
 }
 
@@ -37,12 +39,16 @@ longest() {  # bytes of an input: the longest practice, or the choices that make
 
 # The targets hold each input to a second of the processor's time; this is the wall's, for one that hangs.
 run() {
-  mkdir -p "$folder/corpus/$1"
-  # shellcheck disable=SC2046 — a list of folders
-  "$targets/fuzz_$1" -max_total_time="$seconds" -timeout=20 -rss_limit_mb=2048 -max_len="$(longest "$1")" \
-    -print_final_stats=1 -artifact_prefix="$folder/faults/$1-" "$folder/corpus/$1" $(seeds "$1") \
+  corpus=$folder/corpus/$1
+  if [ -n "$seed" ]; then corpus=$folder/seeded/$1; rm -rf "$corpus"; fi
+  mkdir -p "$corpus"
+  # Where the machine allows it, addresses stay put: the target takes the values it compares for inputs, pointers too.
+  # shellcheck disable=SC2046,SC2086 — a list of folders; a command of several words
+  $stay "$targets/fuzz_$1" -seed="${seed:-0}" -max_total_time="$seconds" -timeout=20 -rss_limit_mb=2048 \
+    -max_len="$(longest "$1")" -print_final_stats=1 -artifact_prefix="$folder/faults/$1-" "$corpus" $(seeds "$1") \
     >"$folder/logs/$1" 2>&1
 }
+if setarch -R true 2>/dev/null; then stay="setarch -R"; else stay=; fi
 
 failed=
 finish() {  # target, process
