@@ -14,8 +14,8 @@ namespace sillwright::exchange {
 /// A header row and the rows. Numbers in the shortest form that reads back, a point for the decimals.
 [[nodiscard]] std::string csv(const takeoff::Table& table);
 
-/// One field, in quotes where it needs them: for its commas, quotes and line ends, for a byte order mark or blanks at its
-/// ends, which a reader would take off.
+/// One field, in quotes where it needs them: for its commas, quotes and line ends, for a byte order mark or blanks at
+/// its ends, which a reader would take off.
 [[nodiscard]] std::string csvField(std::string_view text);
 
 struct CsvField {

@@ -3,10 +3,10 @@
 /// RFC 4180, UTF-8, a header row. Columns in any order, named as in takeoff/order.h (capitals and blanks at the ends
 /// don't count): opening, wall, left, sill, framed width, framed height, kind, unit width, unit height must be there;
 /// room, hand, frame depth, frame face, reveal thickness, reveal depth, fin, glass thickness, glass panes, safety
-/// glass, flashing, mass kg may be, and an empty field of theirs is a key left out. Blanks at a field's ends don't count,
-/// but in a name that stands in quotes. The other columns of an order list
-/// are passed over; "wall" may be left out where a wall is named for all. Millimetres, kilograms, words and bounds as
-/// in the job file. What a schedule doesn't tell (lintel, readings, a mesh) is not in its openings.
+/// glass, flashing, mass kg may be, and an empty field of theirs is a key left out. Blanks at a field's ends don't
+/// count, but in a name that stands in quotes. The other columns of an order list are passed over; "wall" may be left
+/// out where a wall is named for all. Millimetres, kilograms, words and bounds as in the job file. What a schedule
+/// doesn't tell (lintel, readings, a mesh) is not in its openings.
 #pragma once
 
 #include <string>

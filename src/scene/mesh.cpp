@@ -42,8 +42,8 @@ bool isAsChecked(const Loaded& loaded) {
            std::abs(vertex.z) <= kFarthestVertex;
   };
   return std::ranges::all_of(loaded.faces.vertex, lies) && std::ranges::all_of(loaded.polygons, [&](const auto& ring) {
-    return std::ranges::all_of(ring, [&](std::uint32_t corner) { return corner < loaded.faces.vertex.size(); });
-  });
+           return std::ranges::all_of(ring, [&](std::uint32_t corner) { return corner < loaded.faces.vertex.size(); });
+         });
 }
 
 template <class T>

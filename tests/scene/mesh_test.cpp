@@ -143,7 +143,8 @@ TEST_CASE("what is wrong in an OBJ is said at its line") {
   CHECK(errorsOf("v 0 1e999 0\n") == "m.obj:1:1: \"1e999\" is not a finite number\n");
   // The loader multiplies nothing by an overflowing power of ten and has no number.
   CHECK(errorsOf("v 0 0e794 0\n") ==
-        "m.obj:1:1: \"0e794\" is a number in a form that is not read: at most 64 characters, an exponent of at most 99\n");
+        "m.obj:1:1: \"0e794\" is a number in a form that is not read: at most 64 characters, an exponent of at most "
+        "99\n");
   CHECK(errorsOf("v 0." + std::string(62, '0') + "1e63 0 0\n").find("in a form that is not read") != std::string::npos);
   CHECK(errorsOf("v 0 1,5 0\n") == "m.obj:1:1: \"1,5\" is not a finite number\n");
   CHECK(errorsOf("v 0 0\n") == "m.obj:1:1: a vertex needs three numbers, found 2\n");
