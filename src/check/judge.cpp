@@ -66,8 +66,7 @@ Verdict judgeOpening(const job::Job& job, const practice::Practice& practice, co
   judgeInstalled(bench);
   sayNotJudged(bench);
   sortBySeverity(findings);
-  const Verdict verdict = verdictOf(findings, plan.openings[index]);
-  return enoughRead(job.openings[index]) ? verdict : std::max(verdict, Verdict::Unread);
+  return verdictOf(findings, job.openings[index], plan.openings[index]);
 }
 
 /// The worst of the openings, and of the walls' own findings.
@@ -89,14 +88,14 @@ bool shapeIsTrusted(const plan::AsBuilt& built) {
   return built.trust != plan::Trust::Suspect && built.trust != plan::Trust::Disputed;
 }
 
-Verdict verdictOf(const std::vector<Finding>& findings, const plan::OpeningPlan& opening) {
-  Verdict verdict = Verdict::Ready;
+Verdict verdictOf(const std::vector<Finding>& findings, const job::Opening& opening, const plan::OpeningPlan& planned) {
+  Verdict verdict = enoughRead(opening) ? Verdict::Ready : Verdict::Unread;
   const auto atLeast = [&](Verdict other) { verdict = std::max(verdict, other); };
   for (const auto& finding : findings) {
     if (finding.severity == Severity::Stop) atLeast(Verdict::Stop);
     if (finding.severity == Severity::Attend) atLeast(Verdict::Attend);
   }
-  switch (opening.as_built.trust) {
+  switch (planned.as_built.trust) {
     case plan::Trust::Planned:
     case plan::Trust::Suspect:
     case plan::Trust::Disputed:

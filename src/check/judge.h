@@ -26,7 +26,8 @@ namespace sillwright::check {
 /// Whether any width and any height was read: else its size is the plan's and the verdict is unread.
 [[nodiscard]] bool enoughRead(const job::Opening& opening);
 
-/// Worst of the findings, with `unread` where the readings can't carry a verdict.
-[[nodiscard]] Verdict verdictOf(const std::vector<Finding>& findings, const plan::OpeningPlan& opening);
+/// Worst of the findings, with `unread` where too little was read or the readings can't carry a verdict.
+[[nodiscard]] Verdict verdictOf(const std::vector<Finding>& findings, const job::Opening& opening,
+                                const plan::OpeningPlan& planned);
 
 }  // namespace sillwright::check

@@ -210,16 +210,23 @@ TEST_CASE("the set unit against its limits") {
 }
 
 TEST_CASE("a verdict is its worst finding") {
-  const Judged ready = judged(readWindow("au"), shipped("au"));
-  const auto& opening = ready.plan.openings[0];
+  const job::Job job = readWindow("au");
+  const Judged ready = judged(job, shipped("au"));
   std::vector<check::Finding> findings;
-  CHECK(check::verdictOf(findings, opening) == check::Verdict::Ready);
+  const auto verdict = [&](const job::Opening& read) {
+    return check::verdictOf(findings, read, ready.plan.openings[0]);
+  };
+  CHECK(verdict(job.openings[0]) == check::Verdict::Ready);
   findings.emplace_back();
-  CHECK(check::verdictOf(findings, opening) == check::Verdict::Ready);  // a note
+  CHECK(verdict(job.openings[0]) == check::Verdict::Ready);  // a note
   findings[0].severity = check::Severity::Attend;
-  CHECK(check::verdictOf(findings, opening) == check::Verdict::Attend);
+  CHECK(verdict(job.openings[0]) == check::Verdict::Attend);
   findings[0].severity = check::Severity::Stop;
-  CHECK(check::verdictOf(findings, opening) == check::Verdict::Stop);
+  CHECK(verdict(job.openings[0]) == check::Verdict::Stop);
+  findings.clear();
+  job::Opening unread = job.openings[0];
+  unread.measured->widths = {};
+  CHECK(verdict(unread) == check::Verdict::Unread);
 }
 
 TEST_CASE(
