@@ -9,8 +9,8 @@
 /// tree. All of it runs within a budget of elementary steps, so that the same job gives the same answer on every
 /// machine.
 ///
-/// Millimetres. Lengths are taken to the nearest tenth. A bar of length S yields pieces whose sum and whose cuts
-/// between them are not above S; the cut behind the last piece may run out of the bar.
+/// Millimetres. Pieces are taken to the nearest tenth, stock to the tenth below. A bar of length S yields pieces whose
+/// sum and whose cuts between them are not above S; the cut behind the last piece may run out of the bar.
 #pragma once
 
 #include <cstddef>

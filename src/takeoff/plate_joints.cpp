@@ -12,6 +12,11 @@ namespace {
 
 constexpr double kSame = 1;  // mm: joints nearer than this are over the same stud
 
+/// A piece is never longer than its stock, nor ends beyond its stud.
+double tenthBelow(double mm) {
+  return std::floor(mm * 10 + 1e-6) / 10;
+}
+
 double leftOf(const plan::Member& member) {
   return std::min(member.corner[0].x, member.corner[3].x);
 }
@@ -45,7 +50,7 @@ std::optional<double> furthestStud(const std::vector<double>& studs, double begi
 }  // namespace
 
 PlateJoints::PlateJoints(const plan::Frame& frame, double longest_stock)
-    : studs_(studsOf(frame)), longest_(longest_stock) {}
+    : studs_(studsOf(frame)), longest_(tenthBelow(longest_stock)) {}
 
 std::vector<double> PlateJoints::cut(const plan::Member& plate) {
   std::vector<double> pieces;
@@ -55,8 +60,7 @@ std::vector<double> PlateJoints::cut(const plan::Member& plate) {
   double left = toTenth(plate.length);
   while (longest_ > 0 && left > longest_) {
     const auto stud = furthestStud(studs_, x, longest_ / along, taken);
-    // Rounded down to a tenth, so that a piece is never longer than its stock.
-    const double piece = stud ? std::floor((*stud - x) * along * 10 + 1e-6) / 10 : longest_;
+    const double piece = stud ? tenthBelow((*stud - x) * along) : longest_;
     if (stud) taken.push_back(*stud);
     x += piece / along;
     left = toTenth(left - piece);

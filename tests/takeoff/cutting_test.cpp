@@ -47,6 +47,13 @@ TEST_CASE("pieces longer than any stock are put aside, nothing else is lost") {
   CHECK(no_stock.too_long.size() == 2);
 }
 
+TEST_CASE("stock between two tenths is not taken to be longer than it is") {
+  const CutJob job{{{1200, 2}, {2400, 1}}, {{2399.97, 2400.07}, 0}};
+  const auto plan = takeoff::cut(job.pieces, job.rules);
+  CHECK(plan.bought == 4800);  // 2400.07 gives 2400, 2399.97 neither the 2400 nor two of 1200
+  CHECK(takeoff::cut(std::vector<takeoff::CutPiece>{{2400, 1}}, {{2399.97}, 0}).too_long.size() == 1);
+}
+
 TEST_CASE("the same job gives the same plan") {
   testing::Dice dice(7);
   for (int i = 0; i < 20; ++i) {

@@ -121,6 +121,30 @@ TEST_CASE("plates longer than any stock meet over a common stud, those above eac
   CHECK(count[3700] == 1);
 }
 
+TEST_CASE("plates cut from stock between two tenths lose nothing") {
+  auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
+  demo.job.stock = job::Stock{};
+  demo.job.stock->timber = {300.07};  // no stud in reach of another: every piece is as long as the stock
+  demo.plan = plan::makePlan(demo.job, *demo.practice);
+  const auto list = takeoff::takeOff(demo.job, *demo.practice, demo.plan);
+  double given = 0;
+  int bars = 0;
+  for (const auto& section : list.timber) {
+    for (const auto& bar : section.cutting.bars) {
+      bars += bar.times;
+      for (const double piece : bar.pieces) given += piece * bar.times;
+    }
+    for (const auto& piece : section.cutting.too_long) given += piece.length * piece.count;
+  }
+  double wanted = 0;
+  for (const auto& member : demo.plan.walls[0].frame.members) {
+    const bool lintel = member.part == plan::MemberPart::Lintel;
+    wanted += member.length * (lintel ? demo.plan.openings[0].lintel->plies : 1);
+  }
+  CHECK(bars > 30);
+  CHECK(given == Approx(wanted).margin(0.01));
+}
+
 TEST_CASE(
     "each joint of a long plate is over a common stud: beside a door, up a rake, in walls of their own spacings") {
   auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
