@@ -37,13 +37,7 @@ void main() {
   int count = int(texelFetch(solids, base).w);
   int inked = int(across.w);
   bool across_grain = int(whose.x) >> 9 != 0;
-  Owner owner;
-  owner.material = int(whose.x) & 31;
-  owner.layer = int(whose.x) >> 5 & 15;
-  owner.part = int(whose.y);
-  owner.opening = int(whose.z);
-  owner.step = int(whose.w);
-  owner.seed = grain.w;
+  Owner owner = ownerFrom(whose, grain.w);
 
   middle = centre.xyz;
   thin = across.xyz;

@@ -25,8 +25,8 @@ uniform vec3 glow_colour;
 uniform vec3 light_colour;
 uniform vec3 shade_colour;
 uniform float edge_px;
-uniform int hovered_part;
-uniform int picked_part;
+uniform ivec2 hovered_part;           // Block, and number in it; -1: none.
+uniform ivec2 picked_part;
 uniform int picked_opening;
 uniform int dim_others;
 uniform int lit_step;                 // -1: none.
@@ -41,11 +41,23 @@ flat out vec4 ink;
 struct Owner {
   int material;
   int layer;
-  int part;
+  ivec2 part;
   int opening;
   int step;
   float seed;               // 0 … 1, of the part.
 };
+
+// As ownerOf in src/render/batches.cpp.
+Owner ownerFrom(vec4 whose, float seed) {
+  Owner owner;
+  owner.material = int(whose.x) & 31;
+  owner.layer = int(whose.x) >> 5 & 15;
+  owner.part = ivec2(int(whose.w) >> 5, int(whose.y));
+  owner.opening = int(whose.z);
+  owner.step = int(whose.w) & 31;
+  owner.seed = seed;
+  return owner;
+}
 
 vec3 moved(vec3 p, Owner owner, vec2 inward) {
   return p + vec3(inward * spread_of[owner.layer], 0.0);

@@ -8,17 +8,11 @@ layout(location = 4) in vec4 place_x;        // Columns of the placing matrix.
 layout(location = 5) in vec4 place_y;
 layout(location = 6) in vec4 place_z;
 layout(location = 7) in vec4 place_w;
-layout(location = 8) in vec4 whose;          // Material + 32 layer, part, opening, step.
+layout(location = 8) in vec4 whose;          // As Owner, packed.
 layout(location = 9) in vec4 wall;           // Inward x, y; seed; nothing.
 
 void main() {
-  Owner owner;
-  owner.material = int(whose.x) & 31;
-  owner.layer = int(whose.x) >> 5 & 15;
-  owner.part = int(whose.y);
-  owner.opening = int(whose.z);
-  owner.step = int(whose.w);
-  owner.seed = wall.z;
+  Owner owner = ownerFrom(whose, wall.z);
 
   mat4 to_world = mat4(place_x, place_y, place_z, place_w);
   vec3 corner[3];

@@ -16,13 +16,7 @@ void main() {
   vec4 whose = texelFetch(solids, base + 15);
   vec4 wall = texelFetch(solids, base + 16);   // Inward x, y; the local y of the origin; depth.
   vec3 normal = texelFetch(solids, base + 8 + face).xyz;
-  Owner owner;
-  owner.material = int(whose.x) & 31;
-  owner.layer = int(whose.x) >> 5 & 15;
-  owner.part = int(whose.y);
-  owner.opening = int(whose.z);
-  owner.step = int(whose.w);
-  owner.seed = grain.w;
+  Owner owner = ownerFrom(whose, grain.w);
 
   vec3 corner[4];
   vec3 pixel[4];

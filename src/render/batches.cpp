@@ -39,12 +39,12 @@ void attribute(GLuint index, GLint numbers, std::size_t stride, std::size_t offs
   glVertexAttribDivisor(index, divisor);
 }
 
-void addTexels(std::vector<glm::vec4>& texels, const scene::Scene& scene, const scene::Solid& solid) {
+void addTexels(std::vector<glm::vec4>& texels, const scene::Scene& scene, const scene::Solid& solid, PartKey key) {
   const scene::Part& part = scene.parts.at(solid.part);
   for (const glm::vec3& corner : solid.corner) texels.emplace_back(corner, 0.0F);
   for (const auto& face : scene::kFaces) texels.push_back(planeOf(solid, face));
-  texels.emplace_back(grainOf(solid), seedOf(solid.part));
-  texels.push_back(ownerOf(part, solid.part, solid.grain));
+  texels.emplace_back(grainOf(solid), seedOf(key));
+  texels.push_back(ownerOf(part, key, solid.grain));
   if (const scene::WallFrame* wall = wallOf(scene, part)) {
     const glm::vec2 inward(wall->inward);
     texels.emplace_back(inward, glm::dot(inward, glm::vec2(wall->origin)), wall->depth);
@@ -55,33 +55,38 @@ void addTexels(std::vector<glm::vec4>& texels, const scene::Scene& scene, const 
 
 }  // namespace
 
-float seedOf(std::uint32_t part) {
-  std::uint32_t h = part * 0x9E3779B1U + 0x7F4A7C15U;
+float seedOf(PartKey key) {
+  std::uint32_t h = static_cast<std::uint32_t>(key.block) * 0x85EBCA6BU;
+  h = (h ^ h >> 13U) + static_cast<std::uint32_t>(key.local) * 0x9E3779B1U + 0x7F4A7C15U;
   h ^= h >> 16U;
   h *= 0x21F0AAADU;
   h ^= h >> 15U;
   return static_cast<float>(h >> 8U) / 16777216.0F;
 }
 
-glm::vec4 ownerOf(const scene::Part& part, std::uint32_t index, std::uint8_t more) {
+glm::vec4 ownerOf(const scene::Part& part, PartKey key, std::uint8_t more) {
   const int kind = static_cast<int>(part.material) + 32 * static_cast<int>(part.layer) + 512 * int{more};
-  return {static_cast<float>(kind), static_cast<float>(index), static_cast<float>(part.opening),
-          static_cast<float>(part.step)};
+  return {static_cast<float>(kind), static_cast<float>(key.local), static_cast<float>(part.opening),
+          static_cast<float>(int{part.step} + 32 * key.block)};
 }
 
 SolidBatch::SolidBatch() : solids_(GL_RGBA32F), faces_(GL_R32UI), indices_(makeBuffer()), array_(makeVertexArray()) {}
 
-void SolidBatch::upload(const scene::Scene& scene, const std::vector<Span>& spans) {
-  if (scene.solids.size() != held_) {
-    solids_.send(nullptr, std::max<std::size_t>(scene.solids.size() * kTexels, 1) * sizeof(glm::vec4), GL_DYNAMIC_DRAW);
-    held_ = scene.solids.size();
+void SolidBatch::upload(const scene::Scene& scene, const Sent& sent, const std::vector<Stretch>& changed) {
+  if (sent.places() != held_) {
+    solids_.send(nullptr, std::max<std::size_t>(sent.places() * kTexels, 1) * sizeof(glm::vec4), GL_DYNAMIC_DRAW);
+    held_ = sent.places();
   }
   std::vector<glm::vec4> texels;
-  for (const Span& span : spans) {
+  for (const Stretch& each : changed) {
+    if (each.solid == kEmpty) continue;
     texels.clear();
-    texels.reserve((span.last - span.first) * kTexels);
-    for (std::size_t i = span.first; i < span.last; ++i) addTexels(texels, scene, scene.solids[i]);
-    solids_.replace(span.first * kTexels * sizeof(glm::vec4), texels.data(), texels.size() * sizeof(glm::vec4));
+    texels.reserve(each.count * kTexels);
+    for (std::size_t i = 0; i < each.count; ++i) {
+      const scene::Solid& solid = scene.solids[each.solid + i];
+      addTexels(texels, scene, solid, sent.keyOf(solid.part));
+    }
+    solids_.replace(each.place * kTexels * sizeof(glm::vec4), texels.data(), texels.size() * sizeof(glm::vec4));
   }
 }
 
@@ -154,7 +159,7 @@ void MeshBatch::addShape(const scene::Mesh& mesh, std::vector<Vertex>& vertices)
   shapes_.push_back(shape);
 }
 
-void MeshBatch::upload(const scene::Scene& scene) {
+void MeshBatch::upload(const scene::Scene& scene, const Sent& sent) {
   shapes_.clear();
   uses_.clear();
   std::vector<Vertex> vertices;
@@ -176,7 +181,8 @@ void MeshBatch::upload(const scene::Scene& scene) {
     const glm::mat4 m(use.place);
     u.centre = glm::vec3(m * glm::vec4(shape.centre, 1.0F));
     u.radius = shape.radius * std::max({glm::length(m[0]), glm::length(m[1]), glm::length(m[2])});
-    u.instance = {use.place, ownerOf(part, use.part, 0), glm::vec4(inward, seedOf(use.part), 0.0F)};
+    const PartKey key = sent.keyOf(use.part);
+    u.instance = {use.place, ownerOf(part, key, 0), glm::vec4(inward, seedOf(key), 0.0F)};
     uses_.push_back(u);
   }
   std::stable_sort(uses_.begin(), uses_.end(), [](const Use& a, const Use& b) {

@@ -21,16 +21,18 @@ inline constexpr GLuint kFacesUnit = 0;
 inline constexpr GLuint kSolidsUnit = 1;
 inline constexpr GLuint kPatternsUnit = 2;
 
-/// 0…1 from a part's number, the same in every picture of a scene, unlike its neighbours'.
-[[nodiscard]] float seedOf(std::uint32_t part);
-/// Whose a thing is, as floats (whole numbers to 2²⁴ are exact): material + 32 layer + 512 `more`, part, opening, step.
-[[nodiscard]] glm::vec4 ownerOf(const scene::Part& part, std::uint32_t index, std::uint8_t more);
+/// 0…1 from a part's number in its block, the same in every picture of a scene, unlike its neighbours'.
+[[nodiscard]] float seedOf(PartKey key);
+/// Whose a thing is, as floats (whole numbers to 2²⁴ are exact): material + 32 layer + 512 `more`, the part's number in
+/// its block, opening, step + 32 block. As ownerFrom in dress.glsl.
+[[nodiscard]] glm::vec4 ownerOf(const scene::Part& part, PartKey key, std::uint8_t more);
+inline constexpr std::size_t kMostBlocks = std::size_t{1} << 19U;
 
 class SolidBatch {
  public:
   SolidBatch();
-  /// Sends these solids again; the others are as they were sent last. Throws as BufferTexture::send.
-  void upload(const scene::Scene& scene, const std::vector<Span>& spans);
+  /// Sends these solids to their places; the others are as they were sent last. Throws as BufferTexture::send.
+  void upload(const scene::Scene& scene, const Sent& sent, const std::vector<Stretch>& changed);
   /// Draws a list of packed faces with the program in use. Returns the number of draw calls: 0 or 1.
   int draw(const std::vector<std::uint32_t>& faces);
 
@@ -41,13 +43,13 @@ class SolidBatch {
   Buffer indices_;
   VertexArray array_;
   std::size_t indexed_faces_ = 0;
-  std::size_t held_ = 0;  ///< Solids that there is room for on the card.
+  std::size_t held_ = 0;  ///< Places on the card.
 };
 
 class MeshBatch {
  public:
   MeshBatch();
-  void upload(const scene::Scene& scene);
+  void upload(const scene::Scene& scene, const Sent& sent);
   /// Lists what is shown under `look` in a picture of so many pixels' height, and widens `range` by it. Returns how
   /// many.
   std::size_t list(const Look& look, const Camera& camera, float height, DepthRange& range);

@@ -15,26 +15,26 @@ glm::vec3 middleOf(const scene::CutFace& face) {
   return sum / static_cast<float>(face.count);
 }
 
-void addTexels(std::vector<glm::vec4>& texels, const scene::CutFace& face, const scene::Part& part) {
+void addTexels(std::vector<glm::vec4>& texels, const scene::CutFace& face, const scene::Part& part, PartKey key) {
   for (const glm::vec3& corner : face.corner) texels.emplace_back(corner, static_cast<float>(face.count));
   texels.emplace_back(middleOf(face), face.narrow * 0.5F);
   texels.emplace_back(face.thin, static_cast<float>(face.inked));
-  texels.emplace_back(face.grain, seedOf(face.part));
-  texels.push_back(ownerOf(part, face.part, face.across_grain ? 1 : 0));
+  texels.emplace_back(face.grain, seedOf(key));
+  texels.push_back(ownerOf(part, key, face.across_grain ? 1 : 0));
 }
 
 }  // namespace
 
 CutBatch::CutBatch() : faces_(GL_RGBA32F), triangles_(GL_R32UI), array_(makeVertexArray()) {}
 
-void CutBatch::upload(const scene::Scene& scene, const std::vector<scene::CutFace>& faces) {
+void CutBatch::upload(const scene::Scene& scene, const Sent& sent, const std::vector<scene::CutFace>& faces) {
   std::vector<glm::vec4> texels;
   std::vector<std::uint32_t> triangles;
   texels.reserve(faces.size() * kTexels);
   triangles.reserve(faces.size() * 4);
   for (std::size_t i = 0; i < faces.size(); ++i) {
     const scene::CutFace& face = faces[i];
-    addTexels(texels, face, scene.parts.at(face.part));
+    addTexels(texels, face, scene.parts.at(face.part), sent.keyOf(face.part));
     // From the middle to each edge: each triangle then has the edges that its ink can come from beside it.
     for (std::uint32_t edge = 0; edge < face.count; ++edge) {
       triangles.push_back(static_cast<std::uint32_t>(i) << 3U | edge);

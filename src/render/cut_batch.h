@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "render/gl.h"
+#include "render/sent.h"
 #include "scene/section.h"
 
 namespace sillwright::render {
@@ -16,7 +17,7 @@ namespace sillwright::render {
 class CutBatch {
  public:
   CutBatch();
-  void upload(const scene::Scene& scene, const std::vector<scene::CutFace>& faces);
+  void upload(const scene::Scene& scene, const Sent& sent, const std::vector<scene::CutFace>& faces);
   /// Draws with the program in use; changes the stencil test and puts it back. Returns the number of draw calls: 0
   /// or 1.
   int draw();

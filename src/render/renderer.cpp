@@ -50,6 +50,7 @@ class Uniforms {
   explicit Uniforms(const Program& program) : program_(program.id()) { glUseProgram(program_); }
   void set(const char* name, float v) const { glUniform1f(at(name), v); }
   void set(const char* name, int v) const { glUniform1i(at(name), v); }
+  void set(const char* name, PartKey v) const { glUniform2i(at(name), v.block, v.local); }
   void set(const char* name, glm::vec2 v) const { glUniform2f(at(name), v.x, v.y); }
   void set(const char* name, glm::vec3 v) const { glUniform3f(at(name), v.x, v.y, v.z); }
   void set(const char* name, glm::vec4 v) const { glUniform4f(at(name), v.x, v.y, v.z, v.w); }
@@ -85,13 +86,13 @@ void setPalette(const Uniforms& u, const Palette& p) {
   u.set("shade_colour", p.shade);
 }
 
-void setLook(const Uniforms& u, const Look& look) {
+void setLook(const Uniforms& u, const Look& look, const Sent& sent) {
   std::array<float, scene::kLayers> spread{};
   for (std::size_t i = 0; i < scene::kLayers; ++i) spread[i] = spreadOffset(static_cast<scene::Layer>(i), look.spread);
   glUniform1fv(u.at("spread_of"), static_cast<GLsizei>(scene::kLayers), spread.data());
   u.set("edge_px", look.edge_px);
-  u.set("hovered_part", static_cast<int>(look.hovered_part));
-  u.set("picked_part", static_cast<int>(look.picked_part));
+  u.set("hovered_part", sent.keyOf(look.hovered_part));
+  u.set("picked_part", sent.keyOf(look.picked_part));
   u.set("picked_opening", look.picked_opening);
   u.set("dim_others", look.dim_others ? 1 : 0);
   u.set("lit_step", look.lit_step);
@@ -175,7 +176,7 @@ void Renderer::State::setFrame(const Program& program, const Camera& camera, con
   for (std::size_t i = 0; i < 24; ++i) corner[i] = scene::kFaces[i / 4][i % 4];
   glUniform1iv(u.at("face_corner"), 24, corner.data());
   setPalette(u, colours);
-  setLook(u, look);
+  setLook(u, look, sent);
   setCut(u, look.cut);
 }
 
@@ -199,15 +200,19 @@ Renderer::~Renderer() = default;
 void Renderer::upload(const scene::Scene& scene) {
   State& s = *state_;
   s.cut_of.reset();
-  if (scene.solids.size() > kMostSolids) {
-    throw std::runtime_error("The scene has more than two million solids, which the renderer can't number.");
+  try {
+    const std::vector<Stretch> changed = s.sent.take(scene);
+    if (s.sent.places() > kMostSolids || s.sent.blocks() > kMostBlocks) {
+      throw std::runtime_error("The scene has more than two million solids, which the renderer can't number.");
+    }
+    renew(s.seen, scene, s.sent.places(), changed);
+    s.solids.upload(scene, s.sent, changed);
+    s.meshes.upload(scene, s.sent);
+    s.shadows.upload(scene);
+  } catch (...) {
+    s.sent = {};  // nobody knows what has arrived
+    throw;
   }
-  const std::vector<Span> changed = s.sent.changed(scene);
-  renew(s.seen, scene, changed);
-  s.solids.upload(scene, changed);
-  s.meshes.upload(scene);
-  s.shadows.upload(scene);
-  s.sent.keep(scene, changed);
   s.floor_height = scene.walls.empty() ? scene.bounds.low.z : scene.walls.front().origin.z;
   for (const scene::WallFrame& wall : scene.walls) s.floor_height = std::min(s.floor_height, wall.origin.z);
 }
@@ -216,7 +221,7 @@ void Renderer::cut(const scene::Scene& scene, const Look& look) {
   if (!look.cut) return;
   scene::PickFilter shown = shownUnder(look);
   if (state_->cut_of == shown) return;
-  state_->cuts.upload(scene, scene::sectionOf(scene, *look.cut, shown));
+  state_->cuts.upload(scene, state_->sent, scene::sectionOf(scene, *look.cut, shown));
   state_->cut_of = shown;
 }
 

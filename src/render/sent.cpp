@@ -5,52 +5,122 @@
 namespace sillwright::render {
 namespace {
 
-constexpr std::size_t kWorthParting = 64;  // solids that stay between two spans; fewer are sent along
+constexpr std::size_t kWorthParting = 64;  // solids that stay between two stretches; fewer are sent along
+constexpr std::size_t kSpareOneIn = 8;     // of a block's solids …
+constexpr std::size_t kLeastSpare = 8;     // … and a few packers for the smallest
 
 bool same(const scene::WallFrame& a, const scene::WallFrame& b) {
   return a.origin == b.origin && a.along == b.along && a.inward == b.inward && a.depth == b.depth;
 }
 
-/// As far as it is drawn.
-bool same(const scene::Part& a, const scene::Part& b) {
-  return a.material == b.material && a.layer == b.layer && a.step == b.step && a.wall == b.wall &&
-         a.opening == b.opening;
-}
-
-bool same(const scene::Solid& a, const scene::Solid& b) {
-  return a.corner == b.corner && a.edges == b.edges && a.grain == b.grain && a.part == b.part;
+/// The walls of `now` that are not as they were.
+std::vector<char> movedWalls(const std::vector<scene::WallFrame>& before, const std::vector<scene::WallFrame>& now) {
+  std::vector<char> moved(now.size(), 1);
+  for (std::size_t i = 0; i < std::min(before.size(), now.size()); ++i) moved[i] = same(before[i], now[i]) ? 0 : 1;
+  return moved;
 }
 
 }  // namespace
 
-std::vector<Span> Sent::changed(const scene::Scene& scene) const {
-  const bool same_walls = std::equal(walls_.begin(), walls_.end(), scene.walls.begin(), scene.walls.end(),
-                                     [](const auto& a, const auto& b) { return same(a, b); });
-  std::vector<Span> spans;
-  if (!same_walls || solids_.size() != scene.solids.size() || parts_.size() != scene.parts.size()) {
-    spans.push_back({0, scene.solids.size()});
-  } else {
-    for (std::size_t i = 0; i < solids_.size(); ++i) {
-      const scene::Solid& solid = scene.solids[i];
-      if (same(solids_[i], solid) && same(parts_[solid.part], scene.parts[solid.part])) continue;
-      if (spans.empty() || i > spans.back().last + kWorthParting) spans.push_back({i, i});
-      spans.back().last = i + 1;
-    }
+/// The outer groups; one of everything, where the scene has none.
+std::vector<Sent::Block> Sent::blocksOf(const scene::Scene& scene) {
+  std::vector<Block> blocks;
+  std::size_t solid = 0;
+  std::size_t use = 0;
+  const auto add = [&](std::size_t solids, std::size_t uses) {
+    Block block{scene.parts.size(), solid, solids, 0, 0};
+    if (solids > 0) block.first_part = scene.solids[solid].part;
+    if (uses > 0) block.first_part = std::min<std::size_t>(block.first_part, scene.uses[use].part);
+    blocks.push_back(block);
+    solid += solids;
+    use += uses;
+  };
+  for (std::size_t i = 0; i < scene.groups.size(); i += 1 + scene.groups[i].inner) {
+    add(scene.groups[i].solids, scene.groups[i].uses);
   }
-  return spans;
+  if (blocks.empty()) add(scene.solids.size(), scene.uses.size());
+  // A block of nothing begins where the next one does: parts are looked up by where blocks begin.
+  for (std::size_t i = blocks.size() - 1; i > 0; --i) {
+    blocks[i - 1].first_part = std::min(blocks[i - 1].first_part, blocks[i].first_part);
+  }
+  return blocks;
 }
 
-void Sent::keep(const scene::Scene& scene, const std::vector<Span>& spans) {
-  for (const Span& span : spans) {
-    solids_.resize(scene.solids.size());
-    const auto first = static_cast<std::ptrdiff_t>(span.first);
-    const auto last = static_cast<std::ptrdiff_t>(span.last);
-    std::copy(scene.solids.begin() + first, scene.solids.begin() + last, solids_.begin() + first);
+Sent::Kept Sent::keptOf(const scene::Scene& scene, const scene::Solid& solid, std::size_t first_part) {
+  const scene::Part& part = scene.parts.at(solid.part);
+  return {solid.corner,
+          solid.edges,
+          solid.grain,
+          part.step,
+          part.material,
+          part.layer,
+          solid.part - static_cast<std::uint32_t>(first_part),
+          part.wall,
+          part.opening};
+}
+
+/// Whether each block fits the places it had; they are then its places.
+bool Sent::fits(std::vector<Block>& blocks) const {
+  if (blocks.size() != blocks_.size()) return false;
+  for (std::size_t i = 0; i < blocks.size(); ++i) {
+    if (blocks[i].solids > blocks_[i].room) return false;
+    blocks[i].place = blocks_[i].place;
+    blocks[i].room = blocks_[i].room;
   }
-  if (!spans.empty()) {
-    parts_ = scene.parts;
-    walls_ = scene.walls;
+  return true;
+}
+
+void Sent::layOut(std::vector<Block>& blocks) {
+  std::size_t place = 0;
+  for (Block& block : blocks) {
+    block.place = place;
+    block.room = block.solids == 0 ? 0 : block.solids + std::max(kLeastSpare, block.solids / kSpareOneIn);
+    place += block.room;
   }
+  kept_.assign(place, {});
+}
+
+void Sent::compare(const scene::Scene& scene, const Block& now, std::vector<Stretch>& changed) {
+  const std::size_t begun = changed.size();
+  for (std::size_t i = 0; i < now.solids; ++i) {
+    const Kept is = keptOf(scene, scene.solids[now.first_solid + i], now.first_part);
+    Kept& was = kept_[now.place + i];
+    const bool moved = is.wall >= 0 && moved_.at(static_cast<std::size_t>(is.wall)) != 0;
+    if (!moved && was == is) continue;
+    was = is;
+    const std::size_t place = now.place + i;
+    if (changed.size() == begun || place > changed.back().place + changed.back().count + kWorthParting) {
+      changed.push_back({place, now.first_solid + i, 0});
+    }
+    changed.back().count = place + 1 - changed.back().place;
+  }
+}
+
+std::vector<Stretch> Sent::take(const scene::Scene& scene) {
+  std::vector<Block> now = blocksOf(scene);
+  std::vector<Stretch> changed;
+  moved_ = movedWalls(walls_, scene.walls);
+  const bool stay = fits(now);
+  if (!stay) layOut(now);
+  for (std::size_t i = 0; i < now.size(); ++i) {
+    compare(scene, now[i], changed);
+    const std::size_t held = stay ? blocks_[i].solids : now[i].room;
+    for (std::size_t k = now[i].solids; k < held; ++k) kept_[now[i].place + k] = Kept{};
+    if (held > now[i].solids) changed.push_back({now[i].place + now[i].solids, kEmpty, held - now[i].solids});
+  }
+  blocks_ = std::move(now);
+  walls_ = scene.walls;
+  return changed;
+}
+
+PartKey Sent::keyOf(std::int64_t part) const {
+  if (part < 0) return {};
+  const auto after = std::upper_bound(blocks_.begin(), blocks_.end(), static_cast<std::size_t>(part),
+                                      [](std::size_t value, const Block& block) { return value < block.first_part; });
+  if (after == blocks_.begin()) return {};
+  const Block& block = *(after - 1);
+  return {static_cast<std::int32_t>(after - 1 - blocks_.begin()),
+          static_cast<std::int32_t>(part - static_cast<std::int64_t>(block.first_part))};
 }
 
 }  // namespace sillwright::render

@@ -1,34 +1,83 @@
-/// What the renderer has of a scene's solids, and which of them have changed since.
+/// What the renderer has of a scene's solids, where it has them, and which of them have changed since.
 ///
 /// While an opening is dragged in a large job nearly all solids stay what they were: only the others are worked out and
-/// sent again. They are told by comparing, so that nothing has to be announced. Inside this room only.
+/// sent again. They are told by comparing, so that nothing has to be announced. A scene is a row of blocks (a wall, an
+/// opening: its outer groups), and each has places of its own on the card with some to spare, so that a packer more
+/// moves nothing but what follows in its own block. Inside this room only.
 #pragma once
 
+#include <array>
 #include <cstddef>
+#include <cstdint>
+#include <limits>
 #include <vector>
 
 #include "scene/scene.h"
 
 namespace sillwright::render {
 
-/// Solids from one number to before another.
-struct Span {
-  std::size_t first = 0;
-  std::size_t last = 0;
+/// A part by its block and its number there: the same while other blocks gain and lose parts. So are its shade of grain
+/// and what the card knows it by.
+struct PartKey {
+  std::int32_t block = -1;
+  std::int32_t local = -1;
+  bool operator==(const PartKey&) const = default;
+};
+
+inline constexpr std::size_t kEmpty = std::numeric_limits<std::size_t>::max();
+
+/// Solids that follow one another, in the scene and on the card.
+struct Stretch {
+  std::size_t place = 0;  ///< Of the first, on the card.
+  std::size_t solid = 0;  ///< Its number in the scene; kEmpty: these places hold nothing any more.
+  std::size_t count = 0;
 };
 
 class Sent {
  public:
-  /// The solids that differ in anything that is drawn, in rising spans; all of them where their number or a wall's
-  /// place has changed.
-  [[nodiscard]] std::vector<Span> changed(const scene::Scene& scene) const;
-  /// They are sent.
-  void keep(const scene::Scene& scene, const std::vector<Span>& spans);
+  /// Gives the scene's solids their places, and returns those that are not on the card as they are now. All of them,
+  /// anew, where a block has outgrown its places or there are more or fewer blocks.
+  [[nodiscard]] std::vector<Stretch> take(const scene::Scene& scene);
+
+  /// Places on the card, those to spare included.
+  [[nodiscard]] std::size_t places() const { return kept_.size(); }
+  [[nodiscard]] std::size_t blocks() const { return blocks_.size(); }
+  /// Of a part of the scene that was taken last; below 0: of none.
+  [[nodiscard]] PartKey keyOf(std::int64_t part) const;
 
  private:
-  std::vector<scene::Solid> solids_;
-  std::vector<scene::Part> parts_;
+  struct Block {
+    std::size_t first_part = 0;
+    std::size_t first_solid = 0;  ///< In the scene.
+    std::size_t solids = 0;
+    std::size_t place = 0;
+    std::size_t room = 0;
+  };
+  /// A solid as far as it is drawn; its part by the number in the block, one that no block has where the place is
+  /// empty.
+  struct Kept {
+    std::array<glm::vec3, 8> corner{};
+    std::uint16_t edges = 0;
+    std::uint8_t grain = 0;
+    std::uint8_t step = 0;
+    scene::Material material{};
+    scene::Layer layer{};
+    std::uint32_t part = std::numeric_limits<std::uint32_t>::max();
+    std::int32_t wall = -1;
+    std::int32_t opening = -1;
+    bool operator==(const Kept&) const = default;
+  };
+
+  static std::vector<Block> blocksOf(const scene::Scene& scene);
+  static Kept keptOf(const scene::Scene& scene, const scene::Solid& solid, std::size_t first_part);
+  bool fits(std::vector<Block>& blocks) const;
+  void layOut(std::vector<Block>& blocks);
+  void compare(const scene::Scene& scene, const Block& now, std::vector<Stretch>& changed);
+
+  std::vector<Block> blocks_;
+  std::vector<Kept> kept_;  ///< By place.
   std::vector<scene::WallFrame> walls_;
+  std::vector<char> moved_;  ///< Which walls stand elsewhere than before.
 };
 
 }  // namespace sillwright::render

@@ -132,6 +132,7 @@ Shape shapeOf(const scene::Solid& solid) {
 Whereabouts whereaboutsOf(const scene::Scene& scene, const scene::Solid& solid) {
   const scene::Part& part = scene.parts.at(solid.part);
   Whereabouts where;
+  where.radius = 0.0F;
   for (const glm::vec3& corner : solid.corner) where.centre += corner * 0.125F;
   for (const glm::vec3& corner : solid.corner) {
     where.radius = std::max(where.radius, glm::length(corner - where.centre));
@@ -174,7 +175,7 @@ struct View {
   [[nodiscard]] Ranked rank(std::size_t i, DepthRange& depths) const {
     Ranked unseen{0, static_cast<std::uint32_t>(i), 0};
     const Whereabouts& where = seen.where[i];
-    if (!isShown(where.layer, where.step, look)) return unseen;
+    if (where.radius < 0.0F || !isShown(where.layer, where.step, look)) return unseen;
     const glm::vec3 moved = where.inward * spreadOffset(where.layer, look.spread);
     const glm::vec3 from = eye - moved;
     const glm::vec3 to = where.centre - from;
@@ -254,23 +255,28 @@ bool isShown(scene::Layer layer, std::uint8_t step, const Look& look) {
   return scene::isShown(layer, step, look.hidden_layers, look.hidden_steps);
 }
 
-void renew(Seen& seen, const scene::Scene& scene, const std::vector<Span>& spans) {
-  seen.where.resize(scene.solids.size());
-  seen.shape.resize(scene.solids.size());
-  seen.corner.resize(scene.solids.size());
-  for (const Span& span : spans) {
-    for (std::size_t i = span.first; i < span.last; ++i) {
-      const scene::Solid& solid = scene.solids[i];
-      seen.shape[i] = shapeOf(solid);
-      seen.corner[i] = solid.corner;
-      seen.where[i] = whereaboutsOf(scene, solid);
+void renew(Seen& seen, const scene::Scene& scene, std::size_t places, const std::vector<Stretch>& changed) {
+  seen.where.resize(places);
+  seen.shape.resize(places);
+  seen.corner.resize(places);
+  for (const Stretch& each : changed) {
+    for (std::size_t i = 0; i < each.count; ++i) {
+      const std::size_t place = each.place + i;
+      if (each.solid == kEmpty) {
+        seen.where[place] = {};
+        continue;
+      }
+      const scene::Solid& solid = scene.solids[each.solid + i];
+      seen.shape[place] = shapeOf(solid);
+      seen.corner[place] = solid.corner;
+      seen.where[place] = whereaboutsOf(scene, solid);
     }
   }
 }
 
 Seen makeSeen(const scene::Scene& scene) {
   Seen all;
-  renew(all, scene, {{0, scene.solids.size()}});
+  renew(all, scene, scene.solids.size(), {{0, 0, scene.solids.size()}});
   return all;
 }
 

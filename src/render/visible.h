@@ -21,7 +21,7 @@ namespace sillwright::render {
 /// Where a solid is: enough to tell most of those that can't be seen.
 struct Whereabouts {
   glm::vec3 centre{0.0F};
-  float radius = 0.0F;
+  float radius = -1.0F;    ///< Below 0: there is none at this place.
   glm::vec3 inward{0.0F};  ///< Of its wall; zero without one.
   scene::Layer layer = scene::Layer::Frame;
   std::uint8_t step = 0;
@@ -34,7 +34,7 @@ struct Shape {
   std::uint32_t inked = 0;           ///< Four bits a face, from the first: whether its edge k is inked.
 };
 
-/// What is kept of a scene's solids for the asking, in their order.
+/// What is kept of a scene's solids for the asking, by their places on the card.
 struct Seen {
   std::vector<Whereabouts> where;
   std::vector<Shape> shape;
@@ -45,8 +45,8 @@ struct Seen {
 [[nodiscard]] glm::vec4 planeOf(const scene::Solid& solid, const std::array<std::uint8_t, 4>& face);
 
 [[nodiscard]] Seen makeSeen(const scene::Scene& scene);
-/// The same for these solids alone; `seen` was made of a scene that differs in no others.
-void renew(Seen& seen, const scene::Scene& scene, const std::vector<Span>& spans);
+/// The same for these solids alone, of so many places; `seen` was made of a scene that differs in no others.
+void renew(Seen& seen, const scene::Scene& scene, std::size_t places, const std::vector<Stretch>& changed);
 
 /// A face to draw, in one number: solid << 11 | face << 8 | inked edges << 4 | outlines. Edge k of a face runs from its
 /// corner k to the next.
