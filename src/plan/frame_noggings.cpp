@@ -75,7 +75,7 @@ class Placer {
 
   /// Splits what lies between two uprights at trimmers, openings and lintels, and fills each part.
   void fillBetween(Span x, Span z, bool up) {
-    if (x.length() < t_) return;
+    if (x.length() < std::max(t_, kShortest)) return;
     parts_.assign(1, z);
     layout_.near(x, [&](std::size_t i) {
       const Hole& hole = layout_.holes[i];

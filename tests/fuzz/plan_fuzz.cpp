@@ -4,6 +4,7 @@
 #include "fuzz/hold.h"
 #include "fuzz/likely_job.h"
 #include "fuzz/promises.h"
+#include "job/rewrite.h"
 
 using namespace sillwright;
 
@@ -13,6 +14,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const auto& practices = fuzz::shippedPractices();
   const auto& practice = practices[bytes.below(practices.size())];
   const job::Job job = fuzz::LikelyJob(bytes, practice).make();
+  // To see what an input is: FUZZ_SHOW=1 fuzz_plan INPUT prints the job.
+  if (std::getenv("FUZZ_SHOW") != nullptr) std::fputs(job::write(job).c_str(), stderr);
   fuzz::holdWriting(job);
   fuzz::holdPlan(job, practice);
   return 0;

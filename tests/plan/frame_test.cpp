@@ -369,6 +369,21 @@ TEST_CASE("height below the top line is measured square to the slope") {
   CHECK(plan::heightBelowTop(wall, 30, 3020) == Approx(2420 - 30 * std::sqrt(2.0)));
 }
 
+TEST_CASE("a bay of less than 20 mm has no noggings, thin as the studs may be") {
+  WallSpec wall = levelWall(1000, 2400, 450);
+  wall.stud = {.depth = 90, .thickness = 15};
+  const auto noggings = [&](double length) {
+    wall.length = length;
+    wall.top = {{0, 2400}, {length, 2400}};
+    const Frame frame = plan::frameWall(wall, {}, usualRules());
+    return std::count_if(frame.members.begin(), frame.members.end(),
+                         [](const Member& m) { return m.part == MemberPart::Nogging && m.length < 100; });
+  };
+  // The last common stud is centred on 900; the end stud takes the wall's last 15.
+  CHECK(noggings(907.5 + 15 + 19.9) == 0);
+  CHECK(noggings(907.5 + 15 + 20.1) > 0);
+}
+
 TEST_CASE("walls too short for two studs") {
   for (const double length : {1.0, 30.0, 45.0, 60.0, 90.0, 91.0, 200.0}) {
     INFO("length " << length);
