@@ -1,7 +1,8 @@
 /// Work that falls into like parts with nothing in common, done by as many threads as the machine has cores.
 ///
 /// Each part writes to its own place of the answer, so that the answer is the same for any number of threads. Small
-/// work stays on the calling thread: starting a thread costs as much as planning an opening or two.
+/// work stays on the calling thread: waking another costs about as much as planning an opening. The threads are the
+/// program's own and wait between calls, so that a picture may ask for them many times a second.
 #pragma once
 
 #include <cstddef>

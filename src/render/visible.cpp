@@ -11,6 +11,8 @@
 namespace sillwright::render {
 namespace {
 
+constexpr std::size_t kWorthAThread = 8'192;  // solids
+
 /// For each face and each of its edges: the bit in Solid::edges, and the face on the other side.
 struct Beyond {
   std::uint8_t bit = 0;
@@ -105,13 +107,31 @@ std::uint32_t inkedFaces(std::uint16_t edges) {
   return inked;
 }
 
-void addFaces(std::vector<std::uint32_t>& out, const Ranked& solid) {
+int countFaces(const Ranked& solid) {
+  return std::popcount(solid.faces & 63U);
+}
+
+void writeFaces(std::uint32_t* out, const Ranked& solid) {
   static const Outlines kOutlines = makeOutlines(neighboursOf());
   const std::uint32_t front = solid.faces & 63U;
-  for (std::uint32_t f = 0; f < 6; ++f) {
-    if ((front >> f & 1U) == 0) continue;
-    out.push_back(packFace(solid.solid, f, solid.faces >> (6U + 4U * f) & 15U, kOutlines[front][f]));
+  for (std::uint32_t left = front; left != 0; left &= left - 1) {
+    const auto f = static_cast<std::uint32_t>(std::countr_zero(left));
+    *out++ = packFace(solid.solid, f, solid.faces >> (6U + 4U * f) & 15U, kOutlines[front][f]);
   }
+}
+
+/// The faces of the list's solids, in its order; by all cores where there are many. `first` is for its use.
+void listFaces(std::vector<std::uint32_t>& out, const std::vector<Ranked>& list, std::vector<std::uint32_t>& first) {
+  first.resize(list.size());
+  std::uint32_t faces = 0;
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    first[i] = faces;
+    faces += static_cast<std::uint32_t>(countFaces(list[i]));
+  }
+  out.resize(faces);
+  job::inParallel(list.size(), kWorthAThread, {}, [&](std::size_t from, std::size_t to) {
+    for (std::size_t i = from; i < to; ++i) writeFaces(out.data() + first[i], list[i]);
+  });
 }
 
 /// Whether all of a solid, moved by `moved`, is taken away by the cut.
@@ -192,7 +212,6 @@ struct View {
 
 /// All solids as they are to be drawn, each in its place; by all cores where there are many.
 DepthRange rankAll(std::vector<Ranked>& all, const View& view) {
-  constexpr std::size_t kWorthAThread = 16'384;
   all.resize(view.seen.where.size());
   DepthRange depths;
   std::mutex holds_depths;
@@ -223,18 +242,25 @@ Smallness::Smallness(const Camera& camera, float height)
       parallel(camera.parallel) {}
 
 void sortByDepth(std::vector<Ranked>& list, std::vector<Ranked>& spare) {
-  constexpr unsigned kBits = 11;
-  constexpr std::size_t kBuckets = std::size_t{1} << kBits;
+  if (list.empty()) return;
+  const auto [nearest, farthest] =
+      std::minmax_element(list.begin(), list.end(), [](const Ranked& a, const Ranked& b) { return a.depth < b.depth; });
+  // The bits of a float rise about as its logarithm does; what is nearer than a 65,536th of the farthest is of one
+  // step.
+  constexpr std::uint32_t kSpan = 16U << 23U;
+  const std::uint32_t from = std::max(nearest->depth, farthest->depth - std::min(farthest->depth, kSpan));
+  const double steps =
+      static_cast<double>(kDepthSteps - 1) / std::max(1.0, static_cast<double>(farthest->depth - from));
+  const auto step = [&](const Ranked& each) {
+    return static_cast<std::size_t>(static_cast<double>(std::max(each.depth, from) - from) * steps);
+  };
+  std::array<std::uint32_t, kDepthSteps> first{};
+  for (const Ranked& each : list) ++first[step(each)];
+  std::uint32_t before = 0;
+  for (std::uint32_t& count : first) before += std::exchange(count, before);
   spare.resize(list.size());
-  for (unsigned shift = 0; shift < 32; shift += kBits) {
-    const auto bucket = [&](const Ranked& each) { return each.depth >> shift & (kBuckets - 1); };
-    std::array<std::size_t, kBuckets> first{};
-    for (const Ranked& each : list) ++first[bucket(each)];
-    std::size_t before = 0;
-    for (std::size_t& count : first) before += std::exchange(count, before);
-    for (const Ranked& each : list) spare[first[bucket(each)]++] = each;
-    list.swap(spare);
-  }
+  for (const Ranked& each : list) spare[first[step(each)]++] = each;
+  list.swap(spare);
 }
 
 // From its diagonals, so that a corner pulled onto its neighbour still leaves a plane.
@@ -292,12 +318,10 @@ void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Loo
   sortByDepth(opaque, out.spare);
   sortByDepth(glass, out.spare);
 
+  std::reverse(glass.begin(), glass.end());
   out.solids = opaque.size() + glass.size();
-  out.opaque.clear();
-  out.glass.clear();
-  out.opaque.reserve(opaque.size() * 3);
-  for (const Ranked& solid : opaque) addFaces(out.opaque, solid);
-  for (auto solid = glass.rbegin(); solid != glass.rend(); ++solid) addFaces(out.glass, *solid);
+  listFaces(out.opaque, opaque, out.first_face);
+  listFaces(out.glass, glass, out.first_face);
 }
 
 }  // namespace sillwright::render
