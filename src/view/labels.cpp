@@ -93,7 +93,7 @@ bool isHidden(const Lettering& on, const Name& name) {
   return part.wall >= 0 && part.wall != static_cast<std::int32_t>(opening.wall) && hit->distance < near;
 }
 
-/// "● N1" and, where there is room for it, the framed size below.
+/// "● N1" and, where there is room for it, the framed size below. False where it is hidden or has no place.
 bool drawName(Lettering& on, const Name& name) {
   const Ui& ui = on.ui;
   const job::Opening& opening = on.document.job.openings[name.opening];
@@ -109,7 +109,9 @@ bool drawName(Lettering& on, const Name& name) {
   const float inner_height = name_size.y + (with_size ? figures_size.y : 0.0F);
   const ImVec2 outer{std::ceil(inner_width) + 2.0F * pad.x, std::ceil(inner_height) + 2.0F * pad.y};
   const ImVec2 low{std::round(name.at.x - outer.x * 0.5F), std::round(name.at.y - outer.y * 0.5F)};
-  if (!on.take({low, low + outer})) return false;
+  // What stands before it is looked for last: that is a ray through the whole scene.
+  if (!on.isFree({low, low + outer}) || isHidden(on, name)) return false;
+  on.taken.push_back({low, low + outer});
   on.written.push_back({"name", opening.name, {low, low + outer}});
 
   on.list.AddRectFilled(low, low + outer, toU32(ui.colours->paper), ui.px(2.0F));
@@ -186,7 +188,7 @@ std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const Document& 
   int looked_at = 0;
   for (const Name& name : namesInSight(on)) {
     if (drawn >= kMostLabels || ++looked_at > 3 * kMostLabels) break;
-    if (!isHidden(on, name) && drawName(on, name)) ++drawn;
+    if (drawName(on, name)) ++drawn;
   }
   return std::move(on.written);
 }

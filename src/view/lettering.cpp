@@ -52,11 +52,14 @@ std::optional<scene::Hit> Lettering::hitAt(ImVec2 at) const {
   return scene::pick(document.scene, ray.from, ray.direction, render::shownUnder(shown.look));
 }
 
-bool Lettering::take(const Rect& plate) {
+bool Lettering::isFree(const Rect& plate) const {
   const bool in_sight = plate.low.x >= canvas.left && plate.high.x <= canvas.width - canvas.right &&
                         plate.low.y >= canvas.top && plate.high.y <= canvas.height - canvas.bottom;
-  if (!in_sight) return false;
-  if (std::any_of(taken.begin(), taken.end(), [&](const Rect& other) { return overlap(plate, other); })) return false;
+  return in_sight && std::none_of(taken.begin(), taken.end(), [&](const Rect& other) { return overlap(plate, other); });
+}
+
+bool Lettering::take(const Rect& plate) {
+  if (!isFree(plate)) return false;
   taken.push_back(plate);
   return true;
 }

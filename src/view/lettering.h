@@ -51,6 +51,7 @@ struct Lettering {
   [[nodiscard]] std::optional<scene::Hit> hitAt(ImVec2 at) const;
   /// Takes the room for a plate, if it is free and no panel covers it.
   bool take(const Rect& plate);
+  [[nodiscard]] bool isFree(const Rect& plate) const;
 };
 
 [[nodiscard]] float length(ImVec2 v);
