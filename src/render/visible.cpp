@@ -107,16 +107,25 @@ std::uint32_t inkedFaces(std::uint16_t edges) {
   return inked;
 }
 
-int countFaces(const Ranked& solid) {
-  return std::popcount(solid.faces & 63U);
+/// Of the faces that are turned to the eye those that are drawn, a bit each.
+std::uint32_t drawnOf(std::uint32_t front, std::uint32_t narrow_axes) {
+  for (std::uint32_t axis = 0; axis < 3; ++axis) {
+    if ((narrow_axes >> axis & 1U) != 0) front &= ~(3U << 2U * axis);
+  }
+  return front;
+}
+
+std::uint32_t drawnOf(const Ranked& solid) {
+  return drawnOf(solid.faces & 63U, solid.solid >> kSolidBits);
 }
 
 void writeFaces(std::uint32_t* out, const Ranked& solid) {
   static const Outlines kOutlines = makeOutlines(neighboursOf());
   const std::uint32_t front = solid.faces & 63U;
-  for (std::uint32_t left = front; left != 0; left &= left - 1) {
+  const std::uint32_t number = solid.solid & (kMostSolids - 1);
+  for (std::uint32_t left = drawnOf(solid); left != 0; left &= left - 1) {
     const auto f = static_cast<std::uint32_t>(std::countr_zero(left));
-    *out++ = packFace(solid.solid, f, solid.faces >> (6U + 4U * f) & 15U, kOutlines[front][f]);
+    *out++ = packFace(number, f, solid.faces >> (6U + 4U * f) & 15U, kOutlines[front][f]);
   }
 }
 
@@ -126,7 +135,7 @@ void listFaces(std::vector<std::uint32_t>& out, const std::vector<Ranked>& list,
   std::uint32_t faces = 0;
   for (std::size_t i = 0; i < list.size(); ++i) {
     first[i] = faces;
-    faces += static_cast<std::uint32_t>(countFaces(list[i]));
+    faces += static_cast<std::uint32_t>(std::popcount(drawnOf(list[i])));
   }
   out.resize(faces);
   job::inParallel(list.size(), kWorthAThread, {}, [&](std::size_t from, std::size_t to) {
@@ -140,6 +149,19 @@ bool isAway(const Whereabouts& where, const std::array<glm::vec3, 8>& corners, g
   if (!cut || cut->beyond(where.centre + moved) < -where.radius) return false;
   return std::all_of(corners.begin(), corners.end(),
                      [&](const glm::vec3& corner) { return cut->beyond(corner + moved) > -scene::kCutTouch; });
+}
+
+/// The longest edges along u, v and w.
+glm::vec3 extentOf(const scene::Solid& solid) {
+  glm::vec3 extent{0.0F};
+  for (std::size_t i = 0; i < 8; ++i) {
+    for (std::size_t axis = 0; axis < 3; ++axis) {
+      const std::size_t far = i | std::size_t{1} << axis;
+      const auto at = static_cast<glm::length_t>(axis);
+      if (far != i) extent[at] = std::max(extent[at], glm::distance(solid.corner[i], solid.corner[far]));
+    }
+  }
+  return extent;
 }
 
 Shape shapeOf(const scene::Solid& solid) {
@@ -157,11 +179,22 @@ Whereabouts whereaboutsOf(const scene::Scene& scene, const scene::Solid& solid) 
   for (const glm::vec3& corner : solid.corner) {
     where.radius = std::max(where.radius, glm::length(corner - where.centre));
   }
+  const glm::vec3 extent = extentOf(solid);
+  where.narrow = glm::min(glm::vec3(extent.y, extent.z, extent.x), glm::vec3(extent.z, extent.x, extent.y));
   if (part.wall >= 0) where.inward = scene.walls.at(static_cast<std::size_t>(part.wall)).inward;
   where.layer = part.layer;
   where.step = part.step;
   where.glass = part.material == scene::Material::Glass;
   return where;
+}
+
+/// Bit an axis: its faces are too narrow to be seen at this depth.
+std::uint32_t narrowAxes(glm::vec3 narrow, const Smallness& small, float depth) {
+  std::uint32_t bits = 0;
+  for (std::uint32_t axis = 0; axis < 3; ++axis) {
+    if (small.isTooNarrow(narrow[static_cast<glm::length_t>(axis)], depth)) bits |= 1U << axis;
+  }
+  return bits;
 }
 
 /// Grows the range to hold a solid's corners, which are only looked at where they can matter.
@@ -203,10 +236,11 @@ struct View {
     if (small.isTooSmall(where.radius, depth) || !sides.touches(where.centre + moved, where.radius)) return unseen;
     if (isAway(where, seen.corner[i], moved, look.cut)) return unseen;
     const std::uint32_t front = facing(seen.shape[i], from, forward, camera.parallel);
-    if (front == 0) return unseen;
+    const std::uint32_t narrow = narrowAxes(where.narrow, small, depth - where.radius);
+    if (drawnOf(front, narrow) == 0) return unseen;
     holdCorners(depths, seen.corner[i], depth, where.radius, from, forward);
     const float far = camera.parallel ? std::max(depth + 1e6F, 0.0F) : glm::dot(to, to);
-    return {std::bit_cast<std::uint32_t>(far), static_cast<std::uint32_t>(i), seen.shape[i].inked << 6U | front};
+    return {std::bit_cast<std::uint32_t>(far), unseen.solid | narrow << kSolidBits, seen.shape[i].inked << 6U | front};
   }
 };
 
@@ -313,7 +347,7 @@ void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Loo
   opaque.clear();
   glass.clear();
   for (const Ranked& each : out.ranked) {
-    if (each.faces != 0) (seen.where[each.solid].glass ? glass : opaque).push_back(each);
+    if (each.faces != 0) (seen.where[each.solid & (kMostSolids - 1)].glass ? glass : opaque).push_back(each);
   }
   sortByDepth(opaque, out.spare);
   sortByDepth(glass, out.spare);

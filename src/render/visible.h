@@ -23,6 +23,7 @@ struct Whereabouts {
   glm::vec3 centre{0.0F};
   float radius = -1.0F;    ///< Below 0: there is none at this place.
   glm::vec3 inward{0.0F};  ///< Of its wall; zero without one.
+  glm::vec3 narrow{0.0F};  ///< Narrower side of the faces across its u, v and w, mm.
   scene::Layer layer = scene::Layer::Frame;
   std::uint8_t step = 0;
   bool glass = false;
@@ -54,7 +55,8 @@ void renew(Seen& seen, const scene::Scene& scene, std::size_t places, const std:
                                                std::uint32_t outline) {
   return static_cast<std::uint32_t>(solid) << 11U | static_cast<std::uint32_t>(face) << 8U | inked << 4U | outline;
 }
-inline constexpr std::size_t kMostSolids = std::size_t{1} << 21U;
+inline constexpr unsigned kSolidBits = 21;
+inline constexpr std::size_t kMostSolids = std::size_t{1} << kSolidBits;
 
 /// How small a thing may be in a picture of so many pixels' height to be drawn.
 struct Smallness {
@@ -66,12 +68,18 @@ struct Smallness {
   [[nodiscard]] bool isTooSmall(float radius, float depth) const {
     return parallel ? radius < least_mm : radius * distance < least_mm * depth;
   }
+  /// Of what is so wide, at this depth and beyond. A face narrower than this is a line of stray samples: the edge of a
+  /// membrane, the top of a board far away.
+  static constexpr float kLeastWidth = 0.15F;  ///< Pixels.
+  [[nodiscard]] bool isTooNarrow(float width, float depth) const {
+    return isTooSmall(width * (kLeastRadius / kLeastWidth), depth);
+  }
 };
 
 /// A solid to draw; `depth` holds the bits of a positive float, which rise with it.
 struct Ranked {
   std::uint32_t depth = 0;
-  std::uint32_t solid = 0;
+  std::uint32_t solid = 0;  ///< In kSolidBits; above those, a bit an axis whose faces are too narrow to be drawn.
   std::uint32_t faces = 0;  ///< A bit a face that is turned to the eye; above those, Shape::inked. 0: not seen.
 };
 

@@ -220,3 +220,26 @@ TEST_CASE("what is a small part of a pixel isn't drawn, and is as soon as it is 
     CHECK(drawn(0.2F) == 1);
   }
 }
+
+TEST_CASE("faces narrower than a small part of a pixel aren't drawn, and the others' edges stay what they were") {
+  scene::Scene s;
+  sample::addBox(s, scene::Material::Membrane, scene::Layer::Membrane, {-500, -1, -500}, {500, 0, 500});
+  for (const bool parallel : {false, true}) {
+    Camera camera = fromUpperLeft();
+    camera.parallel = parallel;
+    const auto seenFrom = [&](float pixels_across) {  // of the sheet's millimetre
+      camera.distance = 1.0F;
+      camera.distance = 1.0F / pixels_across * 1000.0F / (2.0F * camera.halfHeight());
+      return seenBy(s, camera);
+    };
+    const Visible near = seenFrom(0.3F);
+    const Visible far = seenFrom(0.1F);
+    CHECK(near.opaque.size() == 3);
+    REQUIRE(far.opaque.size() == 1);
+    const auto same = std::find_if(near.opaque.begin(), near.opaque.end(), [&](std::uint32_t entry) {
+      return faceOf(entry) == faceOf(far.opaque[0]);
+    });
+    REQUIRE(same != near.opaque.end());
+    CHECK(*same == far.opaque[0]);
+  }
+}
