@@ -208,7 +208,7 @@ void Renderer::upload(const scene::Scene& scene) {
     renew(s.seen, scene, s.sent.places(), changed);
     s.solids.upload(scene, s.sent, changed);
     s.meshes.upload(scene, s.sent);
-    s.shadows.upload(scene);
+    if (s.sent.groundChanged()) s.shadows.upload(scene);
   } catch (...) {
     s.sent = {};  // nobody knows what has arrived
     throw;

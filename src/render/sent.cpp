@@ -2,15 +2,19 @@
 
 #include <algorithm>
 
+#include "job/in_parallel.h"
+
 namespace sillwright::render {
 namespace {
 
 constexpr std::size_t kWorthParting = 64;  // solids that stay between two stretches; fewer are sent along
-constexpr std::size_t kSpareOneIn = 8;     // of a block's solids …
-constexpr std::size_t kLeastSpare = 8;     // … and a few packers for the smallest
+constexpr std::size_t kBlocksWorthAThread = 32;
+constexpr std::size_t kSpareOneIn = 8;  // of a block's solids …
+constexpr std::size_t kLeastSpare = 8;  // … and a few packers for the smallest
 
 bool same(const scene::WallFrame& a, const scene::WallFrame& b) {
-  return a.origin == b.origin && a.along == b.along && a.inward == b.inward && a.depth == b.depth;
+  return a.origin == b.origin && a.along == b.along && a.inward == b.inward && a.length == b.length &&
+         a.depth == b.depth;
 }
 
 /// The walls of `now` that are not as they were.
@@ -80,33 +84,45 @@ void Sent::layOut(std::vector<Block>& blocks) {
   kept_.assign(place, {});
 }
 
-void Sent::compare(const scene::Scene& scene, const Block& now, std::vector<Stretch>& changed) {
-  const std::size_t begun = changed.size();
+/// Keeps the block as it is now. `held`: so many of its places held something.
+Sent::Difference Sent::keep(const scene::Scene& scene, const Block& now, std::size_t held) {
+  Difference found;
+  std::vector<Stretch>& changed = found.stretches;
   for (std::size_t i = 0; i < now.solids; ++i) {
     const Kept is = keptOf(scene, scene.solids[now.first_solid + i], now.first_part);
     Kept& was = kept_[now.place + i];
     const bool moved = is.wall >= 0 && moved_.at(static_cast<std::size_t>(is.wall)) != 0;
     if (!moved && was == is) continue;
+    found.floor = found.floor || was.material == scene::Material::Floor || is.material == scene::Material::Floor;
     was = is;
     const std::size_t place = now.place + i;
-    if (changed.size() == begun || place > changed.back().place + changed.back().count + kWorthParting) {
+    if (changed.empty() || place > changed.back().place + changed.back().count + kWorthParting) {
       changed.push_back({place, now.first_solid + i, 0});
     }
     changed.back().count = place + 1 - changed.back().place;
   }
+  for (std::size_t i = now.solids; i < held; ++i) {
+    found.floor = found.floor || kept_[now.place + i].material == scene::Material::Floor;
+    kept_[now.place + i] = Kept{};
+  }
+  if (held > now.solids) changed.push_back({now.place + now.solids, kEmpty, held - now.solids});
+  return found;
 }
 
 std::vector<Stretch> Sent::take(const scene::Scene& scene) {
   std::vector<Block> now = blocksOf(scene);
-  std::vector<Stretch> changed;
   moved_ = movedWalls(walls_, scene.walls);
   const bool stay = fits(now);
   if (!stay) layOut(now);
-  for (std::size_t i = 0; i < now.size(); ++i) {
-    compare(scene, now[i], changed);
-    const std::size_t held = stay ? blocks_[i].solids : now[i].room;
-    for (std::size_t k = now[i].solids; k < held; ++k) kept_[now[i].place + k] = Kept{};
-    if (held > now[i].solids) changed.push_back({now[i].place + now[i].solids, kEmpty, held - now[i].solids});
+  std::vector<Difference> found(now.size());
+  job::inParallel(now.size(), kBlocksWorthAThread, {}, [&](std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i < last; ++i) found[i] = keep(scene, now[i], stay ? blocks_[i].solids : now[i].room);
+  });
+  std::vector<Stretch> changed;
+  ground_changed_ = !stay || walls_.size() != scene.walls.size() || std::ranges::find(moved_, 1) != moved_.end();
+  for (const Difference& each : found) {
+    ground_changed_ = ground_changed_ || each.floor;
+    changed.insert(changed.end(), each.stretches.begin(), each.stretches.end());
   }
   blocks_ = std::move(now);
   walls_ = scene.walls;

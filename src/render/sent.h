@@ -39,6 +39,9 @@ class Sent {
   /// anew, where a block has outgrown its places or there are more or fewer blocks.
   [[nodiscard]] std::vector<Stretch> take(const scene::Scene& scene);
 
+  /// Whether a wall or a floor was not as before when it was taken last: the shadows at their feet follow.
+  [[nodiscard]] bool groundChanged() const { return ground_changed_; }
+
   /// Places on the card, those to spare included.
   [[nodiscard]] std::size_t places() const { return kept_.size(); }
   [[nodiscard]] std::size_t blocks() const { return blocks_.size(); }
@@ -68,16 +71,23 @@ class Sent {
     bool operator==(const Kept&) const = default;
   };
 
+  /// What of a block is not as it was.
+  struct Difference {
+    std::vector<Stretch> stretches;
+    bool floor = false;
+  };
+
   static std::vector<Block> blocksOf(const scene::Scene& scene);
   static Kept keptOf(const scene::Scene& scene, const scene::Solid& solid, std::size_t first_part);
   bool fits(std::vector<Block>& blocks) const;
   void layOut(std::vector<Block>& blocks);
-  void compare(const scene::Scene& scene, const Block& now, std::vector<Stretch>& changed);
+  Difference keep(const scene::Scene& scene, const Block& now, std::size_t held);
 
   std::vector<Block> blocks_;
   std::vector<Kept> kept_;  ///< By place.
   std::vector<scene::WallFrame> walls_;
   std::vector<char> moved_;  ///< Which walls stand elsewhere than before.
+  bool ground_changed_ = true;
 };
 
 }  // namespace sillwright::render

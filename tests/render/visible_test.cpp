@@ -236,9 +236,8 @@ TEST_CASE("faces narrower than a small part of a pixel aren't drawn, and the oth
     const Visible far = seenFrom(0.1F);
     CHECK(near.opaque.size() == 3);
     REQUIRE(far.opaque.size() == 1);
-    const auto same = std::find_if(near.opaque.begin(), near.opaque.end(), [&](std::uint32_t entry) {
-      return faceOf(entry) == faceOf(far.opaque[0]);
-    });
+    const auto same = std::find_if(near.opaque.begin(), near.opaque.end(),
+                                   [&](std::uint32_t entry) { return faceOf(entry) == faceOf(far.opaque[0]); });
     REQUIRE(same != near.opaque.end());
     CHECK(*same == far.opaque[0]);
   }
