@@ -22,7 +22,7 @@
 ///   into their ends, where the practice allows that stagger. Where an opening or a slope leaves a bay without its row
 ///   a further nogging stands in the middle. Bays narrower than a stud have none.
 /// - Under a slope studs and plates are cut to it, plates meet in mitres and are cut plumb at the wall's ends.
-/// - Pieces shorter than 20 mm are left out.
+/// - Pieces shorter than 20 mm are left out, but for top plates: those beside one meet it.
 #pragma once
 
 #include <array>

@@ -45,7 +45,8 @@ void holdFrame(const plan::WallPlan& wall) {
       hold(std::isfinite(corner.x) && std::isfinite(corner.z), "a member's corners are finite");
     }
     hold(member.y0 < member.y1, "a member has a depth");
-    hold(member.length >= 20 - kRounding, "pieces shorter than 20 mm are left out");
+    hold(member.length >= 20 - kRounding || member.part == plan::MemberPart::TopPlate,
+         "pieces shorter than 20 mm are left out, but for top plates");
   }
   for (const plan::FrameFault& fault : wall.frame.faults) hold(std::isfinite(fault.by), "a fault's size is finite");
 }

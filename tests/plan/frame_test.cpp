@@ -384,6 +384,15 @@ TEST_CASE("a bay of less than 20 mm has no noggings, thin as the studs may be") 
   CHECK(noggings(907.5 + 15 + 20.1) > 0);
 }
 
+TEST_CASE("a step in the top line of less than 20 mm keeps its plates: those beside it meet them") {
+  WallSpec wall = levelWall(2000, 2400, 450);
+  wall.top = {{0, 2400}, {1000, 2410}, {1015, 2410}, {2000, 2400}};
+  const Frame frame = plan::frameWall(wall, {}, usualRules());
+  CHECK(std::count_if(frame.members.begin(), frame.members.end(), [](const Member& m) {
+          return m.part == MemberPart::TopPlate && m.length < 20;
+        }) == wall.plates.top);
+}
+
 TEST_CASE("walls too short for two studs") {
   for (const double length : {1.0, 30.0, 45.0, 60.0, 90.0, 91.0, 200.0}) {
     INFO("length " << length);
