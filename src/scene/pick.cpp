@@ -182,6 +182,30 @@ Box grown(const Box& box, float by) {
   return {box.low - glm::vec3(by), box.high + glm::vec3(by)};
 }
 
+/// An outer group that the ray meets, and where its solids and uses begin.
+struct Outer {
+  Pass pass;
+  std::size_t group = 0;
+  std::size_t solid = 0;
+  std::size_t use = 0;
+};
+
+/// In the order in which the ray enters them, so that what is behind the nearest hit is not looked into.
+template <class PassOf>
+std::vector<Outer> metOuters(const std::vector<Group>& groups, const PassOf& pass_of) {
+  std::vector<Outer> met;
+  Outer next;
+  for (; next.group < groups.size(); next.group += 1 + groups[next.group].inner) {
+    const Group& group = groups[next.group];
+    next.pass = pass_of(group);
+    if (worthwhile(next.pass, kNever)) met.push_back(next);
+    next.solid += group.solids;
+    next.use += group.uses;
+  }
+  std::sort(met.begin(), met.end(), [](const Outer& a, const Outer& b) { return a.pass.enter < b.pass.enter; });
+  return met;
+}
+
 }  // namespace
 
 std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, const PickFilter& filter) {
@@ -218,15 +242,21 @@ std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
     meetAll(scene.solids.size(), scene.uses.size());
   } else {
     const float shifted = furthest(filter);
-    for (std::size_t i = 0; i < scene.groups.size(); ++i) {
-      const Group& group = scene.groups[i];
-      const bool may_hold =
-          group.box && worthwhile(through(grown(*group.box, shifted), from, direction), search.nearest.distance);
-      if (may_hold && group.inner > 0) continue;  // its inner ones tell more
-      if (may_hold) meetAll(group.solids, group.uses);
-      next_solid += group.solids;
-      next_use += group.uses;
-      i += group.inner;
+    const auto pass = [&](const Group& group) {
+      return group.box ? through(grown(*group.box, shifted), from, direction) : Pass{kNever, -kNever};
+    };
+    for (const Outer& outer : metOuters(scene.groups, pass)) {
+      if (outer.pass.enter >= search.nearest.distance) break;  // those that follow are entered further off
+      next_solid = outer.solid;
+      next_use = outer.use;
+      const Group* group = &scene.groups[outer.group];
+      const Group* const end = group + 1 + group->inner;
+      if (group->inner > 0) ++group;  // the inner ones tell more
+      for (; group != end; ++group) {
+        if (worthwhile(pass(*group), search.nearest.distance)) meetAll(group->solids, group->uses);
+        next_solid += group->solids;
+        next_use += group->uses;
+      }
     }
   }
   if (search.nearest.distance == kNever) return std::nullopt;
