@@ -100,6 +100,22 @@ Times refined(Session& session) {
   return times;
 }
 
+/// A still picture after the other, as a screen takes them: the next is prepared while the card draws the last.
+double inARow(Session& session) {
+  constexpr int kPictures = 30;
+  glFinish();
+  const auto start = Clock::now();
+  for (int i = 0; i < kPictures; ++i) {
+    session.app.shown.camera.yaw_degrees += 1.0F;
+    view::disturb(session.app);
+    view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
+  }
+  glFinish();
+  const double each = millisecondsSince(start) / kPictures;
+  session.settle();
+  return each;
+}
+
 /// The panels and the lettering alone, over a scene that is drawn already.
 Times panels(Session& session) {
   Times times;
@@ -170,6 +186,8 @@ void measure(const fs::path& job, const std::string& name, int width, int height
           std::to_string(session.stage.counts().solids) + " solids");
   say("frame at rest, 4 samples", refined(session), bare);
   std::printf("  %-34s %8.2f ms\n", "  of it between its first and last call on the card", onTheCard(session));
+  const double row = inARow(session);
+  std::printf("  %-34s %8.2f ms %43.1f x bare\n", "  the same, one after the other", row, row / bare);
   say("frame of panels and names alone", panels(session), bare);
   say("frame while a jamb is dragged", dragging(session, frames), bare);
   std::printf("  %-34s %8.2f ms\n", "bare frame", bare);
