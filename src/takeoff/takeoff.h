@@ -62,6 +62,8 @@ struct FoldedMetal {
   double fall_degrees = 0;
   double stop_end = 0;
   int count = 0;
+
+  bool operator==(const FoldedMetal&) const = default;
 };
 
 struct Named {

@@ -21,10 +21,12 @@ bool isStrip(plan::PieceKind kind) {
 void addFolded(const plan::Piece& piece, std::vector<FoldedMetal>& all) {
   FoldedMetal one{toTenth(piece.width), toTenth(piece.length), piece.folds, piece.fall_degrees, piece.stop_end, 1};
   for (FoldedMetal& other : all) {
-    if (other.length != one.length || other.folds != one.folds || other.fall_degrees != one.fall_degrees) continue;
+    one.count = other.count;
+    if (other != one) continue;
     ++other.count;
     return;
   }
+  one.count = 1;
   all.push_back(std::move(one));
 }
 

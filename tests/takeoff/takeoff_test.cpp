@@ -90,6 +90,30 @@ TEST_CASE("screws, packers and flashings are those of the openings") {
   }
 }
 
+TEST_CASE("folded metal of another girth or with stop ends is a line of its own") {
+  auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
+  auto& pieces = demo.plan.openings[0].weather.pieces;
+  const auto head = std::find_if(pieces.begin(), pieces.end(),
+                                 [](const plan::Piece& each) { return each.kind == plan::PieceKind::HeadFlashing; });
+  REQUIRE(head != pieces.end());
+  plan::Piece plain = *head;
+  plain.fitted = false;
+  plain.stop_end = 0;
+  plan::Piece stopped = plain;
+  stopped.stop_end = 15;
+  plan::Piece wider = plain;
+  wider.width += 10;
+  pieces = {plain, stopped, wider, plain};
+  const auto list = takeoff::takeOff(demo.job, *demo.practice, demo.plan);
+  REQUIRE(list.folded.size() == 3);
+  int of_plain = 0;
+  for (const auto& metal : list.folded) {
+    CHECK(metal.count == (metal.stop_end == 0 && metal.girth < plain.width + 5 ? 2 : 1));
+    of_plain += metal.count == 2 ? 1 : 0;
+  }
+  CHECK(of_plain == 1);
+}
+
 TEST_CASE("the workshop window's areas and joint, by hand") {
   const auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
   const auto list = takeoff::takeOff(demo.job, *demo.practice, demo.plan);
