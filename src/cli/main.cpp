@@ -65,7 +65,8 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
                   "house, outside, inside, above, left end, right end; of an opening also head, sill, jamb, corner")
       ->capture_default_str();
   verb.add_option("--size", options.size, "Width and height in pixels")->capture_default_str();
-  verb.add_option("--hide", options.hide, "Layers to leave out, by name")->delimiter(',');
+  verb.add_option("--hide", options.hide, "Layers to leave out, by name (cladding, lining; or the practice's own word)")
+      ->delimiter(',');
   verb.add_option("--spread", options.spread, "Pull the layers apart by so many mm")->check(within(0, 2000));
   verb.add_option("--cut", options.cut,
                   "Cut by a plane, mm in the wall's axes: x=1200 along the wall, y=45 into the building, z=900 up; the "

@@ -53,14 +53,6 @@ bool readOptions(const PictureOptions& options, view::PictureOptions& into) {
   }
   into.view = *view;
   if (!options.opening.empty()) into.opening = options.opening;
-  for (const auto& name : options.hide) {
-    const auto layer = view::layerNamed(name);
-    if (!layer) {
-      complain("--hide wants layers among " + view::layerWords() + "; found '" + name + "'.");
-      return false;
-    }
-    into.hidden_layers |= 1U << static_cast<unsigned>(*layer);
-  }
   if (!options.cut.empty()) {
     auto cut = view::parseCut(options.cut);
     if (!cut.ok()) {
@@ -84,6 +76,18 @@ bool readOptions(const PictureOptions& options, view::PictureOptions& into) {
   return true;
 }
 
+bool readHidden(const std::vector<std::string>& names, const practice::Words& words, view::PictureOptions& into) {
+  for (const auto& name : names) {
+    const auto layer = view::layerNamed(name, words);
+    if (!layer) {
+      complain("--hide wants layers among " + view::layerWords() + "; found '" + name + "'.");
+      return false;
+    }
+    into.hidden_layers |= 1U << static_cast<unsigned>(*layer);
+  }
+  return true;
+}
+
 }  // namespace
 
 int picture(const PictureOptions& options) {
@@ -94,6 +98,7 @@ int picture(const PictureOptions& options) {
     complain(document.errors);
     return kUnreadable;
   }
+  if (!readHidden(options.hide, document.value->practice->words, wanted)) return kUnreadable;
   const auto image = options.panels ? view::screenPicture(options.job, view::assetsFolder(), wanted)
                                     : view::picture(*document.value, wanted);
   if (!image.ok()) {

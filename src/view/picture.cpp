@@ -258,9 +258,10 @@ render::Image drawView(const Document& document, const Shown& shown, const Lesso
   return {options.width, options.height, target.read()};
 }
 
-std::optional<scene::Layer> layerNamed(std::string_view word) {
+std::optional<scene::Layer> layerNamed(std::string_view word, const practice::Words& words) {
   for (std::size_t i = 0; i < scene::kLayers; ++i) {
-    if (word == scene::nameOf(static_cast<scene::Layer>(i))) return static_cast<scene::Layer>(i);
+    const auto layer = static_cast<scene::Layer>(i);
+    if (word == scene::nameOf(layer) || word == wordFor(layer, words)) return layer;
   }
   return std::nullopt;
 }

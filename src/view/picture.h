@@ -36,8 +36,9 @@ struct PictureOptions {
   int samples = 4;  ///< A pixel.
 };
 
-/// The layer of a plain word ("cladding", "lining", …; English, whatever the practice calls it). Empty: none such.
-[[nodiscard]] std::optional<scene::Layer> layerNamed(std::string_view word);
+/// The layer of a plain word ("cladding", "lining", …), or of the practice's own word for it, as the panels have it.
+/// Empty: none such.
+[[nodiscard]] std::optional<scene::Layer> layerNamed(std::string_view word, const practice::Words& words = {});
 /// Those words, as a message lists them.
 [[nodiscard]] std::string layerWords();
 

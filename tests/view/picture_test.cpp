@@ -96,5 +96,10 @@ TEST_CASE("layers go by plain words") {
   CHECK(view::layerNamed("cladding") == scene::Layer::Cladding);
   CHECK(view::layerNamed("lining") == scene::Layer::Lining);
   CHECK_FALSE(view::layerNamed("walls"));
+  CHECK_FALSE(view::layerNamed("sarking"));
+  practice::Words words;
+  words.membrane = "sarking";
+  CHECK(view::layerNamed("sarking", words) == scene::Layer::Membrane);
+  CHECK(view::layerNamed("membrane", words) == scene::Layer::Membrane);
   CHECK(view::layerWords().find("cladding") != std::string::npos);
 }
