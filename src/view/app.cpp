@@ -259,13 +259,23 @@ void drawHandlesOf(App& app, const Ui& ui) {
                app.pull ? app.pull->refusal : std::string{}});
 }
 
-/// The cut's handle lies over the lettering: nothing is written under it.
-std::vector<Rect> roomOfCut(const App& app, const Ui& ui) {
-  if (!app.cut.handle || !app.shown.look.cut) return {};
+bool isLensOut(const App& app) {
+  return app.document && app.shown.lens && app.shown.opening >= 0 && !app.shown.lesson.on();
+}
+
+/// Panels, the lens and the cut's handle lie over the lettering: nothing is written under them.
+std::vector<Rect> roomTaken(const App& app, const Ui& ui) {
+  std::vector<Rect> taken = app.panels;
+  if (isLensOut(app)) {
+    const LensPlace lens = placeLens(ui, app.layout.canvas);
+    taken.push_back({lens.at, lens.at + ImVec2{lens.side, lens.side}});
+  }
+  if (!app.cut.handle || !app.shown.look.cut) return taken;
   const Canvas& canvas = app.layout.canvas;
   const glm::vec3 seen = render::project(app.shown.camera, app.cut.handle->at, canvas.width, canvas.height);
   const ImVec2 half{ui.px(12.0F), ui.px(12.0F)};
-  return {{ImVec2{seen.x, seen.y} - half, ImVec2{seen.x, seen.y} + half}};
+  taken.push_back({ImVec2{seen.x, seen.y} - half, ImVec2{seen.x, seen.y} + half});
+  return taken;
 }
 
 void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
@@ -299,7 +309,7 @@ void drawPanels(App& app, const Ui& ui, ImVec2 size, Wishes& wishes) {
   if (app.shown.asking != Asking::Nothing) askPage(panel, size);
   const WaterShown water{&app.water, lesson ? &*app.taught : nullptr, app.shown.lesson.drops ? app.drop_seconds : 0.0F};
   app.written = drawLabels(ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, water,
-                           &app.flash, roomOfCut(app, ui));
+                           &app.flash, roomTaken(app, ui));
   drawHandlesOf(app, ui);
   drawCut(app, ui);
   app.card.reset();
@@ -319,7 +329,7 @@ std::string practiceOf(const App& app) {
 
 /// The lens over the picture, made anew where what it shows has changed.
 void showLens(App& app, Stage& stage, const Ui& ui, const Screen& screen) {
-  if (!app.document || !app.shown.lens || app.shown.opening < 0 || app.shown.lesson.on()) return;
+  if (!isLensOut(app)) return;
   const auto opening = static_cast<std::size_t>(app.shown.opening);
   const scene::WallFrame& wall = app.document->scene.walls[app.document->job.openings[opening].wall];
   const LensPlace place = placeLens(ui, app.layout.canvas);
@@ -395,7 +405,8 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   playLesson(app, seconds);
   const ImVec2 size{static_cast<float>(screen.width), static_cast<float>(screen.height)};
   stage.gui().begin(size.x, size.y, seconds, app.shown.text_scale * screen.scale, app.shown.look.dark, step);
-  const Ui ui = stage.gui().ui(app.focus);
+  app.panels.clear();
+  const Ui ui = stage.gui().ui(app.focus, &app.panels);
   app.layout = layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, app.shown.lesson.on());
 
   Wishes wishes;

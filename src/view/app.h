@@ -95,6 +95,7 @@ struct App {
   std::optional<std::uint32_t> hovered_part;
   std::optional<Card> card;      ///< What the last frame explained.
   std::vector<Written> written;  ///< What it wrote in the drawing.
+  std::vector<Rect> panels;      ///< The panels over the drawing, in the frame under way.
 
   /// What the lens shows, and what that was made for.
   struct LensMade {

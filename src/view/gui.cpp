@@ -49,8 +49,8 @@ void Gui::begin(float width, float height, float seconds, float scale, bool dark
   ImGui::NewFrame();
 }
 
-Ui Gui::ui(Focus& focus) const {
-  return {scale_, &palette(dark_), fonts_, &focus};
+Ui Gui::ui(Focus& focus, std::vector<Rect>* panels) const {
+  return {scale_, &palette(dark_), fonts_, &focus, panels};
 }
 
 void Gui::end() {

@@ -21,7 +21,7 @@ class Gui {
   /// and style are made again where scale or ground have changed.
   void begin(float width, float height, float seconds, float scale, bool dark, const InputStep& step);
   /// The panel's means for the frame that was begun.
-  [[nodiscard]] Ui ui(Focus& focus) const;
+  [[nodiscard]] Ui ui(Focus& focus, std::vector<Rect>* panels = nullptr) const;
   /// Ends the frame and draws it into the buffer that is bound.
   void end();
 

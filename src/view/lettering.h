@@ -13,11 +13,6 @@
 
 namespace sillwright::view {
 
-struct Rect {
-  ImVec2 low;
-  ImVec2 high;
-};
-
 /// A plate that was written: what it is about, its words, where. For tests, which can't read pixels.
 struct Written {
   std::string about;

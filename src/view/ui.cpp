@@ -73,17 +73,28 @@ void applyStyle(float scale, const Palette& colours) {
   ImGui::GetStyle() = style;
 }
 
-void beginPanel(const char* name, ImVec2 at, ImVec2 size, bool scrolls) {
+namespace {
+
+void keepPlace(const Ui& ui) {
+  const ImVec2 at = ImGui::GetWindowPos();
+  if (ui.panels != nullptr) ui.panels->push_back({at, at + ImGui::GetWindowSize()});
+}
+
+}  // namespace
+
+void beginPanel(const Ui& ui, const char* name, ImVec2 at, ImVec2 size, bool scrolls) {
   ImGui::SetNextWindowPos(at);
   ImGui::SetNextWindowSize(size);
   const ImGuiWindowFlags still = ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
   ImGui::Begin(name, nullptr, kPanelFlags | (scrolls ? 0 : still));
+  keepPlace(ui);
 }
 
-void beginFittedPanel(const char* name, ImVec2 at, float width, float most_height) {
+void beginFittedPanel(const Ui& ui, const char* name, ImVec2 at, float width, float most_height) {
   ImGui::SetNextWindowPos(at);
   ImGui::SetNextWindowSizeConstraints({width, 0.0F}, {width, most_height});
   ImGui::Begin(name, nullptr, kPanelFlags | ImGuiWindowFlags_AlwaysAutoResize);
+  keepPlace(ui);
 }
 
 Response item(const Ui& ui, std::string_view name, ImVec2 size, bool picked) {

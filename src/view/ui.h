@@ -44,11 +44,18 @@ struct Focus {
   [[nodiscard]] const Item* find(std::string_view name) const;
 };
 
+/// A place on the screen.
+struct Rect {
+  ImVec2 low;
+  ImVec2 high;
+};
+
 struct Ui {
   float scale = 1.0F;
   const Palette* colours = nullptr;
   Fonts fonts;
   Focus* focus = nullptr;
+  std::vector<Rect>* panels = nullptr;  ///< Those of the frame under way, as they are begun: nothing is written below.
 
   [[nodiscard]] float px(float at_scale_one) const { return at_scale_one * scale; }
 };
@@ -66,9 +73,9 @@ struct Ui {
 void applyStyle(float scale, const Palette& colours);
 
 /// Begins a panel that stays where it is put. Always pair with ImGui::End().
-void beginPanel(const char* name, ImVec2 at, ImVec2 size, bool scrolls = true);
+void beginPanel(const Ui& ui, const char* name, ImVec2 at, ImVec2 size, bool scrolls = true);
 /// Begins a panel as high as what is in it, up to `most_height`, and scrolls beyond that.
-void beginFittedPanel(const char* name, ImVec2 at, float width, float most_height);
+void beginFittedPanel(const Ui& ui, const char* name, ImVec2 at, float width, float most_height);
 
 struct Response {
   bool pressed = false;

@@ -283,6 +283,38 @@ TEST_CASE("a screw that comes out behind the studs has its mark and its words in
   }
 }
 
+TEST_CASE("nothing is written under a panel that opens over the drawing, nor under the lens") {
+  Session viewer(tests::demoJob("boatshed"), 1280, 800);
+  const auto requireClear = [&](const std::vector<view::Wish>& wishes) {
+    for (const view::Wish& wish : wishes) view::grant(viewer.app, wish);
+    view::disturb(viewer.app);
+    viewer.settle();
+    view::disturb(viewer.app);
+    viewer.settle();
+    CHECK(viewer.app.written.size() > 2);
+    for (const view::Written& each : viewer.app.written) {
+      for (const view::Rect& panel : viewer.app.panels) {
+        CAPTURE(each.about, each.words, panel.low.x, panel.low.y);
+        const bool apart = each.at.high.x <= panel.low.x || each.at.low.x >= panel.high.x ||
+                           each.at.high.y <= panel.low.y || each.at.low.y >= panel.high.y;
+        CHECK(apart);
+      }
+    }
+  };
+  requireClear({});
+  const std::size_t panels = viewer.app.panels.size();
+  requireClear({view::ToggleHistory{}});
+  CHECK(viewer.app.panels.size() == panels + 1);
+  requireClear({view::ToggleLayersPanel{}});
+  requireClear({view::CutWish{view::CutAct::Next}});
+  requireClear({view::CutWish{view::CutAct::Off}, view::PickWall{0, true}});
+  requireClear({view::PickOpening{1, true}, view::NextLens{}});
+  const view::LensPlace lens = view::placeLens(viewer.stage.gui().ui(viewer.app.focus), viewer.app.layout.canvas);
+  for (const view::Written& each : viewer.app.written) {
+    CHECK((each.at.low.x >= lens.at.x + lens.side || each.at.high.y <= lens.at.y));
+  }
+}
+
 TEST_CASE("a picked wall has its length, what is along it and its heights, none over another") {
   Session viewer(tests::demoJob("boatshed"));
   const auto& job = viewer.app.document->job;

@@ -89,7 +89,7 @@ void askPage(const Panel& panel, ImVec2 size) {
   const Ui& ui = panel.ui;
   const float width = std::min(ui.px(560.0F), size.x - ui.px(48.0F));
   ImGui::SetNextWindowFocus();
-  beginFittedPanel("ask", {std::round((size.x - width) * 0.5F), std::round(size.y * 0.2F)}, width, size.y * 0.7F);
+  beginFittedPanel(ui, "ask", {std::round((size.x - width) * 0.5F), std::round(size.y * 0.2F)}, width, size.y * 0.7F);
   switch (panel.shown.asking) {
     case Asking::SaveOver:
       askToSaveOver(panel);

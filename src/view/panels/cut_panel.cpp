@@ -42,7 +42,7 @@ void cutPanel(const Panel& panel, const Layout& layout) {
   const float left = layout.canvas.width - layout.canvas.right - width - ui.px(12.0F);
   // Below the plate that says how much larger deviations are drawn.
   const float top = layout.strip_at.y + (panel.document.drawn_deviation > 1 ? ui.px(46.0F) : 0.0F);
-  beginFittedPanel("cut", {left, top}, width, layout.most_height);
+  beginFittedPanel(ui, "cut", {left, top}, width, layout.most_height);
   const std::string of =
       of_wall ? "Cut at " + panel.document.job.walls[static_cast<std::size_t>(cutting.wall)].name : "Cut of the plan";
   text(ui.fonts.strong, ui.colours->ink, of);

@@ -95,7 +95,7 @@ int footLines(const Ui& ui, float width) {
 
 void footLine(const Panel& panel, const Layout& layout) {
   const Ui& ui = panel.ui;
-  beginPanel("foot", layout.foot_at, layout.foot_size, false);
+  beginPanel(ui, "foot", layout.foot_at, layout.foot_size, false);
   const float step = ui.fonts.body->FontSize + ui.px(9.0F);
   const ImVec2 origin{layout.foot_at.x + ui.px(14.0F), layout.foot_at.y + ui.px(9.0F)};
   Flow flow = flowFor(ui, layout.foot_size.x);

@@ -32,7 +32,7 @@ void historyPanel(const Panel& panel, const Layout& layout) {
   const Ui& ui = panel.ui;
   const float width = std::round(ui.px(290.0F));
   const float left = layout.strip_at.x + layout.strip_width + ui.px(10.0F);
-  beginFittedPanel("history", {left, layout.strip_at.y}, width, layout.most_height);
+  beginFittedPanel(ui, "history", {left, layout.strip_at.y}, width, layout.most_height);
   text(ui.fonts.strong, ui.colours->ink, "Done since the file was read");
   if (wordItem(ui, "take back", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
   ImGui::SameLine(0.0F, ui.px(16.0F));

@@ -64,7 +64,7 @@ void jobsPage(const JobsPanel& panel, ImVec2 size) {
   const Ui& ui = panel.ui;
   const float width = std::min(ui.px(640.0F), size.x - ui.px(48.0F));
   ImGui::SetNextWindowFocus();
-  beginFittedPanel("jobs page", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
+  beginFittedPanel(ui, "jobs page", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
   text(ui.fonts.heading, ui.colours->ink, "Jobs");
   text(ui.fonts.body, ui.colours->quiet, "A job file can also be dropped on this window.");
   jobGroup(panel, "Opened last", "open", panel.choices.recent, true);

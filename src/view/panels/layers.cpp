@@ -41,7 +41,7 @@ void layersPanel(const Panel& panel, const Layout& layout) {
   const float wanted = static_cast<float>(scene::kLayers + 2) * row + ui.px(30.0F);
   const float height = std::min(wanted, layout.most_height);
   const float left = layout.strip_at.x + layout.strip_width + ui.px(10.0F);
-  beginPanel("layers", {left, layout.foot_at.y - ui.px(10.0F) - height}, {width, height});
+  beginPanel(ui, "layers", {left, layout.foot_at.y - ui.px(10.0F) - height}, {width, height});
   text(ui.fonts.strong, ui.colours->ink, "From outside inwards");
   const float inner = ImGui::GetContentRegionAvail().x;
   for (std::size_t i = 0; i < scene::kLayers; ++i) layerRow(panel, static_cast<scene::Layer>(i), inner);

@@ -122,7 +122,7 @@ void exerciseSheet(const Panel& panel) {
 }  // namespace
 
 void lessonSheet(const Panel& panel, const Layout& layout) {
-  beginFittedPanel("lesson sheet", layout.sheet_at, layout.sheet_width, layout.most_height);
+  beginFittedPanel(panel.ui, "lesson sheet", layout.sheet_at, layout.sheet_width, layout.most_height);
   if (panel.shown.lesson.exercise) {
     exerciseSheet(panel);
   } else {

@@ -178,7 +178,7 @@ float lessonHeight(const Ui& ui, float width) {
 
 void lessonStrip(const Panel& panel, const Layout& layout) {
   const Ui& ui = panel.ui;
-  beginPanel("lesson", layout.lesson_at, layout.lesson_size, false);
+  beginPanel(ui, "lesson", layout.lesson_at, layout.lesson_size, false);
   const ImVec2 origin{layout.lesson_at.x + ui.px(14.0F), layout.lesson_at.y + ui.px(9.0F)};
   controls(panel, origin, layout.lesson_at.x + layout.lesson_size.x - ui.px(14.0F));
   const int number = static_cast<int>(panel.taught->cards.size());

@@ -133,7 +133,7 @@ void packing(const Panel& panel, std::size_t index) {
 void openingSheet(const Panel& panel, const Layout& layout) {
   if (panel.shown.opening < 0) return;
   const auto index = static_cast<std::size_t>(panel.shown.opening);
-  beginFittedPanel("opening", layout.sheet_at, layout.sheet_width, layout.most_height);
+  beginFittedPanel(panel.ui, "opening", layout.sheet_at, layout.sheet_width, layout.most_height);
   // Each opening's sheet starts at its top.
   ImGuiStorage& kept = *ImGui::GetStateStorage();
   const ImGuiID key = ImGui::GetID("opening shown");

@@ -131,7 +131,7 @@ void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes) {
   const bool two_columns = width >= ui.px(640.0F);
   const float most_height = size.y - ui.px(48.0F);
   ImGui::SetNextWindowFocus();
-  beginFittedPanel("keys page", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, most_height);
+  beginFittedPanel(ui, "keys page", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, most_height);
   text(ui.fonts.heading, ui.colours->ink, "Keys");
   rule(ui);
   ImDrawList& list = *ImGui::GetWindowDrawList();
@@ -155,7 +155,7 @@ void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes) {
 void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<job::Error>& errors,
                const std::vector<std::string>& lines, Wishes& wishes) {
   const float width = std::min(ui.px(900.0F), size.x - ui.px(48.0F));
-  beginFittedPanel("errors", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
+  beginFittedPanel(ui, "errors", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
   text(ui.fonts.heading, ui.colours->ink, "This job can't be read yet");
   text(ui.fonts.body, ui.colours->quiet, path.string());
   room(ui, 2.0F);
@@ -175,7 +175,7 @@ void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<jo
   const float gap = ui.px(10.0F);
   const float width = std::min(ui.px(470.0F), layout.canvas.freeWidth() - 2.0F * gap);
   const float left = layout.canvas.left + gap;
-  beginFittedPanel("errors beside", {left, layout.strip_at.y}, width, layout.most_height * 0.6F);
+  beginFittedPanel(ui, "errors beside", {left, layout.strip_at.y}, width, layout.most_height * 0.6F);
   markedText(ui, check::Verdict::Stop, ui.fonts.strong, "The file can't be read as it is now");
   text(ui.fonts.body, ui.colours->quiet, "Drawn is the job as it was read last; nothing of it is lost.");
   if (wordItem(ui, "read again", "F5")) panel.wishes.push_back(ReadAgain{});

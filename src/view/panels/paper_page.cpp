@@ -56,7 +56,7 @@ void paperPage(const Panel& panel, const Layout& layout, ImVec2 size) {
   const Ui& ui = panel.ui;
   const float width = std::min(ui.px(460.0F), size.x - ui.px(48.0F));
   ImGui::SetNextWindowFocus();
-  beginFittedPanel("paper page", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
+  beginFittedPanel(ui, "paper page", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
   text(ui.fonts.heading, ui.colours->ink, "To take away");
   text(ui.fonts.body, ui.colours->quiet,
        "Written beside the job, under names that nothing has yet. Everything in them is indicative: local codes and "

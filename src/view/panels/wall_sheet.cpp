@@ -35,7 +35,7 @@ void wallSheet(const Panel& panel, const Layout& layout) {
   const job::Wall& wall = panel.document.job.walls[index];
   const plan::WallSpec& spec = panel.document.plan.walls[index].spec;
   const practice::Display display = panel.document.practice->display;
-  beginFittedPanel("wall", layout.sheet_at, layout.sheet_width, layout.most_height);
+  beginFittedPanel(ui, "wall", layout.sheet_at, layout.sheet_width, layout.most_height);
   text(ui.fonts.heading, ui.colours->ink, wall.name);
   text(ui.fonts.body, ui.colours->quiet, "wall, seen from outside");
   groupHeading(ui, "Set-out");

@@ -132,7 +132,7 @@ void jobHeading(const Panel& panel) {
 
 void wallStrip(const Panel& panel, const Layout& layout) {
   const Ui& ui = panel.ui;
-  beginFittedPanel("walls", layout.strip_at, layout.strip_width, layout.most_height);
+  beginFittedPanel(ui, "walls", layout.strip_at, layout.strip_width, layout.most_height);
   jobHeading(panel);
   double longest = 1.0;
   for (const job::Wall& each : panel.document.job.walls) longest = std::max(longest, each.length);
