@@ -13,11 +13,13 @@ constexpr std::size_t kMostCandidates = 4'000;  // for one bar; more: the search
 constexpr std::size_t kMostRemembered = 200'000;
 constexpr std::size_t kMostTable = 2'000'000;  // entries of the table of worth
 constexpr std::int64_t kVisit = 60;            // elementary steps of one node
+constexpr std::int64_t kBegin = 2'000;         // of a search that finds nothing to do
 
 class Completer {
  public:
   Completer(const Problem& problem, const Prices& prices, std::vector<int> left, Budget& budget)
       : problem_(problem), prices_(prices), left_(std::move(left)), budget_(budget) {
+    budget_.spend(kBegin);
     tabulate();
   }
 
@@ -49,6 +51,7 @@ class Completer {
     table_.back().assign(cells, 0);
     for (std::size_t t = left_.size(); t-- > 0;) {
       table_[t] = table_[t + 1];
+      budget_.spend(static_cast<std::int64_t>(cells / 4));
       const auto size = static_cast<std::size_t>(problem_.size[t] / prices_.cell);
       // So many pieces as single ones, pairs, fours … and a remainder make up every number there is.
       for (int rest = left_[t], some = 1; rest > 0; rest -= some, some = std::min(2 * some, rest)) {

@@ -101,9 +101,14 @@ void roundPatterns(const Problem& problem, const Bound& bound, Solution& best, B
   quick.bars.insert(quick.bars.end(), rest.cut.begin(), rest.cut.end());
   quick.cost = costOf(problem, quick.bars);
   keepCheaper(best, std::move(quick));
-  if (rest.pieces > kMostToComplete) return;
+  if (rest.pieces == 0 || rest.pieces > kMostToComplete) return;
   const std::int64_t worth = worthOfAll(problem, bound.prices);
-  for (std::int64_t cost = bound.cost; cost < best.cost && budget.steps > 0; cost += problem.step) {
+  // Below this total the patterns that are cut already lose more than there is to lose. Stock of odd lengths has steps
+  // of a tenth of a millimetre: they are not walked one by one.
+  const std::int64_t least = (worth + rest.loss + Prices::kScale - 1) / Prices::kScale;
+  const std::int64_t skipped = std::max<std::int64_t>(0, (least - bound.cost + problem.step - 1) / problem.step);
+  for (std::int64_t cost = bound.cost + skipped * problem.step; cost < best.cost && budget.steps > 0;
+       cost += problem.step) {
     Budget share{budget.steps / 3 + 1};
     const std::int64_t given = share.steps;
     Completion done = complete(problem, bound.prices, rest.demand, cost * Prices::kScale - worth - rest.loss, share);
