@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -59,5 +60,20 @@ struct PickFilter {
                                       const PickFilter& filter);
 [[nodiscard]] std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
                                       std::uint32_t hidden_layers);
+
+/// Many rays through one scene, which must stay as it is meanwhile: what each would look up is looked up once.
+class Rays {
+ public:
+  Rays(const Scene& scene, const PickFilter& filter);
+  ~Rays();
+  Rays(const Rays&) = delete;
+  Rays& operator=(const Rays&) = delete;
+  /// As `pick`.
+  [[nodiscard]] std::optional<Hit> pick(glm::vec3 from, glm::vec3 direction);
+
+ private:
+  struct Kept;
+  std::unique_ptr<Kept> kept_;
+};
 
 }  // namespace sillwright::scene

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <memory>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -160,17 +161,6 @@ void meet(const Mesh& mesh, const Box& box, const MeshUse& use, int rank, const 
   if (search.meetsCut() && behind_cut % 2 == 1) search.takeInPlane(use.part, rank);
 }
 
-/// Whether the scene's groups are all of it.
-bool isGrouped(const Scene& scene) {
-  std::size_t solids = 0;
-  std::size_t uses = 0;
-  for (std::size_t i = 0; i < scene.groups.size(); i += 1 + scene.groups[i].inner) {
-    solids += scene.groups[i].solids;
-    uses += scene.groups[i].uses;
-  }
-  return solids == scene.solids.size() && uses == scene.uses.size();
-}
-
 /// How far any layer is shifted.
 float furthest(const PickFilter& filter) {
   float most = 0.0F;
@@ -182,85 +172,116 @@ Box grown(const Box& box, float by) {
   return {box.low - glm::vec3(by), box.high + glm::vec3(by)};
 }
 
-/// An outer group that the ray meets, and where its solids and uses begin.
-struct Outer {
-  Pass pass;
-  std::size_t group = 0;
-  std::size_t solid = 0;
-  std::size_t use = 0;
-};
-
-/// In the order in which the ray enters them, so that what is behind the nearest hit is not looked into.
-template <class PassOf>
-std::vector<Outer> metOuters(const std::vector<Group>& groups, const PassOf& pass_of) {
-  std::vector<Outer> met;
-  Outer next;
-  for (; next.group < groups.size(); next.group += 1 + groups[next.group].inner) {
-    const Group& group = groups[next.group];
-    next.pass = pass_of(group);
-    if (worthwhile(next.pass, kNever)) met.push_back(next);
-    next.solid += group.solids;
-    next.use += group.uses;
-  }
-  std::sort(met.begin(), met.end(), [](const Outer& a, const Outer& b) { return a.pass.enter < b.pass.enter; });
-  return met;
-}
-
 }  // namespace
 
-std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, const PickFilter& filter) {
-  const float length = glm::length(direction);
-  if (!(length > 0.0F) || !std::isfinite(length)) return std::nullopt;
-  direction /= length;
-  const auto seen = [&](const Part& part) {
-    return isShown(part.layer, part.step, filter.hidden_layers, filter.hidden_steps);
+/// The outer groups' boxes lie side by side: most rays meet few of many.
+struct Rays::Kept {
+  const Scene& scene;
+  PickFilter filter;
+  float shifted;
+  MeshBoxes boxes;
+  struct Outer {
+    Box box;  ///< Grown by the shift of the layers.
+    std::size_t group = 0;
+    std::size_t solid = 0;
+    std::size_t use = 0;
   };
-  const auto shiftOf = [&](const Part& part) {
+  std::vector<Outer> outers;
+  bool grouped = false;  ///< The groups are all of the scene.
+  struct Met {
+    float enter = 0.0F;
+    std::size_t outer = 0;
+  };
+  std::vector<Met> met;  ///< By the ray under way.
+
+  Kept(const Scene& of, const PickFilter& by) : scene(of), filter(by), shifted(furthest(by)), boxes(of.meshes) {
+    Outer next;
+    for (; next.group < scene.groups.size(); next.group += 1 + scene.groups[next.group].inner) {
+      const Group& group = scene.groups[next.group];
+      if (group.box) {
+        next.box = grown(*group.box, shifted);
+        outers.push_back(next);
+      }
+      next.solid += group.solids;
+      next.use += group.uses;
+    }
+    grouped = next.solid == scene.solids.size() && next.use == scene.uses.size();
+  }
+
+  [[nodiscard]] bool isSeen(const Part& part) const {
+    return isShown(part.layer, part.step, filter.hidden_layers, filter.hidden_steps);
+  }
+  [[nodiscard]] glm::vec3 shiftOf(const Part& part) const {
     if (part.wall < 0) return glm::vec3{0.0F};
     return filter.shift[static_cast<std::size_t>(part.layer)] * scene.walls[static_cast<std::size_t>(part.wall)].inward;
-  };
-  Search search;
-  search.from = from;
-  search.direction = direction;
-  search.nearest.distance = kNever;
-  search.takeCut(filter.cut);
-  MeshBoxes boxes(scene.meshes);
-  std::size_t next_solid = 0;
-  std::size_t next_use = 0;
-  const auto meetAll = [&](std::size_t solids, std::size_t uses) {
-    for (std::size_t i = next_solid; i < next_solid + solids; ++i) {
+  }
+
+  void meetAll(std::size_t first_solid, std::size_t solids, std::size_t first_use, std::size_t uses, Search& search) {
+    for (std::size_t i = first_solid; i < first_solid + solids; ++i) {
       const Part& part = scene.parts[scene.solids[i].part];
-      if (seen(part)) meet(scene.solids[i], rankOf(part.material), shiftOf(part), search);
+      if (isSeen(part)) meet(scene.solids[i], rankOf(part.material), shiftOf(part), search);
     }
-    for (std::size_t i = next_use; i < next_use + uses; ++i) {
+    for (std::size_t i = first_use; i < first_use + uses; ++i) {
       const MeshUse& use = scene.uses[i];
       const Part& part = scene.parts[use.part];
-      if (seen(part)) meet(scene.meshes[use.mesh], boxes[use.mesh], use, rankOf(part.material), shiftOf(part), search);
+      if (isSeen(part))
+        meet(scene.meshes[use.mesh], boxes[use.mesh], use, rankOf(part.material), shiftOf(part), search);
     }
-  };
-  if (!isGrouped(scene)) {
-    meetAll(scene.solids.size(), scene.uses.size());
+  }
+
+  void meetGroup(const Outer& outer, Search& search) {
+    std::size_t solid = outer.solid;
+    std::size_t use = outer.use;
+    std::size_t at = outer.group;
+    const std::size_t end = at + 1 + scene.groups[at].inner;
+    if (scene.groups[at].inner > 0) ++at;  // the inner ones tell more
+    for (; at != end; ++at) {
+      const Group& group = scene.groups[at];
+      const bool may_hold = group.box && worthwhile(through(grown(*group.box, shifted), search.from, search.direction),
+                                                    search.nearest.distance);
+      if (may_hold) meetAll(solid, group.solids, use, group.uses, search);
+      solid += group.solids;
+      use += group.uses;
+    }
+  }
+
+  /// In the order in which the ray enters the groups, so that what is behind the nearest hit is not looked into.
+  void meetGroups(Search& search) {
+    met.clear();
+    for (std::size_t i = 0; i < outers.size(); ++i) {
+      const Pass pass = through(outers[i].box, search.from, search.direction);
+      if (worthwhile(pass, kNever)) met.push_back({pass.enter, i});
+    }
+    std::sort(met.begin(), met.end(), [](const Met& a, const Met& b) { return a.enter < b.enter; });
+    for (const Met& each : met) {
+      if (each.enter >= search.nearest.distance) return;  // those that follow are entered further off
+      meetGroup(outers[each.outer], search);
+    }
+  }
+};
+
+Rays::Rays(const Scene& scene, const PickFilter& filter) : kept_(std::make_unique<Kept>(scene, filter)) {}
+Rays::~Rays() = default;
+
+std::optional<Hit> Rays::pick(glm::vec3 from, glm::vec3 direction) {
+  const float length = glm::length(direction);
+  if (!(length > 0.0F) || !std::isfinite(length)) return std::nullopt;
+  Search search;
+  search.from = from;
+  search.direction = direction / length;
+  search.nearest.distance = kNever;
+  search.takeCut(kept_->filter.cut);
+  if (kept_->grouped) {
+    kept_->meetGroups(search);
   } else {
-    const float shifted = furthest(filter);
-    const auto pass = [&](const Group& group) {
-      return group.box ? through(grown(*group.box, shifted), from, direction) : Pass{kNever, -kNever};
-    };
-    for (const Outer& outer : metOuters(scene.groups, pass)) {
-      if (outer.pass.enter >= search.nearest.distance) break;  // those that follow are entered further off
-      next_solid = outer.solid;
-      next_use = outer.use;
-      const Group* group = &scene.groups[outer.group];
-      const Group* const end = group + 1 + group->inner;
-      if (group->inner > 0) ++group;  // the inner ones tell more
-      for (; group != end; ++group) {
-        if (worthwhile(pass(*group), search.nearest.distance)) meetAll(group->solids, group->uses);
-        next_solid += group->solids;
-        next_use += group->uses;
-      }
-    }
+    kept_->meetAll(0, kept_->scene.solids.size(), 0, kept_->scene.uses.size(), search);
   }
   if (search.nearest.distance == kNever) return std::nullopt;
   return search.nearest;
+}
+
+std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, const PickFilter& filter) {
+  return Rays(scene, filter).pick(from, direction);
 }
 
 std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, std::uint32_t hidden_layers) {

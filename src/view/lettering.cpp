@@ -49,7 +49,8 @@ bool Lettering::isShown(const scene::Part& part) const {
 
 std::optional<scene::Hit> Lettering::hitAt(ImVec2 at) const {
   const render::Ray ray = render::rayThrough(shown.camera, at.x, at.y, canvas.width, canvas.height);
-  return scene::pick(document.scene, ray.from, ray.direction, render::shownUnder(shown.look));
+  if (!rays) rays.emplace(document.scene, render::shownUnder(shown.look));
+  return rays->pick(ray.from, ray.direction);
 }
 
 bool Lettering::isFree(const Rect& plate) const {

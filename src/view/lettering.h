@@ -30,6 +30,7 @@ struct Lettering {
   std::vector<Rect> taken;
   std::vector<Written> written;
   render::Projection projection{shown.camera, canvas.width, canvas.height};
+  mutable std::optional<scene::Rays> rays{};  ///< Made for the first one that is asked for.
 
   [[nodiscard]] std::optional<ImVec2> project(glm::vec3 world) const;
   /// The ends of a line, of which what is cut away is left out; empty where all of it is, or where an end is not seen.
