@@ -79,10 +79,9 @@ void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& 
   if (!isDrawn(wanted)) {
     const auto before = std::chrono::steady_clock::now();
     drawScene(scene, wanted);
-    // The card's work counts, not only ours. Waiting for it each time would keep one of the two idle: where there is
-    // time to spare it is looked at now and then.
-    const bool time_to_spare = took_seconds_ < 0.5 * kSlowSeconds;
-    if (!wanted.quick && scene != nullptr && (!time_to_spare || ++unmeasured_ >= kMostUnmeasured)) {
+    // The card's work counts, not only ours. Waiting for it each time would keep one of the two idle: a card that is
+    // fast enough is looked at now and then.
+    if (!wanted.quick && scene != nullptr && (took_seconds_ > kSlowSeconds || ++unmeasured_ >= kMostUnmeasured)) {
       glFinish();
       took_seconds_ = std::chrono::duration<double>(std::chrono::steady_clock::now() - before).count();
       unmeasured_ = 0;

@@ -63,8 +63,8 @@ class Stage {
   std::unique_ptr<render::Renderer> lens_renderer_;
   std::unique_ptr<render::Target> lens_target_;
   std::uint64_t lens_drawn_ = 0;
-  double took_seconds_ = 0.01;  ///< The last still picture that was measured; none was at first.
-  int unmeasured_ = 0;          ///< Still pictures since then.
+  double took_seconds_ = 1.0;  ///< The last still picture that was measured; none was at first.
+  int unmeasured_ = 0;         ///< Still pictures since then.
   bool quick_ = false;
   int scenes_drawn_ = 0;
   render::DrawCounts counts_;
