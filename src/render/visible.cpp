@@ -3,15 +3,12 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
-#include <mutex>
 #include <utility>
 
 #include "job/in_parallel.h"
 
 namespace sillwright::render {
 namespace {
-
-constexpr std::size_t kWorthAThread = 8'192;  // solids
 
 /// For each face and each of its edges: the bit in Solid::edges, and the face on the other side.
 struct Beyond {
@@ -119,28 +116,17 @@ std::uint32_t drawnOf(const Ranked& solid) {
   return drawnOf(solid.faces & 63U, solid.solid >> kSolidBits);
 }
 
-void writeFaces(std::uint32_t* out, const Ranked& solid) {
+void listFaces(std::vector<std::uint32_t>& out, const std::vector<Ranked>& list) {
   static const Outlines kOutlines = makeOutlines(neighboursOf());
-  const std::uint32_t front = solid.faces & 63U;
-  const std::uint32_t number = solid.solid & (kMostSolids - 1);
-  for (std::uint32_t left = drawnOf(solid); left != 0; left &= left - 1) {
-    const auto f = static_cast<std::uint32_t>(std::countr_zero(left));
-    *out++ = packFace(number, f, solid.faces >> (6U + 4U * f) & 15U, kOutlines[front][f]);
+  out.clear();
+  for (const Ranked& solid : list) {
+    const std::uint32_t front = solid.faces & 63U;
+    const std::uint32_t number = solid.solid & (kMostSolids - 1);
+    for (std::uint32_t left = drawnOf(solid); left != 0; left &= left - 1) {
+      const auto f = static_cast<std::uint32_t>(std::countr_zero(left));
+      out.push_back(packFace(number, f, solid.faces >> (6U + 4U * f) & 15U, kOutlines[front][f]));
+    }
   }
-}
-
-/// The faces of the list's solids, in its order; by all cores where there are many. `first` is for its use.
-void listFaces(std::vector<std::uint32_t>& out, const std::vector<Ranked>& list, std::vector<std::uint32_t>& first) {
-  first.resize(list.size());
-  std::uint32_t faces = 0;
-  for (std::size_t i = 0; i < list.size(); ++i) {
-    first[i] = faces;
-    faces += static_cast<std::uint32_t>(std::popcount(drawnOf(list[i])));
-  }
-  out.resize(faces);
-  job::inParallel(list.size(), kWorthAThread, {}, [&](std::size_t from, std::size_t to) {
-    for (std::size_t i = from; i < to; ++i) writeFaces(out.data() + first[i], list[i]);
-  });
 }
 
 /// Whether all of a solid, moved by `moved`, is taken away by the cut.
@@ -244,18 +230,36 @@ struct View {
   }
 };
 
-/// All solids as they are to be drawn, each in its place; by all cores where there are many.
-DepthRange rankAll(std::vector<Ranked>& all, const View& view) {
-  all.resize(view.seen.where.size());
-  DepthRange depths;
-  std::mutex holds_depths;
-  job::inParallel(all.size(), kWorthAThread, {}, [&](std::size_t first, std::size_t last) {
-    DepthRange own;
-    for (std::size_t i = first; i < last; ++i) all[i] = view.rank(i, own);
-    const std::lock_guard<std::mutex> guard(holds_depths);
-    depths.join(own);
+void listPatch(Patch& patch, const View& view, std::size_t first, std::size_t last) {
+  patch.opaque.clear();
+  patch.glass.clear();
+  patch.depths = {};
+  for (std::size_t i = first; i < last; ++i) {
+    const Ranked solid = view.rank(i, patch.depths);
+    if (solid.faces != 0) (view.seen.where[i].glass ? patch.glass : patch.opaque).push_back(solid);
+  }
+  sortByDepth(patch.opaque, patch.spare);
+  listFaces(patch.faces, patch.opaque);
+}
+
+/// Of all opaque solids, the patch with the nearest one first.
+void putTogether(Visible& out) {
+  out.order.clear();
+  std::size_t faces = 0;
+  for (std::size_t i = 0; i < out.patches.size(); ++i) {
+    if (out.patches[i].opaque.empty()) continue;
+    out.order.push_back(i);
+    faces += out.patches[i].faces.size();
+  }
+  std::sort(out.order.begin(), out.order.end(), [&](std::size_t a, std::size_t b) {
+    return out.patches[a].opaque.front().depth < out.patches[b].opaque.front().depth;
   });
-  return depths;
+  out.opaque.clear();
+  out.opaque.reserve(faces);
+  for (const std::size_t i : out.order) {
+    const std::vector<std::uint32_t>& more = out.patches[i].faces;
+    out.opaque.insert(out.opaque.end(), more.begin(), more.end());
+  }
 }
 
 }  // namespace
@@ -341,21 +345,27 @@ Seen makeSeen(const scene::Scene& scene) {
 }
 
 void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size) {
-  std::vector<Ranked>& opaque = out.ranked_opaque;
+  const View view(seen, camera, look, size);
+  const std::size_t count = seen.where.size();
+  out.patches.resize((count + kPatch - 1) / kPatch);
+  job::inParallel(out.patches.size(), 1, {}, [&](std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i < last; ++i) {
+      listPatch(out.patches[i], view, i * kPatch, std::min((i + 1) * kPatch, count));
+    }
+  });
+  putTogether(out);
+  out.depths = {};
+  out.solids = 0;
   std::vector<Ranked>& glass = out.ranked_glass;
-  out.depths = rankAll(out.ranked, View(seen, camera, look, size));
-  opaque.clear();
   glass.clear();
-  for (const Ranked& each : out.ranked) {
-    if (each.faces != 0) (seen.where[each.solid & (kMostSolids - 1)].glass ? glass : opaque).push_back(each);
+  for (const Patch& patch : out.patches) {
+    out.depths.join(patch.depths);
+    out.solids += patch.opaque.size() + patch.glass.size();
+    glass.insert(glass.end(), patch.glass.begin(), patch.glass.end());
   }
-  sortByDepth(opaque, out.spare);
   sortByDepth(glass, out.spare);
-
   std::reverse(glass.begin(), glass.end());
-  out.solids = opaque.size() + glass.size();
-  listFaces(out.opaque, opaque, out.first_face);
-  listFaces(out.glass, glass, out.first_face);
+  listFaces(out.glass, glass);
 }
 
 }  // namespace sillwright::render

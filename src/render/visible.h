@@ -98,16 +98,26 @@ struct DepthRange {
   void join(const DepthRange& other);
 };
 
+/// Solids that stand together in the scene, and mostly in the world; what is seen of them is listed by one thread.
+struct Patch {
+  std::vector<Ranked> opaque;
+  std::vector<Ranked> glass;
+  std::vector<Ranked> spare;
+  std::vector<std::uint32_t> faces;  ///< Of `opaque`, nearest first.
+  DepthRange depths;
+};
+inline constexpr std::size_t kPatch = 2048;  ///< Solids. A house is one.
+
 struct Visible {
-  std::vector<std::uint32_t> opaque;  ///< Nearest solids first, to spare the card what is covered.
-  std::vector<std::uint32_t> glass;   ///< Farthest first, for blending.
+  /// Nearest solids first, to spare the card what is covered: patch by patch, and within each.
+  std::vector<std::uint32_t> opaque;
+  std::vector<std::uint32_t> glass;  ///< Farthest first, for blending.
   std::size_t solids = 0;
   DepthRange depths;           ///< Of what is listed.
-  std::vector<Ranked> ranked;  ///< What the lists are made from: all solids, then those of each list.
-  std::vector<Ranked> ranked_opaque;
+  std::vector<Patch> patches;  ///< What the lists are made from.
+  std::vector<std::size_t> order;
   std::vector<Ranked> ranked_glass;
   std::vector<Ranked> spare;
-  std::vector<std::uint32_t> first_face;  ///< Of each solid of a list.
 };
 
 /// Fills `out` (reusing its memory) with what `camera` sees of `seen` under `look` in a picture of `size` pixels. What
