@@ -80,7 +80,7 @@ Step StepTexts::step(StepKind kind) const {
 Step StepTexts::checkFraming() const {
   const auto& words = practice.words;
   Step s;
-  s.title = "Check the frame against the order";
+  s.title = "Check the frame by the order";
   s.what = "Hold the order and the plan against what was framed: " + words.jamb_stud + "s, " + words.lintel +
            (opening.sill > 0 ? ", " + words.sill_trimmer : std::string{}) +
            ", all fixed, and nothing standing in the opening. Measure the unit too, where it has come.";

@@ -332,3 +332,38 @@ TEST_CASE("the strip, the sheet and the foot keep clear of each other at every s
     }
   }
 }
+
+TEST_CASE("a card holds its words whole, at every usual size of window and text") {
+  struct Size {
+    int width, height;
+    float text;
+  };
+  for (const Size size : {Size{1280, 800, 1.0F}, Size{1280, 800, 1.5F}, Size{1024, 768, 1.0F}, Size{1920, 1080, 1.0F},
+                          Size{1920, 1080, 1.5F}}) {
+    Session viewer(tests::demoJob("boatshed"), size.width, size.height, size.text);
+    for (const char* opening : {"J2", "H1"}) {
+      openLesson(viewer, opening);
+      const view::Ui ui = viewer.stage.gui().ui(viewer.app.focus);
+      const view::Taught& taught = *viewer.app.taught;
+      std::size_t cards = 0;
+      for (const auto& item : viewer.app.focus.items) {
+        if (!item.name.starts_with("card ")) continue;
+        ++cards;
+        const auto kind = std::find_if(taught.cards.begin(), taught.cards.end(), [&](plan::StepKind each) {
+          return item.name == std::string("card ") + plan::toWord(each);
+        });
+        REQUIRE(kind != taught.cards.end());
+        const std::string& title = taught.step(*kind).title;
+        const float wide = item.high.x - item.low.x - 2.0F * ui.px(5.0F);
+        const ImFont& font = *ui.fonts.small;
+        const ImVec2 words = font.CalcTextSizeA(font.FontSize, 1e6F, wide, title.c_str());
+        CAPTURE(size.width, size.text, opening, title);
+        CHECK(words.x <= wide + 1.0F);
+        CHECK(words.y <= 3.0F * font.FontSize + 1.0F);
+      }
+      CHECK(cards == taught.cards.size());
+      viewer.type(U'w');
+      viewer.settle();
+    }
+  }
+}

@@ -11,7 +11,7 @@ namespace {
 constexpr int kMostCards = static_cast<int>(plan::kStepKinds);
 constexpr int kWordLines = 3;
 
-/// How the cards lie in a width: the same for every opening, so that nothing jumps from one to the next.
+/// How the cards lie in a width: as high for every opening, so that nothing jumps from one to the next.
 struct Cards {
   float gap = 0.0F;
   float width = 0.0F;
@@ -27,8 +27,8 @@ Cards cardsIn(const Ui& ui, float width, int number) {
   const float least = ui.px(64.0F);
   cards.columns = std::clamp(static_cast<int>((inner + cards.gap) / (least + cards.gap)), 1, kMostCards);
   cards.rows = (kMostCards + cards.columns - 1) / cards.columns;
-  // One row is filled by the cards there are; in several, all cards are as wide.
-  if (cards.rows == 1) cards.columns = std::clamp(number, 1, kMostCards);
+  // The rows there is room for are filled by the cards there are: wide ones hold their words whole.
+  cards.columns = std::max(1, (std::clamp(number, 1, kMostCards) + cards.rows - 1) / cards.rows);
   cards.width = std::floor((inner + cards.gap) / static_cast<float>(cards.columns) - cards.gap);
   cards.height = ui.fonts.body->FontSize + static_cast<float>(kWordLines) * ui.fonts.small->FontSize + ui.px(9.0F);
   return cards;
