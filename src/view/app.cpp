@@ -267,7 +267,7 @@ bool isLensOut(const App& app) {
 std::vector<Rect> roomTaken(const App& app, const Ui& ui) {
   std::vector<Rect> taken = app.panels;
   if (isLensOut(app)) {
-    const LensPlace lens = placeLens(ui, app.layout.canvas);
+    const LensPlace lens = placeLens(ui, app.layout.canvas, app.panels);
     taken.push_back({lens.at, lens.at + ImVec2{lens.side, lens.side}});
   }
   if (!app.cut.handle || !app.shown.look.cut) return taken;
@@ -332,7 +332,7 @@ void showLens(App& app, Stage& stage, const Ui& ui, const Screen& screen) {
   if (!isLensOut(app)) return;
   const auto opening = static_cast<std::size_t>(app.shown.opening);
   const scene::WallFrame& wall = app.document->scene.walls[app.document->job.openings[opening].wall];
-  const LensPlace place = placeLens(ui, app.layout.canvas);
+  const LensPlace place = placeLens(ui, app.layout.canvas, app.panels);
   const float scale = pixelsPerMm(screen.scale);
   const bool inside = glm::dot(app.shown.camera.eye() - wall.origin, wall.inward) > wall.depth * 0.5F;
   const App::LensMade wanted{app.version, app.shown.opening,   *app.shown.lens,

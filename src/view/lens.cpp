@@ -137,10 +137,16 @@ std::string lensFigures(const Document& document, std::size_t opening, Corner co
   return "gap " + figure(across, display) + " " + words.across + ", " + figure(upright, display) + " " + words.upright;
 }
 
-LensPlace placeLens(const Ui& ui, const Canvas& canvas) {
+LensPlace placeLens(const Ui& ui, const Canvas& canvas, const std::vector<Rect>& panels) {
   const float margin = ui.px(12.0F);
   const float side = std::round(std::min({ui.px(250.0F), canvas.freeWidth() * 0.5F, canvas.freeHeight() * 0.5F}));
-  return {{std::round(canvas.left + margin), std::round(canvas.height - canvas.bottom - margin - side)}, side};
+  LensPlace place{{std::round(canvas.left + margin), std::round(canvas.height - canvas.bottom - margin - side)}, side};
+  for (const Rect& panel : panels) {
+    const float beside = std::round(panel.high.x + margin);
+    const bool covered = overlap(panel, {place.at, place.at + ImVec2{side, side}});
+    if (covered && beside + side <= canvas.width - canvas.right) place.at.x = beside;
+  }
+  return place;
 }
 
 void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const LensPlace& place, float pixels_per_mm,

@@ -39,12 +39,12 @@ struct LensView {
 [[nodiscard]] std::string lensTitle(const Document& document, std::size_t opening, plan::Corner corner);
 [[nodiscard]] std::string lensFigures(const Document& document, std::size_t opening, plan::Corner corner);
 
-/// Where it lies on the screen, whole pixels: in the free part's lower left corner.
+/// Where it lies on the screen, whole pixels: in the free part's lower left corner, beside a panel that lies there.
 struct LensPlace {
   ImVec2 at;
   float side = 0.0F;
 };
-[[nodiscard]] LensPlace placeLens(const Ui& ui, const Canvas& canvas);
+[[nodiscard]] LensPlace placeLens(const Ui& ui, const Canvas& canvas, const std::vector<Rect>& panels);
 
 /// The picture in its frame, with words and a scale bar of 10 mm.
 void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const LensPlace& place, float pixels_per_mm,

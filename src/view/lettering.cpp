@@ -7,10 +7,6 @@
 namespace sillwright::view {
 namespace {
 
-bool overlap(const Rect& a, const Rect& b) {
-  return a.low.x < b.high.x && b.low.x < a.high.x && a.low.y < b.high.y && b.low.y < a.high.y;
-}
-
 /// Whether a length is seen so nearly end on that its dimension would tell nothing.
 bool isEndOn(const render::Camera& camera, glm::vec3 a, glm::vec3 b) {
   constexpr float kLeastSine = 0.35F;

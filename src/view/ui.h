@@ -50,6 +50,10 @@ struct Rect {
   ImVec2 high;
 };
 
+[[nodiscard]] inline bool overlap(const Rect& a, const Rect& b) {
+  return a.low.x < b.high.x && b.low.x < a.high.x && a.low.y < b.high.y && b.low.y < a.high.y;
+}
+
 struct Ui {
   float scale = 1.0F;
   const Palette* colours = nullptr;

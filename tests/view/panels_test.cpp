@@ -295,9 +295,7 @@ TEST_CASE("nothing is written under a panel that opens over the drawing, nor und
     for (const view::Written& each : viewer.app.written) {
       for (const view::Rect& panel : viewer.app.panels) {
         CAPTURE(each.about, each.words, panel.low.x, panel.low.y);
-        const bool apart = each.at.high.x <= panel.low.x || each.at.low.x >= panel.high.x ||
-                           each.at.high.y <= panel.low.y || each.at.low.y >= panel.high.y;
-        CHECK(apart);
+        CHECK_FALSE(view::overlap(each.at, panel));
       }
     }
   };
@@ -309,10 +307,11 @@ TEST_CASE("nothing is written under a panel that opens over the drawing, nor und
   requireClear({view::CutWish{view::CutAct::Next}});
   requireClear({view::CutWish{view::CutAct::Off}, view::PickWall{0, true}});
   requireClear({view::PickOpening{1, true}, view::NextLens{}});
-  const view::LensPlace lens = view::placeLens(viewer.stage.gui().ui(viewer.app.focus), viewer.app.layout.canvas);
-  for (const view::Written& each : viewer.app.written) {
-    CHECK((each.at.low.x >= lens.at.x + lens.side || each.at.high.y <= lens.at.y));
-  }
+  const view::Ui ui = viewer.stage.gui().ui(viewer.app.focus);
+  const view::LensPlace lens = view::placeLens(ui, viewer.app.layout.canvas, viewer.app.panels);
+  const view::Rect room{lens.at, lens.at + ImVec2{lens.side, lens.side}};
+  for (const view::Written& each : viewer.app.written) CHECK_FALSE(view::overlap(each.at, room));
+  for (const view::Rect& panel : viewer.app.panels) CHECK_FALSE(view::overlap(panel, room));
 }
 
 TEST_CASE("a picked wall has its length, what is along it and its heights, none over another") {
