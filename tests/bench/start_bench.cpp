@@ -118,6 +118,9 @@ void measureAll(const std::filesystem::path& folder) {
   const std::vector<std::string> bare_picture{bench::kSelf, "--bare-picture", png};
   compare("picture of the boat shed", {SILLWRIGHT_PROGRAM, "picture", shed, "--out", png}, bare_picture);
   compare("picture of 1,000 openings", {SILLWRIGHT_PROGRAM, "picture", many, "--out", png}, bare_picture);
+  compare("sheets of the boat shed", {SILLWRIGHT_PROGRAM, "sheets", shed, "--out", folder / "sheets.pdf"},
+          bare_picture);
+  compare("lists of the boat shed", {SILLWRIGHT_PROGRAM, "list", shed, "--xlsx", folder / "list.xlsx"}, bare_picture);
   const bench::Display display;
   if (!display.isThere()) {
     std::printf("no display and no Xvfb: the viewer is not measured\n");

@@ -1,4 +1,3 @@
-#include <chrono>
 #include <cmath>
 #include <random>
 
@@ -57,36 +56,6 @@ bool finite(const glm::vec3& v) {
   return std::isfinite(v.x) && std::isfinite(v.y) && std::isfinite(v.z);
 }
 
-/// Four walls and `openings` of all kinds, spread over storeys of walls.
-job::Job largeJob(std::size_t openings) {
-  job::Job job;
-  job.practice = "au";
-  for (std::size_t i = 0; i < openings; ++i) {
-    if (i % 4 == 0) {
-      job::Wall wall;
-      wall.name = "w" + std::to_string(i);
-      wall.length = 9600;
-      wall.top = {{0, 2740}, {9600, 2740}};
-      wall.at_y = static_cast<double>(i) * 500;
-      wall.eave = job::Eave{2400, 450};
-      job.walls.push_back(wall);
-    }
-    job::Opening opening;
-    opening.name = "o" + std::to_string(i);
-    opening.wall = job.walls.size() - 1;
-    opening.left = 400 + 2300 * static_cast<double>(i % 4);
-    opening.sill = 900;
-    opening.width = 1530;
-    opening.height = 1060;
-    opening.unit.kind = static_cast<job::UnitKind>(i % 6);
-    opening.unit.width = 1510;
-    opening.unit.height = 1040;
-    opening.unit.reveal = job::Reveal{18, 100};
-    job.openings.push_back(opening);
-  }
-  return job;
-}
-
 }  // namespace
 
 TEST_CASE("whatever job is built, every corner is a number, every solid sound and every size bounded") {
@@ -116,20 +85,4 @@ TEST_CASE("a job without walls is an empty scene") {
   const Made made = make(job::Job{});
   CHECK(made.scene.parts.empty());
   CHECK(made.scene.bounds.low == made.scene.bounds.high);
-}
-
-TEST_CASE("a thousand openings are built in well under a second, and picked from", "[.speed]") {
-  const job::Job job = largeJob(1000);
-  const plan::Plan plan = plan::makePlan(job, australia());
-  const auto start = std::chrono::steady_clock::now();
-  const Scene scene = build(job, australia(), plan, check::Findings{}, ownMeshes());
-  const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
-  WARN(scene.solids.size() << " solids in " << took.count() * 1000 << " ms");
-  CHECK(took.count() < 1.0);
-  const auto before = std::chrono::steady_clock::now();
-  const auto hit = pick(scene, scene.openings[500].centre + glm::vec3(0, -5000, 2000), {0, 5000, -2000}, 0);
-  const std::chrono::duration<double> picked = std::chrono::steady_clock::now() - before;
-  WARN("picked in " << picked.count() * 1000 << " ms");
-  CHECK(hit.has_value());
-  CHECK(picked.count() < 0.1);
 }

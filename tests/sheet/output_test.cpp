@@ -4,7 +4,6 @@
 #include <array>
 #include <cstdio>
 #include <cstdlib>
-#include <ctime>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -319,17 +318,4 @@ TEST_CASE("an SVG is a page in millimetres, a PNG one in dots") {
   // Width and height stand at bytes 16 and 20 (PNG specification, IHDR): 297 and 210 mm at 100 dots an inch.
   CHECK(number(16) == 1169);
   CHECK(number(20) == 827);
-}
-
-TEST_CASE("the sheets of the demo house take at most three seconds") {
-#if defined(__SANITIZE_ADDRESS__)
-  WARN("skipped: times say nothing under the sanitizers");
-#else
-  const auto made = testing::drawnFile("boatshed.toml");
-  const std::clock_t start = std::clock();
-  const std::string pdf = pdfOf(made);
-  const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
-  CHECK(pdf.size() > 10000);
-  CHECK(seconds < 3.0);
-#endif
 }

@@ -1,6 +1,5 @@
 // Cutting from stock: cases worked by hand, jobs whose best plan is known from how they were made, and limits.
 
-#include <chrono>
 #include <numeric>
 
 #include "takeoff/cut_plans.h"
@@ -118,13 +117,9 @@ TEST_CASE("large jobs: within the bound, never worse than first-fit decreasing, 
   for (const int types : {60, 400, 3000}) {
     CutJob job{{}, {{2400, 2700, 3000, 3600, 4200, 4800, 5400, 6000}, 3}};
     for (int i = 0; i < types; ++i) job.pieces.push_back({200 + dice.upTo(30000) / 10.0, 1 + dice.upTo(8)});
-    const auto begin = std::chrono::steady_clock::now();
     const auto plan = takeoff::cut(job.pieces, job.rules);
-    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
     testing::requireSawable(job, plan);
     CHECK(plan.bought <= takeoff::firstFitDecreasing(job.pieces, job.rules));
     CHECK(plan.bound >= 0.99 * plan.bought);
-    UNSCOPED_INFO(types << " types: " << plan.bought << " of " << plan.bound << " in " << took.count() << " s");
-    CHECK(took.count() < 60);  // unoptimised builds on a busy machine; optimised it is half a second
   }
 }
