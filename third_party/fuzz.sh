@@ -40,11 +40,12 @@ longest() {  # bytes of an input: the longest practice, or the choices that make
 # The targets hold each input to a second of the processor's time; this is the wall's, for one that hangs.
 run() {
   corpus=$folder/corpus/$1
-  if [ -n "$seed" ]; then corpus=$folder/seeded/$1; rm -rf "$corpus"; fi
+  compared=1  # whether values that the target compares are tried as input: pointers are among them, and threads' order
+  if [ -n "$seed" ]; then corpus=$folder/seeded/$1; rm -rf "$corpus"; compared=0; fi
   mkdir -p "$corpus"
-  # Where the machine allows it, addresses stay put: the target takes the values it compares for inputs, pointers too.
+  # Addresses stay put where the machine allows it.
   # shellcheck disable=SC2046,SC2086 — a list of folders; a command of several words
-  $stay "$targets/fuzz_$1" -seed="${seed:-0}" -max_total_time="$seconds" -timeout=20 -rss_limit_mb=2048 \
+  $stay "$targets/fuzz_$1" -seed="${seed:-0}" -use_cmp="$compared" -max_total_time="$seconds" -timeout=20 -rss_limit_mb=2048 \
     -max_len="$(longest "$1")" -print_final_stats=1 -artifact_prefix="$folder/faults/$1-" "$corpus" $(seeds "$1") \
     >"$folder/logs/$1" 2>&1
 }
