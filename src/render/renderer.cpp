@@ -203,7 +203,8 @@ void Renderer::upload(const scene::Scene& scene) {
   try {
     const std::vector<Stretch> changed = s.sent.take(scene);
     if (s.sent.places() > kMostSolids || s.sent.blocks() > kMostBlocks) {
-      throw std::runtime_error("The scene has more than two million solids, which the renderer can't number.");
+      throw std::runtime_error(
+          "The scene is too large to be drawn: the renderer numbers two million solids, some of them to spare.");
     }
     renew(s.seen, scene, s.sent.places(), changed);
     s.solids.upload(scene, s.sent, changed);

@@ -85,13 +85,14 @@ void Sent::layOut(std::vector<Block>& blocks) {
 }
 
 /// Keeps the block as it is now. `held`: so many of its places held something.
-Sent::Difference Sent::keep(const scene::Scene& scene, const Block& now, std::size_t held) {
+Sent::Difference Sent::keep(const scene::Scene& scene, const Block& now, std::size_t held,
+                            const std::vector<char>& moved_walls) {
   Difference found;
   std::vector<Stretch>& changed = found.stretches;
   for (std::size_t i = 0; i < now.solids; ++i) {
     const Kept is = keptOf(scene, scene.solids[now.first_solid + i], now.first_part);
     Kept& was = kept_[now.place + i];
-    const bool moved = is.wall >= 0 && moved_.at(static_cast<std::size_t>(is.wall)) != 0;
+    const bool moved = is.wall >= 0 && moved_walls.at(static_cast<std::size_t>(is.wall)) != 0;
     if (!moved && was == is) continue;
     found.floor = found.floor || was.material == scene::Material::Floor || is.material == scene::Material::Floor;
     was = is;
@@ -111,15 +112,16 @@ Sent::Difference Sent::keep(const scene::Scene& scene, const Block& now, std::si
 
 std::vector<Stretch> Sent::take(const scene::Scene& scene) {
   std::vector<Block> now = blocksOf(scene);
-  moved_ = movedWalls(walls_, scene.walls);
+  const std::vector<char> moved = movedWalls(walls_, scene.walls);
   const bool stay = fits(now);
   if (!stay) layOut(now);
   std::vector<Difference> found(now.size());
   job::inParallel(now.size(), kBlocksWorthAThread, {}, [&](std::size_t first, std::size_t last) {
-    for (std::size_t i = first; i < last; ++i) found[i] = keep(scene, now[i], stay ? blocks_[i].solids : now[i].room);
+    for (std::size_t i = first; i < last; ++i)
+      found[i] = keep(scene, now[i], stay ? blocks_[i].solids : now[i].room, moved);
   });
   std::vector<Stretch> changed;
-  ground_changed_ = !stay || walls_.size() != scene.walls.size() || std::ranges::find(moved_, 1) != moved_.end();
+  ground_changed_ = !stay || walls_.size() != scene.walls.size() || std::ranges::find(moved, 1) != moved.end();
   for (const Difference& each : found) {
     ground_changed_ = ground_changed_ || each.floor;
     changed.insert(changed.end(), each.stretches.begin(), each.stretches.end());

@@ -81,12 +81,11 @@ class Sent {
   static Kept keptOf(const scene::Scene& scene, const scene::Solid& solid, std::size_t first_part);
   bool fits(std::vector<Block>& blocks) const;
   void layOut(std::vector<Block>& blocks);
-  Difference keep(const scene::Scene& scene, const Block& now, std::size_t held);
+  Difference keep(const scene::Scene& scene, const Block& now, std::size_t held, const std::vector<char>& moved_walls);
 
   std::vector<Block> blocks_;
   std::vector<Kept> kept_;  ///< By place.
   std::vector<scene::WallFrame> walls_;
-  std::vector<char> moved_;  ///< Which walls stand elsewhere than before.
   bool ground_changed_ = true;
 };
 

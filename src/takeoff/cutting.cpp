@@ -19,10 +19,6 @@ constexpr int kMostToSearch = 250;    ///< Pieces that it is to prove something 
 std::int64_t units(double mm) {
   return static_cast<std::int64_t>(std::llround(mm * kUnitsPerMm));
 }
-/// A bar is never longer than it is, or a piece would be; what is off a tenth by arithmetic alone counts as the tenth.
-std::int64_t unitsWithin(double mm) {
-  return static_cast<std::int64_t>(std::floor(mm * kUnitsPerMm + 1e-6));
-}
 double mm(std::int64_t units) {
   return static_cast<double>(units) / kUnitsPerMm;
 }
@@ -32,7 +28,8 @@ Problem problemOf(std::span<const CutPiece> pieces, const CutRules& rules, std::
   Problem problem;
   problem.kerf = std::max<std::int64_t>(0, units(rules.kerf));
   for (const double length : rules.stock) {
-    if (unitsWithin(length) > 0) problem.stock.push_back(unitsWithin(length));
+    const std::int64_t whole = units(tenthBelow(length));
+    if (whole > 0) problem.stock.push_back(whole);
   }
   std::sort(problem.stock.begin(), problem.stock.end());
   problem.stock.erase(std::unique(problem.stock.begin(), problem.stock.end()), problem.stock.end());
@@ -170,6 +167,10 @@ std::vector<CutBar> barsOf(const Problem& problem, const Solution& solution) {
 }
 
 }  // namespace
+
+double tenthBelow(double mm) {
+  return std::floor(mm * kUnitsPerMm + 1e-6) / kUnitsPerMm;
+}
 
 int CutPlan::barCount() const {
   int count = 0;

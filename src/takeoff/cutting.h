@@ -50,6 +50,10 @@ struct CutPlan {
   [[nodiscard]] int barCount() const;
 };
 
+/// The tenth of a millimetre below a length, as stock is taken: a piece is never longer than what it is cut from. What
+/// is off a tenth by arithmetic alone counts as the tenth.
+[[nodiscard]] double tenthBelow(double mm);
+
 [[nodiscard]] CutPlan cut(std::span<const CutPiece> pieces, const CutRules& rules);
 
 /// Least total by first-fit decreasing alone: with each stock length in turn, every bar then swapped for the shortest

@@ -12,11 +12,6 @@ namespace {
 
 constexpr double kSame = 1;  // mm: joints nearer than this are over the same stud
 
-/// A piece is never longer than its stock, nor ends beyond its stud.
-double tenthBelow(double mm) {
-  return std::floor(mm * 10 + 1e-6) / 10;
-}
-
 double leftOf(const plan::Member& member) {
   return std::min(member.corner[0].x, member.corner[3].x);
 }
@@ -60,6 +55,7 @@ std::vector<double> PlateJoints::cut(const plan::Member& plate) {
   double left = toTenth(plate.length);
   while (longest_ > 0 && left > longest_) {
     const auto stud = furthestStud(studs_, x, longest_ / along, taken);
+    // Neither longer than its stock nor beyond its stud.
     const double piece = stud ? tenthBelow((*stud - x) * along) : longest_;
     if (stud) taken.push_back(*stud);
     x += piece / along;

@@ -63,7 +63,11 @@ struct FoldedMetal {
   double stop_end = 0;
   int count = 0;
 
-  bool operator==(const FoldedMetal&) const = default;
+  /// In all but how many there are.
+  [[nodiscard]] bool isLike(const FoldedMetal& other) const {
+    return girth == other.girth && length == other.length && folds == other.folds &&
+           fall_degrees == other.fall_degrees && stop_end == other.stop_end;
+  }
 };
 
 struct Named {

@@ -20,14 +20,12 @@ bool isStrip(plan::PieceKind kind) {
 
 void addFolded(const plan::Piece& piece, std::vector<FoldedMetal>& all) {
   FoldedMetal one{toTenth(piece.width), toTenth(piece.length), piece.folds, piece.fall_degrees, piece.stop_end, 1};
-  for (FoldedMetal& other : all) {
-    one.count = other.count;
-    if (other != one) continue;
-    ++other.count;
-    return;
+  const auto line = std::find_if(all.begin(), all.end(), [&](const FoldedMetal& other) { return other.isLike(one); });
+  if (line != all.end()) {
+    ++line->count;
+  } else {
+    all.push_back(std::move(one));
   }
-  one.count = 1;
-  all.push_back(std::move(one));
 }
 
 void addTape(const plan::Piece& piece, std::vector<Strip>& all) {
