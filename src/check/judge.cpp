@@ -108,12 +108,12 @@ Verdict verdictOf(const std::vector<Finding>& findings, const job::Opening& open
   return verdict;
 }
 
-Findings judge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, job::Threads threads) {
+Findings judge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, base::Threads threads) {
   return rejudge(job, practice, plan, {}, plan::everything(job), threads);
 }
 
 Findings rejudge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Findings before,
-                 const plan::Changes& changes, job::Threads threads) {
+                 const plan::Changes& changes, base::Threads threads) {
   Findings result = changes.all ? Findings{} : std::move(before);
   result.walls.resize(plan.walls.size());
   result.openings.resize(plan.openings.size());
@@ -126,7 +126,7 @@ Findings rejudge(const job::Job& job, const practice::Practice& practice, const 
     judgeFrame(job, practice, plan.walls[i], result.openings, result.walls[i]);
     sortBySeverity(result.walls[i]);
   }
-  job::inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
+  base::inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) {
       result.verdicts[openings[i]] = judgeOpening(job, practice, plan, openings[i], result.openings[openings[i]]);
     }

@@ -13,11 +13,11 @@ namespace sillwright::check {
 
 /// Large jobs by several threads; the findings are the same for any number of them.
 [[nodiscard]] Findings judge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                             job::Threads threads = {});
+                             base::Threads threads = {});
 /// The same findings, where `before` was made of a job that differs by `changes`, with the same practice: only walls
 /// that they mark are judged, with all openings in them.
 [[nodiscard]] Findings rejudge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                               Findings before, const plan::Changes& changes, job::Threads threads = {});
+                               Findings before, const plan::Changes& changes, base::Threads threads = {});
 
 /// False where the readings disagree: what follows from the shape (fit, gaps, packing, plumb, square) is then not
 /// judged.

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "check/rules.h"
-#include "plan/lifting.h"
-#include "plan/panes.h"
+#include "plan/hold/lifting.h"
+#include "plan/hold/panes.h"
 
 namespace sillwright::check {
 namespace {

@@ -7,7 +7,7 @@
 #include <string_view>
 
 #include "check/rules.h"
-#include "plan/sheet_overlap.h"
+#include "plan/weather/sheet_overlap.h"
 
 namespace sillwright::check {
 namespace {

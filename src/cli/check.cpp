@@ -5,9 +5,9 @@
 #include "cli/files.h"
 #include "cli/table.h"
 #include "cli/verbs.h"
+#include "document/assets.h"
+#include "document/document.h"
 #include "exchange/check_json.h"
-#include "view/assets.h"
-#include "view/document.h"
 
 namespace sillwright::cli {
 namespace {
@@ -22,7 +22,7 @@ int statusOf(sillwright::check::Verdict verdict) {
 }
 
 int checkAsJson(const CheckOptions& options) {
-  const auto document = view::load(options.job, view::assetsFolder(), view::Depth::Read);
+  const auto document = document::load(options.job, document::assetsFolder(), document::Depth::Read);
   if (!document.ok()) {
     complain(document.errors);
     static_cast<void>(printAll(exchange::errorsJson(document.errors)));  // which says if it could not
@@ -36,7 +36,7 @@ int checkAsJson(const CheckOptions& options) {
 
 int check(const CheckOptions& options) {
   if (options.json) return checkAsJson(options);
-  const auto document = view::load(options.job, view::assetsFolder(), view::Depth::Findings);
+  const auto document = document::load(options.job, document::assetsFolder(), document::Depth::Findings);
   if (!document.ok()) {
     complain(document.errors);
     return kUnreadable;

@@ -7,21 +7,21 @@
 
 #include "cli/files.h"
 #include "cli/verbs.h"
+#include "document/assets.h"
+#include "document/document.h"
 #include "exchange/model.h"
 #include "sheet/sheets.h"
-#include "view/assets.h"
-#include "view/document.h"
 
 namespace sillwright::cli {
 namespace {
 
-bool writeGlb(const view::Document& doc, const std::filesystem::path& out) {
+bool writeGlb(const document::Document& doc, const std::filesystem::path& out) {
   const auto bytes = exchange::glb(doc.scene, doc.job, *doc.practice);
   if (!bytes) std::fputs("sillwright: the model is larger than the 4 GiB that a .glb holds\n", stderr);
   return bytes && writeFile(out, *bytes);
 }
 
-bool writeObj(const view::Document& doc, const std::filesystem::path& out) {
+bool writeObj(const document::Document& doc, const std::filesystem::path& out) {
   std::string name = out.stem().string() + ".mtl";
   std::replace(name.begin(), name.end(), ' ', '_');  // readers end a name at the first blank
   const std::filesystem::path materials = out.parent_path() / name;
@@ -40,7 +40,7 @@ std::filesystem::path wallPath(const std::filesystem::path& out, std::size_t num
   return path;
 }
 
-bool writeElevations(const view::Document& doc, const std::filesystem::path& out) {
+bool writeElevations(const document::Document& doc, const std::filesystem::path& out) {
   const std::size_t walls = doc.job.walls.size();
   for (std::size_t wall = 0; wall < walls; ++wall) {
     sheet::Wanted wanted;
@@ -61,12 +61,12 @@ int exportModel(const ExportOptions& options) {
     std::fputs("sillwright: --out must end in .glb, .obj or .svg\n", stderr);
     return kUnreadable;
   }
-  const auto document = view::load(options.job, view::assetsFolder());
+  const auto document = document::load(options.job, document::assetsFolder());
   if (!document.ok()) {
     complain(document.errors);
     return kUnreadable;
   }
-  const view::Document& doc = *document.value;
+  const document::Document& doc = *document.value;
   const bool good = kind == ".glb"   ? writeGlb(doc, options.out)
                     : kind == ".obj" ? writeObj(doc, options.out)
                                      : writeElevations(doc, options.out);

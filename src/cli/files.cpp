@@ -9,12 +9,12 @@
 #include <string>
 #include <system_error>
 
-#include "job/write_file.h"
+#include "base/write_file.h"
 
 namespace sillwright::cli {
 
 bool writeFile(const std::filesystem::path& path, std::string_view text) {
-  const job::Outcome outcome = job::writeFile(path, text);
+  const base::Outcome outcome = base::writeFile(path, text);
   if (!outcome.reason.empty()) {
     std::fprintf(stderr, "sillwright: %s %s: %s.\n", path.c_str(),
                  outcome.written ? "is written, but the disk doesn't confirm it" : "could not be written",
@@ -23,8 +23,8 @@ bool writeFile(const std::filesystem::path& path, std::string_view text) {
   return outcome.written;
 }
 
-void complain(const std::vector<job::Error>& errors) {
-  for (const auto& error : errors) std::fprintf(stderr, "%s\n", job::toLine(error).c_str());
+void complain(const std::vector<base::Error>& errors) {
+  for (const auto& error : errors) std::fprintf(stderr, "%s\n", base::toLine(error).c_str());
 }
 
 bool printAll(std::string_view text) {

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "job/error.h"
+#include "base/error.h"
 
 namespace sillwright::cli {
 
@@ -14,7 +14,7 @@ namespace sillwright::cli {
 [[nodiscard]] bool writeFile(const std::filesystem::path& path, std::string_view text);
 
 /// Errors of a person's file on standard error, a line each.
-void complain(const std::vector<job::Error>& errors);
+void complain(const std::vector<base::Error>& errors);
 
 /// Prints the text on standard output, after what was printed there before. False: it could not all be written out.
 [[nodiscard]] bool printAll(std::string_view text);

@@ -4,16 +4,16 @@
 #include <cstdio>
 #include <system_error>
 
+#include "base/write_file.h"
 #include "cli/files.h"
 #include "cli/list_text.h"
 #include "cli/table.h"
 #include "cli/verbs.h"
+#include "document/assets.h"
+#include "document/document.h"
 #include "exchange/csv.h"
 #include "exchange/xlsx.h"
-#include "job/write_file.h"
 #include "takeoff/order.h"
-#include "view/assets.h"
-#include "view/document.h"
 
 namespace sillwright::cli {
 namespace {
@@ -23,7 +23,7 @@ bool writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Ta
   std::filesystem::create_directories(folder, error);
   if (error) {
     const bool is_file = error == std::errc::not_a_directory || error == std::errc::file_exists;
-    const std::string reason = is_file ? "there is a file in its place" : job::because(error.value(), folder);
+    const std::string reason = is_file ? "there is a file in its place" : base::because(error.value(), folder);
     std::fprintf(stderr, "sillwright: the folder %s could not be made: %s.\n", folder.c_str(), reason.c_str());
     return false;
   }
@@ -43,7 +43,7 @@ bool writeBook(const std::filesystem::path& path, const std::vector<takeoff::Tab
 }  // namespace
 
 int list(const ListOptions& options) {
-  const auto document = view::load(options.job, view::assetsFolder(), view::Depth::Findings);
+  const auto document = document::load(options.job, document::assetsFolder(), document::Depth::Findings);
   if (!document.ok()) {
     complain(document.errors);
     return kUnreadable;

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
+#include "base/words.h"
 #include "check/say.h"
 #include "cli/table.h"
-#include "job/words.h"
 #include "practice/display.h"
 
 namespace sillwright::cli {
@@ -39,7 +39,7 @@ std::string inLine(const std::vector<takeoff::Column>& shown, const Texts& cells
     std::string line;
     for (std::size_t i = 0; i < last; ++i) {
       const std::string text = textOf(i);
-      const std::string pad = spaces(widths[i] - job::countCharacters(text));
+      const std::string pad = spaces(widths[i] - base::countCharacters(text));
       line += "  " + (shown[i].holds == takeoff::Holds::Text ? text + pad : pad + text);
     }
     const std::string text = textOf(last);
@@ -49,8 +49,8 @@ std::string inLine(const std::vector<takeoff::Column>& shown, const Texts& cells
       return;
     }
     const bool to_right = shown[last].holds != takeoff::Holds::Text;
-    line += "  " + spaces(to_right ? widths[last] - job::countCharacters(text) : 0);
-    const std::size_t hang = job::countCharacters(line);
+    line += "  " + spaces(to_right ? widths[last] - base::countCharacters(text) : 0);
+    const std::size_t hang = base::countCharacters(line);
     out += line + wrapped(text, columns, static_cast<int>(hang)).substr(hang);
   };
   addRow([&](std::size_t i) { return shown[i].name; });
@@ -86,10 +86,10 @@ std::string listText(const Table& table, practice::Display display, int columns)
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
     const takeoff::Column& column = table.columns[i];
     if (column.detail) continue;
-    std::size_t widest = job::countCharacters(column.name);
+    std::size_t widest = base::countCharacters(column.name);
     for (std::size_t row = 0; row < cells.size(); ++row) {
       cells[row].push_back(cellText(table.rows[row][i], column, display));
-      widest = std::max(widest, job::countCharacters(cells[row].back()));
+      widest = std::max(widest, base::countCharacters(cells[row].back()));
     }
     shown.push_back(column);
     widths.push_back(widest);

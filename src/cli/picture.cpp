@@ -4,13 +4,13 @@
 
 #include "cli/files.h"
 #include "cli/verbs.h"
+#include "document/assets.h"
+#include "document/document.h"
 #include "render/offscreen.h"
-#include "view/assets.h"
-#include "view/camera_control.h"
-#include "view/document.h"
-#include "view/picture.h"
-#include "view/screen_picture.h"
-#include "view/window.h"
+#include "view/session/camera_control.h"
+#include "view/window/picture.h"
+#include "view/window/screen_picture.h"
+#include "view/window/window.h"
 
 namespace sillwright::cli {
 namespace {
@@ -93,13 +93,13 @@ bool readHidden(const std::vector<std::string>& names, const practice::Words& wo
 int picture(const PictureOptions& options) {
   view::PictureOptions wanted;
   if (!readOptions(options, wanted)) return kUnreadable;
-  const auto document = view::load(options.job, view::assetsFolder());
+  const auto document = document::load(options.job, document::assetsFolder());
   if (!document.ok()) {
     complain(document.errors);
     return kUnreadable;
   }
   if (!readHidden(options.hide, document.value->practice->words, wanted)) return kUnreadable;
-  const auto image = options.panels ? view::screenPicture(options.job, view::assetsFolder(), wanted)
+  const auto image = options.panels ? view::screenPicture(options.job, document::assetsFolder(), wanted)
                                     : view::picture(*document.value, wanted);
   if (!image.ok()) {
     complain(image.errors);
@@ -112,7 +112,7 @@ int picture(const PictureOptions& options) {
 int viewer(const ViewOptions& options) {
   view::WindowOptions window;
   window.job = options.job;
-  window.assets = view::assetsFolder();
+  window.assets = document::assetsFolder();
   return view::runWindow(window);
 }
 

@@ -5,6 +5,7 @@
 #include <system_error>
 #include <utility>
 
+#include "base/read_file.h"
 #include "cli/files.h"
 #include "cli/verbs.h"
 #include "exchange/csv.h"
@@ -14,7 +15,7 @@
 namespace sillwright::cli {
 namespace {
 
-int refuse(const std::vector<job::Error>& errors) {
+int refuse(const std::vector<base::Error>& errors) {
   complain(errors);
   return kUnreadable;
 }
@@ -40,17 +41,17 @@ int schedule(const ScheduleOptions& options) {
     return kUnreadable;
   }
   std::optional<std::string> job_text;
-  job::Result<job::Job> job;
+  base::Result<job::Job> job;
   exchange::ScheduleFor target{options.wall, nullptr};
   if (!options.job.empty()) {
-    auto loaded = job::loadText(options.job);
+    auto loaded = base::loadText(options.job);
     if (!loaded.ok()) return refuse(loaded.errors);
     job_text = std::move(loaded.value);
     job = job::read(*job_text, options.job.string());
     if (!job.ok()) return refuse(job.errors);
     target.job = &*job.value;
   }
-  const auto text = job::loadText(options.csv, exchange::kLargestCsv);
+  const auto text = base::loadText(options.csv, exchange::kLargestCsv);
   if (!text.ok()) return refuse(text.errors);
   const auto read = exchange::readSchedule(*text.value, options.csv.string(), target);
   if (!read.ok()) return refuse(read.errors);

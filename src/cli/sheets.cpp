@@ -6,9 +6,9 @@
 
 #include "cli/files.h"
 #include "cli/verbs.h"
+#include "document/assets.h"
+#include "document/document.h"
 #include "sheet/sheets.h"
-#include "view/assets.h"
-#include "view/document.h"
 
 namespace sillwright::cli {
 namespace {
@@ -49,7 +49,7 @@ int sheets(const SheetsOptions& options) {
     std::fputs("sillwright: --out must end in .pdf, .svg or .png\n", stderr);
     return kUnreadable;
   }
-  const auto document = view::load(options.job, view::assetsFolder());
+  const auto document = document::load(options.job, document::assetsFolder());
   if (!document.ok()) {
     complain(document.errors);
     return kUnreadable;

@@ -7,9 +7,9 @@
 #include "cli/steps_text.h"
 #include "cli/table.h"
 #include "cli/verbs.h"
-#include "view/assets.h"
-#include "view/document.h"
-#include "view/words.h"
+#include "document/assets.h"
+#include "document/document.h"
+#include "view/panels/words.h"
 
 namespace sillwright::cli {
 namespace {
@@ -59,7 +59,7 @@ std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
 }
 
 int steps(const StepsOptions& options) {
-  const auto document = view::load(options.job, view::assetsFolder(), view::Depth::Findings);
+  const auto document = document::load(options.job, document::assetsFolder(), document::Depth::Findings);
   if (!document.ok()) {
     complain(document.errors);
     return kUnreadable;

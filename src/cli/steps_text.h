@@ -5,8 +5,8 @@
 #include <string>
 
 #include "job/job.h"
-#include "plan/order_of_work.h"
 #include "plan/plan.h"
+#include "plan/work/order_of_work.h"
 #include "practice/practice.h"
 
 namespace sillwright::cli {

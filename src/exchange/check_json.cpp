@@ -374,7 +374,7 @@ std::string checkJson(const job::Job& job, const practice::Practice& practice, c
   return out;
 }
 
-std::string errorsJson(const std::vector<job::Error>& errors) {
+std::string errorsJson(const std::vector<base::Error>& errors) {
   std::string out;
   JsonWriter json(out);
   json.beginObject();

@@ -9,9 +9,9 @@
 #include <string_view>
 #include <vector>
 
+#include "base/error.h"
+#include "base/in_parallel.h"
 #include "check/finding.h"
-#include "job/error.h"
-#include "job/in_parallel.h"
 #include "job/job.h"
 #include "plan/plan.h"
 #include "practice/practice.h"
@@ -25,14 +25,14 @@ using Sink = std::function<void(std::string_view)>;
 /// by all cores where that pays, and only what is said of them is kept: the plans of a large job would fill the memory.
 /// Answers the verdict.
 check::Verdict reportJob(const job::Job& job, const practice::Practice& practice, const Sink& sink,
-                         job::Threads threads = {});
+                         base::Threads threads = {});
 
 /// The whole report. Walls and openings start on lines of their own.
 [[nodiscard]] std::string checkJson(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                                     const check::Findings& findings);
 
 /// `{ "format": …, "errors": [ { file, line, column, key, say } ] }` for a job or practice that can't be read.
-[[nodiscard]] std::string errorsJson(const std::vector<job::Error>& errors);
+[[nodiscard]] std::string errorsJson(const std::vector<base::Error>& errors);
 
 /// The words that stand for these in the JSON and in lists.
 [[nodiscard]] const char* toWord(plan::MemberPart part);

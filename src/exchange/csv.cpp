@@ -8,8 +8,8 @@
 #include <string_view>
 #include <vector>
 
+#include "base/utf8.h"
 #include "job/rule.h"
-#include "job/utf8.h"
 
 namespace sillwright::exchange {
 namespace {
@@ -35,8 +35,8 @@ class Reader {
     if (text_.starts_with(kMark)) text_.remove_prefix(kMark.size());
   }
 
-  job::Result<std::vector<CsvRow>> run() {
-    job::Result<std::vector<CsvRow>> result;
+  base::Result<std::vector<CsvRow>> run() {
+    base::Result<std::vector<CsvRow>> result;
     std::vector<CsvRow> rows;
     while (at_ < text_.size()) {
       CsvRow row = readRow();
@@ -103,7 +103,7 @@ class Reader {
   }
 
   void readQuoted(std::string& into) {
-    const job::Place begin = place_;
+    const base::Place begin = place_;
     step();
     for (;;) {
       if (atEnd()) {
@@ -123,12 +123,12 @@ class Reader {
   std::string_view text_;
   const std::string& file_;
   std::size_t at_ = 0;
-  job::Place place_{1, 1};
-  job::Error error_;
+  base::Place place_{1, 1};
+  base::Error error_;
 };
 
-job::Place placeAt(std::string_view text, std::size_t offset) {
-  job::Place place{1, 1};
+base::Place placeAt(std::string_view text, std::size_t offset) {
+  base::Place place{1, 1};
   for (const char c : text.substr(0, offset)) {
     if (c == '\n') {
       ++place.line;
@@ -165,13 +165,13 @@ std::string csv(const takeoff::Table& table) {
   return out;
 }
 
-job::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::string& file) {
-  job::Result<std::vector<CsvRow>> result;
+base::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::string& file) {
+  base::Result<std::vector<CsvRow>> result;
   if (text.size() > kLargestCsv) {
     result.errors.push_back({file, {}, {}, "too large: a schedule has at most 64 MiB"});
     return result;
   }
-  if (const auto bad = job::notUtf8(text); bad != std::string_view::npos) {
+  if (const auto bad = base::notUtf8(text); bad != std::string_view::npos) {
     result.errors.push_back({file, placeAt(text, bad), {}, "not UTF-8: this byte belongs to no character"});
     return result;
   }

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "job/error.h"
+#include "base/error.h"
 #include "takeoff/table.h"
 
 namespace sillwright::exchange {
@@ -20,7 +20,7 @@ namespace sillwright::exchange {
 
 struct CsvField {
   std::string text;
-  job::Place at;        ///< Line and column (in characters) of its first character in the file.
+  base::Place at;       ///< Line and column (in characters) of its first character in the file.
   bool quoted = false;  ///< It stands in quotes: blanks at its ends are meant.
 };
 using CsvRow = std::vector<CsvField>;
@@ -31,6 +31,6 @@ inline constexpr std::size_t kLargestCsv = std::size_t{64} << 20;
 /// Reads a text: CRLF or LF ends a row, a byte order mark is passed over, rows that are quite empty are left out. A
 /// quote that is not closed, text after a closing quote or a quote inside a bare field, bytes that are no UTF-8 and a
 /// file that is too large are errors.
-[[nodiscard]] job::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::string& file);
+[[nodiscard]] base::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::string& file);
 
 }  // namespace sillwright::exchange

@@ -5,7 +5,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "job/utf8.h"
+#include "base/utf8.h"
 
 namespace sillwright::exchange {
 namespace {
@@ -48,7 +48,7 @@ void appendEscape(std::string& out, char c) {
 std::string repaired(std::string_view text) {
   std::string good;
   while (!text.empty()) {
-    const auto size = job::utf8Size(text);
+    const auto size = base::utf8Size(text);
     good += size > 0 ? text.substr(0, size) : "\xEF\xBF\xBD";
     text.remove_prefix(std::max<std::size_t>(size, 1));
   }
@@ -57,7 +57,7 @@ std::string repaired(std::string_view text) {
 
 /// Stretches that need no escape are copied whole: most texts are one.
 void appendEscaped(std::string& out, std::string_view text) {
-  if (job::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
+  if (base::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
   while (!text.empty()) {
     std::size_t stop = 0;
     while (stop < text.size() && !kWantsEscape[static_cast<unsigned char>(text[stop])]) ++stop;

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "plan/order_of_work.h"
-#include "scene/build.h"
+#include "plan/work/order_of_work.h"
+#include "scene/build/build.h"
 
 namespace sillwright::exchange {
 namespace {

@@ -7,9 +7,9 @@
 #include <string_view>
 #include <vector>
 
+#include "base/words.h"
 #include "exchange/model.h"
 #include "exchange/model_parts.h"
-#include "job/words.h"
 
 namespace sillwright::exchange {
 namespace {
@@ -32,7 +32,7 @@ void append(std::string& out, std::size_t value) {
 
 /// A name as OBJ readers take it: on one line, without blanks.
 std::string bare(std::string_view name) {
-  std::string out = job::oneLine(name, 200);
+  std::string out = base::oneLine(name, 200);
   for (char& c : out) {
     if (c == ' ' || c == '#') c = '_';
   }
@@ -82,7 +82,7 @@ ObjFiles objFiles(const scene::Scene& scene, const job::Job& job, const practice
                   const std::string& mtl_name) {
   ObjFiles files;
   std::string& out = files.obj;
-  out = "# " + job::oneLine(job.title, 200) + ": millimetres, z up\nmtllib " + mtl_name + "\n";
+  out = "# " + base::oneLine(job.title, 200) + ": millimetres, z up\nmtllib " + mtl_name + "\n";
   const PartIndex index(scene);
   std::set<scene::Material> used;
   std::size_t corners = 0;

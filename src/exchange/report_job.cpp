@@ -98,7 +98,7 @@ void report(const job::Job& job, const practice::Practice& practice, const std::
 }  // namespace
 
 check::Verdict reportJob(const job::Job& job, const practice::Practice& practice, const Sink& sink,
-                         job::Threads threads) {
+                         base::Threads threads) {
   const std::vector<plan::HouseEnds> corners = plan::houseCorners(job, practice);
   const std::vector<Part> parts = partsOf(job);
   Kept kept;
@@ -106,7 +106,7 @@ check::Verdict reportJob(const job::Job& job, const practice::Practice& practice
   kept.verdicts.resize(parts.size());
   kept.walls.resize(job.walls.size());
   kept.openings.resize(job.openings.size());
-  job::inParallel(parts.size(), 1, threads, [&](std::size_t first, std::size_t last) {
+  base::inParallel(parts.size(), 1, threads, [&](std::size_t first, std::size_t last) {
     std::string text;
     for (std::size_t i = first; i < last; ++i) report(job, practice, corners, parts[i], i, text, kept);
   });

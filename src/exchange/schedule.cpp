@@ -9,10 +9,10 @@
 #include <span>
 #include <utility>
 
+#include "base/words.h"
 #include "exchange/csv.h"
 #include "job/rewrite.h"
 #include "job/rules.h"
-#include "job/words.h"
 #include "takeoff/order.h"
 
 namespace sillwright::exchange {
@@ -69,8 +69,8 @@ class ScheduleReader {
     for (const auto& opening : target.job->openings) names_.insert(opening.name);
   }
 
-  job::Result<Schedule> run() {
-    job::Result<Schedule> result;
+  base::Result<Schedule> run() {
+    base::Result<Schedule> result;
     Schedule schedule;
     if (rows_.empty()) {
       errors_.push_back({file_, {}, {}, "no header row: the first row names the columns"});
@@ -84,7 +84,7 @@ class ScheduleReader {
     if (errors_.empty()) {
       result.value = std::move(schedule);
     } else {
-      std::stable_sort(errors_.begin(), errors_.end(), [](const job::Error& a, const job::Error& b) {
+      std::stable_sort(errors_.begin(), errors_.end(), [](const base::Error& a, const base::Error& b) {
         return std::pair(a.at.line, a.at.column) < std::pair(b.at.line, b.at.column);
       });
       result.errors = std::move(errors_);
@@ -95,13 +95,13 @@ class ScheduleReader {
  private:
   static constexpr std::size_t kMostErrors = 1'000;
 
-  void fail(job::Place at, std::string key, std::string say) {
+  void fail(base::Place at, std::string key, std::string say) {
     if (errors_.size() < kMostErrors) errors_.push_back({file_, at, std::move(key), std::move(say)});
   }
 
   void failAt(std::string_view name, std::string say) {
     const CsvField* field = fieldOf(name);
-    const job::Place at = field != nullptr ? field->at : rows_[row_].front().at;
+    const base::Place at = field != nullptr ? field->at : rows_[row_].front().at;
     fail(at, "row " + std::to_string(row_ + 1) + ", " + std::string(name), std::move(say));
   }
 
@@ -116,18 +116,18 @@ class ScheduleReader {
       const CsvField& field = rows_[0][i];
       const std::string name = lowered(trimmed(field.text));
       if (std::find(known.begin(), known.end(), name) == known.end()) {
-        std::string say = "unknown column " + job::quote(field.text);
-        if (const auto meant = job::nearest(name, known); !meant.empty()) {
+        std::string say = "unknown column " + base::quote(field.text);
+        if (const auto meant = base::nearest(name, known); !meant.empty()) {
           say.append("; did you mean ").append(meant).append("?");
         }
         fail(field.at, "row 1", say);
       } else if (!columns_.emplace(name, i).second) {
-        fail(field.at, "row 1", "column " + job::quote(name) + " is there twice");
+        fail(field.at, "row 1", "column " + base::quote(name) + " is there twice");
       }
     }
     for (const auto name : kNeeded) {
       if (columns_.count(std::string(name)) == 0) {
-        fail(rows_[0].front().at, "row 1", "column " + job::quote(name) + " is missing");
+        fail(rows_[0].front().at, "row 1", "column " + base::quote(name) + " is missing");
       }
     }
     if (target_.wall.empty() && columns_.count(column::kWall) == 0) {
@@ -157,14 +157,14 @@ class ScheduleReader {
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc{} || end != text.data() + text.size()) {
-      std::string say = "must be " + job::describe(holds) + ", found " + job::quote(text);
+      std::string say = "must be " + job::describe(holds) + ", found " + base::quote(text);
       if (text.find(',') != std::string::npos) say += "; a number is written without commas, with a point for decimals";
       failAt(name, std::move(say));
       return std::nullopt;
     }
     const bool whole = holds.form != job::Form::Whole || value == std::floor(value);
     if (!(value >= holds.from && value <= holds.to) || !whole) {
-      failAt(name, "must be " + job::describe(holds) + ", found " + job::quote(text));
+      failAt(name, "must be " + job::describe(holds) + ", found " + base::quote(text));
       return std::nullopt;
     }
     return value;
@@ -178,8 +178,8 @@ class ScheduleReader {
     if (at != std::end(words)) return static_cast<Word>(at - std::begin(words));
     job::Holds holds{.form = job::Form::Word, .words = words};
     std::string say = "must be " + job::describe(holds) +
-                      (text.empty() ? std::string(", found nothing") : ", found " + job::quote(text));
-    if (const auto meant = job::nearest(text, words); !meant.empty())
+                      (text.empty() ? std::string(", found nothing") : ", found " + base::quote(text));
+    if (const auto meant = base::nearest(text, words); !meant.empty())
       say.append("; did you mean ").append(meant).append("?");
     failAt(name, std::move(say));
     return std::nullopt;
@@ -213,8 +213,8 @@ class ScheduleReader {
     if (text.empty()) text = otherwise;
     if (text.empty()) {
       failAt(of, "empty; a name is needed");
-    } else if (job::holdsControls(text) || static_cast<double>(job::countCharacters(text)) > job::kLongestName) {
-      failAt(of, "a name is at most 100 characters on one line, found " + job::quote(text));
+    } else if (base::holdsControls(text) || static_cast<double>(base::countCharacters(text)) > job::kLongestName) {
+      failAt(of, "a name is at most 100 characters on one line, found " + base::quote(text));
     }
     return text;
   }
@@ -227,7 +227,7 @@ class ScheduleReader {
     job::Opening opening;
     opening.name = name(column::kOpening, {});
     if (!opening.name.empty() && !names_.insert(opening.name).second) {
-      failAt(column::kOpening, "a second opening named " + job::quote(opening.name) +
+      failAt(column::kOpening, "a second opening named " + base::quote(opening.name) +
                                    (target_.job != nullptr ? ", here or in the job" : ""));
     }
     opening.wall = wallIndex(schedule, name(column::kWall, target_.wall));
@@ -283,9 +283,9 @@ class ScheduleReader {
   std::size_t wallIndex(Schedule& schedule, const std::string& wall) {
     if (target_.job != nullptr && !wall.empty() &&
         std::find(known_walls_.begin(), known_walls_.end(), wall) == known_walls_.end()) {
-      std::string say = "the job has no wall " + job::quote(wall);
-      if (const auto meant = job::nearest(wall, known_walls_); !meant.empty())
-        say += "; did you mean " + job::quote(meant) + "?";
+      std::string say = "the job has no wall " + base::quote(wall);
+      if (const auto meant = base::nearest(wall, known_walls_); !meant.empty())
+        say += "; did you mean " + base::quote(meant) + "?";
       failAt(column::kWall, std::move(say));
     }
     const auto [at, fresh] = wall_index_.emplace(wall, schedule.walls.size());
@@ -301,7 +301,7 @@ class ScheduleReader {
   std::map<std::string, std::size_t> columns_;
   std::map<std::string, std::size_t> wall_index_;
   std::set<std::string> names_;
-  std::vector<job::Error> errors_;
+  std::vector<base::Error> errors_;
 };
 
 }  // namespace
@@ -312,7 +312,7 @@ std::string describeColumns() {
          "no.";
 }
 
-job::Result<Schedule> readSchedule(std::string_view text, const std::string& file, const ScheduleFor& target) {
+base::Result<Schedule> readSchedule(std::string_view text, const std::string& file, const ScheduleFor& target) {
   const auto rows = readCsv(text, file);
   if (!rows.ok()) return {std::nullopt, rows.errors};
   return ScheduleReader(*rows.value, file, target).run();

@@ -13,7 +13,7 @@
 #include <string_view>
 #include <vector>
 
-#include "job/error.h"
+#include "base/error.h"
 #include "job/job.h"
 
 namespace sillwright::exchange {
@@ -34,8 +34,8 @@ struct ScheduleFor {
 
 /// All errors come together, at their line and column, with the row (the header is row 1) and the column's name as
 /// key: `row 3, unit width`. A text that is no CSV is one error.
-[[nodiscard]] job::Result<Schedule> readSchedule(std::string_view text, const std::string& file,
-                                                 const ScheduleFor& target = {});
+[[nodiscard]] base::Result<Schedule> readSchedule(std::string_view text, const std::string& file,
+                                                  const ScheduleFor& target = {});
 
 /// The openings as they stand in a job file: `[[opening]]` tables.
 [[nodiscard]] std::string openingsToml(const Schedule& schedule);

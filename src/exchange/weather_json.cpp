@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "plan/order_of_work.h"
+#include "plan/work/order_of_work.h"
 #include "practice/figure.h"
 
 namespace sillwright::exchange {

@@ -10,9 +10,10 @@
 #include <system_error>
 #include <vector>
 
+#include "base/read_file.h"
+#include "base/words.h"
+#include "base/write_file.h"
 #include "job/read.h"
-#include "job/words.h"
-#include "job/write_file.h"
 
 namespace sillwright::exchange {
 namespace {
@@ -50,10 +51,10 @@ std::size_t decimalsOf(double number, int most) {
 }
 
 double widthOf(const takeoff::Table& table, std::size_t column) {
-  std::size_t widest = job::countCharacters(table.columns[column].name);
+  std::size_t widest = base::countCharacters(table.columns[column].name);
   for (const auto& row : table.rows) {
     const auto* text = std::get_if<std::string>(&row[column]);
-    if (text != nullptr) widest = std::max(widest, job::countCharacters(*text));
+    if (text != nullptr) widest = std::max(widest, base::countCharacters(*text));
   }
   return std::clamp(static_cast<double>(widest) + 2, 8.0, 60.0);
 }
@@ -145,9 +146,9 @@ std::string writeXlsx(const std::filesystem::path& path, std::span<const takeoff
   const std::filesystem::path made = work.path / "book.xlsx";
   const lxw_error error = makeBook(made.string(), work.path.string(), tables);
   if (error != LXW_NO_ERROR) return refused(lxw_strerror(error));
-  const auto bytes = job::loadText(made, kLargestBook);
+  const auto bytes = base::loadText(made, kLargestBook);
   if (!bytes.ok()) return refused("the workbook " + bytes.errors.front().say);
-  const job::Outcome outcome = job::writeFile(path, *bytes.value);
+  const base::Outcome outcome = base::writeFile(path, *bytes.value);
   return outcome.written ? std::string{} : refused(outcome.reason);
 }
 

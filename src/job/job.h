@@ -16,14 +16,9 @@
 #include <variant>
 #include <vector>
 
-namespace sillwright::job {
+#include "base/error.h"
 
-/// A place in a text file, both counted from 1, columns in characters (not bytes). Line 0: not from a file.
-struct Place {
-  std::uint32_t line = 0;
-  std::uint32_t column = 0;
-  bool operator==(const Place&) const = default;
-};
+namespace sillwright::job {
 
 enum class UnitKind : std::uint8_t {
   SlidingWindow,
@@ -103,8 +98,8 @@ struct Wall {
   bool align_heads = false;
   std::optional<Supports> supports;
   std::optional<double> drop;  ///< From the floor down to the ground outside, for the falls checks.
-  Place place;                 ///< Of the `[[wall]]` header.
-  Place timber_place;
+  base::Place place;           ///< Of the `[[wall]]` header.
+  base::Place timber_place;
 
   bool operator==(const Wall&) const = default;
 };
@@ -141,7 +136,7 @@ struct Unit {
   std::optional<Flashing> flashing;
   std::optional<Hand> hand;
   std::optional<std::string> mesh;  ///< Path of an OBJ in millimetres that stands in for the drawn unit.
-  Place mesh_place;
+  base::Place mesh_place;
 
   bool operator==(const Unit&) const = default;
 };
@@ -212,7 +207,7 @@ struct Opening {
   Unit unit;
   std::optional<Measured> measured;
   std::optional<Installed> installed;
-  Place place;  ///< Of the `[[opening]]` header.
+  base::Place place;  ///< Of the `[[opening]]` header.
 
   bool operator==(const Opening&) const = default;
 };
@@ -224,7 +219,7 @@ struct Stock {
   std::vector<double> rolls;
   std::optional<double> roll_length;
   std::vector<double> timber;
-  Place screws_place;
+  base::Place screws_place;
 
   bool operator==(const Stock&) const = default;
 };
@@ -240,8 +235,8 @@ struct Job {
   std::vector<Wall> walls;
   std::vector<Opening> openings;
   std::optional<Stock> stock;
-  Place practice_place;
-  Place wind_place;
+  base::Place practice_place;
+  base::Place wind_place;
 
   bool operator==(const Job&) const = default;
 };

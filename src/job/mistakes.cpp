@@ -4,7 +4,7 @@
 #include <tuple>
 #include <utility>
 
-#include "job/words.h"
+#include "base/words.h"
 
 namespace sillwright::job {
 namespace {
@@ -34,13 +34,13 @@ std::string toText(const Path& path) {
   if (path.index != Path::kNoIndex) return text + "[" + std::to_string(path.index) + "]";
   if (path.parent == nullptr) return text;
   if (!text.empty()) text += ".";
-  return text + (isBare(path.key) ? oneLine(path.key) : quote(path.key));
+  return text + (isBare(path.key) ? base::oneLine(path.key) : base::quote(path.key));
 }
 
 Mistakes::Mistakes(std::string file, std::span<const TableRule* const> tables)
     : file_(std::move(file)), tables_(tables) {}
 
-void Mistakes::add(Place at, const Path& path, std::string say) {
+void Mistakes::add(base::Place at, const Path& path, std::string say) {
   if (errors_.size() >= kMostErrors) {
     ++not_listed_;
     return;
@@ -48,12 +48,12 @@ void Mistakes::add(Place at, const Path& path, std::string say) {
   errors_.push_back({file_, at, toText(path), std::move(say)});
 }
 
-void Mistakes::addUnknownKey(Place at, const Path& path, const TableRule& table) {
+void Mistakes::addUnknownKey(base::Place at, const Path& path, const TableRule& table) {
   std::vector<std::string_view> known;
   known.reserve(table.keys.size());
   for (const auto& key : table.keys) known.push_back(key.name);
   std::string say = "unknown key";
-  if (const auto meant = nearest(path.key, known); !meant.empty()) {
+  if (const auto meant = base::nearest(path.key, known); !meant.empty()) {
     say.append("; did you mean ").append(meant).append("?");
   } else if (const auto homes = homesOf(path.key, tables_); !homes.empty()) {
     say += " here; it belongs in " + homes;
@@ -63,8 +63,8 @@ void Mistakes::addUnknownKey(Place at, const Path& path, const TableRule& table)
   add(at, path, std::move(say));
 }
 
-std::vector<Error> Mistakes::take() && {
-  const auto order = [](const Error& a, const Error& b) {
+std::vector<base::Error> Mistakes::take() && {
+  const auto order = [](const base::Error& a, const base::Error& b) {
     return std::tie(a.at.line, a.at.column, a.key, a.say) < std::tie(b.at.line, b.at.column, b.key, b.say);
   };
   std::sort(errors_.begin(), errors_.end(), order);

@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-#include "job/error.h"
+#include "base/error.h"
 #include "job/rule.h"
 
 namespace sillwright::job {
@@ -32,23 +32,23 @@ class Mistakes {
   /// `tables`: the file's tables, for telling which one a misplaced key belongs to.
   Mistakes(std::string file, std::span<const TableRule* const> tables);
 
-  void add(Place at, const Path& path, std::string say);
+  void add(base::Place at, const Path& path, std::string say);
 
   /// Notes a key that its table doesn't have, and says which one may have been meant.
-  void addUnknownKey(Place at, const Path& path, const TableRule& table);
+  void addUnknownKey(base::Place at, const Path& path, const TableRule& table);
 
   [[nodiscard]] bool empty() const { return errors_.empty(); }
 
   /// All of them in the order of the file, none twice. A hopeless file is not listed without end: past
   /// kMostErrors the rest are counted in one last entry.
-  [[nodiscard]] std::vector<Error> take() &&;
+  [[nodiscard]] std::vector<base::Error> take() &&;
 
   static constexpr std::size_t kMostErrors = 10'000;
 
  private:
   std::string file_;
   std::span<const TableRule* const> tables_;
-  std::vector<Error> errors_;
+  std::vector<base::Error> errors_;
   std::size_t not_listed_ = 0;
 };
 

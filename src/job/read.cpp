@@ -1,4 +1,5 @@
 #include "job/read.h"
+#include "base/read_file.h"
 
 #include <string>
 #include <unordered_map>
@@ -6,12 +7,12 @@
 #include <variant>
 #include <vector>
 
+#include "base/words.h"
 #include "job/mistakes.h"
 #include "job/read_parts.h"
 #include "job/read_pieces.h"
 #include "job/rules.h"
 #include "job/toml_text.h"
-#include "job/words.h"
 
 namespace sillwright::job {
 namespace {
@@ -39,7 +40,7 @@ void enterName(const TableReader& table, Names& names, const std::vector<Named>&
   const auto [entry, is_new] = names.try_emplace(*name, all.size() - 1);
   if (is_new) return;
   const auto line = std::to_string(all[entry->second].place.line);
-  table.add("name", quote(*name) + " is already the name of the " + noun + " at line " + line);
+  table.add("name", base::quote(*name) + " is already the name of the " + noun + " at line " + line);
 }
 
 class WallNames {
@@ -57,7 +58,7 @@ class WallNames {
     if (!name) return 0;
     const auto entry = names_.find(*name);
     if (entry != names_.end()) return entry->second;
-    opening.add("wall", "there is no wall " + quote(*name) + hint(*name));
+    opening.add("wall", "there is no wall " + base::quote(*name) + hint(*name));
     return 0;
   }
 
@@ -65,11 +66,12 @@ class WallNames {
   std::string hint(std::string_view name) {
     if (order_.size() > comparisons_left_) return {};
     comparisons_left_ -= order_.size();
-    if (const auto meant = nearest(name, order_); !meant.empty()) return "; did you mean " + quote(meant) + "?";
+    if (const auto meant = base::nearest(name, order_); !meant.empty())
+      return "; did you mean " + base::quote(meant) + "?";
     constexpr std::size_t kMostListed = 8;
     if (order_.empty() || order_.size() > kMostListed) return {};
     std::string list;
-    for (const auto wall : order_) list += (list.empty() ? "" : ", ") + quote(wall);
+    for (const auto wall : order_) list += (list.empty() ? "" : ", ") + base::quote(wall);
     return "; the walls are " + list;
   }
 
@@ -120,7 +122,7 @@ void readJobTable(const TableReader& file, Job& job) {
   file.table("job", [&](const TableReader& table) { readHead(table, job); });
 }
 
-Result<Job> read(std::string_view text, std::string file) {
+base::Result<Job> read(std::string_view text, std::string file) {
   if (text.size() >= kWorthPieces) {
     if (auto job = readPieces(text, file)) return {std::move(job), {}};
   }
@@ -133,6 +135,12 @@ Result<Job> read(std::string_view text, std::string file) {
   readAll(TableReader(mistakes, std::get<toml::table>(tree), kFileRule, root), job);
   if (mistakes.empty()) return {std::move(job), {}};
   return {{}, std::move(mistakes).take()};
+}
+
+base::Result<Job> readFile(const std::filesystem::path& path) {
+  auto text = base::loadText(path);
+  if (!text.ok()) return {{}, std::move(text.errors)};
+  return read(*text.value, path.string());
 }
 
 }  // namespace sillwright::job

@@ -5,29 +5,23 @@
 #pragma once
 
 #include <cstddef>
-#include <cstdint>
 #include <filesystem>
 #include <string>
 #include <string_view>
 
-#include "job/error.h"
+#include "base/error.h"
+#include "base/read_file.h"
 #include "job/job.h"
 
 namespace sillwright::job {
 
 /// Reads a job from its text. `file` is only used in messages. Pure: same text, same answer; never throws for
 /// anything the text contains.
-[[nodiscard]] Result<Job> read(std::string_view text, std::string file);
+[[nodiscard]] base::Result<Job> read(std::string_view text, std::string file);
 
 /// Reads the file and then its text. What the machine refuses (no such file, no permission, a folder, a pipe or
-/// a device, larger than kLargestFile) is one error without a line.
-[[nodiscard]] Result<Job> readFile(const std::filesystem::path& path);
-
-/// Largest job file that is read, bytes.
-inline constexpr std::uintmax_t kLargestFile = std::uintmax_t{256} << 20;
-
-/// The bytes of any plain file, of at most `largest`, without reading them as a job. Errors as readFile's.
-[[nodiscard]] Result<std::string> loadText(const std::filesystem::path& path, std::uintmax_t largest = kLargestFile);
+/// a device, larger than base::kLargestFile) is one error without a line.
+[[nodiscard]] base::Result<Job> readFile(const std::filesystem::path& path);
 
 /// Limits that the reader holds the sizes to.
 inline constexpr double kLongestWall = 100'000;

@@ -61,7 +61,7 @@ std::vector<Piece> cut(std::string_view text, std::size_t piece_bytes) {
   return pieces;
 }
 
-void shift(Place& place, std::uint32_t lines) {
+void shift(base::Place& place, std::uint32_t lines) {
   if (place.line > 0) place.line += lines;
 }
 
@@ -134,14 +134,14 @@ bool gather(std::vector<Piece>& pieces, Job& job) {
 }  // namespace
 
 std::optional<Job> readPieces(std::string_view text, const std::string& file, std::size_t piece_bytes,
-                              Threads threads) {
+                              base::Threads threads) {
   std::vector<Piece> pieces = cut(text, piece_bytes);
   std::optional<Job> job = readHead(pieces.front().text, file);
   if (!job || !namesDiffer(job->walls)) return std::nullopt;
   pieces.erase(pieces.begin());
   WallIndex walls;
   for (std::size_t i = 0; i < job->walls.size(); ++i) walls.emplace(job->walls[i].name, i);
-  inParallel(pieces.size(), 1, threads, [&](std::size_t first, std::size_t last) {
+  base::inParallel(pieces.size(), 1, threads, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) readPiece(pieces[i], walls, file);
   });
   const bool good = std::all_of(pieces.begin(), pieces.end(), [](const Piece& piece) { return piece.good; });

@@ -14,7 +14,7 @@
 #include <string>
 #include <string_view>
 
-#include "job/in_parallel.h"
+#include "base/in_parallel.h"
 #include "job/job.h"
 
 namespace sillwright::job {
@@ -26,6 +26,6 @@ inline constexpr std::size_t kWorthPieces = 4 * kPieceBytes;
 
 /// The job that `read` gives. Empty: this file is to be read whole.
 [[nodiscard]] std::optional<Job> readPieces(std::string_view text, const std::string& file,
-                                            std::size_t piece_bytes = kPieceBytes, Threads threads = {});
+                                            std::size_t piece_bytes = kPieceBytes, base::Threads threads = {});
 
 }  // namespace sillwright::job

@@ -345,7 +345,7 @@ class Rewriter {
     std::vector<std::optional<std::size_t>> was(new_items.size());
     std::size_t next = 0;
     for (std::size_t i = 0; i < new_items.size(); ++i) {
-      const Place place = new_items[i].place;
+      const base::Place place = new_items[i].place;
       const auto found = at.find({place.line, place.column});
       if (place.line == 0 || found == at.end() || found->second < next) continue;
       was[i] = found->second;
@@ -392,7 +392,7 @@ std::string write(const Job& job) {
   return text;
 }
 
-Result<std::string> rewrite(std::string_view text, const Job& old_job, const Job& new_job) {
+base::Result<std::string> rewrite(std::string_view text, const Job& old_job, const Job& new_job) {
   if (sameValues(old_job, new_job)) return {std::string(text), {}};
   const auto tree = parseToml(text);
   if (const auto* fault = std::get_if<SyntaxFault>(&tree)) return {{}, {{old_job.file, fault->at, "", fault->say}}};

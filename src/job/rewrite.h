@@ -10,7 +10,7 @@
 #include <string>
 #include <string_view>
 
-#include "job/error.h"
+#include "base/error.h"
 #include "job/job.h"
 
 namespace sillwright::job {
@@ -36,6 +36,6 @@ namespace sillwright::job {
 /// What comes out has been read again and is the new job. Where it wouldn't be (`text` is not the old job, the new job
 /// is not one that the reader allows, or the text is laid out in a way that can't be followed) there are errors
 /// instead.
-[[nodiscard]] Result<std::string> rewrite(std::string_view text, const Job& old_job, const Job& new_job);
+[[nodiscard]] base::Result<std::string> rewrite(std::string_view text, const Job& old_job, const Job& new_job);
 
 }  // namespace sillwright::job

@@ -20,7 +20,7 @@ TextLines::TextLines(std::string_view text) : text_(text), starts_{text.starts_w
   }
 }
 
-std::size_t TextLines::offsetOf(Place place) const {
+std::size_t TextLines::offsetOf(base::Place place) const {
   if (place.line == 0 || place.line > starts_.size()) return text_.size();
   std::size_t at = starts_[place.line - 1];
   for (std::uint32_t column = 1; column < place.column && at < text_.size(); ++column) {

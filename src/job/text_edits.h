@@ -19,7 +19,7 @@ class TextLines {
 
   [[nodiscard]] std::string_view text() const { return text_; }
   /// Byte of a place: its column counts characters, and a byte order mark is none.
-  [[nodiscard]] std::size_t offsetOf(Place place) const;
+  [[nodiscard]] std::size_t offsetOf(base::Place place) const;
   /// First byte of the line that `offset` is in.
   [[nodiscard]] std::size_t lineStart(std::size_t offset) const;
   /// Past the line's end, its line feed included. `offset` at a line's start is in that line.

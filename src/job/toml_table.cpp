@@ -4,7 +4,7 @@
 #include <cmath>
 #include <utility>
 
-#include "job/words.h"
+#include "base/words.h"
 
 namespace sillwright::job {
 namespace {
@@ -38,14 +38,14 @@ Holds elementOf(const Holds& list) {
 
 }  // namespace
 
-Place placeOf(const toml::node& node) {
+base::Place placeOf(const toml::node& node) {
   return {node.source().begin.line, node.source().begin.column};
 }
 
 std::string describe(const toml::node& node) {
   switch (node.type()) {
     case toml::node_type::string:
-      return "a string, " + quote(node.as_string()->get());
+      return "a string, " + base::quote(node.as_string()->get());
     case toml::node_type::integer:
     case toml::node_type::floating_point:
       return "a number, " + numberAsWritten(node);
@@ -99,8 +99,9 @@ std::optional<std::string> readText(Mistakes& mistakes, const toml::node& node, 
     return std::nullopt;
   };
   if (text.find_first_not_of(' ') == std::string::npos) return refuse("must not be empty");
-  if (holdsControls(text)) return refuse("must not hold control characters or line ends; found " + quote(text));
-  const auto length = static_cast<double>(countCharacters(text));
+  if (base::holdsControls(text))
+    return refuse("must not hold control characters or line ends; found " + base::quote(text));
+  const auto length = static_cast<double>(base::countCharacters(text));
   if (length > holds.to) return refuse("must be at most " + toText(holds.to) + " characters; found " + toText(length));
   return text;
 }
@@ -114,7 +115,7 @@ std::optional<std::size_t> readWord(Mistakes& mistakes, const toml::node& node, 
   for (std::size_t i = 0; i < holds.words.size(); ++i) {
     if (holds.words[i] == string->get()) return i;
   }
-  mistakes.add(placeOf(node), path, "must be " + describe(holds) + "; found " + quote(string->get()));
+  mistakes.add(placeOf(node), path, "must be " + describe(holds) + "; found " + base::quote(string->get()));
   return std::nullopt;
 }
 
@@ -127,18 +128,18 @@ TableReader::TableReader(Mistakes& mistakes, const toml::table& table, const Tab
   }
   for (const auto& key : rule.keys) {
     if (!key.required || table.contains(key.name)) continue;
-    mistakes.add(rule.path.empty() ? Place{} : place(), {&path, key.name},
+    mistakes.add(rule.path.empty() ? base::Place{} : place(), {&path, key.name},
                  "is missing; it must be " + describe(key.holds));
   }
 }
 
-Place TableReader::place() const {
+base::Place TableReader::place() const {
   return job::placeOf(table_);
 }
 
-Place TableReader::placeOf(std::string_view name) const {
+base::Place TableReader::placeOf(std::string_view name) const {
   const auto* node = table_.get(name);
-  return node == nullptr ? Place{} : job::placeOf(*node);
+  return node == nullptr ? base::Place{} : job::placeOf(*node);
 }
 
 void TableReader::add(std::string_view name, std::string say) const {

@@ -21,7 +21,7 @@
 
 namespace sillwright::job {
 
-[[nodiscard]] Place placeOf(const toml::node& node);
+[[nodiscard]] base::Place placeOf(const toml::node& node);
 
 /// What stands there, to follow "found": `a number, 5.5`, `a string, "north"`, `an array of 3`.
 [[nodiscard]] std::string describe(const toml::node& node);
@@ -108,9 +108,9 @@ class TableReader {
   }
 
   /// Of the table: its header, or its opening brace.
-  [[nodiscard]] Place place() const;
+  [[nodiscard]] base::Place place() const;
   /// Of a key's value; line 0 where the key is left out.
-  [[nodiscard]] Place placeOf(std::string_view name) const;
+  [[nodiscard]] base::Place placeOf(std::string_view name) const;
   /// Notes a mistake at a key's value.
   void add(std::string_view name, std::string say) const;
 

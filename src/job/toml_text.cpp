@@ -7,8 +7,8 @@
 #include <optional>
 #include <string>
 
-#include "job/utf8.h"
-#include "job/words.h"
+#include "base/utf8.h"
+#include "base/words.h"
 
 namespace sillwright::job {
 namespace {
@@ -21,16 +21,17 @@ struct BadByte {
   const char* say = "";
 };
 
-Place placeOf(std::string_view text, std::size_t offset) {
+base::Place placeOf(std::string_view text, std::size_t offset) {
   auto before = text.substr(0, offset);
   if (before.starts_with(kByteOrderMark)) before.remove_prefix(kByteOrderMark.size());
   const auto line = 1 + std::count(before.begin(), before.end(), '\n');
   const auto line_start = before.rfind('\n') + 1;  // npos + 1 is 0: the first line
-  return {static_cast<std::uint32_t>(line), static_cast<std::uint32_t>(1 + countCharacters(before.substr(line_start)))};
+  return {static_cast<std::uint32_t>(line),
+          static_cast<std::uint32_t>(1 + base::countCharacters(before.substr(line_start)))};
 }
 
 std::optional<BadByte> findBadEncoding(std::string_view text) {
-  const auto at = notUtf8(text);
+  const auto at = base::notUtf8(text);
   if (at == std::string_view::npos) return std::nullopt;
   return BadByte{at, "not UTF-8: this byte belongs to no character"};
 }
@@ -99,7 +100,7 @@ std::string inOurWords(std::string_view description) {
   constexpr std::string_view kError = "Error ";
   if (description.starts_with(kError)) description.remove_prefix(kError.size());
   description = description.substr(0, description.find(" (TOML_"));
-  return "not valid TOML: " + oneLine(description, 300);
+  return "not valid TOML: " + base::oneLine(description, 300);
 }
 
 }  // namespace

@@ -7,13 +7,13 @@
 #include <string_view>
 #include <variant>
 
-#include "job/error.h"
+#include "base/error.h"
 
 namespace sillwright::job {
 
 /// Why a text is no TOML, without file and key.
 struct SyntaxFault {
-  Place at;
+  base::Place at;
   std::string say;
 };
 

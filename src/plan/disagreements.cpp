@@ -4,7 +4,7 @@
 #include <variant>
 #include <vector>
 
-#include "job/words.h"
+#include "base/words.h"
 #include "plan/plan.h"
 
 namespace sillwright::plan {
@@ -14,16 +14,16 @@ namespace {
 /// "is no wind class of the practice "au" (N1, N2, N3); did you mean "N3"?"
 std::string notOneOf(std::string_view name, std::string_view what, const practice::Practice& practice,
                      const std::vector<std::string_view>& known) {
-  std::string say = job::quote(name);
-  say.append(" is no ").append(what).append(" of the practice ").append(job::quote(practice.name));
+  std::string say = base::quote(name);
+  say.append(" is no ").append(what).append(" of the practice ").append(base::quote(practice.name));
   if (known.empty()) return say.append(", which names none");
   std::string_view separator = ": use ";
   for (const std::string_view each : known) {
-    say.append(separator).append(job::oneLine(each));
+    say.append(separator).append(base::oneLine(each));
     separator = ", ";
   }
-  if (const std::string_view meant = job::nearest(name, known); !meant.empty()) {
-    say.append("; did you mean ").append(job::quote(meant)).append("?");
+  if (const std::string_view meant = base::nearest(name, known); !meant.empty()) {
+    say.append("; did you mean ").append(base::quote(meant)).append("?");
   }
   return say;
 }
@@ -36,14 +36,14 @@ std::vector<std::string_view> namesOf(const std::vector<Named>& all) {
   return names;
 }
 
-void judgeWind(const job::Job& job, const practice::Practice& practice, std::vector<job::Error>& errors) {
+void judgeWind(const job::Job& job, const practice::Practice& practice, std::vector<base::Error>& errors) {
   const std::string* wanted = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
   if (wanted == nullptr || practice.strength.wind.find(*wanted) != nullptr) return;
   errors.push_back({job.file, job.wind_place, "job.wind",
                     notOneOf(*wanted, "wind class", practice, namesOf(practice.strength.wind.classes))});
 }
 
-void judgeTimber(const job::Job& job, const practice::Practice& practice, std::vector<job::Error>& errors) {
+void judgeTimber(const job::Job& job, const practice::Practice& practice, std::vector<base::Error>& errors) {
   for (std::size_t i = 0; i < job.walls.size(); ++i) {
     const job::Wall& wall = job.walls[i];
     if (!wall.timber || practice.strength.timber.find(*wall.timber) != nullptr) continue;
@@ -60,12 +60,12 @@ std::string notAScrew(const std::string& name, const practice::Practice& practic
   if (by != std::string::npos && std::find(gauges.begin(), gauges.end(), gauge) == gauges.end()) {
     return notOneOf(gauge, "gauge of screw", practice, gauges);
   }
-  std::string say = job::quote(name) + " is no screw: name it with its gauge and length";
-  if (!gauges.empty()) say.append(", like ").append(job::quote(std::string(gauges.front()) + " x 75"));
+  std::string say = base::quote(name) + " is no screw: name it with its gauge and length";
+  if (!gauges.empty()) say.append(", like ").append(base::quote(std::string(gauges.front()) + " x 75"));
   return say;
 }
 
-void judgeScrews(const job::Job& job, const practice::Practice& practice, std::vector<job::Error>& errors) {
+void judgeScrews(const job::Job& job, const practice::Practice& practice, std::vector<base::Error>& errors) {
   if (!job.stock) return;
   for (std::size_t i = 0; i < job.stock->screws.size(); ++i) {
     const std::string& screw = job.stock->screws[i];
@@ -77,12 +77,12 @@ void judgeScrews(const job::Job& job, const practice::Practice& practice, std::v
 
 }  // namespace
 
-std::vector<job::Error> disagreements(const job::Job& job, const practice::Practice& practice) {
-  std::vector<job::Error> errors;
+std::vector<base::Error> disagreements(const job::Job& job, const practice::Practice& practice) {
+  std::vector<base::Error> errors;
   judgeWind(job, practice, errors);
   judgeTimber(job, practice, errors);
   judgeScrews(job, practice, errors);
-  std::stable_sort(errors.begin(), errors.end(), [](const job::Error& a, const job::Error& b) {
+  std::stable_sort(errors.begin(), errors.end(), [](const base::Error& a, const base::Error& b) {
     return a.at.line != b.at.line ? a.at.line < b.at.line : a.at.column < b.at.column;
   });
   return errors;

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <utility>
 
-#include "plan/align.h"
+#include "plan/stand/align.h"
 
 namespace sillwright::plan {
 
@@ -174,15 +174,15 @@ std::vector<std::size_t> marked(const Flags& flags) {
 }
 
 void planMarked(const job::Job& job, const practice::Practice& practice, const Shared& shared, const Changes& changes,
-                job::Threads threads, Plan& plan) {
+                base::Threads threads, Plan& plan) {
   const std::vector<std::size_t> openings = marked(changes.openings);
-  job::inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
+  base::inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) {
       plan.openings[openings[i]] = planOne(job, openings[i], practice, shared.packers);
     }
   });
   const std::vector<std::size_t> walls = marked(changes.frames);
-  job::inParallel(walls.size(), kWallsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
+  base::inParallel(walls.size(), kWallsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) finishWall(job, walls[i], practice, shared, changes.openings, plan);
   });
 }
@@ -209,7 +209,7 @@ WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practic
   return planWallOf(job, wall, std::move(of_wall), practice, openings);
 }
 
-Plan makePlan(const job::Job& job, const practice::Practice& practice, job::Threads threads) {
+Plan makePlan(const job::Job& job, const practice::Practice& practice, base::Threads threads) {
   return replan(job, practice, {}, everything(job), threads);
 }
 
@@ -221,7 +221,7 @@ Plan makePlanOfPart(const job::Job& part, const practice::Practice& practice, st
 }
 
 Plan replan(const job::Job& job, const practice::Practice& practice, Plan before, const Changes& changes,
-            job::Threads threads) {
+            base::Threads threads) {
   Plan plan = changes.all ? Plan{} : std::move(before);
   if (changes.all) hangOpenings(job, plan);
   planMarked(job, practice, sharedBy(job, practice, houseCorners(job, practice)), changes, threads, plan);

@@ -8,22 +8,22 @@
 #include <optional>
 #include <vector>
 
-#include "job/error.h"
-#include "job/in_parallel.h"
+#include "base/error.h"
+#include "base/in_parallel.h"
 #include "job/job.h"
-#include "plan/beam.h"
 #include "plan/changes.h"
-#include "plan/fix.h"
-#include "plan/frame.h"
+#include "plan/frame/frame.h"
+#include "plan/hold/beam.h"
+#include "plan/hold/fix.h"
+#include "plan/hold/mass.h"
+#include "plan/hold/wind.h"
 #include "plan/house_corners.h"
-#include "plan/mass.h"
-#include "plan/pack.h"
-#include "plan/place.h"
 #include "plan/settle.h"
-#include "plan/survey.h"
-#include "plan/water.h"
-#include "plan/weather.h"
-#include "plan/wind.h"
+#include "plan/stand/pack.h"
+#include "plan/stand/place.h"
+#include "plan/survey/survey.h"
+#include "plan/weather/water.h"
+#include "plan/weather/weather.h"
 #include "practice/practice.h"
 
 namespace sillwright::plan {
@@ -63,7 +63,7 @@ struct Plan {
 
 /// What in the job does not exist in its practice (a wind class, a timber grade, a screw): errors at their line, with
 /// what there is and what may have been meant. A job with such errors is not planned.
-[[nodiscard]] std::vector<job::Error> disagreements(const job::Job& job, const practice::Practice& practice);
+[[nodiscard]] std::vector<base::Error> disagreements(const job::Job& job, const practice::Practice& practice);
 
 [[nodiscard]] OpeningPlan planOpening(const job::Job& job, std::size_t opening, const practice::Practice& practice);
 /// Plans a wall: its frame, and where the heads of its units come to be in line. `openings` are the plans of the whole
@@ -71,11 +71,11 @@ struct Plan {
 [[nodiscard]] WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practice& practice,
                                 const std::vector<OpeningPlan>& openings);
 /// Large jobs by several threads; the plan is the same for any number of them.
-[[nodiscard]] Plan makePlan(const job::Job& job, const practice::Practice& practice, job::Threads threads = {});
+[[nodiscard]] Plan makePlan(const job::Job& job, const practice::Practice& practice, base::Threads threads = {});
 /// The same plan, where `before` was made of a job that differs by `changes`, with the same practice: only what they
 /// mark is worked out.
 [[nodiscard]] Plan replan(const job::Job& job, const practice::Practice& practice, Plan before, const Changes& changes,
-                          job::Threads threads = {});
+                          base::Threads threads = {});
 
 /// The plan of a part of a house: some of its walls with all the openings in them. `corners`: as houseCorners gives
 /// them for the whole house, of the walls of the part.

@@ -4,13 +4,13 @@
 #include <cstdint>
 #include <limits>
 
-#include "job/words.h"
+#include "base/words.h"
 
 namespace sillwright::practice {
 
 namespace {
 
-using job::quote;
+using base::quote;
 using job::toText;
 
 constexpr std::string_view kNoSource = "common practice, no source";
@@ -86,7 +86,7 @@ const toml::node* Fields::ask(std::string_view key, bool required, std::string_v
   const toml::node* found = table_.get(key);
   if (found == nullptr && required) {
     const bool is_file = path_.parent == nullptr;
-    mistakes_.add(is_file ? job::Place{} : job::placeOf(table_), {&path_, key},
+    mistakes_.add(is_file ? base::Place{} : job::placeOf(table_), {&path_, key},
                   "is missing; it must be " + std::string(must_be));
   }
   return found;

@@ -1,5 +1,5 @@
 // Framing, unit, clearances, survey, packing, tolerances and stock.
-#include "job/words.h"
+#include "base/words.h"
 #include "practice/groups.h"
 
 namespace sillwright::practice {
@@ -169,7 +169,7 @@ void readStock(Fields& fields, const Strength& strength, StockSizes& into) {
   for (const std::string& screw : into.screws) {
     if (!findScrew(strength, screw)) {
       fields.wrong("screws",
-                   "must be a gauge of this practice by a length, like \"8g x 75\"; found " + job::quote(screw));
+                   "must be a gauge of this practice by a length, like \"8g x 75\"; found " + base::quote(screw));
     }
   }
 }

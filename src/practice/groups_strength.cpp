@@ -1,7 +1,7 @@
 // Wind, fixings, screws and timber.
 #include <algorithm>
 
-#include "job/words.h"
+#include "base/words.h"
 #include "practice/groups.h"
 
 namespace sillwright::practice {
@@ -17,7 +17,7 @@ void checkNew(Fields& fields, const std::vector<Named>& all) {
   const std::string& name = all.back().name;
   const auto same = [&](const Named& other) { return other.name == name; };
   if (!name.empty() && std::count_if(all.begin(), all.end(), same) > 1) {
-    fields.wrong("name", job::quote(name) + " stands here twice");
+    fields.wrong("name", base::quote(name) + " stands here twice");
   }
 }
 
@@ -136,7 +136,7 @@ void readTimber(Fields& fields, Timber& into) {
     checkNew(entry, into.grades);
   });
   if (!into.usual_grade.empty() && into.find(into.usual_grade) == nullptr) {
-    fields.wrong("usual_grade", "must be a grade of this practice; found " + job::quote(into.usual_grade));
+    fields.wrong("usual_grade", "must be a grade of this practice; found " + base::quote(into.usual_grade));
   }
   fields.groupIfThere("lintel", [&](Fields& group) { readLintelRules(group, into.lintel); });
   fields.each("span", into.spans, readSpan);

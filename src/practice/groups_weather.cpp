@@ -1,8 +1,8 @@
 // Flashings, membrane, cladding, sealing; glass, falls, wet areas, lifting.
 #include <algorithm>
 
+#include "base/words.h"
 #include "job/rules.h"
-#include "job/words.h"
 #include "practice/groups.h"
 
 namespace sillwright::practice {
@@ -13,7 +13,7 @@ constexpr std::string_view kComparisonWords[] = {"at least", "more than"};  // i
 
 void checkClass(Fields& fields, const char* key, const Wind& wind, const std::string& name) {
   if (wind.find(name) == nullptr) {
-    fields.wrong(key, "must name a wind class of this practice; found " + job::quote(name));
+    fields.wrong(key, "must name a wind class of this practice; found " + base::quote(name));
   }
 }
 
@@ -111,13 +111,13 @@ void readRooms(Fields& fields, const std::vector<FallRule>& all, FallRule& into)
   for (const std::string& word : words) {
     const auto* const found = std::find(std::begin(job::kRoomWords), std::end(job::kRoomWords), word);
     if (found == std::end(job::kRoomWords)) {
-      fields.wrong("rooms", "must be " + job::describe(job::word(job::kRoomWords)) + "; found " + job::quote(word));
+      fields.wrong("rooms", "must be " + job::describe(job::word(job::kRoomWords)) + "; found " + base::quote(word));
       continue;
     }
     const auto room = static_cast<job::Room>(found - std::begin(job::kRoomWords));
     for (const FallRule& other : all) {
       if (&other != &into && std::find(other.rooms.begin(), other.rooms.end(), room) != other.rooms.end()) {
-        fields.wrong("rooms", job::quote(word) + " has a rule already");
+        fields.wrong("rooms", base::quote(word) + " has a rule already");
       }
     }
     into.rooms.push_back(room);

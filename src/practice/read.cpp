@@ -1,4 +1,5 @@
 #include "practice/read.h"
+#include "base/read_file.h"
 
 #include <algorithm>
 #include <system_error>
@@ -40,7 +41,7 @@ void readAll(Fields& fields, Practice& into) {
   fields.group("safety", [&](Fields& group) { readSafety(group, into.safety); });
 }
 
-job::Result<Practice> failed(std::string file, std::string say) {
+base::Result<Practice> failed(std::string file, std::string say) {
   return {std::nullopt, {{std::move(file), {}, {}, std::move(say)}}};
 }
 
@@ -56,7 +57,7 @@ std::filesystem::path folderOf(const std::filesystem::path& assets) {
 
 }  // namespace
 
-job::Result<Practice> read(std::string_view text, std::string file) {
+base::Result<Practice> read(std::string_view text, std::string file) {
   const auto tree = job::parseToml(text);
   if (const auto* fault = std::get_if<job::SyntaxFault>(&tree)) {
     return {{}, {{std::move(file), fault->at, "", fault->say}}};
@@ -74,13 +75,13 @@ job::Result<Practice> read(std::string_view text, std::string file) {
   return {{}, std::move(mistakes).take()};
 }
 
-job::Result<Practice> readFile(const std::filesystem::path& path) {
-  const auto text = job::loadText(path, kLargestFile);
-  return text.ok() ? read(*text.value, path.string()) : job::Result<Practice>{{}, text.errors};
+base::Result<Practice> readFile(const std::filesystem::path& path) {
+  const auto text = base::loadText(path, kLargestFile);
+  return text.ok() ? read(*text.value, path.string()) : base::Result<Practice>{{}, text.errors};
 }
 
-job::Result<Practice> load(const std::string& name, const std::filesystem::path& assets,
-                           const std::filesystem::path& job_folder) {
+base::Result<Practice> load(const std::string& name, const std::filesystem::path& assets,
+                            const std::filesystem::path& job_folder) {
   if (isPath(name)) {
     return readFile(job_folder / name);
   }

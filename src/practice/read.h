@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "job/error.h"
+#include "base/error.h"
 #include "practice/practice.h"
 
 namespace sillwright::practice {
@@ -16,15 +16,15 @@ namespace sillwright::practice {
 inline constexpr std::uintmax_t kLargestFile = std::uintmax_t{16} << 20;
 
 /// Reads a practice from its text; as strict and as complete in its errors as the job's reader.
-[[nodiscard]] job::Result<Practice> read(std::string_view text, std::string file);
+[[nodiscard]] base::Result<Practice> read(std::string_view text, std::string file);
 
 /// Reads a practice file.
-[[nodiscard]] job::Result<Practice> readFile(const std::filesystem::path& path);
+[[nodiscard]] base::Result<Practice> readFile(const std::filesystem::path& path);
 
 /// Finds the practice that a job names: `name.toml` in `assets/practice`, or a path (with a slash or ending in
 /// `.toml`) beside the job file. A name that is neither is one error that lists the names there are.
-[[nodiscard]] job::Result<Practice> load(const std::string& name, const std::filesystem::path& assets,
-                                         const std::filesystem::path& job_folder);
+[[nodiscard]] base::Result<Practice> load(const std::string& name, const std::filesystem::path& assets,
+                                          const std::filesystem::path& job_folder);
 
 /// Names of the practices in `assets/practice`, sorted.
 [[nodiscard]] std::vector<std::string> names(const std::filesystem::path& assets);

@@ -10,7 +10,7 @@
 
 #include "render/gl.h"
 #include "render/sent.h"
-#include "scene/section.h"
+#include "scene/section/section.h"
 
 namespace sillwright::render {
 

@@ -6,7 +6,7 @@
 #include <iterator>
 #include <stdexcept>
 
-#include "job/write_file.h"
+#include "base/write_file.h"
 #include "render/offscreen.h"
 
 namespace sillwright::render {
@@ -46,7 +46,7 @@ void writePng(const std::filesystem::path& path, const Image& image) {
   }
   const std::vector<char> bytes = encode(image);
 
-  const job::Outcome outcome = job::writeFile(path, {bytes.data(), bytes.size()});
+  const base::Outcome outcome = base::writeFile(path, {bytes.data(), bytes.size()});
   if (!outcome.written) {
     throw std::runtime_error("The picture could not be written to " + path.string() + ": " + outcome.reason + ".");
   }

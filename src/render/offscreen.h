@@ -31,7 +31,7 @@ struct Image {
   std::vector<std::uint8_t> rgb;  ///< Top row first.
 };
 
-/// Writes as job::writeFile does; throws std::runtime_error in one sentence.
+/// Writes as base::writeFile does; throws std::runtime_error in one sentence.
 void writePng(const std::filesystem::path& path, const Image& image);
 [[nodiscard]] Image readPng(const std::filesystem::path& path);
 

@@ -12,7 +12,7 @@
 #include "render/palette.h"
 #include "render/pattern.h"
 #include "render/visible.h"
-#include "scene/section.h"
+#include "scene/section/section.h"
 #include "shaders.h"
 
 namespace sillwright::render {

@@ -14,7 +14,7 @@
 #include <vector>
 
 #include "render/camera.h"
-#include "scene/build.h"
+#include "scene/build/build.h"
 #include "scene/scene.h"
 
 namespace sillwright::render {

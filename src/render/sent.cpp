@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "job/in_parallel.h"
+#include "base/in_parallel.h"
 
 namespace sillwright::render {
 namespace {
@@ -116,7 +116,7 @@ std::vector<Stretch> Sent::take(const scene::Scene& scene) {
   const bool stay = fits(now);
   if (!stay) layOut(now);
   std::vector<Difference> found(now.size());
-  job::inParallel(now.size(), kBlocksWorthAThread, {}, [&](std::size_t first, std::size_t last) {
+  base::inParallel(now.size(), kBlocksWorthAThread, {}, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i)
       found[i] = keep(scene, now[i], stay ? blocks_[i].solids : now[i].room, moved);
   });

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <utility>
 
-#include "job/in_parallel.h"
+#include "base/in_parallel.h"
 
 namespace sillwright::render {
 namespace {
@@ -348,7 +348,7 @@ void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Loo
   const View view(seen, camera, look, size);
   const std::size_t count = seen.where.size();
   out.patches.resize((count + kPatch - 1) / kPatch);
-  job::inParallel(out.patches.size(), 1, {}, [&](std::size_t first, std::size_t last) {
+  base::inParallel(out.patches.size(), 1, {}, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) {
       listPatch(out.patches[i], view, i * kPatch, std::min((i + 1) * kPatch, count));
     }

@@ -4,7 +4,7 @@
 #include <cstring>
 
 #include "practice/display.h"
-#include "scene/build.h"
+#include "scene/build/build.h"
 #include "scene/solids.h"
 
 namespace sillwright::scene {

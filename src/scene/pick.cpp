@@ -6,9 +6,9 @@
 #include <utility>
 #include <vector>
 
-#include "scene/build.h"
-#include "scene/mesh_boxes.h"
-#include "scene/section.h"
+#include "scene/build/build.h"
+#include "scene/mesh/mesh_boxes.h"
+#include "scene/section/section.h"
 
 namespace sillwright::scene {
 namespace {

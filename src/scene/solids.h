@@ -10,7 +10,7 @@
 #include <cstdint>
 #include <glm/glm.hpp>
 
-#include "plan/order_of_work.h"
+#include "plan/work/order_of_work.h"
 #include "scene/scene.h"
 
 namespace sillwright::scene {

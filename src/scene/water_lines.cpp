@@ -6,7 +6,7 @@
 #include <limits>
 #include <optional>
 
-#include "plan/sheet_overlap.h"
+#include "plan/weather/sheet_overlap.h"
 #include "scene/solids.h"
 
 namespace sillwright::scene {

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "job/job.h"
-#include "plan/water.h"
+#include "plan/weather/water.h"
 #include "scene/scene.h"
 
 namespace sillwright::scene {

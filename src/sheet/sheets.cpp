@@ -1,6 +1,6 @@
 #include "sheet/sheets.h"
 
-#include "sheet/page.h"
+#include "sheet/paper/page.h"
 
 namespace sillwright::sheet {
 namespace {

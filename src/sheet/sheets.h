@@ -19,7 +19,7 @@
 #include "plan/plan.h"
 #include "practice/practice.h"
 #include "scene/scene.h"
-#include "sheet/page_log.h"
+#include "sheet/paper/page_log.h"
 
 namespace sillwright::sheet {
 

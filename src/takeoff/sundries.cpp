@@ -5,7 +5,7 @@
 #include <cmath>
 #include <map>
 
-#include "plan/order_of_work.h"
+#include "plan/work/order_of_work.h"
 #include "takeoff/gather.h"
 
 namespace sillwright::takeoff {

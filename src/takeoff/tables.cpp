@@ -6,7 +6,7 @@
 #include <utility>
 
 #include "check/say.h"
-#include "plan/part_names.h"
+#include "plan/frame/part_names.h"
 #include "takeoff/table.h"
 
 namespace sillwright::takeoff {

@@ -11,8 +11,8 @@
 #include <vector>
 
 #include "job/job.h"
-#include "plan/pack.h"
 #include "plan/plan.h"
+#include "plan/stand/pack.h"
 #include "practice/practice.h"
 #include "takeoff/cutting.h"
 

@@ -4,12 +4,12 @@
 #include <benchmark/benchmark.h>
 #include <epoxy/gl.h>
 
+#include "document/document.h"
 #include "render/offscreen.h"
 #include "render/renderer.h"
-#include "scene/section.h"
-#include "view/camera_control.h"
-#include "view/cutting.h"
-#include "view/document.h"
+#include "scene/section/section.h"
+#include "view/session/camera_control.h"
+#include "view/session/cutting.h"
 
 using namespace sillwright;
 
@@ -18,9 +18,9 @@ namespace {
 constexpr int kWidth = 1280;
 constexpr int kHeight = 800;
 
-const view::Document& house() {
-  static const view::Document made =
-      *view::load(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml", SILLWRIGHT_ASSETS_DIR).value;
+const document::Document& house() {
+  static const document::Document made =
+      *document::load(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml", SILLWRIGHT_ASSETS_DIR).value;
   return made;
 }
 

@@ -10,26 +10,26 @@
 #include "bench/programs.h"
 #include "bench/times_as_fast.h"
 #include "check/judge.h"
+#include "document/document.h"
 #include "plan/plan.h"
-#include "view/dimension.h"
-#include "view/document.h"
+#include "view/marks/dimension.h"
 
 using namespace sillwright;
 
 namespace {
 
 /// Houses of walls of ten openings each.
-view::Document house(std::int64_t openings) {
-  view::Document made =
-      *view::load(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml", SILLWRIGHT_ASSETS_DIR).value;
+document::Document house(std::int64_t openings) {
+  document::Document made =
+      *document::load(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml", SILLWRIGHT_ASSETS_DIR).value;
   made.job = bench::manyOpenings(made.job, static_cast<std::size_t>(openings));
-  view::rebuild(made);
+  document::rebuild(made);
   return made;
 }
 
 /// An opening in the middle of the house, a millimetre to and fro; the parts of its wall become more and less with it.
 void dragAStep(benchmark::State& state) {
-  view::Document document = house(state.range(0));
+  document::Document document = house(state.range(0));
   const std::size_t opening = document.job.openings.size() / 2 + 3;
   const double left = document.job.openings[opening].left;
   double by = 0;
@@ -38,7 +38,7 @@ void dragAStep(benchmark::State& state) {
     const double start = bench::secondsNow();
     by = by >= 200 ? 0 : by + 1;
     view::setValue(document.job, {view::DimensionKind::Left, opening}, left + by);
-    view::rebuild(document);
+    document::rebuild(document);
     benchmark::DoNotOptimize(document.scene.solids.data());
     microseconds.push_back(1e6 * (bench::secondsNow() - start));
   }
@@ -51,24 +51,24 @@ BENCHMARK(dragAStep)->Arg(30)->Arg(1000)->Unit(benchmark::kMicrosecond);
 
 /// The same step with nothing kept.
 void allAnew(benchmark::State& state) {
-  view::Document document = house(state.range(0));
+  document::Document document = house(state.range(0));
   for (auto _ : state) {
     document.planned.reset();
     document.blocks = {};
-    view::rebuild(document);
+    document::rebuild(document);
     benchmark::DoNotOptimize(document.scene.solids.data());
   }
 }
 BENCHMARK(allAnew)->Arg(30)->Arg(1000)->Unit(benchmark::kMicrosecond);
 
 void planOnly(benchmark::State& state) {
-  const view::Document document = house(30);
+  const document::Document document = house(30);
   for (auto _ : state) benchmark::DoNotOptimize(plan::makePlan(document.job, *document.practice));
 }
 BENCHMARK(planOnly)->Unit(benchmark::kMicrosecond);
 
 void judgeOnly(benchmark::State& state) {
-  const view::Document document = house(30);
+  const document::Document document = house(30);
   for (auto _ : state) benchmark::DoNotOptimize(check::judge(document.job, *document.practice, document.plan));
 }
 BENCHMARK(judgeOnly)->Unit(benchmark::kMicrosecond);

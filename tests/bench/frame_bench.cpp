@@ -1,7 +1,7 @@
 // How long a wall's frame takes, by opening: walls of 1 to 1000 windows, and a gable.
 #include <benchmark/benchmark.h>
 
-#include "plan/frame.h"
+#include "plan/frame/frame.h"
 
 using namespace sillwright;
 

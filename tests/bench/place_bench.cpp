@@ -5,9 +5,9 @@
 #include <vector>
 
 #include "outside/glpk_place.h"
-#include "plan/clearing.h"
-#include "plan/pack.h"
-#include "plan/place.h"
+#include "plan/stand/clearing.h"
+#include "plan/stand/pack.h"
+#include "plan/stand/place.h"
 #include "support/openings.h"
 
 using namespace sillwright;

@@ -34,7 +34,7 @@ void countOpenings(benchmark::State& state) {
 
 /// 0: all cores.
 void planAndJudge(benchmark::State& state) {
-  const job::Threads threads{static_cast<unsigned>(state.range(0))};
+  const base::Threads threads{static_cast<unsigned>(state.range(0))};
   for (auto _ : state) {
     const plan::Plan plan = plan::makePlan(job1000(), au(), threads);
     benchmark::DoNotOptimize(check::judge(job1000(), au(), plan, threads));

@@ -18,12 +18,12 @@
 #include "bench/display.h"
 #include "bench/many.h"
 #include "bench/programs.h"
+#include "document/document.h"
 #include "job/rewrite.h"
 #include "render/offscreen.h"
 #include "render/renderer.h"
-#include "view/document.h"
-#include "view/picture.h"
-#include "view/window.h"
+#include "view/window/picture.h"
+#include "view/window/window.h"
 
 using namespace sillwright;
 
@@ -87,13 +87,13 @@ void compare(const char* what, const std::vector<std::string>& command, const st
 void countDrawCalls() {
   const render::Offscreen context;
   render::Renderer renderer;
-  view::Document document =
-      *view::load(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml", SILLWRIGHT_ASSETS_DIR).value;
+  document::Document document =
+      *document::load(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml", SILLWRIGHT_ASSETS_DIR).value;
   const job::Job pattern = document.job;
   const view::PictureOptions size;
   for (const std::size_t openings : {1U, 10U, 1000U}) {
     document.job = bench::manyOpenings(pattern, openings);
-    view::rebuild(document);
+    document::rebuild(document);
     const double start = bench::secondsNow();
     renderer.upload(document.scene);
     const double uploaded = bench::secondsNow();

@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "plan/survey.h"
+#include "plan/survey/survey.h"
 #include "support/general_survey.h"
 #include "support/survey_rig.h"
 #include "times_as_fast.h"

@@ -5,7 +5,7 @@
 
 #include "check/judge.h"
 #include "check/say.h"
-#include "plan/panes.h"
+#include "plan/hold/panes.h"
 #include "support/catch.h"
 #include "support/simple_job.h"
 

@@ -4,7 +4,7 @@
 
 #include <sstream>
 
-#include "job/words.h"
+#include "base/words.h"
 #include "support/catch.h"
 
 using namespace sillwright;
@@ -54,7 +54,7 @@ TEST_CASE("a table that is too wide is set row by row, no line wider than the te
   for (const int columns : {32, 40, 72, 120}) {
     std::istringstream lines(cli::listText(table, practice::Display::Millimetres, columns));
     std::string line;
-    while (std::getline(lines, line)) CHECK(job::countCharacters(line) <= static_cast<std::size_t>(columns));
+    while (std::getline(lines, line)) CHECK(base::countCharacters(line) <= static_cast<std::size_t>(columns));
   }
   const auto narrow = cli::listText(table, practice::Display::Millimetres, 40);
   CHECK(narrow.find("  12 · stock 6000 · pieces 2 × 2305 +\n    1200") != std::string::npos);

@@ -11,6 +11,7 @@
 #include "cli/list_text.h"
 #include "cli/steps_text.h"
 #include "cli/table.h"
+#include "document/document.h"
 #include "exchange/check_json.h"
 #include "exchange/csv.h"
 #include "exchange/model.h"
@@ -19,7 +20,6 @@
 #include "sheet/sheets.h"
 #include "support/catch.h"
 #include "takeoff/order.h"
-#include "view/document.h"
 
 namespace {
 
@@ -52,7 +52,7 @@ struct Written {
 /// Everything that the program writes about a job, read afresh.
 std::vector<Written> allOf(const std::filesystem::path& path) {
   const std::filesystem::path assets = SILLWRIGHT_ASSETS_DIR;
-  const auto read = view::load(path, assets);
+  const auto read = document::load(path, assets);
   REQUIRE(read.ok());
   const auto& [job, practice, plan, findings, scene] =
       std::tie(read.value->job, *read.value->practice, read.value->plan, read.value->findings, read.value->scene);

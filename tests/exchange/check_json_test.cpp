@@ -86,7 +86,7 @@ TEST_CASE("members come through with their part, place and length") {
 }
 
 TEST_CASE("errors as JSON") {
-  const std::vector<job::Error> errors{
+  const std::vector<base::Error> errors{
       {"a \"b\".toml", {3, 14}, "wall[0].length", "must be a number;\tfound a string"}};
   const json data = json::parse(exchange::errorsJson(errors));
   REQUIRE(data["errors"].size() == 1);

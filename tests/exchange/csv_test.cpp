@@ -13,7 +13,7 @@ using Rows = std::vector<std::vector<std::string>>;
 
 Rows textsOf(std::string_view csv) {
   const auto read = exchange::readCsv(csv, "list.csv");
-  for (const auto& error : read.errors) UNSCOPED_INFO(job::toLine(error));
+  for (const auto& error : read.errors) UNSCOPED_INFO(base::toLine(error));
   REQUIRE(read.ok());
   Rows rows;
   for (const auto& row : *read.value) {
@@ -27,7 +27,7 @@ std::string errorOf(std::string_view csv) {
   const auto read = exchange::readCsv(csv, "list.csv");
   REQUIRE(!read.ok());
   REQUIRE(read.errors.size() == 1);
-  return job::toLine(read.errors[0]);
+  return base::toLine(read.errors[0]);
 }
 
 bool starts(const std::string& text, const std::string& with) {
@@ -60,10 +60,10 @@ TEST_CASE("places are told by line and character") {
   const auto read = exchange::readCsv("na\u00efve,b\r\n\"two\nlines\",\u7a93,c\r\n", "list.csv");
   REQUIRE(read.ok());
   const auto& rows = *read.value;
-  CHECK(rows[0][1].at == job::Place{1, 7});
-  CHECK(rows[1][0].at == job::Place{2, 1});
-  CHECK(rows[1][1].at == job::Place{3, 8});
-  CHECK(rows[1][2].at == job::Place{3, 10});
+  CHECK(rows[0][1].at == base::Place{1, 7});
+  CHECK(rows[1][0].at == base::Place{2, 1});
+  CHECK(rows[1][1].at == base::Place{3, 8});
+  CHECK(rows[1][2].at == base::Place{3, 10});
 }
 
 TEST_CASE("what is no CSV is told at its place") {

@@ -16,7 +16,7 @@
 #include <sstream>
 
 #include "check/judge.h"
-#include "scene/build.h"
+#include "scene/build/build.h"
 #include "scene/measure.h"
 #include "support/demo_jobs.h"
 

@@ -19,9 +19,9 @@ namespace {
 
 const std::string kHeader = "opening,wall,left,sill,framed width,framed height,kind,unit width,unit height";
 
-std::vector<std::string> linesOf(const std::vector<job::Error>& errors) {
+std::vector<std::string> linesOf(const std::vector<base::Error>& errors) {
   std::vector<std::string> lines;
-  for (const auto& error : errors) lines.push_back(job::toLine(error));
+  for (const auto& error : errors) lines.push_back(base::toLine(error));
   return lines;
 }
 

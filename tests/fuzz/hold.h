@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-#include "job/error.h"
+#include "base/error.h"
 
 namespace sillwright::fuzz {
 
@@ -36,11 +36,11 @@ class InTime {
 
 /// A reader's answer is a value or errors, and each error is one line that says something.
 template <class T>
-void holdAnswer(const job::Result<T>& answer) {
+void holdAnswer(const base::Result<T>& answer) {
   hold(answer.ok() == answer.errors.empty(), "a value or errors");
-  for (const job::Error& error : answer.errors) {
+  for (const base::Error& error : answer.errors) {
     hold(!error.say.empty(), "an error says something");
-    hold(job::toLine(error).find('\n') == std::string::npos, "an error is one line");
+    hold(base::toLine(error).find('\n') == std::string::npos, "an error is one line");
   }
 }
 

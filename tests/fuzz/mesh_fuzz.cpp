@@ -2,7 +2,7 @@
 #include <cmath>
 
 #include "fuzz/hold.h"
-#include "scene/mesh.h"
+#include "scene/mesh/mesh.h"
 
 using namespace sillwright;
 

@@ -13,9 +13,9 @@
 #include "fuzz/lists.h"
 #include "job/read.h"
 #include "job/rewrite.h"
-#include "plan/order_of_work.h"
+#include "plan/work/order_of_work.h"
 #include "practice/read.h"
-#include "scene/build.h"
+#include "scene/build/build.h"
 
 namespace sillwright::fuzz {
 namespace {
@@ -166,7 +166,7 @@ void holdWriting(const job::Job& job) {
 
 void holdPlan(const job::Job& job, const practice::Practice& practice) {
   if (const auto errors = plan::disagreements(job, practice); !errors.empty()) {
-    holdAnswer(job::Result<int>{{}, errors});
+    holdAnswer(base::Result<int>{{}, errors});
     holdJson(exchange::errorsJson(errors));
     return;
   }

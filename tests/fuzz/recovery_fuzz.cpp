@@ -3,15 +3,16 @@
 #include <array>
 #include <cstdio>
 
+#include "base/save.h"
+#include "document/recovery.h"
 #include "fuzz/hold.h"
-#include "job/save.h"
 
 using namespace sillwright;
 
 namespace {
 
 std::string sealed(std::string text) {
-  const job::Fingerprint print = job::fingerprintOf(text);
+  const base::Fingerprint print = base::fingerprintOf(text);
   std::array<char, 48> line{};
   std::snprintf(line.data(), line.size(), "%016llx %llu\n", static_cast<unsigned long long>(print.hash),
                 static_cast<unsigned long long>(print.size));
@@ -19,10 +20,10 @@ std::string sealed(std::string text) {
 }
 
 void holdRecovery(std::string_view text) {
-  const auto recovery = job::parseRecovery(text);
+  const auto recovery = document::parseRecovery(text);
   if (!recovery) return;
   fuzz::hold(recovery->text.size() < text.size(), "what was kept was in the file");
-  fuzz::hold(job::parseRecovery(job::recoveryText(*recovery)) == recovery, "what is kept again is the same");
+  fuzz::hold(document::parseRecovery(document::recoveryText(*recovery)) == recovery, "what is kept again is the same");
 }
 
 }  // namespace
@@ -34,10 +35,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   holdRecovery(fuzz::textOf(bytes));
   holdRecovery(sealed(text));
   holdRecovery(sealed("sillwright recovery 1\n" + text));
-  const job::Recovery whole{"/a/job.toml", job::fingerprintOf(text), text};
-  const std::string kept = job::recoveryText(whole);
-  fuzz::hold(job::parseRecovery(kept) == whole, "what was kept comes back");
-  fuzz::hold(!job::parseRecovery(std::string_view(kept).substr(0, kept.size() - 1 - size % kept.size())),
+  const document::Recovery whole{"/a/job.toml", base::fingerprintOf(text), text};
+  const std::string kept = document::recoveryText(whole);
+  fuzz::hold(document::parseRecovery(kept) == whole, "what was kept comes back");
+  fuzz::hold(!document::parseRecovery(std::string_view(kept).substr(0, kept.size() - 1 - size % kept.size())),
              "what is cut short is not whole");
   return 0;
 }

@@ -3,7 +3,7 @@
 #include "fuzz/hold.h"
 #include "fuzz/promises.h"
 #include "job/read.h"
-#include "plan/what_if.h"
+#include "plan/weather/what_if.h"
 
 using namespace sillwright;
 

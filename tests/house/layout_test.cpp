@@ -19,17 +19,22 @@ const fs::path kSource = SILLWRIGHT_SOURCE_DIR;
 
 /// Rooms, lowest first: a room may include itself and those before it in its own list.
 const std::map<std::string, std::set<std::string>> kMayInclude{
-    {"job", {}},
-    {"practice", {"job"}},
-    {"plan", {"job", "practice"}},
-    {"check", {"job", "practice", "plan"}},
-    {"takeoff", {"job", "practice", "plan", "check"}},
-    {"scene", {"job", "practice", "plan", "check"}},
-    {"sheet", {"job", "practice", "plan", "check", "takeoff", "scene"}},
-    {"exchange", {"job", "practice", "plan", "check", "takeoff", "scene"}},
-    {"render", {"scene", "check", "plan", "practice", "job"}},
-    {"view", {"job", "practice", "plan", "check", "takeoff", "scene", "sheet", "exchange", "render"}},
-    {"cli", {"job", "practice", "plan", "check", "takeoff", "scene", "sheet", "exchange", "render", "view"}},
+    {"base", {}},
+    {"job", {"base"}},
+    {"practice", {"base", "job"}},
+    {"plan", {"base", "job", "practice"}},
+    {"check", {"base", "job", "practice", "plan"}},
+    {"takeoff", {"base", "job", "practice", "plan", "check"}},
+    {"scene", {"base", "job", "practice", "plan", "check"}},
+    {"document", {"base", "job", "practice", "plan", "check", "takeoff", "scene"}},
+    {"sheet", {"base", "job", "practice", "plan", "check", "takeoff", "scene", "document"}},
+    {"exchange", {"base", "job", "practice", "plan", "check", "takeoff", "scene", "document"}},
+    {"render", {"base", "scene", "check", "plan", "practice", "job"}},
+    {"view",
+     {"base", "job", "practice", "plan", "check", "takeoff", "scene", "document", "sheet", "exchange", "render"}},
+    {"cli",
+     {"base", "job", "practice", "plan", "check", "takeoff", "scene", "document", "sheet", "exchange", "render",
+      "view"}},
 };
 
 /// Third-party headers by a part of their name, and the rooms that may name them.

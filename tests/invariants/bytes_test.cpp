@@ -20,14 +20,14 @@ namespace {
 
 job::Job readBack(std::string_view text) {
   auto result = job::read(text, "random.toml");
-  for (const auto& error : result.errors) RC_LOG() << job::toLine(error) << "\n";
+  for (const auto& error : result.errors) RC_LOG() << base::toLine(error) << "\n";
   RC_ASSERT(result.ok());
   return std::move(*result.value);
 }
 
 std::string rewritten(std::string_view text, const job::Job& before, const job::Job& after) {
   auto result = job::rewrite(text, before, after);
-  for (const auto& error : result.errors) RC_LOG() << job::toLine(error) << "\n";
+  for (const auto& error : result.errors) RC_LOG() << base::toLine(error) << "\n";
   RC_ASSERT(result.ok());
   return std::move(*result.value);
 }

@@ -12,8 +12,8 @@
 #include "exchange/check_json.h"
 #include "invariants/random_edit.h"
 #include "invariants/random_jobs.h"
-#include "scene/magnify.h"
-#include "scene/rebuild.h"
+#include "scene/build/magnify.h"
+#include "scene/build/rebuild.h"
 #include "support/catch.h"
 #include "support/simple_job.h"
 

@@ -40,7 +40,7 @@ TEST_CASE("every part of the work is done once, however it is shared out") {
   for (const unsigned threads : {0U, 1U, 2U, 7U, 64U}) {
     for (const std::size_t count : {0U, 1U, 5U, 100U, 1001U}) {
       std::vector<std::atomic<int>> done(count);
-      job::inParallel(count, 3, {threads}, [&](std::size_t first, std::size_t last) {
+      base::inParallel(count, 3, {threads}, [&](std::size_t first, std::size_t last) {
         for (std::size_t i = first; i < last; ++i) ++done[i];
       });
       const bool once = std::all_of(done.begin(), done.end(), [](const auto& times) { return times == 1; });
@@ -52,10 +52,10 @@ TEST_CASE("every part of the work is done once, however it is shared out") {
 
 TEST_CASE("what goes wrong in a thread is told to whoever asked for the work") {
   for (const unsigned threads : {1U, 4U}) {
-    CHECK_THROWS_AS(job::inParallel(1000, 1, {threads},
-                                    [](std::size_t first, std::size_t last) {
-                                      if (first <= 500 && 500 < last) throw std::runtime_error("no memory");
-                                    }),
+    CHECK_THROWS_AS(base::inParallel(1000, 1, {threads},
+                                     [](std::size_t first, std::size_t last) {
+                                       if (first <= 500 && 500 < last) throw std::runtime_error("no memory");
+                                     }),
                     std::runtime_error);
   }
 }

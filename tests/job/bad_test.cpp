@@ -27,7 +27,7 @@ bool agrees(const std::string& line, const std::string& expected) {
 }
 
 /// What stands in the text at a place; columns walked character by character.
-std::string textAt(const std::string& text, Place place) {
+std::string textAt(const std::string& text, base::Place place) {
   std::size_t at = text.compare(0, 3, "\xEF\xBB\xBF") == 0 ? 3 : 0;
   for (std::uint32_t line = 1; line < place.line; ++line) at = text.find('\n', at) + 1;
   for (std::uint32_t column = 1; column < place.column; ++column) {
@@ -58,7 +58,7 @@ TEST_CASE("each bad file is answered in the expected words") {
     REQUIRE(result.errors.size() == expected.size());
     for (std::size_t i = 0; i < expected.size(); ++i) {
       INFO("expected " << expected[i]);
-      CHECK(agrees(toLine(result.errors[i]), expected[i]));
+      CHECK(agrees(base::toLine(result.errors[i]), expected[i]));
     }
   }
 }
@@ -68,7 +68,7 @@ TEST_CASE("what an error says was found stands at its place") {
   for (const auto& path : filesIn(kFolder / "bad", ".toml")) {
     const auto text = load(path);
     for (const auto& error : read(text, "").errors) {
-      INFO(path.filename().string() << ": " << toLine(error));
+      INFO(path.filename().string() << ": " << base::toLine(error));
       const auto there = textAt(text, error.at);
       const auto says = [&](const std::string& words) { return error.say.find(words) != std::string::npos; };
       if (error.at.line == 0 || startsWith(error.say, "not ")) continue;
@@ -105,23 +105,23 @@ TEST_CASE("all errors of a file come at once, in the file's order, none twice") 
 }
 
 TEST_CASE("an error is told with the parts that are known") {
-  CHECK(toLine({"a.toml", {3, 5}, "job.title", "is odd"}) == "a.toml:3:5: job.title: is odd");
-  CHECK(toLine({"a.toml", {3, 0}, "job.title", "is odd"}) == "a.toml:3: job.title: is odd");
-  CHECK(toLine({"a.toml", {}, "job", "is missing"}) == "a.toml: job: is missing");
-  CHECK(toLine({"a.toml", {3, 5}, "", "is odd"}) == "a.toml:3:5: is odd");
-  CHECK(toLine({"", {3, 5}, "job", "is odd"}) == "3:5: job: is odd");
-  CHECK(toLine({"", {}, "", "is odd"}) == "is odd");
+  CHECK(base::toLine({"a.toml", {3, 5}, "job.title", "is odd"}) == "a.toml:3:5: job.title: is odd");
+  CHECK(base::toLine({"a.toml", {3, 0}, "job.title", "is odd"}) == "a.toml:3: job.title: is odd");
+  CHECK(base::toLine({"a.toml", {}, "job", "is missing"}) == "a.toml: job: is missing");
+  CHECK(base::toLine({"a.toml", {3, 5}, "", "is odd"}) == "a.toml:3:5: is odd");
+  CHECK(base::toLine({"", {3, 5}, "job", "is odd"}) == "3:5: job: is odd");
+  CHECK(base::toLine({"", {}, "", "is odd"}) == "is odd");
 }
 
 TEST_CASE("files that the machine refuses are told without a line") {
   const auto folder = readFile(kFolder);
   REQUIRE(folder.errors.size() == 1);
-  CHECK(toLine(folder.errors[0]) == kFolder.string() + ": is a folder, not a file");
+  CHECK(base::toLine(folder.errors[0]) == kFolder.string() + ": is a folder, not a file");
 
   const auto missing = readFile(kFolder / "nowhere.toml");
   REQUIRE(missing.errors.size() == 1);
-  CHECK(toLine(missing.errors[0]) == (kFolder / "nowhere.toml").string() + ": there is no such file");
-  CHECK(missing.errors[0].at == Place{});
+  CHECK(base::toLine(missing.errors[0]) == (kFolder / "nowhere.toml").string() + ": there is no such file");
+  CHECK(missing.errors[0].at == base::Place{});
 }
 
 TEST_CASE("what is no plain file, or too large a one, is refused before it is read") {
@@ -137,7 +137,7 @@ TEST_CASE("what is no plain file, or too large a one, is refused before it is re
   std::filesystem::create_symlink("loop", folder.path / "loop");
   CHECK(said(folder.path / "loop") == "can't be read: its links lead in a circle");
   std::ofstream(folder.path / "large").close();
-  std::filesystem::resize_file(folder.path / "large", kLargestFile + 1);  // a hole, which takes no room
+  std::filesystem::resize_file(folder.path / "large", base::kLargestFile + 1);  // a hole, which takes no room
   CHECK(said(folder.path / "large") == "is larger than 256 MiB, the most that is read");
 }
 

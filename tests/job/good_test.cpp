@@ -32,8 +32,8 @@ TEST_CASE("the full example: the job and its wall") {
   CHECK(job.title == "Boatshed – north side");
   CHECK(job.practice == "au");
   CHECK(job.wind == Wind(std::string("N3")));
-  CHECK(job.practice_place == Place{3, 12});
-  CHECK(job.wind_place == Place{4, 12});
+  CHECK(job.practice_place == base::Place{3, 12});
+  CHECK(job.wind_place == base::Place{4, 12});
 
   REQUIRE(job.walls.size() == 1);
   const Wall& wall = job.walls[0];
@@ -53,8 +53,8 @@ TEST_CASE("the full example: the job and its wall") {
   CHECK(wall.align_heads);
   CHECK(wall.supports == Supports{3600, 0.9});
   CHECK_FALSE(wall.drop.has_value());
-  CHECK(wall.place == Place{6, 1});
-  CHECK(wall.timber_place == Place{17, 12});
+  CHECK(wall.place == base::Place{6, 1});
+  CHECK(wall.timber_place == base::Place{17, 12});
 }
 
 TEST_CASE("the full example: the opening and its unit") {

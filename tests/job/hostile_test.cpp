@@ -10,11 +10,11 @@ namespace sillwright::job::test {
 namespace {
 
 /// A result has either a value or errors, and each error fits on a line and names its file.
-void checkAnswer(const Result<Job>& result) {
+void checkAnswer(const base::Result<Job>& result) {
   REQUIRE(result.ok() == result.errors.empty());
   for (const auto& error : result.errors) {
     REQUIRE_FALSE(error.say.empty());
-    REQUIRE(toLine(error).find('\n') == std::string::npos);
+    REQUIRE(base::toLine(error).find('\n') == std::string::npos);
     REQUIRE(error.file == "text.toml");
   }
 }

@@ -35,8 +35,9 @@ TEST_CASE("each place in a job is that of its text") {
     }
     REQUIRE(result.value->walls.size() == walls.size());
     REQUIRE(result.value->openings.size() == openings.size());
-    for (std::size_t i = 0; i < walls.size(); ++i) CHECK(result.value->walls[i].place == Place{walls[i], 1});
-    for (std::size_t i = 0; i < openings.size(); ++i) CHECK(result.value->openings[i].place == Place{openings[i], 1});
+    for (std::size_t i = 0; i < walls.size(); ++i) CHECK(result.value->walls[i].place == base::Place{walls[i], 1});
+    for (std::size_t i = 0; i < openings.size(); ++i)
+      CHECK(result.value->openings[i].place == base::Place{openings[i], 1});
   }
 }
 

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "job/error.h"
+#include "base/error.h"
 #include "job/job.h"
 
 namespace sillwright::job::test {
@@ -29,9 +29,9 @@ inline std::string load(const std::filesystem::path& path) {
   return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
 }
 
-inline std::string allLines(const std::vector<Error>& errors) {
+inline std::string allLines(const std::vector<base::Error>& errors) {
   std::string lines;
-  for (const auto& error : errors) lines += toLine(error) + "\n";
+  for (const auto& error : errors) lines += base::toLine(error) + "\n";
   return lines;
 }
 

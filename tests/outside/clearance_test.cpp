@@ -1,5 +1,5 @@
 // Published clearances as cases: a practice that carries them gives the unit those gaps.
-#include "plan/place.h"
+#include "plan/stand/place.h"
 #include "support/catch.h"
 #include "support/openings.h"
 

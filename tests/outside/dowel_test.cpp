@@ -5,8 +5,8 @@
 #include <cmath>
 #include <random>
 
-#include "plan/dowel.h"
-#include "plan/dowel_material.h"
+#include "plan/hold/dowel.h"
+#include "plan/hold/dowel_material.h"
 #include "support/catch.h"
 
 namespace {

@@ -6,9 +6,9 @@
 #include <cmath>
 #include <random>
 
-#include "plan/as1720.h"
-#include "plan/dowel.h"
-#include "plan/fixing_capacity.h"
+#include "plan/hold/as1720.h"
+#include "plan/hold/dowel.h"
+#include "plan/hold/fixing_capacity.h"
 #include "support/catch.h"
 #include "support/simple_job.h"
 

@@ -1,8 +1,8 @@
 // The chance that a unit fits against Monte Carlo: openings drawn from the covariance, each with its own largest spare.
 #include <cmath>
 
-#include "plan/clearing.h"
-#include "plan/place.h"
+#include "plan/stand/clearing.h"
+#include "plan/stand/place.h"
 #include "support/catch.h"
 #include "support/openings.h"
 

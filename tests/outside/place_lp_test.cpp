@@ -1,6 +1,6 @@
 // The largest spare against GLPK (GNU Linear Programming Kit), which knows nothing of openings.
 #include "glpk_place.h"
-#include "plan/place.h"
+#include "plan/stand/place.h"
 #include "support/catch.h"
 #include "support/openings.h"
 

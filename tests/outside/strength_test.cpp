@@ -6,11 +6,11 @@
 #include <cmath>
 #include <random>
 
-#include "plan/beam.h"
-#include "plan/fix.h"
-#include "plan/lifting.h"
-#include "plan/mass.h"
-#include "plan/wind.h"
+#include "plan/hold/beam.h"
+#include "plan/hold/fix.h"
+#include "plan/hold/lifting.h"
+#include "plan/hold/mass.h"
+#include "plan/hold/wind.h"
 #include "support/catch.h"
 #include "support/simple_job.h"
 

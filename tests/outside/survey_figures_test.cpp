@@ -9,9 +9,9 @@
 #include <optional>
 #include <vector>
 
-#include "plan/chi_square.h"
-#include "plan/network.h"
-#include "plan/survey.h"
+#include "plan/survey/chi_square.h"
+#include "plan/survey/network.h"
+#include "plan/survey/survey.h"
 #include "support/catch.h"
 
 using namespace sillwright;

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <vector>
 
-#include "plan/survey.h"
+#include "plan/survey/survey.h"
 #include "support/catch.h"
 #include "support/general_survey.h"
 #include "support/survey_rig.h"

@@ -9,11 +9,11 @@
 #include <fstream>
 #include <string>
 
-#include "plan/order_of_work.h"
+#include "document/document.h"
+#include "plan/work/order_of_work.h"
 #include "render/offscreen.h"
 #include "support/catch.h"
-#include "view/document.h"
-#include "view/picture.h"
+#include "view/window/picture.h"
 
 namespace {
 
@@ -59,7 +59,7 @@ std::uint32_t layers(const std::string& words) {
 
 void shoot(const Shot& shot) {
   const auto document =
-      view::load(fs::path(SILLWRIGHT_ASSETS_DIR) / "jobs" / (shot.job + ".toml"), SILLWRIGHT_ASSETS_DIR);
+      document::load(fs::path(SILLWRIGHT_ASSETS_DIR) / "jobs" / (shot.job + ".toml"), SILLWRIGHT_ASSETS_DIR);
   REQUIRE(document.ok());
   view::PictureOptions options;
   options.width = 800;
@@ -80,7 +80,8 @@ void shootSteps(const std::string& name, const std::string& job, const std::stri
   constexpr int kWidth = 320;
   constexpr int kHeight = 220;
   constexpr int kAcross = 4;
-  const auto document = view::load(fs::path(SILLWRIGHT_ASSETS_DIR) / "jobs" / (job + ".toml"), SILLWRIGHT_ASSETS_DIR);
+  const auto document =
+      document::load(fs::path(SILLWRIGHT_ASSETS_DIR) / "jobs" / (job + ".toml"), SILLWRIGHT_ASSETS_DIR);
   REQUIRE(document.ok());
   std::size_t index = 0;
   while (document.value->job.openings.at(index).name != opening) ++index;
@@ -172,7 +173,7 @@ TEST_CASE("section: the house level, and a garage in the evening") {
 
 TEST_CASE("the comparison itself: a moved picture is seen, an equal one is not") {
   const auto document =
-      view::load(fs::path(SILLWRIGHT_ASSETS_DIR) / "jobs/workshop-window.toml", SILLWRIGHT_ASSETS_DIR);
+      document::load(fs::path(SILLWRIGHT_ASSETS_DIR) / "jobs/workshop-window.toml", SILLWRIGHT_ASSETS_DIR);
   REQUIRE(document.ok());
   view::PictureOptions options;
   options.width = 400;

@@ -1,4 +1,4 @@
-#include "plan/beam.h"
+#include "plan/hold/beam.h"
 
 #include "support/catch.h"
 #include "support/simple_job.h"

@@ -1,10 +1,10 @@
-#include "plan/fix.h"
+#include "plan/hold/fix.h"
 
 #include <algorithm>
 #include <cmath>
 
-#include "plan/fixing_capacity.h"
-#include "plan/mass.h"
+#include "plan/hold/fixing_capacity.h"
+#include "plan/hold/mass.h"
 #include "support/catch.h"
 #include "support/openings.h"
 #include "support/simple_job.h"

@@ -12,7 +12,7 @@
 #include <utility>
 #include <vector>
 
-#include "plan/frame.h"
+#include "plan/frame/frame.h"
 
 namespace sillwright::test {
 

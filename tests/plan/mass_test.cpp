@@ -1,6 +1,6 @@
-#include "plan/mass.h"
+#include "plan/hold/mass.h"
 
-#include "plan/panes.h"
+#include "plan/hold/panes.h"
 #include "support/catch.h"
 #include "support/simple_job.h"
 

@@ -1,9 +1,9 @@
-#include "plan/network.h"
+#include "plan/survey/network.h"
 
 #include <cmath>
 #include <vector>
 
-#include "plan/survey.h"
+#include "plan/survey/survey.h"
 #include "support/catch.h"
 #include "support/survey_rig.h"
 

@@ -1,6 +1,6 @@
 // The order of work: which steps apply, that they say what they have to, and a crew's list for the whole job.
 
-#include "plan/order_of_work.h"
+#include "plan/work/order_of_work.h"
 
 #include <algorithm>
 #include <map>

@@ -1,4 +1,4 @@
-#include "plan/pack.h"
+#include "plan/stand/pack.h"
 
 #include <algorithm>
 #include <cmath>

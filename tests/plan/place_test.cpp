@@ -1,4 +1,4 @@
-#include "plan/place.h"
+#include "plan/stand/place.h"
 
 #include <cmath>
 #include <queue>

@@ -202,11 +202,11 @@ TEST_CASE("what a job names and its practice lacks is an error at its place") {
   REQUIRE(errors.size() == 5);
   CHECK(errors[0].key == "job.wind");
   CHECK(errors[0].file == "two.toml");
-  CHECK(errors[0].at == job::Place{3, 8});
+  CHECK(errors[0].at == base::Place{3, 8});
   CHECK(errors[0].say.find("\"N33\" is no wind class of the practice \"au\": use N1, ") == 0);
   CHECK(errors[0].say.find("did you mean \"N3\"?") != std::string::npos);
   CHECK(errors[1].key == "wall[1].timber");
-  CHECK(errors[1].at == job::Place{20, 10});
+  CHECK(errors[1].at == base::Place{20, 10});
   CHECK(errors[1].say.find("did you mean \"MGP10\"?") != std::string::npos);
   CHECK(errors[2].key == "stock.screws[1]");
   CHECK(errors[2].say.find("did you mean \"8g\"?") != std::string::npos);

@@ -1,7 +1,7 @@
 #include <cmath>
 #include <map>
 
-#include "plan/place.h"
+#include "plan/stand/place.h"
 #include "support/catch.h"
 #include "support/openings.h"
 

@@ -5,7 +5,7 @@
 #include <new>
 #include <optional>
 
-#include "plan/survey.h"
+#include "plan/survey/survey.h"
 #include "support/catch.h"
 #include "support/survey_rig.h"
 

@@ -13,7 +13,7 @@
 #include <string>
 #include <utility>
 
-#include "plan/survey.h"
+#include "plan/survey/survey.h"
 #include "support/catch.h"
 #include "support/survey_rig.h"
 

@@ -6,8 +6,8 @@
 #include <cmath>
 #include <string>
 
-#include "plan/survey.h"
-#include "plan/survey_adjust.h"
+#include "plan/survey/survey.h"
+#include "plan/survey/survey_adjust.h"
 #include "support/catch.h"
 #include "support/survey_rig.h"
 

@@ -1,4 +1,4 @@
-#include "plan/survey.h"
+#include "plan/survey/survey.h"
 
 #include <cmath>
 #include <limits>

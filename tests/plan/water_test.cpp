@@ -1,6 +1,6 @@
 // Where water runs, against drops that are moved down in small steps, and against hand-made stacks.
 
-#include "plan/water.h"
+#include "plan/weather/water.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,14 +1,14 @@
 // What keeps the water out: pieces and laps by the practice, and the water's answer to each lap put the wrong way
 // round.
 
-#include "plan/weather.h"
+#include "plan/weather/weather.h"
 
 #include <algorithm>
 #include <cmath>
 #include <functional>
 #include <string>
 
-#include "plan/water.h"
+#include "plan/weather/water.h"
 #include "practice/read.h"
 #include "support/catch.h"
 #include "support/simple_job.h"

@@ -1,6 +1,6 @@
 // What if a lap is the wrong way round, a piece is left out or cut short: on the skins of the demo jobs, and in words.
 
-#include "plan/what_if.h"
+#include "plan/weather/what_if.h"
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/sheet_overlap.h"
+#include "plan/weather/sheet_overlap.h"
 #include "support/catch.h"
 #include "support/demo_jobs.h"
 #include "support/drops.h"
@@ -37,7 +37,7 @@ void atEachDemo(Look look) {
 Skin changed(const Skin& skin, const WhatIf& what_if) {
   CAPTURE(toText(what_if));
   const auto result = applyWhatIf(skin, what_if);
-  for (const auto& error : result.errors) UNSCOPED_INFO(job::toLine(error));
+  for (const auto& error : result.errors) UNSCOPED_INFO(base::toLine(error));
   REQUIRE(result.ok());
   return *result.value;
 }
@@ -85,7 +85,7 @@ const Sheet& sheetOf(const Skin& skin, SheetKind kind) {
 
 WhatIf parsed(const std::string& text) {
   const auto result = parseWhatIf(text);
-  for (const auto& error : result.errors) UNSCOPED_INFO(job::toLine(error));
+  for (const auto& error : result.errors) UNSCOPED_INFO(base::toLine(error));
   REQUIRE(result.ok());
   return *result.value;
 }
@@ -250,7 +250,7 @@ TEST_CASE("what a person typed never breaks the line of the sentence that refuse
   for (const char* text : {"sell\nit", "without step a\nb"}) {
     const auto read = parseWhatIf(text);
     REQUIRE(read.errors.size() == 1);
-    const std::string line = job::toLine(read.errors[0]);
+    const std::string line = base::toLine(read.errors[0]);
     INFO(line);
     CHECK(line.find('\n') == std::string::npos);
   }

@@ -1,4 +1,4 @@
-#include "plan/wind.h"
+#include "plan/hold/wind.h"
 
 #include "plan/house_corners.h"
 #include "support/catch.h"

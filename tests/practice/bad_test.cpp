@@ -57,7 +57,7 @@ TEST_CASE("no beginning of a practice reads, and none is answered without a plac
     INFO("cut at " << size);
     CHECK_FALSE(result.ok());
     REQUIRE_FALSE(result.errors.empty());
-    for (const job::Error& error : result.errors) {
+    for (const base::Error& error : result.errors) {
       CHECK_FALSE(error.say.empty());
       CHECK((error.at.line > 0 || !error.key.empty()));
     }

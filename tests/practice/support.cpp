@@ -61,9 +61,9 @@ std::vector<std::string> linesOf(const std::string& text) {
   return lines;
 }
 
-std::string allLines(const std::vector<job::Error>& errors) {
+std::string allLines(const std::vector<base::Error>& errors) {
   std::string lines;
-  for (const job::Error& error : errors) {
+  for (const base::Error& error : errors) {
     lines += toLine(error) + "\n";
   }
   return lines;

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "job/error.h"
+#include "base/error.h"
 
 namespace sillwright::practice::test {
 
@@ -15,7 +15,7 @@ inline constexpr const char* kTopKeys = "name = \"x\"\ntitle = \"X\"\ndisplay = 
 
 std::string fileText(const std::filesystem::path& path);
 std::vector<std::string> linesOf(const std::string& text);
-std::string allLines(const std::vector<job::Error>& errors);
+std::string allLines(const std::vector<base::Error>& errors);
 std::vector<std::filesystem::path> filesIn(const std::filesystem::path& folder, const std::string& extension);
 
 /// A practice from a fragment and the smallest practice, least.toml. Each table of least.toml is put after the

@@ -4,7 +4,7 @@
 
 #include "made.h"
 #include "measure.h"
-#include "plan/order_of_work.h"
+#include "plan/work/order_of_work.h"
 #include "scene/solids.h"
 
 using namespace sillwright;

@@ -1,4 +1,4 @@
-#include "scene/corners.h"
+#include "scene/build/corners.h"
 #include "made.h"
 #include "measure.h"
 

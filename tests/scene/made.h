@@ -7,7 +7,7 @@
 #include "job/read.h"
 #include "plan/plan.h"
 #include "practice/read.h"
-#include "scene/build.h"
+#include "scene/build/build.h"
 #include "support/catch.h"
 
 namespace sillwright::scene {
@@ -41,14 +41,14 @@ inline Made make(const job::Job& job, const MeshLibrary& library = ownMeshes()) 
 }
 
 inline Made make(const std::string& text) {
-  const job::Result<job::Job> read = job::read(text, "test.toml");
-  for (const job::Error& error : read.errors) UNSCOPED_INFO(job::toLine(error));
+  const base::Result<job::Job> read = job::read(text, "test.toml");
+  for (const base::Error& error : read.errors) UNSCOPED_INFO(base::toLine(error));
   REQUIRE(read.ok());
   return make(*read.value);
 }
 
 inline Made makeFile(const char* name) {
-  const job::Result<job::Job> read = job::readFile(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/" + name);
+  const base::Result<job::Job> read = job::readFile(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/" + name);
   REQUIRE(read.ok());
   return make(*read.value);
 }

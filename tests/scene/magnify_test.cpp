@@ -1,6 +1,6 @@
 // Deviation drawn larger: what is drawn grows by the factor, what is said about the parts does not change.
 
-#include "scene/magnify.h"
+#include "scene/build/magnify.h"
 
 #include "made.h"
 

@@ -3,7 +3,7 @@
 #include <fstream>
 
 #include "made.h"
-#include "scene/mesh.h"
+#include "scene/mesh/mesh.h"
 
 using namespace sillwright;
 using namespace sillwright::scene;
@@ -13,10 +13,10 @@ namespace {
 
 /// The lines of all errors of a text; empty where it is read.
 std::string errorsOf(const std::string& text) {
-  const job::Result<Mesh> read = readMesh(text, "m.obj");
+  const base::Result<Mesh> read = readMesh(text, "m.obj");
   CHECK(read.ok() == read.errors.empty());
   std::string all;
-  for (const job::Error& error : read.errors) all += job::toLine(error) + "\n";
+  for (const base::Error& error : read.errors) all += base::toLine(error) + "\n";
   return all;
 }
 
@@ -56,7 +56,7 @@ double lineLength(const Mesh& mesh) {
 }  // namespace
 
 TEST_CASE("a cube of quads is read: twelve triangles, twelve inked edges") {
-  const job::Result<Mesh> read = readMesh(kCube, "m.obj");
+  const base::Result<Mesh> read = readMesh(kCube, "m.obj");
   REQUIRE(read.ok());
   CHECK(read.value->name == "m.obj");
   CHECK(read.value->corner.size() == 36);
@@ -76,14 +76,14 @@ TEST_CASE("corners may be counted backwards, carry textures and normals, and lin
   for (const char* end : {"\n", "\r\n", "\r"}) {
     std::string text;
     for (const char c : backwards) text += c == '\n' ? std::string(end) : std::string(1, c);
-    const job::Result<Mesh> read = readMesh(text, "m.obj");
+    const base::Result<Mesh> read = readMesh(text, "m.obj");
     REQUIRE(read.ok());
     CHECK(volumeOf(*read.value) == Approx(1000));
   }
 }
 
 TEST_CASE("a face may name vertices that follow it") {
-  const job::Result<Mesh> read = readMesh("f 1 2 3\nv 0 0 0\nv 1 0 0\nv 0 1 0\n", "m.obj");
+  const base::Result<Mesh> read = readMesh("f 1 2 3\nv 0 0 0\nv 1 0 0\nv 0 1 0\n", "m.obj");
   REQUIRE(read.ok());
   CHECK(areaOf(*read.value) == Approx(0.5));
 }
@@ -93,7 +93,7 @@ TEST_CASE("a face that turns in on itself is cut inside its outline") {
   for (int first = 0; first < 6; ++first) {
     std::string text = "v 0 0 0\nv 2 0 0\nv 2 1 0\nv 1 1 0\nv 1 2 0\nv 0 2 0\nf";
     for (int i = 0; i < 6; ++i) text += " " + std::to_string((first + i) % 6 + 1);
-    const job::Result<Mesh> read = readMesh(text, "m.obj");
+    const base::Result<Mesh> read = readMesh(text, "m.obj");
     REQUIRE(read.ok());
     CHECK(read.value->corner.size() == 12);
     CHECK(areaOf(*read.value) == Approx(3));
@@ -108,7 +108,7 @@ TEST_CASE("ink runs where faces turn by more than 30 degrees, and along borders"
                              " 0 " + std::to_string(10 * std::sin(turn)) + "\nv " +
                              std::to_string(10 * std::cos(turn)) + " 10 " + std::to_string(10 * std::sin(turn)) +
                              "\nf 1 2 3 4\nf 2 1 5 6\n";
-    const job::Result<Mesh> read = readMesh(text, "m.obj");
+    const base::Result<Mesh> read = readMesh(text, "m.obj");
     REQUIRE(read.ok());
     INFO(degrees);
     CHECK_THAT(lineLength(*read.value), WithinAbs(degrees > 30 ? 70 : 60, 1e-3));
@@ -117,7 +117,7 @@ TEST_CASE("ink runs where faces turn by more than 30 degrees, and along borders"
 
 TEST_CASE("vertices written twice at one place count as one for the ink") {
   const std::string flat = "v 0 0 0\nv 1 0 0\nv 1 1 0\nv 1 0 0\nv 2 0 0\nv 1 1 0\nf 1 2 3\nf 4 5 6\n";
-  const job::Result<Mesh> read = readMesh(flat, "m.obj");
+  const base::Result<Mesh> read = readMesh(flat, "m.obj");
   REQUIRE(read.ok());
   CHECK(read.value->line.size() == 8);  // the shared edge isn't inked
 }
@@ -171,7 +171,7 @@ TEST_CASE("a mesh of too many triangles is refused, and errors stop at twenty") 
 
 TEST_CASE("no beginning of a good file is read as something else than a mesh or an error") {
   for (std::size_t length = 0; length < kCube.size(); ++length) {
-    const job::Result<Mesh> read = readMesh(std::string_view(kCube).substr(0, length), "m.obj");
+    const base::Result<Mesh> read = readMesh(std::string_view(kCube).substr(0, length), "m.obj");
     REQUIRE(read.ok() == read.errors.empty());
     if (read.ok()) CHECK(read.value->corner.size() % 3 == 0);
   }
@@ -180,7 +180,7 @@ TEST_CASE("no beginning of a good file is read as something else than a mesh or 
 TEST_CASE("what the machine refuses is one error without a line") {
   const std::filesystem::path folder = std::filesystem::temp_directory_path();
   const auto error = [](const std::filesystem::path& path) {
-    const job::Result<Mesh> read = readMeshFile(path);
+    const base::Result<Mesh> read = readMeshFile(path);
     REQUIRE(read.errors.size() == 1);
     CHECK(read.errors[0].at.line == 0);
     return read.errors[0].say;
@@ -220,13 +220,13 @@ TEST_CASE("a unit's bad mesh is told at its line of the job, once for each unit,
     job.openings.push_back(opening);
   }
   MeshLibrary library;
-  const std::vector<job::Error> errors = loadMeshes(library, SILLWRIGHT_ASSETS_DIR, job, folder);
+  const std::vector<base::Error> errors = loadMeshes(library, SILLWRIGHT_ASSETS_DIR, job, folder);
   REQUIRE(errors.size() == 3);
   const std::string in = folder.generic_string();
-  CHECK(job::toLine(errors[0]) ==
+  CHECK(base::toLine(errors[0]) ==
         "j.toml:10:3: opening[0].unit.mesh: " + in + "/bad.obj: line 1: a vertex needs three numbers, found 2");
-  CHECK(job::toLine(errors[1]).find("j.toml:12:3: opening[2].unit.mesh: ") == 0);
-  CHECK(job::toLine(errors[2]) == "j.toml:13:3: opening[3].unit.mesh: " + in + "/none.obj: there is no such file");
+  CHECK(base::toLine(errors[1]).find("j.toml:12:3: opening[2].unit.mesh: ") == 0);
+  CHECK(base::toLine(errors[2]) == "j.toml:13:3: opening[3].unit.mesh: " + in + "/none.obj: there is no such file");
   CHECK(library.mesh.count("good.obj") == 1);
   CHECK(library.mesh.count("bad.obj") == 0);
   CHECK(library.mesh.count(kScrewMesh) == 1);

@@ -1,7 +1,7 @@
 // Sections against areas known from geometry, against volumes (Cavalieri: a solid's volume is the integral of its
 // sections), and against rays.
 
-#include "scene/section.h"
+#include "scene/section/section.h"
 
 #include <cmath>
 #include <map>

@@ -8,10 +8,10 @@
 
 #include "made.h"
 #include "measure.h"
-#include "plan/order_of_work.h"
-#include "plan/sheet_overlap.h"
-#include "plan/weather_skin.h"
-#include "plan/what_if.h"
+#include "plan/weather/sheet_overlap.h"
+#include "plan/weather/weather_skin.h"
+#include "plan/weather/what_if.h"
+#include "plan/work/order_of_work.h"
 #include "scene/solids.h"
 
 using namespace sillwright;

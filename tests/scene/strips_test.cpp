@@ -1,6 +1,6 @@
 #include <random>
 
-#include "scene/strips.h"
+#include "scene/build/strips.h"
 #include "support/catch.h"
 
 using namespace sillwright::scene;

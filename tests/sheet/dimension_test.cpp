@@ -1,7 +1,7 @@
-#include "sheet/dimension.h"
+#include "sheet/paper/dimension.h"
 
 #include "drawn.h"
-#include "sheet/page.h"
+#include "sheet/paper/page.h"
 
 using namespace sillwright;
 using namespace sillwright::sheet;

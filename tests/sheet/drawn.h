@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "check/judge.h"
-#include "plan/order_of_work.h"
-#include "scene/build.h"
+#include "plan/work/order_of_work.h"
+#include "scene/build/build.h"
 #include "sheet/sheets.h"
 #include "support/demo_jobs.h"
 

@@ -1,4 +1,4 @@
-#include "sheet/hatch.h"
+#include "sheet/paper/hatch.h"
 
 #include <random>
 

@@ -1,4 +1,4 @@
-#include "sheet/wall_parts.h"
+#include "sheet/drawing/wall_parts.h"
 #include "sheet/words.h"
 
 #include <set>

@@ -1,4 +1,4 @@
-#include "sheet/slice.h"
+#include "sheet/drawing/slice.h"
 
 #include "drawn.h"
 

@@ -1,4 +1,4 @@
-#include "sheet/spread.h"
+#include "sheet/paper/spread.h"
 
 #include <algorithm>
 #include <cmath>

@@ -3,8 +3,8 @@
 
 #include <cstddef>
 
-#include "plan/skin.h"
-#include "plan/water.h"
+#include "plan/weather/skin.h"
+#include "plan/weather/water.h"
 
 namespace sillwright::testing {
 

@@ -9,9 +9,9 @@
 #include <random>
 #include <utility>
 
-#include "plan/place.h"
 #include "plan/shape.h"
-#include "plan/survey.h"
+#include "plan/stand/place.h"
+#include "plan/survey/survey.h"
 
 namespace sillwright::testing {
 

@@ -12,7 +12,7 @@
 #include <random>
 
 #include "job/job.h"
-#include "plan/survey.h"
+#include "plan/survey/survey.h"
 #include "practice/practice.h"
 
 namespace sillwright::rig {

@@ -1,4 +1,4 @@
-#include "view/camera_control.h"
+#include "view/session/camera_control.h"
 
 #include <cmath>
 #include <random>

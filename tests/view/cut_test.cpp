@@ -1,6 +1,6 @@
 // The cutting plane worked by hand and by keys: whole frames off-screen.
 
-#include "view/cutting.h"
+#include "view/session/cutting.h"
 
 #include <algorithm>
 #include <cmath>

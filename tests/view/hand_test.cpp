@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "scene/build.h"
+#include "scene/build/build.h"
 #include "session.h"
 #include "support/catch.h"
 

@@ -1,4 +1,4 @@
-#include "view/input.h"
+#include "view/session/input.h"
 
 #include <imgui.h>
 

@@ -39,9 +39,9 @@ void rename(Session& session, const std::string& name) {
   session.settle();
 }
 
-std::vector<fs::path> filesOf(const std::vector<view::JobChoice>& choices) {
+std::vector<fs::path> filesOf(const std::vector<document::JobChoice>& choices) {
   std::vector<fs::path> files;
-  for (const view::JobChoice& each : choices) files.push_back(each.file);
+  for (const document::JobChoice& each : choices) files.push_back(each.file);
   return files;
 }
 
@@ -116,7 +116,7 @@ TEST_CASE("jobs opened last are offered, the latest first; those that are gone a
   session.settle();
   CHECK(session.app.path == folder.shed);
   CHECK_FALSE(session.app.choices);
-  CHECK(view::openedBefore(view::openedList(session.app)).front() == folder.shed);
+  CHECK(document::openedBefore(view::openedList(session.app)).front() == folder.shed);
 
   fs::remove(folder.garage);
   session.key(view::Key::O, {.ctrl = true});
@@ -128,10 +128,10 @@ TEST_CASE("jobs opened last are offered, the latest first; those that are gone a
 TEST_CASE("the list of jobs opened last holds so many and no more, and each once") {
   const Folder folder;
   const fs::path list = folder.path / "opened";
-  for (int i = 0; i < 30; ++i) view::rememberOpened(list, "/jobs/" + std::to_string(i) + ".toml");
-  view::rememberOpened(list, "/jobs/25.toml");
-  const auto paths = view::openedBefore(list);
-  CHECK(paths.size() == view::kMostRecent);
+  for (int i = 0; i < 30; ++i) document::rememberOpened(list, "/jobs/" + std::to_string(i) + ".toml");
+  document::rememberOpened(list, "/jobs/25.toml");
+  const auto paths = document::openedBefore(list);
+  CHECK(paths.size() == document::kMostRecent);
   CHECK(paths.front() == "/jobs/25.toml");
   CHECK(std::count(paths.begin(), paths.end(), fs::path("/jobs/25.toml")) == 1);
 }
@@ -180,18 +180,18 @@ TEST_CASE("a viewer without a job offers jobs, and a new one is written at once 
 
 TEST_CASE("every starter begins a job under every practice that nothing stops") {
   const Folder folder;
-  const auto choices = view::gatherChoices(folder.shed, SILLWRIGHT_ASSETS_DIR, {});
+  const auto choices = document::gatherChoices(folder.shed, SILLWRIGHT_ASSETS_DIR, {});
   CHECK(choices.starters.size() >= 3);
   CHECK(choices.practices.size() == 4);
-  for (const view::JobChoice& starter : choices.starters) {
-    for (const view::JobChoice& practice : choices.practices) {
+  for (const document::JobChoice& starter : choices.starters) {
+    for (const document::JobChoice& practice : choices.practices) {
       INFO(starter.title << " by " << practice.title);
-      const auto text = view::startedText(starter.file, practice.file.string(), SILLWRIGHT_ASSETS_DIR);
+      const auto text = document::startedText(starter.file, practice.file.string(), SILLWRIGHT_ASSETS_DIR);
       REQUIRE(text.ok());
       CHECK(text.value->find("# ") != std::string::npos);  // its comments stay
       const fs::path file = folder.path / "begun.toml";
       std::ofstream(file) << *text.value;
-      const auto document = view::load(file, SILLWRIGHT_ASSETS_DIR);
+      const auto document = document::load(file, SILLWRIGHT_ASSETS_DIR);
       REQUIRE(document.ok());
       CHECK(document.value->job.practice == practice.file.string());
       for (const check::Verdict verdict : document.value->findings.verdicts) {

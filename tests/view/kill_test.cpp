@@ -12,11 +12,12 @@
 #include <random>
 #include <string>
 
+#include "base/read_file.h"
 #include "job/read.h"
 #include "job/rewrite.h"
 #include "support/catch.h"
 #include "support/folder.h"
-#include "view/app.h"
+#include "view/session/app.h"
 
 using namespace sillwright;
 namespace fs = std::filesystem;
@@ -87,10 +88,10 @@ TEST_CASE("killed 200 times while editing and saving, the file is whole and no e
   const fs::path job = folder.path / "shed.toml";
   const fs::path recovery = folder.path / "state";
   {
-    const std::string text = *job::loadText(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml").value;
+    const std::string text = *base::loadText(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml").value;
     job::Job first = *job::read(text, job).value;
     first.openings.front().sill = sillOf(0);
-    REQUIRE(!job::save(job, *job::rewrite(text, *job::read(text, job).value, first).value));
+    REQUIRE(!base::save(job, *job::rewrite(text, *job::read(text, job).value, first).value));
   }
   const Shared shared;
   Progress& progress = *shared.progress;
@@ -114,8 +115,8 @@ TEST_CASE("killed 200 times while editing and saving, the file is whole and no e
     REQUIRE(read.ok());
     const int in_file = editOf(*read.value);
     CHECK((in_file == progress.saved || in_file == progress.saving));
-    const auto kept = job::kept(recovery, job);
-    const auto kept_job = kept ? job::read(kept->text, job) : job::Result<job::Job>{};
+    const auto kept = document::kept(recovery, job);
+    const auto kept_job = kept ? job::read(kept->text, job) : base::Result<job::Job>{};
     if (kept) REQUIRE(kept_job.ok());
     const int latest = std::max(in_file, kept ? editOf(*kept_job.value) : 0);
     CHECK(latest >= progress.kept);

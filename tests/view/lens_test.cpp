@@ -4,7 +4,7 @@
 
 #include "session.h"
 #include "support/catch.h"
-#include "view/lens.h"
+#include "view/marks/lens.h"
 
 using namespace sillwright;
 using tests::demoJob;

@@ -2,25 +2,25 @@
 
 #include <algorithm>
 
+#include "document/lesson.h"
 #include "session.h"
 #include "support/catch.h"
-#include "view/lesson.h"
 
 using namespace sillwright;
+using document::Lesson;
 using tests::Session;
-using view::Lesson;
 using view::LessonAct;
 using view::LessonWish;
 
 namespace {
 
-view::Document demo(const std::string& name) {
-  auto read = view::load(tests::demoJob(name), SILLWRIGHT_ASSETS_DIR);
+document::Document demo(const std::string& name) {
+  auto read = document::load(tests::demoJob(name), SILLWRIGHT_ASSETS_DIR);
   REQUIRE(read.ok());
   return std::move(*read.value);
 }
 
-int stepsOf(const view::Document& document, std::size_t opening) {
+int stepsOf(const document::Document& document, std::size_t opening) {
   return static_cast<int>(plan::stepsAt(document.job.openings[opening], document.plan.openings[opening]).size());
 }
 
@@ -50,13 +50,13 @@ int count(const Session& session, scene::PartKind kind, std::int32_t opening) {
 
 TEST_CASE("every opening that is built in the right order sheds its water when the last card lies") {
   for (const char* name : {"boatshed", "workshop-window", "raking-studio", "garage-header"}) {
-    const view::Document document = demo(name);
+    const document::Document document = demo(name);
     for (std::size_t i = 0; i < document.job.openings.size(); ++i) {
       CAPTURE(name, document.job.openings[i].name);
       Lesson lesson;
       lesson.opening = static_cast<std::int32_t>(i);
       lesson.place = stepsOf(document, i);
-      const view::Taught taught = view::teach(document, lesson);
+      const document::Taught taught = document::teach(document, lesson);
       CHECK(taught.hidden_steps == 0);
       CHECK(taught.wet);
       CHECK(taught.water.leaks.empty());
@@ -66,14 +66,14 @@ TEST_CASE("every opening that is built in the right order sheds its water when t
 }
 
 TEST_CASE("water is run once the unit stands in the wall, and gets in over it while its head is bare") {
-  const view::Document document = demo("boatshed");
+  const document::Document document = demo("boatshed");
   std::size_t index = 0;
   while (document.job.openings[index].name != "H1") ++index;
   const auto kinds = plan::stepsAt(document.job.openings[index], document.plan.openings[index]);
   Lesson lesson;
   lesson.opening = static_cast<std::int32_t>(index);
   for (lesson.place = 0; lesson.place <= static_cast<int>(kinds.size()); ++lesson.place) {
-    const view::Taught taught = view::teach(document, lesson);
+    const document::Taught taught = document::teach(document, lesson);
     CAPTURE(lesson.place);
     CHECK(taught.wet == (lesson.place >= plan::stepNumber(kinds, plan::StepKind::LiftIn)));
     const bool bare = taught.wet && lesson.place < plan::stepNumber(kinds, plan::StepKind::HeadFlap);
@@ -87,12 +87,12 @@ TEST_CASE("water is run once the unit stands in the wall, and gets in over it wh
 }
 
 TEST_CASE("lines of water run down what is drawn, inside the wall's picture of the opening") {
-  view::Document document = demo("boatshed");
+  document::Document document = demo("boatshed");
   for (std::size_t i = 0; i < document.job.openings.size(); ++i) {
     Lesson lesson;
     lesson.opening = static_cast<std::int32_t>(i);
     lesson.place = stepsOf(document, i);
-    const view::Taught taught = view::teach(document, lesson);
+    const document::Taught taught = document::teach(document, lesson);
     const auto lines = scene::waterLines(document.scene, document.job, i, taught.there, taught.water);
     REQUIRE(lines.size() >= taught.water.paths.size() / 2);
     const auto& opening = document.job.openings[i];
@@ -162,10 +162,10 @@ TEST_CASE("playing lays a card at a time and rests at the last one") {
   CHECK(session.app.shown.lesson.playing);
   CHECK(session.app.shown.lesson.place == 0);
   CHECK(view::wantsFrame(session.app, session.stage));
-  view::frame(session.app, session.stage, session.screen, view::kCardSeconds + 0.01F);
+  view::frame(session.app, session.stage, session.screen, document::kCardSeconds + 0.01F);
   CHECK(session.app.shown.lesson.place == 1);
   for (int i = 1; i < cards; ++i) {
-    view::frame(session.app, session.stage, session.screen, view::kCardSeconds + 0.01F);
+    view::frame(session.app, session.stage, session.screen, document::kCardSeconds + 0.01F);
   }
   CHECK(session.app.shown.lesson.place == cards);
   CHECK_FALSE(session.app.shown.lesson.playing);
@@ -213,7 +213,7 @@ TEST_CASE("each choice of a list can be made, and two that exclude each other ar
   openLesson(session, "H1");
   const auto choices = session.app.taught->choices;
   REQUIRE(choices.size() > 10);
-  for (const view::Choice& choice : choices) {
+  for (const document::Choice& choice : choices) {
     CAPTURE(choice.words);
     view::grant(session.app, LessonWish{LessonAct::Try, 0, choice.what_if});
     CHECK(session.app.taught->refusal.empty());
@@ -252,32 +252,32 @@ TEST_CASE("an exercise: shuffled cards are put in order by hand and answered for
 }
 
 TEST_CASE("a membrane put on last lets the water in, and the exercise says so") {
-  const view::Document document = demo("boatshed");
+  const document::Document document = demo("boatshed");
   std::size_t index = 0;
   while (document.job.openings[index].name != "H1") ++index;
   Lesson lesson;
   lesson.opening = static_cast<std::int32_t>(index);
   lesson.place = stepsOf(document, index);
-  view::Exercise exercise;
+  document::Exercise exercise;
   exercise.order = plan::stepsAt(document.job.openings[index], document.plan.openings[index]);
   const auto membrane = std::find(exercise.order.begin(), exercise.order.end(), plan::StepKind::Membrane);
   std::rotate(membrane, membrane + 1, exercise.order.end());
   exercise.judged = true;
   lesson.exercise = exercise;
-  const view::Taught taught = view::teach(document, lesson);
+  const document::Taught taught = document::teach(document, lesson);
   CHECK(taught.skin_changed);
   CHECK_FALSE(taught.faults.empty());
 }
 
 TEST_CASE("rounds of an exercise differ, are never in order, and hold every card once") {
-  const view::Document document = demo("boatshed");
+  const document::Document document = demo("boatshed");
   const auto right = plan::stepsAt(document.job.openings[0], document.plan.openings[0]);
-  auto before = view::shuffled(right, 0);
+  auto before = document::shuffled(right, 0);
   for (std::uint32_t round = 1; round < 50; ++round) {
-    const auto cards = view::shuffled(right, round);
+    const auto cards = document::shuffled(right, round);
     CHECK(cards != right);
     CHECK(cards != before);
-    CHECK(cards == view::shuffled(right, round));
+    CHECK(cards == document::shuffled(right, round));
     auto sorted = cards;
     std::sort(sorted.begin(), sorted.end());
     CHECK(sorted == right);
@@ -288,11 +288,11 @@ TEST_CASE("rounds of an exercise differ, are never in order, and hold every card
 TEST_CASE("a moved card pushes the others along") {
   using plan::StepKind;
   std::vector<StepKind> cards{StepKind::Membrane, StepKind::PackSill, StepKind::FirstJamb, StepKind::LiftIn};
-  view::moveCard(cards, 0, 2);
+  document::moveCard(cards, 0, 2);
   CHECK(cards == std::vector<StepKind>{StepKind::PackSill, StepKind::FirstJamb, StepKind::Membrane, StepKind::LiftIn});
-  view::moveCard(cards, 2, 0);
+  document::moveCard(cards, 2, 0);
   CHECK(cards == std::vector<StepKind>{StepKind::Membrane, StepKind::PackSill, StepKind::FirstJamb, StepKind::LiftIn});
-  view::moveCard(cards, 1, 9);
+  document::moveCard(cards, 1, 9);
   CHECK(cards[1] == StepKind::PackSill);
 }
 
@@ -344,7 +344,7 @@ TEST_CASE("a card holds its words whole, at every usual size of window and text"
     for (const char* opening : {"J2", "H1"}) {
       openLesson(viewer, opening);
       const view::Ui ui = viewer.stage.gui().ui(viewer.app.focus);
-      const view::Taught& taught = *viewer.app.taught;
+      const document::Taught& taught = *viewer.app.taught;
       std::size_t cards = 0;
       for (const auto& item : viewer.app.focus.items) {
         if (!item.name.starts_with("card ")) continue;

@@ -1,4 +1,4 @@
-#include "view/palette.h"
+#include "view/panels/palette.h"
 
 #include <vector>
 

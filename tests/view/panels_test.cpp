@@ -5,7 +5,7 @@
 
 #include "session.h"
 #include "support/catch.h"
-#include "view/words.h"
+#include "view/panels/words.h"
 
 using namespace sillwright;
 using Catch::Matchers::WithinAbs;

@@ -1,4 +1,4 @@
-#include "view/picture.h"
+#include "view/window/picture.h"
 
 #include "session.h"
 #include "support/catch.h"
@@ -7,9 +7,9 @@ using namespace sillwright;
 
 namespace {
 
-const view::Document& boatshed() {
-  static const view::Document document = [] {
-    auto loaded = view::load(tests::demoJob("boatshed"), SILLWRIGHT_ASSETS_DIR);
+const document::Document& boatshed() {
+  static const document::Document document = [] {
+    auto loaded = document::load(tests::demoJob("boatshed"), SILLWRIGHT_ASSETS_DIR);
     REQUIRE(loaded.ok());
     return std::move(*loaded.value);
   }();

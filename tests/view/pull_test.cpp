@@ -5,7 +5,7 @@
 
 #include "at_opening.h"
 #include "support/catch.h"
-#include "view/handle_marks.h"
+#include "view/marks/handle_marks.h"
 
 using namespace sillwright;
 using tests::AtOpening;

@@ -1,11 +1,11 @@
 // Typed text into readings: what is taken, what is refused, and where it goes in the job.
 
-#include "view/readings.h"
+#include "view/session/readings.h"
 
 #include <random>
 
 #include "job/rules.h"
-#include "plan/survey.h"
+#include "plan/survey/survey.h"
 #include "practice/read.h"
 #include "support/catch.h"
 

@@ -4,7 +4,7 @@
 #include <stdexcept>
 #include <thread>
 
-#include "scene/build.h"
+#include "scene/build/build.h"
 
 namespace sillwright::tests {
 

@@ -6,8 +6,8 @@
 #include <string_view>
 
 #include "render/offscreen.h"
-#include "scene/build.h"
-#include "view/app.h"
+#include "scene/build/build.h"
+#include "view/session/app.h"
 
 namespace sillwright::tests {
 

@@ -9,7 +9,7 @@
 #include "session.h"
 #include "support/catch.h"
 #include "support/folder.h"
-#include "view/taking.h"
+#include "view/session/taking.h"
 
 using namespace sillwright;
 using tests::Session;

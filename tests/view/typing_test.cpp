@@ -5,7 +5,7 @@
 
 #include "session.h"
 #include "support/catch.h"
-#include "view/labels.h"
+#include "view/marks/labels.h"
 
 using namespace sillwright;
 using tests::demoJob;

@@ -8,8 +8,8 @@
 #include <fstream>
 #include <string>
 
-#include "view/app.h"
-#include "view/window.h"
+#include "view/session/app.h"
+#include "view/window/window.h"
 
 namespace {
 

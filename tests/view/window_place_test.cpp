@@ -1,4 +1,4 @@
-#include "view/window_place.h"
+#include "view/window/window_place.h"
 
 #include <cstdlib>
 #include <filesystem>

@@ -1,4 +1,4 @@
-#include "view/words.h"
+#include "view/panels/words.h"
 
 #include <set>
 

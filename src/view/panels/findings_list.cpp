@@ -3,7 +3,7 @@
 
 #include "check/say.h"
 #include "view/panels/sheet_parts.h"
-#include "view/words.h"
+#include "view/panels/words.h"
 
 namespace sillwright::view {
 namespace {

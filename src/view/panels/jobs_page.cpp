@@ -11,7 +11,7 @@ namespace sillwright::view {
 namespace {
 
 /// A title with where its file lies, in quiet words behind it; on a second line where the two don't fit.
-bool choiceRow(const JobsPanel& panel, const char* group, const JobChoice& choice, const std::string& where) {
+bool choiceRow(const JobsPanel& panel, const char* group, const document::JobChoice& choice, const std::string& where) {
   const Ui& ui = panel.ui;
   const float width = ImGui::GetContentRegionAvail().x;
   const float gap = ui.px(12.0F);
@@ -29,11 +29,11 @@ bool choiceRow(const JobsPanel& panel, const char* group, const JobChoice& choic
   return row.pressed;
 }
 
-void jobGroup(const JobsPanel& panel, const char* heading, const char* group, const std::vector<JobChoice>& choices,
-              bool with_folder) {
+void jobGroup(const JobsPanel& panel, const char* heading, const char* group,
+              const std::vector<document::JobChoice>& choices, bool with_folder) {
   if (choices.empty()) return;
   groupHeading(panel.ui, heading);
-  for (const JobChoice& each : choices) {
+  for (const document::JobChoice& each : choices) {
     const std::string where = with_folder ? each.file.string() : each.file.filename().string();
     ImGui::PushID(each.file.c_str());
     if (choiceRow(panel, group, each, where)) panel.wishes.push_back(OpenJob{each.file});
@@ -46,13 +46,13 @@ void newGroup(const JobsPanel& panel) {
   const Ui& ui = panel.ui;
   groupHeading(ui, "A new job");
   text(ui.fonts.body, ui.colours->quiet, "by the rules of");
-  for (const JobChoice& each : panel.choices.practices) {
+  for (const document::JobChoice& each : panel.choices.practices) {
     const std::string name = each.file.string();
     if (wordItem(ui, each.title, "", name == panel.practice)) panel.wishes.push_back(ChoosePractice{name});
   }
   room(ui, 4.0F);
   text(ui.fonts.body, ui.colours->quiet, "begun with (and written as " + panel.choices.fresh.filename().string() + ")");
-  for (const JobChoice& each : panel.choices.starters) {
+  for (const document::JobChoice& each : panel.choices.starters) {
     if (choiceRow(panel, "begin", each, ""))
       panel.wishes.push_back(OpenJob{panel.choices.fresh, each.file, panel.practice});
   }

@@ -3,7 +3,7 @@
 
 #include "check/say.h"
 #include "view/panels/panels.h"
-#include "view/words.h"
+#include "view/panels/words.h"
 
 namespace sillwright::view {
 namespace {
@@ -17,7 +17,7 @@ void line(const Panel& panel, const char* label, const std::string& words) {
 
 void stepInFull(const Panel& panel) {
   const Ui& ui = panel.ui;
-  const Taught& taught = *panel.taught;
+  const document::Taught& taught = *panel.taught;
   const int place = panel.shown.lesson.place;
   const auto cards = static_cast<int>(taught.cards.size());
   if (place <= 0) {
@@ -43,7 +43,7 @@ check::Verdict verdictOf(const plan::Water& water) {
 
 void whereTheWaterGoes(const Panel& panel) {
   const Ui& ui = panel.ui;
-  const Taught& taught = *panel.taught;
+  const document::Taught& taught = *panel.taught;
   groupHeading(ui, "Where the water goes");
   if (!taught.wet) {
     text(ui.fonts.body, ui.colours->quiet, "The unit isn't in the wall yet: keep the opening covered overnight.");
@@ -62,14 +62,14 @@ void chosen(const Panel& panel) {
   if (!panel.taught->refusal.empty()) text(ui.fonts.body, ui.colours->ink, panel.taught->refusal);
   if (panel.shown.lesson.what_ifs.empty()) return;
   groupHeading(ui, "Done wrong on purpose");
-  for (const Choice& choice : panel.taught->choices) {
+  for (const document::Choice& choice : panel.taught->choices) {
     if (choice.chosen) text(ui.fonts.body, ui.colours->ink, choice.words);
   }
   if (wordItem(ui, "put right again", "U")) panel.wishes.push_back(LessonWish{LessonAct::PutBack, 0, {}});
 }
 
 /// A line that can be picked, with a box that shows whether it is.
-void choiceItem(const Panel& panel, const Choice& choice) {
+void choiceItem(const Panel& panel, const document::Choice& choice) {
   const Ui& ui = panel.ui;
   const float width = ImGui::GetContentRegionAvail().x;
   const float box = ui.fonts.body->FontSize * 0.72F;
@@ -92,12 +92,12 @@ void choices(const Panel& panel) {
   const Ui& ui = panel.ui;
   groupHeading(ui, "What if");
   text(ui.fonts.small, ui.colours->quiet, "Pick what is done wrong, and see where the water goes.");
-  for (const Choice& choice : panel.taught->choices) choiceItem(panel, choice);
+  for (const document::Choice& choice : panel.taught->choices) choiceItem(panel, choice);
 }
 
 void exerciseSheet(const Panel& panel) {
   const Ui& ui = panel.ui;
-  const Exercise& exercise = *panel.shown.lesson.exercise;
+  const document::Exercise& exercise = *panel.shown.lesson.exercise;
   text(ui.fonts.heading, ui.colours->ink, "Exercise");
   text(ui.fonts.body, ui.colours->ink,
        "Pick a card, then the place it belongs to. When the order is right in your eyes, answer: the water is run over "

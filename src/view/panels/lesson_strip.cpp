@@ -42,13 +42,13 @@ float controlHeight(const Ui& ui) {
 enum class Stage : std::uint8_t { Done, Now, Later, Held };
 
 Stage stageOf(const Panel& panel, int place) {
-  const Lesson& lesson = panel.shown.lesson;
+  const document::Lesson& lesson = panel.shown.lesson;
   if (lesson.exercise) return lesson.exercise->held == place ? Stage::Held : Stage::Later;
   if (place == lesson.place - 1 && lesson.place < static_cast<int>(panel.taught->cards.size())) return Stage::Now;
   return place < lesson.place ? Stage::Done : Stage::Later;
 }
 
-bool isFaulty(const Taught& taught, plan::StepKind kind) {
+bool isFaulty(const document::Taught& taught, plan::StepKind kind) {
   return std::any_of(taught.faults.begin(), taught.faults.end(), [&](const auto& each) { return each.done == kind; });
 }
 
@@ -110,7 +110,7 @@ struct Control {
   bool on = false;
 };
 
-std::vector<Control> controlsFor(const Lesson& lesson) {
+std::vector<Control> controlsFor(const document::Lesson& lesson) {
   if (lesson.exercise) {
     return {{"answer", "", {LessonAct::Answer, 0, {}}, lesson.exercise->judged},
             {"leave the exercise", "X", {LessonAct::Exercise, 0, {}}}};

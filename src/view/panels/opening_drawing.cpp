@@ -3,9 +3,9 @@
 #include <cmath>
 #include <utility>
 
-#include "view/opening_marks.h"
+#include "view/marks/opening_marks.h"
 #include "view/panels/panels.h"
-#include "view/words.h"
+#include "view/panels/words.h"
 
 namespace sillwright::view {
 namespace {

@@ -5,7 +5,7 @@
 #include "job/rules.h"
 #include "view/panels/fields.h"
 #include "view/panels/sheet_parts.h"
-#include "view/words.h"
+#include "view/panels/words.h"
 
 namespace sillwright::view {
 namespace {

@@ -93,7 +93,7 @@ float drawKeyGroup(const Ui& ui, ImDrawList& list, ImVec2 at, float width, const
   return y - at.y;
 }
 
-std::string placeOf(const job::Error& error) {
+std::string placeOf(const base::Error& error) {
   std::string place = error.file;
   if (error.at.line > 0) {
     place += ", line " + std::to_string(error.at.line);
@@ -114,7 +114,8 @@ void quoteLine(const Ui& ui, const std::string& line) {
   ImGui::Dummy({width, size.y + ui.px(8.0F)});
 }
 
-void errorEntry(const Ui& ui, const job::Error& error, const std::string& file, const std::vector<std::string>& lines) {
+void errorEntry(const Ui& ui, const base::Error& error, const std::string& file,
+                const std::vector<std::string>& lines) {
   text(ui.fonts.small, ui.colours->quiet, placeOf(error));
   const std::string words = error.key.empty() ? error.say : error.key + ": " + error.say;
   text(ui.fonts.body, ui.colours->ink, words);
@@ -152,7 +153,7 @@ void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes) {
   ImGui::End();
 }
 
-void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<job::Error>& errors,
+void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<base::Error>& errors,
                const std::vector<std::string>& lines, Wishes& wishes) {
   const float width = std::min(ui.px(900.0F), size.x - ui.px(48.0F));
   beginFittedPanel(ui, "errors", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
@@ -165,11 +166,11 @@ void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, con
   ImGui::SameLine(0.0F, ui.px(24.0F));
   if (wordItem(ui, "close", "Ctrl Q")) wishes.push_back(Close{});
   rule(ui);
-  for (const job::Error& error : errors) errorEntry(ui, error, path.string(), lines);
+  for (const base::Error& error : errors) errorEntry(ui, error, path.string(), lines);
   ImGui::End();
 }
 
-void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<job::Error>& errors,
+void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<base::Error>& errors,
                   const std::vector<std::string>& lines) {
   const Ui& ui = panel.ui;
   const float gap = ui.px(10.0F);
@@ -180,7 +181,7 @@ void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<jo
   text(ui.fonts.body, ui.colours->quiet, "Drawn is the job as it was read last; nothing of it is lost.");
   if (wordItem(ui, "read again", "F5")) panel.wishes.push_back(ReadAgain{});
   rule(ui);
-  for (const job::Error& error : errors) errorEntry(ui, error, panel.document.path.string(), lines);
+  for (const base::Error& error : errors) errorEntry(ui, error, panel.document.path.string(), lines);
   ImGui::End();
 }
 

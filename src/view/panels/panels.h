@@ -7,15 +7,15 @@
 #include <string>
 #include <vector>
 
-#include "job/error.h"
-#include "view/document.h"
-#include "view/history.h"
-#include "view/jobs.h"
-#include "view/lesson.h"
-#include "view/shown.h"
-#include "view/typing.h"
-#include "view/ui.h"
-#include "view/work.h"
+#include "base/error.h"
+#include "document/document.h"
+#include "document/history.h"
+#include "document/jobs.h"
+#include "document/lesson.h"
+#include "view/panels/ui.h"
+#include "view/session/shown.h"
+#include "view/session/typing.h"
+#include "view/session/work.h"
 
 namespace sillwright::view {
 
@@ -33,12 +33,12 @@ struct Card {
 /// What every panel gets.
 struct Panel {
   const Ui& ui;
-  const Document& document;
+  const document::Document& document;
   const Shown& shown;
   const Typing& typing;
-  const History& history;
-  bool unsaved = false;  ///< Something isn't in the file.
-  const Taught* taught;  ///< What follows from the lesson; null: none is on.
+  const document::History& history;
+  bool unsaved = false;            ///< Something isn't in the file.
+  const document::Taught* taught;  ///< What follows from the lesson; null: none is on.
   Wishes& wishes;
   std::vector<Card>& cards;  ///< The last one is drawn.
 };
@@ -83,11 +83,11 @@ void cutPanel(const Panel& panel, const Layout& layout);
 /// All keys, over the drawing.
 void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes);
 /// Why the job could not be read: each error with its line of the file.
-void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<job::Error>& errors,
+void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<base::Error>& errors,
                const std::vector<std::string>& lines, Wishes& wishes);
 
 /// The same beside the last good job, which stays on the screen.
-void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<job::Error>& errors,
+void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<base::Error>& errors,
                   const std::vector<std::string>& lines);
 
 /// All that was done since the job was read, to be gone back to.
@@ -97,7 +97,7 @@ struct JobsPanel {
   const Ui& ui;
   const Shown& shown;
   const Typing& typing;
-  const JobChoices& choices;
+  const document::JobChoices& choices;
   std::string practice;  ///< Whose rules a new job follows.
   Wishes& wishes;
 };

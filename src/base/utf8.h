@@ -1,0 +1,15 @@
+/// UTF-8 as the Unicode Standard has it (version 15, table 3-7): no overlong forms, no half surrogates.
+#pragma once
+
+#include <cstddef>
+#include <string_view>
+
+namespace sillwright::base {
+
+/// Bytes of the character that the text starts with, 1 to 4; 0 where its first byte belongs to no character.
+[[nodiscard]] std::size_t utf8Size(std::string_view text);
+
+/// Offset of the first byte that belongs to no character; npos: all do.
+[[nodiscard]] std::size_t notUtf8(std::string_view text);
+
+}  // namespace sillwright::base

@@ -1,0 +1,121 @@
+#include "base/words.h"
+
+#include <algorithm>
+#include <array>
+#include <cstdlib>
+
+#include "base/utf8.h"
+
+namespace sillwright::base {
+namespace {
+
+constexpr std::size_t kMostSlips = 3;
+constexpr std::size_t kLongestCompared = 64;
+
+bool isContinuation(char byte) {
+  return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
+}
+
+/// Bytes of the character that starts here.
+std::size_t characterSize(std::string_view text) {
+  std::size_t size = 1;
+  while (size < text.size() && isContinuation(text[size])) ++size;
+  return size;
+}
+
+bool isControl(std::string_view character) {
+  const auto first = static_cast<unsigned char>(character[0]);
+  if (first < 0x20 || first == 0x7F) return true;
+  if (first == 0xC2 && character.size() == 2) return static_cast<unsigned char>(character[1]) < 0xA0;
+  return character == "\u2028" || character == "\u2029";
+}
+
+std::string escaped(std::string_view character) {
+  if (character == "\n") return "\\n";
+  if (character == "\r") return "\\r";
+  if (character == "\t") return "\\t";
+  std::string text;
+  for (const char byte : character) {
+    constexpr const char* kDigits = "0123456789ABCDEF";
+    const auto value = static_cast<unsigned char>(byte);
+    text += {'\\', 'x', kDigits[value >> 4U], kDigits[value & 0xFU]};
+  }
+  return text;
+}
+
+char folded(char letter) {
+  if (letter >= 'A' && letter <= 'Z') return static_cast<char>(letter - 'A' + 'a');
+  return letter == '-' || letter == ' ' ? '_' : letter;
+}
+
+/// Optimal string alignment distance (Damerau and Levenshtein's four slips, no piece edited twice), by rows.
+std::size_t slips(std::string_view a, std::string_view b) {
+  std::array<std::array<std::size_t, kLongestCompared + 1>, 3> rows{};
+  for (std::size_t j = 0; j <= b.size(); ++j) rows[0][j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    auto& row = rows[i % 3];
+    const auto& above = rows[(i + 2) % 3];
+    const auto& twice_above = rows[(i + 1) % 3];
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t changed = folded(a[i - 1]) == folded(b[j - 1]) ? 0 : 1;
+      row[j] = std::min({above[j] + 1, row[j - 1] + 1, above[j - 1] + changed});
+      const bool swapped =
+          i > 1 && j > 1 && folded(a[i - 1]) == folded(b[j - 2]) && folded(a[i - 2]) == folded(b[j - 1]);
+      if (swapped) row[j] = std::min(row[j], twice_above[j - 2] + 1);
+    }
+  }
+  return rows[a.size() % 3][b.size()];
+}
+
+}  // namespace
+
+std::string oneLine(std::string_view text, std::size_t most) {
+  std::string line;
+  for (std::size_t count = 0; !text.empty(); ++count) {
+    if (count == most) return line + "…";
+    const auto size = utf8Size(text);
+    const auto character = text.substr(0, std::max<std::size_t>(size, 1));
+    if (size == 0 || isControl(character)) {
+      line += escaped(character);
+    } else {
+      line += character;
+    }
+    text.remove_prefix(character.size());
+  }
+  return line;
+}
+
+std::string quote(std::string_view text) {
+  return "\"" + oneLine(text) + "\"";
+}
+
+std::size_t countCharacters(std::string_view text) {
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return !isContinuation(c); }));
+}
+
+bool holdsControls(std::string_view text) {
+  while (!text.empty()) {
+    const auto character = text.substr(0, characterSize(text));
+    if (isControl(character)) return true;
+    text.remove_prefix(character.size());
+  }
+  return false;
+}
+
+std::string_view nearest(std::string_view name, std::span<const std::string_view> known) {
+  std::string_view best;
+  std::size_t fewest = std::clamp<std::size_t>(name.size() / 3, 1, kMostSlips) + 1;
+  for (const auto candidate : known) {
+    const auto longer = std::max(name.size(), candidate.size());
+    const auto shorter = std::min(name.size(), candidate.size());
+    if (longer > kLongestCompared || longer - shorter >= fewest) continue;
+    const auto distance = slips(name, candidate);
+    if (distance >= fewest) continue;
+    fewest = distance;
+    best = candidate;
+  }
+  return best;
+}
+
+}  // namespace sillwright::base

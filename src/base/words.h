@@ -1,0 +1,31 @@
+/// Words in messages: names in quotes that can't spoil a line, and the nearest of the names that exist.
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace sillwright::base {
+
+/// The text on one line: control characters and bytes that are no UTF-8 are written as escapes, and what is longer than
+/// `most` characters is cut off with "…".
+[[nodiscard]] std::string oneLine(std::string_view text, std::size_t most = 60);
+
+/// oneLine in double quotes.
+[[nodiscard]] std::string quote(std::string_view text);
+
+/// Number of characters (code points) of UTF-8 text.
+[[nodiscard]] std::size_t countCharacters(std::string_view text);
+
+/// Whether the text holds a character that moves or ends a line, or can't be printed: C0, DEL, C1 (U+0080–U+009F),
+/// and the line separators U+2028 and U+2029.
+[[nodiscard]] bool holdsControls(std::string_view text);
+
+/// The known name that a person most likely meant, or an empty view where none is close.
+///
+/// Close is at most 3 slips, and at most a third of the name (one slip always passes). A slip is a letter left out,
+/// put in, changed, or swapped with the next one. Capitals don't count, and `-` and blank are taken for `_`.
+[[nodiscard]] std::string_view nearest(std::string_view name, std::span<const std::string_view> known);
+
+}  // namespace sillwright::base

@@ -1,0 +1,134 @@
+#include "document/document.h"
+#include "base/read_file.h"
+
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
+#include "check/judge.h"
+#include "job/read.h"
+#include "practice/read.h"
+#include "scene/build/magnify.h"
+
+namespace sillwright::document {
+namespace {
+
+/// An error about a practice that has no line of its own is told at the job's line that names the practice.
+void placeInJob(base::Error& error, const job::Job& job) {
+  if (error.at.line != 0) return;
+  if (!error.file.empty() && error.file != job.file && error.say.find(error.file) == std::string::npos) {
+    error.say = error.file + ": " + error.say;
+  }
+  error.file = job.file;
+  error.at = job.practice_place;
+  if (error.key.empty()) error.key = "job.practice";
+}
+
+void append(std::vector<base::Error>& all, std::vector<base::Error> more) {
+  all.insert(all.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+}
+
+/// Makes `kept` the job, which differs by `changes`, and leaves in place what is the same.
+void keepUp(std::optional<job::Job>& kept, const job::Job& job, const plan::Changes& changes) {
+  if (!kept || changes.all) {
+    kept = job;
+    return;
+  }
+  for (std::size_t i = 0; i < job.walls.size(); ++i) {
+    if (changes.walls[i] != 0) kept->walls[i] = job.walls[i];
+  }
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    if (changes.openings[i] != 0) kept->openings[i] = job.openings[i];
+  }
+}
+
+/// Plans and judges what has changed since the last time, and says what that was.
+plan::Changes workOut(Document& document) {
+  const practice::Practice& practice = *document.practice;
+  std::optional<job::Job> before = std::exchange(document.planned, std::nullopt);
+  plan::Changes changes =
+      before ? plan::changesBetween(*before, document.job, practice) : plan::everything(document.job);
+  document.plan = plan::replan(document.job, practice, std::move(document.plan), changes);
+  document.findings = check::rejudge(document.job, practice, document.plan, std::move(document.findings), changes);
+  keepUp(before, document.job, changes);
+  document.planned = std::move(before);
+  return changes;
+}
+
+/// Builds what has changed of the scene.
+void drawAgain(Document& document, const plan::Changes& changes) {
+  document.drawn_deviation = std::clamp(document.deviation, 1.0, scene::mostDeviation(document.job, document.plan));
+  const auto build = [&](const plan::Plan& plan) {
+    scene::rebuild(
+        document.scene, document.blocks,
+        {document.job, *document.practice, plan, document.findings, document.meshes, document.drawn_deviation},
+        changes);
+  };
+  if (!document.tried) {
+    build(document.plan);
+    return;
+  }
+  plan::Plan otherwise = document.plan;
+  otherwise.openings[document.tried->opening].weather.skin = document.tried->skin;
+  build(otherwise);
+}
+
+}  // namespace
+
+base::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets, Depth depth) {
+  base::Result<Document> result;
+  base::Result<std::string> text = base::loadText(path);
+  if (!text.ok()) {
+    result.errors = std::move(text.errors);
+    return result;
+  }
+  base::Result<job::Job> read = job::read(*text.value, path.string());
+  if (!read.ok()) {
+    result.errors = std::move(read.errors);
+    return result;
+  }
+
+  Document document;
+  document.path = path;
+  document.text = std::make_shared<const std::string>(std::move(*text.value));
+  document.job = std::move(*read.value);
+  const std::filesystem::path folder = path.parent_path();
+
+  base::Result<practice::Practice> practice = practice::load(document.job.practice, assets, folder);
+  for (base::Error& error : practice.errors) placeInJob(error, document.job);
+  append(result.errors, std::move(practice.errors));
+  append(result.errors, scene::loadMeshes(document.meshes, assets, document.job, folder));
+  if (practice.ok()) {
+    document.practice = std::make_shared<const practice::Practice>(std::move(*practice.value));
+    append(result.errors, plan::disagreements(document.job, *document.practice));
+  }
+  if (!result.errors.empty() || !document.practice) return result;
+
+  if (depth == Depth::Scene) {
+    rebuild(document);
+  } else if (depth == Depth::Findings) {
+    document.plan = plan::makePlan(document.job, *document.practice);
+    document.findings = check::judge(document.job, *document.practice, document.plan);
+  }
+  result.value = std::move(document);
+  return result;
+}
+
+void rebuild(Document& document) {
+  plan::Changes changes = workOut(document);
+  if (document.tried) changes.all = true;  // the scene is not that of the plan
+  document.tried.reset();
+  drawAgain(document, changes);
+}
+
+void magnify(Document& document, double times) {
+  document.deviation = times;
+  drawAgain(document, plan::everything(document.job));
+}
+
+void tryOn(Document& document, std::optional<Tried> tried) {
+  document.tried = std::move(tried);
+  magnify(document, document.deviation);
+}
+
+}  // namespace sillwright::document

@@ -1,0 +1,173 @@
+#include "document/edits.h"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "job/rules.h"
+
+namespace sillwright::document {
+namespace {
+
+constexpr double kNewWidth = 1230;   // framed; common practice, no source
+constexpr double kUsualGap = 10;     // where the practice names none; common practice, no source
+constexpr double kNewHeight = 1230;  // framed; common practice, no source
+constexpr double kNewHead = 2130;    // common practice, no source: heads in line with a door's
+constexpr double kNewWall = 3600;    // common practice, no source
+constexpr double kRevealBoard = 18;  // common practice, no source
+constexpr double kBetween = 300;     // between an opening and its copy; common practice, no source
+
+bool isTaken(const job::Job& job, const std::string& name) {
+  const auto has = [&](const auto& all) {
+    return std::any_of(all.begin(), all.end(), [&](const auto& each) { return each.name == name; });
+  };
+  return has(job.openings) || has(job.walls);
+}
+
+struct Stretch {
+  double from = 0, to = 0;
+  [[nodiscard]] double length() const { return to - from; }
+};
+
+/// The widest stretch of a wall that no opening is in.
+Stretch widestFree(const job::Job& job, std::size_t wall) {
+  std::vector<Stretch> taken;
+  for (const job::Opening& opening : job.openings) {
+    if (opening.wall == wall) taken.push_back({opening.left, opening.left + opening.width});
+  }
+  std::sort(taken.begin(), taken.end(), [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
+  Stretch best;
+  double at = 0;
+  for (const Stretch& each : taken) {
+    if (each.from - at > best.length()) best = {at, each.from};
+    at = std::max(at, each.to);
+  }
+  if (job.walls[wall].length - at > best.length()) best = {at, job.walls[wall].length};
+  return best;
+}
+
+double topAt(const job::Wall& wall, double x) {
+  for (std::size_t i = 1; i < wall.top.size(); ++i) {
+    const job::TopPoint& a = wall.top[i - 1];
+    const job::TopPoint& b = wall.top[i];
+    if (x <= b.x) return a.z + (b.z - a.z) * (b.x > a.x ? (x - a.x) / (b.x - a.x) : 0);
+  }
+  return wall.top.back().z;
+}
+
+}  // namespace
+
+std::string freeName(const job::Job& job, const std::string& like) {
+  std::string stem = like;
+  while (!stem.empty() && stem.back() >= '0' && stem.back() <= '9') stem.pop_back();
+  // A letter with a number is a mark; a word with a number has a blank between.
+  if (stem == like && stem.size() > 1) stem += ' ';
+  if (stem.empty()) stem = "W";
+  for (int number = 1;; ++number) {
+    std::string name = stem + std::to_string(number);
+    if (!isTaken(job, name)) return name;
+  }
+}
+
+void sizeUnit(job::Opening& opening, const practice::Practice& practice) {
+  const auto usual = [&](const practice::Bands& bands) {
+    const practice::Figure* figure = bands.at(opening.width);
+    return figure != nullptr ? figure->value : kUsualGap;
+  };
+  const practice::Clearance& clearance = practice.clearance;
+  opening.unit.width = opening.width - 2 * usual(clearance.side_usual);
+  opening.unit.height = opening.height - usual(clearance.sill_usual) - usual(clearance.head_usual);
+}
+
+std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, const practice::Practice& practice) {
+  const Stretch free = widestFree(job, wall);
+  const job::Wall& on = job.walls[wall];
+  job::Opening opening;
+  const auto same = std::find_if(job.openings.begin(), job.openings.end(),
+                                 [&](const job::Opening& each) { return each.wall == wall; });
+  std::string like = "W1";
+  if (same != job.openings.end()) {
+    like = same->name;
+  } else if (!on.name.empty() && on.name[0] >= 'a' && on.name[0] <= 'z') {
+    like = std::string(1, static_cast<char>(on.name[0] - 'a' + 'A')) + "1";
+  }
+  opening.name = freeName(job, like);
+  opening.wall = wall;
+  opening.width = std::clamp(kNewWidth, 300.0, std::max(300.0, free.length() - 2 * kBetween));
+  opening.left = std::round(free.from + (free.length() - opening.width) / 2);
+  const double room = topAt(on, opening.left + opening.width / 2) - 300;
+  opening.height = kNewHeight;
+  opening.sill = std::max(0.0, std::round(std::min(kNewHead, room) - opening.height));
+  opening.unit.kind = job::UnitKind::SlidingWindow;
+  sizeUnit(opening, practice);
+  opening.unit.reveal = job::Reveal{kRevealBoard, plan.walls[wall].spec.depth()};
+  job.openings.push_back(std::move(opening));
+  return job.openings.size() - 1;
+}
+
+std::size_t copyOpening(job::Job& job, std::size_t index) {
+  job::Opening copy = job.openings[index];
+  copy.name = freeName(job, copy.name);
+  copy.measured.reset();
+  copy.installed.reset();
+  copy.place = {};
+  copy.left += copy.width + kBetween;
+  const double end = job.walls[copy.wall].length;
+  if (copy.left + copy.width > end) {
+    const Stretch free = widestFree(job, copy.wall);
+    if (free.length() >= copy.width) copy.left = std::round(free.from + (free.length() - copy.width) / 2);
+  }
+  job.openings.push_back(std::move(copy));
+  return job.openings.size() - 1;
+}
+
+void removeOpening(job::Job& job, std::size_t opening) {
+  job.openings.erase(job.openings.begin() + static_cast<std::ptrdiff_t>(opening));
+}
+
+std::size_t addWall(job::Job& job, std::size_t after) {
+  const job::Wall& from = job.walls[after];
+  job::Wall wall = from;
+  wall.name = freeName(job, from.name);
+  wall.length = kNewWall;
+  const double turn = from.turn_degrees * 3.14159265358979323846 / 180;
+  wall.at_x = std::round((from.at_x + from.length * std::cos(turn)) * 10) / 10;
+  wall.at_y = std::round((from.at_y + from.length * std::sin(turn)) * 10) / 10;
+  wall.turn_degrees = from.turn_degrees + 90 > 180 ? from.turn_degrees - 270 : from.turn_degrees + 90;
+  const double height = from.top.back().z;
+  wall.top = {{0, height}, {kNewWall, height}};
+  wall.place = {};
+  wall.timber_place = {};
+  job.walls.push_back(std::move(wall));
+  return job.walls.size() - 1;
+}
+
+bool removeWall(job::Job& job, std::size_t wall) {
+  if (job.walls.size() < 2) return false;
+  std::erase_if(job.openings, [&](const job::Opening& opening) { return opening.wall == wall; });
+  for (job::Opening& opening : job.openings) {
+    if (opening.wall > wall) --opening.wall;
+  }
+  job.walls.erase(job.walls.begin() + static_cast<std::ptrdiff_t>(wall));
+  return true;
+}
+
+void nextKind(job::Opening& opening) {
+  const auto next = (static_cast<std::size_t>(opening.unit.kind) + 1) % std::size(job::kKindWords);
+  opening.unit.kind = static_cast<job::UnitKind>(next);
+}
+
+void nextRoom(job::Opening& opening) {
+  const std::size_t next = opening.room ? static_cast<std::size_t>(*opening.room) + 1 : 0;
+  opening.room = next < std::size(job::kRoomWords) ? std::optional(static_cast<job::Room>(next)) : std::nullopt;
+}
+
+void turnReveal(job::Opening& opening, const plan::WallSpec& wall) {
+  if (opening.unit.reveal) {
+    opening.unit.reveal.reset();
+  } else {
+    opening.unit.reveal = job::Reveal{kRevealBoard, wall.depth()};
+  }
+}
+
+}  // namespace sillwright::document

@@ -1,0 +1,66 @@
+#include "document/history.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace sillwright::document {
+
+template <class Thing>
+History::Part<Thing> History::compare(const std::vector<Thing>& before, const std::vector<Thing>& after) {
+  Part<Thing> part;
+  if (before.size() != after.size()) {
+    part.lists = Lists<Thing>{before, after};
+    return part;
+  }
+  for (std::size_t i = 0; i < before.size(); ++i) {
+    if (!(before[i] == after[i])) part.changed.push_back({i, before[i], after[i]});
+  }
+  return part;
+}
+
+template <class Thing>
+void History::apply(const Part<Thing>& part, std::vector<Thing>& to, bool forwards) {
+  if (part.lists) {
+    to = forwards ? part.lists->after : part.lists->before;
+    return;
+  }
+  for (const auto& each : part.changed) to[each.index] = forwards ? each.after : each.before;
+}
+
+bool History::record(std::string name, const job::Job& before, const job::Job& after) {
+  Step step{std::move(name), compare(before.walls, after.walls), compare(before.openings, after.openings)};
+  if (step.walls.empty() && step.openings.empty()) return false;
+  steps_.resize(place_);
+  steps_.push_back(std::move(step));
+  ++place_;
+  return true;
+}
+
+bool History::undo(job::Job& job) {
+  if (!canUndo()) return false;
+  const Step& step = steps_[--place_];
+  apply(step.walls, job.walls, false);
+  apply(step.openings, job.openings, false);
+  return true;
+}
+
+bool History::redo(job::Job& job) {
+  if (!canRedo()) return false;
+  const Step& step = steps_[place_++];
+  apply(step.walls, job.walls, true);
+  apply(step.openings, job.openings, true);
+  return true;
+}
+
+void History::go(job::Job& job, std::size_t place) {
+  place = std::min(place, steps_.size());
+  while (place_ > place) undo(job);
+  while (place_ < place) redo(job);
+}
+
+void History::clear() {
+  steps_.clear();
+  place_ = 0;
+}
+
+}  // namespace sillwright::document

@@ -1,0 +1,150 @@
+#include "document/jobs.h"
+#include "base/read_file.h"
+
+#include <algorithm>
+#include <fstream>
+#include <sstream>
+#include <string_view>
+#include <system_error>
+
+#include "base/save.h"
+#include "document/edits.h"
+#include "job/read.h"
+#include "job/rewrite.h"
+#include "practice/read.h"
+
+namespace sillwright::document {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::size_t kMostBeside = 200;
+constexpr std::uintmax_t kLargestList = std::uintmax_t{1} << 20;  // bytes; more than it is ever written with
+constexpr std::size_t kLookedAt = 4096;                           // bytes in which a job file names itself
+
+/// The start of a file; empty where it can't be read.
+std::string headOf(const fs::path& file) {
+  std::error_code failed;
+  if (!fs::is_regular_file(file, failed)) return {};
+  std::ifstream in(file, std::ios::binary);
+  std::string head(kLookedAt, '\0');
+  in.read(head.data(), static_cast<std::streamsize>(head.size()));
+  head.resize(static_cast<std::size_t>(std::max<std::streamsize>(in.gcount(), 0)));
+  return head;
+}
+
+/// What a line `title = "…"` says; else the file's name. Only for a list: the file itself isn't read.
+std::string titleIn(const std::string& head, const fs::path& file) {
+  std::istringstream lines(head);
+  for (std::string line; std::getline(lines, line);) {
+    if (line.rfind("title", 0) != 0) continue;
+    const std::size_t from = line.find('"');
+    const std::size_t to = line.find('"', from == std::string::npos ? from : from + 1);
+    if (to != std::string::npos && to > from + 1) return line.substr(from + 1, to - from - 1);
+  }
+  return file.stem().string();
+}
+
+bool looksLikeAJob(const std::string& head) {
+  return head.find("[job]") != std::string::npos;
+}
+
+/// Files of a folder that end in .toml, by name; few enough to be read by a person.
+std::vector<fs::path> tomlIn(const fs::path& folder) {
+  std::vector<fs::path> files;
+  std::error_code failed;
+  for (fs::directory_iterator at(folder, failed), end; !failed && at != end; at.increment(failed)) {
+    if (at->path().extension() == ".toml") files.push_back(at->path());
+    if (files.size() >= kMostBeside) break;
+  }
+  std::sort(files.begin(), files.end());
+  return files;
+}
+
+void addJobs(std::vector<JobChoice>& into, const std::vector<fs::path>& files) {
+  for (const fs::path& file : files) {
+    const std::string head = headOf(file);
+    if (looksLikeAJob(head)) into.push_back({file, titleIn(head, file)});
+  }
+}
+
+std::vector<JobChoice> practicesIn(const fs::path& assets) {
+  std::vector<JobChoice> all;
+  for (const fs::path& file : tomlIn(assets / "practice")) all.push_back({file.stem(), titleIn(headOf(file), file)});
+  return all;
+}
+
+fs::path folderOf(const fs::path& open) {
+  std::error_code failed;
+  const fs::path absolute = open.empty() ? fs::current_path(failed) : fs::absolute(open, failed).parent_path();
+  return failed ? fs::path(".") : absolute.lexically_normal();
+}
+
+}  // namespace
+
+JobChoices gatherChoices(const fs::path& open, const fs::path& assets, const fs::path& list) {
+  JobChoices choices;
+  choices.folder = folderOf(open);
+  choices.fresh = freshPath(choices.folder, kNewJob, ".toml");
+  addJobs(choices.recent, openedBefore(list));
+  std::vector<JobChoice> beside;
+  addJobs(beside, tomlIn(choices.folder));
+  for (JobChoice& each : beside) {
+    const bool known = std::find(choices.recent.begin(), choices.recent.end(), each) != choices.recent.end();
+    if (!known) choices.beside.push_back(std::move(each));
+  }
+  addJobs(choices.starters, tomlIn(assets / "starters"));
+  choices.practices = practicesIn(assets);
+  return choices;
+}
+
+std::vector<fs::path> openedBefore(const fs::path& list) {
+  std::vector<fs::path> paths;
+  std::istringstream in(base::loadText(list, kLargestList).value.value_or(std::string{}));
+  for (std::string line; paths.size() < kMostRecent && std::getline(in, line);) {
+    if (!line.empty() && line.front() == '/') paths.emplace_back(line);
+  }
+  return paths;
+}
+
+void rememberOpened(const fs::path& list, const fs::path& job) {
+  if (list.empty()) return;
+  std::error_code failed;
+  const fs::path absolute = fs::absolute(job, failed).lexically_normal();
+  if (failed || absolute.string().find('\n') != std::string::npos) return;
+  std::vector<fs::path> paths = openedBefore(list);
+  if (!paths.empty() && paths.front() == absolute) return;
+  paths.erase(std::remove(paths.begin(), paths.end(), absolute), paths.end());
+  paths.insert(paths.begin(), absolute);
+  if (paths.size() > kMostRecent) paths.resize(kMostRecent);
+  std::string text;
+  for (const fs::path& path : paths) text += path.string() + "\n";
+  fs::create_directories(list.parent_path(), failed);
+  (void)base::save(list, text);
+}
+
+fs::path freshPath(const fs::path& folder, const std::string& stem, const std::string& ending) {
+  std::error_code failed;
+  for (int number = 1;; ++number) {
+    const fs::path path = folder / (stem + (number > 1 ? "-" + std::to_string(number) : std::string{}) + ending);
+    if (fs::symlink_status(path, failed).type() == fs::file_type::not_found || failed) return path;
+  }
+}
+
+base::Result<std::string> startedText(const fs::path& starter, const std::string& practice, const fs::path& assets) {
+  base::Result<std::string> text = base::loadText(starter);
+  if (!text.ok()) return text;
+  const base::Result<job::Job> read = job::read(*text.value, starter.string());
+  base::Result<practice::Practice> rules = practice::load(practice, assets, starter.parent_path());
+  if (!read.ok() || !rules.ok()) {
+    base::Result<std::string> refused;
+    refused.errors = read.ok() ? std::move(rules.errors) : read.errors;
+    return refused;
+  }
+  job::Job job = *read.value;
+  job.practice = practice;
+  for (job::Opening& opening : job.openings) sizeUnit(opening, *rules.value);
+  return job::rewrite(*text.value, *read.value, job);
+}
+
+}  // namespace sillwright::document

@@ -1,0 +1,53 @@
+/// Jobs to open: those that were opened last, those that lie beside one, and new ones from a starter.
+///
+/// A new job is written into a file of its own as soon as it is wished for, under a name that nothing has yet: so it
+/// is saved, looked after and recovered as every other.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "base/error.h"
+#include "practice/practice.h"
+
+namespace sillwright::document {
+
+/// A file that is offered, and what it calls itself.
+struct JobChoice {
+  std::filesystem::path file;
+  std::string title;
+  bool operator==(const JobChoice&) const = default;
+};
+
+/// All that can be opened or begun; gathered when a person asks, not kept fresh.
+struct JobChoices {
+  std::vector<JobChoice> recent;     ///< Those opened last, the latest first; files that are gone are left out.
+  std::vector<JobChoice> beside;     ///< Jobs in `folder` that are not among them.
+  std::vector<JobChoice> starters;   ///< Of assets/starters.
+  std::vector<JobChoice> practices;  ///< Of assets/practice; `file` is the name alone, as a job writes it.
+  std::filesystem::path folder;
+  std::filesystem::path fresh;  ///< Where a new job would be written.
+};
+
+inline constexpr std::size_t kMostRecent = 12;
+
+/// `open`: the job on the screen, or empty; `list`: the file of those opened last, empty: none is kept.
+[[nodiscard]] JobChoices gatherChoices(const std::filesystem::path& open, const std::filesystem::path& assets,
+                                       const std::filesystem::path& list);
+
+/// Puts a job at the head of the list. A list that can't be written is no reason to stop: it stays as it was.
+void rememberOpened(const std::filesystem::path& list, const std::filesystem::path& job);
+/// The list as it stands, absolute paths, files that are gone too.
+[[nodiscard]] std::vector<std::filesystem::path> openedBefore(const std::filesystem::path& list);
+
+/// "stem.toml" in a folder, or "stem-2.toml" …: the first that is not there.
+[[nodiscard]] std::filesystem::path freshPath(const std::filesystem::path& folder, const std::string& stem,
+                                              const std::string& ending);
+inline constexpr const char* kNewJob = "new-job";
+
+/// A starter's text under a practice, its units sized with that practice's usual gaps.
+[[nodiscard]] base::Result<std::string> startedText(const std::filesystem::path& starter, const std::string& practice,
+                                                    const std::filesystem::path& assets);
+
+}  // namespace sillwright::document

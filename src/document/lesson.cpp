@@ -1,0 +1,149 @@
+#include "document/lesson.h"
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+#include <set>
+
+#include "check/say.h"
+
+namespace sillwright::document {
+namespace {
+
+using plan::StepKind;
+
+/// Bits of the steps that aren't done: those of the opening, and any that its house has elsewhere.
+std::uint32_t hiddenAfter(std::span<const StepKind> done) {
+  std::uint32_t hidden = 0;
+  for (std::size_t i = 0; i < plan::kStepKinds; ++i) {
+    const auto kind = static_cast<StepKind>(i);
+    if (std::find(done.begin(), done.end(), kind) == done.end()) hidden |= 1U << (1U + i);
+  }
+  return hidden;
+}
+
+/// Steps that one opening has no use for don't hold back what other openings of the house show.
+std::vector<StepKind> withSkipped(std::span<const StepKind> done, std::span<const StepKind> right) {
+  std::vector<StepKind> all(done.begin(), done.end());
+  StepKind last = StepKind::CheckFraming;
+  for (const StepKind kind : done) last = std::max(last, kind);
+  for (std::size_t i = 0; i < plan::kStepKinds && !done.empty(); ++i) {
+    const auto kind = static_cast<StepKind>(i);
+    const bool applies = std::find(right.begin(), right.end(), kind) != right.end();
+    if (!applies && kind <= last) all.push_back(kind);
+  }
+  return all;
+}
+
+/// What can be done wrong, each once: laps turned, pieces forgotten, laps cut short.
+std::vector<Choice> choicesOn(const plan::Skin& skin, const plan::Weather& weather,
+                              const practice::Practice& practice) {
+  std::vector<Choice> all;
+  std::set<std::string> told;
+  const auto add = [&](plan::WhatIf what_if, std::string words) {
+    if (!told.insert(plan::toText(what_if)).second || !plan::applyWhatIf(skin, what_if).ok()) return;
+    all.push_back({std::move(what_if), std::move(words), false});
+  };
+  for (const plan::ForbiddenSwap& each : plan::forbiddenSwaps(skin)) {
+    add(each.swap, each.swap.second + " behind " + each.swap.first);
+  }
+  for (const plan::Sheet& sheet : skin.sheets) {
+    const bool piece = sheet.kind != plan::SheetKind::MembraneRun && sheet.kind != plan::SheetKind::UnitFace &&
+                       sheet.kind != plan::SheetKind::Fin && sheet.kind != plan::SheetKind::Cladding;
+    if (piece) add(plan::LeaveOutSheet{sheet.name}, "no " + sheet.name);
+  }
+  for (const plan::Lap& lap : weather.laps) {
+    const double by = std::ceil(lap.lap) + 5;  // no lap is left, and a gap that can be seen
+    add(plan::ShortenLap{lap.upper, by}, lap.upper + " cut " + check::length(by, practice.display) + " short");
+  }
+  return all;
+}
+
+void markChosen(std::vector<Choice>& choices, const std::vector<plan::WhatIf>& what_ifs) {
+  for (Choice& choice : choices) {
+    choice.chosen = std::find(what_ifs.begin(), what_ifs.end(), choice.what_if) != what_ifs.end();
+  }
+}
+
+/// The skin as it was done: the cards' order, then what was done wrong.
+plan::Skin skinOf(const plan::Skin& right, const Lesson& lesson, std::span<const StepKind> cards, Taught& taught) {
+  plan::Skin skin = right;
+  if (lesson.exercise && lesson.exercise->judged) {
+    skin = plan::skinInOrder(right, cards);
+    taught.skin_changed = true;
+  }
+  if (lesson.what_ifs.empty()) return skin;
+  auto changed = plan::applyWhatIf(skin, lesson.what_ifs);
+  if (!changed.ok()) {
+    for (const base::Error& error : changed.errors) taught.refusal += (taught.refusal.empty() ? "" : " ") + error.say;
+    return skin;
+  }
+  taught.skin_changed = true;
+  return std::move(*changed.value);
+}
+
+/// What of a skin is on after some cards.
+plan::Skin partOf(const plan::Skin& skin, std::span<const StepKind> done) {
+  plan::Skin part = skin;
+  std::erase_if(part.sheets, [&](const plan::Sheet& sheet) {
+    return std::find(done.begin(), done.end(), static_cast<StepKind>(sheet.step)) == done.end();
+  });
+  return part;
+}
+
+}  // namespace
+
+const plan::Step& Taught::step(StepKind kind) const {
+  const auto found =
+      std::find_if(steps.begin(), steps.end(), [&](const plan::Step& each) { return each.kind == kind; });
+  return found == steps.end() ? steps.front() : *found;
+}
+
+Taught teach(const Document& document, const Lesson& lesson) {
+  const auto index = static_cast<std::size_t>(lesson.opening);
+  const plan::OpeningPlan& planned = document.plan.openings[index];
+  Taught taught;
+  taught.steps = plan::orderOfWork(document.job, document.plan, index, *document.practice);
+  std::vector<StepKind> right;
+  for (const plan::Step& step : taught.steps) right.push_back(step.kind);
+  taught.cards = lesson.exercise ? lesson.exercise->order : right;
+
+  const auto place = static_cast<std::size_t>(std::clamp(lesson.place, 0, static_cast<int>(taught.cards.size())));
+  const std::span<const StepKind> done(taught.cards.data(), place);
+  taught.hidden_steps = hiddenAfter(withSkipped(done, right));
+  if (place > 0 && place < taught.cards.size()) taught.lit_step = 1 + static_cast<int>(done.back());
+
+  taught.skin = skinOf(planned.weather.skin, lesson, taught.cards, taught);
+  taught.choices = choicesOn(planned.weather.skin, planned.weather, *document.practice);
+  markChosen(taught.choices, lesson.what_ifs);
+  taught.there = partOf(taught.skin, done);
+  taught.wet = std::find(done.begin(), done.end(), StepKind::LiftIn) != done.end();
+  if (taught.wet) {
+    taught.water = plan::traceWater(taught.there);
+    taught.water_says = plan::explain(taught.water);
+  }
+  if (lesson.exercise && lesson.exercise->judged) taught.faults = plan::orderFaults(taught.cards);
+  return taught;
+}
+
+std::vector<StepKind> shuffled(std::span<const StepKind> right, std::uint32_t round) {
+  std::vector<StepKind> cards(right.begin(), right.end());
+  std::mt19937 bits(0x51a7U + round);
+  do {
+    for (std::size_t i = cards.size(); i > 1; --i) std::swap(cards[i - 1], cards[bits() % i]);
+  } while (cards.size() > 1 && std::equal(cards.begin(), cards.end(), right.begin()));
+  return cards;
+}
+
+void moveCard(std::vector<StepKind>& cards, int from, int to) {
+  const auto size = static_cast<int>(cards.size());
+  if (from < 0 || to < 0 || from >= size || to >= size || from == to) return;
+  const auto begin = cards.begin();
+  if (from < to) {
+    std::rotate(begin + from, begin + from + 1, begin + to + 1);
+  } else {
+    std::rotate(begin + to, begin + from, begin + from + 1);
+  }
+}
+
+}  // namespace sillwright::document

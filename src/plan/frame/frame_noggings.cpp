@@ -1,0 +1,149 @@
+#include <algorithm>
+#include <cmath>
+
+#include "plan/frame/frame_layout.h"
+
+namespace sillwright::plan::framing {
+
+namespace {
+
+/// Rows that a height needs so that no two horizontals are further apart than `most`.
+int rowsFor(double height, double most) {
+  return std::max(0, static_cast<int>(std::ceil(height / most - kTouch)) - 1);
+}
+
+/// The clear space between two neighbouring uprights, between two horizontals.
+struct Bay {
+  Span x;
+  double floor = 0;
+  double low_top = 0;   ///< A sloping top at its lower,
+  double high_top = 0;  ///< and at its higher side.
+};
+
+class Placer {
+ public:
+  Placer(const Layout& layout, std::span<const Upright> uprights, const practice::Framing& rules)
+      : layout_(layout), uprights_(uprights), most_(rules.nogging_spacing.value), t_(layout.thickness) {
+    // Offset by their own thickness from bay to bay they can be nailed through the stud into their ends.
+    if (rules.nogging_stagger) shift_ = std::clamp(rules.nogging_stagger->value, 0.0, 1.0) * t_ / 2;
+  }
+
+  std::vector<NoggingPiece> place() {
+    if (!(most_ > t_)) return {};
+    setRows();
+    up_.assign(uprights_.size(), 0);
+    pieces_.reserve(uprights_.size() * (rows_.size() + 1));
+    for (std::size_t i = 0; i < uprights_.size(); ++i) lookRight(i);
+    return std::move(pieces_);
+  }
+
+ private:
+  /// Level rows that divide the tallest stud equally.
+  void setRows() {
+    double tallest = 0;
+    for (const Upright& upright : uprights_) {
+      if (upright.z.hi != kUnderPlate) continue;
+      tallest = std::max(tallest, layout_.under.highest(upright.x.lo, upright.x.hi) - upright.z.lo);
+    }
+    const int rows = rowsFor(tallest, most_);
+    for (int k = 1; k <= rows; ++k) rows_.push_back(layout_.floor + tallest * k / (rows + 1));
+  }
+
+  /// Fills the bays between an upright and those it faces on its right.
+  void lookRight(std::size_t index) {
+    const Upright& left = uprights_[index];
+    open_.assign(1, left.z);
+    for (std::size_t j = index + 1; j < uprights_.size() && !open_.empty(); ++j) {
+      const Upright& right = uprights_[j];
+      if (right.x.lo < left.x.hi - kTouch) continue;
+      const Span x{left.x.hi, right.x.lo};
+      if (x.length() > layout_.wall->spacing + kTouch) break;  // Wider than any bay: an opening.
+      still_open_.clear();
+      for (const Span z : open_) {
+        if (!z.overlaps(right.z)) {
+          still_open_.push_back(z);
+          continue;
+        }
+        if (right.z.lo > z.lo + kTouch) still_open_.push_back({z.lo, right.z.lo});
+        if (right.z.hi < z.hi - kTouch) still_open_.push_back({right.z.hi, z.hi});
+        up_[j] = up_[index] == 0;
+        fillBetween(x, {std::max(z.lo, right.z.lo), std::min(z.hi, right.z.hi)}, up_[index] == 0);
+      }
+      std::swap(open_, still_open_);
+    }
+  }
+
+  /// Splits what lies between two uprights at trimmers, openings and lintels, and fills each part.
+  void fillBetween(Span x, Span z, bool up) {
+    if (x.length() < std::max(t_, kShortest)) return;
+    parts_.assign(1, z);
+    layout_.near(x, [&](std::size_t i) {
+      const Hole& hole = layout_.holes[i];
+      if (x.overlaps(hole.clear)) takeOut(hole.kept_clear());
+      if (hole.has_lintel && x.overlaps(hole.lintel)) takeOut({hole.head, hole.lintel_top});
+    });
+    const double low = layout_.under.lowest(x.lo, x.hi);
+    const double high = layout_.under.highest(x.lo, x.hi);
+    for (const Span part : parts_) fill({x, part.lo, std::min(part.hi, low), std::min(part.hi, high)}, up);
+  }
+
+  void takeOut(Span gone) {
+    still_open_parts_.clear();
+    for (const Span part : parts_) {
+      if (!part.overlaps(gone)) {
+        still_open_parts_.push_back(part);
+        continue;
+      }
+      if (gone.lo > part.lo + kTouch) still_open_parts_.push_back({part.lo, gone.lo});
+      if (gone.hi < part.hi - kTouch) still_open_parts_.push_back({gone.hi, part.hi});
+    }
+    std::swap(parts_, still_open_parts_);
+  }
+
+  /// The rows that fit, and more where they leave too high a piece of stud without one.
+  void fill(const Bay& bay, bool up) {
+    double floor = bay.floor;
+    for (const double row : rows_) {
+      const double centre = row + (up ? shift_ : -shift_);
+      // A nogging hard against a trimmer or plate holds nothing that the trimmer doesn't hold already.
+      if (centre - t_ / 2 < bay.floor + t_ || centre + t_ / 2 > bay.low_top - t_ || centre - t_ / 2 < floor) continue;
+      fillGap(bay, floor, centre - t_ / 2, centre - t_ / 2);
+      add(bay, centre);
+      floor = centre + t_ / 2;
+    }
+    fillGap(bay, floor, bay.low_top, bay.high_top);
+  }
+
+  /// Divides a gap that is still too high equally; under a slope as high as the lower side allows.
+  void fillGap(const Bay& bay, double floor, double low_top, double high_top) {
+    const int more = rowsFor(high_top - floor, most_);
+    double bottom = floor;
+    for (int k = 1; k <= more; ++k) {
+      const double centre = std::min(floor + (high_top - floor) * k / (more + 1), low_top - t_ / 2);
+      if (centre - t_ / 2 < bottom) continue;
+      add(bay, centre);
+      bottom = centre + t_ / 2;
+    }
+  }
+
+  void add(const Bay& bay, double centre) { pieces_.push_back({bay.x, centre}); }
+
+  const Layout& layout_;
+  std::span<const Upright> uprights_;
+  double most_ = 0;
+  double t_ = 0;
+  double shift_ = 0;
+  std::vector<double> rows_;
+  std::vector<std::uint8_t> up_;  ///< Of each upright: whether the bay on its left has its noggings shifted up.
+  std::vector<NoggingPiece> pieces_;
+  std::vector<Span> open_, still_open_, parts_, still_open_parts_;
+};
+
+}  // namespace
+
+std::vector<NoggingPiece> placeNoggings(const Layout& layout, std::span<const Upright> uprights,
+                                        const practice::Framing& rules) {
+  return Placer(layout, uprights, rules).place();
+}
+
+}  // namespace sillwright::plan::framing

@@ -1,0 +1,289 @@
+#include <algorithm>
+#include <cmath>
+
+#include "plan/frame/frame_layout.h"
+
+namespace sillwright::plan::framing {
+
+namespace {
+
+int count(const practice::Figure& figure) {
+  return std::max(0, static_cast<int>(std::lround(figure.value)));
+}
+
+/// Numbers of side studs for a width. Where no rule reaches that far the widest rule's are used, and it is said.
+void wantSideStuds(Hole& hole, const practice::Framing& rules, std::vector<FrameFault>& faults) {
+  const practice::SideStuds* rule = nullptr;
+  for (const practice::SideStuds& each : rules.side_studs) {
+    rule = &each;
+    if (hole.opening->width <= each.up_to) break;
+  }
+  if (rule == nullptr || hole.opening->width > rule->up_to) {
+    faults.push_back({.kind = FrameFaultKind::WiderThanRules,
+                      .opening = hole.opening->index,
+                      .by = rule == nullptr ? hole.opening->width : hole.opening->width - rule->up_to});
+  }
+  hole.bearing = rule == nullptr ? 0 : count(rule->bearing);
+  hole.full = rule == nullptr ? 1 : count(rule->full_height);
+}
+
+/// Depth of the area two openings share, along the way that is shorter out of it; 0 or less: none.
+double sharedBy(const Hole& a, const Hole& b) {
+  return std::min(std::min(a.clear.hi, b.clear.hi) - std::max(a.clear.lo, b.clear.lo),
+                  std::min(a.head, b.head) - std::max(a.sill, b.sill));
+}
+
+/// The hole that an opening makes in the wall; none where it has no part inside the wall.
+std::optional<Hole> holeOf(const Layout& layout, const FramedOpening& opening, const practice::Framing& rules,
+                           std::vector<FrameFault>& faults) {
+  if (!(opening.width > 0) || !(opening.height > 0)) return std::nullopt;
+  Hole hole;
+  hole.opening = &opening;
+  hole.clear = {std::max(opening.left, 0.0), std::min(opening.right(), layout.wall->length)};
+  hole.sill = opening.sill;
+  hole.head = opening.head();
+  const double beside =
+      hole.clear.length() < kTouch ? std::max(-opening.right(), opening.left - layout.wall->length) + opening.width : 0;
+  const double below = std::max(-hole.sill, layout.floor + kShortest - hole.head);
+  const bool inside = beside <= 0 && hole.head >= layout.floor + kShortest;
+  if (beside > 0 || below > kTouch) {
+    faults.push_back({.kind = FrameFaultKind::OutsideWall, .opening = opening.index, .by = std::max(beside, below)});
+  }
+  if (!inside) return std::nullopt;
+  wantSideStuds(hole, rules, faults);
+  return hole;
+}
+
+/// Whether a hole would share area with one that is there already; the fault names it.
+bool sharesArea(const Layout& layout, const Hole& hole, std::vector<FrameFault>& faults) {
+  for (std::size_t i = layout.holes.size(); i-- > 0 && layout.furthest_right[i] > hole.clear.lo;) {
+    const double by = sharedBy(layout.holes[i], hole);
+    if (by <= kTouch) continue;
+    faults.push_back({.kind = FrameFaultKind::OpeningsOverlap,
+                      .opening = hole.opening->index,
+                      .other = layout.holes[i].opening->index,
+                      .by = by});
+    return true;
+  }
+  return false;
+}
+
+/// The openings that stand in the wall as holes, left to right. Of two that overlap the one that begins further left
+/// is framed.
+void openHoles(Layout& layout, std::span<const FramedOpening> openings, const practice::Framing& rules,
+               std::vector<FrameFault>& faults) {
+  std::vector<const FramedOpening*> order;
+  order.reserve(openings.size());
+  for (const FramedOpening& opening : openings) order.push_back(&opening);
+  std::sort(order.begin(), order.end(), [](const FramedOpening* a, const FramedOpening* b) {
+    return a->left != b->left ? a->left < b->left : a->index < b->index;
+  });
+
+  layout.holes.reserve(openings.size());
+  layout.furthest_right.reserve(openings.size());
+  for (const FramedOpening* opening : order) {
+    const std::optional<Hole> hole = holeOf(layout, *opening, rules, faults);
+    if (!hole || sharesArea(layout, *hole, faults)) continue;
+    const double before = layout.holes.empty() ? hole->clear.hi : layout.furthest_right.back();
+    layout.furthest_right.push_back(std::max(before, hole->clear.hi));
+    layout.holes.push_back(*hole);
+    layout.reach = std::max(layout.reach, hole->wanted() * layout.thickness);
+  }
+}
+
+/// What stands in the way of the n-th side stud at one end of a hole.
+class Claim {
+ public:
+  Claim(Layout& layout, std::size_t index, End end, int n)
+      : layout_(layout),
+        index_(index),
+        end_(end),
+        hole_(layout.holes[index]),
+        x_(hole_.column(end, n, layout.thickness)),
+        bears_(n < hole_.bearing) {}
+
+  void make() {
+    if (x_.lo < -kTouch || x_.hi > layout_.wall->length + kTouch) return deny(kWallEnd);
+    layout_.near(x_, [&](std::size_t other) {
+      if (other != index_ && hole_.denied_by[at(end_)] == kNobody) meet(other);
+    });
+    if (hole_.denied_by[at(end_)] == kNobody) ++hole_.got[at(end_)];
+  }
+
+ private:
+  void deny(std::int32_t by) { hole_.denied_by[at(end_)] = by; }
+
+  void meet(std::size_t index) {
+    const Hole& other = layout_.holes[index];
+    const double t = layout_.thickness;
+    if (x_.overlaps(other.clear)) {
+      // Beside the other opening there is no room; above or below it the stud is cut where the opening is.
+      if (Span{hole_.sill, hole_.head}.overlaps({other.sill, other.head}))
+        return deny(static_cast<std::int32_t>(index));
+      layout_.stacked = true;
+      if (!bears_ || other.head < hole_.head) hole_.stands_in[at(end_)] = static_cast<std::int32_t>(index);
+    }
+    for (const End theirs : kEnds) {
+      if (!x_.overlaps(other.columns(theirs, t))) continue;
+      // Openings one above the other with their edges in line stand between the same studs.
+      const double edge = end_ == End::Left ? hole_.clear.lo : hole_.clear.hi;
+      const double their_edge = theirs == End::Left ? other.clear.lo : other.clear.hi;
+      if (theirs == end_ && std::abs(edge - their_edge) < kTouch) {
+        layout_.stacked = true;
+        continue;
+      }
+      return deny(static_cast<std::int32_t>(index));
+    }
+  }
+
+  Layout& layout_;
+  std::size_t index_;
+  End end_;
+  Hole& hole_;
+  Span x_;
+  bool bears_;
+};
+
+/// Gives out the side studs in rounds, from the openings outwards: what carries a lintel comes first, and where two
+/// openings are close the studs between them are shared out evenly.
+void claimSideStuds(Layout& layout) {
+  int rounds = 0;
+  for (const Hole& hole : layout.holes) rounds = std::max(rounds, hole.wanted());
+  for (int n = 0; n < rounds; ++n) {
+    for (std::size_t i = 0; i < layout.holes.size(); ++i) {
+      for (const End end : kEnds) {
+        if (layout.holes[i].got[at(end)] == n && n < layout.holes[i].wanted()) Claim(layout, i, end, n).make();
+      }
+    }
+  }
+}
+
+/// How much too little room there is for the side studs between two openings side by side.
+double shortBetween(const Hole& left, const Hole& right, double thickness) {
+  return (left.wanted() + right.wanted()) * thickness - (right.clear.lo - left.clear.hi);
+}
+
+void tellMissingStuds(const Layout& layout, std::size_t index, End end, std::vector<FrameFault>& faults) {
+  const Hole& hole = layout.holes[index];
+  const std::int32_t by = hole.denied_by[at(end)];
+  if (by < 0) return;
+  const auto other_index = static_cast<std::size_t>(by);
+  const Hole& other = layout.holes[other_index];
+  // One fault tells of both, the opening further left first.
+  if (other_index < index && other.denied_by[at(opposite(end))] == static_cast<std::int32_t>(index)) return;
+  const Hole& left = end == End::Right ? hole : other;
+  const Hole& right = end == End::Right ? other : hole;
+  double short_by = shortBetween(left, right, layout.thickness);
+  if (right.clear.lo < left.clear.hi) short_by = (hole.wanted() - hole.got[at(end)]) * layout.thickness;
+  faults.push_back({.kind = FrameFaultKind::NoRoomForSideStuds,
+                    .opening = left.opening->index,
+                    .other = right.opening->index,
+                    .by = short_by});
+}
+
+void tellStandsIn(const Layout& layout, const Hole& hole, std::vector<FrameFault>& faults) {
+  for (const End end : kEnds) {
+    const std::int32_t in = hole.stands_in[at(end)];
+    if (in < 0 || (end == End::Right && in == hole.stands_in[at(End::Left)])) continue;
+    const Hole& other = layout.holes[static_cast<std::size_t>(in)];
+    const Span x = hole.columns(end, layout.thickness);
+    const double by = std::min(x.hi, other.clear.hi) - std::max(x.lo, other.clear.lo);
+    if (by <= kTouch) continue;
+    faults.push_back({.kind = FrameFaultKind::NoRoomForSideStuds,
+                      .opening = hole.opening->index,
+                      .other = other.opening->index,
+                      .by = by});
+  }
+}
+
+/// Past the wall's ends, or into the studs that stand there.
+void tellWallEnds(const Layout& layout, const Hole& hole, std::vector<FrameFault>& faults) {
+  const double side = hole.wanted() * layout.thickness;
+  const double past = std::max(side - hole.opening->left, hole.opening->right() + side - layout.wall->length);
+  if (past > kTouch) {
+    faults.push_back({.kind = FrameFaultKind::OutsideWall, .opening = hole.opening->index, .by = past});
+    return;
+  }
+  const Span whole = hole.whole(layout.thickness);
+  for (const double room : {whole.lo, layout.wall->length - whole.hi}) {
+    if (room < kTouch || room > layout.thickness - kTouch) continue;
+    faults.push_back(
+        {.kind = FrameFaultKind::NoRoomForSideStuds, .opening = hole.opening->index, .by = layout.thickness - room});
+  }
+}
+
+/// How long and how high the lintel is. One without room is as deep as there is room.
+void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& faults) {
+  Hole& hole = layout.holes[index];
+  const auto& lintel = hole.opening->lintel;
+  hole.lintel = {hole.clear.lo - std::min(hole.got[at(End::Left)], hole.bearing) * layout.thickness,
+                 hole.clear.hi + std::min(hole.got[at(End::Right)], hole.bearing) * layout.thickness};
+  hole.lintel_top = hole.head;
+  if (!lintel || !(lintel->depth > 0) || lintel->plies < 1) {
+    faults.push_back({.kind = FrameFaultKind::NoLintelNamed, .opening = hole.opening->index});
+    return;
+  }
+  double room = layout.under.lowest(hole.lintel.lo, hole.lintel.hi);
+  std::int32_t other = -1;
+  layout.near(hole.lintel, [&](std::size_t i) {
+    const Hole& above = layout.holes[i];
+    if (i == index || above.sill < hole.head - kTouch || above.sill >= room || !above.clear.overlaps(hole.lintel))
+      return;
+    layout.stacked = true;
+    room = above.sill;
+    other = above.opening->index;
+  });
+  const double top = hole.head + lintel->depth;
+  if (top > room + kTouch) {
+    faults.push_back(
+        {.kind = FrameFaultKind::NoRoomForLintel, .opening = hole.opening->index, .other = other, .by = top - room});
+  }
+  hole.has_lintel = std::min(top, room) - hole.head >= kShortest;
+  if (hole.has_lintel) hole.lintel_top = top > room + kTouch ? room : top;
+}
+
+/// Whether there is a trimmer under the sill.
+void setTrimmer(Layout& layout, std::size_t index, std::vector<FrameFault>& faults) {
+  Hole& hole = layout.holes[index];
+  if (hole.sill <= layout.floor + kTouch) return;  // It stands on the floor or on the bottom plate.
+  hole.trimmer_bottom = hole.sill - layout.thickness;
+  double room = hole.trimmer_bottom - layout.floor;
+  std::int32_t other = -1;
+  layout.near(hole.clear, [&](std::size_t i) {
+    const Hole& below = layout.holes[i];
+    if (i == index || below.head > hole.sill + kTouch || !below.lintel.overlaps(hole.clear)) return;
+    layout.stacked = true;
+    if (hole.trimmer_bottom - below.lintel_top >= room) return;
+    room = hole.trimmer_bottom - below.lintel_top;
+    other = below.opening->index;
+  });
+  if (room < -kTouch) {
+    faults.push_back(
+        {.kind = FrameFaultKind::NoRoomForSill, .opening = hole.opening->index, .other = other, .by = -room});
+    return;
+  }
+  hole.has_trimmer = hole.sill <= layout.under.lowest(hole.clear.lo, hole.clear.hi) + kTouch;
+}
+
+}  // namespace
+
+Layout layOut(const WallSpec& wall, std::span<const FramedOpening> openings, const practice::Framing& rules,
+              std::vector<FrameFault>& faults) {
+  Layout layout;
+  layout.wall = &wall;
+  layout.thickness = wall.stud.thickness;
+  layout.floor = wall.plates.bottom * wall.stud.thickness;
+  layout.under = topLineBelow(wall, wall.plates.top * wall.stud.thickness);
+  openHoles(layout, openings, rules, faults);
+  claimSideStuds(layout);
+  for (std::size_t i = 0; i < layout.holes.size(); ++i) {
+    tellWallEnds(layout, layout.holes[i], faults);
+    for (const End end : kEnds) tellMissingStuds(layout, i, end, faults);
+    tellStandsIn(layout, layout.holes[i], faults);
+  }
+  for (std::size_t i = 0; i < layout.holes.size(); ++i) setLintel(layout, i, faults);
+  for (std::size_t i = 0; i < layout.holes.size(); ++i) setTrimmer(layout, i, faults);
+  return layout;
+}
+
+}  // namespace sillwright::plan::framing

@@ -1,0 +1,158 @@
+#include <algorithm>
+#include <cmath>
+
+#include "plan/frame/frame_layout.h"
+
+namespace sillwright::plan::framing {
+
+namespace {
+
+/// What a piece of a stud ends on where something cut it.
+struct Meets {
+  enum class What : std::uint8_t { Plate, Trimmer, LintelTop, Other } what = What::Plate;
+  std::size_t hole = 0;
+};
+
+struct Piece {
+  Span z;
+  Meets foot;
+  Meets top;
+};
+
+/// Something that a stud may not run through.
+struct Cut {
+  Span z;
+  Meets below;  ///< What a piece that ends under it meets,
+  Meets above;  ///< and one that stands on it.
+};
+
+class Placer {
+ public:
+  explicit Placer(const Layout& layout) : layout_(layout), placed_of_(layout.holes.size()) {
+    const double commons = layout.wall->length / std::max(layout.wall->spacing, layout.thickness);
+    uprights_.reserve(static_cast<std::size_t>(commons) * 2 + layout.holes.size() * 12 + 8);
+  }
+
+  std::vector<Upright> place() {
+    placeSideStuds();
+    placeCommonStuds();
+    std::sort(uprights_.begin(), uprights_.end(),
+              [](const Upright& a, const Upright& b) { return a.x.lo != b.x.lo ? a.x.lo < b.x.lo : a.z.lo < b.z.lo; });
+    return std::move(uprights_);
+  }
+
+ private:
+  /// Lower openings first: what stands on their lintels comes after them.
+  void placeSideStuds() {
+    const auto& holes = layout_.holes;
+    std::vector<std::size_t> order(holes.size());
+    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    if (layout_.stacked) {
+      std::stable_sort(order.begin(), order.end(),
+                       [&](std::size_t a, std::size_t b) { return holes[a].head < holes[b].head; });
+    }
+    for (const std::size_t i : order) {
+      const std::size_t first = uprights_.size();
+      for (const End end : kEnds) {
+        for (int n = 0; n < holes[i].got[at(end)]; ++n) placeSideStud(i, end, n);
+      }
+      placed_of_[i] = {first, uprights_.size()};
+    }
+  }
+
+  void placeSideStud(std::size_t index, End end, int n) {
+    const Hole& hole = layout_.holes[index];
+    const bool bears = n < hole.bearing;
+    const Span x = hole.column(end, n, layout_.thickness);
+    pieces_.assign(1, {{layout_.floor, bears ? hole.head : kUnderPlate}, {}, {}});
+    if (layout_.stacked) {
+      layout_.near(x, [&](std::size_t other) {
+        if (other != index) cutBy(other, x);
+      });
+    }
+    for (const Piece& piece : pieces_) {
+      add(x, piece.z, bears ? MemberPart::BearingStud : MemberPart::JambStud, hole.opening->index);
+    }
+  }
+
+  void placeCommonStuds() {
+    const double length = layout_.wall->length;
+    const double t = layout_.thickness;
+    const double spacing = std::max(layout_.wall->spacing, t);
+    placeCommonStud({0, std::min(t, length)});
+    if (length < 2 * t - kTouch) return;
+    for (int k = 1;; ++k) {
+      const Span x{k * spacing - t / 2, k * spacing + t / 2};
+      if (x.hi > length - t + kTouch) break;
+      if (x.lo > t - kTouch) placeCommonStud(x);
+    }
+    placeCommonStud({length - t, length});
+  }
+
+  void placeCommonStud(Span x) {
+    pieces_.assign(1, {{layout_.floor, kUnderPlate}, {}, {}});
+    layout_.near(x, [&](std::size_t hole) {
+      if (x.overlaps(layout_.holes[hole].whole(layout_.thickness))) cutBy(hole, x);
+    });
+    for (const Piece& piece : pieces_) {
+      const auto plate = Meets::What::Plate;
+      if (piece.foot.what == plate && piece.top.what == plate) {
+        add(x, piece.z, MemberPart::CommonStud, -1);
+      } else if (piece.foot.what == Meets::What::LintelTop) {
+        add(x, piece.z, MemberPart::JackStudAbove, layout_.holes[piece.foot.hole].opening->index);
+      } else if (piece.top.what == Meets::What::Trimmer && piece.foot.what == plate) {
+        add(x, piece.z, MemberPart::JackStudBelow, layout_.holes[piece.top.hole].opening->index);
+      }
+    }
+  }
+
+  /// Takes out of the pieces what hole `index` with its trimmer, lintel and side studs needs.
+  void cutBy(std::size_t index, Span x) {
+    const Hole& hole = layout_.holes[index];
+    const Meets other{Meets::What::Other, index};
+    if (x.overlaps(hole.clear)) {
+      const Meets trimmer{hole.has_trimmer ? Meets::What::Trimmer : Meets::What::Other, index};
+      cut({hole.kept_clear(), trimmer, other});
+    }
+    if (hole.has_lintel && x.overlaps(hole.lintel)) {
+      cut({{hole.head, hole.lintel_top}, other, {Meets::What::LintelTop, index}});
+    }
+    for (std::size_t i = placed_of_[index].first; i < placed_of_[index].second; ++i) {
+      if (x.overlaps(uprights_[i].x)) cut({uprights_[i].z, other, other});
+    }
+  }
+
+  void cut(const Cut& by) {
+    kept_.clear();
+    for (const Piece& piece : pieces_) {
+      if (!piece.z.overlaps(by.z)) {
+        kept_.push_back(piece);
+        continue;
+      }
+      if (by.z.lo > piece.z.lo + kTouch) kept_.push_back({{piece.z.lo, by.z.lo}, piece.foot, by.below});
+      if (by.z.hi < piece.z.hi - kTouch) kept_.push_back({{by.z.hi, piece.z.hi}, by.above, piece.top});
+    }
+    std::swap(pieces_, kept_);
+  }
+
+  /// Adds an upright where there is room for it under the plates.
+  void add(Span x, Span z, MemberPart part, std::int32_t opening) {
+    const double low = layout_.under.lowest(x.lo, x.hi);
+    if (z.hi > low) z.hi = z.hi >= layout_.under.highest(x.lo, x.hi) ? kUnderPlate : low;
+    if (std::min(z.hi, low) - z.lo >= kShortest) uprights_.push_back({x, z, part, opening});
+  }
+
+  const Layout& layout_;
+  std::vector<Upright> uprights_;
+  std::vector<std::pair<std::size_t, std::size_t>> placed_of_;  ///< Side studs of each hole in uprights_.
+  std::vector<Piece> pieces_;
+  std::vector<Piece> kept_;
+};
+
+}  // namespace
+
+std::vector<Upright> placeUprights(const Layout& layout) {
+  return Placer(layout).place();
+}
+
+}  // namespace sillwright::plan::framing

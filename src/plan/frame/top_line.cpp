@@ -1,0 +1,153 @@
+#include "plan/frame/top_line.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace sillwright::plan {
+
+namespace {
+
+constexpr double kTouch = 1e-6;
+constexpr double kSameSlope = 1e-12;
+
+/// One run of the top line, and how it sinks: square to itself by `down` is plumb by `down` × drop.
+struct Sinking {
+  double x = 0;
+  double z = 0;
+  double slope = 0;
+  double drop = 1;
+  std::size_t source = 0;
+
+  [[nodiscard]] double at(double where, double down) const { return z + slope * (where - x) - drop * down; }
+};
+
+/// Where two neighbouring runs meet, `down` below: at x + speed × down.
+struct Corner {
+  double x = 0;
+  double speed = 0;
+
+  [[nodiscard]] double at(double down) const { return x + speed * down; }
+};
+
+/// Runs of one slope have no crossing: they meet square below the corner that they share.
+Corner cornerOf(const Sinking& a, const Sinking& b) {
+  const double turn = a.slope - b.slope;
+  if (std::abs(turn) < kSameSlope) return {b.x, b.slope / b.drop};
+  const bool neighbours = b.source == a.source + 1;
+  return {neighbours ? b.x : b.x + (b.z - a.at(b.x, 0)) / turn, (a.drop - b.drop) / turn};
+}
+
+/// The runs as they sink, with the corners between them (corner[i] is run i's left end) and the plumb ends.
+class Sink {
+ public:
+  explicit Sink(const std::vector<job::TopPoint>& top) : left_{top.front().x, 0}, right_{top.back().x, 0} {
+    runs_.reserve(top.size() - 1);
+    for (std::size_t i = 0; i + 1 < top.size(); ++i) {
+      const double run = top[i + 1].x - top[i].x;
+      if (!(run > 0)) continue;
+      const double slope = (top[i + 1].z - top[i].z) / run;
+      runs_.push_back({top[i].x, top[i].z, slope, std::hypot(1, slope), i});
+    }
+  }
+
+  /// Lets the runs sink; those that shrink to nothing on the way fall out in the order in which that happens.
+  void to(double down) {
+    while (runs_.size() > 1) {
+      std::size_t first = 0;
+      double soonest = down;
+      for (std::size_t i = 0; i < runs_.size(); ++i) {
+        const double shrinks = cornerAt(i).speed - cornerAt(i + 1).speed;
+        if (shrinks <= 0) continue;
+        const double gone_at = (cornerAt(i + 1).x - cornerAt(i).x) / shrinks;
+        if (gone_at >= soonest) continue;
+        soonest = gone_at;
+        first = i;
+      }
+      if (soonest >= down) return;
+      runs_.erase(runs_.begin() + static_cast<std::ptrdiff_t>(first));
+    }
+  }
+
+  [[nodiscard]] const std::vector<Sinking>& runs() const { return runs_; }
+
+  [[nodiscard]] Point point(std::size_t i, double down) const {
+    const double x = cornerAt(i).at(down);
+    if (i == 0) return {x, runs_.front().at(x, down)};
+    if (i == runs_.size()) return {x, runs_.back().at(x, down)};
+    // By the flatter run: a level one keeps its height exactly.
+    const bool left = std::abs(runs_[i - 1].slope) < std::abs(runs_[i].slope);
+    return {x, (left ? runs_[i - 1] : runs_[i]).at(x, down)};
+  }
+
+ private:
+  [[nodiscard]] Corner cornerAt(std::size_t i) const {
+    if (i == 0) return left_;
+    return i == runs_.size() ? right_ : cornerOf(runs_[i - 1], runs_[i]);
+  }
+
+  std::vector<Sinking> runs_;
+  Corner left_;
+  Corner right_;
+};
+
+}  // namespace
+
+std::size_t TopLine::runAt(double x) const {
+  std::size_t at = 0;
+  std::size_t end = run.size();
+  while (end - at > 1) {
+    const std::size_t middle = (at + end) / 2;
+    (corner[middle].x <= x ? at : end) = middle;
+  }
+  return at;
+}
+
+double TopLine::height(double x) const {
+  if (run.empty()) return 0;
+  const std::size_t i = runAt(x);
+  return corner[i].z + run[i].slope * (x - corner[i].x);
+}
+
+double TopLine::lowest(double x0, double x1) const {
+  if (run.empty()) return 0;
+  double low = std::min(height(x0), height(x1));
+  for (std::size_t i = runAt(x0) + 1; i < run.size() && corner[i].x < x1; ++i) low = std::min(low, corner[i].z);
+  return low;
+}
+
+double TopLine::highest(double x0, double x1) const {
+  if (run.empty()) return 0;
+  double high = std::max(height(x0), height(x1));
+  for (std::size_t i = runAt(x0) + 1; i < run.size() && corner[i].x < x1; ++i) high = std::max(high, corner[i].z);
+  return high;
+}
+
+std::optional<Point> TopLine::cornerWithin(double x0, double x1, bool& many) const {
+  many = false;
+  std::optional<Point> found;
+  if (run.empty()) return found;
+  for (std::size_t i = runAt(x0 + kTouch) + 1; i < run.size() && corner[i].x < x1 - kTouch; ++i) {
+    if (found) {
+      many = true;
+      return std::nullopt;
+    }
+    found = corner[i];
+  }
+  return found;
+}
+
+TopLine topLineBelow(const WallSpec& wall, double down) {
+  TopLine line;
+  const auto& top = wall.top;
+  if (top.size() < 2 || !(wall.length > 0)) return line;
+  Sink sink(top);
+  if (sink.runs().empty()) return line;
+  sink.to(down);
+  line.corner.reserve(sink.runs().size() + 1);
+  line.run.reserve(sink.runs().size());
+  for (const Sinking& run : sink.runs()) line.run.push_back({run.slope, run.source});
+  for (std::size_t i = 0; i <= sink.runs().size(); ++i) line.corner.push_back(sink.point(i, down));
+  return line;
+}
+
+}  // namespace sillwright::plan

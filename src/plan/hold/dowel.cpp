@@ -1,0 +1,95 @@
+#include "plan/hold/dowel.h"
+
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace sillwright::plan {
+namespace {
+
+/// Positive root of A·P² + B·P + C = 0 for A > 0, C ≤ 0, written without cancellation: P = −2C / (B + √(B² − 4AC)).
+double positiveRoot(double a, double b, double c) {
+  const double denominator = b + std::sqrt(b * b - 4 * a * c);
+  return denominator > 0 ? -2 * c / denominator : 0;
+}
+
+}  // namespace
+
+const char* toWord(YieldMode mode) {
+  switch (mode) {
+    case YieldMode::Im:
+      return "Im";
+    case YieldMode::Is:
+      return "Is";
+    case YieldMode::II:
+      return "II";
+    case YieldMode::IIIm:
+      return "IIIm";
+    case YieldMode::IIIs:
+      return "IIIs";
+    case YieldMode::IV:
+      return "IV";
+  }
+  return "";
+}
+
+const char* inWords(YieldMode mode) {
+  switch (mode) {
+    case YieldMode::Im:
+      return "the stud's wood is crushed";
+    case YieldMode::Is:
+      return "the reveal's wood is crushed";
+    case YieldMode::II:
+      return "the screw tips over in both woods";
+    case YieldMode::IIIm:
+      return "the screw bends in the reveal and tips over in the stud";
+    case YieldMode::IIIs:
+      return "the screw bends in the stud and tips over in the reveal";
+    case YieldMode::IV:
+      return "the screw bends in both woods";
+  }
+  return "";
+}
+
+std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint) {
+  const double qm = joint.bearing_main;
+  const double qs = joint.bearing_side;
+  const double lm = joint.length_main;
+  const double ls = joint.length_side;
+  const double g = joint.gap;
+  if (qm <= 0 || qs <= 0) return {};  // a member that bears nothing holds nothing
+  const double main_bears = qm * lm * lm / 4;
+  const double side_bears = qs * ls * ls / 4;
+  const double main_moment = joint.moment_main;
+  const double side_moment = joint.moment_side;
+  return {
+      qm * lm,
+      qs * ls,
+      positiveRoot(1 / (4 * qs) + 1 / (4 * qm), ls / 2 + g + lm / 2, -side_bears - main_bears),
+      positiveRoot(1 / (2 * qs) + 1 / (4 * qm), g + lm / 2, -side_moment - main_bears),
+      positiveRoot(1 / (4 * qs) + 1 / (2 * qm), ls / 2 + g, -side_bears - main_moment),
+      positiveRoot(1 / (2 * qs) + 1 / (2 * qm), g, -side_moment - main_moment),
+  };
+}
+
+std::array<double, kYieldModes> yieldLoadsEc5(const DowelJoint& joint) {
+  DowelJoint touching = joint;
+  touching.gap = 0;
+  std::array<double, kYieldModes> loads = yieldLoads(touching);
+  constexpr std::array<double, kYieldModes> kFactor{1, 1, 1, 1.05, 1.05, 1.15};
+  for (std::size_t i = 0; i < kYieldModes; ++i) loads[i] *= kFactor[i];
+  return loads;
+}
+
+std::array<double, kYieldModes> doubleShearLoads(const DowelJoint& joint) {
+  constexpr double kNever = std::numeric_limits<double>::infinity();
+  const std::array<double, kYieldModes> one = yieldLoads(joint);
+  return {one[0], 2 * one[1], kNever, kNever, 2 * one[4], 2 * one[5]};
+}
+
+double swayAcrossGap(double load_n, double gap, double root, double modulus_mpa) {
+  const double inertia = std::numbers::pi * std::pow(root, 4) / 64;
+  return load_n * gap * gap * gap / (12 * modulus_mpa * inertia);
+}
+
+}  // namespace sillwright::plan

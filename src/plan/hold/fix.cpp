@@ -1,0 +1,242 @@
+#include "plan/hold/fix.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "plan/hold/fixing_capacity.h"
+#include "plan/hold/fixing_hold.h"
+#include "plan/hold/mass.h"
+#include "practice/display.h"
+
+namespace sillwright::plan {
+namespace {
+
+constexpr double kSteelModulus = 200000;  // N/mm², handbook value
+constexpr double kNPerMm2OfKpa = 1e-3;
+
+/// The pressure that the practice's method sets against a capacity, N/mm². Working loads where the method asks for
+/// them and the wind names them; else the ultimate pressure, which is never less.
+std::optional<double> pressureOf(const WindLoad& wind, practice::Method method) {
+  const bool working = method == practice::Method::Allowable && wind.serviceability_kpa;
+  const std::optional<double>& kpa = working ? wind.serviceability_kpa : wind.ultimate_kpa;
+  if (!kpa) return std::nullopt;
+  return *kpa * kNPerMm2OfKpa;
+}
+
+struct PackedGap {
+  double packers = 0;  ///< What the screw crosses.
+  double backing = 0;  ///< Timber fixed to the framing behind them.
+};
+
+/// The gap where a fixing goes: that of the packer it goes through, else between the gaps at the unit's corners.
+PackedGap gapAt(const Hold& hold, const FixingSpot& spot) {
+  for (const PackingPoint& point : hold.packing.points) {
+    if (point.side != spot.side || std::abs(point.at - spot.at) > kAtPacker) continue;
+    return {std::max(point.gap - point.backing, 0.0), point.backing};
+  }
+  const Gaps& gaps = hold.stand.gaps;
+  const auto& ends = spot.side == Side::Left ? gaps.left : spot.side == Side::Right ? gaps.right : gaps.sill;
+  const double length = spot.side == Side::Sill ? hold.unit.width : hold.unit.height;
+  const double share = length > 0 ? spot.at / length : 0;
+  return {std::max(ends[0] + (ends[1] - ends[0]) * share, 0.0), 0};
+}
+
+/// Area of the unit whose wind a whole side carries.
+double areaOf(Side side, const UnitSpec& unit) {
+  if (side != Side::Sill) return unit.width * unit.height / 2;
+  const double deep = std::min(unit.width / 2, unit.height);  // of the triangle, or trapezium, above the sill
+  return deep * (unit.width - deep);
+}
+
+/// Share of its side that lies nearest to a fixing.
+double shareOf(const std::vector<FixingSpot>& spots, std::size_t i, double length) {
+  const FixingSpot& spot = spots[i];
+  const bool first = i == 0 || spots[i - 1].side != spot.side;
+  const bool last = i + 1 == spots.size() || spots[i + 1].side != spot.side;
+  const double low = first ? 0 : (spots[i - 1].at + spot.at) / 2;
+  const double high = last ? length : (spots[i + 1].at + spot.at) / 2;
+  return length > 0 ? (high - low) / length : 0;
+}
+
+/// What a screw passes through before the framing, without the packer.
+double throughUnit(const Hold& hold, FixingKind kind) {
+  switch (kind) {
+    case FixingKind::ThroughReveal:
+      return hold.unit.reveal->thickness -
+             (hold.practice.strength.fixing.countersink ? hold.practice.strength.fixing.countersink->value : 0);
+    case FixingKind::ThroughFrame:
+      return hold.unit.frame.face;
+    case FixingKind::ThroughFin:
+      return kFinMetal;
+  }
+  return 0;
+}
+
+double timberBehind(const FixingTimber& timber, FixingKind kind, Side side) {
+  if (kind == FixingKind::ThroughFin) return timber.stud_depth;
+  return side == Side::Sill ? timber.sill : timber.side_studs;
+}
+
+/// The screws' line: the stud's middle, or nearer to the room where the aluminium frame is in the way, but never near
+/// the stud's inner edge.
+double lineOf(const Hold& hold, FixingKind kind) {
+  constexpr double kFrameProud = 35;  // of the frame's outside face before the studs
+  constexpr double kClear = 12;       // of frame and edge: room for the head, and wood that doesn't split
+  const double stud = hold.timber.stud_depth;
+  const double back = hold.unit.frame.depth - kFrameProud;
+  if (kind == FixingKind::ThroughFrame) return std::clamp(back / 2, 0.0, stud);
+  return std::max(stud / 2, std::min(back + kClear, stud - kClear));
+}
+
+std::int32_t indexOf(std::vector<ChosenScrew>& screws, const StockScrew& chosen) {
+  const auto found = std::find_if(screws.begin(), screws.end(), [&](const ChosenScrew& screw) {
+    return screw.length == chosen.length && screw.shank == chosen.gauge->shank.value;
+  });
+  if (found != screws.end()) return static_cast<std::int32_t>(found - screws.begin());
+  screws.push_back({std::string(chosen.name), chosen.length, chosen.gauge->shank.value, chosen.gauge->root.value,
+                    chosen.gauge->head.value});
+  return static_cast<std::int32_t>(screws.size() - 1);
+}
+
+/// `terms` are those of the fixing before; most go in with the same gauge.
+Capacity capacityOf(const Hold& hold, const Fixing& fixing, const practice::Gauge& gauge, double under_head,
+                    LateralTerms& terms) {
+  const practice::FixingDesign& design = hold.practice.strength.fixing_design;
+  const double behind = fixing.embedment + std::max(fixing.past_stud, 0.0);
+  const ScrewJoint joint{&gauge, under_head, fixing.gap, behind, behind - fixing.past_stud};
+  if (fixing.withdrawal) return withdrawalCapacity(joint, hold.timber.grade, design);
+  if (fixing.kind == FixingKind::ThroughReveal) {
+    if (terms.gauge != &gauge) terms = lateralTerms(gauge, hold.timber.grade, design);
+    return lateralCapacity(joint, terms);
+  }
+  Capacity none;
+  none.missing = "a rule for a screw through an aluminium frame";
+  return none;
+}
+
+/// A fixing with its screw, its load and its capacity.
+void judge(const Hold& hold, Fixing& fixing, const PackedGap& gap, const ScrewStock& stock, LateralTerms& terms,
+           Fixings& into) {
+  const double before = throughUnit(hold, fixing.kind) + fixing.gap;
+  const practice::Rule& fin_least = hold.practice.strength.fixing.fin_penetration_least;
+  const double asked = fixing.kind == FixingKind::ThroughFin && fin_least ? fin_least->value : 0;
+  const StockScrew* screw = chooseScrew(stock, before, hold.practice.strength.fixing, asked);
+  if (screw == nullptr) {
+    into.length_wanted = std::max(into.length_wanted, lengthWanted(before, hold.practice));
+    return;
+  }
+  fixing.screw = indexOf(into.screws, *screw);
+  const double timber = timberBehind(hold.timber, fixing.kind, fixing.side) + gap.backing;
+  fixing.embedment = std::min(screw->length - before, timber);
+  fixing.past_stud = screw->length - before - timber;
+  const Capacity capacity = capacityOf(hold, fixing, *screw->gauge, into.under_head, terms);
+  fixing.capacity_n = capacity.n;
+  fixing.mode = capacity.mode;
+  if (capacity.missing != nullptr && into.missing.empty()) into.missing = capacity.missing;
+  if (!fixing.withdrawal) {
+    fixing.sag = swayAcrossGap(fixing.weight_n, fixing.gap, screw->gauge->root.value, kSteelModulus);
+  }
+}
+
+void noteWorst(Fixings& into) {
+  for (std::size_t i = 0; i < into.points.size(); ++i) {
+    const Fixing& fixing = into.points[i];
+    if (!fixing.capacity_n || fixing.wind_n <= 0) continue;
+    // Nothing held at all is as bad as can be told.
+    const double ratio = *fixing.capacity_n > 0 ? fixing.demand_n / *fixing.capacity_n : HUGE_VAL;
+    if (into.worst >= 0 && ratio <= into.worst_ratio) continue;
+    into.worst_ratio = ratio;
+    into.worst = static_cast<std::int32_t>(i);
+  }
+}
+
+/// Why the region's own way of reckoning stops short of a thin reveal over a packer.
+std::string notCovered(const Hold& hold, const Fixings& fixings) {
+  if (fixings.points.empty() || fixings.points.front().kind != FixingKind::ThroughReveal) return {};
+  const practice::FixingDesign& design = hold.practice.strength.fixing_design;
+  std::string text;
+  if (design.side_diameters && !fixings.screws.empty()) {
+    const ChosenScrew& screw = fixings.screws.front();
+    const double wanted = design.side_diameters->value * screw.shank;
+    if (hold.unit.reveal->thickness < wanted) {
+      text =
+          practice::cite(*design.side_diameters) + " asks for " + practice::showLength(wanted, hold.practice.display) +
+          (hold.practice.display == practice::Display::Millimetres ? " mm" : "") + " under the head of " + screw.name +
+          "; the reveal has " + practice::showLength(hold.unit.reveal->thickness, hold.practice.display) +
+          ", and it has no rule for a gap. ";
+    }
+  }
+  if (text.empty() && design.embedding == practice::Embedding::Ec5) text = "EN 1995-1-1 has no term for a gap. ";
+  if (text.empty()) return text;
+  return text + "The figures are by the general dowel equations (AWC Technical Report 12) instead.";
+}
+
+}  // namespace
+
+Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& stock, double move) {
+  Fixings into;
+  into.governs = spots.governs;
+  into.by_practice = spots.by_practice;
+  into.by_custom = spots.by_custom;
+  if (spots.kind != FixingKind::ThroughFin) into.line = lineOf(hold, spots.kind);
+  if (spots.kind == FixingKind::ThroughReveal) {
+    into.under_head = throughUnit(hold, spots.kind);
+    into.countersink = hold.unit.reveal->thickness - into.under_head;
+  }
+  const std::optional<double> pressure = pressureOf(hold.wind, hold.practice.strength.fixing_design.method);
+  const auto on_jambs = std::count_if(spots.spots.begin(), spots.spots.end(),
+                                      [](const FixingSpot& spot) { return spot.side != Side::Sill; });
+  const double weight = on_jambs > 0 ? hold.mass_kg * kGravity / static_cast<double>(on_jambs) : 0;
+  LateralTerms terms;
+  into.points.reserve(spots.spots.size());
+  for (std::size_t i = 0; i < spots.spots.size(); ++i) {
+    const FixingSpot& spot = spots.spots[i];
+    Fixing& fixing = into.points.emplace_back();
+    fixing.side = spot.side;
+    fixing.at = spot.at;
+    fixing.kind = spots.kind;
+    fixing.withdrawal = spots.kind == FixingKind::ThroughFin;
+    const bool sill = spot.side == Side::Sill;
+    if (pressure) {
+      fixing.wind_n =
+          *pressure * areaOf(spot.side, hold.unit) * shareOf(spots.spots, i, sill ? hold.unit.width : hold.unit.height);
+    }
+    fixing.weight_n = sill ? 0 : weight;
+    fixing.demand_n = fixing.withdrawal ? fixing.wind_n : std::hypot(fixing.wind_n, fixing.weight_n);
+    PackedGap gap;
+    if (!fixing.withdrawal) {
+      gap = gapAt(hold, spot);
+      const double moved = spot.side == Side::Left ? move : spot.side == Side::Right ? -move : 0;
+      fixing.gap = std::max(gap.packers + moved, 0.0);
+    }
+    judge(hold, fixing, gap, stock, terms, into);
+  }
+  noteWorst(into);
+  return into;
+}
+
+FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double opening_width,
+                          const practice::Practice& practice) {
+  const practice::Timber& timber = practice.strength.timber;
+  const practice::SideStuds* rule = nullptr;
+  for (const practice::SideStuds& each : practice.framing.side_studs) {
+    rule = &each;
+    if (opening_width <= each.up_to) break;
+  }
+  const double studs = rule != nullptr ? std::max(rule->full_height.value + rule->bearing.value, 1.0) : 1;
+  const double bearing = rule != nullptr ? rule->bearing.value : 0;
+  return {studs * spec.stud.thickness, bearing * spec.stud.thickness, spec.stud.thickness, spec.stud.depth,
+          timber.find(wall.timber ? *wall.timber : timber.usual_grade)};
+}
+
+Fixings fix(const UnitSpec& unit, const Stand& stand, const Packing& packing, const WindLoad& wind, double mass_kg,
+            const FixingTimber& timber, const ScrewStock& stock, const practice::Practice& practice) {
+  const Hold hold{unit, stand, packing, wind, mass_kg, timber, practice};
+  const FixingSpots spots = fixingSpots(unit, packing, practice);
+  Fixings fixings = holdAt(hold, spots, stock, 0);
+  fixings.not_covered = notCovered(hold, fixings);
+  if (fixings.worst_ratio > 1) fixings.help = helpFor(hold, fixings, spots, stock);
+  return fixings;
+}
+
+}  // namespace sillwright::plan

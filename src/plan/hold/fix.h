@@ -1,0 +1,104 @@
+/// What holds the unit: where it is screwed, with which screw, and how its load compares with what the screw can take.
+///
+/// Positions by the practice's rule and by the customary one; the stricter holds (fixing_points.h). Each screw is the
+/// shortest in stock that is long enough for the embedment asked behind its own packer (screw_choice.h). Capacity by
+/// the general dowel equations with the packer as the gap (fixing_capacity.h). A timber backing behind the packers is
+/// part of the stud.
+///
+/// Load: the jambs carry the whole wind, each fixing the strip that is nearest to it, half the unit wide; a fixed sill
+/// carries, besides, the triangle of the unit below 45° from its corners. The unit stands on its sill packers; that
+/// they are missing or crushed is the case each jamb fixing is judged for too, so its share of the weight (without a
+/// factor) is added to the wind as a vector. A fin bears against the wall: its screws are judged in suction only.
+///
+/// Indicative: the unit maker's instructions, local codes and an engineer come first.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "plan/hold/dowel.h"
+#include "plan/hold/fixing_points.h"
+#include "plan/hold/screw_choice.h"
+#include "plan/hold/wind.h"
+#include "plan/settle.h"
+#include "plan/stand/pack.h"
+#include "plan/stand/place.h"
+#include "practice/practice.h"
+
+namespace sillwright::plan {
+
+struct Fixing {
+  Side side = Side::Left;
+  double at = 0;  ///< Along the side from the unit's lower left (jambs: up; sill and head: along x), mm.
+  FixingKind kind = FixingKind::ThroughReveal;
+  std::int32_t screw = -1;           ///< Index in Fixings::screws; -1: nothing in stock is long enough.
+  double gap = 0;                    ///< Filled by the packers there, a timber backing left out, mm.
+  double embedment = 0;              ///< In the stud (or backing), mm, point included.
+  double past_stud = 0;              ///< How far the point comes out behind the studs; ≤ 0: it stays inside.
+  double wind_n = 0;                 ///< Wind of the practice's method on this fixing, square to the wall.
+  double weight_n = 0;               ///< Its share of self-weight if the sill packers were missing.
+  double demand_n = 0;               ///< Of what it must carry: the vector sum where weight counts.
+  std::optional<double> capacity_n;  ///< Empty: the practice's method does not cover it, or names no material data.
+  YieldMode mode = YieldMode::II;
+  bool withdrawal = false;  ///< Capacity is that of being pulled out; `mode` says nothing then.
+  double sag = 0;           ///< Of the screw across the gap under weight_n, mm.
+};
+
+/// A screw chosen from stock.
+struct ChosenScrew {
+  std::string name;  ///< As in the stock: "8g x 75".
+  double length = 0;
+  double shank = 0;  ///< Diameters, mm.
+  double root = 0;
+  double head = 0;
+};
+
+enum class FixingHelpKind : std::uint8_t { MoreFixings, SmallerPacker, LargerGauge };
+
+/// One thing that would bring demand below capacity, or nearest to it.
+struct FixingHelp {
+  FixingHelpKind kind = FixingHelpKind::MoreFixings;
+  int per_jamb = 0;   ///< MoreFixings.
+  double move = 0;    ///< SmallerPacker: the unit by so much, + to the right, mm.
+  std::string screw;  ///< LargerGauge: the gauge and the longest length of it that is wanted: "10g x 100".
+  double ratio = 0;   ///< Worst demand over capacity then; above 1: it doesn't do alone.
+};
+
+struct Fixings {
+  std::vector<Fixing> points;  ///< Left jamb upwards, right jamb upwards, then sill left to right.
+  std::vector<ChosenScrew> screws;
+  FixingRule governs = FixingRule::Practice;  ///< Which of the two position rules asked for more.
+  int by_practice = 0;                        ///< Fixings a jamb by each rule.
+  int by_custom = 0;
+  double line = 0;           ///< y of the screws through reveal or frame: on the stud, clear of the aluminium frame.
+  double countersink = 0;    ///< Depth of the heads below the reveal's face; 0: not named, or no reveal.
+  double under_head = 0;     ///< Wood left under the countersink, mm.
+  double length_wanted = 0;  ///< Where nothing in stock is long enough at some point: the length that would be.
+  double worst_ratio = 0;    ///< Largest demand over capacity; 0: nothing to judge.
+  std::int32_t worst = -1;   ///< Index in points.
+  std::string not_covered;   ///< Why the practice's own method gives no figure here; empty: it does.
+  std::string missing;       ///< What a capacity lacks in the practice or the job; empty: nothing.
+  std::vector<FixingHelp> help;  ///< Where the worst is above 1: more fixings, smaller packer, larger gauge.
+};
+
+/// The timber that fixings go into.
+struct FixingTimber {
+  double side_studs = 0;  ///< Thickness of the studs at each side of the opening, mm.
+  double bearing = 0;     ///< Of those under each end of the lintel; 0: it is housed.
+  double sill = 0;        ///< Of the sill trimmer.
+  double stud_depth = 0;
+  const practice::TimberGrade* grade = nullptr;  ///< nullptr: not known.
+};
+
+/// Timber beside an opening of a width: studs by the practice's rule for it.
+[[nodiscard]] FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double opening_width,
+                                        const practice::Practice& practice);
+
+/// Chooses and judges the fixings of a unit that stands and is packed. `mass_kg` of the unit.
+[[nodiscard]] Fixings fix(const UnitSpec& unit, const Stand& stand, const Packing& packing, const WindLoad& wind,
+                          double mass_kg, const FixingTimber& timber, const ScrewStock& stock,
+                          const practice::Practice& practice);
+
+}  // namespace sillwright::plan

@@ -1,0 +1,123 @@
+#include "plan/hold/fixing_capacity.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace sillwright::plan {
+namespace {
+
+constexpr double kEffectiveOverRoot = 1.1;  // EN 1995-1-1, 8.7.1: threads across the joint
+
+/// Factor from a yield or reference value without divisor to what may be counted on. Empty: not named.
+std::optional<double> designFactor(const practice::FixingDesign& design) {
+  if (!design.duration_wind) return std::nullopt;
+  double factor = design.duration_wind->value;
+  if (design.method == practice::Method::LimitStates) {
+    if (design.format_conversion) factor *= design.format_conversion->value;
+    if (design.capacity_factor) factor *= design.capacity_factor->value;
+  }
+  return factor;
+}
+
+struct Bearing {
+  std::optional<double> stud;
+  std::optional<double> reveal;
+};
+
+Bearing bearingOf(const practice::Gauge& gauge, const practice::TimberGrade* stud,
+                  const practice::FixingDesign& design) {
+  Bearing bearing;
+  if (design.embedding == practice::Embedding::Nds) {
+    if (stud != nullptr && stud->specific_gravity) bearing.stud = embeddingNds(stud->specific_gravity->value);
+    if (design.reveal_gravity) bearing.reveal = embeddingNds(design.reveal_gravity->value);
+  } else {
+    const double d = kEffectiveOverRoot * gauge.root.value;
+    if (stud != nullptr && stud->density) bearing.stud = embeddingEc5(stud->density->value, d);
+    if (design.reveal_density) bearing.reveal = embeddingEc5(design.reveal_density->value, d);
+  }
+  return bearing;
+}
+
+/// Whether the screw is reckoned by EN 1995-1-1 throughout: on its effective diameter, bending by its tensile strength.
+bool isWhollyEc5(const practice::Gauge& gauge, const practice::FixingDesign& design) {
+  return design.embedding == practice::Embedding::Ec5 && gauge.tensile.has_value();
+}
+
+double bearingDiameter(const practice::Gauge& gauge, const practice::FixingDesign& design) {
+  return (isWhollyEc5(gauge, design) ? kEffectiveOverRoot : 1) * gauge.root.value;
+}
+
+/// Plastic moment of the screw, N·mm. Empty: no strength of it is named.
+std::optional<double> momentOf(const practice::Gauge& gauge, const practice::FixingDesign& design) {
+  const double diameter = bearingDiameter(gauge, design);
+  if (isWhollyEc5(gauge, design)) return yieldMomentEc5(gauge.tensile->value, diameter);
+  if (!gauge.yield) return std::nullopt;
+  return plasticMoment(gauge.yield->value, diameter);
+}
+
+}  // namespace
+
+LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGrade* stud,
+                          const practice::FixingDesign& design) {
+  LateralTerms terms;
+  terms.gauge = &gauge;
+  const Bearing bearing = bearingOf(gauge, stud, design);
+  const practice::Figure* divisor = design.divisor.at(gauge.root.value);
+  const std::optional<double> factor = designFactor(design);
+  const std::optional<double> moment = momentOf(gauge, design);
+  terms.missing = !bearing.stud        ? "the density of the studs' timber"
+                  : !bearing.reveal    ? "the density of the reveal's wood"
+                  : !moment            ? "the yield strength of the screw's gauge"
+                  : divisor == nullptr ? "the divisor of yield values for this gauge"
+                  : !factor            ? "the duration factor of wind"
+                                       : nullptr;
+  if (terms.missing != nullptr) return terms;
+  const double diameter = bearingDiameter(gauge, design);
+  terms.bearing_stud = *bearing.stud * diameter;
+  terms.bearing_reveal = *bearing.reveal * diameter;
+  terms.moment = *moment;
+  terms.factor = *factor / divisor->value;
+  return terms;
+}
+
+Capacity lateralCapacity(const ScrewJoint& joint, const LateralTerms& terms) {
+  Capacity capacity;
+  capacity.missing = terms.missing;
+  if (capacity.missing != nullptr) return capacity;
+  const DowelJoint dowel{terms.bearing_stud,
+                         terms.bearing_reveal,
+                         std::clamp(joint.embedment - terms.gauge->shank.value, 0.0, std::max(joint.timber, 0.0)),
+                         std::max(joint.under_head, 0.0),
+                         terms.moment,
+                         terms.moment,
+                         std::max(joint.gap, 0.0)};
+  const std::array<double, kYieldModes> loads = yieldLoads(dowel);
+  const auto least = std::min_element(loads.begin(), loads.end());
+  capacity.mode = static_cast<YieldMode>(least - loads.begin());
+  capacity.n = *least * terms.factor;
+  return capacity;
+}
+
+Capacity lateralCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,
+                         const practice::FixingDesign& design) {
+  return lateralCapacity(joint, lateralTerms(*joint.gauge, stud, design));
+}
+
+Capacity withdrawalCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,
+                            const practice::FixingDesign& design) {
+  Capacity capacity;
+  const std::optional<double> factor = designFactor(design);
+  capacity.missing = design.embedding != practice::Embedding::Nds ? "a withdrawal strength of screws as thin as these"
+                     : stud == nullptr || !stud->specific_gravity ? "the density of the studs' timber"
+                     : !factor                                    ? "the duration factor of wind"
+                                                                  : nullptr;
+  if (capacity.missing != nullptr) return capacity;
+  const double shank = joint.gauge->shank.value;
+  // The point holds nothing.
+  const double thread = std::clamp(joint.embedment - 2 * shank, 0.0, std::max(joint.timber, 0.0));
+  capacity.n = withdrawalNds(stud->specific_gravity->value, shank) * thread * *factor;
+  return capacity;
+}
+
+}  // namespace sillwright::plan

@@ -1,0 +1,26 @@
+/// Inside `fix`: one set of fixing points judged, for the unit where it stands or moved sideways.
+#pragma once
+
+#include "plan/hold/fix.h"
+
+namespace sillwright::plan {
+
+/// Everything a set of fixings is judged from.
+struct Hold {
+  const UnitSpec& unit;
+  const Stand& stand;
+  const Packing& packing;
+  const WindLoad& wind;
+  double mass_kg = 0;
+  const FixingTimber& timber;
+  const practice::Practice& practice;
+};
+
+/// Fills points, screws, worst and what is missing. `move`: of the unit from its stand, + to the right; packers follow.
+[[nodiscard]] Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& stock, double move);
+
+/// What would bring the worst of `fixings` below 1, in order: more fixings, smaller packer, larger gauge.
+[[nodiscard]] std::vector<FixingHelp> helpFor(const Hold& hold, const Fixings& fixings, const FixingSpots& spots,
+                                              const ScrewStock& stock);
+
+}  // namespace sillwright::plan

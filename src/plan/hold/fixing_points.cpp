@@ -1,0 +1,136 @@
+#include "plan/hold/fixing_points.h"
+
+#include <algorithm>
+#include <cmath>
+#include <span>
+
+namespace sillwright::plan {
+namespace {
+
+constexpr double kRounding = 1e-6;  // mm, of a spacing that just reaches
+constexpr int kFewest = 2;          // one screw lets a jamb turn
+/// First and last fixing from the corners where the practice names nothing: common practice, no source.
+constexpr double kCustomaryEndLeast = 80;
+constexpr double kCustomaryEndMost = 150;
+constexpr int kMostOnSide = 64;
+
+int countOf(const practice::Rule& rule) {
+  return rule ? static_cast<int>(std::lround(rule->value)) : 0;
+}
+
+struct Ends {
+  double least = 0;
+  double most = 0;
+  double usual = 0;
+};
+
+/// Distance of the end fixings from the corners. On a short side they come closer, so that two have room.
+Ends endsOn(double length, const practice::Practice& practice) {
+  const practice::Fixing& rules = practice.strength.fixing;
+  Ends ends;
+  ends.most = rules.from_corner_most ? rules.from_corner_most->value : kCustomaryEndMost;
+  ends.least = std::min(rules.from_corner_least ? rules.from_corner_least->value : kCustomaryEndLeast, ends.most);
+  // Where the packers' own end distance is within the rule, fixing and packer come together.
+  const practice::Rule& packer = practice.packing.from_corner;
+  ends.usual = packer ? std::clamp(packer->value, ends.least, ends.most) : ends.most;
+  ends.usual = std::min(ends.usual, length / 4);
+  ends.least = std::min(ends.least, ends.usual);
+  return ends;
+}
+
+/// Evenly from end to end. A practice's distance from mullions and transoms has nothing to keep to here: the units that
+/// a job can name have none in their frames.
+void spread(FixingSpots& into, Side side, double length, int count, double end) {
+  const int most = std::clamp(count, kFewest, kMostOnSide);
+  for (int i = 0; i < most; ++i) into.spots.push_back({side, end + (length - 2 * end) * i / (most - 1)});
+}
+
+/// Whether the packers of a side stand as the rule asks of fixings.
+bool packersServe(std::span<const PackingPoint> packers, double length, int count, const Ends& ends, double most) {
+  if (static_cast<int>(packers.size()) < count) return false;
+  const double first = packers.front().at;
+  const double last = length - packers.back().at;
+  if (std::min(first, last) < ends.least - kRounding || std::max(first, last) > ends.most + kRounding) return false;
+  for (std::size_t i = 1; i < packers.size(); ++i) {
+    if (most > 0 && packers[i].at - packers[i - 1].at > most + kRounding) return false;
+  }
+  return true;
+}
+
+std::span<const PackingPoint> onSide(const Packing& packing, Side side) {
+  const auto isOn = [side](const PackingPoint& point) { return point.side == side; };
+  const auto first = std::find_if(packing.points.begin(), packing.points.end(), isOn);
+  return {first, std::find_if_not(first, packing.points.end(), isOn)};
+}
+
+double mostSpacing(FixingKind kind, const practice::Fixing& rules) {
+  if (kind == FixingKind::ThroughFin && rules.fin_spacing_most) return rules.fin_spacing_most->value;
+  return rules.spacing_most ? rules.spacing_most->value : 0;
+}
+
+void countJamb(FixingSpots& into, const UnitSpec& unit, const practice::Practice& practice) {
+  const practice::Fixing& rules = practice.strength.fixing;
+  const double most = mostSpacing(into.kind, rules);
+  into.by_practice = countOf(rules.jamb_least);
+  if (most > 0) {
+    into.by_practice = fixingsNeeded(unit.height, endsOn(unit.height, practice).usual, most, into.by_practice);
+  }
+  const practice::Figure* custom = rules.per_jamb.at(unit.height);
+  into.by_custom = custom != nullptr ? static_cast<int>(std::lround(custom->value)) : 0;
+  if (unit.isDoor()) into.by_custom = std::max(into.by_custom, countOf(rules.door_jamb_least));
+  into.governs = into.by_custom > into.by_practice ? FixingRule::Customary : FixingRule::Practice;
+}
+
+void addSill(FixingSpots& into, const UnitSpec& unit, const practice::Practice& practice) {
+  const practice::Fixing& rules = practice.strength.fixing;
+  const bool fin = into.kind == FixingKind::ThroughFin && rules.fin_spacing_most;
+  if (unit.isDoor() || (!rules.sill_least && !fin)) return;
+  const double most = mostSpacing(into.kind, rules);
+  const double end = endsOn(unit.width, practice).usual;
+  const int least = countOf(rules.sill_least);
+  spread(into, Side::Sill, unit.width, most > 0 ? fixingsNeeded(unit.width, end, most, least) : least, end);
+}
+
+}  // namespace
+
+FixingKind fixingKind(const UnitSpec& unit) {
+  if (unit.reveal) return FixingKind::ThroughReveal;
+  return unit.fin > 0 ? FixingKind::ThroughFin : FixingKind::ThroughFrame;
+}
+
+int fixingsNeeded(double length, double end, double most, int fewest) {
+  const double spaces = std::ceil((length - 2 * end) / most - kRounding);
+  return std::max(fewest, static_cast<int>(std::clamp(spaces, 0.0, kMostOnSide - 1.0)) + 1);
+}
+
+FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const practice::Practice& practice) {
+  FixingSpots into;
+  into.kind = fixingKind(unit);
+  countJamb(into, unit, practice);
+  into.spots.reserve(16);
+  const Ends ends = endsOn(unit.height, practice);
+  const int count = std::max({into.by_practice, into.by_custom, kFewest});
+  const double most = mostSpacing(into.kind, practice.strength.fixing);
+  for (const Side side : {Side::Left, Side::Right}) {
+    const std::span<const PackingPoint> packers = onSide(packing, side);
+    if (into.kind != FixingKind::ThroughFin && packersServe(packers, unit.height, count, ends, most)) {
+      for (const PackingPoint& point : packers) into.spots.push_back({side, point.at});
+    } else {
+      spread(into, side, unit.height, count, ends.usual);
+    }
+  }
+  addSill(into, unit, practice);
+  return into;
+}
+
+FixingSpots fixingSpots(const UnitSpec& unit, const practice::Practice& practice, int per_jamb) {
+  FixingSpots into;
+  into.kind = fixingKind(unit);
+  countJamb(into, unit, practice);
+  const double end = endsOn(unit.height, practice).usual;
+  for (const Side side : {Side::Left, Side::Right}) spread(into, side, unit.height, per_jamb, end);
+  addSill(into, unit, practice);
+  return into;
+}
+
+}  // namespace sillwright::plan

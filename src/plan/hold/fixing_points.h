@@ -1,0 +1,50 @@
+/// Where a unit is fixed: by the practice's rule of ends and spacing, and by the customary count; the stricter holds.
+///
+/// A fixing goes through a packer. Where the packers already stand as the stricter rule asks, each of them is fixed
+/// through; else fixings are spread evenly from end to end, and packers are wanted there (`packAt` in pack.h).
+/// Jambs always; the sill where the practice names a least number for it, doors left out (they stand on the floor);
+/// a fin along jambs and sill. The head never: the lintel must be free to sag.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "plan/settle.h"
+#include "plan/stand/pack.h"
+#include "practice/practice.h"
+
+namespace sillwright::plan {
+
+enum class FixingKind : std::uint8_t {
+  ThroughReveal,  ///< Through the timber reveal and its packer into the stud.
+  ThroughFrame,   ///< Through a bare frame's jamb.
+  ThroughFin      ///< Through the fin into the framing, for bare frames that have one.
+};
+
+enum class FixingRule : std::uint8_t { Practice, Customary };
+
+struct FixingSpot {
+  Side side = Side::Left;
+  double at = 0;  ///< From the unit's lower left: jambs upwards, sill along x.
+};
+
+struct FixingSpots {
+  FixingKind kind = FixingKind::ThroughReveal;
+  std::vector<FixingSpot> spots;  ///< Left jamb upwards, right jamb upwards, sill left to right.
+  FixingRule governs = FixingRule::Practice;
+  int by_practice = 0;  ///< On a jamb; 0: the practice names no spacing and no least number.
+  int by_custom = 0;    ///< On a jamb; 0: no custom is named.
+};
+
+/// A fixing this near to a packer goes through it, mm: a packer's half length, and a hair for rounding.
+inline constexpr double kAtPacker = kPackerLength / 2 + 1e-6;
+
+[[nodiscard]] FixingKind fixingKind(const UnitSpec& unit);
+[[nodiscard]] FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const practice::Practice& practice);
+/// The same with so many on each jamb, spread evenly.
+[[nodiscard]] FixingSpots fixingSpots(const UnitSpec& unit, const practice::Practice& practice, int per_jamb);
+
+/// How many fixings a length needs: n = max(fewest, ⌈(length − 2·end) / most⌉ + 1).
+[[nodiscard]] int fixingsNeeded(double length, double end, double most, int fewest);
+
+}  // namespace sillwright::plan

@@ -1,0 +1,46 @@
+/// The unit's weight from its parts, what its sill packers carry, and how many people lift it.
+///
+/// Glass by its true size, aluminium by section times the practice's share of metal in it, reveal and fin by theirs.
+/// Handles, hinges, rollers, beads and gaskets are left out: a unit near a limit is weighed, and the job states it.
+#pragma once
+
+#include <optional>
+
+#include "plan/settle.h"
+#include "plan/stand/pack.h"
+#include "practice/practice.h"
+
+namespace sillwright::plan {
+
+inline constexpr double kGravity = 9.81;  ///< m/s²
+/// How far glass reaches into its rebate, past what is seen of it, mm. From memory.
+inline constexpr double kGlassBite = 10;
+inline constexpr double kFinMetal = 3;  ///< Thickness of a fin, mm.
+
+struct UnitMass {
+  double glass_kg = 0;
+  double frame_kg = 0;  ///< Aluminium of frame, sashes and fin.
+  double reveal_kg = 0;
+  double total_kg = 0;           ///< The job's own figure where it gives one.
+  bool stated = false;           ///< True: the job gave the total.
+  std::optional<int> people;     ///< By the practice's lifting rule; empty: it names none.
+  bool mechanical_help = false;  ///< Heavier than the practice lets its largest team (`people`) lift.
+  double per_sill_packer_n = 0;  ///< Largest share on one sill packing point; 0: nothing packed there.
+};
+
+[[nodiscard]] UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, const Packing& packing,
+                              const practice::Practice& practice);
+
+/// Mass of panes of one size, kg: area in mm², density in kg/m³.
+[[nodiscard]] double glassMass(double area, const job::Glass& glass, double density);
+
+/// A team of the practice's lifting rule, and what it may lift: 1 to 3 people, 0 where the rule names no such team.
+[[nodiscard]] double teamLimit(int people, const practice::Lifting& rules);
+
+struct Team {
+  std::optional<int> people;     ///< The smallest that may lift it, or the largest that is named; empty: none is.
+  bool mechanical_help = false;  ///< Too heavy for the largest.
+};
+[[nodiscard]] Team teamFor(double mass_kg, const practice::Lifting& rules);
+
+}  // namespace sillwright::plan

@@ -1,0 +1,71 @@
+#include "plan/hold/wind.h"
+
+#include <charconv>
+#include <cmath>
+
+#include "plan/house_corners.h"
+
+namespace sillwright::plan {
+namespace {
+
+/// At most three decimals, no zeros behind: "1.35", "0.6".
+std::string plain(double value) {
+  std::array<char, 32> buffer{};
+  const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, 3);
+  std::string text(buffer.data(), end.ptr);
+  text.erase(text.find_last_not_of('0') + 1);
+  if (text.back() == '.') text.pop_back();
+  return text;
+}
+
+/// "0.6 × 50² × 0.9 = 1.35 kPa (N3, general)", or the class's own pressure where the practice names it.
+std::string derivation(const practice::Wind& rules, const practice::WindClass& found, const practice::Pressures& made,
+                       bool at_corner, bool corner_unknown) {
+  const std::string in = " (" + found.name + (at_corner ? ", near a corner)" : ", general)") +
+                         (corner_unknown ? "; the practice names no pressure near a corner" : "");
+  if (!made.ultimate) return "no ultimate pressure named" + in;
+  const std::string is = plain(*made.ultimate) + " kPa" + in;
+  if (made.from_ultimate != (found.ultimate_speed ? &*found.ultimate_speed : nullptr)) return is;
+  const practice::Rule& coefficient = at_corner ? found.corner_coefficient : found.general_coefficient;
+  return plain(rules.air_density->value / 2) + " × " + plain(found.ultimate_speed->value) + "² × " +
+         plain(coefficient->value) + " = " + is;
+}
+
+}  // namespace
+
+WindLoad windOn(const std::optional<job::Wind>& wind, bool near_corner, const practice::Practice& practice) {
+  WindLoad load;
+  load.near_corner = near_corner;
+  if (!wind) {
+    load.how = "the job names no wind";
+    return load;
+  }
+  if (const auto* stated = std::get_if<double>(&*wind)) {
+    load.ultimate_kpa = *stated;
+    load.how = plain(*stated) + " kPa, as the job states";
+    return load;
+  }
+  const practice::Wind& rules = practice.strength.wind;
+  const practice::WindClass* found = rules.find(std::get<std::string>(*wind));
+  if (found == nullptr) {
+    load.how = "no such wind class in the practice";
+    return load;
+  }
+  practice::Pressures made = practice::pressures(rules, *found, near_corner);
+  const bool corner_unknown = near_corner && !made.ultimate;
+  if (corner_unknown) made = practice::pressures(rules, *found, false);
+  load.ultimate_kpa = made.ultimate;
+  load.serviceability_kpa = made.service;
+  load.water_kpa = made.water;
+  load.source = made.from_ultimate;
+  load.how = derivation(rules, *found, made, near_corner && !corner_unknown, corner_unknown);
+  return load;
+}
+
+WindLoad windOn(const job::Job& job, std::size_t opening, const practice::Practice& practice) {
+  const job::Opening& at = job.openings[opening];
+  const HouseEnds ends = houseCorners(job, practice)[at.wall];
+  return windOn(job.wind, isNearCorner(job.walls[at.wall], ends, at, practice.strength.wind), practice);
+}
+
+}  // namespace sillwright::plan

@@ -1,0 +1,233 @@
+/// The linear programme behind `place`: the largest m such that every gap of the unit is its least gap plus m.
+///
+/// With the reaches of reach.h, every gap is linear in the unit's lower left corner (x, z):
+///
+///     left  x − a·z − p ≥ m        sill  z − s·x − u ≥ m
+///     right −x − b·z − q ≥ m       head −z − h·x − v ≥ m
+///
+/// where a, b, s, h are the slopes of the reaches and p, q, u, v their offsets with the least gaps (and, on the far
+/// sides, the unit's size) added. At most two such bounds a side. By duality the largest m is the least value
+/// −Σ λ·offset over the *bases*: sets of two or three bounds with weights λ ≥ 0, Σ λ = 1, whose pushes on x and z
+/// balance. With slopes below 45° the only bases are an opposing pair with one bound of another side or of the same
+/// side, and their weights are given in closed form by the slopes alone; so all of them (40 at most, 4 for straight
+/// edges) are written out and the least is taken. Nothing iterates and nothing is compared with a tolerance.
+///
+/// The weights don't depend on the unit's size or on the least gaps. So each basis also says how its value changes
+/// with them, and "the largest width that fits" or "the least to take off the left stud" is a least ratio over the
+/// same bases.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <limits>
+#include <utility>
+
+#include "plan/stand/reach.h"
+
+namespace sillwright::plan {
+
+/// One gap as a linear bound: inward position of the unit's side − slope·t − offset ≥ m.
+struct Bound {
+  double slope = 0;
+  double offset = 0;
+  double by_width = 0;   ///< Growth of the offset with the unit's width…
+  double by_height = 0;  ///< …and with its height.
+  Side side = Side::Left;
+  int line = 0;  ///< Of its side's reach.
+};
+
+/// One line of each inward-bowed edge with all lines of the others.
+struct Choice {
+  std::array<std::array<Bound, 2>, kSides> bound{};
+  std::array<int, kSides> bounds{};
+};
+
+/// Up to three bounds that hold each other in balance.
+struct Basis {
+  std::array<const Bound*, 3> bound{};
+  std::array<double, 3> weight{};
+  int bounds = 0;
+
+  template <class Of>
+  [[nodiscard]] double sum(Of&& of) const {
+    double total = 0;
+    for (std::size_t i = 0; i < static_cast<std::size_t>(bounds); ++i) total += weight[i] * of(*bound[i]);
+    return total;
+  }
+  /// The spare that these bounds leave: an upper limit of the largest spare, reached by the governing basis.
+  [[nodiscard]] double value() const {
+    return -sum([](const Bound& b) { return b.offset; });
+  }
+};
+
+struct Range {
+  double low = -std::numeric_limits<double>::infinity();
+  double high = std::numeric_limits<double>::infinity();
+  [[nodiscard]] bool empty() const { return !(low <= high); }
+};
+
+/// Slack for rounding where a stand touches its least gaps, mm. Not a tolerance of the search.
+inline constexpr double kTouch = 1e-9;
+
+/// A unit to be stood in an opening with its least gaps.
+class Clearing {
+ public:
+  Clearing(const OpeningShape& opening, double width, double height, const LeastGaps& least)
+      : Clearing(profilesOf(opening), width, height, least) {}
+  Clearing(const Profiles& edges, double width, double height, const LeastGaps& least);
+
+  /// The same unit in the same opening with other least gaps.
+  [[nodiscard]] Clearing withGaps(const LeastGaps& least) const;
+
+  [[nodiscard]] double width() const { return width_; }
+  [[nodiscard]] double height() const { return height_; }
+  [[nodiscard]] const Reach& reach(Side side) const { return reach_[indexOf(side)]; }
+  [[nodiscard]] const ReachLine& lineOf(const Bound& bound) const {
+    return reach(bound.side).line[static_cast<std::size_t>(bound.line)];
+  }
+  [[nodiscard]] double leastGap(Side side) const { return least_[indexOf(side)]; }
+
+  /// Least gap of a side at a stand, over the unit's whole side.
+  [[nodiscard]] double gap(Side side, double x, double z) const;
+  /// Least of gap less least gap over the four sides.
+  [[nodiscard]] double spareAt(double x, double z) const;
+
+  /// The unit in the middle of the opening.
+  [[nodiscard]] Point middle() const;
+  /// Any edge bowed inward?
+  [[nodiscard]] bool bowedInward() const;
+
+  /// The choice with every inward-bowed middle opposite the unit.
+  [[nodiscard]] const Choice& centralChoice() const { return central_; }
+  /// True where no stand with at least `floor` to spare touches any line but the central ones; then the central
+  /// choice alone holds every such stand.
+  [[nodiscard]] bool centralSuffices(double floor) const { return floor >= central_from_ || centralIsAllAbove(floor); }
+  /// Asks once for all that follows: whether the central choice suffices from `floor` on.
+  void settleChoices(double floor) {
+    if (centralSuffices(floor)) central_from_ = floor;
+  }
+
+  /// Calls `visit(choice)` for every choice of lines (1 to 81).
+  template <class Visit>
+  void forEachChoice(Visit&& visit) const {
+    std::array<int, kSides> pick{};
+    for (;;) {
+      visit(choiceOf(pick));
+      std::size_t side = 0;
+      while (side < kSides && ++pick[side] >= picks(side)) pick[side++] = 0;
+      if (side == kSides) return;
+    }
+  }
+  /// The choices that matter for stands with at least `floor` to spare: the central one where that suffices, else all.
+  template <class Visit>
+  void forEachChoiceAbove(double floor, Visit&& visit) const {
+    if (centralSuffices(floor)) {
+      visit(centralChoice());
+    } else {
+      forEachChoice(std::forward<Visit>(visit));
+    }
+  }
+
+ private:
+  [[nodiscard]] bool centralIsAllAbove(double floor) const;
+  [[nodiscard]] int picks(std::size_t side) const { return reach_[side].least ? reach_[side].lines : 1; }
+  [[nodiscard]] std::array<int, kSides> centralPick() const;
+  [[nodiscard]] Choice choiceOf(const std::array<int, kSides>& pick) const;
+  [[nodiscard]] Bound boundOf(Side side, int line) const;
+
+  Reaches reach_;
+  std::array<double, kSides> least_{};
+  double width_ = 0;
+  double height_ = 0;
+  Choice central_;
+  double central_from_ = std::numeric_limits<double>::infinity();
+};
+
+namespace detail {
+
+/// Bases whose opposing pair is `near` against `far`; `cross_near` and `cross_far` are the two other sides.
+template <class Emit>
+void forEachBasisAcross(const Choice& choice, Side near, Side far, Side cross_near, Side cross_far, Emit&& emit) {
+  const auto bounds = [&](Side side) { return choice.bounds[indexOf(side)]; };
+  const auto bound = [&](Side side, int i) -> const Bound& {
+    return choice.bound[indexOf(side)][static_cast<std::size_t>(i)];
+  };
+  const auto emitScaled = [&](const Bound& i, const Bound& j, const Bound& k, double wi, double wj, double wk) {
+    const double scale = 1 / (wi + wj + wk);
+    emit(Basis{{&i, &j, &k}, {wi * scale, wj * scale, wk * scale}, 3});
+  };
+  for (int i = 0; i < bounds(near); ++i) {
+    const Bound& a = bound(near, i);
+    for (int j = 0; j < bounds(far); ++j) {
+      const Bound& b = bound(far, j);
+      const double narrowing = a.slope + b.slope;  // how fast the two close in along the edge
+      if (narrowing == 0) {
+        emit(Basis{{&a, &b, nullptr}, {0.5, 0.5, 0}, 2});
+        continue;
+      }
+      // Pushed back along the narrowing; the unit leans on the side it is pushed to.
+      const Side held_by = narrowing > 0 ? cross_near : cross_far;
+      const double sign = narrowing > 0 ? 1.0 : -1.0;
+      for (int k = 0; k < bounds(held_by); ++k) {
+        const Bound& c = bound(held_by, k);
+        emitScaled(a, b, c, 1 + sign * c.slope * b.slope, 1 - sign * c.slope * a.slope, sign * narrowing);
+      }
+    }
+  }
+  // Two bounds of one side, of which one closes in and the other opens, against one of the opposite side.
+  const auto emitWedges = [&](Side twice, Side once) {
+    for (int j = 0; j < bounds(once); ++j) {
+      if (bounds(twice) < 2) return;
+      const Bound& b = bound(once, j);
+      const Bound& a0 = bound(twice, 0);
+      const Bound& a1 = bound(twice, 1);
+      const double t0 = a0.slope + b.slope;
+      const double t1 = a1.slope + b.slope;
+      if ((t0 < 0 && t1 > 0) || (t0 > 0 && t1 < 0)) {
+        const double share = t1 / (t1 - t0);
+        emit(Basis{{&a0, &a1, &b}, {share / 2, (1 - share) / 2, 0.5}, 3});
+      }
+    }
+  };
+  emitWedges(near, far);
+  emitWedges(far, near);
+}
+
+}  // namespace detail
+
+/// Calls `emit(basis)` for every basis of a choice.
+template <class Emit>
+void forEachBasis(const Choice& choice, Emit&& emit) {
+  detail::forEachBasisAcross(choice, Side::Left, Side::Right, Side::Sill, Side::Head, emit);
+  detail::forEachBasisAcross(choice, Side::Sill, Side::Head, Side::Left, Side::Right, emit);
+}
+
+/// The largest spare of one choice.
+[[nodiscard]] double spareOf(const Choice& choice);
+/// The largest spare of all choices: exact.
+[[nodiscard]] double largestSpare(const Clearing& clearing);
+
+/// The largest s that keeps every basis at 0 or more where its value falls by its own rate for each unit of s (s may be
+/// negative: the values must then rise). −infinity where a basis is short and s doesn't change it.
+class LargestStep {
+ public:
+  void hold(double value, double fall) {
+    if (fall > 0) {
+      // value/fall < step, without dividing where it isn't so
+      if (value < step_ * fall) step_ = value / fall;
+    } else if (value < -kTouch) {
+      step_ = -std::numeric_limits<double>::infinity();
+    }
+  }
+  [[nodiscard]] double step() const { return step_; }
+
+ private:
+  double step_ = std::numeric_limits<double>::infinity();
+};
+
+/// Heights z at which a choice leaves every gap its least gap plus `spare`, for some x.
+[[nodiscard]] Range heightsOf(const Choice& choice, double spare);
+/// Positions x at height z, likewise.
+[[nodiscard]] Range positionsOf(const Choice& choice, double z, double spare);
+
+}  // namespace sillwright::plan

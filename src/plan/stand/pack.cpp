@@ -1,0 +1,190 @@
+#include "plan/stand/pack.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "plan/stand/reach.h"
+
+namespace sillwright::plan {
+namespace {
+
+constexpr double kRounding = 1e-9;  // mm, of a spacing that just reaches
+
+double valueOf(const practice::Rule& rule, double otherwise) {
+  return rule ? rule->value : otherwise;
+}
+
+// Distance of the end points from the unit's corners along a side. Two points always have room.
+double endDistance(const practice::Packing& rules, double length) {
+  return std::min(valueOf(rules.from_corner, kPackerLength / 2), length / 4);
+}
+
+// How many equal spaces a length needs so that none is above `most`.
+int spacesIn(double length, const practice::Rule& most) {
+  if (!most || !(most->value > 0)) return 1;
+  return std::max(1, static_cast<int>(std::ceil(length / most->value - kRounding)));
+}
+
+class Packer {
+ public:
+  Packer(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand, const practice::Packing& rules,
+         const PackerTable& table)
+      : edges_(profilesOf(opening.shape)), unit_(unit), stand_(stand), rules_(rules), table_(table) {}
+
+  [[nodiscard]] PackingPoint pointAt(Side side, double at) const {
+    PackingPoint point;
+    point.side = side;
+    point.at = at;
+    point.gap = gapAt(side, at);
+    point.backing = backingFor(point.gap);
+    point.stack = table_.best(point.gap - point.backing);
+    point.left_over = point.gap - point.backing - point.stack.total;
+    return point;
+  }
+
+  Packing packing() {
+    packing_.points.reserve(24);  // more than a window asks for: one allocation
+    packSill();
+    packing_.first_jamb = firstJamb();
+    packEvenly(Side::Left, unit_.height);
+    packEvenly(Side::Right, unit_.height);
+    if (valueOf(rules_.head_packed, 0) > 0) packEvenly(Side::Head, unit_.width);
+    return std::move(packing_);
+  }
+
+ private:
+  void packSill() {
+    packing_.sill_full_bearing = unit_.isDoor() && stand_.sill_packing <= 0;
+    if (packing_.sill_full_bearing) return;
+    // Under the jamb: the packer flush with the corner, or nearer to it where the practice asks.
+    const double end = std::min(endDistance(rules_, unit_.width), kPackerLength / 2);
+    const practice::Rule& most =
+        unit_.isDoor() && rules_.door_sill_spacing ? rules_.door_sill_spacing : rules_.spacing_sill;
+    if (hasMeetingStile()) {
+      const double middle = unit_.width / 2;
+      packSpan(Side::Sill, end, middle, most);
+      packSpan(Side::Sill, middle, unit_.width - end, most);
+    } else {
+      packSpan(Side::Sill, end, unit_.width - end, most);
+    }
+    add(Side::Sill, unit_.width - end);
+  }
+
+  void packEvenly(Side side, double length) {
+    const double end = endDistance(rules_, length);
+    packSpan(side, end, length - end, rules_.spacing_jamb);
+    add(side, length - end);
+  }
+
+  // Points from `from` up to, not including, `to`.
+  void packSpan(Side side, double from, double to, const practice::Rule& most) {
+    const int spaces = spacesIn(to - from, most);
+    for (int i = 0; i < spaces; ++i) add(side, from + (to - from) * i / spaces);
+  }
+
+  [[nodiscard]] bool hasMeetingStile() const {
+    return unit_.kind == job::UnitKind::SlidingWindow || unit_.kind == job::UnitKind::SlidingDoor;
+  }
+
+  void add(Side side, double at) { packing_.points.push_back(pointAt(side, at)); }
+
+  // Whole millimetres, so that what is left is no deeper than packers may fill.
+  [[nodiscard]] double backingFor(double gap) const {
+    const double over = gap - std::min(valueOf(rules_.most_stack, kDeepestStack), kDeepestStack);
+    if (over <= kRounding) return 0;
+    return std::min(std::max(kLeastBacking, std::ceil(over - kRounding)), std::floor(gap));
+  }
+
+  [[nodiscard]] double gapAt(Side side, double at) const {
+    const bool jamb = isJamb(side);
+    const double along = (jamb ? stand_.z : stand_.x) + at;
+    double face = jamb ? stand_.x : stand_.z;
+    if (side == Side::Right) face += unit_.width;
+    if (side == Side::Head) face += unit_.height;
+    return inwardSign(side) * (face - edges_[indexOf(side)].edgeAt(along));
+  }
+
+  // How far a jamb strays from plumb and straight over the unit's height.
+  [[nodiscard]] double strays(Side side) const {
+    const double foot = gapAt(side, 0);
+    const double head = gapAt(side, unit_.height);
+    double least = std::min(foot, head);
+    double most = std::max(foot, head);
+    const double middle = edges_[indexOf(side)].t[1] - stand_.z;
+    if (middle > 0 && middle < unit_.height) {
+      least = std::min(least, gapAt(side, middle));
+      most = std::max(most, gapAt(side, middle));
+    }
+    return most - least;
+  }
+
+  [[nodiscard]] Side firstJamb() const {
+    const Side hand = unit_.hand == job::Hand::Left ? Side::Left : Side::Right;
+    if (unit_.kind == job::UnitKind::HingedDoor || unit_.kind == job::UnitKind::CasementWindow) return hand;
+    const double left = strays(Side::Left);
+    const double right = strays(Side::Right);
+    constexpr double kSame = 1e-6;
+    if (std::abs(left - right) <= kSame) return hand;
+    return left < right ? Side::Left : Side::Right;
+  }
+
+  const Profiles edges_;
+  const UnitSpec& unit_;
+  const Stand& stand_;
+  const practice::Packing& rules_;
+  const PackerTable& table_;
+  Packing packing_;
+};
+
+}  // namespace
+
+Stack bestStack(double gap, std::span<const double> stock, int most_pieces) {
+  return PackerTable(stock, most_pieces, gap).best(gap);
+}
+
+PackerTable packerTable(std::span<const double> stock, const practice::Packing& rules) {
+  const int most_pieces = static_cast<int>(valueOf(rules.most_pieces, kMostPieces));
+  return PackerTable(stock, most_pieces, valueOf(rules.most_stack, kDeepestStack));
+}
+
+Packing pack(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand, const practice::Packing& rules,
+             const PackerTable& table) {
+  return Packer(opening, unit, stand, rules, table).packing();
+}
+
+Packing pack(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand, const practice::Packing& rules,
+             std::span<const double> stock) {
+  return pack(opening, unit, stand, rules, packerTable(stock, rules));
+}
+
+void packAt(Packing& packing, Side side, double at, const AsBuilt& opening, const UnitSpec& unit, const Stand& stand,
+            const practice::Packing& rules, const PackerTable& table) {
+  static constexpr std::array<int, 4> kOrder{1, 2, 0, 3};  // of Side, among the points of a packing
+  const auto rank = [](Side of) { return kOrder[static_cast<std::size_t>(of)]; };
+  const auto place = std::find_if(packing.points.begin(), packing.points.end(), [&](const PackingPoint& point) {
+    return rank(point.side) > rank(side) || (point.side == side && point.at > at);
+  });
+  packing.points.insert(place, Packer(opening, unit, stand, rules, table).pointAt(side, at));
+}
+
+std::vector<PackerCount> packerTotals(std::span<const Packing> packings) {
+  std::vector<PackerCount> totals;
+  for (const Packing& packing : packings) {
+    for (const PackingPoint& point : packing.points) {
+      for (std::size_t i = 0; i < static_cast<std::size_t>(point.stack.pieces); ++i) {
+        const double thickness = point.stack.piece[i];
+        const auto at = std::lower_bound(totals.begin(), totals.end(), thickness,
+                                         [](const PackerCount& count, double size) { return count.thickness < size; });
+        if (at != totals.end() && at->thickness == thickness) {
+          ++at->count;
+        } else {
+          totals.insert(at, {thickness, 1});
+        }
+      }
+    }
+  }
+  return totals;
+}
+
+}  // namespace sillwright::plan

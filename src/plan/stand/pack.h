@@ -1,0 +1,74 @@
+/// Packers: where they stand, how deep the gap is there, and which thicknesses fill it.
+///
+/// Points come from the practice and the unit's kind; a stack is the largest total not above its gap made from the
+/// stock, with the fewest pieces (packer_table.h). A stack is never above its gap: that would bow the frame.
+///
+/// Sill: under each jamb, under the meeting stile of a sliding unit, and between them no further apart than the
+/// practice allows. Jambs: from foot to head, no further apart than the practice allows. Head: nothing, unless the
+/// practice says that it is packed. Where the practice names no spacing there are the end points only.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "plan/settle.h"
+#include "plan/shape.h"
+#include "plan/stand/packer_table.h"
+#include "plan/stand/place.h"
+#include "practice/practice.h"
+
+namespace sillwright::plan {
+
+/// Length of a packer on plan. From memory; it sets where a packer stands that is flush with the unit's corner.
+inline constexpr double kPackerLength = 75;
+/// Thinnest timber backing that is worth fixing: thinner splits. Common practice, no source.
+inline constexpr double kLeastBacking = 10;
+
+struct PackingPoint {
+  Side side = Side::Sill;
+  double at = 0;   ///< Along the side, from the unit's lower left (sill and head: along x; jambs: up).
+  double gap = 0;  ///< Clear gap there at the preferred stand. Negative: the unit stands in the timber.
+  Stack stack;
+  double left_over = 0;  ///< Gap less backing and stack.
+  /// Timber backing wanted behind the stack where the gap is deeper than packers may fill, whole mm; 0: none.
+  double backing = 0;
+};
+
+struct Packing {
+  std::vector<PackingPoint> points;  ///< Sill left to right, left jamb upwards, right jamb upwards, head left to right.
+  /// The jamb packed plumb before the unit goes in: the hinge side of a leaf hung at a side, else the jamb of the
+  /// opening that is straighter and plumber over the unit's height, else the unit's hand.
+  Side first_jamb = Side::Left;
+  bool sill_full_bearing = false;  ///< A door whose practice packs no sill: it is bedded on its whole length.
+};
+
+/// The best stack for a gap: largest total not above it, then fewest pieces, then the thickest pieces. `stock` in any
+/// order. No allocation. For many gaps make a PackerTable once.
+[[nodiscard]] Stack bestStack(double gap, std::span<const double> stock, int most_pieces);
+
+/// The table of a stock under a practice's rules on stacks.
+[[nodiscard]] PackerTable packerTable(std::span<const double> stock, const practice::Packing& rules);
+
+/// `table` as made by packerTable with the same rules.
+[[nodiscard]] Packing pack(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand,
+                           const practice::Packing& rules, const PackerTable& table);
+/// The same, with a table made for this one opening.
+[[nodiscard]] Packing pack(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand,
+                           const practice::Packing& rules, std::span<const double> stock);
+
+/// Adds a packing point on a side, in its place among the others: where a fixing goes that meets no packer.
+void packAt(Packing& packing, Side side, double at, const AsBuilt& opening, const UnitSpec& unit, const Stand& stand,
+            const practice::Packing& rules, const PackerTable& table);
+
+struct PackerCount {
+  double thickness = 0;
+  int count = 0;
+  bool operator==(const PackerCount&) const = default;
+};
+
+/// How many packers of each thickness all these openings take, thinnest first.
+[[nodiscard]] std::vector<PackerCount> packerTotals(std::span<const Packing> packings);
+
+}  // namespace sillwright::plan

@@ -1,0 +1,130 @@
+/// Where the unit stands: level and plumb in the as-built opening, with the most to spare, and where it is then put.
+///
+/// `spare` is the largest m such that every gap is at least its least clearance plus m (a linear programme in x, z
+/// and m, solved exactly, bowed edges included: clearing.h). Negative: it does not fit, by that much. The preferred
+/// stand is chosen among all that fit: sill packing first, then sideways evenly.
+///
+/// Gaps are measured along x at the jambs and along z at sill and head, from the opening's edge to the outside of the
+/// unit's frame, over the whole of the unit's side.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "plan/settle.h"
+#include "plan/shape.h"
+#include "plan/survey/survey.h"
+#include "practice/practice.h"
+
+namespace sillwright::plan {
+
+/// The least clearances that spare is counted from, mm.
+struct LeastGaps {
+  double left = 0;
+  double right = 0;
+  double sill = 0;
+  double head = 0;
+};
+
+/// Where along an edge a constraint sits. Jambs: foot, middle, head. Sill and head: left, middle, right.
+enum class At : std::uint8_t { Start, Middle, End };
+
+/// One constraint that governs the largest spare, with its multiplier λ; the weights sum to 1.
+struct Governor {
+  Side side = Side::Left;
+  At at = At::Start;
+  double weight = 0;
+};
+
+/// Clear gaps at the preferred stand, at the unit's own corners: [foot, head] for jambs, [left, right] for sill/head.
+/// `closest` is the least gap over the whole side (a bowed edge may come nearest between the corners), by Side.
+struct Gaps {
+  std::array<double, 2> left{}, right{}, sill{}, head{};
+  std::array<double, 4> closest{};
+};
+
+enum class RemedyKind : std::uint8_t { TakeOffStud, TakeOffSill, TakeOffHead, NarrowerUnit, LowerUnit, TurnUnit };
+
+struct Remedy {
+  RemedyKind kind = RemedyKind::TakeOffStud;
+  Side side = Side::Left;
+  /// mm to take off, the size to order, or mm out of level over the unit's width (+: right end higher). Not rounded,
+  /// but for the size to order, which is rounded down to the practice's step.
+  double amount = 0;
+  /// 0: cures alone. Remedies with the same number above 0 cure only when done together.
+  int together = 0;
+};
+
+/// Most that a remedy takes off a stud, sill or head: the thickness of a usual stud. Common practice, no source.
+inline constexpr double kMostTakenOff = 45;
+/// Steepest turn that is looked at for a unit that fits only when turned, degrees.
+inline constexpr double kMostTurnDegrees = 3;
+
+struct Stand {
+  bool fits = false;
+  double spare = 0;
+  double spare_sigma = 0;
+  double chance = 0;  ///< That spare is above 0.
+  double unit_tolerance = 0;
+  LeastGaps least;
+  double x = 0;  ///< Unit's lower left corner, from BL, at the preferred stand.
+  double z = 0;
+  Gaps gaps;
+  /// In the order of Side, then At. An edge that is exactly parallel to the unit governs with both its ends, and
+  /// where several sets of constraints govern alike their weights are averaged: a mirrored opening has mirrored
+  /// governors.
+  std::array<Governor, 12> governed_by{};
+  int governors = 0;
+  double z_low = 0;  ///< Feasible range of z, for heads in line. Empty where z_low > z_high.
+  double z_high = 0;
+  double even_low = 0;      ///< The part of that range in which it can stand evenly between the jambs; the whole range
+  double even_high = 0;     ///< where it can't at the preferred height.
+  double sill_packing = 0;  ///< The practice's usual sill packing that the height was chosen with.
+  /// Largest width at the planned height, largest height at the planned width, rounded down to the step. 0: none.
+  std::array<double, 2> largest_unit{};
+  /// The same with the usual clearances; where the planned other size leaves less than those, it is the largest that
+  /// does leave them.
+  std::array<double, 2> order{};
+};
+
+struct PlaceRules {
+  LeastGaps least;
+  LeastGaps usual;
+  double usual_sill_packing = 0;
+  double unit_tolerance = 0;
+  double size_step = 1;
+};
+
+/// The practice's clearances for this opening and unit. A practice that names no value gives 0 and is told by `check`.
+[[nodiscard]] PlaceRules placeRules(double opening_width, const UnitSpec& unit, const practice::Clearance& clearance);
+
+/// Places a unit of `width` × `height`. No allocation.
+///
+/// Height: the highest point of the sill under the unit plus the usual sill packing, moved the least that keeps the
+/// least gaps; sideways, at that height: as much more than its least gap at the left as at the right. Where it
+/// doesn't fit, the stand is the one of largest spare (all gaps are then short by no more than that).
+///
+/// `spare_sigma` follows from the weights λ of the governing constraints: λᵀΣλ with the corners' covariance, the bow's
+/// standard error (one reading bows both edges of a pair, so they move together) and half the unit's tolerance as the
+/// standard error of its width and of its height. It is of first order: where several constraints are within a
+/// standard error or so of governing, the true chance is lower.
+[[nodiscard]] Stand place(const AsBuilt& opening, double width, double height, const PlaceRules& rules);
+
+/// Moves the stand to height z and sets it sideways again for that height. z outside the stand's feasible range is
+/// taken as the nearer end of it.
+void raiseTo(Stand& stand, const AsBuilt& opening, double width, double height, double z);
+
+/// What would make it fit: the least of each kind. Empty where it fits.
+///
+/// Where width and height are both short no one remedy cures; they then come in pairs (Remedy::together), the second
+/// the least that is left when the first is done. TurnUnit tells how far out of level a unit stands that goes in only
+/// when turned: that is never a fit.
+[[nodiscard]] std::vector<Remedy> remedies(const AsBuilt& opening, double width, double height, const PlaceRules& rules,
+                                           const Stand& stand);
+
+/// Framed opening for a unit, with the usual clearances: width, height.
+[[nodiscard]] std::array<double, 2> openingFor(double unit_width, double unit_height, const PlaceRules& rules);
+
+}  // namespace sillwright::plan

@@ -1,0 +1,199 @@
+#include "plan/stand/reach.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace sillwright::plan {
+namespace {
+
+// Slopes below this are rounding: a thousandth of a nanometre over a metre. Snapping them keeps the exact ties of
+// planned rectangles exact.
+constexpr double kLevelSlope = 1e-12;
+
+struct Ends {
+  Corner first, second;
+};
+
+constexpr Ends endsOf(Side side) {
+  switch (side) {
+    case Side::Left:
+      return {Corner::BL, Corner::TL};
+    case Side::Right:
+      return {Corner::BR, Corner::TR};
+    case Side::Sill:
+      return {Corner::BL, Corner::BR};
+    case Side::Head:
+      break;
+  }
+  return {Corner::TL, Corner::TR};
+}
+
+double bowOf(const Bow& bow, Side side) {
+  switch (side) {
+    case Side::Left:
+      return bow.left;
+    case Side::Right:
+      return bow.right;
+    case Side::Sill:
+      return bow.sill;
+    case Side::Head:
+      break;
+  }
+  return bow.head;
+}
+
+double snapped(double slope) {
+  return std::abs(slope) < kLevelSlope ? 0.0 : slope;
+}
+
+Profile profileOf(const OpeningShape& opening, Side side) {
+  const Ends ends = endsOf(side);
+  const Point& first = opening.corner[static_cast<std::size_t>(ends.first)];
+  const Point& second = opening.corner[static_cast<std::size_t>(ends.second)];
+  const double sign = inwardSign(side);
+  const double bow = bowOf(opening.bow, side);
+  Profile edge;
+  edge.side = side;
+  edge.t = isJamb(side) ? std::array{first.z, 0.0, second.z} : std::array{first.x, 0.0, second.x};
+  edge.v = isJamb(side) ? std::array{sign * first.x, 0.0, sign * second.x}
+                        : std::array{sign * first.z, 0.0, sign * second.z};
+  edge.t[1] = (edge.t[0] + edge.t[2]) / 2;
+  edge.v[1] = (edge.v[0] + edge.v[2]) / 2 + bow;
+  edge.straight = bow == 0;
+  const double per_length = 1 / (edge.t[2] - edge.t[0]);
+  const double whole = (edge.v[2] - edge.v[0]) * per_length;
+  const double bend = 2 * bow * per_length;
+  edge.slope = {snapped(whole + bend), snapped(whole - bend)};
+  return edge;
+}
+
+bool standable(const Profile& edge) {
+  return edge.t[2] > edge.t[0] && std::abs(edge.slope[0]) < 1 && std::abs(edge.slope[1]) < 1;
+}
+
+// The line of one segment, met by the unit's side at its start or its end.
+ReachLine cornerLine(const Profile& edge, int segment, At at, double size) {
+  const double slope = edge.slope[static_cast<std::size_t>(segment)];
+  // Both segments pass through the middle; a straight edge is anchored there too.
+  const double shift = at == At::End ? size : 0.0;
+  return {edge.v[1] + slope * (shift - edge.t[1]), slope, at, segment};
+}
+
+Reach straightReach(const Profile& edge, double size) {
+  Reach reach;
+  const double slope = edge.slope[0];
+  // Level or plumb: foot and head govern alike, and both are named.
+  if (slope <= 0) reach.line[static_cast<std::size_t>(reach.lines++)] = cornerLine(edge, 0, At::Start, size);
+  if (slope >= 0) reach.line[static_cast<std::size_t>(reach.lines++)] = cornerLine(edge, 1, At::End, size);
+  return reach;
+}
+
+Reach outwardReach(const Profile& edge, double size) {
+  // Slopes rise along the edge. Of the four lines (two segments, two corners of the unit) the others are never
+  // greatest.
+  Reach reach;
+  reach.lines = 2;
+  reach.line[0] = cornerLine(edge, 0, edge.slope[0] < 0 ? At::Start : At::End, size);
+  reach.line[1] = cornerLine(edge, 1, edge.slope[1] > 0 ? At::End : At::Start, size);
+  return reach;
+}
+
+Reach inwardReach(const Profile& edge, double size) {
+  // Slopes fall along the edge. The unit is wholly before the middle up to t = middle − size, wholly past it from
+  // t = middle on.
+  const double before = edge.t[1] - size;
+  const double past = edge.t[1];
+  ReachLine wholly_before = cornerLine(edge, 0, At::End, size);
+  wholly_before.to = before;
+  ReachLine wholly_past = cornerLine(edge, 1, At::Start, size);
+  wholly_past.from = past;
+
+  Reach reach;
+  reach.least = true;
+  if (edge.slope[0] > 0 && edge.slope[1] < 0) {
+    const ReachLine middle{edge.v[1], 0.0, At::Middle, 0, before, past};
+    reach.line = {wholly_before, middle, wholly_past};
+    reach.lines = 3;
+    reach.central = 1;
+  } else if (edge.slope[1] >= 0) {
+    ReachLine opposite = cornerLine(edge, 1, At::End, size);
+    opposite.from = before;
+    reach.line = {wholly_before, opposite, {}};
+    reach.lines = 2;
+    reach.central = 1;
+  } else {
+    ReachLine opposite = cornerLine(edge, 0, At::Start, size);
+    opposite.to = past;
+    reach.line = {opposite, wholly_past, {}};
+    reach.lines = 2;
+    reach.central = 0;
+  }
+  return reach;
+}
+
+Reach reachOf(const Profile& edge, double size) {
+  if (edge.straight) return straightReach(edge, size);
+  return edge.slope[0] > edge.slope[1] ? inwardReach(edge, size) : outwardReach(edge, size);
+}
+
+// Plumb and level through the innermost point.
+Profile flattened(const Profile& edge) {
+  const double innermost = std::max({edge.v[0], edge.v[1], edge.v[2]});
+  return {edge.t, {innermost, innermost, innermost}, {0.0, 0.0}, edge.side, true};
+}
+
+}  // namespace
+
+Profiles profilesOf(const OpeningShape& opening) {
+  Profiles edges;
+  bool stands = true;
+  for (const Side side : kEverySide) {
+    edges[indexOf(side)] = profileOf(opening, side);
+    stands = stands && standable(edges[indexOf(side)]);
+  }
+  if (!stands) {
+    for (Profile& edge : edges) edge = flattened(edge);
+  }
+  return edges;
+}
+
+Reaches reachesOf(const Profiles& edges, double width, double height) {
+  Reaches reaches;
+  for (const Side side : kEverySide) {
+    reaches[indexOf(side)] = reachOf(edges[indexOf(side)], isJamb(side) ? height : width);
+  }
+  return reaches;
+}
+
+ReachGradient gradientOf(const Profile& edge, const ReachLine& line, double t, double size) {
+  ReachGradient gradient;
+  if (!(edge.t[2] > edge.t[0])) return gradient;
+  const Side side = edge.side;
+
+  double met = line.at == At::Middle ? edge.t[1] : t;
+  if (line.at == At::End) met += size;
+  const bool second = edge.straight ? met > edge.t[1] : line.segment == 1;
+  // v = v_end + (v_middle − v_end)·w, and the middle moves with half of each end.
+  const std::size_t near_end = second ? 2 : 0;
+  const double w = (met - edge.t[near_end]) / (edge.t[1] - edge.t[near_end]);
+  const double own = 1 - w + w / 2;
+  const double other = w / 2;
+  const double by_first = second ? other : own;
+  const double by_second = second ? own : other;
+
+  const Ends ends = endsOf(side);
+  const auto first = 2 * static_cast<std::size_t>(ends.first);
+  const auto last = 2 * static_cast<std::size_t>(ends.second);
+  const std::size_t across = isJamb(side) ? 0 : 1;  // x of a jamb, z of sill and head
+  const std::size_t along = 1 - across;
+  const double sign = inwardSign(side);
+  gradient.corner[first + across] = sign * by_first;
+  gradient.corner[last + across] = sign * by_second;
+  // Sliding a vertex along a sloping edge moves the edge under a fixed point by −slope.
+  gradient.corner[first + along] = -line.slope * by_first;
+  gradient.corner[last + along] = -line.slope * by_second;
+  gradient.bow = w;
+  return gradient;
+}
+
+}  // namespace sillwright::plan

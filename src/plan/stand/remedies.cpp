@@ -1,0 +1,199 @@
+// What would make a unit fit. The least to take off a side is a least ratio over the bases of clearing.h; the turn is
+// searched for, because turning is not linear, and because it is only ever told as a reason not to.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <vector>
+
+#include "plan/stand/clearing.h"
+#include "plan/stand/place.h"
+#include "plan/stand/sizes.h"
+
+namespace sillwright::plan {
+namespace {
+
+// Taking so much off a side, over the whole of it, gives the unit just as much more gap there: for what fits it is as
+// if that side's least gap were smaller.
+LeastGaps takenOff(LeastGaps least, Side side, double amount) {
+  switch (side) {
+    case Side::Left:
+      least.left -= amount;
+      break;
+    case Side::Right:
+      least.right -= amount;
+      break;
+    case Side::Sill:
+      least.sill -= amount;
+      break;
+    case Side::Head:
+      least.head -= amount;
+      break;
+  }
+  return least;
+}
+
+// The least to take off a side so that the unit fits; infinity where no amount does.
+double leastOff(const Clearing& clearing, Side side) {
+  double most = -std::numeric_limits<double>::infinity();
+  clearing.forEachChoice([&](const Choice& choice) {
+    LargestStep put_on;
+    forEachBasis(choice, [&](const Basis& basis) {
+      put_on.hold(basis.value(), basis.sum([side](const Bound& bound) { return bound.side == side ? 1.0 : 0.0; }));
+    });
+    most = std::max(most, put_on.step());
+  });
+  return -most;
+}
+
+Remedy takeOff(Side side, double amount, int together = 0) {
+  const RemedyKind kind = isJamb(side)         ? RemedyKind::TakeOffStud
+                          : side == Side::Sill ? RemedyKind::TakeOffSill
+                                               : RemedyKind::TakeOffHead;
+  return {kind, side, amount, together};
+}
+
+bool offered(double amount) {
+  return amount > 0 && amount <= kMostTakenOff;
+}
+
+// One of sill and head, then what is left to take off one of the studs.
+void addPairs(std::vector<Remedy>& remedies, const OpeningShape& opening, double width, double height,
+              const LeastGaps& least) {
+  const Clearing clearing(opening, width, height, least);
+  const Point middle = clearing.middle();
+  double short_by = 0;
+  for (const Side side : {Side::Sill, Side::Head}) {
+    short_by += clearing.leastGap(side) - clearing.gap(side, middle.x, middle.z);
+  }
+  if (!offered(short_by)) return;
+  int together = 0;
+  for (const Side first : {Side::Sill, Side::Head}) {
+    const Clearing cut(opening, width, height, takenOff(least, first, short_by));
+    for (const Side second : {Side::Left, Side::Right}) {
+      const double rest = leastOff(cut, second);
+      if (!offered(rest)) continue;
+      ++together;
+      remedies.push_back(takeOff(first, short_by, together));
+      remedies.push_back(takeOff(second, rest, together));
+    }
+  }
+}
+
+// A smaller unit in both directions: the height that the middle has room for, then the largest width at it.
+void addSmallerUnit(std::vector<Remedy>& remedies, const OpeningShape& opening, double width, double height,
+                    const PlaceRules& rules) {
+  const Profiles edges = profilesOf(opening);
+  const double lower = cutToMiddle(edges, Clearing(edges, width, height, rules.least), rules.least, rules.size_step)[1];
+  const LargestSizes largest = largestSizes(edges, Clearing(edges, width, lower, rules.least), rules.least);
+  const double narrower = roundedDown(largest.width, rules.size_step);
+  if (lower <= 0 || narrower <= 0 || narrower >= width) return;
+  const int together = remedies.empty() ? 1 : remedies.back().together + 1;
+  remedies.push_back({RemedyKind::NarrowerUnit, Side::Right, narrower, together});
+  remedies.push_back({RemedyKind::LowerUnit, Side::Head, lower, together});
+}
+
+// --- Turned ---
+
+// The opening as a unit sees it that is turned anticlockwise by `angle`.
+OpeningShape seenTurned(OpeningShape opening, double angle) {
+  const double c = std::cos(angle);
+  const double s = std::sin(angle);
+  for (Point& point : opening.corner) point = {c * point.x + s * point.z, c * point.z - s * point.x};
+  return opening;
+}
+
+class Turning {
+ public:
+  Turning(const OpeningShape& opening, double width, double height, const LeastGaps& least)
+      : opening_(opening), least_(least), width_(width), height_(height) {}
+
+  // The smallest turn to one side that lets it in; infinity where there is none.
+  [[nodiscard]] double smallest(double sign) const {
+    constexpr int kSteps = 60;
+    constexpr double kStep = kMostTurnDegrees / 180 * std::numbers::pi / kSteps;
+    const auto spare = [&](double turn) { return spareTurned(sign * turn); };
+    double best = 0;
+    double best_spare = spare(0);
+    for (int i = 1; i <= kSteps; ++i) {
+      const double turn = i * kStep;
+      const double here = spare(turn);
+      if (here >= 0) return firstFit(spare, turn - kStep, turn);
+      if (here > best_spare) {
+        best = turn;
+        best_spare = here;
+      }
+    }
+    // Between two tries it may still go in: the spare rises to one peak.
+    const double peak = peakBetween(spare, std::max(0.0, best - kStep), best + kStep);
+    if (spare(peak) < 0) return std::numeric_limits<double>::infinity();
+    return firstFit(spare, std::max(0.0, best - kStep), peak);
+  }
+
+ private:
+  [[nodiscard]] double spareTurned(double angle) const {
+    return largestSpare({seenTurned(opening_, angle), width_, height_, least_});
+  }
+
+  template <class Spare>
+  static double firstFit(const Spare& spare, double without, double with) {
+    for (int i = 0; i < 60; ++i) {
+      const double half = (without + with) / 2;
+      (spare(half) >= 0 ? with : without) = half;
+    }
+    return with;
+  }
+
+  template <class Spare>
+  static double peakBetween(const Spare& spare, double low, double high) {
+    for (int i = 0; i < 80; ++i) {
+      const double third = (high - low) / 3;
+      if (spare(low + third) < spare(high - third)) {
+        low += third;
+      } else {
+        high -= third;
+      }
+    }
+    return (low + high) / 2;
+  }
+
+  const OpeningShape& opening_;
+  const LeastGaps& least_;
+  double width_;
+  double height_;
+};
+
+void addTurn(std::vector<Remedy>& remedies, const OpeningShape& opening, double width, double height,
+             const LeastGaps& least) {
+  const Turning turning(opening, width, height, least);
+  const double rising = turning.smallest(1);
+  const double falling = turning.smallest(-1);
+  const double turn = rising <= falling ? rising : -falling;
+  if (std::isfinite(turn)) remedies.push_back({RemedyKind::TurnUnit, Side::Sill, width * std::sin(turn)});
+}
+
+}  // namespace
+
+std::vector<Remedy> remedies(const AsBuilt& opening, double width, double height, const PlaceRules& rules,
+                             const Stand& stand) {
+  std::vector<Remedy> found;
+  if (stand.fits) return found;
+  const OpeningShape& shape = opening.shape;
+  const Clearing clearing(shape, width, height, rules.least);
+  for (const Side side : kEverySide) {
+    const double amount = leastOff(clearing, side);
+    if (offered(amount)) found.push_back(takeOff(side, amount));
+  }
+  if (found.empty()) addPairs(found, shape, width, height, rules.least);
+
+  const bool narrower = stand.largest_unit[0] > 0 && stand.largest_unit[0] < width;
+  const bool lower = stand.largest_unit[1] > 0 && stand.largest_unit[1] < height;
+  if (narrower) found.push_back({RemedyKind::NarrowerUnit, Side::Right, stand.largest_unit[0]});
+  if (lower) found.push_back({RemedyKind::LowerUnit, Side::Head, stand.largest_unit[1]});
+  if (!narrower && !lower) addSmallerUnit(found, shape, width, height, rules);
+
+  addTurn(found, shape, width, height, rules.least);
+  return found;
+}
+
+}  // namespace sillwright::plan

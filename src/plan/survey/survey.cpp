@@ -1,0 +1,209 @@
+#include "plan/survey/survey.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <variant>
+
+#include "plan/shape.h"
+#include "plan/survey/survey_adjust.h"
+#include "plan/survey/survey_suspects.h"
+
+namespace sillwright::plan {
+namespace {
+
+/// No instrument reads better than this; it keeps weights finite where a file says 0.
+constexpr double kLeastSigma = 1e-3;
+
+struct ReadingName {
+  const char* key;
+  const char* words;
+};
+constexpr std::array<ReadingName, kReadings> kNames = {{{"widths[0]", "bottom width"},
+                                                        {"widths[2]", "top width"},
+                                                        {"heights[0]", "left height"},
+                                                        {"heights[2]", "right height"},
+                                                        {"diagonals[0]", "rising diagonal"},
+                                                        {"diagonals[1]", "falling diagonal"},
+                                                        {"sill_fall", "sill's fall"},
+                                                        {"lean[0]", "left stud's lean"},
+                                                        {"lean[1]", "right stud's lean"}}};
+
+job::StandardErrors errorsOf(const job::Measured& measured, const practice::Survey& survey) {
+  if (measured.by) {
+    if (const auto* given = std::get_if<job::StandardErrors>(&*measured.by)) return *given;
+  }
+  const bool laser = measured.by && std::get<job::Instrument>(*measured.by) == job::Instrument::Laser;
+  const practice::InstrumentErrors& errors = laser ? survey.laser : survey.tape;
+  return {errors.distance.value, errors.diagonal.value, errors.level.value};
+}
+
+SurveyInput gather(double width, double height, const job::Measured& measured, const practice::Survey& survey) {
+  SurveyInput input;
+  const double across = std::sqrt(width * width + height * height);
+  input.planned = {width, width, height, height, across, across, 0, 0, 0};
+  const auto take = [&input](Reading reading, const std::optional<double>& given) {
+    const std::size_t k = indexOf(reading);
+    input.read[k] = given.has_value();
+    input.value[k] = given ? *given : input.planned[k];
+  };
+  take(Reading::WidthBottom, measured.widths[0]);
+  take(Reading::WidthTop, measured.widths[2]);
+  take(Reading::HeightLeft, measured.heights[0]);
+  take(Reading::HeightRight, measured.heights[2]);
+  take(Reading::DiagonalRising, measured.diagonals[0]);
+  take(Reading::DiagonalFalling, measured.diagonals[1]);
+  take(Reading::SillFall, measured.sill_fall);
+  take(Reading::LeanLeft, measured.lean[0]);
+  take(Reading::LeanRight, measured.lean[1]);
+  const auto [distance, diagonal, level] = errorsOf(measured, survey);
+  input.sigma = {distance, distance, distance, distance, diagonal, diagonal, level, level, level};
+  for (double& sigma : input.sigma) sigma = std::max(sigma, kLeastSigma);
+  input.middle = {measured.widths[1], measured.heights[1]};
+  input.middle_sigma = std::max(distance, kLeastSigma);
+  input.planned_sigma = std::max(survey.planned.value, kLeastSigma);
+  return input;
+}
+
+OpeningShape shapeOf(const Vector6& corners) {
+  OpeningShape shape;
+  shape.corner = {Point{0, 0}, Point{corners[0], corners[1]}, Point{corners[2], corners[3]},
+                  Point{corners[4], corners[5]}};
+  return shape;
+}
+
+/// Bow of the edges that middle reading `m` was taken between, and its standard error: half the middle's lack against
+/// the mean of the adjusted ends.
+void tellBow(const SurveyInput& input, const Adjusted& adjusted, std::size_t m, AsBuilt& built) {
+  if (!input.middle[m]) return;
+  if (adjusted.stand_ins.middle[m]) {
+    built.middles[m] = MiddleUse::StandsIn;
+    return;
+  }
+  built.middles[m] = MiddleUse::Bow;
+  const std::size_t first = indexOf(m == 0 ? Reading::WidthBottom : Reading::HeightLeft);
+  const std::size_t second = first + 1;
+  const auto rows = rowsOf(adjusted.sight);
+  Vector6 mean{};
+  addScaled(mean, 0.5, rows[first]);
+  addScaled(mean, 0.5, rows[second]);
+
+  const double inward = ((adjusted.sight.value[first] + adjusted.sight.value[second]) / 2 - *input.middle[m]) / 2;
+  const double variance = (input.middle_sigma * input.middle_sigma + between(mean, adjusted.covariance, mean)) / 4;
+  Bow& bow = built.shape.bow;
+  (m == 0 ? bow.left : bow.sill) = inward;
+  (m == 0 ? bow.right : bow.head) = inward;
+  built.bow_sigma = std::max(built.bow_sigma, std::sqrt(variance));
+}
+
+void tellReadings(const Adjusted& adjusted, AsBuilt& built) {
+  for (std::size_t k = 0; k < kReadings; ++k) {
+    AdjustedReading& reading = built.readings[k];
+    reading.residual = adjusted.residual[k];
+    reading.stands_in = adjusted.stand_ins.planned[k];
+    reading.redundancy = adjusted.redundancy[k];
+    reading.standardised = adjusted.standardised[k];
+  }
+  const auto stands_in = [](const AdjustedReading& reading) { return reading.stands_in; };
+  const bool mixed = std::any_of(built.readings.begin(), built.readings.end(), stands_in);
+  built.from = mixed ? ShapeFrom::Mixed : ShapeFrom::Measured;
+}
+
+void tellTwist(const job::Measured& measured, AsBuilt& built) {
+  if (measured.tilt[0] && measured.tilt[1]) built.twist = *measured.tilt[1] - *measured.tilt[0];
+  built.tilt_alone = measured.tilt[0].has_value() != measured.tilt[1].has_value();
+}
+
+/// What is known before anything is solved: the planned rectangle, and what was read.
+AsBuilt asPlanned(double width, double height, const SurveyInput& input) {
+  AsBuilt built;
+  built.shape = plannedShape(width, height);
+  for (std::size_t k = 0; k < kReadings; ++k) {
+    built.readings[k].reading = static_cast<Reading>(k);
+    built.readings[k].read = input.read[k];
+    built.readings[k].value = input.value[k];
+    built.readings[k].sigma = input.read[k] ? input.sigma[k] : input.planned_sigma;
+    if (input.read[k]) ++built.read_count;
+  }
+  return built;
+}
+
+bool anythingShapes(const SurveyInput& input) {
+  return std::find(input.read.begin(), input.read.end(), true) != input.read.end() || input.middle[0] ||
+         input.middle[1];
+}
+
+void giveUp(const SurveyInput& input, AsBuilt& built) {
+  built.converged = false;
+  built.trust = Trust::Disputed;
+  for (std::size_t i = 0; i < kUnknowns; ++i) built.covariance[i][i] = input.planned_sigma * input.planned_sigma;
+}
+
+}  // namespace
+
+const char* keyOf(Reading reading) {
+  return kNames[indexOf(reading)].key;
+}
+const char* wordsFor(Reading reading) {
+  return kNames[indexOf(reading)].words;
+}
+
+std::optional<double> mistakeIn(const AdjustedReading& reading) {
+  if (!reading.read || reading.redundancy < kLeastRedundancy) return std::nullopt;
+  return -reading.residual / reading.redundancy;
+}
+
+std::optional<double> smallestMistakeSeen(const AdjustedReading& reading) {
+  constexpr double kShift = 4.13;
+  if (!reading.read || reading.redundancy < kLeastRedundancy) return std::nullopt;
+  return kShift * reading.sigma / std::sqrt(reading.redundancy);
+}
+
+AsBuilt survey(double width, double height, const std::optional<job::Measured>& measured,
+               const practice::Survey& errors) {
+  static const job::Measured nothing;
+  const job::Measured& given = measured ? *measured : nothing;
+  const SurveyInput input = gather(width, height, given, errors);
+  AsBuilt built = asPlanned(width, height, input);
+  tellTwist(given, built);
+  if (!anythingShapes(input)) return built;
+
+  const Adjusted adjusted = adjust(input);
+  const auto read = [&input](Reading reading) { return input.read[indexOf(reading)]; };
+  built.turned_free = !read(Reading::SillFall) && !read(Reading::LeanLeft) && !read(Reading::LeanRight);
+  built.iterations = adjusted.iterations;
+  built.freedom = adjusted.freedom;
+  if (!adjusted.converged) {
+    giveUp(input, built);
+    return built;
+  }
+  built.shape = shapeOf(adjusted.corners);
+  built.covariance = adjusted.covariance;
+  built.chi_square = adjusted.chi_square;
+  tellReadings(adjusted, built);
+  tellBow(input, adjusted, 0, built);
+  tellBow(input, adjusted, 1, built);
+  const auto value = [&adjusted](Reading reading) { return adjusted.sight.value[indexOf(reading)]; };
+  built.out_of_square = value(Reading::DiagonalRising) - value(Reading::DiagonalFalling);
+  judgeReadings(input, adjusted, built);
+  return built;
+}
+
+OutOfSquare outOfSquare(double width, double height, double rising, double falling) {
+  const double lean = (rising * rising - falling * falling) / (4 * width);
+  return {lean, std::asin(std::clamp(lean / height, -1.0, 1.0)) * 180 / std::numbers::pi};
+}
+
+OutOfSquare outOfSquare(const OpeningShape& shape) {
+  const auto& [bl, br, tr, tl] = shape.corner;
+  const double width = std::hypot(br.x - bl.x + tr.x - tl.x, br.z - bl.z + tr.z - tl.z) / 2;
+  const double height = std::hypot(tl.x - bl.x + tr.x - br.x, tl.z - bl.z + tr.z - br.z) / 2;
+  if (width <= 0 || height <= 0) return {};
+  return outOfSquare(width, height, std::hypot(tr.x - bl.x, tr.z - bl.z), std::hypot(br.x - tl.x, br.z - tl.z));
+}
+
+double squareLean(const OpeningShape& shape) {
+  return outOfSquare(shape).lean;
+}
+
+}  // namespace sillwright::plan

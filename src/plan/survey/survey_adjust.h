@@ -1,0 +1,85 @@
+/// The adjustment behind `survey`: nine kinds of statement about three corners, solved by Gauss–Newton.
+///
+/// Readings are one kind of statement. Where they leave a direction of the shape open, stand-ins close it: first a
+/// middle reading taken for the mean of two edges, then the planned sizes, then a level sill, then plumb studs. A
+/// stand-in speaks only in the directions that everything before it left open, so that it never pulls at what was
+/// read: there are exactly as many stand-ins as open directions, and at the solution each is met.
+///
+/// Which directions are open is a question of structure, answered at a rectangle, where a flat edge is exactly blind
+/// across itself. Private to the room; survey.h is its face.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <optional>
+
+#include "plan/survey/survey.h"
+#include "plan/survey/survey_sight.h"
+#include "plan/survey/vector6.h"
+
+namespace sillwright::plan {
+
+/// What an opening's adjustment is given. Arrays of nine are in the order of Reading.
+struct SurveyInput {
+  std::array<double, kReadings> planned{};  ///< The readings of the planned rectangle.
+  std::array<double, kReadings> value{};    ///< As read, or as planned.
+  std::array<double, kReadings> sigma{};    ///< Standard error of each reading, taken or not.
+  std::array<bool, kReadings> read{};
+  std::array<std::optional<double>, 2> middle{};  ///< Middle width, middle height.
+  double middle_sigma = 0;
+  double planned_sigma = 0;      ///< Of a planned value that stands in.
+  std::optional<Reading> again;  ///< A reading taken twice, for `settle_by` alone.
+};
+
+/// Σ coefficient_k · reading_k = value ± sigma.
+struct StandIn {
+  std::array<double, kReadings> coefficient;
+  double value;
+  double sigma;
+};
+
+struct StandIns {
+  std::array<StandIn, kUnknowns> all;  ///< The first `count` of them; the others are not even set.
+  std::size_t count = 0;
+  std::array<bool, kReadings> planned{};  ///< Whose planned value has a part in one of them.
+  std::array<bool, 2> middle{};           ///< Whether the middle width, the middle height does.
+  std::size_t open = 0;                   ///< Directions that the readings left open; equal to `count`.
+
+  StandIn& add(double sigma) {
+    StandIn& added = all[count++];
+    added = {{}, 0, sigma};
+    return added;
+  }
+};
+
+struct Adjusted {
+  Vector6 corners{};
+  Matrix6 covariance{};
+  Sight sight;                                   ///< The adjusted readings.
+  std::array<double, kReadings> residual{};      ///< Adjusted less given, of all nine.
+  std::array<double, kReadings> redundancy{};    ///< 0 where not read.
+  std::array<double, kReadings> standardised{};  ///< |v| / (σ √r); 0 where nothing checks it.
+  StandIns stand_ins;
+  double chi_square = 0;  ///< Of the readings.
+  int freedom = 0;
+  int iterations = 0;
+  bool converged = false;
+};
+
+/// A width and height near the opening's, from what was read or else planned: where the structure is judged and where
+/// the iteration starts.
+[[nodiscard]] std::array<double, 2> roughSize(const SurveyInput& input);
+
+/// What closes the directions that the readings leave open.
+[[nodiscard]] StandIns standInsFor(const SurveyInput& input);
+
+/// Solves for the corners. Not converged: the readings make no quadrilateral, or not one near the shape that their
+/// own widths and heights suggest; the other members mean nothing then.
+[[nodiscard]] Adjusted adjust(const SurveyInput& input);
+
+/// How far two residuals move together, q_ij / √(q_ii q_jj) of the cofactors of the residuals: ±1 means that an error
+/// in the one can't be told from an error in the other. All pairs of the nine; 0 where a reading is unchecked.
+[[nodiscard]] std::array<std::array<double, kReadings>, kReadings> residualCorrelation(const SurveyInput& input,
+                                                                                       const Vector6& corners);
+
+}  // namespace sillwright::plan

@@ -1,0 +1,100 @@
+#include "plan/weather/sheet_overlap.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace sillwright::plan {
+namespace {
+
+constexpr double kTouch = 1e-6;  // edges nearer than this touch and don't overlap
+
+void addCorners(const Sheet& sheet, double low, double high, std::vector<double>& at) {
+  for (const Point point : sheet.outline) {
+    if (point.x > low && point.x < high) at.push_back(point.x);
+  }
+}
+
+/// Lines that see every stretch of the common width: just inside both ends of each stretch between two corners, and
+/// its middle, so that sloped edges are seen at their ends.
+std::vector<double> looks(const Sheet& first, const Sheet& second, double low, double high) {
+  std::vector<double> at{low, high};
+  addCorners(first, low, high, at);
+  addCorners(second, low, high, at);
+  std::sort(at.begin(), at.end());
+  std::vector<double> lines;
+  for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+    const double width = at[i + 1] - at[i];
+    if (width < kTouch) continue;
+    const double in = std::min(width / 4, 1e-3);
+    lines.insert(lines.end(), {at[i] + in, at[i] + width / 2, at[i + 1] - in});
+  }
+  return lines;
+}
+
+void grow(Overlap& overlap, double x, double low, double high) {
+  if (!overlap.any) {
+    overlap.box = {x, low, x, high};
+    overlap.any = true;
+    return;
+  }
+  auto& box = overlap.box;
+  box = {std::min(box.x0, x), std::min(box.z0, low), std::max(box.x1, x), std::max(box.z1, high)};
+}
+
+}  // namespace
+
+Patch boxOf(const Sheet& sheet) {
+  Patch box;
+  bool first = true;
+  for (const Point point : sheet.outline) {
+    box.x0 = first ? point.x : std::min(box.x0, point.x);
+    box.x1 = first ? point.x : std::max(box.x1, point.x);
+    box.z0 = first ? point.z : std::min(box.z0, point.z);
+    box.z1 = first ? point.z : std::max(box.z1, point.z);
+    first = false;
+  }
+  return box;
+}
+
+std::vector<Cover> coversAt(const Sheet& sheet, double x) {
+  std::vector<double> heights;
+  const std::size_t n = sheet.outline.size();
+  for (std::size_t i = 0; i < n; ++i) {
+    const Point a = sheet.outline[i];
+    const Point b = sheet.outline[(i + 1) % n];
+    if ((a.x < x) == (b.x < x)) continue;
+    heights.push_back(a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x));
+  }
+  std::sort(heights.begin(), heights.end());
+  std::vector<Cover> covers;
+  for (std::size_t i = 0; i + 1 < heights.size(); i += 2) {
+    if (heights[i + 1] > heights[i]) covers.push_back({heights[i], heights[i + 1]});
+  }
+  return covers;
+}
+
+Overlap overlapOf(const Sheet& first, const Sheet& second) {
+  Overlap overlap;
+  const Patch a = boxOf(first);
+  const Patch b = boxOf(second);
+  const double low = std::max(a.x0, b.x0);
+  const double high = std::min(a.x1, b.x1);
+  if (high - low < kTouch || std::min(a.z1, b.z1) - std::max(a.z0, b.z0) < kTouch) return overlap;
+  for (const double x : looks(first, second, low, high)) {
+    const auto others = coversAt(second, x);
+    for (const Cover& one : coversAt(first, x)) {
+      for (const Cover& other : others) {
+        const double from = std::max(one.low, other.low);
+        const double to = std::min(one.high, other.high);
+        if (to - from < kTouch) continue;
+        grow(overlap, x, from, to);
+        if (one.high > other.high - kTouch) continue;
+        overlap.top = overlap.has_top ? std::max(overlap.top, one.high) : one.high;
+        overlap.has_top = true;
+      }
+    }
+  }
+  return overlap;
+}
+
+}  // namespace sillwright::plan

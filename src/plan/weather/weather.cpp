@@ -1,0 +1,232 @@
+#include "plan/weather/weather.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "plan/weather/weather_skin.h"
+#include "plan/work/order_of_work.h"
+
+namespace sillwright::plan {
+namespace {
+
+std::uint8_t stepOf(StepKind kind) {
+  return static_cast<std::uint8_t>(kind);
+}
+
+const std::vector<double>& rollsAtHand(const job::Job& job, const practice::Practice& practice) {
+  return job.stock && !job.stock->rolls.empty() ? job.stock->rolls : practice.stock.rolls;
+}
+
+Piece& addPiece(Weather& weather, PieceKind kind, Side side, StepKind step, double width, double length,
+                std::string name) {
+  Piece& piece = weather.pieces.emplace_back();
+  piece.kind = kind;
+  piece.side = side;
+  piece.step = stepOf(step);
+  piece.width = width;
+  piece.length = length;
+  piece.name = std::move(name);
+  return piece;
+}
+
+/// Gives a piece the narrowest roll at hand that is wide enough; where none is, it keeps the width asked for.
+void takeFromRoll(Piece& piece, const std::vector<double>& rolls) {
+  double best = std::numeric_limits<double>::infinity();
+  for (const double roll : rolls) {
+    if (roll >= piece.width) best = std::min(best, roll);
+  }
+  piece.too_wide = !std::isfinite(best) && !rolls.empty() && !piece.fitted;
+  if (std::isfinite(best)) piece.width = best;
+}
+
+bool reaches(const std::vector<double>& rolls, double width) {
+  return std::any_of(rolls.begin(), rolls.end(), [&](double roll) { return roll >= width; });
+}
+
+/// Down the face and, under the unit, across the sill to its inner edge, turned up there.
+double sillGirth(const SkinSizes& size, const WallSpec& wall, const practice::Practice& practice) {
+  return size.sill_down + wall.stud.depth + practice.weather.flashing.sill_upstand.usual.value;
+}
+
+/// Of the pan alone: its front turned down over the strip on the face.
+double panGirth(const WallSpec& wall, const practice::Practice& practice) {
+  return kPanLap + wall.stud.depth + practice.weather.flashing.sill_upstand.usual.value;
+}
+
+/// Whether the sill is flashed in two pieces: no roll reaches over the whole, and one does over each.
+bool wantsPan(const SkinSizes& size, const WallSpec& wall, const practice::Practice& practice,
+              const std::vector<double>& rolls) {
+  return size.sill_flashing && !size.fitted && !reaches(rolls, sillGirth(size, wall, practice)) &&
+         reaches(rolls, size.sill_down) && reaches(rolls, panGirth(wall, practice)) && size.sill_down > kPanLap;
+}
+
+void addFlashings(Weather& weather, const SkinSizes& size, const job::Opening& opening, const WallSpec& wall,
+                  const practice::Practice& practice, const std::vector<double>& rolls) {
+  const auto& word = practice.words.flashing;
+  const auto add = [&](PieceKind kind, Side side, StepKind step, double width, double length, std::string name) {
+    Piece& piece = addPiece(weather, kind, side, size.fitted ? StepKind::LiftIn : step, width, length, std::move(name));
+    piece.fitted = size.fitted;
+    takeFromRoll(piece, rolls);
+  };
+  if (size.sill_flashing) {
+    const double girth = size.sill_pan ? size.sill_down : sillGirth(size, wall, practice);
+    add(PieceKind::SillFlashing, Side::Sill, StepKind::SillFlashing, girth, opening.width + 2 * size.sill_past,
+        "sill " + word);
+  }
+  if (size.sill_pan) {
+    const double up_the_studs = practice.weather.flashing.sill_end_upstand.usual.value;
+    add(PieceKind::SillPan, Side::Sill, StepKind::SillFlashing, panGirth(wall, practice),
+        opening.width + 2 * up_the_studs, kPanName);
+  }
+  const double jamb_length = opening.height + size.jamb_past + (size.sill_flashing ? size.jamb_foot : 0);
+  for (const auto side : {Side::Left, Side::Right}) {
+    add(PieceKind::JambFlashing, side, StepKind::JambFlashings, size.jamb_out, jamb_length,
+        std::string(side == Side::Left ? "left" : "right") + " jamb " + word);
+  }
+}
+
+void addHead(Weather& weather, const SkinSizes& size, const job::Opening& opening, const practice::Practice& practice) {
+  if (!weather.head.needed) return;
+  const auto& rules = practice.weather.flashing;
+  const double along_fall = std::hypot(size.head_reach, size.head_drop);
+  Piece& piece = addPiece(weather, PieceKind::HeadFlashing, Side::Head, StepKind::HeadFlashing,
+                          size.head_upstand + along_fall + size.head_turn_down, opening.width + 2 * size.head_past,
+                          "head " + practice.words.flashing);
+  piece.folds = {size.head_upstand, along_fall, size.head_turn_down};
+  piece.fall_degrees = rules.head_slope.usual.value;
+  piece.stop_end = rules.head_stop_end.usual.value;
+  const double length = piece.length;
+  addPiece(weather, PieceKind::HeadTape, Side::Head, StepKind::HeadFlap, 2 * kTapePast, length + 2 * kTapePast,
+           "head tape");
+}
+
+void addFolds(Weather& weather, const SkinSizes& size, const job::Opening& opening,
+              const practice::Practice& practice) {
+  const auto fold = [&](Side side, double length, const char* name) {
+    addPiece(weather, PieceKind::MembraneFold, side, StepKind::Membrane, weather.cut.flap, length,
+             practice.words.membrane + " fold, " + name);
+  };
+  fold(Side::Left, opening.height, "left");
+  fold(Side::Right, opening.height, "right");
+  if (size.sill_flashing) fold(Side::Sill, opening.width, "sill");
+  fold(Side::Head, opening.width, "head");
+}
+
+void addTapes(Weather& weather, const job::Opening& opening, const SkinSizes& size,
+              const practice::Practice& practice) {
+  const auto& rules = practice.weather.membrane;
+  static constexpr std::array<const char*, 4> kCorner{"lower left", "lower right", "upper right", "upper left"};
+  const bool taped = rules.corners_taped && rules.corners_taped->value > 0;
+  for (std::size_t i = 0; i < 4; ++i) {
+    const bool lower = i < 2;
+    if (opening.sill <= 0 && lower) continue;  // on the floor: there is no cut corner below
+    if (taped) {
+      addPiece(weather, PieceKind::CornerTape, lower ? Side::Sill : Side::Head, StepKind::Membrane, size.corner_tape,
+               2 * size.corner_tape, std::string(kCorner[i]) + " corner tape");
+    } else if (!lower) {
+      weather.bare_corners.emplace_back(kCorner[i]);  // the sill piece covers the lower ones
+    }
+  }
+}
+
+/// The inner rectangle's four sides, and the four 45° cuts into the corners.
+MembraneCut membraneCut(const job::Opening& opening, const WallSpec& wall, bool head_flap_kept) {
+  MembraneCut cut;
+  cut.head_flap_kept = head_flap_kept;
+  const double w = opening.width;
+  const double h = opening.height;
+  // Flaps as wide as the wall is deep, but never past the middle of a small opening.
+  const double f = std::min({wall.stud.depth, w / 2, h / 2});
+  cut.flap = f;
+  const bool floor = opening.sill <= 0;
+  const double low = floor ? 0 : f;
+  const Point bl{f, low};
+  const Point br{w - f, low};
+  const Point tr{w - f, h - f};
+  const Point tl{f, h - f};
+  cut.cuts.push_back({bl, br});
+  cut.cuts.push_back({br, tr});
+  cut.cuts.push_back({tr, tl});
+  cut.cuts.push_back({tl, bl});
+  if (!floor) {
+    cut.cuts.push_back({bl, Point{0, 0}});
+    cut.cuts.push_back({br, Point{w, 0}});
+  }
+  cut.cuts.push_back({tr, Point{w, h}});
+  cut.cuts.push_back({tl, Point{0, h}});
+  return cut;
+}
+
+void addLap(Weather& weather, std::string upper, std::string lower, double lap, const practice::Rule& least) {
+  Lap entry{std::move(upper), std::move(lower), lap, std::nullopt, nullptr};
+  if (least) {
+    entry.least = least->value;
+    entry.source = &*least;
+  }
+  weather.laps.push_back(std::move(entry));
+}
+
+void addLaps(Weather& weather, const SkinSizes& size, const practice::Practice& practice) {
+  const auto& word = practice.words;
+  const auto& flashing = practice.weather.flashing;
+  if (size.sill_flashing) {
+    addLap(weather, "jamb " + word.flashing, "sill " + word.flashing, size.jamb_foot, flashing.jamb_over_sill.least);
+    addLap(weather, "sill " + word.flashing, word.cladding + " below", size.sill_over_cladding,
+           practice.weather.cladding.under_sill_least);
+  }
+  if (size.sill_pan) addLap(weather, kPanName, "sill " + word.flashing, kPanLap, {});
+  if (weather.head.needed) {
+    addLap(weather, word.membrane + " head flap", "head " + word.flashing, size.head_lap,
+           practice.weather.membrane.flap_over_head.least);
+    addLap(weather, "head " + word.flashing, word.fin, size.head_turn_down, flashing.head_turn_down.least);
+  }
+  addLap(weather, "upper run of " + word.membrane, "lower run", size.run_lap, practice.weather.membrane.lap.least);
+}
+
+std::string millimetres(double value) {
+  return std::to_string(std::lround(value));
+}
+
+}  // namespace
+
+HeadNeed headNeed(const std::optional<job::Eave>& eave, double head_z, const practice::EaveRule& rule) {
+  if (!eave) return {true, "No eave shelters the head: it is open to the weather.", nullptr};
+  if (!rule.ratio) return {true, "The practice names no eave rule, so every head is flashed.", nullptr};
+  const double drop = eave->soffit - head_z;
+  const double wanted = rule.ratio->value * drop;
+  const bool sheltered = rule.shelters(eave->reach, drop);
+  const std::string numbers = "the eave reaches " + millimetres(eave->reach) + " and " +
+                              millimetres(rule.ratio->value) + " × its drop of " + millimetres(drop) +
+                              " to the head is " + millimetres(wanted);
+  return {!sheltered, (sheltered ? "No head flashing is needed: " : "A head flashing is needed: ") + numbers + ".",
+          &*rule.ratio};
+}
+
+double rainFrom(const std::optional<job::Eave>& eave, const practice::EaveRule& rule) {
+  if (!eave || !rule.ratio || rule.ratio->value <= 0) return std::numeric_limits<double>::infinity();
+  return eave->soffit - eave->reach / rule.ratio->value;
+}
+
+Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wall, const UnitSpec& unit,
+                     const Stand& stand, const practice::Practice& practice) {
+  const auto& opening = job.openings[index];
+  const auto& eave = job.walls[opening.wall].eave;
+  Weather weather;
+  weather.head = headNeed(eave, opening.sill + opening.height, practice.weather.flashing.eave);
+  const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
+  const std::vector<double>& rolls = rollsAtHand(job, practice);
+  SkinSizes size = skinSizes(opening, wall, unit, stand, wind != nullptr ? *wind : std::string{}, practice);
+  size.sill_pan = wantsPan(size, wall, practice, rolls);
+  weather.cut = membraneCut(opening, wall, weather.head.needed);
+  addFolds(weather, size, opening, practice);
+  addTapes(weather, opening, size, practice);
+  addFlashings(weather, size, opening, wall, practice, rolls);
+  addHead(weather, size, opening, practice);
+  addLaps(weather, size, practice);
+  weather.skin =
+      makeSkin(size, weather.head.needed, rainFrom(eave, practice.weather.flashing.eave) - opening.sill, practice);
+  return weather;
+}
+
+}  // namespace sillwright::plan

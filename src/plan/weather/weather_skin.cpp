@@ -1,0 +1,328 @@
+#include "plan/weather/weather_skin.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "plan/work/order_of_work.h"
+
+namespace sillwright::plan {
+namespace {
+
+/// Depth of each sheet, from the studs outwards. Runs of membrane count from kFirstRun upwards.
+enum Depth : int {
+  kFirstRun = 1,
+  kCornerTape = 100,
+  kCladdingBelow = 110,  // the board below the sill tucks up under the sill flashing
+  kSillFlashing = 120,
+  kSillPan = 125,       // its front lies over the strip on the face
+  kJambFlashing = 130,  // its foot lies over the sill flashing
+  kFin = 140,
+  kUnitFace = 141,
+  kCladdingBeside = 150,  // covers fin and jamb flashing, stops at the frame
+  kHeadFlashing = 160,    // its turn-down lies over the fin and the boards' tops
+  kHeadFlap = 170,        // the membrane's flap comes down over the upstand
+  kHeadTape = 171,
+  kCladdingAbove = 180
+};
+
+/// How far around the opening the wall is looked at. Enough for every flashing; the wall goes on the same beyond.
+constexpr double kAround = 500;
+/// Cladding off the unit's frame. Common practice, no source.
+constexpr double kFrameGap = 3;
+/// Between the boards over the ends of a sill's flashing and the board below, for the flashing to come out. Common
+/// practice, no source.
+constexpr double kSlit = 2;
+/// A head flashing's turn-down stands so far outside the boards under it. Common practice, no source.
+constexpr double kClearOfBoards = 5;
+
+std::uint8_t stepOf(StepKind kind) {
+  return static_cast<std::uint8_t>(kind);
+}
+
+Sheet polygon(SheetKind kind, int order, StepKind step, std::string name, std::vector<Point> outline) {
+  Sheet sheet;
+  sheet.kind = kind;
+  sheet.order = order;
+  sheet.step = stepOf(step);
+  sheet.name = std::move(name);
+  sheet.seal.assign(outline.size(), EdgeSeal::Open);
+  sheet.outline = std::move(outline);
+  return sheet;
+}
+
+/// Edges: 0 bottom, 1 right, 2 top, 3 left.
+Sheet rectangle(SheetKind kind, int order, StepKind step, std::string name, double x0, double z0, double x1,
+                double z1) {
+  return polygon(kind, order, step, std::move(name), {{x0, z0}, {x1, z0}, {x1, z1}, {x0, z1}});
+}
+
+/// A run with the opening cut out of it: a ring opened by an upright bridge, so that the outline stays one polygon.
+Sheet runAround(const SkinSizes& size, double left, double right, double low, double high, int order,
+                const std::string& name) {
+  const double w = size.opening_width;
+  const double hole_low = std::max(0.0, low);
+  const double hole_high = std::min(size.opening_height, high);
+  if (hole_high <= hole_low) {
+    return rectangle(SheetKind::MembraneRun, order, StepKind::Membrane, name, left, low, right, high);
+  }
+  std::vector<Point> outline{{left, low}};
+  if (hole_low > low && hole_high < high) {  // the hole lies inside the run
+    outline.insert(outline.end(), {{0, low}, {0, hole_high}, {w, hole_high}, {w, hole_low}, {0, hole_low}, {0, low}});
+  } else if (hole_low <= low) {  // it opens downwards
+    if (hole_high >= high) {     // the run is cut right through: its left part; the right part is a sheet of its own
+      outline.insert(outline.end(), {{0, low}, {0, high}, {left, high}});
+      return polygon(SheetKind::MembraneRun, order, StepKind::Membrane, name, outline);
+    }
+    outline.insert(outline.end(), {{0, low}, {0, hole_high}, {w, hole_high}, {w, low}});
+  }
+  outline.insert(outline.end(), {{right, low}, {right, high}});
+  if (hole_high >= high && hole_low > low) {  // it opens upwards
+    outline.insert(outline.end(), {{w, high}, {w, hole_low}, {0, hole_low}, {0, high}});
+  }
+  outline.push_back({left, high});
+  return polygon(SheetKind::MembraneRun, order, StepKind::Membrane, name, outline);
+}
+
+void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words) {
+  const double rise = size.run - size.run_lap;
+  int order = kFirstRun;
+  for (double low = size.foot - kSkirt; low < skin.top; low += rise, ++order) {
+    const double high = std::min(low + size.run, skin.top);
+    if (high <= skin.bottom) continue;
+    const std::string name = "run " + std::to_string(order) + " of " + words.membrane;
+    skin.sheets.push_back(runAround(size, skin.left, skin.right, low, high, order, name));
+    if (low >= 0 && high <= size.opening_height) {
+      skin.sheets.push_back(rectangle(SheetKind::MembraneRun, order, StepKind::Membrane, name, size.opening_width, low,
+                                      skin.right, high));
+    }
+  }
+}
+
+/// The strip on the face, by itself: the pan covers its upper edge in the opening's width.
+Sheet sillStrip(const SkinSizes& size, StepKind step, const practice::Words& words) {
+  return rectangle(SheetKind::SillFlashing, kSillFlashing, step, "sill " + words.flashing, -size.sill_past,
+                   -size.sill_down, size.opening_width + size.sill_past, 0);
+}
+
+Sheet sillPan(const SkinSizes& size, StepKind step, double inside) {
+  Sheet pan = rectangle(SheetKind::SillFlashing, kSillPan, step, kPanName, 0, -kPanLap, size.opening_width, inside);
+  pan.seal[2] = EdgeSeal::Turned;
+  return pan;
+}
+
+/// In one piece: in the opening's width the strip runs on under the unit and is turned up behind it; beside, it ends at
+/// the sill.
+Sheet sillInOne(const SkinSizes& size, StepKind step, double inside, const practice::Words& words) {
+  const double w = size.opening_width;
+  Sheet sill = polygon(SheetKind::SillFlashing, kSillFlashing, step, "sill " + words.flashing,
+                       {{-size.sill_past, -size.sill_down},
+                        {w + size.sill_past, -size.sill_down},
+                        {w + size.sill_past, 0},
+                        {w, 0},
+                        {w, inside},
+                        {0, inside},
+                        {0, 0},
+                        {-size.sill_past, 0}});
+  sill.seal[4] = EdgeSeal::Turned;
+  return sill;
+}
+
+void addSill(Skin& skin, const SkinSizes& size, StepKind step, const practice::Words& words) {
+  const double inside = std::max(size.unit_bottom, 0.0) + 1;
+  const auto add = [&](Sheet sheet) {
+    sheet.side = static_cast<std::int32_t>(Side::Sill);
+    skin.sheets.push_back(std::move(sheet));
+  };
+  if (!size.sill_pan) {
+    add(sillInOne(size, step, inside, words));
+    return;
+  }
+  add(sillStrip(size, step, words));
+  add(sillPan(size, step, inside));
+}
+
+void addSillAndJambs(Skin& skin, const SkinSizes& size, const practice::Words& words) {
+  const double w = size.opening_width;
+  const auto step = [&](StepKind on_site) { return size.fitted ? StepKind::LiftIn : on_site; };
+  if (size.sill_flashing) addSill(skin, size, step(StepKind::SillFlashing), words);
+  const double foot = size.sill_flashing ? -size.jamb_foot : std::max(skin.bottom, 0.0);
+  const double top = size.opening_height + size.jamb_past;
+  for (const auto side : {Side::Left, Side::Right}) {
+    const bool left = side == Side::Left;
+    Sheet jamb = rectangle(SheetKind::JambFlashing, kJambFlashing, step(StepKind::JambFlashings),
+                           std::string(left ? "left" : "right") + " jamb " + words.flashing, left ? -size.jamb_out : w,
+                           foot, left ? 0 : w + size.jamb_out, top);
+    jamb.side = static_cast<std::int32_t>(side);
+    skin.sheets.push_back(std::move(jamb));
+  }
+}
+
+void addUnit(Skin& skin, const SkinSizes& size, const practice::Words& words) {
+  if (size.fin > 0) {
+    skin.sheets.push_back(rectangle(SheetKind::Fin, kFin, StepKind::LiftIn, words.fin, size.unit_left - size.fin,
+                                    size.unit_bottom - size.fin, size.unit_right + size.fin, size.unit_top + size.fin));
+  }
+  // The frame and glass are one face: the frame's own section carries what runs down the glass out at its sill.
+  Sheet face = rectangle(SheetKind::UnitFace, kUnitFace, StepKind::LiftIn, "unit", size.unit_left, size.unit_bottom,
+                         size.unit_right, size.unit_top);
+  face.seal[2] = EdgeSeal::Sealed;
+  skin.sheets.push_back(std::move(face));
+  if (!size.sill_flashing) return;  // on the floor: it drains off its threshold
+  constexpr double kDrain = 40;     // frames drain near their lower corners
+  skin.frame_drains = {{size.unit_left + kDrain, size.unit_bottom}, {size.unit_right - kDrain, size.unit_bottom}};
+}
+
+void addHead(Skin& skin, const SkinSizes& size, const practice::Words& words) {
+  const double top = size.headFold() + size.head_upstand;
+  const double x0 = -size.head_past;
+  const double x1 = size.opening_width + size.head_past;
+  Sheet flashing = rectangle(SheetKind::HeadFlashing, kHeadFlashing, StepKind::HeadFlashing, "head " + words.flashing,
+                             x0, size.unit_top + size.fin - size.head_turn_down, x1, top);
+  flashing.side = static_cast<std::int32_t>(Side::Head);
+  skin.sheets.push_back(std::move(flashing));
+  // The flap is the membrane itself, slit at 45° from the opening's corners and laid back down: its top is whole.
+  const double rise = std::max(top + size.head_lap - size.opening_height, 0.0);
+  const double lip = top - size.head_lap;
+  const double spread =
+      std::max(lip - size.opening_height, 0.0);  // how far the slits have run out at the flap's lower edge
+  Sheet flap = polygon(SheetKind::HeadFlap, kHeadFlap, StepKind::HeadFlap, words.membrane + " head flap",
+                       {{-spread, lip},
+                        {size.opening_width + spread, lip},
+                        {size.opening_width + rise, top + size.head_lap},
+                        {-rise, top + size.head_lap}});
+  flap.seal[2] = EdgeSeal::Sealed;
+  skin.sheets.push_back(std::move(flap));
+  Sheet tape = rectangle(SheetKind::HeadTape, kHeadTape, StepKind::HeadFlap, "head tape", x0 - kTapePast,
+                         top - kTapePast, x1 + kTapePast, top + kTapePast);
+  tape.seal[2] = EdgeSeal::Sealed;
+  skin.sheets.push_back(std::move(tape));
+}
+
+/// The boards on one side of the unit, from `outer` to `inner` (the edge beside the unit). Past the sill's flashing
+/// they lap the board below; over it they end just above that board, so that the flashing comes out between the two.
+std::vector<Point> boardsBeside(const SkinSizes& size, double outer, double inner, double below, double lap_foot,
+                                double top) {
+  const bool left = outer < inner;
+  const double flashing = left ? -size.sill_past : size.opening_width + size.sill_past;
+  std::vector<Point> outline;
+  if (!size.sill_flashing || below <= lap_foot) {
+    outline = {{outer, lap_foot}, {inner, lap_foot}, {inner, top}, {outer, top}};
+  } else {
+    const double foot = below + kSlit;
+    outline = {{outer, lap_foot}, {flashing, lap_foot}, {flashing, foot}, {inner, foot}, {inner, top}, {outer, top}};
+  }
+  if (!left) std::reverse(outline.begin(), outline.end());  // counter-clockwise either way
+  return outline;
+}
+
+void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const practice::Words& words) {
+  const double clear = kFrameGap + (size.over_fin ? 0 : size.fin);
+  const double beside_left = size.unit_left - clear;
+  const double beside_right = size.unit_right + clear;
+  const double below = -size.sill_down + size.sill_over_cladding;
+  double side_foot = skin.bottom;
+  if (size.sill_flashing) {
+    side_foot = std::max(below - size.board_lap, skin.bottom);
+    if (below > skin.bottom) {
+      skin.sheets.push_back(rectangle(SheetKind::Cladding, kCladdingBelow, StepKind::Cladding,
+                                      words.cladding + " below", skin.left, skin.bottom, skin.right, below));
+    }
+  }
+  // Boards beside the unit stop under the head flashing's fall; without one they run up past the unit's top.
+  const double side_top = head_flashing ? size.unit_top + size.fin - 2 : size.unit_top + size.board_lap;
+  skin.sheets.push_back(polygon(SheetKind::Cladding, kCladdingBeside, StepKind::Cladding,
+                                words.cladding + " on the left",
+                                boardsBeside(size, skin.left, beside_left, below, side_foot, side_top)));
+  skin.sheets.push_back(polygon(SheetKind::Cladding, kCladdingBeside, StepKind::Cladding,
+                                words.cladding + " on the right",
+                                boardsBeside(size, skin.right, beside_right, below, side_foot, side_top)));
+  const double over = side_top - size.board_lap;
+  const double notch_left = head_flashing ? -size.head_past : beside_left;
+  const double notch_right = head_flashing ? size.opening_width + size.head_past : beside_right;
+  const double unit_top = size.unit_top + (size.over_fin ? 0 : size.fin);
+  const double notch = (head_flashing ? size.headFold() : unit_top) + size.cladding_gap;
+  if (notch < skin.top) {
+    skin.sheets.push_back(polygon(SheetKind::Cladding, kCladdingAbove, StepKind::Cladding, words.cladding + " above",
+                                  {{skin.left, over},
+                                   {notch_left, over},
+                                   {notch_left, notch},
+                                   {notch_right, notch},
+                                   {notch_right, over},
+                                   {skin.right, over},
+                                   {skin.right, skin.top},
+                                   {skin.left, skin.top}}));
+  }
+}
+
+}  // namespace
+
+SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const UnitSpec& unit, const Stand& stand,
+                    const std::string& wind_class, const practice::Practice& practice) {
+  const auto& flashing = practice.weather.flashing;
+  SkinSizes size;
+  size.opening_width = opening.width;
+  size.opening_height = opening.height;
+  size.foot = -opening.sill;
+  size.unit_left = stand.x;
+  size.unit_right = stand.x + unit.width;
+  // A door that stands on the floor but for rounding stands on it: no water runs in under it.
+  constexpr double kTouch = 1e-6;
+  size.unit_bottom = std::abs(stand.z) < kTouch ? 0 : stand.z;
+  size.unit_top = stand.z + unit.height;
+  size.fin = unit.fin;
+  size.sill_flashing = opening.sill > 0;
+  size.sill_past = flashing.sill_past.usual.value;
+  size.sill_down = flashing.sill_down.usual.value;
+  size.jamb_out = flashing.jamb_out.usual.value;
+  size.jamb_past = flashing.jamb_past.usual.value;
+  size.head_past = flashing.head_past.usual.value;
+  const auto* extra = flashing.head_upstand_extra.at(wind_class);
+  size.head_upstand = flashing.head_upstand.usual.value + (extra != nullptr ? extra->value : 0);
+  size.head_turn_down = flashing.head_turn_down.usual.value;
+  const double boards = wall.cladding.cavity + wall.cladding.thickness;
+  size.head_reach = std::max(flashing.head_reach.usual.value, boards > 0 ? boards + kClearOfBoards : 0.0);
+  size.head_drop = size.head_reach * std::tan(flashing.head_slope.usual.value * std::numbers::pi / 180);
+  // Flashings come fitted on a reveal only; a bare frame's strips are always put on the wall first.
+  size.fitted = opening.unit.flashing == job::Flashing::Fitted && unit.reveal.has_value();
+  size.head_lap = practice.weather.membrane.flap_over_head.usual.value;
+  const auto& under = practice.weather.cladding.under_sill_least;
+  const auto& board = practice.weather.cladding.board_lap_least;
+  // Where the practice is silent: laps as boards usually have. Common practice, no source.
+  constexpr double kUsualLap = 30;
+  size.sill_over_cladding = under ? under->value : kUsualLap;
+  // A jamb's foot ends clear above the board that tucks up under the sill's flashing: over that board it would lap
+  // nothing, and under a flashing put on the wrong way it would only seem to drain.
+  constexpr double kClearOfBoard = 5;
+  size.jamb_foot =
+      std::clamp(size.sill_down - size.sill_over_cladding - kClearOfBoard, 0.0, flashing.jamb_over_sill.usual.value);
+  size.board_lap = board ? board->value : kUsualLap;
+  size.over_fin = boardsCoverFin(wall.cladding);
+  size.cladding_gap = practice.weather.cladding.head_gap.usual.value;
+  size.run = kMembraneRun;
+  size.run_lap = std::clamp(practice.weather.membrane.lap.usual.value, 0.0, kMostRunLap);
+  size.corner_tape = practice.weather.membrane.corner_tape.usual.value;
+  return size;
+}
+
+Skin makeSkin(const SkinSizes& size, bool head_flashing, double rain_from, const practice::Practice& practice) {
+  Skin skin;
+  skin.left = -kAround;
+  skin.right = size.opening_width + kAround;
+  skin.bottom = std::max(size.foot, -kAround);
+  skin.top = size.opening_height + kAround;
+  skin.opening_width = size.opening_width;
+  skin.opening_height = size.opening_height;
+  skin.sheltered_above = std::min(rain_from, skin.top);
+  const auto& words = practice.words;
+  addMembrane(skin, size, words);
+  addSillAndJambs(skin, size, words);
+  addUnit(skin, size, words);
+  if (head_flashing) addHead(skin, size, words);
+  addCladding(skin, size, head_flashing, words);
+  std::stable_sort(skin.sheets.begin(), skin.sheets.end(),
+                   [](const Sheet& a, const Sheet& b) { return a.order < b.order; });
+  return skin;
+}
+
+}  // namespace sillwright::plan

@@ -1,0 +1,70 @@
+/// The sizes that the skin of an opening is made from, and the skin made from them.
+///
+/// Axes as in skin.h: the framed opening's lower left corner is the origin.
+#pragma once
+
+#include <string>
+
+#include "job/job.h"
+#include "plan/settle.h"
+#include "plan/stand/place.h"
+#include "plan/weather/skin.h"
+#include "practice/practice.h"
+
+namespace sillwright::plan {
+
+/// Membrane comes in rolls about this wide, mm. Common practice, no source.
+inline constexpr double kMembraneRun = 1350;
+/// A longer lap of the membrane's runs is laid as this, so that a roll always gains height.
+inline constexpr double kMostRunLap = 300;
+/// Tape past the edges of what it seals, mm. Common practice, no source.
+inline constexpr double kTapePast = 25;
+/// The front of a sill pan laps so far down over the strip below it, mm. Common practice, no source.
+inline constexpr double kPanLap = 50;
+inline constexpr const char* kPanName = "sill pan";
+/// Cladding and membrane hang so far below the floor, mm. Common practice, no source.
+inline constexpr double kSkirt = 40;
+
+/// Whether boards stand out far enough to run over the unit's fin up to its frame: with membrane, flashings and fin
+/// behind them, at their thinner upper edge, three fifths as thick. Thinner sheets fixed direct stop beside the fin.
+/// Common practice, no source.
+[[nodiscard]] inline bool boardsCoverFin(const job::Cladding& cladding) {
+  constexpr double kBehind = 9;
+  return cladding.cavity + 0.6 * cladding.thickness >= kBehind;
+}
+
+/// Everything that places a sheet, mm. Lengths `past` are beyond the framed opening.
+struct SkinSizes {
+  double opening_width = 0, opening_height = 0;
+  double foot = 0;  ///< z of the wall's foot (≤ 0).
+  double unit_left = 0, unit_right = 0, unit_bottom = 0, unit_top = 0, fin = 0;
+  bool sill_flashing = true;  ///< False where the opening stands on the floor.
+  /// True: the sill's flashing is a strip on the face and, lapping over it, a pan under the unit. Which it is depends
+  /// on the rolls at hand: `weatherproof` decides.
+  bool sill_pan = false;
+  double sill_past = 0, sill_down = 0;
+  double jamb_out = 0, jamb_past = 0, jamb_foot = 0;  ///< Foot: below the sill, over the sill flashing.
+  double head_past = 0, head_upstand = 0, head_turn_down = 0, head_lap = 0;
+  double head_reach = 0;          ///< Of the head flashing, out from the wall to its turn-down.
+  double head_drop = 0;           ///< By which it falls over that reach.
+  bool fitted = false;            ///< Flashings at sill and jambs come on with the unit.
+  double sill_over_cladding = 0;  ///< Lap of the sill flashing over the cladding below it.
+  double board_lap = 0;
+  bool over_fin = true;         ///< Boards beside and above cover the fin.
+  double cladding_gap = 0;      ///< Between the cladding above and the head flashing or the unit.
+  double run = 0, run_lap = 0;  ///< Width of a run of membrane, and its lap over the one below.
+  double corner_tape = 0;
+
+  /// z of the fold between a head flashing's upstand and its fall: its outer edge is then level with the fin's top.
+  [[nodiscard]] double headFold() const { return unit_top + fin + head_drop; }
+};
+
+[[nodiscard]] SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const UnitSpec& unit,
+                                  const Stand& stand, const std::string& wind_class,
+                                  const practice::Practice& practice);
+
+/// `rain_from`: z below which rain reaches the face.
+[[nodiscard]] Skin makeSkin(const SkinSizes& size, bool head_flashing, double rain_from,
+                            const practice::Practice& practice);
+
+}  // namespace sillwright::plan

@@ -1,0 +1,380 @@
+#include "plan/weather/what_if.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <optional>
+
+#include "base/words.h"
+#include "plan/weather/sheet_overlap.h"
+
+namespace sillwright::plan {
+namespace {
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  return text;
+}
+
+/// Takes `word` and a blank off the front.
+bool takeWord(std::string_view& text, std::string_view word) {
+  if (text.substr(0, word.size()) != word) return false;
+  if (text.size() > word.size() && text[word.size()] != ' ') return false;
+  text = trimmed(text.substr(word.size()));
+  return true;
+}
+
+template <class T>
+base::Result<T> refuse(std::string say) {
+  base::Result<T> result;
+  result.errors.push_back({{}, {}, "what if", std::move(say)});
+  return result;
+}
+
+constexpr const char* kForms =
+    "say 'swap A, B', 'without A', 'without step S' or 'shorten A 40', with the names of sheets";
+
+std::string stepWords() {
+  std::string words;
+  for (std::size_t i = 0; i < kStepKinds; ++i) {
+    words += (i > 0 ? ", " : "") + std::string(toWord(static_cast<StepKind>(i)));
+  }
+  return words;
+}
+
+/// The trailing figure of "sill flashing 40 mm".
+std::optional<double> takeLength(std::string_view& text) {
+  if (text.size() > 3 && text.substr(text.size() - 3) == " mm") text = trimmed(text.substr(0, text.size() - 3));
+  const auto blank = text.rfind(' ');
+  if (blank == std::string_view::npos) return std::nullopt;
+  const std::string_view digits = text.substr(blank + 1);
+  double value = 0;
+  const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+  if (read.ec != std::errc{} || read.ptr != digits.data() + digits.size()) return std::nullopt;
+  if (!(value > 0 && value < 1e6)) return std::nullopt;
+  text = trimmed(text.substr(0, blank));
+  return value;
+}
+
+std::string shortest(double value) {
+  std::array<char, 64> room{};
+  return {room.data(), std::to_chars(room.data(), room.data() + room.size(), value).ptr};
+}
+
+bool contains(const std::string& name, std::string_view part) {
+  return name.find(part) != std::string::npos;
+}
+
+/// Indices of the sheets that a name means: the one of that very name, else all that have it in theirs.
+std::vector<std::size_t> sheetsNamed(const Skin& skin, std::string_view name) {
+  std::vector<std::size_t> exact;
+  std::vector<std::size_t> partly;
+  std::string_view singular = name;
+  if (singular.size() > 1 && singular.back() == 's') singular.remove_suffix(1);
+  for (std::size_t i = 0; i < skin.sheets.size(); ++i) {
+    const auto& has = skin.sheets[i].name;
+    if (has == name) exact.push_back(i);
+    if (!name.empty() && (contains(has, name) || contains(has, singular))) partly.push_back(i);
+  }
+  return exact.empty() ? partly : exact;
+}
+
+std::string noSuchSheet(const Skin& skin, const std::string& name) {
+  std::string names;
+  for (const auto& sheet : skin.sheets) {
+    if (contains(names, sheet.name)) continue;
+    names += (names.empty() ? "" : ", ") + sheet.name;
+  }
+  return "no sheet is called '" + base::oneLine(name) + "'; there are " + names;
+}
+
+/// Orders as small whole numbers again; sheets stay in their places.
+void compact(std::vector<Sheet>& sheets) {
+  std::vector<int> orders;
+  for (const auto& sheet : sheets) orders.push_back(sheet.order);
+  std::sort(orders.begin(), orders.end());
+  orders.erase(std::unique(orders.begin(), orders.end()), orders.end());
+  for (auto& sheet : sheets) {
+    sheet.order = 1 + static_cast<int>(std::lower_bound(orders.begin(), orders.end(), sheet.order) - orders.begin());
+  }
+}
+
+/// The same, sheets in rising order.
+void renumber(Skin& skin) {
+  compact(skin.sheets);
+  std::stable_sort(skin.sheets.begin(), skin.sheets.end(),
+                   [](const Sheet& a, const Sheet& b) { return a.order < b.order; });
+}
+
+/// How many sheets whose depth is between the two lie on `moved`: laps that its move would turn as well.
+int lapsBetween(const std::vector<Sheet>& sheets, std::size_t moved, int low, int high) {
+  int laps = 0;
+  for (std::size_t i = 0; i < sheets.size(); ++i) {
+    const bool between = i != moved && sheets[i].order > low && sheets[i].order < high;
+    if (between && overlapOf(sheets[i], sheets[moved]).any) ++laps;
+  }
+  return laps;
+}
+
+/// Puts two sheets the other way round: the outer one in just under the inner, or the inner one out just over the
+/// outer, whichever turns fewer other laps. The tape goes with its flap.
+void turnLap(std::vector<Sheet>& sheets, std::size_t a, std::size_t b) {
+  if (sheets[a].order == sheets[b].order) return;
+  const std::size_t outer = sheets[a].order > sheets[b].order ? a : b;
+  const std::size_t inner = outer == a ? b : a;
+  const int low = sheets[inner].order;
+  const int high = sheets[outer].order;
+  const bool lift = lapsBetween(sheets, inner, low, high) < lapsBetween(sheets, outer, low, high);
+  constexpr int kRoom = 4;  // between two neighbours for a sheet and its tape
+  for (auto& sheet : sheets) sheet.order *= kRoom;
+  const std::size_t moved = lift ? inner : outer;
+  const int to = lift ? high * kRoom + 1 : low * kRoom - 2;
+  if (sheets[moved].kind == SheetKind::HeadFlap) {
+    for (auto& sheet : sheets) {
+      if (sheet.kind == SheetKind::HeadTape) sheet.order = to + 1;
+    }
+  }
+  sheets[moved].order = to;
+  compact(sheets);  // a word that means many sheets turns many laps
+}
+
+base::Result<Skin> apply(const Skin& skin, const SwapSheets& swap) {
+  const auto first = sheetsNamed(skin, swap.first);
+  const auto second = sheetsNamed(skin, swap.second);
+  if (first.empty()) return refuse<Skin>(noSuchSheet(skin, swap.first));
+  if (second.empty()) return refuse<Skin>(noSuchSheet(skin, swap.second));
+  base::Result<Skin> result{skin, {}};
+  Skin& changed = *result.value;
+  const auto before = skin.sheets;
+  for (const std::size_t a : first) {
+    for (const std::size_t b : second) {
+      if (a == b)
+        return refuse<Skin>("'" + base::oneLine(swap.first) + "' and '" + base::oneLine(swap.second) +
+                            "' mean the same sheet");
+      // Both ends of a pair move by what lay outside at first, so that two jambs both come under one sill.
+      if ((before[a].order > before[b].order) == (changed.sheets[a].order > changed.sheets[b].order)) {
+        turnLap(changed.sheets, a, b);
+      }
+    }
+  }
+  renumber(changed);
+  return result;
+}
+
+base::Result<Skin> apply(const Skin& skin, const LeaveOutSheet& without) {
+  const auto gone = sheetsNamed(skin, without.sheet);
+  if (gone.empty()) return refuse<Skin>(noSuchSheet(skin, without.sheet));
+  base::Result<Skin> result{skin, {}};
+  auto& sheets = result.value->sheets;
+  for (auto i = gone.rbegin(); i != gone.rend(); ++i) sheets.erase(sheets.begin() + static_cast<std::ptrdiff_t>(*i));
+  return result;
+}
+
+base::Result<Skin> apply(const Skin& skin, const LeaveOutStep& without) {
+  base::Result<Skin> result{skin, {}};
+  std::erase_if(result.value->sheets,
+                [&](const Sheet& sheet) { return sheet.step == static_cast<std::uint8_t>(without.step); });
+  if (result.value->sheets.size() == skin.sheets.size()) {
+    return refuse<Skin>(std::string("the step '") + toWord(without.step) + "' puts nothing on this wall's face");
+  }
+  return result;
+}
+
+/// Lifts the lowest edges of a sheet; false where the sheet is not that long there.
+bool lift(Sheet& sheet, double by) {
+  const double low = boxOf(sheet).z0;
+  for (const Point point : sheet.outline) {
+    if (point.z > low && point.z <= low + by) return false;
+  }
+  for (Point& point : sheet.outline) {
+    if (point.z == low) point.z += by;
+  }
+  return true;
+}
+
+base::Result<Skin> apply(const Skin& skin, const ShortenLap& shorter) {
+  const auto which = sheetsNamed(skin, shorter.sheet);
+  if (which.empty()) return refuse<Skin>(noSuchSheet(skin, shorter.sheet));
+  if (!(shorter.by > 0)) return refuse<Skin>("a lap is shortened by some millimetres");
+  base::Result<Skin> result{skin, {}};
+  for (const std::size_t i : which) {
+    if (!lift(result.value->sheets[i], shorter.by)) {
+      return refuse<Skin>("the " + skin.sheets[i].name + " is not long enough for " + shortest(shorter.by) +
+                          " mm to be cut off its lower edge");
+    }
+  }
+  return result;
+}
+
+struct Rule {
+  SheetKind inner, outer;
+  const char* why;
+};
+
+/// "A sheet above always laps outside the sheet below it", kind by kind.
+constexpr std::array<Rule, 9> kRules{{
+    {SheetKind::MembraneRun, SheetKind::MembraneRun, "A run of the membrane lies over the run below it."},
+    {SheetKind::MembraneRun, SheetKind::SillFlashing, "The sill's flashing lies over the membrane."},
+    {SheetKind::Cladding, SheetKind::SillFlashing, "The board below the sill tucks up under the sill's flashing."},
+    {SheetKind::SillFlashing, SheetKind::SillFlashing, "The pan's front lies over the strip below it."},
+    {SheetKind::SillFlashing, SheetKind::JambFlashing, "A jamb's foot lies over the sill's flashing."},
+    {SheetKind::SillFlashing, SheetKind::Fin, "The unit's fin lies over the sill's flashing."},
+    {SheetKind::Fin, SheetKind::HeadFlashing, "The head flashing turns down over the fin."},
+    {SheetKind::HeadFlashing, SheetKind::HeadFlap, "The membrane's flap comes down over the upstand."},
+    {SheetKind::Cladding, SheetKind::Cladding, "Each board laps the one below."},
+}};
+
+const Rule* ruleFor(SheetKind inner, SheetKind outer) {
+  const auto found = std::find_if(kRules.begin(), kRules.end(),
+                                  [&](const Rule& rule) { return rule.inner == inner && rule.outer == outer; });
+  return found == kRules.end() ? nullptr : &*found;
+}
+
+int placeOf(std::span<const StepKind> order, const Sheet& sheet) {
+  return stepNumber(order, static_cast<StepKind>(sheet.step));
+}
+
+/// Whether a board can be slipped under `over` in the new pile: over all that it lay on before.
+bool tucksUnder(const Skin& before, const std::vector<Sheet>& now, std::size_t board, std::size_t over) {
+  for (std::size_t i = 0; i < now.size(); ++i) {
+    if (i == board || before.sheets[i].order >= before.sheets[board].order) continue;
+    if (now[i].order >= now[over].order && overlapOf(before.sheets[i], before.sheets[board]).any) return false;
+  }
+  return true;
+}
+
+/// Whether a sheet of the inner one's kind lies between the two and on both: the lap over that one is the one to keep.
+/// A sill's pan parts the strip below it from the fin.
+bool isParted(const Skin& skin, std::size_t inner, std::size_t outer) {
+  for (std::size_t i = 0; i < skin.sheets.size(); ++i) {
+    const Sheet& between = skin.sheets[i];
+    if (between.kind != SheetKind::SillFlashing || skin.sheets[inner].kind != SheetKind::SillFlashing) continue;
+    if (between.order <= skin.sheets[inner].order || between.order >= skin.sheets[outer].order) continue;
+    if (overlapOf(between, skin.sheets[inner]).any && overlapOf(between, skin.sheets[outer]).any) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+std::string toText(const WhatIf& what_if) {
+  struct Writer {
+    std::string operator()(const SwapSheets& swap) const { return "swap " + swap.first + ", " + swap.second; }
+    std::string operator()(const LeaveOutSheet& without) const { return "without " + without.sheet; }
+    std::string operator()(const LeaveOutStep& without) const {
+      return std::string("without step ") + toWord(without.step);
+    }
+    std::string operator()(const ShortenLap& shorter) const {
+      return "shorten " + shorter.sheet + " " + shortest(shorter.by);
+    }
+  };
+  return std::visit(Writer{}, what_if);
+}
+
+base::Result<WhatIf> parseWhatIf(std::string_view text) {
+  std::string_view rest = trimmed(text);
+  const std::string whole(rest);
+  if (takeWord(rest, "swap")) {
+    const auto comma = rest.find(',');
+    if (comma == std::string_view::npos) return refuse<WhatIf>("'swap' wants two sheets with a comma between them");
+    SwapSheets swap{std::string(trimmed(rest.substr(0, comma))), std::string(trimmed(rest.substr(comma + 1)))};
+    if (swap.first.empty() || swap.second.empty()) return refuse<WhatIf>("'swap' wants two sheets");
+    return {WhatIf{std::move(swap)}, {}};
+  }
+  if (takeWord(rest, "without")) {
+    if (takeWord(rest, "step")) {
+      const auto step = stepNamed(rest);
+      if (!step) return refuse<WhatIf>("no step is called '" + base::oneLine(rest) + "'; there are " + stepWords());
+      return {WhatIf{LeaveOutStep{*step}}, {}};
+    }
+    if (rest.empty()) return refuse<WhatIf>("'without' wants a sheet, or 'step' and a step");
+    return {WhatIf{LeaveOutSheet{std::string(rest)}}, {}};
+  }
+  if (takeWord(rest, "shorten")) {
+    const auto by = takeLength(rest);
+    if (!by || rest.empty()) return refuse<WhatIf>("'shorten' wants a sheet and by how many millimetres");
+    return {WhatIf{ShortenLap{std::string(rest), *by}}, {}};
+  }
+  return refuse<WhatIf>("'" + base::oneLine(whole) + "' is not understood: " + kForms);
+}
+
+base::Result<std::vector<WhatIf>> parseWhatIfs(std::string_view text) {
+  base::Result<std::vector<WhatIf>> result;
+  std::vector<WhatIf> all;
+  while (!trimmed(text).empty()) {
+    const auto end = std::min(text.find(';'), text.size());
+    auto one = parseWhatIf(text.substr(0, end));
+    if (one.ok()) {
+      all.push_back(std::move(*one.value));
+    } else {
+      result.errors.insert(result.errors.end(), one.errors.begin(), one.errors.end());
+    }
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+  if (result.errors.empty()) result.value = std::move(all);
+  return result;
+}
+
+base::Result<Skin> applyWhatIf(const Skin& skin, const WhatIf& what_if) {
+  return std::visit([&](const auto& change) { return apply(skin, change); }, what_if);
+}
+
+base::Result<Skin> applyWhatIf(const Skin& skin, std::span<const WhatIf> what_ifs) {
+  base::Result<Skin> result{skin, {}};
+  for (const WhatIf& what_if : what_ifs) {
+    result = applyWhatIf(*result.value, what_if);
+    if (!result.ok()) return result;
+  }
+  return result;
+}
+
+std::string explain(const Water& water) {
+  if (!water.leaks.empty()) {
+    // What gets into the opening is told before what wets the timber beside it.
+    const auto worst = std::find_if(water.leaks.begin(), water.leaks.end(),
+                                    [](const Leak& leak) { return leak.end == WaterEnd::IntoOpening; });
+    return (worst == water.leaks.end() ? water.leaks.front() : *worst).say;
+  }
+  if (!water.behind_cladding.empty()) return water.behind_cladding.front().say;
+  return "Every drop is shed outside.";
+}
+
+Skin skinInOrder(const Skin& skin, std::span<const StepKind> order) {
+  Skin changed = skin;
+  constexpr int kRoom = 4096;  // more than four times any order of a skin, so that the step decides
+  for (std::size_t i = 0; i < changed.sheets.size(); ++i) {
+    changed.sheets[i].order = placeOf(order, skin.sheets[i]) * kRoom + 4 * skin.sheets[i].order;
+  }
+  // What was put on later and yet lies further in was tucked up under: it still is, where it can be.
+  for (std::size_t board = 0; board < skin.sheets.size(); ++board) {
+    for (std::size_t over = skin.sheets.size(); over-- > 0;) {
+      const Sheet& a = skin.sheets[board];
+      const Sheet& b = skin.sheets[over];
+      const bool tucked = a.step > b.step && a.order < b.order && overlapOf(a, b).any;
+      if (!tucked || changed.sheets[board].order < changed.sheets[over].order) continue;
+      if (tucksUnder(skin, changed.sheets, board, over)) changed.sheets[board].order = changed.sheets[over].order - 1;
+    }
+  }
+  std::erase_if(changed.sheets, [&](const Sheet& sheet) { return placeOf(order, sheet) == 0; });
+  renumber(changed);
+  return changed;
+}
+
+std::vector<ForbiddenSwap> forbiddenSwaps(const Skin& skin) {
+  std::vector<ForbiddenSwap> all;
+  for (std::size_t outer = 0; outer < skin.sheets.size(); ++outer) {
+    for (std::size_t inner = 0; inner < outer; ++inner) {
+      const Sheet& in = skin.sheets[inner];
+      const Sheet& out = skin.sheets[outer];
+      const Rule* rule = ruleFor(in.kind, out.kind);
+      if (rule == nullptr || in.order == out.order) continue;
+      const Overlap lap = overlapOf(in, out);
+      if (!lap.any || !lap.has_top || isParted(skin, inner, outer)) continue;
+      all.push_back({{in.name, out.name}, rule->why, lap.box.x0, lap.box.x1, lap.top});
+    }
+  }
+  return all;
+}
+
+}  // namespace sillwright::plan

@@ -1,0 +1,166 @@
+#include "plan/work/order_of_work.h"
+
+#include <algorithm>
+#include <array>
+
+#include "plan/work/step_texts.h"
+
+namespace sillwright::plan {
+namespace {
+
+constexpr std::array<const char*, kStepKinds> kWords{
+    "check framing", "read opening", "membrane",   "sill packing",   "first jamb", "sill flashing",
+    "jamb flashing", "bore reveal",  "lift in",    "fix first jamb", "other jamb", "head flashing",
+    "head flap",     "try the unit", "read again", "seal inside",    "cladding"};
+
+bool hasPiece(const OpeningPlan& planned, PieceKind kind) {
+  return std::any_of(planned.weather.pieces.begin(), planned.weather.pieces.end(),
+                     [kind](const Piece& piece) { return piece.kind == kind; });
+}
+
+bool applies(StepKind kind, const job::Opening& opening, const OpeningPlan& planned) {
+  switch (kind) {
+    case StepKind::SillFlashing:
+      return hasPiece(planned, PieceKind::SillFlashing);
+    case StepKind::JambFlashings:
+      // Fitted ones are freed together with the sill's, in one step; a unit on the floor has none at its sill.
+      return hasPiece(planned, PieceKind::JambFlashing) &&
+             !(flashingsFitted(planned) && hasPiece(planned, PieceKind::SillFlashing));
+    case StepKind::BoreReveal:
+      return planned.unit.reveal.has_value();
+    case StepKind::HeadFlashing:
+    case StepKind::HeadFlap:
+      return hasPiece(planned, PieceKind::HeadFlashing);
+    case StepKind::TryOpening:
+      return opening.unit.kind != job::UnitKind::FixedWindow;
+    default:
+      return true;
+  }
+}
+
+/// What can't be done the other way round. Each: first, later, why.
+struct Before {
+  StepKind first, later;
+  const char* why;
+};
+
+constexpr std::array<Before, 27> kBefore{{
+    {StepKind::CheckFraming, StepKind::LiftIn,
+     "A unit that was never held against its opening is carried for nothing."},
+    {StepKind::CheckFraming, StepKind::Membrane, "Timber that has to be moved is moved before it is covered."},
+    {StepKind::ReadOpening, StepKind::PackSill, "Packers are chosen by what the level and the tape said."},
+    {StepKind::ReadOpening, StepKind::FirstJamb, "Which jamb is packed first, and how thick, follows from the plumb."},
+    {StepKind::Membrane, StepKind::PackSill, "The membrane folds in under the packers."},
+    {StepKind::Membrane, StepKind::SillFlashing, "The flashing lies over the membrane, not under it."},
+    {StepKind::Membrane, StepKind::JambFlashings, "The flashings lie over the membrane, not under it."},
+    {StepKind::Membrane, StepKind::LiftIn, "Behind a unit that stands the membrane can't be folded in any more."},
+    {StepKind::Membrane, StepKind::HeadFlashing,
+     "The head flashing goes behind the membrane's flap: the flap is cut first."},
+    {StepKind::PackSill, StepKind::LiftIn, "The unit is set down on packers that are level already."},
+    {StepKind::FirstJamb, StepKind::LiftIn, "The unit is pushed against a jamb that is packed plumb already."},
+    {StepKind::SillFlashing, StepKind::JambFlashings, "The jambs' feet lie over the sill's flashing."},
+    {StepKind::SillFlashing, StepKind::LiftIn, "The sill's flashing runs in under the unit."},
+    {StepKind::JambFlashings, StepKind::LiftIn, "The unit's fin lies over the jambs' flashings."},
+    {StepKind::BoreReveal, StepKind::LiftIn, "Bored on trestles, the reveal is bored square and unsplit."},
+    {StepKind::BoreReveal, StepKind::FixFirstJamb, "Screws without a hole split the reveal."},
+    {StepKind::LiftIn, StepKind::FixFirstJamb, "There is nothing to fix yet."},
+    {StepKind::FixFirstJamb, StepKind::FixOtherJamb, "The other jamb is packed to a unit that can't move."},
+    {StepKind::LiftIn, StepKind::HeadFlashing, "Its turn-down lies over the fin."},
+    {StepKind::HeadFlashing, StepKind::HeadFlap, "The flap comes down over the upstand."},
+    {StepKind::FixOtherJamb, StepKind::TryOpening, "It is tried as it stands for good."},
+    {StepKind::FixOtherJamb, StepKind::ReadAgain, "It is read as it stands for good."},
+    {StepKind::ReadAgain, StepKind::SealInside, "Once sealed, nothing can be moved."},
+    {StepKind::TryOpening, StepKind::SealInside, "Once sealed, nothing can be moved."},
+    {StepKind::LiftIn, StepKind::Cladding, "The cladding covers fin and flashings."},
+    {StepKind::HeadFlap, StepKind::Cladding, "Behind the cladding the flap can't be brought down any more."},
+    {StepKind::ReadAgain, StepKind::Cladding, "Trims hide what a reading might still ask for."},
+}};
+
+std::vector<std::size_t> leftToRight(const Plan& plan, std::size_t wall) {
+  std::vector<std::size_t> openings;
+  for (const std::int32_t index : plan.walls[wall].openings) openings.push_back(static_cast<std::size_t>(index));
+  return openings;
+}
+
+void addTask(std::vector<CrewTask>& tasks, const job::Job& job, const Plan& plan, const CrewTask& wanted) {
+  CrewTask task = wanted;
+  const auto does = [&](std::size_t opening) {
+    return std::any_of(task.steps.begin(), task.steps.end(),
+                       [&](StepKind kind) { return applies(kind, job.openings[opening], plan.openings[opening]); });
+  };
+  std::erase_if(task.openings, [&](std::size_t opening) { return !does(opening); });
+  if (!task.openings.empty()) tasks.push_back(std::move(task));
+}
+
+}  // namespace
+
+const char* toWord(StepKind kind) {
+  return kWords[static_cast<std::size_t>(kind)];
+}
+
+std::optional<StepKind> stepNamed(std::string_view word) {
+  const auto found = std::find(kWords.begin(), kWords.end(), word);
+  if (found == kWords.end()) return std::nullopt;
+  return static_cast<StepKind>(found - kWords.begin());
+}
+
+std::vector<StepKind> stepsAt(const job::Opening& opening, const OpeningPlan& planned) {
+  std::vector<StepKind> steps;
+  for (std::size_t i = 0; i < kStepKinds; ++i) {
+    const auto kind = static_cast<StepKind>(i);
+    if (applies(kind, opening, planned)) steps.push_back(kind);
+  }
+  return steps;
+}
+
+int stepNumber(std::span<const StepKind> steps, StepKind kind) {
+  const auto found = std::find(steps.begin(), steps.end(), kind);
+  return found == steps.end() ? 0 : static_cast<int>(found - steps.begin()) + 1;
+}
+
+std::vector<Step> orderOfWork(const job::Job& job, const Plan& plan, std::size_t opening,
+                              const practice::Practice& practice) {
+  const OpeningPlan& planned = plan.openings[opening];
+  const StepTexts texts{job, job.openings[opening], planned, plan.walls[planned.wall].spec, practice};
+  std::vector<Step> steps;
+  for (const StepKind kind : stepsAt(job.openings[opening], planned)) steps.push_back(texts.step(kind));
+  return steps;
+}
+
+std::vector<CrewTask> crewOrder(const job::Job& job, const Plan& plan) {
+  std::vector<CrewTask> tasks;
+  const auto everyWall = [&](const char* title, const std::vector<StepKind>& steps) {
+    for (std::size_t wall = 0; wall < plan.walls.size(); ++wall) {
+      addTask(tasks, job, plan, {title, wall, leftToRight(plan, wall), steps});
+    }
+  };
+  everyWall("Check and read every opening", {StepKind::CheckFraming, StepKind::ReadOpening});
+  for (std::size_t wall = 0; wall < plan.walls.size(); ++wall) {
+    addTask(tasks, job, plan, {"Membrane on the wall", wall, leftToRight(plan, wall), {StepKind::Membrane}});
+    for (const std::size_t opening : leftToRight(plan, wall)) {
+      addTask(tasks, job, plan,
+              {"Set the unit",
+               wall,
+               {opening},
+               {StepKind::PackSill, StepKind::FirstJamb, StepKind::SillFlashing, StepKind::JambFlashings,
+                StepKind::BoreReveal, StepKind::LiftIn, StepKind::FixFirstJamb, StepKind::FixOtherJamb}});
+    }
+    addTask(tasks, job, plan, {"Heads", wall, leftToRight(plan, wall), {StepKind::HeadFlashing, StepKind::HeadFlap}});
+  }
+  everyWall("Try every unit and read it again", {StepKind::TryOpening, StepKind::ReadAgain});
+  everyWall("Seal inside", {StepKind::SealInside});
+  everyWall("Clad the wall", {StepKind::Cladding});
+  return tasks;
+}
+
+std::vector<OrderFault> orderFaults(std::span<const StepKind> tried) {
+  std::vector<OrderFault> faults;
+  for (const Before& rule : kBefore) {
+    const int first = stepNumber(tried, rule.first);
+    const int later = stepNumber(tried, rule.later);
+    if (first > 0 && later > 0 && later < first) faults.push_back({rule.later, rule.first, rule.why});
+  }
+  return faults;
+}
+
+}  // namespace sillwright::plan

@@ -1,0 +1,419 @@
+#include "plan/work/step_texts.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "plan/weather/weather_skin.h"
+#include "practice/display.h"
+
+namespace sillwright::plan {
+namespace {
+
+const char* const kStructural = "Studs, sill and lintel carry load: cut or moved only by span tables or an engineer.";
+
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+}  // namespace
+
+Step StepTexts::step(StepKind kind) const {
+  Step made;
+  switch (kind) {
+    case StepKind::CheckFraming:
+      made = checkFraming();
+      break;
+    case StepKind::ReadOpening:
+      made = readOpening();
+      break;
+    case StepKind::Membrane:
+      made = membrane();
+      break;
+    case StepKind::PackSill:
+      made = packSill();
+      break;
+    case StepKind::FirstJamb:
+      made = firstJamb();
+      break;
+    case StepKind::SillFlashing:
+      made = flashingsFitted(planned) ? freeFlashings() : sillFlashing();
+      break;
+    case StepKind::JambFlashings:
+      made = flashingsFitted(planned) ? freeFlashings() : jambFlashings();
+      break;
+    case StepKind::BoreReveal:
+      made = boreReveal();
+      break;
+    case StepKind::LiftIn:
+      made = liftIn();
+      break;
+    case StepKind::FixFirstJamb:
+      made = fixFirstJamb();
+      break;
+    case StepKind::FixOtherJamb:
+      made = fixOtherJamb();
+      break;
+    case StepKind::HeadFlashing:
+      made = headFlashing();
+      break;
+    case StepKind::HeadFlap:
+      made = headFlap();
+      break;
+    case StepKind::TryOpening:
+      made = tryOpening();
+      break;
+    case StepKind::ReadAgain:
+      made = readAgain();
+      break;
+    case StepKind::SealInside:
+      made = sealInside();
+      break;
+    case StepKind::Cladding:
+      made = cladding();
+      break;
+  }
+  made.kind = kind;
+  return made;
+}
+
+Step StepTexts::checkFraming() const {
+  const auto& words = practice.words;
+  Step s;
+  s.title = "Check the frame by the order";
+  s.what = "Hold the order and the plan against what was framed: " + words.jamb_stud + "s, " + words.lintel +
+           (opening.sill > 0 ? ", " + words.sill_trimmer : std::string{}) +
+           ", all fixed, and nothing standing in the opening. Measure the unit too, where it has come.";
+  s.parts = {words.opening + " " + size(opening.width, opening.height) +
+                 (opening.sill > 0 ? ", sill " + len(opening.sill) + " up" : std::string(", on the floor")),
+             "unit ordered " + size(planned.unit.width, planned.unit.height)};
+  s.tools = {"tape", "the order", "the plan"};
+  const auto& least = planned.rules.least;
+  s.before_going_on = "The opening is larger than the unit by at least " + len(least.left + least.right) +
+                      " in width and " + len(least.sill + least.head) + " in height.";
+  s.caution = kStructural;
+  return s;
+}
+
+Step StepTexts::readOpening() const {
+  const auto& most = practice.opening_tolerance;
+  Step s;
+  s.title = "Read the opening";
+  s.what =
+      "Width at bottom, middle and top; height at left, middle and right; both diagonals; the sill by level; both "
+      "studs "
+      "by plumb, along the wall and across it. Write each reading down as it is read.";
+  s.tools = {"tape", "long level", "pencil and the reading sheet"};
+  s.before_going_on = "Studs plumb" + within(most.plumb_mm, most.plumb_over) + "; sill level" +
+                      within(most.sill_level) + "; diagonals alike" + within(most.diagonals) + "; edges straight" +
+                      within(most.bow) + "; no twist" + within(most.twist) +
+                      ". The readings agree, and the unit fits them.";
+  s.caution = "An open opening above the floor is guarded until the unit stands in it.";
+  return s;
+}
+
+Step StepTexts::membrane() const {
+  const auto& word = practice.words.membrane;
+  const auto& cut = planned.weather.cut;
+  Step s;
+  s.title = "Run, cut and fold the " + word;
+  s.what =
+      capital(word) + " from the bottom up, each run over the one below, right across the opening. Cut out a smaller " +
+      "rectangle, " + len(cut.flap) + " in from the opening's edges, cut at 45° from its corners into the opening's " +
+      "corners, fold the flaps in and fix them" +
+      (cut.head_flap_kept ? "; the head's flap is tacked up until the flashing is in." : ".");
+  s.parts = piecesOf(PieceKind::MembraneFold);
+  for (auto& tape : piecesOf(PieceKind::CornerTape)) s.parts.push_back(std::move(tape));
+  s.tools = {"knife", "straight edge", "stapler"};
+  s.before_going_on =
+      "Runs lap by " + len(practice.weather.membrane.lap.usual.value) + ", the upper one outside; no tear" +
+      (planned.weather.bare_corners.empty() ? std::string("; corners covered.")
+                                            : std::string("; the corners' bare triangles are looked at."));
+  s.caution = "Cut away from yourself, blade in before the knife is put down.";
+  return s;
+}
+
+Step StepTexts::packSill() const {
+  const auto& words = practice.words;
+  Step s;
+  s.parts = packersOn(Side::Sill);
+  s.tools = {"long level", words.packer + "s"};
+  if (planned.packing.sill_full_bearing || s.parts.empty()) {
+    s.title = "Bed the sill level";
+    s.what = "The sill bears on its whole length: straighten the floor under it, or bed it, dead level.";
+    s.tools = {"long level", "straight edge"};
+  } else {
+    s.title = "Pack the sill level";
+    s.what = "From the highest point of the framed sill, " + words.packer +
+             "s under both jambs, under every mullion and between them, tops dead level to each other.";
+    if (planned.unit.isDoor()) s.what += " A door's sill is walked on: nothing under it may give.";
+  }
+  const auto& most = practice.installed_tolerance;
+  s.before_going_on =
+      "The tops are level" + within(most.level_mm, most.level_over) + ", and no " + words.packer + " rocks.";
+  return s;
+}
+
+Step StepTexts::firstJamb() const {
+  const auto& words = practice.words;
+  Step s;
+  s.title = std::string("Pack the ") + first() + " jamb plumb";
+  s.what = std::string("On the ") + first() + " " + words.jamb_stud + ", a stack of " + words.packer + "s where each " +
+           words.fixing + " will be, thicker where the stud leans away: their faces make one plumb line.";
+  s.parts = packersOn(planned.packing.first_jamb);
+  s.tools = {"long level", words.packer + "s", "stapler or tacks"};
+  const auto& most = practice.installed_tolerance;
+  s.before_going_on = "The faces are plumb and in one line" + within(most.plumb_mm, most.plumb_over) + ".";
+  return s;
+}
+
+Step StepTexts::freeFlashings() const {
+  const auto& word = practice.words.flashing;
+  Step s;
+  s.title = "Free the fitted " + word + "s";
+  s.what = "The " + word +
+           "s came on the unit: cut their ties, fold them out, and see that each jamb's foot lies over the "
+           "sill's end. They are held clear of the opening while the unit goes in.";
+  s.parts = piecesOf(PieceKind::SillFlashing);
+  for (auto& jamb : piecesOf(PieceKind::JambFlashing)) s.parts.push_back(std::move(jamb));
+  s.tools = {"knife", "tape"};
+  s.before_going_on = "Whole and unkinked, jamb over sill, long enough past the opening.";
+  return s;
+}
+
+Step StepTexts::sillFlashing() const {
+  const auto& flashing = practice.weather.flashing;
+  const auto& words = practice.words;
+  Step s;
+  s.title = capital("sill " + words.flashing + " on");
+  auto pan = piecesOf(PieceKind::SillPan);
+  const std::string past = len(flashing.sill_past.usual.value) + " past the opening at each end";
+  s.what = pan.empty()
+               ? "Across the sill and down the wall's face by " + len(flashing.sill_down.usual.value) + ", " + past +
+                     "; its inner edge turned up behind the unit. "
+               : "First the strip down the wall's face, " + past + "; then the pan across the sill, its front " +
+                     len(kPanLap) + " down over the strip, its ends turned up the studs and its inner edge " +
+                     "turned up behind the unit. ";
+  s.what += std::string(pan.empty() ? "Its" : "The strip's") + " lower edge stays loose: the " + words.cladding +
+            " below goes up under it.";
+  s.parts = piecesOf(PieceKind::SillFlashing);
+  for (auto& part : pan) s.parts.push_back(std::move(part));
+  s.tools = {"knife", "tape", "stapler"};
+  s.before_going_on =
+      "Past the opening at both ends" +
+      (flashing.sill_past.least ? " by " + len(flashing.sill_past.least->value) + " at least" : std::string{}) +
+      "; no hole in it; the " + words.packer + "s stand level as before.";
+  return s;
+}
+
+Step StepTexts::jambFlashings() const {
+  const auto& flashing = practice.weather.flashing;
+  const auto& word = practice.words.flashing;
+  const bool sill = !piecesOf(PieceKind::SillFlashing).empty();
+  Step s;
+  s.title = capital("jamb " + word + "s on");
+  s.what = "Up each side, from the opening's edge outwards" +
+           (sill ? ", their feet over the sill " + word + " by " + len(flashing.jamb_over_sill.usual.value)
+                 : std::string(", from the floor")) +
+           ", their tops " + len(flashing.jamb_past.usual.value) + " past the head.";
+  s.parts = piecesOf(PieceKind::JambFlashing);
+  s.tools = {"knife", "tape", "stapler"};
+  s.before_going_on =
+      sill ? "Both feet lie over the sill's, not under it." : "Both lie flat, from floor to past the head.";
+  return s;
+}
+
+Step StepTexts::boreReveal() const {
+  const auto& word = practice.words.reveal;
+  Step s;
+  s.title = "Bore the " + word;
+  s.what = "On trestles: a hole at each " + practice.words.fixing + ", close above or below its " +
+           practice.words.packer + ", on the line of the stud's middle, countersunk just deep enough to bury the head.";
+  s.tools = {"drill", "countersink", "square"};
+  const auto& fixings = planned.fixings;
+  const auto each = std::count_if(fixings.points.begin(), fixings.points.end(),
+                                  [](const Fixing& point) { return point.side == Side::Left; });
+  s.parts.push_back(
+      "holes: " + std::to_string(each) + " each side" +
+      (fixings.countersink > 0 ? ", heads " + len(fixings.countersink) + " below the face" : std::string{}));
+  s.before_going_on = "As many holes each side as the plan has " + practice.words.fixing + "s; none through the frame.";
+  s.caution = "Eyes protected; the unit stands upright and can't fall.";
+  return s;
+}
+
+Step StepTexts::liftIn() const {
+  const auto& words = practice.words;
+  const char* unit = unitWord();
+  Step s;
+  s.title = std::string("Lift the ") + unit + " in";
+  s.what = std::string("Foot on the sill's ") + words.packer + "s, tilted up until the " + words.fin +
+           " is hard to the wall's face all round, and pushed against the " + first() + " jamb's " + words.packer +
+           "s.";
+  if (planned.packing.sill_full_bearing) {
+    s.what = std::string("Foot on the bedded sill, tilted up until the ") + words.fin +
+             " is hard to the wall's face all round, and pushed against the " + first() + " jamb's " + words.packer +
+             "s.";
+  }
+  if (flashingsFitted(planned)) s.what += " Pull its " + words.flashing + "s clear as it goes.";
+  const auto& mass = planned.mass;
+  s.parts = {"unit " + size(planned.unit.width, planned.unit.height) + ", " +
+             (mass.stated ? std::string{} : std::string("about ")) + number(std::round(mass.total_kg)) + " kg"};
+  s.tools = {"gloves", "long level", "props"};
+  s.before_going_on = std::string("Level and plumb, the ") + words.fin + " lying over every " + words.flashing +
+                      ", the gap open on all sides.";
+  const std::string people = mass.mechanical_help ? "by mechanical help"
+                             : mass.people ? std::to_string(*mass.people) + (*mass.people == 1 ? " person" : " people")
+                                           : "enough people";
+  s.caution = "Heavy and fragile: " + people +
+              ", gloves and shoes, carried upright and never flat. Held until it is fixed. At height from a proper "
+              "platform.";
+  return s;
+}
+
+Step StepTexts::fixFirstJamb() const {
+  const auto& words = practice.words;
+  Step s;
+  s.title = std::string("Fix the ") + first() + " jamb";
+  s.what = std::string("Screw through at each ") + words.packer +
+           ", from the middle outwards, the jamb straight and the " + words.fin + " still hard to the wall.";
+  s.parts = screwsOn(planned.packing.first_jamb);
+  s.tools = {"driver", "long level"};
+  const auto& most = practice.installed_tolerance;
+  s.before_going_on =
+      "Plumb" + within(most.plumb_mm, most.plumb_over) + " in both directions; heads buried, none proud.";
+  s.caution = "Know what runs in the bay behind: a screw past the stud can meet a cable or a pipe.";
+  return s;
+}
+
+Step StepTexts::fixOtherJamb() const {
+  const auto& words = practice.words;
+  Step s;
+  s.title = std::string("Pack and fix the ") + other() + " jamb";
+  s.what = words.packer + "s to a firm fit at each " + words.fixing +
+           ", never so tight that the jamb bows, then screws as before. Nothing is packed between head and " +
+           words.lintel + ": the " + words.lintel + " must be free to sag.";
+  if (practice.packing.head_packed && practice.packing.head_packed->value > 0) {
+    s.what = words.packer + "s to a firm fit at each " + words.fixing +
+             ", never so tight that the jamb bows, then screws as before; the head last.";
+  }
+  s.what = capital(s.what);
+  s.parts = packersOn(across(planned.packing.first_jamb));
+  for (const Side side : {across(planned.packing.first_jamb), Side::Sill, Side::Head}) {
+    for (auto& screws : screwsOn(side)) s.parts.push_back(std::move(screws));
+  }
+  s.tools = {"driver", "long level", "straight edge", words.packer + "s"};
+  const auto& left_over = practice.packing.most_left_over;
+  s.before_going_on =
+      "Jambs straight" +
+      (left_over ? "; no more than " + len(left_over->value) + " of play at any " + words.packer : std::string{}) +
+      (planned.unit.reveal ? "; the " + words.reveal + " flush with the " + words.lining + "'s line" +
+                                 within(practice.unit.reveal_flush_tolerance)
+                           : std::string{}) +
+      ".";
+  s.caution = "Know what runs in the bay behind: a screw past the stud can meet a cable or a pipe.";
+  return s;
+}
+
+Step StepTexts::headFlashing() const {
+  const auto& words = practice.words;
+  const auto& rules = practice.weather.flashing;
+  Step s;
+  s.title = capital("head " + words.flashing + " on");
+  s.what = planned.weather.head.why + " Its upstand lies on the wall behind the " + words.membrane +
+           "'s flap, its fall runs outwards, its turn-down stands over the " + words.fin + ", " +
+           len(rules.head_past.usual.value) + " past the opening at each end.";
+  const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
+  const bool sealed = wind != nullptr && std::find(rules.head_sealed_in.begin(), rules.head_sealed_in.end(), *wind) !=
+                                             rules.head_sealed_in.end();
+  if (sealed) s.what += " In wind class " + *wind + " it is sealed to the " + words.fin + ".";
+  s.parts = piecesOf(PieceKind::HeadFlashing);
+  s.tools = {"tin snips", "tape", "gloves"};
+  s.before_going_on =
+      "It falls outwards" +
+      (rules.head_slope.least ? " by " + number(rules.head_slope.least->value) + "° at least" : std::string{}) +
+      ", stop ends are on, and it reaches past the opening at both ends.";
+  s.caution = "Cut metal is sharp: gloves.";
+  return s;
+}
+
+Step StepTexts::headFlap() const {
+  const auto& word = practice.words.membrane;
+  Step s;
+  s.title = "Head flap down and taped";
+  s.what = "Bring the " + word + "'s flap down over the upstand by " +
+           len(practice.weather.membrane.flap_over_head.usual.value) + ", and tape it there and along both slits.";
+  s.parts = piecesOf(PieceKind::HeadTape);
+  s.tools = {"knife", "tape roller"};
+  s.before_going_on = "The flap lies outside the upstand along its whole length, the tape sticks everywhere.";
+  return s;
+}
+
+Step StepTexts::tryOpening() const {
+  Step s;
+  s.title = "Open, shut, lock";
+  s.what = planned.unit.isDoor()
+               ? "Open, shut and lock it a few times; it stays where it is let go, and rubs nowhere."
+               : "Open, shut and lock every sash; it runs without rubbing, and the gaps round it are even.";
+  s.tools = {"the unit's key"};
+  s.before_going_on = "Opens, shuts and locks by hand alone; else a jamb is bowed or the frame racked.";
+  return s;
+}
+
+Step StepTexts::readAgain() const {
+  const auto& most = practice.installed_tolerance;
+  const double area = planned.unit.width * planned.unit.height / 1e6;
+  const bool large = most.large_from_area_m2 && area >= most.large_from_area_m2->value;
+  Step s;
+  s.title = "Read it again";
+  s.what = "The unit's diagonals, its sill by level, both jambs by plumb. Write them down beside the first readings.";
+  s.tools = {"tape", "long level", "the reading sheet"};
+  s.before_going_on = "Diagonals alike" + within(large ? most.diagonals_large : most.diagonals_small) + "; level" +
+                      within(most.level_mm, most.level_over) + "; plumb" + within(most.plumb_mm, most.plumb_over) +
+                      ". The unit maker's own limits come first.";
+  return s;
+}
+
+Step StepTexts::sealInside() const {
+  const auto& rules = practice.weather.sealing;
+  Step s;
+  s.title = "Seal the gap inside";
+  s.what =
+      "Backing rod and sealant, or low-expansion foam, all round between unit and frame; the drainage path at the "
+      "sill stays open.";
+  const auto& gaps = planned.stand.gaps;
+  const double widest =
+      std::max({gaps.left[0], gaps.left[1], gaps.right[0], gaps.right[1], gaps.head[0], gaps.head[1]});
+  if (rules.backing_from && widest > rules.backing_from->value) {
+    s.parts.push_back("backing rod: gaps are up to " + len(widest) + ", more than " + len(rules.backing_from->value));
+  }
+  s.parts.emplace_back("sealant or foam, " + len(2 * (planned.unit.width + planned.unit.height)) + " round the unit");
+  s.tools = {"sealant gun", "smoothing tool"};
+  s.before_going_on =
+      "Sealed all round" +
+      (rules.sealant_depth_least ? ", " + len(rules.sealant_depth_least->value) + " deep at least" : std::string{}) +
+      "; jambs still straight; drainage clear.";
+  s.caution = "Foam presses: little at a time. Gloves, and air in the room.";
+  return s;
+}
+
+Step StepTexts::cladding() const {
+  const auto& words = practice.words;
+  const auto& rules = practice.weather.cladding;
+  Step s;
+  s.title = capital(words.cladding + " and trims");
+  s.what = "From the bottom up, each board over the one below" +
+           (rules.board_lap_least ? " by " + len(rules.board_lap_least->value) : std::string{}) + "; " +
+           (opening.sill > 0 ? "the board below the sill up under the sill " + words.flashing + ", " : std::string{}) +
+           "the sides over the " + words.fin + " into the frame's channel, and above it " +
+           len(rules.head_gap.usual.value) + " clear of the " +
+           (planned.weather.head.needed ? "head " + words.flashing : std::string("unit")) + ". " +
+           capital(words.lining) + " and trims inside.";
+  s.tools = {"saw", "level", "hammer or nailer"};
+  s.before_going_on =
+      "Nothing holds water back: the gap above the head is open, the sill " + words.flashing + " drains outside.";
+  if (opening.sill <= 0) s.before_going_on = "Nothing holds water back, and nothing stands in the door's way.";
+  s.caution = "Blades, wood and silica dust: guards on, eyes, ears and lungs protected.";
+  return s;
+}
+
+}  // namespace sillwright::plan

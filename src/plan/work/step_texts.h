@@ -1,0 +1,67 @@
+/// The words of each step of the order of work, for one opening.
+///
+/// Inside the room: orderOfWork asks for one step after the other. Sizes come from the plan, limits from the practice,
+/// names from the practice's words; where the practice names no limit the text says what is looked at and no figure.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "plan/work/order_of_work.h"
+
+namespace sillwright::plan {
+
+/// Whether the flashings came on the unit.
+[[nodiscard]] bool flashingsFitted(const OpeningPlan& planned);
+
+struct StepTexts {
+  const job::Job& job;
+  const job::Opening& opening;
+  const OpeningPlan& planned;
+  const WallSpec& wall;
+  const practice::Practice& practice;
+
+  [[nodiscard]] Step step(StepKind kind) const;
+
+ private:
+  /// At most one decimal, and none where it is zero.
+  [[nodiscard]] static std::string number(double value);
+  [[nodiscard]] static const char* word(Side side);
+  /// The jamb on the other side.
+  [[nodiscard]] static Side across(Side jamb);
+  [[nodiscard]] std::string len(double mm) const;
+  [[nodiscard]] std::string size(double width, double height) const;
+  /// ", at most 4 mm in 2000 mm" where both figures are named; else nothing.
+  [[nodiscard]] std::string within(const practice::Rule& most) const;
+  [[nodiscard]] std::string within(const practice::Rule& most, const practice::Rule& over) const;
+  [[nodiscard]] const char* unitWord() const;
+  [[nodiscard]] const char* first() const;
+  [[nodiscard]] const char* other() const;
+  [[nodiscard]] std::string stack(const PackingPoint& point) const;
+  [[nodiscard]] std::vector<std::string> packersOn(Side side) const;
+  /// Screws and where they go on a side: "3 screws 8g x 75 at 150, 520, 890 mm up the left jamb".
+  [[nodiscard]] std::vector<std::string> screwsOn(Side side) const;
+  [[nodiscard]] std::string pieceWords(const Piece& piece) const;
+  [[nodiscard]] std::vector<std::string> piecesOf(PieceKind kind) const;
+
+  [[nodiscard]] Step checkFraming() const;
+  [[nodiscard]] Step readOpening() const;
+  [[nodiscard]] Step membrane() const;
+  [[nodiscard]] Step packSill() const;
+  [[nodiscard]] Step firstJamb() const;
+  [[nodiscard]] Step freeFlashings() const;
+  [[nodiscard]] Step sillFlashing() const;
+  [[nodiscard]] Step jambFlashings() const;
+  [[nodiscard]] Step boreReveal() const;
+  [[nodiscard]] Step liftIn() const;
+  [[nodiscard]] Step fixFirstJamb() const;
+  [[nodiscard]] Step fixOtherJamb() const;
+  [[nodiscard]] Step headFlashing() const;
+  [[nodiscard]] Step headFlap() const;
+  [[nodiscard]] Step tryOpening() const;
+  [[nodiscard]] Step readAgain() const;
+  [[nodiscard]] Step sealInside() const;
+  [[nodiscard]] Step cladding() const;
+};
+
+}  // namespace sillwright::plan

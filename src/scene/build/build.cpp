@@ -1,0 +1,280 @@
+#include "scene/build/build.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "scene/build/magnify.h"
+#include "scene/build/rebuild.h"
+#include "scene/build/splice.h"
+#include "scene/build/unit_parts.h"
+#include "scene/build/wall_parts.h"
+#include "scene/build/weather_parts.h"
+
+namespace sillwright::scene {
+namespace {
+
+/// More changed blocks than one in so many, and building everything is no dearer than putting them in one by one.
+constexpr std::size_t kWorthBuildingAll = 3;
+
+Line topOf(const plan::WallSpec& spec) {
+  Line line;
+  line.reserve(spec.top.size());
+  for (const job::TopPoint& point : spec.top) line.emplace_back(point.x, point.z);
+  if (line.size() < 2) line = {{0, line.empty() ? 0.0 : line[0].y}, {spec.length, line.empty() ? 0.0 : line[0].y}};
+  return line;
+}
+
+std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const plan::WallPlan& wall) {
+  std::vector<CutOut> cuts;
+  cuts.reserve(wall.openings.size());
+  for (const std::int32_t index : wall.openings) {
+    const job::Opening& opening = job.openings[static_cast<std::size_t>(index)];
+    const plan::OpeningPlan& planned = plan.openings[static_cast<std::size_t>(index)];
+    const Rect framed{opening.left, opening.sill, opening.left + opening.width, opening.sill + opening.height};
+    const Rect fin = unitOutside(opening, planned).inset(-planned.unit.fin);
+    cuts.push_back({index, framed, fin, membraneCuts(opening, planned), claddingCuts(opening, planned),
+                    battenCuts(opening, planned)});
+  }
+  return cuts;
+}
+
+/// All but the cut-outs, which only a wall that is built wants.
+std::vector<WallStage> stagesOf(Scene& scene, const Sources& from, const std::vector<WallEnds>& ends) {
+  std::vector<WallStage> stages(from.job.walls.size());
+  for (std::size_t i = 0; i < stages.size(); ++i) {
+    const job::Wall& wall = from.job.walls[i];
+    WallStage& stage = stages[i];
+    stage.bench = makeBench(scene, wall.at_x, wall.at_y, wall.turn_degrees, static_cast<std::int32_t>(i));
+    stage.wall = &wall;
+    stage.planned = &from.plan.walls[i];
+    stage.plan = &from.plan;
+    stage.run_lap = std::clamp(from.practice.weather.membrane.lap.usual.value, 0.0, kMostRunLap);
+    stage.ends = ends[i];
+    for (const std::size_t side : {0U, 1U}) {
+      if (ends[i][side].other < 0) continue;
+      const auto other = static_cast<std::size_t>(ends[i][side].other);
+      stage.other[side] = &from.plan.walls[other].spec;
+      if (from.job.walls[other].eave) stage.other_eave[side] = &*from.job.walls[other].eave;
+    }
+    stage.top = topOf(from.plan.walls[i].spec);
+  }
+  return stages;
+}
+
+WallFrame frameOf(const WallStage& stage) {
+  const plan::WallSpec& spec = stage.planned->spec;
+  WallFrame frame;
+  frame.origin = glm::vec3(stage.bench.origin);
+  frame.along = glm::vec3(stage.bench.along);
+  frame.inward = glm::vec3(stage.bench.inward);
+  frame.length = static_cast<float>(spec.length);
+  double height = 0;
+  for (const glm::dvec2& point : stage.top) height = std::max(height, point.y);
+  frame.height = static_cast<float>(height);
+  frame.depth = static_cast<float>(spec.stud.depth);
+  return frame;
+}
+
+OpeningFrame openingFrame(const job::Opening& opening, const WallStage& stage, const check::Findings& findings,
+                          std::size_t index) {
+  OpeningFrame frame;
+  frame.wall = static_cast<std::uint32_t>(opening.wall);
+  frame.centre = stage.bench.toWorld(
+      {opening.left + opening.width / 2, stage.planned->spec.stud.depth / 2, opening.sill + opening.height / 2});
+  frame.width = static_cast<float>(opening.width);
+  frame.height = static_cast<float>(opening.height);
+  if (index < findings.verdicts.size()) frame.verdict = findings.verdicts[index];
+  return frame;
+}
+
+/// Builds blocks by their number: first the walls, then the floors, then the openings.
+class Builder {
+ public:
+  /// `known`: indices of the meshes that `into` has already.
+  Builder(const Sources& from, const std::vector<WallEnds>& ends, Scene& into,
+          std::map<std::string, std::uint32_t, std::less<>> known)
+      : from_(from), into_(into), stages_(stagesOf(into, from, ends)) {
+    shelf_.library = truth_shelf_.library = &from.library;
+    shelf_.index = std::move(known);
+  }
+
+  /// Appends the block to the scene.
+  Block add(std::size_t number) {
+    const Extent before = extentOf(into_);
+    shelf_.asked.clear();
+    if (number < stages_.size()) {
+      addWall(stages_[number]);
+    } else if (number == stages_.size()) {
+      addFloors(into_, stages_);
+    } else {
+      addOpening(number - stages_.size() - 1, before.parts);
+    }
+    const Extent after = extentOf(into_);
+    return {after.parts - before.parts, after.solids - before.solids, after.uses - before.uses,
+            groupsFrom(into_, before, boxes_), shelf_.asked};
+  }
+
+  void setFrames(Scene& scene) const {
+    scene.walls.clear();
+    scene.openings.clear();
+    for (const WallStage& stage : stages_) scene.walls.push_back(frameOf(stage));
+    for (std::size_t i = 0; i < from_.job.openings.size(); ++i) {
+      const job::Opening& opening = from_.job.openings[i];
+      scene.openings.push_back(openingFrame(opening, stages_[opening.wall], from_.findings, i));
+    }
+  }
+
+  std::map<std::string, std::uint32_t, std::less<>> takeMeshIndex() { return std::move(shelf_.index); }
+
+ private:
+  void addWall(WallStage& stage) {
+    stage.cuts = cutsOf(from_.job, from_.plan, *stage.planned);
+    addMembers(stage);
+    addLining(stage);
+    addMembrane(stage);
+    addCladding(stage);
+    addBattens(stage);
+    addEave(stage);
+  }
+
+  void addOpening(std::size_t index, std::size_t first_part) {
+    if (from_.times == 1) return addOpeningAs(from_.plan.openings[index], index, into_, shelf_);
+    const plan::OpeningPlan& planned = from_.plan.openings[index];
+    addOpeningAs(magnified(planned, from_.job.openings[index], from_.times), index, into_, shelf_);
+    // Parts keep their true sizes.
+    clearLists(truth_);
+    addOpeningAs(planned, index, truth_, truth_shelf_);
+    if (into_.parts.size() - first_part != truth_.parts.size()) return;
+    for (std::size_t i = 0; i < truth_.parts.size(); ++i) into_.parts[first_part + i].size = truth_.parts[i].size;
+  }
+
+  void addOpeningAs(const plan::OpeningPlan& drawn, std::size_t index, Scene& into, MeshShelf& shelf) const {
+    const job::Opening& opening = from_.job.openings[index];
+    const WallStage& stage = stages_[opening.wall];
+    Bench bench = stage.bench;
+    bench.scene = &into;
+    bench.opening = static_cast<std::int32_t>(index);
+    addWeather(bench, opening, from_.plan.openings[index], stage.planned->spec);
+    addUnit(bench, opening, drawn, shelf);
+    addPackers(bench, opening, drawn);
+    addFixings(bench, opening, drawn, shelf);
+  }
+
+  const Sources& from_;
+  Scene& into_;
+  std::vector<WallStage> stages_;
+  MeshShelf shelf_;
+  MeshBoxes boxes_{into_.meshes};
+  Scene truth_;
+  MeshShelf truth_shelf_;
+};
+
+void reserve(Scene& scene, const plan::Plan& plan) {
+  // Measured on the demo jobs: about so many parts and solids a member and an opening.
+  std::size_t members = 0;
+  for (const plan::WallPlan& wall : plan.walls) members += wall.frame.members.size();
+  scene.parts.reserve(2 * members + 60 * plan.openings.size() + 32 * plan.walls.size());
+  scene.solids.reserve(3 * members + 90 * plan.openings.size() + 64 * plan.walls.size());
+  scene.uses.reserve(10 * plan.openings.size());
+}
+
+std::size_t countBlocks(const Sources& from) {
+  return from.job.walls.size() + 1 + from.job.openings.size();
+}
+
+void setGroups(Scene& scene, const std::vector<Block>& blocks) {
+  scene.groups.clear();
+  for (const Block& block : blocks) scene.groups.insert(scene.groups.end(), block.groups.begin(), block.groups.end());
+}
+
+void finish(Scene& scene, Blocks& blocks, Builder& builder) {
+  builder.setFrames(scene);
+  setGroups(scene, blocks.blocks);
+  blocks.mesh_index = builder.takeMeshIndex();
+  scene.bounds = boundsOf(blocks.blocks, scene.walls.size());
+}
+
+void buildAll(Scene& scene, Blocks& blocks, const Sources& from, std::vector<WallEnds> ends) {
+  clearLists(scene);
+  scene.meshes.clear();
+  reserve(scene, from.plan);
+  blocks.blocks.clear();
+  blocks.ends = std::move(ends);
+  blocks.times = from.times;
+  Builder builder(from, blocks.ends, scene, {});
+  blocks.blocks.reserve(countBlocks(from));
+  for (std::size_t i = 0; i < countBlocks(from); ++i) blocks.blocks.push_back(builder.add(i));
+  finish(scene, blocks, builder);
+}
+
+/// The floors are always built: they follow all walls' places, and are little.
+std::vector<std::size_t> changedBlocks(const Sources& from, const Blocks& blocks, const std::vector<WallEnds>& ends,
+                                       const plan::Changes& changes) {
+  std::vector<std::size_t> changed;
+  const std::size_t walls = ends.size();
+  for (std::size_t i = 0; i < walls; ++i) {
+    const auto moved = [&](const WallEnd& end) {
+      return end.other >= 0 && changes.walls[static_cast<std::size_t>(end.other)] != 0;
+    };
+    if (changes.frames[i] != 0 || ends[i] != blocks.ends[i] || moved(ends[i][0]) || moved(ends[i][1])) {
+      changed.push_back(i);
+    }
+  }
+  changed.push_back(walls);
+  for (std::size_t i = 0; i < from.job.openings.size(); ++i) {
+    if (changes.openings[i] != 0) changed.push_back(walls + 1 + i);
+  }
+  return changed;
+}
+
+/// False where a block asks for other meshes than before: they may then stand in another order.
+bool buildSome(Scene& scene, Blocks& blocks, const Sources& from, const std::vector<std::size_t>& changed) {
+  Scene fresh;
+  fresh.meshes = std::move(scene.meshes);
+  Builder builder(from, blocks.ends, fresh, std::move(blocks.mesh_index));
+  Extent at;
+  std::size_t number = 0;
+  for (const std::size_t next : changed) {
+    for (; number < next; ++number) pass(at, blocks.blocks[number]);
+    clearLists(fresh);
+    Block block = builder.add(number);
+    if (block.meshes != blocks.blocks[number].meshes) return false;
+    splice(scene, at, blocks.blocks[number], fresh);
+    blocks.blocks[number] = std::move(block);
+  }
+  scene.meshes = std::move(fresh.meshes);
+  finish(scene, blocks, builder);
+  return true;
+}
+
+}  // namespace
+
+void rebuild(Scene& scene, Blocks& blocks, const Sources& from, const plan::Changes& changes) {
+  std::vector<WallEnds> ends = findEnds(from.job, from.plan);
+  if (!changes.all && blocks.blocks.size() == countBlocks(from) && blocks.times == from.times) {
+    const std::vector<std::size_t> changed = changedBlocks(from, blocks, ends, changes);
+    blocks.ends = ends;
+    if (changed.size() * kWorthBuildingAll <= countBlocks(from) + kWorthBuildingAll &&
+        buildSome(scene, blocks, from, changed)) {
+      return;
+    }
+  }
+  buildAll(scene, blocks, from, std::move(ends));
+}
+
+Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+            const check::Findings& findings, const MeshLibrary& library) {
+  return buildMagnified(job, practice, plan, findings, library, 1);
+}
+
+Scene buildMagnified(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+                     const check::Findings& findings, const MeshLibrary& library, double times) {
+  Scene scene;
+  Blocks blocks;
+  rebuild(scene, blocks, {job, practice, plan, findings, library, std::clamp(times, 1.0, mostDeviation(job, plan))},
+          {});
+  return scene;
+}
+
+}  // namespace sillwright::scene

@@ -1,0 +1,219 @@
+// The parts of a wall that are timber and boards of their own: frame members, eave, floor.
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "scene/build/wall_parts.h"
+
+namespace sillwright::scene {
+namespace {
+
+constexpr double kSoffit = 6.0;  // sheet thickness. Common practice, no source.
+constexpr double kFascia = 18.0;
+constexpr double kFasciaDepth = 180.0;
+constexpr double kFasciaDrop = 10.0;  // the fascia hides the soffit's edge
+constexpr double kSlab = 100.0;
+constexpr double kFloorStrip = 600.0;  // how much floor is shown behind a wall that closes no ring
+
+PartKind kindOf(plan::MemberPart part) {
+  switch (part) {
+    case plan::MemberPart::BottomPlate:
+      return PartKind::BottomPlate;
+    case plan::MemberPart::TopPlate:
+      return PartKind::TopPlate;
+    case plan::MemberPart::CommonStud:
+      return PartKind::CommonStud;
+    case plan::MemberPart::JambStud:
+      return PartKind::JambStud;
+    case plan::MemberPart::BearingStud:
+      return PartKind::BearingStud;
+    case plan::MemberPart::JackStudBelow:
+      return PartKind::JackStudBelow;
+    case plan::MemberPart::JackStudAbove:
+      return PartKind::JackStudAbove;
+    case plan::MemberPart::Lintel:
+      return PartKind::Lintel;
+    case plan::MemberPart::SillTrimmer:
+      return PartKind::SillTrimmer;
+    case plan::MemberPart::Nogging:
+      return PartKind::Nogging;
+  }
+  return PartKind::CommonStud;
+}
+
+bool isUpright(plan::MemberPart part) {
+  return part == plan::MemberPart::CommonStud || part == plan::MemberPart::JambStud ||
+         part == plan::MemberPart::BearingStud || part == plan::MemberPart::JackStudBelow ||
+         part == plan::MemberPart::JackStudAbove;
+}
+
+glm::dvec2 at(const plan::Point& point) {
+  return {point.x, point.z};
+}
+
+/// The plies of a lintel lie side by side through the wall.
+int pliesOf(const plan::Plan& plan, const plan::Member& member) {
+  if (member.part != plan::MemberPart::Lintel || member.opening < 0) return 1;
+  const std::optional<job::Lintel>& lintel = plan.openings[static_cast<std::size_t>(member.opening)].lintel;
+  constexpr int kMostPlies = 12;  // more can't be told apart
+  return lintel ? std::clamp(lintel->plies, 1, kMostPlies) : 1;
+}
+
+/// A stud under a ridge or valley is two solids of one part, with the seam between them not inked.
+void addMember(const Bench& bench, const plan::Member& member, const Range& y) {
+  const Quad quad = {at(member.corner[0]), at(member.corner[1]), at(member.corner[2]), at(member.corner[3])};
+  const Grain grain = isUpright(member.part) ? Grain::AlongZ : Grain::AlongX;
+  if (!member.apex || member.apex->x <= quad[3].x || member.apex->x >= quad[2].x) {
+    addPrism(bench, quad, y, grain);
+    return;
+  }
+  const glm::dvec2 apex = at(*member.apex);
+  const double share = (apex.x - quad[0].x) / (quad[1].x - quad[0].x);
+  const glm::dvec2 foot{apex.x, quad[0].y + share * (quad[1].y - quad[0].y)};
+  const auto without = [](std::uint16_t bits) { return static_cast<std::uint16_t>(kAllEdges & ~bits); };
+  addPrism(bench, {quad[0], foot, apex, quad[3]}, y, grain, without(kRightHigh | kDeepBottomRight));
+  addPrism(bench, {foot, quad[1], quad[2], apex}, y, grain, without(kLeftFace));
+}
+
+/// How far an eave runs past each end, at `out` before the studs: mitred against the next wall's eave, else flush with
+/// the next wall's cladding, else with the frame.
+double eaveEnd(const WallStage& stage, std::size_t side, double out) {
+  const WallEnd& end = stage.ends[side];
+  if (stage.other[side] == nullptr) return 0;
+  const job::Eave& own = *stage.wall->eave;
+  const job::Eave* next = stage.other_eave[side];
+  if (next != nullptr && own.reach > 0) {
+    const double along = out * next->reach / own.reach;
+    return end.to_corner + (end.outer ? along : -along);
+  }
+  const double front = claddingDepth(*stage.other[side]).front;
+  return end.to_corner + (end.outer ? front : -front);
+}
+
+/// A level board of the eave between two distances before the studs, mitred where eaves meet.
+void addEaveBoard(const WallStage& stage, const PartSpec& what, double outer, double inner, const Range& z) {
+  const double length = stage.planned->spec.length;
+  const auto left = [&](double out) { return -eaveEnd(stage, 0, out); };
+  const auto right = [&](double out) { return length + eaveEnd(stage, 1, out); };
+  if (outer - inner < 1 || right(outer) - left(outer) < 1 || right(inner) - left(inner) < 1) return;
+  const double longest = std::max(right(outer) - left(outer), right(inner) - left(inner));
+  addPart(stage.bench, what, {longest, outer - inner, z.length()});
+  addSlab(stage.bench, {{{left(outer), -outer}, {right(outer), -outer}, {right(inner), -inner}, {left(inner), -inner}}},
+          z, Grain::AlongX);
+}
+
+using Ring = std::vector<glm::dvec2>;
+
+/// A level polygon of the floor, cut into trapezoids between its corners' x (a scan over edges in world axes).
+void addPolygon(const Bench& bench, const Ring& ring, const Range& z) {
+  std::vector<double> xs;
+  for (const glm::dvec2& point : ring) xs.push_back(point.x);
+  std::sort(xs.begin(), xs.end());
+  xs.erase(std::unique(xs.begin(), xs.end(), [](double a, double b) { return b - a < 0.01; }), xs.end());
+  struct Edge {
+    double middle, left, right;
+  };
+  std::vector<Edge> edges;
+  for (std::size_t i = 0; i + 1 < xs.size(); ++i) {
+    edges.clear();
+    const double middle = (xs[i] + xs[i + 1]) / 2;
+    for (std::size_t k = 0; k < ring.size(); ++k) {
+      const glm::dvec2& a = ring[k];
+      const glm::dvec2& b = ring[(k + 1) % ring.size()];
+      if ((a.x - middle) * (b.x - middle) >= 0) continue;
+      const auto y = [&](double x) { return a.y + (x - a.x) / (b.x - a.x) * (b.y - a.y); };
+      edges.push_back({y(middle), y(xs[i]), y(xs[i + 1])});
+    }
+    std::sort(edges.begin(), edges.end(), [](const Edge& a, const Edge& b) { return a.middle < b.middle; });
+    for (std::size_t k = 0; k + 1 < edges.size(); k += 2) {
+      const Edge& low = edges[k];
+      const Edge& high = edges[k + 1];
+      if (high.middle - low.middle < 0.01) continue;
+      std::uint16_t ink = kAllEdges;
+      if (i > 0) ink = static_cast<std::uint16_t>(ink & ~kLeftFace);
+      if (i + 2 < xs.size()) ink = static_cast<std::uint16_t>(ink & ~kRightFace);
+      addSlab(bench, {{{xs[i], low.left}, {xs[i + 1], low.right}, {xs[i + 1], high.right}, {xs[i], high.left}}}, z,
+              Grain::AlongX, ink);
+    }
+  }
+}
+
+/// The walls from `first` on, each joined at its right end to the next one's left end; empty unless they come back.
+std::vector<std::size_t> ringFrom(const std::vector<WallStage>& stages, std::size_t first,
+                                  const std::vector<bool>& used) {
+  std::vector<std::size_t> ring;
+  std::size_t wall = first;
+  do {
+    if (used[wall] || ring.size() > stages.size()) return {};
+    ring.push_back(wall);
+    const std::int32_t next = stages[wall].ends[1].other;
+    if (next < 0 || stages[static_cast<std::size_t>(next)].ends[0].other != static_cast<std::int32_t>(wall)) return {};
+    wall = static_cast<std::size_t>(next);
+  } while (wall != first);
+  return ring.size() >= 3 ? ring : std::vector<std::size_t>{};
+}
+
+constexpr PartSpec kFloor{PartKind::FloorSlab, Material::Floor, Layer::Ground, kFromTheStart};
+
+void addRing(Scene& scene, const std::vector<WallStage>& stages, const std::vector<std::size_t>& walls) {
+  Ring ring;
+  for (const std::size_t wall : walls) {
+    const WallStage& stage = stages[wall];
+    const glm::dvec3 corner =
+        stage.bench.origin + stage.bench.along * (stage.planned->spec.length + stage.ends[1].to_corner);
+    ring.emplace_back(corner.x, corner.y);
+  }
+  glm::dvec2 low = ring.front(), high = ring.front();
+  for (const glm::dvec2& point : ring) {
+    low = glm::min(low, point);
+    high = glm::max(high, point);
+  }
+  Bench bench = makeBench(scene, 0, 0, 0, -1);
+  addPart(bench, kFloor, {high.x - low.x, high.y - low.y, kSlab});
+  addPolygon(bench, ring, {-kSlab, 0});
+}
+
+}  // namespace
+
+void addMembers(const WallStage& stage) {
+  for (const plan::Member& member : stage.planned->frame.members) {
+    Bench bench = stage.bench;
+    bench.opening = member.opening;
+    const bool lintel = member.part == plan::MemberPart::Lintel;
+    addPart(bench, {kindOf(member.part), lintel ? Material::LintelTimber : Material::Pine, Layer::Frame, kFromTheStart},
+            {member.length, member.depth, member.width});
+    const int plies = pliesOf(*stage.plan, member);
+    const double ply = (member.y1 - member.y0) / plies;
+    for (int i = 0; i < plies; ++i) addMember(bench, member, {member.y0 + i * ply, member.y0 + (i + 1) * ply});
+  }
+}
+
+void addEave(const WallStage& stage) {
+  if (!stage.wall->eave) return;
+  const job::Eave& eave = *stage.wall->eave;
+  const double face = claddingDepth(stage.planned->spec).front;
+  const double fascia = std::min(kFascia, (eave.reach - face) / 2);
+  if (fascia <= 0) return;
+  addEaveBoard(stage, {PartKind::EaveSoffit, Material::Soffit, Layer::Eave, kFromTheStart}, eave.reach - fascia, face,
+               {eave.soffit, eave.soffit + kSoffit});
+  addEaveBoard(stage, {PartKind::EaveFascia, Material::Pine, Layer::Eave, kFromTheStart}, eave.reach,
+               eave.reach - fascia, {eave.soffit - kFasciaDrop, eave.soffit - kFasciaDrop + kFasciaDepth});
+}
+
+void addFloors(Scene& scene, const std::vector<WallStage>& stages) {
+  std::vector<bool> used(stages.size(), false);
+  for (std::size_t i = 0; i < stages.size(); ++i) {
+    if (used[i]) continue;
+    const std::vector<std::size_t> ring = ringFrom(stages, i, used);
+    if (!ring.empty()) {
+      addRing(scene, stages, ring);
+      for (const std::size_t wall : ring) used[wall] = true;
+      continue;
+    }
+    used[i] = true;
+    const plan::WallSpec& spec = stages[i].planned->spec;
+    addBoxPart(stages[i].bench, kFloor, {0, spec.length}, {0, spec.depth() + kFloorStrip}, {-kSlab, 0}, Grain::AlongX);
+  }
+}
+
+}  // namespace sillwright::scene

@@ -1,0 +1,248 @@
+// The layers of a wall that are sheets and boards: lining, membrane, battens, cladding.
+#include <algorithm>
+#include <cmath>
+
+#include "scene/build/wall_parts.h"
+
+namespace sillwright::scene {
+namespace {
+
+constexpr double kBattenWidth = 45.0;
+constexpr double kBoardTaper = 0.6;  // thickness of a board's upper edge by that of its lower edge
+constexpr double kLeastPiece = 5.0;  // narrower slips of batten are not nailed on
+
+std::vector<Rect> framedHoles(const WallStage& stage) {
+  std::vector<Rect> holes;
+  holes.reserve(stage.cuts.size());
+  for (const CutOut& cut : stage.cuts) holes.push_back(cut.framed);
+  return holes;
+}
+
+std::vector<Rect> holesOf(const WallStage& stage, std::vector<Rect> CutOut::*which) {
+  std::vector<Rect> holes;
+  for (const CutOut& cut : stage.cuts) holes.insert(holes.end(), (cut.*which).begin(), (cut.*which).end());
+  return holes;
+}
+
+const plan::WallSpec& spec(const WallStage& stage) {
+  return stage.planned->spec;
+}
+
+/// A layer's stretch along x, by how far it runs past each end of the frame.
+struct Past {
+  double left = 0;
+  double right = 0;
+};
+
+Range stretch(const WallStage& stage, const Past& past) {
+  const double length = spec(stage).length;
+  const Range range{-past.left, length + past.right};
+  return range.length() > 0 ? range : Range{0, length};
+}
+
+Range liningStretch(const WallStage& stage) {
+  const auto past = [&](std::size_t side) {
+    return stage.other[side] != nullptr ? liningEnd(stage.ends[side], *stage.other[side]) : 0.0;
+  };
+  return stretch(stage, {past(0), past(1)});
+}
+
+Range claddingStretch(const WallStage& stage) {
+  const auto past = [&](std::size_t side) {
+    if (stage.other[side] == nullptr) return 0.0;
+    const CladdingDepth depth = claddingDepth(*stage.other[side]);
+    return outsideEnd(stage.ends[side], depth.back, depth.front);
+  };
+  return stretch(stage, {past(0), past(1)});
+}
+
+Range membraneStretch(const WallStage& stage) {
+  return stretch(stage, {outsideEnd(stage.ends[0], 0.0, kMembraneFace), outsideEnd(stage.ends[1], 0.0, kMembraneFace)});
+}
+
+double highest(const Line& line) {
+  return std::max_element(line.begin(), line.end(), [](const auto& a, const auto& b) { return a.y < b.y; })->y;
+}
+
+/// The four flaps folded from the sheet into the opening. The sheet was cut at 45° from the corners, so that each flap
+/// narrows from the wall's face to its back edge; at the sill and head they lie outside the jambs'.
+void addFlaps(const WallStage& stage, const CutOut& cut) {
+  const plan::WallSpec& wall = spec(stage);
+  const Rect& r = cut.framed;
+  const double deep = std::min({wall.stud.depth, r.width() / 2 - kSheet, r.height() / 2 - kSheet});
+  if (deep <= kSheet) return;
+  Bench bench = stage.bench;
+  bench.opening = cut.opening;
+  const PartSpec fold{PartKind::MembraneFold, Material::Membrane, Layer::Membrane, stepOf(plan::StepKind::Membrane)};
+  const auto level = [&](double z0, double z1) {
+    addPart(bench, fold, {r.width(), deep, kSheet});
+    addSlab(bench, {{{r.x0, 0}, {r.x1, 0}, {r.x1 - deep, deep}, {r.x0 + deep, deep}}}, {z0, z1}, Grain::AlongX);
+  };
+  const bool on_floor = r.z0 < wall.stud.thickness * wall.plates.bottom + kSheet;
+  if (!on_floor) level(r.z0, r.z0 + kSheet);
+  level(r.z1 - kSheet, r.z1);
+  const double foot = on_floor ? r.z0 : r.z0 + kSheet;
+  const double foot_back = on_floor ? r.z0 : foot + deep;
+  const double head = r.z1 - kSheet;
+  const auto upright = [&](double x0, double x1) {
+    addPart(bench, fold, {kSheet, deep, head - foot});
+    addSolid(bench,
+             {glm::dvec3{x0, 0, foot}, glm::dvec3{x1, 0, foot}, glm::dvec3{x0, deep, foot_back},
+              glm::dvec3{x1, deep, foot_back}, glm::dvec3{x0, 0, head}, glm::dvec3{x1, 0, head},
+              glm::dvec3{x0, deep, head - deep}, glm::dvec3{x1, deep, head - deep}},
+             Grain::AlongZ, kAllEdges);
+  };
+  upright(r.x0, r.x0 + kSheet);
+  upright(r.x1 - kSheet, r.x1);
+}
+
+/// The part of a strip between two of its x.
+Strip part(const Strip& strip, double x0, double x1) {
+  const auto at = [&](double x, double left, double right) {
+    return left + (right - left) * (x - strip.x0) / (strip.x1 - strip.x0);
+  };
+  Strip cut = strip;
+  cut.x0 = x0;
+  cut.x1 = x1;
+  cut.left = {at(x0, strip.left.low, strip.right.low), at(x0, strip.left.high, strip.right.high)};
+  cut.right = {at(x1, strip.left.low, strip.right.low), at(x1, strip.left.high, strip.right.high)};
+  if (x0 > strip.x0) cut.edges &= static_cast<std::uint16_t>(~kLeftFace);
+  if (x1 < strip.x1) cut.edges &= static_cast<std::uint16_t>(~kRightFace);
+  return cut;
+}
+
+/// Adds a strip of a board; over a fin its back makes room for it.
+void addRebated(const Bench& bench, const Strip& strip, const Face& front, const Face& back,
+                const std::vector<Rect>& fins) {
+  constexpr double kLeast = 0.1;  // thinner slivers are not cut off
+  const double low = std::min(strip.left.low, strip.right.low);
+  const double high = std::max(strip.left.high, strip.right.high);
+  double x = strip.x0;
+  for (const Rect& fin : fins) {                                             // left to right
+    if (fin.width() <= kLeast || fin.z0 >= high || fin.z1 <= low) continue;  // a unit may be as narrow as that
+    if (fin.x1 <= x + kLeast || std::max(fin.x0, x) >= strip.x1 - kLeast) continue;
+    const double from = std::max(fin.x0, x);
+    const double to = fin.x1 >= strip.x1 - kLeast ? strip.x1 : fin.x1;
+    if (from > x + kLeast) addStrip(bench, part(strip, x, from), front, back, Grain::AlongX);
+    const Face over{std::min(back.at, -kFinBack - kFinThickness - 0.1), 0};
+    addStrip(bench, part(strip, from > x + kLeast ? from : x, to), front, over, Grain::AlongX);
+    x = to;
+  }
+  if (x < strip.x1) addStrip(bench, part(strip, x, strip.x1), front, back, Grain::AlongX);
+}
+
+/// Adds an area as one part a piece: a new part begins where the area is cut right through.
+void addPieces(const Bench& bench, const PartSpec& what, const std::vector<Strip>& pieces, const Face& front,
+               const Face& back, const glm::dvec3& size, const std::vector<Rect>& fins) {
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    if (!pieces[i].joined) {
+      std::size_t last = i;
+      while (last + 1 < pieces.size() && pieces[last + 1].joined) ++last;
+      addPart(bench, what, {pieces[last].x1 - pieces[i].x0, size.y, size.z});
+    }
+    addRebated(bench, pieces[i], front, back, fins);
+  }
+}
+
+}  // namespace
+
+CladdingDepth claddingDepth(const plan::WallSpec& wall) {
+  // Fixed direct, the boards' backs make room for membrane and flashings; very thin sheets keep most of their
+  // thickness.
+  const double room = std::min(kFinBack, 0.45 * wall.cladding.thickness);
+  return {std::max(wall.cladding.cavity, room), wall.cladding.cavity + wall.cladding.thickness};
+}
+
+Rect unitOutside(const job::Opening& opening, const plan::OpeningPlan& planned) {
+  const double x = opening.left + planned.stand.x;
+  const double z = opening.sill + planned.stand.z;
+  return {x, z, x + planned.unit.width, z + planned.unit.height};
+}
+
+void addLining(const WallStage& stage) {
+  const plan::WallSpec& wall = spec(stage);
+  if (wall.lining <= 0) return;
+  const Range x = liningStretch(stage);
+  const double top = highest(stage.top);
+  const std::vector<Strip> sheet = strips(cappedLine(stage.top, x.low, x.high, top), 0.0, framedHoles(stage));
+  if (sheet.empty()) return;
+  addPart(stage.bench, {PartKind::Lining, Material::Lining, Layer::Lining, stepOf(plan::StepKind::Cladding)},
+          {x.length(), wall.lining, top});
+  for (const Strip& strip : sheet) {
+    addStrip(stage.bench, strip, {wall.stud.depth, 0}, {wall.depth(), 0}, Grain::AlongX);
+  }
+}
+
+void addMembrane(const WallStage& stage) {
+  const Range x = membraneStretch(stage);
+  const double top = highest(stage.top);
+  const std::vector<Rect> holes = holesOf(stage, &CutOut::membrane);
+  for (double foot = -kSkirt; foot < top; foot += kRunHeight - stage.run_lap) {
+    const Line edge = cappedLine(stage.top, x.low, x.high, foot + kRunHeight);
+    const std::vector<Strip> run = strips(edge, foot, holes);
+    if (run.empty()) continue;
+    addPart(stage.bench, {PartKind::Membrane, Material::Membrane, Layer::Membrane, stepOf(plan::StepKind::Membrane)},
+            {x.length(), kSheet, highest(edge) - foot});
+    // A run leans out at its foot just so far that it lies on the one below it over the whole lap.
+    const double lean = kSheet / (kRunHeight - stage.run_lap);
+    const Face back{-lean * (kRunHeight + foot), lean};
+    const Face front{back.at - kSheet, lean};
+    for (const Strip& strip : run) addStrip(stage.bench, strip, front, back, Grain::AlongX);
+  }
+  for (const CutOut& cut : stage.cuts) addFlaps(stage, cut);
+}
+
+void addCladding(const WallStage& stage) {
+  const plan::WallSpec& wall = spec(stage);
+  if (wall.cladding.thickness <= 0) return;
+  const CladdingDepth depth = claddingDepth(wall);
+  const Range x = claddingStretch(stage);
+  const double top = highest(stage.top);
+  const std::vector<Rect> holes = holesOf(stage, &CutOut::clad);
+  const double taper = wall.cladding.thickness * (1 - kBoardTaper);
+  std::vector<Rect> rebates;
+  if (plan::boardsCoverFin(wall.cladding)) {
+    for (const CutOut& cut : stage.cuts) rebates.push_back(cut.fin);
+  }
+  std::vector<Rect> near;
+  for (double foot = -kSkirt; foot < top; foot += kBoardCover) {
+    const Line edge = cappedLine(stage.top, x.low, x.high, foot + kBoardCover);
+    near.clear();
+    std::copy_if(holes.begin(), holes.end(), std::back_inserter(near),
+                 [&](const Rect& hole) { return hole.z1 > foot && hole.z0 < foot + kBoardCover; });
+    const double lean = std::min(taper, depth.front - depth.back - kSheet) / kBoardCover;
+    addPieces(stage.bench,
+              {PartKind::CladdingBoard, Material::Cladding, Layer::Cladding, stepOf(plan::StepKind::Cladding)},
+              strips(edge, foot, near), {-depth.front - lean * foot, lean}, {-depth.back, 0},
+              {0, wall.cladding.thickness, kBoardCover}, rebates);
+  }
+}
+
+void addBattens(const WallStage& stage) {
+  const plan::WallSpec& wall = spec(stage);
+  if (wall.cladding.cavity <= kFinBack) return;
+  const std::vector<Rect> holes = holesOf(stage, &CutOut::battens);
+  std::vector<Rect> near;
+  for (const plan::Member& member : stage.planned->frame.members) {
+    const bool below = member.part == plan::MemberPart::JackStudBelow;
+    const bool above = member.part == plan::MemberPart::JackStudAbove;
+    const bool full = member.part == plan::MemberPart::CommonStud || member.part == plan::MemberPart::JambStud;
+    if (!below && !above && !full) continue;
+    const double middle = (member.corner[0].x + member.corner[1].x) / 2;
+    const double half = std::min(kBattenWidth, member.width) / 2;
+    const double foot = above ? std::max(member.corner[0].z, member.corner[1].z) : -kSkirt;
+    const double head = below ? std::min(member.corner[2].z, member.corner[3].z) : highest(stage.top);
+    if (half <= 0 || head <= foot) continue;
+    near.clear();
+    std::copy_if(holes.begin(), holes.end(), std::back_inserter(near),
+                 [&](const Rect& hole) { return hole.x1 > middle - half && hole.x0 < middle + half; });
+    for (const Strip& strip : strips(cappedLine(stage.top, middle - half, middle + half, head), foot, near)) {
+      if (strip.x1 - strip.x0 < kLeastPiece) continue;
+      addPart(stage.bench, {PartKind::Batten, Material::Batten, Layer::Battens, stepOf(plan::StepKind::Cladding)},
+              {strip.left.length(), wall.cladding.cavity, strip.x1 - strip.x0});
+      addStrip(stage.bench, strip, {-wall.cladding.cavity, 0}, {-kFinBack, 0}, Grain::AlongZ);
+    }
+  }
+}
+
+}  // namespace sillwright::scene

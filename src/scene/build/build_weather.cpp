@@ -1,0 +1,465 @@
+// Flashings, head flap and tapes of one opening, from its skin.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <optional>
+
+#include "plan/weather/sheet_overlap.h"
+#include "plan/weather/weather_skin.h"
+#include "scene/build/wall_parts.h"
+#include "scene/build/weather_parts.h"
+
+namespace sillwright::scene {
+namespace {
+
+// Room between membrane and fin or boards: five sheets can lie on each other there (sill, jamb, head flashing, flap,
+// tape). Flashings are drawn thinner than the membrane for it.
+constexpr double kLevel = (kFinBack - kMembraneFace) / 5;
+constexpr double kThin = 0.33;
+constexpr double kMetal = 0.6;        // folded, where it stands free. From memory: the usual gauge.
+constexpr double kFinClear = 5.0;     // between battens and the fin. Common practice, no source.
+constexpr double kLeastStrip = 0.01;  // narrower is nothing
+
+using plan::Sheet;
+using plan::SheetKind;
+
+/// What is drawn here; the other sheets are drawn by their own rooms' parts.
+bool isFlashing(SheetKind kind) {
+  return kind == SheetKind::SillFlashing || kind == SheetKind::JambFlashing || kind == SheetKind::HeadFlashing ||
+         kind == SheetKind::HeadFlap || kind == SheetKind::HeadTape;
+}
+
+/// Every x of these sheets' corners between low and high, those included.
+std::vector<double> columnsOf(const std::vector<const Sheet*>& sheets, double low, double high) {
+  std::vector<double> at{low, high};
+  for (const Sheet* sheet : sheets) {
+    for (const plan::Point point : sheet->outline) {
+      if (point.x > low && point.x < high) at.push_back(point.x);
+    }
+  }
+  std::sort(at.begin(), at.end());
+  at.erase(std::unique(at.begin(), at.end(), [](double a, double b) { return b - a < kLeastStrip; }), at.end());
+  return at;
+}
+
+/// What any of these sheets covers at x, sorted and joined.
+std::vector<Range> coveredAt(const std::vector<const Sheet*>& sheets, double x) {
+  std::vector<Range> all;
+  for (const Sheet* sheet : sheets) {
+    for (const plan::Cover& cover : plan::coversAt(*sheet, x)) all.push_back({cover.low, cover.high});
+  }
+  std::sort(all.begin(), all.end(), [](const Range& a, const Range& b) { return a.low < b.low; });
+  std::vector<Range> joined;
+  for (const Range& range : all) {
+    if (!joined.empty() && range.low <= joined.back().high) {
+      joined.back().high = std::max(joined.back().high, range.high);
+    } else {
+      joined.push_back(range);
+    }
+  }
+  return joined;
+}
+
+/// What is left of a stretch between the ranges.
+std::vector<Range> between(const std::vector<Range>& ranges, Range stretch) {
+  std::vector<Range> free;
+  for (const Range& range : ranges) {
+    if (range.low - stretch.low > kLeastStrip) free.push_back({stretch.low, std::min(range.low, stretch.high)});
+    stretch.low = std::max(stretch.low, range.high);
+    if (stretch.low >= stretch.high) return free;
+  }
+  if (stretch.high - stretch.low > kLeastStrip) free.push_back(stretch);
+  return free;
+}
+
+std::vector<Range> common(const std::vector<Range>& a, const std::vector<Range>& b) {
+  std::vector<Range> both;
+  for (const Range& one : a) {
+    for (const Range& other : b) {
+      const Range range{std::max(one.low, other.low), std::min(one.high, other.high)};
+      if (range.high - range.low > kLeastStrip) both.push_back(range);
+    }
+  }
+  return both;
+}
+
+/// Rectangles gathered column by column: one that goes on from the column before grows instead.
+struct Gathered {
+  std::vector<Rect> rects;
+
+  void add(double x0, double x1, const Range& z) {
+    for (Rect& rect : rects) {
+      if (std::abs(rect.x1 - x0) < kLeastStrip && rect.z0 == z.low && rect.z1 == z.high) {
+        rect.x1 = x1;
+        return;
+      }
+    }
+    rects.push_back({x0, z.low, x1, z.high});
+  }
+};
+
+std::vector<const Sheet*> sheetsOf(const plan::Skin& skin, SheetKind kind) {
+  std::vector<const Sheet*> sheets;
+  for (const Sheet& sheet : skin.sheets) {
+    if (sheet.kind == kind) sheets.push_back(&sheet);
+  }
+  return sheets;
+}
+
+/// The parts of a sheet that lie on any of `on` (or on none of them).
+std::vector<Rect> areaOf(const Sheet& sheet, const std::vector<const Sheet*>& on, bool lying) {
+  Gathered area;
+  std::vector<const Sheet*> all = on;
+  all.push_back(&sheet);
+  const plan::Patch box = plan::boxOf(sheet);
+  const std::vector<double> at = columnsOf(all, box.x0, box.x1);
+  for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+    const double x = (at[i] + at[i + 1]) / 2;
+    const std::vector<Range> under = coveredAt(on, x);
+    for (const Range& own : coveredAt({&sheet}, x)) {
+      for (const Range& z : lying ? common({own}, under) : between(under, own)) area.add(at[i], at[i + 1], z);
+    }
+  }
+  return area.rects;
+}
+
+Rect moved(const Rect& rect, const job::Opening& opening) {
+  return {rect.x0 + opening.left, rect.z0 + opening.sill, rect.x1 + opening.left, rect.z1 + opening.sill};
+}
+
+/// One opening's sheets being drawn.
+struct WeatherStage {
+  Bench bench;
+  const job::Opening& opening;
+  const plan::OpeningPlan& planned;
+  const plan::WallSpec& wall;
+  std::vector<int> level;  ///< By sheet: how many flashings it lies on.
+
+  [[nodiscard]] const plan::Skin& skin() const { return planned.weather.skin; }
+};
+
+/// How many flashings lie under each, one on the other.
+std::vector<int> levelsOf(const plan::Skin& skin) {
+  std::vector<int> level(skin.sheets.size(), 0);
+  for (std::size_t i = 0; i < skin.sheets.size(); ++i) {
+    if (!isFlashing(skin.sheets[i].kind)) continue;
+    for (std::size_t k = 0; k < i; ++k) {
+      if (!isFlashing(skin.sheets[k].kind) || skin.sheets[k].order >= skin.sheets[i].order) continue;
+      if (level[k] >= level[i] && plan::overlapOf(skin.sheets[k], skin.sheets[i]).any) level[i] = level[k] + 1;
+    }
+  }
+  return level;
+}
+
+PartSpec specOf(const Sheet& sheet) {
+  const auto step = static_cast<std::uint8_t>(1 + sheet.step);
+  switch (sheet.kind) {
+    case SheetKind::SillFlashing:
+      return {PartKind::SillFlashing, Material::FlexibleFlashing, Layer::Flashing, step};
+    case SheetKind::JambFlashing:
+      return {PartKind::JambFlashing, Material::FlexibleFlashing, Layer::Flashing, step};
+    case SheetKind::HeadFlashing:
+      return {PartKind::HeadFlashing, Material::FoldedMetal, Layer::Flashing, step};
+    case SheetKind::HeadTape:
+      return {PartKind::Tape, Material::FlexibleFlashing, Layer::Flashing, step};
+    default:
+      return {PartKind::MembraneFold, Material::Membrane, Layer::Membrane, step};
+  }
+}
+
+/// Where a flashing's back lies: over the membrane, or further out over what it is put on.
+struct Zones {
+  std::vector<Rect> on_wall, on_fin, on_boards;
+  double wall = 0, fin = 0, boards = 0;  ///< y of the sheet's back in each.
+};
+
+Zones zonesOf(const WeatherStage& stage, std::size_t index) {
+  const Sheet& sheet = stage.skin().sheets[index];
+  std::vector<const Sheet*> fins;
+  std::vector<const Sheet*> boards;
+  std::vector<const Sheet*> either;
+  for (const Sheet& other : stage.skin().sheets) {
+    if (other.order >= sheet.order) break;  // in rising order
+    if (other.kind == SheetKind::Fin) fins.push_back(&other);
+    if (other.kind == SheetKind::Cladding) boards.push_back(&other);
+  }
+  either = fins;
+  either.insert(either.end(), boards.begin(), boards.end());
+  const double own = stage.level[index] * kLevel;
+  Zones zones;
+  zones.wall = -kMembraneFace - own;
+  zones.fin = -kFinBack - kFinThickness - own;
+  zones.boards = -claddingDepth(stage.wall).front - own;
+  if (stage.wall.cladding.thickness <= 0) boards.clear();
+  zones.on_wall = areaOf(sheet, either, false);
+  zones.on_boards = areaOf(sheet, boards, true);
+  for (const Rect& rect : areaOf(sheet, fins, true)) {
+    const bool over_boards = std::any_of(zones.on_boards.begin(), zones.on_boards.end(), [&](const Rect& board) {
+      return std::min(board.x1, rect.x1) > std::max(board.x0, rect.x0) &&
+             std::min(board.z1, rect.z1) > std::max(board.z0, rect.z0);
+    });
+    if (!over_boards) zones.on_fin.push_back(rect);
+  }
+  return zones;
+}
+
+void addSheetBox(const WeatherStage& stage, const Rect& rect, double back) {
+  const Rect at = moved(rect, stage.opening);
+  addBox(stage.bench, {at.x0, at.x1}, {back - kThin, back}, {at.z0, at.z1}, Grain::AlongX);
+}
+
+/// The ledge on which a flashing comes out over the upper edge of what it is put on.
+void addLedges(const WeatherStage& stage, const std::vector<Rect>& out, double wall, double back) {
+  for (const Rect& rect : out) {
+    const Rect at = moved(rect, stage.opening);
+    addBox(stage.bench, {at.x0, at.x1}, {back - kThin, wall}, {at.z1, at.z1 + kThin}, Grain::AlongX);
+  }
+}
+
+void addZones(const WeatherStage& stage, const Zones& zones) {
+  for (const Rect& rect : zones.on_wall) addSheetBox(stage, rect, zones.wall);
+  for (const Rect& rect : zones.on_fin) addSheetBox(stage, rect, zones.fin);
+  for (const Rect& rect : zones.on_boards) addSheetBox(stage, rect, zones.boards);
+  addLedges(stage, zones.on_fin, zones.wall, zones.fin);
+  addLedges(stage, zones.on_boards, zones.wall, zones.boards);
+}
+
+const plan::Piece* pieceOf(const plan::Weather& weather, plan::PieceKind kind) {
+  const auto found = std::find_if(weather.pieces.begin(), weather.pieces.end(),
+                                  [&](const plan::Piece& piece) { return piece.kind == kind; });
+  return found == weather.pieces.end() ? nullptr : &*found;
+}
+
+/// Height of a head flashing's upstand; 0 where there is none.
+double upstandOf(const plan::Piece* piece) {
+  return piece != nullptr && !piece->folds.empty() ? piece->folds[0] : 0;
+}
+
+/// The strip in under the unit and its inner edge turned up, as far as there is room below the unit.
+void addUnderUnit(const WeatherStage& stage) {
+  const double unit = stage.planned.stand.z;
+  const double deep = stage.wall.stud.depth;
+  const Range z{stage.opening.sill + kSheet, stage.opening.sill + kSheet + kThin};
+  if (unit < kSheet + 2 * kThin || deep <= 0) return;
+  const Range x{stage.opening.left + kSheet, stage.opening.left + stage.opening.width - kSheet};
+  addBox(stage.bench, x, {-kMembraneFace, deep}, z, Grain::AlongX);
+  addBox(stage.bench, x, {deep - kThin, deep}, {z.high, stage.opening.sill + unit}, Grain::AlongX);
+}
+
+void addSill(WeatherStage& stage, std::size_t index) {
+  Sheet on_face = stage.skin().sheets[index];
+  // What of the outline lies inside the opening is the strip that runs in under the unit.
+  for (plan::Point& point : on_face.outline) point.z = std::min(point.z, 0.0);
+  const bool pan = on_face.name == plan::kPanName;
+  const bool runs_in = plan::boxOf(stage.skin().sheets[index]).z1 > 0;
+  const plan::Piece* piece =
+      pieceOf(stage.planned.weather, pan ? plan::PieceKind::SillPan : plan::PieceKind::SillFlashing);
+  const plan::Patch box = plan::boxOf(on_face);
+  addPart(stage.bench, specOf(on_face), {box.x1 - box.x0, kThin, piece != nullptr ? piece->width : -box.z0});
+  Zones zones = zonesOf(stage, index);
+  const auto clip = [](std::vector<Rect>& rects) {
+    for (Rect& rect : rects) rect.z1 = std::min(rect.z1, 0.0);
+    std::erase_if(rects, [](const Rect& rect) { return rect.height() < kLeastStrip; });
+  };
+  clip(zones.on_wall);
+  clip(zones.on_fin);
+  clip(zones.on_boards);
+  addZones(stage, zones);
+  if (runs_in) addUnderUnit(stage);
+}
+
+/// Whether a sheet of these kinds lies outside the sheet, on it.
+bool coveredBy(const plan::Skin& skin, const Sheet& sheet, SheetKind kind) {
+  return std::any_of(skin.sheets.begin(), skin.sheets.end(), [&](const Sheet& other) {
+    return other.kind == kind && other.order > sheet.order && plan::overlapOf(other, sheet).any;
+  });
+}
+
+/// A plate from the wall outwards, its upper and lower edges falling: x through, y from inner to outer.
+void addFallingPlate(const WeatherStage& stage, const Range& x, const Range& y, const Range& inner,
+                     const Range& outer) {
+  addSolid(stage.bench,
+           {glm::dvec3{x.low, y.low, outer.low}, glm::dvec3{x.high, y.low, outer.low},
+            glm::dvec3{x.low, y.high, inner.low}, glm::dvec3{x.high, y.high, inner.low},
+            glm::dvec3{x.low, y.low, outer.high}, glm::dvec3{x.high, y.low, outer.high},
+            glm::dvec3{x.low, y.high, inner.high}, glm::dvec3{x.high, y.high, inner.high}},
+           Grain::AlongX, kAllEdges);
+}
+
+/// Stop ends stand on the fall as far out as the back of the cladding where it has a cavity, else as far as the fall;
+/// under the boards above they are cut down to the gap left for them.
+void addStopEnds(const WeatherStage& stage, const Range& x, double back, double reach, double fold, double drop,
+                 double height, double gap) {
+  const double out = stage.wall.cladding.cavity > 0 ? std::min(stage.wall.cladding.cavity, reach) : reach;
+  const auto fallAt = [&](double y) { return fold - drop * (y / reach); };
+  const auto topAt = [&](double y) {
+    const double wanted = fallAt(y) + height;
+    return stage.wall.cladding.cavity > 0 ? wanted : std::min(wanted, fold + gap - kThin);
+  };
+  if (out <= -back + kMetal || topAt(-back) <= fallAt(-back) || height <= 0) return;
+  for (const double at : {x.low, x.high - kMetal}) {
+    addFallingPlate(stage, {at, at + kMetal}, {-out, back}, {fallAt(-back), topAt(-back)}, {fallAt(out), topAt(out)});
+  }
+}
+
+/// Folded metal: upstand on the wall, fall outwards, turn-down over the fin, stop ends. Behind a fin or boards that
+/// were put on over it there is no room for its fall, and it lies flat.
+void addHeadFlashing(WeatherStage& stage, std::size_t index, double gap) {
+  const Sheet& sheet = stage.skin().sheets[index];
+  const plan::Piece* piece = pieceOf(stage.planned.weather, plan::PieceKind::HeadFlashing);
+  const plan::Patch box = plan::boxOf(sheet);
+  const double girth = piece != nullptr ? piece->width : box.z1 - box.z0;
+  addPart(stage.bench, specOf(sheet), {box.x1 - box.x0, kMetal, girth});
+  const bool flat = piece == nullptr || piece->folds.size() != 3 || coveredBy(stage.skin(), sheet, SheetKind::Fin);
+  if (flat) {
+    addZones(stage, zonesOf(stage, index));
+    return;
+  }
+  const double fall = piece->fall_degrees * std::numbers::pi / 180;
+  const double reach = piece->folds[1] * std::cos(fall);
+  const double drop = piece->folds[1] * std::sin(fall);
+  const Rect at = moved({box.x0, box.z0, box.x1, box.z1}, stage.opening);
+  const Range x{at.x0, at.x1};
+  const double back = -kMembraneFace - stage.level[index] * kLevel;
+  const double fold = at.z1 - piece->folds[0];
+  const double outer = fold - drop;
+  const double face = back - kThin;  // the fall starts at the upstand's face
+  const double start = fold + drop * (face / reach);
+  addBox(stage.bench, x, {face, back}, {start - kMetal, at.z1}, Grain::AlongX);
+  addFallingPlate(stage, x, {-reach, face}, {start - kMetal, start}, {outer - kMetal, outer});
+  addBox(stage.bench, x, {-reach - kMetal, -reach}, {at.z0, outer}, Grain::AlongX);
+  addStopEnds(stage, x, back - kThin, reach, fold, drop, piece->stop_end, gap);
+}
+
+/// The flap is a strip of membrane with slits at 45° at its ends.
+void addFlap(WeatherStage& stage, std::size_t index) {
+  const Sheet& sheet = stage.skin().sheets[index];
+  const plan::Patch box = plan::boxOf(sheet);
+  const double back = -kMembraneFace - stage.level[index] * kLevel;
+  addPart(stage.bench, specOf(sheet), {box.x1 - box.x0, kThin, box.z1 - box.z0});
+  if (sheet.outline.size() != 4) return;
+  Quad quad;
+  for (std::size_t i = 0; i < 4; ++i) {
+    quad[i] = {sheet.outline[i].x + stage.opening.left, sheet.outline[i].z + stage.opening.sill};
+  }
+  addPrism(stage.bench, quad, {back - kThin, back}, Grain::AlongX);
+}
+
+void addStrip(WeatherStage& stage, std::size_t index) {
+  const Sheet& sheet = stage.skin().sheets[index];
+  const plan::Patch box = plan::boxOf(sheet);
+  const bool upright = sheet.kind == SheetKind::JambFlashing;
+  const double length = upright ? box.z1 - box.z0 : box.x1 - box.x0;
+  addPart(stage.bench, specOf(sheet), {length, kThin, upright ? box.x1 - box.x0 : box.z1 - box.z0});
+  addZones(stage, zonesOf(stage, index));
+}
+
+/// A tape on a corner of the opening, over the folds of the membrane: along the jamb and along the sill or head.
+void addCornerTape(const WeatherStage& stage, const plan::Piece& piece) {
+  const double deep = stage.wall.stud.depth;
+  const double arm = std::min({piece.width, stage.opening.width / 2, stage.opening.height / 2});
+  if (deep <= 0 || arm <= kSheet) return;
+  const bool left = piece.name.find("left") != std::string::npos;
+  const bool lower = piece.side == plan::Side::Sill;
+  const double jamb = left ? stage.opening.left : stage.opening.left + stage.opening.width;
+  const double level = lower ? stage.opening.sill : stage.opening.sill + stage.opening.height;
+  const double in_x = left ? 1 : -1;
+  const double in_z = lower ? 1 : -1;
+  const auto range = [](double a, double b) { return Range{std::min(a, b), std::max(a, b)}; };
+  addPart(stage.bench,
+          {PartKind::Tape, Material::FlexibleFlashing, Layer::Flashing, static_cast<std::uint8_t>(1 + piece.step)},
+          {piece.length, kThin, deep});
+  addBox(stage.bench, range(jamb + in_x * kSheet, jamb + in_x * (kSheet + kThin)), {0, deep},
+         range(level + in_z * kSheet, level + in_z * arm), Grain::AlongZ);
+  addBox(stage.bench, range(jamb + in_x * (kSheet + kThin), jamb + in_x * arm), {0, deep},
+         range(level + in_z * kSheet, level + in_z * (kSheet + kThin)), Grain::AlongX);
+}
+
+/// Gap between the boards above and the head flashing, as the skin has it; generous where no boards are above.
+double gapAbove(const plan::Skin& skin, const Sheet& flashing, double fold) {
+  double gap = 1000;
+  const plan::Patch box = plan::boxOf(flashing);
+  for (const Sheet* boards : sheetsOf(skin, SheetKind::Cladding)) {
+    for (const plan::Cover& cover : plan::coversAt(*boards, (box.x0 + box.x1) / 2)) {
+      if (cover.low >= fold) gap = std::min(gap, cover.low - fold);
+    }
+  }
+  return gap;
+}
+
+std::vector<Rect> movedAll(std::vector<Rect> rects, const job::Opening& opening) {
+  for (Rect& rect : rects) rect = moved(rect, opening);
+  return rects;
+}
+
+}  // namespace
+
+std::vector<Rect> bareOf(SheetKind kind, const job::Opening& opening, const plan::Skin& skin) {
+  const std::vector<const Sheet*> sheets = sheetsOf(skin, kind);
+  const std::vector<double> at = columnsOf(sheets, skin.left, skin.right);
+  Gathered bare;
+  for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+    const std::vector<Range> covered = coveredAt(sheets, (at[i] + at[i + 1]) / 2);
+    for (const Range& z : between(covered, {skin.bottom, skin.top})) bare.add(at[i], at[i + 1], z);
+  }
+  return movedAll(std::move(bare.rects), opening);
+}
+
+std::vector<Rect> membraneCuts(const job::Opening& opening, const plan::OpeningPlan& planned) {
+  return bareOf(SheetKind::MembraneRun, opening, planned.weather.skin);
+}
+
+std::vector<Rect> claddingCuts(const job::Opening& opening, const plan::OpeningPlan& planned) {
+  return bareOf(SheetKind::Cladding, opening, planned.weather.skin);
+}
+
+std::vector<Rect> battenCuts(const job::Opening& opening, const plan::OpeningPlan& planned) {
+  const plan::Skin& skin = planned.weather.skin;
+  std::vector<Rect> cuts = claddingCuts(opening, planned);
+  const Rect unit = unitOutside(opening, planned);
+  cuts.push_back(unit.inset(-planned.unit.fin - kFinClear));
+  for (const Sheet& sheet : skin.sheets) {
+    const plan::Patch box = plan::boxOf(sheet);
+    // Where a flashing crosses the cavity it crosses the battens' line too.
+    if (sheet.kind == SheetKind::SillFlashing) cuts.push_back(moved({box.x0, box.z0, box.x1, 0}, opening));
+    if (sheet.kind == SheetKind::HeadFlashing) {
+      const plan::Piece* piece = pieceOf(planned.weather, plan::PieceKind::HeadFlashing);
+      const double upstand = upstandOf(piece);
+      const double stop_end = piece != nullptr ? piece->stop_end : 0;
+      cuts.push_back(moved({box.x0, box.z0, box.x1, box.z1 - upstand + stop_end}, opening));
+    }
+  }
+  return cuts;
+}
+
+void addWeather(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
+                const plan::WallSpec& wall) {
+  WeatherStage stage{bench, opening, planned, wall, levelsOf(planned.weather.skin)};
+  const auto& sheets = planned.weather.skin.sheets;
+  for (std::size_t i = 0; i < sheets.size(); ++i) {
+    switch (sheets[i].kind) {
+      case SheetKind::SillFlashing:
+        addSill(stage, i);
+        break;
+      case SheetKind::HeadFlashing: {
+        const plan::Piece* piece = pieceOf(stage.planned.weather, plan::PieceKind::HeadFlashing);
+        addHeadFlashing(stage, i, gapAbove(stage.skin(), sheets[i], plan::boxOf(sheets[i]).z1 - upstandOf(piece)));
+        break;
+      }
+      case SheetKind::HeadFlap:
+        addFlap(stage, i);
+        break;
+      case SheetKind::JambFlashing:
+      case SheetKind::HeadTape:
+        addStrip(stage, i);
+        break;
+      default:
+        break;
+    }
+  }
+  for (const plan::Piece& piece : planned.weather.pieces) {
+    if (piece.kind == plan::PieceKind::CornerTape) addCornerTape(stage, piece);
+  }
+}
+
+}  // namespace sillwright::scene

@@ -1,0 +1,109 @@
+#include "scene/build/corners.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <tuple>
+
+#include "scene/scene.h"
+#include "scene/solids.h"
+
+namespace sillwright::scene {
+namespace {
+
+constexpr double kSlack = 5.0;    // mm that hand-set walls may be off a true corner
+constexpr double kSquare = 0.02;  // cosine of the most that a corner may be off a right angle
+
+/// A wall on plan.
+struct Stand {
+  Bench bench;
+  const plan::WallSpec* spec = nullptr;
+
+  [[nodiscard]] glm::dvec3 end(int side) const { return bench.origin + bench.along * (side == 0 ? 0.0 : spec->length); }
+  [[nodiscard]] glm::dvec3 pastEnd(int side) const { return bench.along * (side == 0 ? -1.0 : 1.0); }
+};
+
+struct EndPoint {
+  double x = 0;
+  std::int32_t wall = 0;
+  int side = 0;
+};
+
+/// The end of `a` and the end of `b`, seen as a butting `b`: fills both where they make a corner.
+bool join(const Stand& a, int side_a, WallEnd& end_a, const Stand& b, int side_b, WallEnd& end_b) {
+  if (std::abs(glm::dot(a.bench.along, b.bench.along)) > kSquare) return false;
+  const glm::dvec3 away = a.end(side_a) - b.end(side_b);
+  const double past_b = glm::dot(away, b.pastEnd(side_b));  // of a's outside face beyond the end of b
+  const double into_b = glm::dot(away, b.bench.inward);     // of a's end behind b's outside face
+  const bool faces_out = glm::dot(-a.bench.inward, b.pastEnd(side_b)) > 0;
+  const bool points_in = glm::dot(a.pastEnd(side_a), b.bench.inward) > 0;
+  if (faces_out && !points_in) {
+    if (std::abs(past_b) > kSlack || into_b < -kSlack || into_b > b.spec->depth() + kSlack) return false;
+    end_a.to_corner = into_b;
+  } else if (!faces_out && points_in) {
+    if (std::abs(into_b) > kSlack || past_b > kSlack || past_b < -a.spec->depth() - kSlack) return false;
+    end_a.to_corner = -into_b;
+  } else {
+    return false;
+  }
+  end_b.to_corner = past_b;
+  end_a.outer = end_b.outer = faces_out;
+  // At an outer corner the butting wall runs past; at an inner one the wall behind does.
+  end_a.passes = faces_out;
+  end_b.passes = !faces_out;
+  return true;
+}
+
+}  // namespace
+
+std::vector<WallEnds> findEnds(const job::Job& job, const plan::Plan& plan) {
+  Scene none;
+  std::vector<Stand> stands(job.walls.size());
+  std::vector<EndPoint> points;
+  points.reserve(2 * stands.size());
+  double deepest = 0;
+  for (std::size_t i = 0; i < stands.size(); ++i) {
+    const job::Wall& wall = job.walls[i];
+    stands[i].bench = makeBench(none, wall.at_x, wall.at_y, wall.turn_degrees, static_cast<std::int32_t>(i));
+    stands[i].spec = &plan.walls[i].spec;
+    deepest = std::max(deepest, stands[i].spec->depth());
+    for (const int side : {0, 1}) points.push_back({stands[i].end(side).x, static_cast<std::int32_t>(i), side});
+  }
+  // Ends that make a corner are no further apart than a wall is deep: sorted along X, only near ones are compared.
+  std::sort(points.begin(), points.end(), [](const EndPoint& a, const EndPoint& b) {
+    return std::tie(a.x, a.wall, a.side) < std::tie(b.x, b.wall, b.side);
+  });
+  const double reach = deepest + 2 * kSlack;
+  std::vector<WallEnds> ends(job.walls.size());
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    for (std::size_t j = i + 1; j < points.size() && points[j].x - points[i].x <= reach; ++j) {
+      const EndPoint& p = points[i];
+      const EndPoint& q = points[j];
+      const auto wall_p = static_cast<std::size_t>(p.wall);
+      const auto wall_q = static_cast<std::size_t>(q.wall);
+      WallEnd& end_p = ends[wall_p][static_cast<std::size_t>(p.side)];
+      WallEnd& end_q = ends[wall_q][static_cast<std::size_t>(q.side)];
+      if (p.wall == q.wall || end_p.other >= 0 || end_q.other >= 0) continue;
+      if (join(stands[wall_p], p.side, end_p, stands[wall_q], q.side, end_q) ||
+          join(stands[wall_q], q.side, end_q, stands[wall_p], p.side, end_p)) {
+        end_p.other = q.wall;
+        end_q.other = p.wall;
+      }
+    }
+  }
+  return ends;
+}
+
+double outsideEnd(const WallEnd& end, double back, double front) {
+  if (end.other < 0) return 0;
+  if (end.outer) return end.to_corner + (end.passes ? front : back);
+  return end.to_corner - (end.passes ? back : front);
+}
+
+double liningEnd(const WallEnd& end, const plan::WallSpec& other) {
+  if (end.other < 0) return 0;
+  if (end.outer) return end.passes ? end.to_corner - other.depth() : end.to_corner - other.stud.depth;
+  return end.passes ? 0.0 : end.to_corner + other.depth();
+}
+
+}  // namespace sillwright::scene

@@ -1,0 +1,138 @@
+#include "scene/mesh/mesh.h"
+
+#include <tiny_obj_loader.h>
+
+#include <algorithm>
+#include <cmath>
+#include <sstream>
+#include <utility>
+
+#include "base/read_file.h"
+#include "job/read.h"
+#include "scene/mesh/mesh_parts.h"
+
+namespace sillwright::scene {
+namespace {
+
+/// What the loader's callbacks fill.
+struct Loaded {
+  Faces faces;
+  std::vector<std::vector<std::uint32_t>> polygons;
+};
+
+void onVertex(void* user, tinyobj::real_t x, tinyobj::real_t y, tinyobj::real_t z, tinyobj::real_t /*w*/) {
+  static_cast<Loaded*>(user)->faces.vertex.emplace_back(x, y, z);
+}
+
+void onFace(void* user, tinyobj::index_t* corners, int count) {
+  auto& loaded = *static_cast<Loaded*>(user);
+  std::vector<std::uint32_t>& ring = loaded.polygons.emplace_back();
+  ring.reserve(static_cast<std::size_t>(count));
+  for (int i = 0; i < count; ++i) {
+    // As written in the file: from 1, or from the last vertex backwards. checkObj has seen to the range.
+    const int index = corners[i].vertex_index;
+    const auto so_far = static_cast<int>(loaded.faces.vertex.size());
+    ring.push_back(static_cast<std::uint32_t>(index > 0 ? index - 1 : so_far + index));
+  }
+}
+
+/// Whether the loader saw the vertices and corners that checkObj saw: it reads lines and numbers in its own way.
+bool isAsChecked(const Loaded& loaded) {
+  const auto lies = [](const glm::vec3& vertex) {  // false for what is not a number, too
+    return std::abs(vertex.x) <= kFarthestVertex && std::abs(vertex.y) <= kFarthestVertex &&
+           std::abs(vertex.z) <= kFarthestVertex;
+  };
+  return std::ranges::all_of(loaded.faces.vertex, lies) && std::ranges::all_of(loaded.polygons, [&](const auto& ring) {
+           return std::ranges::all_of(ring, [&](std::uint32_t corner) { return corner < loaded.faces.vertex.size(); });
+         });
+}
+
+template <class T>
+base::Result<T> refused(std::vector<base::Error> errors) {
+  base::Result<T> result;
+  result.errors = std::move(errors);
+  return result;
+}
+
+std::string lineOf(const base::Error& error) {
+  const std::string place = error.at.line > 0 ? "line " + std::to_string(error.at.line) + ": " : std::string{};
+  return error.file + ": " + place + error.say;
+}
+
+}  // namespace
+
+base::Result<Mesh> readMesh(std::string_view text, std::string file) {
+  if (std::vector<base::Error> errors = checkObj(text, file); !errors.empty()) {
+    return refused<Mesh>(std::move(errors));
+  }
+  Loaded loaded;
+  tinyobj::callback_t callback;
+  callback.vertex_cb = onVertex;
+  callback.index_cb = onFace;
+  std::istringstream stream{std::string(text)};
+  std::string warn, error;
+  if (!tinyobj::LoadObjWithCallback(stream, callback, &loaded, nullptr, &warn, &error) || !isAsChecked(loaded)) {
+    return refused<Mesh>({{std::move(file), {}, "", "the file can't be read as an OBJ"}});
+  }
+  for (std::vector<std::uint32_t>& ring : loaded.polygons) addPolygonTo(loaded.faces, ring);
+  if (loaded.faces.corner.empty()) return refused<Mesh>({{std::move(file), {}, "", "none of the faces has any area"}});
+
+  base::Result<Mesh> result;
+  Mesh& mesh = result.value.emplace();
+  mesh.name = std::move(file);
+  mesh.corner.reserve(loaded.faces.corner.size());
+  for (const std::uint32_t corner : loaded.faces.corner) mesh.corner.push_back(loaded.faces.vertex[corner]);
+  mesh.line = inkedLines(loaded.faces);
+  return result;
+}
+
+base::Result<Mesh> readMeshFile(const std::filesystem::path& path) {
+  const auto text = base::loadText(path, kLargestMeshFile);
+  return text.ok() ? readMesh(*text.value, path.generic_string()) : refused<Mesh>(text.errors);
+}
+
+Box boundsOf(const Mesh& mesh) {
+  Box box;
+  if (mesh.corner.empty()) return box;
+  box.low = box.high = mesh.corner.front();
+  for (const glm::vec3& corner : mesh.corner) {
+    box.low = glm::min(box.low, corner);
+    box.high = glm::max(box.high, corner);
+  }
+  return box;
+}
+
+std::optional<std::array<double, 2>> meshMisfit(const Mesh& mesh, double width, double height, double tolerance) {
+  const Box box = boundsOf(mesh);
+  const std::array<double, 2> off = {static_cast<double>(box.high.x - box.low.x) - width,
+                                     static_cast<double>(box.high.z - box.low.z) - height};
+  if (std::abs(off[0]) <= tolerance && std::abs(off[1]) <= tolerance) return std::nullopt;
+  return off;
+}
+
+std::vector<base::Error> loadMeshes(MeshLibrary& library, const std::filesystem::path& assets, const job::Job& job,
+                                    const std::filesystem::path& job_folder) {
+  std::vector<base::Error> errors;
+  for (const char* name : {kScrewMesh, kHandleMesh, kCatchMesh, kHingeMesh}) {
+    base::Result<Mesh> read = readMeshFile(assets / name);
+    if (read.ok()) library.mesh.insert_or_assign(name, std::move(*read.value));
+    errors.insert(errors.end(), read.errors.begin(), read.errors.end());
+  }
+  std::map<std::string, std::vector<base::Error>> refused_before;
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    const job::Unit& unit = job.openings[i].unit;
+    if (!unit.mesh) continue;
+    auto known = refused_before.find(*unit.mesh);
+    if (known == refused_before.end()) {
+      base::Result<Mesh> read = readMeshFile(job_folder / *unit.mesh);
+      if (read.ok()) library.mesh.insert_or_assign(*unit.mesh, std::move(*read.value));
+      known = refused_before.emplace(*unit.mesh, std::move(read.errors)).first;
+    }
+    for (const base::Error& error : known->second) {
+      errors.push_back({job.file, unit.mesh_place, "opening[" + std::to_string(i) + "].unit.mesh", lineOf(error)});
+    }
+  }
+  return errors;
+}
+
+}  // namespace sillwright::scene

@@ -1,0 +1,31 @@
+/// The steps of reading a mesh: the text checked line by line, polygons cut into triangles, edges chosen for inking.
+#pragma once
+
+#include <cstdint>
+#include <glm/glm.hpp>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/error.h"
+
+namespace sillwright::scene {
+
+/// What is wrong in an OBJ's lines, the first twenty of it. Empty: every vertex is finite and every face's corners
+/// exist, so that the text can be handed to the loader.
+[[nodiscard]] std::vector<base::Error> checkObj(std::string_view text, const std::string& file);
+
+/// A mesh by the numbers of its vertices.
+struct Faces {
+  std::vector<glm::vec3> vertex;
+  std::vector<std::uint32_t> corner;  ///< Three a triangle.
+};
+
+/// Cuts a simple polygon into triangles by clipping ears, and adds those that have area. `ring` is used up.
+void addPolygonTo(Faces& faces, std::vector<std::uint32_t>& ring);
+
+/// Ends of the lines to ink, two a line: borders, edges of more than two triangles, and turns above kInkedTurnDegrees.
+/// Vertices at one place count as one.
+[[nodiscard]] std::vector<glm::vec3> inkedLines(const Faces& faces);
+
+}  // namespace sillwright::scene

@@ -1,0 +1,273 @@
+#include "scene/section/section.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "scene/mesh/mesh.h"
+#include "scene/section/section_parts.h"
+
+namespace sillwright::scene {
+namespace {
+
+constexpr double kLeastEdge = 1e-4;  // mm
+constexpr double kLeastArea = 1e-3;  // mm²: what is smaller is a touch
+
+double cross(const glm::dvec2& a, const glm::dvec2& b) {
+  return a.x * b.y - a.y * b.x;
+}
+
+double areaOf(const Outline& outline) {
+  double sum = 0;
+  for (std::size_t i = 0; i < outline.count; ++i) {
+    sum += cross(outline.point[i], outline.point[(i + 1) % outline.count]);
+  }
+  return sum / 2;
+}
+
+void dropShortEdges(Outline& outline) {
+  Outline kept;
+  for (std::size_t i = 0; i < outline.count; ++i) {
+    const glm::dvec2& next = outline.point[(i + 1) % outline.count];
+    if (glm::distance(outline.point[i], next) >= kLeastEdge) kept.add(outline.point[i], outline.inked[i]);
+  }
+  outline = kept;
+}
+
+/// The lowest corner first, of two as low the left one: where a pattern starts.
+void turnToLowest(Outline& outline) {
+  std::size_t lowest = 0;
+  const auto key = [&](std::size_t i) { return outline.point[i].y * 1.001 + outline.point[i].x; };
+  for (std::size_t i = 1; i < outline.count; ++i) {
+    if (key(i) < key(lowest)) lowest = i;
+  }
+  const auto by = static_cast<std::ptrdiff_t>(lowest);
+  const auto count = static_cast<std::ptrdiff_t>(outline.count);
+  std::rotate(outline.point.begin(), outline.point.begin() + by, outline.point.begin() + count);
+  std::rotate(outline.inked.begin(), outline.inked.begin() + by, outline.inked.begin() + count);
+}
+
+/// Across the edge from which the furthest corner is nearest.
+void measureWidth(const Outline& outline, const CutPlane& plane, CutFace& face) {
+  double least = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < outline.count; ++i) {
+    const glm::dvec2 along = glm::normalize(outline.point[(i + 1) % outline.count] - outline.point[i]);
+    double most = 0;
+    for (std::size_t k = 0; k < outline.count; ++k) {
+      most = std::max(most, cross(along, outline.point[k] - outline.point[i]));
+    }
+    if (most >= least) continue;
+    least = most;
+    face.thin = glm::vec3(plane.side * -along.y + plane.up * along.x);
+  }
+  face.narrow = static_cast<float>(least);
+}
+
+/// The part of a convex outline on the inner side of a line: dot(out, p) + off ≤ 0. The new edge gets `ink`.
+void clip(Outline& outline, const glm::dvec2& out, double off, bool ink) {
+  Outline kept;
+  for (std::size_t i = 0; i < outline.count; ++i) {
+    const glm::dvec2& a = outline.point[i];
+    const glm::dvec2& b = outline.point[(i + 1) % outline.count];
+    const double at_a = glm::dot(out, a) + off;
+    const double at_b = glm::dot(out, b) + off;
+    const bool crosses = (at_a <= 0) != (at_b <= 0);
+    if (at_a <= 0) kept.add(a, outline.inked[i]);
+    if (!crosses) continue;
+    const glm::dvec2 met = a + (b - a) * (at_a / (at_a - at_b));
+    kept.add(met, at_a <= 0 ? ink : outline.inked[i]);
+  }
+  outline = kept;
+}
+
+/// A face none of whose edges is inked is where one piece of a part meets the next.
+std::array<bool, 6> seamsOf(const Solid& solid) {
+  std::array<bool, 6> seam{};
+  const auto has = [](const std::array<std::uint8_t, 4>& face, std::uint8_t corner) {
+    return std::find(face.begin(), face.end(), corner) != face.end();
+  };
+  for (std::size_t f = 0; f < 6; ++f) {
+    bool any = false;
+    for (std::size_t e = 0; e < kEdges.size(); ++e) {
+      const bool on = has(kFaces[f], kEdges[e][0]) && has(kFaces[f], kEdges[e][1]);
+      any = any || (on && (solid.edges >> e & 1U) != 0);
+    }
+    seam[f] = !any;
+  }
+  return seam;
+}
+
+/// Whether a placed box has corners on both sides of the plane, or in it.
+bool reaches(const Cut& cut, const Box& box, const glm::mat4& place) {
+  bool before = false;
+  bool behind = false;
+  for (unsigned i = 0; i < 8; ++i) {
+    const glm::vec4 corner{(i & 1U) != 0 ? box.high.x : box.low.x, (i & 2U) != 0 ? box.high.y : box.low.y,
+                           (i & 4U) != 0 ? box.high.z : box.low.z, 1.0F};
+    const float beyond = cut.beyond(glm::vec3(place * corner));
+    before = before || beyond >= 0.0F;
+    behind = behind || beyond <= 0.0F;
+  }
+  return before && behind;
+}
+
+bool isThere(const Part& part, const PickFilter& shown) {
+  return isShown(part.layer, part.step, shown.hidden_layers, shown.hidden_steps);
+}
+
+}  // namespace
+
+CutAxes axesOf(const Cut& cut) {
+  constexpr float kLevel = 0.999F;
+  if (std::abs(cut.normal.z) > kLevel) {
+    return {{1.0F, 0.0F, 0.0F}, {0.0F, cut.normal.z > 0.0F ? 1.0F : -1.0F, 0.0F}};
+  }
+  const glm::vec3 side = glm::normalize(glm::cross(glm::vec3(0.0F, 0.0F, 1.0F), cut.normal));
+  return {side, glm::cross(cut.normal, side)};
+}
+
+CutPlane::CutPlane(const Cut& cut, const glm::dvec3& near) {
+  const CutAxes axes = axesOf(cut);
+  side = axes.side;
+  up = axes.up;
+  const glm::dvec3 normal = cut.normal;
+  origin = near - normal * (glm::dot(normal, near) - static_cast<double>(cut.at));
+}
+
+std::optional<CutFace> faceOf(Outline outline, const CutPlane& plane) {
+  dropShortEdges(outline);
+  if (outline.count < 3 || outline.count > CutFace::kMostCorners || areaOf(outline) < kLeastArea) return std::nullopt;
+  turnToLowest(outline);
+  CutFace face;
+  face.count = static_cast<std::uint8_t>(outline.count);
+  for (std::size_t i = 0; i < outline.count; ++i) {
+    face.corner[i] = glm::vec3(plane.from(outline.point[i]));
+    if (outline.inked[i]) face.inked = static_cast<std::uint8_t>(face.inked | 1U << i);
+  }
+  measureWidth(outline, plane, face);
+  return face;
+}
+
+std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 shift) {
+  float low = std::numeric_limits<float>::max();
+  float high = std::numeric_limits<float>::lowest();
+  for (const glm::vec3& corner : solid.corner) {
+    const float beyond = cut.beyond(corner + shift);
+    low = std::min(low, beyond);
+    high = std::max(high, beyond);
+  }
+  if (low > -kCutTouch || high < kCutTouch) return std::nullopt;
+
+  std::array<glm::dvec3, 8> corner;
+  glm::dvec3 middle{0.0};
+  for (std::size_t i = 0; i < 8; ++i) {
+    corner[i] = glm::dvec3(solid.corner[i]) + glm::dvec3(shift);
+    middle += corner[i] / 8.0;
+  }
+  double reach = 1;
+  for (const glm::dvec3& each : corner) reach = std::max(reach, 4 * glm::distance(each, middle));
+  const CutPlane plane(cut, middle);
+  Outline outline;
+  for (const glm::dvec2& at : {glm::dvec2(-1, -1), glm::dvec2(1, -1), glm::dvec2(1, 1), glm::dvec2(-1, 1)}) {
+    outline.add(at * reach, false);
+  }
+  const std::array<bool, 6> seam = seamsOf(solid);
+  for (std::size_t f = 0; f < 6; ++f) {
+    const auto& face = kFaces[f];
+    // From its diagonals, so that a corner pulled onto its neighbour still leaves a plane.
+    const glm::dvec3 out = glm::cross(corner[face[2]] - corner[face[0]], corner[face[3]] - corner[face[1]]);
+    const double size = glm::length(out);
+    if (size < kLeastArea) continue;
+    const glm::dvec3 on = (corner[face[0]] + corner[face[1]] + corner[face[2]] + corner[face[3]]) / 4.0;
+    clip(outline, glm::dvec2(glm::dot(out, plane.side), glm::dot(out, plane.up)) / size,
+         glm::dot(out, plane.origin - on) / size, !seam[f]);
+    if (outline.count == 0) return std::nullopt;
+  }
+  auto face = faceOf(outline, plane);
+  if (!face) return std::nullopt;
+  face->part = solid.part;
+  const glm::dvec3 grain = corner[std::size_t{1} << std::min<std::uint8_t>(solid.grain, 2)] - corner[0];
+  const double run = glm::length(grain);
+  if (run > 0) {
+    face->grain = glm::vec3(grain / run);
+    face->across_grain = std::abs(glm::dot(face->grain, cut.normal)) > 0.7F;
+  }
+  return face;
+}
+
+int rankOf(Material material) {
+  switch (material) {
+    case Material::Screw:
+      return 0;
+    case Material::FlexibleFlashing:
+      return 1;
+    case Material::FoldedMetal:
+      return 2;
+    case Material::Membrane:
+      return 3;
+    case Material::Rubber:
+      return 4;
+    case Material::Glass:
+      return 5;
+    case Material::Aluminium:
+      return 6;
+    case Material::Packer:
+      return 7;
+    case Material::RevealTimber:
+      return 8;
+    case Material::Lining:
+      return 9;
+    case Material::Batten:
+      return 10;
+    case Material::LintelTimber:
+      return 11;
+    case Material::Pine:
+      return 12;
+    case Material::Cladding:
+      return 13;
+    case Material::Soffit:
+      return 14;
+    case Material::Floor:
+      return 15;
+  }
+  return 16;
+}
+
+std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, const PickFilter& shown) {
+  const auto shiftOf = [&](const Part& part) {
+    if (part.wall < 0) return glm::vec3(0.0F);
+    return scene.walls[static_cast<std::size_t>(part.wall)].inward * shown.shift[static_cast<std::size_t>(part.layer)];
+  };
+  std::vector<CutFace> faces;
+  for (const Solid& solid : scene.solids) {
+    const Part& part = scene.parts[solid.part];
+    if (!isThere(part, shown)) continue;
+    if (const auto face = cutThrough(solid, cut, shiftOf(part))) faces.push_back(*face);
+  }
+  std::vector<Box> boxes;
+  boxes.reserve(scene.meshes.size());
+  for (const Mesh& mesh : scene.meshes) boxes.push_back(boundsOf(mesh));
+  for (const MeshUse& use : scene.uses) {
+    const Part& part = scene.parts[use.part];
+    if (!isThere(part, shown)) continue;
+    glm::mat4 place(use.place);
+    place[3] += glm::vec4(shiftOf(part), 0.0F);
+    if (!reaches(cut, boxes[use.mesh], place)) continue;
+    cutThrough(scene.meshes[use.mesh], place, cut, use.part, faces);
+  }
+  std::stable_sort(faces.begin(), faces.end(), [&](const CutFace& a, const CutFace& b) {
+    return rankOf(scene.parts[a.part].material) < rankOf(scene.parts[b.part].material);
+  });
+  return faces;
+}
+
+double areaOf(const CutFace& face) {
+  glm::dvec3 sum{0.0};
+  const glm::dvec3 first = face.corner[0];
+  for (std::size_t i = 2; i < face.count; ++i) {
+    sum += glm::cross(glm::dvec3(face.corner[i - 1]) - first, glm::dvec3(face.corner[i]) - first);
+  }
+  return glm::length(sum) / 2;
+}
+
+}  // namespace sillwright::scene

@@ -1,0 +1,53 @@
+/// What a plane cuts of a scene: flat faces, each with the part that it belongs to.
+///
+/// Solids are cut exactly, as convex polygons: the plane's square clipped by the solid's own faces. Meshes are cut a
+/// triangle at a time and what their outlines enclose is laid out in strips, so that hollows stay hollow. Parts may lie
+/// in one another (a screw in a stud, a sheet on a reveal): the faces come in an order in which the first one has the
+/// place, the same in every picture. World axes, mm.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <glm/glm.hpp>
+#include <optional>
+#include <vector>
+
+#include "scene/build/build.h"
+#include "scene/scene.h"
+#include "scene/section/cut.h"
+
+namespace sillwright::scene {
+
+/// A convex polygon in the plane of the cut.
+struct CutFace {
+  static constexpr std::size_t kMostCorners = 8;
+
+  std::uint32_t part = 0;
+  std::uint8_t count = 0;  ///< Of corners.
+  std::uint8_t inked = 0;  ///< Bit i: the edge from corner i to the next is an outline; seams inside a part are not.
+  bool across_grain = false;
+  glm::vec3 grain{0.0F};  ///< Unit, in the world; zero for a mesh.
+  glm::vec3 thin{0.0F};   ///< Unit, in the plane: the direction in which the face is narrowest; zero for a mesh …
+  float narrow = 0.0F;    ///< … and how wide it is there, mm.
+  std::array<glm::vec3, kMostCorners> corner{};  ///< Anticlockwise seen from the free side; the first is the lowest.
+};
+
+/// What the plane cuts of a solid moved by `shift`; empty where it passes by or touches.
+[[nodiscard]] std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 shift = glm::vec3(0.0F));
+
+/// What it cuts of a mesh placed by `place`, added to `faces` as strips of part `part`. A mesh whose outline doesn't
+/// close is filled only where it does.
+void cutThrough(const Mesh& mesh, const glm::mat4& place, const Cut& cut, std::uint32_t part,
+                std::vector<CutFace>& faces);
+
+/// Which of two materials has the place where they lie in one another: the lower one. Fixings before sheets before the
+/// unit before what is packed, lined and framed.
+[[nodiscard]] int rankOf(Material material);
+
+/// Every cut face of what is shown, in the order in which they have the place. `shown.cut` is not looked at.
+[[nodiscard]] std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, const PickFilter& shown);
+
+/// mm².
+[[nodiscard]] double areaOf(const CutFace& face);
+
+}  // namespace sillwright::scene

@@ -1,0 +1,483 @@
+#include "sheet/drawing/elevation.h"
+
+#include <array>
+
+#include "check/say.h"
+#include "sheet/paper/dimension.h"
+#include "sheet/paper/marks.h"
+#include "sheet/paper/spread.h"
+#include "sheet/words.h"
+
+namespace sillwright::sheet {
+namespace {
+
+constexpr double kMostGap = 7.0;     // largest gap as drawn, mm of paper
+constexpr double kRunningDeep = 14;  // of a running dimension with its figures
+constexpr double kLabelWide = 21;    // of a packer's label
+constexpr double kLintelHigh = 8;    // drawn of the lintel, at least
+constexpr double kTextLine = 3.7;
+
+/// What is drawn round the unit, in the opening's own millimetres.
+struct AsBuilt {
+  Book& book;
+  Painter& painter;
+  const plan::OpeningPlan& planned;
+  const job::Opening& opening;
+  double stud = 45;  // side studs, together
+  double trimmer = 45;
+  int times = 1;  // by which everything off the unit is drawn larger
+  View view{};    // its (0, 0) is the unit's lower left corner
+
+  [[nodiscard]] practice::Display display() const { return book.subject.practice.display; }
+  [[nodiscard]] std::string figure(double mm) const { return sheet::figure(mm, display()); }
+  [[nodiscard]] double width() const { return planned.unit.width; }
+  [[nodiscard]] double height() const { return planned.unit.height; }
+  [[nodiscard]] Vec at(double x, double z) const { return view.at(x, z); }
+};
+
+double largestGap(const plan::OpeningPlan& planned) {
+  const auto& gaps = planned.stand.gaps;
+  double most = 1;
+  for (const auto& side : {gaps.left, gaps.right, gaps.sill, gaps.head}) most = std::max({most, side[0], side[1]});
+  for (const auto& point : planned.packing.points) most = std::max(most, point.gap);
+  return most;
+}
+
+/// Where a packer stands: to the whole millimetre, in inches as any length.
+std::string placeOf(const AsBuilt& drawing, double at) {
+  return drawing.figure(drawing.display() == practice::Display::Millimetres ? std::round(at) : at);
+}
+
+int timesFor(double largest_gap, double per_mm) {
+  static constexpr std::array<int, 9> kTimes{20, 15, 12, 10, 8, 5, 4, 3, 2};
+  for (const int times : kTimes) {
+    if (largest_gap * times * per_mm <= kMostGap) return times;
+  }
+  return 1;
+}
+
+/// Room round the unit, mm of paper.
+struct Around {
+  double left, right, above, below;
+};
+
+Around around(const Subject& subject, std::size_t index) {
+  const auto& opening = subject.job.openings[index];
+  const double stud = 5;
+  const double side = kMostGap + stud + 2 + kRunningDeep + kLabelWide;
+  const bool packed = std::any_of(subject.plan.openings[index].packing.points.begin(),
+                                  subject.plan.openings[index].packing.points.end(),
+                                  [](const auto& point) { return point.side == plan::Side::Sill; });
+  const double sill = opening.sill > 0 ? stud : 1;
+  return {side, side, kMostGap + kLintelHigh + 9,
+          kMostGap + sill + (packed ? kRunningDeep + 2 + 2 * kTextLine : 3) + 2};
+}
+
+/// A corner or middle of the opening's edge as drawn: off the unit by so many times as far.
+Vec larger(const AsBuilt& drawing, const plan::Point& point, plan::Side side, bool corner) {
+  const double x = point.x - drawing.planned.stand.x;
+  const double z = point.z - drawing.planned.stand.z;
+  const double k = drawing.times;
+  const auto off = [&](double value, double size) { return value < size / 2 ? value * k : size + (value - size) * k; };
+  const bool level = side == plan::Side::Sill || side == plan::Side::Head;
+  const double px = corner || !level ? off(x, drawing.width()) : x;
+  const double pz = corner || level ? off(z, drawing.height()) : z;
+  return drawing.at(px, pz);
+}
+
+std::array<Vec, 3> edgeOf(const AsBuilt& drawing, plan::Side side) {
+  const plan::Edge edge = drawing.planned.as_built.shape.edge(side);
+  return {larger(drawing, edge[0], side, true), larger(drawing, edge[1], side, false),
+          larger(drawing, edge[2], side, true)};
+}
+
+void drawBand(AsBuilt& drawing, const std::array<Vec, 3>& edge, Vec out, const Ink& ink) {
+  std::vector<Vec> band(edge.begin(), edge.end());
+  for (std::size_t i = 3; i-- > 0;) band.push_back(edge[i] + out);
+  drawing.painter.fill(band, ink);
+  drawing.painter.path(band, {pen::kFine}, true);
+}
+
+/// The timber round the opening, its edges as read.
+void drawTimber(AsBuilt& drawing) {
+  const double stud = std::max(drawing.stud * drawing.view.per_mm, 2.0);
+  const double trimmer = std::max(drawing.trimmer * drawing.view.per_mm, 2.0);
+  const auto left = edgeOf(drawing, plan::Side::Left);
+  const auto right = edgeOf(drawing, plan::Side::Right);
+  const auto sill = edgeOf(drawing, plan::Side::Sill);
+  const auto head = edgeOf(drawing, plan::Side::Head);
+  drawBand(drawing, head, {0, -kLintelHigh}, grey(0.86));
+  const bool floor = drawing.opening.sill <= 0;
+  if (const auto& lintel = drawing.planned.lintel) {
+    Lettering how;
+    how.align = Align::Centre;
+    const double top = std::min({head[0].y, head[1].y, head[2].y}) - kLintelHigh;
+    drawing.painter.text({(head[0].x + head[2].x) / 2, top - 1.4},
+                         drawing.book.subject.practice.words.lintel + " " + std::to_string(lintel->plies) + " / " +
+                             figures(lintel->depth, lintel->thickness, drawing.display()),
+                         how);
+  }
+  if (!floor) drawBand(drawing, sill, {0, trimmer}, grey(0.95));
+  const double foot = floor ? 0.0 : trimmer;
+  const auto post = [&](const std::array<Vec, 3>& edge, double out) {
+    const std::array<Vec, 5> run{Vec{edge[0].x, edge[0].y + foot}, edge[0], edge[1], edge[2],
+                                 Vec{edge[2].x, edge[2].y - kLintelHigh}};
+    std::vector<Vec> band(run.begin(), run.end());
+    for (std::size_t i = run.size(); i-- > 0;) band.push_back(run[i] + Vec{out, 0});
+    drawing.painter.fill(band, grey(0.95));
+    drawing.painter.path(band, {pen::kFine}, true);
+  };
+  post(left, -stud);
+  post(right, stud);
+  if (floor) {
+    drawing.painter.line(sill[0] + Vec{-stud - 3, 0}, sill[2] + Vec{stud + 3, 0}, {pen::kHeavy});
+  }
+  for (const auto& edge : {left, right, sill, head}) drawing.painter.path(edge, {pen::kBold});
+}
+
+/// A stack in its gap, piece by piece from the timber, with what it leaves open.
+void drawPacker(AsBuilt& drawing, const plan::PackingPoint& point) {
+  const double k = drawing.times;
+  const double half = plan::kPackerLength / 2;
+  double from = point.gap;  // off the unit
+  const auto piece = [&](double thick, const Ink& ink, double spacing) {
+    const double a = from * k;
+    const double b = (from - thick) * k;
+    std::array<Vec, 4> corners{};
+    const double low = point.at - half;
+    const double high = point.at + half;
+    switch (point.side) {
+      case plan::Side::Left:
+        corners = {drawing.at(-a, low), drawing.at(-b, low), drawing.at(-b, high), drawing.at(-a, high)};
+        break;
+      case plan::Side::Right:
+        corners = {drawing.at(drawing.width() + b, low), drawing.at(drawing.width() + a, low),
+                   drawing.at(drawing.width() + a, high), drawing.at(drawing.width() + b, high)};
+        break;
+      case plan::Side::Sill:
+        corners = {drawing.at(low, -a), drawing.at(high, -a), drawing.at(high, -b), drawing.at(low, -b)};
+        break;
+      case plan::Side::Head:
+        corners = {drawing.at(low, drawing.height() + b), drawing.at(high, drawing.height() + b),
+                   drawing.at(high, drawing.height() + a), drawing.at(low, drawing.height() + a)};
+        break;
+    }
+    drawing.painter.fill(corners, ink);
+    drawing.painter.hatch(corners, 45, spacing);
+    drawing.painter.path(corners, {pen::kMedium}, true);
+    from -= thick;
+  };
+  if (point.gap <= 0) return;
+  if (point.backing > 0) piece(point.backing, grey(0.95), 2.5);
+  for (int i = 0; i < point.stack.pieces; ++i) piece(point.stack.piece[static_cast<std::size_t>(i)], kWhite, 0.9);
+}
+
+/// Where the unit stands in the timber, the timber's edges over it.
+void drawShortOfRoom(AsBuilt& drawing) {
+  const auto& closest = drawing.planned.stand.gaps.closest;
+  for (const auto side : {plan::Side::Left, plan::Side::Right, plan::Side::Sill, plan::Side::Head}) {
+    if (closest[static_cast<std::size_t>(side)] >= 0) continue;
+    drawing.painter.path(edgeOf(drawing, side), {pen::kBold, Dash::Dashed});
+  }
+}
+
+/// A screw from the reveal's or frame's inside face into the timber.
+void drawScrew(AsBuilt& drawing, const plan::Fixing& fixing) {
+  if (fixing.screw < 0) return;
+  const auto& unit = drawing.planned.unit;
+  const double inside = unit.reveal ? unit.reveal->thickness : std::min(unit.frame.face, 40.0);
+  const double deep = fixing.embedment + std::max(fixing.past_stud, 0.0);
+  const double gap = std::max(fixing.gap, 0.0) * drawing.times;
+  Vec head, tip, across;
+  switch (fixing.side) {
+    case plan::Side::Left:
+      head = drawing.at(inside, fixing.at);
+      tip = drawing.at(-gap - deep, fixing.at);
+      across = {0, 1};
+      break;
+    case plan::Side::Right:
+      head = drawing.at(drawing.width() - inside, fixing.at);
+      tip = drawing.at(drawing.width() + gap + deep, fixing.at);
+      across = {0, 1};
+      break;
+    case plan::Side::Sill:
+    case plan::Side::Head:
+      head = drawing.at(fixing.at, inside);
+      tip = drawing.at(fixing.at, -gap - deep);
+      across = {1, 0};
+      break;
+  }
+  drawing.painter.line(head, tip, {pen::kBold});
+  drawing.painter.line(head - across * 0.9, head + across * 0.9, {pen::kHeavy});
+}
+
+/// Screws that go in along a side, where all are of one kind; else empty.
+std::string oneScrew(const plan::Fixings& fixings) {
+  for (const auto& point : fixings.points) {
+    if (point.screw != fixings.points.front().screw) return {};
+  }
+  if (fixings.points.empty() || fixings.points.front().screw < 0) return {};
+  return fixings.screws[static_cast<std::size_t>(fixings.points.front().screw)].name;
+}
+
+std::string screwAt(const plan::Fixings& fixings, plan::Side side, double at) {
+  for (const auto& point : fixings.points) {
+    if (point.side != side || std::abs(point.at - at) > plan::kAtPacker) continue;
+    return point.screw >= 0 ? fixings.screws[static_cast<std::size_t>(point.screw)].name : "no screw";
+  }
+  return {};
+}
+
+struct PackerLabel {
+  double at;  // on paper, along the side
+  Vec packer;
+  std::vector<std::string> lines;  // the first is the stack
+};
+
+std::vector<PackerLabel> labelsOf(const AsBuilt& drawing, plan::Side side) {
+  const bool each_screw = oneScrew(drawing.planned.fixings).empty();
+  std::vector<PackerLabel> labels;
+  for (const auto& point : drawing.planned.packing.points) {
+    if (point.side != side) continue;
+    const double off = std::max(point.gap, 0.0) * drawing.times;
+    Vec place;
+    if (side == plan::Side::Left) place = drawing.at(-off, point.at);
+    if (side == plan::Side::Right) place = drawing.at(drawing.width() + off, point.at);
+    if (side == plan::Side::Sill) place = drawing.at(point.at, -off);
+    if (side == plan::Side::Head) place = drawing.at(point.at, drawing.height() + off);
+    const bool level = side == plan::Side::Sill || side == plan::Side::Head;
+    // Under the sill the rows are named once, at their left.
+    const std::string gap = (level ? "" : "gap ") + drawing.figure(point.gap);
+    PackerLabel label{level ? place.x : place.y, place, {stackOf(point, drawing.display()), gap}};
+    if (each_screw && !level) {
+      const std::string screw = screwAt(drawing.planned.fixings, side, point.at);
+      if (!screw.empty()) label.lines.push_back(screw);
+    }
+    labels.push_back(std::move(label));
+  }
+  std::sort(labels.begin(), labels.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
+  return labels;
+}
+
+Lettering lineStyle(std::size_t line, Align align) {
+  Lettering how;
+  how.align = align;
+  how.weight = line == 0 ? Weight::Bold : Weight::Regular;
+  return how;
+}
+
+/// Heights of the packers on a jamb, and a label for each beyond them.
+void drawJamb(AsBuilt& drawing, plan::Side side, double edge) {
+  Painter& painter = drawing.painter;
+  const auto labels = labelsOf(drawing, side);
+  if (labels.empty()) return;
+  const double way = side == plan::Side::Left ? -1 : 1;
+  Running running;
+  running.along = Along::Y;
+  running.level = edge + way * 2;
+  running.away = way;
+  running.per_mm = drawing.view.per_mm;
+  running.origin = drawing.at(0, 0).y;
+  running.low = drawing.at(0, drawing.height()).y - 4;
+  running.high = running.origin + 4;
+  for (const auto& point : drawing.planned.packing.points) {
+    if (point.side != side) continue;
+    running.marks.push_back({drawing.at(0, point.at).y, placeOf(drawing, point.at), point.at});
+  }
+  std::sort(running.marks.begin(), running.marks.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
+  const double column = edge + way * (2 + drawRunning(painter, running) + 2.5);
+
+  std::vector<double> wanted, sizes;
+  for (const auto& label : labels) {
+    wanted.push_back(label.at);
+    sizes.push_back(static_cast<double>(label.lines.size()) * kTextLine + 1.5);
+  }
+  const auto places = spread(wanted, sizes, running.low - 8, running.high + 12);
+  const Align align = side == plan::Side::Left ? Align::Right : Align::Left;
+  for (std::size_t i = 0; i < labels.size(); ++i) {
+    double y = places[i] - (static_cast<double>(labels[i].lines.size()) * kTextLine) / 2 + letter::kSmall + 0.6;
+    for (std::size_t k = 0; k < labels[i].lines.size(); ++k, y += kTextLine) {
+      painter.text({column, y}, labels[i].lines[k], lineStyle(k, align));
+    }
+  }
+}
+
+/// Places of the sill's packers from the unit's left, and a label for each below them.
+void drawSill(AsBuilt& drawing, double edge, double page_left, double page_right) {
+  Painter& painter = drawing.painter;
+  const auto labels = labelsOf(drawing, plan::Side::Sill);
+  if (labels.empty()) return;
+  Running running;
+  running.along = Along::X;
+  running.level = edge + 2;
+  running.away = 1;
+  running.per_mm = drawing.view.per_mm;
+  running.origin = drawing.at(0, 0).x;
+  running.low = running.origin - 6;
+  running.high = drawing.at(drawing.width(), 0).x + 6;
+  for (const auto& point : drawing.planned.packing.points) {
+    if (point.side != plan::Side::Sill) continue;
+    running.marks.push_back({drawing.at(point.at, 0).x, placeOf(drawing, point.at), point.at});
+  }
+  std::sort(running.marks.begin(), running.marks.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
+  const double reach = drawRunning(painter, running);
+  std::vector<double> wanted, sizes;
+  for (const auto& label : labels) {
+    double wide = 0;
+    for (std::size_t k = 0; k < label.lines.size(); ++k) {
+      wide = std::max(wide, painter.widthOf(label.lines[k], lineStyle(k, Align::Centre)));
+    }
+    wanted.push_back(label.at);
+    sizes.push_back(wide + 2.2);
+  }
+  const auto places = spread(wanted, sizes, page_left, page_right);
+  const double first = places.front() - sizes.front() / 2 - 1;
+  const double top = edge + 2 + reach + 1.5 + letter::kSmall;
+  painter.text({first, top}, drawing.book.subject.practice.words.packer + "s", lineStyle(0, Align::Right));
+  painter.text({first, top + kTextLine}, "gap", lineStyle(1, Align::Right));
+  for (std::size_t i = 0; i < labels.size(); ++i) {
+    double y = top;
+    for (std::size_t k = 0; k < labels[i].lines.size(); ++k, y += kTextLine) {
+      painter.text({places[i], y}, labels[i].lines[k], lineStyle(k, Align::Centre));
+    }
+  }
+}
+
+/// The gap at one place of the head: a small dimension, its figure in the lintel.
+void drawHeadGap(AsBuilt& drawing, double x, double gap, const std::string& text, Align align) {
+  const double unit = drawing.at(0, drawing.height()).y;
+  const double timber = unit - gap * drawing.times * drawing.view.per_mm;
+  Painter& painter = drawing.painter;
+  painter.line({x, unit}, {x, timber}, {pen::kFine});
+  drawTick(painter, {x, unit});
+  drawTick(painter, {x, timber});
+  Lettering how;
+  how.align = align;
+  const double aside = align == Align::Left ? -2.5 : align == Align::Right ? 2.5 : 0.0;
+  painter.text({x + aside, std::min(timber, unit) - 2.2}, text, how);
+}
+
+/// At both ends, or where the unit is narrow in its middle for both.
+void drawHeadGaps(AsBuilt& drawing) {
+  const auto& gaps = drawing.planned.stand.gaps.head;
+  const std::string left = "gap " + drawing.figure(gaps[0]);
+  const std::string right = "gap " + drawing.figure(gaps[1]);
+  const double x0 = drawing.at(0, 0).x;
+  const double x1 = drawing.at(drawing.width(), 0).x;
+  if (drawing.painter.widthOf(left) + drawing.painter.widthOf(right) + 7 < x1 - x0) {
+    drawHeadGap(drawing, x0 + 4, gaps[0], left, Align::Left);
+    drawHeadGap(drawing, x1 - 4, gaps[1], right, Align::Right);
+    return;
+  }
+  const std::string both = left == right ? left : left + " / " + drawing.figure(gaps[1]);
+  drawHeadGap(drawing, (x0 + x1) / 2, (gaps[0] + gaps[1]) / 2, both, Align::Centre);
+}
+
+/// How high over the unit's foot its width is dimensioned: between the lowest packers of a jamb, off their screws.
+double widthLevel(const AsBuilt& drawing, double inset) {
+  std::vector<double> at;
+  for (const auto& point : drawing.planned.packing.points) {
+    if (point.side == plan::Side::Left) at.push_back(point.at);
+  }
+  std::sort(at.begin(), at.end());
+  constexpr double kClear = 6;  // between packers, so that a tick touches neither
+  const double per_mm = drawing.view.per_mm;
+  const bool between = at.size() >= 2 && (at[1] - at[0]) * per_mm >= kClear;
+  const double level = between ? (at[0] + at[1]) / 2 * per_mm : inset;
+  // In a small unit the figure of its height, half way up at the right, may stand there already.
+  const double beside = drawing.width() * per_mm / 2 - inset - 4;
+  const double middle = drawing.height() * per_mm / 2;
+  const double half = drawing.painter.widthOf(drawing.figure(drawing.height())) / 2 + 4.2;
+  const bool taken =
+      drawing.painter.widthOf(drawing.figure(drawing.width())) / 2 + 1 > beside && std::abs(level - middle) < half;
+  return taken ? std::max(3.5, middle - half) : level;
+}
+
+/// The unit's own size, inside its glass.
+void drawUnitSize(AsBuilt& drawing) {
+  const double below = drawing.at(0, 0).y;
+  const double right = drawing.at(drawing.width(), 0).x;
+  const double left = drawing.at(0, 0).x;
+  const double top = drawing.at(0, drawing.height()).y;
+  const double inset = std::max(70 * drawing.view.per_mm + 5.0, 8.0);
+  drawDimension(drawing.painter, Along::X, below - widthLevel(drawing, inset), 1, drawing.view.per_mm, {left, below},
+                {right, below}, drawing.width(), drawing.figure(drawing.width()));
+  drawDimension(drawing.painter, Along::Y, right - inset, 1, drawing.view.per_mm, {below, right}, {top, right},
+                drawing.height(), drawing.figure(drawing.height()));
+}
+
+std::string underneath(const AsBuilt& drawing) {
+  const auto& words = drawing.book.subject.practice.words;
+  const auto& fixings = drawing.planned.fixings;
+  std::string said = "Unit to scale; gaps, " + words.packer + "s and out of true drawn × " +
+                     std::to_string(drawing.times) + ", figures true. ";
+  const std::string screw = oneScrew(fixings);
+  if (!screw.empty()) {
+    const bool all_jamb = std::all_of(fixings.points.begin(), fixings.points.end(), [](const auto& point) {
+      return point.side == plan::Side::Left || point.side == plan::Side::Right;
+    });
+    said += "Screws: " + std::to_string(fixings.points.size()) + " of " + screw +
+            (all_jamb ? ", one at each jamb " + words.packer : ", where they are drawn") +
+            (drawing.planned.unit.reveal ? ", heads sunk in the " + words.reveal : std::string{}) + ". ";
+  } else if (fixings.length_wanted > 0) {
+    said += "No screw at hand is long enough where it says so: " + drawing.figure(fixings.length_wanted) + " wanted. ";
+  }
+  said += capital(sheet::nameOf(drawing.planned.packing.first_jamb)) + " jamb packed plumb first. ";
+  const bool head_packed = std::any_of(drawing.planned.packing.points.begin(), drawing.planned.packing.points.end(),
+                                       [](const auto& point) { return point.side == plan::Side::Head; });
+  if (!head_packed) said += "Nothing between head and " + words.lintel + ".";
+  if (drawing.planned.packing.sill_full_bearing) said += " Sill bedded on its whole length.";
+  return said;
+}
+
+}  // namespace
+
+AsBuiltSize asBuiltSize(const Subject& subject, std::size_t index, const Box& room) {
+  const auto& unit = subject.plan.openings[index].unit;
+  const Around space = around(subject, index);
+  AsBuiltSize size;
+  size.scale = scaleFor(unit.width, unit.height, room.width() - space.left - space.right,
+                        room.height() - space.above - space.below - 2 * kTextLine,
+                        subject.practice.display == practice::Display::InchFractions);
+  size.height = unit.height * size.scale.per_mm + space.above + space.below + 2 * kTextLine + 1;
+  return size;
+}
+
+double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& scale) {
+  const Subject& subject = book.subject;
+  const Around space = around(subject, index);
+  const auto& planned = subject.plan.openings[index];
+  AsBuilt drawing{book, book.painter(), planned, subject.job.openings[index]};
+  const auto& spec = subject.plan.walls[planned.wall].spec;
+  drawing.stud = drawing.trimmer = spec.stud.thickness;
+  drawing.times = timesFor(largestGap(planned), scale.per_mm);
+  const double wide = planned.unit.width * scale.per_mm;
+  const double high = planned.unit.height * scale.per_mm;
+  drawing.view = {scale.per_mm, {room.middle().x - wide / 2, room.y0 + space.above + high}};
+
+  drawTimber(drawing);
+  std::array<Vec, 4> corners{drawing.at(0, 0), drawing.at(drawing.width(), 0),
+                             drawing.at(drawing.width(), drawing.height()), drawing.at(0, drawing.height())};
+  drawing.painter.fill(corners, kWhite);
+  drawUnit(drawing.painter, drawing.view, planned.unit);
+  for (const auto& point : planned.packing.points) drawPacker(drawing, point);
+  for (const auto& fixing : planned.fixings.points) drawScrew(drawing, fixing);
+  drawShortOfRoom(drawing);
+  drawUnitSize(drawing);
+  drawHeadGaps(drawing);
+
+  const double stud = std::max(drawing.stud * scale.per_mm, 2.0);
+  const auto left = edgeOf(drawing, plan::Side::Left);
+  const auto right = edgeOf(drawing, plan::Side::Right);
+  const auto sill = edgeOf(drawing, plan::Side::Sill);
+  const double left_edge = std::min({left[0].x, left[1].x, left[2].x}) - stud;
+  const double right_edge = std::max({right[0].x, right[1].x, right[2].x}) + stud;
+  const double lowest = std::max({sill[0].y, sill[1].y, sill[2].y}) + (drawing.opening.sill > 0 ? stud : 1);
+  drawJamb(drawing, plan::Side::Left, left_edge);
+  drawJamb(drawing, plan::Side::Right, right_edge);
+  drawSill(drawing, lowest, left_edge - 2, right_edge + 2);
+  const double foot = room.y0 + space.above + high + space.below;
+  return drawing.painter.paragraph({room.x0, foot}, room.width(), underneath(drawing)) + 1;
+}
+
+}  // namespace sillwright::sheet

@@ -1,0 +1,243 @@
+#include "sheet/drawing/section.h"
+
+#include <array>
+#include <map>
+#include <numbers>
+
+#include "plan/weather/weather_skin.h"
+#include "scene/build/build.h"
+#include "sheet/drawing/section_parts.h"
+#include "sheet/drawing/slice.h"
+#include "sheet/paper/dimension.h"
+#include "sheet/paper/marks.h"
+#include "sheet/paper/spread.h"
+#include "sheet/words.h"
+
+namespace sillwright::sheet {
+namespace {
+
+constexpr double kAbove = 110, kGlass = 125;  // of the wall shown past the opening's edge, and of the unit, mm
+constexpr double kProud = 35;                 // of an aluminium frame before the studs, as the scene has it
+constexpr double kFloor = 30;                 // under a sill that stands on the floor
+constexpr double kHeading = 7;
+constexpr double kBesideEdge = 4.5;  // from what is drawn to its names
+constexpr std::array<Detail, 3> kDetails{Detail::Head, Detail::Jamb, Detail::Sill};
+
+std::string windClass(const job::Job& job) {
+  const auto* name = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
+  return name != nullptr ? *name : std::string{};
+}
+
+/// The packer to cut through: a middle one where there is one, near a third of the side.
+double cutAlong(const plan::Packing& packing, plan::Side side, double size) {
+  double best = size * 0.3;
+  double off = std::numeric_limits<double>::infinity();
+  for (const auto& point : packing.points) {
+    if (point.side != side) continue;
+    const double away = std::abs(point.at - size * 0.3);
+    if (away < off) {
+      off = away;
+      best = point.at;
+    }
+  }
+  return best;
+}
+
+Box windowOf(const Section& section) {
+  const auto& spec = section.wall;
+  // As far out as anything stands: boards with the head flashing's turn-down past them, or the frame.
+  const double out =
+      -(std::max({spec.cladding.cavity + spec.cladding.thickness, section.size.head_reach, kProud}) + 14);
+  const double in = spec.depth() + 8;
+  switch (section.detail) {
+    case Detail::Head: {
+      const double head = section.size.opening_height;
+      return {out, head - kGlass, in, head + kAbove};
+    }
+    case Detail::Sill:
+      return {out, section.size.sill_flashing ? -kAbove : -kFloor, in, kGlass};
+    case Detail::Jamb:
+      return {-kAbove + 10, out, kGlass, in};
+  }
+  return {};
+}
+
+void drawHeading(const Section& section, const Box& room, const Scale& scale) {
+  static constexpr std::array<const char*, 3> kWords{"Head", "Left jamb from above, outside below", "Sill"};
+  Lettering how;
+  how.capitals = letter::kBody;
+  how.weight = Weight::Bold;
+  const std::string words = std::string(kWords[static_cast<std::size_t>(section.detail)]);
+  const Box box = section.painter.text({room.x0, room.y0 + how.capitals}, words, how);
+  section.painter.text({box.x1 + 3, room.y0 + how.capitals}, scale.name, {});
+}
+
+void drawCaptions(const Section& section) {
+  Lettering how;
+  how.ink = grey(0.25);
+  const Vec low = section.view.at(section.window.x0, section.window.y0);
+  const Vec high = section.view.at(section.window.x1, section.window.y1);
+  if (section.detail == Detail::Jamb) return;  // its heading says it
+  section.painter.text({low.x, low.y + 4.4}, "outside", how);
+  how.align = Align::Right;
+  section.painter.text({high.x, low.y + 4.4}, "inside", how);
+}
+
+constexpr double kNameLine = 3.4;
+constexpr double kNameGap = 0.9;
+
+/// The names at one side of the drawing, from the top down.
+struct NameColumn {
+  double edge = 0;   // where their leaders end
+  double way = -1;   // from the drawing to them
+  double width = 0;  // room for their words
+  std::vector<const Named*> names;
+
+  [[nodiscard]] std::vector<std::string> lines(Painter& painter, const Named& name) const {
+    return painter.wrap(name.words, width);
+  }
+  [[nodiscard]] double height(Painter& painter) const {
+    double high = 0;
+    for (const Named* name : names) {
+      high += static_cast<double>(lines(painter, *name).size()) * kNameLine + kNameGap;
+    }
+    return high;
+  }
+};
+
+/// Moves the names nearest to the other side there, until this side has room for its own.
+void relieve(Painter& painter, NameColumn& full, NameColumn& other, double room) {
+  while (full.names.size() > 1 && full.height(painter) > room) {
+    const auto nearest = std::min_element(full.names.begin(), full.names.end(), [&](const Named* a, const Named* b) {
+      return a->at.x * full.way < b->at.x * full.way;
+    });
+    other.names.push_back(*nearest);
+    full.names.erase(nearest);
+  }
+}
+
+void drawColumn(Painter& painter, NameColumn& column, double top, double bottom) {
+  std::sort(column.names.begin(), column.names.end(), [](const Named* a, const Named* b) { return a->at.y < b->at.y; });
+  std::vector<double> wanted, sizes;
+  for (const Named* name : column.names) {
+    wanted.push_back(name->at.y);
+    sizes.push_back(static_cast<double>(column.lines(painter, *name).size()) * kNameLine + kNameGap);
+  }
+  const auto places = spread(wanted, sizes, top, bottom);
+  Lettering how;
+  how.align = column.way < 0 ? Align::Right : Align::Left;
+  for (std::size_t i = 0; i < column.names.size(); ++i) {
+    const auto lines = column.lines(painter, *column.names[i]);
+    const double level = places[i] - static_cast<double>(lines.size() - 1) * kNameLine / 2;
+    drawLeader(painter, column.names[i]->at, {column.edge - column.way * 2.0, level}, {column.edge, level});
+    double y = level + how.capitals / 2;
+    for (const std::string& line : lines) {
+      painter.text({column.edge + column.way * 0.8, y}, line, how);
+      y += kNameLine;
+    }
+  }
+}
+
+/// Leaves out what any eye knows (bead, sash) where there is no room for all names at a side.
+void dropMinor(Painter& painter, NameColumn& column, double room) {
+  for (std::size_t i = 0; i < column.names.size() && column.height(painter) > room;) {
+    if (column.names[i]->minor) {
+      column.names.erase(column.names.begin() + static_cast<std::ptrdiff_t>(i));
+    } else {
+      ++i;
+    }
+  }
+}
+
+/// A section of an opening, nothing drawn of it yet.
+Section sectionOf(Book& book, std::size_t index, Detail detail) {
+  const Subject& subject = book.subject;
+  const auto& opening = subject.job.openings[index];
+  const auto& planned = subject.plan.openings[index];
+  const auto& wall = subject.plan.walls[planned.wall].spec;
+  Section section{
+      book.painter(),
+      subject,
+      index,
+      detail,
+      opening,
+      planned,
+      wall,
+      plan::skinSizes(opening, wall, planned.unit, planned.stand, windClass(subject.job), subject.practice)};
+  section.window = windowOf(section);
+  return section;
+}
+
+/// Width of the longest word among the names of layers, which no line breaks.
+double longestWord(Painter& painter, const practice::Words& words) {
+  double most = 0;
+  for (const std::string* name :
+       {&words.lining, &words.membrane, &words.flashing, &words.cladding, &words.reveal, &words.fin, &words.lintel,
+        &words.jamb_stud, &words.bearing_stud, &words.sill_trimmer, &words.packer}) {
+    for (std::size_t from = 0; from < name->size();) {
+      const std::size_t end = std::min(name->find(' ', from), name->size());
+      most = std::max(most, painter.widthOf(name->substr(from, end - from)));
+      from = end + 1;
+    }
+  }
+  return most + 0.5;
+}
+
+/// Names beside the drawing, each on a leader to what it names.
+void drawNames(const Section& section, const Box& room) {
+  const double left_edge = section.view.at(section.window.x0, 0).x;
+  const double right_edge = section.view.at(section.window.x1, 0).x;
+  NameColumn left{left_edge - 3.5, -1, left_edge - kBesideEdge - room.x0, {}};
+  NameColumn right{right_edge + 3.5, 1, room.x1 - right_edge - kBesideEdge, {}};
+  for (const Named& name : section.names) {
+    const bool on_left = name.side ? *name.side < 0 : name.at.x < (left_edge + right_edge) / 2;
+    (on_left ? left : right).names.push_back(&name);
+  }
+  // On the left the heading stands over the names.
+  const double left_top = room.y0 + kHeading - 1.5;
+  relieve(section.painter, right, left, room.height());
+  relieve(section.painter, left, right, room.y1 - left_top);
+  dropMinor(section.painter, left, room.y1 - left_top);
+  dropMinor(section.painter, right, room.height());
+  drawColumn(section.painter, left, left_top, room.y1);
+  drawColumn(section.painter, right, room.y0, room.y1);
+}
+
+}  // namespace
+
+Scale sectionScale(Book& book, std::size_t index) {
+  static const std::array<Scale, 3> kScales{{{1 / 5.0, "1:5"}, {1 / 7.5, "1:7.5"}, {1 / 10.0, "1:10"}}};
+  const double word = longestWord(book.painter(), book.subject.practice.words);
+  for (const Scale& scale : kScales) {
+    const bool room = std::all_of(kDetails.begin(), kDetails.end(), [&](Detail detail) {
+      const Section section = sectionOf(book, index, detail);
+      return (kSectionWide - section.window.width() * scale.per_mm) / 2 - kBesideEdge >= word;
+    });
+    if (room) return scale;
+  }
+  return kScales.back();
+}
+
+void drawSection(Book& book, std::size_t index, Detail detail, const Box& room, const Scale& scale) {
+  Section section = sectionOf(book, index, detail);
+  const double wide = section.window.width() * scale.per_mm;
+  const double high = section.window.height() * scale.per_mm;
+  const Vec origin{room.middle().x - wide / 2 - section.window.x0 * scale.per_mm,
+                   room.y0 + kHeading + high + section.window.y0 * scale.per_mm};
+  section.view = {scale.per_mm, origin};
+  drawHeading(section, room, scale);
+  const bool level = detail == Detail::Jamb;
+  const auto& planned = section.planned;
+  const double along = level ? cutAlong(planned.packing, plan::Side::Left, planned.unit.height)
+                             : cutAlong(planned.packing, plan::Side::Sill, planned.unit.width);
+  section.cut_at = along + (level ? planned.stand.z : planned.stand.x);
+  drawSolids(section);
+  drawThinSheets(section);
+  drawPackers(section);
+  drawSealing(section);
+  drawBreaks(section);
+  drawCaptions(section);
+  drawNames(section, room);
+}
+
+}  // namespace sillwright::sheet

@@ -1,0 +1,272 @@
+// The thin sheets of a section: membrane, flashings, fin, the seal inside, the screw. Drawn apart by so much paper that
+// each is seen; their lengths are the plan's.
+#include <algorithm>
+#include <array>
+#include <numbers>
+
+#include "sheet/drawing/section_parts.h"
+#include "sheet/paper/dimension.h"
+#include "sheet/words.h"
+
+namespace sillwright::sheet {
+namespace {
+
+// Off the face they lie on, mm of paper.
+constexpr double kMembraneOff = 0.5, kFlashingOff = 1.15, kFinOff = 1.9;
+constexpr Stroke kMembrane{pen::kMedium, Dash::Dashed};
+constexpr Stroke kFlashing{pen::kHeavy};
+
+/// A line given in the section's axes, each point moved by some paper: x to the right, y up.
+struct Bent {
+  double u, v;
+  double right, up;
+};
+
+/// The stretch of a segment inside a box (Liang and Barsky); false where none is.
+bool clip(const Box& box, Vec& from, Vec& to) {
+  double enter = 0;
+  double leave = 1;
+  const Vec run = to - from;
+  const std::array<std::array<double, 2>, 4> sides{
+      {{-run.x, from.x - box.x0}, {run.x, box.x1 - from.x}, {-run.y, from.y - box.y0}, {run.y, box.y1 - from.y}}};
+  for (const auto& [slope, room] : sides) {
+    if (slope == 0) {
+      if (room < 0) return false;
+    } else if (slope < 0) {
+      enter = std::max(enter, room / slope);
+    } else {
+      leave = std::min(leave, room / slope);
+    }
+  }
+  if (enter > leave) return false;
+  to = from + run * leave;
+  from = from + run * enter;
+  return true;
+}
+
+/// The line on the page, as far as the window shows it: it comes in and goes out once at most.
+std::vector<Vec> onPaper(const Section& section, std::initializer_list<Bent> points) {
+  const Vec low = section.view.at(section.window.x0, section.window.y0);
+  const Vec high = section.view.at(section.window.x1, section.window.y1);
+  const Box shown{low.x, high.y, high.x, low.y};
+  std::vector<Vec> whole;
+  for (const Bent& point : points) {
+    const Vec at = section.view.at(point.u, point.v);
+    whole.push_back({at.x + point.right, at.y - point.up});
+  }
+  std::vector<Vec> line;
+  for (std::size_t i = 0; i + 1 < whole.size(); ++i) {
+    Vec from = whole[i];
+    Vec to = whole[i + 1];
+    if (!clip(shown, from, to) || length(to - from) < 1e-9) continue;
+    if (line.empty()) line.push_back(from);
+    line.push_back(to);
+  }
+  return line;
+}
+
+/// Names a line on one of its segments, or on its last where the window ends before that.
+void name(Section& section, const std::string& words, const std::vector<Vec>& line, std::size_t segment, double share,
+          int side) {
+  if (line.size() < 2) return;
+  const std::size_t on = std::min(segment, line.size() - 2);
+  section.names.push_back({words, line[on] + (line[on + 1] - line[on]) * share, side});
+}
+
+void drawFin(Section& section, const std::vector<Vec>& line) {
+  if (section.size.fin <= 0 || line.size() < 2) return;
+  section.painter.path(line, {0.8, Dash::Solid, grey(0.35)});
+  name(section, section.words().fin, line, 0, 0.6, section.detail == Detail::Jamb ? 1 : -1);
+}
+
+double reveal(const Section& section) {
+  return section.planned.unit.reveal ? section.planned.unit.reveal->thickness : 0.0;
+}
+
+/// How far in a flap is folded, and where the inside seal stands.
+double innerFace(const Section& section) {
+  const auto& unit = section.planned.unit;
+  constexpr double kProud = 35;  // of an aluminium frame before the studs
+  const double unit_back = unit.reveal ? unit.reveal->depth : unit.frame.depth - kProud;
+  return std::min(section.wall.stud.depth, unit_back);
+}
+
+/// Backing rod and sealant in a gap, between two places across it, near its inner end.
+void drawSeal(Section& section, Vec timber, Vec unit, Vec inward) {
+  const double gap = length(unit - timber);
+  if (gap < 0.25) return;
+  Painter& painter = section.painter;
+  const double deep = std::min(gap, 2.0);
+  const std::array<Vec, 4> bead{timber, unit, unit - inward * (deep * 0.6), timber - inward * (deep * 0.6)};
+  painter.fill(bead, grey(0.15));
+  const Vec rod = (timber + unit) * 0.5 - inward * (deep * 0.6 + gap / 2 + 0.15);
+  painter.disc(rod, gap / 2, kWhite);
+  painter.circle(rod, gap / 2, {pen::kFine});
+  section.names.push_back({"sealant, rod", (timber + unit) * 0.5 - inward * (deep * 0.3), 1});
+}
+
+void drawHead(Section& section) {
+  Painter& painter = section.painter;
+  const auto& size = section.size;
+  const auto& weather = section.planned.weather;
+  const double head = size.opening_height;
+  const double fin_top = size.unit_top + size.fin;
+  if (weather.head.needed) {
+    const double top = size.headFold() + size.head_upstand;
+    const auto membrane = onPaper(section, {{0, section.window.y1, -kMembraneOff, 0},
+                                            {0, top + 6, -kMembraneOff, 0},
+                                            {0, top, -kFlashingOff - 0.65, 0},
+                                            {0, top - size.head_lap, -kFlashingOff - 0.65, 0}});
+    const auto flashing = onPaper(section, {{0, top, -kFlashingOff, 0},
+                                            {0, size.headFold(), -kFlashingOff, 0},
+                                            {-size.head_reach, size.headFold() - size.head_drop, 0, 0},
+                                            {-size.head_reach, fin_top - size.head_turn_down, 0, 0}});
+    painter.path(membrane, kMembrane);
+    painter.path(flashing, kFlashing);
+    name(section, section.words().membrane + " flap", membrane, 2, 0.6, -1);
+    name(section, "head " + section.words().flashing, flashing, 1, 0.75, -1);
+  } else {
+    const auto membrane = onPaper(section, {{0, section.window.y1, -kMembraneOff, 0},
+                                            {0, head, -kMembraneOff, -kMembraneOff},
+                                            {weather.cut.flap, head, 0, -kMembraneOff}});
+    painter.path(membrane, kMembrane);
+    name(section, section.words().membrane, membrane, 0, 0.3, -1);
+  }
+  drawFin(section, onPaper(section, {{0, fin_top, -kFinOff, 0}, {0, size.unit_top - reveal(section), -kFinOff, 0}}));
+}
+
+bool hasPan(const Section& section) {
+  const auto& pieces = section.planned.weather.pieces;
+  return std::any_of(pieces.begin(), pieces.end(),
+                     [](const plan::Piece& piece) { return piece.kind == plan::PieceKind::SillPan; });
+}
+
+/// Across the sill and out over the board below; in one piece, or as a pan whose front lies over a strip on the face.
+void drawSillFlashing(Section& section) {
+  Painter& painter = section.painter;
+  const auto& size = section.size;
+  const double board = section.wall.cladding.cavity + section.wall.cladding.thickness;
+  const double over = -size.sill_down + size.sill_over_cladding;
+  // Turned up at its inner edge, as far as there is room under the unit.
+  const double room = std::max(size.unit_bottom, 0.0) * section.view.per_mm - 0.3;
+  const double upstand =
+      std::min(section.subject.practice.weather.flashing.sill_upstand.usual.value * section.view.per_mm,
+               std::max(room, kFlashingOff));
+  const double depth = section.wall.stud.depth;
+  const std::string strip_name = "sill " + section.words().flashing;
+  if (!hasPan(section)) {
+    const auto flashing = onPaper(section, {{depth, 0, 0, upstand},
+                                            {depth, 0, 0, kFlashingOff},
+                                            {0, 0, -kFlashingOff, kFlashingOff},
+                                            {0, over + 8, -kFlashingOff, 0},
+                                            {-board, over + 2, -0.7, 0},
+                                            {-board, -size.sill_down, -0.7, 0}});
+    painter.path(flashing, kFlashing);
+    name(section, strip_name, flashing, 3, 0.5, -1);
+    return;
+  }
+  constexpr double kStripOff = (kMembraneOff + kFlashingOff) / 2;
+  const auto strip = onPaper(section, {{0, 0, -kStripOff, 0},
+                                       {0, over + 8, -kStripOff, 0},
+                                       {-board, over + 2, -0.7, 0},
+                                       {-board, -size.sill_down, -0.7, 0}});
+  const auto pan = onPaper(section, {{depth, 0, 0, upstand},
+                                     {depth, 0, 0, kFlashingOff},
+                                     {0, 0, -kFlashingOff, kFlashingOff},
+                                     {0, -plan::kPanLap, -kFlashingOff - 0.2, 0}});
+  painter.path(strip, kFlashing);
+  painter.path(pan, kFlashing);
+  name(section, std::string(plan::kPanName) + ", over it", pan, 1, 0.4, -1);
+  name(section, strip_name, strip, 0, 0.7, -1);
+}
+
+void drawSill(Section& section) {
+  Painter& painter = section.painter;
+  const auto& size = section.size;
+  // On the floor there is no room for the fin below the sill.
+  const double foot = size.unit_bottom - size.fin;
+  drawFin(section, onPaper(section, {{0, size.sill_flashing ? foot : std::max(foot, 0.0), -kFinOff, 0},
+                                     {0, size.unit_bottom + reveal(section), -kFinOff, 0}}));
+  if (!size.sill_flashing) {
+    const Vec left = section.view.at(section.window.x0, 0);
+    const Vec right = section.view.at(section.window.x1, 0);
+    painter.line(left, right, {pen::kHeavy});
+    section.names.push_back({"floor", left + (right - left) * 0.9, 1});
+    return;
+  }
+  const auto membrane = onPaper(section, {{0, section.window.y0, -kMembraneOff, 0},
+                                          {0, 0, -kMembraneOff, kMembraneOff},
+                                          {section.planned.weather.cut.flap, 0, 0, kMembraneOff}});
+  painter.path(membrane, kMembrane);
+  name(section, section.words().membrane, membrane, 0, 0.25, -1);
+  drawSillFlashing(section);
+}
+
+void drawJamb(Section& section) {
+  Painter& painter = section.painter;
+  const auto& size = section.size;
+  const double flap = section.planned.weather.cut.flap;
+  const auto membrane = onPaper(
+      section,
+      {{section.window.x0, 0, 0, -kMembraneOff}, {0, 0, kMembraneOff, -kMembraneOff}, {0, flap, kMembraneOff, 0}});
+  painter.path(membrane, kMembrane);
+  const auto flashing = onPaper(section, {{-size.jamb_out, 0, 0, -kFlashingOff}, {0, 0, 0, -kFlashingOff}});
+  painter.path(flashing, kFlashing);
+  drawFin(section, onPaper(section, {{size.unit_left - size.fin, 0, 0, -kFinOff},
+                                     {size.unit_left + reveal(section), 0, 0, -kFinOff}}));
+  name(section, section.words().membrane, membrane, 0, 0.2, -1);
+  name(section, "jamb " + section.words().flashing, flashing, 0, 0.45, -1);
+}
+
+void sealHead(Section& section) {
+  const double in = innerFace(section);
+  const double head = section.size.opening_height;
+  const double top = section.size.unit_top;
+  drawSeal(section, section.view.at(in, head), section.view.at(in, top), {1, 0});
+  const Vec gap = section.view.at(in * 0.3, (head + top) / 2);
+  section.names.push_back({"gap " + figure(head - top, section.display()) + ", open", gap, 1});
+}
+
+void sealJamb(Section& section) {
+  Painter& painter = section.painter;
+  const auto& size = section.size;
+  const double in = innerFace(section);
+  drawSeal(section, section.view.at(0, in), section.view.at(size.unit_left, in), {0, -1});
+  for (const auto& fixing : section.planned.fixings.points) {
+    if (fixing.side != plan::Side::Left || fixing.screw < 0) continue;
+    if (std::abs(fixing.at + section.planned.stand.z - section.cut_at) > plan::kAtPacker) continue;
+    const auto& screw = section.planned.fixings.screws[static_cast<std::size_t>(fixing.screw)];
+    const double start = size.unit_left + (reveal(section) > 0 ? reveal(section) - section.planned.fixings.countersink
+                                                               : section.planned.unit.frame.face);
+    const double y = section.wall.stud.depth / 2;
+    const auto shank = onPaper(section, {{start, y, 0, 0}, {start - screw.length, y, 0, 0}});
+    if (shank.size() < 2) continue;
+    painter.path(shank, {pen::kHeavy});
+    painter.line(shank[0] + Vec{0, -0.9}, shank[0] + Vec{0, 0.9}, {pen::kHeavy});
+    section.names.push_back({"screw " + keptTogether(screw.name), shank[0] + Vec{-1.2, 0}, 1});
+    break;
+  }
+}
+
+}  // namespace
+
+void drawThinSheets(Section& section) {
+  switch (section.detail) {
+    case Detail::Head:
+      drawHead(section);
+      break;
+    case Detail::Sill:
+      drawSill(section);
+      break;
+    case Detail::Jamb:
+      drawJamb(section);
+      break;
+  }
+}
+
+void drawSealing(Section& section) {
+  if (section.detail == Detail::Head) sealHead(section);
+  if (section.detail == Detail::Jamb) sealJamb(section);
+}
+
+}  // namespace sillwright::sheet

@@ -1,0 +1,160 @@
+// Openings in a wall's elevation: their heights, their names.
+#include "sheet/drawing/wall_elevation.h"
+#include "sheet/paper/dimension.h"
+#include "sheet/paper/marks.h"
+
+namespace sillwright::sheet {
+namespace {
+
+/// Where the heights of an opening are drawn up: near its left edge, off the jack studs under it.
+double heightsAt(const WallDrawing& drawing, std::int32_t index, const Box& box) {
+  constexpr double kUsual = 5.5, kLeast = 3.9, kStep = 0.4;
+  constexpr double kNarrow = 12;  // mm of paper, where the name needs what is left
+  if (box.width() < kNarrow) return box.x0 + kLeast;
+  const double most = std::min(11.0, 0.4 * box.width());
+  constexpr double kFigure = 3.4, kBeside = 0.6;  // left of its line the figures stand
+  const auto free = [&](double x) {
+    for (const plan::Member& member : drawing.planned.frame.members) {
+      if (member.part != plan::MemberPart::JackStudBelow || member.opening != index) continue;
+      const double low = drawing.view.at(member.corner[0].x, 0).x;
+      const double high = drawing.view.at(member.corner[1].x, 0).x;
+      if (low < x + kBeside && high > x - kFigure) return false;
+    }
+    return true;
+  };
+  for (double off = 0; off < std::max(most - kUsual, kUsual - kLeast); off += kStep) {
+    if (kUsual + off <= most && free(box.x0 + kUsual + off)) return box.x0 + kUsual + off;
+    if (kUsual - off >= kLeast && free(box.x0 + kUsual - off)) return box.x0 + kUsual - off;
+  }
+  return box.x0 + kUsual;
+}
+
+/// Sill and height, one over the other, just inside the left edge. Answers how far right their figures reach.
+double drawOpeningHeights(WallDrawing& drawing, std::int32_t index, const Box& box) {
+  const job::Opening& opening = drawing.opening(index);
+  const double column = heightsAt(drawing, index, box);
+  Chain heights;
+  heights.along = Along::Y;
+  heights.level = column;
+  heights.away = 1;
+  heights.per_mm = drawing.view.per_mm;
+  heights.past_last = true;
+  const double floor = drawing.view.at(0, 0).y;
+  if (opening.sill > 0) {
+    heights.stations = {{floor, column}, {box.y1, column}, {box.y0, column}};
+    heights.values = {opening.sill, opening.height};
+    heights.texts = {drawing.figure(opening.sill), drawing.figure(opening.height)};
+  } else {
+    heights.stations = {{box.y1, column}, {box.y0, column}};
+    heights.values = {opening.height};
+    heights.texts = {drawing.figure(opening.height)};
+  }
+  const double reach = drawChain(drawing.painter, heights);
+  return column + (reach > 0 ? reach + 0.8 : 0.0);
+}
+
+/// An opening's name and sign in the room right of its heights, as large as there is room for, up the page where it is
+/// narrow. Under it, where they have room, the unit's kind and size. False where not even the name has room.
+bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) {
+  Painter& painter = drawing.painter;
+  const std::string& words = drawing.opening(index).name;
+  const auto& unit = drawing.book.subject.plan.openings[static_cast<std::size_t>(index)].unit;
+  const auto verdict = drawing.book.subject.findings.verdicts[static_cast<std::size_t>(index)];
+  Lettering name;
+  name.weight = Weight::Bold;
+  name.capitals = letter::kSmall;
+  const auto wide = [&](double capitals) {
+    return painter.widthOf(words, {capitals, Weight::Bold}) + capitals * 0.8 + 1.0;
+  };
+  for (const double capitals : {letter::kHead, letter::kLarge}) {
+    if (wide(capitals) > room.width() || capitals * 2 > room.height()) continue;
+    name.capitals = capitals;
+    break;
+  }
+  const double sign = name.capitals * 0.8;
+  const Vec middle = room.middle();
+  if (wide(name.capitals) > room.width() && room.height() > room.width()) {
+    name.upright = true;
+    const double length = painter.widthOf(words, name);
+    if (length + sign + 2 > room.height() || name.capitals > room.width()) return false;
+    const Vec at{middle.x + name.capitals / 2, middle.y + (length - sign) / 2 - 0.5};
+    const Box box = painter.boxOf(at, words, name);
+    painter.fillBox(Box{box.x0, box.y0, box.x1, box.y1 + sign + 1}.grown(0.3), kWhite);
+    painter.text(at, words, name);
+    drawVerdict(painter, {middle.x - sign / 2, at.y + 1 + sign / 2}, sign, verdict);
+    return true;
+  }
+  const double length = painter.widthOf(words, name) + sign + 1.0;
+  if (length > room.width() || name.capitals > room.height()) return false;
+  constexpr double kLine = 3.9;
+  std::vector<std::string> under;
+  for (const std::string& line : {nameOf(unit.kind), "unit " + figures(unit.width, unit.height, drawing.display())}) {
+    const double high = name.capitals + static_cast<double>(under.size() + 1) * kLine;
+    if (painter.widthOf(line) <= room.width() && high + 2 < room.height()) under.push_back(line);
+  }
+  double widest = length;
+  for (const auto& line : under) widest = std::max(widest, painter.widthOf(line));
+  const double high = name.capitals + static_cast<double>(under.size()) * kLine;
+  double y = middle.y - high / 2 + name.capitals;
+  painter.fillBox(
+      Box{middle.x - widest / 2, y - name.capitals, middle.x + widest / 2, middle.y + high / 2 + 0.6}.grown(0.5),
+      kWhite);
+  drawVerdict(painter, {middle.x - length / 2, y - name.capitals / 2}, sign, verdict);
+  painter.text({middle.x - length / 2 + sign + 1.0, y}, words, name);
+  Lettering small;
+  small.align = Align::Centre;
+  for (const auto& line : under) painter.text({middle.x, y += kLine}, line, small);
+  return true;
+}
+
+Box boxOf(const WallDrawing& drawing, std::int32_t index) {
+  const job::Opening& opening = drawing.opening(index);
+  const Vec low = drawing.view.at(opening.left, opening.sill);
+  const Vec high = drawing.view.at(opening.left + opening.width, opening.sill + opening.height);
+  return {low.x, high.y, high.x, low.y};
+}
+
+}  // namespace
+
+void drawNameOver(WallDrawing& drawing, std::int32_t index) {
+  Painter& painter = drawing.painter;
+  const Box box = boxOf(drawing, index);
+  const auto verdict = drawing.book.subject.findings.verdicts[static_cast<std::size_t>(index)];
+  Lettering name;
+  name.weight = Weight::Bold;
+  constexpr double kSign = 2.0, kWidest = 70, kOver = 4.5, kRow = 3.8, kStep = 3;
+  constexpr int kSteps = 30, kRows = 2;
+  const std::string words = painter.fitted(drawing.opening(index).name, kWidest, name);
+  const Vec point{box.x1 - std::min(1.2, box.width() / 4), box.middle().y};
+  const double over = drawing.view.at(0, drawing.z1).y - kOver;
+  const auto placeAt = [&](int step, int row) {
+    const double way = step % 2 == 0 ? 1 : -1;
+    return Vec{point.x + way * kStep * (step + 1) / 2, over - kRow * row};
+  };
+  const auto taken = [&](Vec at) {
+    const Box text = painter.boxOf({at.x + kSign + 1, at.y}, words, name);
+    const Box all{at.x - 0.5, text.y0, text.x1, text.y1};
+    const auto& labels = painter.log().labels;
+    return !painter.log().frame.grown(-1).holds(all) ||
+           std::any_of(labels.begin(), labels.end(), [&](const Label& label) { return label.box.meets(all); });
+  };
+  Vec at = placeAt(0, 0);
+  for (int i = 0; i < kSteps * kRows && taken(at); ++i) at = placeAt(i % kSteps, i / kSteps);
+  const Vec end{at.x + kSign / 2, at.y + 0.8};
+  drawLeader(painter, point, end, end);
+  drawVerdict(painter, {at.x, at.y - name.capitals / 2}, kSign, verdict);
+  painter.text({at.x + kSign + 1, at.y}, words, name);
+}
+
+bool drawOpeningIn(WallDrawing& drawing, std::int32_t index) {
+  Painter& painter = drawing.painter;
+  const Box box = boxOf(drawing, index);
+  painter.fillBox(box, kWhite);
+  painter.line({box.x0, box.y0}, {box.x1, box.y1}, {pen::kHair, Dash::Chain});
+  painter.line({box.x0, box.y1}, {box.x1, box.y0}, {pen::kHair, Dash::Chain});
+  painter.box(box, {pen::kBold});
+  const double heights = drawOpeningHeights(drawing, index, box);
+  return drawOpeningName(drawing, index, {heights + 1.6, box.y0 + 0.8, box.x1 - 0.8, box.y1 - 0.8});
+}
+
+}  // namespace sillwright::sheet

@@ -1,0 +1,206 @@
+// The cover: what the job comes to, at a glance, and where each thing is.
+#include <array>
+
+#include "check/say.h"
+#include "sheet/paper/marks.h"
+#include "sheet/paper/page.h"
+#include "sheet/paper/table.h"
+#include "sheet/words.h"
+
+namespace sillwright::sheet {
+namespace {
+
+/// What a finding comes to, in one line: "plumb of a stud: 3.1 mm, limit 2.1"; else its first sentence.
+std::string inShort(const check::Finding& finding, practice::Display display) {
+  if (!finding.measured || !finding.limit) {
+    const auto end = finding.say.find(". ");
+    return end == std::string::npos ? finding.say : finding.say.substr(0, end + 1);
+  }
+  const auto show = [&](double value) {
+    return finding.unit == "mm" ? figure(value, display)
+                                : check::number(value, finding.unit == "N" ? 0 : 2) + " " + finding.unit;
+  };
+  return finding.about + ": " + show(*finding.measured) + ", limit " + show(*finding.limit);
+}
+
+/// The finding that the verdict rests on, and how many there are besides.
+std::string why(const Subject& subject, std::size_t opening) {
+  const auto verdict = subject.findings.verdicts[opening];
+  const auto wanted = verdict == check::Verdict::Stop ? check::Severity::Stop : check::Severity::Attend;
+  std::size_t all = 0;
+  const check::Finding* first = nullptr;
+  for (const auto& finding : subject.findings.openings[opening]) {
+    if (finding.severity == check::Severity::Note) continue;
+    ++all;
+    if (first == nullptr && finding.severity == wanted) first = &finding;
+  }
+  if (first == nullptr) {
+    return verdict == check::Verdict::Unread ? "not enough is measured to say" : "nothing stands against setting it";
+  }
+  return inShort(*first, subject.practice.display) + (all > 1 ? " (+" + std::to_string(all - 1) + ")" : std::string{});
+}
+
+Table verdicts(const Book& book, std::size_t from, double width) {
+  const Subject& subject = book.subject;
+  const auto display = subject.practice.display;
+  Table table;
+  table.columns = {{"", 13, Align::Left},        {"wall", 17, Align::Left},
+                   {"unit", 30, Align::Left},    {"width × height", 0, Align::Left},
+                   {"verdict", 20, Align::Left}, {"spare", 12, Align::Right},
+                   {"why", 0, Align::Left},      {"page", 11, Align::Right}};
+  table.columns[3].width = subject.practice.display == practice::Display::InchFractions ? 32 : 24;
+  table.columns[6].width = width - table.width();
+  table.least_row = 5.6;
+  table.under_heading = true;
+  for (std::size_t i = from; i < subject.job.openings.size(); ++i) {
+    const auto& opening = subject.job.openings[i];
+    const auto& planned = subject.plan.openings[i];
+    Cell name{opening.name};
+    name.bold = true;
+    Cell verdict{check::toWord(subject.findings.verdicts[i])};
+    verdict.bold = true;
+    verdict.verdict = subject.findings.verdicts[i];
+    const int page = book.pageOf(PageKind::Opening, i);
+    table.rows.push_back({name, subject.job.walls[opening.wall].name, nameOf(opening.unit.kind),
+                          figures(planned.unit.width, planned.unit.height, display), verdict,
+                          figure(planned.stand.spare, display), why(subject, i),
+                          page > 0 ? std::to_string(page) : std::string{}});
+  }
+  return table;
+}
+
+std::string summary(const check::Findings& findings) {
+  std::array<int, 4> number{};
+  for (const auto verdict : findings.verdicts) ++number[static_cast<std::size_t>(verdict)];
+  if (findings.verdicts.empty()) return "No openings yet.";
+  std::string said = check::count(static_cast<long>(findings.verdicts.size()), "opening") + ":";
+  bool first = true;
+  for (std::size_t i = 0; i < number.size(); ++i) {
+    if (number[i] == 0) continue;
+    said += (first ? " " : ", ") + std::to_string(number[i]) + " " + check::toWord(static_cast<check::Verdict>(i));
+    first = false;
+  }
+  return said + ".";
+}
+
+double drawFacts(Painter& painter, const Subject& subject, Vec at, double width) {
+  const auto row = [&](const std::string& caption, const std::string& text) {
+    Lettering how;
+    how.weight = Weight::Bold;
+    painter.text({at.x, at.y + how.capitals}, caption, how);
+    at.y = painter.paragraph({at.x + 24, at.y}, width - 24, text) + 0.6;
+  };
+  row("practice", subject.practice.title);
+  row("wind", windWords(subject.job, subject.practice));
+  row("units", subject.practice.display == practice::Display::InchFractions
+                   ? "Inches and fractions, to the sixteenth. Each drawing has a bar to check its print by."
+                   : "Millimetres. Each drawing has a bar to check its print by.");
+  row("seen from", "Outside, everywhere: left and right are those of somebody who stands before the wall.");
+  row("signs", "Disc ready, triangle attend, square stop, ring unread (not enough measured).");
+  return at.y;
+}
+
+Table contents(const Book& book, double width) {
+  Table table;
+  table.columns = {{"sheet", width - 14, Align::Left}, {"page", 14, Align::Right}};
+  table.under_heading = true;
+  for (const Entry& entry : book.known().entries) table.rows.push_back({entry.title, std::to_string(entry.page)});
+  return table;
+}
+
+constexpr double kLeastPlan = 55;  // height under which a plan of the house tells nothing
+
+/// The list of pages in two columns; what has no room stands on pages of its own. Answers where it ends.
+double drawContents(Book& book, Box room) {
+  const double column = (room.width() - 6) / 2;
+  const Table table = contents(book, column);
+  std::size_t next = 0;
+  double top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Sheets");
+  double low = top;
+  while (next < table.rows.size()) {
+    for (int side = 0; side < 2 && next < table.rows.size(); ++side) {
+      // Filled evenly, so that both columns end together.
+      Table part = table;
+      const std::size_t rest = table.rows.size() - next;
+      const std::size_t half = side == 0 ? (rest + 1) / 2 : rest;
+      part.rows.resize(next + half);
+      const TableEnd end = drawTable(book.painter(), {room.x0 + side * (column + 6), top}, room.y1, part, next);
+      next = end.next;
+      low = std::max(low, end.y);
+    }
+    if (next == table.rows.size()) return low;
+    PageTitle title;
+    title.drawing = "cover, list of sheets";
+    room = book.begin(title);
+    top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Sheets, continued");
+    low = top;
+  }
+  return room.y1;
+}
+
+double cautionsHeight(Painter& painter, const check::Findings& findings, double width) {
+  double high = 8;
+  for (const auto& caution : findings.cautions) high += painter.heightOf(caution, width - 5) + 0.8;
+  return high;
+}
+
+void drawCautions(Painter& painter, const check::Findings& findings, Vec at, double width) {
+  double y = drawHeading(painter, at, width, "Cautions");
+  for (const auto& caution : findings.cautions) {
+    Lettering how;
+    how.weight = Weight::Bold;
+    painter.text({at.x + 1, y + how.capitals}, "!", how);
+    y = painter.paragraph({at.x + 5, y}, width - 5, caution) + 0.8;
+  }
+}
+
+}  // namespace
+
+void drawCover(Book& book) {
+  const Subject& subject = book.subject;
+  PageTitle title;
+  title.drawing = "cover";
+  Box room = book.begin(title);
+  Lettering head;
+  head.capitals = letter::kTitle;
+  head.weight = Weight::Bold;
+  double y = book.painter().paragraph({room.x0, room.y0 + 2}, room.width(), subject.job.title, head) + 1;
+  Lettering large;
+  large.capitals = letter::kLarge;
+  large.weight = Weight::Bold;
+  drawVerdict(book.painter(), {room.x0, y + 2.5}, 5.0, subject.findings.verdict);
+  book.painter().text({room.x0 + 7, y + 2.5 + large.capitals / 2},
+                      std::string(check::toWord(subject.findings.verdict)) + ".  " + summary(subject.findings), large);
+  y = drawFacts(book.painter(), subject, {room.x0, y + 9}, room.width()) + 3;
+
+  const Table table = verdicts(book, 0, room.width());
+  TableEnd end{y - 3, 0};
+  if (!table.rows.empty()) {
+    y = drawHeading(book.painter(), {room.x0, y}, room.width(), "Openings");
+    end = drawTable(book.painter(), {room.x0, y}, room.y1, table);
+  }
+  while (end.next < table.rows.size()) {
+    title.drawing = "cover, openings";
+    room = book.begin(title);
+    y = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Openings, continued");
+    end = drawTable(book.painter(), {room.x0, y}, room.y1, table, end.next);
+  }
+  y = end.y + 5;
+  const double cautions = cautionsHeight(book.painter(), subject.findings, room.width());
+  if (y + cautions > room.y1) {
+    title.drawing = "cover, cautions";
+    room = book.begin(title);
+    y = room.y0;
+  }
+  drawCautions(book.painter(), subject.findings, {room.x0, y}, room.width());
+  y += cautions + 4;
+  if (y + 25 > room.y1) {
+    title.drawing = "cover, list of sheets";
+    room = book.begin(title);
+    y = room.y0;
+  }
+  y = drawContents(book, {room.x0, y, room.x1, room.y1}) + 4;
+  if (room.y1 - y > kLeastPlan) drawHousePlan(book, {room.x0, y, room.x1, room.y1});
+}
+
+}  // namespace sillwright::sheet

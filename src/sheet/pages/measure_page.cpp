@@ -1,0 +1,92 @@
+// The measure sheet: where each reading is taken, in which order, and a blank line for every opening of the job.
+#include <array>
+
+#include "sheet/pages/readings.h"
+#include "sheet/paper/marks.h"
+#include "sheet/words.h"
+
+namespace sillwright::sheet {
+namespace {
+
+constexpr double kSketchHigh = 84;
+
+std::vector<std::string> instructions(const practice::Words& words) {
+  return {"1–3  Widths between the studs: at the bottom, the middle, the top.",
+          "4–6  Heights from sill to " + words.lintel + ": at the left, the middle, the right.",
+          "7  Diagonal rising: bottom left to top right.",
+          "8  Diagonal falling: top left to bottom right.",
+          "9  The sill by level: right end less left end, + where the right is higher.",
+          "10, 11  Left and right stud by plumb along the wall: top less bottom, + where the top is further right.",
+          "12, 13  The same across the wall: + where the top is further in.",
+          "14, 15  Depth of frame and " + words.lining + " at left and right.",
+          "Tape taut, square to the edges, on clean timber. Read each, write it down, then go on; read again whatever "
+          "surprises. Left and right are as seen from outside. Guard an open opening above the floor."};
+}
+
+/// A line for every opening, as high as lets all of them stand in the room, if a pencil can still be used.
+Table blanks(const Book& book, double width, double room) {
+  const Subject& subject = book.subject;
+  Table table;
+  table.columns = {{"", 16, Align::Left}, {"wall", 17, Align::Left}, {"planned", 27, Align::Left}};
+  const double cell = (width - table.width()) / static_cast<double>(kReadingLines);
+  for (std::size_t i = 0; i < kReadingLines; ++i) table.columns.push_back({std::to_string(i + 1), cell, Align::Centre});
+  constexpr double kHead = 4.6, kLeast = 8.5, kMost = 14;
+  table.least_row = std::clamp(
+      (room - kHead) / static_cast<double>(std::max<std::size_t>(subject.job.openings.size(), 1)), kLeast, kMost);
+  Cell blank;
+  blank.blank = true;
+  for (const auto& opening : subject.job.openings) {
+    Cell name{opening.name};
+    name.bold = true;
+    Cells row{name, subject.job.walls[opening.wall].name,
+              figures(opening.width, opening.height, subject.practice.display)};
+    row.insert(row.end(), kReadingLines, blank);
+    table.rows.push_back(std::move(row));
+  }
+  // Of a job that names no opening yet: lines to name them on.
+  constexpr std::size_t kUnnamed = 5;
+  if (table.rows.empty()) table.rows.assign(kUnnamed, Cells(3 + kReadingLines, blank));
+  return table;
+}
+
+}  // namespace
+
+void drawMeasureSheet(Book& book) {
+  const Subject& subject = book.subject;
+  PageTitle title;
+  title.kind = PageKind::Measure;
+  title.drawing = "measure sheet";
+  title.landscape = true;
+  title.read = "date:";
+  Box room = book.begin(title);
+  Painter& painter = book.painter();
+  Lettering head;
+  head.capitals = letter::kLarge;
+  head.weight = Weight::Bold;
+  painter.text({room.x0, room.y0 + head.capitals}, "Measure sheet: where to read, in this order", head);
+  const Box sketch{room.x0, room.y0 + 8, room.x0 + 158, room.y0 + kSketchHigh};
+  drawReadingSketch(painter, sketch, 1500, 1000, false);
+  double y = room.y0 + 9;
+  const double x = sketch.x1 + 6;
+  for (const auto& line : instructions(subject.practice.words)) {
+    y = painter.paragraph({x, y}, room.x1 - x, line) + 1.1;
+  }
+  drawTickBox(painter, {x, y + 1.4});
+  painter.text({x + 4.6, y + 4}, "tape", {});
+  drawTickBox(painter, {x + 18, y + 1.4});
+  painter.text({x + 22.6, y + 4}, "laser", {});
+  painter.text({x + 38, y + 4}, "read by", {});
+  painter.line({x + 50, y + 4.4}, {room.x1, y + 4.4}, {pen::kHair});
+  const double top = room.y0 + kSketchHigh + 3;
+  Table table = blanks(book, room.width(), room.y1 - top);
+  TableEnd end = drawTable(painter, {room.x0, top}, room.y1, table);
+  table.under_heading = true;
+  while (end.next < table.rows.size()) {
+    room = book.begin(title);
+    y = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Measure sheet, continued");
+    end = drawTable(book.painter(), {room.x0, y}, room.y1, table, end.next);
+  }
+  drawRemarks(book.painter(), {room.x0, end.y + 4, room.x1, room.y1});
+}
+
+}  // namespace sillwright::sheet

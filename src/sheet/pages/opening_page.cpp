@@ -1,0 +1,202 @@
+// An opening's sheet, front: what is there, where the unit stands in it, what packs and holds it, what to see to.
+#include "check/say.h"
+#include "sheet/drawing/elevation.h"
+#include "sheet/drawing/section.h"
+#include "sheet/pages/findings_list.h"
+#include "sheet/pages/opening_back.h"
+#include "sheet/pages/readings.h"
+#include "sheet/paper/dimension.h"
+#include "sheet/paper/marks.h"
+#include "sheet/words.h"
+
+namespace sillwright::sheet {
+namespace {
+
+constexpr double kHeader = 14;
+constexpr double kGap = 5;
+constexpr double kLeftColumn = 100;
+
+struct Front {
+  Book& book;
+  std::size_t index;
+  const job::Opening& opening;
+  const plan::OpeningPlan& planned;
+
+  [[nodiscard]] const Subject& subject() const { return book.subject; }
+  [[nodiscard]] practice::Display display() const { return book.subject.practice.display; }
+  [[nodiscard]] std::string figure(double mm) const { return sheet::figure(mm, display()); }
+};
+
+/// Kind and size of the unit, and where its opening is.
+std::string whereWords(const Front& front, bool shortly) {
+  return front.subject().practice.words.opening + " " +
+         figures(front.opening.width, front.opening.height, front.display()) +
+         (front.opening.sill > 0 ? ", sill " + front.figure(front.opening.sill) : ", on the floor") + ", left edge " +
+         front.figure(front.opening.left) + (shortly ? "" : " from the wall's left end");
+}
+
+void drawHeader(const Front& front, const Box& room) {
+  constexpr double kVerdict = 32;
+  Painter& painter = front.book.painter();
+  const std::string kind = nameOf(front.planned.unit.kind) + " " +
+                           figures(front.planned.unit.width, front.planned.unit.height, front.display());
+  const std::string where = whereWords(front, false);
+  Lettering small;
+  Lettering strong;
+  strong.capitals = letter::kBody;
+  strong.weight = Weight::Bold;
+  Lettering name;
+  name.capitals = letter::kTitle;
+  name.weight = Weight::Bold;
+  const double right = room.x1 - kVerdict;
+  const double second = room.y0 + name.capitals;
+  if (room.x0 + painter.widthOf(front.opening.name, name) + 4 + painter.widthOf(where, small) <= right) {
+    const Box box = painter.text({room.x0, second}, front.opening.name, name);
+    painter.text({box.x1 + 4, room.y0 + strong.capitals + 0.4}, painter.fitted(kind, right - box.x1 - 4, strong),
+                 strong);
+    painter.text({box.x1 + 4, second}, where, small);
+  } else {
+    // A long name has the first line for itself.
+    name.capitals = letter::kLarge;
+    painter.text({room.x0, room.y0 + name.capitals}, painter.fitted(front.opening.name, right - room.x0, name), name);
+    strong.capitals = letter::kSmall;
+    const Box box = painter.text({room.x0, second + 0.6}, kind, strong);
+    painter.text({box.x1 + 3, second + 0.6}, painter.fitted(whereWords(front, true), right - box.x1 - 3, small), small);
+  }
+  const auto verdict = front.subject().findings.verdicts[front.index];
+  Lettering large;
+  large.capitals = letter::kLarge;
+  large.weight = Weight::Bold;
+  large.align = Align::Right;
+  const Box word = painter.text({room.x1, room.y0 + large.capitals}, check::toWord(verdict), large);
+  drawVerdict(painter, {word.x0 - 5.8, room.y0 + large.capitals / 2}, 4.2, verdict);
+  small.align = Align::Right;
+  painter.text({room.x1, second}, "spare " + front.figure(front.planned.stand.spare), small);
+  painter.line({room.x0, room.y0 + kHeader - 4}, {room.x1, room.y0 + kHeader - 4}, {pen::kBold});
+}
+
+std::string massWords(const Front& front) {
+  const auto& mass = front.planned.mass;
+  std::string said = check::number(mass.total_kg, 0) + " kg" + (mass.stated ? "" : ", worked out");
+  if (mass.people) said += *mass.people == 1 ? ": 1 person" : ": " + std::to_string(*mass.people) + " people";
+  if (mass.mechanical_help) said += " and mechanical help";
+  return said;
+}
+
+Table unitFacts(const Front& front, double width) {
+  const auto& unit = front.planned.unit;
+  Table table;
+  table.columns = {{"unit", 17, Align::Left}, {"", width - 17, Align::Left}};
+  table.least_row = 4.0;
+  const auto add = [&](const char* what, const std::string& value) { table.rows.push_back({what, value}); };
+  add("to lift", massWords(front));
+  const bool hung = unit.kind == job::UnitKind::CasementWindow || unit.kind == job::UnitKind::HingedDoor;
+  const bool slides = unit.kind == job::UnitKind::SlidingWindow || unit.kind == job::UnitKind::SlidingDoor;
+  if (hung || slides) {
+    add("opens", std::string(hung ? "hung at the " : "slides: ") + (unit.hand == job::Hand::Left ? "left" : "right") +
+                     (slides ? " sash" : "") + ", seen from outside");
+  }
+  add("glass", (unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
+                   front.figure(unit.glass.thickness) + (unit.glass.safety.value_or(false) ? ", safety" : ""));
+  const auto& words = front.subject().practice.words;
+  if (unit.reveal) {
+    add("reveal",
+        words.reveal + " " + front.figure(unit.reveal->thickness) + ", " + front.figure(unit.reveal->depth) + " deep");
+  } else {
+    add("reveal", "none: bare frame");
+  }
+  add("stands", front.figure(front.planned.stand.x) + " from the left stud's foot, " +
+                    front.figure(front.planned.stand.z) + " over the sill's left end");
+  if (!front.planned.wind.how.empty()) add("wind", front.planned.wind.how);
+  return table;
+}
+
+Table gapsTable(const Front& front, double width) {
+  const auto& gaps = front.planned.stand.gaps;
+  const auto& least = front.planned.stand.least;
+  Table table;
+  table.columns = {{"gap", 0, Align::Left},
+                   {"foot, left", 17, Align::Right},
+                   {"head, right", 19, Align::Right},
+                   {"least", 14, Align::Right}};
+  table.columns[0].width = width - table.width();
+  table.least_row = 4.0;
+  const auto add = [&](const char* side, const std::array<double, 2>& at, double wanted) {
+    table.rows.push_back({side, front.figure(at[0]), front.figure(at[1]), front.figure(wanted)});
+  };
+  add("left jamb", gaps.left, least.left);
+  add("right jamb", gaps.right, least.right);
+  add("sill", gaps.sill, least.sill);
+  add("head", gaps.head, least.head);
+  return table;
+}
+
+/// Readings and what is still to be written; the unit's facts; findings. Answers the findings left over.
+void drawLower(const Front& front, const Box& room, const std::vector<Item>& items, std::size_t& next) {
+  Painter& painter = front.book.painter();
+  double y = drawHeading(painter, {room.x0, room.y0}, kLeftColumn, "Readings, " + readBy(front.opening));
+  const Table readings = readingsTable(front.opening, front.planned, front.display(), kLeftColumn);
+  y = drawTable(painter, {room.x0, y}, room.y1, readings).y + 1.2;
+  y = painter.paragraph({room.x0, y}, kLeftColumn,
+                        front.opening.measured
+                            ? "off by: read less what all readings together make of it; ? a suspect."
+                            : "Nothing was read: everything here is as planned. Read it before the unit is lifted.");
+
+  const double x = room.x0 + kLeftColumn + kGap;
+  const double width = room.x1 - x;
+  double right = drawTable(painter, {x, room.y0}, room.y1, unitFacts(front, width)).y + 2;
+  right = drawTable(painter, {x, right}, room.y1, gapsTable(front, width)).y + 3;
+  drawItemsUnder(painter, "Findings", items, next, {x, right, room.x1, room.y1});
+  // What is left of the findings has the room under the readings.
+  drawItemsUnder(painter, next == 0 ? "Findings" : "Findings, continued", items, next,
+                 {room.x0, y + 1.5, room.x0 + kLeftColumn, room.y1});
+}
+
+}  // namespace
+
+void drawOpening(Book& book, std::size_t index) {
+  const Subject& subject = book.subject;
+  Front front{book, index, subject.job.openings[index], subject.plan.openings[index]};
+  PageTitle title;
+  title.kind = PageKind::Opening;
+  title.subject = index;
+  title.wall = subject.job.walls[front.opening.wall].name;
+  title.opening = front.opening.name;
+  title.read = readingsDate(front.opening);
+  title.drawing = "set-out and packing, front";
+
+  constexpr double kRoomWidth = 181, kMostElevation = 132;
+  const AsBuiltSize size = asBuiltSize(subject, index, {0, 0, kRoomWidth, kMostElevation});
+  title.scale = size.scale.name;
+  const Box room = book.begin(title);
+  drawHeader(front, room);
+  Painter& painter = book.painter();
+  const double top = room.y0 + kHeader - 2.5;
+  const double end = drawAsBuilt(book, index, {room.x0, top, room.x1, top + kMostElevation}, size.scale);
+  drawScaleBar(painter, {room.x1 - 48, top + 3.6}, size.scale,
+               subject.practice.display == practice::Display::InchFractions);
+  painter.text({room.x0, top + 2.6}, "As built, seen from outside, fin and cladding off", {});
+  const std::vector<Item> items = itemsOf(subject, index);
+  std::size_t next = 0;
+  drawLower(front, {room.x0, end + 1, room.x1, room.y1}, items, next);
+
+  title.deeper = true;
+  PageTitle back = title;
+  back.drawing = "sections and weathering, back";
+  back.scale = sectionScale(book, index).name;
+  drawBack(book, index, back, items, next);
+
+  while (next < items.size()) {
+    PageTitle more = title;
+    more.drawing = "findings, continued";
+    more.scale.clear();
+    const Box rest = book.begin(more);
+    const double y = drawHeading(book.painter(), {rest.x0, rest.y0}, rest.width(), "Findings of " + title.opening);
+    const std::size_t before = next;
+    const double low = drawItems(book.painter(), items, next, {rest.x0, y, rest.x1, rest.y1});
+    if (next == before) break;  // one that is longer than a page
+    drawRemarks(book.painter(), {rest.x0, low + 4, rest.x1, rest.y1});
+  }
+}
+
+}  // namespace sillwright::sheet

@@ -1,0 +1,159 @@
+#include "sheet/pages/readings.h"
+
+#include <cmath>
+
+#include "sheet/paper/dimension.h"
+#include "sheet/paper/marks.h"
+#include "sheet/words.h"
+
+namespace sillwright::sheet {
+namespace {
+
+constexpr std::array<const char*, kReadingLines> kNames{
+    "width, bottom",    "width, middle",      "width, top",          "height, left",       "height, middle",
+    "height, right",    "diagonal, rising",   "diagonal, falling",   "sill, right − left", "left stud, lean",
+    "right stud, lean", "left stud, tilt in", "right stud, tilt in", "wall depth, left",   "wall depth, right"};
+
+/// The adjusted readings among the lines.
+constexpr std::array<std::size_t, plan::kReadings> kLineOf{0, 2, 3, 5, 6, 7, 8, 9, 10};
+
+template <std::size_t N>
+void put(std::array<ReadingLine, kReadingLines>& lines, std::size_t from,
+         const std::array<std::optional<double>, N>& values, std::optional<double> ReadingLine::*where) {
+  for (std::size_t i = 0; i < N; ++i) lines[from + i].*where = values[i];
+}
+
+template <std::size_t N>
+std::optional<double> spreadOf(const std::array<std::optional<double>, N>& values) {
+  std::optional<double> low, high;
+  int count = 0;
+  for (const auto& value : values) {
+    if (!value) continue;
+    ++count;
+    low = low ? std::min(*low, *value) : *value;
+    high = high ? std::max(*high, *value) : *value;
+  }
+  return count > 1 ? std::optional<double>(*high - *low) : std::nullopt;
+}
+
+std::optional<double> differenceOf(const std::array<std::optional<double>, 2>& values) {
+  return values[0] && values[1] ? std::optional<double>(*values[0] - *values[1]) : std::nullopt;
+}
+
+std::optional<double> valueOf(const practice::Rule& rule) {
+  return rule ? std::optional<double>(rule->value) : std::nullopt;
+}
+
+std::optional<double> over(const practice::Rule& mm, const practice::Rule& length, double size) {
+  return mm && length && length->value > 0 ? std::optional<double>(mm->value * size / length->value) : std::nullopt;
+}
+
+std::string sourceOf(const practice::Rule& rule) {
+  return rule ? practice::cite(*rule) : std::string{};
+}
+
+}  // namespace
+
+std::array<ReadingLine, kReadingLines> readingsOf(const job::Opening& opening, const plan::OpeningPlan& planned) {
+  std::array<ReadingLine, kReadingLines> lines;
+  for (std::size_t i = 0; i < kReadingLines; ++i) {
+    lines[i].name = kNames[i];
+    lines[i].has_sign = i >= 8 && i <= 12;
+    if (i <= 2) lines[i].planned = opening.width;
+    if (i >= 3 && i <= 5) lines[i].planned = opening.height;
+    if (i == 6 || i == 7) lines[i].planned = std::hypot(opening.width, opening.height);
+    if (lines[i].has_sign) lines[i].planned = 0;
+    if (i >= 13 && planned.unit.reveal) lines[i].planned = planned.unit.reveal->depth;
+  }
+  if (opening.measured) {
+    const job::Measured& read = *opening.measured;
+    put(lines, 0, read.widths, &ReadingLine::read);
+    put(lines, 3, read.heights, &ReadingLine::read);
+    put(lines, 6, read.diagonals, &ReadingLine::read);
+    lines[8].read = read.sill_fall;
+    put(lines, 9, read.lean, &ReadingLine::read);
+    put(lines, 11, read.tilt, &ReadingLine::read);
+    put(lines, 13, read.wall_depth, &ReadingLine::read);
+    for (std::size_t i = 0; i < plan::kReadings; ++i) {
+      const auto& adjusted = planned.as_built.readings[i];
+      if (!adjusted.read) continue;
+      lines[kLineOf[i]].off = -adjusted.residual;
+      lines[kLineOf[i]].suspect = (planned.as_built.suspects >> i & 1U) != 0;
+    }
+  }
+  if (opening.installed) {
+    put(lines, 6, opening.installed->diagonals, &ReadingLine::after);
+    lines[8].after = opening.installed->sill_fall;
+    put(lines, 9, opening.installed->lean, &ReadingLine::after);
+  }
+  return lines;
+}
+
+std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::OpeningPlan& planned,
+                                const practice::Practice& practice) {
+  const job::Measured read = opening.measured.value_or(job::Measured{});
+  const job::Installed set = opening.installed.value_or(job::Installed{});
+  const auto& before = practice.opening_tolerance;
+  const auto& after = practice.installed_tolerance;
+  const plan::UnitSpec& unit = planned.unit;
+  std::vector<LimitLine> lines;
+  const auto add = [&](const char* name, const char* readings, std::optional<double> value, std::optional<double> limit,
+                       const practice::Rule& source) -> LimitLine& {
+    lines.push_back({name, readings, value, limit, {}, {}, true, false, sourceOf(source)});
+    return lines.back();
+  };
+  const auto afterwards = [&](LimitLine& line, std::optional<double> value, std::optional<double> limit,
+                              const practice::Rule& source) {
+    line.after = value;
+    line.limit_after = limit;
+    line.judged_after = true;
+    if (source) line.source = sourceOf(source);
+  };
+  add("widths, largest less smallest", "1–3", spreadOf(read.widths), valueOf(before.width_spread), before.width_spread);
+  add("heights, largest less smallest", "4–6", spreadOf(read.heights), valueOf(before.height_spread),
+      before.height_spread);
+  const bool large = after.large_from_area_m2 && unit.width * unit.height * 1e-6 > after.large_from_area_m2->value;
+  const practice::Rule& square = large ? after.diagonals_large : after.diagonals_small;
+  afterwards(add("diagonals, rising less falling", "7, 8", differenceOf(read.diagonals), valueOf(before.diagonals),
+                 before.diagonals),
+             differenceOf(set.diagonals), valueOf(square), square);
+  afterwards(add("sill out of level", "9", read.sill_fall, valueOf(before.sill_level), before.sill_level),
+             set.sill_fall, over(after.level_mm, after.level_over, unit.width), after.level_mm);
+  const auto lean_before = over(before.plumb_mm, before.plumb_over, opening.height);
+  const auto lean_after = over(after.plumb_mm, after.plumb_over, unit.height);
+  afterwards(add("left side out of plumb", "10", read.lean[0], lean_before, before.plumb_mm), set.lean[0], lean_after,
+             after.plumb_mm);
+  afterwards(add("right side out of plumb", "11", read.lean[1], lean_before, before.plumb_mm), set.lean[1], lean_after,
+             after.plumb_mm);
+  const auto twist = differenceOf({read.tilt[1], read.tilt[0]});
+  add("twist between the studs", "12, 13", twist, valueOf(before.twist), before.twist);
+  return lines;
+}
+
+Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planned, practice::Display display,
+                    double width) {
+  Table table;
+  table.columns = {{"", 7, Align::Left},       {"reading", 0, Align::Left},  {"planned", 16, Align::Right},
+                   {"read", 15, Align::Right}, {"off by", 13, Align::Right}, {"again", 18, Align::Left}};
+  table.columns[1].width = width - table.width();
+  table.under_heading = true;
+  const auto lines = readingsOf(opening, planned);
+  const auto show = [&](const std::optional<double>& value, bool has_sign) {
+    if (!value) return std::string{};
+    return has_sign ? signedFigure(*value, display) : figure(*value, display);
+  };
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const ReadingLine& line = lines[i];
+    Cell read{line.read ? show(line.read, line.has_sign) : "–"};
+    read.bold = true;
+    const double off = line.off ? std::round(*line.off * 10) / 10 : 0;
+    Cell off_by{line.off ? signedFigure(off, display) + (line.suspect ? " ?" : "") : std::string{}};
+    off_by.bold = line.suspect;
+    Cell again;
+    again.blank = true;
+    table.rows.push_back({std::to_string(i + 1), line.name, show(line.planned, line.has_sign), read, off_by, again});
+  }
+  return table;
+}
+
+}  // namespace sillwright::sheet

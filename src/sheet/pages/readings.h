@@ -1,0 +1,50 @@
+/// Inside the room: the readings of an opening in the order they are taken, for tables and for the sketch of where.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sheet/paper/page.h"
+#include "sheet/paper/table.h"
+
+namespace sillwright::sheet {
+
+inline constexpr std::size_t kReadingLines = 15;
+
+struct ReadingLine {
+  std::string name;               ///< "width, bottom".
+  std::optional<double> planned;  ///< Empty where nothing is planned.
+  std::optional<double> read;
+  std::optional<double> off;    ///< By the other readings: as read less as adjusted.
+  std::optional<double> after;  ///< Read again when the unit stood.
+  bool suspect = false;
+  bool has_sign = false;
+};
+
+/// Widths, heights, diagonals, fall, leans, tilts, depths; numbered from 1 in this order everywhere.
+[[nodiscard]] std::array<ReadingLine, kReadingLines> readingsOf(const job::Opening& opening,
+                                                                const plan::OpeningPlan& planned);
+
+/// What is judged of the readings, with the practice's limit: before setting and, where it is read again, after.
+struct LimitLine {
+  std::string name;
+  std::string readings;  ///< Numbers of the readings it is made from.
+  std::optional<double> before, limit_before;
+  std::optional<double> after, limit_after;
+  bool judged_before = false;  ///< It is asked of the opening.
+  bool judged_after = false;   ///< It is asked of the set unit.
+  std::string source;          ///< Of the limit after, else of the limit before.
+};
+[[nodiscard]] std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::OpeningPlan& planned,
+                                              const practice::Practice& practice);
+
+/// The readings as a table `width` wide with room to write each again.
+[[nodiscard]] Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planned,
+                                  practice::Display display, double width);
+
+/// Where each reading is taken: the opening with numbered lines, and beside it a stud seen from the side.
+void drawReadingSketch(Painter& painter, const Box& room, double width, double height, bool on_floor);
+
+}  // namespace sillwright::sheet

@@ -1,0 +1,150 @@
+// The record of what was set: readings before and after, against their limits; blank where nothing was read again.
+#include <cmath>
+
+#include "sheet/pages/readings.h"
+#include "sheet/paper/marks.h"
+#include "sheet/words.h"
+
+namespace sillwright::sheet {
+namespace {
+
+/// Within its limit or not; empty where one of the two is missing.
+std::string holds(const std::optional<double>& value, const std::optional<double>& limit) {
+  if (!value || !limit) return {};
+  return std::abs(*value) <= *limit + 1e-9 ? "within" : "over";
+}
+
+std::string shown(const std::optional<double>& value, practice::Display display) {
+  return value ? figure(*value, display) : std::string{};
+}
+
+Table limitsTable(const std::vector<LimitLine>& lines, practice::Display display, double width) {
+  Table table;
+  table.columns = {{"judged", 0, Align::Left},  {"readings", 17, Align::Left}, {"before", 15, Align::Right},
+                   {"limit", 13, Align::Right}, {"", 14, Align::Left},         {"after", 17, Align::Right},
+                   {"limit", 13, Align::Right}, {"", 14, Align::Left}};
+  table.columns[0].width = width - table.width();
+  table.least_row = 6.0;
+  table.under_heading = true;
+  const auto limitWord = [&](bool judged, const std::optional<double>& limit) {
+    if (!judged) return std::string{"–"};
+    return limit ? figure(*limit, display) : std::string{"none"};
+  };
+  for (const LimitLine& line : lines) {
+    Cell after{shown(line.after, display)};
+    after.blank = line.judged_after && !line.after;
+    after.bold = true;
+    Cell verdict{holds(line.after, line.limit_after)};
+    verdict.bold = true;
+    table.rows.push_back({line.name, line.readings, shown(line.before, display),
+                          limitWord(line.judged_before, line.limit_before), holds(line.before, line.limit_before),
+                          after, limitWord(line.judged_after, line.limit_after), verdict});
+  }
+  return table;
+}
+
+Table readingsRecord(const job::Opening& opening, const plan::OpeningPlan& planned, practice::Display display,
+                     double width) {
+  Table table;
+  table.columns = {{"", 9, Align::Left},
+                   {"reading", 0, Align::Left},
+                   {"opening, planned", 30, Align::Right},
+                   {"opening, before", 28, Align::Right},
+                   {"unit, after", 28, Align::Right}};
+  table.columns[1].width = width - table.width();
+  table.least_row = 5.2;
+  const auto lines = readingsOf(opening, planned);
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const auto show = [&](const std::optional<double>& value) {
+      if (!value) return std::string{};
+      return lines[i].has_sign ? signedFigure(*value, display) : figure(*value, display);
+    };
+    const bool again = i >= 6 && i <= 10;
+    Cell before{show(lines[i].read)};
+    before.blank = !lines[i].read;
+    Cell after{again ? show(lines[i].after) : "–"};
+    after.blank = again && !lines[i].after;
+    after.bold = true;
+    table.rows.push_back({std::to_string(i + 1), lines[i].name, show(lines[i].planned), before, after});
+  }
+  return table;
+}
+
+double drawYesNo(Painter& painter, Vec at, const std::string& question, const std::optional<bool>& answer) {
+  painter.text({at.x, at.y + letter::kSmall}, question, {});
+  double x = at.x + 40;
+  for (const bool yes : {true, false}) {
+    drawTickBox(painter, {x, at.y - 0.4}, 3.2);
+    if (answer && *answer == yes) {
+      painter.line({x + 0.5, at.y + 1.2}, {x + 1.4, at.y + 2.3}, {pen::kHeavy});
+      painter.line({x + 1.4, at.y + 2.3}, {x + 3.4, at.y - 1.0}, {pen::kHeavy});
+    }
+    painter.text({x + 4.5, at.y + letter::kSmall}, yes ? "yes" : "no", {});
+    x += 16;
+  }
+  return at.y + 6;
+}
+
+void drawSignatures(Painter& painter, Vec at, double width, const std::string& date) {
+  const double part = (width - 10) / 3;
+  const std::array<std::string, 3> captions{"read by", "date", "seen by"};
+  for (std::size_t i = 0; i < captions.size(); ++i) {
+    const double x = at.x + static_cast<double>(i) * (part + 5);
+    painter.line({x, at.y + 9}, {x + part, at.y + 9}, {pen::kFine});
+    painter.text({x, at.y + 13}, captions[i], {});
+    if (i == 1 && !date.empty()) painter.text({x + 1, at.y + 8}, date, {letter::kBody, Weight::Bold});
+  }
+}
+
+}  // namespace
+
+void drawRecord(Book& book, std::size_t index) {
+  const Subject& subject = book.subject;
+  const auto& opening = subject.job.openings[index];
+  const auto& planned = subject.plan.openings[index];
+  const auto display = subject.practice.display;
+  PageTitle title;
+  title.kind = PageKind::Record;
+  title.subject = index;
+  title.drawing = "record of setting";
+  title.wall = subject.job.walls[opening.wall].name;
+  title.opening = opening.name;
+  title.read = readingsDate(opening);
+  const Box room = book.begin(title);
+  Painter& painter = book.painter();
+  Lettering head;
+  head.capitals = letter::kTitle;
+  head.weight = Weight::Bold;
+  painter.text({room.x0, room.y0 + head.capitals},
+               painter.fitted(opening.name, room.width() - 88, head) + ": record of setting", head);
+  double y = room.y0 + head.capitals + 4;
+  y = painter.paragraph({room.x0, y}, room.width(),
+                        nameOf(planned.unit.kind) + " " + figures(planned.unit.width, planned.unit.height, display) +
+                            " in the " + subject.practice.words.opening + " " +
+                            figures(opening.width, opening.height, display) + ", wall " + title.wall + ". Read " +
+                            readBy(opening) + ".") +
+      2;
+  y = drawTable(painter, {room.x0, y}, room.y1, readingsRecord(opening, planned, display, room.width())).y + 5;
+  y = drawHeading(painter, {room.x0, y}, room.width(), "Against the limits of the practice");
+  const auto limits = limitsOf(opening, planned, subject.practice);
+  y = drawTable(painter, {room.x0, y}, room.y1, limitsTable(limits, display, room.width())).y + 1.5;
+  std::string sources = "Limits: ";
+  for (const LimitLine& line : limits) {
+    if (!line.source.empty() && sources.find(line.source) == std::string::npos) {
+      sources += (sources.size() > 8 ? "; " : "") + line.source;
+    }
+  }
+  y = painter.paragraph(
+          {room.x0, y}, room.width(),
+          sources.size() > 8 ? sources + ". none: the practice names no limit." : "The practice names no limits.") +
+      4;
+  const job::Installed set = opening.installed.value_or(job::Installed{});
+  y = drawYesNo(painter, {room.x0, y}, "opens and shuts freely", set.opens);
+  y = drawYesNo(painter, {room.x0, y}, "locks", set.locks);
+  const double foot = room.y1 - 18;
+  drawRemarks(painter, {room.x0, y + 2, room.x1, foot - 4});
+  const std::string date = set.date ? readingsDate(opening).substr(4) : std::string{};
+  drawSignatures(painter, {room.x0, foot}, room.width(), date);
+}
+
+}  // namespace sillwright::sheet

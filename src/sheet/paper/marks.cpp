@@ -1,0 +1,108 @@
+#include "sheet/paper/marks.h"
+
+#include <array>
+
+namespace sillwright::sheet {
+namespace {
+
+// The colour-blind-safe set of Okabe and Ito; each sign is told apart by its shape alone.
+constexpr Ink kReady{0.0, 0.62, 0.45}, kAttend{0.90, 0.62, 0.0}, kStop{0.84, 0.37, 0.0}, kUnread{0.34, 0.71, 0.91};
+
+void drawTriangle(Painter& painter, Vec left, double size, const Ink& ink) {
+  const std::array<Vec, 3> corners{Vec{left.x, left.y + size / 2}, Vec{left.x + size, left.y + size / 2},
+                                   Vec{left.x + size / 2, left.y - size / 2}};
+  painter.fill(corners, ink);
+  painter.path(corners, {pen::kMedium}, true);
+}
+
+void drawHead(Painter& painter, Vec from, Vec to) {
+  constexpr double kLong = 2.0, kHalf = 0.55;
+  const double run = length(to - from);
+  if (run < 1e-9) return;
+  const Vec along = (to - from) * (1 / run);
+  const Vec across{-along.y, along.x};
+  const Vec back = to - along * kLong;
+  const std::array<Vec, 3> head{to, back + across * kHalf, back - across * kHalf};
+  painter.fill(head, kBlack);
+}
+
+}  // namespace
+
+void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict) {
+  const Vec middle{left.x + size / 2, left.y};
+  const Box square{left.x, left.y - size / 2, left.x + size, left.y + size / 2};
+  switch (verdict) {
+    case check::Verdict::Ready:
+      painter.disc(middle, size / 2, kReady);
+      painter.circle(middle, size / 2, {pen::kMedium});
+      break;
+    case check::Verdict::Attend:
+      drawTriangle(painter, left, size, kAttend);
+      break;
+    case check::Verdict::Stop:
+      painter.fillBox(square, kStop);
+      painter.box(square, {pen::kMedium});
+      break;
+    case check::Verdict::Unread:
+      painter.circle(middle, size / 2 - size / 8, {size / 4, Dash::Solid, kUnread});
+      painter.circle(middle, size / 2, {pen::kFine});
+      painter.circle(middle, size / 4, {pen::kFine});
+      break;
+  }
+}
+
+void drawSeverity(Painter& painter, Vec left, double size, check::Severity severity) {
+  switch (severity) {
+    case check::Severity::Stop:
+      drawVerdict(painter, left, size, check::Verdict::Stop);
+      break;
+    case check::Severity::Attend:
+      drawVerdict(painter, left, size, check::Verdict::Attend);
+      break;
+    case check::Severity::Note:
+      painter.disc({left.x + size / 2, left.y}, size / 6, kBlack);
+      break;
+  }
+}
+
+void drawTickBox(Painter& painter, Vec upper_left, double size) {
+  painter.box({upper_left.x, upper_left.y, upper_left.x + size, upper_left.y + size}, {pen::kMedium});
+}
+
+void drawBalloon(Painter& painter, Vec middle, const std::string& text, double radius) {
+  painter.disc(middle, radius, kWhite);
+  painter.circle(middle, radius, {pen::kFine});
+  Lettering how;
+  how.align = Align::Centre;
+  how.weight = Weight::Bold;
+  painter.text({middle.x, middle.y + how.capitals / 2}, text, how);
+}
+
+void drawBreak(Painter& painter, Vec from, Vec to) {
+  const Vec run = to - from;
+  const double whole = length(run);
+  if (whole < 1e-9) return;
+  const Vec along = run * (1 / whole);
+  const Vec across{-along.y, along.x};
+  const Vec middle = (from + to) * 0.5;
+  const std::array<Vec, 6> line{from - along * 1.0,
+                                middle - along * 0.9,
+                                middle - along * 0.4 + across * 1.2,
+                                middle + along * 0.4 - across * 1.2,
+                                middle + along * 0.9,
+                                to + along * 1.0};
+  painter.path(line, {pen::kFine});
+}
+
+void drawArrow(Painter& painter, Vec from, Vec to, const Stroke& stroke) {
+  painter.line(from, to, stroke);
+  drawHead(painter, from, to);
+}
+
+void drawDoubleArrow(Painter& painter, Vec from, Vec to, const Stroke& stroke) {
+  painter.line(from, to, stroke);
+  drawHead(painter, from, to);
+  drawHead(painter, to, from);
+}
+
+}  // namespace sillwright::sheet

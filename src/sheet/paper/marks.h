@@ -1,0 +1,31 @@
+/// Inside the room: small signs that mean the same on every sheet, and without colour.
+#pragma once
+
+#include "check/finding.h"
+#include "sheet/paper/painter.h"
+
+namespace sillwright::sheet {
+
+/// Ready a filled disc, attend a triangle, stop a square, unread a ring; `size` mm across. `left` is the middle of its
+/// left side.
+void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict);
+
+/// Stop a square, attend a triangle, note a dot.
+void drawSeverity(Painter& painter, Vec left, double size, check::Severity severity);
+
+/// A box to tick.
+void drawTickBox(Painter& painter, Vec upper_left, double size = 3.2);
+
+/// A number in a circle.
+void drawBalloon(Painter& painter, Vec middle, const std::string& text, double radius = 2.4);
+
+/// A cut-off edge: a line with a zigzag in its middle.
+void drawBreak(Painter& painter, Vec from, Vec to);
+
+/// An arrow with a filled head at `to`.
+void drawArrow(Painter& painter, Vec from, Vec to, const Stroke& stroke = {pen::kFine});
+
+/// Heads at both ends.
+void drawDoubleArrow(Painter& painter, Vec from, Vec to, const Stroke& stroke = {pen::kFine});
+
+}  // namespace sillwright::sheet

@@ -1,0 +1,151 @@
+#include "sheet/paper/page.h"
+
+#include <array>
+
+namespace sillwright::sheet {
+namespace {
+
+constexpr double kLong = 297, kShort = 210;  // A4
+constexpr double kBinding = 15;              // left, to be punched
+constexpr double kMargin = 8;
+constexpr double kBlock = 13;  // height of the title block
+
+std::string entryTitle(const PageTitle& title) {
+  switch (title.kind) {
+    case PageKind::Cover:
+      return title.drawing;
+    case PageKind::Wall:
+      return "Wall " + title.wall + ": " + title.drawing;
+    case PageKind::Opening:
+    case PageKind::Record:
+      return title.opening + ": " + title.drawing;
+    case PageKind::Measure:
+      return "Measure sheet";
+  }
+  return {};
+}
+
+struct TitleCell {
+  double share;
+  std::string caption;
+  std::string value;
+};
+
+}  // namespace
+
+Book::Book(Paper& paper, Fonts& fonts, const Subject& of, Contents known)
+    : subject(of), paper_(paper), fonts_(fonts), known_(std::move(known)) {
+  painter_.emplace(scrap_.next(kShort, kLong, {}, false), fonts_, scrap_log_);
+}
+
+Box Book::begin(const PageTitle& title) {
+  if (progress_ && !progress_(logs_.size(), known_.pages)) throw LeftOff{};
+  const double width = title.landscape ? kLong : kShort;
+  const double height = title.landscape ? kShort : kLong;
+  auto& log = *logs_.emplace_back(std::make_unique<PageLog>());
+  log.title = entryTitle(title);
+  log.width = width;
+  log.height = height;
+  log.frame = {kBinding, kMargin, width - kMargin, height - kMargin};
+  const bool first = std::none_of(entries_.begin(), entries_.end(), [&](const Entry& entry) {
+    return entry.kind == title.kind && entry.subject == title.subject;
+  });
+  const int page = static_cast<int>(logs_.size());
+  if (first) entries_.push_back({title.kind, title.subject, log.title, page});
+  painter_.emplace(paper_.next(width, height, log.title, title.deeper), fonts_, log);
+  painter_->box(log.frame, {pen::kHeavy});
+  drawTitleBlock(log.frame, title);
+  return Box{log.frame.x0, log.frame.y0, log.frame.x1, log.frame.y1 - kBlock}.grown(-3);
+}
+
+void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
+  Painter& painter = *painter_;
+  const double top = frame.y1 - kBlock;
+  const std::size_t pages = std::max(logs_.size(), known_.pages);
+  const bool inches = subject.practice.display == practice::Display::InchFractions;
+  const std::string where = title.opening.empty() ? title.wall : title.wall + " · " + title.opening;
+  const std::array<TitleCell, 6> cells{
+      {{0.28, "job", subject.job.title},
+       {0.17, title.opening.empty() ? "wall" : "wall · " + std::string("opening"), where.empty() ? "all" : where},
+       {0.19, "drawing", title.drawing},
+       {0.13, inches ? "scale · in" : "scale · mm", title.scale.empty() ? "none" : title.scale},
+       {0.13, "read", title.read.empty() ? "–" : title.read},
+       {0.10, "page", std::to_string(logs_.size()) + " of " + std::to_string(pages)}}};
+  painter.line({frame.x0, top}, {frame.x1, top}, {pen::kBold});
+  double x = frame.x0;
+  Lettering caption;
+  caption.ink = grey(0.3);
+  Lettering value;
+  value.weight = Weight::Bold;
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    const double width = cells[i].share * frame.width();
+    if (i > 0) painter.line({x, top}, {x, frame.y1}, {pen::kFine});
+    const double room = width - 3;
+    painter.text({x + 1.5, top + 1.2 + caption.capitals}, painter.fitted(cells[i].caption, room, caption), caption);
+    auto lines = painter.wrap(cells[i].value, room, value);
+    double y = top + 5.2 + value.capitals;
+    if (lines.size() == 1) y += 1.6;
+    for (std::size_t k = 0; k < std::min<std::size_t>(lines.size(), 2); ++k, y += 3.7) {
+      const bool cut = k == 1 && lines.size() > 2;
+      painter.text({x + 1.5, y}, cut ? painter.fitted(lines[k] + "…", room, value) : lines[k], value);
+    }
+    x += width;
+  }
+}
+
+int Book::pageOf(PageKind kind, std::size_t of) const {
+  for (const Entry& entry : known_.entries) {
+    if (entry.kind == kind && entry.subject == of) return entry.page;
+  }
+  return 0;
+}
+
+std::vector<PageLog> Book::takeLogs() {
+  std::vector<PageLog> logs;
+  for (auto& log : logs_) logs.push_back(std::move(*log));
+  logs_.clear();
+  return logs;
+}
+
+Scale scaleFor(double width, double height, double room_width, double room_height, bool in_inches) {
+  struct Usual {
+    double ratio;
+    const char* note;
+  };
+  static constexpr std::array<Usual, 15> kMetric{{{5, ""},
+                                                  {10, ""},
+                                                  {15, ""},
+                                                  {20, ""},
+                                                  {25, ""},
+                                                  {30, ""},
+                                                  {40, ""},
+                                                  {50, ""},
+                                                  {75, ""},
+                                                  {100, ""},
+                                                  {125, ""},
+                                                  {200, ""},
+                                                  {250, ""},
+                                                  {500, ""},
+                                                  {1000, ""}}};
+  static constexpr std::array<Usual, 9> kInches{{{8, " (1 1/2\" = 1')"},
+                                                 {12, " (1\" = 1')"},
+                                                 {16, " (3/4\" = 1')"},
+                                                 {24, " (1/2\" = 1')"},
+                                                 {32, " (3/8\" = 1')"},
+                                                 {48, " (1/4\" = 1')"},
+                                                 {64, " (3/16\" = 1')"},
+                                                 {96, " (1/8\" = 1')"},
+                                                 {192, " (1/16\" = 1')"}}};
+  const auto pick = [&](const auto& usual) {
+    for (const Usual& scale : usual) {
+      if (width <= room_width * scale.ratio && height <= room_height * scale.ratio) return scale;
+    }
+    return usual.back();
+  };
+  const Usual found = in_inches ? pick(kInches) : pick(kMetric);
+  const std::string note = found.note;
+  return {1 / found.ratio,
+          "1:" + std::to_string(std::lround(found.ratio)) + (note.empty() ? note : " " + keptTogether(note.substr(1)))};
+}
+
+}  // namespace sillwright::sheet

@@ -1,0 +1,36 @@
+/// What was drawn on a page, as values: for tests, and for whoever wants to find a word or a figure again.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sheet/paper/flat.h"
+
+namespace sillwright::sheet {
+
+/// A text as it lies on the page; the box is from the capitals' top to below the descenders.
+struct Label {
+  std::string text;
+  Box box;
+  double capitals = 0;  ///< Height of its capitals, mm.
+};
+
+/// A dimension drawn to scale: the places of its two ticks, and the length that they stand for.
+struct Measure {
+  std::string text;
+  Vec from;
+  Vec to;
+  double value = 0;   ///< mm of the thing.
+  double per_mm = 0;  ///< Paper by thing.
+};
+
+struct PageLog {
+  std::string title;
+  double width = 0;
+  double height = 0;
+  Box frame;  ///< Nothing is drawn outside it.
+  std::vector<Label> labels;
+  std::vector<Measure> measures;
+};
+
+}  // namespace sillwright::sheet

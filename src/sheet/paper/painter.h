@@ -1,0 +1,105 @@
+/// Inside the room: the pen. Lines of the five standard weights, hatching and lettering, in millimetres of paper.
+///
+/// Everything that is lettered or dimensioned is noted in the page's log.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "sheet/paper/flat.h"
+#include "sheet/paper/fonts.h"
+#include "sheet/paper/page_log.h"
+
+namespace sillwright::sheet {
+
+/// Line weights, mm: hair for hatching and leaders, fine for dimensions, medium for what is seen, bold for what is cut,
+/// heavy for the ground and sheets of metal.
+namespace pen {
+inline constexpr double kHair = 0.18, kFine = 0.25, kMedium = 0.35, kBold = 0.5, kHeavy = 0.7;
+}
+
+enum class Dash { Solid, Dashed, Chain, Dotted };
+
+struct Ink {
+  double red = 0;
+  double green = 0;
+  double blue = 0;
+  bool operator==(const Ink&) const = default;
+};
+inline constexpr Ink kBlack{};
+inline constexpr Ink kWhite{1, 1, 1};
+inline constexpr Ink grey(double lightness) {
+  return {lightness, lightness, lightness};
+}
+
+struct Stroke {
+  double width = pen::kMedium;
+  Dash dash = Dash::Solid;
+  Ink ink = kBlack;
+};
+
+/// Heights of capitals, mm (2.5, 3.5, 5 and 7 are the standard's; 2.2 is the least that is read at arm's length).
+namespace letter {
+inline constexpr double kSmall = 2.2, kBody = 2.5, kLarge = 3.5, kHead = 5.0, kTitle = 7.0;
+}
+
+enum class Align { Left, Centre, Right };
+
+struct Lettering {
+  double capitals = letter::kSmall;
+  Weight weight = Weight::Regular;
+  Align align = Align::Left;
+  bool upright = false;  ///< Turned to be read from the right: it runs up the page.
+  bool clear = false;    ///< On a white ground, so that lines don't run through it.
+  Ink ink = kBlack;
+};
+
+/// From one line of a paragraph to the next, by the capitals' height.
+inline constexpr double kLeading = 1.62;
+
+/// The space at which no line is broken; it is lettered as a plain one.
+inline constexpr std::string_view kNoBreak = "\u00A0";
+/// The words with such spaces only.
+[[nodiscard]] std::string keptTogether(std::string words);
+
+class Painter {
+ public:
+  Painter(cairo_t* cairo, Fonts& fonts, PageLog& log);
+
+  void line(Vec from, Vec to, const Stroke& stroke = {});
+  void path(std::span<const Vec> points, const Stroke& stroke = {}, bool closed = false);
+  void fill(std::span<const Vec> points, const Ink& ink);
+  void box(const Box& box, const Stroke& stroke = {});
+  void fillBox(const Box& box, const Ink& ink);
+  void circle(Vec middle, double radius, const Stroke& stroke = {});
+  void disc(Vec middle, double radius, const Ink& ink);
+  void hatch(std::span<const Vec> points, double degrees, double spacing, const Stroke& stroke = {pen::kHair});
+
+  /// Letters a line of text whose base line begins, is centred or ends at `at`.
+  Box text(Vec at, std::string_view words, const Lettering& how = {});
+  /// Where it would lie.
+  [[nodiscard]] Box boxOf(Vec at, std::string_view words, const Lettering& how = {});
+  [[nodiscard]] double widthOf(std::string_view words, const Lettering& how = {});
+  /// Breaks a text at spaces (and, where one word is too long, within it) into lines no wider than `width`. Words
+  /// that a kNoBreak joins stay on one line.
+  [[nodiscard]] std::vector<std::string> wrap(std::string_view words, double width, const Lettering& how = {});
+  /// Letters a paragraph whose first line's capitals begin at `top_left`. Answers where the next would begin.
+  double paragraph(Vec top_left, double width, std::string_view words, const Lettering& how = {});
+  [[nodiscard]] double heightOf(std::string_view words, double width, const Lettering& how = {});
+  /// The text, shortened with "…" to the width.
+  [[nodiscard]] std::string fitted(std::string_view words, double width, const Lettering& how = {});
+
+  PageLog& log() { return *log_; }
+
+ private:
+  void trace(std::span<const Vec> points, bool closed);
+  void stroke(const Stroke& stroke);
+
+  cairo_t* cairo_;
+  Fonts* fonts_;
+  PageLog* log_;
+};
+
+}  // namespace sillwright::sheet

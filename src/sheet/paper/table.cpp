@@ -1,0 +1,116 @@
+#include "sheet/paper/table.h"
+
+#include "sheet/paper/marks.h"
+
+namespace sillwright::sheet {
+namespace {
+
+constexpr double kSide = 1.0;  // of a cell's text off its rules
+constexpr double kAbove = 1.1;
+constexpr double kHeadRow = 4.4;
+constexpr double kSign = 2.6;  // size of a verdict's sign
+constexpr Stroke kRule{pen::kHair};
+
+Lettering letteringOf(const Column& column, bool bold) {
+  Lettering how;
+  how.align = column.align;
+  how.weight = bold ? Weight::Bold : Weight::Regular;
+  return how;
+}
+
+double roomIn(const Column& column, const Cell& cell) {
+  return column.width - 2 * kSide - (cell.verdict ? kSign + 1.0 : 0.0);
+}
+
+double heightOf(Painter& painter, const Table& table, const Cells& row, double least) {
+  double high = least;
+  for (std::size_t i = 0; i < row.size(); ++i) {
+    const double text =
+        painter.heightOf(row[i].text, roomIn(table.columns[i], row[i]), letteringOf(table.columns[i], row[i].bold));
+    high = std::max(high, text + 2 * kAbove - letter::kSmall * (kLeading - 1));
+  }
+  return high;
+}
+
+Cells headOf(const Table& table) {
+  Cells head;
+  for (const Column& column : table.columns) {
+    Cell cell{column.title};
+    cell.bold = true;
+    head.push_back(std::move(cell));
+  }
+  return head;
+}
+
+void drawRow(Painter& painter, Vec upper_left, const Table& table, const Cells& row, double high) {
+  double x = upper_left.x;
+  for (std::size_t i = 0; i < row.size(); ++i) {
+    const Column& column = table.columns[i];
+    const Cell& cell = row[i];
+    if (cell.blank) {
+      painter.box(Box{x, upper_left.y, x + column.width, upper_left.y + high}.grown(-0.5), {pen::kFine});
+    }
+    const Lettering how = letteringOf(column, cell.bold);
+    double left = x + kSide;
+    if (cell.verdict) {
+      drawVerdict(painter, {left, upper_left.y + kAbove + how.capitals / 2}, kSign, *cell.verdict);
+      left += kSign + 1.0;
+    }
+    painter.paragraph({left, upper_left.y + kAbove}, roomIn(column, cell), cell.text, how);
+    x += column.width;
+  }
+}
+
+}  // namespace
+
+double Table::width() const {
+  double sum = 0;
+  for (const Column& column : columns) sum += column.width;
+  return sum;
+}
+
+double heightOf(Painter& painter, const Table& table) {
+  double high = heightOf(painter, table, headOf(table), kHeadRow);
+  for (const Cells& row : table.rows) high += heightOf(painter, table, row, table.least_row);
+  return high;
+}
+
+TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table& table, std::size_t first) {
+  TableEnd end{upper_left.y, first};
+  const Cells head = headOf(table);
+  const double head_high = heightOf(painter, table, head, kHeadRow);
+  if (end.y + head_high > bottom) return end;
+  const double right = upper_left.x + table.width();
+  drawRow(painter, upper_left, table, head, head_high);
+  end.y += head_high;
+  if (!table.under_heading) painter.line({upper_left.x, upper_left.y}, {right, upper_left.y}, {pen::kMedium});
+  painter.line({upper_left.x, end.y}, {right, end.y}, {pen::kMedium});
+  for (; end.next < table.rows.size(); ++end.next) {
+    const double high = heightOf(painter, table, table.rows[end.next], table.least_row);
+    if (end.y + high > bottom) break;
+    drawRow(painter, {upper_left.x, end.y}, table, table.rows[end.next], high);
+    end.y += high;
+    painter.line({upper_left.x, end.y}, {right, end.y}, kRule);
+  }
+  painter.line({upper_left.x, end.y}, {right, end.y}, {pen::kFine});
+  return end;
+}
+
+void drawRemarks(Painter& painter, const Box& room) {
+  constexpr double kFirst = 12, kPitch = 8;
+  if (room.height() < kFirst + kPitch) return;
+  drawHeading(painter, {room.x0, room.y0}, room.width(), "Remarks");
+  for (double y = room.y0 + kFirst; y <= room.y1; y += kPitch) painter.line({room.x0, y}, {room.x1, y}, {pen::kHair});
+}
+
+double drawHeading(Painter& painter, Vec upper_left, double width, const std::string& words) {
+  Lettering how;
+  how.capitals = letter::kBody;
+  how.weight = Weight::Bold;
+  painter.text({upper_left.x, upper_left.y + how.capitals}, words, how);
+  const double line = upper_left.y + how.capitals + 1.2;
+  painter.line({upper_left.x, line}, {upper_left.x + width, line}, {pen::kBold});
+  return line + 1.5;
+}
+
+}  // namespace sillwright::sheet

@@ -1,0 +1,57 @@
+/// Inside the room: ruled tables whose cells wrap, and which go on where the page ends.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "check/finding.h"
+#include "sheet/paper/painter.h"
+
+namespace sillwright::sheet {
+
+struct Column {
+  std::string title;
+  double width = 0;  ///< mm of paper.
+  Align align = Align::Left;
+};
+
+struct Cell {
+  Cell() = default;
+  Cell(std::string words) : text(std::move(words)) {}  // NOLINT: cells are mostly texts
+  Cell(const char* words) : text(words) {}             // NOLINT
+  std::string text;
+  bool bold = false;
+  bool blank = false;                     ///< To be written in: a light ground, and never shorter than a hand writes.
+  std::optional<check::Verdict> verdict;  ///< Its sign before the text.
+};
+
+using Cells = std::vector<Cell>;
+
+struct Table {
+  std::vector<Column> columns;
+  std::vector<Cells> rows;
+  double least_row = 4.4;      ///< mm of paper.
+  bool under_heading = false;  ///< Its heading's line is its upper rule.
+  [[nodiscard]] double width() const;
+};
+
+/// Where a table ended: below it, and the first row that had no more room (rows.size(): all had).
+struct TableEnd {
+  double y = 0;
+  std::size_t next = 0;
+};
+
+/// Draws the head and the rows from `first` on as far as they fit above `bottom`.
+TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table& table, std::size_t first = 0);
+
+/// How high it would be, head and all rows.
+[[nodiscard]] double heightOf(Painter& painter, const Table& table);
+
+/// A heading with lines to write on under it; nothing where there is no room for two.
+void drawRemarks(Painter& painter, const Box& room);
+
+/// A small heading over a block, with a line under it. Answers where the block begins.
+double drawHeading(Painter& painter, Vec upper_left, double width, const std::string& words);
+
+}  // namespace sillwright::sheet

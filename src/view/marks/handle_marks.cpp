@@ -1,0 +1,141 @@
+#include "view/marks/handle_marks.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "render/camera.h"
+#include "view/panels/words.h"
+
+namespace sillwright::view {
+namespace {
+
+std::optional<ImVec2> place(const HandlesShown& shown, glm::vec3 world) {
+  const glm::vec3 seen = render::project(shown.shown.camera, world, shown.canvas.width, shown.canvas.height);
+  const Canvas& canvas = shown.canvas;
+  const bool free = seen.z > 0.0F && seen.x >= canvas.left && seen.x <= canvas.width - canvas.right &&
+                    seen.y >= canvas.top && seen.y <= canvas.height - canvas.bottom;
+  return free ? std::optional(ImVec2{seen.x, seen.y}) : std::nullopt;
+}
+
+/// A small arrowhead each way that the handle goes.
+void drawWays(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const Handle& handle, ImVec2 at) {
+  const auto arrow = [&](glm::vec3 way) {
+    const auto to = place(shown, handle.at + way * 60.0F);
+    if (!to) return;
+    const ImVec2 d{to->x - at.x, to->y - at.y};
+    const float size = std::hypot(d.x, d.y);
+    if (size < 1.0F) return;
+    const ImVec2 u{d.x / size, d.y / size};
+    const float from = ui.px(8.0F);
+    const float head = ui.px(5.0F);
+    const ImVec2 base{at.x + u.x * from, at.y + u.y * from};
+    list.AddTriangleFilled({base.x + u.x * head, base.y + u.y * head},
+                           {base.x - u.y * head * 0.7F, base.y + u.x * head * 0.7F},
+                           {base.x + u.y * head * 0.7F, base.y - u.x * head * 0.7F}, toU32(ui.colours->ink));
+  };
+  arrow(handle.along);
+  arrow(-handle.along);
+  if (!handle.movesInPlane()) return;
+  arrow(handle.across);
+  arrow(-handle.across);
+}
+
+}  // namespace
+
+void drawHandle(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const Handle& handle, bool hot) {
+  const auto at = place(shown, handle.at);
+  if (!at) return;
+  const float r = ui.px(hot ? 6.0F : 4.5F);
+  const ImU32 ground = toU32(hot ? ui.colours->picked : ui.colours->paper);
+  const float line = std::max(1.2F, ui.px(1.5F));
+  if (handle.corner) {
+    list.AddCircleFilled(*at, r * 0.9F, ground, 20);
+    list.AddCircle(*at, r * 0.9F, toU32(ui.colours->ink), 20, line);
+    list.AddCircleFilled(*at, r * 0.35F, toU32(ui.colours->ink), 12);
+  } else if (handle.of_unit) {
+    list.AddCircleFilled(*at, r, ground, 20);
+    list.AddCircle(*at, r, toU32(ui.colours->ink), 20, line);
+  } else if (handle.of_cut) {
+    const float tip = r * 1.35F;
+    const ImVec2 points[] = {{at->x, at->y - tip}, {at->x + tip, at->y}, {at->x, at->y + tip}, {at->x - tip, at->y}};
+    list.AddConvexPolyFilled(points, 4, ground);
+    list.AddPolyline(points, 4, toU32(ui.colours->ink), ImDrawFlags_Closed, line);
+  } else {
+    list.AddRectFilled({at->x - r, at->y - r}, {at->x + r, at->y + r}, ground, 1.0F);
+    list.AddRect({at->x - r, at->y - r}, {at->x + r, at->y + r}, toU32(ui.colours->ink), 1.0F, 0, line);
+  }
+  if (hot) drawWays(ui, list, shown, handle, *at);
+}
+
+void drawPlate(const Ui& ui, const HandlesShown& shown, ImVec2 at, const std::vector<PlateLine>& lines) {
+  ImDrawList& list = *ImGui::GetForegroundDrawList();
+  const float wrap = ui.px(280.0F);
+  const float mark = ui.px(16.0F);
+  const ImVec2 pad{ui.px(8.0F), ui.px(5.0F)};
+  ImVec2 inner;
+  for (const PlateLine& line : lines) {
+    const ImVec2 size = textSize(line.font, line.words, wrap);
+    inner = {std::max(inner.x, size.x + (line.stop ? mark : 0.0F)), inner.y + size.y};
+  }
+  ImVec2 low{at.x + ui.px(18.0F), at.y + ui.px(14.0F)};
+  low.x = std::max(0.0F, std::min(low.x, shown.canvas.width - inner.x - 2.0F * pad.x));
+  low.y = std::max(0.0F, std::min(low.y, shown.canvas.height - inner.y - 2.0F * pad.y));
+  const ImVec2 high = low + inner + pad + pad;
+  list.AddRectFilled(low, high, toU32(ui.colours->paper), ui.px(2.0F));
+  list.AddRect(low, high, toU32(ui.colours->ink), ui.px(2.0F));
+  float y = low.y + pad.y;
+  for (const PlateLine& line : lines) {
+    const float x = low.x + pad.x + (line.stop ? mark : 0.0F);
+    if (line.stop) {
+      drawMark(list, {low.x + pad.x + ui.px(5.0F), y + line.font->FontSize * 0.55F}, ui.px(5.0F), check::Verdict::Stop,
+               *ui.colours);
+    }
+    drawText(list, line.font, {x, y}, ui.colours->ink, line.words, wrap);
+    y += textSize(line.font, line.words, wrap).y;
+  }
+}
+
+namespace {
+
+/// The figure by the pointer, and what stands in the way of it.
+void drawFigure(const Ui& ui, const HandlesShown& shown, const Handle& handle) {
+  std::vector<PlateLine> lines{{ui.fonts.small, handle.name, false}};
+  if (shown.typed.empty()) {
+    lines.push_back({ui.fonts.strong, figuresOf(shown.document, handle), false});
+  } else {
+    lines.push_back({ui.fonts.strong, shown.typed + "|", false});
+  }
+  if (!shown.refusal.empty()) lines.push_back({ui.fonts.body, shown.refusal, true});
+  if (const auto opening = handle.opening()) {
+    const std::string stop = stopAt(shown.document, *opening);
+    if (!stop.empty()) lines.push_back({ui.fonts.body, stop, true});
+  }
+  drawPlate(ui, shown, ImGui::GetIO().MousePos, lines);
+}
+
+}  // namespace
+
+std::string stopAt(const document::Document& document, std::size_t opening) {
+  if (opening >= document.findings.openings.size()) return {};
+  for (const check::Finding& finding : document.findings.openings[opening]) {
+    if (finding.severity == check::Severity::Stop) return finding.say;
+  }
+  return {};
+}
+
+void drawHandles(const Ui& ui, ImDrawList& list, const HandlesShown& shown) {
+  for (std::size_t i = 0; i < shown.handles.size(); ++i) {
+    const Handle& handle = shown.handles[i];
+    const bool pulled = shown.pulled != nullptr && shown.pulled->same(handle);
+    drawHandle(ui, list, shown, handle, pulled || (shown.pulled == nullptr && shown.hovered == i));
+  }
+  if (shown.pulled != nullptr) {
+    drawFigure(ui, shown, *shown.pulled);
+  } else if (shown.hovered && *shown.hovered < shown.handles.size()) {
+    const Handle& handle = shown.handles[*shown.hovered];
+    drawPlate(ui, shown, ImGui::GetIO().MousePos,
+              {{ui.fonts.small, handle.name, false}, {ui.fonts.strong, figuresOf(shown.document, handle), false}});
+  }
+}
+
+}  // namespace sillwright::view

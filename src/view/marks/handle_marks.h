@@ -1,0 +1,44 @@
+/// Handles in the drawing: small squares and rounds on what can be dragged, and beside the one in hand its figure and
+/// what would come of letting it go there.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "document/document.h"
+#include "view/panels/ui.h"
+#include "view/session/camera_control.h"
+#include "view/session/handles.h"
+#include "view/session/shown.h"
+
+namespace sillwright::view {
+
+struct HandlesShown {
+  const document::Document& document;
+  const Shown& shown;
+  const Canvas& canvas;
+  const std::vector<Handle>& handles;
+  std::optional<std::size_t> hovered;
+  const Handle* pulled = nullptr;  ///< As it was taken hold of.
+  std::string typed;               ///< While it is pulled; empty: the pointer leads.
+  std::string refusal;
+};
+
+/// What would stop the work at an opening as it now is: the first stop's own words; empty where nothing does.
+[[nodiscard]] std::string stopAt(const document::Document& document, std::size_t opening);
+
+/// A line of a plate at the pointer; a stop has its mark.
+struct PlateLine {
+  ImFont* font;
+  std::string words;
+  bool stop = false;
+};
+void drawPlate(const Ui& ui, const HandlesShown& shown, ImVec2 at, const std::vector<PlateLine>& lines);
+
+/// One handle where it is; larger, and with the ways it goes, where it is hot.
+void drawHandle(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const Handle& handle, bool hot);
+
+void drawHandles(const Ui& ui, ImDrawList& list, const HandlesShown& shown);
+
+}  // namespace sillwright::view

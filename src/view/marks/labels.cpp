@@ -1,0 +1,196 @@
+#include "view/marks/labels.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "scene/build/build.h"
+#include "view/marks/lettering.h"
+#include "view/marks/opening_marks.h"
+#include "view/marks/wall_marks.h"
+#include "view/marks/water_marks.h"
+#include "view/panels/words.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr float kLeastNamed = 10.0F;  // pixels that an opening takes up, to be named unpicked
+
+/// Width below, height at the right, sill height at the left of the picked opening.
+void drawPickedDimensions(Lettering& on, std::size_t index) {
+  const job::Opening& opening = on.document.job.openings[index];
+  const scene::OpeningFrame& frame = on.document.scene.openings[index];
+  const scene::WallFrame& wall = on.document.scene.walls[frame.wall];
+  const practice::Display display = on.document.practice->display;
+  const glm::vec3 side = wall.along * (frame.width * 0.5F);
+  const glm::vec3 up{0.0F, 0.0F, 1.0F};
+  const glm::vec3 rise = up * (frame.height * 0.5F);
+  const glm::vec3 bl = frame.centre - side - rise;
+  const glm::vec3 br = frame.centre + side - rise;
+  const glm::vec3 tr = frame.centre + side + rise;
+  drawWallDimension(on, wall, bl, br, -up, figure(opening.width, display));
+  drawWallDimension(on, wall, br, tr, wall.along, figure(opening.height, display));
+  if (opening.sill > 1.0) {
+    const glm::vec3 foot = bl - up * static_cast<float>(opening.sill);
+    drawWallDimension(on, wall, foot, bl, -wall.along, figure(opening.sill, display));
+  }
+}
+
+struct Name {
+  std::size_t opening = 0;
+  ImVec2 at;
+  float depth = 0.0F;
+  float seen_width = 0.0F;
+};
+
+float heightOf(const Lettering& on, const scene::OpeningFrame& opening) {
+  const glm::vec3 rise{0.0F, 0.0F, opening.height * 0.5F};
+  const auto foot = on.project(opening.centre - rise);
+  const auto head = on.project(opening.centre + rise);
+  return foot && head ? length(*head - *foot) : 0.0F;
+}
+
+/// Openings whose middle is in the picture, the ones that matter most first.
+std::vector<Name> namesInSight(const Lettering& on) {
+  std::vector<Name> names;
+  const auto& openings = on.document.scene.openings;
+  for (std::size_t i = 0; i < openings.size(); ++i) {
+    if (on.isCutAway(openings[i].centre)) continue;
+    const auto at = on.project(openings[i].centre);
+    if (!at || !on.isInPicture(*at)) continue;
+    const glm::vec3 side = on.document.scene.walls[openings[i].wall].along * (openings[i].width * 0.5F);
+    const auto left = on.project(openings[i].centre - side);
+    const auto right = on.project(openings[i].centre + side);
+    const float seen = left && right ? length(*right - *left) : 0.0F;
+    const bool picked = on.shown.opening == static_cast<std::int32_t>(i);
+    if (!picked && seen < on.ui.px(kLeastNamed) && heightOf(on, openings[i]) < on.ui.px(kLeastNamed)) continue;
+    names.push_back({i, *at, glm::distance(on.shown.camera.eye(), openings[i].centre), seen});
+  }
+  const auto before = [&](const Name& a, const Name& b) {
+    const bool a_picked = on.shown.opening == static_cast<std::int32_t>(a.opening);
+    const bool b_picked = on.shown.opening == static_cast<std::int32_t>(b.opening);
+    if (a_picked != b_picked) return a_picked;
+    const check::Verdict a_verdict = openings[a.opening].verdict;
+    const check::Verdict b_verdict = openings[b.opening].verdict;
+    if (a_verdict != b_verdict) return a_verdict > b_verdict;
+    return a.depth < b.depth;
+  };
+  std::stable_sort(names.begin(), names.end(), before);
+  return names;
+}
+
+/// Whether another wall stands between the eye and the opening.
+bool isHidden(const Lettering& on, const Name& name) {
+  const scene::OpeningFrame& opening = on.document.scene.openings[name.opening];
+  const auto hit = on.hitAt(name.at);
+  if (!hit) return false;
+  const render::Ray ray = render::rayThrough(on.shown.camera, name.at.x, name.at.y, on.canvas.width, on.canvas.height);
+  const scene::Part& part = on.document.scene.parts[hit->part];
+  const float near = glm::dot(opening.centre - ray.from, ray.direction) - 400.0F;
+  return part.wall >= 0 && part.wall != static_cast<std::int32_t>(opening.wall) && hit->distance < near;
+}
+
+/// "● N1" and, where there is room for it, the framed size below. False where it is hidden or has no place.
+bool drawName(Lettering& on, const Name& name) {
+  const Ui& ui = on.ui;
+  const job::Opening& opening = on.document.job.openings[name.opening];
+  const std::string size_words = figures(opening.width, opening.height, on.document.practice->display);
+  const float radius = ui.fonts.body->FontSize * 0.32F;
+  const ImVec2 name_size = textSize(ui.fonts.strong, opening.name);
+  const ImVec2 figures_size = textSize(ui.fonts.small, size_words);
+  const float mark_width = radius * 2.4F + ui.px(6.0F);
+  const bool picked = on.shown.opening == static_cast<std::int32_t>(name.opening);
+  const bool with_size = !picked && name.seen_width > figures_size.x * 1.6F;  // a picked one has its dimensions
+  const ImVec2 pad{ui.px(7.0F), ui.px(3.0F)};
+  const float inner_width = std::max(mark_width + name_size.x, with_size ? figures_size.x : 0.0F);
+  const float inner_height = name_size.y + (with_size ? figures_size.y : 0.0F);
+  const ImVec2 outer{std::ceil(inner_width) + 2.0F * pad.x, std::ceil(inner_height) + 2.0F * pad.y};
+  const ImVec2 low{std::round(name.at.x - outer.x * 0.5F), std::round(name.at.y - outer.y * 0.5F)};
+  // What stands before it is looked for last: that is a ray through the whole scene.
+  if (!on.isFree({low, low + outer}) || isHidden(on, name)) return false;
+  on.taken.push_back({low, low + outer});
+  on.written.push_back({"name", opening.name, {low, low + outer}});
+
+  on.list.AddRectFilled(low, low + outer, toU32(ui.colours->paper), ui.px(2.0F));
+  on.list.AddRect(low, low + outer, toU32(picked ? ui.colours->ink : ui.colours->rule), ui.px(2.0F), 0,
+                  picked ? std::max(1.5F, ui.px(1.5F)) : 1.0F);
+  const float first_left = low.x + (outer.x - mark_width - name_size.x) * 0.5F;
+  drawMark(on.list, {first_left + radius * 1.2F, low.y + pad.y + name_size.y * 0.52F}, radius,
+           on.document.scene.openings[name.opening].verdict, *ui.colours);
+  drawText(on.list, ui.fonts.strong, {first_left + mark_width, low.y + pad.y}, ui.colours->ink, opening.name);
+  if (with_size) {
+    drawText(on.list, ui.fonts.small, {low.x + (outer.x - figures_size.x) * 0.5F, low.y + pad.y + name_size.y},
+             ui.colours->quiet, size_words);
+  }
+  return true;
+}
+
+void drawCross(Lettering& on, ImVec2 at) {
+  const float r = on.ui.px(6.0F);
+  drawInkLine(on, {at.x - r, at.y - r}, {at.x + r, at.y + r});
+  drawInkLine(on, {at.x - r, at.y + r}, {at.x + r, at.y - r});
+}
+
+/// The picked places, the line between them and how long it is; before the second is picked, to where the pointer is.
+void drawMeasuring(Lettering& on) {
+  const Measuring& measuring = on.shown.measuring;
+  std::vector<glm::vec3> places = measuring.points;
+  if (places.size() < 2 && measuring.hovered) places.push_back(*measuring.hovered);
+  std::vector<ImVec2> seen;
+  for (const glm::vec3& place : places) {
+    const auto at = on.project(place);
+    if (!at) return;
+    drawCross(on, *at);
+    seen.push_back(*at);
+  }
+  if (seen.size() < 2) return;
+  drawInkLine(on, seen[0], seen[1]);
+  scene::WallFrame plan;
+  const scene::WallFrame& wall =
+      measuring.wall >= 0 ? on.document.scene.walls[static_cast<std::size_t>(measuring.wall)] : plan;
+  const std::string words = wordsFor(lengthsBetween(places[0], places[1], wall), on.document.practice->display);
+  const ImVec2 size = textSize(on.ui.fonts.strong, words);
+  const ImVec2 pad{on.ui.px(6.0F), on.ui.px(3.0F)};
+  const ImVec2 middle = times(seen[0] + seen[1], 0.5F);
+  const ImVec2 low{std::round(middle.x - size.x * 0.5F), std::round(middle.y - size.y - on.ui.px(10.0F))};
+  on.taken.push_back({low - pad, low + size + pad});
+  on.list.AddRectFilled(low - pad, low + size + pad, toU32(on.ui.colours->paper), on.ui.px(2.0F));
+  on.list.AddRect(low - pad, low + size + pad, toU32(on.ui.colours->ink), on.ui.px(2.0F));
+  drawText(on.list, on.ui.fonts.strong, low, on.ui.colours->ink, words);
+  on.written.push_back({"distance", words, {low - pad, low + size + pad}});
+}
+
+}  // namespace
+
+std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const document::Document& document, const Shown& shown,
+                                const Canvas& canvas, const WaterShown& water, const Flash* flash,
+                                std::vector<Rect> taken) {
+  Lettering on{ui, list, document, shown, canvas, std::move(taken), {}};
+  drawDeviationNote(on);
+  if (flash != nullptr && flash->on()) drawFlash(on, *flash);
+  if (water.taught != nullptr) {
+    drawWater(on, water);
+    return std::move(on.written);
+  }
+  if (shown.measuring.on) drawMeasuring(on);
+  if (!shown.labels) return std::move(on.written);
+  if (shown.opening >= 0) {
+    drawShapeLines(on, static_cast<std::size_t>(shown.opening));
+    drawPickedDimensions(on, static_cast<std::size_t>(shown.opening));
+    drawOpeningMarks(on, static_cast<std::size_t>(shown.opening));
+  } else if (shown.wall >= 0) {
+    drawWallDimensions(on, static_cast<std::size_t>(shown.wall));
+  }
+  int drawn = 0;
+  int looked_at = 0;
+  for (const Name& name : namesInSight(on)) {
+    if (drawn >= kMostLabels || ++looked_at > 3 * kMostLabels) break;
+    if (drawName(on, name)) ++drawn;
+  }
+  return std::move(on.written);
+}
+
+}  // namespace sillwright::view

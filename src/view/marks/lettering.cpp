@@ -1,0 +1,111 @@
+#include "view/marks/lettering.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace sillwright::view {
+namespace {
+
+/// Whether a length is seen so nearly end on that its dimension would tell nothing.
+bool isEndOn(const render::Camera& camera, glm::vec3 a, glm::vec3 b) {
+  constexpr float kLeastSine = 0.35F;
+  const glm::vec3 view = glm::normalize((a + b) * 0.5F - camera.eye());
+  return glm::length(glm::cross(glm::normalize(b - a), view)) < kLeastSine;
+}
+
+}  // namespace
+
+std::optional<ImVec2> Lettering::project(glm::vec3 world) const {
+  const glm::vec3 seen = projection(world);
+  if (seen.z <= 0.0F || !std::isfinite(seen.x) || !std::isfinite(seen.y)) return std::nullopt;
+  return ImVec2{seen.x, seen.y};
+}
+
+std::optional<std::array<ImVec2, 2>> Lettering::projectLine(glm::vec3 a, glm::vec3 b) const {
+  if (isCutAway(a) && isCutAway(b)) return std::nullopt;
+  if (isCutAway(a)) std::swap(a, b);
+  if (isCutAway(b)) {
+    const float kept = std::max(0.0F, -shown.look.cut->beyond(a));
+    b = a + (b - a) * (kept / (kept + shown.look.cut->beyond(b)));
+  }
+  const auto from = project(a);
+  const auto to = project(b);
+  if (!from || !to) return std::nullopt;
+  return std::array{*from, *to};
+}
+
+bool Lettering::isInPicture(ImVec2 at) const {
+  return at.x >= 0.0F && at.y >= 0.0F && at.x <= canvas.width && at.y <= canvas.height;
+}
+
+bool Lettering::isShown(const scene::Part& part) const {
+  return scene::isShown(part.layer, part.step, shown.look.hidden_layers, shown.look.hidden_steps);
+}
+
+std::optional<scene::Hit> Lettering::hitAt(ImVec2 at) const {
+  const render::Ray ray = render::rayThrough(shown.camera, at.x, at.y, canvas.width, canvas.height);
+  if (!rays) rays.emplace(document.scene, render::shownUnder(shown.look));
+  return rays->pick(ray.from, ray.direction);
+}
+
+bool Lettering::isFree(const Rect& plate) const {
+  const bool in_sight = plate.low.x >= canvas.left && plate.high.x <= canvas.width - canvas.right &&
+                        plate.low.y >= canvas.top && plate.high.y <= canvas.height - canvas.bottom;
+  return in_sight && std::none_of(taken.begin(), taken.end(), [&](const Rect& other) { return overlap(plate, other); });
+}
+
+bool Lettering::take(const Rect& plate) {
+  if (!isFree(plate)) return false;
+  taken.push_back(plate);
+  return true;
+}
+
+float length(ImVec2 v) {
+  return std::sqrt(v.x * v.x + v.y * v.y);
+}
+ImVec2 times(ImVec2 v, float factor) {
+  return {v.x * factor, v.y * factor};
+}
+
+void drawInkLine(Lettering& on, ImVec2 a, ImVec2 b) {
+  on.list.AddLine(a, b, toU32(on.ui.colours->paper, 0.75F), on.ui.px(3.0F));
+  on.list.AddLine(a, b, toU32(on.ui.colours->ink), std::max(1.0F, on.ui.px(1.0F)));
+}
+
+void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, const std::string& words, int row) {
+  if (isEndOn(on.shown.camera, a, b)) return;
+  const auto from = on.project(a);
+  const auto to = on.project(b);
+  const auto from_aside = on.project(a + aside * 50.0F);
+  if (!from || !to || !from_aside || !on.isInPicture(*from) || !on.isInPicture(*to)) return;
+  const ImVec2 direction = *from_aside - *from;
+  const ImVec2 along = *to - *from;
+  const ImVec2 size = textSize(on.ui.fonts.small, words);
+  const float long_enough = size.x + on.ui.px(18.0F);
+  if (length(direction) < 1.0F || length(along) < long_enough) return;
+
+  const float away = on.ui.px(34.0F + 26.0F * static_cast<float>(row));
+  const ImVec2 out = times(direction, away / length(direction));
+  const ImVec2 start = *from + out;
+  const ImVec2 end = *to + out;
+  const ImVec2 pad{on.ui.px(4.0F), on.ui.px(1.0F)};
+  const ImVec2 middle = times(start + end, 0.5F);
+  const ImVec2 low{std::round(middle.x - size.x * 0.5F), std::round(middle.y - size.y * 0.5F)};
+  if (!on.take({low - pad, low + size + pad})) return;
+  on.written.push_back({"dimension", words, {low - pad, low + size + pad}});
+
+  const ImVec2 past = times(out, 1.0F + on.ui.px(6.0F) / away);
+  drawInkLine(on, *from + times(out, on.ui.px(7.5F) / away), *from + past);
+  drawInkLine(on, *to + times(out, on.ui.px(7.5F) / away), *to + past);
+  drawInkLine(on, start, end);
+  const float tick = on.ui.px(4.0F);
+  for (const ImVec2 at : {start, end}) {
+    on.list.AddLine({at.x - tick, at.y + tick}, {at.x + tick, at.y - tick}, toU32(on.ui.colours->ink),
+                    std::max(1.5F, on.ui.px(1.8F)));
+  }
+  on.list.AddRectFilled(low - pad, low + size + pad, toU32(on.ui.colours->paper), on.ui.px(2.0F));
+  drawText(on.list, on.ui.fonts.small, low, on.ui.colours->ink, words);
+}
+
+}  // namespace sillwright::view

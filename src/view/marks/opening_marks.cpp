@@ -1,0 +1,431 @@
+#include "view/marks/opening_marks.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include "check/say.h"
+#include "scene/build/build.h"
+#include "scene/build/magnify.h"
+#include "view/panels/words.h"
+
+namespace sillwright::view {
+namespace {
+
+using plan::At;
+using plan::Point;
+using plan::Side;
+
+constexpr std::array kSides{Side::Left, Side::Right, Side::Sill, Side::Head};
+
+bool isLevel(Side side) {
+  return side == Side::Sill || side == Side::Head;
+}
+
+/// Out of the opening, square to a side.
+Point outOf(Side side) {
+  switch (side) {
+    case Side::Left:
+      return {-1, 0};
+    case Side::Right:
+      return {1, 0};
+    case Side::Sill:
+      return {0, -1};
+    case Side::Head:
+      break;
+  }
+  return {0, 1};
+}
+
+/// One opening's plane in the picture. Points are from its planned lower left corner.
+struct Plane {
+  const Lettering& on;
+  const job::Opening& opening;
+  const plan::OpeningPlan& planned;
+  const scene::WallFrame& wall;
+  scene::DrawnUnit unit;
+  double times;
+  double face;  ///< y of the studs' face that is nearer to the eye; of a cut in the wall's plane where that is gone.
+
+  [[nodiscard]] glm::vec3 world(Point point, double y) const {
+    return wall.toWorld({static_cast<float>(opening.left + point.x), static_cast<float>(y),
+                         static_cast<float>(opening.sill + point.z)});
+  }
+  /// Empty, too, where the place is cut away.
+  [[nodiscard]] std::optional<ImVec2> at(Point point) const {
+    const glm::vec3 place = world(point, face);
+    return on.isCutAway(place) ? std::nullopt : on.project(place);
+  }
+};
+
+/// The y of what is shown where the face at `y` is: that, or the cut that has taken it away.
+double shownFace(const std::optional<scene::Cut>& cut, const scene::WallFrame& wall, double y) {
+  if (!cut) return y;
+  const float through = glm::dot(cut->normal, wall.inward);
+  const float beyond = cut->beyond(wall.toWorld({0.0F, static_cast<float>(y), 0.0F}));
+  if (std::abs(through) < 0.99F || beyond <= 0.0F) return y;
+  return y - static_cast<double>(beyond / through);
+}
+
+Plane planeOf(const Lettering& on, std::size_t index) {
+  const job::Opening& opening = on.document.job.openings[index];
+  const plan::OpeningPlan& planned = on.document.plan.openings[index];
+  const scene::WallFrame& wall = on.document.scene.walls[opening.wall];
+  const double times = on.document.drawn_deviation;
+  const bool outside = glm::dot(on.shown.camera.eye() - wall.origin, wall.inward) < wall.depth * 0.5F;
+  return {on,
+          opening,
+          planned,
+          wall,
+          scene::drawnUnit(planned, opening, times),
+          times,
+          shownFace(on.shown.look.cut, wall, outside ? 0.0 : static_cast<double>(wall.depth))};
+}
+
+void drawDashed(Lettering& on, ImVec2 from, ImVec2 to, float thick) {
+  const ImVec2 along = to - from;
+  const float whole = length(along);
+  const float dash = on.ui.px(6.0F);
+  if (whole < 1.0F || whole > 40'000.0F) return;
+  const ImU32 ink = toU32(on.ui.colours->ink);
+  for (float passed = 0.0F; passed < whole; passed += dash * 1.8F) {
+    const float end = std::min(passed + dash, whole);
+    on.list.AddLine(from + view::times(along, passed / whole), from + view::times(along, end / whole), ink, thick);
+  }
+}
+
+void drawPlanned(Lettering& on, const Plane& plane) {
+  const auto& corner = plan::plannedShape(plane.opening.width, plane.opening.height).corner;
+  for (std::size_t i = 0; i < corner.size(); ++i) {
+    const auto line =
+        on.projectLine(plane.world(corner[i], plane.face), plane.world(corner[(i + 1) % corner.size()], plane.face));
+    if (line) drawDashed(on, (*line)[0], (*line)[1], std::max(1.0F, on.ui.px(1.0F)));
+  }
+}
+
+void drawAsBuilt(Lettering& on, const Plane& plane, double y, float alpha, float thick) {
+  for (const Side side : kSides) {
+    const plan::Edge edge = scene::magnifiedEdge(plane.planned.as_built.shape, side, plane.opening, plane.times);
+    for (std::size_t i = 0; i + 1 < edge.size(); ++i) {
+      const auto line = on.projectLine(plane.world(edge[i], y), plane.world(edge[i + 1], y));
+      if (!line) continue;
+      on.list.AddLine((*line)[0], (*line)[1], toU32(on.ui.colours->paper, 0.7F * alpha), thick + on.ui.px(2.5F));
+      on.list.AddLine((*line)[0], (*line)[1], toU32(on.ui.colours->ink, alpha), thick);
+    }
+  }
+}
+
+/// Pixels that a millimetre takes at a point, in the plane's own face.
+float pixelsPerMm(const Plane& plane, Point point) {
+  constexpr double kStep = 50.0;
+  const auto at = [&](Point place) { return plane.on.project(plane.world(place, plane.face)); };
+  const auto from = at(point);
+  const auto across = at({point.x + kStep, point.z});
+  const auto up = at({point.x, point.z + kStep});
+  if (!from || !across || !up) return 0.0F;
+  return std::max(length(*across - *from), length(*up - *from)) / static_cast<float>(kStep);
+}
+
+/// Whether the opening takes up enough of the picture, and isn't seen end on.
+bool isNear(const Plane& plane) {
+  const glm::vec3 view = glm::normalize(plane.world({plane.opening.width / 2, plane.opening.height / 2}, plane.face) -
+                                        plane.on.shown.camera.eye());
+  if (std::abs(glm::dot(view, plane.wall.inward)) < 0.3F) return false;
+  const float scale = pixelsPerMm(plane, {plane.opening.width / 2, plane.opening.height / 2});
+  const auto larger = static_cast<float>(std::max(plane.opening.width, plane.opening.height));
+  return scale * larger >= plane.on.ui.px(kNearOpening);
+}
+
+/// A figure that is led to a gap or a packer by a thin line.
+struct Figure {
+  std::string about;
+  std::string words;
+  ImVec2 from;       ///< Where the leader starts.
+  ImVec2 direction;  ///< Of the leader, any length.
+  float reach = 0;   ///< Length of the leader, pixels.
+  bool governs = false;
+  bool heavy = false;
+};
+
+bool drawFigure(Lettering& on, const Figure& figure) {
+  const Ui& ui = on.ui;
+  if (length(figure.direction) < 1e-3F || !on.isInPicture(figure.from)) return false;
+  const ImVec2 out = view::times(figure.direction, 1.0F / length(figure.direction));
+  ImFont* font = figure.governs || figure.heavy ? ui.fonts.strong : ui.fonts.small;
+  const ImVec2 words = textSize(font, figure.words);
+  const float radius = ui.px(4.5F);
+  const float mark = figure.governs ? radius * 2.0F + ui.px(5.0F) : 0.0F;
+  const ImVec2 pad{ui.px(4.0F), ui.px(1.0F)};
+  const ImVec2 size = ImVec2{words.x + mark, words.y} + view::times(pad, 2.0F);
+  // The plate begins where the leader ends, whichever way that runs.
+  const float half = std::abs(out.x) * size.x * 0.5F + std::abs(out.y) * size.y * 0.5F;
+  const ImVec2 middle = figure.from + view::times(out, figure.reach + half);
+  const ImVec2 low{std::round(middle.x - size.x * 0.5F), std::round(middle.y - size.y * 0.5F)};
+  if (!on.take({low, low + size})) return false;
+  drawInkLine(on, figure.from, middle);
+  on.list.AddRectFilled(low, low + size, toU32(ui.colours->paper), ui.px(2.0F));
+  if (figure.governs) {
+    on.list.AddRect(low, low + size, toU32(ui.colours->ink), ui.px(2.0F), 0, std::max(1.0F, ui.px(1.2F)));
+    drawGoverningMark(on.list, {low.x + pad.x + radius, low.y + size.y * 0.5F}, radius, *ui.colours);
+  }
+  drawText(on.list, font, {low.x + pad.x + mark, low.y + pad.y}, ui.colours->ink, figure.words);
+  on.written.push_back({figure.about, figure.words, {low, low + size}});
+  return true;
+}
+
+/// A gap's two ends on the picture, some way in from the unit's corner.
+struct SeenGap {
+  ImVec2 edge;
+  ImVec2 unit;
+  ImVec2 inwards;
+};
+
+const std::array<double, 2>& gapsOf(const plan::Gaps& gaps, Side side) {
+  switch (side) {
+    case Side::Left:
+      return gaps.left;
+    case Side::Right:
+      return gaps.right;
+    case Side::Sill:
+      return gaps.sill;
+    case Side::Head:
+      break;
+  }
+  return gaps.head;
+}
+
+/// The unit's side at an end or in its middle.
+Point unitPoint(const scene::DrawnUnit& unit, Side side, At at) {
+  const double t = at == At::Start ? 0.0 : at == At::Middle ? 0.5 : 1.0;
+  const double x = unit.low.x + t * (unit.high.x - unit.low.x);
+  const double z = unit.low.z + t * (unit.high.z - unit.low.z);
+  switch (side) {
+    case Side::Left:
+      return {unit.low.x, z};
+    case Side::Right:
+      return {unit.high.x, z};
+    case Side::Sill:
+      return {x, unit.low.z};
+    case Side::Head:
+      break;
+  }
+  return {x, unit.high.z};
+}
+
+std::optional<SeenGap> seenGap(const Plane& plane, Side side, At at, double gap) {
+  Point unit = unitPoint(plane.unit, side, at);
+  const float scale = pixelsPerMm(plane, unit);
+  if (scale <= 0.0F) return std::nullopt;
+  if (at != At::Middle) {  // in from the corner, so that two sides' figures don't meet there
+    const double size = isLevel(side) ? plane.unit.high.x - plane.unit.low.x : plane.unit.high.z - plane.unit.low.z;
+    const float wanted = plane.on.ui.px(isLevel(side) ? 64.0F : 40.0F);
+    const double in = std::min(static_cast<double>(wanted / scale), size * 0.25) * (at == At::Start ? 1 : -1);
+    (isLevel(side) ? unit.x : unit.z) += in;
+  }
+  const Point out = outOf(side);
+  const double drawn = plane.times * gap;
+  const auto unit_at = plane.at(unit);
+  const auto edge_at = plane.at({unit.x + out.x * drawn, unit.z + out.z * drawn});
+  const auto in_at = plane.at({unit.x - out.x * 50, unit.z - out.z * 50});
+  if (!unit_at || !edge_at || !in_at) return std::nullopt;
+  return SeenGap{*edge_at, *unit_at, *in_at - *unit_at};
+}
+
+/// "left gap at its foot", for tests and for nothing else.
+std::string gapName(Side side, At at) {
+  const char* end = isLevel(side) ? (at == At::Start ? "left" : "right") : (at == At::Start ? "foot" : "head");
+  return std::string("gap ") + check::word(side) + " " + (at == At::Middle ? "middle" : end);
+}
+
+void drawTick(Lettering& on, ImVec2 at) {
+  const float tick = on.ui.px(3.0F);
+  on.list.AddLine({at.x - tick, at.y + tick}, {at.x + tick, at.y - tick}, toU32(on.ui.colours->ink),
+                  std::max(1.5F, on.ui.px(1.6F)));
+}
+
+/// The gap at one end of a side, with the mark and the word where it governs.
+void drawGap(Lettering& on, const Plane& plane, Side side, At at, double gap) {
+  const bool governing = governs(plane.planned.stand, side, at);
+  const auto seen = seenGap(plane, side, at, gap);
+  if (!seen) return;
+  std::string words = figure(gap, on.document.practice->display);
+  if (governing) words += " governs";
+  const Figure led{gapName(side, at), words, seen->unit, seen->inwards, on.ui.px(9.0F), governing, gap < 0.0};
+  if (!drawFigure(on, led)) return;
+  drawInkLine(on, seen->edge, seen->unit);
+  drawTick(on, seen->edge);
+  if (length(seen->edge - seen->unit) > on.ui.px(5.0F)) drawTick(on, seen->unit);
+  if (governing) drawGoverningMark(on.list, seen->edge, on.ui.px(5.5F), *on.ui.colours);
+}
+
+void drawGaps(Lettering& on, const Plane& plane) {
+  const plan::Stand& stand = plane.planned.stand;
+  // What governs comes first: it must find its room.
+  for (const bool first : {true, false}) {
+    for (const Side side : kSides) {
+      const auto& gaps = gapsOf(stand.gaps, side);
+      for (const At at : {At::Start, At::End}) {
+        if (governs(stand, side, at) != first) continue;
+        drawGap(on, plane, side, at, gaps[at == At::Start ? 0 : 1]);
+      }
+      if (first && governs(stand, side, At::Middle)) {
+        drawGap(on, plane, side, At::Middle, stand.gaps.closest[static_cast<std::size_t>(side)]);
+      }
+    }
+  }
+}
+
+/// The packers of a point in the scene, as one box.
+struct SeenStack {
+  std::string words;
+  std::vector<std::uint32_t> parts;
+};
+
+/// The points' packers in the order in which the scene has them: a backing first, then the stack's pieces.
+std::vector<SeenStack> stacksOf(const Lettering& on, std::size_t index) {
+  std::vector<std::uint32_t> parts;
+  const auto& all = on.document.scene.parts;
+  for (std::uint32_t i = 0; i < all.size(); ++i) {
+    const bool own = all[i].opening == static_cast<std::int32_t>(index);
+    if (own && all[i].kind == scene::PartKind::Packer) parts.push_back(i);
+  }
+  const practice::Display display = on.document.practice->display;
+  std::vector<SeenStack> stacks;
+  std::size_t next = 0;
+  for (const plan::PackingPoint& point : on.document.plan.openings[index].packing.points) {
+    SeenStack stack;
+    if (point.backing > 0) stack.words = "timber " + figure(point.backing, display);
+    for (int i = 0; i < point.stack.pieces; ++i) {
+      if (!stack.words.empty()) stack.words += " + ";
+      stack.words += figure(point.stack.piece[static_cast<std::size_t>(i)], display);
+    }
+    const std::size_t pieces = static_cast<std::size_t>(point.stack.pieces) + (point.backing > 0 ? 1 : 0);
+    for (std::size_t i = 0; i < pieces && next < parts.size(); ++i) stack.parts.push_back(parts[next++]);
+    stacks.push_back(std::move(stack));
+  }
+  return stacks;
+}
+
+/// Middle of the parts' solids, as drawn.
+std::optional<glm::vec3> middleOf(const scene::Scene& scene, const std::vector<std::uint32_t>& parts) {
+  glm::vec3 sum{0.0F};
+  float count = 0.0F;
+  if (parts.empty()) return std::nullopt;
+  const auto first = std::lower_bound(scene.solids.begin(), scene.solids.end(), parts.front(),
+                                      [](const scene::Solid& solid, std::uint32_t part) { return solid.part < part; });
+  for (auto solid = first; solid != scene.solids.end() && solid->part <= parts.back(); ++solid) {
+    for (const glm::vec3& corner : solid->corner) sum += corner;
+    count += 8.0F;
+  }
+  if (count <= 0.0F) return std::nullopt;
+  return sum / count;
+}
+
+/// Whether a ray through the pixel meets one of the parts first.
+bool isSeen(const Lettering& on, ImVec2 at, const std::vector<std::uint32_t>& parts) {
+  const auto hit = on.hitAt(at);
+  return hit && std::find(parts.begin(), parts.end(), hit->part) != parts.end();
+}
+
+void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
+  const auto stacks = stacksOf(on, index);
+  const auto& points = plane.planned.packing.points;
+  for (std::size_t i = 0; i < stacks.size(); ++i) {
+    const auto middle = middleOf(on.document.scene, stacks[i].parts);
+    if (!middle) continue;
+    const auto at = on.project(*middle);
+    const Point out = outOf(points[i].side);
+    const glm::vec3 outwards =
+        plane.wall.along * static_cast<float>(out.x) + glm::vec3{0.0F, 0.0F, static_cast<float>(out.z)};
+    const auto aside = on.project(*middle + outwards * 50.0F);
+    if (!at || !aside || !on.isInPicture(*at)) continue;
+    const float scale = length(*aside - *at) / 50.0F;
+    if (scale < on.ui.px(kNearPacker) || !isSeen(on, *at, stacks[i].parts)) continue;
+    const auto thick = static_cast<float>((points[i].stack.total + points[i].backing) * plane.times);
+    drawFigure(on, {"packer " + std::to_string(i), stacks[i].words, *at, *aside - *at,
+                    thick * 0.5F * scale + on.ui.px(12.0F), false, true});
+  }
+}
+
+/// A stop mark where a screw's point comes out behind the studs, and by how much: through whatever hides it, since what
+/// it may meet there is hidden too.
+void drawBreakOuts(Lettering& on, const Plane& plane, std::size_t index) {
+  const scene::Scene& scene = on.document.scene;
+  for (const scene::MeshUse& use : scene.uses) {
+    const scene::Part& part = scene.parts[use.part];
+    if (!part.breaks_out || part.opening != static_cast<std::int32_t>(index) || !on.isShown(part)) continue;
+    const glm::vec3 along = glm::normalize(use.place[1]);
+    const glm::vec3 point = use.place[3] + along * part.size.x;
+    if (on.isCutAway(point)) continue;
+    const auto at = on.project(point);
+    const auto further = on.project(point + along * 50.0F);
+    if (!at || !further || !on.isInPicture(*at)) continue;
+    const double out = plane.planned.fixings.points[static_cast<std::size_t>(part.item)].past_stud;
+    drawFigure(on, {"screw " + std::to_string(part.item), "comes out " + figure(out, on.document.practice->display),
+                    *at, *further - *at, on.ui.px(14.0F), false, true});
+    drawMark(on.list, *at, on.ui.px(5.0F), check::Verdict::Stop, *on.ui.colours);
+  }
+}
+
+}  // namespace
+
+bool governs(const plan::Stand& stand, Side side, At at) {
+  for (int i = 0; i < stand.governors; ++i) {
+    const plan::Governor& each = stand.governed_by[static_cast<std::size_t>(i)];
+    if (each.side == side && each.at == at && each.weight >= kLeastWeight) return true;
+  }
+  return false;
+}
+
+void drawGoverningMark(ImDrawList& list, ImVec2 centre, float radius, const Palette& colours) {
+  const auto diamond = [&](float size, Colour colour) {
+    list.AddQuadFilled({centre.x, centre.y - size}, {centre.x + size, centre.y}, {centre.x, centre.y + size},
+                       {centre.x - size, centre.y}, toU32(colour));
+  };
+  diamond(radius * 1.35F, colours.paper);
+  diamond(radius, colours.ink);
+}
+
+void drawShapeLines(Lettering& on, std::size_t opening) {
+  const Plane plane = planeOf(on, opening);
+  if (!isNear(plane)) return;
+  const double far = plane.face > 0.0 ? 0.0 : static_cast<double>(plane.wall.depth);
+  if (plane.planned.as_built.trust != plan::Trust::Planned) {
+    drawAsBuilt(on, plane, far, 0.45F, std::max(1.0F, on.ui.px(1.0F)));
+    drawAsBuilt(on, plane, plane.face, 1.0F, std::max(1.5F, on.ui.px(1.8F)));
+  }
+  drawPlanned(on, plane);
+}
+
+void drawOpeningMarks(Lettering& on, std::size_t opening) {
+  const Plane plane = planeOf(on, opening);
+  if (!isNear(plane)) return;
+  drawGaps(on, plane);
+  drawBreakOuts(on, plane, opening);
+  drawPackers(on, plane, opening);
+}
+
+void drawDeviationNote(Lettering& on) {
+  const double drawn = on.document.drawn_deviation;
+  if (drawn <= 1.0) return;
+  const Ui& ui = on.ui;
+  const bool limited = drawn < on.document.deviation - 0.05;
+  std::string words = "deviation ×" + check::number(drawn, 1);
+  if (limited) words += ", the most there is room for";
+  const std::string more = "gaps, packers, out-of-square drawn larger; figures true";
+  const ImVec2 first = textSize(ui.fonts.strong, words);
+  const ImVec2 second = textSize(ui.fonts.small, more);
+  const ImVec2 pad{ui.px(9.0F), ui.px(4.0F)};
+  const ImVec2 size{std::max(first.x, second.x) + pad.x * 2.0F, first.y + second.y + pad.y * 2.0F};
+  const float middle = (on.canvas.left + on.canvas.width - on.canvas.right) * 0.5F;
+  const ImVec2 low{std::round(middle - size.x * 0.5F), std::round(on.canvas.top + ui.px(12.0F))};
+  on.taken.push_back({low, low + size});
+  on.list.AddRectFilled(low, low + size, toU32(ui.colours->paper), ui.px(2.0F));
+  on.list.AddRect(low, low + size, toU32(ui.colours->ink), ui.px(2.0F));
+  drawText(on.list, ui.fonts.strong, low + pad, ui.colours->ink, words);
+  drawText(on.list, ui.fonts.small, {low.x + pad.x, low.y + pad.y + first.y}, ui.colours->quiet, more);
+  on.written.push_back({"deviation", words, {low, low + size}});
+}
+
+}  // namespace sillwright::view

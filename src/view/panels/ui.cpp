@@ -1,0 +1,234 @@
+#include "view/panels/ui.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace sillwright::view {
+namespace {
+
+constexpr ImGuiWindowFlags kPanelFlags =
+    ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoCollapse |
+    ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoNav | ImGuiWindowFlags_NoFocusOnAppearing;
+
+}  // namespace
+
+void Focus::step(bool backwards) {
+  if (items.empty()) return;
+  const auto here = std::find_if(items.begin(), items.end(), [&](const Item& item) { return item.id == at; });
+  const auto count = static_cast<std::ptrdiff_t>(items.size());
+  // Place −1 is the drawing: one step past either end gives the keys back to it.
+  std::ptrdiff_t place = here == items.end() ? -1 : here - items.begin();
+  place += backwards ? -1 : 1;
+  if (place < -1) place = count - 1;
+  at = place < 0 || place >= count ? 0 : items[static_cast<std::size_t>(place)].id;
+  arrived = at != 0;
+}
+
+void Focus::endFrame() {
+  items.swap(now);
+  now.clear();
+  activate = false;
+  arrived = false;
+  const bool there = std::any_of(items.begin(), items.end(), [&](const Item& item) { return item.id == at; });
+  if (!there) at = 0;
+}
+
+const Item* Focus::find(std::string_view name) const {
+  const auto found = std::find_if(items.begin(), items.end(), [&](const Item& item) { return item.name == name; });
+  return found == items.end() ? nullptr : &*found;
+}
+
+ImU32 toU32(Colour colour, float alpha) {
+  return IM_COL32(colour.red, colour.green, colour.blue, static_cast<int>(std::lround(alpha * 255.0F)));
+}
+
+ImVec4 toVec4(Colour colour) {
+  return ImGui::ColorConvertU32ToFloat4(toU32(colour));
+}
+
+void applyStyle(float scale, const Palette& colours) {
+  ImGuiStyle style;
+  style.WindowPadding = ImVec2(14.0F, 12.0F);
+  style.WindowRounding = 2.0F;
+  style.WindowBorderSize = 1.0F;
+  style.WindowMinSize = ImVec2(32.0F, 16.0F);
+  style.FramePadding = ImVec2(8.0F, 4.0F);
+  style.ItemSpacing = ImVec2(8.0F, 5.0F);
+  style.ScrollbarSize = 9.0F;
+  style.ScrollbarRounding = 4.0F;
+  style.PopupRounding = 2.0F;
+  style.AntiAliasedLinesUseTex = false;
+  style.ScaleAllSizes(scale);
+  style.WindowBorderSize = 1.0F;
+  for (ImVec4& colour : style.Colors) colour = toVec4(colours.paper);  // nothing of the library's own colours is left
+  style.Colors[ImGuiCol_Text] = toVec4(colours.ink);
+  style.Colors[ImGuiCol_TextDisabled] = toVec4(colours.quiet);
+  style.Colors[ImGuiCol_Border] = toVec4(colours.rule);
+  style.Colors[ImGuiCol_BorderShadow] = ImVec4(0.0F, 0.0F, 0.0F, 0.0F);
+  style.Colors[ImGuiCol_ScrollbarBg] = ImVec4(0.0F, 0.0F, 0.0F, 0.0F);
+  style.Colors[ImGuiCol_ScrollbarGrab] = toVec4(colours.rule);
+  style.Colors[ImGuiCol_ScrollbarGrabHovered] = toVec4(colours.quiet);
+  style.Colors[ImGuiCol_ScrollbarGrabActive] = toVec4(colours.ink);
+  style.Colors[ImGuiCol_TextSelectedBg] = toVec4(colours.picked);
+  ImGui::GetStyle() = style;
+}
+
+namespace {
+
+void keepPlace(const Ui& ui) {
+  const ImVec2 at = ImGui::GetWindowPos();
+  if (ui.panels != nullptr) ui.panels->push_back({at, at + ImGui::GetWindowSize()});
+}
+
+}  // namespace
+
+void beginPanel(const Ui& ui, const char* name, ImVec2 at, ImVec2 size, bool scrolls) {
+  ImGui::SetNextWindowPos(at);
+  ImGui::SetNextWindowSize(size);
+  const ImGuiWindowFlags still = ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
+  ImGui::Begin(name, nullptr, kPanelFlags | (scrolls ? 0 : still));
+  keepPlace(ui);
+}
+
+void beginFittedPanel(const Ui& ui, const char* name, ImVec2 at, float width, float most_height) {
+  ImGui::SetNextWindowPos(at);
+  ImGui::SetNextWindowSizeConstraints({width, 0.0F}, {width, most_height});
+  ImGui::Begin(name, nullptr, kPanelFlags | ImGuiWindowFlags_AlwaysAutoResize);
+  keepPlace(ui);
+}
+
+Response item(const Ui& ui, std::string_view name, ImVec2 size, bool picked) {
+  const std::string id{name};
+  Focus& focus = *ui.focus;
+  Response response;
+  response.pressed = ImGui::InvisibleButton(id.c_str(), size);
+  response.low = ImGui::GetItemRectMin();
+  response.high = ImGui::GetItemRectMax();
+  const ImGuiID own = ImGui::GetID(id.c_str());
+  focus.now.push_back({own, id, response.low, response.high, std::nullopt});
+  const bool focused = focus.at == own;
+  if (focused && focus.arrived) ImGui::SetScrollHereY(0.5F);
+  if (focused && focus.activate) response.pressed = true;
+  response.hovered = ImGui::IsItemHovered() || focused;
+
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const ImVec2 grow{ui.px(4.0F), ui.px(2.0F)};
+  if (picked || response.hovered) {
+    const Colour ground = picked ? ui.colours->picked : ui.colours->hovered;
+    list.AddRectFilled(response.low - grow, response.high + grow, toU32(ground), ui.px(2.0F));
+  }
+  if (focused) {
+    list.AddRect(response.low - grow, response.high + grow, toU32(ui.colours->ink), ui.px(2.0F), 0,
+                 std::max(1.5F, ui.px(1.5F)));
+  }
+  return response;
+}
+
+ImVec2 wordItemSize(const Ui& ui, std::string_view word, std::string_view key) {
+  ImVec2 size = textSize(ui.fonts.body, word);
+  if (!key.empty()) size.x += ui.px(5.0F) + textSize(ui.fonts.small, key).x;
+  return size;
+}
+
+bool wordItem(const Ui& ui, std::string_view word, std::string_view key, bool picked) {
+  const Response response = item(ui, word, wordItemSize(ui, word, key), picked);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawText(list, ui.fonts.body, response.low, ui.colours->ink, word);
+  if (!key.empty()) {
+    const ImVec2 key_size = textSize(ui.fonts.small, key);
+    const ImVec2 at{response.high.x - key_size.x, response.high.y - key_size.y - ui.px(1.0F)};
+    drawText(list, ui.fonts.small, at, ui.colours->quiet, key);
+  }
+  return response.pressed;
+}
+
+ImVec2 textSize(const ImFont* font, std::string_view words, float wrap_width) {
+  return font->CalcTextSizeA(font->FontSize, 1.0e6F, wrap_width, words.data(), words.data() + words.size());
+}
+
+void text(ImFont* font, Colour colour, std::string_view words) {
+  ImGui::PushFont(font);
+  ImGui::PushStyleColor(ImGuiCol_Text, toVec4(colour));
+  ImGui::PushTextWrapPos(0.0F);
+  ImGui::TextUnformatted(words.data(), words.data() + words.size());
+  ImGui::PopTextWrapPos();
+  ImGui::PopStyleColor();
+  ImGui::PopFont();
+}
+
+void drawText(ImDrawList& list, ImFont* font, ImVec2 at, Colour colour, std::string_view words, float wrap_width) {
+  const ImVec2 whole{std::round(at.x), std::round(at.y)};  // glyphs are sharp on whole pixels only
+  list.AddText(font, font->FontSize, whole, toU32(colour), words.data(), words.data() + words.size(), wrap_width);
+}
+
+void room(const Ui& ui, float height) {
+  ImGui::Dummy(ImVec2(0.0F, ui.px(height)));
+}
+
+void rule(const Ui& ui) {
+  room(ui, 1.0F);
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float width = ImGui::GetContentRegionAvail().x;
+  const float y = std::round(at.y) + 0.5F;
+  ImGui::GetWindowDrawList()->AddLine(ImVec2(at.x, y), ImVec2(at.x + width, y), toU32(ui.colours->rule));
+  room(ui, 4.0F);
+}
+
+void groupHeading(const Ui& ui, std::string_view words) {
+  room(ui, 6.0F);
+  rule(ui);
+  text(ui.fonts.strong, ui.colours->ink, words);
+}
+
+void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verdict, const Palette& colours) {
+  const ImU32 colour = toU32(colourOf(verdict));
+  switch (verdict) {
+    case check::Verdict::Ready:
+      list.AddCircleFilled(centre, radius, colour, 24);
+      return;
+    case check::Verdict::Attend: {
+      const ImVec2 top{centre.x, centre.y - radius * 1.1F};
+      const ImVec2 right{centre.x + radius * 1.1F, centre.y + radius * 0.85F};
+      const ImVec2 left{centre.x - radius * 1.1F, centre.y + radius * 0.85F};
+      list.AddTriangleFilled(top, right, left, colour);
+      list.AddTriangle(top, right, left, toU32(colours.ink), std::max(1.0F, radius * 0.2F));
+      return;
+    }
+    case check::Verdict::Stop: {
+      const ImVec2 half{radius * 0.9F, radius * 0.9F};
+      list.AddRectFilled(centre - half, centre + half, colour);
+      return;
+    }
+    case check::Verdict::Unread:
+      list.AddCircle(centre, radius * 0.85F, colour, 24, radius * 0.42F);
+      return;
+  }
+}
+
+void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Severity severity, const Palette& colours) {
+  switch (severity) {
+    case check::Severity::Stop:
+      drawMark(list, centre, radius, check::Verdict::Stop, colours);
+      return;
+    case check::Severity::Attend:
+      drawMark(list, centre, radius, check::Verdict::Attend, colours);
+      return;
+    case check::Severity::Note: {
+      const float half = radius * 0.7F;
+      list.AddRectFilled({centre.x - half, centre.y - radius * 0.2F}, {centre.x + half, centre.y + radius * 0.2F},
+                         toU32(colours.quiet));
+      return;
+    }
+  }
+}
+
+void markedText(const Ui& ui, check::Verdict verdict, ImFont* font, std::string_view words) {
+  const float radius = font->FontSize * 0.34F;
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  drawMark(*ImGui::GetWindowDrawList(), {at.x + radius * 1.1F, at.y + font->FontSize * 0.52F}, radius, verdict,
+           *ui.colours);
+  ImGui::SetCursorScreenPos({at.x + radius * 2.2F + ui.px(7.0F), at.y});
+  text(font, ui.colours->ink, words);
+}
+
+}  // namespace sillwright::view

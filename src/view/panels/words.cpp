@@ -1,0 +1,84 @@
+#include "view/panels/words.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "check/say.h"
+#include "job/rules.h"
+
+namespace sillwright::view {
+
+std::string figure(double mm, practice::Display display) {
+  std::string length = check::length(mm, display);
+  constexpr std::string_view kUnit = " mm";
+  if (length.ends_with(kUnit)) length.resize(length.size() - kUnit.size());
+  return withMinus(std::move(length));
+}
+
+std::string withMinus(std::string number) {
+  if (number.starts_with('-')) number.replace(0, 1, "−");
+  return number;
+}
+
+std::string figures(double width, double height, practice::Display display) {
+  return figure(width, display) + " × " + figure(height, display);
+}
+
+const char* wordFor(job::UnitKind kind) {
+  return job::kKindWords[static_cast<std::size_t>(kind)].data();  // a literal, so it ends with a zero
+}
+
+std::string sentenceFor(check::Verdict verdict, const std::vector<check::Finding>& findings) {
+  const auto with = [&](check::Severity severity) {
+    const auto number = std::count_if(findings.begin(), findings.end(),
+                                      [&](const auto& finding) { return finding.severity == severity; });
+    return check::count(static_cast<long>(number), "finding");
+  };
+  switch (verdict) {
+    case check::Verdict::Ready:
+      return "nothing stands against setting it";
+    case check::Verdict::Attend:
+      return with(check::Severity::Attend) + " to see to before it is set";
+    case check::Verdict::Stop:
+      return with(check::Severity::Stop) + " to put right before it can be set";
+    case check::Verdict::Unread:
+      break;
+  }
+  return "not enough is measured to say";
+}
+
+std::string wordFor(scene::Layer layer, const practice::Words& words) {
+  switch (layer) {
+    case scene::Layer::Eave:
+      return "eave";
+    case scene::Layer::Cladding:
+      return words.cladding.empty() ? "cladding" : words.cladding;
+    case scene::Layer::Battens:
+      return "battens";
+    case scene::Layer::Unit:
+      return "units";
+    case scene::Layer::Flashing:
+      return words.flashing.empty() ? "flashings" : words.flashing + "s";
+    case scene::Layer::Membrane:
+      return words.membrane.empty() ? "membrane" : words.membrane;
+    case scene::Layer::Fixing:
+      return "screws";
+    case scene::Layer::Packing:
+      return words.packer.empty() ? "packers" : words.packer + "s";
+    case scene::Layer::Frame:
+      return "timber frame";
+    case scene::Layer::Lining:
+      return words.lining.empty() ? "lining" : words.lining;
+    case scene::Layer::Ground:
+      break;
+  }
+  return "floor";
+}
+
+char keyFor(scene::Layer layer) {
+  constexpr std::array<char, scene::kLayers> kKeys{'1', '2', '3', '4', '5', '6', '7', '8', '9', '0', 'G'};
+  return kKeys[static_cast<std::size_t>(layer)];
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,147 @@
+// Changes of the job: each done, kept in the history, and followed by everything.
+
+#include <algorithm>
+
+#include "document/edits.h"
+#include "view/panels/words.h"
+#include "view/session/app.h"
+
+namespace sillwright::view {
+namespace {
+
+/// What is picked must still be there.
+void holdOn(App& app) {
+  const job::Job& job = app.document->job;
+  const bool opening_gone = app.shown.opening >= static_cast<std::int32_t>(job.openings.size());
+  const bool wall_gone = app.shown.wall >= static_cast<std::int32_t>(job.walls.size());
+  if (opening_gone || wall_gone) {
+    app.shown.opening = -1;
+    app.shown.wall = -1;
+  }
+  if (app.shown.opening >= 0) {
+    app.shown.wall = static_cast<std::int32_t>(job.openings[static_cast<std::size_t>(app.shown.opening)].wall);
+  }
+  app.shown.look.picked_opening = app.shown.opening;
+  if (app.shown.lesson.on() && app.shown.lesson.opening >= static_cast<std::int32_t>(job.openings.size())) {
+    grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
+  }
+}
+
+void pick(App& app, std::size_t opening) {
+  grant(app, PickOpening{static_cast<std::int32_t>(opening), false});
+}
+
+void setDimension(App& app, const EditWish& wish) {
+  const job::Job& job = app.document->job;
+  const std::string to = " to " + figure(wish.value, app.document->practice->display);
+  edit(app, nameOf(job, wish.dimension) + to,
+       [&](job::Job& changed) { setValue(changed, wish.dimension, wish.value); });
+}
+
+void rename(App& app, const EditWish& wish) {
+  job::Job& job = app.document->job;
+  const std::string old = wish.wall ? job.walls[wish.of].name : job.openings[wish.of].name;
+  edit(app, "name of " + old + " to " + wish.name, [&](job::Job& changed) {
+    (wish.wall ? changed.walls[wish.of].name : changed.openings[wish.of].name) = wish.name;
+  });
+}
+
+void addOrCopy(App& app, const EditWish& wish) {
+  std::size_t made = 0;
+  const document::Document& document = *app.document;
+  const bool copy = wish.act == EditAct::CopyOpening;
+  const std::string name =
+      copy ? "a copy of " + document.job.openings[wish.of].name : "an opening in " + document.job.walls[wish.of].name;
+  edit(app, name, [&](job::Job& job) {
+    made = copy ? document::copyOpening(job, wish.of)
+                : document::addOpening(job, wish.of, document.plan, *document.practice);
+  });
+  pick(app, made);
+}
+
+void remove(App& app, const EditWish& wish) {
+  const job::Job& job = app.document->job;
+  const bool wall = wish.act == EditAct::RemoveWall;
+  if (wall && job.walls.size() < 2) return;
+  const std::string name = wall ? job.walls[wish.of].name : job.openings[wish.of].name;
+  grant(app, PickOpening{-1, false});
+  app.shown.wall = -1;
+  if (wall && app.shown.cutting.wall >= static_cast<std::int32_t>(wish.of)) grantCut(app, {CutAct::Off});
+  edit(app, name + " removed", [&](job::Job& changed) {
+    if (wall) {
+      document::removeWall(changed, wish.of);
+    } else {
+      document::removeOpening(changed, wish.of);
+    }
+  });
+}
+
+void turn(App& app, const EditWish& wish) {
+  const document::Document& document = *app.document;
+  job::Opening turned = document.job.openings[wish.of];
+  std::string what;
+  switch (wish.act) {
+    case EditAct::NextKind:
+      document::nextKind(turned);
+      what = std::string("kind of ") + turned.name + " to " + wordFor(turned.unit.kind);
+      break;
+    case EditAct::NextRoom:
+      document::nextRoom(turned);
+      what = "room of " + turned.name;
+      break;
+    default:
+      document::turnReveal(turned, document.plan.walls[turned.wall].spec);
+      what = document.practice->words.reveal + " of " + turned.name + (turned.unit.reveal ? " on" : " off");
+      break;
+  }
+  edit(app, what, [&](job::Job& job) { job.openings[wish.of] = turned; });
+}
+
+}  // namespace
+
+void edit(App& app, const std::string& name, const std::function<void(job::Job&)>& change) {
+  job::Job before = app.document->job;
+  change(app.document->job);
+  if (!app.history.record(name, before, app.document->job)) return;
+  followJob(app);
+  keepSoon(app);
+}
+
+void followJob(App& app) {
+  holdOn(app);
+  const std::vector<scene::Part> before = partsOf(app.document->scene, app.shown.opening);
+  document::rebuild(*app.document);
+  newScene(app);
+  app.flash.parts.clear();
+  if (before.empty() || app.shown.lesson.on()) return;
+  app.flash = {changedParts(before, app.document->scene, app.shown.opening), kFlashSeconds};
+}
+
+void grantEdit(App& app, const EditWish& wish) {
+  switch (wish.act) {
+    case EditAct::Set:
+      setDimension(app, wish);
+      return;
+    case EditAct::Rename:
+      rename(app, wish);
+      return;
+    case EditAct::AddOpening:
+    case EditAct::CopyOpening:
+      addOrCopy(app, wish);
+      return;
+    case EditAct::AddWall:
+      edit(app, "a wall after " + app.document->job.walls[wish.of].name,
+           [&](job::Job& job) { document::addWall(job, wish.of); });
+      grant(app, PickWall{static_cast<std::int32_t>(app.document->job.walls.size()) - 1, true});
+      return;
+    case EditAct::RemoveOpening:
+    case EditAct::RemoveWall:
+      remove(app, wish);
+      return;
+    default:
+      turn(app, wish);
+      return;
+  }
+}
+
+}  // namespace sillwright::view

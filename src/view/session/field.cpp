@@ -1,0 +1,195 @@
+// Typing into a field of the sheet, by keys alone.
+
+#include <algorithm>
+#include <charconv>
+#include <filesystem>
+#include <system_error>
+#include <utility>
+
+#include "job/rules.h"
+#include "view/panels/words.h"
+#include "view/session/app.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr std::size_t kLongestPath = 4096;
+
+std::optional<FieldOf> fieldInFocus(const Focus& focus) {
+  if (focus.at == 0) return std::nullopt;
+  const auto here =
+      std::find_if(focus.items.begin(), focus.items.end(), [&](const Item& item) { return item.id == focus.at; });
+  return here == focus.items.end() ? std::nullopt : here->field;
+}
+
+/// The text that editing starts from: the value as it is shown.
+struct ShownText {
+  const App& app;
+
+  std::string operator()(const ReadingOf& of) const {
+    const auto value = valueOf(app.document->job.openings[of.opening].measured, of.reading);
+    return value ? figure(*value, app.document->practice->display) : std::string{};
+  }
+  std::string operator()(const Dimension& of) const {
+    return figure(valueOf(app.document->job, of), app.document->practice->display);
+  }
+  std::string operator()(const NameOf& of) const {
+    return of.wall ? app.document->job.walls[of.of].name : app.document->job.openings[of.of].name;
+  }
+  std::string operator()(const PictureSide& of) const {
+    const PictureSize& size = app.shown.picture_size;
+    return std::to_string(of.height ? size.height : size.width);
+  }
+  std::string operator()(const PathOf&) const { return app.choices ? app.choices->folder.string() + "/" : ""; }
+};
+
+/// The field's text, begun where there is none.
+std::string& textOf(App& app, const FieldOf& what, const std::string& first) {
+  if (!app.typing.field || !(app.typing.field->what == what)) app.typing.field = Typing::Field{what, first};
+  app.typing.refusal.reset();
+  return app.typing.field->text;
+}
+
+void dropLast(std::string& text) {
+  while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0U) == 0x80U) text.pop_back();
+  if (!text.empty()) text.pop_back();
+}
+
+void appendUtf8(std::string& text, char32_t c) {
+  const auto put = [&](char32_t byte) { text += static_cast<char>(static_cast<unsigned char>(byte)); };
+  if (c < 0x80) {
+    put(c);
+  } else if (c < 0x800) {
+    put(0xC0U | (c >> 6U));
+    put(0x80U | (c & 0x3FU));
+  } else if (c < 0x10000) {
+    put(0xE0U | (c >> 12U));
+    put(0x80U | ((c >> 6U) & 0x3FU));
+    put(0x80U | (c & 0x3FU));
+  } else {
+    put(0xF0U | (c >> 18U));
+    put(0x80U | ((c >> 12U) & 0x3FU));
+    put(0x80U | ((c >> 6U) & 0x3FU));
+    put(0x80U | (c & 0x3FU));
+  }
+}
+
+void typeInto(App& app, const FieldOf& what, const InputStep& step) {
+  const bool path = std::holds_alternative<PathOf>(what);
+  const bool name = path || std::holds_alternative<NameOf>(what);
+  const std::size_t longest = path ? kLongestPath : name ? static_cast<std::size_t>(job::kLongestName) : 24;
+  for (const char32_t character : step.typed) {
+    if (!name && !isReadingCharacter(character)) continue;
+    if (name && (character < U' ' || character == 0x7f)) continue;
+    std::string& text = textOf(app, what, "");
+    if (text.size() < longest) appendUtf8(text, !name && character == U'−' ? U'-' : character);
+  }
+  if (step.wentDown(Key::Backspace)) dropLast(textOf(app, what, std::visit(ShownText{app}, what)));
+  if (step.wentDown(Key::Delete)) textOf(app, what, "").clear();
+}
+
+/// −1: back, 1: on, 0: stay. Where to go once the text is taken in.
+int wayOut(const InputStep& step, bool typing) {
+  if (const auto held = step.wentDown(Key::Tab)) return held->shift ? -1 : 1;
+  if (step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter) || step.wentDown(Key::Down)) return 1;
+  if (step.wentDown(Key::Up)) return -1;
+  if (typing) return 0;  // the arrows across belong to the text while there is one
+  if (step.wentDown(Key::Right)) return 1;
+  return step.wentDown(Key::Left) ? -1 : 0;
+}
+
+/// Takes a text in, or answers why not.
+struct Take {
+  App& app;
+  const std::string& text;
+
+  std::string operator()(const ReadingOf& of) const {
+    const ParsedReading parsed = parseReading(of.reading, text);
+    if (!parsed.good) return parsed.refusal;
+    if (valueOf(app.document->job.openings[of.opening].measured, of.reading) != parsed.value) {
+      grant(app, TypeReading{of.opening, of.reading, parsed.value});
+    }
+    return {};
+  }
+  std::string operator()(const Dimension& of) const {
+    const job::Job& job = app.document->job;
+    const ParsedReading parsed = parseLength(nameOf(job, of), boundsOf(job, of), text);
+    if (!parsed.good) return parsed.refusal;
+    if (!parsed.value) return nameOf(job, of) + " can't be empty";
+    grant(app, EditWish{.act = EditAct::Set, .dimension = of, .value = *parsed.value});
+    return {};
+  }
+  std::string operator()(const NameOf& of) const {
+    const job::Job& job = app.document->job;
+    const auto taken = [&](const auto& all) {
+      for (std::size_t i = 0; i < all.size(); ++i) {
+        if (i != of.of && all[i].name == text) return true;
+      }
+      return false;
+    };
+    if (text.find_first_not_of(' ') == std::string::npos) return "a name can't be empty";
+    if (of.wall ? taken(job.walls) : taken(job.openings)) return "\"" + text + "\" is another's name already";
+    grant(app, EditWish{.act = EditAct::Rename, .of = of.of, .wall = of.wall, .name = text});
+    return {};
+  }
+  std::string operator()(const PictureSide& of) const {
+    int pixels = 0;
+    const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), pixels);
+    const bool good = failed == std::errc{} && end == text.data() + text.size();
+    if (!good || pixels < kSmallestPicture || pixels > kLargestPicture) {
+      return "a side is " + std::to_string(kSmallestPicture) + " to " + std::to_string(kLargestPicture) + " pixels";
+    }
+    (of.height ? app.shown.picture_size.height : app.shown.picture_size.width) = pixels;
+    return {};
+  }
+  std::string operator()(const PathOf&) const {
+    if (text.empty() || !app.choices) return {};
+    std::error_code failed;
+    const std::filesystem::path path = app.choices->folder / text;  // an absolute one stays as it is
+    if (!std::filesystem::is_regular_file(path, failed)) return "there is no file " + path.string();
+    grant(app, OpenJob{path});
+    return {};
+  }
+};
+
+}  // namespace
+
+bool takeField(App& app) {
+  if (!app.typing.field) return true;
+  const Typing::Field field = *app.typing.field;
+  app.typing.field.reset();
+  const std::string refusal = std::visit(Take{app, field.text}, field.what);
+  if (!refusal.empty()) {
+    app.typing.field = field;
+    app.typing.refusal = Typing::Refusal{field.what, refusal};
+    return false;
+  }
+  app.typing.refusal.reset();
+  return true;
+}
+
+bool followField(App& app, const InputStep& step) {
+  const auto what = fieldInFocus(app.focus);
+  if (!what || !(app.document || std::holds_alternative<PathOf>(*what))) return false;
+  const bool with_control = step.held && (step.held->ctrl || step.held->alt || step.held->super);
+  if (step.wentDown(Key::Escape) && app.typing.field) {
+    app.typing.field.reset();
+    app.typing.refusal.reset();
+    return true;
+  }
+  if (step.wentDown(Key::Escape)) return false;
+  if (!with_control) typeInto(app, *what, step);
+  const int way = wayOut(step, app.typing.field.has_value());
+  if (way != 0 && takeField(app)) app.focus.step(way < 0);
+  return true;
+}
+
+void leaveField(App& app) {
+  if (!app.typing.field) return;
+  const auto here = fieldInFocus(app.focus);
+  const bool same = here && *here == app.typing.field->what;
+  if (same || takeField(app)) return;
+  app.typing.field.reset();  // refused: the value stays what it was, and the reason is shown
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,174 @@
+// The job's file: written where it changed, looked after while another program may write it, and unsaved edits kept
+// where a crash doesn't reach them.
+
+#include <algorithm>
+#include <string>
+#include <system_error>
+
+#include "job/read.h"
+#include "job/rewrite.h"
+#include "view/session/app.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr float kMostBehind = 2.0F;  // seconds of edits that a crash may take
+
+std::filesystem::file_time_type timeOf(const std::filesystem::path& path) {
+  std::error_code failed;
+  const auto time = std::filesystem::last_write_time(path, failed);
+  return failed ? std::filesystem::file_time_type{} : time;
+}
+
+/// What a save of that job would write; an error is told.
+std::optional<std::string> textOf(App& app, const job::Job& job) {
+  auto text = job::rewrite(*app.document->text, app.kept.job, job);
+  if (text.ok()) return std::move(*text.value);
+  std::string why;
+  for (const base::Error& error : text.errors) why += (why.empty() ? "" : " ") + error.say;
+  tell(app, "The job can't be written as it stands: " + why, true);
+  return std::nullopt;
+}
+
+/// Walls and openings of a job that was read from another text, told by their names to be those of `like`: what a save
+/// writes then keeps the file's own layout.
+job::Job inPlaceOf(job::Job job, const job::Job& like) {
+  const auto put = [](auto& all, const auto& known) {
+    for (auto& each : all) {
+      const auto same = std::find_if(known.begin(), known.end(), [&](const auto& k) { return k.name == each.name; });
+      each.place = same != known.end() ? same->place : base::Place{};
+    }
+  };
+  put(job.walls, like.walls);
+  put(job.openings, like.openings);
+  for (auto& wall : job.walls) wall.timber_place = {};
+  job.file = like.file;
+  job.practice_place = like.practice_place;
+  job.wind_place = like.wind_place;
+  if (job.stock && like.stock) job.stock->screws_place = like.stock->screws_place;
+  return job;
+}
+
+}  // namespace
+
+void tell(App& app, std::string words, bool stops) {
+  app.notice = std::move(words);
+  app.notice_stops = stops;
+  disturb(app);
+}
+
+bool mayLose(App& app, Asking by) {
+  if (app.document) takeField(app);
+  const bool asked = app.shown.asking == by;
+  if (asked || !app.document || !app.typing.anyNotInFile(app.document->job)) return true;
+  app.shown.asking = by;
+  return false;
+}
+
+void rememberFile(App& app) {
+  const std::filesystem::path recovery = app.kept.recovery;
+  app.kept = {};
+  app.kept.recovery = recovery;
+  app.kept.looked_at = timeOf(app.path);
+  if (!app.document) {
+    app.kept.on_disk = base::fingerprintOnDisk(app.path).value_or(base::Fingerprint{});
+    return;
+  }
+  const std::string& text = *app.document->text;
+  app.kept.on_disk = base::fingerprintOf(text);
+  app.kept.job = app.document->job;
+  if (app.kept.recovery.empty()) return;
+  app.kept.found = document::kept(app.kept.recovery, app.path);
+  if (app.kept.found && app.kept.found->text == text) {
+    document::forget(app.kept.recovery, app.path);
+    app.kept.found.reset();
+  }
+  if (app.kept.found) app.shown.asking = Asking::Recover;
+}
+
+void saveJob(App& app) {
+  if (!takeField(app)) return;
+  const bool sure = app.shown.asking == Asking::SaveOver;
+  const bool closing = app.shown.asking == Asking::Close;
+  if (app.shown.asking == Asking::Recover) return;
+  if (!sure && base::changedOnDisk(app.path, app.kept.on_disk)) {
+    app.shown.asking = Asking::SaveOver;
+    return;
+  }
+  app.shown.asking = Asking::Nothing;
+  const auto text = textOf(app, app.document->job);
+  if (!text) return;
+  if (const auto refused = base::save(app.path, *text)) {
+    tell(app, *refused + " Nothing is lost: your edits are still here.", true);
+    return;
+  }
+  app.kept.on_disk = base::fingerprintOf(*text);
+  app.kept.looked_at = timeOf(app.path);
+  app.typing.in_file = app.document->job;
+  app.errors.clear();
+  app.kept.stale_seconds.reset();
+  document::forget(app.kept.recovery, app.path);
+  tell(app, "Saved in " + app.path.filename().string() + ".", false);
+  if (closing) app.closing = true;
+  if (app.waiting) goOn(app);
+}
+
+void keepSoon(App& app) {
+  if (!app.kept.stale_seconds) app.kept.stale_seconds = 0.0F;
+}
+
+void keepInTime(App& app, bool resting) {
+  if (!app.kept.stale_seconds || !(resting || *app.kept.stale_seconds > kMostBehind) || isHeld(app)) return;
+  app.kept.stale_seconds.reset();
+  if (app.kept.recovery.empty() || !app.document) return;
+  const job::Job& steady = app.pull ? app.pull->before : app.document->job;  // a drag may yet be put back
+  if (steady == app.typing.in_file) {
+    document::forget(app.kept.recovery, app.path);
+    return;
+  }
+  const auto text = textOf(app, steady);
+  if (!text) return;
+  const auto refused =
+      document::keep(app.kept.recovery, {std::filesystem::absolute(app.path), app.kept.on_disk, *text});
+  if (refused) tell(app, *refused + " Save often: unsaved edits can't be kept.", true);
+}
+
+void recover(App& app, bool take) {
+  if (!app.kept.found || !app.document) return;
+  const document::Recovery found = std::move(*app.kept.found);
+  app.kept.found.reset();
+  app.shown.asking = Asking::Nothing;
+  if (!take) {
+    document::forget(app.kept.recovery, app.path);
+    return;
+  }
+  const auto read = job::read(found.text, app.document->job.file);
+  if (!read.ok()) {
+    tell(app, "The edits that were kept can't be read; their file stays where it is.", true);
+    return;
+  }
+  const bool other_base = !(found.base == app.kept.on_disk);
+  edit(app, "edits of another time", [&](job::Job& job) { job = inPlaceOf(*read.value, job); });
+  if (other_base) tell(app, "The file has changed since those edits were made: look them over before you save.", true);
+}
+
+void checkDisk(App& app) {
+  if (isHeld(app)) return;
+  const auto time = timeOf(app.path);
+  if (time == app.kept.looked_at) return;
+  app.kept.looked_at = time;
+  if (!base::changedOnDisk(app.path, app.kept.on_disk)) {
+    if (app.document && !app.errors.empty()) app.errors.clear(), disturb(app);  // put back as it was
+    return;
+  }
+  const bool unsaved = app.document && (app.typing.anyNotInFile(app.document->job) || app.typing.field || app.pull);
+  if (unsaved) {
+    tell(app, "The file was changed by another program. Your edits are still here; F5 reads it, Ctrl S asks first.",
+         true);
+    return;
+  }
+  readAgain(app);
+  if (app.errors.empty() && !isHeld(app)) tell(app, "The file was changed by another program, and read again.", false);
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,217 @@
+// Keys into wishes. Letters are taken as typed, so that they follow the keyboard's layout.
+
+#include <array>
+#include <cctype>
+#include <optional>
+
+#include "view/panels/words.h"
+#include "view/session/app.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr float kTurnStep = 40.0F;  // as a drag of so many pixels: 12 degrees
+constexpr float kSlideStep = 60.0F;
+constexpr float kNearStep = 1.25F;
+
+std::optional<Wish> wishFor(char32_t typed) {
+  switch (typed) {
+    case U'F':
+      return Stand{StandingView::House};
+    case U'O':
+      return Stand{StandingView::Outside};
+    case U'I':
+      return Stand{StandingView::Inside};
+    case U'A':
+      return Stand{StandingView::Above};
+    case U'L':
+      return Stand{StandingView::LeftEnd};
+    case U'R':
+      return Stand{StandingView::RightEnd};
+    case U'H':
+      return Stand{StandingView::Head};
+    case U'S':
+      return Stand{StandingView::Sill};
+    case U'J':
+      return Stand{StandingView::Jamb};
+    case U'C':
+      return Stand{StandingView::Corner};
+    case U'N':
+      return PickNeighbour{false};
+    case U'B':
+      return PickNeighbour{true};
+    case U'Y':
+      return ToggleLayersPanel{};
+    case U'T':
+      return ToggleLabels{};
+    case U'E':
+      return ToggleDark{};
+    case U'M':
+      return Magnify{0.0};
+    case U'W':
+      return LessonWish{LessonAct::OpenOrClose, 0, {}};
+    case U'U':
+      return NextLens{};
+    case U'V':
+      return PullApart{};
+    case U'Z':
+      return ToggleHistory{};
+    case U'D':
+      return ToggleMeasuring{};
+    case U'P':
+      return TogglePaperPage{};
+    case U'K':
+      return CutWish{CutAct::Next};
+    case U'?':
+      return ToggleKeysPage{};
+    case U'+':
+    case U'=':
+      return Near{1.0F / kNearStep};
+    case U'-':
+    case U'_':
+      return Near{kNearStep};
+    default:
+      break;
+  }
+  for (std::size_t i = 0; i < scene::kLayers; ++i) {
+    const auto layer = static_cast<scene::Layer>(i);
+    if (typed == static_cast<char32_t>(keyFor(layer))) return ToggleLayer{layer};
+  }
+  return std::nullopt;
+}
+
+/// Keys that the lesson has for itself while it is on.
+std::optional<Wish> lessonWishFor(char32_t typed) {
+  switch (typed) {
+    case U'.':
+      return LessonWish{LessonAct::Step, 1, {}};
+    case U',':
+      return LessonWish{LessonAct::Step, -1, {}};
+    case U'P':
+      return LessonWish{LessonAct::Play, 0, {}};
+    case U'D':
+      return LessonWish{LessonAct::Drops, 0, {}};
+    case U'Q':
+      return LessonWish{LessonAct::Choose, 0, {}};
+    case U'U':
+      return LessonWish{LessonAct::PutBack, 0, {}};
+    case U'X':
+      return LessonWish{LessonAct::Exercise, 0, {}};
+    default:
+      return std::nullopt;
+  }
+}
+
+/// Capitals and small letters are one key.
+char32_t asCapital(char32_t typed) {
+  return typed >= U'a' && typed <= U'z' ? typed - U'a' + U'A' : typed;
+}
+
+void followTyped(const InputStep& step, bool lesson, std::vector<Wish>& wishes) {
+  if (step.held && (step.held->ctrl || step.held->alt || step.held->super)) return;
+  for (const char32_t typed : step.typed) {
+    auto wish = lesson ? lessonWishFor(asCapital(typed)) : std::nullopt;
+    if (!wish) wish = wishFor(asCapital(typed));
+    if (asCapital(typed) == U'K' && step.held && step.held->shift) wish = CutWish{CutAct::Turn};
+    if (wish) wishes.push_back(*wish);
+  }
+}
+
+void followArrows(const InputStep& step, std::vector<Wish>& wishes) {
+  struct Arrow {
+    Key key;
+    float x;
+    float y;
+  };
+  constexpr std::array kArrows{Arrow{Key::Left, -1.0F, 0.0F}, Arrow{Key::Right, 1.0F, 0.0F},
+                               Arrow{Key::Up, 0.0F, -1.0F}, Arrow{Key::Down, 0.0F, 1.0F}};
+  for (const Arrow& arrow : kArrows) {
+    const auto held = step.wentDown(arrow.key);
+    if (!held) continue;
+    if (held->shift) {
+      wishes.push_back(Slide{arrow.x * kSlideStep, arrow.y * kSlideStep});
+    } else {
+      wishes.push_back(Turn{arrow.x * kTurnStep, arrow.y * kTurnStep});
+    }
+  }
+}
+
+void followControls(const InputStep& step, std::vector<Wish>& wishes) {
+  const auto with_ctrl = [&](Key key) {
+    const auto held = step.wentDown(key);
+    return held && held->ctrl;
+  };
+  if (with_ctrl(Key::Plus)) wishes.push_back(ScaleText{1.1F});
+  if (with_ctrl(Key::Minus)) wishes.push_back(ScaleText{1.0F / 1.1F});
+  if (with_ctrl(Key::Digit0)) wishes.push_back(ScaleText{0.0F});
+  const auto undo = step.wentDown(Key::Z);
+  if (undo && undo->ctrl) wishes.push_back(undo->shift ? Wish{DoAgain{}} : Wish{TakeBack{}});
+  if (with_ctrl(Key::O)) wishes.push_back(ToggleJobsPage{});
+  if (with_ctrl(Key::S)) wishes.push_back(Save{});
+  if (with_ctrl(Key::Y)) wishes.push_back(DoAgain{});
+  if (with_ctrl(Key::Q)) wishes.push_back(Close{});
+  if (step.wentDown(Key::F5)) wishes.push_back(ReadAgain{});
+  if (step.wentDown(Key::F1)) wishes.push_back(ToggleKeysPage{});
+}
+
+/// Escape lets go of one thing at a time, the uppermost first.
+void followEscape(App& app, std::vector<Wish>& wishes) {
+  if (app.work && app.work->can_stop) {
+    app.work->steps->stop = true;
+  } else if (app.shown.asking != Asking::Nothing) {
+    wishes.push_back(Stay{});
+  } else if (app.shown.paper_open) {
+    wishes.push_back(TogglePaperPage{});
+  } else if (app.shown.jobs_open && app.document) {
+    wishes.push_back(ToggleJobsPage{});
+  } else if (app.shown.keys_open) {
+    wishes.push_back(ToggleKeysPage{});
+  } else if (app.focus.at != 0) {
+    app.focus.at = 0;
+  } else if (app.shown.layers_open) {
+    wishes.push_back(ToggleLayersPanel{});
+  } else if (app.shown.measuring.on) {
+    wishes.push_back(ToggleMeasuring{});
+  } else if (app.shown.cutting.axis) {
+    wishes.push_back(CutWish{CutAct::Off});
+  } else if (app.shown.history_open) {
+    wishes.push_back(ToggleHistory{});
+  } else if (app.shown.lesson.on()) {
+    wishes.push_back(LessonWish{LessonAct::OpenOrClose, 0, {}});
+  } else {
+    wishes.push_back(PickOpening{-1, false});
+  }
+}
+
+/// Tab and the arrows move among what can be picked, Enter and Space pick it.
+void followFocus(App& app, const InputStep& step, std::vector<Wish>& wishes) {
+  const bool enter = step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter) || step.wentDown(Key::Space);
+  if (const auto held = step.wentDown(Key::Tab)) app.focus.step(held->shift);
+  if (app.focus.at == 0) {
+    followArrows(step, wishes);
+    return;
+  }
+  app.focus.activate = enter;
+  if (step.wentDown(Key::Down) || step.wentDown(Key::Right)) app.focus.step(false);
+  if (step.wentDown(Key::Up) || step.wentDown(Key::Left)) app.focus.step(true);
+}
+
+}  // namespace
+
+void followKeys(App& app, const InputStep& step, std::vector<Wish>& wishes) {
+  if (app.pull) {
+    followPullKeys(app, step);
+    return;
+  }
+  if (app.cut.held) {
+    followCutKeys(app, step);
+    return;
+  }
+  followControls(step, wishes);
+  if (!isHeld(app) && followField(app, step)) return;
+  if (step.wentDown(Key::Escape)) followEscape(app, wishes);
+  followFocus(app, step, wishes);
+  if (app.document) followTyped(step, app.shown.lesson.on(), wishes);
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,164 @@
+// Dragging handles: the job follows the pointer, and one step of the history is kept when it is let go.
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "view/panels/words.h"
+#include "view/session/app.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr float kNearEnough = 11.0F;  // pixels at scale 1 from a handle's middle
+constexpr double kFineStep = 0.1;
+constexpr double kFurthestCorner = 200;  // mm at once, typed; further is another opening
+constexpr double kCoarseStep = 10;       // where the practice names no step of sizes; common practice, no source
+
+std::optional<std::size_t> handleUnder(const App& app, ImVec2 at, const Screen& screen) {
+  std::optional<std::size_t> nearest;
+  float least = kNearEnough * app.shown.text_scale * screen.scale;
+  for (std::size_t i = 0; i < app.handles.size(); ++i) {
+    const glm::vec3 seen = render::project(app.shown.camera, app.handles[i].at, static_cast<float>(screen.width),
+                                           static_cast<float>(screen.height));
+    if (seen.z <= 0.0F) continue;
+    const float away = std::hypot(seen.x - at.x, seen.y - at.y);
+    if (away >= least) continue;
+    least = away;
+    nearest = i;
+  }
+  return nearest;
+}
+
+/// The job with the handle's dimensions at these values; always from the job as it was, so that bounds don't stick.
+void pullTo(App& app, const std::vector<double>& values) {
+  Pull& pull = *app.pull;
+  job::Job pulled = pull.before;
+  if (pull.handle.corner) {
+    const BuiltCorner& corner = *pull.handle.corner;
+    moveCorner(*pulled.openings[corner.opening].measured, pull.shape, corner.corner, {values[0], values[1]});
+    const bool blind = pulled == pull.before && (values[0] != 0 || values[1] != 0);
+    pull.refusal = blind ? "no reading was taken that tells of this" : "";
+  }
+  for (std::size_t i = 0; i < pull.handle.dimensions.size(); ++i) {
+    setValue(pulled, pull.handle.dimensions[i], values[i]);
+  }
+  if (pulled == app.document->job) return;
+  app.document->job = std::move(pulled);
+  followJob(app);
+}
+
+/// What was typed, as the first of the handle's lengths; of a built corner, how far it goes to the right.
+ParsedReading parsedPull(const Pull& pull) {
+  if (pull.handle.corner) {
+    job::Holds holds;
+    holds.from = -kFurthestCorner;
+    holds.to = kFurthestCorner;
+    return parseLength("the corner's way to the right", holds, pull.typed);
+  }
+  const Dimension& first = pull.handle.dimensions.front();
+  return parseLength(nameOf(pull.before, first), boundsOf(pull.before, first), pull.typed);
+}
+
+/// Takes what was typed; a refusal stays until something else is typed.
+bool takeTyped(App& app) {
+  Pull& pull = *app.pull;
+  const ParsedReading parsed = parsedPull(pull);
+  if (!parsed.good || !parsed.value) {
+    pull.refusal = parsed.refusal;
+    return parsed.good;
+  }
+  pull.refusal.clear();
+  if (pull.handle.corner && pull.typed.empty()) return true;
+  std::vector<double> values = pull.first;
+  values.front() = *parsed.value;
+  pullTo(app, values);
+  return true;
+}
+
+}  // namespace
+
+render::Ray rayAt(const App& app, ImVec2 at, const Screen& screen) {
+  return render::rayThrough(app.shown.camera, at.x, at.y, static_cast<float>(screen.width),
+                            static_cast<float>(screen.height));
+}
+
+double pullStep(const App& app) {
+  const ImGuiIO& io = ImGui::GetIO();
+  if (io.KeyShift) return kFineStep;
+  if (!io.KeyCtrl) return 1;
+  const practice::Rule& step = app.document->practice->clearance.size_step;
+  return step && step->value > 0 ? step->value : kCoarseStep;
+}
+
+bool beginPull(App& app, ImVec2 at, const Screen& screen) {
+  const auto under = handleUnder(app, at, screen);
+  if (!under) return false;
+  const Handle& handle = app.handles[*under];
+  const auto grabbed = reach(handle, rayAt(app, at, screen));
+  if (!grabbed) return false;
+  app.flight.passed = 1.0F;
+  Pull pull{handle, *grabbed, {}, {}, app.document->job, {}, {}};
+  if (handle.corner) {
+    pull.first = {0, 0};
+    pull.shape = app.document->plan.openings[handle.corner->opening].as_built.shape;
+  }
+  for (const Dimension& dimension : handle.dimensions) pull.first.push_back(valueOf(app.document->job, dimension));
+  app.pull = std::move(pull);
+  return true;
+}
+
+void movePull(App& app, ImVec2 at, const Screen& screen) {
+  Pull& pull = *app.pull;
+  if (!pull.typed.empty()) return;  // what is typed holds
+  const auto now = reach(pull.handle, rayAt(app, at, screen));
+  if (!now) return;
+  const double times = pull.handle.corner ? pull.handle.corner->times : 1;
+  const glm::dvec2 moved = (*now - pull.grabbed) / times;
+  const double step = pullStep(app);
+  std::vector<double> values = pull.first;
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const double by = i == 0 ? moved.x : moved.y;
+    // A hand that hasn't moved by half a step leaves a size that is no multiple of it as it is.
+    if (std::abs(by) >= step / 2) values[i] = snapped(values[i] + by, step);
+  }
+  app.moving_seconds = std::max(app.moving_seconds, 0.15F);
+  pullTo(app, values);
+}
+
+void endPull(App& app) {
+  if (!app.pull->typed.empty() && !takeTyped(app)) {
+    dropPull(app);
+    return;
+  }
+  const job::Job before = std::move(app.pull->before);
+  const std::string name = app.pull->handle.name + " to " + figuresOf(*app.document, app.pull->handle);
+  app.pull.reset();
+  if (app.history.record(name, before, app.document->job)) keepSoon(app);
+  disturb(app);
+}
+
+void dropPull(App& app) {
+  const bool changed = !(app.document->job == app.pull->before);
+  app.document->job = app.pull->before;
+  app.pull.reset();
+  if (changed) followJob(app);
+  disturb(app);
+}
+
+void followPullKeys(App& app, const InputStep& step) {
+  Pull& pull = *app.pull;
+  if (step.wentDown(Key::Escape)) {
+    dropPull(app);
+    return;
+  }
+  if (typeFigure(pull.typed, step)) takeTyped(app);
+  const bool enter = step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter);
+  if (enter && (pull.typed.empty() || takeTyped(app))) endPull(app);
+}
+
+void hoverHandle(App& app, ImVec2 at, const Screen& screen) {
+  app.hovered_handle = app.hand.button ? std::nullopt : handleUnder(app, at, screen);
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,241 @@
+/// What is shown and what a person can ask for: the two halves of every panel and every key.
+///
+/// Panels and keys read `Shown` and answer with wishes; only the viewer (app.h) grants them. So each thing can be asked
+/// for by hand, by key and by a test in the same words.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <variant>
+
+#include "check/finding.h"
+#include "document/lesson.h"
+#include "render/camera.h"
+#include "render/renderer.h"
+#include "scene/scene.h"
+#include "view/marks/dimension.h"
+#include "view/session/camera_control.h"
+#include "view/session/cutting.h"
+#include "view/session/measure.h"
+#include "view/session/readings.h"
+
+namespace sillwright::view {
+
+/// What would lose typed readings, and so is asked about first.
+enum class Asking : std::uint8_t {
+  Nothing,
+  Close,
+  ReadAgain,
+  SaveOver,  ///< Another program has changed the file since it was read.
+  Recover,   ///< Edits of another time were never saved.
+  OpenOther  ///< Another job is to be opened in its place.
+};
+
+/// Of a picture that is to be taken, pixels.
+struct PictureSize {
+  int width = 1920;
+  int height = 1080;
+};
+inline constexpr int kSmallestPicture = 16;   ///< Pixels a side.
+inline constexpr int kLargestPicture = 8192;  ///< Pixels a side.
+
+struct Shown {
+  render::Camera camera;
+  render::Look look;
+  std::int32_t wall = -1;     ///< Picked wall; that of the picked opening where one is.
+  std::int32_t opening = -1;  ///< Picked opening, −1: none.
+  float text_scale = 1.0F;
+  bool labels = true;
+  std::optional<plan::Corner> lens;  ///< The corner of the picked opening that the lens shows.
+  bool layers_open = false;
+  bool history_open = false;
+  document::Lesson lesson;
+  Measuring measuring;
+  Cutting cutting;  ///< `look.cut` follows it.
+  bool keys_open = false;
+  bool jobs_open = false;
+  bool paper_open = false;
+  PictureSize picture_size;
+  std::string new_practice;  ///< Of a new job; empty: that of the job on the screen.
+  Asking asking = Asking::Nothing;
+};
+
+inline constexpr float kLeastTextScale = 0.75F;
+inline constexpr float kMostTextScale = 2.0F;
+inline constexpr float kMostSpread = 400.0F;  ///< mm
+
+/// Pick a wall or an opening (−1: let go), and fly to it or stay.
+struct PickWall {
+  std::int32_t wall = -1;
+  bool fly = true;
+};
+struct PickOpening {
+  std::int32_t opening = -1;
+  bool fly = true;
+};
+/// The next opening of the job, or the one before.
+struct PickNeighbour {
+  bool backwards = false;
+};
+struct Stand {
+  StandingView view = StandingView::House;
+};
+/// Fly to the spot that a finding of the picked opening names.
+struct SeeSpot {
+  check::Spot spot;
+};
+struct ToggleLayer {
+  scene::Layer layer = scene::Layer::Cladding;
+};
+struct ShowAllLayers {};
+struct ScaleText {
+  float factor = 1.0F;
+};  ///< 0: back to 1.
+struct ToggleDark {};
+struct ToggleLabels {};
+struct ToggleLayersPanel {};
+struct ToggleKeysPage {};
+struct Turn {
+  float x = 0.0F, y = 0.0F;
+};  ///< As a drag of so many pixels about the target.
+struct Slide {
+  float x = 0.0F, y = 0.0F;
+};  ///< As a drag of so many pixels at the target.
+struct Near {
+  float factor = 1.0F;
+};  ///< Towards the target.
+/// A reading of an opening as it was typed; empty: cleared.
+struct TypeReading {
+  std::size_t opening = 0;
+  TapeReading reading = TapeReading::WidthBottom;
+  std::optional<double> value;
+};
+/// The other instrument.
+struct NextInstrument {
+  std::size_t opening = 0;
+};
+/// Take back the last thing done; do it again.
+struct TakeBack {};
+struct DoAgain {};
+/// To where so many steps of the history are done.
+struct GoInHistory {
+  std::size_t place = 0;
+};
+struct ToggleHistory {};
+/// Measure between two places that are picked next, or leave off.
+struct ToggleMeasuring {};
+/// A change of the job that is neither a reading nor a drag.
+enum class EditAct : std::uint8_t {
+  Set,         ///< `dimension` to `value`.
+  Rename,      ///< `name`, of opening or wall `of`.
+  AddOpening,  ///< To wall `of`.
+  CopyOpening,
+  RemoveOpening,
+  AddWall,
+  RemoveWall,  ///< With its openings; the last wall stays.
+  NextKind,
+  NextRoom,
+  TurnReveal  ///< From a timber reveal to a bare frame, and back.
+};
+struct EditWish {
+  EditAct act = EditAct::Set;
+  std::size_t of = 0;
+  Dimension dimension{};
+  double value = 0;
+  bool wall = false;  ///< Rename: a wall's.
+  std::string name{};
+};
+/// Draw deviations so many times as large; 0: the next of the steps.
+struct Magnify {
+  double times = 1.0;
+};
+/// Pull the layers apart by so many mm; below 0: the next of the steps.
+struct PullApart {
+  float spread = -1.0F;
+};
+/// The lens on the next corner of the picked opening; after the last it is put away.
+struct NextLens {};
+/// What can be asked of the cutting plane.
+enum class CutAct : std::uint8_t {
+  Next,   ///< The next axis, through the middle of what is picked; after the last one, no cut.
+  Along,  ///< `axis`, through the middle of what is picked.
+  Turn,   ///< The other side is taken away.
+  Hold,   ///< Taken in hand by keys, to be typed or nudged.
+  Off
+};
+struct CutWish {
+  CutAct act = CutAct::Next;
+  CutAxis axis = CutAxis::X;
+};
+/// What can be asked of the lesson.
+enum class LessonAct : std::uint8_t {
+  OpenOrClose,
+  Go,        ///< To `value` cards done.
+  Step,      ///< On by `value` cards.
+  Play,      ///< Or rest.
+  Drops,     ///< Let them run, or not.
+  Choose,    ///< Open or close the list of what-ifs.
+  Try,       ///< `what_if`; once more: put it right again.
+  PutBack,   ///< Everything as it should be.
+  Exercise,  ///< Shuffle the cards; once more: leave off.
+  TakeCard,  ///< The card at place `value` (from 0) in hand; with one in hand: put it there.
+  Answer     ///< Run the water over the order as it lies.
+};
+struct LessonWish {
+  LessonAct act = LessonAct::OpenOrClose;
+  int value = 0;
+  std::optional<plan::WhatIf> what_if;
+};
+/// Write the job into its file; asks first where another program has changed that.
+struct Save {};
+/// Of edits that were never saved: take them up, or forget them.
+struct Recover {
+  bool take = true;
+};
+/// The page of jobs to open and to begin.
+struct ToggleJobsPage {};
+/// Whose rules a new job follows.
+struct ChoosePractice {
+  std::string name;
+};
+/// Open a job; with a starter: write that into `file` first, by the rules of `practice`. Asks where something typed
+/// would be lost.
+struct OpenJob {
+  std::filesystem::path file;
+  std::filesystem::path starter{};
+  std::string practice{};
+};
+/// The page of what can be taken away: pictures, sheets, lists.
+struct TogglePaperPage {};
+/// A picture of the view as it stands, written beside the job; pixels, brought within bounds.
+struct TakePicture {
+  int width = 0;
+  int height = 0;
+};
+/// Sheets as one PDF beside the job: of an opening, of a wall, or all.
+struct TakeSheets {
+  std::int32_t opening = -1;
+  std::int32_t wall = -1;
+  bool records = false;  ///< With blank record sheets.
+};
+/// What to order, buy and cut, as a workbook beside the job.
+struct TakeLists {};
+/// What was asked about is to be done, whatever is lost.
+struct GoOn {};
+/// Both ask first where something typed would be lost; asked for again, they do it.
+struct ReadAgain {};
+struct Close {};
+/// Neither.
+struct Stay {};
+
+using Wish =
+    std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
+                 ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
+                 NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, ToggleMeasuring, EditWish, Save,
+                 Recover, Magnify, PullApart, NextLens, CutWish, LessonWish, ToggleJobsPage, ChoosePractice, OpenJob,
+                 TogglePaperPage, TakePicture, TakeSheets, TakeLists, GoOn, ReadAgain, Close, Stay>;
+
+}  // namespace sillwright::view

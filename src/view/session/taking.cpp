@@ -1,0 +1,143 @@
+#include "view/session/taking.h"
+
+#include <algorithm>
+#include <memory>
+#include <utility>
+
+#include "base/save.h"
+#include "exchange/xlsx.h"
+#include "sheet/sheets.h"
+#include "takeoff/order.h"
+#include "view/session/app.h"
+#include "view/window/picture.h"
+
+namespace sillwright::view {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Beside the job: "house-N1.pdf", or "house-N1-2.pdf" where that is there already.
+fs::path placeFor(const App& app, const std::string& what, const std::string& ending) {
+  const std::string stem = app.path.stem().string() + (what.empty() ? "" : "-" + fileWord(what));
+  return document::freshPath(fs::absolute(app.path).parent_path(), stem, ending);
+}
+
+Then written(const fs::path& file) {
+  return [file](App& app) { tell(app, "Written: " + file.string(), false); };
+}
+
+Then refused(const std::string& why) {
+  return [why](App& app) { tell(app, why, true); };
+}
+
+/// What is picked, for a file's name.
+std::string nameOfView(const App& app) {
+  const job::Job& job = app.document->job;
+  if (app.shown.opening >= 0) return job.openings[static_cast<std::size_t>(app.shown.opening)].name;
+  return app.shown.wall >= 0 ? job.walls[static_cast<std::size_t>(app.shown.wall)].name : std::string{};
+}
+
+std::string titleOfView(const App& app) {
+  const job::Job& job = app.document->job;
+  const std::string name = nameOfView(app);
+  return (job.title.empty() ? app.path.filename().string() : job.title) + (name.empty() ? "" : ": " + name);
+}
+
+/// Lettering grows with the picture, so that it reads as on the screen.
+void drawAndWrite(App& app, const TakePicture& wish, const fs::path& file) {
+  PictureOptions options;
+  options.width = wish.width;
+  options.height = wish.height;
+  options.text_scale =
+      app.shown.text_scale * static_cast<float>(wish.height) / std::max(app.layout.canvas.height, 1.0F);
+  Shown shown = app.shown;
+  shown.look.hovered_part = -1;
+  shown.look.edge_px *= std::max(1.0F, options.text_scale / app.shown.text_scale);
+  shown.measuring.hovered.reset();
+  const LessonDrawn lesson{app.shown.lesson.on() && app.taught ? &*app.taught : nullptr, app.water};
+  render::writePng(file, drawView(*app.document, shown, lesson, options, titleOfView(app)));
+  written(file)(app);
+}
+
+/// The sheets' own values, so that the job can be changed while they are drawn.
+std::shared_ptr<const document::Document> copyOf(const App& app) {
+  return std::make_shared<const document::Document>(*app.document);
+}
+
+Then drawSheets(const document::Document& document, const sheet::Wanted& wanted, const fs::path& file, Steps& steps) {
+  const auto progress = [&](std::size_t done, std::size_t pages) {
+    steps.done = done;
+    steps.of = pages;
+    return !steps.stop;
+  };
+  const sheet::Subject subject{document.job, *document.practice, document.plan, document.findings, document.scene};
+  const auto files = sheet::draw(subject, wanted, sheet::Format::Pdf, sheet::kDotsPerInch, progress);
+  if (files.empty()) return refused("No sheets were written: left off.");
+  if (const auto wrong = base::save(file, files.front())) return refused(*wrong);
+  return written(file);
+}
+
+std::string nameFor(const document::Document& document, const TakeSheets& wish) {
+  if (wish.opening >= 0) return document.job.openings[static_cast<std::size_t>(wish.opening)].name;
+  if (wish.wall >= 0) return document.job.walls[static_cast<std::size_t>(wish.wall)].name;
+  return wish.records ? "records" : "sheets";
+}
+
+}  // namespace
+
+std::string fileWord(const std::string& name) {
+  std::string word;
+  for (const char c : name) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
+    word += plain || static_cast<unsigned char>(c) >= 0x80 ? c : '-';
+  }
+  constexpr std::size_t kLongest = 60;
+  if (word.size() > kLongest) {
+    std::size_t end = kLongest;
+    while (end > 0 && (static_cast<unsigned char>(word[end]) & 0xC0U) == 0x80U) --end;  // not amid a character
+    word.resize(end);
+  }
+  return word;
+}
+
+void takePicture(App& app, const TakePicture& wish) {
+  if (app.work) return;
+  const int least = kSmallestPicture;
+  const TakePicture within{std::clamp(wish.width, least, kLargestPicture),
+                           std::clamp(wish.height, least, kLargestPicture)};
+  const fs::path file = placeFor(app, nameOfView(app), ".png");
+  Work work;
+  work.title = "Drawing a picture of " + std::to_string(within.width) + " × " + std::to_string(within.height);
+  work.here = [within, file](App& viewer) { drawAndWrite(viewer, within, file); };
+  app.shown.paper_open = false;
+  app.work = std::move(work);
+  disturb(app);
+}
+
+void takeSheets(App& app, const TakeSheets& wish) {
+  if (app.work) return;
+  sheet::Wanted wanted;
+  if (wish.opening >= 0) wanted.opening = static_cast<std::size_t>(wish.opening);
+  if (wish.wall >= 0) wanted.wall = static_cast<std::size_t>(wish.wall);
+  wanted.blank_records = wish.records;
+  const fs::path file = placeFor(app, nameFor(*app.document, wish), ".pdf");
+  app.shown.paper_open = false;
+  app.work = besideWindow("Drawing the sheets", [document = copyOf(app), wanted, file](Steps& steps) {
+    return drawSheets(*document, wanted, file, steps);
+  });
+  app.work->unit = "pages";
+  app.work->can_stop = true;
+}
+
+void takeLists(App& app) {
+  if (app.work) return;
+  const fs::path file = placeFor(app, "lists", ".xlsx");
+  app.shown.paper_open = false;
+  app.work = besideWindow("Working out the lists", [document = copyOf(app), file](Steps&) {
+    const auto tables = takeoff::allLists(document->job, *document->practice, document->plan, document->findings, {});
+    const std::string wrong = exchange::writeXlsx(file, tables);
+    return wrong.empty() ? written(file) : refused(wrong);
+  });
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,59 @@
+#include "view/session/work.h"
+
+#include <chrono>
+#include <exception>
+#include <utility>
+
+#include "view/session/app.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr int kFramesToSee = 2;  // the panels find their size in the first
+
+void finish(App& app, const Then& then) {
+  app.work.reset();
+  if (then) then(app);
+  disturb(app);
+}
+
+}  // namespace
+
+Work besideWindow(std::string title, std::function<Then(Steps&)> task) {
+  Work work;
+  work.title = std::move(title);
+  const std::shared_ptr<Steps> steps = work.steps;
+  work.there = std::async(std::launch::async, [steps, task = std::move(task)]() -> Then {
+    try {
+      return task(*steps);
+    } catch (const std::exception& error) {
+      const std::string why = error.what();
+      return [why](App& app) { tell(app, why, true); };
+    }
+  });
+  return work;
+}
+
+void followWork(App& app) {
+  if (!app.work) return;
+  if (app.work->there.valid()) {
+    if (app.work->there.wait_for(std::chrono::seconds(0)) == std::future_status::ready) {
+      finish(app, app.work->there.get());
+    }
+    return;
+  }
+  if (++app.work->seen <= kFramesToSee) return;
+  try {
+    finish(app, Then(app.work->here));
+  } catch (const std::exception& error) {
+    tell(app, error.what(), true);
+  }
+}
+
+std::string wordsFor(const Work& work) {
+  const std::size_t of = work.steps->of;
+  if (of == 0) return work.title + " …";
+  return work.title + ": " + std::to_string(work.steps->done) + " of " + std::to_string(of) + " " + work.unit;
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,305 @@
+#include "view/window/picture.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "render/renderer.h"
+#include "scene/build/build.h"
+#include "view/marks/labels.h"
+#include "view/panels/words.h"
+#include "view/window/gui.h"
+
+namespace sillwright::view {
+namespace {
+
+/// A still picture shows the drops as they are after so many seconds.
+constexpr float kPictureDrops = 0.35F;
+constexpr float kMostPictureText = 6.0F;  // a letter's texture has its bounds
+
+/// Index of the value of a name, or −1.
+template <class Named>
+std::int32_t indexOf(const std::vector<Named>& all, const std::string& name) {
+  const auto found = std::find_if(all.begin(), all.end(), [&](const Named& each) { return each.name == name; });
+  return found == all.end() ? -1 : static_cast<std::int32_t>(found - all.begin());
+}
+
+/// "north, south": what a wrong name could have been; the first few.
+template <class Named>
+std::string namesOf(const std::vector<Named>& all) {
+  constexpr std::size_t kMost = 12;
+  std::string names;
+  for (std::size_t i = 0; i < std::min(all.size(), kMost); ++i) names += (i > 0 ? ", " : "") + all[i].name;
+  return all.size() > kMost ? names + ", …" : names;
+}
+
+void refuse(std::vector<base::Error>& errors, std::string key, std::string say) {
+  errors.push_back({{}, {}, std::move(key), std::move(say)});
+}
+
+Subject subjectOf(const document::Document& document, const PictureOptions& options, std::vector<base::Error>& errors) {
+  Subject subject;
+  subject.spot = options.spot;
+  if (options.opening) {
+    subject.opening = indexOf(document.job.openings, *options.opening);
+    if (subject.opening < 0) {
+      refuse(errors, "opening",
+             "there is no opening \"" + *options.opening + "\"; there are " + namesOf(document.job.openings));
+    }
+  }
+  if (options.wall) {
+    subject.wall = indexOf(document.job.walls, *options.wall);
+    if (subject.wall < 0) {
+      refuse(errors, "wall", "there is no wall \"" + *options.wall + "\"; there are " + namesOf(document.job.walls));
+    }
+  }
+  if (isCloseUp(options.view) && !options.opening) {
+    refuse(errors, "view", std::string("the view \"") + wordFor(options.view) + "\" needs an opening to look at");
+  }
+  return subject;
+}
+
+void checkSize(const PictureOptions& options, std::vector<base::Error>& errors) {
+  const auto good = [](int side) { return side >= kSmallestPicture && side <= kLargestPicture; };
+  if (good(options.width) && good(options.height)) return;
+  refuse(errors, "size",
+         "a picture is " + std::to_string(kSmallestPicture) + " to " + std::to_string(kLargestPicture) +
+             " pixels a side, not " + std::to_string(options.width) + " × " + std::to_string(options.height));
+}
+
+/// "Boatshed at the jetty: J2, outside"
+std::string titleOf(const document::Document& document, const PictureOptions& options) {
+  std::string title = document.job.title.empty() ? document.job.file : document.job.title;
+  title += ": ";
+  if (options.opening) {
+    title += *options.opening + ", ";
+  } else if (options.wall) {
+    title += "wall " + *options.wall + ", ";
+  }
+  title += wordFor(options.view);
+  if (!options.cut) return title;
+  const char letter = letterOf(options.cut->axis.value_or(CutAxis::X));
+  return title + ", cut at " + letter + " " + figure(options.cut->at, document.practice->display);
+}
+
+/// A round length that is about `most` pixels long, mm.
+double roundLength(double mm_per_pixel, double most) {
+  const double longest = mm_per_pixel * most;
+  const double decade = std::pow(10.0, std::floor(std::log10(longest)));
+  for (const double step : {5.0, 2.0, 1.0}) {
+    if (step * decade <= longest) return step * decade;
+  }
+  return decade;
+}
+
+/// Title and, for the distance of what is looked at, a scale bar: small, in the lower left corner.
+void drawTitle(const Ui& ui, const document::Document& document, const std::string& title,
+               const PictureOptions& options, const render::Camera& camera) {
+  ImDrawList& list = *ImGui::GetBackgroundDrawList();
+  const auto height = static_cast<float>(options.height);
+  const float margin = ui.px(14.0F);
+  const float line = ui.fonts.small->FontSize;
+  const float base = height - margin;
+  const double mm_per_pixel = 2.0 * static_cast<double>(camera.distance) *
+                              std::tan(static_cast<double>(camera.fov_degrees) * 3.14159265358979 / 360.0) /
+                              static_cast<double>(height);
+  const double mm = roundLength(mm_per_pixel, static_cast<double>(ui.px(110.0F)));
+  const auto bar = static_cast<float>(mm / mm_per_pixel);
+  const std::string length = figure(mm, document.practice->display) +
+                             (document.practice->display == practice::Display::Millimetres ? " mm" : "");
+  const float length_left = margin + bar + ui.px(7.0F);
+  const ImVec2 pad{ui.px(6.0F), ui.px(4.0F)};
+  const float right =
+      std::max(length_left + textSize(ui.fonts.small, length).x, margin + textSize(ui.fonts.small, title).x);
+  list.AddRectFilled({margin - pad.x, base - line * 2.0F - pad.y}, {right + pad.x, base + pad.y},
+                     toU32(ui.colours->ground), ui.px(2.0F));
+  const ImU32 ink = toU32(ui.colours->ink);
+  const float weight = std::max(1.0F, ui.px(1.0F));
+  list.AddLine({margin, base}, {margin + bar, base}, ink, weight);
+  for (const float x : {margin, margin + bar}) list.AddLine({x, base - ui.px(4.0F)}, {x, base + weight}, ink, weight);
+  drawText(list, ui.fonts.small, {length_left, base - line * 0.75F}, ui.colours->quiet, length);
+  drawText(list, ui.fonts.small, {margin, base - line * 2.0F}, ui.colours->quiet, title);
+}
+
+bool wantsWater(const PictureOptions& options) {
+  return options.water || !options.what_ifs.empty();
+}
+
+/// A picture of a step, or of the water, is a lesson's.
+document::Lesson lessonOf(const PictureOptions& options, std::int32_t opening) {
+  document::Lesson lesson;
+  lesson.opening = opening;
+  lesson.place = options.step.value_or(static_cast<int>(plan::kStepKinds));
+  lesson.what_ifs = options.what_ifs;
+  return lesson;
+}
+
+/// What the step is, and where the water goes: in the upper left corner, for a handout.
+void drawCaption(const Ui& ui, const PictureOptions& options, const document::Lesson& lesson,
+                 const document::Taught& taught) {
+  struct Line {
+    ImFont* font;
+    std::string words;
+  };
+  std::vector<Line> lines;
+  if (options.step && *options.step > 0) {
+    const plan::Step& step = taught.step(taught.cards[static_cast<std::size_t>(*options.step - 1)]);
+    lines.push_back({ui.fonts.heading, std::to_string(*options.step) + "  " + step.title});
+    lines.push_back({ui.fonts.body, step.what});
+  }
+  for (const plan::WhatIf& each : lesson.what_ifs) lines.push_back({ui.fonts.strong, "What if: " + plan::toText(each)});
+  if (wantsWater(options) && taught.wet) lines.push_back({ui.fonts.body, taught.water_says});
+  if (lines.empty()) return;
+  const float wrap = std::min(ui.px(440.0F), static_cast<float>(options.width) * 0.42F);
+  const ImVec2 pad{ui.px(12.0F), ui.px(9.0F)};
+  ImVec2 inner;
+  for (const Line& each : lines) {
+    const ImVec2 size = textSize(each.font, each.words, wrap);
+    inner = {std::max(inner.x, size.x), inner.y + size.y + ui.px(4.0F)};
+  }
+  const ImVec2 low{ui.px(14.0F), ui.px(14.0F)};
+  ImDrawList& list = *ImGui::GetBackgroundDrawList();
+  const ImVec2 high = low + inner + pad + pad;
+  list.AddRectFilled(low, high, toU32(ui.colours->paper), ui.px(2.0F));
+  list.AddRect(low, high, toU32(ui.colours->rule), ui.px(2.0F));
+  float y = low.y + pad.y;
+  for (const Line& each : lines) {
+    drawText(list, each.font, {low.x + pad.x, y}, ui.colours->ink, each.words, wrap);
+    y += textSize(each.font, each.words, wrap).y + ui.px(4.0F);
+  }
+}
+
+/// What of a lesson is pictured; `taught` is empty where none is.
+struct Pictured {
+  Subject subject;
+  document::Lesson lesson;
+  std::optional<document::Taught> taught;
+};
+
+/// Steps and what-ifs that the opening has not are told.
+void takeLesson(const document::Document& document, const PictureOptions& options, Pictured& pictured,
+                std::vector<base::Error>& errors) {
+  if (!options.step && !wantsWater(options)) return;
+  if (pictured.subject.opening < 0) {
+    if (!options.opening) refuse(errors, "opening", "a step, the water or a what-if wants an opening to look at");
+    return;
+  }
+  pictured.lesson = lessonOf(options, pictured.subject.opening);
+  pictured.taught = document::teach(document, pictured.lesson);
+  const auto steps = static_cast<int>(pictured.taught->steps.size());
+  if (options.step && (*options.step < 0 || *options.step > steps)) {
+    refuse(errors, "step",
+           "the order of work of " + *options.opening + " has the steps 1 to " + std::to_string(steps) +
+               ", and 0 for the bare frame; not " + std::to_string(*options.step));
+  }
+  if (!pictured.taught->refusal.empty()) refuse(errors, "what-if", pictured.taught->refusal);
+}
+
+/// Draws the document as it stands.
+render::Image drawScene(const document::Document& document, const PictureOptions& options, const Pictured& pictured) {
+  const Subject& subject = pictured.subject;
+  const std::optional<document::Taught>& taught = pictured.taught;
+  const Canvas canvas{.width = static_cast<float>(options.width), .height = static_cast<float>(options.height)};
+  Shown shown;
+  shown.wall = subject.wall;
+  shown.opening = subject.opening;
+  shown.camera = standAt(document.scene, options.view, subject, canvas);
+  shown.look.dark = options.dark;
+  shown.look.hidden_layers = options.hidden_layers;
+  shown.look.spread = options.spread;
+  shown.labels = options.labels;
+  if (options.cut) {
+    shown.cutting = cutFrom(document.scene, *options.cut, subject.wall, subject.opening, shown.camera);
+  }
+  shown.camera = facingCut(document.scene, shown.cutting, options.view, subject, canvas, shown.camera);
+  shown.look.cut = planeOf(document.scene, shown.cutting);
+
+  shown.lesson = pictured.lesson;
+  LessonDrawn lesson;
+  if (taught) {
+    lesson.taught = &*taught;
+    shown.look.hidden_steps = taught->hidden_steps;
+    shown.look.lit_step = taught->lit_step;
+    if (wantsWater(options)) {
+      lesson.water = scene::waterLines(document.scene, document.job, static_cast<std::size_t>(subject.opening),
+                                       taught->there, taught->water);
+    }
+  }
+  return drawView(document, shown, lesson, options, titleOf(document, options));
+}
+
+/// Names, dimensions, title and caption over a picture.
+void letter(const document::Document& document, const Shown& shown, const LessonDrawn& lesson,
+            const PictureOptions& options, const std::string& title) {
+  const Canvas canvas{.width = static_cast<float>(options.width), .height = static_cast<float>(options.height)};
+  Gui gui;
+  Focus focus;
+  const float scale = std::clamp(options.text_scale, 0.5F, kMostPictureText);
+  gui.begin(canvas.width, canvas.height, 1.0F / 60.0F, scale, shown.look.dark, {});
+  const Ui ui = gui.ui(focus);
+  const WaterShown water{&lesson.water, lesson.taught, lesson.water.empty() ? 0.0F : kPictureDrops};
+  drawLabels(ui, *ImGui::GetBackgroundDrawList(), document, shown, canvas, water);
+  if (shown.labels && !title.empty()) drawTitle(ui, document, title, options, shown.camera);
+  if (shown.labels && lesson.taught != nullptr) drawCaption(ui, options, shown.lesson, *lesson.taught);
+  gui.end();
+}
+
+}  // namespace
+
+render::Image drawView(const document::Document& document, const Shown& shown, const LessonDrawn& lesson,
+                       const PictureOptions& options, const std::string& title) {
+  render::Renderer renderer;
+  render::Target target(options.width, options.height, options.samples);
+  renderer.upload(document.scene);
+  renderer.cut(document.scene, shown.look);
+  target.begin();
+  renderer.draw(shown.camera, shown.look, options.width, options.height);
+  target.resolve();
+  if (shown.labels || document.drawn_deviation > 1) letter(document, shown, lesson, options, title);
+  return {options.width, options.height, target.read()};
+}
+
+std::optional<scene::Layer> layerNamed(std::string_view word, const practice::Words& words) {
+  for (std::size_t i = 0; i < scene::kLayers; ++i) {
+    const auto layer = static_cast<scene::Layer>(i);
+    if (word == scene::nameOf(layer) || word == wordFor(layer, words)) return layer;
+  }
+  return std::nullopt;
+}
+
+std::string layerWords() {
+  std::string words;
+  for (std::size_t i = 0; i < scene::kLayers; ++i) {
+    words.append(words.empty() ? "" : ", ").append(scene::nameOf(static_cast<scene::Layer>(i)));
+  }
+  return words;
+}
+
+base::Result<render::Image> drawPicture(const document::Document& document, const PictureOptions& options) {
+  base::Result<render::Image> result;
+  Pictured pictured;
+  pictured.subject = subjectOf(document, options, result.errors);
+  checkSize(options, result.errors);
+  takeLesson(document, options, pictured, result.errors);
+  if (!result.errors.empty()) return result;
+
+  const bool skin_changed = pictured.taught && pictured.taught->skin_changed;
+  if (options.magnify == document.deviation && !skin_changed) {
+    result.value = drawScene(document, options, pictured);
+    return result;
+  }
+  document::Document changed = document;
+  changed.deviation = options.magnify;
+  std::optional<document::Tried> tried;
+  if (skin_changed) tried = document::Tried{static_cast<std::size_t>(pictured.subject.opening), pictured.taught->skin};
+  document::tryOn(changed, std::move(tried));
+  result.value = drawScene(changed, options, pictured);
+  return result;
+}
+
+base::Result<render::Image> picture(const document::Document& document, const PictureOptions& options) {
+  const render::Offscreen context;
+  return drawPicture(document, options);
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,64 @@
+/// Pictures of a job without a window: the same renderer, camera and lettering as the viewer's, and no panels.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/error.h"
+#include "document/document.h"
+#include "document/lesson.h"
+#include "render/offscreen.h"
+#include "view/session/camera_control.h"
+#include "view/session/cutting.h"
+#include "view/session/shown.h"
+
+namespace sillwright::view {
+
+struct PictureOptions {
+  int width = 1280;
+  int height = 800;
+  StandingView view = StandingView::House;
+  std::optional<std::string> opening;  ///< By name; needed by head, sill, jamb and corner.
+  std::optional<std::string> wall;     ///< By name; for the other views where no opening is named.
+  check::Spot spot;                    ///< Which jamb or corner.
+  std::uint32_t hidden_layers = 0;     ///< Bit per scene::Layer.
+  std::optional<int> step;  ///< Number of a step of the opening's order of work: parts of later ones are left out.
+  std::vector<plan::WhatIf> what_ifs;  ///< Done wrong at the opening; the water is drawn where it then runs.
+  bool water = false;                  ///< The water is drawn.
+  float spread = 0.0F;                 ///< As render::Look.
+  double magnify = 1;                  ///< How many times as large as they are deviations are drawn.
+  std::optional<Cutting> cut;          ///< In the axes of the opening's wall, else the wall's, else the plan's.
+  bool dark = false;
+  bool labels = true;  ///< Names, dimensions, title and scale bar.
+  float text_scale = 1.0F;
+  int samples = 4;  ///< A pixel.
+};
+
+/// The layer of a plain word ("cladding", "lining", …), or of the practice's own word for it, as the panels have it.
+/// Empty: none such.
+[[nodiscard]] std::optional<scene::Layer> layerNamed(std::string_view word, const practice::Words& words = {});
+/// Those words, as a message lists them.
+[[nodiscard]] std::string layerWords();
+
+/// Draws a picture. Options that don't fit the job (no such opening, a close-up without one, a size out of bounds) are
+/// errors. Makes an off-screen context of its own; throws std::runtime_error where the machine has no OpenGL.
+[[nodiscard]] base::Result<render::Image> picture(const document::Document& document, const PictureOptions& options);
+
+/// What of a lesson is drawn with a view.
+struct LessonDrawn {
+  const document::Taught* taught = nullptr;
+  std::vector<scene::WaterLine> water;  ///< Empty: none is drawn.
+};
+
+/// A view as it is shown, without panels and pointer, in the context that is current. `title`: empty, or drawn with a
+/// scale bar in the lower left corner.
+[[nodiscard]] render::Image drawView(const document::Document& document, const Shown& shown, const LessonDrawn& lesson,
+                                     const PictureOptions& options, const std::string& title);
+
+/// The same as `picture` in the context that is current.
+[[nodiscard]] base::Result<render::Image> drawPicture(const document::Document& document,
+                                                      const PictureOptions& options);
+
+}  // namespace sillwright::view

@@ -1,0 +1,360 @@
+#include "view/window/window.h"
+
+#include <GLFW/glfw3.h>
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+#include <memory>
+#include <optional>
+#include <stdexcept>
+#include <string>
+
+#include "view/session/app.h"
+#include "view/window/window_place.h"
+
+namespace sillwright::view {
+namespace {
+
+/// Seconds after which a resting viewer looks whether another program has changed the job's file.
+constexpr double kLookAtDisk = 2.0;
+/// Seconds after which it looks how far work beside it has come.
+constexpr double kLookAtWork = 0.05;
+
+/// GLFW, from its start to its end.
+class Library {
+ public:
+  Library() {
+    if (glfwInit() != GLFW_TRUE) throw std::runtime_error("no display: " + lastWords());
+  }
+  ~Library() { glfwTerminate(); }
+  Library(const Library&) = delete;
+  Library& operator=(const Library&) = delete;
+
+  static std::string lastWords() {
+    const char* words = nullptr;
+    glfwGetError(&words);
+    return words != nullptr ? words : "the window library doesn't say why";
+  }
+};
+
+struct WindowDeleter {
+  void operator()(GLFWwindow* window) const { glfwDestroyWindow(window); }
+};
+using WindowHandle = std::unique_ptr<GLFWwindow, WindowDeleter>;
+
+struct CursorDeleter {
+  void operator()(GLFWcursor* cursor) const { glfwDestroyCursor(cursor); }
+};
+using CursorHandle = std::unique_ptr<GLFWcursor, CursorDeleter>;
+
+/// What the callbacks reach through the window.
+struct Inlet {
+  InputQueue* queue = nullptr;
+  App* app = nullptr;
+  float pixels_per_unit = 1.0F;  ///< Framebuffer pixels per unit of the window's own coordinates.
+};
+
+Inlet& inletOf(GLFWwindow* window) {
+  return *static_cast<Inlet*>(glfwGetWindowUserPointer(window));
+}
+
+Modifiers modifiersOf(int bits) {
+  return {(bits & GLFW_MOD_CONTROL) != 0, (bits & GLFW_MOD_SHIFT) != 0, (bits & GLFW_MOD_ALT) != 0,
+          (bits & GLFW_MOD_SUPER) != 0};
+}
+
+Modifiers modifiersNow(GLFWwindow* window) {
+  const auto down = [&](int a, int b) {
+    return glfwGetKey(window, a) == GLFW_PRESS || glfwGetKey(window, b) == GLFW_PRESS;
+  };
+  return {down(GLFW_KEY_LEFT_CONTROL, GLFW_KEY_RIGHT_CONTROL), down(GLFW_KEY_LEFT_SHIFT, GLFW_KEY_RIGHT_SHIFT),
+          down(GLFW_KEY_LEFT_ALT, GLFW_KEY_RIGHT_ALT), down(GLFW_KEY_LEFT_SUPER, GLFW_KEY_RIGHT_SUPER)};
+}
+
+std::optional<Key> keyOf(int theirs) {
+  struct Pair {
+    int theirs;
+    Key ours;
+  };
+  constexpr std::array kPairs{
+      Pair{GLFW_KEY_TAB, Key::Tab},
+      Pair{GLFW_KEY_LEFT, Key::Left},
+      Pair{GLFW_KEY_RIGHT, Key::Right},
+      Pair{GLFW_KEY_UP, Key::Up},
+      Pair{GLFW_KEY_DOWN, Key::Down},
+      Pair{GLFW_KEY_PAGE_UP, Key::PageUp},
+      Pair{GLFW_KEY_PAGE_DOWN, Key::PageDown},
+      Pair{GLFW_KEY_HOME, Key::Home},
+      Pair{GLFW_KEY_END, Key::End},
+      Pair{GLFW_KEY_INSERT, Key::Insert},
+      Pair{GLFW_KEY_DELETE, Key::Delete},
+      Pair{GLFW_KEY_BACKSPACE, Key::Backspace},
+      Pair{GLFW_KEY_SPACE, Key::Space},
+      Pair{GLFW_KEY_ENTER, Key::Enter},
+      Pair{GLFW_KEY_ESCAPE, Key::Escape},
+      Pair{GLFW_KEY_KP_ENTER, Key::KeypadEnter},
+      Pair{GLFW_KEY_F1, Key::F1},
+      Pair{GLFW_KEY_F5, Key::F5},
+      Pair{GLFW_KEY_MINUS, Key::Minus},
+      Pair{GLFW_KEY_KP_SUBTRACT, Key::Minus},
+      Pair{GLFW_KEY_EQUAL, Key::Plus},
+      Pair{GLFW_KEY_KP_ADD, Key::Plus},
+      Pair{GLFW_KEY_LEFT_CONTROL, Key::Ctrl},
+      Pair{GLFW_KEY_RIGHT_CONTROL, Key::Ctrl},
+      Pair{GLFW_KEY_LEFT_SHIFT, Key::Shift},
+      Pair{GLFW_KEY_RIGHT_SHIFT, Key::Shift},
+      Pair{GLFW_KEY_LEFT_ALT, Key::Alt},
+      Pair{GLFW_KEY_RIGHT_ALT, Key::Alt},
+      Pair{GLFW_KEY_LEFT_SUPER, Key::Super},
+      Pair{GLFW_KEY_RIGHT_SUPER, Key::Super},
+  };
+  const auto from = [](Key first, int steps) { return static_cast<Key>(static_cast<int>(first) + steps); };
+  if (theirs >= GLFW_KEY_A && theirs <= GLFW_KEY_Z) return from(Key::A, theirs - GLFW_KEY_A);
+  if (theirs >= GLFW_KEY_0 && theirs <= GLFW_KEY_9) return from(Key::Digit0, theirs - GLFW_KEY_0);
+  if (theirs >= GLFW_KEY_KP_0 && theirs <= GLFW_KEY_KP_9) return from(Key::Digit0, theirs - GLFW_KEY_KP_0);
+  const auto found =
+      std::find_if(kPairs.begin(), kPairs.end(), [&](const Pair& pair) { return pair.theirs == theirs; });
+  return found == kPairs.end() ? std::nullopt : std::optional(found->ours);
+}
+
+void onMove(GLFWwindow* window, double x, double y) {
+  Inlet& inlet = inletOf(window);
+  inlet.queue->push(
+      Moved{static_cast<float>(x) * inlet.pixels_per_unit, static_cast<float>(y) * inlet.pixels_per_unit});
+}
+
+void onButton(GLFWwindow* window, int button, int action, int modifiers) {
+  Button ours = Button::Left;
+  if (button == GLFW_MOUSE_BUTTON_RIGHT) {
+    ours = Button::Right;
+  } else if (button == GLFW_MOUSE_BUTTON_MIDDLE) {
+    ours = Button::Middle;
+  } else if (button != GLFW_MOUSE_BUTTON_LEFT) {
+    return;
+  }
+  inletOf(window).queue->push(ButtonChanged{ours, action == GLFW_PRESS, modifiersOf(modifiers)});
+}
+
+void onWheel(GLFWwindow* window, double x, double y) {
+  inletOf(window).queue->push(Wheeled{static_cast<float>(x), static_cast<float>(y), modifiersNow(window)});
+}
+
+void onKey(GLFWwindow* window, int key, int, int action, int modifiers) {
+  const auto ours = keyOf(key);
+  if (!ours) return;
+  InputQueue& queue = *inletOf(window).queue;
+  // A held key goes up and down again for each repetition: whoever looks for "went down" sees it.
+  if (action == GLFW_REPEAT) queue.push(KeyChanged{*ours, false, modifiersOf(modifiers)});
+  queue.push(KeyChanged{*ours, action != GLFW_RELEASE, modifiersOf(modifiers)});
+}
+
+void onCharacter(GLFWwindow* window, unsigned character) {
+  inletOf(window).queue->push(Typed{character});
+}
+
+void onDrop(GLFWwindow* window, int count, const char** files) {
+  if (count > 0) inletOf(window).queue->push(Dropped{files[0]});
+}
+
+void onFocus(GLFWwindow* window, int focused) {
+  inletOf(window).queue->push(Focused{focused == GLFW_TRUE});
+}
+
+/// The window's own picture is gone (uncovered, resized): the next one is drawn.
+void onUncover(GLFWwindow* window) {
+  disturb(*inletOf(window).app);
+}
+void onResize(GLFWwindow* window, int, int) {
+  disturb(*inletOf(window).app);
+}
+void onScale(GLFWwindow* window, float, float) {
+  disturb(*inletOf(window).app);
+}
+
+const char* readClipboard(void* window) {
+  const char* text = glfwGetClipboardString(static_cast<GLFWwindow*>(window));
+  return text != nullptr ? text : "";
+}
+void writeClipboard(void* window, const char* text) {
+  glfwSetClipboardString(static_cast<GLFWwindow*>(window), text);
+}
+
+/// Pointer shapes, made when first asked for.
+class Cursors {
+ public:
+  void show(GLFWwindow* window, int wanted) {
+    if (wanted == shown_) return;
+    shown_ = wanted;
+    int shape = 0;
+    if (wanted == ImGuiMouseCursor_Hand) shape = GLFW_HAND_CURSOR;
+    if (wanted == ImGuiMouseCursor_TextInput) shape = GLFW_IBEAM_CURSOR;
+    if (wanted == ImGuiMouseCursor_ResizeEW) shape = GLFW_HRESIZE_CURSOR;
+    if (wanted == ImGuiMouseCursor_ResizeNS) shape = GLFW_VRESIZE_CURSOR;
+    cursor_.reset(shape != 0 ? glfwCreateStandardCursor(shape) : nullptr);
+    glfwSetCursor(window, cursor_.get());
+  }
+
+ private:
+  CursorHandle cursor_;
+  int shown_ = ImGuiMouseCursor_Arrow;
+};
+
+/// Whether enough of a remembered window would lie on a screen that is there now to get hold of it.
+bool isOnAScreen(const WindowPlace& place) {
+  int count = 0;
+  GLFWmonitor** monitors = glfwGetMonitors(&count);
+  for (int i = 0; i < count; ++i) {
+    int x = 0;
+    int y = 0;
+    int width = 0;
+    int height = 0;
+    glfwGetMonitorWorkarea(monitors[i], &x, &y, &width, &height);
+    const int seen_width = std::min(place.x + place.width, x + width) - std::max(place.x, x);
+    const int seen_height = std::min(place.y + place.height, y + height) - std::max(place.y, y);
+    if (seen_width >= 120 && seen_height >= 120) return true;
+  }
+  return false;
+}
+
+WindowHandle makeWindow(const WindowPlace& place, bool remembered, const std::string& title) {
+  glfwDefaultWindowHints();
+  glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
+  glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);
+  glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
+  glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);
+  glfwWindowHint(GLFW_DEPTH_BITS, 0);  // the drawing has its own buffers
+  glfwWindowHint(GLFW_STENCIL_BITS, 0);
+  glfwWindowHint(GLFW_MAXIMIZED, place.whole_screen ? GLFW_TRUE : GLFW_FALSE);
+  glfwWindowHint(GLFW_VISIBLE, GLFW_FALSE);
+  glfwWindowHint(GLFW_SCALE_TO_MONITOR, remembered ? GLFW_FALSE : GLFW_TRUE);  // a remembered size is in pixels already
+  WindowHandle window{glfwCreateWindow(place.width, place.height, title.c_str(), nullptr, nullptr)};
+  if (!window) throw std::runtime_error("no window with OpenGL 3.3: " + Library::lastWords());
+  if (remembered && !place.whole_screen && isOnAScreen(place)) glfwSetWindowPos(window.get(), place.x, place.y);
+  return window;
+}
+
+void connect(GLFWwindow* window, Inlet& inlet) {
+  glfwSetWindowUserPointer(window, &inlet);
+  glfwSetCursorPosCallback(window, onMove);
+  glfwSetMouseButtonCallback(window, onButton);
+  glfwSetScrollCallback(window, onWheel);
+  glfwSetKeyCallback(window, onKey);
+  glfwSetCharCallback(window, onCharacter);
+  glfwSetDropCallback(window, onDrop);
+  glfwSetWindowFocusCallback(window, onFocus);
+  glfwSetWindowRefreshCallback(window, onUncover);
+  glfwSetFramebufferSizeCallback(window, onResize);
+  glfwSetWindowContentScaleCallback(window, onScale);
+}
+
+Screen screenOf(GLFWwindow* window, Inlet& inlet) {
+  Screen screen;
+  glfwGetFramebufferSize(window, &screen.width, &screen.height);
+  int unit_width = 0;
+  int unit_height = 0;
+  glfwGetWindowSize(window, &unit_width, &unit_height);
+  if (unit_width > 0) inlet.pixels_per_unit = static_cast<float>(screen.width) / static_cast<float>(unit_width);
+  float scale_x = 1.0F;
+  float scale_y = 1.0F;
+  glfwGetWindowContentScale(window, &scale_x, &scale_y);
+  screen.scale = std::clamp(scale_x, 0.5F, 4.0F);
+  return screen;
+}
+
+/// The place to be remembered; a maximised window keeps the size it had before.
+WindowPlace placeOf(GLFWwindow* window, const WindowPlace& before, const App& app) {
+  WindowPlace place = before;
+  place.whole_screen = glfwGetWindowAttrib(window, GLFW_MAXIMIZED) == GLFW_TRUE;
+  if (!place.whole_screen) {
+    glfwGetWindowPos(window, &place.x, &place.y);
+    glfwGetWindowSize(window, &place.width, &place.height);
+  }
+  place.dark = app.shown.look.dark;
+  place.text_scale = static_cast<double>(app.shown.text_scale);
+  return place;
+}
+
+std::string titleOf(const App& app) {
+  const std::string name =
+      app.document && !app.document->job.title.empty() ? app.document->job.title : app.path.filename().string();
+  const bool unsaved = app.document && app.typing.anyNotInFile(app.document->job);
+  return (unsaved ? "* " : "") + name + " - Sillwright";
+}
+
+/// Draws whenever there is something to draw, and sleeps otherwise.
+void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& options) {
+  Stage stage;
+  stage.gui().setClipboard(readClipboard, writeClipboard, window);
+  Cursors cursors;
+  int pictures = 0;
+  std::string titled = titleOf(app);
+  auto last = std::chrono::steady_clock::now();
+  while (!app.closing) {
+    if (glfwWindowShouldClose(window) == GLFW_TRUE) {  // as the key: asks first where something would be lost
+      glfwSetWindowShouldClose(window, GLFW_FALSE);
+      grant(app, Close{});
+      disturb(app);
+      if (app.closing) break;
+    }
+    if (isOnlyWorking(app, stage)) {
+      glfwWaitEventsTimeout(kLookAtWork);
+    } else if (wantsFrame(app, stage)) {
+      glfwPollEvents();
+    } else {
+      glfwWaitEventsTimeout(kLookAtDisk);
+      checkDisk(app);
+    }
+    const auto now = std::chrono::steady_clock::now();
+    const float seconds = std::min(std::chrono::duration<float>(now - last).count(), 0.1F);
+    if (!wantsFrame(app, stage)) continue;
+    last = now;
+    const Screen screen = screenOf(window, inlet);
+    if (screen.width <= 0 || screen.height <= 0) {  // put away: nothing to draw on until it comes back
+      glfwWaitEvents();
+      continue;
+    }
+    frame(app, stage, screen, seconds);
+    stage.target().blitToWindow(screen.width, screen.height);
+    glfwSwapBuffers(window);
+    cursors.show(window, ImGui::GetMouseCursor());
+    if (std::string title = titleOf(app); title != titled) {
+      glfwSetWindowTitle(window, title.c_str());
+      titled = std::move(title);
+    }
+    if (options.drawn) options.drawn(app, ++pictures);
+    keepInTime(app, !isUnsettled(app, stage));
+  }
+}
+
+}  // namespace
+
+int runWindow(const WindowOptions& options) {
+  const std::filesystem::path place_file = options.remember ? windowPlaceFile() : std::filesystem::path{};
+  const std::optional<WindowPlace> remembered = readWindowPlace(place_file);
+  WindowPlace place = remembered.value_or(WindowPlace{});
+  place.width = options.width.value_or(place.width);
+  place.height = options.height.value_or(place.height);
+
+  App app = open(options.job, options.assets, document::recoveryFolder());
+  app.shown.look.dark = options.dark.value_or(place.dark);
+  app.shown.text_scale =
+      std::clamp(options.text_scale.value_or(static_cast<float>(place.text_scale)), kLeastTextScale, kMostTextScale);
+
+  const Library library;
+  const WindowHandle window = makeWindow(place, remembered.has_value(), titleOf(app));
+  Inlet inlet{&app.input, &app, 1.0F};
+  connect(window.get(), inlet);
+  glfwMakeContextCurrent(window.get());
+  glfwSwapInterval(1);
+  glfwShowWindow(window.get());
+  run(window.get(), inlet, app, options);
+
+  const std::string refused = writeWindowPlace(place_file, placeOf(window.get(), place, app));
+  if (!refused.empty()) std::fprintf(stderr, "sillwright: %s\n", refused.c_str());
+  return 0;
+}
+
+}  // namespace sillwright::view
