@@ -159,7 +159,7 @@ void judgeMost(Bench& bench) {
       continue;
     }
     const double gap = std::max((*rule.gap)[0], (*rule.gap)[1]);
-    if (gap <= most->value + 1e-9) continue;
+    if (!above(gap, most->value)) continue;
     auto& finding = add(bench.findings, Severity::Attend, rule.about,
                         "The gap at the " + std::string(word(rule.side)) + " is " + bench.len(gap) + ", more than " +
                             bench.len(most->value) + " can be packed and sealed by rule.");

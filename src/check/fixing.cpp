@@ -60,7 +60,7 @@ void judgeBreakOut(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
   const plan::Fixing* worst = nullptr;
   for (const auto& fixing : fixings.points) {
-    if (fixing.past_stud > 0 && (worst == nullptr || fixing.past_stud > worst->past_stud)) worst = &fixing;
+    if (above(fixing.past_stud, 0) && (worst == nullptr || fixing.past_stud > worst->past_stud)) worst = &fixing;
   }
   if (worst == nullptr) return;
   auto& finding = add(bench.findings, Severity::Attend, "fixing breaks out",
@@ -102,7 +102,7 @@ std::string allHelp(const Bench& bench) {
 void judgeLoad(Bench& bench) {
   const auto& planned = bench.planned();
   const auto& fixings = planned.fixings;
-  if (fixings.worst < 0 || fixings.worst_ratio <= 1) return;
+  if (fixings.worst < 0 || !aboveShare(fixings.worst_ratio, 1)) return;
   const auto& worst = fixings.points[static_cast<std::size_t>(fixings.worst)];
   auto& finding =
       add(bench.findings, Severity::Attend, "fixing load",
@@ -136,7 +136,7 @@ void judgeCountersink(Bench& bench) {
   const double cone = (screw.head - screw.shank) / 2;  // of a head that tapers at about 45°
   const double left = planned.fixings.under_head - cone;
   const double least = kLeastUnderHead * planned.unit.reveal->thickness;
-  if (left >= least) return;
+  if (!below(left, least)) return;
   auto& finding = add(bench.findings, Severity::Attend, "countersink",
                       "Under the heads of " + screw.name + ", sunk " + bench.len(figure->value) + ", only " +
                           bench.len(std::max(left, 0.0)) + " of the " + bench.words().reveal + "'s " +

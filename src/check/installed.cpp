@@ -1,5 +1,6 @@
 // Readings taken again after setting, against what an installed unit may be off by.
 
+#include <algorithm>
 #include <cmath>
 
 #include "check/rules.h"
@@ -9,7 +10,7 @@ namespace {
 
 void over(Bench& bench, const char* about, double measured, double limit, const practice::Figure& figure,
           const std::string& say, const char* remedy) {
-  if (std::abs(measured) <= limit + 1e-9) return;
+  if (!above(std::abs(measured), limit)) return;
   auto& finding = add(bench.findings, Severity::Attend, about, say + " The limit is " + bench.len(limit) + ".");
   measuredAgainst(finding, measured, limit, "mm", &figure);
   finding.remedy = remedy;
@@ -20,7 +21,7 @@ void judgeDiagonals(Bench& bench, const job::Installed& read) {
   const auto& tolerance = bench.practice.installed_tolerance;
   const auto& unit = bench.planned().unit;
   const double area_m2 = unit.width * unit.height * 1e-6;
-  const bool large = tolerance.large_from_area_m2 && area_m2 > tolerance.large_from_area_m2->value;
+  const bool large = tolerance.large_from_area_m2 && aboveShare(area_m2, tolerance.large_from_area_m2->value);
   const auto* limit =
       ruleOrNote(bench, large ? tolerance.diagonals_large : tolerance.diagonals_small, "diagonals of the set unit");
   if (limit == nullptr) return;
@@ -30,12 +31,18 @@ void judgeDiagonals(Bench& bench, const job::Installed& read) {
        "Ease the fixings, pack it square and read it again.");
 }
 
+/// What a length may be off by: in proportion up to the rule's own length, and no more than its figure for a longer
+/// one.
+double scaled(const practice::Figure& figure, double over_length, double length) {
+  return figure.value * std::min(length / over_length, 1.0);
+}
+
 void judgeLevelPlumb(Bench& bench, const job::Installed& read) {
   const auto& tolerance = bench.practice.installed_tolerance;
   const auto& unit = bench.planned().unit;
   if (read.sill_fall) {
     if (tolerance.level_mm && tolerance.level_over) {
-      const double limit = tolerance.level_mm->value * unit.width / tolerance.level_over->value;
+      const double limit = scaled(*tolerance.level_mm, tolerance.level_over->value, unit.width);
       over(bench, "set level", *read.sill_fall, limit, *tolerance.level_mm,
            "The set unit is " + bench.len(std::abs(*read.sill_fall)) + " out of level.",
            "Pack the low end of the sill.");
@@ -49,7 +56,7 @@ void judgeLevelPlumb(Bench& bench, const job::Installed& read) {
       bench.not_judged.emplace_back("plumb of the set unit");
       return;
     }
-    const double limit = tolerance.plumb_mm->value * unit.height / tolerance.plumb_over->value;
+    const double limit = scaled(*tolerance.plumb_mm, tolerance.plumb_over->value, unit.height);
     over(bench, "set plumb", *read.lean[i], limit, *tolerance.plumb_mm,
          std::string("The set unit's ") + (i == 0 ? "left" : "right") + " jamb leans " +
              bench.len(std::abs(*read.lean[i])) + ".",

@@ -35,8 +35,8 @@ void judgeLeftOver(Bench& bench) {
   const plan::PackingPoint* worst = nullptr;
   for (const auto& point : bench.planned().packing.points) {
     if (point.gap < 0) continue;  // doesn't fit: said elsewhere
-    if (point.left_over > most->value + 1e-9 && (worst == nullptr || point.left_over > worst->left_over))
-      worst = &point;
+    if (!above(point.left_over, most->value)) continue;
+    if (worst == nullptr || point.left_over > worst->left_over) worst = &point;
   }
   if (worst == nullptr) return;
   auto& finding = add(bench.findings, Severity::Attend, "packing",

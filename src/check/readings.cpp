@@ -106,11 +106,29 @@ void judgeTrust(Bench& bench) {
 void judgeLimit(Bench& bench, const practice::Rule& rule, const char* about, const char* name, double measured,
                 const std::string& say, const char* remedy, std::optional<plan::Side> side) {
   const auto* limit = ruleOrNote(bench, rule, name);
-  if (limit == nullptr || std::abs(measured) <= limit->value + 1e-9) return;
+  if (limit == nullptr || !above(std::abs(measured), limit->value)) return;
   auto& finding = add(bench.findings, Severity::Attend, about, say + " The limit is " + bench.len(limit->value) + ".");
   measuredAgainst(finding, measured, limit->value, "mm", limit);
   finding.remedy = remedy;
   finding.spot.side = side;
+}
+
+/// Each stud out of plumb through the wall, by the limit of its plumb along the wall.
+void judgeTilt(Bench& bench, const std::array<double, 2>& height) {
+  const auto& tolerance = bench.practice.opening_tolerance;
+  for (std::size_t i = 0; i < 2; ++i) {
+    const auto& tilt = bench.opening().measured->tilt[i];
+    const double limit = tolerance.plumb_mm->value * height[i] / tolerance.plumb_over->value;
+    if (!tilt || !above(std::abs(*tilt), limit)) continue;
+    auto& finding = add(bench.findings, Severity::Attend, "studs plumb",
+                        std::string(i == 0 ? "The left" : "The right") + " stud's top stands " +
+                            bench.len(std::abs(*tilt)) + " further " + (*tilt > 0 ? "in" : "out") +
+                            " than its foot; the limit there is " + bench.len(limit) + ".");
+    measuredAgainst(finding, *tilt, limit, "mm", &*tolerance.plumb_mm);
+    finding.remedy =
+        "Bring the wall plumb there before the unit goes in: the unit is set plumb whatever the wall does.";
+    finding.spot.side = i == 0 ? plan::Side::Left : plan::Side::Right;
+  }
 }
 
 void judgePlumb(Bench& bench) {
@@ -124,7 +142,7 @@ void judgePlumb(Bench& bench) {
   const std::array<double, 2> height{corner[3].z - corner[0].z, corner[2].z - corner[1].z};
   for (std::size_t i = 0; i < 2; ++i) {
     const double limit = tolerance.plumb_mm->value * height[i] / tolerance.plumb_over->value;
-    if (std::abs(lean[i]) <= limit + 1e-9) continue;
+    if (!above(std::abs(lean[i]), limit)) continue;
     auto& finding = add(bench.findings, Severity::Attend, "studs plumb",
                         std::string(i == 0 ? "The left" : "The right") + " stud leans " + bench.len(std::abs(lean[i])) +
                             " to the " + (lean[i] > 0 ? "right" : "left") + " over its height; the limit there is " +
@@ -133,6 +151,7 @@ void judgePlumb(Bench& bench) {
     finding.remedy = "Straighten the stud, or take the lean up in the packers and say so to whoever lines the wall.";
     finding.spot.side = i == 0 ? plan::Side::Left : plan::Side::Right;
   }
+  judgeTilt(bench, height);
 }
 
 double spreadOf(const std::array<std::optional<double>, 3>& readings) {

@@ -1,6 +1,8 @@
 /// Inside the room: what every group of rules is given, and the few ways a finding is made.
 #pragma once
 
+#include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -48,6 +50,25 @@ inline void measuredAgainst(Finding& finding, double measured, double limit, con
     finding.source = practice::cite(*figure);
     finding.status = figure->status;
   }
+}
+
+/// What a length may pass its limit by and still be told as equal to it, mm: lengths are said to a tenth.
+inline constexpr double kLengthHair = 0.05;
+/// The same of ratios, areas, masses and loads, as a share of the limit: what computing leaves over.
+inline constexpr double kShareHair = 1e-6;
+
+/// Whether a length is above, below its limit, both in mm. Every limit of this room is asked through one of these four.
+[[nodiscard]] inline bool above(double mm, double limit) {
+  return mm > limit + kLengthHair;
+}
+[[nodiscard]] inline bool below(double mm, double limit) {
+  return mm < limit - kLengthHair;
+}
+[[nodiscard]] inline bool aboveShare(double value, double limit) {
+  return value > limit + kShareHair * std::max(1.0, std::abs(limit));
+}
+[[nodiscard]] inline bool belowShare(double value, double limit) {
+  return value < limit - kShareHair * std::max(1.0, std::abs(limit));
 }
 
 /// The rule's figure, or nullptr after noting under `name` that it could not be judged.

@@ -126,7 +126,7 @@ void judgeReveal(Bench& bench) {
     }
   }
   const double proud = unit.reveal->depth - wall_depth;
-  if (std::abs(proud) <= tolerance->value) return;
+  if (!above(std::abs(proud), tolerance->value)) return;
   const auto& word = bench.words().reveal;
   auto& finding = add(bench.findings, Severity::Attend, "reveal depth",
                       "The " + word + " is " + bench.len(unit.reveal->depth) + " deep and the wall " +
@@ -153,7 +153,7 @@ void judgeFin(Bench& bench) {
     // A door's sill stands on the floor: there is no framing below it for a fin to lap.
     if (side == plan::Side::Sill && planned.unit.isDoor()) continue;
     const double cover = planned.unit.fin - gap;
-    if (cover >= least->value) continue;
+    if (!below(cover, least->value)) continue;
     auto& finding =
         add(bench.findings, Severity::Attend, "fin cover",
             "At the " + std::string(word(side)) + " the " + bench.words().fin + " reaches " +

@@ -113,7 +113,7 @@ void judgeLintel(Bench& bench) {
     finding.spot.side = plan::Side::Head;
     return;
   }
-  const bool over = *worst->ratio > 1;
+  const bool over = aboveShare(*worst->ratio, 1);
   auto& finding = add(bench.findings, over ? Severity::Attend : Severity::Note, "lintel",
                       "A " + lintelName(bench) + ", " + check.grade + ", over " + bench.len(check.span) + " comes to " +
                           number(100 * *worst->ratio, 0) + " % of what it may take in " + worst->name +

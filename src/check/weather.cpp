@@ -86,7 +86,7 @@ void judgeHeld(Bench& bench) {
 
 void judgeLaps(Bench& bench) {
   for (const auto& lap : bench.planned().weather.laps) {
-    if (!lap.least || lap.lap >= *lap.least - 1e-9) continue;
+    if (!lap.least || !below(lap.lap, *lap.least)) continue;
     auto& finding = add(bench.findings, Severity::Attend, "lap",
                         "The " + lap.upper + " laps the " + lap.lower + " by " + bench.len(lap.lap) + "; at least " +
                             bench.len(*lap.least) + " is asked.");
@@ -96,7 +96,7 @@ void judgeLaps(Bench& bench) {
 }
 
 void judgeMeasure(Bench& bench, const char* what, double value, const practice::Rule& least, plan::Side side) {
-  if (!least || value >= least->value - 1e-9) return;
+  if (!least || !below(value, least->value)) return;
   auto& finding = add(
       bench.findings, Severity::Attend, "flashing",
       std::string("The ") + what + " is " + bench.len(value) + "; at least " + bench.len(least->value) + " is asked.");
@@ -165,7 +165,7 @@ void judgeHeadOfWater(Bench& bench) {
   std::string said;
   double least = head;
   for (const Barrier& barrier : barriers(bench)) {
-    if (barrier.height >= head) continue;
+    if (!below(barrier.height, head)) continue;
     said += (said.empty() ? "" : ", ") + std::string(barrier.what) + " is " + bench.len(barrier.height);
     least = std::min(least, barrier.height);
   }
@@ -237,7 +237,7 @@ void judgeMembraneSupport(Bench& bench) {
   const auto& rules = bench.practice.weather.membrane;
   if (!rules.support_from_studs || !rules.support_spacing_most) return;
   const double spacing = bench.wall().spec.spacing;
-  if (spacing <= rules.support_from_studs->value) return;
+  if (!above(spacing, rules.support_from_studs->value)) return;
   auto& finding =
       add(bench.findings, Severity::Note, "membrane support",
           "Studs stand " + bench.len(spacing) + " apart: behind the cavity the " + bench.words().membrane +
@@ -270,7 +270,7 @@ void judgeSealing(Bench& bench) {
   const auto& gaps = bench.planned().stand.gaps;
   const double widest =
       std::max({gaps.left[0], gaps.left[1], gaps.right[0], gaps.right[1], gaps.head[0], gaps.head[1]});
-  if (widest <= from->value) return;
+  if (!above(widest, from->value)) return;
   auto& finding = add(bench.findings, Severity::Note, "sealing",
                       "Gaps are up to " + bench.len(widest) + ": behind the sealant goes a backing rod.");
   measuredAgainst(finding, widest, from->value, "mm", &*from);

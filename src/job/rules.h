@@ -50,7 +50,7 @@ inline constexpr TableRule kCladdingRule{"wall.cladding", "", kCladdingKeys};
 inline constexpr KeyRule kEaveKeys[] = {required("soffit", mm(0, 20'000)), required("reach", mm(0, 10'000))};
 inline constexpr TableRule kEaveRule{"wall.eave", "", kEaveKeys};
 
-inline constexpr KeyRule kSupportsKeys[] = {required("width", mm(0, 50'000)),
+inline constexpr KeyRule kSupportsKeys[] = {required("width", mm(100, 50'000)),
                                             required("load_kpa", number(0, 50, "kPa"))};
 inline constexpr TableRule kSupportsRule{"wall.supports", "", kSupportsKeys};
 

@@ -53,21 +53,17 @@ std::vector<TimberSection> gatherTimber(const job::Job& job, const plan::Plan& p
     PlateJoints joints(plan.walls[w].frame, longest_stock);
     for (const plan::Member& member : plan.walls[w].frame.members) {
       SectionKey key = sectionOf(member.width, member.depth, grade);
-      int count = 1;
       if (member.part == plan::MemberPart::Lintel && member.opening >= 0) {
-        // A lintel is drawn as one piece; it is bought by its plies.
+        // Each ply is a member; one without room is drawn shallower than it is bought.
         const auto& lintel = plan.openings[static_cast<std::size_t>(member.opening)].lintel;
-        if (lintel) {
-          key = sectionOf(lintel->depth, lintel->thickness, grade);
-          count = lintel->plies;
-        }
+        if (lintel) key = sectionOf(lintel->depth, lintel->thickness, grade);
       }
       Gathered& section = sections[key];
-      section.lines[{member.part, toTenth(member.length)}] += count;
+      ++section.lines[{member.part, toTenth(member.length)}];
       if (isPlate(member.part)) {
-        for (const double piece : joints.cut(member)) section.pieces[piece] += count;
+        for (const double piece : joints.cut(member)) ++section.pieces[piece];
       } else {
-        section.pieces[toTenth(member.length)] += count;
+        ++section.pieces[toTenth(member.length)];
       }
     }
   }

@@ -137,6 +137,36 @@ TEST_CASE("plumb: 4 in 2000 passes, 5 in 2000 does not") {
   }
 }
 
+TEST_CASE("plumb through the wall: a stud 30 in over 620 is told, and so is one 30 out") {
+  for (const double tilt : {30.0, -30.0}) {
+    job::Job job = readWindow("au");
+    auto& opening = job.openings[0];
+    opening.height = 620;
+    opening.unit.height = 600;
+    opening.measured = readingsAsPlanned(opening);
+    opening.measured->tilt = {tilt, tilt};  // no twist between them
+    const Judged result = judged(job, shipped("au"));
+    for (const char* side : {"left", "right"}) {
+      const auto* finding = result.find("studs plumb", std::string("The ") + side + " stud");
+      REQUIRE(finding != nullptr);
+      CHECK(*finding->measured == tilt);
+      CHECK(*finding->limit == Approx(4.0 * 620 / 2000));
+    }
+    CHECK(result.verdict() == check::Verdict::Attend);
+  }
+  job::Job job = readWindow("au");
+  job.openings[0].measured->tilt = {1.0, 1.0};
+  CHECK(judged(job, shipped("au")).find("studs plumb") == nullptr);
+}
+
+TEST_CASE("a gap that is its limit but for what computing leaves over is not told as above it") {
+  job::Job job = readWindow("au");
+  job.openings[0].width = 1540;  // au: 15 a side, side_most
+  job.openings[0].measured = readingsAsPlanned(job.openings[0]);
+  for (auto& width : job.openings[0].measured->widths) *width += 2e-7;
+  CHECK(judged(job, shipped("au")).find("side clearance") == nullptr);
+}
+
 TEST_CASE("square: 1200 × 1500 racked 3 mm fails a 3 mm rule on its diagonals") {
   // Geometry: diagonals 1922.81 and 1919.06, 3.75 apart. The us practice: 1/8 in (trade guidance on sizing).
   job::Job job = readWindow("us");
@@ -207,6 +237,21 @@ TEST_CASE("the set unit against its limits") {
   REQUIRE(result.find("set plumb", "right jamb") != nullptr);
   REQUIRE(result.find("set unit", "does not lock") != nullptr);
   CHECK(result.verdict() == check::Verdict::Stop);
+}
+
+TEST_CASE("a set unit longer than the level it is read with may be off by no more than that level shows") {
+  // 1/8 in under a level of 4 ft or longer, 1/16 in under one of 2 ft (trade manual on window installation).
+  job::Job job = simpleJob(job::UnitKind::FixedWindow, 2440, 1500, "us");
+  job.openings[0].installed = job::Installed{};
+  job.openings[0].installed->sill_fall = 3.3;
+  const auto* level = judged(job, shipped("us")).find("set level");
+  REQUIRE(level != nullptr);
+  CHECK(*level->limit == Approx(3.2));
+  job.openings[0].installed->sill_fall = 3.2;
+  CHECK(judged(job, shipped("us")).find("set level") == nullptr);
+  job.openings[0].unit.width = 610;
+  job.openings[0].installed->sill_fall = 1.7;
+  CHECK(judged(job, shipped("us")).find("set level") != nullptr);
 }
 
 TEST_CASE("a verdict is its worst finding") {

@@ -51,15 +51,11 @@ void holdCutting(const takeoff::CutPlan& cutting, const std::vector<takeoff::Cut
   hold(cutting.bound <= cutting.bought + kRounding, "no plan buys less than the bound");
 }
 
-/// Each piece of timber of the frames once, a lintel by its plies; plates may come in parts.
+/// Each piece of timber of the frames once, each ply of a lintel one; plates may come in parts.
 void holdTimber(const takeoff::Takeoff& takeoff, const plan::Plan& plan) {
   Tally planned;
   for (const plan::WallPlan& wall : plan.walls) {
-    for (const plan::Member& member : wall.frame.members) {
-      const bool lintel = member.part == plan::MemberPart::Lintel && member.opening >= 0;
-      const auto& plies = lintel ? plan.openings[static_cast<std::size_t>(member.opening)].lintel : std::nullopt;
-      planned.add(member.length, plies ? plies->plies : 1);
-    }
+    for (const plan::Member& member : wall.frame.members) planned.add(member.length, 1);
   }
   Tally listed;
   Tally cut;

@@ -49,7 +49,7 @@ void randomLayers(Draw& draw, const practice::Practice& practice, job::Wall& wal
     wall.timber = grades[static_cast<std::size_t>(draw.upTo(static_cast<int>(grades.size()) - 1))].name;
   }
   wall.align_heads = draw.oneIn(4);
-  if (draw.oneIn(3)) wall.supports = job::Supports{draw.between(0, 6000, 100), draw.between(0, 2, 0.1)};
+  if (draw.oneIn(3)) wall.supports = job::Supports{draw.between(100, 6000, 100), draw.between(0, 2, 0.1)};
   if (draw.oneIn(3)) wall.drop = draw.between(0, 5000, 100);
 }
 
