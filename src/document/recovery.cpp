@@ -114,7 +114,7 @@ std::optional<std::string> keep(const fs::path& folder, const Recovery& recovery
   fs::create_directories(folder, failed);
   if (failed) return notSaved(base::because(failed.value(), folder));
   return base::save(recoveryFile(folder, recovery.job),
-              recoveryText({wholePath(recovery.job), recovery.base, recovery.text}));
+                    recoveryText({wholePath(recovery.job), recovery.base, recovery.text}));
 }
 
 std::optional<Recovery> kept(const fs::path& folder, const fs::path& job) {

@@ -13,7 +13,7 @@ namespace sillwright::document {
 /// Unsaved changes of a job file, kept where a crash doesn't reach them.
 struct Recovery {
   std::filesystem::path job;  ///< The job file, absolute.
-  base::Fingerprint base;           ///< Of its text when the changes were made to it.
+  base::Fingerprint base;     ///< Of its text when the changes were made to it.
   std::string text;           ///< What would have been saved.
   bool operator==(const Recovery&) const = default;
 };

@@ -43,9 +43,9 @@ std::string titleOf(const Subject& subject, const Wanted& wanted) {
 }
 
 /// One run over all pages; `contents` is what the run before knew, then what this one knows.
-std::vector<PageLog> run(Paper& paper, Fonts& fonts, const Subject& subject, const Wanted& wanted, Contents& contents,
-                         const Progress& progress) {
-  Book book(paper, fonts, subject, contents);
+std::vector<PageLog> run(Paper& paper, Typesetter& typesetter, const Subject& subject, const Wanted& wanted,
+                         Contents& contents, const Progress& progress) {
+  Book book(paper, typesetter, subject, contents);
   book.tell(progress);
   drawPages(book, wanted);
   contents = book.contents();
@@ -54,12 +54,12 @@ std::vector<PageLog> run(Paper& paper, Fonts& fonts, const Subject& subject, con
 
 /// What is known before anything is kept: where each page stands, and how many there are. The list of pages is itself
 /// on the cover, so its length is known only when it has been drawn with all its entries: hence two runs.
-Contents contentsOf(Fonts& fonts, const Subject& subject, const Wanted& wanted, const Progress& progress) {
+Contents contentsOf(Typesetter& typesetter, const Subject& subject, const Wanted& wanted, const Progress& progress) {
   const Progress counting = [&](std::size_t, std::size_t) { return !progress || progress(0, 0); };
   Contents contents;
   for (int i = 0; i < 2; ++i) {
     Paper nothing(std::nullopt, {}, kDotsPerInch);
-    run(nothing, fonts, subject, wanted, contents, counting);
+    run(nothing, typesetter, subject, wanted, contents, counting);
     (void)nothing.finish();
   }
   return contents;
@@ -69,11 +69,11 @@ Contents contentsOf(Fonts& fonts, const Subject& subject, const Wanted& wanted, 
 
 std::vector<std::string> draw(const Subject& subject, const Wanted& wanted, Format format, double dots_per_inch,
                               const Progress& progress) {
-  Fonts fonts;
+  Typesetter typesetter;
   try {
-    Contents contents = contentsOf(fonts, subject, wanted, progress);
+    Contents contents = contentsOf(typesetter, subject, wanted, progress);
     Paper paper(format, titleOf(subject, wanted), dots_per_inch);
-    run(paper, fonts, subject, wanted, contents, progress);
+    run(paper, typesetter, subject, wanted, contents, progress);
     return paper.finish();
   } catch (const LeftOff&) {
     return {};
@@ -81,10 +81,10 @@ std::vector<std::string> draw(const Subject& subject, const Wanted& wanted, Form
 }
 
 std::vector<PageLog> layOut(const Subject& subject, const Wanted& wanted) {
-  Fonts fonts;
-  Contents contents = contentsOf(fonts, subject, wanted, {});
+  Typesetter typesetter;
+  Contents contents = contentsOf(typesetter, subject, wanted, {});
   Paper nothing(std::nullopt, {}, kDotsPerInch);
-  auto logs = run(nothing, fonts, subject, wanted, contents, {});
+  auto logs = run(nothing, typesetter, subject, wanted, contents, {});
   (void)nothing.finish();
   return logs;
 }

@@ -10,10 +10,10 @@ namespace {
 
 /// A page to draw on that keeps nothing but its log.
 struct Pad {
-  Fonts fonts;
+  Typesetter typesetter;
   Paper paper{std::nullopt, {}, kDotsPerInch};
-  PageLog log{"pad", 210, 297, {0, 0, 210, 297}, {}, {}};
-  Painter painter{paper.next(210, 297, {}, false), fonts, log};
+  PageLog log{"pad", 210, 297, {0, 0, 210, 297}, {}, {}, {}};
+  Painter painter{paper.next(210, 297, {}, false), typesetter, log};
 };
 
 Chain chainOf(std::vector<double> places, std::vector<std::string> texts) {

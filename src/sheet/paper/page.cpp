@@ -1,6 +1,7 @@
 #include "sheet/paper/page.h"
 
 #include <array>
+#include <cstdio>
 
 namespace sillwright::sheet {
 namespace {
@@ -9,6 +10,7 @@ constexpr double kLong = 297, kShort = 210;  // A4
 constexpr double kBinding = 15;              // left, to be punched
 constexpr double kMargin = 8;
 constexpr double kBlock = 13;  // height of the title block
+constexpr double kInset = 3;   // from the frame to the drawing's room
 
 std::string entryTitle(const PageTitle& title) {
   switch (title.kind) {
@@ -33,12 +35,26 @@ struct TitleCell {
 
 }  // namespace
 
-Book::Book(Paper& paper, Fonts& fonts, const Subject& of, Contents known)
-    : subject(of), paper_(paper), fonts_(fonts), known_(std::move(known)) {
-  painter_.emplace(scrap_.next(kShort, kLong, {}, false), fonts_, scrap_log_);
+Book::Book(Paper& paper, Typesetter& typesetter, const Subject& of, Contents known)
+    : subject(of), paper_(paper), typesetter_(typesetter), known_(std::move(known)) {
+  painter_.emplace(scrap_.next(kShort, kLong, {}, false), typesetter_, scrap_log_);
+}
+
+void Book::endPage() {
+  if (logs_.empty() || logs_.back()->missing.empty()) return;
+  const Box& frame = logs_.back()->frame;
+  std::string words = "No typeface on this machine has the letters that are drawn as boxes:";
+  for (const char32_t letter : logs_.back()->missing) {
+    std::array<char, 16> number{};
+    std::snprintf(number.data(), number.size(), " U+%04X", static_cast<unsigned>(letter));
+    words += number.data();
+  }
+  const Vec at{frame.x0 + kInset, frame.y1 - kBlock - 0.8};
+  painter_->text(at, painter_->fitted(words, frame.width() - 2 * kInset));
 }
 
 Box Book::begin(const PageTitle& title) {
+  endPage();
   if (progress_ && !progress_(logs_.size(), known_.pages)) throw LeftOff{};
   const double width = title.landscape ? kLong : kShort;
   const double height = title.landscape ? kShort : kLong;
@@ -52,10 +68,10 @@ Box Book::begin(const PageTitle& title) {
   });
   const int page = static_cast<int>(logs_.size());
   if (first) entries_.push_back({title.kind, title.subject, log.title, page});
-  painter_.emplace(paper_.next(width, height, log.title, title.deeper), fonts_, log);
+  painter_.emplace(paper_.next(width, height, log.title, title.deeper), typesetter_, log);
   painter_->box(log.frame, {pen::kHeavy});
   drawTitleBlock(log.frame, title);
-  return Box{log.frame.x0, log.frame.y0, log.frame.x1, log.frame.y1 - kBlock}.grown(-3);
+  return Box{log.frame.x0, log.frame.y0, log.frame.x1, log.frame.y1 - kBlock}.grown(-kInset);
 }
 
 void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
@@ -101,6 +117,7 @@ int Book::pageOf(PageKind kind, std::size_t of) const {
 }
 
 std::vector<PageLog> Book::takeLogs() {
+  endPage();
   std::vector<PageLog> logs;
   for (auto& log : logs_) logs.push_back(std::move(*log));
   logs_.clear();

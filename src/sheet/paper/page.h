@@ -46,7 +46,7 @@ struct LeftOff {};
 /// is told by a first run that keeps nothing.
 class Book {
  public:
-  Book(Paper& paper, Fonts& fonts, const Subject& subject, Contents known);
+  Book(Paper& paper, Typesetter& typesetter, const Subject& subject, Contents known);
 
   /// Who is told of each page that begins. Where the answer is no, `begin` throws LeftOff: from amid a page there is no
   /// other short way out.
@@ -62,15 +62,18 @@ class Book {
   [[nodiscard]] int pageOf(PageKind kind, std::size_t subject) const;
 
   [[nodiscard]] Contents contents() const { return {entries_, logs_.size()}; }
+  /// Ends the last page.
   [[nodiscard]] std::vector<PageLog> takeLogs();
 
   const Subject& subject;
 
  private:
   void drawTitleBlock(const Box& frame, const PageTitle& title);
+  /// Says on the page which letters are missing on it.
+  void endPage();
 
   Paper& paper_;
-  Fonts& fonts_;
+  Typesetter& typesetter_;
   Paper scrap_{std::nullopt, {}, kDotsPerInch};  // to measure lettering on before the first page
   PageLog scrap_log_;
   Contents known_;

@@ -1,6 +1,7 @@
 /// What was drawn on a page, as values: for tests, and for whoever wants to find a word or a figure again.
 #pragma once
 
+#include <set>
 #include <string>
 #include <vector>
 
@@ -31,6 +32,7 @@ struct PageLog {
   Box frame;  ///< Nothing is drawn outside it.
   std::vector<Label> labels;
   std::vector<Measure> measures;
+  std::set<char32_t> missing;  ///< Letters that no typeface of this machine has: boxes stand in their places.
 };
 
 }  // namespace sillwright::sheet

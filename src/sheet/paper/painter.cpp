@@ -13,30 +13,25 @@ constexpr double kDescent = 0.30;
 /// White round lettering on a white ground, mm.
 constexpr double kClear = 0.5;
 
-/// With plain spaces for those that kept words together while lines were broken.
-std::string loosened(std::string line) {
-  for (auto at = line.find(kNoBreak); at != std::string::npos; at = line.find(kNoBreak, at)) {
-    line.replace(at, kNoBreak.size(), " ");
-  }
-  return line;
-}
-
 void setInk(cairo_t* cairo, const Ink& ink) {
   cairo_set_source_rgb(cairo, ink.red, ink.green, ink.blue);
 }
 
+/// Of a line so wide whose base line begins, is centred or ends at `at`.
+Box boxOf(Vec at, double width, const Lettering& how) {
+  const double before = how.align == Align::Left ? 0 : how.align == Align::Centre ? width / 2 : width;
+  const double below = how.capitals * kDescent;
+  if (how.upright) return {at.x - how.capitals, at.y + before - width, at.x + below, at.y + before};
+  return {at.x - before, at.y - how.capitals, at.x - before + width, at.y + below};
+}
+
 }  // namespace
 
-Painter::Painter(cairo_t* cairo, Fonts& fonts, PageLog& log) : cairo_(cairo), fonts_(&fonts), log_(&log) {
+Painter::Painter(cairo_t* cairo, Typesetter& typesetter, PageLog& log)
+    : cairo_(cairo), typesetter_(&typesetter), log_(&log) {
   cairo_set_line_cap(cairo_, CAIRO_LINE_CAP_BUTT);
   cairo_set_line_join(cairo_, CAIRO_LINE_JOIN_MITER);
   cairo_set_miter_limit(cairo_, 4);
-  cairo_font_options_t* options = cairo_font_options_create();
-  // Lettering takes the same room whatever it is drawn on.
-  cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
-  cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
-  cairo_set_font_options(cairo_, options);
-  cairo_font_options_destroy(options);
 }
 
 void Painter::trace(std::span<const Vec> points, bool closed) {
@@ -125,28 +120,21 @@ void Painter::hatch(std::span<const Vec> points, double degrees, double spacing,
 }
 
 double Painter::widthOf(std::string_view words, const Lettering& how) {
-  double width = 0;
-  cairo_set_font_size(cairo_, how.capitals / kCapitals);
-  for (const FontRun& run : fonts_->runs(words, how.weight)) {
-    cairo_set_font_face(cairo_, run.face);
-    cairo_text_extents_t extents;
-    cairo_text_extents(cairo_, run.text.c_str(), &extents);
-    width += extents.x_advance;
-  }
-  return width;
+  const SetText& text = typesetter_->set(words, how.capitals, how.weight);
+  return text.lines.empty() ? 0 : text.lines.front().width;
 }
 
 Box Painter::boxOf(Vec at, std::string_view words, const Lettering& how) {
-  const double width = widthOf(words, how);
-  const double before = how.align == Align::Left ? 0 : how.align == Align::Centre ? width / 2 : width;
-  const double below = how.capitals * kDescent;
-  if (how.upright) return {at.x - how.capitals, at.y + before - width, at.x + below, at.y + before};
-  return {at.x - before, at.y - how.capitals, at.x - before + width, at.y + below};
+  return sheet::boxOf(at, widthOf(words, how), how);
 }
 
 Box Painter::text(Vec at, std::string_view words, const Lettering& how) {
-  const Box box = boxOf(at, words, how);
-  if (words.empty()) return box;
+  const SetText& text = typesetter_->set(words, how.capitals, how.weight);
+  return text.lines.empty() ? sheet::boxOf(at, 0.0, how) : letter(at, text, text.lines.front(), how);
+}
+
+Box Painter::letter(Vec at, const SetText& text, const SetLine& line, const Lettering& how) {
+  const Box box = sheet::boxOf(at, line.width, how);
   if (how.clear) fillBox(box.grown(kClear), kWhite);
   cairo_save(cairo_);
   if (how.upright) {
@@ -156,14 +144,11 @@ Box Painter::text(Vec at, std::string_view words, const Lettering& how) {
     cairo_translate(cairo_, box.x0, at.y);
   }
   setInk(cairo_, how.ink);
-  cairo_set_font_size(cairo_, how.capitals / kCapitals);
   cairo_move_to(cairo_, 0, 0);
-  for (const FontRun& run : fonts_->runs(words, how.weight)) {
-    cairo_set_font_face(cairo_, run.face);
-    cairo_show_text(cairo_, run.text.c_str());
-  }
+  pango_cairo_show_layout_line(cairo_, line.letters);
   cairo_restore(cairo_);
-  log_->labels.push_back({std::string(words), box, how.capitals});
+  log_->labels.push_back({line.text, box, how.capitals});
+  log_->missing.insert(text.missing.begin(), text.missing.end());
   return box;
 }
 
@@ -174,72 +159,33 @@ std::string keptTogether(std::string words) {
 
 std::vector<std::string> Painter::wrap(std::string_view words, double width, const Lettering& how) {
   std::vector<std::string> lines;
-  std::string line;
-  const auto put = [&] {
-    if (!line.empty()) lines.push_back(loosened(std::move(line)));
-    line.clear();
-  };
-  for (std::size_t from = 0; from < words.size();) {
-    const std::size_t end = std::min(words.find_first_of(" \n", from), words.size());
-    std::string word{words.substr(from, end - from)};
-    const bool breaks = end < words.size() && words[end] == '\n';
-    from = end + 1;
-    std::string longer = line;
-    if (!longer.empty()) longer += ' ';
-    longer += word;
-    if (widthOf(longer, how) <= width) {
-      line = std::move(longer);
-    } else {
-      put();
-      while (widthOf(word, how) > width) {
-        std::size_t cut = word.size();
-        while (cut > 1 && widthOf(word.substr(0, cut), how) > width) {
-          do --cut;
-          while (cut > 1 && (static_cast<unsigned char>(word[cut]) & 0xC0U) == 0x80U);
-        }
-        if (cut == word.size() || cut <= 1) break;
-        // Rather between words that were to be kept together than within one.
-        const auto joint = word.rfind(kNoBreak, cut);
-        const bool apart = joint != std::string::npos && joint > 0;
-        lines.push_back(loosened(word.substr(0, apart ? joint : cut)));
-        word.erase(0, apart ? joint + kNoBreak.size() : cut);
-      }
-      line = std::move(word);
-    }
-    if (breaks) put();
-  }
-  put();
+  for (const SetLine& line : typesetter_->set(words, how.capitals, how.weight, width).lines) lines.push_back(line.text);
   return lines;
 }
 
 double Painter::paragraph(Vec top_left, double width, std::string_view words, const Lettering& how) {
+  const double x = how.align == Align::Left     ? top_left.x
+                   : how.align == Align::Centre ? top_left.x + width / 2
+                                                : top_left.x + width;
+  const SetText& text = typesetter_->set(words, how.capitals, how.weight, width);
   double y = top_left.y;
-  for (const std::string& line : wrap(words, width, how)) {
-    const double x = how.align == Align::Left     ? top_left.x
-                     : how.align == Align::Centre ? top_left.x + width / 2
-                                                  : top_left.x + width;
-    text({x, y + how.capitals}, line, how);
+  for (const SetLine& line : text.lines) {
+    letter({x, y + how.capitals}, text, line, how);
     y += how.capitals * kLeading;
   }
   return y;
 }
 
 double Painter::heightOf(std::string_view words, double width, const Lettering& how) {
-  return static_cast<double>(wrap(words, width, how).size()) * how.capitals * kLeading;
+  const auto& lines = typesetter_->set(words, how.capitals, how.weight, width).lines;
+  return static_cast<double>(lines.size()) * how.capitals * kLeading;
 }
 
 std::string Painter::fitted(std::string_view words, double width, const Lettering& how) {
-  std::string text{words};
-  if (widthOf(text, how) <= width) return text;
-  while (!text.empty()) {
-    do text.pop_back();
-    while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0U) == 0x80U);
-    // A lead byte whose followers are gone is no letter.
-    if (!text.empty() && static_cast<unsigned char>(text.back()) >= 0xC0U) text.pop_back();
-    while (!text.empty() && text.back() == ' ') text.pop_back();
-    if (widthOf(text + "…", how) <= width) return text + "…";
-  }
-  return text;
+  if (widthOf(words, how) <= width) return std::string{words};
+  constexpr const char* kCut = "…";
+  const double room = std::max(width - widthOf(kCut, how), 0.0);
+  return typesetter_->set(words, how.capitals, how.weight, room, PANGO_WRAP_CHAR).lines.front().text + kCut;
 }
 
 }  // namespace sillwright::sheet

@@ -9,8 +9,8 @@
 #include <vector>
 
 #include "sheet/paper/flat.h"
-#include "sheet/paper/fonts.h"
 #include "sheet/paper/page_log.h"
+#include "sheet/paper/typesetter.h"
 
 namespace sillwright::sheet {
 
@@ -59,14 +59,12 @@ struct Lettering {
 /// From one line of a paragraph to the next, by the capitals' height.
 inline constexpr double kLeading = 1.62;
 
-/// The space at which no line is broken; it is lettered as a plain one.
-inline constexpr std::string_view kNoBreak = "\u00A0";
-/// The words with such spaces only.
+/// The words with kNoBreak for each of their spaces.
 [[nodiscard]] std::string keptTogether(std::string words);
 
 class Painter {
  public:
-  Painter(cairo_t* cairo, Fonts& fonts, PageLog& log);
+  Painter(cairo_t* cairo, Typesetter& typesetter, PageLog& log);
 
   void line(Vec from, Vec to, const Stroke& stroke = {});
   void path(std::span<const Vec> points, const Stroke& stroke = {}, bool closed = false);
@@ -82,8 +80,7 @@ class Painter {
   /// Where it would lie.
   [[nodiscard]] Box boxOf(Vec at, std::string_view words, const Lettering& how = {});
   [[nodiscard]] double widthOf(std::string_view words, const Lettering& how = {});
-  /// Breaks a text at spaces (and, where one word is too long, within it) into lines no wider than `width`. Words
-  /// that a kNoBreak joins stay on one line.
+  /// The lines of a text that is broken to the width (Typesetter says where).
   [[nodiscard]] std::vector<std::string> wrap(std::string_view words, double width, const Lettering& how = {});
   /// Letters a paragraph whose first line's capitals begin at `top_left`. Answers where the next would begin.
   double paragraph(Vec top_left, double width, std::string_view words, const Lettering& how = {});
@@ -96,9 +93,10 @@ class Painter {
  private:
   void trace(std::span<const Vec> points, bool closed);
   void stroke(const Stroke& stroke);
+  Box letter(Vec at, const SetText& text, const SetLine& line, const Lettering& how);
 
   cairo_t* cairo_;
-  Fonts* fonts_;
+  Typesetter* typesetter_;
   PageLog* log_;
 };
 

@@ -86,8 +86,7 @@ cairo_t* Paper::next(double width, double height, const std::string& bookmark, b
   endPage();
   double scale = 1;
   if (!format_) {
-    const cairo_rectangle_t extents{0, 0, width, height};
-    surface_ = cairo_recording_surface_create(CAIRO_CONTENT_COLOR_ALPHA, &extents);
+    surface_ = cairo_image_surface_create(CAIRO_FORMAT_A8, 0, 0);  // cairo leaves off early what lies outside
   } else if (*format_ == Format::Pdf) {
     cairo_pdf_surface_set_size(surface_, width * kPoint, height * kPoint);
     scale = kPoint;

@@ -1,0 +1,45 @@
+#!/bin/sh
+# Passes the tests on a bare Debian: makes one in a folder that isn't there yet, clones the last commit into it, runs
+# test.sh there and removes the folder again. Wants root, debootstrap (package of that name) and the right to mount.
+#   bare.sh SUITE FOLDER [COMMAND]     bare.sh trixie build/trixie; COMMAND instead of 'sh third_party/test.sh'
+# Status 0: passed; 1: failed; 3: can't be tried on this machine, and a line that says why.
+set -eu
+
+here=$(cd "$(dirname "$0")" && pwd)
+suite=${1:?"which suite? bare.sh SUITE FOLDER"}
+bare=${2:?"into which folder? bare.sh SUITE FOLDER"}
+command=${3:-sh third_party/test.sh}
+
+unable() {
+  echo "bare.sh: Debian $suite is not tried: $1."
+  exit 3
+}
+[ "$(id -u)" -eq 0 ] || unable "wants root"
+command -v debootstrap >/dev/null 2>&1 || unable "there is no debootstrap"
+unshare --mount true 2>/dev/null || unable "this machine refuses mounts"
+if [ -e "$bare" ]; then echo "bare.sh: $bare is there already; name a folder that isn't." >&2; exit 1; fi
+
+mkdir -p "$bare"
+bare=$(cd "$bare" && pwd)
+log=$bare.log
+trap 'rm -rf --one-file-system "$bare"' EXIT
+trap 'exit 1' INT TERM
+debootstrap --variant=minbase "$suite" "$bare" >"$log" 2>&1 || unable "debootstrap failed, see $log"
+# The machine's way to the net: apt's proxy, names, and the authorities that a proxy may bring.
+grep -ls -i proxy /etc/apt/apt.conf /etc/apt/apt.conf.d/* | while read -r file; do cp -L "$file" "$bare/etc/apt/apt.conf.d/"; done
+cp -L /etc/resolv.conf /etc/hosts "$bare/etc/"
+git clone -q "$(dirname "$here")" "$bare/root/sillwright"
+
+echo "In a bare Debian $suite: $command (log: $log)"
+# In a mount namespace of its own: whatever ends this script, nothing stays mounted.
+status=0
+# shellcheck disable=SC2016 — expanded inside
+unshare --mount sh -c 'mount --bind /proc "$1/proc" && mount --rbind /dev "$1/dev" &&
+  exec chroot "$1" env -i HOME=/root PATH=/usr/sbin:/usr/bin:/sbin:/bin sh -c "cd ~/sillwright && $2"' \
+  sh "$bare" "$command" >>"$log" 2>&1 || status=$?
+tail -n 6 "$log"
+if [ "$status" -ne 0 ]; then
+  echo "FAILED on a bare Debian $suite (status $status)"
+  exit 1
+fi
+echo "passed on a bare Debian $suite"
