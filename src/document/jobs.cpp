@@ -1,5 +1,4 @@
 #include "document/jobs.h"
-#include "base/read_file.h"
 
 #include <algorithm>
 #include <fstream>
@@ -7,8 +6,10 @@
 #include <string_view>
 #include <system_error>
 
-#include "base/save.h"
+#include "base/read_file.h"
+#include "base/utf8.h"
 #include "document/edits.h"
+#include "document/settings.h"
 #include "job/read.h"
 #include "job/rewrite.h"
 #include "practice/read.h"
@@ -19,8 +20,8 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::size_t kMostBeside = 200;
-constexpr std::uintmax_t kLargestList = std::uintmax_t{1} << 20;  // bytes; more than it is ever written with
-constexpr std::size_t kLookedAt = 4096;                           // bytes in which a job file names itself
+constexpr std::size_t kLookedAt = 4096;  // bytes in which a job file names itself
+constexpr const char* kOpened = "opened";
 
 /// The start of a file; empty where it can't be read.
 std::string headOf(const fs::path& file) {
@@ -100,9 +101,11 @@ JobChoices gatherChoices(const fs::path& open, const fs::path& assets, const fs:
 
 std::vector<fs::path> openedBefore(const fs::path& list) {
   std::vector<fs::path> paths;
-  std::istringstream in(base::loadText(list, kLargestList).value.value_or(std::string{}));
-  for (std::string line; paths.size() < kMostRecent && std::getline(in, line);) {
-    if (!line.empty() && line.front() == '/') paths.emplace_back(line);
+  const toml::table kept = readSettings(list);
+  if (const toml::array* opened = kept[kOpened].as_array()) {
+    for (const toml::node& path : *opened) {
+      if (paths.size() < kMostRecent && path.is_string()) paths.emplace_back(path.ref<std::string>());
+    }
   }
   return paths;
 }
@@ -111,16 +114,15 @@ void rememberOpened(const fs::path& list, const fs::path& job) {
   if (list.empty()) return;
   std::error_code failed;
   const fs::path absolute = fs::absolute(job, failed).lexically_normal();
-  if (failed || absolute.string().find('\n') != std::string::npos) return;
+  if (failed || base::notUtf8(absolute.string()) != std::string::npos) return;
   std::vector<fs::path> paths = openedBefore(list);
   if (!paths.empty() && paths.front() == absolute) return;
   paths.erase(std::remove(paths.begin(), paths.end(), absolute), paths.end());
   paths.insert(paths.begin(), absolute);
   if (paths.size() > kMostRecent) paths.resize(kMostRecent);
-  std::string text;
-  for (const fs::path& path : paths) text += path.string() + "\n";
-  fs::create_directories(list.parent_path(), failed);
-  (void)base::save(list, text);
+  toml::array opened;
+  for (const fs::path& path : paths) opened.push_back(path.string());
+  (void)writeSettings(list, toml::table{{kOpened, opened}});
 }
 
 fs::path freshPath(const fs::path& folder, const std::string& stem, const std::string& ending) {

@@ -12,7 +12,7 @@ namespace {
 constexpr const char* kArabic = "نافذة المطبخ";  // kitchen window
 constexpr const char* kHebrew = "חלון הסלון";    // living room window
 constexpr const char* kHan = "厨房窗户";
-constexpr const char* kUnassigned = "\u0378";    // no character, so no typeface has it
+constexpr const char* kUnassigned = "\u0378";  // no character, so no typeface has it
 
 /// The boatshed with a title and names of openings of one's own.
 testing::Drawn boatshedNamed(const std::string& title, const std::vector<std::string>& names) {

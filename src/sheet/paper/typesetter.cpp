@@ -60,7 +60,8 @@ double millimetres(int pango_units) {
 SetLine lineOf(PangoLayoutLine* letters, const std::string& words) {
   PangoRectangle extents;
   pango_layout_line_get_extents(letters, nullptr, &extents);
-  std::string text = words.substr(static_cast<std::size_t>(letters->start_index), static_cast<std::size_t>(letters->length));
+  std::string text =
+      words.substr(static_cast<std::size_t>(letters->start_index), static_cast<std::size_t>(letters->length));
   text.erase(text.find_last_not_of(' ') + 1);
   return {std::move(text), millimetres(extents.width), letters};
 }
@@ -105,8 +106,7 @@ SetText setAnew(PangoContext* context, std::string words, double capitals, Weigh
 
 }  // namespace
 
-Typesetter::Typesetter()
-    : fonts_(pango_cairo_font_map_new()), context_(pango_font_map_create_context(fonts_.get())) {
+Typesetter::Typesetter() : fonts_(pango_cairo_font_map_new()), context_(pango_font_map_create_context(fonts_.get())) {
   // Text takes the same room whatever it is drawn on.
   cairo_font_options_t* options = cairo_font_options_create();
   cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);

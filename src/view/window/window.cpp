@@ -1,4 +1,5 @@
 #include "view/window/window.h"
+#include "document/window_place.h"
 
 #include <GLFW/glfw3.h>
 
@@ -13,7 +14,6 @@
 #include <string>
 
 #include "view/session/app.h"
-#include "view/window/window_place.h"
 
 namespace sillwright::view {
 namespace {
@@ -203,7 +203,7 @@ class Cursors {
 };
 
 /// Whether enough of a remembered window would lie on a screen that is there now to get hold of it.
-bool isOnAScreen(const WindowPlace& place) {
+bool isOnAScreen(const document::WindowPlace& place) {
   int count = 0;
   GLFWmonitor** monitors = glfwGetMonitors(&count);
   for (int i = 0; i < count; ++i) {
@@ -219,7 +219,7 @@ bool isOnAScreen(const WindowPlace& place) {
   return false;
 }
 
-WindowHandle makeWindow(const WindowPlace& place, bool remembered, const std::string& title) {
+WindowHandle makeWindow(const document::WindowPlace& place, bool remembered, const std::string& title) {
   glfwDefaultWindowHints();
   glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
   glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);
@@ -265,8 +265,8 @@ Screen screenOf(GLFWwindow* window, Inlet& inlet) {
 }
 
 /// The place to be remembered; a maximised window keeps the size it had before.
-WindowPlace placeOf(GLFWwindow* window, const WindowPlace& before, const App& app) {
-  WindowPlace place = before;
+document::WindowPlace placeOf(GLFWwindow* window, const document::WindowPlace& before, const App& app) {
+  document::WindowPlace place = before;
   place.whole_screen = glfwGetWindowAttrib(window, GLFW_MAXIMIZED) == GLFW_TRUE;
   if (!place.whole_screen) {
     glfwGetWindowPos(window, &place.x, &place.y);
@@ -332,9 +332,9 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
 }  // namespace
 
 int runWindow(const WindowOptions& options) {
-  const std::filesystem::path place_file = options.remember ? windowPlaceFile() : std::filesystem::path{};
-  const std::optional<WindowPlace> remembered = readWindowPlace(place_file);
-  WindowPlace place = remembered.value_or(WindowPlace{});
+  const std::filesystem::path place_file = options.remember ? document::windowPlaceFile() : std::filesystem::path{};
+  const std::optional<document::WindowPlace> remembered = document::readWindowPlace(place_file);
+  document::WindowPlace place = remembered.value_or(document::WindowPlace{});
   place.width = options.width.value_or(place.width);
   place.height = options.height.value_or(place.height);
 
@@ -352,7 +352,7 @@ int runWindow(const WindowOptions& options) {
   glfwShowWindow(window.get());
   run(window.get(), inlet, app, options);
 
-  const std::string refused = writeWindowPlace(place_file, placeOf(window.get(), place, app));
+  const std::string refused = document::writeWindowPlace(place_file, placeOf(window.get(), place, app));
   if (!refused.empty()) std::fprintf(stderr, "sillwright: %s\n", refused.c_str());
   return 0;
 }

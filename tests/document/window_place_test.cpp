@@ -1,4 +1,4 @@
-#include "view/window/window_place.h"
+#include "document/window_place.h"
 
 #include <cstdlib>
 #include <filesystem>
@@ -6,7 +6,7 @@
 
 #include "support/catch.h"
 
-using namespace sillwright::view;
+using namespace sillwright::document;
 namespace fs = std::filesystem;
 
 namespace {
@@ -30,14 +30,21 @@ TEST_CASE("a window's place written is the place read") {
 }
 
 TEST_CASE("what can't be made sense of stays as it was") {
+  const fs::path file = freshFolder("spoilt") / "window.toml";
+  const auto read = [&](const char* text) {
+    std::ofstream(file, std::ios::binary) << text;
+    return readWindowPlace(file).value_or(WindowPlace{});
+  };
   const WindowPlace usual;
-  CHECK(parseWindowPlace("") == usual);
-  CHECK(parseWindowPlace("width = wide\nheight 900\n= 3\nx = 1e9\n\x01\xff") == usual);
-  CHECK(parseWindowPlace("width = 99999999999999999999\n").width == usual.width);
-  CHECK(parseWindowPlace("text_scale = nan\n").text_scale == usual.text_scale);
-  CHECK(parseWindowPlace("width = 1\nheight = 0\n").width >= 320);
-  CHECK(parseWindowPlace("  width =  700 \r\nunknown = 4\nheight = 500").width == 700);
-  CHECK(parseWindowPlace("  width =  700 \r\nunknown = 4\nheight = 500").height == 500);
+  CHECK(read("") == usual);
+  CHECK(read("width = wide\nheight 900\n= 3\nx = 1e9\n\x01\xff") == usual);
+  CHECK(read("width = 99999999999999999999\n").width == usual.width);
+  CHECK(read("width = \"wide\"\nheight = 500").width == usual.width);
+  CHECK(read("text_scale = nan\n").text_scale == usual.text_scale);
+  CHECK(read("width = 1\nheight = 0\n").width >= 320);
+  CHECK(read("x = -9000000000\n").x < -1000);
+  CHECK(read("  width =  700 \r\nunknown = 4\nheight = 500").width == 700);
+  CHECK(read("  width =  700 \r\nunknown = 4\nheight = 500").height == 500);
 }
 
 TEST_CASE("a folder that can't be made is told in a sentence") {

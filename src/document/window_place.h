@@ -4,9 +4,8 @@
 #include <filesystem>
 #include <optional>
 #include <string>
-#include <string_view>
 
-namespace sillwright::view {
+namespace sillwright::document {
 
 struct WindowPlace {
   int x = 0;
@@ -22,15 +21,9 @@ struct WindowPlace {
 /// `sillwright/window.toml` in $XDG_CONFIG_HOME, else in ~/.config. Empty where the environment names neither.
 [[nodiscard]] std::filesystem::path windowPlaceFile();
 
-/// Lines of `key = value`, as below. What it can't make sense of is left at its default: a spoilt file is no reason not
-/// to start.
-[[nodiscard]] WindowPlace parseWindowPlace(std::string_view text);
-[[nodiscard]] std::string toText(const WindowPlace& place);
-
-/// Nothing where there is no such file.
+/// Nothing where there is no such file, or it is spoilt. What a key can't mean is left at its default.
 [[nodiscard]] std::optional<WindowPlace> readWindowPlace(const std::filesystem::path& file);
-/// Writes a file beside it and renames that over it. Answers a sentence where the machine refuses, else an empty
-/// string.
+/// Answers a sentence where the machine refuses, else an empty string.
 [[nodiscard]] std::string writeWindowPlace(const std::filesystem::path& file, const WindowPlace& place);
 
-}  // namespace sillwright::view
+}  // namespace sillwright::document
