@@ -6,6 +6,7 @@
 #include <set>
 
 #include "check/say.h"
+#include "scene/part_step.h"
 
 namespace sillwright::document {
 namespace {
@@ -17,7 +18,7 @@ std::uint32_t hiddenAfter(std::span<const StepKind> done) {
   std::uint32_t hidden = 0;
   for (std::size_t i = 0; i < plan::kStepKinds; ++i) {
     const auto kind = static_cast<StepKind>(i);
-    if (std::find(done.begin(), done.end(), kind) == done.end()) hidden |= 1U << (1U + i);
+    if (std::find(done.begin(), done.end(), kind) == done.end()) hidden |= scene::bitOf(scene::partStep(kind));
   }
   return hidden;
 }
@@ -86,7 +87,7 @@ plan::Skin skinOf(const plan::Skin& right, const Lesson& lesson, std::span<const
 plan::Skin partOf(const plan::Skin& skin, std::span<const StepKind> done) {
   plan::Skin part = skin;
   std::erase_if(part.sheets, [&](const plan::Sheet& sheet) {
-    return std::find(done.begin(), done.end(), static_cast<StepKind>(sheet.step)) == done.end();
+    return std::find(done.begin(), done.end(), sheet.step) == done.end();
   });
   return part;
 }
@@ -111,7 +112,7 @@ Taught teach(const Document& document, const Lesson& lesson) {
   const auto place = static_cast<std::size_t>(std::clamp(lesson.place, 0, static_cast<int>(taught.cards.size())));
   const std::span<const StepKind> done(taught.cards.data(), place);
   taught.hidden_steps = hiddenAfter(withSkipped(done, right));
-  if (place > 0 && place < taught.cards.size()) taught.lit_step = 1 + static_cast<int>(done.back());
+  if (place > 0 && place < taught.cards.size()) taught.lit_step = scene::partStep(done.back());
 
   taught.skin = skinOf(planned.weather.skin, lesson, taught.cards, taught);
   taught.choices = choicesOn(planned.weather.skin, planned.weather, *document.practice);

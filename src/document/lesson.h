@@ -52,17 +52,17 @@ struct Choice {
 
 /// What follows from a lesson.
 struct Taught {
-  std::vector<plan::Step> steps;         ///< In the right order.
-  std::vector<plan::StepKind> cards;     ///< As the cards lie.
-  std::uint32_t hidden_steps = 0;        ///< As render::Look.
-  int lit_step = -1;                     ///< As render::Look.
-  bool skin_changed = false;             ///< The scene is built with `skin` in place of the plan's.
-  plan::Skin skin;                       ///< Everything on, as it was done.
-  plan::Skin there;                      ///< What of it is on after the cards done.
-  bool wet = false;                      ///< The unit stands in the wall: water is run.
-  plan::Water water;                     ///< On `there`.
-  std::string water_says;                ///< Where it gets in and why, or that it is shed.
-  std::vector<plan::OrderFault> faults;  ///< Of a judged exercise.
+  std::vector<plan::Step> steps;            ///< In the right order.
+  std::vector<plan::StepKind> cards;        ///< As the cards lie.
+  std::uint32_t hidden_steps = 0;           ///< As render::Look.
+  std::optional<scene::PartStep> lit_step;  ///< As render::Look.
+  bool skin_changed = false;                ///< The scene is built with `skin` in place of the plan's.
+  plan::Skin skin;                          ///< Everything on, as it was done.
+  plan::Skin there;                         ///< What of it is on after the cards done.
+  bool wet = false;                         ///< The unit stands in the wall: water is run.
+  plan::Water water;                        ///< On `there`.
+  std::string water_says;                   ///< Where it gets in and why, or that it is shed.
+  std::vector<plan::OrderFault> faults;     ///< Of a judged exercise.
   std::vector<Choice> choices;
   std::string refusal;  ///< A what-if that can't be done here, in words.
 

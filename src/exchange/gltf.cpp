@@ -121,7 +121,7 @@ std::vector<Node> treeOf(const scene::Scene& scene, const Geometry& geometry, co
     const std::size_t wall_node = child(
         0, {part.wall, -1, -1}, of_wall ? job.walls[static_cast<std::size_t>(part.wall)].name : std::string("site"));
     const std::size_t layer_node = child(wall_node, {part.wall, layer, -1}, scene::nameOf(part.layer));
-    const std::size_t step_node = child(layer_node, {part.wall, layer, part.step}, stepName(part));
+    const std::size_t step_node = child(layer_node, {part.wall, layer, static_cast<int>(part.step)}, stepName(part));
     nodes[step_node].children.push_back(nodes.size());
     nodes.push_back({partName(part, job, practice), {}, mesh.part});
   }

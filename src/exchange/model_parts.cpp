@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "plan/work/order_of_work.h"
 #include "scene/build/build.h"
+#include "scene/part_step.h"
 
 namespace sillwright::exchange {
 namespace {
@@ -50,7 +50,8 @@ const Look& lookOf(scene::Material material) {
 }
 
 std::string stepName(const scene::Part& part) {
-  return part.step == 0 ? std::string{"from the start"} : plan::toWord(static_cast<plan::StepKind>(part.step - 1));
+  const auto kind = scene::stepKind(part.step);
+  return kind ? plan::toWord(*kind) : "from the start";
 }
 
 std::string partName(const scene::Part& part, const job::Job& job, const practice::Practice& practice) {

@@ -13,7 +13,7 @@ void writePieces(JsonWriter& json, const std::vector<plan::Piece>& pieces, const
   for (const auto& piece : pieces) {
     json.beginObject();
     json.member("part", piece.name).member("width", piece.width).member("length", piece.length);
-    json.member("step", plan::stepNumber(steps, static_cast<plan::StepKind>(piece.step)));
+    json.member("step", plan::stepNumber(steps, piece.step));
     if (!piece.folds.empty()) {
       json.key("folds").beginArray();
       for (const double fold : piece.folds) json.value(fold);

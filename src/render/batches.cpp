@@ -67,7 +67,7 @@ float seedOf(PartKey key) {
 glm::vec4 ownerOf(const scene::Part& part, PartKey key, std::uint8_t more) {
   const int kind = static_cast<int>(part.material) + 32 * static_cast<int>(part.layer) + 512 * int{more};
   return {static_cast<float>(kind), static_cast<float>(key.local), static_cast<float>(part.opening),
-          static_cast<float>(int{part.step} + 32 * key.block)};
+          static_cast<float>(static_cast<int>(part.step) + 32 * key.block)};
 }
 
 SolidBatch::SolidBatch() : solids_(GL_RGBA32F), faces_(GL_R32UI), indices_(makeBuffer()), array_(makeVertexArray()) {}

@@ -75,7 +75,7 @@ class MeshBatch {
   struct Use {
     std::size_t shape = 0;
     scene::Layer layer = scene::Layer::Frame;
-    std::uint8_t step = 0;
+    scene::PartStep step{};
     bool glass = false;
     glm::vec3 centre{0.0F};  ///< In the world.
     float radius = 0.0F;

@@ -95,7 +95,7 @@ void setLook(const Uniforms& u, const Look& look, const Sent& sent) {
   u.set("picked_part", sent.keyOf(look.picked_part));
   u.set("picked_opening", look.picked_opening);
   u.set("dim_others", look.dim_others ? 1 : 0);
-  u.set("lit_step", look.lit_step);
+  u.set("lit_step", look.lit_step ? static_cast<int>(*look.lit_step) : -1);
 }
 
 /// The plane, and its axes for the patterns of what it cuts.
@@ -282,7 +282,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
     u.set("reach", kShadowReach);
     setCut(u, look.cut);
     u.set("drift", -glm::vec2(toLight(camera)) * 220.0F);
-    counts.draw_calls += s.shadows.draw(camera, !isShown(scene::Layer::Ground, 0, look));
+    counts.draw_calls += s.shadows.draw(camera, !isShown(scene::Layer::Ground, scene::PartStep::FromTheStart, look));
   }
   glUseProgram(s.solid_program.id());
   counts.draw_calls += s.solids.draw(s.visible.glass);

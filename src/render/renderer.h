@@ -22,10 +22,10 @@ namespace sillwright::render {
 /// How the scene is shown. A value; part of what decides whether a new picture is needed.
 struct Look {
   bool dark = false;
-  std::uint32_t hidden_layers = 0;  ///< Bit per scene::Layer.
-  std::uint32_t hidden_steps = 0;   ///< Bit per scene::Part::step: parts of these steps aren't there yet.
-  int lit_step = -1;                ///< Parts of exactly this step are lit; −1: none.
-  float spread = 0.0F;              ///< mm that each layer is pulled from the next, along its wall's y.
+  std::uint32_t hidden_layers = 0;          ///< Bit per scene::Layer.
+  std::uint32_t hidden_steps = 0;           ///< scene::bitOf each step whose parts aren't there yet.
+  std::optional<scene::PartStep> lit_step;  ///< Parts of exactly this step are lit.
+  float spread = 0.0F;                      ///< mm that each layer is pulled from the next, along its wall's y.
   std::int64_t hovered_part = -1;
   std::int64_t picked_part = -1;
   std::int32_t picked_opening = -1;  ///< Its parts stay full; others are not dimmed unless `dim_others`.

@@ -62,7 +62,7 @@ class Sent {
     std::array<glm::vec3, 8> corner{};
     std::uint16_t edges = 0;
     std::uint8_t grain = 0;
-    std::uint8_t step = 0;
+    scene::PartStep step{};
     scene::Material material{};
     scene::Layer layer{};
     std::uint32_t part = std::numeric_limits<std::uint32_t>::max();

@@ -315,7 +315,7 @@ glm::vec4 planeOf(const scene::Solid& solid, const std::array<std::uint8_t, 4>& 
   return {unit, -glm::dot(unit, (a + b + c + d) * 0.25F)};
 }
 
-bool isShown(scene::Layer layer, std::uint8_t step, const Look& look) {
+bool isShown(scene::Layer layer, scene::PartStep step, const Look& look) {
   return scene::isShown(layer, step, look.hidden_layers, look.hidden_steps);
 }
 

@@ -25,7 +25,7 @@ struct Whereabouts {
   glm::vec3 inward{0.0F};  ///< Of its wall; zero without one.
   glm::vec3 narrow{0.0F};  ///< Narrower side of the faces across its u, v and w, mm.
   scene::Layer layer = scene::Layer::Frame;
-  std::uint8_t step = 0;
+  scene::PartStep step{};
   bool glass = false;
 };
 
@@ -125,6 +125,6 @@ struct Visible {
 void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size);
 
 /// Whether a part of this layer and step is drawn at all.
-[[nodiscard]] bool isShown(scene::Layer layer, std::uint8_t step, const Look& look);
+[[nodiscard]] bool isShown(scene::Layer layer, scene::PartStep step, const Look& look);
 
 }  // namespace sillwright::render

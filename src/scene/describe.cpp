@@ -154,7 +154,7 @@ std::string whyHeadFlashing(const Asked& asked) {
 }
 
 std::string whyTape(const Asked& asked) {
-  const bool flap = asked.part.step == stepOf(plan::StepKind::HeadFlap);
+  const bool flap = asked.part.step == partStep(plan::StepKind::HeadFlap);
   return flap ? "Holds the flap down over the upstand and closes its slits: nothing runs behind its upper edge."
               : "Over the bare timber that the cut leaves in the corner" +
                     say(asked.practice.weather.membrane.corners_taped) + ".";
@@ -179,7 +179,7 @@ std::string whyPacker(const Asked& asked) {
   const practice::Packing& rules = asked.practice.packing;
   if (asked.part.material != Material::Packer)
     return "Timber behind the stack, where the gap is deeper than it may fill.";
-  const bool sill = asked.part.step == stepOf(plan::StepKind::PackSill);
+  const bool sill = asked.part.step == partStep(plan::StepKind::PackSill);
   const practice::Rule& spacing = sill ? rules.spacing_sill : rules.spacing_jamb;
   const std::string what = sill ? "Carries the unit level" : "Holds the jamb at a fixing, never tighter than its gap";
   return spacing ? what + "; no further apart than " + asked.length(spacing->value) + say(*spacing) + "." : what + ".";
@@ -397,7 +397,7 @@ std::string reason(const Part& part, const job::Job& job, const practice::Practi
     case PartKind::Tape:
       return whyTape(asked);
     case PartKind::MembraneFold:
-      if (part.step == stepOf(plan::StepKind::HeadFlap)) {
+      if (part.step == partStep(plan::StepKind::HeadFlap)) {
         return "Kept up while the flashing was fixed, and brought down over its upstand by " +
                measured(asked, practice.weather.membrane.flap_over_head, "") + ".";
       }

@@ -122,11 +122,20 @@ struct MeshUse {
   glm::mat4x3 place{1.0F};  ///< From mesh to world.
 };
 
+/// When a part comes into being: FromTheStart, or at a step of the order of work, which has a number from 1 to 31 here
+/// so that a renderer need not know the steps. `scene/part_step.h` makes it from a plan::StepKind.
+enum class PartStep : std::uint8_t { FromTheStart = 0 };
+
+/// Its bit in a mask of hidden steps.
+[[nodiscard]] constexpr std::uint32_t bitOf(PartStep step) {
+  return 1U << static_cast<unsigned>(step);
+}
+
 struct Part {
   PartKind kind = PartKind::CommonStud;
   Material material = Material::Pine;
   Layer layer = Layer::Frame;
-  std::uint8_t step = 0;  ///< 0: there from the start; else 1 + the plan::StepKind at which it comes into being. < 32.
+  PartStep step = PartStep::FromTheStart;
   std::int32_t wall = -1;
   std::int32_t opening = -1;
   std::int32_t item = -1;   ///< Of a screw: its index in the opening's plan::Fixings::points.
@@ -134,10 +143,10 @@ struct Part {
   bool breaks_out = false;  ///< Of a screw: its point comes out behind the studs.
 };
 
-/// Whether things of a layer and a step are shown where these are hidden: a bit per Layer, a bit per Part::step.
-[[nodiscard]] constexpr bool isShown(Layer layer, unsigned step, std::uint32_t hidden_layers,
+/// Whether things of a layer and a step are shown where these are hidden: a bit per Layer, the bitOf each step.
+[[nodiscard]] constexpr bool isShown(Layer layer, PartStep step, std::uint32_t hidden_layers,
                                      std::uint32_t hidden_steps) {
-  return (hidden_layers >> static_cast<unsigned>(layer) & 1U) == 0 && (hidden_steps >> step & 1U) == 0;
+  return (hidden_layers >> static_cast<unsigned>(layer) & 1U) == 0 && (hidden_steps & bitOf(step)) == 0;
 }
 
 /// Places a wall in the world: world = origin + x·along + y·inward + z·up.

@@ -10,7 +10,7 @@
 #include <cstdint>
 #include <glm/glm.hpp>
 
-#include "plan/work/order_of_work.h"
+#include "scene/part_step.h"
 #include "scene/scene.h"
 
 namespace sillwright::scene {
@@ -74,17 +74,11 @@ struct Bench {
 /// Turn in degrees; quarter turns are exact, so that right-angled houses have no slivers.
 [[nodiscard]] Bench makeBench(Scene& scene, double at_x, double at_y, double turn_degrees, std::int32_t wall);
 
-/// Part::step of what comes into being at a step of the order of work.
-inline constexpr std::uint8_t kFromTheStart = 0;
-[[nodiscard]] constexpr std::uint8_t stepOf(plan::StepKind kind) {
-  return static_cast<std::uint8_t>(1 + static_cast<std::uint8_t>(kind));
-}
-
 struct PartSpec {
   PartKind kind = PartKind::CommonStud;
   Material material = Material::Pine;
   Layer layer = Layer::Frame;
-  std::uint8_t step = kFromTheStart;
+  PartStep step = PartStep::FromTheStart;
 };
 
 /// Opens a part of the bench's wall and opening; `size` as Part::size.

@@ -138,7 +138,7 @@ class Layers {
     if (part.kind != drawn.kind || own != drawn.own) return false;
     if (!own) return true;
     if (drawn.kind == PartKind::Fin) return true;
-    if (part.step != stepOf(static_cast<plan::StepKind>(sheet.step))) return false;
+    if (part.step != partStep(sheet.step)) return false;
     const plan::Patch box = plan::boxOf(sheet);
     const double middle = static_cast<double>(placed.low.x + placed.high.x) / 2 - opening_.left;
     return middle > box.x0 - 1 && middle < box.x1 + 1;

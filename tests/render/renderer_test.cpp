@@ -260,7 +260,7 @@ TEST_CASE("what is picked, hovered, lit or of another opening can be told") {
   const Camera c = looking(-35, 25);
   Scene s = cube(Material::Pine);
   s.parts[0].opening = 0;
-  s.parts[0].step = 3;
+  s.parts[0].step = scene::PartStep{3};
   const Image plain = bench.draw(s, c);
   const glm::vec3 wood = pixelAt(plain, c, {0, -400, 0});
   Look look;
@@ -273,7 +273,7 @@ TEST_CASE("what is picked, hovered, lit or of another opening can be told") {
   look.hovered_part = 0;
   CHECK(luminance(pixelAt(bench.draw(s, c, look), c, {0, -400, 0})) > luminance(wood) + 5.0F);
   look = {};
-  look.lit_step = 3;
+  look.lit_step = scene::PartStep{3};
   CHECK(luminance(pixelAt(bench.draw(s, c, look), c, {0, -400, 0})) > luminance(wood) + 2.0F);
   look = {};
   look.picked_opening = 0;

@@ -28,7 +28,7 @@ inline std::uint32_t addPart(Scene& scene, Material material, Layer layer, int w
   part.layer = layer;
   part.wall = wall;
   part.opening = opening;
-  part.step = step;
+  part.step = scene::PartStep{step};
   scene.parts.push_back(part);
   return static_cast<std::uint32_t>(scene.parts.size() - 1);
 }

@@ -98,7 +98,7 @@ TEST_CASE("nearer solids come first, and glass farthest first in a list of its o
 
 TEST_CASE("what lies outside the view, in a hidden layer or at a later step isn't listed") {
   scene::Scene s = oneBox();
-  s.parts[0].step = 4;
+  s.parts[0].step = scene::PartStep{4};
   Camera c = fromUpperLeft();
   Look look;
   look.hidden_steps = 1U << 4U;

@@ -248,7 +248,7 @@ TEST_CASE("the membrane folds in as deep as the frame, 45° at the corners, with
   const auto folds = [](const Made& made) {
     std::vector<const Part*> all;
     for (const Part& part : made.scene.parts) {
-      const bool fold = part.kind == PartKind::MembraneFold && part.step == stepOf(plan::StepKind::Membrane);
+      const bool fold = part.kind == PartKind::MembraneFold && part.step == partStep(plan::StepKind::Membrane);
       if (fold) all.push_back(&part);
     }
     return all;
@@ -349,14 +349,14 @@ TEST_CASE("a unit's own mesh stands in for its parts, at its lower left outside 
 
 TEST_CASE("parts know their step: frame from the start, membrane before the unit, cladding last") {
   const Made made = make(oneOpening("fixed window", kReveal));
-  std::uint8_t membrane = 0, unit = 0, cladding = 0;
+  PartStep membrane{}, unit{}, cladding{};
   for (const Part& part : made.scene.parts) {
-    if (part.layer == Layer::Frame) CHECK(part.step == 0);
+    if (part.layer == Layer::Frame) CHECK(part.step == PartStep::FromTheStart);
     if (part.kind == PartKind::Membrane) membrane = part.step;
     if (part.layer == Layer::Unit) unit = part.step;
     if (part.kind == PartKind::CladdingBoard) cladding = part.step;
   }
-  CHECK(0 < membrane);
+  CHECK(PartStep::FromTheStart < membrane);
   CHECK(membrane < unit);
   CHECK(unit < cladding);
 }

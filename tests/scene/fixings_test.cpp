@@ -58,7 +58,7 @@ TEST_CASE("every fixing of the plan is a screw with its head in the reveal and i
     CHECK(ends.head.y < 90);
     CHECK_THAT(static_cast<double>(ends.head.z), WithinAbs(900 + planned.stand.z + fixing.at, 0.01));
     CHECK(part.layer == Layer::Fixing);
-    CHECK(part.step > 0);
+    CHECK(part.step != PartStep::FromTheStart);
   }
 }
 

@@ -152,8 +152,7 @@ std::vector<Placed> solidsOf(const Look& look, const plan::Sheet& sheet) {
   const auto& opening = look.made.job.openings[look.opening];
   const plan::Patch box = plan::boxOf(sheet);
   auto all = placed(look, [&](const Part& part) {
-    return part.kind == partOf(sheet.kind) &&
-           (!isFlashing(sheet.kind) || part.step == 1 + static_cast<std::uint8_t>(sheet.step));
+    return part.kind == partOf(sheet.kind) && (!isFlashing(sheet.kind) || part.step == partStep(sheet.step));
   });
   if (!isFlashing(sheet.kind)) return all;
   std::erase_if(all, [&](const Placed& solid) {
@@ -351,11 +350,11 @@ TEST_CASE("a lap that is turned in the skin is seen turned in the scene") {
 TEST_CASE("every part comes with a step of its opening's order of work") {
   for (const Made& made : demos()) {
     for (const Part& part : made.scene.parts) {
-      if (part.opening < 0 || part.step == kFromTheStart) continue;
+      if (part.opening < 0 || part.step == PartStep::FromTheStart) continue;
       const auto i = static_cast<std::size_t>(part.opening);
       const auto steps = plan::stepsAt(made.job.openings[i], made.plan.openings[i]);
       CAPTURE(made.job.title, made.job.openings[i].name, static_cast<int>(part.kind), static_cast<int>(part.step));
-      CHECK(plan::stepNumber(steps, static_cast<plan::StepKind>(part.step - 1)) > 0);
+      CHECK(plan::stepNumber(steps, *stepKind(part.step)) > 0);
     }
   }
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "document/lesson.h"
+#include "scene/part_step.h"
 #include "session.h"
 #include "support/catch.h"
 
@@ -80,7 +81,7 @@ TEST_CASE("water is run once the unit stands in the wall, and gets in over it wh
     CHECK(!taught.water.leaks.empty() == bare);
     // Bits of hidden steps: all that are not done, none that is.
     for (int k = 0; k < static_cast<int>(kinds.size()); ++k) {
-      const auto bit = 1U << (1U + static_cast<unsigned>(kinds[static_cast<std::size_t>(k)]));
+      const auto bit = scene::bitOf(scene::partStep(kinds[static_cast<std::size_t>(k)]));
       CHECK(((taught.hidden_steps & bit) != 0) == (k >= lesson.place));
     }
   }
@@ -123,7 +124,7 @@ TEST_CASE("the cards are opened by W, gone through by keys and by hand, and what
   CHECK_THROWS(session.pixelOn(scene::PartKind::CladdingBoard));
   REQUIRE(session.clickItem("card membrane"));
   CHECK(session.app.shown.lesson.place == 3);
-  CHECK(session.app.shown.look.lit_step == 1 + static_cast<int>(plan::StepKind::Membrane));
+  CHECK(session.app.shown.look.lit_step == scene::partStep(plan::StepKind::Membrane));
   CHECK_NOTHROW(session.pixelOn(scene::PartKind::Membrane));
   CHECK_THROWS(session.pixelOn(scene::PartKind::SillFlashing));
   REQUIRE(session.clickItem("start"));

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "plan/shape.h"
+#include "plan/work/step_kind.h"
 
 namespace sillwright::plan {
 
@@ -37,12 +38,12 @@ enum class EdgeSeal : std::uint8_t {
 
 struct Sheet {
   SheetKind kind = SheetKind::MembraneRun;
-  std::vector<Point> outline;  ///< Simple polygon, counter-clockwise as seen from outside.
-  std::vector<EdgeSeal> seal;  ///< One an edge of `outline` (edge i: from point i to i + 1).
-  int order = 0;               ///< Depth: outermost is largest. No two overlapping sheets share one.
-  std::int32_t side = -1;      ///< plan::Side it belongs to, −1: none.
-  std::uint8_t step = 0;       ///< Order-of-work step that puts it on.
-  std::string name;            ///< "left jamb flashing", in the practice's words.
+  std::vector<Point> outline;          ///< Simple polygon, counter-clockwise as seen from outside.
+  std::vector<EdgeSeal> seal;          ///< One an edge of `outline` (edge i: from point i to i + 1).
+  int order = 0;                       ///< Depth: outermost is largest. No two overlapping sheets share one.
+  std::int32_t side = -1;              ///< plan::Side it belongs to, −1: none.
+  StepKind step = StepKind::Membrane;  ///< Puts it on.
+  std::string name;                    ///< "left jamb flashing", in the practice's words.
 };
 
 struct Skin {

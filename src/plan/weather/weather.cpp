@@ -5,14 +5,9 @@
 #include <limits>
 
 #include "plan/weather/weather_skin.h"
-#include "plan/work/order_of_work.h"
 
 namespace sillwright::plan {
 namespace {
-
-std::uint8_t stepOf(StepKind kind) {
-  return static_cast<std::uint8_t>(kind);
-}
 
 const std::vector<double>& rollsAtHand(const job::Job& job, const practice::Practice& practice) {
   return job.stock && !job.stock->rolls.empty() ? job.stock->rolls : practice.stock.rolls;
@@ -23,7 +18,7 @@ Piece& addPiece(Weather& weather, PieceKind kind, Side side, StepKind step, doub
   Piece& piece = weather.pieces.emplace_back();
   piece.kind = kind;
   piece.side = side;
-  piece.step = stepOf(step);
+  piece.step = step;
   piece.width = width;
   piece.length = length;
   piece.name = std::move(name);

@@ -35,7 +35,7 @@ struct Piece {
   Side side = Side::Sill;
   double width = 0;  ///< Of the roll, or girth of folded metal.
   double length = 0;
-  std::uint8_t step = 0;      ///< A StepKind.
+  StepKind step = StepKind::SillFlashing;
   std::vector<double> folds;  ///< Folded metal: widths from fold to fold, from the wall outwards and down.
   double fall_degrees = 0;    ///< Of a head flashing.
   double stop_end = 0;        ///< Height of its stop ends.

@@ -36,15 +36,11 @@ constexpr double kSlit = 2;
 /// A head flashing's turn-down stands so far outside the boards under it. Common practice, no source.
 constexpr double kClearOfBoards = 5;
 
-std::uint8_t stepOf(StepKind kind) {
-  return static_cast<std::uint8_t>(kind);
-}
-
 Sheet polygon(SheetKind kind, int order, StepKind step, std::string name, std::vector<Point> outline) {
   Sheet sheet;
   sheet.kind = kind;
   sheet.order = order;
-  sheet.step = stepOf(step);
+  sheet.step = step;
   sheet.name = std::move(name);
   sheet.seal.assign(outline.size(), EdgeSeal::Open);
   sheet.outline = std::move(outline);

@@ -173,8 +173,7 @@ base::Result<Skin> apply(const Skin& skin, const LeaveOutSheet& without) {
 
 base::Result<Skin> apply(const Skin& skin, const LeaveOutStep& without) {
   base::Result<Skin> result{skin, {}};
-  std::erase_if(result.value->sheets,
-                [&](const Sheet& sheet) { return sheet.step == static_cast<std::uint8_t>(without.step); });
+  std::erase_if(result.value->sheets, [&](const Sheet& sheet) { return sheet.step == without.step; });
   if (result.value->sheets.size() == skin.sheets.size()) {
     return refuse<Skin>(std::string("the step '") + toWord(without.step) + "' puts nothing on this wall's face");
   }
@@ -232,7 +231,7 @@ const Rule* ruleFor(SheetKind inner, SheetKind outer) {
 }
 
 int placeOf(std::span<const StepKind> order, const Sheet& sheet) {
-  return stepNumber(order, static_cast<StepKind>(sheet.step));
+  return stepNumber(order, sheet.step);
 }
 
 /// Whether a board can be slipped under `over` in the new pile: over all that it lay on before.

@@ -8,11 +8,6 @@
 namespace sillwright::plan {
 namespace {
 
-constexpr std::array<const char*, kStepKinds> kWords{
-    "check framing", "read opening", "membrane",   "sill packing",   "first jamb", "sill flashing",
-    "jamb flashing", "bore reveal",  "lift in",    "fix first jamb", "other jamb", "head flashing",
-    "head flap",     "try the unit", "read again", "seal inside",    "cladding"};
-
 bool hasPiece(const OpeningPlan& planned, PieceKind kind) {
   return std::any_of(planned.weather.pieces.begin(), planned.weather.pieces.end(),
                      [kind](const Piece& piece) { return piece.kind == kind; });
@@ -93,16 +88,6 @@ void addTask(std::vector<CrewTask>& tasks, const job::Job& job, const Plan& plan
 }
 
 }  // namespace
-
-const char* toWord(StepKind kind) {
-  return kWords[static_cast<std::size_t>(kind)];
-}
-
-std::optional<StepKind> stepNamed(std::string_view word) {
-  const auto found = std::find(kWords.begin(), kWords.end(), word);
-  if (found == kWords.end()) return std::nullopt;
-  return static_cast<StepKind>(found - kWords.begin());
-}
 
 std::vector<StepKind> stepsAt(const job::Opening& opening, const OpeningPlan& planned) {
   std::vector<StepKind> steps;

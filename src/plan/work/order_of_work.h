@@ -6,40 +6,16 @@
 #pragma once
 
 #include <cstddef>
-#include <cstdint>
-#include <optional>
 #include <span>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "job/job.h"
 #include "plan/plan.h"
+#include "plan/work/step_kind.h"
 #include "practice/practice.h"
 
 namespace sillwright::plan {
-
-/// The kinds of step, in their right order. A step's number in an opening is its place among those that apply there.
-enum class StepKind : std::uint8_t {
-  CheckFraming,
-  ReadOpening,
-  Membrane,
-  PackSill,
-  FirstJamb,
-  SillFlashing,
-  JambFlashings,
-  BoreReveal,
-  LiftIn,
-  FixFirstJamb,
-  FixOtherJamb,
-  HeadFlashing,
-  HeadFlap,
-  TryOpening,
-  ReadAgain,
-  SealInside,
-  Cladding
-};
-inline constexpr std::size_t kStepKinds = 17;
 
 struct Step {
   StepKind kind = StepKind::CheckFraming;
@@ -50,10 +26,6 @@ struct Step {
   std::string before_going_on;  ///< What is checked.
   std::string caution;          ///< May be empty.
 };
-
-/// Plain English words for a kind, the same in every practice: "membrane", "sill packing", "first jamb".
-[[nodiscard]] const char* toWord(StepKind kind);
-[[nodiscard]] std::optional<StepKind> stepNamed(std::string_view word);
 
 /// The kinds of step that apply at an opening, in their right order.
 [[nodiscard]] std::vector<StepKind> stepsAt(const job::Opening& opening, const OpeningPlan& planned);

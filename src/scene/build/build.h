@@ -47,7 +47,7 @@ struct Hit {
 /// What of a scene is there to be picked, as it is shown.
 struct PickFilter {
   std::uint32_t hidden_layers = 0;     ///< Bit per Layer.
-  std::uint32_t hidden_steps = 0;      ///< Bit per Part::step.
+  std::uint32_t hidden_steps = 0;      ///< The bitOf each step.
   std::array<float, kLayers> shift{};  ///< By which each layer is pulled along its wall's y.
   std::optional<Cut> cut;              ///< What is beyond it isn't there; its faces are their parts'.
   bool operator==(const PickFilter&) const = default;

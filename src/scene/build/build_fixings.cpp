@@ -89,7 +89,7 @@ void addFixings(const Bench& bench, const job::Opening& opening, const plan::Ope
     if (fixing.screw < 0) continue;
     const plan::ChosenScrew& screw = fixings.screws[static_cast<std::size_t>(fixing.screw)];
     const bool first = fixing.side == planned.packing.first_jamb;
-    const std::uint8_t step = stepOf(first ? plan::StepKind::FixFirstJamb : plan::StepKind::FixOtherJamb);
+    const PartStep step = partStep(first ? plan::StepKind::FixFirstJamb : plan::StepKind::FixOtherJamb);
     const std::uint32_t part = addPart(bench, {PartKind::Screw, Material::Screw, Layer::Fixing, step},
                                        {screw.length, screw.head, screw.shank});
     scene.parts[part].item = static_cast<std::int32_t>(i);

@@ -153,7 +153,7 @@ std::vector<std::size_t> ringFrom(const std::vector<WallStage>& stages, std::siz
   return ring.size() >= 3 ? ring : std::vector<std::size_t>{};
 }
 
-constexpr PartSpec kFloor{PartKind::FloorSlab, Material::Floor, Layer::Ground, kFromTheStart};
+constexpr PartSpec kFloor{PartKind::FloorSlab, Material::Floor, Layer::Ground, PartStep::FromTheStart};
 
 void addRing(Scene& scene, const std::vector<WallStage>& stages, const std::vector<std::size_t>& walls) {
   Ring ring;
@@ -180,8 +180,10 @@ void addMembers(const WallStage& stage) {
     Bench bench = stage.bench;
     bench.opening = member.opening;
     const bool lintel = member.part == plan::MemberPart::Lintel;
-    addPart(bench, {kindOf(member.part), lintel ? Material::LintelTimber : Material::Pine, Layer::Frame, kFromTheStart},
-            {member.length, member.depth, member.width});
+    addPart(
+        bench,
+        {kindOf(member.part), lintel ? Material::LintelTimber : Material::Pine, Layer::Frame, PartStep::FromTheStart},
+        {member.length, member.depth, member.width});
     const int plies = pliesOf(*stage.plan, member);
     const double ply = (member.y1 - member.y0) / plies;
     for (int i = 0; i < plies; ++i) addMember(bench, member, {member.y0 + i * ply, member.y0 + (i + 1) * ply});
@@ -194,9 +196,9 @@ void addEave(const WallStage& stage) {
   const double face = claddingDepth(stage.planned->spec).front;
   const double fascia = std::min(kFascia, (eave.reach - face) / 2);
   if (fascia <= 0) return;
-  addEaveBoard(stage, {PartKind::EaveSoffit, Material::Soffit, Layer::Eave, kFromTheStart}, eave.reach - fascia, face,
-               {eave.soffit, eave.soffit + kSoffit});
-  addEaveBoard(stage, {PartKind::EaveFascia, Material::Pine, Layer::Eave, kFromTheStart}, eave.reach,
+  addEaveBoard(stage, {PartKind::EaveSoffit, Material::Soffit, Layer::Eave, PartStep::FromTheStart},
+               eave.reach - fascia, face, {eave.soffit, eave.soffit + kSoffit});
+  addEaveBoard(stage, {PartKind::EaveFascia, Material::Pine, Layer::Eave, PartStep::FromTheStart}, eave.reach,
                eave.reach - fascia, {eave.soffit - kFasciaDrop, eave.soffit - kFasciaDrop + kFasciaDepth});
 }
 

@@ -73,7 +73,7 @@ void addFlaps(const WallStage& stage, const CutOut& cut) {
   if (deep <= kSheet) return;
   Bench bench = stage.bench;
   bench.opening = cut.opening;
-  const PartSpec fold{PartKind::MembraneFold, Material::Membrane, Layer::Membrane, stepOf(plan::StepKind::Membrane)};
+  const PartSpec fold{PartKind::MembraneFold, Material::Membrane, Layer::Membrane, partStep(plan::StepKind::Membrane)};
   const auto level = [&](double z0, double z1) {
     addPart(bench, fold, {r.width(), deep, kSheet});
     addSlab(bench, {{{r.x0, 0}, {r.x1, 0}, {r.x1 - deep, deep}, {r.x0 + deep, deep}}}, {z0, z1}, Grain::AlongX);
@@ -166,7 +166,7 @@ void addLining(const WallStage& stage) {
   const double top = highest(stage.top);
   const std::vector<Strip> sheet = strips(cappedLine(stage.top, x.low, x.high, top), 0.0, framedHoles(stage));
   if (sheet.empty()) return;
-  addPart(stage.bench, {PartKind::Lining, Material::Lining, Layer::Lining, stepOf(plan::StepKind::Cladding)},
+  addPart(stage.bench, {PartKind::Lining, Material::Lining, Layer::Lining, partStep(plan::StepKind::Cladding)},
           {x.length(), wall.lining, top});
   for (const Strip& strip : sheet) {
     addStrip(stage.bench, strip, {wall.stud.depth, 0}, {wall.depth(), 0}, Grain::AlongX);
@@ -181,7 +181,7 @@ void addMembrane(const WallStage& stage) {
     const Line edge = cappedLine(stage.top, x.low, x.high, foot + kRunHeight);
     const std::vector<Strip> run = strips(edge, foot, holes);
     if (run.empty()) continue;
-    addPart(stage.bench, {PartKind::Membrane, Material::Membrane, Layer::Membrane, stepOf(plan::StepKind::Membrane)},
+    addPart(stage.bench, {PartKind::Membrane, Material::Membrane, Layer::Membrane, partStep(plan::StepKind::Membrane)},
             {x.length(), kSheet, highest(edge) - foot});
     // A run leans out at its foot just so far that it lies on the one below it over the whole lap.
     const double lean = kSheet / (kRunHeight - stage.run_lap);
@@ -212,7 +212,7 @@ void addCladding(const WallStage& stage) {
                  [&](const Rect& hole) { return hole.z1 > foot && hole.z0 < foot + kBoardCover; });
     const double lean = std::min(taper, depth.front - depth.back - kSheet) / kBoardCover;
     addPieces(stage.bench,
-              {PartKind::CladdingBoard, Material::Cladding, Layer::Cladding, stepOf(plan::StepKind::Cladding)},
+              {PartKind::CladdingBoard, Material::Cladding, Layer::Cladding, partStep(plan::StepKind::Cladding)},
               strips(edge, foot, near), {-depth.front - lean * foot, lean}, {-depth.back, 0},
               {0, wall.cladding.thickness, kBoardCover}, rebates);
   }
@@ -238,7 +238,7 @@ void addBattens(const WallStage& stage) {
                  [&](const Rect& hole) { return hole.x1 > middle - half && hole.x0 < middle + half; });
     for (const Strip& strip : strips(cappedLine(stage.top, middle - half, middle + half, head), foot, near)) {
       if (strip.x1 - strip.x0 < kLeastPiece) continue;
-      addPart(stage.bench, {PartKind::Batten, Material::Batten, Layer::Battens, stepOf(plan::StepKind::Cladding)},
+      addPart(stage.bench, {PartKind::Batten, Material::Batten, Layer::Battens, partStep(plan::StepKind::Cladding)},
               {strip.left.length(), wall.cladding.cavity, strip.x1 - strip.x0});
       addStrip(stage.bench, strip, {-wall.cladding.cavity, 0}, {-kFinBack, 0}, Grain::AlongZ);
     }

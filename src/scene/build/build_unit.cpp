@@ -22,7 +22,7 @@ constexpr double kHingeFromEnd = 180.0;
 constexpr int kMostPanes = 4;  // more are drawn as so many
 
 constexpr PartSpec unitPart(PartKind kind, Material material) {
-  return {kind, material, Layer::Unit, stepOf(plan::StepKind::LiftIn)};
+  return {kind, material, Layer::Unit, partStep(plan::StepKind::LiftIn)};
 }
 
 /// A unit being put together.
@@ -329,7 +329,7 @@ void addPackers(const Bench& bench, const job::Opening& opening, const plan::Ope
   const double front = std::max((deep - kThrough) / 2, 0.0);
   const Range y{front, std::min(front + kThrough, deep)};
   // A layer of the stack from `from` to `to`, both measured from the framing towards the unit.
-  const auto add = [&](const plan::PackingPoint& point, double from, double to, Material material, std::uint8_t step) {
+  const auto add = [&](const plan::PackingPoint& point, double from, double to, Material material, PartStep step) {
     const double along =
         point.side == plan::Side::Sill || point.side == plan::Side::Head ? unit.x0 + point.at : unit.z0 + point.at;
     const Range side{along - kAlong / 2, along + kAlong / 2};
@@ -354,9 +354,9 @@ void addPackers(const Bench& bench, const job::Opening& opening, const plan::Ope
   };
   for (const plan::PackingPoint& point : planned.packing.points) {
     const bool first = point.side == planned.packing.first_jamb;
-    const std::uint8_t step = point.side == plan::Side::Sill ? stepOf(plan::StepKind::PackSill)
-                              : first                        ? stepOf(plan::StepKind::FirstJamb)
-                                                             : stepOf(plan::StepKind::FixOtherJamb);
+    const PartStep step = point.side == plan::Side::Sill ? partStep(plan::StepKind::PackSill)
+                          : first                        ? partStep(plan::StepKind::FirstJamb)
+                                                         : partStep(plan::StepKind::FixOtherJamb);
     double from = 0;
     if (point.backing > 0) {
       add(point, 0, point.backing, Material::Pine, step);

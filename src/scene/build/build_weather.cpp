@@ -152,7 +152,7 @@ std::vector<int> levelsOf(const plan::Skin& skin) {
 }
 
 PartSpec specOf(const Sheet& sheet) {
-  const auto step = static_cast<std::uint8_t>(1 + sheet.step);
+  const PartStep step = partStep(sheet.step);
   switch (sheet.kind) {
     case SheetKind::SillFlashing:
       return {PartKind::SillFlashing, Material::FlexibleFlashing, Layer::Flashing, step};
@@ -366,8 +366,7 @@ void addCornerTape(const WeatherStage& stage, const plan::Piece& piece) {
   const double in_x = left ? 1 : -1;
   const double in_z = lower ? 1 : -1;
   const auto range = [](double a, double b) { return Range{std::min(a, b), std::max(a, b)}; };
-  addPart(stage.bench,
-          {PartKind::Tape, Material::FlexibleFlashing, Layer::Flashing, static_cast<std::uint8_t>(1 + piece.step)},
+  addPart(stage.bench, {PartKind::Tape, Material::FlexibleFlashing, Layer::Flashing, partStep(piece.step)},
           {piece.length, kThin, deep});
   addBox(stage.bench, range(jamb + in_x * kSheet, jamb + in_x * (kSheet + kThin)), {0, deep},
          range(level + in_z * kSheet, level + in_z * arm), Grain::AlongZ);

@@ -40,7 +40,7 @@ void close(App& app) {
   app.taught_from.reset();
   app.water.clear();
   app.shown.look.hidden_steps = 0;
-  app.shown.look.lit_step = -1;
+  app.shown.look.lit_step.reset();
 }
 
 void play(App& app) {

@@ -1,0 +1,26 @@
+#include "plan/work/step_kind.h"
+
+#include <algorithm>
+#include <array>
+
+namespace sillwright::plan {
+namespace {
+
+constexpr std::array<const char*, kStepKinds> kWords{
+    "check framing", "read opening", "membrane",   "sill packing",   "first jamb", "sill flashing",
+    "jamb flashing", "bore reveal",  "lift in",    "fix first jamb", "other jamb", "head flashing",
+    "head flap",     "try the unit", "read again", "seal inside",    "cladding"};
+
+}  // namespace
+
+const char* toWord(StepKind kind) {
+  return kWords[static_cast<std::size_t>(kind)];
+}
+
+std::optional<StepKind> stepNamed(std::string_view word) {
+  const auto found = std::find(kWords.begin(), kWords.end(), word);
+  if (found == kWords.end()) return std::nullopt;
+  return static_cast<StepKind>(found - kWords.begin());
+}
+
+}  // namespace sillwright::plan
