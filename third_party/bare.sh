@@ -24,9 +24,9 @@ bare=$(cd "$bare" && pwd)
 log=$bare.log
 trap 'rm -rf --one-file-system "$bare"' EXIT
 trap 'exit 1' INT TERM
-debootstrap --variant=minbase "$suite" "$bare" >"$log" 2>&1 || unable "debootstrap failed, see $log"
-# The machine's way to the net: apt's proxy, names, and the authorities that a proxy may bring.
-grep -ls -i proxy /etc/apt/apt.conf /etc/apt/apt.conf.d/* | while read -r file; do cp -L "$file" "$bare/etc/apt/apt.conf.d/"; done
+unshare --mount debootstrap --variant=minbase "$suite" "$bare" >"$log" 2>&1 || unable "debootstrap failed, see $log"
+# This machine's way to the net, and what its clock is worth.
+apt-config dump Acquire | grep -iE 'proxy|check' >"$bare/etc/apt/apt.conf.d/99machine" || true
 cp -L /etc/resolv.conf /etc/hosts "$bare/etc/"
 git clone -q "$(dirname "$here")" "$bare/root/sillwright"
 

@@ -25,8 +25,10 @@ toml::table readSettings(const std::filesystem::path& file) {
 }
 
 std::optional<std::string> writeSettings(const std::filesystem::path& file, const toml::table& settings) {
-  std::error_code ignored;  // without the folder the file can't be saved either, and that is told
+  std::error_code ignored;  // what fails here is told by the saving that fails after it
   std::filesystem::create_directories(file.parent_path(), ignored);
+  // A link to a device isn't written through, but gives way to a file.
+  if (!std::filesystem::is_regular_file(file, ignored)) std::filesystem::remove(file, ignored);
   std::ostringstream text;
   text << settings << '\n';
   return base::save(file, text.str());
