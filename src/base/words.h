@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -21,6 +22,19 @@ namespace sillwright::base {
 /// Whether the text holds a character that moves or ends a line, or can't be printed: C0, DEL, C1 (U+0080–U+009F),
 /// and the line separators U+2028 and U+2029.
 [[nodiscard]] bool holdsControls(std::string_view text);
+
+/// The texts one after the other with `between` between them; `textOf` gives the text of an element.
+template <class Range, class TextOf = std::identity>
+[[nodiscard]] std::string joined(const Range& all, std::string_view between = ", ", TextOf textOf = {}) {
+  std::string text;
+  bool first = true;
+  for (const auto& each : all) {
+    if (!first) text += between;
+    text += std::invoke(textOf, each);
+    first = false;
+  }
+  return text;
+}
 
 /// The known name that a person most likely meant, or an empty view where none is close.
 ///

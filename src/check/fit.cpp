@@ -12,31 +12,15 @@ namespace {
 /// Chance of fitting below which a unit that fits on paper still wants attention. The program's own choice.
 constexpr double kSureEnough = 0.95;
 
-const char* endWord(plan::Side side, plan::At at) {
+/// "at its foot", "at its middle", "at its right end".
+std::string endWords(plan::Side side, plan::At at) {
   const bool jamb = side == plan::Side::Left || side == plan::Side::Right;
-  switch (at) {
-    case plan::At::Start:
-      return jamb ? "at its foot" : "at its left end";
-    case plan::At::Middle:
-      return "at its middle";
-    case plan::At::End:
-      return jamb ? "at its head" : "at its right end";
-  }
-  return "";
+  return std::string("at its ") + toWord(side, at) + (jamb || at == plan::At::Middle ? "" : " end");
 }
 
 std::string governorWords(const Bench& bench, const plan::Governor& governor) {
-  switch (governor.side) {
-    case plan::Side::Left:
-      return std::string("the left stud ") + endWord(governor.side, governor.at);
-    case plan::Side::Right:
-      return std::string("the right stud ") + endWord(governor.side, governor.at);
-    case plan::Side::Sill:
-      return std::string("the sill ") + endWord(governor.side, governor.at);
-    case plan::Side::Head:
-      return "the " + bench.words().lintel + " " + endWord(governor.side, governor.at);
-  }
-  return {};
+  const std::array<std::string, 4> names{"left stud", "right stud", "sill", bench.words().lintel};
+  return "the " + names[static_cast<std::size_t>(governor.side)] + " " + endWords(governor.side, governor.at);
 }
 
 /// "the left stud at its foot against the right stud at its head"
@@ -53,7 +37,7 @@ std::string remedyWords(const Bench& bench, const plan::Remedy& remedy) {
   const auto amount = bench.len(remedy.amount);
   switch (remedy.kind) {
     case plan::RemedyKind::TakeOffStud:
-      return "take " + amount + " off the " + word(remedy.side) + " stud";
+      return "take " + amount + " off the " + toWord(remedy.side) + " stud";
     case plan::RemedyKind::TakeOffSill:
       return "take " + amount + " off the sill";
     case plan::RemedyKind::TakeOffHead:
@@ -78,9 +62,7 @@ std::string allRemedies(const Bench& bench) {
     said += remedyWords(bench, remedy);
     together = remedy.together;
   }
-  if (said.empty()) return said;
-  if (said[0] >= 'a' && said[0] <= 'z') said[0] = static_cast<char>(said[0] - 'a' + 'A');
-  return said + ".";
+  return said.empty() ? said : words::capital(std::move(said)) + ".";
 }
 
 const practice::Figure* tighter(const practice::Figure* a, const practice::Figure* b) {
@@ -161,7 +143,7 @@ void judgeMost(Bench& bench) {
     const double gap = std::max((*rule.gap)[0], (*rule.gap)[1]);
     if (!above(gap, most->value)) continue;
     auto& finding = add(bench.findings, Severity::Attend, rule.about,
-                        "The gap at the " + std::string(word(rule.side)) + " is " + bench.len(gap) + ", more than " +
+                        "The gap at the " + std::string(toWord(rule.side)) + " is " + bench.len(gap) + ", more than " +
                             bench.len(most->value) + " can be packed and sealed by rule.");
     measuredAgainst(finding, gap, most->value, "mm", most);
     finding.remedy = "Fix a timber backing to the framing there";

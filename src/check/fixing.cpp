@@ -17,7 +17,7 @@ constexpr double kLeastUnderHead = 0.5;
 
 std::string placeOf(const Bench& bench, const plan::Fixing& fixing) {
   if (fixing.side == plan::Side::Sill) return "on the sill, " + bench.len(fixing.at) + " from the unit's left";
-  return std::string("at the ") + word(fixing.side) + " jamb, " + bench.len(fixing.at) + " up";
+  return std::string("at the ") + toWord(fixing.side) + " jamb, " + bench.len(fixing.at) + " up";
 }
 
 /// Near to the whole with a tenth, so that what fails isn't told as 100 %.

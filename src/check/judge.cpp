@@ -12,15 +12,9 @@ namespace {
 constexpr std::size_t kOpeningsWorthAThread = 32;
 
 void sayNotJudged(Bench& bench) {
-  auto& names = bench.not_judged;
-  if (names.empty()) return;
-  std::string said;
-  for (const auto& name : names) {
-    if (!said.empty()) said += ", ";
-    said += name;
-  }
-  auto& finding =
-      add(bench.findings, Severity::Note, "not judged", "Not judged, the practice names no value: " + said + ".");
+  if (bench.not_judged.empty()) return;
+  auto& finding = add(bench.findings, Severity::Note, "not judged",
+                      "Not judged, the practice names no value: " + base::joined(bench.not_judged) + ".");
   finding.remedy = "Put the value you work by, and where it comes from, into the practice file.";
 }
 

@@ -10,7 +10,7 @@ namespace {
 
 std::string at(const Bench& bench, const plan::PackingPoint& point) {
   if (point.side == plan::Side::Sill) return "on the sill, " + bench.len(point.at) + " from the unit's left";
-  return std::string("at the ") + word(point.side) + " jamb, " + bench.len(point.at) + " up";
+  return std::string("at the ") + toWord(point.side) + " jamb, " + bench.len(point.at) + " up";
 }
 
 void judgeBacking(Bench& bench) {

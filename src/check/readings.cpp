@@ -20,14 +20,12 @@ void notRead(Bench& bench) {
       "Read widths, heights, both diagonals, the sill by level and both studs by plumb before the unit is lifted.";
 }
 
-std::string candidates(const plan::AsBuilt& built) {
-  std::string said;
+std::string candidates(const plan::AsBuilt& built, const char* last = " or ") {
+  std::vector<std::string> names;
   for (std::size_t i = 0; i < plan::kReadings; ++i) {
-    if ((built.suspects >> i & 1U) == 0) continue;
-    if (!said.empty()) said += ", ";
-    said += plan::wordsFor(static_cast<Reading>(i));
+    if ((built.suspects >> i & 1U) != 0) names.emplace_back(plan::wordsFor(static_cast<Reading>(i)));
   }
-  return said;
+  return words::listed(names, last);
 }
 
 /// "Read the left height again: that settles it." — or for the first time, where it was not taken.
@@ -85,14 +83,12 @@ void judgeTrust(Bench& bench) {
   if (built.trust == Trust::Planned) return notRead(bench);
   judgeSizesRead(bench);
   if (built.trust == Trust::Suspect || built.trust == Trust::Disputed) readingsDisagree(bench);
-  std::string missing;
+  std::vector<std::string> missing;
   for (const auto& reading : built.readings) {
-    if (reading.read) continue;
-    if (!missing.empty()) missing += ", ";
-    missing += plan::wordsFor(reading.reading);
+    if (!reading.read) missing.emplace_back(plan::wordsFor(reading.reading));
   }
   if (!missing.empty()) {
-    auto& finding = add(bench.findings, Severity::Note, "readings", "Not read: " + missing + ".");
+    auto& finding = add(bench.findings, Severity::Note, "readings", "Not measured: " + words::listed(missing) + ".");
     if (built.turned_free) finding.say += " Without level or plumb the sill is taken as level.";
     if (built.trust == Trust::Unchecked) {
       finding.say += " No reading checks another: a misread figure would not show.";

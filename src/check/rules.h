@@ -6,13 +6,18 @@
 #include <string>
 #include <vector>
 
+#include "base/words.h"
 #include "check/finding.h"
-#include "check/say.h"
 #include "job/job.h"
 #include "plan/plan.h"
 #include "practice/practice.h"
+#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::check {
+
+using words::count;
+using words::number;
 
 /// One opening under judgement, and where its findings go.
 struct Bench {
@@ -27,7 +32,7 @@ struct Bench {
   [[nodiscard]] const plan::OpeningPlan& planned() const { return plan.openings[index]; }
   [[nodiscard]] const plan::WallPlan& wall() const { return plan.walls[planned().wall]; }
   [[nodiscard]] const practice::Words& words() const { return practice.words; }
-  [[nodiscard]] std::string len(double mm) const { return length(mm, practice.display); }
+  [[nodiscard]] std::string len(double mm) const { return words::length(mm, practice.display); }
 };
 
 /// Adds a finding and gives it back to be filled in further.

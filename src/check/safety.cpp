@@ -259,8 +259,8 @@ void judgeNotch(Bench& bench) {
   }
   if (deepest == nullptr) return;
   auto& finding = add(bench.findings, Severity::Attend, "notching",
-                      "To fit it, " + bench.len(deepest->amount) + " would come off the " + word(deepest->side) + " " +
-                          bench.words().jamb_stud + ": " +
+                      "To fit it, " + bench.len(deepest->amount) + " would come off the " + toWord(deepest->side) +
+                          " " + bench.words().jamb_stud + ": " +
                           (most->value > 0 ? "no more than " + bench.len(most->value) + " may be notched there."
                                            : "beside an opening it may not be notched at all."));
   measuredAgainst(finding, deepest->amount, most->value, "mm", &*most);

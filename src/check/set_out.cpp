@@ -20,7 +20,7 @@ const char* const kStructural = "Lintels and studs are altered only under span t
 
 void sayFault(const job::Job& job, const practice::Practice& practice, const FrameFault& fault,
               std::vector<Finding>& findings) {
-  const auto len = [&](double mm) { return length(mm, practice.display); };
+  const auto len = [&](double mm) { return words::length(mm, practice.display); };
   const auto& words = practice.words;
   switch (fault.kind) {
     case FrameFaultKind::OutsideWall: {
@@ -156,7 +156,7 @@ void judgeFin(Bench& bench) {
     if (!below(cover, least->value)) continue;
     auto& finding =
         add(bench.findings, Severity::Attend, "fin cover",
-            "At the " + std::string(word(side)) + " the " + bench.words().fin + " reaches " +
+            "At the " + std::string(toWord(side)) + " the " + bench.words().fin + " reaches " +
                 bench.len(planned.unit.fin) + " over a gap of " + bench.len(gap) + ": it laps the framing by " +
                 bench.len(cover) + ", and should by " + bench.len(least->value) + ".");
     measuredAgainst(finding, cover, least->value, "mm", least);
@@ -166,20 +166,24 @@ void judgeFin(Bench& bench) {
   }
 }
 
-void judgeAssumed(Bench& bench) {
-  std::string said;
-  const auto list = [&](const std::vector<plan::Assumption>& assumed) {
-    for (const auto& assumption : assumed) {
-      if (!said.empty()) said += "; ";
-      said += std::string(assumption.key) + " " + number(assumption.figure->value, 1) + " (" +
-              practice::cite(*assumption.figure) + ")";
-    }
+/// What the job leaves out and the practice gives, each with its source.
+void noteAssumed(const practice::Practice& practice, const std::vector<plan::Assumption>& assumed,
+                 std::vector<Finding>& findings) {
+  if (assumed.empty()) return;
+  const auto said = [&](const plan::Assumption& assumption) {
+    const practice::Figure& figure = *assumption.figure;
+    return std::string(assumption.key) + " " +
+           (figure.unit == "mm" ? words::length(figure.value, practice.display) : number(figure.value)) + " (" +
+           practice::cite(figure) + ")";
   };
-  list(bench.planned().unit.assumed);
-  list(bench.planned().assumed);
-  if (said.empty()) return;
-  add(bench.findings, Severity::Note, "taken from the practice",
-      "The job leaves out, and the practice gives: " + said + ".");
+  add(findings, Severity::Note, "taken from the practice",
+      "The job leaves out, and the practice gives: " + base::joined(assumed, "; ", said) + ".");
+}
+
+void judgeAssumed(Bench& bench) {
+  std::vector<plan::Assumption> assumed = bench.planned().unit.assumed;
+  assumed.insert(assumed.end(), bench.planned().assumed.begin(), bench.planned().assumed.end());
+  noteAssumed(bench.practice, assumed, bench.findings);
 }
 
 }  // namespace
@@ -196,16 +200,7 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
     finding.remedy = "Plane the sill or the " + practice.words.lintel + "'s packing, or give up the common line.";
     finding.spot.side = plan::Side::Head;
   }
-  std::string said;
-  for (const auto& assumption : wall.spec.assumed) {
-    if (!said.empty()) said += "; ";
-    said += std::string(assumption.key) + " " + number(assumption.figure->value, 1) + " (" +
-            practice::cite(*assumption.figure) + ")";
-  }
-  if (!said.empty()) {
-    add(of_wall, Severity::Note, "taken from the practice",
-        "The job leaves out, and the practice gives: " + said + ".");
-  }
+  noteAssumed(practice, wall.spec.assumed, of_wall);
 }
 
 void judgeSetOut(Bench& bench) {

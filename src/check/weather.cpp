@@ -32,7 +32,7 @@ plan::Side sideOf(const plan::Skin& skin, const plan::Leak& leak) {
 /// " At the left, 1060 mm above the sill."
 std::string placeWords(const Bench& bench, const plan::Skin& skin, const plan::Leak& leak) {
   const bool above = leak.z >= 0;
-  return std::string(" It does so at the ") + word(sideOf(skin, leak)) + ", " + bench.len(std::abs(leak.z)) +
+  return std::string(" It does so at the ") + toWord(sideOf(skin, leak)) + ", " + bench.len(std::abs(leak.z)) +
          (above ? " above" : " below") + " the sill's line.";
 }
 
@@ -197,13 +197,11 @@ void judgeHead(Bench& bench) {
 void judgeCorners(Bench& bench) {
   const auto& bare = bench.planned().weather.bare_corners;
   if (bare.empty()) return;
-  std::string said;
-  for (const auto& corner : bare) said += (said.empty() ? "" : " and the ") + corner;
   auto& finding = add(bench.findings, Severity::Note, "bare corners",
                       "Each 45° cut of the " + bench.words().membrane +
                           " leaves a triangle of bare timber in the depth "
                           "of the opening: at the " +
-                          said + " nothing covers it.");
+                          base::joined(bare, " and the ") + " nothing covers it.");
   finding.remedy = "Tape the corners both ways before the unit goes in.";
   finding.spot.side = plan::Side::Head;
 }

@@ -3,9 +3,8 @@
 #include <algorithm>
 
 #include "base/words.h"
-#include "check/say.h"
 #include "cli/table.h"
-#include "practice/display.h"
+#include "words/length.h"
 
 namespace sillwright::cli {
 namespace {
@@ -18,9 +17,9 @@ std::string cellText(const takeoff::Cell& cell, const takeoff::Column& column, p
   const auto* number = std::get_if<double>(&cell);
   if (number == nullptr) return {};
   if (column.holds == takeoff::Holds::Length && display == practice::Display::InchFractions) {
-    return practice::showLength(*number, display);
+    return words::bareLength(*number, display);
   }
-  return check::number(*number, column.decimals);
+  return words::number(*number, column.decimals);
 }
 
 /// Characters that a text at the end of a line wants at least, so as not to be broken into a ribbon.

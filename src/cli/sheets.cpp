@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <optional>
 
+#include "base/words.h"
 #include "cli/files.h"
 #include "cli/verbs.h"
 #include "document/assets.h"
@@ -26,8 +27,7 @@ template <typename Named>
 std::optional<std::size_t> find(const std::vector<Named>& all, const std::string& name, const char* what) {
   const auto found = std::find_if(all.begin(), all.end(), [&](const Named& one) { return one.name == name; });
   if (found != all.end()) return static_cast<std::size_t>(found - all.begin());
-  std::string names;
-  for (const Named& one : all) names += (names.empty() ? "" : ", ") + one.name;
+  const std::string names = base::joined(all, ", ", &Named::name);
   std::fprintf(stderr, "sillwright: the job has no %s '%s'; it has %s.\n", what, name.c_str(), names.c_str());
   return std::nullopt;
 }

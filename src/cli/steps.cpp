@@ -2,14 +2,15 @@
 #include <cstdio>
 #include <string>
 
-#include "check/say.h"
+#include "base/words.h"
 #include "cli/files.h"
 #include "cli/steps_text.h"
 #include "cli/table.h"
 #include "cli/verbs.h"
 #include "document/assets.h"
 #include "document/document.h"
-#include "view/panels/words.h"
+#include "words/length.h"
+#include "words/names.h"
 
 namespace sillwright::cli {
 namespace {
@@ -25,16 +26,16 @@ std::string stepsText(const job::Job& job, const practice::Practice& practice, c
   const job::Opening& at = job.openings[opening];
   const plan::UnitSpec& unit = plan.openings[opening].unit;
   std::string out =
-      wrapped(at.name + ": " + view::wordFor(at.unit.kind) + " " +
-                  view::figures(unit.width, unit.height, practice.display) + ", wall " + job.walls[at.wall].name,
+      wrapped(at.name + ": " + words::nameOf(at.unit.kind) + " " +
+                  words::size(unit.width, unit.height, practice.display) + ", wall " + job.walls[at.wall].name,
               columns, 0);
   int number = 0;
   for (const plan::Step& step : plan::orderOfWork(job, plan, opening, practice)) {
     ++number;
     out += wrapped(std::to_string(number) + "  " + step.title, columns, number < 10 ? 1 : 0);
     add(out, "", step.what, columns);
-    add(out, "parts: ", sillwright::check::joined(step.parts, "; "), columns);
-    add(out, "tools: ", sillwright::check::joined(step.tools, ", "), columns);
+    add(out, "parts: ", base::joined(step.parts, "; "), columns);
+    add(out, "tools: ", base::joined(step.tools, ", "), columns);
     add(out, "before going on: ", step.before_going_on, columns);
     add(out, "take care: ", step.caution, columns);
   }
@@ -45,15 +46,14 @@ std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
   std::string out;
   int number = 0;
   for (const plan::CrewTask& task : plan::crewOrder(job, plan)) {
-    std::string where;
-    for (const std::size_t opening : task.openings) where += (where.empty() ? "" : ", ") + job.openings[opening].name;
+    const std::string where =
+        base::joined(task.openings, ", ", [&](std::size_t opening) { return job.openings[opening].name; });
     ++number;
     out +=
         wrapped(std::to_string(number) + "  " + task.title + ": wall " + job.walls[task.wall].name + " (" + where + ")",
                 columns, number < 10 ? 1 : 0);
-    std::vector<std::string> steps;
-    for (const plan::StepKind kind : task.steps) steps.emplace_back(plan::toWord(kind));
-    add(out, "", sillwright::check::joined(steps, ", "), columns);
+    const auto wordOf = [](plan::StepKind kind) { return plan::toWord(kind); };
+    add(out, "", base::joined(task.steps, ", ", wordOf), columns);
   }
   return out;
 }

@@ -5,7 +5,8 @@
 #include <string_view>
 
 #include "check/judge.h"
-#include "check/say.h"
+#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::cli {
 namespace {
@@ -69,7 +70,7 @@ void appendFindings(std::string& out, const std::vector<check::Finding>& finding
 std::string summary(const check::Findings& findings) {
   std::array<int, 4> number{};
   for (const auto verdict : findings.verdicts) ++number[static_cast<std::size_t>(verdict)];
-  std::string said = check::count(static_cast<long>(findings.verdicts.size()), "opening");
+  std::string said = words::count(static_cast<long>(findings.verdicts.size()), "opening");
   for (std::size_t i = 0; i < number.size(); ++i) {
     if (number[i] == 0) continue;
     said += (said.find(':') == std::string::npos ? ": " : ", ") + std::to_string(number[i]) + " " +
@@ -121,7 +122,7 @@ std::string checkTable(const job::Job& job, const practice::Practice& practice, 
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     const auto& planned = plan.openings[i];
     const std::string spare =
-        check::shapeIsTrusted(planned.as_built) ? check::length(planned.stand.spare, practice.display) : "not judged";
+        check::shapeIsTrusted(planned.as_built) ? words::length(planned.stand.spare, practice.display) : "not judged";
     out += "\n" + padded(job.openings[i].name, name_width) + padded(verdictMark(findings.verdicts[i]), 9) + " spare " +
            spare + "\n";
     appendFindings(out, findings.openings[i], columns, notes);

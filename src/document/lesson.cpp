@@ -5,8 +5,8 @@
 #include <random>
 #include <set>
 
-#include "check/say.h"
 #include "scene/part_step.h"
+#include "words/length.h"
 
 namespace sillwright::document {
 namespace {
@@ -55,7 +55,7 @@ std::vector<Choice> choicesOn(const plan::Skin& skin, const plan::Weather& weath
   }
   for (const plan::Lap& lap : weather.laps) {
     const double by = std::ceil(lap.lap) + 5;  // no lap is left, and a gap that can be seen
-    add(plan::ShortenLap{lap.upper, by}, lap.upper + " cut " + check::length(by, practice.display) + " short");
+    add(plan::ShortenLap{lap.upper, by}, lap.upper + " cut " + words::length(by, practice.display) + " short");
   }
   return all;
 }

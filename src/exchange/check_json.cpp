@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "check/say.h"
 #include "exchange/json.h"
 #include "exchange/weather_json.h"
+#include "plan/frame/part_names.h"
 
 namespace sillwright::exchange {
 namespace {
@@ -37,7 +37,7 @@ void writeFindings(JsonWriter& json, const std::vector<check::Finding>& findings
 
 void writeMember(JsonWriter& json, const plan::Member& member) {
   json.newLine().beginObject();
-  json.member("part", toWord(member.part));
+  json.member("part", plan::toWord(member.part));
   json.member("x", member.corner[0].x);
   json.member("z", member.corner[0].z);
   json.member("length", member.length);
@@ -59,17 +59,8 @@ void writeWall(JsonWriter& json, const job::Wall& wall, const plan::WallPlan& pl
   json.endObject();
 }
 
-const char* fromWord(plan::ShapeFrom from) {
-  switch (from) {
-    case plan::ShapeFrom::Planned:
-      return "planned";
-    case plan::ShapeFrom::Measured:
-      return "measured";
-    case plan::ShapeFrom::Mixed:
-      return "mixed";
-  }
-  return "";
-}
+/// As plan::ShapeFrom.
+constexpr std::array<const char*, 3> kFromWords{"planned", "measured", "mixed"};
 
 void writeReadings(JsonWriter& json, const plan::AsBuilt& built) {
   json.key("readings").beginArray();
@@ -94,7 +85,7 @@ void writeReadings(JsonWriter& json, const plan::AsBuilt& built) {
 void writeAsBuilt(JsonWriter& json, const plan::AsBuilt& built) {
   static constexpr std::array<const char*, 4> kCorners{"BL", "BR", "TR", "TL"};
   json.key("as_built").beginObject();
-  json.member("from", fromWord(built.from));
+  json.member("from", kFromWords[static_cast<std::size_t>(built.from)]);
   json.key("corners").beginObject();
   for (std::size_t i = 0; i < 4; ++i) {
     json.key(kCorners[i]);
@@ -124,19 +115,6 @@ void writeAsBuilt(JsonWriter& json, const plan::AsBuilt& built) {
   json.endObject();
 }
 
-const char* atWord(plan::Side side, plan::At at) {
-  const bool jamb = side == plan::Side::Left || side == plan::Side::Right;
-  switch (at) {
-    case plan::At::Start:
-      return jamb ? "foot" : "left";
-    case plan::At::Middle:
-      return "middle";
-    case plan::At::End:
-      return jamb ? "head" : "right";
-  }
-  return "";
-}
-
 void writeGaps(JsonWriter& json, const plan::Gaps& gaps) {
   json.key("gaps").beginObject();
   json.key("left");
@@ -149,6 +127,10 @@ void writeGaps(JsonWriter& json, const plan::Gaps& gaps) {
   pair(json, gaps.head[0], gaps.head[1]);
   json.endObject();
 }
+
+/// As plan::RemedyKind.
+constexpr std::array<const char*, 6> kRemedyWords{"take off the stud", "take off the sill", "take off at the head",
+                                                  "order narrower",    "order lower",       "turned, not a fit"};
 
 void writePlace(JsonWriter& json, const plan::OpeningPlan& planned) {
   const auto& stand = planned.stand;
@@ -167,13 +149,17 @@ void writePlace(JsonWriter& json, const plan::OpeningPlan& planned) {
   json.key("governed_by").beginArray();
   for (int i = 0; i < stand.governors; ++i) {
     const auto& governor = stand.governed_by[static_cast<std::size_t>(i)];
-    json.beginObject().member("side", check::word(governor.side)).member("end", atWord(governor.side, governor.at));
+    json.beginObject()
+        .member("side", plan::toWord(governor.side))
+        .member("end", plan::toWord(governor.side, governor.at));
     json.member("weight", governor.weight).endObject();
   }
   json.endArray();
   json.key("remedies").beginArray();
   for (const auto& remedy : planned.remedies) {
-    json.beginObject().member("say", toWord(remedy.kind)).member("part", check::word(remedy.side));
+    json.beginObject()
+        .member("say", kRemedyWords[static_cast<std::size_t>(remedy.kind)])
+        .member("part", plan::toWord(remedy.side));
     json.member("amount", remedy.amount).endObject();
   }
   json.endArray();
@@ -188,7 +174,7 @@ void writePacking(JsonWriter& json, const plan::Packing& packing) {
   json.key("packing").beginArray();
   for (const auto& point : packing.points) {
     json.beginObject();
-    json.member("side", check::word(point.side));
+    json.member("side", plan::toWord(point.side));
     json.member("at", point.at);
     json.member("gap", point.gap);
     json.key("stack").beginArray();
@@ -206,7 +192,7 @@ void writeFixings(JsonWriter& json, const plan::Fixings& fixings) {
   json.key("fixings").beginArray();
   for (const auto& fixing : fixings.points) {
     json.beginObject();
-    json.member("side", check::word(fixing.side));
+    json.member("side", plan::toWord(fixing.side));
     json.member("at", fixing.at);
     if (fixing.screw >= 0) {
       const auto& screw = fixings.screws[static_cast<std::size_t>(fixing.screw)];
@@ -307,50 +293,6 @@ void writeReport(const job::Job& job, const practice::Practice& practice, const 
   json.endObject();
   out += '\n';
   sink(out);
-}
-
-const char* toWord(plan::MemberPart part) {
-  switch (part) {
-    case plan::MemberPart::BottomPlate:
-      return "bottom plate";
-    case plan::MemberPart::TopPlate:
-      return "top plate";
-    case plan::MemberPart::CommonStud:
-      return "common stud";
-    case plan::MemberPart::JambStud:
-      return "jamb stud";
-    case plan::MemberPart::BearingStud:
-      return "bearing stud";
-    case plan::MemberPart::JackStudBelow:
-      return "jack stud below";
-    case plan::MemberPart::JackStudAbove:
-      return "jack stud above";
-    case plan::MemberPart::Lintel:
-      return "lintel";
-    case plan::MemberPart::SillTrimmer:
-      return "sill trimmer";
-    case plan::MemberPart::Nogging:
-      return "nogging";
-  }
-  return "";
-}
-
-const char* toWord(plan::RemedyKind kind) {
-  switch (kind) {
-    case plan::RemedyKind::TakeOffStud:
-      return "take off the stud";
-    case plan::RemedyKind::TakeOffSill:
-      return "take off the sill";
-    case plan::RemedyKind::TakeOffHead:
-      return "take off at the head";
-    case plan::RemedyKind::NarrowerUnit:
-      return "order narrower";
-    case plan::RemedyKind::LowerUnit:
-      return "order lower";
-    case plan::RemedyKind::TurnUnit:
-      return "turned, not a fit";
-  }
-  return "";
 }
 
 std::string checkJson(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,

@@ -34,8 +34,4 @@ check::Verdict reportJob(const job::Job& job, const practice::Practice& practice
 /// `{ "format": …, "errors": [ { file, line, column, key, say } ] }` for a job or practice that can't be read.
 [[nodiscard]] std::string errorsJson(const std::vector<base::Error>& errors);
 
-/// The words that stand for these in the JSON and in lists.
-[[nodiscard]] const char* toWord(plan::MemberPart part);
-[[nodiscard]] const char* toWord(plan::RemedyKind kind);
-
 }  // namespace sillwright::exchange

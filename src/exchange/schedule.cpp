@@ -38,12 +38,6 @@ std::vector<std::string_view> knownColumns() {
   return all;
 }
 
-std::string listed(std::span<const std::string_view> names) {
-  std::string all;
-  for (const auto name : names) all.append(all.empty() ? "" : ", ").append(name);
-  return all;
-}
-
 std::string trimmed(std::string_view text) {
   const auto from = text.find_first_not_of(" \t");
   if (from == std::string_view::npos) return {};
@@ -307,7 +301,8 @@ class ScheduleReader {
 }  // namespace
 
 std::string describeColumns() {
-  return "Columns, in any order: " + listed(kNeeded) + "; and, left out where not known: " + listed(kOptional) +
+  return "Columns, in any order: " + base::joined(kNeeded) +
+         "; and, left out where not known: " + base::joined(kOptional) +
          ". What else an order list has is passed over. Lengths in mm; words as in the job file; safety glass yes or "
          "no.";
 }

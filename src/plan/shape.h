@@ -5,6 +5,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
 
 namespace sillwright::plan {
@@ -18,6 +19,12 @@ struct Point {
 
 enum class Corner : std::uint8_t { BL, BR, TR, TL };
 enum class Side : std::uint8_t { Left, Right, Sill, Head };
+
+/// "left", "right", "sill", "head" of the opening.
+[[nodiscard]] constexpr const char* toWord(Side side) {
+  constexpr std::array<const char*, 4> kWords{"left", "right", "sill", "head"};
+  return kWords[static_cast<std::size_t>(side)];
+}
 
 /// Inward is +: a jamb bowed into the opening, a sill humped up, a lintel sagging down. mm at the middle of the edge.
 struct Bow {

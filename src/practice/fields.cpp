@@ -14,7 +14,6 @@ using base::quote;
 using job::toText;
 
 constexpr std::string_view kNoSource = "common practice, no source";
-constexpr std::string_view kStatusWords[] = {"published", "common practice", "memory"};  // in the order of Status
 constexpr job::Holds kWords = job::text(300);
 constexpr job::Holds kUpTo = kPart.value;
 

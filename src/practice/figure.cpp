@@ -33,15 +33,7 @@ std::string cite(const Figure& figure) {
 }
 
 const char* toWord(Status status) {
-  switch (status) {
-    case Status::Published:
-      return "published";
-    case Status::CommonPractice:
-      return "common practice";
-    case Status::Memory:
-      break;
-  }
-  return "memory";
+  return kStatusWords[static_cast<std::size_t>(status)].data();  // a literal, so it ends with a zero
 }
 
 }  // namespace sillwright::practice

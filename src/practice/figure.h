@@ -19,6 +19,9 @@ enum class Status : std::uint8_t {
   Memory           ///< Believed right, brought from memory; to be checked against the source named.
 };
 
+/// As Status, in practice files and in the JSON.
+inline constexpr std::string_view kStatusWords[] = {"published", "common practice", "memory"};
+
 struct Figure {
   double value = 0;
   std::string unit;     ///< "mm", "kPa", "deg", "1" for a bare number or ratio, …

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "practice/display.h"
+#include "practice/inches.h"
 
 namespace sillwright::practice {
 

@@ -3,15 +3,62 @@
 #include <cmath>
 #include <cstring>
 
-#include "practice/display.h"
 #include "scene/build/build.h"
 #include "scene/solids.h"
+#include "words/length.h"
+#include "words/names.h"
 
 namespace sillwright::scene {
 namespace {
 
 constexpr std::array<const char*, kLayers> kLayerNames{
     "eave", "cladding", "battens", "units", "flashings", "membrane", "screws", "packers", "frame", "lining", "floor"};
+
+using practice::Words;
+
+/// As PartKind.
+constexpr std::array kPartNames{words::Name{"", &Words::bottom_plate},
+                                words::Name{"", &Words::top_plate},
+                                words::Name{"", &Words::stud},
+                                words::Name{"", &Words::jamb_stud},
+                                words::Name{"", &Words::bearing_stud},
+                                words::Name{"", &Words::jack_stud},
+                                words::Name{"", &Words::jack_stud},
+                                words::Name{"", &Words::lintel},
+                                words::Name{"", &Words::sill_trimmer},
+                                words::Name{"", &Words::nogging},
+                                words::Name{"", &Words::membrane},
+                                words::Name{"", &Words::membrane, " fold"},
+                                words::Name{"", &Words::cladding, " board"},
+                                words::Name{"batten"},
+                                words::Name{"", &Words::lining},
+                                words::Name{"soffit"},
+                                words::Name{"fascia"},
+                                words::Name{"floor"},
+                                words::Name{"", &Words::reveal, " side"},
+                                words::Name{"", &Words::reveal, " sill"},
+                                words::Name{"", &Words::reveal, " head"},
+                                words::Name{"frame sill"},
+                                words::Name{"frame head"},
+                                words::Name{"frame jamb"},
+                                words::Name{"mullion"},
+                                words::Name{"sash stile"},
+                                words::Name{"sash rail"},
+                                words::Name{"glass"},
+                                words::Name{"", &Words::fin},
+                                words::Name{"threshold"},
+                                words::Name{"handle"},
+                                words::Name{"hinge"},
+                                words::Name{"unit"},
+                                words::Name{"", &Words::packer},
+                                words::Name{"screw"},
+                                words::Name{"sill ", &Words::flashing},
+                                words::Name{"jamb ", &Words::flashing},
+                                words::Name{"head ", &Words::flashing},
+                                words::Name{"tape"},
+                                words::Name{"air seal"},
+                                words::Name{"glazing bead"}};
+static_assert(kPartNames.size() == static_cast<std::size_t>(PartKind::Bead) + 1);
 
 /// How the sizes of a part are told.
 enum class Shape { Timber, Sheet, Block };
@@ -39,12 +86,7 @@ Shape shapeOf(const Part& part) {
 }
 
 std::string show(double mm, practice::Display display) {
-  const bool whole = std::abs(mm - std::round(mm)) < 0.05;
-  return practice::showLength(mm, display, whole ? 0 : 1);
-}
-
-std::string show(float mm, practice::Display display) {
-  return show(static_cast<double>(mm), display);
+  return words::bareLength(mm, display);
 }
 
 std::string bigFirst(float a, float b, practice::Display display) {
@@ -250,90 +292,7 @@ const char* nameOf(Layer layer) {
 }
 
 std::string nameOf(PartKind kind, const practice::Words& words) {
-  switch (kind) {
-    case PartKind::BottomPlate:
-      return words.bottom_plate;
-    case PartKind::TopPlate:
-      return words.top_plate;
-    case PartKind::CommonStud:
-      return words.stud;
-    case PartKind::JambStud:
-      return words.jamb_stud;
-    case PartKind::BearingStud:
-      return words.bearing_stud;
-    case PartKind::JackStudBelow:
-    case PartKind::JackStudAbove:
-      return words.jack_stud;
-    case PartKind::Lintel:
-      return words.lintel;
-    case PartKind::SillTrimmer:
-      return words.sill_trimmer;
-    case PartKind::Nogging:
-      return words.nogging;
-    case PartKind::Membrane:
-      return words.membrane;
-    case PartKind::MembraneFold:
-      return words.membrane + " fold";
-    case PartKind::CladdingBoard:
-      return words.cladding + " board";
-    case PartKind::Batten:
-      return "batten";
-    case PartKind::Lining:
-      return words.lining;
-    case PartKind::EaveSoffit:
-      return "soffit";
-    case PartKind::EaveFascia:
-      return "fascia";
-    case PartKind::FloorSlab:
-      return "floor";
-    case PartKind::RevealSide:
-      return words.reveal + " side";
-    case PartKind::RevealSill:
-      return words.reveal + " sill";
-    case PartKind::RevealHead:
-      return words.reveal + " head";
-    case PartKind::FrameSill:
-      return "frame sill";
-    case PartKind::FrameHead:
-      return "frame head";
-    case PartKind::FrameJamb:
-      return "frame jamb";
-    case PartKind::Mullion:
-      return "mullion";
-    case PartKind::SashStile:
-      return "sash stile";
-    case PartKind::SashRail:
-      return "sash rail";
-    case PartKind::GlassPane:
-      return "glass";
-    case PartKind::Fin:
-      return words.fin;
-    case PartKind::Threshold:
-      return "threshold";
-    case PartKind::Handle:
-      return "handle";
-    case PartKind::Hinge:
-      return "hinge";
-    case PartKind::UnitMesh:
-      return "unit";
-    case PartKind::Packer:
-      return words.packer;
-    case PartKind::Screw:
-      return "screw";
-    case PartKind::SillFlashing:
-      return "sill " + words.flashing;
-    case PartKind::JambFlashing:
-      return "jamb " + words.flashing;
-    case PartKind::HeadFlashing:
-      return "head " + words.flashing;
-    case PartKind::Tape:
-      return "tape";
-    case PartKind::AirSeal:
-      return "air seal";
-    case PartKind::Bead:
-      return "glazing bead";
-  }
-  return {};
+  return kPartNames[static_cast<std::size_t>(kind)].in(words);
 }
 
 std::string describe(const Part& part, const practice::Practice& practice) {

@@ -7,24 +7,16 @@
 #include "job/job.h"
 #include "plan/plan.h"
 #include "practice/practice.h"
+#include "words/length.h"
+#include "words/names.h"
+#include "words/text.h"
 
 namespace sillwright::sheet {
 
-/// "1530", "13.4" (tenths only where they are not zero); inches and fractions without their unit: "60 1/4".
-[[nodiscard]] std::string figure(double mm, practice::Display display);
-/// Signed: "+2.5", "0", "-3".
-[[nodiscard]] std::string signedFigure(double mm, practice::Display display);
-/// "1510 × 1040".
-[[nodiscard]] std::string figures(double width, double height, practice::Display display);
-
-[[nodiscard]] std::string nameOf(job::UnitKind kind);
-[[nodiscard]] const char* nameOf(plan::Side side);
-
-/// First letter large.
-[[nodiscard]] std::string capital(std::string text);
-
-/// "10 + 5", with "timber 20 + " before it where a backing is wanted; "none" where nothing fills it.
-[[nodiscard]] std::string stackOf(const plan::PackingPoint& point, practice::Display display);
+using words::capital;
+using words::figure;
+using words::figures;
+using words::signedFigure;
 
 /// "by tape", "by laser", "own errors"; "not read".
 [[nodiscard]] std::string readBy(const job::Opening& opening);

@@ -5,14 +5,15 @@
 #include <string>
 #include <utility>
 
-#include "check/say.h"
 #include "plan/frame/part_names.h"
 #include "takeoff/table.h"
+#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::takeoff {
 namespace {
 
-using check::number;
+using words::number;
 
 Cell text(std::string value) {
   return value.empty() ? Cell{} : Cell{std::move(value)};
@@ -25,8 +26,7 @@ std::string lengthsOf(const std::vector<double>& pieces, practice::Display displ
     while (same < pieces.size() && pieces[same] == pieces[i]) ++same;
     if (!all.empty()) all += " + ";
     if (same - i > 1) all += std::to_string(same - i) + " × ";
-    // Bare millimetres, as on a drawing: the list says once that it is in millimetres.
-    all += display == practice::Display::Millimetres ? number(pieces[i], 1) : check::length(pieces[i], display);
+    all += words::bareLength(pieces[i], display);
     i = same;
   }
   return all;
@@ -41,7 +41,7 @@ std::string verdictOf(const CutPlan& plan) {
 }
 
 std::string sectionName(const TimberSection& section, practice::Display display) {
-  std::string name = check::length(section.depth, display) + " × " + check::length(section.thickness, display);
+  std::string name = words::length(section.depth, display) + " × " + words::length(section.thickness, display);
   if (!section.grade.empty()) name += " " + section.grade;
   return name;
 }
@@ -87,7 +87,7 @@ Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
     if (!section.cutting.bars.empty()) table.notes.push_back(name + ": " + verdictOf(section.cutting));
     for (const auto& piece : section.cutting.too_long) {
       table.notes.push_back(name + ": " + std::to_string(piece.count) + " of " +
-                            check::length(piece.length, practice.display) +
+                            words::length(piece.length, practice.display) +
                             " are longer than any stock, and not in it.");
     }
   }
@@ -114,7 +114,7 @@ Table cuttingPlan(const Takeoff& takeoff, const practice::Practice& practice) {
   }
   if (!table.rows.empty()) {
     table.notes = {
-        "Each cut takes " + check::length(takeoff.kerf, practice.display) +
+        "Each cut takes " + words::length(takeoff.kerf, practice.display) +
         ". Plates longer than any stock meet over a common stud, those above each other over different ones."};
   }
   return table;
@@ -128,11 +128,11 @@ Table strips(const Takeoff& takeoff, const practice::Practice& practice) {
               {}};
   for (const auto& roll : takeoff.rolls) {
     for (const auto& piece : roll.pieces) table.rows.push_back({roll.width, piece.length, double(piece.count)});
-    const std::string name = check::length(roll.width, practice.display);
+    const std::string name = words::length(roll.width, practice.display);
     if (roll.made_up) table.notes.push_back(name + " wide: no roll at hand is as wide; made up of two strips.");
   }
   if (takeoff.fitted_flashings > 0) {
-    table.notes.push_back(check::count(takeoff.fitted_flashings, "flashing") + " come on the units and are not in it.");
+    table.notes.push_back(words::count(takeoff.fitted_flashings, "flashing") + " come on the units and are not in it.");
   }
   return table;
 }
@@ -152,7 +152,7 @@ Table rolls(const Takeoff& takeoff, const practice::Practice& practice) {
       table.rows.push_back(
           {roll.width, double(bar.times), bar.stock, bar.offcut, lengthsOf(bar.pieces, practice.display)});
     }
-    const std::string name = check::length(roll.width, practice.display) + " wide: ";
+    const std::string name = words::length(roll.width, practice.display) + " wide: ";
     if (roll.made_up) table.notes.push_back(name + "twice as many rolls as stand here, for two strips side by side.");
     if (!roll.cutting.proven()) table.notes.push_back(name + verdictOf(roll.cutting));
     if (!roll.cutting.too_long.empty()) table.notes.push_back(name + "pieces longer than a roll are not in it.");

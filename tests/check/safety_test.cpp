@@ -4,10 +4,10 @@
 #include <string>
 
 #include "check/judge.h"
-#include "check/say.h"
 #include "plan/hold/panes.h"
 #include "support/catch.h"
 #include "support/simple_job.h"
+#include "words/length.h"
 
 using namespace sillwright;
 using testing::shipped;
@@ -381,7 +381,7 @@ TEST_CASE("of the fixings without a screw the one that wants the longest is told
   for (const auto& fixing : planned.fixings.points) {
     if (fixing.screw < 0) widest = std::max(widest, fixing.gap);
   }
-  CHECK(finding->say.find("a gap of " + check::length(widest, practice::Display::Millimetres)) != std::string::npos);
+  CHECK(finding->say.find("a gap of " + words::length(widest, practice::Display::Millimetres)) != std::string::npos);
 }
 
 TEST_CASE("screws that come out, or are too short, are told") {

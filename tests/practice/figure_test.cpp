@@ -2,11 +2,11 @@
 #include <cmath>
 #include <limits>
 
-#include "practice/display.h"
 #include "practice/practice.h"
 #include "practice/read.h"
 #include "support.h"
 #include "support/catch.h"
+#include "words/length.h"
 
 namespace sillwright::practice::test {
 

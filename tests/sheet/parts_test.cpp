@@ -64,22 +64,12 @@ TEST_CASE("every mark of a demo wall's schedule stands on its elevation") {
   }
 }
 
-TEST_CASE("figures carry no unit: the sheet says it once") {
-  using practice::Display;
-  CHECK(sheet::figure(1530, Display::Millimetres) == "1530");
-  CHECK(sheet::figure(13.4, Display::Millimetres) == "13.4");
-  CHECK(sheet::figure(1530.35, Display::InchFractions) == "60 1/4");  // 60.25 × 25.4 = 1530.35
-  CHECK(sheet::signedFigure(2.5, Display::Millimetres) == "+2.5");
-  CHECK(sheet::signedFigure(0, Display::Millimetres) == "0");
-  CHECK(sheet::signedFigure(-3, Display::Millimetres) == "-3");
-}
-
 TEST_CASE("a stack is written from its thickest piece") {
   plan::PackingPoint point;
-  CHECK(sheet::stackOf(point, practice::Display::Millimetres) == "none");
+  CHECK(plan::stackWords(point, practice::Display::Millimetres) == "none");
   point.stack.piece = {10, 1.5};
   point.stack.pieces = 2;
-  CHECK(sheet::stackOf(point, practice::Display::Millimetres) == "10 + 1.5");
+  CHECK(plan::stackWords(point, practice::Display::Millimetres) == "10 + 1.5");
   point.backing = 20;
-  CHECK(sheet::stackOf(point, practice::Display::Millimetres) == "timber 20 + 10 + 1.5");
+  CHECK(plan::stackWords(point, practice::Display::Millimetres) == "timber 20 + 10 + 1.5");
 }

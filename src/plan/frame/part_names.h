@@ -1,4 +1,4 @@
-/// Names of framing members in the practice's words, alike on paper and in lists.
+/// Names of framing members: in the practice's words on paper and in lists, and the fixed ones of the JSON.
 #pragma once
 
 #include <string>
@@ -10,5 +10,8 @@ namespace sillwright::plan {
 
 /// "jack stud below", "lintel": in lower case, without a number.
 [[nodiscard]] std::string nameOf(MemberPart part, const practice::Words& words);
+
+/// The same in any practice: "bottom plate", "common stud".
+[[nodiscard]] const char* toWord(MemberPart part);
 
 }  // namespace sillwright::plan

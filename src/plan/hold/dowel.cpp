@@ -16,39 +16,19 @@ double positiveRoot(double a, double b, double c) {
 }  // namespace
 
 const char* toWord(YieldMode mode) {
-  switch (mode) {
-    case YieldMode::Im:
-      return "Im";
-    case YieldMode::Is:
-      return "Is";
-    case YieldMode::II:
-      return "II";
-    case YieldMode::IIIm:
-      return "IIIm";
-    case YieldMode::IIIs:
-      return "IIIs";
-    case YieldMode::IV:
-      return "IV";
-  }
-  return "";
+  static constexpr std::array<const char*, kYieldModes> kWords{"Im", "Is", "II", "IIIm", "IIIs", "IV"};
+  return kWords[static_cast<std::size_t>(mode)];
 }
 
 const char* inWords(YieldMode mode) {
-  switch (mode) {
-    case YieldMode::Im:
-      return "the stud's wood is crushed";
-    case YieldMode::Is:
-      return "the reveal's wood is crushed";
-    case YieldMode::II:
-      return "the screw tips over in both woods";
-    case YieldMode::IIIm:
-      return "the screw bends in the reveal and tips over in the stud";
-    case YieldMode::IIIs:
-      return "the screw bends in the stud and tips over in the reveal";
-    case YieldMode::IV:
-      return "the screw bends in both woods";
-  }
-  return "";
+  static constexpr std::array<const char*, kYieldModes> kWords{
+      "the stud's wood is crushed",
+      "the reveal's wood is crushed",
+      "the screw tips over in both woods",
+      "the screw bends in the reveal and tips over in the stud",
+      "the screw bends in the stud and tips over in the reveal",
+      "the screw bends in both woods"};
+  return kWords[static_cast<std::size_t>(mode)];
 }
 
 std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint) {

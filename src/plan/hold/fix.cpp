@@ -6,7 +6,7 @@
 #include "plan/hold/fixing_capacity.h"
 #include "plan/hold/fixing_hold.h"
 #include "plan/hold/mass.h"
-#include "practice/display.h"
+#include "words/length.h"
 
 namespace sillwright::plan {
 namespace {
@@ -159,11 +159,9 @@ std::string notCovered(const Hold& hold, const Fixings& fixings) {
     const ChosenScrew& screw = fixings.screws.front();
     const double wanted = design.side_diameters->value * screw.shank;
     if (hold.unit.reveal->thickness < wanted) {
-      text =
-          practice::cite(*design.side_diameters) + " asks for " + practice::showLength(wanted, hold.practice.display) +
-          (hold.practice.display == practice::Display::Millimetres ? " mm" : "") + " under the head of " + screw.name +
-          "; the reveal has " + practice::showLength(hold.unit.reveal->thickness, hold.practice.display) +
-          ", and it has no rule for a gap. ";
+      text = practice::cite(*design.side_diameters) + " asks for " + words::length(wanted, hold.practice.display) +
+             " under the head of " + screw.name + "; the reveal has " +
+             words::length(hold.unit.reveal->thickness, hold.practice.display) + ", and it has no rule for a gap. ";
     }
   }
   if (text.empty() && design.embedding == practice::Embedding::Ec5) text = "EN 1995-1-1 has no term for a gap. ";

@@ -2,7 +2,7 @@
 #include <cmath>
 
 #include "plan/hold/fixing_hold.h"
-#include "practice/display.h"
+#include "words/length.h"
 
 namespace sillwright::plan {
 namespace {
@@ -102,7 +102,7 @@ FixingHelp smallerPacker(const Hold& hold, const Fixings& now, const FixingSpots
 }
 
 std::string nameOf(const practice::Gauge& gauge, double length, practice::Display display) {
-  return gauge.name + " x " + practice::showLength(length, display);
+  return gauge.name + " x " + words::bareLength(length, display);
 }
 
 /// The thinnest larger gauge that does, in lengths that can be bought; else the one that comes nearest.

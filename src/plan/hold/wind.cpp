@@ -1,22 +1,12 @@
 #include "plan/hold/wind.h"
 
-#include <charconv>
 #include <cmath>
 
 #include "plan/house_corners.h"
+#include "words/length.h"
 
 namespace sillwright::plan {
 namespace {
-
-/// At most three decimals, no zeros behind: "1.35", "0.6".
-std::string plain(double value) {
-  std::array<char, 32> buffer{};
-  const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, 3);
-  std::string text(buffer.data(), end.ptr);
-  text.erase(text.find_last_not_of('0') + 1);
-  if (text.back() == '.') text.pop_back();
-  return text;
-}
 
 /// "0.6 × 50² × 0.9 = 1.35 kPa (N3, general)", or the class's own pressure where the practice names it.
 std::string derivation(const practice::Wind& rules, const practice::WindClass& found, const practice::Pressures& made,
@@ -24,11 +14,11 @@ std::string derivation(const practice::Wind& rules, const practice::WindClass& f
   const std::string in = " (" + found.name + (at_corner ? ", near a corner)" : ", general)") +
                          (corner_unknown ? "; the practice names no pressure near a corner" : "");
   if (!made.ultimate) return "no ultimate pressure named" + in;
-  const std::string is = plain(*made.ultimate) + " kPa" + in;
+  const std::string is = words::number(*made.ultimate, 3) + " kPa" + in;
   if (made.from_ultimate != (found.ultimate_speed ? &*found.ultimate_speed : nullptr)) return is;
   const practice::Rule& coefficient = at_corner ? found.corner_coefficient : found.general_coefficient;
-  return plain(rules.air_density->value / 2) + " × " + plain(found.ultimate_speed->value) + "² × " +
-         plain(coefficient->value) + " = " + is;
+  return words::number(rules.air_density->value / 2, 3) + " × " + words::number(found.ultimate_speed->value, 3) +
+         "² × " + words::number(coefficient->value, 3) + " = " + is;
 }
 
 }  // namespace
@@ -42,7 +32,7 @@ WindLoad windOn(const std::optional<job::Wind>& wind, bool near_corner, const pr
   }
   if (const auto* stated = std::get_if<double>(&*wind)) {
     load.ultimate_kpa = *stated;
-    load.how = plain(*stated) + " kPa, as the job states";
+    load.how = words::number(*stated, 3) + " kPa, as the job states";
     return load;
   }
   const practice::Wind& rules = practice.strength.wind;

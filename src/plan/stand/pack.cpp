@@ -4,7 +4,9 @@
 #include <cmath>
 #include <utility>
 
+#include "base/words.h"
 #include "plan/stand/reach.h"
+#include "words/length.h"
 
 namespace sillwright::plan {
 namespace {
@@ -185,6 +187,15 @@ std::vector<PackerCount> packerTotals(std::span<const Packing> packings) {
     }
   }
   return totals;
+}
+
+std::string stackWords(const PackingPoint& point, practice::Display display) {
+  std::vector<std::string> parts;
+  if (point.backing > 0) parts.push_back("timber " + words::bareLength(point.backing, display));
+  for (int i = 0; i < point.stack.pieces; ++i) {
+    parts.push_back(words::bareLength(static_cast<double>(point.stack.piece[static_cast<std::size_t>(i)]), display));
+  }
+  return parts.empty() ? "none" : base::joined(parts, " + ");
 }
 
 }  // namespace sillwright::plan

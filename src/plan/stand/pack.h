@@ -11,6 +11,7 @@
 #include <array>
 #include <cstdint>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "plan/settle.h"
@@ -61,6 +62,9 @@ struct Packing {
 /// Adds a packing point on a side, in its place among the others: where a fixing goes that meets no packer.
 void packAt(Packing& packing, Side side, double at, const AsBuilt& opening, const UnitSpec& unit, const Stand& stand,
             const practice::Packing& rules, const PackerTable& table);
+
+/// "10 + 5", with "timber 20 + " before it where a backing is wanted; "none" where nothing fills the gap.
+[[nodiscard]] std::string stackWords(const PackingPoint& point, practice::Display display);
 
 struct PackerCount {
   double thickness = 0;

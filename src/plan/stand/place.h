@@ -31,6 +31,14 @@ struct LeastGaps {
 /// Where along an edge a constraint sits. Jambs: foot, middle, head. Sill and head: left, middle, right.
 enum class At : std::uint8_t { Start, Middle, End };
 
+/// "foot", "middle", "head" of a jamb, "left", "middle", "right" of sill and head.
+[[nodiscard]] constexpr const char* toWord(Side side, At at) {
+  constexpr std::array<const char*, 3> kUpright{"foot", "middle", "head"};
+  constexpr std::array<const char*, 3> kLevel{"left", "middle", "right"};
+  const bool jamb = side == Side::Left || side == Side::Right;
+  return (jamb ? kUpright : kLevel)[static_cast<std::size_t>(at)];
+}
+
 /// One constraint that governs the largest spare, with its multiplier λ; the weights sum to 1.
 struct Governor {
   Side side = Side::Left;

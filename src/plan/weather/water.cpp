@@ -341,20 +341,11 @@ std::string sheetName(const Skin& skin, std::int32_t sheet) {
   return sheet < 0 ? std::string("the timber") : "the " + skin.sheets[static_cast<std::size_t>(sheet)].name;
 }
 
-std::string sourceWords(WaterSource source) {
-  switch (source) {
-    case WaterSource::Rain:
-      return "Rain";
-    case WaterSource::Seepage:
-      return "Water behind the cladding";
-    case WaterSource::FrameDrainage:
-      return "What the frame drains";
-  }
-  return {};
-}
+/// As WaterSource.
+constexpr std::array<const char*, 3> kSourceWords{"Rain", "Water behind the cladding", "What the frame drains"};
 
 std::string sayLeak(const Skin& skin, const WaterPath& path) {
-  std::string said = sourceWords(path.source);
+  std::string said = kSourceWords[static_cast<std::size_t>(path.source)];
   if (path.went_behind >= 0) {
     said += " running down " + sheetName(skin, path.came_from) + " gets behind " + sheetName(skin, path.went_behind) +
             ", whose top edge stands open to it";
@@ -453,15 +444,8 @@ double headOfWater(double pressure_kpa) {
 }
 
 const char* toWord(WaterSource source) {
-  switch (source) {
-    case WaterSource::Rain:
-      return "rain";
-    case WaterSource::Seepage:
-      return "seepage";
-    case WaterSource::FrameDrainage:
-      return "frame drainage";
-  }
-  return "";
+  static constexpr std::array<const char*, 3> kWords{"rain", "seepage", "frame drainage"};
+  return kWords[static_cast<std::size_t>(source)];
 }
 
 }  // namespace sillwright::plan

@@ -7,6 +7,8 @@
 
 #include "base/words.h"
 #include "plan/weather/sheet_overlap.h"
+#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::plan {
 namespace {
@@ -57,11 +59,6 @@ std::optional<double> takeLength(std::string_view& text) {
   return value;
 }
 
-std::string shortest(double value) {
-  std::array<char, 64> room{};
-  return {room.data(), std::to_chars(room.data(), room.data() + room.size(), value).ptr};
-}
-
 bool contains(const std::string& name, std::string_view part) {
   return name.find(part) != std::string::npos;
 }
@@ -81,12 +78,11 @@ std::vector<std::size_t> sheetsNamed(const Skin& skin, std::string_view name) {
 }
 
 std::string noSuchSheet(const Skin& skin, const std::string& name) {
-  std::string names;
+  std::vector<std::string> names;
   for (const auto& sheet : skin.sheets) {
-    if (contains(names, sheet.name)) continue;
-    names += (names.empty() ? "" : ", ") + sheet.name;
+    if (std::find(names.begin(), names.end(), sheet.name) == names.end()) names.push_back(sheet.name);
   }
-  return "no sheet is called '" + base::oneLine(name) + "'; there are " + names;
+  return "no sheet is called '" + base::oneLine(name) + "'; there are " + words::listed(names);
 }
 
 /// Orders as small whole numbers again; sheets stay in their places.
@@ -199,7 +195,7 @@ base::Result<Skin> apply(const Skin& skin, const ShortenLap& shorter) {
   base::Result<Skin> result{skin, {}};
   for (const std::size_t i : which) {
     if (!lift(result.value->sheets[i], shorter.by)) {
-      return refuse<Skin>("the " + skin.sheets[i].name + " is not long enough for " + shortest(shorter.by) +
+      return refuse<Skin>("the " + skin.sheets[i].name + " is not long enough for " + words::number(shorter.by) +
                           " mm to be cut off its lower edge");
     }
   }
@@ -265,7 +261,7 @@ std::string toText(const WhatIf& what_if) {
       return std::string("without step ") + toWord(without.step);
     }
     std::string operator()(const ShortenLap& shorter) const {
-      return "shorten " + shorter.sheet + " " + shortest(shorter.by);
+      return "shorten " + shorter.sheet + " " + words::number(shorter.by);
     }
   };
   return std::visit(Writer{}, what_if);

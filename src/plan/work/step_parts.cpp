@@ -1,26 +1,12 @@
 // What the steps' words are put together from: lengths, and packers, screws and pieces as they are told.
 #include <algorithm>
-#include <array>
-#include <charconv>
-#include <cmath>
 
+#include "base/words.h"
 #include "plan/work/step_texts.h"
-#include "practice/display.h"
+#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::plan {
-
-std::string StepTexts::number(double value) {
-  std::array<char, 64> room{};
-  const double rounded = std::round(value * 10) / 10;
-  const int decimals = rounded == std::round(rounded) ? 0 : 1;
-  const auto end = std::to_chars(room.data(), room.data() + room.size(), rounded, std::chars_format::fixed, decimals);
-  return {room.data(), end.ptr};
-}
-
-const char* StepTexts::word(Side side) {
-  static constexpr std::array<const char*, 4> kWords{"left", "right", "sill", "head"};
-  return kWords[static_cast<std::size_t>(side)];
-}
 
 Side StepTexts::across(Side jamb) {
   return jamb == Side::Left ? Side::Right : Side::Left;
@@ -32,13 +18,11 @@ bool flashingsFitted(const OpeningPlan& planned) {
 }
 
 std::string StepTexts::len(double mm) const {
-  if (practice.display != practice::Display::Millimetres) return practice::showLength(mm, practice.display);
-  return number(mm) + " mm";
+  return words::length(mm, practice.display);
 }
 
 std::string StepTexts::size(double width, double height) const {
-  if (practice.display != practice::Display::Millimetres) return len(width) + " × " + len(height);
-  return number(width) + " × " + number(height) + " mm";
+  return words::size(width, height, practice.display);
 }
 
 std::string StepTexts::within(const practice::Rule& most) const {
@@ -54,20 +38,11 @@ const char* StepTexts::unitWord() const {
 }
 
 const char* StepTexts::first() const {
-  return word(planned.packing.first_jamb);
+  return toWord(planned.packing.first_jamb);
 }
 
 const char* StepTexts::other() const {
-  return word(across(planned.packing.first_jamb));
-}
-
-std::string StepTexts::stack(const PackingPoint& point) const {
-  std::string said = point.backing > 0 ? "timber " + number(point.backing) : std::string{};
-  for (int i = 0; i < point.stack.pieces; ++i) {
-    if (!said.empty()) said += " + ";
-    said += number(static_cast<double>(point.stack.piece[static_cast<std::size_t>(i)]));
-  }
-  return said;
+  return toWord(across(planned.packing.first_jamb));
 }
 
 /// One line a stack, stacks that are alike on one line: "packers 10 at 22.5 mm, 755 mm from the unit's left".
@@ -75,8 +50,8 @@ std::vector<std::string> StepTexts::packersOn(Side side) const {
   const bool level = side == Side::Sill || side == Side::Head;
   std::vector<std::pair<std::string, std::string>> lines;
   for (const auto& point : planned.packing.points) {
-    const std::string thick = stack(point);
-    if (point.side != side || thick.empty()) continue;
+    if (point.side != side || (point.backing <= 0 && point.stack.pieces == 0)) continue;
+    const std::string thick = stackWords(point, practice.display);
     const auto same = std::find_if(lines.begin(), lines.end(), [&](const auto& line) { return line.first == thick; });
     if (same == lines.end()) {
       lines.emplace_back(thick, len(point.at));
@@ -87,7 +62,7 @@ std::vector<std::string> StepTexts::packersOn(Side side) const {
   std::vector<std::string> said;
   for (const auto& [thick, at] : lines) {
     said.push_back(practice.words.packer + "s " + thick + " at " + at +
-                   (level ? " from the unit's left" : std::string(" up the ") + word(side) + " jamb"));
+                   (level ? " from the unit's left" : std::string(" up the ") + toWord(side) + " jamb"));
   }
   return said;
 }
@@ -97,15 +72,14 @@ std::vector<std::string> StepTexts::screwsOn(Side side) const {
   const bool level = side == Side::Sill || side == Side::Head;
   std::vector<std::string> said;
   for (std::size_t i = 0; i < fixings.screws.size(); ++i) {
-    int count = 0;
-    std::string at;
+    std::vector<std::string> at;
     for (const auto& point : fixings.points) {
-      if (point.side != side || point.screw != static_cast<std::int32_t>(i)) continue;
-      at += (count++ > 0 ? ", " : "") + len(point.at);
+      if (point.side == side && point.screw == static_cast<std::int32_t>(i)) at.push_back(len(point.at));
     }
-    if (count == 0) continue;
-    said.push_back(std::to_string(count) + (count == 1 ? " screw " : " screws ") + fixings.screws[i].name + " at " +
-                   at + (level ? " from the unit's left" : std::string(" up the ") + word(side) + " jamb"));
+    if (at.empty()) continue;
+    said.push_back(words::count(static_cast<long>(at.size()), "screw") + " " + fixings.screws[i].name + " at " +
+                   base::joined(at) +
+                   (level ? " from the unit's left" : std::string(" up the ") + toWord(side) + " jamb"));
   }
   return said;
 }
@@ -113,7 +87,7 @@ std::vector<std::string> StepTexts::screwsOn(Side side) const {
 std::string StepTexts::pieceWords(const Piece& piece) const {
   if (piece.kind == PieceKind::HeadFlashing && piece.folds.size() == 3) {
     return piece.name + " " + len(piece.length) + " long, folded: upstand " + len(piece.folds[0]) + ", fall " +
-           len(piece.folds[1]) + " at " + number(piece.fall_degrees) + "°, turn-down " + len(piece.folds[2]) +
+           len(piece.folds[1]) + " at " + words::number(piece.fall_degrees) + "°, turn-down " + len(piece.folds[2]) +
            (piece.stop_end > 0 ? ", stop ends " + len(piece.stop_end) : std::string{});
   }
   return piece.name + " " + len(piece.width) + " wide, " + len(piece.length) + " long";

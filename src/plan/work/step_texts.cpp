@@ -4,17 +4,16 @@
 #include <cmath>
 
 #include "plan/weather/weather_skin.h"
-#include "practice/display.h"
+#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::plan {
 namespace {
 
 const char* const kStructural = "Studs, sill and lintel carry load: cut or moved only by span tables or an engineer.";
 
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
+using words::capital;
+using words::number;
 
 }  // namespace
 
@@ -262,8 +261,8 @@ Step StepTexts::liftIn() const {
   s.before_going_on = std::string("Level and plumb, the ") + words.fin + " lying over every " + words.flashing +
                       ", the gap open on all sides.";
   const std::string people = mass.mechanical_help ? "by mechanical help"
-                             : mass.people ? std::to_string(*mass.people) + (*mass.people == 1 ? " person" : " people")
-                                           : "enough people";
+                             : mass.people        ? words::count(*mass.people, "person", "people")
+                                                  : "enough people";
   s.caution = "Heavy and fragile: " + people +
               ", gloves and shoes, carried upright and never flat. Held until it is fixed. At height from a proper "
               "platform.";

@@ -24,9 +24,6 @@ struct StepTexts {
   [[nodiscard]] Step step(StepKind kind) const;
 
  private:
-  /// At most one decimal, and none where it is zero.
-  [[nodiscard]] static std::string number(double value);
-  [[nodiscard]] static const char* word(Side side);
   /// The jamb on the other side.
   [[nodiscard]] static Side across(Side jamb);
   [[nodiscard]] std::string len(double mm) const;
@@ -37,7 +34,6 @@ struct StepTexts {
   [[nodiscard]] const char* unitWord() const;
   [[nodiscard]] const char* first() const;
   [[nodiscard]] const char* other() const;
-  [[nodiscard]] std::string stack(const PackingPoint& point) const;
   [[nodiscard]] std::vector<std::string> packersOn(Side side) const;
   /// Screws and where they go on a side: "3 screws 8g x 75 at 150, 520, 890 mm up the left jamb".
   [[nodiscard]] std::vector<std::string> screwsOn(Side side) const;

@@ -15,30 +15,10 @@ constexpr double kFasciaDrop = 10.0;  // the fascia hides the soffit's edge
 constexpr double kSlab = 100.0;
 constexpr double kFloorStrip = 600.0;  // how much floor is shown behind a wall that closes no ring
 
+/// Members are the first kinds of part, in the same order.
 PartKind kindOf(plan::MemberPart part) {
-  switch (part) {
-    case plan::MemberPart::BottomPlate:
-      return PartKind::BottomPlate;
-    case plan::MemberPart::TopPlate:
-      return PartKind::TopPlate;
-    case plan::MemberPart::CommonStud:
-      return PartKind::CommonStud;
-    case plan::MemberPart::JambStud:
-      return PartKind::JambStud;
-    case plan::MemberPart::BearingStud:
-      return PartKind::BearingStud;
-    case plan::MemberPart::JackStudBelow:
-      return PartKind::JackStudBelow;
-    case plan::MemberPart::JackStudAbove:
-      return PartKind::JackStudAbove;
-    case plan::MemberPart::Lintel:
-      return PartKind::Lintel;
-    case plan::MemberPart::SillTrimmer:
-      return PartKind::SillTrimmer;
-    case plan::MemberPart::Nogging:
-      return PartKind::Nogging;
-  }
-  return PartKind::CommonStud;
+  static_assert(static_cast<int>(PartKind::Nogging) == static_cast<int>(plan::MemberPart::Nogging));
+  return static_cast<PartKind>(part);
 }
 
 bool isUpright(plan::MemberPart part) {

@@ -2,11 +2,11 @@
 
 #include <array>
 
-#include "check/say.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/marks.h"
 #include "sheet/paper/spread.h"
 #include "sheet/words.h"
+#include "words/length.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -248,7 +248,7 @@ std::vector<PackerLabel> labelsOf(const AsBuilt& drawing, plan::Side side) {
     const bool level = side == plan::Side::Sill || side == plan::Side::Head;
     // Under the sill the rows are named once, at their left.
     const std::string gap = (level ? "" : "gap ") + drawing.figure(point.gap);
-    PackerLabel label{level ? place.x : place.y, place, {stackOf(point, drawing.display()), gap}};
+    PackerLabel label{level ? place.x : place.y, place, {plan::stackWords(point, drawing.display()), gap}};
     if (each_screw && !level) {
       const std::string screw = screwAt(drawing.planned.fixings, side, point.at);
       if (!screw.empty()) label.lines.push_back(screw);
@@ -422,7 +422,7 @@ std::string underneath(const AsBuilt& drawing) {
   } else if (fixings.length_wanted > 0) {
     said += "No screw at hand is long enough where it says so: " + drawing.figure(fixings.length_wanted) + " wanted. ";
   }
-  said += capital(sheet::nameOf(drawing.planned.packing.first_jamb)) + " jamb packed plumb first. ";
+  said += capital(plan::toWord(drawing.planned.packing.first_jamb)) + " jamb packed plumb first. ";
   const bool head_packed = std::any_of(drawing.planned.packing.points.begin(), drawing.planned.packing.points.end(),
                                        [](const auto& point) { return point.side == plan::Side::Head; });
   if (!head_packed) said += "Nothing between head and " + words.lintel + ".";

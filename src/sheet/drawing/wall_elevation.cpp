@@ -4,10 +4,10 @@
 #include <numbers>
 #include <optional>
 
-#include "check/say.h"
 #include "sheet/drawing/slice.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/marks.h"
+#include "words/length.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -232,7 +232,7 @@ void drawSlope(WallDrawing& drawing, const job::TopPoint& from, const job::TopPo
   Lettering how;
   how.align = rise > 0 ? Align::Right : Align::Left;
   const double degrees = std::abs(std::atan2(rise, to.x - from.x)) * 180 / std::numbers::pi;
-  drawing.painter.text({middle.x + (rise > 0 ? -2.0 : 2.0), middle.y - 3.0}, "slope " + check::number(degrees, 1) + "°",
+  drawing.painter.text({middle.x + (rise > 0 ? -2.0 : 2.0), middle.y - 3.0}, "slope " + words::number(degrees, 1) + "°",
                        how);
 }
 

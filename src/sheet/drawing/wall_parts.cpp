@@ -5,8 +5,8 @@
 #include <string_view>
 #include <tuple>
 
-#include "check/say.h"
 #include "plan/frame/part_names.h"
+#include "words/length.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -71,7 +71,7 @@ Table scheduleOf(const std::vector<MemberGroup>& groups, const practice::Practic
     length.bold = true;
     table.rows.push_back({mark, plan::nameOf(group.part, practice.words),
                           figures(group.depth, group.width, practice.display), length,
-                          group.cut_degrees > 0.05 ? check::number(group.cut_degrees, 1) + "°" : std::string{},
+                          group.cut_degrees > 0.05 ? words::number(group.cut_degrees, 1) + "°" : std::string{},
                           std::to_string(group.members.size())});
   }
   return table;

@@ -1,11 +1,12 @@
 // The cover: what the job comes to, at a glance, and where each thing is.
 #include <array>
 
-#include "check/say.h"
 #include "sheet/paper/marks.h"
 #include "sheet/paper/page.h"
 #include "sheet/paper/table.h"
 #include "sheet/words.h"
+#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -18,7 +19,7 @@ std::string inShort(const check::Finding& finding, practice::Display display) {
   }
   const auto show = [&](double value) {
     return finding.unit == "mm" ? figure(value, display)
-                                : check::number(value, finding.unit == "N" ? 0 : 2) + " " + finding.unit;
+                                : words::number(value, finding.unit == "N" ? 0 : 2) + " " + finding.unit;
   };
   return finding.about + ": " + show(*finding.measured) + ", limit " + show(*finding.limit);
 }
@@ -61,7 +62,7 @@ Table verdicts(const Book& book, std::size_t from, double width) {
     verdict.bold = true;
     verdict.verdict = subject.findings.verdicts[i];
     const int page = book.pageOf(PageKind::Opening, i);
-    table.rows.push_back({name, subject.job.walls[opening.wall].name, nameOf(opening.unit.kind),
+    table.rows.push_back({name, subject.job.walls[opening.wall].name, words::nameOf(opening.unit.kind),
                           figures(planned.unit.width, planned.unit.height, display), verdict,
                           figure(planned.stand.spare, display), why(subject, i),
                           page > 0 ? std::to_string(page) : std::string{}});
@@ -73,7 +74,7 @@ std::string summary(const check::Findings& findings) {
   std::array<int, 4> number{};
   for (const auto verdict : findings.verdicts) ++number[static_cast<std::size_t>(verdict)];
   if (findings.verdicts.empty()) return "No openings yet.";
-  std::string said = check::count(static_cast<long>(findings.verdicts.size()), "opening") + ":";
+  std::string said = words::count(static_cast<long>(findings.verdicts.size()), "opening") + ":";
   bool first = true;
   for (std::size_t i = 0; i < number.size(); ++i) {
     if (number[i] == 0) continue;

@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
-#include "check/say.h"
 #include "plan/work/order_of_work.h"
 #include "sheet/drawing/section.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/marks.h"
 #include "sheet/words.h"
+#include "words/length.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -151,7 +151,7 @@ std::string noteOf(const plan::Piece& piece, const practice::Practice& practice)
   const auto add = [&](const std::string& words) { note += (note.empty() ? "" : "; ") + words; };
   if (piece.folds.size() == 3) {
     add("folds " + figure(piece.folds[0], display) + " up, " + figure(piece.folds[1], display) + " out, " +
-        figure(piece.folds[2], display) + " down, fall " + check::number(piece.fall_degrees, 0) + "°");
+        figure(piece.folds[2], display) + " down, fall " + words::number(piece.fall_degrees, 0) + "°");
   }
   if (piece.stop_end > 0) add("stop ends " + figure(piece.stop_end, display));
   if (piece.fitted) add("came on the unit: check it");

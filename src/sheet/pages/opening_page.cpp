@@ -1,5 +1,4 @@
 // An opening's sheet, front: what is there, where the unit stands in it, what packs and holds it, what to see to.
-#include "check/say.h"
 #include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
 #include "sheet/pages/findings_list.h"
@@ -8,6 +7,7 @@
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/marks.h"
 #include "sheet/words.h"
+#include "words/length.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -38,7 +38,7 @@ std::string whereWords(const Front& front, bool shortly) {
 void drawHeader(const Front& front, const Box& room) {
   constexpr double kVerdict = 32;
   Painter& painter = front.book.painter();
-  const std::string kind = nameOf(front.planned.unit.kind) + " " +
+  const std::string kind = std::string(words::nameOf(front.planned.unit.kind)) + " " +
                            figures(front.planned.unit.width, front.planned.unit.height, front.display());
   const std::string where = whereWords(front, false);
   Lettering small;
@@ -77,7 +77,7 @@ void drawHeader(const Front& front, const Box& room) {
 
 std::string massWords(const Front& front) {
   const auto& mass = front.planned.mass;
-  std::string said = check::number(mass.total_kg, 0) + " kg" + (mass.stated ? "" : ", worked out");
+  std::string said = words::number(mass.total_kg, 0) + " kg" + (mass.stated ? "" : ", worked out");
   if (mass.people) said += *mass.people == 1 ? ": 1 person" : ": " + std::to_string(*mass.people) + " people";
   if (mass.mechanical_help) said += " and mechanical help";
   return said;

@@ -119,10 +119,10 @@ void drawRecord(Book& book, std::size_t index) {
                painter.fitted(opening.name, room.width() - 88, head) + ": record of setting", head);
   double y = room.y0 + head.capitals + 4;
   y = painter.paragraph({room.x0, y}, room.width(),
-                        nameOf(planned.unit.kind) + " " + figures(planned.unit.width, planned.unit.height, display) +
-                            " in the " + subject.practice.words.opening + " " +
-                            figures(opening.width, opening.height, display) + ", wall " + title.wall + ". Read " +
-                            readBy(opening) + ".") +
+                        std::string(words::nameOf(planned.unit.kind)) + " " +
+                            figures(planned.unit.width, planned.unit.height, display) + " in the " +
+                            subject.practice.words.opening + " " + figures(opening.width, opening.height, display) +
+                            ", wall " + title.wall + ". Read " + readBy(opening) + ".") +
       2;
   y = drawTable(painter, {room.x0, y}, room.y1, readingsRecord(opening, planned, display, room.width())).y + 5;
   y = drawHeading(painter, {room.x0, y}, room.width(), "Against the limits of the practice");

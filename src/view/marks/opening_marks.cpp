@@ -5,10 +5,10 @@
 #include <cmath>
 #include <utility>
 
-#include "check/say.h"
 #include "scene/build/build.h"
 #include "scene/build/magnify.h"
 #include "view/panels/words.h"
+#include "words/length.h"
 
 namespace sillwright::view {
 namespace {
@@ -235,7 +235,7 @@ std::optional<SeenGap> seenGap(const Plane& plane, Side side, At at, double gap)
 /// "left gap at its foot", for tests and for nothing else.
 std::string gapName(Side side, At at) {
   const char* end = isLevel(side) ? (at == At::Start ? "left" : "right") : (at == At::Start ? "foot" : "head");
-  return std::string("gap ") + check::word(side) + " " + (at == At::Middle ? "middle" : end);
+  return std::string("gap ") + plan::toWord(side) + " " + (at == At::Middle ? "middle" : end);
 }
 
 void drawTick(Lettering& on, ImVec2 at) {
@@ -411,7 +411,7 @@ void drawDeviationNote(Lettering& on) {
   if (drawn <= 1.0) return;
   const Ui& ui = on.ui;
   const bool limited = drawn < on.document.deviation - 0.05;
-  std::string words = "deviation ×" + check::number(drawn, 1);
+  std::string words = "deviation ×" + words::number(drawn, 1);
   if (limited) words += ", the most there is room for";
   const std::string more = "gaps, packers, out-of-square drawn larger; figures true";
   const ImVec2 first = textSize(ui.fonts.strong, words);

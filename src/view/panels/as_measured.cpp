@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "check/say.h"
 #include "view/panels/sheet_parts.h"
 #include "view/panels/words.h"
+#include "words/length.h"
 
 namespace sillwright::view {
 namespace {
@@ -51,8 +51,8 @@ void readingRow(const Panel& panel, const plan::AsBuilt& built, std::size_t inde
   if (reading.redundancy < 0.01) {
     note.body += "; no other reading checks it";
   } else {
-    note.body += "; " + check::number(reading.redundancy * 100.0, 0) + " % checked by the others, " +
-                 check::number(reading.standardised, 1) + " times its standard error";
+    note.body += "; " + words::number(reading.redundancy * 100.0, 0) + " % checked by the others, " +
+                 words::number(reading.standardised, 1) + " times its standard error";
   }
   row(panel, plan::wordsFor(reading.reading), value, note);
 }
@@ -110,7 +110,7 @@ void shapeRows(const Panel& panel, std::size_t opening) {
   row(panel, "sill out of level", figure(std::abs(corner[1].z), display), noteOf(limits.sill_level, display));
   RowNote plumb = noteOf(limits.plumb_mm, display);
   if (limits.plumb_mm && limits.plumb_over) {
-    plumb.title += " in " + check::length(limits.plumb_over->value, display);
+    plumb.title += " in " + words::length(limits.plumb_over->value, display);
   }
   row(panel, "left stud out of plumb", figure(std::abs(corner[3].x), display), plumb);
   row(panel, "right stud out of plumb", figure(std::abs(corner[2].x - corner[1].x), display), plumb);

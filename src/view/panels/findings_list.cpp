@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <vector>
 
-#include "check/say.h"
 #include "view/panels/sheet_parts.h"
 #include "view/panels/words.h"
+#include "words/length.h"
 
 namespace sillwright::view {
 namespace {
@@ -15,8 +15,8 @@ struct Line {
 };
 
 std::string amount(double value, const std::string& unit, practice::Display display) {
-  if (unit == "mm") return withMinus(check::length(value, display));
-  const std::string number = withMinus(check::number(value, 2));
+  if (unit == "mm") return withMinus(words::length(value, display));
+  const std::string number = withMinus(words::number(value, 2));
   return unit.empty() || unit == "1" ? number : number + " " + unit;
 }
 

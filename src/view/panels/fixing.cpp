@@ -2,15 +2,15 @@
 #include <algorithm>
 #include <cmath>
 
-#include "check/say.h"
 #include "view/panels/sheet_parts.h"
 #include "view/panels/words.h"
+#include "words/length.h"
 
 namespace sillwright::view {
 namespace {
 
 std::string newtons(double value) {
-  return check::number(value, 0) + " N";
+  return words::number(value, 0) + " N";
 }
 
 /// A bar of demand over capacity: its frame is the capacity, and what runs past the frame is too much.
@@ -41,7 +41,7 @@ RowNote noteOf(const plan::Fixings& fixings, const plan::Fixing& fixing, practic
   RowNote note;
   if (fixing.screw < 0) {
     note.title = "no screw at hand is long enough";
-    note.body = check::length(fixings.length_wanted, display) + " is wanted";
+    note.body = words::length(fixings.length_wanted, display) + " is wanted";
     return note;
   }
   note.title = fixings.screws[static_cast<std::size_t>(fixing.screw)].name + ", " + figure(fixing.embedment, display) +
@@ -60,7 +60,7 @@ RowNote noteOf(const plan::Fixings& fixings, const plan::Fixing& fixing, practic
 
 void fixingRow(const Panel& panel, const plan::Fixings& fixings, const plan::Fixing& fixing) {
   const practice::Display display = panel.document.practice->display;
-  const std::string where = std::string("screw, ") + check::word(fixing.side) + " at " + figure(fixing.at, display);
+  const std::string where = std::string("screw, ") + plan::toWord(fixing.side) + " at " + figure(fixing.at, display);
   std::string value = "none long enough";
   if (fixing.screw >= 0) {
     value = newtons(fixing.demand_n) + (fixing.capacity_n ? " of " + newtons(*fixing.capacity_n) : std::string());
@@ -87,7 +87,7 @@ void windRow(const Panel& panel, const plan::WindLoad& wind) {
     return;
   }
   RowNote note{"ultimate, on the unit", wind.how, wind.source != nullptr ? practice::cite(*wind.source) : ""};
-  row(panel, "wind", check::number(*wind.ultimate_kpa, 2) + " kPa", note);
+  row(panel, "wind", words::number(*wind.ultimate_kpa, 2) + " kPa", note);
 }
 
 void massRow(const Panel& panel, const plan::UnitMass& mass) {
@@ -96,12 +96,12 @@ void massRow(const Panel& panel, const plan::UnitMass& mass) {
   if (mass.mechanical_help) who = ", with mechanical help";
   RowNote note;
   note.title = mass.stated ? "as the job states" : "from its parts";
-  note.body = "glass " + check::number(mass.glass_kg, 1) + " kg, aluminium " + check::number(mass.frame_kg, 1) +
-              " kg, " + panel.document.practice->words.reveal + " " + check::number(mass.reveal_kg, 1) + " kg";
+  note.body = "glass " + words::number(mass.glass_kg, 1) + " kg, aluminium " + words::number(mass.frame_kg, 1) +
+              " kg, " + panel.document.practice->words.reveal + " " + words::number(mass.reveal_kg, 1) + " kg";
   if (mass.per_sill_packer_n > 0.0) note.body += "; up to " + newtons(mass.per_sill_packer_n) + " on one sill packing";
   const practice::Rule& lifting = panel.document.practice->safety.lifting.one_person;
   if (lifting) note.source = practice::cite(*lifting);
-  row(panel, "weight", check::number(mass.total_kg, 0) + " kg" + who, note);
+  row(panel, "weight", words::number(mass.total_kg, 0) + " kg" + who, note);
 }
 
 }  // namespace

@@ -1,9 +1,10 @@
 #include <algorithm>
 #include <string>
 
-#include "check/say.h"
+#include "base/words.h"
 #include "view/panels/panels.h"
 #include "view/panels/words.h"
+#include "words/length.h"
 
 namespace sillwright::view {
 namespace {
@@ -30,8 +31,8 @@ void stepInFull(const Panel& panel) {
   text(ui.fonts.heading, ui.colours->ink, step.title);
   text(ui.fonts.body, ui.colours->ink, step.what);
   room(ui, 4.0F);
-  line(panel, "parts", check::joined(step.parts, "\n"));
-  line(panel, "tools", check::joined(step.tools, ", "));
+  line(panel, "parts", base::joined(step.parts, "\n"));
+  line(panel, "tools", base::joined(step.tools, ", "));
   line(panel, "before going on", step.before_going_on);
   line(panel, "take care", step.caution);
 }

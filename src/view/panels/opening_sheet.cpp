@@ -1,11 +1,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "check/say.h"
 #include "job/rules.h"
 #include "view/panels/fields.h"
 #include "view/panels/sheet_parts.h"
 #include "view/panels/words.h"
+#include "words/length.h"
 
 namespace sillwright::view {
 namespace {
@@ -25,7 +25,7 @@ void heading(const Panel& panel, std::size_t index) {
   const std::vector<check::Finding>& all = panel.document.findings.openings[index];
   text(ui.fonts.heading, ui.colours->ink, opening.name);
   const std::string what =
-      std::string(wordFor(opening.unit.kind)) + ", wall " + panel.document.job.walls[opening.wall].name;
+      std::string(words::nameOf(opening.unit.kind)) + ", wall " + panel.document.job.walls[opening.wall].name;
   text(ui.fonts.body, ui.colours->quiet, what);
   room(ui, 2.0F);
   markedText(ui, verdict, ui.fonts.strong, check::toWord(verdict));
@@ -38,7 +38,7 @@ void spareRow(const Panel& panel, const plan::OpeningPlan& planned) {
   const practice::Display display = panel.document.practice->display;
   const plan::Stand& stand = planned.stand;
   RowNote note;
-  note.title = check::number(stand.chance * 100.0, 1) + " % likely to fit";
+  note.title = words::number(stand.chance * 100.0, 1) + " % likely to fit";
   note.body = "counted from the least gaps: left " + figure(stand.least.left, display) + ", right " +
               figure(stand.least.right, display) + ", sill " + figure(stand.least.sill, display) + ", head " +
               figure(stand.least.head, display);
@@ -59,7 +59,7 @@ void changes(const Panel& panel, std::size_t index) {
   };
   const auto beside = [&] { ImGui::SameLine(0.0F, ui.px(16.0F)); };
   const std::string reveal = panel.document.practice->words.reveal;
-  press(std::string("kind: ") + wordFor(opening.unit.kind), EditAct::NextKind);
+  press(std::string("kind: ") + words::nameOf(opening.unit.kind), EditAct::NextKind);
   press("room: " + std::string(opening.room ? job::kRoomWords[static_cast<std::size_t>(*opening.room)] : "not said"),
         EditAct::NextRoom);
   beside();
@@ -109,7 +109,7 @@ void packing(const Panel& panel, std::size_t index) {
   const plan::Packing& packed = panel.document.plan.openings[index].packing;
   const practice::Practice& practice = *panel.document.practice;
   groupHeading(panel.ui, "Packing");
-  const std::string first = std::string("the ") + check::word(packed.first_jamb) + " jamb is packed plumb first";
+  const std::string first = std::string("the ") + plan::toWord(packed.first_jamb) + " jamb is packed plumb first";
   text(panel.ui.fonts.small, panel.ui.colours->quiet, first);
   if (packed.points.empty()) text(panel.ui.fonts.body, panel.ui.colours->quiet, "none");
   for (const plan::PackingPoint& point : packed.points) {
@@ -120,7 +120,7 @@ void packing(const Panel& panel, std::size_t index) {
     }
     if (stack.empty()) stack = "none";
     if (point.backing > 0.0) stack += ", backing " + figure(point.backing, practice.display);
-    const std::string where = std::string(check::word(point.side)) + " at " + figure(point.at, practice.display);
+    const std::string where = std::string(plan::toWord(point.side)) + " at " + figure(point.at, practice.display);
     RowNote note;
     note.title = "gap " + figure(point.gap, practice.display);
     const RowNote left_over = noteOf(practice.packing.most_left_over, practice.display);

@@ -6,11 +6,11 @@
 #include <string>
 #include <vector>
 
-#include "check/say.h"
 #include "job/rules.h"
 #include "view/panels/fields.h"
 #include "view/panels/sheet_parts.h"
 #include "view/panels/words.h"
+#include "words/length.h"
 
 namespace sillwright::view {
 namespace {
@@ -174,7 +174,7 @@ void deviationSlider(const Panel& panel) {
   const Ui& ui = panel.ui;
   const double times = panel.document.deviation;
   const float width = ImGui::GetContentRegionAvail().x;
-  const std::string value = "×" + check::number(times, 1);
+  const std::string value = "×" + words::number(times, 1);
   const float label = textSize(ui.fonts.body, "deviation drawn").x + ui.px(12.0F);
   const float figure_room = textSize(ui.fonts.body, "×20").x + textSize(ui.fonts.small, "M").x + ui.px(24.0F);
   const Response response = item(ui, "deviation", {width, ui.fonts.body->FontSize + ui.px(4.0F)});

@@ -1,14 +1,14 @@
 #include <algorithm>
 
-#include "check/say.h"
 #include "view/panels/sheet_parts.h"
+#include "words/length.h"
 
 namespace sillwright::view {
 namespace {
 
 std::string valueOf(const practice::Figure& figure, practice::Display display) {
-  if (figure.unit == "mm") return check::length(figure.value, display);
-  const std::string number = check::number(figure.value, 3);
+  if (figure.unit == "mm") return words::length(figure.value, display);
+  const std::string number = words::number(figure.value, 3);
   return figure.unit.empty() || figure.unit == "1" ? number : number + " " + figure.unit;
 }
 

@@ -1,9 +1,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "check/say.h"
 #include "view/panels/panels.h"
 #include "view/panels/words.h"
+#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::view {
 namespace {
@@ -121,8 +122,8 @@ void jobHeading(const Panel& panel) {
   const job::Job& job = panel.document.job;
   text(ui.fonts.strong, ui.colours->ink, job.title.empty() ? job.file : job.title);
   markedText(ui, panel.document.findings.verdict, ui.fonts.body, check::toWord(panel.document.findings.verdict));
-  const std::string counts = check::count(static_cast<long>(job.walls.size()), "wall") + ", " +
-                             check::count(static_cast<long>(job.openings.size()), "opening");
+  const std::string counts = words::count(static_cast<long>(job.walls.size()), "wall") + ", " +
+                             words::count(static_cast<long>(job.openings.size()), "opening");
   text(ui.fonts.small, ui.colours->quiet, counts);
   if (panel.unsaved && wordItem(ui, "not saved", "Ctrl S")) panel.wishes.push_back(Save{});
   rule(ui);

@@ -4,16 +4,14 @@
 #include <array>
 #include <utility>
 
-#include "check/say.h"
 #include "job/rules.h"
+#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::view {
 
 std::string figure(double mm, practice::Display display) {
-  std::string length = check::length(mm, display);
-  constexpr std::string_view kUnit = " mm";
-  if (length.ends_with(kUnit)) length.resize(length.size() - kUnit.size());
-  return withMinus(std::move(length));
+  return withMinus(words::bareLength(mm, display));
 }
 
 std::string withMinus(std::string number) {
@@ -25,15 +23,11 @@ std::string figures(double width, double height, practice::Display display) {
   return figure(width, display) + " × " + figure(height, display);
 }
 
-const char* wordFor(job::UnitKind kind) {
-  return job::kKindWords[static_cast<std::size_t>(kind)].data();  // a literal, so it ends with a zero
-}
-
 std::string sentenceFor(check::Verdict verdict, const std::vector<check::Finding>& findings) {
   const auto with = [&](check::Severity severity) {
     const auto number = std::count_if(findings.begin(), findings.end(),
                                       [&](const auto& finding) { return finding.severity == severity; });
-    return check::count(static_cast<long>(number), "finding");
+    return words::count(static_cast<long>(number), "finding");
   };
   switch (verdict) {
     case check::Verdict::Ready:

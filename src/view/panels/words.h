@@ -7,6 +7,7 @@
 #include "job/job.h"
 #include "practice/practice.h"
 #include "scene/scene.h"
+#include "words/names.h"
 
 namespace sillwright::view {
 
@@ -17,8 +18,6 @@ namespace sillwright::view {
 /// "1530 × 1060".
 [[nodiscard]] std::string figures(double width, double height, practice::Display display);
 
-/// "sliding window", "hinged door", …
-[[nodiscard]] const char* wordFor(job::UnitKind kind);
 /// What the verdict means for the work, with the number of findings that lead to it.
 [[nodiscard]] std::string sentenceFor(check::Verdict verdict, const std::vector<check::Finding>& findings);
 

@@ -83,7 +83,7 @@ void turn(App& app, const EditWish& wish) {
   switch (wish.act) {
     case EditAct::NextKind:
       document::nextKind(turned);
-      what = std::string("kind of ") + turned.name + " to " + wordFor(turned.unit.kind);
+      what = std::string("kind of ") + turned.name + " to " + words::nameOf(turned.unit.kind);
       break;
     case EditAct::NextRoom:
       document::nextRoom(turned);

@@ -1,0 +1,24 @@
+/// Names of kinds and parts, in the practice's words where it has one.
+#pragma once
+
+#include <string>
+
+#include "job/job.h"
+#include "practice/practice.h"
+
+namespace sillwright::words {
+
+/// "sliding window", "hinged door".
+[[nodiscard]] const char* nameOf(job::UnitKind kind);
+
+/// A name made of one of the practice's words with something before and after it: "jack stud" + " below". Without a word
+/// of the practice `before` is all of it.
+struct Name {
+  const char* before = "";
+  std::string practice::Words::* word = nullptr;
+  const char* after = "";
+
+  [[nodiscard]] std::string in(const practice::Words& words) const;
+};
+
+}  // namespace sillwright::words

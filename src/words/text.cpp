@@ -1,0 +1,94 @@
+#include "words/text.h"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+namespace sillwright::words {
+namespace {
+
+constexpr std::string_view kNoBreak = "\u00A0";
+constexpr std::string_view kTimes = "×";
+
+bool isDigit(char c) {
+  return c >= '0' && c <= '9';
+}
+
+bool isUnit(std::string_view word) {
+  static constexpr std::array<std::string_view, 14> kUnits{"mm", "m",   "m²", "in", "ft", "N",   "kN",
+                                                           "Pa", "kPa", "kg", "%",  "°",  "m/s", kTimes};
+  while (!word.empty() && std::string_view(".,;:)?!").find(word.back()) != std::string_view::npos) word.remove_suffix(1);
+  return std::find(kUnits.begin(), kUnits.end(), word) != kUnits.end();
+}
+
+/// "1/4" and what follows it.
+bool isFraction(std::string_view word) {
+  const auto slash = word.find('/');
+  return slash != std::string_view::npos && slash > 0 && slash + 1 < word.size() && isDigit(word[slash - 1]) &&
+         isDigit(word[slash + 1]) && isDigit(word.front());
+}
+
+}  // namespace
+
+std::string count(long number, const std::string& one) {
+  return count(number, one, one + "s");
+}
+
+std::string count(long number, const std::string& one, const std::string& many) {
+  return std::to_string(number) + " " + (number == 1 ? one : many);
+}
+
+std::string listed(const std::vector<std::string>& texts, const char* last) {
+  std::string all;
+  for (std::size_t i = 0; i < texts.size(); ++i) {
+    if (i > 0) all += i + 1 < texts.size() ? ", " : last;
+    all += texts[i];
+  }
+  return all;
+}
+
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+std::string unbroken(std::string text) {
+  for (auto at = text.find(' ', 1); at != std::string::npos; at = text.find(' ', at + 1)) {
+    const std::string_view before = std::string_view(text).substr(0, at);
+    std::string_view after = std::string_view(text).substr(at + 1);
+    after = after.substr(0, after.find(' '));
+    const bool of_figure = isDigit(before.back()) && (isUnit(after) || isFraction(after));
+    const bool of_product = before.ends_with(kTimes) && !after.empty() && isDigit(after.front());
+    if (of_figure || of_product) text.replace(at, 1, kNoBreak);
+  }
+  return text;
+}
+
+std::string wrapped(std::string_view text, const std::function<bool(std::string_view)>& fits) {
+  const std::string whole = unbroken(std::string(text));
+  std::string out;
+  std::string line;
+  for (std::size_t from = 0; from < whole.size();) {
+    const std::size_t end = std::min(whole.find_first_of(" \n", from), whole.size());
+    const std::string_view word{whole.data() + from, end - from};
+    std::string longer = line.empty() ? std::string(word) : line + " " + std::string(word);
+    if (line.empty() || fits(longer)) {
+      line = std::move(longer);
+    } else {
+      out += line + "\n";
+      line = word;
+    }
+    if (end < whole.size() && whole[end] == '\n') {
+      out += line + "\n";
+      line.clear();
+    }
+    from = end + 1;
+  }
+  out += line;
+  for (auto at = out.find(kNoBreak); at != std::string::npos; at = out.find(kNoBreak, at)) {
+    out.replace(at, kNoBreak.size(), " ");
+  }
+  return out;
+}
+
+}  // namespace sillwright::words

@@ -1,0 +1,29 @@
+/// Sentences put together: counts, lists and capitals, and what must stay on one line.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace sillwright::words {
+
+/// "1 stud", "2 studs"; "1 person", "2 people".
+[[nodiscard]] std::string count(long number, const std::string& one);
+[[nodiscard]] std::string count(long number, const std::string& one, const std::string& many);
+
+/// "a, b and c".
+[[nodiscard]] std::string listed(const std::vector<std::string>& texts, const char* last = " and ");
+
+/// First letter large; letters of the practice's own words beyond a to z stay as they are.
+[[nodiscard]] std::string capital(std::string text);
+
+/// The text with blanks that do not break (U+00A0) between a figure and its unit, its fraction or its sign, so that a
+/// line ends before or after the whole: "12.5 mm", "60 1/4 in", "1510 × 1040 mm", "5 %".
+[[nodiscard]] std::string unbroken(std::string text);
+
+/// The text in lines that fit, as unbroken has it; a single word that does not fit is a line. Blanks that do not break
+/// are plain blanks again. A line that ends in the text ends here.
+[[nodiscard]] std::string wrapped(std::string_view text, const std::function<bool(std::string_view line)>& fits);
+
+}  // namespace sillwright::words
