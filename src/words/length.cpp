@@ -51,11 +51,13 @@ std::string figure(double mm, practice::Display display) {
 }
 
 std::string bareLength(double mm, practice::Display display) {
-  return figure(mm, display) + (inInches(display) ? " in" : "");
+  const std::string text = figure(mm, display);
+  return inInches(display) && text != "?" ? text + " in" : text;
 }
 
 std::string length(double mm, practice::Display display) {
-  return figure(mm, display) + (inInches(display) ? " in" : " mm");
+  const std::string text = bareLength(mm, display);
+  return inInches(display) || text == "?" ? text : text + " mm";
 }
 
 std::string signedFigure(double mm, practice::Display display) {

@@ -1,7 +1,7 @@
 /// A number and a length as a person reads them: tenths of a millimetre, or inches and sixteenths.
 ///
-/// The only place where a length becomes text. For screen, paper and lists; files and JSON stay in millimetres. Independent
-/// of the locale. A length that is not a number, or infinite, is "?".
+/// The only place where a length becomes text. For screen, paper and lists; files and JSON stay in millimetres.
+/// Independent of the locale. A length that is not a number, or infinite, is "?".
 #pragma once
 
 #include <string>

@@ -11,11 +11,11 @@ namespace sillwright::words {
 /// "sliding window", "hinged door".
 [[nodiscard]] const char* nameOf(job::UnitKind kind);
 
-/// A name made of one of the practice's words with something before and after it: "jack stud" + " below". Without a word
-/// of the practice `before` is all of it.
+/// A name made of one of the practice's words with something before and after it: "jack stud" + " below". Without a
+/// word of the practice `before` is all of it.
 struct Name {
   const char* before = "";
-  std::string practice::Words::* word = nullptr;
+  std::string practice::Words::*word = nullptr;
   const char* after = "";
 
   [[nodiscard]] std::string in(const practice::Words& words) const;

@@ -17,7 +17,8 @@ bool isDigit(char c) {
 bool isUnit(std::string_view word) {
   static constexpr std::array<std::string_view, 14> kUnits{"mm", "m",   "m²", "in", "ft", "N",   "kN",
                                                            "Pa", "kPa", "kg", "%",  "°",  "m/s", kTimes};
-  while (!word.empty() && std::string_view(".,;:)?!").find(word.back()) != std::string_view::npos) word.remove_suffix(1);
+  while (!word.empty() && std::string_view(".,;:)?!").find(word.back()) != std::string_view::npos)
+    word.remove_suffix(1);
   return std::find(kUnits.begin(), kUnits.end(), word) != kUnits.end();
 }
 
