@@ -3,6 +3,7 @@
 find_package(tomlplusplus 3.3 CONFIG REQUIRED)   # tomlplusplus::tomlplusplus
 find_package(Eigen3 3.4 CONFIG REQUIRED)         # Eigen3::Eigen
 find_package(glm 0.9.9 CONFIG REQUIRED)          # glm::glm
+find_package(CLI11 2.1 CONFIG REQUIRED)        # CLI11::CLI11
 find_package(tinyobjloader CONFIG REQUIRED)      # tinyobjloader::tinyobjloader; its version string is not a number
 find_package(Threads REQUIRED)
 find_package(PkgConfig REQUIRED)
@@ -16,7 +17,6 @@ if(NOT XLSXWRITER_FOUND)
 endif()
 
 if(SILLWRIGHT_VIEWER)
-  find_package(CLI11 2.1 CONFIG REQUIRED)        # CLI11::CLI11
   find_package(glfw3 3.3 CONFIG REQUIRED)        # glfw
   pkg_check_modules(EPOXY REQUIRED IMPORTED_TARGET epoxy)
   pkg_check_modules(PNG REQUIRED IMPORTED_TARGET libpng)

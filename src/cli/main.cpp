@@ -7,6 +7,7 @@
 #include <exception>
 #include <iostream>
 #include <new>
+#include <optional>
 #include <sstream>
 #include <string>
 #include <system_error>
@@ -31,11 +32,9 @@ constexpr const char* kFooter =
 using sillwright::cli::CheckOptions;
 using sillwright::cli::ExportOptions;
 using sillwright::cli::ListOptions;
-using sillwright::cli::PictureOptions;
 using sillwright::cli::ScheduleOptions;
 using sillwright::cli::SheetsOptions;
 using sillwright::cli::StepsOptions;
-using sillwright::cli::ViewOptions;
 
 /// A number from `least` to `most`. CLI::Range lets what is not a number through: it is neither below nor above.
 CLI::Validator within(double least, double most) {
@@ -55,31 +54,6 @@ void describeCheck(CLI::App& verb, CheckOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
   verb.add_flag("--json", options.json, "As one JSON object on standard output");
   verb.add_flag("--notes", options.notes, "Show notes too: what was not judged, what the practice gave");
-}
-
-void describePicture(CLI::App& verb, PictureOptions& options) {
-  verb.add_option("job", options.job, "The job file")->required();
-  verb.add_option("--out", options.out, "The PNG to write")->required();
-  verb.add_option("--opening", options.opening, "The opening to look at, by name");
-  verb.add_option("--view", options.view,
-                  "house, outside, inside, above, left end, right end; of an opening also head, sill, jamb, corner")
-      ->capture_default_str();
-  verb.add_option("--size", options.size, "Width and height in pixels")->capture_default_str();
-  verb.add_option("--hide", options.hide, "Layers to leave out, by name (cladding, lining; or the practice's own word)")
-      ->delimiter(',');
-  verb.add_option("--spread", options.spread, "Pull the layers apart by so many mm")->check(within(0, 2000));
-  verb.add_option("--cut", options.cut,
-                  "Cut by a plane, mm in the wall's axes: x=1200 along the wall, y=45 into the building, z=900 up; the "
-                  "eye's side is taken away. Without --opening in the plan's axes");
-  verb.add_option("--step", options.step, "The work as it stands after so many steps of the opening's order of work");
-  verb.add_flag("--water", options.water, "Where the water runs on the opening's skin");
-  verb.add_option("--what-if", options.what_if,
-                  "Where it runs if: 'swap A, B'; 'without A'; 'without step S'; 'shorten A 40'; several with ';'");
-  verb.add_option("--magnify", options.magnify, "Draw gaps and out-of-square so many times as large; figures stay true")
-      ->check(within(1, 20));
-  verb.add_flag("--panels", options.panels, "The viewer's whole screen, with its panels");
-  verb.add_flag("--dark", options.dark, "On a dark ground");
-  verb.add_flag("--bare", options.bare, "Without names, dimensions and title");
 }
 
 void describeSteps(CLI::App& verb, StepsOptions& options) {
@@ -118,6 +92,36 @@ void describeSheets(CLI::App& verb, SheetsOptions& options) {
   verb.add_flag("--records", options.records, "Blank record sheets for openings that are not set yet");
 }
 
+#ifdef SILLWRIGHT_VIEWER
+
+using sillwright::cli::PictureOptions;
+using sillwright::cli::ViewOptions;
+
+void describePicture(CLI::App& verb, PictureOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  verb.add_option("--out", options.out, "The PNG to write")->required();
+  verb.add_option("--opening", options.opening, "The opening to look at, by name");
+  verb.add_option("--view", options.view,
+                  "house, outside, inside, above, left end, right end; of an opening also head, sill, jamb, corner")
+      ->capture_default_str();
+  verb.add_option("--size", options.size, "Width and height in pixels")->capture_default_str();
+  verb.add_option("--hide", options.hide, "Layers to leave out, by name (cladding, lining; or the practice's own word)")
+      ->delimiter(',');
+  verb.add_option("--spread", options.spread, "Pull the layers apart by so many mm")->check(within(0, 2000));
+  verb.add_option("--cut", options.cut,
+                  "Cut by a plane, mm in the wall's axes: x=1200 along the wall, y=45 into the building, z=900 up; the "
+                  "eye's side is taken away. Without --opening in the plan's axes");
+  verb.add_option("--step", options.step, "The work as it stands after so many steps of the opening's order of work");
+  verb.add_flag("--water", options.water, "Where the water runs on the opening's skin");
+  verb.add_option("--what-if", options.what_if,
+                  "Where it runs if: 'swap A, B'; 'without A'; 'without step S'; 'shorten A 40'; several with ';'");
+  verb.add_option("--magnify", options.magnify, "Draw gaps and out-of-square so many times as large; figures stay true")
+      ->check(within(1, 20));
+  verb.add_flag("--panels", options.panels, "The viewer's whole screen, with its panels");
+  verb.add_flag("--dark", options.dark, "On a dark ground");
+  verb.add_flag("--bare", options.bare, "Without names, dimensions and title");
+}
+
 /// Whether a window could be opened; it may still be refused.
 bool hasDisplay() {
   const auto told = [](const char* name) {
@@ -127,20 +131,47 @@ bool hasDisplay() {
   return told("DISPLAY") || told("WAYLAND_DISPLAY");
 }
 
+/// The verbs that draw with OpenGL: a picture, and without a word the viewer.
+struct DrawingVerbs {
+  CLI::App* picture_verb = nullptr;
+  PictureOptions picture;
+  ViewOptions view;
+
+  explicit DrawingVerbs(CLI::App& app) {
+    picture_verb = app.add_subcommand("picture", "Draw a job into a PNG, without a window");
+    describePicture(*picture_verb, picture);
+    // After the verbs: CLI11 2.4 takes it for the same as a verb's --job that is added later, and refuses that.
+    app.add_option("job", view.job, "A job file to open in the viewer");
+  }
+  /// The exit status; empty: the help is wanted.
+  [[nodiscard]] std::optional<int> run() const {
+    if (picture_verb->parsed()) return sillwright::cli::picture(picture);
+    if (view.job.empty() && !hasDisplay()) return std::nullopt;
+    return sillwright::cli::viewer(view);
+  }
+};
+
+#else
+
+/// This program was built without the viewer.
+struct DrawingVerbs {
+  explicit DrawingVerbs(CLI::App&) {}
+  [[nodiscard]] static std::optional<int> run() { return std::nullopt; }
+};
+
+#endif
+
 int run(int argc, char** argv) {
   CLI::App app{kAbout, "sillwright"};
   app.footer(kFooter);
   app.set_version_flag("--version", "sillwright " SILLWRIGHT_VERSION);
-  ViewOptions view;
   SheetsOptions sheets;
   StepsOptions steps;
   CheckOptions check;
-  PictureOptions picture;
   ListOptions list;
   ScheduleOptions schedule;
   ExportOptions model;
   auto* check_verb = app.add_subcommand("check", "Judge a job: opening, verdict, spare, why, what to do");
-  auto* picture_verb = app.add_subcommand("picture", "Draw a job into a PNG, without a window");
   auto* sheets_verb = app.add_subcommand("sheets", "Drawings on paper: walls, openings, measure and record sheets");
   auto* steps_verb = app.add_subcommand("steps", "The order of work, opening by opening or for a crew");
   describeSteps(*steps_verb, steps);
@@ -152,9 +183,7 @@ int run(int argc, char** argv) {
   auto* export_verb = app.add_subcommand("export", "Write the model for other programs: glTF, OBJ, SVG elevations");
   describeExport(*export_verb, model);
   describeCheck(*check_verb, check);
-  describePicture(*picture_verb, picture);
-  // After the verbs: CLI11 2.4 takes it for the same as a verb's --job that is added later, and refuses that.
-  app.add_option("job", view.job, "A job file to open in the viewer");
+  const DrawingVerbs drawing(app);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
@@ -164,17 +193,14 @@ int run(int argc, char** argv) {
     return asked && told ? sillwright::cli::kReady : sillwright::cli::kUnreadable;
   }
   if (check_verb->parsed()) return sillwright::cli::check(check);
-  if (picture_verb->parsed()) return sillwright::cli::picture(picture);
   if (steps_verb->parsed()) return sillwright::cli::steps(steps);
   if (list_verb->parsed()) return sillwright::cli::list(list);
   if (schedule_verb->parsed()) return sillwright::cli::schedule(schedule);
   if (export_verb->parsed()) return sillwright::cli::exportModel(model);
   if (sheets_verb->parsed()) return sillwright::cli::sheets(sheets);
-  if (view.job.empty() && !hasDisplay()) {
-    static_cast<void>(sillwright::cli::printAll(app.help()));
-    return sillwright::cli::kUnreadable;
-  }
-  return sillwright::cli::viewer(view);
+  if (const auto status = drawing.run()) return *status;
+  static_cast<void>(sillwright::cli::printAll(app.help()));
+  return sillwright::cli::kUnreadable;
 }
 
 }  // namespace

@@ -7,7 +7,7 @@
 #include "document/assets.h"
 #include "document/document.h"
 #include "render/offscreen.h"
-#include "view/session/camera_control.h"
+#include "view/values/camera_control.h"
 #include "view/window/picture.h"
 #include "view/window/screen_picture.h"
 #include "view/window/window.h"

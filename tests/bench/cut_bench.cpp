@@ -8,8 +8,8 @@
 #include "render/offscreen.h"
 #include "render/renderer.h"
 #include "scene/section/section.h"
-#include "view/session/camera_control.h"
-#include "view/session/cutting.h"
+#include "view/values/camera_control.h"
+#include "view/values/cutting.h"
 
 using namespace sillwright;
 

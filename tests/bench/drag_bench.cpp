@@ -12,7 +12,7 @@
 #include "check/judge.h"
 #include "document/document.h"
 #include "plan/plan.h"
-#include "view/marks/dimension.h"
+#include "view/values/dimension.h"
 
 using namespace sillwright;
 

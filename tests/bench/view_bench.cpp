@@ -156,10 +156,11 @@ Times dragging(Session& session, int frames) {
   view::grant(session.app, view::PickOpening{0, true});
   view::disturb(session.app);
   session.settle();
-  const auto handle = std::find_if(session.app.handles.begin(), session.app.handles.end(), [](const auto& each) {
-    return !each.dimensions.empty() && each.dimensions.front().kind == view::DimensionKind::Width;
-  });
-  if (handle == session.app.handles.end()) return times;
+  const auto handle =
+      std::find_if(session.app.pointed.handles.begin(), session.app.pointed.handles.end(), [](const auto& each) {
+        return !each.dimensions.empty() && each.dimensions.front().kind == view::DimensionKind::Width;
+      });
+  if (handle == session.app.pointed.handles.end()) return times;
   const ImVec2 at = session.project(handle->at);
   session.move(at.x, at.y);
   session.settle();

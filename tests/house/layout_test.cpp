@@ -144,3 +144,24 @@ TEST_CASE("every header opens with what it is for") {
     CHECK(first.rfind("///", 0) == 0);
   }
 }
+
+TEST_CASE("the viewer's sub-rooms include downwards only") {
+  const std::vector<std::string> kLowestFirst{"values", "session", "marks", "panels", "window"};
+  const auto place = [&](const std::string& name) {
+    return std::find(kLowestFirst.begin(), kLowestFirst.end(), name) - kLowestFirst.begin();
+  };
+  for (const auto& include : allIncludes()) {
+    if (include.room != "view" || include.what.rfind("view/", 0) != 0) continue;
+    CAPTURE(include.file.string(), include.what);
+    CHECK(place(*std::next(fs::path(include.what).begin())) <= place(include.file.parent_path().filename()));
+  }
+}
+
+TEST_CASE("verbs that draw nothing include nothing of the viewer") {
+  for (const auto& include : allIncludes()) {
+    if (include.room != "cli" || include.file.filename() == "picture.cpp") continue;
+    CAPTURE(include.file.string(), include.what);
+    CHECK(include.what.rfind("view/", 0) != 0);
+    CHECK(include.what.rfind("render/", 0) != 0);
+  }
+}

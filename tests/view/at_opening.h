@@ -22,14 +22,14 @@ struct AtOpening : Session {
 
   [[nodiscard]] const job::Opening& at() const { return app.document->job.openings[index]; }
   [[nodiscard]] ImVec2 handle(view::DimensionKind kind) const {
-    for (const view::Handle& each : app.handles) {
+    for (const view::Handle& each : app.pointed.handles) {
       if (!each.corner && each.dimensions.front().kind == kind) return project(each.at);
     }
     throw std::runtime_error("no such handle");
   }
   /// Pixels that so many millimetres along the wall, and up it, make at a handle.
   [[nodiscard]] ImVec2 pixels(view::DimensionKind kind, float along, float up) const {
-    for (const view::Handle& each : app.handles) {
+    for (const view::Handle& each : app.pointed.handles) {
       if (each.corner || each.dimensions.front().kind != kind) continue;
       const auto& wall = app.document->scene.walls[at().wall];
       const ImVec2 from = project(each.at);

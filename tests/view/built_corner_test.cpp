@@ -2,6 +2,7 @@
 
 #include "at_opening.h"
 #include "support/catch.h"
+#include "view/session/editing.h"
 
 using namespace sillwright;
 using tests::AtOpening;
@@ -18,7 +19,7 @@ struct BuiltCorner {
     return viewer.app.document->plan.openings[viewer.index].as_built.shape.corner[static_cast<std::size_t>(corner)];
   }
   [[nodiscard]] const view::Handle* handle() const {
-    for (const view::Handle& each : viewer.app.handles) {
+    for (const view::Handle& each : viewer.app.pointed.handles) {
       if (each.corner && each.corner->corner == corner) return &each;
     }
     return nullptr;
@@ -74,8 +75,8 @@ TEST_CASE("where nothing was read there is no built corner to drag, and where to
     viewer.app.document->job.openings[viewer.index].measured.reset();
     view::followJob(viewer.app);
     viewer.settle();
-    REQUIRE_FALSE(viewer.app.handles.empty());
-    for (const view::Handle& each : viewer.app.handles) CHECK_FALSE(each.corner.has_value());
+    REQUIRE_FALSE(viewer.app.pointed.handles.empty());
+    for (const view::Handle& each : viewer.app.pointed.handles) CHECK_FALSE(each.corner.has_value());
   }
   AtOpening viewer;
   job::Measured one;

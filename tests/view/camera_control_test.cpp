@@ -1,4 +1,4 @@
-#include "view/session/camera_control.h"
+#include "view/values/camera_control.h"
 
 #include <cmath>
 #include <random>

@@ -1,6 +1,6 @@
 // The cutting plane worked by hand and by keys: whole frames off-screen.
 
-#include "view/session/cutting.h"
+#include "view/values/cutting.h"
 
 #include <algorithm>
 #include <cmath>
@@ -196,8 +196,8 @@ TEST_CASE("by keys alone: the panel's place is taken in hand, nudged and typed, 
   REQUIRE(viewer.clickItem("other side"));
   viewer.settle();
   CHECK(viewer.cutting().larger == larger);
-  REQUIRE(viewer.app.card.has_value());  // the pointer is on it, and is told what it does
-  CHECK(viewer.app.card->title == "The other side");
+  REQUIRE(viewer.stage.seen.card.has_value());  // the pointer is on it, and is told what it does
+  CHECK(viewer.stage.seen.card->title == "The other side");
   REQUIRE(viewer.clickItem("z  up"));
   viewer.settle();
   CHECK(viewer.cutting().axis == CutAxis::Z);
@@ -214,10 +214,10 @@ TEST_CASE("what is cut away isn't hovered, and a cut face names its part") {
   CHECK(std::abs(viewer.app.shown.look.cut->beyond(hit->point)) < 0.05F);
   viewer.move(lintel.x, lintel.y);
   viewer.settle();
-  REQUIRE(viewer.app.hovered_part.has_value());
-  CHECK(viewer.app.document->scene.parts[*viewer.app.hovered_part].kind == scene::PartKind::Lintel);
-  REQUIRE(viewer.app.card.has_value());
-  CHECK_FALSE(viewer.app.card->title.empty());
+  REQUIRE(viewer.app.pointed.part.has_value());
+  CHECK(viewer.app.document->scene.parts[*viewer.app.pointed.part].kind == scene::PartKind::Lintel);
+  REQUIRE(viewer.stage.seen.card.has_value());
+  CHECK_FALSE(viewer.stage.seen.card->title.empty());
   CHECK_THROWS(viewer.pixelOn(scene::PartKind::CladdingBoard));
 }
 
@@ -322,15 +322,16 @@ TEST_CASE("what a cut has taken away has neither handles nor dimensions; one in 
   view::disturb(viewer.app);
   viewer.settle();
   const auto has = [&](view::DimensionKind kind) {
-    return std::any_of(viewer.app.handles.begin(), viewer.app.handles.end(), [&](const view::Handle& each) {
-      return !each.dimensions.empty() && each.dimensions.front() == view::Dimension{kind, index};
-    });
+    return std::any_of(viewer.app.pointed.handles.begin(), viewer.app.pointed.handles.end(),
+                       [&](const view::Handle& each) {
+                         return !each.dimensions.empty() && each.dimensions.front() == view::Dimension{kind, index};
+                       });
   };
   const auto dimensions = [&] {
-    return std::count_if(viewer.app.written.begin(), viewer.app.written.end(),
+    return std::count_if(viewer.stage.seen.written.begin(), viewer.stage.seen.written.end(),
                          [](const view::Written& each) { return each.about == "dimension"; });
   };
-  const auto whole = viewer.app.handles.size();
+  const auto whole = viewer.app.pointed.handles.size();
   REQUIRE(dimensions() == 3);
   const auto cut = [&](view::CutAxis axis) {
     view::grant(viewer.app, view::CutWish{view::CutAct::Along, axis});
@@ -339,7 +340,7 @@ TEST_CASE("what a cut has taken away has neither handles nor dimensions; one in 
   };
   cut(view::CutAxis::X);  // the eye stands left of the middle or right of it: one jamb is gone with its handle
   CHECK(has(view::DimensionKind::LeftEdge) != has(view::DimensionKind::Width));
-  CHECK(viewer.app.handles.size() < whole);
+  CHECK(viewer.app.pointed.handles.size() < whole);
   CHECK(dimensions() < 3);
   cut(view::CutAxis::Z);
   CHECK(has(view::DimensionKind::SillEdge));
@@ -347,12 +348,12 @@ TEST_CASE("what a cut has taken away has neither handles nor dimensions; one in 
   // The plane's own handle has its place to itself.
   REQUIRE(viewer.app.cut.handle.has_value());
   const ImVec2 at = viewer.project(viewer.app.cut.handle->at);
-  for (const view::Written& each : viewer.app.written) {
+  for (const view::Written& each : viewer.stage.seen.written) {
     CAPTURE(each.about, each.words);
     const bool over = at.x > each.at.low.x && at.x < each.at.high.x && at.y > each.at.low.y && at.y < each.at.high.y;
     CHECK_FALSE(over);
   }
   cut(view::CutAxis::Y);
-  CHECK(viewer.app.handles.size() == whole);
+  CHECK(viewer.app.pointed.handles.size() == whole);
   CHECK(dimensions() == 3);
 }

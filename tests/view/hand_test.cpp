@@ -38,7 +38,7 @@ TEST_CASE("how a drag ends does not depend on how many moves it came in") {
   const ImVec2 pixel = slow.pixelOn(scene::PartKind::CladdingBoard);
   slow.drag(view::Button::Left, pixel, {pixel.x + 91.0F, pixel.y + 17.0F});
   const render::Camera camera = slow.app.shown.camera;
-  slow.app.placed = false;  // back to where it began
+  slow.app.eye.placed = false;  // back to where it began
   slow.app.input.push(view::Moved{1.0F, 1.0F});
   slow.settle();
   slow.move(pixel.x, pixel.y);
@@ -110,13 +110,13 @@ TEST_CASE("hovering a stud says what it is and why it is there") {
   const ImVec2 pixel = session.pixelOn(scene::PartKind::CommonStud);
   session.move(pixel.x, pixel.y);
   session.settle();
-  REQUIRE(session.app.hovered_part);
-  REQUIRE(session.app.card);
+  REQUIRE(session.app.pointed.part);
+  REQUIRE(session.stage.seen.card);
   // "stud" in the practice's words; 90 × 45 is the section that the job file gives its studs.
-  CHECK(session.app.card->title.find(session.app.document->practice->words.stud) != std::string::npos);
-  CHECK(session.app.card->title.find("90") != std::string::npos);
-  CHECK(session.app.card->title.find("45") != std::string::npos);
-  CHECK_FALSE(session.app.card->body.empty());
+  CHECK(session.stage.seen.card->title.find(session.app.document->practice->words.stud) != std::string::npos);
+  CHECK(session.stage.seen.card->title.find("90") != std::string::npos);
+  CHECK(session.stage.seen.card->title.find("45") != std::string::npos);
+  CHECK_FALSE(session.stage.seen.card->body.empty());
 }
 
 TEST_CASE("over a panel nothing of the drawing is hovered, turned or picked") {
@@ -125,6 +125,6 @@ TEST_CASE("over a panel nothing of the drawing is hovered, turned or picked") {
   session.drag(view::Button::Left, {60.0F, 30.0F}, {160.0F, 60.0F});
   session.move(60.0F, 30.0F);
   session.settle();
-  CHECK_FALSE(session.app.hovered_part);
+  CHECK_FALSE(session.app.pointed.part);
   CHECK(view::sameView(session.app.shown.camera, before));
 }

@@ -1,4 +1,5 @@
-#include "view/session/input.h"
+#include "view/values/input.h"
+#include "view/window/gui.h"
 
 #include <imgui.h>
 

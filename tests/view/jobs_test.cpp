@@ -30,7 +30,7 @@ struct Folder : tests::TemporaryFolder {
 
 void openIn(Session& session, const fs::path& job, const Folder& folder) {
   session.app = view::open(job, SILLWRIGHT_ASSETS_DIR, folder.state);
-  session.app.instant = true;
+  session.app.eye.instant = true;
   session.settle();
 }
 
@@ -55,7 +55,7 @@ TEST_CASE("a job file that is dropped on the window is opened, and nothing of th
   session.app.input.push(view::Dropped{folder.garage.string()});
   session.settle();
   REQUIRE(session.app.document);
-  CHECK(session.app.path == folder.garage);
+  CHECK(session.app.file.path == folder.garage);
   CHECK(session.app.document->job.title == "Garage, street side");
   CHECK(session.app.shown.opening == -1);
   CHECK(session.app.history.size() == 0);
@@ -68,10 +68,10 @@ TEST_CASE("what is no job says so, whatever is dropped") {
     session.app.input.push(view::Dropped{(folder.path / name).string()});
     session.settle();
     CHECK_FALSE(session.app.document);
-    CHECK_FALSE(session.app.errors.empty());
+    CHECK_FALSE(session.app.file.errors.empty());
     CHECK(session.clickItem("other jobs"));
     session.settle();
-    CHECK(session.app.choices);
+    CHECK(session.app.jobs.choices);
   }
 }
 
@@ -81,24 +81,24 @@ TEST_CASE("what is unsaved is asked about before another job takes its place") {
   rename(session, "J9");
   session.app.input.push(view::Dropped{folder.garage.string()});
   session.settle();
-  CHECK(session.app.path == folder.shed);
+  CHECK(session.app.file.path == folder.shed);
   CHECK(session.app.shown.asking == view::Asking::OpenOther);
 
   SECTION("kept: nothing happens, and nothing is left waiting") {
     session.key(view::Key::Escape);
-    CHECK(session.app.path == folder.shed);
+    CHECK(session.app.file.path == folder.shed);
     session.key(view::Key::S, {.ctrl = true});
-    CHECK(session.app.path == folder.shed);
+    CHECK(session.app.file.path == folder.shed);
   }
   SECTION("saved first: the other one is opened then") {
     session.key(view::Key::S, {.ctrl = true});
-    CHECK(session.app.path == folder.garage);
+    CHECK(session.app.file.path == folder.garage);
     CHECK(job::readFile(folder.shed).value->openings.front().name == "J9");
   }
   SECTION("lost: only after that was said") {
     REQUIRE(session.clickItem("lose it and open the other"));
     session.settle();
-    CHECK(session.app.path == folder.garage);
+    CHECK(session.app.file.path == folder.garage);
     CHECK(job::readFile(folder.shed).value->openings.front().name == "J1");
   }
 }
@@ -109,20 +109,20 @@ TEST_CASE("jobs opened last are offered, the latest first; those that are gone a
   openIn(session, folder.shed, folder);
   openIn(session, folder.garage, folder);
   session.key(view::Key::O, {.ctrl = true});
-  REQUIRE(session.app.choices);
-  CHECK(filesOf(session.app.choices->recent) == std::vector<fs::path>{folder.garage, folder.shed});
-  CHECK(session.app.choices->beside.empty());  // the two are known already, and the third file is no job
+  REQUIRE(session.app.jobs.choices);
+  CHECK(filesOf(session.app.jobs.choices->recent) == std::vector<fs::path>{folder.garage, folder.shed});
+  CHECK(session.app.jobs.choices->beside.empty());  // the two are known already, and the third file is no job
   REQUIRE(session.clickItem("open Boatshed at the jetty"));
   session.settle();
-  CHECK(session.app.path == folder.shed);
-  CHECK_FALSE(session.app.choices);
-  CHECK(document::openedBefore(view::openedList(session.app)).front() == folder.shed);
+  CHECK(session.app.file.path == folder.shed);
+  CHECK_FALSE(session.app.jobs.choices);
+  CHECK(document::openedBefore(view::openedList(session.app.file)).front() == folder.shed);
 
   fs::remove(folder.garage);
   session.key(view::Key::O, {.ctrl = true});
-  CHECK(filesOf(session.app.choices->recent) == std::vector<fs::path>{folder.shed});
+  CHECK(filesOf(session.app.jobs.choices->recent) == std::vector<fs::path>{folder.shed});
   session.key(view::Key::Escape);
-  CHECK_FALSE(session.app.choices);
+  CHECK_FALSE(session.app.jobs.choices);
 }
 
 TEST_CASE("the list of jobs opened last holds so many and no more, and each once") {
@@ -154,7 +154,7 @@ TEST_CASE("a path is typed, and what isn't there is told") {
   }
   session.key(view::Key::Enter);
   session.settle();
-  CHECK(session.app.path == folder.garage);
+  CHECK(session.app.file.path == folder.garage);
 }
 
 TEST_CASE("a viewer without a job offers jobs, and a new one is written at once under a name that nothing has") {
@@ -162,16 +162,16 @@ TEST_CASE("a viewer without a job offers jobs, and a new one is written at once 
   Session session(folder.shed);
   openIn(session, {}, folder);
   CHECK_FALSE(session.app.document);
-  REQUIRE(session.app.choices);
+  REQUIRE(session.app.jobs.choices);
   session.key(view::Key::Escape);
-  CHECK(session.app.choices);  // there is nothing to go back to
+  CHECK(session.app.jobs.choices);  // there is nothing to go back to
   const fs::path fresh = folder.path / "new-job.toml";
-  session.app.choices->fresh = fresh;
+  session.app.jobs.choices->fresh = fresh;
   std::ofstream(fresh) << "somebody's";
   REQUIRE(session.clickItem("begin Four walls"));
   session.settle();
   REQUIRE(session.app.document);
-  CHECK(session.app.path == folder.path / "new-job-2.toml");
+  CHECK(session.app.file.path == folder.path / "new-job-2.toml");
   CHECK(session.app.document->job.walls.size() == 4);
   CHECK_FALSE(session.app.typing.anyNotInFile(session.app.document->job));
   std::ifstream untouched(fresh);
@@ -219,6 +219,6 @@ TEST_CASE("a new job follows the rules that the page marks, whatever the job on 
   REQUIRE(session.clickItem("begin One window"));
   session.settle();
   REQUIRE(session.app.document);
-  CHECK(session.app.path.filename() == "new-job.toml");
+  CHECK(session.app.file.path.filename() == "new-job.toml");
   CHECK(session.app.document->job.practice == "au");  // the first of the list: its own is none of them
 }

@@ -82,8 +82,8 @@ TEST_CASE("adding, copying and removing are saved, and read back as they are sho
   Session session(folder.job);
   const auto save = [&] {
     session.key(view::Key::S, {.ctrl = true});
-    CAPTURE(session.app.notice);
-    REQUIRE_FALSE(session.app.notice_stops);
+    CAPTURE(session.app.notice.words);
+    REQUIRE_FALSE(session.app.notice.stops);
     const auto read = job::readFile(folder.job);
     REQUIRE(read.ok());
     REQUIRE(read.value->openings.size() == session.app.document->job.openings.size());
@@ -141,7 +141,7 @@ TEST_CASE("a file changed elsewhere is read again where nothing would be lost, a
   setSill(session, "J2", 1075);
   changeOutside("A third");
   CHECK(session.app.document->job.title == "Another");
-  CHECK(session.app.notice.find("another program") != std::string::npos);
+  CHECK(session.app.notice.words.find("another program") != std::string::npos);
 }
 
 TEST_CASE("a file that was broken elsewhere leaves the last good job, and a save over it asks first") {
@@ -156,20 +156,20 @@ TEST_CASE("a file that was broken elsewhere leaves the last good job, and a save
   };
   write(good + "\n[[opening]]\nname = 3\n");
   REQUIRE(session.app.document);
-  CHECK(session.app.errors.size() > 1);
+  CHECK(session.app.file.errors.size() > 1);
   setSill(session, "J2", 1075);
   session.key(view::Key::S, {.ctrl = true});
   CHECK(session.app.shown.asking == view::Asking::SaveOver);
   session.key(view::Key::S, {.ctrl = true});
-  CHECK(session.app.errors.empty());
+  CHECK(session.app.file.errors.empty());
   CHECK(changedLines(good, textOf(folder.job)).size() == 1);
 
   // Broken and put back as it was: the errors are gone again.
   const std::string saved = textOf(folder.job);
   write("[");
-  CHECK_FALSE(session.app.errors.empty());
+  CHECK_FALSE(session.app.file.errors.empty());
   write(saved);
-  CHECK(session.app.errors.empty());
+  CHECK(session.app.file.errors.empty());
 }
 
 TEST_CASE("a folder that can't be written is told in words, and nothing is lost") {
@@ -183,7 +183,7 @@ TEST_CASE("a folder that can't be written is told in words, and nothing is lost"
   setSill(session, "J2", 1075);
   fs::permissions(folder.path, fs::perms::owner_read | fs::perms::owner_exec);
   session.key(view::Key::S, {.ctrl = true});
-  CHECK(session.app.notice_stops);
+  CHECK(session.app.notice.stops);
   CHECK(textOf(folder.job) == before);
   CHECK(session.app.typing.anyNotInFile(session.app.document->job));
 }
@@ -195,8 +195,8 @@ TEST_CASE("a job whose folder is gone can't be saved; the edits stay") {
   fs::remove_all(folder.path);
   session.key(view::Key::S, {.ctrl = true});  // changed on disk: asked
   session.key(view::Key::S, {.ctrl = true});
-  CHECK(session.app.notice_stops);
-  CHECK(session.app.notice.find("Nothing is lost") != std::string::npos);
+  CHECK(session.app.notice.stops);
+  CHECK(session.app.notice.words.find("Nothing is lost") != std::string::npos);
   CHECK(session.app.typing.anyNotInFile(session.app.document->job));
   fs::create_directories(folder.path);
 }
@@ -206,7 +206,7 @@ TEST_CASE("edits outlive a viewer that was killed, and are offered at the next s
   const std::string before = textOf(folder.job);
   {
     Session session(folder.job);
-    session.app.kept.recovery = folder.recovery;
+    session.app.file.recovery = folder.recovery;
     setSill(session, "J2", 1075);
     setSill(session, "H1", 925);
     // Nothing is said to this one: it is gone as if it had been killed.
@@ -214,7 +214,7 @@ TEST_CASE("edits outlive a viewer that was killed, and are offered at the next s
   CHECK(textOf(folder.job) == before);
   const auto open = [&](Session& session) {
     session.app = view::open(folder.job, SILLWRIGHT_ASSETS_DIR, folder.recovery);
-    session.app.instant = true;
+    session.app.eye.instant = true;
     session.settle();
   };
   {
@@ -239,7 +239,7 @@ TEST_CASE("edits that were kept can be forgotten, and closing without saving for
   const Folder folder;
   {
     Session session(folder.job);
-    session.app.kept.recovery = folder.recovery;
+    session.app.file.recovery = folder.recovery;
     setSill(session, "J2", 1075);
     session.key(view::Key::Q, {.ctrl = true});
     CHECK(session.app.shown.asking == view::Asking::Close);
@@ -248,7 +248,7 @@ TEST_CASE("edits that were kept can be forgotten, and closing without saving for
   }
   Session session(folder.job);
   session.app = view::open(folder.job, SILLWRIGHT_ASSETS_DIR, folder.recovery);
-  session.app.instant = true;
+  session.app.eye.instant = true;
   session.settle();
   CHECK(session.app.shown.asking == view::Asking::Nothing);
 }

@@ -123,9 +123,9 @@ TEST_CASE("a row with a source tells it to the keyboard as to the pointer") {
   session.app.focus.at = wanted->id;
   session.app.input.push(view::KeyChanged{view::Key::Ctrl, true, {}});
   session.settle();
-  REQUIRE(session.app.card);
-  CHECK(session.app.card->title.find("limit") != std::string::npos);
-  CHECK_FALSE(session.app.card->source.empty());
+  REQUIRE(session.stage.seen.card);
+  CHECK(session.stage.seen.card->title.find("limit") != std::string::npos);
+  CHECK_FALSE(session.stage.seen.card->source.empty());
 }
 
 TEST_CASE("Ctrl with plus, minus and nought sets the size of the text") {

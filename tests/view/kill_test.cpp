@@ -17,7 +17,8 @@
 #include "job/rewrite.h"
 #include "support/catch.h"
 #include "support/folder.h"
-#include "view/session/app.h"
+#include "view/session/editing.h"
+#include "view/window/frame.h"
 
 using namespace sillwright;
 namespace fs = std::filesystem;
@@ -76,7 +77,7 @@ int editOf(const job::Job& job) {
     if (edit % kEditsToASave != 0) continue;
     progress.saving = edit;
     view::saveJob(app);
-    if (app.notice_stops || app.shown.asking != view::Asking::Nothing) ::_exit(1);
+    if (app.notice.stops || app.shown.asking != view::Asking::Nothing) ::_exit(1);
     progress.saved = edit;
   }
 }

@@ -29,9 +29,9 @@ TEST_CASE("a millimetre of the lens is a millimetre of the screen") {
   AtWindow viewer;
   viewer.type(U'u');
   viewer.settle();
-  REQUIRE(viewer.app.lens);
-  const render::Camera& camera = viewer.app.lens->camera;
-  const float side = viewer.app.lens_made.mm * view::pixelsPerMm(1.0F);
+  REQUIRE(viewer.stage.lens());
+  const render::Camera& camera = viewer.stage.lens()->camera;
+  const float side = viewer.stage.lensKey().mm * view::pixelsPerMm(1.0F);
   const glm::vec3 from = render::project(camera, camera.target, side, side);
   const glm::vec3 to = render::project(camera, camera.target + camera.right() * 10.0F, side, side);
   CHECK(to.x - from.x == Approx(10 * 96 / 25.4).margin(0.01));
@@ -69,12 +69,13 @@ TEST_CASE("the lens tells the gaps of its corner, and deviations drawn larger le
   const auto index = static_cast<std::size_t>(viewer.app.shown.opening);
   const std::string figures = view::lensFigures(*viewer.app.document, index, plan::Corner::BL);
   CHECK(figures.find("gap " + std::to_string(static_cast<int>(std::lround(gaps.left[0]))) + " left") == 0);
-  const glm::vec3 target = viewer.app.lens->camera.target;
+  const glm::vec3 target = viewer.stage.lens()->camera.target;
   std::vector<glm::vec3> packers;
   const auto packersIn = [&]() {
     std::vector<glm::vec3> corners;
-    for (const scene::Solid& solid : viewer.app.lens->scene.solids) {
-      if (viewer.app.lens->scene.parts[solid.part].kind == scene::PartKind::Packer) corners.push_back(solid.corner[0]);
+    for (const scene::Solid& solid : viewer.stage.lens()->scene.solids) {
+      if (viewer.stage.lens()->scene.parts[solid.part].kind == scene::PartKind::Packer)
+        corners.push_back(solid.corner[0]);
     }
     return corners;
   };
@@ -83,7 +84,7 @@ TEST_CASE("the lens tells the gaps of its corner, and deviations drawn larger le
   view::grant(viewer.app, view::Magnify{10.0});
   viewer.settle();
   CHECK(viewer.app.document->drawn_deviation > 5);
-  CHECK(glm::distance(viewer.app.lens->camera.target, target) < 0.01F);
+  CHECK(glm::distance(viewer.stage.lens()->camera.target, target) < 0.01F);
   const auto now = packersIn();
   REQUIRE(now.size() == packers.size());
   for (std::size_t i = 0; i < now.size(); ++i) CHECK(glm::distance(now[i], packers[i]) < 0.01F);
@@ -94,5 +95,5 @@ TEST_CASE("without a picked opening the lens says what it wants") {
   session.type(U'u');
   session.settle();
   CHECK_FALSE(session.app.shown.lens);
-  CHECK(session.app.notice.find("pick one first") != std::string::npos);
+  CHECK(session.app.notice.words.find("pick one first") != std::string::npos);
 }

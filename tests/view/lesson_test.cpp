@@ -36,7 +36,7 @@ void openLesson(Session& session, const std::string& opening) {
 }
 
 bool wrote(const Session& session, const std::string& about) {
-  return std::any_of(session.app.written.begin(), session.app.written.end(),
+  return std::any_of(session.stage.seen.written.begin(), session.stage.seen.written.end(),
                      [&](const view::Written& each) { return each.about == about; });
 }
 
@@ -115,7 +115,7 @@ TEST_CASE("lines of water run down what is drawn, inside the wall's picture of t
 TEST_CASE("the cards are opened by W, gone through by keys and by hand, and what is not yet on is not there") {
   Session session(tests::demoJob("boatshed"));
   openLesson(session, "H1");
-  const int cards = static_cast<int>(session.app.taught->cards.size());
+  const int cards = static_cast<int>(session.app.lesson.taught->cards.size());
   CHECK(session.app.shown.lesson.place == cards);
   CHECK_NOTHROW(session.pixelOn(scene::PartKind::CladdingBoard));
   session.type(U',');
@@ -149,7 +149,7 @@ TEST_CASE("the pointer drawn across the cards with its button down takes the wor
   };
   const render::Camera eye = session.app.shown.camera;
   session.drag(view::Button::Left, middle(*first), middle(*last));
-  const auto kinds = session.app.taught->cards;
+  const auto kinds = session.app.lesson.taught->cards;
   CHECK(session.app.shown.lesson.place == plan::stepNumber(kinds, plan::StepKind::LiftIn));
   CHECK(view::sameView(eye, session.app.shown.camera));
 }
@@ -157,7 +157,7 @@ TEST_CASE("the pointer drawn across the cards with its button down takes the wor
 TEST_CASE("playing lays a card at a time and rests at the last one") {
   Session session(tests::demoJob("workshop-window"));
   openLesson(session, "Y1");
-  const int cards = static_cast<int>(session.app.taught->cards.size());
+  const int cards = static_cast<int>(session.app.lesson.taught->cards.size());
   session.type(U'p');
   session.settle();
   CHECK(session.app.shown.lesson.playing);
@@ -196,14 +196,14 @@ TEST_CASE("a lap done wrong is chosen from the list, shows its leak in place, an
   session.settle();
   REQUIRE(session.clickItem("without head flashing"));
   CHECK(session.app.version != version);
-  CHECK_FALSE(session.app.taught->water.leaks.empty());
+  CHECK_FALSE(session.app.lesson.taught->water.leaks.empty());
   CHECK(wrote(session, "leak"));
-  CHECK(session.app.taught->water_says.find("opening") != std::string::npos);
+  CHECK(session.app.lesson.taught->water_says.find("opening") != std::string::npos);
   CHECK(count(session, scene::PartKind::HeadFlashing, session.opening("H1")) == 0);
   session.type(U'u');
   session.settle();
   CHECK(session.app.shown.lesson.what_ifs.empty());
-  CHECK(session.app.taught->water.leaks.empty());
+  CHECK(session.app.lesson.taught->water.leaks.empty());
   CHECK_FALSE(wrote(session, "leak"));
   CHECK(count(session, scene::PartKind::HeadFlashing, session.opening("H1")) > 0);
   CHECK_FALSE(session.app.document->tried.has_value());
@@ -212,41 +212,41 @@ TEST_CASE("a lap done wrong is chosen from the list, shows its leak in place, an
 TEST_CASE("each choice of a list can be made, and two that exclude each other are told") {
   Session session(tests::demoJob("boatshed"));
   openLesson(session, "H1");
-  const auto choices = session.app.taught->choices;
+  const auto choices = session.app.lesson.taught->choices;
   REQUIRE(choices.size() > 10);
   for (const document::Choice& choice : choices) {
     CAPTURE(choice.words);
     view::grant(session.app, LessonWish{LessonAct::Try, 0, choice.what_if});
-    CHECK(session.app.taught->refusal.empty());
-    CHECK(session.app.taught->skin_changed);
+    CHECK(session.app.lesson.taught->refusal.empty());
+    CHECK(session.app.lesson.taught->skin_changed);
     view::grant(session.app, LessonWish{LessonAct::PutBack, 0, {}});
   }
   view::grant(session.app, LessonWish{LessonAct::Try, 0, plan::WhatIf{plan::LeaveOutSheet{"head flashing"}}});
   view::grant(session.app, LessonWish{LessonAct::Try, 0, plan::WhatIf{plan::SwapSheets{"fin", "head flashing"}}});
-  CHECK_FALSE(session.app.taught->refusal.empty());
+  CHECK_FALSE(session.app.lesson.taught->refusal.empty());
 }
 
 TEST_CASE("an exercise: shuffled cards are put in order by hand and answered for") {
   Session session(tests::demoJob("boatshed"));
   openLesson(session, "H1");
-  const auto right = session.app.taught->cards;
+  const auto right = session.app.lesson.taught->cards;
   session.type(U'x');
   session.settle();
   REQUIRE(session.app.shown.lesson.exercise.has_value());
-  CHECK(session.app.taught->cards != right);
+  CHECK(session.app.lesson.taught->cards != right);
   REQUIRE(session.clickItem("answer"));
-  CHECK_FALSE(session.app.taught->faults.empty());
+  CHECK_FALSE(session.app.lesson.taught->faults.empty());
   // By hand, as a trainee does it: a card, then the place it belongs to.
   for (std::size_t place = 0; place < right.size(); ++place) {
-    const auto& cards = session.app.taught->cards;
+    const auto& cards = session.app.lesson.taught->cards;
     if (cards[place] == right[place]) continue;
     REQUIRE(session.clickItem(std::string("card ") + plan::toWord(right[place])));
-    REQUIRE(session.clickItem(std::string("card ") + plan::toWord(session.app.taught->cards[place])));
+    REQUIRE(session.clickItem(std::string("card ") + plan::toWord(session.app.lesson.taught->cards[place])));
   }
-  CHECK(session.app.taught->cards == right);
+  CHECK(session.app.lesson.taught->cards == right);
   REQUIRE(session.clickItem("answer"));
-  CHECK(session.app.taught->faults.empty());
-  CHECK(session.app.taught->water.leaks.empty());
+  CHECK(session.app.lesson.taught->faults.empty());
+  CHECK(session.app.lesson.taught->water.leaks.empty());
   session.type(U'x');
   session.settle();
   CHECK_FALSE(session.app.shown.lesson.exercise.has_value());
@@ -345,7 +345,7 @@ TEST_CASE("a card holds its words whole, at every usual size of window and text"
     for (const char* opening : {"J2", "H1"}) {
       openLesson(viewer, opening);
       const view::Ui ui = viewer.stage.gui().ui(viewer.app.focus);
-      const document::Taught& taught = *viewer.app.taught;
+      const document::Taught& taught = *viewer.app.lesson.taught;
       std::size_t cards = 0;
       for (const auto& item : viewer.app.focus.items) {
         if (!item.name.starts_with("card ")) continue;

@@ -1,4 +1,4 @@
-#include "view/panels/palette.h"
+#include "view/marks/palette.h"
 
 #include <vector>
 

@@ -5,7 +5,7 @@
 
 #include "session.h"
 #include "support/catch.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 using namespace sillwright;
 using Catch::Matchers::WithinAbs;
@@ -191,9 +191,9 @@ TEST_CASE("a job that can't be read is told with its lines, and read again when 
   const std::filesystem::path file = writeJob("broken", std::string(kGoodJob) + "hight = 3\nwidth = \"wide\"\n");
   Session session(file);
   CHECK_FALSE(session.app.document);
-  REQUIRE_FALSE(session.app.errors.empty());
-  CHECK(session.app.errors.front().at.line > 0);
-  CHECK_FALSE(session.app.file_lines.empty());
+  REQUIRE_FALSE(session.app.file.errors.empty());
+  CHECK(session.app.file.errors.front().at.line > 0);
+  CHECK_FALSE(session.app.file.lines.empty());
   CHECK(session.app.focus.find("read again") != nullptr);
   CHECK(session.app.focus.find("close") != nullptr);
   const render::Image page = session.picture();
@@ -202,7 +202,7 @@ TEST_CASE("a job that can't be read is told with its lines, and read again when 
   writeJob("broken", kGoodJob);
   session.key(view::Key::F5);
   CHECK(session.app.document);
-  CHECK(session.app.errors.empty());
+  CHECK(session.app.file.errors.empty());
   CHECK(render::differingShare(page, session.picture(), 8) > 0.05);
 
   // Broken again: what was read last stays on the screen, and the errors are told beside it with their lines.
@@ -211,8 +211,8 @@ TEST_CASE("a job that can't be read is told with its lines, and read again when 
   session.key(view::Key::F5);
   REQUIRE(session.app.document);
   CHECK(session.app.document->job.openings.size() == 1);
-  REQUIRE_FALSE(session.app.errors.empty());
-  CHECK(session.app.file_lines.front() == "[job");
+  REQUIRE_FALSE(session.app.file.errors.empty());
+  CHECK(session.app.file.lines.front() == "[job");
   const double told = render::differingShare(good, session.picture(), 8);
   CHECK(told > 0.02);
   CHECK(told < 0.3);
@@ -220,7 +220,7 @@ TEST_CASE("a job that can't be read is told with its lines, and read again when 
   writeJob("broken", kGoodJob);
   session.clickItem("read again");
   session.settle();
-  CHECK(session.app.errors.empty());
+  CHECK(session.app.file.errors.empty());
   std::filesystem::remove(file);
 }
 
@@ -260,7 +260,7 @@ TEST_CASE("a screw that comes out behind the studs has its mark and its words in
     view::disturb(session.app);
     session.settle();
     std::vector<view::Written> of_screws;
-    for (const view::Written& each : session.app.written) {
+    for (const view::Written& each : session.stage.seen.written) {
       if (each.about.starts_with("screw ")) of_screws.push_back(each);
     }
     const std::size_t with = of_screws.size();
@@ -269,7 +269,7 @@ TEST_CASE("a screw that comes out behind the studs has its mark and its words in
       view::grant(session.app, view::ToggleLayer{scene::Layer::Fixing});
       view::disturb(session.app);
       session.settle();
-      for (const view::Written& each : session.app.written) CHECK_FALSE(each.about.starts_with("screw "));
+      for (const view::Written& each : session.stage.seen.written) CHECK_FALSE(each.about.starts_with("screw "));
     }
     return of_screws;
   };
@@ -291,27 +291,27 @@ TEST_CASE("nothing is written under a panel that opens over the drawing, nor und
     viewer.settle();
     view::disturb(viewer.app);
     viewer.settle();
-    CHECK(viewer.app.written.size() > 2);
-    for (const view::Written& each : viewer.app.written) {
-      for (const view::Rect& panel : viewer.app.panels) {
+    CHECK(viewer.stage.seen.written.size() > 2);
+    for (const view::Written& each : viewer.stage.seen.written) {
+      for (const view::Rect& panel : viewer.stage.seen.panels) {
         CAPTURE(each.about, each.words, panel.low.x, panel.low.y);
         CHECK_FALSE(view::overlap(each.at, panel));
       }
     }
   };
   requireClear({});
-  const std::size_t panels = viewer.app.panels.size();
+  const std::size_t panels = viewer.stage.seen.panels.size();
   requireClear({view::ToggleHistory{}});
-  CHECK(viewer.app.panels.size() == panels + 1);
+  CHECK(viewer.stage.seen.panels.size() == panels + 1);
   requireClear({view::ToggleLayersPanel{}});
   requireClear({view::CutWish{view::CutAct::Next}});
   requireClear({view::CutWish{view::CutAct::Off}, view::PickWall{0, true}});
   requireClear({view::PickOpening{1, true}, view::NextLens{}});
   const view::Ui ui = viewer.stage.gui().ui(viewer.app.focus);
-  const view::LensPlace lens = view::placeLens(ui, viewer.app.layout.canvas, viewer.app.panels);
+  const view::LensPlace lens = view::placeLens(ui, viewer.app.layout.canvas, viewer.stage.seen.panels);
   const view::Rect room{lens.at, lens.at + ImVec2{lens.side, lens.side}};
-  for (const view::Written& each : viewer.app.written) CHECK_FALSE(view::overlap(each.at, room));
-  for (const view::Rect& panel : viewer.app.panels) CHECK_FALSE(view::overlap(panel, room));
+  for (const view::Written& each : viewer.stage.seen.written) CHECK_FALSE(view::overlap(each.at, room));
+  for (const view::Rect& panel : viewer.stage.seen.panels) CHECK_FALSE(view::overlap(panel, room));
 }
 
 TEST_CASE("a picked wall has its length, what is along it and its heights, none over another") {
@@ -322,7 +322,7 @@ TEST_CASE("a picked wall has its length, what is along it and its heights, none 
     view::disturb(viewer.app);
     viewer.settle();
     std::vector<view::Written> all;
-    for (const auto& each : viewer.app.written) {
+    for (const auto& each : viewer.stage.seen.written) {
       if (each.about == "dimension") all.push_back(each);
     }
     return all;

@@ -185,7 +185,7 @@ TEST_CASE("walls, gable points and eaves have handles where a wall is picked") {
     view::disturb(viewer.app);
     viewer.settle();
     std::vector<DimensionKind> all;
-    for (const auto& handle : viewer.app.handles) all.push_back(handle.dimensions.front().kind);
+    for (const auto& handle : viewer.app.pointed.handles) all.push_back(handle.dimensions.front().kind);
     return all;
   };
   const auto has = [](const std::vector<DimensionKind>& all, DimensionKind kind) {
@@ -360,7 +360,7 @@ TEST_CASE("two places are picked and the distance between them is written, corne
       view::lengthsBetween(viewer.app.shown.measuring.points[0], viewer.app.shown.measuring.points[1], wall);
   REQUIRE(unit.reveal.has_value());
   CHECK(lengths.along == Approx(unit.width - 2 * unit.reveal->thickness).margin(0.2));
-  CHECK(std::any_of(viewer.app.written.begin(), viewer.app.written.end(),
+  CHECK(std::any_of(viewer.stage.seen.written.begin(), viewer.stage.seen.written.end(),
                     [](const auto& each) { return each.about == "distance"; }));
   viewer.key(view::Key::Escape);
   CHECK_FALSE(viewer.app.shown.measuring.on);

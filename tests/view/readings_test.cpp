@@ -1,6 +1,6 @@
 // Typed text into readings: what is taken, what is refused, and where it goes in the job.
 
-#include "view/session/readings.h"
+#include "view/values/readings.h"
 
 #include <random>
 

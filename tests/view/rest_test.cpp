@@ -35,7 +35,7 @@ TEST_CASE("panels change without the house being drawn again") {
 
 TEST_CASE("a flight takes its time and ends in a picture at rest") {
   Session session(tests::demoJob("boatshed"));
-  session.app.instant = false;
+  session.app.eye.instant = false;
   session.type(U'a');
   const int frames = session.settle();
   // kFlightSeconds at sixty frames a second, and the frames that panels take to settle.
@@ -53,14 +53,14 @@ TEST_CASE("a flight takes its time and ends in a picture at rest") {
 
 TEST_CASE("a hand on the house stops a flight") {
   Session session(tests::demoJob("boatshed"));
-  session.app.instant = false;
+  session.app.eye.instant = false;
   session.type(U'a');
   for (int i = 0; i < 5; ++i) view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
-  CHECK(session.app.flight.flying());
+  CHECK(session.app.eye.flight.flying());
   session.move(640.0F, 300.0F);
   session.press(view::Button::Left);
   for (int i = 0; i < 3; ++i) view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
-  CHECK_FALSE(session.app.flight.flying());
+  CHECK_FALSE(session.app.eye.flight.flying());
   CHECK(session.app.shown.camera.pitch_degrees < 85.0F);
 }
 

@@ -14,7 +14,7 @@ std::filesystem::path demoJob(const std::string& name) {
 
 Session::Session(const std::filesystem::path& job, int width, int height, float text_scale)
     : app(view::open(job, SILLWRIGHT_ASSETS_DIR)), screen{width, height, 1.0F} {
-  app.instant = true;
+  app.eye.instant = true;
   app.shown.text_scale = text_scale;
   settle();
 }

@@ -7,7 +7,7 @@
 
 #include "render/offscreen.h"
 #include "scene/build/build.h"
-#include "view/session/app.h"
+#include "view/window/frame.h"
 
 namespace sillwright::tests {
 

@@ -59,8 +59,8 @@ TEST_CASE("a picture of the view is written at the size that was typed, and show
   typeInto(session, "set height in pixels", U"400");
   REQUIRE(session.clickItem("of that size"));
   session.settle();
-  CHECK(session.app.notice.find("shed-J2.png") != std::string::npos);
-  CHECK_FALSE(session.app.notice_stops);
+  CHECK(session.app.notice.words.find("shed-J2.png") != std::string::npos);
+  CHECK_FALSE(session.app.notice.stops);
   const render::Image image = render::readPng(folder.path / "shed-J2.png");
   CHECK(image.width == 640);
   CHECK(image.height == 400);
@@ -117,7 +117,7 @@ TEST_CASE("an opening's sheets, a wall's, all, and the lists are written beside 
     REQUIRE(session.clickItem(words));
     session.settle();
     CHECK_FALSE(session.app.work);
-    CHECK_FALSE(session.app.notice_stops);
+    CHECK_FALSE(session.app.notice.stops);
   };
   take("the sheets of J2");
   take("the elevation of jetty");
@@ -138,7 +138,7 @@ TEST_CASE("sheets that are left off leave no file") {
   session.app.work->steps->stop = true;
   session.settle();
   CHECK(folder.files() == std::set<std::string>{"shed.toml"});
-  CHECK(session.app.notice.find("left off") != std::string::npos);
+  CHECK(session.app.notice.words.find("left off") != std::string::npos);
 }
 
 TEST_CASE("the job can be changed while its sheets are drawn, which are those of before") {
@@ -158,13 +158,13 @@ TEST_CASE("a folder that is gone is told in words") {
   fs::remove_all(folder.path);
   view::grant(session.app, view::TakePicture{64, 64});
   session.settle();
-  CHECK(session.app.notice_stops);
+  CHECK(session.app.notice.stops);
   view::grant(session.app, view::TakeSheets{.opening = 0});
   session.settle();
-  CHECK(session.app.notice_stops);
+  CHECK(session.app.notice.stops);
   view::grant(session.app, view::TakeLists{});
   session.settle();
-  CHECK(session.app.notice_stops);
+  CHECK(session.app.notice.stops);
   fs::create_directories(folder.path);
 }
 
@@ -196,11 +196,11 @@ TEST_CASE("a long file is read beside the window, which says so and lets nothing
   session.app.input.push(view::KeyChanged{view::Key::Z, true, {.ctrl = true}});
   session.settle();
   CHECK_FALSE(session.app.work);
-  CHECK(session.app.errors.empty());
+  CHECK(session.app.file.errors.empty());
 
   // Broken meanwhile: the last good job stays.
   std::ofstream(folder.job) << text << "\nnonsense";
   session.key(view::Key::F5);
   CHECK(session.app.document);
-  CHECK_FALSE(session.app.errors.empty());
+  CHECK_FALSE(session.app.file.errors.empty());
 }

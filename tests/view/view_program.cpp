@@ -8,7 +8,7 @@
 #include <fstream>
 #include <string>
 
-#include "view/session/app.h"
+#include "view/window/frame.h"
 #include "view/window/window.h"
 
 namespace {
@@ -16,7 +16,7 @@ namespace {
 /// Handles with their figures, as far as they are in sight.
 void writeHandles(std::ostream& out, const sillwright::view::App& app) {
   const auto& canvas = app.layout.canvas;
-  for (const auto& handle : app.handles) {
+  for (const auto& handle : app.pointed.handles) {
     const glm::vec3 seen = sillwright::render::project(app.shown.camera, handle.at, canvas.width, canvas.height);
     if (seen.z <= 0.0F) continue;
     out << "handle " << handle.name << '\t' << static_cast<int>(seen.x) << '\t' << static_cast<int>(seen.y) << '\t'

@@ -1,4 +1,4 @@
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 #include <set>
 

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "render/camera.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {

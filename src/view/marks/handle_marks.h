@@ -7,10 +7,10 @@
 #include <vector>
 
 #include "document/document.h"
-#include "view/panels/ui.h"
-#include "view/session/camera_control.h"
-#include "view/session/handles.h"
+#include "view/marks/drawing.h"
 #include "view/session/shown.h"
+#include "view/values/camera_control.h"
+#include "view/values/handles.h"
 
 namespace sillwright::view {
 

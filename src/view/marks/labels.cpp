@@ -8,11 +8,12 @@
 #include <vector>
 
 #include "scene/build/build.h"
+#include "view/marks/flash_marks.h"
 #include "view/marks/lettering.h"
 #include "view/marks/opening_marks.h"
 #include "view/marks/wall_marks.h"
 #include "view/marks/water_marks.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {

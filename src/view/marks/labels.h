@@ -5,11 +5,11 @@
 #include <vector>
 
 #include "document/document.h"
-#include "view/marks/flash.h"
+#include "view/marks/drawing.h"
 #include "view/marks/lettering.h"
 #include "view/marks/water_marks.h"
-#include "view/panels/ui.h"
 #include "view/session/shown.h"
+#include "view/values/flash.h"
 
 namespace sillwright::view {
 

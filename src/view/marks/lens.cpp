@@ -6,7 +6,7 @@
 #include <limits>
 
 #include "scene/build/magnify.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {
@@ -117,12 +117,6 @@ LensView lensOn(const document::Document& document, std::size_t opening, Corner 
   lens.look.hidden_layers = kLookedPast;
   lens.look.shadow = false;
   return lens;
-}
-
-std::optional<Corner> nextCorner(std::optional<Corner> corner) {
-  if (!corner) return Corner::BL;
-  if (*corner == Corner::TL) return std::nullopt;
-  return static_cast<Corner>(static_cast<int>(*corner) + 1);
 }
 
 std::string lensTitle(const document::Document& document, std::size_t opening, Corner corner) {

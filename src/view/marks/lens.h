@@ -12,9 +12,9 @@
 #include "document/document.h"
 #include "render/camera.h"
 #include "render/renderer.h"
-#include "view/panels/ui.h"
-#include "view/session/camera_control.h"
+#include "view/marks/drawing.h"
 #include "view/session/shown.h"
+#include "view/values/camera_control.h"
 
 namespace sillwright::view {
 
@@ -31,9 +31,6 @@ struct LensView {
 /// `inside`: looked at from the room. `mm`: height and width of what it shows.
 [[nodiscard]] LensView lensOn(const document::Document& document, std::size_t opening, plan::Corner corner, bool inside,
                               bool dark, double mm);
-
-/// The corner after this one, going round; empty after the last.
-[[nodiscard]] std::optional<plan::Corner> nextCorner(std::optional<plan::Corner> corner);
 
 /// "lower left corner of J2, in its true size", and "gap 9.9 left, 8.1 sill".
 [[nodiscard]] std::string lensTitle(const document::Document& document, std::size_t opening, plan::Corner corner);

@@ -8,7 +8,7 @@
 
 #include "document/document.h"
 #include "scene/build/build.h"
-#include "view/panels/ui.h"
+#include "view/marks/drawing.h"
 #include "view/session/shown.h"
 
 namespace sillwright::view {

@@ -7,7 +7,7 @@
 
 #include "scene/build/build.h"
 #include "scene/build/magnify.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 #include "words/length.h"
 
 namespace sillwright::view {

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {

@@ -2,7 +2,7 @@
 #include <cmath>
 
 #include "view/panels/sheet_parts.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 #include "words/length.h"
 
 namespace sillwright::view {

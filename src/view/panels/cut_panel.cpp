@@ -2,7 +2,7 @@
 #include <string>
 
 #include "view/panels/panels.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bool focused, bool typing, bool strong) {

@@ -8,6 +8,7 @@ namespace sillwright::view {
 Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson) {
   const float margin = ui.px(12.0F);
   Layout layout;
+  layout.scale = ui.scale;
   const float foot_width = size.x - 2.0F * margin;
   const float line = ui.fonts.body->FontSize + ui.px(9.0F);
   const float foot_height = static_cast<float>(footLines(ui, foot_width)) * line + ui.px(9.0F);

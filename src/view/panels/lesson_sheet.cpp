@@ -3,7 +3,7 @@
 
 #include "base/words.h"
 #include "view/panels/panels.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 #include "words/length.h"
 
 namespace sillwright::view {

@@ -5,7 +5,7 @@
 
 #include "view/marks/opening_marks.h"
 #include "view/panels/panels.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {

@@ -13,13 +13,12 @@
 #include "document/jobs.h"
 #include "document/lesson.h"
 #include "view/panels/ui.h"
+#include "view/session/layout.h"
 #include "view/session/shown.h"
 #include "view/session/typing.h"
 #include "view/session/work.h"
 
 namespace sillwright::view {
-
-using Wishes = std::vector<Wish>;
 
 /// A few lines that explain what the pointer or the keyboard is on.
 struct Card {
@@ -44,18 +43,6 @@ struct Panel {
 };
 
 /// Where the panels lie, for a window's size and text scale.
-struct Layout {
-  ImVec2 strip_at;
-  float strip_width = 0.0F;
-  ImVec2 sheet_at;
-  float sheet_width = 0.0F;
-  float most_height = 0.0F;  ///< Of strip and sheet.
-  ImVec2 lesson_at;          ///< Above the foot.
-  ImVec2 lesson_size;        ///< That it takes when it is on.
-  ImVec2 foot_at;
-  ImVec2 foot_size;
-  Canvas canvas;
-};
 [[nodiscard]] Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson);
 
 /// At the left: the job, its verdict, and each wall as a small elevation with its openings.

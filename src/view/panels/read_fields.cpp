@@ -9,7 +9,7 @@
 #include "job/rules.h"
 #include "view/panels/fields.h"
 #include "view/panels/sheet_parts.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 #include "words/length.h"
 
 namespace sillwright::view {

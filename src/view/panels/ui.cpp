@@ -12,40 +12,6 @@ constexpr ImGuiWindowFlags kPanelFlags =
 
 }  // namespace
 
-void Focus::step(bool backwards) {
-  if (items.empty()) return;
-  const auto here = std::find_if(items.begin(), items.end(), [&](const Item& item) { return item.id == at; });
-  const auto count = static_cast<std::ptrdiff_t>(items.size());
-  // Place −1 is the drawing: one step past either end gives the keys back to it.
-  std::ptrdiff_t place = here == items.end() ? -1 : here - items.begin();
-  place += backwards ? -1 : 1;
-  if (place < -1) place = count - 1;
-  at = place < 0 || place >= count ? 0 : items[static_cast<std::size_t>(place)].id;
-  arrived = at != 0;
-}
-
-void Focus::endFrame() {
-  items.swap(now);
-  now.clear();
-  activate = false;
-  arrived = false;
-  const bool there = std::any_of(items.begin(), items.end(), [&](const Item& item) { return item.id == at; });
-  if (!there) at = 0;
-}
-
-const Item* Focus::find(std::string_view name) const {
-  const auto found = std::find_if(items.begin(), items.end(), [&](const Item& item) { return item.name == name; });
-  return found == items.end() ? nullptr : &*found;
-}
-
-ImU32 toU32(Colour colour, float alpha) {
-  return IM_COL32(colour.red, colour.green, colour.blue, static_cast<int>(std::lround(alpha * 255.0F)));
-}
-
-ImVec4 toVec4(Colour colour) {
-  return ImGui::ColorConvertU32ToFloat4(toU32(colour));
-}
-
 void applyStyle(float scale, const Palette& colours) {
   ImGuiStyle style;
   style.WindowPadding = ImVec2(14.0F, 12.0F);
@@ -142,10 +108,6 @@ bool wordItem(const Ui& ui, std::string_view word, std::string_view key, bool pi
   return response.pressed;
 }
 
-ImVec2 textSize(const ImFont* font, std::string_view words, float wrap_width) {
-  return font->CalcTextSizeA(font->FontSize, 1.0e6F, wrap_width, words.data(), words.data() + words.size());
-}
-
 void text(ImFont* font, Colour colour, std::string_view words) {
   ImGui::PushFont(font);
   ImGui::PushStyleColor(ImGuiCol_Text, toVec4(colour));
@@ -154,11 +116,6 @@ void text(ImFont* font, Colour colour, std::string_view words) {
   ImGui::PopTextWrapPos();
   ImGui::PopStyleColor();
   ImGui::PopFont();
-}
-
-void drawText(ImDrawList& list, ImFont* font, ImVec2 at, Colour colour, std::string_view words, float wrap_width) {
-  const ImVec2 whole{std::round(at.x), std::round(at.y)};  // glyphs are sharp on whole pixels only
-  list.AddText(font, font->FontSize, whole, toU32(colour), words.data(), words.data() + words.size(), wrap_width);
 }
 
 void room(const Ui& ui, float height) {
@@ -178,48 +135,6 @@ void groupHeading(const Ui& ui, std::string_view words) {
   room(ui, 6.0F);
   rule(ui);
   text(ui.fonts.strong, ui.colours->ink, words);
-}
-
-void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verdict, const Palette& colours) {
-  const ImU32 colour = toU32(colourOf(verdict));
-  switch (verdict) {
-    case check::Verdict::Ready:
-      list.AddCircleFilled(centre, radius, colour, 24);
-      return;
-    case check::Verdict::Attend: {
-      const ImVec2 top{centre.x, centre.y - radius * 1.1F};
-      const ImVec2 right{centre.x + radius * 1.1F, centre.y + radius * 0.85F};
-      const ImVec2 left{centre.x - radius * 1.1F, centre.y + radius * 0.85F};
-      list.AddTriangleFilled(top, right, left, colour);
-      list.AddTriangle(top, right, left, toU32(colours.ink), std::max(1.0F, radius * 0.2F));
-      return;
-    }
-    case check::Verdict::Stop: {
-      const ImVec2 half{radius * 0.9F, radius * 0.9F};
-      list.AddRectFilled(centre - half, centre + half, colour);
-      return;
-    }
-    case check::Verdict::Unread:
-      list.AddCircle(centre, radius * 0.85F, colour, 24, radius * 0.42F);
-      return;
-  }
-}
-
-void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Severity severity, const Palette& colours) {
-  switch (severity) {
-    case check::Severity::Stop:
-      drawMark(list, centre, radius, check::Verdict::Stop, colours);
-      return;
-    case check::Severity::Attend:
-      drawMark(list, centre, radius, check::Verdict::Attend, colours);
-      return;
-    case check::Severity::Note: {
-      const float half = radius * 0.7F;
-      list.AddRectFilled({centre.x - half, centre.y - radius * 0.2F}, {centre.x + half, centre.y + radius * 0.2F},
-                         toU32(colours.quiet));
-      return;
-    }
-  }
 }
 
 void markedText(const Ui& ui, check::Verdict verdict, ImFont* font, std::string_view words) {

@@ -2,7 +2,7 @@
 
 #include "view/panels/fields.h"
 #include "view/panels/sheet_parts.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {

@@ -2,7 +2,7 @@
 #include <cmath>
 
 #include "view/panels/panels.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 #include "words/length.h"
 #include "words/text.h"
 

@@ -12,7 +12,7 @@ namespace {
 
 /// Writes a starter under a name that nothing has; empty: it was refused, and that is told.
 std::filesystem::path begin(App& app, const OpenJob& wish) {
-  const auto text = document::startedText(wish.starter, wish.practice, app.assets);
+  const auto text = document::startedText(wish.starter, wish.practice, app.file.assets);
   if (!text.ok()) {
     tell(app, "The new job can't be begun: " + text.errors.front().say, true);
     return {};
@@ -30,33 +30,34 @@ std::filesystem::path begin(App& app, const OpenJob& wish) {
 
 }  // namespace
 
-std::filesystem::path openedList(const App& app) {
-  return app.kept.recovery.empty() ? std::filesystem::path{} : app.kept.recovery.parent_path() / "opened";
+std::filesystem::path openedList(const JobFile& file) {
+  return file.recovery.empty() ? std::filesystem::path{} : file.recovery.parent_path() / "opened";
 }
 
 void toggleJobsPage(App& app) {
   app.shown.jobs_open = !app.shown.jobs_open || !app.document;
-  app.choices.reset();
-  if (app.shown.jobs_open) app.choices = document::gatherChoices(app.path, app.assets, openedList(app));
+  app.jobs.choices.reset();
+  if (app.shown.jobs_open)
+    app.jobs.choices = document::gatherChoices(app.file.path, app.file.assets, openedList(app.file));
 }
 
 void openJob(App& app, const OpenJob& wish) {
-  app.waiting = wish;
+  app.jobs.waiting = wish;
   if (mayLose(app, Asking::OpenOther)) goOn(app);
 }
 
 void goOn(App& app) {
-  if (!app.waiting) return;
-  const OpenJob wish = *app.waiting;
-  app.waiting.reset();
+  if (!app.jobs.waiting) return;
+  const OpenJob wish = *app.jobs.waiting;
+  app.jobs.waiting.reset();
   const std::filesystem::path file = wish.starter.empty() ? wish.file : begin(app, wish);
   if (file.empty()) {
     app.shown.asking = Asking::Nothing;
     return;
   }
-  if (app.document && !app.kept.found) document::forget(app.kept.recovery, app.path);
+  if (app.document && !app.file.found) document::forget(app.file.recovery, app.file.path);
   app.shown.jobs_open = false;
-  app.choices.reset();
+  app.jobs.choices.reset();
   openInstead(app, file);
   if (!wish.starter.empty() && app.document) tell(app, "A new job, written as " + file.string() + ".", false);
 }

@@ -3,29 +3,27 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
-#include "view/marks/handle_marks.h"
-#include "view/panels/words.h"
-#include "view/session/app.h"
+#include "view/session/hand.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
 namespace {
 
 constexpr float kNearEnough = 12.0F;  // pixels at scale 1 from the handle's middle
 
-/// Where the pointer's plate has room; else the world place is of no use for a handle.
-bool isFree(const App& app, glm::vec3 world) {
-  const Canvas& canvas = app.layout.canvas;
-  const float margin = 26.0F * app.shown.text_scale;
-  const glm::vec3 seen = render::project(app.shown.camera, world, canvas.width, canvas.height);
+/// Whether a place of the world is seen where the handle and the plate beside it have room.
+bool isFree(const render::Camera& camera, const Layout& layout, glm::vec3 world) {
+  const Canvas& canvas = layout.canvas;
+  const float margin = 26.0F * layout.scale;
+  const glm::vec3 seen = render::project(camera, world, canvas.width, canvas.height);
   return seen.z > 0.0F && seen.x > canvas.left + margin && seen.x < canvas.width - canvas.right - margin &&
          seen.y > canvas.top + margin && seen.y < canvas.height - canvas.bottom - margin;
 }
 
 /// The place of the plane under a pixel; empty where it is seen end on or lies behind the eye.
-std::optional<glm::vec3> onPlane(const App& app, const scene::Cut& cut, float x, float y) {
-  const Canvas& canvas = app.layout.canvas;
-  const render::Ray ray = render::rayThrough(app.shown.camera, x, y, canvas.width, canvas.height);
+std::optional<glm::vec3> onPlane(const render::Ray& ray, const scene::Cut& cut) {
   const float closing = -glm::dot(ray.direction, cut.normal);
   if (std::abs(closing) < 0.02F) return std::nullopt;
   const float distance = cut.beyond(ray.from) / closing;
@@ -33,108 +31,70 @@ std::optional<glm::vec3> onPlane(const App& app, const scene::Cut& cut, float x,
   return ray.from + ray.direction * distance;
 }
 
-/// On the plane's outline, above before beside before below; where none of that is in the picture, high in its middle.
-std::optional<glm::vec3> placeOfHandle(const App& app, const scene::Cut& cut) {
-  const std::vector<glm::vec3> corner = outlineOf(app.document->scene, app.shown.cutting, app.shown.opening);
+/// On the plane's outline: the top edge, else a side, else the bottom. Where none of that is in the picture, high in
+/// its middle.
+std::optional<glm::vec3> placeOfHandle(const Shown& shown, const scene::Scene& scene, const Layout& layout) {
+  const std::vector<glm::vec3> corner = outlineOf(scene, shown.cutting, shown.opening);
   constexpr std::array<std::size_t, 4> kEdges{2, 1, 3, 0};  // from corner i to the next: top, right, left, bottom
   for (const std::size_t edge : kEdges) {
     for (const float t : {0.5F, 0.25F, 0.75F, 0.05F, 0.95F}) {
       const glm::vec3 place = glm::mix(corner[edge], corner[(edge + 1) % 4], t);
-      if (isFree(app, place)) return place;
+      if (isFree(shown.camera, layout, place)) return place;
     }
   }
-  const Canvas& canvas = app.layout.canvas;
-  return onPlane(app, cut, canvas.left + canvas.freeWidth() * 0.5F, canvas.top + canvas.freeHeight() * 0.14F);
+  const Canvas& canvas = layout.canvas;
+  const ImVec2 high{canvas.left + canvas.freeWidth() * 0.5F, canvas.top + canvas.freeHeight() * 0.14F};
+  return onPlane(rayAt(shown.camera, layout, high), *shown.look.cut);
 }
+
+void moveTo(CutHand& hand, Shown& shown, const scene::Scene& scene, double at) {
+  const CutRange range = rangeOf(scene, shown.cutting);
+  shown.cutting.at = std::clamp(at, range.low, range.high);
+  followCut(hand, shown, scene);
+}
+
+/// Takes what was typed; a refusal stays until something else is typed.
+bool takeTyped(CutHand& hand, Shown& shown, const scene::Scene& scene) {
+  const CutRange range = rangeOf(scene, shown.cutting);
+  job::Holds bounds;
+  bounds.from = range.low;
+  bounds.to = range.high;
+  const ParsedReading parsed = parseLength("the cut", bounds, hand.held->typed);
+  hand.held->refusal = parsed.refusal;
+  if (parsed.good && parsed.value) moveTo(hand, shown, scene, *parsed.value);
+  return parsed.good;
+}
+
+/// Arrows move a held plane by a step: right and up to larger figures.
+void nudge(CutHand& hand, Shown& shown, const scene::Scene& scene, const InputStep& step, double by) {
+  for (const auto& [key, way] :
+       {std::pair(Key::Right, 1.0), std::pair(Key::Up, 1.0), std::pair(Key::Left, -1.0), std::pair(Key::Down, -1.0)}) {
+    if (!step.wentDown(key)) continue;
+    hand.held->typed.clear();
+    hand.held->refusal.clear();
+    moveTo(hand, shown, scene, snapped(shown.cutting.at + way * by, by));
+  }
+}
+
+CutHand::Held held(const Cutting& before, double grabbed, bool by_keys) {
+  return {.before = before, .grabbed = grabbed, .by_keys = by_keys, .typed = {}, .refusal = {}};
+}
+
+}  // namespace
 
 std::string nameOfCut(const Cutting& cutting) {
   return std::string("cut, ") + letterOf(*cutting.axis) + " " + wordsFor(*cutting.axis, cutting.wall >= 0);
 }
 
-void moveTo(App& app, double at) {
-  const CutRange range = rangeOf(app.document->scene, app.shown.cutting);
-  app.shown.cutting.at = std::clamp(at, range.low, range.high);
-  followCut(app);
-}
-
-/// Takes what was typed; a refusal stays until something else is typed.
-bool takeTyped(App& app) {
-  CutHand::Held& held = *app.cut.held;
-  const CutRange range = rangeOf(app.document->scene, app.shown.cutting);
-  job::Holds bounds;
-  bounds.from = range.low;
-  bounds.to = range.high;
-  const ParsedReading parsed = parseLength("the cut", bounds, held.typed);
-  held.refusal = parsed.refusal;
-  if (parsed.good && parsed.value) moveTo(app, *parsed.value);
-  return parsed.good;
-}
-
-/// Arrows move a held plane by a step: right and up to larger figures.
-void nudge(App& app, const InputStep& step) {
-  for (const auto& [key, way] :
-       {std::pair(Key::Right, 1.0), std::pair(Key::Up, 1.0), std::pair(Key::Left, -1.0), std::pair(Key::Down, -1.0)}) {
-    if (!step.wentDown(key)) continue;
-    app.cut.held->typed.clear();
-    app.cut.held->refusal.clear();
-    const double by = pullStep(app);
-    moveTo(app, snapped(app.shown.cutting.at + way * by, by));
-  }
-}
-
-void hold(App& app, double grabbed, bool by_keys) {
-  CutHand::Held held;
-  held.before = app.shown.cutting;
-  held.grabbed = grabbed;
-  held.by_keys = by_keys;
-  app.cut.held = std::move(held);
-}
-
-/// The handle where the plane now is.
-Handle movedHandle(const App& app) {
-  Handle handle = *app.cut.handle;
-  if (app.cut.held) handle.at += handle.along * static_cast<float>(app.shown.cutting.at - app.cut.held->before.at);
-  return handle;
-}
-
-void drawOutline(const App& app, const Ui& ui) {
-  const Lettering on{ui, *ImGui::GetBackgroundDrawList(), *app.document, app.shown, app.layout.canvas, {}, {}};
-  const std::vector<glm::vec3> corner = outlineOf(app.document->scene, app.shown.cutting, app.shown.opening);
-  for (std::size_t i = 0; i < corner.size(); ++i) {
-    const auto from = on.project(corner[i]);
-    const auto to = on.project(corner[(i + 1) % corner.size()]);
-    if (!from || !to) continue;
-    on.list.AddLine(*from, *to, toU32(ui.colours->paper, 0.6F), ui.px(2.6F));
-    on.list.AddLine(*from, *to, toU32(ui.colours->ink, 0.75F), std::max(1.0F, ui.px(1.0F)));
-  }
-}
-
-void drawFigure(const App& app, const Ui& ui, const HandlesShown& shown, const Handle& handle) {
-  std::vector<PlateLine> lines{{ui.fonts.small, nameOfCut(app.shown.cutting), false}};
-  const CutHand::Held* held = app.cut.held ? &*app.cut.held : nullptr;
-  const bool typing = held != nullptr && !held->typed.empty();
-  lines.push_back({ui.fonts.strong,
-                   typing ? held->typed + "|" : figure(app.shown.cutting.at, app.document->practice->display), false});
-  if (held != nullptr && !held->refusal.empty()) lines.push_back({ui.fonts.body, held->refusal, true});
-  ImVec2 at = ImGui::GetIO().MousePos;
-  if (held != nullptr && held->by_keys) {
-    const glm::vec3 seen = render::project(app.shown.camera, handle.at, shown.canvas.width, shown.canvas.height);
-    at = {seen.x, seen.y};
-  }
-  drawPlate(ui, shown, at, lines);
-}
-
-}  // namespace
-
-void grantCut(App& app, const CutWish& wish) {
-  Cutting& cutting = app.shown.cutting;
+void grantCut(CutHand& hand, Shown& shown, const scene::Scene& scene, const CutWish& wish) {
+  Cutting& cutting = shown.cutting;
   if (wish.act == CutAct::Hold) {
-    if (cutting.axis && app.cut.handle) hold(app, 0, true);
+    if (cutting.axis && hand.handle) hand.held = held(cutting, 0, true);
     return;
   }
-  app.cut = {};
+  hand = {};
   const auto through = [&](CutAxis axis) {
-    return cutThroughMiddle(app.document->scene, axis, app.shown.wall, app.shown.opening, app.shown.camera);
+    return cutThroughMiddle(scene, axis, shown.wall, shown.opening, shown.camera);
   };
   switch (wish.act) {
     case CutAct::Next: {
@@ -152,99 +112,78 @@ void grantCut(App& app, const CutWish& wish) {
       cutting = {};
       break;
   }
-  followCut(app);
+  followCut(hand, shown, scene);
 }
 
-void followCut(App& app) {
-  app.shown.look.cut = planeOf(app.document->scene, app.shown.cutting);
-  if (app.shown.look.cut) return;
-  app.shown.cutting = {};
-  app.cut = {};
+void followCut(CutHand& hand, Shown& shown, const scene::Scene& scene) {
+  shown.look.cut = planeOf(scene, shown.cutting);
+  if (shown.look.cut) return;
+  shown.cutting = {};
+  hand = {};
 }
 
-bool beginCutPull(App& app, ImVec2 at, const Screen& screen) {
-  hoverCut(app, at, screen);
-  if (!app.cut.hovered) return false;
-  const auto grabbed = reach(*app.cut.handle, rayAt(app, at, screen));
+void placeCutHandle(CutHand& hand, const Shown& shown, const scene::Scene& scene, const Layout& layout) {
+  if (!shown.look.cut) hand = {};
+  if (!shown.look.cut || hand.held) return;
+  hand.handle.reset();
+  const auto place = placeOfHandle(shown, scene, layout);
+  if (!place) return;
+  Handle handle;
+  handle.name = nameOfCut(shown.cutting);
+  handle.at = *place;
+  handle.along = shown.cutting.larger ? shown.look.cut->normal : -shown.look.cut->normal;
+  handle.of_cut = true;
+  hand.handle = handle;
+}
+
+bool beginCutPull(CutHand& hand, const Shown& shown, const Layout& layout, ImVec2 at) {
+  hoverCut(hand, shown, layout, at);
+  if (!hand.hovered) return false;
+  const auto grabbed = reach(*hand.handle, rayAt(shown.camera, layout, at));
   if (!grabbed) return false;
-  app.flight.passed = 1.0F;
-  hold(app, grabbed->x, false);
+  hand.held = held(shown.cutting, grabbed->x, false);
   return true;
 }
 
-void moveCutPull(App& app, ImVec2 at, const Screen& screen) {
-  const CutHand::Held& held = *app.cut.held;
-  if (held.by_keys || !held.typed.empty()) return;  // what is typed holds
-  const auto now = reach(*app.cut.handle, rayAt(app, at, screen));
+void moveCutPull(CutHand& hand, Shown& shown, const scene::Scene& scene, const Layout& layout, ImVec2 at, double step) {
+  if (hand.held->by_keys || !hand.held->typed.empty()) return;
+  const auto now = reach(*hand.handle, rayAt(shown.camera, layout, at));
   if (!now) return;
-  const double by = now->x - held.grabbed;
-  const double step = pullStep(app);
-  app.moving_seconds = std::max(app.moving_seconds, 0.15F);
-  moveTo(app, std::abs(by) >= step / 2 ? snapped(held.before.at + by, step) : held.before.at);
+  const double by = now->x - hand.held->grabbed;
+  const double before = hand.held->before.at;
+  moveTo(hand, shown, scene, std::abs(by) >= step / 2 ? snapped(before + by, step) : before);
 }
 
-void endCutPull(App& app) {
-  if (!app.cut.held->typed.empty() && !takeTyped(app)) {
-    dropCutPull(app);
+void endCutPull(CutHand& hand, Shown& shown, const scene::Scene& scene) {
+  if (!hand.held->typed.empty() && !takeTyped(hand, shown, scene)) {
+    dropCutPull(hand, shown, scene);
     return;
   }
-  app.cut = {};
-  disturb(app);
+  hand = {};
 }
 
-void dropCutPull(App& app) {
-  app.shown.cutting = app.cut.held->before;
-  app.cut = {};
-  followCut(app);
-  disturb(app);
+void dropCutPull(CutHand& hand, Shown& shown, const scene::Scene& scene) {
+  shown.cutting = hand.held->before;
+  hand = {};
+  followCut(hand, shown, scene);
 }
 
-void followCutKeys(App& app, const InputStep& step) {
-  CutHand::Held& held = *app.cut.held;
+void followCutKeys(CutHand& hand, Shown& shown, const scene::Scene& scene, const InputStep& step, double step_mm) {
   if (step.wentDown(Key::Escape)) {
-    dropCutPull(app);
+    dropCutPull(hand, shown, scene);
     return;
   }
-  nudge(app, step);
-  if (typeFigure(held.typed, step)) takeTyped(app);
+  nudge(hand, shown, scene, step, step_mm);
+  if (typeFigure(hand.held->typed, step)) takeTyped(hand, shown, scene);
   const bool enter = step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter);
-  if (enter && (held.typed.empty() || takeTyped(app))) endCutPull(app);
+  if (enter && (hand.held->typed.empty() || takeTyped(hand, shown, scene))) endCutPull(hand, shown, scene);
 }
 
-void hoverCut(App& app, ImVec2 at, const Screen& screen) {
-  app.cut.hovered = false;
-  if (!app.cut.handle || app.hand.button) return;
-  const glm::vec3 seen = render::project(app.shown.camera, app.cut.handle->at, static_cast<float>(screen.width),
-                                         static_cast<float>(screen.height));
-  const float reach = kNearEnough * app.shown.text_scale * screen.scale;
-  app.cut.hovered = seen.z > 0.0F && std::hypot(seen.x - at.x, seen.y - at.y) < reach;
-}
-
-void drawCut(App& app, const Ui& ui) {
-  const auto& cut = app.shown.look.cut;
-  if (!cut) {
-    app.cut = {};
-    return;
-  }
-  if (!app.cut.held) {
-    app.cut.handle.reset();
-    const auto place = placeOfHandle(app, *cut);
-    if (place) {
-      Handle handle;
-      handle.name = nameOfCut(app.shown.cutting);
-      handle.at = *place;
-      handle.along = app.shown.cutting.larger ? cut->normal : -cut->normal;
-      handle.of_cut = true;
-      app.cut.handle = handle;
-    }
-  }
-  drawOutline(app, ui);
-  if (!app.cut.handle) return;
-  const std::vector<Handle> none;
-  const HandlesShown shown{*app.document, app.shown, app.layout.canvas, none, std::nullopt, nullptr, {}, {}};
-  const Handle handle = movedHandle(app);
-  drawHandle(ui, *ImGui::GetBackgroundDrawList(), shown, handle, app.cut.hot());
-  if (app.cut.hot()) drawFigure(app, ui, shown, handle);
+void hoverCut(CutHand& hand, const Shown& shown, const Layout& layout, ImVec2 at) {
+  hand.hovered = false;
+  if (!hand.handle) return;
+  const auto away = pixelsFrom(shown.camera, layout, hand.handle->at, at);
+  hand.hovered = away && *away < kNearEnough * layout.scale;
 }
 
 }  // namespace sillwright::view

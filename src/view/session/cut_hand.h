@@ -6,8 +6,11 @@
 #include <optional>
 #include <string>
 
-#include "view/session/cutting.h"
-#include "view/session/handles.h"
+#include "view/session/layout.h"
+#include "view/session/shown.h"
+#include "view/values/cutting.h"
+#include "view/values/handles.h"
+#include "view/values/input.h"
 
 namespace sillwright::view {
 
@@ -25,5 +28,24 @@ struct CutHand {
 
   [[nodiscard]] bool hot() const { return hovered || held.has_value(); }
 };
+
+void grantCut(CutHand& hand, Shown& shown, const scene::Scene& scene, const CutWish& wish);
+/// Makes the look's cut from the figures again, so that it goes with its wall.
+void followCut(CutHand& hand, Shown& shown, const scene::Scene& scene);
+/// Puts the handle where the plane's outline is in sight; a held one stays.
+void placeCutHandle(CutHand& hand, const Shown& shown, const scene::Scene& scene, const Layout& layout);
+
+/// Takes hold of the handle where the pointer is on it; false: it isn't.
+[[nodiscard]] bool beginCutPull(CutHand& hand, const Shown& shown, const Layout& layout, ImVec2 at);
+/// The plane follows the pointer, in steps of `step` mm. What was typed holds.
+void moveCutPull(CutHand& hand, Shown& shown, const scene::Scene& scene, const Layout& layout, ImVec2 at, double step);
+void endCutPull(CutHand& hand, Shown& shown, const scene::Scene& scene);
+void dropCutPull(CutHand& hand, Shown& shown, const scene::Scene& scene);
+/// Keys while the plane is held: figures, arrows by `step` mm, Enter, Escape.
+void followCutKeys(CutHand& hand, Shown& shown, const scene::Scene& scene, const InputStep& step, double step_mm);
+/// Notes whether the pointer is on the handle.
+void hoverCut(CutHand& hand, const Shown& shown, const Layout& layout, ImVec2 at);
+/// "cut, x along the wall".
+[[nodiscard]] std::string nameOfCut(const Cutting& cutting);
 
 }  // namespace sillwright::view

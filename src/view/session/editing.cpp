@@ -1,10 +1,10 @@
-// Changes of the job: each done, kept in the history, and followed by everything.
+#include "view/session/editing.h"
 
 #include <algorithm>
 
 #include "document/edits.h"
-#include "view/panels/words.h"
 #include "view/session/app.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {
@@ -66,7 +66,8 @@ void remove(App& app, const EditWish& wish) {
   const std::string name = wall ? job.walls[wish.of].name : job.openings[wish.of].name;
   grant(app, PickOpening{-1, false});
   app.shown.wall = -1;
-  if (wall && app.shown.cutting.wall >= static_cast<std::int32_t>(wish.of)) grantCut(app, {CutAct::Off});
+  if (wall && app.shown.cutting.wall >= static_cast<std::int32_t>(wish.of))
+    grantCut(app.cut, app.shown, app.document->scene, {CutAct::Off});
   edit(app, name + " removed", [&](job::Job& changed) {
     if (wall) {
       document::removeWall(changed, wish.of);
@@ -104,7 +105,7 @@ void edit(App& app, const std::string& name, const std::function<void(job::Job&)
   change(app.document->job);
   if (!app.history.record(name, before, app.document->job)) return;
   followJob(app);
-  keepSoon(app);
+  keepSoon(app.file);
 }
 
 void followJob(App& app) {

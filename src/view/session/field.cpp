@@ -7,8 +7,8 @@
 #include <utility>
 
 #include "job/rules.h"
-#include "view/panels/words.h"
 #include "view/session/app.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {
@@ -40,7 +40,9 @@ struct ShownText {
     const PictureSize& size = app.shown.picture_size;
     return std::to_string(of.height ? size.height : size.width);
   }
-  std::string operator()(const PathOf&) const { return app.choices ? app.choices->folder.string() + "/" : ""; }
+  std::string operator()(const PathOf&) const {
+    return app.jobs.choices ? app.jobs.choices->folder.string() + "/" : "";
+  }
 };
 
 /// The field's text, begun where there is none.
@@ -143,9 +145,9 @@ struct Take {
     return {};
   }
   std::string operator()(const PathOf&) const {
-    if (text.empty() || !app.choices) return {};
+    if (text.empty() || !app.jobs.choices) return {};
     std::error_code failed;
-    const std::filesystem::path path = app.choices->folder / text;  // an absolute one stays as it is
+    const std::filesystem::path path = app.jobs.choices->folder / text;  // an absolute one stays as it is
     if (!std::filesystem::is_regular_file(path, failed)) return "there is no file " + path.string();
     grant(app, OpenJob{path});
     return {};

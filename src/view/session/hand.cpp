@@ -1,5 +1,6 @@
-// The pointer in the drawing: hovering, picking, turning, sliding, nearing.
+#include "view/session/hand.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "scene/build/build.h"
@@ -13,51 +14,46 @@ constexpr float kSnapPixels = 12.0F;     // corners and edges draw the pointer f
 constexpr float kNotch = 0.84F;          // nearing of one notch
 constexpr float kMovingSeconds = 0.15F;  // a hand that rests for so long gets its picture at rest
 
-std::optional<scene::Hit> hitUnder(const App& app, ImVec2 at, const Screen& screen) {
-  const render::Ray ray = render::rayThrough(app.shown.camera, at.x, at.y, static_cast<float>(screen.width),
-                                             static_cast<float>(screen.height));
+std::optional<scene::Hit> hitUnder(const App& app, ImVec2 at) {
+  const render::Ray ray = rayAt(app.shown.camera, app.layout, at);
   return scene::pick(app.document->scene, ray.from, ray.direction, render::shownUnder(app.shown.look));
 }
 
 /// What the hand gets hold of: a part, else the plane through what is looked at.
-glm::vec3 pointUnder(const App& app, ImVec2 at, const Screen& screen) {
-  if (const auto hit = hitUnder(app, at, screen)) return hit->point;
-  return pointAtTarget(app.shown.camera, at.x, at.y, static_cast<float>(screen.width),
-                       static_cast<float>(screen.height));
+glm::vec3 pointUnder(const App& app, ImVec2 at) {
+  if (const auto hit = hitUnder(app, at)) return hit->point;
+  return pointAtTarget(app.shown.camera, at.x, at.y, app.layout.canvas.width, app.layout.canvas.height);
 }
 
-void take(App& app, const ButtonChanged& change, ImVec2 at, const Screen& screen) {
-  app.flight.passed = 1.0F;  // a hand stops a flight where it is
+void take(App& app, const ButtonChanged& change, ImVec2 at) {
   app.hand = {.button = change.button,
               .sliding = change.button != Button::Left || change.held.shift,
               .dragging = false,
               .start = at,
-              .held = pointUnder(app, at, screen),
+              .held = pointUnder(app, at),
               .from = app.shown.camera};
 }
 
-void drag(App& app, ImVec2 at, const Screen& screen) {
+void drag(App& app, ImVec2 at) {
   const ImVec2 moved = at - app.hand.start;
   if (std::abs(moved.x) > kClickPixels || std::abs(moved.y) > kClickPixels) app.hand.dragging = true;
   if (!app.hand.dragging) return;
-  app.moving_seconds = kMovingSeconds;
-  app.shown.camera = app.hand.sliding
-                         ? pan(app.hand.from, app.hand.held, moved.x, moved.y, static_cast<float>(screen.height))
-                         : orbit(app.hand.from, app.hand.held, moved.x, moved.y);
+  app.eye.moving_seconds = kMovingSeconds;
+  app.shown.camera = app.hand.sliding ? pan(app.hand.from, app.hand.held, moved.x, moved.y, app.layout.canvas.height)
+                                      : orbit(app.hand.from, app.hand.held, moved.x, moved.y);
 }
 
 /// The place that the pointer would measure from, where it is on something.
-std::optional<glm::vec3> placeUnder(const App& app, const std::optional<scene::Hit>& hit, ImVec2 at,
-                                    const Screen& screen) {
+std::optional<glm::vec3> placeUnder(const App& app, const std::optional<scene::Hit>& hit, ImVec2 at) {
   if (!hit) return std::nullopt;
-  const float reach = kSnapPixels * app.shown.text_scale * screen.scale;
+  const Canvas& canvas = app.layout.canvas;
   return snappedPlace(app.document->scene, *hit, app.shown.camera, app.shown.look, {at.x, at.y},
-                      {static_cast<float>(screen.width), static_cast<float>(screen.height)}, reach);
+                      {canvas.width, canvas.height}, kSnapPixels * app.layout.scale);
 }
 
 /// The first place, the second, and then a first one again.
-void measureAt(App& app, const std::optional<scene::Hit>& hit, ImVec2 at, const Screen& screen) {
-  const auto place = placeUnder(app, hit, at, screen);
+void measureAt(App& app, const std::optional<scene::Hit>& hit, ImVec2 at) {
+  const auto place = placeUnder(app, hit, at);
   if (!place) return;
   Measuring& measuring = app.shown.measuring;
   if (measuring.points.size() >= 2) measuring.points.clear();
@@ -65,10 +61,10 @@ void measureAt(App& app, const std::optional<scene::Hit>& hit, ImVec2 at, const 
   measuring.points.push_back(*place);
 }
 
-void click(App& app, ImVec2 at, const Screen& screen, bool twice, std::vector<Wish>& wishes) {
-  const auto hit = hitUnder(app, at, screen);
+void click(App& app, ImVec2 at, bool twice, Wishes& wishes) {
+  const auto hit = hitUnder(app, at);
   if (app.shown.measuring.on) {
-    measureAt(app, hit, at, screen);
+    measureAt(app, hit, at);
     return;
   }
   app.shown.look.picked_part = hit ? static_cast<std::int64_t>(hit->part) : -1;
@@ -84,63 +80,91 @@ void click(App& app, ImVec2 at, const Screen& screen, bool twice, std::vector<Wi
   }
 }
 
-void hover(App& app, ImVec2 at, const Screen& screen) {
-  const auto hit = hitUnder(app, at, screen);
-  app.hovered_part = hit ? std::optional(hit->part) : std::nullopt;
+void hover(App& app, ImVec2 at) {
+  const bool free = !app.hand.button;
+  app.pointed.handle =
+      free ? handleUnder(app.pointed.handles, app.shown.camera, app.layout, at) : std::optional<std::size_t>{};
+  app.cut.hovered = false;
+  if (free) hoverCut(app.cut, app.shown, app.layout, at);
+  const auto hit = hitUnder(app, at);
+  app.pointed.part = hit ? std::optional(hit->part) : std::nullopt;
   app.shown.look.hovered_part = hit ? static_cast<std::int64_t>(hit->part) : -1;
-  if (app.shown.measuring.on) app.shown.measuring.hovered = placeUnder(app, hit, at, screen);
+  if (app.shown.measuring.on) app.shown.measuring.hovered = placeUnder(app, hit, at);
 }
 
 void leave(App& app) {
-  app.hovered_part.reset();
+  app.pointed.part.reset();
+  app.pointed.handle.reset();
+  app.cut.hovered = false;
   app.shown.look.hovered_part = -1;
+}
+
+/// A button goes down: the left one takes hold of a handle where it is on one; else the drawing is taken hold of.
+void pressButton(App& app, const ButtonChanged& change, ImVec2 at, bool over_panel) {
+  app.focus.at = 0;
+  if (app.cut.held && app.cut.held->by_keys) endCutPull(app.cut, app.shown, app.document->scene);
+  if (over_panel || app.hand.button || app.pull || app.cut.held) return;
+  app.eye.flight.passed = 1.0F;  // a hand stops a flight where it is
+  const bool left = change.button == Button::Left;
+  if (left && (beginCutPull(app.cut, app.shown, app.layout, at) || beginPull(app, at))) return;
+  take(app, change, at);
+}
+
+void movePulled(App& app, const Pointer& pointer) {
+  app.eye.moving_seconds = std::max(app.eye.moving_seconds, kMovingSeconds);
+  if (app.pull) {
+    movePull(app, pointer);
+  } else {
+    moveCutPull(app.cut, app.shown, app.document->scene, app.layout, pointer.at,
+                pullStep(pointer.held, *app.document->practice));
+  }
+}
+
+void letGoOfPulled(App& app) {
+  if (app.pull) {
+    endPull(app);
+  } else {
+    endCutPull(app.cut, app.shown, app.document->scene);
+  }
 }
 
 }  // namespace
 
-void followPointer(App& app, const InputStep& step, const Screen& screen, std::vector<Wish>& wishes) {
-  const ImGuiIO& io = ImGui::GetIO();
-  const ImVec2 at = io.MousePos;
-  const bool over_panel = io.WantCaptureMouse && !app.hand.button;
-  if (step.button && step.button->down) {
-    app.focus.at = 0;
-    if (app.cut.held && app.cut.held->by_keys) endCutPull(app);  // a hand elsewhere lets go of it
-    const bool free = !over_panel && !app.hand.button && !app.pull && !app.cut.held;
-    const bool left = step.button->button == Button::Left;
-    if (free && !(left && (beginCutPull(app, at, screen) || beginPull(app, at, screen)))) {
-      take(app, *step.button, at, screen);
-    }
-  }
+render::Ray rayAt(const render::Camera& camera, const Layout& layout, ImVec2 at) {
+  return render::rayThrough(camera, at.x, at.y, layout.canvas.width, layout.canvas.height);
+}
+
+std::optional<float> pixelsFrom(const render::Camera& camera, const Layout& layout, glm::vec3 world, ImVec2 at) {
+  const glm::vec3 seen = render::project(camera, world, layout.canvas.width, layout.canvas.height);
+  if (seen.z <= 0.0F) return std::nullopt;
+  return std::hypot(seen.x - at.x, seen.y - at.y);
+}
+
+void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wishes& wishes) {
+  const ImVec2 at = pointer.at;
+  const bool over_panel = pointer.over_panel && !app.hand.button;
+  if (step.button && step.button->down) pressButton(app, *step.button, at, over_panel);
   const bool let_go = step.button && !step.button->down && step.button->button == Button::Left;
-  if (app.pull && step.moved) movePull(app, at, screen);
-  if (app.pull && let_go) {
-    endPull(app);
-    return;
+  if (app.pull || (app.cut.held && !app.cut.held->by_keys)) {
+    if (step.moved) movePulled(app, pointer);
+    if (let_go) letGoOfPulled(app);
+    if (let_go) return;
   }
-  if (app.cut.held && step.moved) moveCutPull(app, at, screen);
-  if (app.cut.held && !app.cut.held->by_keys && let_go) {
-    endCutPull(app);
-    return;
-  }
-  if (app.hand.button && step.moved) drag(app, at, screen);
+  if (app.hand.button && step.moved) drag(app, at);
   if (step.button && !step.button->down && app.hand.button == step.button->button) {
     const bool clicked = !app.hand.dragging && !app.hand.sliding;
     app.hand = {};
-    if (clicked) click(app, at, screen, ImGui::GetMouseClickedCount(ImGuiMouseButton_Left) >= 2, wishes);
+    if (clicked) click(app, at, pointer.twice, wishes);
   }
-  if (step.wheel && !over_panel && !app.hand.button && ImGui::IsMousePosValid()) {
-    app.flight.passed = 1.0F;
-    app.shown.camera = zoom(app.shown.camera, pointUnder(app, at, screen), std::pow(kNotch, step.wheel->y));
-    app.moving_seconds = kMovingSeconds;
+  if (step.wheel && !over_panel && !app.hand.button && pointer.in_window) {
+    app.eye.flight.passed = 1.0F;
+    app.shown.camera = zoom(app.shown.camera, pointUnder(app, at), std::pow(kNotch, step.wheel->y));
+    app.eye.moving_seconds = kMovingSeconds;
   }
-  if (over_panel || app.hand.dragging || app.pull || app.cut.held || !ImGui::IsMousePosValid()) {
+  if (over_panel || app.hand.dragging || app.pull || app.cut.held || !pointer.in_window) {
     leave(app);
-    app.hovered_handle.reset();
-    app.cut.hovered = false;
   } else if (!step.empty() || app.settle > 0) {
-    hoverHandle(app, at, screen);
-    hoverCut(app, at, screen);
-    hover(app, at, screen);
+    hover(app, at);
   }
 }
 

@@ -8,6 +8,7 @@
 #include "job/read.h"
 #include "job/rewrite.h"
 #include "view/session/app.h"
+#include "view/session/editing.h"
 
 namespace sillwright::view {
 namespace {
@@ -22,7 +23,7 @@ std::filesystem::file_time_type timeOf(const std::filesystem::path& path) {
 
 /// What a save of that job would write; an error is told.
 std::optional<std::string> textOf(App& app, const job::Job& job) {
-  auto text = job::rewrite(*app.document->text, app.kept.job, job);
+  auto text = job::rewrite(*app.document->text, app.file.job, job);
   if (text.ok()) return std::move(*text.value);
   std::string why;
   for (const base::Error& error : text.errors) why += (why.empty() ? "" : " ") + error.say;
@@ -51,12 +52,6 @@ job::Job inPlaceOf(job::Job job, const job::Job& like) {
 
 }  // namespace
 
-void tell(App& app, std::string words, bool stops) {
-  app.notice = std::move(words);
-  app.notice_stops = stops;
-  disturb(app);
-}
-
 bool mayLose(App& app, Asking by) {
   if (app.document) takeField(app);
   const bool asked = app.shown.asking == by;
@@ -66,24 +61,24 @@ bool mayLose(App& app, Asking by) {
 }
 
 void rememberFile(App& app) {
-  const std::filesystem::path recovery = app.kept.recovery;
-  app.kept = {};
-  app.kept.recovery = recovery;
-  app.kept.looked_at = timeOf(app.path);
+  app.file.job = {};
+  app.file.found.reset();
+  app.file.stale_seconds.reset();
+  app.file.looked_at = timeOf(app.file.path);
   if (!app.document) {
-    app.kept.on_disk = base::fingerprintOnDisk(app.path).value_or(base::Fingerprint{});
+    app.file.on_disk = base::fingerprintOnDisk(app.file.path).value_or(base::Fingerprint{});
     return;
   }
   const std::string& text = *app.document->text;
-  app.kept.on_disk = base::fingerprintOf(text);
-  app.kept.job = app.document->job;
-  if (app.kept.recovery.empty()) return;
-  app.kept.found = document::kept(app.kept.recovery, app.path);
-  if (app.kept.found && app.kept.found->text == text) {
-    document::forget(app.kept.recovery, app.path);
-    app.kept.found.reset();
+  app.file.on_disk = base::fingerprintOf(text);
+  app.file.job = app.document->job;
+  if (app.file.recovery.empty()) return;
+  app.file.found = document::kept(app.file.recovery, app.file.path);
+  if (app.file.found && app.file.found->text == text) {
+    document::forget(app.file.recovery, app.file.path);
+    app.file.found.reset();
   }
-  if (app.kept.found) app.shown.asking = Asking::Recover;
+  if (app.file.found) app.shown.asking = Asking::Recover;
 }
 
 void saveJob(App& app) {
@@ -91,55 +86,55 @@ void saveJob(App& app) {
   const bool sure = app.shown.asking == Asking::SaveOver;
   const bool closing = app.shown.asking == Asking::Close;
   if (app.shown.asking == Asking::Recover) return;
-  if (!sure && base::changedOnDisk(app.path, app.kept.on_disk)) {
+  if (!sure && base::changedOnDisk(app.file.path, app.file.on_disk)) {
     app.shown.asking = Asking::SaveOver;
     return;
   }
   app.shown.asking = Asking::Nothing;
   const auto text = textOf(app, app.document->job);
   if (!text) return;
-  if (const auto refused = base::save(app.path, *text)) {
+  if (const auto refused = base::save(app.file.path, *text)) {
     tell(app, *refused + " Nothing is lost: your edits are still here.", true);
     return;
   }
-  app.kept.on_disk = base::fingerprintOf(*text);
-  app.kept.looked_at = timeOf(app.path);
+  app.file.on_disk = base::fingerprintOf(*text);
+  app.file.looked_at = timeOf(app.file.path);
   app.typing.in_file = app.document->job;
-  app.errors.clear();
-  app.kept.stale_seconds.reset();
-  document::forget(app.kept.recovery, app.path);
-  tell(app, "Saved in " + app.path.filename().string() + ".", false);
+  app.file.errors.clear();
+  app.file.stale_seconds.reset();
+  document::forget(app.file.recovery, app.file.path);
+  tell(app, "Saved in " + app.file.path.filename().string() + ".", false);
   if (closing) app.closing = true;
-  if (app.waiting) goOn(app);
+  if (app.jobs.waiting) goOn(app);
 }
 
-void keepSoon(App& app) {
-  if (!app.kept.stale_seconds) app.kept.stale_seconds = 0.0F;
+void keepSoon(JobFile& file) {
+  if (!file.stale_seconds) file.stale_seconds = 0.0F;
 }
 
 void keepInTime(App& app, bool resting) {
-  if (!app.kept.stale_seconds || !(resting || *app.kept.stale_seconds > kMostBehind) || isHeld(app)) return;
-  app.kept.stale_seconds.reset();
-  if (app.kept.recovery.empty() || !app.document) return;
+  if (!app.file.stale_seconds || !(resting || *app.file.stale_seconds > kMostBehind) || isHeld(app)) return;
+  app.file.stale_seconds.reset();
+  if (app.file.recovery.empty() || !app.document) return;
   const job::Job& steady = app.pull ? app.pull->before : app.document->job;  // a drag may yet be put back
   if (steady == app.typing.in_file) {
-    document::forget(app.kept.recovery, app.path);
+    document::forget(app.file.recovery, app.file.path);
     return;
   }
   const auto text = textOf(app, steady);
   if (!text) return;
   const auto refused =
-      document::keep(app.kept.recovery, {std::filesystem::absolute(app.path), app.kept.on_disk, *text});
+      document::keep(app.file.recovery, {std::filesystem::absolute(app.file.path), app.file.on_disk, *text});
   if (refused) tell(app, *refused + " Save often: unsaved edits can't be kept.", true);
 }
 
 void recover(App& app, bool take) {
-  if (!app.kept.found || !app.document) return;
-  const document::Recovery found = std::move(*app.kept.found);
-  app.kept.found.reset();
+  if (!app.file.found || !app.document) return;
+  const document::Recovery found = std::move(*app.file.found);
+  app.file.found.reset();
   app.shown.asking = Asking::Nothing;
   if (!take) {
-    document::forget(app.kept.recovery, app.path);
+    document::forget(app.file.recovery, app.file.path);
     return;
   }
   const auto read = job::read(found.text, app.document->job.file);
@@ -147,18 +142,18 @@ void recover(App& app, bool take) {
     tell(app, "The edits that were kept can't be read; their file stays where it is.", true);
     return;
   }
-  const bool other_base = !(found.base == app.kept.on_disk);
+  const bool other_base = !(found.base == app.file.on_disk);
   edit(app, "edits of another time", [&](job::Job& job) { job = inPlaceOf(*read.value, job); });
   if (other_base) tell(app, "The file has changed since those edits were made: look them over before you save.", true);
 }
 
 void checkDisk(App& app) {
   if (isHeld(app)) return;
-  const auto time = timeOf(app.path);
-  if (time == app.kept.looked_at) return;
-  app.kept.looked_at = time;
-  if (!base::changedOnDisk(app.path, app.kept.on_disk)) {
-    if (app.document && !app.errors.empty()) app.errors.clear(), disturb(app);  // put back as it was
+  const auto time = timeOf(app.file.path);
+  if (time == app.file.looked_at) return;
+  app.file.looked_at = time;
+  if (!base::changedOnDisk(app.file.path, app.file.on_disk)) {
+    if (app.document && !app.file.errors.empty()) app.file.errors.clear(), disturb(app);  // put back as it was
     return;
   }
   const bool unsaved = app.document && (app.typing.anyNotInFile(app.document->job) || app.typing.field || app.pull);
@@ -168,7 +163,8 @@ void checkDisk(App& app) {
     return;
   }
   readAgain(app);
-  if (app.errors.empty() && !isHeld(app)) tell(app, "The file was changed by another program, and read again.", false);
+  if (app.file.errors.empty() && !isHeld(app))
+    tell(app, "The file was changed by another program, and read again.", false);
 }
 
 }  // namespace sillwright::view

@@ -4,8 +4,8 @@
 #include <cctype>
 #include <optional>
 
-#include "view/panels/words.h"
 #include "view/session/app.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {
@@ -107,7 +107,7 @@ char32_t asCapital(char32_t typed) {
   return typed >= U'a' && typed <= U'z' ? typed - U'a' + U'A' : typed;
 }
 
-void followTyped(const InputStep& step, bool lesson, std::vector<Wish>& wishes) {
+void followTyped(const InputStep& step, bool lesson, Wishes& wishes) {
   if (step.held && (step.held->ctrl || step.held->alt || step.held->super)) return;
   for (const char32_t typed : step.typed) {
     auto wish = lesson ? lessonWishFor(asCapital(typed)) : std::nullopt;
@@ -117,7 +117,7 @@ void followTyped(const InputStep& step, bool lesson, std::vector<Wish>& wishes) 
   }
 }
 
-void followArrows(const InputStep& step, std::vector<Wish>& wishes) {
+void followArrows(const InputStep& step, Wishes& wishes) {
   struct Arrow {
     Key key;
     float x;
@@ -136,7 +136,7 @@ void followArrows(const InputStep& step, std::vector<Wish>& wishes) {
   }
 }
 
-void followControls(const InputStep& step, std::vector<Wish>& wishes) {
+void followControls(const InputStep& step, Wishes& wishes) {
   const auto with_ctrl = [&](Key key) {
     const auto held = step.wentDown(key);
     return held && held->ctrl;
@@ -155,7 +155,7 @@ void followControls(const InputStep& step, std::vector<Wish>& wishes) {
 }
 
 /// Escape lets go of one thing at a time, the uppermost first.
-void followEscape(App& app, std::vector<Wish>& wishes) {
+void followEscape(App& app, Wishes& wishes) {
   if (app.work && app.work->can_stop) {
     app.work->steps->stop = true;
   } else if (app.shown.asking != Asking::Nothing) {
@@ -184,7 +184,7 @@ void followEscape(App& app, std::vector<Wish>& wishes) {
 }
 
 /// Tab and the arrows move among what can be picked, Enter and Space pick it.
-void followFocus(App& app, const InputStep& step, std::vector<Wish>& wishes) {
+void followFocus(App& app, const InputStep& step, Wishes& wishes) {
   const bool enter = step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter) || step.wentDown(Key::Space);
   if (const auto held = step.wentDown(Key::Tab)) app.focus.step(held->shift);
   if (app.focus.at == 0) {
@@ -198,13 +198,13 @@ void followFocus(App& app, const InputStep& step, std::vector<Wish>& wishes) {
 
 }  // namespace
 
-void followKeys(App& app, const InputStep& step, std::vector<Wish>& wishes) {
+void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& wishes) {
   if (app.pull) {
     followPullKeys(app, step);
     return;
   }
   if (app.cut.held) {
-    followCutKeys(app, step);
+    followCutKeys(app.cut, app.shown, app.document->scene, step, pullStep(held, *app.document->practice));
     return;
   }
   followControls(step, wishes);

@@ -1,11 +1,12 @@
-// Dragging handles: the job follows the pointer, and one step of the history is kept when it is let go.
+#include "view/session/pull.h"
 
 #include <algorithm>
 #include <cmath>
 #include <utility>
 
-#include "view/panels/words.h"
 #include "view/session/app.h"
+#include "view/session/editing.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
 namespace {
@@ -14,21 +15,6 @@ constexpr float kNearEnough = 11.0F;  // pixels at scale 1 from a handle's middl
 constexpr double kFineStep = 0.1;
 constexpr double kFurthestCorner = 200;  // mm at once, typed; further is another opening
 constexpr double kCoarseStep = 10;       // where the practice names no step of sizes; common practice, no source
-
-std::optional<std::size_t> handleUnder(const App& app, ImVec2 at, const Screen& screen) {
-  std::optional<std::size_t> nearest;
-  float least = kNearEnough * app.shown.text_scale * screen.scale;
-  for (std::size_t i = 0; i < app.handles.size(); ++i) {
-    const glm::vec3 seen = render::project(app.shown.camera, app.handles[i].at, static_cast<float>(screen.width),
-                                           static_cast<float>(screen.height));
-    if (seen.z <= 0.0F) continue;
-    const float away = std::hypot(seen.x - at.x, seen.y - at.y);
-    if (away >= least) continue;
-    least = away;
-    nearest = i;
-  }
-  return nearest;
-}
 
 /// The job with the handle's dimensions at these values; always from the job as it was, so that bounds don't stick.
 void pullTo(App& app, const std::vector<double>& values) {
@@ -78,26 +64,32 @@ bool takeTyped(App& app) {
 
 }  // namespace
 
-render::Ray rayAt(const App& app, ImVec2 at, const Screen& screen) {
-  return render::rayThrough(app.shown.camera, at.x, at.y, static_cast<float>(screen.width),
-                            static_cast<float>(screen.height));
-}
-
-double pullStep(const App& app) {
-  const ImGuiIO& io = ImGui::GetIO();
-  if (io.KeyShift) return kFineStep;
-  if (!io.KeyCtrl) return 1;
-  const practice::Rule& step = app.document->practice->clearance.size_step;
+double pullStep(const Modifiers& held, const practice::Practice& practice) {
+  if (held.shift) return kFineStep;
+  if (!held.ctrl) return 1;
+  const practice::Rule& step = practice.clearance.size_step;
   return step && step->value > 0 ? step->value : kCoarseStep;
 }
 
-bool beginPull(App& app, ImVec2 at, const Screen& screen) {
-  const auto under = handleUnder(app, at, screen);
+std::optional<std::size_t> handleUnder(const std::vector<Handle>& handles, const render::Camera& camera,
+                                       const Layout& layout, ImVec2 at) {
+  std::optional<std::size_t> nearest;
+  float least = kNearEnough * layout.scale;
+  for (std::size_t i = 0; i < handles.size(); ++i) {
+    const auto away = pixelsFrom(camera, layout, handles[i].at, at);
+    if (!away || *away >= least) continue;
+    least = *away;
+    nearest = i;
+  }
+  return nearest;
+}
+
+bool beginPull(App& app, ImVec2 at) {
+  const auto under = handleUnder(app.pointed.handles, app.shown.camera, app.layout, at);
   if (!under) return false;
-  const Handle& handle = app.handles[*under];
-  const auto grabbed = reach(handle, rayAt(app, at, screen));
+  const Handle& handle = app.pointed.handles[*under];
+  const auto grabbed = reach(handle, rayAt(app.shown.camera, app.layout, at));
   if (!grabbed) return false;
-  app.flight.passed = 1.0F;
   Pull pull{handle, *grabbed, {}, {}, app.document->job, {}, {}};
   if (handle.corner) {
     pull.first = {0, 0};
@@ -108,21 +100,20 @@ bool beginPull(App& app, ImVec2 at, const Screen& screen) {
   return true;
 }
 
-void movePull(App& app, ImVec2 at, const Screen& screen) {
+void movePull(App& app, const Pointer& pointer) {
   Pull& pull = *app.pull;
   if (!pull.typed.empty()) return;  // what is typed holds
-  const auto now = reach(pull.handle, rayAt(app, at, screen));
+  const auto now = reach(pull.handle, rayAt(app.shown.camera, app.layout, pointer.at));
   if (!now) return;
   const double times = pull.handle.corner ? pull.handle.corner->times : 1;
   const glm::dvec2 moved = (*now - pull.grabbed) / times;
-  const double step = pullStep(app);
+  const double step = pullStep(pointer.held, *app.document->practice);
   std::vector<double> values = pull.first;
   for (std::size_t i = 0; i < values.size(); ++i) {
     const double by = i == 0 ? moved.x : moved.y;
     // A hand that hasn't moved by half a step leaves a size that is no multiple of it as it is.
     if (std::abs(by) >= step / 2) values[i] = snapped(values[i] + by, step);
   }
-  app.moving_seconds = std::max(app.moving_seconds, 0.15F);
   pullTo(app, values);
 }
 
@@ -134,7 +125,7 @@ void endPull(App& app) {
   const job::Job before = std::move(app.pull->before);
   const std::string name = app.pull->handle.name + " to " + figuresOf(*app.document, app.pull->handle);
   app.pull.reset();
-  if (app.history.record(name, before, app.document->job)) keepSoon(app);
+  if (app.history.record(name, before, app.document->job)) keepSoon(app.file);
   disturb(app);
 }
 
@@ -155,10 +146,6 @@ void followPullKeys(App& app, const InputStep& step) {
   if (typeFigure(pull.typed, step)) takeTyped(app);
   const bool enter = step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter);
   if (enter && (pull.typed.empty() || takeTyped(app))) endPull(app);
-}
-
-void hoverHandle(App& app, ImVec2 at, const Screen& screen) {
-  app.hovered_handle = app.hand.button ? std::nullopt : handleUnder(app, at, screen);
 }
 
 }  // namespace sillwright::view

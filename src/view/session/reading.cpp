@@ -26,24 +26,23 @@ std::vector<std::string> linesOf(const std::filesystem::path& path) {
 
 void take(App& app, base::Result<document::Document> result) {
   ++app.version;
-  app.lens.reset();
   app.document = std::move(result.value);
-  app.errors = std::move(result.errors);
+  app.file.errors = std::move(result.errors);
   app.typing = app.document ? Typing::of(app.document->job) : Typing{};
   app.history.clear();
   app.pull.reset();
-  app.handles.clear();
-  app.hovered_handle.reset();
+  app.pointed.handles.clear();
+  app.pointed.handle.reset();
   app.flash = {};
   rememberFile(app);
-  app.file_lines = app.document ? std::vector<std::string>{} : linesOf(app.path);
+  app.file.lines = app.document ? std::vector<std::string>{} : linesOf(app.file.path);
 }
 
 /// The file can't be read any more: what it held before stays on the screen, with its unsaved edits, and the errors are
 /// told beside it. `kept` stays that of the last good text, so that a save asks first.
 void keepLastGood(App& app, std::vector<base::Error> errors) {
-  app.errors = std::move(errors);
-  app.file_lines = linesOf(app.path);
+  app.file.errors = std::move(errors);
+  app.file.lines = linesOf(app.file.path);
   app.shown.asking = Asking::Nothing;
   disturb(app);
 }
@@ -55,7 +54,7 @@ void letGo(App& app) {
   app.shown.look.picked_opening = -1;
   app.shown.look.picked_part = -1;
   app.shown.look.hovered_part = -1;
-  app.hovered_part.reset();
+  app.pointed.part.reset();
   app.hand = {};
   app.cut = {};
   app.shown.asking = Asking::Nothing;
@@ -63,7 +62,7 @@ void letGo(App& app) {
 
 void takeOpened(App& app, base::Result<document::Document> read) {
   take(app, std::move(read));
-  if (app.document) document::rememberOpened(openedList(app), app.path);
+  if (app.document) document::rememberOpened(openedList(app.file), app.file.path);
   disturb(app);
 }
 
@@ -72,7 +71,7 @@ void takeAgain(App& app, base::Result<document::Document> read) {
     keepLastGood(app, std::move(read.errors));
     return;
   }
-  if (app.document) document::forget(app.kept.recovery, app.path);  // what is unsaved was given up
+  if (app.document) document::forget(app.file.recovery, app.file.path);  // what is unsaved was given up
   const bool picked = app.document && app.shown.opening >= 0;
   const std::string name =
       picked ? app.document->job.openings[static_cast<std::size_t>(app.shown.opening)].name : std::string{};
@@ -98,21 +97,21 @@ using TakeRead = void (*)(App&, base::Result<document::Document>);
 
 /// Reads the file while the window goes on, then has it taken.
 void readBeside(App& app, TakeRead then) {
-  const auto read = [path = app.path, assets = app.assets, then](Steps&) -> Then {
+  const auto read = [path = app.file.path, assets = app.file.assets, then](Steps&) -> Then {
     const auto result = std::make_shared<base::Result<document::Document>>(document::load(path, assets));
     return [result, then](App& viewer) { then(viewer, std::move(*result)); };
   };
-  app.work = besideWindow("Reading " + app.path.filename().string(), read);
+  app.work = besideWindow("Reading " + app.file.path.filename().string(), read);
   app.work->holds_job = true;
   disturb(app);
 }
 
 /// Reads the file, beside the window where that takes a while.
 void readThen(App& app, TakeRead then) {
-  if (isLong(app.path)) {
+  if (isLong(app.file.path)) {
     readBeside(app, then);
   } else {
-    then(app, document::load(app.path, app.assets));
+    then(app, document::load(app.file.path, app.file.assets));
   }
 }
 
@@ -121,8 +120,8 @@ void readThen(App& app, TakeRead then) {
 App open(const std::filesystem::path& path, const std::filesystem::path& assets,
          const std::filesystem::path& recovery) {
   App app;
-  app.kept.recovery = recovery;
-  app.assets = assets;
+  app.file.recovery = recovery;
+  app.file.assets = assets;
   if (path.empty()) {
     toggleJobsPage(app);
   } else {
@@ -134,13 +133,13 @@ App open(const std::filesystem::path& path, const std::filesystem::path& assets,
 
 void openInstead(App& app, const std::filesystem::path& path) {
   if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
-  app.path = path;
+  app.file.path = path;
   letGo(app);
   app.shown.measuring = {};
   app.shown.cutting = {};
-  app.placed = false;
+  app.eye.placed = false;
   app.document.reset();
-  app.errors.clear();
+  app.file.errors.clear();
   readThen(app, takeOpened);
 }
 

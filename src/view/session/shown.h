@@ -10,17 +10,18 @@
 #include <optional>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "check/finding.h"
 #include "document/lesson.h"
 #include "render/camera.h"
 #include "render/renderer.h"
 #include "scene/scene.h"
-#include "view/marks/dimension.h"
-#include "view/session/camera_control.h"
-#include "view/session/cutting.h"
-#include "view/session/measure.h"
-#include "view/session/readings.h"
+#include "view/values/camera_control.h"
+#include "view/values/cutting.h"
+#include "view/values/dimension.h"
+#include "view/values/measure.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
 
@@ -237,5 +238,6 @@ using Wish =
                  NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, ToggleMeasuring, EditWish, Save,
                  Recover, Magnify, PullApart, NextLens, CutWish, LessonWish, ToggleJobsPage, ChoosePractice, OpenJob,
                  TogglePaperPage, TakePicture, TakeSheets, TakeLists, GoOn, ReadAgain, Close, Stay>;
+using Wishes = std::vector<Wish>;
 
 }  // namespace sillwright::view

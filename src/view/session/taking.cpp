@@ -9,7 +9,6 @@
 #include "sheet/sheets.h"
 #include "takeoff/order.h"
 #include "view/session/app.h"
-#include "view/window/picture.h"
 
 namespace sillwright::view {
 namespace {
@@ -18,8 +17,8 @@ namespace fs = std::filesystem;
 
 /// Beside the job: "house-N1.pdf", or "house-N1-2.pdf" where that is there already.
 fs::path placeFor(const App& app, const std::string& what, const std::string& ending) {
-  const std::string stem = app.path.stem().string() + (what.empty() ? "" : "-" + fileWord(what));
-  return document::freshPath(fs::absolute(app.path).parent_path(), stem, ending);
+  const std::string stem = app.file.path.stem().string() + (what.empty() ? "" : "-" + fileWord(what));
+  return document::freshPath(fs::absolute(app.file.path).parent_path(), stem, ending);
 }
 
 Then written(const fs::path& file) {
@@ -28,35 +27,6 @@ Then written(const fs::path& file) {
 
 Then refused(const std::string& why) {
   return [why](App& app) { tell(app, why, true); };
-}
-
-/// What is picked, for a file's name.
-std::string nameOfView(const App& app) {
-  const job::Job& job = app.document->job;
-  if (app.shown.opening >= 0) return job.openings[static_cast<std::size_t>(app.shown.opening)].name;
-  return app.shown.wall >= 0 ? job.walls[static_cast<std::size_t>(app.shown.wall)].name : std::string{};
-}
-
-std::string titleOfView(const App& app) {
-  const job::Job& job = app.document->job;
-  const std::string name = nameOfView(app);
-  return (job.title.empty() ? app.path.filename().string() : job.title) + (name.empty() ? "" : ": " + name);
-}
-
-/// Lettering grows with the picture, so that it reads as on the screen.
-void drawAndWrite(App& app, const TakePicture& wish, const fs::path& file) {
-  PictureOptions options;
-  options.width = wish.width;
-  options.height = wish.height;
-  options.text_scale =
-      app.shown.text_scale * static_cast<float>(wish.height) / std::max(app.layout.canvas.height, 1.0F);
-  Shown shown = app.shown;
-  shown.look.hovered_part = -1;
-  shown.look.edge_px *= std::max(1.0F, options.text_scale / app.shown.text_scale);
-  shown.measuring.hovered.reset();
-  const LessonDrawn lesson{app.shown.lesson.on() && app.taught ? &*app.taught : nullptr, app.water};
-  render::writePng(file, drawView(*app.document, shown, lesson, options, titleOfView(app)));
-  written(file)(app);
 }
 
 /// The sheets' own values, so that the job can be changed while they are drawn.
@@ -85,6 +55,12 @@ std::string nameFor(const document::Document& document, const TakeSheets& wish) 
 
 }  // namespace
 
+std::string nameOfPicked(const App& app) {
+  const job::Job& job = app.document->job;
+  if (app.shown.opening >= 0) return job.openings[static_cast<std::size_t>(app.shown.opening)].name;
+  return app.shown.wall >= 0 ? job.walls[static_cast<std::size_t>(app.shown.wall)].name : std::string{};
+}
+
 std::string fileWord(const std::string& name) {
   std::string word;
   for (const char c : name) {
@@ -102,13 +78,12 @@ std::string fileWord(const std::string& name) {
 
 void takePicture(App& app, const TakePicture& wish) {
   if (app.work) return;
-  const int least = kSmallestPicture;
-  const TakePicture within{std::clamp(wish.width, least, kLargestPicture),
-                           std::clamp(wish.height, least, kLargestPicture)};
-  const fs::path file = placeFor(app, nameOfView(app), ".png");
+  const auto within = [](int side) { return std::clamp(side, kSmallestPicture, kLargestPicture); };
   Work work;
-  work.title = "Drawing a picture of " + std::to_string(within.width) + " × " + std::to_string(within.height);
-  work.here = [within, file](App& viewer) { drawAndWrite(viewer, within, file); };
+  work.picture = {within(wish.width), within(wish.height)};
+  work.file = placeFor(app, nameOfPicked(app), ".png");
+  work.title =
+      "Drawing a picture of " + std::to_string(work.picture.width) + " × " + std::to_string(work.picture.height);
   app.shown.paper_open = false;
   app.work = std::move(work);
   disturb(app);

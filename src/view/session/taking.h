@@ -15,6 +15,10 @@ struct TakeSheets;
 /// "N1" of an opening's name: what of it can stand in a file's name.
 [[nodiscard]] std::string fileWord(const std::string& name);
 
+/// The picked opening's name, else the picked wall's; empty: neither is picked.
+[[nodiscard]] std::string nameOfPicked(const App& app);
+
+/// Announces a picture; the frame then draws it.
 void takePicture(App& app, const TakePicture& wish);
 void takeSheets(App& app, const TakeSheets& wish);
 void takeLists(App& app);

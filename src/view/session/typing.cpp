@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <string_view>
 
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {

@@ -12,8 +12,8 @@
 
 #include "job/job.h"
 #include "practice/practice.h"
-#include "view/marks/dimension.h"
-#include "view/session/readings.h"
+#include "view/values/dimension.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
 

@@ -7,18 +7,6 @@
 #include "view/session/app.h"
 
 namespace sillwright::view {
-namespace {
-
-constexpr int kFramesToSee = 2;  // the panels find their size in the first
-
-void finish(App& app, const Then& then) {
-  app.work.reset();
-  if (then) then(app);
-  disturb(app);
-}
-
-}  // namespace
-
 Work besideWindow(std::string title, std::function<Then(Steps&)> task) {
   Work work;
   work.title = std::move(title);
@@ -35,19 +23,12 @@ Work besideWindow(std::string title, std::function<Then(Steps&)> task) {
 }
 
 void followWork(App& app) {
-  if (!app.work) return;
-  if (app.work->there.valid()) {
-    if (app.work->there.wait_for(std::chrono::seconds(0)) == std::future_status::ready) {
-      finish(app, app.work->there.get());
-    }
-    return;
-  }
-  if (++app.work->seen <= kFramesToSee) return;
-  try {
-    finish(app, Then(app.work->here));
-  } catch (const std::exception& error) {
-    tell(app, error.what(), true);
-  }
+  if (!app.work || !app.work->there.valid()) return;
+  if (app.work->there.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return;
+  const Then then = app.work->there.get();
+  app.work.reset();
+  if (then) then(app);
+  disturb(app);
 }
 
 std::string wordsFor(const Work& work) {

@@ -3,12 +3,18 @@
 /// Needs a current OpenGL context for its whole life.
 #pragma once
 
-#include "view/panels/ui.h"
-#include "view/session/input.h"
+#include "view/marks/drawing.h"
+#include "view/values/input.h"
 
 struct ImGuiContext;
+struct ImGuiIO;
 
 namespace sillwright::view {
+
+/// Tells the panel library which of its keys are ours. Once, after its context is made.
+void mapKeys(ImGuiIO& io);
+/// Hands a step to the panel library, for its next frame.
+void apply(const InputStep& step, ImGuiIO& io);
 
 class Gui {
  public:

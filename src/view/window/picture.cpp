@@ -7,7 +7,7 @@
 #include "render/renderer.h"
 #include "scene/build/build.h"
 #include "view/marks/labels.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 #include "view/window/gui.h"
 
 namespace sillwright::view {

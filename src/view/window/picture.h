@@ -10,9 +10,9 @@
 #include "document/document.h"
 #include "document/lesson.h"
 #include "render/offscreen.h"
-#include "view/session/camera_control.h"
-#include "view/session/cutting.h"
 #include "view/session/shown.h"
+#include "view/values/camera_control.h"
+#include "view/values/cutting.h"
 
 namespace sillwright::view {
 

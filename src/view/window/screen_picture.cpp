@@ -1,6 +1,6 @@
 #include "view/window/screen_picture.h"
 
-#include "view/session/app.h"
+#include "view/window/frame.h"
 
 namespace sillwright::view {
 namespace {
@@ -27,10 +27,10 @@ base::Result<render::Image> screenPicture(const std::filesystem::path& path, con
   base::Result<render::Image> result;
   App app = open(path, assets);
   if (!app.document) {
-    result.errors = app.errors;
+    result.errors = app.file.errors;
     return result;
   }
-  app.instant = true;
+  app.eye.instant = true;
   app.shown.text_scale = options.text_scale;
   app.shown.look.dark = options.dark;
   app.shown.look.hidden_layers = options.hidden_layers;
@@ -41,7 +41,8 @@ base::Result<render::Image> screenPicture(const std::filesystem::path& path, con
   if (options.opening) {
     const auto index = openingNamed(app, *options.opening);
     if (index < 0) {
-      result.errors.push_back({app.path.string(), {}, "opening", "there is no opening '" + *options.opening + "'"});
+      result.errors.push_back(
+          {app.file.path.string(), {}, "opening", "there is no opening '" + *options.opening + "'"});
       return result;
     }
     grant(app, PickOpening{index, true});

@@ -13,7 +13,7 @@
 #include <stdexcept>
 #include <string>
 
-#include "view/session/app.h"
+#include "view/window/frame.h"
 
 namespace sillwright::view {
 namespace {
@@ -279,7 +279,7 @@ document::WindowPlace placeOf(GLFWwindow* window, const document::WindowPlace& b
 
 std::string titleOf(const App& app) {
   const std::string name =
-      app.document && !app.document->job.title.empty() ? app.document->job.title : app.path.filename().string();
+      app.document && !app.document->job.title.empty() ? app.document->job.title : app.file.path.filename().string();
   const bool unsaved = app.document && app.typing.anyNotInFile(app.document->job);
   return (unsaved ? "* " : "") + name + " - Sillwright";
 }

@@ -5,11 +5,9 @@
 #pragma once
 
 #include <cstdint>
-#include <optional>
 #include <vector>
 
 #include "scene/scene.h"
-#include "view/marks/lettering.h"
 
 namespace sillwright::view {
 
@@ -28,8 +26,5 @@ struct Flash {
 /// Indices of the parts of an opening that are not among those of before, or are of another size. mm, to a tenth.
 [[nodiscard]] std::vector<std::uint32_t> changedParts(const std::vector<scene::Part>& before, const scene::Scene& after,
                                                       std::int32_t opening);
-
-/// Lights the parts up as far as they can be seen.
-void drawFlash(Lettering& on, const Flash& flash);
 
 }  // namespace sillwright::view

@@ -1,4 +1,4 @@
-#include "view/session/cutting.h"
+#include "view/values/cutting.h"
 
 #include <algorithm>
 #include <array>

@@ -1,4 +1,4 @@
-#include "view/panels/fonts.h"
+#include "view/marks/fonts.h"
 
 #include <fontconfig/fontconfig.h>
 #include <imgui.h>

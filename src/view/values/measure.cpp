@@ -1,11 +1,11 @@
-#include "view/session/measure.h"
+#include "view/values/measure.h"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
 #include "scene/section/section.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {

@@ -1,22 +1,12 @@
-#include "view/marks/flash.h"
+#include "view/marks/flash_marks.h"
 
 #include <algorithm>
-#include <array>
-#include <cmath>
-#include <iterator>
-#include <map>
 
 namespace sillwright::view {
 namespace {
 
-constexpr float kSameSize = 0.05F;          // mm
 constexpr Colour kLight{0x00, 0x72, 0xB2};  // of Okabe and Ito's set, and no verdict's
 constexpr std::size_t kMostShown = 400;
-
-bool sameSize(const scene::Part& a, const scene::Part& b) {
-  const glm::vec3 off = glm::abs(a.size - b.size);
-  return std::max({off.x, off.y, off.z}) < kSameSize && a.material == b.material;
-}
 
 /// Twice the area to the left of a→b that c makes.
 float turn(ImVec2 a, ImVec2 b, ImVec2 c) {
@@ -69,30 +59,6 @@ void lightUp(Lettering& on, const scene::Solid& solid, float strength) {
 }
 
 }  // namespace
-
-std::vector<scene::Part> partsOf(const scene::Scene& scene, std::int32_t opening) {
-  std::vector<scene::Part> parts;
-  if (opening < 0) return parts;
-  std::copy_if(scene.parts.begin(), scene.parts.end(), std::back_inserter(parts),
-               [&](const scene::Part& part) { return part.opening == opening; });
-  return parts;
-}
-
-std::vector<std::uint32_t> changedParts(const std::vector<scene::Part>& before, const scene::Scene& after,
-                                        std::int32_t opening) {
-  std::map<scene::PartKind, std::vector<const scene::Part*>> known;
-  for (const scene::Part& part : before) known[part.kind].push_back(&part);
-  std::map<scene::PartKind, std::size_t> next;
-  std::vector<std::uint32_t> changed;
-  for (std::uint32_t i = 0; i < after.parts.size(); ++i) {
-    const scene::Part& part = after.parts[i];
-    if (part.opening != opening) continue;
-    const auto& same_kind = known[part.kind];
-    const std::size_t place = next[part.kind]++;
-    if (place >= same_kind.size() || !sameSize(*same_kind[place], part)) changed.push_back(i);
-  }
-  return changed;
-}
 
 void drawFlash(Lettering& on, const Flash& flash) {
   const float strength = std::clamp(flash.left / kFlashSeconds, 0.0F, 1.0F);

@@ -14,8 +14,6 @@
 #include <variant>
 #include <vector>
 
-struct ImGuiIO;
-
 namespace sillwright::view {
 
 /// Keys that have a meaning here; letters and digits for use with Ctrl. Typed text comes as Typed instead, so that it
@@ -110,11 +108,5 @@ class InputQueue {
  private:
   std::deque<Event> events_;
 };
-
-/// Tells the panel library which of its keys are ours. Once, after its context is made.
-void mapKeys(ImGuiIO& io);
-
-/// Hands a step to the panel library, for its next frame.
-void apply(const InputStep& step, ImGuiIO& io);
 
 }  // namespace sillwright::view

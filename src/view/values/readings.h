@@ -15,7 +15,7 @@
 #include "job/job.h"
 #include "job/rule.h"
 #include "plan/shape.h"
-#include "view/session/input.h"
+#include "view/values/input.h"
 
 namespace sillwright::view {
 

@@ -1,4 +1,4 @@
-#include "view/session/stage.h"
+#include "view/window/stage.h"
 
 #include <epoxy/gl.h>
 
@@ -57,17 +57,18 @@ void Stage::drawScene(const scene::Scene* scene, const Drawn& wanted) {
   drawn_ = wanted;
 }
 
-ImTextureID Stage::drawLens(const LensView& lens, std::uint64_t key, int side) {
+ImTextureID Stage::drawLens(const document::Document& document, const LensKey& key, int side) {
   side = std::max(side, 1);
   if (!lens_renderer_) lens_renderer_ = std::make_unique<render::Renderer>();
   if (!lens_target_) lens_target_ = std::make_unique<render::Target>(side, side, kSamples);
-  if (key != lens_drawn_ || lens_target_->width() != side) {
+  if (!lens_ || !(key == lens_key_) || lens_target_->width() != side) {
+    lens_ = lensOn(document, key.opening, key.corner, key.inside, key.dark, static_cast<double>(key.mm));
+    lens_key_ = key;
     lens_target_->resize(side, side, kSamples);
-    lens_renderer_->upload(lens.scene);
+    lens_renderer_->upload(lens_->scene);
     lens_target_->begin();
-    lens_renderer_->draw(lens.camera, lens.look, side, side);
+    lens_renderer_->draw(lens_->camera, lens_->look, side, side);
     lens_target_->resolve();
-    lens_drawn_ = key;
     target_->resolve();
   }
   return (ImTextureID) static_cast<std::uintptr_t>(lens_target_->texture());

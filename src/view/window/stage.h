@@ -7,17 +7,40 @@
 #include <cstdint>
 #include <memory>
 #include <optional>
+#include <vector>
 
 #include "render/renderer.h"
 #include "scene/build/build.h"
 #include "view/marks/lens.h"
+#include "view/marks/lettering.h"
+#include "view/panels/panels.h"
 #include "view/session/shown.h"
 #include "view/window/gui.h"
 
 namespace sillwright::view {
 
+/// What the corner detail is of: another key is another picture.
+struct LensKey {
+  std::uint64_t version = 0;  ///< Of the scene.
+  std::size_t opening = 0;
+  plan::Corner corner = plan::Corner::BL;
+  bool inside = false;  ///< Looked at from the room.
+  bool dark = false;
+  float mm = 0.0F;  ///< Height and width of what it shows.
+  bool operator==(const LensKey&) const = default;
+};
+
+/// What the last frame wrote over the drawing, for tests, which can't read pixels.
+struct Seen {
+  std::optional<Card> card;
+  std::vector<Written> written;  ///< In the drawing.
+  std::vector<Rect> panels;      ///< Over the drawing, as they are begun.
+};
+
 class Stage {
  public:
+  Seen seen;
+
   Stage();  ///< Needs a current OpenGL 3.3 context, for its whole life. Throws as render::Renderer.
   ~Stage();
   Stage(const Stage&) = delete;
@@ -28,9 +51,13 @@ class Stage {
   /// Draws a scene (or the bare ground, where there is none) and leaves it ready for the panels. `version` is unlike
   /// for unlike scenes.
   void draw(const scene::Scene* scene, std::uint64_t version, const Shown& shown, int width, int height, bool moving);
-  /// A small picture of another scene, for panels to show: `key` is unlike for unlike ones. Leaves the picture that
-  /// `draw` made bound, for the panels.
-  [[nodiscard]] ImTextureID drawLens(const LensView& lens, std::uint64_t key, int side);
+  /// The corner detail, `side` pixels square; made anew where `key` is another. Leaves the picture that `draw` made
+  /// bound, for the panels.
+  [[nodiscard]] ImTextureID drawLens(const document::Document& document, const LensKey& key, int side);
+  /// What the corner detail shows; empty: none was drawn yet.
+  [[nodiscard]] const std::optional<LensView>& lens() const { return lens_; }
+  /// What that was made for.
+  [[nodiscard]] const LensKey& lensKey() const { return lens_key_; }
   /// The picture with its panels, after Gui::end().
   [[nodiscard]] render::Target& target() { return *target_; }
   /// Whether the last picture was a quick one and a better one is due.
@@ -62,7 +89,8 @@ class Stage {
   std::uint64_t uploaded_ = 0;
   std::unique_ptr<render::Renderer> lens_renderer_;
   std::unique_ptr<render::Target> lens_target_;
-  std::uint64_t lens_drawn_ = 0;
+  std::optional<LensView> lens_;
+  LensKey lens_key_;
   double took_seconds_ = 1.0;  ///< The last still picture that was measured; none was at first.
   int unmeasured_ = 0;         ///< Still pictures since then.
   bool quick_ = false;

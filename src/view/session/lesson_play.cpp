@@ -14,40 +14,38 @@ bool teachesTheSame(const document::Lesson& a, const document::Lesson& b) {
   return a.opening == b.opening && a.place == b.place && a.what_ifs == b.what_ifs && a.exercise == b.exercise;
 }
 
-int cardsOf(const App& app) {
-  return app.taught ? static_cast<int>(app.taught->cards.size()) : 0;
+int cardsOf(const LessonPlay& play) {
+  return play.taught ? static_cast<int>(play.taught->cards.size()) : 0;
 }
 
 /// A lesson of an opening with all its cards done.
-document::Lesson lessonOf(const App& app, std::int32_t opening) {
+document::Lesson lessonOf(const document::Document& document, std::int32_t opening) {
   const auto index = static_cast<std::size_t>(opening);
   document::Lesson lesson;
   lesson.opening = opening;
-  lesson.place =
-      static_cast<int>(plan::stepsAt(app.document->job.openings[index], app.document->plan.openings[index]).size());
+  lesson.place = static_cast<int>(plan::stepsAt(document.job.openings[index], document.plan.openings[index]).size());
   return lesson;
 }
 
-void open(App& app) {
-  if (app.document->job.openings.empty()) return;
-  app.shown.lesson = lessonOf(app, std::max(app.shown.opening, 0));
-  app.drop_seconds = 0.0F;
+void open(const document::Document& document, Shown& shown, LessonPlay& play) {
+  if (document.job.openings.empty()) return;
+  shown.lesson = lessonOf(document, std::max(shown.opening, 0));
+  play.drop_seconds = 0.0F;
 }
 
-void close(App& app) {
-  app.shown.lesson = {};
-  app.taught.reset();
-  app.taught_from.reset();
-  app.water.clear();
-  app.shown.look.hidden_steps = 0;
-  app.shown.look.lit_step.reset();
+void close(Shown& shown, LessonPlay& play) {
+  shown.lesson = {};
+  play.taught.reset();
+  play.from.reset();
+  play.water.clear();
+  shown.look.hidden_steps = 0;
+  shown.look.lit_step.reset();
 }
 
-void play(App& app) {
-  document::Lesson& lesson = app.shown.lesson;
+void playOrRest(document::Lesson& lesson, int cards) {
   lesson.playing = !lesson.playing;
   lesson.since = 0.0F;
-  if (lesson.playing && lesson.place >= cardsOf(app)) lesson.place = 0;
+  if (lesson.playing && lesson.place >= cards) lesson.place = 0;
 }
 
 void tryOrNot(document::Lesson& lesson, const plan::WhatIf& what_if) {
@@ -59,21 +57,19 @@ void tryOrNot(document::Lesson& lesson, const plan::WhatIf& what_if) {
   }
 }
 
-void startOrLeaveExercise(App& app) {
-  document::Lesson& lesson = app.shown.lesson;
-  const int cards = cardsOf(app);
+void startOrLeaveExercise(document::Lesson& lesson, LessonPlay& play) {
   lesson.what_ifs.clear();
   lesson.choosing = false;
   lesson.playing = false;
-  lesson.place = cards;
+  lesson.place = cardsOf(play);
   if (lesson.exercise) {
     lesson.exercise.reset();
     return;
   }
   document::Exercise exercise;
   std::vector<plan::StepKind> right;
-  for (const plan::Step& step : app.taught->steps) right.push_back(step.kind);
-  exercise.order = document::shuffled(right, ++app.exercise_round);
+  for (const plan::Step& step : play.taught->steps) right.push_back(step.kind);
+  exercise.order = document::shuffled(right, ++play.exercise_round);
   lesson.exercise = std::move(exercise);
 }
 
@@ -90,22 +86,26 @@ void takeCard(document::Exercise& exercise, int place) {
 
 }  // namespace
 
-void moveLesson(App& app, std::int32_t opening) {
-  document::Lesson moved = lessonOf(app, opening);
-  moved.drops = app.shown.lesson.drops;
-  moved.choosing = app.shown.lesson.choosing;
-  app.shown.lesson = std::move(moved);
+void moveLesson(document::Lesson& lesson, const document::Document& document, std::int32_t opening) {
+  document::Lesson moved = lessonOf(document, opening);
+  moved.drops = lesson.drops;
+  moved.choosing = lesson.choosing;
+  lesson = std::move(moved);
 }
 
 void grantLesson(App& app, const LessonWish& wish) {
   document::Lesson& lesson = app.shown.lesson;
   if (wish.act == LessonAct::OpenOrClose) {
-    lesson.on() ? close(app) : open(app);
+    if (lesson.on()) {
+      close(app.shown, app.lesson);
+    } else {
+      open(*app.document, app.shown, app.lesson);
+    }
     followLesson(app);
     return;
   }
-  if (!lesson.on() || !app.taught) return;
-  const int cards = cardsOf(app);
+  if (!lesson.on() || !app.lesson.taught) return;
+  const int cards = cardsOf(app.lesson);
   switch (wish.act) {
     case LessonAct::Go:
     case LessonAct::Step:
@@ -113,7 +113,7 @@ void grantLesson(App& app, const LessonWish& wish) {
       lesson.playing = false;
       break;
     case LessonAct::Play:
-      play(app);
+      playOrRest(lesson, cards);
       break;
     case LessonAct::Drops:
       lesson.drops = !lesson.drops;
@@ -126,10 +126,10 @@ void grantLesson(App& app, const LessonWish& wish) {
       break;
     case LessonAct::PutBack:
       lesson.what_ifs.clear();
-      if (lesson.exercise) startOrLeaveExercise(app);
+      if (lesson.exercise) startOrLeaveExercise(lesson, app.lesson);
       break;
     case LessonAct::Exercise:
-      startOrLeaveExercise(app);
+      startOrLeaveExercise(lesson, app.lesson);
       break;
     case LessonAct::TakeCard:
       if (lesson.exercise) takeCard(*lesson.exercise, wish.value);
@@ -143,17 +143,15 @@ void grantLesson(App& app, const LessonWish& wish) {
   followLesson(app);
 }
 
-void playLesson(App& app, float seconds) {
-  document::Lesson& lesson = app.shown.lesson;
-  if (!lesson.on() || !app.taught) return;
-  if (isLessonRunning(app)) app.drop_seconds += seconds;
+void playLesson(document::Lesson& lesson, LessonPlay& play, float seconds) {
+  if (!lesson.on() || !play.taught) return;
+  if (isLessonRunning(lesson, play)) play.drop_seconds += seconds;
   if (!lesson.playing) return;
   lesson.since += seconds;
   if (lesson.since < document::kCardSeconds) return;
   lesson.since = 0.0F;
-  lesson.place = std::min(lesson.place + 1, cardsOf(app));
-  lesson.playing = lesson.place < cardsOf(app);
-  followLesson(app);
+  lesson.place = std::min(lesson.place + 1, cardsOf(play));
+  lesson.playing = lesson.place < cardsOf(play);
 }
 
 void followLesson(App& app) {
@@ -165,29 +163,29 @@ void followLesson(App& app) {
     }
     return;
   }
-  const bool same = app.taught && app.taught_from && teachesTheSame(*app.taught_from, lesson);
-  if (same && app.taught_version == app.version) return;
-  app.taught = document::teach(*app.document, lesson);
+  const bool same = app.lesson.taught && app.lesson.from && teachesTheSame(*app.lesson.from, lesson);
+  if (same && app.lesson.version == app.version) return;
+  app.lesson.taught = document::teach(*app.document, lesson);
   const auto index = static_cast<std::size_t>(lesson.opening);
   std::optional<document::Tried> tried;
-  if (app.taught->skin_changed) tried = document::Tried{index, app.taught->skin};
+  if (app.lesson.taught->skin_changed) tried = document::Tried{index, app.lesson.taught->skin};
   const bool other_scene = tried.has_value() || app.document->tried.has_value();
   if (other_scene) {
     document::tryOn(*app.document, std::move(tried));
     newScene(app);
   }
-  app.shown.look.hidden_steps = app.taught->hidden_steps;
-  app.shown.look.lit_step = app.taught->lit_step;
-  app.water = scene::waterLines(app.document->scene, app.document->job, index, app.taught->there, app.taught->water);
-  app.taught_from = lesson;
-  app.taught_version = app.version;
+  app.shown.look.hidden_steps = app.lesson.taught->hidden_steps;
+  app.shown.look.lit_step = app.lesson.taught->lit_step;
+  app.lesson.water = scene::waterLines(app.document->scene, app.document->job, index, app.lesson.taught->there,
+                                       app.lesson.taught->water);
+  app.lesson.from = lesson;
+  app.lesson.version = app.version;
   disturb(app);
 }
 
-bool isLessonRunning(const App& app) {
-  const document::Lesson& lesson = app.shown.lesson;
+bool isLessonRunning(const document::Lesson& lesson, const LessonPlay& play) {
   if (!lesson.on()) return false;
-  return lesson.playing || (lesson.drops && app.taught && app.taught->wet && !app.water.empty());
+  return lesson.playing || (lesson.drops && play.taught && play.taught->wet && !play.water.empty());
 }
 
 }  // namespace sillwright::view

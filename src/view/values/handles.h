@@ -11,7 +11,7 @@
 
 #include "document/document.h"
 #include "render/camera.h"
-#include "view/marks/dimension.h"
+#include "view/values/dimension.h"
 
 namespace sillwright::view {
 

@@ -1,4 +1,4 @@
-#include "view/marks/dimension.h"
+#include "view/values/dimension.h"
 
 #include <algorithm>
 

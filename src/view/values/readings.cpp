@@ -1,4 +1,4 @@
-#include "view/session/readings.h"
+#include "view/values/readings.h"
 
 #include <algorithm>
 #include <charconv>

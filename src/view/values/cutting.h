@@ -15,7 +15,7 @@
 #include "render/camera.h"
 #include "scene/scene.h"
 #include "scene/section/cut.h"
-#include "view/session/camera_control.h"
+#include "view/values/camera_control.h"
 
 namespace sillwright::view {
 

@@ -1,11 +1,11 @@
-#include "view/session/handles.h"
+#include "view/values/handles.h"
 
 #include <array>
 #include <cmath>
 #include <utility>
 
 #include "scene/build/magnify.h"
-#include "view/panels/words.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {

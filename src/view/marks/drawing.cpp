@@ -1,0 +1,67 @@
+#include "view/marks/drawing.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace sillwright::view {
+
+ImU32 toU32(Colour colour, float alpha) {
+  return IM_COL32(colour.red, colour.green, colour.blue, static_cast<int>(std::lround(alpha * 255.0F)));
+}
+
+ImVec4 toVec4(Colour colour) {
+  return ImGui::ColorConvertU32ToFloat4(toU32(colour));
+}
+
+ImVec2 textSize(const ImFont* font, std::string_view words, float wrap_width) {
+  return font->CalcTextSizeA(font->FontSize, 1.0e6F, wrap_width, words.data(), words.data() + words.size());
+}
+
+void drawText(ImDrawList& list, ImFont* font, ImVec2 at, Colour colour, std::string_view words, float wrap_width) {
+  const ImVec2 whole{std::round(at.x), std::round(at.y)};  // glyphs are sharp on whole pixels only
+  list.AddText(font, font->FontSize, whole, toU32(colour), words.data(), words.data() + words.size(), wrap_width);
+}
+
+void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verdict, const Palette& colours) {
+  const ImU32 colour = toU32(colourOf(verdict));
+  switch (verdict) {
+    case check::Verdict::Ready:
+      list.AddCircleFilled(centre, radius, colour, 24);
+      return;
+    case check::Verdict::Attend: {
+      const ImVec2 top{centre.x, centre.y - radius * 1.1F};
+      const ImVec2 right{centre.x + radius * 1.1F, centre.y + radius * 0.85F};
+      const ImVec2 left{centre.x - radius * 1.1F, centre.y + radius * 0.85F};
+      list.AddTriangleFilled(top, right, left, colour);
+      list.AddTriangle(top, right, left, toU32(colours.ink), std::max(1.0F, radius * 0.2F));
+      return;
+    }
+    case check::Verdict::Stop: {
+      const ImVec2 half{radius * 0.9F, radius * 0.9F};
+      list.AddRectFilled(centre - half, centre + half, colour);
+      return;
+    }
+    case check::Verdict::Unread:
+      list.AddCircle(centre, radius * 0.85F, colour, 24, radius * 0.42F);
+      return;
+  }
+}
+
+void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Severity severity, const Palette& colours) {
+  switch (severity) {
+    case check::Severity::Stop:
+      drawMark(list, centre, radius, check::Verdict::Stop, colours);
+      return;
+    case check::Severity::Attend:
+      drawMark(list, centre, radius, check::Verdict::Attend, colours);
+      return;
+    case check::Severity::Note: {
+      const float half = radius * 0.7F;
+      list.AddRectFilled({centre.x - half, centre.y - radius * 0.2F}, {centre.x + half, centre.y + radius * 0.2F},
+                         toU32(colours.quiet));
+      return;
+    }
+  }
+}
+
+}  // namespace sillwright::view

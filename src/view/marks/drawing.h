@@ -1,0 +1,42 @@
+/// Drawing text and marks into a picture or a panel, on one scale.
+///
+/// Sizes are given in pixels at scale 1 and multiplied here.
+#pragma once
+
+#include <imgui.h>
+
+#include <string_view>
+#include <vector>
+
+#include "check/finding.h"
+#include "view/marks/fonts.h"
+#include "view/marks/palette.h"
+#include "view/session/focus.h"
+#include "view/values/screen_place.h"
+
+namespace sillwright::view {
+
+struct Ui {
+  float scale = 1.0F;
+  const Palette* colours = nullptr;
+  Fonts fonts;
+  Focus* focus = nullptr;
+  std::vector<Rect>* panels = nullptr;  ///< Those of the frame under way, as they are begun: nothing is written below.
+
+  [[nodiscard]] float px(float at_scale_one) const { return at_scale_one * scale; }
+};
+
+[[nodiscard]] ImU32 toU32(Colour colour, float alpha = 1.0F);
+[[nodiscard]] ImVec4 toVec4(Colour colour);
+[[nodiscard]] ImVec2 textSize(const ImFont* font, std::string_view text, float wrap_width = 0.0F);
+/// Text at a place of a draw list.
+void drawText(ImDrawList& list, ImFont* font, ImVec2 at, Colour colour, std::string_view words,
+              float wrap_width = 0.0F);
+
+/// A verdict's mark, `radius` pixels, round `centre`: ready a disc, attend a triangle with an ink outline, stop a
+/// square, unread a ring.
+void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verdict, const Palette& colours);
+/// A finding's mark: as the verdict that it leads to; a note is a short ink bar.
+void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Severity severity, const Palette& colours);
+
+}  // namespace sillwright::view

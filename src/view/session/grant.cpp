@@ -1,0 +1,254 @@
+#include "view/session/app.h"
+
+#include <algorithm>
+#include <cmath>
+#include <initializer_list>
+
+#include "scene/build/build.h"
+#include "scene/build/magnify.h"
+#include "view/session/editing.h"
+#include "view/session/taking.h"
+#include "view/values/words.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr int kSettleFrames = 3;         // panels find their sizes in so many
+constexpr float kDimensionRoom = 64.0F;  // pixels at text scale 1 beside a picked wall
+
+Subject subjectOf(const App& app, const check::Spot& spot = {}) {
+  return {app.shown.wall, app.shown.opening, spot};
+}
+
+void flyTo(App& app, const render::Camera& camera) {
+  app.eye.flight = startFlight(app.shown.camera, camera);
+  if (app.eye.instant) app.eye.flight.passed = 1.0F;
+  if (app.eye.instant) app.shown.camera = camera;
+}
+
+/// Where the panels will lie once what is picked has its sheet.
+Canvas canvasOf(const App& app) {
+  Canvas canvas = app.layout.canvas;
+  canvas.right = app.shown.opening >= 0 || app.shown.wall >= 0 ? canvas.width - app.layout.sheet_at.x : 0.0F;
+  canvas.bottom = canvas.height - (app.shown.lesson.on() ? app.layout.lesson_at.y : app.layout.foot_at.y);
+  if (app.shown.opening < 0 && app.shown.wall >= 0 && app.shown.labels) {  // room for its dimensions
+    const float room = kDimensionRoom * app.shown.text_scale;
+    canvas.left += room;
+    canvas.right += room;
+  }
+  return canvas;
+}
+
+void stand(App& app, StandingView view, const Subject& subject) {
+  if (app.layout.canvas.width <= 0.0F) return;
+  const scene::Scene& scene = app.document->scene;
+  const Canvas canvas = canvasOf(app);
+  flyTo(app, facingCut(scene, app.shown.cutting, view, subject, canvas, standAt(scene, view, subject, canvas)));
+}
+
+/// The steps that one key goes through, from `first` up and round again.
+template <class Number>
+Number nextStep(Number now, Number first, std::initializer_list<Number> steps) {
+  for (const Number step : steps) {
+    if (step > now) return step;
+  }
+  return first;
+}
+
+double nextDeviation(double now) {
+  return nextStep(now, 1.0, {2.0, 5.0, 10.0, 20.0});
+}
+
+float nextSpread(float now) {
+  return nextStep(now, 0.0F, {60.0F, 150.0F, 300.0F});
+}
+
+/// Round the opening; empty after the last corner.
+std::optional<plan::Corner> nextCorner(std::optional<plan::Corner> corner) {
+  if (!corner) return plan::Corner::BL;
+  if (*corner == plan::Corner::TL) return std::nullopt;
+  return static_cast<plan::Corner>(static_cast<int>(*corner) + 1);
+}
+
+/// The grants, one a wish. Those that need a document are not called without one.
+struct Granter {
+  App& app;
+
+  void operator()(const PickWall& wish) const {
+    if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
+    app.shown.opening = -1;
+    app.shown.look.picked_opening = -1;
+    app.shown.wall = wish.wall;
+    if (wish.fly) stand(app, StandingView::Outside, subjectOf(app));
+  }
+  void operator()(const PickOpening& wish) const {
+    if (wish.opening >= static_cast<std::int32_t>(app.document->job.openings.size())) return;
+    if (app.shown.lesson.on() && wish.opening != app.shown.lesson.opening) {
+      if (wish.opening < 0) return;  // a lesson is left by its own word
+      moveLesson(app.shown.lesson, *app.document, wish.opening);
+    }
+    app.shown.opening = wish.opening;
+    app.shown.look.picked_opening = wish.opening;
+    if (wish.opening < 0) {
+      app.shown.wall = -1;
+      app.shown.look.picked_part = -1;
+      return;
+    }
+    const job::Opening& opening = app.document->job.openings[static_cast<std::size_t>(wish.opening)];
+    app.shown.wall = static_cast<std::int32_t>(opening.wall);
+    if (wish.fly) stand(app, StandingView::Outside, subjectOf(app));
+  }
+  void operator()(const PickNeighbour& wish) const {
+    const auto count = static_cast<std::int32_t>(app.document->job.openings.size());
+    if (count == 0) return;
+    const std::int32_t step = wish.backwards ? -1 : 1;
+    const std::int32_t start = app.shown.opening < 0 && wish.backwards ? 0 : app.shown.opening;
+    (*this)(PickOpening{(start + step + count) % count, true});
+  }
+  void operator()(const Stand& wish) const { stand(app, wish.view, subjectOf(app)); }
+  void operator()(const SeeSpot& wish) const { stand(app, viewOf(wish.spot), subjectOf(app, wish.spot)); }
+  void operator()(const ToggleLayer& wish) const {
+    app.shown.look.hidden_layers ^= 1U << static_cast<unsigned>(wish.layer);
+  }
+  void operator()(const ShowAllLayers&) const { app.shown.look.hidden_layers = 0; }
+  void operator()(const ScaleText& wish) const {
+    const float scale = wish.factor > 0.0F ? app.shown.text_scale * wish.factor : 1.0F;
+    app.shown.text_scale = std::clamp(std::round(scale * 100.0F) / 100.0F, kLeastTextScale, kMostTextScale);
+  }
+  void operator()(const ToggleDark&) const { app.shown.look.dark = !app.shown.look.dark; }
+  void operator()(const ToggleLabels&) const { app.shown.labels = !app.shown.labels; }
+  void operator()(const ToggleLayersPanel&) const { app.shown.layers_open = !app.shown.layers_open; }
+  void operator()(const ToggleKeysPage&) const { app.shown.keys_open = !app.shown.keys_open; }
+  void operator()(const Turn& wish) const {
+    flyTo(app, orbit(app.shown.camera, app.shown.camera.target, wish.x, wish.y));
+  }
+  void operator()(const Slide& wish) const {
+    flyTo(app, pan(app.shown.camera, app.shown.camera.target, wish.x, wish.y, app.layout.canvas.height));
+  }
+  void operator()(const Near& wish) const { flyTo(app, zoom(app.shown.camera, app.shown.camera.target, wish.factor)); }
+  void operator()(const TypeReading& wish) const {
+    const auto value = wish.value ? figure(*wish.value, app.document->practice->display) : std::string("nothing");
+    const std::string name = std::string(infoOf(wish.reading).name) + " of " +
+                             app.document->job.openings[wish.opening].name + " to " + value;
+    edit(app, name, [&](job::Job& job) { setValue(job.openings[wish.opening].measured, wish.reading, wish.value); });
+  }
+  void operator()(const NextInstrument& wish) const {
+    std::optional<job::Measured> next = app.document->job.openings[wish.opening].measured;
+    nextInstrument(next);
+    const std::string name =
+        "instrument of " + app.document->job.openings[wish.opening].name + " to " + instrumentWord(next);
+    edit(app, name, [&](job::Job& job) { job.openings[wish.opening].measured = next; });
+  }
+  void operator()(const EditWish& wish) const { grantEdit(app, wish); }
+  void operator()(const Save&) const { saveJob(app); }
+  void operator()(const Recover& wish) const { recover(app, wish.take); }
+  void operator()(const TakeBack&) const {
+    app.typing.refusal.reset();
+    if (app.typing.field) {  // what is in hand goes first
+      app.typing.field.reset();
+      return;
+    }
+    if (app.history.undo(app.document->job)) followJob(app);
+    keepSoon(app.file);
+  }
+  void operator()(const DoAgain&) const {
+    if (app.history.redo(app.document->job)) followJob(app);
+    keepSoon(app.file);
+  }
+  void operator()(const GoInHistory& wish) const {
+    app.history.go(app.document->job, wish.place);
+    followJob(app);
+    keepSoon(app.file);
+  }
+  void operator()(const ToggleMeasuring&) const {
+    const bool on = !app.shown.measuring.on;
+    app.shown.measuring = {};
+    app.shown.measuring.on = on;
+  }
+  void operator()(const ToggleHistory&) const { app.shown.history_open = !app.shown.history_open; }
+  void operator()(const LessonWish& wish) const {
+    const bool was_on = app.shown.lesson.on();
+    grantLesson(app, wish);
+    if (!was_on && app.shown.lesson.on()) (*this)(PickOpening{app.shown.lesson.opening, true});
+  }
+  void operator()(const NextLens&) const {
+    app.shown.lens = app.shown.opening >= 0 ? nextCorner(app.shown.lens) : std::nullopt;
+    if (app.shown.opening < 0) tell(app, "The lens looks at a corner of an opening: pick one first.", false);
+  }
+  void operator()(const CutWish& wish) const { grantCut(app.cut, app.shown, app.document->scene, wish); }
+  void operator()(const PullApart& wish) const {
+    app.shown.look.spread =
+        wish.spread >= 0.0F ? std::min(wish.spread, kMostSpread) : nextSpread(app.shown.look.spread);
+  }
+  void operator()(const Magnify& wish) const {
+    document::magnify(*app.document, wish.times > 0.0 ? std::clamp(wish.times, 1.0, scene::kMostDeviation)
+                                                      : nextDeviation(app.document->deviation));
+    newScene(app);
+  }
+  void operator()(const ToggleJobsPage&) const { toggleJobsPage(app); }
+  void operator()(const ChoosePractice& wish) const { app.shown.new_practice = wish.name; }
+  void operator()(const OpenJob& wish) const { openJob(app, wish); }
+  void operator()(const GoOn&) const { goOn(app); }
+  void operator()(const TogglePaperPage&) const { app.shown.paper_open = !app.shown.paper_open; }
+  void operator()(const TakePicture& wish) const { takePicture(app, wish); }
+  void operator()(const TakeSheets& wish) const { takeSheets(app, wish); }
+  void operator()(const TakeLists&) const { takeLists(app); }
+  void operator()(const ReadAgain&) const {
+    if (!mayLose(app, Asking::ReadAgain)) return;
+    readAgain(app);
+  }
+  void operator()(const Close&) const {
+    app.closing = mayLose(app, Asking::Close);
+    if (app.closing && app.document && !app.file.found) document::forget(app.file.recovery, app.file.path);
+  }
+  void operator()(const Stay&) const {
+    if (app.shown.asking == Asking::Recover) return;  // wants an answer: an edit would write over what was kept
+    app.shown.asking = Asking::Nothing;
+    app.jobs.waiting.reset();
+  }
+};
+
+template <class... Wishes>
+bool isOneOf(const Wish& wish) {
+  return (std::holds_alternative<Wishes>(wish) || ...);
+}
+
+bool needsDocument(const Wish& wish) {
+  return !isOneOf<ScaleText, ToggleDark, ReadAgain, Close, ToggleKeysPage, Stay, ToggleJobsPage, ChoosePractice,
+                  OpenJob, GoOn>(wish);
+}
+
+}  // namespace
+
+bool changesNothing(const Wish& wish) {
+  return isOneOf<Close, Stay, ToggleKeysPage, ToggleDark, ScaleText>(wish);
+}
+
+void newScene(App& app) {
+  ++app.version;
+  app.flash.parts.clear();
+  app.pointed.part.reset();
+  app.shown.look.hovered_part = -1;
+  app.shown.look.picked_part = -1;
+  disturb(app);
+}
+
+void disturb(App& app) {
+  app.settle = kSettleFrames;
+}
+
+void grant(App& app, const Wish& wish) {
+  if (!app.document && needsDocument(wish)) return;
+  std::visit(Granter{app}, wish);
+}
+
+void tell(App& app, std::string words, bool stops) {
+  app.notice = {std::move(words), stops};
+  disturb(app);
+}
+
+bool isHeld(const App& app) {
+  return app.work && app.work->holds_job;
+}
+
+}  // namespace sillwright::view

@@ -1,0 +1,290 @@
+#include "view/window/frame.h"
+
+#include <algorithm>
+#include <exception>
+
+#include "document/jobs.h"
+#include "view/marks/cut_marks.h"
+#include "view/marks/handle_marks.h"
+#include "view/marks/labels.h"
+#include "view/panels/panels.h"
+#include "view/session/taking.h"
+#include "view/window/picture.h"
+
+namespace sillwright::view {
+namespace {
+
+constexpr int kFramesToSee = 2;  // that announce a picture: the panels find their size in the first
+
+/// Whether anything is still to be drawn or taken in.
+bool isMoving(const App& app, const Stage& stage) {
+  return !app.input.empty() || app.settle > 0 || app.eye.flight.flying() || app.flash.on() ||
+         app.eye.moving_seconds > 0.0F || stage.wantsRefining();
+}
+
+/// What follows from the lesson; null: none is on.
+const document::Taught* taughtOf(const App& app) {
+  return app.shown.lesson.on() && app.lesson.taught ? &*app.lesson.taught : nullptr;
+}
+
+/// The card of the part under the pointer.
+void addPartCard(const App& app, std::vector<Card>& cards) {
+  if (!app.pointed.part || app.hand.button || app.pointed.handle || app.pull || app.cut.hot() ||
+      app.shown.measuring.on) {
+    return;
+  }
+  const document::Document& document = *app.document;
+  const scene::Part& part = document.scene.parts[*app.pointed.part];
+  const ImVec2 at = ImGui::GetIO().MousePos;
+  cards.push_back({at,
+                   at + ImVec2{2.0F, 2.0F},
+                   scene::describe(part, *document.practice),
+                   scene::reason(part, document.job, *document.practice, document.plan),
+                   {}});
+}
+
+/// A handle where the cut has taken the wall away has nothing to hold on to; the one in hand stays.
+void leaveOutGone(App& app) {
+  if (!app.shown.look.cut || app.pull) return;
+  const scene::WallFrame& wall = app.document->scene.walls[static_cast<std::size_t>(app.shown.wall)];
+  std::erase_if(app.pointed.handles, [&](const Handle& handle) { return isGone(app.shown.look.cut, wall, handle.at); });
+}
+
+bool isCornerOut(const App& app) {
+  return app.document && app.shown.lens && app.shown.opening >= 0 && !app.shown.lesson.on();
+}
+
+/// Panels, the corner detail and the cut's handle lie over the lettering: nothing is written under them.
+std::vector<Rect> roomTaken(const App& app, const std::vector<Rect>& panels, const Ui& ui) {
+  std::vector<Rect> taken = panels;
+  const Canvas& canvas = app.layout.canvas;
+  if (isCornerOut(app)) {
+    const LensPlace lens = placeLens(ui, canvas, panels);
+    taken.push_back({lens.at, lens.at + ImVec2{lens.side, lens.side}});
+  }
+  if (!app.cut.handle || !app.shown.look.cut) return taken;
+  const glm::vec3 seen = render::project(app.shown.camera, app.cut.handle->at, canvas.width, canvas.height);
+  const ImVec2 half{ui.px(12.0F), ui.px(12.0F)};
+  taken.push_back({ImVec2{seen.x, seen.y} - half, ImVec2{seen.x, seen.y} + half});
+  return taken;
+}
+
+/// Handles of what is picked, but not in a lesson.
+void followHandles(App& app) {
+  app.pointed.handles.clear();
+  if (app.shown.lesson.on() || app.shown.measuring.on || !app.shown.labels) return;
+  app.pointed.handles = handlesOf(*app.document, app.shown.wall, app.shown.opening, app.shown.camera);
+  leaveOutGone(app);
+}
+
+void drawMarks(App& app, Stage& stage, const Ui& ui) {
+  const WaterShown water{&app.lesson.water, taughtOf(app), app.shown.lesson.drops ? app.lesson.drop_seconds : 0.0F};
+  ImDrawList& list = *ImGui::GetBackgroundDrawList();
+  stage.seen.written = drawLabels(ui, list, *app.document, app.shown, app.layout.canvas, water, &app.flash,
+                                  roomTaken(app, stage.seen.panels, ui));
+  followHandles(app);
+  drawHandles(ui, list,
+              {*app.document, app.shown, app.layout.canvas, app.pointed.handles, app.pointed.handle,
+               app.pull ? &app.pull->handle : nullptr, app.pull ? app.pull->typed : std::string{},
+               app.pull ? app.pull->refusal : std::string{}});
+  placeCutHandle(app.cut, app.shown, app.document->scene, app.layout);
+  drawCut(ui, *app.document, app.shown, app.layout, app.cut);
+}
+
+void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
+  std::vector<Card> cards;
+  addPartCard(app, cards);
+  const Panel panel{ui,
+                    *app.document,
+                    app.shown,
+                    app.typing,
+                    app.history,
+                    !(app.document->job == app.typing.in_file),
+                    taughtOf(app),
+                    wishes,
+                    cards};
+  wallStrip(panel, app.layout);
+  if (panel.taught != nullptr) {
+    lessonSheet(panel, app.layout);
+    lessonStrip(panel, app.layout);
+  } else {
+    openingSheet(panel, app.layout);
+    wallSheet(panel, app.layout);
+  }
+  if (app.shown.layers_open) layersPanel(panel, app.layout);
+  if (app.shown.history_open) historyPanel(panel, app.layout);
+  if (!app.file.errors.empty()) errorsBeside(panel, app.layout, app.file.errors, app.file.lines);
+  if (app.shown.cutting.axis) cutPanel(panel, app.layout);
+  footLine(panel, app.layout);
+  if (app.shown.keys_open) keysPage(ui, size, wishes);
+  if (app.shown.paper_open) paperPage(panel, app.layout, size);
+  if (app.shown.asking != Asking::Nothing) askPage(panel, size);
+  drawMarks(app, stage, ui);
+  stage.seen.card.reset();
+  if (cards.empty() || app.shown.keys_open) return;
+  stage.seen.card = std::move(cards.back());
+  drawCard(ui, *stage.seen.card, size);
+}
+
+/// Whose rules a new job follows.
+std::string practiceOf(const App& app) {
+  if (!app.shown.new_practice.empty()) return app.shown.new_practice;
+  const auto& all = app.jobs.choices->practices;
+  const std::string own = app.document ? app.document->job.practice : std::string{};
+  const bool known =
+      std::any_of(all.begin(), all.end(), [&](const document::JobChoice& each) { return each.file == own; });
+  return known || all.empty() ? own : all.front().file.string();
+}
+
+/// The corner detail over the picture, made anew where what it shows has changed.
+void showCorner(const App& app, Stage& stage, const Ui& ui, const Screen& screen) {
+  if (!isCornerOut(app)) return;
+  const document::Document& document = *app.document;
+  const auto opening = static_cast<std::size_t>(app.shown.opening);
+  const scene::WallFrame& wall = document.scene.walls[document.job.openings[opening].wall];
+  const LensPlace place = placeLens(ui, app.layout.canvas, stage.seen.panels);
+  const float scale = pixelsPerMm(screen.scale);
+  const bool inside = glm::dot(app.shown.camera.eye() - wall.origin, wall.inward) > wall.depth * 0.5F;
+  const LensKey key{app.version, opening, *app.shown.lens, inside, app.shown.look.dark, place.side / scale};
+  const ImTextureID picture = stage.drawLens(document, key, static_cast<int>(place.side));
+  drawLensFrame(ui, *ImGui::GetBackgroundDrawList(), picture, place, scale, lensTitle(document, opening, key.corner),
+                lensFigures(document, opening, key.corner));
+}
+
+std::string titleOfView(const App& app) {
+  const std::string& title = app.document->job.title;
+  const std::string name = nameOfPicked(app);
+  return (title.empty() ? app.file.path.filename().string() : title) + (name.empty() ? "" : ": " + name);
+}
+
+/// The view as it stands, into a file. Lettering grows with the picture, so that it reads as on the screen.
+void drawIntoFile(const App& app, const PictureSize& size, const std::filesystem::path& file) {
+  PictureOptions options;
+  options.width = size.width;
+  options.height = size.height;
+  options.text_scale =
+      app.shown.text_scale * static_cast<float>(size.height) / std::max(app.layout.canvas.height, 1.0F);
+  Shown shown = app.shown;
+  shown.look.hovered_part = -1;
+  shown.look.edge_px *= std::max(1.0F, options.text_scale / app.shown.text_scale);
+  shown.measuring.hovered.reset();
+  const LessonDrawn lesson{taughtOf(app), app.lesson.water};
+  render::writePng(file, drawView(*app.document, shown, lesson, options, titleOfView(app)));
+}
+
+/// Draws the picture that was asked for, once the words that announce it have been seen.
+void drawAwaited(App& app) {
+  if (!app.work || app.work->there.valid() || ++app.work->seen <= kFramesToSee) return;
+  const PictureSize size = app.work->picture;
+  const std::filesystem::path file = app.work->file;
+  app.work.reset();
+  try {
+    drawIntoFile(app, size, file);
+    tell(app, "Written: " + file.string(), false);
+  } catch (const std::exception& error) {
+    tell(app, error.what(), true);
+  }
+}
+
+/// Moves the eye on, and counts down what is still to come.
+void passTime(App& app, float seconds, bool disturbed) {
+  if (app.eye.flight.flying()) app.shown.camera = fly(app.eye.flight, seconds);
+  app.eye.moving_seconds = std::max(0.0F, app.eye.moving_seconds - seconds);
+  app.flash.left = std::max(0.0F, app.flash.left - seconds);
+  if (app.file.stale_seconds) *app.file.stale_seconds += seconds;
+  if (disturbed) {
+    disturb(app);
+  } else if (app.settle > 0) {
+    --app.settle;
+  }
+}
+
+/// The pointer and the held keys, as the panels see them once their frame has begun.
+Pointer pointerNow() {
+  const ImGuiIO& io = ImGui::GetIO();
+  return {io.MousePos,
+          ImGui::IsMousePosValid(),
+          io.WantCaptureMouse,
+          ImGui::GetMouseClickedCount(ImGuiMouseButton_Left) >= 2,
+          {io.KeyCtrl, io.KeyShift, io.KeyAlt, io.KeySuper}};
+}
+
+/// Keys and pointer into changes and wishes.
+void takeInput(App& app, const InputStep& step, Wishes& wishes) {
+  const Pointer pointer = pointerNow();
+  if (step.dropped) wishes.push_back(OpenJob{step.dropped->file});
+  followKeys(app, step, pointer.held, wishes);
+  if (app.document) {
+    if (!app.eye.placed) app.shown.camera = standAt(app.document->scene, StandingView::House, {}, app.layout.canvas);
+    app.eye.placed = true;
+    if (!isHeld(app)) followPointer(app, step, pointer, wishes);
+    if (!isHeld(app)) followCut(app.cut, app.shown, app.document->scene);
+  }
+  leaveField(app);
+}
+
+/// Everything that lies over the drawing.
+void drawOver(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
+  if (app.document) {
+    drawPanels(app, stage, ui, size, wishes);
+  } else {
+    if (!app.file.errors.empty()) errorPage(ui, size, app.file.path, app.file.errors, app.file.lines, wishes);
+    if (app.shown.keys_open) keysPage(ui, size, wishes);
+  }
+  if (app.jobs.choices) jobsPage({ui, app.shown, app.typing, *app.jobs.choices, practiceOf(app), wishes}, size);
+  if (app.work) {
+    workPlate(ui, app.layout, *app.work);
+  } else if (!app.notice.words.empty()) {
+    noticePlate(ui, app.layout, app.notice.words, app.notice.stops);
+  }
+}
+
+}  // namespace
+
+bool wantsFrame(const App& app, const Stage& stage) {
+  return isUnsettled(app, stage) || isLessonRunning(app.shown.lesson, app.lesson);
+}
+
+bool isUnsettled(const App& app, const Stage& stage) {
+  return isMoving(app, stage) || app.work;
+}
+
+bool isOnlyWorking(const App& app, const Stage& stage) {
+  return app.work && app.work->there.valid() && !isMoving(app, stage) &&
+         !isLessonRunning(app.shown.lesson, app.lesson);
+}
+
+void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
+  const InputStep step = app.input.takeStep();
+  const bool pressed = std::any_of(step.keys.begin(), step.keys.end(), [](const KeyChanged& key) { return key.down; });
+  if (pressed || (step.button && step.button->down)) app.notice.words.clear();
+  passTime(app, seconds, !step.empty());
+  followWork(app);
+  drawAwaited(app);
+  playLesson(app.shown.lesson, app.lesson, seconds);
+  followLesson(app);
+  const ImVec2 size{static_cast<float>(screen.width), static_cast<float>(screen.height)};
+  stage.gui().begin(size.x, size.y, seconds, app.shown.text_scale * screen.scale, app.shown.look.dark, step);
+  stage.seen.panels.clear();
+  const Ui ui = stage.gui().ui(app.focus, &stage.seen.panels);
+  app.layout = layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, app.shown.lesson.on());
+
+  Wishes wishes;
+  takeInput(app, step, wishes);
+  // What is drawn is what the panels and labels were made for; wishes change the next frame.
+  const Shown drawn = app.shown;
+  drawOver(app, stage, ui, size, wishes);
+  const bool moving = app.eye.flight.flying() || app.eye.moving_seconds > 0.0F;
+  stage.draw(app.document ? &app.document->scene : nullptr, app.version, drawn, screen.width, screen.height, moving);
+  showCorner(app, stage, ui, screen);
+  stage.gui().end();
+  app.focus.endFrame();
+
+  for (const Wish& wish : wishes) {
+    if (!isHeld(app) || changesNothing(wish)) grant(app, wish);
+  }
+  if (!wishes.empty()) disturb(app);
+  followLesson(app);
+}
+
+}  // namespace sillwright::view
