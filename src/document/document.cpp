@@ -28,6 +28,13 @@ void append(std::vector<base::Error>& all, std::vector<base::Error> more) {
   all.insert(all.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
 }
 
+/// Whether a unit of the job is drawn from a mesh that wasn't read.
+bool lacksMesh(const scene::MeshLibrary& meshes, const job::Job& job) {
+  return std::any_of(job.openings.begin(), job.openings.end(), [&](const job::Opening& opening) {
+    return opening.unit.mesh && meshes.mesh.count(*opening.unit.mesh) == 0;
+  });
+}
+
 /// Makes `kept` the job, which differs by `changes`, and leaves in place what is the same.
 void keepUp(std::optional<job::Job>& kept, const job::Job& job, const plan::Changes& changes) {
   if (!kept || changes.all) {
@@ -90,19 +97,10 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
 
   Document document;
   document.path = path;
+  document.assets = assets;
   document.text = std::make_shared<const std::string>(std::move(*text.value));
-  document.job = std::move(*read.value);
-  const std::filesystem::path folder = path.parent_path();
-
-  base::Result<practice::Practice> practice = practice::load(document.job.practice, assets, folder);
-  for (base::Error& error : practice.errors) placeInJob(error, document.job);
-  append(result.errors, std::move(practice.errors));
-  append(result.errors, scene::loadMeshes(document.meshes, assets, document.job, folder));
-  if (practice.ok()) {
-    document.practice = std::make_shared<const practice::Practice>(std::move(*practice.value));
-    append(result.errors, plan::disagreements(document.job, *document.practice));
-  }
-  if (!result.errors.empty() || !document.practice) return result;
+  result.errors = adopt(document, std::move(*read.value));
+  if (!result.errors.empty()) return result;
 
   if (depth == Depth::Scene) {
     rebuild(document);
@@ -112,6 +110,31 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
   }
   result.value = std::move(document);
   return result;
+}
+
+std::vector<base::Error> adopt(Document& document, job::Job job) {
+  const std::filesystem::path folder = document.path.parent_path();
+  std::vector<base::Error> errors;
+  std::shared_ptr<const practice::Practice> practice = document.practice;
+  if (!practice || job.practice != document.job.practice) {
+    base::Result<practice::Practice> read = practice::load(job.practice, document.assets, folder);
+    for (base::Error& error : read.errors) placeInJob(error, job);
+    append(errors, std::move(read.errors));
+    practice = read.ok() ? std::make_shared<const practice::Practice>(std::move(*read.value)) : nullptr;
+  }
+  if (!document.practice || lacksMesh(document.meshes, job)) {
+    append(errors, scene::loadMeshes(document.meshes, document.assets, job, folder));
+  }
+  if (practice) append(errors, plan::disagreements(job, *practice));
+  if (!errors.empty()) return errors;
+  if (practice != document.practice) {  // the plan points into the one before
+    document.planned.reset();
+    document.plan = {};
+    document.findings = {};
+  }
+  document.practice = std::move(practice);
+  document.job = std::move(job);
+  return {};
 }
 
 void rebuild(Document& document) {

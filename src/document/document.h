@@ -10,6 +10,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "base/error.h"
 #include "check/finding.h"
@@ -30,6 +31,7 @@ struct Tried {
 
 struct Document {
   std::filesystem::path path;                          ///< The job file.
+  std::filesystem::path assets;                        ///< As assetsFolder().
   std::shared_ptr<const std::string> text;             ///< What it held when `job` was read. Shared as `practice` is.
   std::shared_ptr<const practice::Practice> practice;  ///< Shared: copies of the document point at one practice.
   job::Job job;
@@ -56,6 +58,11 @@ enum class Depth : std::uint8_t {
 /// job asks of the practice that isn't there.
 [[nodiscard]] base::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets,
                                           Depth depth = Depth::Scene);
+
+/// Makes `job` the document's. Its practice is read where the document has none or the job names another, its meshes
+/// where one isn't there; nothing is planned. Errors: what the job asks for can't be read or isn't there, and the
+/// document is as it was.
+[[nodiscard]] std::vector<base::Error> adopt(Document& document, job::Job job);
 
 /// Plans, judges and builds again from `document.job`, what has changed of it since the last time. Meshes are kept as
 /// they were read.

@@ -4,6 +4,17 @@
 #include <utility>
 
 namespace sillwright::document {
+namespace {
+
+/// A copy, not its fields one by one: a field that the job gets later is kept too.
+job::Job restOf(const job::Job& job) {
+  job::Job rest = job;
+  rest.walls.clear();
+  rest.openings.clear();
+  return rest;
+}
+
+}  // namespace
 
 template <class Thing>
 History::Part<Thing> History::compare(const std::vector<Thing>& before, const std::vector<Thing>& after) {
@@ -27,9 +38,23 @@ void History::apply(const Part<Thing>& part, std::vector<Thing>& to, bool forwar
   for (const auto& each : part.changed) to[each.index] = forwards ? each.after : each.before;
 }
 
+void History::apply(const Step& step, job::Job& to, bool forwards) {
+  if (step.rest) {
+    job::Job rest = forwards ? step.rest->after : step.rest->before;
+    rest.walls = std::move(to.walls);
+    rest.openings = std::move(to.openings);
+    to = std::move(rest);
+  }
+  apply(step.walls, to.walls, forwards);
+  apply(step.openings, to.openings, forwards);
+}
+
 bool History::record(std::string name, const job::Job& before, const job::Job& after) {
-  Step step{std::move(name), compare(before.walls, after.walls), compare(before.openings, after.openings)};
-  if (step.walls.empty() && step.openings.empty()) return false;
+  Step step{std::move(name), compare(before.walls, after.walls), compare(before.openings, after.openings), {}};
+  job::Job rest_before = restOf(before);
+  job::Job rest_after = restOf(after);
+  if (!(rest_before == rest_after)) step.rest = Changed<job::Job>{0, std::move(rest_before), std::move(rest_after)};
+  if (step.walls.empty() && step.openings.empty() && !step.rest) return false;
   steps_.resize(place_);
   steps_.push_back(std::move(step));
   ++place_;
@@ -38,17 +63,13 @@ bool History::record(std::string name, const job::Job& before, const job::Job& a
 
 bool History::undo(job::Job& job) {
   if (!canUndo()) return false;
-  const Step& step = steps_[--place_];
-  apply(step.walls, job.walls, false);
-  apply(step.openings, job.openings, false);
+  apply(steps_[--place_], job, false);
   return true;
 }
 
 bool History::redo(job::Job& job) {
   if (!canRedo()) return false;
-  const Step& step = steps_[place_++];
-  apply(step.walls, job.walls, true);
-  apply(step.openings, job.openings, true);
+  apply(steps_[place_++], job, true);
   return true;
 }
 

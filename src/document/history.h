@@ -2,8 +2,9 @@
 /// limit.
 ///
 /// A step keeps only the openings and walls that it changed, as they were before and after; a step that adds, removes
-/// or moves some keeps the lists. The history doesn't hold the job: it changes the one it is given, which must be the
-/// one that its steps were recorded from.
+/// or moves some keeps the lists. What else it changes (title, practice, wind, stock, where the file has them) is small
+/// and is kept as a whole. The history doesn't hold the job: it changes the one it is given, which must be the one that
+/// its steps were recorded from.
 #pragma once
 
 #include <cstddef>
@@ -56,12 +57,14 @@ class History {
     std::string name;
     Part<job::Wall> walls;
     Part<job::Opening> openings;
+    std::optional<Changed<job::Job>> rest;  ///< The job without walls and openings.
   };
 
   template <class Thing>
   static Part<Thing> compare(const std::vector<Thing>& before, const std::vector<Thing>& after);
   template <class Thing>
   static void apply(const Part<Thing>& part, std::vector<Thing>& to, bool forwards);
+  static void apply(const Step& step, job::Job& to, bool forwards);
 
   std::vector<Step> steps_;
   std::size_t place_ = 0;

@@ -113,3 +113,31 @@ TEST_CASE("the environment's assets come first, else those that were built from"
   unsetenv("SILLWRIGHT_ASSETS");
   CHECK(fs::is_directory(document::assetsFolder() / "practice"));
 }
+
+TEST_CASE("another practice is read when a job names it, and what can't be read changes nothing") {
+  auto read = document::load(writeJob("adopt", jobText("au", "N3", "")), kAssets);
+  REQUIRE(read.ok());
+  document::Document& document = *read.value;
+  const practice::Practice* const own = document.practice.get();
+  job::Job other = document.job;
+  other.title = "Two";
+  CHECK(document::adopt(document, other).empty());
+  CHECK(document.practice.get() == own);  // the same practice isn't read again
+
+  other.practice = "us";
+  other.wind = 1.2;
+  REQUIRE(document::adopt(document, other).empty());
+  document::rebuild(document);
+  const auto afresh = document::load(writeJob("adopt", jobText("au", "N3", "")), kAssets);
+  CHECK(document.practice->name != afresh.value->practice->name);
+  CHECK(document.plan.openings.size() == 1);
+
+  const job::Job before = document.job;
+  other.practice = "no such";
+  CHECK_FALSE(document::adopt(document, other).empty());
+  CHECK(document.job == before);
+  other.practice = "au";
+  other.wind = "no such class";
+  CHECK_FALSE(document::adopt(document, other).empty());
+  CHECK(document.job == before);
+}
