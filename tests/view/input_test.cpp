@@ -227,3 +227,29 @@ TEST_CASE("typed text and editing keys reach a text field") {
   CHECK(queue.empty());
   CHECK(std::string(text) == "915");
 }
+
+TEST_CASE("letters with Ctrl follow the keyboard's layout") {
+  const auto on = [](Key physical, const char* mark) { return keyMarked(physical, mark); };
+  SECTION("QWERTZ: Z and Y have changed places") {
+    CHECK(on(Key::Y, "z") == Key::Z);
+    CHECK(on(Key::Z, "y") == Key::Y);
+    CHECK(on(Key::Minus, "ß") == Key::Minus);
+    CHECK(keyMarked(std::nullopt, "+") == Key::Plus);   // right of Ü
+    CHECK(keyMarked(std::nullopt, "-") == Key::Minus);  // right of the full stop
+    CHECK(on(Key::S, "s") == Key::S);
+  }
+  SECTION("AZERTY: A and Q, Z and W have changed places; figures lie above accents") {
+    CHECK(on(Key::Q, "a") == Key::A);
+    CHECK(on(Key::A, "q") == Key::Q);
+    CHECK(on(Key::W, "z") == Key::Z);
+    CHECK(on(Key::Z, "w") == Key::W);
+    CHECK(on(Key::Digit0, "à") == Key::Digit0);
+    CHECK(on(Key::Digit6, "-") == Key::Minus);
+    CHECK_FALSE(on(Key::M, ","));
+  }
+  SECTION("a Cyrillic keyboard keeps the physical keys, and keys that type nothing are themselves") {
+    CHECK(on(Key::Z, "я") == Key::Z);
+    CHECK(on(Key::Escape, "") == Key::Escape);
+    CHECK_FALSE(keyMarked(std::nullopt, ""));
+  }
+}

@@ -1,6 +1,7 @@
 #include "view/session/editing.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "document/edits.h"
 #include "view/session/app.h"
@@ -25,6 +26,14 @@ void holdOn(App& app) {
   if (app.shown.lesson.on() && app.shown.lesson.opening >= static_cast<std::int32_t>(job.openings.size())) {
     grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
   }
+}
+
+/// Makes `job` the document's. False: it asks for something that can't be read, which is told.
+bool adopt(App& app, job::Job job) {
+  const std::vector<base::Error> errors = document::adopt(*app.document, std::move(job));
+  if (errors.empty()) return true;
+  tell(app, "Not done: " + errors.front().say, true);
+  return false;
 }
 
 void pick(App& app, std::size_t opening) {
@@ -52,11 +61,11 @@ void addOrCopy(App& app, const EditWish& wish) {
   const bool copy = wish.act == EditAct::CopyOpening;
   const std::string name =
       copy ? "a copy of " + document.job.openings[wish.of].name : "an opening in " + document.job.walls[wish.of].name;
-  edit(app, name, [&](job::Job& job) {
+  const bool done = edit(app, name, [&](job::Job& job) {
     made = copy ? document::copyOpening(job, wish.of)
                 : document::addOpening(job, wish.of, document.plan, *document.practice);
   });
-  pick(app, made);
+  if (done) pick(app, made);
 }
 
 void remove(App& app, const EditWish& wish) {
@@ -100,10 +109,26 @@ void turn(App& app, const EditWish& wish) {
 
 }  // namespace
 
-void edit(App& app, const std::string& name, const std::function<void(job::Job&)>& change) {
-  job::Job before = app.document->job;
-  change(app.document->job);
-  if (!app.history.record(name, before, app.document->job)) return;
+bool edit(App& app, const std::string& name, const std::function<void(job::Job&)>& change) {
+  const job::Job before = app.document->job;
+  job::Job after = before;
+  change(after);
+  if (after == before || !adopt(app, std::move(after))) return false;
+  app.history.record(name, before, app.document->job);
+  followJob(app);
+  keepSoon(app.file);
+  return true;
+}
+
+void goInHistory(App& app, std::size_t place) {
+  const std::size_t from = app.history.place();
+  job::Job job = app.document->job;
+  app.history.go(job, place);
+  if (app.history.place() == from) return;
+  if (!adopt(app, job)) {
+    app.history.go(job, from);
+    return;
+  }
   followJob(app);
   keepSoon(app.file);
 }
@@ -130,11 +155,12 @@ void grantEdit(App& app, const EditWish& wish) {
     case EditAct::CopyOpening:
       addOrCopy(app, wish);
       return;
-    case EditAct::AddWall:
-      edit(app, "a wall after " + app.document->job.walls[wish.of].name,
-           [&](job::Job& job) { document::addWall(job, wish.of); });
-      grant(app, PickWall{static_cast<std::int32_t>(app.document->job.walls.size()) - 1, true});
+    case EditAct::AddWall: {
+      const bool done = edit(app, "a wall after " + app.document->job.walls[wish.of].name,
+                             [&](job::Job& job) { document::addWall(job, wish.of); });
+      if (done) grant(app, PickWall{static_cast<std::int32_t>(app.document->job.walls.size()) - 1, true});
       return;
+    }
     case EditAct::RemoveOpening:
     case EditAct::RemoveWall:
       remove(app, wish);

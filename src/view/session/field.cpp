@@ -6,6 +6,7 @@
 #include <system_error>
 #include <utility>
 
+#include "base/utf8.h"
 #include "job/rules.h"
 #include "view/session/app.h"
 #include "view/values/words.h"
@@ -84,7 +85,7 @@ void typeInto(App& app, const FieldOf& what, const InputStep& step) {
     if (!name && !isReadingCharacter(character)) continue;
     if (name && (character < U' ' || character == 0x7f)) continue;
     std::string& text = textOf(app, what, "");
-    if (text.size() < longest) appendUtf8(text, !name && character == U'−' ? U'-' : character);
+    if (base::countCharacters(text) < longest) appendUtf8(text, !name && character == U'−' ? U'-' : character);
   }
   if (step.wentDown(Key::Backspace)) dropLast(textOf(app, what, std::visit(ShownText{app}, what)));
   if (step.wentDown(Key::Delete)) textOf(app, what, "").clear();

@@ -148,18 +148,10 @@ struct Granter {
       app.typing.field.reset();
       return;
     }
-    if (app.history.undo(app.document->job)) followJob(app);
-    keepSoon(app.file);
+    if (app.history.canUndo()) goInHistory(app, app.history.place() - 1);
   }
-  void operator()(const DoAgain&) const {
-    if (app.history.redo(app.document->job)) followJob(app);
-    keepSoon(app.file);
-  }
-  void operator()(const GoInHistory& wish) const {
-    app.history.go(app.document->job, wish.place);
-    followJob(app);
-    keepSoon(app.file);
-  }
+  void operator()(const DoAgain&) const { goInHistory(app, app.history.place() + 1); }
+  void operator()(const GoInHistory& wish) const { goInHistory(app, wish.place); }
   void operator()(const ToggleMeasuring&) const {
     const bool on = !app.shown.measuring.on;
     app.shown.measuring = {};

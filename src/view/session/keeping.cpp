@@ -142,9 +142,16 @@ void recover(App& app, bool take) {
     tell(app, "The edits that were kept can't be read; their file stays where it is.", true);
     return;
   }
-  const bool other_base = !(found.base == app.file.on_disk);
-  edit(app, "edits of another time", [&](job::Job& job) { job = inPlaceOf(*read.value, job); });
-  if (other_base) tell(app, "The file has changed since those edits were made: look them over before you save.", true);
+  const job::Job recovered = inPlaceOf(*read.value, app.document->job);
+  const bool same = recovered == app.document->job;
+  if (!same && !edit(app, "edits of another time", [&](job::Job& job) { job = recovered; })) {
+    app.file.found = found;  // to be asked for again once its practice can be read
+    app.shown.asking = Asking::Recover;
+    return;
+  }
+  if (!(found.base == app.file.on_disk)) {
+    tell(app, "The file has changed since those edits were made: look them over before you save.", true);
+  }
 }
 
 void checkDisk(App& app) {

@@ -70,6 +70,18 @@ class StepBuilder {
 
 }  // namespace
 
+std::optional<Key> keyMarked(std::optional<Key> physical, std::string_view mark) {
+  if (mark.empty() || static_cast<unsigned char>(mark.front()) >= 0x80) return physical;
+  const auto from = [](Key first, int steps) { return static_cast<Key>(static_cast<int>(first) + steps); };
+  const char sign = mark.front();
+  if (sign >= 'a' && sign <= 'z') return from(Key::A, sign - 'a');
+  if (sign >= 'A' && sign <= 'Z') return from(Key::A, sign - 'A');
+  if (sign >= '0' && sign <= '9') return from(Key::Digit0, sign - '0');
+  if (sign == '-') return Key::Minus;
+  if (sign == '+' || sign == '=') return Key::Plus;
+  return std::nullopt;
+}
+
 std::optional<Modifiers> InputStep::wentDown(Key key) const {
   for (const KeyChanged& change : keys) {
     if (change.key == key && change.down) return change.held;

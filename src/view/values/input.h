@@ -11,6 +11,7 @@
 #include <deque>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -28,6 +29,12 @@ enum class Key : std::uint8_t {
 };
 // clang-format on
 inline constexpr std::size_t kKeys = static_cast<std::size_t>(Key::Super) + 1;
+
+/// The key under a finger, as the keyboard's layout marks it. `physical` is what stands there on a US keyboard, `mark`
+/// what this layout has there (UTF-8; empty where the key types nothing). A letter, a figure, + or − is the key so
+/// marked; another ASCII sign is none of ours. A mark beyond ASCII (Cyrillic, Greek, an accent) leaves the physical
+/// key, or such a keyboard would have no shortcuts.
+[[nodiscard]] std::optional<Key> keyMarked(std::optional<Key> physical, std::string_view mark);
 
 /// Which modifiers were held when an event happened.
 struct Modifiers {

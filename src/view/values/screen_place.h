@@ -1,4 +1,5 @@
-/// Places on the screen, pixels from the window's top left. Of the panel library only its plain pair of numbers is used.
+/// Places on the screen, pixels from the window's top left. Of the panel library only its plain pair of numbers is
+/// used.
 #pragma once
 
 #include <imgui.h>

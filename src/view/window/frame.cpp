@@ -250,8 +250,7 @@ bool isUnsettled(const App& app, const Stage& stage) {
 }
 
 bool isOnlyWorking(const App& app, const Stage& stage) {
-  return app.work && app.work->there.valid() && !isMoving(app, stage) &&
-         !isLessonRunning(app.shown.lesson, app.lesson);
+  return app.work && app.work->there.valid() && !isMoving(app, stage) && !isLessonRunning(app.shown.lesson, app.lesson);
 }
 
 void frame(App& app, Stage& stage, const Screen& screen, float seconds) {

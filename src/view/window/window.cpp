@@ -74,7 +74,8 @@ Modifiers modifiersNow(GLFWwindow* window) {
           down(GLFW_KEY_LEFT_ALT, GLFW_KEY_RIGHT_ALT), down(GLFW_KEY_LEFT_SUPER, GLFW_KEY_RIGHT_SUPER)};
 }
 
-std::optional<Key> keyOf(int theirs) {
+/// On a US keyboard.
+std::optional<Key> physicalKey(int theirs) {
   struct Pair {
     int theirs;
     Key ours;
@@ -142,11 +143,12 @@ void onWheel(GLFWwindow* window, double x, double y) {
   inletOf(window).queue->push(Wheeled{static_cast<float>(x), static_cast<float>(y), modifiersNow(window)});
 }
 
-void onKey(GLFWwindow* window, int key, int, int action, int modifiers) {
-  const auto ours = keyOf(key);
+void onKey(GLFWwindow* window, int key, int scancode, int action, int modifiers) {
+  const char* const mark = glfwGetKeyName(key, scancode);  // null where the key types nothing
+  const auto ours = keyMarked(physicalKey(key), mark != nullptr ? mark : "");
   if (!ours) return;
   InputQueue& queue = *inletOf(window).queue;
-  // A held key goes up and down again for each repetition: whoever looks for "went down" sees it.
+  // A held key goes up and down again for each repetition, so that a repetition counts as "went down".
   if (action == GLFW_REPEAT) queue.push(KeyChanged{*ours, false, modifiersOf(modifiers)});
   queue.push(KeyChanged{*ours, action != GLFW_RELEASE, modifiersOf(modifiers)});
 }
