@@ -118,8 +118,12 @@ TEST_CASE("a file that another program has changed is asked about before it is w
   session.key(view::Key::Escape);
   CHECK(session.app.shown.asking == view::Asking::Nothing);
   session.key(view::Key::S, {.ctrl = true});
-  session.key(view::Key::S, {.ctrl = true});
+  session.key(view::Key::S, {.ctrl = true});  // the key that raised the question is no answer to it
+  CHECK(session.app.shown.asking == view::Asking::SaveOver);
+  CHECK(textOf(folder.job).find("somebody else's") != std::string::npos);
+  session.key(view::Key::S, {.ctrl = true, .shift = true});
   CHECK(textOf(folder.job).find("somebody else's") == std::string::npos);
+  CHECK(textOf(folder.path / "shed-other.toml").find("somebody else's") != std::string::npos);
   CHECK(textOf(folder.job).find("1075") != std::string::npos);
 }
 
@@ -160,7 +164,7 @@ TEST_CASE("a file that was broken elsewhere leaves the last good job, and a save
   setSill(session, "J2", 1075);
   session.key(view::Key::S, {.ctrl = true});
   CHECK(session.app.shown.asking == view::Asking::SaveOver);
-  session.key(view::Key::S, {.ctrl = true});
+  session.key(view::Key::S, {.ctrl = true, .shift = true});
   CHECK(session.app.file.errors.empty());
   CHECK(changedLines(good, textOf(folder.job)).size() == 1);
 
@@ -194,7 +198,7 @@ TEST_CASE("a job whose folder is gone can't be saved; the edits stay") {
   setSill(session, "J2", 1075);
   fs::remove_all(folder.path);
   session.key(view::Key::S, {.ctrl = true});  // changed on disk: asked
-  session.key(view::Key::S, {.ctrl = true});
+  session.key(view::Key::S, {.ctrl = true, .shift = true});
   CHECK(session.app.notice.stops);
   CHECK(session.app.notice.words.find("Nothing is lost") != std::string::npos);
   CHECK(session.app.typing.anyNotInFile(session.app.document->job));

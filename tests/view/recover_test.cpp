@@ -38,7 +38,8 @@ struct Killed : tests::TemporaryFolder {
 TEST_CASE("recovering takes up the practice, wind and stock that the edits were made under, and is one undoable step") {
   const Killed killed;
   std::string changed = replaced(killed.text, "practice = \"au\"", "practice = \"nz\"");
-  changed = replaced(changed, "wind     = \"N3\"", "wind     = { pressure_kpa = 1.5 }") + "\n[stock]\npackers = [3, 5]\n";
+  changed =
+      replaced(changed, "wind     = \"N3\"", "wind     = { pressure_kpa = 1.5 }") + "\n[stock]\npackers = [3, 5]\n";
   changed = replaced(changed, "timber   = \"MGP10\"", "timber   = \"SG8\"");
   for (std::size_t at = changed.find("\"MGP10\""); at != std::string::npos; at = changed.find("\"MGP10\"")) {
     changed.replace(at, 7, "\"SG8\"");

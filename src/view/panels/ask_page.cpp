@@ -66,10 +66,10 @@ void askToSaveOver(const Panel& panel) {
   text(
       ui.fonts.body, ui.colours->ink,
       "Since it was read here, the job file was written by something else. Saving now puts this job in its place; what "
-      "the other one wrote is lost.");
+      "the other one wrote is kept beside it, under a name of its own.");
   rule(ui);
   answer(panel, "keep on working", "Escape", Stay{}, true);
-  answer(panel, "save over it", "Ctrl S", Save{}, false);
+  answer(panel, "save, keep the other beside it", "Ctrl Shift S", Save{true}, false);
   answer(panel, "lose this and read it again", "F5", ReadAgain{}, false);
 }
 

@@ -140,7 +140,7 @@ struct Granter {
     edit(app, name, [&](job::Job& job) { job.openings[wish.opening].measured = next; });
   }
   void operator()(const EditWish& wish) const { grantEdit(app, wish); }
-  void operator()(const Save&) const { saveJob(app); }
+  void operator()(const Save& wish) const { saveJob(app, wish.over); }
   void operator()(const Recover& wish) const { recover(app, wish.take); }
   void operator()(const TakeBack&) const {
     app.typing.refusal.reset();

@@ -50,6 +50,17 @@ job::Job inPlaceOf(job::Job job, const job::Job& like) {
   return job;
 }
 
+/// Copies what another program wrote to a name that nothing has. Answers that file; an empty path where there is no
+/// file any more, nothing where the machine refuses.
+std::optional<std::filesystem::path> keepOther(const std::filesystem::path& file) {
+  std::error_code failed;
+  if (!std::filesystem::exists(file, failed)) return std::filesystem::path{};
+  const auto other = document::freshPath(std::filesystem::absolute(file).parent_path(), file.stem().string() + "-other",
+                                         file.extension().string());
+  if (!std::filesystem::copy_file(file, other, failed)) return std::nullopt;
+  return other;
+}
+
 }  // namespace
 
 bool mayLose(App& app, Asking by) {
@@ -81,18 +92,25 @@ void rememberFile(App& app) {
   if (app.file.found) app.shown.asking = Asking::Recover;
 }
 
-void saveJob(App& app) {
+void saveJob(App& app, bool over) {
   if (!takeField(app)) return;
-  const bool sure = app.shown.asking == Asking::SaveOver;
+  const bool sure = over && app.shown.asking == Asking::SaveOver;
   const bool closing = app.shown.asking == Asking::Close;
   if (app.shown.asking == Asking::Recover) return;
-  if (!sure && base::changedOnDisk(app.file.path, app.file.on_disk)) {
+  const bool changed = base::changedOnDisk(app.file.path, app.file.on_disk);
+  if (changed && !sure) {
     app.shown.asking = Asking::SaveOver;
     return;
   }
   app.shown.asking = Asking::Nothing;
   const auto text = textOf(app, app.document->job);
   if (!text) return;
+  const std::optional<std::filesystem::path> other = changed ? keepOther(app.file.path) : std::filesystem::path{};
+  if (!other) {
+    tell(app, "Not saved: what the other program wrote can't be kept beside the file. Your edits are still here.",
+         true);
+    return;
+  }
   if (const auto refused = base::save(app.file.path, *text)) {
     tell(app, *refused + " Nothing is lost: your edits are still here.", true);
     return;
@@ -103,7 +121,8 @@ void saveJob(App& app) {
   app.file.errors.clear();
   app.file.stale_seconds.reset();
   document::forget(app.file.recovery, app.file.path);
-  tell(app, "Saved in " + app.file.path.filename().string() + ".", false);
+  const std::string beside = other->empty() ? "" : "; the other version is in " + other->filename().string();
+  tell(app, "Saved in " + app.file.path.filename().string() + beside + ".", false);
   if (closing) app.closing = true;
   if (app.jobs.waiting) goOn(app);
 }

@@ -34,8 +34,9 @@ struct JobFile {
 
 /// Notes what was just read, and looks for edits of an earlier run.
 void rememberFile(App& app);
-/// Writes the job into its file. Asks first where another program has changed that.
-void saveJob(App& app);
+/// Writes the job into its file. Asks first where another program has changed that; asked, and with `over`, it keeps
+/// the other version beside the file.
+void saveJob(App& app, bool over = false);
 /// Whether nothing unsaved would be lost, or the person has been asked; else asks.
 [[nodiscard]] bool mayLose(App& app, Asking by);
 /// The recovery file is behind the job: it is written when the viewer comes to rest, or soon (keepInTime).

@@ -1,8 +1,9 @@
 // Keys into wishes. Letters are taken as typed, so that they follow the keyboard's layout.
 
+#include <algorithm>
 #include <array>
-#include <cctype>
 #include <optional>
+#include <vector>
 
 #include "view/session/app.h"
 #include "view/values/words.h"
@@ -14,92 +15,64 @@ constexpr float kTurnStep = 40.0F;  // as a drag of so many pixels: 12 degrees
 constexpr float kSlideStep = 60.0F;
 constexpr float kNearStep = 1.25F;
 
-std::optional<Wish> wishFor(char32_t typed) {
-  switch (typed) {
-    case U'F':
-      return Stand{StandingView::House};
-    case U'O':
-      return Stand{StandingView::Outside};
-    case U'I':
-      return Stand{StandingView::Inside};
-    case U'A':
-      return Stand{StandingView::Above};
-    case U'L':
-      return Stand{StandingView::LeftEnd};
-    case U'R':
-      return Stand{StandingView::RightEnd};
-    case U'H':
-      return Stand{StandingView::Head};
-    case U'S':
-      return Stand{StandingView::Sill};
-    case U'J':
-      return Stand{StandingView::Jamb};
-    case U'C':
-      return Stand{StandingView::Corner};
-    case U'N':
-      return PickNeighbour{false};
-    case U'B':
-      return PickNeighbour{true};
-    case U'Y':
-      return ToggleLayersPanel{};
-    case U'T':
-      return ToggleLabels{};
-    case U'E':
-      return ToggleDark{};
-    case U'M':
-      return Magnify{0.0};
-    case U'W':
-      return LessonWish{LessonAct::OpenOrClose, 0, {}};
-    case U'U':
-      return NextLens{};
-    case U'V':
-      return PullApart{};
-    case U'Z':
-      return ToggleHistory{};
-    case U'D':
-      return ToggleMeasuring{};
-    case U'P':
-      return TogglePaperPage{};
-    case U'K':
-      return CutWish{CutAct::Next};
-    case U'?':
-      return ToggleKeysPage{};
-    case U'+':
-    case U'=':
-      return Near{1.0F / kNearStep};
-    case U'-':
-    case U'_':
-      return Near{kNearStep};
-    default:
-      break;
-  }
-  for (std::size_t i = 0; i < scene::kLayers; ++i) {
-    const auto layer = static_cast<scene::Layer>(i);
-    if (typed == static_cast<char32_t>(keyFor(layer))) return ToggleLayer{layer};
-  }
-  return std::nullopt;
+struct KeyWish {
+  char32_t key;
+  Wish wish;
+};
+
+const std::vector<KeyWish>& keyWishes() {
+  static const std::vector<KeyWish> kAll{{U'F', Stand{StandingView::House}},
+                                         {U'O', Stand{StandingView::Outside}},
+                                         {U'I', Stand{StandingView::Inside}},
+                                         {U'A', Stand{StandingView::Above}},
+                                         {U'L', Stand{StandingView::LeftEnd}},
+                                         {U'R', Stand{StandingView::RightEnd}},
+                                         {U'H', Stand{StandingView::Head}},
+                                         {U'S', Stand{StandingView::Sill}},
+                                         {U'J', Stand{StandingView::Jamb}},
+                                         {U'C', Stand{StandingView::Corner}},
+                                         {U'N', PickNeighbour{false}},
+                                         {U'B', PickNeighbour{true}},
+                                         {U'Y', ToggleLayersPanel{}},
+                                         {U'T', ToggleLabels{}},
+                                         {U'E', ToggleDark{}},
+                                         {U'M', Magnify{0.0}},
+                                         {U'W', LessonWish{LessonAct::OpenOrClose, 0, {}}},
+                                         {U'U', NextLens{}},
+                                         {U'V', PullApart{}},
+                                         {U'Z', ToggleHistory{}},
+                                         {U'D', ToggleMeasuring{}},
+                                         {U'P', TogglePaperPage{}},
+                                         {U'K', CutWish{CutAct::Next}},
+                                         {U'?', ToggleKeysPage{}},
+                                         {U'+', Near{1.0F / kNearStep}},
+                                         {U'=', Near{1.0F / kNearStep}},
+                                         {U'-', Near{kNearStep}},
+                                         {U'_', Near{kNearStep}}};
+  return kAll;
 }
 
 /// Keys that the lesson has for itself while it is on.
-std::optional<Wish> lessonWishFor(char32_t typed) {
-  switch (typed) {
-    case U'.':
-      return LessonWish{LessonAct::Step, 1, {}};
-    case U',':
-      return LessonWish{LessonAct::Step, -1, {}};
-    case U'P':
-      return LessonWish{LessonAct::Play, 0, {}};
-    case U'D':
-      return LessonWish{LessonAct::Drops, 0, {}};
-    case U'Q':
-      return LessonWish{LessonAct::Choose, 0, {}};
-    case U'U':
-      return LessonWish{LessonAct::PutBack, 0, {}};
-    case U'X':
-      return LessonWish{LessonAct::Exercise, 0, {}};
-    default:
-      return std::nullopt;
+const std::vector<KeyWish>& lessonKeyWishes() {
+  static const std::vector<KeyWish> kAll{
+      {U'.', LessonWish{LessonAct::Step, 1, {}}},    {U',', LessonWish{LessonAct::Step, -1, {}}},
+      {U'P', LessonWish{LessonAct::Play, 0, {}}},    {U'D', LessonWish{LessonAct::Drops, 0, {}}},
+      {U'Q', LessonWish{LessonAct::Choose, 0, {}}},  {U'U', LessonWish{LessonAct::PutBack, 0, {}}},
+      {U'X', LessonWish{LessonAct::Exercise, 0, {}}}};
+  return kAll;
+}
+
+std::optional<Wish> wishIn(const std::vector<KeyWish>& all, char32_t key) {
+  const auto found = std::find_if(all.begin(), all.end(), [&](const KeyWish& each) { return each.key == key; });
+  return found == all.end() ? std::nullopt : std::optional(found->wish);
+}
+
+std::optional<Wish> layerWishFor(char32_t key) {
+  for (std::size_t i = 0; i < scene::kLayers; ++i) {
+    const auto layer = static_cast<scene::Layer>(i);
+    if (key == static_cast<char32_t>(keyFor(layer))) return ToggleLayer{layer};
   }
+  return std::nullopt;
 }
 
 /// Capitals and small letters are one key.
@@ -110,9 +83,11 @@ char32_t asCapital(char32_t typed) {
 void followTyped(const InputStep& step, bool lesson, Wishes& wishes) {
   if (step.held && (step.held->ctrl || step.held->alt || step.held->super)) return;
   for (const char32_t typed : step.typed) {
-    auto wish = lesson ? lessonWishFor(asCapital(typed)) : std::nullopt;
-    if (!wish) wish = wishFor(asCapital(typed));
-    if (asCapital(typed) == U'K' && step.held && step.held->shift) wish = CutWish{CutAct::Turn};
+    const char32_t key = asCapital(typed);
+    auto wish = lesson ? wishIn(lessonKeyWishes(), key) : std::nullopt;
+    if (!wish) wish = wishIn(keyWishes(), key);
+    if (!wish) wish = layerWishFor(key);
+    if (key == U'K' && step.held && step.held->shift) wish = CutWish{CutAct::Turn};
     if (wish) wishes.push_back(*wish);
   }
 }
@@ -147,7 +122,8 @@ void followControls(const InputStep& step, Wishes& wishes) {
   const auto undo = step.wentDown(Key::Z);
   if (undo && undo->ctrl) wishes.push_back(undo->shift ? Wish{DoAgain{}} : Wish{TakeBack{}});
   if (with_ctrl(Key::O)) wishes.push_back(ToggleJobsPage{});
-  if (with_ctrl(Key::S)) wishes.push_back(Save{});
+  const auto save = step.wentDown(Key::S);
+  if (save && save->ctrl) wishes.push_back(Save{save->shift});
   if (with_ctrl(Key::Y)) wishes.push_back(DoAgain{});
   if (with_ctrl(Key::Q)) wishes.push_back(Close{});
   if (step.wentDown(Key::F5)) wishes.push_back(ReadAgain{});

@@ -190,8 +190,11 @@ struct LessonWish {
   int value = 0;
   std::optional<plan::WhatIf> what_if;
 };
-/// Write the job into its file; asks first where another program has changed that.
-struct Save {};
+/// Write the job into its file; asks first where another program has changed that. `over` is the answer: the other
+/// program's version is kept beside the file.
+struct Save {
+  bool over = false;
+};
 /// Of edits that were never saved: take them up, or forget them.
 struct Recover {
   bool take = true;
