@@ -57,7 +57,9 @@ void dimensionRow(const Panel& panel, std::string_view label, const Dimension& d
   const job::Job& job = panel.document.job;
   typedRow(panel, label, figure(valueOf(job, dimension), panel.document.practice->display), dimension);
   const Item& own = panel.ui.focus->now.back();
-  if (ImGui::IsMouseHoveringRect(own.low, own.high)) {
+  const auto& refusal = panel.typing.refusal;
+  const bool refused = refusal && refusal->what == FieldOf{dimension};  // the card would cover why
+  if (!refused && ImGui::IsMouseHoveringRect(own.low, own.high)) {
     panel.cards.push_back({own.low, own.high, nameOf(job, dimension), "type mm, or inches with \"; Enter takes it",
                            job::describeBounds(boundsOf(job, dimension))});
   }

@@ -20,12 +20,24 @@ struct Sketch {
   float gap;    ///< Pixels a millimetre of gap.
 };
 
-float largestGap(const plan::Gaps& gaps) {
-  double largest = 0.0;
+/// How far the planned opening stands off the unit, mm: left, right, sill, head.
+std::array<double, 4> plannedGaps(const job::Opening& opening, const plan::OpeningPlan& planned) {
+  const plan::Stand& stand = planned.stand;
+  return {stand.x, opening.width - stand.x - planned.unit.width, stand.z,
+          opening.height - stand.z - planned.unit.height};
+}
+
+/// The furthest that anything drawn stands off the unit, mm: what has no room would run over the sheet's title.
+float largestGap(const job::Opening& opening, const plan::OpeningPlan& planned) {
+  const plan::Gaps& gaps = planned.stand.gaps;
+  double largest = 1.0;
   for (const auto& side : {gaps.left, gaps.right, gaps.sill, gaps.head}) {
     for (const double gap : side) largest = std::max(largest, std::abs(gap));
   }
-  return static_cast<float>(largest);
+  for (const double gap : plannedGaps(opening, planned)) largest = std::max(largest, std::abs(gap));
+  const plan::Bow& bow = planned.as_built.shape.bow;
+  const double bowed = std::max({std::abs(bow.left), std::abs(bow.right), std::abs(bow.sill), std::abs(bow.head)});
+  return static_cast<float>(largest + bowed);
 }
 
 /// Corners of the framed opening on screen, from the gaps at the unit's corners: BL, BR, TR, TL.
@@ -110,10 +122,9 @@ void drawShapes(const Panel& panel, const Sketch& sketch, const std::array<ImVec
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const ImU32 ink = toU32(panel.ui.colours->ink);
   const auto px = [&](double gap) { return static_cast<float>(gap) * sketch.gap; };
-  const ImVec2 low{sketch.low.x - px(planned.stand.x),
-                   sketch.low.y - px(opening.height - planned.stand.z - planned.unit.height)};
-  const ImVec2 high{sketch.high.x + px(opening.width - planned.stand.x - planned.unit.width),
-                    sketch.high.y + px(planned.stand.z)};
+  const auto [left, right, sill, head] = plannedGaps(opening, planned);
+  const ImVec2 low{sketch.low.x - px(left), sketch.low.y - px(head)};
+  const ImVec2 high{sketch.high.x + px(right), sketch.high.y + px(sill)};
   const std::array<ImVec2, 5> ring{low, {high.x, low.y}, high, {low.x, high.y}, low};
   for (std::size_t i = 0; i + 1 < ring.size(); ++i) drawDashes(list, ring[i], ring[i + 1], panel.ui.px(3.0F), ink);
   const auto between = [](ImVec2 a, ImVec2 b, ImVec2 aside) {
@@ -193,7 +204,7 @@ void openingDrawing(const Panel& panel, std::size_t opening) {
   const float unit_width = static_cast<float>(planned.unit.width) * scale;
   const float unit_height = static_cast<float>(planned.unit.height) * scale;
   const ImVec2 low{std::round(at.x + (width - unit_width) * 0.5F), std::round(at.y + end_margin)};
-  const float gap_scale = most_gap / std::max(largestGap(gaps), 1.0F);
+  const float gap_scale = most_gap / largestGap(panel.document.job.openings[opening], planned);
   const Sketch sketch{low, {low.x + std::round(unit_width), low.y + std::round(unit_height)}, scale, gap_scale};
 
   ImDrawList& list = *ImGui::GetWindowDrawList();

@@ -61,6 +61,8 @@ std::string fieldText(const Panel& panel, std::size_t opening, TapeReading readi
 }
 
 void explain(const Panel& panel, std::size_t opening, TapeReading reading, const Response& response) {
+  const auto& refusal = panel.typing.refusal;
+  if (refusal && refusal->what == FieldOf{ReadingOf{opening, reading}}) return;  // the card would cover it
   Card card{response.low, response.high, infoOf(reading).name, infoOf(reading).how, {}};
   if (panel.typing.isTyped(panel.document.job, opening, reading)) {
     const job::Opening* in_file = panel.typing.inFile(panel.document.job, opening);

@@ -63,6 +63,17 @@ void beginFittedPanel(const Ui& ui, const char* name, ImVec2 at, float width, fl
   keepPlace(ui);
 }
 
+namespace {
+
+/// Scrolls only where the item isn't wholly seen, and no further: a panel must not move under the pointer.
+void bringIntoSight(const Response& item) {
+  const float top = ImGui::GetWindowPos().y;
+  if (item.low.y < top) ImGui::SetScrollHereY(0.0F);
+  if (item.high.y > top + ImGui::GetWindowHeight()) ImGui::SetScrollHereY(1.0F);
+}
+
+}  // namespace
+
 Response item(const Ui& ui, std::string_view name, ImVec2 size, bool picked) {
   const std::string id{name};
   Focus& focus = *ui.focus;
@@ -73,7 +84,7 @@ Response item(const Ui& ui, std::string_view name, ImVec2 size, bool picked) {
   const ImGuiID own = ImGui::GetID(id.c_str());
   focus.now.push_back({own, id, response.low, response.high, std::nullopt});
   const bool focused = focus.at == own;
-  if (focused && focus.arrived) ImGui::SetScrollHereY(0.5F);
+  if (focused && focus.arrived) bringIntoSight(response);
   if (focused && focus.activate) response.pressed = true;
   response.hovered = ImGui::IsItemHovered() || focused;
 
