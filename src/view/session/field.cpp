@@ -6,7 +6,7 @@
 #include <system_error>
 #include <utility>
 
-#include "base/utf8.h"
+#include "base/words.h"
 #include "job/rules.h"
 #include "view/session/app.h"
 #include "view/values/words.h"
