@@ -5,6 +5,7 @@ find_package(Eigen3 3.4 CONFIG REQUIRED)         # Eigen3::Eigen
 find_package(glm 0.9.9 CONFIG REQUIRED)          # glm::glm
 find_package(CLI11 2.1 CONFIG REQUIRED)        # CLI11::CLI11
 find_package(tinyobjloader CONFIG REQUIRED)      # tinyobjloader::tinyobjloader; its version string is not a number
+find_package(TBB 2021.8 CONFIG REQUIRED)         # TBB::tbb
 find_package(Threads REQUIRED)
 find_package(PkgConfig REQUIRED)
 find_package(Freetype REQUIRED)

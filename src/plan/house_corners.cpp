@@ -6,12 +6,13 @@
 #include <numbers>
 #include <tuple>
 
+#include "plan/shape.h"
+
 namespace sillwright::plan {
 namespace {
 
-constexpr double kSlack = 10;       // mm that hand-set walls may be off where they meet
-constexpr double kRounding = 1e-6;  // mm
-constexpr double kInLine = 0.05;    // sine of the most that two walls in line may turn
+constexpr double kSlack = 10;     // mm that hand-set walls may be off where they meet
+constexpr double kInLine = 0.05;  // sine of the most that two walls in line may turn
 
 struct Vector {
   double x = 0;
@@ -119,7 +120,7 @@ bool isNearCorner(const job::Wall& wall, const HouseEnds& ends, const job::Openi
   const std::array<double, 2> to_jamb{left + ends[0].past_end, wall.length - left - width + ends[1].past_end};
   for (std::size_t side = 0; side < 2; ++side) {
     const double within = std::min(rules.corner_zone->value - to_jamb[side], panel);
-    if (ends[side].corner && within > 0 && within >= share - kRounding) return true;
+    if (ends[side].corner && within > 0 && within >= share - kTouching) return true;
   }
   return false;
 }

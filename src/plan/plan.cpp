@@ -193,22 +193,6 @@ const std::vector<double>& packersAtHand(const job::Job& job, const practice::Pr
   return job.stock && !job.stock->packers.empty() ? job.stock->packers : practice.stock.packers;
 }
 
-OpeningPlan planOpening(const job::Job& job, std::size_t opening, const practice::Practice& practice) {
-  const Shared shared = sharedBy(job, practice, houseCorners(job, practice));
-  OpeningPlan plan = planOne(job, opening, practice, shared.packers);
-  finish(job, opening, practice, shared, settleWall(job.walls[plan.wall], practice), plan);
-  return plan;
-}
-
-WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practice& practice,
-                  const std::vector<OpeningPlan>& openings) {
-  std::vector<std::int32_t> of_wall;
-  for (std::size_t i = 0; i < job.openings.size(); ++i) {
-    if (job.openings[i].wall == wall) of_wall.push_back(static_cast<std::int32_t>(i));
-  }
-  return planWallOf(job, wall, std::move(of_wall), practice, openings);
-}
-
 Plan makePlan(const job::Job& job, const practice::Practice& practice, base::Threads threads) {
   return replan(job, practice, {}, everything(job), threads);
 }

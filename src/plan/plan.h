@@ -65,11 +65,6 @@ struct Plan {
 /// what there is and what may have been meant. A job with such errors is not planned.
 [[nodiscard]] std::vector<base::Error> disagreements(const job::Job& job, const practice::Practice& practice);
 
-[[nodiscard]] OpeningPlan planOpening(const job::Job& job, std::size_t opening, const practice::Practice& practice);
-/// Plans a wall: its frame, and where the heads of its units come to be in line. `openings` are the plans of the whole
-/// job; they are not moved (makePlan does that).
-[[nodiscard]] WallPlan planWall(const job::Job& job, std::size_t wall, const practice::Practice& practice,
-                                const std::vector<OpeningPlan>& openings);
 /// Large jobs by several threads; the plan is the same for any number of them.
 [[nodiscard]] Plan makePlan(const job::Job& job, const practice::Practice& practice, base::Threads threads = {});
 /// The same plan, where `before` was made of a job that differs by `changes`, with the same practice: only what they

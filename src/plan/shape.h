@@ -10,6 +10,9 @@
 
 namespace sillwright::plan {
 
+/// Edges of the wall plane that are nearer than this touch and do not overlap, mm: room for rounding, no tolerance.
+inline constexpr double kTouching = 1e-6;
+
 /// A point of the wall plane, mm.
 struct Point {
   double x = 0;

@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::int64_t kMostCells = 6'400;  // whole millimetres of a 6 m bar
 constexpr std::size_t kMostGroups = 120;
-constexpr double kTouch = 1e-9;
+constexpr double kZero = 1e-9;  // a figure of the linear programme below this is none
 
 enum class Round : std::uint8_t { Up, Down };
 
@@ -119,7 +119,7 @@ class Master {
     std::size_t leaves = rows_;
     double step = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < rows_; ++i) {
-      if (change[i] > kTouch && x_[i] / change[i] < step) {
+      if (change[i] > kZero && x_[i] / change[i] < step) {
         step = x_[i] / change[i];
         leaves = i;
       }
@@ -201,7 +201,7 @@ Answer solve(const Relaxed& relaxed, Budget& budget) {
       for (double& p : price) p /= ratio;
       answer.price = std::move(price);
     }
-    if (ratio <= 1 + kTouch || !budget.spend(a_round)) break;
+    if (ratio <= 1 + kZero || !budget.spend(a_round)) break;
     std::vector<int> count(groups, 0);
     for (auto c = static_cast<std::size_t>(relaxed.room[stock]); choice[c] >= 0;) {
       const auto g = static_cast<std::size_t>(choice[c]);

@@ -34,14 +34,14 @@ bool has(const job::Job& job, const char* what) {
 
 /// Puts the opening so that its lowest sight line is just there.
 void setSightLine(job::Job& job, double height) {
-  const auto plan = plan::planOpening(job, 0, shipped(job.practice));
+  const auto plan = testing::planAlone(job, 0, shipped(job.practice));
   const double offset = plan.stand.z + plan::partsOf(plan.unit).pane[0].z0;
   job.openings[0].sill = height - offset;
 }
 
 /// Puts the opening so that its lowest part that opens is just there.
 void setLowestOpening(job::Job& job, double height) {
-  const auto plan = plan::planOpening(job, 0, shipped(job.practice));
+  const auto plan = testing::planAlone(job, 0, shipped(job.practice));
   job.openings[0].sill = height - plan.stand.z - plan::partsOf(plan.unit).clear.z0;
 }
 
@@ -82,7 +82,7 @@ TEST_CASE("AU 8.4.2 and 8.4.3: doors, and panes nearer than 300 to a doorway") {
   job::Job job = pane(600, 800, "au");
   job.openings.push_back(simpleJob(job::UnitKind::HingedDoor, 920, 2095, "au").openings[0]);
   job.openings[1].name = "D1";
-  const auto plan = plan::planOpening(job, 0, shipped("au"));
+  const auto plan = testing::planAlone(job, 0, shipped("au"));
   const double edge = job.openings[0].left + plan.stand.x + plan::partsOf(plan.unit).pane[0].x1;
   job.openings[1].left = edge + 299;
   CHECK(has(job, "safety glass"));
@@ -148,7 +148,7 @@ TEST_CASE("UK Approved Document K: glass below 800, or beside a doorway below 15
   CHECK(has(simpleJob(job::UnitKind::HingedDoor, 920, 2095, "uk"), "safety glass"));
   job.openings.push_back(simpleJob(job::UnitKind::HingedDoor, 920, 2095, "uk").openings[0]);
   job.openings[1].name = "D1";
-  const auto plan = plan::planOpening(job, 0, shipped("uk"));
+  const auto plan = testing::planAlone(job, 0, shipped("uk"));
   const double edge = job.openings[0].left + plan.stand.x + plan::partsOf(plan.unit).pane[0].x1;
   job.openings[1].left = edge + 299;
   setSightLine(job, 1499);
@@ -173,7 +173,7 @@ TEST_CASE("US R308.4.2 and R308.4.5: within 24 in of a door, and in wet rooms, w
   setSightLine(job, 59.9 * kInch);
   job.openings.push_back(simpleJob(job::UnitKind::HingedDoor, 920, 2095, "us").openings[0]);
   job.openings[1].name = "D1";
-  const auto plan = plan::planOpening(job, 0, shipped("us"));
+  const auto plan = testing::planAlone(job, 0, shipped("us"));
   const double edge = job.openings[0].left + plan.stand.x + plan::partsOf(plan.unit).pane[0].x1;
   job.openings[1].left = edge + 609;
   CHECK(has(job, "safety glass"));
@@ -266,7 +266,7 @@ TEST_CASE("wet rooms: no timber reveal; in showers all below 1800 is waterproofe
   CHECK(finding->source.find("10.2.2") != std::string::npos);
   job.openings[0].unit.reveal.reset();
   CHECK_FALSE(has(job, "wet room"));
-  const auto plan = plan::planOpening(job, 0, shipped("au"));
+  const auto plan = testing::planAlone(job, 0, shipped("au"));
   job.openings[0].sill = 1800 - plan.stand.z;
   CHECK_FALSE(has(job, "waterproofing"));
   job.practice = "uk";  // names no height: silent
@@ -376,7 +376,7 @@ TEST_CASE("of the fixings without a screw the one that wants the longest is told
   const auto findings = judged(job);
   const auto* finding = about(findings, "fixing length");
   REQUIRE(finding != nullptr);
-  const auto planned = plan::planOpening(job, 0, shipped("au"));
+  const auto planned = testing::planAlone(job, 0, shipped("au"));
   double widest = 0;
   for (const auto& fixing : planned.fixings.points) {
     if (fixing.screw < 0) widest = std::max(widest, fixing.gap);

@@ -9,6 +9,7 @@
 
 #include "invariants/random_jobs.h"
 #include "support/catch.h"
+#include "support/simple_job.h"
 
 namespace sillwright::testing {
 namespace {
@@ -143,7 +144,7 @@ TEST_CASE("an opening planned by itself is planned as it is among the others") {
     for (std::size_t i = 0; i < job.openings.size(); ++i) {
       if (job.walls[job.openings[i].wall].align_heads) continue;
       const std::string among = openingReport(job, practice, before, i);
-      before.plan.openings[i] = plan::planOpening(job, i, practice);
+      before.plan.openings[i] = planAlone(job, i, practice);
       RC_ASSERT(openingReport(job, practice, before, i) == among);
     }
   }));
@@ -155,8 +156,8 @@ TEST_CASE("an opening set out elsewhere along its wall is surveyed, placed and p
     job::Job moved = job;
     for (auto& opening : moved.openings) opening.left += by;
     for (std::size_t i = 0; i < job.openings.size(); ++i) {
-      plan::OpeningPlan before = plan::planOpening(job, i, practice);
-      const plan::OpeningPlan after = plan::planOpening(moved, i, practice);
+      plan::OpeningPlan before = planAlone(job, i, practice);
+      const plan::OpeningPlan after = planAlone(moved, i, practice);
       if (before.wind.near_corner != after.wind.near_corner) continue;
       RC_ASSERT(before.stand.x == after.stand.x);
       RC_ASSERT(before.stand.z == after.stand.z);

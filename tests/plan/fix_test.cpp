@@ -23,7 +23,7 @@ job::Job window(double width, double height, const char* practice = "au", double
 }
 
 plan::OpeningPlan planned(const job::Job& job) {
-  return plan::planOpening(job, 0, shipped(job.practice));
+  return testing::planAlone(job, 0, shipped(job.practice));
 }
 
 std::vector<double> atsOf(const plan::Fixings& fixings, plan::Side side) {
@@ -42,7 +42,7 @@ double windOnSide(const plan::Fixings& fixings, plan::Side side) {
 
 /// The opening planned again with the same packing but a changed practice.
 plan::Fixings fixWith(const job::Job& job, const practice::Practice& practice) {
-  return plan::planOpening(job, 0, practice).fixings;
+  return testing::planAlone(job, 0, practice).fixings;
 }
 
 }  // namespace

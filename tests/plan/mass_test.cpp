@@ -12,7 +12,7 @@ using testing::simpleJob;
 namespace {
 
 plan::OpeningPlan planned(const job::Job& job, const char* practice = "au") {
-  return plan::planOpening(job, 0, shipped(practice));
+  return testing::planAlone(job, 0, shipped(practice));
 }
 
 constexpr job::UnitKind kKinds[] = {job::UnitKind::SlidingWindow,  job::UnitKind::AwningWindow,

@@ -51,4 +51,11 @@ inline job::Job simpleJob(job::UnitKind kind, double unit_width, double unit_hei
   return job;
 }
 
+/// The plan of one opening in its wall, with no other opening and no heads to line up with.
+inline plan::OpeningPlan planAlone(job::Job job, std::size_t opening, const practice::Practice& practice) {
+  job.openings = {job.openings[opening]};
+  job.walls[job.openings.front().wall].align_heads = false;
+  return plan::makePlan(job, practice, {1}).openings.front();
+}
+
 }  // namespace sillwright::testing

@@ -18,10 +18,10 @@
 
 #include "plan/frame/frame.h"
 #include "plan/frame/top_line.h"
+#include "plan/shape.h"
 
 namespace sillwright::plan::framing {
 
-inline constexpr double kTouch = 1e-6;   ///< Closer than this is touching, mm.
 inline constexpr double kShortest = 20;  ///< Shorter pieces are left out: nobody cuts and nails them.
 inline constexpr double kUnderPlate =
     std::numeric_limits<double>::infinity();  ///< Top of an upright cut to the plates.
@@ -33,8 +33,8 @@ struct Span {
 
   [[nodiscard]] double length() const { return hi - lo; }
   /// Shares more than a touch.
-  [[nodiscard]] bool overlaps(Span other) const { return lo < other.hi - kTouch && other.lo < hi - kTouch; }
-  [[nodiscard]] bool holds(Span other) const { return other.lo > lo - kTouch && other.hi < hi + kTouch; }
+  [[nodiscard]] bool overlaps(Span other) const { return lo < other.hi - kTouching && other.lo < hi - kTouching; }
+  [[nodiscard]] bool holds(Span other) const { return other.lo > lo - kTouching && other.hi < hi + kTouching; }
 };
 
 enum class End : std::uint8_t { Left, Right };

@@ -9,7 +9,7 @@ namespace {
 
 /// Rows that a height needs so that no two horizontals are further apart than `most`.
 int rowsFor(double height, double most) {
-  return std::max(0, static_cast<int>(std::ceil(height / most - kTouch)) - 1);
+  return std::max(0, static_cast<int>(std::ceil(height / most - kTouching)) - 1);
 }
 
 /// The clear space between two neighbouring uprights, between two horizontals.
@@ -55,17 +55,17 @@ class Placer {
     open_.assign(1, left.z);
     for (std::size_t j = index + 1; j < uprights_.size() && !open_.empty(); ++j) {
       const Upright& right = uprights_[j];
-      if (right.x.lo < left.x.hi - kTouch) continue;
+      if (right.x.lo < left.x.hi - kTouching) continue;
       const Span x{left.x.hi, right.x.lo};
-      if (x.length() > layout_.wall->spacing + kTouch) break;  // Wider than any bay: an opening.
+      if (x.length() > layout_.wall->spacing + kTouching) break;  // Wider than any bay: an opening.
       still_open_.clear();
       for (const Span z : open_) {
         if (!z.overlaps(right.z)) {
           still_open_.push_back(z);
           continue;
         }
-        if (right.z.lo > z.lo + kTouch) still_open_.push_back({z.lo, right.z.lo});
-        if (right.z.hi < z.hi - kTouch) still_open_.push_back({right.z.hi, z.hi});
+        if (right.z.lo > z.lo + kTouching) still_open_.push_back({z.lo, right.z.lo});
+        if (right.z.hi < z.hi - kTouching) still_open_.push_back({right.z.hi, z.hi});
         up_[j] = up_[index] == 0;
         fillBetween(x, {std::max(z.lo, right.z.lo), std::min(z.hi, right.z.hi)}, up_[index] == 0);
       }
@@ -94,8 +94,8 @@ class Placer {
         still_open_parts_.push_back(part);
         continue;
       }
-      if (gone.lo > part.lo + kTouch) still_open_parts_.push_back({part.lo, gone.lo});
-      if (gone.hi < part.hi - kTouch) still_open_parts_.push_back({gone.hi, part.hi});
+      if (gone.lo > part.lo + kTouching) still_open_parts_.push_back({part.lo, gone.lo});
+      if (gone.hi < part.hi - kTouching) still_open_parts_.push_back({gone.hi, part.hi});
     }
     std::swap(parts_, still_open_parts_);
   }

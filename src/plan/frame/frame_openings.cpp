@@ -42,11 +42,12 @@ std::optional<Hole> holeOf(const Layout& layout, const FramedOpening& opening, c
   hole.clear = {std::max(opening.left, 0.0), std::min(opening.right(), layout.wall->length)};
   hole.sill = opening.sill;
   hole.head = opening.head();
-  const double beside =
-      hole.clear.length() < kTouch ? std::max(-opening.right(), opening.left - layout.wall->length) + opening.width : 0;
+  const double beside = hole.clear.length() < kTouching
+                            ? std::max(-opening.right(), opening.left - layout.wall->length) + opening.width
+                            : 0;
   const double below = std::max(-hole.sill, layout.floor + kShortest - hole.head);
   const bool inside = beside <= 0 && hole.head >= layout.floor + kShortest;
-  if (beside > 0 || below > kTouch) {
+  if (beside > 0 || below > kTouching) {
     faults.push_back({.kind = FrameFaultKind::OutsideWall, .opening = opening.index, .by = std::max(beside, below)});
   }
   if (!inside) return std::nullopt;
@@ -58,7 +59,7 @@ std::optional<Hole> holeOf(const Layout& layout, const FramedOpening& opening, c
 bool sharesArea(const Layout& layout, const Hole& hole, std::vector<FrameFault>& faults) {
   for (std::size_t i = layout.holes.size(); i-- > 0 && layout.furthest_right[i] > hole.clear.lo;) {
     const double by = sharedBy(layout.holes[i], hole);
-    if (by <= kTouch) continue;
+    if (by <= kTouching) continue;
     faults.push_back({.kind = FrameFaultKind::OpeningsOverlap,
                       .opening = hole.opening->index,
                       .other = layout.holes[i].opening->index,
@@ -103,7 +104,7 @@ class Claim {
         bears_(n < hole_.bearing) {}
 
   void make() {
-    if (x_.lo < -kTouch || x_.hi > layout_.wall->length + kTouch) return deny(kWallEnd);
+    if (x_.lo < -kTouching || x_.hi > layout_.wall->length + kTouching) return deny(kWallEnd);
     layout_.near(x_, [&](std::size_t other) {
       if (other != index_ && hole_.denied_by[at(end_)] == kNobody) meet(other);
     });
@@ -128,7 +129,7 @@ class Claim {
       // Openings one above the other with their edges in line stand between the same studs.
       const double edge = end_ == End::Left ? hole_.clear.lo : hole_.clear.hi;
       const double their_edge = theirs == End::Left ? other.clear.lo : other.clear.hi;
-      if (theirs == end_ && std::abs(edge - their_edge) < kTouch) {
+      if (theirs == end_ && std::abs(edge - their_edge) < kTouching) {
         layout_.stacked = true;
         continue;
       }
@@ -188,7 +189,7 @@ void tellStandsIn(const Layout& layout, const Hole& hole, std::vector<FrameFault
     const Hole& other = layout.holes[static_cast<std::size_t>(in)];
     const Span x = hole.columns(end, layout.thickness);
     const double by = std::min(x.hi, other.clear.hi) - std::max(x.lo, other.clear.lo);
-    if (by <= kTouch) continue;
+    if (by <= kTouching) continue;
     faults.push_back({.kind = FrameFaultKind::NoRoomForSideStuds,
                       .opening = hole.opening->index,
                       .other = other.opening->index,
@@ -200,13 +201,13 @@ void tellStandsIn(const Layout& layout, const Hole& hole, std::vector<FrameFault
 void tellWallEnds(const Layout& layout, const Hole& hole, std::vector<FrameFault>& faults) {
   const double side = hole.wanted() * layout.thickness;
   const double past = std::max(side - hole.opening->left, hole.opening->right() + side - layout.wall->length);
-  if (past > kTouch) {
+  if (past > kTouching) {
     faults.push_back({.kind = FrameFaultKind::OutsideWall, .opening = hole.opening->index, .by = past});
     return;
   }
   const Span whole = hole.whole(layout.thickness);
   for (const double room : {whole.lo, layout.wall->length - whole.hi}) {
-    if (room < kTouch || room > layout.thickness - kTouch) continue;
+    if (room < kTouching || room > layout.thickness - kTouching) continue;
     faults.push_back(
         {.kind = FrameFaultKind::NoRoomForSideStuds, .opening = hole.opening->index, .by = layout.thickness - room});
   }
@@ -227,42 +228,42 @@ void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& fault
   std::int32_t other = -1;
   layout.near(hole.lintel, [&](std::size_t i) {
     const Hole& above = layout.holes[i];
-    if (i == index || above.sill < hole.head - kTouch || above.sill >= room || !above.clear.overlaps(hole.lintel))
+    if (i == index || above.sill < hole.head - kTouching || above.sill >= room || !above.clear.overlaps(hole.lintel))
       return;
     layout.stacked = true;
     room = above.sill;
     other = above.opening->index;
   });
   const double top = hole.head + lintel->depth;
-  if (top > room + kTouch) {
+  if (top > room + kTouching) {
     faults.push_back(
         {.kind = FrameFaultKind::NoRoomForLintel, .opening = hole.opening->index, .other = other, .by = top - room});
   }
   hole.has_lintel = std::min(top, room) - hole.head >= kShortest;
-  if (hole.has_lintel) hole.lintel_top = top > room + kTouch ? room : top;
+  if (hole.has_lintel) hole.lintel_top = top > room + kTouching ? room : top;
 }
 
 /// Whether there is a trimmer under the sill.
 void setTrimmer(Layout& layout, std::size_t index, std::vector<FrameFault>& faults) {
   Hole& hole = layout.holes[index];
-  if (hole.sill <= layout.floor + kTouch) return;  // It stands on the floor or on the bottom plate.
+  if (hole.sill <= layout.floor + kTouching) return;  // It stands on the floor or on the bottom plate.
   hole.trimmer_bottom = hole.sill - layout.thickness;
   double room = hole.trimmer_bottom - layout.floor;
   std::int32_t other = -1;
   layout.near(hole.clear, [&](std::size_t i) {
     const Hole& below = layout.holes[i];
-    if (i == index || below.head > hole.sill + kTouch || !below.lintel.overlaps(hole.clear)) return;
+    if (i == index || below.head > hole.sill + kTouching || !below.lintel.overlaps(hole.clear)) return;
     layout.stacked = true;
     if (hole.trimmer_bottom - below.lintel_top >= room) return;
     room = hole.trimmer_bottom - below.lintel_top;
     other = below.opening->index;
   });
-  if (room < -kTouch) {
+  if (room < -kTouching) {
     faults.push_back(
         {.kind = FrameFaultKind::NoRoomForSill, .opening = hole.opening->index, .other = other, .by = -room});
     return;
   }
-  hole.has_trimmer = hole.sill <= layout.under.lowest(hole.clear.lo, hole.clear.hi) + kTouch;
+  hole.has_trimmer = hole.sill <= layout.under.lowest(hole.clear.lo, hole.clear.hi) + kTouching;
 }
 
 }  // namespace

@@ -25,7 +25,7 @@ std::vector<Span> underTopPlates(const Layout& layout) {
       const double crossing = x.lo + (layout.floor - under.corner[i].z) / slope;
       (slope > 0 ? x.lo : x.hi) = crossing;
     }
-    if (!spans.empty() && spans.back().hi > x.lo - kTouch) {
+    if (!spans.empty() && spans.back().hi > x.lo - kTouching) {
       spans.back().hi = x.hi;
     } else {
       spans.push_back(x);
@@ -40,7 +40,7 @@ std::vector<Span> withoutDoors(const std::vector<Span>& spans, const Layout& lay
   for (const Span span : spans) {
     double begin = span.lo;
     for (const Hole& hole : layout.holes) {
-      if (hole.sill > layout.floor - kTouch || hole.clear.hi <= begin || hole.clear.lo >= span.hi) continue;
+      if (hole.sill > layout.floor - kTouching || hole.clear.hi <= begin || hole.clear.lo >= span.hi) continue;
       if (hole.clear.lo - begin >= kShortest) left.push_back({begin, hole.clear.lo});
       begin = hole.clear.hi;
     }

@@ -80,11 +80,11 @@ class Placer {
     const double t = layout_.thickness;
     const double spacing = std::max(layout_.wall->spacing, t);
     placeCommonStud({0, std::min(t, length)});
-    if (length < 2 * t - kTouch) return;
+    if (length < 2 * t - kTouching) return;
     for (int k = 1;; ++k) {
       const Span x{k * spacing - t / 2, k * spacing + t / 2};
-      if (x.hi > length - t + kTouch) break;
-      if (x.lo > t - kTouch) placeCommonStud(x);
+      if (x.hi > length - t + kTouching) break;
+      if (x.lo > t - kTouching) placeCommonStud(x);
     }
     placeCommonStud({length - t, length});
   }
@@ -129,8 +129,8 @@ class Placer {
         kept_.push_back(piece);
         continue;
       }
-      if (by.z.lo > piece.z.lo + kTouch) kept_.push_back({{piece.z.lo, by.z.lo}, piece.foot, by.below});
-      if (by.z.hi < piece.z.hi - kTouch) kept_.push_back({{by.z.hi, piece.z.hi}, by.above, piece.top});
+      if (by.z.lo > piece.z.lo + kTouching) kept_.push_back({{piece.z.lo, by.z.lo}, piece.foot, by.below});
+      if (by.z.hi < piece.z.hi - kTouching) kept_.push_back({{by.z.hi, piece.z.hi}, by.above, piece.top});
     }
     std::swap(pieces_, kept_);
   }

@@ -26,7 +26,7 @@ Box boxOf(const Member& member) {
 bool isHeld(const Layout& layout, const Member& member) {
   if (member.part == MemberPart::BottomPlate || member.part == MemberPart::TopPlate) return true;
   return std::any_of(member.corner.begin(), member.corner.end(),
-                     [&](const Point& p) { return p.z > layout.under.height(p.x) - kTouch; });
+                     [&](const Point& p) { return p.z > layout.under.height(p.x) - kTouching; });
 }
 
 /// Whether two members meet along a line, not at a corner alone. What meets a top plate is held anyway (isHeld), and
@@ -35,7 +35,7 @@ bool touch(const Member& first, const Box& a, const Member& second, const Box& b
   if (first.part == MemberPart::TopPlate || second.part == MemberPart::TopPlate) return false;
   const double in_x = std::min(a.x.hi, b.x.hi) - std::max(a.x.lo, b.x.lo);
   const double in_z = std::min(a.z.hi, b.z.hi) - std::max(a.z.lo, b.z.lo);
-  return std::min(in_x, in_z) > -kTouch && std::max(in_x, in_z) > kTouch;
+  return std::min(in_x, in_z) > -kTouching && std::max(in_x, in_z) > kTouching;
 }
 
 /// Groups of members that hold together.
@@ -68,7 +68,7 @@ void dropFloating(const Layout& layout, std::vector<Member>& members) {
   const std::size_t ground = members.size();
   std::vector<std::size_t> active;
   for (const std::size_t i : order) {
-    std::erase_if(active, [&](std::size_t j) { return box[j].x.hi < box[i].x.lo - kTouch; });
+    std::erase_if(active, [&](std::size_t j) { return box[j].x.hi < box[i].x.lo - kTouching; });
     for (const std::size_t j : active) {
       if (touch(members[i], box[i], members[j], box[j])) groups.join(i, j);
     }

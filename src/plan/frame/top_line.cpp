@@ -7,7 +7,6 @@ namespace sillwright::plan {
 
 namespace {
 
-constexpr double kTouch = 1e-6;
 constexpr double kSameSlope = 1e-12;
 
 /// One run of the top line, and how it sinks: square to itself by `down` is plumb by `down` × drop.
@@ -126,7 +125,7 @@ std::optional<Point> TopLine::cornerWithin(double x0, double x1, bool& many) con
   many = false;
   std::optional<Point> found;
   if (run.empty()) return found;
-  for (std::size_t i = runAt(x0 + kTouch) + 1; i < run.size() && corner[i].x < x1 - kTouch; ++i) {
+  for (std::size_t i = runAt(x0 + kTouching) + 1; i < run.size() && corner[i].x < x1 - kTouching; ++i) {
     if (found) {
       many = true;
       return std::nullopt;

@@ -2,7 +2,6 @@
 #pragma once
 
 #include <optional>
-#include <span>
 #include <string>
 
 #include "job/job.h"
@@ -19,19 +18,6 @@ struct BeamForces {
 [[nodiscard]] BeamForces uniformLoad(double load_n_per_mm, double span, double modulus_mpa, double inertia_mm4);
 [[nodiscard]] double sectionModulus(double width, double depth);  ///< b·d²/6, mm³.
 [[nodiscard]] double sectionInertia(double width, double depth);  ///< b·d³/12, mm⁴.
-
-/// A simple beam under a uniform load and single loads, N and mm; `moment_nmm` the largest along it. Not used for
-/// lintels: the job tells what one carries as a uniform load, and jack studs above it stand close.
-struct PointLoad {
-  double n = 0;
-  double at = 0;  ///< From the left end.
-};
-struct BeamActions {
-  double left_n = 0;  ///< Reactions.
-  double right_n = 0;
-  double moment_nmm = 0;
-};
-[[nodiscard]] BeamActions loadedBeam(double load_n_per_mm, std::span<const PointLoad> loads, double span);
 
 /// Each ratio is demand over capacity; above 1 fails. Empty where the practice or the job lacks the data.
 struct LintelCheck {

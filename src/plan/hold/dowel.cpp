@@ -1,7 +1,6 @@
 #include "plan/hold/dowel.h"
 
 #include <cmath>
-#include <limits>
 #include <numbers>
 
 namespace sillwright::plan {
@@ -50,21 +49,6 @@ std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint) {
       positiveRoot(1 / (4 * qs) + 1 / (2 * qm), ls / 2 + g, -side_bears - main_moment),
       positiveRoot(1 / (2 * qs) + 1 / (2 * qm), g, -side_moment - main_moment),
   };
-}
-
-std::array<double, kYieldModes> yieldLoadsEc5(const DowelJoint& joint) {
-  DowelJoint touching = joint;
-  touching.gap = 0;
-  std::array<double, kYieldModes> loads = yieldLoads(touching);
-  constexpr std::array<double, kYieldModes> kFactor{1, 1, 1, 1.05, 1.05, 1.15};
-  for (std::size_t i = 0; i < kYieldModes; ++i) loads[i] *= kFactor[i];
-  return loads;
-}
-
-std::array<double, kYieldModes> doubleShearLoads(const DowelJoint& joint) {
-  constexpr double kNever = std::numeric_limits<double>::infinity();
-  const std::array<double, kYieldModes> one = yieldLoads(joint);
-  return {one[0], 2 * one[1], kNever, kNever, 2 * one[4], 2 * one[5]};
 }
 
 double swayAcrossGap(double load_n, double gap, double root, double modulus_mpa) {

@@ -31,16 +31,6 @@ struct DowelJoint {
 /// Resistance of each mode before any safety divisor, N, in the order of YieldMode.
 [[nodiscard]] std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint);
 
-/// EN 1995-1-1 (8.6), N, in the same order: the loads without a gap, 1.05 times in the modes of one hinge and 1.15 in
-/// that of two; the head's pull is left out. Not used for fixings: both factors are for members that touch, so a screw
-/// across a packer takes the general equations with the European material data instead.
-[[nodiscard]] std::array<double, kYieldModes> yieldLoadsEc5(const DowelJoint& joint);
-
-/// A dowel through three members in two shear planes, the joint's whole load in N: `main` is the middle member, both
-/// sides are alike, `gap` is at each plane. II and IIIm cannot happen: infinity. Not used for fixings, which are in
-/// single shear. With no gap the double-shear column of NDS 12.3.1; the form with a gap is from memory.
-[[nodiscard]] std::array<double, kYieldModes> doubleShearLoads(const DowelJoint& joint);
-
 /// Sway of a round bar of diameter `root` across a gap, fixed at both faces, under a load in N: F·g³/(12·E·I), mm.
 [[nodiscard]] double swayAcrossGap(double load_n, double gap, double root, double modulus_mpa);
 

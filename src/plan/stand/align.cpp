@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <limits>
 
+#include "plan/stand/clearing.h"
+
 namespace sillwright::plan {
 
 namespace {
-
-constexpr double kTouch = 1e-9;
 
 bool takesPart(const HeadRange& range) {
   return range.low <= range.high + kTouch;

@@ -20,16 +20,4 @@ double chiSquareTail(double x, int freedom) {
   return tail;
 }
 
-double chiSquareLimit(int freedom, double significance) {
-  assert(significance > 0 && significance < 1);
-  double low = 0;
-  double high = 1;
-  while (chiSquareTail(high, freedom) > significance) high *= 2;
-  for (int halving = 0; halving < 200 && high - low > 1e-13 * high; ++halving) {
-    const double middle = (low + high) / 2;
-    (chiSquareTail(middle, freedom) > significance ? low : high) = middle;
-  }
-  return (low + high) / 2;
-}
-
 }  // namespace sillwright::plan

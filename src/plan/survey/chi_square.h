@@ -10,7 +10,4 @@ namespace sillwright::plan {
 /// Abramowitz & Stegun, Handbook of Mathematical Functions, 26.4.4 (odd) and 26.4.5 (even). 1 for x ≤ 0; `freedom` ≥ 1.
 [[nodiscard]] double chiSquareTail(double x, int freedom);
 
-/// The value that is exceeded with the chance `significance` (0 < significance < 1), by bisection on the tail.
-[[nodiscard]] double chiSquareLimit(int freedom, double significance);
-
 }  // namespace sillwright::plan

@@ -6,8 +6,6 @@
 namespace sillwright::plan {
 namespace {
 
-constexpr double kTouch = 1e-6;  // edges nearer than this touch and don't overlap
-
 void addCorners(const Sheet& sheet, double low, double high, std::vector<double>& at) {
   for (const Point point : sheet.outline) {
     if (point.x > low && point.x < high) at.push_back(point.x);
@@ -24,7 +22,7 @@ std::vector<double> looks(const Sheet& first, const Sheet& second, double low, d
   std::vector<double> lines;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
     const double width = at[i + 1] - at[i];
-    if (width < kTouch) continue;
+    if (width < kTouching) continue;
     const double in = std::min(width / 4, 1e-3);
     lines.insert(lines.end(), {at[i] + in, at[i] + width / 2, at[i + 1] - in});
   }
@@ -79,16 +77,16 @@ Overlap overlapOf(const Sheet& first, const Sheet& second) {
   const Patch b = boxOf(second);
   const double low = std::max(a.x0, b.x0);
   const double high = std::min(a.x1, b.x1);
-  if (high - low < kTouch || std::min(a.z1, b.z1) - std::max(a.z0, b.z0) < kTouch) return overlap;
+  if (high - low < kTouching || std::min(a.z1, b.z1) - std::max(a.z0, b.z0) < kTouching) return overlap;
   for (const double x : looks(first, second, low, high)) {
     const auto others = coversAt(second, x);
     for (const Cover& one : coversAt(first, x)) {
       for (const Cover& other : others) {
         const double from = std::max(one.low, other.low);
         const double to = std::min(one.high, other.high);
-        if (to - from < kTouch) continue;
+        if (to - from < kTouching) continue;
         grow(overlap, x, from, to);
-        if (one.high > other.high - kTouch) continue;
+        if (one.high > other.high - kTouching) continue;
         overlap.top = overlap.has_top ? std::max(overlap.top, one.high) : one.high;
         overlap.has_top = true;
       }

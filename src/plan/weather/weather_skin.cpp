@@ -4,8 +4,6 @@
 #include <cmath>
 #include <numbers>
 
-#include "plan/work/order_of_work.h"
-
 namespace sillwright::plan {
 namespace {
 
@@ -263,8 +261,7 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
   size.unit_left = stand.x;
   size.unit_right = stand.x + unit.width;
   // A door that stands on the floor but for rounding stands on it: no water runs in under it.
-  constexpr double kTouch = 1e-6;
-  size.unit_bottom = std::abs(stand.z) < kTouch ? 0 : stand.z;
+  size.unit_bottom = std::abs(stand.z) < kTouching ? 0 : stand.z;
   size.unit_top = stand.z + unit.height;
   size.fin = unit.fin;
   size.sill_flashing = opening.sill > 0;

@@ -14,7 +14,7 @@
 #include "base/error.h"
 #include "plan/weather/skin.h"
 #include "plan/weather/water.h"
-#include "plan/work/order_of_work.h"
+#include "plan/work/step_kind.h"
 
 namespace sillwright::plan {
 

@@ -98,11 +98,6 @@ std::vector<StepKind> stepsAt(const job::Opening& opening, const OpeningPlan& pl
   return steps;
 }
 
-int stepNumber(std::span<const StepKind> steps, StepKind kind) {
-  const auto found = std::find(steps.begin(), steps.end(), kind);
-  return found == steps.end() ? 0 : static_cast<int>(found - steps.begin()) + 1;
-}
-
 std::vector<Step> orderOfWork(const job::Job& job, const Plan& plan, std::size_t opening,
                               const practice::Practice& practice) {
   const OpeningPlan& planned = plan.openings[opening];

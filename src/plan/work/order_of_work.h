@@ -30,9 +30,6 @@ struct Step {
 /// The kinds of step that apply at an opening, in their right order.
 [[nodiscard]] std::vector<StepKind> stepsAt(const job::Opening& opening, const OpeningPlan& planned);
 
-/// Place of a kind among `steps`, from 1; 0 where it is not one of them.
-[[nodiscard]] int stepNumber(std::span<const StepKind> steps, StepKind kind);
-
 /// The steps of one opening, as stepsAt orders them.
 [[nodiscard]] std::vector<Step> orderOfWork(const job::Job& job, const Plan& plan, std::size_t opening,
                                             const practice::Practice& practice);

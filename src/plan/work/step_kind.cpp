@@ -23,4 +23,9 @@ std::optional<StepKind> stepNamed(std::string_view word) {
   return static_cast<StepKind>(found - kWords.begin());
 }
 
+int stepNumber(std::span<const StepKind> steps, StepKind kind) {
+  const auto found = std::find(steps.begin(), steps.end(), kind);
+  return found == steps.end() ? 0 : static_cast<int>(found - steps.begin()) + 1;
+}
+
 }  // namespace sillwright::plan

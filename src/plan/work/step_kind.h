@@ -1,9 +1,11 @@
-/// The kinds of step in the order of work, and their words. The bottom of this folder: it includes nothing else of plan.
+/// The kinds of step in the order of work, and their words. The bottom of this folder: it includes nothing else of
+/// plan.
 #pragma once
 
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string_view>
 
 namespace sillwright::plan {
@@ -34,5 +36,8 @@ inline constexpr std::size_t kStepKinds = 17;
 [[nodiscard]] const char* toWord(StepKind kind);
 /// The kind that `toWord` gives this word for; nullopt where there is none.
 [[nodiscard]] std::optional<StepKind> stepNamed(std::string_view word);
+
+/// Place of a kind among `steps`, from 1; 0 where it is not one of them.
+[[nodiscard]] int stepNumber(std::span<const StepKind> steps, StepKind kind);
 
 }  // namespace sillwright::plan

@@ -1,4 +1,4 @@
-#include "plan/survey/network.h"
+#include "outside/reference/network.h"
 
 #include <cmath>
 #include <vector>
@@ -9,6 +9,7 @@
 
 using namespace sillwright;
 using namespace sillwright::plan;
+using namespace sillwright::outside;
 using Catch::Matchers::WithinAbs;
 
 namespace {

@@ -1,10 +1,11 @@
 /// Adjustment of a plane network: any points, distances and coordinate differences, by weighted least squares.
 ///
 /// The survey of an opening (survey.h) is one case of it, four points and at most nine observations, and is solved
-/// there without allocation; this is the general routine, for networks of any size. Gauss–Newton on the normal
-/// equations (Ghilani & Wolf, Adjustment Computations). What neither the fixed points nor the observations settle —
-/// where the network lies, how it is turned — is settled by the least movement of the free points away from where they
-/// were put: the inner constraints of a free network, by the pseudo-inverse of the normal matrix.
+/// there without allocation; this is the general routine, for networks of any size, and what the survey is held
+/// against. Gauss–Newton on the normal equations (Ghilani & Wolf, Adjustment Computations). What neither the fixed
+/// points nor the observations settle — where the network lies, how it is turned — is settled by the least movement of
+/// the free points away from where they were put: the inner constraints of a free network, by the pseudo-inverse of the
+/// normal matrix.
 ///
 /// Lengths in any one unit; standard errors in the same.
 #pragma once
@@ -16,7 +17,9 @@
 
 #include "plan/shape.h"
 
-namespace sillwright::plan {
+namespace sillwright::outside {
+
+using plan::Point;
 
 struct NetworkPoint {
   Point at;            ///< Where it is fixed, or about where it lies: within the network's size of its place.
@@ -65,4 +68,4 @@ struct NetworkResult {
 [[nodiscard]] NetworkResult adjustNetwork(const std::vector<NetworkPoint>& points,
                                           const std::vector<Observation>& observations);
 
-}  // namespace sillwright::plan
+}  // namespace sillwright::outside

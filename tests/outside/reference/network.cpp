@@ -1,4 +1,4 @@
-#include "plan/survey/network.h"
+#include "outside/reference/network.h"
 
 #include <Eigen/Dense>
 #include <algorithm>
@@ -6,7 +6,7 @@
 #include <cmath>
 #include <utility>
 
-namespace sillwright::plan {
+namespace sillwright::outside {
 namespace {
 
 constexpr int kMostIterations = 100;
@@ -176,4 +176,4 @@ NetworkResult adjustNetwork(const std::vector<NetworkPoint>& points, const std::
   return result;
 }
 
-}  // namespace sillwright::plan
+}  // namespace sillwright::outside
