@@ -76,7 +76,7 @@ const std::map<std::string, std::map<std::string, Names>> kSubRooms{
     {"scene",
      {{"", {"mesh", "section", "build"}},
       {"mesh", {""}},
-      {"section", {"", "mesh"}},
+      {"section", {"", "mesh", "build"}},
       {"build", {"", "mesh", "section"}}}},
     {"sheet",
      {{"", {"paper", "drawing", "pages"}},
