@@ -73,10 +73,13 @@ void sayFault(const job::Job& job, const practice::Practice& practice, const Fra
       break;
     }
     case FrameFaultKind::NoRoomForSill: {
-      auto& finding = add(findings, Severity::Attend, "sill trimmer",
-                          "The sill leaves only " + len(fault.by) + " above the " + words.bottom_plate + ": a " +
-                              words.sill_trimmer + " has no room.");
-      finding.remedy = "Lower the sill on to the plate, or raise it.";
+      const bool stacked = fault.other >= 0;
+      const std::string under = stacked ? words.lintel + " of " + openingName(job, fault.other) : words.bottom_plate;
+      auto& finding = add(
+          findings, Severity::Attend, "sill trimmer",
+          "Between the sill and the " + under + " a " + words.sill_trimmer + " lacks " + len(fault.by) + " of room.");
+      finding.remedy = stacked ? "Raise the sill by " + len(fault.by) + ", or lower the opening below."
+                               : "Lower the sill on to the plate, or raise it by " + len(fault.by) + ".";
       finding.spot.side = plan::Side::Sill;
       break;
     }

@@ -140,7 +140,7 @@ std::vector<Barrier> barriers(const Bench& bench) {
       if (!piece.folds.empty()) all.push_back({"the head flashing's upstand", piece.folds.front()});
       const bool sealed = listed(rules.flashing.head_sealed_in, windClass(bench));
       if (!sealed)
-        all.push_back({"the head flashing's turn-down over the fin", rules.flashing.head_turn_down.usual.value});
+        all.push_back({"the head flashing's turn-down over the unit", rules.flashing.head_turn_down.usual.value});
     }
   }
   all.push_back({"the lap of the membrane's runs", rules.membrane.lap.usual.value});
@@ -189,7 +189,7 @@ void judgeHead(Bench& bench) {
   if (head.needed && listed(bench.practice.weather.flashing.head_sealed_in, windClass(bench))) {
     auto& sealed = add(bench.findings, Severity::Note, "head flashing",
                        "In wind class " + std::string(windClass(bench)) + " the head " + bench.words().flashing +
-                           " is sealed to the " + bench.words().fin + ".");
+                           " is sealed to the " + (bench.planned().unit.fin > 0 ? bench.words().fin : "frame") + ".");
     sealed.spot.side = plan::Side::Head;
   }
 }

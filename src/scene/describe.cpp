@@ -56,7 +56,7 @@ constexpr std::array kPartNames{words::Name{"", &Words::bottom_plate},
                                 words::Name{"jamb ", &Words::flashing},
                                 words::Name{"head ", &Words::flashing},
                                 words::Name{"tape"},
-                                words::Name{"air seal"},
+                                words::Name{"sealant line"},
                                 words::Name{"glazing bead"}};
 static_assert(kPartNames.size() == static_cast<std::size_t>(PartKind::Bead) + 1);
 

@@ -92,7 +92,7 @@ enum class PartKind : std::uint8_t {
   JambFlashing,
   HeadFlashing,
   Tape,
-  AirSeal,
+  FaceSeal,
   Bead
 };
 

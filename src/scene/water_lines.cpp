@@ -43,6 +43,8 @@ Drawn drawnAs(plan::SheetKind kind) {
       return {PartKind::HeadFlashing, Layer::Flashing, true};
     case plan::SheetKind::Fin:
       return {PartKind::Fin, Layer::Unit, true};
+    case plan::SheetKind::FaceSeal:
+      return {PartKind::FaceSeal, Layer::Cladding, true};
     case plan::SheetKind::UnitFace:
       return {PartKind::GlassPane, Layer::Unit, true};
     case plan::SheetKind::Cladding:

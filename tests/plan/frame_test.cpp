@@ -113,6 +113,39 @@ TEST_CASE("two bottom plates are both cut out for a door whose sill is inside th
   CHECK(of(frame, MemberPart::BottomPlate).size() == 4);
 }
 
+TEST_CASE("an opening close over another takes nothing from the lower one's sill") {
+  // The upper sill stands 10 above the lower lintel: there is no room for its trimmer.
+  const WallSpec wall = levelWall(2400, 3000, 450);
+  const FramedOpening lower = opening(0, 600, 900, 1200, 600);
+  FramedOpening upper = lower;
+  upper.index = 1;
+  upper.sill = lower.sill + lower.height + lower.lintel->depth + 10;
+  const Frame alone = plan::frameWall(wall, std::vector{lower}, usualRules());
+  const Frame both = plan::frameWall(wall, std::vector{lower, upper}, usualRules());
+  REQUIRE(of(alone, MemberPart::JackStudBelow).size() > 1);
+  CHECK(of(both, MemberPart::JackStudBelow).size() == of(alone, MemberPart::JackStudBelow).size());
+  REQUIRE(both.faults.size() >= 1);
+  const auto fault = std::find_if(both.faults.begin(), both.faults.end(),
+                                  [](const auto& each) { return each.kind == FrameFaultKind::NoRoomForSill; });
+  REQUIRE(fault != both.faults.end());
+  CHECK(fault->other == 0);
+  CHECK(fault->by == Approx(35));
+}
+
+TEST_CASE("the studs under an upper sill stand on the lower lintel") {
+  const WallSpec wall = levelWall(2400, 3000, 450);
+  const FramedOpening lower = opening(0, 600, 300, 1200, 600);
+  FramedOpening upper = lower;
+  upper.index = 1;
+  upper.sill = lower.sill + lower.height + lower.lintel->depth + 400;
+  const Frame frame = plan::frameWall(wall, std::vector{lower, upper}, usualRules());
+  const double lintel_top = lower.sill + lower.height + lower.lintel->depth;
+  const auto studs = of(frame, MemberPart::JackStudAbove);
+  CHECK(std::count_if(studs.begin(), studs.end(), [&](const auto& stud) {
+          return std::abs(low(stud) - lintel_top) < 1e-6 && std::abs(high(stud) - (upper.sill - 45)) < 1e-6;
+        }) >= 2);
+}
+
 TEST_CASE("a sill just above the bottom plate leaves no room for a trimmer") {
   // Plate's top 45, trimmer 45: sill 89 is 1 short, sill 90 lets the trimmer lie on the plate, sill 45 is the plate.
   const WallSpec wall = levelWall(2400, 2700, 600);

@@ -3,12 +3,14 @@
 #include "plan/work/order_of_work.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 #include <string>
 
 #include "support/catch.h"
 #include "support/demo_jobs.h"
+#include "support/simple_job.h"
 
 namespace {
 
@@ -204,4 +206,56 @@ TEST_CASE("orders that can't be are told with the reason; orders that may be are
   CHECK(faults[0].why == "The unit is set down on packers that are level already.");
   std::reverse(order.begin(), order.end());
   CHECK(orderFaults(order).size() > 20);
+}
+
+TEST_CASE("a jamb flashing is said to lie over the sill's by what it is cut for") {
+  for (const DemoJob& demo : demoJobs()) {
+    if (demo.practice->display != practice::Display::Millimetres) continue;
+    for (std::size_t i = 0; i < demo.job.openings.size(); ++i) {
+      const auto& pieces = demo.plan.openings[i].weather.pieces;
+      const auto jamb = std::find_if(pieces.begin(), pieces.end(),
+                                     [](const Piece& piece) { return piece.kind == PieceKind::JambFlashing; });
+      if (jamb == pieces.end() || demo.job.openings[i].sill <= 0) continue;
+      const double over =
+          jamb->length - demo.job.openings[i].height - demo.practice->weather.flashing.jamb_past.usual.value;
+      for (const Step& step : orderOfWork(demo.job, demo.plan, i, *demo.practice)) {
+        if (step.kind != StepKind::JambFlashings) continue;
+        CAPTURE(demo.job.title, demo.job.openings[i].name, step.what);
+        CHECK(step.what.find(" by " + std::to_string(std::lround(over)) + " mm") != std::string::npos);
+      }
+    }
+  }
+}
+
+TEST_CASE("no task of a crew names a step that none of its openings has") {
+  for (const DemoJob& demo : demoJobs()) {
+    for (const CrewTask& task : crewOrder(demo.job, demo.plan)) {
+      for (const StepKind kind : task.steps) {
+        CAPTURE(demo.job.title, task.title, toWord(kind));
+        CHECK(std::any_of(task.openings.begin(), task.openings.end(), [&](std::size_t opening) {
+          return stepNumber(stepsAt(demo.job.openings[opening], demo.plan.openings[opening]), kind) > 0;
+        }));
+      }
+    }
+  }
+}
+
+TEST_CASE("the steps of a unit without a fin speak of none") {
+  for (const char* practice : {"au", "uk"}) {
+    job::Job job = testing::simpleJob(job::UnitKind::AwningWindow, 1200, 1000, practice);
+    job.openings[0].unit.fin = 0;
+    const practice::Practice& rules = testing::shipped(practice);
+    for (const Step& step : orderOfWork(job, makePlan(job, rules), 0, rules)) {
+      CAPTURE(practice, joined(step));
+      CHECK_FALSE(says(step, " " + rules.words.fin));
+    }
+  }
+}
+
+TEST_CASE("the sealant inside is as long in the steps as in the list: a door's foot is bedded") {
+  const practice::Practice& rules = testing::shipped("au");
+  const job::Job job = testing::simpleJob(job::UnitKind::HingedDoor, 900, 2100, "au");
+  for (const Step& step : orderOfWork(job, makePlan(job, rules), 0, rules)) {
+    if (step.kind == StepKind::SealInside) CHECK(says(step, "5100 mm round the unit"));
+  }
 }

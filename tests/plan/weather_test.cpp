@@ -307,3 +307,19 @@ TEST_CASE("a door that stands on the floor but for rounding has no water run in 
     for (const auto& leak : planned.water.leaks) CHECK(leak.say.find("lower edge of the unit") == std::string::npos);
   }
 }
+
+TEST_CASE("a unit without a fin is closed by the sealant at its face: no water runs in beside it") {
+  for (const char* practice : {"au", "nz", "us", "uk"}) {
+    job::Job job = testing::simpleJob(job::UnitKind::AwningWindow, 1200, 1000, practice);
+    job.openings[0].unit.fin = 0;
+    const auto planned = testing::planAlone(job, 0, testing::shipped(practice));
+    CAPTURE(practice);
+    CHECK(planned.weather.head.needed);  // there is no eave
+    for (const auto& leak : planned.water.leaks) CHECK(leak.say == "");
+    // Without the sealant it does run in: the line is what keeps it out.
+    Skin open = planned.weather.skin;
+    std::erase_if(open.sheets, [](const Sheet& sheet) { return sheet.kind == SheetKind::FaceSeal; });
+    CHECK(open.sheets.size() + 2 == planned.weather.skin.sheets.size());
+    CHECK_FALSE(traceWater(open).leaks.empty());
+  }
+}

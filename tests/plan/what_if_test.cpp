@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "plan/weather/sheet_overlap.h"
+#include "plan/work/order_of_work.h"
 #include "support/catch.h"
 #include "support/demo_jobs.h"
 #include "support/drops.h"

@@ -133,6 +133,8 @@ PartKind partOf(plan::SheetKind kind) {
       return PartKind::Tape;
     case plan::SheetKind::HeadFlap:
       return PartKind::MembraneFold;
+    case plan::SheetKind::FaceSeal:
+      return PartKind::FaceSeal;
     case plan::SheetKind::Fin:
       return PartKind::Fin;
     case plan::SheetKind::Cladding:

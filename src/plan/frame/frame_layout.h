@@ -66,6 +66,9 @@ struct Hole {
   bool has_lintel = false;
   double trimmer_bottom = 0;
   bool has_trimmer = false;
+  /// z down to which nothing else may stand under the opening where it has no trimmer: the lintel below that leaves no
+  /// room for one; else all the way down.
+  double clear_down_to = -std::numeric_limits<double>::infinity();
 
   [[nodiscard]] int wanted() const { return bearing + full; }
   /// The n-th side stud outwards from the opening.
@@ -82,10 +85,8 @@ struct Hole {
   [[nodiscard]] Span whole(double thickness) const {
     return {columns(End::Left, thickness).lo, columns(End::Right, thickness).hi};
   }
-  /// What nothing else may stand in: the opening with its trimmer, down to the floor where it has none.
-  [[nodiscard]] Span kept_clear() const {
-    return {has_trimmer ? trimmer_bottom : -std::numeric_limits<double>::infinity(), head};
-  }
+  /// What nothing else may stand in: the opening with its trimmer, or with what is cleared under it.
+  [[nodiscard]] Span kept_clear() const { return {has_trimmer ? trimmer_bottom : clear_down_to, head}; }
 };
 
 /// The holes of a wall, and what is common to all steps.

@@ -257,6 +257,7 @@ void setTrimmer(Layout& layout, std::size_t index, std::vector<FrameFault>& faul
     if (hole.trimmer_bottom - below.lintel_top >= room) return;
     room = hole.trimmer_bottom - below.lintel_top;
     other = below.opening->index;
+    hole.clear_down_to = below.lintel_top;
   });
   if (room < -kTouching) {
     faults.push_back(

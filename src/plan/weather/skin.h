@@ -25,6 +25,7 @@ enum class SheetKind : std::uint8_t {
   HeadFlashing,
   HeadTape,
   Fin,
+  FaceSeal,  ///< The sealant line between cladding and frame, at the face of a unit without a fin.
   UnitFace,  ///< The unit's fin and the outer face of its frame and glass.
   Cladding
 };

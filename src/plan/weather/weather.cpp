@@ -174,7 +174,8 @@ void addLaps(Weather& weather, const SkinSizes& size, const practice::Practice& 
   if (weather.head.needed) {
     addLap(weather, word.membrane + " head flap", "head " + word.flashing, size.head_lap,
            practice.weather.membrane.flap_over_head.least);
-    addLap(weather, "head " + word.flashing, word.fin, size.head_turn_down, flashing.head_turn_down.least);
+    addLap(weather, "head " + word.flashing, size.fin > 0 ? word.fin : "frame", size.head_turn_down,
+           flashing.head_turn_down.least);
   }
   addLap(weather, "upper run of " + word.membrane, "lower run", size.run_lap, practice.weather.membrane.lap.least);
 }

@@ -18,6 +18,7 @@ enum Depth : int {
   kFin = 140,
   kUnitFace = 141,
   kCladdingBeside = 150,  // covers fin and jamb flashing, stops at the frame
+  kFaceSeal = 155,        // bridges from the cladding to the frame of a unit without a fin
   kHeadFlashing = 160,    // its turn-down lies over the fin and the boards' tops
   kHeadFlap = 170,        // the membrane's flap comes down over the upstand
   kHeadTape = 171,
@@ -26,8 +27,8 @@ enum Depth : int {
 
 /// How far around the opening the wall is looked at. Enough for every flashing; the wall goes on the same beyond.
 constexpr double kAround = 500;
-/// Cladding off the unit's frame. Common practice, no source.
-constexpr double kFrameGap = 3;
+/// A sealant line at the unit's face laps the cladding's edge by this. Common practice, no source.
+constexpr double kSealLap = 5;
 /// Between the boards over the ends of a sill's flashing and the board below, for the flashing to come out. Common
 /// practice, no source.
 constexpr double kSlit = 2;
@@ -165,6 +166,23 @@ void addUnit(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   if (!size.sill_flashing) return;  // on the floor: it drains off its threshold
   constexpr double kDrain = 40;     // frames drain near their lower corners
   skin.frame_drains = {{size.unit_left + kDrain, size.unit_bottom}, {size.unit_right - kDrain, size.unit_bottom}};
+}
+
+/// A unit without a fin relies on the sealant at its face: one line up each jamb. Its sill drains, and its head stands
+/// under the flashing or in the shelter that spares one.
+void addFaceSeal(Skin& skin, const SkinSizes& size) {
+  if (size.fin > 0) return;
+  for (const auto side : {Side::Left, Side::Right}) {
+    const bool left = side == Side::Left;
+    const double inner = left ? size.unit_left : size.unit_right;
+    const double outer = inner + (left ? -1 : 1) * (kFrameGap + kSealLap);
+    Sheet seal = rectangle(SheetKind::FaceSeal, kFaceSeal, StepKind::Cladding,
+                           std::string("sealant on the ") + (left ? "left" : "right"), std::min(inner, outer),
+                           size.unit_bottom, std::max(inner, outer), size.unit_top);
+    seal.side = static_cast<std::int32_t>(side);
+    seal.seal = {EdgeSeal::Open, EdgeSeal::Sealed, EdgeSeal::Sealed, EdgeSeal::Sealed};
+    skin.sheets.push_back(std::move(seal));
+  }
 }
 
 void addHead(Skin& skin, const SkinSizes& size, const practice::Words& words) {
@@ -311,6 +329,7 @@ Skin makeSkin(const SkinSizes& size, bool head_flashing, double rain_from, const
   addMembrane(skin, size, words);
   addSillAndJambs(skin, size, words);
   addUnit(skin, size, words);
+  addFaceSeal(skin, size);
   if (head_flashing) addHead(skin, size, words);
   addCladding(skin, size, head_flashing, words);
   std::stable_sort(skin.sheets.begin(), skin.sheets.end(),

@@ -24,6 +24,8 @@ inline constexpr double kPanLap = 50;
 inline constexpr const char* kPanName = "sill pan";
 /// Cladding and membrane hang so far below the floor, mm. Common practice, no source.
 inline constexpr double kSkirt = 40;
+/// Between the cladding and the unit's frame. Common practice, no source.
+inline constexpr double kFrameGap = 3;
 
 /// Whether boards stand out far enough to run over the unit's fin up to its frame: with membrane, flashings and fin
 /// behind them, at their thinner upper edge, three fifths as thick. Thinner sheets fixed direct stop beside the fin.

@@ -84,6 +84,11 @@ void addTask(std::vector<CrewTask>& tasks, const job::Job& job, const Plan& plan
                        [&](StepKind kind) { return applies(kind, job.openings[opening], plan.openings[opening]); });
   };
   std::erase_if(task.openings, [&](std::size_t opening) { return !does(opening); });
+  std::erase_if(task.steps, [&](StepKind kind) {
+    return std::none_of(task.openings.begin(), task.openings.end(), [&](std::size_t opening) {
+      return applies(kind, job.openings[opening], plan.openings[opening]);
+    });
+  });
   if (!task.openings.empty()) tasks.push_back(std::move(task));
 }
 

@@ -39,7 +39,7 @@ struct CrewTask {
   std::string title;                  ///< "Check and read every opening", "Set the units".
   std::size_t wall = 0;               ///< Index in Job::walls.
   std::vector<std::size_t> openings;  ///< Indices in Job::openings, left to right.
-  std::vector<StepKind> steps;        ///< In order. Not each of them need apply at each opening.
+  std::vector<StepKind> steps;        ///< In order; each applies at one of the openings at least.
 };
 
 /// The whole job in a sensible order: every opening checked and read before anything is cut; then wall by wall

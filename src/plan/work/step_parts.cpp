@@ -37,6 +37,23 @@ const char* StepTexts::unitWord() const {
   return planned.unit.isDoor() ? practice.words.door.c_str() : practice.words.window.c_str();
 }
 
+bool StepTexts::throughFin() const {
+  const auto& points = planned.fixings.points;
+  return !points.empty() && points.front().kind == FixingKind::ThroughFin;
+}
+
+std::string StepTexts::outermost() const {
+  return planned.unit.fin > 0 ? practice.words.fin : "frame";
+}
+
+double StepTexts::jambOverSill() const {
+  for (const Piece& piece : planned.weather.pieces) {
+    if (piece.kind != PieceKind::JambFlashing) continue;
+    return piece.length - opening.height - practice.weather.flashing.jamb_past.usual.value;
+  }
+  return 0;
+}
+
 const char* StepTexts::first() const {
   return toWord(planned.packing.first_jamb);
 }

@@ -157,8 +157,9 @@ Step StepTexts::firstJamb() const {
   const auto& words = practice.words;
   Step s;
   s.title = std::string("Pack the ") + first() + " jamb plumb";
-  s.what = std::string("On the ") + first() + " " + words.jamb_stud + ", a stack of " + words.packer + "s where each " +
-           words.fixing + " will be, thicker where the stud leans away: their faces make one plumb line.";
+  s.what = std::string("On the ") + first() + " " + words.jamb_stud + ", a stack of " + words.packer + "s " +
+           (throughFin() ? std::string("where the plan has them") : "where each " + words.fixing + " will be") +
+           ", thicker where the stud leans away: their faces make one plumb line.";
   s.parts = packersOn(planned.packing.first_jamb);
   s.tools = {"long level", words.packer + "s", "stapler or tacks"};
   const auto& most = practice.installed_tolerance;
@@ -211,10 +212,10 @@ Step StepTexts::jambFlashings() const {
   const bool sill = !piecesOf(PieceKind::SillFlashing).empty();
   Step s;
   s.title = capital("jamb " + word + "s on");
-  s.what = "Up each side, from the opening's edge outwards" +
-           (sill ? ", their feet over the sill " + word + " by " + len(flashing.jamb_over_sill.usual.value)
-                 : std::string(", from the floor")) +
-           ", their tops " + len(flashing.jamb_past.usual.value) + " past the head.";
+  s.what =
+      "Up each side, from the opening's edge outwards" +
+      (sill ? ", their feet over the sill " + word + " by " + len(jambOverSill()) : std::string(", from the floor")) +
+      ", their tops " + len(flashing.jamb_past.usual.value) + " past the head.";
   s.parts = piecesOf(PieceKind::JambFlashing);
   s.tools = {"knife", "tape", "stapler"};
   s.before_going_on =
@@ -245,21 +246,21 @@ Step StepTexts::liftIn() const {
   const char* unit = unitWord();
   Step s;
   s.title = std::string("Lift the ") + unit + " in";
-  s.what = std::string("Foot on the sill's ") + words.packer + "s, tilted up until the " + words.fin +
-           " is hard to the wall's face all round, and pushed against the " + first() + " jamb's " + words.packer +
-           "s.";
-  if (planned.packing.sill_full_bearing) {
-    s.what = std::string("Foot on the bedded sill, tilted up until the ") + words.fin +
-             " is hard to the wall's face all round, and pushed against the " + first() + " jamb's " + words.packer +
-             "s.";
-  }
+  const bool bedded = planned.packing.sill_full_bearing;
+  s.what = "Foot on the " + (bedded ? std::string("bedded sill") : "sill's " + words.packer + "s") +
+           ", tilted up until " +
+           (planned.unit.fin > 0 ? "the " + words.fin + " is hard to the wall's face all round"
+                                 : std::string("its face stands where the plan has it all round")) +
+           ", and pushed against the " + first() + " jamb's " + words.packer + "s.";
   if (flashingsFitted(planned)) s.what += " Pull its " + words.flashing + "s clear as it goes.";
   const auto& mass = planned.mass;
   s.parts = {"unit " + size(planned.unit.width, planned.unit.height) + ", " +
              (mass.stated ? std::string{} : std::string("about ")) + number(std::round(mass.total_kg)) + " kg"};
   s.tools = {"gloves", "long level", "props"};
-  s.before_going_on = std::string("Level and plumb, the ") + words.fin + " lying over every " + words.flashing +
-                      ", the gap open on all sides.";
+  s.before_going_on =
+      "Level and plumb, " +
+      (planned.unit.fin > 0 ? "the " + words.fin + " lying over every " + words.flashing + ", " : std::string{}) +
+      "the gap open on all sides.";
   const std::string people = mass.mechanical_help ? "by mechanical help"
                              : mass.people        ? words::count(*mass.people, "person", "people")
                                                   : "enough people";
@@ -273,8 +274,10 @@ Step StepTexts::fixFirstJamb() const {
   const auto& words = practice.words;
   Step s;
   s.title = std::string("Fix the ") + first() + " jamb";
-  s.what = std::string("Screw through at each ") + words.packer +
-           ", from the middle outwards, the jamb straight and the " + words.fin + " still hard to the wall.";
+  s.what = throughFin() ? "Screw through the " + words.fin + " into the " + words.jamb_stud + " at each mark"
+                        : "Screw through at each " + words.packer;
+  s.what += ", from the middle outwards, the jamb straight and " +
+            (planned.unit.fin > 0 ? "the " + words.fin + " still hard to the wall." : std::string("the face in line."));
   s.parts = screwsOn(planned.packing.first_jamb);
   s.tools = {"driver", "long level"};
   const auto& most = practice.installed_tolerance;
@@ -288,13 +291,12 @@ Step StepTexts::fixOtherJamb() const {
   const auto& words = practice.words;
   Step s;
   s.title = std::string("Pack and fix the ") + other() + " jamb";
-  s.what = words.packer + "s to a firm fit at each " + words.fixing +
-           ", never so tight that the jamb bows, then screws as before. Nothing is packed between head and " +
-           words.lintel + ": the " + words.lintel + " must be free to sag.";
-  if (practice.packing.head_packed && practice.packing.head_packed->value > 0) {
-    s.what = words.packer + "s to a firm fit at each " + words.fixing +
-             ", never so tight that the jamb bows, then screws as before; the head last.";
-  }
+  const bool head_packed = practice.packing.head_packed && practice.packing.head_packed->value > 0;
+  s.what = words.packer + "s to a firm fit " + (throughFin() ? "up the jamb" : "at each " + words.fixing) +
+           ", never so tight that the jamb bows, then screws as before" +
+           (head_packed ? "; the head last."
+                        : ". Nothing is packed between head and " + words.lintel + ": the " + words.lintel +
+                              " must be free to sag.");
   s.what = capital(s.what);
   s.parts = packersOn(across(planned.packing.first_jamb));
   for (const Side side : {across(planned.packing.first_jamb), Side::Sill, Side::Head}) {
@@ -319,12 +321,12 @@ Step StepTexts::headFlashing() const {
   Step s;
   s.title = capital("head " + words.flashing + " on");
   s.what = planned.weather.head.why + " Its upstand lies on the wall behind the " + words.membrane +
-           "'s flap, its fall runs outwards, its turn-down stands over the " + words.fin + ", " +
+           "'s flap, its fall runs outwards, its turn-down stands over the " + outermost() + ", " +
            len(rules.head_past.usual.value) + " past the opening at each end.";
   const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
   const bool sealed = wind != nullptr && std::find(rules.head_sealed_in.begin(), rules.head_sealed_in.end(), *wind) !=
                                              rules.head_sealed_in.end();
-  if (sealed) s.what += " In wind class " + *wind + " it is sealed to the " + words.fin + ".";
+  if (sealed) s.what += " In wind class " + *wind + " it is sealed to the " + outermost() + ".";
   s.parts = piecesOf(PieceKind::HeadFlashing);
   s.tools = {"tin snips", "tape", "gloves"};
   s.before_going_on =
@@ -385,7 +387,9 @@ Step StepTexts::sealInside() const {
   if (rules.backing_from && widest > rules.backing_from->value) {
     s.parts.push_back("backing rod: gaps are up to " + len(widest) + ", more than " + len(rules.backing_from->value));
   }
-  s.parts.emplace_back("sealant or foam, " + len(2 * (planned.unit.width + planned.unit.height)) + " round the unit");
+  const int level_sides = planned.unit.isDoor() ? 1 : 2;  // a door's foot is sealed in its sill's bed
+  s.parts.emplace_back("sealant or foam, " + len(2 * planned.unit.height + level_sides * planned.unit.width) +
+                       " round the unit");
   s.tools = {"sealant gun", "smoothing tool"};
   s.before_going_on =
       "Sealed all round" +
@@ -403,8 +407,9 @@ Step StepTexts::cladding() const {
   s.what = "From the bottom up, each board over the one below" +
            (rules.board_lap_least ? " by " + len(rules.board_lap_least->value) : std::string{}) + "; " +
            (opening.sill > 0 ? "the board below the sill up under the sill " + words.flashing + ", " : std::string{}) +
-           "the sides over the " + words.fin + " into the frame's channel, and above it " +
-           len(rules.head_gap.usual.value) + " clear of the " +
+           "the sides " + (planned.unit.fin > 0 ? "over the " + words.fin + " into" : std::string("up to")) +
+           " the frame" + (planned.unit.fin > 0 ? "'s channel" : ", the joint sealed up both jambs") +
+           ", and above it " + len(rules.head_gap.usual.value) + " clear of the " +
            (planned.weather.head.needed ? "head " + words.flashing : std::string("unit")) + ". " +
            capital(words.lining) + " and trims inside.";
   s.tools = {"saw", "level", "hammer or nailer"};

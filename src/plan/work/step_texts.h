@@ -32,6 +32,12 @@ struct StepTexts {
   [[nodiscard]] std::string within(const practice::Rule& most) const;
   [[nodiscard]] std::string within(const practice::Rule& most, const practice::Rule& over) const;
   [[nodiscard]] const char* unitWord() const;
+  /// Whether the screws go through the fin, and not at the packers.
+  [[nodiscard]] bool throughFin() const;
+  /// What of the unit a head flashing turns down over: its fin, or the frame where it has none.
+  [[nodiscard]] std::string outermost() const;
+  /// By which the jambs' flashings, as they are cut, lie over the sill's.
+  [[nodiscard]] double jambOverSill() const;
   [[nodiscard]] const char* first() const;
   [[nodiscard]] const char* other() const;
   [[nodiscard]] std::vector<std::string> packersOn(Side side) const;

@@ -386,6 +386,21 @@ double gapAbove(const plan::Skin& skin, const Sheet& flashing, double fold) {
   return gap;
 }
 
+/// The sealant between the cladding's edge and the frame of a unit without a fin, at the frame's face.
+void addFaceSeal(const WeatherStage& stage, const Sheet& sheet) {
+  constexpr double kFace = -35.0;  // where the frame's outside face is drawn
+  constexpr double kDeep = 8.0;    // of the line. From memory: as deep as a joint of that width wants.
+  const bool left = sheet.side == static_cast<std::int32_t>(plan::Side::Left);
+  const double reveal = stage.planned.unit.reveal ? stage.planned.unit.reveal->thickness : 0;
+  const plan::Patch box = plan::boxOf(sheet);
+  double top = box.z1;
+  for (const Sheet* head : sheetsOf(stage.skin(), SheetKind::HeadFlashing)) top = std::min(top, plan::boxOf(*head).z0);
+  const double edge = stage.opening.left + (left ? box.x1 : box.x0);
+  const Range x = left ? Range{edge - plan::kFrameGap, edge + reveal} : Range{edge - reveal, edge + plan::kFrameGap};
+  addBoxPart(stage.bench, {PartKind::FaceSeal, Material::Rubber, Layer::Cladding, partStep(sheet.step)}, x,
+             {kFace, kFace + kDeep}, {stage.opening.sill + box.z0, stage.opening.sill + top}, Grain::AlongZ);
+}
+
 std::vector<Rect> movedAll(std::vector<Rect> rects, const job::Opening& opening) {
   for (Rect& rect : rects) rect = moved(rect, opening);
   return rects;
@@ -445,6 +460,9 @@ void addWeather(const Bench& bench, const job::Opening& opening, const plan::Ope
         addHeadFlashing(stage, i, gapAbove(stage.skin(), sheets[i], plan::boxOf(sheets[i]).z1 - upstandOf(piece)));
         break;
       }
+      case SheetKind::FaceSeal:
+        addFaceSeal(stage, sheets[i]);
+        break;
       case SheetKind::HeadFlap:
         addFlap(stage, i);
         break;
