@@ -56,21 +56,18 @@ std::vector<std::string> marksOf(const std::vector<MemberGroup>& groups, std::si
 
 Table scheduleOf(const std::vector<MemberGroup>& groups, const practice::Practice& practice) {
   const bool inches = practice.display == practice::Display::InchFractions;
-  Table table;
-  table.columns = {{"mark", 9.5, Align::Left},
-                   {"piece", 38, Align::Left},
-                   {"section", inches ? 26.0 : 19.0, Align::Left},
-                   {"length", inches ? 19.0 : 15.0, Align::Right},
-                   {"cut", 12, Align::Right},
-                   {"no.", 8, Align::Right}};
+  const double width = inches ? 112.5 : 101.5;
+  Table table(width, {{"mark", 9.5},
+                      {"piece", 38},
+                      {"section"},
+                      {"length", inches ? 19.0 : 15.0, Align::Right},
+                      {"cut", 12, Align::Right},
+                      {"no.", 8, Align::Right}});
   table.least_row = 4.2;
   for (const MemberGroup& group : groups) {
-    Cell mark{group.mark};
-    mark.bold = true;
-    Cell length{figure(std::round(group.length), practice.display)};
-    length.bold = true;
-    table.rows.push_back({mark, plan::nameOf(group.part, practice.words),
-                          figures(group.depth, group.width, practice.display), length,
+    table.rows.push_back({bold(group.mark), plan::nameOf(group.part, practice.words),
+                          figures(group.depth, group.width, practice.display),
+                          bold(figure(std::round(group.length), practice.display)),
                           group.cut_degrees > 0.05 ? words::number(group.cut_degrees, 1) + "°" : std::string{},
                           std::to_string(group.members.size())});
   }

@@ -44,25 +44,24 @@ std::string why(const Subject& subject, std::size_t opening) {
 Table verdicts(const Book& book, std::size_t from, double width) {
   const Subject& subject = book.subject;
   const auto display = subject.practice.display;
-  Table table;
-  table.columns = {{"", 13, Align::Left},        {"wall", 17, Align::Left},
-                   {"unit", 30, Align::Left},    {"width × height", 0, Align::Left},
-                   {"verdict", 20, Align::Left}, {"spare", 12, Align::Right},
-                   {"why", 0, Align::Left},      {"page", 11, Align::Right}};
-  table.columns[3].width = subject.practice.display == practice::Display::InchFractions ? 32 : 24;
-  table.columns[6].width = width - table.width();
+  const double size = display == practice::Display::InchFractions ? 32 : 24;
+  Table table(width, {{"", 13},
+                      {"wall", 17},
+                      {"unit", 30},
+                      {"width × height", size},
+                      {"verdict", 20},
+                      {"spare", 12, Align::Right},
+                      {"why"},
+                      {"page", 11, Align::Right}});
   table.least_row = 5.6;
   table.under_heading = true;
   for (std::size_t i = from; i < subject.job.openings.size(); ++i) {
     const auto& opening = subject.job.openings[i];
     const auto& planned = subject.plan.openings[i];
-    Cell name{opening.name};
-    name.bold = true;
-    Cell verdict{check::toWord(subject.findings.verdicts[i])};
-    verdict.bold = true;
+    Cell verdict = bold(check::toWord(subject.findings.verdicts[i]));
     verdict.verdict = subject.findings.verdicts[i];
     const int page = book.pageOf(PageKind::Opening, i);
-    table.rows.push_back({name, subject.job.walls[opening.wall].name, words::nameOf(opening.unit.kind),
+    table.rows.push_back({bold(opening.name), subject.job.walls[opening.wall].name, words::nameOf(opening.unit.kind),
                           figures(planned.unit.width, planned.unit.height, display), verdict,
                           figure(planned.stand.spare, display), why(subject, i),
                           page > 0 ? std::to_string(page) : std::string{}});
@@ -75,19 +74,18 @@ std::string summary(const check::Findings& findings) {
   for (const auto verdict : findings.verdicts) ++number[static_cast<std::size_t>(verdict)];
   if (findings.verdicts.empty()) return "No openings yet.";
   std::string said = words::count(static_cast<long>(findings.verdicts.size()), "opening") + ":";
-  bool first = true;
+  const char* before = " ";
   for (std::size_t i = 0; i < number.size(); ++i) {
     if (number[i] == 0) continue;
-    said += (first ? " " : ", ") + std::to_string(number[i]) + " " + check::toWord(static_cast<check::Verdict>(i));
-    first = false;
+    said += before + std::to_string(number[i]) + " " + check::toWord(static_cast<check::Verdict>(i));
+    before = ", ";
   }
   return said + ".";
 }
 
 double drawFacts(Painter& painter, const Subject& subject, Vec at, double width) {
   const auto row = [&](const std::string& caption, const std::string& text) {
-    Lettering how;
-    how.weight = Weight::Bold;
+    const Lettering how{.weight = Weight::Bold};
     painter.text({at.x, at.y + how.capitals}, caption, how);
     at.y = painter.paragraph({at.x + 24, at.y}, width - 24, text) + 0.6;
   };
@@ -102,8 +100,7 @@ double drawFacts(Painter& painter, const Subject& subject, Vec at, double width)
 }
 
 Table contents(const Book& book, double width) {
-  Table table;
-  table.columns = {{"sheet", width - 14, Align::Left}, {"page", 14, Align::Right}};
+  Table table(width, {{"sheet"}, {"page", 14, Align::Right}});
   table.under_heading = true;
   for (const Entry& entry : book.known().entries) table.rows.push_back({entry.title, std::to_string(entry.page)});
   return table;
@@ -130,8 +127,7 @@ double drawContents(Book& book, Box room) {
       low = std::max(low, end.y);
     }
     if (next == table.rows.size()) return low;
-    PageTitle title;
-    title.drawing = "cover, list of sheets";
+    const PageTitle title{.drawing = "cover, list of sheets"};
     room = book.begin(title);
     top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Sheets, continued");
     low = top;
@@ -148,8 +144,7 @@ double cautionsHeight(Painter& painter, const check::Findings& findings, double 
 void drawCautions(Painter& painter, const check::Findings& findings, Vec at, double width) {
   double y = drawHeading(painter, at, width, "Cautions");
   for (const auto& caution : findings.cautions) {
-    Lettering how;
-    how.weight = Weight::Bold;
+    const Lettering how{.weight = Weight::Bold};
     painter.text({at.x + 1, y + how.capitals}, "!", how);
     y = painter.paragraph({at.x + 5, y}, width - 5, caution) + 0.8;
   }
@@ -159,16 +154,11 @@ void drawCautions(Painter& painter, const check::Findings& findings, Vec at, dou
 
 void drawCover(Book& book) {
   const Subject& subject = book.subject;
-  PageTitle title;
-  title.drawing = "cover";
+  PageTitle title{.drawing = "cover"};
   Box room = book.begin(title);
-  Lettering head;
-  head.capitals = letter::kTitle;
-  head.weight = Weight::Bold;
+  const Lettering head{.capitals = letter::kTitle, .weight = Weight::Bold};
   double y = book.painter().paragraph({room.x0, room.y0 + 2}, room.width(), subject.job.title, head) + 1;
-  Lettering large;
-  large.capitals = letter::kLarge;
-  large.weight = Weight::Bold;
+  const Lettering large{.capitals = letter::kLarge, .weight = Weight::Bold};
   drawVerdict(book.painter(), {room.x0, y + 2.5}, 5.0, subject.findings.verdict);
   book.painter().text({room.x0 + 7, y + 2.5 + large.capitals / 2},
                       std::string(check::toWord(subject.findings.verdict)) + ".  " + summary(subject.findings), large);

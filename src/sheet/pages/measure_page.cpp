@@ -26,19 +26,15 @@ std::vector<std::string> instructions(const practice::Words& words) {
 /// A line for every opening, as high as lets all of them stand in the room, if a pencil can still be used.
 Table blanks(const Book& book, double width, double room) {
   const Subject& subject = book.subject;
-  Table table;
-  table.columns = {{"", 16, Align::Left}, {"wall", 17, Align::Left}, {"planned", 27, Align::Left}};
+  Table table(width, {{"", 16}, {"wall", 17}, {"planned", 27}});
   const double cell = (width - table.width()) / static_cast<double>(kReadingLines);
   for (std::size_t i = 0; i < kReadingLines; ++i) table.columns.push_back({std::to_string(i + 1), cell, Align::Centre});
   constexpr double kHead = 4.6, kLeast = 8.5, kMost = 14;
   table.least_row = std::clamp(
       (room - kHead) / static_cast<double>(std::max<std::size_t>(subject.job.openings.size(), 1)), kLeast, kMost);
-  Cell blank;
-  blank.blank = true;
+  const Cell blank = written({});
   for (const auto& opening : subject.job.openings) {
-    Cell name{opening.name};
-    name.bold = true;
-    Cells row{name, subject.job.walls[opening.wall].name,
+    Cells row{bold(opening.name), subject.job.walls[opening.wall].name,
               figures(opening.width, opening.height, subject.practice.display)};
     row.insert(row.end(), kReadingLines, blank);
     table.rows.push_back(std::move(row));
@@ -53,16 +49,10 @@ Table blanks(const Book& book, double width, double room) {
 
 void drawMeasureSheet(Book& book) {
   const Subject& subject = book.subject;
-  PageTitle title;
-  title.kind = PageKind::Measure;
-  title.drawing = "measure sheet";
-  title.landscape = true;
-  title.read = "date:";
+  const PageTitle title{.kind = PageKind::Measure, .drawing = "measure sheet", .read = "date:", .landscape = true};
   Box room = book.begin(title);
   Painter& painter = book.painter();
-  Lettering head;
-  head.capitals = letter::kLarge;
-  head.weight = Weight::Bold;
+  const Lettering head{.capitals = letter::kLarge, .weight = Weight::Bold};
   painter.text({room.x0, room.y0 + head.capitals}, "Measure sheet: where to read, in this order", head);
   const Box sketch{room.x0, room.y0 + 8, room.x0 + 158, room.y0 + kSketchHigh};
   drawReadingSketch(painter, sketch, 1500, 1000, false);

@@ -40,8 +40,7 @@ constexpr double kIndent = 5;
 constexpr double kStepGap = 0.8;
 
 Lettering titleStyle() {
-  Lettering how;
-  how.weight = Weight::Bold;
+  const Lettering how{.weight = Weight::Bold};
   return how;
 }
 
@@ -194,13 +193,11 @@ std::string weatherWords(const plan::Weather& weather, const practice::Practice&
 }  // namespace
 
 Table piecesTable(const plan::Weather& weather, const practice::Practice& practice, double width) {
-  Table table;
-  table.columns = {{"", 8, Align::Right},
-                   {"piece to cut", 0, Align::Left},
-                   {"width", 17, Align::Right},
-                   {"length", 17, Align::Right},
-                   {"note", 84, Align::Left}};
-  table.columns[1].width = width - table.width();
+  Table table(width, {{"", 8, Align::Right},
+                      {"piece to cut"},
+                      {"width", 17, Align::Right},
+                      {"length", 17, Align::Right},
+                      {"note", 84}});
   table.least_row = 4.2;
   std::vector<PieceLine> lines;
   for (const auto& piece : weather.pieces) {
@@ -218,19 +215,15 @@ Table piecesTable(const plan::Weather& weather, const practice::Practice& practi
     }
   }
   for (const auto& line : lines) {
-    Cell length{figure(line.piece->length, practice.display)};
-    length.bold = true;
     table.rows.push_back({std::to_string(line.count) + " ×", line.name, figure(line.piece->width, practice.display),
-                          length, noteOf(*line.piece, practice)});
+                          bold(figure(line.piece->length, practice.display)), noteOf(*line.piece, practice)});
   }
   return table;
 }
 
 void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::Opening& opening,
                      const practice::Practice& practice, const Box& room) {
-  Lettering head;
-  head.capitals = letter::kBody;
-  head.weight = Weight::Bold;
+  const Lettering head{.capitals = letter::kBody, .weight = Weight::Bold};
   const std::string what = "Cut of the " + practice.words.membrane;
   const std::string kept = weather.cut.head_flap_kept ? "head flap kept up" : "";
   const bool one_line = painter.widthOf(what + ", " + kept, head) < room.width() - 14;
@@ -241,8 +234,7 @@ void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::
   const bool inches = practice.display == practice::Display::InchFractions;
   const Scale scale =
       scaleFor(opening.width, opening.height, room.width() - kAside - 22, room.height() - kBelow - kTop, inches);
-  Lettering small;
-  small.align = Align::Right;
+  const Lettering small{.align = Align::Right};
   painter.text({room.x1, room.y0 + head.capitals}, "1:" + std::to_string(std::lround(1 / scale.per_mm)), small);
   const double wide = opening.width * scale.per_mm;
   const double high = opening.height * scale.per_mm;
@@ -264,31 +256,28 @@ void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::
   };
   tidy(xs);
   tidy(zs);
-  Running across;
-  across.along = Along::X;
-  across.level = view.origin.y + 2.5;
-  across.per_mm = scale.per_mm;
-  across.origin = left;
-  across.low = left - 4;
-  across.high = left + wide + 4;
+  Running across{.along = Along::X,
+                 .level = view.origin.y + 2.5,
+                 .per_mm = scale.per_mm,
+                 .origin = left,
+                 .low = left - 4,
+                 .high = left + wide + 4};
   for (const double x : xs) {
     if (x > 0.5) across.marks.push_back({view.at(x, 0).x, figure(x, practice.display), x});
   }
   drawRunning(painter, across);
-  Running up;
-  up.along = Along::Y;
-  up.away = 1;
-  up.level = left + wide + 2.5;
-  up.per_mm = scale.per_mm;
-  up.origin = view.origin.y;
-  up.low = view.origin.y - high - 4;
-  up.high = view.origin.y + 4;
+  Running up{.along = Along::Y,
+             .level = left + wide + 2.5,
+             .away = 1,
+             .per_mm = scale.per_mm,
+             .origin = view.origin.y,
+             .low = view.origin.y - high - 4,
+             .high = view.origin.y + 4};
   for (auto z = zs.rbegin(); z != zs.rend(); ++z) {
     if (*z > 0.5) up.marks.push_back({view.at(0, *z).y, figure(*z, practice.display), *z});
   }
   drawRunning(painter, up);
-  Lettering inside;
-  inside.align = Align::Centre;
+  const Lettering inside{.align = Align::Centre};
   const double across_inside = (opening.width - 2 * weather.cut.flap) * scale.per_mm - 2;
   const double up_inside = (opening.height - 2 * weather.cut.flap) * scale.per_mm - 2;
   if (painter.widthOf("cut out", inside) < across_inside && inside.capitals * kLeading < up_inside) {

@@ -42,12 +42,8 @@ void drawHeader(const Front& front, const Box& room) {
                            figures(front.planned.unit.width, front.planned.unit.height, front.display());
   const std::string where = whereWords(front, false);
   Lettering small;
-  Lettering strong;
-  strong.capitals = letter::kBody;
-  strong.weight = Weight::Bold;
-  Lettering name;
-  name.capitals = letter::kTitle;
-  name.weight = Weight::Bold;
+  Lettering strong{.capitals = letter::kBody, .weight = Weight::Bold};
+  Lettering name{.capitals = letter::kTitle, .weight = Weight::Bold};
   const double right = room.x1 - kVerdict;
   const double second = room.y0 + name.capitals;
   if (room.x0 + painter.widthOf(front.opening.name, name) + 4 + painter.widthOf(where, small) <= right) {
@@ -64,10 +60,7 @@ void drawHeader(const Front& front, const Box& room) {
     painter.text({box.x1 + 3, second + 0.6}, painter.fitted(whereWords(front, true), right - box.x1 - 3, small), small);
   }
   const auto verdict = front.subject().findings.verdicts[front.index];
-  Lettering large;
-  large.capitals = letter::kLarge;
-  large.weight = Weight::Bold;
-  large.align = Align::Right;
+  const Lettering large{.capitals = letter::kLarge, .weight = Weight::Bold, .align = Align::Right};
   const Box word = painter.text({room.x1, room.y0 + large.capitals}, check::toWord(verdict), large);
   drawVerdict(painter, {word.x0 - 5.8, room.y0 + large.capitals / 2}, 4.2, verdict);
   small.align = Align::Right;
@@ -85,8 +78,7 @@ std::string massWords(const Front& front) {
 
 Table unitFacts(const Front& front, double width) {
   const auto& unit = front.planned.unit;
-  Table table;
-  table.columns = {{"unit", 17, Align::Left}, {"", width - 17, Align::Left}};
+  Table table(width, {{"unit", 17}, {""}});
   table.least_row = 4.0;
   const auto add = [&](const char* what, const std::string& value) { table.rows.push_back({what, value}); };
   add("to lift", massWords(front));
@@ -114,12 +106,9 @@ Table unitFacts(const Front& front, double width) {
 Table gapsTable(const Front& front, double width) {
   const auto& gaps = front.planned.stand.gaps;
   const auto& least = front.planned.stand.least;
-  Table table;
-  table.columns = {{"gap", 0, Align::Left},
-                   {"foot, left", 17, Align::Right},
-                   {"head, right", 19, Align::Right},
-                   {"least", 14, Align::Right}};
-  table.columns[0].width = width - table.width();
+  Table table(
+      width,
+      {{"gap"}, {"foot, left", 17, Align::Right}, {"head, right", 19, Align::Right}, {"least", 14, Align::Right}});
   table.least_row = 4.0;
   const auto add = [&](const char* side, const std::array<double, 2>& at, double wanted) {
     table.rows.push_back({side, front.figure(at[0]), front.figure(at[1]), front.figure(wanted)});
@@ -157,13 +146,12 @@ void drawLower(const Front& front, const Box& room, const std::vector<Item>& ite
 void drawOpening(Book& book, std::size_t index) {
   const Subject& subject = book.subject;
   Front front{book, index, subject.job.openings[index], subject.plan.openings[index]};
-  PageTitle title;
-  title.kind = PageKind::Opening;
-  title.subject = index;
-  title.wall = subject.job.walls[front.opening.wall].name;
-  title.opening = front.opening.name;
-  title.read = readingsDate(front.opening);
-  title.drawing = "set-out and packing, front";
+  PageTitle title{.kind = PageKind::Opening,
+                  .subject = index,
+                  .drawing = "set-out and packing, front",
+                  .wall = subject.job.walls[front.opening.wall].name,
+                  .opening = front.opening.name,
+                  .read = readingsDate(front.opening)};
 
   constexpr double kRoomWidth = 181, kMostElevation = 132;
   const AsBuiltSize size = asBuiltSize(subject, index, {0, 0, kRoomWidth, kMostElevation});

@@ -132,10 +132,12 @@ std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::Opening
 
 Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planned, practice::Display display,
                     double width) {
-  Table table;
-  table.columns = {{"", 7, Align::Left},       {"reading", 0, Align::Left},  {"planned", 16, Align::Right},
-                   {"read", 15, Align::Right}, {"off by", 13, Align::Right}, {"again", 18, Align::Left}};
-  table.columns[1].width = width - table.width();
+  Table table(width, {{"", 7},
+                      {"reading"},
+                      {"planned", 16, Align::Right},
+                      {"read", 15, Align::Right},
+                      {"off by", 13, Align::Right},
+                      {"again", 18}});
   table.under_heading = true;
   const auto lines = readingsOf(opening, planned);
   const auto show = [&](const std::optional<double>& value, bool has_sign) {
@@ -144,14 +146,11 @@ Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planne
   };
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const ReadingLine& line = lines[i];
-    Cell read{line.read ? show(line.read, line.has_sign) : "–"};
-    read.bold = true;
     const double off = line.off ? std::round(*line.off * 10) / 10 : 0;
     Cell off_by{line.off ? signedFigure(off, display) + (line.suspect ? " ?" : "") : std::string{}};
     off_by.bold = line.suspect;
-    Cell again;
-    again.blank = true;
-    table.rows.push_back({std::to_string(i + 1), line.name, show(line.planned, line.has_sign), read, off_by, again});
+    table.rows.push_back({std::to_string(i + 1), line.name, show(line.planned, line.has_sign),
+                          bold(line.read ? show(line.read, line.has_sign) : "–"), off_by, written({})});
   }
   return table;
 }

@@ -19,11 +19,14 @@ std::string shown(const std::optional<double>& value, practice::Display display)
 }
 
 Table limitsTable(const std::vector<LimitLine>& lines, practice::Display display, double width) {
-  Table table;
-  table.columns = {{"judged", 0, Align::Left},  {"readings", 17, Align::Left}, {"before", 15, Align::Right},
-                   {"limit", 13, Align::Right}, {"", 14, Align::Left},         {"after", 17, Align::Right},
-                   {"limit", 13, Align::Right}, {"", 14, Align::Left}};
-  table.columns[0].width = width - table.width();
+  Table table(width, {{"judged"},
+                      {"readings", 17},
+                      {"before", 15, Align::Right},
+                      {"limit", 13, Align::Right},
+                      {"", 14},
+                      {"after", 17, Align::Right},
+                      {"limit", 13, Align::Right},
+                      {"", 14}});
   table.least_row = 6.0;
   table.under_heading = true;
   const auto limitWord = [&](bool judged, const std::optional<double>& limit) {
@@ -31,27 +34,23 @@ Table limitsTable(const std::vector<LimitLine>& lines, practice::Display display
     return limit ? figure(*limit, display) : std::string{"none"};
   };
   for (const LimitLine& line : lines) {
-    Cell after{shown(line.after, display)};
+    Cell after = bold(shown(line.after, display));
     after.blank = line.judged_after && !line.after;
-    after.bold = true;
-    Cell verdict{holds(line.after, line.limit_after)};
-    verdict.bold = true;
     table.rows.push_back({line.name, line.readings, shown(line.before, display),
                           limitWord(line.judged_before, line.limit_before), holds(line.before, line.limit_before),
-                          after, limitWord(line.judged_after, line.limit_after), verdict});
+                          after, limitWord(line.judged_after, line.limit_after),
+                          bold(holds(line.after, line.limit_after))});
   }
   return table;
 }
 
 Table readingsRecord(const job::Opening& opening, const plan::OpeningPlan& planned, practice::Display display,
                      double width) {
-  Table table;
-  table.columns = {{"", 9, Align::Left},
-                   {"reading", 0, Align::Left},
-                   {"opening, planned", 30, Align::Right},
-                   {"opening, before", 28, Align::Right},
-                   {"unit, after", 28, Align::Right}};
-  table.columns[1].width = width - table.width();
+  Table table(width, {{"", 9},
+                      {"reading"},
+                      {"opening, planned", 30, Align::Right},
+                      {"opening, before", 28, Align::Right},
+                      {"unit, after", 28, Align::Right}});
   table.least_row = 5.2;
   const auto lines = readingsOf(opening, planned);
   for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -60,12 +59,10 @@ Table readingsRecord(const job::Opening& opening, const plan::OpeningPlan& plann
       return lines[i].has_sign ? signedFigure(*value, display) : figure(*value, display);
     };
     const bool again = i >= 6 && i <= 10;
-    Cell before{show(lines[i].read)};
-    before.blank = !lines[i].read;
-    Cell after{again ? show(lines[i].after) : "–"};
+    Cell after = bold(again ? show(lines[i].after) : "–");
     after.blank = again && !lines[i].after;
-    after.bold = true;
-    table.rows.push_back({std::to_string(i + 1), lines[i].name, show(lines[i].planned), before, after});
+    table.rows.push_back(
+        {std::to_string(i + 1), lines[i].name, show(lines[i].planned), written(show(lines[i].read)), after});
   }
   return table;
 }
@@ -103,18 +100,15 @@ void drawRecord(Book& book, std::size_t index) {
   const auto& opening = subject.job.openings[index];
   const auto& planned = subject.plan.openings[index];
   const auto display = subject.practice.display;
-  PageTitle title;
-  title.kind = PageKind::Record;
-  title.subject = index;
-  title.drawing = "record of setting";
-  title.wall = subject.job.walls[opening.wall].name;
-  title.opening = opening.name;
-  title.read = readingsDate(opening);
+  const PageTitle title{.kind = PageKind::Record,
+                        .subject = index,
+                        .drawing = "record of setting",
+                        .wall = subject.job.walls[opening.wall].name,
+                        .opening = opening.name,
+                        .read = readingsDate(opening)};
   const Box room = book.begin(title);
   Painter& painter = book.painter();
-  Lettering head;
-  head.capitals = letter::kTitle;
-  head.weight = Weight::Bold;
+  const Lettering head{.capitals = letter::kTitle, .weight = Weight::Bold};
   painter.text({room.x0, room.y0 + head.capitals},
                painter.fitted(opening.name, room.width() - 88, head) + ": record of setting", head);
   double y = room.y0 + head.capitals + 4;

@@ -140,9 +140,7 @@ std::vector<double> stretchEnds(const WallDrawing& drawing, double most) {
 }
 
 void drawTitle(WallDrawing& drawing, const Box& room, const std::string& part) {
-  Lettering head;
-  head.capitals = letter::kLarge;
-  head.weight = Weight::Bold;
+  const Lettering head{.capitals = letter::kLarge, .weight = Weight::Bold};
   const std::string words = drawing.painter.fitted("Wall " + drawing.wall.name, 130, head);
   const Box name = drawing.painter.text({room.x0, room.y0 + head.capitals}, words, head);
   drawing.painter.text({name.x1 + 3, room.y0 + head.capitals}, "seen from outside" + part, {});
@@ -193,12 +191,11 @@ void drawScheduleAlone(WallDrawing& drawing, PageTitle title, const Table& sched
 void drawWall(Book& book, std::size_t index) {
   const Subject& subject = book.subject;
   const bool inches = subject.practice.display == practice::Display::InchFractions;
-  PageTitle title;
-  title.kind = PageKind::Wall;
-  title.subject = index;
-  title.drawing = "elevation from outside";
-  title.wall = subject.job.walls[index].name;
-  title.landscape = true;
+  PageTitle title{.kind = PageKind::Wall,
+                  .subject = index,
+                  .drawing = "elevation from outside",
+                  .wall = subject.job.walls[index].name,
+                  .landscape = true};
 
   WallDrawing drawing{book, book.painter(), index, subject.job.walls[index], subject.plan.walls[index]};
   drawing.groups = groupsOf(drawing.planned.frame);

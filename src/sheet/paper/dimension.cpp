@@ -58,10 +58,7 @@ void drawTick(Painter& painter, Vec at) {
 double drawChain(Painter& painter, const Chain& chain) {
   if (chain.stations.size() < 2) return 0;
   drawLines(painter, chain);
-  Lettering how;
-  how.align = Align::Centre;
-  how.upright = chain.along == Along::Y;
-  how.clear = true;
+  const Lettering how{.align = Align::Centre, .upright = chain.along == Along::Y, .clear = true};
   // Over the line: above a level one, left of an upright one. Rows of figures without room lie on its other side.
   const double over = chain.level - kOverLine;
   std::vector<Row> rows;
@@ -100,14 +97,13 @@ double drawChain(Painter& painter, const Chain& chain) {
 
 void drawDimension(Painter& painter, Along along, double level, double away, double per_mm, Station from, Station to,
                    double value, const std::string& text) {
-  Chain chain;
-  chain.along = along;
-  chain.level = level;
-  chain.away = away;
-  chain.per_mm = per_mm;
-  chain.stations = {from, to};
-  chain.values = {value};
-  chain.texts = {text};
+  const Chain chain{.along = along,
+                    .level = level,
+                    .away = away,
+                    .per_mm = per_mm,
+                    .stations = {from, to},
+                    .values = {value},
+                    .texts = {text}};
   drawChain(painter, chain);
 }
 
@@ -134,8 +130,7 @@ double drawRunning(Painter& painter, const Running& running) {
   }
   const std::vector<double> sizes(wanted.size(), kPitch);
   const std::vector<double> places = spread(wanted, sizes, running.low, running.high);
-  Lettering how;
-  how.upright = running.along == Along::X;
+  Lettering how{.upright = running.along == Along::X};
   // Upright figures are read from the right: below the line they end at it, above they begin at it.
   how.align = (running.along == Along::X) == (running.away > 0) ? Align::Right : Align::Left;
   double reach = 0;
@@ -179,8 +174,7 @@ void drawScaleBar(Painter& painter, Vec left, const Scale& scale, bool in_feet) 
     if (i % 2 == 0) painter.fillBox(part, kBlack);
     painter.box(part, kFineLine);
   }
-  Lettering how;
-  how.align = Align::Centre;
+  Lettering how{.align = Align::Centre};
   painter.text({left.x, left.y - kHigh - 1.0}, "0", how);
   const auto shown = [&](double value) {
     std::string text = std::to_string(std::lround(value * 1000));

@@ -25,11 +25,11 @@ struct Chain {
   double level = 0;   ///< y of a level dimension line, x of an upright one.
   double away = 1;    ///< +1 or -1: the way from the drawing to the dimension line, along the other axis.
   double per_mm = 0;  ///< Paper by thing.
-  std::vector<Station> stations;
-  std::vector<double> values;      ///< One fewer than stations.
-  std::vector<std::string> texts;  ///< As values. Empty texts are not lettered.
-  bool past_last = false;          ///< There is room past its last tick: a figure that has none before it stands there.
-  bool past_first = false;         ///< The same of its first.
+  std::vector<Station> stations{};
+  std::vector<double> values{};      ///< One fewer than stations.
+  std::vector<std::string> texts{};  ///< As values. Empty texts are not lettered.
+  bool past_last = false;   ///< There is room past its last tick: a figure that has none before it stands there.
+  bool past_first = false;  ///< The same of its first.
 };
 
 /// Draws a chain. Figures stand over their line (upright ones to its left); one that has no room between its ticks
@@ -52,10 +52,10 @@ struct Running {
   double level = 0;
   double away = 1;
   double per_mm = 0;
-  std::vector<RunningMark> marks;  ///< Rising in `at`, counted from `origin`.
-  double origin = 0;               ///< Where its nought stands.
+  std::vector<RunningMark> marks{};  ///< Rising in `at`, counted from `origin`.
+  double origin = 0;                 ///< Where its nought stands.
   /// Where its line begins, if not at the nought: of a stretch whose nought is off the page.
-  std::optional<double> start;
+  std::optional<double> start{};
   double low = 0, high = 0;  ///< Room for the figures along the line.
 };
 

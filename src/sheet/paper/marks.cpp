@@ -72,9 +72,7 @@ void drawTickBox(Painter& painter, Vec upper_left, double size) {
 void drawBalloon(Painter& painter, Vec middle, const std::string& text, double radius) {
   painter.disc(middle, radius, kWhite);
   painter.circle(middle, radius, {pen::kFine});
-  Lettering how;
-  how.align = Align::Centre;
-  how.weight = Weight::Bold;
+  const Lettering how{.weight = Weight::Bold, .align = Align::Centre};
   painter.text({middle.x, middle.y + how.capitals / 2}, text, how);
 }
 

@@ -89,10 +89,8 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
        {0.10, "page", std::to_string(logs_.size()) + " of " + std::to_string(pages)}}};
   painter.line({frame.x0, top}, {frame.x1, top}, {pen::kBold});
   double x = frame.x0;
-  Lettering caption;
-  caption.ink = grey(0.3);
-  Lettering value;
-  value.weight = Weight::Bold;
+  const Lettering caption{.ink = grey(0.3)};
+  const Lettering value{.weight = Weight::Bold};
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const double width = cells[i].share * frame.width();
     if (i > 0) painter.line({x, top}, {x, frame.y1}, {pen::kFine});
@@ -125,44 +123,21 @@ std::vector<PageLog> Book::takeLogs() {
 }
 
 Scale scaleFor(double width, double height, double room_width, double room_height, bool in_inches) {
-  struct Usual {
-    double ratio;
-    const char* note;
+  static constexpr std::array<int, 15> kMetric{5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 125, 200, 250, 500, 1000};
+  static constexpr std::array<int, 9> kInches{8, 12, 16, 24, 32, 48, 64, 96, 192};
+  static constexpr std::array<const char*, 9> kOfAFoot{"1 1/2", "1", "3/4", "1/2", "3/8", "1/4", "3/16", "1/8", "1/16"};
+  const double least = std::max(width / room_width, height / room_height);
+  const auto pick = [&](const auto& ratios) {
+    const auto found = std::find_if(ratios.begin(), ratios.end(), [&](int ratio) { return ratio >= least; });
+    return std::min<std::size_t>(static_cast<std::size_t>(found - ratios.begin()), ratios.size() - 1);
   };
-  static constexpr std::array<Usual, 15> kMetric{{{5, ""},
-                                                  {10, ""},
-                                                  {15, ""},
-                                                  {20, ""},
-                                                  {25, ""},
-                                                  {30, ""},
-                                                  {40, ""},
-                                                  {50, ""},
-                                                  {75, ""},
-                                                  {100, ""},
-                                                  {125, ""},
-                                                  {200, ""},
-                                                  {250, ""},
-                                                  {500, ""},
-                                                  {1000, ""}}};
-  static constexpr std::array<Usual, 9> kInches{{{8, " (1 1/2\" = 1')"},
-                                                 {12, " (1\" = 1')"},
-                                                 {16, " (3/4\" = 1')"},
-                                                 {24, " (1/2\" = 1')"},
-                                                 {32, " (3/8\" = 1')"},
-                                                 {48, " (1/4\" = 1')"},
-                                                 {64, " (3/16\" = 1')"},
-                                                 {96, " (1/8\" = 1')"},
-                                                 {192, " (1/16\" = 1')"}}};
-  const auto pick = [&](const auto& usual) {
-    for (const Usual& scale : usual) {
-      if (width <= room_width * scale.ratio && height <= room_height * scale.ratio) return scale;
-    }
-    return usual.back();
-  };
-  const Usual found = in_inches ? pick(kInches) : pick(kMetric);
-  const std::string note = found.note;
-  return {1 / found.ratio,
-          "1:" + std::to_string(std::lround(found.ratio)) + (note.empty() ? note : " " + keptTogether(note.substr(1)))};
+  if (!in_inches) {
+    const int ratio = kMetric[pick(kMetric)];
+    return {1.0 / ratio, "1:" + std::to_string(ratio)};
+  }
+  const std::size_t at = pick(kInches);
+  return {1.0 / kInches[at],
+          "1:" + std::to_string(kInches[at]) + " " + keptTogether("(" + std::string(kOfAFoot[at]) + "\" = 1')")};
 }
 
 }  // namespace sillwright::sheet

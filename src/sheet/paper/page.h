@@ -17,11 +17,11 @@ enum class PageKind { Cover, Wall, Opening, Measure, Record };
 struct PageTitle {
   PageKind kind = PageKind::Cover;
   std::size_t subject = 0;  ///< Wall or opening.
-  std::string drawing;      ///< "elevation from outside".
-  std::string wall;
-  std::string opening;
-  std::string scale;  ///< "1:20"; empty: not to scale.
-  std::string read;   ///< When or how it was read.
+  std::string drawing{};    ///< "elevation from outside".
+  std::string wall{};
+  std::string opening{};
+  std::string scale{};  ///< "1:20"; empty: not to scale.
+  std::string read{};   ///< When or how it was read.
   bool landscape = false;
   bool deeper = false;  ///< In the PDF's outline, under the page before.
 };

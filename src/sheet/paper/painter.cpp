@@ -41,31 +41,16 @@ void Painter::trace(std::span<const Vec> points, bool closed) {
 }
 
 void Painter::stroke(const Stroke& stroke) {
-  static constexpr std::array<double, 2> kDashed{2.0, 1.0};
-  static constexpr std::array<double, 4> kChain{5.0, 1.0, 0.8, 1.0};
-  static constexpr std::array<double, 2> kDotted{0.5, 0.8};
-  switch (stroke.dash) {
-    case Dash::Solid:
-      cairo_set_dash(cairo_, nullptr, 0, 0);
-      break;
-    case Dash::Dashed:
-      cairo_set_dash(cairo_, kDashed.data(), static_cast<int>(kDashed.size()), 0);
-      break;
-    case Dash::Chain:
-      cairo_set_dash(cairo_, kChain.data(), static_cast<int>(kChain.size()), 0);
-      break;
-    case Dash::Dotted:
-      cairo_set_dash(cairo_, kDotted.data(), static_cast<int>(kDotted.size()), 0);
-      break;
-  }
+  static const std::array<std::vector<double>, 4> kDashes{{{}, {2.0, 1.0}, {5.0, 1.0, 0.8, 1.0}, {0.5, 0.8}}};
+  const auto& dashes = kDashes[static_cast<std::size_t>(stroke.dash)];
+  cairo_set_dash(cairo_, dashes.data(), static_cast<int>(dashes.size()), 0);
   setInk(cairo_, stroke.ink);
   cairo_set_line_width(cairo_, stroke.width);
   cairo_stroke(cairo_);
 }
 
 void Painter::line(Vec from, Vec to, const Stroke& how) {
-  const std::array<Vec, 2> points{from, to};
-  path(points, how);
+  path(std::array{from, to}, how);
 }
 
 void Painter::path(std::span<const Vec> points, const Stroke& how, bool closed) {
@@ -74,11 +59,15 @@ void Painter::path(std::span<const Vec> points, const Stroke& how, bool closed) 
   stroke(how);
 }
 
+void Painter::fill(const Ink& ink) {
+  setInk(cairo_, ink);
+  cairo_fill(cairo_);
+}
+
 void Painter::fill(std::span<const Vec> points, const Ink& ink) {
   if (points.size() < 3) return;
   trace(points, true);
-  setInk(cairo_, ink);
-  cairo_fill(cairo_);
+  fill(ink);
 }
 
 void Painter::box(const Box& box, const Stroke& how) {
@@ -90,8 +79,7 @@ void Painter::box(const Box& box, const Stroke& how) {
 void Painter::fillBox(const Box& box, const Ink& ink) {
   cairo_new_path(cairo_);
   cairo_rectangle(cairo_, box.x0, box.y0, box.width(), box.height());
-  setInk(cairo_, ink);
-  cairo_fill(cairo_);
+  fill(ink);
 }
 
 void Painter::circle(Vec middle, double radius, const Stroke& how) {
@@ -104,8 +92,7 @@ void Painter::circle(Vec middle, double radius, const Stroke& how) {
 void Painter::disc(Vec middle, double radius, const Ink& ink) {
   cairo_new_path(cairo_);
   cairo_arc(cairo_, middle.x, middle.y, radius, 0, 2 * std::numbers::pi);
-  setInk(cairo_, ink);
-  cairo_fill(cairo_);
+  fill(ink);
 }
 
 void Painter::hatch(std::span<const Vec> points, double degrees, double spacing, const Stroke& how) {

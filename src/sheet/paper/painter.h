@@ -93,6 +93,7 @@ class Painter {
  private:
   void trace(std::span<const Vec> points, bool closed);
   void stroke(const Stroke& stroke);
+  void fill(const Ink& ink);
   Box letter(Vec at, const SetText& text, const SetLine& line, const Lettering& how);
 
   cairo_t* cairo_;

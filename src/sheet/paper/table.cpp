@@ -12,9 +12,7 @@ constexpr double kSign = 2.6;  // size of a verdict's sign
 constexpr Stroke kRule{pen::kHair};
 
 Lettering letteringOf(const Column& column, bool bold) {
-  Lettering how;
-  how.align = column.align;
-  how.weight = bold ? Weight::Bold : Weight::Regular;
+  const Lettering how{.weight = bold ? Weight::Bold : Weight::Regular, .align = column.align};
   return how;
 }
 
@@ -34,11 +32,7 @@ double heightOf(Painter& painter, const Table& table, const Cells& row, double l
 
 Cells headOf(const Table& table) {
   Cells head;
-  for (const Column& column : table.columns) {
-    Cell cell{column.title};
-    cell.bold = true;
-    head.push_back(std::move(cell));
-  }
+  for (const Column& column : table.columns) head.push_back(bold(column.title));
   return head;
 }
 
@@ -62,6 +56,25 @@ void drawRow(Painter& painter, Vec upper_left, const Table& table, const Cells& 
 }
 
 }  // namespace
+
+Cell bold(std::string words) {
+  Cell cell{std::move(words)};
+  cell.bold = true;
+  return cell;
+}
+
+Cell written(std::string words) {
+  Cell cell{std::move(words)};
+  cell.blank = cell.text.empty();
+  return cell;
+}
+
+Table::Table(double width, std::vector<Column> of) : columns(std::move(of)) {
+  const double left = width - this->width();
+  for (Column& column : columns) {
+    if (column.width == 0) column.width = left;
+  }
+}
 
 double Table::width() const {
   double sum = 0;
@@ -104,9 +117,7 @@ void drawRemarks(Painter& painter, const Box& room) {
 }
 
 double drawHeading(Painter& painter, Vec upper_left, double width, const std::string& words) {
-  Lettering how;
-  how.capitals = letter::kBody;
-  how.weight = Weight::Bold;
+  const Lettering how{.capitals = letter::kBody, .weight = Weight::Bold};
   painter.text({upper_left.x, upper_left.y + how.capitals}, words, how);
   const double line = upper_left.y + how.capitals + 1.2;
   painter.line({upper_left.x, line}, {upper_left.x + width, line}, {pen::kBold});

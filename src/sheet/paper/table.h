@@ -11,8 +11,8 @@
 namespace sillwright::sheet {
 
 struct Column {
-  std::string title;
-  double width = 0;  ///< mm of paper.
+  std::string title{};
+  double width = 0;  ///< mm of paper; 0: what the others leave.
   Align align = Align::Left;
 };
 
@@ -28,7 +28,15 @@ struct Cell {
 
 using Cells = std::vector<Cell>;
 
+/// A cell in bold letters.
+[[nodiscard]] Cell bold(std::string words);
+/// A cell to be written in where it has no words.
+[[nodiscard]] Cell written(std::string words);
+
 struct Table {
+  /// Without rows, `width` mm of paper wide.
+  Table(double width, std::vector<Column> columns);
+
   std::vector<Column> columns;
   std::vector<Cells> rows;
   double least_row = 4.4;      ///< mm of paper.
