@@ -16,6 +16,7 @@ case "${1:-}" in
     # No threads of the graphics driver: while they end with the program, the leak checker's own thread now and then
     # crashes over them ("Tracer caught signal 11"). So it has one thread to look at, and finds what it found before.
     export LP_NUM_THREADS=0 MESA_SHADER_CACHE_DISABLE=true
+    export LSAN_OPTIONS="suppressions=$here/leaks.txt:print_suppressions=0"
     build_sanitized all ;;
   '') build "$root/build/tests" all -DCMAKE_BUILD_TYPE=Release ;;
   *) echo "test.sh: nothing, or 'sanitize'." >&2; exit 2 ;;

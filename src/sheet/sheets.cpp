@@ -42,7 +42,7 @@ std::string titleOf(const Subject& subject, const Wanted& wanted) {
   return title;
 }
 
-/// One run over all pages; `contents` is what the run before knew, then what this one knows.
+/// Draws all pages once. `contents` is what the previous run found out, and afterwards what this one did.
 std::vector<PageLog> run(Paper& paper, Typesetter& typesetter, const Subject& subject, const Wanted& wanted,
                          Contents& contents, const Progress& progress) {
   Book book(paper, typesetter, subject, contents);
@@ -52,8 +52,8 @@ std::vector<PageLog> run(Paper& paper, Typesetter& typesetter, const Subject& su
   return book.takeLogs();
 }
 
-/// What is known before anything is kept: where each page stands, and how many there are. The list of pages is itself
-/// on the cover, so its length is known only when it has been drawn with all its entries: hence two runs.
+/// The page of each sheet and their number. The list of pages is itself on the cover, so that its length is known only
+/// after it was drawn with all its entries: hence two runs.
 Contents contentsOf(Typesetter& typesetter, const Subject& subject, const Wanted& wanted, const Progress& progress) {
   const Progress counting = [&](std::size_t, std::size_t) { return !progress || progress(0, 0); };
   Contents contents;

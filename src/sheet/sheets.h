@@ -43,16 +43,16 @@ enum class Format { Pdf, Svg, Png };
 
 inline constexpr double kDotsPerInch = 150;
 
-/// Told at the start of each page how many are done, and how many there are in all (0: not known yet, they are being
-/// counted). False: enough, leave off.
+/// Called at the start of each page with the number of pages done and the number in all (0 while they are being
+/// counted). Returning false cancels the drawing.
 using Progress = std::function<bool(std::size_t done, std::size_t pages)>;
 
-/// Draws the sheets. PDF: one file; SVG and PNG: a file a page, in order. Throws std::runtime_error where the machine
-/// can't (no typeface installed, no memory). Left off by `progress`: nothing.
+/// Draws the sheets. PDF: one file; SVG and PNG: a file a page, in order. Throws std::runtime_error if the machine
+/// can't (no typeface installed, no memory). Empty if `progress` cancelled it.
 [[nodiscard]] std::vector<std::string> draw(const Subject& subject, const Wanted& wanted, Format format,
                                             double dots_per_inch = kDotsPerInch, const Progress& progress = {});
 
-/// The same pages as values: what is lettered and dimensioned on each, and where.
+/// The same pages as values: the texts and dimensions on each, with their places.
 [[nodiscard]] std::vector<PageLog> layOut(const Subject& subject, const Wanted& wanted = {});
 
 }  // namespace sillwright::sheet

@@ -1,4 +1,4 @@
-// The cover: what the job comes to, at a glance, and where each thing is.
+// The cover: the verdicts of the job, and the list of its sheets.
 #include <array>
 
 #include "sheet/paper/marks.h"
@@ -11,7 +11,7 @@
 namespace sillwright::sheet {
 namespace {
 
-/// What a finding comes to, in one line: "plumb of a stud: 3.1 mm, limit 2.1"; else its first sentence.
+/// A finding in one line: "plumb of a stud: 3.1 mm, limit 2.1", or its first sentence if it has no figures.
 std::string inShort(const check::Finding& finding, practice::Display display) {
   if (!finding.measured || !finding.limit) {
     const auto end = finding.say.find(". ");
@@ -24,7 +24,7 @@ std::string inShort(const check::Finding& finding, practice::Display display) {
   return finding.about + ": " + show(*finding.measured) + ", limit " + show(*finding.limit);
 }
 
-/// The finding that the verdict rests on, and how many there are besides.
+/// The finding that decides the verdict, and the number of further findings.
 std::string why(const Subject& subject, std::size_t opening) {
   const auto verdict = subject.findings.verdicts[opening];
   const auto wanted = verdict == check::Verdict::Stop ? check::Severity::Stop : check::Severity::Attend;
@@ -108,7 +108,7 @@ Table contents(const Book& book, double width) {
 
 constexpr double kLeastPlan = 55;  // height under which a plan of the house tells nothing
 
-/// The list of pages in two columns; what has no room stands on pages of its own. Answers where it ends.
+/// The list of pages in two columns; what has no room continues on further pages. Returns the y below it.
 double drawContents(Book& book, Box room) {
   const double column = (room.width() - 6) / 2;
   const Table table = contents(book, column);

@@ -16,15 +16,15 @@ struct Item {
   std::string text;
 };
 
-/// What is to be seen to with its cautions first, then what is worth knowing. Never empty.
+/// Stops and attentions with their cautions first, then notes. Never empty.
 [[nodiscard]] std::vector<Item> itemsOf(const Subject& subject, std::size_t opening);
 
-/// Draws items from `next` on under a heading, as far as they fit; nothing where not even the first does. Answers where
-/// they end.
+/// Draws items from `next` on under a heading, as many as fit; nothing if not even the first fits. Returns the y below
+/// them.
 double drawItemsUnder(Painter& painter, const std::string& heading, const std::vector<Item>& items, std::size_t& next,
                       const Box& room);
 
-/// Draws items from `next` on as far as they fit; answers where they end.
+/// Draws items from `next` on, as many as fit. Returns the y below them.
 double drawItems(Painter& painter, const std::vector<Item>& items, std::size_t& next, const Box& room);
 
 }  // namespace sillwright::sheet

@@ -23,7 +23,7 @@ std::vector<std::string> instructions(const practice::Words& words) {
           "surprises. Left and right are as seen from outside. Guard an open opening above the floor."};
 }
 
-/// A line for every opening, as high as lets all of them stand in the room, if a pencil can still be used.
+/// A line for every opening. The lines share the height of the room, within what a pencil needs.
 Table blanks(const Book& book, double width, double room) {
   const Subject& subject = book.subject;
   Table table(width, {{"", 16}, {"wall", 17}, {"planned", 27}});
@@ -39,7 +39,7 @@ Table blanks(const Book& book, double width, double room) {
     row.insert(row.end(), kReadingLines, blank);
     table.rows.push_back(std::move(row));
   }
-  // Of a job that names no opening yet: lines to name them on.
+  // A job without openings gets lines on which to name them.
   constexpr std::size_t kUnnamed = 5;
   if (table.rows.empty()) table.rows.assign(kUnnamed, Cells(3 + kReadingLines, blank));
   return table;

@@ -50,13 +50,13 @@ double heightOf(Painter& painter, const StepText& step, double width) {
   return high + kStepGap;
 }
 
-/// Steps of `from` on that stand in the first column, and those in both.
+/// Number of steps from `from` on in the first column, and in both columns.
 struct Columns {
   std::size_t first = 0;
   std::size_t both = 0;
 };
 
-/// Both columns ending as near to each other as can be, where all that are left fit; else each as full as can be.
+/// If all remaining steps fit, both columns end as near to each other as possible; else each is as full as possible.
 Columns columnsOf(Painter& painter, const std::vector<StepText>& steps, std::size_t from, double width, double high) {
   std::vector<double> heights;
   double all = 0;
@@ -86,7 +86,7 @@ void drawStep(Painter& painter, const StepText& step, double x, double& y, doubl
   y += kStepGap;
 }
 
-/// Draws them from `from` on. Answers where they end.
+/// Draws the steps from `from` on. Returns the y below them.
 double drawColumns(Painter& painter, const std::vector<StepText>& steps, std::size_t from, const Columns& columns,
                    const Box& room) {
   const double width = (room.width() - kGap) / 2;
@@ -102,7 +102,7 @@ double drawColumns(Painter& painter, const std::vector<StepText>& steps, std::si
   return std::max(left, right);
 }
 
-/// Draws the steps where all of them fit; false where they don't.
+/// Draws the steps if all of them fit; else returns false.
 bool drawStepsHere(Painter& painter, const std::vector<plan::Step>& steps, const Box& room) {
   constexpr double kHeading = 5.2;
   for (const bool with_how : {true, false}) {
@@ -117,7 +117,7 @@ bool drawStepsHere(Painter& painter, const std::vector<plan::Step>& steps, const
   return false;
 }
 
-/// Pages of steps with all that is said of them. Answers the room left under the last.
+/// Draws the steps with all their words on pages of their own. Returns the room left on the last page.
 Box drawStepPages(Book& book, const std::vector<plan::Step>& steps, const PageTitle& title) {
   PageTitle page = title;
   page.drawing = "steps";
@@ -138,7 +138,7 @@ Box drawStepPages(Book& book, const std::vector<plan::Step>& steps, const PageTi
   return room;
 }
 
-/// What of the findings had no room before. Answers where they end.
+/// Draws the findings that had no room before. Returns the y below them.
 double drawRest(Painter& painter, const std::vector<Item>& items, std::size_t& next, const Box& room) {
   const double end = drawItemsUnder(painter, "Findings, continued", items, next, room);
   return end > room.y0 ? end + 3 : end;
@@ -158,7 +158,7 @@ std::string noteOf(const plan::Piece& piece, const practice::Practice& practice)
   return note;
 }
 
-/// "left jamb flashing" and "right jamb flashing" are cut alike: the side goes.
+/// "left jamb flashing" and "right jamb flashing" are cut alike, so the side is left out.
 std::string plainName(std::string name) {
   for (const std::string word : {"lower left ", "lower right ", "upper left ", "upper right ", "left ", "right "}) {
     if (name.starts_with(word)) return name.substr(word.size());
@@ -201,7 +201,7 @@ Table piecesTable(const plan::Weather& weather, const practice::Practice& practi
   table.least_row = 4.2;
   std::vector<PieceLine> lines;
   for (const auto& piece : weather.pieces) {
-    // Folds are the membrane's own flaps: its cut shows them.
+    // Folds are flaps of the membrane itself: the drawing of its cut shows them.
     if (piece.kind == plan::PieceKind::MembraneFold) continue;
     PieceLine line{plainName(piece.name), &piece};
     const auto same = std::find_if(lines.begin(), lines.end(), [&](const PieceLine& other) {
@@ -306,7 +306,7 @@ void drawBack(Book& book, std::size_t index, const PageTitle& title, const std::
   y = drawTable(painter, {room.x0, y}, room.y1, pieces).y + 1.2;
   y = painter.paragraph({room.x0, y}, room.width(), weatherWords(planned.weather, subject.practice)) + 2;
   const auto steps = plan::orderOfWork(subject.job, subject.plan, index, subject.practice);
-  // Where findings are left over a further page is wanted anyhow: the steps then have it.
+  // Findings that are left over need a further page anyhow, so the steps go there too.
   if (next == items.size() && drawStepsHere(painter, steps, {room.x0, y, room.x1, room.y1})) return;
   y = painter.paragraph({room.x0, y}, room.width(), "Steps: on the next page.") + 2;
   y = drawRest(painter, items, next, {room.x0, y, room.x1, room.y1});

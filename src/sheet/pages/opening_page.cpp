@@ -1,4 +1,4 @@
-// An opening's sheet, front: what is there, where the unit stands in it, what packs and holds it, what to see to.
+// An opening's sheet, front: the opening as built, the unit in it, its packers and screws, readings and findings.
 #include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
 #include "sheet/pages/findings_list.h"
@@ -27,7 +27,7 @@ struct Front {
   [[nodiscard]] std::string figure(double mm) const { return sheet::figure(mm, display()); }
 };
 
-/// Kind and size of the unit, and where its opening is.
+/// Size and place of the opening.
 std::string whereWords(const Front& front, bool shortly) {
   return front.subject().practice.words.opening + " " +
          figures(front.opening.width, front.opening.height, front.display()) +
@@ -52,7 +52,7 @@ void drawHeader(const Front& front, const Box& room) {
                  strong);
     painter.text({box.x1 + 4, second}, where, small);
   } else {
-    // A long name has the first line for itself.
+    // A long name gets the first line to itself.
     name.capitals = letter::kLarge;
     painter.text({room.x0, room.y0 + name.capitals}, painter.fitted(front.opening.name, right - room.x0, name), name);
     strong.capitals = letter::kSmall;
@@ -120,7 +120,7 @@ Table gapsTable(const Front& front, double width) {
   return table;
 }
 
-/// Readings and what is still to be written; the unit's facts; findings. Answers the findings left over.
+/// Draws readings with room to write them again, facts of the unit, and findings from `next` on.
 void drawLower(const Front& front, const Box& room, const std::vector<Item>& items, std::size_t& next) {
   Painter& painter = front.book.painter();
   double y = drawHeading(painter, {room.x0, room.y0}, kLeftColumn, "Readings, " + readBy(front.opening));
@@ -136,7 +136,7 @@ void drawLower(const Front& front, const Box& room, const std::vector<Item>& ite
   double right = drawTable(painter, {x, room.y0}, room.y1, unitFacts(front, width)).y + 2;
   right = drawTable(painter, {x, right}, room.y1, gapsTable(front, width)).y + 3;
   drawItemsUnder(painter, "Findings", items, next, {x, right, room.x1, room.y1});
-  // What is left of the findings has the room under the readings.
+  // Remaining findings go under the readings.
   drawItemsUnder(painter, next == 0 ? "Findings" : "Findings, continued", items, next,
                  {room.x0, y + 1.5, room.x0 + kLeftColumn, room.y1});
 }

@@ -54,6 +54,11 @@ std::string sourceOf(const practice::Rule& rule) {
 
 }  // namespace
 
+std::string shown(const ReadingLine& line, const std::optional<double>& value, practice::Display display) {
+  if (!value) return {};
+  return line.has_sign ? signedFigure(*value, display) : figure(*value, display);
+}
+
 std::array<ReadingLine, kReadingLines> readingsOf(const job::Opening& opening, const plan::OpeningPlan& planned) {
   std::array<ReadingLine, kReadingLines> lines;
   for (std::size_t i = 0; i < kReadingLines; ++i) {
@@ -140,17 +145,13 @@ Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planne
                       {"again", 18}});
   table.under_heading = true;
   const auto lines = readingsOf(opening, planned);
-  const auto show = [&](const std::optional<double>& value, bool has_sign) {
-    if (!value) return std::string{};
-    return has_sign ? signedFigure(*value, display) : figure(*value, display);
-  };
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const ReadingLine& line = lines[i];
     const double off = line.off ? std::round(*line.off * 10) / 10 : 0;
     Cell off_by{line.off ? signedFigure(off, display) + (line.suspect ? " ?" : "") : std::string{}};
     off_by.bold = line.suspect;
-    table.rows.push_back({std::to_string(i + 1), line.name, show(line.planned, line.has_sign),
-                          bold(line.read ? show(line.read, line.has_sign) : "–"), off_by, written({})});
+    table.rows.push_back({std::to_string(i + 1), line.name, shown(line, line.planned, display),
+                          bold(line.read ? shown(line, line.read, display) : "–"), off_by, written({})});
   }
   return table;
 }

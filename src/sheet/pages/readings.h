@@ -23,6 +23,9 @@ struct ReadingLine {
   bool has_sign = false;
 };
 
+/// A figure of the line as it is written, with its sign where the line has one; "" where there is none.
+[[nodiscard]] std::string shown(const ReadingLine& line, const std::optional<double>& value, practice::Display display);
+
 /// Widths, heights, diagonals, fall, leans, tilts, depths; numbered from 1 in this order everywhere.
 [[nodiscard]] std::array<ReadingLine, kReadingLines> readingsOf(const job::Opening& opening,
                                                                 const plan::OpeningPlan& planned);

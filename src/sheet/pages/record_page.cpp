@@ -1,4 +1,4 @@
-// The record of what was set: readings before and after, against their limits; blank where nothing was read again.
+// The record of what was set: readings before and after, against their limits; blank where nothing was measured again.
 #include <cmath>
 
 #include "sheet/pages/readings.h"
@@ -54,10 +54,7 @@ Table readingsRecord(const job::Opening& opening, const plan::OpeningPlan& plann
   table.least_row = 5.2;
   const auto lines = readingsOf(opening, planned);
   for (std::size_t i = 0; i < lines.size(); ++i) {
-    const auto show = [&](const std::optional<double>& value) {
-      if (!value) return std::string{};
-      return lines[i].has_sign ? signedFigure(*value, display) : figure(*value, display);
-    };
+    const auto show = [&](const std::optional<double>& value) { return shown(lines[i], value, display); };
     const bool again = i >= 6 && i <= 10;
     Cell after = bold(again ? show(lines[i].after) : "–");
     after.blank = again && !lines[i].after;

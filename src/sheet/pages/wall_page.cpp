@@ -53,7 +53,7 @@ struct Arrangement {
 
 constexpr double kGap = 6;
 
-/// One column's share of the rows from `next` on, where `columns` are left to fill.
+/// The rows from `next` on that go into one of `columns` columns.
 Table shareOf(const Table& schedule, std::size_t next, int columns) {
   Table part = schedule;
   const std::size_t rest = schedule.rows.size() - next;
@@ -62,7 +62,7 @@ Table shareOf(const Table& schedule, std::size_t next, int columns) {
   return part;
 }
 
-/// How high the schedule is in so many columns, its heading over it.
+/// The height of the schedule in so many columns, with its heading.
 double scheduleHeight(Painter& painter, const Table& schedule, int columns) {
   constexpr double kHeading = 5.3;
   double high = 0;
@@ -77,7 +77,7 @@ double scheduleHeight(Painter& painter, const Table& schedule, int columns) {
   return high + kHeading;
 }
 
-/// The elevation as large as can be; beside or under it its schedule, unless that makes it much smaller.
+/// Draws the elevation as large as possible, with the schedule beside or under it unless that makes it much smaller.
 Arrangement arrange(WallDrawing& drawing, const Table& schedule, double width, double height, bool inches) {
   const double drawn = drawing.x1 - drawing.x0;
   const auto scaleIn = [&](double less_wide, double less_high) {
@@ -106,7 +106,7 @@ Arrangement arrange(WallDrawing& drawing, const Table& schedule, double width, d
   return best;
 }
 
-/// The schedule in as many columns as are given, each of the table's width. Answers the first row left over.
+/// The schedule in as many columns as are given, each of the table's width. Returns the first row left over.
 std::size_t drawSchedule(Painter& painter, const Table& schedule, Vec at, double bottom, int columns,
                          std::size_t next) {
   for (int column = 0; column < columns && next < schedule.rows.size(); ++column) {
@@ -116,10 +116,9 @@ std::size_t drawSchedule(Painter& painter, const Table& schedule, Vec at, double
   return next;
 }
 
-/// Room on A4, its margins and title block off. The scale stands in the title block, so that the room is looked at
-/// before the page begins.
+/// Room on A4 within margins and title block. Needed before the page begins, since the title block states the scale.
 constexpr double kRoomWidth = 268, kRoomHeight = 174;
-/// No smaller scale is readable, so that a longer wall is drawn in stretches.
+/// The smallest readable scale; a longer wall is drawn in stretches.
 constexpr double kLeastPerMm = 1.0 / 64;
 
 /// Where a wall is cut: stretches of at most `most` mm, each end clear of openings and their studs where it can be.
@@ -166,7 +165,7 @@ void drawStretches(WallDrawing& drawing, PageTitle title, bool inches) {
   }
 }
 
-/// What of the schedule and the notes has no room beside the elevation.
+/// Draws the part of schedule and notes that has no room beside the elevation.
 void drawScheduleAlone(WallDrawing& drawing, PageTitle title, const Table& schedule, std::size_t next, bool notes) {
   Book& book = drawing.book;
   title.drawing = "timber schedule";

@@ -10,9 +10,9 @@ namespace {
 
 constexpr double kTick = 1.1;      // half of a tick's run
 constexpr double kPast = 1.2;      // extension lines past the dimension line
-constexpr double kOff = 1.0;       // and their start off the drawing
-constexpr double kOverLine = 0.8;  // a figure over its line
-constexpr double kAround = 1.6;    // free of the ticks, both sides together
+constexpr double kOff = 1.0;       // gap between the drawing and their start
+constexpr double kOverLine = 0.8;  // gap between a figure and its line
+constexpr double kAround = 1.6;    // a figure's clearance to its ticks, both sides together
 constexpr double kRow = 3.6;       // from one row of figures to the next
 constexpr double kFanOut = 3.5;    // depth in which running figures fan out
 constexpr double kPitch = 3.1;     // of running figures
@@ -59,7 +59,7 @@ double drawChain(Painter& painter, const Chain& chain) {
   if (chain.stations.size() < 2) return 0;
   drawLines(painter, chain);
   const Lettering how{.align = Align::Centre, .upright = chain.along == Along::Y, .clear = true};
-  // Over the line: above a level one, left of an upright one. Rows of figures without room lie on its other side.
+  // Above a level line, left of an upright one. Figures without room stand in rows on the other side.
   const double over = chain.level - kOverLine;
   std::vector<Row> rows;
   double reach = 0;

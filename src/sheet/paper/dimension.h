@@ -1,7 +1,7 @@
 /// Inside the room: dimension lines, with oblique ticks.
 ///
 /// A chain has a figure between each two ticks; a running dimension counts every tick from the first. All places are
-/// in page millimetres; the figures are given beside them and noted in the page's log with the places of their ticks.
+/// in page millimetres; the caller gives the figures, and the page's log keeps them with the places of their ticks.
 #pragma once
 
 #include <optional>
@@ -32,9 +32,9 @@ struct Chain {
   bool past_first = false;  ///< The same of its first.
 };
 
-/// Draws a chain. Figures stand over their line (upright ones to its left); one that has no room between its ticks
-/// stands past the chain's end, where that is free, or in a row on the other side. Answers how far, on that side, the
-/// rows reach: 0 where all have room.
+/// Draws a chain. Figures stand over their line (upright ones to its left). A figure without room between its ticks
+/// stands past the chain's end where that is free, else in a row on the other side of the line. Returns how far those
+/// rows reach; 0 if there are none.
 double drawChain(Painter& painter, const Chain& chain);
 
 /// One dimension between two stations.
@@ -54,22 +54,22 @@ struct Running {
   double per_mm = 0;
   std::vector<RunningMark> marks{};  ///< Rising in `at`, counted from `origin`.
   double origin = 0;                 ///< Where its nought stands.
-  /// Where its line begins, if not at the nought: of a stretch whose nought is off the page.
+  /// Where its line begins if its zero is off the page.
   std::optional<double> start{};
   double low = 0, high = 0;  ///< Room for the figures along the line.
 };
 
-/// Draws a running dimension; figures across the line, spread so that none lies on another, and where there are more
-/// than there is room for, only every second, third … Answers how far they reach from the line.
+/// Draws a running dimension. The figures stand across the line, spread so that none overlaps another; where there is
+/// no room for all of them, only every second, third … is drawn. Returns how far they reach from the line.
 double drawRunning(Painter& painter, const Running& running);
 
 /// An oblique tick across a dimension line.
 void drawTick(Painter& painter, Vec at);
 
-/// A leader from a point that is marked by a dot, through an elbow, to where its text begins.
+/// A leader from a dot at `point`, through an elbow, to the place where its text begins.
 void drawLeader(Painter& painter, Vec point, Vec elbow, Vec end);
 
-/// A bar of round lengths that shows the scale, whatever the print was shrunk to.
+/// A scale bar of round lengths, which stays true when the print is scaled.
 void drawScaleBar(Painter& painter, Vec left, const Scale& scale, bool in_feet);
 
 }  // namespace sillwright::sheet

@@ -1,7 +1,7 @@
-/// Points and boxes on a page, and how a drawing's millimetres come to lie on it.
+/// Points and boxes on a page, and the mapping from a drawing's millimetres to the page.
 ///
 /// Page axes: millimetres of paper, x to the right, y DOWN from the page's upper left corner. Drawings have z (or any
-/// second axis) up; a View turns the one into the other.
+/// second axis) up; a View converts between the two.
 #pragma once
 
 #include <algorithm>

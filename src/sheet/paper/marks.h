@@ -1,4 +1,4 @@
-/// Inside the room: small signs that mean the same on every sheet, and without colour.
+/// Inside the room: small signs that mean the same on every sheet, in black and white as well.
 #pragma once
 
 #include "check/finding.h"

@@ -13,7 +13,7 @@ namespace sillwright::sheet {
 
 enum class PageKind { Cover, Wall, Opening, Measure, Record };
 
-/// What stands in a page's title block, and what it is found by.
+/// The contents of a page's title block, and the key under which the list of pages finds the page.
 struct PageTitle {
   PageKind kind = PageKind::Cover;
   std::size_t subject = 0;  ///< Wall or opening.
@@ -39,26 +39,26 @@ struct Contents {
   std::size_t pages = 0;
 };
 
-/// The person wants no more of it.
+/// Thrown to cancel the drawing.
 struct LeftOff {};
 
-/// The pages of one run of drawing. What is known of the pages to come (their number, and on which page an opening is)
-/// is told by a first run that keeps nothing.
+/// The pages of one run of drawing. A first run, which keeps nothing, finds out what later ones need to know
+/// beforehand: the number of pages, and the page of each opening.
 class Book {
  public:
   Book(Paper& paper, Typesetter& typesetter, const Subject& subject, Contents known);
 
-  /// Who is told of each page that begins. Where the answer is no, `begin` throws LeftOff: from amid a page there is no
-  /// other short way out.
+  /// Sets the function that is called when a page begins. When it returns false, `begin` throws LeftOff, since a page
+  /// function has no other short way out.
   void tell(const Progress& progress) { progress_ = progress; }
 
-  /// Begins a page, draws its frame and title block. Answers the room that is left for the drawing.
+  /// Begins a page, draws its frame and title block. Returns the room that is left for the drawing.
   Box begin(const PageTitle& title);
 
-  /// The pen on the page begun last; before the first one it only measures.
+  /// The pen on the current page; before the first page it only measures.
   [[nodiscard]] Painter& painter() { return *painter_; }
   [[nodiscard]] const Contents& known() const { return known_; }
-  /// First page of a kind and subject by the run before; 0: none.
+  /// First page of a kind and subject, as the previous run found it; 0 if there is none.
   [[nodiscard]] int pageOf(PageKind kind, std::size_t subject) const;
 
   [[nodiscard]] Contents contents() const { return {entries_, logs_.size()}; }
@@ -83,13 +83,12 @@ class Book {
   Progress progress_;
 };
 
-/// The largest of the usual scales at which width × height of the thing lies in the room. Where none does: the
-/// smallest.
+/// The largest usual scale at which width × height of the thing fits the room; the smallest one if none fits.
 [[nodiscard]] Scale scaleFor(double width, double height, double room_width, double room_height, bool in_inches);
 
 // The pages, a kind a file.
 void drawCover(Book& book);
-/// The walls on plan with their openings named, as large as the room lets.
+/// A floor plan of the walls with their openings named, as large as fits.
 void drawHousePlan(Book& book, const Box& room);
 void drawWall(Book& book, std::size_t wall);
 void drawOpening(Book& book, std::size_t opening);

@@ -1,4 +1,4 @@
-/// What was drawn on a page, as values: for tests, and for whoever wants to find a word or a figure again.
+/// What was drawn on a page, as values: tests read it.
 #pragma once
 
 #include <set>
@@ -9,14 +9,14 @@
 
 namespace sillwright::sheet {
 
-/// A text as it lies on the page; the box is from the capitals' top to below the descenders.
+/// A line of text on the page; its box reaches from the top of the capitals to below the descenders.
 struct Label {
   std::string text;
   Box box;
   double capitals = 0;  ///< Height of its capitals, mm.
 };
 
-/// A dimension drawn to scale: the places of its two ticks, and the length that they stand for.
+/// A dimension drawn to scale: the places of its two ticks, and the length that it states.
 struct Measure {
   std::string text;
   Vec from;

@@ -8,16 +8,16 @@
 namespace sillwright::sheet {
 namespace {
 
-/// Below the base line, by the capitals' height: the descenders of the typeface.
+/// Depth of the typeface's descenders, in heights of its capitals.
 constexpr double kDescent = 0.30;
-/// White round lettering on a white ground, mm.
+/// Margin of the white ground around text, mm.
 constexpr double kClear = 0.5;
 
 void setInk(cairo_t* cairo, const Ink& ink) {
   cairo_set_source_rgb(cairo, ink.red, ink.green, ink.blue);
 }
 
-/// Of a line so wide whose base line begins, is centred or ends at `at`.
+/// The box of a line of text whose base line begins, is centred or ends at `at`.
 Box boxOf(Vec at, double width, const Lettering& how) {
   const double before = how.align == Align::Left ? 0 : how.align == Align::Centre ? width / 2 : width;
   const double below = how.capitals * kDescent;

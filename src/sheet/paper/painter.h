@@ -1,6 +1,6 @@
 /// Inside the room: the pen. Lines of the five standard weights, hatching and lettering, in millimetres of paper.
 ///
-/// Everything that is lettered or dimensioned is noted in the page's log.
+/// Every text and dimension is noted in the page's log.
 #pragma once
 
 #include <span>
@@ -56,10 +56,10 @@ struct Lettering {
   Ink ink = kBlack;
 };
 
-/// From one line of a paragraph to the next, by the capitals' height.
+/// Distance between the base lines of a paragraph, in heights of its capitals.
 inline constexpr double kLeading = 1.62;
 
-/// The words with kNoBreak for each of their spaces.
+/// The words with each space replaced by kNoBreak.
 [[nodiscard]] std::string keptTogether(std::string words);
 
 class Painter {
@@ -77,15 +77,16 @@ class Painter {
 
   /// Letters a line of text whose base line begins, is centred or ends at `at`.
   Box text(Vec at, std::string_view words, const Lettering& how = {});
-  /// Where it would lie.
+  /// The box that `text` would cover.
   [[nodiscard]] Box boxOf(Vec at, std::string_view words, const Lettering& how = {});
   [[nodiscard]] double widthOf(std::string_view words, const Lettering& how = {});
-  /// The lines of a text that is broken to the width (Typesetter says where).
+  /// The lines of a text broken to the width, as Typesetter breaks them.
   [[nodiscard]] std::vector<std::string> wrap(std::string_view words, double width, const Lettering& how = {});
-  /// Letters a paragraph whose first line's capitals begin at `top_left`. Answers where the next would begin.
+  /// Letters a paragraph whose first line's capitals begin at `top_left`. Returns the y at which the next paragraph
+  /// would begin.
   double paragraph(Vec top_left, double width, std::string_view words, const Lettering& how = {});
   [[nodiscard]] double heightOf(std::string_view words, double width, const Lettering& how = {});
-  /// The text, shortened with "…" to the width.
+  /// The text, cut and ended with "…" if it is wider than `width`.
   [[nodiscard]] std::string fitted(std::string_view words, double width, const Lettering& how = {});
 
   PageLog& log() { return *log_; }

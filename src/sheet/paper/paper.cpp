@@ -11,8 +11,8 @@
 namespace sillwright::sheet {
 namespace {
 
-constexpr double kPoint = 72.0 / 25.4;  // by mm
-/// Made known as the date of every PDF, so that the same job gives the same bytes.
+constexpr double kPoint = 72.0 / 25.4;  // points a millimetre
+/// The date of every PDF, so that the same job gives the same bytes.
 constexpr const char* kNoDate = "2000-01-01T00:00:00Z";
 
 cairo_status_t append(void* closure, const unsigned char* data, unsigned int length) {
@@ -20,8 +20,8 @@ cairo_status_t append(void* closure, const unsigned char* data, unsigned int len
   return CAIRO_STATUS_SUCCESS;
 }
 
-/// Cairo numbers its surfaces on from page to page and run to run, and an SVG carries that number: put back to one from
-/// the file's own first, so that the same page gives the same bytes. Lettering is outlines there, no words are touched.
+/// Cairo numbers surfaces through the whole process and writes that number into an SVG. Here they are numbered from 1
+/// in each file, so that the same page gives the same bytes. An SVG holds text as outlines, so no words are changed.
 std::string withOwnNumbers(const std::string& svg) {
   static constexpr std::string_view kWord = "surface";
   std::map<std::string, std::size_t> own;
@@ -86,7 +86,7 @@ cairo_t* Paper::next(double width, double height, const std::string& bookmark, b
   endPage();
   double scale = 1;
   if (!format_) {
-    surface_ = cairo_image_surface_create(CAIRO_FORMAT_A8, 0, 0);  // cairo leaves off early what lies outside
+    surface_ = cairo_image_surface_create(CAIRO_FORMAT_A8, 0, 0);  // cairo skips early what lies outside a surface
   } else if (*format_ == Format::Pdf) {
     cairo_pdf_surface_set_size(surface_, width * kPoint, height * kPoint);
     scale = kPoint;

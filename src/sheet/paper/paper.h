@@ -1,4 +1,4 @@
-/// Inside the room: what pages are drawn on. One PDF of all pages, an SVG or a PNG a page, or nothing at all for
+/// Inside the room: the surface that pages are drawn on: one PDF of all pages, an SVG or a PNG a page, or nothing for
 /// measuring.
 #pragma once
 
@@ -21,12 +21,12 @@ class Paper {
   Paper& operator=(const Paper&) = delete;
   ~Paper();
 
-  /// Ends the page before and begins one of this size, mm. The answer is drawn on in mm until the next page. `bookmark`
-  /// is its entry in the PDF's outline; `deeper` puts it under the one before.
+  /// Ends the current page and begins one of this size, mm. The returned context draws in mm and is valid until the
+  /// next page. `bookmark` is the page's entry in the PDF's outline; `deeper` puts it under the previous entry.
   cairo_t* next(double width, double height, const std::string& bookmark, bool deeper);
 
-  /// Ends the last page. What was drawn: one file for PDF, else one a page. Throws std::runtime_error where the drawing
-  /// went wrong.
+  /// Ends the last page and returns the files: one for PDF, else one a page. Throws std::runtime_error if the drawing
+  /// failed.
   [[nodiscard]] std::vector<std::string> finish();
 
  private:

@@ -19,7 +19,7 @@ std::vector<double> spread(std::span<const double> wanted, std::span<const doubl
   const std::size_t n = wanted.size();
   std::vector<double> places(n);
   if (n == 0) return places;
-  // Taking each label's least distance from the first off its place, "none overlap" becomes "none falls".
+  // With each label's least distance from the first subtracted, "none overlap" becomes "the places don't fall".
   std::vector<double> offset(n, 0.0);
   for (std::size_t i = 1; i < n; ++i) offset[i] = offset[i - 1] + (sizes[i - 1] + sizes[i]) / 2;
   std::vector<Pool> pools;

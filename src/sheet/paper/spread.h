@@ -1,4 +1,4 @@
-/// Labels in a row, moved apart just so far that none lies on another.
+/// Moves labels in a row apart, only as far as needed so that none overlaps another.
 #pragma once
 
 #include <span>
@@ -6,9 +6,9 @@
 
 namespace sillwright::sheet {
 
-/// Middles for labels of the given sizes that want to stand at `wanted` (rising), in their order, none overlapping,
-/// with the least sum of squared moves; all within low … high where they have room there, else from `low` on without
-/// gaps. `sizes` has one entry a label.
+/// Returns the middles of labels of the given sizes. They keep the order of `wanted` (rising), don't overlap, and have
+/// the least sum of squared distances from `wanted`. All lie within low … high if they fit there, else they are packed
+/// from `low` on.
 [[nodiscard]] std::vector<double> spread(std::span<const double> wanted, std::span<const double> sizes, double low,
                                          double high);
 

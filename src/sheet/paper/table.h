@@ -1,4 +1,4 @@
-/// Inside the room: ruled tables whose cells wrap, and which go on where the page ends.
+/// Inside the room: ruled tables whose cells wrap, and which continue on the next page.
 #pragma once
 
 #include <optional>
@@ -44,7 +44,7 @@ struct Table {
   [[nodiscard]] double width() const;
 };
 
-/// Where a table ended: below it, and the first row that had no more room (rows.size(): all had).
+/// Where a table ended: the y below it, and the first row without room (rows.size() if all had room).
 struct TableEnd {
   double y = 0;
   std::size_t next = 0;
@@ -53,13 +53,13 @@ struct TableEnd {
 /// Draws the head and the rows from `first` on as far as they fit above `bottom`.
 TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table& table, std::size_t first = 0);
 
-/// How high it would be, head and all rows.
+/// The height of the head and all rows.
 [[nodiscard]] double heightOf(Painter& painter, const Table& table);
 
-/// A heading with lines to write on under it; nothing where there is no room for two.
+/// Draws a heading with lines to write on under it, if there is room for two lines.
 void drawRemarks(Painter& painter, const Box& room);
 
-/// A small heading over a block, with a line under it. Answers where the block begins.
+/// Draws a small heading with a line under it. Returns the y at which its block begins.
 double drawHeading(Painter& painter, Vec upper_left, double width, const std::string& words);
 
 }  // namespace sillwright::sheet

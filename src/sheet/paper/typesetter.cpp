@@ -8,7 +8,7 @@ namespace {
 
 /// Height of a capital as a share of the type's size, of Inter (and DejaVu Sans within a hundredth).
 constexpr double kCapitals = 0.727;
-/// Texts that are remembered: a few hundred pages of them, some 20 MB.
+/// Number of texts that are remembered: those of a few hundred pages, some 20 MB.
 constexpr std::size_t kMostKnown = 8192;
 
 struct DescriptionDeleter {
@@ -66,7 +66,7 @@ SetLine lineOf(PangoLayoutLine* letters, const std::string& words) {
   return {std::move(text), millimetres(extents.width), letters};
 }
 
-/// Pango marks a letter without a typeface by a bit beside its number in Unicode.
+/// Pango sets a flag beside the code point of a letter that no typeface has.
 void addMissing(std::set<char32_t>& missing, const PangoLayoutLine& line) {
   for (const GSList* at = line.runs; at != nullptr; at = at->next) {
     const PangoGlyphString& glyphs = *static_cast<const PangoLayoutRun*>(at->data)->glyphs;

@@ -50,9 +50,7 @@ ImFont* add(ImFontAtlas& atlas, const FontFile& file, float pixels) {
 }  // namespace
 
 FontFile findFont(const std::string& family, const std::string& style) {
-  FontFile font = match(family, style);
-  FcFini();  // gives back what the look-up holds, so that leak checks see only our own
-  return font;
+  return match(family, style);
 }
 
 Fonts buildFonts(ImFontAtlas& atlas, float scale) {
