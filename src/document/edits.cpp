@@ -4,8 +4,6 @@
 #include <cmath>
 #include <vector>
 
-#include "job/rules.h"
-
 namespace sillwright::document {
 namespace {
 

@@ -12,7 +12,7 @@
 #include "base/words.h"
 #include "exchange/csv.h"
 #include "job/rewrite.h"
-#include "job/rules.h"
+#include "job/tables.h"
 #include "takeoff/order.h"
 
 namespace sillwright::exchange {
@@ -51,7 +51,7 @@ std::string lowered(std::string text) {
 
 /// The bounds that the job file sets for a key.
 const job::Holds& boundsOf(const job::TableRule& table, std::string_view key) {
-  return table.find(key)->holds;
+  return table.at(key);
 }
 
 class ScheduleReader {
@@ -226,7 +226,7 @@ class ScheduleReader {
     }
     opening.wall = wallIndex(schedule, name(column::kWall, target_.wall));
     const auto size = [&](const char* of, const char* key) {
-      return number(of, boundsOf(job::kOpeningRule, key), true).value_or(0);
+      return number(of, boundsOf(job::tableOf<job::Opening>(), key), true).value_or(0);
     };
     opening.left = size(column::kLeft, "left");
     opening.sill = size(column::kSill, "sill");
@@ -242,18 +242,18 @@ class ScheduleReader {
     unit.kind = word<job::UnitKind>(column::kKind, job::kKindWords, true).value_or(job::UnitKind::FixedWindow);
     unit.hand = word<job::Hand>(column::kHand, job::kHandWords, false);
     unit.flashing = word<job::Flashing>(column::kFlashing, job::kFlashingWords, false);
-    unit.width = number(column::kUnitWidth, boundsOf(job::kUnitRule, "width"), true).value_or(0);
-    unit.height = number(column::kUnitHeight, boundsOf(job::kUnitRule, "height"), true).value_or(0);
-    unit.frame = pair<job::FrameSection>(column::kFrameDepth, boundsOf(job::kFrameRule, "depth"), column::kFrameFace,
-                                         boundsOf(job::kFrameRule, "face"));
-    unit.reveal = pair<job::Reveal>(column::kRevealThickness, boundsOf(job::kRevealRule, "thickness"),
-                                    column::kRevealDepth, boundsOf(job::kRevealRule, "depth"));
-    unit.fin = number(column::kFin, boundsOf(job::kUnitRule, "fin"), false);
+    unit.width = number(column::kUnitWidth, boundsOf(job::tableOf<job::Unit>(), "width"), true).value_or(0);
+    unit.height = number(column::kUnitHeight, boundsOf(job::tableOf<job::Unit>(), "height"), true).value_or(0);
+    unit.frame = pair<job::FrameSection>(column::kFrameDepth, boundsOf(job::tableOf<job::FrameSection>(), "depth"),
+                                         column::kFrameFace, boundsOf(job::tableOf<job::FrameSection>(), "face"));
+    unit.reveal = pair<job::Reveal>(column::kRevealThickness, boundsOf(job::tableOf<job::Reveal>(), "thickness"),
+                                    column::kRevealDepth, boundsOf(job::tableOf<job::Reveal>(), "depth"));
+    unit.fin = number(column::kFin, boundsOf(job::tableOf<job::Unit>(), "fin"), false);
     readGlass(unit);
     // A mass that was worked out is the order list's, not the job's.
     const std::string from = textOf(column::kMassFrom);
     if (from.empty() || from == takeoff::kStated) {
-      unit.mass_kg = number(column::kMass, boundsOf(job::kUnitRule, "mass"), false);
+      unit.mass_kg = number(column::kMass, boundsOf(job::tableOf<job::Unit>(), "mass"), false);
     }
   }
 
@@ -264,8 +264,8 @@ class ScheduleReader {
     static constexpr std::string_view kYesNo[] = {"no", "yes"};
     enum class Yes : std::uint8_t { No, Yes };
     const auto safety = word<Yes>(column::kSafetyGlass, kYesNo, false);
-    const auto two = pair<Two>(column::kGlass, boundsOf(job::kGlassRule, "thickness"), column::kPanes,
-                               boundsOf(job::kGlassRule, "panes"));
+    const auto two = pair<Two>(column::kGlass, boundsOf(job::tableOf<job::Glass>(), "thickness"), column::kPanes,
+                               boundsOf(job::tableOf<job::Glass>(), "panes"));
     if (two) {
       unit.glass = job::Glass{two->thickness, static_cast<int>(two->panes), {}};
       if (safety) unit.glass->safety = *safety == Yes::Yes;

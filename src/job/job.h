@@ -1,8 +1,12 @@
-/// The job: what the user says is planned and what was read on site.
+/// The job: what the user says is planned and what was measured on site.
 ///
-/// Plain values, exactly as the job file states them (see assets/jobs/README in the demo jobs' comments and the
-/// schema beside them). Nothing is computed here and nothing is filled in: a key that the file leaves out is an
-/// empty optional, and whoever needs a value for it says where he took it from (plan/settle.h).
+/// Plain values, exactly as the job file states them. Nothing is computed here and nothing is filled in: a key that
+/// the file leaves out is an empty optional, and whoever needs a value for it says where he took it from
+/// (plan/settle.h).
+///
+/// Each struct that is a table of the file describes its keys beside its members (rule.h says what for). A key added
+/// is a member and its line in `describe`. Bounds are wide on purpose: they refuse what can't be a house (a slipped
+/// finger, metres for millimetres), not what is merely wrong on site; that is a finding, to be seen in the drawing.
 ///
 /// Units: millimetres, degrees, kilograms, kilopascals. Axes of a wall: x to the right as seen from outside,
 /// y into the building (0 at the outside face of the studs), z up (0 at the underside of the bottom plate).
@@ -13,12 +17,23 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <tuple>
 #include <variant>
 #include <vector>
 
 #include "base/error.h"
+#include "job/rule.h"
 
 namespace sillwright::job {
+
+inline constexpr double kLongestWall = 100'000;
+inline constexpr std::size_t kMostWalls = 10'000;
+inline constexpr std::size_t kMostOpenings = 100'000;
+/// Longest name of a wall or an opening, characters.
+inline constexpr double kLongestName = 100;
+inline constexpr double kLongestPath = 1'000;
+
+// Words of the file, each list in the order of its enumeration.
 
 enum class UnitKind : std::uint8_t {
   SlidingWindow,
@@ -28,20 +43,37 @@ enum class UnitKind : std::uint8_t {
   SlidingDoor,
   HingedDoor
 };
+inline constexpr std::string_view kKindWords[] = {"sliding window", "awning window", "casement window",
+                                                  "fixed window",   "sliding door",  "hinged door"};
 
 /// What the opening's room asks of it: safety glass, falls, wet-area rules.
 enum class Room : std::uint8_t { Sleeping, Living, Wet, Shower, Stair, Utility };
+inline constexpr std::string_view kRoomWords[] = {"sleeping", "living", "wet", "shower", "stair", "utility"};
 
 /// How the unit's flashings come: on its reveal from the works, or put on the wall at site.
 enum class Flashing : std::uint8_t { Fitted, OnSite };
+inline constexpr std::string_view kFlashingWords[] = {"fitted", "on site"};
 
 /// Seen from outside: the side a leaf is hung at, or the side whose sash slides.
 enum class Hand : std::uint8_t { Left, Right };
+inline constexpr std::string_view kHandWords[] = {"left", "right"};
 
-/// Section of a stud: `depth` through the wall (y), `thickness` along it (x).
+enum class Instrument : std::uint8_t { Tape, Laser };
+inline constexpr std::string_view kInstrumentWords[] = {"tape", "laser"};
+
+inline constexpr std::string_view kAlignWords[] = {"heads"};
+
+// The wall.
+
 struct StudSection {
   double depth = 0;
   double thickness = 0;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys("depth", &StudSection::depth, mm(30, 400), "Through the wall (y), mm.");
+    keys("thickness", &StudSection::thickness, mm(15, 200), "Along the wall (x), mm.");
+  }
   bool operator==(const StudSection&) const = default;
 };
 
@@ -55,116 +87,236 @@ struct TopPoint {
 struct PlateCount {
   int top = 0;
   int bottom = 0;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys("top", &PlateCount::top, whole(1, 4), "Top plates.");
+    keys("bottom", &PlateCount::bottom, whole(1, 4), "Bottom plates.");
+  }
   bool operator==(const PlateCount&) const = default;
 };
 
-/// `cavity` is the depth of the battens between membrane and cladding; 0: fixed direct.
 struct Cladding {
   double thickness = 0;
   double cavity = 0;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys("thickness", &Cladding::thickness, mm(0, 300), "Of the cladding, mm.");
+    keys("cavity", &Cladding::cavity, mm(0, 300),
+         "Depth of the battens between membrane and cladding, mm; 0: fixed direct.");
+  }
   bool operator==(const Cladding&) const = default;
 };
 
-/// An eave over the wall: height of its soffit (z) and how far it reaches out from the studs' outside face.
 struct Eave {
   double soffit = 0;
   double reach = 0;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys("soffit", &Eave::soffit, mm(0, 20'000), "Height of the soffit (z), mm.");
+    keys("reach", &Eave::reach, mm(0, 10'000), "How far it reaches out from the studs' outside face, mm.");
+  }
   bool operator==(const Eave&) const = default;
 };
 
-/// What the wall's lintels carry: the width of roof or floor that bears on them, and its load on plan.
 struct Supports {
   double width = 0;
   double load_kpa = 0;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys("width", &Supports::width, mm(100, 50'000), "Width of roof or floor that bears on the wall, mm.");
+    keys("load_kpa", &Supports::load_kpa, number(0, 50, "kPa"), "Its load on plan, kPa.");
+  }
   bool operator==(const Supports&) const = default;
 };
 
 struct Wall {
   std::string name;
   double length = 0;
-  /// Top of the top plate, left to right: first x is 0, last is `length`, strictly rising, at least two points.
-  /// A level wall has two points of one height.
+  /// Left to right: first x is 0, last is `length`, strictly rising, at least two points. A level wall has two points
+  /// of one height.
   std::vector<TopPoint> top;
   std::optional<StudSection> stud;
   std::optional<double> spacing;
   std::optional<PlateCount> plates;
   std::optional<double> lining;
   std::optional<Cladding> cladding;
-  std::optional<Eave> eave;  ///< Empty: the wall is open to the weather.
+  std::optional<Eave> eave;
   std::optional<std::string> timber;
-  double at_x = 0;  ///< On the floor plan, the outside face of the studs at the wall's left end.
+  double at_x = 0;
   double at_y = 0;
-  double turn_degrees = 0;  ///< Anticlockwise on plan, of the wall's x axis.
+  double turn_degrees = 0;
   bool align_heads = false;
   std::optional<Supports> supports;
-  std::optional<double> drop;  ///< From the floor down to the ground outside, for the falls checks.
-  base::Place place;           ///< Of the `[[wall]]` header.
+  std::optional<double> drop;
+  base::Place place;  ///< Of the `[[wall]]` header.
   base::Place timber_place;
 
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[[wall]]");
+    keys.place(&Wall::place);
+    keys("name", &Wall::name, text(kLongestName), "What openings call the wall; every wall's own.");
+    keys("length", &Wall::length, mm(100, kLongestWall), "Length of the wall frame, mm.");
+    keys("top", &Wall::top, outline(300, 20'000, 64).required(),
+         "Height of the top plate's top, mm; or its line as points [x, z] from x = 0 to x = length, for a gable or "
+         "raking wall.");
+    keys("stud", &Wall::stud, table(), "Section of a stud.");
+    keys("spacing", &Wall::spacing, mm(100, 3'000), "Stud centres, mm.");
+    keys("plates", &Wall::plates, table(), "How many plates, each of the stud's section.");
+    keys("lining", &Wall::lining, mm(0, 200), "Thickness of the inside lining, mm.");
+    keys("cladding", &Wall::cladding, table(), "What covers the wall outside.");
+    keys("eave", &Wall::eave, table(), "An eave over the wall. Left out: the wall is open to the weather.");
+    keys("timber", &Wall::timber, text(60), "A grade of the practice's table, for the indicative checks.");
+    keys.place("timber", &Wall::timber_place);
+    keys(
+        "at", [](auto& wall) { return std::tie(wall.at_x, wall.at_y); }, mmPair(-1'000'000, 1'000'000).optional(),
+        "Where the outside face of the studs stands on the floor plan at the wall's left end, [x, y] in mm. Left out: "
+        "[0, 0].");
+    keys("turn", &Wall::turn_degrees, number(-360, 360, "degrees").optional(),
+         "Degrees, anticlockwise on plan, of the wall's x axis. Left out: 0.");
+    keys("align", &Wall::align_heads, word(kAlignWords).optional(),
+         "Bring the units' heads into one line where every opening allows it.");
+    keys("supports", &Wall::supports, table(), "Roof or floor carried by the lintels, for the indicative check.");
+    keys("drop", &Wall::drop, mm(0, 100'000), "From the floor down to the ground outside, mm, for the falls checks.");
+  }
   bool operator==(const Wall&) const = default;
 };
 
-/// The unit's aluminium section: `depth` through the wall, `face` as seen from outside.
+// The opening and its unit. An opening may stand outside its wall: that is a finding.
+
 struct FrameSection {
   double depth = 0;
   double face = 0;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys("depth", &FrameSection::depth, mm(10, 400), "Through the wall, mm.");
+    keys("face", &FrameSection::face, mm(5, 400), "Width seen from outside, mm.");
+  }
   bool operator==(const FrameSection&) const = default;
 };
 
 struct Reveal {
   double thickness = 0;
   double depth = 0;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys("thickness", &Reveal::thickness, mm(3, 100), "Of its boards, mm.");
+    keys("depth", &Reveal::depth, mm(10, 1'000), "Through the wall, mm.");
+  }
   bool operator==(const Reveal&) const = default;
 };
 
 struct Glass {
-  double thickness = 0;  ///< Of one pane.
+  double thickness = 0;
   int panes = 0;
-  std::optional<bool> safety;  ///< Grade A or equal. Empty: not said.
+  std::optional<bool> safety;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys("thickness", &Glass::thickness, mm(1, 100), "Of one pane, mm.");
+    keys("panes", &Glass::panes, whole(1, 4), "How many panes.");
+    keys("safety", &Glass::safety, truth(), "Grade A safety glass or equal.");
+  }
   bool operator==(const Glass&) const = default;
 };
 
 struct Unit {
   UnitKind kind = UnitKind::FixedWindow;
-  double width = 0;  ///< Outside of the unit's frame, reveal included.
+  double width = 0;
   double height = 0;
   std::optional<FrameSection> frame;
-  std::optional<Reveal> reveal;  ///< Empty: bare frame.
-  std::optional<double> fin;     ///< Past the unit all round; 0: none.
+  std::optional<Reveal> reveal;
+  std::optional<double> fin;
   std::optional<Glass> glass;
   std::optional<double> mass_kg;
   std::optional<Flashing> flashing;
   std::optional<Hand> hand;
-  std::optional<std::string> mesh;  ///< Path of an OBJ in millimetres that stands in for the drawn unit.
+  std::optional<std::string> mesh;
   base::Place mesh_place;
 
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[opening.unit]");
+    keys("kind", &Unit::kind, word(kKindWords), "What it is.");
+    keys("width", &Unit::width, mm(100, 20'000), "Outside of the unit's frame, reveal included, mm.");
+    keys("height", &Unit::height, mm(100, 20'000), "Outside of the unit's frame, reveal included, mm.");
+    keys("frame", &Unit::frame, table(), "Aluminium section.");
+    keys("reveal", &Unit::reveal, table(), "Timber reveal. Left out: bare frame.");
+    keys("fin", &Unit::fin, mm(0, 300), "Outside fin, past the unit all round, mm; 0: none.");
+    keys("glass", &Unit::glass, table(), "The glass.");
+    keys("mass", &Unit::mass_kg, number(0.1, 5'000, "kg"), "Weight of the unit, kg. Left out: calculated from sizes.");
+    keys("flashing", &Unit::flashing, word(kFlashingWords), "Whether the flashings came on the unit.");
+    keys("hand", &Unit::hand, word(kHandWords), "Seen from outside: the side a leaf is hung at, or whose sash slides.");
+    keys("mesh", &Unit::mesh, text(kLongestPath),
+         "Path of an OBJ file in millimetres that stands in for the drawn unit.");
+    keys.place("mesh", &Unit::mesh_place);
+  }
   bool operator==(const Unit&) const = default;
 };
+
+// Measurements.
 
 /// Standard errors of one reading, mm.
 struct StandardErrors {
   double distance = 0;
   double diagonal = 0;
   double level = 0;
+
+  // A standard error of 0 would make one reading outweigh all others.
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys("distance", &StandardErrors::distance, mm(0.01, 100), "Of widths, heights and wall depths, mm.");
+    keys("diagonal", &StandardErrors::diagonal, mm(0.01, 100), "Of diagonals, mm.");
+    keys("level", &StandardErrors::level, mm(0.01, 100), "Of what is out of level or out of plumb, mm.");
+  }
   bool operator==(const StandardErrors&) const = default;
 };
-
-enum class Instrument : std::uint8_t { Tape, Laser };
 
 /// What was read, by a named instrument or with standard errors of the reader's own.
 using ReadBy = std::variant<Instrument, StandardErrors>;
 
+inline constexpr std::string_view kWidthNames[] = {"bottom", "middle", "top"};
+inline constexpr std::string_view kHeightNames[] = {"left", "middle", "right"};
+inline constexpr std::string_view kDiagonalNames[] = {"rising", "falling"};
+inline constexpr std::string_view kSideNames[] = {"left", "right"};
+
+inline constexpr Holds kDiagonals = readings(kDiagonalNames, 50, 40'000);
+inline constexpr Holds kOutOfPlumb = readings(kSideNames, -1'000, 1'000);
+inline constexpr Holds kOutOfLevel = mm(-1'000, 1'000);
+
 /// Readings of the framed opening. Each is optional; the order is the order they are read in.
 struct Measured {
-  std::array<std::optional<double>, 3> widths;      ///< Bottom, middle, top.
-  std::array<std::optional<double>, 3> heights;     ///< Left, middle, right.
-  std::array<std::optional<double>, 2> diagonals;   ///< Rising (BL to TR), falling (TL to BR).
-  std::optional<double> sill_fall;                  ///< Right end of the sill less the left end, +: right is higher.
-  std::array<std::optional<double>, 2> lean;        ///< Left, right stud: top less bottom, + is to the right.
-  std::array<std::optional<double>, 2> tilt;        ///< Left, right stud: top less bottom, + is inward.
-  std::array<std::optional<double>, 2> wall_depth;  ///< Frame plus lining at left, right.
+  std::array<std::optional<double>, 3> widths;
+  std::array<std::optional<double>, 3> heights;
+  std::array<std::optional<double>, 2> diagonals;
+  std::optional<double> sill_fall;
+  std::array<std::optional<double>, 2> lean;
+  std::array<std::optional<double>, 2> tilt;
+  std::array<std::optional<double>, 2> wall_depth;
   std::optional<ReadBy> by;
 
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[opening.measured]");
+    keys("widths", &Measured::widths, readings(kWidthNames, 50, 25'000), "Widths at bottom, middle and top, mm.");
+    keys("heights", &Measured::heights, readings(kHeightNames, 50, 25'000), "Heights at left, middle and right, mm.");
+    keys("diagonals", &Measured::diagonals, kDiagonals,
+         "Rising: bottom left to top right. Falling: top left to bottom right. mm.");
+    keys("sill_fall", &Measured::sill_fall, kOutOfLevel,
+         "Right end of the sill relative to the left end, by level, + is higher, mm.");
+    keys("lean", &Measured::lean, kOutOfPlumb, "Left and right stud: top relative to bottom, + is to the right, mm.");
+    keys("tilt", &Measured::tilt, kOutOfPlumb, "Left and right stud: top relative to bottom, + is inward, mm.");
+    keys("wall_depth", &Measured::wall_depth, readings(kSideNames, 20, 1'500),
+         "Frame plus lining at left and right, mm.");
+    keys("by", &Measured::by, word(kInstrumentWords),
+         "What it was read with, or the standard errors of the readings in mm.");
+  }
   bool operator==(const Measured&) const = default;
 };
 
@@ -184,24 +336,42 @@ struct Installed {
   std::optional<bool> opens;
   std::optional<bool> locks;
 
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[opening.installed]");
+    keys("date", &Installed::date, job::date(1900, 2200), "The day, as a TOML date.");
+    keys("diagonals", &Installed::diagonals, kDiagonals,
+         "Rising: bottom left to top right. Falling: top left to bottom right. mm.");
+    keys("sill_fall", &Installed::sill_fall, kOutOfLevel,
+         "Right end of the sill relative to the left end, by level, + is higher, mm.");
+    keys("lean", &Installed::lean, kOutOfPlumb, "Left and right jamb: top relative to bottom, + is to the right, mm.");
+    keys("opens", &Installed::opens, truth(), "It opens freely.");
+    keys("locks", &Installed::locks, truth(), "It locks.");
+  }
   bool operator==(const Installed&) const = default;
 };
 
-/// The lintel over an opening, where the job names one: `depth` is its height, `plies` of `thickness` side by side.
 struct Lintel {
   double depth = 0;
   double thickness = 0;
   int plies = 0;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys("depth", &Lintel::depth, mm(20, 1'500), "Its height, mm.");
+    keys("thickness", &Lintel::thickness, mm(10, 400), "Of one ply, mm.");
+    keys("plies", &Lintel::plies, whole(1, 10), "Plies side by side.");
+  }
   bool operator==(const Lintel&) const = default;
 };
 
 struct Opening {
   std::string name;
   std::size_t wall = 0;  ///< Index in Job::walls.
-  double left = 0;       ///< From the wall's left end to the opening's left edge.
-  double sill = 0;       ///< z of the opening's sill.
-  double width = 0;      ///< Framed size, between studs.
-  double height = 0;     ///< Framed size, between sill and lintel.
+  double left = 0;
+  double sill = 0;
+  double width = 0;
+  double height = 0;
   std::optional<Room> room;
   std::optional<Lintel> lintel;
   Unit unit;
@@ -209,6 +379,23 @@ struct Opening {
   std::optional<Installed> installed;
   base::Place place;  ///< Of the `[[opening]]` header.
 
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[[opening]]");
+    keys.place(&Opening::place);
+    keys("name", &Opening::name, text(kLongestName), "Every opening's own.");
+    keys("wall", &Opening::wall, text(kLongestName), "Name of its wall.");
+    keys("left", &Opening::left, mm(-kLongestWall, kLongestWall),
+         "From the wall's left end, seen from outside, to the opening's left edge, mm.");
+    keys("sill", &Opening::sill, mm(-2'000, 20'000), "Height (z) of the opening's sill, mm.");
+    keys("width", &Opening::width, mm(100, 20'000), "Framed width, between studs, mm.");
+    keys("height", &Opening::height, mm(100, 20'000), "Framed height, between sill and lintel, mm.");
+    keys("room", &Opening::room, word(kRoomWords), "What the practice's safety and wet-area checks ask for.");
+    keys("lintel", &Opening::lintel, table(), "The lintel over the opening. Left out: the practice's, drawn only.");
+    keys("unit", &Opening::unit, table(), "The window or door that goes in.");
+    keys("measured", &Opening::measured, table(), "What was read on site; every reading is optional.");
+    keys("installed", &Opening::installed, table(), "What was read again after setting, for the record.");
+  }
   bool operator==(const Opening&) const = default;
 };
 
@@ -221,11 +408,31 @@ struct Stock {
   std::vector<double> timber;
   base::Place screws_place;
 
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[stock]");
+    keys("packers", &Stock::packers, mmList(0.1, 200, 200), "Packer thicknesses, mm.");
+    keys("screws", &Stock::screws, textList(60, 200), "Screws by gauge and length, as \"8g x 75\".");
+    keys.place("screws", &Stock::screws_place);
+    keys("rolls", &Stock::rolls, mmList(10, 3'000, 200), "Widths of flashing rolls, mm.");
+    keys("roll_length", &Stock::roll_length, mm(100, 1'000'000), "Length of a roll, mm.");
+    keys("timber", &Stock::timber, mmList(100, 30'000, 200), "Stock lengths of timber, mm.");
+  }
   bool operator==(const Stock&) const = default;
 };
 
-/// A class of the practice's wind table, or a pressure in kPa.
-using Wind = std::variant<std::string, double>;
+struct StatedPressure {
+  double kpa = 0;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys("pressure_kpa", &StatedPressure::kpa, number(0.01, 20, "kPa"), "kPa.");
+  }
+  bool operator==(const StatedPressure&) const = default;
+};
+
+/// A class of the practice's wind table, or a pressure.
+using Wind = std::variant<std::string, StatedPressure>;
 
 struct Job {
   std::string file;  ///< As it was named to the reader; for messages.
@@ -238,6 +445,17 @@ struct Job {
   base::Place practice_place;
   base::Place wind_place;
 
+  /// The keys of [job]; tables.h has the whole file's.
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[job]");
+    keys("title", &Job::title, text(200), "Shown on the sheets.");
+    keys("practice", &Job::practice, text(kLongestPath),
+         "A practice that comes with the program, or a path beside the job file.");
+    keys.place("practice", &Job::practice_place);
+    keys("wind", &Job::wind, text(40), "A class of the practice's wind table, or a pressure.");
+    keys.place("wind", &Job::wind_place);
+  }
   bool operator==(const Job&) const = default;
 };
 

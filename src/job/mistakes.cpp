@@ -16,15 +16,21 @@ bool isBare(std::string_view key) {
   return !key.empty() && std::all_of(key.begin(), key.end(), bare);
 }
 
-/// The headers of the tables that do have the key: "[[opening]] or [opening.unit]".
-std::string homesOf(std::string_view key, std::span<const TableRule* const> tables) {
-  std::string homes;
-  for (const auto* table : tables) {
-    if (table->spelling.empty() || table->find(key) == nullptr) continue;
-    if (!homes.empty()) homes += " or ";
-    homes += table->spelling;
+/// Appends the headers of the tables at and under `table` that do have the key: "[[opening]] or [opening.unit]".
+void addHomes(std::string_view key, const TableRule& table, std::string& homes) {
+  if (!table.header.empty() && table.find(key) != nullptr)
+    homes.append(homes.empty() ? "" : " or ").append(table.header);
+  for (const auto& inner : table.keys) {
+    if (inner.holds.table != nullptr) addHomes(key, *inner.holds.table, homes);
   }
-  return homes;
+}
+
+/// What the table's key is called that was called `old_name` before; empty where none was.
+std::string_view nameNow(std::string_view old_name, const TableRule& table) {
+  for (const auto& key : table.keys) {
+    if (!old_name.empty() && key.holds.old_name == old_name) return key.name;
+  }
+  return {};
 }
 
 }  // namespace
@@ -37,26 +43,37 @@ std::string toText(const Path& path) {
   return text + (isBare(path.key) ? base::oneLine(path.key) : base::quote(path.key));
 }
 
-Mistakes::Mistakes(std::string file, std::span<const TableRule* const> tables)
-    : file_(std::move(file)), tables_(tables) {}
+Mistakes::Mistakes(std::string file, const TableRule* whole, std::uint32_t lines_before)
+    : file_(std::move(file)), whole_(whole), lines_before_(lines_before) {}
 
-void Mistakes::add(base::Place at, const Path& path, std::string say) {
+base::Place Mistakes::inFile(base::Place at) const {
+  return {at.line == 0 ? 0 : at.line + lines_before_, at.column};
+}
+
+void Mistakes::add(base::Place at, std::string key, std::string say) {
   if (errors_.size() >= kMostErrors) {
     ++not_listed_;
     return;
   }
-  errors_.push_back({file_, at, toText(path), std::move(say)});
+  errors_.push_back({file_, inFile(at), std::move(key), std::move(say)});
 }
 
 void Mistakes::addUnknownKey(base::Place at, const Path& path, const TableRule& table) {
   std::vector<std::string_view> known;
   known.reserve(table.keys.size());
   for (const auto& key : table.keys) known.push_back(key.name);
+  const auto homes = [&] {
+    std::string list;
+    if (whole_ != nullptr) addHomes(path.key, *whole_, list);
+    return list;
+  };
   std::string say = "unknown key";
-  if (const auto meant = base::nearest(path.key, known); !meant.empty()) {
+  if (const auto now = nameNow(path.key, table); !now.empty()) {
+    say = "is now called " + std::string(now);
+  } else if (const auto meant = base::nearest(path.key, known); !meant.empty()) {
     say.append("; did you mean ").append(meant).append("?");
-  } else if (const auto homes = homesOf(path.key, tables_); !homes.empty()) {
-    say += " here; it belongs in " + homes;
+  } else if (const auto list = homes(); !list.empty()) {
+    say += " here; it belongs in " + list;
   } else {
     say += "; known here: " + listKeys(table);
   }

@@ -5,9 +5,10 @@
 #pragma once
 
 #include <cstddef>
-#include <span>
+#include <cstdint>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/error.h"
@@ -29,12 +30,17 @@ struct Path {
 
 class Mistakes {
  public:
-  /// `tables`: the file's tables, for telling which one a misplaced key belongs to.
-  Mistakes(std::string file, std::span<const TableRule* const> tables);
+  /// `whole`: the file's rule, for telling which table a misplaced key belongs to; may be null. `lines_before`: of the
+  /// file, where only a piece of it is read.
+  explicit Mistakes(std::string file, const TableRule* whole = nullptr, std::uint32_t lines_before = 0);
 
-  void add(base::Place at, const Path& path, std::string say);
+  /// Where a place of the text is in the file.
+  [[nodiscard]] base::Place inFile(base::Place at) const;
 
-  /// Notes a key that its table doesn't have, and says which one may have been meant.
+  void add(base::Place at, const Path& path, std::string say) { add(at, toText(path), std::move(say)); }
+  void add(base::Place at, std::string key, std::string say);
+
+  /// Notes a key that its table doesn't have, and says which one may have been meant, or what it is called now.
   void addUnknownKey(base::Place at, const Path& path, const TableRule& table);
 
   [[nodiscard]] bool empty() const { return errors_.empty(); }
@@ -47,7 +53,8 @@ class Mistakes {
 
  private:
   std::string file_;
-  std::span<const TableRule* const> tables_;
+  const TableRule* whole_;
+  std::uint32_t lines_before_;
   std::vector<base::Error> errors_;
   std::size_t not_listed_ = 0;
 };

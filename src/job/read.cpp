@@ -11,7 +11,6 @@
 #include "job/mistakes.h"
 #include "job/read_parts.h"
 #include "job/read_pieces.h"
-#include "job/rules.h"
 #include "job/toml_text.h"
 
 namespace sillwright::job {
@@ -26,7 +25,7 @@ constexpr std::size_t kMostComparisons = 100'000;
 
 /// The name as it is written, whether or not it is a good one: whoever uses it shall find it.
 std::optional<std::string_view> writtenName(const TableReader& table, std::string_view key) {
-  const auto* node = table.at(key).node;
+  const auto* node = table.at(key);
   const auto* string = node == nullptr ? nullptr : node->as_string();
   if (string == nullptr) return std::nullopt;
   return std::string_view(string->get());
@@ -40,7 +39,7 @@ void enterName(const TableReader& table, Names& names, const std::vector<Named>&
   const auto [entry, is_new] = names.try_emplace(*name, all.size() - 1);
   if (is_new) return;
   const auto line = std::to_string(all[entry->second].place.line);
-  table.add("name", base::quote(*name) + " is already the name of the " + noun + " at line " + line);
+  table.note("name", base::quote(*name) + " is already the name of the " + noun + " at line " + line);
 }
 
 class WallNames {
@@ -52,13 +51,12 @@ class WallNames {
 
   /// Index of the wall that the opening names; 0 and a note where there is none.
   std::size_t find(const TableReader& opening) {
-    const auto [node, holds, path] = opening.at("wall");
-    if (node == nullptr) return 0;
-    const auto name = readText(opening.mistakes(), *node, *holds, path);
-    if (!name) return 0;
-    const auto entry = names_.find(*name);
+    std::string name;
+    opening.value("wall", name);
+    if (name.empty()) return 0;
+    const auto entry = names_.find(name);
     if (entry != names_.end()) return entry->second;
-    opening.add("wall", "there is no wall " + base::quote(*name) + hint(*name));
+    opening.note("wall", "there is no wall " + base::quote(name) + hint(name));
     return 0;
   }
 
@@ -80,28 +78,8 @@ class WallNames {
   std::size_t comparisons_left_ = kMostComparisons;
 };
 
-void readWind(const TableReader& table, std::optional<Wind>& wind) {
-  const auto [node, holds, path] = table.at("wind");
-  if (node == nullptr) return;
-  if (node->is_table()) {
-    double pressure_kpa = 0;
-    table.table("wind", [&](const TableReader& inner) { inner.number("pressure_kpa", pressure_kpa); });
-    wind = pressure_kpa;
-  } else if (auto name = readText(table.mistakes(), *node, *holds, path)) {
-    wind = std::move(*name);
-  }
-}
-
-void readHead(const TableReader& table, Job& job) {
-  table.text("title", job.title);
-  table.text("practice", job.practice);
-  job.practice_place = table.placeOf("practice");
-  readWind(table, job.wind);
-  job.wind_place = table.placeOf("wind");
-}
-
 void readAll(const TableReader& file, Job& job) {
-  readJobTable(file, job);
+  readHead(file, job);
   WallNames walls;
   file.tables("wall", job.walls, [&](const TableReader& table, Wall& wall) {
     readWall(table, wall);
@@ -109,18 +87,13 @@ void readAll(const TableReader& file, Job& job) {
   });
   Names openings;
   file.tables("opening", job.openings, [&](const TableReader& table, Opening& opening) {
-    readOpening(table, opening);
+    table.read(opening);
     opening.wall = walls.find(table);
     enterName(table, openings, job.openings, "opening");
   });
-  file.table("stock", job.stock, readStock);
 }
 
 }  // namespace
-
-void readJobTable(const TableReader& file, Job& job) {
-  file.table("job", [&](const TableReader& table) { readHead(table, job); });
-}
 
 base::Result<Job> read(std::string_view text, std::string file) {
   if (text.size() >= kWorthPieces) {
@@ -128,11 +101,11 @@ base::Result<Job> read(std::string_view text, std::string file) {
   }
   const auto tree = parseToml(text);
   if (const auto* fault = std::get_if<SyntaxFault>(&tree)) return {{}, {{std::move(file), fault->at, "", fault->say}}};
-  Mistakes mistakes(file, tableRules());
+  Mistakes mistakes(file, &fileTable());
   Job job;
   job.file = std::move(file);
   const Path root;
-  readAll(TableReader(mistakes, std::get<toml::table>(tree), kFileRule, root), job);
+  readAll(TableReader(mistakes, std::get<toml::table>(tree), fileTable(), root), job);
   if (mistakes.empty()) return {std::move(job), {}};
   return {{}, std::move(mistakes).take()};
 }

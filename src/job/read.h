@@ -4,7 +4,6 @@
 /// measurement without a word. All errors of a text come back together, sorted by place. Nothing is filled in.
 #pragma once
 
-#include <cstddef>
 #include <filesystem>
 #include <string>
 #include <string_view>
@@ -22,10 +21,5 @@ namespace sillwright::job {
 /// Reads the file and then its text. What the machine refuses (no such file, no permission, a folder, a pipe or
 /// a device, larger than base::kLargestFile) is one error without a line.
 [[nodiscard]] base::Result<Job> readFile(const std::filesystem::path& path);
-
-/// Limits that the reader holds the sizes to.
-inline constexpr double kLongestWall = 100'000;
-inline constexpr std::size_t kMostWalls = 10'000;
-inline constexpr std::size_t kMostOpenings = 100'000;
 
 }  // namespace sillwright::job

@@ -1,4 +1,4 @@
-/// Inside the room: the reader's parts, one a file of its own.
+/// Inside the room: the tables of a job file whose reading is more than their description.
 #pragma once
 
 #include "job/job.h"
@@ -6,16 +6,9 @@
 
 namespace sillwright::job {
 
-/// The `[job]` of the file.
-void readJobTable(const TableReader& file, Job& job);
-
 void readWall(const TableReader& table, Wall& wall);
 
-/// Reads everything but the wall's index, which is for whoever knows all walls.
-void readOpening(const TableReader& table, Opening& opening);
-
-void readMeasured(const TableReader& table, Measured& measured);
-void readInstalled(const TableReader& table, Installed& installed);
-void readStock(const TableReader& table, Stock& stock);
+/// [job], and [stock] where it is there.
+void readHead(const TableReader& file, Job& job);
 
 }  // namespace sillwright::job

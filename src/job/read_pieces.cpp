@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <initializer_list>
 #include <unordered_map>
 #include <unordered_set>
 #include <utility>
@@ -9,9 +10,7 @@
 #include <vector>
 
 #include "job/mistakes.h"
-#include "job/read.h"
 #include "job/read_parts.h"
-#include "job/rules.h"
 #include "job/toml_text.h"
 
 namespace sillwright::job {
@@ -19,18 +18,12 @@ namespace {
 
 constexpr std::string_view kOpeningHeader = "\n[[opening]]";
 
-// What the file's first piece may hold, and what each of the others.
-constexpr KeyRule kHeadKeys[] = {
-    required("job", one(kJobRule)),
-    required("wall", many(kWallRule, kMostWalls)),
-    allowed("stock", one(kStockRule)),
-};
-constexpr TableRule kHeadRule{"", "", kHeadKeys};
-constexpr KeyRule kPieceKeys[] = {
-    allowed("opening", many(kOpeningRule, kMostOpenings)),
-    allowed("stock", one(kStockRule)),
-};
-constexpr TableRule kPieceRule{"", "", kPieceKeys};
+/// The file's rule with these of its keys.
+TableRule fileTableOf(std::initializer_list<std::string_view> names) {
+  TableRule rule;
+  for (const auto name : names) rule.keys.push_back(*fileTable().find(name));
+  return rule;
+}
 
 using WallIndex = std::unordered_map<std::string_view, std::size_t>;
 
@@ -61,14 +54,10 @@ std::vector<Piece> cut(std::string_view text, std::size_t piece_bytes) {
   return pieces;
 }
 
-void shift(base::Place& place, std::uint32_t lines) {
-  if (place.line > 0) place.line += lines;
-}
-
 /// False: there is no such wall.
 bool findWall(const TableReader& table, const WallIndex& walls, std::size_t& index) {
   std::string name;
-  table.text("wall", name);
+  table.value("wall", name);
   const auto found = walls.find(name);
   if (found == walls.end()) return false;
   index = found->second;
@@ -78,18 +67,16 @@ bool findWall(const TableReader& table, const WallIndex& walls, std::size_t& ind
 void readPiece(Piece& piece, const WallIndex& walls, const std::string& file) {
   const auto tree = parseToml(piece.text);
   if (std::holds_alternative<SyntaxFault>(tree)) return;
-  Mistakes mistakes(file, tableRules());
+  static const TableRule kRule = fileTableOf({"opening", "stock"});
+  Mistakes mistakes(file, nullptr, piece.lines_before);
   bool walls_found = true;
   const Path root;
-  const TableReader reader(mistakes, std::get<toml::table>(tree), kPieceRule, root);
+  const TableReader reader(mistakes, std::get<toml::table>(tree), kRule, root);
   reader.tables("opening", piece.openings, [&](const TableReader& table, Opening& opening) {
-    readOpening(table, opening);
+    table.read(opening);
     walls_found = findWall(table, walls, opening.wall) && walls_found;
-    shift(opening.place, piece.lines_before);
-    shift(opening.unit.mesh_place, piece.lines_before);
   });
-  reader.table("stock", piece.stock, readStock);
-  if (piece.stock) shift(piece.stock->screws_place, piece.lines_before);
+  reader.value("stock", piece.stock);
   piece.good = walls_found && mistakes.empty();
 }
 
@@ -97,14 +84,14 @@ void readPiece(Piece& piece, const WallIndex& walls, const std::string& file) {
 std::optional<Job> readHead(std::string_view text, const std::string& file) {
   const auto tree = parseToml(text);
   if (std::holds_alternative<SyntaxFault>(tree)) return std::nullopt;
-  Mistakes mistakes(file, tableRules());
+  static const TableRule kRule = fileTableOf({"job", "wall", "stock"});
+  Mistakes mistakes(file);
   Job job;
   job.file = file;
   const Path root;
-  const TableReader reader(mistakes, std::get<toml::table>(tree), kHeadRule, root);
-  readJobTable(reader, job);
+  const TableReader reader(mistakes, std::get<toml::table>(tree), kRule, root);
+  readHead(reader, job);
   reader.tables("wall", job.walls, readWall);
-  reader.table("stock", job.stock, readStock);
   if (!mistakes.empty()) return std::nullopt;
   return job;
 }

@@ -1,26 +1,32 @@
 #include "job/rule.h"
 
+#include <cassert>
 #include <charconv>
 #include <cmath>
 
 namespace sillwright::job {
 namespace {
 
-std::string listWords(std::span<const std::string_view> words) {
+std::string join(std::span<const std::string_view> words, const char* around) {
   std::string list;
-  for (const auto word : words) {
-    if (!list.empty()) list += ", ";
-    list.append("\"").append(word).append("\"");
-  }
-  return words.size() == 1 ? list : "one of " + list;
+  for (const auto word : words) list.append(list.empty() ? "" : ", ").append(around).append(word).append(around);
+  return list;
 }
 
-std::string asTable(const TableRule& table) {
-  return "a table { " + listKeys(table) + " }";
+std::string listWords(std::span<const std::string_view> words) {
+  return (words.size() == 1 ? "" : "one of ") + join(words, "\"");
 }
 
-std::string describeText(const Holds& holds) {
-  return "a string of " + toText(holds.from) + " to " + toText(holds.to) + " characters";
+std::string describeTable(const TableRule& table) {
+  return table.header.empty() ? "a table { " + listKeys(table) + " }" : "a table " + std::string(table.header);
+}
+
+std::string orTable(const Holds& holds) {
+  return holds.table == nullptr ? std::string() : " or " + describeTable(*holds.table);
+}
+
+std::string describeLength(const Holds& holds) {
+  return toText(holds.from) + " to " + toText(holds.to) + " characters";
 }
 
 std::string counted(std::size_t least, std::size_t most, const char* what) {
@@ -36,13 +42,16 @@ const KeyRule* TableRule::find(std::string_view name) const {
   return nullptr;
 }
 
+const Holds& TableRule::at(std::string_view name) const {
+  const KeyRule* key = find(name);
+  assert(key != nullptr);
+  return key->holds;
+}
+
 std::string listKeys(const TableRule& table) {
-  std::string list;
-  for (const auto& key : table.keys) {
-    if (!list.empty()) list += ", ";
-    list += key.name;
-  }
-  return list;
+  std::vector<std::string_view> names;
+  for (const auto& key : table.keys) names.push_back(key.name);
+  return join(names, "");
 }
 
 std::string describeBounds(const Holds& holds) {
@@ -54,7 +63,7 @@ std::string describeBounds(const Holds& holds) {
 std::string describe(const Holds& holds) {
   switch (holds.form) {
     case Form::Text:
-      return describeText(holds);
+      return "a string of " + describeLength(holds) + orTable(holds);
     case Form::Number:
       return "a number " + describeBounds(holds);
     case Form::Whole:
@@ -64,28 +73,41 @@ std::string describe(const Holds& holds) {
     case Form::Date:
       return "a date like 2026-03-14, the year " + describeBounds(holds);
     case Form::Word:
-      return listWords(holds.words);
+      return listWords(holds.words) + orTable(holds);
     case Form::Numbers:
-      return counted(1, holds.most, "numbers ") + describeBounds(holds);
+      return counted(holds.least, holds.most, holds.strict ? "rising numbers " : "numbers ") + describeBounds(holds);
     case Form::Texts:
-      return counted(1, holds.most, "strings of ") + toText(holds.from) + " to " + toText(holds.to) + " characters";
+      return counted(holds.least, holds.most, "strings of ") + describeLength(holds);
+    case Form::Words:
+      return "an array of " + listWords(holds.words);
     case Form::Pair:
       return "an array of 2 numbers " + describeBounds(holds);
-    case Form::Readings:
-      return "an array of " + std::to_string(holds.table->keys.size()) + " numbers (" + listKeys(*holds.table) +
-             ") or " + asTable(*holds.table);
+    case Form::Readings: {
+      const std::string names = join(holds.words, "");
+      return "an array of " + std::to_string(holds.words.size()) + " numbers (" + names + ") or a table { " + names +
+             " }";
+    }
     case Form::Outline:
       return "a number " + describeBounds(holds) + " or " + counted(2, holds.most, "points [x, z]");
     case Form::Table:
-      return holds.table->spelling.empty() ? asTable(*holds.table) : "a table " + std::string(holds.table->spelling);
+      return describeTable(*holds.table);
     case Form::Tables:
-      return "written " + std::string(holds.table->spelling) + ", once for each";
-    case Form::TextOrTable:
-      return describeText(holds) + " or " + asTable(*holds.table);
-    case Form::WordOrTable:
-      return listWords(holds.words) + " or " + asTable(*holds.table);
+      return "written " + std::string(holds.table->header) + ", once for each";
+    case Form::Figure:
+    case Form::WholeFigure:
+      return "a figure { value, unit, source, status }";
   }
   return {};
+}
+
+TableRule readingsTable(const Holds& readings) {
+  TableRule table;
+  for (std::size_t i = 0; i < readings.words.size(); ++i) {
+    Holds holds = number(readings.from, readings.to, readings.unit);
+    if (!readings.old_words.empty()) holds.old_name = readings.old_words[i];
+    table.keys.push_back({readings.words[i], holds});
+  }
+  return table;
 }
 
 std::string toText(double number) {

@@ -4,13 +4,15 @@
 #include <array>
 #include <cstddef>
 #include <cstdio>
+#include <functional>
 #include <optional>
 #include <span>
+#include <tuple>
 #include <type_traits>
 #include <utility>
 #include <variant>
 
-#include "job/rules.h"
+#include "job/tables.h"
 
 namespace sillwright::job {
 
@@ -36,163 +38,119 @@ std::string inQuotes(std::string_view text) {
 Spelling scalar(std::string text) {
   return {Shape::Scalar, std::move(text), {}};
 }
-Spelling of(double value) {
+Spelling word(std::span<const std::string_view> words, std::size_t index) {
+  return scalar(inQuotes(words[index]));
+}
+
+// One overload for each type of a member, each for what its key holds.
+
+Spelling of(const Holds&, double value) {
   return scalar(toText(value == 0 ? 0.0 : value));  // no minus before a zero
 }
-Spelling of(int value) {
+Spelling of(const Holds&, int value) {
   return scalar(std::to_string(value));
 }
-Spelling of(bool value) {
+Spelling of(const Holds& holds, bool value) {
+  if (holds.form == Form::Word) return word(holds.words, 0);
   return scalar(value ? "true" : "false");
 }
-Spelling of(const std::string& value) {
+Spelling of(const Holds&, const std::string& value) {
   return scalar(inQuotes(value));
 }
-Spelling of(const Date& date) {
+Spelling of(const Holds&, const Date& date) {
   std::array<char, 40> buffer{};
   std::snprintf(buffer.data(), buffer.size(), "%04d-%02d-%02d", date.year, date.month, date.day);
   return scalar(buffer.data());
 }
-// All before the template of optionals, which would not find those that come after it.
-Spelling of(const StudSection& value);
-Spelling of(const PlateCount& value);
-Spelling of(const Cladding& value);
-Spelling of(const Eave& value);
-Spelling of(const Supports& value);
-Spelling of(const Lintel& value);
-Spelling of(const FrameSection& value);
-Spelling of(const Reveal& value);
-Spelling of(const Glass& value);
-Spelling of(const ReadBy& value);
-Spelling of(const Wind& value);
-Spelling of(const Measured& value);
-Spelling of(const Installed& value);
-template <class T>
-Spelling of(const std::optional<T>& value) {
-  return value ? of(*value) : Spelling{};
+/// An index of a wall: `spell(const Opening&, …)` has its name.
+Spelling of(const Holds&, std::size_t) {
+  return {};
 }
+
+template <class Enumeration>
+requires std::is_enum_v<Enumeration> Spelling of(const Holds& holds, Enumeration value) {
+  return word(holds.words, static_cast<std::size_t>(value));
+}
+
 template <class T>
-Spelling of(const std::vector<T>& values) {
+Spelling listOf(const Holds& holds, const std::vector<T>& values) {
   if (values.empty()) return {};
   Spelling list{Shape::List, {}, {}};
-  for (const T& value : values) list.parts.push_back({{}, of(value)});
+  for (const T& value : values) list.parts.push_back({{}, of(holds, value)});
   return list;
 }
-
-Spelling word(std::span<const std::string_view> words, std::size_t index) {
-  return scalar(inQuotes(words[index]));
+Spelling of(const Holds& holds, const std::vector<double>& values) {
+  return listOf(holds, values);
 }
-template <class Enumeration>
-Spelling word(std::span<const std::string_view> words, const std::optional<Enumeration>& value) {
-  return value ? word(words, static_cast<std::size_t>(*value)) : Spelling{};
+Spelling of(const Holds& holds, const std::vector<std::string>& values) {
+  return listOf(holds, values);
 }
 
-Spelling table(std::vector<Part> parts) {
-  return {Shape::Table, {}, std::move(parts)};
+Spelling of(const Holds& holds, std::tuple<const double&, const double&> pair) {
+  const auto [first, second] = pair;
+  return first == 0 && second == 0 ? Spelling{} : listOf(holds, std::vector<double>{first, second});
 }
 
-template <std::size_t N>
-Spelling readings(const TableRule& rule, const std::array<std::optional<double>, N>& values) {
-  Spelling all{Shape::Readings, {}, {}};
-  bool any = false;
-  for (std::size_t i = 0; i < N; ++i) {
-    all.parts.push_back({rule.keys[i].name, of(values[i])});
-    any = any || values[i].has_value();
-  }
-  return any ? all : Spelling{};
-}
-
-Spelling of(const StudSection& stud) {
-  return table({{"depth", of(stud.depth)}, {"thickness", of(stud.thickness)}});
-}
-Spelling of(const PlateCount& plates) {
-  return table({{"top", of(plates.top)}, {"bottom", of(plates.bottom)}});
-}
-Spelling of(const Cladding& cladding) {
-  return table({{"thickness", of(cladding.thickness)}, {"cavity", of(cladding.cavity)}});
-}
-Spelling of(const Eave& eave) {
-  return table({{"soffit", of(eave.soffit)}, {"reach", of(eave.reach)}});
-}
-Spelling of(const Supports& supports) {
-  return table({{"width", of(supports.width)}, {"load_kpa", of(supports.load_kpa)}});
-}
-Spelling of(const Lintel& lintel) {
-  return table({{"depth", of(lintel.depth)}, {"thickness", of(lintel.thickness)}, {"plies", of(lintel.plies)}});
-}
-Spelling of(const FrameSection& frame) {
-  return table({{"depth", of(frame.depth)}, {"face", of(frame.face)}});
-}
-Spelling of(const Reveal& reveal) {
-  return table({{"thickness", of(reveal.thickness)}, {"depth", of(reveal.depth)}});
-}
-Spelling of(const Glass& glass) {
-  return table({{"thickness", of(glass.thickness)}, {"panes", of(glass.panes)}, {"safety", of(glass.safety)}});
-}
-Spelling of(const StandardErrors& errors) {
-  return table({{"distance", of(errors.distance)}, {"diagonal", of(errors.diagonal)}, {"level", of(errors.level)}});
-}
-
-Spelling of(const ReadBy& by) {
-  if (const auto* errors = std::get_if<StandardErrors>(&by)) return of(*errors);
-  return word(kInstrumentWords, static_cast<std::size_t>(std::get<Instrument>(by)));
-}
-
-Spelling of(const Wind& wind) {
-  if (const auto* name = std::get_if<std::string>(&wind)) return of(*name);
-  return table({{"pressure_kpa", of(std::get<double>(wind))}});
-}
-
-Spelling outlineOf(const std::vector<TopPoint>& top) {
+Spelling of(const Holds& holds, const std::vector<TopPoint>& top) {
   Spelling outline{Shape::Outline, {}, {}};
-  for (const TopPoint& point : top) outline.parts.push_back({{}, of(std::vector{point.x, point.z})});
+  for (const TopPoint& point : top) outline.parts.push_back({{}, listOf(holds, std::vector<double>{point.x, point.z})});
   return outline;
 }
 
-Spelling of(const Unit& unit) {
-  Spelling all = table({
-      {"kind", word(kKindWords, static_cast<std::size_t>(unit.kind))},
-      {"width", of(unit.width)},
-      {"height", of(unit.height)},
-      {"frame", of(unit.frame)},
-      {"reveal", of(unit.reveal)},
-      {"fin", of(unit.fin)},
-      {"glass", of(unit.glass)},
-      {"mass", of(unit.mass_kg)},
-      {"flashing", word(kFlashingWords, unit.flashing)},
-      {"hand", word(kHandWords, unit.hand)},
-      {"mesh", of(unit.mesh)},
-  });
-  all.shape = Shape::Section;
-  return all;
+template <std::size_t N>
+Spelling of(const Holds& holds, const std::array<std::optional<double>, N>& values) {
+  Spelling all{Shape::Readings, {}, {}};
+  for (std::size_t i = 0; i < N; ++i) {
+    all.parts.push_back({holds.words[i], values[i] ? of(holds, *values[i]) : Spelling{}});
+  }
+  const bool none = values == std::array<std::optional<double>, N>{};
+  return none ? Spelling{} : all;
 }
 
-Spelling of(const Measured& measured) {
-  Spelling all = table({
-      {"widths", readings(kWidthsRule, measured.widths)},
-      {"heights", readings(kHeightsRule, measured.heights)},
-      {"diagonals", readings(kDiagonalsRule, measured.diagonals)},
-      {"sill_fall", of(measured.sill_fall)},
-      {"lean", readings(kLeanRule, measured.lean)},
-      {"tilt", readings(kTiltRule, measured.tilt)},
-      {"wall_depth", readings(kWallDepthRule, measured.wall_depth)},
-      {"by", of(measured.by)},
-  });
-  all.shape = Shape::Section;
-  return all;
+template <Described T>
+Spelling of(const Holds&, const T& value);
+
+template <class A, Described B>
+Spelling of(const Holds& holds, const std::variant<A, B>& value) {
+  return std::visit([&](const auto& one) { return of(holds, one); }, value);
 }
 
-Spelling of(const Installed& installed) {
-  Spelling all = table({
-      {"date", of(installed.date)},
-      {"diagonals", readings(kInstalledDiagonalsRule, installed.diagonals)},
-      {"sill_fall", of(installed.sill_fall)},
-      {"lean", readings(kInstalledLeanRule, installed.lean)},
-      {"opens", of(installed.opens)},
-      {"locks", of(installed.locks)},
-  });
-  all.shape = Shape::Section;
-  return all;
+/// Spells a struct by its description.
+template <class T>
+class Speller {
+ public:
+  explicit Speller(const T& value) : value_(value) {}
+
+  void header(std::string_view) { spelling.shape = Shape::Section; }
+  void place(base::Place T::*) {}
+  void place(std::string_view, base::Place T::*) {}
+
+  template <class Member>
+  void operator()(std::string_view name, Member member, const Holds& holds, std::string_view) {
+    spelling.parts.push_back({name, spell(holds, std::invoke(member, value_))});
+  }
+
+  Spelling spelling{Shape::Table, {}, {}};
+
+ private:
+  template <class Value>
+  static Spelling spell(const Holds& holds, const Value& value) {
+    return holds.needed == false && value == Value{} ? Spelling{} : of(holds, value);
+  }
+  template <class Value>
+  static Spelling spell(const Holds& holds, const std::optional<Value>& value) {
+    return value ? of(holds, *value) : Spelling{};
+  }
+  static Spelling spell(const Holds& holds, std::tuple<const double&, const double&> pair) { return of(holds, pair); }
+
+  const T& value_;
+};
+
+template <Described T>
+Spelling of(const Holds&, const T& value) {
+  Speller<T> keys(value);
+  T::describe(keys);
+  return std::move(keys.spelling);
 }
 
 bool isLevel(const Spelling& outline) {
@@ -222,58 +180,22 @@ std::string tableText(const Spelling& value) {
 }  // namespace
 
 Spelling spellHead(const Job& job) {
-  Spelling all = table({{"title", of(job.title)}, {"practice", of(job.practice)}, {"wind", of(job.wind)}});
-  all.shape = Shape::Section;
-  return all;
+  return of({}, job);
 }
 
 Spelling spell(const Wall& wall) {
-  const bool stands = wall.at_x != 0 || wall.at_y != 0;
-  return table({
-      {"name", of(wall.name)},
-      {"length", of(wall.length)},
-      {"top", outlineOf(wall.top)},
-      {"stud", of(wall.stud)},
-      {"spacing", of(wall.spacing)},
-      {"plates", of(wall.plates)},
-      {"lining", of(wall.lining)},
-      {"cladding", of(wall.cladding)},
-      {"eave", of(wall.eave)},
-      {"timber", of(wall.timber)},
-      {"at", stands ? of(std::vector{wall.at_x, wall.at_y}) : Spelling{}},
-      {"turn", wall.turn_degrees != 0 ? of(wall.turn_degrees) : Spelling{}},
-      {"align", wall.align_heads ? word(kAlignWords, std::size_t{0}) : Spelling{}},
-      {"supports", of(wall.supports)},
-      {"drop", of(wall.drop)},
-  });
+  return of({}, wall);
 }
 
 Spelling spell(const Opening& opening, const std::string& wall) {
-  return table({
-      {"name", of(opening.name)},
-      {"wall", of(wall)},
-      {"left", of(opening.left)},
-      {"sill", of(opening.sill)},
-      {"width", of(opening.width)},
-      {"height", of(opening.height)},
-      {"room", word(kRoomWords, opening.room)},
-      {"lintel", of(opening.lintel)},
-      {"unit", of(opening.unit)},
-      {"measured", of(opening.measured)},
-      {"installed", of(opening.installed)},
-  });
+  Spelling all = of({}, opening);
+  const auto part = std::find_if(all.parts.begin(), all.parts.end(), [](const Part& one) { return one.key == "wall"; });
+  part->value = of({}, wall);
+  return all;
 }
 
 Spelling spell(const Stock& stock) {
-  Spelling all = table({
-      {"packers", of(stock.packers)},
-      {"screws", of(stock.screws)},
-      {"rolls", of(stock.rolls)},
-      {"roll_length", of(stock.roll_length)},
-      {"timber", of(stock.timber)},
-  });
-  all.shape = Shape::Section;
-  return all;
+  return of({}, stock);
 }
 
 std::string inlineText(const Spelling& value) {

@@ -1,5 +1,6 @@
 #include "job/toml_table.h"
 
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <utility>
@@ -15,25 +16,47 @@ std::string numberAsWritten(const toml::node& node) {
 }
 
 /// The elements of an array of `least` to `most`; otherwise null and a note.
-const toml::array* readArray(Mistakes& mistakes, const toml::node& node, const Holds& holds, std::size_t least,
-                             std::size_t most, const Path& path) {
-  const auto* array = node.as_array();
-  if (array == nullptr) {
-    addWrongKind(mistakes, node, holds, path);
-    return nullptr;
-  }
-  if (array->size() < least || array->size() > most) {
-    addWrongKind(mistakes, node, holds, path);
-    return nullptr;
-  }
-  return array;
+const toml::array* readArray(const Entry& entry, std::size_t least, std::size_t most) {
+  const auto* array = entry.node.as_array();
+  if (array != nullptr && array->size() >= least && array->size() <= most) return array;
+  entry.wrongKind();
+  return nullptr;
 }
 
-/// What each element of an array of numbers or texts holds.
+/// A number within the bounds; otherwise nothing and a note.
+std::optional<double> numberOf(const Entry& entry) {
+  double value = 0;
+  if (const auto* integer = entry.node.as_integer()) {
+    value = static_cast<double>(integer->get());
+  } else if (const auto* floating = entry.node.as_floating_point()) {
+    value = floating->get();
+  } else {
+    entry.wrongKind();
+    return std::nullopt;
+  }
+  const bool within = value >= entry.holds.from && value <= entry.holds.to;  // false for NaN
+  if (within) return value;
+  entry.note("must be " + describeBounds(entry.holds) + "; found " + numberAsWritten(entry.node));
+  return std::nullopt;
+}
+
+/// What each element of a list holds.
 Holds elementOf(const Holds& list) {
   Holds element = list;
-  element.form = list.form == Form::Texts ? Form::Text : Form::Number;
+  const bool is_text = list.form == Form::Texts;
+  element.form = is_text ? Form::Text : list.form == Form::Words ? Form::Word : Form::Number;
   return element;
+}
+
+/// One [x, z] of an outline, whose bounds are those of z.
+void readTopPoint(const Entry& entry, std::vector<TopPoint>& into) {
+  const auto* point = entry.node.as_array();
+  if (point == nullptr || point->size() != 2) {
+    return entry.note("must be a point [x, z]; found " + describe(entry.node));
+  }
+  const auto x = numberOf({entry.mistakes, (*point)[0], mm(0, kLongestWall), {&entry.path, {}, 0}});
+  const auto z = numberOf({entry.mistakes, (*point)[1], mm(entry.holds.from, entry.holds.to), {&entry.path, {}, 1}});
+  if (x && z) into.push_back({*x, *z});
 }
 
 }  // namespace
@@ -67,56 +90,184 @@ std::string describe(const toml::node& node) {
   return "nothing";
 }
 
-void addWrongKind(Mistakes& mistakes, const toml::node& node, const Holds& holds, const Path& path) {
-  mistakes.add(placeOf(node), path, "must be " + describe(holds) + "; found " + describe(node));
+std::string notRising(double found, double before) {
+  return "must be above the one before, " + toText(before) + "; found " + toText(found);
 }
 
-std::optional<double> readNumber(Mistakes& mistakes, const toml::node& node, const Holds& holds, const Path& path) {
-  double value = 0;
-  if (const auto* integer = node.as_integer()) {
-    value = static_cast<double>(integer->get());
-  } else if (const auto* floating = node.as_floating_point()) {
-    value = floating->get();
+void Entry::note(std::string say) const {
+  mistakes.add(placeOf(node), path, std::move(say));
+}
+
+void Entry::wrongKind() const {
+  note("must be " + describe(holds) + "; found " + describe(node));
+}
+
+const toml::table* Entry::table() const {
+  const auto* table = node.as_table();
+  if (table == nullptr) wrongKind();
+  return table;
+}
+
+const toml::array* Entry::tables() const {
+  const auto* array = node.as_array();
+  if (array == nullptr) {
+    wrongKind();
+  } else if (array->empty() && required) {
+    note("there must be at least one; found none");
+  } else if (array->size() > holds.most) {
+    mistakes.add(placeOf((*array)[holds.most]), path,
+                 "must be at most " + std::to_string(holds.most) + "; found " + std::to_string(array->size()));
+  }
+  return array;
+}
+
+void readValue(const Entry& entry, double& into) {
+  if (const auto value = numberOf(entry)) into = *value;
+}
+
+void readValue(const Entry& entry, int& into) {
+  const auto value = numberOf(entry);
+  if (!value) return;
+  if (std::trunc(*value) != *value) return entry.wrongKind();
+  into = static_cast<int>(*value);
+}
+
+void readValue(const Entry& entry, bool& into) {
+  if (entry.holds.form == Form::Word) {
+    into = wordAt(entry).has_value();
+  } else if (const auto* boolean = entry.node.as_boolean()) {
+    into = boolean->get();
   } else {
-    addWrongKind(mistakes, node, holds, path);
-    return std::nullopt;
+    entry.wrongKind();
   }
-  const bool within = value >= holds.from && value <= holds.to;  // false for NaN
-  if (within) return value;
-  mistakes.add(placeOf(node), path, "must be " + describeBounds(holds) + "; found " + numberAsWritten(node));
-  return std::nullopt;
 }
 
-std::optional<std::string> readText(Mistakes& mistakes, const toml::node& node, const Holds& holds, const Path& path) {
-  const auto* string = node.as_string();
-  if (string == nullptr) {
-    addWrongKind(mistakes, node, holds, path);
-    return std::nullopt;
+void readValue(const Entry& entry, Date& into) {
+  const auto* date = entry.node.as_date();
+  if (date == nullptr) return entry.wrongKind();
+  const auto [year, month, day] = date->get();  // the parser has seen to it that there is such a day
+  if (year < entry.holds.from || year > entry.holds.to) {
+    return entry.note("must be of the year " + describeBounds(entry.holds) + "; found " + std::to_string(year));
   }
+  into = Date{year, month, day};
+}
+
+void readValue(const Entry& entry, std::string& into) {
+  const auto* string = entry.node.as_string();
+  if (string == nullptr) return entry.wrongKind();
   const std::string& text = string->get();
-  const auto refuse = [&](std::string say) {
-    mistakes.add(placeOf(node), path, std::move(say));
-    return std::nullopt;
-  };
-  if (text.find_first_not_of(' ') == std::string::npos) return refuse("must not be empty");
-  if (base::holdsControls(text))
-    return refuse("must not hold control characters or line ends; found " + base::quote(text));
+  if (text.find_first_not_of(' ') == std::string::npos) return entry.note("must not be empty");
+  if (base::holdsControls(text)) {
+    return entry.note("must not hold control characters or line ends; found " + base::quote(text));
+  }
   const auto length = static_cast<double>(base::countCharacters(text));
-  if (length > holds.to) return refuse("must be at most " + toText(holds.to) + " characters; found " + toText(length));
-  return text;
+  if (length > entry.holds.to) {
+    return entry.note("must be at most " + toText(entry.holds.to) + " characters; found " + toText(length));
+  }
+  into = text;
 }
 
-std::optional<std::size_t> readWord(Mistakes& mistakes, const toml::node& node, const Holds& holds, const Path& path) {
-  const auto* string = node.as_string();
+void readValue(const Entry& entry, std::tuple<double&, double&> into) {
+  const auto* array = readArray(entry, 2, 2);
+  if (array == nullptr) return;
+  const Holds element = elementOf(entry.holds);
+  readValue({entry.mistakes, (*array)[0], element, {&entry.path, {}, 0}}, std::get<0>(into));
+  readValue({entry.mistakes, (*array)[1], element, {&entry.path, {}, 1}}, std::get<1>(into));
+}
+
+void readValue(const Entry& entry, std::vector<double>& into) {
+  const auto* array = readArray(entry, entry.holds.least, entry.holds.most);
+  if (array == nullptr) return;
+  const Holds holds = elementOf(entry.holds);
+  for (std::size_t i = 0; i < array->size(); ++i) {
+    const Entry element{entry.mistakes, (*array)[i], holds, {&entry.path, {}, i}};
+    const auto value = numberOf(element);
+    if (!value) continue;
+    if (holds.strict && !into.empty() && *value <= into.back()) element.note(notRising(*value, into.back()));
+    into.push_back(*value);
+  }
+}
+
+void readValue(const Entry& entry, std::vector<std::string>& into) {
+  const auto* array = readArray(entry, entry.holds.least, entry.holds.most);
+  if (array == nullptr) return;
+  const Holds holds = elementOf(entry.holds);
+  for (std::size_t i = 0; i < array->size(); ++i) {
+    const Entry element{entry.mistakes, (*array)[i], holds, {&entry.path, {}, i}};
+    std::string text;
+    readValue(element, text);
+    if (text.empty()) continue;
+    if (holds.strict && std::find(into.begin(), into.end(), text) != into.end()) {
+      element.note(base::quote(text) + " stands here twice");
+    }
+    into.push_back(std::move(text));
+  }
+}
+
+void readValue(const Entry& entry, std::vector<TopPoint>& into) {
+  const auto* array = entry.node.as_array();
+  if (array == nullptr) {
+    if (const auto z = numberOf(entry)) into = {{0, *z}};
+    return;
+  }
+  if (array->size() < 2 || array->size() > entry.holds.most) return entry.wrongKind();
+  into.reserve(array->size());
+  for (std::size_t i = 0; i < array->size(); ++i) {
+    readTopPoint({entry.mistakes, (*array)[i], entry.holds, {&entry.path, {}, i}}, into);
+  }
+}
+
+std::optional<std::size_t> wordAt(const Entry& entry) {
+  const auto* string = entry.node.as_string();
   if (string == nullptr) {
-    addWrongKind(mistakes, node, holds, path);
+    entry.wrongKind();
     return std::nullopt;
   }
-  for (std::size_t i = 0; i < holds.words.size(); ++i) {
-    if (holds.words[i] == string->get()) return i;
+  const auto& [words, old_words] = std::tie(entry.holds.words, entry.holds.old_words);
+  const std::string_view found = string->get();
+  const auto at = std::find(words.begin(), words.end(), found);
+  if (at != words.end()) return static_cast<std::size_t>(at - words.begin());
+  const auto old_at = std::find(old_words.begin(), old_words.end(), found);
+  if (!found.empty() && old_at != old_words.end()) {
+    entry.note(base::quote(found) + " is now called " + base::quote(words[old_at - old_words.begin()]));
+  } else {
+    entry.note("must be " + describe(entry.holds) + "; found " + base::quote(found));
   }
-  mistakes.add(placeOf(node), path, "must be " + describe(holds) + "; found " + base::quote(string->get()));
   return std::nullopt;
+}
+
+std::vector<std::size_t> wordsAt(const Entry& entry) {
+  std::vector<std::size_t> found;
+  const auto* array = readArray(entry, entry.holds.least, entry.holds.most);
+  if (array == nullptr) return found;
+  const Holds holds = elementOf(entry.holds);
+  for (std::size_t i = 0; i < array->size(); ++i) {
+    const Entry element{entry.mistakes, (*array)[i], holds, {&entry.path, {}, i}};
+    const auto index = wordAt(element);
+    if (!index) continue;
+    if (std::find(found.begin(), found.end(), *index) == found.end()) {
+      found.push_back(*index);
+    } else {
+      element.note(base::quote(holds.words[*index]) + " stands here twice");
+    }
+  }
+  return found;
+}
+
+void readReadings(const Entry& entry, std::span<std::optional<double>> into) {
+  assert(entry.holds.words.size() == into.size());
+  if (const auto* inner = entry.node.as_table()) {
+    const TableRule rule = readingsTable(entry.holds);
+    const TableReader table(entry.mistakes, *inner, rule, entry.path);
+    for (std::size_t i = 0; i < into.size(); ++i) table.value(rule.keys[i].name, into[i]);
+    return;
+  }
+  const auto* array = readArray(entry, into.size(), into.size());
+  if (array == nullptr) return;
+  const Holds holds = elementOf(entry.holds);
+  for (std::size_t i = 0; i < into.size(); ++i) {
+    readValue({entry.mistakes, (*array)[i], holds, {&entry.path, {}, i}}, into[i]);
+  }
 }
 
 TableReader::TableReader(Mistakes& mistakes, const toml::table& table, const TableRule& rule, const Path& path)
@@ -126,161 +277,26 @@ TableReader::TableReader(Mistakes& mistakes, const toml::table& table, const Tab
     const auto begin = key.source().begin;
     mistakes.addUnknownKey({begin.line, begin.column}, {&path, key.str()}, rule);
   }
+  const bool is_file = path.parent == nullptr;
   for (const auto& key : rule.keys) {
     if (!key.required || table.contains(key.name)) continue;
-    mistakes.add(rule.path.empty() ? base::Place{} : place(), {&path, key.name},
+    mistakes.add(is_file ? base::Place{} : job::placeOf(table_), {&path, key.name},
                  "is missing; it must be " + describe(key.holds));
   }
 }
 
 base::Place TableReader::place() const {
-  return job::placeOf(table_);
+  return mistakes_.inFile(job::placeOf(table_));
 }
 
 base::Place TableReader::placeOf(std::string_view name) const {
   const auto* node = table_.get(name);
-  return node == nullptr ? base::Place{} : job::placeOf(*node);
+  return node == nullptr ? base::Place{} : mistakes_.inFile(job::placeOf(*node));
 }
 
-void TableReader::add(std::string_view name, std::string say) const {
-  mistakes_.add(placeOf(name), {&path_, name}, std::move(say));
-}
-
-TableReader::Found TableReader::at(std::string_view name) const {
-  const auto* key = rule_.find(name);
-  assert(key != nullptr);
-  return {table_.get(name), &key->holds, {&path_, key->name}};
-}
-
-void TableReader::number(std::string_view name, double& into) const {
-  const auto [node, holds, path] = at(name);
-  if (node == nullptr) return;
-  if (const auto value = readNumber(mistakes_, *node, *holds, path)) into = *value;
-}
-
-void TableReader::number(std::string_view name, std::optional<double>& into) const {
-  const auto [node, holds, path] = at(name);
-  if (node == nullptr) return;
-  if (const auto value = readNumber(mistakes_, *node, *holds, path)) into = value;
-}
-
-void TableReader::whole(std::string_view name, int& into) const {
-  const auto [node, holds, path] = at(name);
-  if (node == nullptr) return;
-  const auto value = readNumber(mistakes_, *node, *holds, path);
-  if (!value) return;
-  if (std::trunc(*value) == *value) {
-    into = static_cast<int>(*value);
-  } else {
-    addWrongKind(mistakes_, *node, *holds, path);
-  }
-}
-
-void TableReader::truth(std::string_view name, std::optional<bool>& into) const {
-  const auto [node, holds, path] = at(name);
-  if (node == nullptr) return;
-  if (const auto* boolean = node->as_boolean()) {
-    into = boolean->get();
-  } else {
-    addWrongKind(mistakes_, *node, *holds, path);
-  }
-}
-
-void TableReader::date(std::string_view name, std::optional<Date>& into) const {
-  const auto [node, holds, path] = at(name);
-  if (node == nullptr) return;
-  const auto* date = node->as_date();
-  if (date == nullptr) return addWrongKind(mistakes_, *node, *holds, path);
-  const auto [year, month, day] = date->get();  // the parser has seen to it that there is such a day
-  if (year >= holds->from && year <= holds->to) {
-    into = Date{year, month, day};
-  } else {
-    add(name, "must be of the year " + describeBounds(*holds) + "; found " + std::to_string(year));
-  }
-}
-
-void TableReader::text(std::string_view name, std::string& into) const {
-  const auto [node, holds, path] = at(name);
-  if (node == nullptr) return;
-  if (auto value = readText(mistakes_, *node, *holds, path)) into = std::move(*value);
-}
-
-void TableReader::text(std::string_view name, std::optional<std::string>& into) const {
-  const auto [node, holds, path] = at(name);
-  if (node == nullptr) return;
-  if (auto value = readText(mistakes_, *node, *holds, path)) into = std::move(value);
-}
-
-void TableReader::pair(std::string_view name, double& first, double& second) const {
-  const auto [node, holds, path] = at(name);
-  if (node == nullptr) return;
-  const auto* array = readArray(mistakes_, *node, *holds, 2, 2, path);
-  if (array == nullptr) return;
-  const Holds element = elementOf(*holds);
-  if (const auto value = readNumber(mistakes_, (*array)[0], element, {&path, {}, 0})) first = *value;
-  if (const auto value = readNumber(mistakes_, (*array)[1], element, {&path, {}, 1})) second = *value;
-}
-
-void TableReader::numbers(std::string_view name, std::vector<double>& into) const {
-  const auto [node, holds, path] = at(name);
-  if (node == nullptr) return;
-  const auto* array = readArray(mistakes_, *node, *holds, 1, holds->most, path);
-  if (array == nullptr) return;
-  const Holds element = elementOf(*holds);
-  for (std::size_t i = 0; i < array->size(); ++i) {
-    if (const auto value = readNumber(mistakes_, (*array)[i], element, {&path, {}, i})) into.push_back(*value);
-  }
-}
-
-void TableReader::texts(std::string_view name, std::vector<std::string>& into) const {
-  const auto [node, holds, path] = at(name);
-  if (node == nullptr) return;
-  const auto* array = readArray(mistakes_, *node, *holds, 1, holds->most, path);
-  if (array == nullptr) return;
-  const Holds element = elementOf(*holds);
-  for (std::size_t i = 0; i < array->size(); ++i) {
-    if (auto value = readText(mistakes_, (*array)[i], element, {&path, {}, i})) into.push_back(std::move(*value));
-  }
-}
-
-std::optional<std::size_t> TableReader::wordIndex(std::string_view name) const {
-  const auto [node, holds, path] = at(name);
-  if (node == nullptr) return std::nullopt;
-  return readWord(mistakes_, *node, *holds, path);
-}
-
-void TableReader::readReadings(std::string_view name, std::optional<double>* into, std::size_t count) const {
-  const auto [node, holds, path] = at(name);
-  if (node == nullptr) return;
-  const auto keys = holds->table->keys;
-  assert(keys.size() == count);
-  if (const auto* inner = node->as_table()) {
-    const TableReader reader(mistakes_, *inner, *holds->table, path);
-    for (std::size_t i = 0; i < count; ++i) reader.number(keys[i].name, into[i]);
-    return;
-  }
-  const auto* array = readArray(mistakes_, *node, *holds, count, count, path);
-  if (array == nullptr) return;
-  for (std::size_t i = 0; i < count; ++i) {
-    into[i] = readNumber(mistakes_, (*array)[i], keys[i].holds, {&path, {}, i});
-  }
-}
-
-const toml::array* TableReader::tablesUnder(const toml::node* node, const Holds* holds, const Path& path) const {
-  if (node == nullptr) return nullptr;
-  const auto* array = node->as_array();
-  if (array == nullptr) {
-    addWrongKind(mistakes_, *node, *holds, path);
-    return nullptr;
-  }
-  if (array->empty() && rule_.find(path.key)->required) {
-    mistakes_.add(job::placeOf(*node), path, "there must be at least one; found none");
-  }
-  if (array->size() > holds->most) {
-    mistakes_.add(job::placeOf((*array)[holds->most]), path,
-                  "must be at most " + std::to_string(holds->most) + "; found " + std::to_string(array->size()));
-  }
-  return array;
+void TableReader::note(std::string_view name, std::string say) const {
+  const auto* node = table_.get(name);
+  mistakes_.add(node == nullptr ? base::Place{} : job::placeOf(*node), {&path_, name}, std::move(say));
 }
 
 }  // namespace sillwright::job

@@ -1,23 +1,29 @@
-/// Inside the room (and for readers of other files of ours): reading one table of a TOML file by its rule.
+/// Inside the room (and for readers of other files of ours): reading the tables of a TOML file by their descriptions.
 ///
 /// Only readers include this: it brings toml++ with it.
 ///
-/// A TableReader notes unknown and missing keys when it is made; each of its functions then reads one key into a
-/// value, and notes what the rule doesn't allow. A key that is left out, or noted, leaves the value as it was.
-/// The name that is asked for must be a key of the rule.
+/// A TableReader notes unknown and missing keys when it is made; `read` then fills a struct by its description. A key
+/// that is left out, or noted, leaves its member as it was.
 #pragma once
 
 #include <toml++/toml.h>
+
 #include <array>
+#include <cassert>
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
+#include <tuple>
+#include <type_traits>
+#include <variant>
 #include <vector>
 
 #include "job/job.h"
 #include "job/mistakes.h"
 #include "job/rule.h"
+#include "job/tables.h"
 
 namespace sillwright::job {
 
@@ -26,85 +32,71 @@ namespace sillwright::job {
 /// What stands there, to follow "found": `a number, 5.5`, `a string, "north"`, `an array of 3`.
 [[nodiscard]] std::string describe(const toml::node& node);
 
-// A node by itself, as `holds` allows; otherwise nothing, and a note.
-[[nodiscard]] std::optional<double> readNumber(Mistakes& mistakes, const toml::node& node, const Holds& holds,
-                                               const Path& path);
-[[nodiscard]] std::optional<std::string> readText(Mistakes& mistakes, const toml::node& node, const Holds& holds,
-                                                  const Path& path);
-/// Index in `holds.words`.
-[[nodiscard]] std::optional<std::size_t> readWord(Mistakes& mistakes, const toml::node& node, const Holds& holds,
-                                                  const Path& path);
-/// Notes that the node is not of the kind, or an array not of the size, that is allowed.
-void addWrongKind(Mistakes& mistakes, const toml::node& node, const Holds& holds, const Path& path);
+/// What to say of a number, or the last of several sizes, that is not above the one before.
+[[nodiscard]] std::string notRising(double found, double before);
+
+/// A value that is to be read, and what it may be. All but the path must outlive it.
+struct Entry {
+  Mistakes& mistakes;
+  const toml::node& node;
+  const Holds& holds;
+  Path path;
+  bool required = false;
+
+  void note(std::string say) const;
+  /// Notes that the node is not of the kind, or an array not of the size, that is allowed.
+  void wrongKind() const;
+  /// The table that stands here; otherwise null and a note.
+  [[nodiscard]] const toml::table* table() const;
+  /// The array of tables that stands here, with a note where there are too few or too many; otherwise null and a note.
+  [[nodiscard]] const toml::array* tables() const;
+};
+
+// Each reads what `entry.holds` allows, or notes what is wrong and leaves `into` as it was. The overloads for the
+// figures of a practice are in that room.
+void readValue(const Entry& entry, double& into);
+void readValue(const Entry& entry, int& into);
+/// Of a Word: whether it is there.
+void readValue(const Entry& entry, bool& into);
+void readValue(const Entry& entry, Date& into);
+void readValue(const Entry& entry, std::string& into);
+void readValue(const Entry& entry, std::tuple<double&, double&> into);
+void readValue(const Entry& entry, std::vector<double>& into);
+void readValue(const Entry& entry, std::vector<std::string>& into);
+/// An outline. A height alone is one point, at 0.
+void readValue(const Entry& entry, std::vector<TopPoint>& into);
+/// An index of something that the entry names: for whoever knows the names.
+inline void readValue(const Entry&, std::size_t&) {}
+
+/// Index in `entry.holds.words`.
+[[nodiscard]] std::optional<std::size_t> wordAt(const Entry& entry);
+[[nodiscard]] std::vector<std::size_t> wordsAt(const Entry& entry);
+void readReadings(const Entry& entry, std::span<std::optional<double>> into);
 
 class TableReader {
  public:
   /// All must outlive the reader.
   TableReader(Mistakes& mistakes, const toml::table& table, const TableRule& rule, const Path& path);
 
-  void number(std::string_view name, double& into) const;
-  void number(std::string_view name, std::optional<double>& into) const;
-  void whole(std::string_view name, int& into) const;
-  void truth(std::string_view name, std::optional<bool>& into) const;
-  void date(std::string_view name, std::optional<Date>& into) const;
-  void text(std::string_view name, std::string& into) const;
-  void text(std::string_view name, std::optional<std::string>& into) const;
-  void pair(std::string_view name, double& first, double& second) const;
-  void numbers(std::string_view name, std::vector<double>& into) const;
-  void texts(std::string_view name, std::vector<std::string>& into) const;
+  /// Every key of the description, which must be that of the rule.
+  template <Described T>
+  void read(T& into) const;
 
-  /// A word of an enumeration whose enumerators are in the order of the rule's words.
-  template <class Enumeration>
-  void word(std::string_view name, Enumeration& into) const {
-    if (const auto index = wordIndex(name)) into = static_cast<Enumeration>(*index);
-  }
-  template <class Enumeration>
-  void word(std::string_view name, std::optional<Enumeration>& into) const {
-    if (const auto index = wordIndex(name)) into = static_cast<Enumeration>(*index);
+  /// One key's value.
+  template <class Value>
+  void value(std::string_view name, Value&& into) const {
+    const auto* node = table_.get(name);
+    const KeyRule* key = rule_.find(name);
+    assert(key != nullptr);
+    if (node != nullptr) readValue(Entry{mistakes_, *node, key->holds, {&path_, name}, key->required}, into);
   }
 
-  /// Readings, some of which may be left out.
-  template <std::size_t N>
-  void readings(std::string_view name, std::array<std::optional<double>, N>& into) const {
-    readReadings(name, into.data(), N);
-  }
-
-  /// Calls `read(const TableReader&)` for the table under the key.
-  template <class Read>
-  void table(std::string_view name, Read&& read) const {
-    const auto [node, holds, path] = at(name);
-    if (node == nullptr) return;
-    if (const auto* inner = node->as_table()) {
-      read(TableReader(mistakes_, *inner, *holds->table, path));
-    } else {
-      addWrongKind(mistakes_, *node, *holds, path);
-    }
-  }
-
-  /// The same for a table that is a value of its own: `into` is only filled where the key is there.
-  template <class T, class Read>
-  void table(std::string_view name, std::optional<T>& into, Read&& read) const {
-    table(name, [&](const TableReader& inner) { read(inner, into.emplace()); });
-  }
-
-  /// Calls `read(const TableReader&, T&)` for each table of an array of tables, and appends what it reads. Tables
-  /// past the most that the rule allows are noted once and not read.
+  /// Calls `read(const TableReader&, T&)` for each table of the array under the key, and appends what it reads.
   template <class T, class Read>
   void tables(std::string_view name, std::vector<T>& into, Read&& read) const {
-    const auto [node, holds, path] = at(name);
-    const toml::array* array = tablesUnder(node, holds, path);
-    if (array == nullptr) return;
-    const std::size_t count = array->size() < holds->most ? array->size() : holds->most;
-    into.reserve(count);
-    for (std::size_t i = 0; i < count; ++i) {
-      const Path element{&path, {}, i};
-      T& value = into.emplace_back();
-      if (const auto* inner = (*array)[i].as_table()) {
-        read(TableReader(mistakes_, *inner, *holds->table, element), value);
-      } else {
-        addWrongKind(mistakes_, (*array)[i], *holds, element);
-      }
-    }
+    const auto* node = table_.get(name);
+    const KeyRule* key = rule_.find(name);
+    if (node != nullptr) readTables(Entry{mistakes_, *node, key->holds, {&path_, name}, key->required}, into, read);
   }
 
   /// Of the table: its header, or its opening brace.
@@ -112,26 +104,110 @@ class TableReader {
   /// Of a key's value; line 0 where the key is left out.
   [[nodiscard]] base::Place placeOf(std::string_view name) const;
   /// Notes a mistake at a key's value.
-  void add(std::string_view name, std::string say) const;
-
-  /// A key for those who read it by themselves. `node` is null where the key is left out.
-  struct Found {
-    const toml::node* node;
-    const Holds* holds;
-    Path path;
-  };
-  [[nodiscard]] Found at(std::string_view name) const;
+  void note(std::string_view name, std::string say) const;
+  /// The value of a key, or null.
+  [[nodiscard]] const toml::node* at(std::string_view name) const { return table_.get(name); }
+  [[nodiscard]] const TableRule& rule() const { return rule_; }
   [[nodiscard]] Mistakes& mistakes() const { return mistakes_; }
+  [[nodiscard]] const Path& path() const { return path_; }
 
  private:
-  [[nodiscard]] std::optional<std::size_t> wordIndex(std::string_view name) const;
-  void readReadings(std::string_view name, std::optional<double>* into, std::size_t count) const;
-  [[nodiscard]] const toml::array* tablesUnder(const toml::node* node, const Holds* holds, const Path& path) const;
-
   Mistakes& mistakes_;
   const toml::table& table_;
   const TableRule& rule_;
   const Path& path_;
 };
+
+/// Tables past the most that the rule allows are not read.
+template <class T, class Read>
+void readTables(const Entry& entry, std::vector<T>& into, Read&& read) {
+  const toml::array* array = entry.tables();
+  const std::size_t count = array == nullptr ? 0 : std::min(array->size(), entry.holds.most);
+  into.reserve(count);
+  for (std::size_t i = 0; i < count; ++i) {
+    const Entry element{entry.mistakes, (*array)[i], entry.holds, {&entry.path, {}, i}};
+    T& value = into.emplace_back();
+    if (const auto* table = element.table()) {
+      read(TableReader(entry.mistakes, *table, *entry.holds.table, element.path), value);
+    }
+  }
+}
+
+template <class Enumeration>
+requires std::is_enum_v<Enumeration>
+void readValue(const Entry& entry, Enumeration& into) {
+  if (const auto index = wordAt(entry)) into = static_cast<Enumeration>(*index);
+}
+
+/// Several words, none twice.
+template <class Enumeration>
+requires std::is_enum_v<Enumeration>
+void readValue(const Entry& entry, std::vector<Enumeration>& into) {
+  for (const std::size_t index : wordsAt(entry)) into.push_back(static_cast<Enumeration>(index));
+}
+
+template <std::size_t N>
+void readValue(const Entry& entry, std::array<std::optional<double>, N>& into) {
+  readReadings(entry, into);
+}
+
+template <Described T>
+void readValue(const Entry& entry, T& into) {
+  if (const auto* table = entry.table()) {
+    TableReader(entry.mistakes, *table, *entry.holds.table, entry.path).read(into);
+  }
+}
+
+template <Described T>
+void readValue(const Entry& entry, std::vector<T>& into) {
+  readTables(entry, into, [](const TableReader& table, T& value) { table.read(value); });
+}
+
+/// A value, or a table in its stead.
+template <class A, Described B>
+void readValue(const Entry& entry, std::variant<A, B>& into) {
+  if (entry.node.is_table()) {
+    readValue(entry, into.template emplace<B>());
+  } else {
+    readValue(entry, into.template emplace<A>());
+  }
+}
+
+template <class T>
+void readValue(const Entry& entry, std::optional<T>& into) {
+  readValue(entry, into.emplace());
+}
+
+/// Fills a struct by its description.
+template <class T>
+class KeyFiller {
+ public:
+  KeyFiller(const TableReader& table, T& into) : table_(table), into_(into) {}
+
+  void header(std::string_view) {}
+  void place(base::Place T::*member) { into_.*member = table_.place(); }
+  void place(std::string_view key, base::Place T::*member) { into_.*member = table_.placeOf(key); }
+
+  template <class Member>
+  void operator()(std::string_view name, Member member, const Holds&, std::string_view) {
+    const KeyRule& key = table_.rule().keys[next_++];
+    assert(key.name == name);
+    const auto* node = table_.at(name);
+    if (node == nullptr) return;
+    decltype(auto) value = std::invoke(member, into_);
+    readValue(Entry{table_.mistakes(), *node, key.holds, {&table_.path(), key.name}, key.required}, value);
+  }
+
+ private:
+  const TableReader& table_;
+  T& into_;
+  std::size_t next_ = 0;
+};
+
+template <Described T>
+void TableReader::read(T& into) const {
+  KeyFiller<T> keys(*this, into);
+  T::describe(keys);
+}
 
 }  // namespace sillwright::job

@@ -11,6 +11,8 @@
 #include <string_view>
 #include <vector>
 
+#include "job/tables.h"
+
 namespace sillwright::practice {
 
 enum class Status : std::uint8_t {
@@ -18,9 +20,9 @@ enum class Status : std::uint8_t {
   CommonPractice,  ///< A custom of the trade; no source.
   Memory           ///< Believed right, brought from memory; to be checked against the source named.
 };
+inline constexpr std::string_view kStatusWords[] = {"published", "common practice", "memory"};
 
 /// As Status, in practice files and in the JSON.
-inline constexpr std::string_view kStatusWords[] = {"published", "common practice", "memory"};
 
 struct Figure {
   double value = 0;
@@ -74,6 +76,45 @@ struct ByClass {
   bool operator==(const ByClass&) const = default;
 };
 
+// What figures are measured in, and the bounds that no sane figure leaves.
+
+constexpr job::Holds figure(job::Holds value) {
+  value.form = value.form == job::Form::Whole ? job::Form::WholeFigure : job::Form::Figure;
+  return value;
+}
+/// As a figure's `unit` says it: "1" for a bare number.
+constexpr std::string_view unitOf(const job::Holds& figure) {
+  return figure.unit.empty() ? std::string_view("1") : figure.unit;
+}
+
+inline constexpr double kLongest = 100'000;
+inline constexpr job::Holds kLength = figure(job::mm(0, kLongest));
+inline constexpr job::Holds kPart = figure(job::mm(0.01, kLongest));  ///< A length that can't be nothing.
+inline constexpr job::Holds kCount = figure(job::whole(0, 100));
+inline constexpr job::Holds kPieces = figure(job::whole(1, 100));
+inline constexpr job::Holds kRatio = figure(job::number(0, 1'000, ""));
+inline constexpr job::Holds kShare = figure(job::number(0, 1, ""));
+inline constexpr job::Holds kYesNo = figure(job::whole(0, 1));
+inline constexpr job::Holds kAngle = figure(job::number(0, 89, "deg"));
+inline constexpr job::Holds kArea = figure(job::number(0.001, 1'000, "m2"));
+inline constexpr job::Holds kSpeed = figure(job::number(1, 200, "m/s"));
+inline constexpr job::Holds kPressure = figure(job::number(0.001, 100, "kPa"));
+inline constexpr job::Holds kStress = figure(job::number(0.01, 1'000'000, "N/mm2"));
+inline constexpr job::Holds kDensity = figure(job::number(0.1, 20'000, "kg/m3"));
+inline constexpr job::Holds kMass = figure(job::number(0.1, 1'000, "kg"));
+inline constexpr job::Holds kForce = figure(job::number(0, 1'000'000, "N"));
+inline constexpr job::Holds kCentimetres = figure(job::number(0, 1'000, "cm"));
+inline constexpr job::Holds kPerCentimetre = figure(job::number(0, 1, "1/cm"));
+inline constexpr job::Holds kPerDegree = figure(job::number(0, 1, "1/deg"));
+
+// What else the tables of a practice hold.
+
+inline constexpr job::Holds kText = job::text(300);
+inline constexpr job::Holds kTexts = job::textList(300, 1'000, 0).strictly();
+inline constexpr job::Holds kLengths = job::mmList(0.01, kLongest, 1'000).strictly().required();
+inline constexpr job::Holds kUpTo = job::mm(0.01, kLongest);
+inline constexpr job::Holds kTables = job::tables(10'000);
+
 /// "NCC Housing Provisions 7.5.6(a), 2022" — the source as shown to people, with the status where it isn't published.
 [[nodiscard]] std::string cite(const Figure& figure);
 
@@ -81,3 +122,8 @@ struct ByClass {
 [[nodiscard]] const char* toWord(Status status);
 
 }  // namespace sillwright::practice
+
+template <>
+inline constexpr bool sillwright::job::kMayLack<sillwright::practice::Bands> = true;
+template <>
+inline constexpr bool sillwright::job::kMayLack<sillwright::practice::ByClass> = true;

@@ -1,45 +1,19 @@
 #include "practice/read.h"
-#include "base/read_file.h"
 
 #include <algorithm>
 #include <system_error>
 #include <variant>
 
-#include "job/read.h"
+#include "base/read_file.h"
 #include "job/toml_text.h"
-#include "practice/groups.h"
+#include "practice/checks.h"
+#include "practice/read_figures.h"
 
 namespace sillwright::practice {
 
 namespace {
 
 constexpr const char* kExtension = ".toml";
-constexpr std::string_view kDisplayWords[] = {"millimetres", "inch fractions"};  // in the order of Display
-
-void readAll(Fields& fields, Practice& into) {
-  fields.requiredText("name", into.name);
-  fields.requiredText("title", into.title);
-  if (const auto display = fields.requiredWord("display", kDisplayWords)) {
-    into.display = static_cast<Display>(*display);
-  }
-  fields.group("words", [&](Fields& group) { readWords(group, into.words); });
-  fields.group("framing", [&](Fields& group) { readFraming(group, into.framing); });
-  fields.group("unit", [&](Fields& group) { readUnit(group, into.unit); });
-  fields.group("clearance", [&](Fields& group) { readClearance(group, into.clearance); });
-  fields.group("survey", [&](Fields& group) { readSurvey(group, into.survey); });
-  fields.group("packing", [&](Fields& group) { readPacking(group, into.packing); });
-  fields.groupIfThere("opening_tolerance", [&](Fields& group) { readOpeningTolerance(group, into.opening_tolerance); });
-  fields.groupIfThere("installed_tolerance",
-                      [&](Fields& group) { readInstalledTolerance(group, into.installed_tolerance); });
-  fields.groupIfThere("wind", [&](Fields& group) { readWind(group, into.strength.wind); });
-  fields.groupIfThere("fixing", [&](Fields& group) { readFixing(group, into.strength.fixing); });
-  fields.groupIfThere("fixing_design", [&](Fields& group) { readFixingDesign(group, into.strength.fixing_design); });
-  fields.each("gauge", into.strength.gauges, readGauge);
-  fields.group("stock", [&](Fields& group) { readStock(group, into.strength, into.stock); });
-  fields.groupIfThere("timber", [&](Fields& group) { readTimber(group, into.strength.timber); });
-  fields.group("weather", [&](Fields& group) { readWeather(group, into.strength.wind, into.weather); });
-  fields.group("safety", [&](Fields& group) { readSafety(group, into.safety); });
-}
 
 base::Result<Practice> failed(std::string file, std::string say) {
   return {std::nullopt, {{std::move(file), {}, {}, std::move(say)}}};
@@ -62,13 +36,13 @@ base::Result<Practice> read(std::string_view text, std::string file) {
   if (const auto* fault = std::get_if<job::SyntaxFault>(&tree)) {
     return {{}, {{std::move(file), fault->at, "", fault->say}}};
   }
-  job::Mistakes mistakes(file, {});
+  job::Mistakes mistakes(file);
   Practice practice;
   practice.file = std::move(file);
   const job::Path root;
-  Fields fields(mistakes, std::get<toml::table>(tree), root);
-  readAll(fields, practice);
-  fields.finish();
+  const auto& table = std::get<toml::table>(tree);
+  job::TableReader(mistakes, table, job::tableOf<Practice>(), root).read(practice);
+  check(practice, table, mistakes);
   if (mistakes.empty()) {
     return {std::move(practice), {}};
   }

@@ -13,68 +13,121 @@
 namespace sillwright::practice {
 
 struct GlassRules {
-  Rule door_safety;          ///< 1: all glass in doors is safety glass.
-  Rule low_below;            ///< Sight line below this wants safety glass …
-  Rule low_area_most;        ///< … or ordinary glass of at most this area …
-  Rule low_thickness_least;  ///< … and at least this thickness.
-  Rule beside_door_within;   ///< Nearer than this to a doorway …
-  Rule beside_door_below;    ///< … and with its lower edge below this.
-  Rule wet_below;            ///< In wet rooms: sight line below this wants safety glass.
-  /// Hazardous where all four hold: larger, its bottom below, its top above, a walking surface within.
-  Rule pane_area_above, pane_bottom_below, pane_top_above, pane_walk_within;
-  Rule band_height;             ///< Marking band on glass that looks like an opening:
-  Rule band_top_least;          ///< its upper edge at least this high,
-  Rule band_bottom_most;        ///< its lower edge at most this high;
-  Rule band_height_exempt;      ///< not wanted on glass no higher than this
-  Rule band_width_exempt;       ///< or no wider than this,
-  Rule band_sight_line_exempt;  ///< or whose sight line is at least this high.
+  Rule door_safety, low_below, low_area_most, low_thickness_least, beside_door_within, beside_door_below, wet_below,
+      pane_area_above, pane_bottom_below, pane_top_above, pane_walk_within, band_height, band_top_least,
+      band_bottom_most, band_height_exempt, band_width_exempt, band_sight_line_exempt;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[safety.glass]");
+    keys("door_safety", &GlassRules::door_safety, kYesNo, "1: all glass in doors is safety glass.");
+    keys("low_below", &GlassRules::low_below, kPart, "Sight line below this wants safety glass …");
+    keys("low_area_most", &GlassRules::low_area_most, kArea, "… or ordinary glass of at most this area …");
+    keys("low_thickness_least", &GlassRules::low_thickness_least, kPart, "… and at least this thickness.");
+    keys("beside_door_within", &GlassRules::beside_door_within, kPart, "Nearer than this to a doorway …");
+    keys("beside_door_below", &GlassRules::beside_door_below, kPart, "… and with its lower edge below this.");
+    keys("wet_below", &GlassRules::wet_below, kPart, "In wet areas: sight line below this wants safety glass.");
+    keys("pane_area_above", &GlassRules::pane_area_above, kArea, "Safety glass where all four hold: larger than this,");
+    keys("pane_bottom_below", &GlassRules::pane_bottom_below, kPart, "its bottom below this,");
+    keys("pane_top_above", &GlassRules::pane_top_above, kPart, "its top above this,");
+    keys("pane_walk_within", &GlassRules::pane_walk_within, kPart, "a walking surface nearer than this.");
+    keys("band_height", &GlassRules::band_height, kPart, "Marking band on glass that looks like an opening:");
+    keys("band_top_least", &GlassRules::band_top_least, kPart, "its upper edge at least this high,");
+    keys("band_bottom_most", &GlassRules::band_bottom_most, kPart, "its lower edge at most this high;");
+    keys("band_height_exempt", &GlassRules::band_height_exempt, kPart, "not wanted on glass no higher than this,");
+    keys("band_width_exempt", &GlassRules::band_width_exempt, kPart, "or no wider than this,");
+    keys("band_sight_line_exempt", &GlassRules::band_sight_line_exempt, kPart,
+         "or whose sight line is at least this high.");
+  }
   bool operator==(const GlassRules&) const = default;
 };
 
 /// Protection from falling through an openable window, for some rooms.
 struct FallRule {
-  std::vector<job::Room> rooms;  ///< Empty: every room not named by another rule.
-  Rule drop_from;                ///< Wanted where the floor is at least this above the surface below.
-  Rule opening_drop_from;        ///< … or the opening itself is more than this above it.
-  Rule opening_below;            ///< … and the lowest part that opens is lower than this above the floor.
-  Rule sphere;                   ///< The device or screen stops a sphere of this diameter …
-  Rule force;                    ///< … and stands this outward force.
-  Rule barrier;                  ///< Least height of the barrier below it.
-  Rule climb_from, climb_to;     ///< Nothing to climb on between these heights.
+  std::vector<job::Room> rooms;
+  Rule drop_from, opening_drop_from, opening_below, sphere, force, barrier, climb_from, climb_to;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[[safety.falls]]");
+    keys("rooms", &FallRule::rooms, job::wordList(job::kRoomWords), "Left out: every room not named by another rule.");
+    keys("drop_from", &FallRule::drop_from, kPart, "Wanted where the floor is at least this above the surface below.");
+    keys("opening_drop_from", &FallRule::opening_drop_from, kPart,
+         "… or the opening itself is more than this above it.");
+    keys("opening_below", &FallRule::opening_below, kPart,
+         "… and the lowest part that opens is lower than this above the floor.");
+    keys("sphere", &FallRule::sphere, kPart, "The device or screen stops a sphere of this diameter …");
+    keys("force", &FallRule::force, kForce, "… and stands this outward force.");
+    keys("barrier", &FallRule::barrier, kPart, "Least height of the barrier below it.");
+    keys("climb_from", &FallRule::climb_from, kLength, "Nothing to climb on from this height …");
+    keys("climb_to", &FallRule::climb_to, kPart, "… to this.");
+  }
   bool operator==(const FallRule&) const = default;
 };
 
 struct WetArea {
-  Rule waterproof_height;  ///< Inside a shower, walls are waterproof up to this.
-  Rule shower_extent;      ///< Of an unenclosed shower, from its outlet.
-  Rule junction;           ///< Waterproofing at wall junctions, each side.
+  Rule waterproof_height, shower_extent, junction;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[safety.wet_area]");
+    keys("waterproof_height", &WetArea::waterproof_height, kPart, "Inside a shower, walls are waterproof up to this.");
+    keys("shower_extent", &WetArea::shower_extent, kPart, "Of an unenclosed shower, from its outlet.");
+    keys("junction", &WetArea::junction, kPart, "Waterproofing at wall junctions, each side.");
+  }
   bool operator==(const WetArea&) const = default;
 };
 
 /// Lifting. The team's limits are shares of the summed limits; more than three: mechanical help.
 struct Lifting {
-  Rule one_person;  ///< kg, close to the body, at best height.
-  Rule two_share, three_share;
-  /// NIOSH: RWL = load · HM·VM·DM·AM·FM·CM with HM = horizontal/H, VM = 1 − vertical·|V − vertical_at|,
-  /// DM = distance + distance_over/D, AM = 1 − asymmetry·A (H, V, D in cm, A in degrees).
-  Rule niosh_load, niosh_horizontal, niosh_vertical, niosh_vertical_at, niosh_distance, niosh_distance_over,
-      niosh_asymmetry;
-  Rule niosh_raised, niosh_high;  ///< Lifting index above which the risk is raised, is high.
+  Rule one_person, two_share, three_share, niosh_load, niosh_horizontal, niosh_vertical, niosh_vertical_at,
+      niosh_distance, niosh_distance_over, niosh_asymmetry, niosh_raised, niosh_high;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[safety.lifting]");
+    keys("one_person", &Lifting::one_person, kMass, "What one person lifts, close to the body, at best height.");
+    keys("two_share", &Lifting::two_share, kShare, "What two lift together, as a share of their limits summed.");
+    keys("three_share", &Lifting::three_share, kShare, "What three lift together, as a share of their limits summed.");
+    keys("niosh_load", &Lifting::niosh_load, kMass, "NIOSH: RWL = load · HM·VM·DM·AM·FM·CM.");
+    keys("niosh_horizontal", &Lifting::niosh_horizontal, kCentimetres, "HM = horizontal / H, H in cm.");
+    keys("niosh_vertical", &Lifting::niosh_vertical, kPerCentimetre, "VM = 1 − vertical·|V − vertical_at|,");
+    keys("niosh_vertical_at", &Lifting::niosh_vertical_at, kCentimetres, "V in cm.");
+    keys("niosh_distance", &Lifting::niosh_distance, kShare, "DM = distance + distance_over / D,");
+    keys("niosh_distance_over", &Lifting::niosh_distance_over, kCentimetres, "D in cm.");
+    keys("niosh_asymmetry", &Lifting::niosh_asymmetry, kPerDegree, "AM = 1 − asymmetry·A, A in degrees.");
+    keys("niosh_raised", &Lifting::niosh_raised, kRatio, "Lifting index above which the risk is raised.");
+    keys("niosh_high", &Lifting::niosh_high, kRatio, "Lifting index above which the risk is high.");
+  }
   bool operator==(const Lifting&) const = default;
 };
 
 /// What a unit weighs, where the job doesn't say.
 struct Masses {
-  Figure glass, aluminium, reveal;  ///< Densities, kg/m³.
-  Figure metal_share;               ///< Metal in the frame's box of depth × face.
+  Figure glass, aluminium, reveal, metal_share;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[safety.masses]");
+    keys("glass", &Masses::glass, kDensity, "Density.");
+    keys("aluminium", &Masses::aluminium, kDensity, "Density.");
+    keys("reveal", &Masses::reveal, kDensity, "Density.");
+    keys("metal_share", &Masses::metal_share, kShare, "Metal in the frame's box of depth × face.");
+  }
   bool operator==(const Masses&) const = default;
 };
 
 /// A way out through the window in a fire.
 struct Escape {
-  Rule area;       ///< Clear opening, m².
-  Rule side;       ///< Least width and height of it.
-  Rule sill_most;  ///< Its bottom above the floor.
+  Rule area, side, sill_most;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[safety.escape]");
+    keys("area", &Escape::area, kArea, "Clear opening, m².");
+    keys("side", &Escape::side, kPart, "Least width and height of it.");
+    keys("sill_most", &Escape::sill_most, kPart, "Its bottom above the floor.");
+  }
   bool operator==(const Escape&) const = default;
 };
 
@@ -85,6 +138,17 @@ struct Safety {
   Escape escape;
   Lifting lifting;
   Masses masses;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[safety]");
+    keys("glass", &Safety::glass, job::table().optional(), "Where safety glass is asked for.");
+    keys("falls", &Safety::falls, kTables, "Protection from falling through an openable window, by rooms.");
+    keys("wet_area", &Safety::wet_area, job::table().optional(), "Waterproofing of wet areas.");
+    keys("escape", &Safety::escape, job::table().optional(), "A way out through the window in a fire.");
+    keys("lifting", &Safety::lifting, job::table().optional(), "What can be lifted by hand.");
+    keys("masses", &Safety::masses, job::table(), "What a unit weighs, where the job doesn't say.");
+  }
 
   /// The rule for a room: one that names it, else the one that names none; nullptr where there is neither.
   [[nodiscard]] const FallRule* fallRule(job::Room room) const;

@@ -14,6 +14,7 @@
 namespace sillwright::practice {
 
 enum class Comparison : std::uint8_t { AtLeast, MoreThan };
+inline constexpr std::string_view kComparisonWords[] = {"at least", "more than"};
 
 /// A head may go without flashing where the eave's reach compares with `ratio` times the drop from soffit to head.
 struct EaveRule {
@@ -27,54 +28,98 @@ struct EaveRule {
 };
 
 struct Flashings {
-  Measure sill_past;           ///< Sill flashing past the opening at each end.
-  Measure jamb_past;           ///< Jamb flashing past the opening's head.
-  Measure head_past;           ///< Head flashing past the opening at each end.
-  Measure jamb_over_sill;      ///< Lap of a jamb flashing's foot over the sill flashing, below the opening's sill.
-  Measure head_over_jamb;      ///< Lap of the head flashing over the jamb flashings' tops.
-  Measure sill_down;           ///< Sill flashing down the wall face.
-  Measure jamb_out;            ///< Jamb flashing on to the wall face.
-  Measure sill_upstand;        ///< Inner edge of the sill flashing turned up behind the unit.
-  Measure sill_end_upstand;    ///< Its ends turned up the studs.
-  Measure head_upstand;        ///< On the wall, behind the membrane's flap.
-  Measure head_slope;          ///< Fall outwards, degrees.
-  Measure head_turn_down;      ///< Over the fin.
-  Measure head_stop_end;       ///< Height of the stop ends.
-  Measure head_reach;          ///< Outwards from the wall face to the turn-down.
-  ByClass head_upstand_extra;  ///< Added to head_upstand's least.
-  std::vector<std::string> head_sealed_in;  ///< Wind classes in which the head flashing is sealed to the fin.
+  Measure sill_past, jamb_past, head_past, jamb_over_sill, head_over_jamb, sill_down, jamb_out, sill_upstand,
+      sill_end_upstand, head_upstand, head_slope, head_turn_down, head_stop_end, head_reach;
+  ByClass head_upstand_extra;
+  std::vector<std::string> head_sealed_in;
   EaveRule eave;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[weather.flashing]");
+    keys("sill_past", &Flashings::sill_past, kLength, "Sill flashing past the opening at each end.");
+    keys("jamb_past", &Flashings::jamb_past, kLength, "Jamb flashing past the opening's head.");
+    keys("head_past", &Flashings::head_past, kLength, "Head flashing past the opening at each end.");
+    keys("jamb_over_sill", &Flashings::jamb_over_sill, kLength,
+         "Lap of a jamb flashing's foot over the sill flashing, below the opening's sill.");
+    keys("head_over_jamb", &Flashings::head_over_jamb, kLength,
+         "Lap of the head flashing over the jamb flashings' tops.");
+    keys("sill_down", &Flashings::sill_down, kPart, "Sill flashing down the wall face.");
+    keys("jamb_out", &Flashings::jamb_out, kPart, "Jamb flashing on to the wall face.");
+    keys("sill_upstand", &Flashings::sill_upstand, kLength,
+         "Inner edge of the sill flashing turned up behind the unit.");
+    keys("sill_end_upstand", &Flashings::sill_end_upstand, kLength, "Its ends turned up the studs.");
+    keys("head_upstand", &Flashings::head_upstand, kPart, "On the wall, behind the membrane's flap.");
+    keys("head_slope", &Flashings::head_slope, kAngle, "Fall outwards.");
+    keys("head_turn_down", &Flashings::head_turn_down, kLength, "Over the fin.");
+    keys("head_stop_end", &Flashings::head_stop_end, kLength, "Height of the stop ends.");
+    keys("head_reach", &Flashings::head_reach, kPart, "Outwards from the wall face to the turn-down.");
+    keys("head_upstand_extra", &Flashings::head_upstand_extra, kLength,
+         "Added to head_upstand's least, by wind class.");
+    keys("head_sealed_in", &Flashings::head_sealed_in, kTexts,
+         "Wind classes in which the head flashing is sealed to the fin.");
+    keys(
+        "eave_ratio", [](auto& into) -> auto& { return into.eave.ratio; }, kRatio,
+        "No head flashing where the overhang compares with this many times the height from head to soffit …");
+    keys(
+        "eave_comparison", [](auto& into) -> auto& { return into.eave.comparison; },
+        job::word(kComparisonWords).optional(), "… in this way.");
+  }
   bool operator==(const Flashings&) const = default;
 };
 
 struct Membrane {
-  Measure lap;             ///< A run over the one below.
-  Measure end_lap;         ///< End over end, on a stud.
-  Measure flap_over_head;  ///< The head flap over the head flashing's upstand.
-  Measure corner_tape;     ///< Tape both ways from each corner of the opening.
-  Rule fixing_spacing_most;
-  Rule corners_taped;         ///< 1: the bare triangle that each 45° cut leaves is taped.
-  Rule support_spacing_most;  ///< Battens or tape behind it at no more than this …
-  Rule support_from_studs;    ///< … where studs stand further apart than this.
+  Measure lap, end_lap, flap_over_head, corner_tape;
+  Rule fixing_spacing_most, corners_taped, support_spacing_most, support_from_studs;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[weather.membrane]");
+    keys("lap", &Membrane::lap, kLength, "A run over the one below.");
+    keys("end_lap", &Membrane::end_lap, kLength, "End over end, on a stud.");
+    keys("flap_over_head", &Membrane::flap_over_head, kLength, "The head flap over the head flashing's upstand.");
+    keys("corner_tape", &Membrane::corner_tape, kLength, "Tape both ways from each corner of the opening.");
+    keys("fixing_spacing_most", &Membrane::fixing_spacing_most, kPart, "Largest distance between its fixings.");
+    keys("corners_taped", &Membrane::corners_taped, kYesNo, "1: the bare triangle that each 45° cut leaves is taped.");
+    keys("support_spacing_most", &Membrane::support_spacing_most, kPart,
+         "Battens or tape behind it at no more than this …");
+    keys("support_from_studs", &Membrane::support_from_studs, kPart, "… where studs stand further apart than this.");
+  }
   bool operator==(const Membrane&) const = default;
 };
 
 struct CladdingRules {
-  Measure head_gap;  ///< End of the cladding above to the head flashing.
-  Rule board_lap_least;
-  Rule over_upstand_least;  ///< Cladding over the head flashing's upstand.
-  Rule under_sill_least;    ///< Sill flange or flashing over the cladding below.
-  Rule jamb_cover_least;    ///< Jamb flange over the cladding's edge.
-  Rule ground_clearance;
-  std::vector<std::string> direct_fix_not_in;  ///< Wind classes that want a cavity.
+  Measure head_gap;
+  Rule board_lap_least, over_upstand_least, under_sill_least, jamb_cover_least, ground_clearance;
+  std::vector<std::string> direct_fix_not_in;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[weather.cladding]");
+    keys("head_gap", &CladdingRules::head_gap, kLength, "End of the cladding above to the head flashing.");
+    keys("board_lap_least", &CladdingRules::board_lap_least, kLength, "A board over the one below.");
+    keys("over_upstand_least", &CladdingRules::over_upstand_least, kLength,
+         "Cladding over the head flashing's upstand.");
+    keys("under_sill_least", &CladdingRules::under_sill_least, kLength,
+         "Sill flange or flashing over the cladding below.");
+    keys("jamb_cover_least", &CladdingRules::jamb_cover_least, kLength, "Jamb flange over the cladding's edge.");
+    keys("ground_clearance", &CladdingRules::ground_clearance, kLength, "Bottom of the cladding above the ground.");
+    keys("direct_fix_not_in", &CladdingRules::direct_fix_not_in, kTexts, "Wind classes that want a cavity.");
+  }
   bool operator==(const CladdingRules&) const = default;
 };
 
 /// Sealing between unit and frame.
 struct Sealing {
-  Rule backing_from;  ///< A gap wider than this wants a backing strip.
-  Rule sealant_depth_least;
-  Rule cover_strip_from;  ///< A joint wider than this wants a cover strip.
+  Rule backing_from, sealant_depth_least, cover_strip_from;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[weather.sealing]");
+    keys("backing_from", &Sealing::backing_from, kLength, "A gap wider than this wants a backing strip.");
+    keys("sealant_depth_least", &Sealing::sealant_depth_least, kPart, "Least depth of sealant.");
+    keys("cover_strip_from", &Sealing::cover_strip_from, kPart, "A joint wider than this wants a cover strip.");
+  }
   bool operator==(const Sealing&) const = default;
 };
 
@@ -83,7 +128,17 @@ struct Weather {
   Membrane membrane;
   CladdingRules cladding;
   Sealing sealing;
-  ByClass door_upstand;  ///< Turn-up of the membrane at a door's sill.
+  ByClass door_upstand;
+
+  template <class Keys>
+  static void describe(Keys&& keys) {
+    keys.header("[weather]");
+    keys("flashing", &Weather::flashing, job::table(), "Flashings around the opening.");
+    keys("membrane", &Weather::membrane, job::table(), "The membrane behind the cladding.");
+    keys("cladding", &Weather::cladding, job::table(), "The cladding at the opening.");
+    keys("sealing", &Weather::sealing, job::table().optional(), "Sealing between unit and frame.");
+    keys("door_upstand", &Weather::door_upstand, kLength, "Turn-up of the membrane at a door's sill, by wind class.");
+  }
   bool operator==(const Weather&) const = default;
 };
 

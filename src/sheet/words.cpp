@@ -4,7 +4,6 @@
 #include <cstdio>
 #include <string_view>
 
-#include "job/rules.h"
 #include "words/length.h"
 
 namespace sillwright::sheet {
@@ -29,7 +28,7 @@ std::string readingsDate(const job::Opening& opening) {
 std::string windWords(const job::Job& job, const practice::Practice& practice) {
   if (!job.wind) return "none named: wind is not judged";
   const auto* name = std::get_if<std::string>(&*job.wind);
-  if (name == nullptr) return words::number(std::get<double>(*job.wind), 2) + " kPa, given";
+  if (name == nullptr) return words::number(std::get<job::StatedPressure>(*job.wind).kpa, 2) + " kPa, given";
   std::string said = "class " + *name;
   const auto& wind = practice.strength.wind;
   const auto* found = wind.find(*name);

@@ -7,7 +7,6 @@
 #include <string_view>
 
 #include "check/judge.h"
-#include "job/rules.h"
 
 namespace sillwright::takeoff {
 namespace {

@@ -1,6 +1,5 @@
 #include "words/names.h"
 
-#include "job/rules.h"
 
 namespace sillwright::words {
 

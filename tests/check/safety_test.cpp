@@ -353,7 +353,7 @@ TEST_CASE("IRC R602.7(1): 2-2x8 spans 5 ft 9 in under roof and ceiling; wider is
 
 TEST_CASE("a fixing that carries too much is told with what would help, in order") {
   job::Job job = simpleJob(job::UnitKind::FixedWindow, 1500, 1040, "au");
-  job.wind = job::Wind{2.5};
+  job.wind = job::StatedPressure{2.5};
   const auto findings = judged(job);
   const auto* finding = about(findings, "fixing load");
   REQUIRE(finding != nullptr);

@@ -8,7 +8,7 @@
 #include "check/judge.h"
 #include "exchange/csv.h"
 #include "job/read.h"
-#include "job/rules.h"
+#include "job/tables.h"
 #include "support/catch.h"
 #include "support/demo_jobs.h"
 #include "takeoff/order.h"

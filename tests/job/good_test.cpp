@@ -132,7 +132,7 @@ TEST_CASE("what a file leaves out stays empty") {
 TEST_CASE("every key with two forms reads in the other form too") {
   const Job job = readGood("tables_for_arrays.toml");
   CHECK(job.practice == "../practices/mine.toml");
-  CHECK(job.wind == Wind(1.2));
+  CHECK(job.wind == Wind(StatedPressure{1.2}));
 
   REQUIRE(job.walls.size() == 2);
   CHECK(job.walls[0].top == std::vector<TopPoint>{{0, 2440}, {3600, 3640.5}, {7200, 2440}});

@@ -90,7 +90,7 @@ class Writer {
     line("practice", quoted(job.practice));
     if (!job.wind) return;
     if (const auto* name = std::get_if<std::string>(&*job.wind)) return line("wind", quoted(*name));
-    table("wind", {{"pressure_kpa", number(std::get<double>(*job.wind))}});
+    table("wind", {{"pressure_kpa", number(std::get<StatedPressure>(*job.wind).kpa)}});
   }
 
   void wall(const Wall& wall) {

@@ -18,7 +18,7 @@ namespace {
 
 job::Job window(double width, double height, const char* practice = "au", double pressure = 1.0) {
   job::Job job = simpleJob(job::UnitKind::FixedWindow, width, height, practice);
-  job.wind = job::Wind{pressure};
+  job.wind = job::StatedPressure{pressure};
   return job;
 }
 
@@ -289,9 +289,9 @@ TEST_CASE("more wind never lowers a demand nor the worst, whatever the unit, its
       job::Job job = simpleJob(kKinds[dice.upTo(5)], dice.between(450, 2700), dice.between(450, 2200), practice);
       if (dice.upTo(3) == 0) job.openings[0].unit.reveal.reset();
       const double low = dice.between(0.05, 4);
-      job.wind = job::Wind{low};
+      job.wind = job::StatedPressure{low};
       const auto calm = planned(job).fixings;
-      job.wind = job::Wind{low + dice.between(0, 3)};
+      job.wind = job::StatedPressure{low + dice.between(0, 3)};
       const auto windy = planned(job).fixings;
       REQUIRE(calm.points.size() == windy.points.size());
       for (std::size_t k = 0; k < calm.points.size(); ++k) {

@@ -212,7 +212,7 @@ TEST_CASE("what a job names and its practice lacks is an error at its place") {
   CHECK(errors[3].say.find("gauge and length, like ") != std::string::npos);
   CHECK(errors[4].key == "stock.screws[3]");
   // A pressure of the job's own and grades that exist are no errors.
-  job.wind = job::Wind{1.2};
+  job.wind = job::StatedPressure{1.2};
   job.walls[1].timber = "MGP10";
   job.stock->screws = {"8g x 75"};
   CHECK(plan::disagreements(job, au()).empty());

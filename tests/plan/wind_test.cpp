@@ -133,7 +133,7 @@ TEST_CASE("each class of a region's table blows harder than the one before, and 
 }
 
 TEST_CASE("a stated pressure is taken as it is; without wind there is none") {
-  const auto stated = plan::windOn(job::Wind{1.2}, true, shipped("us"));
+  const auto stated = plan::windOn(job::StatedPressure{1.2}, true, shipped("us"));
   CHECK(*stated.ultimate_kpa == 1.2);
   CHECK_FALSE(stated.serviceability_kpa.has_value());
   CHECK(stated.how == "1.2 kPa, as the job states");

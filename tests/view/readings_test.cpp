@@ -4,7 +4,7 @@
 
 #include <random>
 
-#include "job/rules.h"
+#include "job/rule.h"
 #include "plan/survey/survey.h"
 #include "practice/read.h"
 #include "support/catch.h"

@@ -30,9 +30,9 @@ WindLoad windOn(const std::optional<job::Wind>& wind, bool near_corner, const pr
     load.how = "the job names no wind";
     return load;
   }
-  if (const auto* stated = std::get_if<double>(&*wind)) {
-    load.ultimate_kpa = *stated;
-    load.how = words::number(*stated, 3) + " kPa, as the job states";
+  if (const auto* stated = std::get_if<job::StatedPressure>(&*wind)) {
+    load.ultimate_kpa = stated->kpa;
+    load.how = words::number(stated->kpa, 3) + " kPa, as the job states";
     return load;
   }
   const practice::Wind& rules = practice.strength.wind;

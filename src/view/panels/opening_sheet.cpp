@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "job/rules.h"
 #include "view/panels/fields.h"
 #include "view/panels/sheet_parts.h"
 #include "view/values/words.h"

@@ -6,7 +6,6 @@
 #include <string>
 #include <vector>
 
-#include "job/rules.h"
 #include "view/panels/fields.h"
 #include "view/panels/sheet_parts.h"
 #include "view/values/words.h"

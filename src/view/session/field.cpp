@@ -7,7 +7,6 @@
 #include <utility>
 
 #include "base/words.h"
-#include "job/rules.h"
 #include "view/session/app.h"
 #include "view/values/words.h"
 

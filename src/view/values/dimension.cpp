@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "job/rules.h"
+#include "job/tables.h"
 
 namespace sillwright::view {
 namespace {
@@ -42,32 +42,32 @@ const char* wordFor(Kind kind) {
 }
 
 job::Holds ruleOf(Kind kind) {
-  const auto of = [](const job::TableRule& table, const char* key) { return table.find(key)->holds; };
+  const auto of = [](const job::TableRule& table, const char* key) { return table.at(key); };
   switch (kind) {
     case Kind::Left:
     case Kind::LeftEdge:
-      return of(job::kOpeningRule, "left");
+      return of(job::tableOf<job::Opening>(), "left");
     case Kind::Sill:
     case Kind::SillEdge:
-      return of(job::kOpeningRule, "sill");
+      return of(job::tableOf<job::Opening>(), "sill");
     case Kind::Width:
-      return of(job::kOpeningRule, "width");
+      return of(job::tableOf<job::Opening>(), "width");
     case Kind::Height:
-      return of(job::kOpeningRule, "height");
+      return of(job::tableOf<job::Opening>(), "height");
     case Kind::UnitWidth:
-      return of(job::kUnitRule, "width");
+      return of(job::tableOf<job::Unit>(), "width");
     case Kind::UnitHeight:
-      return of(job::kUnitRule, "height");
+      return of(job::tableOf<job::Unit>(), "height");
     case Kind::WallLength:
     case Kind::TopX:
-      return of(job::kWallRule, "length");
+      return of(job::tableOf<job::Wall>(), "length");
     case Kind::WallTop:
     case Kind::TopZ:
-      return of(job::kWallRule, "top");
+      return of(job::tableOf<job::Wall>(), "top");
     case Kind::EaveSoffit:
-      return of(job::kEaveRule, "soffit");
+      return of(job::tableOf<job::Eave>(), "soffit");
     case Kind::EaveReach:
-      return of(job::kEaveRule, "reach");
+      return of(job::tableOf<job::Eave>(), "reach");
   }
   return {};
 }

@@ -4,7 +4,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "job/rules.h"
+#include "job/tables.h"
 #include "plan/survey/survey.h"
 
 namespace sillwright::view {
@@ -115,15 +115,14 @@ const TapeReadingInfo& infoOf(TapeReading reading) {
 }
 
 const job::Holds& boundsOf(TapeReading reading) {
-  const std::size_t i = indexOf(reading);
-  const auto after = [&](TapeReading first) { return i - indexOf(first); };
-  if (reading <= TapeReading::WidthTop) return job::kWidthsKeys[after(TapeReading::WidthBottom)].holds;
-  if (reading <= TapeReading::HeightRight) return job::kHeightsKeys[after(TapeReading::HeightLeft)].holds;
-  if (reading <= TapeReading::DiagonalFalling) return job::kDiagonalsKeys[after(TapeReading::DiagonalRising)].holds;
-  if (reading == TapeReading::SillFall) return job::kOutOfTrue;
-  if (reading <= TapeReading::LeanRight) return job::kLeanKeys[after(TapeReading::LeanLeft)].holds;
-  if (reading <= TapeReading::TiltRight) return job::kLeanKeys[after(TapeReading::TiltLeft)].holds;
-  return job::kWallDepthKeys[after(TapeReading::DepthLeft)].holds;
+  const auto of = [](const char* key) -> const job::Holds& { return job::tableOf<job::Measured>().at(key); };
+  if (reading <= TapeReading::WidthTop) return of("widths");
+  if (reading <= TapeReading::HeightRight) return of("heights");
+  if (reading <= TapeReading::DiagonalFalling) return of("diagonals");
+  if (reading == TapeReading::SillFall) return of("sill_fall");
+  if (reading <= TapeReading::LeanRight) return of("lean");
+  if (reading <= TapeReading::TiltRight) return of("tilt");
+  return of("wall_depth");
 }
 
 std::optional<double> valueOf(const std::optional<job::Measured>& measured, TapeReading reading) {

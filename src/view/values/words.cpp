@@ -4,7 +4,6 @@
 #include <array>
 #include <utility>
 
-#include "job/rules.h"
 #include "words/length.h"
 #include "words/text.h"
 
