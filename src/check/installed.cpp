@@ -40,26 +40,26 @@ double scaled(const practice::Figure& figure, double over_length, double length)
 void judgeLevelPlumb(Bench& bench, const job::Installed& read) {
   const auto& tolerance = bench.practice.installed_tolerance;
   const auto& unit = bench.planned().unit;
-  if (read.sill_fall) {
+  if (read.out_of_level) {
     if (tolerance.level_mm && tolerance.level_over) {
       const double limit = scaled(*tolerance.level_mm, tolerance.level_over->value, unit.width);
-      over(bench, "set level", *read.sill_fall, limit, *tolerance.level_mm,
-           "The set unit is " + bench.len(std::abs(*read.sill_fall)) + " out of level.",
+      over(bench, "set level", *read.out_of_level, limit, *tolerance.level_mm,
+           "The set unit is " + bench.len(std::abs(*read.out_of_level)) + " out of level.",
            "Pack the low end of the sill.");
     } else {
       bench.not_judged.emplace_back("level of the set unit");
     }
   }
   for (std::size_t i = 0; i < 2; ++i) {
-    if (!read.lean[i]) continue;
+    if (!read.out_of_plumb[i]) continue;
     if (!tolerance.plumb_mm || !tolerance.plumb_over) {
       bench.not_judged.emplace_back("plumb of the set unit");
       return;
     }
     const double limit = scaled(*tolerance.plumb_mm, tolerance.plumb_over->value, unit.height);
-    over(bench, "set plumb", *read.lean[i], limit, *tolerance.plumb_mm,
+    over(bench, "set plumb", *read.out_of_plumb[i], limit, *tolerance.plumb_mm,
          std::string("The set unit's ") + (i == 0 ? "left" : "right") + " jamb leans " +
-             bench.len(std::abs(*read.lean[i])) + ".",
+             bench.len(std::abs(*read.out_of_plumb[i])) + ".",
          "Ease the fixings, pack the jamb plumb and read it again.");
   }
 }

@@ -110,17 +110,17 @@ void judgeLimit(Bench& bench, const practice::Rule& rule, const char* about, con
 }
 
 /// Each stud out of plumb through the wall, by the limit of its plumb along the wall.
-void judgeTilt(Bench& bench, const std::array<double, 2>& height) {
+void judgeInAndOut(Bench& bench, const std::array<double, 2>& height) {
   const auto& tolerance = bench.practice.opening_tolerance;
   for (std::size_t i = 0; i < 2; ++i) {
-    const auto& tilt = bench.opening().measured->tilt[i];
+    const auto& off = bench.opening().measured->out_of_plumb_in[i];
     const double limit = tolerance.plumb_mm->value * height[i] / tolerance.plumb_over->value;
-    if (!tilt || !above(std::abs(*tilt), limit)) continue;
+    if (!off || !above(std::abs(*off), limit)) continue;
     auto& finding = add(bench.findings, Severity::Attend, "studs plumb",
                         std::string(i == 0 ? "The left" : "The right") + " stud's top stands " +
-                            bench.len(std::abs(*tilt)) + " further " + (*tilt > 0 ? "in" : "out") +
+                            bench.len(std::abs(*off)) + " further " + (*off > 0 ? "in" : "out") +
                             " than its foot; the limit there is " + bench.len(limit) + ".");
-    measuredAgainst(finding, *tilt, limit, "mm", &*tolerance.plumb_mm);
+    measuredAgainst(finding, *off, limit, "mm", &*tolerance.plumb_mm);
     finding.remedy =
         "Bring the wall plumb there before the unit goes in: the unit is set plumb whatever the wall does.";
     finding.spot.side = i == 0 ? plan::Side::Left : plan::Side::Right;
@@ -147,7 +147,7 @@ void judgePlumb(Bench& bench) {
     finding.remedy = "Straighten the stud, or take the lean up in the packers and say so to whoever lines the wall.";
     finding.spot.side = i == 0 ? plan::Side::Left : plan::Side::Right;
   }
-  judgeTilt(bench, height);
+  judgeInAndOut(bench, height);
 }
 
 double spreadOf(const std::array<std::optional<double>, 3>& readings) {

@@ -16,7 +16,7 @@ const char* const kGlassCaution =
     "Ordinary glass breaks into blades. Where safety glass is asked for, nothing else goes in.";
 
 bool isWet(const std::optional<job::Room>& room) {
-  return room == job::Room::Wet || room == job::Room::Shower;
+  return room == job::Room::WetArea || room == job::Room::Shower;
 }
 
 bool opens(job::UnitKind kind) {
@@ -89,7 +89,7 @@ void besideDoor(const Bench& bench, const Standing& at, const plan::UnitRect& pa
 }
 
 void wetGlass(const Bench& bench, const Standing& at, const plan::UnitRect& pane, std::vector<Reason>& reasons) {
-  const auto& rule = bench.practice.safety.glass.wet_below;
+  const auto& rule = bench.practice.safety.glass.wet_area_below;
   if (!rule || !isWet(bench.opening().room)) return;
   const double sight = at.sightLine(pane);
   if (sight >= rule->value - kRounding) return;
@@ -194,11 +194,11 @@ bool lowEnough(const practice::FallRule& rule, double lowest) {
 
 void judgeFall(Bench& bench, const Standing& at) {
   if (!opens(bench.planned().unit.kind)) return;
-  const auto* rule = bench.practice.safety.fallRule(bench.opening().room.value_or(job::Room::Utility));
+  const auto* rule = bench.practice.safety.fallRule(bench.opening().room.value_or(job::Room::Other));
   if (rule == nullptr) return;
   const double lowest = at.z + at.parts.clear.z0;
   if (!lowEnough(*rule, lowest)) return;
-  const auto& drop = bench.job.walls[bench.planned().wall].drop;
+  const auto& drop = bench.job.walls[bench.planned().wall].above_ground;
   if (!drop) {
     auto& finding = add(bench.findings, Severity::Note, "falls",
                         "It opens from " + bench.len(lowest) +
@@ -207,10 +207,11 @@ void judgeFall(Bench& bench, const Standing& at) {
     finding.remedy = "Give the wall its drop.";
     return;
   }
-  const bool by_floor = rule->drop_from && *drop >= rule->drop_from->value - kRounding;
-  const bool by_opening = rule->opening_drop_from && *drop + lowest > rule->opening_drop_from->value + kRounding;
+  const bool by_floor = rule->above_ground_from && *drop >= rule->above_ground_from->value - kRounding;
+  const bool by_opening =
+      rule->opening_above_ground_from && *drop + lowest > rule->opening_above_ground_from->value + kRounding;
   if (!by_floor && !by_opening) return;
-  const auto& figure = by_floor ? *rule->drop_from : *rule->opening_drop_from;
+  const auto& figure = by_floor ? *rule->above_ground_from : *rule->opening_above_ground_from;
   const double measured = by_floor ? *drop : *drop + lowest;
   auto& finding =
       add(bench.findings, Severity::Attend, "falls",

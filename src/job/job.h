@@ -47,12 +47,14 @@ inline constexpr std::string_view kKindWords[] = {"sliding window", "awning wind
                                                   "fixed window",   "sliding door",  "hinged door"};
 
 /// What the opening's room asks of it: safety glass, falls, wet-area rules.
-enum class Room : std::uint8_t { Sleeping, Living, Wet, Shower, Stair, Utility };
-inline constexpr std::string_view kRoomWords[] = {"sleeping", "living", "wet", "shower", "stair", "utility"};
+enum class Room : std::uint8_t { Bedroom, Living, WetArea, Shower, Stair, Other };
+inline constexpr std::string_view kRoomWords[] = {"bedroom", "living", "wet area", "shower", "stair", "other"};
+inline constexpr std::string_view kOldRoomWords[] = {"sleeping", "", "wet", "", "", "utility"};
 
 /// How the unit's flashings come: on its reveal from the works, or put on the wall at site.
-enum class Flashing : std::uint8_t { Fitted, OnSite };
-inline constexpr std::string_view kFlashingWords[] = {"fitted", "on site"};
+enum class Flashing : std::uint8_t { Fitted, OnWall };
+inline constexpr std::string_view kFlashingWords[] = {"fitted", "on the wall"};
+inline constexpr std::string_view kOldFlashingWords[] = {"", "on site"};
 
 /// Seen from outside: the side a leaf is hung at, or the side whose sash slides.
 enum class Hand : std::uint8_t { Left, Right };
@@ -69,8 +71,7 @@ struct StudSection {
   double depth = 0;
   double thickness = 0;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys("depth", &StudSection::depth, mm(30, 400), "Through the wall (y), mm.");
     keys("thickness", &StudSection::thickness, mm(15, 200), "Along the wall (x), mm.");
   }
@@ -88,8 +89,7 @@ struct PlateCount {
   int top = 0;
   int bottom = 0;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys("top", &PlateCount::top, whole(1, 4), "Top plates.");
     keys("bottom", &PlateCount::bottom, whole(1, 4), "Bottom plates.");
   }
@@ -100,8 +100,7 @@ struct Cladding {
   double thickness = 0;
   double cavity = 0;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys("thickness", &Cladding::thickness, mm(0, 300), "Of the cladding, mm.");
     keys("cavity", &Cladding::cavity, mm(0, 300),
          "Depth of the battens between membrane and cladding, mm; 0: fixed direct.");
@@ -111,12 +110,11 @@ struct Cladding {
 
 struct Eave {
   double soffit = 0;
-  double reach = 0;
+  double overhang = 0;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys("soffit", &Eave::soffit, mm(0, 20'000), "Height of the soffit (z), mm.");
-    keys("reach", &Eave::reach, mm(0, 10'000), "How far it reaches out from the studs' outside face, mm.");
+    keys("overhang", &Eave::overhang, mm(0, 10'000).was("reach"), "Out from the studs' outside face, mm.");
   }
   bool operator==(const Eave&) const = default;
 };
@@ -125,8 +123,7 @@ struct Supports {
   double width = 0;
   double load_kpa = 0;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys("width", &Supports::width, mm(100, 50'000), "Width of roof or floor that bears on the wall, mm.");
     keys("load_kpa", &Supports::load_kpa, number(0, 50, "kPa"), "Its load on plan, kPa.");
   }
@@ -151,12 +148,11 @@ struct Wall {
   double turn_degrees = 0;
   bool align_heads = false;
   std::optional<Supports> supports;
-  std::optional<double> drop;
+  std::optional<double> above_ground;
   base::Place place;  ///< Of the `[[wall]]` header.
   base::Place timber_place;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[[wall]]");
     keys.place(&Wall::place);
     keys("name", &Wall::name, text(kLongestName), "What openings call the wall; every wall's own.");
@@ -181,7 +177,8 @@ struct Wall {
     keys("align", &Wall::align_heads, word(kAlignWords).optional(),
          "Bring the units' heads into one line where every opening allows it.");
     keys("supports", &Wall::supports, table(), "Roof or floor carried by the lintels, for the indicative check.");
-    keys("drop", &Wall::drop, mm(0, 100'000), "From the floor down to the ground outside, mm, for the falls checks.");
+    keys("above_ground", &Wall::above_ground, mm(0, 100'000).was("drop"),
+         "From the floor down to the ground outside, mm, for the falls checks.");
   }
   bool operator==(const Wall&) const = default;
 };
@@ -192,8 +189,7 @@ struct FrameSection {
   double depth = 0;
   double face = 0;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys("depth", &FrameSection::depth, mm(10, 400), "Through the wall, mm.");
     keys("face", &FrameSection::face, mm(5, 400), "Width seen from outside, mm.");
   }
@@ -204,8 +200,7 @@ struct Reveal {
   double thickness = 0;
   double depth = 0;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys("thickness", &Reveal::thickness, mm(3, 100), "Of its boards, mm.");
     keys("depth", &Reveal::depth, mm(10, 1'000), "Through the wall, mm.");
   }
@@ -217,8 +212,7 @@ struct Glass {
   int panes = 0;
   std::optional<bool> safety;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys("thickness", &Glass::thickness, mm(1, 100), "Of one pane, mm.");
     keys("panes", &Glass::panes, whole(1, 4), "How many panes.");
     keys("safety", &Glass::safety, truth(), "Grade A safety glass or equal.");
@@ -240,8 +234,7 @@ struct Unit {
   std::optional<std::string> mesh;
   base::Place mesh_place;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[opening.unit]");
     keys("kind", &Unit::kind, word(kKindWords), "What it is.");
     keys("width", &Unit::width, mm(100, 20'000), "Outside of the unit's frame, reveal included, mm.");
@@ -251,7 +244,8 @@ struct Unit {
     keys("fin", &Unit::fin, mm(0, 300), "Outside fin, past the unit all round, mm; 0: none.");
     keys("glass", &Unit::glass, table(), "The glass.");
     keys("mass", &Unit::mass_kg, number(0.1, 5'000, "kg"), "Weight of the unit, kg. Left out: calculated from sizes.");
-    keys("flashing", &Unit::flashing, word(kFlashingWords), "Whether the flashings came on the unit.");
+    keys("flashing", &Unit::flashing, word(kFlashingWords, kOldFlashingWords),
+         "Whether the flashings came on the unit.");
     keys("hand", &Unit::hand, word(kHandWords), "Seen from outside: the side a leaf is hung at, or whose sash slides.");
     keys("mesh", &Unit::mesh, text(kLongestPath),
          "Path of an OBJ file in millimetres that stands in for the drawn unit.");
@@ -269,8 +263,7 @@ struct StandardErrors {
   double level = 0;
 
   // A standard error of 0 would make one reading outweigh all others.
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys("distance", &StandardErrors::distance, mm(0.01, 100), "Of widths, heights and wall depths, mm.");
     keys("diagonal", &StandardErrors::diagonal, mm(0.01, 100), "Of diagonals, mm.");
     keys("level", &StandardErrors::level, mm(0.01, 100), "Of what is out of level or out of plumb, mm.");
@@ -283,10 +276,11 @@ using ReadBy = std::variant<Instrument, StandardErrors>;
 
 inline constexpr std::string_view kWidthNames[] = {"bottom", "middle", "top"};
 inline constexpr std::string_view kHeightNames[] = {"left", "middle", "right"};
-inline constexpr std::string_view kDiagonalNames[] = {"rising", "falling"};
+inline constexpr std::string_view kDiagonalNames[] = {"from_bottom_left", "from_top_left"};
+inline constexpr std::string_view kOldDiagonalNames[] = {"rising", "falling"};
 inline constexpr std::string_view kSideNames[] = {"left", "right"};
 
-inline constexpr Holds kDiagonals = readings(kDiagonalNames, 50, 40'000);
+inline constexpr Holds kDiagonals = readings(kDiagonalNames, 50, 40'000, kOldDiagonalNames);
 inline constexpr Holds kOutOfPlumb = readings(kSideNames, -1'000, 1'000);
 inline constexpr Holds kOutOfLevel = mm(-1'000, 1'000);
 
@@ -295,23 +289,24 @@ struct Measured {
   std::array<std::optional<double>, 3> widths;
   std::array<std::optional<double>, 3> heights;
   std::array<std::optional<double>, 2> diagonals;
-  std::optional<double> sill_fall;
-  std::array<std::optional<double>, 2> lean;
-  std::array<std::optional<double>, 2> tilt;
+  std::optional<double> out_of_level;
+  std::array<std::optional<double>, 2> out_of_plumb;
+  std::array<std::optional<double>, 2> out_of_plumb_in;
   std::array<std::optional<double>, 2> wall_depth;
   std::optional<ReadBy> by;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[opening.measured]");
     keys("widths", &Measured::widths, readings(kWidthNames, 50, 25'000), "Widths at bottom, middle and top, mm.");
     keys("heights", &Measured::heights, readings(kHeightNames, 50, 25'000), "Heights at left, middle and right, mm.");
     keys("diagonals", &Measured::diagonals, kDiagonals,
-         "Rising: bottom left to top right. Falling: top left to bottom right. mm.");
-    keys("sill_fall", &Measured::sill_fall, kOutOfLevel,
+         "From bottom left to top right, from top left to bottom right, mm.");
+    keys("out_of_level", &Measured::out_of_level, kOutOfLevel.was("sill_fall"),
          "Right end of the sill relative to the left end, by level, + is higher, mm.");
-    keys("lean", &Measured::lean, kOutOfPlumb, "Left and right stud: top relative to bottom, + is to the right, mm.");
-    keys("tilt", &Measured::tilt, kOutOfPlumb, "Left and right stud: top relative to bottom, + is inward, mm.");
+    keys("out_of_plumb", &Measured::out_of_plumb, kOutOfPlumb.was("lean"),
+         "Left and right stud: top relative to bottom, + is to the right, mm.");
+    keys("out_of_plumb_in", &Measured::out_of_plumb_in, kOutOfPlumb.was("tilt"),
+         "Left and right stud: top relative to bottom, + is inward, mm.");
     keys("wall_depth", &Measured::wall_depth, readings(kSideNames, 20, 1'500),
          "Frame plus lining at left and right, mm.");
     keys("by", &Measured::by, word(kInstrumentWords),
@@ -331,20 +326,20 @@ struct Date {
 struct Installed {
   std::optional<Date> date;
   std::array<std::optional<double>, 2> diagonals;
-  std::optional<double> sill_fall;
-  std::array<std::optional<double>, 2> lean;
+  std::optional<double> out_of_level;
+  std::array<std::optional<double>, 2> out_of_plumb;
   std::optional<bool> opens;
   std::optional<bool> locks;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[opening.installed]");
     keys("date", &Installed::date, job::date(1900, 2200), "The day, as a TOML date.");
     keys("diagonals", &Installed::diagonals, kDiagonals,
-         "Rising: bottom left to top right. Falling: top left to bottom right. mm.");
-    keys("sill_fall", &Installed::sill_fall, kOutOfLevel,
+         "From bottom left to top right, from top left to bottom right, mm.");
+    keys("out_of_level", &Installed::out_of_level, kOutOfLevel.was("sill_fall"),
          "Right end of the sill relative to the left end, by level, + is higher, mm.");
-    keys("lean", &Installed::lean, kOutOfPlumb, "Left and right jamb: top relative to bottom, + is to the right, mm.");
+    keys("out_of_plumb", &Installed::out_of_plumb, kOutOfPlumb.was("lean"),
+         "Left and right jamb: top relative to bottom, + is to the right, mm.");
     keys("opens", &Installed::opens, truth(), "It opens freely.");
     keys("locks", &Installed::locks, truth(), "It locks.");
   }
@@ -356,8 +351,7 @@ struct Lintel {
   double thickness = 0;
   int plies = 0;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys("depth", &Lintel::depth, mm(20, 1'500), "Its height, mm.");
     keys("thickness", &Lintel::thickness, mm(10, 400), "Of one ply, mm.");
     keys("plies", &Lintel::plies, whole(1, 10), "Plies side by side.");
@@ -379,8 +373,7 @@ struct Opening {
   std::optional<Installed> installed;
   base::Place place;  ///< Of the `[[opening]]` header.
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[[opening]]");
     keys.place(&Opening::place);
     keys("name", &Opening::name, text(kLongestName), "Every opening's own.");
@@ -390,7 +383,8 @@ struct Opening {
     keys("sill", &Opening::sill, mm(-2'000, 20'000), "Height (z) of the opening's sill, mm.");
     keys("width", &Opening::width, mm(100, 20'000), "Framed width, between studs, mm.");
     keys("height", &Opening::height, mm(100, 20'000), "Framed height, between sill and lintel, mm.");
-    keys("room", &Opening::room, word(kRoomWords), "What the practice's safety and wet-area checks ask for.");
+    keys("room", &Opening::room, word(kRoomWords, kOldRoomWords),
+         "What the practice's safety and wet-area checks ask for.");
     keys("lintel", &Opening::lintel, table(), "The lintel over the opening. Left out: the practice's, drawn only.");
     keys("unit", &Opening::unit, table(), "The window or door that goes in.");
     keys("measured", &Opening::measured, table(), "What was read on site; every reading is optional.");
@@ -408,8 +402,7 @@ struct Stock {
   std::vector<double> timber;
   base::Place screws_place;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[stock]");
     keys("packers", &Stock::packers, mmList(0.1, 200, 200), "Packer thicknesses, mm.");
     keys("screws", &Stock::screws, textList(60, 200), "Screws by gauge and length, as \"8g x 75\".");
@@ -424,10 +417,7 @@ struct Stock {
 struct StatedPressure {
   double kpa = 0;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
-    keys("pressure_kpa", &StatedPressure::kpa, number(0.01, 20, "kPa"), "kPa.");
-  }
+  static void describe(auto& keys) { keys("pressure_kpa", &StatedPressure::kpa, number(0.01, 20, "kPa"), "kPa."); }
   bool operator==(const StatedPressure&) const = default;
 };
 
@@ -446,8 +436,7 @@ struct Job {
   base::Place wind_place;
 
   /// The keys of [job]; tables.h has the whole file's.
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[job]");
     keys("title", &Job::title, text(200), "Shown on the sheets.");
     keys("practice", &Job::practice, text(kLongestPath),

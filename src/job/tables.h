@@ -20,7 +20,9 @@ class RuleMaker;
 
 /// A struct that is one table of a file.
 template <class T>
-concept Described = requires(RuleMaker<T>& keys) { T::describe(keys); };
+concept Described = requires(RuleMaker<T>& keys) {
+  T::describe(keys);
+};
 
 /// The rule of a struct's table, made at the first call.
 template <class T>

@@ -279,7 +279,8 @@ TableReader::TableReader(Mistakes& mistakes, const toml::table& table, const Tab
   }
   const bool is_file = path.parent == nullptr;
   for (const auto& key : rule.keys) {
-    if (!key.required || table.contains(key.name)) continue;
+    const bool by_old_name = !key.holds.old_name.empty() && table.contains(key.holds.old_name);
+    if (!key.required || by_old_name || table.contains(key.name)) continue;
     mistakes.add(is_file ? base::Place{} : job::placeOf(table_), {&path, key.name},
                  "is missing; it must be " + describe(key.holds));
   }

@@ -58,7 +58,9 @@ class Checks {
     wrong(table, there, "says nothing without " + quote(missing));
   }
 
-  static std::string element(const std::string& tables, std::size_t i) { return tables + "[" + std::to_string(i) + "]"; }
+  static std::string element(const std::string& tables, std::size_t i) {
+    return tables + "[" + std::to_string(i) + "]";
+  }
 
   /// `up_to` of each of several tables has to be above that of the table before it.
   template <class T>
@@ -130,8 +132,7 @@ class Checks {
     }
     for (const std::string& screw : stock.screws) {
       if (findScrew(practice_.strength, screw)) continue;
-      wrong("stock", "screws",
-            "must be a gauge of this practice by a length, like \"8g x 75\"; found " + quote(screw));
+      wrong("stock", "screws", "must be a gauge of this practice by a length, like \"8g x 75\"; found " + quote(screw));
     }
   }
 

@@ -23,8 +23,7 @@ struct Words {
   std::string packer, lintel, nogging, membrane, jamb_stud, bearing_stud, jack_stud, sill_trimmer, reveal, fin,
       bottom_plate, top_plate, stud, lining, cladding, flashing, opening, window, door, fixing;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[words]");
     keys("packer", &Words::packer, kText, "packer | shim");
     keys("lintel", &Words::lintel, kText, "lintel | header");
@@ -58,8 +57,7 @@ struct SideStuds {
   double up_to = 0;
   Figure full_height, bearing;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[[framing.side_studs]]");
     keys("up_to", &SideStuds::up_to, kUpTo, "Opening width, mm; above that of the table before.");
     keys("full_height", &SideStuds::full_height, kPieces, "Full-height studs each side (jamb studs).");
@@ -74,8 +72,7 @@ struct LintelDefault {
   double up_to = 0;
   Figure depth, thickness, plies;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[[framing.lintels]]");
     keys("up_to", &LintelDefault::up_to, kUpTo, "Opening width, mm; above that of the table before.");
     keys("depth", &LintelDefault::depth, kPart, "Its height.");
@@ -93,8 +90,7 @@ struct Framing {
   std::vector<SideStuds> side_studs;
   std::vector<LintelDefault> lintels;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[framing]");
     keys("stud_depth", &Framing::stud_depth, kPart, "Through the wall.");
     keys("stud_thickness", &Framing::stud_thickness, kPart, "Along the wall.");
@@ -122,8 +118,7 @@ struct UnitDefaults {
   Figure frame_depth, frame_face, fin, glass_thickness, glass_panes;
   Rule fin_cover_least, reveal_flush_tolerance;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[unit]");
     keys("frame_depth", &UnitDefaults::frame_depth, kPart, "Aluminium section through the wall.");
     keys("frame_face", &UnitDefaults::frame_face, kPart, "Aluminium section seen from outside.");
@@ -144,8 +139,7 @@ struct Clearance {
   Bands side_least, side_usual, side_most, sill_least, sill_usual, sill_most, head_least, head_usual, head_most;
   Rule door_sill_least, door_sill_usual, unit_tolerance, size_step;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[clearance]");
     keys("side_least", &Clearance::side_least, kLength,
          "At each side, by opening width: what clearance to spare is counted from.");
@@ -170,8 +164,7 @@ struct Clearance {
 struct InstrumentErrors {
   Figure distance, diagonal, level;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys("distance", &InstrumentErrors::distance, kLength, "Of widths, heights and wall depths.");
     keys("diagonal", &InstrumentErrors::diagonal, kLength, "Of diagonals.");
     keys("level", &InstrumentErrors::level, kLength, "Of what is out of level or out of plumb.");
@@ -183,8 +176,7 @@ struct Survey {
   InstrumentErrors tape, laser;
   Figure planned;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[survey]");
     keys("tape", &Survey::tape, job::table(), "Standard errors of readings by tape.");
     keys("laser", &Survey::laser, job::table(), "Standard errors of readings by laser.");
@@ -196,8 +188,7 @@ struct Survey {
 struct Packing {
   Rule spacing_sill, spacing_jamb, from_corner, door_sill_spacing, most_stack, most_pieces, most_left_over, head_packed;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[packing]");
     keys("spacing_sill", &Packing::spacing_sill, kPart, "Largest distance between packing points under the sill.");
     keys("spacing_jamb", &Packing::spacing_jamb, kPart, "Largest distance between packing points at a jamb.");
@@ -216,8 +207,7 @@ struct Packing {
 struct OpeningTolerance {
   Rule plumb_mm, plumb_over, sill_level, diagonals, width_spread, height_spread, bow, twist;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[opening_tolerance]");
     keys("plumb_mm", &OpeningTolerance::plumb_mm, kPart, "A stud may be out of plumb by this …");
     keys("plumb_over", &OpeningTolerance::plumb_over, kPart, "… in this much height.");
@@ -236,8 +226,7 @@ struct OpeningTolerance {
 struct InstalledTolerance {
   Rule plumb_mm, plumb_over, level_mm, level_over, diagonals_small, diagonals_large, large_from_area_m2;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[installed_tolerance]");
     keys("plumb_mm", &InstalledTolerance::plumb_mm, kPart, "A jamb may be out of plumb by this …");
     keys("plumb_over", &InstalledTolerance::plumb_over, kPart, "… in this much height.");
@@ -257,8 +246,7 @@ struct StockSizes {
   double roll_length = 0;
   Figure about;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[stock]");
     keys("packers", &StockSizes::packers, kLengths, "Packer thicknesses, mm.");
     keys("rolls", &StockSizes::rolls, kLengths, "Widths of flashing rolls, mm.");
@@ -287,8 +275,7 @@ struct Practice {
   Weather weather;    ///< Flashings, membrane, cladding.
   Safety safety;      ///< Glass, falls, wet areas, lifting.
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys("name", &Practice::name, kText, "As a job names it, \"au\".");
     keys("title", &Practice::title, kText, "\"Australia: timber frame, aluminium units\"");
     keys("display", &Practice::display, job::word(kDisplayWords), "How lengths are shown.");

@@ -19,12 +19,9 @@ job::TableRule figureTable(const job::Holds& figure, const std::string_view& uni
   job::Holds value = figure;
   value.form = figure.form == job::Form::WholeFigure ? job::Form::Whole : job::Form::Number;
   job::TableRule rule{"", {}};
-  rule.keys = {{"value", value, true},
-               {"unit", job::word({&unit, 1}), true},
-               {"source", kText, true},
-               {"status", job::word(kStatusWords), true},
-               {"clause", kText},
-               {"edition", kText},
+  rule.keys = {{"value", value, true},  {"unit", job::word({&unit, 1}), true},
+               {"source", kText, true}, {"status", job::word(kStatusWords), true},
+               {"clause", kText},       {"edition", kText},
                {"note", kText}};
   if (is_band) rule.keys.push_back({"up_to", kUpTo, true});
   return rule;

@@ -13,12 +13,11 @@
 namespace sillwright::practice {
 
 struct GlassRules {
-  Rule door_safety, low_below, low_area_most, low_thickness_least, beside_door_within, beside_door_below, wet_below,
-      pane_area_above, pane_bottom_below, pane_top_above, pane_walk_within, band_height, band_top_least,
+  Rule door_safety, low_below, low_area_most, low_thickness_least, beside_door_within, beside_door_below,
+      wet_area_below, pane_area_above, pane_bottom_below, pane_top_above, pane_walk_within, band_height, band_top_least,
       band_bottom_most, band_height_exempt, band_width_exempt, band_sight_line_exempt;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[safety.glass]");
     keys("door_safety", &GlassRules::door_safety, kYesNo, "1: all glass in doors is safety glass.");
     keys("low_below", &GlassRules::low_below, kPart, "Sight line below this wants safety glass …");
@@ -26,7 +25,8 @@ struct GlassRules {
     keys("low_thickness_least", &GlassRules::low_thickness_least, kPart, "… and at least this thickness.");
     keys("beside_door_within", &GlassRules::beside_door_within, kPart, "Nearer than this to a doorway …");
     keys("beside_door_below", &GlassRules::beside_door_below, kPart, "… and with its lower edge below this.");
-    keys("wet_below", &GlassRules::wet_below, kPart, "In wet areas: sight line below this wants safety glass.");
+    keys("wet_area_below", &GlassRules::wet_area_below, kPart.was("wet_below"),
+         "In wet areas: sight line below this wants safety glass.");
     keys("pane_area_above", &GlassRules::pane_area_above, kArea, "Safety glass where all four hold: larger than this,");
     keys("pane_bottom_below", &GlassRules::pane_bottom_below, kPart, "its bottom below this,");
     keys("pane_top_above", &GlassRules::pane_top_above, kPart, "its top above this,");
@@ -45,14 +45,15 @@ struct GlassRules {
 /// Protection from falling through an openable window, for some rooms.
 struct FallRule {
   std::vector<job::Room> rooms;
-  Rule drop_from, opening_drop_from, opening_below, sphere, force, barrier, climb_from, climb_to;
+  Rule above_ground_from, opening_above_ground_from, opening_below, sphere, force, barrier, climb_from, climb_to;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[[safety.falls]]");
-    keys("rooms", &FallRule::rooms, job::wordList(job::kRoomWords), "Left out: every room not named by another rule.");
-    keys("drop_from", &FallRule::drop_from, kPart, "Wanted where the floor is at least this above the surface below.");
-    keys("opening_drop_from", &FallRule::opening_drop_from, kPart,
+    keys("rooms", &FallRule::rooms, job::wordList(job::kRoomWords, job::kOldRoomWords),
+         "Left out: every room not named by another rule.");
+    keys("above_ground_from", &FallRule::above_ground_from, kPart.was("drop_from"),
+         "Wanted where the floor is at least this above the surface below.");
+    keys("opening_above_ground_from", &FallRule::opening_above_ground_from, kPart.was("opening_drop_from"),
          "… or the opening itself is more than this above it.");
     keys("opening_below", &FallRule::opening_below, kPart,
          "… and the lowest part that opens is lower than this above the floor.");
@@ -68,8 +69,7 @@ struct FallRule {
 struct WetArea {
   Rule waterproof_height, shower_extent, junction;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[safety.wet_area]");
     keys("waterproof_height", &WetArea::waterproof_height, kPart, "Inside a shower, walls are waterproof up to this.");
     keys("shower_extent", &WetArea::shower_extent, kPart, "Of an unenclosed shower, from its outlet.");
@@ -83,8 +83,7 @@ struct Lifting {
   Rule one_person, two_share, three_share, niosh_load, niosh_horizontal, niosh_vertical, niosh_vertical_at,
       niosh_distance, niosh_distance_over, niosh_asymmetry, niosh_raised, niosh_high;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[safety.lifting]");
     keys("one_person", &Lifting::one_person, kMass, "What one person lifts, close to the body, at best height.");
     keys("two_share", &Lifting::two_share, kShare, "What two lift together, as a share of their limits summed.");
@@ -106,8 +105,7 @@ struct Lifting {
 struct Masses {
   Figure glass, aluminium, reveal, metal_share;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[safety.masses]");
     keys("glass", &Masses::glass, kDensity, "Density.");
     keys("aluminium", &Masses::aluminium, kDensity, "Density.");
@@ -121,8 +119,7 @@ struct Masses {
 struct Escape {
   Rule area, side, sill_most;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[safety.escape]");
     keys("area", &Escape::area, kArea, "Clear opening, m².");
     keys("side", &Escape::side, kPart, "Least width and height of it.");
@@ -139,8 +136,7 @@ struct Safety {
   Lifting lifting;
   Masses masses;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[safety]");
     keys("glass", &Safety::glass, job::table().optional(), "Where safety glass is asked for.");
     keys("falls", &Safety::falls, kTables, "Protection from falling through an openable window, by rooms.");

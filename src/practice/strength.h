@@ -20,8 +20,7 @@ struct WindClass {
   Rule ultimate_speed, service_speed, general_coefficient, corner_coefficient, ultimate_kpa, service_kpa,
       corner_ultimate_kpa, corner_service_kpa, rating_kpa, corner_rating_kpa, water_kpa;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[[wind.class]]");
     keys("name", &WindClass::name, kText, "As the job names it, \"N3\".");
     keys("ultimate_speed", &WindClass::ultimate_speed, kSpeed, "Gust of the ultimate limit state.");
@@ -45,8 +44,7 @@ struct Wind {
   Rule air_density, corner_zone, corner_share, water_share;
   std::vector<WindClass> classes;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[wind]");
     keys("air_density", &Wind::air_density, kDensity, "Density of the air.");
     keys("corner_zone", &Wind::corner_zone, kPart,
@@ -84,8 +82,7 @@ struct Fixing {
   Bands per_jamb;
   Rule from_mullion_least, embedment_least, embedment_diameters, countersink, fin_spacing_most, fin_penetration_least;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[fixing]");
     keys("from_corner_least", &Fixing::from_corner_least, kLength,
          "First and last fixing from the unit's corners, at least.");
@@ -116,8 +113,7 @@ struct Gauge {
   Rule yield, tensile;
   std::vector<double> lengths;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[[gauge]]");
     keys("name", &Gauge::name, kText, "\"8g\"; a screw is named \"8g x 75\" or \"#8 x 3 in\".");
     keys("shank", &Gauge::shank, kPart, "Diameter.");
@@ -157,8 +153,7 @@ struct FixingDesign {
   Bands divisor;
   Rule duration_wind, format_conversion, capacity_factor, reveal_gravity, reveal_density, side_diameters;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[fixing_design]");
     keys("method", &FixingDesign::method, job::word(kMethodWords), "How a capacity is set against a load.");
     keys("embedding", &FixingDesign::embedding, job::word(kEmbeddingWords),
@@ -181,8 +176,7 @@ struct TimberGrade {
   Bands bending;
   Rule shear, stiffness, across, specific_gravity, density;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[[timber.grade]]");
     keys("name", &TimberGrade::name, kText, "As the job names it, \"MGP10\".");
     keys("bending", &TimberGrade::bending, kStress, "Bending strength by depth.");
@@ -199,8 +193,7 @@ struct TimberGrade {
 struct LintelRules {
   Rule load_factor, duration, capacity_factor, total_deflection_ratio, live_deflection_ratio, deflection_most, creep;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[timber.lintel]");
     keys("load_factor", &LintelRules::load_factor, kRatio, "On the stated load for strength; by allowable stress: 1.");
     keys("duration", &LintelRules::duration, kRatio, "k1, C_D or k_mod of the load.");
@@ -224,8 +217,7 @@ struct SpanEntry {
   Figure span;
   Rule jack_studs;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[[timber.span]]");
     keys("header", &SpanEntry::header, kText, "As the table names it, \"2-2x8\".");
     keys("depth", &SpanEntry::depth, job::mm(0.01, 100'000), "Of the section, mm.");
@@ -244,8 +236,7 @@ struct Timber {
   LintelRules lintel;
   std::vector<SpanEntry> spans;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[timber]");
     keys("usual_grade", &Timber::usual_grade, kText.optional(), "Where the job names none.");
     keys("grade", &Timber::grades, kTables, "The grades that a job may name.");

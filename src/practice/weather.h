@@ -34,8 +34,7 @@ struct Flashings {
   std::vector<std::string> head_sealed_in;
   EaveRule eave;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[weather.flashing]");
     keys("sill_past", &Flashings::sill_past, kLength, "Sill flashing past the opening at each end.");
     keys("jamb_past", &Flashings::jamb_past, kLength, "Jamb flashing past the opening's head.");
@@ -72,8 +71,7 @@ struct Membrane {
   Measure lap, end_lap, flap_over_head, corner_tape;
   Rule fixing_spacing_most, corners_taped, support_spacing_most, support_from_studs;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[weather.membrane]");
     keys("lap", &Membrane::lap, kLength, "A run over the one below.");
     keys("end_lap", &Membrane::end_lap, kLength, "End over end, on a stud.");
@@ -93,8 +91,7 @@ struct CladdingRules {
   Rule board_lap_least, over_upstand_least, under_sill_least, jamb_cover_least, ground_clearance;
   std::vector<std::string> direct_fix_not_in;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[weather.cladding]");
     keys("head_gap", &CladdingRules::head_gap, kLength, "End of the cladding above to the head flashing.");
     keys("board_lap_least", &CladdingRules::board_lap_least, kLength, "A board over the one below.");
@@ -113,8 +110,7 @@ struct CladdingRules {
 struct Sealing {
   Rule backing_from, sealant_depth_least, cover_strip_from;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[weather.sealing]");
     keys("backing_from", &Sealing::backing_from, kLength, "A gap wider than this wants a backing strip.");
     keys("sealant_depth_least", &Sealing::sealant_depth_least, kPart, "Least depth of sealant.");
@@ -130,8 +126,7 @@ struct Weather {
   Sealing sealing;
   ByClass door_upstand;
 
-  template <class Keys>
-  static void describe(Keys&& keys) {
+  static void describe(auto& keys) {
     keys.header("[weather]");
     keys("flashing", &Weather::flashing, job::table(), "Flashings around the opening.");
     keys("membrane", &Weather::membrane, job::table(), "The membrane behind the cladding.");

@@ -36,9 +36,9 @@ inline void vary(job::Opening& opening, std::size_t index) {
   for (auto& width : opening.measured->widths) width = opening.width + off() / 2;
   for (auto& height : opening.measured->heights) height = opening.height + off() / 2;
   opening.measured->diagonals = {};
-  opening.measured->sill_fall = off() / 2;
-  opening.measured->lean = {off(), off()};
-  opening.measured->tilt = {off() / 2, off() / 2};
+  opening.measured->out_of_level = off() / 2;
+  opening.measured->out_of_plumb = {off(), off()};
+  opening.measured->out_of_plumb_in = {off() / 2, off() / 2};
 }
 
 inline job::Opening oneOf(const job::Opening& pattern, std::size_t index) {

@@ -86,7 +86,7 @@ TEST_CASE("readings that make no opening at all are said to be so") {
 
 TEST_CASE("one stud's tilt alone tells no twist, and that is said") {
   job::Job job = readWindow("us");
-  job.openings[0].measured->tilt = {1.0, std::nullopt};
+  job.openings[0].measured->out_of_plumb_in = {1.0, std::nullopt};
   CHECK(judged(job, shipped("us")).find("twist", "can't be told") != nullptr);
 }
 
@@ -104,8 +104,8 @@ TEST_CASE("a misread figure among all nine is named, and the fit is not judged r
 TEST_CASE("six lengths have one redundancy: a mistake shows but is not pinned on one reading") {
   job::Job job = readWindow("au");
   auto& read = *job.openings[0].measured;
-  read.sill_fall.reset();
-  read.lean = {};
+  read.out_of_level.reset();
+  read.out_of_plumb = {};
   read.diagonals[0] = *read.diagonals[0] + 25;
   const Judged result = judged(job, shipped("au"));
   CHECK(result.verdict() == check::Verdict::Unread);
@@ -144,7 +144,7 @@ TEST_CASE("plumb through the wall: a stud 30 in over 620 is told, and so is one 
     opening.height = 620;
     opening.unit.height = 600;
     opening.measured = readingsAsPlanned(opening);
-    opening.measured->tilt = {tilt, tilt};  // no twist between them
+    opening.measured->out_of_plumb_in = {tilt, tilt};  // no twist between them
     const Judged result = judged(job, shipped("au"));
     for (const char* side : {"left", "right"}) {
       const auto* finding = result.find("studs plumb", std::string("The ") + side + " stud");
@@ -155,7 +155,7 @@ TEST_CASE("plumb through the wall: a stud 30 in over 620 is told, and so is one 
     CHECK(result.verdict() == check::Verdict::Attend);
   }
   job::Job job = readWindow("au");
-  job.openings[0].measured->tilt = {1.0, 1.0};
+  job.openings[0].measured->out_of_plumb_in = {1.0, 1.0};
   CHECK(judged(job, shipped("au")).find("studs plumb") == nullptr);
 }
 
@@ -205,8 +205,8 @@ TEST_CASE("the deepest of the gaps that want a backing is told") {
   job.openings[0].width += 60;  // 40 at each jamb, where packers may fill 20
   job.openings[0].measured->widths = {job.openings[0].width, std::nullopt, job.openings[0].width};
   job.openings[0].measured->diagonals = {};
-  job.openings[0].measured->lean = {4.0,
-                                    4.0};  // at the right the gap is deepest at the head, not where the list begins
+  job.openings[0].measured->out_of_plumb = {
+      4.0, 4.0};  // at the right the gap is deepest at the head, not where the list begins
   const Judged result = judged(job, shipped("au"));
   const auto* finding = result.find("packing", "too deep");
   REQUIRE(finding != nullptr);
@@ -222,8 +222,8 @@ TEST_CASE("the set unit against its limits") {
   job::Job job = readWindow("us");
   job::Installed set;
   set.diagonals = {1836.0, 1832.0};
-  set.sill_fall = 1.0;
-  set.lean = {0.0, 4.0};
+  set.out_of_level = 1.0;
+  set.out_of_plumb = {0.0, 4.0};
   set.opens = true;
   set.locks = false;
   job.openings[0].installed = set;
@@ -243,14 +243,14 @@ TEST_CASE("a set unit longer than the level it is read with may be off by no mor
   // 1/8 in under a level of 4 ft or longer, 1/16 in under one of 2 ft (trade manual on window installation).
   job::Job job = simpleJob(job::UnitKind::FixedWindow, 2440, 1500, "us");
   job.openings[0].installed = job::Installed{};
-  job.openings[0].installed->sill_fall = 3.3;
+  job.openings[0].installed->out_of_level = 3.3;
   const auto* level = judged(job, shipped("us")).find("set level");
   REQUIRE(level != nullptr);
   CHECK(*level->limit == Approx(3.2));
-  job.openings[0].installed->sill_fall = 3.2;
+  job.openings[0].installed->out_of_level = 3.2;
   CHECK(judged(job, shipped("us")).find("set level") == nullptr);
   job.openings[0].unit.width = 610;
-  job.openings[0].installed->sill_fall = 1.7;
+  job.openings[0].installed->out_of_level = 1.7;
   CHECK(judged(job, shipped("us")).find("set level") != nullptr);
 }
 

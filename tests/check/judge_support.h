@@ -40,9 +40,9 @@ inline job::Measured readingsAsPlanned(const job::Opening& opening) {
   read.widths = {w, w, w};
   read.heights = {h, h, h};
   read.diagonals = {d, d};
-  read.sill_fall = 0;
-  read.lean = {0, 0};
-  read.tilt = {0, 0};
+  read.out_of_level = 0;
+  read.out_of_plumb = {0, 0};
+  read.out_of_plumb_in = {0, 0};
   read.wall_depth = {100, 100};
   read.by = job::Instrument::Tape;
   return read;
@@ -63,8 +63,8 @@ inline job::Measured readingsOf(const plan::OpeningShape& shape) {
   read.widths = {distance(c[0], c[1]), std::nullopt, distance(c[3], c[2])};
   read.heights = {distance(c[0], c[3]), std::nullopt, distance(c[1], c[2])};
   read.diagonals = {distance(c[0], c[2]), distance(c[3], c[1])};
-  read.sill_fall = c[1].z;
-  read.lean = {c[3].x, c[2].x - c[1].x};
+  read.out_of_level = c[1].z;
+  read.out_of_plumb = {c[3].x, c[2].x - c[1].x};
   read.by = job::Instrument::Tape;
   return read;
 }

@@ -98,7 +98,7 @@ TEST_CASE("AU 8.4.6: in wet rooms a sight line below 2 m") {
   job.openings[0].unit.reveal.reset();
   setSightLine(job, 1999);
   CHECK_FALSE(has(job, "safety glass"));
-  job.openings[0].room = job::Room::Wet;
+  job.openings[0].room = job::Room::WetArea;
   CHECK(has(job, "safety glass"));
   setSightLine(job, 2000);
   CHECK_FALSE(has(job, "safety glass"));
@@ -165,7 +165,7 @@ TEST_CASE("US R308.4.2 and R308.4.5: within 24 in of a door, and in wet rooms, w
   job::Job job = pane(800, 500, "us");
   setSightLine(job, 59.9 * kInch);
   CHECK_FALSE(has(job, "safety glass"));
-  job.openings[0].room = job::Room::Wet;
+  job.openings[0].room = job::Room::WetArea;
   CHECK(has(job, "safety glass"));
   setSightLine(job, 60 * kInch);
   CHECK_FALSE(has(job, "safety glass"));
@@ -188,19 +188,19 @@ TEST_CASE("NZ F4: an openable window is guarded where the ground is 1 m or more 
   // New Zealand Building Code F4, as quoted in an industry guide.
   job::Job job = simpleJob(job::UnitKind::AwningWindow, 900, 600, "nz");
   setLowestOpening(job, 600);
-  job.walls[0].drop = 1000;
+  job.walls[0].above_ground = 1000;
   const auto findings = judged(job);
   const auto* finding = about(findings, "falls");
   REQUIRE(finding != nullptr);
   CHECK(finding->limit == 1000);
-  job.walls[0].drop = 999;
+  job.walls[0].above_ground = 999;
   CHECK_FALSE(has(job, "falls"));
 }
 
 TEST_CASE("AU 11.3.7: falls from bedrooms 2 m up through what opens below 1.7 m; other rooms from 4 m") {
   job::Job job = simpleJob(job::UnitKind::AwningWindow, 900, 600, "au");
-  job.openings[0].room = job::Room::Sleeping;
-  job.walls[0].drop = 2000;
+  job.openings[0].room = job::Room::Bedroom;
+  job.walls[0].above_ground = 2000;
   setLowestOpening(job, 900);
   const auto findings = judged(job);
   const auto* finding = about(findings, "falls");
@@ -215,13 +215,13 @@ TEST_CASE("AU 11.3.7: falls from bedrooms 2 m up through what opens below 1.7 m;
   setLowestOpening(job, 1700);
   CHECK_FALSE(has(job, "falls"));
   setLowestOpening(job, 900);
-  job.walls[0].drop = 1990;
+  job.walls[0].above_ground = 1990;
   CHECK_FALSE(has(job, "falls"));
   job.openings[0].room = job::Room::Living;
   setLowestOpening(job, 800);
-  job.walls[0].drop = 3999;
+  job.walls[0].above_ground = 3999;
   CHECK_FALSE(has(job, "falls"));
-  job.walls[0].drop = 4000;
+  job.walls[0].above_ground = 4000;
   CHECK(has(job, "falls"));
   job.openings[0].unit.kind = job::UnitKind::FixedWindow;
   CHECK_FALSE(has(job, "falls"));
@@ -231,31 +231,31 @@ TEST_CASE("US R312.2: an opening 73 in above grade is guarded with its sill at 2
   constexpr double kInch = 25.4;
   job::Job job = simpleJob(job::UnitKind::SlidingWindow, 900, 900, "us");
   setLowestOpening(job, 23 * kInch);
-  job.walls[0].drop = (73 - 23) * kInch;
+  job.walls[0].above_ground = (73 - 23) * kInch;
   CHECK(has(job, "falls"));
   setLowestOpening(job, 24 * kInch);
-  job.walls[0].drop = (73 - 24) * kInch;
+  job.walls[0].above_ground = (73 - 24) * kInch;
   CHECK_FALSE(has(job, "falls"));
   setLowestOpening(job, 23 * kInch);
-  job.walls[0].drop = (72 - 23) * kInch;
+  job.walls[0].above_ground = (72 - 23) * kInch;
   CHECK_FALSE(has(job, "falls"));
 }
 
 TEST_CASE("where the ground outside isn't told, a fall isn't judged and that is said") {
   job::Job job = simpleJob(job::UnitKind::SlidingWindow, 900, 900, "au");
-  job.openings[0].room = job::Room::Sleeping;
+  job.openings[0].room = job::Room::Bedroom;
   const auto findings = judged(job);
   const auto* finding = about(findings, "falls");
   REQUIRE(finding != nullptr);
   CHECK(finding->severity == check::Severity::Note);
   job.practice = "nz";  // names no rule for it: silent
-  if (shipped("nz").safety.fallRule(job::Room::Sleeping) == nullptr) CHECK_FALSE(has(job, "falls"));
+  if (shipped("nz").safety.fallRule(job::Room::Bedroom) == nullptr) CHECK_FALSE(has(job, "falls"));
 }
 
 TEST_CASE("wet rooms: no timber reveal; in showers all below 1800 is waterproofed") {
   job::Job job = simpleJob(job::UnitKind::AwningWindow, 600, 800, "au");
   CHECK_FALSE(has(job, "wet room"));
-  job.openings[0].room = job::Room::Wet;
+  job.openings[0].room = job::Room::WetArea;
   CHECK(has(job, "wet room"));
   CHECK_FALSE(has(job, "waterproofing"));
   job.openings[0].room = job::Room::Shower;
@@ -372,7 +372,7 @@ TEST_CASE("of the fixings without a screw the one that wants the longest is told
   job.stock = job::Stock{};
   job.stock->screws = {"8g x 50"};
   job.openings[0].measured = job::Measured{};
-  job.openings[0].measured->lean = {-6.0, -6.0};
+  job.openings[0].measured->out_of_plumb = {-6.0, -6.0};
   const auto findings = judged(job);
   const auto* finding = about(findings, "fixing length");
   REQUIRE(finding != nullptr);

@@ -189,7 +189,7 @@ def same_answers(folder):
         path = put(folder, JOB.name, content)
         answer = row(name, ["check", path, "--json"], 0, lines=0)
         same(name, answer.replace(str(path).encode(), copy["title"].encode()))
-    zero = TEXT.replace("sill_fall = -1  ", "sill_fall = -0.0").replace("sill_fall = 0.0", "sill_fall = -0.0")
+    zero = TEXT.replace("out_of_level    = -1  ", "out_of_level    = -0.0").replace("out_of_level = 0.0", "out_of_level = -0.0")
     answer = row("a fall of -0.0", ["check", put(folder, "zero.toml", zero), "--json"], 0, lines=0)
     check(not re.search(rb"-0(\.0*)?[],}]", answer), "-0.0 is told as 0", "-0 is told")
 

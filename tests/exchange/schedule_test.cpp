@@ -65,7 +65,7 @@ TEST_CASE("a row becomes an opening, in the columns' own order, capitals and bla
   const auto schedule = scheduleOf(
       "Kind, Opening ,unit height,unit width,Framed Height,framed width,sill,left,room,hand,reveal depth,reveal "
       "thickness,glass thickness,glass panes,safety glass,mass kg,flashing,frame depth,frame face,fin\r\n"
-      "Sliding Window,W1,1040,1510,1060,1530.5,1050,-20,wet,left,100,18,6.38,2,yes,41.5,on site,100,45,30\r\n"
+      "Sliding Window,W1,1040,1510,1060,1530.5,1050,-20,wet area,left,100,18,6.38,2,yes,41.5,on the wall,100,45,30\r\n"
       "fixed window,\"W \"\"2\"\"\",600,600,620,620,1200,4000,,,,,,,,,,,,0\n",
       {"north", nullptr});
   REQUIRE(schedule.walls == std::vector<std::string>{"north"});
@@ -76,7 +76,7 @@ TEST_CASE("a row becomes an opening, in the columns' own order, capitals and bla
   first.sill = 1050;
   first.width = 1530.5;
   first.height = 1060;
-  first.room = job::Room::Wet;
+  first.room = job::Room::WetArea;
   first.unit.kind = job::UnitKind::SlidingWindow;
   first.unit.width = 1510;
   first.unit.height = 1040;
@@ -85,7 +85,7 @@ TEST_CASE("a row becomes an opening, in the columns' own order, capitals and bla
   first.unit.fin = 30;
   first.unit.glass = job::Glass{6.38, 2, true};
   first.unit.mass_kg = 41.5;
-  first.unit.flashing = job::Flashing::OnSite;
+  first.unit.flashing = job::Flashing::OnWall;
   first.unit.hand = job::Hand::Left;
   CHECK(same(schedule.openings[0], first));
   CHECK(schedule.openings[1].name == "W \"2\"");
@@ -117,8 +117,8 @@ TEST_CASE("all mistakes are told at once, by row and column") {
             "without commas, with a point for decimals",
             "s.csv:3:22: row 3, framed height: must be a number from 100 to 20000 mm, found \"50\"",
             "s.csv:3:38: row 3, unit width: empty; must be a number from 100 to 20000 mm",
-            "s.csv:3:44: row 3, room: must be one of \"sleeping\", \"living\", \"wet\", \"shower\", \"stair\", "
-            "\"utility\", found \"bath\"",
+            "s.csv:3:44: row 3, room: must be one of \"bedroom\", \"living\", \"wet area\", \"shower\", "
+            "\"stair\", \"other\", found \"bath\"",
             "s.csv:3:51: row 3, glass panes: must be a whole number from 1 to 4, found \"2.5\"",
             "s.csv:4:54: row 4, safety glass: the glass itself is not named: glass thickness and glass panes are "
             "empty",

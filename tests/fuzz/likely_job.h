@@ -92,8 +92,8 @@ class LikelyJob {
     const auto small = [this](std::optional<double>& reading) {
       if (reading) reading = bytes_.within(-12, 12);
     };
-    small(measured.sill_fall);
-    for (auto* pair : {&measured.lean, &measured.tilt}) {
+    small(measured.out_of_level);
+    for (auto* pair : {&measured.out_of_plumb, &measured.out_of_plumb_in}) {
       for (auto& reading : *pair) small(reading);
     }
   }

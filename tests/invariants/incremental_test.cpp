@@ -172,7 +172,7 @@ TEST_CASE("a scene with its deviations drawn larger is kept up to date as well")
 TEST_CASE("what a wall is made of shows at its neighbours' corners, and is kept up to date there") {
   const practice::Practice& practice = shipped("au");
   const job::Job ring = ringOfWalls();
-  const std::vector<void (*)(job::Wall&)> edits{[](job::Wall& wall) { wall.eave->reach += 100; },
+  const std::vector<void (*)(job::Wall&)> edits{[](job::Wall& wall) { wall.eave->overhang += 100; },
                                                 [](job::Wall& wall) { wall.eave.reset(); },
                                                 [](job::Wall& wall) {
                                                   wall.cladding = job::Cladding{30, 20};

@@ -35,16 +35,16 @@ void mirror(job::Wall& wall) {
 void mirror(job::Measured& read) {
   std::swap(read.heights[0], read.heights[2]);
   std::swap(read.diagonals[0], read.diagonals[1]);
-  negate(read.sill_fall);
-  swapLean(read.lean);
-  std::swap(read.tilt[0], read.tilt[1]);
+  negate(read.out_of_level);
+  swapLean(read.out_of_plumb);
+  std::swap(read.out_of_plumb_in[0], read.out_of_plumb_in[1]);
   std::swap(read.wall_depth[0], read.wall_depth[1]);
 }
 
 void mirror(job::Installed& read) {
   std::swap(read.diagonals[0], read.diagonals[1]);
-  negate(read.sill_fall);
-  swapLean(read.lean);
+  negate(read.out_of_level);
+  swapLean(read.out_of_plumb);
 }
 
 }  // namespace

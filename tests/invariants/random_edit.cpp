@@ -71,7 +71,7 @@ void changeValue(job::Job& job, Draw& draw) {
       if (opening.installed && opening.installed->opens) opening.installed->opens = !*opening.installed->opens;
       break;
     case 8:
-      if (wall.drop) *wall.drop += by;
+      if (wall.above_ground) *wall.above_ground += by;
       break;
     default:
       opening.sill += by;
@@ -96,10 +96,10 @@ void changeKey(job::Job& job, Draw& draw) {
       if (opening.measured) toggle(opening.measured->widths[1], 1234.0);
       return;
     case 6:
-      if (opening.measured) toggle(opening.measured->sill_fall, 1.5);
+      if (opening.measured) toggle(opening.measured->out_of_level, 1.5);
       return;
     case 7:
-      return toggle(wall.drop, 900.0);
+      return toggle(wall.above_ground, 900.0);
     case 8:
       return toggle(opening.lintel, job::Lintel{190, 45, 2});
     default:

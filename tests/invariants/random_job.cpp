@@ -50,7 +50,7 @@ void randomLayers(Draw& draw, const practice::Practice& practice, job::Wall& wal
   }
   wall.align_heads = draw.oneIn(4);
   if (draw.oneIn(3)) wall.supports = job::Supports{draw.between(100, 6000, 100), draw.between(0, 2, 0.1)};
-  if (draw.oneIn(3)) wall.drop = draw.between(0, 5000, 100);
+  if (draw.oneIn(3)) wall.above_ground = draw.between(0, 5000, 100);
 }
 
 job::Wall randomWall(Draw draw, const practice::Practice& practice, std::size_t number) {
@@ -95,7 +95,7 @@ job::Unit randomUnit(Draw& draw, double width, double height) {
     if (draw.oneIn(2)) unit.glass->safety = draw.oneIn(2);
   }
   if (draw.oneIn(4)) unit.mass_kg = draw.between(5, 250);
-  if (draw.oneIn(3)) unit.flashing = draw.oneOf({job::Flashing::OnSite, job::Flashing::Fitted});
+  if (draw.oneIn(3)) unit.flashing = draw.oneOf({job::Flashing::OnWall, job::Flashing::Fitted});
   if (draw.oneIn(2)) unit.hand = draw.oneOf({job::Hand::Left, job::Hand::Right});
   return unit;
 }
@@ -145,10 +145,10 @@ job::Measured randomMeasured(Draw& draw, const job::Opening& opening) {
   readSizes(draw, at, complete, m);
   m.diagonals[0] = reading(draw, std::hypot(at.tr_x, at.tr_z), complete);
   m.diagonals[1] = reading(draw, std::hypot(at.br_x - at.tl_x, at.br_z - at.tl_z), complete);
-  m.sill_fall = reading(draw, at.br_z, complete);
-  m.lean[0] = reading(draw, at.tl_x, complete);
-  m.lean[1] = reading(draw, at.tr_x - at.br_x, complete);
-  for (auto& tilt : m.tilt) tilt = reading(draw, draw.off(8), false);
+  m.out_of_level = reading(draw, at.br_z, complete);
+  m.out_of_plumb[0] = reading(draw, at.tl_x, complete);
+  m.out_of_plumb[1] = reading(draw, at.tr_x - at.br_x, complete);
+  for (auto& off : m.out_of_plumb_in) off = reading(draw, draw.off(8), false);
   for (auto& depth : m.wall_depth) depth = reading(draw, draw.between(90, 120), false);
   if (draw.oneIn(3)) m.by = draw.oneOf({job::Instrument::Tape, job::Instrument::Laser});
   if (draw.oneIn(6)) m.by = job::StandardErrors{draw.between(0.5, 3, 0.5), draw.between(0.5, 4, 0.5), 0.5};
@@ -159,8 +159,8 @@ job::Installed randomInstalled(Draw& draw, const job::Unit& unit) {
   job::Installed read;
   if (draw.oneIn(2)) read.date = job::Date{2026, 1 + draw.upTo(11), 1 + draw.upTo(27)};
   for (auto& diagonal : read.diagonals) diagonal = reading(draw, std::hypot(unit.width, unit.height), false);
-  read.sill_fall = reading(draw, draw.off(3), false);
-  for (auto& lean : read.lean) lean = reading(draw, draw.off(4), false);
+  read.out_of_level = reading(draw, draw.off(3), false);
+  for (auto& off : read.out_of_plumb) off = reading(draw, draw.off(4), false);
   if (draw.oneIn(2)) read.opens = draw.oneIn(2);
   if (draw.oneIn(2)) read.locks = draw.oneIn(2);
   return read;

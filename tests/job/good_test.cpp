@@ -52,7 +52,7 @@ TEST_CASE("the full example: the job and its wall") {
   CHECK(wall.turn_degrees == 0);
   CHECK(wall.align_heads);
   CHECK(wall.supports == Supports{3600, 0.9});
-  CHECK_FALSE(wall.drop.has_value());
+  CHECK_FALSE(wall.above_ground.has_value());
   CHECK(wall.place == base::Place{6, 1});
   CHECK(wall.timber_place == base::Place{17, 12});
 }
@@ -67,7 +67,7 @@ TEST_CASE("the full example: the opening and its unit") {
   CHECK(opening.sill == 900);
   CHECK(opening.width == 1530);
   CHECK(opening.height == 1060);
-  CHECK(opening.room == Room::Sleeping);
+  CHECK(opening.room == Room::Bedroom);
   CHECK_FALSE(opening.lintel.has_value());
 
   const Unit& unit = opening.unit;
@@ -92,9 +92,9 @@ TEST_CASE("the full example: readings and stock") {
   CHECK(measured.widths == Three{1529, 1531, 1532});
   CHECK(measured.heights == Three{1060, 1059, 1058});
   CHECK(measured.diagonals == Two{1863, 1860});
-  CHECK(measured.sill_fall == -3);
-  CHECK(measured.lean == Two{3, 6});
-  CHECK(measured.tilt == Two{0, 2});
+  CHECK(measured.out_of_level == -3);
+  CHECK(measured.out_of_plumb == Two{3, 6});
+  CHECK(measured.out_of_plumb_in == Two{0, 2});
   CHECK(measured.wall_depth == Two{100, 101});
   CHECK(measured.by == ReadBy(Instrument::Tape));
 
@@ -102,8 +102,8 @@ TEST_CASE("the full example: readings and stock") {
   const Installed& installed = *job.openings[0].installed;
   CHECK(installed.date == Date{2026, 3, 14});
   CHECK(installed.diagonals == Two{1833.5, 1833.5});
-  CHECK(installed.sill_fall == 0);
-  CHECK(installed.lean == Two{0.5, 0});
+  CHECK(installed.out_of_level == 0);
+  CHECK(installed.out_of_plumb == Two{0.5, 0});
   CHECK(installed.opens == true);
   CHECK(installed.locks == true);
 
@@ -139,7 +139,7 @@ TEST_CASE("every key with two forms reads in the other form too") {
   CHECK(job.walls[0].stud == StudSection{90, 45});
   CHECK_FALSE(job.walls[0].align_heads);
   CHECK(job.walls[1].top == std::vector<TopPoint>{{0, 2400}, {7200, 3000}});
-  CHECK(job.walls[1].drop == 0);
+  CHECK(job.walls[1].above_ground == 0);
   CHECK(job.walls[1].cladding == Cladding{16, 20});
 
   REQUIRE(job.openings.size() == 1);
@@ -158,13 +158,13 @@ TEST_CASE("every key with two forms reads in the other form too") {
   CHECK(opening.measured->widths == Three{919, none, 921.5});
   CHECK(opening.measured->heights == Three{none, 2101, none});
   CHECK(opening.measured->diagonals == Two{none, 2291});
-  CHECK(opening.measured->lean == Two{none, -2});
-  CHECK(opening.measured->tilt == Two{1.5, none});
+  CHECK(opening.measured->out_of_plumb == Two{none, -2});
+  CHECK(opening.measured->out_of_plumb_in == Two{1.5, none});
   CHECK(opening.measured->wall_depth == Two{none, none});
   CHECK(opening.measured->by == ReadBy(StandardErrors{1.0, 1.5, 0.5}));
   REQUIRE(opening.installed.has_value());
   CHECK(opening.installed->diagonals == Two{2267, 2266});
-  CHECK(opening.installed->lean == Two{0.5, none});
+  CHECK(opening.installed->out_of_plumb == Two{0.5, none});
   CHECK(opening.installed->locks == false);
   CHECK_FALSE(opening.installed->opens.has_value());
   CHECK_FALSE(opening.installed->date.has_value());
@@ -203,15 +203,15 @@ TEST_CASE("each word of each list is read as its own meaning") {
     const auto opening = replaced(kOpening, "left =", "room = \"" + word + "\"\nleft =");
     return readText(kMinimal + opening).openings[0].room;
   };
-  CHECK(roomOf("sleeping") == Room::Sleeping);
+  CHECK(roomOf("bedroom") == Room::Bedroom);
   CHECK(roomOf("living") == Room::Living);
-  CHECK(roomOf("wet") == Room::Wet);
+  CHECK(roomOf("wet area") == Room::WetArea);
   CHECK(roomOf("shower") == Room::Shower);
   CHECK(roomOf("stair") == Room::Stair);
-  CHECK(roomOf("utility") == Room::Utility);
+  CHECK(roomOf("other") == Room::Other);
 
   CHECK(unitWith("flashing = \"fitted\"\n").flashing == Flashing::Fitted);
-  CHECK(unitWith("flashing = \"on site\"\n").flashing == Flashing::OnSite);
+  CHECK(unitWith("flashing = \"on the wall\"\n").flashing == Flashing::OnWall);
   CHECK(unitWith("hand = \"left\"\n").hand == Hand::Left);
   CHECK(unitWith("hand = \"right\"\n").hand == Hand::Right);
 

@@ -54,7 +54,7 @@ void changeWall(Wall& wall, const Wall& other, Chance& chance) {
   swapSome(wall.at_x, other.at_x, chance);
   swapSome(wall.turn_degrees, other.turn_degrees, chance);
   swapSome(wall.align_heads, other.align_heads, chance);
-  swapSome(wall.drop, other.drop, chance);
+  swapSome(wall.above_ground, other.above_ground, chance);
 }
 
 void changeOpening(Opening& opening, const Opening& other, Chance& chance) {
@@ -71,7 +71,7 @@ void changeOpening(Opening& opening, const Opening& other, Chance& chance) {
   swapSome(opening.measured, other.measured, chance);
   if (opening.measured && other.measured) {
     swapSome(opening.measured->widths[1], other.measured->widths[1], chance);
-    swapSome(opening.measured->lean, other.measured->lean, chance);
+    swapSome(opening.measured->out_of_plumb, other.measured->out_of_plumb, chance);
     swapSome(opening.measured->by, other.measured->by, chance);
   }
 }

@@ -111,7 +111,7 @@ TEST_CASE("a reading that is taken away turns the list into a table") {
 }
 
 TEST_CASE("a new key stands after the one before it, its sign in their column") {
-  CHECK(after(kText, [](Job& job) { job.openings[0].room = Room::Wet; }) ==
+  CHECK(after(kText, [](Job& job) { job.openings[0].room = Room::WetArea; }) ==
         with(kText, "height = 1060\n\n[opening.unit]", "height = 1060\nroom   = \"wet\"\n\n[opening.unit]"));
   CHECK(after(kText, [](Job& job) { job.walls[0].spacing = 450; }) ==
         with(kText, "# MGP10\n", "# MGP10\nspacing  = 450\n"));
@@ -138,8 +138,8 @@ TEST_CASE("renaming a wall renames it where openings name it") {
 TEST_CASE("readings taken on an opening that had none get a section of their own") {
   const auto text = after(kText, [](Job& job) { job.openings[0].installed.emplace().opens = true; });
   CHECK(text == with(kText, "by     = \"tape\"\n", "by     = \"tape\"\n\n[opening.installed]\nopens = true\n"));
-  const auto inside = after(kText, [](Job& job) { job.openings[1].measured.emplace().sill_fall = -3; });
-  CHECK(inside.find("[opening.measured]\nsill_fall = -3\n\n# the end\n") != std::string::npos);
+  const auto inside = after(kText, [](Job& job) { job.openings[1].measured.emplace().out_of_level = -3; });
+  CHECK(inside.find("[opening.measured]\nout_of_level = -3\n\n# the end\n") != std::string::npos);
 }
 
 TEST_CASE("a removed opening goes with its own comments, others stay") {
@@ -179,12 +179,12 @@ TEST_CASE("line ends, byte order mark and an open last line stay") {
   const auto crlf = replaced(kText, "\n", "\r\n");
   const auto edit = [](Job& job) {
     job.openings[0].sill = 905;
-    job.openings[0].room = Room::Wet;
+    job.openings[0].room = Room::WetArea;
   };
   CHECK(after(crlf, edit) == replaced(after(kText, edit), "\n", "\r\n"));
   CHECK(after("\xEF\xBB\xBF" + kText, edit) == "\xEF\xBB\xBF" + after(kText, edit));
   const auto open = kMinimal.substr(0, kMinimal.size() - 1);
-  CHECK(after(open, [](Job& job) { job.walls[0].drop = 300; }) == open + "\ndrop = 300");
+  CHECK(after(open, [](Job& job) { job.walls[0].above_ground = 300; }) == open + "\ndrop = 300");
 }
 
 TEST_CASE("dotted keys and sections of small tables are followed") {

@@ -356,7 +356,7 @@ TEST_CASE("Australian glass rules are the printed ones") {
   CHECK(glass.low_area_most->value == 1.2);
   CHECK(glass.low_thickness_least->value == 5);
   CHECK(glass.beside_door_within->value == 300);
-  CHECK(glass.wet_below->value == 2000);
+  CHECK(glass.wet_area_below->value == 2000);
   CHECK(glass.band_height->value == 20);
   CHECK(glass.band_top_least->value == 700);
   CHECK(glass.band_bottom_most->value == 1200);
@@ -369,21 +369,21 @@ TEST_CASE("American glass rules are the printed ones") {
   CHECK(glass.pane_bottom_below->value == Approx(18 * 25.4));
   CHECK(glass.pane_top_above->value == Approx(36 * 25.4));
   CHECK(glass.pane_walk_within->value == Approx(36 * 25.4));
-  CHECK(glass.wet_below->value == Approx(60 * 25.4));
+  CHECK(glass.wet_area_below->value == Approx(60 * 25.4));
 }
 
 // ABCB Housing Provisions 11.3.7, 11.3.8; IRC R312.2.1 as quoted in a building code forum.
 TEST_CASE("falls are guarded from the printed heights") {
   const Practice au = shipped("au");
-  const FallRule& bedroom = *au.safety.fallRule(job::Room::Sleeping);
-  CHECK(bedroom.drop_from->value == 2000);
+  const FallRule& bedroom = *au.safety.fallRule(job::Room::Bedroom);
+  CHECK(bedroom.above_ground_from->value == 2000);
   CHECK(bedroom.opening_below->value == 1700);
   CHECK(bedroom.sphere->value == 125);
   CHECK(bedroom.force->value == 250);
-  CHECK(au.safety.fallRule(job::Room::Living)->drop_from->value == 4000);
+  CHECK(au.safety.fallRule(job::Room::Living)->above_ground_from->value == 4000);
   const Practice us = shipped("us");
   const FallRule& any = *us.safety.fallRule(job::Room::Living);
-  CHECK(any.opening_drop_from->value == Approx(72 * 25.4));
+  CHECK(any.opening_above_ground_from->value == Approx(72 * 25.4));
   CHECK(any.opening_below->value == Approx(24 * 25.4));
   CHECK(any.sphere->value == Approx(4 * 25.4));
 }

@@ -171,8 +171,12 @@ TEST_CASE("computed: an opening's four sides and diagonals, by the network and b
   CHECK(built.freedom == 1);
   CHECK(built.turned_free);
   CHECK_THAT(std::sqrt(built.chi_square), WithinAbs(1.165, 0.0005));
-  const std::array<Reading, 6> order = {Reading::WidthBottom, Reading::HeightRight,    Reading::WidthTop,
-                                        Reading::HeightLeft,  Reading::DiagonalRising, Reading::DiagonalFalling};
+  const std::array<Reading, 6> order = {Reading::WidthBottom,
+                                        Reading::HeightRight,
+                                        Reading::WidthTop,
+                                        Reading::HeightLeft,
+                                        Reading::DiagonalFromBottomLeft,
+                                        Reading::DiagonalFromTopLeft};
   for (std::size_t i = 0; i < 6; ++i) {
     const AdjustedReading& reading = built.readings[static_cast<std::size_t>(order[i])];
     CHECK_THAT(reading.value + reading.residual, WithinAbs(adjusted[i], 0.0005));

@@ -73,7 +73,7 @@ TEST_CASE("distances alone with a level sill: a general routine finds the same c
   for (int trial = 0; trial < 100; ++trial) {
     const auto value = rig::noisy(chance, rig::exactReadings(rig::framed(chance, 1530, 1060)));
     auto readings = listed(value, 0x3f);
-    readings.push_back({static_cast<std::size_t>(Reading::SillFall), 0, 1});
+    readings.push_back({static_cast<std::size_t>(Reading::OutOfLevel), 0, 1});
     CAPTURE(trial);
     checkSame(survey(1530, 1060, rig::measured(value, 0x3f), rig::tapeErrors()),
               rig::generalSurveyPolished(readings, 1530, 1060));

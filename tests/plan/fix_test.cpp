@@ -397,8 +397,8 @@ TEST_CASE("moving the unit towards its worst side brings thinner packers there")
   auto& measured = *job.openings[0].measured;
   measured.widths = {1520.0, 1521.5, 1523.0};
   measured.heights = {1060.0, std::nullopt, 1060.0};
-  measured.lean = {0.0, 3.0};
-  measured.sill_fall = 0.0;
+  measured.out_of_plumb = {0.0, 3.0};
+  measured.out_of_level = 0.0;
   const auto now = planned(job);
   REQUIRE(now.fixings.worst_ratio > 1);
   const auto help = std::find_if(now.fixings.help.begin(), now.fixings.help.end(), [](const plan::FixingHelp& each) {

@@ -149,8 +149,8 @@ TEST_CASE("heads in line: a sloping head does not push the unit against a jamb f
   const double h = job.openings[0].height;
   read.widths = {w, w, w};
   read.heights = {h, h - 1, h - 2};
-  read.sill_fall = 0;
-  read.lean = {0, 0};
+  read.out_of_level = 0;
+  read.out_of_plumb = {0, 0};
   read.by = job::Instrument::Tape;
   const plan::Plan plan = plan::makePlan(job, au());
   REQUIRE(plan.walls[0].head_line.has_value());

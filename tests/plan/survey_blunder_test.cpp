@@ -115,7 +115,7 @@ TEST_CASE("where geometry can tell the readings apart, the one is named") {
 TEST_CASE("a height and the diagonal that sees it are named together, and one more reading is asked for") {
   rig::Chance chance(5);
   const std::array<std::pair<Reading, Reading>, 2> pairs = {
-      {{Reading::HeightRight, Reading::DiagonalRising}, {Reading::HeightLeft, Reading::DiagonalFalling}}};
+      {{Reading::HeightRight, Reading::DiagonalFromBottomLeft}, {Reading::HeightLeft, Reading::DiagonalFromTopLeft}}};
   for (const auto& [height, diagonal] : pairs) {
     for (const Reading wrong : {height, diagonal}) {
       auto value = rig::exactReadings(rig::framed(chance, 1530, 1060));

@@ -52,7 +52,7 @@ TEST_CASE("an opening of which nothing was read is as planned and known exactly"
     CHECK(built.read_count == 0);
     CHECK(built.freedom == 0);
     CHECK_FALSE(built.turned_free);
-    CHECK(of(built, Reading::DiagonalRising).value == Approx(std::hypot(kWidth, kHeight)));
+    CHECK(of(built, Reading::DiagonalFromBottomLeft).value == Approx(std::hypot(kWidth, kHeight)));
   }
 }
 
@@ -85,7 +85,7 @@ TEST_CASE("exact readings of any opening give back its corners") {
 // of the variance: v = ∓ σ² c / 2.5, r = σ² / 2.5, and every w is c / √2.5.
 TEST_CASE("one closed loop is adjusted as by hand") {
   const std::uint32_t all_but_diagonals =
-      rig::kAllNine & ~bit(Reading::DiagonalRising) & ~bit(Reading::DiagonalFalling);
+      rig::kAllNine & ~bit(Reading::DiagonalFromBottomLeft) & ~bit(Reading::DiagonalFromTopLeft);
   auto value = rig::exactReadings(rig::rectangle(kWidth, kHeight));
   value[0] += 2.5;
   const AsBuilt built = read(rig::measured(value, all_but_diagonals));
@@ -95,10 +95,10 @@ TEST_CASE("one closed loop is adjusted as by hand") {
   CHECK_THAT(built.chi_square, WithinAbs(2.5, 1e-6));
   CHECK_THAT(of(built, Reading::WidthBottom).residual, WithinAbs(-1.0, 1e-6));
   CHECK_THAT(of(built, Reading::WidthTop).residual, WithinAbs(1.0, 1e-6));
-  CHECK_THAT(of(built, Reading::LeanLeft).residual, WithinAbs(0.25, 1e-6));
-  CHECK_THAT(of(built, Reading::LeanRight).residual, WithinAbs(-0.25, 1e-6));
+  CHECK_THAT(of(built, Reading::OutOfPlumbLeft).residual, WithinAbs(0.25, 1e-6));
+  CHECK_THAT(of(built, Reading::OutOfPlumbRight).residual, WithinAbs(-0.25, 1e-6));
   CHECK_THAT(of(built, Reading::WidthBottom).redundancy, WithinAbs(0.4, 1e-6));
-  CHECK_THAT(of(built, Reading::LeanLeft).redundancy, WithinAbs(0.1, 1e-6));
+  CHECK_THAT(of(built, Reading::OutOfPlumbLeft).redundancy, WithinAbs(0.1, 1e-6));
   CHECK_THAT(of(built, Reading::HeightLeft).redundancy, WithinAbs(0, 1e-6));
   CHECK_THAT(of(built, Reading::WidthTop).standardised, WithinAbs(2.5 / std::sqrt(2.5), 1e-6));
   CHECK_THAT(*mistakeIn(of(built, Reading::WidthBottom)), WithinAbs(2.5, 1e-5));
@@ -108,16 +108,16 @@ TEST_CASE("one closed loop is adjusted as by hand") {
 
 TEST_CASE("standard errors come from the instrument, or from whoever read") {
   auto measured = rig::measured(rig::exactReadings(rig::rectangle(kWidth, kHeight)));
-  CHECK(of(read(measured), Reading::DiagonalRising).sigma == 1.5);
+  CHECK(of(read(measured), Reading::DiagonalFromBottomLeft).sigma == 1.5);
   measured.by = job::Instrument::Tape;
   CHECK(of(read(measured), Reading::WidthTop).sigma == 1);
   measured.by = job::Instrument::Laser;
   CHECK(of(read(measured), Reading::WidthTop).sigma == 0.8);
-  CHECK(of(read(measured), Reading::LeanRight).sigma == 0.3);
+  CHECK(of(read(measured), Reading::OutOfPlumbRight).sigma == 0.3);
   measured.by = job::StandardErrors{2, 3, 4};
   CHECK(of(read(measured), Reading::HeightLeft).sigma == 2);
-  CHECK(of(read(measured), Reading::DiagonalFalling).sigma == 3);
-  CHECK(of(read(measured), Reading::SillFall).sigma == 4);
+  CHECK(of(read(measured), Reading::DiagonalFromTopLeft).sigma == 3);
+  CHECK(of(read(measured), Reading::OutOfLevel).sigma == 4);
   measured.by = job::StandardErrors{0, 0, 0};  // refused by the reader of jobs; must not be the end of the world here
   CHECK(read(measured).converged);
 }
@@ -130,14 +130,14 @@ TEST_CASE("without level or plumb the sill is taken as level, and that is said")
   const AsBuilt built = read(rig::measured(rig::exactReadings(quad), distances));
   CHECK(built.turned_free);
   CHECK_THAT(built.shape.corner[1].z, WithinAbs(0, 1e-9));
-  CHECK(of(built, Reading::SillFall).stands_in);
+  CHECK(of(built, Reading::OutOfLevel).stands_in);
   CHECK(built.from == ShapeFrom::Mixed);
   CHECK(built.freedom == 1);
   CHECK(std::sqrt(built.covariance[1][1]) == Approx(5));  // the sill's fall is as sure as the plan, no more
   CHECK_THAT(
       built.out_of_square,
       WithinAbs(std::hypot(quad.tr.x, quad.tr.z) - std::hypot(quad.br.x - quad.tl.x, quad.br.z - quad.tl.z), 1e-7));
-  CHECK_FALSE(read(rig::measured(rig::exactReadings(quad), distances | bit(Reading::LeanLeft))).turned_free);
+  CHECK_FALSE(read(rig::measured(rig::exactReadings(quad), distances | bit(Reading::OutOfPlumbLeft))).turned_free);
 }
 
 TEST_CASE("what was not read is the plan's, with the plan's standard error, and what was read stays as read") {
@@ -153,12 +153,12 @@ TEST_CASE("what was not read is the plan's, with the plan's standard error, and 
   CHECK_THAT(adjustedValue(built, Reading::WidthTop), WithinAbs(kWidth, 1e-7));
   CHECK_THAT(adjustedValue(built, Reading::HeightRight), WithinAbs(kHeight, 1e-7));
   // The top is 8 wider than the bottom: neither stud is favoured.
-  CHECK_THAT(adjustedValue(built, Reading::LeanLeft), WithinAbs(-4, 0.02));
-  CHECK_THAT(adjustedValue(built, Reading::LeanRight), WithinAbs(4, 0.02));
+  CHECK_THAT(adjustedValue(built, Reading::OutOfPlumbLeft), WithinAbs(-4, 0.02));
+  CHECK_THAT(adjustedValue(built, Reading::OutOfPlumbRight), WithinAbs(4, 0.02));
   CHECK_FALSE(of(built, Reading::WidthBottom).stands_in);
   CHECK(of(built, Reading::WidthTop).stands_in);
-  CHECK(of(built, Reading::LeanLeft).stands_in);
-  CHECK_FALSE(of(built, Reading::DiagonalRising).stands_in);
+  CHECK(of(built, Reading::OutOfPlumbLeft).stands_in);
+  CHECK_FALSE(of(built, Reading::DiagonalFromBottomLeft).stands_in);
   CHECK(of(built, Reading::WidthTop).sigma == 5);
   CHECK(std::sqrt(built.covariance[0][0]) == Approx(1).epsilon(1e-4));
 }
@@ -169,7 +169,7 @@ TEST_CASE("diagonals alone share what they tell between width and height") {
   job::Measured measured;
   measured.diagonals = {longer, longer};
   const AsBuilt built = read(measured);
-  CHECK_THAT(adjustedValue(built, Reading::DiagonalRising), WithinAbs(longer, 1e-6));
+  CHECK_THAT(adjustedValue(built, Reading::DiagonalFromBottomLeft), WithinAbs(longer, 1e-6));
   // Least movement of W and H with W dW + H dH = D dD: both grow, in the ratio of W to H (to first order).
   const double grown = adjustedValue(built, Reading::WidthTop) - kWidth;
   const double raised = adjustedValue(built, Reading::HeightLeft) - kHeight;
@@ -237,8 +237,8 @@ TEST_CASE("where leans tell the missing end, the middle tells the bow after all"
   job::Measured measured;
   measured.widths = {1530, 1524, std::nullopt};
   measured.heights = {kHeight, std::nullopt, kHeight};
-  measured.lean = {2, 4};  // the top is 2 wider than the bottom
-  measured.sill_fall = 0;
+  measured.out_of_plumb = {2, 4};  // the top is 2 wider than the bottom
+  measured.out_of_level = 0;
   const AsBuilt built = read(measured);
   CHECK(built.middles[0] == MiddleUse::Bow);
   CHECK_THAT(built.shape.bow.left, WithinAbs((1531 - 1524) / 2.0, 1e-4));
@@ -246,13 +246,13 @@ TEST_CASE("where leans tell the missing end, the middle tells the bow after all"
 
 TEST_CASE("twist is right tilt less left tilt; one tilt alone tells none, and that is said") {
   job::Measured measured;
-  measured.tilt = {1, 4};
+  measured.out_of_plumb_in = {1, 4};
   const AsBuilt both = read(measured);
   REQUIRE(both.twist);
   CHECK(*both.twist == 3);
   CHECK_FALSE(both.tilt_alone);
   CHECK(both.trust == Trust::Planned);  // tilt says nothing of the shape in its plane
-  measured.tilt[0].reset();
+  measured.out_of_plumb_in[0].reset();
   CHECK_FALSE(read(measured).twist);
   CHECK(read(measured).tilt_alone);
 }
@@ -322,9 +322,9 @@ TEST_CASE("each reading has its key in the job file and its words") {
   CHECK(std::string(keyOf(Reading::WidthBottom)) == "widths[0]");
   CHECK(std::string(keyOf(Reading::WidthTop)) == "widths[2]");
   CHECK(std::string(keyOf(Reading::HeightRight)) == "heights[2]");
-  CHECK(std::string(keyOf(Reading::DiagonalFalling)) == "diagonals[1]");
-  CHECK(std::string(keyOf(Reading::SillFall)) == "sill_fall");
-  CHECK(std::string(keyOf(Reading::LeanRight)) == "lean[1]");
+  CHECK(std::string(keyOf(Reading::DiagonalFromTopLeft)) == "diagonals[1]");
+  CHECK(std::string(keyOf(Reading::OutOfLevel)) == "out_of_level");
+  CHECK(std::string(keyOf(Reading::OutOfPlumbRight)) == "out_of_plumb[1]");
   CHECK(std::string(wordsFor(Reading::WidthBottom)) == "bottom width");
-  CHECK(std::string(wordsFor(Reading::DiagonalRising)) == "rising diagonal");
+  CHECK(std::string(wordsFor(Reading::DiagonalFromBottomLeft)) == "diagonal from bottom left");
 }

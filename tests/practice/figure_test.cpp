@@ -65,7 +65,7 @@ TEST_CASE("the smallest practice reads and names no rule") {
   CHECK(least.safety.glass == GlassRules{});
   CHECK(least.weather.flashing.sill_past.usual.value == 150);
   CHECK_FALSE(least.weather.flashing.sill_past.least.has_value());
-  CHECK(least.safety.fallRule(job::Room::Sleeping) == nullptr);
+  CHECK(least.safety.fallRule(job::Room::Bedroom) == nullptr);
   CHECK_FALSE(least.weather.flashing.eave.shelters(10'000, 1));
 }
 
@@ -142,9 +142,9 @@ TEST_CASE("an eave shelters by its ratio, at the limit only where the rule says 
 TEST_CASE("a room has its own rule of falls, or that of the rest") {
   Safety safety;
   safety.falls.resize(2);
-  safety.falls[1].rooms = {job::Room::Sleeping};
-  CHECK(safety.fallRule(job::Room::Sleeping) == &safety.falls[1]);
-  CHECK(safety.fallRule(job::Room::Wet) == &safety.falls[0]);
+  safety.falls[1].rooms = {job::Room::Bedroom};
+  CHECK(safety.fallRule(job::Room::Bedroom) == &safety.falls[1]);
+  CHECK(safety.fallRule(job::Room::WetArea) == &safety.falls[0]);
 }
 
 }  // namespace sillwright::practice::test

@@ -300,7 +300,7 @@ TEST_CASE("packers are as thick as the plan's stacks and stand on the framed sil
 }
 
 TEST_CASE("the eave's soffit is where the job says") {
-  const Made made = make(oneOpening("fixed window", kReveal, "eave = { soffit = 2400, reach = 600 }\n"));
+  const Made made = make(oneOpening("fixed window", kReveal, "eave = { soffit = 2400, overhang = 600 }\n"));
   const Box soffit = measure::boxOf(made.scene, measure::kindIs(PartKind::EaveSoffit));
   const Box fascia = measure::boxOf(made.scene, measure::kindIs(PartKind::EaveFascia));
   CHECK_THAT(soffit.low.z, WithinAbs(2400, 1e-3));

@@ -45,7 +45,7 @@ bool covered(const Scene& scene, PartKind kind, const glm::dvec3& point) {
 }  // namespace
 
 TEST_CASE("a house of four walls closes at its corners, and nothing stands in anything else") {
-  const std::string eave = "eave = { soffit = 2300, reach = 450 }\n";
+  const std::string eave = "eave = { soffit = 2300, overhang = 450 }\n";
   for (const std::string& on_ends : {std::string(), eave}) {
     const Made made = make(kHead + wall("s", 7200, 0, 0, 0, eave) + wall("e", 4620, 7200, 90, 90, on_ends) +
                            wall("n", 7200, 7200, 4800, 180, eave) + wall("w", 4620, 0, 4710, 270, on_ends));
@@ -71,7 +71,7 @@ TEST_CASE("a house of four walls closes at its corners, and nothing stands in an
 }
 
 TEST_CASE("eaves that meet are mitred to their common outer corner") {
-  const std::string eave = "eave = { soffit = 2300, reach = 450 }\n";
+  const std::string eave = "eave = { soffit = 2300, overhang = 450 }\n";
   const Made made = make(kHead + wall("s", 7200, 0, 0, 0, eave) + wall("e", 4620, 7200, 90, 90, eave));
   const Box fascia = measure::boxOf(made.scene, measure::kindIs(PartKind::EaveFascia));
   CHECK_THAT(fascia.high.x, WithinAbs(7650, 1e-3));

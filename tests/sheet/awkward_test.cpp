@@ -115,8 +115,8 @@ TEST_CASE("openings from the smallest to the largest, in every practice and kind
       job::Measured read;
       read.widths = {opening.width + between(random, -4, 4), opening.width, opening.width + between(random, -4, 4)};
       read.heights = {opening.height, opening.height + between(random, -4, 4), opening.height};
-      read.sill_fall = between(random, -5, 5);
-      read.lean = {between(random, -6, 6), between(random, -6, 6)};
+      read.out_of_level = between(random, -5, 5);
+      read.out_of_plumb = {between(random, -6, 6), between(random, -6, 6)};
       opening.measured = read;
     }
     job.openings = {opening};

@@ -104,8 +104,8 @@ inline job::Measured measured(const Nine& value, std::uint32_t which = kAllNine)
   m.widths = {take(0), std::nullopt, take(1)};
   m.heights = {take(2), std::nullopt, take(3)};
   m.diagonals = {take(4), take(5)};
-  m.sill_fall = take(6);
-  m.lean = {take(7), take(8)};
+  m.out_of_level = take(6);
+  m.out_of_plumb = {take(7), take(8)};
   return m;
 }
 

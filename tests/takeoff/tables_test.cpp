@@ -147,7 +147,7 @@ TEST_CASE("the order list says what each size was based on, and the unit as the 
   CHECK(textAt(list, 4, "reveal") == "bare");
   CHECK(std::holds_alternative<std::monostate>(cell(list, 4, "reveal depth")));
   CHECK(textAt(list, 0, "safety glass") == "yes");
-  CHECK(textAt(list, 0, "flashing") == "on site");
+  CHECK(textAt(list, 0, "flashing") == "on the wall");
 }
 
 TEST_CASE("where readings disagree the order list names no size") {
@@ -156,8 +156,8 @@ TEST_CASE("where readings disagree the order list names no size") {
   demo.job.openings[0].measured->widths = {1530, 1530, 1530};
   demo.job.openings[0].measured->heights = {1060, 1060, 1060};
   demo.job.openings[0].measured->diagonals = {1861.3, 1961.3};  // the second is 100 too long
-  demo.job.openings[0].measured->sill_fall = 0;
-  demo.job.openings[0].measured->lean = {0, 0};
+  demo.job.openings[0].measured->out_of_level = 0;
+  demo.job.openings[0].measured->out_of_plumb = {0, 0};
   demo.plan = plan::makePlan(demo.job, *demo.practice);
   REQUIRE(!check::shapeIsTrusted(demo.plan.openings[0].as_built));
   const auto list = allTables(demo).front();

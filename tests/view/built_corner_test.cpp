@@ -51,7 +51,7 @@ TEST_CASE("a corner as built is dragged, and the readings that tell of it follow
   CHECK(now.heights[0] == readings.heights[0]);      // nor the left height
   CHECK(*now.heights[2] < *readings.heights[2]);     // the right one does
   CHECK(now.diagonals[1] == readings.diagonals[1]);  // and the falling diagonal runs between the other two
-  CHECK(*now.lean[1] > *readings.lean[1]);
+  CHECK(*now.out_of_plumb[1] > *readings.out_of_plumb[1]);
   CHECK(viewer.app.history.name(0).find("upper right corner of J2 as built to ") == 0);
   viewer.key(view::Key::Z, {.ctrl = true});
   CHECK(*viewer.at().measured == readings);

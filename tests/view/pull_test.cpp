@@ -194,7 +194,7 @@ TEST_CASE("walls, gable points and eaves have handles where a wall is picked") {
   const auto front = kinds(0);
   CHECK(has(front, DimensionKind::WallLength) == 1);
   CHECK(has(front, DimensionKind::WallTop) == 1);
-  CHECK(has(front, DimensionKind::EaveReach) == 1);
+  CHECK(has(front, DimensionKind::EaveOverhang) == 1);
   const auto gable = kinds(1);
   CHECK(has(gable, DimensionKind::TopX) == 1);  // the ridge, along and up
   CHECK(has(gable, DimensionKind::TopZ) == 2);  // the two ends, up

@@ -29,10 +29,10 @@ TEST_CASE("millimetres, with a comma or a point") {
   CHECK(read("1530") == 1530);
   CHECK(read(" 1530.5 ") == 1530.5);
   CHECK(read("1530,5") == 1530.5);
-  CHECK(read("-3", TapeReading::SillFall) == -3);
-  CHECK(read("−3", TapeReading::SillFall) == -3);
-  CHECK(read("+2,5", TapeReading::LeanLeft) == 2.5);
-  CHECK(read("0", TapeReading::TiltRight) == 0);
+  CHECK(read("-3", TapeReading::OutOfLevel) == -3);
+  CHECK(read("−3", TapeReading::OutOfLevel) == -3);
+  CHECK(read("+2,5", TapeReading::OutOfPlumbLeft) == 2.5);
+  CHECK(read("0", TapeReading::OutOfPlumbInRight) == 0);
 }
 
 TEST_CASE("inches by their sign, an inch being 25.4 mm exactly") {
@@ -40,7 +40,7 @@ TEST_CASE("inches by their sign, an inch being 25.4 mm exactly") {
   CHECK_THAT(read("60\""), WithinAbs(60 * 25.4, 1e-9));
   CHECK_THAT(read("60 1/4\""), WithinAbs(60.25 * 25.4, 1e-9));
   CHECK_THAT(read("60.5 \""), WithinAbs(60.5 * 25.4, 1e-9));
-  CHECK_THAT(read("-1/8\"", TapeReading::SillFall), WithinAbs(-25.4 / 8, 1e-9));
+  CHECK_THAT(read("-1/8\"", TapeReading::OutOfLevel), WithinAbs(-25.4 / 8, 1e-9));
 }
 
 TEST_CASE("nothing clears") {
@@ -54,10 +54,10 @@ TEST_CASE("nothing clears") {
 TEST_CASE("what is no length is refused in words") {
   for (const char* text :
        {"-", ".", "12 30", "1/2", "15..3", "1530-", "60 1/0\"", "\"", "1,530.5", "--3", "5/", "+-2"}) {
-    const view::ParsedReading parsed = view::parseReading(TapeReading::SillFall, text);
+    const view::ParsedReading parsed = view::parseReading(TapeReading::OutOfLevel, text);
     INFO(text);
     CHECK_FALSE(parsed.good);
-    CHECK(parsed.refusal.find("sill fall") != std::string::npos);
+    CHECK(parsed.refusal.find("level of the sill") != std::string::npos);
   }
 }
 
@@ -87,9 +87,9 @@ TEST_CASE("each reading has a place of its own, and clearing the last one leaves
   CHECK(measured->widths[1] == 101);
   CHECK(measured->heights[2] == 105);
   CHECK(measured->diagonals[1] == 107);
-  CHECK(measured->sill_fall == 108);
-  CHECK(measured->lean[0] == 109);
-  CHECK(measured->tilt[1] == 112);
+  CHECK(measured->out_of_level == 108);
+  CHECK(measured->out_of_plumb[0] == 109);
+  CHECK(measured->out_of_plumb_in[1] == 112);
   CHECK(measured->wall_depth[1] == 114);
   for (std::size_t i = 0; i < view::kTapeReadings; ++i) {
     const auto reading = static_cast<TapeReading>(i);
@@ -134,8 +134,8 @@ TEST_CASE("readings that follow a corner tell the adjustment where it went") {
     measured.widths = {nine[0], {}, nine[1]};
     measured.heights = {nine[2], {}, nine[3]};
     measured.diagonals = {nine[4], nine[5]};
-    measured.sill_fall = nine[6];
-    measured.lean = {nine[7], nine[8]};
+    measured.out_of_level = nine[6];
+    measured.out_of_plumb = {nine[7], nine[8]};
     const auto before = plan::survey(width, height, measured, practice.value->survey);
     const auto corner = static_cast<plan::Corner>(1 + round % 3);
     const plan::Point by{between(-10, 10), between(-10, 10)};

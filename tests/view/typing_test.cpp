@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <string>
 
+#include "base/words.h"
 #include "session.h"
 #include "support/catch.h"
 #include "view/marks/labels.h"
@@ -74,10 +75,10 @@ TEST_CASE("a wrong figure makes the opening unread and names it; Ctrl Z takes it
 
 TEST_CASE("Delete empties a reading; nonsense and sizes out of bounds are refused with the reason") {
   AtWindow viewer;
-  REQUIRE(viewer.clickItem("read sill fall"));
+  REQUIRE(viewer.clickItem("read level of the sill"));
   viewer.key(view::Key::Delete);
   viewer.key(view::Key::Enter);
-  CHECK_FALSE(viewer.read().sill_fall.has_value());
+  CHECK_FALSE(viewer.read().out_of_level.has_value());
   REQUIRE(viewer.clickItem("read left height"));
   viewer.write("99999999");
   viewer.key(view::Key::Enter);
@@ -134,4 +135,15 @@ TEST_CASE("deviations drawn larger move the drawing and leave every figure") {
   view::disturb(viewer.app);
   viewer.settle();
   CHECK(viewer.app.document->deviation == 1);
+}
+
+TEST_CASE("a name takes 100 characters, however many bytes they are, and no more") {
+  AtWindow viewer;
+  REQUIRE(viewer.clickItem("set name"));
+  for (int i = 0; i < 101; ++i) viewer.type(U'é');
+  viewer.settle();
+  viewer.key(view::Key::Enter);
+  const std::string& name = viewer.app.document->job.openings[0].name;
+  CHECK(base::countCharacters(name) == 100);
+  CHECK(name.size() == 200);
 }

@@ -23,11 +23,11 @@ constexpr std::array<ReadingName, kReadings> kNames = {{{"widths[0]", "bottom wi
                                                         {"widths[2]", "top width"},
                                                         {"heights[0]", "left height"},
                                                         {"heights[2]", "right height"},
-                                                        {"diagonals[0]", "rising diagonal"},
-                                                        {"diagonals[1]", "falling diagonal"},
-                                                        {"sill_fall", "sill's fall"},
-                                                        {"lean[0]", "left stud's lean"},
-                                                        {"lean[1]", "right stud's lean"}}};
+                                                        {"diagonals[0]", "diagonal from bottom left"},
+                                                        {"diagonals[1]", "diagonal from top left"},
+                                                        {"out_of_level", "level of the sill"},
+                                                        {"out_of_plumb[0]", "plumb of the left stud"},
+                                                        {"out_of_plumb[1]", "plumb of the right stud"}}};
 
 job::StandardErrors errorsOf(const job::Measured& measured, const practice::Survey& survey) {
   if (measured.by) {
@@ -51,11 +51,11 @@ SurveyInput gather(double width, double height, const job::Measured& measured, c
   take(Reading::WidthTop, measured.widths[2]);
   take(Reading::HeightLeft, measured.heights[0]);
   take(Reading::HeightRight, measured.heights[2]);
-  take(Reading::DiagonalRising, measured.diagonals[0]);
-  take(Reading::DiagonalFalling, measured.diagonals[1]);
-  take(Reading::SillFall, measured.sill_fall);
-  take(Reading::LeanLeft, measured.lean[0]);
-  take(Reading::LeanRight, measured.lean[1]);
+  take(Reading::DiagonalFromBottomLeft, measured.diagonals[0]);
+  take(Reading::DiagonalFromTopLeft, measured.diagonals[1]);
+  take(Reading::OutOfLevel, measured.out_of_level);
+  take(Reading::OutOfPlumbLeft, measured.out_of_plumb[0]);
+  take(Reading::OutOfPlumbRight, measured.out_of_plumb[1]);
   const auto [distance, diagonal, level] = errorsOf(measured, survey);
   input.sigma = {distance, distance, distance, distance, diagonal, diagonal, level, level, level};
   for (double& sigma : input.sigma) sigma = std::max(sigma, kLeastSigma);
@@ -110,8 +110,9 @@ void tellReadings(const Adjusted& adjusted, AsBuilt& built) {
 }
 
 void tellTwist(const job::Measured& measured, AsBuilt& built) {
-  if (measured.tilt[0] && measured.tilt[1]) built.twist = *measured.tilt[1] - *measured.tilt[0];
-  built.tilt_alone = measured.tilt[0].has_value() != measured.tilt[1].has_value();
+  if (measured.out_of_plumb_in[0] && measured.out_of_plumb_in[1])
+    built.twist = *measured.out_of_plumb_in[1] - *measured.out_of_plumb_in[0];
+  built.tilt_alone = measured.out_of_plumb_in[0].has_value() != measured.out_of_plumb_in[1].has_value();
 }
 
 /// What is known before anything is solved: the planned rectangle, and what was read.
@@ -170,7 +171,7 @@ AsBuilt survey(double width, double height, const std::optional<job::Measured>& 
 
   const Adjusted adjusted = adjust(input);
   const auto read = [&input](Reading reading) { return input.read[indexOf(reading)]; };
-  built.turned_free = !read(Reading::SillFall) && !read(Reading::LeanLeft) && !read(Reading::LeanRight);
+  built.turned_free = !read(Reading::OutOfLevel) && !read(Reading::OutOfPlumbLeft) && !read(Reading::OutOfPlumbRight);
   built.iterations = adjusted.iterations;
   built.freedom = adjusted.freedom;
   if (!adjusted.converged) {
@@ -184,7 +185,7 @@ AsBuilt survey(double width, double height, const std::optional<job::Measured>& 
   tellBow(input, adjusted, 0, built);
   tellBow(input, adjusted, 1, built);
   const auto value = [&adjusted](Reading reading) { return adjusted.sight.value[indexOf(reading)]; };
-  built.out_of_square = value(Reading::DiagonalRising) - value(Reading::DiagonalFalling);
+  built.out_of_square = value(Reading::DiagonalFromBottomLeft) - value(Reading::DiagonalFromTopLeft);
   judgeReadings(input, adjusted, built);
   return built;
 }

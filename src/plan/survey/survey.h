@@ -34,17 +34,17 @@ enum class Reading : std::uint8_t {
   WidthTop,
   HeightLeft,
   HeightRight,
-  DiagonalRising,
-  DiagonalFalling,
-  SillFall,
-  LeanLeft,
-  LeanRight
+  DiagonalFromBottomLeft,
+  DiagonalFromTopLeft,
+  OutOfLevel,
+  OutOfPlumbLeft,
+  OutOfPlumbRight
 };
 inline constexpr std::size_t kReadings = 9;
 
-/// "widths[0]", "diagonals[1]", "sill_fall": the reading's place in the job file.
+/// "widths[0]", "diagonals[1]", "out_of_level": the reading's place in the job file.
 [[nodiscard]] const char* keyOf(Reading reading);
-/// "bottom width", "left height", "rising diagonal": the reading in words.
+/// "bottom width", "left height", "diagonal from bottom left": the reading in words.
 [[nodiscard]] const char* wordsFor(Reading reading);
 
 /// Chance of a false alarm of the global test: readings without a mistake are said to disagree once in a hundred times.
@@ -118,7 +118,7 @@ struct AsBuilt {
   int iterations = 0;
   std::optional<double> twist;  ///< Right tilt less left tilt.
   bool tilt_alone = false;      ///< One stud's tilt was read without the other's: twist can't be told.
-  double out_of_square = 0;     ///< Rising less falling diagonal of the adjusted corners.
+  double out_of_square = 0;     ///< Diagonal from bottom left less that from top left, of the adjusted corners.
 };
 
 /// Adjusts the readings of an opening planned as `width` × `height`. `measured` may be empty: the planned rectangle

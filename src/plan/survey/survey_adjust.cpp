@@ -89,8 +89,8 @@ struct Misfit {
 Vector6 startOf(const SurveyInput& input) {
   const auto [width, height] = roughSize(input);
   const auto given = [&input](Reading reading) { return input.value[indexOf(reading)]; };
-  const double fall = given(Reading::SillFall);
-  return {width, fall, width + given(Reading::LeanRight), height + fall, given(Reading::LeanLeft), height};
+  const double fall = given(Reading::OutOfLevel);
+  return {width, fall, width + given(Reading::OutOfPlumbRight), height + fall, given(Reading::OutOfPlumbLeft), height};
 }
 
 double longestOf(const Vector6& step) {

@@ -5,9 +5,9 @@
 namespace sillwright::plan {
 namespace {
 
-constexpr std::size_t kFall = indexOf(Reading::SillFall);
-constexpr std::size_t kLeft = indexOf(Reading::LeanLeft);
-constexpr std::size_t kRight = indexOf(Reading::LeanRight);
+constexpr std::size_t kFall = indexOf(Reading::OutOfLevel);
+constexpr std::size_t kLeft = indexOf(Reading::OutOfPlumbLeft);
+constexpr std::size_t kRight = indexOf(Reading::OutOfPlumbRight);
 
 }  // namespace
 
@@ -76,8 +76,8 @@ std::array<double, kReadings> variancesOf(const Sight& sight, const Blocks& q) {
           along(Reading::WidthTop, apart(q.d1, q.d2, q.b21)),
           along(Reading::HeightLeft, q.d2),
           along(Reading::HeightRight, apart(q.d0, q.d1, q.b10)),
-          along(Reading::DiagonalRising, q.d1),
-          along(Reading::DiagonalFalling, apart(q.d0, q.d2, q.b20)),
+          along(Reading::DiagonalFromBottomLeft, q.d1),
+          along(Reading::DiagonalFromTopLeft, apart(q.d0, q.d2, q.b20)),
           q.d0.zz,
           q.d2.xx,
           q.d0.xx + q.d1.xx - 2 * q.b10.xx};
@@ -94,10 +94,10 @@ Blocks normalOf(const Sight& sight, const std::array<double, kReadings>& weight)
   // Between any two corners runs one distance, and to each of them one from BL.
   const Block right = stiffness(Reading::HeightRight);
   const Block top = stiffness(Reading::WidthTop);
-  const Block falling = stiffness(Reading::DiagonalFalling);
+  const Block falling = stiffness(Reading::DiagonalFromTopLeft);
   Blocks m;
   m.d0 = stiffness(Reading::WidthBottom) + right + falling;
-  m.d1 = stiffness(Reading::DiagonalRising) + right + top;
+  m.d1 = stiffness(Reading::DiagonalFromBottomLeft) + right + top;
   m.d2 = stiffness(Reading::HeightLeft) + top + falling;
   m.b10 = Block{} - right;
   m.b20 = Block{} - falling;

@@ -72,8 +72,8 @@ void take(OpenDirections& open, std::span<const Vector6> rows, Taken taken) {
 /// A group of planned values that stand in together, in the order they are asked.
 constexpr std::array<Reading, 4> kSizes = {Reading::WidthBottom, Reading::WidthTop, Reading::HeightLeft,
                                            Reading::HeightRight};
-constexpr std::array<Reading, 1> kLevel = {Reading::SillFall};
-constexpr std::array<Reading, 2> kPlumb = {Reading::LeanLeft, Reading::LeanRight};
+constexpr std::array<Reading, 1> kLevel = {Reading::OutOfLevel};
+constexpr std::array<Reading, 2> kPlumb = {Reading::OutOfPlumbLeft, Reading::OutOfPlumbRight};
 
 void takeFromPlan(const SurveyInput& input, const Rows& row, std::span<const Reading> group, OpenDirections& open,
                   StandIns& stand_ins) {

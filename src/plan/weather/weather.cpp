@@ -191,8 +191,8 @@ HeadNeed headNeed(const std::optional<job::Eave>& eave, double head_z, const pra
   if (!rule.ratio) return {true, "The practice names no eave rule, so every head is flashed.", nullptr};
   const double drop = eave->soffit - head_z;
   const double wanted = rule.ratio->value * drop;
-  const bool sheltered = rule.shelters(eave->reach, drop);
-  const std::string numbers = "the eave reaches " + millimetres(eave->reach) + " and " +
+  const bool sheltered = rule.shelters(eave->overhang, drop);
+  const std::string numbers = "the eave reaches " + millimetres(eave->overhang) + " and " +
                               millimetres(rule.ratio->value) + " × its drop of " + millimetres(drop) +
                               " to the head is " + millimetres(wanted);
   return {!sheltered, (sheltered ? "No head flashing is needed: " : "A head flashing is needed: ") + numbers + ".",
@@ -201,7 +201,7 @@ HeadNeed headNeed(const std::optional<job::Eave>& eave, double head_z, const pra
 
 double rainFrom(const std::optional<job::Eave>& eave, const practice::EaveRule& rule) {
   if (!eave || !rule.ratio || rule.ratio->value <= 0) return std::numeric_limits<double>::infinity();
-  return eave->soffit - eave->reach / rule.ratio->value;
+  return eave->soffit - eave->overhang / rule.ratio->value;
 }
 
 Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wall, const UnitSpec& unit,

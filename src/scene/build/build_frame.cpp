@@ -62,8 +62,8 @@ double eaveEnd(const WallStage& stage, std::size_t side, double out) {
   if (stage.other[side] == nullptr) return 0;
   const job::Eave& own = *stage.wall->eave;
   const job::Eave* next = stage.other_eave[side];
-  if (next != nullptr && own.reach > 0) {
-    const double along = out * next->reach / own.reach;
+  if (next != nullptr && own.overhang > 0) {
+    const double along = out * next->overhang / own.overhang;
     return end.to_corner + (end.outer ? along : -along);
   }
   const double front = claddingDepth(*stage.other[side]).front;
@@ -174,12 +174,12 @@ void addEave(const WallStage& stage) {
   if (!stage.wall->eave) return;
   const job::Eave& eave = *stage.wall->eave;
   const double face = claddingDepth(stage.planned->spec).front;
-  const double fascia = std::min(kFascia, (eave.reach - face) / 2);
+  const double fascia = std::min(kFascia, (eave.overhang - face) / 2);
   if (fascia <= 0) return;
   addEaveBoard(stage, {PartKind::EaveSoffit, Material::Soffit, Layer::Eave, PartStep::FromTheStart},
-               eave.reach - fascia, face, {eave.soffit, eave.soffit + kSoffit});
-  addEaveBoard(stage, {PartKind::EaveFascia, Material::Pine, Layer::Eave, PartStep::FromTheStart}, eave.reach,
-               eave.reach - fascia, {eave.soffit - kFasciaDrop, eave.soffit - kFasciaDrop + kFasciaDepth});
+               eave.overhang - fascia, face, {eave.soffit, eave.soffit + kSoffit});
+  addEaveBoard(stage, {PartKind::EaveFascia, Material::Pine, Layer::Eave, PartStep::FromTheStart}, eave.overhang,
+               eave.overhang - fascia, {eave.soffit - kFasciaDrop, eave.soffit - kFasciaDrop + kFasciaDepth});
 }
 
 void addFloors(Scene& scene, const std::vector<WallStage>& stages) {

@@ -75,9 +75,9 @@ std::array<ReadingLine, kReadingLines> readingsOf(const job::Opening& opening, c
     put(lines, 0, read.widths, &ReadingLine::read);
     put(lines, 3, read.heights, &ReadingLine::read);
     put(lines, 6, read.diagonals, &ReadingLine::read);
-    lines[8].read = read.sill_fall;
-    put(lines, 9, read.lean, &ReadingLine::read);
-    put(lines, 11, read.tilt, &ReadingLine::read);
+    lines[8].read = read.out_of_level;
+    put(lines, 9, read.out_of_plumb, &ReadingLine::read);
+    put(lines, 11, read.out_of_plumb_in, &ReadingLine::read);
     put(lines, 13, read.wall_depth, &ReadingLine::read);
     for (std::size_t i = 0; i < plan::kReadings; ++i) {
       const auto& adjusted = planned.as_built.readings[i];
@@ -88,8 +88,8 @@ std::array<ReadingLine, kReadingLines> readingsOf(const job::Opening& opening, c
   }
   if (opening.installed) {
     put(lines, 6, opening.installed->diagonals, &ReadingLine::after);
-    lines[8].after = opening.installed->sill_fall;
-    put(lines, 9, opening.installed->lean, &ReadingLine::after);
+    lines[8].after = opening.installed->out_of_level;
+    put(lines, 9, opening.installed->out_of_plumb, &ReadingLine::after);
   }
   return lines;
 }
@@ -122,15 +122,15 @@ std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::Opening
   afterwards(add("diagonals, rising less falling", "7, 8", differenceOf(read.diagonals), valueOf(before.diagonals),
                  before.diagonals),
              differenceOf(set.diagonals), valueOf(square), square);
-  afterwards(add("sill out of level", "9", read.sill_fall, valueOf(before.sill_level), before.sill_level),
-             set.sill_fall, over(after.level_mm, after.level_over, unit.width), after.level_mm);
+  afterwards(add("sill out of level", "9", read.out_of_level, valueOf(before.sill_level), before.sill_level),
+             set.out_of_level, over(after.level_mm, after.level_over, unit.width), after.level_mm);
   const auto lean_before = over(before.plumb_mm, before.plumb_over, opening.height);
   const auto lean_after = over(after.plumb_mm, after.plumb_over, unit.height);
-  afterwards(add("left side out of plumb", "10", read.lean[0], lean_before, before.plumb_mm), set.lean[0], lean_after,
-             after.plumb_mm);
-  afterwards(add("right side out of plumb", "11", read.lean[1], lean_before, before.plumb_mm), set.lean[1], lean_after,
-             after.plumb_mm);
-  const auto twist = differenceOf({read.tilt[1], read.tilt[0]});
+  afterwards(add("left side out of plumb", "10", read.out_of_plumb[0], lean_before, before.plumb_mm),
+             set.out_of_plumb[0], lean_after, after.plumb_mm);
+  afterwards(add("right side out of plumb", "11", read.out_of_plumb[1], lean_before, before.plumb_mm),
+             set.out_of_plumb[1], lean_after, after.plumb_mm);
+  const auto twist = differenceOf({read.out_of_plumb_in[1], read.out_of_plumb_in[0]});
   add("twist between the studs", "12, 13", twist, valueOf(before.twist), before.twist);
   return lines;
 }

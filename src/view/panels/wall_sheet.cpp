@@ -44,7 +44,7 @@ void wallSheet(const Panel& panel, const Layout& layout) {
   topRows(panel, index);
   if (wall.eave) {
     dimensionRow(panel, "soffit's height", {DimensionKind::EaveSoffit, index});
-    dimensionRow(panel, "eave's reach", {DimensionKind::EaveReach, index});
+    dimensionRow(panel, "eave's reach", {DimensionKind::EaveOverhang, index});
   } else {
     row(panel, "eave", "none: open to the weather");
   }

@@ -35,7 +35,7 @@ const char* wordFor(Kind kind) {
       return "top corner's height";
     case Kind::EaveSoffit:
       return "soffit";
-    case Kind::EaveReach:
+    case Kind::EaveOverhang:
       return "eave's reach";
   }
   return "";
@@ -66,8 +66,8 @@ job::Holds ruleOf(Kind kind) {
       return of(job::tableOf<job::Wall>(), "top");
     case Kind::EaveSoffit:
       return of(job::tableOf<job::Eave>(), "soffit");
-    case Kind::EaveReach:
-      return of(job::tableOf<job::Eave>(), "reach");
+    case Kind::EaveOverhang:
+      return of(job::tableOf<job::Eave>(), "overhang");
   }
   return {};
 }
@@ -107,8 +107,8 @@ double valueOf(const job::Job& job, const Dimension& dimension) {
         return wall.top[dimension.point].z;
       case Kind::EaveSoffit:
         return wall.eave ? wall.eave->soffit : 0;
-      case Kind::EaveReach:
-        return wall.eave ? wall.eave->reach : 0;
+      case Kind::EaveOverhang:
+        return wall.eave ? wall.eave->overhang : 0;
       default:
         return wall.top.front().z;
     }
@@ -175,8 +175,8 @@ void setOfWall(job::Wall& wall, const Dimension& dimension, double value) {
     case Kind::EaveSoffit:
       if (wall.eave) wall.eave->soffit = value;
       return;
-    case Kind::EaveReach:
-      if (wall.eave) wall.eave->reach = value;
+    case Kind::EaveOverhang:
+      if (wall.eave) wall.eave->overhang = value;
       return;
     default:
       for (job::TopPoint& point : wall.top) point.z = value;

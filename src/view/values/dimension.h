@@ -27,7 +27,7 @@ enum class DimensionKind : std::uint8_t {
   TopX,        ///< Of a corner of a wall's top that is none of its ends.
   TopZ,        ///< Of a corner of a wall's top.
   EaveSoffit,  ///< Of a wall that has an eave.
-  EaveReach
+  EaveOverhang
 };
 
 struct Dimension {

@@ -108,9 +108,9 @@ void addWall(Maker& maker, std::size_t index) {
   }
   if (!wall.eave) return;
   const float y = maker.y;
-  maker.y = -static_cast<float>(wall.eave->reach);
+  maker.y = -static_cast<float>(wall.eave->overhang);
   maker.add({{Kind::EaveSoffit, index}}, wall.length * 0.4, wall.eave->soffit, kUp);
-  maker.add({{Kind::EaveReach, index}}, wall.length * 0.6, wall.eave->soffit, -maker.frame.inward);
+  maker.add({{Kind::EaveOverhang, index}}, wall.length * 0.6, wall.eave->soffit, -maker.frame.inward);
   maker.y = y;
 }
 

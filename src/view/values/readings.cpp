@@ -19,14 +19,18 @@ constexpr std::array<TapeReadingInfo, kTapeReadings> kInfo{{
     {"left height", "height", "left", "from sill to head, along the left stud"},
     {"middle height", "height", "middle", "from sill to head, halfway across"},
     {"right height", "height", "right", "from sill to head, along the right stud"},
-    {"rising diagonal", "diagonal", "rising", "from bottom left to top right, seen from outside"},
-    {"falling diagonal", "diagonal", "falling", "from top left to bottom right, seen from outside"},
-    {"sill fall", "sill fall", "", "right end of the sill against the left end, by level: + where the right is higher"},
-    {"left lean", "lean", "left", "top of the left stud against its foot, by plumb: + to the right, seen from outside"},
-    {"right lean", "lean", "right",
+    {"diagonal from bottom left", "diagonal", "bottom left", "from bottom left to top right, seen from outside"},
+    {"diagonal from top left", "diagonal", "top left", "from top left to bottom right, seen from outside"},
+    {"level of the sill", "level", "",
+     "right end of the sill against the left end, by level: + where the right is higher"},
+    {"plumb of the left stud", "plumb", "left",
+     "top of the left stud against its foot, by plumb: + to the right, seen from outside"},
+    {"plumb of the right stud", "plumb", "right",
      "top of the right stud against its foot, by plumb: + to the right, seen from outside"},
-    {"left tilt", "tilt", "left", "top of the left stud against its foot, by plumb: + inwards"},
-    {"right tilt", "tilt", "right", "top of the right stud against its foot, by plumb: + inwards"},
+    {"plumb in or out of the left stud", "in or out", "left",
+     "top of the left stud against its foot, by plumb: + inwards"},
+    {"plumb in or out of the right stud", "in or out", "right",
+     "top of the right stud against its foot, by plumb: + inwards"},
     {"left wall depth", "wall depth", "left", "frame and lining together, at the left"},
     {"right wall depth", "wall depth", "right", "frame and lining together, at the right"},
 }};
@@ -41,10 +45,11 @@ std::optional<double>& placeOf(job::Measured& measured, TapeReading reading) {
   const auto after = [&](TapeReading first) { return i - indexOf(first); };
   if (reading <= TapeReading::WidthTop) return measured.widths[after(TapeReading::WidthBottom)];
   if (reading <= TapeReading::HeightRight) return measured.heights[after(TapeReading::HeightLeft)];
-  if (reading <= TapeReading::DiagonalFalling) return measured.diagonals[after(TapeReading::DiagonalRising)];
-  if (reading == TapeReading::SillFall) return measured.sill_fall;
-  if (reading <= TapeReading::LeanRight) return measured.lean[after(TapeReading::LeanLeft)];
-  if (reading <= TapeReading::TiltRight) return measured.tilt[after(TapeReading::TiltLeft)];
+  if (reading <= TapeReading::DiagonalFromTopLeft)
+    return measured.diagonals[after(TapeReading::DiagonalFromBottomLeft)];
+  if (reading == TapeReading::OutOfLevel) return measured.out_of_level;
+  if (reading <= TapeReading::OutOfPlumbRight) return measured.out_of_plumb[after(TapeReading::OutOfPlumbLeft)];
+  if (reading <= TapeReading::OutOfPlumbInRight) return measured.out_of_plumb_in[after(TapeReading::OutOfPlumbInLeft)];
   return measured.wall_depth[after(TapeReading::DepthLeft)];
 }
 
@@ -118,10 +123,10 @@ const job::Holds& boundsOf(TapeReading reading) {
   const auto of = [](const char* key) -> const job::Holds& { return job::tableOf<job::Measured>().at(key); };
   if (reading <= TapeReading::WidthTop) return of("widths");
   if (reading <= TapeReading::HeightRight) return of("heights");
-  if (reading <= TapeReading::DiagonalFalling) return of("diagonals");
-  if (reading == TapeReading::SillFall) return of("sill_fall");
-  if (reading <= TapeReading::LeanRight) return of("lean");
-  if (reading <= TapeReading::TiltRight) return of("tilt");
+  if (reading <= TapeReading::DiagonalFromTopLeft) return of("diagonals");
+  if (reading == TapeReading::OutOfLevel) return of("out_of_level");
+  if (reading <= TapeReading::OutOfPlumbRight) return of("out_of_plumb");
+  if (reading <= TapeReading::OutOfPlumbInRight) return of("out_of_plumb_in");
   return of("wall_depth");
 }
 
@@ -164,11 +169,11 @@ void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::
   follow(measured.heights[0], T::HeightLeft, left);
   follow(measured.heights[1], T::HeightMiddle, (left + right) / 2);
   follow(measured.heights[2], T::HeightRight, right);
-  follow(measured.diagonals[0], T::DiagonalRising, change(R::DiagonalRising));
-  follow(measured.diagonals[1], T::DiagonalFalling, change(R::DiagonalFalling));
-  follow(measured.sill_fall, T::SillFall, change(R::SillFall));
-  follow(measured.lean[0], T::LeanLeft, change(R::LeanLeft));
-  follow(measured.lean[1], T::LeanRight, change(R::LeanRight));
+  follow(measured.diagonals[0], T::DiagonalFromBottomLeft, change(R::DiagonalFromBottomLeft));
+  follow(measured.diagonals[1], T::DiagonalFromTopLeft, change(R::DiagonalFromTopLeft));
+  follow(measured.out_of_level, T::OutOfLevel, change(R::OutOfLevel));
+  follow(measured.out_of_plumb[0], T::OutOfPlumbLeft, change(R::OutOfPlumbLeft));
+  follow(measured.out_of_plumb[1], T::OutOfPlumbRight, change(R::OutOfPlumbRight));
 }
 
 ParsedReading parseReading(TapeReading reading, std::string_view text) {
