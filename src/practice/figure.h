@@ -18,11 +18,12 @@ namespace sillwright::practice {
 enum class Status : std::uint8_t {
   Published,       ///< Seen in a published source, which is named.
   CommonPractice,  ///< A custom of the trade; no source.
-  Memory           ///< Believed right, brought from memory; to be checked against the source named.
+  Memory,          ///< Believed right, brought from memory; to be checked against the source named.
+  SecondHand       ///< Seen in a text that quotes the source; both are named.
 };
-inline constexpr std::string_view kStatusWords[] = {"published", "common practice", "memory"};
 
 /// As Status, in practice files and in the JSON.
+inline constexpr std::string_view kStatusWords[] = {"published", "common practice", "memory", "second-hand"};
 
 struct Figure {
   double value = 0;
@@ -118,7 +119,7 @@ inline constexpr job::Holds kTables = job::tables(10'000);
 /// "NCC Housing Provisions 7.5.6(a), 2022" — the source as shown to people, with the status where it isn't published.
 [[nodiscard]] std::string cite(const Figure& figure);
 
-/// "published", "common practice", "memory": the words of the JSON.
+/// "published", "second-hand" and so on: the words of the JSON.
 [[nodiscard]] const char* toWord(Status status);
 
 }  // namespace sillwright::practice

@@ -48,7 +48,10 @@ TEST_CASE("a figure is cited with its clause, edition, and doubt") {
   CHECK(cite(figure) == "ABCB Housing Provisions (from memory)");
   CHECK(cite({5, "mm", "common practice, no source", "", "", Status::CommonPractice, ""}) ==
         "common practice, no source");
+  figure.status = Status::SecondHand;  // the source itself says by whom it is quoted
+  CHECK(cite(figure) == "ABCB Housing Provisions");
   CHECK(std::string(toWord(Status::Published)) == "published");
+  CHECK(std::string(toWord(Status::SecondHand)) == "second-hand");
   CHECK(std::string(toWord(Status::CommonPractice)) == "common practice");
   CHECK(std::string(toWord(Status::Memory)) == "memory");
 }
