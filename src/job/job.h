@@ -367,6 +367,7 @@ struct Opening {
   double width = 0;
   double height = 0;
   std::optional<Room> room;
+  std::optional<std::string> tag;
   std::optional<Lintel> lintel;
   Unit unit;
   std::optional<Measured> measured;
@@ -385,6 +386,7 @@ struct Opening {
     keys("height", &Opening::height, mm(100, 20'000), "Framed height, between sill and lintel, mm.");
     keys("room", &Opening::room, word(kRoomWords, kOldRoomWords),
          "What the practice's safety and wet-area checks ask for.");
+    keys("tag", &Opening::tag, text(kLongestName), "Any name, for lists: \"Bed 1\".");
     keys("lintel", &Opening::lintel, table(), "The lintel over the opening. Left out: the practice's, drawn only.");
     keys("unit", &Opening::unit, table(), "The window or door that goes in.");
     keys("measured", &Opening::measured, table(), "What was read on site; every reading is optional.");
@@ -427,6 +429,11 @@ using Wind = std::variant<std::string, StatedPressure>;
 struct Job {
   std::string file;  ///< As it was named to the reader; for messages.
   std::string title;
+  std::optional<std::string> address;
+  std::optional<Date> date;
+  std::optional<std::string> revision;
+  std::optional<std::string> by;
+  std::optional<std::string> notes;
   std::string practice;
   std::optional<Wind> wind;
   std::vector<Wall> walls;
@@ -439,6 +446,11 @@ struct Job {
   static void describe(auto& keys) {
     keys.header("[job]");
     keys("title", &Job::title, text(200), "Shown on the sheets.");
+    keys("address", &Job::address, text(300), "Where the house stands.");
+    keys("date", &Job::date, job::date(1900, 2200), "The day of this revision, as a TOML date.");
+    keys("revision", &Job::revision, text(20), "Which revision of the job this is, as \"B\".");
+    keys("by", &Job::by, text(100), "Who drew it up.");
+    keys("notes", &Job::notes, text(2'000), "What else is to be known, on one line.");
     keys("practice", &Job::practice, text(kLongestPath),
          "A practice that comes with the program, or a path beside the job file.");
     keys.place("practice", &Job::practice_place);

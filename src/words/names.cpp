@@ -1,6 +1,5 @@
 #include "words/names.h"
 
-
 namespace sillwright::words {
 
 const char* nameOf(job::UnitKind kind) {

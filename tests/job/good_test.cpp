@@ -32,6 +32,11 @@ TEST_CASE("the full example: the job and its wall") {
   CHECK(job.title == "Boatshed – north side");
   CHECK(job.practice == "au");
   CHECK(job.wind == Wind(std::string("N3")));
+  CHECK(job.address == "12 Slip Road, Cygnet");
+  CHECK(job.date == Date{2026, 3, 14});
+  CHECK(job.revision == "B");
+  CHECK(job.by == "M. Tran");
+  CHECK(job.notes == "Units arrive on the 20th.");
   CHECK(job.practice_place == base::Place{3, 12});
   CHECK(job.wind_place == base::Place{4, 12});
 
@@ -53,8 +58,8 @@ TEST_CASE("the full example: the job and its wall") {
   CHECK(wall.align_heads);
   CHECK(wall.supports == Supports{3600, 0.9});
   CHECK_FALSE(wall.above_ground.has_value());
-  CHECK(wall.place == base::Place{6, 1});
-  CHECK(wall.timber_place == base::Place{17, 12});
+  CHECK(wall.place == base::Place{11, 1});
+  CHECK(wall.timber_place == base::Place{22, 12});
 }
 
 TEST_CASE("the full example: the opening and its unit") {
@@ -68,6 +73,7 @@ TEST_CASE("the full example: the opening and its unit") {
   CHECK(opening.width == 1530);
   CHECK(opening.height == 1060);
   CHECK(opening.room == Room::Bedroom);
+  CHECK(opening.tag == "Bed 1");
   CHECK_FALSE(opening.lintel.has_value());
 
   const Unit& unit = opening.unit;

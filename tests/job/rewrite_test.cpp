@@ -112,7 +112,7 @@ TEST_CASE("a reading that is taken away turns the list into a table") {
 
 TEST_CASE("a new key stands after the one before it, its sign in their column") {
   CHECK(after(kText, [](Job& job) { job.openings[0].room = Room::WetArea; }) ==
-        with(kText, "height = 1060\n\n[opening.unit]", "height = 1060\nroom   = \"wet\"\n\n[opening.unit]"));
+        with(kText, "height = 1060\n\n[opening.unit]", "height = 1060\nroom   = \"wet area\"\n\n[opening.unit]"));
   CHECK(after(kText, [](Job& job) { job.walls[0].spacing = 450; }) ==
         with(kText, "# MGP10\n", "# MGP10\nspacing  = 450\n"));
   CHECK(after(kText, [](Job& job) { job.openings[1].unit.fin = 30; }) ==
@@ -184,7 +184,7 @@ TEST_CASE("line ends, byte order mark and an open last line stay") {
   CHECK(after(crlf, edit) == replaced(after(kText, edit), "\n", "\r\n"));
   CHECK(after("\xEF\xBB\xBF" + kText, edit) == "\xEF\xBB\xBF" + after(kText, edit));
   const auto open = kMinimal.substr(0, kMinimal.size() - 1);
-  CHECK(after(open, [](Job& job) { job.walls[0].above_ground = 300; }) == open + "\ndrop = 300");
+  CHECK(after(open, [](Job& job) { job.walls[0].above_ground = 300; }) == open + "\nabove_ground = 300");
 }
 
 TEST_CASE("dotted keys and sections of small tables are followed") {
