@@ -15,6 +15,7 @@
 #include "support/catch.h"
 
 using namespace sillwright;
+using namespace sillwright::outside;
 using namespace sillwright::plan;
 using Catch::Matchers::WithinAbs;
 
