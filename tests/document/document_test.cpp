@@ -125,7 +125,7 @@ TEST_CASE("another practice is read when a job names it, and what can't be read 
   CHECK(document.practice.get() == own);  // the same practice isn't read again
 
   other.practice = "us";
-  other.wind = 1.2;
+  other.wind = job::StatedPressure{1.2};
   REQUIRE(document::adopt(document, other).empty());
   document::rebuild(document);
   const auto afresh = document::load(writeJob("adopt", jobText("au", "N3", "")), kAssets);

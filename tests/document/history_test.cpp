@@ -23,7 +23,7 @@ TEST_CASE("a step holds every part of the job that it changed") {
   job::Job after = before;
   after.title = "Two";
   after.practice = "nz";
-  after.wind = 1.2;
+  after.wind = job::StatedPressure{1.2};
   after.stock = job::Stock{};
   after.stock->packers = {3, 6};
   after.practice_place = {7, 12};
@@ -44,7 +44,7 @@ TEST_CASE("a change of the wind alone is a step, no change is none") {
   job::Job after = before;
   document::History history;
   CHECK_FALSE(history.record("nothing", before, after));
-  after.wind = 0.9;
+  after.wind = job::StatedPressure{0.9};
   REQUIRE(history.record("wind", before, after));
   job::Job job = after;
   history.go(job, 0);

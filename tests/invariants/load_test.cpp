@@ -17,7 +17,7 @@ namespace {
 constexpr double kRounding = 1e-9;
 
 job::Job underPressure(job::Job job, double kpa) {
-  job.wind = kpa;
+  job.wind = job::StatedPressure{kpa};
   return job;
 }
 

@@ -125,7 +125,7 @@ void changeHouse(job::Job& job, Draw& draw) {
       wall.turn_degrees += draw.oneIn(2) ? 90 : 7;
       break;
     case 4:
-      job.wind = draw.between(0.5, 3, 0.25);
+      job.wind = job::StatedPressure{draw.between(0.5, 3, 0.25)};
       break;
     case 5:
       job.stock.emplace().packers = {2, 5, 10};

@@ -214,7 +214,7 @@ void randomWind(Draw& draw, const practice::Practice& practice, job::Job& job) {
     case 0:
       return;
     case 1:
-      job.wind = pressure;
+      job.wind = job::StatedPressure{pressure};
       return;
     default:
       job.wind = classes[static_cast<std::size_t>(named)].name;
