@@ -1,31 +1,56 @@
 #include "check/finding.h"
 
+#include <algorithm>
+#include <array>
+
+#include "base/words.h"
+#include "words/text.h"
+
 namespace sillwright::check {
+namespace {
+
+template <class Enum, std::size_t kCount>
+const char* wordOf(const std::array<const char*, kCount>& words, Enum value) {
+  return words[static_cast<std::size_t>(value)];
+}
+
+}  // namespace
 
 const char* toWord(Severity severity) {
-  switch (severity) {
-    case Severity::Stop:
-      return "stop";
-    case Severity::Attend:
-      return "attend";
-    case Severity::Note:
-      return "note";
-  }
-  return "note";
+  return wordOf(std::array{"stop", "attention", "note"}, severity);
 }
 
 const char* toWord(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::Ready:
-      return "ready";
-    case Verdict::Attend:
-      return "attend";
-    case Verdict::Unread:
-      return "unread";
-    case Verdict::Stop:
-      return "stop";
+  return wordOf(std::array{"ready", "attention", "stop"}, verdict);
+}
+
+const char* toWord(Basis basis) {
+  return wordOf(std::array{"measured", "planned", "disputed"}, basis);
+}
+
+const char* wordsFor(Verdict verdict) {
+  return wordOf(std::array{"ready", "needs attention", "stop"}, verdict);
+}
+
+const char* wordsFor(Basis basis) {
+  return wordOf(std::array{"measured", "as planned", "measurements disagree"}, basis);
+}
+
+std::string summaryOf(const std::vector<Verdict>& verdicts) {
+  if (verdicts.empty()) return "No openings yet.";
+  std::vector<std::string> each;
+  for (const Verdict verdict : {Verdict::Ready, Verdict::Attend, Verdict::Stop}) {
+    const auto number = std::count(verdicts.begin(), verdicts.end(), verdict);
+    const bool plural = verdict == Verdict::Attend && number > 1;
+    if (number > 0) each.push_back(std::to_string(number) + " " + (plural ? "need attention" : wordsFor(verdict)));
   }
-  return "unread";
+  return words::count(static_cast<long>(verdicts.size()), "opening") + ": " + base::joined(each) + ".";
+}
+
+const Finding* worstOf(const std::vector<Finding>& findings) {
+  const auto worst = std::min_element(findings.begin(), findings.end(),
+                                      [](const Finding& a, const Finding& b) { return a.severity < b.severity; });
+  return worst == findings.end() || worst->severity == Severity::Note ? nullptr : &*worst;
 }
 
 }  // namespace sillwright::check

@@ -1,4 +1,5 @@
-// Does it fit: spare, what governs it, its chance, the gaps against least and most, and what would help.
+// Does it fit: the clearance to spare, where it is least, its chance, the gaps against least and most, and what would
+// help.
 
 #include <algorithm>
 #include <cmath>
@@ -9,7 +10,7 @@
 namespace sillwright::check {
 namespace {
 
-/// Chance of fitting below which a unit that fits on paper still wants attention. The program's own choice.
+/// Chance of fitting below which a unit that fits on paper still needs attention. The program's own choice.
 constexpr double kSureEnough = 0.95;
 
 /// "at its foot", "at its middle", "at its right end".
@@ -47,8 +48,8 @@ std::string remedyWords(const Bench& bench, const plan::Remedy& remedy) {
     case plan::RemedyKind::LowerUnit:
       return "a unit " + amount + " high";
     case plan::RemedyKind::TurnUnit:
-      return "(turned " + bench.len(std::abs(remedy.amount)) + " out of level, its " +
-             (remedy.amount > 0 ? "right" : "left") + " end higher, it would go in: that is not a fit)";
+      return "(set " + bench.len(std::abs(remedy.amount)) + " out of level, its " +
+             (remedy.amount > 0 ? "right" : "left") + " end high, it would go in: that is no fit)";
   }
   return {};
 }
@@ -97,9 +98,9 @@ void judgeSpare(Bench& bench) {
     figure = tighter(figure, leastFigure(bench, stand.governed_by[static_cast<std::size_t>(i)].side));
   }
   if (!stand.fits) {
-    auto& finding = add(bench.findings, Severity::Stop, "fit",
-                        "It does not fit: " + bench.len(-stand.spare) + " short of the least clearances, between " +
-                            whatGoverns(bench, stand) + ".");
+    auto& finding =
+        add(bench.findings, Severity::Stop, "fit",
+            "It does not fit by " + bench.len(-stand.spare) + ", between " + whatGoverns(bench, stand) + ".");
     measuredAgainst(finding, stand.spare, 0, "mm", figure);
     finding.remedy = allRemedies(bench);
     finding.caution =
@@ -109,12 +110,11 @@ void judgeSpare(Bench& bench) {
   }
   if (stand.chance < kSureEnough) {
     auto& finding = add(bench.findings, Severity::Attend, "fit",
-                        "It fits with " + bench.len(stand.spare) +
-                            " to spare, but with readings and sizes as uncertain as "
-                            "they are the chance is " +
-                            number(100 * stand.chance, 0) + " %; what governs is " + whatGoverns(bench, stand) + ".");
+                        "It may not fit: " + bench.len(stand.spare) + " of clearance to spare, and a chance of " +
+                            number(100 * stand.chance, 0) + " % with sizes as sure as these; it is tightest at " +
+                            whatGoverns(bench, stand) + ".");
     measuredAgainst(finding, stand.spare, 0, "mm", figure);
-    finding.remedy = "Measure the unit and read the opening again where it governs before lifting.";
+    finding.remedy = "Measure the unit, and the opening again there, before lifting.";
     if (stand.governors > 0) finding.spot.side = stand.governed_by[0].side;
   }
 }
@@ -144,7 +144,7 @@ void judgeMost(Bench& bench) {
     if (!above(gap, most->value)) continue;
     auto& finding = add(bench.findings, Severity::Attend, rule.about,
                         "The gap at the " + std::string(toWord(rule.side)) + " is " + bench.len(gap) + ", more than " +
-                            bench.len(most->value) + " can be packed and sealed by rule.");
+                            bench.len(most->value) + " may be packed and sealed.");
     measuredAgainst(finding, gap, most->value, "mm", most);
     finding.remedy = "Fix a timber backing to the framing there";
     const auto& order = bench.planned().stand.order;
@@ -161,7 +161,6 @@ void judgeMost(Bench& bench) {
 
 void judgeFit(Bench& bench) {
   noteMissingClearances(bench);
-  if (!shapeIsTrusted(bench.planned().as_built)) return;  // readings that disagree carry no verdict on the fit
   judgeSpare(bench);
   judgeMost(bench);
 }

@@ -40,14 +40,14 @@ void judgeLength(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
   const auto* figure = embedmentFigure(bench);
   if (figure == nullptr) bench.not_judged.emplace_back("embedment of fixings");
-  const plan::Fixing* short_of = nullptr;  // the one that wants the longest
+  const plan::Fixing* short_of = nullptr;  // the one that needs the longest
   for (const auto& fixing : fixings.points) {
     if (fixing.screw < 0 && (short_of == nullptr || fixing.gap > short_of->gap)) short_of = &fixing;
   }
   if (short_of == nullptr) return;
   auto& finding = add(bench.findings, Severity::Attend, "fixing length",
                       "No screw at hand is long enough " + placeOf(bench, *short_of) + ", through a gap of " +
-                          bench.len(short_of->gap) + ": " + bench.len(fixings.length_wanted) + " is wanted.");
+                          bench.len(short_of->gap) + ": it takes " + bench.len(fixings.length_wanted) + ".");
   if (figure != nullptr) {
     finding.source = practice::cite(*figure);
     finding.status = figure->status;
@@ -65,12 +65,12 @@ void judgeBreakOut(Bench& bench) {
   if (worst == nullptr) return;
   auto& finding = add(bench.findings, Severity::Attend, "fixing breaks out",
                       "The point of " + screwOf(fixings, *worst).name + " comes out " + bench.len(worst->past_stud) +
-                          " behind the studs " + placeOf(bench, *worst) + ".");
+                          " of the back of the stud " + placeOf(bench, *worst) + ".");
   finding.measured = worst->past_stud;
   finding.limit = 0;
   finding.unit = "mm";
-  finding.remedy = "Use a shorter screw that still has its embedment, or look into the bay behind first.";
-  finding.caution = "Pipes and cables run in the bay behind: a screw that comes out can meet them.";
+  finding.remedy = "Use a shorter screw that still has its embedment, or look behind the wall first.";
+  finding.caution = "Cables and pipes run behind: a screw that comes out can hit them.";
   finding.spot.side = worst->side;
 }
 
@@ -96,7 +96,7 @@ std::string allHelp(const Bench& bench) {
     said += helpWords(bench, help);
   }
   if (!said.empty()) said += ". ";
-  return said + "Or fix it at sill and head too, as its maker says.";
+  return said + "Or fix it at sill and head too, if its maker allows it.";
 }
 
 void judgeLoad(Bench& bench) {
@@ -149,10 +149,9 @@ void judgeCountersink(Bench& bench) {
 void noteRule(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
   if (fixings.governs != plan::FixingRule::Customary || fixings.by_practice == 0) return;
-  auto& finding =
-      add(bench.findings, Severity::Note, "fixing spacing",
-          "Custom asks for " + count(fixings.by_custom, bench.words().fixing) + " a jamb, the practice's spacing for " +
-              std::to_string(fixings.by_practice) + ": the stricter is taken.");
+  auto& finding = add(bench.findings, Severity::Note, "fixing spacing",
+                      count(fixings.by_custom, bench.words().fixing) + " a jamb by common practice, " +
+                          std::to_string(fixings.by_practice) + " by the rule set's spacing: the more are taken.");
   if (const auto* custom = bench.practice.strength.fixing.per_jamb.at(bench.planned().unit.height)) {
     finding.source = practice::cite(*custom);
     finding.status = custom->status;

@@ -1,4 +1,4 @@
-// Readings taken again after setting, against what an installed unit may be off by.
+// The set unit as measured, against what an installed unit may be off by.
 
 #include <algorithm>
 #include <cmath>
@@ -28,7 +28,7 @@ void judgeDiagonals(Bench& bench, const job::Installed& read) {
   const double difference = *read.diagonals[0] - *read.diagonals[1];
   over(bench, "set square", difference, limit->value, *limit,
        "The set unit's diagonals differ by " + bench.len(std::abs(difference)) + ".",
-       "Ease the fixings, pack it square and read it again.");
+       "Ease the fixings, pack it square and measure it again.");
 }
 
 /// What a length may be off by: in proportion up to the rule's own length, and no more than its figure for a longer
@@ -58,9 +58,9 @@ void judgeLevelPlumb(Bench& bench, const job::Installed& read) {
     }
     const double limit = scaled(*tolerance.plumb_mm, tolerance.plumb_over->value, unit.height);
     over(bench, "set plumb", *read.out_of_plumb[i], limit, *tolerance.plumb_mm,
-         std::string("The set unit's ") + (i == 0 ? "left" : "right") + " jamb leans " +
-             bench.len(std::abs(*read.out_of_plumb[i])) + ".",
-         "Ease the fixings, pack the jamb plumb and read it again.");
+         std::string("The set unit's ") + (i == 0 ? "left" : "right") + " jamb is " +
+             bench.len(std::abs(*read.out_of_plumb[i])) + " out of plumb.",
+         "Ease the fixings, pack the jamb plumb and measure it again.");
   }
 }
 
@@ -71,7 +71,7 @@ void judgeWorks(Bench& bench, const job::Installed& read) {
   }
   if (read.locks && !*read.locks) {
     add(bench.findings, Severity::Stop, "set unit", "The set unit does not lock.").remedy =
-        "Set it square: keep and bolt no longer meet.";
+        "Set it square: the bolt misses its keep.";
   }
 }
 

@@ -1,6 +1,8 @@
 #include "check/judge.h"
 
 #include <algorithm>
+#include <array>
+#include <string_view>
 #include <utility>
 
 #include "check/rules.h"
@@ -14,14 +16,31 @@ constexpr std::size_t kOpeningsWorthAThread = 32;
 void sayNotJudged(Bench& bench) {
   if (bench.not_judged.empty()) return;
   auto& finding = add(bench.findings, Severity::Note, "not judged",
-                      "Not judged, the practice names no value: " + base::joined(bench.not_judged) + ".");
-  finding.remedy = "Put the value you work by, and where it comes from, into the practice file.";
+                      "Not judged, the rule set has no value: " + base::joined(bench.not_judged) + ".");
+  finding.remedy = "Put the value that you work by, with its source, into the practice file.";
 }
 
-/// Stops first, then what wants attention, then notes; the order of the rules within each.
-void sortBySeverity(std::vector<Finding>& findings) {
-  std::stable_sort(findings.begin(), findings.end(),
-                   [](const Finding& a, const Finding& b) { return a.severity < b.severity; });
+/// How much a finding matters among those of its severity, by what it is about: danger, doesn't fit, leaks, doesn't
+/// hold; all else is finish.
+int rankOf(std::string_view about) {
+  static const std::array<std::vector<std::string_view>, 4> kRanks{
+      {{kMeasurements, "falls", "safety glass", "lifting", "lintel", "lintel span", "side studs", "notching"},
+       {"set-out", "unit size", "fit", "lintel room", "sill trimmer", "heads in line"},
+       {"water", "lap", "flashing", "flashing width", "head flashing", "head of water", "waterproofing", "wet area",
+        "door sill", "sealing", "fin cover", "wind rating"},
+       {"fixing load", "fixing length", "fixing breaks out", "fixing spacing", "countersink", "packing",
+        "sill support"}}};
+  const auto found = std::find_if(kRanks.begin(), kRanks.end(), [&](const auto& abouts) {
+    return std::find(abouts.begin(), abouts.end(), about) != abouts.end();
+  });
+  return static_cast<int>(found - kRanks.begin());
+}
+
+/// Stops first, then what needs attention, then notes; in each what matters most first, then the order of the rules.
+void rank(std::vector<Finding>& findings) {
+  std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
+    return std::pair(a.severity, rankOf(a.about)) < std::pair(b.severity, rankOf(b.about));
+  });
 }
 
 std::vector<std::string> usualCautions() {
@@ -48,30 +67,29 @@ std::vector<std::size_t> openingsOf(const job::Job& job, const plan::Flags& wall
 Verdict judgeOpening(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, std::size_t index,
                      std::vector<Finding>& findings) {
   Bench bench{job, practice, plan, index, findings, {}};
-  const bool trusted = shapeIsTrusted(plan.openings[index].as_built);
+  judgeReadings(bench);
+  if (!shapeIsTrusted(plan.openings[index].as_built)) {
+    // Nothing else is sure until the measurements agree.
+    std::erase_if(findings, [](const Finding& finding) { return finding.about != kMeasurements; });
+    return Verdict::Stop;
+  }
   judgeSetOut(bench);
   judgeFit(bench);
-  judgeReadings(bench);
   judgePacking(bench);
-  if (trusted) judgeFixing(bench);
+  judgeFixing(bench);
   judgeStrength(bench);
   judgeSafety(bench);
-  if (trusted) judgeWeather(bench);
+  judgeWeather(bench);
   judgeInstalled(bench);
   sayNotJudged(bench);
-  sortBySeverity(findings);
-  return verdictOf(findings, job.openings[index], plan.openings[index]);
+  rank(findings);
+  return verdictOf(findings);
 }
 
 /// The worst of the openings, and of the walls' own findings.
 Verdict worst(const Findings& findings) {
   Verdict verdict = Verdict::Ready;
-  for (const auto& of_wall : findings.walls) {
-    for (const auto& finding : of_wall) {
-      if (finding.severity == Severity::Stop) return Verdict::Stop;
-      if (finding.severity == Severity::Attend) verdict = std::max(verdict, Verdict::Attend);
-    }
-  }
+  for (const auto& of_wall : findings.walls) verdict = std::max(verdict, verdictOf(of_wall));
   for (const Verdict of_opening : findings.verdicts) verdict = std::max(verdict, of_opening);
   return verdict;
 }
@@ -82,24 +100,15 @@ bool shapeIsTrusted(const plan::AsBuilt& built) {
   return built.trust != plan::Trust::Suspect && built.trust != plan::Trust::Disputed;
 }
 
-Verdict verdictOf(const std::vector<Finding>& findings, const job::Opening& opening, const plan::OpeningPlan& planned) {
-  Verdict verdict = enoughRead(opening) ? Verdict::Ready : Verdict::Unread;
-  const auto atLeast = [&](Verdict other) { verdict = std::max(verdict, other); };
-  for (const auto& finding : findings) {
-    if (finding.severity == Severity::Stop) atLeast(Verdict::Stop);
-    if (finding.severity == Severity::Attend) atLeast(Verdict::Attend);
-  }
-  switch (planned.as_built.trust) {
-    case plan::Trust::Planned:
-    case plan::Trust::Suspect:
-    case plan::Trust::Disputed:
-      atLeast(Verdict::Unread);
-      break;
-    case plan::Trust::Unchecked:
-    case plan::Trust::Sound:
-      break;
-  }
-  return verdict;
+Verdict verdictOf(const std::vector<Finding>& findings) {
+  const Finding* worst = worstOf(findings);
+  if (worst == nullptr) return Verdict::Ready;
+  return worst->severity == Severity::Stop ? Verdict::Stop : Verdict::Attend;
+}
+
+Basis basisOf(const plan::AsBuilt& built) {
+  if (!shapeIsTrusted(built)) return Basis::Disputed;
+  return built.trust == plan::Trust::Planned ? Basis::Planned : Basis::Measured;
 }
 
 Findings judge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, base::Threads threads) {
@@ -112,13 +121,17 @@ Findings rejudge(const job::Job& job, const practice::Practice& practice, const 
   result.walls.resize(plan.walls.size());
   result.openings.resize(plan.openings.size());
   result.verdicts.resize(plan.openings.size());
+  result.bases.resize(plan.openings.size());
   const std::vector<std::size_t> openings = openingsOf(job, changes.frames);
-  for (const std::size_t i : openings) result.openings[i].clear();
+  for (const std::size_t i : openings) {
+    result.openings[i].clear();
+    result.bases[i] = basisOf(plan.openings[i].as_built);
+  }
   for (std::size_t i = 0; i < plan.walls.size(); ++i) {
     if (changes.frames[i] == 0) continue;
     result.walls[i].clear();
     judgeFrame(job, practice, plan.walls[i], result.openings, result.walls[i]);
-    sortBySeverity(result.walls[i]);
+    rank(result.walls[i]);
   }
   base::inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) {
@@ -126,6 +139,7 @@ Findings rejudge(const job::Job& job, const practice::Practice& practice, const 
     }
   });
   result.verdict = worst(result);
+  result.basis = result.bases.empty() ? Basis::Measured : *std::max_element(result.bases.begin(), result.bases.end());
   result.cautions = usualCautions();
   return result;
 }

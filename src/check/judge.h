@@ -1,6 +1,6 @@
 /// Judging a plan against its practice.
 ///
-/// Pure: reads the job, the practice and the plan, and says what stops the work, what wants attention and what is
+/// Pure: reads the job, the practice and the plan, and says what stops the work, what needs attention and what is
 /// worth knowing. A rule that the practice does not name makes a note "not judged: the practice names no value".
 #pragma once
 
@@ -19,15 +19,12 @@ namespace sillwright::check {
 [[nodiscard]] Findings rejudge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                                Findings before, const plan::Changes& changes, base::Threads threads = {});
 
-/// False where the readings disagree: what follows from the shape (fit, gaps, packing, plumb, square) is then not
-/// judged.
+/// False where the measurements disagree: then nothing else is judged.
 [[nodiscard]] bool shapeIsTrusted(const plan::AsBuilt& built);
 
-/// Whether any width and any height was read: else its size is the plan's and the verdict is unread.
-[[nodiscard]] bool enoughRead(const job::Opening& opening);
+[[nodiscard]] Basis basisOf(const plan::AsBuilt& built);
 
-/// Worst of the findings, with `unread` where too little was read or the readings can't carry a verdict.
-[[nodiscard]] Verdict verdictOf(const std::vector<Finding>& findings, const job::Opening& opening,
-                                const plan::OpeningPlan& planned);
+/// Of the worst finding; ready where there are notes only.
+[[nodiscard]] Verdict verdictOf(const std::vector<Finding>& findings);
 
 }  // namespace sillwright::check

@@ -30,7 +30,7 @@ void judgeBacking(Bench& bench) {
 }
 
 void judgeLeftOver(Bench& bench) {
-  const auto* most = ruleOrNote(bench, bench.practice.packing.most_left_over, "play left over by the packers");
+  const auto* most = ruleOrNote(bench, bench.practice.packing.most_left_over, "slack left by the packers");
   if (most == nullptr) return;
   const plan::PackingPoint* worst = nullptr;
   for (const auto& point : bench.planned().packing.points) {
@@ -40,7 +40,7 @@ void judgeLeftOver(Bench& bench) {
   }
   if (worst == nullptr) return;
   auto& finding = add(bench.findings, Severity::Attend, "packing",
-                      "The " + bench.words().packer + "s at hand leave " + bench.len(worst->left_over) + " of play " +
+                      "The " + bench.words().packer + "s at hand leave " + bench.len(worst->left_over) + " of slack " +
                           at(bench, *worst) + ".");
   measuredAgainst(finding, worst->left_over, most->value, "mm", most);
   finding.remedy = "Bring a thinner " + bench.words().packer + "; never drive one in: that bows the frame.";
@@ -51,7 +51,7 @@ void judgeSillSupport(Bench& bench) {
   const auto& planned = bench.planned();
   if (planned.packing.sill_full_bearing) {
     auto& finding = add(bench.findings, Severity::Note, "sill support",
-                        "The sill stands on its full length: the practice packs no door sills at single points.");
+                        "The sill bears on its full length: the rule set packs no door sills at single points.");
     finding.remedy = "Level the floor under it, or bed it on packing that runs through.";
     finding.spot.side = plan::Side::Sill;
   }
@@ -61,8 +61,8 @@ void judgeSillSupport(Bench& bench) {
     auto& finding =
         add(bench.findings, Severity::Attend, "sill support",
             "No " + bench.words().packer + " at hand is thin enough for the gap of " + bench.len(point.gap) + " " +
-                at(bench, point) + ": the unit's weight would not be carried there.");
-    finding.remedy = "Raise the unit within its spare, or bring thinner " + bench.words().packer + "s.";
+                at(bench, point) + ": the unit's weight is not carried there.");
+    finding.remedy = "Raise the unit within its clearance, or bring thinner " + bench.words().packer + "s.";
     finding.spot.side = plan::Side::Sill;
     return;
   }
@@ -71,7 +71,6 @@ void judgeSillSupport(Bench& bench) {
 }  // namespace
 
 void judgePacking(Bench& bench) {
-  if (!shapeIsTrusted(bench.planned().as_built)) return;
   judgeBacking(bench);
   judgeLeftOver(bench);
   judgeSillSupport(bench);

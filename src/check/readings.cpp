@@ -1,4 +1,4 @@
-// The opening as read: what the readings say of each other, and of level, plumb, square, straight and flat.
+// The opening as measured: whether the measurements agree, and how level, plumb, square, straight and flat it is.
 
 #include <algorithm>
 #include <cmath>
@@ -13,14 +13,14 @@ namespace {
 using plan::Reading;
 using plan::Trust;
 
-void notRead(Bench& bench) {
-  auto& finding =
-      add(bench.findings, Severity::Note, "readings", "Nothing was read on site: everything here is as planned.");
+void notMeasured(Bench& bench) {
+  auto& finding = add(bench.findings, Severity::Note, kMeasurements,
+                      "Not measured: it is judged by its planned sizes. Measure before it is set.");
   finding.remedy =
-      "Read widths, heights, both diagonals, the sill by level and both studs by plumb before the unit is lifted.";
+      "Measure widths, heights and both diagonals, the sill with a level and both studs with a plumb or long level.";
 }
 
-std::string candidates(const plan::AsBuilt& built, const char* last = " or ") {
+std::string candidates(const plan::AsBuilt& built, const char* last) {
   std::vector<std::string> names;
   for (std::size_t i = 0; i < plan::kReadings; ++i) {
     if ((built.suspects >> i & 1U) != 0) names.emplace_back(plan::wordsFor(static_cast<Reading>(i)));
@@ -28,38 +28,34 @@ std::string candidates(const plan::AsBuilt& built, const char* last = " or ") {
   return words::listed(names, last);
 }
 
-/// "Read the left height again: that settles it." — or for the first time, where it was not taken.
+/// "Measure the left height again: that settles it." — or for the first time, where it was not taken.
 std::string settling(const plan::AsBuilt& built) {
-  if (!built.settle_by) return "Read them again.";
+  if (!built.settle_by) return "Measure them again.";
   const bool taken = built.readings[static_cast<std::size_t>(*built.settle_by)].read;
-  return std::string("Read the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") +
+  return std::string("Measure the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") +
          ": that settles it.";
 }
 
-void readingsDisagree(Bench& bench) {
+void measurementsDisagree(Bench& bench) {
   const auto& built = bench.planned().as_built;
+  auto& finding = add(bench.findings, Severity::Stop, kMeasurements, {});
   if (!built.converged) {
-    auto& finding = add(bench.findings, Severity::Attend, "readings",
-                        "The readings make no four-cornered opening near the sizes they say. The fit can't be judged.");
-    finding.remedy = "Read them all again: one is far out, or two were written into each other's place.";
-    return;
+    finding.say = "The measurements make no opening with four corners near the sizes that they give.";
+    finding.remedy = "Measure everything again: one figure is far out, or two stand in each other's place.";
+  } else if (built.trust == Trust::Suspect) {
+    const std::string which = candidates(built, " and ");
+    finding.say = "The " + which + " does not agree with the other measurements: it is off by " +
+                  bench.len(built.disagreement) + ".";
+    finding.remedy = "Measure the " + which + " again.";
+  } else {
+    finding.say = "The measurements disagree by " + bench.len(built.disagreement) + ": the " +
+                  candidates(built, " or ") + " is wrong.";
+    finding.remedy = settling(built);
   }
-  if (built.trust == Trust::Suspect) {
-    auto& finding = add(bench.findings, Severity::Attend, "readings",
-                        "The " + candidates(built) + " does not agree with the other readings; by them it is off by " +
-                            bench.len(built.disagreement) + ". Until it is read again the fit can't be judged.");
-    finding.remedy = "Read the " + candidates(built) + " again.";
-    return;
-  }
-  auto& finding = add(bench.findings, Severity::Attend, "readings",
-                      "The readings disagree by " + bench.len(built.disagreement) +
-                          ", and they alone can't tell which is wrong: it may be " + candidates(built) +
-                          ". The fit can't be judged.");
-  finding.remedy = settling(built);
 }
 
-/// Sizes that rest on the plan alone: no reading of any width, or of any height.
-std::string sizesNotRead(const job::Measured& measured) {
+/// Sizes that rest on the plan alone: no width or no height was measured.
+std::string sizesNotMeasured(const job::Measured& measured) {
   const auto none = [](const std::array<std::optional<double>, 3>& readings) {
     return std::none_of(readings.begin(), readings.end(), [](const auto& reading) { return reading.has_value(); });
   };
@@ -70,31 +66,31 @@ std::string sizesNotRead(const job::Measured& measured) {
   return no_height ? "no height was" : "";
 }
 
-void judgeSizesRead(Bench& bench) {
-  const std::string missing = sizesNotRead(*bench.opening().measured);
+void judgeSizesMeasured(Bench& bench) {
+  const std::string missing = sizesNotMeasured(*bench.opening().measured);
   if (missing.empty()) return;
-  auto& finding = add(bench.findings, Severity::Attend, "readings",
-                      "Not enough was read: " + missing + ", so its size is still the planned one.");
-  finding.remedy = "Read widths and heights before the unit is lifted.";
+  auto& finding = add(bench.findings, Severity::Attend, kMeasurements,
+                      "Not enough was measured: " + missing + ", so its size is still the planned one.");
+  finding.remedy = "Measure widths and heights before the unit is lifted.";
 }
 
 void judgeTrust(Bench& bench) {
   const auto& built = bench.planned().as_built;
-  if (built.trust == Trust::Planned) return notRead(bench);
-  judgeSizesRead(bench);
-  if (built.trust == Trust::Suspect || built.trust == Trust::Disputed) readingsDisagree(bench);
+  if (built.trust == Trust::Planned) return notMeasured(bench);
+  judgeSizesMeasured(bench);
+  if (built.trust == Trust::Suspect || built.trust == Trust::Disputed) measurementsDisagree(bench);
   std::vector<std::string> missing;
   for (const auto& reading : built.readings) {
     if (!reading.read) missing.emplace_back(plan::wordsFor(reading.reading));
   }
   if (!missing.empty()) {
-    auto& finding = add(bench.findings, Severity::Note, "readings", "Not measured: " + words::listed(missing) + ".");
-    if (built.turned_free) finding.say += " Without level or plumb the sill is taken as level.";
+    auto& finding = add(bench.findings, Severity::Note, kMeasurements, "Not measured: " + words::listed(missing) + ".");
+    if (built.turned_free) finding.say += " With neither level nor plumb measured the sill is taken as level.";
     if (built.trust == Trust::Unchecked) {
-      finding.say += " No reading checks another: a misread figure would not show.";
+      finding.say += " None of the measurements checks another: a wrong one would not show.";
       finding.severity = Severity::Attend;
     }
-    finding.remedy = "Read them too; each more reading checks the others.";
+    finding.remedy = "Measure them too: each one checks the others.";
   }
 }
 
@@ -117,12 +113,11 @@ void judgeInAndOut(Bench& bench, const std::array<double, 2>& height) {
     const double limit = tolerance.plumb_mm->value * height[i] / tolerance.plumb_over->value;
     if (!off || !above(std::abs(*off), limit)) continue;
     auto& finding = add(bench.findings, Severity::Attend, "studs plumb",
-                        std::string(i == 0 ? "The left" : "The right") + " stud's top stands " +
-                            bench.len(std::abs(*off)) + " further " + (*off > 0 ? "in" : "out") +
-                            " than its foot; the limit there is " + bench.len(limit) + ".");
+                        std::string(i == 0 ? "The left" : "The right") + " stud is " + bench.len(std::abs(*off)) +
+                            " out of plumb, its top " + (*off > 0 ? "in" : "out") + "; the limit over its height is " +
+                            bench.len(limit) + ".");
     measuredAgainst(finding, *off, limit, "mm", &*tolerance.plumb_mm);
-    finding.remedy =
-        "Bring the wall plumb there before the unit goes in: the unit is set plumb whatever the wall does.";
+    finding.remedy = "Bring the wall plumb there before the unit goes in: the unit is set plumb.";
     finding.spot.side = i == 0 ? plan::Side::Left : plan::Side::Right;
   }
 }
@@ -140,11 +135,11 @@ void judgePlumb(Bench& bench) {
     const double limit = tolerance.plumb_mm->value * height[i] / tolerance.plumb_over->value;
     if (!above(std::abs(lean[i]), limit)) continue;
     auto& finding = add(bench.findings, Severity::Attend, "studs plumb",
-                        std::string(i == 0 ? "The left" : "The right") + " stud leans " + bench.len(std::abs(lean[i])) +
-                            " to the " + (lean[i] > 0 ? "right" : "left") + " over its height; the limit there is " +
-                            bench.len(limit) + ".");
+                        std::string(i == 0 ? "The left" : "The right") + " stud is " + bench.len(std::abs(lean[i])) +
+                            " out of plumb along the wall, its top to the " + (lean[i] > 0 ? "right" : "left") +
+                            "; the limit over its height is " + bench.len(limit) + ".");
     measuredAgainst(finding, lean[i], limit, "mm", &*tolerance.plumb_mm);
-    finding.remedy = "Straighten the stud, or take the lean up in the packers and say so to whoever lines the wall.";
+    finding.remedy = "Straighten the stud, or take it up in the packers and tell whoever lines the wall.";
     finding.spot.side = i == 0 ? plan::Side::Left : plan::Side::Right;
   }
   judgeInAndOut(bench, height);
@@ -168,36 +163,37 @@ void judgeShape(Bench& bench) {
   const auto& built = bench.planned().as_built;
   const auto& measured = *bench.opening().measured;
   const double fall = built.shape.corner[1].z;
-  judgeLimit(
-      bench, tolerance.sill_level, "sill level", "fall of the sill", fall,
-      "The sill's right end is " + bench.len(std::abs(fall)) + (fall > 0 ? " higher" : " lower") + " than its left.",
-      "Take it up in the sill packers: the unit is set level whatever the sill does.", plan::Side::Sill);
+  judgeLimit(bench, tolerance.sill_level, "sill level", "level of the sill", fall,
+             "The sill is " + bench.len(std::abs(fall)) + " out of level: its " + (fall > 0 ? "left" : "right") +
+                 " end is low.",
+             "Take it up in the sill packers: the unit is set level.", plan::Side::Sill);
   const double lean = plan::squareLean(built.shape);
   judgeLimit(bench, tolerance.diagonals, "square", "difference of the diagonals", built.out_of_square,
              "The opening is out of square: its diagonals differ by " + bench.len(std::abs(built.out_of_square)) +
-                 ", which is a lean of " + bench.len(std::abs(lean)) + " over its height.",
-             "The unit is set square whatever the opening does; see that the gaps carry it.", std::nullopt);
+                 ", as if it were racked by " + bench.len(std::abs(lean)) + " over its height.",
+             "The unit is set square: see that the gaps at the sides leave room for it.", std::nullopt);
   judgeLimit(bench, tolerance.width_spread, "widths", "spread of the widths", spreadOf(measured.widths),
-             "The widths differ by " + bench.len(spreadOf(measured.widths)) + " between foot and head.",
-             "Read them again; straighten the studs if they stand so.", std::nullopt);
+             "The widths differ by " + bench.len(spreadOf(measured.widths)) + " between sill and head.",
+             "Measure them again; straighten the studs if it is so.", std::nullopt);
   judgeLimit(bench, tolerance.height_spread, "heights", "spread of the heights", spreadOf(measured.heights),
-             "The heights differ by " + bench.len(spreadOf(measured.heights)) + " from side to side.",
-             "Read them again; level the sill or the head if they stand so.", std::nullopt);
+             "The heights differ by " + bench.len(spreadOf(measured.heights)) + " between left and right.",
+             "Measure them again; level the sill or the head if it is so.", std::nullopt);
   if (built.tilt_alone) {
-    add(bench.findings, Severity::Note, "twist", "One stud's tilt was read without the other's: twist can't be told.")
-        .remedy = "Read the other stud's tilt too.";
+    add(bench.findings, Severity::Note, "twist",
+        "Only one stud was measured for plumb in and out: whether the studs are twisted isn't known.")
+        .remedy = "Measure the other stud too.";
   }
   if (built.twist) {
     judgeLimit(bench, tolerance.twist, "twist", "twist between the studs", *built.twist,
-               "The studs are twisted against each other by " + bench.len(std::abs(*built.twist)) +
-                   " out of the wall's plane.",
+               "The studs are twisted: one stands " + bench.len(std::abs(*built.twist)) +
+                   " further in or out at its top than the other.",
                "Bring the studs into one plane: a unit screwed to both would be twisted with them.", std::nullopt);
   }
 }
 
 void judgeBow(Bench& bench) {
   const auto& built = bench.planned().as_built;
-  if (built.bow_sigma <= 0) return;  // no middle reading: nothing is known of the bow
+  if (built.bow_sigma <= 0) return;  // no middle measurement: nothing is known of the bow
   const auto& bow = built.shape.bow;
   const std::array<std::pair<plan::Side, double>, 4> bows{{{plan::Side::Left, bow.left},
                                                            {plan::Side::Right, bow.right},
@@ -210,15 +206,11 @@ void judgeBow(Bench& bench) {
              std::string(across ? "The studs are bowed " : "Sill and head are bowed ") +
                  (worst->second > 0 ? "into" : "out of") + " the opening by " + bench.len(std::abs(worst->second)) +
                  " each, if both share it.",
-             "Find which of the two it is with a straightedge, and straighten it or follow it with the packers.",
+             "Find which of the two it is with a straightedge; straighten it, or follow it with the packers.",
              worst->first);
 }
 
 }  // namespace
-
-bool enoughRead(const job::Opening& opening) {
-  return opening.measured && sizesNotRead(*opening.measured).empty();
-}
 
 void judgeReadings(Bench& bench) {
   judgeTrust(bench);

@@ -19,6 +19,9 @@ namespace sillwright::check {
 using words::count;
 using words::number;
 
+/// What a finding on the measurements themselves is about; the only ones where they disagree.
+inline constexpr const char* kMeasurements = "measurements";
+
 /// One opening under judgement, and where its findings go.
 struct Bench {
   const job::Job& job;

@@ -93,7 +93,7 @@ void wetGlass(const Bench& bench, const Standing& at, const plan::UnitRect& pane
   if (!rule || !isWet(bench.opening().room)) return;
   const double sight = at.sightLine(pane);
   if (sight >= rule->value - kRounding) return;
-  reasons.push_back({"it is in a wet room and its sight line is " + bench.len(sight) + " above the floor, below " +
+  reasons.push_back({"it is in a wet area and its sight line is " + bench.len(sight) + " above the floor, below " +
                          bench.len(rule->value),
                      sight, rule->value, "mm", &*rule});
 }
@@ -202,9 +202,9 @@ void judgeFall(Bench& bench, const Standing& at) {
   if (!drop) {
     auto& finding = add(bench.findings, Severity::Note, "falls",
                         "It opens from " + bench.len(lowest) +
-                            " above the floor, and the wall doesn't say how far down the ground is outside: falling "
-                            "out of it is not judged.");
-    finding.remedy = "Give the wall its drop.";
+                            " above the floor, and the job doesn't say how high the floor is above the ground: a fall "
+                            "is not judged.");
+    finding.remedy = "Give the wall its height above ground.";
     return;
   }
   const bool by_floor = rule->above_ground_from && *drop >= rule->above_ground_from->value - kRounding;
@@ -222,20 +222,19 @@ void judgeFall(Bench& bench, const Standing& at) {
   finding.caution = "Until it is protected, the opening is kept shut or guarded.";
 }
 
-// --- wet rooms
+// --- wet areas
 
 void judgeWetRoom(Bench& bench, const Standing& at) {
   const auto& room = bench.opening().room;
   const auto& height = bench.practice.safety.wet_area.waterproof_height;
   if (!isWet(room) || !height) return;
   if (bench.planned().unit.reveal) {
-    auto& finding = add(bench.findings, Severity::Attend, "wet room",
-                        "It has a timber " + bench.words().reveal +
-                            " in a wet room, where the wall is tiled into a "
-                            "bare frame.");
+    auto& finding =
+        add(bench.findings, Severity::Attend, "wet area",
+            "It has a timber " + bench.words().reveal + " in a wet area, where the wall is tiled up to a bare frame.");
     finding.source = "common practice, no source";
     finding.status = practice::Status::CommonPractice;
-    finding.remedy = "Order a bare frame, or keep it out of reach of water.";
+    finding.remedy = "Order a bare frame, or keep water off it.";
     finding.caution = "Water behind tiles is not seen until the studs have rotted.";
   }
   if (room != job::Room::Shower || at.z >= height->value - kRounding) return;
@@ -260,7 +259,7 @@ void judgeNotch(Bench& bench) {
   }
   if (deepest == nullptr) return;
   auto& finding = add(bench.findings, Severity::Attend, "notching",
-                      "To fit it, " + bench.len(deepest->amount) + " would come off the " + toWord(deepest->side) +
+                      "To make it fit, " + bench.len(deepest->amount) + " would come off the " + toWord(deepest->side) +
                           " " + bench.words().jamb_stud + ": " +
                           (most->value > 0 ? "no more than " + bench.len(most->value) + " may be notched there."
                                            : "beside an opening it may not be notched at all."));
@@ -281,13 +280,10 @@ void judgeLifting(Bench& bench) {
   }
   const double most = plan::teamLimit(*mass.people, rules);
   const std::string weighs = "It weighs " + std::string(mass.stated ? "" : "about ") + number(mass.total_kg, 0) + " kg";
-  auto& finding = add(
-      bench.findings, mass.mechanical_help ? Severity::Attend : Severity::Note, "lifting",
-      mass.mechanical_help
-          ? weighs + ", more than the " + number(most, 0) + " kg that " + std::to_string(*mass.people) +
-                " people may lift."
-          : weighs + ": " +
-                (*mass.people == 1 ? "one person may lift it." : std::to_string(*mass.people) + " people lift it."));
+  auto& finding = add(bench.findings, mass.mechanical_help ? Severity::Attend : Severity::Note, "lifting",
+                      mass.mechanical_help ? weighs + ", more than the " + number(most, 0) + " kg that " +
+                                                 std::to_string(*mass.people) + " people may lift."
+                                           : weighs + ": " + count(*mass.people, "person", "people") + " to lift it.");
   measuredAgainst(finding, mass.total_kg, most, "kg", &*rules.one_person);
   if (mass.mechanical_help)
     finding.remedy = "Use a lifter or a hoist, or take sashes and glass out and set the frame alone.";

@@ -1,4 +1,4 @@
-// Set-out: what can be judged from the planned sizes alone, before anything was read.
+// Set-out: what can be judged from the planned sizes alone, before anything is measured.
 
 #include <algorithm>
 #include <cmath>
@@ -26,7 +26,7 @@ void sayFault(const job::Job& job, const practice::Practice& practice, const Fra
     case FrameFaultKind::OutsideWall: {
       auto& finding =
           add(findings, Severity::Stop, "set-out",
-              "The opening, with its " + words.jamb_stud + "s, runs " + len(fault.by) + " past the end of its wall.");
+              "The opening and its " + words.jamb_stud + "s reach " + len(fault.by) + " past the end of the wall.");
       finding.remedy = "Move it in by " + len(fault.by) + ", or make it narrower.";
       finding.measured = fault.by;
       finding.limit = 0;
@@ -41,8 +41,8 @@ void sayFault(const job::Job& job, const practice::Practice& practice, const Fra
     }
     case FrameFaultKind::NoRoomForSideStuds: {
       auto& finding = add(findings, Severity::Stop, "side studs",
-                          "Between it and " + openingName(job, fault.other) + " the " + words.jamb_stud + "s lack " +
-                              len(fault.by) + " of room.");
+                          "Between it and " + openingName(job, fault.other) + " the " + words.jamb_stud + "s need " +
+                              len(fault.by) + " more room.");
       finding.remedy =
           "Move one of them " + len(fault.by) + " away, or have the studs between them designed as shared.";
       finding.caution = kStructural;
@@ -86,7 +86,7 @@ void sayFault(const job::Job& job, const practice::Practice& practice, const Fra
     case FrameFaultKind::WiderThanRules: {
       auto& finding =
           add(findings, Severity::Attend, "side studs",
-              "It is wider than any the practice gives " + words.jamb_stud + "s for; those of the widest are drawn.");
+              "The rule set gives " + words.jamb_stud + "s for narrower openings only; those of the widest are drawn.");
       finding.remedy = "Take the number of studs from span tables or an engineer.";
       finding.caution = kStructural;
       break;
@@ -121,7 +121,7 @@ void judgeReveal(Bench& bench) {
   double wall_depth = bench.wall().spec.depth();
   bool read = false;
   if (measured) {
-    // The deepest reading governs: a reveal that is flush there can be packed elsewhere, not planed twice.
+    // The deeper one governs: a reveal that is flush there can be packed elsewhere, not planed twice.
     for (const auto& depth : measured->wall_depth) {
       if (!depth) continue;
       wall_depth = read ? std::max(wall_depth, *depth) : *depth;
@@ -133,7 +133,7 @@ void judgeReveal(Bench& bench) {
   const auto& word = bench.words().reveal;
   auto& finding = add(bench.findings, Severity::Attend, "reveal depth",
                       "The " + word + " is " + bench.len(unit.reveal->depth) + " deep and the wall " +
-                          bench.len(wall_depth) + (read ? " as read" : " as planned") + ": it will " +
+                          bench.len(wall_depth) + (read ? " as measured" : " as planned") + ": it will " +
                           (proud > 0 ? "stand proud of the " : "fall short of the ") + bench.words().lining + " by " +
                           bench.len(std::abs(proud)) + ".");
   measuredAgainst(finding, proud, tolerance->value, "mm", tolerance);
@@ -179,8 +179,8 @@ void noteAssumed(const practice::Practice& practice, const std::vector<plan::Ass
            (figure.unit == "mm" ? words::length(figure.value, practice.display) : number(figure.value)) + " (" +
            practice::cite(figure) + ")";
   };
-  add(findings, Severity::Note, "taken from the practice",
-      "The job leaves out, and the practice gives: " + base::joined(assumed, "; ", said) + ".");
+  add(findings, Severity::Note, "taken from the rule set",
+      "Left out of the job, taken from the rule set: " + base::joined(assumed, "; ", said) + ".");
 }
 
 void judgeAssumed(Bench& bench) {
@@ -199,8 +199,8 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
   }
   for (const auto index : wall.not_in_line) {
     auto& finding = add(openings[static_cast<std::size_t>(index)], Severity::Attend, "heads in line",
-                        "Its opening does not let the unit's head stand in line with the others along the wall.");
-    finding.remedy = "Plane the sill or the " + practice.words.lintel + "'s packing, or give up the common line.";
+                        "The unit's head can't be in line with the others on the wall.");
+    finding.remedy = "Move the sill or the " + practice.words.lintel + ", or set this head out of line.";
     finding.spot.side = plan::Side::Head;
   }
   noteAssumed(practice, wall.spec.assumed, of_wall);
@@ -209,7 +209,7 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
 void judgeSetOut(Bench& bench) {
   judgeUnitSize(bench);
   judgeReveal(bench);
-  if (shapeIsTrusted(bench.planned().as_built)) judgeFin(bench);
+  judgeFin(bench);
   judgeAssumed(bench);
 }
 

@@ -17,8 +17,8 @@ void noteWind(Bench& bench) {
   const auto& wind = bench.planned().wind;
   const auto* name = bench.job.wind ? std::get_if<std::string>(&*bench.job.wind) : nullptr;
   if (!bench.job.wind) {
-    auto& finding = add(bench.findings, Severity::Note, "wind",
-                        "The job names no wind: what holds the unit is not judged against it.");
+    auto& finding =
+        add(bench.findings, Severity::Note, "wind", "The job gives no wind: the fixings are not judged against it.");
     finding.remedy = "Name the site's wind class, or a pressure, in the job.";
     return;
   }
@@ -117,7 +117,7 @@ void judgeLintel(Bench& bench) {
   auto& finding = add(bench.findings, over ? Severity::Attend : Severity::Note, "lintel",
                       "A " + lintelName(bench) + ", " + check.grade + ", over " + bench.len(check.span) + " comes to " +
                           number(100 * *worst->ratio, 0) + " % of what it may take in " + worst->name +
-                          " under the load the wall names" +
+                          " under the load given for the wall" +
                           (check.missing.empty() ? "." : "; not judged: " + check.missing + "."));
   finding.measured = *worst->ratio;
   finding.limit = 1;

@@ -1,5 +1,5 @@
 // Keeping the water out: where it gets in, laps and upstands against their least and against the water that the wind
-// holds up, heads, corners, rolls, doors, and what the wind class asks of cladding and heads.
+// holds up, heads, corners, rolls, doors, and what the wind class requires of cladding and heads.
 
 #include <algorithm>
 #include <array>
@@ -32,8 +32,8 @@ plan::Side sideOf(const plan::Skin& skin, const plan::Leak& leak) {
 /// " At the left, 1060 mm above the sill."
 std::string placeWords(const Bench& bench, const plan::Skin& skin, const plan::Leak& leak) {
   const bool above = leak.z >= 0;
-  return std::string(" It does so at the ") + toWord(sideOf(skin, leak)) + ", " + bench.len(std::abs(leak.z)) +
-         (above ? " above" : " below") + " the sill's line.";
+  return std::string(" This is at the ") + toWord(sideOf(skin, leak)) + ", " + bench.len(std::abs(leak.z)) +
+         (above ? " above" : " below") + " the sill.";
 }
 
 std::string leakRemedy(const plan::Skin& skin, const plan::Leak& leak) {
@@ -88,8 +88,8 @@ void judgeLaps(Bench& bench) {
   for (const auto& lap : bench.planned().weather.laps) {
     if (!lap.least || !below(lap.lap, *lap.least)) continue;
     auto& finding = add(bench.findings, Severity::Attend, "lap",
-                        "The " + lap.upper + " laps the " + lap.lower + " by " + bench.len(lap.lap) + "; at least " +
-                            bench.len(*lap.least) + " is asked.");
+                        "The " + lap.upper + " laps the " + lap.lower + " by " + bench.len(lap.lap) +
+                            "; the least is " + bench.len(*lap.least) + ".");
     measuredAgainst(finding, lap.lap, *lap.least, "mm", lap.source);
     finding.remedy = "Cut the " + lap.upper + " longer by " + bench.len(*lap.least - lap.lap) + ".";
   }
@@ -97,9 +97,9 @@ void judgeLaps(Bench& bench) {
 
 void judgeMeasure(Bench& bench, const char* what, double value, const practice::Rule& least, plan::Side side) {
   if (!least || !below(value, least->value)) return;
-  auto& finding = add(
-      bench.findings, Severity::Attend, "flashing",
-      std::string("The ") + what + " is " + bench.len(value) + "; at least " + bench.len(least->value) + " is asked.");
+  auto& finding =
+      add(bench.findings, Severity::Attend, "flashing",
+          std::string("The ") + what + " is " + bench.len(value) + "; the least is " + bench.len(least->value) + ".");
   measuredAgainst(finding, value, least->value, "mm", &*least);
   finding.remedy = "Cut it longer by " + bench.len(least->value - value) + ".";
   finding.spot.side = side;
@@ -170,11 +170,11 @@ void judgeHeadOfWater(Bench& bench) {
     least = std::min(least, barrier.height);
   }
   if (said.empty()) return;
-  auto& finding = add(
-      bench.findings, Severity::Attend, "head of water",
-      "Wind at " + number(*pressure, 3) + " kPa holds up " + bench.len(std::round(head)) + " of water: " + said + ".");
+  auto& finding = add(bench.findings, Severity::Attend, "head of water",
+                      "Wind at " + number(*pressure, 3) + " kPa can hold up " + bench.len(std::round(head)) +
+                          " of water: " + said + ".");
   measuredAgainst(finding, least, head, "mm", waterFigure(bench));
-  finding.remedy = "Seal there against air from inside, so that the pressure can't work on it, or turn it up higher.";
+  finding.remedy = "Make it airtight there from inside, so that the wind can't push water over, or turn it up higher.";
   finding.caution = "Indicative: the unit's own water test and the flashing details of your code come first.";
 }
 

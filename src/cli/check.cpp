@@ -17,8 +17,7 @@ void print(std::string_view text) {
 }
 
 int statusOf(sillwright::check::Verdict verdict) {
-  using sillwright::check::Verdict;
-  return verdict == Verdict::Ready || verdict == Verdict::Attend ? kReady : kNotReady;
+  return verdict == sillwright::check::Verdict::Stop ? kNotReady : kReady;
 }
 
 int checkAsJson(const CheckOptions& options) {

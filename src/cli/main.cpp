@@ -20,14 +20,14 @@
 namespace {
 
 constexpr const char* kAbout =
-    "Sillwright: does the window fit, where does it stand, what packs it, and why.\n"
-    "A job file states walls, openings, units and site readings, in millimetres; the demo jobs teach the format.\n"
-    "Everything it says is indicative: local codes, the unit maker's instructions and licensed trades come first.";
+    "Sillwright: does the window fit, where does it go, what packs it and what holds it, and why.\n"
+    "A job file gives walls, openings, units and site measurements, in millimetres; the demo jobs explain the format.\n"
+    "All results are indicative: local codes, the unit maker's instructions and licensed trades come first.";
 
 constexpr const char* kFooter =
-    "Exit status: 0 every opening is ready or wants attention only; 1 something says stop or is unread;\n"
+    "Exit status: 0 every opening is ready or needs attention; 1 an opening or a wall says stop;\n"
     "2 the job, its practice or the command could not be read.\n"
-    "Without a word, as in 'sillwright house.toml', the viewer opens; without a job too, it offers jobs to open.";
+    "'sillwright house.toml' opens the viewer on a job; 'sillwright' alone offers jobs to open.";
 
 using sillwright::cli::CheckOptions;
 using sillwright::cli::ExportOptions;
@@ -45,7 +45,7 @@ CLI::Validator within(double least, double most) {
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
     const bool whole = error == std::errc{} && end == text.data() + text.size();
     if (whole && number >= least && number <= most) return {};
-    return "wants a number from " + range + "; found '" + text + "'";
+    return "must be a number from " + range + "; found '" + text + "'";
   };
   return {wrong, range};
 }
@@ -53,7 +53,7 @@ CLI::Validator within(double least, double most) {
 void describeCheck(CLI::App& verb, CheckOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
   verb.add_flag("--json", options.json, "As one JSON object on standard output");
-  verb.add_flag("--notes", options.notes, "Show notes too: what was not judged, what the practice gave");
+  verb.add_flag("--notes", options.notes, "Notes too: what was not judged, what was taken from the rule set");
 }
 
 void describeSteps(CLI::App& verb, StepsOptions& options) {
@@ -73,7 +73,7 @@ void describeSchedule(CLI::App& verb, ScheduleOptions& options) {
   verb.footer(sillwright::cli::wrapped(sillwright::exchange::describeColumns(), 100, 0));
   verb.add_option("csv", options.csv, "The schedule; its columns are those of the order list")->required();
   verb.add_option("--wall", options.wall, "The wall of openings whose rows name none");
-  verb.add_option("--job", options.job, "The job that the openings are to join: its walls, and its text before them");
+  verb.add_option("--job", options.job, "The job to add the openings to: its walls, and its text before them");
   verb.add_option("--out", options.out, "The job file to write; without it, on standard output");
 }
 
@@ -107,19 +107,21 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_option("--size", options.size, "Width and height in pixels")->capture_default_str();
   verb.add_option("--hide", options.hide, "Layers to leave out, by name (cladding, lining; or the practice's own word)")
       ->delimiter(',');
-  verb.add_option("--spread", options.spread, "Pull the layers apart by so many mm")->check(within(0, 2000));
+  verb.add_option("--spread", options.spread, "Pull the layers apart by this many mm")->check(within(0, 2000));
   verb.add_option("--cut", options.cut,
                   "Cut by a plane, mm in the wall's axes: x=1200 along the wall, y=45 into the building, z=900 up; the "
-                  "eye's side is taken away. Without --opening in the plan's axes");
-  verb.add_option("--step", options.step, "The work as it stands after so many steps of the opening's order of work");
-  verb.add_flag("--water", options.water, "Where the water runs on the opening's skin");
-  verb.add_option("--what-if", options.what_if,
-                  "Where it runs if: 'swap A, B'; 'without A'; 'without step S'; 'shorten A 40'; several with ';'");
-  verb.add_option("--magnify", options.magnify, "Draw gaps and out-of-square so many times as large; figures stay true")
+                  "near side is left out. Without --opening, in the axes of the floor plan");
+  verb.add_option("--step", options.step, "The work after this many steps of the opening's order of work");
+  verb.add_flag("--water", options.water, "Where the water runs over membrane and flashings");
+  verb.add_option(
+      "--what-if", options.what_if,
+      "Where the water would run: 'swap A, B'; 'without A'; 'without step S'; 'shorten A 40'; several with ';'");
+  verb.add_option("--magnify", options.magnify,
+                  "Draw gaps and out-of-square this many times as large; figures stay true")
       ->check(within(1, 20));
   verb.add_flag("--panels", options.panels, "The viewer's whole screen, with its panels");
   verb.add_flag("--dark", options.dark, "On a dark ground");
-  verb.add_flag("--bare", options.bare, "Without names, dimensions and title");
+  verb.add_flag("--bare", options.bare, "Without labels, dimensions and title");
 }
 
 /// Whether a window could be opened; it may still be refused.
@@ -171,7 +173,8 @@ int run(int argc, char** argv) {
   ListOptions list;
   ScheduleOptions schedule;
   ExportOptions model;
-  auto* check_verb = app.add_subcommand("check", "Judge a job: opening, verdict, spare, why, what to do");
+  auto* check_verb =
+      app.add_subcommand("check", "Check a job: each opening's verdict, clearance to spare, why, and what to do");
   auto* sheets_verb = app.add_subcommand("sheets", "Drawings on paper: walls, openings, measure and record sheets");
   auto* steps_verb = app.add_subcommand("steps", "The order of work, opening by opening or for a crew");
   describeSteps(*steps_verb, steps);

@@ -36,7 +36,7 @@ std::string stepsText(const job::Job& job, const practice::Practice& practice, c
     add(out, "", step.what, columns);
     add(out, "parts: ", base::joined(step.parts, "; "), columns);
     add(out, "tools: ", base::joined(step.tools, ", "), columns);
-    add(out, "before going on: ", step.before_going_on, columns);
+    add(out, "before the next step: ", step.before_going_on, columns);
     add(out, "take care: ", step.caution, columns);
   }
   return out;

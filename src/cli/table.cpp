@@ -21,31 +21,16 @@ std::string padded(std::string text, int width) {
   return text;
 }
 
-/// Mark and word together: the verdict is never told by its sign alone.
-std::string verdictMark(check::Verdict verdict) {
-  switch (verdict) {
-    case check::Verdict::Ready:
-      return "● ready";
-    case check::Verdict::Attend:
-      return "▲ attend";
-    case check::Verdict::Unread:
-      return "○ unread";
-    case check::Verdict::Stop:
-      return "■ stop";
-  }
-  return {};
+/// Mark and words together: the verdict is never told by its sign alone. A ring: not measured.
+std::string verdictMark(check::Verdict verdict, check::Basis basis) {
+  static constexpr std::array<const char*, 3> kMarks{"●", "▲", "■"};
+  return std::string(basis == check::Basis::Planned ? "○" : "") + kMarks[static_cast<std::size_t>(verdict)] + " " +
+         check::wordsFor(verdict) + ", " + check::wordsFor(basis);
 }
 
 const char* severityMark(check::Severity severity) {
-  switch (severity) {
-    case check::Severity::Stop:
-      return "■ ";
-    case check::Severity::Attend:
-      return "▲ ";
-    case check::Severity::Note:
-      return "· ";
-  }
-  return "";
+  static constexpr std::array<const char*, 3> kMarks{"■ ", "▲ ", "· "};
+  return kMarks[static_cast<std::size_t>(severity)];
 }
 
 /// A paragraph whose first line starts with `lead` and whose others are set under its text.
@@ -67,38 +52,13 @@ void appendFindings(std::string& out, const std::vector<check::Finding>& finding
   }
 }
 
-std::string summary(const check::Findings& findings) {
-  std::array<int, 4> number{};
-  for (const auto verdict : findings.verdicts) ++number[static_cast<std::size_t>(verdict)];
-  std::string said = words::count(static_cast<long>(findings.verdicts.size()), "opening");
-  for (std::size_t i = 0; i < number.size(); ++i) {
-    if (number[i] == 0) continue;
-    said += (said.find(':') == std::string::npos ? ": " : ", ") + std::to_string(number[i]) + " " +
-            check::toWord(static_cast<check::Verdict>(i));
-  }
-  return said + ".";
-}
-
 }  // namespace
 
 std::string wrapped(const std::string& text, int columns, int indent) {
   const std::string margin(static_cast<std::size_t>(indent), ' ');
-  std::string out;
-  std::string line;
-  std::size_t from = 0;
-  while (from < text.size()) {
-    const std::size_t end = std::min(text.find(' ', from), text.size());
-    const std::string_view word{text.data() + from, end - from};
-    if (!line.empty() && indent + charactersIn(line) + 1 + charactersIn(word) > columns) {
-      out += margin + line + "\n";
-      line.clear();
-    }
-    if (!line.empty()) line += ' ';
-    line += word;
-    from = end + 1;
-  }
-  if (!line.empty() || out.empty()) out += margin + line + "\n";
-  return out;
+  std::string out = words::wrapped(text, [&](std::string_view line) { return indent + charactersIn(line) <= columns; });
+  for (auto at = out.find('\n'); at != std::string::npos; at = out.find('\n', at + 1)) out.insert(at + 1, margin);
+  return margin + out + "\n";
 }
 
 std::string checkTable(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
@@ -109,7 +69,7 @@ std::string checkTable(const job::Job& job, const practice::Practice& practice, 
   name_width = std::min(name_width, columns / 3);
 
   std::string out = wrapped(job.title, columns, 0);
-  out += wrapped(summary(findings), columns, 0);
+  out += wrapped(check::summaryOf(findings.verdicts), columns, 0);
   for (std::size_t i = 0; i < job.walls.size(); ++i) {
     const auto& of_wall = findings.walls[i];
     const bool worth = std::any_of(of_wall.begin(), of_wall.end(), [&](const auto& finding) {
@@ -120,11 +80,11 @@ std::string checkTable(const job::Job& job, const practice::Practice& practice, 
     appendFindings(out, of_wall, columns, notes);
   }
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
-    const auto& planned = plan.openings[i];
+    const bool disputed = findings.bases[i] == check::Basis::Disputed;
     const std::string spare =
-        check::shapeIsTrusted(planned.as_built) ? words::length(planned.stand.spare, practice.display) : "not judged";
-    out += "\n" + padded(job.openings[i].name, name_width) + padded(verdictMark(findings.verdicts[i]), 9) + " spare " +
-           spare + "\n";
+        disputed ? "" : "; clearance to spare " + words::length(plan.openings[i].stand.spare, practice.display);
+    out += "\n" + paragraph(padded(job.openings[i].name, name_width),
+                            verdictMark(findings.verdicts[i], findings.bases[i]) + spare, columns, 0);
     appendFindings(out, findings.openings[i], columns, notes);
   }
   out += "\n";

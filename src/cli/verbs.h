@@ -10,8 +10,8 @@
 
 namespace sillwright::cli {
 
-inline constexpr int kReady = 0;       ///< Every opening ready or attend; or the verb did what was asked.
-inline constexpr int kNotReady = 1;    ///< Something says stop or unread.
+inline constexpr int kReady = 0;       ///< No stop; or the verb did what was asked.
+inline constexpr int kNotReady = 1;    ///< Something says stop.
 inline constexpr int kUnreadable = 2;  ///< The job, its practice or the command itself could not be read.
 
 struct CheckOptions {

@@ -10,7 +10,8 @@
 namespace sillwright::exchange {
 namespace {
 
-constexpr const char* kFormat = "sillwright-check/1";
+constexpr const char* kFormat = "sillwright-check/2";
+constexpr double kParts = 1e4;  ///< To a ten-thousandth: finer than anything that is measured or planned.
 
 void pair(JsonWriter& json, double a, double b) {
   json.beginArray().value(a).value(b).endArray();
@@ -223,6 +224,7 @@ void writeOpening(JsonWriter& json, const job::Job& job, const plan::Plan& plan,
   json.member("name", opening.name);
   json.member("wall", job.walls[opening.wall].name);
   json.member("verdict", check::toWord(findings.verdicts[index]));
+  json.member("basis", check::toWord(findings.bases[index]));
   writeAsBuilt(json, plan.openings[index].as_built);
   writePlace(json, plan.openings[index]);
   writePacking(json, plan.openings[index].packing);
@@ -255,13 +257,13 @@ void writeJob(JsonWriter& json, const job::Job& job, const practice::Practice& p
 
 void addWall(std::string& out, const job::Wall& wall, const plan::WallPlan& plan,
              const std::vector<check::Finding>& findings) {
-  JsonWriter json(out);
+  JsonWriter json(out, kParts);
   writeWall(json, wall, plan, findings);
 }
 
 void addOpening(std::string& out, const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
                 std::size_t index) {
-  JsonWriter json(out);
+  JsonWriter json(out, kParts);
   writeOpening(json, job, plan, findings, index);
 }
 
@@ -279,11 +281,12 @@ void writeReport(const job::Job& job, const practice::Practice& practice, const 
     out.clear();
     json.endArray();
   };
-  JsonWriter json(out);
+  JsonWriter json(out, kParts);
   json.beginObject();
   json.member("format", kFormat);
   writeJob(json, job, practice);
   json.member("verdict", check::toWord(findings.verdict));
+  json.member("basis", check::toWord(findings.basis));
   list(json, "walls", job.walls.size(), texts.wall);
   json.newLine();
   list(json, "openings", job.openings.size(), texts.opening);
@@ -318,7 +321,7 @@ std::string checkJson(const job::Job& job, const practice::Practice& practice, c
 
 std::string errorsJson(const std::vector<base::Error>& errors) {
   std::string out;
-  JsonWriter json(out);
+  JsonWriter json(out, kParts);
   json.beginObject();
   json.member("format", kFormat);
   json.key("errors").beginArray();

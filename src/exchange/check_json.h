@@ -1,4 +1,4 @@
-/// The results as data: `sillwright check JOB --json`, format "sillwright-check/1".
+/// The results as data: `sillwright check JOB --json`, format "sillwright-check/2".
 ///
 /// One JSON object, key order fixed, numbers in mm, N, kPa, kg; byte-identical for the same job and practice. Keys of
 /// what is not computed are absent.

@@ -111,6 +111,7 @@ JsonWriter& JsonWriter::value(double number) {
     out_ += "null";
     return *this;
   }
+  if (parts_ > 0) number = std::round(number * parts_) / parts_;
   if (number == 0) number = 0;  // negative zero prints as -0, which says nothing to a person
   std::array<char, 32> buffer{};
   const auto result = std::to_chars(buffer.data(), buffer.data() + buffer.size(), number);

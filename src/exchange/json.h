@@ -13,7 +13,8 @@ namespace sillwright::exchange {
 
 class JsonWriter {
  public:
-  explicit JsonWriter(std::string& out) : out_(out) {}
+  /// Numbers are rounded to so many parts of one; 0: not at all.
+  explicit JsonWriter(std::string& out, double parts = 0) : out_(out), parts_(parts) {}
 
   JsonWriter& beginObject() { return begin('{'); }
   JsonWriter& endObject() { return end('}'); }
@@ -43,6 +44,7 @@ class JsonWriter {
   void separate();
 
   std::string& out_;
+  double parts_;
   bool first_ = true;
 };
 

@@ -54,6 +54,7 @@ struct Stretch {
 struct Kept {
   std::vector<std::string> texts;        ///< As the parts.
   std::vector<check::Verdict> verdicts;  ///< As the parts.
+  std::vector<check::Basis> bases;
   std::vector<Stretch> walls;
   std::vector<Stretch> openings;
   std::vector<std::string> cautions;  ///< The job's, from any part.
@@ -92,6 +93,7 @@ void report(const job::Job& job, const practice::Practice& practice, const std::
   }
   kept.texts[number].assign(text.data(), text.size());
   kept.verdicts[number] = findings.verdict;
+  kept.bases[number] = findings.basis;
   if (number == 0) kept.cautions = std::move(findings.cautions);
 }
 
@@ -104,6 +106,7 @@ check::Verdict reportJob(const job::Job& job, const practice::Practice& practice
   Kept kept;
   kept.texts.resize(parts.size());
   kept.verdicts.resize(parts.size());
+  kept.bases.resize(parts.size());
   kept.walls.resize(job.walls.size());
   kept.openings.resize(job.openings.size());
   base::inParallel(parts.size(), 1, threads, [&](std::size_t first, std::size_t last) {
@@ -113,6 +116,7 @@ check::Verdict reportJob(const job::Job& job, const practice::Practice& practice
   check::Findings whole;
   whole.cautions = std::move(kept.cautions);
   whole.verdict = *std::max_element(kept.verdicts.begin(), kept.verdicts.end());
+  whole.basis = *std::max_element(kept.bases.begin(), kept.bases.end());
   const ReportTexts texts{[&](std::size_t i) { return kept.at(kept.walls[i]); },
                           [&](std::size_t i) { return kept.at(kept.openings[i]); }};
   writeReport(job, practice, whole, texts, sink);

@@ -303,7 +303,7 @@ class ScheduleReader {
 std::string describeColumns() {
   return "Columns, in any order: " + base::joined(kNeeded) +
          "; and, left out where not known: " + base::joined(kOptional) +
-         ". What else an order list has is passed over. Lengths in mm; words as in the job file; safety glass yes or "
+         ". Other columns of an order list are ignored. Lengths in mm; words as in the job file; safety glass yes or "
          "no.";
 }
 

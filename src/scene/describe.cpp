@@ -155,7 +155,7 @@ std::string whyLintel(const Asked& asked) {
   if (asked.planned == nullptr) return {};
   const std::string from = assumed(asked.planned->assumed, "lintel.depth");
   const std::string carries = "Carries what is above the opening. ";
-  return carries + (from.empty() ? "As the job names it; " : "Drawn by the practice's default" + from + "; ") +
+  return carries + (from.empty() ? "As the job gives it; " : "Drawn at the rule set's usual size" + from + "; ") +
          "its size comes from span tables or an engineer.";
 }
 
@@ -192,7 +192,7 @@ std::string whyHeadFlashing(const Asked& asked) {
   std::string why = "Turns what comes down the wall out over the " + asked.practice.words.fin + ": ";
   why += head.why;
   if (head.source != nullptr) why += say(*head.source);
-  return why + ". It falls outwards, and stands free of the " + asked.practice.words.cladding + " above.";
+  return why + ". It slopes outwards, and is clear of the " + asked.practice.words.cladding + " above.";
 }
 
 std::string whyTape(const Asked& asked) {
@@ -212,7 +212,7 @@ std::string whyFin(const Asked& asked) {
   if (asked.planned == nullptr) return {};
   const practice::Rule& least = asked.practice.unit.fin_cover_least;
   const std::string reach = asked.length(asked.planned->unit.fin) + assumed(asked.planned->unit.assumed, "unit.fin");
-  const std::string covers = "Covers the gap from outside, reaching " + reach + " past the unit";
+  const std::string covers = "Covers the gap from outside, " + reach + " past the unit";
   if (!least) return covers + ".";
   return covers + "; it laps the framing by " + asked.length(least->value) + " at least" + say(*least) + ".";
 }
@@ -220,10 +220,11 @@ std::string whyFin(const Asked& asked) {
 std::string whyPacker(const Asked& asked) {
   const practice::Packing& rules = asked.practice.packing;
   if (asked.part.material != Material::Packer)
-    return "Timber behind the stack, where the gap is deeper than it may fill.";
+    return "Timber behind the packers, where the gap is deeper than they may fill.";
   const bool sill = asked.part.step == partStep(plan::StepKind::PackSill);
   const practice::Rule& spacing = sill ? rules.spacing_sill : rules.spacing_jamb;
-  const std::string what = sill ? "Carries the unit level" : "Holds the jamb at a fixing, never tighter than its gap";
+  const std::string what =
+      sill ? "Carries the unit level" : "Fills the gap behind a fixing, so that the jamb can't bow";
   return spacing ? what + "; no further apart than " + asked.length(spacing->value) + say(*spacing) + "." : what + ".";
 }
 
@@ -270,11 +271,11 @@ std::string whyScrew(const Asked& asked) {
   if (const practice::Gauge* gauge = gaugeOf(asked.part, asked.practice)) {
     const double wanted = plan::embedmentWanted(*gauge, rules);
     const practice::Rule& from = rules.embedment_diameters ? rules.embedment_diameters : rules.embedment_least;
-    if (wanted > 0) text += ", where " + asked.length(wanted) + " is asked" + say(from);
+    if (wanted > 0) text += ", where " + asked.length(wanted) + " is required" + say(from);
   }
   text += "." + loadOf(fixing);
   if (fixing.past_stud > 0) {
-    text += " Its point comes out " + asked.length(fixing.past_stud) + " behind: cables and pipes may run there.";
+    text += " Its point comes out " + asked.length(fixing.past_stud) + " at the back: cables and pipes may run there.";
   }
   return text;
 }
@@ -282,7 +283,7 @@ std::string whyScrew(const Asked& asked) {
 std::string whyGlass(const Asked& asked) {
   if (asked.planned == nullptr) return {};
   const std::string from = assumed(asked.planned->unit.assumed, "unit.glass.thickness");
-  return from.empty() ? std::string{} : "Thickness by the practice's default" + from + ".";
+  return from.empty() ? std::string{} : "The rule set's usual thickness" + from + ".";
 }
 
 }  // namespace

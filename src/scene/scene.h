@@ -174,6 +174,7 @@ struct OpeningFrame {
   float width = 0.0F;
   float height = 0.0F;
   check::Verdict verdict = check::Verdict::Ready;
+  check::Basis basis = check::Basis::Measured;
 };
 
 struct Box {

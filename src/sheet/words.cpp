@@ -9,12 +9,12 @@
 namespace sillwright::sheet {
 
 std::string readBy(const job::Opening& opening) {
-  if (!opening.measured) return "not read";
-  if (!opening.measured->by) return "by tape";
+  if (!opening.measured) return "not measured";
+  if (!opening.measured->by) return "measured by tape";
   if (const auto* tool = std::get_if<job::Instrument>(&*opening.measured->by)) {
-    return *tool == job::Instrument::Tape ? "by tape" : "by laser";
+    return *tool == job::Instrument::Tape ? "measured by tape" : "measured by laser";
   }
-  return "own errors";
+  return "measured, own standard errors";
 }
 
 std::string readingsDate(const job::Opening& opening) {
@@ -26,7 +26,7 @@ std::string readingsDate(const job::Opening& opening) {
 }
 
 std::string windWords(const job::Job& job, const practice::Practice& practice) {
-  if (!job.wind) return "none named: wind is not judged";
+  if (!job.wind) return "not given: wind is not judged";
   const auto* name = std::get_if<std::string>(&*job.wind);
   if (name == nullptr) return words::number(std::get<job::StatedPressure>(*job.wind).kpa, 2) + " kPa, given";
   std::string said = "class " + *name;

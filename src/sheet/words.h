@@ -18,7 +18,7 @@ using words::figure;
 using words::figures;
 using words::signedFigure;
 
-/// "by tape", "by laser", "own errors"; "not read".
+/// "measured by tape", "measured by laser"; "not measured".
 [[nodiscard]] std::string readBy(const job::Opening& opening);
 /// "set 2026-03-14" where it says so, else readBy.
 [[nodiscard]] std::string readingsDate(const job::Opening& opening);

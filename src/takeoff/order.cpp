@@ -76,9 +76,9 @@ std::string basisOf(const plan::AsBuilt& as_built) {
   switch (as_built.trust) {
     case plan::Trust::Suspect:
     case plan::Trust::Disputed:
-      return "measured, readings disagree";
+      return "measurements disagree";
     case plan::Trust::Unchecked:
-      return "measured, unchecked";
+      return "measured, not checked";
     default:
       return "measured";
   }
@@ -93,7 +93,7 @@ std::optional<double> aboveZero(double size) {
   return size > 0 ? std::optional(rounded(size, 100)) : std::nullopt;
 }
 
-/// What follows from the opening's shape; empty where its readings disagree: nothing is ordered by them.
+/// What follows from the opening's shape; empty where its measurements disagree: nothing is ordered by them.
 void addFit(Row& row, const plan::OpeningPlan& planned) {
   const bool trusted = check::shapeIsTrusted(planned.as_built);
   const auto& stand = planned.stand;
@@ -143,7 +143,7 @@ Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findin
     addOpening(row, job, opening);
     addUnit(row, opening.unit, planned.unit);
     row.number(column::kMass, planned.mass.stated ? planned.mass.total_kg : rounded(planned.mass.total_kg, 10), 1);
-    row.text(column::kMassFrom, planned.mass.stated ? kStated : "worked out");
+    row.text(column::kMassFrom, planned.mass.stated ? kStated : "calculated from sizes");
     row.text(column::kReveal, planned.unit.reveal ? "with" : "bare");
     const bool asked = i < findings.openings.size() && asksForSafetyGlass(planned.unit.glass, findings.openings[i]);
     row.text(column::kSafetyAsked, asked ? "yes" : "no");
@@ -153,8 +153,8 @@ Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findin
     row.finish();
   }
   if (!table.rows.empty()) {
-    table.notes = {"Order sizes leave the usual gaps; spare and chance are those of the unit as the job has it.",
-                   "Where readings disagree nothing is ordered by them: measure again first."};
+    table.notes = {"Order sizes leave the usual gaps; clearance and chance are those of the unit as the job has it.",
+                   "Where measurements disagree there is no size to order: measure again first."};
   }
   return table;
 }

@@ -12,7 +12,7 @@
 
 namespace sillwright::takeoff {
 
-/// Columns of a window schedule. Sizes in mm, mass in kg; words as in the job file.
+/// Columns of a window schedule. Sizes in mm, weight in kg; words as in the job file.
 namespace column {
 inline constexpr const char* kOpening = "opening";
 inline constexpr const char* kWall = "wall";
@@ -34,15 +34,16 @@ inline constexpr const char* kGlass = "glass thickness";
 inline constexpr const char* kPanes = "glass panes";
 inline constexpr const char* kSafetyGlass = "safety glass";  ///< yes, no, or empty: not said.
 inline constexpr const char* kFlashing = "flashing";
-inline constexpr const char* kMass = "mass kg";
+inline constexpr const char* kMass = "weight kg";
 // What follows is the order list's own; a schedule may have it, and it is passed over.
-inline constexpr const char* kMassFrom = "mass from";  ///< stated, or worked out: then the mass is not the job's.
-inline constexpr const char* kReveal = "reveal";       ///< bare, or with: its sizes are in the columns above.
+inline constexpr const char* kMassFrom =
+    "weight from";                                ///< stated, or calculated from sizes: then it is not the job's.
+inline constexpr const char* kReveal = "reveal";  ///< bare, or with: its sizes are in the columns above.
 inline constexpr const char* kSafetyAsked = "safety glass asked";
 inline constexpr const char* kOrderWidth = "order width";
 inline constexpr const char* kOrderHeight = "order height";
 inline constexpr const char* kBasedOn = "based on";
-inline constexpr const char* kSpare = "spare";
+inline constexpr const char* kSpare = "clearance to spare";
 inline constexpr const char* kChance = "chance of fit";
 inline constexpr const char* kPeople = "people to lift";
 }  // namespace column
@@ -50,11 +51,11 @@ inline constexpr const char* kPeople = "people to lift";
 inline constexpr const char* kStated = "stated";
 
 /// "order width" and "order height" are the largest unit that leaves the usual gaps in the opening as it is planned or
-/// was measured; "spare" and "chance of fit" are those of the unit as the job has it. All four are empty where the
-/// readings disagree. The plan and the findings are of this job.
+/// was measured; "clearance to spare" and "chance of fit" are those of the unit as the job has it. All four are empty
+/// where the measurements disagree. The plan and the findings are of this job.
 [[nodiscard]] Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findings& findings);
 
-/// Everything a job asks for, as tables: the order list, then the take-off.
+/// Everything that a job takes, as tables: the order list, then the take-off.
 [[nodiscard]] std::vector<Table> allLists(const job::Job& job, const practice::Practice& practice,
                                           const plan::Plan& plan, const check::Findings& findings,
                                           const TakeoffOptions& options = {});

@@ -35,9 +35,8 @@ std::string lengthsOf(const std::vector<double>& pieces, practice::Display displ
 /// "44.4 m bought, 43.9 m used; proven: no plan buys less" or how far from proven it is.
 std::string verdictOf(const CutPlan& plan) {
   std::string said = number(plan.bought / 1000, 1) + " m bought for " + number(plan.used / 1000, 1) + " m of pieces; ";
-  if (plan.proven()) return said + "proven: no plan buys less.";
-  return said + "no plan buys less than " + number(plan.bound / 1000, 1) + " m, so that at most " +
-         number((plan.bought - plan.bound) / 1000, 1) + " m could still be saved.";
+  if (plan.proven()) return said + "no plan buys less.";
+  return said + "at most " + number((plan.bought - plan.bound) / 1000, 1) + " m could still be saved.";
 }
 
 std::string sectionName(const TimberSection& section, practice::Display display) {
@@ -63,7 +62,7 @@ Table timber(const Takeoff& takeoff, const practice::Practice& practice) {
                             plan::nameOf(line.part, practice.words), line.length, double(line.count)});
     }
   }
-  if (!table.rows.empty()) table.notes = {"Raked pieces are as long as to their long point."};
+  if (!table.rows.empty()) table.notes = {"Raked pieces: length to the long point."};
   return table;
 }
 
@@ -88,7 +87,7 @@ Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
     for (const auto& piece : section.cutting.too_long) {
       table.notes.push_back(name + ": " + std::to_string(piece.count) + " of " +
                             words::length(piece.length, practice.display) +
-                            " are longer than any stock, and not in it.");
+                            " are longer than any stock length, and left out.");
     }
   }
   return table;
@@ -96,12 +95,12 @@ Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
 
 Table cuttingPlan(const Takeoff& takeoff, const practice::Practice& practice) {
   Table table{"cutting plan",
-              "Cutting plan: bars of timber",
+              "Cutting plan: lengths of timber",
               {{"depth", Holds::Length, 1},
                {"thickness", Holds::Length, 1},
                {"grade"},
-               {"bars", Holds::Number},
-               {"stock", Holds::Length, 1},
+               {"lengths", Holds::Number},
+               {"stock length", Holds::Length, 1},
                {"offcut", Holds::Length, 1},
                {"pieces"}},
               {},
@@ -129,10 +128,10 @@ Table strips(const Takeoff& takeoff, const practice::Practice& practice) {
   for (const auto& roll : takeoff.rolls) {
     for (const auto& piece : roll.pieces) table.rows.push_back({roll.width, piece.length, double(piece.count)});
     const std::string name = words::length(roll.width, practice.display);
-    if (roll.made_up) table.notes.push_back(name + " wide: no roll at hand is as wide; made up of two strips.");
+    if (roll.made_up) table.notes.push_back(name + " wide: no roll at hand is as wide; made of two strips.");
   }
   if (takeoff.fitted_flashings > 0) {
-    table.notes.push_back(words::count(takeoff.fitted_flashings, "flashing") + " come on the units and are not in it.");
+    table.notes.push_back(words::count(takeoff.fitted_flashings, "flashing") + " come on the units and are left out.");
   }
   return table;
 }
@@ -155,7 +154,7 @@ Table rolls(const Takeoff& takeoff, const practice::Practice& practice) {
     const std::string name = words::length(roll.width, practice.display) + " wide: ";
     if (roll.made_up) table.notes.push_back(name + "twice as many rolls as stand here, for two strips side by side.");
     if (!roll.cutting.proven()) table.notes.push_back(name + verdictOf(roll.cutting));
-    if (!roll.cutting.too_long.empty()) table.notes.push_back(name + "pieces longer than a roll are not in it.");
+    if (!roll.cutting.too_long.empty()) table.notes.push_back(name + "pieces longer than a roll are left out.");
   }
   return table;
 }
@@ -183,17 +182,17 @@ Table foldedMetal(const Takeoff& takeoff, const practice::Practice& practice) {
 }
 
 Table sheets(const Takeoff& takeoff, const job::Job& job, const practice::Practice& practice) {
-  Table table{
-      "sheets",
-      "Membrane, cladding and lining by wall",
-      {{"wall"},
-       {"frame m2", Holds::Number, 2},
-       {practice.words.membrane + " m2", Holds::Number, 2},
-       {practice.words.membrane + " runs", Holds::Number},
-       {practice.words.cladding + " m2", Holds::Number, 2},
-       {practice.words.lining + " m2", Holds::Number, 2}},
-      {},
-      {"Membrane over the openings too, with a lap at each run; cladding less the units, lining less the openings."}};
+  Table table{"sheets",
+              "Membrane, cladding and lining by wall",
+              {{"wall"},
+               {"frame m2", Holds::Number, 2},
+               {practice.words.membrane + " m2", Holds::Number, 2},
+               {practice.words.membrane + " runs", Holds::Number},
+               {practice.words.cladding + " m2", Holds::Number, 2},
+               {practice.words.lining + " m2", Holds::Number, 2}},
+              {},
+              {"Membrane: openings included, and a lap at each run. Cladding: without the units. Lining: without the "
+               "openings."}};
   const auto square = [](double area) { return std::round(area * 1e4) / 1e4; };
   for (std::size_t w = 0; w < takeoff.walls.size(); ++w) {
     const auto& wall = takeoff.walls[w];
@@ -207,7 +206,7 @@ Table packers(const Takeoff& takeoff, const practice::Practice& practice) {
   const std::string& packer = practice.words.packer;
   Table table{"packers",
               "Packing: " + packer + "s by thickness",
-              {{"what"}, {"thickness", Holds::Length, 2}, {"count", Holds::Number}, {"boxes", Holds::Number}},
+              {{"what"}, {"thickness", Holds::Length, 1}, {"count", Holds::Number}, {"boxes", Holds::Number}},
               {},
               {}};
   for (const auto& one : takeoff.packers) {
@@ -224,7 +223,7 @@ Table screws(const Takeoff& takeoff) {
   Table table{"screws", "Screws by size", {{"screw"}, {"count", Holds::Number}}, {}, {}};
   for (const auto& screw : takeoff.screws) table.rows.push_back({screw.name, double(screw.count)});
   if (takeoff.without_screw > 0) {
-    table.rows.push_back({"none in stock is long enough", double(takeoff.without_screw)});
+    table.rows.push_back({"none at hand is long enough", double(takeoff.without_screw)});
   }
   return table;
 }
@@ -247,7 +246,7 @@ Table sealing(const Takeoff& takeoff) {
     table.rows.push_back({"sealant, cartridges", std::monostate{}, std::round(takeoff.sealing.length),
                           std::ceil(takeoff.sealing.sealant_ml / kCartridge)});
     table.notes = {"Sealant: " + number(takeoff.sealing.sealant_ml / 1000, 2) + " litres, in cartridges of " +
-                   number(kCartridge, 0) + " ml. Low-expansion foam may stand in for rod and sealant."};
+                   number(kCartridge, 0) + " ml. Low-expansion foam may replace rod and sealant."};
   }
   return table;
 }

@@ -56,31 +56,33 @@ TEST_CASE("gaps wider than packing may fill") {
   CHECK(*finding->limit == 15);  // au: side_most, common practice, no source
 }
 
-TEST_CASE("nothing read: unread, and what to read") {
+TEST_CASE("not measured: judged as planned, and what to measure") {
   job::Job job = readWindow("au");
   job.openings[0].measured.reset();
   const Judged result = judged(job, shipped("au"));
-  CHECK(result.verdict() == check::Verdict::Unread);
-  CHECK(result.find("readings", "Nothing was read") != nullptr);
+  CHECK(result.verdict() == check::Verdict::Ready);
+  CHECK(result.findings.bases[0] == check::Basis::Planned);
+  CHECK(result.find("measurements", "Not measured") != nullptr);
 }
 
-TEST_CASE("a height but no width read: unread, its width is still the planned one") {
+TEST_CASE("a height but no width measured needs attention: its width is still the planned one") {
   job::Job job = readWindow("au");
   auto& read = *job.openings[0].measured;
   read.widths = {};
   read.diagonals = {};
   const Judged result = judged(job, shipped("au"));
-  CHECK(result.verdict() == check::Verdict::Unread);
-  CHECK(result.find("readings", "no width was") != nullptr);
+  CHECK(result.verdict() == check::Verdict::Attend);
+  CHECK(result.find("measurements", "no width was") != nullptr);
 }
 
-TEST_CASE("readings that make no opening at all are said to be so") {
+TEST_CASE("measurements that make no opening at all are said to be so") {
   job::Job job = readWindow("au");
   auto& read = *job.openings[0].measured;
   read.diagonals = {400.0, 4000.0};
   const Judged result = judged(job, shipped("au"));
-  CHECK(result.verdict() == check::Verdict::Unread);
-  REQUIRE(result.find("readings") != nullptr);
+  CHECK(result.verdict() == check::Verdict::Stop);
+  CHECK(result.findings.bases[0] == check::Basis::Disputed);
+  REQUIRE(result.find("measurements") != nullptr);
   CHECK(result.find("fit") == nullptr);
 }
 
@@ -90,15 +92,16 @@ TEST_CASE("one stud's tilt alone tells no twist, and that is said") {
   CHECK(judged(job, shipped("us")).find("twist", "can't be told") != nullptr);
 }
 
-TEST_CASE("a misread figure among all nine is named, and the fit is not judged ready") {
+TEST_CASE("a wrong measurement among all nine is named: stop, and nothing else is judged") {
   job::Job job = readWindow("au");
   auto& read = *job.openings[0].measured;
   read.widths[0] = *read.widths[0] + 20;
   const Judged result = judged(job, shipped("au"));
-  CHECK(result.verdict() == check::Verdict::Unread);
-  const auto* finding = result.find("readings", "bottom width");
+  CHECK(result.verdict() == check::Verdict::Stop);
+  for (const auto& each : result.findings.openings[0]) CHECK(each.about == "measurements");
+  const auto* finding = result.find("measurements", "bottom width");
   REQUIRE(finding != nullptr);
-  CHECK(finding->remedy == "Read the bottom width again.");
+  CHECK(finding->remedy == "Measure the bottom width again.");
 }
 
 TEST_CASE("six lengths have one redundancy: a mistake shows but is not pinned on one reading") {
@@ -108,8 +111,8 @@ TEST_CASE("six lengths have one redundancy: a mistake shows but is not pinned on
   read.out_of_plumb = {};
   read.diagonals[0] = *read.diagonals[0] + 25;
   const Judged result = judged(job, shipped("au"));
-  CHECK(result.verdict() == check::Verdict::Unread);
-  const auto* finding = result.find("readings", "can't tell which is wrong");
+  CHECK(result.verdict() == check::Verdict::Stop);
+  const auto* finding = result.find("measurements", " or ");
   REQUIRE(finding != nullptr);
   CHECK(finding->remedy.find("again") != std::string::npos);
 }
@@ -255,25 +258,22 @@ TEST_CASE("a set unit longer than the level it is read with may be off by no mor
 }
 
 TEST_CASE("a verdict is its worst finding") {
-  const job::Job job = readWindow("au");
-  const Judged ready = judged(job, shipped("au"));
   std::vector<check::Finding> findings;
-  const auto verdict = [&](const job::Opening& read) {
-    return check::verdictOf(findings, read, ready.plan.openings[0]);
-  };
-  CHECK(verdict(job.openings[0]) == check::Verdict::Ready);
+  CHECK(check::verdictOf(findings) == check::Verdict::Ready);
   findings.emplace_back();
-  CHECK(verdict(job.openings[0]) == check::Verdict::Ready);  // a note
+  CHECK(check::verdictOf(findings) == check::Verdict::Ready);  // a note
   findings[0].severity = check::Severity::Attend;
-  CHECK(verdict(job.openings[0]) == check::Verdict::Attend);
+  CHECK(check::verdictOf(findings) == check::Verdict::Attend);
   findings[0].severity = check::Severity::Stop;
-  CHECK(verdict(job.openings[0]) == check::Verdict::Stop);
-  findings.clear();
-  job::Opening unread = job.openings[0];
-  unread.measured->widths = {};
-  CHECK(verdict(unread) == check::Verdict::Unread);
+  CHECK(check::verdictOf(findings) == check::Verdict::Stop);
 }
 
+TEST_CASE("a summary counts openings by verdict") {
+  using check::Verdict;
+  CHECK(check::summaryOf({}) == "No openings yet.");
+  CHECK(check::summaryOf({Verdict::Ready}) == "1 opening: 1 ready.");
+  CHECK(check::summaryOf({Verdict::Stop, Verdict::Attend, Verdict::Attend}) == "3 openings: 2 need attention, 1 stop.");
+}
 TEST_CASE(
     "every finding of the demo jobs' kinds says something and where it comes from or that it follows from geometry") {
   job::Job job = readWindow("au");

@@ -18,7 +18,7 @@ TEST_CASE("an ordinary window read as planned is ready") {
     job.openings[0].measured = readingsAsPlanned(job.openings[0]);
     const Judged result = judged(job, practice);
     for (const auto* about :
-         {"fit", "side clearance", "head clearance", "sill clearance", "square", "studs plumb", "readings"}) {
+         {"fit", "side clearance", "head clearance", "sill clearance", "square", "studs plumb", "measurements"}) {
       CAPTURE(name, about);
       CHECK(result.find(about) == nullptr);
     }

@@ -31,8 +31,8 @@ TEST_CASE("the head's note says why, with the numbers and the rule's source") {
   const auto* note = sheltered.find("head flashing");
   REQUIRE(note != nullptr);
   CHECK(note->severity == check::Severity::Note);
-  CHECK(note->say.find("No head flashing is needed: the eave reaches 600 and 3 × its drop of 200 to the head is 600") ==
-        0);
+  CHECK(note->say.find("No head flashing is needed: the eave overhangs by 600 mm, and 3 × the 200 mm from head to "
+                       "soffit is 600 mm.") == 0);
   CHECK(note->source.find("7.5.6") != std::string::npos);
   job.walls[0].eave = job::Eave{2161, 600};
   CHECK(judged(job, shipped("au")).find("head flashing", "A head flashing is needed") != nullptr);

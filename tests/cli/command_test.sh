@@ -24,9 +24,9 @@ status_is 2 "$program"; says 'job'
 status_is 2 "$program" check; says 'job'
 status_is 2 "$program" --nonsense; says 'nonsense'
 
-status_is 0 "$program" check "$jobs/boatshed.toml"; says 'J1'; says 'spare'
+status_is 0 "$program" check "$jobs/boatshed.toml"; says 'J1'; says 'clearance to spare'
 status_is 1 "$program" check "$jobs/not-yet.toml"; says 'stop'
-status_is 0 "$program" check "$jobs/boatshed.toml" --json; says '"format":"sillwright-check/1"'
+status_is 0 "$program" check "$jobs/boatshed.toml" --json; says '"format":"sillwright-check/2"'
 [ -s "$folder/err" ] && fail 'something on standard error beside the JSON'
 "$program" check "$jobs/boatshed.toml" --json >"$folder/again" 2>/dev/null
 cmp -s "$folder/out" "$folder/again" || fail 'the JSON differs from run to run'

@@ -40,13 +40,18 @@ TEST_CASE("the report of every demo job is JSON, without a null, and the same by
     CHECK(report(demo) == text);
     const json data = json::parse(text);
     noNulls(data, demo.job.file);
-    CHECK(data["format"] == "sillwright-check/1");
+    CHECK(data["format"] == "sillwright-check/2");
     CHECK(data["job"]["title"] == demo.job.title);
     CHECK(data["walls"].size() == demo.job.walls.size());
     REQUIRE(data["openings"].size() == demo.job.openings.size());
-    const std::set<std::string> verdicts{"ready", "attend", "stop", "unread"};
+    const std::set<std::string> verdicts{"ready", "attention", "stop"};
     CHECK(verdicts.count(data["verdict"].get<std::string>()) == 1);
-    for (const auto& opening : data["openings"]) CHECK(verdicts.count(opening["verdict"].get<std::string>()) == 1);
+    const std::set<std::string> bases{"planned", "measured", "disputed"};
+    CHECK(bases.count(data["basis"].get<std::string>()) == 1);
+    for (const auto& opening : data["openings"]) {
+      CHECK(verdicts.count(opening["verdict"].get<std::string>()) == 1);
+      CHECK(bases.count(opening["basis"].get<std::string>()) == 1);
+    }
   }
 }
 
@@ -56,15 +61,15 @@ TEST_CASE("an opening's numbers come through as the plan has them") {
     for (std::size_t i = 0; i < demo.job.openings.size(); ++i) {
       const auto& stand = demo.plan.openings[i].stand;
       const auto& place = data["openings"][i]["place"];
-      CHECK(place["spare"].get<double>() == stand.spare);
+      CHECK(place["spare"].get<double>() == Approx(stand.spare).margin(1e-4));
       CHECK(place["fits"].get<bool>() == stand.fits);
-      CHECK(place["gaps"]["left"][1].get<double>() == stand.gaps.left[1]);
+      CHECK(place["gaps"]["left"][1].get<double>() == Approx(stand.gaps.left[1]).margin(1e-4));
       double weights = 0;
       for (const auto& governor : place["governed_by"]) weights += governor["weight"].get<double>();
-      CHECK(weights == Approx(1).margin(1e-9));
+      CHECK(weights == Approx(1).margin(1e-3));
       CHECK(data["openings"][i]["packing"].size() == demo.plan.openings[i].packing.points.size());
       const auto& corner = data["openings"][i]["as_built"]["corners"]["TR"];
-      CHECK(corner[0].get<double>() == demo.plan.openings[i].as_built.shape.corner[2].x);
+      CHECK(corner[0].get<double>() == Approx(demo.plan.openings[i].as_built.shape.corner[2].x).margin(1e-4));
     }
   }
 }
@@ -123,7 +128,7 @@ TEST_CASE("pieces, laps and water come through, and a leak names its lap") {
       REQUIRE(weather["pieces"].size() == planned.weather.pieces.size());
       for (std::size_t k = 0; k < planned.weather.pieces.size(); ++k) {
         CHECK(weather["pieces"][k]["part"] == planned.weather.pieces[k].name);
-        CHECK(weather["pieces"][k]["length"].get<double>() == planned.weather.pieces[k].length);
+        CHECK(weather["pieces"][k]["length"].get<double>() == Approx(planned.weather.pieces[k].length).margin(1e-4));
         CHECK(weather["pieces"][k]["step"].get<int>() > 0);
       }
       CHECK(weather["laps"].size() == planned.weather.laps.size());

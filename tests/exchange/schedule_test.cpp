@@ -64,7 +64,7 @@ bool same(job::Opening a, job::Opening b) {
 TEST_CASE("a row becomes an opening, in the columns' own order, capitals and blanks aside") {
   const auto schedule = scheduleOf(
       "Kind, Opening ,unit height,unit width,Framed Height,framed width,sill,left,room,hand,reveal depth,reveal "
-      "thickness,glass thickness,glass panes,safety glass,mass kg,flashing,frame depth,frame face,fin\r\n"
+      "thickness,glass thickness,glass panes,safety glass,weight kg,flashing,frame depth,frame face,fin\r\n"
       "Sliding Window,W1,1040,1510,1060,1530.5,1050,-20,wet area,left,100,18,6.38,2,yes,41.5,on the wall,100,45,30\r\n"
       "fixed window,\"W \"\"2\"\"\",600,600,620,620,1200,4000,,,,,,,,,,,,0\n",
       {"north", nullptr});

@@ -190,10 +190,10 @@ TEST_CASE("the eave rule") {
   // three times the height from the opening's top to the eave. 600 for 200: may; 600 for 201: must; 450 for 150: may.
   const auto practice = practiceNamed("au");
   const auto& rule = practice.weather.flashing.eave;
-  CHECK(!headNeed(job::Eave{2300, 600}, 2100, rule).needed);
-  CHECK(headNeed(job::Eave{2300, 600}, 2099, rule).needed);
-  CHECK(!headNeed(job::Eave{2300, 450}, 2150, rule).needed);
-  CHECK(headNeed(std::nullopt, 2100, rule).needed);
+  CHECK(!headNeed(job::Eave{2300, 600}, 2100, rule, practice::Display::Millimetres).needed);
+  CHECK(headNeed(job::Eave{2300, 600}, 2099, rule, practice::Display::Millimetres).needed);
+  CHECK(!headNeed(job::Eave{2300, 450}, 2150, rule, practice::Display::Millimetres).needed);
+  CHECK(headNeed(std::nullopt, 2100, rule, practice::Display::Millimetres).needed);
   // Where the head may go bare, no rain starts above it.
   CHECK(rainFrom(job::Eave{2300, 600}, rule) == Approx(2100));
 }

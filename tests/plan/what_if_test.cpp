@@ -96,7 +96,7 @@ WhatIf parsed(const std::string& text) {
 TEST_CASE("as planned, no opening of the demo jobs lets water in") {
   atEachDemo([](const testing::DemoJob& demo, std::size_t i) {
     CHECK(demo.plan.openings[i].water.strips > 5);
-    CHECK(explain(demo.plan.openings[i].water) == "Every drop is shed outside.");
+    CHECK(explain(demo.plan.openings[i].water) == "All water is shed outside.");
   });
 }
 
@@ -268,7 +268,7 @@ TEST_CASE("what is not understood or can't be done is said in a sentence") {
     CHECK(result.errors.front().say.size() > 10);
   }
   const Skin& skin = gableSkin();
-  for (const char* text : {"swap fin, gutter", "without gutter", "without step read again", "shorten gutter 10",
+  for (const char* text : {"swap fin, gutter", "without gutter", "without step re-check", "shorten gutter 10",
                            "shorten sill flashing 75", "swap fin, fin"}) {
     CAPTURE(text);
     CHECK(!applyWhatIf(skin, parsed(text)).ok());

@@ -109,7 +109,7 @@ TEST_CASE("a class gives its pressures and says how they come about") {
   const auto zealand = plan::windOn(job::Wind{std::string("EH")}, true, shipped("nz"));
   CHECK(*zealand.ultimate_kpa == 2.13);
   CHECK(*zealand.water_kpa == 0.455);
-  CHECK(zealand.how.find("names no pressure near a corner") != std::string::npos);
+  CHECK(zealand.how.find("has no pressure near a corner") != std::string::npos);
 }
 
 TEST_CASE("each class of a region's table blows harder than the one before, and harder near a corner") {

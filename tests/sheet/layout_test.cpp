@@ -149,7 +149,7 @@ TEST_CASE("the measure sheet says where to read what, and has a line for every o
                                      [&](const auto& label) { return label.text == std::to_string(number); });
     CHECK(times == 2);
   }
-  for (const char* words : {"Diagonal rising: bottom left to top right", "+ where the right is higher", "tape", "laser",
+  for (const char* words : {"Diagonal from bottom left to top right", "+ where the right is higher", "tape", "laser",
                             "seen from outside"}) {
     CAPTURE(words);
     CHECK(testing::textOf({sheet}).find(words) != std::string::npos);

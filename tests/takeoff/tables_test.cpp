@@ -100,7 +100,7 @@ TEST_CASE("the lists hold all that the take-off counts") {
     for (const auto& screw : taken.screws) screws += screw.count;
     CHECK(sumOf(named(tables, "timber"), "count") == timber);
     CHECK(sumOf(named(tables, "timber to buy"), "count") == bars);
-    CHECK(sumOf(named(tables, "cutting plan"), "bars") == bars);
+    CHECK(sumOf(named(tables, "cutting plan"), "lengths") == bars);
     if (strips > 0) {
       CHECK(sumOf(named(tables, "flashing strips"), "count") == strips);
       CHECK(sumOf(named(tables, "rolls"), "rolls") == rolls);
@@ -124,7 +124,7 @@ TEST_CASE("the order list says what each size was based on, and the unit as the 
     CHECK(textAt(list, row, "wall") == demo.job.walls[opening.wall].name);
     CHECK(numberAt(list, row, "unit width") == opening.unit.width);
     CHECK(numberAt(list, row, "unit height") == opening.unit.height);
-    CHECK(numberAt(list, row, "mass kg") == Approx(planned.mass.total_kg).margin(0.051));
+    CHECK(numberAt(list, row, "weight kg") == Approx(planned.mass.total_kg).margin(0.051));
     CHECK(textAt(list, row, "based on") == (!opening.measured                                 ? "planned size"
                                             : planned.as_built.from == plan::ShapeFrom::Mixed ? "partly measured"
                                                                                               : "measured"));
@@ -132,7 +132,7 @@ TEST_CASE("the order list says what each size was based on, and the unit as the 
       // No unit that leaves the usual gaps is larger than the opening.
       CHECK(numberAt(list, row, "order width") < opening.width);
       CHECK(numberAt(list, row, "order height") < opening.height);
-      CHECK(numberAt(list, row, "spare") == Approx(planned.stand.spare).margin(0.0051));
+      CHECK(numberAt(list, row, "clearance to spare") == Approx(planned.stand.spare).margin(0.0051));
       CHECK(numberAt(list, row, "chance of fit") >= 0);
       CHECK(numberAt(list, row, "chance of fit") <= 1);
     }
@@ -161,11 +161,11 @@ TEST_CASE("where readings disagree the order list names no size") {
   demo.plan = plan::makePlan(demo.job, *demo.practice);
   REQUIRE(!check::shapeIsTrusted(demo.plan.openings[0].as_built));
   const auto list = allTables(demo).front();
-  for (const char* column : {"order width", "order height", "spare", "chance of fit"}) {
+  for (const char* column : {"order width", "order height", "clearance to spare", "chance of fit"}) {
     CAPTURE(column);
     CHECK(std::holds_alternative<std::monostate>(cell(list, 0, column)));
   }
-  CHECK(textAt(list, 0, "based on") == "measured, readings disagree");
+  CHECK(textAt(list, 0, "based on") == "measurements disagree");
 }
 
 TEST_CASE("safety glass is asked for where the checks ask for it") {

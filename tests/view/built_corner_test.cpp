@@ -93,7 +93,7 @@ TEST_CASE("where nothing was read there is no built corner to drag, and where to
   viewer.move(from.x + 20, from.y);
   viewer.settle();
   REQUIRE(viewer.app.pull);
-  CHECK(viewer.app.pull->refusal == "no reading was taken that tells of this");
+  CHECK(viewer.app.pull->refusal == "nothing was measured there");
   viewer.release(view::Button::Left);
   viewer.settle();
   CHECK(viewer.app.document->job == job);

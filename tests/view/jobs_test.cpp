@@ -194,8 +194,8 @@ TEST_CASE("every starter begins a job under every practice that nothing stops") 
       const auto document = document::load(file, SILLWRIGHT_ASSETS_DIR);
       REQUIRE(document.ok());
       CHECK(document.value->job.practice == practice.file.string());
-      for (const check::Verdict verdict : document.value->findings.verdicts) {
-        CHECK(verdict == check::Verdict::Unread);  // it isn't built yet, so it isn't measured
+      for (const check::Basis basis : document.value->findings.bases) {
+        CHECK(basis == check::Basis::Planned);  // it isn't built yet, so it isn't measured
       }
     }
   }

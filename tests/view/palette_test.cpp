@@ -43,5 +43,5 @@ TEST_CASE("the verdicts' colours are Okabe and Ito's") {
   CHECK(colourOf(Verdict::Ready) == Colour{0, 158, 115});
   CHECK(colourOf(Verdict::Attend) == Colour{230, 159, 0});
   CHECK(colourOf(Verdict::Stop) == Colour{213, 94, 0});
-  CHECK(colourOf(Verdict::Unread) == Colour{86, 180, 233});
+  CHECK(kPlannedRing == Colour{86, 180, 233});
 }

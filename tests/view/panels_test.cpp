@@ -65,7 +65,7 @@ TEST_CASE("an opening picked in the strip is flown to and has its sheet") {
   const ImVec2 middle = session.project(session.app.document->scene.openings[static_cast<std::size_t>(opening)].centre);
   const view::Canvas& canvas = session.app.layout.canvas;
   CHECK_THAT(middle.x, WithinAbs((canvas.left + canvas.width - canvas.right) / 2.0, 20.0));
-  CHECK(session.app.focus.find("to spare") != nullptr);
+  CHECK(session.app.focus.find("clearance to spare") != nullptr);
   CHECK(render::differingShare(picture, session.picture(), 8) > 0.1);
 }
 
@@ -160,7 +160,7 @@ TEST_CASE("panels have room and do not cover each other") {
     CHECK(item.high.x > item.low.x);
   }
   // The foot's words lie inside the foot, and none on another.
-  for (const char* word : {"house", "outside", "corner", "read again", "keys"}) {
+  for (const char* word : {"house", "outside", "corner", "reload", "keys"}) {
     const view::Item* item = session.app.focus.find(word);
     REQUIRE(item != nullptr);
     INFO(word);
@@ -218,7 +218,7 @@ TEST_CASE("a job that can't be read is told with its lines, and read again when 
   CHECK(told < 0.3);
 
   writeJob("broken", kGoodJob);
-  session.clickItem("read again");
+  session.clickItem("reload");
   session.settle();
   CHECK(session.app.file.errors.empty());
   std::filesystem::remove(file);

@@ -57,15 +57,15 @@ TEST_CASE("a reading is typed, Enter takes it in and goes on, and the answer fol
   CHECK(viewer.read().widths[2] == 1529);
 }
 
-TEST_CASE("a wrong figure makes the opening unread and names it; Ctrl Z takes it back") {
+TEST_CASE("a wrong figure stops the opening and is named; Ctrl Z undoes it") {
   AtWindow viewer;
   const auto before = viewer.verdict();
   const auto picture = viewer.picture();
   REQUIRE(viewer.clickItem("read top width"));
   viewer.write("1552");
   viewer.key(view::Key::Enter);
-  CHECK(viewer.verdict() == check::Verdict::Unread);
-  CHECK(viewer.finds("readings", "top width"));
+  CHECK(viewer.verdict() == check::Verdict::Stop);
+  CHECK(viewer.finds("measurements", "top width"));
   CHECK(render::differingShare(picture, viewer.picture(), 40) > 0.001);
   viewer.key(view::Key::Z, {.ctrl = true});
   CHECK(viewer.read().widths[2] == 1532);

@@ -159,7 +159,7 @@ std::string notCovered(const Hold& hold, const Fixings& fixings) {
     const ChosenScrew& screw = fixings.screws.front();
     const double wanted = design.side_diameters->value * screw.shank;
     if (hold.unit.reveal->thickness < wanted) {
-      text = practice::cite(*design.side_diameters) + " asks for " + words::length(wanted, hold.practice.display) +
+      text = practice::cite(*design.side_diameters) + " requires " + words::length(wanted, hold.practice.display) +
              " under the head of " + screw.name + "; the reveal has " +
              words::length(hold.unit.reveal->thickness, hold.practice.display) + ", and it has no rule for a gap. ";
     }

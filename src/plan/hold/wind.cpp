@@ -12,8 +12,8 @@ namespace {
 std::string derivation(const practice::Wind& rules, const practice::WindClass& found, const practice::Pressures& made,
                        bool at_corner, bool corner_unknown) {
   const std::string in = " (" + found.name + (at_corner ? ", near a corner)" : ", general)") +
-                         (corner_unknown ? "; the practice names no pressure near a corner" : "");
-  if (!made.ultimate) return "no ultimate pressure named" + in;
+                         (corner_unknown ? "; the rule set has no pressure near a corner" : "");
+  if (!made.ultimate) return "no ultimate pressure given" + in;
   const std::string is = words::number(*made.ultimate, 3) + " kPa" + in;
   if (made.from_ultimate != (found.ultimate_speed ? &*found.ultimate_speed : nullptr)) return is;
   const practice::Rule& coefficient = at_corner ? found.corner_coefficient : found.general_coefficient;
@@ -27,7 +27,7 @@ WindLoad windOn(const std::optional<job::Wind>& wind, bool near_corner, const pr
   WindLoad load;
   load.near_corner = near_corner;
   if (!wind) {
-    load.how = "the job names no wind";
+    load.how = "the job gives no wind";
     return load;
   }
   if (const auto* stated = std::get_if<job::StatedPressure>(&*wind)) {

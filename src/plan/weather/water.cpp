@@ -342,13 +342,14 @@ std::string sheetName(const Skin& skin, std::int32_t sheet) {
 }
 
 /// As WaterSource.
-constexpr std::array<const char*, 3> kSourceWords{"Rain", "Water behind the cladding", "What the frame drains"};
+constexpr std::array<const char*, 3> kSourceWords{"Rain", "Water behind the cladding",
+                                                  "Water from the frame's drainage"};
 
 std::string sayLeak(const Skin& skin, const WaterPath& path) {
   std::string said = kSourceWords[static_cast<std::size_t>(path.source)];
   if (path.went_behind >= 0) {
     said += " running down " + sheetName(skin, path.came_from) + " gets behind " + sheetName(skin, path.went_behind) +
-            ", whose top edge stands open to it";
+            ", whose top edge is open to it";
     if (path.then_behind >= 0 && path.then_behind != path.went_behind) {
       said += ", then behind " + sheetName(skin, path.then_behind);
     }

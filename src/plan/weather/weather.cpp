@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "plan/weather/weather_skin.h"
+#include "words/length.h"
 
 namespace sillwright::plan {
 namespace {
@@ -180,21 +181,20 @@ void addLaps(Weather& weather, const SkinSizes& size, const practice::Practice& 
   addLap(weather, "upper run of " + word.membrane, "lower run", size.run_lap, practice.weather.membrane.lap.least);
 }
 
-std::string millimetres(double value) {
-  return std::to_string(std::lround(value));
-}
-
 }  // namespace
 
-HeadNeed headNeed(const std::optional<job::Eave>& eave, double head_z, const practice::EaveRule& rule) {
-  if (!eave) return {true, "No eave shelters the head: it is open to the weather.", nullptr};
-  if (!rule.ratio) return {true, "The practice names no eave rule, so every head is flashed.", nullptr};
+HeadNeed headNeed(const std::optional<job::Eave>& eave, double head_z, const practice::EaveRule& rule,
+                  practice::Display display) {
+  if (!eave) return {true, "A head flashing is needed: no eave shelters the head.", nullptr};
+  if (!rule.ratio)
+    return {true, "A head flashing is needed: the rule set has no rule for heads under an eave.", nullptr};
+  const auto len = [&](double mm) { return words::length(mm, display); };
   const double drop = eave->soffit - head_z;
   const double wanted = rule.ratio->value * drop;
   const bool sheltered = rule.shelters(eave->overhang, drop);
-  const std::string numbers = "the eave reaches " + millimetres(eave->overhang) + " and " +
-                              millimetres(rule.ratio->value) + " × its drop of " + millimetres(drop) +
-                              " to the head is " + millimetres(wanted);
+  const std::string numbers = "the eave overhangs by " + len(eave->overhang) + ", and " +
+                              words::number(rule.ratio->value, 2) + " × the " + len(drop) + " from head to soffit is " +
+                              len(wanted);
   return {!sheltered, (sheltered ? "No head flashing is needed: " : "A head flashing is needed: ") + numbers + ".",
           &*rule.ratio};
 }
@@ -209,7 +209,7 @@ Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wal
   const auto& opening = job.openings[index];
   const auto& eave = job.walls[opening.wall].eave;
   Weather weather;
-  weather.head = headNeed(eave, opening.sill + opening.height, practice.weather.flashing.eave);
+  weather.head = headNeed(eave, opening.sill + opening.height, practice.weather.flashing.eave, practice.display);
   const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
   const std::vector<double>& rolls = rollsAtHand(job, practice);
   SkinSizes size = skinSizes(opening, wall, unit, stand, wind != nullptr ? *wind : std::string{}, practice);

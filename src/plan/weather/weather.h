@@ -58,10 +58,10 @@ struct MembraneCut {
   bool head_flap_kept = false;
 };
 
-/// Whether the head wants a flashing, and why.
+/// Whether the head needs a flashing, and why.
 struct HeadNeed {
   bool needed = false;
-  std::string why;  ///< With the numbers: "the eave reaches 450, 3 × its drop of 200 is 600".
+  std::string why;  ///< A sentence, with the figures that decide it.
   const practice::Figure* source = nullptr;
 };
 
@@ -78,8 +78,9 @@ struct Weather {
 [[nodiscard]] Weather weatherproof(const job::Job& job, std::size_t opening, const WallSpec& wall, const UnitSpec& unit,
                                    const Stand& stand, const practice::Practice& practice);
 
-/// Whether the head of an opening wants a flashing: by the practice's eave rule; always where the wall has no eave.
-[[nodiscard]] HeadNeed headNeed(const std::optional<job::Eave>& eave, double head_z, const practice::EaveRule& rule);
+/// Whether the head of an opening needs a flashing: by the practice's eave rule; always where the wall has no eave.
+[[nodiscard]] HeadNeed headNeed(const std::optional<job::Eave>& eave, double head_z, const practice::EaveRule& rule,
+                                practice::Display display);
 
 /// z below which rain reaches the wall's face: an eave keeps a band of its reach over the rule's ratio dry. Without an
 /// eave or a rule: infinity.

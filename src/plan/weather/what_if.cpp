@@ -191,7 +191,7 @@ bool lift(Sheet& sheet, double by) {
 base::Result<Skin> apply(const Skin& skin, const ShortenLap& shorter) {
   const auto which = sheetsNamed(skin, shorter.sheet);
   if (which.empty()) return refuse<Skin>(noSuchSheet(skin, shorter.sheet));
-  if (!(shorter.by > 0)) return refuse<Skin>("a lap is shortened by some millimetres");
+  if (!(shorter.by > 0)) return refuse<Skin>("a lap is shortened by more than 0 mm");
   base::Result<Skin> result{skin, {}};
   for (const std::size_t i : which) {
     if (!lift(result.value->sheets[i], shorter.by)) {
@@ -261,7 +261,7 @@ std::string toText(const WhatIf& what_if) {
       return std::string("without step ") + toWord(without.step);
     }
     std::string operator()(const ShortenLap& shorter) const {
-      return "shorten " + shorter.sheet + " " + words::number(shorter.by);
+      return "shorten " + shorter.sheet + " " + words::number(shorter.by, 3);
     }
   };
   return std::visit(Writer{}, what_if);
@@ -272,9 +272,9 @@ base::Result<WhatIf> parseWhatIf(std::string_view text) {
   const std::string whole(rest);
   if (takeWord(rest, "swap")) {
     const auto comma = rest.find(',');
-    if (comma == std::string_view::npos) return refuse<WhatIf>("'swap' wants two sheets with a comma between them");
+    if (comma == std::string_view::npos) return refuse<WhatIf>("'swap' takes two sheets with a comma between them");
     SwapSheets swap{std::string(trimmed(rest.substr(0, comma))), std::string(trimmed(rest.substr(comma + 1)))};
-    if (swap.first.empty() || swap.second.empty()) return refuse<WhatIf>("'swap' wants two sheets");
+    if (swap.first.empty() || swap.second.empty()) return refuse<WhatIf>("'swap' takes two sheets");
     return {WhatIf{std::move(swap)}, {}};
   }
   if (takeWord(rest, "without")) {
@@ -283,12 +283,12 @@ base::Result<WhatIf> parseWhatIf(std::string_view text) {
       if (!step) return refuse<WhatIf>("no step is called '" + base::oneLine(rest) + "'; there are " + stepWords());
       return {WhatIf{LeaveOutStep{*step}}, {}};
     }
-    if (rest.empty()) return refuse<WhatIf>("'without' wants a sheet, or 'step' and a step");
+    if (rest.empty()) return refuse<WhatIf>("'without' takes a sheet, or 'step' and a step");
     return {WhatIf{LeaveOutSheet{std::string(rest)}}, {}};
   }
   if (takeWord(rest, "shorten")) {
     const auto by = takeLength(rest);
-    if (!by || rest.empty()) return refuse<WhatIf>("'shorten' wants a sheet and by how many millimetres");
+    if (!by || rest.empty()) return refuse<WhatIf>("'shorten' takes a sheet and a number of millimetres");
     return {WhatIf{ShortenLap{std::string(rest), *by}}, {}};
   }
   return refuse<WhatIf>("'" + base::oneLine(whole) + "' is not understood: " + kForms);
@@ -332,7 +332,7 @@ std::string explain(const Water& water) {
     return (worst == water.leaks.end() ? water.leaks.front() : *worst).say;
   }
   if (!water.behind_cladding.empty()) return water.behind_cladding.front().say;
-  return "Every drop is shed outside.";
+  return "All water is shed outside.";
 }
 
 Skin skinInOrder(const Skin& skin, std::span<const StepKind> order) {

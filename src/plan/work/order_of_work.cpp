@@ -40,15 +40,15 @@ struct Before {
 };
 
 constexpr std::array<Before, 27> kBefore{{
-    {StepKind::CheckFraming, StepKind::LiftIn,
-     "A unit that was never held against its opening is carried for nothing."},
+    {StepKind::CheckFraming, StepKind::LiftIn, "Check that the unit suits its opening before it is carried."},
     {StepKind::CheckFraming, StepKind::Membrane, "Timber that has to be moved is moved before it is covered."},
-    {StepKind::ReadOpening, StepKind::PackSill, "Packers are chosen by what the level and the tape said."},
-    {StepKind::ReadOpening, StepKind::FirstJamb, "Which jamb is packed first, and how thick, follows from the plumb."},
+    {StepKind::ReadOpening, StepKind::PackSill, "Packers are chosen by what was measured."},
+    {StepKind::ReadOpening, StepKind::FirstJamb,
+     "Which jamb is packed first, and how thick, follows from how plumb the studs are."},
     {StepKind::Membrane, StepKind::PackSill, "The membrane folds in under the packers."},
     {StepKind::Membrane, StepKind::SillFlashing, "The flashing lies over the membrane, not under it."},
     {StepKind::Membrane, StepKind::JambFlashings, "The flashings lie over the membrane, not under it."},
-    {StepKind::Membrane, StepKind::LiftIn, "Behind a unit that stands the membrane can't be folded in any more."},
+    {StepKind::Membrane, StepKind::LiftIn, "Once the unit is in, the membrane can't be folded in behind it."},
     {StepKind::Membrane, StepKind::HeadFlashing,
      "The head flashing goes behind the membrane's flap: the flap is cut first."},
     {StepKind::PackSill, StepKind::LiftIn, "The unit is set down on packers that are level already."},
@@ -56,19 +56,19 @@ constexpr std::array<Before, 27> kBefore{{
     {StepKind::SillFlashing, StepKind::JambFlashings, "The jambs' feet lie over the sill's flashing."},
     {StepKind::SillFlashing, StepKind::LiftIn, "The sill's flashing runs in under the unit."},
     {StepKind::JambFlashings, StepKind::LiftIn, "The unit's fin lies over the jambs' flashings."},
-    {StepKind::BoreReveal, StepKind::LiftIn, "Bored on trestles, the reveal is bored square and unsplit."},
+    {StepKind::BoreReveal, StepKind::LiftIn, "On trestles the reveal is drilled square and doesn't split."},
     {StepKind::BoreReveal, StepKind::FixFirstJamb, "Screws without a hole split the reveal."},
-    {StepKind::LiftIn, StepKind::FixFirstJamb, "There is nothing to fix yet."},
+    {StepKind::LiftIn, StepKind::FixFirstJamb, "The unit isn't there to be fixed yet."},
     {StepKind::FixFirstJamb, StepKind::FixOtherJamb, "The other jamb is packed to a unit that can't move."},
     {StepKind::LiftIn, StepKind::HeadFlashing, "Its turn-down lies over the fin."},
     {StepKind::HeadFlashing, StepKind::HeadFlap, "The flap comes down over the upstand."},
-    {StepKind::FixOtherJamb, StepKind::TryOpening, "It is tried as it stands for good."},
-    {StepKind::FixOtherJamb, StepKind::ReadAgain, "It is read as it stands for good."},
+    {StepKind::FixOtherJamb, StepKind::TryOpening, "It is tried when it is fixed for good."},
+    {StepKind::FixOtherJamb, StepKind::ReadAgain, "It is re-checked when it is fixed for good."},
     {StepKind::ReadAgain, StepKind::SealInside, "Once sealed, nothing can be moved."},
     {StepKind::TryOpening, StepKind::SealInside, "Once sealed, nothing can be moved."},
     {StepKind::LiftIn, StepKind::Cladding, "The cladding covers fin and flashings."},
-    {StepKind::HeadFlap, StepKind::Cladding, "Behind the cladding the flap can't be brought down any more."},
-    {StepKind::ReadAgain, StepKind::Cladding, "Trims hide what a reading might still ask for."},
+    {StepKind::HeadFlap, StepKind::Cladding, "Once the cladding is on, the flap can't be brought down."},
+    {StepKind::ReadAgain, StepKind::Cladding, "Trims hide what the re-check may still call for."},
 }};
 
 std::vector<std::size_t> leftToRight(const Plan& plan, std::size_t wall) {
@@ -119,7 +119,7 @@ std::vector<CrewTask> crewOrder(const job::Job& job, const Plan& plan) {
       addTask(tasks, job, plan, {title, wall, leftToRight(plan, wall), steps});
     }
   };
-  everyWall("Check and read every opening", {StepKind::CheckFraming, StepKind::ReadOpening});
+  everyWall("Check and measure every opening", {StepKind::CheckFraming, StepKind::ReadOpening});
   for (std::size_t wall = 0; wall < plan.walls.size(); ++wall) {
     addTask(tasks, job, plan, {"Membrane on the wall", wall, leftToRight(plan, wall), {StepKind::Membrane}});
     for (const std::size_t opening : leftToRight(plan, wall)) {
@@ -132,7 +132,7 @@ std::vector<CrewTask> crewOrder(const job::Job& job, const Plan& plan) {
     }
     addTask(tasks, job, plan, {"Heads", wall, leftToRight(plan, wall), {StepKind::HeadFlashing, StepKind::HeadFlap}});
   }
-  everyWall("Try every unit and read it again", {StepKind::TryOpening, StepKind::ReadAgain});
+  everyWall("Try and re-check every unit", {StepKind::TryOpening, StepKind::ReadAgain});
   everyWall("Seal inside", {StepKind::SealInside});
   everyWall("Clad the wall", {StepKind::Cladding});
   return tasks;

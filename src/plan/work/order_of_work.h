@@ -36,7 +36,7 @@ struct Step {
 
 /// One line of a crew's list: these steps, at these openings of a wall, before the next line is begun.
 struct CrewTask {
-  std::string title;                  ///< "Check and read every opening", "Set the units".
+  std::string title;                  ///< "Check and measure every opening", "Set the units".
   std::size_t wall = 0;               ///< Index in Job::walls.
   std::vector<std::size_t> openings;  ///< Indices in Job::openings, left to right.
   std::vector<StepKind> steps;        ///< In order; each applies at one of the openings at least.

@@ -7,9 +7,9 @@ namespace sillwright::plan {
 namespace {
 
 constexpr std::array<const char*, kStepKinds> kWords{
-    "check framing", "read opening", "membrane",   "sill packing",   "first jamb", "sill flashing",
-    "jamb flashing", "bore reveal",  "lift in",    "fix first jamb", "other jamb", "head flashing",
-    "head flap",     "try the unit", "read again", "seal inside",    "cladding"};
+    "check framing", "measure opening",  "membrane", "sill packing",   "first jamb", "sill flashing",
+    "jamb flashing", "pre-drill reveal", "lift in",  "fix first jamb", "other jamb", "head flashing",
+    "head flap",     "try the unit",     "re-check", "seal inside",    "cladding"};
 
 }  // namespace
 

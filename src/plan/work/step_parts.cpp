@@ -103,7 +103,7 @@ std::vector<std::string> StepTexts::screwsOn(Side side) const {
 
 std::string StepTexts::pieceWords(const Piece& piece) const {
   if (piece.kind == PieceKind::HeadFlashing && piece.folds.size() == 3) {
-    return piece.name + " " + len(piece.length) + " long, folded: upstand " + len(piece.folds[0]) + ", fall " +
+    return piece.name + " " + len(piece.length) + " long, folded: upstand " + len(piece.folds[0]) + ", slope " +
            len(piece.folds[1]) + " at " + words::number(piece.fall_degrees) + "°, turn-down " + len(piece.folds[2]) +
            (piece.stop_end > 0 ? ", stop ends " + len(piece.stop_end) : std::string{});
   }

@@ -79,10 +79,10 @@ Step StepTexts::step(StepKind kind) const {
 Step StepTexts::checkFraming() const {
   const auto& words = practice.words;
   Step s;
-  s.title = "Check the frame by the order";
-  s.what = "Hold the order and the plan against what was framed: " + words.jamb_stud + "s, " + words.lintel +
+  s.title = "Check the frame against the order";
+  s.what = "Compare the framing with the order and the plan: " + words.jamb_stud + "s, " + words.lintel +
            (opening.sill > 0 ? ", " + words.sill_trimmer : std::string{}) +
-           ", all fixed, and nothing standing in the opening. Measure the unit too, where it has come.";
+           ", all fixed, and nothing left standing in the opening. Measure the unit too, if it is on site.";
   s.parts = {words.opening + " " + size(opening.width, opening.height) +
                  (opening.sill > 0 ? ", sill " + len(opening.sill) + " up" : std::string(", on the floor")),
              "unit ordered " + size(planned.unit.width, planned.unit.height)};
@@ -97,17 +97,16 @@ Step StepTexts::checkFraming() const {
 Step StepTexts::readOpening() const {
   const auto& most = practice.opening_tolerance;
   Step s;
-  s.title = "Read the opening";
+  s.title = "Measure the opening";
   s.what =
-      "Width at bottom, middle and top; height at left, middle and right; both diagonals; the sill by level; both "
-      "studs "
-      "by plumb, along the wall and across it. Write each reading down as it is read.";
-  s.tools = {"tape", "long level", "pencil and the reading sheet"};
+      "Width at bottom, middle and top; height at left, middle and right; both diagonals; the sill with a level; both "
+      "studs for plumb, along the wall and in or out. Write each figure down as it is measured.";
+  s.tools = {"tape", "long level", "pencil and the measure sheet"};
   s.before_going_on = "Studs plumb" + within(most.plumb_mm, most.plumb_over) + "; sill level" +
                       within(most.sill_level) + "; diagonals alike" + within(most.diagonals) + "; edges straight" +
                       within(most.bow) + "; no twist" + within(most.twist) +
-                      ". The readings agree, and the unit fits them.";
-  s.caution = "An open opening above the floor is guarded until the unit stands in it.";
+                      ". The measurements agree, and the unit fits.";
+  s.caution = "Guard an open opening above the floor until the unit is in it.";
   return s;
 }
 
@@ -127,8 +126,8 @@ Step StepTexts::membrane() const {
   s.before_going_on =
       "Runs lap by " + len(practice.weather.membrane.lap.usual.value) + ", the upper one outside; no tear" +
       (planned.weather.bare_corners.empty() ? std::string("; corners covered.")
-                                            : std::string("; the corners' bare triangles are looked at."));
-  s.caution = "Cut away from yourself, blade in before the knife is put down.";
+                                            : std::string("; the bare triangles at the corners are seen to."));
+  s.caution = "Cut away from yourself; blade in before the knife is put down.";
   return s;
 }
 
@@ -139,13 +138,13 @@ Step StepTexts::packSill() const {
   s.tools = {"long level", words.packer + "s"};
   if (planned.packing.sill_full_bearing || s.parts.empty()) {
     s.title = "Bed the sill level";
-    s.what = "The sill bears on its whole length: straighten the floor under it, or bed it, dead level.";
+    s.what = "The sill bears on its whole length: level the floor under it, or bed it dead level.";
     s.tools = {"long level", "straight edge"};
   } else {
     s.title = "Pack the sill level";
     s.what = "From the highest point of the framed sill, " + words.packer +
              "s under both jambs, under every mullion and between them, tops dead level to each other.";
-    if (planned.unit.isDoor()) s.what += " A door's sill is walked on: nothing under it may give.";
+    if (planned.unit.isDoor()) s.what += " A door's sill is walked on: nothing under it may give way.";
   }
   const auto& most = practice.installed_tolerance;
   s.before_going_on =
@@ -159,7 +158,7 @@ Step StepTexts::firstJamb() const {
   s.title = std::string("Pack the ") + first() + " jamb plumb";
   s.what = std::string("On the ") + first() + " " + words.jamb_stud + ", a stack of " + words.packer + "s " +
            (throughFin() ? std::string("where the plan has them") : "where each " + words.fixing + " will be") +
-           ", thicker where the stud leans away: their faces make one plumb line.";
+           ", thicker where the stud stands away: their faces are in one plumb line.";
   s.parts = packersOn(planned.packing.first_jamb);
   s.tools = {"long level", words.packer + "s", "stapler or tacks"};
   const auto& most = practice.installed_tolerance;
@@ -177,7 +176,7 @@ Step StepTexts::freeFlashings() const {
   s.parts = piecesOf(PieceKind::SillFlashing);
   for (auto& jamb : piecesOf(PieceKind::JambFlashing)) s.parts.push_back(std::move(jamb));
   s.tools = {"knife", "tape"};
-  s.before_going_on = "Whole and unkinked, jamb over sill, long enough past the opening.";
+  s.before_going_on = "Undamaged, jamb over sill, long enough past the opening.";
   return s;
 }
 
@@ -226,7 +225,7 @@ Step StepTexts::jambFlashings() const {
 Step StepTexts::boreReveal() const {
   const auto& word = practice.words.reveal;
   Step s;
-  s.title = "Bore the " + word;
+  s.title = "Pre-drill the " + word;
   s.what = "On trestles: a hole at each " + practice.words.fixing + ", close above or below its " +
            practice.words.packer + ", on the line of the stud's middle, countersunk just deep enough to bury the head.";
   s.tools = {"drill", "countersink", "square"};
@@ -236,8 +235,8 @@ Step StepTexts::boreReveal() const {
   s.parts.push_back(
       "holes: " + std::to_string(each) + " each side" +
       (fixings.countersink > 0 ? ", heads " + len(fixings.countersink) + " below the face" : std::string{}));
-  s.before_going_on = "As many holes each side as the plan has " + practice.words.fixing + "s; none through the frame.";
-  s.caution = "Eyes protected; the unit stands upright and can't fall.";
+  s.before_going_on = "A hole for each " + practice.words.fixing + " of the plan; none through the frame.";
+  s.caution = "Safety glasses; the unit stands upright and can't fall.";
   return s;
 }
 
@@ -247,11 +246,11 @@ Step StepTexts::liftIn() const {
   Step s;
   s.title = std::string("Lift the ") + unit + " in";
   const bool bedded = planned.packing.sill_full_bearing;
-  s.what = "Foot on the " + (bedded ? std::string("bedded sill") : "sill's " + words.packer + "s") +
-           ", tilted up until " +
-           (planned.unit.fin > 0 ? "the " + words.fin + " is hard to the wall's face all round"
-                                 : std::string("its face stands where the plan has it all round")) +
-           ", and pushed against the " + first() + " jamb's " + words.packer + "s.";
+  s.what = "Its foot on the " + (bedded ? std::string("bedded sill") : "sill's " + words.packer + "s") +
+           ", tilt it up until " +
+           (planned.unit.fin > 0 ? "the " + words.fin + " is hard against the wall all round"
+                                 : std::string("its face is where the plan has it all round")) +
+           ", and push it against the " + first() + " jamb's " + words.packer + "s.";
   if (flashingsFitted(planned)) s.what += " Pull its " + words.flashing + "s clear as it goes.";
   const auto& mass = planned.mass;
   s.parts = {"unit " + size(planned.unit.width, planned.unit.height) + ", " +
@@ -261,12 +260,12 @@ Step StepTexts::liftIn() const {
       "Level and plumb, " +
       (planned.unit.fin > 0 ? "the " + words.fin + " lying over every " + words.flashing + ", " : std::string{}) +
       "the gap open on all sides.";
-  const std::string people = mass.mechanical_help ? "by mechanical help"
+  const std::string people = mass.mechanical_help ? "with mechanical help"
                              : mass.people        ? words::count(*mass.people, "person", "people")
                                                   : "enough people";
   s.caution = "Heavy and fragile: " + people +
-              ", gloves and shoes, carried upright and never flat. Held until it is fixed. At height from a proper "
-              "platform.";
+              ", gloves and safety shoes, carried upright and never flat. Held until it is fixed. At height from a "
+              "proper platform.";
   return s;
 }
 
@@ -276,14 +275,15 @@ Step StepTexts::fixFirstJamb() const {
   s.title = std::string("Fix the ") + first() + " jamb";
   s.what = throughFin() ? "Screw through the " + words.fin + " into the " + words.jamb_stud + " at each mark"
                         : "Screw through at each " + words.packer;
-  s.what += ", from the middle outwards, the jamb straight and " +
-            (planned.unit.fin > 0 ? "the " + words.fin + " still hard to the wall." : std::string("the face in line."));
+  s.what +=
+      ", from the middle outwards, the jamb straight and " +
+      (planned.unit.fin > 0 ? "the " + words.fin + " still hard against the wall." : std::string("the face in line."));
   s.parts = screwsOn(planned.packing.first_jamb);
   s.tools = {"driver", "long level"};
   const auto& most = practice.installed_tolerance;
   s.before_going_on =
       "Plumb" + within(most.plumb_mm, most.plumb_over) + " in both directions; heads buried, none proud.";
-  s.caution = "Know what runs in the bay behind: a screw past the stud can meet a cable or a pipe.";
+  s.caution = "Know what runs behind: a screw past the stud can hit a cable or a pipe.";
   return s;
 }
 
@@ -306,12 +306,12 @@ Step StepTexts::fixOtherJamb() const {
   const auto& left_over = practice.packing.most_left_over;
   s.before_going_on =
       "Jambs straight" +
-      (left_over ? "; no more than " + len(left_over->value) + " of play at any " + words.packer : std::string{}) +
+      (left_over ? "; no more than " + len(left_over->value) + " of slack at any " + words.packer : std::string{}) +
       (planned.unit.reveal ? "; the " + words.reveal + " flush with the " + words.lining + "'s line" +
                                  within(practice.unit.reveal_flush_tolerance)
                            : std::string{}) +
       ".";
-  s.caution = "Know what runs in the bay behind: a screw past the stud can meet a cable or a pipe.";
+  s.caution = "Know what runs behind: a screw past the stud can hit a cable or a pipe.";
   return s;
 }
 
@@ -321,7 +321,7 @@ Step StepTexts::headFlashing() const {
   Step s;
   s.title = capital("head " + words.flashing + " on");
   s.what = planned.weather.head.why + " Its upstand lies on the wall behind the " + words.membrane +
-           "'s flap, its fall runs outwards, its turn-down stands over the " + outermost() + ", " +
+           "'s flap, it slopes outwards, its turn-down covers the " + outermost() + ", " +
            len(rules.head_past.usual.value) + " past the opening at each end.";
   const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
   const bool sealed = wind != nullptr && std::find(rules.head_sealed_in.begin(), rules.head_sealed_in.end(), *wind) !=
@@ -330,7 +330,7 @@ Step StepTexts::headFlashing() const {
   s.parts = piecesOf(PieceKind::HeadFlashing);
   s.tools = {"tin snips", "tape", "gloves"};
   s.before_going_on =
-      "It falls outwards" +
+      "It slopes outwards" +
       (rules.head_slope.least ? " by " + number(rules.head_slope.least->value) + "° at least" : std::string{}) +
       ", stop ends are on, and it reaches past the opening at both ends.";
   s.caution = "Cut metal is sharp: gloves.";
@@ -341,11 +341,11 @@ Step StepTexts::headFlap() const {
   const auto& word = practice.words.membrane;
   Step s;
   s.title = "Head flap down and taped";
-  s.what = "Bring the " + word + "'s flap down over the upstand by " +
+  s.what = "Bring the flap of the " + word + " down over the upstand by " +
            len(practice.weather.membrane.flap_over_head.usual.value) + ", and tape it there and along both slits.";
   s.parts = piecesOf(PieceKind::HeadTape);
   s.tools = {"knife", "tape roller"};
-  s.before_going_on = "The flap lies outside the upstand along its whole length, the tape sticks everywhere.";
+  s.before_going_on = "The flap lies over the upstand along its whole length; the tape sticks everywhere.";
   return s;
 }
 
@@ -353,10 +353,10 @@ Step StepTexts::tryOpening() const {
   Step s;
   s.title = "Open, shut, lock";
   s.what = planned.unit.isDoor()
-               ? "Open, shut and lock it a few times; it stays where it is let go, and rubs nowhere."
+               ? "Open, shut and lock it a few times; it stays where it is left, and rubs nowhere."
                : "Open, shut and lock every sash; it runs without rubbing, and the gaps round it are even.";
   s.tools = {"the unit's key"};
-  s.before_going_on = "Opens, shuts and locks by hand alone; else a jamb is bowed or the frame racked.";
+  s.before_going_on = "It opens, shuts and locks with one hand; if not, a jamb is bowed or the frame is racked.";
   return s;
 }
 
@@ -365,9 +365,11 @@ Step StepTexts::readAgain() const {
   const double area = planned.unit.width * planned.unit.height / 1e6;
   const bool large = most.large_from_area_m2 && area >= most.large_from_area_m2->value;
   Step s;
-  s.title = "Read it again";
-  s.what = "The unit's diagonals, its sill by level, both jambs by plumb. Write them down beside the first readings.";
-  s.tools = {"tape", "long level", "the reading sheet"};
+  s.title = "Re-check it";
+  s.what =
+      "Measure the unit's diagonals, its sill with a level, both jambs for plumb. Write them down beside the first "
+      "measurements.";
+  s.tools = {"tape", "long level", "the record sheet"};
   s.before_going_on = "Diagonals alike" + within(large ? most.diagonals_large : most.diagonals_small) + "; level" +
                       within(most.level_mm, most.level_over) + "; plumb" + within(most.plumb_mm, most.plumb_over) +
                       ". The unit maker's own limits come first.";
@@ -395,7 +397,7 @@ Step StepTexts::sealInside() const {
       "Sealed all round" +
       (rules.sealant_depth_least ? ", " + len(rules.sealant_depth_least->value) + " deep at least" : std::string{}) +
       "; jambs still straight; drainage clear.";
-  s.caution = "Foam presses: little at a time. Gloves, and air in the room.";
+  s.caution = "Foam expands and bows the frame: a little at a time. Gloves, and air the room.";
   return s;
 }
 
@@ -414,9 +416,9 @@ Step StepTexts::cladding() const {
            capital(words.lining) + " and trims inside.";
   s.tools = {"saw", "level", "hammer or nailer"};
   s.before_going_on =
-      "Nothing holds water back: the gap above the head is open, the sill " + words.flashing + " drains outside.";
-  if (opening.sill <= 0) s.before_going_on = "Nothing holds water back, and nothing stands in the door's way.";
-  s.caution = "Blades, wood and silica dust: guards on, eyes, ears and lungs protected.";
+      "No water is trapped: the gap above the head is open, the sill " + words.flashing + " drains outside.";
+  if (opening.sill <= 0) s.before_going_on = "No water is trapped, and the door moves freely.";
+  s.caution = "Blades, wood dust and silica dust: guards on; eyes, ears and lungs protected.";
   return s;
 }
 

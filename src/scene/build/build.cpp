@@ -84,7 +84,10 @@ OpeningFrame openingFrame(const job::Opening& opening, const WallStage& stage, c
       {opening.left + opening.width / 2, stage.planned->spec.stud.depth / 2, opening.sill + opening.height / 2});
   frame.width = static_cast<float>(opening.width);
   frame.height = static_cast<float>(opening.height);
-  if (index < findings.verdicts.size()) frame.verdict = findings.verdicts[index];
+  if (index < findings.verdicts.size()) {
+    frame.verdict = findings.verdicts[index];
+    frame.basis = findings.bases[index];
+  }
   return frame;
 }
 

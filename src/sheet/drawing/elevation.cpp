@@ -420,7 +420,7 @@ std::string underneath(const AsBuilt& drawing) {
             (all_jamb ? ", one at each jamb " + words.packer : ", where they are drawn") +
             (drawing.planned.unit.reveal ? ", heads sunk in the " + words.reveal : std::string{}) + ". ";
   } else if (fixings.length_wanted > 0) {
-    said += "No screw at hand is long enough where it says so: " + drawing.figure(fixings.length_wanted) + " wanted. ";
+    said += "No screw at hand is long enough where marked: it takes " + drawing.figure(fixings.length_wanted) + ". ";
   }
   said += capital(plan::toWord(drawing.planned.packing.first_jamb)) + " jamb packed plumb first. ";
   const bool head_packed = std::any_of(drawing.planned.packing.points.begin(), drawing.planned.packing.points.end(),

@@ -69,7 +69,8 @@ void drawWallOnPlan(Book& book, const View& view, std::size_t index) {
     const Vec out{-plan.inward.x, plan.inward.y};  // on the page, y down
     const double away = 2.5 + std::abs(out.x) * wide / 2 + std::abs(out.y) * how.capitals / 2;
     const Vec at = view.at(middle.x, middle.y) + out * away;
-    drawVerdict(painter, {at.x - wide / 2, at.y}, kSign, subject.findings.verdicts[static_cast<std::size_t>(i)]);
+    drawVerdict(painter, {at.x - wide / 2, at.y}, kSign, subject.findings.verdicts[static_cast<std::size_t>(i)],
+                subject.findings.bases[static_cast<std::size_t>(i)]);
     painter.text({at.x - wide / 2 + kSign + 1, at.y + how.capitals / 2}, opening.name, how);
   }
   // The wall's own name inside.
@@ -105,7 +106,7 @@ void drawHousePlan(Book& book, const Box& room) {
     extent.take(plan.place(wall.length, 0));
   }
   const bool inches = subject.practice.display == practice::Display::InchFractions;
-  const double top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "On plan");
+  const double top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Floor plan");
   const Scale scale = scaleFor(extent.x1 - extent.x0, extent.y1 - extent.y0, room.width() - 2 * kAround,
                                room.y1 - top - 2 * kAround, inches);
   const Vec middle{(extent.x0 + extent.x1) / 2, (extent.y0 + extent.y1) / 2};

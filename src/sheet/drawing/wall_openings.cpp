@@ -60,6 +60,7 @@ bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
   const std::string& words = drawing.opening(index).name;
   const auto& unit = drawing.book.subject.plan.openings[static_cast<std::size_t>(index)].unit;
   const auto verdict = drawing.book.subject.findings.verdicts[static_cast<std::size_t>(index)];
+  const auto basis = drawing.book.subject.findings.bases[static_cast<std::size_t>(index)];
   Lettering name;
   name.weight = Weight::Bold;
   name.capitals = letter::kSmall;
@@ -81,7 +82,7 @@ bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
     const Box box = painter.boxOf(at, words, name);
     painter.fillBox(Box{box.x0, box.y0, box.x1, box.y1 + sign + 1}.grown(0.3), kWhite);
     painter.text(at, words, name);
-    drawVerdict(painter, {middle.x - sign / 2, at.y + 1 + sign / 2}, sign, verdict);
+    drawVerdict(painter, {middle.x - sign / 2, at.y + 1 + sign / 2}, sign, verdict, basis);
     return true;
   }
   const double length = painter.widthOf(words, name) + sign + 1.0;
@@ -100,7 +101,7 @@ bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
   painter.fillBox(
       Box{middle.x - widest / 2, y - name.capitals, middle.x + widest / 2, middle.y + high / 2 + 0.6}.grown(0.5),
       kWhite);
-  drawVerdict(painter, {middle.x - length / 2, y - name.capitals / 2}, sign, verdict);
+  drawVerdict(painter, {middle.x - length / 2, y - name.capitals / 2}, sign, verdict, basis);
   painter.text({middle.x - length / 2 + sign + 1.0, y}, words, name);
   Lettering small;
   small.align = Align::Centre;
@@ -121,6 +122,7 @@ void drawNameOver(WallDrawing& drawing, std::int32_t index) {
   Painter& painter = drawing.painter;
   const Box box = boxOf(drawing, index);
   const auto verdict = drawing.book.subject.findings.verdicts[static_cast<std::size_t>(index)];
+  const auto basis = drawing.book.subject.findings.bases[static_cast<std::size_t>(index)];
   Lettering name;
   name.weight = Weight::Bold;
   constexpr double kSign = 2.0, kWidest = 70, kOver = 4.5, kRow = 3.8, kStep = 3;
@@ -143,7 +145,7 @@ void drawNameOver(WallDrawing& drawing, std::int32_t index) {
   for (int i = 0; i < kSteps * kRows && taken(at); ++i) at = placeAt(i % kSteps, i / kSteps);
   const Vec end{at.x + kSign / 2, at.y + 0.8};
   drawLeader(painter, point, end, end);
-  drawVerdict(painter, {at.x, at.y - name.capitals / 2}, kSign, verdict);
+  drawVerdict(painter, {at.x, at.y - name.capitals / 2}, kSign, verdict, basis);
   painter.text({at.x + kSign + 1, at.y}, words, name);
 }
 

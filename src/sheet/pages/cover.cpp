@@ -26,18 +26,12 @@ std::string inShort(const check::Finding& finding, practice::Display display) {
 
 /// The finding that decides the verdict, and the number of further findings.
 std::string why(const Subject& subject, std::size_t opening) {
-  const auto verdict = subject.findings.verdicts[opening];
-  const auto wanted = verdict == check::Verdict::Stop ? check::Severity::Stop : check::Severity::Attend;
-  std::size_t all = 0;
-  const check::Finding* first = nullptr;
-  for (const auto& finding : subject.findings.openings[opening]) {
-    if (finding.severity == check::Severity::Note) continue;
-    ++all;
-    if (first == nullptr && finding.severity == wanted) first = &finding;
-  }
-  if (first == nullptr) {
-    return verdict == check::Verdict::Unread ? "not enough is measured to say" : "nothing stands against setting it";
-  }
+  const auto& findings = subject.findings.openings[opening];
+  const check::Finding* first = check::worstOf(findings);
+  if (first == nullptr) return "nothing against setting it";
+  const auto all = std::count_if(findings.begin(), findings.end(), [](const check::Finding& finding) {
+    return finding.severity != check::Severity::Note;
+  });
   return inShort(*first, subject.practice.display) + (all > 1 ? " (+" + std::to_string(all - 1) + ")" : std::string{});
 }
 
@@ -49,8 +43,8 @@ Table verdicts(const Book& book, std::size_t from, double width) {
                       {"wall", 17},
                       {"unit", 30},
                       {"width × height", size},
-                      {"verdict", 20},
-                      {"spare", 12, Align::Right},
+                      {"verdict", 27},
+                      {"to spare", 13, Align::Right},
                       {"why"},
                       {"page", 11, Align::Right}});
   table.least_row = 5.6;
@@ -58,8 +52,9 @@ Table verdicts(const Book& book, std::size_t from, double width) {
   for (std::size_t i = from; i < subject.job.openings.size(); ++i) {
     const auto& opening = subject.job.openings[i];
     const auto& planned = subject.plan.openings[i];
-    Cell verdict = bold(check::toWord(subject.findings.verdicts[i]));
+    Cell verdict = bold(check::wordsFor(subject.findings.verdicts[i]));
     verdict.verdict = subject.findings.verdicts[i];
+    verdict.basis = subject.findings.bases[i];
     const int page = book.pageOf(PageKind::Opening, i);
     table.rows.push_back({bold(opening.name), subject.job.walls[opening.wall].name, words::nameOf(opening.unit.kind),
                           figures(planned.unit.width, planned.unit.height, display), verdict,
@@ -69,33 +64,21 @@ Table verdicts(const Book& book, std::size_t from, double width) {
   return table;
 }
 
-std::string summary(const check::Findings& findings) {
-  std::array<int, 4> number{};
-  for (const auto verdict : findings.verdicts) ++number[static_cast<std::size_t>(verdict)];
-  if (findings.verdicts.empty()) return "No openings yet.";
-  std::string said = words::count(static_cast<long>(findings.verdicts.size()), "opening") + ":";
-  const char* before = " ";
-  for (std::size_t i = 0; i < number.size(); ++i) {
-    if (number[i] == 0) continue;
-    said += before + std::to_string(number[i]) + " " + check::toWord(static_cast<check::Verdict>(i));
-    before = ", ";
-  }
-  return said + ".";
-}
-
 double drawFacts(Painter& painter, const Subject& subject, Vec at, double width) {
   const auto row = [&](const std::string& caption, const std::string& text) {
     const Lettering how{.weight = Weight::Bold};
     painter.text({at.x, at.y + how.capitals}, caption, how);
     at.y = painter.paragraph({at.x + 24, at.y}, width - 24, text) + 0.6;
   };
-  row("practice", subject.practice.title);
+  row("rule set", subject.practice.title);
   row("wind", windWords(subject.job, subject.practice));
   row("units", subject.practice.display == practice::Display::InchFractions
-                   ? "Inches and fractions, to the sixteenth. Each drawing has a bar to check its print by."
-                   : "Millimetres. Each drawing has a bar to check its print by.");
-  row("seen from", "Outside, everywhere: left and right are those of somebody who stands before the wall.");
-  row("signs", "Disc ready, triangle attend, square stop, ring unread (not enough measured).");
+                   ? "Inches, to the sixteenth. Each drawing has a scale bar to check the print by."
+                   : "Millimetres. Each drawing has a scale bar to check the print by.");
+  row("seen from", "Outside: left and right are as seen by someone facing the wall from outside.");
+  row("signs",
+      "Disc: ready. Triangle: needs attention. Square: stop. A ring round it: as planned, not measured. To spare: "
+      "clearance.");
   return at.y;
 }
 
@@ -159,9 +142,11 @@ void drawCover(Book& book) {
   const Lettering head{.capitals = letter::kTitle, .weight = Weight::Bold};
   double y = book.painter().paragraph({room.x0, room.y0 + 2}, room.width(), subject.job.title, head) + 1;
   const Lettering large{.capitals = letter::kLarge, .weight = Weight::Bold};
-  drawVerdict(book.painter(), {room.x0, y + 2.5}, 5.0, subject.findings.verdict);
+  drawVerdict(book.painter(), {room.x0, y + 2.5}, 5.0, subject.findings.verdict, subject.findings.basis);
   book.painter().text({room.x0 + 7, y + 2.5 + large.capitals / 2},
-                      std::string(check::toWord(subject.findings.verdict)) + ".  " + summary(subject.findings), large);
+                      std::string(check::wordsFor(subject.findings.verdict)) + ", " +
+                          check::wordsFor(subject.findings.basis) + ".  " + check::summaryOf(subject.findings.verdicts),
+                      large);
   y = drawFacts(book.painter(), subject, {room.x0, y + 9}, room.width()) + 3;
 
   const Table table = verdicts(book, 0, room.width());

@@ -20,7 +20,7 @@ std::vector<Item> itemsOf(const Subject& subject, std::size_t opening) {
     items.push_back({finding.severity, text});
     if (!finding.caution.empty()) items.push_back({std::nullopt, finding.caution});
   }
-  if (items.empty()) items.push_back({check::Severity::Note, "Nothing stands against setting it."});
+  if (items.empty()) items.push_back({check::Severity::Note, "Nothing against setting it."});
   for (const auto& finding : findings) {
     if (finding.severity == check::Severity::Note) items.push_back({finding.severity, finding.say});
   }

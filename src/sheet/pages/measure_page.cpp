@@ -13,14 +13,14 @@ constexpr double kSketchHigh = 84;
 std::vector<std::string> instructions(const practice::Words& words) {
   return {"1–3  Widths between the studs: at the bottom, the middle, the top.",
           "4–6  Heights from sill to " + words.lintel + ": at the left, the middle, the right.",
-          "7  Diagonal rising: bottom left to top right.",
-          "8  Diagonal falling: top left to bottom right.",
-          "9  The sill by level: right end less left end, + where the right is higher.",
-          "10, 11  Left and right stud by plumb along the wall: top less bottom, + where the top is further right.",
-          "12, 13  The same across the wall: + where the top is further in.",
+          "7  Diagonal from bottom left to top right.",
+          "8  Diagonal from top left to bottom right.",
+          "9  Sill out of level: right end less left end, + where the right is higher.",
+          "10, 11  Left and right stud out of plumb along the wall: + where the top is further right.",
+          "12, 13  The same in or out: + where the top is further in.",
           "14, 15  Depth of frame and " + words.lining + " at left and right.",
-          "Tape taut, square to the edges, on clean timber. Read each, write it down, then go on; read again whatever "
-          "surprises. Left and right are as seen from outside. Guard an open opening above the floor."};
+          "Tape taut, square to the edges, on clean timber. Write each figure down before the next; measure again "
+          "whatever surprises you. Left and right are as seen from outside. Guard an open opening above the floor."};
 }
 
 /// A line for every opening. The lines share the height of the room, within what a pencil needs.
@@ -53,7 +53,7 @@ void drawMeasureSheet(Book& book) {
   Box room = book.begin(title);
   Painter& painter = book.painter();
   const Lettering head{.capitals = letter::kLarge, .weight = Weight::Bold};
-  painter.text({room.x0, room.y0 + head.capitals}, "Measure sheet: where to read, in this order", head);
+  painter.text({room.x0, room.y0 + head.capitals}, "Measure sheet: what to measure, in this order", head);
   const Box sketch{room.x0, room.y0 + 8, room.x0 + 158, room.y0 + kSketchHigh};
   drawReadingSketch(painter, sketch, 1500, 1000, false);
   double y = room.y0 + 9;
@@ -65,7 +65,7 @@ void drawMeasureSheet(Book& book) {
   painter.text({x + 4.6, y + 4}, "tape", {});
   drawTickBox(painter, {x + 18, y + 1.4});
   painter.text({x + 22.6, y + 4}, "laser", {});
-  painter.text({x + 38, y + 4}, "read by", {});
+  painter.text({x + 38, y + 4}, "measured by", {});
   painter.line({x + 50, y + 4.4}, {room.x1, y + 4.4}, {pen::kHair});
   const double top = room.y0 + kSketchHigh + 3;
   Table table = blanks(book, room.width(), room.y1 - top);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/words.h"
 #include "plan/work/order_of_work.h"
 #include "sheet/drawing/section.h"
 #include "sheet/paper/dimension.h"
@@ -175,19 +176,15 @@ struct PieceLine {
 std::string weatherWords(const plan::Weather& weather, const practice::Practice& practice) {
   std::string said = weather.head.why;
   if (!weather.bare_corners.empty()) {
-    said += " Bare timber is left at the corners (";
-    for (std::size_t i = 0; i < weather.bare_corners.size(); ++i) said += (i > 0 ? ", " : "") + weather.bare_corners[i];
-    said += "): no tape is asked for by this practice.";
+    said += " Bare timber is left at the corners (" + base::joined(weather.bare_corners) +
+            "): the rule set requires no tape there.";
   }
-  said += " Laps: ";
-  bool first = true;
-  for (const auto& lap : weather.laps) {
-    said += (first ? "" : "; ") + lap.upper + " over " + lap.lower + " " + figure(lap.lap, practice.display);
-    first = false;
-  }
-  return said +
-         ". In the sections membrane, flashings and fin are drawn apart, so that it is seen which lies over which; "
-         "frames are outlines.";
+  const auto lapWords = [&](const plan::Lap& lap) {
+    return lap.upper + " over " + lap.lower + " " + figure(lap.lap, practice.display);
+  };
+  return said + " Laps: " + base::joined(weather.laps, "; ", lapWords) +
+         ". In the sections membrane, flashings and fin are drawn apart to show which lies over which; frames are "
+         "outlines.";
 }
 
 }  // namespace

@@ -61,17 +61,21 @@ void drawHeader(const Front& front, const Box& room) {
   }
   const auto verdict = front.subject().findings.verdicts[front.index];
   const Lettering large{.capitals = letter::kLarge, .weight = Weight::Bold, .align = Align::Right};
-  const Box word = painter.text({room.x1, room.y0 + large.capitals}, check::toWord(verdict), large);
-  drawVerdict(painter, {word.x0 - 5.8, room.y0 + large.capitals / 2}, 4.2, verdict);
+  const Box word = painter.text({room.x1, room.y0 + large.capitals}, check::wordsFor(verdict), large);
+  drawVerdict(painter, {word.x0 - 5.8, room.y0 + large.capitals / 2}, 4.2, verdict,
+              front.subject().findings.bases[front.index]);
   small.align = Align::Right;
-  painter.text({room.x1, second}, "spare " + front.figure(front.planned.stand.spare), small);
+  painter.text({room.x1, second},
+               std::string(check::wordsFor(front.subject().findings.bases[front.index])) + ", clearance to spare " +
+                   front.figure(front.planned.stand.spare),
+               small);
   painter.line({room.x0, room.y0 + kHeader - 4}, {room.x1, room.y0 + kHeader - 4}, {pen::kBold});
 }
 
 std::string massWords(const Front& front) {
   const auto& mass = front.planned.mass;
-  std::string said = words::number(mass.total_kg, 0) + " kg" + (mass.stated ? "" : ", worked out");
-  if (mass.people) said += *mass.people == 1 ? ": 1 person" : ": " + std::to_string(*mass.people) + " people";
+  std::string said = words::number(mass.total_kg, 0) + " kg" + (mass.stated ? "" : ", calculated from sizes");
+  if (mass.people) said += ": " + words::count(*mass.people, "person", "people");
   if (mass.mechanical_help) said += " and mechanical help";
   return said;
 }
@@ -123,13 +127,13 @@ Table gapsTable(const Front& front, double width) {
 /// Draws readings with room to write them again, facts of the unit, and findings from `next` on.
 void drawLower(const Front& front, const Box& room, const std::vector<Item>& items, std::size_t& next) {
   Painter& painter = front.book.painter();
-  double y = drawHeading(painter, {room.x0, room.y0}, kLeftColumn, "Readings, " + readBy(front.opening));
+  double y = drawHeading(painter, {room.x0, room.y0}, kLeftColumn, "Opening, " + readBy(front.opening));
   const Table readings = readingsTable(front.opening, front.planned, front.display(), kLeftColumn);
   y = drawTable(painter, {room.x0, y}, room.y1, readings).y + 1.2;
   y = painter.paragraph({room.x0, y}, kLeftColumn,
                         front.opening.measured
-                            ? "off by: read less what all readings together make of it; ? a suspect."
-                            : "Nothing was read: everything here is as planned. Read it before the unit is lifted.");
+                            ? "off by: from what all the measurements together give; ?: measure it again."
+                            : "Not measured: all sizes here are as planned. Measure before the unit is lifted.");
 
   const double x = room.x0 + kLeftColumn + kGap;
   const double width = room.x1 - x;

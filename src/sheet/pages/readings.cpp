@@ -9,10 +9,21 @@
 namespace sillwright::sheet {
 namespace {
 
-constexpr std::array<const char*, kReadingLines> kNames{
-    "width, bottom",    "width, middle",      "width, top",          "height, left",       "height, middle",
-    "height, right",    "diagonal, rising",   "diagonal, falling",   "sill, right − left", "left stud, lean",
-    "right stud, lean", "left stud, tilt in", "right stud, tilt in", "wall depth, left",   "wall depth, right"};
+constexpr std::array<const char*, kReadingLines> kNames{"width, bottom",
+                                                        "width, middle",
+                                                        "width, top",
+                                                        "height, left",
+                                                        "height, middle",
+                                                        "height, right",
+                                                        "diagonal from bottom left",
+                                                        "diagonal from top left",
+                                                        "sill out of level, right − left",
+                                                        "left stud out of plumb",
+                                                        "right stud out of plumb",
+                                                        "left stud out of plumb, in",
+                                                        "right stud out of plumb, in",
+                                                        "wall depth, left",
+                                                        "wall depth, right"};
 
 /// The adjusted readings among the lines.
 constexpr std::array<std::size_t, plan::kReadings> kLineOf{0, 2, 3, 5, 6, 7, 8, 9, 10};
@@ -119,16 +130,16 @@ std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::Opening
       before.height_spread);
   const bool large = after.large_from_area_m2 && unit.width * unit.height * 1e-6 > after.large_from_area_m2->value;
   const practice::Rule& square = large ? after.diagonals_large : after.diagonals_small;
-  afterwards(add("diagonals, rising less falling", "7, 8", differenceOf(read.diagonals), valueOf(before.diagonals),
-                 before.diagonals),
+  afterwards(add("diagonals, from bottom left less from top left", "7, 8", differenceOf(read.diagonals),
+                 valueOf(before.diagonals), before.diagonals),
              differenceOf(set.diagonals), valueOf(square), square);
   afterwards(add("sill out of level", "9", read.out_of_level, valueOf(before.sill_level), before.sill_level),
              set.out_of_level, over(after.level_mm, after.level_over, unit.width), after.level_mm);
   const auto lean_before = over(before.plumb_mm, before.plumb_over, opening.height);
   const auto lean_after = over(after.plumb_mm, after.plumb_over, unit.height);
-  afterwards(add("left side out of plumb", "10", read.out_of_plumb[0], lean_before, before.plumb_mm),
+  afterwards(add("left stud or jamb out of plumb", "10", read.out_of_plumb[0], lean_before, before.plumb_mm),
              set.out_of_plumb[0], lean_after, after.plumb_mm);
-  afterwards(add("right side out of plumb", "11", read.out_of_plumb[1], lean_before, before.plumb_mm),
+  afterwards(add("right stud or jamb out of plumb", "11", read.out_of_plumb[1], lean_before, before.plumb_mm),
              set.out_of_plumb[1], lean_after, after.plumb_mm);
   const auto twist = differenceOf({read.out_of_plumb_in[1], read.out_of_plumb_in[0]});
   add("twist between the studs", "12, 13", twist, valueOf(before.twist), before.twist);
@@ -138,9 +149,9 @@ std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::Opening
 Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planned, practice::Display display,
                     double width) {
   Table table(width, {{"", 7},
-                      {"reading"},
+                      {"measurement"},
                       {"planned", 16, Align::Right},
-                      {"read", 15, Align::Right},
+                      {"measured", 17, Align::Right},
                       {"off by", 13, Align::Right},
                       {"again", 18}});
   table.under_heading = true;

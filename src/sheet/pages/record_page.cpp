@@ -47,10 +47,10 @@ Table limitsTable(const std::vector<LimitLine>& lines, practice::Display display
 Table readingsRecord(const job::Opening& opening, const plan::OpeningPlan& planned, practice::Display display,
                      double width) {
   Table table(width, {{"", 9},
-                      {"reading"},
+                      {"measurement"},
                       {"opening, planned", 30, Align::Right},
-                      {"opening, before", 28, Align::Right},
-                      {"unit, after", 28, Align::Right}});
+                      {"opening, measured", 28, Align::Right},
+                      {"unit, re-checked", 28, Align::Right}});
   table.least_row = 5.2;
   const auto lines = readingsOf(opening, planned);
   for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -81,7 +81,7 @@ double drawYesNo(Painter& painter, Vec at, const std::string& question, const st
 
 void drawSignatures(Painter& painter, Vec at, double width, const std::string& date) {
   const double part = (width - 10) / 3;
-  const std::array<std::string, 3> captions{"read by", "date", "seen by"};
+  const std::array<std::string, 3> captions{"measured by", "date", "seen by"};
   for (std::size_t i = 0; i < captions.size(); ++i) {
     const double x = at.x + static_cast<double>(i) * (part + 5);
     painter.line({x, at.y + 9}, {x + part, at.y + 9}, {pen::kFine});
@@ -99,7 +99,7 @@ void drawRecord(Book& book, std::size_t index) {
   const auto display = subject.practice.display;
   const PageTitle title{.kind = PageKind::Record,
                         .subject = index,
-                        .drawing = "record of setting",
+                        .drawing = "installation record",
                         .wall = subject.job.walls[opening.wall].name,
                         .opening = opening.name,
                         .read = readingsDate(opening)};
@@ -107,16 +107,16 @@ void drawRecord(Book& book, std::size_t index) {
   Painter& painter = book.painter();
   const Lettering head{.capitals = letter::kTitle, .weight = Weight::Bold};
   painter.text({room.x0, room.y0 + head.capitals},
-               painter.fitted(opening.name, room.width() - 88, head) + ": record of setting", head);
+               painter.fitted(opening.name, room.width() - 88, head) + ": installation record", head);
   double y = room.y0 + head.capitals + 4;
   y = painter.paragraph({room.x0, y}, room.width(),
                         std::string(words::nameOf(planned.unit.kind)) + " " +
                             figures(planned.unit.width, planned.unit.height, display) + " in the " +
                             subject.practice.words.opening + " " + figures(opening.width, opening.height, display) +
-                            ", wall " + title.wall + ". Read " + readBy(opening) + ".") +
+                            ", wall " + title.wall + ". Opening " + readBy(opening) + ".") +
       2;
   y = drawTable(painter, {room.x0, y}, room.y1, readingsRecord(opening, planned, display, room.width())).y + 5;
-  y = drawHeading(painter, {room.x0, y}, room.width(), "Against the limits of the practice");
+  y = drawHeading(painter, {room.x0, y}, room.width(), "Against the limits of the rule set");
   const auto limits = limitsOf(opening, planned, subject.practice);
   y = drawTable(painter, {room.x0, y}, room.y1, limitsTable(limits, display, room.width())).y + 1.5;
   std::string sources = "Limits: ";
@@ -127,7 +127,7 @@ void drawRecord(Book& book, std::size_t index) {
   }
   y = painter.paragraph(
           {room.x0, y}, room.width(),
-          sources.size() > 8 ? sources + ". none: the practice names no limit." : "The practice names no limits.") +
+          sources.size() > 8 ? sources + ". none: the rule set has no limit." : "The rule set has no limits.") +
       4;
   const job::Installed set = opening.installed.value_or(job::Installed{});
   y = drawYesNo(painter, {room.x0, y}, "opens and shuts freely", set.opens);

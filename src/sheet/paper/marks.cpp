@@ -6,7 +6,7 @@ namespace sillwright::sheet {
 namespace {
 
 // The colour-blind-safe set of Okabe and Ito; each sign is told apart by its shape alone.
-constexpr Ink kReady{0.0, 0.62, 0.45}, kAttend{0.90, 0.62, 0.0}, kStop{0.84, 0.37, 0.0}, kUnread{0.34, 0.71, 0.91};
+constexpr Ink kReady{0.0, 0.62, 0.45}, kAttend{0.90, 0.62, 0.0}, kStop{0.84, 0.37, 0.0}, kPlanned{0.34, 0.71, 0.91};
 
 void drawTriangle(Painter& painter, Vec left, double size, const Ink& ink) {
   const std::array<Vec, 3> corners{Vec{left.x, left.y + size / 2}, Vec{left.x + size, left.y + size / 2},
@@ -28,8 +28,14 @@ void drawHead(Painter& painter, Vec from, Vec to) {
 
 }  // namespace
 
-void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict) {
+void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict, check::Basis basis) {
   const Vec middle{left.x + size / 2, left.y};
+  if (basis == check::Basis::Planned) {
+    painter.circle(middle, size / 2, {size / 8, Dash::Solid, kPlanned});
+    const double inner = size * 0.55;
+    drawVerdict(painter, {middle.x - inner / 2, left.y}, inner, verdict);
+    return;
+  }
   const Box square{left.x, left.y - size / 2, left.x + size, left.y + size / 2};
   switch (verdict) {
     case check::Verdict::Ready:
@@ -42,11 +48,6 @@ void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict
     case check::Verdict::Stop:
       painter.fillBox(square, kStop);
       painter.box(square, {pen::kMedium});
-      break;
-    case check::Verdict::Unread:
-      painter.circle(middle, size / 2 - size / 8, {size / 4, Dash::Solid, kUnread});
-      painter.circle(middle, size / 2, {pen::kFine});
-      painter.circle(middle, size / 4, {pen::kFine});
       break;
   }
 }

@@ -6,11 +6,12 @@
 
 namespace sillwright::sheet {
 
-/// Ready a filled disc, attend a triangle, stop a square, unread a ring; `size` mm across. `left` is the middle of its
-/// left side.
-void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict);
+/// Ready a filled disc, needs attention a triangle, stop a square, in a ring where nothing is measured; `size` mm
+/// across. `left` is the middle of its left side.
+void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict,
+                 check::Basis basis = check::Basis::Measured);
 
-/// Stop a square, attend a triangle, note a dot.
+/// Stop a square, needs attention a triangle, note a dot.
 void drawSeverity(Painter& painter, Vec left, double size, check::Severity severity);
 
 /// A box to tick.

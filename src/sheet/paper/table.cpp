@@ -47,7 +47,7 @@ void drawRow(Painter& painter, Vec upper_left, const Table& table, const Cells& 
     const Lettering how = letteringOf(column, cell.bold);
     double left = x + kSide;
     if (cell.verdict) {
-      drawVerdict(painter, {left, upper_left.y + kAbove + how.capitals / 2}, kSign, *cell.verdict);
+      drawVerdict(painter, {left, upper_left.y + kAbove + how.capitals / 2}, kSign, *cell.verdict, cell.basis);
       left += kSign + 1.0;
     }
     painter.paragraph({left, upper_left.y + kAbove}, roomIn(column, cell), cell.text, how);

@@ -24,6 +24,7 @@ struct Cell {
   bool bold = false;
   bool blank = false;                     ///< To be written in: a light ground, and never shorter than a hand writes.
   std::optional<check::Verdict> verdict;  ///< Its sign before the text.
+  check::Basis basis = check::Basis::Measured;
 };
 
 using Cells = std::vector<Cell>;

@@ -3,6 +3,8 @@
 #include <array>
 #include <stdexcept>
 
+#include "words/text.h"
+
 namespace sillwright::sheet {
 namespace {
 
@@ -128,7 +130,9 @@ const SetText& Typesetter::set(std::string_view words, double capitals, Weight w
   key.append(reinterpret_cast<const char*>(how.data()), sizeof how);
   if (const auto found = known_.find(key); found != known_.end()) return found->second;
   if (known_.size() >= kMostKnown) known_.clear();
-  return known_.emplace(std::move(key), setAnew(context_.get(), std::string(words), capitals, weight, width, breaks))
+  return known_
+      .emplace(std::move(key),
+               setAnew(context_.get(), words::unbroken(std::string(words)), capitals, weight, width, breaks))
       .first->second;
 }
 

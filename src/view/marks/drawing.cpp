@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "words/text.h"
+
 namespace sillwright::view {
 
 ImU32 toU32(Colour colour, float alpha) {
@@ -13,16 +15,34 @@ ImVec4 toVec4(Colour colour) {
   return ImGui::ColorConvertU32ToFloat4(toU32(colour));
 }
 
+std::string inLines(const ImFont* font, std::string_view words, float width) {
+  const auto fits = [&](std::string_view line) {
+    return font->CalcTextSizeA(font->FontSize, 1.0e6F, 0.0F, line.data(), line.data() + line.size()).x <= width;
+  };
+  return width <= 0.0F || fits(words) ? std::string(words) : words::wrapped(words, fits);
+}
+
 ImVec2 textSize(const ImFont* font, std::string_view words, float wrap_width) {
-  return font->CalcTextSizeA(font->FontSize, 1.0e6F, wrap_width, words.data(), words.data() + words.size());
+  const std::string lines = inLines(font, words, wrap_width);
+  return font->CalcTextSizeA(font->FontSize, 1.0e6F, wrap_width, lines.data(), lines.data() + lines.size());
 }
 
 void drawText(ImDrawList& list, ImFont* font, ImVec2 at, Colour colour, std::string_view words, float wrap_width) {
   const ImVec2 whole{std::round(at.x), std::round(at.y)};  // glyphs are sharp on whole pixels only
-  list.AddText(font, font->FontSize, whole, toU32(colour), words.data(), words.data() + words.size(), wrap_width);
+  const std::string lines = inLines(font, words, wrap_width);
+  list.AddText(font, font->FontSize, whole, toU32(colour), lines.data(), lines.data() + lines.size(), wrap_width);
 }
 
-void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verdict, const Palette& colours) {
+void drawRing(ImDrawList& list, ImVec2 centre, float radius) {
+  list.AddCircle(centre, radius * 0.85F, toU32(kPlannedRing), 24, radius * 0.42F);
+}
+
+void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verdict, const Palette& colours,
+              check::Basis basis) {
+  if (basis == check::Basis::Planned) {
+    list.AddCircle(centre, radius * 1.05F, toU32(kPlannedRing), 24, radius * 0.3F);
+    radius *= 0.62F;
+  }
   const ImU32 colour = toU32(colourOf(verdict));
   switch (verdict) {
     case check::Verdict::Ready:
@@ -41,9 +61,6 @@ void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verd
       list.AddRectFilled(centre - half, centre + half, colour);
       return;
     }
-    case check::Verdict::Unread:
-      list.AddCircle(centre, radius * 0.85F, colour, 24, radius * 0.42F);
-      return;
   }
 }
 

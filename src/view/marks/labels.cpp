@@ -120,7 +120,8 @@ bool drawName(Lettering& on, const Name& name) {
                   picked ? std::max(1.5F, ui.px(1.5F)) : 1.0F);
   const float first_left = low.x + (outer.x - mark_width - name_size.x) * 0.5F;
   drawMark(on.list, {first_left + radius * 1.2F, low.y + pad.y + name_size.y * 0.52F}, radius,
-           on.document.scene.openings[name.opening].verdict, *ui.colours);
+           on.document.scene.openings[name.opening].verdict, *ui.colours,
+           on.document.scene.openings[name.opening].basis);
   drawText(on.list, ui.fonts.strong, {first_left + mark_width, low.y + pad.y}, ui.colours->ink, opening.name);
   if (with_size) {
     drawText(on.list, ui.fonts.small, {low.x + (outer.x - figures_size.x) * 0.5F, low.y + pad.y + name_size.y},

@@ -77,10 +77,10 @@ struct CornerWords {
   const char* upright;
 };
 const CornerWords& wordsOf(Corner corner) {
-  static constexpr std::array<CornerWords, 4> kWords{{{"lower left", "left", "sill"},
-                                                      {"lower right", "right", "sill"},
-                                                      {"upper right", "right", "head"},
-                                                      {"upper left", "left", "head"}}};
+  static constexpr std::array<CornerWords, 4> kWords{{{"bottom left", "left", "sill"},
+                                                      {"bottom right", "right", "sill"},
+                                                      {"top right", "right", "head"},
+                                                      {"top left", "left", "head"}}};
   return kWords[static_cast<std::size_t>(corner)];
 }
 

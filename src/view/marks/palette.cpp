@@ -1,6 +1,7 @@
 #include "view/marks/palette.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace sillwright::view {
@@ -49,17 +50,8 @@ const Palette& palette(bool dark) {
 }
 
 Colour colourOf(check::Verdict verdict) {
-  switch (verdict) {
-    case check::Verdict::Ready:
-      return {0x00, 0x9E, 0x73};
-    case check::Verdict::Attend:
-      return {0xE6, 0x9F, 0x00};
-    case check::Verdict::Stop:
-      return {0xD5, 0x5E, 0x00};
-    case check::Verdict::Unread:
-      break;
-  }
-  return {0x56, 0xB4, 0xE9};
+  constexpr std::array<Colour, 3> kColours{{{0x00, 0x9E, 0x73}, {0xE6, 0x9F, 0x00}, {0xD5, 0x5E, 0x00}}};
+  return kColours[static_cast<std::size_t>(verdict)];
 }
 
 double contrast(Colour a, Colour b) {

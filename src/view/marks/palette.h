@@ -35,6 +35,8 @@ struct Palette {
 /// The colour of a verdict's mark, from Okabe and Ito's set that the colour-blind can tell apart. Always shown with the
 /// mark's own shape and the word.
 [[nodiscard]] Colour colourOf(check::Verdict verdict);
+/// The ring round the mark of a verdict on planned sizes, and the mark of a measurement to take again.
+inline constexpr Colour kPlannedRing{0x56, 0xB4, 0xE9};
 
 /// Contrast ratio of two colours, 1 to 21, by WCAG 2.1 ("relative luminance" and "contrast ratio").
 [[nodiscard]] double contrast(Colour a, Colour b);

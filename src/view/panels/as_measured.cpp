@@ -11,17 +11,17 @@ namespace {
 const char* sentenceFor(plan::Trust trust) {
   switch (trust) {
     case plan::Trust::Planned:
-      return "nothing is read: as planned";
+      return "not measured: as planned";
     case plan::Trust::Unchecked:
-      return "read, but no reading checks another";
+      return "measured, but no measurement checks another";
     case plan::Trust::Sound:
-      return "the readings agree";
+      return "the measurements agree";
     case plan::Trust::Suspect:
-      return "one reading stands out from the rest";
+      return "one measurement doesn't agree with the rest";
     case plan::Trust::Disputed:
       break;
   }
-  return "the readings disagree, and it can't be told which is wrong";
+  return "the measurements disagree, and any of them may be wrong";
 }
 
 std::string plusMinus(double sigma, practice::Display display) {
@@ -133,13 +133,13 @@ void asMeasured(const Panel& panel, std::size_t opening) {
   if (built.settle_by) {
     const bool taken = built.readings[static_cast<std::size_t>(*built.settle_by)].read;
     const std::string words =
-        std::string("read the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") + " to settle it";
+        std::string("measure the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") + " to settle it";
     text(panel.ui.fonts.body, panel.ui.colours->ink, words);
   }
   if (built.turned_free) {
-    text(panel.ui.fonts.small, panel.ui.colours->quiet, "no level or plumb reading: the sill is taken as level");
+    text(panel.ui.fonts.small, panel.ui.colours->quiet, "neither level nor plumb measured: the sill is taken as level");
   }
-  text(panel.ui.fonts.small, panel.ui.colours->quiet, "each as read, then what agreeing with the rest moves it by");
+  text(panel.ui.fonts.small, panel.ui.colours->quiet, "each as measured, then how far off the others say it is");
   for (std::size_t i = 0; i < plan::kReadings; ++i) readingRow(panel, built, i);
   room(panel.ui, 4.0F);
   shapeRows(panel, opening);

@@ -17,7 +17,7 @@ void listUnsaved(const Panel& panel) {
   for (std::size_t i = done > kMost ? done - kMost : 0; i < done; ++i) {
     text(ui.fonts.body, ui.colours->ink, panel.history.name(i));
   }
-  if (done > kMost) text(ui.fonts.small, ui.colours->quiet, "and " + std::to_string(done - kMost) + " more before");
+  if (done > kMost) text(ui.fonts.small, ui.colours->quiet, "and " + std::to_string(done - kMost) + " earlier");
 }
 
 /// The answers, side by side; the last one is the one that loses something.
@@ -38,7 +38,7 @@ const char* losing(Asking by) {
     case Asking::OpenOther:
       return "Opening the other job loses it.";
     default:
-      return "Reading the file again loses it.";
+      return "Reloading the file loses it.";
   }
 }
 
@@ -56,30 +56,29 @@ void askToLose(const Panel& panel) {
   } else if (panel.shown.asking == Asking::OpenOther) {
     answer(panel, "lose it and open the other", "", GoOn{}, false);
   } else {
-    answer(panel, "lose it and read again", "F5", ReadAgain{}, false);
+    answer(panel, "lose it and reload", "F5", ReadAgain{}, false);
   }
 }
 
 void askToSaveOver(const Panel& panel) {
   const Ui& ui = panel.ui;
   heading(panel, "Another program has changed the file");
-  text(
-      ui.fonts.body, ui.colours->ink,
-      "Since it was read here, the job file was written by something else. Saving now puts this job in its place; what "
-      "the other one wrote is kept beside it, under a name of its own.");
+  text(ui.fonts.body, ui.colours->ink,
+       "Another program has written the job file since it was loaded. Saving now puts this job in its place; what "
+       "the other one wrote is kept beside it, under a name of its own.");
   rule(ui);
   answer(panel, "keep on working", "Escape", Stay{}, true);
   answer(panel, "save, keep the other beside it", "Ctrl Shift S", Save{true}, false);
-  answer(panel, "lose this and read it again", "F5", ReadAgain{}, false);
+  answer(panel, "lose this and reload", "F5", ReadAgain{}, false);
 }
 
 void askToRecover(const Panel& panel) {
   const Ui& ui = panel.ui;
-  heading(panel, "Edits from another time");
+  heading(panel, "Unsaved edits from last time");
   text(ui.fonts.body, ui.colours->ink,
        "This job was changed and not saved when the program last ended. The changes were kept.");
   rule(ui);
-  answer(panel, "take them up", "", Recover{true}, true);
+  answer(panel, "restore them", "", Recover{true}, true);
   answer(panel, "forget them", "", Recover{false}, false);
 }
 

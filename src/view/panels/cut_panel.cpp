@@ -20,7 +20,7 @@ bool explained(const Panel& panel, const std::string& word, const char* key, boo
 }
 
 const char* whyOf(CutAxis axis, bool of_wall) {
-  if (!of_wall) return "No wall is picked: the plan's own axes. Pick an opening or a wall to cut square to it.";
+  if (!of_wall) return "No wall is picked: the axes of the floor plan. Pick an opening or a wall to cut square to it.";
   switch (axis) {
     case CutAxis::X:
       return "An upright cut across the wall, from its left end as seen from outside: head and sill.";
@@ -61,8 +61,7 @@ void cutPanel(const Panel& panel, const Layout& layout) {
                 "or nudge with the arrows; Enter takes it, Escape puts it back.")) {
     panel.wishes.push_back(CutWish{CutAct::Hold});
   }
-  if (explained(panel, "other side", "Shift K", false, "The other side",
-                "What is shown is taken away, and the rest is shown.")) {
+  if (explained(panel, "other side", "Shift K", false, "The other side", "Shows the other half.")) {
     panel.wishes.push_back(CutWish{CutAct::Turn});
   }
   if (wordItem(ui, "no cut", "Escape")) panel.wishes.push_back(CutWish{CutAct::Off});

@@ -5,6 +5,7 @@
 #include "view/panels/sheet_parts.h"
 #include "view/values/words.h"
 #include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::view {
 namespace {
@@ -29,19 +30,19 @@ void loadBar(const Ui& ui, double ratio) {
 
 std::string positionRule(const plan::Fixings& fixings) {
   std::string text;
-  if (fixings.by_practice > 0) text = "the practice's rule asks for " + std::to_string(fixings.by_practice) + " a jamb";
+  if (fixings.by_practice > 0) text = "by the rule set " + std::to_string(fixings.by_practice) + " a jamb";
   if (fixings.by_custom > 0) {
-    text += (text.empty() ? "custom asks for " : ", custom for ") + std::to_string(fixings.by_custom);
+    text += (text.empty() ? "by common practice " : ", by common practice ") + std::to_string(fixings.by_custom);
     if (fixings.by_practice == 0) text += " a jamb";
   }
-  return text.empty() ? "the practice names no rule for their number" : text + ": the stricter holds";
+  return text.empty() ? "the rule set has no rule for their number" : text + ": the stricter holds";
 }
 
 RowNote noteOf(const plan::Fixings& fixings, const plan::Fixing& fixing, practice::Display display) {
   RowNote note;
   if (fixing.screw < 0) {
     note.title = "no screw at hand is long enough";
-    note.body = words::length(fixings.length_wanted, display) + " is wanted";
+    note.body = words::length(fixings.length_wanted, display) + " is needed";
     return note;
   }
   note.title = fixings.screws[static_cast<std::size_t>(fixing.screw)].name + ", " + figure(fixing.embedment, display) +
@@ -92,10 +93,10 @@ void windRow(const Panel& panel, const plan::WindLoad& wind) {
 
 void massRow(const Panel& panel, const plan::UnitMass& mass) {
   std::string who;
-  if (mass.people) who = *mass.people == 1 ? ", one person" : ", " + std::to_string(*mass.people) + " people";
+  if (mass.people) who = ", " + words::count(*mass.people, "person", "people");
   if (mass.mechanical_help) who = ", with mechanical help";
   RowNote note;
-  note.title = mass.stated ? "as the job states" : "from its parts";
+  note.title = mass.stated ? "as the job states" : "calculated from sizes";
   note.body = "glass " + words::number(mass.glass_kg, 1) + " kg, aluminium " + words::number(mass.frame_kg, 1) +
               " kg, " + panel.document.practice->words.reveal + " " + words::number(mass.reveal_kg, 1) + " kg";
   if (mass.per_sill_packer_n > 0.0) note.body += "; up to " + newtons(mass.per_sill_packer_n) + " on one sill packing";

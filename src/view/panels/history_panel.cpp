@@ -33,8 +33,8 @@ void historyPanel(const Panel& panel, const Layout& layout) {
   const float width = std::round(ui.px(290.0F));
   const float left = layout.strip_at.x + layout.strip_width + ui.px(10.0F);
   beginFittedPanel(ui, "history", {left, layout.strip_at.y}, width, layout.most_height);
-  text(ui.fonts.strong, ui.colours->ink, "Done since the file was read");
-  if (wordItem(ui, "take back", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
+  text(ui.fonts.strong, ui.colours->ink, "Edits since the file was loaded");
+  if (wordItem(ui, "undo", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
   ImGui::SameLine(0.0F, ui.px(16.0F));
   if (wordItem(ui, "do again", "Ctrl Y")) panel.wishes.push_back(DoAgain{});
   rule(ui);

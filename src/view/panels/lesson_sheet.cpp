@@ -23,7 +23,7 @@ void stepInFull(const Panel& panel) {
   const auto cards = static_cast<int>(taught.cards.size());
   if (place <= 0) {
     text(ui.fonts.heading, ui.colours->ink, "The bare frame");
-    text(ui.fonts.body, ui.colours->quiet, "Nothing is done yet. Each card puts on what its step puts on.");
+    text(ui.fonts.body, ui.colours->quiet, "No step is done yet. Each card adds what its step adds.");
     return;
   }
   const plan::Step& step = taught.step(taught.cards[static_cast<std::size_t>(place - 1)]);
@@ -33,7 +33,7 @@ void stepInFull(const Panel& panel) {
   room(ui, 4.0F);
   line(panel, "parts", base::joined(step.parts, "\n"));
   line(panel, "tools", base::joined(step.tools, ", "));
-  line(panel, "before going on", step.before_going_on);
+  line(panel, "before the next step", step.before_going_on);
   line(panel, "take care", step.caution);
 }
 
@@ -62,7 +62,7 @@ void chosen(const Panel& panel) {
   const Ui& ui = panel.ui;
   if (!panel.taught->refusal.empty()) text(ui.fonts.body, ui.colours->ink, panel.taught->refusal);
   if (panel.shown.lesson.what_ifs.empty()) return;
-  groupHeading(ui, "Done wrong on purpose");
+  groupHeading(ui, "Mistakes on purpose");
   for (const document::Choice& choice : panel.taught->choices) {
     if (choice.chosen) text(ui.fonts.body, ui.colours->ink, choice.words);
   }
@@ -92,7 +92,7 @@ void choices(const Panel& panel) {
   if (!panel.shown.lesson.choosing) return;
   const Ui& ui = panel.ui;
   groupHeading(ui, "What if");
-  text(ui.fonts.small, ui.colours->quiet, "Pick what is done wrong, and see where the water goes.");
+  text(ui.fonts.small, ui.colours->quiet, "Pick a mistake and see where the water goes.");
   for (const document::Choice& choice : panel.taught->choices) choiceItem(panel, choice);
 }
 

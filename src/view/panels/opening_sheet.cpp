@@ -9,14 +9,6 @@
 namespace sillwright::view {
 namespace {
 
-/// The finding that governs the verdict, or none where the opening is ready.
-const check::Finding* worstOf(const std::vector<check::Finding>& findings) {
-  const auto worst = std::min_element(findings.begin(), findings.end(),
-                                      [](const auto& a, const auto& b) { return a.severity < b.severity; });
-  if (worst == findings.end() || worst->severity == check::Severity::Note) return nullptr;
-  return &*worst;
-}
-
 void heading(const Panel& panel, std::size_t index) {
   const Ui& ui = panel.ui;
   const job::Opening& opening = panel.document.job.openings[index];
@@ -27,9 +19,11 @@ void heading(const Panel& panel, std::size_t index) {
       std::string(words::nameOf(opening.unit.kind)) + ", wall " + panel.document.job.walls[opening.wall].name;
   text(ui.fonts.body, ui.colours->quiet, what);
   room(ui, 2.0F);
-  markedText(ui, verdict, ui.fonts.strong, check::toWord(verdict));
-  text(ui.fonts.body, ui.colours->ink, sentenceFor(verdict, all));
-  if (const check::Finding* worst = worstOf(all)) finding(panel, *worst, "worst finding", false);
+  const check::Basis basis = panel.document.findings.bases[index];
+  markedText(ui, verdict, ui.fonts.strong, std::string(check::wordsFor(verdict)) + ", " + check::wordsFor(basis),
+             basis);
+  text(ui.fonts.body, ui.colours->ink, sentenceFor(verdict, basis, all));
+  if (const check::Finding* worst = check::worstOf(all)) finding(panel, *worst, "worst finding", false);
 }
 
 /// "2.4 to spare, ± 0.8"
@@ -43,7 +37,7 @@ void spareRow(const Panel& panel, const plan::OpeningPlan& planned) {
               figure(stand.least.head, display);
   const std::string sigma = stand.spare_sigma > 0.0 ? " ± " + figure(stand.spare_sigma, display) : "";
   if (stand.spare >= 0.0) {
-    row(panel, "to spare", figure(stand.spare, display) + sigma, note);
+    row(panel, "clearance to spare", figure(stand.spare, display) + sigma, note);
   } else {
     row(panel, "does not fit by", figure(-stand.spare, display) + sigma, note);
   }

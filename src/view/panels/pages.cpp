@@ -20,7 +20,7 @@ struct KeyGroup {
 
 const std::array<KeyGroup, 6>& keyGroups() {
   static const std::array<KeyGroup, 6> kGroups{{
-      {"Standing views",
+      {"Views",
        {{"F", "the whole house"},
         {"O", "outside"},
         {"I", "inside"},
@@ -28,51 +28,51 @@ const std::array<KeyGroup, 6>& keyGroups() {
         {"L   R", "left end, right end"},
         {"H   S", "head, sill of the picked opening"},
         {"J   C", "jamb, corner of the picked opening"}}},
-      {"The eye",
-       {{"drag", "turn about the point held"},
-        {"right drag", "slide (or Shift and drag)"},
-        {"wheel", "nearer to the pointer, further"},
-        {"arrows", "turn; with Shift slide"},
-        {"+   −", "nearer, further"},
-        {"K   Shift K", "cut by a plane, in turn; its other side"},
+      {"View",
+       {{"drag", "orbit about the point held"},
+        {"right drag", "pan (or Shift and drag)"},
+        {"wheel", "zoom to the pointer"},
+        {"arrows", "orbit; with Shift pan"},
+        {"+   −", "zoom in, out"},
+        {"K   Shift K", "next cutting plane; its other side"},
         {"click", "pick an opening or a wall"}}},
       {"Handles",
        {{"drag", "an edge, a size; typing sets it exactly"},
         {"Shift", "while dragging: tenths of a millimetre"},
         {"Ctrl", "while dragging: the step that sizes come in"},
         {"Escape", "put it back"}}},
-      {"Shown",
+      {"Display",
        {{"1 … 9, 0, G", "a layer, outside to inside, floor"},
         {"Y", "the list of layers"},
-        {"T", "names and dimensions"},
-        {"E", "evening: dark ground"},
-        {"M", "deviations drawn larger, in steps"},
-        {"D", "distance between two places that are picked"},
+        {"T", "labels and dimensions"},
+        {"E", "dark ground"},
+        {"M", "gaps and out-of-square drawn larger, in steps"},
+        {"D", "distance between two picked points"},
         {"V", "layers pulled apart, in steps"},
-        {"U", "lens: a corner in its true size, then the next"},
+        {"U", "corner detail at true size, then the next corner"},
         {"Ctrl +  Ctrl −", "larger, smaller text"},
-        {"Ctrl 0", "text as it was"}}},
+        {"Ctrl 0", "usual text size"}}},
       {"Order of work",
        {{"W", "the cards of the picked opening"},
         {",   .", "a card back, a card on"},
-        {"P", "play, rest"},
-        {"D", "drops run, or not"},
-        {"Q", "what can be done wrong"},
-        {"U", "everything put right again"},
+        {"P", "play, pause"},
+        {"D", "show where water runs"},
+        {"Q", "mistakes to try"},
+        {"U", "put everything right again"},
         {"X", "exercise: put the cards in order"}}},
-      {"The rest",
-       {{"N   B", "next opening, the one before"},
-        {"Tab", "through all that can be picked; with Shift back"},
-        {"Enter", "pick what Tab is on"},
-        {"Escape", "let go"},
-        {"F5", "read the job file again"},
+      {"Other",
+       {{"N   B", "next, previous opening"},
+        {"Tab", "next thing that can be picked; with Shift the previous"},
+        {"Enter", "pick it"},
+        {"Escape", "cancel, deselect"},
+        {"F5", "reload the job file"},
         {"?   F1", "this page"},
-        {"Ctrl O", "jobs to open, and to begin"},
-        {"P", "to take away: picture, sheets, lists"},
+        {"Ctrl O", "open a job, start a new one"},
+        {"P", "print and export: picture, sheets, lists"},
         {"Ctrl S", "save: only what changed is written"},
-        {"Ctrl Z", "take back the last thing done"},
-        {"Ctrl Y", "do it again (or Ctrl Shift Z)"},
-        {"Z", "all that was done, to go back to"},
+        {"Ctrl Z", "undo"},
+        {"Ctrl Y", "redo (or Ctrl Shift Z)"},
+        {"Z", "history of edits"},
         {"Ctrl Q", "close"}}},
   }};
   return kGroups;
@@ -160,7 +160,7 @@ void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, con
   text(ui.fonts.heading, ui.colours->ink, "This job can't be read yet");
   text(ui.fonts.body, ui.colours->quiet, path.string());
   room(ui, 2.0F);
-  if (wordItem(ui, "read again", "F5")) wishes.push_back(ReadAgain{});
+  if (wordItem(ui, "reload", "F5")) wishes.push_back(ReadAgain{});
   ImGui::SameLine(0.0F, ui.px(24.0F));
   if (wordItem(ui, "other jobs", "Ctrl O")) wishes.push_back(ToggleJobsPage{});
   ImGui::SameLine(0.0F, ui.px(24.0F));
@@ -177,9 +177,9 @@ void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<ba
   const float width = std::min(ui.px(470.0F), layout.canvas.freeWidth() - 2.0F * gap);
   const float left = layout.canvas.left + gap;
   beginFittedPanel(ui, "errors beside", {left, layout.strip_at.y}, width, layout.most_height * 0.6F);
-  markedText(ui, check::Verdict::Stop, ui.fonts.strong, "The file can't be read as it is now");
-  text(ui.fonts.body, ui.colours->quiet, "Drawn is the job as it was read last; nothing of it is lost.");
-  if (wordItem(ui, "read again", "F5")) panel.wishes.push_back(ReadAgain{});
+  markedText(ui, check::Verdict::Stop, ui.fonts.strong, "The job file can't be read as it is now");
+  text(ui.fonts.body, ui.colours->quiet, "The drawing shows the job as last loaded; nothing is lost.");
+  if (wordItem(ui, "reload", "F5")) panel.wishes.push_back(ReadAgain{});
   rule(ui);
   for (const base::Error& error : errors) errorEntry(ui, error, panel.document.path.string(), lines);
   ImGui::End();

@@ -45,7 +45,7 @@ void sheets(const Panel& panel) {
     if (wordItem(ui, "the elevation of " + name, "")) panel.wishes.push_back(TakeSheets{.wall = panel.shown.wall});
   }
   if (wordItem(ui, "all of the job", "")) panel.wishes.push_back(TakeSheets{});
-  if (wordItem(ui, "all, with record sheets to fill in", "")) panel.wishes.push_back(TakeSheets{.records = true});
+  if (wordItem(ui, "all, with blank record sheets", "")) panel.wishes.push_back(TakeSheets{.records = true});
   groupHeading(ui, "What to order, buy and cut");
   if (wordItem(ui, "the lists as a workbook", "")) panel.wishes.push_back(TakeLists{});
 }
@@ -57,9 +57,9 @@ void paperPage(const Panel& panel, const Layout& layout, ImVec2 size) {
   const float width = std::min(ui.px(460.0F), size.x - ui.px(48.0F));
   ImGui::SetNextWindowFocus();
   beginFittedPanel(ui, "paper page", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
-  text(ui.fonts.heading, ui.colours->ink, "To take away");
+  text(ui.fonts.heading, ui.colours->ink, "Print and export");
   text(ui.fonts.body, ui.colours->quiet,
-       "Written beside the job, under names that nothing has yet. Everything in them is indicative: local codes and "
+       "Written beside the job file, under new names. All results are indicative: local codes and "
        "licensed trades come first.");
   pictures(panel, layout);
   sheets(panel);

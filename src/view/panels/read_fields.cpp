@@ -93,8 +93,7 @@ void drawField(const Panel& panel, std::size_t opening, TapeReading reading, con
                  std::max(2.0F, ui.px(2.5F)));
   }
   if (isSuspect(panel.document.plan.openings[opening].as_built, reading)) {
-    drawMark(list, {response.low.x + ui.px(13.0F), (response.low.y + response.high.y) * 0.5F}, ui.px(4.5F),
-             check::Verdict::Unread, *ui.colours);
+    drawRing(list, {response.low.x + ui.px(13.0F), (response.low.y + response.high.y) * 0.5F}, ui.px(4.5F));
   }
 }
 
@@ -131,7 +130,7 @@ void drawRow(const Panel& panel, std::size_t opening, std::size_t first, std::si
 void drawInstrument(const Panel& panel, std::size_t opening) {
   const auto& measured = panel.document.job.openings[opening].measured;
   const bool typed = panel.typing.isInstrumentTyped(panel.document.job, opening);
-  text(panel.ui.fonts.body, panel.ui.colours->quiet, "read by");
+  text(panel.ui.fonts.body, panel.ui.colours->quiet, "measured with");
   ImGui::SameLine(0.0F, panel.ui.px(10.0F));
   const std::string word = std::string(instrumentWord(measured)) + (typed ? " (typed)" : "");
   const std::string other = std::string_view(instrumentWord(measured)) == "tape" ? "laser" : "tape";
@@ -150,7 +149,7 @@ void drawTyped(const Panel& panel) {
   room(ui, 2.0F);
   if (!lines.empty()) text(ui.fonts.strong, ui.colours->ink, "typed, not in the file");
   for (const std::string& line : lines) text(ui.fonts.body, ui.colours->ink, line);
-  if (wordItem(ui, "take back", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
+  if (wordItem(ui, "undo", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
   text(ui.fonts.small, ui.colours->quiet, "the last: " + panel.history.name(panel.history.place() - 1));
 }
 
@@ -160,7 +159,7 @@ void readFields(const Panel& panel, std::size_t opening) {
   groupHeading(panel.ui, "Read");
   const bool inches = panel.document.practice->display != practice::Display::Millimetres;
   text(panel.ui.fonts.small, panel.ui.colours->quiet,
-       inches ? "type inches with \" (60 1/4\"), or plain mm; Enter or Tab goes on, Delete empties"
+       inches ? "type inches with \" (60 1/4\"), or plain mm; Enter or Tab: next; Delete: empty"
               : "type mm; Enter or Tab goes on, Delete empties, Escape leaves");
   for (std::size_t first = 0; first < kTapeReadings;) {
     const std::size_t count = countOf(first);

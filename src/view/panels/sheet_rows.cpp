@@ -15,7 +15,7 @@ std::string valueOf(const practice::Figure& figure, practice::Display display) {
 }  // namespace
 
 RowNote noteOf(const practice::Rule& rule, practice::Display display) {
-  if (!rule) return {"no limit", "the practice names no value", ""};
+  if (!rule) return {"no limit", "the rule set has no value", ""};
   return {"limit " + valueOf(*rule, display), rule->note, practice::cite(*rule)};
 }
 
@@ -24,7 +24,7 @@ std::optional<RowNote> assumedFrom(const std::vector<plan::Assumption>& assumed,
   const auto found =
       std::find_if(assumed.begin(), assumed.end(), [&](const plan::Assumption& each) { return key == each.key; });
   if (found == assumed.end() || found->figure == nullptr) return std::nullopt;
-  return RowNote{valueOf(*found->figure, display), "the job doesn't say; the practice's value is used",
+  return RowNote{valueOf(*found->figure, display), "not in the job; the rule set's value is used",
                  practice::cite(*found->figure)};
 }
 

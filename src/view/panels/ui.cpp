@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "words/text.h"
+
 namespace sillwright::view {
 namespace {
 
@@ -123,7 +125,8 @@ void text(ImFont* font, Colour colour, std::string_view words) {
   ImGui::PushFont(font);
   ImGui::PushStyleColor(ImGuiCol_Text, toVec4(colour));
   ImGui::PushTextWrapPos(0.0F);
-  ImGui::TextUnformatted(words.data(), words.data() + words.size());
+  const std::string lines = inLines(font, words, ImGui::GetContentRegionAvail().x);
+  ImGui::TextUnformatted(lines.data(), lines.data() + lines.size());
   ImGui::PopTextWrapPos();
   ImGui::PopStyleColor();
   ImGui::PopFont();
@@ -148,11 +151,11 @@ void groupHeading(const Ui& ui, std::string_view words) {
   text(ui.fonts.strong, ui.colours->ink, words);
 }
 
-void markedText(const Ui& ui, check::Verdict verdict, ImFont* font, std::string_view words) {
+void markedText(const Ui& ui, check::Verdict verdict, ImFont* font, std::string_view words, check::Basis basis) {
   const float radius = font->FontSize * 0.34F;
   const ImVec2 at = ImGui::GetCursorScreenPos();
   drawMark(*ImGui::GetWindowDrawList(), {at.x + radius * 1.1F, at.y + font->FontSize * 0.52F}, radius, verdict,
-           *ui.colours);
+           *ui.colours, basis);
   ImGui::SetCursorScreenPos({at.x + radius * 2.2F + ui.px(7.0F), at.y});
   text(font, ui.colours->ink, words);
 }

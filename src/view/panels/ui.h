@@ -47,6 +47,7 @@ void groupHeading(const Ui& ui, std::string_view words);
 void room(const Ui& ui, float height);
 
 /// Room for a mark and then words on the same line.
-void markedText(const Ui& ui, check::Verdict verdict, ImFont* font, std::string_view words);
+void markedText(const Ui& ui, check::Verdict verdict, ImFont* font, std::string_view words,
+                check::Basis basis = check::Basis::Measured);
 
 }  // namespace sillwright::view

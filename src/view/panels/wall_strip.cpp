@@ -58,7 +58,8 @@ void drawOpening(const Panel& panel, const Elevation& elevation, std::int32_t in
   list.AddRect(low, high, toU32(ui.colours->ink), 0.0F, 0, picked ? 2.0F : 1.0F);
   const float radius = std::clamp(std::min(least.x, least.y) * 0.28F, 2.5F, ui.px(6.0F));
   const check::Verdict verdict = panel.document.findings.verdicts[static_cast<std::size_t>(index)];
-  drawMark(list, {(low.x + high.x) * 0.5F, (low.y + high.y) * 0.5F}, radius, verdict, *ui.colours);
+  drawMark(list, {(low.x + high.x) * 0.5F, (low.y + high.y) * 0.5F}, radius, verdict, *ui.colours,
+           panel.document.findings.bases[static_cast<std::size_t>(index)]);
 }
 
 /// "● N1   ready": the same openings once more, in words.
@@ -73,8 +74,9 @@ void openingRow(const Panel& panel, std::int32_t index, float width) {
   if (row.pressed) panel.wishes.push_back(PickOpening{index});
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const float radius = ui.fonts.body->FontSize * 0.32F;
-  drawMark(list, {row.low.x + radius * 1.2F, (row.low.y + row.high.y) * 0.5F}, radius, verdict, *ui.colours);
-  const std::string word = check::toWord(verdict);
+  drawMark(list, {row.low.x + radius * 1.2F, (row.low.y + row.high.y) * 0.5F}, radius, verdict, *ui.colours,
+           panel.document.findings.bases[static_cast<std::size_t>(index)]);
+  const std::string word = check::wordsFor(verdict);
   const float word_left = row.high.x - textSize(ui.fonts.body, word).x;
   const float name_left = row.low.x + radius * 2.4F + ui.px(8.0F);
   list.PushClipRect({name_left, row.low.y}, {word_left - ui.px(6.0F), row.high.y + ui.px(2.0F)}, true);
@@ -121,7 +123,9 @@ void jobHeading(const Panel& panel) {
   const Ui& ui = panel.ui;
   const job::Job& job = panel.document.job;
   text(ui.fonts.strong, ui.colours->ink, job.title.empty() ? job.file : job.title);
-  markedText(ui, panel.document.findings.verdict, ui.fonts.body, check::toWord(panel.document.findings.verdict));
+  const check::Findings& all = panel.document.findings;
+  markedText(ui, all.verdict, ui.fonts.body,
+             std::string(check::wordsFor(all.verdict)) + ", " + check::wordsFor(all.basis), all.basis);
   const std::string counts = words::count(static_cast<long>(job.walls.size()), "wall") + ", " +
                              words::count(static_cast<long>(job.openings.size()), "opening");
   text(ui.fonts.small, ui.colours->quiet, counts);

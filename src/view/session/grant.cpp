@@ -165,7 +165,7 @@ struct Granter {
   }
   void operator()(const NextLens&) const {
     app.shown.lens = app.shown.opening >= 0 ? nextCorner(app.shown.lens) : std::nullopt;
-    if (app.shown.opening < 0) tell(app, "The lens looks at a corner of an opening: pick one first.", false);
+    if (app.shown.opening < 0) tell(app, "Corner detail shows a corner of an opening: pick an opening first.", false);
   }
   void operator()(const CutWish& wish) const { grantCut(app.cut, app.shown, app.document->scene, wish); }
   void operator()(const PullApart& wish) const {

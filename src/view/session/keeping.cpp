@@ -158,12 +158,12 @@ void recover(App& app, bool take) {
   }
   const auto read = job::read(found.text, app.document->job.file);
   if (!read.ok()) {
-    tell(app, "The edits that were kept can't be read; their file stays where it is.", true);
+    tell(app, "The recovery file can't be read; it stays where it is.", true);
     return;
   }
   const job::Job recovered = inPlaceOf(*read.value, app.document->job);
   const bool same = recovered == app.document->job;
-  if (!same && !edit(app, "edits of another time", [&](job::Job& job) { job = recovered; })) {
+  if (!same && !edit(app, "restored edits", [&](job::Job& job) { job = recovered; })) {
     app.file.found = found;  // to be asked for again once its practice can be read
     app.shown.asking = Asking::Recover;
     return;
@@ -184,13 +184,13 @@ void checkDisk(App& app) {
   }
   const bool unsaved = app.document && (app.typing.anyNotInFile(app.document->job) || app.typing.field || app.pull);
   if (unsaved) {
-    tell(app, "The file was changed by another program. Your edits are still here; F5 reads it, Ctrl S asks first.",
+    tell(app, "The file was changed by another program. Your edits are still here; F5 reloads it, Ctrl S asks first.",
          true);
     return;
   }
   readAgain(app);
   if (app.file.errors.empty() && !isHeld(app))
-    tell(app, "The file was changed by another program, and read again.", false);
+    tell(app, "The file was changed by another program, and reloaded.", false);
 }
 
 }  // namespace sillwright::view

@@ -24,7 +24,7 @@ void pullTo(App& app, const std::vector<double>& values) {
     const BuiltCorner& corner = *pull.handle.corner;
     moveCorner(*pulled.openings[corner.opening].measured, pull.shape, corner.corner, {values[0], values[1]});
     const bool blind = pulled == pull.before && (values[0] != 0 || values[1] != 0);
-    pull.refusal = blind ? "no reading was taken that tells of this" : "";
+    pull.refusal = blind ? "nothing was measured there" : "";
   }
   for (std::size_t i = 0; i < pull.handle.dimensions.size(); ++i) {
     setValue(pulled, pull.handle.dimensions[i], values[i]);

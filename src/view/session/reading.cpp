@@ -101,7 +101,7 @@ void readBeside(App& app, TakeRead then) {
     const auto result = std::make_shared<base::Result<document::Document>>(document::load(path, assets));
     return [result, then](App& viewer) { then(viewer, std::move(*result)); };
   };
-  app.work = besideWindow("Reading " + app.file.path.filename().string(), read);
+  app.work = besideWindow("Loading " + app.file.path.filename().string(), read);
   app.work->holds_job = true;
   disturb(app);
 }

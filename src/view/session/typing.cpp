@@ -56,7 +56,7 @@ std::vector<std::string> Typing::notInFile(const job::Job& job, practice::Displa
       const auto value = valueOf(job.openings[i].measured, reading);
       add(std::string(infoOf(reading).name) + " " + (value ? figure(*value, display) : "cleared"));
     }
-    if (isInstrumentTyped(job, i)) add(std::string("read by ") + instrumentWord(job.openings[i].measured));
+    if (isInstrumentTyped(job, i)) add(std::string("measured with ") + instrumentWord(job.openings[i].measured));
     if (!line.empty()) lines.push_back(job.openings[i].name + ": " + line);
   }
   return lines;

@@ -22,23 +22,22 @@ std::string figures(double width, double height, practice::Display display) {
   return figure(width, display) + " × " + figure(height, display);
 }
 
-std::string sentenceFor(check::Verdict verdict, const std::vector<check::Finding>& findings) {
+std::string sentenceFor(check::Verdict verdict, check::Basis basis, const std::vector<check::Finding>& findings) {
   const auto with = [&](check::Severity severity) {
     const auto number = std::count_if(findings.begin(), findings.end(),
                                       [&](const auto& finding) { return finding.severity == severity; });
-    return words::count(static_cast<long>(number), "finding");
+    return words::count(static_cast<long>(number), "thing");
   };
   switch (verdict) {
     case check::Verdict::Ready:
-      return "nothing stands against setting it";
+      return basis == check::Basis::Planned ? "nothing against it so far: measure before it is set"
+                                            : "nothing against setting it";
     case check::Verdict::Attend:
       return with(check::Severity::Attend) + " to see to before it is set";
     case check::Verdict::Stop:
-      return with(check::Severity::Stop) + " to put right before it can be set";
-    case check::Verdict::Unread:
       break;
   }
-  return "not enough is measured to say";
+  return with(check::Severity::Stop) + " to put right before it can be set";
 }
 
 std::string wordFor(scene::Layer layer, const practice::Words& words) {

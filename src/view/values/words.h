@@ -19,7 +19,8 @@ namespace sillwright::view {
 [[nodiscard]] std::string figures(double width, double height, practice::Display display);
 
 /// What the verdict means for the work, with the number of findings that lead to it.
-[[nodiscard]] std::string sentenceFor(check::Verdict verdict, const std::vector<check::Finding>& findings);
+[[nodiscard]] std::string sentenceFor(check::Verdict verdict, check::Basis basis,
+                                      const std::vector<check::Finding>& findings);
 
 /// A layer in plain words, the practice's where it has them.
 [[nodiscard]] std::string wordFor(scene::Layer layer, const practice::Words& words);
