@@ -30,7 +30,7 @@ TEST_CASE("an opening too narrow at its head does not fit, and the least remedie
   CHECK(result.verdict() == check::Verdict::Stop);
 }
 
-TEST_CASE("a fit that is no more than a chance wants attention") {
+TEST_CASE("a fit that is no more than a chance needs attention") {
   job::Job job = readWindow("au");
   plan::OpeningShape shape = plan::plannedShape(1521, 1060);
   job.openings[0].width = 1521;
@@ -42,7 +42,7 @@ TEST_CASE("a fit that is no more than a chance wants attention") {
   const auto* finding = result.find("fit");
   REQUIRE(finding != nullptr);
   CHECK(finding->severity == check::Severity::Attend);
-  CHECK(finding->say.find("the chance is") != std::string::npos);
+  CHECK(finding->say.find("a chance of") != std::string::npos);
 }
 
 TEST_CASE("gaps wider than packing may fill") {
@@ -192,13 +192,13 @@ TEST_CASE("square: 1200 × 1500 racked 3 mm fails a 3 mm rule on its diagonals")
   CHECK(silent.find("not judged", "difference of the diagonals") != nullptr);
 }
 
-TEST_CASE("packers at hand that leave play") {
+TEST_CASE("packers at hand that leave slack") {
   job::Job job = readWindow("au");
   job::Stock stock;
   stock.packers = {8};
   job.stock = stock;
   const Judged result = judged(job, shipped("au"));
-  const auto* finding = result.find("packing", "of play");
+  const auto* finding = result.find("packing", "of slack");
   REQUIRE(finding != nullptr);
   CHECK(*finding->measured == Approx(2).margin(0.05));  // a gap of 10 and one packer of 8
 }

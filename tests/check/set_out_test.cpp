@@ -124,7 +124,7 @@ TEST_CASE("what the job leaves out is told, with where it came from") {
   job.openings[0].unit.fin.reset();
   job.openings[0].unit.frame.reset();
   const Judged result = judged(job, shipped("au"));
-  const auto* finding = result.find("taken from the practice");
+  const auto* finding = result.find("taken from the rule set");
   REQUIRE(finding != nullptr);
   CHECK(finding->severity == check::Severity::Note);
   CHECK(finding->say.find("unit.fin") != std::string::npos);
