@@ -194,7 +194,7 @@ TEST_CASE("a job that can't be read is told with its lines, and read again when 
   REQUIRE_FALSE(session.app.file.errors.empty());
   CHECK(session.app.file.errors.front().at.line > 0);
   CHECK_FALSE(session.app.file.lines.empty());
-  CHECK(session.app.focus.find("read again") != nullptr);
+  CHECK(session.app.focus.find("reload") != nullptr);
   CHECK(session.app.focus.find("close") != nullptr);
   const render::Image page = session.picture();
   CHECK(session.settle() == 0);

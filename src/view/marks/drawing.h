@@ -29,6 +29,7 @@ struct Ui {
 /// The words in lines no wider than `width`; 0: as they are. The library alone would break a line after any stop or
 /// quotation mark, within a figure too. It is left to break single words that are too wide.
 [[nodiscard]] std::string inLines(const ImFont* font, std::string_view words, float width);
+
 [[nodiscard]] ImU32 toU32(Colour colour, float alpha = 1.0F);
 [[nodiscard]] ImVec4 toVec4(Colour colour);
 [[nodiscard]] ImVec2 textSize(const ImFont* font, std::string_view text, float wrap_width = 0.0F);
@@ -37,7 +38,7 @@ void drawText(ImDrawList& list, ImFont* font, ImVec2 at, Colour colour, std::str
               float wrap_width = 0.0F);
 
 /// A verdict's mark, `radius` pixels, round `centre`: ready a disc, attend a triangle with an ink outline, stop a
-/// square, unread a ring.
+/// square; a ring round it where nothing is measured.
 void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verdict, const Palette& colours,
               check::Basis basis = check::Basis::Measured);
 /// Of a measurement to take again.
