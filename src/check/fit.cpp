@@ -10,26 +10,30 @@
 namespace sillwright::check {
 namespace {
 
-/// Chance of fitting below which a unit that fits on paper still needs attention. The program's own choice.
-constexpr double kSureEnough = 0.95;
-
-/// "at its foot", "at its middle", "at its right end".
+/// " at its foot", " at its middle", " at its right end".
 std::string endWords(plan::Side side, plan::At at) {
   const bool jamb = side == plan::Side::Left || side == plan::Side::Right;
-  return std::string("at its ") + toWord(side, at) + (jamb || at == plan::At::Middle ? "" : " end");
+  return std::string(" at its ") + toWord(side, at) + (jamb || at == plan::At::Middle ? "" : " end");
 }
 
-std::string governorWords(const Bench& bench, const plan::Governor& governor) {
+std::string edgeWords(const Bench& bench, plan::Side side) {
   const std::array<std::string, 4> names{"left stud", "right stud", "sill", bench.words().lintel};
-  return "the " + names[static_cast<std::size_t>(governor.side)] + " " + endWords(governor.side, governor.at);
+  return "the " + names[static_cast<std::size_t>(side)];
 }
 
-/// "the left stud at its foot against the right stud at its head"
+/// "the left stud at its foot against the right stud at its head"; an edge that governs at more than one point by its
+/// name alone.
 std::string whatGoverns(const Bench& bench, const plan::Stand& stand) {
   std::string said;
-  for (int i = 0; i < stand.governors; ++i) {
-    if (i > 0) said += i == 1 ? " against " : " and ";
-    said += governorWords(bench, stand.governed_by[static_cast<std::size_t>(i)]);
+  const auto governor = [&](int i) -> const plan::Governor& { return stand.governed_by[static_cast<std::size_t>(i)]; };
+  for (int i = 0; i < stand.governors;) {
+    const plan::Side side = governor(i).side;
+    int next = i + 1;
+    while (next < stand.governors && governor(next).side == side) ++next;
+    if (!said.empty()) said += said.find(" against ") == std::string::npos ? " against " : " and ";
+    said += edgeWords(bench, side);
+    if (next == i + 1) said += endWords(side, governor(i).at);
+    i = next;
   }
   return said;
 }
@@ -108,7 +112,9 @@ void judgeSpare(Bench& bench) {
     if (stand.governors > 0) finding.spot.side = stand.governed_by[0].side;
     return;
   }
-  if (stand.chance < kSureEnough) {
+  // Of an opening that nobody has read the chance says how rough the planned sizes are; that it must be read is said
+  // with the readings.
+  if (bench.planned().as_built.read_count > 0 && stand.chance < plan::kSureEnough) {
     auto& finding = add(bench.findings, Severity::Attend, "fit",
                         "It may not fit: " + bench.len(stand.spare) + " of clearance to spare, and a chance of " +
                             number(100 * stand.chance, 0) + " % with sizes as sure as these; it is tightest at " +

@@ -22,7 +22,7 @@ void notMeasured(Bench& bench) {
 
 std::string candidates(const plan::AsBuilt& built, const char* last) {
   std::vector<std::string> names;
-  for (std::size_t i = 0; i < plan::kReadings; ++i) {
+  for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
     if ((built.suspects >> i & 1U) != 0) names.emplace_back(plan::wordsFor(static_cast<Reading>(i)));
   }
   return words::listed(names, last);
@@ -31,27 +31,38 @@ std::string candidates(const plan::AsBuilt& built, const char* last) {
 /// "Measure the left height again: that settles it." — or for the first time, where it was not taken.
 std::string settling(const plan::AsBuilt& built) {
   if (!built.settle_by) return "Measure them again.";
-  const bool taken = built.readings[static_cast<std::size_t>(*built.settle_by)].read;
-  return std::string("Measure the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") +
-         ": that settles it.";
+  return std::string("Measure the ") + plan::wordsFor(*built.settle_by) +
+         (plan::wasRead(built, *built.settle_by) ? " again" : " too") + ": that settles it.";
 }
 
+/// " 1826: did you read 1862?" Slips are looked for in millimetres: of measurements in inches nothing is asked.
+std::string slipWords(const Bench& bench) {
+  const auto& slip = bench.planned().as_built.slip;
+  if (!slip || bench.practice.display != practice::Display::Millimetres) return {};
+  return std::string(" The ") + plan::wordsFor(slip->reading) + " " + words::number(slip->read, 1) +
+         ": did you read " + words::number(slip->meant, 1) + "?";
+}
+
+/// All that is said of an opening whose measurements disagree: which to take again.
 void measurementsDisagree(Bench& bench) {
   const auto& built = bench.planned().as_built;
-  auto& finding = add(bench.findings, Severity::Stop, kMeasurements, {});
+  const auto stop = [&](std::string say, std::string remedy) {
+    add(bench.findings, Severity::Stop, kMeasurements, std::move(say)).remedy = std::move(remedy);
+  };
   if (!built.converged) {
-    finding.say = "The measurements make no opening with four corners near the sizes that they give.";
-    finding.remedy = "Measure everything again: one figure is far out, or two stand in each other's place.";
-  } else if (built.trust == Trust::Suspect) {
-    const std::string which = candidates(built, " and ");
-    finding.say = "The " + which + " does not agree with the other measurements: it is off by " +
-                  bench.len(built.disagreement) + ".";
-    finding.remedy = "Measure the " + which + " again.";
-  } else {
-    finding.say = "The measurements disagree by " + bench.len(built.disagreement) + ": the " +
-                  candidates(built, " or ") + " is wrong.";
-    finding.remedy = settling(built);
+    return stop("The measurements make no opening with four corners near the sizes that they give.",
+                "Measure everything again: one figure is far out, or two stand in each other's place.");
   }
+  if (built.trust == Trust::Suspect) {
+    const std::string which = candidates(built, " and ");
+    return stop("The " + which + " does not agree with the other measurements: it is off by " +
+                    bench.len(built.disagreement) + "." + slipWords(bench) +
+                    " Nothing else is judged until it is measured again.",
+                "Measure the " + which + " again.");
+  }
+  stop("The measurements disagree by " + bench.len(built.disagreement) + ": the " + candidates(built, " or ") +
+           " is wrong." + slipWords(bench) + " Nothing else is judged until that is settled.",
+       settling(built));
 }
 
 /// Sizes that rest on the plan alone: no width or no height was measured.
@@ -77,8 +88,8 @@ void judgeSizesMeasured(Bench& bench) {
 void judgeTrust(Bench& bench) {
   const auto& built = bench.planned().as_built;
   if (built.trust == Trust::Planned) return notMeasured(bench);
+  if (!shapeIsTrusted(built)) return measurementsDisagree(bench);
   judgeSizesMeasured(bench);
-  if (built.trust == Trust::Suspect || built.trust == Trust::Disputed) measurementsDisagree(bench);
   std::vector<std::string> missing;
   for (const auto& reading : built.readings) {
     if (!reading.read) missing.emplace_back(plan::wordsFor(reading.reading));
@@ -191,23 +202,36 @@ void judgeShape(Bench& bench) {
   }
 }
 
+/// What the middle of a pair of edges differs by from its ends is the bow of both together, and may be of one alone: a
+/// tape between them can't tell. So it is held against what one of them is allowed, in proportion to its length.
 void judgeBow(Bench& bench) {
   const auto& built = bench.planned().as_built;
-  if (built.bow_sigma <= 0) return;  // no middle measurement: nothing is known of the bow
-  const auto& bow = built.shape.bow;
-  const std::array<std::pair<plan::Side, double>, 4> bows{{{plan::Side::Left, bow.left},
-                                                           {plan::Side::Right, bow.right},
-                                                           {plan::Side::Sill, bow.sill},
-                                                           {plan::Side::Head, bow.head}}};
-  const auto worst = std::max_element(
-      bows.begin(), bows.end(), [](const auto& a, const auto& b) { return std::abs(a.second) < std::abs(b.second); });
-  const bool across = worst->first == plan::Side::Left || worst->first == plan::Side::Right;
-  judgeLimit(bench, bench.practice.opening_tolerance.bow, "bow", "bow of the studs, sill and head", worst->second,
-             std::string(across ? "The studs are bowed " : "Sill and head are bowed ") +
-                 (worst->second > 0 ? "into" : "out of") + " the opening by " + bench.len(std::abs(worst->second)) +
-                 " each, if both share it.",
-             "Find which of the two it is with a straightedge; straighten it, or follow it with the packers.",
-             worst->first);
+  const auto& tolerance = bench.practice.opening_tolerance;
+  const auto& shape = built.shape;
+  struct Pair {
+    const char* edges;
+    plan::Side side;
+    double bow, length;
+  };
+  const std::array<Pair, 2> pairs{{{"studs", plan::Side::Left, shape.bow.left, shape.corner[3].z},
+                                   {"sill and head", plan::Side::Sill, shape.bow.sill, shape.corner[1].x}}};
+  for (std::size_t i = 0; i < 2; ++i) {
+    if (built.bow_doubt[i].sigma <= 0) continue;  // nothing is known of the bow
+    const auto* figure = ruleOrNote(bench, tolerance.bow, "bow of the studs, sill and head");
+    if (figure == nullptr) return;
+    const double limit =
+        tolerance.bow_over ? figure->value * pairs[i].length / tolerance.bow_over->value : figure->value;
+    const double together = 2 * pairs[i].bow;
+    if (!above(std::abs(together), limit)) continue;
+    auto& finding = add(bench.findings, Severity::Attend, "bow",
+                        "The " + std::string(pairs[i].edges) + " are bowed " + (together > 0 ? "into" : "out of") +
+                            " the opening by " + bench.len(std::abs(together)) +
+                            " together. The limit for one of them is " + bench.len(limit) + " at this length.");
+    measuredAgainst(finding, together, limit, "mm", figure);
+    finding.remedy = "Find which of the two it is with a straightedge, and straighten it or follow it with the " +
+                     bench.words().packer + "s.";
+    finding.spot.side = pairs[i].side;
+  }
 }
 
 }  // namespace

@@ -77,7 +77,7 @@ void writeReadings(JsonWriter& json, const plan::AsBuilt& built) {
   }
   json.endArray();
   json.key("suspects").beginArray();
-  for (std::size_t i = 0; i < plan::kReadings; ++i) {
+  for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
     if ((built.suspects >> i & 1U) != 0) json.value(plan::keyOf(static_cast<plan::Reading>(i)));
   }
   json.endArray();

@@ -25,7 +25,10 @@ OpeningPlan planOne(const job::Job& job, std::size_t index, const practice::Prac
   plan.wall = opening.wall;
   plan.unit = settleUnit(opening.unit, practice);
   plan.lintel = settleLintel(opening, practice, plan.assumed);
-  plan.as_built = survey(opening.width, opening.height, opening.measured, practice.survey);
+  const practice::Rule& bow = practice.opening_tolerance.bow;
+  plan.as_built = withTrustedShape(
+      survey(opening.width, opening.height, opening.measured, practice.survey, bow ? bow->value : kUsualStraightness),
+      opening.width, opening.height, practice.survey);
   plan.rules = placeRules(opening.width, plan.unit, practice.clearance);
   plan.stand = place(plan.as_built, plan.unit.width, plan.unit.height, plan.rules);
   plan.remedies = remedies(plan.as_built, plan.unit.width, plan.unit.height, plan.rules, plan.stand);

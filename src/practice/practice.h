@@ -205,7 +205,7 @@ struct Packing {
 
 /// What a framed opening may be off by before the unit is set.
 struct OpeningTolerance {
-  Rule plumb_mm, plumb_over, sill_level, diagonals, width_spread, height_spread, bow, twist;
+  Rule plumb_mm, plumb_over, sill_level, diagonals, width_spread, height_spread, bow, bow_over, twist;
 
   static void describe(auto& keys) {
     keys.header("[opening_tolerance]");
@@ -215,7 +215,8 @@ struct OpeningTolerance {
     keys("diagonals", &OpeningTolerance::diagonals, kPart, "Difference of the diagonals.");
     keys("width_spread", &OpeningTolerance::width_spread, kPart, "Largest less smallest width.");
     keys("height_spread", &OpeningTolerance::height_spread, kPart, "Largest less smallest height.");
-    keys("bow", &OpeningTolerance::bow, kPart, "Jamb, sill or lintel off a straight line.");
+    keys("bow", &OpeningTolerance::bow, kPart, "Jamb, sill or lintel off a straight line by this …");
+    keys("bow_over", &OpeningTolerance::bow_over, kPart, "… in this much length.");
     keys("twist", &OpeningTolerance::twist, kPart,
          "Difference of the two studs in what they are out of plumb in or out.");
   }

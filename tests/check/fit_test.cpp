@@ -117,6 +117,39 @@ TEST_CASE("six lengths have one redundancy: a mistake shows but is not pinned on
   CHECK(finding->remedy.find("again") != std::string::npos);
 }
 
+TEST_CASE("a disputed opening stops with the reading to take again, and nothing is judged by its shape") {
+  // A middle of 805 between two ends of 850 was taken as a bow of 22, with notches and backings to match.
+  job::Job job = readWindow("au");
+  job.openings[0].measured->widths[1] = 1350;  // 1530 is meant
+  const Judged result = judged(job, shipped("au"));
+  CHECK(result.verdict() == check::Verdict::Stop);
+  REQUIRE(result.findings.openings[0].size() == 1);
+  const auto* finding = result.find("readings", "middle width 1350: did you read 1530?");
+  REQUIRE(finding != nullptr);
+  CHECK(finding->severity == check::Severity::Stop);
+  CHECK(finding->remedy == "Read the middle width again.");
+  for (const auto& point : result.plan.openings[0].packing.points) CHECK(point.backing == 0);
+  CHECK(result.plan.openings[0].remedies.empty());
+}
+
+TEST_CASE("bow: what both edges have together is held against what one may have, by its length") {
+  // au: 5 in any 2 m, so 2.65 on studs of 1060 and 3.825 on a sill of 1530. A middle 3 short may be one stud alone.
+  for (const double short_by : {2.6, 3.0}) {
+    job::Job job = readWindow("au");
+    job.openings[0].measured->widths[1] = 1530 - short_by;
+    const Judged result = judged(job, shipped("au"));
+    const auto* finding = result.find("bow", "studs");
+    CAPTURE(short_by);
+    REQUIRE((finding != nullptr) == (short_by > 2.8));
+    if (finding == nullptr) continue;
+    CHECK(*finding->measured == Approx(3).margin(0.01));
+    CHECK(*finding->limit == Approx(2.65).margin(0.01));
+  }
+  job::Job job = readWindow("nz");  // its 5 mm are out of line in plan: no figure for a bow
+  job.openings[0].measured->widths[1] = 1522;
+  CHECK(judged(job, shipped("nz")).find("bow") == nullptr);
+}
+
 TEST_CASE("plumb: 4 in 2000 passes, 5 in 2000 does not") {
   // QBCC Standards and Tolerances (as reported): a frame is out of vertical beyond 4 mm in any 2 m.
   for (const double lean : {4.0, 5.0}) {

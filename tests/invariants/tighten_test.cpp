@@ -55,6 +55,7 @@ std::vector<Limit> limitsThatOnlyJudge() {
       {SILLWRIGHT_LIMIT(down, opening_tolerance.width_spread)},
       {SILLWRIGHT_LIMIT(down, opening_tolerance.height_spread)},
       {SILLWRIGHT_LIMIT(down, opening_tolerance.bow)},
+      {SILLWRIGHT_LIMIT(up, opening_tolerance.bow_over)},
       {SILLWRIGHT_LIMIT(down, opening_tolerance.twist)},
       {SILLWRIGHT_LIMIT(down, installed_tolerance.plumb_mm)},
       {SILLWRIGHT_LIMIT(up, installed_tolerance.plumb_over)},
@@ -155,7 +156,7 @@ void noneIsGone(const Limit& limit, const std::vector<check::Finding>& before,
   for (const auto& finding : before) {
     if (*limit.about != '\0' && finding.about != limit.about) continue;
     if (finding.about == limit.not_about) continue;
-    // The chance of fitting is of first order in what governs (place.h), and a stricter clearance changes what governs.
+    // The chance of fitting is of first order in the slopes (place.h), and a stricter clearance changes what governs.
     if (finding.about == "fit" && finding.severity != check::Severity::Stop) continue;
     const bool gone =
         countOf(after, finding.about, finding.severity) < countOf(before, finding.about, finding.severity);

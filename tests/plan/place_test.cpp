@@ -356,18 +356,28 @@ TEST_CASE("the largest unit fits and the next step up doesn't") {
   CHECK(found > 500);
 }
 
-TEST_CASE("what to order leaves the usual gaps, also where the opening was framed too low") {
+TEST_CASE("what to order: the planned size where it fits, else one that leaves the usual gaps") {
   PlaceRules rules;
   rules.least = {5, 5, 5, 5};
   rules.usual = {10, 10, 10, 10};
-  // 1210 high fits with the least gaps, but leaves 18 and not 20: ordered 1208. The width is ordered as if it had.
+  // 1210 high leaves 18 and not 20, which is more than the least: no other size is told.
   const Stand low = place(knownExactly(plannedShape(1830, 1228)), 1810, 1210, rules);
   CHECK(low.fits);
-  CHECK(low.order == std::array<double, 2>{1810, 1208});
-  const Stand narrow = place(knownExactly(plannedShape(1826, 1230)), 1810, 1210, rules);
-  CHECK(narrow.order == std::array<double, 2>{1806, 1210});
-  const Stand both = place(knownExactly(plannedShape(1826, 1228)), 1810, 1210, rules);
+  CHECK(low.order == std::array<double, 2>{1810, 1210});
+  // Too wide to fit: ordered with the usual gaps, the height as well.
+  const Stand wide = place(knownExactly(plannedShape(1830, 1228)), 1825, 1210, rules);
+  CHECK_FALSE(wide.fits);
+  CHECK(wide.order == std::array<double, 2>{1810, 1208});
+  const Stand both = place(knownExactly(plannedShape(1826, 1228)), 1825, 1225, rules);
   CHECK(both.order == std::array<double, 2>{1806, 1208});
+  // It fits as read, but readings as rough as these say so with a chance of a half or so only.
+  AsBuilt rough = knownExactly(plannedShape(1821, 1230));
+  rough.trust = Trust::Sound;
+  for (std::size_t i = 0; i < 6; ++i) rough.covariance[i][i] = 4;
+  const Stand doubted = place(rough, 1810, 1210, rules);
+  CHECK(doubted.fits);
+  CHECK(doubted.chance < 0.95);
+  CHECK(doubted.order[0] < 1810);
 }
 
 TEST_CASE("shapes that are no opening get an answer on the safe side") {

@@ -53,7 +53,7 @@ int rankOf(std::uint32_t which) {
 
 bool allFinite(const AsBuilt& built) {
   bool finite = std::isfinite(built.chi_square) && std::isfinite(built.disagreement) &&
-                std::isfinite(built.out_of_square) && std::isfinite(built.bow_sigma) &&
+                std::isfinite(built.out_of_square) && std::isfinite(built.bow_doubt[0].sigma) &&
                 std::isfinite(built.shape.bow.left) && std::isfinite(built.shape.bow.sill);
   for (const Point& p : built.shape.corner) finite = finite && std::isfinite(p.x) && std::isfinite(p.z);
   for (const auto& row : built.covariance) {

@@ -42,11 +42,12 @@ void checkCorners(const AsBuilt& built, const rig::Quad& quad, double within) {
 
 }  // namespace
 
-TEST_CASE("an opening of which nothing was read is as planned and known exactly") {
+TEST_CASE("an opening of which nothing was read is as planned, and known as well as planned sizes are") {
   for (const auto& measured : {std::optional<job::Measured>{}, std::optional<job::Measured>{job::Measured{}}}) {
     const AsBuilt built = survey(kWidth, kHeight, measured, rig::tapeErrors());
     checkCorners(built, rig::rectangle(kWidth, kHeight), 0);
-    CHECK(built.covariance == CornerCovariance{});
+    CHECK(built.covariance[0][0] == Approx(25));  // 5 mm
+    CHECK(built.covariance[5][5] == Approx(25));
     CHECK(built.trust == Trust::Planned);
     CHECK(built.from == ShapeFrom::Planned);
     CHECK(built.read_count == 0);
@@ -209,10 +210,10 @@ TEST_CASE("the middle of the as-built shape is as wide as was read, whatever the
 TEST_CASE("the bow's standard error carries the three widths it is told from") {
   job::Measured measured;
   measured.widths = {kWidth, kWidth - 2, kWidth};
-  CHECK_THAT(read(measured).bow_sigma, WithinAbs(std::sqrt(0.375), 1e-6));
+  CHECK_THAT(read(measured).bow_doubt[0].sigma, WithinAbs(std::sqrt(0.375), 1e-6));
   job::Measured none;
   none.widths = {kWidth, std::nullopt, kWidth};
-  CHECK(read(none).bow_sigma == 0);
+  CHECK(read(none).bow_doubt[0].sigma == 0);
 }
 
 TEST_CASE("a middle reading without its ends stands in for them, and no bow is told") {
@@ -223,7 +224,7 @@ TEST_CASE("a middle reading without its ends stands in for them, and no bow is t
   CHECK(alone.trust == Trust::Unchecked);
   CHECK(alone.from == ShapeFrom::Mixed);
   CHECK(alone.shape.bow == Bow{});
-  CHECK(alone.bow_sigma == 0);
+  CHECK(alone.bow_doubt[0].sigma == 0);
   CHECK_THAT(adjustedValue(alone, Reading::WidthBottom), WithinAbs(1520, 1e-6));
   CHECK_THAT(adjustedValue(alone, Reading::WidthTop), WithinAbs(1520, 1e-6));
 

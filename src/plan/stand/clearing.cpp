@@ -100,8 +100,7 @@ std::array<int, kSides> Clearing::centralPick() const {
   return pick;
 }
 
-Bound Clearing::boundOf(Side side, int index) const {
-  const ReachLine& line = reach(side).line[static_cast<std::size_t>(index)];
+Bound Clearing::boundOf(Side side, const ReachLine& line, int index) const {
   Bound bound;
   bound.side = side;
   bound.line = index;
@@ -127,11 +126,14 @@ Choice Clearing::choiceOf(const std::array<int, kSides>& pick) const {
     const Reach& own = reach_[s];
     if (own.least) {
       choice.bounds[s] = 1;
-      choice.bound[s][0] = boundOf(side, pick[s]);
+      choice.bound[s][0] = boundOf(side, own.line[static_cast<std::size_t>(pick[s])], pick[s]);
       continue;
     }
     choice.bounds[s] = own.lines;
-    for (int i = 0; i < own.lines; ++i) choice.bound[s][static_cast<std::size_t>(i)] = boundOf(side, i);
+    for (int i = 0; i < own.lines; ++i) {
+      const auto at = static_cast<std::size_t>(i);
+      choice.bound[s][at] = boundOf(side, own.line[at], i);
+    }
   }
   return choice;
 }

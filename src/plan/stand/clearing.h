@@ -36,11 +36,14 @@ struct Bound {
   int line = 0;  ///< Of its side's reach.
 };
 
-/// One line of each inward-bowed edge with all lines of the others.
-struct Choice {
-  std::array<std::array<Bound, 2>, kSides> bound{};
+/// Bounds that must all hold, at most so many a side.
+template <std::size_t Most>
+struct BoundSet {
+  std::array<std::array<Bound, Most>, kSides> bound{};
   std::array<int, kSides> bounds{};
 };
+/// One line of each inward-bowed edge with all lines of the others.
+using Choice = BoundSet<2>;
 
 /// Up to three bounds that hold each other in balance.
 struct Basis {
@@ -107,6 +110,9 @@ class Clearing {
     if (centralSuffices(floor)) central_from_ = floor;
   }
 
+  /// The bound that a line of a side makes; `index` is what the bound remembers it by.
+  [[nodiscard]] Bound boundOf(Side side, const ReachLine& line, int index) const;
+
   /// Calls `visit(choice)` for every choice of lines (1 to 81).
   template <class Visit>
   void forEachChoice(Visit&& visit) const {
@@ -133,7 +139,6 @@ class Clearing {
   [[nodiscard]] int picks(std::size_t side) const { return reach_[side].least ? reach_[side].lines : 1; }
   [[nodiscard]] std::array<int, kSides> centralPick() const;
   [[nodiscard]] Choice choiceOf(const std::array<int, kSides>& pick) const;
-  [[nodiscard]] Bound boundOf(Side side, int line) const;
 
   Reaches reach_;
   std::array<double, kSides> least_{};
@@ -146,8 +151,9 @@ class Clearing {
 namespace detail {
 
 /// Bases whose opposing pair is `near` against `far`; `cross_near` and `cross_far` are the two other sides.
-template <class Emit>
-void forEachBasisAcross(const Choice& choice, Side near, Side far, Side cross_near, Side cross_far, Emit&& emit) {
+template <std::size_t Most, class Emit>
+void forEachBasisAcross(const BoundSet<Most>& choice, Side near, Side far, Side cross_near, Side cross_far,
+                        Emit&& emit) {
   const auto bounds = [&](Side side) { return choice.bounds[indexOf(side)]; };
   const auto bound = [&](Side side, int i) -> const Bound& {
     return choice.bound[indexOf(side)][static_cast<std::size_t>(i)];
@@ -175,17 +181,18 @@ void forEachBasisAcross(const Choice& choice, Side near, Side far, Side cross_ne
     }
   }
   // Two bounds of one side, of which one closes in and the other opens, against one of the opposite side.
+  const auto emitWedge = [&](const Bound& a0, const Bound& a1, const Bound& b) {
+    const double t0 = a0.slope + b.slope;
+    const double t1 = a1.slope + b.slope;
+    if ((t0 < 0 && t1 > 0) || (t0 > 0 && t1 < 0)) {
+      const double share = t1 / (t1 - t0);
+      emit(Basis{{&a0, &a1, &b}, {share / 2, (1 - share) / 2, 0.5}, 3});
+    }
+  };
   const auto emitWedges = [&](Side twice, Side once) {
     for (int j = 0; j < bounds(once); ++j) {
-      if (bounds(twice) < 2) return;
-      const Bound& b = bound(once, j);
-      const Bound& a0 = bound(twice, 0);
-      const Bound& a1 = bound(twice, 1);
-      const double t0 = a0.slope + b.slope;
-      const double t1 = a1.slope + b.slope;
-      if ((t0 < 0 && t1 > 0) || (t0 > 0 && t1 < 0)) {
-        const double share = t1 / (t1 - t0);
-        emit(Basis{{&a0, &a1, &b}, {share / 2, (1 - share) / 2, 0.5}, 3});
+      for (int i = 0; i < bounds(twice); ++i) {
+        for (int k = i + 1; k < bounds(twice); ++k) emitWedge(bound(twice, i), bound(twice, k), bound(once, j));
       }
     }
   };
@@ -196,8 +203,8 @@ void forEachBasisAcross(const Choice& choice, Side near, Side far, Side cross_ne
 }  // namespace detail
 
 /// Calls `emit(basis)` for every basis of a choice.
-template <class Emit>
-void forEachBasis(const Choice& choice, Emit&& emit) {
+template <std::size_t Most, class Emit>
+void forEachBasis(const BoundSet<Most>& choice, Emit&& emit) {
   detail::forEachBasisAcross(choice, Side::Left, Side::Right, Side::Sill, Side::Head, emit);
   detail::forEachBasisAcross(choice, Side::Sill, Side::Head, Side::Left, Side::Right, emit);
 }

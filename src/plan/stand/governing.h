@@ -1,4 +1,4 @@
-/// What governs the largest spare, and how well that spare is known.
+/// What governs the largest spare, how well that spare is known, and the chance that there is any.
 #pragma once
 
 #include <array>
@@ -10,7 +10,8 @@ namespace sillwright::plan {
 
 struct Governing {
   std::array<std::array<double, 3>, kSides> weight{};  ///< λ by Side and At; all sum to 1.
-  double sigma = 0;                                    ///< Standard error of the largest spare.
+  double sigma = 0;                                    ///< Standard error of the largest spare, to first order.
+  double chance = 0;                                   ///< That the largest spare is above 0.
 };
 
 /// `edges` and `clearing`: of the opening. `spare`: the largest spare of `clearing`. `unit_sigma`: standard error of

@@ -40,8 +40,10 @@ class Packer {
     point.at = at;
     point.gap = gapAt(side, at);
     point.backing = backingFor(point.gap);
-    point.stack = table_.best(point.gap - point.backing);
-    point.left_over = point.gap - point.backing - point.stack.total;
+    const double to_fill = point.gap - point.backing;
+    point.stack = table_.best(to_fill > 0 ? to_fill + kTimberGives : to_fill);
+    // A stack that the timber gives way to leaves nothing over; a unit that doesn't fit is short by its whole gap.
+    point.left_over = to_fill > 0 ? std::max(0.0, to_fill - point.stack.total) : to_fill;
     return point;
   }
 

@@ -1,7 +1,8 @@
 /// Packers: where they stand, how deep the gap is there, and which thicknesses fill it.
 ///
 /// Points come from the practice and the unit's kind; a stack is the largest total not above its gap made from the
-/// stock, with the fewest pieces (packer_table.h). A stack is never above its gap: that would bow the frame.
+/// stock, with the fewest pieces (packer_table.h). A stack is above its gap by no more than the timber gives: more
+/// would bow the frame.
 ///
 /// Sill: under each jamb, under the meeting stile of a sliding unit, and between them no further apart than the
 /// practice allows. Jambs: from foot to head, no further apart than the practice allows. Head: nothing, unless the
@@ -24,6 +25,8 @@ namespace sillwright::plan {
 
 /// Length of a packer on plan. From memory; it sets where a packer stands that is flush with the unit's corner.
 inline constexpr double kPackerLength = 75;
+/// What the timber yields, so that a gap of 9.99 takes a packer of 10, mm. Common practice, no source.
+inline constexpr double kTimberGives = 0.2;
 /// Thinnest timber backing that is worth fixing: thinner splits. Common practice, no source.
 inline constexpr double kLeastBacking = 10;
 

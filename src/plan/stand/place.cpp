@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "plan/stand/clearing.h"
 #include "plan/stand/governing.h"
@@ -19,11 +18,6 @@ double valueOf(const practice::Figure* figure) {
 }
 double valueOf(const practice::Rule& rule, double otherwise) {
   return rule ? rule->value : otherwise;
-}
-
-double chanceOf(double spare, double sigma) {
-  if (sigma > 0) return std::erfc(-spare / (sigma * std::numbers::sqrt2)) / 2;
-  return spare >= -kTouch ? 1.0 : 0.0;
 }
 
 Gaps gapsAt(const Profiles& edges, const Clearing& clearing, double x, double z) {
@@ -50,10 +44,15 @@ void setGovernors(Stand& stand, const Governing& governing) {
   }
 }
 
-void setSizes(Stand& stand, const Profiles& edges, const Clearing& clearing, const PlaceRules& rules) {
+void setSizes(Stand& stand, const Profiles& edges, const Clearing& clearing, const PlaceRules& rules,
+              bool order_as_planned) {
   const double step = rules.size_step;
   const LargestSizes largest = largestSizes(edges, clearing, rules.least);
   stand.largest_unit = {roundedDown(largest.width, step), roundedDown(largest.height, step)};
+  if (order_as_planned) {
+    stand.order = {clearing.width(), clearing.height()};
+    return;
+  }
 
   Clearing usual = clearing.withGaps(rules.usual);
   usual.settleChoices(0);
@@ -105,7 +104,7 @@ Stand place(const AsBuilt& opening, double width, double height, const PlaceRule
   const Governing governing = governingOf(opening, edges, clearing, stand.spare, rules.unit_tolerance / 2);
   setGovernors(stand, governing);
   stand.spare_sigma = governing.sigma;
-  stand.chance = chanceOf(stand.spare, stand.spare_sigma);
+  stand.chance = governing.chance;
 
   // Where it is put.
   const Point corner = preferredStand(clearing, keptSpare(stand.spare), rules.usual_sill_packing);
@@ -120,7 +119,8 @@ Stand place(const AsBuilt& opening, double width, double height, const PlaceRule
   stand.even_low = even.low;
   stand.even_high = even.high;
 
-  setSizes(stand, edges, clearing, rules);
+  const bool sure = stand.chance >= kSureEnough || opening.trust == Trust::Planned;
+  setSizes(stand, edges, clearing, rules, stand.fits && sure);
   return stand;
 }
 

@@ -70,11 +70,14 @@ inline constexpr double kMostTakenOff = 45;
 /// Steepest turn that is looked at for a unit that fits only when turned, degrees.
 inline constexpr double kMostTurnDegrees = 3;
 
+/// A chance of fitting that is good enough to order and lift a unit by. The program's own choice.
+inline constexpr double kSureEnough = 0.95;
+
 struct Stand {
   bool fits = false;
   double spare = 0;
-  double spare_sigma = 0;
-  double chance = 0;  ///< That spare is above 0.
+  double spare_sigma = 0;  ///< Of the sets of constraints that govern now.
+  double chance = 0;       ///< That it fits.
   double unit_tolerance = 0;
   LeastGaps least;
   double x = 0;  ///< Unit's lower left corner, from BL, at the preferred stand.
@@ -92,8 +95,9 @@ struct Stand {
   double sill_packing = 0;  ///< The practice's usual sill packing that the height was chosen with.
   /// Largest width at the planned height, largest height at the planned width, rounded down to the step. 0: none.
   std::array<double, 2> largest_unit{};
-  /// The same with the usual clearances; where the planned other size leaves less than those, it is the largest that
-  /// does leave them.
+  /// What to order. The planned size where it fits with enough chance, or fits and nothing was read yet. Else the
+  /// largest as above but with the usual clearances; where the planned other size leaves less than those, it is the
+  /// largest that does leave them.
   std::array<double, 2> order{};
 };
 
@@ -116,8 +120,9 @@ struct PlaceRules {
 ///
 /// `spare_sigma` follows from the weights λ of the governing constraints: λᵀΣλ with the corners' covariance, the bow's
 /// standard error (one reading bows both edges of a pair, so they move together) and half the unit's tolerance as the
-/// standard error of its width and of its height. It is of first order: where several constraints are within a
-/// standard error or so of governing, the true chance is lower.
+/// standard error of its width and of its height. It is of first order. `chance` is not the normal probability of that:
+/// it is the probability that every set of constraints leaves something to spare, of which any may come to govern. An
+/// edge whose middle was not read is taken as straight there.
 [[nodiscard]] Stand place(const AsBuilt& opening, double width, double height, const PlaceRules& rules);
 
 /// Moves the stand to height z and sets it sideways again for that height. z outside the stand's feasible range is

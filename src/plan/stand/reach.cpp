@@ -165,6 +165,11 @@ Reaches reachesOf(const Profiles& edges, double width, double height) {
   return reaches;
 }
 
+std::array<ReachLine, 3> linesByPoint(const Profile& edge, double size) {
+  return {cornerLine(edge, 0, At::Start, size), ReachLine{edge.v[1], 0.0, At::Middle, 0},
+          cornerLine(edge, 1, At::End, size)};
+}
+
 ReachGradient gradientOf(const Profile& edge, const ReachLine& line, double t, double size) {
   ReachGradient gradient;
   if (!(edge.t[2] > edge.t[0])) return gradient;

@@ -19,15 +19,17 @@ struct ReadingName {
   const char* key;
   const char* words;
 };
-constexpr std::array<ReadingName, kReadings> kNames = {{{"widths[0]", "bottom width"},
-                                                        {"widths[2]", "top width"},
-                                                        {"heights[0]", "left height"},
-                                                        {"heights[2]", "right height"},
-                                                        {"diagonals[0]", "diagonal from bottom left"},
-                                                        {"diagonals[1]", "diagonal from top left"},
-                                                        {"out_of_level", "level of the sill"},
-                                                        {"out_of_plumb[0]", "plumb of the left stud"},
-                                                        {"out_of_plumb[1]", "plumb of the right stud"}}};
+constexpr std::array<ReadingName, kAllReadings> kNames = {{{"widths[0]", "bottom width"},
+                                                           {"widths[2]", "top width"},
+                                                           {"heights[0]", "left height"},
+                                                           {"heights[2]", "right height"},
+                                                           {"diagonals[0]", "diagonal from bottom left"},
+                                                           {"diagonals[1]", "diagonal from top left"},
+                                                           {"out_of_level", "level of the sill"},
+                                                           {"out_of_plumb[0]", "plumb of the left stud"},
+                                                           {"out_of_plumb[1]", "plumb of the right stud"},
+                                                           {"widths[1]", "middle width"},
+                                                           {"heights[1]", "middle height"}}};
 
 job::StandardErrors errorsOf(const job::Measured& measured, const practice::Survey& survey) {
   if (measured.by) {
@@ -38,7 +40,8 @@ job::StandardErrors errorsOf(const job::Measured& measured, const practice::Surv
   return {errors.distance.value, errors.diagonal.value, errors.level.value};
 }
 
-SurveyInput gather(double width, double height, const job::Measured& measured, const practice::Survey& survey) {
+SurveyInput gather(double width, double height, const job::Measured& measured, const practice::Survey& survey,
+                   double straightness) {
   SurveyInput input;
   const double across = std::sqrt(width * width + height * height);
   input.planned = {width, width, height, height, across, across, 0, 0, 0};
@@ -61,6 +64,7 @@ SurveyInput gather(double width, double height, const job::Measured& measured, c
   for (double& sigma : input.sigma) sigma = std::max(sigma, kLeastSigma);
   input.middle = {measured.widths[1], measured.heights[1]};
   input.middle_sigma = std::max(distance, kLeastSigma);
+  input.straight_sigma = std::max(straightness, kLeastSigma);
   input.planned_sigma = std::max(survey.planned.value, kLeastSigma);
   return input;
 }
@@ -93,7 +97,10 @@ void tellBow(const SurveyInput& input, const Adjusted& adjusted, std::size_t m, 
   Bow& bow = built.shape.bow;
   (m == 0 ? bow.left : bow.sill) = inward;
   (m == 0 ? bow.right : bow.head) = inward;
-  built.bow_sigma = std::max(built.bow_sigma, std::sqrt(variance));
+  BowDoubt& doubt = built.bow_doubt[m];
+  doubt.sigma = std::sqrt(variance);
+  doubt.own_sigma = input.middle_sigma / 2;
+  for (std::size_t i = 0; i < kUnknowns; ++i) doubt.by_corner[i] = mean[i] / 2;
 }
 
 void tellReadings(const Adjusted& adjusted, AsBuilt& built) {
@@ -161,15 +168,17 @@ std::optional<double> smallestMistakeSeen(const AdjustedReading& reading) {
 }
 
 AsBuilt survey(double width, double height, const std::optional<job::Measured>& measured,
-               const practice::Survey& errors) {
+               const practice::Survey& errors, double straightness) {
   static const job::Measured nothing;
   const job::Measured& given = measured ? *measured : nothing;
-  const SurveyInput input = gather(width, height, given, errors);
+  const SurveyInput input = gather(width, height, given, errors, straightness);
   AsBuilt built = asPlanned(width, height, input);
   tellTwist(given, built);
-  if (!anythingShapes(input)) return built;
-
   const Adjusted adjusted = adjust(input);
+  if (!anythingShapes(input)) {
+    built.covariance = adjusted.covariance;
+    return built;
+  }
   const auto read = [&input](Reading reading) { return input.read[indexOf(reading)]; };
   built.turned_free = !read(Reading::OutOfLevel) && !read(Reading::OutOfPlumbLeft) && !read(Reading::OutOfPlumbRight);
   built.iterations = adjusted.iterations;
@@ -188,6 +197,20 @@ AsBuilt survey(double width, double height, const std::optional<job::Measured>& 
   built.out_of_square = value(Reading::DiagonalFromBottomLeft) - value(Reading::DiagonalFromTopLeft);
   judgeReadings(input, adjusted, built);
   return built;
+}
+
+AsBuilt withTrustedShape(AsBuilt built, double width, double height, const practice::Survey& errors) {
+  if (built.trust != Trust::Suspect && built.trust != Trust::Disputed) return built;
+  const AsBuilt planned = survey(width, height, std::nullopt, errors);
+  built.shape = planned.shape;
+  built.covariance = planned.covariance;
+  built.bow_doubt = {};
+  return built;
+}
+
+bool wasRead(const AsBuilt& built, Reading reading) {
+  const std::size_t k = indexOf(reading);
+  return k < kReadings ? built.readings[k].read : built.middles[k - kReadings] != MiddleUse::NotRead;
 }
 
 OutOfSquare outOfSquare(double width, double height, double rising, double falling) {

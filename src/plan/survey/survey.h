@@ -14,7 +14,8 @@
 /// inward, half of what the middle is shorter than the mean of the adjusted ends. So the middle of the as-built shape
 /// is as wide as was read. Where an end was not read and nothing else tells it, the edges are taken as straight and
 /// the middle stands in for the missing end (for both, where neither was read): no bow can be told then, and
-/// `middles` says so. A middle reading has no redundancy number: nothing else sees the bow.
+/// `middles` says so. What checks a middle reading is that edges are nearly straight: a bow has the limit of
+/// straightness as its standard error, so that a middle of 805 between two ends of 850 is a misreading and no bow.
 #pragma once
 
 #include <array>
@@ -28,7 +29,7 @@
 
 namespace sillwright::plan {
 
-/// The readings that shape the opening in its plane, in the order of the job file.
+/// The readings that shape the opening in its plane: corners in the order of the job file, then bows.
 enum class Reading : std::uint8_t {
   WidthBottom,
   WidthTop,
@@ -38,9 +39,12 @@ enum class Reading : std::uint8_t {
   DiagonalFromTopLeft,
   OutOfLevel,
   OutOfPlumbLeft,
-  OutOfPlumbRight
+  OutOfPlumbRight,
+  MiddleWidth,
+  MiddleHeight
 };
-inline constexpr std::size_t kReadings = 9;
+inline constexpr std::size_t kReadings = 9;      ///< Those that shape the corners.
+inline constexpr std::size_t kAllReadings = 11;  ///< With the two middles, which shape the bows.
 
 /// "widths[0]", "diagonals[1]", "out_of_level": the reading's place in the job file.
 [[nodiscard]] const char* keyOf(Reading reading);
@@ -93,11 +97,29 @@ enum class MiddleUse : std::uint8_t {
   StandsIn  ///< An end was not read: the edges were taken as straight.
 };
 
+/// How well the bow of a pair of edges is known: it is half of what the mean of the adjusted ends exceeds the middle
+/// reading by, so that it follows the corners, and has the middle reading's own error on top.
+struct BowDoubt {
+  double sigma = 0;                   ///< Its standard error in all; 0: no bow is told.
+  double own_sigma = 0;               ///< The part that comes of the middle reading.
+  std::array<double, 6> by_corner{};  ///< Its change by BR.x, BR.z, TR.x, TR.z, TL.x, TL.z.
+};
+
+/// The usual limit of a frame member's straightness where the practice names none, mm. Common practice, no source.
+inline constexpr double kUsualStraightness = 5;
+
+/// A reading that a usual slip of the tape or the pencil would explain: "1826: did you read 1862?"
+struct Slip {
+  Reading reading = Reading::WidthBottom;
+  double read = 0;
+  double meant = 0;
+};
+
 struct AsBuilt {
   OpeningShape shape;
   CornerCovariance covariance{};
-  double bow_sigma = 0;                ///< Standard error of each bow (the larger one); 0 where none is told.
-  std::array<MiddleUse, 2> middles{};  ///< Of the middle width, of the middle height.
+  std::array<BowDoubt, 2> bow_doubt{};  ///< Of the jambs, of sill and head.
+  std::array<MiddleUse, 2> middles{};   ///< Of the middle width, of the middle height.
   std::array<AdjustedReading, kReadings> readings{};
   std::uint32_t suspects = 0;  ///< Bit per Reading: the suspect, or the candidates of a dispute.
   /// The one reading to take (again) that tells most: the suspect, or the candidate of a dispute that a second
@@ -106,6 +128,7 @@ struct AsBuilt {
   /// mm. By how much the suspect disagrees with the others; in a dispute, the smallest mistake in any one of the
   /// candidates that would explain it.
   double disagreement = 0;
+  std::optional<Slip> slip;  ///< In one of the suspects.
   double chi_square = 0;
   int freedom = 0;  ///< Redundant readings (planned stand-ins not counted).
   Trust trust = Trust::Planned;
@@ -127,8 +150,16 @@ struct AsBuilt {
 /// Gauss–Newton from the rectangle of the read (else planned) sizes until no corner moves. Standard errors come from
 /// `measured.by`, else the tape's. In a dispute the answer never names a single reading where the freedom is 1: all
 /// standardised residuals are then equal.
+/// `straightness`: the limit of an edge's bow, mm.
 [[nodiscard]] AsBuilt survey(double width, double height, const std::optional<job::Measured>& measured,
-                             const practice::Survey& errors);
+                             const practice::Survey& errors, double straightness = kUsualStraightness);
+
+/// The same opening, for whatever is reckoned from its shape: one whose readings are suspect or in dispute is taken as
+/// planned, with the planned sizes' standard errors, until they are taken again. What the readings say stays.
+[[nodiscard]] AsBuilt withTrustedShape(AsBuilt built, double width, double height, const practice::Survey& errors);
+
+/// Whether a reading was taken.
+[[nodiscard]] bool wasRead(const AsBuilt& built, Reading reading);
 
 /// The nine readings that a shape gives, in the order of Reading: what a tape, a level and a plumb would say of it.
 [[nodiscard]] std::array<double, kReadings> nineReadings(const OpeningShape& shape);

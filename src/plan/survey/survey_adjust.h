@@ -27,6 +27,7 @@ struct SurveyInput {
   std::array<bool, kReadings> read{};
   std::array<std::optional<double>, 2> middle{};  ///< Middle width, middle height.
   double middle_sigma = 0;
+  double straight_sigma = 0;     ///< Standard error of a bow that nobody read: the limit of straightness.
   double planned_sigma = 0;      ///< Of a planned value that stands in.
   std::optional<Reading> again;  ///< A reading taken twice, for `settle_by` alone.
 };

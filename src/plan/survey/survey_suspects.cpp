@@ -4,13 +4,16 @@
 #include <bitset>
 #include <cmath>
 #include <cstdint>
+#include <limits>
+#include <numbers>
 
 #include "plan/survey/chi_square.h"
+#include "plan/survey/misreading.h"
 
 namespace sillwright::plan {
 namespace {
 
-using Who = std::bitset<kReadings>;
+using Who = std::bitset<kAllReadings>;
 
 /// Below the limit of one degree of freedom (6.635); the limits rise with the freedom, so that this agrees with any.
 constexpr double kSurelyAgree = 6.6;
@@ -19,24 +22,64 @@ bool disagree(double chi_square, int freedom) {
   return freedom > 0 && chi_square > kSurelyAgree && chiSquareTail(chi_square, freedom) < kSignificance;
 }
 
+/// An adjustment and how far its readings disagree.
+struct Fit {
+  Adjusted adjusted;
+  double misfit = 0;  ///< Chi-square, with the squares of the bows in their standard errors.
+  bool agree = false;
+
+  explicit Fit(const SurveyInput& input) : Fit(input, adjust(input)) {}
+  Fit(const SurveyInput& input, const Adjusted& given) : adjusted(given), misfit(given.chi_square) {
+    agree = given.converged && !disagree(given.chi_square, given.freedom);
+    for (std::size_t m = 0; m < 2; ++m) {
+      const double bow = bowInErrors(input, given, m);
+      misfit += bow * bow;
+      agree = agree && bow <= kStandsOut;
+    }
+  }
+};
+
+bool isRead(const SurveyInput& input, std::size_t k) {
+  return k < kReadings ? input.read[k] : input.middle[k - kReadings].has_value();
+}
+
+SurveyInput without(SurveyInput input, std::size_t k) {
+  if (k >= kReadings) {
+    input.middle[k - kReadings].reset();
+  } else {
+    input.read[k] = false;
+    input.value[k] = input.planned[k];
+  }
+  return input;
+}
+
+/// What the reading is by an adjustment that left it out.
+double expectedOf(const Adjusted& rest, std::size_t k) {
+  return k < kReadings ? rest.sight.value[k] : meanOfEnds(rest, k - kReadings);
+}
+
+/// In how many standard errors each reading stands out: shape readings by the adjustment, middles by their bow.
+using Out = std::array<double, kAllReadings>;
+
+Out outOf(const SurveyInput& input, const Adjusted& adjusted) {
+  Out out{};
+  std::copy(adjusted.standardised.begin(), adjusted.standardised.end(), out.begin());
+  for (std::size_t m = 0; m < 2; ++m) out[kReadings + m] = bowInErrors(input, adjusted, m);
+  return out;
+}
+
 /// The largest, and all that tie with it.
-Who foremost(const std::array<double, kReadings>& w) {
-  const double largest = *std::max_element(w.begin(), w.end());
+Who foremost(const Out& out) {
+  const double largest = *std::max_element(out.begin(), out.end());
   Who who;
-  for (std::size_t k = 0; k < kReadings; ++k) who[k] = w[k] > 0 && w[k] >= (1 - kTie) * largest;
+  for (std::size_t k = 0; k < kAllReadings; ++k) who[k] = out[k] > 0 && out[k] >= (1 - kTie) * largest;
   return who;
 }
 
 std::size_t first(const Who& who) {
   std::size_t k = 0;
-  while (k < kReadings && !who[k]) ++k;
+  while (k < kAllReadings && !who[k]) ++k;
   return k;
-}
-
-SurveyInput without(SurveyInput input, std::size_t k) {
-  input.read[k] = false;
-  input.value[k] = input.planned[k];
-  return input;
 }
 
 /// How well the candidates' residuals can be told apart: over all pairs, how far they are from moving as one.
@@ -71,47 +114,153 @@ std::optional<Reading> settleBy(const SurveyInput& input, const Vector6& corners
   return best;
 }
 
+/// By how much the reading is off by the rest; in `built` if it is the least of the candidates'.
+void disagreeBy(double by, AsBuilt& built) {
+  built.disagreement = built.disagreement > 0 ? std::min(built.disagreement, by) : by;
+}
+
+/// Looks for a usual slip of the tape or the pencil in one candidate that would explain all.
+void lookForSlip(const SurveyInput& input, const Who& candidates, AsBuilt& built) {
+  double nearest = 0;
+  for (std::size_t k = 0; k < kAllReadings; ++k) {
+    const bool length = k < kDistances || k >= kReadings;
+    if (!candidates[k] || !length) continue;
+    const Adjusted rest = adjust(without(input, k));
+    if (!rest.converged) continue;
+    const double read = k < kReadings ? input.value[k] : *input.middle[k - kReadings];
+    const double expected = expectedOf(rest, k);
+    const double within = k < kReadings ? kStandsOut * input.sigma[k] : 2 * input.straight_sigma;
+    const auto meant = lengthMeant(read, expected, within);
+    if (!meant || (built.slip && std::abs(*meant - expected) >= nearest)) continue;
+    nearest = std::abs(*meant - expected);
+    built.slip = Slip{static_cast<Reading>(k), read, *meant};
+  }
+}
+
 void dispute(const SurveyInput& input, const Adjusted& adjusted, const Who& candidates, AsBuilt& built) {
   built.trust = Trust::Disputed;
   built.suspects = static_cast<std::uint32_t>(candidates.to_ulong());
   built.settle_by = settleBy(input, adjusted.corners, candidates);
-  bool any = false;
-  for (std::size_t k = 0; k < kReadings; ++k) {
-    const auto mistake = candidates[k] ? mistakeIn(built.readings[k]) : std::nullopt;
-    if (!mistake) continue;
-    built.disagreement = any ? std::min(built.disagreement, std::abs(*mistake)) : std::abs(*mistake);
-    any = true;
+  for (std::size_t k = 0; k < kAllReadings; ++k) {
+    if (!candidates[k]) continue;
+    if (k >= kReadings) {
+      if (!built.settle_by) built.settle_by = static_cast<Reading>(k);
+      disagreeBy(std::abs(*input.middle[k - kReadings] - meanOfEnds(adjusted, k - kReadings)), built);
+    } else if (const auto mistake = mistakeIn(built.readings[k])) {
+      disagreeBy(std::abs(*mistake), built);
+    }
   }
+  lookForSlip(input, candidates, built);
+}
+
+void suspect(const SurveyInput& input, const Fit& rest, std::size_t named, AsBuilt& built) {
+  built.trust = Trust::Suspect;
+  built.suspects = 1U << named;
+  built.settle_by = static_cast<Reading>(named);
+  const double read = named < kReadings ? input.value[named] : *input.middle[named - kReadings];
+  built.disagreement = std::abs(expectedOf(rest.adjusted, named) - read);
+  lookForSlip(input, Who(built.suspects), built);
+}
+
+/// Whether the others rule out that reading `k` is the wrong one of a middle and its two ends: it would have to be
+/// much further from the plan than it was read.
+bool ruledOut(const SurveyInput& input, const Adjusted& rest, std::size_t k) {
+  const bool middle = k >= kReadings;
+  const double planned = middle ? input.planned[2 * (k - kReadings)] : input.planned[k];
+  const double read = middle ? *input.middle[k - kReadings] : input.value[k];
+  const double far = kStandsOut * std::numbers::sqrt2 * input.planned_sigma;
+  return std::abs(expectedOf(rest, k) - planned) > std::abs(read - planned) + far;
+}
+
+/// A middle reading tells a bow that can't be: which of it and its two ends is wrong?
+Who candidatesAmongEnds(const SurveyInput& input, std::size_t middle) {
+  Who candidates;
+  for (const std::size_t k : {2 * middle, 2 * middle + 1, kReadings + middle}) {
+    if (!isRead(input, k)) continue;
+    const SurveyInput others = without(input, k);
+    const Fit rest(others);
+    candidates[k] = rest.agree && !ruledOut(input, rest.adjusted, k);
+  }
+  return candidates;
+}
+
+/// Whether the rest agree without one of the candidates.
+bool anyExplains(const SurveyInput& input, const Who& candidates) {
+  for (std::size_t k = 0; k < kAllReadings; ++k) {
+    if (candidates[k] && Fit(without(input, k)).agree) return true;
+  }
+  return false;
+}
+
+/// The readings of every two without which the rest agree best, or as good as best; none where no two explain it.
+Who bestPairs(const SurveyInput& input) {
+  constexpr double kAsGood = 1;  // of chi-square: what one more reading adds on the mean
+  Who best;
+  double least = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < kAllReadings; ++i) {
+    for (std::size_t j = i + 1; j < kAllReadings; ++j) {
+      if (!isRead(input, i) || !isRead(input, j)) continue;
+      const Fit rest(without(without(input, i), j));
+      if (!rest.agree || rest.misfit > least + kAsGood) continue;
+      if (rest.misfit < least - kAsGood) best.reset();
+      least = std::min(least, rest.misfit);
+      best[i] = best[j] = true;
+    }
+  }
+  return best;
+}
+
+/// The middle whose bow stands out furthest, where the readings of the corners agree.
+std::optional<std::size_t> bentMiddle(const Out& out) {
+  const std::size_t m = out[kReadings] >= out[kReadings + 1] ? 0 : 1;
+  return out[kReadings + m] > kStandsOut ? std::optional(m) : std::nullopt;
 }
 
 }  // namespace
 
+double meanOfEnds(const Adjusted& adjusted, std::size_t middle) {
+  return (adjusted.sight.value[2 * middle] + adjusted.sight.value[2 * middle + 1]) / 2;
+}
+
+double bowInErrors(const SurveyInput& input, const Adjusted& adjusted, std::size_t middle) {
+  if (!input.middle[middle] || adjusted.stand_ins.middle[middle]) return 0;
+  const double bow = (meanOfEnds(adjusted, middle) - *input.middle[middle]) / 2;
+  const double own = input.middle_sigma / 2;
+  return std::abs(bow) / std::sqrt(input.straight_sigma * input.straight_sigma + own * own);
+}
+
 void judgeReadings(const SurveyInput& input, const Adjusted& adjusted, AsBuilt& built) {
   built.trust = adjusted.freedom > 0 ? Trust::Sound : Trust::Unchecked;
-  if (!disagree(adjusted.chi_square, adjusted.freedom)) return;
+  const Fit whole(input, adjusted);
+  if (whole.agree) return;
 
-  auto w = adjusted.standardised;
-  Who candidates = foremost(w);
-  if (candidates.count() != 1) return dispute(input, adjusted, candidates, built);
+  const Out out = outOf(input, adjusted);
+  Who candidates = foremost(out);
+  const auto bent = bentMiddle(out);
+  if (bent && !disagree(adjusted.chi_square, adjusted.freedom)) {
+    const Who among = candidatesAmongEnds(input, *bent);
+    if (among.any()) candidates = among;
+  }
+  if (candidates.count() != 1) {
+    const bool explained = anyExplains(input, candidates);
+    const Who pairs = explained ? candidates : bestPairs(input);
+    return dispute(input, adjusted, pairs.any() ? pairs : candidates, built);
+  }
 
   const std::size_t named = first(candidates);
-  const SurveyInput others = without(input, named);
-  const Adjusted rest = adjust(others);
-  const bool rest_agree = rest.converged && !disagree(rest.chi_square, rest.freedom);
-  if (w[named] > kStandsOut && adjusted.freedom > 1 && rest_agree) {
-    built.trust = Trust::Suspect;
-    built.suspects = static_cast<std::uint32_t>(candidates.to_ulong());
-    built.settle_by = static_cast<Reading>(named);
-    built.disagreement = std::abs(rest.sight.value[named] - input.value[named]);
-    return;
-  }
-  // One leads, but not by enough, or the others disagree among themselves too: it is in dispute with the next ones.
-  if (rest.converged && !rest_agree) {
-    w = rest.standardised;
+  const Fit rest(without(input, named));
+  const bool checked = bent || adjusted.freedom > 1;  // one check alone blames all that it touches alike
+  if (checked && rest.agree && (bent || out[named] > kStandsOut)) return suspect(input, rest, named, built);
+  // One leads, but not by enough, or the others disagree among themselves too: it may be two of them, or the next one.
+  if (rest.agree) {
+    Out others = out;
+    others[named] = 0;
+    candidates |= foremost(others);
   } else {
-    w[named] = 0;
+    const Who pairs = bestPairs(input);
+    candidates = pairs.any() ? pairs : candidates | foremost(outOf(without(input, named), rest.adjusted));
   }
-  dispute(input, adjusted, candidates | foremost(w), built);
+  dispute(input, adjusted, candidates, built);
 }
 
 }  // namespace sillwright::plan

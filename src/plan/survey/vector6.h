@@ -2,7 +2,6 @@
 ///
 /// Fixed sizes, no allocation. The six unknowns are three corners of two coordinates, and a symmetric matrix over them
 /// is kept as blocks of two by two: factoring it then takes three small inverses in a row, and no square roots.
-/// Everything larger goes to Eigen (network.cpp).
 #pragma once
 
 #include <array>

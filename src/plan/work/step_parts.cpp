@@ -30,7 +30,7 @@ std::string StepTexts::within(const practice::Rule& most) const {
 }
 
 std::string StepTexts::within(const practice::Rule& most, const practice::Rule& over) const {
-  return most && over ? ", at most " + len(most->value) + " in " + len(over->value) : std::string{};
+  return most && over ? within(most) + " in " + len(over->value) : within(most);
 }
 
 const char* StepTexts::unitWord() const {

@@ -104,7 +104,7 @@ Step StepTexts::readOpening() const {
   s.tools = {"tape", "long level", "pencil and the measure sheet"};
   s.before_going_on = "Studs plumb" + within(most.plumb_mm, most.plumb_over) + "; sill level" +
                       within(most.sill_level) + "; diagonals alike" + within(most.diagonals) + "; edges straight" +
-                      within(most.bow) + "; no twist" + within(most.twist) +
+                      within(most.bow, most.bow_over) + "; no twist" + within(most.twist) +
                       ". The measurements agree, and the unit fits.";
   s.caution = "Guard an open opening above the floor until the unit is in it.";
   return s;

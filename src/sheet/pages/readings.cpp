@@ -25,8 +25,8 @@ constexpr std::array<const char*, kReadingLines> kNames{"width, bottom",
                                                         "wall depth, left",
                                                         "wall depth, right"};
 
-/// The adjusted readings among the lines.
-constexpr std::array<std::size_t, plan::kReadings> kLineOf{0, 2, 3, 5, 6, 7, 8, 9, 10};
+/// The readings of the survey among the lines.
+constexpr std::array<std::size_t, plan::kAllReadings> kLineOf{0, 2, 3, 5, 6, 7, 8, 9, 10, 1, 4};
 
 template <std::size_t N>
 void put(std::array<ReadingLine, kReadingLines>& lines, std::size_t from,
@@ -94,6 +94,8 @@ std::array<ReadingLine, kReadingLines> readingsOf(const job::Opening& opening, c
       const auto& adjusted = planned.as_built.readings[i];
       if (!adjusted.read) continue;
       lines[kLineOf[i]].off = -adjusted.residual;
+    }
+    for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
       lines[kLineOf[i]].suspect = (planned.as_built.suspects >> i & 1U) != 0;
     }
   }

@@ -131,7 +131,7 @@ void asMeasured(const Panel& panel, std::size_t opening) {
   text(panel.ui.fonts.body, panel.ui.colours->ink, sentenceFor(built.trust));
   if (built.trust == plan::Trust::Planned) return;
   if (built.settle_by) {
-    const bool taken = built.readings[static_cast<std::size_t>(*built.settle_by)].read;
+    const bool taken = plan::wasRead(built, *built.settle_by);
     const std::string words =
         std::string("measure the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") + " to settle it";
     text(panel.ui.fonts.body, panel.ui.colours->ink, words);

@@ -27,7 +27,7 @@ std::size_t countOf(std::size_t first) {
 /// Whether the adjustment suspects a reading, by its name.
 bool isSuspect(const plan::AsBuilt& built, TapeReading reading) {
   const std::string name = infoOf(reading).name;
-  for (std::size_t i = 0; i < plan::kReadings; ++i) {
+  for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
     if ((built.suspects >> i & 1U) != 0 && name == plan::wordsFor(static_cast<plan::Reading>(i))) return true;
   }
   return false;

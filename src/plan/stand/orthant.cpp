@@ -1,0 +1,173 @@
+#include "plan/stand/orthant.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <utility>
+
+namespace sillwright::plan {
+namespace {
+
+/// Bounds within this of each other need no integral.
+constexpr double kCloseEnough = 0.005;
+/// Half-spaces that are missed more rarely than this are left out of the integral.
+constexpr double kRare = 1e-5;
+/// A normal with less than this of itself outside the space of those before it is taken as lying within it.
+constexpr double kDependent = 1e-4;
+constexpr int kPoints = 512;
+/// Square roots of primes as steps round the unit circle: Richtmyer's sequence.
+constexpr std::array<double, kDoubts> kSteps = {
+    1.4142135623730951, 1.7320508075688772, 2.2360679774997898, 2.6457513110645907, 3.3166247903553998,
+    3.6055512754639891, 4.1231056256176606, 4.3588989435406740, 4.7958315233127191, 5.3851648071345037};
+
+/// Half-spaces over variables of their own: rows of a lower triangular matrix, each stated by the last variable in it.
+class Triangle {
+ public:
+  explicit Triangle(std::span<const HalfSpace> all) {
+    for (const HalfSpace& one : all) add(one);
+  }
+
+  [[nodiscard]] double probability() const {
+    if (columns_ == 0) return 1;
+    double sum = 0;
+    const int points = columns_ == 1 ? 1 : kPoints;
+    for (int i = 1; i <= points; ++i) sum += at(i);
+    return sum / points;
+  }
+
+ private:
+  struct Row {
+    double distance = 0;
+    Doubts by{};
+  };
+  static constexpr std::size_t kMostRows = 64;
+
+  void add(const HalfSpace& one) {
+    if (rows_ == kMostRows) return;
+    Row& row = row_[rows_];
+    row.distance = one.distance;
+    Doubts rest = one.normal;
+    std::size_t last = 0;
+    for (std::size_t c = 0; c < columns_; ++c) {
+      const double along = dot(rest, direction_[c]);
+      for (std::size_t i = 0; i < kDoubts; ++i) rest[i] -= along * direction_[c][i];
+      row.by[c] = along;
+      if (std::abs(along) > kDependent) last = c;
+    }
+    const double own = std::sqrt(dot(rest, rest));
+    if (own > kDependent && columns_ < kDoubts) {
+      last = columns_;
+      row.by[last] = own;
+      for (std::size_t i = 0; i < kDoubts; ++i) direction_[last][i] = rest[i] / own;
+      ++columns_;
+    }
+    last_[rows_++] = last;
+  }
+
+  /// The integrand at point `i` of the sequence: the product of each variable's chance, given those before it.
+  [[nodiscard]] double at(int i) const {
+    Doubts y{};
+    double product = 1;
+    for (std::size_t c = 0; c < columns_; ++c) {
+      double low = -std::numeric_limits<double>::infinity();
+      double high = std::numeric_limits<double>::infinity();
+      for (std::size_t r = 0; r < rows_; ++r) {
+        if (last_[r] != c) continue;
+        double left = row_[r].distance;
+        for (std::size_t k = 0; k < c; ++k) left -= row_[r].by[k] * y[k];
+        left /= row_[r].by[c];
+        (row_[r].by[c] > 0 ? high : low) = row_[r].by[c] > 0 ? std::min(high, left) : std::max(low, left);
+      }
+      const double below = normalProbability(low);
+      const double share = normalProbability(high) - below;
+      if (!(share > 0)) return 0;
+      product *= share;
+      if (c + 1 == columns_) break;
+      const double turn = i * kSteps[c];
+      const double u = std::abs(2 * (turn - std::floor(turn)) - 1);  // folded: the integrand's ends then meet
+      y[c] = normalQuantile(std::clamp(below + u * share, 1e-15, 1 - 1e-15));
+    }
+    return product;
+  }
+
+  std::array<Row, kMostRows> row_;
+  std::array<std::size_t, kMostRows> last_;
+  std::size_t rows_ = 0;
+  std::array<Doubts, kDoubts> direction_;
+  std::size_t columns_ = 0;
+};
+
+/// The tightest first; of those alike, by how they lie to the others, so that a mirrored opening is integrated alike.
+void sortForIntegral(std::span<HalfSpace> all) {
+  constexpr double kAlike = 1e7;  // parts of a standard error that are told apart
+  Doubts others{};
+  for (const HalfSpace& one : all) {
+    const double miss = normalProbability(-one.distance);
+    for (std::size_t i = 0; i < kDoubts; ++i) others[i] += miss * one.normal[i];
+  }
+  const auto rank = [&](const HalfSpace& one) {
+    return std::pair(std::round(one.distance * kAlike), std::round(dot(one.normal, others) * kAlike));
+  };
+  std::sort(all.begin(), all.end(), [&](const HalfSpace& a, const HalfSpace& b) { return rank(a) < rank(b); });
+}
+
+}  // namespace
+
+double normalProbability(double x) {
+  return std::erfc(-x / std::numbers::sqrt2) / 2;
+}
+
+double normalQuantile(double p) {
+  assert(p > 0 && p < 1);
+  constexpr double kTail = 0.02425;
+  if (p > 1 - kTail) return -normalQuantile(1 - p);
+  if (p < kTail) {
+    const double q = std::sqrt(-2 * std::log(p));
+    return (((((-7.784894002430293e-03 * q - 3.223964580411365e-01) * q - 2.400758277161838e+00) * q -
+              2.549732539343734e+00) *
+                 q +
+             4.374664141464968e+00) *
+                q +
+            2.938163982698783e+00) /
+           ((((7.784695709041462e-03 * q + 3.224671290700398e-01) * q + 2.445134137142996e+00) * q +
+             3.754408661907416e+00) *
+                q +
+            1);
+  }
+  const double q = p - 0.5;
+  const double r = q * q;
+  return (((((-3.969683028665376e+01 * r + 2.209460984245205e+02) * r - 2.759285104469687e+02) * r +
+            1.383577518672690e+02) *
+               r -
+           3.066479806614716e+01) *
+              r +
+          2.506628277459239e+00) *
+         q /
+         (((((-5.447609879822406e+01 * r + 1.615858368580409e+02) * r - 1.556989798598866e+02) * r +
+            6.680131188771972e+01) *
+               r -
+           1.328068155288572e+01) *
+              r +
+          1);
+}
+
+double probabilityOfAll(std::span<HalfSpace> all) {
+  std::sort(all.begin(), all.end(), [](const HalfSpace& a, const HalfSpace& b) { return a.distance < b.distance; });
+  double missed = 0;
+  std::size_t matter = 0;
+  for (const HalfSpace& one : all) {
+    const double miss = normalProbability(-one.distance);
+    missed += miss;
+    if (miss > kRare) ++matter;
+  }
+  if (all.empty()) return 1;
+  const double upper = normalProbability(all.front().distance);
+  const double lower = std::max(0.0, 1 - missed);
+  if (upper - lower < kCloseEnough) return (upper + lower) / 2;
+  sortForIntegral(all.first(matter));
+  return Triangle(all.first(matter)).probability();
+}
+
+}  // namespace sillwright::plan
