@@ -227,7 +227,7 @@ struct Glass {
 
 /// What the unit was tested for, as its label says.
 struct Label {
-  std::optional<double> pressure_kpa;
+  double pressure_kpa = 0;
   std::optional<double> water_kpa;
 
   static void describe(auto& keys) {
