@@ -14,10 +14,17 @@ namespace {
 constexpr std::size_t kOpeningsWorthAThread = 32;
 
 void sayNotJudged(Bench& bench) {
-  if (bench.not_judged.empty()) return;
-  auto& finding = add(bench.findings, Severity::Note, "not judged",
-                      "Not judged, the rule set has no value: " + base::joined(bench.not_judged) + ".");
-  finding.remedy = "Put the value that you work by, with its source, into the practice file.";
+  const bool lacking = !bench.not_judged.empty();
+  const bool untold = !bench.not_told.empty();
+  if (!lacking && !untold) return;
+  std::string said;
+  if (lacking) said = "Not judged, the rule set has no value: " + base::joined(bench.not_judged) + ".";
+  if (untold) {
+    said += std::string(lacking ? " " : "") + "Not judged, the job doesn't say: " + base::joined(bench.not_told) + ".";
+  }
+  auto& finding = add(bench.findings, Severity::Note, "not judged", std::move(said));
+  if (lacking) finding.remedy = "Put the value that you work by, with its source, into the practice file.";
+  if (untold) finding.remedy += std::string(lacking ? " " : "") + "Say in the job what it doesn't.";
 }
 
 /// How much a finding matters among those of its severity, by what it is about: danger, doesn't fit, leaks, doesn't
@@ -66,7 +73,7 @@ std::vector<std::size_t> openingsOf(const job::Job& job, const plan::Flags& wall
 /// Adds to the findings that the frame has already made of the opening.
 Verdict judgeOpening(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, std::size_t index,
                      std::vector<Finding>& findings) {
-  Bench bench{job, practice, plan, index, findings, {}};
+  Bench bench{job, practice, plan, index, findings, {}, {}};
   judgeReadings(bench);
   if (!shapeIsTrusted(plan.openings[index].as_built)) {
     // Nothing else is sure until the measurements agree.

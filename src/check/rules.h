@@ -30,6 +30,7 @@ struct Bench {
   std::size_t index;
   std::vector<Finding>& findings;
   std::vector<std::string> not_judged;  ///< What a rule would look at but the practice names no value for.
+  std::vector<std::string> not_told{};  ///< What a rule would look at but the job doesn't say.
 
   [[nodiscard]] const job::Opening& opening() const { return job.openings[index]; }
   [[nodiscard]] const plan::OpeningPlan& planned() const { return plan.openings[index]; }

@@ -33,6 +33,48 @@ void noteWind(Bench& bench) {
   measuredAgainst(finding, wind.ultimate_kpa.value_or(0), rating->value, "kPa", &*rating);
 }
 
+/// One figure of the site against what the label says of it.
+struct Asked {
+  const std::optional<double>& site;
+  const std::optional<double>& label;
+  Severity severity;
+  const char* what;
+};
+
+void judgeAsked(Bench& bench, const Asked& asked) {
+  const std::string what = asked.what;
+  if (!asked.site) {
+    bench.not_judged.push_back("the site's " + what + " against the unit's label");
+    return;
+  }
+  if (!asked.label) {
+    bench.not_told.push_back("the label's " + what);
+    return;
+  }
+  if (!belowShare(*asked.label, *asked.site)) return;
+  auto& finding = add(bench.findings, asked.severity, "label",
+                      "Its label says " + number(*asked.label, 2) + " kPa of " + what + "; the site asks for " +
+                          number(*asked.site, 2) + " kPa.");
+  measuredAgainst(finding, *asked.label, *asked.site, "kPa", bench.planned().wind.source);
+  finding.remedy = "Order a unit whose label says that much or more.";
+}
+
+/// What the site asks of the unit against what its label says it was tested for.
+void judgeLabel(Bench& bench) {
+  const auto& wind = bench.planned().wind;
+  const auto& label = bench.opening().unit.label;
+  if (!bench.job.wind) return;  // told already
+  if (!label) {
+    bench.not_told.emplace_back("the unit's label (its wind and rain against the site's)");
+    return;
+  }
+  // Where the practice works with allowable stress so does the label: its design pressure is not the ultimate one.
+  const bool allowable = bench.practice.strength.fixing_design.method == practice::Method::Allowable;
+  judgeAsked(bench,
+             {allowable ? wind.serviceability_kpa : wind.ultimate_kpa, label->pressure_kpa, Severity::Stop, "wind"});
+  judgeAsked(bench, {wind.water_kpa, label->water_kpa, Severity::Attend, "rain"});
+}
+
 struct Part {
   const char* name;
   const std::optional<double>& ratio;
@@ -60,35 +102,56 @@ std::vector<const practice::SpanEntry*> spansOf(const Bench& bench) {
   return spans;
 }
 
-/// What the same header may not carry over this opening.
-std::string tooWideUnder(const Bench& bench, const std::vector<const practice::SpanEntry*>& spans, double opening) {
-  std::string said;
-  for (const auto* entry : spans) {
-    if (opening <= entry->span.value) continue;
-    said += (said.empty() ? " Carrying " : "; carrying ") + entry->carries + ", it may span " +
-            bench.len(entry->span.value) + " only";
-  }
-  return said.empty() ? said : said + ".";
+/// What of the table's spans is left: less where short studs bear on the header and nothing braces its top.
+double shareLeft(const Bench& bench) {
+  const auto& rules = bench.practice.strength.timber.lintel;
+  if (!rules.cripples_share || below(bench.planned().lintel->depth, rules.cripples_from_depth->value)) return 1;
+  const auto& members = bench.wall().frame.members;
+  const bool bear = std::any_of(members.begin(), members.end(), [&](const plan::Member& member) {
+    return member.part == plan::MemberPart::JackStudAbove && member.opening == static_cast<std::int32_t>(bench.index);
+  });
+  return bear ? rules.cripples_share->value : 1;
 }
 
-/// The job doesn't say which of the table's loads its header carries: only an opening too wide for the lightest of them
-/// wants attention, and the others it is too wide for are named.
+std::string spanWords(const Bench& bench, const practice::SpanEntry& entry, double span) {
+  return bench.len(span) + " carrying " + entry.carries +
+         (entry.jack_studs ? " (" + count(std::lround(entry.jack_studs->value), bench.words().bearing_stud) + " an end)"
+                           : std::string{});
+}
+
+/// The job tells neither the snow nor the building's width nor what rests on the header, which are the table's columns:
+/// its spans are told, none is chosen. Only an opening too wide for all of them wants attention.
 void judgeAgainstTable(Bench& bench) {
   const auto spans = spansOf(bench);
   if (spans.empty()) return;
-  const auto* longest = *std::max_element(spans.begin(), spans.end(),
-                                          [](const auto* a, const auto* b) { return a->span.value < b->span.value; });
-  const double span = bench.opening().width;
-  const bool over = span > longest->span.value;
-  const auto& studs = longest->jack_studs;
-  auto& finding =
-      add(bench.findings, over ? Severity::Attend : Severity::Note, "lintel span",
-          "The span table gives " + longest->header + " at most " + bench.len(longest->span.value) + ", carrying " +
-              longest->carries +
-              (studs ? ", with " + count(std::lround(studs->value), bench.words().bearing_stud) + " at each end"
-                     : std::string{}) +
-              "; this opening is " + bench.len(span) + "." + (over ? std::string{} : tooWideUnder(bench, spans, span)));
-  measuredAgainst(finding, span, longest->span.value, "mm", &longest->span);
+  const double share = shareLeft(bench);
+  const double opening = bench.opening().width;
+  std::string enough;
+  std::string too_little;
+  const practice::SpanEntry* longest = spans.front();
+  for (const auto* entry : spans) {
+    if (entry->span.value > longest->span.value) longest = entry;
+    const double span = share * entry->span.value;
+    std::string& list = above(opening, span) ? too_little : enough;
+    list += (list.empty() ? "" : "; ") + spanWords(bench, *entry, span);
+  }
+  const bool over = enough.empty();
+  std::string say = "This opening is " + bench.len(opening) + ". The span table gives " + longest->header;
+  if (share < 1) say += ", on which short studs bear, " + number(share, 2) + " of its spans";
+  say += ": ";
+  if (over) {
+    say += "too little whatever it carries, " + spanWords(bench, *longest, share * longest->span.value) + " at most.";
+  } else {
+    say +=
+        enough + (too_little.empty() ? std::string{"."} : "; but too little, " + too_little + ".") +
+        " Which of them holds is not judged: the job says neither the ground snow, nor the building's width, nor what "
+        "the " +
+        bench.words().lintel + " carries.";
+  }
+  auto& finding = add(bench.findings, over ? Severity::Attend : Severity::Note, "lintel span", std::move(say));
+  if (over) measuredAgainst(finding, opening, share * longest->span.value, "mm", &longest->span);
+  finding.source = practice::cite(longest->span);
+  finding.status = longest->span.status;
   if (over) finding.remedy = "Have a deeper " + bench.words().lintel + " designed.";
   finding.caution = kConfirm;
   finding.spot.side = plan::Side::Head;
@@ -131,6 +194,7 @@ void judgeLintel(Bench& bench) {
 
 void judgeStrength(Bench& bench) {
   noteWind(bench);
+  judgeLabel(bench);
   judgeLintel(bench);
   if (bench.planned().lintel) judgeAgainstTable(bench);
 }

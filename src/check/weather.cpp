@@ -233,7 +233,7 @@ void judgeDirectFix(Bench& bench) {
 
 void judgeMembraneSupport(Bench& bench) {
   const auto& rules = bench.practice.weather.membrane;
-  if (!rules.support_from_studs || !rules.support_spacing_most) return;
+  if (bench.wall().spec.cladding.cavity <= 0 || !rules.support_from_studs || !rules.support_spacing_most) return;
   const double spacing = bench.wall().spec.spacing;
   if (!above(spacing, rules.support_from_studs->value)) return;
   auto& finding =
@@ -244,7 +244,12 @@ void judgeMembraneSupport(Bench& bench) {
 }
 
 void judgeDoorSill(Bench& bench) {
-  if (!bench.planned().unit.isDoor()) return;
+  const auto& outside = bench.opening().outside;
+  if (!bench.planned().unit.isDoor() || outside == job::Outside::Ground) return;
+  if (!outside) {
+    bench.not_told.emplace_back("what the door opens on to (a turn-up at its sill on a deck or balcony)");
+    return;
+  }
   const auto* upstand = bench.practice.weather.door_upstand.at(windClass(bench));
   if (upstand == nullptr) {
     bench.not_judged.emplace_back("turn-up at the door's sill");
@@ -252,8 +257,8 @@ void judgeDoorSill(Bench& bench) {
   }
   auto& finding =
       add(bench.findings, Severity::Note, "door sill",
-          "At the door's sill what keeps the floor dry is turned up " + bench.len(upstand->value) + " in wind class " +
-              std::string(windClass(bench)) + ", or the door stands that much lower outside.");
+          "On a deck or balcony what keeps the floor dry is turned up " + bench.len(upstand->value) +
+              " in wind class " + std::string(windClass(bench)) + ", or the door stands that much lower outside.");
   finding.limit = upstand->value;
   finding.unit = "mm";
   finding.source = practice::cite(*upstand);

@@ -47,9 +47,14 @@ inline constexpr std::string_view kKindWords[] = {"sliding window", "awning wind
                                                   "fixed window",   "sliding door",  "hinged door"};
 
 /// What the opening's room asks of it: safety glass, falls, wet-area rules.
-enum class Room : std::uint8_t { Bedroom, Living, WetArea, Shower, Stair, Other };
-inline constexpr std::string_view kRoomWords[] = {"bedroom", "living", "wet area", "shower", "stair", "other"};
-inline constexpr std::string_view kOldRoomWords[] = {"sleeping", "", "wet", "", "", "utility"};
+enum class Room : std::uint8_t { Bedroom, Living, WetArea, Shower, Stair, Other, Kitchen };
+inline constexpr std::string_view kRoomWords[] = {"bedroom", "living", "wet area", "shower",
+                                                  "stair",   "other",  "kitchen"};
+inline constexpr std::string_view kOldRoomWords[] = {"sleeping", "", "wet", "", "", "utility", ""};
+
+/// What a door opens on to.
+enum class Outside : std::uint8_t { Ground, Deck, Balcony };
+inline constexpr std::string_view kOutsideWords[] = {"ground", "deck", "balcony"};
 
 /// How the unit's flashings come: on its reveal from the works, or put on the wall at site.
 enum class Flashing : std::uint8_t { Fitted, OnWall };
@@ -220,6 +225,19 @@ struct Glass {
   bool operator==(const Glass&) const = default;
 };
 
+/// What the unit was tested for, as its label says.
+struct Label {
+  double pressure_kpa = 0;
+  std::optional<double> water_kpa;
+
+  static void describe(auto& keys) {
+    keys("pressure_kpa", &Label::pressure_kpa, number(0, 20, "kPa"),
+         "Wind it stands: the ultimate rating, or the design pressure where the practice works with that.");
+    keys("water_kpa", &Label::water_kpa, number(0, 5, "kPa"), "Wind at which it keeps the rain out.");
+  }
+  bool operator==(const Label&) const = default;
+};
+
 struct Unit {
   UnitKind kind = UnitKind::FixedWindow;
   double width = 0;
@@ -229,6 +247,7 @@ struct Unit {
   std::optional<double> fin;
   std::optional<Glass> glass;
   std::optional<double> mass_kg;
+  std::optional<Label> label;
   std::optional<Flashing> flashing;
   std::optional<Hand> hand;
   std::optional<std::string> mesh;
@@ -244,6 +263,7 @@ struct Unit {
     keys("fin", &Unit::fin, mm(0, 300), "Outside fin, past the unit all round, mm; 0: none.");
     keys("glass", &Unit::glass, table(), "The glass.");
     keys("mass", &Unit::mass_kg, number(0.1, 5'000, "kg"), "Weight of the unit, kg. Left out: calculated from sizes.");
+    keys("label", &Unit::label, table(), "What its label says of wind and rain.");
     keys("flashing", &Unit::flashing, word(kFlashingWords, kOldFlashingWords),
          "Whether the flashings came on the unit.");
     keys("hand", &Unit::hand, word(kHandWords), "Seen from outside: the side a leaf is hung at, or whose sash slides.");
@@ -367,6 +387,7 @@ struct Opening {
   double width = 0;
   double height = 0;
   std::optional<Room> room;
+  std::optional<Outside> outside;
   std::optional<std::string> tag;
   std::optional<Lintel> lintel;
   Unit unit;
@@ -386,6 +407,7 @@ struct Opening {
     keys("height", &Opening::height, mm(100, 20'000), "Framed height, between sill and lintel, mm.");
     keys("room", &Opening::room, word(kRoomWords, kOldRoomWords),
          "What the practice's safety and wet-area checks ask for.");
+    keys("outside", &Opening::outside, word(kOutsideWords), "What a door opens on to.");
     keys("tag", &Opening::tag, text(kLongestName), "Any name, for lists: \"Bed 1\".");
     keys("lintel", &Opening::lintel, table(), "The lintel over the opening. Left out: the practice's, drawn only.");
     keys("unit", &Opening::unit, table(), "The window or door that goes in.");

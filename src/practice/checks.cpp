@@ -36,6 +36,8 @@ class Checks {
     }
     weather();
     together("safety.glass", "low_area_most", "low_thickness_least");
+    together("safety.glass", "mistaken_width_above", "mistaken_below");
+    together("timber.lintel", "cripples_share", "cripples_from_depth");
     falls();
   }
 

@@ -14,8 +14,10 @@ namespace sillwright::practice {
 
 struct GlassRules {
   Rule door_safety, low_below, low_area_most, low_thickness_least, beside_door_within, beside_door_below,
-      wet_area_below, pane_area_above, pane_bottom_below, pane_top_above, pane_walk_within, band_height, band_top_least,
-      band_bottom_most, band_height_exempt, band_width_exempt, band_sight_line_exempt;
+      small_side_most, small_area_most, small_thickness_least, screen_height, screen_sphere, wet_area_below,
+      stair_below, kitchen_below, mistaken_width_above, mistaken_below, pane_area_above, pane_bottom_below,
+      pane_top_above, pane_walk_within, band_height, band_top_least, band_bottom_most, band_height_exempt,
+      band_width_exempt, band_sight_line_exempt;
 
   static void describe(auto& keys) {
     keys.header("[safety.glass]");
@@ -25,8 +27,19 @@ struct GlassRules {
     keys("low_thickness_least", &GlassRules::low_thickness_least, kPart, "… and at least this thickness.");
     keys("beside_door_within", &GlassRules::beside_door_within, kPart, "Nearer than this to a doorway …");
     keys("beside_door_below", &GlassRules::beside_door_below, kPart, "… and with its lower edge below this.");
+    keys("small_side_most", &GlassRules::small_side_most, kPart,
+         "Left out of both: a pane whose shorter side is no more than this …");
+    keys("small_area_most", &GlassRules::small_area_most, kArea, "… of at most this area …");
+    keys("small_thickness_least", &GlassRules::small_thickness_least, kPart, "… and at least this thickness.");
+    keys("screen_height", &GlassRules::screen_height, kPart, "Or low glass stands behind a screen this high …");
+    keys("screen_sphere", &GlassRules::screen_sphere, kPart, "… that stops a sphere of this diameter.");
     keys("wet_area_below", &GlassRules::wet_area_below, kPart.was("wet_below"),
          "In wet areas: sight line below this wants safety glass.");
+    keys("stair_below", &GlassRules::stair_below, kPart, "The same beside stairs.");
+    keys("kitchen_below", &GlassRules::kitchen_below, kPart, "The same in kitchens.");
+    keys("mistaken_width_above", &GlassRules::mistaken_width_above, kPart, "A pane wider than this …");
+    keys("mistaken_below", &GlassRules::mistaken_below, kPart,
+         "… with its sight line below this may be taken for a doorway.");
     keys("pane_area_above", &GlassRules::pane_area_above, kArea, "Safety glass where all four hold: larger than this,");
     keys("pane_bottom_below", &GlassRules::pane_bottom_below, kPart, "its bottom below this,");
     keys("pane_top_above", &GlassRules::pane_top_above, kPart, "its top above this,");
@@ -66,6 +79,21 @@ struct FallRule {
   bool operator==(const FallRule&) const = default;
 };
 
+/// A floor's edge over a drop: what a door opens on to, and glass that stands where a barrier would.
+struct Guards {
+  Rule above_ground_from, height, gap, glass_below;
+
+  static void describe(auto& keys) {
+    keys.header("[safety.guards]");
+    keys("above_ground_from", &Guards::above_ground_from, kPart, "Wanted where the drop is at least this.");
+    keys("height", &Guards::height, kPart, "Of the barrier.");
+    keys("gap", &Guards::gap, kPart, "It stops a sphere of this diameter.");
+    keys("glass_below", &Guards::glass_below, kPart,
+         "Glass below this is itself the barrier; left out: below its height.");
+  }
+  bool operator==(const Guards&) const = default;
+};
+
 struct WetArea {
   Rule waterproof_height, shower_extent, junction;
 
@@ -80,14 +108,15 @@ struct WetArea {
 
 /// Lifting. The team's limits are shares of the summed limits; more than three: mechanical help.
 struct Lifting {
-  Rule one_person, two_share, three_share, niosh_load, niosh_horizontal, niosh_vertical, niosh_vertical_at,
-      niosh_distance, niosh_distance_over, niosh_asymmetry, niosh_raised, niosh_high;
+  Rule one_person, two_share, three_share, alone_size_most, niosh_load, niosh_horizontal, niosh_vertical,
+      niosh_vertical_at, niosh_distance, niosh_distance_over, niosh_asymmetry, niosh_raised, niosh_high;
 
   static void describe(auto& keys) {
     keys.header("[safety.lifting]");
     keys("one_person", &Lifting::one_person, kMass, "What one person lifts, close to the body, at best height.");
     keys("two_share", &Lifting::two_share, kShare, "What two lift together, as a share of their limits summed.");
     keys("three_share", &Lifting::three_share, kShare, "What three lift together, as a share of their limits summed.");
+    keys("alone_size_most", &Lifting::alone_size_most, kPart, "One person carries nothing longer than this.");
     keys("niosh_load", &Lifting::niosh_load, kMass, "NIOSH: RWL = load · HM·VM·DM·AM·FM·CM.");
     keys("niosh_horizontal", &Lifting::niosh_horizontal, kCentimetres, "HM = horizontal / H, H in cm.");
     keys("niosh_vertical", &Lifting::niosh_vertical, kPerCentimetre, "VM = 1 − vertical·|V − vertical_at|,");
@@ -117,13 +146,17 @@ struct Masses {
 
 /// A way out through the window in a fire.
 struct Escape {
-  Rule area, side, sill_most;
+  std::vector<job::Room> rooms;
+  Rule area, width, height, sill_most, storey_most;
 
   static void describe(auto& keys) {
     keys.header("[safety.escape]");
+    keys("rooms", &Escape::rooms, job::wordList(job::kRoomWords), "Where it is asked, besides bedrooms.");
     keys("area", &Escape::area, kArea, "Clear opening, m².");
-    keys("side", &Escape::side, kPart, "Least width and height of it.");
+    keys("width", &Escape::width, kPart, "Its least width.");
+    keys("height", &Escape::height, kPart, "Its least height.");
     keys("sill_most", &Escape::sill_most, kPart, "Its bottom above the floor.");
+    keys("storey_most", &Escape::storey_most, kPart, "No way out where the floor is more than this above the ground.");
   }
   bool operator==(const Escape&) const = default;
 };
@@ -131,6 +164,7 @@ struct Escape {
 struct Safety {
   GlassRules glass;
   std::vector<FallRule> falls;
+  Guards guards;
   WetArea wet_area;
   Escape escape;
   Lifting lifting;
@@ -140,6 +174,7 @@ struct Safety {
     keys.header("[safety]");
     keys("glass", &Safety::glass, job::table().optional(), "Where safety glass is asked for.");
     keys("falls", &Safety::falls, kTables, "Protection from falling through an openable window, by rooms.");
+    keys("guards", &Safety::guards, job::table().optional(), "Barriers at a floor's edge over a drop.");
     keys("wet_area", &Safety::wet_area, job::table().optional(), "Waterproofing of wet areas.");
     keys("escape", &Safety::escape, job::table().optional(), "A way out through the window in a fire.");
     keys("lifting", &Safety::lifting, job::table().optional(), "What can be lifted by hand.");

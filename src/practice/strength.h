@@ -174,12 +174,13 @@ struct FixingDesign {
 struct TimberGrade {
   std::string name;
   Bands bending;
-  Rule shear, stiffness, across, specific_gravity, density;
+  Rule capacity_factor, shear, stiffness, across, specific_gravity, density;
 
   static void describe(auto& keys) {
     keys.header("[[timber.grade]]");
     keys("name", &TimberGrade::name, kText, "As the job names it, \"MGP10\".");
     keys("bending", &TimberGrade::bending, kStress, "Bending strength by depth.");
+    keys("capacity_factor", &TimberGrade::capacity_factor, kShare, "Where it isn't that of all grades.");
     keys("shear", &TimberGrade::shear, kStress, "Shear strength.");
     keys("across", &TimberGrade::across, kStress, "Bearing strength across the grain.");
     keys("stiffness", &TimberGrade::stiffness, kStress, "Modulus of elasticity.");
@@ -191,13 +192,19 @@ struct TimberGrade {
 
 /// The simple check of a lintel. A deflection ratio of 300 means span/300.
 struct LintelRules {
-  Rule load_factor, duration, capacity_factor, total_deflection_ratio, live_deflection_ratio, deflection_most, creep;
+  Rule load_factor, duration, capacity_factor, crack_factor, area_most, cripples_share, cripples_from_depth,
+      total_deflection_ratio, live_deflection_ratio, deflection_most, creep;
 
   static void describe(auto& keys) {
     keys.header("[timber.lintel]");
     keys("load_factor", &LintelRules::load_factor, kRatio, "On the stated load for strength; by allowable stress: 1.");
     keys("duration", &LintelRules::duration, kRatio, "k1, C_D or k_mod of the load.");
     keys("capacity_factor", &LintelRules::capacity_factor, kShare, "φ or 1/γ_M.");
+    keys("crack_factor", &LintelRules::crack_factor, kShare, "Share of the width that bears shear; not named: all.");
+    keys("area_most", &LintelRules::area_most, kArea, "The capacity factor holds for no more load on plan than this.");
+    keys("cripples_share", &LintelRules::cripples_share, kShare,
+         "What is left of the table's spans where short studs bear on a header …");
+    keys("cripples_from_depth", &LintelRules::cripples_from_depth, kPart, "… at least so deep.");
     keys("total_deflection_ratio", &LintelRules::total_deflection_ratio, kRatio,
          "Span over this is the most under all load.");
     keys("live_deflection_ratio", &LintelRules::live_deflection_ratio, kRatio,

@@ -148,8 +148,7 @@ Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findin
     const bool asked = i < findings.openings.size() && asksForSafetyGlass(planned.unit.glass, findings.openings[i]);
     row.text(column::kSafetyAsked, asked ? "yes" : "no");
     addFit(row, planned);
-    const auto& people = planned.mass.people;
-    row.number(column::kPeople, people ? std::optional(double(*people)) : std::nullopt);
+    row.text(column::kPeople, plan::liftedBy(planned.mass));
     row.finish();
   }
   if (!table.rows.empty()) {

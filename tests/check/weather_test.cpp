@@ -119,10 +119,33 @@ TEST_CASE("cladding fixed direct where the wind class wants a cavity") {
   CHECK(judged(job, shipped("nz")).find("cladding") == nullptr);
 }
 
-TEST_CASE("a door's sill is told its turn-up by wind class") {
+TEST_CASE("a rule of cladding fixed direct is not held against a wall with a cavity, nor the other way round") {
+  // BRANZ Build 128: a sill tray 35 over the cladding, fixed direct. E2/AS1: the underlay behind a cavity is supported.
+  for (const double cavity : {0.0, 20.0}) {
+    job::Job job = readWindow("nz");
+    job.walls[0].cladding = job::Cladding{16, cavity};
+    job.walls[0].spacing = 600;
+    const Judged result = judged(job, shipped("nz"));
+    CAPTURE(cavity);
+    CHECK((result.find("membrane support") != nullptr) == (cavity > 0));
+    const auto& laps = result.plan.openings[0].weather.laps;
+    const auto tray = std::find_if(laps.begin(), laps.end(),
+                                   [](const plan::Lap& lap) { return lap.lower.find("below") != std::string::npos; });
+    REQUIRE(tray != laps.end());
+    CHECK(tray->least.has_value() == (cavity <= 0));
+  }
+}
+
+TEST_CASE("a door's sill is told its turn-up by wind class, on a deck or balcony only") {
   // AS 4654.2 Appendix A, from memory: 70 in N3.
   job::Job job = simpleJob(job::UnitKind::SlidingDoor, 2410, 2090, "au");
   job.wind = std::string("N3");
+  CHECK(judged(job, shipped("au")).find("door sill") == nullptr);
+  CHECK(judged(job, shipped("au")).find("not judged", "what the door opens on to") != nullptr);
+  job.openings[0].outside = job::Outside::Ground;
+  CHECK(judged(job, shipped("au")).find("door sill") == nullptr);
+  CHECK(judged(job, shipped("au")).find("not judged", "what the door opens on to") == nullptr);
+  job.openings[0].outside = job::Outside::Balcony;
   const auto result = judged(job, shipped("au"));
   const auto* finding = result.find("door sill");
   REQUIRE(finding != nullptr);

@@ -419,7 +419,8 @@ TEST_CASE("wet areas, lifting and escape have the printed figures") {
   const Safety uk = shipped("uk").safety;
   CHECK(uk.lifting.one_person->value == 25);
   CHECK(uk.escape.area->value == 0.33);
-  CHECK(uk.escape.side->value == 450);
+  CHECK(uk.escape.width->value == 450);
+  CHECK(uk.escape.height->value == 450);
   CHECK(uk.escape.sill_most->value == 1100);
 }
 

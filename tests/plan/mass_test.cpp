@@ -92,14 +92,16 @@ TEST_CASE("sill packers carry the unit: evenly when it is fixed, under the hinge
 
 TEST_CASE("people by the practice's lifting rule, with mechanical help above it") {
   const auto& rules = shipped("au").safety.lifting;
-  CHECK(plan::teamFor(23, rules).people == 1);
-  CHECK(plan::teamFor(23.1, rules).people == 2);
-  CHECK(plan::teamFor(30.6, rules).people == 2);
-  CHECK(plan::teamFor(34.5, rules).people == 3);
-  CHECK_FALSE(plan::teamFor(34.5, rules).mechanical_help);
-  CHECK(plan::teamFor(34.6, rules).people == 3);
-  CHECK(plan::teamFor(34.6, rules).mechanical_help);
-  const auto nothing = plan::teamFor(50, practice::Lifting{});
+  const auto people = [&](double mass, double longest) { return plan::teamFor(mass, longest, rules).people; };
+  CHECK(people(25, 750) == 1);
+  CHECK(people(25, 751) == 2);  // too long for one
+  CHECK(people(25.1, 750) == 2);
+  CHECK(people(33.3, 2000) == 2);
+  CHECK(people(37.5, 2000) == 3);
+  CHECK_FALSE(plan::teamFor(37.5, 2000, rules).mechanical_help);
+  CHECK(people(37.6, 2000) == 3);
+  CHECK(plan::teamFor(37.6, 2000, rules).mechanical_help);
+  const auto nothing = plan::teamFor(50, 1000, practice::Lifting{});
   CHECK_FALSE(nothing.people.has_value());
   CHECK_FALSE(nothing.mechanical_help);
 }

@@ -5,6 +5,7 @@
 namespace sillwright::plan {
 namespace {
 
+constexpr double kMm2PerM2 = 1e6;
 constexpr double kNPerMmOfKpaMm = 1e-3;  // a kilopascal over a millimetre's width, N/mm
 
 void lacks(LintelCheck& check, const char* what) {
@@ -17,10 +18,13 @@ struct Section {
   double depth = 0;
 };
 
-/// Strength that may be counted on: f × duration × capacity factor. Empty where one of them isn't named.
-std::optional<double> design(const practice::Figure* strength, const practice::LintelRules& rules) {
-  if (strength == nullptr || !rules.duration || !rules.capacity_factor) return std::nullopt;
-  return strength->value * rules.duration->value * rules.capacity_factor->value;
+/// Strength that may be counted on: f × duration × capacity factor, the grade's own where it has one. Empty where one
+/// of them isn't named.
+std::optional<double> design(const practice::Figure* strength, const practice::TimberGrade& grade,
+                             const practice::LintelRules& rules) {
+  const practice::Rule& factor = grade.capacity_factor ? grade.capacity_factor : rules.capacity_factor;
+  if (strength == nullptr || !rules.duration || !factor) return std::nullopt;
+  return strength->value * rules.duration->value * factor->value;
 }
 
 void checkStrength(LintelCheck& check, const Section& section, const practice::TimberGrade& grade,
@@ -30,13 +34,14 @@ void checkStrength(LintelCheck& check, const Section& section, const practice::T
     return;
   }
   const BeamForces forces = uniformLoad(check.load_n_per_mm * rules.load_factor->value, check.span, 1, 1);
-  if (const auto bending = design(grade.bending.at(section.depth), rules)) {
+  if (const auto bending = design(grade.bending.at(section.depth), grade, rules)) {
     check.bending = forces.moment_nmm / (sectionModulus(section.width, section.depth) * *bending);
   } else {
     lacks(check, "bending strength of the grade at this depth");
   }
-  if (const auto shear = design(grade.shear ? &*grade.shear : nullptr, rules)) {
-    check.shear = 1.5 * forces.shear_n / (section.width * section.depth * *shear);
+  if (const auto shear = design(grade.shear ? &*grade.shear : nullptr, grade, rules)) {
+    const double whole = section.width * (rules.crack_factor ? rules.crack_factor->value : 1);
+    check.shear = 1.5 * forces.shear_n / (whole * section.depth * *shear);
   } else {
     lacks(check, "shear strength of the grade");
   }
@@ -45,7 +50,7 @@ void checkStrength(LintelCheck& check, const Section& section, const practice::T
 /// The ends on their studs: compression of the lintel across the grain.
 void checkBearing(LintelCheck& check, const Section& section, double bearing_each_end,
                   const practice::TimberGrade& grade, const practice::LintelRules& rules) {
-  const std::optional<double> across = design(grade.across ? &*grade.across : nullptr, rules);
+  const std::optional<double> across = design(grade.across ? &*grade.across : nullptr, grade, rules);
   if (!across || !rules.load_factor) {
     lacks(check, "bearing strength across the grain");
     return;
@@ -94,6 +99,11 @@ LintelCheck checkLintel(const job::Lintel& lintel, double clear_span, double bea
   const practice::TimberGrade* grade = gradeOf(wall, practice);
   if (grade == nullptr) lacks(check, "a grade of timber");
   if (!check.missing.empty()) return check;
+  const practice::Rule& area_most = practice.strength.timber.lintel.area_most;
+  if (area_most && wall.supports->width * check.span / kMm2PerM2 > area_most->value) {
+    lacks(check, "a capacity factor for a lintel that carries so large an area");
+    return check;
+  }
   check.load_n_per_mm = wall.supports->width * wall.supports->load_kpa * kNPerMmOfKpaMm;
   check.grade = grade->name;
   const Section section{lintel.thickness * lintel.plies, lintel.depth};

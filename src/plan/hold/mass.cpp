@@ -4,6 +4,7 @@
 #include <span>
 
 #include "plan/hold/panes.h"
+#include "words/text.h"
 
 namespace sillwright::plan {
 namespace {
@@ -92,11 +93,18 @@ double teamLimit(int people, const practice::Lifting& rules) {
   }
 }
 
-Team teamFor(double mass_kg, const practice::Lifting& rules) {
+std::string liftedBy(const UnitMass& mass) {
+  if (!mass.people) return {};
+  if (mass.mechanical_help) return "a lifter";
+  return words::count(*mass.people, "person", "people");
+}
+
+Team teamFor(double mass_kg, double longest, const practice::Lifting& rules) {
   Team team;
+  const bool unwieldy = rules.alone_size_most && longest > rules.alone_size_most->value;
   for (int people = 1; people <= kLargestTeam; ++people) {
     const double limit = teamLimit(people, rules);
-    if (limit <= 0) continue;
+    if (limit <= 0 || (people == 1 && unwieldy && teamLimit(2, rules) > 0)) continue;
     team.people = people;
     if (mass_kg <= limit) return team;
   }
@@ -125,7 +133,7 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   const double computed = mass.glass_kg + mass.frame_kg + mass.reveal_kg;
   mass.stated = stated_kg.has_value();
   mass.total_kg = stated_kg.value_or(computed);
-  const Team team = teamFor(mass.total_kg, practice.safety.lifting);
+  const Team team = teamFor(mass.total_kg, std::max(unit.width, unit.height), practice.safety.lifting);
   mass.people = team.people;
   mass.mechanical_help = team.mechanical_help;
   const double scale = computed > 0 ? mass.total_kg / computed : 0;

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 #include "plan/settle.h"
 #include "plan/stand/pack.h"
@@ -37,10 +38,14 @@ struct UnitMass {
 /// A team of the practice's lifting rule, and what it may lift: 1 to 3 people, 0 where the rule names no such team.
 [[nodiscard]] double teamLimit(int people, const practice::Lifting& rules);
 
+/// "1 person", "2 people", "a lifter": the same words wherever it is told; empty where no rule names a team.
+[[nodiscard]] std::string liftedBy(const UnitMass& mass);
+
 struct Team {
   std::optional<int> people;     ///< The smallest that may lift it, or the largest that is named; empty: none is.
   bool mechanical_help = false;  ///< Too heavy for the largest.
 };
-[[nodiscard]] Team teamFor(double mass_kg, const practice::Lifting& rules);
+/// `longest`: the unit's longer side, mm.
+[[nodiscard]] Team teamFor(double mass_kg, double longest, const practice::Lifting& rules);
 
 }  // namespace sillwright::plan

@@ -61,4 +61,22 @@ UnitParts partsOf(const UnitSpec& unit) {
   return parts;
 }
 
+std::optional<UnitRect> clearOpening(const UnitSpec& unit, const UnitParts& parts) {
+  switch (unit.kind) {
+    case job::UnitKind::CasementWindow:
+    case job::UnitKind::HingedDoor:
+      return parts.clear;
+    case job::UnitKind::SlidingWindow:
+    case job::UnitKind::SlidingDoor: {
+      UnitRect open = parts.clear;
+      open.x1 = std::max(open.x0, open.x1 - parts.sash[0].outside.width());
+      return open;
+    }
+    case job::UnitKind::AwningWindow:
+    case job::UnitKind::FixedWindow:
+      return std::nullopt;
+  }
+  return std::nullopt;
+}
+
 }  // namespace sillwright::plan

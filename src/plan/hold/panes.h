@@ -5,6 +5,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <span>
 
 #include "plan/settle.h"
@@ -42,5 +43,9 @@ struct UnitParts {
 };
 
 [[nodiscard]] UnitParts partsOf(const UnitSpec& unit);
+
+/// What is clear when it stands open as far as its kind goes: a casement nearly all, a sliding window what its sash
+/// leaves. Empty: it doesn't open, or its sash hangs in the way.
+[[nodiscard]] std::optional<UnitRect> clearOpening(const UnitSpec& unit, const UnitParts& parts);
 
 }  // namespace sillwright::plan

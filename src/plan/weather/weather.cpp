@@ -164,12 +164,13 @@ void addLap(Weather& weather, std::string upper, std::string lower, double lap, 
 }
 
 void addLaps(Weather& weather, const SkinSizes& size, const practice::Practice& practice) {
+  static const practice::Rule kNoLeast;
   const auto& word = practice.words;
   const auto& flashing = practice.weather.flashing;
   if (size.sill_flashing) {
     addLap(weather, "jamb " + word.flashing, "sill " + word.flashing, size.jamb_foot, flashing.jamb_over_sill.least);
     addLap(weather, "sill " + word.flashing, word.cladding + " below", size.sill_over_cladding,
-           practice.weather.cladding.under_sill_least);
+           size.direct_fix ? practice.weather.cladding.under_sill_least : kNoLeast);
   }
   if (size.sill_pan) addLap(weather, kPanName, "sill " + word.flashing, kPanLap, {});
   if (weather.head.needed) {

@@ -291,6 +291,7 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
   const auto* extra = flashing.head_upstand_extra.at(wind_class);
   size.head_upstand = flashing.head_upstand.usual.value + (extra != nullptr ? extra->value : 0);
   size.head_turn_down = flashing.head_turn_down.usual.value;
+  size.direct_fix = wall.cladding.cavity <= 0;
   const double boards = wall.cladding.cavity + wall.cladding.thickness;
   size.head_reach = std::max(flashing.head_reach.usual.value, boards > 0 ? boards + kClearOfBoards : 0.0);
   size.head_drop = size.head_reach * std::tan(flashing.head_slope.usual.value * std::numbers::pi / 180);

@@ -260,9 +260,7 @@ Step StepTexts::liftIn() const {
       "Level and plumb, " +
       (planned.unit.fin > 0 ? "the " + words.fin + " lying over every " + words.flashing + ", " : std::string{}) +
       "the gap open on all sides.";
-  const std::string people = mass.mechanical_help ? "with mechanical help"
-                             : mass.people        ? words::count(*mass.people, "person", "people")
-                                                  : "enough people";
+  const std::string people = mass.people ? liftedBy(mass) : "enough people";
   s.caution = "Heavy and fragile: " + people +
               ", gloves and safety shoes, carried upright and never flat. Held until it is fixed. At height from a "
               "proper platform.";

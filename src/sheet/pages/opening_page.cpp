@@ -75,8 +75,7 @@ void drawHeader(const Front& front, const Box& room) {
 std::string massWords(const Front& front) {
   const auto& mass = front.planned.mass;
   std::string said = words::number(mass.total_kg, 0) + " kg" + (mass.stated ? "" : ", calculated from sizes");
-  if (mass.people) said += ": " + words::count(*mass.people, "person", "people");
-  if (mass.mechanical_help) said += " and mechanical help";
+  if (mass.people) said += ": " + plan::liftedBy(mass);
   return said;
 }
 

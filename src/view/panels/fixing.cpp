@@ -93,8 +93,7 @@ void windRow(const Panel& panel, const plan::WindLoad& wind) {
 
 void massRow(const Panel& panel, const plan::UnitMass& mass) {
   std::string who;
-  if (mass.people) who = ", " + words::count(*mass.people, "person", "people");
-  if (mass.mechanical_help) who = ", with mechanical help";
+  if (mass.people) who = ", " + plan::liftedBy(mass);
   RowNote note;
   note.title = mass.stated ? "as the job states" : "calculated from sizes";
   note.body = "glass " + words::number(mass.glass_kg, 1) + " kg, aluminium " + words::number(mass.frame_kg, 1) +

@@ -1,0 +1,212 @@
+// Falling out of it, and getting out through it in a fire.
+
+#include "check/standing.h"
+
+namespace sillwright::check {
+namespace {
+
+using practice::FallRule;
+
+std::string deviceWords(const Bench& bench, const FallRule& rule) {
+  std::string said;
+  if (rule.sphere) {
+    said = "A device or screen that stops a sphere of " + bench.len(rule.sphere->value);
+    if (rule.force) said += " and stands " + number(rule.force->value, 0) + " N";
+    said += ". ";
+  }
+  if (rule.barrier) {
+    said += "A barrier below it of " + bench.len(rule.barrier->value) + " or more";
+    if (rule.climb_from && rule.climb_to) {
+      said += ", with nothing to climb on between " + bench.len(rule.climb_from->value) + " and " +
+              bench.len(rule.climb_to->value);
+    }
+    said += ".";
+  }
+  return said.empty() ? "Protect it as local codes say." : said;
+}
+
+/// Whether the lowest part that opens is low enough to fall from. Where the rule names no height, that of its barrier:
+/// a wall as high as that is one.
+bool lowEnough(const FallRule& rule, double lowest) {
+  const practice::Rule& height = rule.opening_below ? rule.opening_below : rule.barrier;
+  return !height || below(lowest, height->value);
+}
+
+/// The figure by which a drop is too far under the rule; nullptr: it isn't.
+const practice::Figure* tooFar(const FallRule& rule, double drop, double lowest) {
+  if (rule.above_ground_from && !below(drop, rule.above_ground_from->value)) return &*rule.above_ground_from;
+  if (rule.opening_above_ground_from && above(drop + lowest, rule.opening_above_ground_from->value))
+    return &*rule.opening_above_ground_from;
+  return nullptr;
+}
+
+/// The rule of the opening's room. Where the job names no room: one that holds in every room and asks for protection
+/// here, else one that does so in some.
+const FallRule* ruleFor(const Bench& bench, double drop, double lowest) {
+  const auto& safety = bench.practice.safety;
+  if (const auto& room = bench.opening().room) return safety.fallRule(*room);
+  const FallRule* of_some = nullptr;
+  for (const auto& rule : safety.falls) {
+    if (!lowEnough(rule, lowest) || tooFar(rule, drop, lowest) == nullptr) continue;
+    if (rule.rooms.empty()) return &rule;
+    of_some = &rule;
+  }
+  return of_some;
+}
+
+void noteNoDrop(Bench& bench, const std::string& what) {
+  auto& finding = add(bench.findings, Severity::Note, "falls",
+                      what +
+                          ", and the wall doesn't say how far down the ground is outside: falling out of it is not "
+                          "judged.");
+  finding.remedy = "Give the wall its height above the ground.";
+}
+
+void judgeWindowFall(Bench& bench, double lowest, const std::optional<double>& drop) {
+  const auto& rules = bench.practice.safety.falls;
+  const bool may_be_low =
+      std::any_of(rules.begin(), rules.end(), [&](const FallRule& rule) { return lowEnough(rule, lowest); });
+  if (rules.empty()) bench.not_judged.emplace_back("falls from windows");
+  if (!may_be_low) return;
+  if (!drop) return noteNoDrop(bench, "It opens from " + bench.len(lowest) + " above the floor");
+  const FallRule* rule = ruleFor(bench, *drop, lowest);
+  if (rule == nullptr || !lowEnough(*rule, lowest)) return;
+  const auto* figure = tooFar(*rule, *drop, lowest);
+  if (figure == nullptr) return;
+  const bool by_floor = rule->above_ground_from && figure == &*rule->above_ground_from;
+  const double measured = by_floor ? *drop : *drop + lowest;
+  const bool only_there = !bench.opening().room && !rule->rooms.empty();
+  auto& finding =
+      add(bench.findings, Severity::Attend, "falls",
+          "Someone could fall out of it: it opens from " + bench.len(lowest) + " above the floor, and " +
+              (by_floor ? "the floor" : "the opening") + " is " + bench.len(measured) + " above the ground outside." +
+              (only_there ? " The job names no room: in a bedroom it has to be protected." : ""));
+  measuredAgainst(finding, measured, figure->value, "mm", figure);
+  finding.remedy = deviceWords(bench, *rule);
+  finding.caution = "Until it is protected, the opening is kept shut or guarded.";
+}
+
+std::string guardWords(const Bench& bench) {
+  const auto& guards = bench.practice.safety.guards;
+  std::string said = "a barrier";
+  if (guards.height) said += " " + bench.len(guards.height->value) + " high";
+  if (guards.gap) said += " that stops a sphere of " + bench.len(guards.gap->value);
+  return said;
+}
+
+void judgeDoorFall(Bench& bench, const std::optional<double>& drop) {
+  const auto* from = ruleOrNote(bench, bench.practice.safety.guards.above_ground_from, "falls from doors");
+  if (from == nullptr) return;
+  const auto& outside = bench.opening().outside;
+  if (!drop && outside == job::Outside::Ground) return;
+  if (!drop) return noteNoDrop(bench, "It is a door");
+  if (below(*drop, from->value)) return;
+  if (outside == job::Outside::Deck || outside == job::Outside::Balcony) {
+    auto& finding = add(bench.findings, Severity::Note, "falls",
+                        "It opens on to a floor " + bench.len(*drop) + " above the ground: that is edged with " +
+                            guardWords(bench) + ".");
+    measuredAgainst(finding, *drop, from->value, "mm", from);
+    finding.remedy = "See that it stands before the door is used.";
+    return;
+  }
+  auto& finding = add(bench.findings, Severity::Attend, "falls",
+                      "It is a door " + bench.len(*drop) +
+                          " above the ground outside: without a floor out there whoever steps out falls.");
+  measuredAgainst(finding, *drop, from->value, "mm", from);
+  finding.remedy = "Build the deck, balcony or steps first, with " + guardWords(bench) +
+                   " at their edge; or fix such a barrier across the door.";
+  finding.caution = "Until then the door is kept locked and barred.";
+}
+
+/// Low glass over a drop is what people are kept from falling by: no practice has figures for its strength.
+void noteGlassGuard(Bench& bench, const Standing& at, const std::optional<double>& drop) {
+  const auto& guards = bench.practice.safety.guards;
+  const practice::Rule& height = guards.glass_below ? guards.glass_below : guards.height;
+  if (!height || !guards.above_ground_from || !drop || below(*drop, guards.above_ground_from->value)) return;
+  const auto panes = at.parts.allPanes();
+  const bool low = std::any_of(panes.begin(), panes.end(),
+                               [&](const auto& pane) { return below(at.sightLine(pane), height->value); });
+  if (low) {
+    bench.not_judged.push_back("the strength of glass below " + bench.len(height->value) +
+                               ", which keeps people from falling");
+  }
+}
+
+// --- a way out in a fire
+
+std::string tooSmall(const Bench& bench, const plan::UnitRect& clear, double foot, const practice::Figure*& by) {
+  const auto& rules = bench.practice.safety.escape;
+  std::string said;
+  const auto fails = [&](const practice::Rule& rule, bool bad, const std::string& words) {
+    if (!rule || !bad) return;
+    said += (said.empty() ? "" : ", ") + words;
+    if (by == nullptr) by = &*rule;
+  };
+  const double area = clear.area() * 1e-6;
+  const auto least = [&](const practice::Rule& rule) { return rule ? rule->value : 0; };
+  fails(rules.area, belowShare(area, least(rules.area)),
+        number(area, 2) + " m² where " + number(least(rules.area), 2) + " m² is asked");
+  fails(rules.width, below(clear.width(), least(rules.width)),
+        bench.len(clear.width()) + " wide where " + bench.len(least(rules.width)) + " is asked");
+  fails(rules.height, below(clear.height(), least(rules.height)),
+        bench.len(clear.height()) + " high where " + bench.len(least(rules.height)) + " is asked");
+  fails(rules.sill_most, above(foot, least(rules.sill_most)),
+        "its foot " + bench.len(foot) + " above the floor where " + bench.len(least(rules.sill_most)) + " is the most");
+  return said;
+}
+
+void judgeClearOpening(Bench& bench, const Standing& at) {
+  const auto clear = plan::clearOpening(bench.planned().unit, at.parts);
+  if (!clear) {
+    const bool fixed = !opens(bench.planned().unit.kind);
+    add(bench.findings, Severity::Note, "escape",
+        fixed ? "It doesn't open: it is no way out in a fire, and the room wants another."
+              : "Its sash hangs from the head, in the way of whoever climbs out: whether it is a way out in a fire is "
+                "not judged.")
+        .remedy = "See that the room has another way out.";
+    return;
+  }
+  const practice::Figure* by = nullptr;
+  const double foot = at.z + clear->z0;
+  const std::string said = tooSmall(bench, *clear, foot, by);
+  if (said.empty()) return;
+  auto& finding = add(bench.findings, Severity::Attend, "escape",
+                      "As a way out in a fire it does not do, opened about as far as its kind goes: " + said + ".");
+  const bool by_area = by == &*bench.practice.safety.escape.area;
+  measuredAgainst(finding, by_area ? clear->area() * 1e-6 : foot, by->value, by_area ? "m2" : "mm", by);
+  if (!by_area) finding.measured.reset();
+  finding.remedy = "Where the room has no other way out, order a unit that opens further, or a larger or lower one.";
+}
+
+}  // namespace
+
+void judgeFalls(Bench& bench, const Standing& at) {
+  const auto& drop = bench.job.walls[bench.planned().wall].above_ground;
+  if (bench.planned().unit.isDoor()) judgeDoorFall(bench, drop);
+  if (opens(bench.planned().unit.kind)) judgeWindowFall(bench, at.lowest(), drop);
+  noteGlassGuard(bench, at, drop);
+}
+
+void judgeEscape(Bench& bench, const Standing& at) {
+  const auto& rules = bench.practice.safety.escape;
+  const auto& room = bench.opening().room;
+  if (!room || bench.planned().unit.isDoor()) return;
+  const bool asked =
+      room == job::Room::Bedroom || std::find(rules.rooms.begin(), rules.rooms.end(), *room) != rules.rooms.end();
+  if (!asked) return;
+  if (!rules.area && !rules.width && !rules.height && !rules.sill_most) {
+    bench.not_judged.emplace_back("a way out in a fire");
+    return;
+  }
+  const auto& drop = bench.job.walls[bench.planned().wall].above_ground;
+  if (rules.storey_most && drop && above(*drop, rules.storey_most->value)) {
+    add(bench.findings, Severity::Note, "escape",
+        "Its floor is " + bench.len(*drop) + " above the ground outside, more than " +
+            bench.len(rules.storey_most->value) + ": a window is no way out in a fire there.")
+        .remedy = "See that the room has another way out.";
+    return;
+  }
+  judgeClearOpening(bench, at);
+}
+
+}  // namespace sillwright::check
