@@ -1,4 +1,5 @@
-/// The kinds of step in the order of work, and their words. The bottom of this folder: it includes nothing else of plan.
+/// The kinds of step in the order of work, and their words. The bottom of this folder: it includes nothing else of
+/// plan.
 #pragma once
 
 #include <cstddef>
