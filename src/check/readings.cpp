@@ -39,8 +39,8 @@ std::string settling(const plan::AsBuilt& built) {
 std::string slipWords(const Bench& bench) {
   const auto& slip = bench.planned().as_built.slip;
   if (!slip || bench.practice.display != practice::Display::Millimetres) return {};
-  return std::string(" The ") + plan::wordsFor(slip->reading) + " " + words::number(slip->read, 1) +
-         ": did you read " + words::number(slip->meant, 1) + "?";
+  return std::string(" The ") + plan::wordsFor(slip->reading) + " " + words::number(slip->read, 1) + ": did you read " +
+         words::number(slip->meant, 1) + "?";
 }
 
 /// All that is said of an opening whose measurements disagree: which to take again.

@@ -66,10 +66,8 @@ plan::Changes workOut(Document& document) {
 void drawAgain(Document& document, const plan::Changes& changes) {
   document.drawn_deviation = std::clamp(document.deviation, 1.0, scene::mostDeviation(document.job, document.plan));
   const auto build = [&](const plan::Plan& plan) {
-    scene::rebuild(
-        document.scene, document.blocks,
-        {document.job, *document.practice, plan, document.findings, document.meshes, document.drawn_deviation},
-        changes);
+    scene::rebuild(document.scene, document.blocks,
+                   {document.job, *document.practice, plan, document.meshes, document.drawn_deviation}, changes);
   };
   if (!document.tried) {
     build(document.plan);

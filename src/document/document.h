@@ -18,7 +18,7 @@
 #include "plan/plan.h"
 #include "practice/practice.h"
 #include "scene/build/rebuild.h"
-#include "scene/mesh/mesh.h"
+#include "scene/mesh/library.h"
 #include "scene/scene.h"
 
 namespace sillwright::document {

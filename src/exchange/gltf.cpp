@@ -12,7 +12,7 @@
 #include "exchange/json.h"
 #include "exchange/model.h"
 #include "exchange/model_parts.h"
-#include "scene/build/build.h"
+#include "scene/describe.h"
 
 namespace sillwright::exchange {
 namespace {

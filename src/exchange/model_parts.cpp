@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "scene/build/build.h"
+#include "scene/describe.h"
 #include "scene/part_step.h"
 
 namespace sillwright::exchange {

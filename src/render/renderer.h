@@ -14,8 +14,8 @@
 #include <vector>
 
 #include "render/camera.h"
-#include "scene/build/build.h"
 #include "scene/scene.h"
+#include "scene/section/cut.h"
 
 namespace sillwright::render {
 

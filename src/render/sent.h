@@ -1,9 +1,9 @@
-/// What the renderer has of a scene's solids, where it has them, and which of them have changed since.
+/// Tracks which solids are on the graphics card, at which places, and which have changed since they were sent.
 ///
-/// While an opening is dragged in a large job nearly all solids stay what they were: only the others are worked out and
-/// sent again. They are told by comparing, so that nothing has to be announced. A scene is a row of blocks (a wall, an
-/// opening: its outer groups), and each has places of its own on the card with some to spare, so that a packer more
-/// moves nothing but what follows in its own block. Inside this room only.
+/// While an opening is dragged in a large job nearly all solids stay as they are, and only the changed ones are
+/// prepared and sent again. Changes are found by comparison, so that no caller has to report them. A scene is a row of
+/// blocks (a wall, an opening: its outer groups). Each block has places of its own on the card with some to spare, so
+/// that one packer more moves nothing but what follows it in its block. Inside this room only.
 #pragma once
 
 #include <array>
@@ -35,11 +35,11 @@ struct Stretch {
 
 class Sent {
  public:
-  /// Gives the scene's solids their places, and returns those that are not on the card as they are now. All of them,
-  /// anew, where a block has outgrown its places or there are more or fewer blocks.
+  /// Assigns places to the scene's solids and returns the solids to send. Those are all, with new places, where a block
+  /// has outgrown its places or the number of blocks has changed.
   [[nodiscard]] std::vector<Stretch> take(const scene::Scene& scene);
 
-  /// Whether a wall or a floor was not as before when it was taken last: the shadows at their feet follow.
+  /// Whether the last `take` found a wall or a floor changed: the contact shadows must then be laid out again.
   [[nodiscard]] bool groundChanged() const { return ground_changed_; }
 
   /// Places on the card, those to spare included.
@@ -71,7 +71,7 @@ class Sent {
     bool operator==(const Kept&) const = default;
   };
 
-  /// What of a block is not as it was.
+  /// The stretches of a block that have changed.
   struct Difference {
     std::vector<Stretch> stretches;
     bool floor = false;

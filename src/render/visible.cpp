@@ -61,7 +61,7 @@ struct Sides {
   }
 };
 
-/// Bit a face that is turned to the eye.
+/// One bit for each face that is turned to the camera.
 std::uint32_t facing(const Shape& solid, glm::vec3 eye, glm::vec3 forward, bool parallel) {
   std::uint32_t bits = 0;
   for (std::size_t f = 0; f < 6; ++f) {
@@ -104,7 +104,7 @@ std::uint32_t inkedFaces(std::uint16_t edges) {
   return inked;
 }
 
-/// Of the faces that are turned to the eye those that are drawn, a bit each.
+/// The faces to draw of those turned to the camera, one bit each.
 std::uint32_t drawnOf(std::uint32_t front, std::uint32_t narrow_axes) {
   for (std::uint32_t axis = 0; axis < 3; ++axis) {
     if ((narrow_axes >> axis & 1U) != 0) front &= ~(3U << 2U * axis);
@@ -174,7 +174,7 @@ Whereabouts whereaboutsOf(const scene::Scene& scene, const scene::Solid& solid) 
   return where;
 }
 
-/// Bit an axis: its faces are too narrow to be seen at this depth.
+/// One bit for each axis whose faces are too narrow to be drawn at this depth.
 std::uint32_t narrowAxes(glm::vec3 narrow, const Smallness& small, float depth) {
   std::uint32_t bits = 0;
   for (std::uint32_t axis = 0; axis < 3; ++axis) {
@@ -191,7 +191,7 @@ void holdCorners(DepthRange& out, const std::array<glm::vec3, 8>& corners, float
   for (const glm::vec3& corner : corners) out.hold(glm::dot(corner - from, forward));
 }
 
-/// What is asked of every solid, for one picture.
+/// Tests solids against the camera and the look of one picture.
 struct View {
   const Seen& seen;
   const Camera& camera;
@@ -242,7 +242,7 @@ void listPatch(Patch& patch, const View& view, std::size_t first, std::size_t la
   listFaces(patch.faces, patch.opaque);
 }
 
-/// Of all opaque solids, the patch with the nearest one first.
+/// Joins the patches' opaque faces, the patch with the nearest solid first.
 void putTogether(Visible& out) {
   out.order.clear();
   std::size_t faces = 0;

@@ -1,4 +1,4 @@
-/// Which faces of which solids the eye can see: worked out here, before the card sees anything.
+/// Finds the faces of solids that the camera can see, before anything is sent to the graphics card.
 ///
 /// Of each solid only the faces turned to the eye are drawn, each with two bits an edge: whether it is inked at all,
 /// and whether it is an outline (the face beyond it is turned away), which gets the whole width of the pen; an edge
@@ -18,10 +18,10 @@
 
 namespace sillwright::render {
 
-/// Where a solid is: enough to tell most of those that can't be seen.
+/// A solid's place and size: enough to reject most of the solids that can't be seen.
 struct Whereabouts {
   glm::vec3 centre{0.0F};
-  float radius = -1.0F;    ///< Below 0: there is none at this place.
+  float radius = -1.0F;    ///< Below 0: this place on the card is empty.
   glm::vec3 inward{0.0F};  ///< Of its wall; zero without one.
   glm::vec3 narrow{0.0F};  ///< Narrower side of the faces across its u, v and w, mm.
   scene::Layer layer = scene::Layer::Frame;
@@ -29,13 +29,13 @@ struct Whereabouts {
   bool glass = false;
 };
 
-/// What is asked of those that may be seen.
+/// The geometry that decides which faces are drawn; read only where Whereabouts doesn't reject the solid.
 struct Shape {
   std::array<glm::vec4, 6> plane{};  ///< Outward normal and distance: dot(n, p) + w > 0 is outside. Zero: no face.
   std::uint32_t inked = 0;           ///< Four bits a face, from the first: whether its edge k is inked.
 };
 
-/// What is kept of a scene's solids for the asking, by their places on the card.
+/// A scene's solids as listVisible reads them, indexed by their places on the card.
 struct Seen {
   std::vector<Whereabouts> where;
   std::vector<Shape> shape;
@@ -46,7 +46,8 @@ struct Seen {
 [[nodiscard]] glm::vec4 planeOf(const scene::Solid& solid, const std::array<std::uint8_t, 4>& face);
 
 [[nodiscard]] Seen makeSeen(const scene::Scene& scene);
-/// The same for these solids alone, of so many places; `seen` was made of a scene that differs in no others.
+/// Updates `seen` for the changed solids; it was made from a scene that differs in no others. `places`: how many
+/// places the card has now.
 void renew(Seen& seen, const scene::Scene& scene, std::size_t places, const std::vector<Stretch>& changed);
 
 /// A face to draw, in one number: solid << 11 | face << 8 | inked edges << 4 | outlines. Edge k of a face runs from its
@@ -58,7 +59,7 @@ void renew(Seen& seen, const scene::Scene& scene, std::size_t places, const std:
 inline constexpr unsigned kSolidBits = 21;
 inline constexpr std::size_t kMostSolids = std::size_t{1} << kSolidBits;
 
-/// How small a thing may be in a picture of so many pixels' height to be drawn.
+/// The size below which things are left out of a picture of a given height in pixels.
 struct Smallness {
   static constexpr float kLeastRadius = 0.3F;  ///< Pixels; below it a thing only flickers, if it is met at all.
   float least_mm = 0.0F;                       ///< In the plane through the target.
@@ -68,9 +69,9 @@ struct Smallness {
   [[nodiscard]] bool isTooSmall(float radius, float depth) const {
     return parallel ? radius < least_mm : radius * distance < least_mm * depth;
   }
-  /// Of what is so wide, at this depth and beyond. A face narrower than this is a line of stray samples: the edge of a
-  /// membrane, the top of a board far away.
-  static constexpr float kLeastWidth = 0.15F;  ///< Pixels.
+  static constexpr float kLeastWidth = 0.15F;  ///< Pixels, of a face.
+  /// Whether a face of this width shows only as a line of stray samples at this depth: the edge of a membrane, the top
+  /// of a board far away.
   [[nodiscard]] bool isTooNarrow(float width, float depth) const {
     return isTooSmall(width * (kLeastRadius / kLeastWidth), depth);
   }
@@ -83,11 +84,11 @@ struct Ranked {
   std::uint32_t faces = 0;  ///< A bit a face that is turned to the eye; above those, Shape::inked. 0: not seen.
 };
 
-/// How finely depths are told apart: into so many steps of like ratio, from the nearest to the farthest of the list.
+/// Depths are sorted into so many steps, each the same ratio, from the nearest to the farthest of the list.
 inline constexpr std::size_t kDepthSteps = std::size_t{1} << 14U;
-/// By depth, those in one step in the order they stand in. In a house a step is less than a millimetre; what it puts in
-/// the wrong order costs the card a look at what is covered, no more. Takes time by their number alone, one pass
-/// (distribution counting: Knuth, The Art of Computer Programming 3, 5.2). `spare` is for its use.
+/// Sorts by depth; entries within one step keep their order. In a house a step is less than a millimetre, and a wrong
+/// order costs only some overdraw. Linear time (distribution counting: Knuth, The Art of Computer Programming 3, 5.2).
+/// `spare` is scratch memory.
 void sortByDepth(std::vector<Ranked>& list, std::vector<Ranked>& spare);
 
 /// A depth range along the camera's forward that grows with what is put in it; empty at first.
@@ -98,7 +99,7 @@ struct DepthRange {
   void join(const DepthRange& other);
 };
 
-/// Solids that stand together in the scene, and mostly in the world; what is seen of them is listed by one thread.
+/// A run of neighbouring solids of the scene, listed by one thread.
 struct Patch {
   std::vector<Ranked> opaque;
   std::vector<Ranked> glass;
@@ -120,8 +121,8 @@ struct Visible {
   std::vector<Ranked> spare;
 };
 
-/// Fills `out` (reusing its memory) with what `camera` sees of `seen` under `look` in a picture of `size` pixels. What
-/// is a small part of a pixel there is left out: of a large site seen as a whole that is most of it.
+/// Fills `out` (reusing its memory) with what `camera` sees of `seen` under `look` in a picture of `size` pixels.
+/// Solids much smaller than a pixel are left out: in a view of a whole large site, most of them.
 void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size);
 
 /// Whether a part of this layer and step is drawn at all.

@@ -1,9 +1,10 @@
+#include "scene/describe.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstring>
 
-#include "scene/build/build.h"
 #include "scene/solids.h"
 #include "words/length.h"
 #include "words/names.h"

@@ -1,3 +1,5 @@
+#include "scene/pick.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -6,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "scene/build/build.h"
+#include "scene/groups.h"
 #include "scene/mesh/mesh_boxes.h"
 #include "scene/section/section.h"
 
@@ -161,95 +163,53 @@ void meet(const Mesh& mesh, const Box& box, const MeshUse& use, int rank, const 
   if (search.meetsCut() && behind_cut % 2 == 1) search.takeInPlane(use.part, rank);
 }
 
-/// How far any layer is shifted.
-float furthest(const PickFilter& filter) {
-  float most = 0.0F;
-  for (const float shift : filter.shift) most = std::max(most, std::abs(shift));
-  return most;
-}
-
-Box grown(const Box& box, float by) {
-  return {box.low - glm::vec3(by), box.high + glm::vec3(by)};
-}
-
 }  // namespace
 
 /// The outer groups' boxes lie side by side: most rays meet few of many.
 struct Rays::Kept {
   const Scene& scene;
   PickFilter filter;
-  float shifted;
+  float shifted;  ///< The most that any layer is.
   MeshBoxes boxes;
-  struct Outer {
-    Box box;  ///< Grown by the shift of the layers.
-    std::size_t group = 0;
-    std::size_t solid = 0;
-    std::size_t use = 0;
-  };
   std::vector<Outer> outers;
-  bool grouped = false;  ///< The groups are all of the scene.
+  std::vector<Box> outer_boxes;  ///< Grown by the shift of the layers; as `outers`.
   struct Met {
     float enter = 0.0F;
     std::size_t outer = 0;
   };
   std::vector<Met> met;  ///< By the ray under way.
 
-  Kept(const Scene& of, const PickFilter& by) : scene(of), filter(by), shifted(furthest(by)), boxes(of.meshes) {
-    Outer next;
-    for (; next.group < scene.groups.size(); next.group += 1 + scene.groups[next.group].inner) {
-      const Group& group = scene.groups[next.group];
-      if (group.box) {
-        next.box = grown(*group.box, shifted);
-        outers.push_back(next);
-      }
-      next.solid += group.solids;
-      next.use += group.uses;
-    }
-    grouped = next.solid == scene.solids.size() && next.use == scene.uses.size();
+  Kept(const Scene& of, const PickFilter& by)
+      : scene(of), filter(by), shifted(by.furthest()), boxes(of.meshes), outers(outerGroups(of)) {
+    std::erase_if(outers, [&](const Outer& outer) { return !scene.groups[outer.group].box; });
+    for (const Outer& outer : outers) outer_boxes.push_back(grown(*scene.groups[outer.group].box, shifted));
   }
 
-  [[nodiscard]] bool isSeen(const Part& part) const {
-    return isShown(part.layer, part.step, filter.hidden_layers, filter.hidden_steps);
-  }
-  [[nodiscard]] glm::vec3 shiftOf(const Part& part) const {
-    if (part.wall < 0) return glm::vec3{0.0F};
-    return filter.shift[static_cast<std::size_t>(part.layer)] * scene.walls[static_cast<std::size_t>(part.wall)].inward;
-  }
-
-  void meetAll(std::size_t first_solid, std::size_t solids, std::size_t first_use, std::size_t uses, Search& search) {
-    for (std::size_t i = first_solid; i < first_solid + solids; ++i) {
+  void meetAll(const Run& run, Search& search) {
+    for (std::size_t i = run.solid; i < run.solid + run.solids; ++i) {
       const Part& part = scene.parts[scene.solids[i].part];
-      if (isSeen(part)) meet(scene.solids[i], rankOf(part.material), shiftOf(part), search);
+      if (filter.shows(part)) meet(scene.solids[i], rankOf(part.material), filter.shiftOf(scene, part), search);
     }
-    for (std::size_t i = first_use; i < first_use + uses; ++i) {
+    for (std::size_t i = run.use; i < run.use + run.uses; ++i) {
       const MeshUse& use = scene.uses[i];
       const Part& part = scene.parts[use.part];
-      if (isSeen(part))
-        meet(scene.meshes[use.mesh], boxes[use.mesh], use, rankOf(part.material), shiftOf(part), search);
+      if (!filter.shows(part)) continue;
+      meet(scene.meshes[use.mesh], boxes[use.mesh], use, rankOf(part.material), filter.shiftOf(scene, part), search);
     }
   }
 
   void meetGroup(const Outer& outer, Search& search) {
-    std::size_t solid = outer.solid;
-    std::size_t use = outer.use;
-    std::size_t at = outer.group;
-    const std::size_t end = at + 1 + scene.groups[at].inner;
-    if (scene.groups[at].inner > 0) ++at;  // the inner ones tell more
-    for (; at != end; ++at) {
-      const Group& group = scene.groups[at];
-      const bool may_hold = group.box && worthwhile(through(grown(*group.box, shifted), search.from, search.direction),
-                                                    search.nearest.distance);
-      if (may_hold) meetAll(solid, group.solids, use, group.uses, search);
-      solid += group.solids;
-      use += group.uses;
-    }
+    const auto may = [&](const Box& box) {
+      return worthwhile(through(grown(box, shifted), search.from, search.direction), search.nearest.distance);
+    };
+    eachRun(scene, outer, may, [&](const Run& run) { meetAll(run, search); });
   }
 
   /// In the order in which the ray enters the groups, so that what is behind the nearest hit is not looked into.
   void meetGroups(Search& search) {
     met.clear();
     for (std::size_t i = 0; i < outers.size(); ++i) {
-      const Pass pass = through(outers[i].box, search.from, search.direction);
+      const Pass pass = through(outer_boxes[i], search.from, search.direction);
       if (worthwhile(pass, kNever)) met.push_back({pass.enter, i});
     }
     std::sort(met.begin(), met.end(), [](const Met& a, const Met& b) { return a.enter < b.enter; });
@@ -271,10 +231,10 @@ std::optional<Hit> Rays::pick(glm::vec3 from, glm::vec3 direction) {
   search.direction = direction / length;
   search.nearest.distance = kNever;
   search.takeCut(kept_->filter.cut);
-  if (kept_->grouped) {
+  if (!kept_->outers.empty()) {
     kept_->meetGroups(search);
   } else {
-    kept_->meetAll(0, kept_->scene.solids.size(), 0, kept_->scene.uses.size(), search);
+    kept_->meetAll({0, kept_->scene.solids.size(), 0, kept_->scene.uses.size()}, search);
   }
   if (search.nearest.distance == kNever) return std::nullopt;
   return search.nearest;

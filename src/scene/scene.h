@@ -11,8 +11,6 @@
 #include <string>
 #include <vector>
 
-#include "check/finding.h"
-
 namespace sillwright::scene {
 
 enum class Material : std::uint8_t {
@@ -173,8 +171,6 @@ struct OpeningFrame {
   glm::vec3 centre{0.0F};
   float width = 0.0F;
   float height = 0.0F;
-  check::Verdict verdict = check::Verdict::Ready;
-  check::Basis basis = check::Basis::Measured;
 };
 
 struct Box {

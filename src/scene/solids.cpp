@@ -1,5 +1,6 @@
 #include "scene/solids.h"
 
+#include <cassert>
 #include <cmath>
 #include <numbers>
 
@@ -21,6 +22,10 @@ Turn turnOf(double degrees) {
   }
   const double radians = degrees * std::numbers::pi / 180.0;
   return {std::cos(radians), std::sin(radians)};
+}
+
+[[maybe_unused]] bool liesIn(const Rect& inner, const Rect& outer) {
+  return inner.x0 >= outer.x0 && inner.z0 >= outer.z0 && inner.x1 <= outer.x1 && inner.z1 <= outer.z1;
 }
 
 Quad rectangle(double x0, double z0, double x1, double z1) {
@@ -59,6 +64,7 @@ std::uint32_t addPart(const Bench& bench, const PartSpec& spec, const glm::dvec3
 }
 
 void addSolid(const Bench& bench, const std::array<glm::dvec3, 8>& corner, Grain grain, std::uint16_t edges) {
+  assert(!bench.scene->parts.empty());  // a part was opened with addPart
   Solid& solid = bench.scene->solids.emplace_back();
   for (std::size_t i = 0; i < corner.size(); ++i) solid.corner[i] = bench.toWorld(corner[i]);
   solid.edges = edges;
@@ -94,12 +100,14 @@ std::uint32_t addBoxPart(const Bench& bench, const PartSpec& spec, const Range& 
 }
 
 std::array<Quad, 4> mitredRing(const Rect& outer, const Rect& inner) {
+  assert(liesIn(inner, outer));
   const glm::dvec2 obl{outer.x0, outer.z0}, obr{outer.x1, outer.z0}, otr{outer.x1, outer.z1}, otl{outer.x0, outer.z1};
   const glm::dvec2 ibl{inner.x0, inner.z0}, ibr{inner.x1, inner.z0}, itr{inner.x1, inner.z1}, itl{inner.x0, inner.z1};
   return {{{obl, obr, ibr, ibl}, {ibr, obr, otr, itr}, {itl, itr, otr, otl}, {obl, ibl, itl, otl}}};
 }
 
 std::array<Quad, 4> buttedRing(const Rect& outer, const Rect& inner, bool jambs_through) {
+  assert(liesIn(inner, outer));
   const Rect across = jambs_through ? inner : outer;  // what the sill and the head span
   const Rect up = jambs_through ? outer : inner;      // what the jambs span
   return {rectangle(across.x0, outer.z0, across.x1, inner.z0), rectangle(inner.x1, up.z0, outer.x1, up.z1),

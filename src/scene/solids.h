@@ -10,23 +10,14 @@
 #include <cstdint>
 #include <glm/glm.hpp>
 
+#include "plan/hold/panes.h"
 #include "scene/part_step.h"
 #include "scene/scene.h"
 
 namespace sillwright::scene {
 
 /// A rectangle of the wall plane.
-struct Rect {
-  double x0 = 0;
-  double z0 = 0;
-  double x1 = 0;
-  double z1 = 0;
-
-  [[nodiscard]] double width() const { return x1 - x0; }
-  [[nodiscard]] double height() const { return z1 - z0; }
-  /// Smaller by `by` all round; larger where it is negative.
-  [[nodiscard]] Rect inset(double by) const { return {x0 + by, z0 + by, x1 - by, z1 - by}; }
-};
+using Rect = plan::UnitRect;
 
 /// A stretch along one axis, low ≤ high.
 struct Range {

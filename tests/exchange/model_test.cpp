@@ -17,6 +17,7 @@
 
 #include "check/judge.h"
 #include "scene/build/build.h"
+#include "scene/describe.h"
 #include "scene/measure.h"
 #include "support/demo_jobs.h"
 
@@ -34,8 +35,7 @@ Built build(testing::DemoJob demo, const std::filesystem::path& folder) {
   Built built{std::move(demo), {}};
   scene::MeshLibrary meshes;
   REQUIRE(scene::loadMeshes(meshes, SILLWRIGHT_ASSETS_DIR, built.demo.job, folder).empty());
-  const auto findings = check::judge(built.demo.job, *built.demo.practice, built.demo.plan);
-  built.scene = scene::build(built.demo.job, *built.demo.practice, built.demo.plan, findings, meshes);
+  built.scene = scene::build(built.demo.job, *built.demo.practice, built.demo.plan, meshes);
   return built;
 }
 

@@ -16,6 +16,7 @@
 #include "plan/work/order_of_work.h"
 #include "practice/read.h"
 #include "scene/build/build.h"
+#include "scene/describe.h"
 
 namespace sillwright::fuzz {
 namespace {
@@ -111,9 +112,8 @@ void holdSteps(const job::Job& job, const plan::Plan& plan, const practice::Prac
   hold(told == wanted, "each step of each opening stands once in the crew's order");
 }
 
-void holdScene(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-               const check::Findings& findings) {
-  const scene::Scene scene = scene::build(job, practice, plan, findings, {});
+void holdScene(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan) {
+  const scene::Scene scene = scene::build(job, practice, plan, {});
   std::uint32_t last = 0;
   for (const scene::Solid& solid : scene.solids) {
     hold(solid.part >= last && solid.part < scene.parts.size(), "solids are grouped by part, rising");
@@ -186,7 +186,7 @@ void holdPlan(const job::Job& job, const practice::Practice& practice) {
   holdJson(report);
   holdSteps(job, plan, practice);
   holdLists(job, practice, plan, findings);
-  holdScene(job, practice, plan, findings);
+  holdScene(job, practice, plan);
 }
 
 }  // namespace sillwright::fuzz

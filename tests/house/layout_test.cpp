@@ -30,8 +30,9 @@ std::map<std::string, Names> mayInclude() {
   may["words"] = {"base", "job", "practice"};
   may["plan"] = with(may["words"], {"words"});
   may["check"] = with(may["plan"], {"plan"});
-  may["takeoff"] = may["scene"] = with(may["check"], {"check"});
-  may["document"] = with(may["scene"], {"takeoff", "scene"});
+  may["takeoff"] = with(may["check"], {"check"});
+  may["scene"] = with(may["plan"], {"plan"});
+  may["document"] = with(may["takeoff"], {"takeoff", "scene"});
   may["sheet"] = may["exchange"] = with(may["document"], {"document"});
   may["render"] = {"base", "scene"};
   may["view"] = with(may["sheet"], {"document", "sheet", "exchange", "render"});

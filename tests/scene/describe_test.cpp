@@ -1,3 +1,5 @@
+#include "scene/describe.h"
+
 #include "made.h"
 
 using namespace sillwright;
@@ -40,7 +42,7 @@ TEST_CASE("parts are told with their sizes, in the practice's words") {
   CHECK(said(made, PartKind::RevealHead) == "reveal head 100 × 18, 1510 long");
   CHECK(said(made, PartKind::FrameJamb) == "frame jamb 100 × 45, 1004 long");
   CHECK(contains(said(made, PartKind::Packer), "packer "));
-  CHECK(contains(said(made, PartKind::Packer), " thick, 75 × 45"));
+  CHECK(contains(said(made, PartKind::Packer), " thick, 75 × 32"));
 }
 
 TEST_CASE("the practice's own words and measures are used") {

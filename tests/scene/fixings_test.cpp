@@ -5,6 +5,7 @@
 
 #include "made.h"
 #include "measure.h"
+#include "scene/describe.h"
 
 using namespace sillwright;
 using namespace sillwright::scene;

@@ -3,7 +3,6 @@
 
 #include <string>
 
-#include "check/judge.h"
 #include "job/read.h"
 #include "plan/plan.h"
 #include "practice/read.h"
@@ -36,7 +35,7 @@ inline Made make(const job::Job& job, const MeshLibrary& library = ownMeshes()) 
   Made made;
   made.job = job;
   made.plan = plan::makePlan(made.job, australia());
-  made.scene = build(made.job, australia(), made.plan, check::Findings{}, library);
+  made.scene = build(made.job, australia(), made.plan, library);
   return made;
 }
 

@@ -68,8 +68,7 @@ TEST_CASE("at 1 the drawn plan is the plan") {
 TEST_CASE("a magnified scene holds the same parts with their true sizes") {
   const char* file = GENERATE("boatshed.toml", "not-yet.toml", "raking-studio.toml", "garage-header.toml");
   const Made made = makeFile(file);
-  const check::Findings none;
-  const Scene scene = buildMagnified(made.job, australia(), made.plan, none, ownMeshes(), 20);
+  const Scene scene = buildMagnified(made.job, australia(), made.plan, ownMeshes(), 20);
   INFO(file);
   REQUIRE(scene.parts.size() == made.scene.parts.size());
   bool moved = false;

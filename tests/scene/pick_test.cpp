@@ -1,3 +1,5 @@
+#include "scene/pick.h"
+
 #include <random>
 
 #include "made.h"

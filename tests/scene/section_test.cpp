@@ -10,6 +10,7 @@
 
 #include "made.h"
 #include "measure.h"
+#include "scene/pick.h"
 
 using namespace sillwright;
 using namespace sillwright::scene;
@@ -255,6 +256,55 @@ TEST_CASE("the section shows what a ray through the plane meets: parts in one an
     shown.cut.reset();
   }
   CHECK(met > 60);
+}
+
+TEST_CASE("an opening's section is what the section of all has of its wall and of it") {
+  const Made made = makeFile("boatshed.toml");
+  Scene ungrouped = made.scene;
+  ungrouped.groups.clear();
+  for (std::size_t i = 0; i < made.scene.openings.size(); ++i) {
+    const OpeningFrame& opening = made.scene.openings[i];
+    for (const glm::vec3& normal : {made.scene.walls[opening.wall].along, glm::vec3{0, 0, 1}}) {
+      const Cut cut = across(normal, opening.centre);
+      const auto own = sectionOf(made.scene, cut, i);
+      std::vector<CutFace> expected;
+      for (const CutFace& face : sectionOf(ungrouped, cut, PickFilter{})) {
+        const Part& part = made.scene.parts[face.part];
+        const bool of_wall = part.layer != Layer::Unit && part.layer != Layer::Flashing &&
+                             part.layer != Layer::Fixing && part.layer != Layer::Packing &&
+                             part.kind != PartKind::MembraneFold;
+        const bool other = !of_wall && part.opening != static_cast<std::int32_t>(i);
+        if (part.wall == static_cast<std::int32_t>(opening.wall) && !other) expected.push_back(face);
+      }
+      // What other openings fold of the membrane and its head flap is the wall's, and may be there besides.
+      std::size_t found = 0;
+      for (const CutFace& face : own) {
+        if (found < expected.size() && face.part == expected[found].part && areaOf(face) == areaOf(expected[found])) {
+          ++found;
+        }
+      }
+      CHECK(found == expected.size());
+      CHECK(own.size() > 10);
+    }
+  }
+}
+
+TEST_CASE("sections of a wall add up to its timber") {
+  // Cavalieri: areas of level cuts times their distance. Against the members' own sections and lengths.
+  const Made made = makeFile("workshop-window.toml");
+  double timber = 0;
+  for (const auto& member : made.plan.walls[0].frame.members) {
+    if (member.part == plan::MemberPart::CommonStud) timber += member.width * member.depth * member.length;
+  }
+  constexpr double kStep = 10;
+  double sum = 0;
+  for (double z = kStep / 2; z < 2500; z += kStep) {
+    for (const CutFace& face : sectionOf(made.scene, across({0, 0, 1}, {0, 0, z}), std::size_t{0})) {
+      if (made.scene.parts[face.part].kind == PartKind::CommonStud) sum += areaOf(face) * kStep;
+    }
+  }
+  CHECK(timber > 1e7);
+  CHECK_THAT(sum, WithinRel(timber, 0.005));
 }
 
 TEST_CASE("what is cut away can't be picked from either side") {

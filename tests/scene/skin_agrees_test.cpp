@@ -331,7 +331,7 @@ TEST_CASE("a lap that is turned in the skin is seen turned in the scene") {
     auto skin = plan::applyWhatIf(planned.weather.skin, *what_if.value);
     REQUIRE(skin.ok());
     planned.weather.skin = std::move(*skin.value);
-    made.scene = build(made.job, australia(), made.plan, check::Findings{}, ownMeshes());
+    made.scene = build(made.job, australia(), made.plan, ownMeshes());
   };
   CHECK(frontOf("left jamb flashing", -50, -20) < frontOf("sill flashing", -50, -20));
   CHECK(frontOf("sill flashing", 400, -60) < -16);  // out over the board below

@@ -27,7 +27,7 @@ inline Drawn drawn(DemoJob demo) {
   Drawn made;
   made.demo = std::move(demo);
   made.findings = check::judge(made.demo.job, *made.demo.practice, made.demo.plan);
-  made.scene = scene::build(made.demo.job, *made.demo.practice, made.demo.plan, made.findings, {});
+  made.scene = scene::build(made.demo.job, *made.demo.practice, made.demo.plan, {});
   return made;
 }
 

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "scene/build/build.h"
+#include "scene/scene.h"
 #include "session.h"
 #include "support/catch.h"
 

@@ -4,7 +4,7 @@
 #include <stdexcept>
 #include <thread>
 
-#include "scene/build/build.h"
+#include "scene/pick.h"
 
 namespace sillwright::tests {
 

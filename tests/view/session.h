@@ -6,7 +6,7 @@
 #include <string_view>
 
 #include "render/offscreen.h"
-#include "scene/build/build.h"
+#include "scene/pick.h"
 #include "view/window/frame.h"
 
 namespace sillwright::tests {

@@ -6,6 +6,7 @@
 #include "plan/hold/fixing_capacity.h"
 #include "plan/hold/fixing_hold.h"
 #include "plan/hold/mass.h"
+#include "plan/hold/panes.h"
 #include "words/length.h"
 
 namespace sillwright::plan {
@@ -80,8 +81,7 @@ double timberBehind(const FixingTimber& timber, FixingKind kind, Side side) {
 /// The screws' line: the stud's middle, or nearer to the room where the aluminium frame is in the way, but never near
 /// the stud's inner edge.
 double lineOf(const Hold& hold, FixingKind kind) {
-  constexpr double kFrameProud = 35;  // of the frame's outside face before the studs
-  constexpr double kClear = 12;       // of frame and edge: room for the head, and wood that doesn't split
+  constexpr double kClear = 12;  // of frame and edge: room for the head, and wood that doesn't split
   const double stud = hold.timber.stud_depth;
   const double back = hold.unit.frame.depth - kFrameProud;
   if (kind == FixingKind::ThroughFrame) return std::clamp(back / 2, 0.0, stud);

@@ -12,11 +12,6 @@ constexpr double kLeafClearance = 3;  // round a hung sash or leaf
 constexpr double kStileFace = 90;     // of a hinged door's leaf
 constexpr double kBottomRail = 200;
 
-/// A face that leaves at least three fifths of the rectangle clear.
-double faceWithin(double face, const UnitRect& rect) {
-  return std::min(face, 0.2 * std::min(rect.width(), rect.height()));
-}
-
 void addSash(UnitParts& parts, const UnitRect& outside, double depth, double face, double bottom_rail) {
   UnitRect pane = outside.inset(faceWithin(face, outside));
   if (bottom_rail > face) pane.z0 = outside.z0 + std::min(bottom_rail, outside.height() / 3);
@@ -34,6 +29,10 @@ void slide(UnitParts& parts) {
 }
 
 }  // namespace
+
+double faceWithin(double face, const UnitRect& rect) {
+  return std::min(face, 0.2 * std::min(rect.width(), rect.height()));
+}
 
 UnitParts partsOf(const UnitSpec& unit) {
   UnitParts parts;

@@ -48,7 +48,6 @@ std::vector<WallStage> stagesOf(Scene& scene, const Sources& from, const std::ve
     stage.bench = makeBench(scene, wall.at_x, wall.at_y, wall.turn_degrees, static_cast<std::int32_t>(i));
     stage.wall = &wall;
     stage.planned = &from.plan.walls[i];
-    stage.plan = &from.plan;
     stage.run_lap = std::clamp(from.practice.weather.membrane.lap.usual.value, 0.0, kMostRunLap);
     stage.ends = ends[i];
     for (const std::size_t side : {0U, 1U}) {
@@ -76,18 +75,13 @@ WallFrame frameOf(const WallStage& stage) {
   return frame;
 }
 
-OpeningFrame openingFrame(const job::Opening& opening, const WallStage& stage, const check::Findings& findings,
-                          std::size_t index) {
+OpeningFrame openingFrame(const job::Opening& opening, const WallStage& stage) {
   OpeningFrame frame;
   frame.wall = static_cast<std::uint32_t>(opening.wall);
   frame.centre = stage.bench.toWorld(
       {opening.left + opening.width / 2, stage.planned->spec.stud.depth / 2, opening.sill + opening.height / 2});
   frame.width = static_cast<float>(opening.width);
   frame.height = static_cast<float>(opening.height);
-  if (index < findings.verdicts.size()) {
-    frame.verdict = findings.verdicts[index];
-    frame.basis = findings.bases[index];
-  }
   return frame;
 }
 
@@ -122,9 +116,8 @@ class Builder {
     scene.walls.clear();
     scene.openings.clear();
     for (const WallStage& stage : stages_) scene.walls.push_back(frameOf(stage));
-    for (std::size_t i = 0; i < from_.job.openings.size(); ++i) {
-      const job::Opening& opening = from_.job.openings[i];
-      scene.openings.push_back(openingFrame(opening, stages_[opening.wall], from_.findings, i));
+    for (const job::Opening& opening : from_.job.openings) {
+      scene.openings.push_back(openingFrame(opening, stages_[opening.wall]));
     }
   }
 
@@ -160,7 +153,7 @@ class Builder {
     bench.opening = static_cast<std::int32_t>(index);
     addWeather(bench, opening, from_.plan.openings[index], stage.planned->spec);
     addUnit(bench, opening, drawn, shelf);
-    addPackers(bench, opening, drawn);
+    addPackers(bench, opening, drawn, stage.planned->spec.stud.depth);
     addFixings(bench, opening, drawn, shelf);
   }
 
@@ -267,16 +260,15 @@ void rebuild(Scene& scene, Blocks& blocks, const Sources& from, const plan::Chan
 }
 
 Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-            const check::Findings& findings, const MeshLibrary& library) {
-  return buildMagnified(job, practice, plan, findings, library, 1);
+            const MeshLibrary& library) {
+  return buildMagnified(job, practice, plan, library, 1);
 }
 
 Scene buildMagnified(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                     const check::Findings& findings, const MeshLibrary& library, double times) {
+                     const MeshLibrary& library, double times) {
   Scene scene;
   Blocks blocks;
-  rebuild(scene, blocks, {job, practice, plan, findings, library, std::clamp(times, 1.0, mostDeviation(job, plan))},
-          {});
+  rebuild(scene, blocks, {job, practice, plan, library, std::clamp(times, 1.0, mostDeviation(job, plan))}, {});
   return scene;
 }
 

@@ -1,7 +1,6 @@
 // The parts of a wall that are timber and boards of their own: frame members, eave, floor.
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 #include "scene/build/wall_parts.h"
 
@@ -29,14 +28,6 @@ bool isUpright(plan::MemberPart part) {
 
 glm::dvec2 at(const plan::Point& point) {
   return {point.x, point.z};
-}
-
-/// The plies of a lintel lie side by side through the wall.
-int pliesOf(const plan::Plan& plan, const plan::Member& member) {
-  if (member.part != plan::MemberPart::Lintel || member.opening < 0) return 1;
-  const std::optional<job::Lintel>& lintel = plan.openings[static_cast<std::size_t>(member.opening)].lintel;
-  constexpr int kMostPlies = 12;  // more can't be told apart
-  return lintel ? std::clamp(lintel->plies, 1, kMostPlies) : 1;
 }
 
 /// A stud under a ridge or valley is two solids of one part, with the seam between them not inked.
@@ -164,9 +155,7 @@ void addMembers(const WallStage& stage) {
         bench,
         {kindOf(member.part), lintel ? Material::LintelTimber : Material::Pine, Layer::Frame, PartStep::FromTheStart},
         {member.length, member.depth, member.width});
-    const int plies = pliesOf(*stage.plan, member);
-    const double ply = (member.y1 - member.y0) / plies;
-    for (int i = 0; i < plies; ++i) addMember(bench, member, {member.y0 + i * ply, member.y0 + (i + 1) * ply});
+    addMember(bench, member, {member.y0, member.y1});
   }
 }
 

@@ -3,18 +3,12 @@
 #include <utility>
 
 #include "scene/build/unit_parts.h"
+#include "scene/build/unit_places.h"
 
 namespace sillwright::scene {
 namespace {
 
-constexpr double kProud = 35.0;     // the aluminium frame's outside face before the studs
-constexpr double kSashFace = 40.0;  // usual sections where the job gives none: common practice, no source
-constexpr double kSashDepth = 30.0;
-constexpr double kTrackGap = 4.0;       // between the two tracks of a sliding unit
-constexpr double kLeafClearance = 3.0;  // round a hung sash or leaf
-constexpr double kLeafDepth = 40.0;
-constexpr double kStileFace = 90.0;  // of a hinged door's leaf
-constexpr double kBottomRail = 200.0;
+constexpr double kTrackGap = 4.0;  // between the two tracks of a sliding unit
 constexpr double kBead = 12.0;
 constexpr double kSpacer = 12.0;          // between two panes
 constexpr double kHandleHeight = 1000.0;  // of a door's lever above the unit's foot
@@ -30,17 +24,23 @@ struct UnitStage {
   Bench bench;
   const plan::UnitSpec* unit = nullptr;
   MeshShelf* shelf = nullptr;
-  Rect outside;  // of the whole unit
-  Rect frame;    // outside of the aluminium frame
-  Rect clear;    // inside of the aluminium frame
-  Range y;       // of the aluminium frame, through the wall
+  Rect outside;           // of the whole unit
+  plan::UnitParts parts;  // in the wall's axes, as all rectangles here
+  Range y;                // of the aluminium frame, through the wall
 
   [[nodiscard]] bool hungLeft() const { return unit->hand == job::Hand::Left; }
 };
 
-/// A face that leaves at least three fifths of the rectangle clear.
-double faceWithin(double face, const Rect& rect) {
-  return std::min(face, 0.2 * std::min(rect.width(), rect.height()));
+Rect moved(const Rect& rect, const Rect& by) {
+  return {rect.x0 + by.x0, rect.z0 + by.z0, rect.x1 + by.x0, rect.z1 + by.z0};
+}
+
+plan::UnitParts moved(plan::UnitParts parts, const Rect& by) {
+  parts.frame = moved(parts.frame, by);
+  parts.clear = moved(parts.clear, by);
+  for (plan::Sash& sash : parts.sash) sash.outside = moved(sash.outside, by);
+  for (Rect& pane : parts.pane) pane = moved(pane, by);
+  return parts;
 }
 
 /// Adds a ring of four members, one part each: sill, right, head, left.
@@ -58,14 +58,14 @@ void addRing(const Bench& bench, const std::array<Quad, 4>& ring, const Range& y
 void addReveal(const UnitStage& stage) {
   if (!stage.unit->reveal || stage.unit->reveal->depth <= 0 || stage.unit->reveal->thickness <= 0) return;
   const PartSpec side = unitPart(PartKind::RevealSide, Material::RevealTimber);
-  addRing(stage.bench, buttedRing(stage.outside, stage.frame, false), {0, stage.unit->reveal->depth},
+  addRing(stage.bench, buttedRing(stage.outside, stage.parts.frame, false), {0, stage.unit->reveal->depth},
           {unitPart(PartKind::RevealSill, Material::RevealTimber), side,
            unitPart(PartKind::RevealHead, Material::RevealTimber), side});
 }
 
 void addFrame(const UnitStage& stage) {
   const PartSpec jamb = unitPart(PartKind::FrameJamb, Material::Aluminium);
-  addRing(stage.bench, mitredRing(stage.frame, stage.clear), stage.y,
+  addRing(stage.bench, mitredRing(stage.parts.frame, stage.parts.clear), stage.y,
           {unitPart(PartKind::FrameSill, Material::Aluminium), jamb, unitPart(PartKind::FrameHead, Material::Aluminium),
            jamb});
 }
@@ -75,7 +75,7 @@ void addFin(const UnitStage& stage) {
   if (fin <= 0) return;
   const Rect outer = stage.outside.inset(-fin);
   addPart(stage.bench, unitPart(PartKind::Fin, Material::Aluminium), {outer.width(), kFinThickness, outer.height()});
-  const std::array<Quad, 4> ring = mitredRing(outer, stage.frame);
+  const std::array<Quad, 4> ring = mitredRing(outer, stage.parts.frame);
   for (std::size_t i = 0; i < ring.size(); ++i) {
     addPrism(stage.bench, ring[i], {-kFinBack - kFinThickness, -kFinBack}, i % 2 == 0 ? Grain::AlongX : Grain::AlongZ);
   }
@@ -96,18 +96,23 @@ void addGlass(const UnitStage& stage, const Rect& rect, const Range& y) {
   }
 }
 
-/// Stiles and rails round a piece of glass. The rails are butted between the stiles where the bottom rail is deeper.
-void addSash(const UnitStage& stage, const Rect& outer, const Range& y, double face, double bottom_rail) {
-  const double all = faceWithin(face, outer);
-  const double bottom = std::min(bottom_rail, outer.height() / 3);
-  Rect inner = outer.inset(all);
-  const bool alike = bottom <= all;
-  if (!alike) inner.z0 = outer.z0 + bottom;
+/// Stiles and rails round a pane. The rails are butted between the stiles where the bottom rail is deeper.
+void addSash(const UnitStage& stage, std::size_t index, const Range& y) {
+  const Rect& outer = stage.parts.sash[index].outside;
+  const Rect& pane = stage.parts.pane[index];
+  constexpr double kAlike = 1e-6;
+  const bool alike = pane.z0 - outer.z0 <= pane.x0 - outer.x0 + kAlike;
   const PartSpec rail = unitPart(PartKind::SashRail, Material::Aluminium);
   const PartSpec stile = unitPart(PartKind::SashStile, Material::Aluminium);
-  addRing(stage.bench, alike ? mitredRing(outer, inner) : buttedRing(outer, inner, true), y,
-          {rail, stile, rail, stile});
-  addGlass(stage, inner, y);
+  addRing(stage.bench, alike ? mitredRing(outer, pane) : buttedRing(outer, pane, true), y, {rail, stile, rail, stile});
+  addGlass(stage, pane, y);
+}
+
+/// The middle of the stile that a sash is worked at.
+double stileMiddle(const UnitStage& stage, std::size_t index, bool left) {
+  const Rect& outer = stage.parts.sash[index].outside;
+  const Rect& pane = stage.parts.pane[index];
+  return left ? (outer.x0 + pane.x0) / 2 : (outer.x1 + pane.x1) / 2;
 }
 
 /// Turns of half a circle that put a mesh made for an inside face, its lever to the right, where it is wanted.
@@ -147,58 +152,59 @@ void addHardware(const UnitStage& stage, PartKind kind, const char* mesh, const 
 
 /// Two sashes in two tracks. The one on the hand's side slides, and runs in the inner track.
 void fillSliding(const UnitStage& stage) {
-  const double depth = std::min(kSashDepth, 0.4 * std::max(stage.y.length() - kTrackGap, 0.0));
+  const double depth = std::min(stage.parts.sash[0].depth, 0.4 * std::max(stage.y.length() - kTrackGap, 0.0));
   const double front = stage.y.middle() - depth - kTrackGap / 2;
   const Range outer_track{front, front + depth};
   const Range inner_track{front + depth + kTrackGap, front + 2 * depth + kTrackGap};
-  const Rect& clear = stage.clear;
-  const double face = faceWithin(kSashFace, {0, 0, clear.width() / 2, clear.height()});
-  const double width = (clear.width() + face) / 2;
-  const Rect left{clear.x0, clear.z0, clear.x0 + width, clear.z1};
-  const Rect right{clear.x1 - width, clear.z0, clear.x1, clear.z1};
   const bool slides_left = stage.hungLeft();
-  addSash(stage, left, slides_left ? inner_track : outer_track, face, face);
-  addSash(stage, right, slides_left ? outer_track : inner_track, face, face);
-  const double x = slides_left ? left.x0 + face / 2 : right.x1 - face / 2;
-  const double z = stage.unit->isDoor() ? std::min(stage.outside.z0 + kHandleHeight, (clear.z0 + clear.z1) / 2)
-                                        : (clear.z0 + clear.z1) / 2;
-  addHardware(stage, PartKind::Handle, kCatchMesh, {x, inner_track.high, z}, Facing::Inside);
+  const Rect& clear = stage.parts.clear;
+  addSash(stage, 0, slides_left ? inner_track : outer_track);
+  addSash(stage, 1, slides_left ? outer_track : inner_track);
+  const double middle = (clear.z0 + clear.z1) / 2;
+  const double z = stage.unit->isDoor() ? std::min(stage.outside.z0 + kHandleHeight, middle) : middle;
+  addHardware(stage, PartKind::Handle, kCatchMesh,
+              {stileMiddle(stage, slides_left ? 0 : 1, slides_left), inner_track.high, z}, Facing::Inside);
 }
 
 void fillFixed(const UnitStage& stage) {
-  const double bead = faceWithin(kBead, stage.clear);
+  const Rect& pane = stage.parts.pane[0];
   const double deep = std::min(kBead, 0.2 * stage.y.length());
   const double middle = stage.y.middle();
   const double glazing = std::min(
       stage.unit->glass.thickness * stage.unit->glass.panes + kSpacer * std::max(stage.unit->glass.panes - 1, 0),
       0.5 * stage.y.length());
   const Range glass{middle - glazing / 2, middle + glazing / 2};
-  addGlass(stage, stage.clear, glass);
+  addGlass(stage, pane, glass);
   const PartSpec what = unitPart(PartKind::Bead, Material::Aluminium);
-  const std::array<Quad, 4> ring = mitredRing(stage.clear, stage.clear.inset(bead));
+  const std::array<Quad, 4> ring = mitredRing(pane, pane.inset(plan::faceWithin(kBead, pane)));
   addRing(stage.bench, ring, {glass.low - deep, glass.low}, {what, what, what, what});
   addRing(stage.bench, ring, {glass.high, glass.high + deep}, {what, what, what, what});
 }
 
-/// A sash hung in the frame, flush with its outside face and opening outwards.
-Rect fillHung(const UnitStage& stage) {
-  const double clearance = faceWithin(kLeafClearance, stage.clear);
-  const Rect sash = stage.clear.inset(clearance);
-  const double depth = std::min(kLeafDepth, 0.8 * stage.y.length());
-  addSash(stage, sash, {stage.y.low, stage.y.low + depth}, kSashFace, 0);
-  return sash;
+/// How deep the section of a hung sash or leaf is drawn: no deeper than the frame has room for.
+double hungDepth(const UnitStage& stage) {
+  return std::min(stage.parts.sash[0].depth, 0.8 * stage.y.length());
+}
+
+/// A sash hung in the frame, flush with its outside face and opening outwards. Answers y of its inside face.
+double fillHung(const UnitStage& stage) {
+  const double back = stage.y.low + hungDepth(stage);
+  addSash(stage, 0, {stage.y.low, back});
+  return back;
 }
 
 void fillAwning(const UnitStage& stage) {
-  const Rect sash = fillHung(stage);
-  const double depth = std::min(kLeafDepth, 0.8 * stage.y.length());
+  const double back = fillHung(stage);
+  const Rect& sash = stage.parts.sash[0].outside;
   addHardware(stage, PartKind::Handle, kCatchMesh,
-              {(sash.x0 + sash.x1) / 2, stage.y.low + depth, sash.z0 + faceWithin(kSashFace, sash) / 2},
-              Facing::Inside);
+              {(sash.x0 + sash.x1) / 2, back, (sash.z0 + stage.parts.pane[0].z0) / 2}, Facing::Inside);
 }
 
-/// Hinges evenly up the hung side, the ends a hand's breadth from the corners.
-void addHinges(const UnitStage& stage, const Rect& leaf, double x, double y, int count, Facing facing) {
+/// Hinges evenly up the hung side, in the gap between leaf and frame; the ends a hand's breadth from the corners.
+void addHinges(const UnitStage& stage, double y, int count, Facing facing) {
+  const Rect& leaf = stage.parts.sash[0].outside;
+  const Rect& clear = stage.parts.clear;
+  const double x = stage.hungLeft() ? (leaf.x0 + clear.x0) / 2 : (leaf.x1 + clear.x1) / 2;
   const double from_end = std::min(kHingeFromEnd, leaf.height() / 4);
   const double step = (leaf.height() - 2 * from_end) / (count - 1);
   for (int i = 0; i < count; ++i) {
@@ -207,28 +213,21 @@ void addHinges(const UnitStage& stage, const Rect& leaf, double x, double y, int
 }
 
 void fillCasement(const UnitStage& stage) {
-  const Rect sash = fillHung(stage);
-  const double gap = sash.x0 - stage.clear.x0;
-  const double stile = faceWithin(kSashFace, sash) / 2;
-  const double depth = std::min(kLeafDepth, 0.8 * stage.y.length());
-  const double hinge = stage.hungLeft() ? sash.x0 - gap / 2 : sash.x1 + gap / 2;
-  addHinges(stage, sash, hinge, stage.y.low, 2, Facing::Outside);
-  const double catch_x = stage.hungLeft() ? sash.x1 - stile : sash.x0 + stile;
-  addHardware(stage, PartKind::Handle, kCatchMesh, {catch_x, stage.y.low + depth, (sash.z0 + sash.z1) / 2},
-              Facing::Inside);
+  const double back = fillHung(stage);
+  const Rect& sash = stage.parts.sash[0].outside;
+  addHinges(stage, stage.y.low, 2, Facing::Outside);
+  addHardware(stage, PartKind::Handle, kCatchMesh,
+              {stileMiddle(stage, 0, !stage.hungLeft()), back, (sash.z0 + sash.z1) / 2}, Facing::Inside);
 }
 
 /// A leaf flush with the frame's inside face, opening inwards; a lever on both faces pointing to the hinges.
 void fillHingedDoor(const UnitStage& stage) {
-  const double clearance = faceWithin(kLeafClearance, stage.clear);
-  const Rect leaf = stage.clear.inset(clearance);
-  const double depth = std::min(kLeafDepth, 0.8 * stage.y.length());
-  const Range y{stage.y.high - depth, stage.y.high};
-  addSash(stage, leaf, y, kStileFace, kBottomRail);
+  const Rect& leaf = stage.parts.sash[0].outside;
+  const Range y{stage.y.high - hungDepth(stage), stage.y.high};
+  addSash(stage, 0, y);
   const bool left = stage.hungLeft();
-  addHinges(stage, leaf, left ? leaf.x0 - clearance / 2 : leaf.x1 + clearance / 2, y.high, 3, Facing::Inside);
-  const double stile = faceWithin(kStileFace, leaf) / 2;
-  const double x = left ? leaf.x1 - stile : leaf.x0 + stile;
+  addHinges(stage, y.high, 3, Facing::Inside);
+  const double x = stileMiddle(stage, 0, !left);
   const double z = std::min(stage.outside.z0 + kHandleHeight, (leaf.z0 + leaf.z1) / 2);
   addHardware(stage, PartKind::Handle, kHandleMesh, {x, y.high, z}, left ? Facing::InsideTurned : Facing::Inside);
   addHardware(stage, PartKind::Handle, kHandleMesh, {x, y.low, z}, left ? Facing::OutsideTurned : Facing::Outside);
@@ -237,7 +236,7 @@ void fillHingedDoor(const UnitStage& stage) {
 /// A ramp before a door's frame, its top falling outwards.
 void addThreshold(const UnitStage& stage) {
   constexpr double kReach = 60.0, kBackHeight = 20.0, kFrontHeight = 8.0;
-  const Rect& frame = stage.frame;
+  const Rect& frame = stage.parts.frame;
   const double out = stage.y.low - kReach;
   const double foot = frame.z0;
   addPart(stage.bench, unitPart(PartKind::Threshold, Material::Aluminium), {frame.width(), kReach, kBackHeight});
@@ -308,11 +307,10 @@ void addUnit(const Bench& bench, const job::Opening& opening, const plan::Openin
   stage.unit = &planned.unit;
   stage.shelf = &shelf;
   stage.outside = unitOutside(opening, planned);
-  const double box = planned.unit.reveal ? planned.unit.reveal->thickness : 0.0;
-  stage.frame = stage.outside.inset(faceWithin(box, stage.outside));
-  stage.clear = stage.frame.inset(faceWithin(planned.unit.frame.face, stage.frame));
-  stage.y = {-kProud, -kProud + planned.unit.frame.depth};
-  if (stage.clear.width() <= 1 || stage.clear.height() <= 1 || stage.y.length() <= 1) return;
+  stage.parts = moved(plan::partsOf(planned.unit), stage.outside);
+  stage.y = {-plan::kFrameProud, -plan::kFrameProud + planned.unit.frame.depth};
+  const Rect& clear = stage.parts.clear;
+  if (clear.width() <= 1 || clear.height() <= 1 || stage.y.length() <= 1) return;
   addFin(stage);
   if (opening.unit.mesh && addUnitMesh(stage, *opening.unit.mesh)) return;
   addReveal(stage);
@@ -320,52 +318,21 @@ void addUnit(const Bench& bench, const job::Opening& opening, const plan::Openin
   fill(stage);
 }
 
-void addPackers(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned) {
-  constexpr double kAlong = 45.0;    // along the side
-  constexpr double kThrough = 75.0;  // through the wall. Both from memory: the usual plate is 75 × 32 and more.
+void addPackers(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, double stud_depth) {
   const Rect unit = unitOutside(opening, planned);
-  const double deep = planned.unit.reveal ? planned.unit.reveal->depth : planned.unit.frame.depth - kProud;
-  if (deep <= 1) return;
-  const double front = std::max((deep - kThrough) / 2, 0.0);
-  const Range y{front, std::min(front + kThrough, deep)};
-  // A layer of the stack from `from` to `to`, both measured from the framing towards the unit.
-  const auto add = [&](const plan::PackingPoint& point, double from, double to, Material material, PartStep step) {
-    const double along =
-        point.side == plan::Side::Sill || point.side == plan::Side::Head ? unit.x0 + point.at : unit.z0 + point.at;
-    const Range side{along - kAlong / 2, along + kAlong / 2};
-    Range out;
-    switch (point.side) {
-      case plan::Side::Sill:
-        out = {unit.z0 - point.gap + from, unit.z0 - point.gap + to};
-        break;
-      case plan::Side::Left:
-        out = {unit.x0 - point.gap + from, unit.x0 - point.gap + to};
-        break;
-      case plan::Side::Right:
-        out = {unit.x1 + point.gap - to, unit.x1 + point.gap - from};
-        break;
-      case plan::Side::Head:
-        out = {unit.z1 + point.gap - to, unit.z1 + point.gap - from};
-        break;
-    }
-    const bool level = point.side == plan::Side::Sill || point.side == plan::Side::Head;
-    addPart(bench, {PartKind::Packer, material, Layer::Packing, step}, {kAlong, y.length(), to - from});
-    addBox(bench, level ? side : out, y, level ? out : side, level ? Grain::AlongX : Grain::AlongZ);
-  };
   for (const plan::PackingPoint& point : planned.packing.points) {
+    const Range y = packerDepth(point.side, planned, stud_depth);
+    if (y.length() <= 0) continue;
+    const bool level = point.side == plan::Side::Sill || point.side == plan::Side::Head;
     const bool first = point.side == planned.packing.first_jamb;
     const PartStep step = point.side == plan::Side::Sill ? partStep(plan::StepKind::PackSill)
                           : first                        ? partStep(plan::StepKind::FirstJamb)
                                                          : partStep(plan::StepKind::FixOtherJamb);
-    double from = 0;
-    if (point.backing > 0) {
-      add(point, 0, point.backing, Material::Pine, step);
-      from = point.backing;
-    }
-    for (int i = 0; i < std::min(point.stack.pieces, static_cast<int>(plan::kMostPieces)); ++i) {
-      const double thick = static_cast<double>(point.stack.piece[static_cast<std::size_t>(i)]);
-      add(point, from, from + thick, Material::Packer, step);
-      from += thick;
+    for (const PackerPiece& piece : packerPieces(point)) {
+      const Rect at = moved(besideUnit(point.side, piece.along, piece.off, unit.width(), unit.height()), unit);
+      addPart(bench, {PartKind::Packer, piece.timber ? Material::Pine : Material::Packer, Layer::Packing, step},
+              {piece.along.length(), y.length(), piece.off.length()});
+      addBox(bench, {at.x0, at.x1}, y, {at.z0, at.z1}, level ? Grain::AlongX : Grain::AlongZ);
     }
   }
 }

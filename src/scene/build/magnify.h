@@ -41,6 +41,6 @@ struct DrawnUnit {
 /// The scene with its deviations `times` as large, at most as mostDeviation allows. Parts keep their true sizes, so
 /// that what is said about them stays true. At 1: build.
 [[nodiscard]] Scene buildMagnified(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                                   const check::Findings& findings, const MeshLibrary& library, double times);
+                                   const MeshLibrary& library, double times);
 
 }  // namespace sillwright::scene

@@ -1,4 +1,4 @@
-/// A scene built anew where something has changed, and as it was everywhere else.
+/// Rebuilds a scene only where something has changed.
 ///
 /// A scene is a row of blocks: each wall's parts, the floors, each opening's parts. Blocks tells how long each is, so
 /// that one can be put in the place of another without building the rest.
@@ -21,7 +21,6 @@ struct Sources {
   const job::Job& job;
   const practice::Practice& practice;
   const plan::Plan& plan;
-  const check::Findings& findings;
   const MeshLibrary& library;
   double times = 1;  ///< As buildMagnified.
 };

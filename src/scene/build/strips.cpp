@@ -1,6 +1,7 @@
 #include "scene/build/strips.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 namespace sillwright::scene {
@@ -211,6 +212,7 @@ Line cappedLine(const Line& line, double x0, double x1, double cap) {
 }
 
 std::vector<Strip> strips(const Line& top, double bottom, std::span<const Rect> holes) {
+  assert(std::is_sorted(top.begin(), top.end(), [](const auto& a, const auto& b) { return a.x < b.x; }));
   std::vector<Strip> made;
   if (top.size() < 2 || top.back().x - top.front().x < kNear) return made;
   const std::vector<double> at = breaks(top, bottom, holes);

@@ -10,7 +10,7 @@
 
 #include "plan/plan.h"
 #include "scene/build/wall_parts.h"
-#include "scene/mesh/mesh.h"
+#include "scene/mesh/library.h"
 
 namespace sillwright::scene {
 
@@ -28,7 +28,8 @@ struct MeshShelf {
 /// `bench.opening` names the opening.
 void addUnit(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, MeshShelf& shelf);
 
-void addPackers(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned);
+/// The packers of a unit, and the timber behind them, between it and the studs.
+void addPackers(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, double stud_depth);
 
 /// Screws with their heads sunk in the reveal (or on the frame, or on the fin) and their points in the studs.
 void addFixings(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, MeshShelf& shelf);

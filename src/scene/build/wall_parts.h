@@ -39,7 +39,6 @@ struct WallStage {
   Bench bench;
   const job::Wall* wall = nullptr;
   const plan::WallPlan* planned = nullptr;
-  const plan::Plan* plan = nullptr;
   WallEnds ends;
   std::array<const plan::WallSpec*, 2> other{};  ///< The walls met at each end; null where there is none.
   std::array<const job::Eave*, 2> other_eave{};

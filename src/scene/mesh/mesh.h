@@ -1,4 +1,4 @@
-/// Meshes read from OBJ files (tinyobjloader): small parts that repeat, and units drawn by a mesh of the job's own.
+/// Meshes read from OBJ files (tinyobjloader).
 ///
 /// An OBJ is read strictly: a corner that doesn't exist, a number that isn't one, a file without faces are errors at
 /// their line, never a mesh with holes. Millimetres, in a wall's axes: x to the right as seen from outside, y into the
@@ -9,14 +9,12 @@
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
-#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "base/error.h"
-#include "job/job.h"
 #include "scene/scene.h"
 
 namespace sillwright::scene {
@@ -44,24 +42,5 @@ inline constexpr double kInkedTurnDegrees = 30.0;
 /// `tolerance` mm. Empty: the mesh is as the job says.
 [[nodiscard]] std::optional<std::array<double, 2>> meshMisfit(const Mesh& mesh, double width, double height,
                                                               double tolerance = 1.0);
-
-/// The program's own small meshes and those that the job's units name, by path: own ones by the names below, a unit's
-/// by the words of the job.
-struct MeshLibrary {
-  std::map<std::string, Mesh, std::less<>> mesh;
-};
-
-/// Own meshes, below assets/. Screw: 8 gauge × 75, head's face at the origin, running along +y; scale it to others.
-/// Handle (a lever) and catch: back on y = 0, standing out along +y, the lever to the right (the catch's down).
-/// Hinge: on its pin, upright, plates on y = 0.
-inline constexpr const char* kScrewMesh = "meshes/screw.obj";
-inline constexpr const char* kHandleMesh = "meshes/handle.obj";
-inline constexpr const char* kCatchMesh = "meshes/catch.obj";
-inline constexpr const char* kHingeMesh = "meshes/hinge.obj";
-
-/// Loads the program's meshes and every mesh named by the job (paths beside the job file). A bad or missing mesh of a
-/// unit is an error at the unit's line; the rest are loaded.
-[[nodiscard]] std::vector<base::Error> loadMeshes(MeshLibrary& library, const std::filesystem::path& assets,
-                                                  const job::Job& job, const std::filesystem::path& job_folder);
 
 }  // namespace sillwright::scene

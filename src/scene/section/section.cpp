@@ -1,10 +1,13 @@
 #include "scene/section/section.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <limits>
+#include <utility>
 
-#include "scene/mesh/mesh.h"
+#include "scene/groups.h"
+#include "scene/mesh/mesh_boxes.h"
 #include "scene/section/section_parts.h"
 
 namespace sillwright::scene {
@@ -111,9 +114,45 @@ bool reaches(const Cut& cut, const Box& box, const glm::mat4& place) {
   return before && behind;
 }
 
-bool isThere(const Part& part, const PickFilter& shown) {
-  return isShown(part.layer, part.step, shown.hidden_layers, shown.hidden_steps);
-}
+/// The cut being made.
+struct Cutting {
+  const Scene& scene;
+  const Cut& cut;
+  const PickFilter& shown;
+  MeshBoxes boxes{scene.meshes};
+  std::vector<CutFace> faces{};
+
+  void take(const Run& run) {
+    for (std::size_t i = run.solid; i < run.solid + run.solids; ++i) {
+      const Part& part = scene.parts[scene.solids[i].part];
+      if (!shown.shows(part)) continue;
+      if (const auto face = cutThrough(scene.solids[i], cut, shown.shiftOf(scene, part))) faces.push_back(*face);
+    }
+    for (std::size_t i = run.use; i < run.use + run.uses; ++i) {
+      const MeshUse& use = scene.uses[i];
+      const Part& part = scene.parts[use.part];
+      if (!shown.shows(part)) continue;
+      glm::mat4 place(use.place);
+      place[3] += glm::vec4(shown.shiftOf(scene, part), 0.0F);
+      if (!reaches(cut, boxes[use.mesh], place)) continue;
+      cutThrough(scene.meshes[use.mesh], place, cut, use.part, faces);
+    }
+  }
+
+  void take(const Outer& outer) {
+    const auto may = [&](const Box& box) { return reaches(cut, grown(box, shown.furthest()), glm::mat4{1.0F}); };
+    if (scene.groups[outer.group].box && !may(*scene.groups[outer.group].box)) return;
+    eachRun(scene, outer, may, [&](const Run& run) { take(run); });
+  }
+
+  /// In the order in which they have the place.
+  std::vector<CutFace> sorted() {
+    std::stable_sort(faces.begin(), faces.end(), [&](const CutFace& a, const CutFace& b) {
+      return rankOf(scene.parts[a.part].material) < rankOf(scene.parts[b.part].material);
+    });
+    return std::move(faces);
+  }
+};
 
 }  // namespace
 
@@ -127,6 +166,7 @@ CutAxes axesOf(const Cut& cut) {
 }
 
 CutPlane::CutPlane(const Cut& cut, const glm::dvec3& near) {
+  assert(std::abs(glm::length(cut.normal) - 1.0F) < 1e-3F);
   const CutAxes axes = axesOf(cut);
   side = axes.side;
   up = axes.up;
@@ -234,31 +274,21 @@ int rankOf(Material material) {
 }
 
 std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, const PickFilter& shown) {
-  const auto shiftOf = [&](const Part& part) {
-    if (part.wall < 0) return glm::vec3(0.0F);
-    return scene.walls[static_cast<std::size_t>(part.wall)].inward * shown.shift[static_cast<std::size_t>(part.layer)];
-  };
-  std::vector<CutFace> faces;
-  for (const Solid& solid : scene.solids) {
-    const Part& part = scene.parts[solid.part];
-    if (!isThere(part, shown)) continue;
-    if (const auto face = cutThrough(solid, cut, shiftOf(part))) faces.push_back(*face);
-  }
-  std::vector<Box> boxes;
-  boxes.reserve(scene.meshes.size());
-  for (const Mesh& mesh : scene.meshes) boxes.push_back(boundsOf(mesh));
-  for (const MeshUse& use : scene.uses) {
-    const Part& part = scene.parts[use.part];
-    if (!isThere(part, shown)) continue;
-    glm::mat4 place(use.place);
-    place[3] += glm::vec4(shiftOf(part), 0.0F);
-    if (!reaches(cut, boxes[use.mesh], place)) continue;
-    cutThrough(scene.meshes[use.mesh], place, cut, use.part, faces);
-  }
-  std::stable_sort(faces.begin(), faces.end(), [&](const CutFace& a, const CutFace& b) {
-    return rankOf(scene.parts[a.part].material) < rankOf(scene.parts[b.part].material);
-  });
-  return faces;
+  Cutting cutting{scene, cut, shown};
+  const std::vector<Outer> outers = outerGroups(scene);
+  for (const Outer& outer : outers) cutting.take(outer);
+  if (outers.empty()) cutting.take(Run{0, scene.solids.size(), 0, scene.uses.size()});
+  return cutting.sorted();
+}
+
+std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, std::size_t opening) {
+  const std::vector<Outer> outers = outerGroups(scene);
+  assert(outers.size() == scene.walls.size() + 1 + scene.openings.size());
+  const PickFilter all;
+  Cutting cutting{scene, cut, all};
+  cutting.take(outers[scene.openings[opening].wall]);
+  cutting.take(outers[scene.walls.size() + 1 + opening]);
+  return cutting.sorted();
 }
 
 double areaOf(const CutFace& face) {

@@ -12,7 +12,6 @@
 #include <optional>
 #include <vector>
 
-#include "scene/build/build.h"
 #include "scene/scene.h"
 #include "scene/section/cut.h"
 
@@ -46,6 +45,10 @@ void cutThrough(const Mesh& mesh, const glm::mat4& place, const Cut& cut, std::u
 
 /// Every cut face of what is shown, in the order in which they have the place. `shown.cut` is not looked at.
 [[nodiscard]] std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, const PickFilter& shown);
+
+/// The cut faces of one opening's parts and of its wall's, in the same order; nothing else of the scene is looked at.
+/// The scene must be one that `build` made.
+[[nodiscard]] std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, std::size_t opening);
 
 /// mm².
 [[nodiscard]] double areaOf(const CutFace& face);

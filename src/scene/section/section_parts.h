@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <cassert>
 #include <cstdint>
 #include <glm/glm.hpp>
 #include <optional>
@@ -31,6 +32,7 @@ struct Outline {
   std::array<bool, kMost> inked{};
 
   void add(const glm::dvec2& at, bool ink) {
+    assert(count < kMost);
     point[count] = at;
     inked[count] = ink;
     ++count;

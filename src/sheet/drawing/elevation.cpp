@@ -2,6 +2,7 @@
 
 #include <array>
 
+#include "scene/build/unit_places.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/marks.h"
 #include "sheet/paper/spread.h"
@@ -137,39 +138,16 @@ void drawTimber(AsBuilt& drawing) {
 
 /// A stack in its gap, piece by piece from the timber, with what it leaves open.
 void drawPacker(AsBuilt& drawing, const plan::PackingPoint& point) {
-  const double k = drawing.times;
-  const double half = plan::kPackerLength / 2;
-  double from = point.gap;  // off the unit
-  const auto piece = [&](double thick, const Ink& ink, double spacing) {
-    const double a = from * k;
-    const double b = (from - thick) * k;
-    std::array<Vec, 4> corners{};
-    const double low = point.at - half;
-    const double high = point.at + half;
-    switch (point.side) {
-      case plan::Side::Left:
-        corners = {drawing.at(-a, low), drawing.at(-b, low), drawing.at(-b, high), drawing.at(-a, high)};
-        break;
-      case plan::Side::Right:
-        corners = {drawing.at(drawing.width() + b, low), drawing.at(drawing.width() + a, low),
-                   drawing.at(drawing.width() + a, high), drawing.at(drawing.width() + b, high)};
-        break;
-      case plan::Side::Sill:
-        corners = {drawing.at(low, -a), drawing.at(high, -a), drawing.at(high, -b), drawing.at(low, -b)};
-        break;
-      case plan::Side::Head:
-        corners = {drawing.at(low, drawing.height() + b), drawing.at(high, drawing.height() + b),
-                   drawing.at(high, drawing.height() + a), drawing.at(low, drawing.height() + a)};
-        break;
-    }
-    drawing.painter.fill(corners, ink);
-    drawing.painter.hatch(corners, 45, spacing);
-    drawing.painter.path(corners, {pen::kMedium}, true);
-    from -= thick;
-  };
   if (point.gap <= 0) return;
-  if (point.backing > 0) piece(point.backing, grey(0.95), 2.5);
-  for (int i = 0; i < point.stack.pieces; ++i) piece(point.stack.piece[static_cast<std::size_t>(i)], kWhite, 0.9);
+  for (const scene::PackerPiece& piece : scene::packerPieces(point)) {
+    const scene::Range off{piece.off.low * drawing.times, piece.off.high * drawing.times};
+    const scene::Rect at = scene::besideUnit(point.side, piece.along, off, drawing.width(), drawing.height());
+    const std::array<Vec, 4> corners{drawing.at(at.x0, at.z0), drawing.at(at.x1, at.z0), drawing.at(at.x1, at.z1),
+                                     drawing.at(at.x0, at.z1)};
+    drawing.painter.fill(corners, piece.timber ? grey(0.95) : kWhite);
+    drawing.painter.hatch(corners, 45, piece.timber ? 2.5 : 0.9);
+    drawing.painter.path(corners, {pen::kMedium}, true);
+  }
 }
 
 /// Where the unit stands in the timber, the timber's edges over it.
@@ -181,34 +159,27 @@ void drawShortOfRoom(AsBuilt& drawing) {
   }
 }
 
-/// A screw from the reveal's or frame's inside face into the timber.
+/// A screw from its head into the timber, the gap that it crosses drawn larger; through a fin seen from its head.
 void drawScrew(AsBuilt& drawing, const plan::Fixing& fixing) {
   if (fixing.screw < 0) return;
-  const auto& unit = drawing.planned.unit;
-  const double inside = unit.reveal ? unit.reveal->thickness : std::min(unit.frame.face, 40.0);
-  const double deep = fixing.embedment + std::max(fixing.past_stud, 0.0);
-  const double gap = std::max(fixing.gap, 0.0) * drawing.times;
-  Vec head, tip, across;
-  switch (fixing.side) {
-    case plan::Side::Left:
-      head = drawing.at(inside, fixing.at);
-      tip = drawing.at(-gap - deep, fixing.at);
-      across = {0, 1};
-      break;
-    case plan::Side::Right:
-      head = drawing.at(drawing.width() - inside, fixing.at);
-      tip = drawing.at(drawing.width() + gap + deep, fixing.at);
-      across = {0, 1};
-      break;
-    case plan::Side::Sill:
-    case plan::Side::Head:
-      head = drawing.at(fixing.at, inside);
-      tip = drawing.at(fixing.at, -gap - deep);
-      across = {1, 0};
-      break;
+  const scene::DrivenScrew driven = scene::drivenScrew(fixing, drawing.planned);
+  const bool inwards = fixing.kind == plan::FixingKind::ThroughFin;
+  const double gap = inwards ? drawing.planned.stand.gaps.closest[static_cast<std::size_t>(fixing.side)] : fixing.gap;
+  const double wider = std::max(gap, 0.0) * (drawing.times - 1);
+  if (inwards) {
+    const scene::Rect out = scene::besideUnit(fixing.side, {0, 0}, {wider, wider}, 0, 0);
+    const Vec at = drawing.at(driven.head.x + out.x0, driven.head.z + out.z0);
+    drawing.painter.disc(at, 0.7, kWhite);
+    drawing.painter.circle(at, 0.7, {pen::kMedium});
+    return;
   }
+  const double length = drawing.planned.fixings.screws[static_cast<std::size_t>(fixing.screw)].length + wider;
+  const glm::dvec3 end = driven.head + driven.way * length;
+  const Vec head = drawing.at(driven.head.x, driven.head.z);
+  const Vec tip = drawing.at(end.x, end.z);
+  const Vec across = driven.way.x != 0 ? Vec{0, 0.9} : Vec{0.9, 0};
   drawing.painter.line(head, tip, {pen::kBold});
-  drawing.painter.line(head - across * 0.9, head + across * 0.9, {pen::kHeavy});
+  drawing.painter.line(head - across, head + across, {pen::kHeavy});
 }
 
 /// Screws that go in along a side, where all are of one kind; else empty.
@@ -240,11 +211,8 @@ std::vector<PackerLabel> labelsOf(const AsBuilt& drawing, plan::Side side) {
   for (const auto& point : drawing.planned.packing.points) {
     if (point.side != side) continue;
     const double off = std::max(point.gap, 0.0) * drawing.times;
-    Vec place;
-    if (side == plan::Side::Left) place = drawing.at(-off, point.at);
-    if (side == plan::Side::Right) place = drawing.at(drawing.width() + off, point.at);
-    if (side == plan::Side::Sill) place = drawing.at(point.at, -off);
-    if (side == plan::Side::Head) place = drawing.at(point.at, drawing.height() + off);
+    const scene::Rect at = scene::besideUnit(side, {point.at, point.at}, {off, off}, drawing.width(), drawing.height());
+    const Vec place = drawing.at(at.x0, at.z0);
     const bool level = side == plan::Side::Sill || side == plan::Side::Head;
     // Under the sill the rows are named once, at their left.
     const std::string gap = (level ? "" : "gap ") + drawing.figure(point.gap);

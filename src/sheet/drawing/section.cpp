@@ -4,10 +4,9 @@
 #include <map>
 #include <numbers>
 
+#include "plan/hold/panes.h"
 #include "plan/weather/weather_skin.h"
-#include "scene/build/build.h"
 #include "sheet/drawing/section_parts.h"
-#include "sheet/drawing/slice.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/marks.h"
 #include "sheet/paper/spread.h"
@@ -17,7 +16,6 @@ namespace sillwright::sheet {
 namespace {
 
 constexpr double kAbove = 110, kGlass = 125;  // of the wall shown past the opening's edge, and of the unit, mm
-constexpr double kProud = 35;                 // of an aluminium frame before the studs, as the scene has it
 constexpr double kFloor = 30;                 // under a sill that stands on the floor
 constexpr double kHeading = 7;
 constexpr double kBesideEdge = 4.5;  // from what is drawn to its names
@@ -47,7 +45,7 @@ Box windowOf(const Section& section) {
   const auto& spec = section.wall;
   // As far out as anything stands: boards with the head flashing's turn-down past them, or the frame.
   const double out =
-      -(std::max({spec.cladding.cavity + spec.cladding.thickness, section.size.head_reach, kProud}) + 14);
+      -(std::max({spec.cladding.cavity + spec.cladding.thickness, section.size.head_reach, plan::kFrameProud}) + 14);
   const double in = spec.depth() + 8;
   switch (section.detail) {
     case Detail::Head: {
@@ -195,12 +193,14 @@ void drawNames(const Section& section, const Box& room) {
   }
   // On the left the heading stands over the names.
   const double left_top = room.y0 + kHeading - 1.5;
-  relieve(section.painter, right, left, room.height());
+  // A jamb's heading is long: leaders to the right run clear of it.
+  const double right_top = section.detail == Detail::Jamb ? left_top : room.y0;
+  relieve(section.painter, right, left, room.y1 - right_top);
   relieve(section.painter, left, right, room.y1 - left_top);
   dropMinor(section.painter, left, room.y1 - left_top);
-  dropMinor(section.painter, right, room.height());
+  dropMinor(section.painter, right, room.y1 - right_top);
   drawColumn(section.painter, left, left_top, room.y1);
-  drawColumn(section.painter, right, room.y0, room.y1);
+  drawColumn(section.painter, right, right_top, room.y1);
 }
 
 }  // namespace

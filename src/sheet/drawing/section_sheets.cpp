@@ -4,6 +4,9 @@
 #include <array>
 #include <numbers>
 
+#include "plan/hold/panes.h"
+#include "scene/build/unit_places.h"
+#include "sheet/drawing/polygon.h"
 #include "sheet/drawing/section_parts.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/words.h"
@@ -21,28 +24,6 @@ struct Bent {
   double u, v;
   double right, up;
 };
-
-/// The stretch of a segment inside a box (Liang and Barsky); false where none is.
-bool clip(const Box& box, Vec& from, Vec& to) {
-  double enter = 0;
-  double leave = 1;
-  const Vec run = to - from;
-  const std::array<std::array<double, 2>, 4> sides{
-      {{-run.x, from.x - box.x0}, {run.x, box.x1 - from.x}, {-run.y, from.y - box.y0}, {run.y, box.y1 - from.y}}};
-  for (const auto& [slope, room] : sides) {
-    if (slope == 0) {
-      if (room < 0) return false;
-    } else if (slope < 0) {
-      enter = std::max(enter, room / slope);
-    } else {
-      leave = std::min(leave, room / slope);
-    }
-  }
-  if (enter > leave) return false;
-  to = from + run * leave;
-  from = from + run * enter;
-  return true;
-}
 
 /// The line on the page, as far as the window shows it: it comes in and goes out once at most.
 std::vector<Vec> onPaper(const Section& section, std::initializer_list<Bent> points) {
@@ -83,12 +64,9 @@ double reveal(const Section& section) {
   return section.planned.unit.reveal ? section.planned.unit.reveal->thickness : 0.0;
 }
 
-/// How far in a flap is folded, and where the inside seal stands.
+/// Where the inside seal stands.
 double innerFace(const Section& section) {
-  const auto& unit = section.planned.unit;
-  constexpr double kProud = 35;  // of an aluminium frame before the studs
-  const double unit_back = unit.reveal ? unit.reveal->depth : unit.frame.depth - kProud;
-  return std::min(section.wall.stud.depth, unit_back);
+  return std::min(section.wall.stud.depth, plan::insideFace(section.planned.unit));
 }
 
 /// Backing rod and sealant in a gap, between two places across it, near its inner end.
@@ -236,14 +214,17 @@ void sealJamb(Section& section) {
     if (fixing.side != plan::Side::Left || fixing.screw < 0) continue;
     if (std::abs(fixing.at + section.planned.stand.z - section.cut_at) > plan::kAtPacker) continue;
     const auto& screw = section.planned.fixings.screws[static_cast<std::size_t>(fixing.screw)];
-    const double start = size.unit_left + (reveal(section) > 0 ? reveal(section) - section.planned.fixings.countersink
-                                                               : section.planned.unit.frame.face);
-    const double y = section.wall.stud.depth / 2;
-    const auto shank = onPaper(section, {{start, y, 0, 0}, {start - screw.length, y, 0, 0}});
+    const scene::DrivenScrew driven = scene::drivenScrew(fixing, section.planned);
+    const glm::dvec3 tip = driven.head + driven.way * screw.length;
+    const auto shank = onPaper(
+        section, {{size.unit_left + driven.head.x, driven.head.y, 0, 0}, {size.unit_left + tip.x, tip.y, 0, 0}});
     if (shank.size() < 2) continue;
     painter.path(shank, {pen::kHeavy});
-    painter.line(shank[0] + Vec{0, -0.9}, shank[0] + Vec{0, 0.9}, {pen::kHeavy});
-    section.names.push_back({"screw " + keptTogether(screw.name), shank[0] + Vec{-1.2, 0}, 1});
+    const bool sideways = driven.way.x != 0;
+    const Vec half = sideways ? Vec{0, 0.9} : Vec{0.9, 0};
+    painter.line(shank[0] - half, shank[0] + half, {pen::kHeavy});
+    section.names.push_back({"screw " + keptTogether(screw.name),
+                             shank[0] + (shank[1] - shank[0]) * (1.2 / length(shank[1] - shank[0])), 1});
     break;
   }
 }

@@ -1,12 +1,13 @@
-// What a section cuts of the scene: timber, unit, lining, packers; and the cladding, which the plan's skin places.
+// What a section cuts of the scene: timber, cladding, unit, lining, packers.
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <utility>
 
-#include "scene/build/build.h"
+#include "scene/describe.h"
+#include "scene/section/section.h"
+#include "sheet/drawing/polygon.h"
 #include "sheet/drawing/section_parts.h"
-#include "sheet/drawing/slice.h"
 #include "sheet/paper/marks.h"
 #include "sheet/words.h"
 
@@ -14,7 +15,7 @@ namespace sillwright::sheet {
 namespace {
 
 /// How a material is drawn where it is cut.
-enum class Manner { RoughTimber, FineTimber, Metal, Glass, Board, Packer, Skip };
+enum class Manner { RoughTimber, FineTimber, Metal, Mesh, Glass, Lining, Cladding, Packer, Skip };
 
 Manner mannerOf(const scene::Part& part) {
   switch (part.material) {
@@ -25,16 +26,35 @@ Manner mannerOf(const scene::Part& part) {
     case scene::Material::RevealTimber:
       return Manner::FineTimber;
     case scene::Material::Aluminium:
-      return part.kind == scene::PartKind::Fin ? Manner::Skip : Manner::Metal;
+      if (part.kind == scene::PartKind::UnitMesh) return Manner::Mesh;
+      // Drawn with the sheets that it lies over; a handle or hinge that is met by chance says nothing.
+      if (part.kind == scene::PartKind::Fin || part.kind == scene::PartKind::Handle ||
+          part.kind == scene::PartKind::Hinge) {
+        return Manner::Skip;
+      }
+      return Manner::Metal;
     case scene::Material::Glass:
       return Manner::Glass;
     case scene::Material::Lining:
-      return Manner::Board;
+      return Manner::Lining;
+    case scene::Material::Cladding:
+      return Manner::Cladding;
     case scene::Material::Packer:
       return Manner::Packer;
     default:
       return Manner::Skip;
   }
+}
+
+std::string lintelWords(const Section& section) {
+  std::string words = section.words().lintel;
+  if (!section.planned.lintel) return words;
+  const auto& lintel = *section.planned.lintel;
+  const bool inches = section.display() == practice::Display::InchFractions;
+  words += " " + keptTogether(std::to_string(lintel.plies) + " / " + figure(lintel.depth, section.display()));
+  // Inches are long: they may break before the thickness.
+  return words + (inches ? " " : std::string(kNoBreak)) +
+         keptTogether("× " + figure(lintel.thickness, section.display()));
 }
 
 std::string wordsFor(const Section& section, const scene::Part& part) {
@@ -62,6 +82,10 @@ std::string wordsFor(const Section& section, const scene::Part& part) {
       return part.material == scene::Material::Packer ? words.packer + "s" : "timber backing";
     case scene::PartKind::Bead:
       return "bead";
+    case scene::PartKind::CladdingBoard:
+      return words.cladding + " " + figure(section.wall.cladding.thickness, display);
+    case scene::PartKind::Lintel:
+      return lintelWords(section);
     default:
       return scene::nameOf(part.kind, words);
   }
@@ -113,7 +137,14 @@ void drawCut(Painter& painter, Manner manner, bool end_grain, const std::vector<
       painter.fill(points, grey(0.88));
       painter.path(points, {pen::kFine}, true);
       break;
-    case Manner::Board:
+    case Manner::Mesh:
+      painter.fill(points, grey(0.35));
+      break;
+    case Manner::Cladding:
+      painter.fill(points, kWhite);
+      painter.hatch(points, 150, 1.6);
+      break;
+    case Manner::Lining:
       painter.fill(points, kWhite);
       painter.hatch(points, 60, 0.9);
       painter.hatch(points, 120, 0.9);
@@ -142,85 +173,33 @@ void noteBroken(Section& section, const std::vector<Vec>& outline) {
   }
 }
 
-void drawCladding(Section& section) {
-  const auto& cladding = section.wall.cladding;
-  if (cladding.thickness <= 0) return;
-  const auto& size = section.size;
-  const double back = -cladding.cavity;
-  const double front = back - cladding.thickness;
-  const bool flashed = section.planned.weather.head.needed;
-  Box board{};
-  switch (section.detail) {
-    case Detail::Head:
-      board = {front, (flashed ? size.headFold() : size.unit_top) + size.cladding_gap, back, section.window.y1};
-      break;
-    case Detail::Sill:
-      if (!size.sill_flashing) return;
-      board = {front, section.window.y0, back, -size.sill_down + size.sill_over_cladding};
-      break;
-    case Detail::Jamb:
-      board = {section.window.x0, front, size.unit_left - 3, back};
-      break;
-  }
-  if (board.x1 <= board.x0 || board.y1 <= board.y0) return;
-  const std::vector<Vec> outline{
-      {board.x0, board.y0}, {board.x1, board.y0}, {board.x1, board.y1}, {board.x0, board.y1}};
-  noteBroken(section, outline);
-  std::vector<Vec> points;
-  for (const Vec& corner : outline) points.push_back(section.view.at(corner.x, corner.y));
-  section.painter.fill(points, kWhite);
-  section.painter.hatch(points, 150, 1.6);
-  section.painter.path(points, {pen::kMedium}, true);
-  const Vec at = section.detail == Detail::Jamb
-                     ? section.view.at(board.x0 + board.width() * 0.35, (board.y0 + board.y1) / 2)
-                     : section.view.at((board.x0 + board.x1) / 2, board.y0 + board.height() * 0.6);
-  section.names.push_back({section.words().cladding + " " + figure(cladding.thickness, section.display()), at, -1});
-  if (cladding.cavity > 5) {
-    const Vec cavity = section.detail == Detail::Jamb ? section.view.at(board.x0 + board.width() * 0.15, back / 2)
-                                                      : section.view.at(back / 2, board.y0 + board.height() * 0.85);
-    section.names.push_back({"cavity " + figure(cladding.cavity, section.display()), cavity, -1});
+/// A board's outline, without the seams between the pieces that it is made of.
+void drawInked(const Section& section, const std::vector<Vec>& outline, unsigned inked) {
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    Vec from = outline[i];
+    Vec to = outline[(i + 1) % outline.size()];
+    if ((inked >> i & 1U) == 0 || !clip(section.window, from, to)) continue;
+    section.painter.line(section.view.at(from.x, from.y), section.view.at(to.x, to.y), {pen::kMedium});
   }
 }
 
 /// Draws a polygon of the section's axes as far as the window shows it. Answers it on the page.
-std::vector<Vec> drawPiece(Section& section, Manner manner, bool end_grain, std::vector<Vec> outline) {
-  outline = clipped(std::move(outline), section.window);
+std::vector<Vec> drawPiece(Section& section, Manner manner, const scene::CutFace& face,
+                           const std::vector<Vec>& outline) {
+  const std::vector<Vec> shown = clipped(outline, section.window);
   std::vector<Vec> points;
-  if (outline.empty()) return points;
-  noteBroken(section, outline);
-  for (const Vec& point : outline) points.push_back(section.view.at(point.x, point.y));
-  drawCut(section.painter, manner, end_grain, points);
+  if (shown.empty()) return points;
+  noteBroken(section, shown);
+  for (const Vec& point : shown) points.push_back(section.view.at(point.x, point.y));
+  drawCut(section.painter, manner, face.across_grain, points);
+  if (manner == Manner::Cladding) drawInked(section, outline, face.inked);
   return points;
-}
-
-/// Lintels ply by ply, from the frame.
-void drawLintel(Section& section) {
-  const double at = section.cut_at + section.opening.left;
-  std::vector<Vec> last;
-  for (const auto& member : section.subject.plan.walls[section.planned.wall].frame.members) {
-    if (member.part != plan::MemberPart::Lintel || member.opening != static_cast<std::int32_t>(section.index)) continue;
-    if (at < member.corner[0].x || at > member.corner[1].x) continue;
-    const double low = member.corner[0].z - section.opening.sill;
-    const double high = member.corner[3].z - section.opening.sill;
-    last = drawPiece(section, Manner::RoughTimber, true,
-                     {{member.y0, low}, {member.y1, low}, {member.y1, high}, {member.y0, high}});
-  }
-  if (last.empty()) return;
-  std::string words = section.words().lintel;
-  if (section.planned.lintel) {
-    const auto& lintel = *section.planned.lintel;
-    const bool inches = section.display() == practice::Display::InchFractions;
-    words += " " + keptTogether(std::to_string(lintel.plies) + " / " + figure(lintel.depth, section.display()));
-    // Inches are long: they may break before the thickness.
-    words += (inches ? " " : std::string(kNoBreak)) + keptTogether("× " + figure(lintel.thickness, section.display()));
-  }
-  section.names.push_back({words, centroidOf(last), 1});
 }
 
 /// The side of the drawing a name stands at: what is nearer the inside on the right.
 std::optional<int> sideOf(const Section& section, scene::PartKind kind) {
   if (section.detail != Detail::Jamb) {
-    if (kind == scene::PartKind::Batten) return -1;
+    if (kind == scene::PartKind::Batten || kind == scene::PartKind::CladdingBoard) return -1;
     // The unit's parts by their place: both sides then have about as many names.
     const bool of_unit = kind == scene::PartKind::FrameHead || kind == scene::PartKind::FrameSill ||
                          kind == scene::PartKind::SashRail || kind == scene::PartKind::GlassPane ||
@@ -236,6 +215,7 @@ std::optional<int> sideOf(const Section& section, scene::PartKind kind) {
     case scene::PartKind::Nogging:
     case scene::PartKind::Lining:
     case scene::PartKind::Batten:
+    case scene::PartKind::CladdingBoard:
       return -1;
     default:
       return 1;
@@ -245,35 +225,74 @@ std::optional<int> sideOf(const Section& section, scene::PartKind kind) {
 struct Anchored {
   double area = 0;
   Vec at;
+  double lowest = 0;  ///< Of the largest piece on the page: its name may be moved down to there.
   std::optional<int> side;
 };
 
-/// Draws what the scene cut gives of some manners, and names each kind once.
+double lowestOf(const std::vector<Vec>& points) {
+  const auto lowest = std::max_element(points.begin(), points.end(), [](Vec a, Vec b) { return a.y < b.y; });
+  return lowest->y;
+}
+
+/// The plane of the section: across the wall it is seen from the opening's right, level it is seen from above.
+scene::Cut cutOf(const Section& section, const scene::WallFrame& wall) {
+  const bool level = section.detail == Detail::Jamb;
+  const auto x = static_cast<float>(section.opening.left + (level ? 0 : section.cut_at));
+  const auto z = static_cast<float>(section.opening.sill + (level ? section.cut_at : 0));
+  scene::Cut cut;
+  cut.normal = level ? glm::vec3(0.0F, 0.0F, 1.0F) : wall.along;
+  cut.at = glm::dot(cut.normal, wall.toWorld({x, 0.0F, z}));
+  return cut;
+}
+
+/// A face in the section's axes.
+std::vector<Vec> outlineOf(const Section& section, const scene::WallFrame& wall, const scene::CutFace& face) {
+  const bool level = section.detail == Detail::Jamb;
+  std::vector<Vec> outline;
+  for (std::size_t i = 0; i < face.count; ++i) {
+    const glm::dvec3 at = wall.toLocal(face.corner[i]);
+    outline.push_back(level ? Vec{at.x - section.opening.left, at.y} : Vec{at.y, at.z - section.opening.sill});
+  }
+  return outline;
+}
+
+/// The cavity's name, in it beside its cladding's.
+void nameCavity(Section& section, const Anchored& cladding) {
+  const job::Cladding& layers = section.wall.cladding;
+  constexpr double kWide = 5;  // enough to be pointed at
+  if (layers.cavity <= kWide) return;
+  const double in = (layers.cavity + layers.thickness) / 2 * section.view.per_mm;
+  const Vec aside = section.detail == Detail::Jamb ? Vec{-4.0, -in} : Vec{in, -4.0};
+  section.names.push_back({"cavity " + figure(layers.cavity, section.display()), cladding.at + aside, -1});
+}
+
+/// Draws what is cut of the scene, the packers or all else, and names each kind once.
 void drawFromScene(Section& section, bool packers) {
   const bool level = section.detail == Detail::Jamb;
-  const Vec corner = level ? Vec{section.opening.left, 0} : Vec{0, section.opening.sill};
-  const double at = section.cut_at + (level ? section.opening.sill : section.opening.left);
-  const auto cuts = slice(section.subject.scene, section.planned.wall, static_cast<std::int32_t>(section.index),
-                          level ? Cut::Level : Cut::AcrossWall, at);
+  const scene::Scene& scene = section.subject.scene;
+  const scene::WallFrame& wall = scene.walls[section.planned.wall];
+  const auto faces = scene::sectionOf(scene, cutOf(section, wall), section.index);
   std::map<std::string, Anchored> anchors;
+  Anchored cladding;
   bool framed = false;
-  for (const CutSolid& cut : cuts) {
-    const scene::Part& part = section.subject.scene.parts[cut.part];
+  // What has the place is drawn last.
+  for (auto face = faces.rbegin(); face != faces.rend(); ++face) {
+    const scene::Part& part = scene.parts[face->part];
     const Manner manner = mannerOf(part);
     const bool packer = part.kind == scene::PartKind::Packer;
-    if (manner == Manner::Skip || packer != packers || part.kind == scene::PartKind::Lintel) continue;
-    std::vector<Vec> outline;
-    for (const Vec& point : cut.outline) outline.push_back(point - corner);
-    const auto points = drawPiece(section, manner, cut.end_grain, std::move(outline));
+    if (manner == Manner::Skip || packer != packers) continue;
+    const auto points = drawPiece(section, manner, *face, outlineOf(section, wall, *face));
     if (points.empty()) continue;
     framed = framed || manner == Manner::RoughTimber;
     const double area = areaOf(points);
     Anchored& anchor = anchors[wordsFor(section, part)];
-    if (area > anchor.area) anchor = {area, centroidOf(points), sideOf(section, part.kind)};
+    if (area > anchor.area) anchor = {area, centroidOf(points), lowestOf(points), sideOf(section, part.kind)};
+    if (part.kind == scene::PartKind::CladdingBoard) cladding = anchor;
   }
+  if (cladding.area > 0) nameCavity(section, cladding);
   if (level && !packers && !framed) {
     const Vec bare = section.view.at(section.wall.stud.thickness * -0.5, section.wall.stud.depth / 2);
-    anchors["no " + section.words().stud + " framed here"] = {1, bare, -1};
+    anchors["no " + section.words().stud + " framed here"] = {1, bare, bare.y, -1};
   }
   // Leaders to pieces side by side at one height would run through each other.
   double down = 0;
@@ -281,7 +300,10 @@ void drawFromScene(Section& section, bool packers) {
     const bool beside = std::any_of(section.names.begin(), section.names.end(), [&anchor = anchor](const Named& other) {
       return other.side == anchor.side && std::abs(other.at.y - anchor.at.y) < 1.5;
     });
-    if (beside && anchor.side == -1) anchor.at.y += down += 2.8;
+    if (beside && anchor.side == -1) {
+      down += 2.8;
+      anchor.at.y = std::clamp(anchor.at.y + down, anchor.at.y, std::max(anchor.at.y, anchor.lowest - 0.8));
+    }
     const bool minor = name == "sash" || name == "bead";
     section.names.push_back({name, anchor.at, anchor.side, minor});
   }
@@ -291,8 +313,6 @@ void drawFromScene(Section& section, bool packers) {
 
 void drawSolids(Section& section) {
   drawFromScene(section, false);
-  if (section.detail != Detail::Jamb) drawLintel(section);
-  drawCladding(section);
 }
 
 void drawPackers(Section& section) {

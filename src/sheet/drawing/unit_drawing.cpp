@@ -1,21 +1,16 @@
 // A unit's frame and leaves in elevation, and the signs of how it opens.
 #include <array>
 
+#include "plan/hold/panes.h"
 #include "sheet/drawing/elevation.h"
 #include "sheet/paper/marks.h"
 
 namespace sillwright::sheet {
 namespace {
 
-constexpr double kSash = 40;  // face of a sash where nothing names it: common practice, no source
 constexpr Stroke kHinge{pen::kFine, Dash::Dashed};
 
-struct Area {
-  double x0, z0, x1, z1;
-  [[nodiscard]] Area inset(double by) const { return {x0 + by, z0 + by, x1 - by, z1 - by}; }
-  [[nodiscard]] double width() const { return x1 - x0; }
-  [[nodiscard]] double height() const { return z1 - z0; }
-};
+using Area = plan::UnitRect;
 
 struct Sheet {
   Painter& painter;
@@ -30,9 +25,8 @@ struct Sheet {
     painter.line(view.at(ax, az), view.at(bx, bz), stroke);
   }
   /// Frame and glass of a sash.
-  void sash(const Area& area) const {
-    rectangle(area, pen::kMedium);
-    const Area glass = area.inset(std::min(kSash, area.width() / 5));
+  void sash(const Area& outside, const Area& glass) const {
+    rectangle(outside, pen::kMedium);
     rectangle(glass, pen::kFine);
     // Two short strokes across a corner: glass.
     const double run = std::min(glass.width(), glass.height()) * 0.22;
@@ -41,16 +35,11 @@ struct Sheet {
   }
 };
 
-void drawSliding(const Sheet& sheet, const Area& clear, bool slides_left) {
-  const double half = (clear.width() + kSash) / 2;
-  const Area left{clear.x0, clear.z0, clear.x0 + half, clear.z1};
-  const Area right{clear.x1 - half, clear.z0, clear.x1, clear.z1};
-  sheet.sash(slides_left ? left : right);
-  sheet.sash(slides_left ? right : left);
-  const Area& moves = slides_left ? left : right;
-  const double middle = (moves.x0 + moves.x1) / 2;
-  const double run = moves.width() * 0.16 * (slides_left ? 1 : -1);
-  const double z = clear.z0 + clear.height() * 0.62;
+/// An arrow over the sash that slides, the way it goes.
+void drawSlide(const Sheet& sheet, const Area& sash, bool to_right) {
+  const double middle = (sash.x0 + sash.x1) / 2;
+  const double run = sash.width() * 0.16 * (to_right ? 1 : -1);
+  const double z = sash.z0 + sash.height() * 0.62;
   drawArrow(sheet.painter, sheet.view.at(middle - run, z), sheet.view.at(middle + run, z), {pen::kMedium});
 }
 
@@ -67,11 +56,10 @@ void drawHung(const Sheet& sheet, const Area& leaf, double ax, double az, double
 
 void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
   const Sheet sheet{painter, view};
-  const Area outside{0, 0, unit.width, unit.height};
-  const double reveal = unit.reveal ? unit.reveal->thickness : 0.0;
-  const Area frame = outside.inset(reveal);
-  const Area clear = frame.inset(std::min(unit.frame.face, std::min(frame.width(), frame.height()) / 5));
-  if (reveal > 0) sheet.rectangle(frame, pen::kFine);
+  const plan::UnitParts parts = plan::partsOf(unit);
+  const Area& frame = parts.frame;
+  const Area& clear = parts.clear;
+  if (unit.reveal) sheet.rectangle(frame, pen::kFine);
   sheet.rectangle(clear, pen::kFine);
   for (const auto& [ax, az, bx, bz] :
        {std::array{frame.x0, frame.z0, clear.x0, clear.z0}, std::array{frame.x1, frame.z0, clear.x1, clear.z0},
@@ -79,24 +67,28 @@ void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
     sheet.line(ax, az, bx, bz, {pen::kHair});
   }
   const bool left = unit.hand == job::Hand::Left;
+  const Area& leaf = parts.sash[0].outside;
   switch (unit.kind) {
     case job::UnitKind::SlidingWindow:
     case job::UnitKind::SlidingDoor:
-      drawSliding(sheet, clear, left);
+      // The sash that slides runs in the inner track: behind the other one.
+      for (const std::size_t i : {left ? 0U : 1U, left ? 1U : 0U}) sheet.sash(parts.sash[i].outside, parts.pane[i]);
+      drawSlide(sheet, parts.sash[left ? 0 : 1].outside, left);
       break;
     case job::UnitKind::AwningWindow:
-      sheet.sash(clear);
-      drawHung(sheet, clear, 0, 0, 1, 0, 0.5, 1);
+      sheet.sash(leaf, parts.pane[0]);
+      drawHung(sheet, leaf, 0, 0, 1, 0, 0.5, 1);
       break;
     case job::UnitKind::CasementWindow:
     case job::UnitKind::HingedDoor:
-      sheet.sash(clear);
-      drawHung(sheet, clear, left ? 1 : 0, 0, left ? 1 : 0, 1, left ? 0 : 1, 0.5);
+      sheet.sash(leaf, parts.pane[0]);
+      drawHung(sheet, leaf, left ? 1 : 0, 0, left ? 1 : 0, 1, left ? 0 : 1, 0.5);
       break;
     case job::UnitKind::FixedWindow:
-      sheet.sash(clear);
+      sheet.sash(clear, parts.pane[0]);
       break;
   }
+  const Area outside{0, 0, unit.width, unit.height};
   sheet.rectangle(outside, pen::kBold);
 }
 

@@ -4,7 +4,7 @@
 #include <numbers>
 #include <optional>
 
-#include "sheet/drawing/slice.h"
+#include "sheet/drawing/polygon.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/marks.h"
 #include "words/length.h"

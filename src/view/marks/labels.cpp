@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include "scene/build/build.h"
+#include "scene/scene.h"
 #include "view/marks/flash_marks.h"
 #include "view/marks/lettering.h"
 #include "view/marks/opening_marks.h"
@@ -74,8 +74,8 @@ std::vector<Name> namesInSight(const Lettering& on) {
     const bool a_picked = on.shown.opening == static_cast<std::int32_t>(a.opening);
     const bool b_picked = on.shown.opening == static_cast<std::int32_t>(b.opening);
     if (a_picked != b_picked) return a_picked;
-    const check::Verdict a_verdict = openings[a.opening].verdict;
-    const check::Verdict b_verdict = openings[b.opening].verdict;
+    const check::Verdict a_verdict = on.document.findings.verdicts[a.opening];
+    const check::Verdict b_verdict = on.document.findings.verdicts[b.opening];
     if (a_verdict != b_verdict) return a_verdict > b_verdict;
     return a.depth < b.depth;
   };
@@ -120,8 +120,7 @@ bool drawName(Lettering& on, const Name& name) {
                   picked ? std::max(1.5F, ui.px(1.5F)) : 1.0F);
   const float first_left = low.x + (outer.x - mark_width - name_size.x) * 0.5F;
   drawMark(on.list, {first_left + radius * 1.2F, low.y + pad.y + name_size.y * 0.52F}, radius,
-           on.document.scene.openings[name.opening].verdict, *ui.colours,
-           on.document.scene.openings[name.opening].basis);
+           on.document.findings.verdicts[name.opening], *ui.colours, on.document.findings.bases[name.opening]);
   drawText(on.list, ui.fonts.strong, {first_left + mark_width, low.y + pad.y}, ui.colours->ink, opening.name);
   if (with_size) {
     drawText(on.list, ui.fonts.small, {low.x + (outer.x - figures_size.x) * 0.5F, low.y + pad.y + name_size.y},

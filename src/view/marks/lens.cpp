@@ -104,7 +104,7 @@ LensView lensOn(const document::Document& document, std::size_t opening, Corner 
     lens.scene = about(document.scene, wall, point, reach);
   } else {
     const scene::Scene whole =
-        scene::buildMagnified(document.job, *document.practice, document.plan, document.findings, document.meshes, 1.0);
+        scene::buildMagnified(document.job, *document.practice, document.plan, document.meshes, 1.0);
     lens.scene = about(whole, wall, point, reach);
   }
   const glm::vec3 look = inside ? -frame.inward : frame.inward;

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "document/document.h"
-#include "scene/build/build.h"
+#include "scene/pick.h"
 #include "view/marks/drawing.h"
 #include "view/session/shown.h"
 

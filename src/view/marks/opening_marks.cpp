@@ -5,8 +5,8 @@
 #include <cmath>
 #include <utility>
 
-#include "scene/build/build.h"
 #include "scene/build/magnify.h"
+#include "scene/scene.h"
 #include "view/values/words.h"
 #include "words/length.h"
 

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <utility>
 
+#include "scene/build/unit_places.h"
 #include "view/marks/opening_marks.h"
 #include "view/panels/panels.h"
 #include "view/values/words.h"
@@ -77,28 +78,18 @@ void drawDashes(ImDrawList& list, ImVec2 from, ImVec2 to, float dash, ImU32 ink)
 }
 
 /// The packers, each stack as deep as it is beside its gap.
-void drawPackers(ImDrawList& list, const Sketch& sketch, const plan::Packing& packing, float half,
-                 const Palette& colours) {
-  const ImU32 colour = toU32(colours.packer);
+void drawPackers(ImDrawList& list, const Sketch& sketch, const plan::Packing& packing, const Palette& colours) {
+  const double half = std::max(2.5, plan::kPackerLength / 2 * static_cast<double>(sketch.scale));
   for (const plan::PackingPoint& point : packing.points) {
-    const float along = static_cast<float>(point.at) * sketch.scale;
-    const float deep = std::max(static_cast<float>(point.stack.total) * sketch.gap, 1.0F);
-    const float x = sketch.low.x + along;
-    const float y = sketch.high.y - along;
-    switch (point.side) {
-      case Side::Sill:
-        list.AddRectFilled({x - half, sketch.high.y}, {x + half, sketch.high.y + deep}, colour);
-        break;
-      case Side::Left:
-        list.AddRectFilled({sketch.low.x - deep, y - half}, {sketch.low.x, y + half}, colour);
-        break;
-      case Side::Right:
-        list.AddRectFilled({sketch.high.x, y - half}, {sketch.high.x + deep, y + half}, colour);
-        break;
-      case Side::Head:
-        list.AddRectFilled({x - half, sketch.low.y - deep}, {x + half, sketch.low.y}, colour);
-        break;
-    }
+    const double along = point.at * static_cast<double>(sketch.scale);
+    const double deep = std::max(point.stack.total * static_cast<double>(sketch.gap), 1.0);
+    const scene::Rect at = scene::besideUnit(point.side, {along - half, along + half}, {0, deep},
+                                             static_cast<double>(sketch.high.x - sketch.low.x),
+                                             static_cast<double>(sketch.high.y - sketch.low.y));
+    const auto place = [&](double x, double z) {
+      return ImVec2{sketch.low.x + static_cast<float>(x), sketch.high.y - static_cast<float>(z)};
+    };
+    list.AddRectFilled(place(at.x0, at.z1), place(at.x1, at.z0), toU32(colours.packer));
   }
 }
 
@@ -210,7 +201,7 @@ void openingDrawing(const Panel& panel, std::size_t opening) {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const std::array<ImVec2, 4> corners = openingCorners(sketch, gaps);
   drawTimber(list, corners, timber, !planned.unit.isDoor(), *ui.colours);
-  drawPackers(list, sketch, planned.packing, std::max(2.5F, 37.5F * scale), *ui.colours);
+  drawPackers(list, sketch, planned.packing, *ui.colours);
   list.AddRectFilled(sketch.low, sketch.high, toU32(ui.colours->unit));
   list.AddRect(sketch.low, sketch.high, toU32(ui.colours->ink), 0.0F, 0, 1.5F);
   drawShapes(panel, sketch, corners, opening);  // over the unit: it may not fit

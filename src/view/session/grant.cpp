@@ -4,7 +4,6 @@
 #include <cmath>
 #include <initializer_list>
 
-#include "scene/build/build.h"
 #include "scene/build/magnify.h"
 #include "view/session/editing.h"
 #include "view/session/taking.h"

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "scene/build/build.h"
+#include "scene/pick.h"
 #include "view/session/app.h"
 
 namespace sillwright::view {

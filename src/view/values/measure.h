@@ -10,7 +10,7 @@
 #include "practice/practice.h"
 #include "render/camera.h"
 #include "render/renderer.h"
-#include "scene/build/build.h"
+#include "scene/pick.h"
 
 namespace sillwright::view {
 

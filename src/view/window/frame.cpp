@@ -4,6 +4,7 @@
 #include <exception>
 
 #include "document/jobs.h"
+#include "scene/describe.h"
 #include "view/marks/cut_marks.h"
 #include "view/marks/handle_marks.h"
 #include "view/marks/labels.h"

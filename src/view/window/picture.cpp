@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "render/renderer.h"
-#include "scene/build/build.h"
+#include "scene/describe.h"
 #include "view/marks/labels.h"
 #include "view/values/words.h"
 #include "view/window/gui.h"

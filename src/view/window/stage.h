@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "render/renderer.h"
-#include "scene/build/build.h"
+#include "scene/scene.h"
 #include "view/marks/lens.h"
 #include "view/marks/lettering.h"
 #include "view/panels/panels.h"
