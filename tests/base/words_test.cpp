@@ -20,7 +20,7 @@ TEST_CASE("the nearest name is found over one slip of each kind") {
   CHECK(nearestOf("lenngth", known) == "length");  // put in
   CHECK(nearestOf("lemgth", known) == "length");   // changed
   CHECK(nearestOf("WIDTH", known) == "width");
-  CHECK(nearestOf("sill-fall", known) == "out_of_level");
+  CHECK(nearestOf("out-of-level", known) == "out_of_level");
   CHECK(nearestOf("ta", known) == "at");
 }
 

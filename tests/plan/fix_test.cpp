@@ -178,7 +178,7 @@ TEST_CASE("a point that comes out behind the studs is told, by how far") {
 TEST_CASE("what comes out behind the studs holds nothing") {
   // NDS 12.3.5: the dowel's bearing length in a member is no more than the member is thick (from memory).
   job::Job job = window(1500, 1040);
-  job.wind = 1.5;
+  job.wind = job::StatedPressure{1.5};
   job.walls[0].stud->thickness = 20;  // two of them beside the opening: 40
   job.stock = job::Stock{};
   job.stock->screws = {"8g x 100"};
