@@ -57,7 +57,7 @@ const FallRule* ruleFor(const Bench& bench, double drop, double lowest) {
 void noteNoDrop(Bench& bench, const std::string& what) {
   auto& finding = add(bench.findings, Severity::Note, "falls",
                       what +
-                          ", and the wall doesn't say how far down the ground is outside: falling out of it is not "
+                          ", and the job doesn't say how high the floor is above the ground: a fall is not "
                           "judged.");
   finding.remedy = "Give the wall its height above the ground.";
 }

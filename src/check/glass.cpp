@@ -119,7 +119,7 @@ std::vector<Reason> reasonsForSafetyGlass(const Bench& bench, const Standing& at
       lowGlass(bench, at, pane, reasons);
       besideDoor(bench, at, pane, reasons);
     }
-    inRoom(bench, at, pane, isWet(room), rules.wet_area_below, "in a wet room", reasons);
+    inRoom(bench, at, pane, isWet(room), rules.wet_area_below, "in a wet area", reasons);
     inRoom(bench, at, pane, room == job::Room::Stair, rules.stair_below, "beside a stair", reasons);
     inRoom(bench, at, pane, room == job::Room::Kitchen, rules.kitchen_below, "in a kitchen", reasons);
     largePane(bench, at, pane, reasons);
@@ -140,7 +140,7 @@ void noteLacking(Bench& bench, const Standing& at) {
   lacks(door, rules.door_safety.has_value(), "glass in doors");
   lacks(!door, rules.low_below || rules.pane_area_above, "low glass");
   lacks(!door && by_door, rules.beside_door_within.has_value(), "glass beside doors");
-  lacks(isWet(bench.opening().room), rules.wet_area_below.has_value(), "glass in wet rooms");
+  lacks(isWet(bench.opening().room), rules.wet_area_below.has_value(), "glass in wet areas");
   lacks(bench.opening().room == job::Room::Stair, rules.stair_below.has_value(), "glass beside stairs");
 }
 

@@ -15,21 +15,21 @@ void judgeWetRoom(Bench& bench, const Standing& at) {
   if (!isWet(room)) return;
   if (bench.planned().unit.reveal) {
     auto& finding =
-        add(bench.findings, Severity::Attend, "wet room",
-            "It has a timber " + bench.words().reveal + " in a wet room, where the wall is tiled into a bare frame.");
+        add(bench.findings, Severity::Attend, "wet area",
+            "It has a timber " + bench.words().reveal + " in a wet area, where the wall is tiled up to a bare frame.");
     finding.source = "common practice, no source";
     finding.status = practice::Status::CommonPractice;
-    finding.remedy = "Order a bare frame, or keep it out of reach of water.";
+    finding.remedy = "Order a bare frame, or keep water off it.";
     finding.caution = "Water behind tiles is not seen until the studs have rotted.";
   }
   const auto& rules = bench.practice.safety.wet_area;
-  const auto* height = ruleOrNote(bench, rules.waterproof_height, "waterproofing of wet rooms");
+  const auto* height = ruleOrNote(bench, rules.waterproof_height, "waterproofing of wet areas");
   if (height == nullptr || !below(at.z, height->value)) return;
   const bool shower = room == job::Room::Shower;
   if (!shower && !rules.shower_extent) return;
   const std::string where = shower
                                 ? "the floor of a shower: everything below " + bench.len(height->value)
-                                : "the floor of a wet room: nearer than " + bench.len(rules.shower_extent->value) +
+                                : "the floor of a wet area: nearer than " + bench.len(rules.shower_extent->value) +
                                       " to the outlet of an open shower everything below " + bench.len(height->value);
   auto& finding = add(bench.findings, shower ? Severity::Attend : Severity::Note, "waterproofing",
                       "Its foot is " + bench.len(at.z) + " above " + where +
@@ -56,7 +56,7 @@ void judgeNotch(Bench& bench) {
   const bool none = most && most->value <= 0;
   const auto& stud = bench.wall().spec.stud;
   const double left = std::max(stud.thickness - deepest->amount, 0.0);
-  std::string say = "To fit it, " + bench.len(deepest->amount) + " would come off the " + toWord(deepest->side) +
+  std::string say = "To make it fit, " + bench.len(deepest->amount) + " would come off the " + toWord(deepest->side) +
                     " stud's thickness over its height: of " + bench.len(stud.depth) + " × " +
                     bench.len(stud.thickness) + " are left " + bench.len(stud.depth) + " × " + bench.len(left) + ". ";
   say += none ? "Beside an opening it may not be notched at all."
@@ -140,7 +140,7 @@ void judgeWayUp(Bench& bench) {
 void judgeSafety(Bench& bench) {
   const Standing at = standing(bench);
   if (!bench.opening().room) {
-    bench.not_told.emplace_back("its room (glass and tiling in wet rooms, falls from bedrooms, a way out in a fire)");
+    bench.not_told.emplace_back("its room (glass and tiling in wet areas, falls from bedrooms, a way out in a fire)");
   }
   judgeGlass(bench, at);
   judgeFalls(bench, at);

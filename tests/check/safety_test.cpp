@@ -106,7 +106,7 @@ TEST_CASE("NZS 4223.3: glass with its sight line below 800; of doors and wet roo
   setSightLine(job, 800);
   CHECK_FALSE(has(job, "safety glass"));
   job.openings[0].room = job::Room::Shower;
-  CHECK(notJudged(job).find("glass in wet rooms") != std::string::npos);
+  CHECK(notJudged(job).find("glass in wet areas") != std::string::npos);
   const job::Job door = simpleJob(job::UnitKind::HingedDoor, 920, 2095, "nz");  // full height, ordinary glass
   CHECK(notJudged(door).find("glass in doors") != std::string::npos);
 }
@@ -442,9 +442,9 @@ TEST_CASE("where the ground outside isn't told, a fall isn't judged and that is 
 
 TEST_CASE("wet rooms: no timber reveal; in showers all below 1800 is waterproofed") {
   job::Job job = simpleJob(job::UnitKind::AwningWindow, 600, 800, "au");
-  CHECK_FALSE(has(job, "wet room"));
+  CHECK_FALSE(has(job, "wet area"));
   job.openings[0].room = job::Room::WetArea;
-  CHECK(has(job, "wet room"));
+  CHECK(has(job, "wet area"));
   const auto wet = judged(job);
   REQUIRE(about(wet, "waterproofing") != nullptr);  // where an open shower is near
   CHECK(about(wet, "waterproofing")->severity == check::Severity::Note);
@@ -456,7 +456,7 @@ TEST_CASE("wet rooms: no timber reveal; in showers all below 1800 is waterproofe
   CHECK(finding->limit == 1800);
   CHECK(finding->source.find("10.2.2") != std::string::npos);
   job.openings[0].unit.reveal.reset();
-  CHECK_FALSE(has(job, "wet room"));
+  CHECK_FALSE(has(job, "wet area"));
   const auto plan = testing::planAlone(job, 0, shipped("au"));
   job.openings[0].sill = 1800 - plan.stand.z;
   CHECK_FALSE(has(job, "waterproofing"));
