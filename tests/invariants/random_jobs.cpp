@@ -93,6 +93,7 @@ std::string openingReport(const job::Job& job, const practice::Practice& practic
   one.findings.walls.resize(1);
   one.findings.openings = {answer.findings.openings[opening]};
   one.findings.verdicts = {answer.findings.verdicts[opening]};
+  one.findings.bases = {answer.findings.bases[opening]};
   return exchange::checkJson(alone, practice, one.plan, one.findings);
 }
 
