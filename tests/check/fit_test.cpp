@@ -89,7 +89,7 @@ TEST_CASE("measurements that make no opening at all are said to be so") {
 TEST_CASE("one stud's tilt alone tells no twist, and that is said") {
   job::Job job = readWindow("us");
   job.openings[0].measured->out_of_plumb_in = {1.0, std::nullopt};
-  CHECK(judged(job, shipped("us")).find("twist", "can't be told") != nullptr);
+  CHECK(judged(job, shipped("us")).find("twist", "isn't known") != nullptr);
 }
 
 TEST_CASE("a wrong measurement among all nine is named: stop, and nothing else is judged") {
@@ -124,10 +124,10 @@ TEST_CASE("a disputed opening stops with the reading to take again, and nothing 
   const Judged result = judged(job, shipped("au"));
   CHECK(result.verdict() == check::Verdict::Stop);
   REQUIRE(result.findings.openings[0].size() == 1);
-  const auto* finding = result.find("readings", "middle width 1350: did you read 1530?");
+  const auto* finding = result.find("measurements", "middle width 1350: did you read 1530?");
   REQUIRE(finding != nullptr);
   CHECK(finding->severity == check::Severity::Stop);
-  CHECK(finding->remedy == "Read the middle width again.");
+  CHECK(finding->remedy == "Measure the middle width again.");
   for (const auto& point : result.plan.openings[0].packing.points) CHECK(point.backing == 0);
   CHECK(result.plan.openings[0].remedies.empty());
 }

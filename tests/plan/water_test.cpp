@@ -71,9 +71,8 @@ TEST_CASE("the same lap the wrong way round takes water behind the lower sheet")
   CHECK(skin.sheets[static_cast<std::size_t>(leak.upper)].name == "upper run");
   CHECK(leak.z == Approx(120));
   CHECK(leak.say ==
-        "Rain running down the upper run gets behind the lower run, whose top edge stands open to it, and runs on to "
-        "bare "
-        "timber.");
+        "Rain running down the upper run gets behind the lower run, whose top edge is open to it, and runs on to "
+        "bare timber.");
 }
 
 TEST_CASE("sealing the open edge carries the water on") {

@@ -186,7 +186,7 @@ TEST_CASE("turning one lap leaves the others as they were") {
   CHECK(orderOf(wrong, "cladding below") < orderOf(wrong, "sill flashing"));
   CHECK(explain(traceWater(wrong)) ==
         "Water behind the cladding running down the left jamb flashing gets behind the sill flashing, whose top edge "
-        "stands open to it, then behind the cladding below; it leaves at the wall's foot, behind the cladding.");
+        "is open to it, then behind the cladding below; it leaves at the wall's foot, behind the cladding.");
   // Both at once, by the name that means both.
   const Skin both = changed(skin, parsed("swap sill flashing, jamb flashings"));
   CHECK(orderOf(both, "left jamb flashing") < orderOf(both, "sill flashing"));
