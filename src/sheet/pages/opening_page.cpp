@@ -36,39 +36,42 @@ std::string whereWords(const Front& front, bool shortly) {
 }
 
 void drawHeader(const Front& front, const Box& room) {
-  constexpr double kVerdict = 32;
   Painter& painter = front.book.painter();
   const std::string kind = std::string(words::nameOf(front.planned.unit.kind)) + " " +
                            figures(front.planned.unit.width, front.planned.unit.height, front.display());
   const std::string where = whereWords(front, false);
-  Lettering small;
+  Lettering small{.align = Align::Right};
   Lettering strong{.capitals = letter::kBody, .weight = Weight::Bold};
   Lettering name{.capitals = letter::kTitle, .weight = Weight::Bold};
-  const double right = room.x1 - kVerdict;
   const double second = room.y0 + name.capitals;
-  if (room.x0 + painter.widthOf(front.opening.name, name) + 4 + painter.widthOf(where, small) <= right) {
+  const auto verdict = front.subject().findings.verdicts[front.index];
+  const auto basis = front.subject().findings.bases[front.index];
+  const Lettering large{.capitals = letter::kLarge, .weight = Weight::Bold, .align = Align::Right};
+  const Box word = painter.text({room.x1, room.y0 + large.capitals},
+                                std::string(check::wordsFor(verdict)) + ", " + check::wordsFor(basis), large);
+  const Vec sign{word.x0 - 5.8, room.y0 + large.capitals / 2};
+  drawVerdict(painter, sign, 4.2, verdict, basis);
+  const Box spare =
+      painter.text({room.x1, second}, "clearance to spare " + front.figure(front.planned.stand.spare), small);
+  small.align = Align::Left;
+  // As far as the two lines go beside those.
+  const double first_end = sign.x - 3;
+  const double second_end = spare.x0 - 3;
+  if (room.x0 + painter.widthOf(front.opening.name, name) + 4 + painter.widthOf(where, small) <= second_end) {
     const Box box = painter.text({room.x0, second}, front.opening.name, name);
-    painter.text({box.x1 + 4, room.y0 + strong.capitals + 0.4}, painter.fitted(kind, right - box.x1 - 4, strong),
+    painter.text({box.x1 + 4, room.y0 + strong.capitals + 0.4}, painter.fitted(kind, first_end - box.x1 - 4, strong),
                  strong);
     painter.text({box.x1 + 4, second}, where, small);
   } else {
     // A long name gets the first line to itself.
     name.capitals = letter::kLarge;
-    painter.text({room.x0, room.y0 + name.capitals}, painter.fitted(front.opening.name, right - room.x0, name), name);
+    painter.text({room.x0, room.y0 + name.capitals}, painter.fitted(front.opening.name, first_end - room.x0, name),
+                 name);
     strong.capitals = letter::kSmall;
     const Box box = painter.text({room.x0, second + 0.6}, kind, strong);
-    painter.text({box.x1 + 3, second + 0.6}, painter.fitted(whereWords(front, true), right - box.x1 - 3, small), small);
+    painter.text({box.x1 + 3, second + 0.6}, painter.fitted(whereWords(front, true), second_end - box.x1 - 3, small),
+                 small);
   }
-  const auto verdict = front.subject().findings.verdicts[front.index];
-  const Lettering large{.capitals = letter::kLarge, .weight = Weight::Bold, .align = Align::Right};
-  const Box word = painter.text({room.x1, room.y0 + large.capitals}, check::wordsFor(verdict), large);
-  drawVerdict(painter, {word.x0 - 5.8, room.y0 + large.capitals / 2}, 4.2, verdict,
-              front.subject().findings.bases[front.index]);
-  small.align = Align::Right;
-  painter.text({room.x1, second},
-               std::string(check::wordsFor(front.subject().findings.bases[front.index])) + ", clearance to spare " +
-                   front.figure(front.planned.stand.spare),
-               small);
   painter.line({room.x0, room.y0 + kHeader - 4}, {room.x1, room.y0 + kHeader - 4}, {pen::kBold});
 }
 
