@@ -80,6 +80,18 @@ TEST_CASE("a line isn't broken in a figure with its unit, nor after a hyphen") {
   }
 }
 
+TEST_CASE("a figure that is wider than a line is broken at its spaces, not in its unit") {
+  Typesetter typesetter;
+  for (double width = 8; width < 30; width += 0.5) {
+    for (const auto& line :
+         typesetter.set("screw #8\u00A0x\u00A02\u00A01/2\u00A0in", 2.2, Weight::Regular, width).lines) {
+      CAPTURE(width, line.text);
+      CHECK(line.text != "n");
+      CHECK_FALSE(line.text.ends_with(" i"));
+    }
+  }
+}
+
 TEST_CASE("a page says which of its letters no typeface has") {
   const auto made = boatshedNamed("Boatshed", {std::string("X") + kUnassigned, kHan});
   const auto pages = layOut(made.subject());

@@ -1,5 +1,6 @@
 #include "sheet/paper/typesetter.h"
 
+#include <algorithm>
 #include <array>
 #include <stdexcept>
 
@@ -81,6 +82,26 @@ void addMissing(std::set<char32_t>& missing, const PangoLayoutLine& line) {
   }
 }
 
+std::vector<SetLine> linesOf(PangoLayout* layout, const std::string& words) {
+  std::vector<SetLine> lines;
+  for (const GSList* at = pango_layout_get_lines_readonly(layout); at != nullptr; at = at->next) {
+    lines.push_back(lineOf(static_cast<PangoLayoutLine*>(at->data), words));
+  }
+  return lines;
+}
+
+/// Whether a line ends between two letters of a word written in Latin ones.
+bool breaksWord(const std::vector<SetLine>& lines, const std::string& words) {
+  const auto latin = [&](std::size_t at) {
+    const unsigned char letter = at < words.size() ? static_cast<unsigned char>(words[at]) : 0;
+    return letter > ' ' && letter < 0x80;
+  };
+  return std::any_of(lines.begin(), lines.end(), [&](const SetLine& line) {
+    const auto end = static_cast<std::size_t>(line.letters->start_index + line.letters->length);
+    return end > 0 && latin(end - 1) && latin(end);
+  });
+}
+
 SetText setAnew(PangoContext* context, std::string words, double capitals, Weight weight, double width,
                 PangoWrapMode breaks) {
   SetText text{std::unique_ptr<PangoLayout, Unref>(pango_layout_new(context)), {}, {}};
@@ -97,8 +118,11 @@ SetText setAnew(PangoContext* context, std::string words, double capitals, Weigh
     pango_layout_set_wrap(layout, breaks);
     pango_layout_set_width(layout, static_cast<int>(width * PANGO_SCALE));
   }
-  for (const GSList* at = pango_layout_get_lines_readonly(layout); at != nullptr; at = at->next) {
-    text.lines.push_back(lineOf(static_cast<PangoLayoutLine*>(at->data), words));
+  text.lines = linesOf(layout, words);
+  if (width >= 0 && breaks == PANGO_WRAP_WORD_CHAR && breaksWord(text.lines, words)) {
+    // What is wider than a line is broken at its spaces, which are plain ones by now, sooner than in a word.
+    pango_layout_set_attributes(layout, keepTogether(words).get());
+    text.lines = linesOf(layout, words);
   }
   if (pango_layout_get_unknown_glyphs_count(layout) > 0) {
     for (const SetLine& line : text.lines) addMissing(text.missing, *line.letters);
