@@ -64,6 +64,12 @@ TEST_CASE("long names and titles keep to their places") {
   job.title =
       "The second extension to the old boathouse beyond the upper weir, east side, with its covered landing stage";
   job.practice = "uk";
+  job.address =
+      "The landing, upper weir, east bank, by the old toll house, beyond the second bridge, in the meadow of "
+      "the ferrymen and their heirs";
+  job.date = job::Date{2026, 3, 14};
+  job.revision = "B";
+  job.by = "The boatbuilders' drawing office";
   job.walls = {levelWall("the long wall towards the upper weir and the meadow", 4200, 2440)};
   job.openings = {openingAt("Window-over-the-workbench-1", 900, 900, 1200, 1050),
                   openingAt("Ωμέγα № 2 – façade", 2900, 900, 600, 600)};

@@ -176,7 +176,7 @@ TEST_CASE("records are drawn for what is set, and blank for the rest where asked
   const auto shed = testing::drawnFile("boatshed.toml");
   const auto count = [](const std::vector<sheet::PageLog>& pages) {
     return std::count_if(pages.begin(), pages.end(),
-                         [](const auto& one) { return one.title.find("record of setting") != std::string::npos; });
+                         [](const auto& one) { return one.title.find("installation record") != std::string::npos; });
   };
   CHECK(count(sheet::layOut(shed.subject())) == 0);
   sheet::Wanted blank;
@@ -185,16 +185,33 @@ TEST_CASE("records are drawn for what is set, and blank for the rest where asked
   const auto workshop = testing::drawnFile("workshop-window.toml");
   const auto pages = sheet::layOut(workshop.subject());
   CHECK(count(pages) == 1);
-  const auto& record = page(pages, "Y1: record of setting");
+  const auto& record = page(pages, "Y1: installation record");
   CHECK(says(record, "1833.5"));
   CHECK(says(record, "2026-03-14"));
   // QBCC Standards and Tolerances Guide, as the practice cites it: 4 mm in 2 m, over this opening's 1,060 mm 2.1 mm.
   const std::string all = testing::textOf({record});
-  CHECK(all.find("right side out of plumb 11 3 2.1 over") != std::string::npos);
-  CHECK(all.find("left side out of plumb 10 1 2.1 within") != std::string::npos);
-  for (const char* words : {"opens and shuts freely", "locks", "Remarks", "read by", "seen by"}) {
+  CHECK(all.find("right stud or jamb out of plumb 11 3 2.1 over") != std::string::npos);
+  CHECK(all.find("left stud or jamb out of plumb 10 1 2.1 within") != std::string::npos);
+  for (const char* words : {"opens and shuts freely", "locks", "Remarks", "measured by", "seen by"}) {
     CAPTURE(words);
     CHECK(says(record, words));
+  }
+}
+
+TEST_CASE("every page says whose the job is, where the job says it") {
+  for (auto demo : testing::demoJobs()) {
+    demo.job.address = "4 Weir Road";
+    demo.job.date = job::Date{2026, 3, 14};
+    demo.job.revision = "B";
+    demo.job.by = "A. Smith";
+    const auto made = testing::drawn(demo);
+    const auto pages = sheet::layOut(made.subject());
+    testing::checkAllIsSaid(made, pages);
+    for (const auto& one : pages) {
+      CAPTURE(demo.job.title, one.title);
+      CHECK(says(one, "revision B · 2026-03-14 · by A. Smith · 4 Weir Road"));
+      CHECK(testing::faultsOf(one).empty());
+    }
   }
 }
 

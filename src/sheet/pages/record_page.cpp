@@ -20,7 +20,7 @@ std::string shown(const std::optional<double>& value, practice::Display display)
 
 Table limitsTable(const std::vector<LimitLine>& lines, practice::Display display, double width) {
   Table table(width, {{"judged"},
-                      {"readings", 17},
+                      {"no.", 17},
                       {"before", 15, Align::Right},
                       {"limit", 13, Align::Right},
                       {"", 14},
@@ -134,7 +134,7 @@ void drawRecord(Book& book, std::size_t index) {
   y = drawYesNo(painter, {room.x0, y}, "locks", set.locks);
   const double foot = room.y1 - 18;
   drawRemarks(painter, {room.x0, y + 2, room.x1, foot - 4});
-  const std::string date = set.date ? readingsDate(opening).substr(4) : std::string{};
+  const std::string date = set.date ? dateWords(*set.date) : std::string{};
   drawSignatures(painter, {room.x0, foot}, room.width(), date);
 }
 

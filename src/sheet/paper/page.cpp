@@ -3,6 +3,8 @@
 #include <array>
 #include <cstdio>
 
+#include "sheet/words.h"
+
 namespace sillwright::sheet {
 namespace {
 
@@ -10,6 +12,7 @@ constexpr double kLong = 297, kShort = 210;  // A4
 constexpr double kBinding = 15;              // left, to be punched
 constexpr double kMargin = 8;
 constexpr double kBlock = 13;  // height of the title block
+constexpr double kJobRow = 4;  // of the row over it, where the job says whose it is
 constexpr double kInset = 3;   // from the frame to the drawing's room
 
 std::string entryTitle(const PageTitle& title) {
@@ -36,7 +39,7 @@ struct TitleCell {
 }  // namespace
 
 Book::Book(Paper& paper, Typesetter& typesetter, const Subject& of, Contents known)
-    : subject(of), paper_(paper), typesetter_(typesetter), known_(std::move(known)) {
+    : subject(of), paper_(paper), typesetter_(typesetter), job_words_(jobWords(of.job)), known_(std::move(known)) {
   painter_.emplace(scrap_.next(kShort, kLong, {}, false), typesetter_, scrap_log_);
 }
 
@@ -49,8 +52,12 @@ void Book::endPage() {
     std::snprintf(number.data(), number.size(), " U+%04X", static_cast<unsigned>(letter));
     words += number.data();
   }
-  const Vec at{frame.x0 + kInset, frame.y1 - kBlock - 0.8};
+  const Vec at{frame.x0 + kInset, blockTop(frame) - 0.8};
   painter_->text(at, painter_->fitted(words, frame.width() - 2 * kInset));
+}
+
+double Book::blockTop(const Box& frame) const {
+  return frame.y1 - kBlock - (job_words_.empty() ? 0 : kJobRow);
 }
 
 Box Book::begin(const PageTitle& title) {
@@ -71,7 +78,7 @@ Box Book::begin(const PageTitle& title) {
   painter_.emplace(paper_.next(width, height, log.title, title.deeper), typesetter_, log);
   painter_->box(log.frame, {pen::kHeavy});
   drawTitleBlock(log.frame, title);
-  return Box{log.frame.x0, log.frame.y0, log.frame.x1, log.frame.y1 - kBlock}.grown(-kInset);
+  return Box{log.frame.x0, log.frame.y0, log.frame.x1, blockTop(log.frame)}.grown(-kInset);
 }
 
 void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
@@ -85,12 +92,16 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
        {0.17, title.opening.empty() ? "wall" : "wall · " + std::string("opening"), where.empty() ? "all" : where},
        {0.19, "drawing", title.drawing},
        {0.13, inches ? "scale · in" : "scale · mm", title.scale.empty() ? "none" : title.scale},
-       {0.13, "read", title.read.empty() ? "–" : title.read},
+       {0.13, "measured", title.read.empty() ? "–" : title.read},
        {0.10, "page", std::to_string(logs_.size()) + " of " + std::to_string(pages)}}};
   painter.line({frame.x0, top}, {frame.x1, top}, {pen::kBold});
   double x = frame.x0;
   const Lettering caption{.ink = grey(0.3)};
   const Lettering value{.weight = Weight::Bold};
+  if (!job_words_.empty()) {
+    painter.line({frame.x0, top - kJobRow}, {frame.x1, top - kJobRow}, {pen::kFine});
+    painter.text({x + 1.5, top - 1}, painter.fitted(job_words_, frame.width() - 3));
+  }
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const double width = cells[i].share * frame.width();
     if (i > 0) painter.line({x, top}, {x, frame.y1}, {pen::kFine});

@@ -69,6 +69,7 @@ class Book {
 
  private:
   void drawTitleBlock(const Box& frame, const PageTitle& title);
+  [[nodiscard]] double blockTop(const Box& frame) const;
   /// Says on the page which letters are missing on it.
   void endPage();
 
@@ -76,6 +77,7 @@ class Book {
   Typesetter& typesetter_;
   Paper scrap_{std::nullopt, {}, kDotsPerInch};  // to measure lettering on before the first page
   PageLog scrap_log_;
+  std::string job_words_;  // whose the job is
   Contents known_;
   std::vector<Entry> entries_;
   std::vector<std::unique_ptr<PageLog>> logs_;
