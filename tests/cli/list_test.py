@@ -164,7 +164,8 @@ def main():
 
         # On the terminal: the order, and the plan's proof.
         said = run("list", jobs[0]).stdout
-        check("Units to order" in said and "no plan buys less" in said, "no order list or no proof on the terminal")
+        unbroken = " ".join(said.split())
+        check("Units to order" in unbroken and "no plan buys less" in unbroken, "no order list or no proof on the terminal")
         check(max(len(line) for line in said.splitlines()) <= 120, "a line is wider than the terminal")
 
         # Refusals: no such folder, a folder where the file should be.

@@ -118,7 +118,7 @@ TEST_CASE("all mistakes are told at once, by row and column") {
             "s.csv:3:22: row 3, framed height: must be a number from 100 to 20000 mm, found \"50\"",
             "s.csv:3:38: row 3, unit width: empty; must be a number from 100 to 20000 mm",
             "s.csv:3:44: row 3, room: must be one of \"bedroom\", \"living\", \"wet area\", \"shower\", "
-            "\"stair\", \"other\", found \"bath\"",
+            "\"stair\", \"other\", \"kitchen\", found \"bath\"",
             "s.csv:3:51: row 3, glass panes: must be a whole number from 1 to 4, found \"2.5\"",
             "s.csv:4:54: row 4, safety glass: the glass itself is not named: glass thickness and glass panes are "
             "empty",
