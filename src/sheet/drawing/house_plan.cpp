@@ -39,6 +39,31 @@ struct Extent {
   }
 };
 
+/// An opening's name and sign outside its wall, far enough to clear it whichever way it is turned; further out where
+/// another name stands there. `out` is on the page, y down.
+void drawNameOutside(Book& book, Vec edge, Vec out, std::size_t opening) {
+  Painter& painter = book.painter();
+  const std::string& name = book.subject.job.openings[opening].name;
+  const Lettering how{.weight = Weight::Bold};
+  constexpr double kSign = 2.6, kOff = 2.5, kRow = 4;
+  constexpr int kRows = 3;
+  const double wide = kSign + 1 + painter.widthOf(name, how);
+  const double away = kOff + std::abs(out.x) * wide / 2 + std::abs(out.y) * how.capitals / 2;
+  const auto free = [&](Vec at) {
+    const Box box = Box{at.x - wide / 2, at.y - kSign / 2, at.x + wide / 2, at.y + kSign / 2}.grown(0.5);
+    const auto& labels = painter.log().labels;
+    return painter.log().frame.holds(box) &&
+           std::none_of(labels.begin(), labels.end(), [&](const Label& label) { return label.box.meets(box); });
+  };
+  const Vec usual = edge + out * away;
+  Vec at = usual;
+  for (int row = 1; row < kRows && !free(at); ++row) at = at + out * kRow;
+  if (!free(at)) at = usual;
+  drawVerdict(painter, {at.x - wide / 2, at.y}, kSign, book.subject.findings.verdicts[opening],
+              book.subject.findings.bases[opening]);
+  painter.text({at.x - wide / 2 + kSign + 1, at.y + how.capitals / 2}, name, how);
+}
+
 void drawWallOnPlan(Book& book, const View& view, std::size_t index) {
   Painter& painter = book.painter();
   const Subject& subject = book.subject;
@@ -59,19 +84,8 @@ void drawWallOnPlan(Book& book, const View& view, std::size_t index) {
         quad(std::clamp(opening.left, 0.0, wall.length), std::clamp(opening.left + opening.width, 0.0, wall.length));
     painter.fill(gap, kWhite);
     painter.path(gap, {pen::kMedium}, true);
-    // Its name outside, far enough that it clears the wall whichever way it is turned.
     const Vec middle = plan.place(opening.left + opening.width / 2, 0);
-    Lettering how;
-    how.weight = Weight::Bold;
-    how.align = Align::Left;
-    constexpr double kSign = 2.6;
-    const double wide = kSign + 1 + painter.widthOf(opening.name, how);
-    const Vec out{-plan.inward.x, plan.inward.y};  // on the page, y down
-    const double away = 2.5 + std::abs(out.x) * wide / 2 + std::abs(out.y) * how.capitals / 2;
-    const Vec at = view.at(middle.x, middle.y) + out * away;
-    drawVerdict(painter, {at.x - wide / 2, at.y}, kSign, subject.findings.verdicts[static_cast<std::size_t>(i)],
-                subject.findings.bases[static_cast<std::size_t>(i)]);
-    painter.text({at.x - wide / 2 + kSign + 1, at.y + how.capitals / 2}, opening.name, how);
+    drawNameOutside(book, view.at(middle.x, middle.y), {-plan.inward.x, plan.inward.y}, static_cast<std::size_t>(i));
   }
   // The wall's own name inside.
   const Vec middle = plan.place(wall.length / 2, deep);
