@@ -150,12 +150,12 @@ std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::Opening
 
 Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planned, practice::Display display,
                     double width) {
-  Table table(width, {{"", 7},
+  Table table(width, {{"", 6},
                       {"measurement"},
-                      {"planned", 16, Align::Right},
+                      {"planned", 14, Align::Right},
                       {"measured", 17, Align::Right},
-                      {"off by", 13, Align::Right},
-                      {"again", 18}});
+                      {"off by", 12.5, Align::Right},
+                      {"again", 12.5}});
   table.under_heading = true;
   const auto lines = readingsOf(opening, planned);
   for (std::size_t i = 0; i < lines.size(); ++i) {
