@@ -227,7 +227,7 @@ TEST_CASE("edits outlive a viewer that was killed, and are offered at the next s
     REQUIRE(session.app.shown.asking == view::Asking::Recover);
     session.key(view::Key::Escape);  // wants an answer
     CHECK(session.app.shown.asking == view::Asking::Recover);
-    REQUIRE(session.clickItem("take them up"));
+    REQUIRE(session.clickItem("restore them"));
     const auto& openings = session.app.document->job.openings;
     CHECK(openings[static_cast<std::size_t>(session.opening("J2"))].sill == 1075);
     CHECK(openings[static_cast<std::size_t>(session.opening("H1"))].sill == 925);

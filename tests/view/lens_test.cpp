@@ -95,5 +95,5 @@ TEST_CASE("without a picked opening the lens says what it wants") {
   session.type(U'u');
   session.settle();
   CHECK_FALSE(session.app.shown.lens);
-  CHECK(session.app.notice.words.find("pick one first") != std::string::npos);
+  CHECK(session.app.notice.words.find("pick an opening first") != std::string::npos);
 }

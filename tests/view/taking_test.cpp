@@ -192,7 +192,7 @@ TEST_CASE("a long file is read beside the window, which says so and lets nothing
 
   view::grant(session.app, view::ReadAgain{});
   REQUIRE(view::isHeld(session.app));
-  CHECK(view::wordsFor(*session.app.work) == "Reading shed.toml …");
+  CHECK(view::wordsFor(*session.app.work) == "Loading shed.toml …");
   session.app.input.push(view::KeyChanged{view::Key::Z, true, {.ctrl = true}});
   session.settle();
   CHECK_FALSE(session.app.work);

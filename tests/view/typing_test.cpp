@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <string>
 
-#include "base/words.h"
 #include "session.h"
 #include "support/catch.h"
 #include "view/marks/labels.h"
@@ -135,15 +134,4 @@ TEST_CASE("deviations drawn larger move the drawing and leave every figure") {
   view::disturb(viewer.app);
   viewer.settle();
   CHECK(viewer.app.document->deviation == 1);
-}
-
-TEST_CASE("a name takes 100 characters, however many bytes they are, and no more") {
-  AtWindow viewer;
-  REQUIRE(viewer.clickItem("set name"));
-  for (int i = 0; i < 101; ++i) viewer.type(U'é');
-  viewer.settle();
-  viewer.key(view::Key::Enter);
-  const std::string& name = viewer.app.document->job.openings[0].name;
-  CHECK(base::countCharacters(name) == 100);
-  CHECK(name.size() == 200);
 }

@@ -79,7 +79,7 @@ Step StepTexts::step(StepKind kind) const {
 Step StepTexts::checkFraming() const {
   const auto& words = practice.words;
   Step s;
-  s.title = "Check the frame against the order";
+  s.title = "Check the framing";
   s.what = "Compare the framing with the order and the plan: " + words.jamb_stud + "s, " + words.lintel +
            (opening.sill > 0 ? ", " + words.sill_trimmer : std::string{}) +
            ", all fixed, and nothing left standing in the opening. Measure the unit too, if it is on site.";

@@ -195,7 +195,7 @@ struct LessonWish {
 struct Save {
   bool over = false;
 };
-/// Of edits that were never saved: take them up, or forget them.
+/// Of edits that were never saved: restore them, or forget them.
 struct Recover {
   bool take = true;
 };
