@@ -156,7 +156,7 @@ void drawTyped(const Panel& panel) {
 }  // namespace
 
 void readFields(const Panel& panel, std::size_t opening) {
-  groupHeading(panel.ui, "Read");
+  groupHeading(panel.ui, "Measurements");
   const bool inches = panel.document.practice->display != practice::Display::Millimetres;
   text(panel.ui.fonts.small, panel.ui.colours->quiet,
        inches ? "type inches with \" (60 1/4\"), or plain mm; Enter or Tab: next; Delete: empty"
