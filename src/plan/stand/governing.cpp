@@ -14,9 +14,6 @@ constexpr double kAlike = 1e-7;
 // A basis this many standard errors above zero fails less than once in 100 000 times: it doesn't matter.
 constexpr double kSafe = 4.5;
 
-// Slopes that turn a unit's room by less than this share of the widest standard error are known well enough.
-constexpr double kHardly = 0.05;
-
 // 18 opposing pairs and 36 wedges at most: three bounds on each side.
 constexpr std::size_t kMostBases = 54;
 
@@ -151,7 +148,7 @@ double gainByTurning(const Profiles& edges, const Clearing& clearing, const Boun
         bounds.doubts[n][last(n)][k] - bounds.doubts[n][0][k] + bounds.doubts[f][last(f)][k] - bounds.doubts[f][0][k];
   }
   const double sigma = std::sqrt(dot(turns, turns)) / size;
-  if (room * sigma < kHardly * bounds.widest) return 0;
+  if (!(sigma > 0)) return 0;
   const double mean = (edges[n].slope[0] + edges[n].slope[1] + edges[f].slope[0] + edges[f].slope[1]) / 2;
   const double z = mean / sigma;
   const double mean_size =
@@ -173,14 +170,12 @@ double chanceOf(const AsBuilt& opening, const Profiles& edges, const Clearing& c
   bool short_for_certain = false;
   Basis last;
   double last_value = 0;
+  Doubts last_moves{};
+  int alike = 0;
   const auto settle = [&] {
     if (last.bounds == 0) return;
     HalfSpace& space = spaces[matter];
-    space.normal.fill(0);
-    for (std::size_t b = 0; b < static_cast<std::size_t>(last.bounds); ++b) {
-      const Doubts& own = bounds.of(*last.bound[b]);
-      for (std::size_t k = 0; k < kDoubts; ++k) space.normal[k] -= last.weight[b] * own[k];
-    }
+    for (std::size_t k = 0; k < kDoubts; ++k) space.normal[k] = -last_moves[k] / alike;
     const double sigma = std::sqrt(dot(space.normal, space.normal));
     short_for_certain = short_for_certain || (last_value < -kTouch && !(sigma > 0));
     if (last_value > kSafe * sigma || !(sigma > 0)) return;
@@ -192,13 +187,22 @@ double chanceOf(const AsBuilt& opening, const Profiles& edges, const Clearing& c
     const Side first = basis.bound[0]->side;
     const double own = basis.value() + (first != basis.bound[1]->side ? gain[isJamb(first) ? 0 : 1] : 0.0);
     if (own > kSafe * bounds.widest) return;
-    // The same two held by another point of the third side: the tighter one counts.
+    // The same two held by another point of the third side: the tighter one counts, of those alike the mean.
     const bool same_pair = last.bounds > 0 && last.bound[0] == basis.bound[0] && last.bound[1] == basis.bound[1] &&
                            basis.bound[0]->side != basis.bound[1]->side;
-    if (same_pair && own >= last_value) return;
+    if (same_pair && own > last_value + kAlike) return;
     if (!same_pair) settle();
-    last = basis;
-    last_value = own;
+    if (!same_pair || own < last_value - kAlike) {
+      last = basis;
+      last_value = own;
+      last_moves = {};
+      alike = 0;
+    }
+    ++alike;
+    for (std::size_t b = 0; b < static_cast<std::size_t>(basis.bounds); ++b) {
+      const Doubts& moves = bounds.of(*basis.bound[b]);
+      for (std::size_t k = 0; k < kDoubts; ++k) last_moves[k] += basis.weight[b] * moves[k];
+    }
   });
   settle();
   if (short_for_certain) return 0;

@@ -5,7 +5,6 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
-#include <utility>
 
 namespace sillwright::plan {
 namespace {
@@ -99,18 +98,30 @@ class Triangle {
   std::size_t columns_ = 0;
 };
 
-/// The tightest first; of those alike, by how they lie to the others, so that a mirrored opening is integrated alike.
+/// The tightest first; of those alike, by how they lie to the others and to those already in order, so that a mirrored
+/// opening is integrated alike.
 void sortForIntegral(std::span<HalfSpace> all) {
-  constexpr double kAlike = 1e7;  // parts of a standard error that are told apart
+  constexpr double kAlike = 1e-5;  // far above what a mirrored adjustment of few readings differs by
   Doubts others{};
   for (const HalfSpace& one : all) {
     const double miss = normalProbability(-one.distance);
     for (std::size_t i = 0; i < kDoubts; ++i) others[i] += miss * one.normal[i];
   }
-  const auto rank = [&](const HalfSpace& one) {
-    return std::pair(std::round(one.distance * kAlike), std::round(dot(one.normal, others) * kAlike));
-  };
-  std::sort(all.begin(), all.end(), [&](const HalfSpace& a, const HalfSpace& b) { return rank(a) < rank(b); });
+  for (std::size_t sorted = 0; sorted + 1 < all.size(); ++sorted) {
+    std::span<HalfSpace> next = all.subspan(sorted);
+    const auto keepLeast = [&](const auto& key) {
+      double least = std::numeric_limits<double>::infinity();
+      for (const HalfSpace& one : next) least = std::min(least, key(one));
+      const auto end =
+          std::partition(next.begin(), next.end(), [&](const HalfSpace& one) { return key(one) <= least + kAlike; });
+      next = next.first(static_cast<std::size_t>(end - next.begin()));
+    };
+    keepLeast([](const HalfSpace& one) { return one.distance; });
+    keepLeast([&](const HalfSpace& one) { return dot(one.normal, others); });
+    for (std::size_t i = 0; i < sorted && next.size() > 1; ++i) {
+      keepLeast([&](const HalfSpace& one) { return -dot(one.normal, all[i].normal); });
+    }
+  }
 }
 
 }  // namespace

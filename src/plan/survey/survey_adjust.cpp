@@ -203,6 +203,10 @@ Adjusted adjust(const SurveyInput& input) {
   Derivatives derivatives;
   adjusted.corners = startOf(input);
   adjusted.converged = iterate(input, weights, adjusted, derivatives);
+  // A stand-in's error is large: even a little out of its direction it would show in what was read well.
+  if (adjusted.converged && adjusted.stand_ins.count > 0) {
+    derivatives.take(sightOf(adjusted.corners), adjusted.stand_ins, weights);
+  }
   if (adjusted.converged) describe(input, weights, derivatives, adjusted);
   return adjusted;
 }
