@@ -298,27 +298,6 @@ void writeReport(const job::Job& job, const practice::Practice& practice, const 
   sink(out);
 }
 
-std::string checkJson(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                      const check::Findings& findings) {
-  std::string out;
-  out.reserve(4096 * (1 + job.openings.size()));
-  std::string one;
-  const ReportTexts texts{
-      [&](std::size_t i) -> std::string_view {
-        one.clear();
-        addWall(one, job.walls[i], plan.walls[i], findings.walls[i]);
-        return one;
-      },
-      [&](std::size_t i) -> std::string_view {
-        one.clear();
-        addOpening(one, job, plan, findings, i);
-        return one;
-      },
-  };
-  writeReport(job, practice, findings, texts, [&](std::string_view text) { out += text; });
-  return out;
-}
-
 std::string errorsJson(const std::vector<base::Error>& errors) {
   std::string out;
   JsonWriter json(out, kParts);

@@ -21,15 +21,11 @@ namespace sillwright::exchange {
 /// Takes a text piece after piece.
 using Sink = std::function<void(std::string_view)>;
 
-/// Plans and judges a job and gives its report, which is checkJson's to the byte. Walls are worked out a few at a time,
-/// by all cores where that pays, and only what is said of them is kept: the plans of a large job would fill the memory.
-/// Answers the verdict.
+/// Plans and judges a job and gives its report, walls and openings on lines of their own. Walls are worked out a few at
+/// a time, by all cores where that pays, and only what is said of them is kept: the plans of a large job would fill the
+/// memory. Answers the verdict.
 check::Verdict reportJob(const job::Job& job, const practice::Practice& practice, const Sink& sink,
                          base::Threads threads = {});
-
-/// The whole report. Walls and openings start on lines of their own.
-[[nodiscard]] std::string checkJson(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                                    const check::Findings& findings);
 
 /// `{ "format": …, "errors": [ { file, line, column, key, say } ] }` for a job or practice that can't be read.
 [[nodiscard]] std::string errorsJson(const std::vector<base::Error>& errors);

@@ -1,5 +1,4 @@
 #include "job/read.h"
-#include "base/read_file.h"
 
 #include <string>
 #include <unordered_map>
@@ -108,12 +107,6 @@ base::Result<Job> read(std::string_view text, std::string file) {
   readAll(TableReader(mistakes, std::get<toml::table>(tree), fileTable(), root), job);
   if (mistakes.empty()) return {std::move(job), {}};
   return {{}, std::move(mistakes).take()};
-}
-
-base::Result<Job> readFile(const std::filesystem::path& path) {
-  auto text = base::loadText(path);
-  if (!text.ok()) return {{}, std::move(text.errors)};
-  return read(*text.value, path.string());
 }
 
 }  // namespace sillwright::job

@@ -111,12 +111,4 @@ Offscreen::~Offscreen() {
   close(state_->way);
 }
 
-std::string Offscreen::describe() const {
-  const auto text = [](GLenum name) {
-    const GLubyte* bytes = glGetString(name);
-    return std::string(bytes != nullptr ? reinterpret_cast<const char*>(bytes) : "unknown");
-  };
-  return text(GL_RENDERER) + ", OpenGL " + text(GL_VERSION);
-}
-
 }  // namespace sillwright::render

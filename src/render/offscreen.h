@@ -18,7 +18,6 @@ class Offscreen {
   ~Offscreen();
   Offscreen(const Offscreen&) = delete;
   Offscreen& operator=(const Offscreen&) = delete;
-  [[nodiscard]] std::string describe() const;  ///< Renderer and version, for reports.
 
  private:
   struct State;
@@ -33,10 +32,5 @@ struct Image {
 
 /// Writes as base::writeFile does; throws std::runtime_error in one sentence.
 void writePng(const std::filesystem::path& path, const Image& image);
-[[nodiscard]] Image readPng(const std::filesystem::path& path);
-
-/// How two pictures differ: share of pixels whose largest channel difference is above `threshold` (0…255). Pictures of
-/// unlike sizes differ everywhere: 1.
-[[nodiscard]] double differingShare(const Image& a, const Image& b, int threshold);
 
 }  // namespace sillwright::render

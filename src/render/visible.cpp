@@ -338,12 +338,6 @@ void renew(Seen& seen, const scene::Scene& scene, std::size_t places, const std:
   }
 }
 
-Seen makeSeen(const scene::Scene& scene) {
-  Seen all;
-  renew(all, scene, scene.solids.size(), {{0, 0, scene.solids.size()}});
-  return all;
-}
-
 void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size) {
   const View view(seen, camera, look, size);
   const std::size_t count = seen.where.size();

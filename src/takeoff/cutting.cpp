@@ -172,12 +172,6 @@ double tenthBelow(double mm) {
   return std::floor(mm * kUnitsPerMm + 1e-6) / kUnitsPerMm;
 }
 
-int CutPlan::barCount() const {
-  int count = 0;
-  for (const CutBar& bar : bars) count += bar.times;
-  return count;
-}
-
 CutPlan cut(std::span<const CutPiece> pieces, const CutRules& rules) {
   CutPlan plan;
   const Problem problem = problemOf(pieces, rules, plan.too_long);
@@ -199,12 +193,6 @@ CutPlan cut(std::span<const CutPiece> pieces, const CutRules& rules) {
     plan.used += mm(problem.size[t] - problem.kerf) * problem.demand[t];
   }
   return plan;
-}
-
-double firstFitDecreasing(std::span<const CutPiece> pieces, const CutRules& rules) {
-  std::vector<CutPiece> too_long;
-  const Problem problem = problemOf(pieces, rules, too_long);
-  return problem.types() == 0 ? 0 : mm(firstFit(problem, problem.demand).cost);
 }
 
 }  // namespace sillwright::takeoff

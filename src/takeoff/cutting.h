@@ -47,7 +47,6 @@ struct CutPlan {
   std::vector<CutPiece> too_long;  ///< Longer than any stock: not in the bars.
 
   [[nodiscard]] bool proven() const { return bound >= bought; }
-  [[nodiscard]] int barCount() const;
 };
 
 /// The tenth of a millimetre below a length, as stock is taken: a piece is never longer than what it is cut from. What
@@ -55,9 +54,5 @@ struct CutPlan {
 [[nodiscard]] double tenthBelow(double mm);
 
 [[nodiscard]] CutPlan cut(std::span<const CutPiece> pieces, const CutRules& rules);
-
-/// Least total by first-fit decreasing alone: with each stock length in turn, every bar then swapped for the shortest
-/// that holds its pieces. What `cut` is never worse than.
-[[nodiscard]] double firstFitDecreasing(std::span<const CutPiece> pieces, const CutRules& rules);
 
 }  // namespace sillwright::takeoff

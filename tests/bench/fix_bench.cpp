@@ -2,16 +2,16 @@
 
 #include <benchmark/benchmark.h>
 
-#include "job/read.h"
 #include "plan/plan.h"
 #include "practice/read.h"
+#include "support/read_job.h"
 
 using namespace sillwright;
 
 namespace {
 
 struct Bench {
-  job::Job job = *job::readFile(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml").value;
+  job::Job job = *testing::readJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml").value;
   practice::Practice practice = *practice::load("au", SILLWRIGHT_ASSETS_DIR, ".").value;
   plan::Plan plan = plan::makePlan(job, practice);
   plan::ScrewStock stock = plan::screwsAtHand(job, practice);

@@ -9,7 +9,7 @@
 #include <string>
 
 #include "job/job.h"
-#include "job/read.h"
+#include "support/read_job.h"
 
 namespace sillwright::bench {
 
@@ -79,7 +79,7 @@ inline job::Job manyOpenings(const job::Job& pattern, std::size_t openings) {
 }
 
 inline job::Job manyOpenings(std::size_t openings) {
-  return manyOpenings(*job::readFile(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml").value,
+  return manyOpenings(*testing::readJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml").value,
                       openings);
 }
 

@@ -219,7 +219,8 @@ int main(int count, char** arguments) {
   if (sizes.empty()) sizes.emplace_back(1280, 800);
   {
     const render::Offscreen context;
-    std::printf("%s\n", context.describe().c_str());
+    std::printf("%s, OpenGL %s\n", reinterpret_cast<const char*>(glGetString(GL_RENDERER)),
+                reinterpret_cast<const char*>(glGetString(GL_VERSION)));
   }
   for (const auto& [width, height] : sizes) {
     if (all) measure(tests::demoJob("boatshed"), "the boatshed (demo a)", width, height);

@@ -4,9 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "job/read.h"
 #include "plan/plan.h"
 #include "practice/read.h"
+#include "support/read_job.h"
 
 using namespace sillwright;
 
@@ -22,7 +22,7 @@ struct Demo {
 /// An opening of a demo job by name.
 Demo demo(const std::string& file, const std::string& name) {
   Demo made;
-  made.job = *job::readFile(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/" + file).value;
+  made.job = *testing::readJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/" + file).value;
   made.practice = *practice::load(made.job.practice, SILLWRIGHT_ASSETS_DIR, SILLWRIGHT_ASSETS_DIR).value;
   made.plan = plan::makePlan(made.job, made.practice);
   for (std::size_t i = 0; i < made.job.openings.size(); ++i) {

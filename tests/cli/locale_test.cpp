@@ -19,6 +19,7 @@
 #include "job/rewrite.h"
 #include "sheet/sheets.h"
 #include "support/catch.h"
+#include "support/check_json.h"
 #include "takeoff/order.h"
 
 namespace {
@@ -57,7 +58,7 @@ std::vector<Written> allOf(const std::filesystem::path& path) {
   const auto& [job, practice, plan, findings, scene] =
       std::tie(read.value->job, *read.value->practice, read.value->plan, read.value->findings, read.value->scene);
   std::vector<Written> all;
-  all.push_back({"json", exchange::checkJson(job, practice, plan, findings)});
+  all.push_back({"json", testing::checkJson(job, practice, plan, findings)});
   all.push_back({"table", cli::checkTable(job, practice, plan, findings, 80, true)});
   all.push_back({"job", job::write(job)});
   for (const auto& list : takeoff::allLists(job, practice, plan, findings)) {

@@ -1,6 +1,7 @@
 // The checks as JSON, read back by an independent reader (nlohmann-json).
 
 #include "exchange/check_json.h"
+#include "support/check_json.h"
 
 #include <limits>
 #include <nlohmann/json.hpp>
@@ -19,7 +20,7 @@ using nlohmann::json;
 
 std::string report(const testing::DemoJob& demo) {
   const auto findings = check::judge(demo.job, *demo.practice, demo.plan);
-  return exchange::checkJson(demo.job, *demo.practice, demo.plan, findings);
+  return testing::checkJson(demo.job, *demo.practice, demo.plan, findings);
 }
 
 /// Every number in the report is one: JSON has no other way to say "not a number" than null.

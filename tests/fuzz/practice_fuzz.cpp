@@ -1,8 +1,8 @@
 // Any bytes as a practice: read or refused in words; under what is read a demo job is planned and judged.
 #include "fuzz/hold.h"
 #include "fuzz/promises.h"
-#include "job/read.h"
 #include "practice/read.h"
+#include "support/read_job.h"
 
 using namespace sillwright;
 
@@ -10,7 +10,7 @@ namespace {
 
 const job::Job& demoJob() {
   static const job::Job job = [] {
-    auto read = job::readFile(SILLWRIGHT_ASSETS_DIR "/jobs/boatshed.toml");
+    auto read = testing::readJob(SILLWRIGHT_ASSETS_DIR "/jobs/boatshed.toml");
     fuzz::hold(read.ok(), "the demo job is read");
     // What a practice may lack by name is left to it.
     read.value->wind.reset();

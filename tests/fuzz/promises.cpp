@@ -17,6 +17,7 @@
 #include "practice/read.h"
 #include "scene/build/build.h"
 #include "scene/describe.h"
+#include "support/check_json.h"
 
 namespace sillwright::fuzz {
 namespace {
@@ -182,7 +183,7 @@ void holdPlan(const job::Job& job, const practice::Practice& practice) {
     worst = std::max(worst, findings.verdicts[i]);
   }
   hold(findings.verdict >= worst, "a job's verdict is its worst opening's");
-  const std::string report = exchange::checkJson(job, practice, plan, findings);
+  const std::string report = testing::checkJson(job, practice, plan, findings);
   holdJson(report);
   holdSteps(job, plan, practice);
   holdLists(job, practice, plan, findings);

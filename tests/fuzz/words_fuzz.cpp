@@ -2,8 +2,8 @@
 // traced, or a sentence that says why not.
 #include "fuzz/hold.h"
 #include "fuzz/promises.h"
-#include "job/read.h"
 #include "plan/weather/what_if.h"
+#include "support/read_job.h"
 
 using namespace sillwright;
 
@@ -11,7 +11,7 @@ namespace {
 
 const plan::Plan& demoPlan() {
   static const plan::Plan plan = [] {
-    const auto read = job::readFile(SILLWRIGHT_ASSETS_DIR "/jobs/boatshed.toml");
+    const auto read = testing::readJob(SILLWRIGHT_ASSETS_DIR "/jobs/boatshed.toml");
     fuzz::hold(read.ok(), "the demo job is read");
     return plan::makePlan(*read.value, *fuzz::shippedPractice(read.value->practice));
   }();

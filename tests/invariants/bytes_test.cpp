@@ -14,6 +14,7 @@
 #include "job/rewrite.h"
 #include "practice/read.h"
 #include "support/catch.h"
+#include "support/check_json.h"
 
 namespace sillwright::testing {
 namespace {
@@ -109,7 +110,7 @@ TEST_CASE("worked out a few walls at a time, a job gives the same report to the 
     const Answer answer = answerTo(job, practice);
     std::string parts;
     const auto verdict = exchange::reportJob(job, practice, [&](std::string_view text) { parts += text; });
-    RC_ASSERT(parts == exchange::checkJson(job, practice, answer.plan, answer.findings));
+    RC_ASSERT(parts == testing::checkJson(job, practice, answer.plan, answer.findings));
     RC_ASSERT(verdict == answer.findings.verdict);
   }));
 }
@@ -118,13 +119,13 @@ TEST_CASE("the same job gives the same report to the byte, by another copy of it
   // A second copy stands elsewhere in memory: an order by address would show.
   REQUIRE(holdsForJobs("report", [](const job::Job& job, const practice::Practice& practice, Draw&) {
     const Answer answer = answerTo(job, practice);
-    const std::string report = exchange::checkJson(job, practice, answer.plan, answer.findings);
+    const std::string report = testing::checkJson(job, practice, answer.plan, answer.findings);
     const practice::Practice copy = practice;
     const Answer again = answerTo(job, copy);
-    RC_ASSERT(exchange::checkJson(job, copy, again.plan, again.findings) == report);
+    RC_ASSERT(testing::checkJson(job, copy, again.plan, again.findings) == report);
     const job::Job read = readBack(job::write(job));
     const Answer of_file = answerTo(read, practice);
-    RC_ASSERT(exchange::checkJson(read, practice, of_file.plan, of_file.findings) == report);
+    RC_ASSERT(testing::checkJson(read, practice, of_file.plan, of_file.findings) == report);
   }));
 }
 

@@ -9,12 +9,12 @@
 #include <vector>
 
 #include "check/judge.h"
-#include "exchange/check_json.h"
 #include "invariants/random_edit.h"
 #include "invariants/random_jobs.h"
 #include "scene/build/magnify.h"
 #include "scene/build/rebuild.h"
 #include "support/catch.h"
+#include "support/check_json.h"
 #include "support/simple_job.h"
 
 namespace sillwright::testing {
@@ -85,7 +85,7 @@ bool isSame(const scene::Scene& a, const scene::Scene& b) {
 }
 
 std::string reportOf(const job::Job& job, const practice::Practice& practice, const Answer& answer) {
-  return exchange::checkJson(job, practice, answer.plan, answer.findings);
+  return testing::checkJson(job, practice, answer.plan, answer.findings);
 }
 
 /// What the report leaves out of a plan but later edits build on.

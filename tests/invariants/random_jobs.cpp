@@ -8,9 +8,9 @@
 #include <vector>
 
 #include "check/judge.h"
-#include "exchange/check_json.h"
 #include "invariants/random_job.h"
 #include "job/rewrite.h"
+#include "support/check_json.h"
 #include "support/simple_job.h"
 
 namespace sillwright::testing {
@@ -78,7 +78,7 @@ std::string wallReport(const job::Job& job, const practice::Practice& practice, 
   job::Job alone = job;
   alone.walls = {job.walls[wall]};
   alone.openings.clear();
-  return exchange::checkJson(alone, practice, one.plan, one.findings);
+  return testing::checkJson(alone, practice, one.plan, one.findings);
 }
 
 std::string openingReport(const job::Job& job, const practice::Practice& practice, const Answer& answer,
@@ -94,7 +94,7 @@ std::string openingReport(const job::Job& job, const practice::Practice& practic
   one.findings.openings = {answer.findings.openings[opening]};
   one.findings.verdicts = {answer.findings.verdicts[opening]};
   one.findings.bases = {answer.findings.bases[opening]};
-  return exchange::checkJson(alone, practice, one.plan, one.findings);
+  return testing::checkJson(alone, practice, one.plan, one.findings);
 }
 
 }  // namespace sillwright::testing

@@ -8,10 +8,10 @@
 #include <map>
 #include <string>
 
-#include "exchange/check_json.h"
 #include "invariants/random_jobs.h"
 #include "plan/plan.h"
 #include "support/catch.h"
+#include "support/check_json.h"
 #include "takeoff/takeoff.h"
 
 namespace sillwright::testing {
@@ -112,7 +112,7 @@ void screwsHoldInTimber(const job::Opening& opening, const plan::OpeningPlan& pl
 TEST_CASE("no figure of the report is other than a number") {
   REQUIRE(holdsForJobs("finite", [](const job::Job& job, const practice::Practice& practice, Draw&) {
     const Answer answer = answerTo(job, practice);
-    const std::string report = exchange::checkJson(job, practice, answer.plan, answer.findings);
+    const std::string report = testing::checkJson(job, practice, answer.plan, answer.findings);
     RC_ASSERT(!has(withoutTexts(report), "null"));
     for (const auto& findings : answer.findings.openings) {
       for (const auto& finding : findings) {

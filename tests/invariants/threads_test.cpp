@@ -12,6 +12,7 @@
 #include "exchange/check_json.h"
 #include "plan/plan.h"
 #include "support/catch.h"
+#include "support/check_json.h"
 #include "support/simple_job.h"
 
 namespace sillwright::testing {
@@ -23,7 +24,7 @@ TEST_CASE("a large job gives the same report to the byte by 1, 2 and 7 threads")
   const auto report = [&](unsigned threads) {
     const plan::Plan plan = plan::makePlan(job, practice, {threads});
     const check::Findings findings = check::judge(job, practice, plan, {threads});
-    return exchange::checkJson(job, practice, plan, findings);
+    return testing::checkJson(job, practice, plan, findings);
   };
   const std::string one = report(1);
   CHECK(one.size() > 400 * 1000);

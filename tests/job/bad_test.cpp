@@ -9,6 +9,7 @@
 #include "support.h"
 #include "support/catch.h"
 #include "support/folder.h"
+#include "support/read_job.h"
 
 namespace sillwright::job::test {
 namespace {
@@ -114,11 +115,11 @@ TEST_CASE("an error is told with the parts that are known") {
 }
 
 TEST_CASE("files that the machine refuses are told without a line") {
-  const auto folder = readFile(kFolder);
+  const auto folder = testing::readJob(kFolder);
   REQUIRE(folder.errors.size() == 1);
   CHECK(base::toLine(folder.errors[0]) == kFolder.string() + ": is a folder, not a file");
 
-  const auto missing = readFile(kFolder / "nowhere.toml");
+  const auto missing = testing::readJob(kFolder / "nowhere.toml");
   REQUIRE(missing.errors.size() == 1);
   CHECK(base::toLine(missing.errors[0]) == (kFolder / "nowhere.toml").string() + ": there is no such file");
   CHECK(missing.errors[0].at == base::Place{});
@@ -127,7 +128,7 @@ TEST_CASE("files that the machine refuses are told without a line") {
 TEST_CASE("what is no plain file, or too large a one, is refused before it is read") {
   const sillwright::tests::TemporaryFolder folder;
   const auto said = [](const std::filesystem::path& path) {
-    const auto result = readFile(path);
+    const auto result = testing::readJob(path);
     REQUIRE(result.errors.size() == 1);
     return result.errors[0].say;
   };

@@ -2,12 +2,13 @@
 #include "job/read.h"
 #include "support.h"
 #include "support/catch.h"
+#include "support/read_job.h"
 
 namespace sillwright::job::test {
 namespace {
 
 Job readGood(const std::string& name) {
-  auto result = readFile(kFolder / "good" / name);
+  auto result = testing::readJob(kFolder / "good" / name);
   INFO(allLines(result.errors));
   REQUIRE(result.ok());
   CHECK(result.errors.empty());
@@ -249,7 +250,7 @@ TEST_CASE("CRLF line ends and a byte order mark change nothing, places included"
 TEST_CASE("every demo job reads without an error") {
   std::size_t count = 0;
   for (const auto& path : filesIn(std::filesystem::path(SILLWRIGHT_ASSETS_DIR) / "jobs", ".toml")) {
-    const auto result = readFile(path);
+    const auto result = testing::readJob(path);
     INFO(allLines(result.errors));
     CHECK(result.ok());
     ++count;

@@ -13,6 +13,7 @@
 #include "plan/work/order_of_work.h"
 #include "render/offscreen.h"
 #include "support/catch.h"
+#include "support/pictures.h"
 #include "view/window/picture.h"
 
 namespace {
@@ -40,7 +41,7 @@ void compare(const std::string& name, const render::Image& image) {
   render::writePng(out, image);
   CAPTURE(out.string());
   REQUIRE(fs::exists(baseline));
-  const double share = render::differingShare(image, render::readPng(baseline), kThreshold);
+  const double share = testing::differingShare(image, testing::readPng(baseline), kThreshold);
   CHECK(share <= kShare);
 }
 
@@ -184,6 +185,6 @@ TEST_CASE("the comparison itself: a moved picture is seen, an equal one is not")
   const auto other = view::picture(*document.value, options);
   REQUIRE(one.ok());
   REQUIRE(other.ok());
-  CHECK(render::differingShare(*one.value, *one.value, kThreshold) == 0);
-  CHECK(render::differingShare(*one.value, *other.value, kThreshold) > kShare);
+  CHECK(testing::differingShare(*one.value, *one.value, kThreshold) == 0);
+  CHECK(testing::differingShare(*one.value, *other.value, kThreshold) > kShare);
 }

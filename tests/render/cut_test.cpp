@@ -8,6 +8,8 @@
 #include "render/renderer.h"
 #include "sample.h"
 #include "support/catch.h"
+#include "support/contrast.h"
+#include "support/pictures.h"
 
 using namespace sillwright;
 using render::Camera;
@@ -48,20 +50,6 @@ Look cutBy(glm::vec3 normal, float at) {
   return look;
 }
 
-/// WCAG 2.1: relative luminance and contrast of two colours, 0…1 each channel.
-double luminance(glm::vec3 rgb) {
-  const auto linear = [](float v) {
-    const double c = std::clamp(static_cast<double>(v), 0.0, 1.0);
-    return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
-  };
-  return 0.2126 * linear(rgb.r) + 0.7152 * linear(rgb.g) + 0.0722 * linear(rgb.b);
-}
-double contrast(glm::vec3 a, glm::vec3 b) {
-  const double light = std::max(luminance(a), luminance(b));
-  const double dark = std::min(luminance(a), luminance(b));
-  return (light + 0.05) / (dark + 0.05);
-}
-
 const glm::vec3 kPaper{0xF4, 0xF0, 0xE6};
 
 }  // namespace
@@ -82,14 +70,14 @@ TEST_CASE("one side is gone and the cut is filled; the other side is as it was")
   CHECK(pixelAt(cut, c, {395, -400, 0}) == kPaper);
   // From behind nothing has changed, and nothing is drawn for the cut.
   const Camera behind = looking(180, 0);
-  CHECK(render::differingShare(bench.draw(s, behind, plain()), bench.draw(s, behind, cutBy({0, -1, 0}, -100)), 0) ==
+  CHECK(testing::differingShare(bench.draw(s, behind, plain()), bench.draw(s, behind, cutBy({0, -1, 0}, -100)), 0) ==
         0.0);
   CHECK(bench.counts.draw_calls == calls);
   // Without a cut everything is back.
-  CHECK(render::differingShare(whole, bench.draw(s, c, plain()), 0) == 0.0);
+  CHECK(testing::differingShare(whole, bench.draw(s, c, plain()), 0) == 0.0);
   // The side that goes can be the other one.
   const Image turned = bench.draw(s, c, cutBy({0, 1, 0}, 100));
-  CHECK(render::differingShare(whole, turned, 0) == 0.0);
+  CHECK(testing::differingShare(whole, turned, 0) == 0.0);
 }
 
 TEST_CASE("a cut that takes everything leaves the ground") {
@@ -113,7 +101,7 @@ TEST_CASE("parts in one another: the one with the place is shown whole, from whe
       for (const float z : {-140.0F, -20.0F, 90.0F, 140.0F}) CHECK(pixelAt(image, c, {x, at, z}).r < 110.0F);
     }
     CHECK(pixelAt(image, c, {-300, at, 200}).r > 130.0F);
-    CHECK(render::differingShare(image, bench.draw(s, c, cutBy({0, -1, 0}, -at)), 0) == 0.0);
+    CHECK(testing::differingShare(image, bench.draw(s, c, cutBy({0, -1, 0}, -at)), 0) == 0.0);
   }
 }
 
@@ -202,14 +190,14 @@ TEST_CASE("section patterns stand out from their ground, and lines from both, by
       for (const render::Finish* finish : {&p.paint[m].cut, &p.paint[m].cut_across}) {
         CAPTURE(dark, m);
         const bool hatched = finish->pattern != render::Pattern::Mottle;
-        if (hatched) CHECK(contrast(finish->colour, finish->streak) >= 1.6);
+        if (hatched) CHECK(testing::contrast(finish->colour, finish->streak) >= 1.6);
         // On dark parts the line is a white pencil's (dress.glsl): lighter by 0.30.
         const glm::vec3 shown = p.paint[m].cut.colour;
         const glm::vec3 line = shown.g < 0.3F ? shown + 0.30F : p.ink;
         // Sheets are all but lines themselves: what lies beside them tells them (below).
         const bool sheet =
             m == static_cast<std::size_t>(Material::Membrane) || m == static_cast<std::size_t>(Material::FoldedMetal);
-        CHECK(contrast(shown, line) >= (luminance(shown) > 0.1 && !sheet ? 3.0 : 1.8));
+        CHECK(testing::contrast(shown, line) >= (testing::luminance(shown) > 0.1 && !sheet ? 3.0 : 1.8));
       }
     }
     using enum Material;
@@ -218,7 +206,7 @@ TEST_CASE("section patterns stand out from their ground, and lines from both, by
     for (const auto& [a, b] :
          {std::pair(Membrane, Pine), std::pair(Membrane, Cladding), std::pair(FlexibleFlashing, Membrane),
           std::pair(Packer, RevealTimber), std::pair(FoldedMetal, Cladding)}) {
-      CHECK(contrast(cut(a), cut(b)) >= 1.6);
+      CHECK(testing::contrast(cut(a), cut(b)) >= 1.6);
     }
   }
 }

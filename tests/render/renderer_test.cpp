@@ -9,6 +9,7 @@
 #include "bench.h"
 #include "sample.h"
 #include "support/catch.h"
+#include "support/pictures.h"
 
 using namespace sillwright;
 using render::Camera;
@@ -205,7 +206,7 @@ TEST_CASE("panes one behind the other darken in turn whatever their order in the
   // The parts' own patterns differ with their number; an outline inside tells whether one was dropped.
   const Image a = bench.draw(panes(true), c);
   const Image b = bench.draw(panes(false), c);
-  CHECK(render::differingShare(a, b, 24) < 0.01);
+  CHECK(testing::differingShare(a, b, 24) < 0.01);
   CHECK(pixelAt(a, c, {0, 0, 0}) != kPaper);
 }
 
@@ -220,18 +221,18 @@ TEST_CASE("hiding a layer, stepping back and pulling apart change the picture") 
   Look hidden;
   hidden.hidden_layers = 1U << static_cast<unsigned int>(Layer::Membrane);
   const Image bare = bench.draw(s, c, hidden);
-  CHECK(render::differingShare(all, bare, 24) > 0.05);
+  CHECK(testing::differingShare(all, bare, 24) > 0.05);
   CHECK(bench.counts.solids < solids);
 
   Look early;
   early.hidden_steps = ~1U;
-  CHECK(render::differingShare(all, bench.draw(s, c, early), 24) > 0.1);
+  CHECK(testing::differingShare(all, bench.draw(s, c, early), 24) > 0.1);
   early.hidden_steps = 1U << 31U;  // no part is of it
-  CHECK(render::differingShare(all, bench.draw(s, c, early), 0) == 0.0);
+  CHECK(testing::differingShare(all, bench.draw(s, c, early), 0) == 0.0);
 
   Look apart;
   apart.spread = 200.0F;
-  CHECK(render::differingShare(all, bench.draw(s, c, apart), 24) > 0.1);
+  CHECK(testing::differingShare(all, bench.draw(s, c, apart), 24) > 0.1);
 }
 
 TEST_CASE("spread moves a layer out along its own wall's normal") {
@@ -277,9 +278,9 @@ TEST_CASE("what is picked, hovered, lit or of another opening can be told") {
   CHECK(luminance(pixelAt(bench.draw(s, c, look), c, {0, -400, 0})) > luminance(wood) + 2.0F);
   look = {};
   look.picked_opening = 0;
-  CHECK(render::differingShare(plain, bench.draw(s, c, look), 0) == 0.0);
+  CHECK(testing::differingShare(plain, bench.draw(s, c, look), 0) == 0.0);
   look.dim_others = true;
-  CHECK(render::differingShare(plain, bench.draw(s, c, look), 0) == 0.0);
+  CHECK(testing::differingShare(plain, bench.draw(s, c, look), 0) == 0.0);
   look.picked_opening = 1;
   CHECK(glm::length(pixelAt(bench.draw(s, c, look), c, {0, -400, 0}) - kPaper) < glm::length(wood - kPaper) * 0.6F);
 }
@@ -371,10 +372,10 @@ TEST_CASE("the same scene gives the same picture twice, in one context and in tw
   {
     Bench bench;
     first = bench.draw(s, c);
-    CHECK(render::differingShare(first, bench.draw(s, c), 0) == 0.0);
+    CHECK(testing::differingShare(first, bench.draw(s, c), 0) == 0.0);
   }
   Bench other;
-  CHECK(render::differingShare(first, other.draw(s, c), 0) == 0.0);
+  CHECK(testing::differingShare(first, other.draw(s, c), 0) == 0.0);
 }
 
 TEST_CASE("a wall casts a soft shadow on the floor, strongest at its foot, and no band or dots") {
@@ -439,7 +440,7 @@ TEST_CASE("an eye inside the house still draws what is before it") {
   c.target = {1800, 300, 300};  // A hand's breadth from the lower wall, looking out of it.
   c.yaw_degrees = 160.0F;
   const Image image = bench.draw(s, c);
-  CHECK(render::differingShare(image, bench.draw({}, c), 8) > 0.3);
+  CHECK(testing::differingShare(image, bench.draw({}, c), 8) > 0.3);
 }
 
 TEST_CASE("a scene that names parts or meshes it doesn't have is refused") {
@@ -447,11 +448,6 @@ TEST_CASE("a scene that names parts or meshes it doesn't have is refused") {
   Scene s = cube(Material::Pine);
   s.uses.push_back({3, 0, glm::mat4(1.0F)});
   CHECK_THROWS_AS(bench.renderer.upload(s), std::runtime_error);
-}
-
-TEST_CASE("the context says what draws") {
-  const render::Offscreen context;
-  CHECK(context.describe().find("OpenGL") != std::string::npos);
 }
 
 TEST_CASE("a scene that differs a little from the one before is drawn as by a renderer that knows none") {

@@ -17,8 +17,10 @@ using render::Visible;
 namespace {
 
 Visible seenBy(const scene::Scene& scene, const Camera& camera, const Look& look = {}) {
+  render::Seen seen;
+  render::renew(seen, scene, scene.solids.size(), {{0, 0, scene.solids.size()}});
   Visible v;
-  render::listVisible(v, render::makeSeen(scene), camera, look, {1600.0F, 1000.0F});
+  render::listVisible(v, seen, camera, look, {1600.0F, 1000.0F});
   return v;
 }
 

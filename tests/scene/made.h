@@ -8,6 +8,7 @@
 #include "practice/read.h"
 #include "scene/build/build.h"
 #include "support/catch.h"
+#include "support/read_job.h"
 
 namespace sillwright::scene {
 
@@ -47,7 +48,7 @@ inline Made make(const std::string& text) {
 }
 
 inline Made makeFile(const char* name) {
-  const base::Result<job::Job> read = job::readFile(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/" + name);
+  const base::Result<job::Job> read = testing::readJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/" + name);
   REQUIRE(read.ok());
   return make(*read.value);
 }

@@ -7,10 +7,10 @@
 #include <string>
 #include <vector>
 
-#include "job/read.h"
 #include "plan/plan.h"
 #include "practice/read.h"
 #include "support/catch.h"
+#include "support/read_job.h"
 
 namespace sillwright::testing {
 
@@ -22,7 +22,7 @@ struct DemoJob {
 
 inline DemoJob demoJob(const std::filesystem::path& file) {
   DemoJob demo;
-  auto read = job::readFile(file.string());
+  auto read = readJob(file.string());
   REQUIRE(read.ok());
   demo.job = std::move(*read.value);
   auto loaded = practice::load(demo.job.practice, SILLWRIGHT_ASSETS_DIR, SILLWRIGHT_ASSETS_DIR);

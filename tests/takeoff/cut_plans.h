@@ -35,6 +35,38 @@ inline CutJob smallJob(Dice& dice) {
   return job;
 }
 
+/// What first-fit decreasing buys, the least over the stock lengths: bars of one length (of a longer one for a piece
+/// that needs it), then each swapped for the shortest that holds what is in it.
+inline double firstFitDecreasing(const CutJob& job) {
+  std::vector<double> stock = job.rules.stock;
+  std::sort(stock.begin(), stock.end());
+  std::vector<double> sizes;
+  for (const auto& piece : job.pieces) sizes.insert(sizes.end(), static_cast<std::size_t>(piece.count), piece.length);
+  std::sort(sizes.rbegin(), sizes.rend());
+  const auto shortestFor = [&](double filled) { return *std::lower_bound(stock.begin(), stock.end(), filled - 1e-6); };
+  double least = INFINITY;
+  for (const double length : stock) {
+    struct Bar {
+      double room = 0;
+      double filled = 0;
+    };
+    std::vector<Bar> bars;
+    for (const double size : sizes) {
+      const auto has_room = [&](const Bar& bar) { return bar.filled + job.rules.kerf + size <= bar.room + 1e-6; };
+      const auto bar = std::find_if(bars.begin(), bars.end(), has_room);
+      if (bar != bars.end()) {
+        bar->filled += job.rules.kerf + size;
+      } else {
+        bars.push_back({std::max(length, shortestFor(size)), size});
+      }
+    }
+    double bought = 0;
+    for (const Bar& bar : bars) bought += shortestFor(bar.filled);
+    least = std::min(least, bought);
+  }
+  return least;
+}
+
 /// Every piece is in a bar as often as it is wanted, every bar holds its pieces and the cuts between them, and the
 /// plan's sums are those of its bars.
 inline void requireSawable(const CutJob& job, const takeoff::CutPlan& plan) {

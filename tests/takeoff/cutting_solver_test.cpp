@@ -83,7 +83,7 @@ TEST_CASE("500 random jobs cost what GLPK's integer solver says") {
     const auto plan = takeoff::cut(job.pieces, job.rules);
     CAPTURE(i);
     testing::requireSawable(job, plan);
-    REQUIRE(plan.bought <= takeoff::firstFitDecreasing(job.pieces, job.rules) + 1e-9);
+    REQUIRE(plan.bought <= testing::firstFitDecreasing(job) + 1e-9);
     proven += plan.proven() ? 1 : 0;
     const double best = solved(job);
     if (best < 0) continue;  // the solver ran out of its time

@@ -91,11 +91,11 @@ TEST_CASE("the lists hold all that the take-off counts") {
     double timber = 0, bars = 0, strips = 0, rolls = 0, screws = taken.without_screw;
     for (const auto& section : taken.timber) {
       for (const auto& line : section.lines) timber += line.count;
-      bars += section.cutting.barCount();
+      for (const auto& bar : section.cutting.bars) bars += bar.times;
     }
     for (const auto& roll : taken.rolls) {
       for (const auto& piece : roll.pieces) strips += piece.count;
-      rolls += roll.cutting.barCount();
+      for (const auto& bar : roll.cutting.bars) rolls += bar.times;
     }
     for (const auto& screw : taken.screws) screws += screw.count;
     CHECK(sumOf(named(tables, "timber"), "count") == timber);

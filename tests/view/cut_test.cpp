@@ -7,6 +7,7 @@
 
 #include "session.h"
 #include "support/catch.h"
+#include "support/pictures.h"
 
 using namespace sillwright;
 using tests::demoJob;
@@ -73,13 +74,13 @@ TEST_CASE("K cuts through the picked opening's middle, along its wall, into it, 
     CHECK(viewer.cutting().wall == static_cast<std::int32_t>(opening.wall));
     REQUIRE(viewer.app.shown.look.cut.has_value());
     CHECK(viewer.app.shown.look.cut->faces(viewer.app.shown.camera.eye()));  // what is before the eye goes
-    CHECK(render::differingShare(whole, viewer.picture(), 24) > 0.02);
-    CHECK(viewer.app.focus.find("no cut") != nullptr);
+    CHECK(testing::differingShare(whole, viewer.picture(), 24) > 0.02);
+    CHECK(viewer.item("no cut") != nullptr);
   }
   viewer.key(U'K');
   CHECK_FALSE(viewer.cutting().axis.has_value());
-  CHECK(viewer.app.focus.find("no cut") == nullptr);
-  CHECK(render::differingShare(whole, viewer.picture(), 8) < 0.002);
+  CHECK(viewer.item("no cut") == nullptr);
+  CHECK(testing::differingShare(whole, viewer.picture(), 8) < 0.002);
 }
 
 TEST_CASE("the plane is dragged by its handle in whole millimetres, with Shift in tenths, and the house stays put") {
@@ -158,7 +159,7 @@ TEST_CASE("by keys alone: the panel's place is taken in hand, nudged and typed, 
   const auto tabTo = [&](const std::string& name) {
     for (std::size_t i = 0; i < 300; ++i) {
       viewer.Session::key(view::Key::Tab);
-      const view::Item* item = viewer.app.focus.find(name);
+      const view::Item* item = viewer.item(name);
       if (item != nullptr && viewer.app.focus.at == item->id) return true;
     }
     return false;
@@ -238,7 +239,7 @@ TEST_CASE("the plane stays while the job is edited, spread, magnified and taught
     viewer.settle();
     CHECK(viewer.cutting() == before);
     CHECK(viewer.app.shown.look.cut.has_value());
-    CHECK(render::differingShare(viewer.picture(), viewer.picture(), 0) == 0.0);
+    CHECK(testing::differingShare(viewer.picture(), viewer.picture(), 0) == 0.0);
   }
   REQUIRE(viewer.app.shown.lesson.on());
   viewer.key(U'k');

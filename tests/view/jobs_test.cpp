@@ -5,10 +5,10 @@
 #include <fstream>
 #include <iterator>
 
-#include "job/read.h"
 #include "session.h"
 #include "support/catch.h"
 #include "support/folder.h"
+#include "support/read_job.h"
 
 using namespace sillwright;
 using tests::Session;
@@ -93,13 +93,13 @@ TEST_CASE("what is unsaved is asked about before another job takes its place") {
   SECTION("saved first: the other one is opened then") {
     session.key(view::Key::S, {.ctrl = true});
     CHECK(session.app.file.path == folder.garage);
-    CHECK(job::readFile(folder.shed).value->openings.front().name == "J9");
+    CHECK(testing::readJob(folder.shed).value->openings.front().name == "J9");
   }
   SECTION("lost: only after that was said") {
     REQUIRE(session.clickItem("lose it and open the other"));
     session.settle();
     CHECK(session.app.file.path == folder.garage);
-    CHECK(job::readFile(folder.shed).value->openings.front().name == "J1");
+    CHECK(testing::readJob(folder.shed).value->openings.front().name == "J1");
   }
 }
 

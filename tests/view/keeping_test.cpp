@@ -8,10 +8,10 @@
 #include <iterator>
 #include <sstream>
 
-#include "job/read.h"
 #include "session.h"
 #include "support/catch.h"
 #include "support/folder.h"
+#include "support/read_job.h"
 
 using namespace sillwright;
 using tests::Session;
@@ -84,7 +84,7 @@ TEST_CASE("adding, copying and removing are saved, and read back as they are sho
     session.key(view::Key::S, {.ctrl = true});
     CAPTURE(session.app.notice.words);
     REQUIRE_FALSE(session.app.notice.stops);
-    const auto read = job::readFile(folder.job);
+    const auto read = testing::readJob(folder.job);
     REQUIRE(read.ok());
     REQUIRE(read.value->openings.size() == session.app.document->job.openings.size());
     for (std::size_t i = 0; i < read.value->openings.size(); ++i) {

@@ -5,6 +5,7 @@
 
 #include "session.h"
 #include "support/catch.h"
+#include "support/pictures.h"
 
 using namespace sillwright;
 using Catch::Matchers::WithinAbs;
@@ -63,10 +64,10 @@ TEST_CASE("each layer's key hides it and shows it again") {
   const render::Image before = session.picture();
   press(session, U'2');
   CHECK(session.app.shown.look.hidden_layers == 1U << static_cast<unsigned>(scene::Layer::Cladding));
-  CHECK(render::differingShare(before, session.picture(), 8) > 0.03);
+  CHECK(testing::differingShare(before, session.picture(), 8) > 0.03);
   press(session, U'2');
   CHECK(session.app.shown.look.hidden_layers == 0);
-  CHECK(render::differingShare(before, session.picture(), 0) == 0.0);
+  CHECK(testing::differingShare(before, session.picture(), 0) == 0.0);
 }
 
 TEST_CASE("Tab goes through everything that can be picked and back to the drawing") {
@@ -104,7 +105,7 @@ TEST_CASE("what Tab comes to is brought into sight") {
 
 TEST_CASE("Enter on an opening in the strip picks it") {
   Session session(tests::demoJob("boatshed"));
-  const view::Item* wanted = session.app.focus.find("opening J2");
+  const view::Item* wanted = session.item("opening J2");
   REQUIRE(wanted != nullptr);
   const ImGuiID id = wanted->id;
   for (std::size_t i = 0; session.app.focus.at != id && i < session.app.focus.items.size(); ++i) {
@@ -118,7 +119,7 @@ TEST_CASE("Enter on an opening in the strip picks it") {
 TEST_CASE("a row with a source tells it to the keyboard as to the pointer") {
   Session session(tests::demoJob("boatshed"));
   press(session, U'n');
-  const view::Item* wanted = session.app.focus.find("left stud out of plumb");
+  const view::Item* wanted = session.item("left stud out of plumb");
   REQUIRE(wanted != nullptr);
   session.app.focus.at = wanted->id;
   session.app.input.push(view::KeyChanged{view::Key::Ctrl, true, {}});
@@ -131,7 +132,7 @@ TEST_CASE("a row with a source tells it to the keyboard as to the pointer") {
 TEST_CASE("Ctrl with plus, minus and nought sets the size of the text") {
   Session session(tests::demoJob("boatshed"));
   const auto heightOfWord = [&]() {
-    const view::Item* word = session.app.focus.find("outside");
+    const view::Item* word = session.item("outside");
     REQUIRE(word != nullptr);
     return word->high.y - word->low.y;
   };

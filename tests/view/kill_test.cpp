@@ -17,6 +17,7 @@
 #include "job/rewrite.h"
 #include "support/catch.h"
 #include "support/folder.h"
+#include "support/read_job.h"
 #include "view/session/editing.h"
 #include "view/window/frame.h"
 
@@ -112,7 +113,7 @@ TEST_CASE("killed 200 times while editing and saving, the file is whole and no e
     REQUIRE(WIFSIGNALED(status));
 
     INFO("round " << round << ", edit " << progress.begun);
-    const auto read = job::readFile(job);
+    const auto read = testing::readJob(job);
     REQUIRE(read.ok());
     const int in_file = editOf(*read.value);
     CHECK((in_file == progress.saved || in_file == progress.saving));

@@ -4,6 +4,7 @@
 
 #include "session.h"
 #include "support/catch.h"
+#include "support/pictures.h"
 #include "view/marks/lens.h"
 
 using namespace sillwright;
@@ -50,14 +51,14 @@ TEST_CASE("the lens goes round the corners, shows each, and is put away") {
     REQUIRE(viewer.app.shown.lens);
     CHECK(static_cast<int>(*viewer.app.shown.lens) == i);
     seen.push_back(viewer.picture());
-    CHECK(render::differingShare(without, seen.back(), 8) > 0.02);
-    CHECK(render::differingShare(without, seen.back(), 8) < 0.10);  // it covers a corner of the window
-    if (i > 0) CHECK(render::differingShare(seen[static_cast<std::size_t>(i) - 1], seen.back(), 8) > 0.01);
+    CHECK(testing::differingShare(without, seen.back(), 8) > 0.02);
+    CHECK(testing::differingShare(without, seen.back(), 8) < 0.10);  // it covers a corner of the window
+    if (i > 0) CHECK(testing::differingShare(seen[static_cast<std::size_t>(i) - 1], seen.back(), 8) > 0.01);
   }
   viewer.type(U'u');
   viewer.settle();
   CHECK_FALSE(viewer.app.shown.lens);
-  CHECK(render::differingShare(without, viewer.picture(), 8) < 0.001);
+  CHECK(testing::differingShare(without, viewer.picture(), 8) < 0.001);
   CHECK(viewer.settle() == 0);
 }
 

@@ -6,6 +6,7 @@
 #include "scene/part_step.h"
 #include "session.h"
 #include "support/catch.h"
+#include "support/pictures.h"
 
 using namespace sillwright;
 using document::Lesson;
@@ -140,8 +141,8 @@ TEST_CASE("the pointer drawn across the cards with its button down takes the wor
   Session session(tests::demoJob("boatshed"));
   openLesson(session, "H1");
   REQUIRE(session.clickItem("card membrane"));
-  const view::Item* first = session.app.focus.find("card membrane");
-  const view::Item* last = session.app.focus.find("card lift in");
+  const view::Item* first = session.item("card membrane");
+  const view::Item* last = session.item("card lift in");
   REQUIRE(first != nullptr);
   REQUIRE(last != nullptr);
   const auto middle = [](const view::Item& item) {
@@ -184,7 +185,7 @@ TEST_CASE("drops run while they are wanted, and nothing is drawn once they are n
   const int scenes = session.stage.scenesDrawn();
   const render::Image before = session.picture();
   for (int i = 0; i < 12; ++i) view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
-  CHECK(render::differingShare(before, session.picture(), 24) > 0.0);
+  CHECK(testing::differingShare(before, session.picture(), 24) > 0.0);
   CHECK(session.stage.scenesDrawn() == scenes);  // the drops run over a scene that stays
 }
 
@@ -308,7 +309,7 @@ TEST_CASE("layers are pulled apart by key and by the slider, and picked where th
   session.settle();
   CHECK(session.app.shown.look.spread == 0.0F);
   openLesson(session, "Y1");
-  const view::Item* slider = session.app.focus.find("pull apart");
+  const view::Item* slider = session.item("pull apart");
   REQUIRE(slider != nullptr);
   const ImVec2 from{slider->low.x + 2.0F, (slider->low.y + slider->high.y) / 2};
   session.drag(view::Button::Left, from, {slider->high.x - 2.0F, from.y});

@@ -3,8 +3,18 @@
 #include <vector>
 
 #include "support/catch.h"
+#include "support/contrast.h"
 
 using namespace sillwright::view;
+
+namespace {
+
+double contrast(Colour a, Colour b) {
+  const auto shares = [](Colour of) { return glm::vec3(of.red, of.green, of.blue) / 255.0F; };
+  return sillwright::testing::contrast(shares(a), shares(b));
+}
+
+}  // namespace
 
 TEST_CASE("contrast follows WCAG 2.1's formula") {
   // Black on white is 21 : 1 by the formula's own range: (1 + 0.05) / (0 + 0.05).

@@ -5,6 +5,7 @@
 
 #include "session.h"
 #include "support/catch.h"
+#include "support/pictures.h"
 #include "view/values/words.h"
 
 using namespace sillwright;
@@ -65,8 +66,8 @@ TEST_CASE("an opening picked in the strip is flown to and has its sheet") {
   const ImVec2 middle = session.project(session.app.document->scene.openings[static_cast<std::size_t>(opening)].centre);
   const view::Canvas& canvas = session.app.layout.canvas;
   CHECK_THAT(middle.x, WithinAbs((canvas.left + canvas.width - canvas.right) / 2.0, 20.0));
-  CHECK(session.app.focus.find("clearance to spare") != nullptr);
-  CHECK(render::differingShare(picture, session.picture(), 8) > 0.1);
+  CHECK(session.item("clearance to spare") != nullptr);
+  CHECK(testing::differingShare(picture, session.picture(), 8) > 0.1);
 }
 
 TEST_CASE("a wall picked in the strip is flown to") {
@@ -90,7 +91,7 @@ TEST_CASE("the layers' panel hides what its key hides") {
   REQUIRE(session.clickItem("layers"));
   session.move(700.0F, 5.0F);
   session.settle();
-  CHECK(render::differingShare(before, session.picture(), 8) < 0.001);
+  CHECK(testing::differingShare(before, session.picture(), 8) < 0.001);
 }
 
 TEST_CASE("a finding is flown to at its spot") {
@@ -105,7 +106,7 @@ TEST_CASE("a finding is flown to at its spot") {
       view::disturb(session.app);
       session.settle();
       const std::string name = "finding " + std::to_string(i) + " " + finding.about;
-      const view::Item* item = session.app.focus.find(name);
+      const view::Item* item = session.item(name);
       REQUIRE(item != nullptr);
       session.app.focus.at = item->id;
       session.key(view::Key::Enter);
@@ -161,7 +162,7 @@ TEST_CASE("panels have room and do not cover each other") {
   }
   // The foot's words lie inside the foot, and none on another.
   for (const char* word : {"house", "outside", "corner", "reload", "keys"}) {
-    const view::Item* item = session.app.focus.find(word);
+    const view::Item* item = session.item(word);
     REQUIRE(item != nullptr);
     INFO(word);
     CHECK(item->low.y >= layout.foot_at.y);
@@ -194,8 +195,8 @@ TEST_CASE("a job that can't be read is told with its lines, and read again when 
   REQUIRE_FALSE(session.app.file.errors.empty());
   CHECK(session.app.file.errors.front().at.line > 0);
   CHECK_FALSE(session.app.file.lines.empty());
-  CHECK(session.app.focus.find("reload") != nullptr);
-  CHECK(session.app.focus.find("close") != nullptr);
+  CHECK(session.item("reload") != nullptr);
+  CHECK(session.item("close") != nullptr);
   const render::Image page = session.picture();
   CHECK(session.settle() == 0);
 
@@ -203,7 +204,7 @@ TEST_CASE("a job that can't be read is told with its lines, and read again when 
   session.key(view::Key::F5);
   CHECK(session.app.document);
   CHECK(session.app.file.errors.empty());
-  CHECK(render::differingShare(page, session.picture(), 8) > 0.05);
+  CHECK(testing::differingShare(page, session.picture(), 8) > 0.05);
 
   // Broken again: what was read last stays on the screen, and the errors are told beside it with their lines.
   const render::Image good = session.picture();
@@ -213,7 +214,7 @@ TEST_CASE("a job that can't be read is told with its lines, and read again when 
   CHECK(session.app.document->job.openings.size() == 1);
   REQUIRE_FALSE(session.app.file.errors.empty());
   CHECK(session.app.file.lines.front() == "[job");
-  const double told = render::differingShare(good, session.picture(), 8);
+  const double told = testing::differingShare(good, session.picture(), 8);
   CHECK(told > 0.02);
   CHECK(told < 0.3);
 

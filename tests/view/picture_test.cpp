@@ -2,6 +2,7 @@
 
 #include "session.h"
 #include "support/catch.h"
+#include "support/pictures.h"
 
 using namespace sillwright;
 
@@ -45,26 +46,26 @@ TEST_CASE("every view of an opening makes a picture of its own") {
   for (std::size_t i = 0; i < pictures.size(); ++i) {
     for (std::size_t j = i + 1; j < pictures.size(); ++j) {
       INFO(i << " and " << j);
-      CHECK(render::differingShare(pictures[i], pictures[j], 8) > 0.02);
+      CHECK(testing::differingShare(pictures[i], pictures[j], 8) > 0.02);
     }
   }
 }
 
 TEST_CASE("a picture is the same each time") {
-  CHECK(render::differingShare(drawn(small()), drawn(small()), 0) == 0.0);
+  CHECK(testing::differingShare(drawn(small()), drawn(small()), 0) == 0.0);
 }
 
 TEST_CASE("ground, layers and lettering are as asked for") {
   const render::Image plain = drawn(small());
   view::PictureOptions dark = small();
   dark.dark = true;
-  CHECK(render::differingShare(plain, drawn(dark), 30) > 0.3);
+  CHECK(testing::differingShare(plain, drawn(dark), 30) > 0.3);
   view::PictureOptions open = small();
   open.hidden_layers = 1U << static_cast<unsigned>(scene::Layer::Cladding);
-  CHECK(render::differingShare(plain, drawn(open), 8) > 0.05);
+  CHECK(testing::differingShare(plain, drawn(open), 8) > 0.05);
   view::PictureOptions bare = small();
   bare.labels = false;
-  const double lettering = render::differingShare(plain, drawn(bare), 8);
+  const double lettering = testing::differingShare(plain, drawn(bare), 8);
   CHECK(lettering > 0.002);
   CHECK(lettering < 0.15);
 }

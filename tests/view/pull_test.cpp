@@ -5,6 +5,7 @@
 
 #include "at_opening.h"
 #include "support/catch.h"
+#include "support/pictures.h"
 #include "view/marks/handle_marks.h"
 
 using namespace sillwright;
@@ -44,7 +45,7 @@ TEST_CASE("parts that an edit makes others of light up for a moment; what only m
   const int frames = viewer.settle();
   CHECK(frames < 60);  // not for long
   CHECK_FALSE(viewer.app.flash.on());
-  CHECK(render::differingShare(flashing, viewer.picture(), 12) > 0.0005);
+  CHECK(testing::differingShare(flashing, viewer.picture(), 12) > 0.0005);
   CHECK(viewer.settle() == 0);
 }
 
@@ -88,7 +89,7 @@ TEST_CASE("everything follows a drag in the same frame: plan, packers, verdict, 
   // A unit 60 wider than its opening leaves room for stops the work, and the hand is told before it lets go.
   CHECK(viewer.app.document->findings.verdicts[viewer.index] == check::Verdict::Stop);
   CHECK_FALSE(view::stopAt(*viewer.app.document, viewer.index).empty());
-  CHECK(render::differingShare(before, viewer.picture(), 24) > 0.001);
+  CHECK(testing::differingShare(before, viewer.picture(), 24) > 0.001);
   CHECK_FALSE(viewer.app.history.canUndo());  // one step, kept when it is let go
   viewer.release(view::Button::Left);
   viewer.settle();
@@ -300,7 +301,7 @@ TEST_CASE("lengths and names are typed into the sheet by keys alone") {
   const auto tabTo = [&](const std::string& name) {
     for (std::size_t i = 0; i < 300; ++i) {
       viewer.key(view::Key::Tab);
-      const view::Item* item = viewer.app.focus.find(name);
+      const view::Item* item = viewer.item(name);
       if (item != nullptr && viewer.app.focus.at == item->id) return true;
     }
     return false;

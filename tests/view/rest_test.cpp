@@ -2,6 +2,7 @@
 
 #include "session.h"
 #include "support/catch.h"
+#include "support/pictures.h"
 
 using namespace sillwright;
 using tests::Session;
@@ -48,7 +49,7 @@ TEST_CASE("a flight takes its time and ends in a picture at rest") {
   Session other(tests::demoJob("boatshed"));
   other.type(U'a');
   other.settle();
-  CHECK(render::differingShare(flown, other.picture(), 2) < 0.001);
+  CHECK(testing::differingShare(flown, other.picture(), 2) < 0.001);
 }
 
 TEST_CASE("a hand on the house stops a flight") {
@@ -88,5 +89,5 @@ TEST_CASE("the same events make the same picture") {
     session.settle();
     return session.picture();
   };
-  CHECK(render::differingShare(run(), run(), 0) == 0.0);
+  CHECK(testing::differingShare(run(), run(), 0) == 0.0);
 }

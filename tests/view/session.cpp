@@ -62,8 +62,14 @@ void Session::key(view::Key key, view::Modifiers held) {
   settle();
 }
 
+const view::Item* Session::item(std::string_view name) const {
+  const auto& items = app.focus.items;
+  const auto found = std::find_if(items.begin(), items.end(), [&](const view::Item& one) { return one.name == name; });
+  return found == items.end() ? nullptr : &*found;
+}
+
 bool Session::clickItem(std::string_view name) {
-  const view::Item* item = app.focus.find(name);
+  const view::Item* item = this->item(name);
   if (item == nullptr) return false;
   click((item->low.x + item->high.x) * 0.5F, (item->low.y + item->high.y) * 0.5F);
   return true;

@@ -9,6 +9,7 @@
 #include "session.h"
 #include "support/catch.h"
 #include "support/folder.h"
+#include "support/pictures.h"
 #include "view/session/taking.h"
 
 using namespace sillwright;
@@ -61,7 +62,7 @@ TEST_CASE("a picture of the view is written at the size that was typed, and show
   session.settle();
   CHECK(session.app.notice.words.find("shed-J2.png") != std::string::npos);
   CHECK_FALSE(session.app.notice.stops);
-  const render::Image image = render::readPng(folder.path / "shed-J2.png");
+  const render::Image image = testing::readPng(folder.path / "shed-J2.png");
   CHECK(image.width == 640);
   CHECK(image.height == 400);
 

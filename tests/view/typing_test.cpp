@@ -5,6 +5,7 @@
 
 #include "session.h"
 #include "support/catch.h"
+#include "support/pictures.h"
 #include "view/marks/labels.h"
 
 using namespace sillwright;
@@ -65,7 +66,7 @@ TEST_CASE("a wrong figure stops the opening and is named; Ctrl Z undoes it") {
   viewer.key(view::Key::Enter);
   CHECK(viewer.verdict() == check::Verdict::Stop);
   CHECK(viewer.finds("measurements", "top width"));
-  CHECK(render::differingShare(picture, viewer.picture(), 40) > 0.001);
+  CHECK(testing::differingShare(picture, viewer.picture(), 40) > 0.001);
   viewer.key(view::Key::Z, {.ctrl = true});
   CHECK(viewer.read().widths[2] == 1532);
   CHECK(viewer.verdict() == before);
@@ -129,7 +130,7 @@ TEST_CASE("deviations drawn larger move the drawing and leave every figure") {
   CHECK(after.spare == stand.spare);
   CHECK(after.gaps.left == stand.gaps.left);
   CHECK(after.gaps.head == stand.gaps.head);
-  CHECK(render::differingShare(picture, viewer.picture(), 40) > 0.001);
+  CHECK(testing::differingShare(picture, viewer.picture(), 40) > 0.001);
   view::grant(viewer.app, view::Magnify{1.0});
   view::disturb(viewer.app);
   viewer.settle();

@@ -1,4 +1,5 @@
-/// Names of framing members: in the practice's words on paper and in lists, and the fixed ones of the JSON.
+/// Kinds of framing members, and their names: in the practice's words on paper and in lists, and the fixed ones of the
+/// JSON.
 #pragma once
 
 #include <string>
@@ -13,5 +14,10 @@ namespace sillwright::plan {
 
 /// The same in any practice: "bottom plate", "common stud".
 [[nodiscard]] const char* toWord(MemberPart part);
+
+/// A stud of any kind.
+[[nodiscard]] constexpr bool isUpright(MemberPart part) {
+  return part >= MemberPart::CommonStud && part <= MemberPart::JackStudAbove;
+}
 
 }  // namespace sillwright::plan

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plan/frame/part_names.h"
 #include "scene/build/wall_parts.h"
 
 namespace sillwright::scene {
@@ -20,12 +21,6 @@ PartKind kindOf(plan::MemberPart part) {
   return static_cast<PartKind>(part);
 }
 
-bool isUpright(plan::MemberPart part) {
-  return part == plan::MemberPart::CommonStud || part == plan::MemberPart::JambStud ||
-         part == plan::MemberPart::BearingStud || part == plan::MemberPart::JackStudBelow ||
-         part == plan::MemberPart::JackStudAbove;
-}
-
 glm::dvec2 at(const plan::Point& point) {
   return {point.x, point.z};
 }
@@ -33,7 +28,7 @@ glm::dvec2 at(const plan::Point& point) {
 /// A stud under a ridge or valley is two solids of one part, with the seam between them not inked.
 void addMember(const Bench& bench, const plan::Member& member, const Range& y) {
   const Quad quad = {at(member.corner[0]), at(member.corner[1]), at(member.corner[2]), at(member.corner[3])};
-  const Grain grain = isUpright(member.part) ? Grain::AlongZ : Grain::AlongX;
+  const Grain grain = plan::isUpright(member.part) ? Grain::AlongZ : Grain::AlongX;
   if (!member.apex || member.apex->x <= quad[3].x || member.apex->x >= quad[2].x) {
     addPrism(bench, quad, y, grain);
     return;

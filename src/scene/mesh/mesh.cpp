@@ -96,12 +96,4 @@ Box boundsOf(const Mesh& mesh) {
   return box;
 }
 
-std::optional<std::array<double, 2>> meshMisfit(const Mesh& mesh, double width, double height, double tolerance) {
-  const Box box = boundsOf(mesh);
-  const std::array<double, 2> off = {static_cast<double>(box.high.x - box.low.x) - width,
-                                     static_cast<double>(box.high.z - box.low.z) - height};
-  if (std::abs(off[0]) <= tolerance && std::abs(off[1]) <= tolerance) return std::nullopt;
-  return off;
-}
-
 }  // namespace sillwright::scene

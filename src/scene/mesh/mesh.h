@@ -5,11 +5,9 @@
 /// building, z up. Normals, textures and materials are passed over; the renderer shades flat.
 #pragma once
 
-#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -37,10 +35,5 @@ inline constexpr double kInkedTurnDegrees = 30.0;
 
 /// Box round a mesh's corners; zero where it has none.
 [[nodiscard]] Box boundsOf(const Mesh& mesh);
-
-/// What a unit's mesh measures less what the job says, width and height, where either differs by more than
-/// `tolerance` mm. Empty: the mesh is as the job says.
-[[nodiscard]] std::optional<std::array<double, 2>> meshMisfit(const Mesh& mesh, double width, double height,
-                                                              double tolerance = 1.0);
 
 }  // namespace sillwright::scene

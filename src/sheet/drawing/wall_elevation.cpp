@@ -4,6 +4,7 @@
 #include <numbers>
 #include <optional>
 
+#include "plan/frame/part_names.h"
 #include "sheet/drawing/polygon.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/marks.h"
@@ -11,19 +12,6 @@
 
 namespace sillwright::sheet {
 namespace {
-
-bool upright(plan::MemberPart part) {
-  switch (part) {
-    case plan::MemberPart::CommonStud:
-    case plan::MemberPart::JambStud:
-    case plan::MemberPart::BearingStud:
-    case plan::MemberPart::JackStudBelow:
-    case plan::MemberPart::JackStudAbove:
-      return true;
-    default:
-      return false;
-  }
-}
 
 bool reaches(const WallDrawing& drawing, const plan::Member& member) {
   return member.corner[1].x > drawing.x0 && member.corner[0].x < drawing.x1;
@@ -75,7 +63,7 @@ void drawMembers(WallDrawing& drawing) {
     if (!reaches(drawing, member)) continue;
     const auto points = outline(drawing, member);
     const bool lintel = member.part == plan::MemberPart::Lintel;
-    drawing.painter.fill(points, lintel ? grey(0.86) : upright(member.part) ? grey(0.95) : kWhite);
+    drawing.painter.fill(points, lintel ? grey(0.86) : plan::isUpright(member.part) ? grey(0.95) : kWhite);
     drawing.painter.path(points, {pen::kFine}, true);
   }
   drawOutline(drawing);  // over its members: what is seen first
@@ -97,7 +85,7 @@ bool untouched(WallDrawing& drawing, const Box& box) {
 bool clearOfLevels(const WallDrawing& drawing, std::size_t of, const Box& box) {
   const auto& members = drawing.planned.frame.members;
   for (std::size_t i = 0; i < members.size(); ++i) {
-    if (i == of || upright(members[i].part)) continue;
+    if (i == of || plan::isUpright(members[i].part)) continue;
     const Vec low = drawing.view.at(members[i].corner[0].x, members[i].corner[0].z);
     const Vec high = drawing.view.at(members[i].corner[2].x, members[i].corner[2].z);
     if (box.meets({low.x, high.y, high.x, low.y})) return false;
@@ -155,7 +143,7 @@ std::optional<double> plateMarkAt(const WallDrawing& drawing, double from, doubl
   std::vector<double> at{from, to};
   for (const auto& member : drawing.planned.frame.members) {
     const double middle = (member.corner[0].x + member.corner[1].x) / 2;
-    if (upright(member.part) && middle > from && middle < to) at.push_back(middle);
+    if (plan::isUpright(member.part) && middle > from && middle < to) at.push_back(middle);
   }
   std::sort(at.begin(), at.end());
   std::optional<double> best;
@@ -283,7 +271,7 @@ double drawSetOut(WallDrawing& drawing, double level) {
   std::vector<Upright> all;
   const auto& members = drawing.planned.frame.members;
   for (std::size_t i = 0; i < members.size(); ++i) {
-    if (!upright(members[i].part)) continue;
+    if (!plan::isUpright(members[i].part)) continue;
     const double middle = (members[i].corner[0].x + members[i].corner[1].x) / 2;
     if (!drawing.whole && (middle < drawing.x0 || middle >= drawing.x1)) continue;
     const double x = (members[i].corner[0].x + members[i].corner[1].x) / 2;

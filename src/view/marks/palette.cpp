@@ -1,8 +1,6 @@
 #include "view/marks/palette.h"
 
-#include <algorithm>
 #include <array>
-#include <cmath>
 
 namespace sillwright::view {
 namespace {
@@ -33,16 +31,6 @@ constexpr Palette kEvening{
     .packer = {0xA9, 0x8F, 0xCE},
 };
 
-/// WCAG 2.1: a channel of sRGB made linear.
-double linear(std::uint8_t channel) {
-  const double value = channel / 255.0;
-  return value <= 0.04045 ? value / 12.92 : std::pow((value + 0.055) / 1.055, 2.4);
-}
-
-double luminance(Colour colour) {
-  return 0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) + 0.0722 * linear(colour.blue);
-}
-
 }  // namespace
 
 const Palette& palette(bool dark) {
@@ -52,12 +40,6 @@ const Palette& palette(bool dark) {
 Colour colourOf(check::Verdict verdict) {
   constexpr std::array<Colour, 3> kColours{{{0x00, 0x9E, 0x73}, {0xE6, 0x9F, 0x00}, {0xD5, 0x5E, 0x00}}};
   return kColours[static_cast<std::size_t>(verdict)];
-}
-
-double contrast(Colour a, Colour b) {
-  const double first = luminance(a);
-  const double second = luminance(b);
-  return (std::max(first, second) + 0.05) / (std::min(first, second) + 0.05);
 }
 
 }  // namespace sillwright::view

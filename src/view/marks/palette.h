@@ -1,4 +1,4 @@
-/// The colours of panels, labels and marks, and the measure that keeps them readable.
+/// The colours of panels, labels and marks.
 ///
 /// Two grounds: paper by day, slate in the evening. Colours of the drawing itself are the renderer's; these are for
 /// what is written on and beside it. Values only, no panel library.
@@ -37,8 +37,5 @@ struct Palette {
 [[nodiscard]] Colour colourOf(check::Verdict verdict);
 /// The ring round the mark of a verdict on planned sizes, and the mark of a measurement to take again.
 inline constexpr Colour kPlannedRing{0x56, 0xB4, 0xE9};
-
-/// Contrast ratio of two colours, 1 to 21, by WCAG 2.1 ("relative luminance" and "contrast ratio").
-[[nodiscard]] double contrast(Colour a, Colour b);
 
 }  // namespace sillwright::view

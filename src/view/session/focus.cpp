@@ -26,9 +26,4 @@ void Focus::endFrame() {
   if (!there) at = 0;
 }
 
-const Item* Focus::find(std::string_view name) const {
-  const auto found = std::find_if(items.begin(), items.end(), [&](const Item& item) { return item.name == name; });
-  return found == items.end() ? nullptr : &*found;
-}
-
 }  // namespace sillwright::view

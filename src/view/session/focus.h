@@ -3,7 +3,6 @@
 
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "view/session/typing.h"
@@ -32,7 +31,6 @@ struct Focus {
   void step(bool backwards);
   /// Ends a frame's gathering. A focus whose item is gone is dropped.
   void endFrame();
-  [[nodiscard]] const Item* find(std::string_view name) const;
 };
 
 }  // namespace sillwright::view
