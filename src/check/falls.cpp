@@ -11,7 +11,7 @@ std::string deviceWords(const Bench& bench, const FallRule& rule) {
   std::string said;
   if (rule.sphere) {
     said = "A device or screen that stops a sphere of " + bench.len(rule.sphere->value);
-    if (rule.force) said += " and stands " + number(rule.force->value, 0) + " N";
+    if (rule.force) said += " and withstands " + number(rule.force->value, 0) + " N";
     said += ". ";
   }
   if (rule.barrier) {

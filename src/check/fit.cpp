@@ -149,8 +149,8 @@ void judgeMost(Bench& bench) {
     const double gap = std::max((*rule.gap)[0], (*rule.gap)[1]);
     if (!above(gap, most->value)) continue;
     auto& finding = add(bench.findings, Severity::Attend, rule.about,
-                        "The gap at the " + std::string(toWord(rule.side)) + " is " + bench.len(gap) + ", more than " +
-                            bench.len(most->value) + " may be packed and sealed.");
+                        "The gap at the " + std::string(toWord(rule.side)) + " is " + bench.len(gap) +
+                            ", more than the " + bench.len(most->value) + " that may be packed and sealed.");
     measuredAgainst(finding, gap, most->value, "mm", most);
     finding.remedy = "Fix a timber backing to the framing there";
     const auto& order = bench.planned().stand.order;

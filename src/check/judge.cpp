@@ -31,7 +31,8 @@ void sayNotJudged(Bench& bench) {
 /// hold; all else is finish.
 int rankOf(std::string_view about) {
   static const std::array<std::vector<std::string_view>, 4> kRanks{
-      {{kMeasurements, "falls", "safety glass", "lifting", "lintel", "lintel span", "side studs", "notching"},
+      {{kMeasurements, "falls", "safety glass", "lifting", "lifting height", "lintel", "lintel span", "side studs",
+        "notching"},
        {"set-out", "unit size", "fit", "lintel room", "sill trimmer", "heads in line"},
        {"water", "lap", "flashing", "flashing width", "head flashing", "head of water", "waterproofing", "wet area",
         "door sill", "sealing", "fin cover", "wind rating"},

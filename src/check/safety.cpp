@@ -107,9 +107,11 @@ void judgeWayUp(Bench& bench) {
   if (!mass.people || mass.mechanical_help) return;
   const plan::Lift lift = plan::liftOn(bench.planned().unit.height, bench.opening().sill);
   if (above(lift.to, kHandsMost)) {
-    auto& finding = add(bench.findings, Severity::Attend, "lifting index",
-                        "Set on its sill it is held " + bench.len(lift.to) + " above the floor, higher than the " +
-                            bench.len(kHandsMost) + " up to which lifting by hand is judged at all.");
+    auto& finding = add(bench.findings, Severity::Attend, "lifting height",
+                        "To set it on its sill, hands hold it " + bench.len(lift.to) +
+                            " above the floor: lifting by "
+                            "hand is judged up to " +
+                            bench.len(kHandsMost) + ", and not above.");
     finding.measured = lift.to;
     finding.limit = kHandsMost;
     finding.unit = "mm";

@@ -57,15 +57,16 @@ std::string inLine(const std::vector<takeoff::Column>& shown, const Texts& cells
   return out;
 }
 
-/// The first column's value, then the others after their names.
+/// Each value after its column's name, but for a text that stands first: that is the row's own name.
 std::string rowByRow(const std::vector<takeoff::Column>& shown, const Texts& cells, int columns) {
   std::string out;
   for (const auto& row : cells) {
     std::string said;
     for (std::size_t i = 0; i < row.size(); ++i) {
       if (row[i].empty()) continue;
-      if (!said.empty()) said += " · ";
-      said += (i == 0 ? "" : shown[i].name + " ") + row[i];
+      if (!said.empty()) said += "\u00a0· ";
+      const bool own_name = i == 0 && shown[i].holds == takeoff::Holds::Text;
+      said += (own_name ? "" : shown[i].name + ":\u00a0") + row[i];
     }
     std::string text = wrapped(said, columns, 4);
     text.erase(0, 2);  // the first line stands out by two

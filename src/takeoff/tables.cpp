@@ -1,7 +1,9 @@
 // The take-off's lists, column by column.
 
+#include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <string>
 #include <utility>
 
@@ -93,6 +95,15 @@ Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
   return table;
 }
 
+/// Whether some plate is longer than any stock, and is cut into pieces.
+bool anyPlateJointed(const Takeoff& takeoff) {
+  const auto countOf = [](const auto& some) {
+    return std::accumulate(some.begin(), some.end(), 0, [](int sum, const auto& one) { return sum + one.count; });
+  };
+  return std::any_of(takeoff.timber.begin(), takeoff.timber.end(),
+                     [&](const auto& section) { return countOf(section.pieces) > countOf(section.lines); });
+}
+
 Table cuttingPlan(const Takeoff& takeoff, const practice::Practice& practice) {
   Table table{"cutting plan",
               "Cutting plan: lengths of timber",
@@ -112,9 +123,11 @@ Table cuttingPlan(const Takeoff& takeoff, const practice::Practice& practice) {
     }
   }
   if (!table.rows.empty()) {
-    table.notes = {
-        "Each cut takes " + words::length(takeoff.kerf, practice.display) +
-        ". Plates longer than any stock meet over a common stud, those above each other over different ones."};
+    table.notes = {"Each cut takes " + words::length(takeoff.kerf, practice.display) + "."};
+    if (anyPlateJointed(takeoff)) {
+      table.notes[0] +=
+          " Plates longer than any stock meet over a common stud, those above each other over different ones.";
+    }
   }
   return table;
 }

@@ -146,7 +146,7 @@ def joins(folder):
 
 def main():
     jobs = sorted((SOURCE / "assets" / "jobs").glob("*.toml"))
-    check(len(jobs) >= 5, "no demo jobs")
+    check(len(jobs) >= 9, "no demo jobs")
     with tempfile.TemporaryDirectory() as made:
         folder = pathlib.Path(made)
         for job in jobs:

@@ -172,7 +172,7 @@ TEST_CASE("the sash on the hand's side slides, in the inner track") {
 }
 
 TEST_CASE("timber members have the volume of their outline times their depth") {
-  for (const char* file : {"boatshed.toml", "raking-studio.toml", "workshop-window.toml"}) {
+  for (const char* file : {"boatshed.toml", "raking-studio.toml", "workshop-window.toml", "stair-pair.toml"}) {
     INFO(file);
     const Made made = makeFile(file);
     for (std::size_t wall = 0; wall < made.plan.walls.size(); ++wall) {

@@ -66,7 +66,8 @@ TEST_CASE("at 1 the drawn plan is the plan") {
 }
 
 TEST_CASE("a magnified scene holds the same parts with their true sizes") {
-  const char* file = GENERATE("boatshed.toml", "not-yet.toml", "raking-studio.toml", "garage-header.toml");
+  const char* file = GENERATE("boatshed.toml", "not-yet.toml", "raking-studio.toml", "garage-header.toml",
+                              "stair-pair.toml", "brick-no-fin.toml", "misread-middle.toml");
   const Made made = makeFile(file);
   const Scene scene = buildMagnified(made.job, australia(), made.plan, ownMeshes(), 20);
   INFO(file);

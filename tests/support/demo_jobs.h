@@ -39,7 +39,7 @@ inline std::vector<DemoJob> demoJobs() {
     if (entry.path().extension() == ".toml") files.push_back(entry.path());
   }
   std::sort(files.begin(), files.end());
-  REQUIRE(files.size() >= 5);
+  REQUIRE(files.size() >= 9);
   std::vector<DemoJob> demos;
   for (const auto& file : files) demos.push_back(demoJob(file));
   return demos;

@@ -1,4 +1,6 @@
 // Openings in a wall's elevation: their heights, their names.
+#include <algorithm>
+
 #include "sheet/drawing/wall_elevation.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/marks.h"
@@ -29,7 +31,20 @@ double heightsAt(const WallDrawing& drawing, std::int32_t index, const Box& box)
   return box.x0 + kUsual;
 }
 
-/// Sill and height, one over the other, just inside the left edge. Answers how far right their figures reach.
+/// Height of the head of the nearest opening that stands under this one; 0: none does.
+double headBelow(const WallDrawing& drawing, const job::Opening& above) {
+  double highest = 0;
+  for (const std::int32_t i : drawing.planned.openings) {
+    const job::Opening& below = drawing.opening(i);
+    const double head = below.sill + below.height;
+    const bool under = below.left < above.left + above.width && above.left < below.left + below.width;
+    if (under && head <= above.sill) highest = std::max(highest, head);
+  }
+  return highest;
+}
+
+/// Sill, from the floor or from the head of an opening below, and height, one over the other, just inside the left
+/// edge. Answers how far right their figures reach.
 double drawOpeningHeights(WallDrawing& drawing, std::int32_t index, const Box& box) {
   const job::Opening& opening = drawing.opening(index);
   const double column = heightsAt(drawing, index, box);
@@ -39,11 +54,11 @@ double drawOpeningHeights(WallDrawing& drawing, std::int32_t index, const Box& b
   heights.away = 1;
   heights.per_mm = drawing.view.per_mm;
   heights.past_last = true;
-  const double floor = drawing.view.at(0, 0).y;
   if (opening.sill > 0) {
-    heights.stations = {{floor, column}, {box.y1, column}, {box.y0, column}};
-    heights.values = {opening.sill, opening.height};
-    heights.texts = {drawing.figure(opening.sill), drawing.figure(opening.height)};
+    const double from = headBelow(drawing, opening);
+    heights.stations = {{drawing.view.at(0, from).y, column}, {box.y1, column}, {box.y0, column}};
+    heights.values = {opening.sill - from, opening.height};
+    heights.texts = {drawing.figure(opening.sill - from), drawing.figure(opening.height)};
   } else {
     heights.stations = {{box.y1, column}, {box.y0, column}};
     heights.values = {opening.height};

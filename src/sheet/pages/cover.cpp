@@ -55,10 +55,11 @@ Table verdicts(const Book& book, std::size_t from, double width) {
     Cell verdict = bold(check::wordsFor(subject.findings.verdicts[i]));
     verdict.verdict = subject.findings.verdicts[i];
     verdict.basis = subject.findings.bases[i];
+    const std::string spare =
+        verdict.basis == check::Basis::Disputed ? std::string{} : figure(planned.stand.spare, display);
     const int page = book.pageOf(PageKind::Opening, i);
     table.rows.push_back({bold(opening.name), subject.job.walls[opening.wall].name, words::nameOf(opening.unit.kind),
-                          figures(planned.unit.width, planned.unit.height, display), verdict,
-                          figure(planned.stand.spare, display), why(subject, i),
+                          figures(planned.unit.width, planned.unit.height, display), verdict, spare, why(subject, i),
                           page > 0 ? std::to_string(page) : std::string{}});
   }
   return table;

@@ -51,8 +51,9 @@ void drawHeader(const Front& front, const Box& room) {
                                 std::string(check::wordsFor(verdict)) + ", " + check::wordsFor(basis), large);
   const Vec sign{word.x0 - 5.8, room.y0 + large.capitals / 2};
   drawVerdict(painter, sign, 4.2, verdict, basis);
-  const Box spare =
-      painter.text({room.x1, second}, "clearance to spare " + front.figure(front.planned.stand.spare), small);
+  const std::string clearance =
+      basis == check::Basis::Disputed ? std::string{} : "clearance to spare " + front.figure(front.planned.stand.spare);
+  const Box spare = painter.text({room.x1, second}, clearance, small);
   small.align = Align::Left;
   // As far as the two lines go beside those.
   const double first_end = sign.x - 3;

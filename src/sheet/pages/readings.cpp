@@ -161,7 +161,8 @@ Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planne
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const ReadingLine& line = lines[i];
     const double off = line.off ? std::round(*line.off * 10) / 10 : 0;
-    Cell off_by{line.off ? signedFigure(off, display) + (line.suspect ? " ?" : "") : std::string{}};
+    Cell off_by{line.off ? signedFigure(off, display) : std::string{}};
+    if (line.suspect) off_by.text += off_by.text.empty() ? "?" : " ?";
     off_by.bold = line.suspect;
     table.rows.push_back({std::to_string(i + 1), line.name, shown(line, line.planned, display),
                           bold(line.read ? shown(line, line.read, display) : "–"), off_by, written({})});
