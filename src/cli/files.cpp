@@ -29,8 +29,9 @@ void complain(const std::vector<base::Error>& errors) {
 
 bool printAll(std::string_view text) {
   // A full disk or a closed pipe must not look like a good answer.
-  const bool good = std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0 &&
-                    std::ferror(stdout) == 0;
+  // An empty view may point nowhere, which fwrite must not be given.
+  const bool whole = text.empty() || std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
+  const bool good = whole && std::fflush(stdout) == 0 && std::ferror(stdout) == 0;
   if (!good) std::fputs("sillwright: the answer could not be written out.\n", stderr);
   return good;
 }

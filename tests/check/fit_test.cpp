@@ -280,7 +280,8 @@ TEST_CASE("a set unit longer than the level it is read with may be off by no mor
   job::Job job = simpleJob(job::UnitKind::FixedWindow, 2440, 1500, "us");
   job.openings[0].installed = job::Installed{};
   job.openings[0].installed->out_of_level = 3.3;
-  const auto* level = judged(job, shipped("us")).find("set level");
+  const Judged off = judged(job, shipped("us"));
+  const auto* level = off.find("set level");
   REQUIRE(level != nullptr);
   CHECK(*level->limit == Approx(3.2));
   job.openings[0].installed->out_of_level = 3.2;
