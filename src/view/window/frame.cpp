@@ -46,7 +46,7 @@ void addPartCard(const App& app, std::vector<Card>& cards) {
 
 /// A handle where the cut has taken the wall away has nothing to hold on to; the one in hand stays.
 void leaveOutGone(App& app) {
-  if (!app.shown.look.cut || app.pull) return;
+  if (!app.shown.look.cut || app.pull || app.shown.wall < 0) return;  // without a picked wall there are no handles
   const scene::WallFrame& wall = app.document->scene.walls[static_cast<std::size_t>(app.shown.wall)];
   std::erase_if(app.pointed.handles, [&](const Handle& handle) { return isGone(app.shown.look.cut, wall, handle.at); });
 }
