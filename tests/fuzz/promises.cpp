@@ -74,8 +74,8 @@ void holdOpening(const plan::OpeningPlan& opening) {
   holdStand(opening);
   for (const plan::PackingPoint& point : opening.packing.points) {
     hold(std::isfinite(point.gap), "a gap is finite");
-    hold(point.stack.pieces == 0 || point.stack.total <= point.gap - point.backing + 1e-4,
-         "a stack is never above its gap");
+    hold(point.stack.pieces == 0 || point.stack.total <= point.gap - point.backing + plan::kTimberGives + 1e-4,
+         "a stack is above its gap by no more than the timber gives");
   }
   for (const plan::Fixing& point : opening.fixings.points) {
     hold(point.screw < static_cast<std::int32_t>(opening.fixings.screws.size()), "a fixing's screw was chosen");
