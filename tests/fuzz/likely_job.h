@@ -65,7 +65,7 @@ class LikelyJob {
     wall.top.push_back({wall.length, bytes_.even() ? wall.top.front().z : height()});
     if (wall.stud) wall.stud = {pick({70, 90, 140}), pick({35, 38, 45})};
     if (wall.spacing) wall.spacing = pick({300, 450, 600});
-    if (wall.supports) wall.supports = {bytes_.within(0, 6'000), bytes_.within(0, 5)};
+    if (wall.supports) wall.supports = {bytes_.within(100, 6'000), bytes_.within(0, 5)};
   }
 
   void tame(job::Opening& opening, const job::Wall& wall) {
