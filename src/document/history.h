@@ -16,6 +16,14 @@
 
 namespace sillwright::document {
 
+/// One thing of a list as it was before and after a step. It stands outside of History because clang 14 doesn't make
+/// the default assignment of a class template nested in a class.
+template <class Thing>
+struct Changed {
+  std::size_t index = 0;
+  Thing before, after;
+};
+
 class History {
  public:
   /// Notes what turned `before` into `after`, and forgets what had been undone. Nothing changed: nothing is noted, and
@@ -37,11 +45,6 @@ class History {
   void clear();
 
  private:
-  template <class Thing>
-  struct Changed {
-    std::size_t index = 0;
-    Thing before, after;
-  };
   template <class Thing>
   struct Lists {
     std::vector<Thing> before, after;
