@@ -86,16 +86,22 @@ void judgeLifting(Bench& bench) {
     return;
   }
   const double most = plan::teamLimit(*mass.people, rules);
-  const std::string weighs = "It weighs " + std::string(mass.stated ? "" : "about ") + number(mass.total_kg, 0) + " kg";
+  const double heaviest = std::max(mass.panel_kg, mass.lifted());
+  const std::string weighs =
+      "It weighs " + std::string(mass.stated ? "" : "about ") + number(mass.total_kg, 0) + " kg" +
+      (mass.panel_kg > 0
+           ? ", and " + number(mass.lifted(), 0) + " kg with a panel of " + number(mass.panel_kg, 0) + " kg taken out"
+           : std::string{});
   auto& finding = add(bench.findings, mass.mechanical_help ? Severity::Attend : Severity::Note, "lifting",
                       mass.mechanical_help
                           ? weighs + ", more than the " + number(most, 1) + " kg that " + std::to_string(*mass.people) +
                                 " people may lift, and more people do not lift better."
                           : weighs + ": lifted by " + plan::liftedBy(mass) + ".");
-  measuredAgainst(finding, mass.total_kg, most, "kg", &*rules.one_person);
+  measuredAgainst(finding, heaviest, most, "kg", &*rules.one_person);
   if (mass.mechanical_help) {
-    finding.remedy =
-        "Use a lifter or a hoist, or take sashes and glass out and set the frame alone; who runs the site decides.";
+    finding.remedy = std::string("Use a lifter or a hoist, or take ") +
+                     (mass.panel_kg > 0 ? "the other panel" : "sashes and glass") +
+                     " out too where its maker allows it; who runs the site decides.";
   }
   finding.caution = "Carried upright, never flat; gloves and shoes on.";
 }

@@ -157,11 +157,12 @@ void judgeFin(Bench& bench) {
     if (side == plan::Side::Sill && planned.unit.isDoor()) continue;
     const double cover = planned.unit.fin - gap;
     if (!below(cover, least->value)) continue;
-    auto& finding =
-        add(bench.findings, Severity::Attend, "fin cover",
-            "At the " + std::string(toWord(side)) + " the " + bench.words().fin + " reaches " +
-                bench.len(planned.unit.fin) + " over a gap of " + bench.len(gap) + ": it laps the framing by " +
-                bench.len(cover) + ", and should by " + bench.len(least->value) + ".");
+    auto& finding = add(bench.findings, Severity::Attend, "fin cover",
+                        "At the " + std::string(toWord(side)) + " the " + bench.words().fin + " reaches " +
+                            bench.len(planned.unit.fin) + " over a gap of " + bench.len(gap) + ": it " +
+                            (cover < 0 ? "stops " + bench.len(-cover) + " short of the framing, and should lap it by "
+                                       : "laps the framing by " + bench.len(cover) + ", and should by ") +
+                            bench.len(least->value) + ".");
     measuredAgainst(finding, cover, least->value, "mm", least);
     finding.remedy =
         "Close the gap, or have wider " + bench.words().flashing + "s behind the " + bench.words().fin + ".";

@@ -133,8 +133,10 @@ std::vector<Barrier> barriers(const Bench& bench) {
   const auto& weather = bench.planned().weather;
   std::vector<Barrier> all;
   for (const auto& piece : weather.pieces) {
-    if (piece.kind == plan::PieceKind::SillFlashing) {  // of its pan, where that is a piece by itself
-      all.push_back({"the sill flashing's inner upstand", rules.flashing.sill_upstand.usual.value});
+    const bool on_floor = piece.kind == plan::PieceKind::SillPan && bench.opening().sill <= 0;
+    if (piece.kind == plan::PieceKind::SillFlashing || on_floor) {  // of its pan, where that is a piece by itself
+      all.push_back({on_floor ? "the sill pan's inner upstand" : "the sill flashing's inner upstand",
+                     rules.flashing.sill_upstand.usual.value});
     }
     if (piece.kind == plan::PieceKind::HeadFlashing) {
       if (!piece.folds.empty()) all.push_back({"the head flashing's upstand", piece.folds.front()});

@@ -214,6 +214,7 @@ void writeUnit(JsonWriter& json, const plan::UnitMass& mass) {
   json.key("unit").beginObject().member("mass_kg", mass.total_kg);
   if (mass.people) json.member("people", *mass.people);
   if (mass.mechanical_help) json.member("mechanical_help", true);
+  if (mass.panel_kg > 0) json.member("panel_out_kg", mass.panel_kg).member("lifted_kg", mass.lifted());
   json.endObject();
 }
 

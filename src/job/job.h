@@ -57,9 +57,9 @@ enum class Outside : std::uint8_t { Ground, Deck, Balcony };
 inline constexpr std::string_view kOutsideWords[] = {"ground", "deck", "balcony"};
 
 /// How the unit's flashings come: on its reveal from the works, or put on the wall at site.
-enum class Flashing : std::uint8_t { Fitted, OnWall };
-inline constexpr std::string_view kFlashingWords[] = {"fitted", "on the wall"};
-inline constexpr std::string_view kOldFlashingWords[] = {"", "on site"};
+enum class Flashing : std::uint8_t { Fitted, OnWall, OnUnit };
+inline constexpr std::string_view kFlashingWords[] = {"fitted", "on the wall", "on the unit"};
+inline constexpr std::string_view kOldFlashingWords[] = {"", "on site", ""};
 
 /// Seen from outside: the side a leaf is hung at, or the side whose sash slides.
 enum class Hand : std::uint8_t { Left, Right };

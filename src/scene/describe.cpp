@@ -172,16 +172,24 @@ std::string measured(const Asked& asked, const practice::Measure& measure, const
 }
 
 std::string whyFlashing(const Asked& asked) {
+  if (asked.planned == nullptr) return {};
   const practice::Flashings& flashings = asked.practice.weather.flashing;
   switch (asked.part.kind) {
     case PartKind::SillFlashing:
+      if (asked.planned->unit.isDoor()) {
+        return "Lies under the door's sill: what gets in below it runs out at the front, not on to the floor.";
+      }
       return "Takes what runs down the unit and its sides out over the " + asked.practice.words.cladding +
              " below: " + measured(asked, flashings.sill_down, " down the wall") + ", " +
              measured(asked, flashings.sill_past, " past the opening at each end") + ".";
-    case PartKind::JambFlashing:
-      return "Behind the " + asked.practice.words.fin + ", its foot outside the sill's " +
-             asked.practice.words.flashing + " by " + measured(asked, flashings.jamb_over_sill, "") +
-             ": what comes down it is shed on to that.";
+    case PartKind::JambFlashing: {
+      const double over = plan::jambOverSill(asked.planned->weather);
+      const std::string behind =
+          "Behind the " + (asked.planned->unit.fin > 0 ? asked.practice.words.fin : std::string("frame")) + ", ";
+      if (over <= 0) return behind + "its foot on the floor: what comes down it is shed there.";
+      return behind + "its foot outside the sill's " + asked.practice.words.flashing + " by " + asked.length(over) +
+             ", at most " + measured(asked, flashings.jamb_over_sill, "") + ": what comes down it is shed on to that.";
+    }
     default:
       return {};
   }

@@ -70,13 +70,13 @@ TEST_CASE("steps that don't apply are left out") {
   const Named fitted = named("boatshed.toml", "J2");  // under an eave, its flashings fitted
   CHECK(!fitted.has(StepKind::HeadFlashing));
   CHECK(!fitted.has(StepKind::HeadFlap));
-  CHECK(fitted.has(StepKind::SillFlashing));
-  CHECK(!fitted.has(StepKind::JambFlashings));  // freed in one step with the sill's
+  CHECK(!fitted.has(StepKind::SillFlashing));  // freed in one step with the jambs'
+  CHECK(fitted.has(StepKind::JambFlashings));
   CHECK(fitted.has(StepKind::TryOpening));
   const Named wet = named("boatshed.toml", "L2");  // a bare frame
   CHECK(!wet.has(StepKind::BoreReveal));
   const Named door = named("boatshed.toml", "J1");  // on the floor
-  CHECK(!door.has(StepKind::SillFlashing));
+  CHECK(door.has(StepKind::SillFlashing));          // its pan
   CHECK(door.has(StepKind::JambFlashings));
 }
 
@@ -258,4 +258,73 @@ TEST_CASE("the sealant inside is as long in the steps as in the list: a door's f
   for (const Step& step : orderOfWork(job, makePlan(job, rules), 0, rules)) {
     if (step.kind == StepKind::SealInside) CHECK(says(step, "5100 mm round the unit"));
   }
+}
+
+TEST_CASE("a sill flashing on the wall lies there before the packers that stand on it") {
+  const Named gable = named("boatshed.toml", "H1");
+  const auto kinds = gable.kinds();
+  CHECK(stepNumber(kinds, StepKind::SillFlashing) < stepNumber(kinds, StepKind::PackSill));
+  const auto faults = orderFaults(std::vector{StepKind::PackSill, StepKind::SillFlashing});
+  REQUIRE(faults.size() == 1);
+  CHECK(faults[0].before == StepKind::SillFlashing);
+}
+
+TEST_CASE("what goes in with the unit is made ready before it and comes with it; only what came fitted isn't cut") {
+  const practice::Practice& rules = testing::shipped("au");
+  for (const job::Flashing how : {job::Flashing::Fitted, job::Flashing::OnUnit}) {
+    job::Job job = testing::simpleJob(job::UnitKind::AwningWindow, 1200, 1000, "au");
+    job.openings[0].unit.flashing = how;
+    const Plan plan = makePlan(job, rules);
+    for (const Piece& piece : plan.openings[0].weather.pieces) {
+      if (piece.kind != PieceKind::SillFlashing && piece.kind != PieceKind::JambFlashing) continue;
+      CHECK(piece.step == StepKind::LiftIn);
+      CHECK(piece.fitted == (how == job::Flashing::Fitted));
+    }
+    const auto kinds = stepsAt(job.openings[0], plan.openings[0]);
+    CHECK(stepNumber(kinds, StepKind::SillFlashing) == 0);
+    CHECK(stepNumber(kinds, StepKind::FirstJamb) < stepNumber(kinds, StepKind::JambFlashings));
+    for (const Step& step : orderOfWork(job, plan, 0, rules)) {
+      if (step.kind != StepKind::JambFlashings) continue;
+      CHECK(says(step, "sill flashing"));
+      CHECK(says(step, how == job::Flashing::Fitted ? "cut their ties" : "staple"));
+    }
+  }
+}
+
+TEST_CASE("a door stands in a pan under every practice, never straight on the floor") {
+  for (const char* practice : {"au", "nz", "us", "uk"}) {
+    const practice::Practice& rules = testing::shipped(practice);
+    const job::Job job = testing::simpleJob(job::UnitKind::HingedDoor, 900, 2100, practice);
+    const Plan plan = makePlan(job, rules);
+    CAPTURE(practice);
+    const auto& pieces = plan.openings[0].weather.pieces;
+    CHECK(std::count_if(pieces.begin(), pieces.end(),
+                        [](const Piece& piece) { return piece.kind == PieceKind::SillPan && !piece.fitted; }) == 1);
+    CHECK(plan.openings[0].water.leaks.empty());
+    const auto steps = orderOfWork(job, plan, 0, rules);
+    const auto pan =
+        std::find_if(steps.begin(), steps.end(), [](const Step& step) { return step.kind == StepKind::SillFlashing; });
+    REQUIRE(pan != steps.end());
+    CHECK(says(*pan, "sill pan"));
+  }
+}
+
+TEST_CASE("a door too heavy to lift whole is lifted without its panel, which goes back when the frame is fixed") {
+  const practice::Practice& rules = testing::shipped("au");
+  job::Job job = testing::simpleJob(job::UnitKind::SlidingDoor, 3600, 2400, "au");
+  job.openings[0].unit.mass_kg = 235;
+  const Plan plan = makePlan(job, rules);
+  const UnitMass& mass = plan.openings[0].mass;
+  REQUIRE(mass.panel_kg > 50);
+  const auto kinds = stepsAt(job.openings[0], plan.openings[0]);
+  CHECK(stepNumber(kinds, StepKind::PanelsOut) < stepNumber(kinds, StepKind::LiftIn));
+  CHECK(stepNumber(kinds, StepKind::FixOtherJamb) < stepNumber(kinds, StepKind::PanelsIn));
+  CHECK(stepNumber(kinds, StepKind::PanelsIn) < stepNumber(kinds, StepKind::TryOpening));
+  for (const Step& step : orderOfWork(job, plan, 0, rules)) {
+    if (step.kind != StepKind::LiftIn) continue;
+    CHECK(says(step, std::to_string(std::lround(mass.lifted())) + " kg without its sliding panel"));
+    CHECK(!says(step, "235"));
+  }
+  job.openings[0].unit.mass_kg = 30;
+  CHECK(stepNumber(stepsAt(job.openings[0], makePlan(job, rules).openings[0]), StepKind::PanelsOut) == 0);
 }

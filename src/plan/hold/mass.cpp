@@ -95,8 +95,8 @@ double teamLimit(int people, const practice::Lifting& rules) {
 
 std::string liftedBy(const UnitMass& mass) {
   if (!mass.people) return {};
-  if (mass.mechanical_help) return "a lifter";
-  return words::count(*mass.people, "person", "people");
+  const std::string who = mass.mechanical_help ? "a lifter" : words::count(*mass.people, "person", "people");
+  return mass.panel_kg > 0 ? who + ", one panel out first" : who;
 }
 
 Team teamFor(double mass_kg, double longest, const practice::Lifting& rules) {
@@ -133,11 +133,15 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   const double computed = mass.glass_kg + mass.frame_kg + mass.reveal_kg;
   mass.stated = stated_kg.has_value();
   mass.total_kg = stated_kg.value_or(computed);
-  const Team team = teamFor(mass.total_kg, std::max(unit.width, unit.height), practice.safety.lifting);
-  mass.people = team.people;
-  mass.mechanical_help = team.mechanical_help;
   const double scale = computed > 0 ? mass.total_kg / computed : 0;
   weights.sash = parts.sashes > 0 ? (sashes + mass.glass_kg) * scale : 0;
+  const auto team = [&](double kg) { return teamFor(kg, std::max(unit.width, unit.height), practice.safety.lifting); };
+  // Of two sashes that slide by each other one comes out of its track; the other may be fixed in the frame.
+  const bool comes_out = slides(unit.kind) || unit.kind == job::UnitKind::HingedDoor;
+  if (comes_out && team(mass.total_kg).mechanical_help) mass.panel_kg = weights.sash / parts.sashes;
+  const Team lifting = team(std::max(mass.panel_kg, mass.lifted()));
+  mass.people = lifting.people;
+  mass.mechanical_help = lifting.mechanical_help;
   weights.even = mass.total_kg - weights.sash;
   mass.per_sill_packer_n = largestOnSillPacker(unit, weights, packing);
   return mass;

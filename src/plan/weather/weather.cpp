@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "plan/weather/sheet_overlap.h"
 #include "plan/weather/weather_skin.h"
 #include "words/length.h"
 
@@ -45,24 +46,25 @@ double sillGirth(const SkinSizes& size, const WallSpec& wall, const practice::Pr
   return size.sill_down + wall.stud.depth + practice.weather.flashing.sill_upstand.usual.value;
 }
 
-/// Of the pan alone: its front turned down over the strip on the face.
-double panGirth(const WallSpec& wall, const practice::Practice& practice) {
-  return kPanLap + wall.stud.depth + practice.weather.flashing.sill_upstand.usual.value;
+/// Of the pan alone: its front turned down over the strip on the face, or over the floor's edge.
+double panGirth(const SkinSizes& size, const WallSpec& wall, const practice::Practice& practice) {
+  return (size.sill_flashing ? kPanLap : kSkirt) + wall.stud.depth + practice.weather.flashing.sill_upstand.usual.value;
 }
 
 /// Whether the sill is flashed in two pieces: no roll reaches over the whole, and one does over each.
 bool wantsPan(const SkinSizes& size, const WallSpec& wall, const practice::Practice& practice,
               const std::vector<double>& rolls) {
-  return size.sill_flashing && !size.fitted && !reaches(rolls, sillGirth(size, wall, practice)) &&
-         reaches(rolls, size.sill_down) && reaches(rolls, panGirth(wall, practice)) && size.sill_down > kPanLap;
+  return size.sill_flashing && !size.on_unit && !reaches(rolls, sillGirth(size, wall, practice)) &&
+         reaches(rolls, size.sill_down) && reaches(rolls, panGirth(size, wall, practice)) && size.sill_down > kPanLap;
 }
 
 void addFlashings(Weather& weather, const SkinSizes& size, const job::Opening& opening, const WallSpec& wall,
                   const practice::Practice& practice, const std::vector<double>& rolls) {
   const auto& word = practice.words.flashing;
   const auto add = [&](PieceKind kind, Side side, StepKind step, double width, double length, std::string name) {
-    Piece& piece = addPiece(weather, kind, side, size.fitted ? StepKind::LiftIn : step, width, length, std::move(name));
-    piece.fitted = size.fitted;
+    const bool on_unit = size.on_unit && kind != PieceKind::SillPan;
+    Piece& piece = addPiece(weather, kind, side, on_unit ? StepKind::LiftIn : step, width, length, std::move(name));
+    piece.fitted = on_unit && opening.unit.flashing == job::Flashing::Fitted;
     takeFromRoll(piece, rolls);
   };
   if (size.sill_flashing) {
@@ -70,9 +72,9 @@ void addFlashings(Weather& weather, const SkinSizes& size, const job::Opening& o
     add(PieceKind::SillFlashing, Side::Sill, StepKind::SillFlashing, girth, opening.width + 2 * size.sill_past,
         "sill " + word);
   }
-  if (size.sill_pan) {
+  if (size.sill_pan || !size.sill_flashing) {
     const double up_the_studs = practice.weather.flashing.sill_end_upstand.usual.value;
-    add(PieceKind::SillPan, Side::Sill, StepKind::SillFlashing, panGirth(wall, practice),
+    add(PieceKind::SillPan, Side::Sill, StepKind::SillFlashing, panGirth(size, wall, practice),
         opening.width + 2 * up_the_studs, kPanName);
   }
   const double jamb_length = opening.height + size.jamb_past + (size.sill_flashing ? size.jamb_foot : 0);
@@ -198,6 +200,13 @@ HeadNeed headNeed(const std::optional<job::Eave>& eave, double head_z, const pra
                               len(wanted);
   return {!sheltered, (sheltered ? "No head flashing is needed: " : "A head flashing is needed: ") + numbers + ".",
           &*rule.ratio};
+}
+
+double jambOverSill(const Weather& weather) {
+  const auto is = [&](SheetKind kind) { return [kind](const Sheet& sheet) { return sheet.kind == kind; }; };
+  const auto& sheets = weather.skin.sheets;
+  const auto jamb = std::find_if(sheets.begin(), sheets.end(), is(SheetKind::JambFlashing));
+  return jamb == sheets.end() ? 0 : std::max(-boxOf(*jamb).z0, 0.0);
 }
 
 double rainFrom(const std::optional<job::Eave>& eave, const practice::EaveRule& rule) {

@@ -78,6 +78,9 @@ struct Weather {
 [[nodiscard]] Weather weatherproof(const job::Job& job, std::size_t opening, const WallSpec& wall, const UnitSpec& unit,
                                    const Stand& stand, const practice::Practice& practice);
 
+/// By which the jambs' flashings, as they are cut, lie over the sill's; 0: there is none at the sill.
+[[nodiscard]] double jambOverSill(const Weather& weather);
+
 /// Whether the head of an opening needs a flashing: by the practice's eave rule; always where the wall has no eave.
 [[nodiscard]] HeadNeed headNeed(const std::optional<job::Eave>& eave, double head_z, const practice::EaveRule& rule,
                                 practice::Display display);

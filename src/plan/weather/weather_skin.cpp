@@ -101,7 +101,8 @@ Sheet sillStrip(const SkinSizes& size, StepKind step, const practice::Words& wor
 }
 
 Sheet sillPan(const SkinSizes& size, StepKind step, double inside) {
-  Sheet pan = rectangle(SheetKind::SillFlashing, kSillPan, step, kPanName, 0, -kPanLap, size.opening_width, inside);
+  const double front = size.sill_flashing ? kPanLap : kSkirt;
+  Sheet pan = rectangle(SheetKind::SillFlashing, kSillPan, step, kPanName, 0, -front, size.opening_width, inside);
   pan.seal[2] = EdgeSeal::Turned;
   return pan;
 }
@@ -123,31 +124,30 @@ Sheet sillInOne(const SkinSizes& size, StepKind step, double inside, const pract
   return sill;
 }
 
-void addSill(Skin& skin, const SkinSizes& size, StepKind step, const practice::Words& words) {
+void addSill(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   const double inside = std::max(size.unit_bottom, 0.0) + 1;
   const auto add = [&](Sheet sheet) {
     sheet.side = static_cast<std::int32_t>(Side::Sill);
     skin.sheets.push_back(std::move(sheet));
   };
-  if (!size.sill_pan) {
-    add(sillInOne(size, step, inside, words));
-    return;
+  if (size.sill_flashing) {
+    const StepKind flashed = size.on_unit ? StepKind::LiftIn : StepKind::SillFlashing;
+    add(size.sill_pan ? sillStrip(size, flashed, words) : sillInOne(size, flashed, inside, words));
   }
-  add(sillStrip(size, step, words));
-  add(sillPan(size, step, inside));
+  if (size.sill_pan || !size.sill_flashing) add(sillPan(size, StepKind::SillFlashing, inside));
 }
 
 void addSillAndJambs(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   const double w = size.opening_width;
-  const auto step = [&](StepKind on_site) { return size.fitted ? StepKind::LiftIn : on_site; };
-  if (size.sill_flashing) addSill(skin, size, step(StepKind::SillFlashing), words);
+  addSill(skin, size, words);
   const double foot = size.sill_flashing ? -size.jamb_foot : std::max(skin.bottom, 0.0);
   const double top = size.opening_height + size.jamb_past;
   for (const auto side : {Side::Left, Side::Right}) {
     const bool left = side == Side::Left;
-    Sheet jamb = rectangle(SheetKind::JambFlashing, kJambFlashing, step(StepKind::JambFlashings),
-                           std::string(left ? "left" : "right") + " jamb " + words.flashing, left ? -size.jamb_out : w,
-                           foot, left ? 0 : w + size.jamb_out, top);
+    Sheet jamb =
+        rectangle(SheetKind::JambFlashing, kJambFlashing, size.on_unit ? StepKind::LiftIn : StepKind::JambFlashings,
+                  std::string(left ? "left" : "right") + " jamb " + words.flashing, left ? -size.jamb_out : w, foot,
+                  left ? 0 : w + size.jamb_out, top);
     jamb.side = static_cast<std::int32_t>(side);
     skin.sheets.push_back(std::move(jamb));
   }
@@ -295,8 +295,8 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
   const double boards = wall.cladding.cavity + wall.cladding.thickness;
   size.head_reach = std::max(flashing.head_reach.usual.value, boards > 0 ? boards + kClearOfBoards : 0.0);
   size.head_drop = size.head_reach * std::tan(flashing.head_slope.usual.value * std::numbers::pi / 180);
-  // Flashings come fitted on a reveal only; a bare frame's strips are always put on the wall first.
-  size.fitted = opening.unit.flashing == job::Flashing::Fitted && unit.reveal.has_value();
+  // Flashings go in on a reveal only; a bare frame's strips are always put on the wall first.
+  size.on_unit = opening.unit.flashing.value_or(job::Flashing::OnWall) != job::Flashing::OnWall && unit.reveal;
   size.head_lap = practice.weather.membrane.flap_over_head.usual.value;
   const auto& under = practice.weather.cladding.under_sill_least;
   const auto& board = practice.weather.cladding.board_lap_least;

@@ -40,7 +40,7 @@ struct SkinSizes {
   double opening_width = 0, opening_height = 0;
   double foot = 0;  ///< z of the wall's foot (≤ 0).
   double unit_left = 0, unit_right = 0, unit_bottom = 0, unit_top = 0, fin = 0;
-  bool sill_flashing = true;  ///< False where the opening stands on the floor.
+  bool sill_flashing = true;  ///< False where the opening stands on the floor: a pan alone lies under the unit there.
   /// True: the sill's flashing is a strip on the face and, lapping over it, a pan under the unit. Which it is depends
   /// on the rolls at hand: `weatherproof` decides.
   bool sill_pan = false;
@@ -50,7 +50,7 @@ struct SkinSizes {
   double head_past = 0, head_upstand = 0, head_turn_down = 0, head_lap = 0;
   double head_reach = 0;          ///< Of the head flashing, out from the wall to its turn-down.
   double head_drop = 0;           ///< By which it falls over that reach.
-  bool fitted = false;            ///< Flashings at sill and jambs come on with the unit.
+  bool on_unit = false;           ///< Flashings at sill and jambs go in with the unit.
   double sill_over_cladding = 0;  ///< Lap of the sill flashing over the cladding below it.
   double board_lap = 0;
   bool over_fin = true;         ///< Boards beside and above cover the fin.

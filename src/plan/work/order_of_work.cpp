@@ -8,24 +8,24 @@
 namespace sillwright::plan {
 namespace {
 
-bool hasPiece(const OpeningPlan& planned, PieceKind kind) {
+/// Whether the opening has a piece of this kind that is put on in a step of its own.
+bool hasPiece(const OpeningPlan& planned, PieceKind kind, StepKind step) {
   return std::any_of(planned.weather.pieces.begin(), planned.weather.pieces.end(),
-                     [kind](const Piece& piece) { return piece.kind == kind; });
+                     [&](const Piece& piece) { return piece.kind == kind && piece.step == step; });
 }
 
 bool applies(StepKind kind, const job::Opening& opening, const OpeningPlan& planned) {
   switch (kind) {
-    case StepKind::SillFlashing:
-      return hasPiece(planned, PieceKind::SillFlashing);
-    case StepKind::JambFlashings:
-      // Fitted ones are freed together with the sill's, in one step; a unit on the floor has none at its sill.
-      return hasPiece(planned, PieceKind::JambFlashing) &&
-             !(flashingsFitted(planned) && hasPiece(planned, PieceKind::SillFlashing));
+    case StepKind::SillFlashing:  // what goes in with the unit is made ready in the step of the jambs
+      return hasPiece(planned, PieceKind::SillFlashing, kind) || hasPiece(planned, PieceKind::SillPan, kind);
     case StepKind::BoreReveal:
       return planned.unit.reveal.has_value();
+    case StepKind::PanelsOut:
+    case StepKind::PanelsIn:
+      return planned.mass.panel_kg > 0;
     case StepKind::HeadFlashing:
     case StepKind::HeadFlap:
-      return hasPiece(planned, PieceKind::HeadFlashing);
+      return hasPiece(planned, PieceKind::HeadFlashing, StepKind::HeadFlashing);
     case StepKind::TryOpening:
       return opening.unit.kind != job::UnitKind::FixedWindow;
     default:
@@ -39,7 +39,7 @@ struct Before {
   const char* why;
 };
 
-constexpr std::array<Before, 27> kBefore{{
+constexpr std::array<Before, 31> kBefore{{
     {StepKind::CheckFraming, StepKind::LiftIn, "Check that the unit suits its opening before it is carried."},
     {StepKind::CheckFraming, StepKind::Membrane, "Timber that has to be moved is moved before it is covered."},
     {StepKind::ReadOpening, StepKind::PackSill, "Packers are chosen by what was measured."},
@@ -51,15 +51,19 @@ constexpr std::array<Before, 27> kBefore{{
     {StepKind::Membrane, StepKind::LiftIn, "Once the unit is in, the membrane can't be folded in behind it."},
     {StepKind::Membrane, StepKind::HeadFlashing,
      "The head flashing goes behind the membrane's flap: the flap is cut first."},
+    {StepKind::SillFlashing, StepKind::PackSill, "The packers stand on the flashing, not under it."},
     {StepKind::PackSill, StepKind::LiftIn, "The unit is set down on packers that are level already."},
     {StepKind::FirstJamb, StepKind::LiftIn, "The unit is pushed against a jamb that is packed plumb already."},
     {StepKind::SillFlashing, StepKind::JambFlashings, "The jambs' feet lie over the sill's flashing."},
     {StepKind::SillFlashing, StepKind::LiftIn, "The sill's flashing runs in under the unit."},
     {StepKind::JambFlashings, StepKind::LiftIn, "The unit's fin lies over the jambs' flashings."},
+    {StepKind::PanelsOut, StepKind::LiftIn, "It is lifted without its panel: whole, it is too heavy."},
     {StepKind::BoreReveal, StepKind::LiftIn, "On trestles the reveal is drilled square and doesn't split."},
     {StepKind::BoreReveal, StepKind::FixFirstJamb, "Screws without a hole split the reveal."},
     {StepKind::LiftIn, StepKind::FixFirstJamb, "The unit isn't there to be fixed yet."},
     {StepKind::FixFirstJamb, StepKind::FixOtherJamb, "The other jamb is packed to a unit that can't move."},
+    {StepKind::FixOtherJamb, StepKind::PanelsIn, "A panel hung in a frame that is not fixed racks it."},
+    {StepKind::PanelsIn, StepKind::TryOpening, "It is tried with its panel in."},
     {StepKind::LiftIn, StepKind::HeadFlashing, "Its turn-down lies over the fin."},
     {StepKind::HeadFlashing, StepKind::HeadFlap, "The flap comes down over the upstand."},
     {StepKind::FixOtherJamb, StepKind::TryOpening, "It is tried when it is fixed for good."},
@@ -127,8 +131,9 @@ std::vector<CrewTask> crewOrder(const job::Job& job, const Plan& plan) {
               {"Set the unit",
                wall,
                {opening},
-               {StepKind::PackSill, StepKind::FirstJamb, StepKind::SillFlashing, StepKind::JambFlashings,
-                StepKind::BoreReveal, StepKind::LiftIn, StepKind::FixFirstJamb, StepKind::FixOtherJamb}});
+               {StepKind::SillFlashing, StepKind::PackSill, StepKind::FirstJamb, StepKind::JambFlashings,
+                StepKind::PanelsOut, StepKind::BoreReveal, StepKind::LiftIn, StepKind::FixFirstJamb,
+                StepKind::FixOtherJamb, StepKind::PanelsIn}});
     }
     addTask(tasks, job, plan, {"Heads", wall, leftToRight(plan, wall), {StepKind::HeadFlashing, StepKind::HeadFlap}});
   }

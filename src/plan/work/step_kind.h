@@ -15,14 +15,16 @@ enum class StepKind : std::uint8_t {
   CheckFraming,
   ReadOpening,
   Membrane,
+  SillFlashing,  ///< On the wall, or a door's pan: the packers stand on it.
   PackSill,
   FirstJamb,
-  SillFlashing,
-  JambFlashings,
+  JambFlashings,  ///< On the wall; or those that go in with the unit, made ready.
+  PanelsOut,
   BoreReveal,
   LiftIn,
   FixFirstJamb,
   FixOtherJamb,
+  PanelsIn,
   HeadFlashing,
   HeadFlap,
   TryOpening,
@@ -30,7 +32,7 @@ enum class StepKind : std::uint8_t {
   SealInside,
   Cladding
 };
-inline constexpr std::size_t kStepKinds = 17;
+inline constexpr std::size_t kStepKinds = 19;
 
 /// Plain English words for a kind, the same in every practice: "membrane", "sill packing", "first jamb".
 [[nodiscard]] const char* toWord(StepKind kind);

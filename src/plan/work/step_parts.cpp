@@ -12,9 +12,10 @@ Side StepTexts::across(Side jamb) {
   return jamb == Side::Left ? Side::Right : Side::Left;
 }
 
-bool flashingsFitted(const OpeningPlan& planned) {
-  return std::any_of(planned.weather.pieces.begin(), planned.weather.pieces.end(),
-                     [](const Piece& piece) { return piece.fitted; });
+bool StepTexts::flashingsGoIn() const {
+  return std::any_of(planned.weather.pieces.begin(), planned.weather.pieces.end(), [](const Piece& piece) {
+    return piece.kind == PieceKind::JambFlashing && piece.step == StepKind::LiftIn;
+  });
 }
 
 std::string StepTexts::len(double mm) const {
@@ -46,12 +47,8 @@ std::string StepTexts::outermost() const {
   return planned.unit.fin > 0 ? practice.words.fin : "frame";
 }
 
-double StepTexts::jambOverSill() const {
-  for (const Piece& piece : planned.weather.pieces) {
-    if (piece.kind != PieceKind::JambFlashing) continue;
-    return piece.length - opening.height - practice.weather.flashing.jamb_past.usual.value;
-  }
-  return 0;
+const char* StepTexts::panelWord() const {
+  return planned.unit.kind == job::UnitKind::HingedDoor ? "leaf" : "sliding panel";
 }
 
 const char* StepTexts::first() const {

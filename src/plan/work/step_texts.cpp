@@ -36,10 +36,16 @@ Step StepTexts::step(StepKind kind) const {
       made = firstJamb();
       break;
     case StepKind::SillFlashing:
-      made = flashingsFitted(planned) ? freeFlashings() : sillFlashing();
+      made = opening.sill > 0 ? sillFlashing() : doorPan();
       break;
     case StepKind::JambFlashings:
-      made = flashingsFitted(planned) ? freeFlashings() : jambFlashings();
+      made = flashingsGoIn() ? flashingsOnUnit() : jambFlashings();
+      break;
+    case StepKind::PanelsOut:
+      made = panelsOut();
+      break;
+    case StepKind::PanelsIn:
+      made = panelsIn();
       break;
     case StepKind::BoreReveal:
       made = boreReveal();
@@ -166,17 +172,37 @@ Step StepTexts::firstJamb() const {
   return s;
 }
 
-Step StepTexts::freeFlashings() const {
+Step StepTexts::flashingsOnUnit() const {
   const auto& word = practice.words.flashing;
+  const bool fitted = opening.unit.flashing == job::Flashing::Fitted;
   Step s;
-  s.title = "Free the fitted " + word + "s";
-  s.what = "The " + word +
-           "s came on the unit: cut their ties, fold them out, and see that each jamb's foot lies over the "
-           "sill's end. They are held clear of the opening while the unit goes in.";
+  s.title = fitted ? "Free the fitted " + word + "s" : capital(word + "s on the unit");
+  s.what = fitted ? "The " + word + "s came on the unit: cut their ties and fold them out"
+                  : "On trestles staple the " + word + "s to the " + practice.words.reveal + "'s outside" +
+                        (opening.sill > 0 ? ": the sill's first, then the jambs'" : std::string{});
+  if (opening.sill > 0) s.what += ". See that each jamb's foot lies over the sill's end";
+  s.what += ". They are held clear of the opening while the unit goes in.";
   s.parts = piecesOf(PieceKind::SillFlashing);
   for (auto& jamb : piecesOf(PieceKind::JambFlashing)) s.parts.push_back(std::move(jamb));
   s.tools = {"knife", "tape"};
-  s.before_going_on = "Undamaged, jamb over sill, long enough past the opening.";
+  if (!fitted) s.tools.emplace_back("stapler");
+  s.before_going_on =
+      "Undamaged, long enough past the opening" + std::string(opening.sill > 0 ? ", jamb over sill." : ".");
+  return s;
+}
+
+/// A door's sill never stands straight on the floor: it drains into a pan.
+Step StepTexts::doorPan() const {
+  const auto& flashing = practice.weather.flashing;
+  Step s;
+  s.title = capital(std::string(kPanName) + " in");
+  s.what = "On the floor across the opening: its front down over the floor's edge by " + len(kSkirt) +
+           ", its ends turned up the studs by " + len(flashing.sill_end_upstand.usual.value) +
+           ", its inner edge turned up behind the door by " + len(flashing.sill_upstand.usual.value) +
+           ". The door's sill never stands straight on the floor.";
+  s.parts = piecesOf(PieceKind::SillPan);
+  s.tools = {"knife", "tape", "sealant gun"};
+  s.before_going_on = "No hole in it; water poured in runs out at the front.";
   return s;
 }
 
@@ -201,24 +227,50 @@ Step StepTexts::sillFlashing() const {
   s.before_going_on =
       "Past the opening at both ends" +
       (flashing.sill_past.least ? " by " + len(flashing.sill_past.least->value) + " at least" : std::string{}) +
-      "; no hole in it; the " + words.packer + "s stand level as before.";
+      "; no hole in it.";
   return s;
 }
 
 Step StepTexts::jambFlashings() const {
   const auto& flashing = practice.weather.flashing;
   const auto& word = practice.words.flashing;
-  const bool sill = !piecesOf(PieceKind::SillFlashing).empty();
+  const double over = jambOverSill(planned.weather);
   Step s;
   s.title = capital("jamb " + word + "s on");
-  s.what =
-      "Up each side, from the opening's edge outwards" +
-      (sill ? ", their feet over the sill " + word + " by " + len(jambOverSill()) : std::string(", from the floor")) +
-      ", their tops " + len(flashing.jamb_past.usual.value) + " past the head.";
+  s.what = "Up each side, from the opening's edge outwards" +
+           (over > 0 ? ", their feet over the sill " + word + " by " + len(over) : std::string(", from the floor")) +
+           ", their tops " + len(flashing.jamb_past.usual.value) + " past the head.";
   s.parts = piecesOf(PieceKind::JambFlashing);
   s.tools = {"knife", "tape", "stapler"};
   s.before_going_on =
-      sill ? "Both feet lie over the sill's, not under it." : "Both lie flat, from floor to past the head.";
+      over > 0 ? "Both feet lie over the sill's, not under it." : "Both lie flat, from floor to past the head.";
+  return s;
+}
+
+Step StepTexts::panelsOut() const {
+  const auto& mass = planned.mass;
+  const std::string panel = panelWord();
+  Step s;
+  s.title = "Take the " + panel + " out";
+  s.what = "Whole it weighs " + number(std::round(mass.total_kg)) + " kg: lift the " + panel +
+           (planned.unit.kind == job::UnitKind::HingedDoor ? " off its hinges" : " up out of its track") +
+           " and stand it upright in the shade, out of the way. What else comes out is the unit maker's to say.";
+  s.parts = {panel + ", about " + number(std::round(mass.panel_kg)) + " kg"};
+  s.tools = {"screwdriver", "suction cups", "gloves"};
+  s.before_going_on = "The " + panel + " can't fall; its screws and stops are kept together.";
+  s.caution = "Glass: upright and never flat, gloves and safety shoes on.";
+  return s;
+}
+
+Step StepTexts::panelsIn() const {
+  const std::string panel = panelWord();
+  Step s;
+  s.title = "Put the " + panel + " back";
+  s.what = "The frame is fixed all round: now the " + panel + " goes back in, with its stops.";
+  s.parts = {panel + ", about " + number(std::round(planned.mass.panel_kg)) + " kg"};
+  s.tools = {"screwdriver", "suction cups", "gloves"};
+  s.before_going_on = "Its gaps are even, and it can't be lifted out by accident.";
+  s.caution = "Glass: upright and never flat, gloves and safety shoes on.";
   return s;
 }
 
@@ -251,10 +303,11 @@ Step StepTexts::liftIn() const {
            (planned.unit.fin > 0 ? "the " + words.fin + " is hard against the wall all round"
                                  : std::string("its face is where the plan has it all round")) +
            ", and push it against the " + first() + " jamb's " + words.packer + "s.";
-  if (flashingsFitted(planned)) s.what += " Pull its " + words.flashing + "s clear as it goes.";
+  if (flashingsGoIn()) s.what += " Pull its " + words.flashing + "s clear as it goes.";
   const auto& mass = planned.mass;
   s.parts = {"unit " + size(planned.unit.width, planned.unit.height) + ", " +
-             (mass.stated ? std::string{} : std::string("about ")) + number(std::round(mass.total_kg)) + " kg"};
+             (mass.stated ? std::string{} : std::string("about ")) + number(std::round(mass.lifted())) + " kg" +
+             (mass.panel_kg > 0 ? std::string(" without its ") + panelWord() : std::string{})};
   s.tools = {"gloves", "long level", "props"};
   s.before_going_on =
       "Level and plumb, " +

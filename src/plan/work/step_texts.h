@@ -11,9 +11,6 @@
 
 namespace sillwright::plan {
 
-/// Whether the flashings came on the unit.
-[[nodiscard]] bool flashingsFitted(const OpeningPlan& planned);
-
 struct StepTexts {
   const job::Job& job;
   const job::Opening& opening;
@@ -36,8 +33,10 @@ struct StepTexts {
   [[nodiscard]] bool throughFin() const;
   /// What of the unit a head flashing turns down over: its fin, or the frame where it has none.
   [[nodiscard]] std::string outermost() const;
-  /// By which the jambs' flashings, as they are cut, lie over the sill's.
-  [[nodiscard]] double jambOverSill() const;
+  /// Whether the flashings at sill and jambs go in with the unit.
+  [[nodiscard]] bool flashingsGoIn() const;
+  /// What is taken out of a unit too heavy to be lifted whole.
+  [[nodiscard]] const char* panelWord() const;
   [[nodiscard]] const char* first() const;
   [[nodiscard]] const char* other() const;
   [[nodiscard]] std::vector<std::string> packersOn(Side side) const;
@@ -51,9 +50,12 @@ struct StepTexts {
   [[nodiscard]] Step membrane() const;
   [[nodiscard]] Step packSill() const;
   [[nodiscard]] Step firstJamb() const;
-  [[nodiscard]] Step freeFlashings() const;
+  [[nodiscard]] Step flashingsOnUnit() const;
   [[nodiscard]] Step sillFlashing() const;
+  [[nodiscard]] Step doorPan() const;
   [[nodiscard]] Step jambFlashings() const;
+  [[nodiscard]] Step panelsOut() const;
+  [[nodiscard]] Step panelsIn() const;
   [[nodiscard]] Step boreReveal() const;
   [[nodiscard]] Step liftIn() const;
   [[nodiscard]] Step fixFirstJamb() const;

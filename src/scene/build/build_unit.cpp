@@ -15,8 +15,8 @@ constexpr double kHandleHeight = 1000.0;  // of a door's lever above the unit's 
 constexpr double kHingeFromEnd = 180.0;
 constexpr int kMostPanes = 4;  // more are drawn as so many
 
-constexpr PartSpec unitPart(PartKind kind, Material material) {
-  return {kind, material, Layer::Unit, partStep(plan::StepKind::LiftIn)};
+constexpr PartSpec unitPart(PartKind kind, Material material, plan::StepKind step = plan::StepKind::LiftIn) {
+  return {kind, material, Layer::Unit, partStep(step)};
 }
 
 /// A unit being put together.
@@ -24,9 +24,10 @@ struct UnitStage {
   Bench bench;
   const plan::UnitSpec* unit = nullptr;
   MeshShelf* shelf = nullptr;
-  Rect outside;           // of the whole unit
-  plan::UnitParts parts;  // in the wall's axes, as all rectangles here
-  Range y;                // of the aluminium frame, through the wall
+  Rect outside;                                   // of the whole unit
+  plan::UnitParts parts;                          // in the wall's axes, as all rectangles here
+  Range y;                                        // of the aluminium frame, through the wall
+  plan::StepKind panel = plan::StepKind::LiftIn;  // brings the panel or leaf that opens
 
   [[nodiscard]] bool hungLeft() const { return unit->hand == job::Hand::Left; }
 };
@@ -82,7 +83,7 @@ void addFin(const UnitStage& stage) {
 }
 
 /// Panes side by side in the middle of `y`, with the space between them that there is room for.
-void addGlass(const UnitStage& stage, const Rect& rect, const Range& y) {
+void addGlass(const UnitStage& stage, const Rect& rect, const Range& y, plan::StepKind by = plan::StepKind::LiftIn) {
   const int panes = std::clamp(stage.unit->glass.panes, 0, kMostPanes);
   if (panes == 0 || stage.unit->glass.thickness <= 0) return;
   const double thickness = std::min(stage.unit->glass.thickness, y.length() / panes);
@@ -90,22 +91,22 @@ void addGlass(const UnitStage& stage, const Rect& rect, const Range& y) {
   const double step = thickness + std::min(kSpacer, room);
   double front = y.middle() - (step * (panes - 1) + thickness) / 2;
   for (int i = 0; i < panes; ++i, front += step) {
-    addPart(stage.bench, unitPart(PartKind::GlassPane, Material::Glass),
+    addPart(stage.bench, unitPart(PartKind::GlassPane, Material::Glass, by),
             {rect.width(), stage.unit->glass.thickness, rect.height()});
     addBox(stage.bench, {rect.x0, rect.x1}, {front, front + thickness}, {rect.z0, rect.z1}, Grain::AlongX);
   }
 }
 
 /// Stiles and rails round a pane. The rails are butted between the stiles where the bottom rail is deeper.
-void addSash(const UnitStage& stage, std::size_t index, const Range& y) {
+void addSash(const UnitStage& stage, std::size_t index, const Range& y, plan::StepKind step) {
   const Rect& outer = stage.parts.sash[index].outside;
   const Rect& pane = stage.parts.pane[index];
   constexpr double kAlike = 1e-6;
   const bool alike = pane.z0 - outer.z0 <= pane.x0 - outer.x0 + kAlike;
-  const PartSpec rail = unitPart(PartKind::SashRail, Material::Aluminium);
-  const PartSpec stile = unitPart(PartKind::SashStile, Material::Aluminium);
+  const PartSpec rail = unitPart(PartKind::SashRail, Material::Aluminium, step);
+  const PartSpec stile = unitPart(PartKind::SashStile, Material::Aluminium, step);
   addRing(stage.bench, alike ? mitredRing(outer, pane) : buttedRing(outer, pane, true), y, {rail, stile, rail, stile});
-  addGlass(stage, pane, y);
+  addGlass(stage, pane, y, step);
 }
 
 /// The middle of the stile that a sash is worked at.
@@ -145,8 +146,8 @@ void addHardware(const UnitStage& stage, PartKind kind, const char* mesh, const 
   const std::optional<std::uint32_t> index = useMesh(scene, *stage.shelf, mesh);
   if (!index) return;
   const Box box = boundsOf(scene.meshes[*index]);
-  const std::uint32_t part =
-      addPart(stage.bench, unitPart(kind, Material::Aluminium), glm::dvec3(box.high) - glm::dvec3(box.low));
+  const std::uint32_t part = addPart(stage.bench, unitPart(kind, Material::Aluminium, stage.panel),
+                                     glm::dvec3(box.high) - glm::dvec3(box.low));
   scene.uses.push_back({*index, part, glm::mat4x3(stage.bench.place(at) * turnOf(facing))});
 }
 
@@ -158,12 +159,13 @@ void fillSliding(const UnitStage& stage) {
   const Range inner_track{front + depth + kTrackGap, front + 2 * depth + kTrackGap};
   const bool slides_left = stage.hungLeft();
   const Rect& clear = stage.parts.clear;
-  addSash(stage, 0, slides_left ? inner_track : outer_track);
-  addSash(stage, 1, slides_left ? outer_track : inner_track);
+  const std::size_t slides = slides_left ? 0 : 1;
+  addSash(stage, slides, inner_track, stage.panel);
+  addSash(stage, 1 - slides, outer_track, plan::StepKind::LiftIn);
   const double middle = (clear.z0 + clear.z1) / 2;
   const double z = stage.unit->isDoor() ? std::min(stage.outside.z0 + kHandleHeight, middle) : middle;
-  addHardware(stage, PartKind::Handle, kCatchMesh,
-              {stileMiddle(stage, slides_left ? 0 : 1, slides_left), inner_track.high, z}, Facing::Inside);
+  addHardware(stage, PartKind::Handle, kCatchMesh, {stileMiddle(stage, slides, slides_left), inner_track.high, z},
+              Facing::Inside);
 }
 
 void fillFixed(const UnitStage& stage) {
@@ -189,7 +191,7 @@ double hungDepth(const UnitStage& stage) {
 /// A sash hung in the frame, flush with its outside face and opening outwards. Answers y of its inside face.
 double fillHung(const UnitStage& stage) {
   const double back = stage.y.low + hungDepth(stage);
-  addSash(stage, 0, {stage.y.low, back});
+  addSash(stage, 0, {stage.y.low, back}, stage.panel);
   return back;
 }
 
@@ -224,7 +226,7 @@ void fillCasement(const UnitStage& stage) {
 void fillHingedDoor(const UnitStage& stage) {
   const Rect& leaf = stage.parts.sash[0].outside;
   const Range y{stage.y.high - hungDepth(stage), stage.y.high};
-  addSash(stage, 0, y);
+  addSash(stage, 0, y, stage.panel);
   const bool left = stage.hungLeft();
   addHinges(stage, y.high, 3, Facing::Inside);
   const double x = stileMiddle(stage, 0, !left);
@@ -309,6 +311,7 @@ void addUnit(const Bench& bench, const job::Opening& opening, const plan::Openin
   stage.outside = unitOutside(opening, planned);
   stage.parts = moved(plan::partsOf(planned.unit), stage.outside);
   stage.y = {-plan::kFrameProud, -plan::kFrameProud + planned.unit.frame.depth};
+  if (planned.mass.panel_kg > 0) stage.panel = plan::StepKind::PanelsIn;
   const Rect& clear = stage.parts.clear;
   if (clear.width() <= 1 || clear.height() <= 1 || stage.y.length() <= 1) return;
   addFin(stage);

@@ -235,15 +235,21 @@ double upstandOf(const plan::Piece* piece) {
   return piece != nullptr && !piece->folds.empty() ? piece->folds[0] : 0;
 }
 
-/// The strip in under the unit and its inner edge turned up, as far as there is room below the unit.
-void addUnderUnit(const WeatherStage& stage) {
+/// The strip in under the unit. On the sill its inner edge is turned up, as far as there is room below the unit; what
+/// goes in with the unit hangs from its foot, above the packers.
+void addUnderUnit(const WeatherStage& stage, bool on_unit, double back) {
   const double unit = stage.planned.stand.z;
   const double deep = stage.wall.stud.depth;
-  const Range z{stage.opening.sill + kSheet, stage.opening.sill + kSheet + kThin};
   if (unit < kSheet + 2 * kThin || deep <= 0) return;
   const Range x{stage.opening.left + kSheet, stage.opening.left + stage.opening.width - kSheet};
-  addBox(stage.bench, x, {-kMembraneFace, deep}, z, Grain::AlongX);
-  addBox(stage.bench, x, {deep - kThin, deep}, {z.high, stage.opening.sill + unit}, Grain::AlongX);
+  const double foot = stage.opening.sill + unit;
+  const double low = on_unit ? foot - kThin : stage.opening.sill + kSheet;
+  addBox(stage.bench, x, {-kMembraneFace, deep}, {low, low + kThin}, Grain::AlongX);
+  if (on_unit) {
+    addBox(stage.bench, x, {back - kThin, back}, {stage.opening.sill, foot}, Grain::AlongX);
+  } else {
+    addBox(stage.bench, x, {deep - kThin, deep}, {low + kThin, foot}, Grain::AlongX);
+  }
 }
 
 void addSill(WeatherStage& stage, std::size_t index) {
@@ -265,7 +271,7 @@ void addSill(WeatherStage& stage, std::size_t index) {
   clip(zones.on_fin);
   clip(zones.on_boards);
   addZones(stage, zones);
-  if (runs_in) addUnderUnit(stage);
+  if (runs_in) addUnderUnit(stage, on_face.step == plan::StepKind::LiftIn, zones.wall);
 }
 
 /// Whether a sheet of these kinds lies outside the sheet, on it.
