@@ -180,7 +180,9 @@ Step StepTexts::flashingsOnUnit() const {
   s.what = fitted ? "The " + word + "s came on the unit: cut their ties and fold them out"
                   : "On trestles staple the " + word + "s to the " + practice.words.reveal + "'s outside" +
                         (opening.sill > 0 ? ": the sill's first, then the jambs'" : std::string{});
-  if (opening.sill > 0) s.what += ". See that each jamb's foot lies over the sill's end";
+  if (opening.sill > 0) {
+    s.what += ". See that each jamb's foot lies over the sill's end by " + len(jambOverSill(planned.weather));
+  }
   s.what += ". They are held clear of the opening while the unit goes in.";
   s.parts = piecesOf(PieceKind::SillFlashing);
   for (auto& jamb : piecesOf(PieceKind::JambFlashing)) s.parts.push_back(std::move(jamb));
