@@ -35,12 +35,14 @@ std::string settling(const plan::AsBuilt& built) {
          (plan::wasRead(built, *built.settle_by) ? " again" : " too") + ": that settles it.";
 }
 
-/// " 1826: did you read 1862?" Slips are looked for in millimetres: of measurements in inches nothing is asked.
+/// " It reads 1826: did you read 1862?", by name where more than one is doubted. Slips are looked for in millimetres:
+/// of measurements in inches nothing is asked.
 std::string slipWords(const Bench& bench) {
   const auto& slip = bench.planned().as_built.slip;
   if (!slip || bench.practice.display != practice::Display::Millimetres) return {};
-  return std::string(" The ") + plan::wordsFor(slip->reading) + " " + words::number(slip->read, 1) + ": did you read " +
-         words::number(slip->meant, 1) + "?";
+  const bool alone = bench.planned().as_built.trust == Trust::Suspect;
+  return (alone ? std::string(" It reads") : std::string(" The ") + plan::wordsFor(slip->reading)) + " " +
+         words::number(slip->read, 1) + ": did you read " + words::number(slip->meant, 1) + "?";
 }
 
 /// All that is said of an opening whose measurements disagree: which to take again.

@@ -19,6 +19,14 @@ void add(std::string& into, const char* label, const std::string& words, int col
   if (!words.empty()) into += wrapped(std::string(label) + words, columns, 4);
 }
 
+/// Of an opening that says stop: that nothing is done there, and why.
+std::string holdText(const check::Findings& findings, std::size_t opening, int columns) {
+  const check::Finding* worst = check::worstOf(findings.openings[opening]);
+  if (findings.verdicts[opening] != check::Verdict::Stop || worst == nullptr) return {};
+  return wrapped("HOLD: " + worst->say + " " + worst->remedy + " Until then the steps below are as planned.", columns,
+                 0);
+}
+
 }  // namespace
 
 std::string stepsText(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
@@ -72,7 +80,8 @@ int steps(const StepsOptions& options) {
   for (std::size_t i = 0; i < doc.job.openings.size() && !options.crew; ++i) {
     if (!options.opening.empty() && doc.job.openings[i].name != options.opening) continue;
     found = true;
-    answer += (answer.empty() ? "" : "\n") + stepsText(doc.job, *doc.practice, doc.plan, i, columns);
+    answer += (answer.empty() ? "" : "\n") + holdText(doc.findings, i, columns) +
+              stepsText(doc.job, *doc.practice, doc.plan, i, columns);
   }
   if (!options.opening.empty() && !found) {
     std::fprintf(stderr, "sillwright: %s has no opening '%s'.\n", options.job.c_str(), options.opening.c_str());

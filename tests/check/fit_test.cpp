@@ -124,7 +124,7 @@ TEST_CASE("a disputed opening stops with the reading to take again, and nothing 
   const Judged result = judged(job, shipped("au"));
   CHECK(result.verdict() == check::Verdict::Stop);
   REQUIRE(result.findings.openings[0].size() == 1);
-  const auto* finding = result.find("measurements", "middle width 1350: did you read 1530?");
+  const auto* finding = result.find("measurements", "It reads 1350: did you read 1530?");
   REQUIRE(finding != nullptr);
   CHECK(finding->severity == check::Severity::Stop);
   CHECK(finding->remedy == "Measure the middle width again.");

@@ -328,3 +328,15 @@ TEST_CASE("a door too heavy to lift whole is lifted without its panel, which goe
   job.openings[0].unit.mass_kg = 30;
   CHECK(stepNumber(stepsAt(job.openings[0], makePlan(job, rules).openings[0]), StepKind::PanelsOut) == 0);
 }
+
+TEST_CASE("a step names each tool once, and packers are parts and no tool") {
+  for (const DemoJob& demo : demoJobs()) {
+    for (std::size_t i = 0; i < demo.job.openings.size(); ++i) {
+      for (const Step& step : orderOfWork(demo.job, demo.plan, i, *demo.practice)) {
+        CAPTURE(step.title);
+        CHECK(std::set<std::string>(step.tools.begin(), step.tools.end()).size() == step.tools.size());
+        for (const std::string& tool : step.tools) CHECK(tool != demo.practice->words.packer + "s");
+      }
+    }
+  }
+}

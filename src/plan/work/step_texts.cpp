@@ -141,7 +141,7 @@ Step StepTexts::packSill() const {
   const auto& words = practice.words;
   Step s;
   s.parts = packersOn(Side::Sill);
-  s.tools = {"long level", words.packer + "s"};
+  s.tools = {"long level"};
   if (planned.packing.sill_full_bearing || s.parts.empty()) {
     s.title = "Bed the sill level";
     s.what = "The sill bears on its whole length: level the floor under it, or bed it dead level.";
@@ -166,7 +166,7 @@ Step StepTexts::firstJamb() const {
            (throughFin() ? std::string("where the plan has them") : "where each " + words.fixing + " will be") +
            ", thicker where the stud stands away: their faces are in one plumb line.";
   s.parts = packersOn(planned.packing.first_jamb);
-  s.tools = {"long level", words.packer + "s", "stapler or tacks"};
+  s.tools = {"long level", "stapler"};
   const auto& most = practice.installed_tolerance;
   s.before_going_on = "The faces are plumb and in one line" + within(most.plumb_mm, most.plumb_over) + ".";
   return s;
@@ -355,7 +355,7 @@ Step StepTexts::fixOtherJamb() const {
   for (const Side side : {across(planned.packing.first_jamb), Side::Sill, Side::Head}) {
     for (auto& screws : screwsOn(side)) s.parts.push_back(std::move(screws));
   }
-  s.tools = {"driver", "long level", "straight edge", words.packer + "s"};
+  s.tools = {"driver", "long level", "straight edge"};
   const auto& left_over = practice.packing.most_left_over;
   s.before_going_on =
       "Jambs straight" +
@@ -467,7 +467,7 @@ Step StepTexts::cladding() const {
            ", and above it " + len(rules.head_gap.usual.value) + " clear of the " +
            (planned.weather.head.needed ? "head " + words.flashing : std::string("unit")) + ". " +
            capital(words.lining) + " and trims inside.";
-  s.tools = {"saw", "level", "hammer or nailer"};
+  s.tools = {"saw", "long level", "hammer or nailer"};
   s.before_going_on =
       "No water is trapped: the gap above the head is open, the sill " + words.flashing + " drains outside.";
   if (opening.sill <= 0) s.before_going_on = "No water is trapped, and the door moves freely.";

@@ -148,6 +148,13 @@ void drawLower(const Front& front, const Box& room, const std::vector<Item>& ite
                  {room.x0, y + 1.5, room.x0 + kLeftColumn, room.y1});
 }
 
+/// What the drawing shows: measurements that disagree make no opening, and the planned one is drawn.
+std::string drawnWords(const check::Findings& findings, std::size_t index) {
+  const bool measured = findings.bases[index] == check::Basis::Measured;
+  const std::string drawn = measured ? "As built" : "As planned";
+  return findings.verdicts[index] == check::Verdict::Stop ? "HOLD. " + drawn : drawn;
+}
+
 }  // namespace
 
 void drawOpening(Book& book, std::size_t index) {
@@ -170,7 +177,8 @@ void drawOpening(Book& book, std::size_t index) {
   const double end = drawAsBuilt(book, index, {room.x0, top, room.x1, top + kMostElevation}, size.scale);
   drawScaleBar(painter, {room.x1 - 48, top + 3.6}, size.scale,
                subject.practice.display == practice::Display::InchFractions);
-  painter.text({room.x0, top + 2.6}, "As built, seen from outside, fin and cladding off", {});
+  painter.text({room.x0, top + 2.6}, drawnWords(subject.findings, index) + ", seen from outside, fin and cladding off",
+               {});
   const std::vector<Item> items = itemsOf(subject, index);
   std::size_t next = 0;
   drawLower(front, {room.x0, end + 1, room.x1, room.y1}, items, next);
