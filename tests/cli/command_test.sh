@@ -60,6 +60,7 @@ status_is 2 "$program" picture "$jobs/boatshed.toml" --out "$folder/b.png" --ope
 [ -e "$folder/b.png" ] && fail 'a picture was left behind by a refused command'
 
 status_is 0 "$program" steps "$jobs/boatshed.toml" --opening H1; says 'H1: fixed window'; says 'before the next step:'; says '16  '
+status_is 0 "$program" steps "$jobs/misread-middle.toml"; says 'HOLD: The middle width'
 status_is 0 "$program" steps "$jobs/boatshed.toml" --crew; says 'wall jetty (J1, J2)'
 status_is 2 "$program" steps "$jobs/boatshed.toml" --opening Q; says "no opening 'Q'"
 
