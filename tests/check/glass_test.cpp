@@ -47,7 +47,7 @@ TEST_CASE("AU 8.4.4: a pane wider than 500 with its sight line below 500 may be 
   CHECK_FALSE(has(job, "safety glass"));
 }
 
-TEST_CASE("NZS 4223.3: glass with its sight line below 800; of doors and wet rooms it says not judged") {
+TEST_CASE("NZS 4223.3: glass with its sight line below 800, of doors and wet rooms it says not judged") {
   job::Job job = pane(1000, 600, "nz");
   setSightLine(job, 799);
   CHECK(has(job, "safety glass"));
@@ -157,7 +157,7 @@ TEST_CASE("AU 8.4.7: a large low pane is marked, not one no higher than 1 m, no 
   CHECK_FALSE(marked(501, 1001, 500));
 }
 
-TEST_CASE("UK Approved Document K: glass below 800, or beside a doorway below 1500; all of a door's") {
+TEST_CASE("UK Approved Document K: glass below 800, or beside a doorway below 1500, all of a door's") {
   // As quoted in a trade newsletter.
   job::Job job = pane(1000, 600, "uk");
   setSightLine(job, 799);

@@ -45,7 +45,7 @@ TEST_CASE("NZ F4: an openable window is guarded where the ground is 1 m or more 
   CHECK_FALSE(has(job, "falls"));
 }
 
-TEST_CASE("AU 11.3.7: falls from bedrooms 2 m up through what opens below 1.7 m; other rooms from 4 m") {
+TEST_CASE("AU 11.3.7: falls from bedrooms 2 m up through what opens below 1.7 m, other rooms from 4 m") {
   job::Job job = simpleJob(job::UnitKind::AwningWindow, 900, 600, "au");
   job.openings[0].room = job::Room::Bedroom;
   job.walls[0].above_ground = 2000;
@@ -106,7 +106,7 @@ TEST_CASE("a door over a drop is judged: nobody steps out of it into the air") {
   }
 }
 
-TEST_CASE("a door on to a deck or balcony: its floor's edge is guarded; on to the ground there is nothing to fall") {
+TEST_CASE("a door on to a deck or balcony: its floor's edge is guarded, on to the ground there is nothing to fall") {
   job::Job job = simpleJob(job::UnitKind::SlidingDoor, 1810, 2095, "au");
   job.openings[0].outside = job::Outside::Ground;
   CHECK_FALSE(has(job, "falls"));
@@ -117,7 +117,7 @@ TEST_CASE("a door on to a deck or balcony: its floor's edge is guarded; on to th
   CHECK(about(findings, "falls")->severity == check::Severity::Note);
 }
 
-TEST_CASE("a room left out is told; an upstairs window that would want protecting in a bedroom is no longer ready") {
+TEST_CASE("a room left out is told: an upstairs window that would want protecting in a bedroom is no longer ready") {
   job::Job job = simpleJob(job::UnitKind::AwningWindow, 900, 600, "au");
   CHECK(notJudged(job).find("its room") != std::string::npos);
   job.walls[0].above_ground = 2600;
@@ -197,7 +197,7 @@ TEST_CASE("where the ground outside isn't told, a fall isn't judged and that is 
   if (shipped("nz").safety.fallRule(job::Room::Bedroom) == nullptr) CHECK_FALSE(has(job, "falls"));
 }
 
-TEST_CASE("wet rooms: no timber reveal; in showers all below 1800 is waterproofed") {
+TEST_CASE("wet rooms: no timber reveal, in showers all below 1800 is waterproofed") {
   job::Job job = simpleJob(job::UnitKind::AwningWindow, 600, 800, "au");
   CHECK_FALSE(has(job, "wet area"));
   job.openings[0].room = job::Room::WetArea;
@@ -222,7 +222,7 @@ TEST_CASE("wet rooms: no timber reveal; in showers all below 1800 is waterproofe
   CHECK(notJudged(job).find("waterproofing") != std::string::npos);
 }
 
-TEST_CASE("AS 1684: a jamb stud isn't notched beside its opening; planing its thickness is in nobody's rule") {
+TEST_CASE("AS 1684: a jamb stud isn't notched beside its opening, planing its thickness is in nobody's rule") {
   job::Job job = simpleJob(job::UnitKind::FixedWindow, 1200, 1000, "au");
   job.openings[0].unit.width = 1218;  // 18 more than was framed for
   const auto findings = judged(job);
@@ -255,7 +255,7 @@ TEST_CASE("lifting says how many, and asks for mechanical help above what the la
   CHECK(about(findings, "lifting")->measured == 120);
 }
 
-TEST_CASE("HSE L23: 36 kg is lifted by three, 38 by a lifter; whoever tells it, it is the same") {
+TEST_CASE("HSE L23: 36 kg is lifted by three, 38 by a lifter, whoever tells it, it is the same") {
   // 25 kg each close to the body, half of the sum by three: 37.5 (INDG143, L23, as quoted).
   for (const char* practice : {"au", "nz", "uk", "us"}) {
     job::Job job = simpleJob(job::UnitKind::FixedWindow, 1200, 1000, practice);

@@ -153,7 +153,7 @@ TEST_CASE("a door's sill is told its turn-up by wind class, on a deck or balcony
   CHECK(finding->status == practice::Status::Memory);
 }
 
-TEST_CASE("a leak stops the work and names the lap; water behind the cladding that the sill lost wants attention") {
+TEST_CASE("a leak stops the work and names the lap: water behind the cladding that the sill lost wants attention") {
   const auto& au = shipped("au");
   Judged result = judged(readWindow("au"), au);
   CHECK(result.find("water") == nullptr);

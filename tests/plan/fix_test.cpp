@@ -112,7 +112,7 @@ TEST_CASE("the jambs carry all the wind between them") {
   CHECK_THAT(windOnSide(uk, plan::Side::Sill), WithinAbs(1e-3 * 1500 * 1500 / 4, 1e-6));
 }
 
-TEST_CASE("demand is wind and weight as vectors; weight is shared by the jambs") {
+TEST_CASE("demand is wind and weight as vectors: weight is shared by the jambs") {
   const auto plan = planned(window(1500, 1040));
   double weight = 0;
   for (const auto& fixing : plan.fixings.points) {

@@ -81,7 +81,7 @@ TEST_CASE("steps that don't apply are left out") {
 }
 
 TEST_CASE(
-    "each step says what is done, with what, and what is checked; the numbers are the plan's and the practice's") {
+    "each step says what is done, with what, and what is checked: the numbers are the plan's and the practice's") {
   for (const auto& demo : demoJobs()) {
     for (std::size_t i = 0; i < demo.plan.openings.size(); ++i) {
       CAPTURE(demo.job.file, demo.job.openings[i].name);
@@ -191,7 +191,7 @@ TEST_CASE(
   CHECK(last(StepKind::HeadFlap) < first(StepKind::Cladding));
 }
 
-TEST_CASE("orders that can't be are told with the reason; orders that may be are not") {
+TEST_CASE("orders that can't be are told with the reason: orders that may be are not") {
   std::vector<StepKind> order;
   for (std::size_t i = 0; i < kStepKinds; ++i) order.push_back(static_cast<StepKind>(i));
   CHECK(orderFaults(order).empty());
@@ -269,7 +269,7 @@ TEST_CASE("a sill flashing on the wall lies there before the packers that stand 
   CHECK(faults[0].before == StepKind::SillFlashing);
 }
 
-TEST_CASE("what goes in with the unit is made ready before it and comes with it; only what came fitted isn't cut") {
+TEST_CASE("what goes in with the unit is made ready before it and comes with it: only what came fitted isn't cut") {
   const practice::Practice& rules = testing::shipped("au");
   for (const job::Flashing how : {job::Flashing::Fitted, job::Flashing::OnUnit}) {
     job::Job job = testing::simpleJob(job::UnitKind::AwningWindow, 1200, 1000, "au");

@@ -245,7 +245,7 @@ TEST_CASE("where leans tell the missing end, the middle tells the bow after all"
   CHECK_THAT(built.shape.bow.left, WithinAbs((1531 - 1524) / 2.0, 1e-4));
 }
 
-TEST_CASE("twist is right tilt less left tilt; one tilt alone tells none, and that is said") {
+TEST_CASE("twist is right tilt less left tilt: one tilt alone tells none, and that is said") {
   job::Measured measured;
   measured.out_of_plumb_in = {1, 4};
   const AsBuilt both = read(measured);

@@ -148,7 +148,7 @@ TEST_CASE("exposed heads: each wrong lap or missing piece shows where the water 
   }
 }
 
-TEST_CASE("the sill flashing brings water out; put wrongly it sends it behind the cladding") {
+TEST_CASE("the sill flashing brings water out: put wrongly it sends it behind the cladding") {
   const auto practice = practiceNamed("au");
   const Weather weather = weatherOf(oneWindow(), practice);
   SECTION("the board below over the sill flashing instead of under it") {

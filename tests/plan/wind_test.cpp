@@ -54,7 +54,7 @@ TEST_CASE("all ends of four walls in a ring are corners of the house, told from 
   CHECK_THAT(ends[1][1].past_end, WithinAbs(90, 1e-6));
 }
 
-TEST_CASE("the inner corner of an L and walls that go on in line are no corners; free ends are") {
+TEST_CASE("the inner corner of an L and walls that go on in line are no corners: free ends are") {
   job::Job job;
   // Along the front to the L's inner corner, then outwards.
   job.walls = {wallAt(0, 0, 0, 4000), wallAt(4000, 0, 270, 3000)};
@@ -132,7 +132,7 @@ TEST_CASE("each class of a region's table blows harder than the one before, and 
   }
 }
 
-TEST_CASE("a stated pressure is taken as it is; without wind there is none") {
+TEST_CASE("a stated pressure is taken as it is: without wind there is none") {
   const auto stated = plan::windOn(job::StatedPressure{1.2}, true, shipped("us"));
   CHECK(*stated.ultimate_kpa == 1.2);
   CHECK_FALSE(stated.serviceability_kpa.has_value());

@@ -54,7 +54,7 @@ const glm::vec3 kPaper{0xF4, 0xF0, 0xE6};
 
 }  // namespace
 
-TEST_CASE("one side is gone and the cut is filled; the other side is as it was") {
+TEST_CASE("one side is gone and the cut is filled: the other side is as it was") {
   Bench bench;
   Scene s;
   sample::addBox(s, Material::FlexibleFlashing, Layer::Frame, {-400, -400, -400}, {400, 400, 400});
@@ -165,7 +165,7 @@ TEST_CASE("the number of draw calls with a cut doesn't grow with the scene, and 
   CHECK(few == 3);  // opaque, cut, glass
 }
 
-TEST_CASE("the faces follow the plane, the layers, the steps and a new scene; asked without, no old ones are shown") {
+TEST_CASE("the faces follow the plane, the layers, the steps and a new scene: asked without, no old ones are shown") {
   Bench bench;
   Scene s;
   sample::addBox(s, Material::FlexibleFlashing, Layer::Lining, {-400, -400, -400}, {400, 400, 400});

@@ -100,7 +100,7 @@ TEST_CASE("a block that outgrows its places has all laid out anew") {
   card.requireHolds(scene);
 }
 
-TEST_CASE("a moved wall's solids are sent, and the ground has changed; a floor likewise") {
+TEST_CASE("a moved wall's solids are sent, and the ground has changed: a floor likewise") {
   Card card;
   scene::Scene scene = rowOf({2, 5, 40});
   static_cast<void>(card.take(scene));

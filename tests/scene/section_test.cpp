@@ -88,7 +88,7 @@ TEST_CASE("a box cut square, aslant and through its corners has the area that ge
   CHECK_THAT(areaOf(*hexagon), WithinRel(1.5 * std::sqrt(3.0) * 5000.0, 1e-6));
 }
 
-TEST_CASE("a mitred prism's section shortens along its mitre; a wedge with corners pulled together is cut too") {
+TEST_CASE("a mitred prism's section shortens along its mitre: a wedge with corners pulled together is cut too") {
   Solid mitred = boxOf({0, 0, 0}, {1000, 60, 45});
   mitred.corner[4].x = mitred.corner[6].x = 45;  // left end at 45°
   for (const float z : {5.0F, 20.0F, 40.0F}) {

@@ -112,7 +112,7 @@ TEST_CASE("the plane is dragged by its handle in whole millimetres, with Shift i
   CHECK(viewer.cutting().at * 10 == Approx(std::round(viewer.cutting().at * 10)).margin(1e-6));
 }
 
-TEST_CASE("a figure is typed while the plane is held; Escape puts it back; out of the house is refused") {
+TEST_CASE("a figure is typed while the plane is held, Escape puts it back, out of the house is refused") {
   AtOpening viewer;
   viewer.standAslant();
   viewer.key(U'k');
@@ -316,7 +316,7 @@ TEST_CASE("a cut is read from its words, and refused in words") {
   }
 }
 
-TEST_CASE("what a cut has taken away has neither handles nor dimensions; one in the wall's plane keeps them") {
+TEST_CASE("what a cut has taken away has neither handles nor dimensions: one in the wall's plane keeps them") {
   Session viewer(demoJob("boatshed"));
   const auto index = static_cast<std::size_t>(viewer.opening("J2"));
   view::grant(viewer.app, view::PickOpening{viewer.opening("J2"), true});

@@ -103,7 +103,7 @@ TEST_CASE("what is unsaved is asked about before another job takes its place") {
   }
 }
 
-TEST_CASE("jobs opened last are offered, the latest first; those that are gone are not") {
+TEST_CASE("jobs opened last are offered, the latest first: those that are gone are not") {
   const Folder folder;
   Session session(folder.shed);
   openIn(session, folder.shed, folder);

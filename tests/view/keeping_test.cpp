@@ -192,7 +192,7 @@ TEST_CASE("a folder that can't be written is told in words, and nothing is lost"
   CHECK(session.app.typing.anyNotInFile(session.app.document->job));
 }
 
-TEST_CASE("a job whose folder is gone can't be saved; the edits stay") {
+TEST_CASE("a job whose folder is gone can't be saved: the edits stay") {
   const Folder folder;
   Session session(folder.job);
   setSill(session, "J2", 1075);

@@ -17,7 +17,7 @@ using view::DimensionKind;
 using view::EditAct;
 using view::EditWish;
 
-TEST_CASE("parts that an edit makes others of light up for a moment; what only moved along does not") {
+TEST_CASE("parts that an edit makes others of light up for a moment: what only moved along does not") {
   AtOpening viewer;
   view::grant(viewer.app, view::Stand{view::StandingView::Inside});
   viewer.app.shown.look.hidden_layers = 1U << static_cast<unsigned>(scene::Layer::Lining);
@@ -114,7 +114,7 @@ TEST_CASE("Escape puts a dragged edge back, and nothing is kept") {
   CHECK_FALSE(viewer.app.history.canUndo());
 }
 
-TEST_CASE("a figure typed while dragging sets it exactly; one out of bounds is refused and put back") {
+TEST_CASE("a figure typed while dragging sets it exactly: one out of bounds is refused and put back") {
   AtOpening viewer;
   const double width = viewer.at().width;
   const ImVec2 from = viewer.handle(DimensionKind::Width);

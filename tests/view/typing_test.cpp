@@ -57,7 +57,7 @@ TEST_CASE("a reading is typed, Enter takes it in and goes on, and the answer fol
   CHECK(viewer.read().widths[2] == 1529);
 }
 
-TEST_CASE("a wrong figure stops the opening and is named; Ctrl Z undoes it") {
+TEST_CASE("a wrong figure stops the opening and is named: Ctrl Z undoes it") {
   AtWindow viewer;
   const auto before = viewer.verdict();
   const auto picture = viewer.picture();
@@ -73,7 +73,7 @@ TEST_CASE("a wrong figure stops the opening and is named; Ctrl Z undoes it") {
   CHECK_FALSE(viewer.app.typing.anyNotInFile(viewer.app.document->job));
 }
 
-TEST_CASE("Delete empties a reading; nonsense and sizes out of bounds are refused with the reason") {
+TEST_CASE("Delete empties a reading: nonsense and sizes out of bounds are refused with the reason") {
   AtWindow viewer;
   REQUIRE(viewer.clickItem("read level of the sill"));
   viewer.key(view::Key::Delete);

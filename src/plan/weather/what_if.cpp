@@ -337,9 +337,10 @@ std::string explain(const Water& water) {
 
 Skin skinInOrder(const Skin& skin, std::span<const StepKind> order) {
   Skin changed = skin;
-  constexpr int kRoom = 4096;  // more than four times any order of a skin, so that the step decides
+  constexpr int kApart = 1024;  // more than any order of a skin: what is tucked under a sheet has room before it
+  constexpr int kRoom = kApart * kApart;  // so that the step decides
   for (std::size_t i = 0; i < changed.sheets.size(); ++i) {
-    changed.sheets[i].order = placeOf(order, skin.sheets[i]) * kRoom + 4 * skin.sheets[i].order;
+    changed.sheets[i].order = placeOf(order, skin.sheets[i]) * kRoom + kApart * skin.sheets[i].order;
   }
   // What was put on later and yet lies further in was tucked up under: it still is, where it can be.
   for (std::size_t board = 0; board < skin.sheets.size(); ++board) {
@@ -348,7 +349,9 @@ Skin skinInOrder(const Skin& skin, std::span<const StepKind> order) {
       const Sheet& b = skin.sheets[over];
       const bool tucked = a.step > b.step && a.order < b.order && overlapOf(a, b).any;
       if (!tucked || changed.sheets[board].order < changed.sheets[over].order) continue;
-      if (tucksUnder(skin, changed.sheets, board, over)) changed.sheets[board].order = changed.sheets[over].order - 1;
+      if (!tucksUnder(skin, changed.sheets, board, over)) continue;
+      // As far before it as it lay: several that are tucked under one sheet stay in their own order.
+      changed.sheets[board].order = changed.sheets[over].order - (b.order - a.order);
     }
   }
   std::erase_if(changed.sheets, [&](const Sheet& sheet) { return placeOf(order, sheet) == 0; });
@@ -364,6 +367,9 @@ std::vector<ForbiddenSwap> forbiddenSwaps(const Skin& skin) {
       const Sheet& out = skin.sheets[outer];
       const Rule* rule = ruleFor(in.kind, out.kind);
       if (rule == nullptr || in.order == out.order) continue;
+      // A door's pan takes what comes in at the threshold, where no drop is traced: turning it would show nothing.
+      const bool pan = in.kind == SheetKind::SillFlashing || out.kind == SheetKind::SillFlashing;
+      if (pan && skin.frame_drains.empty()) continue;
       const Overlap lap = overlapOf(in, out);
       if (!lap.any || !lap.has_top || isParted(skin, inner, outer)) continue;
       all.push_back({{in.name, out.name}, rule->why, lap.box.x0, lap.box.x1, lap.top});
