@@ -216,11 +216,13 @@ struct Glass {
   double thickness = 0;
   int panes = 0;
   std::optional<bool> safety;
+  std::optional<bool> obscure = {};
 
   static void describe(auto& keys) {
     keys("thickness", &Glass::thickness, mm(1, 100), "Of one pane, mm.");
     keys("panes", &Glass::panes, whole(1, 4), "How many panes.");
     keys("safety", &Glass::safety, truth(), "Grade A safety glass or equal.");
+    keys("obscure", &Glass::obscure, truth(), "Patterned or frosted: it lets light through and no view.");
   }
   bool operator==(const Glass&) const = default;
 };
@@ -250,6 +252,9 @@ struct Unit {
   std::optional<Label> label;
   std::optional<Flashing> flashing;
   std::optional<Hand> hand;
+  std::optional<std::string> colour;
+  std::optional<bool> screens;
+  std::optional<std::string> notes;
   std::optional<std::string> mesh;
   base::Place mesh_place;
 
@@ -267,6 +272,9 @@ struct Unit {
     keys("flashing", &Unit::flashing, word(kFlashingWords, kOldFlashingWords),
          "Whether the flashings came on the unit.");
     keys("hand", &Unit::hand, word(kHandWords), "Seen from outside: the side a leaf is hung at, or whose sash slides.");
+    keys("colour", &Unit::colour, text(60), "Of its frame, for the order.");
+    keys("screens", &Unit::screens, truth(), "Whether it comes with insect screens.");
+    keys("notes", &Unit::notes, text(300), "What else its maker is to know, on one line.");
     keys("mesh", &Unit::mesh, text(kLongestPath),
          "Path of an OBJ file in millimetres that stands in for the drawn unit.");
     keys.place("mesh", &Unit::mesh_place);

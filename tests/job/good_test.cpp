@@ -85,6 +85,9 @@ TEST_CASE("the full example: the opening and its unit") {
   CHECK(unit.reveal == Reveal{18, 100});
   CHECK(unit.fin == 30);
   CHECK(unit.glass == Glass{6, 1, std::nullopt});
+  CHECK(unit.colour == "white");
+  CHECK(unit.screens == true);
+  CHECK(unit.notes == "keyed alike");
   CHECK(unit.mass_kg == 38);
   CHECK(unit.flashing == Flashing::Fitted);
   CHECK_FALSE(unit.hand.has_value());
@@ -158,7 +161,7 @@ TEST_CASE("every key with two forms reads in the other form too") {
   CHECK(opening.unit.kind == UnitKind::HingedDoor);
   CHECK(opening.unit.hand == Hand::Right);
   CHECK(opening.unit.mesh == "doors/plain.obj");
-  CHECK(opening.unit.glass == Glass{5, 2, true});
+  CHECK(opening.unit.glass == Glass{5, 2, true, true});
 
   REQUIRE(opening.measured.has_value());
   const auto none = std::nullopt;
