@@ -53,4 +53,10 @@ const Finding* worstOf(const std::vector<Finding>& findings) {
   return worst == findings.end() || worst->severity == Severity::Note ? nullptr : &*worst;
 }
 
+std::string holdReason(const Findings& findings, std::size_t opening) {
+  if (opening >= findings.verdicts.size() || findings.verdicts[opening] != Verdict::Stop) return {};
+  const Finding* worst = worstOf(findings.openings[opening]);
+  return "HOLD: " + (worst != nullptr ? worst->say : std::string("it says stop."));
+}
+
 }  // namespace sillwright::check

@@ -35,6 +35,10 @@ enum class Basis : std::uint8_t { Measured, Planned, Disputed };
 struct Finding;
 [[nodiscard]] const Finding* worstOf(const std::vector<Finding>& findings);
 
+struct Findings;
+/// "HOLD: " and the stop that the opening's verdict rests on; empty: nothing stops it.
+[[nodiscard]] std::string holdReason(const Findings& findings, std::size_t opening);
+
 /// Where in the opening a finding points, for the view to fly to.
 struct Spot {
   std::optional<plan::Side> side;  ///< Empty: the opening as a whole.

@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <span>
 #include <system_error>
 
+#include "base/words.h"
 #include "base/write_file.h"
 #include "cli/files.h"
 #include "cli/list_text.h"
@@ -14,6 +16,7 @@
 #include "exchange/csv.h"
 #include "exchange/xlsx.h"
 #include "takeoff/order.h"
+#include "words/names.h"
 
 namespace sillwright::cli {
 namespace {
@@ -40,6 +43,18 @@ bool writeBook(const std::filesystem::path& path, const std::vector<takeoff::Tab
   return wrong.empty();
 }
 
+/// Says which units are held; false: none is.
+bool tellHeld(const document::Document& doc, bool writes) {
+  std::vector<std::string> held;
+  for (std::size_t i = 0; i < doc.job.openings.size(); ++i) {
+    if (!check::holdReason(doc.findings, i).empty()) held.push_back(doc.job.openings[i].name);
+  }
+  if (held.empty()) return false;
+  const std::string end = writes ? "; nothing was written (--force writes all the same).\n" : ".\n";
+  std::fprintf(stderr, "sillwright: held, not to be ordered yet: %s%s", base::joined(held).c_str(), end.c_str());
+  return true;
+}
+
 }  // namespace
 
 int list(const ListOptions& options) {
@@ -51,19 +66,25 @@ int list(const ListOptions& options) {
   const auto& doc = *document.value;
   takeoff::TakeoffOptions how;
   how.kerf = options.kerf;
+  const bool writes = !options.csv.empty() || !options.xlsx.empty();
+  const bool held = !options.force && tellHeld(doc, writes);
+  if (held && writes) return kNotReady;
   const auto tables = takeoff::allLists(doc.job, *doc.practice, doc.plan, doc.findings, how);
 
   bool good = true;
   if (!options.csv.empty()) good = writeCsv(options.csv, tables) && good;
   if (!options.xlsx.empty()) good = writeBook(options.xlsx, tables) && good;
-  if (options.csv.empty() && options.xlsx.empty()) {
+  if (!writes) {
     const int columns = std::min(columnsOfTerminal(), 120);
     std::string out = wrapped(doc.job.title, columns, 0);
+    if (const std::string whose = words::jobWords(doc.job); !whose.empty()) out += wrapped(whose, columns, 0);
     if (doc.practice->display == practice::Display::Millimetres) out += "Lengths in mm.\n";
-    for (const auto& table : tables) out += "\n" + listText(table, doc.practice->display, columns);
+    for (const auto& table : std::span(tables).subspan(1))
+      out += "\n" + listText(table, doc.practice->display, columns);
     good = printAll(out);
   }
-  return good ? kReady : kUnreadable;
+  if (!good) return kUnreadable;
+  return held ? kNotReady : kReady;
 }
 
 }  // namespace sillwright::cli

@@ -19,6 +19,11 @@ std::string cellText(const takeoff::Cell& cell, const takeoff::Column& column, p
   if (column.holds == takeoff::Holds::Length && display == practice::Display::InchFractions) {
     return words::bareLength(*number, display);
   }
+  if (column.holds == takeoff::Holds::Share) {
+    // Next to certain is not certain.
+    if (*number < 1 && *number > 0.99) return "over 99 %";
+    return words::number(100 * *number, 0) + " %";
+  }
   return words::number(*number, column.decimals);
 }
 

@@ -67,6 +67,7 @@ void describeList(CLI::App& verb, ListOptions& options) {
   verb.add_option("--csv", options.csv, "Write each list as a CSV file into this folder");
   verb.add_option("--xlsx", options.xlsx, "Write all lists into this workbook");
   verb.add_option("--kerf", options.kerf, "Width of a saw cut in mm")->check(within(0, 20))->capture_default_str();
+  verb.add_flag("--force", options.force, "Write the files although an opening says stop and its unit is held");
 }
 
 void describeSchedule(CLI::App& verb, ScheduleOptions& options) {

@@ -54,8 +54,10 @@ struct ListOptions {
   std::filesystem::path csv;        ///< Folder for a file a list; empty: none.
   std::filesystem::path xlsx;       ///< Workbook; empty: none.
   double kerf = takeoff::kSawKerf;  ///< Of the saw, mm.
+  bool force = false;               ///< Write files and be content although units are held.
 };
-/// The order list and the take-off, on the terminal where neither folder nor workbook is named.
+/// The order list and the take-off, on the terminal where neither folder nor workbook is named. While a unit is held,
+/// no file is written and the status is kNotReady.
 int list(const ListOptions& options);
 
 struct ScheduleOptions {

@@ -25,11 +25,12 @@ constexpr std::string_view kNeeded[] = {column::kOpening,      column::kLeft, co
 constexpr std::string_view kOptional[] = {column::kWall,        column::kRoom,        column::kHand,
                                           column::kFrameDepth,  column::kFrameFace,   column::kRevealThickness,
                                           column::kRevealDepth, column::kFin,         column::kGlass,
-                                          column::kPanes,       column::kSafetyGlass, column::kFlashing,
-                                          column::kMass};
-constexpr std::string_view kPassedOver[] = {column::kMassFrom,   column::kReveal,      column::kSafetyAsked,
-                                            column::kOrderWidth, column::kOrderHeight, column::kBasedOn,
-                                            column::kSpare,      column::kChance,      column::kPeople};
+                                          column::kPanes,       column::kSafetyGlass, column::kObscure,
+                                          column::kFlashing,    column::kColour,      column::kScreens,
+                                          column::kNotes,       column::kMass};
+constexpr std::string_view kPassedOver[] = {
+    column::kHold,        column::kMassFrom, column::kReveal, column::kSafetyAsked, column::kOrderWidth,
+    column::kOrderHeight, column::kBasedOn,  column::kSpare,  column::kChance,      column::kPeople};
 
 std::vector<std::string_view> knownColumns() {
   std::vector<std::string_view> all(std::begin(kNeeded), std::end(kNeeded));
@@ -250,6 +251,9 @@ class ScheduleReader {
                                     column::kRevealDepth, boundsOf(job::tableOf<job::Reveal>(), "depth"));
     unit.fin = number(column::kFin, boundsOf(job::tableOf<job::Unit>(), "fin"), false);
     readGlass(unit);
+    unit.colour = line(column::kColour, boundsOf(job::tableOf<job::Unit>(), "colour"));
+    unit.screens = yesOrNo(column::kScreens);
+    unit.notes = line(column::kNotes, boundsOf(job::tableOf<job::Unit>(), "notes"));
     // A mass that was worked out is the order list's, not the job's.
     const std::string from = textOf(column::kMassFrom);
     if (from.empty() || from == takeoff::kStated) {
@@ -261,17 +265,33 @@ class ScheduleReader {
     struct Two {
       double thickness, panes;
     };
-    static constexpr std::string_view kYesNo[] = {"no", "yes"};
-    enum class Yes : std::uint8_t { No, Yes };
-    const auto safety = word<Yes>(column::kSafetyGlass, kYesNo, false);
+    const auto safety = yesOrNo(column::kSafetyGlass);
+    const auto obscure = yesOrNo(column::kObscure);
     const auto two = pair<Two>(column::kGlass, boundsOf(job::tableOf<job::Glass>(), "thickness"), column::kPanes,
                                boundsOf(job::tableOf<job::Glass>(), "panes"));
     if (two) {
-      unit.glass = job::Glass{two->thickness, static_cast<int>(two->panes), {}};
-      if (safety) unit.glass->safety = *safety == Yes::Yes;
-    } else if (safety) {
-      failAt(column::kSafetyGlass, "the glass itself is not named: glass thickness and glass panes are empty");
+      unit.glass = job::Glass{two->thickness, static_cast<int>(two->panes), safety, obscure};
+    } else if (safety || obscure) {
+      failAt(safety ? column::kSafetyGlass : column::kObscure,
+             "the glass itself is not named: glass thickness and glass panes are empty");
     }
+  }
+
+  std::optional<bool> yesOrNo(const char* name) {
+    static constexpr std::string_view kYesNo[] = {"no", "yes"};
+    enum class Yes : std::uint8_t { No, Yes };
+    const auto said = word<Yes>(name, kYesNo, false);
+    return said ? std::optional(*said == Yes::Yes) : std::nullopt;
+  }
+
+  /// A text on one line, or nothing.
+  std::optional<std::string> line(const char* name, const job::Holds& holds) {
+    std::string text = textOf(name);
+    if (text.empty()) return std::nullopt;
+    if (base::holdsControls(text) || static_cast<double>(base::countCharacters(text)) > holds.to) {
+      failAt(name, "must be " + job::describe(holds) + ", found " + base::quote(text));
+    }
+    return text;
   }
 
   std::size_t wallIndex(Schedule& schedule, const std::string& wall) {

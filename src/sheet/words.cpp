@@ -1,7 +1,5 @@
 #include "sheet/words.h"
 
-#include <array>
-#include <cstdio>
 #include <string_view>
 
 #include "words/length.h"
@@ -17,25 +15,9 @@ std::string readBy(const job::Opening& opening) {
   return "measured, own standard errors";
 }
 
-std::string dateWords(const job::Date& date) {
-  std::array<char, 40> text{};
-  std::snprintf(text.data(), text.size(), "%04d-%02d-%02d", date.year, date.month, date.day);
-  return text.data();
-}
-
 std::string readingsDate(const job::Opening& opening) {
   if (!opening.installed || !opening.installed->date) return readBy(opening);
   return "set " + dateWords(*opening.installed->date);
-}
-
-std::string jobWords(const job::Job& job) {
-  std::string said;
-  const auto add = [&](const std::string& words) { said += (said.empty() ? "" : " · ") + words; };
-  if (job.revision) add("revision " + *job.revision);
-  if (job.date) add(dateWords(*job.date));
-  if (job.by) add("by " + *job.by);
-  if (job.address) add(*job.address);
-  return said;
 }
 
 std::string windWords(const job::Job& job, const practice::Practice& practice) {

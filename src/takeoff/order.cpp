@@ -7,15 +7,16 @@
 #include <string_view>
 
 #include "check/judge.h"
+#include "words/names.h"
 
 namespace sillwright::takeoff {
 namespace {
 
 /// What a person at a screen doesn't look for in an order.
-constexpr std::string_view kDetails[] = {column::kWall,        column::kLeft,         column::kSill,
-                                         column::kFramedWidth, column::kFramedHeight, column::kFrameDepth,
-                                         column::kFrameFace,   column::kFin,          column::kSafetyGlass,
-                                         column::kMassFrom,    column::kPeople};
+constexpr std::string_view kDetails[] = {
+    column::kWall,       column::kLeft,      column::kSill,      column::kFramedWidth, column::kFramedHeight,
+    column::kFrameDepth, column::kFrameFace, column::kFin,       column::kSafetyGlass, column::kMassFrom,
+    column::kPeople,     column::kUnitWidth, column::kUnitHeight};
 
 /// One row, cell by cell, with the columns noted at the first row.
 class Row {
@@ -32,6 +33,10 @@ class Row {
   }
   void number(const char* name, std::optional<double> value, int decimals = 0) {
     column(name, Holds::Number, decimals);
+    cells_.push_back(value ? Cell{*value} : Cell{});
+  }
+  void share(const char* name, std::optional<double> value) {
+    column(name, Holds::Share, 3);
     cells_.push_back(value ? Cell{*value} : Cell{});
   }
   void finish() { table_.rows.push_back(std::move(cells_)); }
@@ -101,7 +106,7 @@ void addFit(Row& row, const plan::OpeningPlan& planned) {
   row.length(column::kOrderHeight, trusted ? aboveZero(stand.order[1]) : std::nullopt);
   row.text(column::kBasedOn, basisOf(planned.as_built));
   row.length(column::kSpare, trusted ? std::optional(rounded(stand.spare, 100)) : std::nullopt, 1);
-  row.number(column::kChance, trusted ? std::optional(rounded(stand.chance, 1e4)) : std::nullopt, 3);
+  row.share(column::kChance, trusted ? std::optional(rounded(stand.chance, 1e4)) : std::nullopt);
 }
 
 void addOpening(Row& row, const job::Job& job, const job::Opening& opening) {
@@ -127,7 +132,11 @@ void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec) {
   row.length(column::kGlass, spec.glass.panes > 0 ? std::optional(spec.glass.thickness) : std::nullopt);
   row.number(column::kPanes, spec.glass.panes > 0 ? std::optional(double(spec.glass.panes)) : std::nullopt);
   row.text(column::kSafetyGlass, yesOrNo(spec.glass.safety));
+  row.text(column::kObscure, yesOrNo(spec.glass.obscure));
   row.text(column::kFlashing, wordOf(job::kFlashingWords, unit.flashing));
+  row.text(column::kColour, unit.colour.value_or(""));
+  row.text(column::kScreens, yesOrNo(unit.screens));
+  row.text(column::kNotes, unit.notes.value_or(""));
 }
 
 }  // namespace
@@ -141,6 +150,7 @@ Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findin
     const plan::OpeningPlan& planned = plan.openings[i];
     Row row(table);
     addOpening(row, job, opening);
+    row.text(column::kHold, check::holdReason(findings, i));
     addUnit(row, opening.unit, planned.unit);
     row.number(column::kMass, planned.mass.stated ? planned.mass.total_kg : rounded(planned.mass.total_kg, 10), 1);
     row.text(column::kMassFrom, planned.mass.stated ? kStated : "calculated from sizes");
@@ -152,15 +162,31 @@ Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findin
     row.finish();
   }
   if (!table.rows.empty()) {
-    table.notes = {"Order sizes leave the usual gaps; clearance and chance are those of the unit as the job has it.",
-                   "Where measurements disagree there is no size to order: measure again first."};
+    table.notes = {
+        "The order sizes are the unit's own where it fits, else the largest that leaves the usual gaps.",
+        "What is held is not ordered before its cause is mended; where measurements disagree there is no size."};
   }
+  return table;
+}
+
+/// Whose the lists are, so that a folder of files and a workbook say it.
+static Table jobTable(const job::Job& job) {
+  Table table{"job", "The job", {{"key"}, {"value"}}, {}, {}};
+  const auto add = [&](const char* key, const std::optional<std::string>& value) {
+    if (value) table.rows.push_back({std::string(key), *value});
+  };
+  add("title", job.title);
+  add("address", job.address);
+  add("revision", job.revision);
+  add("date", job.date ? std::optional(words::dateWords(*job.date)) : std::nullopt);
+  add("by", job.by);
+  add("notes", job.notes);
   return table;
 }
 
 std::vector<Table> allLists(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                             const check::Findings& findings, const TakeoffOptions& options) {
-  std::vector<Table> tables{orderList(job, plan, findings)};
+  std::vector<Table> tables{jobTable(job), orderList(job, plan, findings)};
   for (Table& table : tablesOf(takeOff(job, practice, plan, options), job, practice)) {
     tables.push_back(std::move(table));
   }

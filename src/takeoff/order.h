@@ -34,8 +34,14 @@ inline constexpr const char* kGlass = "glass thickness";
 inline constexpr const char* kPanes = "glass panes";
 inline constexpr const char* kSafetyGlass = "safety glass";  ///< yes, no, or empty: not said.
 inline constexpr const char* kFlashing = "flashing";
+inline constexpr const char* kObscure = "obscure glass";  ///< yes, no, or empty: not said.
+inline constexpr const char* kColour = "colour";
+inline constexpr const char* kScreens = "screens";  ///< yes, no, or empty: not said.
+inline constexpr const char* kNotes = "notes";
 inline constexpr const char* kMass = "weight kg";
 // What follows is the order list's own; a schedule may have it, and it is passed over.
+inline constexpr const char* kHold =
+    "to order";  ///< "HOLD: …": why the unit isn't to be ordered yet. Empty: it may be.
 inline constexpr const char* kMassFrom =
     "weight from";                                ///< stated, or calculated from sizes: then it is not the job's.
 inline constexpr const char* kReveal = "reveal";  ///< bare, or with: its sizes are in the columns above.
@@ -50,12 +56,13 @@ inline constexpr const char* kPeople = "people to lift";
 
 inline constexpr const char* kStated = "stated";
 
-/// "order width" and "order height" are the largest unit that leaves the usual gaps in the opening as it is planned or
-/// was measured; "clearance to spare" and "chance of fit" are those of the unit as the job has it. All four are empty
-/// where the measurements disagree. The plan and the findings are of this job.
+/// "order width" and "order height" are the unit's own where it fits surely enough, else the largest that leaves the
+/// usual gaps in the opening as it is planned or was measured; "clearance to spare" and "chance of fit" are those of
+/// the unit as the job has it. All four are empty where the measurements disagree. The plan and the findings are of
+/// this job.
 [[nodiscard]] Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findings& findings);
 
-/// Everything that a job takes, as tables: the order list, then the take-off.
+/// Everything that a job takes, as tables: the job's own lines, the order list, then the take-off.
 [[nodiscard]] std::vector<Table> allLists(const job::Job& job, const practice::Practice& practice,
                                           const plan::Plan& plan, const check::Findings& findings,
                                           const TakeoffOptions& options = {});

@@ -14,7 +14,7 @@
 
 namespace sillwright::takeoff {
 
-enum class Holds : std::uint8_t { Text, Number, Length };
+enum class Holds : std::uint8_t { Text, Number, Length, Share };  ///< Share: of one; in per cent for a person.
 
 struct Column {
   std::string name;  ///< Unique in its table.

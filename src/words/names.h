@@ -11,6 +11,13 @@ namespace sillwright::words {
 /// "sliding window", "hinged door".
 [[nodiscard]] const char* nameOf(job::UnitKind kind);
 
+/// "2026-03-14".
+[[nodiscard]] std::string dateWords(const job::Date& date);
+
+/// "revision B · 2026-03-14 · by A. Smith · 4 Weir Road", as far as the job says it. The address may be long: it is
+/// last.
+[[nodiscard]] std::string jobWords(const job::Job& job);
+
 /// A name made of one of the practice's words with something before and after it: "jack stud" + " below". Without a
 /// word of the practice `before` is all of it.
 struct Name {

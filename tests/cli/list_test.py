@@ -60,7 +60,7 @@ def compare(name, rows, sheet):
 
 
 def lists_of(job, folder):
-    run("list", job, "--csv", folder / "csv", "--xlsx", folder / "lists.xlsx")
+    run("list", job, "--csv", folder / "csv", "--xlsx", folder / "lists.xlsx", "--force")
     book = openpyxl.load_workbook(folder / "lists.xlsx")
     files = sorted(path.stem for path in (folder / "csv").iterdir())
     check(files == sorted(name.replace(" ", "-") for name in book.sheetnames), f"{files} and {book.sheetnames}")
@@ -167,6 +167,14 @@ def main():
         unbroken = " ".join(said.split())
         check("Units to order" in unbroken and "no plan buys less" in unbroken, "no order list or no proof on the terminal")
         check(max(len(line) for line in said.splitlines()) <= 120, "a line is wider than the terminal")
+
+        # Of an opening that says stop the unit is held: told, listed, and written to no file unless forced.
+        stopped = SOURCE / "assets" / "jobs" / "misread-middle.toml"
+        done = run("list", stopped, status=1)
+        check("to order: HOLD: The middle width" in " ".join(done.stdout.replace("\u00a0", " ").split()), "HOLD is not in the order list")
+        check("held" in done.stderr, "which unit is held is not told")
+        run("list", stopped, "--csv", folder / "held", "--xlsx", folder / "held.xlsx", status=1)
+        check(not (folder / "held").exists() and not (folder / "held.xlsx").exists(), "files of a held unit were written")
 
         # Refusals: no such folder, a folder where the file should be.
         done = run("list", jobs[0], "--xlsx", folder / "none" / "a.xlsx", status=2)
