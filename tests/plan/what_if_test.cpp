@@ -207,6 +207,17 @@ TEST_CASE("turning one lap leaves the others as they were") {
   CHECK(orderOf(both, "right jamb flashing") < orderOf(both, "sill flashing"));
 }
 
+TEST_CASE("a lap shortened by parts of a millimetre reads back from its words") {
+  for (const char* said : {"shorten sill flashing 40", "shorten sill flashing 0.6565", "shorten k  . .6565"}) {
+    CAPTURE(said);
+    const auto read = parseWhatIf(said);
+    REQUIRE(read.ok());
+    const auto again = parseWhatIf(toText(*read.value));
+    REQUIRE(again.ok());
+    CHECK(*again.value == *read.value);
+  }
+}
+
 TEST_CASE("a piece or a step left out shows where the water goes") {
   const Skin& skin = gableSkin();
   SECTION("the head flashing, with the flap left down") {

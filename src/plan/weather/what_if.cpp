@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "base/words.h"
+#include "job/rule.h"
 #include "plan/weather/sheet_overlap.h"
 #include "words/length.h"
 #include "words/text.h"
@@ -261,7 +262,7 @@ std::string toText(const WhatIf& what_if) {
       return std::string("without step ") + toWord(without.step);
     }
     std::string operator()(const ShortenLap& shorter) const {
-      return "shorten " + shorter.sheet + " " + words::number(shorter.by, 3);
+      return "shorten " + shorter.sheet + " " + job::toText(shorter.by);
     }
   };
   return std::visit(Writer{}, what_if);
