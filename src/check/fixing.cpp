@@ -16,7 +16,10 @@ const char* const kIndicative =
 constexpr double kLeastUnderHead = 0.5;
 
 std::string placeOf(const Bench& bench, const plan::Fixing& fixing) {
-  if (fixing.side == plan::Side::Sill) return "on the sill, " + bench.len(fixing.at) + " from the unit's left";
+  if (plan::isLevel(fixing.side)) {
+    return std::string(fixing.side == plan::Side::Sill ? "on the sill, " : "at the head, ") + bench.len(fixing.at) +
+           " from the unit's left";
+  }
   return std::string("at the ") + toWord(fixing.side) + " jamb, " + bench.len(fixing.at) + " up";
 }
 
@@ -63,9 +66,10 @@ void judgeBreakOut(Bench& bench) {
     if (above(fixing.past_stud, 0) && (worst == nullptr || fixing.past_stud > worst->past_stud)) worst = &fixing;
   }
   if (worst == nullptr) return;
-  auto& finding = add(bench.findings, Severity::Attend, "fixing breaks out",
-                      "The point of " + screwOf(fixings, *worst).name + " comes out " + bench.len(worst->past_stud) +
-                          " of the back of the stud " + placeOf(bench, *worst) + ".");
+  auto& finding =
+      add(bench.findings, plan::isLevel(worst->side) ? Severity::Note : Severity::Attend, "fixing breaks out",
+          "The point of " + screwOf(fixings, *worst).name + " comes out " + bench.len(worst->past_stud) +
+              " of the back of the stud " + placeOf(bench, *worst) + ".");
   finding.measured = worst->past_stud;
   finding.limit = 0;
   finding.unit = "mm";
@@ -75,11 +79,8 @@ void judgeBreakOut(Bench& bench) {
 }
 
 std::string helpWords(const Bench& bench, const plan::FixingHelp& help) {
-  const std::string then = help.ratio <= 1 ? " (" + percent(help.ratio) + " of capacity then)"
-                                           : " (still " + percent(help.ratio) + " of capacity)";
+  const std::string then = " (" + percent(help.ratio) + " of capacity then)";
   switch (help.kind) {
-    case plan::FixingHelpKind::MoreFixings:
-      return count(help.per_jamb, bench.words().fixing) + " a jamb" + then;
     case plan::FixingHelpKind::SmallerPacker:
       return "the unit " + bench.len(std::abs(help.move)) + " to the " + (help.move < 0 ? "left" : "right") +
              ", on thinner " + bench.words().packer + "s" + then;
@@ -92,11 +93,14 @@ std::string helpWords(const Bench& bench, const plan::FixingHelp& help) {
 std::string allHelp(const Bench& bench) {
   std::string said;
   for (const auto& help : bench.planned().fixings.help) {
-    said += said.empty() ? "In this order: " : "; or ";
+    said += said.empty() ? "" : "; or ";
     said += helpWords(bench, help);
   }
-  if (!said.empty()) said += ". ";
-  return said + "Or fix it at sill and head too, if its maker allows it.";
+  if (said.empty()) {
+    return "Neither more nor larger screws nor a thinner packer is enough: its maker's fixing schedule or an engineer "
+           "decides.";
+  }
+  return said + ".";
 }
 
 void judgeLoad(Bench& bench) {
@@ -113,6 +117,17 @@ void judgeLoad(Bench& bench) {
   finding.remedy = allHelp(bench);
   finding.caution = kIndicative;
   finding.spot.side = worst.side;
+}
+
+void noteMore(Bench& bench) {
+  const auto& more = bench.planned().fixings.more;
+  if (more == plan::MoreFixings{}) return;
+  const bool door = bench.planned().unit.isDoor();
+  const std::string closer = more.spacing > 0 ? ", at most " + bench.len(more.spacing) + " apart" : std::string{};
+  add(bench.findings, Severity::Note, "fixing sides",
+      "In this wind the rule's fixings are not enough: it is fixed at " +
+          std::string(door ? "jambs and head" : "all four sides") + closer + ", if its maker allows it." +
+          (door ? " Its sill is fixed to the floor as its maker says: that is not judged." : ""));
 }
 
 void noteUncovered(Bench& bench) {
@@ -164,6 +179,7 @@ void judgeFixing(Bench& bench) {
   judgeLength(bench);
   judgeBreakOut(bench);
   judgeLoad(bench);
+  noteMore(bench);
   judgeCountersink(bench);
   noteUncovered(bench);
   noteRule(bench);

@@ -89,11 +89,39 @@ Shared sharedBy(const job::Job& job, const practice::Practice& practice, std::ve
           {windOn(job.wind, false, practice), windOn(job.wind, true, practice)}};
 }
 
+/// Takes away the packers between fixings that stand no further apart than the packers' own rule has them: each fixing
+/// has a packer. Those at the ends and under a meeting stile carry the unit and stay.
+void dropServed(const FixingSpots& wanted, OpeningPlan& plan) {
+  auto& points = plan.packing.points;
+  std::array<double, 4> widest{};
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    double& most = widest[static_cast<std::size_t>(points[i].side)];
+    if (points[i].side == points[i - 1].side) most = std::max(most, points[i].at - points[i - 1].at);
+  }
+  const auto isServed = [&](const PackingPoint& point) {
+    const bool stile = point.side == Side::Sill && hasMeetingStile(plan.unit);
+    if (stile && std::abs(point.at - plan.unit.width / 2) <= kAtPacker) return false;
+    double below = -HUGE_VAL;
+    double above = HUGE_VAL;
+    for (const FixingSpot& spot : wanted.spots) {
+      if (spot.side != point.side) continue;
+      if (std::abs(spot.at - point.at) <= kAtPacker) return false;
+      (spot.at < point.at ? below : above) = spot.at < point.at ? std::max(below, spot.at) : std::min(above, spot.at);
+    }
+    return above - below <= widest[static_cast<std::size_t>(point.side)];
+  };
+  std::erase_if(points, isServed);
+}
+
 /// A packer at every fixing: where the fixings' rule asks for one that the packers' rule doesn't, it is added.
-void packFixings(const practice::Practice& practice, const PackerTable& packers, OpeningPlan& plan) {
-  const FixingSpots wanted = fixingSpots(plan.unit, plan.packing, practice);
-  if (wanted.kind == FixingKind::ThroughFin || plan.packing.sill_full_bearing) return;
+/// Nothing is packed at the head.
+void packFixings(const practice::Practice& practice, const PackerTable& packers, const MoreFixings& more,
+                 OpeningPlan& plan) {
+  const FixingSpots wanted = fixingSpots(plan.unit, plan.packing, practice, more);
+  if (wanted.kind == FixingKind::ThroughFin) return;
+  dropServed(wanted, plan);
   for (const FixingSpot& spot : wanted.spots) {
+    if (spot.side == Side::Head || (spot.side == Side::Sill && plan.packing.sill_full_bearing)) continue;
     const bool packed =
         std::any_of(plan.packing.points.begin(), plan.packing.points.end(), [&](const PackingPoint& point) {
           return point.side == spot.side && std::abs(point.at - spot.at) <= kAtPacker;
@@ -103,17 +131,42 @@ void packFixings(const practice::Practice& practice, const PackerTable& packers,
   }
 }
 
+/// The rule's fixings, or where they don't hold, all round, and then closer, down to what doesn't split a reveal
+/// (common practice, no source): the first that hold, else the best. Each is packed from the packers' own rule, so that
+/// what is chosen doesn't depend on what was tried before it.
+template <class FixWith>
+void holdBest(const FixWith& fixWith, OpeningPlan& plan) {
+  constexpr std::array<double, 4> kSpacings{0, 300, 225, 150};
+  const Packing by_rule = plan.packing;
+  plan.fixings = fixWith({});
+  if (plan.fixings.worst_ratio <= 1) return;
+  Packing best = std::exchange(plan.packing, by_rule);
+  for (const double spacing : kSpacings) {
+    Fixings better = fixWith({true, spacing});
+    Packing packed = std::exchange(plan.packing, by_rule);
+    if (!(better.worst_ratio < plan.fixings.worst_ratio)) continue;
+    plan.fixings = std::move(better);
+    best = std::move(packed);
+    if (plan.fixings.worst_ratio <= 1) break;
+  }
+  plan.packing = std::move(best);
+}
+
 void hold(const job::Job& job, std::size_t index, const practice::Practice& practice, const Shared& shared,
           const WallSpec& spec, OpeningPlan& plan) {
   const job::Opening& opening = job.openings[index];
   const job::Wall& wall = job.walls[plan.wall];
-  packFixings(practice, shared.packers, plan);
   const bool near_corner = isNearCorner(wall, shared.corners[plan.wall], opening, practice.strength.wind);
   plan.wind = shared.wind[near_corner ? 1 : 0];
-  plan.mass = massOf(plan.unit, opening.unit.mass_kg, plan.packing, practice);
-  const FixingTimber timber = fixingTimber(wall, spec, opening.width, practice);
-  plan.fixings =
-      fix(plan.unit, plan.stand, plan.packing, plan.wind, plan.mass.total_kg, timber, shared.screws, practice);
+  const FixingTimber timber = fixingTimber(wall, spec, opening.width, plan.lintel, practice);
+  const double kg = massOf(plan.unit, opening.unit.mass_kg, plan.packing, practice).total_kg;
+  holdBest(
+      [&](const MoreFixings& more) {
+        packFixings(practice, shared.packers, more, plan);
+        return fix(plan.unit, plan.stand, plan.packing, plan.wind, kg, timber, shared.screws, practice, more);
+      },
+      plan);
+  plan.mass = massOf(plan.unit, opening.unit.mass_kg, plan.packing, practice);  // on the packers that are wanted now
   if (plan.lintel) plan.lintel_check = checkLintel(*plan.lintel, opening.width, timber.bearing, wall, practice);
 }
 

@@ -29,6 +29,11 @@ enum class Side : std::uint8_t { Left, Right, Sill, Head };
   return kWords[static_cast<std::size_t>(side)];
 }
 
+/// Whether it lies along x: sill or head.
+[[nodiscard]] constexpr bool isLevel(Side side) {
+  return side == Side::Sill || side == Side::Head;
+}
+
 /// Inward is +: a jamb bowed into the opening, a sill humped up, a lintel sagging down. mm at the middle of the edge.
 struct Bow {
   double left = 0;

@@ -78,7 +78,7 @@ struct Pressures {
 /// Where fixings go. `spacing_most` with `from_corner_most` governs where it is named; `per_jamb` (by height of the
 /// unit) is the customary count where it is not.
 struct Fixing {
-  Rule from_corner_least, from_corner_most, spacing_most, jamb_least, sill_least, door_jamb_least;
+  Rule from_corner_least, from_corner_most, spacing_most, jamb_least, sill_least, head_least, door_jamb_least;
   Bands per_jamb;
   Rule from_mullion_least, embedment_least, embedment_diameters, countersink, fin_spacing_most, fin_penetration_least;
 
@@ -92,6 +92,7 @@ struct Fixing {
          "Largest distance between fixings; governs with from_corner_most.");
     keys("jamb_least", &Fixing::jamb_least, kPieces, "Fewest fixings on a jamb.");
     keys("sill_least", &Fixing::sill_least, kCount, "Fewest fixings on a sill.");
+    keys("head_least", &Fixing::head_least, kCount, "Fewest fixings on a head.");
     keys("door_jamb_least", &Fixing::door_jamb_least, kPieces, "Fewest fixings on a door's jamb.");
     keys("per_jamb", &Fixing::per_jamb, kPieces, "Customary count by height of the unit, where no spacing is named.");
     keys("from_mullion_least", &Fixing::from_mullion_least, kLength,

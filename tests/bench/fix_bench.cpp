@@ -28,8 +28,8 @@ void fixOpenings(benchmark::State& state) {
   for (auto _ : state) {
     for (std::size_t i = 0; i < b.plan.openings.size(); ++i) {
       const plan::OpeningPlan& o = b.plan.openings[i];
-      const auto timber =
-          plan::fixingTimber(b.job.walls[o.wall], b.plan.walls[o.wall].spec, b.job.openings[i].width, b.practice);
+      const auto timber = plan::fixingTimber(b.job.walls[o.wall], b.plan.walls[o.wall].spec, b.job.openings[i].width,
+                                             o.lintel, b.practice);
       benchmark::DoNotOptimize(
           plan::fix(o.unit, o.stand, o.packing, o.wind, o.mass.total_kg, timber, b.stock, b.practice));
     }

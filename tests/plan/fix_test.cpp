@@ -40,6 +40,12 @@ double windOnSide(const plan::Fixings& fixings, plan::Side side) {
   return sum;
 }
 
+double windOnAll(const plan::Fixings& fixings) {
+  double sum = 0;
+  for (const auto& fixing : fixings.points) sum += fixing.wind_n;
+  return sum;
+}
+
 /// The opening planned again with the same packing but a changed practice.
 plan::Fixings fixWith(const job::Job& job, const practice::Practice& practice) {
   return testing::planAlone(job, 0, practice).fixings;
@@ -53,6 +59,7 @@ TEST_CASE("fixings go through the packers, and no packer is wanted where there i
       const auto plan = planned(window(1500, height, practice));
       REQUIRE(plan.fixings.points.size() >= 4);
       for (const auto& fixing : plan.fixings.points) {
+        if (fixing.side == plan::Side::Head) continue;  // the lintel is free to sag
         CAPTURE(practice, height, fixing.at);
         const auto packed =
             std::find_if(plan.packing.points.begin(), plan.packing.points.end(), [&](const plan::PackingPoint& point) {
@@ -79,7 +86,7 @@ TEST_CASE("the stricter of practice and custom holds, and both are named") {
   CHECK(au.governs == plan::FixingRule::Practice);
   CHECK(atsOf(au, plan::Side::Left) == std::vector<double>{150, 520, 890});
   // America names no spacing through a jamb: custom's 3 at 1300.
-  const auto us = planned(window(1500, 1300, "us")).fixings;
+  const auto us = planned(window(1500, 1300, "us", 0.4)).fixings;
   CHECK(us.by_custom == 3);
   CHECK(us.governs == plan::FixingRule::Customary);
   CHECK(atsOf(us, plan::Side::Left).size() == 3);
@@ -100,16 +107,95 @@ TEST_CASE("doors have at least the practice's number on a jamb, and none through
   }
 }
 
-TEST_CASE("the jambs carry all the wind between them") {
+/// Wind on each fixing by a second method: the unit in small squares, each carried by the fixed side nearest to it and
+/// there by the fixing nearest along the side.
+std::vector<double> windBySquares(const plan::OpeningPlan& plan) {
+  const auto& points = plan.fixings.points;
+  std::vector<double> wind(points.size());
+  constexpr int kParts = 400;
+  const double w = plan.unit.width;
+  const double h = plan.unit.height;
+  const double each = *plan.wind.ultimate_kpa * 1e-3 * w * h / (kParts * kParts);
+  for (int i = 0; i < kParts; ++i) {
+    for (int j = 0; j < kParts; ++j) {
+      const double x = (i + 0.5) * w / kParts;
+      const double z = (j + 0.5) * h / kParts;
+      const double away[4] = {x, w - x, z, h - z};
+      std::size_t nearest = 0;
+      std::pair<double, double> least{HUGE_VAL, HUGE_VAL};
+      for (std::size_t k = 0; k < points.size(); ++k) {
+        const double along = plan::isLevel(points[k].side) ? x : z;
+        const std::pair<double, double> here{away[static_cast<std::size_t>(points[k].side)],
+                                             std::abs(points[k].at - along)};
+        if (here < least) {
+          least = here;
+          nearest = k;
+        }
+      }
+      wind[nearest] += each;
+    }
+  }
+  return wind;
+}
+
+TEST_CASE("each fixing carries what is nearest to its side and to it, all of the wind once") {
+  for (const char* practice : {"au", "nz", "uk"}) {
+    for (const auto& [width, height] :
+         {std::pair{600.0, 1800.0}, {1500.0, 1040.0}, {2410.0, 1210.0}, {1210.0, 620.0}}) {
+      for (const double pressure : {0.6, 2.2}) {
+        const auto plan = planned(window(width, height, practice, pressure));
+        CAPTURE(practice, width, height, pressure, plan.fixings.more.all_round);
+        const auto squares = windBySquares(plan);
+        for (std::size_t k = 0; k < squares.size(); ++k) {
+          CHECK_THAT(plan.fixings.points[k].wind_n, WithinAbs(squares[k], 0.01 * pressure * 1e-3 * width * height));
+        }
+        CHECK_THAT(windOnAll(plan.fixings), WithinAbs(pressure * 1e-3 * width * height, 1e-6));
+      }
+    }
+  }
+}
+
+TEST_CASE("a plate held on four sides loads the middle of its long sides by half the short side") {
+  // The worked figure of a tutorial on glass under wind (second-hand): 900 Pa on 6 × 3 m, 1350 N/m at the most.
+  const auto plan = planned(window(6000, 3000, "uk", 0.9));
+  const auto sill = atsOf(plan.fixings, plan::Side::Sill);
+  REQUIRE(atsOf(plan.fixings, plan::Side::Head) == sill);
+  REQUIRE(sill.size() >= 7);
+  const std::size_t middle = sill.size() / 2;
+  for (const auto& fixing : plan.fixings.points) {
+    if (fixing.side != plan::Side::Sill || fixing.at != sill[middle]) continue;
+    CHECK_THAT(fixing.wind_n / ((sill[middle + 1] - sill[middle - 1]) / 2), WithinAbs(1.35, 1e-9));
+  }
+}
+
+TEST_CASE("where the jambs alone don't do, sill and head are fixed too, a door's head only") {
+  const auto calm = planned(window(2410, 1210, "au", 0.5)).fixings;
+  CHECK_FALSE(calm.more.all_round);
+  CHECK(atsOf(calm, plan::Side::Head).empty());
+  const auto windy = planned(window(2410, 1210, "au", 1.5));
+  CHECK(windy.fixings.more.all_round);
+  CHECK(atsOf(windy.fixings, plan::Side::Sill).size() >= 2);
+  CHECK(atsOf(windy.fixings, plan::Side::Head) == atsOf(windy.fixings, plan::Side::Sill));
+  for (const auto& point : windy.packing.points) CHECK(point.side != plan::Side::Head);
+  job::Job door = simpleJob(job::UnitKind::SlidingDoor, 2410, 2095, "au");
+  door.wind = job::StatedPressure{2.0};
+  const auto held = planned(door).fixings;
+  CHECK(held.more.all_round);
+  CHECK(atsOf(held, plan::Side::Sill).empty());
+  CHECK(atsOf(held, plan::Side::Head).size() >= 2);
+}
+
+TEST_CASE("the jambs carry all the wind between them where nothing else is fixed") {
   for (const double height : {600.0, 1040.0, 2000.0}) {
-    const auto fixings = planned(window(1500, height, "au", 1.3)).fixings;
-    const double whole = 1.3e-3 * 1500 * height;
+    const auto fixings = planned(window(1500, height, "au", 0.7)).fixings;
+    const double whole = 0.7e-3 * 1500 * height;
     CHECK_THAT(windOnSide(fixings, plan::Side::Left), WithinAbs(whole / 2, 1e-6));
     CHECK_THAT(windOnSide(fixings, plan::Side::Right), WithinAbs(whole / 2, 1e-6));
   }
-  // A fixed sill carries the triangle above it too: 1500²/4.
+  // Fixed on four sides: triangles of 1040²/4 at the jambs, the rest on sill and head.
   const auto uk = planned(window(1500, 1040, "uk", 1.0)).fixings;
-  CHECK_THAT(windOnSide(uk, plan::Side::Sill), WithinAbs(1e-3 * 1500 * 1500 / 4, 1e-6));
+  CHECK_THAT(windOnSide(uk, plan::Side::Left), WithinAbs(1e-3 * 1040 * 1040 / 4, 1e-6));
+  CHECK_THAT(windOnSide(uk, plan::Side::Sill), WithinAbs(1e-3 * (1500.0 * 1040 / 2 - 1040.0 * 1040 / 4), 1e-6));
 }
 
 TEST_CASE("demand is wind and weight as vectors: weight is shared by the jambs") {
@@ -157,7 +243,8 @@ TEST_CASE("a timber backing is part of the stud") {
   job::Job job = window(1500, 1040);
   job.openings[0].width += 40;  // 30 each side; packers fill 20
   const auto plan = planned(job);
-  REQUIRE(plan.packing.points[5].backing > 0);
+  REQUIRE(std::any_of(plan.packing.points.begin(), plan.packing.points.end(),
+                      [](const auto& point) { return point.backing > 0; }));
   for (const auto& fixing : plan.fixings.points) CHECK(fixing.gap <= 20 + 1e-9);
 }
 
@@ -187,6 +274,7 @@ TEST_CASE("what comes out behind the studs holds nothing") {
   const auto longer = planned(job).fixings;
   REQUIRE(shorter.points.size() == longer.points.size());
   for (std::size_t i = 0; i < shorter.points.size(); ++i) {
+    if (plan::isLevel(shorter.points[i].side)) continue;
     CHECK(shorter.points[i].embedment == 40);
     CHECK(longer.points[i].embedment == 40);
     REQUIRE(shorter.points[i].capacity_n);
@@ -266,11 +354,13 @@ TEST_CASE("where the region's own tables stop short it is said") {
 
 TEST_CASE("more wind never lowers demand, and no wind is judged against nothing") {
   double before = 0;
+  plan::MoreFixings more;
   for (double pressure = 0.1; pressure < 8; pressure *= 1.3) {
     const auto fixings = planned(window(1500, 1040, "au", pressure)).fixings;
     for (const auto& fixing : fixings.points) CHECK(fixing.demand_n >= fixing.weight_n);
-    CHECK(fixings.worst_ratio > before);
+    if (fixings.more == more) CHECK(fixings.worst_ratio > before);  // more screws hold more
     before = fixings.worst_ratio;
+    more = fixings.more;
   }
   job::Job calm = window(1500, 1040);
   calm.wind.reset();
@@ -293,6 +383,7 @@ TEST_CASE("more wind never lowers a demand nor the worst, whatever the unit, its
       const auto calm = planned(job).fixings;
       job.wind = job::StatedPressure{low + dice.between(0, 3)};
       const auto windy = planned(job).fixings;
+      if (calm.more != windy.more) continue;  // held by more
       REQUIRE(calm.points.size() == windy.points.size());
       for (std::size_t k = 0; k < calm.points.size(); ++k) {
         CHECK(windy.points[k].demand_n >= calm.points[k].demand_n);
@@ -314,6 +405,7 @@ TEST_CASE("a wider opening never makes the same screws hold more") {
       const auto here = planned(job).fixings;
       job.openings[0].width += dice.between(0, 20);
       const auto wider = planned(job).fixings;
+      if (wider.more != here.more) continue;  // held by more
       REQUIRE(wider.points.size() == here.points.size());
       for (std::size_t k = 0; k < here.points.size(); ++k) {
         const auto& a = here.points[k];
@@ -330,12 +422,11 @@ TEST_CASE("the allowable method sets serviceability against its capacities, limi
   job::Job job = window(1500, 1040, "us");
   job.wind = job::Wind{std::string("DP30")};
   const auto plan = planned(job);
-  CHECK_THAT(windOnSide(plan.fixings, plan::Side::Left),
-             WithinAbs(*plan.wind.serviceability_kpa * 1e-3 * 750 * 1040, 1e-6));
+  CHECK_THAT(windOnAll(plan.fixings), WithinAbs(*plan.wind.serviceability_kpa * 1e-3 * 1500 * 1040, 1e-6));
   job.practice = "uk";
   job.wind = job::Wind{std::string("3")};
   const auto uk = planned(job);
-  CHECK_THAT(windOnSide(uk.fixings, plan::Side::Left), WithinAbs(*uk.wind.ultimate_kpa * 1e-3 * 750 * 1040, 1e-6));
+  CHECK_THAT(windOnAll(uk.fixings), WithinAbs(*uk.wind.ultimate_kpa * 1e-3 * 1500 * 1040, 1e-6));
 }
 
 TEST_CASE("a wider gap, a thinner reveal or less embedment never holds more") {
@@ -365,49 +456,86 @@ TEST_CASE("a wider gap, a thinner reveal or less embedment never holds more") {
   }
 }
 
-TEST_CASE("what would help is computed: it does what it says") {
-  job::Job job = window(1500, 1040, "au", 1.7);
-  const auto now = planned(job);
-  REQUIRE(now.fixings.worst_ratio > 1);
-  REQUIRE(now.fixings.help.size() >= 2);
-  CHECK(now.fixings.help.front().kind == plan::FixingHelpKind::MoreFixings);
-  for (const auto& help : now.fixings.help) {
-    CHECK(help.ratio < now.fixings.worst_ratio);
-    if (help.kind == plan::FixingHelpKind::MoreFixings) {
-      practice::Practice more = shipped("au");
-      for (auto& band : more.strength.fixing.per_jamb.bands) band.figure.value = help.per_jamb;
-      // Between packers the gap is taken along a line; planned again each fixing has a packer of its own.
-      CHECK_THAT(fixWith(job, more).worst_ratio, WithinAbs(help.ratio, 0.02));
-      for (auto& band : more.strength.fixing.per_jamb.bands) band.figure.value = help.per_jamb - 1;
-      if (help.ratio <= 1) CHECK(fixWith(job, more).worst_ratio > 1);
-    }
-    if (help.kind == plan::FixingHelpKind::LargerGauge) {
+TEST_CASE("what would help is computed: it is enough, and does what it says") {
+  int told = 0;
+  for (double pressure = 2; pressure < 9; pressure += 0.25) {
+    const job::Job job = window(1500, 1040, "au", pressure);
+    const auto now = planned(job);
+    for (const auto& help : now.fixings.help) {
+      CHECK(now.fixings.worst_ratio > 1);
+      CHECK(help.ratio <= 1);
+      if (help.kind != plan::FixingHelpKind::LargerGauge) continue;
       job::Job larger = job;
       larger.stock = job::Stock{};
       larger.stock->screws = {help.screw};
-      CHECK_THAT(planned(larger).fixings.worst_ratio, WithinAbs(help.ratio, 1e-9));
+      CHECK(planned(larger).fixings.worst_ratio <= 1);
+      ++told;
+    }
+  }
+  CHECK(told > 0);
+}
+
+TEST_CASE("usual sizes, fixed by the plan, hold in ordinary and in high wind") {
+  // No published rule gives centres by wind class: guides ask for 450 (AU, NZ) or 600 (UK) in every wind. What the plan
+  // adds to them is printed: run with "[table]" and -s.
+  struct Winds {
+    const char* practice;
+    const char* ordinary;
+    const char* high;
+  };
+  struct Unit {
+    job::UnitKind kind;
+    double width, height;
+  };
+  constexpr auto kFixed = job::UnitKind::FixedWindow;
+  const Unit units[] = {
+      {kFixed, 600, 600},   {kFixed, 900, 600},   {kFixed, 1200, 900}, {kFixed, 1200, 1200},
+      {kFixed, 1800, 1200}, {kFixed, 2400, 1200}, {kFixed, 600, 1800}, {job::UnitKind::SlidingDoor, 2100, 2100}};
+  for (const Winds& at : {Winds{"au", "N2", "N3"}, {"nz", "H", "VH"}, {"uk", "2", "4"}, {"us", "DP30", "DP50"}}) {
+    for (const Unit& unit : units) {
+      for (const char* wind : {at.ordinary, at.high}) {
+        job::Job job = simpleJob(unit.kind, unit.width, unit.height, at.practice);
+        job.wind = job::Wind{std::string(wind)};
+        const auto fixings = planned(job).fixings;
+        const auto on = [&](plan::Side side) { return std::to_string(atsOf(fixings, side).size()); };
+        UNSCOPED_INFO(at.practice << " " << wind << " " << unit.width << " x " << unit.height << ": jamb "
+                                  << on(plan::Side::Left) << ", sill " << on(plan::Side::Sill) << ", head "
+                                  << on(plan::Side::Head) << ", of "
+                                  << (fixings.screws.empty() ? std::string("none") : fixings.screws[0].name) << ": "
+                                  << std::lround(100 * fixings.worst_ratio) << " %");
+        CHECK(fixings.worst >= 0);
+        // The floor's part of a door is its maker's; what jambs and head are left takes thicker screws in high wind,
+        // and they are named. Of the American gauges none does at DP50: that door is fixed as it was rated.
+        const bool door = unit.kind == job::UnitKind::SlidingDoor;
+        const bool rated = door && at.practice == std::string("us") && wind == at.high;
+        CHECK((fixings.worst_ratio <= 1 || rated || (door && !fixings.help.empty())));
+      }
     }
   }
 }
 
 TEST_CASE("moving the unit towards its worst side brings thinner packers there") {
-  job::Job job = window(1500, 1040, "au", 1.55);
+  job::Job job = window(600, 1800, "au", 3.6);
   // The right stud leans away at its head: the gap is wider there, and there is room to move to the right.
   job.openings[0].measured = job::Measured{};
   auto& measured = *job.openings[0].measured;
-  measured.widths = {1520.0, 1521.5, 1523.0};
-  measured.heights = {1060.0, std::nullopt, 1060.0};
-  measured.out_of_plumb = {0.0, 3.0};
+  measured.widths = {620.0, 624.0, 628.0};
+  measured.heights = {1820.0, std::nullopt, 1820.0};
+  measured.out_of_plumb = {0.0, 8.0};
   measured.out_of_level = 0.0;
-  const auto now = planned(job);
-  REQUIRE(now.fixings.worst_ratio > 1);
-  const auto help = std::find_if(now.fixings.help.begin(), now.fixings.help.end(), [](const plan::FixingHelp& each) {
-    return each.kind == plan::FixingHelpKind::SmallerPacker;
-  });
-  REQUIRE(help != now.fixings.help.end());
-  CHECK(help->move > 0);
-  CHECK(help->move <= now.stand.gaps.closest[1] - now.stand.least.right + 1e-9);
-  CHECK(help->ratio < now.fixings.worst_ratio);
+  int told = 0;
+  for (double pressure = 2; pressure < 12; pressure += 0.05) {
+    job.wind = job::StatedPressure{pressure};
+    const auto now = planned(job);
+    for (const auto& help : now.fixings.help) {
+      if (help.kind != plan::FixingHelpKind::SmallerPacker) continue;
+      CHECK(help.move >= 1);
+      CHECK(help.move <= now.stand.gaps.closest[1] - now.stand.least.right + 1e-9);
+      CHECK(help.ratio <= 1);
+      ++told;
+    }
+  }
+  CHECK(told > 0);
 }
 
 TEST_CASE("the screw sags across its packer by the formula of a bar fixed at both ends") {

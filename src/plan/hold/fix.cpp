@@ -36,27 +36,61 @@ PackedGap gapAt(const Hold& hold, const FixingSpot& spot) {
     return {std::max(point.gap - point.backing, 0.0), point.backing};
   }
   const Gaps& gaps = hold.stand.gaps;
-  const auto& ends = spot.side == Side::Left ? gaps.left : spot.side == Side::Right ? gaps.right : gaps.sill;
-  const double length = spot.side == Side::Sill ? hold.unit.width : hold.unit.height;
+  const auto& ends = spot.side == Side::Left    ? gaps.left
+                     : spot.side == Side::Right ? gaps.right
+                     : spot.side == Side::Sill  ? gaps.sill
+                                                : gaps.head;
+  const double length = isLevel(spot.side) ? hold.unit.width : hold.unit.height;
   const double share = length > 0 ? spot.at / length : 0;
   return {std::max(ends[0] + (ends[1] - ends[0]) * share, 0.0), 0};
 }
 
-/// Area of the unit whose wind a whole side carries.
-double areaOf(Side side, const UnitSpec& unit) {
-  if (side != Side::Sill) return unit.width * unit.height / 2;
-  const double deep = std::min(unit.width / 2, unit.height);  // of the triangle, or trapezium, above the sill
-  return deep * (unit.width - deep);
+/// The sides that hold the unit: both jambs always.
+struct FixedSides {
+  bool sill = false, head = false;
+};
+
+FixedSides fixedBy(const FixingSpots& by, const UnitSpec& unit) {
+  const auto any = [&](Side side) {
+    return std::any_of(by.spots.begin(), by.spots.end(), [side](const FixingSpot& spot) { return spot.side == side; });
+  };
+  return {any(Side::Sill) || (by.more.all_round && unit.isDoor()), any(Side::Head)};
 }
 
-/// Share of its side that lies nearest to a fixing.
-double shareOf(const std::vector<FixingSpot>& spots, std::size_t i, double length) {
+/// How far from a side the unit's area still belongs to it: `deepest`, or nearer to an end where the side that meets it
+/// there is fixed too, by the line at 45° from that corner.
+struct Depth {
+  double length = 0, deepest = 0;
+  bool from_start = false, from_end = false;
+
+  /// Area before the first `at` mm of the side, mm².
+  [[nodiscard]] double areaTo(double at) const {
+    if (!from_start) return from_end ? rising(length) - rising(length - at) : deepest * at;
+    if (!from_end || at <= length / 2) return rising(at);
+    return 2 * rising(length / 2) - rising(length - at);
+  }
+
+ private:
+  /// Of the depth that grows with the distance from a corner up to `deepest`.
+  [[nodiscard]] double rising(double at) const {
+    const double slope = std::min(at, deepest);
+    return slope * slope / 2 + deepest * (at - slope);
+  }
+};
+
+Depth depthOf(Side side, const UnitSpec& unit, FixedSides fixed) {
+  if (!isLevel(side)) return {unit.height, unit.width / 2, fixed.sill, fixed.head};
+  return {unit.width, fixed.sill && fixed.head ? unit.height / 2 : unit.height, true, true};
+}
+
+/// Area of the unit whose wind a fixing carries: before the stretch of its side that lies nearest to it, mm².
+double areaOf(const std::vector<FixingSpot>& spots, std::size_t i, const Depth& depth) {
   const FixingSpot& spot = spots[i];
   const bool first = i == 0 || spots[i - 1].side != spot.side;
   const bool last = i + 1 == spots.size() || spots[i + 1].side != spot.side;
   const double low = first ? 0 : (spots[i - 1].at + spot.at) / 2;
-  const double high = last ? length : (spots[i + 1].at + spot.at) / 2;
-  return length > 0 ? (high - low) / length : 0;
+  const double high = last ? depth.length : (spots[i + 1].at + spot.at) / 2;
+  return depth.areaTo(high) - depth.areaTo(low);
 }
 
 /// What a screw passes through before the framing, without the packer.
@@ -75,6 +109,7 @@ double throughUnit(const Hold& hold, FixingKind kind) {
 
 double timberBehind(const FixingTimber& timber, FixingKind kind, Side side) {
   if (kind == FixingKind::ThroughFin) return timber.stud_depth;
+  if (side == Side::Head) return timber.head;
   return side == Side::Sill ? timber.sill : timber.side_studs;
 }
 
@@ -173,6 +208,7 @@ std::string notCovered(const Hold& hold, const Fixings& fixings) {
 
 Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& stock, double move) {
   Fixings into;
+  into.more = spots.more;
   into.governs = spots.governs;
   into.by_practice = spots.by_practice;
   into.by_custom = spots.by_custom;
@@ -182,9 +218,10 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
     into.countersink = hold.unit.reveal->thickness - into.under_head;
   }
   const std::optional<double> pressure = pressureOf(hold.wind, hold.practice.strength.fixing_design.method);
-  const auto on_jambs = std::count_if(spots.spots.begin(), spots.spots.end(),
-                                      [](const FixingSpot& spot) { return spot.side != Side::Sill; });
+  const auto on_jambs =
+      std::count_if(spots.spots.begin(), spots.spots.end(), [](const FixingSpot& spot) { return !isLevel(spot.side); });
   const double weight = on_jambs > 0 ? hold.mass_kg * kGravity / static_cast<double>(on_jambs) : 0;
+  const FixedSides fixed = fixedBy(spots, hold.unit);
   LateralTerms terms;
   into.points.reserve(spots.spots.size());
   for (std::size_t i = 0; i < spots.spots.size(); ++i) {
@@ -194,12 +231,8 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
     fixing.at = spot.at;
     fixing.kind = spots.kind;
     fixing.withdrawal = spots.kind == FixingKind::ThroughFin;
-    const bool sill = spot.side == Side::Sill;
-    if (pressure) {
-      fixing.wind_n =
-          *pressure * areaOf(spot.side, hold.unit) * shareOf(spots.spots, i, sill ? hold.unit.width : hold.unit.height);
-    }
-    fixing.weight_n = sill ? 0 : weight;
+    if (pressure) fixing.wind_n = *pressure * areaOf(spots.spots, i, depthOf(spot.side, hold.unit, fixed));
+    fixing.weight_n = isLevel(spot.side) ? 0 : weight;
     fixing.demand_n = fixing.withdrawal ? fixing.wind_n : std::hypot(fixing.wind_n, fixing.weight_n);
     PackedGap gap;
     if (!fixing.withdrawal) {
@@ -214,7 +247,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
 }
 
 FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double opening_width,
-                          const practice::Practice& practice) {
+                          const std::optional<job::Lintel>& lintel, const practice::Practice& practice) {
   const practice::Timber& timber = practice.strength.timber;
   const practice::SideStuds* rule = nullptr;
   for (const practice::SideStuds& each : practice.framing.side_studs) {
@@ -223,14 +256,19 @@ FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double op
   }
   const double studs = rule != nullptr ? std::max(rule->full_height.value + rule->bearing.value, 1.0) : 1;
   const double bearing = rule != nullptr ? rule->bearing.value : 0;
-  return {studs * spec.stud.thickness, bearing * spec.stud.thickness, spec.stud.thickness, spec.stud.depth,
+  return {studs * spec.stud.thickness,
+          bearing * spec.stud.thickness,
+          spec.stud.thickness,
+          lintel ? lintel->depth : spec.stud.thickness,
+          spec.stud.depth,
           timber.find(wall.timber ? *wall.timber : timber.usual_grade)};
 }
 
 Fixings fix(const UnitSpec& unit, const Stand& stand, const Packing& packing, const WindLoad& wind, double mass_kg,
-            const FixingTimber& timber, const ScrewStock& stock, const practice::Practice& practice) {
+            const FixingTimber& timber, const ScrewStock& stock, const practice::Practice& practice,
+            const MoreFixings& more) {
   const Hold hold{unit, stand, packing, wind, mass_kg, timber, practice};
-  const FixingSpots spots = fixingSpots(unit, packing, practice);
+  const FixingSpots spots = fixingSpots(unit, packing, practice, more);
   Fixings fixings = holdAt(hold, spots, stock, 0);
   fixings.not_covered = notCovered(hold, fixings);
   if (fixings.worst_ratio > 1) fixings.help = helpFor(hold, fixings, spots, stock);

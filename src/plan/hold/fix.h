@@ -5,8 +5,10 @@
 /// the general dowel equations with the packer as the gap (fixing_capacity.h). A timber backing behind the packers is
 /// part of the stud.
 ///
-/// Load: the jambs carry the whole wind, each fixing the strip that is nearest to it, half the unit wide; a fixed sill
-/// carries, besides, the triangle of the unit below 45° from its corners. The unit stands on its sill packers; that
+/// Load: each fixed side carries the part of the unit that lies nearest to it, bounded by lines at 45° from the corners
+/// where two fixed sides meet (the yield lines of a plate held there), and each fixing what lies before its own stretch
+/// of the side: together the whole wind, once. Where that is more than the fixings of the rule hold, the unit is
+/// fixed all round, then closer (`heldBy` in plan.cpp). The unit stands on its sill packers; that
 /// they are missing or crushed is the case each jamb fixing is judged for too, so its share of the weight (without a
 /// factor) is added to the wind as a vector. A fin bears against the wall: its screws are judged in suction only.
 ///
@@ -55,20 +57,20 @@ struct ChosenScrew {
   double head = 0;
 };
 
-enum class FixingHelpKind : std::uint8_t { MoreFixings, SmallerPacker, LargerGauge };
+enum class FixingHelpKind : std::uint8_t { SmallerPacker, LargerGauge };
 
-/// One thing that would bring demand below capacity, or nearest to it.
+/// One thing that would bring demand below capacity.
 struct FixingHelp {
-  FixingHelpKind kind = FixingHelpKind::MoreFixings;
-  int per_jamb = 0;   ///< MoreFixings.
+  FixingHelpKind kind = FixingHelpKind::SmallerPacker;
   double move = 0;    ///< SmallerPacker: the unit by so much, + to the right, mm.
   std::string screw;  ///< LargerGauge: the gauge and the longest length of it that is wanted: "10g x 100".
-  double ratio = 0;   ///< Worst demand over capacity then; above 1: it doesn't do alone.
+  double ratio = 0;   ///< Worst demand over capacity then.
 };
 
 struct Fixings {
-  std::vector<Fixing> points;  ///< Left jamb upwards, right jamb upwards, then sill left to right.
+  std::vector<Fixing> points;  ///< Left jamb upwards, right jamb upwards, sill left to right, head likewise.
   std::vector<ChosenScrew> screws;
+  MoreFixings more;                           ///< Beyond the rule, because what it asks for doesn't hold.
   FixingRule governs = FixingRule::Practice;  ///< Which of the two position rules asked for more.
   int by_practice = 0;                        ///< Fixings a jamb by each rule.
   int by_custom = 0;
@@ -80,7 +82,7 @@ struct Fixings {
   std::int32_t worst = -1;   ///< Index in points.
   std::string not_covered;   ///< Why the practice's own method gives no figure here; empty: it does.
   std::string missing;       ///< What a capacity lacks in the practice or the job; empty: nothing.
-  std::vector<FixingHelp> help;  ///< Where the worst is above 1: more fixings, smaller packer, larger gauge.
+  std::vector<FixingHelp> help;  ///< Where the worst is above 1: what would do.
 };
 
 /// The timber that fixings go into.
@@ -88,17 +90,18 @@ struct FixingTimber {
   double side_studs = 0;  ///< Thickness of the studs at each side of the opening, mm.
   double bearing = 0;     ///< Of those under each end of the lintel; 0: it is housed.
   double sill = 0;        ///< Of the sill trimmer.
+  double head = 0;        ///< Of what lies over the head: the lintel's depth.
   double stud_depth = 0;
   const practice::TimberGrade* grade = nullptr;  ///< nullptr: not known.
 };
 
-/// Timber beside an opening of a width: studs by the practice's rule for it.
+/// Timber round an opening of a width: studs by the practice's rule for it, its lintel, if it has one.
 [[nodiscard]] FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double opening_width,
-                                        const practice::Practice& practice);
+                                        const std::optional<job::Lintel>& lintel, const practice::Practice& practice);
 
 /// Chooses and judges the fixings of a unit that stands and is packed. `mass_kg` of the unit.
 [[nodiscard]] Fixings fix(const UnitSpec& unit, const Stand& stand, const Packing& packing, const WindLoad& wind,
                           double mass_kg, const FixingTimber& timber, const ScrewStock& stock,
-                          const practice::Practice& practice);
+                          const practice::Practice& practice, const MoreFixings& more = {});
 
 }  // namespace sillwright::plan

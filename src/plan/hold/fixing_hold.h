@@ -19,7 +19,7 @@ struct Hold {
 /// Fills points, screws, worst and what is missing. `move`: of the unit from its stand, + to the right; packers follow.
 [[nodiscard]] Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& stock, double move);
 
-/// What would bring the worst of `fixings` below 1, in order: more fixings, smaller packer, larger gauge.
+/// What would bring the worst of `fixings` to 1 or below, in order: smaller packer, larger gauge.
 [[nodiscard]] std::vector<FixingHelp> helpFor(const Hold& hold, const Fixings& fixings, const FixingSpots& spots,
                                               const ScrewStock& stock);
 

@@ -63,14 +63,17 @@ std::span<const PackingPoint> onSide(const Packing& packing, Side side) {
   return {first, std::find_if_not(first, packing.points.end(), isOn)};
 }
 
-double mostSpacing(FixingKind kind, const practice::Fixing& rules) {
-  if (kind == FixingKind::ThroughFin && rules.fin_spacing_most) return rules.fin_spacing_most->value;
-  return rules.spacing_most ? rules.spacing_most->value : 0;
+/// 0: there is none.
+double mostSpacing(const FixingSpots& into, const practice::Fixing& rules) {
+  const bool fin = into.kind == FixingKind::ThroughFin && rules.fin_spacing_most;
+  const practice::Rule& rule = fin ? rules.fin_spacing_most : rules.spacing_most;
+  if (into.more.spacing <= 0) return rule ? rule->value : 0;
+  return rule ? std::min(rule->value, into.more.spacing) : into.more.spacing;
 }
 
 void countJamb(FixingSpots& into, const UnitSpec& unit, const practice::Practice& practice) {
   const practice::Fixing& rules = practice.strength.fixing;
-  const double most = mostSpacing(into.kind, rules);
+  const double most = mostSpacing(into, rules);
   into.by_practice = countOf(rules.jamb_least);
   if (most > 0) {
     into.by_practice = fixingsNeeded(unit.height, endsOn(unit.height, practice).usual, most, into.by_practice);
@@ -81,14 +84,24 @@ void countJamb(FixingSpots& into, const UnitSpec& unit, const practice::Practice
   into.governs = into.by_custom > into.by_practice ? FixingRule::Customary : FixingRule::Practice;
 }
 
-void addSill(FixingSpots& into, const UnitSpec& unit, const practice::Practice& practice) {
+/// On the sill or the head: as many as the spacing asks, else the practice's least, else as on a jamb of that length.
+void addLevel(FixingSpots& into, Side side, const practice::Rule& fewest, const UnitSpec& unit,
+              const practice::Practice& practice) {
   const practice::Fixing& rules = practice.strength.fixing;
-  const bool fin = into.kind == FixingKind::ThroughFin && rules.fin_spacing_most;
-  if (unit.isDoor() || (!rules.sill_least && !fin)) return;
-  const double most = mostSpacing(into.kind, rules);
+  const double most = mostSpacing(into, rules);
+  const bool fin = side == Side::Sill && into.kind == FixingKind::ThroughFin && rules.fin_spacing_most;
+  if (!fewest && !fin && !into.more.all_round) return;
   const double end = endsOn(unit.width, practice).usual;
-  const int least = countOf(rules.sill_least);
-  spread(into, Side::Sill, unit.width, most > 0 ? fixingsNeeded(unit.width, end, most, least) : least, end);
+  const practice::Figure* custom = rules.per_jamb.at(unit.width);
+  int least = countOf(fewest);
+  if (most <= 0 && custom != nullptr) least = std::max(least, static_cast<int>(std::lround(custom->value)));
+  spread(into, side, unit.width, most > 0 ? fixingsNeeded(unit.width, end, most, least) : least, end);
+}
+
+void addSillAndHead(FixingSpots& into, const UnitSpec& unit, const practice::Practice& practice) {
+  const practice::Fixing& rules = practice.strength.fixing;
+  if (!unit.isDoor()) addLevel(into, Side::Sill, rules.sill_least, unit, practice);
+  addLevel(into, Side::Head, rules.head_least, unit, practice);
 }
 
 }  // namespace
@@ -103,14 +116,16 @@ int fixingsNeeded(double length, double end, double most, int fewest) {
   return std::max(fewest, static_cast<int>(std::clamp(spaces, 0.0, kMostOnSide - 1.0)) + 1);
 }
 
-FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const practice::Practice& practice) {
+FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const practice::Practice& practice,
+                        const MoreFixings& more) {
   FixingSpots into;
+  into.more = more;
   into.kind = fixingKind(unit);
   countJamb(into, unit, practice);
   into.spots.reserve(16);
   const Ends ends = endsOn(unit.height, practice);
   const int count = std::max({into.by_practice, into.by_custom, kFewest});
-  const double most = mostSpacing(into.kind, practice.strength.fixing);
+  const double most = mostSpacing(into, practice.strength.fixing);
   for (const Side side : {Side::Left, Side::Right}) {
     const std::span<const PackingPoint> packers = onSide(packing, side);
     if (into.kind != FixingKind::ThroughFin && packersServe(packers, unit.height, count, ends, most)) {
@@ -119,17 +134,7 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
       spread(into, side, unit.height, count, ends.usual);
     }
   }
-  addSill(into, unit, practice);
-  return into;
-}
-
-FixingSpots fixingSpots(const UnitSpec& unit, const practice::Practice& practice, int per_jamb) {
-  FixingSpots into;
-  into.kind = fixingKind(unit);
-  countJamb(into, unit, practice);
-  const double end = endsOn(unit.height, practice).usual;
-  for (const Side side : {Side::Left, Side::Right}) spread(into, side, unit.height, per_jamb, end);
-  addSill(into, unit, practice);
+  addSillAndHead(into, unit, practice);
   return into;
 }
 

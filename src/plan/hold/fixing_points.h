@@ -2,8 +2,9 @@
 ///
 /// A fixing goes through a packer. Where the packers already stand as the stricter rule asks, each of them is fixed
 /// through; else fixings are spread evenly from end to end, and packers are wanted there (`packAt` in pack.h).
-/// Jambs always; the sill where the practice names a least number for it, doors left out (they stand on the floor);
-/// a fin along jambs and sill. The head never: the lintel must be free to sag.
+/// Jambs always; sill and head where the practice names a least number for them, or where the jambs alone don't do
+/// (MoreFixings); a door's sill never, it stands on the floor; a fin along jambs and sill. At the head nothing is
+/// packed: the lintel must be free to sag.
 #pragma once
 
 #include <cstdint>
@@ -28,21 +29,28 @@ struct FixingSpot {
   double at = 0;  ///< From the unit's lower left: jambs upwards, sill along x.
 };
 
+/// What is fixed beyond the practice's rule, because the wind asks for it.
+struct MoreFixings {
+  bool all_round = false;  ///< Sill and head too; of a door the head, its sill is fixed to the floor as its maker says.
+  double spacing = 0;      ///< Largest distance between fixings, mm; 0: as the rule has it.
+  bool operator==(const MoreFixings&) const = default;
+};
+
 struct FixingSpots {
   FixingKind kind = FixingKind::ThroughReveal;
-  std::vector<FixingSpot> spots;  ///< Left jamb upwards, right jamb upwards, sill left to right.
+  std::vector<FixingSpot> spots;  ///< Left jamb upwards, right jamb upwards, sill left to right, head likewise.
   FixingRule governs = FixingRule::Practice;
   int by_practice = 0;  ///< On a jamb; 0: the practice names no spacing and no least number.
   int by_custom = 0;    ///< On a jamb; 0: no custom is named.
+  MoreFixings more;
 };
 
 /// A fixing this near to a packer goes through it, mm: a packer's half length, and a hair for rounding.
 inline constexpr double kAtPacker = kPackerLength / 2 + 1e-6;
 
 [[nodiscard]] FixingKind fixingKind(const UnitSpec& unit);
-[[nodiscard]] FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const practice::Practice& practice);
-/// The same with so many on each jamb, spread evenly.
-[[nodiscard]] FixingSpots fixingSpots(const UnitSpec& unit, const practice::Practice& practice, int per_jamb);
+[[nodiscard]] FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const practice::Practice& practice,
+                                      const MoreFixings& more = {});
 
 /// How many fixings a length needs: n = max(fewest, ⌈(length − 2·end) / most⌉ + 1).
 [[nodiscard]] int fixingsNeeded(double length, double end, double most, int fewest);

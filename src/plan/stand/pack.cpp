@@ -65,7 +65,7 @@ class Packer {
     const double end = std::min(endDistance(rules_, unit_.width), kPackerLength / 2);
     const practice::Rule& most =
         unit_.isDoor() && rules_.door_sill_spacing ? rules_.door_sill_spacing : rules_.spacing_sill;
-    if (hasMeetingStile()) {
+    if (hasMeetingStile(unit_)) {
       const double middle = unit_.width / 2;
       packSpan(Side::Sill, end, middle, most);
       packSpan(Side::Sill, middle, unit_.width - end, most);
@@ -85,10 +85,6 @@ class Packer {
   void packSpan(Side side, double from, double to, const practice::Rule& most) {
     const int spaces = spacesIn(to - from, most);
     for (int i = 0; i < spaces; ++i) add(side, from + (to - from) * i / spaces);
-  }
-
-  [[nodiscard]] bool hasMeetingStile() const {
-    return unit_.kind == job::UnitKind::SlidingWindow || unit_.kind == job::UnitKind::SlidingDoor;
   }
 
   void add(Side side, double at) { packing_.points.push_back(pointAt(side, at)); }
@@ -142,6 +138,10 @@ class Packer {
 };
 
 }  // namespace
+
+bool hasMeetingStile(const UnitSpec& unit) {
+  return unit.kind == job::UnitKind::SlidingWindow || unit.kind == job::UnitKind::SlidingDoor;
+}
 
 Stack bestStack(double gap, std::span<const double> stock, int most_pieces) {
   return PackerTable(stock, most_pieces, gap).best(gap);

@@ -61,7 +61,7 @@ const char* StepTexts::other() const {
 
 /// One line a stack, stacks that are alike on one line: "packers 10 at 22.5 mm, 755 mm from the unit's left".
 std::vector<std::string> StepTexts::packersOn(Side side) const {
-  const bool level = side == Side::Sill || side == Side::Head;
+  const bool level = isLevel(side);
   std::vector<std::pair<std::string, std::string>> lines;
   for (const auto& point : planned.packing.points) {
     if (point.side != side || (point.backing <= 0 && point.stack.pieces == 0)) continue;
@@ -76,14 +76,15 @@ std::vector<std::string> StepTexts::packersOn(Side side) const {
   std::vector<std::string> said;
   for (const auto& [thick, at] : lines) {
     said.push_back(practice.words.packer + "s " + thick + " at " + at +
-                   (level ? " from the unit's left" : std::string(" up the ") + toWord(side) + " jamb"));
+                   (level ? std::string(" along the ") + toWord(side) + " from the unit's left"
+                          : std::string(" up the ") + toWord(side) + " jamb"));
   }
   return said;
 }
 
 std::vector<std::string> StepTexts::screwsOn(Side side) const {
   const auto& fixings = planned.fixings;
-  const bool level = side == Side::Sill || side == Side::Head;
+  const bool level = isLevel(side);
   std::vector<std::string> said;
   for (std::size_t i = 0; i < fixings.screws.size(); ++i) {
     std::vector<std::string> at;

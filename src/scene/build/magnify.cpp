@@ -17,10 +17,6 @@ double mostFor(double framed, double unit) {
   return (framed - kLeastDrawn * unit) / gaps;
 }
 
-bool isLevel(plan::Side side) {
-  return side == plan::Side::Sill || side == plan::Side::Head;
-}
-
 void magnifyGaps(plan::Gaps& gaps, double times) {
   for (auto* side : {&gaps.left, &gaps.right, &gaps.sill, &gaps.head}) {
     for (double& gap : *side) gap *= times;
@@ -30,7 +26,7 @@ void magnifyGaps(plan::Gaps& gaps, double times) {
 
 void magnifyPackers(plan::Packing& packing, double times, double across, double up) {
   for (plan::PackingPoint& point : packing.points) {
-    point.at *= isLevel(point.side) ? across : up;
+    point.at *= plan::isLevel(point.side) ? across : up;
     point.gap *= times;
     point.left_over *= times;
     point.backing *= times;
@@ -91,7 +87,7 @@ plan::OpeningPlan magnified(const plan::OpeningPlan& planned, const job::Opening
   const double up = drawn.unit.height / planned.unit.height;
   magnifyGaps(drawn.stand.gaps, times);
   magnifyPackers(drawn.packing, times, across, up);
-  for (plan::Fixing& fixing : drawn.fixings.points) fixing.at *= isLevel(fixing.side) ? across : up;
+  for (plan::Fixing& fixing : drawn.fixings.points) fixing.at *= plan::isLevel(fixing.side) ? across : up;
   stretchScrews(drawn.fixings, planned.stand.gaps, times);
   return drawn;
 }

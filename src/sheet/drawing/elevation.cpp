@@ -80,7 +80,7 @@ Vec larger(const AsBuilt& drawing, const plan::Point& point, plan::Side side, bo
   const double z = point.z - drawing.planned.stand.z;
   const double k = drawing.times;
   const auto off = [&](double value, double size) { return value < size / 2 ? value * k : size + (value - size) * k; };
-  const bool level = side == plan::Side::Sill || side == plan::Side::Head;
+  const bool level = plan::isLevel(side);
   const double px = corner || !level ? off(x, drawing.width()) : x;
   const double pz = corner || level ? off(z, drawing.height()) : z;
   return drawing.at(px, pz);
@@ -205,6 +205,10 @@ struct PackerLabel {
   std::vector<std::string> lines;  // the first is the stack
 };
 
+double labelHeight(const PackerLabel& label) {
+  return static_cast<double>(label.lines.size()) * kTextLine + 1.5;
+}
+
 std::vector<PackerLabel> labelsOf(const AsBuilt& drawing, plan::Side side) {
   const bool each_screw = oneScrew(drawing.planned.fixings).empty();
   std::vector<PackerLabel> labels;
@@ -213,7 +217,7 @@ std::vector<PackerLabel> labelsOf(const AsBuilt& drawing, plan::Side side) {
     const double off = std::max(point.gap, 0.0) * drawing.times;
     const scene::Rect at = scene::besideUnit(side, {point.at, point.at}, {off, off}, drawing.width(), drawing.height());
     const Vec place = drawing.at(at.x0, at.z0);
-    const bool level = side == plan::Side::Sill || side == plan::Side::Head;
+    const bool level = plan::isLevel(side);
     // Under the sill the rows are named once, at their left.
     const std::string gap = (level ? "" : "gap ") + drawing.figure(point.gap);
     PackerLabel label{level ? place.x : place.y, place, {plan::stackWords(point, drawing.display()), gap}};
@@ -234,10 +238,27 @@ Lettering lineStyle(std::size_t line, Align align) {
   return how;
 }
 
+/// Where a label each has no room, one for each run of packers that are alike, at its middle: "4 × 10 + 1".
+void joinAlike(std::vector<PackerLabel>& labels, double room) {
+  double wanted = 0;
+  for (const auto& label : labels) wanted += labelHeight(label);
+  if (wanted <= room) return;
+  std::vector<PackerLabel> joined;
+  for (std::size_t i = 0; i < labels.size();) {
+    std::size_t end = i + 1;
+    while (end < labels.size() && labels[end].lines == labels[i].lines) ++end;
+    PackerLabel& one = joined.emplace_back(labels[i]);
+    one.at = (labels[i].at + labels[end - 1].at) / 2;
+    if (end - i > 1) one.lines[0] = std::to_string(end - i) + " × " + one.lines[0];
+    i = end;
+  }
+  labels = std::move(joined);
+}
+
 /// Heights of the packers on a jamb, and a label for each beyond them.
 void drawJamb(AsBuilt& drawing, plan::Side side, double edge) {
   Painter& painter = drawing.painter;
-  const auto labels = labelsOf(drawing, side);
+  auto labels = labelsOf(drawing, side);
   if (labels.empty()) return;
   const double way = side == plan::Side::Left ? -1 : 1;
   Running running;
@@ -255,10 +276,11 @@ void drawJamb(AsBuilt& drawing, plan::Side side, double edge) {
   std::sort(running.marks.begin(), running.marks.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
   const double column = edge + way * (2 + drawRunning(painter, running) + 2.5);
 
+  joinAlike(labels, running.high - running.low);
   std::vector<double> wanted, sizes;
   for (const auto& label : labels) {
     wanted.push_back(label.at);
-    sizes.push_back(static_cast<double>(label.lines.size()) * kTextLine + 1.5);
+    sizes.push_back(labelHeight(label));
   }
   const auto places = spread(wanted, sizes, running.low - 8, running.high + 12);
   const Align align = side == plan::Side::Left ? Align::Right : Align::Left;

@@ -196,6 +196,37 @@ void drawJamb(Section& section) {
   name(section, "jamb " + section.words().flashing, flashing, 0, 0.45, -1);
 }
 
+/// A screw as the section cuts it, named.
+void drawScrew(Section& section, const plan::Fixing& fixing) {
+  Painter& painter = section.painter;
+  const auto& size = section.size;
+  const auto& screw = section.planned.fixings.screws[static_cast<std::size_t>(fixing.screw)];
+  const scene::DrivenScrew driven = scene::drivenScrew(fixing, section.planned);
+  const glm::dvec3 tip = driven.head + driven.way * screw.length;
+  const bool above = section.detail == Detail::Jamb;  // seen from above
+  const auto place = [&](const glm::dvec3& at) {
+    return above ? Bent{size.unit_left + at.x, at.y, 0, 0} : Bent{at.y, size.unit_bottom + at.z, 0, 0};
+  };
+  const auto shank = onPaper(section, {place(driven.head), place(tip)});
+  if (shank.size() < 2) return;
+  painter.path(shank, {pen::kHeavy});
+  const Vec along = (shank[1] - shank[0]) * (1 / length(shank[1] - shank[0]));
+  const Vec half = Vec{-along.y, along.x} * 0.9;
+  painter.line(shank[0] - half, shank[0] + half, {pen::kHeavy});
+  section.names.push_back({"screw " + keptTogether(screw.name), shank[0] + along * 1.2, 1});
+}
+
+/// The screw that the section shows, if there is one: on a jamb at the height of the cut, else any along the side.
+void drawScrewOn(Section& section, plan::Side side) {
+  for (const auto& fixing : section.planned.fixings.points) {
+    if (fixing.side != side || fixing.screw < 0) continue;
+    const bool off = std::abs(fixing.at + section.planned.stand.z - section.cut_at) > plan::kAtPacker;
+    if (!plan::isLevel(side) && off) continue;
+    drawScrew(section, fixing);
+    return;
+  }
+}
+
 void sealHead(Section& section) {
   const double in = innerFace(section);
   const double head = section.size.opening_height;
@@ -203,30 +234,14 @@ void sealHead(Section& section) {
   drawSeal(section, section.view.at(in, head), section.view.at(in, top), {1, 0});
   const Vec gap = section.view.at(in * 0.3, (head + top) / 2);
   section.names.push_back({"gap " + figure(head - top, section.display()) + ", open", gap, 1});
+  drawScrewOn(section, plan::Side::Head);
 }
 
 void sealJamb(Section& section) {
-  Painter& painter = section.painter;
   const auto& size = section.size;
   const double in = innerFace(section);
   drawSeal(section, section.view.at(0, in), section.view.at(size.unit_left, in), {0, -1});
-  for (const auto& fixing : section.planned.fixings.points) {
-    if (fixing.side != plan::Side::Left || fixing.screw < 0) continue;
-    if (std::abs(fixing.at + section.planned.stand.z - section.cut_at) > plan::kAtPacker) continue;
-    const auto& screw = section.planned.fixings.screws[static_cast<std::size_t>(fixing.screw)];
-    const scene::DrivenScrew driven = scene::drivenScrew(fixing, section.planned);
-    const glm::dvec3 tip = driven.head + driven.way * screw.length;
-    const auto shank = onPaper(
-        section, {{size.unit_left + driven.head.x, driven.head.y, 0, 0}, {size.unit_left + tip.x, tip.y, 0, 0}});
-    if (shank.size() < 2) continue;
-    painter.path(shank, {pen::kHeavy});
-    const bool sideways = driven.way.x != 0;
-    const Vec half = sideways ? Vec{0, 0.9} : Vec{0.9, 0};
-    painter.line(shank[0] - half, shank[0] + half, {pen::kHeavy});
-    section.names.push_back({"screw " + keptTogether(screw.name),
-                             shank[0] + (shank[1] - shank[0]) * (1.2 / length(shank[1] - shank[0])), 1});
-    break;
-  }
+  drawScrewOn(section, plan::Side::Left);
 }
 
 }  // namespace
@@ -247,6 +262,7 @@ void drawThinSheets(Section& section) {
 
 void drawSealing(Section& section) {
   if (section.detail == Detail::Head) sealHead(section);
+  if (section.detail == Detail::Sill) drawScrewOn(section, plan::Side::Sill);
   if (section.detail == Detail::Jamb) sealJamb(section);
 }
 

@@ -19,10 +19,6 @@ using plan::Side;
 
 constexpr std::array kSides{Side::Left, Side::Right, Side::Sill, Side::Head};
 
-bool isLevel(Side side) {
-  return side == Side::Sill || side == Side::Head;
-}
-
 /// Out of the opening, square to a side.
 Point outOf(Side side) {
   switch (side) {
@@ -361,7 +357,9 @@ void drawBreakOuts(Lettering& on, const Plane& plane, std::size_t index) {
     const auto at = on.project(point);
     const auto further = on.project(point + along * 50.0F);
     if (!at || !further || !on.isInPicture(*at)) continue;
-    const double out = plane.planned.fixings.points[static_cast<std::size_t>(part.item)].past_stud;
+    const plan::Fixing& fixing = plane.planned.fixings.points[static_cast<std::size_t>(part.item)];
+    if (plan::isLevel(fixing.side)) continue;  // into the space below the sill: a note, no mark
+    const double out = fixing.past_stud;
     drawFigure(on, {"screw " + std::to_string(part.item), "comes out " + figure(out, on.document.practice->display),
                     *at, *further - *at, on.ui.px(14.0F), false, true});
     drawMark(on.list, *at, on.ui.px(5.0F), check::Verdict::Stop, *on.ui.colours);
