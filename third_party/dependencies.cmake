@@ -17,6 +17,9 @@ if(NOT XLSXWRITER_FOUND)
   message(FATAL_ERROR "libxlsxwriter is not installed: workbooks need it. Run: sh third_party/setup.sh build")
 endif()
 
+pkg_check_modules(MINIZIP REQUIRED IMPORTED_TARGET minizip)
+pkg_check_modules(EXPAT REQUIRED IMPORTED_TARGET expat)
+
 if(SILLWRIGHT_VIEWER)
   find_package(glfw3 3.3 CONFIG REQUIRED)        # glfw
   pkg_check_modules(EPOXY REQUIRED IMPORTED_TARGET epoxy)

@@ -72,9 +72,19 @@ void describeList(CLI::App& verb, ListOptions& options) {
 
 void describeSchedule(CLI::App& verb, ScheduleOptions& options) {
   verb.footer(sillwright::cli::wrapped(sillwright::exchange::describeColumns(), 100, 0));
-  verb.add_option("csv", options.csv, "The schedule; its columns are those of the order list")->required();
+  verb.add_option("file", options.file, "The schedule: CSV of any kind, or a workbook (.xlsx)")->required();
+  verb.add_flag("--show", options.show, "Only print how each column is understood, and what is asked");
+  verb.add_option("--map", options.map,
+                  "What a column or a word of theirs means: \"Their name=unit width\"; nothing after = passes it over")
+      ->take_all();
+  verb.add_option("--set", options.set, "What holds for all rows that say nothing: \"sill=900\"")->take_all();
+  verb.add_option("--unit", options.unit, "Unit of places and sizes that name none")
+      ->check(CLI::IsMember({"mm", "cm", "m", "in", "ft"}));
+  verb.add_option("--sheet", options.sheet, "The sheet of a workbook");
+  verb.add_flag("--side-by-side", options.side_by_side, "Set openings whose place isn't told one after the other");
   verb.add_option("--wall", options.wall, "The wall of openings whose rows name none");
   verb.add_option("--job", options.job, "The job to add the openings to: its walls, and its text before them");
+  verb.add_option("--practice", options.practice, "The rule set whose usual gaps tell the size that isn't told");
   verb.add_option("--out", options.out, "The job file to write; without it, on standard output");
 }
 
@@ -182,7 +192,7 @@ int run(int argc, char** argv) {
   describeSheets(*sheets_verb, sheets);
   auto* list_verb = app.add_subcommand("list", "What to order, to buy and to cut: on screen, as CSV or as a workbook");
   describeList(*list_verb, list);
-  auto* schedule_verb = app.add_subcommand("schedule", "Turn a window schedule (CSV) into openings of a job");
+  auto* schedule_verb = app.add_subcommand("schedule", "Turn a window schedule (CSV, workbook) into openings of a job");
   describeSchedule(*schedule_verb, schedule);
   auto* export_verb = app.add_subcommand("export", "Write the model for other programs: glTF, OBJ, SVG elevations");
   describeExport(*export_verb, model);

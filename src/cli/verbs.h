@@ -61,13 +61,21 @@ struct ListOptions {
 int list(const ListOptions& options);
 
 struct ScheduleOptions {
-  std::filesystem::path csv;
-  std::string wall;           ///< Of the openings whose rows name none.
-  std::filesystem::path job;  ///< The job that the openings are to join; empty: they alone are written.
-  std::filesystem::path out;  ///< Empty: on standard output.
+  std::filesystem::path file;
+  std::string sheet;             ///< Of a workbook; empty: the one that has a header.
+  std::string wall;              ///< Of the openings whose rows name none.
+  std::filesystem::path job;     ///< The job that the openings are to join; empty: they alone are written.
+  std::filesystem::path out;     ///< Empty: on standard output.
+  std::string practice;          ///< In place of the job's.
+  std::vector<std::string> map;  ///< "Their name=ours".
+  std::vector<std::string> set;  ///< "sill=900".
+  std::string unit;              ///< One of exchange::kLengthUnits; empty: mm.
+  bool side_by_side = false;
+  bool show = false;  ///< Only print how it is understood; kNotReady: something is asked.
 };
 /// Reads a window schedule and writes its openings as they stand in a job file, behind the job's own text if one is
-/// named. All mistakes of the schedule as `file:line:column: row 3, column: …` on standard error.
+/// named. All mistakes of the schedule as `file:line:column: row 3, column: …` on standard error, and what was passed
+/// over.
 int schedule(const ScheduleOptions& options);
 
 struct ExportOptions {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 namespace sillwright::document {
@@ -67,14 +68,27 @@ std::string freeName(const job::Job& job, const std::string& like) {
   }
 }
 
-void sizeUnit(job::Opening& opening, const practice::Practice& practice) {
+/// What the usual gaps take off an opening of this width, along and up.
+static std::pair<double, double> usualGaps(double width, const practice::Clearance& clearance) {
   const auto usual = [&](const practice::Bands& bands) {
-    const practice::Figure* figure = bands.at(opening.width);
+    const practice::Figure* figure = bands.at(width);
     return figure != nullptr ? figure->value : kUsualGap;
   };
-  const practice::Clearance& clearance = practice.clearance;
-  opening.unit.width = opening.width - 2 * usual(clearance.side_usual);
-  opening.unit.height = opening.height - usual(clearance.sill_usual) - usual(clearance.head_usual);
+  return {2 * usual(clearance.side_usual), usual(clearance.sill_usual) + usual(clearance.head_usual)};
+}
+
+void sizeUnit(job::Opening& opening, const practice::Practice& practice) {
+  const auto [along, up] = usualGaps(opening.width, practice.clearance);
+  opening.unit.width = opening.width - along;
+  opening.unit.height = opening.height - up;
+}
+
+void sizeOpening(job::Opening& opening, const practice::Practice& practice) {
+  // The gaps go by the opening's width: that of the unit with its own gaps is near enough to tell the band.
+  const double near = opening.unit.width + usualGaps(opening.unit.width, practice.clearance).first;
+  const auto [along, up] = usualGaps(near, practice.clearance);
+  opening.width = opening.unit.width + along;
+  opening.height = opening.unit.height + up;
 }
 
 std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, const practice::Practice& practice) {

@@ -18,6 +18,8 @@ namespace sillwright::document {
 
 /// Gives a unit the size that leaves the practice's usual gaps in its opening.
 void sizeUnit(job::Opening& opening, const practice::Practice& practice);
+/// Gives an opening the size that leaves the practice's usual gaps round its unit.
+void sizeOpening(job::Opening& opening, const practice::Practice& practice);
 
 /// Adds an opening with a unit where the wall has the widest free stretch; answers its index.
 std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, const practice::Practice& practice);

@@ -31,7 +31,7 @@ std::string cellText(const takeoff::Cell& cell) {
 /// Reads field by field, counting lines and characters.
 class Reader {
  public:
-  Reader(std::string_view text, const std::string& file) : text_(text), file_(file) {
+  Reader(std::string_view text, const std::string& file, const CsvForm& form) : text_(text), file_(file), form_(form) {
     if (text_.starts_with(kMark)) text_.remove_prefix(kMark.size());
   }
 
@@ -44,7 +44,13 @@ class Reader {
         result.errors.push_back(error_);
         return result;
       }
-      if (row.size() > 1 || !row.front().text.empty()) rows.push_back(std::move(row));
+      cells_ += row.size();
+      if (form_.loose || row.size() > 1 || !row.front().text.empty()) rows.push_back(std::move(row));
+      if (cells_ > kMostCells || rows.size() > kMostRows) {
+        result.errors.push_back(
+            {file_, {}, {}, "too large: a schedule has at most 3,000,000 fields in 1,048,576 rows"});
+        return result;
+      }
     }
     result.value = std::move(rows);
     return result;
@@ -75,10 +81,15 @@ class Reader {
       row.push_back(readField());
       if (!error_.say.empty()) return row;
       if (atLineEnd()) break;
-      step();  // the comma
+      if (row.size() == kMostColumns) {
+        fail("too many columns: a schedule has at most 1,000");
+        return row;
+      }
+      step();  // the separator
     }
     if (!atEnd() && now() == '\r') step();
     if (!atEnd()) step();
+    while (form_.loose && !row.empty() && row.back().text.empty()) row.pop_back();
     return row;
   }
 
@@ -87,11 +98,12 @@ class Reader {
     if (!atEnd() && now() == '"') {
       field.quoted = true;
       readQuoted(field.text);
-      if (error_.say.empty() && !atLineEnd() && now() != ',') fail("text after a closing quote; a comma was expected");
+      if (error_.say.empty() && !atLineEnd() && now() != form_.separator)
+        fail("text after a closing quote; a comma was expected");
       return field;
     }
-    while (!atLineEnd() && now() != ',') {
-      if (now() == '"') {
+    while (!atLineEnd() && now() != form_.separator) {
+      if (now() == '"' && !standsForInches(field.text)) {
         fail(
             "a quote inside a field that doesn't begin with one; such fields are put in quotes, and the quote doubled");
         return field;
@@ -100,6 +112,11 @@ class Reader {
       step();
     }
     return field;
+  }
+
+  [[nodiscard]] bool standsForInches(std::string_view before) const {
+    const auto last = before.empty() ? '\0' : static_cast<unsigned char>(before.back());
+    return form_.loose && ((last >= '0' && last <= '9') || last >= 0x80);  // a figure, or ½
   }
 
   void readQuoted(std::string& into) {
@@ -122,7 +139,9 @@ class Reader {
 
   std::string_view text_;
   const std::string& file_;
+  CsvForm form_;
   std::size_t at_ = 0;
+  std::size_t cells_ = 0;
   base::Place place_{1, 1};
   base::Error error_;
 };
@@ -165,7 +184,7 @@ std::string csv(const takeoff::Table& table) {
   return out;
 }
 
-base::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::string& file) {
+base::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::string& file, const CsvForm& form) {
   base::Result<std::vector<CsvRow>> result;
   if (text.size() > kLargestCsv) {
     result.errors.push_back({file, {}, {}, "too large: a schedule has at most 64 MiB"});
@@ -175,7 +194,7 @@ base::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::stri
     result.errors.push_back({file, placeAt(text, bad), {}, "not UTF-8: this byte belongs to no character"});
     return result;
   }
-  return Reader(text, file).run();
+  return Reader(text, file, form).run();
 }
 
 }  // namespace sillwright::exchange

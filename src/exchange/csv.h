@@ -25,12 +25,25 @@ struct CsvField {
 };
 using CsvRow = std::vector<CsvField>;
 
-/// Largest file that is read, bytes.
+/// Largest file that is read, bytes; and the most rows, columns and fields that are kept of one, so that a file of
+/// commas takes no more memory than a large schedule.
 inline constexpr std::size_t kLargestCsv = std::size_t{64} << 20;
+inline constexpr std::size_t kMostRows = 1'048'576;  // of a sheet, by the standard's limits (from memory)
+inline constexpr std::size_t kMostColumns = 1'000;
+inline constexpr std::size_t kMostCells = 3'000'000;
+
+/// How a text is parted into fields.
+struct CsvForm {
+  char separator = ',';
+  /// As people and other programs write it: rows that are empty are kept, so that a row's index tells its place; fields
+  /// that are empty at a row's end are not; a quote after a figure (8'0") stands for inches.
+  bool loose = false;
+};
 
 /// Reads a text: CRLF or LF ends a row, a byte order mark is passed over, rows that are quite empty are left out. A
 /// quote that is not closed, text after a closing quote or a quote inside a bare field, bytes that are no UTF-8 and a
 /// file that is too large are errors.
-[[nodiscard]] base::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::string& file);
+[[nodiscard]] base::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::string& file,
+                                                        const CsvForm& form = {});
 
 }  // namespace sillwright::exchange

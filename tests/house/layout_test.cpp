@@ -57,6 +57,8 @@ const std::map<std::string, Names> kForeign{
     {"CLI/", {"cli"}},
     {"tiny_obj_loader", {"scene"}},
     {"xlsxwriter", {"exchange"}},
+    {"unzip.h", {"exchange"}},
+    {"expat.h", {"exchange"}},
 };
 
 /// A room's folders and what each may include of the others. A file that stands apart from its folder has a row.

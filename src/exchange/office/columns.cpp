@@ -1,0 +1,204 @@
+#include "exchange/office/columns.h"
+
+#include <algorithm>
+#include <set>
+#include <sstream>
+#include <utility>
+
+#include "base/words.h"
+
+namespace sillwright::exchange {
+namespace {
+
+/// One word for those that mean the same.
+std::string_view sameWord(std::string_view word) {
+  static constexpr std::pair<std::string_view, std::string_view> kSame[] = {
+      {"w", "width"},   {"wd", "width"},     {"h", "height"},    {"ht", "height"},  {"hgt", "height"},
+      {"hght", "height"}, {"qty", "quantity"}, {"color", "colour"}, {"cill", "sill"}, {"opg", "opening"},
+      {"ro", "rough opening"}, {"so", "structural opening"}, {"win", "window"}, {"wdw", "window"}, {"num", "no"},
+      {"number", "no"}, {"#", "no"},         {"dr", "door"},     {"&", "and"}};
+  const auto* found =
+      std::find_if(std::begin(kSame), std::end(kSame), [&](const auto& each) { return each.first == word; });
+  return found == std::end(kSame) ? word : found->second;
+}
+
+std::vector<std::string> wordsIn(std::string_view text) {
+  std::string plain = plainWords(text);
+  if (plain == "r o" || plain.starts_with("r o ")) plain.replace(0, 3, "ro");
+  for (const char* both : {"wxh", "hxw"}) {
+    const auto at = plain.find(both);
+    if (at != std::string::npos) plain.replace(at, 3, std::string{both[0], ' ', 'x', ' ', both[2]});
+  }
+  std::istringstream in(plain);
+  std::vector<std::string> words;
+  for (std::string word; in >> word;) words.emplace_back(sameWord(word));
+  return words;
+}
+
+const Term* termOf(std::string_view words, Terms terms) {
+  for (const Term& term : terms) {
+    if (words == term.ours || std::find(term.theirs.begin(), term.theirs.end(), words) != term.theirs.end()) return &term;
+  }
+  return nullptr;
+}
+
+/// What a near miss was most likely meant to be.
+std::string_view nearTerm(const std::string& words, Terms terms) {
+  std::vector<std::string_view> known;
+  for (const Term& term : terms) {
+    known.push_back(term.ours);
+    known.insert(known.end(), term.theirs.begin(), term.theirs.end());
+  }
+  // Short words are near to everything.
+  const auto meant = words.size() < 5 ? std::string_view{} : base::nearest(words, known);
+  return meant.empty() ? meant : termOf(meant, terms)->ours;
+}
+
+Answer* answerFor(std::vector<Answer>& answers, std::string_view heading) {
+  const std::string words = plainWords(heading);
+  const auto found = std::find_if(answers.begin(), answers.end(),
+                                  [&](const Answer& each) { return plainWords(each.theirs) == words; });
+  return found == answers.end() ? nullptr : &*found;
+}
+
+std::string textAt(const CsvRow& row, std::size_t i) {
+  return i < row.size() ? saidIn(row[i].text) : std::string{};
+}
+
+/// The headings of a row: each with that of its group in the row above, where that makes a name of the two.
+std::vector<std::string> headingsOf(const CsvRow* above, const CsvRow& row, Terms terms) {
+  std::vector<std::string> headings;
+  std::string group;
+  const std::size_t count = std::max(row.size(), above == nullptr ? 0 : above->size());
+  for (std::size_t i = 0; i < count; ++i) {
+    const std::string own = textAt(row, i);
+    const std::string over = above == nullptr ? std::string{} : textAt(*above, i);
+    if (!over.empty() || own.empty()) group = over;
+    std::string both = group;
+    both += (group.empty() || own.empty() ? "" : " ") + own;
+    const bool names_both = own.empty() || termOf(headingWords(both), terms) != nullptr;
+    headings.push_back(names_both ? both : own);
+  }
+  return headings;
+}
+
+/// How many are columns of ours without a question.
+std::size_t known(const std::vector<std::string>& headings, Terms terms) {
+  return static_cast<std::size_t>(std::count_if(headings.begin(), headings.end(), [&](const std::string& heading) {
+    const Term* term = heading.empty() ? nullptr : termOf(headingWords(heading), terms);
+    return term != nullptr && term->asks.empty();
+  }));
+}
+
+/// What may stand on the right of an answer for a column: a term that asks nothing.
+std::string_view oursOf(std::string_view said, Terms terms) {
+  const Term* term = termOf(headingWords(said), terms);
+  return term != nullptr && term->asks.empty() ? term->ours : std::string_view{};
+}
+
+void understand(Column& column, Terms terms, std::vector<Answer>& answers) {
+  const std::string words = headingWords(column.heading, &column.unit);
+  if (Answer* answer = answerFor(answers, column.heading)) {
+    column.ours = oursOf(answer->ours, terms);
+    answer->used = !column.ours.empty() || answer->ours.empty();
+    if (!answer->used) column.asks = "there is no column " + base::quote(answer->ours) + " here";
+    return;
+  }
+  if (const Term* term = termOf(words, terms)) {
+    if (term->asks.empty()) {
+      column.ours = term->ours;
+    } else {
+      column.asks = term->asks;
+    }
+  } else if (const auto meant = nearTerm(words, terms); !meant.empty()) {
+    column.asks = "did you mean " + std::string(meant) + "?";
+  }
+}
+
+}  // namespace
+
+base::Result<std::vector<Answer>> answersIn(const std::vector<std::string>& said, const char* option) {
+  base::Result<std::vector<Answer>> result;
+  std::vector<Answer> answers;
+  for (const std::string& each : said) {
+    const auto equals = each.rfind('=');
+    if (equals == std::string::npos || equals == 0) {
+      result.errors.push_back({option, {}, {}, "wants NAME=VALUE, found " + base::quote(each)});
+    } else {
+      answers.push_back({each.substr(0, equals), saidIn(each.substr(equals + 1)), false});
+    }
+  }
+  if (result.errors.empty()) result.value = std::move(answers);
+  return result;
+}
+
+std::optional<std::size_t> Heading::find(std::string_view ours) const {
+  for (std::size_t i = 0; i < columns.size(); ++i) {
+    if (columns[i].ours == ours) return i;
+  }
+  return std::nullopt;
+}
+
+std::string headingWords(std::string_view text, std::optional<LengthUnit>* unit) {
+  std::vector<std::string> words = wordsIn(text);
+  if (words.size() > 1) {
+    if (const auto named = lengthUnit(words.back())) {
+      if (unit != nullptr) *unit = named;
+      words.pop_back();
+    }
+  }
+  // Of a group's heading: "Unit size (mm)" over "W".
+  for (const auto& [word, is] : {std::pair("mm", LengthUnit::Millimetres), std::pair("cm", LengthUnit::Centimetres)}) {
+    if (words.size() < 2 || std::erase(words, word) == 0) continue;
+    if (unit != nullptr) *unit = is;
+  }
+  const auto has = [&](const char* word) { return std::find(words.begin(), words.end(), word) != words.end(); };
+  if (has("width") || has("height")) words.erase(std::remove(words.begin(), words.end(), "size"), words.end());
+  return base::joined(words, " ");
+}
+
+CountNames namesOf(Terms terms, const std::vector<Answer>& answers) {
+  return [terms, answers](const CsvRow& row) {
+    std::set<std::string> found;
+    for (const CsvField& field : row) {
+      const std::string words = field.text.size() > 80 ? std::string{} : headingWords(field.text);
+      const bool answered = std::any_of(answers.begin(), answers.end(), [&](const Answer& answer) {
+        return !words.empty() && plainWords(answer.theirs) == plainWords(field.text);
+      });
+      if (answered || (!words.empty() && termOf(words, terms) != nullptr)) found.insert(words);
+    }
+    return found.size();
+  };
+}
+
+std::optional<Heading> headingOf(const Grid& grid, Terms terms, std::vector<Answer>& answers) {
+  Heading heading;
+  heading.row = headerIn(grid.rows, namesOf(terms, answers));
+  if (heading.row == grid.rows.size()) return std::nullopt;
+  const CsvRow* row = &grid.rows[heading.row];
+  std::vector<std::string> headings = headingsOf(nullptr, *row, terms);
+  // A row of groups with the names proper below it, or above it.
+  for (const std::size_t lower : {heading.row + 1, heading.row}) {
+    if (lower == 0 || lower >= grid.rows.size()) continue;
+    auto grouped = headingsOf(&grid.rows[lower - 1], grid.rows[lower], terms);
+    if (known(grouped, terms) <= known(headings, terms)) continue;
+    headings = std::move(grouped);
+    heading.row = lower;
+  }
+  row = &grid.rows[heading.row];
+  for (std::size_t i = 0; i < headings.size(); ++i) {
+    const base::Place at = i < row->size() ? (*row)[i].at : grid.rows[heading.row - 1][i].at;
+    heading.columns.push_back({headings[i], at, {}, {}, {}});
+    Column& column = heading.columns.back();
+    if (column.heading.empty()) continue;
+    understand(column, terms, answers);
+    if (column.ours.empty()) continue;
+    const auto first = heading.find(column.ours);
+    if (*first == i) continue;
+    column.asks = "a second column of " + std::string(column.ours) + ", beside " +
+                  base::quote(heading.columns[*first].heading);
+  }
+  return heading;
+}
+
+}  // namespace sillwright::exchange

@@ -1,0 +1,38 @@
+/// Figures as offices write them: "2,430", "2.430,5", "2110 mm", 8'-0 1/2", "1.2 m"; and yes and no.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace sillwright::exchange {
+
+enum class LengthUnit : std::uint8_t { Millimetres, Centimetres, Metres, Inches, Feet };
+inline constexpr std::string_view kLengthUnits[] = {"mm", "cm", "m", "in", "ft"};
+
+/// The unit that a word or a sign stands for: "mm", "inches", "\"".
+[[nodiscard]] std::optional<LengthUnit> lengthUnit(std::string_view word);
+
+/// How the figures of a column are written.
+struct Written {
+  std::optional<LengthUnit> unit;  ///< Of those that name none; empty: mm.
+  bool decimal_comma = false;      ///< The file has decimals after a comma.
+};
+
+/// Without blanks and characters of that kind (no-break, line ends) round it; "-", "–" and "n/a" are nothing said.
+[[nodiscard]] std::string saidIn(std::string_view text);
+
+/// In lower case (a to z), signs as blanks, single blanks between the words: "R.O. Width (mm)" to "r o width mm".
+[[nodiscard]] std::string plainWords(std::string_view text);
+
+/// A number. A comma before three digits parts thousands; else the last of comma and point begins the decimals.
+[[nodiscard]] std::optional<double> numberIn(std::string_view text, bool decimal_comma);
+
+/// A length in mm. Empty too where it can't be told whether metres are meant: "1.200" in a column of mm.
+[[nodiscard]] std::optional<double> lengthIn(std::string_view text, const Written& written);
+
+/// Y, yes, TRUE, 1, x, ✓; N, no, FALSE, 0.
+[[nodiscard]] std::optional<bool> yesOrNoIn(std::string_view text);
+
+}  // namespace sillwright::exchange

@@ -1,0 +1,124 @@
+#include "exchange/office/grid.h"
+
+#include <algorithm>
+#include <string_view>
+#include <utility>
+
+#include "base/read_file.h"
+#include "base/words.h"
+#include "exchange/office/decode.h"
+#include "exchange/office/workbook.h"
+
+namespace sillwright::exchange {
+namespace {
+
+constexpr std::size_t kHeaderWithin = 60;     // rows
+constexpr std::size_t kLooked = 1U << 16U;    // bytes at the begin by which the separator is told
+
+std::size_t mostNames(const std::vector<CsvRow>& rows, const CountNames& names) {
+  std::size_t most = 0;
+  for (std::size_t i = 0; i < std::min(rows.size(), kHeaderWithin); ++i) most = std::max(most, names(rows[i]));
+  return most;
+}
+
+/// The separator of the text: by the names of columns, and where there are none by what stands there most often.
+char separatorOf(std::string_view text, const std::string& file, const CountNames& names) {
+  std::string_view head = text.substr(0, kLooked);
+  if (head.size() < text.size()) head = head.substr(0, head.rfind('\n'));
+  char best = ',';
+  std::pair<std::size_t, std::ptrdiff_t> most{0, 0};
+  for (const char separator : {',', ';', '\t', '|'}) {
+    const auto rows = readCsv(head, file, {separator, true});
+    const std::pair score{rows.ok() ? mostNames(*rows.value, names) : 0,
+                          std::count(head.begin(), head.end(), separator)};
+    if (score > most) {
+      most = score;
+      best = separator;
+    }
+  }
+  return best;
+}
+
+/// "1,5" or "1.530,25": a comma that can't part thousands.
+bool isDecimalComma(std::string_view text) {
+  const auto comma = text.find(',');
+  if (comma == std::string_view::npos || comma == 0 || text.size() - comma - 1 == 3 || comma + 1 == text.size()) {
+    return false;
+  }
+  return text.find_first_not_of("0123456789.", text[0] == '-' ? 1 : 0) == comma &&
+         text.find_first_not_of("0123456789", comma + 1) == std::string_view::npos;
+}
+
+bool hasDecimalComma(const std::vector<CsvRow>& rows) {
+  return std::any_of(rows.begin(), rows.end(), [](const CsvRow& row) {
+    return std::any_of(row.begin(), row.end(), [](const CsvField& field) { return isDecimalComma(field.text); });
+  });
+}
+
+base::Result<Grid> refused(const std::string& file, std::string say) {
+  return {{}, {{file, {}, {}, std::move(say)}}};
+}
+
+Grid gridOfSheet(BookSheet sheet, const std::string& file) {
+  Grid grid{file, "sheet " + base::quote(sheet.name), std::move(sheet.rows), false};
+  grid.decimal_comma = hasDecimalComma(grid.rows);
+  return grid;
+}
+
+base::Result<Grid> bookGrid(const std::filesystem::path& path, const std::string& wanted, const CountNames& names) {
+  const std::string file = path.string();
+  auto book = readWorkbook(path);
+  if (!book.ok()) return {{}, std::move(book.errors)};
+  std::vector<BookSheet> likely;
+  const std::string all =
+      base::joined(*book.value, ", ", [](const BookSheet& sheet) { return base::quote(sheet.name); });
+  for (BookSheet& sheet : *book.value) {
+    const bool fits = wanted.empty() ? mostNames(sheet.rows, names) > 1 : sheet.name == wanted;
+    if (fits) likely.push_back(std::move(sheet));
+  }
+  if (likely.size() == 1) return {gridOfSheet(std::move(likely.front()), file), {}};
+  if (!wanted.empty()) return refused(file, "has no sheet " + base::quote(wanted) + "; it has " + all);
+  if (likely.empty()) return refused(file, "has no sheet with a header row; its sheets are " + all);
+  return refused(file, "has several sheets that may be it, name one with --sheet: " +
+                           base::joined(likely, ", ", [](const BookSheet& sheet) { return base::quote(sheet.name); }));
+}
+
+}  // namespace
+
+base::Result<Grid> gridOf(std::string bytes, const std::string& file, const CountNames& names) {
+  if (bytes.size() > kLargestCsv) return refused(file, "too large: a schedule has at most 64 MiB");
+  auto decoded = decode(std::move(bytes), file);
+  if (!decoded.ok()) return {{}, std::move(decoded.errors)};
+  const char separator = separatorOf(decoded.value->text, file, names);
+  auto rows = readCsv(decoded.value->text, file, {separator, true});
+  if (!rows.ok()) return {{}, std::move(rows.errors)};
+  Grid grid{file, {}, std::move(*rows.value), false};
+  grid.decimal_comma = hasDecimalComma(grid.rows);
+  grid.how = "fields parted by " + (separator == '\t' ? std::string("tabs") : base::quote({&separator, 1})) + ", " +
+             decoded.value->encoding + (grid.decimal_comma ? ", decimal comma" : "");
+  return {std::move(grid), {}};
+}
+
+base::Result<Grid> readGrid(const std::filesystem::path& path, const std::string& sheet, const CountNames& names) {
+  auto bytes = base::loadText(path, kLargestCsv);
+  if (!bytes.ok()) return {{}, std::move(bytes.errors)};
+  if (!bytes.value->starts_with("PK")) return gridOf(std::move(*bytes.value), path.string(), names);
+  if (bytes.value->find("opendocument", 0) < 100)
+    return refused(path.string(), "is an OpenDocument sheet (.ods): save it as CSV or as a workbook (.xlsx)");
+  return bookGrid(path, sheet, names);
+}
+
+std::size_t headerIn(const std::vector<CsvRow>& rows, const CountNames& names) {
+  std::size_t best = rows.size();
+  std::size_t most = 1;
+  for (std::size_t i = 0; i < std::min(rows.size(), kHeaderWithin); ++i) {
+    const std::size_t count = names(rows[i]);
+    if (count > most) {
+      most = count;
+      best = i;
+    }
+  }
+  return best;
+}
+
+}  // namespace sillwright::exchange

@@ -1,0 +1,177 @@
+#include "exchange/office/schedule_terms.h"
+
+#include <algorithm>
+#include <array>
+#include <sstream>
+#include <vector>
+
+#include "takeoff/order.h"
+
+namespace sillwright::exchange {
+namespace {
+
+namespace order = takeoff::column;
+
+constexpr std::string_view kWhichSize = "the unit's, or the framed opening's?";
+constexpr std::string_view kWhichOrder = "width x height or height x width, of the unit or of the framed opening?";
+constexpr std::string_view kWhichKind = "a window or a door?";
+
+constexpr std::string_view kIdleWords[] = {"window", "windows", "unit",  "aluminium", "aluminum",
+                                           "alum",   "alu",     "frame", "the",       "main"};
+
+bool isIn(std::string_view word, std::initializer_list<std::string_view> words) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+const Term* exactly(std::string_view words, Terms terms) {
+  const auto found = std::find_if(terms.begin(), terms.end(), [&](const Term& term) {
+    return words == term.ours || std::find(term.theirs.begin(), term.theirs.end(), words) != term.theirs.end();
+  });
+  return found == terms.end() ? nullptr : &*found;
+}
+
+/// The words without those that tell nothing and without a number at the end.
+std::string essence(std::string_view words) {
+  std::istringstream in{std::string(words)};
+  std::string out;
+  for (std::string word; in >> word;) {
+    const bool idle = std::find(std::begin(kIdleWords), std::end(kIdleWords), word) != std::end(kIdleWords);
+    if (idle || word.find_first_not_of("0123456789") == std::string::npos) continue;
+    out += (out.empty() ? "" : " ") + word;
+  }
+  return out;
+}
+
+}  // namespace
+
+Terms scheduleTerms() {
+  static const std::vector<Term> kTerms{
+      {order::kOpening,
+       {"opening no", "opening name", "opening mark", "mark", "window mark", "door mark", "type mark", "id", "window id",
+        "door id", "no", "window no", "door no", "unit no", "window", "window door", "ref", "reference", "window ref",
+        "item", "item no", "tag", "window tag", "name"}},
+      {order::kWall, {"elevation", "facade", "wall name", "side of house"}},
+      {order::kRoom, {"location", "room name", "space"}},
+      {order::kLeft, {"from left", "offset", "distance from left", "offset from left", "position from left"}},
+      {order::kSill, {"sill height", "height of sill", "sill level", "height above floor", "sill height above floor"}},
+      {column::kHead, {"head height", "height of head", "head level", "head height above floor"}},
+      {order::kFramedWidth,
+       {"opening width", "rough opening width", "structural opening width", "stud opening width", "hole width",
+        "frame opening width", "trimmed opening width", "width of opening"}},
+      {order::kFramedHeight,
+       {"opening height", "rough opening height", "structural opening height", "stud opening height", "hole height",
+        "frame opening height", "trimmed opening height", "height of opening"}},
+      {column::kFramedSize,
+       {"opening width x height", "rough opening width x height", "structural opening width x height",
+        "stud opening width x height"}},
+      {column::kFramedSizeTurned,
+       {"opening height x width", "rough opening height x width", "structural opening height x width",
+        "stud opening height x width"}},
+      {order::kUnitWidth,
+       {"window width", "door width", "frame width", "overall width", "overall frame width", "width of unit",
+        "window frame width", "product width"}},
+      {order::kUnitHeight,
+       {"window height", "door height", "frame height", "overall height", "overall frame height", "height of unit",
+        "window frame height", "product height"}},
+      {column::kUnitSize, {"window width x height", "frame width x height", "overall width x height"}},
+      {column::kUnitSizeTurned, {"window height x width", "frame height x width", "overall height x width"}},
+      {"width", {"nominal width"}, kWhichSize},
+      {"height", {"nominal height"}, kWhichSize},
+      {"width x height", {"size", "dimensions", "height x width", "unit size", "window size", "door size", "frame size", "opening size",
+        "rough opening size", "rough opening", "structural opening size", "structural opening", "nominal size"}, kWhichOrder},
+      {order::kKind,
+       {"type", "window type", "door type", "unit type", "operation", "operation type", "style", "window style",
+        "description", "configuration"}},
+      {order::kHand, {"handing", "hinged", "hinge side"}},
+      {column::kQuantity, {"count", "no off", "off", "quantity required", "pcs", "total quantity"}},
+      {order::kFrameDepth, {"frame section depth"}},
+      {order::kFrameFace, {}},
+      {order::kRevealThickness, {}},
+      {order::kRevealDepth, {"reveal width", "jamb depth", "jamb width", "reveals"}},
+      {order::kFin, {"nail fin", "flange"}},
+      {order::kGlass, {"glass", "glazing", "glass type", "glazing type", "glass spec", "glass specification"}},
+      {order::kPanes, {"panes", "no of panes"}},
+      {order::kSafetyGlass, {"safety", "toughened", "tempered"}},
+      {order::kObscure, {"obscure", "obscured"}},
+      {order::kFlashing, {}},
+      {order::kColour, {"frame colour", "finish", "frame finish"}},
+      {order::kScreens, {"screen", "flyscreen", "fly screen", "flyscreens", "fly screens", "insect screen"}},
+      {order::kNotes, {"note", "remarks", "remark", "comments", "comment"}},
+      {order::kMass, {"weight", "mass", "weight each"}},
+      // Of the order list, and passed over.
+      {order::kHold, {}}, {order::kMassFrom, {}}, {order::kReveal, {}}, {order::kSafetyAsked, {}},
+      {order::kOrderWidth, {}}, {order::kOrderHeight, {}}, {order::kBasedOn, {}}, {order::kSpare, {}},
+      {order::kChance, {}}, {order::kPeople, {}}};
+  return kTerms;
+}
+
+Terms kindTerms() {
+  static const std::vector<Term> kTerms{
+      {"sliding window", {"slider window", "sw", "horizontal sliding window", "horizontal slider"}},
+      {"awning window", {"awning", "awn", "aw", "top hung", "top hung window"}},
+      {"casement window", {"casement", "csmt", "casmt", "cw", "side hung", "side hung window"}},
+      {"fixed window", {"fixed", "fix", "fx", "fw", "picture", "picture window", "fixed lite", "fixed light"}},
+      {"sliding door", {"slider door", "sd", "sgd", "sliding glass door", "glass sliding door", "patio door"}},
+      {"hinged door", {"hd", "swing door", "side hung door", "hinged single door"}},
+      {"sliding", {"slider"}, kWhichKind}};
+  return kTerms;
+}
+
+Terms handTerms() {
+  static const std::vector<Term> kTerms{{"left", {"l", "lh", "left hand", "left hung"}},
+                                        {"right", {"r", "rh", "right hand", "right hung"}}};
+  return kTerms;
+}
+
+Terms roomTerms() {
+  // Wet areas: baths, showers, laundries and toilets (the building codes' definition, from memory).
+  static const std::vector<Term> kTerms{
+      {"bedroom", {"bed", "br", "master", "master bedroom", "master bed", "bedrm", "guest bedroom"}},
+      {"living", {"living room", "lounge", "family", "family room", "dining", "dining room", "sitting room"}},
+      {"wet area",
+       {"bath", "bathroom", "ensuite", "en suite", "ens", "laundry", "ldry", "wc", "toilet", "powder room", "pdr"}},
+      {"shower", {"shower room"}},
+      {"stair", {"stairs", "stairwell", "staircase"}},
+      {"kitchen", {}},
+      {"other", {}}};
+  return kTerms;
+}
+
+std::string_view ourWord(std::string_view said, Terms terms) {
+  const std::string words = plainWords(said);
+  const Term* term = exactly(words, terms);
+  if (term == nullptr) term = exactly(essence(words), terms);
+  return term != nullptr && term->asks.empty() ? term->ours : std::string_view{};
+}
+
+GlassWords glassIn(std::string_view said, bool decimal_comma) {
+  GlassWords glass;
+  std::string figures{said};
+  for (char& c : figures) {
+    const bool of_number = (c >= '0' && c <= '9') || c == '.' || c == ',' || c == '/';
+    if (!of_number) c = ' ';
+  }
+  std::replace(figures.begin(), figures.end(), '/', ' ');
+  std::vector<double> numbers;
+  std::istringstream in(figures);
+  for (std::string word; in >> word;) {
+    if (const auto number = numberIn(word, decimal_comma)) numbers.push_back(*number);
+  }
+  // Pane, gap, pane (4/12/4), and twice so.
+  if (numbers.size() == 1 || numbers.size() == 3 || numbers.size() == 5) {
+    for (std::size_t i = 0; i < numbers.size(); i += 2)
+      glass.thickness = std::max(glass.thickness.value_or(0), numbers[i]);
+  }
+  if (numbers.size() == 3 || numbers.size() == 5) glass.panes = static_cast<int>(numbers.size() / 2 + 1);
+  std::istringstream words(plainWords(said));
+  for (std::string word; words >> word;) {
+    if (isIn(word, {"double", "dg", "dgu", "igu", "dglazed"})) glass.panes = 2;
+    if (isIn(word, {"triple", "tgu"})) glass.panes = 3;
+    if (isIn(word, {"single", "sg"})) glass.panes = 1;
+    if (isIn(word, {"toughened", "tough", "tempered", "laminated", "lam", "lami", "safety"})) glass.safety = true;
+    if (isIn(word, {"obscure", "obs", "frosted", "patterned", "translucent"})) glass.obscure = true;
+  }
+  return glass;
+}
+
+}  // namespace sillwright::exchange

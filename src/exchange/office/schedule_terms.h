@@ -1,0 +1,41 @@
+/// What offices call the columns of a window schedule, its kinds, rooms and glass. Common words of the trade, no source.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "exchange/office/columns.h"
+
+namespace sillwright::exchange {
+
+/// Columns that only others' schedules have; those of ours are in takeoff/order.h.
+namespace column {
+inline constexpr std::string_view kQuantity = "quantity";
+inline constexpr std::string_view kHead = "head";  ///< Height of the opening's head: tells the sill where none is told.
+/// Two figures in one field, in this order.
+inline constexpr std::string_view kUnitSize = "unit width x height";
+inline constexpr std::string_view kUnitSizeTurned = "unit height x width";
+inline constexpr std::string_view kFramedSize = "framed width x height";
+inline constexpr std::string_view kFramedSizeTurned = "framed height x width";
+}  // namespace column
+
+[[nodiscard]] Terms scheduleTerms();
+[[nodiscard]] Terms kindTerms();
+[[nodiscard]] Terms handTerms();
+/// "Bed 2" is a bedroom, the laundry a wet area; a room that isn't in it is none of ours.
+[[nodiscard]] Terms roomTerms();
+
+/// Our word for what stands in a field; empty: none. Numbers behind it ("Bed 2") and words that tell nothing
+/// ("window", "aluminium") don't count.
+[[nodiscard]] std::string_view ourWord(std::string_view said, Terms terms);
+
+/// What the words of a field about glass tell: "6.38 lam", "4/12/4 toughened, obscure".
+struct GlassWords {
+  std::optional<double> thickness;  ///< Of the thickest pane.
+  std::optional<int> panes;
+  bool safety = false, obscure = false;
+};
+[[nodiscard]] GlassWords glassIn(std::string_view said, bool decimal_comma);
+
+}  // namespace sillwright::exchange

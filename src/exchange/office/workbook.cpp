@@ -1,0 +1,244 @@
+#include "exchange/office/workbook.h"
+
+#include <expat.h>
+#include <unzip.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <cstring>
+#include <functional>
+#include <map>
+#include <memory>
+#include <string_view>
+#include <utility>
+
+#include "job/rule.h"
+
+namespace sillwright::exchange {
+namespace {
+
+using Attributes = std::map<std::string_view, std::string_view>;
+
+/// Reads one part of a zip as XML, by pieces. Names are without their prefix.
+class XmlReader {
+ public:
+  std::function<void(std::string_view name, const Attributes&)> begin;
+  std::function<void(std::string_view name)> end;
+  std::string text;      ///< Since it was last cleared.
+  bool too_much = false; ///< Set by a visitor: there is more than is read.
+
+  /// Empty: done. Otherwise what is wrong.
+  std::string run(unzFile zip, const std::string& part) {
+    if (unzLocateFile(zip, part.c_str(), 1) != UNZ_OK || unzOpenCurrentFile(zip) != UNZ_OK) return "has no " + part;
+    const std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> parser(XML_ParserCreate(nullptr), XML_ParserFree);
+    parser_ = parser.get();
+    XML_SetUserData(parser_, this);
+    XML_SetElementHandler(parser_, begun, ended);
+    XML_SetCharacterDataHandler(parser_, said);
+    // A workbook declares no entities; a text that does would grow without end.
+    XML_SetStartDoctypeDeclHandler(parser_, [](void* self, const XML_Char*, const XML_Char*, const XML_Char*, int) {
+      static_cast<XmlReader*>(self)->stop();
+    });
+    const std::string wrong = readPieces(zip);
+    unzCloseCurrentFile(zip);
+    return too_much ? "holds more than is read of a workbook" : wrong.empty() ? wrong : part + " " + wrong;
+  }
+
+  void stop() { XML_StopParser(parser_, XML_FALSE); }
+
+ private:
+  std::string readPieces(unzFile zip) {
+    std::size_t total = 0;
+    for (;;) {
+      constexpr int kPiece = 1 << 16;
+      void* piece = XML_GetBuffer(parser_, kPiece);
+      const int size = piece == nullptr ? -1 : unzReadCurrentFile(zip, piece, kPiece);
+      if (size < 0) return "can't be unpacked";
+      total += static_cast<std::size_t>(size);
+      too_much = too_much || total > 2 * kLargestCsv;
+      if (too_much || XML_ParseBuffer(parser_, size, size == 0 ? 1 : 0) != XML_STATUS_OK) return "is no sound XML";
+      if (size == 0) return {};
+    }
+  }
+
+  static std::string_view local(const char* name) {
+    const char* colon = std::strrchr(name, ':');
+    return colon == nullptr ? name : colon + 1;
+  }
+  static void begun(void* self, const XML_Char* name, const XML_Char** pairs) {
+    Attributes attributes;
+    for (; *pairs != nullptr; pairs += 2) attributes[local(pairs[0])] = pairs[1];
+    static_cast<XmlReader*>(self)->begin(local(name), attributes);
+  }
+  static void ended(void* self, const XML_Char* name) { static_cast<XmlReader*>(self)->end(local(name)); }
+  static void said(void* self, const XML_Char* text, int size) {
+    static_cast<XmlReader*>(self)->text.append(text, static_cast<std::size_t>(size));
+  }
+
+  XML_Parser parser_ = nullptr;
+};
+
+std::string_view at(const Attributes& attributes, std::string_view name) {
+  const auto found = attributes.find(name);
+  return found == attributes.end() ? std::string_view{} : found->second;
+}
+
+/// "AB12" as row and column from 1; 0 where it says none.
+base::Place placeOf(std::string_view cell) {
+  base::Place place;
+  while (!cell.empty() && cell.front() >= 'A' && cell.front() <= 'Z' && place.column <= kMostColumns) {
+    place.column = place.column * 26 + static_cast<std::uint32_t>(cell.front() - 'A' + 1);
+    cell.remove_prefix(1);
+  }
+  std::from_chars(cell.data(), cell.data() + cell.size(), place.line);
+  return place;
+}
+
+/// A number as a person typed it: 1529.9999999999998 is 1530.
+std::string numberText(const std::string& stored) {
+  double value = 0;
+  const auto [end, error] = std::from_chars(stored.data(), stored.data() + stored.size(), value);
+  if (error != std::errc{} || end != stored.data() + stored.size()) return stored;
+  return job::toText(std::round(value * 1e6) / 1e6);
+}
+
+class BookReader {
+ public:
+  explicit BookReader(unzFile zip) : zip_(zip) {}
+
+  /// Empty: done. Otherwise what is wrong.
+  std::string run(std::vector<BookSheet>& sheets) {
+    std::vector<std::pair<std::string, std::string>> named;  // sheets and their relations
+    std::map<std::string, std::string> parts;
+    std::string wrong = visit("xl/workbook.xml", [&](std::string_view name, const Attributes& attributes) {
+      if (name == "sheet") named.emplace_back(at(attributes, "name"), at(attributes, "id"));
+    });
+    if (!wrong.empty()) return "is a zip but no workbook (.xlsx): it " + wrong;
+    wrong = visit("xl/_rels/workbook.xml.rels", [&](std::string_view name, const Attributes& attributes) {
+      if (name == "Relationship") parts[std::string(at(attributes, "Id"))] = at(attributes, "Target");
+    });
+    if (wrong.empty() && unzLocateFile(zip_, "xl/sharedStrings.xml", 1) == UNZ_OK) wrong = readShared();
+    for (std::size_t i = 0; i < named.size() && wrong.empty(); ++i) {
+      const std::string& target = parts[named[i].second];
+      if (target.find("worksheet") == std::string::npos) continue;  // a chart
+      sheets.push_back({named[i].first, {}});
+      wrong = readSheet(target.starts_with('/') ? target.substr(1) : "xl/" + target, sheets.back().rows);
+    }
+    return wrong;
+  }
+
+ private:
+  std::string visit(const std::string& part, std::function<void(std::string_view, const Attributes&)> begin) {
+    XmlReader xml;
+    xml.begin = std::move(begin);
+    xml.end = [](std::string_view) {};
+    return xml.run(zip_, part);
+  }
+
+  /// The text of an `si` or an `is`: its pieces, less what is only said of how they are spoken.
+  struct Pieces {
+    std::string text;
+    int spoken = 0;
+
+    void begin(XmlReader& xml, std::string_view name) {
+      if (name == "rPh") ++spoken;
+      if (name == "t") xml.text.clear();
+    }
+    void end(XmlReader& xml, std::string_view name) {
+      if (name == "rPh") --spoken;
+      if (name == "t" && spoken == 0) text += xml.text;
+    }
+  };
+
+  std::string readShared() {
+    XmlReader xml;
+    Pieces pieces;
+    xml.begin = [&](std::string_view name, const Attributes&) {
+      if (name == "si") pieces.text.clear();
+      pieces.begin(xml, name);
+    };
+    xml.end = [&](std::string_view name) {
+      pieces.end(xml, name);
+      if (name != "si") return;
+      shared_.push_back(std::move(pieces.text));
+      xml.too_much = xml.too_much || shared_.size() > kMostCells;
+      if (xml.too_much) xml.stop();
+    };
+    return xml.run(zip_, "xl/sharedStrings.xml");
+  }
+
+  std::string readSheet(const std::string& part, std::vector<CsvRow>& rows) {
+    XmlReader xml;
+    Pieces pieces;
+    std::string type;
+    std::string value;
+    base::Place place{0, 0};
+    xml.begin = [&](std::string_view name, const Attributes& attributes) {
+      pieces.begin(xml, name);
+      if (name == "v") xml.text.clear();
+      if (name == "row") {
+        const base::Place said = placeOf(at(attributes, "r"));
+        place = {said.line > 0 ? said.line : place.line + 1, 0};
+      } else if (name == "c") {
+        const base::Place said = placeOf(at(attributes, "r"));
+        place = said.line > 0 && said.column > 0 ? said : base::Place{std::max(place.line, 1U), place.column + 1};
+        type = at(attributes, "t");
+        value.clear();
+        pieces.text.clear();
+      }
+    };
+    xml.end = [&](std::string_view name) {
+      pieces.end(xml, name);
+      if (name == "v") value = xml.text;
+      if (name == "c" && !put(rows, place, textOf(type, value, pieces.text))) {
+        xml.too_much = true;
+        xml.stop();
+      }
+    };
+    return xml.run(zip_, part);
+  }
+
+  [[nodiscard]] std::string textOf(const std::string& type, const std::string& value, std::string& pieces) const {
+    if (type == "inlineStr") return std::move(pieces);
+    if (type == "s") {
+      std::size_t index = 0;
+      std::from_chars(value.data(), value.data() + value.size(), index);
+      return index < shared_.size() ? shared_[index] : std::string{};
+    }
+    if (type == "b") return value == "1" ? "yes" : "no";
+    return type.empty() || type == "n" ? numberText(value) : value;
+  }
+
+  /// False: there are more cells than are read.
+  bool put(std::vector<CsvRow>& rows, base::Place place, std::string text) {
+    if (text.empty()) return true;
+    if (place.line > kMostRows || place.column > kMostColumns) return false;
+    if (rows.size() < place.line) rows.resize(place.line);
+    CsvRow& row = rows[place.line - 1];
+    for (auto column = static_cast<std::uint32_t>(row.size()); column < place.column; ++column, ++cells_) {
+      row.push_back({{}, {place.line, column + 1}});
+    }
+    bytes_ += text.size();
+    row[place.column - 1].text = std::move(text);
+    return cells_ <= kMostCells && bytes_ <= kLargestCsv;
+  }
+
+  unzFile zip_;
+  std::vector<std::string> shared_;
+  std::size_t cells_ = 0;
+  std::size_t bytes_ = 0;  // of their texts; many cells may share one
+};
+
+}  // namespace
+
+base::Result<std::vector<BookSheet>> readWorkbook(const std::filesystem::path& path) {
+  std::vector<BookSheet> sheets;
+  unzFile zip = unzOpen64(path.c_str());
+  std::string wrong = zip == nullptr ? "is a damaged zip" : BookReader(zip).run(sheets);
+  if (zip != nullptr) unzClose(zip);
+  if (!wrong.empty()) return {{}, {{path.string(), {}, {}, std::move(wrong)}}};
+  return {std::move(sheets), {}};
+}
+
+}  // namespace sillwright::exchange
