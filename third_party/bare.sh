@@ -1,7 +1,8 @@
 #!/bin/sh
 # Passes the tests on a bare Debian: makes one in a folder that isn't there yet, clones the last commit into it, runs
 # test.sh there and removes the folder again. Wants root, debootstrap (package of that name) and the right to mount.
-#   bare.sh SUITE FOLDER [COMMAND]     bare.sh trixie build/trixie; COMMAND instead of 'sh third_party/test.sh'
+#   bare.sh SUITE FOLDER [COMMAND [FILE]]   bare.sh trixie build/trixie; COMMAND instead of 'sh third_party/test.sh', FILE
+#                                           laid beside the clone
 # Status 0: passed; 1: failed; 3: can't be tried on this machine, and a line that says why.
 set -eu
 
@@ -29,6 +30,7 @@ unshare --mount debootstrap --variant=minbase "$suite" "$bare" >"$log" 2>&1 || u
 apt-config dump Acquire | grep -iE 'proxy|check' >"$bare/etc/apt/apt.conf.d/99machine" || true
 cp -L /etc/resolv.conf /etc/hosts "$bare/etc/"
 git clone -q "$(dirname "$here")" "$bare/root/sillwright"
+[ -z "${4:-}" ] || cp "$4" "$bare/root/"
 
 echo "In a bare Debian $suite: $command (log: $log)"
 # In a mount namespace of its own: whatever ends this script, nothing stays mounted.

@@ -2,6 +2,7 @@
 # Installs the Debian packages that third_party/packages.txt lists and that are not there yet.
 #   setup.sh build     what the program needs
 #   setup.sh test      that, and what the tests need
+#   setup.sh package   what the program and its packages need
 # Asks for sudo only where something is missing and the user is not root.
 set -eu
 
@@ -24,8 +25,9 @@ packages() {  # section names as arguments
 
 case "$want" in
   build) names=$(packages build) ;;
+  package) names=$(packages build package) ;;
   test) names=$(packages build test) ;;
-  *) echo "setup.sh: 'build' or 'test', not '$want'." >&2; exit 2 ;;
+  *) echo "setup.sh: 'build', 'test' or 'package', not '$want'." >&2; exit 2 ;;
 esac
 
 missing=

@@ -177,7 +177,7 @@ struct DrawingVerbs {
 int run(int argc, char** argv) {
   CLI::App app{kAbout, "sillwright"};
   app.footer(kFooter);
-  app.set_version_flag("--version", "sillwright " SILLWRIGHT_VERSION);
+  app.set_version_flag("--version", std::string("sillwright ") + sillwright::cli::version());
   SheetsOptions sheets;
   StepsOptions steps;
   CheckOptions check;
