@@ -14,7 +14,8 @@ inline constexpr int kReady = 0;       ///< No stop; or the verb did what was as
 inline constexpr int kNotReady = 1;    ///< Something says stop.
 inline constexpr int kUnreadable = 2;  ///< The job, its practice or the command itself could not be read.
 
-/// "0.1.0 (1a2b3c4d5e)": the version and, where it was built from a clone, the commit; "+" where files differed from it.
+/// "0.1.0 (1a2b3c4d5e)": the version and, where it was built from a clone, the commit; "+" where files differed from
+/// it.
 [[nodiscard]] const char* version();
 
 struct CheckOptions {

@@ -31,7 +31,7 @@ cp "$here/copyright" "$out/share/doc/sillwright/copyright"
 gzip -9n <"$source/assets/guide/changelog.txt" >"$out/share/doc/sillwright/NEWS.gz"
 {
   printf 'sillwright (%s) unstable; urgency=medium\n\n  * What changed for a user stands in NEWS.gz.\n\n' "$version"
-  printf ' -- The authors of Sillwright <sillwright@example.org>  %s\n' "$(date -u -R -d "@$seconds")"
+  printf ' -- The authors of Sillwright <sillwright@localhost.invalid>  %s\n' "$(date -u -R -d "@$seconds")"
 } | gzip -9n >"$out/share/doc/sillwright/changelog.gz"
 
 python3 "$here/guide.py" "$program" "$source" "$out/share/sillwright/guide"

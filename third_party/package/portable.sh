@@ -19,7 +19,8 @@ mkdir -p "$folder/licences"
 keep() {
   mkdir -p "$(dirname "$2")"
   cp "$1" "$2"
-  package=$(dpkg -S "*/$(basename "$(readlink -f "$1")")" | sed -n '1s/:.*//p')
+  real=$(readlink -f "$1")
+  package=$({ dpkg -S "$real" || dpkg -S "${real#/usr}"; } 2>/dev/null | sed 's/:.*//')  # packages may know it by /lib alone
   cp "/usr/share/doc/$package/copyright" "$folder/licences/$package"
 }
 libraries() {  # "name path", of the program and of what its window library opens by itself
