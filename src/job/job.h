@@ -231,11 +231,13 @@ struct Glass {
 struct Label {
   double pressure_kpa = 0;
   std::optional<double> water_kpa;
+  std::optional<double> u_value = {};
 
   static void describe(auto& keys) {
     keys("pressure_kpa", &Label::pressure_kpa, number(0, 20, "kPa"),
          "Wind it stands: the ultimate rating, or the design pressure where the practice works with that.");
     keys("water_kpa", &Label::water_kpa, number(0, 5, "kPa"), "Wind at which it keeps the rain out.");
+    keys("u_value", &Label::u_value, number(0.1, 20, "W/m2K"), "Heat it loses.");
   }
   bool operator==(const Label&) const = default;
 };
