@@ -12,11 +12,25 @@ namespace {
 
 /// One word for those that mean the same.
 std::string_view sameWord(std::string_view word) {
-  static constexpr std::pair<std::string_view, std::string_view> kSame[] = {
-      {"w", "width"},   {"wd", "width"},     {"h", "height"},    {"ht", "height"},  {"hgt", "height"},
-      {"hght", "height"}, {"qty", "quantity"}, {"color", "colour"}, {"cill", "sill"}, {"opg", "opening"},
-      {"ro", "rough opening"}, {"so", "structural opening"}, {"win", "window"}, {"wdw", "window"}, {"num", "no"},
-      {"number", "no"}, {"#", "no"},         {"dr", "door"},     {"&", "and"}};
+  static constexpr std::pair<std::string_view, std::string_view> kSame[] = {{"w", "width"},
+                                                                            {"wd", "width"},
+                                                                            {"h", "height"},
+                                                                            {"ht", "height"},
+                                                                            {"hgt", "height"},
+                                                                            {"hght", "height"},
+                                                                            {"qty", "quantity"},
+                                                                            {"color", "colour"},
+                                                                            {"cill", "sill"},
+                                                                            {"opg", "opening"},
+                                                                            {"ro", "rough opening"},
+                                                                            {"so", "structural opening"},
+                                                                            {"win", "window"},
+                                                                            {"wdw", "window"},
+                                                                            {"num", "no"},
+                                                                            {"number", "no"},
+                                                                            {"#", "no"},
+                                                                            {"dr", "door"},
+                                                                            {"&", "and"}};
   const auto* found =
       std::find_if(std::begin(kSame), std::end(kSame), [&](const auto& each) { return each.first == word; });
   return found == std::end(kSame) ? word : found->second;
@@ -37,7 +51,8 @@ std::vector<std::string> wordsIn(std::string_view text) {
 
 const Term* termOf(std::string_view words, Terms terms) {
   for (const Term& term : terms) {
-    if (words == term.ours || std::find(term.theirs.begin(), term.theirs.end(), words) != term.theirs.end()) return &term;
+    if (words == term.ours || std::find(term.theirs.begin(), term.theirs.end(), words) != term.theirs.end())
+      return &term;
   }
   return nullptr;
 }
@@ -195,8 +210,8 @@ std::optional<Heading> headingOf(const Grid& grid, Terms terms, std::vector<Answ
     if (column.ours.empty()) continue;
     const auto first = heading.find(column.ours);
     if (*first == i) continue;
-    column.asks = "a second column of " + std::string(column.ours) + ", beside " +
-                  base::quote(heading.columns[*first].heading);
+    column.asks =
+        "a second column of " + std::string(column.ours) + ", beside " + base::quote(heading.columns[*first].heading);
   }
   return heading;
 }

@@ -30,10 +30,10 @@ std::string trimmed(std::string_view text) {
 std::string plainSigns(std::string_view text) {
   std::string plain{text};
   static constexpr std::pair<std::string_view, std::string_view> kSame[] = {
-      {"\u00A0", " "},  {"\u202F", " "},  {"\u2009", " "},  {"\u2212", "-"}, {"\u2010", "-"}, {"\u2011", "-"},
-      {"\u2013", "-"},  {"\u2032", "'"},  {"\u2019", "'"},  {"\u2033", "\""}, {"\u201D", "\""}, {"''", "\""},
-      {"½", " 1/2"},    {"¼", " 1/4"},    {"¾", " 3/4"},    {"⅛", " 1/8"},   {"⅜", " 3/8"},   {"⅝", " 5/8"},
-      {"⅞", " 7/8"},    {"×", "x"}};
+      {"\u00A0", " "},  {"\u202F", " "}, {"\u2009", " "}, {"\u2212", "-"}, {"\u2010", "-"},
+      {"\u2011", "-"},  {"\u2013", "-"}, {"\u2032", "'"}, {"\u2019", "'"}, {"\u2033", "\""},
+      {"\u201D", "\""}, {"''", "\""},    {"½", " 1/2"},   {"¼", " 1/4"},   {"¾", " 3/4"},
+      {"⅛", " 1/8"},    {"⅜", " 3/8"},   {"⅝", " 5/8"},   {"⅞", " 7/8"},   {"×", "x"}};
   for (const auto& [from, to] : kSame) replaceAll(plain, from, to);
   return trimmed(plain);
 }
@@ -120,12 +120,21 @@ std::string inchWords(std::string text) {
 }  // namespace
 
 std::optional<LengthUnit> lengthUnit(std::string_view word) {
-  static constexpr std::pair<std::string_view, LengthUnit> kWords[] = {
-      {"mm", LengthUnit::Millimetres}, {"millimetres", LengthUnit::Millimetres}, {"millimeters", LengthUnit::Millimetres},
-      {"cm", LengthUnit::Centimetres}, {"m", LengthUnit::Metres},                {"metres", LengthUnit::Metres},
-      {"meters", LengthUnit::Metres},  {"in", LengthUnit::Inches},               {"inch", LengthUnit::Inches},
-      {"inches", LengthUnit::Inches},  {"ins", LengthUnit::Inches},              {"\"", LengthUnit::Inches},
-      {"ft", LengthUnit::Feet},        {"feet", LengthUnit::Feet},               {"'", LengthUnit::Feet}};
+  static constexpr std::pair<std::string_view, LengthUnit> kWords[] = {{"mm", LengthUnit::Millimetres},
+                                                                       {"millimetres", LengthUnit::Millimetres},
+                                                                       {"millimeters", LengthUnit::Millimetres},
+                                                                       {"cm", LengthUnit::Centimetres},
+                                                                       {"m", LengthUnit::Metres},
+                                                                       {"metres", LengthUnit::Metres},
+                                                                       {"meters", LengthUnit::Metres},
+                                                                       {"in", LengthUnit::Inches},
+                                                                       {"inch", LengthUnit::Inches},
+                                                                       {"inches", LengthUnit::Inches},
+                                                                       {"ins", LengthUnit::Inches},
+                                                                       {"\"", LengthUnit::Inches},
+                                                                       {"ft", LengthUnit::Feet},
+                                                                       {"feet", LengthUnit::Feet},
+                                                                       {"'", LengthUnit::Feet}};
   const auto* found =
       std::find_if(std::begin(kWords), std::end(kWords), [&](const auto& each) { return each.first == word; });
   return found == std::end(kWords) ? std::nullopt : std::optional(found->second);
@@ -181,7 +190,8 @@ std::optional<double> lengthIn(std::string_view text, const Written& written) {
   const auto value = parsed(number);
   if (!value) return std::nullopt;
   const auto point = number.find('.');
-  const bool perhaps_metres = small && point != std::string::npos && number.size() - point == 4 && std::abs(*value) < 20;
+  const bool perhaps_metres =
+      small && point != std::string::npos && number.size() - point == 4 && std::abs(*value) < 20;
   if (perhaps_metres) return std::nullopt;
   return *value * millimetresOf(in);
 }

@@ -12,8 +12,8 @@
 namespace sillwright::exchange {
 namespace {
 
-constexpr std::size_t kHeaderWithin = 60;     // rows
-constexpr std::size_t kLooked = 1U << 16U;    // bytes at the begin by which the separator is told
+constexpr std::size_t kHeaderWithin = 60;   // rows
+constexpr std::size_t kLooked = 1U << 16U;  // bytes at the begin by which the separator is told
 
 std::size_t mostNames(const std::vector<CsvRow>& rows, const CountNames& names) {
   std::size_t most = 0;

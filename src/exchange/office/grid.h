@@ -25,7 +25,8 @@ using CountNames = std::function<std::size_t(const CsvRow&)>;
 /// The grid of a CSV's bytes. The separator (, ; tab |) is the one under which a row has the most names.
 [[nodiscard]] base::Result<Grid> gridOf(std::string bytes, const std::string& file, const CountNames& names);
 
-/// The grid of a file. Of a workbook the sheet that is named, else the only one that has names; several are asked about.
+/// The grid of a file. Of a workbook the sheet that is named, else the only one that has names; several are asked
+/// about.
 [[nodiscard]] base::Result<Grid> readGrid(const std::filesystem::path& path, const std::string& sheet,
                                           const CountNames& names);
 

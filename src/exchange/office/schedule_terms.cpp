@@ -46,10 +46,10 @@ std::string essence(std::string_view words) {
 
 Terms scheduleTerms() {
   static const std::vector<Term> kTerms{
-      {order::kOpening,
-       {"opening no", "opening name", "opening mark", "mark", "window mark", "door mark", "type mark", "id", "window id",
-        "door id", "no", "window no", "door no", "unit no", "window", "window door", "ref", "reference", "window ref",
-        "item", "item no", "tag", "window tag", "name"}},
+      {order::kOpening, {"opening no", "opening name", "opening mark", "mark",        "window mark", "door mark",
+                         "type mark",  "id",           "window id",    "door id",     "no",          "window no",
+                         "door no",    "unit no",      "window",       "window door", "ref",         "reference",
+                         "window ref", "item",         "item no",      "tag",         "window tag",  "name"}},
       {order::kWall, {"elevation", "facade", "wall name", "side of house"}},
       {order::kRoom, {"location", "room name", "space"}},
       {order::kLeft, {"from left", "offset", "distance from left", "offset from left", "position from left"}},
@@ -77,8 +77,10 @@ Terms scheduleTerms() {
       {column::kUnitSizeTurned, {"window height x width", "frame height x width", "overall height x width"}},
       {"width", {"nominal width"}, kWhichSize},
       {"height", {"nominal height"}, kWhichSize},
-      {"width x height", {"size", "dimensions", "height x width", "unit size", "window size", "door size", "frame size", "opening size",
-        "rough opening size", "rough opening", "structural opening size", "structural opening", "nominal size"}, kWhichOrder},
+      {"width x height",
+       {"size", "dimensions", "height x width", "unit size", "window size", "door size", "frame size", "opening size",
+        "rough opening size", "rough opening", "structural opening size", "structural opening", "nominal size"},
+       kWhichOrder},
       {order::kKind,
        {"type", "window type", "door type", "unit type", "operation", "operation type", "style", "window style",
         "description", "configuration"}},
@@ -99,9 +101,16 @@ Terms scheduleTerms() {
       {order::kNotes, {"note", "remarks", "remark", "comments", "comment"}},
       {order::kMass, {"weight", "mass", "weight each"}},
       // Of the order list, and passed over.
-      {order::kHold, {}}, {order::kMassFrom, {}}, {order::kReveal, {}}, {order::kSafetyAsked, {}},
-      {order::kOrderWidth, {}}, {order::kOrderHeight, {}}, {order::kBasedOn, {}}, {order::kSpare, {}},
-      {order::kChance, {}}, {order::kPeople, {}}};
+      {order::kHold, {}},
+      {order::kMassFrom, {}},
+      {order::kReveal, {}},
+      {order::kSafetyAsked, {}},
+      {order::kOrderWidth, {}},
+      {order::kOrderHeight, {}},
+      {order::kBasedOn, {}},
+      {order::kSpare, {}},
+      {order::kChance, {}},
+      {order::kPeople, {}}};
   return kTerms;
 }
 

@@ -1,4 +1,5 @@
-/// What offices call the columns of a window schedule, its kinds, rooms and glass. Common words of the trade, no source.
+/// What offices call the columns of a window schedule, its kinds, rooms and glass. Common words of the trade, no
+/// source.
 #pragma once
 
 #include <optional>

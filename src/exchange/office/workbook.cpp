@@ -25,13 +25,14 @@ class XmlReader {
  public:
   std::function<void(std::string_view name, const Attributes&)> begin;
   std::function<void(std::string_view name)> end;
-  std::string text;      ///< Since it was last cleared.
-  bool too_much = false; ///< Set by a visitor: there is more than is read.
+  std::string text;       ///< Since it was last cleared.
+  bool too_much = false;  ///< Set by a visitor: there is more than is read.
 
   /// Empty: done. Otherwise what is wrong.
   std::string run(unzFile zip, const std::string& part) {
     if (unzLocateFile(zip, part.c_str(), 1) != UNZ_OK || unzOpenCurrentFile(zip) != UNZ_OK) return "has no " + part;
-    const std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> parser(XML_ParserCreate(nullptr), XML_ParserFree);
+    const std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> parser(XML_ParserCreate(nullptr),
+                                                                              XML_ParserFree);
     parser_ = parser.get();
     XML_SetUserData(parser_, this);
     XML_SetElementHandler(parser_, begun, ended);
