@@ -156,13 +156,13 @@ std::string tooSmall(const Bench& bench, const plan::UnitRect& clear, double foo
 }
 
 void judgeClearOpening(Bench& bench, const Standing& at) {
-  const auto clear = plan::clearOpening(bench.planned().unit, at.parts);
+  const auto clear = plan::clearOpening(at.parts);
   if (!clear) {
-    const bool fixed = !opens(bench.planned().unit.kind);
+    const bool fixed = !at.lowest();
     add(bench.findings, Severity::Note, "escape",
         fixed ? "It doesn't open: it is no way out in a fire, and the room wants another."
-              : "Its sash hangs from the head, in the way of whoever climbs out: whether it is a way out in a fire is "
-                "not judged.")
+              : "Its sash or its blades are in the way of whoever climbs out: whether it is a way out in a fire is not "
+                "judged.")
         .remedy = "See that the room has another way out.";
     return;
   }
@@ -183,7 +183,7 @@ void judgeClearOpening(Bench& bench, const Standing& at) {
 void judgeFalls(Bench& bench, const Standing& at) {
   const auto& drop = bench.job.walls[bench.planned().wall].above_ground;
   if (bench.planned().unit.isDoor()) judgeDoorFall(bench, drop);
-  if (opens(bench.planned().unit.kind)) judgeWindowFall(bench, at.lowest(), drop);
+  if (const auto lowest = at.lowest()) judgeWindowFall(bench, *lowest, drop);
   noteGlassGuard(bench, at, drop);
 }
 

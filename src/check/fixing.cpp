@@ -103,18 +103,35 @@ std::string allHelp(const Bench& bench) {
   return said + ".";
 }
 
+/// What the limit of a fixing rests on: the method, and the factor between strength and capacity.
+std::string capacitySource(const Bench& bench, const plan::ChosenScrew& screw) {
+  const practice::FixingDesign& design = bench.practice.strength.fixing_design;
+  const practice::Figure* factor = design.divisor.at(screw.root);
+  if (factor == nullptr && design.capacity_factor) factor = &*design.capacity_factor;
+  const std::string method = "AWC Technical Report 12";
+  return factor == nullptr ? method : method + "; " + practice::cite(*factor);
+}
+
+std::string_view byWord(const job::FixingSchedule& schedule) {
+  return job::kScheduleByWords[static_cast<std::size_t>(schedule.by)];
+}
+
 void judgeLoad(Bench& bench) {
   const auto& planned = bench.planned();
   const auto& fixings = planned.fixings;
   if (fixings.worst < 0 || !aboveShare(fixings.worst_ratio, 1)) return;
   const auto& worst = fixings.points[static_cast<std::size_t>(fixings.worst)];
+  const auto& schedule = planned.unit.fixing;
   auto& finding =
-      add(bench.findings, Severity::Attend, "fixing load",
-          "The " + bench.words().fixing + " " + placeOf(bench, worst) + " would carry " + number(worst.demand_n, 0) +
-              " N of wind and weight, more than the " + number(*worst.capacity_n, 0) +
-              " N it can take across a gap of " + bench.len(worst.gap) + ".");
-  measuredAgainst(finding, worst.demand_n, *worst.capacity_n, "N", planned.wind.source);
-  finding.remedy = allHelp(bench);
+      add(bench.findings, schedule ? Severity::Note : Severity::Attend, "fixing load",
+          std::string(schedule ? "By calculation the " : "The ") + bench.words().fixing + " " + placeOf(bench, worst) +
+              " would carry " + number(worst.demand_n, 0) + " N of wind and weight, more than the " +
+              number(*worst.capacity_n, 0) + " N it can take across a gap of " + bench.len(worst.gap) + ".");
+  measuredAgainst(finding, worst.demand_n, *worst.capacity_n, "N", nullptr);
+  finding.source = capacitySource(bench, screwOf(fixings, worst));
+  finding.status = practice::Status::SecondHand;
+  finding.remedy =
+      schedule ? "The schedule of its " + std::string(byWord(*schedule)) + " decides: ask there." : allHelp(bench);
   finding.caution = kIndicative;
   finding.spot.side = worst.side;
 }
@@ -163,6 +180,11 @@ void judgeCountersink(Bench& bench) {
 /// Which of the two rules of position asked for more.
 void noteRule(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
+  if (const auto& schedule = bench.planned().unit.fixing) {
+    add(bench.findings, Severity::Note, "fixing spacing",
+        "Fixed by the schedule of its " + std::string(byWord(*schedule)) + ", at most " + bench.len(schedule->spacing) +
+            " apart: taken as given.");
+  }
   if (fixings.governs != plan::FixingRule::Customary || fixings.by_practice == 0) return;
   auto& finding = add(bench.findings, Severity::Note, "fixing spacing",
                       count(fixings.by_custom, bench.words().fixing) + " a jamb by common practice, " +

@@ -1,5 +1,7 @@
 // Glass that people may run or fall into. Only what the practice names is judged; what it doesn't is said.
 
+#include <algorithm>
+
 #include "check/standing.h"
 
 namespace sillwright::check {
@@ -140,6 +142,11 @@ void noteLacking(Bench& bench, const Standing& at) {
   lacks(door, rules.door_safety.has_value(), "glass in doors");
   lacks(!door, rules.low_below || rules.pane_area_above, "low glass");
   lacks(!door && by_door, rules.beside_door_within.has_value(), "glass beside doors");
+  const auto& lights = at.parts.light;
+  const bool blades = std::any_of(lights.begin(), lights.end(), [](const plan::LightParts& light) {
+    return light.kind == job::UnitKind::LouvreWindow;
+  });
+  lacks(blades, false, "the thickness of louvre blades");
   lacks(isWet(bench.opening().room), rules.wet_area_below.has_value(), "glass in wet areas");
   lacks(bench.opening().room == job::Room::Stair, rules.stair_below.has_value(), "glass beside stairs");
 }

@@ -90,7 +90,9 @@ void judgeLifting(Bench& bench) {
   const std::string weighs =
       "It weighs " + std::string(mass.stated ? "" : "about ") + number(mass.total_kg, 0) + " kg" +
       (mass.panel_kg > 0
-           ? ", and " + number(mass.lifted(), 0) + " kg with a panel of " + number(mass.panel_kg, 0) + " kg taken out"
+           ? ", and " + number(mass.lifted(), 0) + " kg with " +
+                 (mass.panels_out == 1 ? "a panel" : std::to_string(mass.panels_out) + " panels, the heaviest") +
+                 " of " + number(mass.panel_kg, 0) + " kg taken out"
            : std::string{});
   auto& finding = add(bench.findings, mass.mechanical_help ? Severity::Attend : Severity::Note, "lifting",
                       mass.mechanical_help
@@ -100,7 +102,9 @@ void judgeLifting(Bench& bench) {
   measuredAgainst(finding, heaviest, most, "kg", &*rules.one_person);
   if (mass.mechanical_help) {
     finding.remedy = std::string("Use a lifter or a hoist, or take ") +
-                     (mass.panel_kg > 0 ? "the other panel" : "sashes and glass") +
+                     (mass.panels_out == 1  ? "the other panel"
+                      : mass.panels_out > 1 ? "the glass"
+                                            : "sashes and glass") +
                      " out too where its maker allows it; who runs the site decides.";
   }
   finding.caution = "Carried upright, never flat; gloves and shoes on.";

@@ -141,6 +141,21 @@ void judgeReveal(Bench& bench) {
                              : "Pack the architrave out by " + bench.len(-proud) + ", or order the reveal that deep.";
 }
 
+/// A frame that comes through the wall past its lining.
+void judgeFrameDepth(Bench& bench) {
+  const auto& unit = bench.planned().unit;
+  const double wall = bench.wall().spec.depth();
+  const double proud = unit.stands + unit.frame.depth - wall;
+  if (!above(proud, 0)) return;
+  auto& finding = add(bench.findings, Severity::Attend, "frame depth",
+                      "The frame is " + bench.len(unit.frame.depth) + " deep and its outside face stands " +
+                          bench.len(std::abs(unit.stands)) + (unit.stands < 0 ? " before" : " behind") +
+                          " the face of the " + bench.words().stud + "s: its inside face is " + bench.len(proud) +
+                          " past the " + bench.words().lining + ".");
+  measuredAgainst(finding, unit.stands + unit.frame.depth, wall, "mm", nullptr);
+  finding.remedy = "Stand it further out, or trim it inside with a deeper architrave.";
+}
+
 void judgeFin(Bench& bench) {
   const auto& planned = bench.planned();
   if (planned.unit.fin <= 0) return;
@@ -207,22 +222,10 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
   noteAssumed(practice, wall.spec.assumed, of_wall);
 }
 
-void judgeGroundClearance(const job::Wall& wall, const practice::Practice& practice, double cladding,
-                          std::vector<Finding>& findings) {
-  const auto& least = practice.weather.cladding.ground_clearance;
-  if (!least || cladding <= 0 || !wall.above_ground || !below(*wall.above_ground, least->value)) return;
-  const auto len = [&](double mm) { return words::length(mm, practice.display); };
-  auto& finding =
-      add(findings, Severity::Attend, "ground clearance",
-          "The floor is " + len(*wall.above_ground) + " above the ground outside: " + practice.words.cladding +
-              " that covers the " + practice.words.bottom_plate + " ends nearer to it than " + len(least->value) + ".");
-  measuredAgainst(finding, *wall.above_ground, least->value, "mm", &*least);
-  finding.remedy = "Lower the ground along the wall, or see what the local code allows over paving and on dry ground.";
-}
-
 void judgeSetOut(Bench& bench) {
   judgeUnitSize(bench);
   judgeReveal(bench);
+  judgeFrameDepth(bench);
   judgeFin(bench);
   judgeAssumed(bench);
 }

@@ -1,8 +1,12 @@
 /// A unit where it stands, measured from the floor and along its wall: what the rules about people getting hurt ask.
 #pragma once
 
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
 #include "check/rules.h"
-#include "plan/hold/panes.h"
+#include "plan/panes.h"
 
 namespace sillwright::check {
 
@@ -12,8 +16,15 @@ struct Standing {
   double z = 0;
 
   [[nodiscard]] double sightLine(const plan::UnitRect& pane) const { return z + pane.z0; }
-  /// Height above the floor of the lowest place that opens.
-  [[nodiscard]] double lowest() const { return z + parts.clear.z0; }
+  /// Height above the floor of the lowest place that opens; empty: none does.
+  [[nodiscard]] std::optional<double> lowest() const {
+    std::optional<double> foot;
+    for (const plan::LightParts& light : parts.light) {
+      if (!plan::opens(light.kind) || job::isDoor(light.kind)) continue;
+      foot = std::min(foot.value_or(HUGE_VAL), z + light.clear.z0);
+    }
+    return foot;
+  }
 };
 
 [[nodiscard]] inline Standing standing(const Bench& bench) {
@@ -23,12 +34,6 @@ struct Standing {
 
 [[nodiscard]] inline bool isWet(const std::optional<job::Room>& room) {
   return room == job::Room::WetArea || room == job::Room::Shower;
-}
-
-/// A window with a sash that moves.
-[[nodiscard]] inline bool opens(job::UnitKind kind) {
-  return kind == job::UnitKind::SlidingWindow || kind == job::UnitKind::AwningWindow ||
-         kind == job::UnitKind::CasementWindow;
 }
 
 void judgeGlass(Bench& bench, const Standing& at);

@@ -70,26 +70,9 @@ void judgeLabel(Bench& bench) {
   }
   // Where the practice works with allowable stress so does the label: its design pressure is not the ultimate one.
   const bool allowable = bench.practice.strength.fixing_design.method == practice::Method::Allowable;
-  judgeAsked(bench,
-             {allowable ? wind.serviceability_kpa : wind.ultimate_kpa, label->pressure_kpa, Severity::Stop, "wind"});
+  judgeAsked(bench, {allowable ? wind.serviceability_kpa : wind.ultimate_kpa,
+                     allowable ? label->serviceability_kpa : label->ultimate_kpa, Severity::Stop, "wind"});
   judgeAsked(bench, {wind.water_kpa, label->water_kpa, Severity::Attend, "rain"});
-}
-
-/// What its label says of the heat it loses against what the practice lets it lose.
-void judgeHeat(Bench& bench) {
-  const auto* most = ruleOrNote(bench, bench.practice.unit.u_value_most, "the heat that it loses");
-  if (most == nullptr) return;
-  const auto& label = bench.opening().unit.label;
-  if (!label || !label->u_value) {
-    bench.not_told.emplace_back("the label's U-value");
-    return;
-  }
-  if (!aboveShare(*label->u_value, most->value)) return;
-  auto& finding = add(bench.findings, Severity::Attend, "heat loss",
-                      "Its label says a U-value of " + number(*label->u_value, 2) + " W/m²K; " +
-                          number(most->value, 2) + " is the most.");
-  measuredAgainst(finding, *label->u_value, most->value, "W/m2K", most);
-  finding.remedy = "Order a unit that loses less: another glass or a frame with a thermal break.";
 }
 
 struct Part {
@@ -212,7 +195,6 @@ void judgeLintel(Bench& bench) {
 void judgeStrength(Bench& bench) {
   noteWind(bench);
   judgeLabel(bench);
-  judgeHeat(bench);
   judgeLintel(bench);
   if (bench.planned().lintel) judgeAgainstTable(bench);
 }

@@ -1,5 +1,5 @@
 #include <algorithm>
-#include <optional>
+#include <cstdio>
 #include <string>
 
 #include "base/words.h"
@@ -7,6 +7,8 @@
 #include "cli/steps_text.h"
 #include "cli/table.h"
 #include "cli/verbs.h"
+#include "document/assets.h"
+#include "document/document.h"
 #include "words/length.h"
 #include "words/names.h"
 
@@ -32,7 +34,7 @@ std::string stepsText(const job::Job& job, const practice::Practice& practice, c
   const job::Opening& at = job.openings[opening];
   const plan::UnitSpec& unit = plan.openings[opening].unit;
   std::string out =
-      wrapped(at.name + ": " + words::nameOf(at.unit.kind) + " " +
+      wrapped(at.name + ": " + words::unitName(at.unit.kind, at.unit.lights) + " " +
                   words::size(unit.width, unit.height, practice.display) + ", wall " + job.walls[at.wall].name,
               columns, 0);
   int number = 0;
@@ -51,7 +53,7 @@ std::string stepsText(const job::Job& job, const practice::Practice& practice, c
 std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
   std::string out;
   int number = 0;
-  for (const plan::CrewTask& task : plan::crewOrder(job, plan)) {
+  for (const plan::CrewTask& task : plan::crewOrder(plan)) {
     const std::string where =
         base::joined(task.openings, ", ", [&](std::size_t opening) { return job.openings[opening].name; });
     ++number;
@@ -65,21 +67,25 @@ std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
 }
 
 int steps(const StepsOptions& options) {
-  const auto document = loaded(options.job, options.how, document::Depth::Findings);
-  if (!document) return kUnreadable;
-  const auto& doc = *document;
-  std::optional<std::size_t> only;
-  if (!options.opening.empty()) {
-    only = named(doc.job.openings, options.opening, "opening");
-    if (!only) return kUnreadable;
+  const auto document = document::load(options.job, document::assetsFolder(), document::Depth::Findings);
+  if (!document.ok()) {
+    complain(document.errors);
+    return kUnreadable;
   }
+  const auto& doc = *document.value;
   const int columns = std::min(columnsOfTerminal(), 100);
   std::string answer;
   if (options.crew) answer = crewText(doc.job, doc.plan, columns);
+  bool found = false;
   for (std::size_t i = 0; i < doc.job.openings.size() && !options.crew; ++i) {
-    if (only && *only != i) continue;
+    if (!options.opening.empty() && doc.job.openings[i].name != options.opening) continue;
+    found = true;
     answer += (answer.empty() ? "" : "\n") + holdText(doc.findings, i, columns) +
               stepsText(doc.job, *doc.practice, doc.plan, i, columns);
+  }
+  if (!options.opening.empty() && !found) {
+    std::fprintf(stderr, "sillwright: %s has no opening '%s'.\n", options.job.c_str(), options.opening.c_str());
+    return kUnreadable;
   }
   return printAll(answer) ? kReady : kUnreadable;
 }

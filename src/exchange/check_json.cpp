@@ -230,7 +230,7 @@ void writeOpening(JsonWriter& json, const job::Job& job, const plan::Plan& plan,
   writePlace(json, plan.openings[index]);
   writePacking(json, plan.openings[index].packing);
   writeFixings(json, plan.openings[index].fixings);
-  writeWeather(json, opening, plan.openings[index]);
+  writeWeather(json, plan.openings[index]);
   writeUnit(json, plan.openings[index].mass);
   writeFindings(json, findings.openings[index]);
   json.endObject();

@@ -52,11 +52,11 @@ void writeLeaks(JsonWriter& json, const char* name, const plan::Skin& skin, cons
 
 }  // namespace
 
-void writeWeather(JsonWriter& json, const job::Opening& opening, const plan::OpeningPlan& planned) {
+void writeWeather(JsonWriter& json, const plan::OpeningPlan& planned) {
   const auto& weather = planned.weather;
   const auto& water = planned.water;
   json.key("weather").beginObject();
-  writePieces(json, weather.pieces, plan::stepsAt(opening, planned));
+  writePieces(json, weather.pieces, plan::stepsAt(planned));
   writeLaps(json, weather.laps);
   json.key("water").beginObject();
   json.member("strips", water.strips).member("paths", static_cast<std::int64_t>(water.paths.size()));

@@ -8,6 +8,6 @@
 namespace sillwright::exchange {
 
 /// Writes the key `weather` and its object. A piece's step is its number in the opening's own order of work.
-void writeWeather(JsonWriter& json, const job::Opening& opening, const plan::OpeningPlan& planned);
+void writeWeather(JsonWriter& json, const plan::OpeningPlan& planned);
 
 }  // namespace sillwright::exchange

@@ -41,10 +41,40 @@ enum class UnitKind : std::uint8_t {
   CasementWindow,
   FixedWindow,
   SlidingDoor,
-  HingedDoor
+  HingedDoor,
+  HopperWindow,
+  TiltTurnWindow,
+  LouvreWindow,
+  SingleHungWindow,
+  DoubleHungWindow,
+  StackingDoor,
+  FoldingDoor,
+  DoubleDoors
 };
-inline constexpr std::string_view kKindWords[] = {"sliding window", "awning window", "casement window",
-                                                  "fixed window",   "sliding door",  "hinged door"};
+inline constexpr std::string_view kKindWords[] = {
+    "sliding window",     "awning window", "casement window",      "fixed window",  "sliding door",
+    "hinged door",        "hopper window", "tilt and turn window", "louvre window", "single hung window",
+    "double hung window", "stacking door", "folding door",         "double doors"};
+
+[[nodiscard]] constexpr bool isDoor(UnitKind kind) {
+  switch (kind) {
+    case UnitKind::SlidingDoor:
+    case UnitKind::HingedDoor:
+    case UnitKind::StackingDoor:
+    case UnitKind::FoldingDoor:
+    case UnitKind::DoubleDoors:
+      return true;
+    default:
+      return false;
+  }
+}
+
+/// What fills one light of a divided unit: each of the kinds, or nothing of its own.
+enum class Light : std::uint8_t { Joined = 14 };  ///< The others are those of UnitKind, in its order.
+inline constexpr std::string_view kLightWords[] = {
+    "sliding", "awning",      "casement",    "fixed",         "sliding door", "hinged door",  "hopper", "tilt and turn",
+    "louvre",  "single hung", "double hung", "stacking door", "folding door", "double doors", "joined"};
+inline constexpr std::size_t kMostLights = 36;
 
 /// What the opening's room asks of it: safety glass, falls, wet-area rules.
 enum class Room : std::uint8_t { Bedroom, Living, WetArea, Shower, Stair, Other, Kitchen };
@@ -229,29 +259,74 @@ struct Glass {
 
 /// What the unit was tested for, as its label says.
 struct Label {
-  double pressure_kpa = 0;
+  std::optional<double> ultimate_kpa;
+  std::optional<double> serviceability_kpa;
   std::optional<double> water_kpa;
-  std::optional<double> u_value = {};
 
   static void describe(auto& keys) {
-    keys("pressure_kpa", &Label::pressure_kpa, number(0, 20, "kPa"),
-         "Wind it stands: the ultimate rating, or the design pressure where the practice works with that.");
+    keys("ultimate_kpa", &Label::ultimate_kpa, number(0, 20, "kPa").was("pressure_kpa"),
+         "Wind at which it must not come apart: the ultimate rating.");
+    keys("serviceability_kpa", &Label::serviceability_kpa, number(0, 20, "kPa"),
+         "Wind at which it still works: the serviceability rating, or the design pressure of a label that shows one.");
     keys("water_kpa", &Label::water_kpa, number(0, 5, "kPa"), "Wind at which it keeps the rain out.");
-    keys("u_value", &Label::u_value, number(0.1, 20, "W/m2K"), "Heat it loses.");
   }
   bool operator==(const Label&) const = default;
+};
+
+/// Whose schedule of fixings it is.
+enum class ScheduleBy : std::uint8_t { Maker, Engineer };
+inline constexpr std::string_view kScheduleByWords[] = {"maker", "engineer"};
+
+/// Where a schedule has the unit fixed: at both jambs, at the head, at the sill.
+enum class FixedSide : std::uint8_t { Jambs, Head, Sill };
+inline constexpr std::string_view kFixedSideWords[] = {"jambs", "head", "sill"};
+
+/// What a fixing passes through.
+enum class FixedThrough : std::uint8_t { Reveal, Fin, Frame, Bracket };
+inline constexpr std::string_view kFixedThroughWords[] = {"reveal", "fin", "frame", "bracket"};
+
+/// How the unit is to be fixed, as its maker or an engineer has it: taken as given.
+struct FixingSchedule {
+  ScheduleBy by = ScheduleBy::Maker;
+  std::optional<std::string> screw;
+  double spacing = 0;
+  std::optional<double> from_corner;
+  std::vector<FixedSide> sides;
+  std::optional<FixedThrough> through;
+  base::Place screw_place;
+
+  static void describe(auto& keys) {
+    keys("by", &FixingSchedule::by, word(kScheduleByWords).optional(), "Whose schedule it is. Left out: the maker's.");
+    keys("screw", &FixingSchedule::screw, text(60), "By gauge and length, as \"10g x 75\". Left out: from the stock.");
+    keys.place("screw", &FixingSchedule::screw_place);
+    keys("spacing", &FixingSchedule::spacing, mm(50, 2'000), "Largest distance between fixings, mm.");
+    keys("from_corner", &FixingSchedule::from_corner, mm(10, 1'000),
+         "First and last fixing from the unit's corners, mm. Left out: the practice's.");
+    keys("sides", &FixingSchedule::sides, wordList(kFixedSideWords),
+         "Where the unit is fixed. Left out: at jambs, head and sill.");
+    keys("through", &FixingSchedule::through, word(kFixedThroughWords),
+         "What the fixings pass through. Left out: the reveal, else the fin, else the frame.");
+  }
+  bool operator==(const FixingSchedule&) const = default;
 };
 
 struct Unit {
   UnitKind kind = UnitKind::FixedWindow;
   double width = 0;
   double height = 0;
+  std::optional<int> panels;
+  std::vector<Light> lights;
+  std::vector<double> columns;
+  std::vector<double> rows;
+  std::optional<double> mullion;
   std::optional<FrameSection> frame;
+  std::optional<double> stands;
   std::optional<Reveal> reveal;
   std::optional<double> fin;
   std::optional<Glass> glass;
   std::optional<double> mass_kg;
   std::optional<Label> label;
+  std::optional<FixingSchedule> fixing;
   std::optional<Flashing> flashing;
   std::optional<Hand> hand;
   std::optional<std::string> colour;
@@ -259,18 +334,34 @@ struct Unit {
   std::optional<std::string> notes;
   std::optional<std::string> mesh;
   base::Place mesh_place;
+  base::Place lights_place;
 
   static void describe(auto& keys) {
     keys.header("[opening.unit]");
     keys("kind", &Unit::kind, word(kKindWords), "What it is.");
     keys("width", &Unit::width, mm(100, 20'000), "Outside of the unit's frame, reveal included, mm.");
     keys("height", &Unit::height, mm(100, 20'000), "Outside of the unit's frame, reveal included, mm.");
+    keys("panels", &Unit::panels, whole(2, 8), "Of a stacking or a folding door. Left out: 3.");
+    keys("lights", &Unit::lights, wordRow(kLightWords, kMostLights).optional(),
+         "What fills each light of a divided unit, from the top left, row by row, seen from outside; \"joined\" is one "
+         "with the light at its left. Left out: one light of the unit's kind.");
+    keys.place("lights", &Unit::lights_place);
+    keys("columns", &Unit::columns, mmList(0, 20'000, kMostLights).optional(),
+         "Widths of the lights between the middles of mullions, from the left, mm; 0: a share of what is left. Left "
+         "out: as many as there are lights in a row, alike.");
+    keys("rows", &Unit::rows, mmList(0, 20'000, kMostLights).optional(),
+         "Heights of the rows of lights, from the top, mm; 0: a share of what is left. Left out: one row.");
+    keys("mullion", &Unit::mullion, mm(5, 400), "Face of mullions and transoms, mm. Left out: the frame's.");
     keys("frame", &Unit::frame, table(), "Aluminium section.");
+    keys(
+        "stands", &Unit::stands, mm(-300, 300),
+        "Where the frame's outside face stands, from the studs' outside face inwards, mm. Left out: -35, proud of it.");
     keys("reveal", &Unit::reveal, table(), "Timber reveal. Left out: bare frame.");
     keys("fin", &Unit::fin, mm(0, 300), "Outside fin, past the unit all round, mm; 0: none.");
     keys("glass", &Unit::glass, table(), "The glass.");
     keys("mass", &Unit::mass_kg, number(0.1, 5'000, "kg"), "Weight of the unit, kg. Left out: calculated from sizes.");
     keys("label", &Unit::label, table(), "What its label says of wind and rain.");
+    keys("fixing", &Unit::fixing, table(), "How its maker or an engineer wants it fixed. Left out: by the practice.");
     keys("flashing", &Unit::flashing, word(kFlashingWords, kOldFlashingWords),
          "Whether the flashings came on the unit.");
     keys("hand", &Unit::hand, word(kHandWords), "Seen from outside: the side a leaf is hung at, or whose sash slides.");

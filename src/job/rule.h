@@ -113,7 +113,11 @@ constexpr Holds word(std::span<const std::string_view> words, std::span<const st
   return {.form = Form::Word, .words = words, .old_words = old_words};
 }
 constexpr Holds wordList(std::span<const std::string_view> words, std::span<const std::string_view> old_words = {}) {
-  return {.form = Form::Words, .words = words, .old_words = old_words, .most = words.size()};
+  return {.form = Form::Words, .words = words, .old_words = old_words, .most = words.size(), .strict = true};
+}
+/// Words of which one may stand several times.
+constexpr Holds wordRow(std::span<const std::string_view> words, std::size_t most) {
+  return {.form = Form::Words, .words = words, .least = 1, .most = most};
 }
 constexpr Holds mmPair(double from, double to) {
   return {.form = Form::Pair, .from = from, .to = to, .unit = "mm"};

@@ -85,6 +85,10 @@ Spelling of(const Holds& holds, const std::vector<double>& values) {
 Spelling of(const Holds& holds, const std::vector<std::string>& values) {
   return listOf(holds, values);
 }
+template <class Enumeration>
+requires std::is_enum_v<Enumeration> Spelling of(const Holds& holds, const std::vector<Enumeration>& values) {
+  return listOf(holds, values);
+}
 
 Spelling of(const Holds& holds, std::tuple<const double&, const double&> pair) {
   const auto [first, second] = pair;

@@ -245,7 +245,7 @@ std::vector<std::size_t> wordsAt(const Entry& entry) {
     const Entry element{entry.mistakes, (*array)[i], holds, {&entry.path, {}, i}};
     const auto index = wordAt(element);
     if (!index) continue;
-    if (std::find(found.begin(), found.end(), *index) == found.end()) {
+    if (!entry.holds.strict || std::find(found.begin(), found.end(), *index) == found.end()) {
       found.push_back(*index);
     } else {
       element.note(base::quote(holds.words[*index]) + " stands here twice");

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/words.h"
+#include "plan/panes.h"
 #include "plan/plan.h"
 
 namespace sillwright::plan {
@@ -65,13 +66,42 @@ std::string notAScrew(const std::string& name, const practice::Practice& practic
   return say;
 }
 
+/// A schedule that goes through what the unit hasn't got.
+void judgeThrough(const job::Job& job, std::size_t index, std::vector<base::Error>& errors) {
+  const job::Unit& unit = job.openings[index].unit;
+  if (!unit.fixing || !unit.fixing->through) return;
+  const bool reveal = *unit.fixing->through == job::FixedThrough::Reveal && !unit.reveal;
+  const bool fin = *unit.fixing->through == job::FixedThrough::Fin && unit.fin == 0.0;
+  if (!reveal && !fin) return;
+  errors.push_back({job.file, job.openings[index].place, "opening[" + std::to_string(index) + "].unit.fixing.through",
+                    std::string("goes through the ") + (reveal ? "reveal" : "fin") + ", and the unit has none"});
+}
+
 void judgeScrews(const job::Job& job, const practice::Practice& practice, std::vector<base::Error>& errors) {
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    const std::optional<job::FixingSchedule>& fixing = job.openings[i].unit.fixing;
+    judgeThrough(job, i, errors);
+    if (!fixing || !fixing->screw || practice::findScrew(practice.strength, *fixing->screw)) continue;
+    errors.push_back({job.file, fixing->screw_place, "opening[" + std::to_string(i) + "].unit.fixing.screw",
+                      notAScrew(*fixing->screw, practice)});
+  }
   if (!job.stock) return;
   for (std::size_t i = 0; i < job.stock->screws.size(); ++i) {
     const std::string& screw = job.stock->screws[i];
     if (practice::findScrew(practice.strength, screw)) continue;
     errors.push_back(
         {job.file, job.stock->screws_place, "stock.screws[" + std::to_string(i) + "]", notAScrew(screw, practice)});
+  }
+}
+
+void judgeLights(const job::Job& job, std::vector<base::Error>& errors) {
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    const job::Opening& opening = job.openings[i];
+    std::string fault = lightsFault(opening.unit);
+    if (fault.empty()) continue;
+    const bool named = !opening.unit.lights.empty();
+    errors.push_back({job.file, named ? opening.unit.lights_place : opening.place,
+                      "opening[" + std::to_string(i) + "].unit.lights", std::move(fault)});
   }
 }
 
@@ -82,6 +112,7 @@ std::vector<base::Error> disagreements(const job::Job& job, const practice::Prac
   judgeWind(job, practice, errors);
   judgeTimber(job, practice, errors);
   judgeScrews(job, practice, errors);
+  judgeLights(job, errors);
   std::stable_sort(errors.begin(), errors.end(), [](const base::Error& a, const base::Error& b) {
     return a.at.line != b.at.line ? a.at.line < b.at.line : a.at.column < b.at.column;
   });

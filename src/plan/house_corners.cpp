@@ -6,6 +6,7 @@
 #include <numbers>
 #include <tuple>
 
+#include "plan/panes.h"
 #include "plan/shape.h"
 
 namespace sillwright::plan {
@@ -111,10 +112,11 @@ bool isNearCorner(const job::Wall& wall, const HouseEnds& ends, const job::Openi
                   const practice::Wind& rules) {
   if (!rules.corner_zone) return false;
   const job::UnitKind kind = opening.unit.kind;
-  const bool slides = kind == job::UnitKind::SlidingWindow || kind == job::UnitKind::SlidingDoor;
+  const bool slides = panelsMeet(kind);
   const double width = opening.unit.width;
   const double left = opening.left + (opening.width - width) / 2;
-  const double panel = slides ? width / 2 : width;
+  const int panels = kind == job::UnitKind::StackingDoor ? opening.unit.panels.value_or(3) : 2;
+  const double panel = slides ? width / panels : width;
   const double share = rules.corner_share ? rules.corner_share->value * panel : 0;
   // From each corner to the unit's nearer jamb, and how much of the panel there lies in the zone.
   const std::array<double, 2> to_jamb{left + ends[0].past_end, wall.length - left - width + ends[1].past_end};

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include "plan/panes.h"
 #include "plan/stand/align.h"
 
 namespace sillwright::plan {
@@ -90,7 +91,7 @@ Shared sharedBy(const job::Job& job, const practice::Practice& practice, std::ve
 }
 
 /// Takes away the packers between fixings that stand no further apart than the packers' own rule has them: each fixing
-/// has a packer. Those at the ends and under a meeting stile carry the unit and stay.
+/// has a packer. Those at the ends, under mullions and where panels meet carry the unit and stay.
 void dropServed(const FixingSpots& wanted, OpeningPlan& plan) {
   auto& points = plan.packing.points;
   std::array<double, 4> widest{};
@@ -98,9 +99,10 @@ void dropServed(const FixingSpots& wanted, OpeningPlan& plan) {
     double& most = widest[static_cast<std::size_t>(points[i].side)];
     if (points[i].side == points[i - 1].side) most = std::max(most, points[i].at - points[i - 1].at);
   }
+  const std::vector<double> bearing = bearings(plan.unit);
   const auto isServed = [&](const PackingPoint& point) {
-    const bool stile = point.side == Side::Sill && hasMeetingStile(plan.unit);
-    if (stile && std::abs(point.at - plan.unit.width / 2) <= kAtPacker) return false;
+    const auto here = [&](double at) { return std::abs(point.at - at) <= kAtPacker; };
+    if (point.side == Side::Sill && std::any_of(bearing.begin(), bearing.end(), here)) return false;
     double below = -HUGE_VAL;
     double above = HUGE_VAL;
     for (const FixingSpot& spot : wanted.spots) {
@@ -139,7 +141,7 @@ void holdBest(const FixWith& fixWith, OpeningPlan& plan) {
   constexpr std::array<double, 4> kSpacings{0, 300, 225, 150};
   const Packing by_rule = plan.packing;
   plan.fixings = fixWith({});
-  if (plan.fixings.worst_ratio <= 1) return;
+  if (plan.fixings.worst_ratio <= 1 || plan.unit.fixing) return;  // a schedule is taken as given
   Packing best = std::exchange(plan.packing, by_rule);
   for (const double spacing : kSpacings) {
     Fixings better = fixWith({true, spacing});
@@ -159,11 +161,14 @@ void hold(const job::Job& job, std::size_t index, const practice::Practice& prac
   const bool near_corner = isNearCorner(wall, shared.corners[plan.wall], opening, practice.strength.wind);
   plan.wind = shared.wind[near_corner ? 1 : 0];
   const FixingTimber timber = fixingTimber(wall, spec, opening.width, plan.lintel, practice);
+  const std::optional<job::FixingSchedule>& schedule = plan.unit.fixing;
+  const ScrewStock own = schedule && schedule->screw ? screwsNamed(*schedule->screw, practice) : ScrewStock{};
   const double kg = massOf(plan.unit, opening.unit.mass_kg, plan.packing, practice).total_kg;
   holdBest(
       [&](const MoreFixings& more) {
         packFixings(practice, shared.packers, more, plan);
-        return fix(plan.unit, plan.stand, plan.packing, plan.wind, kg, timber, shared.screws, practice, more);
+        return fix(plan.unit, plan.stand, plan.packing, plan.wind, kg, timber, own.empty() ? shared.screws : own,
+                   practice, more);
       },
       plan);
   plan.mass = massOf(plan.unit, opening.unit.mass_kg, plan.packing, practice);  // on the packers that are wanted now

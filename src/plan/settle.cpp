@@ -59,6 +59,7 @@ UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice) {
   spec.frame = unit.frame ? *unit.frame
                           : job::FrameSection{.depth = settle.assume("unit.frame.depth", usual.frame_depth),
                                               .face = settle.assume("unit.frame.face", usual.frame_face)};
+  spec.stands = unit.stands.value_or(spec.stands);
   spec.reveal = unit.reveal;
   spec.fin = settle.size(unit.fin, "unit.fin", usual.fin);
   if (unit.glass) {
@@ -67,6 +68,12 @@ UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice) {
     spec.glass.thickness = settle.assume("unit.glass.thickness", usual.glass_thickness);
     spec.glass.panes = settle.assumeCount("unit.glass.panes", usual.glass_panes);
   }
+  spec.fixing = unit.fixing;
+  spec.panels = unit.panels.value_or(spec.panels);
+  spec.lights = unit.lights;
+  spec.columns = unit.columns;
+  spec.rows = unit.rows;
+  spec.mullion = unit.mullion.value_or(spec.frame.face);
   spec.hand = unit.hand.value_or(job::Hand::Left);
   return spec;
 }

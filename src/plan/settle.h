@@ -33,18 +33,28 @@ struct WallSpec {
   [[nodiscard]] double depth() const { return stud.depth + lining; }
 };
 
+/// The aluminium frame's outside face stands so far before the studs where the job doesn't say. Common practice, no
+/// source.
+inline constexpr double kFrameProud = 35;
+
 struct UnitSpec {
   job::UnitKind kind = job::UnitKind::FixedWindow;
   double width = 0;
   double height = 0;
+  int panels = 3;                     ///< Of a stacking or a folding door.
+  std::vector<job::Light> lights;     ///< Row by row from the top left; empty: one, of the unit's kind.
+  std::vector<double> columns, rows;  ///< As the job gives them; 0: a share of what is left.
+  double mullion = 0;                 ///< Face of mullions and transoms.
   job::FrameSection frame;
+  double stands = -kFrameProud;  ///< y of the frame's outside face.
   std::optional<job::Reveal> reveal;
   double fin = 0;
   job::Glass glass;
   job::Hand hand = job::Hand::Left;
+  std::optional<job::FixingSchedule> fixing;
   std::vector<Assumption> assumed;
 
-  [[nodiscard]] bool isDoor() const { return kind == job::UnitKind::SlidingDoor || kind == job::UnitKind::HingedDoor; }
+  [[nodiscard]] bool isDoor() const { return job::isDoor(kind); }
 };
 
 [[nodiscard]] WallSpec settleWall(const job::Wall& wall, const practice::Practice& practice);

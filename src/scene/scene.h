@@ -76,6 +76,7 @@ enum class PartKind : std::uint8_t {
   FrameHead,
   FrameJamb,
   Mullion,
+  Transom,
   SashStile,
   SashRail,
   GlassPane,

@@ -10,7 +10,7 @@
 #include <cstdint>
 #include <glm/glm.hpp>
 
-#include "plan/hold/panes.h"
+#include "plan/panes.h"
 #include "scene/part_step.h"
 #include "scene/scene.h"
 

@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "check/judge.h"
+#include "plan/panes.h"
 #include "words/names.h"
 
 namespace sillwright::takeoff {
@@ -120,7 +121,8 @@ void addOpening(Row& row, const job::Job& job, const job::Opening& opening) {
 }
 
 void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec) {
-  row.text(column::kKind, std::string(job::kKindWords[static_cast<std::size_t>(spec.kind)]));
+  row.text(column::kKind, words::nameOf(spec.kind));
+  row.text(column::kLights, plan::lightsWords(spec));
   row.text(column::kHand, wordOf(job::kHandWords, unit.hand));
   row.length(column::kUnitWidth, spec.width);
   row.length(column::kUnitHeight, spec.height);

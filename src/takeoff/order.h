@@ -22,6 +22,7 @@ inline constexpr const char* kSill = "sill";
 inline constexpr const char* kFramedWidth = "framed width";
 inline constexpr const char* kFramedHeight = "framed height";
 inline constexpr const char* kKind = "kind";
+inline constexpr const char* kLights = "lights";
 inline constexpr const char* kHand = "hand";
 inline constexpr const char* kUnitWidth = "unit width";
 inline constexpr const char* kUnitHeight = "unit height";

@@ -1,12 +1,22 @@
 #include "words/names.h"
 
+#include <algorithm>
 #include <array>
 #include <cstdio>
+
+#include "words/text.h"
 
 namespace sillwright::words {
 
 const char* nameOf(job::UnitKind kind) {
   return job::kKindWords[static_cast<std::size_t>(kind)].data();  // a literal, so it ends with a zero
+}
+
+std::string unitName(job::UnitKind kind, const std::vector<job::Light>& lights) {
+  if (lights.empty()) return nameOf(kind);
+  const auto joined = std::count(lights.begin(), lights.end(), job::Light::Joined);
+  return std::string(job::isDoor(kind) ? "door" : "window") + " in " +
+         count(static_cast<long>(lights.size()) - static_cast<long>(joined), "light");
 }
 
 std::string Name::in(const practice::Words& words) const {

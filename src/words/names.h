@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "job/job.h"
 #include "practice/practice.h"
@@ -10,6 +11,9 @@ namespace sillwright::words {
 
 /// "sliding window", "hinged door".
 [[nodiscard]] const char* nameOf(job::UnitKind kind);
+
+/// What a unit is called: its kind, or of one in several lights "window in 3 lights", "door in 2 lights".
+[[nodiscard]] std::string unitName(job::UnitKind kind, const std::vector<job::Light>& lights);
 
 /// "2026-03-14".
 [[nodiscard]] std::string dateWords(const job::Date& date);

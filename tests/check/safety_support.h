@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "check/judge.h"
-#include "plan/hold/panes.h"
+#include "plan/panes.h"
 #include "support/simple_job.h"
 
 namespace sillwright::testing {

@@ -18,11 +18,11 @@ TEST_CASE("the site's wind and rain against the unit's label") {
   job.wind = job::Wind{std::string("N3")};
   const auto wind = plan::makePlan(job, shipped("au")).openings[0].wind;
   CHECK(notJudged(job).find("label") != std::string::npos);
-  job.openings[0].unit.label = job::Label{*wind.ultimate_kpa - 0.01, wind.water_kpa};
+  job.openings[0].unit.label = job::Label{*wind.ultimate_kpa - 0.01, std::nullopt, wind.water_kpa};
   auto findings = judged(job);
   REQUIRE(about(findings, "label") != nullptr);
   CHECK(about(findings, "label")->severity == check::Severity::Stop);
-  job.openings[0].unit.label->pressure_kpa = *wind.ultimate_kpa;
+  job.openings[0].unit.label->ultimate_kpa = *wind.ultimate_kpa;
   CHECK_FALSE(has(job, "label"));
   if (wind.water_kpa) {
     *job.openings[0].unit.label->water_kpa -= 0.01;
@@ -375,6 +375,20 @@ TEST_CASE("a fixing that carries too much is told with what would help, where it
   const auto storm = judged(job);
   REQUIRE(about(storm, "fixing load") != nullptr);
   CHECK(about(storm, "fixing load")->remedy.find("an engineer decides") != std::string::npos);
+}
+
+TEST_CASE("a schedule decides, and the calculation beside it is a note with the source of its limit") {
+  job::Job job = simpleJob(job::UnitKind::FixedWindow, 1500, 1040, "au");
+  job.wind = job::StatedPressure{4};
+  job.openings[0].unit.fixing.emplace().spacing = 450;
+  const auto findings = judged(job);
+  const auto* finding = about(findings, "fixing load");
+  REQUIRE(finding != nullptr);
+  CHECK(finding->severity == check::Severity::Note);
+  CHECK(finding->remedy.find("maker") != std::string::npos);
+  CHECK(finding->source.find("Technical Report 12") != std::string::npos);
+  REQUIRE(about(findings, "fixing spacing") != nullptr);
+  CHECK(about(findings, "fixing spacing")->say.find("450 mm apart") != std::string::npos);
 }
 
 TEST_CASE("of the fixings without a screw the one that wants the longest is told") {

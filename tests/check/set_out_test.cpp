@@ -41,6 +41,19 @@ TEST_CASE("a unit larger than its opening stops the work and says by how much") 
   CHECK(result.verdict() == check::Verdict::Stop);
 }
 
+TEST_CASE("a frame that is deeper than the wall leaves it room for is told by how much it comes through") {
+  job::Job job = readWindow("au");
+  job.openings[0].unit.frame = job::FrameSection{.depth = 100, .face = 50};
+  CHECK(judged(job, shipped("au")).find("frame depth") == nullptr);
+  job.openings[0].unit.stands = 20;  // in a wall of 90 and 10 of lining
+  const Judged result = judged(job, shipped("au"));
+  const auto* finding = result.find("frame depth");
+  REQUIRE(finding != nullptr);
+  CHECK(finding->say.find("20 mm past the") != std::string::npos);
+  job.openings[0].unit.stands = 0;
+  CHECK(judged(job, shipped("au")).find("frame depth") == nullptr);
+}
+
 TEST_CASE("a reveal that is not as deep as the wall") {
   job::Job job = readWindow("au");
   SECTION("deeper: it will stand proud") {

@@ -52,6 +52,15 @@ class LikelyJob {
     for (job::Wall& wall : job.walls) {
       if (wall.timber) wall.timber = oneOf(strength.timber.grades).name;
     }
+    for (job::Opening& opening : job.openings) {
+      // As many to a row as there are: sizes by chance hardly ever come to the unit's.
+      opening.unit.columns.clear();
+      opening.unit.rows.clear();
+      if (!opening.unit.lights.empty() && opening.unit.lights.front() == job::Light::Joined)
+        opening.unit.lights.clear();
+      if (opening.unit.width < 101.0 * static_cast<double>(opening.unit.lights.size())) opening.unit.lights.clear();
+      if (opening.unit.fixing && opening.unit.fixing->screw) opening.unit.fixing->screw = oneOf(practice_.stock.screws);
+    }
     if (!job.stock) return;
     for (std::string& screw : job.stock->screws) screw = oneOf(practice_.stock.screws);
   }

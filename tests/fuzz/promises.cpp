@@ -102,7 +102,7 @@ void holdSteps(const job::Job& job, const plan::Plan& plan, const practice::Prac
     }
   }
   std::vector<std::size_t> told(job.openings.size());
-  for (const plan::CrewTask& task : plan::crewOrder(job, plan)) {
+  for (const plan::CrewTask& task : plan::crewOrder(plan)) {
     for (const std::size_t opening : task.openings) {
       const auto its = plan::stepsAt(job.openings[opening], plan.openings[opening]);
       for (const plan::StepKind kind : task.steps) {

@@ -120,9 +120,8 @@ TEST_CASE("a window taken away changes nothing of the openings that are not near
     RC_PRE(!job.openings.empty());
     const auto gone = static_cast<std::size_t>(draw.upTo(static_cast<int>(job.openings.size()) - 1));
     const job::Opening& away = job.openings[gone];
-    const auto kind = away.unit.kind;
     // Glass beside a doorway is judged by how near the doorway is.
-    RC_PRE(kind != job::UnitKind::SlidingDoor && kind != job::UnitKind::HingedDoor);
+    RC_PRE(!job::isDoor(away.unit.kind));
     job::Job smaller = job;
     smaller.openings.erase(smaller.openings.begin() + static_cast<std::ptrdiff_t>(gone));
     const Answer before = answerTo(job, practice);

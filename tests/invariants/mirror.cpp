@@ -49,6 +49,23 @@ void mirror(job::Installed& read) {
 
 }  // namespace
 
+/// The lights of each row from the other end; what is joined stays with the light it is one with.
+void mirror(job::Unit& unit) {
+  const std::size_t rows = std::max<std::size_t>(unit.rows.size(), 1);
+  const auto columns = static_cast<std::ptrdiff_t>(unit.lights.size() / rows);
+  for (auto row = unit.lights.begin(); row != unit.lights.end(); row += columns) {
+    std::vector<job::Light> turned;
+    for (auto end = row + columns; end != row;) {
+      auto first = end - 1;
+      while (*first == job::Light::Joined) --first;
+      turned.insert(turned.end(), first, end);
+      end = first;
+    }
+    std::copy(turned.begin(), turned.end(), row);
+  }
+  std::reverse(unit.columns.begin(), unit.columns.end());
+}
+
 job::Job mirrored(const job::Job& job, const practice::Practice& practice) {
   job::Job other = job;
   for (auto& wall : other.walls) mirror(wall);
@@ -56,6 +73,7 @@ job::Job mirrored(const job::Job& job, const practice::Practice& practice) {
     opening.left = job.walls[opening.wall].length - opening.left - opening.width;
     const bool left = plan::settleUnit(opening.unit, practice).hand == job::Hand::Left;
     opening.unit.hand = left ? job::Hand::Right : job::Hand::Left;
+    mirror(opening.unit);
     if (opening.measured) mirror(*opening.measured);
     if (opening.installed) mirror(*opening.installed);
   }

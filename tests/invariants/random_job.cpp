@@ -82,9 +82,20 @@ void putOnPlan(Draw& draw, const job::Wall* before, job::Wall& wall) {
 
 // --- the unit
 
+/// One or two rows of one to three lights each.
+void divide(Draw& draw, job::Unit& unit) {
+  const int columns = 1 + draw.upTo(2);
+  const int rows = 1 + draw.upTo(1);
+  if (unit.width < 150.0 * columns || unit.height < 150.0 * rows) return;
+  for (int i = 0; i < rows * columns; ++i) unit.lights.push_back(static_cast<job::Light>(draw.upTo(13)));
+  if (columns > 1 && draw.oneIn(3)) unit.lights[1] = job::Light::Joined;
+  unit.rows.assign(static_cast<std::size_t>(rows), 0.0);
+  if (rows == 2 && unit.height > 800 && draw.oneIn(2)) unit.rows[0] = draw.between(200, 500, 10);
+}
+
 job::Unit randomUnit(Draw& draw, double width, double height) {
   job::Unit unit;
-  unit.kind = static_cast<UnitKind>(draw.upTo(5));
+  unit.kind = static_cast<UnitKind>(draw.upTo(static_cast<int>(std::size(job::kKindWords)) - 1));
   unit.width = std::max(100.0, width - draw.oneOf<double>({20, 20, 20, 15, 30, 10, 55, 2, -12}));
   unit.height = std::max(100.0, height - draw.oneOf<double>({20, 20, 20, 15, 25, 10, 60, 3, -12}));
   if (draw.oneIn(3)) unit.frame = job::FrameSection{draw.between(50, 150, 5), draw.between(30, 70, 5)};
@@ -97,6 +108,7 @@ job::Unit randomUnit(Draw& draw, double width, double height) {
   if (draw.oneIn(4)) unit.mass_kg = draw.between(5, 250);
   if (draw.oneIn(3)) unit.flashing = draw.oneOf({job::Flashing::OnWall, job::Flashing::Fitted});
   if (draw.oneIn(2)) unit.hand = draw.oneOf({job::Hand::Left, job::Hand::Right});
+  if (draw.oneIn(4)) divide(draw, unit);
   return unit;
 }
 
@@ -168,10 +180,6 @@ job::Installed randomInstalled(Draw& draw, const job::Unit& unit) {
 
 // --- the opening
 
-bool isDoor(UnitKind kind) {
-  return kind == UnitKind::SlidingDoor || kind == UnitKind::HingedDoor;
-}
-
 /// Beside the one before on its wall; now and then anywhere, in another opening or past the wall's end.
 void setOut(Draw& draw, const job::Wall& wall, double free_from, job::Opening& opening) {
   opening.width = draw.between(500, 3000, 50) + draw.oneOf<double>({0, 0, 0.5, 7});
@@ -193,7 +201,7 @@ std::optional<job::Opening> randomOpening(Draw draw, const job::Job& job, std::s
   const job::Wall& wall = job.walls[opening.wall];
   setOut(draw, wall, free_from[opening.wall], opening);
   opening.unit = randomUnit(draw, opening.width, opening.height);
-  if (isDoor(opening.unit.kind) && !draw.oneIn(8)) opening.sill = 0;
+  if (job::isDoor(opening.unit.kind) && !draw.oneIn(8)) opening.sill = 0;
   free_from[opening.wall] = std::max(free_from[opening.wall], opening.left + opening.width);
   if (draw.oneIn(2)) opening.room = static_cast<job::Room>(draw.upTo(5));
   if (draw.oneIn(4)) opening.lintel = job::Lintel{draw.between(90, 300, 10), 45, 1 + draw.upTo(2)};

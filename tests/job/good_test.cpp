@@ -90,6 +90,14 @@ TEST_CASE("the full example: the opening and its unit") {
   CHECK(unit.notes == "keyed alike");
   CHECK(unit.mass_kg == 38);
   CHECK(unit.flashing == Flashing::Fitted);
+  CHECK(unit.label == Label{2.0, 1.0, 0.3});
+  REQUIRE(unit.fixing.has_value());
+  CHECK(unit.fixing->by == ScheduleBy::Maker);
+  CHECK(unit.fixing->screw == "10g x 75");
+  CHECK(unit.fixing->spacing == 450);
+  CHECK(unit.fixing->from_corner == 100);
+  CHECK(unit.fixing->sides == std::vector{FixedSide::Jambs, FixedSide::Head, FixedSide::Sill});
+  CHECK(unit.fixing->through == FixedThrough::Reveal);
   CHECK_FALSE(unit.hand.has_value());
   CHECK_FALSE(unit.mesh.has_value());
 }
@@ -222,6 +230,8 @@ TEST_CASE("each word of each list is read as its own meaning") {
 
   CHECK(unitWith("flashing = \"fitted\"\n").flashing == Flashing::Fitted);
   CHECK(unitWith("flashing = \"on the wall\"\n").flashing == Flashing::OnWall);
+  CHECK(unitWith("fixing = { by = \"engineer\", spacing = 300 }\n").fixing->by == ScheduleBy::Engineer);
+  CHECK(unitWith("fixing = { spacing = 300 }\n").fixing->by == ScheduleBy::Maker);
   CHECK(unitWith("hand = \"left\"\n").hand == Hand::Left);
   CHECK(unitWith("hand = \"right\"\n").hand == Hand::Right);
 

@@ -126,6 +126,13 @@ class JobMaker {
   template <class T>
   requires std::is_enum_v<T>
   void make(const Holds& holds, T& into) { into = static_cast<T>(chance_.below(holds.words.size())); }
+  template <class T>
+  requires std::is_enum_v<T>
+  void make(const Holds& holds, std::vector<T>& into) {
+    for (std::size_t i = 0; i < holds.words.size(); ++i) {
+      if (chance_.even()) into.push_back(static_cast<T>(i));
+    }
+  }
   template <Described T>
   void make(const Holds&, T& into) {
     into = some<T>();

@@ -48,7 +48,10 @@ inline std::vector<std::filesystem::path> filesIn(const std::filesystem::path& f
 inline Job withoutPlaces(Job job) {
   job.practice_place = job.wind_place = {};
   for (auto& wall : job.walls) wall.place = wall.timber_place = {};
-  for (auto& opening : job.openings) opening.place = opening.unit.mesh_place = {};
+  for (auto& opening : job.openings) {
+    opening.place = opening.unit.mesh_place = opening.unit.lights_place = {};
+    if (opening.unit.fixing) opening.unit.fixing->screw_place = {};
+  }
   if (job.stock) job.stock->screws_place = {};
   return job;
 }

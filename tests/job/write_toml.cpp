@@ -41,7 +41,9 @@ class Writer {
  private:
   void line(const std::string& key, const Spelling& value) {
     if (value.shape == Shape::Absent) return;
-    if (value.shape == Shape::Table && chance_.even()) {
+    const auto is_there = [](const Part& part) { return part.value.shape != Shape::Absent; };
+    if (value.shape == Shape::Table && std::any_of(value.parts.begin(), value.parts.end(), is_there) &&
+        chance_.even()) {
       for (const auto& [inner, part] : value.parts) line(key + "." + std::string(inner), part);
     } else {
       text += key + " = " + inlined(value) + "\n";

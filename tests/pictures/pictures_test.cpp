@@ -86,8 +86,7 @@ void shootSteps(const std::string& name, const std::string& job, const std::stri
   REQUIRE(document.ok());
   std::size_t index = 0;
   while (document.value->job.openings.at(index).name != opening) ++index;
-  const auto steps =
-      static_cast<int>(plan::stepsAt(document.value->job.openings[index], document.value->plan.openings[index]).size());
+  const auto steps = static_cast<int>(plan::stepsAt(document.value->plan.openings[index]).size());
   const int rows = (steps + kAcross) / kAcross;
   render::Image all{kAcross * kWidth, rows * kHeight, {}};
   all.rgb.assign(static_cast<std::size_t>(all.width) * static_cast<std::size_t>(all.height) * 3, 0xff);

@@ -544,3 +544,32 @@ TEST_CASE("the screw sags across its packer by the formula of a bar fixed at bot
   const double inertia = 3.14159265358979 * std::pow(3.327, 4) / 64;
   CHECK_THAT(fixing.sag, WithinAbs(fixing.weight_n * std::pow(fixing.gap, 3) / (12 * 200000 * inertia), 1e-12));
 }
+
+TEST_CASE("the maker's schedule is taken as given: sides, ends, spacing, screw, and what it passes through") {
+  job::Job job = window(1500, 1040, "au", 4);
+  job::FixingSchedule& schedule = job.openings[0].unit.fixing.emplace();
+  schedule.spacing = 450;
+  schedule.from_corner = 100;
+  schedule.screw = "10g x 75";
+  const auto all_round = planned(job).fixings;
+  CHECK(all_round.governs == plan::FixingRule::Schedule);
+  CHECK(all_round.more == plan::MoreFixings{});
+  CHECK(atsOf(all_round, plan::Side::Left) == std::vector<double>{100, 520, 940});
+  CHECK(atsOf(all_round, plan::Side::Head) == atsOf(all_round, plan::Side::Sill));
+  // By hand: 1300 between the ends in three spaces of at most 450.
+  CHECK(atsOf(all_round, plan::Side::Sill).size() == 4);
+  REQUIRE(all_round.screws.size() == 1);
+  CHECK(all_round.screws[0].name == "10g x 75");
+  schedule.sides = {job::FixedSide::Sill, job::FixedSide::Head};
+  const auto level = planned(job).fixings;
+  CHECK(atsOf(level, plan::Side::Left).empty());
+  CHECK_THAT(windOnSide(level, plan::Side::Sill), WithinAbs(4e-3 * 1500 * 1040 / 2, 1e-6));
+  schedule.sides.clear();
+  schedule.through = job::FixedThrough::Bracket;
+  const auto brackets = planned(job).fixings;
+  for (const auto& fixing : brackets.points) {
+    CHECK(fixing.kind == plan::FixingKind::ThroughBracket);
+    CHECK_FALSE(fixing.capacity_n);
+  }
+  CHECK(brackets.missing.find("bracket") != std::string::npos);
+}

@@ -1,6 +1,6 @@
 #include "plan/hold/mass.h"
 
-#include "plan/hold/panes.h"
+#include "plan/panes.h"
 #include "support/catch.h"
 #include "support/simple_job.h"
 
@@ -53,27 +53,6 @@ TEST_CASE("the mass that the job states is taken") {
   CHECK(stated.stated);
   CHECK(stated.glass_kg == by_parts.glass_kg);
   CHECK_THAT(stated.per_sill_packer_n / by_parts.per_sill_packer_n, WithinAbs(36 / by_parts.total_kg, 1e-9));
-}
-
-TEST_CASE("panes lie inside their sashes, sashes inside the frame") {
-  for (const auto kind : kKinds) {
-    for (const double width : {300.0, 610.0, 2410.0}) {
-      const auto parts = plan::partsOf(planned(simpleJob(kind, width, 700, "au")).unit);
-      REQUIRE(parts.panes >= 1);
-      CHECK(parts.sashes == (kind == job::UnitKind::FixedWindow ? 0 : parts.panes));
-      for (const auto& sash : parts.allSashes()) {
-        CHECK(sash.outside.x0 >= parts.clear.x0);
-        CHECK(sash.outside.x1 <= parts.clear.x1);
-        CHECK(sash.outside.width() > 0);
-      }
-      for (const auto& pane : parts.allPanes()) {
-        CHECK(pane.width() > 0);
-        CHECK(pane.height() > 0);
-        CHECK(pane.z0 >= parts.clear.z0);
-        CHECK(pane.z1 <= parts.clear.z1);
-      }
-    }
-  }
 }
 
 TEST_CASE("sill packers carry the unit: evenly when it is fixed, under the hinges when a leaf hangs at a side") {

@@ -23,9 +23,7 @@ struct Named {
   DemoJob demo;
   std::size_t opening = 0;
 
-  [[nodiscard]] std::vector<StepKind> kinds() const {
-    return stepsAt(demo.job.openings[opening], demo.plan.openings[opening]);
-  }
+  [[nodiscard]] std::vector<StepKind> kinds() const { return stepsAt(demo.plan.openings[opening]); }
   [[nodiscard]] std::vector<Step> steps() const { return orderOfWork(demo.job, demo.plan, opening, *demo.practice); }
   [[nodiscard]] Step step(StepKind kind) const {
     for (auto& each : steps()) {
@@ -86,7 +84,7 @@ TEST_CASE(
     for (std::size_t i = 0; i < demo.plan.openings.size(); ++i) {
       CAPTURE(demo.job.file, demo.job.openings[i].name);
       const auto steps = orderOfWork(demo.job, demo.plan, i, *demo.practice);
-      const auto kinds = stepsAt(demo.job.openings[i], demo.plan.openings[i]);
+      const auto kinds = stepsAt(demo.plan.openings[i]);
       REQUIRE(steps.size() == kinds.size());
       CHECK(std::is_sorted(kinds.begin(), kinds.end()));
       CHECK(orderFaults(kinds).empty());
@@ -152,12 +150,12 @@ TEST_CASE("a crew does each step of each opening once, in an order that each ope
   for (const auto& demo : demoJobs()) {
     CAPTURE(demo.job.file);
     std::map<std::size_t, std::vector<StepKind>> done;
-    for (const auto& task : crewOrder(demo.job, demo.plan)) {
+    for (const auto& task : crewOrder(demo.plan)) {
       CHECK(!task.title.empty());
       CHECK(!task.openings.empty());
       for (const std::size_t opening : task.openings) {
         CHECK(demo.job.openings[opening].wall == task.wall);
-        const auto applying = stepsAt(demo.job.openings[opening], demo.plan.openings[opening]);
+        const auto applying = stepsAt(demo.plan.openings[opening]);
         for (const StepKind kind : task.steps) {
           if (stepNumber(applying, kind) > 0) done[opening].push_back(kind);
         }
@@ -165,7 +163,7 @@ TEST_CASE("a crew does each step of each opening once, in an order that each ope
     }
     for (std::size_t i = 0; i < demo.job.openings.size(); ++i) {
       CAPTURE(demo.job.openings[i].name);
-      CHECK(done[i] == stepsAt(demo.job.openings[i], demo.plan.openings[i]));
+      CHECK(done[i] == stepsAt(demo.plan.openings[i]));
     }
   }
 }
@@ -173,7 +171,7 @@ TEST_CASE("a crew does each step of each opening once, in an order that each ope
 TEST_CASE(
     "a crew checks and reads every opening before it cuts anything, and closes nothing before all is read again") {
   const Named house = named("boatshed.toml", "J1");
-  const auto tasks = crewOrder(house.demo.job, house.demo.plan);
+  const auto tasks = crewOrder(house.demo.plan);
   const auto first = [&](StepKind kind) {
     return std::find_if(tasks.begin(), tasks.end(), [&](const CrewTask& task) {
       return std::find(task.steps.begin(), task.steps.end(), kind) != task.steps.end();
@@ -216,7 +214,8 @@ TEST_CASE("a jamb flashing is said to lie over the sill's by what it is cut for"
       const auto jamb = std::find_if(pieces.begin(), pieces.end(),
                                      [](const Piece& piece) { return piece.kind == PieceKind::JambFlashing; });
       if (jamb == pieces.end() || demo.job.openings[i].sill <= 0) continue;
-      const double over = jamb->length - demo.job.openings[i].height - demo.practice->weather.flashing.jamb_past.value;
+      const double over =
+          jamb->length - demo.job.openings[i].height - demo.practice->weather.flashing.jamb_past.usual.value;
       for (const Step& step : orderOfWork(demo.job, demo.plan, i, *demo.practice)) {
         if (step.kind != StepKind::JambFlashings) continue;
         CAPTURE(demo.job.title, demo.job.openings[i].name, step.what);
@@ -228,11 +227,11 @@ TEST_CASE("a jamb flashing is said to lie over the sill's by what it is cut for"
 
 TEST_CASE("no task of a crew names a step that none of its openings has") {
   for (const DemoJob& demo : demoJobs()) {
-    for (const CrewTask& task : crewOrder(demo.job, demo.plan)) {
+    for (const CrewTask& task : crewOrder(demo.plan)) {
       for (const StepKind kind : task.steps) {
         CAPTURE(demo.job.title, task.title, toWord(kind));
         CHECK(std::any_of(task.openings.begin(), task.openings.end(), [&](std::size_t opening) {
-          return stepNumber(stepsAt(demo.job.openings[opening], demo.plan.openings[opening]), kind) > 0;
+          return stepNumber(stepsAt(demo.plan.openings[opening]), kind) > 0;
         }));
       }
     }
@@ -279,7 +278,7 @@ TEST_CASE("what goes in with the unit is made ready before it and comes with it:
       CHECK(piece.step == StepKind::LiftIn);
       CHECK(piece.fitted == (how == job::Flashing::Fitted));
     }
-    const auto kinds = stepsAt(job.openings[0], plan.openings[0]);
+    const auto kinds = stepsAt(plan.openings[0]);
     CHECK(stepNumber(kinds, StepKind::SillFlashing) == 0);
     CHECK(stepNumber(kinds, StepKind::FirstJamb) < stepNumber(kinds, StepKind::JambFlashings));
     for (const Step& step : orderOfWork(job, plan, 0, rules)) {
@@ -315,7 +314,7 @@ TEST_CASE("a door too heavy to lift whole is lifted without its panel, which goe
   const Plan plan = makePlan(job, rules);
   const UnitMass& mass = plan.openings[0].mass;
   REQUIRE(mass.panel_kg > 50);
-  const auto kinds = stepsAt(job.openings[0], plan.openings[0]);
+  const auto kinds = stepsAt(plan.openings[0]);
   CHECK(stepNumber(kinds, StepKind::PanelsOut) < stepNumber(kinds, StepKind::LiftIn));
   CHECK(stepNumber(kinds, StepKind::FixOtherJamb) < stepNumber(kinds, StepKind::PanelsIn));
   CHECK(stepNumber(kinds, StepKind::PanelsIn) < stepNumber(kinds, StepKind::TryOpening));
@@ -325,7 +324,7 @@ TEST_CASE("a door too heavy to lift whole is lifted without its panel, which goe
     CHECK(!says(step, "235"));
   }
   job.openings[0].unit.mass_kg = 30;
-  CHECK(stepNumber(stepsAt(job.openings[0], makePlan(job, rules).openings[0]), StepKind::PanelsOut) == 0);
+  CHECK(stepNumber(stepsAt(makePlan(job, rules).openings[0]), StepKind::PanelsOut) == 0);
 }
 
 TEST_CASE("a step names each tool once, and packers are parts and no tool") {

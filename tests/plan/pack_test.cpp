@@ -291,7 +291,7 @@ TEST_CASE("points keep the spacing, the gaps are those of the edge, stacks stay 
   Dice dice(37);
   for (int i = 0; i < 1500; ++i) {
     const Problem p = siteProblem(dice, i % 2 == 0);
-    const job::UnitKind kind = static_cast<job::UnitKind>(dice.upTo(5));
+    const job::UnitKind kind = static_cast<job::UnitKind>(dice.upTo(static_cast<int>(std::size(job::kKindWords)) - 1));
     Set set = setIn(p, kind, dice.between(1, 14));
     set.unit.hand = dice.upTo(1) == 0 ? job::Hand::Left : job::Hand::Right;
     practice::Packing rules = usualRules();

@@ -196,8 +196,12 @@ TEST_CASE("what a job names and its practice lacks is an error at its place") {
   job.stock = job::Stock{};
   job.stock->screws = {"8g x 75", "8gg x 75", "long ones", "8g x long"};
   job.stock->screws_place = {40, 10};
+  job::FixingSchedule schedule;
+  schedule.screw = "10gg x 75";
+  schedule.screw_place = {50, 12};
+  job.openings[0].unit.fixing = schedule;
   const auto errors = plan::disagreements(job, au());
-  REQUIRE(errors.size() == 5);
+  REQUIRE(errors.size() == 6);
   CHECK(errors[0].key == "job.wind");
   CHECK(errors[0].file == "two.toml");
   CHECK(errors[0].at == base::Place{3, 8});
@@ -211,10 +215,14 @@ TEST_CASE("what a job names and its practice lacks is an error at its place") {
   CHECK(errors[3].key == "stock.screws[2]");
   CHECK(errors[3].say.find("gauge and length, like ") != std::string::npos);
   CHECK(errors[4].key == "stock.screws[3]");
+  CHECK(errors[5].key == "opening[0].unit.fixing.screw");
+  CHECK(errors[5].at == base::Place{50, 12});
+  CHECK(errors[5].say.find("did you mean \"10g\"?") != std::string::npos);
   // A pressure of the job's own and grades that exist are no errors.
   job.wind = job::StatedPressure{1.2};
   job.walls[1].timber = "MGP10";
   job.stock->screws = {"8g x 75"};
+  job.openings[0].unit.fixing->screw = "10g x 75";
   CHECK(plan::disagreements(job, au()).empty());
   // A practice without classes says so.
   job.wind = job::Wind{std::string("N3")};

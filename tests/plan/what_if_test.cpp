@@ -321,7 +321,7 @@ TEST_CASE("a letter that means many sheets turns many laps, and their depths sta
 TEST_CASE("steps done in the right order make the skin again: in a wrong one the laps turn") {
   atEachDemo([](const testing::DemoJob& demo, std::size_t i) {
     const Skin& skin = demo.plan.openings[i].weather.skin;
-    const auto steps = stepsAt(demo.job.openings[i], demo.plan.openings[i]);
+    const auto steps = stepsAt(demo.plan.openings[i]);
     const Skin again = skinInOrder(skin, steps);
     REQUIRE(again.sheets.size() == skin.sheets.size());
     CHECK(dry(traceWater(again)));

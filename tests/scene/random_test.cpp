@@ -39,7 +39,7 @@ job::Job anyJob(std::mt19937_64& random) {
     opening.sill = between(0, 3000, random);
     opening.width = between(10, 6000, random);
     opening.height = between(10, 4000, random);
-    opening.unit.kind = static_cast<job::UnitKind>(random() % 6);
+    opening.unit.kind = static_cast<job::UnitKind>(random() % std::size(job::kKindWords));
     opening.unit.width = between(10, 6000, random);
     opening.unit.height = between(10, 4000, random);
     if (random() % 2 == 0) opening.unit.frame = job::FrameSection{between(1, 300, random), between(1, 300, random)};

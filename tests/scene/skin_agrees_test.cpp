@@ -354,7 +354,7 @@ TEST_CASE("every part comes with a step of its opening's order of work") {
     for (const Part& part : made.scene.parts) {
       if (part.opening < 0 || part.step == PartStep::FromTheStart) continue;
       const auto i = static_cast<std::size_t>(part.opening);
-      const auto steps = plan::stepsAt(made.job.openings[i], made.plan.openings[i]);
+      const auto steps = plan::stepsAt(made.plan.openings[i]);
       CAPTURE(made.job.title, made.job.openings[i].name, static_cast<int>(part.kind), static_cast<int>(part.step));
       CHECK(plan::stepNumber(steps, *stepKind(part.step)) > 0);
     }
@@ -367,7 +367,7 @@ TEST_CASE("a head flashing is folded: upstand, fall, turn-down and stop ends") {
       *std::find_if(made.plan.openings[0].weather.pieces.begin(), made.plan.openings[0].weather.pieces.end(),
                     [](const plan::Piece& each) { return each.kind == plan::PieceKind::HeadFlashing; });
   const Box box = measure::boxOf(made.scene, measure::kindIs(PartKind::HeadFlashing));
-  const double reach = australia().weather.flashing.head_reach.value;
+  const double reach = australia().weather.flashing.head_reach.usual.value;
   CHECK(static_cast<double>(box.low.y) == Approx(-reach - 0.6).margin(1e-3));
   CHECK(static_cast<double>(box.high.x - box.low.x) == Approx(piece.length).margin(1e-3));
   // By trigonometry: upstand + 45 · tan 15° + turn-down from top to bottom.

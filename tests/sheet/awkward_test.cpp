@@ -115,7 +115,7 @@ TEST_CASE("openings from the smallest to the largest, in every practice and kind
     auto opening = openingAt("N" + std::to_string(round), between(random, 100, length / 2), 0,
                              between(random, 350, length / 2), between(random, 350, 2100));
     opening.sill = round % 4 == 0 ? 0 : between(random, 200, 1100);
-    opening.unit.kind = static_cast<job::UnitKind>(round % 6);
+    opening.unit.kind = static_cast<job::UnitKind>(round % static_cast<int>(std::size(job::kKindWords)));
     if (round % 7 == 0) opening.unit.reveal.reset();
     if (round % 2 == 1) {
       job::Measured read;

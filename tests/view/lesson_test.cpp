@@ -23,7 +23,7 @@ document::Document demo(const std::string& name) {
 }
 
 int stepsOf(const document::Document& document, std::size_t opening) {
-  return static_cast<int>(plan::stepsAt(document.job.openings[opening], document.plan.openings[opening]).size());
+  return static_cast<int>(plan::stepsAt(document.plan.openings[opening]).size());
 }
 
 /// A session with the lesson of an opening on, its drops at rest.
@@ -72,7 +72,7 @@ TEST_CASE("water is run once the unit stands in the wall, and gets in over it wh
   const document::Document document = demo("boatshed");
   std::size_t index = 0;
   while (document.job.openings[index].name != "H1") ++index;
-  const auto kinds = plan::stepsAt(document.job.openings[index], document.plan.openings[index]);
+  const auto kinds = plan::stepsAt(document.plan.openings[index]);
   Lesson lesson;
   lesson.opening = static_cast<std::int32_t>(index);
   for (lesson.place = 0; lesson.place <= static_cast<int>(kinds.size()); ++lesson.place) {
@@ -262,7 +262,7 @@ TEST_CASE("a membrane put on last lets the water in, and the exercise says so") 
   lesson.opening = static_cast<std::int32_t>(index);
   lesson.place = stepsOf(document, index);
   document::Exercise exercise;
-  exercise.order = plan::stepsAt(document.job.openings[index], document.plan.openings[index]);
+  exercise.order = plan::stepsAt(document.plan.openings[index]);
   const auto membrane = std::find(exercise.order.begin(), exercise.order.end(), plan::StepKind::Membrane);
   std::rotate(membrane, membrane + 1, exercise.order.end());
   exercise.judged = true;
@@ -274,7 +274,7 @@ TEST_CASE("a membrane put on last lets the water in, and the exercise says so") 
 
 TEST_CASE("rounds of an exercise differ, are never in order, and hold every card once") {
   const document::Document document = demo("boatshed");
-  const auto right = plan::stepsAt(document.job.openings[0], document.plan.openings[0]);
+  const auto right = plan::stepsAt(document.plan.openings[0]);
   auto before = document::shuffled(right, 0);
   for (std::uint32_t round = 1; round < 50; ++round) {
     const auto cards = document::shuffled(right, round);

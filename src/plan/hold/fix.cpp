@@ -6,7 +6,7 @@
 #include "plan/hold/fixing_capacity.h"
 #include "plan/hold/fixing_hold.h"
 #include "plan/hold/mass.h"
-#include "plan/hold/panes.h"
+#include "plan/panes.h"
 #include "words/length.h"
 
 namespace sillwright::plan {
@@ -45,16 +45,16 @@ PackedGap gapAt(const Hold& hold, const FixingSpot& spot) {
   return {std::max(ends[0] + (ends[1] - ends[0]) * share, 0.0), 0};
 }
 
-/// The sides that hold the unit: both jambs always.
+/// The sides that hold the unit.
 struct FixedSides {
-  bool sill = false, head = false;
+  bool jambs = true, sill = false, head = false;
 };
 
 FixedSides fixedBy(const FixingSpots& by, const UnitSpec& unit) {
   const auto any = [&](Side side) {
     return std::any_of(by.spots.begin(), by.spots.end(), [side](const FixingSpot& spot) { return spot.side == side; });
   };
-  return {any(Side::Sill) || (by.more.all_round && unit.isDoor()), any(Side::Head)};
+  return {any(Side::Left), any(Side::Sill) || (by.more.all_round && unit.isDoor()), any(Side::Head)};
 }
 
 /// How far from a side the unit's area still belongs to it: `deepest`, or nearer to an end where the side that meets it
@@ -80,7 +80,7 @@ struct Depth {
 
 Depth depthOf(Side side, const UnitSpec& unit, FixedSides fixed) {
   if (!isLevel(side)) return {unit.height, unit.width / 2, fixed.sill, fixed.head};
-  return {unit.width, fixed.sill && fixed.head ? unit.height / 2 : unit.height, true, true};
+  return {unit.width, fixed.sill && fixed.head ? unit.height / 2 : unit.height, fixed.jambs, fixed.jambs};
 }
 
 /// Area of the unit whose wind a fixing carries: before the stretch of its side that lies nearest to it, mm².
@@ -103,6 +103,8 @@ double throughUnit(const Hold& hold, FixingKind kind) {
       return hold.unit.frame.face;
     case FixingKind::ThroughFin:
       return kFinMetal;
+    case FixingKind::ThroughBracket:
+      return 0;
   }
   return 0;
 }
@@ -118,8 +120,8 @@ double timberBehind(const FixingTimber& timber, FixingKind kind, Side side) {
 double lineOf(const Hold& hold, FixingKind kind) {
   constexpr double kClear = 12;  // of frame and edge: room for the head, and wood that doesn't split
   const double stud = hold.timber.stud_depth;
-  const double back = hold.unit.frame.depth - kFrameProud;
-  if (kind == FixingKind::ThroughFrame) return std::clamp(back / 2, 0.0, stud);
+  const double back = hold.unit.stands + hold.unit.frame.depth;
+  if (kind == FixingKind::ThroughFrame) return std::clamp((std::max(hold.unit.stands, 0.0) + back) / 2, 0.0, stud);
   return std::max(stud / 2, std::min(back + kClear, stud - kClear));
 }
 
@@ -145,14 +147,15 @@ Capacity capacityOf(const Hold& hold, const Fixing& fixing, const practice::Gaug
     return lateralCapacity(joint, terms);
   }
   Capacity none;
-  none.missing = "a rule for a screw through an aluminium frame";
+  none.missing = fixing.kind == FixingKind::ThroughBracket ? "a rule for a bracket"
+                                                           : "a rule for a screw through an aluminium frame";
   return none;
 }
 
 /// A fixing with its screw, its load and its capacity.
 void judge(const Hold& hold, Fixing& fixing, const PackedGap& gap, const ScrewStock& stock, LateralTerms& terms,
            Fixings& into) {
-  const double before = throughUnit(hold, fixing.kind) + fixing.gap;
+  const double before = fixing.kind == FixingKind::ThroughBracket ? 0 : throughUnit(hold, fixing.kind) + fixing.gap;
   const practice::Rule& fin_least = hold.practice.strength.fixing.fin_penetration_least;
   const double asked = fixing.kind == FixingKind::ThroughFin && fin_least ? fin_least->value : 0;
   const StockScrew* screw = chooseScrew(stock, before, hold.practice.strength.fixing, asked);

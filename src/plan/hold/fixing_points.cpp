@@ -1,6 +1,7 @@
 #include "plan/hold/fixing_points.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <span>
 
@@ -98,6 +99,26 @@ void addLevel(FixingSpots& into, Side side, const practice::Rule& fewest, const 
   spread(into, side, unit.width, most > 0 ? fixingsNeeded(unit.width, end, most, least) : least, end);
 }
 
+/// As the schedule has it: each side that it names, ends and spacing as given.
+void addScheduled(FixingSpots& into, const job::FixingSchedule& schedule, const UnitSpec& unit,
+                  const practice::Practice& practice) {
+  const auto names = [&](job::FixedSide side) {
+    if (schedule.sides.empty()) return side != job::FixedSide::Sill || !unit.isDoor();
+    return std::find(schedule.sides.begin(), schedule.sides.end(), side) != schedule.sides.end();
+  };
+  const auto add = [&](Side side, double length) {
+    const double end = std::min(schedule.from_corner.value_or(endsOn(length, practice).usual), length / 4);
+    spread(into, side, length, fixingsNeeded(length, end, schedule.spacing, kFewest), end);
+  };
+  into.governs = FixingRule::Schedule;
+  if (names(job::FixedSide::Jambs)) {
+    add(Side::Left, unit.height);
+    add(Side::Right, unit.height);
+  }
+  if (names(job::FixedSide::Sill)) add(Side::Sill, unit.width);
+  if (names(job::FixedSide::Head)) add(Side::Head, unit.width);
+}
+
 void addSillAndHead(FixingSpots& into, const UnitSpec& unit, const practice::Practice& practice) {
   const practice::Fixing& rules = practice.strength.fixing;
   if (!unit.isDoor()) addLevel(into, Side::Sill, rules.sill_least, unit, practice);
@@ -107,6 +128,13 @@ void addSillAndHead(FixingSpots& into, const UnitSpec& unit, const practice::Pra
 }  // namespace
 
 FixingKind fixingKind(const UnitSpec& unit) {
+  if (unit.fixing && unit.fixing->through) {
+    static_assert(static_cast<int>(job::FixedThrough::Reveal) == 0 &&
+                  static_cast<int>(job::FixedThrough::Bracket) == 3);
+    constexpr std::array<FixingKind, 4> kKinds{FixingKind::ThroughReveal, FixingKind::ThroughFin,
+                                               FixingKind::ThroughFrame, FixingKind::ThroughBracket};
+    return kKinds[static_cast<std::size_t>(*unit.fixing->through)];
+  }
   if (unit.reveal) return FixingKind::ThroughReveal;
   return unit.fin > 0 ? FixingKind::ThroughFin : FixingKind::ThroughFrame;
 }
@@ -121,8 +149,12 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
   FixingSpots into;
   into.more = more;
   into.kind = fixingKind(unit);
-  countJamb(into, unit, practice);
   into.spots.reserve(16);
+  if (unit.fixing) {
+    addScheduled(into, *unit.fixing, unit, practice);
+    return into;
+  }
+  countJamb(into, unit, practice);
   const Ends ends = endsOn(unit.height, practice);
   const int count = std::max({into.by_practice, into.by_custom, kFewest});
   const double most = mostSpacing(into, practice.strength.fixing);

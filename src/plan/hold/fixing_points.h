@@ -1,4 +1,5 @@
-/// Where a unit is fixed: by the practice's rule of ends and spacing, and by the customary count; the stricter holds.
+/// Where a unit is fixed: by its maker's schedule where the job gives one; else by the practice's rule of ends and
+/// spacing, and by the customary count; the stricter holds.
 ///
 /// A fixing goes through a packer. Where the packers already stand as the stricter rule asks, each of them is fixed
 /// through; else fixings are spread evenly from end to end, and packers are wanted there (`packAt` in pack.h).
@@ -19,10 +20,11 @@ namespace sillwright::plan {
 enum class FixingKind : std::uint8_t {
   ThroughReveal,  ///< Through the timber reveal and its packer into the stud.
   ThroughFrame,   ///< Through a bare frame's jamb.
-  ThroughFin      ///< Through the fin into the framing, for bare frames that have one.
+  ThroughFin,     ///< Through the fin into the framing, for bare frames that have one.
+  ThroughBracket  ///< Through a bracket of the maker's into the framing beside the unit; no packer in between.
 };
 
-enum class FixingRule : std::uint8_t { Practice, Customary };
+enum class FixingRule : std::uint8_t { Practice, Customary, Schedule };
 
 struct FixingSpot {
   Side side = Side::Left;
@@ -48,6 +50,7 @@ struct FixingSpots {
 /// A fixing this near to a packer goes through it, mm: a packer's half length, and a hair for rounding.
 inline constexpr double kAtPacker = kPackerLength / 2 + 1e-6;
 
+/// As its schedule says, else through the reveal, else through the fin, else through the frame.
 [[nodiscard]] FixingKind fixingKind(const UnitSpec& unit);
 [[nodiscard]] FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const practice::Practice& practice,
                                       const MoreFixings& more = {});

@@ -2,8 +2,9 @@
 
 #include <algorithm>
 #include <span>
+#include <vector>
 
-#include "plan/hold/panes.h"
+#include "plan/panes.h"
 #include "words/text.h"
 
 namespace sillwright::plan {
@@ -17,34 +18,34 @@ double ringLength(const UnitRect& outside, double face) {
   return 2 * (outside.width() - face + outside.height() - face);
 }
 
-/// Where the weight of a unit sits.
-struct Weights {
-  double even = 0;  ///< Over the whole width: frame, reveal, fin, fixed glass.
-  double sash = 0;  ///< Of sashes that slide, or of a leaf or sash that hangs.
+/// Weight that hangs at a place: a leaf at its hinges.
+struct HungWeight {
+  double at = 0;  ///< Along the sill.
+  double kg = 0;
 };
 
-double sashMetal(const UnitParts& parts, double share) {
-  double volume = 0;
-  for (std::size_t i = 0; i < static_cast<std::size_t>(parts.sashes); ++i) {
-    const Sash& sash = parts.sash[i];
-    const double ring = sash.outside.area() - parts.pane[i].area();  // stiles and rails as seen
-    volume += ring * sash.depth * share;
-  }
-  return volume;
+/// Where the weight of a unit sits.
+struct Weights {
+  double even = 0;     ///< Over the whole width: frame, reveal, fin, glass that stands still, sashes hung above.
+  double sliding = 0;  ///< Of sashes that slide aside: they may all stand in one half.
+  std::vector<HungWeight> hung;
+};
+
+double sashMetal(const UnitParts& parts, const Sash& sash, double share) {
+  return (sash.outside.area() - parts.pane[sash.pane].area()) * sash.depth * share;  // stiles and rails as seen
+}
+
+/// Of mullions and transoms, mm³.
+double barMetal(const UnitSpec& unit, const UnitParts& parts, double share) {
+  double area = 0;
+  for (const UnitRect& bar : parts.bar) area += bar.area();
+  return area * unit.frame.depth * share;
 }
 
 double finMetal(const UnitSpec& unit, const UnitParts& parts) {
   if (unit.fin <= 0) return 0;
   const UnitRect outer = UnitRect{0, 0, unit.width, unit.height}.inset(-unit.fin);
   return (outer.area() - parts.frame.area()) * kFinMetal;
-}
-
-bool hangsAtSide(job::UnitKind kind) {
-  return kind == job::UnitKind::HingedDoor || kind == job::UnitKind::CasementWindow;
-}
-
-bool slides(job::UnitKind kind) {
-  return kind == job::UnitKind::SlidingWindow || kind == job::UnitKind::SlidingDoor;
 }
 
 /// Packing's points of the sill, which come first.
@@ -55,18 +56,19 @@ std::span<const PackingPoint> onSill(const Packing& packing) {
 }
 
 /// The largest share of the weight on one sill packer, N. What lies evenly goes to the nearest packers; sashes that
-/// slide may all stand in one half; a leaf hung at a side stands on the packer under its hinges.
+/// slide may all stand in one half; a leaf hung at a side stands on the packer nearest to its hinge.
 double largestOnSillPacker(const UnitSpec& unit, const Weights& weights, const Packing& packing) {
   const std::span<const PackingPoint> sill = onSill(packing);
-  const bool hangs = hangsAtSide(unit.kind);
-  const double crowded = slides(unit.kind) ? 2 : 1;
-  const double evenly = (weights.even + (hangs ? 0 : crowded * weights.sash)) / unit.width;
-  const std::size_t hinged = unit.hand == job::Hand::Left || sill.empty() ? 0 : sill.size() - 1;
+  const double evenly = (weights.even + 2 * weights.sliding) / unit.width;
   double largest = 0;
   for (std::size_t i = 0; i < sill.size(); ++i) {
     const double low = i == 0 ? 0 : (sill[i - 1].at + sill[i].at) / 2;
     const double high = i + 1 == sill.size() ? unit.width : (sill[i].at + sill[i + 1].at) / 2;
-    const double hung = hangs && i == hinged ? weights.sash : 0;
+    double hung = 0;
+    for (const HungWeight& leaf : weights.hung) {
+      const bool here = leaf.at >= low && (leaf.at < high || i + 1 == sill.size());
+      hung += here ? leaf.kg : 0;
+    }
     largest = std::max(largest, ((high - low) * evenly + hung) * kGravity);
   }
   return largest;
@@ -96,7 +98,9 @@ double teamLimit(int people, const practice::Lifting& rules) {
 std::string liftedBy(const UnitMass& mass) {
   if (!mass.people) return {};
   const std::string who = mass.mechanical_help ? "a lifter" : words::count(*mass.people, "person", "people");
-  return mass.panel_kg > 0 ? who + ", one panel out first" : who;
+  if (mass.panels_out == 0) return who;
+  return who + (mass.panels_out == 1 ? ", one panel out first"
+                                     : ", " + std::to_string(mass.panels_out) + " panels out first");
 }
 
 Team teamFor(double mass_kg, double longest, const practice::Lifting& rules) {
@@ -117,15 +121,19 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   const practice::Masses& masses = practice.safety.masses;
   const UnitParts parts = partsOf(unit);
   const double metal = masses.aluminium.value / kMm3PerM3;
+  const double share = masses.metal_share.value;
   UnitMass mass;
-  Weights weights;
+  std::vector<double> glass;
+  glass.reserve(parts.pane.size());
   for (const UnitRect& pane : parts.allPanes()) {
-    mass.glass_kg += glassMass(pane.inset(-kGlassBite).area(), unit.glass, masses.glass.value);
+    glass.push_back(glassMass(pane.inset(-kGlassBite).area(), unit.glass, masses.glass.value));
+    mass.glass_kg += glass.back();
   }
+  double sashes = 0;
+  for (const Sash& sash : parts.sash) sashes += sashMetal(parts, sash, share);
   const double face = (parts.frame.width() - parts.clear.width()) / 2;
-  const double frame = ringLength(parts.frame, face) * unit.frame.depth * face * masses.metal_share.value * metal;
-  const double sashes = sashMetal(parts, masses.metal_share.value) * metal;
-  mass.frame_kg = frame + sashes + finMetal(unit, parts) * metal;
+  const double frame = ringLength(parts.frame, face) * unit.frame.depth * face * share;
+  mass.frame_kg = (frame + sashes + barMetal(unit, parts, share) + finMetal(unit, parts)) * metal;
   if (unit.reveal) {
     const double ring = unit.width * unit.height - parts.frame.area();
     mass.reveal_kg = ring * unit.reveal->depth * masses.reveal.value / kMm3PerM3;
@@ -134,15 +142,26 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   mass.stated = stated_kg.has_value();
   mass.total_kg = stated_kg.value_or(computed);
   const double scale = computed > 0 ? mass.total_kg / computed : 0;
-  weights.sash = parts.sashes > 0 ? (sashes + mass.glass_kg) * scale : 0;
   const auto team = [&](double kg) { return teamFor(kg, std::max(unit.width, unit.height), practice.safety.lifting); };
-  // Of two sashes that slide by each other one comes out of its track; the other may be fixed in the frame.
-  const bool comes_out = slides(unit.kind) || unit.kind == job::UnitKind::HingedDoor;
-  if (comes_out && team(mass.total_kg).mechanical_help) mass.panel_kg = weights.sash / parts.sashes;
+  const bool too_heavy = team(mass.total_kg).mechanical_help;
+  Weights weights;
+  weights.even = mass.total_kg;
+  for (const LightParts& light : parts.light) {
+    const bool slider = panelsMeet(light.kind);
+    for (const Sash& sash : parts.sashesOf(light)) {
+      const double kg = (sashMetal(parts, sash, share) * metal + glass[sash.pane]) * scale;
+      if (hangsAside(sash.motion)) weights.hung.push_back({sash.left ? sash.outside.x0 : sash.outside.x1, kg});
+      if (slider) weights.sliding += kg;
+      if (slider || hangsAside(sash.motion)) weights.even -= kg;
+      if (!too_heavy || !comesOut(unit, sash)) continue;
+      mass.panel_kg = std::max(mass.panel_kg, kg);
+      mass.out_kg += kg;
+      ++mass.panels_out;
+    }
+  }
   const Team lifting = team(std::max(mass.panel_kg, mass.lifted()));
   mass.people = lifting.people;
   mass.mechanical_help = lifting.mechanical_help;
-  weights.even = mass.total_kg - weights.sash;
   mass.per_sill_packer_n = largestOnSillPacker(unit, weights, packing);
   return mass;
 }

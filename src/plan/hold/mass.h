@@ -26,13 +26,15 @@ struct UnitMass {
   bool stated = false;           ///< True: the job gave the total.
   std::optional<int> people;     ///< By the practice's lifting rule; empty: it names none.
   bool mechanical_help = false;  ///< Heavier than the practice lets its largest team (`people`) lift.
-  /// Of the sliding panel or hung leaf that is taken out where the whole is too heavy to be lifted; 0: it is lifted
-  /// whole. `people` and `mechanical_help` are then for the heavier of panel and rest.
+  /// Of the heaviest of the sliding panels or hung leaves that are taken out where the whole is too heavy to be lifted;
+  /// 0: it is lifted whole. `people` and `mechanical_help` are then for the heavier of panel and rest.
   double panel_kg = 0;
+  int panels_out = 0;
+  double out_kg = 0;             ///< Of all that are taken out.
   double per_sill_packer_n = 0;  ///< Largest share on one sill packing point; 0: nothing packed there.
 
   /// What is lifted in.
-  [[nodiscard]] double lifted() const { return total_kg - panel_kg; }
+  [[nodiscard]] double lifted() const { return total_kg - out_kg; }
 };
 
 [[nodiscard]] UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, const Packing& packing,
@@ -44,8 +46,8 @@ struct UnitMass {
 /// A team of the practice's lifting rule, and what it may lift: 1 to 3 people, 0 where the rule names no such team.
 [[nodiscard]] double teamLimit(int people, const practice::Lifting& rules);
 
-/// "1 person", "2 people", "a lifter, one panel out first": the same words wherever it is told; empty where no rule
-/// names a team.
+/// "1 person", "2 people", "a lifter, one panel out first", "3 people, 2 panels out first": the same words wherever it
+/// is told; empty where no rule names a team.
 [[nodiscard]] std::string liftedBy(const UnitMass& mass);
 
 struct Team {

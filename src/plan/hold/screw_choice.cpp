@@ -1,6 +1,7 @@
 #include "plan/hold/screw_choice.h"
 
 #include <algorithm>
+#include <span>
 #include <string>
 #include <tuple>
 
@@ -15,11 +16,7 @@ void sortStock(ScrewStock& stock) {
   });
 }
 
-}  // namespace
-
-ScrewStock screwsAtHand(const job::Job& job, const practice::Practice& practice) {
-  const bool own = job.stock && !job.stock->screws.empty();
-  const std::vector<std::string>& names = own ? job.stock->screws : practice.stock.screws;
+ScrewStock screwsNamed(std::span<const std::string> names, const practice::Practice& practice) {
   ScrewStock stock;
   stock.reserve(names.size());
   for (const std::string& name : names) {
@@ -29,6 +26,17 @@ ScrewStock screwsAtHand(const job::Job& job, const practice::Practice& practice)
   }
   sortStock(stock);
   return stock;
+}
+
+}  // namespace
+
+ScrewStock screwsAtHand(const job::Job& job, const practice::Practice& practice) {
+  const bool own = job.stock && !job.stock->screws.empty();
+  return screwsNamed(own ? job.stock->screws : practice.stock.screws, practice);
+}
+
+ScrewStock screwsNamed(const std::string& name, const practice::Practice& practice) {
+  return screwsNamed(std::span(&name, 1), practice);
 }
 
 ScrewStock screwsOf(const practice::Gauge& gauge) {

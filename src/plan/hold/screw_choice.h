@@ -1,6 +1,7 @@
 /// The screws at hand, and which of them goes in at a point: the shortest that is long enough, the thinner of two.
 #pragma once
 
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -22,6 +23,8 @@ using ScrewStock = std::vector<StockScrew>;
 /// The job's stock, else the practice's. Names the practice has no gauge for are left aside (they are errors of the
 /// job, told by `disagreements`).
 [[nodiscard]] ScrewStock screwsAtHand(const job::Job& job, const practice::Practice& practice);
+/// The one screw that a schedule names, if the practice has its gauge. `name` must outlive it.
+[[nodiscard]] ScrewStock screwsNamed(const std::string& name, const practice::Practice& practice);
 /// Every length of a gauge that can be bought.
 [[nodiscard]] ScrewStock screwsOf(const practice::Gauge& gauge);
 

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "base/words.h"
+#include "plan/panes.h"
 #include "plan/stand/reach.h"
 #include "words/length.h"
 
@@ -65,13 +66,12 @@ class Packer {
     const double end = std::min(endDistance(rules_, unit_.width), kPackerLength / 2);
     const practice::Rule& most =
         unit_.isDoor() && rules_.door_sill_spacing ? rules_.door_sill_spacing : rules_.spacing_sill;
-    if (hasMeetingStile(unit_)) {
-      const double middle = unit_.width / 2;
-      packSpan(Side::Sill, end, middle, most);
-      packSpan(Side::Sill, middle, unit_.width - end, most);
-    } else {
-      packSpan(Side::Sill, end, unit_.width - end, most);
+    double from = end;
+    for (const double bearing : bearings(unit_)) {
+      packSpan(Side::Sill, from, bearing, most);
+      from = bearing;
     }
+    packSpan(Side::Sill, from, unit_.width - end, most);
     add(Side::Sill, unit_.width - end);
   }
 
@@ -121,7 +121,7 @@ class Packer {
 
   [[nodiscard]] Side firstJamb() const {
     const Side hand = unit_.hand == job::Hand::Left ? Side::Left : Side::Right;
-    if (unit_.kind == job::UnitKind::HingedDoor || unit_.kind == job::UnitKind::CasementWindow) return hand;
+    if (hangsAtHand(unit_.kind)) return hand;
     const double left = strays(Side::Left);
     const double right = strays(Side::Right);
     constexpr double kSame = 1e-6;
@@ -138,10 +138,6 @@ class Packer {
 };
 
 }  // namespace
-
-bool hasMeetingStile(const UnitSpec& unit) {
-  return unit.kind == job::UnitKind::SlidingWindow || unit.kind == job::UnitKind::SlidingDoor;
-}
 
 Stack bestStack(double gap, std::span<const double> stock, int most_pieces) {
   return PackerTable(stock, most_pieces, gap).best(gap);

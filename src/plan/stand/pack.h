@@ -69,9 +69,6 @@ void packAt(Packing& packing, Side side, double at, const AsBuilt& opening, cons
 /// "10 + 5", with "timber 20 + " before it where a backing is wanted; "none" where nothing fills the gap.
 [[nodiscard]] std::string stackWords(const PackingPoint& point, practice::Display display);
 
-/// Whether its middle bears on the sill: two panels meet there.
-[[nodiscard]] bool hasMeetingStile(const UnitSpec& unit);
-
 struct PackerCount {
   double thickness = 0;
   int count = 0;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "plan/panes.h"
 #include "plan/work/step_texts.h"
 
 namespace sillwright::plan {
@@ -14,7 +15,7 @@ bool hasPiece(const OpeningPlan& planned, PieceKind kind, StepKind step) {
                      [&](const Piece& piece) { return piece.kind == kind && piece.step == step; });
 }
 
-bool applies(StepKind kind, const job::Opening& opening, const OpeningPlan& planned) {
+bool applies(StepKind kind, const OpeningPlan& planned) {
   switch (kind) {
     case StepKind::SillFlashing:  // what goes in with the unit is made ready in the step of the jambs
       return hasPiece(planned, PieceKind::SillFlashing, kind) || hasPiece(planned, PieceKind::SillPan, kind);
@@ -27,7 +28,7 @@ bool applies(StepKind kind, const job::Opening& opening, const OpeningPlan& plan
     case StepKind::HeadFlap:
       return hasPiece(planned, PieceKind::HeadFlashing, StepKind::HeadFlashing);
     case StepKind::TryOpening:
-      return opening.unit.kind != job::UnitKind::FixedWindow;
+      return anyOpens(planned.unit);
     default:
       return true;
   }
@@ -81,28 +82,27 @@ std::vector<std::size_t> leftToRight(const Plan& plan, std::size_t wall) {
   return openings;
 }
 
-void addTask(std::vector<CrewTask>& tasks, const job::Job& job, const Plan& plan, const CrewTask& wanted) {
+void addTask(std::vector<CrewTask>& tasks, const Plan& plan, const CrewTask& wanted) {
   CrewTask task = wanted;
   const auto does = [&](std::size_t opening) {
     return std::any_of(task.steps.begin(), task.steps.end(),
-                       [&](StepKind kind) { return applies(kind, job.openings[opening], plan.openings[opening]); });
+                       [&](StepKind kind) { return applies(kind, plan.openings[opening]); });
   };
   std::erase_if(task.openings, [&](std::size_t opening) { return !does(opening); });
   std::erase_if(task.steps, [&](StepKind kind) {
-    return std::none_of(task.openings.begin(), task.openings.end(), [&](std::size_t opening) {
-      return applies(kind, job.openings[opening], plan.openings[opening]);
-    });
+    return std::none_of(task.openings.begin(), task.openings.end(),
+                        [&](std::size_t opening) { return applies(kind, plan.openings[opening]); });
   });
   if (!task.openings.empty()) tasks.push_back(std::move(task));
 }
 
 }  // namespace
 
-std::vector<StepKind> stepsAt(const job::Opening& opening, const OpeningPlan& planned) {
+std::vector<StepKind> stepsAt(const OpeningPlan& planned) {
   std::vector<StepKind> steps;
   for (std::size_t i = 0; i < kStepKinds; ++i) {
     const auto kind = static_cast<StepKind>(i);
-    if (applies(kind, opening, planned)) steps.push_back(kind);
+    if (applies(kind, planned)) steps.push_back(kind);
   }
   return steps;
 }
@@ -112,22 +112,22 @@ std::vector<Step> orderOfWork(const job::Job& job, const Plan& plan, std::size_t
   const OpeningPlan& planned = plan.openings[opening];
   const StepTexts texts{job, job.openings[opening], planned, plan.walls[planned.wall].spec, practice};
   std::vector<Step> steps;
-  for (const StepKind kind : stepsAt(job.openings[opening], planned)) steps.push_back(texts.step(kind));
+  for (const StepKind kind : stepsAt(planned)) steps.push_back(texts.step(kind));
   return steps;
 }
 
-std::vector<CrewTask> crewOrder(const job::Job& job, const Plan& plan) {
+std::vector<CrewTask> crewOrder(const Plan& plan) {
   std::vector<CrewTask> tasks;
   const auto everyWall = [&](const char* title, const std::vector<StepKind>& steps) {
     for (std::size_t wall = 0; wall < plan.walls.size(); ++wall) {
-      addTask(tasks, job, plan, {title, wall, leftToRight(plan, wall), steps});
+      addTask(tasks, plan, {title, wall, leftToRight(plan, wall), steps});
     }
   };
   everyWall("Check and measure every opening", {StepKind::CheckFraming, StepKind::ReadOpening});
   for (std::size_t wall = 0; wall < plan.walls.size(); ++wall) {
-    addTask(tasks, job, plan, {"Membrane on the wall", wall, leftToRight(plan, wall), {StepKind::Membrane}});
+    addTask(tasks, plan, {"Membrane on the wall", wall, leftToRight(plan, wall), {StepKind::Membrane}});
     for (const std::size_t opening : leftToRight(plan, wall)) {
-      addTask(tasks, job, plan,
+      addTask(tasks, plan,
               {"Set the unit",
                wall,
                {opening},
@@ -135,7 +135,7 @@ std::vector<CrewTask> crewOrder(const job::Job& job, const Plan& plan) {
                 StepKind::PanelsOut, StepKind::BoreReveal, StepKind::LiftIn, StepKind::FixFirstJamb,
                 StepKind::FixOtherJamb, StepKind::PanelsIn}});
     }
-    addTask(tasks, job, plan, {"Heads", wall, leftToRight(plan, wall), {StepKind::HeadFlashing, StepKind::HeadFlap}});
+    addTask(tasks, plan, {"Heads", wall, leftToRight(plan, wall), {StepKind::HeadFlashing, StepKind::HeadFlap}});
   }
   everyWall("Try and re-check every unit", {StepKind::TryOpening, StepKind::ReadAgain});
   everyWall("Seal inside", {StepKind::SealInside});

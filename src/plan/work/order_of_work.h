@@ -28,7 +28,7 @@ struct Step {
 };
 
 /// The kinds of step that apply at an opening, in their right order.
-[[nodiscard]] std::vector<StepKind> stepsAt(const job::Opening& opening, const OpeningPlan& planned);
+[[nodiscard]] std::vector<StepKind> stepsAt(const OpeningPlan& planned);
 
 /// The steps of one opening, as stepsAt orders them.
 [[nodiscard]] std::vector<Step> orderOfWork(const job::Job& job, const Plan& plan, std::size_t opening,
@@ -45,7 +45,7 @@ struct CrewTask {
 /// The whole job in a sensible order: every opening checked and read before anything is cut; then wall by wall
 /// membrane, units one after the other, heads; then every unit tried and read again, sealed inside, and the walls clad.
 /// Each step of each opening stands in it once, and none before one that its opening's own order puts first.
-[[nodiscard]] std::vector<CrewTask> crewOrder(const job::Job& job, const Plan& plan);
+[[nodiscard]] std::vector<CrewTask> crewOrder(const Plan& plan);
 
 /// A step that is tried before another that has to come first, with the reason.
 struct OrderFault {

@@ -1,7 +1,9 @@
 // What the steps' words are put together from: lengths, and packers, screws and pieces as they are told.
 #include <algorithm>
+#include <cmath>
 
 #include "base/words.h"
+#include "plan/panes.h"
 #include "plan/work/step_texts.h"
 #include "words/length.h"
 #include "words/text.h"
@@ -47,8 +49,20 @@ std::string StepTexts::outermost() const {
   return planned.unit.fin > 0 ? practice.words.fin : "frame";
 }
 
-const char* StepTexts::panelWord() const {
-  return planned.unit.kind == job::UnitKind::HingedDoor ? "leaf" : "sliding panel";
+bool StepTexts::leavesOut() const {
+  return !panelsMeet(planned.unit.kind);
+}
+
+std::string StepTexts::panelWord() const {
+  const bool one = planned.mass.panels_out <= 1;
+  return leavesOut() ? (one ? "leaf" : "leaves") : (one ? "sliding panel" : "sliding panels");
+}
+
+std::string StepTexts::panelsPart() const {
+  const auto& mass = planned.mass;
+  const std::string each = mass.panels_out > 1 ? "up to " : "about ";
+  return (mass.panels_out > 1 ? std::to_string(mass.panels_out) + " " : std::string{}) + panelWord() + ", " + each +
+         words::number(std::round(mass.panel_kg)) + " kg" + (mass.panels_out > 1 ? " each" : "");
 }
 
 const char* StepTexts::first() const {

@@ -119,7 +119,6 @@ Step StepTexts::readOpening() const {
 Step StepTexts::membrane() const {
   const auto& word = practice.words.membrane;
   const auto& cut = planned.weather.cut;
-  const auto& rules = practice.weather.membrane;
   Step s;
   s.title = "Run, cut and fold the " + word;
   s.what =
@@ -127,13 +126,11 @@ Step StepTexts::membrane() const {
       "rectangle, " + len(cut.flap) + " in from the opening's edges, cut at 45° from its corners into the opening's " +
       "corners, fold the flaps in and fix them" +
       (cut.head_flap_kept ? "; the head's flap is tacked up until the flashing is in." : ".");
-  if (rules.fixing_spacing_most) s.what += " Fixings are at most " + len(rules.fixing_spacing_most->value) + " apart.";
   s.parts = piecesOf(PieceKind::MembraneFold);
   for (auto& tape : piecesOf(PieceKind::CornerTape)) s.parts.push_back(std::move(tape));
   s.tools = {"knife", "straight edge", "stapler"};
   s.before_going_on =
-      "Runs lap by " + len(rules.lap.usual.value) + ", the upper one outside, and their ends by " +
-      len(rules.end_lap.value) + " on a " + practice.words.stud + "; no tear" +
+      "Runs lap by " + len(practice.weather.membrane.lap.usual.value) + ", the upper one outside; no tear" +
       (planned.weather.bare_corners.empty() ? std::string("; corners covered.")
                                             : std::string("; the bare triangles at the corners are seen to."));
   s.caution = "Cut away from yourself; blade in before the knife is put down.";
@@ -202,8 +199,8 @@ Step StepTexts::doorPan() const {
   Step s;
   s.title = capital(std::string(kPanName) + " in");
   s.what = "On the floor across the opening: its front down over the floor's edge by " + len(kSkirt) +
-           ", its ends turned up the studs by " + len(flashing.sill_end_upstand.value) +
-           ", its inner edge turned up behind the door by " + len(flashing.sill_upstand.value) +
+           ", its ends turned up the studs by " + len(flashing.sill_end_upstand.usual.value) +
+           ", its inner edge turned up behind the door by " + len(flashing.sill_upstand.usual.value) +
            ". The door's sill never stands straight on the floor.";
   s.parts = piecesOf(PieceKind::SillPan);
   s.tools = {"knife", "tape", "sealant gun"};
@@ -219,7 +216,7 @@ Step StepTexts::sillFlashing() const {
   auto pan = piecesOf(PieceKind::SillPan);
   const std::string past = len(flashing.sill_past.usual.value) + " past the opening at each end";
   s.what = pan.empty()
-               ? "Across the sill and down the wall's face by " + len(flashing.sill_down.value) + ", " + past +
+               ? "Across the sill and down the wall's face by " + len(flashing.sill_down.usual.value) + ", " + past +
                      "; its inner edge turned up behind the unit. "
                : "First the strip down the wall's face, " + past + "; then the pan across the sill, its front " +
                      len(kPanLap) + " down over the strip, its ends turned up the studs and its inner edge " +
@@ -244,7 +241,7 @@ Step StepTexts::jambFlashings() const {
   s.title = capital("jamb " + word + "s on");
   s.what = "Up each side, from the opening's edge outwards" +
            (over > 0 ? ", their feet over the sill " + word + " by " + len(over) : std::string(", from the floor")) +
-           ", their tops " + len(flashing.jamb_past.value) + " past the head.";
+           ", their tops " + len(flashing.jamb_past.usual.value) + " past the head.";
   s.parts = piecesOf(PieceKind::JambFlashing);
   s.tools = {"knife", "tape", "stapler"};
   s.before_going_on =
@@ -254,27 +251,30 @@ Step StepTexts::jambFlashings() const {
 
 Step StepTexts::panelsOut() const {
   const auto& mass = planned.mass;
-  const std::string panel = panelWord();
+  const bool one = mass.panels_out == 1;
   Step s;
-  s.title = "Take the " + panel + " out";
-  s.what = "Whole it weighs " + number(std::round(mass.total_kg)) + " kg: lift the " + panel +
-           (planned.unit.kind == job::UnitKind::HingedDoor ? " off its hinges" : " up out of its track") +
-           " and stand it upright in the shade, out of the way. What else comes out is the unit maker's to say.";
-  s.parts = {panel + ", about " + number(std::round(mass.panel_kg)) + " kg"};
+  s.title = "Take the " + panelWord() + " out";
+  s.what = "Whole it weighs " + number(std::round(mass.total_kg)) + " kg: lift the " + panelWord() +
+           (leavesOut() ? std::string(" off ") + (one ? "its" : "their") + " hinges"
+                        : std::string(" up out of ") + (one ? "its track" : "their tracks")) +
+           " and stand " + (one ? "it" : "them") +
+           " upright in the shade, out of the way. What else comes out is the unit maker's to say.";
+  s.parts = {panelsPart()};
   s.tools = {"screwdriver", "suction cups", "gloves"};
-  s.before_going_on = "The " + panel + " can't fall; its screws and stops are kept together.";
+  s.before_going_on = "The " + panelWord() + " can't fall; screws and stops are kept together.";
   s.caution = "Glass: upright and never flat, gloves and safety shoes on.";
   return s;
 }
 
 Step StepTexts::panelsIn() const {
-  const std::string panel = panelWord();
+  const bool one = planned.mass.panels_out == 1;
   Step s;
-  s.title = "Put the " + panel + " back";
-  s.what = "The frame is fixed all round: now the " + panel + " goes back in, with its stops.";
-  s.parts = {panel + ", about " + number(std::round(planned.mass.panel_kg)) + " kg"};
+  s.title = "Put the " + panelWord() + " back";
+  s.what = "The frame is fixed all round: now the " + panelWord() + (one ? " goes" : " go") + " back in, with " +
+           (one ? "its" : "their") + " stops.";
+  s.parts = {panelsPart()};
   s.tools = {"screwdriver", "suction cups", "gloves"};
-  s.before_going_on = "Its gaps are even, and it can't be lifted out by accident.";
+  s.before_going_on = "The gaps are even, and nothing can be lifted out by accident.";
   s.caution = "Glass: upright and never flat, gloves and safety shoes on.";
   return s;
 }
@@ -312,7 +312,7 @@ Step StepTexts::liftIn() const {
   const auto& mass = planned.mass;
   s.parts = {"unit " + size(planned.unit.width, planned.unit.height) + ", " +
              (mass.stated ? std::string{} : std::string("about ")) + number(std::round(mass.lifted())) + " kg" +
-             (mass.panel_kg > 0 ? std::string(" without its ") + panelWord() : std::string{})};
+             (mass.panels_out > 0 ? " without its " + panelWord() : std::string{})};
   s.tools = {"gloves", "long level", "props"};
   s.before_going_on =
       "Level and plumb, " +
@@ -353,6 +353,12 @@ Step StepTexts::fixOtherJamb() const {
            (head_packed ? "; the head last."
                         : ". Nothing is packed between head and " + words.lintel + ": the " + words.lintel +
                               " must be free to sag.");
+  // Common practice, no source: a screw drawn tight where nothing is packed bows what it goes through.
+  if (!screwsOn(Side::Head).empty() && !head_packed && !throughFin()) {
+    s.what += " Screws at the head are not drawn tight: nothing there keeps it from bowing.";
+  }
+  // Common practice, no source: a screw through the sill pierces what drains it.
+  if (!screwsOn(Side::Sill).empty() && !throughFin()) s.what += " Sealant into each hole of the sill before its screw.";
   s.what = capital(s.what);
   s.parts = packersOn(across(planned.packing.first_jamb));
   for (const Side side : {across(planned.packing.first_jamb), Side::Sill, Side::Head}) {
@@ -385,9 +391,10 @@ Step StepTexts::headFlashing() const {
   if (sealed) s.what += " In wind class " + *wind + " it is sealed to the " + outermost() + ".";
   s.parts = piecesOf(PieceKind::HeadFlashing);
   s.tools = {"tin snips", "tape", "gloves"};
-  s.before_going_on = "It slopes outwards" +
-                      (rules.head_slope.value > 0 ? " by " + number(rules.head_slope.value) + "°" : std::string{}) +
-                      ", stop ends are on, and it reaches past the opening at both ends.";
+  s.before_going_on =
+      "It slopes outwards" +
+      (rules.head_slope.least ? " by " + number(rules.head_slope.least->value) + "° at least" : std::string{}) +
+      ", stop ends are on, and it reaches past the opening at both ends.";
   s.caution = "Cut metal is sharp: gloves.";
   return s;
 }
@@ -466,7 +473,7 @@ Step StepTexts::cladding() const {
            (opening.sill > 0 ? "the board below the sill up under the sill " + words.flashing + ", " : std::string{}) +
            "the sides " + (planned.unit.fin > 0 ? "over the " + words.fin + " into" : std::string("up to")) +
            " the frame" + (planned.unit.fin > 0 ? "'s channel" : ", the joint sealed up both jambs") +
-           ", and above it " + len(rules.head_gap.value) + " clear of the " +
+           ", and above it " + len(rules.head_gap.usual.value) + " clear of the " +
            (planned.weather.head.needed ? "head " + words.flashing : std::string("unit")) + ". " +
            capital(words.lining) + " and trims inside.";
   s.tools = {"saw", "long level", "hammer or nailer"};

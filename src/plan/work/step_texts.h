@@ -36,7 +36,12 @@ struct StepTexts {
   /// Whether the flashings at sill and jambs go in with the unit.
   [[nodiscard]] bool flashingsGoIn() const;
   /// What is taken out of a unit too heavy to be lifted whole.
-  [[nodiscard]] const char* panelWord() const;
+  /// Whether what comes out for lifting hangs on hinges; else it slides.
+  [[nodiscard]] bool leavesOut() const;
+  /// What comes out for lifting: "leaf", "sliding panels".
+  [[nodiscard]] std::string panelWord() const;
+  /// "sliding panel, about 32 kg", "2 leaves, up to 40 kg each".
+  [[nodiscard]] std::string panelsPart() const;
   [[nodiscard]] const char* first() const;
   [[nodiscard]] const char* other() const;
   [[nodiscard]] std::vector<std::string> packersOn(Side side) const;

@@ -13,7 +13,10 @@ constexpr double kBead = 12.0;
 constexpr double kSpacer = 12.0;          // between two panes
 constexpr double kHandleHeight = 1000.0;  // of a door's lever above the unit's foot
 constexpr double kHingeFromEnd = 180.0;
-constexpr int kMostPanes = 4;  // more are drawn as so many
+constexpr double kHingeOff = 1.5;    // from the leaf's edge, in the gap to the frame
+constexpr double kSashCatch = 20.0;  // below the meeting rail's top
+constexpr double kBladeLap = 15.0;   // of one louvre blade over the next
+constexpr int kMostPanes = 4;        // more are drawn as so many
 
 constexpr PartSpec unitPart(PartKind kind, Material material, plan::StepKind step = plan::StepKind::LiftIn) {
   return {kind, material, Layer::Unit, partStep(step)};
@@ -29,7 +32,8 @@ struct UnitStage {
   Range y;                                        // of the aluminium frame, through the wall
   plan::StepKind panel = plan::StepKind::LiftIn;  // brings the panel or leaf that opens
 
-  [[nodiscard]] bool hungLeft() const { return unit->hand == job::Hand::Left; }
+  /// Of a sash's own: its first, in the scene's order.
+  [[nodiscard]] const Rect& paneOf(const plan::Sash& sash) const { return parts.pane[sash.pane]; }
 };
 
 Rect moved(const Rect& rect, const Rect& by) {
@@ -40,6 +44,8 @@ plan::UnitParts moved(plan::UnitParts parts, const Rect& by) {
   parts.frame = moved(parts.frame, by);
   parts.clear = moved(parts.clear, by);
   for (plan::Sash& sash : parts.sash) sash.outside = moved(sash.outside, by);
+  for (plan::LightParts& light : parts.light) light.clear = moved(light.clear, by);
+  for (Rect& bar : parts.bar) bar = moved(bar, by);
   for (Rect& pane : parts.pane) pane = moved(pane, by);
   return parts;
 }
@@ -98,9 +104,9 @@ void addGlass(const UnitStage& stage, const Rect& rect, const Range& y, plan::St
 }
 
 /// Stiles and rails round a pane. The rails are butted between the stiles where the bottom rail is deeper.
-void addSash(const UnitStage& stage, std::size_t index, const Range& y, plan::StepKind step) {
-  const Rect& outer = stage.parts.sash[index].outside;
-  const Rect& pane = stage.parts.pane[index];
+void addSash(const UnitStage& stage, const plan::Sash& sash, const Range& y, plan::StepKind step) {
+  const Rect& outer = sash.outside;
+  const Rect& pane = stage.paneOf(sash);
   constexpr double kAlike = 1e-6;
   const bool alike = pane.z0 - outer.z0 <= pane.x0 - outer.x0 + kAlike;
   const PartSpec rail = unitPart(PartKind::SashRail, Material::Aluminium, step);
@@ -110,9 +116,9 @@ void addSash(const UnitStage& stage, std::size_t index, const Range& y, plan::St
 }
 
 /// The middle of the stile that a sash is worked at.
-double stileMiddle(const UnitStage& stage, std::size_t index, bool left) {
-  const Rect& outer = stage.parts.sash[index].outside;
-  const Rect& pane = stage.parts.pane[index];
+double stileMiddle(const UnitStage& stage, const plan::Sash& sash, bool left) {
+  const Rect& outer = sash.outside;
+  const Rect& pane = stage.paneOf(sash);
   return left ? (outer.x0 + pane.x0) / 2 : (outer.x1 + pane.x1) / 2;
 }
 
@@ -141,98 +147,135 @@ glm::mat4 turnOf(Facing facing) {
 }
 
 /// A mesh of the program's own; left out where the library hasn't got it.
-void addHardware(const UnitStage& stage, PartKind kind, const char* mesh, const glm::dvec3& at, Facing facing) {
+void addHardware(const UnitStage& stage, PartKind kind, const char* mesh, const glm::dvec3& at, Facing facing,
+                 plan::StepKind step) {
   Scene& scene = *stage.bench.scene;
   const std::optional<std::uint32_t> index = useMesh(scene, *stage.shelf, mesh);
   if (!index) return;
   const Box box = boundsOf(scene.meshes[*index]);
-  const std::uint32_t part = addPart(stage.bench, unitPart(kind, Material::Aluminium, stage.panel),
-                                     glm::dvec3(box.high) - glm::dvec3(box.low));
+  const std::uint32_t part =
+      addPart(stage.bench, unitPart(kind, Material::Aluminium, step), glm::dvec3(box.high) - glm::dvec3(box.low));
   scene.uses.push_back({*index, part, glm::mat4x3(stage.bench.place(at) * turnOf(facing))});
 }
 
-/// Two sashes in two tracks. The one on the hand's side slides, and runs in the inner track.
-void fillSliding(const UnitStage& stage) {
-  const double depth = std::min(stage.parts.sash[0].depth, 0.4 * std::max(stage.y.length() - kTrackGap, 0.0));
-  const double front = stage.y.middle() - depth - kTrackGap / 2;
-  const Range outer_track{front, front + depth};
-  const Range inner_track{front + depth + kTrackGap, front + 2 * depth + kTrackGap};
-  const bool slides_left = stage.hungLeft();
-  const Rect& clear = stage.parts.clear;
-  const std::size_t slides = slides_left ? 0 : 1;
-  addSash(stage, slides, inner_track, stage.panel);
-  addSash(stage, 1 - slides, outer_track, plan::StepKind::LiftIn);
-  const double middle = (clear.z0 + clear.z1) / 2;
-  const double z = stage.unit->isDoor() ? std::min(stage.outside.z0 + kHandleHeight, middle) : middle;
-  addHardware(stage, PartKind::Handle, kCatchMesh, {stileMiddle(stage, slides, slides_left), inner_track.high, z},
-              Facing::Inside);
+/// When a sash comes: with the unit, or after it where it is taken out to be lifted.
+plan::StepKind stepOf(const UnitStage& stage, const plan::Sash& sash) {
+  return plan::comesOut(*stage.unit, sash) ? stage.panel : plan::StepKind::LiftIn;
 }
 
-void fillFixed(const UnitStage& stage) {
-  const Rect& pane = stage.parts.pane[0];
+/// Sashes in tracks, the first the outermost; the one that is worked has a catch.
+void fillSliding(const UnitStage& stage, const plan::LightParts& light) {
+  const auto sashes = stage.parts.sashesOf(light);
+  int tracks = 1;
+  for (const plan::Sash& sash : sashes) tracks = std::max(tracks, sash.track + 1);
+  const double room = std::max(stage.y.length() - (tracks - 1) * kTrackGap, 0.0);
+  const double depth = std::min(sashes[0].depth, 0.8 * room / tracks);
+  const double front = stage.y.middle() - (tracks * depth + (tracks - 1) * kTrackGap) / 2;
+  for (const plan::Sash& sash : sashes) {
+    const double y = front + sash.track * (depth + kTrackGap);
+    addSash(stage, sash, {y, y + depth}, stepOf(stage, sash));
+    if (sash.track + 1 != tracks) continue;
+    const double middle = (light.clear.z0 + light.clear.z1) / 2;
+    const bool up = sash.motion == plan::Motion::SlidesUp;
+    const double high = up                        ? sash.outside.z1 - plan::faceWithin(kSashCatch, sash.outside)
+                        : job::isDoor(light.kind) ? std::min(stage.outside.z0 + kHandleHeight, middle)
+                                                  : middle;
+    const bool left = sash.motion == plan::Motion::SlidesRight;
+    const double x = up ? (sash.outside.x0 + sash.outside.x1) / 2 : stileMiddle(stage, sash, left);
+    addHardware(stage, PartKind::Handle, kCatchMesh, {x, y + depth, high}, Facing::Inside, stepOf(stage, sash));
+  }
+}
+
+/// A pane set in the frame with beads on both sides; the blades of a louvre have none.
+void fillFixed(const UnitStage& stage, const plan::LightParts& light) {
   const double deep = std::min(kBead, 0.2 * stage.y.length());
   const double middle = stage.y.middle();
   const double glazing = std::min(
       stage.unit->glass.thickness * stage.unit->glass.panes + kSpacer * std::max(stage.unit->glass.panes - 1, 0),
       0.5 * stage.y.length());
   const Range glass{middle - glazing / 2, middle + glazing / 2};
-  addGlass(stage, pane, glass);
   const PartSpec what = unitPart(PartKind::Bead, Material::Aluminium);
-  const std::array<Quad, 4> ring = mitredRing(pane, pane.inset(plan::faceWithin(kBead, pane)));
-  addRing(stage.bench, ring, {glass.low - deep, glass.low}, {what, what, what, what});
-  addRing(stage.bench, ring, {glass.high, glass.high + deep}, {what, what, what, what});
-}
-
-/// How deep the section of a hung sash or leaf is drawn: no deeper than the frame has room for.
-double hungDepth(const UnitStage& stage) {
-  return std::min(stage.parts.sash[0].depth, 0.8 * stage.y.length());
-}
-
-/// A sash hung in the frame, flush with its outside face and opening outwards. Answers y of its inside face.
-double fillHung(const UnitStage& stage) {
-  const double back = stage.y.low + hungDepth(stage);
-  addSash(stage, 0, {stage.y.low, back}, stage.panel);
-  return back;
-}
-
-void fillAwning(const UnitStage& stage) {
-  const double back = fillHung(stage);
-  const Rect& sash = stage.parts.sash[0].outside;
-  addHardware(stage, PartKind::Handle, kCatchMesh,
-              {(sash.x0 + sash.x1) / 2, back, (sash.z0 + stage.parts.pane[0].z0) / 2}, Facing::Inside);
-}
-
-/// Hinges evenly up the hung side, in the gap between leaf and frame; the ends a hand's breadth from the corners.
-void addHinges(const UnitStage& stage, double y, int count, Facing facing) {
-  const Rect& leaf = stage.parts.sash[0].outside;
-  const Rect& clear = stage.parts.clear;
-  const double x = stage.hungLeft() ? (leaf.x0 + clear.x0) / 2 : (leaf.x1 + clear.x1) / 2;
-  const double from_end = std::min(kHingeFromEnd, leaf.height() / 4);
-  const double step = (leaf.height() - 2 * from_end) / (count - 1);
-  for (int i = 0; i < count; ++i) {
-    addHardware(stage, PartKind::Hinge, kHingeMesh, {x, y, leaf.z0 + from_end + i * step}, facing);
+  for (const Rect& pane : stage.parts.panesOf(light)) {
+    addGlass(stage, pane, glass);
+    const std::array<Quad, 4> ring = mitredRing(pane, pane.inset(plan::faceWithin(kBead, pane)));
+    addRing(stage.bench, ring, {glass.low - deep, glass.low}, {what, what, what, what});
+    addRing(stage.bench, ring, {glass.high, glass.high + deep}, {what, what, what, what});
   }
 }
 
-void fillCasement(const UnitStage& stage) {
-  const double back = fillHung(stage);
-  const Rect& sash = stage.parts.sash[0].outside;
-  addHinges(stage, stage.y.low, 2, Facing::Outside);
-  addHardware(stage, PartKind::Handle, kCatchMesh,
-              {stileMiddle(stage, 0, !stage.hungLeft()), back, (sash.z0 + sash.z1) / 2}, Facing::Inside);
+/// Blades that lean outwards at their foot, each lapping the one below.
+void fillLouvre(const UnitStage& stage, const plan::LightParts& light) {
+  const double lean = std::min(0.25 * stage.y.length(), 20.0);
+  const double thick = std::max(stage.unit->glass.thickness, 1.0);
+  for (const Rect& pane : stage.parts.panesOf(light)) {
+    const double top = std::min(pane.z1 + kBladeLap, light.clear.z1);
+    addPart(stage.bench, unitPart(PartKind::GlassPane, Material::Glass), {pane.width(), thick, top - pane.z0});
+    std::array<glm::dvec3, 8> corner;
+    for (std::size_t i = 0; i < corner.size(); ++i) {
+      const bool high = (i & 4U) != 0;
+      const double y = stage.y.middle() + (high ? lean : -lean) + ((i & 2U) != 0 ? thick / 2 : -thick / 2);
+      corner[i] = {(i & 1U) != 0 ? pane.x1 : pane.x0, y, high ? top : pane.z0};
+    }
+    addSolid(stage.bench, corner, Grain::AlongX, kAllEdges);
+  }
 }
 
-/// A leaf flush with the frame's inside face, opening inwards; a lever on both faces pointing to the hinges.
-void fillHingedDoor(const UnitStage& stage) {
-  const Rect& leaf = stage.parts.sash[0].outside;
-  const Range y{stage.y.high - hungDepth(stage), stage.y.high};
-  addSash(stage, 0, y, stage.panel);
-  const bool left = stage.hungLeft();
-  addHinges(stage, y.high, 3, Facing::Inside);
-  const double x = stileMiddle(stage, 0, !left);
-  const double z = std::min(stage.outside.z0 + kHandleHeight, (leaf.z0 + leaf.z1) / 2);
-  addHardware(stage, PartKind::Handle, kHandleMesh, {x, y.high, z}, left ? Facing::InsideTurned : Facing::Inside);
-  addHardware(stage, PartKind::Handle, kHandleMesh, {x, y.low, z}, left ? Facing::OutsideTurned : Facing::Outside);
+/// Hinges evenly up the hung side, in the gap between leaf and frame; the ends a hand's breadth from the corners.
+void addHinges(const UnitStage& stage, const plan::Sash& sash, double y, int count, Facing facing) {
+  const Rect& leaf = sash.outside;
+  const double x = sash.left ? leaf.x0 - kHingeOff : leaf.x1 + kHingeOff;
+  const double from_end = std::min(kHingeFromEnd, leaf.height() / 4);
+  const double step = (leaf.height() - 2 * from_end) / (count - 1);
+  for (int i = 0; i < count; ++i) {
+    addHardware(stage, PartKind::Hinge, kHingeMesh, {x, y, leaf.z0 + from_end + i * step}, facing, stepOf(stage, sash));
+  }
+}
+
+/// A sash hung in the frame: flush with its outside face where it opens outwards, with its inside face where inwards.
+void fillHung(const UnitStage& stage, const plan::LightParts& light) {
+  const plan::Sash& sash = stage.parts.sash[light.first_sash];
+  const Rect& pane = stage.paneOf(sash);
+  const bool inwards = sash.motion == plan::Motion::HungBelow || sash.motion == plan::Motion::TiltsAndTurns;
+  const double depth = std::min(sash.depth, 0.8 * stage.y.length());
+  const Range y = inwards ? Range{stage.y.high - depth, stage.y.high} : Range{stage.y.low, stage.y.low + depth};
+  addSash(stage, sash, y, stepOf(stage, sash));
+  const bool aside = plan::hangsAside(sash.motion);
+  if (aside) addHinges(stage, sash, inwards ? y.high : y.low, 2, inwards ? Facing::Inside : Facing::Outside);
+  const double x = aside ? stileMiddle(stage, sash, !sash.left) : (sash.outside.x0 + sash.outside.x1) / 2;
+  const double z = aside                                    ? (sash.outside.z0 + sash.outside.z1) / 2
+                   : sash.motion == plan::Motion::HungBelow ? (sash.outside.z1 + pane.z1) / 2
+                                                            : (sash.outside.z0 + pane.z0) / 2;
+  addHardware(stage, PartKind::Handle, kCatchMesh, {x, y.high, z}, Facing::Inside, stepOf(stage, sash));
+}
+
+/// A door's leaves flush with the frame's inside face; on the one that is worked a lever on both faces that points to
+/// its hinges.
+void fillLeaves(const UnitStage& stage, const plan::LightParts& light) {
+  const auto leaves = stage.parts.sashesOf(light);
+  const plan::Sash& worked = leaves[leaves.size() > 1 && leaves[0].left ? leaves.size() - 1 : 0];
+  for (const plan::Sash& leaf : leaves) {
+    const Range y{stage.y.high - std::min(leaf.depth, 0.8 * stage.y.length()), stage.y.high};
+    addSash(stage, leaf, y, stepOf(stage, leaf));
+    addHinges(stage, leaf, y.high, 3, Facing::Inside);
+    if (&leaf != &worked) continue;
+    const double x = stileMiddle(stage, leaf, !leaf.left);
+    const double z = std::min(stage.outside.z0 + kHandleHeight, (leaf.outside.z0 + leaf.outside.z1) / 2);
+    addHardware(stage, PartKind::Handle, kHandleMesh, {x, y.high, z}, leaf.left ? Facing::InsideTurned : Facing::Inside,
+                stepOf(stage, leaf));
+    addHardware(stage, PartKind::Handle, kHandleMesh, {x, y.low, z},
+                leaf.left ? Facing::OutsideTurned : Facing::Outside, stepOf(stage, leaf));
+  }
+}
+
+/// Mullions and transoms, of the frame's own section.
+void addBars(const UnitStage& stage) {
+  for (std::size_t i = 0; i < stage.parts.bar.size(); ++i) {
+    const Rect& bar = stage.parts.bar[i];
+    const bool mullion = i < stage.parts.mullions;
+    addPart(stage.bench, unitPart(mullion ? PartKind::Mullion : PartKind::Transom, Material::Aluminium),
+            {mullion ? bar.height() : bar.width(), stage.y.length(), mullion ? bar.width() : bar.height()});
+    addBox(stage.bench, {bar.x0, bar.x1}, stage.y, {bar.z0, bar.z1}, mullion ? Grain::AlongZ : Grain::AlongX);
+  }
 }
 
 /// A ramp before a door's frame, its top falling outwards.
@@ -251,26 +294,29 @@ void addThreshold(const UnitStage& stage) {
   addSolid(stage.bench, corner, Grain::AlongX, kAllEdges);
 }
 
-void fill(const UnitStage& stage) {
-  switch (stage.unit->kind) {
+void fill(const UnitStage& stage, const plan::LightParts& light) {
+  if (light.clear.width() <= 1 || light.clear.height() <= 1) return;
+  switch (light.kind) {
     case job::UnitKind::SlidingWindow:
     case job::UnitKind::SlidingDoor:
-      fillSliding(stage);
-      break;
+    case job::UnitKind::StackingDoor:
+    case job::UnitKind::SingleHungWindow:
+    case job::UnitKind::DoubleHungWindow:
+      return fillSliding(stage, light);
     case job::UnitKind::AwningWindow:
-      fillAwning(stage);
-      break;
+    case job::UnitKind::HopperWindow:
     case job::UnitKind::CasementWindow:
-      fillCasement(stage);
-      break;
+    case job::UnitKind::TiltTurnWindow:
+      return fillHung(stage, light);
+    case job::UnitKind::LouvreWindow:
+      return fillLouvre(stage, light);
     case job::UnitKind::FixedWindow:
-      fillFixed(stage);
-      break;
+      return fillFixed(stage, light);
     case job::UnitKind::HingedDoor:
-      fillHingedDoor(stage);
-      break;
+    case job::UnitKind::DoubleDoors:
+    case job::UnitKind::FoldingDoor:
+      return fillLeaves(stage, light);
   }
-  if (stage.unit->isDoor()) addThreshold(stage);
 }
 
 /// A mesh of the job's own, in wall axes and millimetres, with its low corner at the unit's lower left outside corner.
@@ -310,7 +356,7 @@ void addUnit(const Bench& bench, const job::Opening& opening, const plan::Openin
   stage.shelf = &shelf;
   stage.outside = unitOutside(opening, planned);
   stage.parts = moved(plan::partsOf(planned.unit), stage.outside);
-  stage.y = {-plan::kFrameProud, -plan::kFrameProud + planned.unit.frame.depth};
+  stage.y = {planned.unit.stands, planned.unit.stands + planned.unit.frame.depth};
   if (planned.mass.panel_kg > 0) stage.panel = plan::StepKind::PanelsIn;
   const Rect& clear = stage.parts.clear;
   if (clear.width() <= 1 || clear.height() <= 1 || stage.y.length() <= 1) return;
@@ -318,7 +364,9 @@ void addUnit(const Bench& bench, const job::Opening& opening, const plan::Openin
   if (opening.unit.mesh && addUnitMesh(stage, *opening.unit.mesh)) return;
   addReveal(stage);
   addFrame(stage);
-  fill(stage);
+  addBars(stage);
+  for (const plan::LightParts& light : stage.parts.light) fill(stage, light);
+  if (stage.unit->isDoor()) addThreshold(stage);
 }
 
 void addPackers(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, double stud_depth) {

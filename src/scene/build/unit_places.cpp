@@ -2,14 +2,16 @@
 
 #include <algorithm>
 
-#include "plan/hold/panes.h"
+#include "plan/panes.h"
 #include "scene/build/wall_parts.h"
 
 namespace sillwright::scene {
 namespace {
 
-/// How far inside the unit's outside the head's face of a screw through reveal or frame lies.
+/// How far inside the unit's outside the head's face of a screw through reveal or frame lies; outside it, on the
+/// framing, of one through a bracket.
 double headDepth(const plan::Fixing& fixing, const plan::OpeningPlan& planned) {
+  if (fixing.kind == plan::FixingKind::ThroughBracket) return -fixing.gap;
   return fixing.kind == plan::FixingKind::ThroughReveal ? planned.fixings.under_head : planned.unit.frame.face;
 }
 

@@ -4,7 +4,7 @@
 #include <map>
 #include <numbers>
 
-#include "plan/hold/panes.h"
+#include "plan/panes.h"
 #include "plan/weather/weather_skin.h"
 #include "sheet/drawing/section_parts.h"
 #include "sheet/paper/dimension.h"
@@ -26,12 +26,24 @@ std::string windClass(const job::Job& job) {
   return name != nullptr ? *name : std::string{};
 }
 
-/// The packer to cut through: a middle one where there is one, near a third of the side.
-double cutAlong(const plan::Packing& packing, plan::Side side, double size) {
+/// Whether a cut there would run along a mullion or a transom.
+bool alongBar(const plan::UnitParts& parts, plan::Side side, double at) {
+  for (std::size_t i = 0; i < parts.bar.size(); ++i) {
+    const plan::UnitRect& bar = parts.bar[i];
+    const bool mullion = i < parts.mullions;
+    if (mullion != plan::isLevel(side)) continue;
+    if (mullion ? at >= bar.x0 && at <= bar.x1 : at >= bar.z0 && at <= bar.z1) return true;
+  }
+  return false;
+}
+
+/// The packer to cut through: one beside no mullion or transom, near a third of the side.
+double cutAlong(const plan::OpeningPlan& planned, plan::Side side, double size) {
+  const plan::UnitParts parts = plan::partsOf(planned.unit);
   double best = size * 0.3;
   double off = std::numeric_limits<double>::infinity();
-  for (const auto& point : packing.points) {
-    if (point.side != side) continue;
+  for (const auto& point : planned.packing.points) {
+    if (point.side != side || alongBar(parts, side, point.at)) continue;
     const double away = std::abs(point.at - size * 0.3);
     if (away < off) {
       off = away;
@@ -44,8 +56,9 @@ double cutAlong(const plan::Packing& packing, plan::Side side, double size) {
 Box windowOf(const Section& section) {
   const auto& spec = section.wall;
   // As far out as anything stands: boards with the head flashing's turn-down past them, or the frame.
-  const double out =
-      -(std::max({spec.cladding.cavity + spec.cladding.thickness, section.size.head_reach, plan::kFrameProud}) + 14);
+  const double out = -(std::max({spec.cladding.cavity + spec.cladding.thickness, section.size.head_reach,
+                                 -section.planned.unit.stands}) +
+                       14);
   const double in = spec.depth() + 8;
   switch (section.detail) {
     case Detail::Head: {
@@ -228,8 +241,8 @@ void drawSection(Book& book, std::size_t index, Detail detail, const Box& room, 
   drawHeading(section, room, scale);
   const bool level = detail == Detail::Jamb;
   const auto& planned = section.planned;
-  const double along = level ? cutAlong(planned.packing, plan::Side::Left, planned.unit.height)
-                             : cutAlong(planned.packing, plan::Side::Sill, planned.unit.width);
+  const double along = level ? cutAlong(planned, plan::Side::Left, planned.unit.height)
+                             : cutAlong(planned, plan::Side::Sill, planned.unit.width);
   section.cut_at = along + (level ? planned.stand.z : planned.stand.x);
   drawSolids(section);
   drawThinSheets(section);

@@ -70,6 +70,10 @@ std::string wordsFor(const Section& section, const scene::Part& part) {
     case scene::PartKind::FrameSill:
     case scene::PartKind::FrameJamb:
       return "frame";
+    case scene::PartKind::Mullion:
+      return "mullion";
+    case scene::PartKind::Transom:
+      return "transom";
     case scene::PartKind::SashRail:
     case scene::PartKind::SashStile:
       return "sash";

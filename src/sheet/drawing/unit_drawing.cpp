@@ -1,7 +1,9 @@
 // A unit's frame and leaves in elevation, and the signs of how it opens.
+#include <algorithm>
 #include <array>
+#include <vector>
 
-#include "plan/hold/panes.h"
+#include "plan/panes.h"
 #include "sheet/drawing/elevation.h"
 #include "sheet/paper/marks.h"
 
@@ -35,21 +37,64 @@ struct Sheet {
   }
 };
 
-/// An arrow over the sash that slides, the way it goes.
-void drawSlide(const Sheet& sheet, const Area& sash, bool to_right) {
-  const double middle = (sash.x0 + sash.x1) / 2;
-  const double run = sash.width() * 0.16 * (to_right ? 1 : -1);
-  const double z = sash.z0 + sash.height() * 0.62;
-  drawArrow(sheet.painter, sheet.view.at(middle - run, z), sheet.view.at(middle + run, z), {pen::kMedium});
+/// An arrow over a sash that slides, the way it goes.
+void drawSlide(const Sheet& sheet, const Area& sash, plan::Motion motion) {
+  const Vec middle{(sash.x0 + sash.x1) / 2, sash.z0 + sash.height() * 0.62};
+  const double run = std::min(sash.width(), sash.height()) * 0.16;
+  const Vec way = motion == plan::Motion::SlidesRight  ? Vec{run, 0}
+                  : motion == plan::Motion::SlidesLeft ? Vec{-run, 0}
+                  : motion == plan::Motion::SlidesUp   ? Vec{0, run}
+                                                       : Vec{0, -run};
+  drawArrow(sheet.painter, sheet.view.at(middle.x - way.x, middle.y - way.y),
+            sheet.view.at(middle.x + way.x, middle.y + way.y), {pen::kMedium});
 }
 
-/// The two lines of a hung leaf meet at the side it is hung at.
-void drawHung(const Sheet& sheet, const Area& leaf, double ax, double az, double bx, double bz, double tip_x,
-              double tip_z) {
-  const auto x = [&](double share) { return leaf.x0 + share * leaf.width(); };
-  const auto z = [&](double share) { return leaf.z0 + share * leaf.height(); };
-  sheet.line(x(ax), z(az), x(tip_x), z(tip_z), kHinge);
-  sheet.line(x(bx), z(bz), x(tip_x), z(tip_z), kHinge);
+/// The two lines of a hung leaf meet at the side it is hung at; `x`, `z` of that side's middle, as shares of the leaf.
+void drawHung(const Sheet& sheet, const Area& leaf, double x, double z) {
+  const auto line = [&](double ax, double az) {
+    sheet.line(leaf.x0 + ax * leaf.width(), leaf.z0 + az * leaf.height(), leaf.x0 + x * leaf.width(),
+               leaf.z0 + z * leaf.height(), kHinge);
+  };
+  const bool aside = z == 0.5;
+  line(aside ? 1 - x : 0, aside ? 0 : 1 - z);
+  line(aside ? 1 - x : 1, aside ? 1 : 1 - z);
+}
+
+void drawMotion(const Sheet& sheet, const plan::Sash& sash) {
+  const double side = sash.left ? 0 : 1;
+  switch (sash.motion) {
+    case plan::Motion::Stays:
+      return;
+    case plan::Motion::SlidesLeft:
+    case plan::Motion::SlidesRight:
+    case plan::Motion::SlidesUp:
+    case plan::Motion::SlidesDown:
+      return drawSlide(sheet, sash.outside, sash.motion);
+    case plan::Motion::HungAbove:
+      return drawHung(sheet, sash.outside, 0.5, 1);
+    case plan::Motion::HungBelow:
+      return drawHung(sheet, sash.outside, 0.5, 0);
+    case plan::Motion::TiltsAndTurns:
+      drawHung(sheet, sash.outside, 0.5, 0);
+      return drawHung(sheet, sash.outside, side, 0.5);
+    case plan::Motion::HungAside:
+    case plan::Motion::Folds:
+      return drawHung(sheet, sash.outside, side, 0.5);
+  }
+}
+
+/// Sashes and panes of one light; those of an inner track are behind the others.
+void drawLight(const Sheet& sheet, const plan::UnitParts& parts, const plan::LightParts& light) {
+  if (light.sashes == 0) {
+    for (const Area& pane : parts.panesOf(light)) sheet.sash(pane, pane);
+    return;
+  }
+  const auto sashes = parts.sashesOf(light);
+  std::vector<const plan::Sash*> order;
+  for (const plan::Sash& sash : sashes) order.push_back(&sash);
+  std::stable_sort(order.begin(), order.end(), [](const auto* a, const auto* b) { return a->track > b->track; });
+  for (const plan::Sash* sash : order) sheet.sash(sash->outside, parts.pane[sash->pane]);
+  for (const plan::Sash& sash : sashes) drawMotion(sheet, sash);
 }
 
 }  // namespace
@@ -66,28 +111,8 @@ void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
         std::array{frame.x1, frame.z1, clear.x1, clear.z1}, std::array{frame.x0, frame.z1, clear.x0, clear.z1}}) {
     sheet.line(ax, az, bx, bz, {pen::kHair});
   }
-  const bool left = unit.hand == job::Hand::Left;
-  const Area& leaf = parts.sash[0].outside;
-  switch (unit.kind) {
-    case job::UnitKind::SlidingWindow:
-    case job::UnitKind::SlidingDoor:
-      // The sash that slides runs in the inner track: behind the other one.
-      for (const std::size_t i : {left ? 0U : 1U, left ? 1U : 0U}) sheet.sash(parts.sash[i].outside, parts.pane[i]);
-      drawSlide(sheet, parts.sash[left ? 0 : 1].outside, left);
-      break;
-    case job::UnitKind::AwningWindow:
-      sheet.sash(leaf, parts.pane[0]);
-      drawHung(sheet, leaf, 0, 0, 1, 0, 0.5, 1);
-      break;
-    case job::UnitKind::CasementWindow:
-    case job::UnitKind::HingedDoor:
-      sheet.sash(leaf, parts.pane[0]);
-      drawHung(sheet, leaf, left ? 1 : 0, 0, left ? 1 : 0, 1, left ? 0 : 1, 0.5);
-      break;
-    case job::UnitKind::FixedWindow:
-      sheet.sash(clear, parts.pane[0]);
-      break;
-  }
+  for (const Area& bar : parts.bar) sheet.rectangle(bar, pen::kFine);
+  for (const plan::LightParts& light : parts.light) drawLight(sheet, parts, light);
   const Area outside{0, 0, unit.width, unit.height};
   sheet.rectangle(outside, pen::kBold);
 }

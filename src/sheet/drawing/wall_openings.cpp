@@ -105,7 +105,7 @@ bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
   constexpr double kLine = 3.9;
   std::vector<std::string> under;
   for (const std::string& line :
-       {std::string(words::nameOf(unit.kind)), "unit " + figures(unit.width, unit.height, drawing.display())}) {
+       {words::unitName(unit.kind, unit.lights), "unit " + figures(unit.width, unit.height, drawing.display())}) {
     const double high = name.capitals + static_cast<double>(under.size() + 1) * kLine;
     if (painter.widthOf(line) <= room.width() && high + 2 < room.height()) under.push_back(line);
   }

@@ -1,4 +1,5 @@
 // An opening's sheet, front: the opening as built, the unit in it, its packers and screws, readings and findings.
+#include "plan/panes.h"
 #include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
 #include "sheet/pages/findings_list.h"
@@ -37,7 +38,7 @@ std::string whereWords(const Front& front, bool shortly) {
 
 void drawHeader(const Front& front, const Box& room) {
   Painter& painter = front.book.painter();
-  const std::string kind = std::string(words::nameOf(front.planned.unit.kind)) + " " +
+  const std::string kind = words::unitName(front.planned.unit.kind, front.planned.unit.lights) + " " +
                            figures(front.planned.unit.width, front.planned.unit.height, front.display());
   const std::string where = whereWords(front, false);
   Lettering small{.align = Align::Right};
@@ -89,8 +90,9 @@ Table unitFacts(const Front& front, double width) {
   table.least_row = 4.0;
   const auto add = [&](const char* what, const std::string& value) { table.rows.push_back({what, value}); };
   add("to lift", massWords(front));
-  const bool hung = unit.kind == job::UnitKind::CasementWindow || unit.kind == job::UnitKind::HingedDoor;
-  const bool slides = unit.kind == job::UnitKind::SlidingWindow || unit.kind == job::UnitKind::SlidingDoor;
+  const bool hung = plan::hangsAtHand(unit.kind);
+  const bool slides = plan::panelsMeet(unit.kind);
+  if (const std::string lights = plan::lightsWords(unit); !lights.empty()) add("lights", lights);
   if (hung || slides) {
     add("opens", std::string(hung ? "hung at the " : "slides: ") + (unit.hand == job::Hand::Left ? "left" : "right") +
                      (slides ? " sash" : "") + ", seen from outside");

@@ -110,7 +110,7 @@ void drawRecord(Book& book, std::size_t index) {
                painter.fitted(opening.name, room.width() - 88, head) + ": installation record", head);
   double y = room.y0 + head.capitals + 4;
   y = painter.paragraph({room.x0, y}, room.width(),
-                        std::string(words::nameOf(planned.unit.kind)) + " " +
+                        words::unitName(planned.unit.kind, planned.unit.lights) + " " +
                             figures(planned.unit.width, planned.unit.height, display) + " in the " +
                             subject.practice.words.opening + " " + figures(opening.width, opening.height, display) +
                             ", wall " + title.wall + ". Opening " + readBy(opening) + ".") +

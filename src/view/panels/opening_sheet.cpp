@@ -16,7 +16,7 @@ void heading(const Panel& panel, std::size_t index) {
   const std::vector<check::Finding>& all = panel.document.findings.openings[index];
   text(ui.fonts.heading, ui.colours->ink, opening.name);
   const std::string what =
-      std::string(words::nameOf(opening.unit.kind)) + ", wall " + panel.document.job.walls[opening.wall].name;
+      words::unitName(opening.unit.kind, opening.unit.lights) + ", wall " + panel.document.job.walls[opening.wall].name;
   text(ui.fonts.body, ui.colours->quiet, what);
   room(ui, 2.0F);
   const check::Basis basis = panel.document.findings.bases[index];

@@ -23,7 +23,7 @@ document::Lesson lessonOf(const document::Document& document, std::int32_t openi
   const auto index = static_cast<std::size_t>(opening);
   document::Lesson lesson;
   lesson.opening = opening;
-  lesson.place = static_cast<int>(plan::stepsAt(document.job.openings[index], document.plan.openings[index]).size());
+  lesson.place = static_cast<int>(plan::stepsAt(document.plan.openings[index]).size());
   return lesson;
 }
 

@@ -1,0 +1,396 @@
+#include "plan/panes.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "words/text.h"
+
+namespace sillwright::plan {
+namespace {
+
+using job::UnitKind;
+
+constexpr double kSashFace = 40;
+constexpr double kSashDepth = 30;
+constexpr double kLeafDepth = 40;
+constexpr double kLeafClearance = 3;  // round a hung sash or leaf
+constexpr double kStileFace = 90;     // of a door's hung leaf
+constexpr double kBottomRail = 200;
+constexpr double kBlade = 140;  // of a louvre, as seen
+constexpr double kLeastLight = 100;
+
+/// How a unit is divided: the middles of its mullions and transoms, its outside first and last.
+struct Grid {
+  std::vector<double> x;  ///< From the left.
+  std::vector<double> z;  ///< From the top, falling.
+};
+
+/// Sizes with each 0 replaced by its share of what the others leave of `length`.
+std::vector<double> shared(std::vector<double> sizes, double length) {
+  const double given = std::accumulate(sizes.begin(), sizes.end(), 0.0);
+  const auto open = static_cast<double>(std::count(sizes.begin(), sizes.end(), 0.0));
+  for (double& size : sizes) {
+    if (size == 0 && open > 0) size = std::max(length - given, 0.0) / open;
+  }
+  return sizes;
+}
+
+struct Counts {
+  std::size_t columns = 1, rows = 1;
+};
+
+/// `Spec`: a job's unit or a settled one.
+template <class Spec>
+Counts countsOf(const Spec& unit) {
+  Counts counts;
+  const std::size_t lights = std::max<std::size_t>(unit.lights.size(), 1);
+  counts.rows = !unit.rows.empty()      ? unit.rows.size()
+                : !unit.columns.empty() ? std::max<std::size_t>(lights / unit.columns.size(), 1)
+                                        : 1;
+  counts.columns = unit.columns.empty() ? std::max<std::size_t>(lights / counts.rows, 1) : unit.columns.size();
+  return counts;
+}
+
+Grid gridOf(const UnitSpec& unit) {
+  const Counts counts = countsOf(unit);
+  const auto sizes = [](const std::vector<double>& given, std::size_t count, double length) {
+    return shared(given.empty() ? std::vector<double>(count, 0.0) : given, length);
+  };
+  Grid grid{{0}, {unit.height}};
+  for (const double width : sizes(unit.columns, counts.columns, unit.width)) grid.x.push_back(grid.x.back() + width);
+  for (const double height : sizes(unit.rows, counts.rows, unit.height)) grid.z.push_back(grid.z.back() - height);
+  grid.x.back() = unit.width;
+  grid.z.back() = 0;
+  return grid;
+}
+
+/// A rectangle of cells that are one light.
+struct Cell {
+  std::size_t row = 0, column = 0, columns = 1;
+  UnitKind kind = UnitKind::FixedWindow;
+};
+
+std::vector<Cell> cellsOf(const UnitSpec& unit, std::size_t columns) {
+  if (unit.lights.empty()) return {{0, 0, 1, unit.kind}};
+  std::vector<Cell> cells;
+  for (std::size_t i = 0; i < unit.lights.size(); ++i) {
+    const bool first = i % columns == 0;
+    if (unit.lights[i] == job::Light::Joined && !first) {
+      ++cells.back().columns;
+    } else {
+      const bool joined = unit.lights[i] == job::Light::Joined;
+      cells.push_back(
+          {i / columns, i % columns, 1, joined ? UnitKind::FixedWindow : static_cast<UnitKind>(unit.lights[i])});
+    }
+  }
+  return cells;
+}
+
+/// Puts the parts of one unit together, light by light.
+class Division {
+ public:
+  explicit Division(const UnitSpec& unit) : unit_(unit) {
+    const UnitRect outside{0, 0, unit.width, unit.height};
+    parts_.frame = outside.inset(faceWithin(unit.reveal ? unit.reveal->thickness : 0, outside));
+    parts_.clear = parts_.frame.inset(faceWithin(unit.frame.face, parts_.frame));
+  }
+
+  UnitParts parts() {
+    if (unit_.lights.empty()) {
+      addLight(unit_.kind, unit_.hand, parts_.clear, true);
+      return std::move(parts_);
+    }
+    const Grid grid = gridOf(unit_);
+    const std::vector<Cell> cells = cellsOf(unit_, grid.x.size() - 1);
+    addBars(grid, cells);
+    for (const Cell& cell : cells) addCell(grid, cell);
+    return std::move(parts_);
+  }
+
+ private:
+  [[nodiscard]] double half() const { return unit_.mullion / 2; }
+
+  void addBars(const Grid& grid, const std::vector<Cell>& cells) {
+    const std::size_t columns = grid.x.size() - 1;
+    const std::size_t rows = grid.z.size() - 1;
+    const auto isOpen = [&](std::size_t row, std::size_t line) {  // no mullion there
+      return std::any_of(cells.begin(), cells.end(), [&](const Cell& cell) {
+        return cell.row == row && cell.column < line && line < cell.column + cell.columns;
+      });
+    };
+    for (std::size_t line = 1; line < columns; ++line) {
+      for (std::size_t row = 0; row < rows; ++row) {
+        if (isOpen(row, line)) continue;
+        std::size_t last = row;
+        while (last + 1 < rows && !isOpen(last + 1, line)) ++last;
+        const double top = row == 0 ? parts_.clear.z1 : grid.z[row] - half();
+        const double foot = last + 1 == rows ? parts_.clear.z0 : grid.z[last + 1] + half();
+        parts_.bar.push_back({grid.x[line] - half(), foot, grid.x[line] + half(), top});
+        row = last;
+      }
+    }
+    parts_.mullions = parts_.bar.size();
+    for (std::size_t line = 1; line < rows; ++line) {
+      // From mullion to mullion; one that ends at the transom stands on it.
+      double from = parts_.clear.x0;
+      for (std::size_t at = 1; at <= columns; ++at) {
+        const bool through = at < columns && (isOpen(line - 1, at) || isOpen(line, at));
+        if (through) continue;
+        const double to = at == columns ? parts_.clear.x1 : grid.x[at] - half();
+        parts_.bar.push_back({from, grid.z[line] - half(), to, grid.z[line] + half()});
+        if (at < columns) from = grid.x[at] + half();
+      }
+    }
+  }
+
+  void addCell(const Grid& grid, const Cell& cell) {
+    const std::size_t end = cell.column + cell.columns;
+    const std::size_t columns = grid.x.size() - 1;
+    const bool bottom = cell.row + 2 == grid.z.size();
+    const UnitRect clear{cell.column == 0 ? parts_.clear.x0 : grid.x[cell.column] + half(),
+                         bottom ? parts_.clear.z0 : grid.z[cell.row + 1] + half(),
+                         end == columns ? parts_.clear.x1 : grid.x[end] - half(),
+                         cell.row == 0 ? parts_.clear.z1 : grid.z[cell.row] - half()};
+    // At an end of a row a casement hangs from the frame, not from a mullion: common practice, no source.
+    job::Hand hand = unit_.hand;
+    if (cell.kind == UnitKind::CasementWindow && columns > 1) {
+      if (cell.column == 0) hand = job::Hand::Left;
+      if (end == columns && cell.column > 0) hand = job::Hand::Right;
+    }
+    addLight(cell.kind, hand, clear, bottom);
+  }
+
+  void addLight(UnitKind kind, job::Hand hand, const UnitRect& clear, bool at_sill) {
+    LightParts& light = parts_.light.emplace_back();
+    light = {kind, hand, clear, parts_.sash.size(), 0, parts_.pane.size(), 0, at_sill};
+    fill(light);
+    light.sashes = parts_.sash.size() - light.first_sash;
+    light.panes = parts_.pane.size() - light.first_pane;
+  }
+
+  Sash& addSash(const UnitRect& outside, double depth, double face, Motion motion) {
+    UnitRect pane = outside.inset(faceWithin(face, outside));
+    const bool leaf = face == kStileFace;
+    if (leaf) pane.z0 = outside.z0 + std::min(kBottomRail, outside.height() / 3);
+    parts_.sash.push_back({outside, depth, parts_.pane.size(), motion, false, 0});
+    parts_.pane.push_back(pane);
+    return parts_.sash.back();
+  }
+
+  /// Panels side by side, their stiles behind each other where they meet; each runs in a track of its own but where
+  /// there are two. The one furthest from the hand stands still, the others slide towards it.
+  void slide(const LightParts& light, int panels) {
+    const UnitRect clear = light.clear;
+    const double face = faceWithin(kSashFace, {0, 0, clear.width() / panels, clear.height()});
+    const double width = (clear.width() + (panels - 1) * face) / panels;
+    const bool from_left = light.hand == job::Hand::Left;
+    for (int i = 0; i < panels; ++i) {
+      const double x = clear.x0 + i * (width - face);
+      const int moved = from_left ? panels - 1 - i : i;  // 0: stands still
+      Sash& sash = addSash({x, clear.z0, i + 1 == panels ? clear.x1 : x + width, clear.z1}, kSashDepth, face,
+                           moved == 0  ? Motion::Stays
+                           : from_left ? Motion::SlidesRight
+                                       : Motion::SlidesLeft);
+      sash.track = moved;
+    }
+  }
+
+  /// The lower sash slides up behind the upper, which slides down or stands still.
+  void hang(const UnitRect& clear, bool both) {
+    const double face = faceWithin(kSashFace, {0, 0, clear.width(), clear.height() / 2});
+    const double height = (clear.height() + face) / 2;
+    addSash({clear.x0, clear.z0, clear.x1, clear.z0 + height}, kSashDepth, face, Motion::SlidesUp).track = 1;
+    addSash({clear.x0, clear.z1 - height, clear.x1, clear.z1}, kSashDepth, face,
+            both ? Motion::SlidesDown : Motion::Stays);
+  }
+
+  void leaves(const LightParts& light, int count, Motion motion) {
+    const UnitRect hung = light.clear.inset(faceWithin(kLeafClearance, light.clear));
+    const double width = hung.width() / count;
+    for (int i = 0; i < count; ++i) {
+      Sash& leaf =
+          addSash({hung.x0 + i * width, hung.z0, hung.x0 + (i + 1) * width, hung.z1}, kLeafDepth, kStileFace, motion);
+      // Of a pair each hangs at its own side; folding leaves are hinged to each other, this way and that.
+      const bool pair = motion == Motion::HungAside && count > 1;
+      leaf.left = pair ? i == 0 : (light.hand == job::Hand::Left) == (i % 2 == 0);
+    }
+  }
+
+  void hung(const LightParts& light, Motion motion) {
+    addSash(light.clear.inset(faceWithin(kLeafClearance, light.clear)), kLeafDepth, kSashFace, motion).left =
+        light.hand == job::Hand::Left;
+  }
+
+  void blades(const UnitRect& clear) {
+    const double count = std::max(std::round(clear.height() / kBlade), 1.0);
+    const double height = clear.height() / count;
+    for (int i = 0; i < static_cast<int>(count); ++i) {
+      parts_.pane.push_back({clear.x0, clear.z0 + i * height, clear.x1, clear.z0 + (i + 1) * height});
+    }
+  }
+
+  void fill(const LightParts light) {
+    switch (light.kind) {
+      case UnitKind::SlidingWindow:
+      case UnitKind::SlidingDoor:
+        return slide(light, 2);
+      case UnitKind::StackingDoor:
+        return slide(light, unit_.panels);
+      case UnitKind::AwningWindow:
+        return hung(light, Motion::HungAbove);
+      case UnitKind::HopperWindow:
+        return hung(light, Motion::HungBelow);
+      case UnitKind::CasementWindow:
+        return hung(light, Motion::HungAside);
+      case UnitKind::TiltTurnWindow:
+        return hung(light, Motion::TiltsAndTurns);
+      case UnitKind::SingleHungWindow:
+        return hang(light.clear, false);
+      case UnitKind::DoubleHungWindow:
+        return hang(light.clear, true);
+      case UnitKind::LouvreWindow:
+        return blades(light.clear);
+      case UnitKind::HingedDoor:
+        return leaves(light, 1, Motion::HungAside);
+      case UnitKind::DoubleDoors:
+        return leaves(light, 2, Motion::HungAside);
+      case UnitKind::FoldingDoor:
+        return leaves(light, unit_.panels, Motion::Folds);
+      case UnitKind::FixedWindow:
+        parts_.pane.push_back(light.clear);
+    }
+  }
+
+  const UnitSpec& unit_;
+  UnitParts parts_;
+};
+
+std::string sizesFault(const std::vector<double>& sizes, double length, const char* key, const char* along) {
+  if (sizes.empty()) return {};
+  const double given = std::accumulate(sizes.begin(), sizes.end(), 0.0);
+  const auto open = static_cast<double>(std::count(sizes.begin(), sizes.end(), 0.0));
+  const auto is = [&](const char* than) {
+    return std::string(key) + " come to " + job::toText(given) + " mm, " + than + " the unit's " + along + " of " +
+           job::toText(length) + " mm";
+  };
+  if (open == 0 && std::abs(given - length) > 1) return is("not") + ": let one of them be 0, what is left";
+  if (open > 0 && length - given < open * kLeastLight) {
+    return is("which leaves less than 100 mm a light of");
+  }
+  if (std::any_of(sizes.begin(), sizes.end(), [](double size) { return size > 0 && size < kLeastLight; })) {
+    return std::string(key) + " of less than 100 mm have no room for glass";
+  }
+  return {};
+}
+
+}  // namespace
+
+double faceWithin(double face, const UnitRect& rect) {
+  return std::min(face, 0.2 * std::min(rect.width(), rect.height()));
+}
+
+UnitParts partsOf(const UnitSpec& unit) {
+  return Division(unit).parts();
+}
+
+std::optional<UnitRect> clearOpening(const UnitParts& parts, const LightParts& light) {
+  switch (light.kind) {
+    case UnitKind::CasementWindow:
+    case UnitKind::TiltTurnWindow:
+    case UnitKind::HingedDoor:
+    case UnitKind::DoubleDoors:
+    case UnitKind::FoldingDoor:
+      return light.clear;
+    case UnitKind::SlidingWindow:
+    case UnitKind::SlidingDoor:
+    case UnitKind::StackingDoor: {
+      UnitRect open = light.clear;  // all but one panel
+      open.x1 = std::max(open.x0, open.x1 - parts.sash[light.first_sash].outside.width());
+      return open;
+    }
+    case UnitKind::SingleHungWindow:
+    case UnitKind::DoubleHungWindow: {
+      UnitRect open = light.clear;
+      open.z1 = std::max(open.z0, open.z1 - parts.sash[light.first_sash].outside.height());
+      return open;
+    }
+    case UnitKind::AwningWindow:
+    case UnitKind::HopperWindow:
+    case UnitKind::LouvreWindow:
+    case UnitKind::FixedWindow:
+      return std::nullopt;
+  }
+  return std::nullopt;
+}
+
+std::optional<UnitRect> clearOpening(const UnitParts& parts) {
+  std::optional<UnitRect> largest;
+  for (const LightParts& light : parts.light) {
+    const auto clear = clearOpening(parts, light);
+    if (clear && (!largest || clear->area() > largest->area())) largest = clear;
+  }
+  return largest;
+}
+
+bool anyOpens(const UnitSpec& unit) {
+  if (unit.lights.empty()) return opens(unit.kind);
+  return std::any_of(unit.lights.begin(), unit.lights.end(), [](job::Light light) {
+    return light != job::Light::Joined && opens(static_cast<UnitKind>(light));
+  });
+}
+
+std::vector<double> bearings(const UnitSpec& unit) {
+  if (unit.lights.empty() && !panelsMeet(unit.kind)) return {};
+  if (unit.lights.empty() && unit.kind != UnitKind::StackingDoor) return {unit.width / 2};
+  const UnitParts parts = partsOf(unit);
+  std::vector<double> at;
+  for (std::size_t i = 0; i < parts.mullions; ++i) {
+    if (parts.bar[i].z0 <= parts.clear.z0) at.push_back((parts.bar[i].x0 + parts.bar[i].x1) / 2);
+  }
+  for (const LightParts& light : parts.light) {
+    if (!light.at_sill || !panelsMeet(light.kind)) continue;
+    for (std::size_t i = light.first_sash + 1; i < light.first_sash + light.sashes; ++i) {
+      at.push_back((parts.sash[i - 1].outside.x1 + parts.sash[i].outside.x0) / 2);
+    }
+  }
+  std::sort(at.begin(), at.end());
+  return at;
+}
+
+std::string lightsFault(const job::Unit& unit) {
+  if (unit.lights.empty()) {
+    return unit.columns.empty() && unit.rows.empty() ? std::string{}
+                                                     : "columns and rows divide a unit whose lights are named";
+  }
+  const Counts counts = countsOf(unit);
+  if (counts.columns * counts.rows != unit.lights.size()) {
+    return words::count(static_cast<long>(unit.lights.size()), "light") + " for " +
+           words::count(static_cast<long>(counts.rows), "row") + " of " + std::to_string(counts.columns);
+  }
+  for (std::size_t i = 0; i < unit.lights.size(); i += counts.columns) {
+    if (unit.lights[i] == job::Light::Joined) return "the first light of a row has none at its left to be joined with";
+  }
+  std::vector<double> columns = unit.columns.empty() ? std::vector<double>(counts.columns, 0.0) : unit.columns;
+  std::vector<double> rows = unit.rows.empty() ? std::vector<double>(counts.rows, 0.0) : unit.rows;
+  const std::string wide = sizesFault(columns, unit.width, "columns", "width");
+  return wide.empty() ? sizesFault(rows, unit.height, "rows", "height") : wide;
+}
+
+std::string lightsWords(const UnitSpec& unit) {
+  const auto one = [&](UnitKind kind, std::string_view word) {
+    const bool counted = kind == UnitKind::StackingDoor || kind == UnitKind::FoldingDoor;
+    return std::string(word) + (counted ? (word.empty() ? "" : " of ") + words::count(unit.panels, "panel") : "");
+  };
+  if (unit.lights.empty()) return one(unit.kind, "");
+  const std::size_t columns = countsOf(unit).columns;
+  std::string said;
+  for (std::size_t i = 0; i < unit.lights.size(); ++i) {
+    if (unit.lights[i] == job::Light::Joined) continue;
+    if (i > 0) said += i % columns == 0 ? " over " : " | ";
+    said += one(static_cast<UnitKind>(unit.lights[i]), job::kLightWords[static_cast<std::size_t>(unit.lights[i])]);
+  }
+  return said;
+}
+
+}  // namespace sillwright::plan

@@ -1,0 +1,145 @@
+/// A unit's division: its frame, mullions and transoms, and each light between them with the sashes, leaves and panes
+/// of glass that fill it, from the unit's sizes alone.
+///
+/// Weight, packing under mullions, glass rules, scene and sheets all take it from here. Sections that a job doesn't ask
+/// for (a sash's, a leaf's stile) are usual ones: common practice, no source. Measured from the unit's lower left
+/// outside corner, as seen from outside, mm; y as the wall's.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "plan/settle.h"
+
+namespace sillwright::plan {
+
+/// A rectangle of the wall plane.
+struct UnitRect {
+  double x0 = 0;
+  double z0 = 0;
+  double x1 = 0;
+  double z1 = 0;
+
+  [[nodiscard]] double width() const { return x1 - x0; }
+  [[nodiscard]] double height() const { return z1 - z0; }
+  [[nodiscard]] double area() const { return width() * height(); }
+  /// Smaller by `by` all round; larger where it is negative.
+  [[nodiscard]] UnitRect inset(double by) const { return {x0 + by, z0 + by, x1 - by, z1 - by}; }
+};
+
+/// How a sash or a leaf moves. A fixed pane has no sash, but the one of a slider that stands still has.
+enum class Motion : std::uint8_t {
+  Stays,
+  SlidesLeft,
+  SlidesRight,
+  SlidesUp,
+  SlidesDown,
+  HungAbove,
+  HungBelow,
+  HungAside,
+  TiltsAndTurns,
+  Folds
+};
+
+[[nodiscard]] constexpr bool slidesAside(Motion motion) {
+  return motion == Motion::SlidesLeft || motion == Motion::SlidesRight;
+}
+/// Its hinges are at its left or its right.
+[[nodiscard]] constexpr bool hangsAside(Motion motion) {
+  return motion == Motion::HungAside || motion == Motion::TiltsAndTurns || motion == Motion::Folds;
+}
+
+/// A sash, or a door's leaf.
+struct Sash {
+  UnitRect outside;
+  double depth = 0;  ///< Of its section, through the wall.
+  std::size_t pane = 0;
+  Motion motion = Motion::Stays;
+  bool left = false;  ///< Hung at its left, seen from outside.
+  int track = 0;      ///< Of one that slides: 0 the outermost.
+};
+
+/// One light: what lies between mullions, transoms and the frame.
+struct LightParts {
+  job::UnitKind kind = job::UnitKind::FixedWindow;
+  job::Hand hand = job::Hand::Left;
+  UnitRect clear;
+  std::size_t first_sash = 0, sashes = 0;  ///< Of UnitParts::sash.
+  std::size_t first_pane = 0, panes = 0;   ///< Of UnitParts::pane.
+  bool at_sill = false;                    ///< In the bottom row.
+};
+
+struct UnitParts {
+  UnitRect frame;                 ///< Outside of the aluminium frame: inside the reveal.
+  UnitRect clear;                 ///< Inside of the aluminium frame.
+  std::vector<UnitRect> bar;      ///< Mullions, then transoms.
+  std::size_t mullions = 0;       ///< How many of `bar` are mullions.
+  std::vector<LightParts> light;  ///< Row by row from the top left.
+  std::vector<Sash> sash;
+  std::vector<UnitRect> pane;  ///< Sight size: the glass that is seen. The lowest edge is the sight line.
+
+  [[nodiscard]] const std::vector<UnitRect>& allPanes() const { return pane; }
+  [[nodiscard]] std::span<const Sash> sashesOf(const LightParts& of) const {
+    return std::span(sash).subspan(of.first_sash, of.sashes);
+  }
+  [[nodiscard]] std::span<const UnitRect> panesOf(const LightParts& of) const {
+    return std::span(pane).subspan(of.first_pane, of.panes);
+  }
+};
+
+/// A face of a section that leaves at least three fifths of the rectangle clear.
+[[nodiscard]] double faceWithin(double face, const UnitRect& rect);
+
+[[nodiscard]] UnitParts partsOf(const UnitSpec& unit);
+
+/// Whether a light of that kind opens.
+[[nodiscard]] constexpr bool opens(job::UnitKind kind) {
+  return kind != job::UnitKind::FixedWindow;
+}
+
+/// Whether any of its lights does.
+[[nodiscard]] bool anyOpens(const UnitSpec& unit);
+
+/// Whether panels slide past each other, their stiles meeting over the sill.
+[[nodiscard]] constexpr bool panelsMeet(job::UnitKind kind) {
+  return kind == job::UnitKind::SlidingWindow || kind == job::UnitKind::SlidingDoor ||
+         kind == job::UnitKind::StackingDoor;
+}
+
+/// Whether its leaves hang at the side that the unit's hand names.
+[[nodiscard]] constexpr bool hangsAtHand(job::UnitKind kind) {
+  return kind == job::UnitKind::CasementWindow || kind == job::UnitKind::TiltTurnWindow ||
+         kind == job::UnitKind::HingedDoor || kind == job::UnitKind::FoldingDoor;
+}
+
+/// Whether a sash is taken out of the frame where the whole is too heavy to be lifted: a panel that slides, a door's
+/// leaf.
+[[nodiscard]] inline bool comesOut(const UnitSpec& unit, const Sash& sash) {
+  return slidesAside(sash.motion) || (unit.isDoor() && hangsAside(sash.motion));
+}
+
+/// What is clear when a light stands open as far as its kind goes: a casement nearly all, a slider what its sash
+/// leaves. Empty: it doesn't open, or its sash or its blades hang in the way.
+[[nodiscard]] std::optional<UnitRect> clearOpening(const UnitParts& parts, const LightParts& light);
+/// The largest of its lights'.
+[[nodiscard]] std::optional<UnitRect> clearOpening(const UnitParts& parts);
+
+/// Where its weight comes down on the sill between its ends: under mullions, and where panels meet; rising.
+[[nodiscard]] std::vector<double> bearings(const UnitSpec& unit);
+
+/// Why its lights can't be laid out, empty where they can: their number, or their sizes.
+[[nodiscard]] std::string lightsFault(const job::Unit& unit);
+
+/// Its lights in rows from the top, each from the left: "fixed | awning over fixed | fixed"; of panels that stack or
+/// fold how many: "4 panels". Empty: one light.
+[[nodiscard]] std::string lightsWords(const UnitSpec& unit);
+
+/// y of a unit's inside face: of its reveal, or of a bare frame.
+[[nodiscard]] inline double insideFace(const UnitSpec& unit) {
+  return unit.reveal ? unit.reveal->depth : unit.stands + unit.frame.depth;
+}
+
+}  // namespace sillwright::plan

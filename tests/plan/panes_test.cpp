@@ -1,0 +1,180 @@
+#include "plan/panes.h"
+
+#include <numeric>
+
+#include "plan/hold/mass.h"
+#include "support/catch.h"
+#include "support/openings.h"
+#include "support/simple_job.h"
+
+using namespace sillwright;
+using Catch::Matchers::WithinAbs;
+using job::Light;
+using job::UnitKind;
+using testing::simpleJob;
+
+namespace {
+
+plan::OpeningPlan planned(const job::Job& job) {
+  return testing::planAlone(job, 0, testing::shipped(job.practice));
+}
+
+job::Job divided(UnitKind kind, double width, double height, std::vector<Light> lights,
+                 std::vector<double> columns = {}, std::vector<double> rows = {}) {
+  job::Job job = simpleJob(kind, width, height, "au");
+  job::Unit& unit = job.openings[0].unit;
+  unit.lights = std::move(lights);
+  unit.columns = std::move(columns);
+  unit.rows = std::move(rows);
+  return job;
+}
+
+Light lightOf(UnitKind kind) {
+  return static_cast<Light>(kind);
+}
+
+bool inside(const plan::UnitRect& inner, const plan::UnitRect& outer) {
+  return inner.x0 >= outer.x0 - 1e-9 && inner.x1 <= outer.x1 + 1e-9 && inner.z0 >= outer.z0 - 1e-9 &&
+         inner.z1 <= outer.z1 + 1e-9 && inner.width() > 0 && inner.height() > 0;
+}
+
+double overlap(const plan::UnitRect& a, const plan::UnitRect& b) {
+  return std::max(0.0, std::min(a.x1, b.x1) - std::max(a.x0, b.x0)) *
+         std::max(0.0, std::min(a.z1, b.z1) - std::max(a.z0, b.z0));
+}
+
+std::vector<double> onSill(const plan::OpeningPlan& plan) {
+  std::vector<double> at;
+  for (const auto& point : plan.packing.points) {
+    if (point.side == plan::Side::Sill) at.push_back(point.at);
+  }
+  return at;
+}
+
+bool packedNear(const plan::OpeningPlan& plan, double at) {
+  const auto points = onSill(plan);
+  return std::any_of(points.begin(), points.end(), [at](double point) { return std::abs(point - at) <= 1e-6; });
+}
+
+}  // namespace
+
+TEST_CASE("of every kind, alone and as a light, panes lie inside their sashes and sashes inside the light") {
+  for (std::size_t i = 0; i < std::size(job::kKindWords); ++i) {
+    const auto kind = static_cast<UnitKind>(i);
+    for (const double width : {300.0, 610.0, 2410.0}) {
+      for (const auto& job : {simpleJob(kind, width, 700, "au"),
+                              divided(kind, width, 700, {lightOf(kind), Light{}, Light{}, lightOf(kind)}, {0, 0})}) {
+        CAPTURE(job::kKindWords[i], width, job.openings[0].unit.lights.size());
+        const auto parts = plan::partsOf(planned(job).unit);
+        CHECK(parts.light.size() == std::max<std::size_t>(job.openings[0].unit.lights.size(), 1));
+        std::size_t sashes = 0;
+        for (const auto& light : parts.light) {
+          CHECK(inside(light.clear, parts.clear));
+          CHECK(light.panes >= 1);
+          sashes += light.sashes;
+          for (const auto& sash : parts.sashesOf(light)) {
+            CHECK(inside(sash.outside, light.clear));
+            CHECK(inside(parts.pane[sash.pane], sash.outside));
+          }
+          for (const auto& pane : parts.panesOf(light)) CHECK(inside(pane, light.clear));
+          const auto clear = plan::clearOpening(parts, light);
+          if (clear) CHECK(inside(*clear, light.clear));
+          if (light.kind == UnitKind::FixedWindow) CHECK_FALSE(clear);
+        }
+        CHECK(sashes == parts.sash.size());
+      }
+    }
+  }
+}
+
+TEST_CASE("lights, mullions and transoms tile what the frame leaves clear") {
+  const Light f = lightOf(UnitKind::FixedWindow);
+  for (const auto& job :
+       {divided(UnitKind::FixedWindow, 2400, 1500, {f, f, f, f, f, f}, {600, 0, 600}, {400, 0}),
+        divided(UnitKind::FixedWindow, 2400, 1500, {f, Light::Joined, Light::Joined, f, f, f}, {}, {400, 0}),
+        divided(UnitKind::FixedWindow, 2400, 1500, {f, f, Light::Joined, f, Light::Joined, f}, {}, {0, 500}),
+        divided(UnitKind::FixedWindow, 1800, 900, {f, f, f}, {900, 0, 0})}) {
+    const auto parts = plan::partsOf(planned(job).unit);
+    std::vector<plan::UnitRect> all = parts.bar;
+    for (const auto& light : parts.light) all.push_back(light.clear);
+    double area = 0;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      CHECK(inside(all[i], parts.clear));
+      area += all[i].area();
+      for (std::size_t k = 0; k < i; ++k) CHECK_THAT(overlap(all[i], all[k]), WithinAbs(0, 1e-6));
+    }
+    CHECK_THAT(area, WithinAbs(parts.clear.area(), 1e-3));
+  }
+}
+
+TEST_CASE("columns and rows are measured between the middles of mullions, 0 a share of what is left") {
+  const Light f = lightOf(UnitKind::FixedWindow);
+  const auto plan = planned(divided(UnitKind::FixedWindow, 2400, 1500, {f, f, f, f, f, f}, {600, 0, 700}, {400, 0}));
+  const auto parts = plan::partsOf(plan.unit);
+  REQUIRE(parts.mullions == 2);
+  CHECK_THAT((parts.bar[0].x0 + parts.bar[0].x1) / 2, WithinAbs(600, 1e-9));
+  CHECK_THAT((parts.bar[1].x0 + parts.bar[1].x1) / 2, WithinAbs(1700, 1e-9));
+  CHECK_THAT((parts.bar[2].z0 + parts.bar[2].z1) / 2, WithinAbs(1100, 1e-9));
+  CHECK(packedNear(plan, 600));
+  CHECK(packedNear(plan, 1700));
+}
+
+TEST_CASE("the sill is packed where weight comes down: under mullions of the bottom row, and where panels meet") {
+  const Light f = lightOf(UnitKind::FixedWindow);
+  const auto above = planned(divided(UnitKind::FixedWindow, 1500, 1500, {f, f, f, Light::Joined}, {550, 0}, {400, 0}));
+  CHECK_FALSE(packedNear(above, 550));
+  job::Job stacking = simpleJob(UnitKind::StackingDoor, 3600, 2100, "au");
+  stacking.openings[0].unit.panels = 4;
+  const auto door = planned(stacking);
+  const auto bearing = plan::bearings(door.unit);
+  REQUIRE(bearing.size() == 3);
+  for (std::size_t i = 0; i < 3; ++i) CHECK_THAT(bearing[i], WithinAbs(900.0 * static_cast<double>(i + 1), 60));
+  for (const double at : bearing) CHECK(packedNear(door, at));
+}
+
+TEST_CASE("what can't be divided as it says is told") {
+  const Light f = lightOf(UnitKind::FixedWindow);
+  const auto fault = [](const job::Job& job) { return plan::lightsFault(job.openings[0].unit); };
+  CHECK(fault(divided(UnitKind::FixedWindow, 1500, 900, {f, f})).empty());
+  CHECK(fault(divided(UnitKind::FixedWindow, 1500, 900, {f, f, f}, {0, 0})) == "3 lights for 1 row of 2");
+  CHECK(fault(divided(UnitKind::FixedWindow, 1500, 900, {Light::Joined, f})).find("first light") != std::string::npos);
+  CHECK(fault(divided(UnitKind::FixedWindow, 1500, 900, {f, f}, {1450, 0})).find("less than 100 mm") !=
+        std::string::npos);
+  CHECK(fault(divided(UnitKind::FixedWindow, 1500, 900, {f, f}, {700, 700})).find("come to 1400 mm") !=
+        std::string::npos);
+  CHECK(fault(divided(UnitKind::FixedWindow, 1500, 900, {}, {700, 0})).find("lights are named") != std::string::npos);
+}
+
+TEST_CASE("of leaves and panels that are taken out each is weighed, and all of them are off what is lifted") {
+  job::Job job = simpleJob(UnitKind::FoldingDoor, 3600, 2400, "au");
+  job.openings[0].unit.panels = 4;
+  job.openings[0].unit.glass = job::Glass{12, 1, true};
+  const auto mass = planned(job).mass;
+  REQUIRE(mass.panels_out == 4);
+  CHECK_THAT(mass.out_kg, WithinAbs(4 * mass.panel_kg, 1e-6));
+  CHECK_THAT(mass.lifted(), WithinAbs(mass.total_kg - mass.out_kg, 1e-9));
+  job.openings[0].unit.kind = UnitKind::StackingDoor;
+  CHECK(planned(job).mass.panels_out == 3);  // one stands still
+  job.openings[0].unit.kind = UnitKind::DoubleDoors;
+  CHECK(planned(job).mass.panels_out == 2);
+}
+
+TEST_CASE("the clear opening of each kind is what its sashes leave") {
+  const auto clear = [](UnitKind kind) {
+    const auto plan = planned(simpleJob(kind, 1200, 1200, "au"));
+    const auto parts = plan::partsOf(plan.unit);
+    const auto open = plan::clearOpening(parts);
+    return open ? open->area() / parts.clear.area() : 0;
+  };
+  CHECK(clear(UnitKind::CasementWindow) == 1);
+  CHECK(clear(UnitKind::TiltTurnWindow) == 1);
+  CHECK(clear(UnitKind::DoubleDoors) == 1);
+  CHECK(clear(UnitKind::FoldingDoor) == 1);
+  CHECK_THAT(clear(UnitKind::SlidingWindow), WithinAbs(0.5, 0.03));
+  CHECK_THAT(clear(UnitKind::DoubleHungWindow), WithinAbs(0.5, 0.03));
+  CHECK_THAT(clear(UnitKind::StackingDoor), WithinAbs(2.0 / 3, 0.04));
+  for (const auto kind :
+       {UnitKind::FixedWindow, UnitKind::AwningWindow, UnitKind::HopperWindow, UnitKind::LouvreWindow}) {
+    CHECK(clear(kind) == 0);
+  }
+}
