@@ -32,6 +32,7 @@ constexpr const char* kFooter =
 using sillwright::cli::CheckOptions;
 using sillwright::cli::ExportOptions;
 using sillwright::cli::ListOptions;
+using sillwright::cli::PracticeOptions;
 using sillwright::cli::ScheduleOptions;
 using sillwright::cli::SheetsOptions;
 using sillwright::cli::StepsOptions;
@@ -93,6 +94,11 @@ void describeExport(CLI::App& verb, ExportOptions& options) {
   verb.add_option("--out", options.out,
                   "The .glb (glTF, metres) or .obj (millimetres) to write, or .svg (the walls' elevations)")
       ->required();
+}
+
+void describePractice(CLI::App& verb, PracticeOptions& options) {
+  verb.add_option("practice", options.name, "Its name (au, nz, uk, us), or a practice file of your own")->required();
+  verb.add_flag("--json", options.json, "As one JSON object on standard output");
 }
 
 void describeSheets(CLI::App& verb, SheetsOptions& options) {
@@ -184,6 +190,7 @@ int run(int argc, char** argv) {
   ListOptions list;
   ScheduleOptions schedule;
   ExportOptions model;
+  PracticeOptions practice;
   auto* check_verb =
       app.add_subcommand("check", "Check a job: each opening's verdict, clearance to spare, why, and what to do");
   auto* sheets_verb = app.add_subcommand("sheets", "Drawings on paper: walls, openings, measure and record sheets");
@@ -197,6 +204,9 @@ int run(int argc, char** argv) {
   auto* export_verb = app.add_subcommand("export", "Write the model for other programs: glTF, OBJ, SVG elevations");
   describeExport(*export_verb, model);
   describeCheck(*check_verb, check);
+  auto* practice_verb =
+      app.add_subcommand("practice", "Every figure of a rule set: its source, how well it is known, and what uses it");
+  describePractice(*practice_verb, practice);
   const DrawingVerbs drawing(app);
   try {
     app.parse(argc, argv);
@@ -211,6 +221,7 @@ int run(int argc, char** argv) {
   if (list_verb->parsed()) return sillwright::cli::list(list);
   if (schedule_verb->parsed()) return sillwright::cli::schedule(schedule);
   if (export_verb->parsed()) return sillwright::cli::exportModel(model);
+  if (practice_verb->parsed()) return sillwright::cli::practiceFigures(practice);
   if (sheets_verb->parsed()) return sillwright::cli::sheets(sheets);
   if (const auto status = drawing.run()) return *status;
   static_cast<void>(sillwright::cli::printAll(app.help()));

@@ -99,6 +99,13 @@ struct SheetsOptions {
 };
 int sheets(const SheetsOptions& options);
 
+struct PracticeOptions {
+  std::string name;  ///< As a job names it, or a practice file.
+  bool json = false;
+};
+/// Every figure of a practice with its source, and the findings that use it.
+int practiceFigures(const PracticeOptions& options);
+
 struct ViewOptions {
   std::filesystem::path job;
 };

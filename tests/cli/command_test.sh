@@ -38,6 +38,10 @@ status_is 2 "$program" check "$folder/bad.toml" --json; says '"errors":\['
 printf '[job]\ntitle = "x"\npractice = "zz"\n[[wall]]\nname = "a"\nlength = 3000\ntop = 2400\n' >"$folder/practice.toml"
 status_is 2 "$program" check "$folder/practice.toml"; says 'zz'
 
+status_is 0 "$program" practice au; says 'safety.glass'; says 'low_below: 500 mm'; says 'ABCB Housing Provisions'; says 'judged: safety glass'
+status_is 0 "$program" practice us --json; says '"format":"sillwright-practice/1"'; says '"key":"safety.escape.area"'; says '"status":"second-hand"'
+status_is 2 "$program" practice zz; says 'au, nz, uk, us'
+
 status_is 0 "$program" picture "$jobs/workshop-window.toml" --out "$folder/a.png" --size 320x200
 head -c 8 "$folder/a.png" | od -An -c | grep -q 'P   N   G' || fail 'no PNG was written'
 status_is 2 "$program" picture "$jobs/workshop-window.toml" --out "$folder/b.png" --size 10; says '--size'

@@ -1,0 +1,131 @@
+// A rule set as a person reads it: each figure, where it comes from, how well that is known, and what uses it.
+
+#include <algorithm>
+#include <array>
+#include <cstdio>
+#include <string>
+
+#include "base/words.h"
+#include "cli/files.h"
+#include "cli/table.h"
+#include "cli/uses.h"
+#include "cli/verbs.h"
+#include "document/assets.h"
+#include "exchange/json.h"
+#include "practice/read.h"
+#include "words/length.h"
+#include "words/text.h"
+
+namespace sillwright::cli {
+namespace {
+
+using practice::Figure;
+using practice::Listed;
+
+/// "safety.glass" of "safety.glass.low_below", "wind.class[N3]" of "wind.class[N3].water_kpa".
+std::string_view tableOf(std::string_view key) {
+  const std::size_t name = key.rfind('.', key.find('[', key.find(']')));
+  return name == std::string_view::npos ? std::string_view{} : key.substr(0, name);
+}
+
+std::string valueWords(const Figure& figure, practice::Display display) {
+  if (figure.unit == "mm") return words::length(figure.value, display);
+  return job::toText(figure.value) + (figure.unit == "1" ? std::string{} : " " + figure.unit);
+}
+
+/// The source, and how well it is known where that isn't said with it.
+std::string sourceWords(const Figure& figure) {
+  const bool said = figure.status == practice::Status::Memory || figure.status == practice::Status::CommonPractice;
+  return practice::cite(figure) + (said ? std::string{} : std::string(" (") + toWord(figure.status) + ")");
+}
+
+std::string useWords(const Use& use) {
+  if (use.unused()) return "NOT USED";
+  return use.findings.empty() ? "in " + use.elsewhere : "judged: " + base::joined(use.findings, ", ");
+}
+
+std::string figureText(const Listed& listed, std::string_view table, const Use& use, practice::Display display,
+                       int columns) {
+  const Figure& figure = *listed.figure;
+  const std::string name = listed.key.substr(table.empty() ? 0 : table.size() + 1);
+  std::string out = wrapped(name + ": " + valueWords(figure, display), columns, 2);
+  out += wrapped(std::string(listed.about), columns, 6);
+  out += wrapped("[" + sourceWords(figure) + "]", columns, 6);
+  if (!figure.note.empty()) out += wrapped("Note: " + figure.note, columns, 6);
+  return out + wrapped("→ " + useWords(use), columns, 6);
+}
+
+/// "412 figures: 96 published, … 3 are not used."
+std::string summaryText(const std::vector<Listed>& figures, const std::vector<Use>& uses, int columns) {
+  std::array<int, std::size(practice::kStatusWords)> by_status{};
+  for (const Listed& listed : figures) ++by_status[static_cast<std::size_t>(listed.figure->status)];
+  std::string said = words::count(static_cast<long>(figures.size()), "figure") + ": ";
+  for (std::size_t i = 0; i < by_status.size(); ++i) {
+    said += (i == 0 ? "" : ", ") + std::to_string(by_status[i]) + " " + std::string(practice::kStatusWords[i]);
+  }
+  const auto unused = std::count_if(uses.begin(), uses.end(), [](const Use& use) { return use.unused(); });
+  said += unused == 0 ? ". All are used." : ". Marked NOT USED: " + std::to_string(unused) + ".";
+  return wrapped(said, columns, 0);
+}
+
+std::string asText(const practice::Practice& practice, const std::vector<Listed>& figures, const std::vector<Use>& uses,
+                   int columns) {
+  std::string out = wrapped(practice.title + " (" + practice.file + ")", columns, 0);
+  std::string_view before;
+  for (std::size_t i = 0; i < figures.size(); ++i) {
+    const std::string_view table = tableOf(figures[i].key);
+    if (i == 0 || table != before) out += "\n" + std::string(table) + "\n";
+    before = table;
+    out += figureText(figures[i], table, uses[i], practice.display, columns);
+  }
+  return out + "\n" + summaryText(figures, uses, columns);
+}
+
+void writeFigure(exchange::JsonWriter& json, const Listed& listed, const Use& use) {
+  const Figure& figure = *listed.figure;
+  json.newLine().beginObject();
+  json.member("key", listed.key);
+  json.member("about", listed.about);
+  json.member("value", figure.value);
+  json.member("unit", figure.unit);
+  json.member("source", figure.source);
+  if (!figure.clause.empty()) json.member("clause", figure.clause);
+  if (!figure.edition.empty()) json.member("edition", figure.edition);
+  json.member("status", toWord(figure.status));
+  if (!figure.note.empty()) json.member("note", figure.note);
+  json.key("findings").beginArray();
+  for (const auto& about : use.findings) json.value(about);
+  json.endArray();
+  if (!use.elsewhere.empty()) json.member("elsewhere", use.elsewhere);
+  json.member("used", !use.unused());
+  json.endObject();
+}
+
+std::string asJson(const practice::Practice& practice, const std::vector<Listed>& figures,
+                   const std::vector<Use>& uses) {
+  std::string out;
+  exchange::JsonWriter json(out);
+  json.beginObject().member("format", "sillwright-practice/1").member("name", practice.name);
+  json.member("title", practice.title).member("file", practice.file);
+  json.key("figures").beginArray();
+  for (std::size_t i = 0; i < figures.size(); ++i) writeFigure(json, figures[i], uses[i]);
+  json.endArray().endObject();
+  return out + "\n";
+}
+
+}  // namespace
+
+int practiceFigures(const PracticeOptions& options) {
+  auto practice = practice::load(options.name, document::assetsFolder(), {});
+  if (!practice.ok()) {
+    complain(practice.errors);
+    return kUnreadable;
+  }
+  const std::vector<Use> uses = usesOf(*practice.value);
+  const std::vector<Listed> figures = practice::figuresOf(*practice.value);
+  const std::string answer = options.json ? asJson(*practice.value, figures, uses)
+                                          : asText(*practice.value, figures, uses, std::min(columnsOfTerminal(), 100));
+  return printAll(answer) ? kReady : kUnreadable;
+}
+
+}  // namespace sillwright::cli
