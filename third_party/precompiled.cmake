@@ -2,6 +2,8 @@
 # A file still includes what it uses: a build without this option, as every developer's with ccache is, sees to it.
 
 if(SILLWRIGHT_PRECOMPILE)
+  # All files alike: Pango's flags have it on Debian 13, and what was precompiled without it isn't taken there.
+  target_compile_options(sillwright_settings INTERFACE -pthread)
   if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
     # GCC forgets of precompiled lines that they are a system header's, and tells what it suspects in std::string
     # (GCC bug 105651 and its kin, as in settings.cmake). Builds without this option still warn.

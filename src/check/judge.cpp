@@ -88,6 +88,7 @@ Verdict judgeOpening(const job::Job& job, const practice::Practice& practice, co
   judgeStrength(bench);
   judgeSafety(bench);
   judgeWeather(bench);
+  judgeCladding(bench);
   judgeInstalled(bench);
   sayNotJudged(bench);
   rank(findings);
@@ -139,6 +140,7 @@ Findings rejudge(const job::Job& job, const practice::Practice& practice, const 
     if (changes.frames[i] == 0) continue;
     result.walls[i].clear();
     judgeFrame(job, practice, plan.walls[i], result.openings, result.walls[i]);
+    judgeGroundClearance(job.walls[i], practice, plan.walls[i].spec.cladding.thickness, result.walls[i]);
     rank(result.walls[i]);
   }
   base::inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <string_view>
+#include <variant>
 #include <vector>
 
 #include "base/words.h"
@@ -87,6 +89,17 @@ inline const practice::Figure* ruleOrNote(Bench& bench, const practice::Rule& ru
   return nullptr;
 }
 
+/// The wind class that the job names; empty where it gives a pressure or nothing.
+[[nodiscard]] inline std::string_view windClass(const Bench& bench) {
+  const auto* name = bench.job.wind ? std::get_if<std::string>(&*bench.job.wind) : nullptr;
+  return name != nullptr ? std::string_view{*name} : std::string_view{};
+}
+
+/// Whether a list of wind classes has the name.
+[[nodiscard]] inline bool listed(const std::vector<std::string>& classes, std::string_view name) {
+  return std::find(classes.begin(), classes.end(), name) != classes.end();
+}
+
 void judgeSetOut(Bench& bench);
 void judgeFit(Bench& bench);
 void judgeReadings(Bench& bench);
@@ -95,10 +108,15 @@ void judgeFixing(Bench& bench);
 void judgeStrength(Bench& bench);
 void judgeSafety(Bench& bench);
 void judgeWeather(Bench& bench);
+void judgeCladding(Bench& bench);
 void judgeInstalled(Bench& bench);
 
 /// Faults of the frame, sorted to the openings they belong to.
 void judgeFrame(const job::Job& job, const practice::Practice& practice, const plan::WallPlan& wall,
                 std::vector<std::vector<Finding>>& openings, std::vector<Finding>& of_wall);
+
+/// Cladding covers the bottom plate, so it ends no higher than the floor. `cladding`: its thickness.
+void judgeGroundClearance(const job::Wall& wall, const practice::Practice& practice, double cladding,
+                          std::vector<Finding>& findings);
 
 }  // namespace sillwright::check

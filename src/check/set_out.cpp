@@ -222,6 +222,19 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
   noteAssumed(practice, wall.spec.assumed, of_wall);
 }
 
+void judgeGroundClearance(const job::Wall& wall, const practice::Practice& practice, double cladding,
+                          std::vector<Finding>& findings) {
+  const auto& least = practice.weather.cladding.ground_clearance;
+  if (!least || cladding <= 0 || !wall.above_ground || !below(*wall.above_ground, least->value)) return;
+  const auto len = [&](double mm) { return words::length(mm, practice.display); };
+  auto& finding =
+      add(findings, Severity::Attend, "ground clearance",
+          "The floor is " + len(*wall.above_ground) + " above the ground outside: " + practice.words.cladding +
+              " that covers the " + practice.words.bottom_plate + " ends nearer to it than " + len(least->value) + ".");
+  measuredAgainst(finding, *wall.above_ground, least->value, "mm", &*least);
+  finding.remedy = "Lower the ground along the wall, or see what the local code allows over paving and on dry ground.";
+}
+
 void judgeSetOut(Bench& bench) {
   judgeUnitSize(bench);
   judgeReveal(bench);

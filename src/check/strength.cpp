@@ -75,6 +75,23 @@ void judgeLabel(Bench& bench) {
   judgeAsked(bench, {wind.water_kpa, label->water_kpa, Severity::Attend, "rain"});
 }
 
+/// What its label says of the heat it loses against what the practice lets it lose.
+void judgeHeat(Bench& bench) {
+  const auto* most = ruleOrNote(bench, bench.practice.unit.u_value_most, "the heat that it loses");
+  if (most == nullptr) return;
+  const auto& label = bench.opening().unit.label;
+  if (!label || !label->u_value) {
+    bench.not_told.emplace_back("the label's U-value");
+    return;
+  }
+  if (!aboveShare(*label->u_value, most->value)) return;
+  auto& finding = add(bench.findings, Severity::Attend, "heat loss",
+                      "Its label says a U-value of " + number(*label->u_value, 2) + " W/m²K; " +
+                          number(most->value, 2) + " is the most.");
+  measuredAgainst(finding, *label->u_value, most->value, "W/m2K", most);
+  finding.remedy = "Order a unit that loses less: another glass or a frame with a thermal break.";
+}
+
 struct Part {
   const char* name;
   const std::optional<double>& ratio;
@@ -195,6 +212,7 @@ void judgeLintel(Bench& bench) {
 void judgeStrength(Bench& bench) {
   noteWind(bench);
   judgeLabel(bench);
+  judgeHeat(bench);
   judgeLintel(bench);
   if (bench.planned().lintel) judgeAgainstTable(bench);
 }

@@ -12,16 +12,6 @@
 namespace sillwright::check {
 namespace {
 
-/// The wind class that the job names; empty where it gives a pressure or nothing.
-std::string_view windClass(const Bench& bench) {
-  const auto* name = bench.job.wind ? std::get_if<std::string>(&*bench.job.wind) : nullptr;
-  return name != nullptr ? std::string_view{*name} : std::string_view{};
-}
-
-bool listed(const std::vector<std::string>& classes, std::string_view name) {
-  return std::find(classes.begin(), classes.end(), name) != classes.end();
-}
-
 plan::Side sideOf(const plan::Skin& skin, const plan::Leak& leak) {
   if (leak.z >= skin.opening_height) return plan::Side::Head;
   if (leak.x_high <= 0) return plan::Side::Left;
@@ -117,7 +107,7 @@ void judgeLengths(Bench& bench) {
     if (piece.kind != plan::PieceKind::HeadFlashing) continue;
     judgeMeasure(bench, "head flashing past the opening at each end", past, flashing.head_past.least, piece.side);
     const double upstand = piece.folds.empty() ? 0 : piece.folds.front();
-    judgeMeasure(bench, "cladding over the head flashing's upstand", upstand - rules.cladding.head_gap.usual.value,
+    judgeMeasure(bench, "cladding over the head flashing's upstand", upstand - rules.cladding.head_gap.value,
                  rules.cladding.over_upstand_least, piece.side);
   }
 }
@@ -136,7 +126,7 @@ std::vector<Barrier> barriers(const Bench& bench) {
     const bool on_floor = piece.kind == plan::PieceKind::SillPan && bench.opening().sill <= 0;
     if (piece.kind == plan::PieceKind::SillFlashing || on_floor) {  // of its pan, where that is a piece by itself
       all.push_back({on_floor ? "the sill pan's inner upstand" : "the sill flashing's inner upstand",
-                     rules.flashing.sill_upstand.usual.value});
+                     rules.flashing.sill_upstand.value});
     }
     if (piece.kind == plan::PieceKind::HeadFlashing) {
       if (!piece.folds.empty()) all.push_back({"the head flashing's upstand", piece.folds.front()});
@@ -221,30 +211,6 @@ void judgeRolls(Bench& bench) {
   }
 }
 
-void judgeDirectFix(Bench& bench) {
-  const auto& cladding = bench.wall().spec.cladding;
-  const auto name = windClass(bench);
-  if (cladding.thickness <= 0 || cladding.cavity > 0) return;
-  if (!listed(bench.practice.weather.cladding.direct_fix_not_in, name)) return;
-  auto& finding =
-      add(bench.findings, Severity::Attend, "cladding",
-          "The " + bench.words().cladding + " is fixed direct, which the practice does not allow in wind class " +
-              std::string(name) + ".");
-  finding.remedy = "Put it on battens, with a cavity.";
-}
-
-void judgeMembraneSupport(Bench& bench) {
-  const auto& rules = bench.practice.weather.membrane;
-  if (bench.wall().spec.cladding.cavity <= 0 || !rules.support_from_studs || !rules.support_spacing_most) return;
-  const double spacing = bench.wall().spec.spacing;
-  if (!above(spacing, rules.support_from_studs->value)) return;
-  auto& finding =
-      add(bench.findings, Severity::Note, "membrane support",
-          "Studs stand " + bench.len(spacing) + " apart: behind the cavity the " + bench.words().membrane +
-              " is held by battens or tape at no more than " + bench.len(rules.support_spacing_most->value) + ".");
-  measuredAgainst(finding, spacing, rules.support_from_studs->value, "mm", &*rules.support_from_studs);
-}
-
 void judgeDoorSill(Bench& bench) {
   const auto& outside = bench.opening().outside;
   if (!bench.planned().unit.isDoor() || outside == job::Outside::Ground) return;
@@ -292,8 +258,6 @@ void judgeWeather(Bench& bench) {
   judgeHead(bench);
   judgeCorners(bench);
   judgeRolls(bench);
-  judgeDirectFix(bench);
-  judgeMembraneSupport(bench);
   judgeDoorSill(bench);
   judgeSealing(bench);
 }

@@ -1,12 +1,12 @@
 #include <algorithm>
 #include <cstdio>
+#include <string>
 #include <string_view>
 
 #include "cli/files.h"
 #include "cli/table.h"
 #include "cli/verbs.h"
 #include "document/assets.h"
-#include "document/document.h"
 #include "exchange/check_json.h"
 
 namespace sillwright::cli {
@@ -21,7 +21,8 @@ int statusOf(sillwright::check::Verdict verdict) {
 }
 
 int checkAsJson(const CheckOptions& options) {
-  const auto document = document::load(options.job, document::assetsFolder(), document::Depth::Read);
+  const auto document =
+      document::load(options.jobs.front(), document::assetsFolder(), document::Depth::Read, options.how.practice);
   if (!document.ok()) {
     complain(document.errors);
     static_cast<void>(printAll(exchange::errorsJson(document.errors)));  // which says if it could not
@@ -31,19 +32,32 @@ int checkAsJson(const CheckOptions& options) {
   return printAll({}) ? statusOf(verdict) : kUnreadable;
 }
 
+int checkOne(const std::filesystem::path& job, const CheckOptions& options) {
+  const auto document = loaded(job, options.how, document::Depth::Findings);
+  if (!document) return kUnreadable;
+  std::optional<std::size_t> only;
+  if (!options.opening.empty()) {
+    only = named(document->job.openings, options.opening, "opening");
+    if (!only) return kUnreadable;
+  }
+  const int status = statusOf(only ? document->findings.verdicts[*only] : document->findings.verdict);
+  if (options.quiet) return status;
+  const std::string table = checkTable(document->job, *document->practice, document->plan, document->findings,
+                                       std::min(columnsOfTerminal(), 100), options.notes, only);
+  return printAll(coloured(table)) ? status : kUnreadable;
+}
+
 }  // namespace
 
 int check(const CheckOptions& options) {
   if (options.json) return checkAsJson(options);
-  const auto document = document::load(options.job, document::assetsFolder(), document::Depth::Findings);
-  if (!document.ok()) {
-    complain(document.errors);
-    return kUnreadable;
+  int worst = kReady;
+  for (const auto& job : options.jobs) {
+    const bool several = options.jobs.size() > 1 && !options.quiet;
+    if (several && !printAll((&job == &options.jobs.front() ? "" : "\n") + job.string() + "\n")) return kUnreadable;
+    worst = std::max(worst, checkOne(job, options));
   }
-  const auto& doc = *document.value;
-  const bool printed = printAll(
-      checkTable(doc.job, *doc.practice, doc.plan, doc.findings, std::min(columnsOfTerminal(), 100), options.notes));
-  return printed ? statusOf(doc.findings.verdict) : kUnreadable;
+  return worst;
 }
 
 }  // namespace sillwright::cli

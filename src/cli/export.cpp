@@ -7,8 +7,6 @@
 
 #include "cli/files.h"
 #include "cli/verbs.h"
-#include "document/assets.h"
-#include "document/document.h"
 #include "exchange/model.h"
 #include "sheet/sheets.h"
 
@@ -56,20 +54,14 @@ bool writeElevations(const document::Document& doc, const std::filesystem::path&
 }  // namespace
 
 int exportModel(const ExportOptions& options) {
-  const std::string kind = options.out.extension().string();
-  if (kind != ".glb" && kind != ".obj" && kind != ".svg") {
-    std::fputs("sillwright: --out must end in .glb, .obj or .svg\n", stderr);
-    return kUnreadable;
-  }
-  const auto document = document::load(options.job, document::assetsFolder());
-  if (!document.ok()) {
-    complain(document.errors);
-    return kUnreadable;
-  }
-  const document::Document& doc = *document.value;
-  const bool good = kind == ".glb"   ? writeGlb(doc, options.out)
-                    : kind == ".obj" ? writeObj(doc, options.out)
-                                     : writeElevations(doc, options.out);
+  static constexpr std::string_view kEndings[] = {".glb", ".obj", ".svg"};
+  const auto kind = endingOf(options.out, kEndings);
+  if (!kind) return kUnreadable;
+  const auto document = loaded(options.job, options.how, document::Depth::Scene);
+  if (!document) return kUnreadable;
+  const bool good = *kind == 0   ? writeGlb(*document, options.out)
+                    : *kind == 1 ? writeObj(*document, options.out)
+                                 : writeElevations(*document, options.out);
   return good ? kReady : kUnreadable;
 }
 

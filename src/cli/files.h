@@ -2,10 +2,16 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
+#include <optional>
+#include <span>
+#include <string>
 #include <string_view>
 #include <vector>
 
 #include "base/error.h"
+#include "cli/verbs.h"
+#include "document/document.h"
 
 namespace sillwright::cli {
 
@@ -18,6 +24,33 @@ void complain(const std::vector<base::Error>& errors);
 
 /// Prints the text on standard output, after what was printed there before. False: it could not all be written out.
 [[nodiscard]] bool printAll(std::string_view text);
+
+/// The job with what follows from it. Empty: it can't be read, and what is wrong has been said.
+[[nodiscard]] std::optional<document::Document> loaded(const std::filesystem::path& job, const How& how,
+                                                       document::Depth depth);
+
+/// Index of the ending of the file of an option among those that are allowed, capitals aside. Empty: it is none, and
+/// that was said.
+[[nodiscard]] std::optional<std::size_t> endingOf(const std::filesystem::path& out,
+                                                  std::span<const std::string_view> allowed,
+                                                  const char* option = "--out");
+
+/// Index of the one of that name. Empty: there is none, and which there are has been said. `what`: "opening".
+[[nodiscard]] std::optional<std::size_t> named(const std::vector<std::string>& names, const std::string& name,
+                                               const char* what);
+template <class Named>
+[[nodiscard]] std::optional<std::size_t> named(const std::vector<Named>& all, const std::string& name,
+                                               const char* what) {
+  std::vector<std::string> names;
+  for (const Named& one : all) names.push_back(one.name);
+  return named(names, name, what);
+}
+
+/// Runs once, and again whenever one of the files changes, until the program is ended or its output is closed.
+int watched(const std::vector<std::filesystem::path>& files, const std::function<int()>& run);
+
+/// The verdicts' marks in colours where standard output is a terminal that has them and NO_COLOR is not set.
+[[nodiscard]] std::string coloured(std::string text);
 
 /// Width of the terminal; 72 where the output is not one, so that a file of it can be read anywhere.
 [[nodiscard]] int columnsOfTerminal();

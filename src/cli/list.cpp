@@ -11,8 +11,6 @@
 #include "cli/list_text.h"
 #include "cli/table.h"
 #include "cli/verbs.h"
-#include "document/assets.h"
-#include "document/document.h"
 #include "exchange/csv.h"
 #include "exchange/xlsx.h"
 #include "takeoff/order.h"
@@ -58,12 +56,9 @@ bool tellHeld(const document::Document& doc, bool writes) {
 }  // namespace
 
 int list(const ListOptions& options) {
-  const auto document = document::load(options.job, document::assetsFolder(), document::Depth::Findings);
-  if (!document.ok()) {
-    complain(document.errors);
-    return kUnreadable;
-  }
-  const auto& doc = *document.value;
+  const auto document = loaded(options.job, options.how, document::Depth::Findings);
+  if (!document) return kUnreadable;
+  const auto& doc = *document;
   takeoff::TakeoffOptions how;
   how.kerf = options.kerf;
   const bool writes = !options.csv.empty() || !options.xlsx.empty();

@@ -7,11 +7,6 @@
 #include "words/length.h"
 
 namespace sillwright::cli {
-namespace {
-
-using takeoff::Table;
-using Texts = std::vector<std::vector<std::string>>;
-
 std::string cellText(const takeoff::Cell& cell, const takeoff::Column& column, practice::Display display) {
   if (const auto* text = std::get_if<std::string>(&cell)) return *text;
   const auto* number = std::get_if<double>(&cell);
@@ -26,6 +21,11 @@ std::string cellText(const takeoff::Cell& cell, const takeoff::Column& column, p
   }
   return words::number(*number, column.decimals);
 }
+
+namespace {
+
+using takeoff::Table;
+using Texts = std::vector<std::vector<std::string>>;
 
 /// Characters that a text at the end of a line wants at least, so as not to be broken into a ribbon.
 constexpr std::size_t kLeastToBreak = 16;

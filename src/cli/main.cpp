@@ -1,17 +1,24 @@
 // The program: one word says what is asked, and the machine's refusals end here in one sentence.
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <charconv>
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
+#include <filesystem>
+#include <functional>
 #include <iostream>
+#include <memory>
 #include <new>
 #include <optional>
 #include <sstream>
 #include <string>
 #include <system_error>
+#include <vector>
 
+#include "base/words.h"
+#include "cli/completion.h"
 #include "cli/files.h"
 #include "cli/table.h"
 #include "cli/verbs.h"
@@ -30,12 +37,15 @@ constexpr const char* kFooter =
     "'sillwright house.toml' opens the viewer on a job; 'sillwright' alone offers jobs to open.";
 
 using sillwright::cli::CheckOptions;
+using sillwright::cli::DiffOptions;
 using sillwright::cli::ExportOptions;
 using sillwright::cli::ListOptions;
+using sillwright::cli::MeasureOptions;
 using sillwright::cli::PracticeOptions;
 using sillwright::cli::ScheduleOptions;
 using sillwright::cli::SheetsOptions;
 using sillwright::cli::StepsOptions;
+using sillwright::cli::VerbWords;
 
 /// A number from `least` to `most`. CLI::Range lets what is not a number through: it is neither below nor above.
 CLI::Validator within(double least, double most) {
@@ -52,8 +62,10 @@ CLI::Validator within(double least, double most) {
 }
 
 void describeCheck(CLI::App& verb, CheckOptions& options) {
-  verb.add_option("job", options.job, "The job file")->required();
-  verb.add_flag("--json", options.json, "As one JSON object on standard output");
+  verb.add_option("jobs", options.jobs, "The job file, or several")->required();
+  auto* opening = verb.add_option("--opening", options.opening, "Only this opening");
+  verb.add_flag("--json", options.json, "As one JSON object on standard output, of one job")->excludes(opening);
+  verb.add_flag("--quiet", options.quiet, "Print nothing; the exit status tells");
   verb.add_flag("--notes", options.notes, "Notes too: what was not judged, what was taken from the rule set");
 }
 
@@ -71,22 +83,46 @@ void describeList(CLI::App& verb, ListOptions& options) {
   verb.add_flag("--force", options.force, "Write the files although an opening says stop and its unit is held");
 }
 
+/// What a table of another program may leave to be told.
+template <class Options>
+void addTableOptions(CLI::App& verb, Options& options) {
+  verb.add_option("--map", options.map,
+                  "What a column or a word of theirs means: \"Their name=ours\"; nothing after = passes it over")
+      ->take_all();
+  verb.add_option("--unit", options.unit, "Unit of lengths that name none")
+      ->check(CLI::IsMember({"mm", "cm", "m", "in", "ft"}));
+  verb.add_option("--sheet", options.sheet, "The sheet of a workbook");
+}
+
 void describeSchedule(CLI::App& verb, ScheduleOptions& options) {
   verb.footer(sillwright::cli::wrapped(sillwright::exchange::describeColumns(), 100, 0));
   verb.add_option("file", options.file, "The schedule: CSV of any kind, or a workbook (.xlsx)")->required();
   verb.add_flag("--show", options.show, "Only print how each column is understood, and what is asked");
-  verb.add_option("--map", options.map,
-                  "What a column or a word of theirs means: \"Their name=unit width\"; nothing after = passes it over")
-      ->take_all();
+  addTableOptions(verb, options);
   verb.add_option("--set", options.set, "What holds for all rows that say nothing: \"sill=900\"")->take_all();
-  verb.add_option("--unit", options.unit, "Unit of places and sizes that name none")
-      ->check(CLI::IsMember({"mm", "cm", "m", "in", "ft"}));
-  verb.add_option("--sheet", options.sheet, "The sheet of a workbook");
   verb.add_flag("--side-by-side", options.side_by_side, "Set openings whose place isn't told one after the other");
   verb.add_option("--wall", options.wall, "The wall of openings whose rows name none");
   verb.add_option("--job", options.job, "The job to add the openings to: its walls, and its text before them");
   verb.add_option("--practice", options.practice, "The rule set whose usual gaps tell the size that isn't told");
   verb.add_option("--out", options.out, "The job file to write; without it, on standard output");
+}
+
+void describeMeasure(CLI::App& verb, MeasureOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  auto* file =
+      verb.add_option("file", options.file, "The measurements: CSV or a workbook with opening, reading and value");
+  verb.add_option("--form", options.form, "Write the empty form, .csv or .xlsx, with the planned values")
+      ->excludes(file);
+  verb.add_flag("--yes", options.yes, "Write into the job without asking");
+  verb.add_option("--by", options.by, "What openings that had no measurements were read with")
+      ->check(CLI::IsMember({"tape", "laser"}));
+  addTableOptions(verb, options);
+}
+
+void describeDiff(CLI::App& verb, DiffOptions& options) {
+  verb.footer("Exit status: 0 nothing has changed; 1 something has; 2 a job could not be read.");
+  verb.add_option("old", options.before, "The job file as it was")->required();
+  verb.add_option("new", options.job, "The job file as it is")->required();
 }
 
 void describeExport(CLI::App& verb, ExportOptions& options) {
@@ -108,6 +144,90 @@ void describeSheets(CLI::App& verb, SheetsOptions& options) {
   verb.add_option("--wall", options.wall, "Only the elevation of this wall")->excludes(opening);
   verb.add_flag("--records", options.records, "Blank record sheets for openings that are not set yet");
 }
+
+struct CompletionOptions {
+  std::string shell;
+};
+
+void describeCompletion(CLI::App& verb, CompletionOptions& options) {
+  verb.footer(
+      "bash: source <(sillwright completion bash); zsh: the same, after compinit;\n"
+      "fish: sillwright completion fish | source");
+  verb.add_option("shell", options.shell, "The shell")->required()->check(CLI::IsMember({"bash", "zsh", "fish"}));
+}
+
+/// What a word in braces in an option's type allows: "TEXT:{mm,cm}".
+std::vector<std::string> choicesIn(const std::string& type) {
+  std::vector<std::string> choices;
+  const auto open = type.find('{');
+  const auto close = type.find('}', open);
+  for (auto from = open; from < close && close != std::string::npos;) {
+    const auto to = std::min(type.find(',', from + 1), close);
+    choices.push_back(type.substr(from + 1, to - from - 1));
+    from = to;
+  }
+  return choices;
+}
+
+/// The verbs with what they do: the one description from which parsing, help, completion and manual pages follow.
+class Verbs {
+ public:
+  explicit Verbs(CLI::App& app) : app_(app) {}
+
+  template <class Options, class Run>
+  void add(const char* name, const char* about, void (*describe)(CLI::App&, Options&), Run work) {
+    CLI::App* verb = app_.add_subcommand(name, about);
+    auto options = std::make_shared<Options>();
+    describe(*verb, *options);
+    verbs_.push_back({verb, [options, work] { return work(*options); }});
+    if constexpr (requires { options->how; }) {
+      verb->add_option("--practice", options->how.practice, "The rule set to work by in place of the job's");
+      verb->add_flag("--watch", options->how.watch, "Again whenever the job's file changes, until Ctrl C");
+      verbs_.back().run = [options, work] {
+        if (!options->how.watch) return work(*options);
+        return sillwright::cli::watched(jobsOf(*options), [&] { return work(*options); });
+      };
+    }
+  }
+
+  /// Runs the verb that was parsed; empty: none was.
+  [[nodiscard]] std::optional<int> run() const {
+    for (const auto& verb : verbs_) {
+      if (verb.app->parsed()) return verb.run();
+    }
+    return std::nullopt;
+  }
+
+  [[nodiscard]] std::vector<VerbWords> words() const {
+    std::vector<VerbWords> all;
+    for (const auto& verb : verbs_) {
+      all.push_back({verb.app->get_name(), verb.app->get_description(), {}});
+      for (const CLI::Option* option : verb.app->get_options()) {
+        if (option->get_lnames().empty()) continue;
+        const bool value = option->get_items_expected_max() > 0;
+        all.back().options.push_back({"--" + option->get_lnames().front(), option->get_description(), value,
+                                      choicesIn(option->get_type_name())});
+      }
+    }
+    return all;
+  }
+
+ private:
+  template <class Options>
+  static std::vector<std::filesystem::path> jobsOf(const Options& options) {
+    if constexpr (requires { options.jobs; })
+      return options.jobs;
+    else
+      return {options.job};
+  }
+
+  struct Verb {
+    CLI::App* app;
+    std::function<int()> run;
+  };
+  CLI::App& app_;
+  std::vector<Verb> verbs_;
+};
 
 #ifdef SILLWRIGHT_VIEWER
 
@@ -136,7 +256,7 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_option("--magnify", options.magnify,
                   "Draw gaps and out-of-square this many times as large; figures stay true")
       ->check(within(1, 20));
-  verb.add_flag("--panels", options.panels, "The viewer's whole screen, with its panels");
+  verb.add_flag("--panels", options.panels, "The viewer's whole screen, with its panels, under the job's own rule set");
   verb.add_flag("--dark", options.dark, "On a dark ground");
   verb.add_flag("--bare", options.bare, "Without labels, dimensions and title");
 }
@@ -150,82 +270,95 @@ bool hasDisplay() {
   return told("DISPLAY") || told("WAYLAND_DISPLAY");
 }
 
-/// The verbs that draw with OpenGL: a picture, and without a word the viewer.
-struct DrawingVerbs {
-  CLI::App* picture_verb = nullptr;
-  PictureOptions picture;
-  ViewOptions view;
-
-  explicit DrawingVerbs(CLI::App& app) {
-    picture_verb = app.add_subcommand("picture", "Draw a job into a PNG, without a window");
-    describePicture(*picture_verb, picture);
-    // After the verbs: CLI11 2.4 takes it for the same as a verb's --job that is added later, and refuses that.
-    app.add_option("job", view.job, "A job file to open in the viewer");
-  }
-  /// The exit status; empty: the help is wanted.
-  [[nodiscard]] std::optional<int> run() const {
-    if (picture_verb->parsed()) return sillwright::cli::picture(picture);
-    if (view.job.empty() && !hasDisplay()) return std::nullopt;
-    return sillwright::cli::viewer(view);
-  }
-};
+/// Adds the verbs that draw with OpenGL, and the viewer, which is what a job alone asks for. Empty: help is wanted.
+std::function<std::optional<int>()> addDrawing(CLI::App& app, Verbs& verbs) {
+  verbs.add("picture", "Draw a job into a PNG, without a window", describePicture, sillwright::cli::picture);
+  auto view = std::make_shared<ViewOptions>();
+  // After the verbs: CLI11 2.4 takes it for the same as a verb's --job that is added later, and refuses that.
+  app.add_option("job", view->job, "A job file to open in the viewer");
+  return [view]() -> std::optional<int> {
+    if (view->job.empty() && !hasDisplay()) return std::nullopt;
+    return sillwright::cli::viewer(*view);
+  };
+}
 
 #else
 
 /// This program was built without the viewer.
-struct DrawingVerbs {
-  explicit DrawingVerbs(CLI::App&) {}
-  [[nodiscard]] static std::optional<int> run() { return std::nullopt; }
-};
+std::function<std::optional<int>()> addDrawing(CLI::App&, Verbs&) {
+  return [] { return std::optional<int>(); };
+}
 
 #endif
+
+template <class Named>
+std::string nearestOf(const std::string& name, const std::vector<Named>& all) {
+  std::vector<std::string_view> known;
+  for (const Named& each : all) known.push_back(each.name);
+  return std::string(sillwright::base::nearest(name, known));
+}
+
+/// A misspelt verb is no job to open, and a misspelt option has a name that is near to it.
+std::string meant(const CLI::App& app, const Verbs& verbs, const std::vector<std::string>& words) {
+  if (words.empty()) return {};
+  std::error_code failed;
+  const std::vector<VerbWords> known = verbs.words();
+  const auto verb = std::find_if(known.begin(), known.end(), [&](const auto& each) { return each.name == words[0]; });
+  if (verb == known.end()) {
+    if (words[0].starts_with('-') || std::filesystem::exists(words[0], failed)) return {};
+    const auto near = nearestOf(words[0], known);
+    return near.empty() ? "" : "there is no verb and no file '" + words[0] + "'; did you mean " + near + "?";
+  }
+  for (const std::string& word : words) {
+    const std::string option = word.substr(0, word.find('='));
+    if (!option.starts_with("--") || app.get_subcommand(verb->name)->get_option_no_throw(option) != nullptr) continue;
+    if (const auto near = nearestOf(option, verb->options); !near.empty())
+      return verb->name + " has no " + option + "; did you mean " + near + "?";
+  }
+  return {};
+}
 
 int run(int argc, char** argv) {
   CLI::App app{kAbout, "sillwright"};
   app.footer(kFooter);
   app.set_version_flag("--version", std::string("sillwright ") + sillwright::cli::version());
-  SheetsOptions sheets;
-  StepsOptions steps;
-  CheckOptions check;
-  ListOptions list;
-  ScheduleOptions schedule;
-  ExportOptions model;
-  PracticeOptions practice;
-  auto* check_verb =
-      app.add_subcommand("check", "Check a job: each opening's verdict, clearance to spare, why, and what to do");
-  auto* sheets_verb = app.add_subcommand("sheets", "Drawings on paper: walls, openings, measure and record sheets");
-  auto* steps_verb = app.add_subcommand("steps", "The order of work, opening by opening or for a crew");
-  describeSteps(*steps_verb, steps);
-  describeSheets(*sheets_verb, sheets);
-  auto* list_verb = app.add_subcommand("list", "What to order, to buy and to cut: on screen, as CSV or as a workbook");
-  describeList(*list_verb, list);
-  auto* schedule_verb = app.add_subcommand("schedule", "Turn a window schedule (CSV, workbook) into openings of a job");
-  describeSchedule(*schedule_verb, schedule);
-  auto* export_verb = app.add_subcommand("export", "Write the model for other programs: glTF, OBJ, SVG elevations");
-  describeExport(*export_verb, model);
-  describeCheck(*check_verb, check);
-  auto* practice_verb =
-      app.add_subcommand("practice", "Every figure of a rule set: its source, how well it is known, and what uses it");
-  describePractice(*practice_verb, practice);
-  const DrawingVerbs drawing(app);
+  Verbs verbs(app);
+  namespace cli = sillwright::cli;
+  verbs.add("check", "Check a job: each opening's verdict, clearance to spare, why, and what to do", describeCheck,
+            cli::check);
+  verbs.add("sheets", "Drawings on paper: walls, openings, measure and record sheets", describeSheets, cli::sheets);
+  verbs.add("steps", "The order of work, opening by opening or for a crew", describeSteps, cli::steps);
+  verbs.add("list", "What to order, to buy and to cut: on screen, as CSV or as a workbook", describeList, cli::list);
+  verbs.add("schedule", "Turn a window schedule (CSV, workbook) into openings of a job", describeSchedule,
+            cli::schedule);
+  verbs.add("measure", "Put measurements of a log or a form into a job, or write the form", describeMeasure,
+            cli::measure);
+  verbs.add("diff", "What changed between two revisions of a job: verdicts, units to order, cuts", describeDiff,
+            cli::diff);
+  verbs.add("export", "Write the model for other programs: glTF, OBJ, SVG elevations", describeExport,
+            cli::exportModel);
+  verbs.add("practice", "Every figure of a rule set: its source, how well it is known, and what uses it", describePractice,
+            cli::practiceFigures);
+  verbs.add("completion", "Completion of verbs and options for a shell", describeCompletion, [&](const auto& options) {
+    return cli::printAll(cli::completionFor(options.shell, verbs.words())) ? cli::kReady : cli::kUnreadable;
+  });
+  const auto view = addDrawing(app, verbs);
+  if (const std::string say = meant(app, verbs, {argv + 1, argv + argc}); !say.empty()) {
+    std::fprintf(stderr, "sillwright: %s\n", say.c_str());
+    return cli::kUnreadable;
+  }
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
     std::ostringstream answer;
     const bool asked = app.exit(error, answer, std::cerr) == 0;  // for help, or the version
-    const bool told = sillwright::cli::printAll(answer.str());
-    return asked && told ? sillwright::cli::kReady : sillwright::cli::kUnreadable;
+    const bool told = cli::printAll(answer.str());
+    return asked && told ? cli::kReady : cli::kUnreadable;
   }
-  if (check_verb->parsed()) return sillwright::cli::check(check);
-  if (steps_verb->parsed()) return sillwright::cli::steps(steps);
-  if (list_verb->parsed()) return sillwright::cli::list(list);
-  if (schedule_verb->parsed()) return sillwright::cli::schedule(schedule);
-  if (export_verb->parsed()) return sillwright::cli::exportModel(model);
-  if (practice_verb->parsed()) return sillwright::cli::practiceFigures(practice);
-  if (sheets_verb->parsed()) return sillwright::cli::sheets(sheets);
-  if (const auto status = drawing.run()) return *status;
-  static_cast<void>(sillwright::cli::printAll(app.help()));
-  return sillwright::cli::kUnreadable;
+  if (const auto status = verbs.run()) return *status;
+  if (const auto status = view()) return *status;
+  static_cast<void>(cli::printAll(app.help()));
+  return cli::kUnreadable;
 }
 
 }  // namespace

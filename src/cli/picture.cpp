@@ -91,16 +91,14 @@ bool readHidden(const std::vector<std::string>& names, const practice::Words& wo
 }  // namespace
 
 int picture(const PictureOptions& options) {
+  static constexpr std::string_view kEndings[] = {".png"};
   view::PictureOptions wanted;
-  if (!readOptions(options, wanted)) return kUnreadable;
-  const auto document = document::load(options.job, document::assetsFolder());
-  if (!document.ok()) {
-    complain(document.errors);
-    return kUnreadable;
-  }
-  if (!readHidden(options.hide, document.value->practice->words, wanted)) return kUnreadable;
+  if (!endingOf(options.out, kEndings) || !readOptions(options, wanted)) return kUnreadable;
+  const auto document = loaded(options.job, options.how, document::Depth::Scene);
+  if (!document) return kUnreadable;
+  if (!readHidden(options.hide, document->practice->words, wanted)) return kUnreadable;
   const auto image = options.panels ? view::screenPicture(options.job, document::assetsFolder(), wanted)
-                                    : view::picture(*document.value, wanted);
+                                    : view::picture(*document, wanted);
   if (!image.ok()) {
     complain(image.errors);
     return kUnreadable;

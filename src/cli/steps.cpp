@@ -1,5 +1,5 @@
 #include <algorithm>
-#include <cstdio>
+#include <optional>
 #include <string>
 
 #include "base/words.h"
@@ -7,8 +7,6 @@
 #include "cli/steps_text.h"
 #include "cli/table.h"
 #include "cli/verbs.h"
-#include "document/assets.h"
-#include "document/document.h"
 #include "words/length.h"
 #include "words/names.h"
 
@@ -67,25 +65,21 @@ std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
 }
 
 int steps(const StepsOptions& options) {
-  const auto document = document::load(options.job, document::assetsFolder(), document::Depth::Findings);
-  if (!document.ok()) {
-    complain(document.errors);
-    return kUnreadable;
+  const auto document = loaded(options.job, options.how, document::Depth::Findings);
+  if (!document) return kUnreadable;
+  const auto& doc = *document;
+  std::optional<std::size_t> only;
+  if (!options.opening.empty()) {
+    only = named(doc.job.openings, options.opening, "opening");
+    if (!only) return kUnreadable;
   }
-  const auto& doc = *document.value;
   const int columns = std::min(columnsOfTerminal(), 100);
   std::string answer;
   if (options.crew) answer = crewText(doc.job, doc.plan, columns);
-  bool found = false;
   for (std::size_t i = 0; i < doc.job.openings.size() && !options.crew; ++i) {
-    if (!options.opening.empty() && doc.job.openings[i].name != options.opening) continue;
-    found = true;
+    if (only && *only != i) continue;
     answer += (answer.empty() ? "" : "\n") + holdText(doc.findings, i, columns) +
               stepsText(doc.job, *doc.practice, doc.plan, i, columns);
-  }
-  if (!options.opening.empty() && !found) {
-    std::fprintf(stderr, "sillwright: %s has no opening '%s'.\n", options.job.c_str(), options.opening.c_str());
-    return kUnreadable;
   }
   return printAll(answer) ? kReady : kUnreadable;
 }

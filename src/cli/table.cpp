@@ -62,15 +62,15 @@ std::string wrapped(const std::string& text, int columns, int indent) {
 }
 
 std::string checkTable(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                       const check::Findings& findings, int columns, bool notes) {
+                       const check::Findings& findings, int columns, bool notes, std::optional<std::size_t> only) {
   columns = std::max(columns, 32);
   int name_width = 4;
   for (const auto& opening : job.openings) name_width = std::max(name_width, charactersIn(opening.name) + 1);
   name_width = std::min(name_width, columns / 3);
 
   std::string out = wrapped(job.title, columns, 0);
-  out += wrapped(check::summaryOf(findings.verdicts), columns, 0);
-  for (std::size_t i = 0; i < job.walls.size(); ++i) {
+  if (!only) out += wrapped(check::summaryOf(findings.verdicts), columns, 0);
+  for (std::size_t i = 0; i < job.walls.size() && !only; ++i) {
     const auto& of_wall = findings.walls[i];
     const bool worth = std::any_of(of_wall.begin(), of_wall.end(), [&](const auto& finding) {
       return notes || finding.severity != check::Severity::Note;
@@ -80,6 +80,7 @@ std::string checkTable(const job::Job& job, const practice::Practice& practice, 
     appendFindings(out, of_wall, columns, notes);
   }
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    if (only && *only != i) continue;
     const bool disputed = findings.bases[i] == check::Basis::Disputed;
     const std::string spare =
         disputed ? "" : "; clearance to spare " + words::length(plan.openings[i].stand.spare, practice.display);

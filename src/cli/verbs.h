@@ -18,15 +18,26 @@ inline constexpr int kUnreadable = 2;  ///< The job, its practice or the command
 /// it.
 [[nodiscard]] const char* version();
 
+/// What all verbs that work a job out have in common.
+struct How {
+  std::string practice;  ///< In place of the job's; empty: that one.
+  bool watch = false;    ///< Again whenever the job's file changes.
+};
+
 struct CheckOptions {
-  std::filesystem::path job;
+  How how;
+  std::vector<std::filesystem::path> jobs;
+  std::string opening;  ///< Only this one; empty: all.
   bool json = false;
   bool notes = false;  ///< Show notes too in the table.
+  bool quiet = false;  ///< The status alone.
 };
-/// The checks, as a table for a narrow terminal or as JSON; errors as `file:line:column: …` on standard error.
+/// The checks, as a table for a narrow terminal or as JSON (of one job); errors as `file:line:column: …` on standard
+/// error. Of several jobs the worst status.
 int check(const CheckOptions& options);
 
 struct PictureOptions {
+  How how;
   std::filesystem::path job;
   std::filesystem::path out;
   std::string opening;
@@ -46,6 +57,7 @@ struct PictureOptions {
 int picture(const PictureOptions& options);
 
 struct StepsOptions {
+  How how;
   std::filesystem::path job;
   std::string opening;  ///< Only this one; empty: all.
   bool crew = false;    ///< The whole job's list for a crew, wall by wall, in place of each opening's steps.
@@ -54,6 +66,7 @@ struct StepsOptions {
 int steps(const StepsOptions& options);
 
 struct ListOptions {
+  How how;
   std::filesystem::path job;
   std::filesystem::path csv;        ///< Folder for a file a list; empty: none.
   std::filesystem::path xlsx;       ///< Workbook; empty: none.
@@ -82,7 +95,30 @@ struct ScheduleOptions {
 /// over.
 int schedule(const ScheduleOptions& options);
 
+struct MeasureOptions {
+  std::filesystem::path job;
+  std::filesystem::path file;    ///< The log or the filled form; empty: only the form is wanted.
+  std::filesystem::path form;    ///< Ends in .csv or .xlsx: where the empty form is written.
+  std::string sheet;             ///< Of a workbook.
+  std::string unit;              ///< As ScheduleOptions.
+  std::string by;                ///< "tape" or "laser"; empty: as the job says.
+  std::vector<std::string> map;  ///< "Their name=ours".
+  bool yes = false;              ///< Write without asking.
+};
+/// Measurements into the job's own file, comments and layout kept, after what changes has been shown and agreed to.
+/// kNotReady: it was not agreed to.
+int measure(const MeasureOptions& options);
+
+struct DiffOptions {
+  How how;
+  std::filesystem::path before;
+  std::filesystem::path job;
+};
+/// What changed between two revisions: verdicts, units to order, what is bought and cut. kNotReady: something has.
+int diff(const DiffOptions& options);
+
 struct ExportOptions {
+  How how;
   std::filesystem::path job;
   std::filesystem::path out;  ///< Ends in .glb, .obj or .svg.
 };
@@ -91,6 +127,7 @@ struct ExportOptions {
 int exportModel(const ExportOptions& options);
 
 struct SheetsOptions {
+  How how;
   std::filesystem::path job;
   std::filesystem::path out;  ///< Ends in .pdf, .svg or .png; of the last two, a file a page: "house-03.svg".
   std::string opening;        ///< Only its sheets; empty: all.

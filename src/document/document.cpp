@@ -80,7 +80,8 @@ void drawAgain(Document& document, const plan::Changes& changes) {
 
 }  // namespace
 
-base::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets, Depth depth) {
+base::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets, Depth depth,
+                            const std::string& practice) {
   base::Result<Document> result;
   base::Result<std::string> text = base::loadText(path);
   if (!text.ok()) {
@@ -97,6 +98,11 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
   document.path = path;
   document.assets = assets;
   document.text = std::make_shared<const std::string>(std::move(*text.value));
+  if (!practice.empty()) {
+    const bool is_path = practice.find('/') != std::string::npos || practice.ends_with(".toml");
+    read.value->practice = is_path ? std::filesystem::absolute(practice).string() : practice;
+    read.value->practice_place = {};
+  }
   result.errors = adopt(document, std::move(*read.value));
   if (!result.errors.empty()) return result;
 

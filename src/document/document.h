@@ -53,11 +53,12 @@ enum class Depth : std::uint8_t {
   Scene
 };
 
-/// Reads the job at `path` and all it needs. `assets` as assetsFolder(). Errors are collected as far as the chain can
-/// go: those of the job alone while it can't be read; then those of its practice and its meshes together, and what the
-/// job asks of the practice that isn't there.
+/// Reads the job at `path` and all it needs. `assets` as assetsFolder(). A `practice` that is named stands in for the
+/// job's own: a name as a job writes it, or a path from the working folder. Errors are collected as far as the chain
+/// can go: those of the job alone while it can't be read; then those of its practice and its meshes together, and what
+/// the job asks of the practice that isn't there.
 [[nodiscard]] base::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets,
-                                          Depth depth = Depth::Scene);
+                                          Depth depth = Depth::Scene, const std::string& practice = {});
 
 /// Makes `job` the document's. Its practice is read where the document has none or the job names another, its meshes
 /// where one isn't there; nothing is planned. Errors: what the job asks for can't be read or isn't there, and the

@@ -43,7 +43,7 @@ std::string titleIn(const std::string& head, const fs::path& file) {
     const std::size_t to = line.find('"', from == std::string::npos ? from : from + 1);
     if (to != std::string::npos && to > from + 1) return line.substr(from + 1, to - from - 1);
   }
-  return file.stem().string();
+  return stemOf(file);
 }
 
 bool looksLikeAJob(const std::string& head) {
@@ -86,7 +86,7 @@ fs::path folderOf(const fs::path& open) {
 JobChoices gatherChoices(const fs::path& open, const fs::path& assets, const fs::path& list) {
   JobChoices choices;
   choices.folder = folderOf(open);
-  choices.fresh = freshPath(choices.folder, kNewJob, ".toml");
+  choices.fresh = freshPath(choices.folder, kNewJob, kJobEnding);
   addJobs(choices.recent, openedBefore(list));
   std::vector<JobChoice> beside;
   addJobs(beside, tomlIn(choices.folder));
@@ -96,6 +96,7 @@ JobChoices gatherChoices(const fs::path& open, const fs::path& assets, const fs:
   }
   addJobs(choices.starters, tomlIn(assets / "starters"));
   choices.practices = practicesIn(assets);
+  choices.guide = assets / "guide" / "index.html";
   return choices;
 }
 
@@ -123,6 +124,14 @@ void rememberOpened(const fs::path& list, const fs::path& job) {
   toml::array opened;
   for (const fs::path& path : paths) opened.push_back(path.string());
   (void)writeSettings(list, toml::table{{kOpened, opened}});
+}
+
+std::string stemOf(const fs::path& job) {
+  const std::string name = job.filename().string();
+  if (name.size() > std::string_view(kJobEnding).size() && name.ends_with(kJobEnding)) {
+    return name.substr(0, name.size() - std::string_view(kJobEnding).size());
+  }
+  return job.stem().string();
 }
 
 fs::path freshPath(const fs::path& folder, const std::string& stem, const std::string& ending) {

@@ -28,6 +28,7 @@ struct JobChoices {
   std::vector<JobChoice> practices;  ///< Of assets/practice; `file` is the name alone, as a job writes it.
   std::filesystem::path folder;
   std::filesystem::path fresh;  ///< Where a new job would be written.
+  std::filesystem::path guide;  ///< First page of the guide to read in a browser.
 };
 
 inline constexpr std::size_t kMostRecent = 12;
@@ -45,6 +46,10 @@ void rememberOpened(const std::filesystem::path& list, const std::filesystem::pa
 [[nodiscard]] std::filesystem::path freshPath(const std::filesystem::path& folder, const std::string& stem,
                                               const std::string& ending);
 inline constexpr const char* kNewJob = "new-job";
+/// What a desktop knows a job file by, so that it opens with this program.
+inline constexpr const char* kJobEnding = ".sillwright.toml";
+/// "house" of house.sillwright.toml and of house.toml: what is written beside a job is named after it.
+[[nodiscard]] std::string stemOf(const std::filesystem::path& job);
 
 /// A starter's text under a practice, its units sized with that practice's usual gaps.
 [[nodiscard]] base::Result<std::string> startedText(const std::filesystem::path& starter, const std::string& practice,

@@ -439,7 +439,7 @@ class ScheduleReader {
     readSizes(opening);
     opening.sill = sill(opening.height);
     opening.place = rows_[row_].front().at;
-    for (const std::string& one : namesIn(name(order::kOpening, nameOf(order::kOpening)), count)) put(opening, one);
+    for (const std::string& one : namesIn(nameOf(order::kOpening), count)) put(opening, name(order::kOpening, one));
   }
 
   void put(job::Opening opening, const std::string& as) {
@@ -498,6 +498,7 @@ class ScheduleReader {
 
   /// The one that isn't told follows from the other.
   void readSizes(job::Opening& opening) {
+    const std::size_t mistakes = errors_.size();
     const auto& of_opening = job::tableOf<job::Opening>();
     const auto& of_unit = job::tableOf<job::Unit>();
     const auto framed_width = size(order::kFramedWidth, boundsOf(of_opening, "width"));
@@ -521,6 +522,17 @@ class ScheduleReader {
     }
     opening.unit.width = unit_width.value_or(opening.unit.width);
     opening.unit.height = unit_height.value_or(opening.unit.height);
+    if (errors_.size() == mistakes) checkFollowing(opening);
+  }
+
+  /// A size at its bound may have another beyond it.
+  void checkFollowing(const job::Opening& opening) {
+    const job::Holds& bounds = boundsOf(job::tableOf<job::Unit>(), "width");
+    for (const double size : {opening.width, opening.height, opening.unit.width, opening.unit.height}) {
+      if (size >= bounds.from && size <= bounds.to) continue;
+      fail(rows_[row_].front().at, rowWords(),
+           "the other size follows as " + job::toText(size) + " mm; must be " + job::describe(bounds));
+    }
   }
 
   /// Both sizes are needed, or one from which the other follows.
@@ -542,7 +554,10 @@ class ScheduleReader {
     const job::Holds& holds = boundsOf(job::tableOf<job::Opening>(), "sill");
     if (!textOf(order::kSill).empty() || textOf(column::kHead).empty())
       return number(order::kSill, holds, true).value_or(0);
-    return number(column::kHead, holds, true).value_or(0) - height;
+    const double below = number(column::kHead, holds, true).value_or(0) - height;
+    if (below < holds.from)
+      failAt(column::kHead, "the sill follows as " + job::toText(below) + " mm; must be " + job::describe(holds));
+    return below;
   }
 
   void readUnit(job::Unit& unit) {

@@ -262,6 +262,7 @@ struct Label {
   std::optional<double> ultimate_kpa;
   std::optional<double> serviceability_kpa;
   std::optional<double> water_kpa;
+  std::optional<double> u_value = {};
 
   static void describe(auto& keys) {
     keys("ultimate_kpa", &Label::ultimate_kpa, number(0, 20, "kPa").was("pressure_kpa"),
@@ -269,6 +270,7 @@ struct Label {
     keys("serviceability_kpa", &Label::serviceability_kpa, number(0, 20, "kPa"),
          "Wind at which it still works: the serviceability rating, or the design pressure of a label that shows one.");
     keys("water_kpa", &Label::water_kpa, number(0, 5, "kPa"), "Wind at which it keeps the rain out.");
+    keys("u_value", &Label::u_value, number(0.1, 20, "W/m2K"), "Heat it loses.");
   }
   bool operator==(const Label&) const = default;
 };

@@ -100,13 +100,13 @@ inline constexpr job::Holds kAngle = figure(job::number(0, 89, "deg"));
 inline constexpr job::Holds kArea = figure(job::number(0.001, 1'000, "m2"));
 inline constexpr job::Holds kSpeed = figure(job::number(1, 200, "m/s"));
 inline constexpr job::Holds kPressure = figure(job::number(0.001, 100, "kPa"));
+inline constexpr job::Holds kHeatLoss = figure(job::number(0.1, 20, "W/m2K"));
 inline constexpr job::Holds kStress = figure(job::number(0.01, 1'000'000, "N/mm2"));
 inline constexpr job::Holds kDensity = figure(job::number(0.1, 20'000, "kg/m3"));
 inline constexpr job::Holds kMass = figure(job::number(0.1, 1'000, "kg"));
 inline constexpr job::Holds kForce = figure(job::number(0, 1'000'000, "N"));
 inline constexpr job::Holds kCentimetres = figure(job::number(0, 1'000, "cm"));
 inline constexpr job::Holds kPerCentimetre = figure(job::number(0, 1, "1/cm"));
-inline constexpr job::Holds kPerDegree = figure(job::number(0, 1, "1/deg"));
 
 // What else the tables of a practice hold.
 

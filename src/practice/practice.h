@@ -116,7 +116,7 @@ struct Framing {
 /// The unit's parts where the job leaves them out.
 struct UnitDefaults {
   Figure frame_depth, frame_face, fin, glass_thickness, glass_panes;
-  Rule fin_cover_least, reveal_flush_tolerance;
+  Rule fin_cover_least, reveal_flush_tolerance, u_value_most;
 
   static void describe(auto& keys) {
     keys.header("[unit]");
@@ -129,6 +129,7 @@ struct UnitDefaults {
          "Least lap of the fin over the framing, past the gap.");
     keys("reveal_flush_tolerance", &UnitDefaults::reveal_flush_tolerance, kLength,
          "How far the reveal may stand off the lining's face.");
+    keys("u_value_most", &UnitDefaults::u_value_most, kHeatLoss, "Heat that a unit may lose.");
   }
   bool operator==(const UnitDefaults&) const = default;
 };
@@ -186,7 +187,8 @@ struct Survey {
 };
 
 struct Packing {
-  Rule spacing_sill, spacing_jamb, from_corner, door_sill_spacing, most_stack, most_pieces, most_left_over, head_packed;
+  Rule spacing_sill, spacing_jamb, from_corner, door_sill_spacing, cavity_support_above, most_stack, most_pieces,
+      most_left_over, head_packed;
 
   static void describe(auto& keys) {
     keys.header("[packing]");
@@ -195,6 +197,8 @@ struct Packing {
     keys("from_corner", &Packing::from_corner, kLength, "Distance of the end points from the unit's corners, at most.");
     keys("door_sill_spacing", &Packing::door_sill_spacing, kPart,
          "Largest distance between packing points under a door's sill.");
+    keys("cavity_support_above", &Packing::cavity_support_above, kLength,
+         "Openings wider than this have the unit's sill carried across the cavity; 0: all.");
     keys("most_stack", &Packing::most_stack, kPart, "Deepest stack of packers; deeper gaps want a timber backing.");
     keys("most_pieces", &Packing::most_pieces, kPieces, "Most packers in one stack.");
     keys("most_left_over", &Packing::most_left_over, kLength, "Largest remainder between stack and gap.");

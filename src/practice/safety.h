@@ -109,7 +109,7 @@ struct WetArea {
 /// Lifting. The team's limits are shares of the summed limits; more than three: mechanical help.
 struct Lifting {
   Rule one_person, two_share, three_share, alone_size_most, niosh_load, niosh_horizontal, niosh_vertical,
-      niosh_vertical_at, niosh_distance, niosh_distance_over, niosh_asymmetry, niosh_raised, niosh_high;
+      niosh_vertical_at, niosh_distance, niosh_distance_over, niosh_raised, niosh_high;
 
   static void describe(auto& keys) {
     keys.header("[safety.lifting]");
@@ -117,13 +117,12 @@ struct Lifting {
     keys("two_share", &Lifting::two_share, kShare, "What two lift together, as a share of their limits summed.");
     keys("three_share", &Lifting::three_share, kShare, "What three lift together, as a share of their limits summed.");
     keys("alone_size_most", &Lifting::alone_size_most, kPart, "One person carries nothing longer than this.");
-    keys("niosh_load", &Lifting::niosh_load, kMass, "NIOSH: RWL = load · HM·VM·DM·AM·FM·CM.");
+    keys("niosh_load", &Lifting::niosh_load, kMass, "NIOSH: RWL = load · HM·VM·DM, of a straight lift now and then.");
     keys("niosh_horizontal", &Lifting::niosh_horizontal, kCentimetres, "HM = horizontal / H, H in cm.");
     keys("niosh_vertical", &Lifting::niosh_vertical, kPerCentimetre, "VM = 1 − vertical·|V − vertical_at|,");
     keys("niosh_vertical_at", &Lifting::niosh_vertical_at, kCentimetres, "V in cm.");
     keys("niosh_distance", &Lifting::niosh_distance, kShare, "DM = distance + distance_over / D,");
     keys("niosh_distance_over", &Lifting::niosh_distance_over, kCentimetres, "D in cm.");
-    keys("niosh_asymmetry", &Lifting::niosh_asymmetry, kPerDegree, "AM = 1 − asymmetry·A, A in degrees.");
     keys("niosh_raised", &Lifting::niosh_raised, kRatio, "Lifting index above which the risk is raised.");
     keys("niosh_high", &Lifting::niosh_high, kRatio, "Lifting index above which the risk is high.");
   }

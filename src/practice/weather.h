@@ -28,8 +28,9 @@ struct EaveRule {
 };
 
 struct Flashings {
-  Measure sill_past, jamb_past, head_past, jamb_over_sill, head_over_jamb, sill_down, jamb_out, sill_upstand,
-      sill_end_upstand, head_upstand, head_slope, head_turn_down, head_stop_end, head_reach;
+  Measure sill_past, head_past, jamb_over_sill, head_turn_down;
+  Figure jamb_past, sill_down, jamb_out, sill_upstand, sill_end_upstand, head_upstand, head_slope, head_stop_end,
+      head_reach;
   ByClass head_upstand_extra;
   std::vector<std::string> head_sealed_in;
   EaveRule eave;
@@ -41,8 +42,6 @@ struct Flashings {
     keys("head_past", &Flashings::head_past, kLength, "Head flashing past the opening at each end.");
     keys("jamb_over_sill", &Flashings::jamb_over_sill, kLength,
          "Lap of a jamb flashing's foot over the sill flashing, below the opening's sill.");
-    keys("head_over_jamb", &Flashings::head_over_jamb, kLength,
-         "Lap of the head flashing over the jamb flashings' tops.");
     keys("sill_down", &Flashings::sill_down, kPart, "Sill flashing down the wall face.");
     keys("jamb_out", &Flashings::jamb_out, kPart, "Jamb flashing on to the wall face.");
     keys("sill_upstand", &Flashings::sill_upstand, kLength,
@@ -53,8 +52,7 @@ struct Flashings {
     keys("head_turn_down", &Flashings::head_turn_down, kLength, "Over the fin.");
     keys("head_stop_end", &Flashings::head_stop_end, kLength, "Height of the stop ends.");
     keys("head_reach", &Flashings::head_reach, kPart, "Outwards from the wall face to the turn-down.");
-    keys("head_upstand_extra", &Flashings::head_upstand_extra, kLength,
-         "Added to head_upstand's least, by wind class.");
+    keys("head_upstand_extra", &Flashings::head_upstand_extra, kLength, "Added to head_upstand, by wind class.");
     keys("head_sealed_in", &Flashings::head_sealed_in, kTexts,
          "Wind classes in which the head flashing is sealed to the fin.");
     keys(
@@ -68,17 +66,18 @@ struct Flashings {
 };
 
 struct Membrane {
-  Measure lap, end_lap, flap_over_head, corner_tape;
-  Rule fixing_spacing_most, corners_taped, support_spacing_most, support_from_studs;
+  Measure lap, flap_over_head;
+  Figure end_lap;
+  Rule corner_tape, fixing_spacing_most, support_spacing_most, support_from_studs;
 
   static void describe(auto& keys) {
     keys.header("[weather.membrane]");
     keys("lap", &Membrane::lap, kLength, "A run over the one below.");
     keys("end_lap", &Membrane::end_lap, kLength, "End over end, on a stud.");
     keys("flap_over_head", &Membrane::flap_over_head, kLength, "The head flap over the head flashing's upstand.");
-    keys("corner_tape", &Membrane::corner_tape, kLength, "Tape both ways from each corner of the opening.");
+    keys("corner_tape", &Membrane::corner_tape, kPart,
+         "Tape both ways over the bare triangle that each 45° cut leaves in a corner.");
     keys("fixing_spacing_most", &Membrane::fixing_spacing_most, kPart, "Largest distance between its fixings.");
-    keys("corners_taped", &Membrane::corners_taped, kYesNo, "1: the bare triangle that each 45° cut leaves is taped.");
     keys("support_spacing_most", &Membrane::support_spacing_most, kPart,
          "Battens or tape behind it at no more than this …");
     keys("support_from_studs", &Membrane::support_from_studs, kPart, "… where studs stand further apart than this.");
@@ -87,8 +86,9 @@ struct Membrane {
 };
 
 struct CladdingRules {
-  Measure head_gap;
-  Rule board_lap_least, over_upstand_least, under_sill_least, jamb_cover_least, ground_clearance;
+  Figure head_gap;
+  Rule board_lap_least, over_upstand_least, under_sill_least, ground_clearance, cavity_barrier_least,
+      movement_gap_least, weep_spacing_most;
   std::vector<std::string> direct_fix_not_in;
 
   static void describe(auto& keys) {
@@ -99,8 +99,12 @@ struct CladdingRules {
          "Cladding over the head flashing's upstand.");
     keys("under_sill_least", &CladdingRules::under_sill_least, kLength,
          "Sill flange or flashing over the cladding below.");
-    keys("jamb_cover_least", &CladdingRules::jamb_cover_least, kLength, "Jamb flange over the cladding's edge.");
     keys("ground_clearance", &CladdingRules::ground_clearance, kLength, "Bottom of the cladding above the ground.");
+    keys("cavity_barrier_least", &CladdingRules::cavity_barrier_least, kPart,
+         "The cavity is closed round the opening; thickness of a timber that does.");
+    keys("movement_gap_least", &CladdingRules::movement_gap_least, kPart,
+         "Under the sill to masonry that stands by itself, at the ground storey: the frame shrinks.");
+    keys("weep_spacing_most", &CladdingRules::weep_spacing_most, kPart, "Largest distance between weepholes.");
     keys("direct_fix_not_in", &CladdingRules::direct_fix_not_in, kTexts, "Wind classes that want a cavity.");
   }
   bool operator==(const CladdingRules&) const = default;
@@ -108,13 +112,12 @@ struct CladdingRules {
 
 /// Sealing between unit and frame.
 struct Sealing {
-  Rule backing_from, sealant_depth_least, cover_strip_from;
+  Rule backing_from, sealant_depth_least;
 
   static void describe(auto& keys) {
     keys.header("[weather.sealing]");
     keys("backing_from", &Sealing::backing_from, kLength, "A gap wider than this wants a backing strip.");
     keys("sealant_depth_least", &Sealing::sealant_depth_least, kPart, "Least depth of sealant.");
-    keys("cover_strip_from", &Sealing::cover_strip_from, kPart, "A joint wider than this wants a cover strip.");
   }
   bool operator==(const Sealing&) const = default;
 };

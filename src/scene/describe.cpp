@@ -167,9 +167,9 @@ std::string whyMembrane(const Asked& asked) {
 }
 
 /// "…, 150 past the opening (common practice)": a measure of the practice with where it comes from.
-std::string measured(const Asked& asked, const practice::Measure& measure, const char* where) {
-  if (measure.usual.value <= 0) return {};
-  return asked.length(measure.usual.value) + where + say(measure.usual);
+std::string measured(const Asked& asked, const practice::Figure& figure, const char* where) {
+  if (figure.value <= 0) return {};
+  return asked.length(figure.value) + where + say(figure);
 }
 
 std::string whyFlashing(const Asked& asked) {
@@ -182,14 +182,15 @@ std::string whyFlashing(const Asked& asked) {
       }
       return "Takes what runs down the unit and its sides out over the " + asked.practice.words.cladding +
              " below: " + measured(asked, flashings.sill_down, " down the wall") + ", " +
-             measured(asked, flashings.sill_past, " past the opening at each end") + ".";
+             measured(asked, flashings.sill_past.usual, " past the opening at each end") + ".";
     case PartKind::JambFlashing: {
       const double over = plan::jambOverSill(asked.planned->weather);
       const std::string behind =
           "Behind the " + (asked.planned->unit.fin > 0 ? asked.practice.words.fin : std::string("frame")) + ", ";
       if (over <= 0) return behind + "its foot on the floor: what comes down it is shed there.";
       return behind + "its foot outside the sill's " + asked.practice.words.flashing + " by " + asked.length(over) +
-             ", at most " + measured(asked, flashings.jamb_over_sill, "") + ": what comes down it is shed on to that.";
+             ", at most " + measured(asked, flashings.jamb_over_sill.usual, "") +
+             ": what comes down it is shed on to that.";
     }
     default:
       return {};
@@ -209,7 +210,7 @@ std::string whyTape(const Asked& asked) {
   const bool flap = asked.part.step == partStep(plan::StepKind::HeadFlap);
   return flap ? "Holds the flap down over the upstand and closes its slits: nothing runs behind its upper edge."
               : "Over the bare timber that the cut leaves in the corner" +
-                    say(asked.practice.weather.membrane.corners_taped) + ".";
+                    say(asked.practice.weather.membrane.corner_tape) + ".";
 }
 
 std::string whyReveal(const Asked& asked) {
@@ -372,10 +373,10 @@ std::string reason(const Part& part, const job::Job& job, const practice::Practi
     case PartKind::MembraneFold:
       if (part.step == partStep(plan::StepKind::HeadFlap)) {
         return "Kept up while the flashing was fixed, and brought down over its upstand by " +
-               measured(asked, practice.weather.membrane.flap_over_head, "") + ".";
+               measured(asked, practice.weather.membrane.flap_over_head.usual, "") + ".";
       }
       return "Folded in from the cut; the cut's corner leaves a bare triangle of timber" +
-             say(practice.weather.membrane.corners_taped) + ".";
+             say(practice.weather.membrane.corner_tape) + ".";
     case PartKind::Batten:
       return "Keeps the cladding off the wall, so that what gets behind it can drain and dry.";
     case PartKind::RevealSide:

@@ -5,6 +5,7 @@
 #include <fstream>
 
 #include "document/assets.h"
+#include "document/jobs.h"
 #include "support/catch.h"
 
 using namespace sillwright;
@@ -112,6 +113,13 @@ TEST_CASE("the environment's assets come first, else those that were built from"
   CHECK(document::assetsFolder() == "/my/assets");
   unsetenv("SILLWRIGHT_ASSETS");
   CHECK(fs::is_directory(document::assetsFolder() / "practice"));
+}
+
+TEST_CASE("what is written beside a job is named without the job's ending") {
+  CHECK(document::stemOf("/at/house.sillwright.toml") == "house");
+  CHECK(document::stemOf("house.toml") == "house");
+  CHECK(document::stemOf("house.v2.toml") == "house.v2");
+  CHECK(document::stemOf(".sillwright.toml") == ".sillwright");
 }
 
 TEST_CASE("another practice is read when a job names it, and what can't be read changes nothing") {

@@ -141,6 +141,23 @@ TEST_CASE("the header is checked before the rows") {
         std::vector<std::string>{"s.csv:1:1: row 1: column \"wall\" is missing, and no wall is named for all"});
 }
 
+TEST_CASE("a size or a name that follows keeps to the job file's bounds") {
+  const auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml");
+  exchange::ScheduleFor target{"north", nullptr, demo.practice.get()};
+  target.side_by_side = true;
+  CHECK(mistakesIn("opening,head,framed width,framed height,kind\nW1,2000,105,1000,fixed window\n", target) ==
+        std::vector<std::string>{
+            "s.csv:2:1: row 2: the other size follows as 85 mm; must be a number from 100 to 20000 mm"});
+  CHECK(mistakesIn("opening,head,framed width,framed height,kind\nW1,100,1000,9000,fixed window\n", target) ==
+        std::vector<std::string>{
+            "s.csv:2:4: row 2, head: the sill follows as -8900 mm; must be a number from -2000 to 20000 mm"});
+  const auto named = mistakesIn("opening,sill,framed width,framed height,kind,quantity\n" + std::string(99, 'n') +
+                                    ",900,1000,1000,fixed window,2\n",
+                                target);
+  REQUIRE(named.size() == 2);
+  CHECK(named[0].find("a name is at most 100 characters") != std::string::npos);
+}
+
 TEST_CASE("openings that join a job: their walls are its, their names are not taken") {
   const auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml");
   const exchange::ScheduleFor target{{}, &demo.job};

@@ -70,12 +70,10 @@ std::vector<Limit> limitsThatOnlyJudge() {
       {SILLWRIGHT_LIMIT(up, weather.flashing.sill_past.least)},
       {SILLWRIGHT_LIMIT(up, weather.flashing.head_past.least)},
       {SILLWRIGHT_LIMIT(up, weather.flashing.jamb_over_sill.least)},
-      {SILLWRIGHT_LIMIT(up, weather.flashing.head_over_jamb.least)},
       {SILLWRIGHT_LIMIT(up, weather.membrane.lap.least)},
       {SILLWRIGHT_LIMIT(up, weather.membrane.flap_over_head.least)},
       {SILLWRIGHT_LIMIT(up, weather.cladding.over_upstand_least)},
       {SILLWRIGHT_LIMIT(up, weather.cladding.under_sill_least)},
-      {SILLWRIGHT_LIMIT(up, weather.cladding.jamb_cover_least)},
       {SILLWRIGHT_LIMIT(down, weather.membrane.support_from_studs)},
       {SILLWRIGHT_LIMIT(down, weather.sealing.backing_from)},
   };

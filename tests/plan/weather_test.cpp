@@ -206,7 +206,7 @@ TEST_CASE("the fall of a head flashing") {
                                  [](const Piece& piece) { return piece.kind == PieceKind::HeadFlashing; });
   REQUIRE(head != weather.pieces.end());
   CHECK(head->fall_degrees >= 15);
-  const double across = practice.weather.flashing.head_reach.usual.value;
+  const double across = practice.weather.flashing.head_reach.value;
   CHECK(head->folds[1] == Approx(across / std::cos(head->fall_degrees * 3.14159265358979 / 180)));
 }
 

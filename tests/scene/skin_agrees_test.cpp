@@ -367,7 +367,7 @@ TEST_CASE("a head flashing is folded: upstand, fall, turn-down and stop ends") {
       *std::find_if(made.plan.openings[0].weather.pieces.begin(), made.plan.openings[0].weather.pieces.end(),
                     [](const plan::Piece& each) { return each.kind == plan::PieceKind::HeadFlashing; });
   const Box box = measure::boxOf(made.scene, measure::kindIs(PartKind::HeadFlashing));
-  const double reach = australia().weather.flashing.head_reach.usual.value;
+  const double reach = australia().weather.flashing.head_reach.value;
   CHECK(static_cast<double>(box.low.y) == Approx(-reach - 0.6).margin(1e-3));
   CHECK(static_cast<double>(box.high.x - box.low.x) == Approx(piece.length).margin(1e-3));
   // By trigonometry: upstand + 45 · tan 15° + turn-down from top to bottom.

@@ -165,13 +165,13 @@ TEST_CASE("a viewer without a job offers jobs, and a new one is written at once 
   REQUIRE(session.app.jobs.choices);
   session.key(view::Key::Escape);
   CHECK(session.app.jobs.choices);  // there is nothing to go back to
-  const fs::path fresh = folder.path / "new-job.toml";
+  const fs::path fresh = folder.path / "new-job.sillwright.toml";
   session.app.jobs.choices->fresh = fresh;
   std::ofstream(fresh) << "somebody's";
   REQUIRE(session.clickItem("begin Four walls"));
   session.settle();
   REQUIRE(session.app.document);
-  CHECK(session.app.file.path == folder.path / "new-job-2.toml");
+  CHECK(session.app.file.path == folder.path / "new-job-2.sillwright.toml");
   CHECK(session.app.document->job.walls.size() == 4);
   CHECK_FALSE(session.app.typing.anyNotInFile(session.app.document->job));
   std::ifstream untouched(fresh);
@@ -219,6 +219,6 @@ TEST_CASE("a new job follows the rules that the page marks, whatever the job on 
   REQUIRE(session.clickItem("begin One window"));
   session.settle();
   REQUIRE(session.app.document);
-  CHECK(session.app.file.path.filename() == "new-job.toml");
+  CHECK(session.app.file.path.filename() == "new-job.sillwright.toml");
   CHECK(session.app.document->job.practice == "au");  // the first of the list: its own is none of them
 }

@@ -17,13 +17,11 @@ struct Lift {
   double out = 250;   ///< Of the hands before the ankles.
   double from = 750;  ///< Height of the hands at the start …
   double to = 750;    ///< … and at the end.
-  double twist = 0;
-  double often = 1;  ///< FM, the multiplier of frequency; up to one lift in five minutes: 1.
-  double hold = 1;   ///< CM, the multiplier of the grip.
 };
 
-/// RWL = load·HM·VM·DM·AM·FM·CM, the lower of the lift's two ends. Nothing out of reach: hands more than 630 out or
-/// 1750 up, or twisted by more than 135° (those limits from memory). Empty: the practice names no constants.
+/// RWL = load·HM·VM·DM, the lower of the lift's two ends: without a twist, a good grip, no more than one lift in five
+/// minutes. Nothing out of reach: hands more than 630 out or 1750 up (those limits from memory). Empty: the practice
+/// names no constants.
 [[nodiscard]] std::optional<double> recommendedWeight(const Lift& lift, const practice::Lifting& rules);
 
 /// A unit lifted from the floor on to its sill, held close at mid-height of its jambs. Common practice, no source.

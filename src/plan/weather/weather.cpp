@@ -43,12 +43,12 @@ bool reaches(const std::vector<double>& rolls, double width) {
 
 /// Down the face and, under the unit, across the sill to its inner edge, turned up there.
 double sillGirth(const SkinSizes& size, const WallSpec& wall, const practice::Practice& practice) {
-  return size.sill_down + wall.stud.depth + practice.weather.flashing.sill_upstand.usual.value;
+  return size.sill_down + wall.stud.depth + practice.weather.flashing.sill_upstand.value;
 }
 
 /// Of the pan alone: its front turned down over the strip on the face, or over the floor's edge.
 double panGirth(const SkinSizes& size, const WallSpec& wall, const practice::Practice& practice) {
-  return (size.sill_flashing ? kPanLap : kSkirt) + wall.stud.depth + practice.weather.flashing.sill_upstand.usual.value;
+  return (size.sill_flashing ? kPanLap : kSkirt) + wall.stud.depth + practice.weather.flashing.sill_upstand.value;
 }
 
 /// Whether the sill is flashed in two pieces: no roll reaches over the whole, and one does over each.
@@ -73,7 +73,7 @@ void addFlashings(Weather& weather, const SkinSizes& size, const job::Opening& o
         "sill " + word);
   }
   if (size.sill_pan || !size.sill_flashing) {
-    const double up_the_studs = practice.weather.flashing.sill_end_upstand.usual.value;
+    const double up_the_studs = practice.weather.flashing.sill_end_upstand.value;
     add(PieceKind::SillPan, Side::Sill, StepKind::SillFlashing, panGirth(size, wall, practice),
         opening.width + 2 * up_the_studs, kPanName);
   }
@@ -92,8 +92,8 @@ void addHead(Weather& weather, const SkinSizes& size, const job::Opening& openin
                           size.head_upstand + along_fall + size.head_turn_down, opening.width + 2 * size.head_past,
                           "head " + practice.words.flashing);
   piece.folds = {size.head_upstand, along_fall, size.head_turn_down};
-  piece.fall_degrees = rules.head_slope.usual.value;
-  piece.stop_end = rules.head_stop_end.usual.value;
+  piece.fall_degrees = rules.head_slope.value;
+  piece.stop_end = rules.head_stop_end.value;
   const double length = piece.length;
   addPiece(weather, PieceKind::HeadTape, Side::Head, StepKind::HeadFlap, 2 * kTapePast, length + 2 * kTapePast,
            "head tape");
@@ -111,17 +111,15 @@ void addFolds(Weather& weather, const SkinSizes& size, const job::Opening& openi
   fold(Side::Head, opening.width, "head");
 }
 
-void addTapes(Weather& weather, const job::Opening& opening, const SkinSizes& size,
-              const practice::Practice& practice) {
+void addTapes(Weather& weather, const job::Opening& opening, const practice::Practice& practice) {
   const auto& rules = practice.weather.membrane;
   static constexpr std::array<const char*, 4> kCorner{"lower left", "lower right", "upper right", "upper left"};
-  const bool taped = rules.corners_taped && rules.corners_taped->value > 0;
   for (std::size_t i = 0; i < 4; ++i) {
     const bool lower = i < 2;
     if (opening.sill <= 0 && lower) continue;  // on the floor: there is no cut corner below
-    if (taped) {
-      addPiece(weather, PieceKind::CornerTape, lower ? Side::Sill : Side::Head, StepKind::Membrane, size.corner_tape,
-               2 * size.corner_tape, std::string(kCorner[i]) + " corner tape");
+    if (rules.corner_tape) {
+      addPiece(weather, PieceKind::CornerTape, lower ? Side::Sill : Side::Head, StepKind::Membrane,
+               rules.corner_tape->value, 2 * rules.corner_tape->value, std::string(kCorner[i]) + " corner tape");
     } else if (!lower) {
       weather.bare_corners.emplace_back(kCorner[i]);  // the sill piece covers the lower ones
     }
@@ -226,7 +224,7 @@ Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wal
   size.sill_pan = wantsPan(size, wall, practice, rolls);
   weather.cut = membraneCut(opening, wall, weather.head.needed);
   addFolds(weather, size, opening, practice);
-  addTapes(weather, opening, size, practice);
+  addTapes(weather, opening, practice);
   addFlashings(weather, size, opening, wall, practice, rolls);
   addHead(weather, size, opening, practice);
   addLaps(weather, size, practice);

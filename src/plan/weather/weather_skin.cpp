@@ -284,17 +284,17 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
   size.fin = unit.fin;
   size.sill_flashing = opening.sill > 0;
   size.sill_past = flashing.sill_past.usual.value;
-  size.sill_down = flashing.sill_down.usual.value;
-  size.jamb_out = flashing.jamb_out.usual.value;
-  size.jamb_past = flashing.jamb_past.usual.value;
+  size.sill_down = flashing.sill_down.value;
+  size.jamb_out = flashing.jamb_out.value;
+  size.jamb_past = flashing.jamb_past.value;
   size.head_past = flashing.head_past.usual.value;
   const auto* extra = flashing.head_upstand_extra.at(wind_class);
-  size.head_upstand = flashing.head_upstand.usual.value + (extra != nullptr ? extra->value : 0);
+  size.head_upstand = flashing.head_upstand.value + (extra != nullptr ? extra->value : 0);
   size.head_turn_down = flashing.head_turn_down.usual.value;
   size.direct_fix = wall.cladding.cavity <= 0;
   const double boards = wall.cladding.cavity + wall.cladding.thickness;
-  size.head_reach = std::max(flashing.head_reach.usual.value, boards > 0 ? boards + kClearOfBoards : 0.0);
-  size.head_drop = size.head_reach * std::tan(flashing.head_slope.usual.value * std::numbers::pi / 180);
+  size.head_reach = std::max(flashing.head_reach.value, boards > 0 ? boards + kClearOfBoards : 0.0);
+  size.head_drop = size.head_reach * std::tan(flashing.head_slope.value * std::numbers::pi / 180);
   // Flashings go in on a reveal only; a bare frame's strips are always put on the wall first.
   size.on_unit = opening.unit.flashing.value_or(job::Flashing::OnWall) != job::Flashing::OnWall && unit.reveal;
   size.head_lap = practice.weather.membrane.flap_over_head.usual.value;
@@ -310,10 +310,9 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
       std::clamp(size.sill_down - size.sill_over_cladding - kClearOfBoard, 0.0, flashing.jamb_over_sill.usual.value);
   size.board_lap = board ? board->value : kUsualLap;
   size.over_fin = boardsCoverFin(wall.cladding);
-  size.cladding_gap = practice.weather.cladding.head_gap.usual.value;
+  size.cladding_gap = practice.weather.cladding.head_gap.value;
   size.run = kMembraneRun;
   size.run_lap = std::clamp(practice.weather.membrane.lap.usual.value, 0.0, kMostRunLap);
-  size.corner_tape = practice.weather.membrane.corner_tape.usual.value;
   return size;
 }
 

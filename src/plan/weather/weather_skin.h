@@ -56,7 +56,6 @@ struct SkinSizes {
   bool over_fin = true;         ///< Boards beside and above cover the fin.
   double cladding_gap = 0;      ///< Between the cladding above and the head flashing or the unit.
   double run = 0, run_lap = 0;  ///< Width of a run of membrane, and its lap over the one below.
-  double corner_tape = 0;
 
   /// z of the fold between a head flashing's upstand and its fall: its outer edge is then level with the fin's top.
   [[nodiscard]] double headFold() const { return unit_top + fin + head_drop; }

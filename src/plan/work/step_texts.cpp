@@ -119,6 +119,7 @@ Step StepTexts::readOpening() const {
 Step StepTexts::membrane() const {
   const auto& word = practice.words.membrane;
   const auto& cut = planned.weather.cut;
+  const auto& rules = practice.weather.membrane;
   Step s;
   s.title = "Run, cut and fold the " + word;
   s.what =
@@ -126,11 +127,13 @@ Step StepTexts::membrane() const {
       "rectangle, " + len(cut.flap) + " in from the opening's edges, cut at 45° from its corners into the opening's " +
       "corners, fold the flaps in and fix them" +
       (cut.head_flap_kept ? "; the head's flap is tacked up until the flashing is in." : ".");
+  if (rules.fixing_spacing_most) s.what += " Fixings are at most " + len(rules.fixing_spacing_most->value) + " apart.";
   s.parts = piecesOf(PieceKind::MembraneFold);
   for (auto& tape : piecesOf(PieceKind::CornerTape)) s.parts.push_back(std::move(tape));
   s.tools = {"knife", "straight edge", "stapler"};
   s.before_going_on =
-      "Runs lap by " + len(practice.weather.membrane.lap.usual.value) + ", the upper one outside; no tear" +
+      "Runs lap by " + len(rules.lap.usual.value) + ", the upper one outside, and their ends by " +
+      len(rules.end_lap.value) + " on a " + practice.words.stud + "; no tear" +
       (planned.weather.bare_corners.empty() ? std::string("; corners covered.")
                                             : std::string("; the bare triangles at the corners are seen to."));
   s.caution = "Cut away from yourself; blade in before the knife is put down.";
@@ -199,8 +202,8 @@ Step StepTexts::doorPan() const {
   Step s;
   s.title = capital(std::string(kPanName) + " in");
   s.what = "On the floor across the opening: its front down over the floor's edge by " + len(kSkirt) +
-           ", its ends turned up the studs by " + len(flashing.sill_end_upstand.usual.value) +
-           ", its inner edge turned up behind the door by " + len(flashing.sill_upstand.usual.value) +
+           ", its ends turned up the studs by " + len(flashing.sill_end_upstand.value) +
+           ", its inner edge turned up behind the door by " + len(flashing.sill_upstand.value) +
            ". The door's sill never stands straight on the floor.";
   s.parts = piecesOf(PieceKind::SillPan);
   s.tools = {"knife", "tape", "sealant gun"};
@@ -216,7 +219,7 @@ Step StepTexts::sillFlashing() const {
   auto pan = piecesOf(PieceKind::SillPan);
   const std::string past = len(flashing.sill_past.usual.value) + " past the opening at each end";
   s.what = pan.empty()
-               ? "Across the sill and down the wall's face by " + len(flashing.sill_down.usual.value) + ", " + past +
+               ? "Across the sill and down the wall's face by " + len(flashing.sill_down.value) + ", " + past +
                      "; its inner edge turned up behind the unit. "
                : "First the strip down the wall's face, " + past + "; then the pan across the sill, its front " +
                      len(kPanLap) + " down over the strip, its ends turned up the studs and its inner edge " +
@@ -241,7 +244,7 @@ Step StepTexts::jambFlashings() const {
   s.title = capital("jamb " + word + "s on");
   s.what = "Up each side, from the opening's edge outwards" +
            (over > 0 ? ", their feet over the sill " + word + " by " + len(over) : std::string(", from the floor")) +
-           ", their tops " + len(flashing.jamb_past.usual.value) + " past the head.";
+           ", their tops " + len(flashing.jamb_past.value) + " past the head.";
   s.parts = piecesOf(PieceKind::JambFlashing);
   s.tools = {"knife", "tape", "stapler"};
   s.before_going_on =
@@ -391,10 +394,9 @@ Step StepTexts::headFlashing() const {
   if (sealed) s.what += " In wind class " + *wind + " it is sealed to the " + outermost() + ".";
   s.parts = piecesOf(PieceKind::HeadFlashing);
   s.tools = {"tin snips", "tape", "gloves"};
-  s.before_going_on =
-      "It slopes outwards" +
-      (rules.head_slope.least ? " by " + number(rules.head_slope.least->value) + "° at least" : std::string{}) +
-      ", stop ends are on, and it reaches past the opening at both ends.";
+  s.before_going_on = "It slopes outwards" +
+                      (rules.head_slope.value > 0 ? " by " + number(rules.head_slope.value) + "°" : std::string{}) +
+                      ", stop ends are on, and it reaches past the opening at both ends.";
   s.caution = "Cut metal is sharp: gloves.";
   return s;
 }
@@ -473,7 +475,7 @@ Step StepTexts::cladding() const {
            (opening.sill > 0 ? "the board below the sill up under the sill " + words.flashing + ", " : std::string{}) +
            "the sides " + (planned.unit.fin > 0 ? "over the " + words.fin + " into" : std::string("up to")) +
            " the frame" + (planned.unit.fin > 0 ? "'s channel" : ", the joint sealed up both jambs") +
-           ", and above it " + len(rules.head_gap.usual.value) + " clear of the " +
+           ", and above it " + len(rules.head_gap.value) + " clear of the " +
            (planned.weather.head.needed ? "head " + words.flashing : std::string("unit")) + ". " +
            capital(words.lining) + " and trims inside.";
   s.tools = {"saw", "long level", "hammer or nailer"};

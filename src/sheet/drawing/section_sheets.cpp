@@ -127,9 +127,8 @@ void drawSillFlashing(Section& section) {
   const double over = -size.sill_down + size.sill_over_cladding;
   // Turned up at its inner edge, as far as there is room under the unit.
   const double room = std::max(size.unit_bottom, 0.0) * section.view.per_mm - 0.3;
-  const double upstand =
-      std::min(section.subject.practice.weather.flashing.sill_upstand.usual.value * section.view.per_mm,
-               std::max(room, kFlashingOff));
+  const double upstand = std::min(section.subject.practice.weather.flashing.sill_upstand.value * section.view.per_mm,
+                                  std::max(room, kFlashingOff));
   const double depth = section.wall.stud.depth;
   const std::string strip_name = "sill " + section.words().flashing;
   if (!hasPan(section)) {

@@ -67,6 +67,7 @@ void jobsPage(const JobsPanel& panel, ImVec2 size) {
   beginFittedPanel(ui, "jobs page", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
   text(ui.fonts.heading, ui.colours->ink, "Jobs");
   text(ui.fonts.body, ui.colours->quiet, "A job file can also be dropped on this window.");
+  text(ui.fonts.body, ui.colours->quiet, "A guide to read in a browser: " + panel.choices.guide.string());
   jobGroup(panel, "Opened last", "open", panel.choices.recent, true);
   jobGroup(panel, "In this folder", "beside", panel.choices.beside, false);
   groupHeading(ui, "Any other");

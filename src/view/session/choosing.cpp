@@ -20,7 +20,8 @@ std::filesystem::path begin(App& app, const OpenJob& wish) {
   std::error_code failed;
   std::filesystem::path file = wish.file;
   if (std::filesystem::exists(file, failed))
-    file = document::freshPath(file.parent_path(), document::kNewJob, ".toml");  // made since the page was opened
+    file = document::freshPath(file.parent_path(), document::kNewJob,
+                               document::kJobEnding);  // made since the page was opened
   if (const auto refused = base::save(file, *text.value)) {
     tell(app, *refused, true);
     return {};

@@ -55,8 +55,9 @@ job::Job inPlaceOf(job::Job job, const job::Job& like) {
 std::optional<std::filesystem::path> keepOther(const std::filesystem::path& file) {
   std::error_code failed;
   if (!std::filesystem::exists(file, failed)) return std::filesystem::path{};
-  const auto other = document::freshPath(std::filesystem::absolute(file).parent_path(), file.stem().string() + "-other",
-                                         file.extension().string());
+  const std::string stem = document::stemOf(file);
+  const auto other = document::freshPath(std::filesystem::absolute(file).parent_path(), stem + "-other",
+                                         file.filename().string().substr(stem.size()));
   if (!std::filesystem::copy_file(file, other, failed)) return std::nullopt;
   return other;
 }

@@ -17,7 +17,7 @@ namespace fs = std::filesystem;
 
 /// Beside the job: "house-N1.pdf", or "house-N1-2.pdf" where that is there already.
 fs::path placeFor(const App& app, const std::string& what, const std::string& ending) {
-  const std::string stem = app.file.path.stem().string() + (what.empty() ? "" : "-" + fileWord(what));
+  const std::string stem = document::stemOf(app.file.path) + (what.empty() ? "" : "-" + fileWord(what));
   return document::freshPath(fs::absolute(app.file.path).parent_path(), stem, ending);
 }
 

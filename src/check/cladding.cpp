@@ -1,0 +1,91 @@
+// What stands before the frame and its cavity: where it may be, what closes, drains and bridges it at an opening.
+
+#include "check/rules.h"
+
+namespace sillwright::check {
+namespace {
+
+/// No board and no sheet is so thick: what is stands by itself, while the frame shrinks behind it. The program's own
+/// choice, as the job doesn't say what the cladding is of.
+constexpr double kMasonryFrom = 70;
+
+void judgeDirectFix(Bench& bench) {
+  const auto& cladding = bench.wall().spec.cladding;
+  const auto name = windClass(bench);
+  if (cladding.thickness <= 0 || cladding.cavity > 0) return;
+  if (!listed(bench.practice.weather.cladding.direct_fix_not_in, name)) return;
+  auto& finding =
+      add(bench.findings, Severity::Attend, "cladding",
+          "The " + bench.words().cladding + " is fixed direct, which the practice does not allow in wind class " +
+              std::string(name) + ".");
+  finding.remedy = "Put it on battens, with a cavity.";
+}
+
+void judgeMembraneSupport(Bench& bench) {
+  const auto& rules = bench.practice.weather.membrane;
+  if (bench.wall().spec.cladding.cavity <= 0 || !rules.support_from_studs || !rules.support_spacing_most) return;
+  const double spacing = bench.wall().spec.spacing;
+  if (!above(spacing, rules.support_from_studs->value)) return;
+  auto& finding =
+      add(bench.findings, Severity::Note, "membrane support",
+          "Studs stand " + bench.len(spacing) + " apart: behind the cavity the " + bench.words().membrane +
+              " is held by battens or tape at no more than " + bench.len(rules.support_spacing_most->value) + ".");
+  measuredAgainst(finding, spacing, rules.support_from_studs->value, "mm", &*rules.support_from_studs);
+}
+
+/// Tells a figure that the job gives nothing to hold against.
+Finding& tell(Bench& bench, const char* about, std::string say, const practice::Figure& figure) {
+  auto& finding = add(bench.findings, Severity::Note, about, std::move(say));
+  finding.source = practice::cite(figure);
+  finding.status = figure.status;
+  return finding;
+}
+
+void judgeCavity(Bench& bench) {
+  if (bench.wall().spec.cladding.cavity <= 0) return;
+  if (const auto& least = bench.practice.weather.cladding.cavity_barrier_least) {
+    tell(bench, "cavity barrier",
+         "The cavity is closed all round the opening against fire; timber that does it is " + bench.len(least->value) +
+             " thick or more.",
+         *least);
+  }
+  const auto& wider = bench.practice.packing.cavity_support_above;
+  if (!wider || bench.planned().unit.isDoor() || !above(bench.opening().width, wider->value)) return;
+  auto& finding = tell(bench, "sill support",
+                       "The unit stands out over a cavity of " + bench.len(bench.wall().spec.cladding.cavity) +
+                           ": its sill is carried by a support fixed across it.",
+                       *wider);
+  finding.spot.side = plan::Side::Sill;
+}
+
+void judgeMasonry(Bench& bench) {
+  const auto& rules = bench.practice.weather.cladding;
+  const auto& cladding = bench.wall().spec.cladding;
+  if (below(cladding.thickness, kMasonryFrom) || cladding.cavity <= 0) return;
+  if (const auto* least =
+          ruleOrNote(bench, rules.movement_gap_least, "the gap that a shrinking frame wants to masonry")) {
+    tell(bench, "movement gap",
+         "The frame shrinks and the masonry doesn't: under the sill a gap of " + bench.len(least->value) +
+             " or more is kept to it at the ground storey, and more above.",
+         *least)
+        .spot.side = plan::Side::Sill;
+  }
+  if (const auto* most = ruleOrNote(bench, rules.weep_spacing_most, "weepholes over the head")) {
+    tell(bench, "weepholes",
+         "Over the head " + bench.words().flashing + " the masonry has weepholes no more than " +
+             bench.len(most->value) + " apart.",
+         *most)
+        .spot.side = plan::Side::Head;
+  }
+}
+
+}  // namespace
+
+void judgeCladding(Bench& bench) {
+  judgeDirectFix(bench);
+  judgeMembraneSupport(bench);
+  judgeCavity(bench);
+  judgeMasonry(bench);
+}
+
+}  // namespace sillwright::check

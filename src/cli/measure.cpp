@@ -1,0 +1,135 @@
+// Measurements in: a log or a filled form to the readings of a job, and the form.
+
+#include <unistd.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <iostream>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/save.h"
+#include "check/judge.h"
+#include "cli/changes.h"
+#include "cli/files.h"
+#include "cli/table.h"
+#include "cli/verbs.h"
+#include "exchange/csv.h"
+#include "exchange/measurements.h"
+#include "exchange/xlsx.h"
+#include "job/rewrite.h"
+#include "words/length.h"
+#include "words/text.h"
+
+namespace sillwright::cli {
+namespace {
+
+int writeForm(const document::Document& doc, const std::filesystem::path& out) {
+  static constexpr std::string_view kEndings[] = {".csv", ".xlsx"};
+  const auto ending = endingOf(out, kEndings, "--form");
+  if (!ending) return kUnreadable;
+  const takeoff::Table form = exchange::measurementForm(doc.job, doc.plan);
+  if (*ending == 0) return writeFile(out, exchange::csv(form)) ? kReady : kUnreadable;
+  const std::string wrong = exchange::writeXlsx(out, {&form, 1});
+  if (!wrong.empty()) std::fprintf(stderr, "sillwright: %s\n", wrong.c_str());
+  return wrong.empty() ? kReady : kUnreadable;
+}
+
+struct Changes {
+  job::Job job;
+  std::vector<std::string> lines;  ///< "J1, width bottom: 2428 → 2430".
+};
+
+Changes changesOf(const document::Document& doc, const std::vector<exchange::MeasuredValue>& values,
+                  const std::string& by) {
+  Changes changes{doc.job, {}};
+  const auto said = [&](double mm) { return words::bareLength(mm, doc.practice->display); };
+  for (const auto& [opening, reading, value] : values) {
+    job::Opening& at = changes.job.openings[opening];
+    if (!at.measured) {
+      at.measured.emplace();
+      if (!by.empty()) at.measured->by = by == "laser" ? job::Instrument::Laser : job::Instrument::Tape;
+    }
+    std::optional<double>& place = exchange::readingIn(*at.measured, reading);
+    if (place == value) continue;
+    changes.lines.push_back(at.name + ", " + exchange::nameOf(reading) + ": " +
+                            (place ? said(*place) + " → " : "new, ") + said(value));
+    place = value;
+  }
+  return changes;
+}
+
+/// Whether a person at a terminal says yes. Elsewhere nobody is asked, and nothing is written.
+bool agreed(const MeasureOptions& options) {
+  if (options.yes) return true;
+  if (::isatty(STDIN_FILENO) == 0) {
+    std::fputs("sillwright: nothing was written; --yes writes the changes into the job.\n", stderr);
+    return false;
+  }
+  std::printf("Write them into %s? [y/N] ", options.job.c_str());
+  std::fflush(stdout);
+  std::string answer;
+  return std::getline(std::cin, answer) && (answer == "y" || answer == "Y" || answer == "yes");
+}
+
+int writeInto(const MeasureOptions& options, const document::Document& doc, const job::Job& job) {
+  const auto text = job::rewrite(*doc.text, doc.job, job);
+  if (!text.ok()) {
+    complain(text.errors);
+    return kUnreadable;
+  }
+  if (base::changedOnDisk(options.job, base::fingerprintOf(*doc.text))) {
+    std::fprintf(stderr, "sillwright: %s was changed by another program meanwhile; nothing was written.\n",
+                 options.job.c_str());
+    return kUnreadable;
+  }
+  return writeFile(options.job, *text.value) ? kReady : kUnreadable;
+}
+
+}  // namespace
+
+int measure(const MeasureOptions& options) {
+  const auto document = loaded(options.job, {}, document::Depth::Findings);
+  if (!document) return kUnreadable;
+  if (!options.form.empty()) return writeForm(*document, options.form);
+  if (options.file.empty()) {
+    std::fputs("sillwright: measure wants a FILE of measurements, or --form F.csv to write the form.\n", stderr);
+    return kUnreadable;
+  }
+  auto map = exchange::answersIn(options.map, "--map");
+  if (!map.ok()) {
+    complain(map.errors);
+    return kUnreadable;
+  }
+  const auto grid = exchange::readGrid(options.file, options.sheet, exchange::measurementNames(*map.value));
+  if (!grid.ok()) {
+    complain(grid.errors);
+    return kUnreadable;
+  }
+  const auto values = exchange::readMeasurements(
+      *grid.value, document->job,
+      {std::move(*map.value), exchange::lengthUnit(options.unit), document->practice->display});
+  if (!values.ok()) {
+    complain(values.errors);
+    return kUnreadable;
+  }
+  document::Document after = *document;
+  Changes changes = changesOf(*document, *values.value, options.by);
+  std::string said;
+  for (const std::string& line : changes.lines) said += wrapped(line, 100, 2);
+  if (said.empty()) return printAll("The job has these measurements already.\n") ? kReady : kUnreadable;
+  if (auto wrong = document::adopt(after, changes.job); !wrong.empty()) {
+    complain(wrong);
+    return kUnreadable;
+  }
+  after.plan = plan::makePlan(after.job, *after.practice);
+  after.findings = check::judge(after.job, *after.practice, after.plan);
+  if (const std::string verdicts = verdictChanges(*document, after, 100); !verdicts.empty())
+    said += "\nVerdicts\n" + verdicts;
+  said = words::count(static_cast<long>(changes.lines.size()), "measurement") + "\n" + said;
+  if (!printAll(said)) return kUnreadable;
+  return agreed(options) ? writeInto(options, *document, changes.job) : kNotReady;
+}
+
+}  // namespace sillwright::cli

@@ -1,0 +1,170 @@
+"""The command line's verbs as scripts and terminals use them: verbs_test.py PROGRAM SOURCE_DIR."""
+
+import os
+import pathlib
+import pty
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+import tomllib
+
+import openpyxl
+
+PROGRAM, SOURCE = sys.argv[1], pathlib.Path(sys.argv[2])
+JOBS = SOURCE / "assets" / "jobs"
+SHED = JOBS / "boatshed.toml"
+failed = 0
+
+
+def check(good, what):
+    global failed
+    if not good:
+        failed += 1
+        print("FAILED:", what)
+
+
+def run(*arguments, status=0, says=""):
+    done = subprocess.run([PROGRAM, *map(str, arguments)], capture_output=True, encoding="utf-8", stdin=subprocess.DEVNULL)
+    said = done.stdout + done.stderr
+    check(done.returncode == status and says in " ".join(said.split()),
+          f"status {done.returncode}, wanted {status} and '{says}': {arguments}\n{said[:600]}")
+    return done.stdout
+
+
+def slips(folder):
+    run("chekc", SHED, status=2, says="no verb and no file 'chekc'; did you mean check?")
+    run("check", SHED, "--jsn", status=2, says="check has no --jsn; did you mean --json?")
+    run("sheets", SHED, "--out", folder / "a.jpg", status=2, says="--out must end in .pdf, .svg or .png; found 'a.jpg'")
+    run("export", SHED, "--out", folder / "a.jpg", status=2, says=".glb, .obj or .svg")
+    run("export", JOBS / "workshop-window.toml", "--out", folder / "a.GLB")
+    check((folder / "a.GLB").read_bytes()[:4] == b"glTF", "an ending in capitals")
+
+
+def checks():
+    both = run("check", JOBS / "workshop-window.toml", JOBS / "not-yet.toml", status=1)
+    check("not-yet.toml\n" in both and "workshop-window.toml\n" in both, "which job is which")
+    check(run("check", SHED, JOBS / "not-yet.toml", "--quiet", status=1) == "", "--quiet is not quiet")
+    run("check", JOBS / "workshop-window.toml", SHED.parent / "none.toml", status=2, says="there is no such file")
+    one = run("check", SHED, "--opening", "H1")
+    check("H1" in one and "J1" not in one, "other openings too")
+    run("check", SHED, "--opening", "Q", status=2, says="no opening 'Q'; it has J1, J2")
+    run("check", SHED, "--practice", "zz", status=2, says='no practice "zz"')
+    run("check", JOBS / "workshop-window.toml", "--practice", SOURCE / "assets" / "practice" / "au.toml")
+
+
+def colours():
+    def on_terminal(**env):
+        ours, theirs = pty.openpty()
+        done = subprocess.Popen([PROGRAM, "check", str(JOBS / "workshop-window.toml")], stdout=theirs,
+                                env={**os.environ, "TERM": "xterm", "NO_COLOR": "", **env})
+        os.close(theirs)
+        said = b""
+        while True:
+            try:
+                piece = os.read(ours, 4096)
+            except OSError:
+                break
+            if not piece:
+                break
+            said += piece
+        done.wait()
+        os.close(ours)
+        return said
+    check(b"\x1b[3" in on_terminal(), "no colours on a terminal")
+    check(b"\x1b" not in on_terminal(NO_COLOR="1"), "colours in spite of NO_COLOR")
+    check(b"\x1b" not in on_terminal(TERM="dumb"), "colours on a dumb terminal")
+    check("\x1b" not in run("check", JOBS / "workshop-window.toml"), "colours in a file")
+
+
+def watches(folder):
+    job = folder / "watched.toml"
+    text = (JOBS / "workshop-window.toml").read_text(encoding="utf-8")
+    title = tomllib.loads(text)["job"]["title"]
+    job.write_text(text, encoding="utf-8")
+    out = folder / "watched.txt"
+    with open(out, "wb") as file, subprocess.Popen([PROGRAM, "check", str(job), "--watch"], stdout=file) as watching:
+        def until(words):
+            for _ in range(300):
+                if words in out.read_text(encoding="utf-8"):
+                    return True
+                time.sleep(0.1)
+            return False
+        check(until(title), "nothing is said at first")
+        (folder / "new").write_text(text.replace(title, "Another title"), encoding="utf-8")
+        os.replace(folder / "new", job)  # as editors save
+        check(until("Another title"), "a change is not seen")
+        watching.terminate()
+
+
+def completions(folder):
+    for shell in ("bash", "zsh", "fish"):
+        (folder / shell).write_text(run("completion", shell), encoding="utf-8")
+        if shutil.which(shell):
+            check(subprocess.run([shell, "-n", folder / shell]).returncode == 0, f"{shell} can't read its completion")
+    run("completion", "cmd", status=2, says="bash")
+    script = f'source {folder}/bash; COMP_WORDS=("$@"); COMP_CWORD=$(($# - 1)); _sillwright; echo "${{COMPREPLY[@]}}"'
+    for typed, offered in (("sillwright ch", "check"), ("sillwright check --q", "--quiet"), ("sillwright check boat", ""),
+                           ("sillwright schedule s.csv --unit ", "mm cm m in ft"), ("sillwright list --x", "--xlsx")):
+        done = subprocess.run(["bash", "-c", script, "x", *typed.split(" ")], capture_output=True, encoding="utf-8")
+        check(done.stdout.strip() == offered, f"'{typed}' is offered '{done.stdout.strip()}', wanted '{offered}'")
+
+
+def differences(folder):
+    job = folder / "changed.toml"
+    text = SHED.read_text(encoding="utf-8")
+    job.write_text(text.replace("sill     = 1050", "sill     = 1040") + '\n[[opening]]\nname = "Z9"\nwall = "lane"\nleft = 300\nsill = 900\n'
+                   'width = 630\nheight = 630\nunit = { kind = "fixed window", width = 610, height = 610 }\n', encoding="utf-8")
+    said = " ".join(run("diff", SHED, job, status=1).split())
+    for words in ("Verdicts Z9: ready, as planned", "new: Z9: kind fixed window", "count 2 → 4"):
+        check(words in said, f"'{words}' is not told: {said[:900]}")
+    check("gone: Z9" in run("diff", job, SHED, status=1), "an opening that is gone is not told")
+    run("diff", SHED, SHED, says="Nothing to order")
+    run("diff", SHED, folder / "none.toml", status=2)
+
+
+def measures(folder):
+    job = folder / "measured.toml"
+    text = SHED.read_text(encoding="utf-8")
+    job.write_text(text, encoding="utf-8")
+    log = folder / "log.csv"
+    log.write_text("Window;Measurement;Result\nJ1;width bottom;2,432 m\nJ2;W middle;1532\n", encoding="utf-8")
+    run("measure", job, log, status=1, says="J1, width bottom: 2431 → 2432")
+    check(job.read_text(encoding="utf-8") == text, "written without a yes")
+    run("measure", job, log, "--yes")
+    now = job.read_text(encoding="utf-8")
+    check(now == text.replace("[2431, 2430, 2431]", "[2432, 2430, 2431]", 1).replace("[1530, 1531, 1532]", "[1530, 1532, 1532]", 1),
+          "more than the two values was written")
+    run("measure", job, log, "--yes", says="has these measurements already")
+    log.write_text("Window;Measurement;Result\nJ1;width bottom;2402\n", encoding="utf-8")
+    run("measure", job, log, status=1, says="Verdicts J1: stop, measurements disagree")
+
+    form = folder / "form.xlsx"
+    run("measure", job, "--form", form)
+    run("measure", job, form, status=2, says="no row has a value")
+    book = openpyxl.load_workbook(form)
+    rows = list(book.active.iter_rows())
+    check([cell.value for cell in rows[0]] == ["opening", "reading", "planned mm", "value mm"], "the form's head")
+    rows[1][3].value = 2433
+    book.save(form)
+    run("measure", job, form, status=1, says="1 measurement J1, width bottom: 2432 → 2433")
+    run("measure", job, "--form", folder / "form.pdf", status=2, says="--form must end in .csv or .xlsx")
+    run("measure", job, status=2, says="--form")
+
+
+def main():
+    with tempfile.TemporaryDirectory() as made:
+        folder = pathlib.Path(made)
+        slips(folder)
+        checks()
+        colours()
+        watches(folder)
+        completions(folder)
+        differences(folder)
+        measures(folder)
+    print("all passed" if failed == 0 else f"{failed} failed")
+    return 1 if failed else 0
+
+
+sys.exit(main())

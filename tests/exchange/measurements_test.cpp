@@ -1,0 +1,93 @@
+// Measurements in: what a log and a filled form come to, and what is refused.
+
+#include "exchange/measurements.h"
+
+#include "exchange/csv.h"
+#include "plan/plan.h"
+#include "support/catch.h"
+#include "support/demo_jobs.h"
+
+using namespace sillwright;
+
+namespace {
+
+testing::DemoJob boatshed() {
+  return testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml");
+}
+
+base::Result<std::vector<exchange::MeasuredValue>> readingsOf(const std::string& csv, const job::Job& job,
+                                                              const exchange::MeasuredFor& target = {}) {
+  const auto grid = exchange::gridOf(csv, "m.csv", exchange::measurementNames(target.map));
+  REQUIRE(grid.ok());
+  return exchange::readMeasurements(*grid.value, job, target);
+}
+
+std::vector<std::string> mistakesIn(const std::string& csv, const job::Job& job,
+                                    const exchange::MeasuredFor& target = {}) {
+  std::vector<std::string> lines;
+  for (const auto& error : readingsOf(csv, job, target).errors) lines.push_back(base::toLine(error));
+  return lines;
+}
+
+}  // namespace
+
+TEST_CASE("a reading is named by its words in any order") {
+  const auto is = [](const char* words, const char* name) {
+    const auto place = exchange::readingNamed(words);
+    CAPTURE(words);
+    CHECK((place && exchange::nameOf(*place) == name));
+  };
+  is("width bottom", "width bottom");
+  is("Bottom W", "width bottom");
+  is("the middle width", "width middle");
+  is("H left (mm)", "height left");
+  is("diagonal BL", "diagonal from bottom left");
+  is("Diag. top left", "diagonal from top left");
+  is("level of the sill", "out of level");
+  is("plumb of the left stud", "out of plumb left");
+  is("plumb in or out of the right stud", "out of plumb in right");
+  is("depth right", "wall depth right");
+  CHECK(!exchange::readingNamed("width"));
+  CHECK(!exchange::readingNamed("diagonal"));
+  CHECK(!exchange::readingNamed("girth bottom"));
+}
+
+TEST_CASE("a log's rows are readings, whatever their unit") {
+  const auto demo = boatshed();
+  const auto read = readingsOf(
+      "Time;Window;Measurement;Result\n09:12;J1;width bottom;2,4305 m\n09:13;J1;W top;2431\n09:14;J2;level;-2,5\n"
+      "09:15;J2;height left;\n",
+      demo.job);
+  REQUIRE(read.ok());
+  REQUIRE(read.value->size() == 3);
+  CHECK((*read.value)[0].value == 2430.5);
+  CHECK((*read.value)[1].value == 2431);
+  CHECK((*read.value)[2].value == -2.5);
+  CHECK((*read.value)[2].opening == 1);
+}
+
+TEST_CASE("what a log has wrong is told at its row, all at once") {
+  const auto demo = boatshed();
+  CHECK(mistakesIn("opening,reading,value\nJ9,width bottom,2430\nJ1,width top,2.431\nJ1,out of level,2\nJ1,level,3\n",
+                   demo.job) ==
+        std::vector<std::string>{"m.csv:2:17: row 2, opening: the job has no opening \"J9\"; did you mean \"J1\"?",
+                                 "m.csv:3:14: row 3, value: must be a number from 50 to 25000 mm, found \"2.431\"",
+                                 "m.csv:5:10: row 5, reading: is in row 4 too; keep one"});
+  const auto unnamed = mistakesIn("opening,reading,value\nJ1,girth,2430\n", demo.job);
+  REQUIRE(unnamed.size() == 1);
+  CHECK(unnamed[0].find("\"girth\" is none of: width bottom, width middle") != std::string::npos);
+  CHECK(mistakesIn("opening,reading,value\nJ1,width top,95\n", demo.job, {{}, {}, practice::Display::InchFractions}) ==
+        std::vector<std::string>{"m.csv:2:14: row 2, value: \"95\": mm or inches? --unit says it for all"});
+}
+
+TEST_CASE("the form has every reading of every opening with its planned value, and reads back when filled in") {
+  const auto demo = boatshed();
+  auto form = exchange::measurementForm(demo.job, demo.plan);
+  REQUIRE(form.rows.size() == demo.job.openings.size() * 15);
+  CHECK(std::get<double>(form.rows[0][2]) == demo.job.openings[0].width);
+  CHECK(mistakesIn(exchange::csv(form), demo.job) == std::vector<std::string>{"m.csv: no row has a value"});
+  for (auto& row : form.rows) row[3] = row[2];
+  const auto read = readingsOf(exchange::csv(form), demo.job);
+  REQUIRE(read.ok());
+  CHECK(read.value->size() == form.rows.size());
+}
