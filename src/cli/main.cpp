@@ -337,8 +337,8 @@ int run(int argc, char** argv) {
             cli::diff);
   verbs.add("export", "Write the model for other programs: glTF, OBJ, SVG elevations", describeExport,
             cli::exportModel);
-  verbs.add("practice", "Every figure of a rule set: its source, how well it is known, and what uses it", describePractice,
-            cli::practiceFigures);
+  verbs.add("practice", "Every figure of a rule set: its source, how well it is known, and what uses it",
+            describePractice, cli::practiceFigures);
   verbs.add("completion", "Completion of verbs and options for a shell", describeCompletion, [&](const auto& options) {
     return cli::printAll(cli::completionFor(options.shell, verbs.words())) ? cli::kReady : cli::kUnreadable;
   });
