@@ -76,7 +76,10 @@ void fillUnit(job::Unit& unit, Dice& dice) {
   if (dice.oneIn(2)) unit.reveal = job::Reveal{18, 100};
   if (dice.oneIn(3)) unit.fin = 30;
   if (dice.oneIn(2)) unit.glass = job::Glass{dice.of(std::array{3.0, 5.0, 6.0}), 1, false};
-  if (dice.oneIn(2)) unit.label = job::Label{dice.of(std::array{0.2, 1.2, 9.0}), dice.of(std::array{0.05, 0.9}), 2.0};
+  if (dice.oneIn(2)) {
+    const double kpa = dice.of(std::array{0.2, 1.2, 9.0});
+    unit.label = job::Label{kpa, kpa, dice.of(std::array{0.05, 0.9}), 2.0};
+  }
   if (dice.oneIn(4)) unit.mass_kg = dice.of(std::array{24.0, 45.0, 120.0});
   if (dice.oneIn(2)) unit.flashing = job::Flashing::OnWall;
 }
@@ -86,6 +89,7 @@ void liftedByOne(job::Opening& opening) {
   opening.width = 350;
   opening.height = 620;
   opening.sill = 1200;
+  opening.unit.kind = job::UnitKind::FixedWindow;
   opening.unit.width = 330;
   opening.unit.height = 600;
   opening.unit.mass_kg = 24;
@@ -100,8 +104,10 @@ job::Opening anOpening(std::size_t wall, std::size_t at) {
   opening.name = std::to_string(wall) + "." + std::to_string(at);
   opening.left = 250 + static_cast<double>(at) * kWallLength / kOpeningsInWall;
   auto& unit = opening.unit;
-  unit.kind = static_cast<job::UnitKind>(at % std::size(job::kKindWords));
-  const bool door = unit.kind == job::UnitKind::SlidingDoor || unit.kind == job::UnitKind::HingedDoor;
+  constexpr std::size_t kCommonKinds = 6;  // in all walls but the last, which has the others
+  const bool last = wall + 1 == kAboveGround.size();
+  unit.kind = static_cast<job::UnitKind>(last ? (at + kCommonKinds) % std::size(job::kKindWords) : at % kCommonKinds);
+  const bool door = job::isDoor(unit.kind);
   opening.width = kWidths[number % std::size(kWidths)];
   opening.height = door ? 2110 : dice.of(kHeights);
   opening.sill = door ? 0 : kSills[number % std::size(kSills)];

@@ -161,7 +161,7 @@ TEST_CASE("Approved Document B and NHBC 6.2.8, as given in notes: barriers of 38
 
 TEST_CASE("Approved Document L, as given on trade pages: a replacement loses no more than 1.4 W/m2K") {
   job::Job job = cladJob("uk", "3", 50);
-  job.openings[0].unit.label = job::Label{3, 0.3};
+  job.openings[0].unit.label = job::Label{3, 2, 0.3};
   CHECK(notJudged(job).find("U-value") != std::string::npos);
   holdsPast(1.4, 0.01, [&](double u_value) {
     job.openings[0].unit.label->u_value = u_value;
