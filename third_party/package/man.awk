@@ -41,6 +41,10 @@ here == "" && !/^Usage:/ {
 /^  [^ ]/ && here != "Notes" {
   line = substr($0, 3)
   at = match(line, /  +/)
+  if (!at && substr($0, 30) ~ /^ [A-Z]/) {  # a term that just fits the help's column of 30
+    at = 28
+    RLENGTH = 1
+  }
   print ".TP"
   print ".B " roff(at ? substr(line, 1, at - 1) : line)
   if (at) print roff(substr(line, at + RLENGTH))

@@ -35,6 +35,10 @@ as_nobody 1 check "$jobs/not-yet.toml" --json
 as_nobody 0 steps "$job" --crew
 as_nobody 0 list "$job" --csv lists --xlsx lists.xlsx
 as_nobody 0 schedule lists/order-list.csv --out again.toml
+as_nobody 0 measure "$job" --form form.csv
+as_nobody 0 diff "$job" "$job"
+as_nobody 0 completion bash
+as_nobody 0 practice au
 as_nobody 0 export "$job" --out house.glb
 as_nobody 0 sheets "$job" --out house.pdf
 as_nobody 0 picture "$job" --out house.png
