@@ -124,12 +124,12 @@ Terms kindTerms() {
       {"sliding door", {"slider door", "sd", "sgd", "sliding glass door", "glass sliding door", "patio door"}},
       {"hinged door", {"hd", "swing door", "side hung door", "hinged single door"}},
       {"hopper window", {"hopper", "bottom hung", "bottom hung window"}},
-      {"tilt and turn window", {"tilt and turn", "tilt turn", "tilt & turn", "tilt/turn"}},
+      {"tilt and turn window", {"tilt and turn", "tilt turn"}},
       {"louvre window", {"louvre", "louver", "louver window", "jalousie"}},
       {"single hung window", {"single hung", "sh", "shw"}},
       {"double hung window", {"double hung", "dh", "dhw", "vertical sliding window", "vertical slider", "sash window"}},
       {"stacking door", {"stacker", "stacker door", "stacking sliding door", "multi slide door"}},
-      {"folding door", {"folding", "bifold", "bi-fold", "bi-fold door", "bifold door", "bi fold door"}},
+      {"folding door", {"folding", "bifold", "bi fold", "bifold door", "bi fold door"}},
       {"double doors", {"double door", "pair of doors", "french doors", "french door", "double hinged door"}},
       {"sliding", {"slider"}, kWhichKind}};
   return kTerms;
