@@ -36,7 +36,7 @@ class BareContext {
     int width = 0;
     int height = 0;
     io.Fonts->GetTexDataAsRGBA32(&pixels, &width, &height);
-    mapKeys(io);
+    prepare(io);
   }
   ~BareContext() { ImGui::DestroyContext(context_); }
   BareContext(const BareContext&) = delete;
@@ -202,30 +202,6 @@ TEST_CASE("the same three clicks are lost where they are handed over at once") {
   InputStep last;
   last.button = kRelease;
   CHECK_FALSE(buttonFrame(last));
-}
-
-TEST_CASE("typed text and editing keys reach a text field") {
-  const BareContext context;
-  InputQueue queue;
-  queue.push(Typed{U'9'});
-  queue.push(Typed{U'1'});
-  queue.push(Typed{U'é'});
-  queue.push(KeyChanged{Key::Backspace, true, {}});
-  queue.push(KeyChanged{Key::Backspace, false, {}});
-  queue.push(Typed{U'5'});
-  char text[16] = "";
-  for (int frame = 0; frame < 12; ++frame) {
-    const InputStep step = frame < 2 ? InputStep{} : queue.takeStep();
-    apply(step, ImGui::GetIO());
-    ImGui::NewFrame();
-    ImGui::Begin("page");
-    if (frame == 0) ImGui::SetKeyboardFocusHere();
-    ImGui::InputText("##field", text, sizeof text);
-    ImGui::End();
-    ImGui::Render();
-  }
-  CHECK(queue.empty());
-  CHECK(std::string(text) == "915");
 }
 
 TEST_CASE("letters with Ctrl follow the keyboard's layout") {

@@ -302,9 +302,9 @@ TEST_CASE("nothing is written under a panel that opens over the drawing, nor und
   };
   requireClear({});
   const std::size_t panels = viewer.stage.seen.panels.size();
-  requireClear({view::ToggleHistory{}});
+  requireClear({view::Toggle{&view::Shown::history_open}});
   CHECK(viewer.stage.seen.panels.size() == panels + 1);
-  requireClear({view::ToggleLayersPanel{}});
+  requireClear({view::Toggle{&view::Shown::layers_open}});
   requireClear({view::CutWish{view::CutAct::Next}});
   requireClear({view::CutWish{view::CutAct::Off}, view::PickWall{0, true}});
   requireClear({view::PickOpening{1, true}, view::NextLens{}});

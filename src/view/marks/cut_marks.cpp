@@ -1,6 +1,7 @@
 #include "view/marks/cut_marks.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "view/marks/handle_marks.h"
 #include "view/marks/lettering.h"
@@ -28,20 +29,21 @@ void drawOutline(const Lettering& on) {
   }
 }
 
-void drawFigure(const Lettering& on, const CutHand& hand, const HandlesShown& shown, const Handle& handle) {
+void drawFigure(const Lettering& on, const CutHand& hand, const Handle& handle) {
   const Ui& ui = on.ui;
+  const Colour ink = ui.colours->ink;
   const Cutting& cutting = on.shown.cutting;
-  std::vector<PlateLine> lines{{ui.fonts.small, nameOfCut(cutting), false}};
   const bool typing = hand.held && !hand.held->typed.empty();
   const std::string place = figure(cutting.at, on.document.practice->display);
-  lines.push_back({ui.fonts.strong, typing ? hand.held->typed + "|" : place, false});
-  if (hand.held && !hand.held->refusal.empty()) lines.push_back({ui.fonts.body, hand.held->refusal, true});
+  std::vector<PlateLine> lines{{ui.fonts.small, ink, nameOfCut(cutting)},
+                               {ui.fonts.strong, ink, typing ? hand.held->typed + "|" : place}};
+  if (hand.held && !hand.held->refusal.empty()) lines.push_back({ui.fonts.body, ink, hand.held->refusal, true});
   ImVec2 at = ImGui::GetIO().MousePos;
   if (hand.held && hand.held->by_keys) {
-    const glm::vec3 seen = render::project(on.shown.camera, handle.at, on.canvas.width, on.canvas.height);
+    const glm::vec3 seen = on.projection(handle.at);
     at = {seen.x, seen.y};
   }
-  drawPlate(ui, shown, at, lines);
+  drawPlateAt(ui, on.canvas, at, std::move(lines));
 }
 
 }  // namespace
@@ -53,11 +55,9 @@ void drawCut(const Ui& ui, const document::Document& document, const Shown& show
   const Lettering on{ui, list, document, shown, layout.canvas, {}, {}};
   drawOutline(on);
   if (!hand.handle) return;
-  const std::vector<Handle> none;
-  const HandlesShown handles{document, shown, layout.canvas, none, std::nullopt, nullptr, {}, {}};
   const Handle handle = movedHandle(shown, hand);
-  drawHandle(ui, list, handles, handle, hand.hot());
-  if (hand.hot()) drawFigure(on, hand, handles, handle);
+  drawHandle(ui, list, shown, layout.canvas, handle, hand.hot());
+  if (hand.hot()) drawFigure(on, hand, handle);
 }
 
 }  // namespace sillwright::view

@@ -81,4 +81,41 @@ void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Severity sev
   }
 }
 
+namespace {
+
+/// Room for the mark before a line, at scale 1.
+constexpr float kMarkRoom = 16.0F;
+
+}  // namespace
+
+ImVec2 sizeOf(const Ui& ui, const Plate& plate) {
+  ImVec2 inner{0.0F, plate.foot};
+  for (const PlateLine& line : plate.lines) {
+    const ImVec2 size = textSize(line.font, line.words, plate.wrap);
+    inner.x = std::max(inner.x, size.x + (line.stop ? ui.px(kMarkRoom) : 0.0F));
+    inner.y += size.y + (&line == &plate.lines.front() ? 0.0F : line.above);
+  }
+  return inner + plate.pad + plate.pad;
+}
+
+void drawGround(const Ui& ui, ImDrawList& list, ImVec2 low, ImVec2 high, Colour frame, float weight) {
+  list.AddRectFilled(low, high, toU32(ui.colours->paper), ui.px(2.0F));
+  list.AddRect(low, high, toU32(frame), ui.px(2.0F), 0, weight);
+}
+
+void drawPlate(const Ui& ui, ImDrawList& list, ImVec2 low, const Plate& plate) {
+  drawGround(ui, list, low, low + sizeOf(ui, plate), plate.frame, plate.weight);
+  ImVec2 at = low + plate.pad;
+  for (const PlateLine& line : plate.lines) {
+    if (&line != &plate.lines.front()) at.y += line.above;
+    if (line.stop) {
+      const ImVec2 middle{at.x + ui.px(5.0F), at.y + line.font->FontSize * 0.55F};
+      drawMark(list, middle, ui.px(5.0F), check::Verdict::Stop, *ui.colours);
+    }
+    const float indent = line.stop ? ui.px(kMarkRoom) : 0.0F;
+    drawText(list, line.font, {at.x + indent, at.y}, line.colour, line.words, plate.wrap);
+    at.y += textSize(line.font, line.words, plate.wrap).y;
+  }
+}
+
 }  // namespace sillwright::view

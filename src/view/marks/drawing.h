@@ -5,6 +5,7 @@
 
 #include <imgui.h>
 
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -45,5 +46,28 @@ void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verd
 void drawRing(ImDrawList& list, ImVec2 centre, float radius);
 /// A finding's mark: as the verdict that it leads to; a note is a short ink bar.
 void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Severity severity, const Palette& colours);
+
+/// A line of words on a plate, in several where it is wider than that.
+struct PlateLine {
+  ImFont* font = nullptr;
+  Colour colour;
+  std::string words;
+  bool stop = false;   ///< With the mark of stop before it.
+  float above = 0.0F;  ///< Room above it, pixels, where it isn't the first.
+};
+/// Words on a ground of paper within a frame. Pixels.
+struct Plate {
+  ImVec2 pad;
+  float wrap = 0.0F;  ///< Width at which a line is broken; 0: nowhere.
+  Colour frame;
+  std::vector<PlateLine> lines{};
+  float weight = 1.0F;  ///< Of the frame.
+  float foot = 0.0F;    ///< More room below the last line.
+};
+[[nodiscard]] ImVec2 sizeOf(const Ui& ui, const Plate& plate);
+/// Draws a plate whose upper left corner is `low`.
+void drawPlate(const Ui& ui, ImDrawList& list, ImVec2 low, const Plate& plate);
+/// The ground and the frame of a plate alone.
+void drawGround(const Ui& ui, ImDrawList& list, ImVec2 low, ImVec2 high, Colour frame, float weight = 1.0F);
 
 }  // namespace sillwright::view

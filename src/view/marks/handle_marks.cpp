@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "render/camera.h"
 #include "view/values/words.h"
@@ -9,18 +10,18 @@
 namespace sillwright::view {
 namespace {
 
-std::optional<ImVec2> place(const HandlesShown& shown, glm::vec3 world) {
-  const glm::vec3 seen = render::project(shown.shown.camera, world, shown.canvas.width, shown.canvas.height);
-  const Canvas& canvas = shown.canvas;
-  const bool free = seen.z > 0.0F && seen.x >= canvas.left && seen.x <= canvas.width - canvas.right &&
-                    seen.y >= canvas.top && seen.y <= canvas.height - canvas.bottom;
+/// Where a place of the world is seen in the free part of the picture; empty where it isn't.
+std::optional<ImVec2> place(const Shown& shown, const Canvas& canvas, glm::vec3 world) {
+  const glm::vec3 seen = render::project(shown.camera, world, canvas.width, canvas.height);
+  const bool free = seen.z > 0.0F && canvas.isFree(seen.x, seen.y);
   return free ? std::optional(ImVec2{seen.x, seen.y}) : std::nullopt;
 }
 
 /// A small arrowhead each way that the handle goes.
-void drawWays(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const Handle& handle, ImVec2 at) {
+void drawWays(const Ui& ui, ImDrawList& list, const Shown& shown, const Canvas& canvas, const Handle& handle,
+              ImVec2 at) {
   const auto arrow = [&](glm::vec3 way) {
-    const auto to = place(shown, handle.at + way * 60.0F);
+    const auto to = place(shown, canvas, handle.at + way * 60.0F);
     if (!to) return;
     const ImVec2 d{to->x - at.x, to->y - at.y};
     const float size = std::hypot(d.x, d.y);
@@ -42,8 +43,9 @@ void drawWays(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const H
 
 }  // namespace
 
-void drawHandle(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const Handle& handle, bool hot) {
-  const auto at = place(shown, handle.at);
+void drawHandle(const Ui& ui, ImDrawList& list, const Shown& shown, const Canvas& canvas, const Handle& handle,
+                bool hot) {
+  const auto at = place(shown, canvas, handle.at);
   if (!at) return;
   const float r = ui.px(hot ? 6.0F : 4.5F);
   const ImU32 ground = toU32(hot ? ui.colours->picked : ui.colours->paper);
@@ -64,53 +66,30 @@ void drawHandle(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const
     list.AddRectFilled({at->x - r, at->y - r}, {at->x + r, at->y + r}, ground, 1.0F);
     list.AddRect({at->x - r, at->y - r}, {at->x + r, at->y + r}, toU32(ui.colours->ink), 1.0F, 0, line);
   }
-  if (hot) drawWays(ui, list, shown, handle, *at);
+  if (hot) drawWays(ui, list, shown, canvas, handle, *at);
 }
 
-void drawPlate(const Ui& ui, const HandlesShown& shown, ImVec2 at, const std::vector<PlateLine>& lines) {
-  ImDrawList& list = *ImGui::GetForegroundDrawList();
-  const float wrap = ui.px(280.0F);
-  const float mark = ui.px(16.0F);
-  const ImVec2 pad{ui.px(8.0F), ui.px(5.0F)};
-  ImVec2 inner;
-  for (const PlateLine& line : lines) {
-    const ImVec2 size = textSize(line.font, line.words, wrap);
-    inner = {std::max(inner.x, size.x + (line.stop ? mark : 0.0F)), inner.y + size.y};
-  }
-  ImVec2 low{at.x + ui.px(18.0F), at.y + ui.px(14.0F)};
-  low.x = std::max(0.0F, std::min(low.x, shown.canvas.width - inner.x - 2.0F * pad.x));
-  low.y = std::max(0.0F, std::min(low.y, shown.canvas.height - inner.y - 2.0F * pad.y));
-  const ImVec2 high = low + inner + pad + pad;
-  list.AddRectFilled(low, high, toU32(ui.colours->paper), ui.px(2.0F));
-  list.AddRect(low, high, toU32(ui.colours->ink), ui.px(2.0F));
-  float y = low.y + pad.y;
-  for (const PlateLine& line : lines) {
-    const float x = low.x + pad.x + (line.stop ? mark : 0.0F);
-    if (line.stop) {
-      drawMark(list, {low.x + pad.x + ui.px(5.0F), y + line.font->FontSize * 0.55F}, ui.px(5.0F), check::Verdict::Stop,
-               *ui.colours);
-    }
-    drawText(list, line.font, {x, y}, ui.colours->ink, line.words, wrap);
-    y += textSize(line.font, line.words, wrap).y;
-  }
+void drawPlateAt(const Ui& ui, const Canvas& canvas, ImVec2 at, std::vector<PlateLine> lines) {
+  const Plate plate{{ui.px(8.0F), ui.px(5.0F)}, ui.px(280.0F), ui.colours->ink, std::move(lines)};
+  const ImVec2 size = sizeOf(ui, plate);
+  const ImVec2 low{std::max(0.0F, std::min(at.x + ui.px(18.0F), canvas.width - size.x)),
+                   std::max(0.0F, std::min(at.y + ui.px(14.0F), canvas.height - size.y))};
+  drawPlate(ui, *ImGui::GetForegroundDrawList(), low, plate);
 }
 
 namespace {
 
 /// The figure by the pointer, and what stands in the way of it.
 void drawFigure(const Ui& ui, const HandlesShown& shown, const Handle& handle) {
-  std::vector<PlateLine> lines{{ui.fonts.small, handle.name, false}};
-  if (shown.typed.empty()) {
-    lines.push_back({ui.fonts.strong, figuresOf(shown.document, handle), false});
-  } else {
-    lines.push_back({ui.fonts.strong, shown.typed + "|", false});
-  }
-  if (!shown.refusal.empty()) lines.push_back({ui.fonts.body, shown.refusal, true});
+  const Colour ink = ui.colours->ink;
+  const std::string words = shown.typed.empty() ? figuresOf(shown.document, handle) : shown.typed + "|";
+  std::vector<PlateLine> lines{{ui.fonts.small, ink, handle.name}, {ui.fonts.strong, ink, words}};
+  if (!shown.refusal.empty()) lines.push_back({ui.fonts.body, ink, shown.refusal, true});
   if (const auto opening = handle.opening()) {
     const std::string stop = stopAt(shown.document, *opening);
-    if (!stop.empty()) lines.push_back({ui.fonts.body, stop, true});
+    if (!stop.empty()) lines.push_back({ui.fonts.body, ink, stop, true});
   }
-  drawPlate(ui, shown, ImGui::GetIO().MousePos, lines);
+  drawPlateAt(ui, shown.canvas, ImGui::GetIO().MousePos, std::move(lines));
 }
 
 }  // namespace
@@ -127,14 +106,15 @@ void drawHandles(const Ui& ui, ImDrawList& list, const HandlesShown& shown) {
   for (std::size_t i = 0; i < shown.handles.size(); ++i) {
     const Handle& handle = shown.handles[i];
     const bool pulled = shown.pulled != nullptr && shown.pulled->same(handle);
-    drawHandle(ui, list, shown, handle, pulled || (shown.pulled == nullptr && shown.hovered == i));
+    drawHandle(ui, list, shown.shown, shown.canvas, handle, pulled || (shown.pulled == nullptr && shown.hovered == i));
   }
   if (shown.pulled != nullptr) {
     drawFigure(ui, shown, *shown.pulled);
   } else if (shown.hovered && *shown.hovered < shown.handles.size()) {
     const Handle& handle = shown.handles[*shown.hovered];
-    drawPlate(ui, shown, ImGui::GetIO().MousePos,
-              {{ui.fonts.small, handle.name, false}, {ui.fonts.strong, figuresOf(shown.document, handle), false}});
+    drawPlateAt(ui, shown.canvas, ImGui::GetIO().MousePos,
+                {{ui.fonts.small, ui.colours->ink, handle.name},
+                 {ui.fonts.strong, ui.colours->ink, figuresOf(shown.document, handle)}});
   }
 }
 

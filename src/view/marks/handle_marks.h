@@ -28,16 +28,12 @@ struct HandlesShown {
 /// What would stop the work at an opening as it now is: the first stop's own words; empty where nothing does.
 [[nodiscard]] std::string stopAt(const document::Document& document, std::size_t opening);
 
-/// A line of a plate at the pointer; a stop has its mark.
-struct PlateLine {
-  ImFont* font;
-  std::string words;
-  bool stop = false;
-};
-void drawPlate(const Ui& ui, const HandlesShown& shown, ImVec2 at, const std::vector<PlateLine>& lines);
+/// A plate beside the pointer, wholly within the picture.
+void drawPlateAt(const Ui& ui, const Canvas& canvas, ImVec2 at, std::vector<PlateLine> lines);
 
 /// One handle where it is; larger, and with the ways it goes, where it is hot.
-void drawHandle(const Ui& ui, ImDrawList& list, const HandlesShown& shown, const Handle& handle, bool hot);
+void drawHandle(const Ui& ui, ImDrawList& list, const Shown& shown, const Canvas& canvas, const Handle& handle,
+                bool hot);
 
 void drawHandles(const Ui& ui, ImDrawList& list, const HandlesShown& shown);
 

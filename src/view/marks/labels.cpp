@@ -115,9 +115,8 @@ bool drawName(Lettering& on, const Name& name) {
   on.taken.push_back({low, low + outer});
   on.written.push_back({"name", opening.name, {low, low + outer}});
 
-  on.list.AddRectFilled(low, low + outer, toU32(ui.colours->paper), ui.px(2.0F));
-  on.list.AddRect(low, low + outer, toU32(picked ? ui.colours->ink : ui.colours->rule), ui.px(2.0F), 0,
-                  picked ? std::max(1.5F, ui.px(1.5F)) : 1.0F);
+  drawGround(ui, on.list, low, low + outer, picked ? ui.colours->ink : ui.colours->rule,
+             picked ? std::max(1.5F, ui.px(1.5F)) : 1.0F);
   const float first_left = low.x + (outer.x - mark_width - name_size.x) * 0.5F;
   drawMark(on.list, {first_left + radius * 1.2F, low.y + pad.y + name_size.y * 0.52F}, radius,
            on.document.findings.verdicts[name.opening], *ui.colours, on.document.findings.bases[name.opening]);
@@ -153,15 +152,16 @@ void drawMeasuring(Lettering& on) {
   const scene::WallFrame& wall =
       measuring.wall >= 0 ? on.document.scene.walls[static_cast<std::size_t>(measuring.wall)] : plan;
   const std::string words = wordsFor(lengthsBetween(places[0], places[1], wall), on.document.practice->display);
-  const ImVec2 size = textSize(on.ui.fonts.strong, words);
-  const ImVec2 pad{on.ui.px(6.0F), on.ui.px(3.0F)};
+  const Ui& ui = on.ui;
+  const Plate plate{{ui.px(6.0F), ui.px(3.0F)}, 0.0F, ui.colours->ink, {{ui.fonts.strong, ui.colours->ink, words}}};
+  const ImVec2 size = sizeOf(ui, plate);
+  const ImVec2 inner = size - plate.pad - plate.pad;
   const ImVec2 middle = times(seen[0] + seen[1], 0.5F);
-  const ImVec2 low{std::round(middle.x - size.x * 0.5F), std::round(middle.y - size.y - on.ui.px(10.0F))};
-  on.taken.push_back({low - pad, low + size + pad});
-  on.list.AddRectFilled(low - pad, low + size + pad, toU32(on.ui.colours->paper), on.ui.px(2.0F));
-  on.list.AddRect(low - pad, low + size + pad, toU32(on.ui.colours->ink), on.ui.px(2.0F));
-  drawText(on.list, on.ui.fonts.strong, low, on.ui.colours->ink, words);
-  on.written.push_back({"distance", words, {low - pad, low + size + pad}});
+  const ImVec2 low =
+      ImVec2{std::round(middle.x - inner.x * 0.5F), std::round(middle.y - inner.y - ui.px(10.0F))} - plate.pad;
+  on.taken.push_back({low, low + size});
+  drawPlate(ui, on.list, low, plate);
+  on.written.push_back({"distance", words, {low, low + size}});
 }
 
 }  // namespace

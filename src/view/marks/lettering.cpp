@@ -50,8 +50,7 @@ std::optional<scene::Hit> Lettering::hitAt(ImVec2 at) const {
 }
 
 bool Lettering::isFree(const Rect& plate) const {
-  const bool in_sight = plate.low.x >= canvas.left && plate.high.x <= canvas.width - canvas.right &&
-                        plate.low.y >= canvas.top && plate.high.y <= canvas.height - canvas.bottom;
+  const bool in_sight = canvas.isFree(plate.low.x, plate.low.y) && canvas.isFree(plate.high.x, plate.high.y);
   return in_sight && std::none_of(taken.begin(), taken.end(), [&](const Rect& other) { return overlap(plate, other); });
 }
 

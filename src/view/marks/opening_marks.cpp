@@ -412,17 +412,15 @@ void drawDeviationNote(Lettering& on) {
   std::string words = "deviation ×" + words::number(drawn, 1);
   if (limited) words += ", the most there is room for";
   const std::string more = "gaps, packers, out-of-square drawn larger; figures true";
-  const ImVec2 first = textSize(ui.fonts.strong, words);
-  const ImVec2 second = textSize(ui.fonts.small, more);
-  const ImVec2 pad{ui.px(9.0F), ui.px(4.0F)};
-  const ImVec2 size{std::max(first.x, second.x) + pad.x * 2.0F, first.y + second.y + pad.y * 2.0F};
+  const Plate plate{{ui.px(9.0F), ui.px(4.0F)},
+                    0.0F,
+                    ui.colours->ink,
+                    {{ui.fonts.strong, ui.colours->ink, words}, {ui.fonts.small, ui.colours->quiet, more}}};
+  const ImVec2 size = sizeOf(ui, plate);
   const float middle = (on.canvas.left + on.canvas.width - on.canvas.right) * 0.5F;
   const ImVec2 low{std::round(middle - size.x * 0.5F), std::round(on.canvas.top + ui.px(12.0F))};
   on.taken.push_back({low, low + size});
-  on.list.AddRectFilled(low, low + size, toU32(ui.colours->paper), ui.px(2.0F));
-  on.list.AddRect(low, low + size, toU32(ui.colours->ink), ui.px(2.0F));
-  drawText(on.list, ui.fonts.strong, low + pad, ui.colours->ink, words);
-  drawText(on.list, ui.fonts.small, {low.x + pad.x, low.y + pad.y + first.y}, ui.colours->quiet, more);
+  drawPlate(ui, on.list, low, plate);
   on.written.push_back({"deviation", words, {low, low + size}});
 }
 

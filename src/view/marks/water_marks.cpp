@@ -130,18 +130,17 @@ void drawLeak(Lettering& on, const plan::Leak& leak, glm::vec3 place, std::vecto
   const bool told = within(300.0F);
   ringed.push_back({*at, words});
   if (told) return;
-  const ImVec2 size = textSize(ui.fonts.strong, words);
-  const ImVec2 pad{ui.px(6.0F), ui.px(3.0F)};
-  const float away = ui.px(17.0F);
-  for (const float side : {1.0F, -1.0F}) {
-    const float x = side > 0 ? at->x + away : at->x - away - size.x;
-    const ImVec2 low{std::round(x), std::round(at->y - size.y * 0.5F)};
-    const Rect plate{low - pad, low + size + pad};
-    if (!on.take(plate)) continue;
-    on.list.AddRectFilled(plate.low, plate.high, toU32(ui.colours->paper), ui.px(2.0F));
-    on.list.AddRect(plate.low, plate.high, toU32(colourOf(check::Verdict::Stop)), ui.px(2.0F), 0, ui.px(1.5F));
-    drawText(on.list, ui.fonts.strong, low, ui.colours->ink, words);
-    on.written.push_back({"leak", words, plate});
+  Plate plate{{ui.px(6.0F), ui.px(3.0F)}, 0.0F, colourOf(check::Verdict::Stop)};
+  plate.lines = {{ui.fonts.strong, ui.colours->ink, words}};
+  plate.weight = ui.px(1.5F);
+  const ImVec2 size = sizeOf(ui, plate);
+  const float away = ui.px(17.0F) - plate.pad.x;
+  for (const float x : {at->x + away, at->x - away - size.x}) {
+    const ImVec2 inner{std::round(x + plate.pad.x), std::round(at->y - size.y * 0.5F + plate.pad.y)};
+    const Rect room{inner - plate.pad, inner - plate.pad + size};
+    if (!on.take(room)) continue;
+    drawPlate(ui, on.list, room.low, plate);
+    on.written.push_back({"leak", words, room});
     return;
   }
 }

@@ -105,17 +105,11 @@ void askPage(const Panel& panel, ImVec2 size) {
 
 namespace {
 
-/// An empty plate in the middle above the foot, for what is `inner` large. Answers where that begins.
-ImVec2 plateOverFoot(const Ui& ui, const Layout& layout, ImVec2 inner) {
-  const ImVec2 pad{ui.px(12.0F), ui.px(7.0F)};
+/// Where a plate of a size begins in the middle above the foot.
+ImVec2 overFoot(const Ui& ui, const Layout& layout, ImVec2 size) {
   const float middle = (layout.canvas.left + layout.canvas.width - layout.canvas.right) * 0.5F;
-  const ImVec2 low{std::round(middle - inner.x * 0.5F - pad.x),
-                   std::round(layout.canvas.height - layout.canvas.bottom - ui.px(12.0F) - inner.y - 2.0F * pad.y)};
-  const ImVec2 high = low + inner + pad + pad;
-  ImDrawList& list = *ImGui::GetForegroundDrawList();
-  list.AddRectFilled(low, high, toU32(ui.colours->paper), ui.px(2.0F));
-  list.AddRect(low, high, toU32(ui.colours->ink), ui.px(2.0F));
-  return low + pad;
+  return {std::round(middle - size.x * 0.5F),
+          std::round(layout.canvas.height - layout.canvas.bottom - ui.px(12.0F) - size.y)};
 }
 
 }  // namespace
@@ -123,29 +117,25 @@ ImVec2 plateOverFoot(const Ui& ui, const Layout& layout, ImVec2 inner) {
 void workPlate(const Ui& ui, const Layout& layout, const Work& work) {
   const std::string words = wordsFor(work) + (work.can_stop ? "   Escape stops it" : "");
   const float bar = ui.px(5.0F);
-  const ImVec2 size = textSize(ui.fonts.body, words);
-  const ImVec2 at = plateOverFoot(ui, layout, {size.x, size.y + bar + ui.px(4.0F)});
+  Plate plate{{ui.px(12.0F), ui.px(7.0F)}, 0.0F, ui.colours->ink, {{ui.fonts.body, ui.colours->ink, words}}};
+  plate.foot = bar + ui.px(4.0F);
+  const ImVec2 size = sizeOf(ui, plate);
+  const ImVec2 low = overFoot(ui, layout, size);
   ImDrawList& list = *ImGui::GetForegroundDrawList();
-  drawText(list, ui.fonts.body, at, ui.colours->ink, words);
+  drawPlate(ui, list, low, plate);
   const std::size_t of = work.steps->of;
   if (of == 0) return;
-  const ImVec2 from{at.x, at.y + size.y + ui.px(4.0F)};
+  const ImVec2 from{low.x + plate.pad.x, low.y + size.y - plate.pad.y - bar};
+  const float whole = size.x - 2.0F * plate.pad.x;
   const float share = static_cast<float>(work.steps->done) / static_cast<float>(of);
-  list.AddRectFilled(from, {from.x + size.x, from.y + bar}, toU32(ui.colours->hovered));
-  list.AddRectFilled(from, {from.x + size.x * std::min(share, 1.0F), from.y + bar}, toU32(ui.colours->ink));
+  list.AddRectFilled(from, {from.x + whole, from.y + bar}, toU32(ui.colours->hovered));
+  list.AddRectFilled(from, {from.x + whole * std::min(share, 1.0F), from.y + bar}, toU32(ui.colours->ink));
 }
 
 void noticePlate(const Ui& ui, const Layout& layout, const std::string& words, bool stops) {
-  const float wrap = ui.px(560.0F);
-  const ImVec2 size = textSize(ui.fonts.body, words, wrap);
-  const float mark = stops ? ui.px(18.0F) : 0.0F;
-  const ImVec2 at = plateOverFoot(ui, layout, {size.x + mark, size.y});
-  ImDrawList& list = *ImGui::GetForegroundDrawList();
-  if (stops) {
-    drawMark(list, {at.x + ui.px(6.0F), at.y + ui.fonts.body->FontSize * 0.55F}, ui.px(5.0F), check::Verdict::Stop,
-             *ui.colours);
-  }
-  drawText(list, ui.fonts.body, {at.x + mark, at.y}, ui.colours->ink, words, wrap);
+  const Colour ink = ui.colours->ink;
+  const Plate plate{{ui.px(12.0F), ui.px(7.0F)}, ui.px(560.0F), ink, {{ui.fonts.body, ink, words, stops}}};
+  drawPlate(ui, *ImGui::GetForegroundDrawList(), overFoot(ui, layout, sizeOf(ui, plate)), plate);
 }
 
 }  // namespace sillwright::view

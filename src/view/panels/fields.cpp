@@ -6,6 +6,9 @@
 #include "view/values/words.h"
 
 namespace sillwright::view {
+namespace {
+
+/// The box of a field with its text, and where the next character comes.
 void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bool focused, bool typing, bool strong) {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   list.AddRectFilled(at.low, at.high, toU32(focused ? ui.colours->paper : ui.colours->hovered), ui.px(2.0F));
@@ -24,6 +27,19 @@ void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bo
                std::max(1.0F, ui.px(1.2F)));
 }
 
+}  // namespace
+
+Response fieldItem(const Ui& ui, const Typing& typing, std::string_view name, ImVec2 size, const std::string& value,
+                   const FieldOf& what, bool strong) {
+  const Response response = item(ui, name, size);
+  Item& own = ui.focus->now.back();
+  own.field = what;
+  if (response.pressed) ui.focus->at = own.id;
+  const bool typed = typing.field && typing.field->what == what;
+  drawFieldBox(ui, response, typed ? typing.field->text : value, ui.focus->at == own.id, typed, strong);
+  return response;
+}
+
 void typedRow(const Ui& ui, const Typing& typing, std::string_view label, const std::string& value,
               const FieldOf& what) {
   const float width = ImGui::GetContentRegionAvail().x;
@@ -39,13 +55,7 @@ void typedRow(const Ui& ui, const Typing& typing, std::string_view label, const 
   drawText(*ImGui::GetWindowDrawList(), ui.fonts.body, {at.x, at.y + (row_height - label_height) * 0.5F},
            ui.colours->quiet, label, wrap);
   ImGui::SetCursorScreenPos({at.x + width - field_width, at.y + (row_height - height) * 0.5F});
-  const Response response = item(ui, "set " + std::string(label), {field_width, height});
-  Item& own = ui.focus->now.back();
-  own.field = what;
-  if (response.pressed) ui.focus->at = own.id;
-  const auto& field = typing.field;
-  const bool typed = field && field->what == what;
-  drawFieldBox(ui, response, typed ? field->text : value, ui.focus->at == own.id, typed, false);
+  fieldItem(ui, typing, "set " + std::string(label), {field_width, height}, value, what);
   ImGui::SetCursorScreenPos({at.x, at.y + row_height + ui.px(3.0F)});
   const auto& refusal = typing.refusal;
   if (refusal && refusal->what == what) {

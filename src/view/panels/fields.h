@@ -8,9 +8,10 @@
 
 namespace sillwright::view {
 
-/// The box of a field with its text at the right edge, and where the next character comes. `strong`: the text is a
+/// A field at the cursor, with what is being typed into it, else `value`, at its right edge. `strong`: the value is a
 /// person's own, not the file's.
-void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bool focused, bool typing, bool strong);
+Response fieldItem(const Ui& ui, const Typing& typing, std::string_view name, ImVec2 size, const std::string& value,
+                   const FieldOf& what, bool strong = false);
 
 /// A label at the left and a field at the right edge of the panel. `value` is shown while nothing is being typed.
 void typedRow(const Ui& ui, const Typing& typing, std::string_view label, const std::string& value,

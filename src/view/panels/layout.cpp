@@ -34,44 +34,19 @@ Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson) {
 }
 
 void drawCard(const Ui& ui, const Card& card, ImVec2 size) {
-  struct Line {
-    ImFont* font;
-    Colour colour;
-    const std::string& words;
-    float gap;
-  };
-  const Line lines[] = {{ui.fonts.strong, ui.colours->ink, card.title, 0.0F},
-                        {ui.fonts.body, ui.colours->ink, card.body, ui.px(4.0F)},
-                        {ui.fonts.small, ui.colours->quiet, card.source, ui.px(6.0F)}};
-  const float wrap = std::min(ui.px(320.0F), size.x * 0.4F);
-  const ImVec2 pad{ui.px(11.0F), ui.px(8.0F)};
-  ImVec2 inner{0.0F, 0.0F};
-  for (const Line& line : lines) {
-    if (line.words.empty()) continue;
-    const ImVec2 needed = textSize(line.font, line.words, wrap);
-    inner.x = std::max(inner.x, needed.x);
-    inner.y += needed.y + (inner.y > 0.0F ? line.gap : 0.0F);
-  }
-  const ImVec2 outer{std::ceil(inner.x) + 2.0F * pad.x, std::ceil(inner.y) + 2.0F * pad.y};
-
+  const Palette& colours = *ui.colours;
+  Plate plate{{ui.px(11.0F), ui.px(8.0F)}, std::min(ui.px(320.0F), size.x * 0.4F), colours.quiet};
+  plate.lines = {{ui.fonts.strong, colours.ink, card.title},
+                 {ui.fonts.body, colours.ink, card.body, false, ui.px(4.0F)},
+                 {ui.fonts.small, colours.quiet, card.source, false, ui.px(6.0F)}};
+  std::erase_if(plate.lines, [](const PlateLine& line) { return line.words.empty(); });
+  const ImVec2 outer = sizeOf(ui, plate);
   const float away = ui.px(14.0F);
   ImVec2 at{card.high.x + away, card.low.y};
   if (at.x + outer.x > size.x) at.x = card.low.x - away - outer.x;
   at.x = std::round(std::clamp(at.x, 0.0F, std::max(0.0F, size.x - outer.x)));
   at.y = std::round(std::clamp(at.y, 0.0F, std::max(0.0F, size.y - outer.y)));
-
-  ImDrawList& list = *ImGui::GetForegroundDrawList();
-  list.AddRectFilled(at, at + outer, toU32(ui.colours->paper), ui.px(2.0F));
-  list.AddRect(at, at + outer, toU32(ui.colours->quiet), ui.px(2.0F));
-  float y = at.y + pad.y;
-  bool first = true;
-  for (const Line& line : lines) {
-    if (line.words.empty()) continue;
-    if (!first) y += line.gap;
-    first = false;
-    drawText(list, line.font, {at.x + pad.x, y}, line.colour, line.words, wrap);
-    y += textSize(line.font, line.words, wrap).y;
-  }
+  drawPlate(ui, *ImGui::GetForegroundDrawList(), at, plate);
 }
 
 }  // namespace sillwright::view

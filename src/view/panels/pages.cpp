@@ -149,7 +149,7 @@ void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes) {
     if (two_columns && in == 1) y[0] = y[1] = std::max(y[0], y[1]);
   }
   ImGui::Dummy({all, std::max(y[0], y[1]) - at.y});
-  if (wordItem(ui, "close this page", "Escape")) wishes.push_back(ToggleKeysPage{});
+  if (wordItem(ui, "close this page", "Escape")) wishes.push_back(Toggle{&Shown::keys_open});
   ImGui::End();
 }
 

@@ -64,7 +64,7 @@ void paperPage(const Panel& panel, const Layout& layout, ImVec2 size) {
   pictures(panel, layout);
   sheets(panel);
   rule(ui);
-  if (wordItem(ui, "close this page", "Escape")) panel.wishes.push_back(TogglePaperPage{});
+  if (wordItem(ui, "close this page", "Escape")) panel.wishes.push_back(Toggle{&Shown::paper_open});
   ImGui::End();
 }
 

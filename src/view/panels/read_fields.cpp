@@ -24,11 +24,10 @@ std::size_t countOf(std::size_t first) {
   return count;
 }
 
-/// Whether the adjustment suspects a reading, by its name.
+/// Whether the adjustment suspects a reading.
 bool isSuspect(const plan::AsBuilt& built, TapeReading reading) {
-  const std::string name = infoOf(reading).name;
   for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
-    if ((built.suspects >> i & 1U) != 0 && name == plan::wordsFor(static_cast<plan::Reading>(i))) return true;
+    if ((built.suspects >> i & 1U) != 0 && reading == tapeReadingOf(static_cast<plan::Reading>(i))) return true;
   }
   return false;
 }
@@ -52,13 +51,6 @@ FieldRow rowSizes(const Ui& ui) {
   return row;
 }
 
-std::string fieldText(const Panel& panel, std::size_t opening, TapeReading reading) {
-  const auto& field = panel.typing.field;
-  if (field && field->what == FieldOf{ReadingOf{opening, reading}}) return field->text;
-  const auto value = valueOf(panel.document.job.openings[opening].measured, reading);
-  return value ? figure(*value, panel.document.practice->display) : std::string{};
-}
-
 void explain(const Panel& panel, std::size_t opening, TapeReading reading, const Response& response) {
   const auto& refusal = panel.typing.refusal;
   if (refusal && refusal->what == FieldOf{ReadingOf{opening, reading}}) return;  // the card would cover it
@@ -75,17 +67,12 @@ void explain(const Panel& panel, std::size_t opening, TapeReading reading, const
 
 void drawField(const Panel& panel, std::size_t opening, TapeReading reading, const FieldRow& row) {
   const Ui& ui = panel.ui;
-  const Response response = item(ui, std::string("read ") + infoOf(reading).name, {row.field, row.height});
-  Item& own = ui.focus->now.back();
-  own.field = ReadingOf{opening, reading};
-  if (response.pressed) ui.focus->at = own.id;
-  if (response.hovered) explain(panel, opening, reading, response);
-
-  const bool focused = ui.focus->at == own.id;
-  const auto& field = panel.typing.field;
-  const bool typing = field && field->what == FieldOf{ReadingOf{opening, reading}};
+  const auto value = valueOf(panel.document.job.openings[opening].measured, reading);
+  const std::string words = value ? figure(*value, panel.document.practice->display) : std::string{};
   const bool typed = panel.typing.isTyped(panel.document.job, opening, reading);
-  drawFieldBox(ui, response, fieldText(panel, opening, reading), focused, typing, typed);
+  const Response response = fieldItem(ui, panel.typing, std::string("read ") + infoOf(reading).name,
+                                      {row.field, row.height}, words, ReadingOf{opening, reading}, typed);
+  if (response.hovered) explain(panel, opening, reading, response);
   ImDrawList& list = *ImGui::GetWindowDrawList();
   if (typed) {  // a pen's stroke down the left edge: typed, not in the file
     const float x = response.low.x + ui.px(3.5F);

@@ -20,11 +20,9 @@ void applyStyle(float scale, const Palette& colours) {
   style.WindowRounding = 2.0F;
   style.WindowBorderSize = 1.0F;
   style.WindowMinSize = ImVec2(32.0F, 16.0F);
-  style.FramePadding = ImVec2(8.0F, 4.0F);
   style.ItemSpacing = ImVec2(8.0F, 5.0F);
   style.ScrollbarSize = 9.0F;
   style.ScrollbarRounding = 4.0F;
-  style.PopupRounding = 2.0F;
   style.AntiAliasedLinesUseTex = false;
   style.ScaleAllSizes(scale);
   style.WindowBorderSize = 1.0F;
@@ -37,7 +35,6 @@ void applyStyle(float scale, const Palette& colours) {
   style.Colors[ImGuiCol_ScrollbarGrab] = toVec4(colours.rule);
   style.Colors[ImGuiCol_ScrollbarGrabHovered] = toVec4(colours.quiet);
   style.Colors[ImGuiCol_ScrollbarGrabActive] = toVec4(colours.ink);
-  style.Colors[ImGuiCol_TextSelectedBg] = toVec4(colours.picked);
   ImGui::GetStyle() = style;
 }
 

@@ -15,11 +15,8 @@ constexpr float kNearEnough = 12.0F;  // pixels at scale 1 from the handle's mid
 
 /// Whether a place of the world is seen where the handle and the plate beside it have room.
 bool isFree(const render::Camera& camera, const Layout& layout, glm::vec3 world) {
-  const Canvas& canvas = layout.canvas;
-  const float margin = 26.0F * layout.scale;
-  const glm::vec3 seen = render::project(camera, world, canvas.width, canvas.height);
-  return seen.z > 0.0F && seen.x > canvas.left + margin && seen.x < canvas.width - canvas.right - margin &&
-         seen.y > canvas.top + margin && seen.y < canvas.height - canvas.bottom - margin;
+  const glm::vec3 seen = render::project(camera, world, layout.canvas.width, layout.canvas.height);
+  return seen.z > 0.0F && layout.canvas.isFree(seen.x, seen.y, 26.0F * layout.scale);
 }
 
 /// The place of the plane under a pixel; empty where it is seen end on or lies behind the eye.

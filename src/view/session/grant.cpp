@@ -115,9 +115,7 @@ struct Granter {
     app.shown.text_scale = std::clamp(std::round(scale * 100.0F) / 100.0F, kLeastTextScale, kMostTextScale);
   }
   void operator()(const ToggleDark&) const { app.shown.look.dark = !app.shown.look.dark; }
-  void operator()(const ToggleLabels&) const { app.shown.labels = !app.shown.labels; }
-  void operator()(const ToggleLayersPanel&) const { app.shown.layers_open = !app.shown.layers_open; }
-  void operator()(const ToggleKeysPage&) const { app.shown.keys_open = !app.shown.keys_open; }
+  void operator()(const Toggle& wish) const { app.shown.*wish.what = !(app.shown.*wish.what); }
   void operator()(const Turn& wish) const {
     flyTo(app, orbit(app.shown.camera, app.shown.camera.target, wish.x, wish.y));
   }
@@ -156,7 +154,6 @@ struct Granter {
     app.shown.measuring = {};
     app.shown.measuring.on = on;
   }
-  void operator()(const ToggleHistory&) const { app.shown.history_open = !app.shown.history_open; }
   void operator()(const LessonWish& wish) const {
     const bool was_on = app.shown.lesson.on();
     grantLesson(app, wish);
@@ -180,7 +177,6 @@ struct Granter {
   void operator()(const ChoosePractice& wish) const { app.shown.new_practice = wish.name; }
   void operator()(const OpenJob& wish) const { openJob(app, wish); }
   void operator()(const GoOn&) const { goOn(app); }
-  void operator()(const TogglePaperPage&) const { app.shown.paper_open = !app.shown.paper_open; }
   void operator()(const TakePicture& wish) const { takePicture(app, wish); }
   void operator()(const TakeSheets& wish) const { takeSheets(app, wish); }
   void operator()(const TakeLists&) const { takeLists(app); }
@@ -204,15 +200,20 @@ bool isOneOf(const Wish& wish) {
   return (std::holds_alternative<Wishes>(wish) || ...);
 }
 
+bool opensKeysPage(const Wish& wish) {
+  const auto* toggle = std::get_if<Toggle>(&wish);
+  return toggle != nullptr && toggle->what == &Shown::keys_open;
+}
+
 bool needsDocument(const Wish& wish) {
-  return !isOneOf<ScaleText, ToggleDark, ReadAgain, Close, ToggleKeysPage, Stay, ToggleJobsPage, ChoosePractice,
-                  OpenJob, GoOn>(wish);
+  return !opensKeysPage(wish) &&
+         !isOneOf<ScaleText, ToggleDark, ReadAgain, Close, Stay, ToggleJobsPage, ChoosePractice, OpenJob, GoOn>(wish);
 }
 
 }  // namespace
 
 bool changesNothing(const Wish& wish) {
-  return isOneOf<Close, Stay, ToggleKeysPage, ToggleDark, ScaleText>(wish);
+  return opensKeysPage(wish) || isOneOf<Close, Stay, ToggleDark, ScaleText>(wish);
 }
 
 void newScene(App& app) {

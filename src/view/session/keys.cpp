@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "view/session/app.h"
@@ -20,38 +21,6 @@ struct KeyWish {
   Wish wish;
 };
 
-const std::vector<KeyWish>& keyWishes() {
-  static const std::vector<KeyWish> kAll{{U'F', Stand{StandingView::House}},
-                                         {U'O', Stand{StandingView::Outside}},
-                                         {U'I', Stand{StandingView::Inside}},
-                                         {U'A', Stand{StandingView::Above}},
-                                         {U'L', Stand{StandingView::LeftEnd}},
-                                         {U'R', Stand{StandingView::RightEnd}},
-                                         {U'H', Stand{StandingView::Head}},
-                                         {U'S', Stand{StandingView::Sill}},
-                                         {U'J', Stand{StandingView::Jamb}},
-                                         {U'C', Stand{StandingView::Corner}},
-                                         {U'N', PickNeighbour{false}},
-                                         {U'B', PickNeighbour{true}},
-                                         {U'Y', ToggleLayersPanel{}},
-                                         {U'T', ToggleLabels{}},
-                                         {U'E', ToggleDark{}},
-                                         {U'M', Magnify{0.0}},
-                                         {U'W', LessonWish{LessonAct::OpenOrClose, 0, {}}},
-                                         {U'U', NextLens{}},
-                                         {U'V', PullApart{}},
-                                         {U'Z', ToggleHistory{}},
-                                         {U'D', ToggleMeasuring{}},
-                                         {U'P', TogglePaperPage{}},
-                                         {U'K', CutWish{CutAct::Next}},
-                                         {U'?', ToggleKeysPage{}},
-                                         {U'+', Near{1.0F / kNearStep}},
-                                         {U'=', Near{1.0F / kNearStep}},
-                                         {U'-', Near{kNearStep}},
-                                         {U'_', Near{kNearStep}}};
-  return kAll;
-}
-
 /// Keys that the lesson has for itself while it is on.
 const std::vector<KeyWish>& lessonKeyWishes() {
   static const std::vector<KeyWish> kAll{
@@ -62,8 +31,18 @@ const std::vector<KeyWish>& lessonKeyWishes() {
   return kAll;
 }
 
-std::optional<Wish> wishIn(const std::vector<KeyWish>& all, char32_t key) {
+std::optional<Wish> lessonWishFor(char32_t key) {
+  const auto& all = lessonKeyWishes();
   const auto found = std::find_if(all.begin(), all.end(), [&](const KeyWish& each) { return each.key == key; });
+  return found == all.end() ? std::nullopt : std::optional(found->wish);
+}
+
+std::optional<Wish> wishFor(char32_t key) {
+  const auto& all = commands();
+  const auto found = std::find_if(all.begin(), all.end(), [&](const Command& each) {
+    const std::string_view shown = each.key;
+    return shown.size() == 1 && static_cast<char32_t>(shown[0]) == key;
+  });
   return found == all.end() ? std::nullopt : std::optional(found->wish);
 }
 
@@ -84,8 +63,8 @@ void followTyped(const InputStep& step, bool lesson, Wishes& wishes) {
   if (step.held && (step.held->ctrl || step.held->alt || step.held->super)) return;
   for (const char32_t typed : step.typed) {
     const char32_t key = asCapital(typed);
-    auto wish = lesson ? wishIn(lessonKeyWishes(), key) : std::nullopt;
-    if (!wish) wish = wishIn(keyWishes(), key);
+    auto wish = lesson ? lessonWishFor(key) : std::nullopt;
+    if (!wish) wish = wishFor(key);
     if (!wish) wish = layerWishFor(key);
     if (key == U'K' && step.held && step.held->shift) wish = CutWish{CutAct::Turn};
     if (wish) wishes.push_back(*wish);
@@ -127,36 +106,35 @@ void followControls(const InputStep& step, Wishes& wishes) {
   if (with_ctrl(Key::Y)) wishes.push_back(DoAgain{});
   if (with_ctrl(Key::Q)) wishes.push_back(Close{});
   if (step.wentDown(Key::F5)) wishes.push_back(ReadAgain{});
-  if (step.wentDown(Key::F1)) wishes.push_back(ToggleKeysPage{});
+  if (step.wentDown(Key::F1)) wishes.push_back(Toggle{&Shown::keys_open});
 }
 
 /// Escape lets go of one thing at a time, the uppermost first.
 void followEscape(App& app, Wishes& wishes) {
+  const Shown& shown = app.shown;
+  const auto closes = [&](bool open, const Wish& wish) {
+    if (open) wishes.push_back(wish);
+    return open;
+  };
   if (app.work && app.work->can_stop) {
     app.work->steps->stop = true;
-  } else if (app.shown.asking != Asking::Nothing) {
-    wishes.push_back(Stay{});
-  } else if (app.shown.paper_open) {
-    wishes.push_back(TogglePaperPage{});
-  } else if (app.shown.jobs_open && app.document) {
-    wishes.push_back(ToggleJobsPage{});
-  } else if (app.shown.keys_open) {
-    wishes.push_back(ToggleKeysPage{});
-  } else if (app.focus.at != 0) {
-    app.focus.at = 0;
-  } else if (app.shown.layers_open) {
-    wishes.push_back(ToggleLayersPanel{});
-  } else if (app.shown.measuring.on) {
-    wishes.push_back(ToggleMeasuring{});
-  } else if (app.shown.cutting.axis) {
-    wishes.push_back(CutWish{CutAct::Off});
-  } else if (app.shown.history_open) {
-    wishes.push_back(ToggleHistory{});
-  } else if (app.shown.lesson.on()) {
-    wishes.push_back(LessonWish{LessonAct::OpenOrClose, 0, {}});
-  } else {
-    wishes.push_back(PickOpening{-1, false});
+    return;
   }
+  if (closes(shown.asking != Asking::Nothing, Stay{}) || closes(shown.paper_open, Toggle{&Shown::paper_open}) ||
+      closes(shown.jobs_open && app.document, ToggleJobsPage{}) || closes(shown.keys_open, Toggle{&Shown::keys_open})) {
+    return;
+  }
+  if (app.focus.at != 0) {
+    app.focus.at = 0;
+    return;
+  }
+  if (closes(shown.layers_open, Toggle{&Shown::layers_open}) || closes(shown.measuring.on, ToggleMeasuring{}) ||
+      closes(shown.cutting.axis.has_value(), CutWish{CutAct::Off}) ||
+      closes(shown.history_open, Toggle{&Shown::history_open}) ||
+      closes(shown.lesson.on(), LessonWish{LessonAct::OpenOrClose, 0, {}})) {
+    return;
+  }
+  wishes.push_back(PickOpening{-1, false});
 }
 
 /// Tab and the arrows move among what can be picked, Enter and Space pick it.
@@ -173,6 +151,45 @@ void followFocus(App& app, const InputStep& step, Wishes& wishes) {
 }
 
 }  // namespace
+
+const std::vector<Command>& commands() {
+  static const std::vector<Command> kAll{
+      {"F", "house", Stand{StandingView::House}, true},
+      {"O", "outside", Stand{StandingView::Outside}},
+      {"I", "inside", Stand{StandingView::Inside}},
+      {"A", "above", Stand{StandingView::Above}},
+      {"L", "left end", Stand{StandingView::LeftEnd}},
+      {"R", "right end", Stand{StandingView::RightEnd}},
+      {"H", "head", Stand{StandingView::Head}, true},
+      {"S", "sill", Stand{StandingView::Sill}},
+      {"J", "jamb", Stand{StandingView::Jamb}},
+      {"C", "corner", Stand{StandingView::Corner}},
+      {"B", "previous", PickNeighbour{true}, true},
+      {"N", "next", PickNeighbour{false}},
+      {"W", "order of work", LessonWish{LessonAct::OpenOrClose, 0, {}}, true},
+      {"D", "distance", ToggleMeasuring{}},
+      {"K", "cut", CutWish{CutAct::Next}},
+      {"Z", "history", Toggle{&Shown::history_open}},
+      {"Y", "layers", Toggle{&Shown::layers_open}, true},
+      {"T", "labels", Toggle{&Shown::labels}},
+      {"U", "corner detail", NextLens{}},
+      {"E", "dark", ToggleDark{}},
+      {"", "text −", ScaleText{1.0F / 1.1F}, true},
+      {"", "text +", ScaleText{1.1F}},
+      {"Ctrl O", "jobs", ToggleJobsPage{}, true},
+      {"P", "print/export", Toggle{&Shown::paper_open}},
+      {"Ctrl S", "save", Save{}},
+      {"F5", "reload", ReadAgain{}},
+      {"?", "keys", Toggle{&Shown::keys_open}},
+      {"M", "", Magnify{0.0}},
+      {"V", "", PullApart{}},
+      {"+", "", Near{1.0F / kNearStep}},
+      {"=", "", Near{1.0F / kNearStep}},
+      {"-", "", Near{kNearStep}},
+      {"_", "", Near{kNearStep}},
+  };
+  return kAll;
+}
 
 void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& wishes) {
   if (app.pull) {

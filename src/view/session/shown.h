@@ -96,9 +96,10 @@ struct ScaleText {
   float factor = 1.0F;
 };  ///< 0: back to 1.
 struct ToggleDark {};
-struct ToggleLabels {};
-struct ToggleLayersPanel {};
-struct ToggleKeysPage {};
+/// Show or hide what a member of Shown says of itself: a panel, a page, the labels.
+struct Toggle {
+  bool Shown::*what = &Shown::labels;
+};
 struct Turn {
   float x = 0.0F, y = 0.0F;
 };  ///< As a drag of so many pixels about the target.
@@ -125,7 +126,6 @@ struct DoAgain {};
 struct GoInHistory {
   std::size_t place = 0;
 };
-struct ToggleHistory {};
 /// Measure between two places that are picked next, or leave off.
 struct ToggleMeasuring {};
 /// A change of the job that is neither a reading nor a drag.
@@ -212,8 +212,6 @@ struct OpenJob {
   std::filesystem::path starter{};
   std::string practice{};
 };
-/// The page of what can be taken away: pictures, sheets, lists.
-struct TogglePaperPage {};
 /// A picture of the view as it stands, written beside the job; pixels, brought within bounds.
 struct TakePicture {
   int width = 0;
@@ -235,12 +233,21 @@ struct Close {};
 /// Neither.
 struct Stay {};
 
-using Wish =
-    std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
-                 ToggleDark, ToggleLabels, ToggleLayersPanel, ToggleKeysPage, Turn, Slide, Near, TypeReading,
-                 NextInstrument, TakeBack, DoAgain, GoInHistory, ToggleHistory, ToggleMeasuring, EditWish, Save,
-                 Recover, Magnify, PullApart, NextLens, CutWish, LessonWish, ToggleJobsPage, ChoosePractice, OpenJob,
-                 TogglePaperPage, TakePicture, TakeSheets, TakeLists, GoOn, ReadAgain, Close, Stay>;
+using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
+                          ToggleDark, Toggle, Turn, Slide, Near, TypeReading, NextInstrument, TakeBack, DoAgain,
+                          GoInHistory, ToggleMeasuring, EditWish, Save, Recover, Magnify, PullApart, NextLens, CutWish,
+                          LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets, TakeLists, GoOn,
+                          ReadAgain, Close, Stay>;
 using Wishes = std::vector<Wish>;
+
+/// A wish that has a key, a word along the foot, or both.
+struct Command {
+  const char* key;   ///< "F", "Ctrl O"; a single character is that which is typed. Empty: it has none.
+  const char* word;  ///< Along the foot; empty: it has none there.
+  Wish wish;
+  bool starts_group = false;  ///< Along the foot.
+};
+/// All of them, those along the foot in its order.
+[[nodiscard]] const std::vector<Command>& commands();
 
 }  // namespace sillwright::view

@@ -25,6 +25,10 @@ struct Canvas {
 
   [[nodiscard]] float freeWidth() const { return width - left - right; }
   [[nodiscard]] float freeHeight() const { return height - top - bottom; }
+  /// Whether a place lies in the part that nothing covers, so far from its edges.
+  [[nodiscard]] bool isFree(float x, float y, float margin = 0.0F) const {
+    return x >= left + margin && x <= width - right - margin && y >= top + margin && y <= height - bottom - margin;
+  }
 };
 
 /// Turns the eye about a point, which keeps its place in the picture. A drag to the right pushes the near face to the

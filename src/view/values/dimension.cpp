@@ -1,6 +1,9 @@
 #include "view/values/dimension.h"
 
 #include <algorithm>
+#include <array>
+#include <cassert>
+#include <variant>
 
 #include "job/tables.h"
 
@@ -9,75 +12,74 @@ namespace {
 
 using Kind = DimensionKind;
 
-const char* wordFor(Kind kind) {
-  switch (kind) {
-    case Kind::Left:
-    case Kind::LeftEdge:
-      return "left edge";
-    case Kind::Sill:
-    case Kind::SillEdge:
-      return "sill";
-    case Kind::Width:
-      return "width";
-    case Kind::Height:
-      return "height";
-    case Kind::UnitWidth:
-      return "unit width";
-    case Kind::UnitHeight:
-      return "unit height";
-    case Kind::WallLength:
-      return "length";
-    case Kind::WallTop:
-      return "top";
-    case Kind::TopX:
-      return "top corner";
-    case Kind::TopZ:
-      return "top corner's height";
-    case Kind::EaveSoffit:
-      return "soffit";
-    case Kind::EaveOverhang:
-      return "eave's reach";
-  }
-  return "";
+constexpr double kLeastBetween = 1;  // mm between two corners of a wall's top
+
+/// What of the job a dimension is.
+using Member = std::variant<double job::Opening::*, double job::Unit::*, double job::Wall::*, double job::TopPoint::*,
+                            double job::Eave::*>;
+
+struct Info {
+  const char* word;
+  const char* key;  ///< Of the file's table of its member: its bounds are the file's.
+  Member member;
+};
+
+/// As DimensionKind.
+constexpr std::array<Info, static_cast<std::size_t>(Kind::EaveOverhang) + 1> kInfo{{
+    {"left edge", "left", &job::Opening::left},
+    {"sill", "sill", &job::Opening::sill},
+    {"width", "width", &job::Opening::width},
+    {"height", "height", &job::Opening::height},
+    {"left edge", "left", &job::Opening::left},
+    {"sill", "sill", &job::Opening::sill},
+    {"unit width", "width", &job::Unit::width},
+    {"unit height", "height", &job::Unit::height},
+    {"length", "length", &job::Wall::length},
+    {"top", "top", &job::TopPoint::z},
+    {"top corner", "length", &job::TopPoint::x},
+    {"top corner's height", "top", &job::TopPoint::z},
+    {"soffit", "soffit", &job::Eave::soffit},
+    {"eave's reach", "overhang", &job::Eave::overhang},
+}};
+
+const Info& infoOf(Kind kind) {
+  return kInfo[static_cast<std::size_t>(kind)];
 }
 
-job::Holds ruleOf(Kind kind) {
-  const auto of = [](const job::TableRule& table, const char* key) { return table.at(key); };
-  switch (kind) {
-    case Kind::Left:
-    case Kind::LeftEdge:
-      return of(job::tableOf<job::Opening>(), "left");
-    case Kind::Sill:
-    case Kind::SillEdge:
-      return of(job::tableOf<job::Opening>(), "sill");
-    case Kind::Width:
-      return of(job::tableOf<job::Opening>(), "width");
-    case Kind::Height:
-      return of(job::tableOf<job::Opening>(), "height");
-    case Kind::UnitWidth:
-      return of(job::tableOf<job::Unit>(), "width");
-    case Kind::UnitHeight:
-      return of(job::tableOf<job::Unit>(), "height");
-    case Kind::WallLength:
-    case Kind::TopX:
-      return of(job::tableOf<job::Wall>(), "length");
-    case Kind::WallTop:
-    case Kind::TopZ:
-      return of(job::tableOf<job::Wall>(), "top");
-    case Kind::EaveSoffit:
-      return of(job::tableOf<job::Eave>(), "soffit");
-    case Kind::EaveOverhang:
-      return of(job::tableOf<job::Eave>(), "overhang");
+/// Where a member's value is kept in a job, which may be const; null where the wall has no eave.
+template <class Job>
+struct PlaceIn {
+  Job& all;
+  const Dimension& of;
+
+  auto* operator()(double job::Opening::*member) const { return &(all.openings[of.of].*member); }
+  auto* operator()(double job::Unit::*member) const { return &(all.openings[of.of].unit.*member); }
+  auto* operator()(double job::Wall::*member) const { return &(all.walls[of.of].*member); }
+  auto* operator()(double job::TopPoint::*member) const { return &(all.walls[of.of].top[of.point].*member); }
+  auto* operator()(double job::Eave::*member) const {
+    auto& eave = all.walls[of.of].eave;
+    return eave ? &((*eave).*member) : nullptr;
   }
-  return {};
+};
+
+/// The file's table that a member is a key of; corners of a wall's top are the wall's.
+struct TableOf {
+  const job::TableRule& operator()(double job::TopPoint::*) const { return job::tableOf<job::Wall>(); }
+  template <class Table>
+  const job::TableRule& operator()(double Table::*) const {
+    return job::tableOf<Table>();
+  }
+};
+
+job::Holds ruleOf(Kind kind) {
+  const Info& info = infoOf(kind);
+  return std::visit(TableOf{}, info.member).at(info.key);
 }
 
 void narrow(job::Holds& holds, double from, double to) {
   holds.from = std::max(holds.from, from);
   holds.to = std::max(std::min(holds.to, to), holds.from);
 }
-
-constexpr double kLeastBetween = 1;  // mm between two corners of a wall's top
 
 }  // namespace
 
@@ -91,45 +93,13 @@ bool isLevel(const job::Wall& wall) {
 
 std::string nameOf(const job::Job& job, const Dimension& dimension) {
   const bool of_wall = isOfWall(dimension.kind);
-  return std::string(wordFor(dimension.kind)) + " of " +
+  return std::string(infoOf(dimension.kind).word) + " of " +
          (of_wall ? job.walls[dimension.of].name : job.openings[dimension.of].name);
 }
 
 double valueOf(const job::Job& job, const Dimension& dimension) {
-  if (isOfWall(dimension.kind)) {
-    const job::Wall& wall = job.walls[dimension.of];
-    switch (dimension.kind) {
-      case Kind::WallLength:
-        return wall.length;
-      case Kind::TopX:
-        return wall.top[dimension.point].x;
-      case Kind::TopZ:
-        return wall.top[dimension.point].z;
-      case Kind::EaveSoffit:
-        return wall.eave ? wall.eave->soffit : 0;
-      case Kind::EaveOverhang:
-        return wall.eave ? wall.eave->overhang : 0;
-      default:
-        return wall.top.front().z;
-    }
-  }
-  const job::Opening& opening = job.openings[dimension.of];
-  switch (dimension.kind) {
-    case Kind::Left:
-    case Kind::LeftEdge:
-      return opening.left;
-    case Kind::Sill:
-    case Kind::SillEdge:
-      return opening.sill;
-    case Kind::Width:
-      return opening.width;
-    case Kind::Height:
-      return opening.height;
-    case Kind::UnitWidth:
-      return opening.unit.width;
-    default:
-      return opening.unit.height;
-  }
+  const double* place = std::visit(PlaceIn<const job::Job>{job, dimension}, infoOf(dimension.kind).member);
+  return place != nullptr ? *place : 0;
 }
 
 job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
@@ -140,6 +110,7 @@ job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
       narrow(holds, top[top.size() - 2].x + kLeastBetween, holds.to);
     }
     if (dimension.kind == Kind::TopX) {
+      assert(dimension.point > 0 && dimension.point + 1 < top.size());  // the ends go with the wall's length
       narrow(holds, top[dimension.point - 1].x + kLeastBetween, top[dimension.point + 1].x - kLeastBetween);
     }
     return holds;
@@ -158,70 +129,28 @@ job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
   return holds;
 }
 
-namespace {
-
-void setOfWall(job::Wall& wall, const Dimension& dimension, double value) {
-  switch (dimension.kind) {
-    case Kind::WallLength:
-      wall.length = value;
-      wall.top.back().x = value;
-      return;
-    case Kind::TopX:
-      wall.top[dimension.point].x = value;
-      return;
-    case Kind::TopZ:
-      wall.top[dimension.point].z = value;
-      return;
-    case Kind::EaveSoffit:
-      if (wall.eave) wall.eave->soffit = value;
-      return;
-    case Kind::EaveOverhang:
-      if (wall.eave) wall.eave->overhang = value;
-      return;
-    default:
-      for (job::TopPoint& point : wall.top) point.z = value;
-      return;
-  }
-}
-
-}  // namespace
-
 void setValue(job::Job& job, const Dimension& dimension, double value) {
   const job::Holds holds = boundsOf(job, dimension);
   value = std::clamp(value, holds.from, holds.to);
-  if (isOfWall(dimension.kind)) {
-    setOfWall(job.walls[dimension.of], dimension, value);
-    return;
-  }
-  job::Opening& opening = job.openings[dimension.of];
+  // What goes with it: the edge across from one that moves alone stays, and a wall's top keeps to its wall.
   switch (dimension.kind) {
     case Kind::LeftEdge:
-      opening.width += opening.left - value;
-      opening.left = value;
-      return;
+      job.openings[dimension.of].width += job.openings[dimension.of].left - value;
+      break;
     case Kind::SillEdge:
-      opening.height += opening.sill - value;
-      opening.sill = value;
-      return;
-    case Kind::Left:
-      opening.left = value;
-      return;
-    case Kind::Sill:
-      opening.sill = value;
-      return;
-    case Kind::Width:
-      opening.width = value;
-      return;
-    case Kind::Height:
-      opening.height = value;
-      return;
-    case Kind::UnitWidth:
-      opening.unit.width = value;
-      return;
+      job.openings[dimension.of].height += job.openings[dimension.of].sill - value;
+      break;
+    case Kind::WallLength:
+      job.walls[dimension.of].top.back().x = value;
+      break;
+    case Kind::WallTop:
+      for (job::TopPoint& point : job.walls[dimension.of].top) point.z = value;
+      break;
     default:
-      opening.unit.height = value;
-      return;
+      break;
   }
+  double* place = std::visit(PlaceIn<job::Job>{job, dimension}, infoOf(dimension.kind).member);
+  if (place != nullptr) *place = value;
 }
 
 }  // namespace sillwright::view

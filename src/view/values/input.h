@@ -21,14 +21,12 @@ namespace sillwright::view {
 /// follows the person's keyboard layout.
 // clang-format off
 enum class Key : std::uint8_t {
-  Tab, Left, Right, Up, Down, PageUp, PageDown, Home, End, Insert, Delete, Backspace, Space, Enter, Escape,
-  KeypadEnter, F1, F5,
+  Tab, Left, Right, Up, Down, Delete, Backspace, Space, Enter, Escape, KeypadEnter, F1, F5,
   A, B, C, D, E, F, G, H, I, J, K, L, M, N, O, P, Q, R, S, T, U, V, W, X, Y, Z,
   Digit0, Digit1, Digit2, Digit3, Digit4, Digit5, Digit6, Digit7, Digit8, Digit9, Minus, Plus,
   Ctrl, Shift, Alt, Super
 };
 // clang-format on
-inline constexpr std::size_t kKeys = static_cast<std::size_t>(Key::Super) + 1;
 
 /// The key under a finger, as the keyboard's layout marks it. `physical` is what stands there on a US keyboard, `mark`
 /// what this layout has there (UTF-8; empty where the key types nothing). A letter, a figure, + or − is the key so

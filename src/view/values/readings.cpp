@@ -5,34 +5,45 @@
 #include <cmath>
 
 #include "job/tables.h"
-#include "plan/survey/survey.h"
 
 namespace sillwright::view {
 namespace {
 
 constexpr double kInch = 25.4;
 
-constexpr std::array<TapeReadingInfo, kTapeReadings> kInfo{{
-    {"bottom width", "width", "bottom", "between the studs, along the sill"},
-    {"middle width", "width", "middle", "between the studs, halfway up"},
-    {"top width", "width", "top", "between the studs, under the head"},
-    {"left height", "height", "left", "from sill to head, along the left stud"},
-    {"middle height", "height", "middle", "from sill to head, halfway across"},
-    {"right height", "height", "right", "from sill to head, along the right stud"},
-    {"diagonal from bottom left", "diagonal", "bottom left", "from bottom left to top right, seen from outside"},
-    {"diagonal from top left", "diagonal", "top left", "from top left to bottom right, seen from outside"},
-    {"level of the sill", "level", "",
-     "right end of the sill against the left end, by level: + where the right is higher"},
-    {"plumb of the left stud", "plumb", "left",
-     "top of the left stud against its foot, by plumb: + to the right, seen from outside"},
-    {"plumb of the right stud", "plumb", "right",
-     "top of the right stud against its foot, by plumb: + to the right, seen from outside"},
-    {"plumb in or out of the left stud", "in or out", "left",
-     "top of the left stud against its foot, by plumb: + inwards"},
-    {"plumb in or out of the right stud", "in or out", "right",
-     "top of the right stud against its foot, by plumb: + inwards"},
-    {"left wall depth", "wall depth", "left", "frame and lining together, at the left"},
-    {"right wall depth", "wall depth", "right", "frame and lining together, at the right"},
+struct Row {
+  TapeReadingInfo info;
+  const char* key;  ///< Of the job's [opening.measured].
+};
+
+constexpr std::array<Row, kTapeReadings> kRows{{
+    {{"bottom width", "width", "bottom", "between the studs, along the sill"}, "widths"},
+    {{"middle width", "width", "middle", "between the studs, halfway up"}, "widths"},
+    {{"top width", "width", "top", "between the studs, under the head"}, "widths"},
+    {{"left height", "height", "left", "from sill to head, along the left stud"}, "heights"},
+    {{"middle height", "height", "middle", "from sill to head, halfway across"}, "heights"},
+    {{"right height", "height", "right", "from sill to head, along the right stud"}, "heights"},
+    {{"diagonal from bottom left", "diagonal", "bottom left", "from bottom left to top right, seen from outside"},
+     "diagonals"},
+    {{"diagonal from top left", "diagonal", "top left", "from top left to bottom right, seen from outside"},
+     "diagonals"},
+    {{"level of the sill", "level", "",
+      "right end of the sill against the left end, by level: + where the right is higher"},
+     "out_of_level"},
+    {{"plumb of the left stud", "plumb", "left",
+      "top of the left stud against its foot, by plumb: + to the right, seen from outside"},
+     "out_of_plumb"},
+    {{"plumb of the right stud", "plumb", "right",
+      "top of the right stud against its foot, by plumb: + to the right, seen from outside"},
+     "out_of_plumb"},
+    {{"plumb in or out of the left stud", "in or out", "left",
+      "top of the left stud against its foot, by plumb: + inwards"},
+     "out_of_plumb_in"},
+    {{"plumb in or out of the right stud", "in or out", "right",
+      "top of the right stud against its foot, by plumb: + inwards"},
+     "out_of_plumb_in"},
+    {{"left wall depth", "wall depth", "left", "frame and lining together, at the left"}, "wall_depth"},
+    {{"right wall depth", "wall depth", "right", "frame and lining together, at the right"}, "wall_depth"},
 }};
 
 std::size_t indexOf(TapeReading reading) {
@@ -116,18 +127,20 @@ std::string tidied(std::string_view text) {
 }  // namespace
 
 const TapeReadingInfo& infoOf(TapeReading reading) {
-  return kInfo[indexOf(reading)];
+  return kRows[indexOf(reading)].info;
 }
 
 const job::Holds& boundsOf(TapeReading reading) {
-  const auto of = [](const char* key) -> const job::Holds& { return job::tableOf<job::Measured>().at(key); };
-  if (reading <= TapeReading::WidthTop) return of("widths");
-  if (reading <= TapeReading::HeightRight) return of("heights");
-  if (reading <= TapeReading::DiagonalFromTopLeft) return of("diagonals");
-  if (reading == TapeReading::OutOfLevel) return of("out_of_level");
-  if (reading <= TapeReading::OutOfPlumbRight) return of("out_of_plumb");
-  if (reading <= TapeReading::OutOfPlumbInRight) return of("out_of_plumb_in");
-  return of("wall_depth");
+  return job::tableOf<job::Measured>().at(kRows[indexOf(reading)].key);
+}
+
+TapeReading tapeReadingOf(plan::Reading reading) {
+  using T = TapeReading;
+  constexpr std::array<T, plan::kAllReadings> kTape{
+      T::WidthBottom,         T::WidthTop,   T::HeightLeft,     T::HeightRight,     T::DiagonalFromBottomLeft,
+      T::DiagonalFromTopLeft, T::OutOfLevel, T::OutOfPlumbLeft, T::OutOfPlumbRight, T::WidthMiddle,
+      T::HeightMiddle};
+  return kTape[static_cast<std::size_t>(reading)];
 }
 
 std::optional<double> valueOf(const std::optional<job::Measured>& measured, TapeReading reading) {
@@ -152,28 +165,19 @@ void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::
     const auto index = static_cast<std::size_t>(reading);
     return after[index] - before[index];
   };
-  const auto follow = [](std::optional<double>& value, TapeReading reading, double by_mm) {
+  const auto follow = [&](TapeReading reading, double by_mm) {
+    std::optional<double>& value = placeOf(measured, reading);
     if (!value || by_mm == 0) return;
     const job::Holds& bounds = boundsOf(reading);
     value = std::clamp(std::round((*value + by_mm) * 10) / 10, bounds.from, bounds.to);
   };
   using R = plan::Reading;
-  using T = TapeReading;
-  const double bottom = change(R::WidthBottom);
-  const double top = change(R::WidthTop);
-  const double left = change(R::HeightLeft);
-  const double right = change(R::HeightRight);
-  follow(measured.widths[0], T::WidthBottom, bottom);
-  follow(measured.widths[1], T::WidthMiddle, (bottom + top) / 2);
-  follow(measured.widths[2], T::WidthTop, top);
-  follow(measured.heights[0], T::HeightLeft, left);
-  follow(measured.heights[1], T::HeightMiddle, (left + right) / 2);
-  follow(measured.heights[2], T::HeightRight, right);
-  follow(measured.diagonals[0], T::DiagonalFromBottomLeft, change(R::DiagonalFromBottomLeft));
-  follow(measured.diagonals[1], T::DiagonalFromTopLeft, change(R::DiagonalFromTopLeft));
-  follow(measured.out_of_level, T::OutOfLevel, change(R::OutOfLevel));
-  follow(measured.out_of_plumb[0], T::OutOfPlumbLeft, change(R::OutOfPlumbLeft));
-  follow(measured.out_of_plumb[1], T::OutOfPlumbRight, change(R::OutOfPlumbRight));
+  for (std::size_t i = 0; i < plan::kReadings; ++i) {
+    const auto reading = static_cast<R>(i);
+    follow(tapeReadingOf(reading), change(reading));
+  }
+  follow(TapeReading::WidthMiddle, (change(R::WidthBottom) + change(R::WidthTop)) / 2);
+  follow(TapeReading::HeightMiddle, (change(R::HeightLeft) + change(R::HeightRight)) / 2);
 }
 
 ParsedReading parseReading(TapeReading reading, std::string_view text) {

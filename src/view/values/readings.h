@@ -14,7 +14,7 @@
 
 #include "job/job.h"
 #include "job/rule.h"
-#include "plan/shape.h"
+#include "plan/survey/survey.h"
 #include "view/values/input.h"
 
 namespace sillwright::view {
@@ -48,6 +48,9 @@ struct TapeReadingInfo {
 
 /// What the job file allows it to be.
 [[nodiscard]] const job::Holds& boundsOf(TapeReading reading);
+
+/// A reading of the survey, among those of the tape.
+[[nodiscard]] TapeReading tapeReadingOf(plan::Reading reading);
 
 [[nodiscard]] std::optional<double> valueOf(const std::optional<job::Measured>& measured, TapeReading reading);
 /// Sets or clears one reading. An opening without any reading and instrument has no `measured`.

@@ -11,9 +11,10 @@ struct ImGuiIO;
 
 namespace sillwright::view {
 
-/// Tells the panel library which of its keys are ours. Once, after its context is made.
-void mapKeys(ImGuiIO& io);
-/// Hands a step to the panel library, for its next frame.
+/// Has the panel library take each step whole. Once, after its context is made.
+void prepare(ImGuiIO& io);
+/// Hands pointer and modifiers of a step to the panel library, for its next frame. Keys and text stay with this program
+/// (Focus, field.cpp): the library has no field to type in.
 void apply(const InputStep& step, ImGuiIO& io);
 
 class Gui {
@@ -30,9 +31,6 @@ class Gui {
   [[nodiscard]] Ui ui(Focus& focus, std::vector<Rect>* panels = nullptr) const;
   /// Ends the frame and draws it into the buffer that is bound.
   void end();
-
-  /// Where text is cut to and pasted from, told by the window. `user` is handed on.
-  void setClipboard(const char* (*read)(void*), void (*write)(void*, const char*), void* user);
 
  private:
   ImGuiContext* context_ = nullptr;

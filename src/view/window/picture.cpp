@@ -137,36 +137,22 @@ document::Lesson lessonOf(const PictureOptions& options, std::int32_t opening) {
 /// What the step is, and where the water goes: in the upper left corner, for a handout.
 void drawCaption(const Ui& ui, const PictureOptions& options, const document::Lesson& lesson,
                  const document::Taught& taught) {
-  struct Line {
-    ImFont* font;
-    std::string words;
+  const Colour ink = ui.colours->ink;
+  const float wrap = std::min(ui.px(440.0F), static_cast<float>(options.width) * 0.42F);
+  Plate plate{{ui.px(12.0F), ui.px(9.0F)}, wrap, ui.colours->rule};
+  plate.foot = ui.px(4.0F);
+  const auto add = [&](ImFont* font, std::string words) {
+    plate.lines.push_back({font, ink, std::move(words), false, ui.px(4.0F)});
   };
-  std::vector<Line> lines;
   if (options.step && *options.step > 0) {
     const plan::Step& step = taught.step(taught.cards[static_cast<std::size_t>(*options.step - 1)]);
-    lines.push_back({ui.fonts.heading, std::to_string(*options.step) + "  " + step.title});
-    lines.push_back({ui.fonts.body, step.what});
+    add(ui.fonts.heading, std::to_string(*options.step) + "  " + step.title);
+    add(ui.fonts.body, step.what);
   }
-  for (const plan::WhatIf& each : lesson.what_ifs) lines.push_back({ui.fonts.strong, "What if: " + plan::toText(each)});
-  if (wantsWater(options) && taught.wet) lines.push_back({ui.fonts.body, taught.water_says});
-  if (lines.empty()) return;
-  const float wrap = std::min(ui.px(440.0F), static_cast<float>(options.width) * 0.42F);
-  const ImVec2 pad{ui.px(12.0F), ui.px(9.0F)};
-  ImVec2 inner;
-  for (const Line& each : lines) {
-    const ImVec2 size = textSize(each.font, each.words, wrap);
-    inner = {std::max(inner.x, size.x), inner.y + size.y + ui.px(4.0F)};
-  }
-  const ImVec2 low{ui.px(14.0F), ui.px(14.0F)};
-  ImDrawList& list = *ImGui::GetBackgroundDrawList();
-  const ImVec2 high = low + inner + pad + pad;
-  list.AddRectFilled(low, high, toU32(ui.colours->paper), ui.px(2.0F));
-  list.AddRect(low, high, toU32(ui.colours->rule), ui.px(2.0F));
-  float y = low.y + pad.y;
-  for (const Line& each : lines) {
-    drawText(list, each.font, {low.x + pad.x, y}, ui.colours->ink, each.words, wrap);
-    y += textSize(each.font, each.words, wrap).y + ui.px(4.0F);
-  }
+  for (const plan::WhatIf& each : lesson.what_ifs) add(ui.fonts.strong, "What if: " + plan::toText(each));
+  if (wantsWater(options) && taught.wet) add(ui.fonts.body, taught.water_says);
+  if (plate.lines.empty()) return;
+  drawPlate(ui, *ImGui::GetBackgroundDrawList(), {ui.px(14.0F), ui.px(14.0F)}, plate);
 }
 
 /// What of a lesson is pictured; `taught` is empty where none is.

@@ -45,11 +45,6 @@ struct WindowDeleter {
 };
 using WindowHandle = std::unique_ptr<GLFWwindow, WindowDeleter>;
 
-struct CursorDeleter {
-  void operator()(GLFWcursor* cursor) const { glfwDestroyCursor(cursor); }
-};
-using CursorHandle = std::unique_ptr<GLFWcursor, CursorDeleter>;
-
 /// What the callbacks reach through the window.
 struct Inlet {
   InputQueue* queue = nullptr;
@@ -86,11 +81,6 @@ std::optional<Key> physicalKey(int theirs) {
       Pair{GLFW_KEY_RIGHT, Key::Right},
       Pair{GLFW_KEY_UP, Key::Up},
       Pair{GLFW_KEY_DOWN, Key::Down},
-      Pair{GLFW_KEY_PAGE_UP, Key::PageUp},
-      Pair{GLFW_KEY_PAGE_DOWN, Key::PageDown},
-      Pair{GLFW_KEY_HOME, Key::Home},
-      Pair{GLFW_KEY_END, Key::End},
-      Pair{GLFW_KEY_INSERT, Key::Insert},
       Pair{GLFW_KEY_DELETE, Key::Delete},
       Pair{GLFW_KEY_BACKSPACE, Key::Backspace},
       Pair{GLFW_KEY_SPACE, Key::Space},
@@ -175,34 +165,6 @@ void onResize(GLFWwindow* window, int, int) {
 void onScale(GLFWwindow* window, float, float) {
   disturb(*inletOf(window).app);
 }
-
-const char* readClipboard(void* window) {
-  const char* text = glfwGetClipboardString(static_cast<GLFWwindow*>(window));
-  return text != nullptr ? text : "";
-}
-void writeClipboard(void* window, const char* text) {
-  glfwSetClipboardString(static_cast<GLFWwindow*>(window), text);
-}
-
-/// Pointer shapes, made when first asked for.
-class Cursors {
- public:
-  void show(GLFWwindow* window, int wanted) {
-    if (wanted == shown_) return;
-    shown_ = wanted;
-    int shape = 0;
-    if (wanted == ImGuiMouseCursor_Hand) shape = GLFW_HAND_CURSOR;
-    if (wanted == ImGuiMouseCursor_TextInput) shape = GLFW_IBEAM_CURSOR;
-    if (wanted == ImGuiMouseCursor_ResizeEW) shape = GLFW_HRESIZE_CURSOR;
-    if (wanted == ImGuiMouseCursor_ResizeNS) shape = GLFW_VRESIZE_CURSOR;
-    cursor_.reset(shape != 0 ? glfwCreateStandardCursor(shape) : nullptr);
-    glfwSetCursor(window, cursor_.get());
-  }
-
- private:
-  CursorHandle cursor_;
-  int shown_ = ImGuiMouseCursor_Arrow;
-};
 
 /// Whether enough of a remembered window would lie on a screen that is there now to get hold of it.
 bool isOnAScreen(const document::WindowPlace& place) {
@@ -289,8 +251,6 @@ std::string titleOf(const App& app) {
 /// Draws whenever there is something to draw, and sleeps otherwise.
 void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& options) {
   Stage stage;
-  stage.gui().setClipboard(readClipboard, writeClipboard, window);
-  Cursors cursors;
   int pictures = 0;
   std::string titled = titleOf(app);
   auto last = std::chrono::steady_clock::now();
@@ -321,7 +281,6 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
     frame(app, stage, screen, seconds);
     stage.target().blitToWindow(screen.width, screen.height);
     glfwSwapBuffers(window);
-    cursors.show(window, ImGui::GetMouseCursor());
     if (std::string title = titleOf(app); title != titled) {
       glfwSetWindowTitle(window, title.c_str());
       titled = std::move(title);
