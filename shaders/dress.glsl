@@ -18,7 +18,6 @@ uniform vec4 cut_plane;               // Normal and distance: what is beyond it 
 uniform vec4 face_colour[4 * kMaterials];    // w: opacity.
 uniform vec4 streak_colour[4 * kMaterials];  // w: how much one part's tone differs from the next's.
 uniform vec3 tile_of[4 * kMaterials];        // Tiles a millimetre along and across, and the pattern's layer.
-uniform vec3 ground_colour;
 uniform vec3 ink_colour;
 uniform vec3 accent_colour;
 uniform vec3 glow_colour;
@@ -27,8 +26,6 @@ uniform vec3 shade_colour;
 uniform float edge_px;
 uniform ivec2 hovered_part;           // Block, and number in it; -1: none.
 uniform ivec2 picked_part;
-uniform int picked_opening;
-uniform int dim_others;
 uniform int lit_step;                 // -1: none.
 
 smooth out vec4 edge;       // Distance from each edge of the face, pixels, times clip w.
@@ -42,7 +39,6 @@ struct Owner {
   int material;
   int layer;
   ivec2 part;
-  int opening;
   int step;
   float seed;               // 0 … 1, of the part.
 };
@@ -53,7 +49,6 @@ Owner ownerFrom(vec4 whose, float seed) {
   owner.material = int(whose.x) & 31;
   owner.layer = int(whose.x) >> 5 & 15;
   owner.part = ivec2(int(whose.w) >> 5, int(whose.y));
-  owner.opening = int(whose.z);
   owner.step = int(whose.w) & 31;
   owner.seed = seed;
   return owner;
@@ -111,11 +106,6 @@ void dress(Owner owner, vec3 light, int finish) {
   if (owner.step == lit_step) {
     base = mix(base, glow_colour, 0.22);
     grain = mix(grain, glow_colour, 0.16);
-  }
-  if (dim_others != 0 && owner.opening != picked_opening && owner.part != picked_part) {
-    base = mix(base, ground_colour, 0.72);
-    grain = mix(grain, ground_colour, 0.80);
-    pen = vec4(mix(ink_colour, ground_colour, 0.55), 0.8);
   }
   if (owner.part == hovered_part) {
     base = mix(base, glow_colour, 0.42);

@@ -52,7 +52,7 @@ void judgeLeaks(Bench& bench) {
 bool aboveSillFlashing(const plan::Skin& skin, const plan::Leak& leak) {
   return std::any_of(skin.sheets.begin(), skin.sheets.end(), [&](const plan::Sheet& sheet) {
     if (sheet.kind != plan::SheetKind::SillFlashing) return false;
-    const plan::Patch box = plan::boxOf(sheet);
+    const plan::Rect box = plan::boxOf(sheet);
     return leak.x_high > box.x0 && leak.x_low < box.x1 && leak.z >= box.z0;
   });
 }

@@ -9,7 +9,6 @@
 #include "render/offscreen.h"
 #include "view/values/camera_control.h"
 #include "view/window/picture.h"
-#include "view/window/screen_picture.h"
 #include "view/window/window.h"
 
 namespace sillwright::cli {

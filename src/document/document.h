@@ -10,6 +10,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/error.h"
@@ -64,6 +65,15 @@ enum class Depth : std::uint8_t {
 /// where one isn't there; nothing is planned. Errors: what the job asks for can't be read or isn't there, and the
 /// document is as it was.
 [[nodiscard]] std::vector<base::Error> adopt(Document& document, job::Job job);
+
+/// Index of the wall or the opening of that name; −1: there is none.
+template <class Named>
+[[nodiscard]] std::int32_t indexOf(const std::vector<Named>& all, std::string_view name) {
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    if (all[i].name == name) return static_cast<std::int32_t>(i);
+  }
+  return -1;
+}
 
 /// Plans, judges and builds again from `document.job`, what has changed of it since the last time. Meshes are kept as
 /// they were read.

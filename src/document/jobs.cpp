@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <fstream>
 #include <sstream>
-#include <string_view>
 #include <system_error>
 
 #include "base/read_file.h"

@@ -5,7 +5,6 @@
 #include <cstdio>
 #include <cstdlib>
 #include <system_error>
-#include <utility>
 
 #include "base/read_file.h"
 #include "base/write_file.h"

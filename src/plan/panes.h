@@ -13,22 +13,12 @@
 #include <vector>
 
 #include "plan/settle.h"
+#include "plan/shape.h"
 
 namespace sillwright::plan {
 
-/// A rectangle of the wall plane.
-struct UnitRect {
-  double x0 = 0;
-  double z0 = 0;
-  double x1 = 0;
-  double z1 = 0;
-
-  [[nodiscard]] double width() const { return x1 - x0; }
-  [[nodiscard]] double height() const { return z1 - z0; }
-  [[nodiscard]] double area() const { return width() * height(); }
-  /// Smaller by `by` all round; larger where it is negative.
-  [[nodiscard]] UnitRect inset(double by) const { return {x0 + by, z0 + by, x1 - by, z1 - by}; }
-};
+/// In a unit's own axes: (0, 0) is its lower left outside corner.
+using UnitRect = Rect;
 
 /// How a sash or a leaf moves. A fixed pane has no sash, but the one of a slider that stands still has.
 enum class Motion : std::uint8_t {

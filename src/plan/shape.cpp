@@ -2,30 +2,13 @@
 
 namespace sillwright::plan {
 
-namespace {
-
-Point corner(const OpeningShape& shape, Corner which) {
-  return shape.corner[static_cast<std::size_t>(which)];
-}
-
-Edge throughMiddle(Point from, Point to, double dx, double dz) {
-  return {from, Point{(from.x + to.x) / 2 + dx, (from.z + to.z) / 2 + dz}, to};
-}
-
-}  // namespace
-
 Edge OpeningShape::edge(Side side) const {
-  switch (side) {
-    case Side::Left:
-      return throughMiddle(plan::corner(*this, Corner::BL), plan::corner(*this, Corner::TL), bow.left, 0);
-    case Side::Right:
-      return throughMiddle(plan::corner(*this, Corner::BR), plan::corner(*this, Corner::TR), -bow.right, 0);
-    case Side::Sill:
-      return throughMiddle(plan::corner(*this, Corner::BL), plan::corner(*this, Corner::BR), 0, bow.sill);
-    case Side::Head:
-      break;
-  }
-  return throughMiddle(plan::corner(*this, Corner::TL), plan::corner(*this, Corner::TR), 0, -bow.head);
+  const auto [first, last] = endsOf(side);
+  const Point from = corner[static_cast<std::size_t>(first)];
+  const Point to = corner[static_cast<std::size_t>(last)];
+  const Point out = outOf(side);
+  const double in = bySide(bow, side);
+  return {from, Point{(from.x + to.x) / 2 - out.x * in, (from.z + to.z) / 2 - out.z * in}, to};
 }
 
 OpeningShape plannedShape(double width, double height) {

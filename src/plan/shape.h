@@ -20,8 +20,30 @@ struct Point {
   bool operator==(const Point&) const = default;
 };
 
+/// A rectangle of the wall plane, x0 ≤ x1 and z0 ≤ z1.
+struct Rect {
+  double x0 = 0;
+  double z0 = 0;
+  double x1 = 0;
+  double z1 = 0;
+
+  [[nodiscard]] double width() const { return x1 - x0; }
+  [[nodiscard]] double height() const { return z1 - z0; }
+  [[nodiscard]] double area() const { return width() * height(); }
+  /// Smaller by `by` all round; larger where it is negative.
+  [[nodiscard]] Rect inset(double by) const { return {x0 + by, z0 + by, x1 - by, z1 - by}; }
+  [[nodiscard]] Rect moved(double x, double z) const { return {x0 + x, z0 + z, x1 + x, z1 + z}; }
+};
+
 enum class Corner : std::uint8_t { BL, BR, TR, TL };
 enum class Side : std::uint8_t { Left, Right, Sill, Head };
+
+[[nodiscard]] constexpr bool isRight(Corner corner) {
+  return corner == Corner::BR || corner == Corner::TR;
+}
+[[nodiscard]] constexpr bool isTop(Corner corner) {
+  return corner == Corner::TL || corner == Corner::TR;
+}
 
 /// "left", "right", "sill", "head" of the opening.
 [[nodiscard]] constexpr const char* toWord(Side side) {
@@ -32,6 +54,29 @@ enum class Side : std::uint8_t { Left, Right, Sill, Head };
 /// Whether it lies along x: sill or head.
 [[nodiscard]] constexpr bool isLevel(Side side) {
   return side == Side::Sill || side == Side::Head;
+}
+
+inline constexpr std::size_t kSides = 4;
+inline constexpr std::array<Side, kSides> kEverySide{Side::Left, Side::Right, Side::Sill, Side::Head};
+
+/// Out of the opening, square to a side; of length 1.
+[[nodiscard]] constexpr Point outOf(Side side) {
+  constexpr std::array<Point, 4> kOut{{{-1, 0}, {1, 0}, {0, -1}, {0, 1}}};
+  return kOut[static_cast<std::size_t>(side)];
+}
+
+/// The corners that a side runs between: a jamb from foot to head, sill and head from left to right.
+[[nodiscard]] constexpr std::array<Corner, 2> endsOf(Side side) {
+  using C = Corner;
+  constexpr std::array<std::array<C, 2>, 4> kEnds{{{C::BL, C::TL}, {C::BR, C::TR}, {C::BL, C::BR}, {C::TL, C::TR}}};
+  return kEnds[static_cast<std::size_t>(side)];
+}
+
+/// What belongs to a side, of anything that has a left, a right, a sill and a head.
+template <class Sides>
+[[nodiscard]] constexpr auto& bySide(Sides& all, Side side) {
+  const std::array members{&all.left, &all.right, &all.sill, &all.head};
+  return *members[static_cast<std::size_t>(side)];
 }
 
 /// Inward is +: a jamb bowed into the opening, a sill humped up, a lintel sagging down. mm at the middle of the edge.

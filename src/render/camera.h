@@ -30,6 +30,7 @@ struct Camera {
   [[nodiscard]] glm::mat4 projectionBetween(float aspect, float near_depth, float far_depth) const;
   /// Half the height of view at the target, mm.
   [[nodiscard]] float halfHeight() const;
+  bool operator==(const Camera&) const = default;
 };
 
 /// A ray through a pixel; x, y from the top left in pixels.

@@ -78,7 +78,6 @@ void setPalette(const Uniforms& u, const Palette& p) {
   glUniform4fv(u.at("face_colour"), kCount, &face[0].x);
   glUniform4fv(u.at("streak_colour"), kCount, &streak[0].x);
   glUniform3fv(u.at("tile_of"), kCount, &tile[0].x);
-  u.set("ground_colour", p.ground);
   u.set("ink_colour", p.ink);
   u.set("accent_colour", p.accent);
   u.set("glow_colour", p.glow);
@@ -93,8 +92,6 @@ void setLook(const Uniforms& u, const Look& look, const Sent& sent) {
   u.set("edge_px", look.edge_px);
   u.set("hovered_part", sent.keyOf(look.hovered_part));
   u.set("picked_part", sent.keyOf(look.picked_part));
-  u.set("picked_opening", look.picked_opening);
-  u.set("dim_others", look.dim_others ? 1 : 0);
   u.set("lit_step", look.lit_step ? static_cast<int>(*look.lit_step) : -1);
 }
 

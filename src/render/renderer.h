@@ -28,8 +28,6 @@ struct Look {
   float spread = 0.0F;                      ///< mm that each layer is pulled from the next, along its wall's y.
   std::int64_t hovered_part = -1;
   std::int64_t picked_part = -1;
-  std::int32_t picked_opening = -1;  ///< Its parts stay full; others are not dimmed unless `dim_others`.
-  bool dim_others = false;
   float edge_px = 1.2F;
   bool shadow = true;
   std::optional<scene::Cut> cut;  ///< What is beyond it isn't drawn; Renderer::cut fills its faces.

@@ -17,75 +17,8 @@ constexpr std::array<const char*, kLayers> kLayerNames{
 
 using practice::Words;
 
-/// As PartKind.
-constexpr std::array kPartNames{words::Name{"", &Words::bottom_plate},
-                                words::Name{"", &Words::top_plate},
-                                words::Name{"", &Words::stud},
-                                words::Name{"", &Words::jamb_stud},
-                                words::Name{"", &Words::bearing_stud},
-                                words::Name{"", &Words::jack_stud},
-                                words::Name{"", &Words::jack_stud},
-                                words::Name{"", &Words::lintel},
-                                words::Name{"", &Words::sill_trimmer},
-                                words::Name{"", &Words::nogging},
-                                words::Name{"", &Words::membrane},
-                                words::Name{"", &Words::membrane, " fold"},
-                                words::Name{"", &Words::cladding, " board"},
-                                words::Name{"batten"},
-                                words::Name{"", &Words::lining},
-                                words::Name{"soffit"},
-                                words::Name{"fascia"},
-                                words::Name{"floor"},
-                                words::Name{"", &Words::reveal, " side"},
-                                words::Name{"", &Words::reveal, " sill"},
-                                words::Name{"", &Words::reveal, " head"},
-                                words::Name{"frame sill"},
-                                words::Name{"frame head"},
-                                words::Name{"frame jamb"},
-                                words::Name{"mullion"},
-                                words::Name{"transom"},
-                                words::Name{"sash stile"},
-                                words::Name{"sash rail"},
-                                words::Name{"glass"},
-                                words::Name{"", &Words::fin},
-                                words::Name{"threshold"},
-                                words::Name{"handle"},
-                                words::Name{"hinge"},
-                                words::Name{"unit"},
-                                words::Name{"", &Words::packer},
-                                words::Name{"screw"},
-                                words::Name{"sill ", &Words::flashing},
-                                words::Name{"jamb ", &Words::flashing},
-                                words::Name{"head ", &Words::flashing},
-                                words::Name{"tape"},
-                                words::Name{"sealant line"},
-                                words::Name{"glazing bead"}};
-static_assert(kPartNames.size() == static_cast<std::size_t>(PartKind::Bead) + 1);
-
 /// How the sizes of a part are told.
 enum class Shape { Timber, Sheet, Block };
-
-Shape shapeOf(const Part& part) {
-  switch (part.kind) {
-    case PartKind::Membrane:
-    case PartKind::MembraneFold:
-    case PartKind::CladdingBoard:
-    case PartKind::Lining:
-    case PartKind::EaveSoffit:
-    case PartKind::FloorSlab:
-    case PartKind::GlassPane:
-    case PartKind::Fin:
-    case PartKind::Packer:
-      return Shape::Sheet;
-    case PartKind::Handle:
-    case PartKind::Hinge:
-    case PartKind::UnitMesh:
-    case PartKind::Threshold:
-      return Shape::Block;
-    default:
-      return Shape::Timber;
-  }
-}
 
 std::string show(double mm, practice::Display display) {
   return words::bareLength(mm, display);
@@ -130,7 +63,6 @@ struct Asked {
 };
 
 std::string whyStud(const Asked& asked) {
-  if (asked.wall == nullptr) return {};
   const std::string spacing = asked.length(asked.wall->spec.spacing) + assumed(asked.wall->spec.assumed, "spacing");
   switch (asked.part.kind) {
     case PartKind::JackStudBelow:
@@ -143,7 +75,6 @@ std::string whyStud(const Asked& asked) {
 }
 
 std::string whySideStud(const Asked& asked) {
-  if (asked.opening == nullptr) return {};
   const practice::SideStuds* band = sideStuds(asked.practice.framing, asked.opening->width);
   if (band == nullptr) return {};
   const bool jamb = asked.part.kind == PartKind::JambStud;
@@ -154,7 +85,6 @@ std::string whySideStud(const Asked& asked) {
 }
 
 std::string whyLintel(const Asked& asked) {
-  if (asked.planned == nullptr) return {};
   const std::string from = assumed(asked.planned->assumed, "lintel.depth");
   const std::string carries = "Carries what is above the opening. ";
   return carries + (from.empty() ? "As the job gives it; " : "Drawn at the rule set's usual size" + from + "; ") +
@@ -173,7 +103,6 @@ std::string measured(const Asked& asked, const practice::Figure& figure, const c
 }
 
 std::string whyFlashing(const Asked& asked) {
-  if (asked.planned == nullptr) return {};
   const practice::Flashings& flashings = asked.practice.weather.flashing;
   switch (asked.part.kind) {
     case PartKind::SillFlashing:
@@ -198,7 +127,6 @@ std::string whyFlashing(const Asked& asked) {
 }
 
 std::string whyHeadFlashing(const Asked& asked) {
-  if (asked.planned == nullptr) return {};
   const plan::HeadNeed& head = asked.planned->weather.head;
   std::string why = "Turns what comes down the wall out over the " + asked.practice.words.fin + ": ";
   why += head.why;
@@ -214,13 +142,12 @@ std::string whyTape(const Asked& asked) {
 }
 
 std::string whyReveal(const Asked& asked) {
-  if (asked.wall == nullptr || asked.planned == nullptr || !asked.planned->unit.reveal) return {};
+  if (!asked.planned->unit.reveal) return {};
   return "Reaches from the studs' outside face to the lining's face: " + asked.length(asked.wall->spec.depth()) +
          " here; this one is " + asked.length(asked.planned->unit.reveal->depth) + " deep.";
 }
 
 std::string whyFin(const Asked& asked) {
-  if (asked.planned == nullptr) return {};
   const practice::Rule& least = asked.practice.unit.fin_cover_least;
   const std::string reach = asked.length(asked.planned->unit.fin) + assumed(asked.planned->unit.assumed, "unit.fin");
   const std::string covers = "Covers the gap from outside, " + reach + " past the unit";
@@ -262,7 +189,7 @@ std::string loadOf(const plan::Fixing& fixing) {
 }
 
 std::string whyScrew(const Asked& asked) {
-  if (asked.planned == nullptr || asked.part.item < 0) return {};
+  if (asked.part.item < 0) return {};
   const plan::Fixing& fixing = asked.planned->fixings.points[static_cast<std::size_t>(asked.part.item)];
   const practice::Words& words = asked.practice.words;
   std::string text;
@@ -295,9 +222,91 @@ std::string whyScrew(const Asked& asked) {
 }
 
 std::string whyGlass(const Asked& asked) {
-  if (asked.planned == nullptr) return {};
   const std::string from = assumed(asked.planned->unit.assumed, "unit.glass.thickness");
   return from.empty() ? std::string{} : "The rule set's usual thickness" + from + ".";
+}
+
+std::string whySillTrimmer(const Asked&) {
+  return "Under the opening, on the studs below it; the unit's packers stand on it.";
+}
+
+std::string whyNogging(const Asked& asked) {
+  const practice::Figure& spacing = asked.practice.framing.nogging_spacing;
+  return "Rows no further apart than " + asked.length(spacing.value) + say(spacing) + ".";
+}
+
+std::string whyFold(const Asked& asked) {
+  const practice::Membrane& membrane = asked.practice.weather.membrane;
+  if (asked.part.step == partStep(plan::StepKind::HeadFlap)) {
+    return "Kept up while the flashing was fixed, and brought down over its upstand by " +
+           measured(asked, membrane.flap_over_head.usual, "") + ".";
+  }
+  return "Folded in from the cut; the cut's corner leaves a bare triangle of timber" + say(membrane.corner_tape) +
+         ".";
+}
+
+std::string whyBatten(const Asked&) {
+  return "Keeps the cladding off the wall, so that what gets behind it can drain and dry.";
+}
+
+/// What must be there for a part's reason to be told.
+enum class Of { Nothing, Wall, Opening };
+
+/// What a kind of part is called, how its sizes are told, and why it is there; null: that needs no words.
+struct KindWords {
+  words::Name name;
+  Shape shape = Shape::Timber;
+  std::string (*why)(const Asked&) = nullptr;  ///< Asked of a part that belongs to what `of` says.
+  Of of = Of::Nothing;
+};
+
+/// As PartKind.
+constexpr std::array kKinds{KindWords{{"", &Words::bottom_plate}},
+                            KindWords{{"", &Words::top_plate}},
+                            KindWords{{"", &Words::stud}, Shape::Timber, whyStud, Of::Wall},
+                            KindWords{{"", &Words::jamb_stud}, Shape::Timber, whySideStud, Of::Opening},
+                            KindWords{{"", &Words::bearing_stud}, Shape::Timber, whySideStud, Of::Opening},
+                            KindWords{{"", &Words::jack_stud}, Shape::Timber, whyStud, Of::Wall},
+                            KindWords{{"", &Words::jack_stud}, Shape::Timber, whyStud, Of::Wall},
+                            KindWords{{"", &Words::lintel}, Shape::Timber, whyLintel, Of::Opening},
+                            KindWords{{"", &Words::sill_trimmer}, Shape::Timber, whySillTrimmer},
+                            KindWords{{"", &Words::nogging}, Shape::Timber, whyNogging},
+                            KindWords{{"", &Words::membrane}, Shape::Sheet, whyMembrane},
+                            KindWords{{"", &Words::membrane, " fold"}, Shape::Sheet, whyFold},
+                            KindWords{{"", &Words::cladding, " board"}, Shape::Sheet},
+                            KindWords{{"batten"}, Shape::Timber, whyBatten},
+                            KindWords{{"", &Words::lining}, Shape::Sheet},
+                            KindWords{{"soffit"}, Shape::Sheet},
+                            KindWords{{"fascia"}},
+                            KindWords{{"floor"}, Shape::Sheet},
+                            KindWords{{"", &Words::reveal, " side"}, Shape::Timber, whyReveal, Of::Opening},
+                            KindWords{{"", &Words::reveal, " sill"}, Shape::Timber, whyReveal, Of::Opening},
+                            KindWords{{"", &Words::reveal, " head"}, Shape::Timber, whyReveal, Of::Opening},
+                            KindWords{{"frame sill"}},
+                            KindWords{{"frame head"}},
+                            KindWords{{"frame jamb"}},
+                            KindWords{{"mullion"}},
+                            KindWords{{"transom"}},
+                            KindWords{{"sash stile"}},
+                            KindWords{{"sash rail"}},
+                            KindWords{{"glass"}, Shape::Sheet, whyGlass, Of::Opening},
+                            KindWords{{"", &Words::fin}, Shape::Sheet, whyFin, Of::Opening},
+                            KindWords{{"threshold"}, Shape::Block},
+                            KindWords{{"handle"}, Shape::Block},
+                            KindWords{{"hinge"}, Shape::Block},
+                            KindWords{{"unit"}, Shape::Block},
+                            KindWords{{"", &Words::packer}, Shape::Sheet, whyPacker},
+                            KindWords{{"screw"}, Shape::Timber, whyScrew, Of::Opening},
+                            KindWords{{"sill ", &Words::flashing}, Shape::Timber, whyFlashing, Of::Opening},
+                            KindWords{{"jamb ", &Words::flashing}, Shape::Timber, whyFlashing, Of::Opening},
+                            KindWords{{"head ", &Words::flashing}, Shape::Timber, whyHeadFlashing, Of::Opening},
+                            KindWords{{"tape"}, Shape::Timber, whyTape},
+                            KindWords{{"sealant line"}},
+                            KindWords{{"glazing bead"}}};
+static_assert(kKinds.size() == static_cast<std::size_t>(PartKind::Bead) + 1);
+
+const KindWords& wordsOf(PartKind kind) {
+  return kKinds[static_cast<std::size_t>(kind)];
 }
 
 }  // namespace
@@ -307,7 +316,7 @@ const char* nameOf(Layer layer) {
 }
 
 std::string nameOf(PartKind kind, const practice::Words& words) {
-  return kPartNames[static_cast<std::size_t>(kind)].in(words);
+  return wordsOf(kind).name.in(words);
 }
 
 std::string describe(const Part& part, const practice::Practice& practice) {
@@ -320,7 +329,7 @@ std::string describe(const Part& part, const practice::Practice& practice) {
     return name + " " + (gauge != nullptr ? gauge->name : show(size.z, display)) + " × " + show(size.x, display) +
            (part.breaks_out ? ", comes out behind the " + practice.words.stud + "s" : std::string{});
   }
-  switch (shapeOf(part)) {
+  switch (wordsOf(part.kind).shape) {
     case Shape::Timber:
       return name + " " + bigFirst(size.y, size.z, display) + ", " + show(size.x, display) + " long";
     case Shape::Sheet: {
@@ -345,55 +354,10 @@ std::string reason(const Part& part, const job::Job& job, const practice::Practi
     asked.opening = &job.openings[static_cast<std::size_t>(part.opening)];
     asked.planned = &plan.openings[static_cast<std::size_t>(part.opening)];
   }
-  const practice::Framing& framing = practice.framing;
-  switch (part.kind) {
-    case PartKind::CommonStud:
-    case PartKind::JackStudBelow:
-    case PartKind::JackStudAbove:
-      return whyStud(asked);
-    case PartKind::JambStud:
-    case PartKind::BearingStud:
-      return whySideStud(asked);
-    case PartKind::Lintel:
-      return whyLintel(asked);
-    case PartKind::SillTrimmer:
-      return "Under the opening, on the studs below it; the unit's packers stand on it.";
-    case PartKind::Nogging:
-      return "Rows no further apart than " + asked.length(framing.nogging_spacing.value) +
-             say(framing.nogging_spacing) + ".";
-    case PartKind::Membrane:
-      return whyMembrane(asked);
-    case PartKind::SillFlashing:
-    case PartKind::JambFlashing:
-      return whyFlashing(asked);
-    case PartKind::HeadFlashing:
-      return whyHeadFlashing(asked);
-    case PartKind::Tape:
-      return whyTape(asked);
-    case PartKind::MembraneFold:
-      if (part.step == partStep(plan::StepKind::HeadFlap)) {
-        return "Kept up while the flashing was fixed, and brought down over its upstand by " +
-               measured(asked, practice.weather.membrane.flap_over_head.usual, "") + ".";
-      }
-      return "Folded in from the cut; the cut's corner leaves a bare triangle of timber" +
-             say(practice.weather.membrane.corner_tape) + ".";
-    case PartKind::Batten:
-      return "Keeps the cladding off the wall, so that what gets behind it can drain and dry.";
-    case PartKind::RevealSide:
-    case PartKind::RevealSill:
-    case PartKind::RevealHead:
-      return whyReveal(asked);
-    case PartKind::Fin:
-      return whyFin(asked);
-    case PartKind::GlassPane:
-      return whyGlass(asked);
-    case PartKind::Screw:
-      return whyScrew(asked);
-    case PartKind::Packer:
-      return whyPacker(asked);
-    default:
-      return {};
-  }
+  const KindWords& words = wordsOf(part.kind);
+  const bool whole =
+      words.of == Of::Nothing || (asked.wall != nullptr && (words.of == Of::Wall || asked.planned != nullptr));
+  return words.why != nullptr && whole ? words.why(asked) : std::string{};
 }
 
 }  // namespace sillwright::scene

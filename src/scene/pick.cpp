@@ -88,12 +88,7 @@ struct Search {
 void meet(const Solid& solid, int rank, const glm::vec3& shift, Search& search) {
   const glm::vec3 origin = search.from - shift;
   const glm::vec3& direction = search.direction;
-  Box box{solid.corner[0], solid.corner[0]};
-  for (const glm::vec3& corner : solid.corner) {
-    box.low = glm::min(box.low, corner);
-    box.high = glm::max(box.high, corner);
-  }
-  if (!worthwhile(through(box, origin, direction), search.nearest.distance)) return;
+  if (!worthwhile(through(boxRound(solid.corner), origin, direction), search.nearest.distance)) return;
   float enter = -kNever;
   float leave = kNever;
   glm::vec3 entered{0.0F};
@@ -242,12 +237,6 @@ std::optional<Hit> Rays::pick(glm::vec3 from, glm::vec3 direction) {
 
 std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, const PickFilter& filter) {
   return Rays(scene, filter).pick(from, direction);
-}
-
-std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, std::uint32_t hidden_layers) {
-  PickFilter filter;
-  filter.hidden_layers = hidden_layers;
-  return pick(scene, from, direction, filter);
 }
 
 }  // namespace sillwright::scene

@@ -26,8 +26,6 @@ struct Hit {
 /// section shows (section.h).
 [[nodiscard]] std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
                                       const PickFilter& filter);
-[[nodiscard]] std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
-                                      std::uint32_t hidden_layers);
 
 /// Many rays through one scene, which must stay as it is meanwhile: what each would look up is looked up once.
 class Rays {

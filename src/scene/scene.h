@@ -177,7 +177,27 @@ struct OpeningFrame {
 struct Box {
   glm::vec3 low{0.0F};
   glm::vec3 high{0.0F};
+
+  /// Grows as far as the point.
+  void hold(const glm::vec3& point) {
+    low = glm::min(low, point);
+    high = glm::max(high, point);
+  }
+  /// Corner 0 to 7: bit 0 set = the higher x, bit 1 = y, bit 2 = z.
+  [[nodiscard]] glm::vec3 corner(unsigned index) const {
+    return {(index & 1U) != 0 ? high.x : low.x, (index & 2U) != 0 ? high.y : low.y, (index & 4U) != 0 ? high.z : low.z};
+  }
 };
+
+/// The box round some points; zero where there are none.
+template <class Points>
+[[nodiscard]] Box boxRound(const Points& points) {
+  Box box;
+  if (points.empty()) return box;
+  box.low = box.high = *points.begin();
+  for (const glm::vec3& point : points) box.hold(point);
+  return box;
+}
 
 /// Solids and uses that follow one another, and a box round them: a search passes them over together.
 struct Group {

@@ -10,14 +10,14 @@
 #include <cstdint>
 #include <glm/glm.hpp>
 
-#include "plan/panes.h"
+#include "plan/shape.h"
 #include "scene/part_step.h"
 #include "scene/scene.h"
 
 namespace sillwright::scene {
 
 /// A rectangle of the wall plane.
-using Rect = plan::UnitRect;
+using Rect = plan::Rect;
 
 /// A stretch along one axis, low ≤ high.
 struct Range {

@@ -4,10 +4,9 @@
 #include <cmath>
 #include <cstdint>
 #include <limits>
-#include <optional>
 
 #include "plan/weather/sheet_overlap.h"
-#include "scene/solids.h"
+#include "scene/build/weather_parts.h"
 
 namespace sillwright::scene {
 namespace {
@@ -18,51 +17,15 @@ constexpr double kStretch = 40;  // a line is laid on its sheet at least so ofte
 constexpr float kClear = 1.0F;   // lines lie so far before what they run on
 constexpr float kNowhere = std::numeric_limits<float>::infinity();
 
-/// What of a scene a sheet is drawn by.
-struct Drawn {
-  PartKind kind = PartKind::Membrane;
-  Layer layer = Layer::Membrane;
-  bool own = true;  ///< A part of the opening; else of its wall.
-};
-
-Drawn drawnAs(plan::SheetKind kind) {
-  switch (kind) {
-    case plan::SheetKind::MembraneRun:
-      return {PartKind::Membrane, Layer::Membrane, false};
-    case plan::SheetKind::MembraneFlap:
-    case plan::SheetKind::HeadFlap:
-      return {PartKind::MembraneFold, Layer::Membrane, true};
-    case plan::SheetKind::CornerTape:
-    case plan::SheetKind::HeadTape:
-      return {PartKind::Tape, Layer::Flashing, true};
-    case plan::SheetKind::SillFlashing:
-      return {PartKind::SillFlashing, Layer::Flashing, true};
-    case plan::SheetKind::JambFlashing:
-      return {PartKind::JambFlashing, Layer::Flashing, true};
-    case plan::SheetKind::HeadFlashing:
-      return {PartKind::HeadFlashing, Layer::Flashing, true};
-    case plan::SheetKind::Fin:
-      return {PartKind::Fin, Layer::Unit, true};
-    case plan::SheetKind::FaceSeal:
-      return {PartKind::FaceSeal, Layer::Cladding, true};
-    case plan::SheetKind::UnitFace:
-      return {PartKind::GlassPane, Layer::Unit, true};
-    case plan::SheetKind::Cladding:
-      return {PartKind::CladdingBoard, Layer::Cladding, false};
-  }
-  return {};
-}
-
 /// A solid in its wall's axes, its box for a quick no.
 struct Placed {
   std::array<glm::vec3, 8> corner;
-  glm::vec3 low;
-  glm::vec3 high;
+  Box box;
 };
 
 /// Depth of the first face that a line square to the wall meets; infinite where it misses.
 float frontOf(const Placed& solid, float x, float z) {
-  if (x < solid.low.x || x > solid.high.x || z < solid.low.z || z > solid.high.z) return kNowhere;
+  if (x < solid.box.low.x || x > solid.box.high.x || z < solid.box.low.z || z > solid.box.high.z) return kNowhere;
   float enter = -kNowhere;
   float leave = kNowhere;
   for (const auto& face : kFaces) {
@@ -99,7 +62,7 @@ class Layers {
       const bool own = part.opening == static_cast<std::int32_t>(opening);
       if (!own && part.opening >= 0) continue;
       const Placed placed = placedIn(wall, solid);
-      if (placed.high.x < left || placed.low.x > right) continue;
+      if (placed.box.high.x < left || placed.box.low.x > right) continue;
       for (std::size_t i = 0; i < skin.sheets.size(); ++i) {
         if (belongs(part, own, placed, skin.sheets[i])) by_sheet_[i].push_back(placed);
       }
@@ -125,24 +88,20 @@ class Layers {
  private:
   static Placed placedIn(const WallFrame& wall, const Solid& solid) {
     Placed placed{};
-    for (std::size_t i = 0; i < 8; ++i) {
-      const glm::vec3 from = solid.corner[i] - wall.origin;
-      placed.corner[i] = {glm::dot(from, wall.along), glm::dot(from, wall.inward), from.z};
-      placed.low = i == 0 ? placed.corner[i] : glm::min(placed.low, placed.corner[i]);
-      placed.high = i == 0 ? placed.corner[i] : glm::max(placed.high, placed.corner[i]);
-    }
+    for (std::size_t i = 0; i < 8; ++i) placed.corner[i] = wall.toLocal(solid.corner[i]);
+    placed.box = boxRound(placed.corner);
     return placed;
   }
 
   bool belongs(const Part& part, bool own, const Placed& placed, const plan::Sheet& sheet) const {
-    const Drawn drawn = drawnAs(sheet.kind);
+    const DrawnSheet& drawn = drawnAs(sheet.kind);
     if (sheet.kind == plan::SheetKind::UnitFace) return own && part.layer == Layer::Unit && part.kind != PartKind::Fin;
     if (part.kind != drawn.kind || own != drawn.own) return false;
     if (!own) return true;
     if (drawn.kind == PartKind::Fin) return true;
     if (part.step != partStep(sheet.step)) return false;
-    const plan::Patch box = plan::boxOf(sheet);
-    const double middle = static_cast<double>(placed.low.x + placed.high.x) / 2 - opening_.left;
+    const plan::Rect box = plan::boxOf(sheet);
+    const double middle = static_cast<double>(placed.box.low.x + placed.box.high.x) / 2 - opening_.left;
     return middle > box.x0 - 1 && middle < box.x1 + 1;
   }
 
@@ -154,11 +113,11 @@ class Layers {
     float nearest = kNowhere;
     float beside = 0;
     for (const Placed& solid : by_sheet_[sheet]) {
-      const glm::vec3 at{std::clamp(x, solid.low.x, solid.high.x), 0, std::clamp(z, solid.low.z, solid.high.z)};
-      const float away = std::hypot(at.x - x, at.z - z);
+      const Box& box = solid.box;
+      const float away = std::hypot(std::clamp(x, box.low.x, box.high.x) - x, std::clamp(z, box.low.z, box.high.z) - z);
       if (away >= nearest) continue;
       nearest = away;
-      beside = solid.low.y;
+      beside = box.low.y;
     }
     return beside;
   }

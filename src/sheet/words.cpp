@@ -1,7 +1,5 @@
 #include "sheet/words.h"
 
-#include <string_view>
-
 #include "words/length.h"
 
 namespace sillwright::sheet {

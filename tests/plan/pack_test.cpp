@@ -96,6 +96,11 @@ std::vector<double> placesOn(const Packing& packing, Side side) {
   return places;
 }
 
+/// The best stack for a gap of a stock in any order.
+Stack bestStack(double gap, std::span<const double> stock, int most_pieces) {
+  return PackerTable(stock, most_pieces, gap).best(gap);
+}
+
 Problem rectangle(double width, double height, double unit_width, double unit_height) {
   Problem p;
   p.shape = plannedShape(width, height);

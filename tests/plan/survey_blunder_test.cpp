@@ -47,7 +47,7 @@ Rates plant(std::size_t k, double width, double height, double least, int trials
     value[k] += mistake;
     const AsBuilt built = survey(width, height, rig::measured(value), errors);
     rates.redundancy = built.readings[k].redundancy;
-    rates.seen = *smallestMistakeSeen(built.readings[k]);
+    rates.seen = *rig::smallestMistakeSeen(built.readings[k]);
     if (std::abs(mistake) < least * rates.seen) continue;
     ++rates.trials;
     const bool among = (built.suspects >> k & 1U) != 0;

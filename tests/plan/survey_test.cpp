@@ -104,7 +104,7 @@ TEST_CASE("one closed loop is adjusted as by hand") {
   CHECK_THAT(of(built, Reading::WidthTop).standardised, WithinAbs(2.5 / std::sqrt(2.5), 1e-6));
   CHECK_THAT(*mistakeIn(of(built, Reading::WidthBottom)), WithinAbs(2.5, 1e-5));
   CHECK_FALSE(mistakeIn(of(built, Reading::HeightLeft)));
-  CHECK_THAT(*smallestMistakeSeen(of(built, Reading::WidthBottom)), WithinAbs(4.13 / std::sqrt(0.4), 1e-5));
+  CHECK_THAT(*rig::smallestMistakeSeen(of(built, Reading::WidthBottom)), WithinAbs(4.13 / std::sqrt(0.4), 1e-5));
 }
 
 TEST_CASE("standard errors come from the instrument, or from whoever read") {

@@ -11,6 +11,13 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
+/// As scene::pick, where nothing but layers is hidden.
+std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, std::uint32_t hidden_layers) {
+  PickFilter filter;
+  filter.hidden_layers = hidden_layers;
+  return pick(scene, from, direction, filter);
+}
+
 constexpr std::uint32_t bit(Layer layer) {
   return 1U << static_cast<unsigned>(layer);
 }

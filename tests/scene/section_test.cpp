@@ -19,6 +19,16 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
+/// mm².
+double areaOf(const CutFace& face) {
+  glm::dvec3 sum{0.0};
+  const glm::dvec3 first = face.corner[0];
+  for (std::size_t i = 2; i < face.count; ++i) {
+    sum += glm::cross(glm::dvec3(face.corner[i - 1]) - first, glm::dvec3(face.corner[i]) - first);
+  }
+  return glm::length(sum) / 2;
+}
+
 Solid boxOf(glm::vec3 low, glm::vec3 high) {
   Solid solid;
   for (std::size_t i = 0; i < 8; ++i) {

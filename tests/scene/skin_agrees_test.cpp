@@ -152,7 +152,7 @@ bool isFlashing(plan::SheetKind kind) {
 /// The solids of one sheet: of its kind, its step, and within its box (a jamb's pair is told apart by where it is).
 std::vector<Placed> solidsOf(const Look& look, const plan::Sheet& sheet) {
   const auto& opening = look.made.job.openings[look.opening];
-  const plan::Patch box = plan::boxOf(sheet);
+  const plan::Rect box = plan::boxOf(sheet);
   auto all = placed(look, [&](const Part& part) {
     return part.kind == partOf(sheet.kind) && (!isFlashing(sheet.kind) || part.step == partStep(sheet.step));
   });
@@ -203,7 +203,7 @@ TEST_CASE("each flashing of the scene has the outline of its sheet") {
         const auto solids = solidsOf(look, sheet);
         CAPTURE(made.job.title, opening.name, sheet.name);
         REQUIRE(!solids.empty());
-        const plan::Patch box = plan::boxOf(sheet);
+        const plan::Rect box = plan::boxOf(sheet);
         Dice dice;
         for (int k = 0; k < 200; ++k) {
           const double x = dice.between(box.x0 - 20, box.x1 + 20);

@@ -113,4 +113,12 @@ constexpr std::uint32_t bit(plan::Reading reading) {
   return 1U << static_cast<unsigned>(reading);
 }
 
+/// The smallest mistake in a reading that stands out four times in five: 4.13 σ / √r (Baarda's δ₀ for a test of 0.1 %
+/// and a power of 80 %: 3.29 + 0.84). Empty where nothing checks it.
+[[nodiscard]] inline std::optional<double> smallestMistakeSeen(const plan::AdjustedReading& reading) {
+  constexpr double kShift = 4.13;
+  if (!reading.read || reading.redundancy < plan::kLeastRedundancy) return std::nullopt;
+  return kShift * reading.sigma / std::sqrt(reading.redundancy);
+}
+
 }  // namespace sillwright::rig

@@ -43,7 +43,7 @@ TEST_CASE("capitals and small letters are one key") {
   const render::Camera capital = session.app.shown.camera;
   press(session, U'F');
   press(session, U'o');
-  CHECK(view::sameView(session.app.shown.camera, capital));
+  CHECK(session.app.shown.camera == capital);
 }
 
 TEST_CASE("N and B go through all openings and round the end") {
@@ -187,7 +187,7 @@ TEST_CASE("letters with Ctrl are not taken for views") {
   session.app.input.push(view::KeyChanged{view::Key::O, true, {.ctrl = true}});
   session.type(U'o');
   session.settle();
-  CHECK(view::sameView(session.app.shown.camera, start));
+  CHECK(session.app.shown.camera == start);
 }
 
 TEST_CASE("Ctrl Q closes") {

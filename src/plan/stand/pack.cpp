@@ -139,10 +139,6 @@ class Packer {
 
 }  // namespace
 
-Stack bestStack(double gap, std::span<const double> stock, int most_pieces) {
-  return PackerTable(stock, most_pieces, gap).best(gap);
-}
-
 PackerTable packerTable(std::span<const double> stock, const practice::Packing& rules) {
   const int most_pieces = static_cast<int>(valueOf(rules.most_pieces, kMostPieces));
   return PackerTable(stock, most_pieces, valueOf(rules.most_stack, kDeepestStack));

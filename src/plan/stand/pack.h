@@ -48,10 +48,6 @@ struct Packing {
   bool sill_full_bearing = false;  ///< A door whose practice packs no sill: it is bedded on its whole length.
 };
 
-/// The best stack for a gap: largest total not above it, then fewest pieces, then the thickest pieces. `stock` in any
-/// order. No allocation. For many gaps make a PackerTable once.
-[[nodiscard]] Stack bestStack(double gap, std::span<const double> stock, int most_pieces);
-
 /// The table of a stock under a practice's rules on stacks.
 [[nodiscard]] PackerTable packerTable(std::span<const double> stock, const practice::Packing& rules);
 

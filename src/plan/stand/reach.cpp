@@ -10,48 +10,16 @@ namespace {
 // planned rectangles exact.
 constexpr double kLevelSlope = 1e-12;
 
-struct Ends {
-  Corner first, second;
-};
-
-constexpr Ends endsOf(Side side) {
-  switch (side) {
-    case Side::Left:
-      return {Corner::BL, Corner::TL};
-    case Side::Right:
-      return {Corner::BR, Corner::TR};
-    case Side::Sill:
-      return {Corner::BL, Corner::BR};
-    case Side::Head:
-      break;
-  }
-  return {Corner::TL, Corner::TR};
-}
-
-double bowOf(const Bow& bow, Side side) {
-  switch (side) {
-    case Side::Left:
-      return bow.left;
-    case Side::Right:
-      return bow.right;
-    case Side::Sill:
-      return bow.sill;
-    case Side::Head:
-      break;
-  }
-  return bow.head;
-}
-
 double snapped(double slope) {
   return std::abs(slope) < kLevelSlope ? 0.0 : slope;
 }
 
 Profile profileOf(const OpeningShape& opening, Side side) {
-  const Ends ends = endsOf(side);
-  const Point& first = opening.corner[static_cast<std::size_t>(ends.first)];
-  const Point& second = opening.corner[static_cast<std::size_t>(ends.second)];
+  const std::array<Corner, 2> ends = endsOf(side);
+  const Point& first = opening.corner[static_cast<std::size_t>(ends[0])];
+  const Point& second = opening.corner[static_cast<std::size_t>(ends[1])];
   const double sign = inwardSign(side);
-  const double bow = bowOf(opening.bow, side);
+  const double bow = bySide(opening.bow, side);
   Profile edge;
   edge.side = side;
   edge.t = isJamb(side) ? std::array{first.z, 0.0, second.z} : std::array{first.x, 0.0, second.x};
@@ -186,9 +154,9 @@ ReachGradient gradientOf(const Profile& edge, const ReachLine& line, double t, d
   const double by_first = second ? other : own;
   const double by_second = second ? own : other;
 
-  const Ends ends = endsOf(side);
-  const auto first = 2 * static_cast<std::size_t>(ends.first);
-  const auto last = 2 * static_cast<std::size_t>(ends.second);
+  const std::array<Corner, 2> ends = endsOf(side);
+  const auto first = 2 * static_cast<std::size_t>(ends[0]);
+  const auto last = 2 * static_cast<std::size_t>(ends[1]);
   const std::size_t across = isJamb(side) ? 0 : 1;  // x of a jamb, z of sill and head
   const std::size_t along = 1 - across;
   const double sign = inwardSign(side);

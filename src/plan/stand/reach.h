@@ -27,10 +27,6 @@
 
 namespace sillwright::plan {
 
-inline constexpr std::size_t kSides = 4;
-/// In the order of Side.
-inline constexpr std::array<Side, kSides> kEverySide{Side::Left, Side::Right, Side::Sill, Side::Head};
-
 [[nodiscard]] constexpr std::size_t indexOf(Side side) {
   return static_cast<std::size_t>(side);
 }

@@ -16,20 +16,7 @@ namespace {
 // Taking so much off a side, over the whole of it, gives the unit just as much more gap there: for what fits it is as
 // if that side's least gap were smaller.
 LeastGaps takenOff(LeastGaps least, Side side, double amount) {
-  switch (side) {
-    case Side::Left:
-      least.left -= amount;
-      break;
-    case Side::Right:
-      least.right -= amount;
-      break;
-    case Side::Sill:
-      least.sill -= amount;
-      break;
-    case Side::Head:
-      least.head -= amount;
-      break;
-  }
+  bySide(least, side) -= amount;
   return least;
 }
 

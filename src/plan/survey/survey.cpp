@@ -161,12 +161,6 @@ std::optional<double> mistakeIn(const AdjustedReading& reading) {
   return -reading.residual / reading.redundancy;
 }
 
-std::optional<double> smallestMistakeSeen(const AdjustedReading& reading) {
-  constexpr double kShift = 4.13;
-  if (!reading.read || reading.redundancy < kLeastRedundancy) return std::nullopt;
-  return kShift * reading.sigma / std::sqrt(reading.redundancy);
-}
-
 AsBuilt survey(double width, double height, const std::optional<job::Measured>& measured,
                const practice::Survey& errors, double straightness) {
   static const job::Measured nothing;

@@ -75,9 +75,6 @@ struct AdjustedReading {
 
 /// How far a reading would be off if it alone were wrong, + is read too long: −v / r. Empty where nothing checks it.
 [[nodiscard]] std::optional<double> mistakeIn(const AdjustedReading& reading);
-/// The smallest mistake in a reading that stands out four times in five: 4.13 σ / √r (Baarda's δ₀ for a test of 0.1 %
-/// and a power of 80 %: 3.29 + 0.84). Empty where nothing checks it.
-[[nodiscard]] std::optional<double> smallestMistakeSeen(const AdjustedReading& reading);
 
 enum class Trust : std::uint8_t {
   Planned,    ///< Nothing was read.

@@ -41,8 +41,8 @@ void grow(Overlap& overlap, double x, double low, double high) {
 
 }  // namespace
 
-Patch boxOf(const Sheet& sheet) {
-  Patch box;
+Rect boxOf(const Sheet& sheet) {
+  Rect box;
   bool first = true;
   for (const Point point : sheet.outline) {
     box.x0 = first ? point.x : std::min(box.x0, point.x);
@@ -73,8 +73,8 @@ std::vector<Cover> coversAt(const Sheet& sheet, double x) {
 
 Overlap overlapOf(const Sheet& first, const Sheet& second) {
   Overlap overlap;
-  const Patch a = boxOf(first);
-  const Patch b = boxOf(second);
+  const Rect a = boxOf(first);
+  const Rect b = boxOf(second);
   const double low = std::max(a.x0, b.x0);
   const double high = std::min(a.x1, b.x1);
   if (high - low < kTouching || std::min(a.z1, b.z1) - std::max(a.z0, b.z0) < kTouching) return overlap;

@@ -8,16 +8,8 @@
 
 namespace sillwright::plan {
 
-/// A rectangle of the wall plane, in the skin's axes.
-struct Patch {
-  double x0 = 0;
-  double z0 = 0;
-  double x1 = 0;
-  double z1 = 0;
-};
-
 /// The box round an outline.
-[[nodiscard]] Patch boxOf(const Sheet& sheet);
+[[nodiscard]] Rect boxOf(const Sheet& sheet);
 
 /// A stretch of a vertical line that a sheet covers.
 struct Cover {
@@ -31,7 +23,7 @@ struct Cover {
 struct Overlap {
   bool any = false;
   bool has_top = false;
-  Patch box;       ///< Round the common area, as far as lines between the outlines' corners tell it.
+  Rect box;        ///< Round the common area, as far as lines between the outlines' corners tell it.
   double top = 0;  ///< Where `has_top`.
 };
 [[nodiscard]] Overlap overlapOf(const Sheet& first, const Sheet& second);

@@ -1,7 +1,6 @@
 #include "scene/build/build.h"
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 #include "scene/build/magnify.h"
@@ -33,8 +32,9 @@ std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const pl
     const plan::OpeningPlan& planned = plan.openings[static_cast<std::size_t>(index)];
     const Rect framed{opening.left, opening.sill, opening.left + opening.width, opening.sill + opening.height};
     const Rect fin = unitOutside(opening, planned).inset(-planned.unit.fin);
-    cuts.push_back({index, framed, fin, membraneCuts(opening, planned), claddingCuts(opening, planned),
-                    battenCuts(opening, planned)});
+    const plan::Skin& skin = planned.weather.skin;
+    cuts.push_back({index, framed, fin, bareOf(plan::SheetKind::MembraneRun, opening, skin),
+                    bareOf(plan::SheetKind::Cladding, opening, skin), battenCuts(opening, planned)});
   }
   return cuts;
 }

@@ -1,6 +1,5 @@
 // The parts of a wall that are timber and boards of their own: frame members, eave, floor.
 #include <algorithm>
-#include <cmath>
 
 #include "plan/frame/part_names.h"
 #include "scene/build/wall_parts.h"

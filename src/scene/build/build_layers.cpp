@@ -1,6 +1,5 @@
 // The layers of a wall that are sheets and boards: lining, membrane, battens, cladding.
 #include <algorithm>
-#include <cmath>
 
 #include "scene/build/wall_parts.h"
 

@@ -36,17 +36,14 @@ struct UnitStage {
   [[nodiscard]] const Rect& paneOf(const plan::Sash& sash) const { return parts.pane[sash.pane]; }
 };
 
-Rect moved(const Rect& rect, const Rect& by) {
-  return {rect.x0 + by.x0, rect.z0 + by.z0, rect.x1 + by.x0, rect.z1 + by.z0};
-}
-
-plan::UnitParts moved(plan::UnitParts parts, const Rect& by) {
-  parts.frame = moved(parts.frame, by);
-  parts.clear = moved(parts.clear, by);
-  for (plan::Sash& sash : parts.sash) sash.outside = moved(sash.outside, by);
-  for (plan::LightParts& light : parts.light) light.clear = moved(light.clear, by);
-  for (Rect& bar : parts.bar) bar = moved(bar, by);
-  for (Rect& pane : parts.pane) pane = moved(pane, by);
+plan::UnitParts moved(plan::UnitParts parts, const Rect& to) {
+  const auto move = [&](Rect& rect) { rect = rect.moved(to.x0, to.z0); };
+  move(parts.frame);
+  move(parts.clear);
+  for (plan::Sash& sash : parts.sash) move(sash.outside);
+  for (plan::LightParts& light : parts.light) move(light.clear);
+  for (Rect& bar : parts.bar) move(bar);
+  for (Rect& pane : parts.pane) move(pane);
   return parts;
 }
 
@@ -380,7 +377,8 @@ void addPackers(const Bench& bench, const job::Opening& opening, const plan::Ope
                           : first                        ? partStep(plan::StepKind::FirstJamb)
                                                          : partStep(plan::StepKind::FixOtherJamb);
     for (const PackerPiece& piece : packerPieces(point)) {
-      const Rect at = moved(besideUnit(point.side, piece.along, piece.off, unit.width(), unit.height()), unit);
+      const Rect at =
+          besideUnit(point.side, piece.along, piece.off, unit.width(), unit.height()).moved(unit.x0, unit.z0);
       addPart(bench, {PartKind::Packer, piece.timber ? Material::Pine : Material::Packer, Layer::Packing, step},
               {piece.along.length(), y.length(), piece.off.length()});
       addBox(bench, {at.x0, at.x1}, y, {at.z0, at.z1}, level ? Grain::AlongX : Grain::AlongZ);

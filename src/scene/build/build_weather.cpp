@@ -1,8 +1,8 @@
 // Flashings, head flap and tapes of one opening, from its skin.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
-#include <optional>
 
 #include "plan/weather/sheet_overlap.h"
 #include "plan/weather/weather_skin.h"
@@ -111,7 +111,7 @@ std::vector<Rect> areaOf(const Sheet& sheet, const std::vector<const Sheet*>& on
   Gathered area;
   std::vector<const Sheet*> all = on;
   all.push_back(&sheet);
-  const plan::Patch box = plan::boxOf(sheet);
+  const plan::Rect box = plan::boxOf(sheet);
   const std::vector<double> at = columnsOf(all, box.x0, box.x1);
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
     const double x = (at[i] + at[i + 1]) / 2;
@@ -121,10 +121,6 @@ std::vector<Rect> areaOf(const Sheet& sheet, const std::vector<const Sheet*>& on
     }
   }
   return area.rects;
-}
-
-Rect moved(const Rect& rect, const job::Opening& opening) {
-  return {rect.x0 + opening.left, rect.z0 + opening.sill, rect.x1 + opening.left, rect.z1 + opening.sill};
 }
 
 /// One opening's sheets being drawn.
@@ -152,19 +148,8 @@ std::vector<int> levelsOf(const plan::Skin& skin) {
 }
 
 PartSpec specOf(const Sheet& sheet) {
-  const PartStep step = partStep(sheet.step);
-  switch (sheet.kind) {
-    case SheetKind::SillFlashing:
-      return {PartKind::SillFlashing, Material::FlexibleFlashing, Layer::Flashing, step};
-    case SheetKind::JambFlashing:
-      return {PartKind::JambFlashing, Material::FlexibleFlashing, Layer::Flashing, step};
-    case SheetKind::HeadFlashing:
-      return {PartKind::HeadFlashing, Material::FoldedMetal, Layer::Flashing, step};
-    case SheetKind::HeadTape:
-      return {PartKind::Tape, Material::FlexibleFlashing, Layer::Flashing, step};
-    default:
-      return {PartKind::MembraneFold, Material::Membrane, Layer::Membrane, step};
-  }
+  const DrawnSheet& drawn = drawnAs(sheet.kind);
+  return {drawn.kind, drawn.material, drawn.layer, partStep(sheet.step)};
 }
 
 /// Where a flashing's back lies: over the membrane, or further out over what it is put on.
@@ -204,14 +189,14 @@ Zones zonesOf(const WeatherStage& stage, std::size_t index) {
 }
 
 void addSheetBox(const WeatherStage& stage, const Rect& rect, double back) {
-  const Rect at = moved(rect, stage.opening);
+  const Rect at = rect.moved(stage.opening.left, stage.opening.sill);
   addBox(stage.bench, {at.x0, at.x1}, {back - kThin, back}, {at.z0, at.z1}, Grain::AlongX);
 }
 
 /// The ledge on which a flashing comes out over the upper edge of what it is put on.
 void addLedges(const WeatherStage& stage, const std::vector<Rect>& out, double wall, double back) {
   for (const Rect& rect : out) {
-    const Rect at = moved(rect, stage.opening);
+    const Rect at = rect.moved(stage.opening.left, stage.opening.sill);
     addBox(stage.bench, {at.x0, at.x1}, {back - kThin, wall}, {at.z1, at.z1 + kThin}, Grain::AlongX);
   }
 }
@@ -260,7 +245,7 @@ void addSill(WeatherStage& stage, std::size_t index) {
   const bool runs_in = plan::boxOf(stage.skin().sheets[index]).z1 > 0;
   const plan::Piece* piece =
       pieceOf(stage.planned.weather, pan ? plan::PieceKind::SillPan : plan::PieceKind::SillFlashing);
-  const plan::Patch box = plan::boxOf(on_face);
+  const plan::Rect box = plan::boxOf(on_face);
   addPart(stage.bench, specOf(on_face), {box.x1 - box.x0, kThin, piece != nullptr ? piece->width : -box.z0});
   Zones zones = zonesOf(stage, index);
   const auto clip = [](std::vector<Rect>& rects) {
@@ -313,7 +298,7 @@ void addStopEnds(const WeatherStage& stage, const Range& x, double back, double 
 void addHeadFlashing(WeatherStage& stage, std::size_t index, double gap) {
   const Sheet& sheet = stage.skin().sheets[index];
   const plan::Piece* piece = pieceOf(stage.planned.weather, plan::PieceKind::HeadFlashing);
-  const plan::Patch box = plan::boxOf(sheet);
+  const plan::Rect box = plan::boxOf(sheet);
   const double girth = piece != nullptr ? piece->width : box.z1 - box.z0;
   addPart(stage.bench, specOf(sheet), {box.x1 - box.x0, kMetal, girth});
   const bool flat = piece == nullptr || piece->folds.size() != 3 || coveredBy(stage.skin(), sheet, SheetKind::Fin);
@@ -324,7 +309,7 @@ void addHeadFlashing(WeatherStage& stage, std::size_t index, double gap) {
   const double fall = piece->fall_degrees * std::numbers::pi / 180;
   const double reach = piece->folds[1] * std::cos(fall);
   const double drop = piece->folds[1] * std::sin(fall);
-  const Rect at = moved({box.x0, box.z0, box.x1, box.z1}, stage.opening);
+  const Rect at = box.moved(stage.opening.left, stage.opening.sill);
   const Range x{at.x0, at.x1};
   const double back = -kMembraneFace - stage.level[index] * kLevel;
   const double fold = at.z1 - piece->folds[0];
@@ -340,7 +325,7 @@ void addHeadFlashing(WeatherStage& stage, std::size_t index, double gap) {
 /// The flap is a strip of membrane with slits at 45° at its ends.
 void addFlap(WeatherStage& stage, std::size_t index) {
   const Sheet& sheet = stage.skin().sheets[index];
-  const plan::Patch box = plan::boxOf(sheet);
+  const plan::Rect box = plan::boxOf(sheet);
   const double back = -kMembraneFace - stage.level[index] * kLevel;
   addPart(stage.bench, specOf(sheet), {box.x1 - box.x0, kThin, box.z1 - box.z0});
   if (sheet.outline.size() != 4) return;
@@ -353,7 +338,7 @@ void addFlap(WeatherStage& stage, std::size_t index) {
 
 void addStrip(WeatherStage& stage, std::size_t index) {
   const Sheet& sheet = stage.skin().sheets[index];
-  const plan::Patch box = plan::boxOf(sheet);
+  const plan::Rect box = plan::boxOf(sheet);
   const bool upright = sheet.kind == SheetKind::JambFlashing;
   const double length = upright ? box.z1 - box.z0 : box.x1 - box.x0;
   addPart(stage.bench, specOf(sheet), {length, kThin, upright ? box.x1 - box.x0 : box.z1 - box.z0});
@@ -383,7 +368,7 @@ void addCornerTape(const WeatherStage& stage, const plan::Piece& piece) {
 /// Gap between the boards above and the head flashing, as the skin has it; generous where no boards are above.
 double gapAbove(const plan::Skin& skin, const Sheet& flashing, double fold) {
   double gap = 1000;
-  const plan::Patch box = plan::boxOf(flashing);
+  const plan::Rect box = plan::boxOf(flashing);
   for (const Sheet* boards : sheetsOf(skin, SheetKind::Cladding)) {
     for (const plan::Cover& cover : plan::coversAt(*boards, (box.x0 + box.x1) / 2)) {
       if (cover.low >= fold) gap = std::min(gap, cover.low - fold);
@@ -398,21 +383,41 @@ void addFaceSeal(const WeatherStage& stage, const Sheet& sheet) {
   constexpr double kDeep = 8.0;    // of the line. From memory: as deep as a joint of that width wants.
   const bool left = sheet.side == static_cast<std::int32_t>(plan::Side::Left);
   const double reveal = stage.planned.unit.reveal ? stage.planned.unit.reveal->thickness : 0;
-  const plan::Patch box = plan::boxOf(sheet);
+  const plan::Rect box = plan::boxOf(sheet);
   double top = box.z1;
   for (const Sheet* head : sheetsOf(stage.skin(), SheetKind::HeadFlashing)) top = std::min(top, plan::boxOf(*head).z0);
   const double edge = stage.opening.left + (left ? box.x1 : box.x0);
   const Range x = left ? Range{edge - plan::kFrameGap, edge + reveal} : Range{edge - reveal, edge + plan::kFrameGap};
-  addBoxPart(stage.bench, {PartKind::FaceSeal, Material::Rubber, Layer::Cladding, partStep(sheet.step)}, x,
-             {kFace, kFace + kDeep}, {stage.opening.sill + box.z0, stage.opening.sill + top}, Grain::AlongZ);
+  addBoxPart(stage.bench, specOf(sheet), x, {kFace, kFace + kDeep},
+             {stage.opening.sill + box.z0, stage.opening.sill + top}, Grain::AlongZ);
 }
 
 std::vector<Rect> movedAll(std::vector<Rect> rects, const job::Opening& opening) {
-  for (Rect& rect : rects) rect = moved(rect, opening);
+  for (Rect& rect : rects) rect = rect.moved(opening.left, opening.sill);
   return rects;
 }
 
 }  // namespace
+
+const DrawnSheet& drawnAs(SheetKind kind) {
+  using K = PartKind;
+  using M = Material;
+  // As plan::SheetKind.
+  static constexpr std::array<DrawnSheet, 12> kDrawn{{{K::Membrane, M::Membrane, Layer::Membrane, false},
+                                                      {K::MembraneFold, M::Membrane, Layer::Membrane},
+                                                      {K::MembraneFold, M::Membrane, Layer::Membrane},
+                                                      {K::Tape, M::FlexibleFlashing, Layer::Flashing},
+                                                      {K::SillFlashing, M::FlexibleFlashing, Layer::Flashing},
+                                                      {K::JambFlashing, M::FlexibleFlashing, Layer::Flashing},
+                                                      {K::HeadFlashing, M::FoldedMetal, Layer::Flashing},
+                                                      {K::Tape, M::FlexibleFlashing, Layer::Flashing},
+                                                      {K::Fin, M::Aluminium, Layer::Unit},
+                                                      {K::FaceSeal, M::Rubber, Layer::Cladding},
+                                                      {K::GlassPane, M::Glass, Layer::Unit},
+                                                      {K::CladdingBoard, M::Cladding, Layer::Cladding, false}}};
+  static_assert(kDrawn.size() == static_cast<std::size_t>(SheetKind::Cladding) + 1);
+  return kDrawn[static_cast<std::size_t>(kind)];
+}
 
 std::vector<Rect> bareOf(SheetKind kind, const job::Opening& opening, const plan::Skin& skin) {
   const std::vector<const Sheet*> sheets = sheetsOf(skin, kind);
@@ -425,28 +430,21 @@ std::vector<Rect> bareOf(SheetKind kind, const job::Opening& opening, const plan
   return movedAll(std::move(bare.rects), opening);
 }
 
-std::vector<Rect> membraneCuts(const job::Opening& opening, const plan::OpeningPlan& planned) {
-  return bareOf(SheetKind::MembraneRun, opening, planned.weather.skin);
-}
-
-std::vector<Rect> claddingCuts(const job::Opening& opening, const plan::OpeningPlan& planned) {
-  return bareOf(SheetKind::Cladding, opening, planned.weather.skin);
-}
-
 std::vector<Rect> battenCuts(const job::Opening& opening, const plan::OpeningPlan& planned) {
   const plan::Skin& skin = planned.weather.skin;
-  std::vector<Rect> cuts = claddingCuts(opening, planned);
+  std::vector<Rect> cuts = bareOf(SheetKind::Cladding, opening, skin);
   const Rect unit = unitOutside(opening, planned);
   cuts.push_back(unit.inset(-planned.unit.fin - kFinClear));
   for (const Sheet& sheet : skin.sheets) {
-    const plan::Patch box = plan::boxOf(sheet);
+    const plan::Rect box = plan::boxOf(sheet);
     // Where a flashing crosses the cavity it crosses the battens' line too.
-    if (sheet.kind == SheetKind::SillFlashing) cuts.push_back(moved({box.x0, box.z0, box.x1, 0}, opening));
+    if (sheet.kind == SheetKind::SillFlashing)
+      cuts.push_back(Rect{box.x0, box.z0, box.x1, 0}.moved(opening.left, opening.sill));
     if (sheet.kind == SheetKind::HeadFlashing) {
       const plan::Piece* piece = pieceOf(planned.weather, plan::PieceKind::HeadFlashing);
       const double upstand = upstandOf(piece);
       const double stop_end = piece != nullptr ? piece->stop_end : 0;
-      cuts.push_back(moved({box.x0, box.z0, box.x1, box.z1 - upstand + stop_end}, opening));
+      cuts.push_back(Rect{box.x0, box.z0, box.x1, box.z1 - upstand + stop_end}.moved(opening.left, opening.sill));
     }
   }
   return cuts;

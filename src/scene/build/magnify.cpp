@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <utility>
-#include <vector>
 
 namespace sillwright::scene {
 namespace {
@@ -18,8 +17,8 @@ double mostFor(double framed, double unit) {
 }
 
 void magnifyGaps(plan::Gaps& gaps, double times) {
-  for (auto* side : {&gaps.left, &gaps.right, &gaps.sill, &gaps.head}) {
-    for (double& gap : *side) gap *= times;
+  for (const plan::Side side : plan::kEverySide) {
+    for (double& gap : plan::bySide(gaps, side)) gap *= times;
   }
   for (double& gap : gaps.closest) gap *= times;
 }

@@ -6,8 +6,6 @@
 /// drawing changes: the figures a person reads are always those of the true plan.
 #pragma once
 
-#include <array>
-
 #include "plan/plan.h"
 #include "scene/build/build.h"
 

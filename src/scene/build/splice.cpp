@@ -1,19 +1,14 @@
 #include "scene/build/splice.h"
 
 #include <algorithm>
-#include <glm/common.hpp>
 
 namespace sillwright::scene {
 namespace {
 
 /// Grows a box that may still be empty.
 void grow(std::optional<Box>& box, const glm::vec3& point) {
-  if (!box) {
-    box = Box{point, point};
-    return;
-  }
-  box->low = glm::min(box->low, point);
-  box->high = glm::max(box->high, point);
+  if (!box) box = Box{point, point};
+  box->hold(point);
 }
 
 void grow(std::optional<Box>& box, const Solid& solid) {
@@ -22,12 +17,7 @@ void grow(std::optional<Box>& box, const Solid& solid) {
 
 /// By a use of a mesh that has this box.
 void grow(std::optional<Box>& box, const Box& local, const MeshUse& use) {
-  for (unsigned corner = 0; corner < 8; ++corner) {
-    const glm::vec3 point{(corner & 1U) != 0 ? local.high.x : local.low.x,
-                          (corner & 2U) != 0 ? local.high.y : local.low.y,
-                          (corner & 4U) != 0 ? local.high.z : local.low.z};
-    grow(box, use.place * glm::vec4(point, 1.0F));
-  }
+  for (unsigned i = 0; i < 8; ++i) grow(box, use.place * glm::vec4(local.corner(i), 1.0F));
 }
 
 /// Overwrites as far as both reach, and makes or takes away room for the rest.

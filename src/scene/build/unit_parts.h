@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/panes.h"
 #include "plan/plan.h"
 #include "scene/build/wall_parts.h"
 #include "scene/mesh/library.h"

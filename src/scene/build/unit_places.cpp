@@ -17,10 +17,7 @@ double headDepth(const plan::Fixing& fixing, const plan::OpeningPlan& planned) {
 
 /// How far outside the unit a screw through the fin goes in: in the middle of what the fin laps of the framing.
 double offUnit(plan::Side side, const plan::OpeningPlan& planned) {
-  const plan::Gaps& gaps = planned.stand.gaps;
-  const std::array<const std::array<double, 2>*, 4> by_side{&gaps.left, &gaps.right, &gaps.sill, &gaps.head};
-  static_assert(static_cast<int>(plan::Side::Left) == 0 && static_cast<int>(plan::Side::Head) == 3);
-  const std::array<double, 2>& gap = *by_side[static_cast<std::size_t>(side)];
+  const std::array<double, 2>& gap = plan::bySide(planned.stand.gaps, side);
   const double fin = planned.unit.fin;
   return (std::clamp(std::max(gap[0], gap[1]), 0.0, fin) + fin) / 2;
 }
@@ -59,8 +56,7 @@ std::vector<PackerPiece> packerPieces(const plan::PackingPoint& point) {
 Range packerDepth(plan::Side side, const plan::OpeningPlan& planned, double stud_depth) {
   const double deep = std::min(plan::insideFace(planned.unit), stud_depth);
   if (deep <= 1) return {};
-  const bool at_jamb = side == plan::Side::Left || side == plan::Side::Right;
-  const double middle = at_jamb && planned.fixings.line > 0 ? planned.fixings.line : deep / 2;
+  const double middle = !plan::isLevel(side) && planned.fixings.line > 0 ? planned.fixings.line : deep / 2;
   const double wide = std::min(kPackerWidth, deep);
   const double front = std::clamp(middle - wide / 2, 0.0, deep - wide);
   return {front, front + wide};

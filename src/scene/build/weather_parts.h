@@ -16,13 +16,20 @@ namespace sillwright::scene {
 /// Where the sheets of a kind leave the wall bare, in the wall's axes: upright rectangles, none wider than need be.
 [[nodiscard]] std::vector<Rect> bareOf(plan::SheetKind kind, const job::Opening& opening, const plan::Skin& skin);
 
-/// What an opening takes out of the membrane, the cladding and the battens.
-[[nodiscard]] std::vector<Rect> membraneCuts(const job::Opening& opening, const plan::OpeningPlan& planned);
-[[nodiscard]] std::vector<Rect> claddingCuts(const job::Opening& opening, const plan::OpeningPlan& planned);
+/// What an opening takes out of the battens.
 [[nodiscard]] std::vector<Rect> battenCuts(const job::Opening& opening, const plan::OpeningPlan& planned);
 
 /// Flashings, head flap and tapes. `bench.opening` names the opening.
 void addWeather(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
                 const plan::WallSpec& wall);
+
+/// What a kind of sheet is drawn as.
+struct DrawnSheet {
+  PartKind kind = PartKind::Membrane;
+  Material material = Material::Membrane;
+  Layer layer = Layer::Membrane;
+  bool own = true;  ///< A part of the opening; else of its wall.
+};
+[[nodiscard]] const DrawnSheet& drawnAs(plan::SheetKind kind);
 
 }  // namespace sillwright::scene

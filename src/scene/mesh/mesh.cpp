@@ -86,14 +86,7 @@ base::Result<Mesh> readMeshFile(const std::filesystem::path& path) {
 }
 
 Box boundsOf(const Mesh& mesh) {
-  Box box;
-  if (mesh.corner.empty()) return box;
-  box.low = box.high = mesh.corner.front();
-  for (const glm::vec3& corner : mesh.corner) {
-    box.low = glm::min(box.low, corner);
-    box.high = glm::max(box.high, corner);
-  }
-  return box;
+  return boxRound(mesh.corner);
 }
 
 }  // namespace sillwright::scene

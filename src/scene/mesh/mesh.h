@@ -10,7 +10,6 @@
 #include <filesystem>
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include "base/error.h"
 #include "scene/scene.h"

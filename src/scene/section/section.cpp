@@ -105,9 +105,7 @@ bool reaches(const Cut& cut, const Box& box, const glm::mat4& place) {
   bool before = false;
   bool behind = false;
   for (unsigned i = 0; i < 8; ++i) {
-    const glm::vec4 corner{(i & 1U) != 0 ? box.high.x : box.low.x, (i & 2U) != 0 ? box.high.y : box.low.y,
-                           (i & 4U) != 0 ? box.high.z : box.low.z, 1.0F};
-    const float beyond = cut.beyond(glm::vec3(place * corner));
+    const float beyond = cut.beyond(glm::vec3(place * glm::vec4(box.corner(i), 1.0F)));
     before = before || beyond >= 0.0F;
     behind = behind || beyond <= 0.0F;
   }
@@ -236,41 +234,17 @@ std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 
 }
 
 int rankOf(Material material) {
-  switch (material) {
-    case Material::Screw:
-      return 0;
-    case Material::FlexibleFlashing:
-      return 1;
-    case Material::FoldedMetal:
-      return 2;
-    case Material::Membrane:
-      return 3;
-    case Material::Rubber:
-      return 4;
-    case Material::Glass:
-      return 5;
-    case Material::Aluminium:
-      return 6;
-    case Material::Packer:
-      return 7;
-    case Material::RevealTimber:
-      return 8;
-    case Material::Lining:
-      return 9;
-    case Material::Batten:
-      return 10;
-    case Material::LintelTimber:
-      return 11;
-    case Material::Pine:
-      return 12;
-    case Material::Cladding:
-      return 13;
-    case Material::Soffit:
-      return 14;
-    case Material::Floor:
-      return 15;
-  }
-  return 16;
+  using M = Material;
+  static constexpr std::array<M, kMaterials> kFirstToLast{
+      M::Screw,     M::FlexibleFlashing, M::FoldedMetal,  M::Membrane, M::Rubber, M::Glass,
+      M::Aluminium, M::Packer,           M::RevealTimber, M::Lining,   M::Batten, M::LintelTimber,
+      M::Pine,      M::Cladding,         M::Soffit,       M::Floor};
+  static constexpr std::array<int, kMaterials> kRanks = [] {
+    std::array<int, kMaterials> ranks{};
+    for (std::size_t i = 0; i < kMaterials; ++i) ranks[static_cast<std::size_t>(kFirstToLast[i])] = static_cast<int>(i);
+    return ranks;
+  }();
+  return kRanks[static_cast<std::size_t>(material)];
 }
 
 std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, const PickFilter& shown) {
@@ -289,15 +263,6 @@ std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, std::size_t o
   cutting.take(outers[scene.openings[opening].wall]);
   cutting.take(outers[scene.walls.size() + 1 + opening]);
   return cutting.sorted();
-}
-
-double areaOf(const CutFace& face) {
-  glm::dvec3 sum{0.0};
-  const glm::dvec3 first = face.corner[0];
-  for (std::size_t i = 2; i < face.count; ++i) {
-    sum += glm::cross(glm::dvec3(face.corner[i - 1]) - first, glm::dvec3(face.corner[i]) - first);
-  }
-  return glm::length(sum) / 2;
 }
 
 }  // namespace sillwright::scene

@@ -50,7 +50,4 @@ void cutThrough(const Mesh& mesh, const glm::mat4& place, const Cut& cut, std::u
 /// The scene must be one that `build` made.
 [[nodiscard]] std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, std::size_t opening);
 
-/// mm².
-[[nodiscard]] double areaOf(const CutFace& face);
-
 }  // namespace sillwright::scene

@@ -3,7 +3,6 @@
 
 #include <array>
 #include <cassert>
-#include <cstdint>
 #include <glm/glm.hpp>
 #include <optional>
 

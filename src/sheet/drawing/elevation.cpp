@@ -4,10 +4,8 @@
 
 #include "scene/build/unit_places.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/paper/marks.h"
 #include "sheet/paper/spread.h"
 #include "sheet/words.h"
-#include "words/length.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -95,8 +93,7 @@ std::array<Vec, 3> edgeOf(const AsBuilt& drawing, plan::Side side) {
 void drawBand(AsBuilt& drawing, const std::array<Vec, 3>& edge, Vec out, const Ink& ink) {
   std::vector<Vec> band(edge.begin(), edge.end());
   for (std::size_t i = 3; i-- > 0;) band.push_back(edge[i] + out);
-  drawing.painter.fill(band, ink);
-  drawing.painter.path(band, {pen::kFine}, true);
+  drawing.painter.shape(band, ink, {pen::kFine});
 }
 
 /// The timber round the opening, its edges as read.
@@ -110,8 +107,7 @@ void drawTimber(AsBuilt& drawing) {
   drawBand(drawing, head, {0, -kLintelHigh}, grey(0.86));
   const bool floor = drawing.opening.sill <= 0;
   if (const auto& lintel = drawing.planned.lintel) {
-    Lettering how;
-    how.align = Align::Centre;
+    const Lettering how{.align = Align::Centre};
     const double top = std::min({head[0].y, head[1].y, head[2].y}) - kLintelHigh;
     drawing.painter.text({(head[0].x + head[2].x) / 2, top - 1.4},
                          drawing.book.subject.practice.words.lintel + " " + std::to_string(lintel->plies) + " / " +
@@ -125,8 +121,7 @@ void drawTimber(AsBuilt& drawing) {
                                  Vec{edge[2].x, edge[2].y - kLintelHigh}};
     std::vector<Vec> band(run.begin(), run.end());
     for (std::size_t i = run.size(); i-- > 0;) band.push_back(run[i] + Vec{out, 0});
-    drawing.painter.fill(band, grey(0.95));
-    drawing.painter.path(band, {pen::kFine}, true);
+    drawing.painter.shape(band, grey(0.95), {pen::kFine});
   };
   post(left, -stud);
   post(right, stud);
@@ -153,7 +148,7 @@ void drawPacker(AsBuilt& drawing, const plan::PackingPoint& point) {
 /// Where the unit stands in the timber, the timber's edges over it.
 void drawShortOfRoom(AsBuilt& drawing) {
   const auto& closest = drawing.planned.stand.gaps.closest;
-  for (const auto side : {plan::Side::Left, plan::Side::Right, plan::Side::Sill, plan::Side::Head}) {
+  for (const plan::Side side : plan::kEverySide) {
     if (closest[static_cast<std::size_t>(side)] >= 0) continue;
     drawing.painter.path(edgeOf(drawing, side), {pen::kBold, Dash::Dashed});
   }
@@ -232,10 +227,7 @@ std::vector<PackerLabel> labelsOf(const AsBuilt& drawing, plan::Side side) {
 }
 
 Lettering lineStyle(std::size_t line, Align align) {
-  Lettering how;
-  how.align = align;
-  how.weight = line == 0 ? Weight::Bold : Weight::Regular;
-  return how;
+  return {.weight = line == 0 ? Weight::Bold : Weight::Regular, .align = align};
 }
 
 /// Where a label each has no room, one for each run of packers that are alike, at its middle: "4 × 10 + 1".
@@ -255,25 +247,28 @@ void joinAlike(std::vector<PackerLabel>& labels, double room) {
   labels = std::move(joined);
 }
 
+/// The places of the packers along a side, counted from the unit's lower left corner.
+Running packersAlong(const AsBuilt& drawing, plan::Side side, double level, double away) {
+  const bool across = plan::isLevel(side);
+  const auto on = [&](double at) { return across ? drawing.at(at, 0).x : drawing.at(0, at).y; };
+  Running running{.along = across ? Along::X : Along::Y, .level = level, .away = away, .per_mm = drawing.view.per_mm};
+  running.origin = on(0);
+  for (const auto& point : drawing.planned.packing.points) {
+    if (point.side == side) running.marks.push_back({on(point.at), placeOf(drawing, point.at), point.at});
+  }
+  std::sort(running.marks.begin(), running.marks.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
+  return running;
+}
+
 /// Heights of the packers on a jamb, and a label for each beyond them.
 void drawJamb(AsBuilt& drawing, plan::Side side, double edge) {
   Painter& painter = drawing.painter;
   auto labels = labelsOf(drawing, side);
   if (labels.empty()) return;
   const double way = side == plan::Side::Left ? -1 : 1;
-  Running running;
-  running.along = Along::Y;
-  running.level = edge + way * 2;
-  running.away = way;
-  running.per_mm = drawing.view.per_mm;
-  running.origin = drawing.at(0, 0).y;
+  Running running = packersAlong(drawing, side, edge + way * 2, way);
   running.low = drawing.at(0, drawing.height()).y - 4;
   running.high = running.origin + 4;
-  for (const auto& point : drawing.planned.packing.points) {
-    if (point.side != side) continue;
-    running.marks.push_back({drawing.at(0, point.at).y, placeOf(drawing, point.at), point.at});
-  }
-  std::sort(running.marks.begin(), running.marks.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
   const double column = edge + way * (2 + drawRunning(painter, running) + 2.5);
 
   joinAlike(labels, running.high - running.low);
@@ -297,19 +292,9 @@ void drawSill(AsBuilt& drawing, double edge, double page_left, double page_right
   Painter& painter = drawing.painter;
   const auto labels = labelsOf(drawing, plan::Side::Sill);
   if (labels.empty()) return;
-  Running running;
-  running.along = Along::X;
-  running.level = edge + 2;
-  running.away = 1;
-  running.per_mm = drawing.view.per_mm;
-  running.origin = drawing.at(0, 0).x;
+  Running running = packersAlong(drawing, plan::Side::Sill, edge + 2, 1);
   running.low = running.origin - 6;
   running.high = drawing.at(drawing.width(), 0).x + 6;
-  for (const auto& point : drawing.planned.packing.points) {
-    if (point.side != plan::Side::Sill) continue;
-    running.marks.push_back({drawing.at(point.at, 0).x, placeOf(drawing, point.at), point.at});
-  }
-  std::sort(running.marks.begin(), running.marks.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
   const double reach = drawRunning(painter, running);
   std::vector<double> wanted, sizes;
   for (const auto& label : labels) {
@@ -341,10 +326,8 @@ void drawHeadGap(AsBuilt& drawing, double x, double gap, const std::string& text
   painter.line({x, unit}, {x, timber}, {pen::kFine});
   drawTick(painter, {x, unit});
   drawTick(painter, {x, timber});
-  Lettering how;
-  how.align = align;
   const double aside = align == Align::Left ? -2.5 : align == Align::Right ? 2.5 : 0.0;
-  painter.text({x + aside, std::min(timber, unit) - 2.2}, text, how);
+  painter.text({x + aside, std::min(timber, unit) - 2.2}, text, {.align = align});
 }
 
 /// At both ends, or where the unit is narrow in its middle for both.

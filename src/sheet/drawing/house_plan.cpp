@@ -7,7 +7,6 @@
 #include "sheet/paper/marks.h"
 #include "sheet/paper/page.h"
 #include "sheet/paper/table.h"
-#include "sheet/words.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -44,16 +43,13 @@ struct Extent {
 void drawNameOutside(Book& book, Vec edge, Vec out, std::size_t opening) {
   Painter& painter = book.painter();
   const std::string& name = book.subject.job.openings[opening].name;
-  const Lettering how{.weight = Weight::Bold};
   constexpr double kSign = 2.6, kOff = 2.5, kRow = 4;
   constexpr int kRows = 3;
-  const double wide = kSign + 1 + painter.widthOf(name, how);
-  const double away = kOff + std::abs(out.x) * wide / 2 + std::abs(out.y) * how.capitals / 2;
+  const double wide = kSign + 1 + painter.widthOf(name, kBoldLetters);
+  const double away = kOff + std::abs(out.x) * wide / 2 + std::abs(out.y) * kBoldLetters.capitals / 2;
   const auto free = [&](Vec at) {
     const Box box = Box{at.x - wide / 2, at.y - kSign / 2, at.x + wide / 2, at.y + kSign / 2}.grown(0.5);
-    const auto& labels = painter.log().labels;
-    return painter.log().frame.holds(box) &&
-           std::none_of(labels.begin(), labels.end(), [&](const Label& label) { return label.box.meets(box); });
+    return painter.log().frame.holds(box) && painter.log().isFree(box);
   };
   const Vec usual = edge + out * away;
   Vec at = usual;
@@ -61,7 +57,7 @@ void drawNameOutside(Book& book, Vec edge, Vec out, std::size_t opening) {
   if (!free(at)) at = usual;
   drawVerdict(painter, {at.x - wide / 2, at.y}, kSign, book.subject.findings.verdicts[opening],
               book.subject.findings.bases[opening]);
-  painter.text({at.x - wide / 2 + kSign + 1, at.y + how.capitals / 2}, name, how);
+  painter.text({at.x - wide / 2 + kSign + 1, at.y + kBoldLetters.capitals / 2}, name, kBoldLetters);
 }
 
 void drawWallOnPlan(Book& book, const View& view, std::size_t index) {
@@ -76,24 +72,19 @@ void drawWallOnPlan(Book& book, const View& view, std::size_t index) {
     return corners;
   };
   const auto body = quad(0, wall.length);
-  painter.fill(body, grey(0.55));
-  painter.path(body, {pen::kFine}, true);
+  painter.shape(body, grey(0.55), {pen::kFine});
   for (const std::int32_t i : subject.plan.walls[index].openings) {
     const auto& opening = subject.job.openings[static_cast<std::size_t>(i)];
     const auto gap =
         quad(std::clamp(opening.left, 0.0, wall.length), std::clamp(opening.left + opening.width, 0.0, wall.length));
-    painter.fill(gap, kWhite);
-    painter.path(gap, {pen::kMedium}, true);
+    painter.shape(gap, kWhite, {pen::kMedium});
     const Vec middle = plan.place(opening.left + opening.width / 2, 0);
     drawNameOutside(book, view.at(middle.x, middle.y), {-plan.inward.x, plan.inward.y}, static_cast<std::size_t>(i));
   }
   // The wall's own name inside.
   const Vec middle = plan.place(wall.length / 2, deep);
   const Vec in{plan.inward.x, -plan.inward.y};
-  Lettering how;
-  how.ink = grey(0.25);
-  how.align = Align::Centre;
-  how.upright = std::abs(in.x) > std::abs(in.y);
+  const Lettering how{.align = Align::Centre, .upright = std::abs(in.x) > std::abs(in.y), .ink = grey(0.25)};
   const Vec at = view.at(middle.x, middle.y) + in * 3.2;
   painter.text(how.upright ? Vec{at.x + how.capitals / 2, at.y} : Vec{at.x, at.y + how.capitals / 2}, wall.name, how);
 }

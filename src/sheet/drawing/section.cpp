@@ -1,16 +1,12 @@
 #include "sheet/drawing/section.h"
 
 #include <array>
-#include <map>
-#include <numbers>
 
 #include "plan/panes.h"
 #include "plan/weather/weather_skin.h"
 #include "sheet/drawing/section_parts.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/paper/marks.h"
 #include "sheet/paper/spread.h"
-#include "sheet/words.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -75,23 +71,16 @@ Box windowOf(const Section& section) {
 
 void drawHeading(const Section& section, const Box& room, const Scale& scale) {
   static constexpr std::array<const char*, 3> kWords{"Head", "Left jamb from above, outside below", "Sill"};
-  Lettering how;
-  how.capitals = letter::kBody;
-  how.weight = Weight::Bold;
-  const std::string words = std::string(kWords[static_cast<std::size_t>(section.detail)]);
-  const Box box = section.painter.text({room.x0, room.y0 + how.capitals}, words, how);
-  section.painter.text({box.x1 + 3, room.y0 + how.capitals}, scale.name, {});
+  const char* words = kWords[static_cast<std::size_t>(section.detail)];
+  const Box box = section.painter.text({room.x0, room.y0 + kHeadingLetters.capitals}, words, kHeadingLetters);
+  section.painter.text({box.x1 + 3, room.y0 + kHeadingLetters.capitals}, scale.name, {});
 }
 
 void drawCaptions(const Section& section) {
-  Lettering how;
-  how.ink = grey(0.25);
-  const Vec low = section.view.at(section.window.x0, section.window.y0);
-  const Vec high = section.view.at(section.window.x1, section.window.y1);
   if (section.detail == Detail::Jamb) return;  // its heading says it
-  section.painter.text({low.x, low.y + 4.4}, "outside", how);
-  how.align = Align::Right;
-  section.painter.text({high.x, low.y + 4.4}, "inside", how);
+  const Box shown = section.shown();
+  section.painter.text({shown.x0, shown.y1 + 4.4}, "outside", {.ink = grey(0.25)});
+  section.painter.text({shown.x1, shown.y1 + 4.4}, "inside", {.align = Align::Right, .ink = grey(0.25)});
 }
 
 constexpr double kNameLine = 3.4;
@@ -135,8 +124,7 @@ void drawColumn(Painter& painter, NameColumn& column, double top, double bottom)
     sizes.push_back(static_cast<double>(column.lines(painter, *name).size()) * kNameLine + kNameGap);
   }
   const auto places = spread(wanted, sizes, top, bottom);
-  Lettering how;
-  how.align = column.way < 0 ? Align::Right : Align::Left;
+  const Lettering how{.align = column.way < 0 ? Align::Right : Align::Left};
   for (std::size_t i = 0; i < column.names.size(); ++i) {
     const auto lines = column.lines(painter, *column.names[i]);
     const double level = places[i] - static_cast<double>(lines.size() - 1) * kNameLine / 2;

@@ -36,6 +36,8 @@ struct Section {
   std::vector<Named> names{};
   std::vector<std::array<Vec, 2>> broken{};  ///< Edges cut off by the window, on the page.
 
+  /// The window on the page.
+  [[nodiscard]] Box shown() const { return view.box(window.x0, window.y0, window.x1, window.y1); }
   [[nodiscard]] const practice::Words& words() const { return subject.practice.words; }
   [[nodiscard]] practice::Display display() const { return subject.practice.display; }
 };

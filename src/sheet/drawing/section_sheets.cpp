@@ -2,13 +2,11 @@
 // each is seen; their lengths are the plan's.
 #include <algorithm>
 #include <array>
-#include <numbers>
 
 #include "plan/panes.h"
 #include "scene/build/unit_places.h"
 #include "sheet/drawing/polygon.h"
 #include "sheet/drawing/section_parts.h"
-#include "sheet/paper/dimension.h"
 #include "sheet/words.h"
 
 namespace sillwright::sheet {
@@ -27,9 +25,7 @@ struct Bent {
 
 /// The line on the page, as far as the window shows it: it comes in and goes out once at most.
 std::vector<Vec> onPaper(const Section& section, std::initializer_list<Bent> points) {
-  const Vec low = section.view.at(section.window.x0, section.window.y0);
-  const Vec high = section.view.at(section.window.x1, section.window.y1);
-  const Box shown{low.x, high.y, high.x, low.y};
+  const Box shown = section.shown();
   std::vector<Vec> whole;
   for (const Bent& point : points) {
     const Vec at = section.view.at(point.u, point.v);

@@ -1,5 +1,6 @@
 // What a section cuts of the scene: timber, cladding, unit, lining, packers.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <utility>
@@ -18,32 +19,16 @@ namespace {
 enum class Manner { RoughTimber, FineTimber, Metal, Mesh, Glass, Lining, Cladding, Packer, Skip };
 
 Manner mannerOf(const scene::Part& part) {
-  switch (part.material) {
-    case scene::Material::Pine:
-    case scene::Material::LintelTimber:
-    case scene::Material::Batten:
-      return Manner::RoughTimber;
-    case scene::Material::RevealTimber:
-      return Manner::FineTimber;
-    case scene::Material::Aluminium:
-      if (part.kind == scene::PartKind::UnitMesh) return Manner::Mesh;
-      // Drawn with the sheets that it lies over; a handle or hinge that is met by chance says nothing.
-      if (part.kind == scene::PartKind::Fin || part.kind == scene::PartKind::Handle ||
-          part.kind == scene::PartKind::Hinge) {
-        return Manner::Skip;
-      }
-      return Manner::Metal;
-    case scene::Material::Glass:
-      return Manner::Glass;
-    case scene::Material::Lining:
-      return Manner::Lining;
-    case scene::Material::Cladding:
-      return Manner::Cladding;
-    case scene::Material::Packer:
-      return Manner::Packer;
-    default:
-      return Manner::Skip;
-  }
+  using M = Manner;
+  // As scene::Material. Sheets that are thinner than a line are drawn apart, from the skin.
+  constexpr std::array<Manner, scene::kMaterials> kManners{
+      M::RoughTimber, M::RoughTimber, M::FineTimber,  M::Skip,   M::Skip, M::Skip, M::Metal, M::Glass,
+      M::Lining,      M::Cladding,    M::RoughTimber, M::Packer, M::Skip, M::Skip, M::Skip,  M::Skip};
+  if (part.kind == scene::PartKind::UnitMesh) return M::Mesh;
+  // The fin is drawn with the sheets that it lies over; a handle or hinge that is met by chance says nothing.
+  const bool left_out =
+      part.kind == scene::PartKind::Fin || part.kind == scene::PartKind::Handle || part.kind == scene::PartKind::Hinge;
+  return left_out ? M::Skip : kManners[static_cast<std::size_t>(part.material)];
 }
 
 std::string lintelWords(const Section& section) {
@@ -117,51 +102,37 @@ std::vector<Vec> shrunk(const std::vector<Vec>& points, double by) {
   return inner;
 }
 
+/// How a cut piece is filled and outlined.
+struct Style {
+  double lightness = 1;             ///< Of its ground.
+  double spacing = 0;               ///< Of its hatching; 0: it has none.
+  std::array<double, 2> degrees{};  ///< Of the hatching, which is crossed where the two differ.
+  double outline = 0;               ///< 0: it has none.
+};
+
 void drawCut(Painter& painter, Manner manner, bool end_grain, const std::vector<Vec>& points) {
-  switch (manner) {
-    case Manner::RoughTimber:
-      painter.fill(points, end_grain ? kWhite : grey(0.95));
-      if (end_grain) drawCross(painter, points);
-      painter.path(points, {pen::kBold}, true);
-      break;
-    case Manner::FineTimber:
-      painter.fill(points, kWhite);
-      painter.hatch(points, 45, 1.1);
-      painter.path(points, {pen::kBold}, true);
-      break;
-    case Manner::Metal: {
-      painter.fill(points, grey(0.80));
-      const auto inner = shrunk(points, 0.6);
-      painter.fill(inner, kWhite);
-      painter.path(inner, {pen::kHair}, true);
-      painter.path(points, {pen::kBold}, true);
-      break;
-    }
-    case Manner::Glass:
-      painter.fill(points, grey(0.88));
-      painter.path(points, {pen::kFine}, true);
-      break;
-    case Manner::Mesh:
-      painter.fill(points, grey(0.35));
-      break;
-    case Manner::Cladding:
-      painter.fill(points, kWhite);
-      painter.hatch(points, 150, 1.6);
-      break;
-    case Manner::Lining:
-      painter.fill(points, kWhite);
-      painter.hatch(points, 60, 0.9);
-      painter.hatch(points, 120, 0.9);
-      painter.path(points, {pen::kMedium}, true);
-      break;
-    case Manner::Packer:
-      painter.fill(points, grey(0.75));
-      painter.hatch(points, 135, 0.7);
-      painter.path(points, {pen::kMedium}, true);
-      break;
-    case Manner::Skip:
-      break;
+  // As Manner.
+  constexpr std::array<Style, 8> kStyles{{{0.95, 0, {}, pen::kBold},
+                                          {1, 1.1, {45, 45}, pen::kBold},
+                                          {0.80, 0, {}, pen::kBold},
+                                          {0.35, 0, {}, 0},
+                                          {0.88, 0, {}, pen::kFine},
+                                          {1, 0.9, {60, 120}, pen::kMedium},
+                                          {1, 1.6, {150, 150}, 0},
+                                          {0.75, 0.7, {135, 135}, pen::kMedium}}};
+  if (manner == Manner::Skip) return;
+  const Style& style = kStyles[static_cast<std::size_t>(manner)];
+  const bool crossed = manner == Manner::RoughTimber && end_grain;
+  painter.fill(points, grey(crossed ? 1 : style.lightness));
+  if (crossed) drawCross(painter, points);
+  if (manner == Manner::Metal) {
+    const auto inner = shrunk(points, 0.6);
+    painter.shape(inner, kWhite, {pen::kHair});
   }
+  const auto [first, second] = style.degrees;
+  if (style.spacing > 0) painter.hatch(points, first, style.spacing);
+  if (second != first) painter.hatch(points, second, style.spacing);
+  if (style.outline > 0) painter.path(points, {style.outline}, true);
 }
 
 /// Notes an edge that lies on the window's own: the piece goes on there.
@@ -202,28 +173,20 @@ std::vector<Vec> drawPiece(Section& section, Manner manner, const scene::CutFace
 
 /// The side of the drawing a name stands at: what is nearer the inside on the right.
 std::optional<int> sideOf(const Section& section, scene::PartKind kind) {
+  using K = scene::PartKind;
+  const auto among = [kind](std::initializer_list<K> kinds) {
+    return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+  };
   if (section.detail != Detail::Jamb) {
-    if (kind == scene::PartKind::Batten || kind == scene::PartKind::CladdingBoard) return -1;
+    if (among({K::Batten, K::CladdingBoard})) return -1;
     // The unit's parts by their place: both sides then have about as many names.
-    const bool of_unit = kind == scene::PartKind::FrameHead || kind == scene::PartKind::FrameSill ||
-                         kind == scene::PartKind::SashRail || kind == scene::PartKind::GlassPane ||
-                         kind == scene::PartKind::Bead;
+    const bool of_unit = among({K::FrameHead, K::FrameSill, K::SashRail, K::GlassPane, K::Bead});
     return of_unit ? std::nullopt : std::optional<int>(1);
   }
-  switch (kind) {
-    case scene::PartKind::CommonStud:
-    case scene::PartKind::JambStud:
-    case scene::PartKind::BearingStud:
-    case scene::PartKind::JackStudAbove:
-    case scene::PartKind::JackStudBelow:
-    case scene::PartKind::Nogging:
-    case scene::PartKind::Lining:
-    case scene::PartKind::Batten:
-    case scene::PartKind::CladdingBoard:
-      return -1;
-    default:
-      return 1;
-  }
+  return among({K::CommonStud, K::JambStud, K::BearingStud, K::JackStudAbove, K::JackStudBelow, K::Nogging, K::Lining,
+                K::Batten, K::CladdingBoard})
+             ? -1
+             : 1;
 }
 
 struct Anchored {

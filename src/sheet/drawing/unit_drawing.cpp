@@ -12,16 +12,14 @@ namespace {
 
 constexpr Stroke kHinge{pen::kFine, Dash::Dashed};
 
-using Area = plan::UnitRect;
+using Area = plan::Rect;
 
 struct Sheet {
   Painter& painter;
   const View& view;
 
   void rectangle(const Area& area, double weight) const {
-    const Vec low = view.at(area.x0, area.z0);
-    const Vec high = view.at(area.x1, area.z1);
-    painter.box({low.x, high.y, high.x, low.y}, {weight});
+    painter.box(view.box(area.x0, area.z0, area.x1, area.z1), {weight});
   }
   void line(double ax, double az, double bx, double bz, const Stroke& stroke) const {
     painter.line(view.at(ax, az), view.at(bx, bz), stroke);

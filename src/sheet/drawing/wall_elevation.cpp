@@ -63,8 +63,11 @@ void drawMembers(WallDrawing& drawing) {
     if (!reaches(drawing, member)) continue;
     const auto points = outline(drawing, member);
     const bool lintel = member.part == plan::MemberPart::Lintel;
-    drawing.painter.fill(points, lintel ? grey(0.86) : plan::isUpright(member.part) ? grey(0.95) : kWhite);
-    drawing.painter.path(points, {pen::kFine}, true);
+    drawing.painter.shape(points,
+                          lintel                         ? grey(0.86)
+                          : plan::isUpright(member.part) ? grey(0.95)
+                                                         : kWhite,
+                          {pen::kFine});
   }
   drawOutline(drawing);  // over its members: what is seen first
 }
@@ -75,10 +78,10 @@ bool crossesSoffit(const WallDrawing& drawing, const Box& box) {
   return soffit > box.y0 - 0.3 && soffit < box.y1 + 0.3;
 }
 
-/// Whether no text stands in a box yet.
-bool untouched(WallDrawing& drawing, const Box& box) {
-  const auto& labels = drawing.painter.log().labels;
-  return std::none_of(labels.begin(), labels.end(), [&](const Label& label) { return label.box.meets(box); });
+/// From a member's lower left corner to its upper right one.
+Box boxOf(const WallDrawing& drawing, const plan::Member& member) {
+  const auto& corner = member.corner;
+  return drawing.view.box(corner[0].x, corner[0].z, corner[2].x, corner[2].z);
 }
 
 /// Whether no other level piece lies under a mark.
@@ -86,9 +89,7 @@ bool clearOfLevels(const WallDrawing& drawing, std::size_t of, const Box& box) {
   const auto& members = drawing.planned.frame.members;
   for (std::size_t i = 0; i < members.size(); ++i) {
     if (i == of || plan::isUpright(members[i].part)) continue;
-    const Vec low = drawing.view.at(members[i].corner[0].x, members[i].corner[0].z);
-    const Vec high = drawing.view.at(members[i].corner[2].x, members[i].corner[2].z);
-    if (box.meets({low.x, high.y, high.x, low.y})) return false;
+    if (box.meets(boxOf(drawing, members[i]))) return false;
   }
   return true;
 }
@@ -97,38 +98,35 @@ bool clearOfLevels(const WallDrawing& drawing, std::size_t of, const Box& box) {
 /// the sill's dimension nor the name stands.
 void drawMarks(WallDrawing& drawing) {
   const auto& members = drawing.planned.frame.members;
-  Lettering how;
-  how.align = Align::Centre;
-  how.weight = Weight::Bold;
+  Lettering how{.weight = Weight::Bold, .align = Align::Centre};
   for (std::size_t i = 0; i < members.size(); ++i) {
     const plan::Member& member = members[i];
     const double centre = (member.corner[0].x + member.corner[1].x) / 2;
     if (!drawing.whole && (centre < drawing.x0 || centre >= drawing.x1)) continue;
-    const Vec low = drawing.view.at(member.corner[0].x, member.corner[0].z);
-    const Vec high = drawing.view.at(member.corner[2].x, member.corner[2].z);
+    const Box box = boxOf(drawing, member);
     // Right of the middle, and in a short piece right of what stands near its opening's left edge.
-    const double right = std::max(low.x + (high.x - low.x) * 0.72, std::min(low.x + 8, high.x - 1.8));
-    const double x = member.part == plan::MemberPart::Nogging ? (low.x + high.x) / 2 : right;
+    const double right = std::max(box.x0 + box.width() * 0.72, std::min(box.x0 + 8, box.x1 - 1.8));
+    const double x = member.part == plan::MemberPart::Nogging ? box.middle().x : right;
     how.clear = false;
     if (member.part == plan::MemberPart::Lintel && member.y0 <= 0.1) {
-      const bool thin = low.y - high.y < how.capitals + 0.8;
-      const Vec at{x, thin ? high.y - 0.9 : (low.y + high.y) / 2 + how.capitals / 2};
+      const bool thin = box.height() < how.capitals + 0.8;
+      const Vec at{x, thin ? box.y0 - 0.9 : box.middle().y + how.capitals / 2};
       how.clear = thin || crossesSoffit(drawing, drawing.painter.boxOf(at, drawing.marks[i], how));
       drawing.painter.text(at, drawing.marks[i], how);
     } else if (member.part == plan::MemberPart::SillTrimmer) {
       how.clear = true;
-      const Vec under{x, low.y + how.capitals + 1.0};
-      if (untouched(drawing, drawing.painter.boxOf(under, drawing.marks[i], how))) {
+      const Vec under{x, box.y1 + how.capitals + 1.0};
+      if (drawing.painter.log().isFree(drawing.painter.boxOf(under, drawing.marks[i], how))) {
         drawing.painter.text(under, drawing.marks[i], how);
       }
     } else if (member.part == plan::MemberPart::Nogging &&
-               high.x - low.x > drawing.painter.widthOf(drawing.marks[i], how) + 0.6) {
-      const Vec over{x, high.y - 0.9};
-      const Vec under{x, low.y + how.capitals + 0.9};
+               box.width() > drawing.painter.widthOf(drawing.marks[i], how) + 0.6) {
+      const Vec over{x, box.y0 - 0.9};
+      const Vec under{x, box.y1 + how.capitals + 0.9};
       const Box first = drawing.painter.boxOf(over, drawing.marks[i], how);
-      const bool free = clearOfLevels(drawing, i, first) && untouched(drawing, first);
+      const bool free = clearOfLevels(drawing, i, first) && drawing.painter.log().isFree(first);
       const Vec at = free ? over : under;
-      if (untouched(drawing, drawing.painter.boxOf(at, drawing.marks[i], how))) {
+      if (drawing.painter.log().isFree(drawing.painter.boxOf(at, drawing.marks[i], how))) {
         drawing.painter.text(at, drawing.marks[i], how);
       }
     }
@@ -183,9 +181,7 @@ std::vector<PlateMark> plateMarks(const WallDrawing& drawing, plan::MemberPart p
 
 /// Marks of bottom plates under the floor line, of top plates over the wall.
 void drawPlateMarks(WallDrawing& drawing) {
-  Lettering how;
-  how.align = Align::Centre;
-  how.weight = Weight::Bold;
+  const Lettering how{.weight = Weight::Bold, .align = Align::Centre};
   for (const auto part : {plan::MemberPart::BottomPlate, plan::MemberPart::TopPlate}) {
     for (const PlateMark& plate : plateMarks(drawing, part)) {
       const auto x = plateMarkAt(drawing, std::max(plate.from, drawing.x0), std::min(plate.to, drawing.x1));
@@ -217,8 +213,7 @@ void drawSlope(WallDrawing& drawing, const job::TopPoint& from, const job::TopPo
   if (std::abs(rise) < 0.5 || (right - left) * drawing.view.per_mm < kShort) return;
   const double x = (left + right) / 2;
   const Vec middle = drawing.view.at(x, topAt(drawing, x));
-  Lettering how;
-  how.align = rise > 0 ? Align::Right : Align::Left;
+  const Lettering how{.align = rise > 0 ? Align::Right : Align::Left};
   const double degrees = std::abs(std::atan2(rise, to.x - from.x)) * 180 / std::numbers::pi;
   drawing.painter.text({middle.x + (rise > 0 ? -2.0 : 2.0), middle.y - 3.0}, "slope " + words::number(degrees, 1) + "°",
                        how);
@@ -234,24 +229,20 @@ void drawHeights(WallDrawing& drawing) {
   const double height = topAt(drawing, from);
   const double under = plan::heightBelowTop(spec, spec.plates.top * spec.stud.thickness, from);
   const auto y = [&](double z) { return drawing.view.at(0, z).y; };
-  Chain chain;
-  chain.along = Along::Y;
-  chain.away = -1;
-  chain.per_mm = drawing.view.per_mm;
-  chain.level = left - 9;
-  chain.past_last = true;
-  chain.stations = {{y(0), left}, {y(under), left}, {y(height), left}};
-  chain.values = {under, height - under};
-  chain.texts = {drawing.figure(under), drawing.figure(height - under)};
-  drawChain(painter, chain);
+  drawChain(painter, {.along = Along::Y,
+                      .level = left - 9,
+                      .away = -1,
+                      .per_mm = drawing.view.per_mm,
+                      .stations = {{y(0), left}, {y(under), left}, {y(height), left}},
+                      .values = {under, height - under},
+                      .texts = {drawing.figure(under), drawing.figure(height - under)},
+                      .past_last = true});
   drawDimension(painter, Along::Y, left - 16, -1, drawing.view.per_mm, {y(0), left}, {y(height), left}, height,
                 drawing.figure(height));
   const bool sloped =
       std::any_of(top.begin(), top.end(), [&](const auto& point) { return std::abs(point.z - top.front().z) > 0.5; });
   if (!sloped) return;
-  Lettering how;
-  how.align = Align::Centre;
-  how.clear = true;
+  const Lettering how{.align = Align::Centre, .clear = true};
   for (std::size_t i = 0; i < top.size(); ++i) {
     if (drawing.whole || (top[i].x >= drawing.x0 && top[i].x <= drawing.x1)) {
       const Vec at = drawing.view.at(top[i].x, top[i].z);
@@ -272,9 +263,8 @@ double drawSetOut(WallDrawing& drawing, double level) {
   const auto& members = drawing.planned.frame.members;
   for (std::size_t i = 0; i < members.size(); ++i) {
     if (!plan::isUpright(members[i].part)) continue;
-    const double middle = (members[i].corner[0].x + members[i].corner[1].x) / 2;
-    if (!drawing.whole && (middle < drawing.x0 || middle >= drawing.x1)) continue;
     const double x = (members[i].corner[0].x + members[i].corner[1].x) / 2;
+    if (!drawing.whole && (x < drawing.x0 || x >= drawing.x1)) continue;
     const auto same =
         std::find_if(all.begin(), all.end(), [&](const Upright& one) { return std::abs(one.x - x) < 0.5; });
     if (same == all.end()) {
@@ -284,15 +274,13 @@ double drawSetOut(WallDrawing& drawing, double level) {
     }
   }
   std::sort(all.begin(), all.end(), [](const Upright& a, const Upright& b) { return a.x < b.x; });
-  Running running;
-  running.along = Along::X;
-  running.level = level;
-  running.away = 1;
-  running.per_mm = drawing.view.per_mm;
-  running.origin = drawing.view.at(0, 0).x;
-  running.start = drawing.view.at(std::max(drawing.x0, 0.0), 0).x;
-  running.low = drawing.view.at(drawing.x0, 0).x - 8;
-  running.high = drawing.view.at(drawing.x1, 0).x + 20;
+  Running running{.along = Along::X,
+                  .level = level,
+                  .per_mm = drawing.view.per_mm,
+                  .origin = drawing.view.at(0, 0).x,
+                  .start = drawing.view.at(std::max(drawing.x0, 0.0), 0).x,
+                  .low = drawing.view.at(drawing.x0, 0).x - 8,
+                  .high = drawing.view.at(drawing.x1, 0).x + 20};
   for (const Upright& one : all) {
     running.marks.push_back({drawing.view.at(one.x, 0).x, drawing.figure(one.x) + "  " + one.mark, one.x});
   }
@@ -314,11 +302,7 @@ void drawOpeningChain(WallDrawing& drawing, double level) {
   std::sort(edges.begin(), edges.end());
   edges.erase(std::unique(edges.begin(), edges.end(), [](double a, double b) { return std::abs(a - b) < 0.5; }),
               edges.end());
-  Chain chain;
-  chain.along = Along::X;
-  chain.away = 1;
-  chain.level = level;
-  chain.per_mm = drawing.view.per_mm;
+  Chain chain{.along = Along::X, .level = level, .away = 1, .per_mm = drawing.view.per_mm};
   for (const double x : edges) chain.stations.push_back({drawing.view.at(x, 0).x, level - 3});
   for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
     chain.values.push_back(edges[i + 1] - edges[i]);

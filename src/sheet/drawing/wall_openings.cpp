@@ -48,21 +48,18 @@ double headBelow(const WallDrawing& drawing, const job::Opening& above) {
 double drawOpeningHeights(WallDrawing& drawing, std::int32_t index, const Box& box) {
   const job::Opening& opening = drawing.opening(index);
   const double column = heightsAt(drawing, index, box);
-  Chain heights;
-  heights.along = Along::Y;
-  heights.level = column;
-  heights.away = 1;
-  heights.per_mm = drawing.view.per_mm;
-  heights.past_last = true;
+  Chain heights{.along = Along::Y,
+                .level = column,
+                .per_mm = drawing.view.per_mm,
+                .stations = {{box.y1, column}, {box.y0, column}},
+                .values = {opening.height},
+                .texts = {drawing.figure(opening.height)},
+                .past_last = true};
   if (opening.sill > 0) {
     const double from = headBelow(drawing, opening);
-    heights.stations = {{drawing.view.at(0, from).y, column}, {box.y1, column}, {box.y0, column}};
-    heights.values = {opening.sill - from, opening.height};
-    heights.texts = {drawing.figure(opening.sill - from), drawing.figure(opening.height)};
-  } else {
-    heights.stations = {{box.y1, column}, {box.y0, column}};
-    heights.values = {opening.height};
-    heights.texts = {drawing.figure(opening.height)};
+    heights.stations.insert(heights.stations.begin(), {drawing.view.at(0, from).y, column});
+    heights.values.insert(heights.values.begin(), opening.sill - from);
+    heights.texts.insert(heights.texts.begin(), drawing.figure(opening.sill - from));
   }
   const double reach = drawChain(drawing.painter, heights);
   return column + (reach > 0 ? reach + 0.8 : 0.0);
@@ -76,9 +73,7 @@ bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
   const auto& unit = drawing.book.subject.plan.openings[static_cast<std::size_t>(index)].unit;
   const auto verdict = drawing.book.subject.findings.verdicts[static_cast<std::size_t>(index)];
   const auto basis = drawing.book.subject.findings.bases[static_cast<std::size_t>(index)];
-  Lettering name;
-  name.weight = Weight::Bold;
-  name.capitals = letter::kSmall;
+  Lettering name{.weight = Weight::Bold};
   const auto wide = [&](double capitals) {
     return painter.widthOf(words, {capitals, Weight::Bold}) + capitals * 0.8 + 1.0;
   };
@@ -118,17 +113,14 @@ bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
       kWhite);
   drawVerdict(painter, {middle.x - length / 2, y - name.capitals / 2}, sign, verdict, basis);
   painter.text({middle.x - length / 2 + sign + 1.0, y}, words, name);
-  Lettering small;
-  small.align = Align::Centre;
+  const Lettering small{.align = Align::Centre};
   for (const auto& line : under) painter.text({middle.x, y += kLine}, line, small);
   return true;
 }
 
 Box boxOf(const WallDrawing& drawing, std::int32_t index) {
   const job::Opening& opening = drawing.opening(index);
-  const Vec low = drawing.view.at(opening.left, opening.sill);
-  const Vec high = drawing.view.at(opening.left + opening.width, opening.sill + opening.height);
-  return {low.x, high.y, high.x, low.y};
+  return drawing.view.box(opening.left, opening.sill, opening.left + opening.width, opening.sill + opening.height);
 }
 
 }  // namespace
@@ -138,11 +130,9 @@ void drawNameOver(WallDrawing& drawing, std::int32_t index) {
   const Box box = boxOf(drawing, index);
   const auto verdict = drawing.book.subject.findings.verdicts[static_cast<std::size_t>(index)];
   const auto basis = drawing.book.subject.findings.bases[static_cast<std::size_t>(index)];
-  Lettering name;
-  name.weight = Weight::Bold;
   constexpr double kSign = 2.0, kWidest = 70, kOver = 4.5, kRow = 3.8, kStep = 3;
   constexpr int kSteps = 30, kRows = 2;
-  const std::string words = painter.fitted(drawing.opening(index).name, kWidest, name);
+  const std::string words = painter.fitted(drawing.opening(index).name, kWidest, kBoldLetters);
   const Vec point{box.x1 - std::min(1.2, box.width() / 4), box.middle().y};
   const double over = drawing.view.at(0, drawing.z1).y - kOver;
   const auto placeAt = [&](int step, int row) {
@@ -150,18 +140,16 @@ void drawNameOver(WallDrawing& drawing, std::int32_t index) {
     return Vec{point.x + way * kStep * (step + 1) / 2, over - kRow * row};
   };
   const auto taken = [&](Vec at) {
-    const Box text = painter.boxOf({at.x + kSign + 1, at.y}, words, name);
+    const Box text = painter.boxOf({at.x + kSign + 1, at.y}, words, kBoldLetters);
     const Box all{at.x - 0.5, text.y0, text.x1, text.y1};
-    const auto& labels = painter.log().labels;
-    return !painter.log().frame.grown(-1).holds(all) ||
-           std::any_of(labels.begin(), labels.end(), [&](const Label& label) { return label.box.meets(all); });
+    return !painter.log().frame.grown(-1).holds(all) || !painter.log().isFree(all);
   };
   Vec at = placeAt(0, 0);
   for (int i = 0; i < kSteps * kRows && taken(at); ++i) at = placeAt(i % kSteps, i / kSteps);
   const Vec end{at.x + kSign / 2, at.y + 0.8};
   drawLeader(painter, point, end, end);
-  drawVerdict(painter, {at.x, at.y - name.capitals / 2}, kSign, verdict, basis);
-  painter.text({at.x + kSign + 1, at.y}, words, name);
+  drawVerdict(painter, {at.x, at.y - kBoldLetters.capitals / 2}, kSign, verdict, basis);
+  painter.text({at.x + kSign + 1, at.y}, words, kBoldLetters);
 }
 
 bool drawOpeningIn(WallDrawing& drawing, std::int32_t index) {

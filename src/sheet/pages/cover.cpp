@@ -1,12 +1,10 @@
 // The cover: the verdicts of the job, and the list of its sheets.
-#include <array>
 
 #include "sheet/paper/marks.h"
 #include "sheet/paper/page.h"
 #include "sheet/paper/table.h"
 #include "sheet/words.h"
 #include "words/length.h"
-#include "words/text.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -68,8 +66,7 @@ Table verdicts(const Book& book, std::size_t from, double width) {
 
 double drawFacts(Painter& painter, const Subject& subject, Vec at, double width) {
   const auto row = [&](const std::string& caption, const std::string& text) {
-    const Lettering how{.weight = Weight::Bold};
-    painter.text({at.x, at.y + how.capitals}, caption, how);
+    painter.text({at.x, at.y + kBoldLetters.capitals}, caption, kBoldLetters);
     at.y = painter.paragraph({at.x + 24, at.y}, width - 24, text) + 0.6;
   };
   row("rule set", subject.practice.title);
@@ -129,8 +126,7 @@ double cautionsHeight(Painter& painter, const check::Findings& findings, double 
 void drawCautions(Painter& painter, const check::Findings& findings, Vec at, double width) {
   double y = drawHeading(painter, at, width, "Cautions");
   for (const auto& caution : findings.cautions) {
-    const Lettering how{.weight = Weight::Bold};
-    painter.text({at.x + 1, y + how.capitals}, "!", how);
+    painter.text({at.x + 1, y + kBoldLetters.capitals}, "!", kBoldLetters);
     y = painter.paragraph({at.x + 5, y}, width - 5, caution) + 0.8;
   }
 }

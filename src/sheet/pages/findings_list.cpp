@@ -45,8 +45,7 @@ double drawItems(Painter& painter, const std::vector<Item>& items, std::size_t& 
     if (items[next].severity) {
       drawSeverity(painter, {room.x0, y + 1.2}, 2.8, *items[next].severity);
     } else {
-      const Lettering mark{.weight = Weight::Bold};
-      painter.text({room.x0 + 1, y + mark.capitals}, "!", mark);
+      painter.text({room.x0 + 1, y + kBoldLetters.capitals}, "!", kBoldLetters);
     }
     y = painter.paragraph({room.x0 + kIndent, y}, room.width() - kIndent, items[next].text) + 0.8;
   }

@@ -1,5 +1,4 @@
 // The measure sheet: where each reading is taken, in which order, and a blank line for every opening of the job.
-#include <array>
 
 #include "sheet/pages/readings.h"
 #include "sheet/paper/marks.h"

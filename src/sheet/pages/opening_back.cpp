@@ -40,13 +40,8 @@ std::vector<StepText> stepTexts(const std::vector<plan::Step>& steps, bool with_
 constexpr double kIndent = 5;
 constexpr double kStepGap = 0.8;
 
-Lettering titleStyle() {
-  const Lettering how{.weight = Weight::Bold};
-  return how;
-}
-
 double heightOf(Painter& painter, const StepText& step, double width) {
-  double high = painter.heightOf(step.title, width - kIndent, titleStyle());
+  double high = painter.heightOf(step.title, width - kIndent, kBoldLetters);
   for (const auto& line : step.lines) high += painter.heightOf(line, width - kIndent);
   return high + kStepGap;
 }
@@ -82,7 +77,7 @@ Columns columnsOf(Painter& painter, const std::vector<StepText>& steps, std::siz
 
 void drawStep(Painter& painter, const StepText& step, double x, double& y, double width) {
   drawTickBox(painter, {x, y - 0.4}, 3.0);
-  y = painter.paragraph({x + kIndent, y}, width - kIndent, step.title, titleStyle());
+  y = painter.paragraph({x + kIndent, y}, width - kIndent, step.title, kBoldLetters);
   for (const auto& line : step.lines) y = painter.paragraph({x + kIndent, y}, width - kIndent, line);
   y += kStepGap;
 }
@@ -129,7 +124,7 @@ Box drawStepPages(Book& book, const std::vector<plan::Step>& steps, const PageTi
     room = book.begin(page);
     const std::string heading =
         title.opening + ": " + (next == 0 ? "steps, each ticked when its check holds" : "steps, continued");
-    const std::string shown = book.painter().fitted(heading, room.width(), {letter::kBody, Weight::Bold});
+    const std::string shown = book.painter().fitted(heading, room.width(), kHeadingLetters);
     room.y0 = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), shown);
     const Columns columns = columnsOf(book.painter(), texts, next, (room.width() - kGap) / 2, room.height());
     room.y0 = drawColumns(book.painter(), texts, next, columns, room);
@@ -220,19 +215,21 @@ Table piecesTable(const plan::Weather& weather, const practice::Practice& practi
 
 void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::Opening& opening,
                      const practice::Practice& practice, const Box& room) {
-  const Lettering head{.capitals = letter::kBody, .weight = Weight::Bold};
   const std::string what = "Cut of the " + practice.words.membrane;
   const std::string kept = weather.cut.head_flap_kept ? "head flap kept up" : "";
-  const bool one_line = painter.widthOf(what + ", " + kept, head) < room.width() - 14;
-  painter.text({room.x0, room.y0 + head.capitals},
-               painter.fitted(one_line && !kept.empty() ? what + ", " + kept : what, room.width() - 14, head), head);
-  if (!one_line) painter.text({room.x0, room.y0 + head.capitals + 4}, kept);
+  const bool one_line = painter.widthOf(what + ", " + kept, kHeadingLetters) < room.width() - 14;
+  painter.text(
+      {room.x0, room.y0 + kHeadingLetters.capitals},
+      painter.fitted(one_line && !kept.empty() ? what + ", " + kept : what, room.width() - 14, kHeadingLetters),
+      kHeadingLetters);
+  if (!one_line) painter.text({room.x0, room.y0 + kHeadingLetters.capitals + 4}, kept);
   constexpr double kAside = 14, kBelow = 15, kTop = 8;
   const bool inches = practice.display == practice::Display::InchFractions;
   const Scale scale =
       scaleFor(opening.width, opening.height, room.width() - kAside - 22, room.height() - kBelow - kTop, inches);
   const Lettering small{.align = Align::Right};
-  painter.text({room.x1, room.y0 + head.capitals}, "1:" + std::to_string(std::lround(1 / scale.per_mm)), small);
+  painter.text({room.x1, room.y0 + kHeadingLetters.capitals}, "1:" + std::to_string(std::lround(1 / scale.per_mm)),
+               small);
   const double wide = opening.width * scale.per_mm;
   const double high = opening.height * scale.per_mm;
   const double left = room.x0 + kAside + (room.width() - kAside - 22 - wide) / 2;

@@ -25,20 +25,17 @@ void drawTimber(const Sketch& sketch, bool on_floor) {
   const double foot = hole.y1 + (on_floor ? 0.0 : 2 * kStud);
   for (const double x : {hole.x0 - kStud, hole.x1}) {
     const Box stud{x, top, x + kStud, foot};
-    painter.fillBox(stud, grey(0.95));
-    painter.box(stud, {pen::kMedium});
+    painter.shape(stud, grey(0.95), {pen::kMedium});
     drawBreak(painter, {x, top}, {x + kStud, top});
     if (!on_floor) drawBreak(painter, {x, foot}, {x + kStud, foot});
   }
   const Box lintel{hole.x0, hole.y0 - 1.6 * kStud, hole.x1, hole.y0};
-  painter.fillBox(lintel, grey(0.86));
-  painter.box(lintel, {pen::kMedium});
+  painter.shape(lintel, grey(0.86), {pen::kMedium});
   if (on_floor) {
     painter.line({hole.x0 - kStud - 6, hole.y1}, {hole.x1 + kStud + 6, hole.y1}, {pen::kHeavy});
   } else {
     const Box trimmer{hole.x0, hole.y1, hole.x1, hole.y1 + kStud};
-    painter.fillBox(trimmer, grey(0.95));
-    painter.box(trimmer, {pen::kMedium});
+    painter.shape(trimmer, grey(0.95), {pen::kMedium});
   }
 }
 
@@ -87,12 +84,9 @@ void drawSide(Painter& painter, const Box& room) {
   const double lining = 2.5;
   const double x = room.middle().x - (stud + lining) / 2;
   const Box timber{x, room.y0 + 8, x + stud, room.y1 - 9};
-  painter.fillBox(timber, grey(0.95));
-  painter.box(timber, {pen::kMedium});
+  painter.shape(timber, grey(0.95), {pen::kMedium});
   const Box board{timber.x1, timber.y0, timber.x1 + lining, timber.y1};
-  const std::array<Vec, 4> corners{Vec{board.x0, board.y0}, Vec{board.x1, board.y0}, Vec{board.x1, board.y1},
-                                   Vec{board.x0, board.y1}};
-  painter.hatch(corners, 60, 1.2);
+  painter.hatch(board.corners(), 60, 1.2);
   painter.box(board, {pen::kFine});
   drawBreak(painter, {timber.x0, timber.y0}, {board.x1, timber.y0});
   drawBreak(painter, {timber.x0, timber.y1}, {board.x1, timber.y1});
@@ -105,11 +99,8 @@ void drawSide(Painter& painter, const Box& room) {
   drawDoubleArrow(painter, {timber.x0, depth}, {board.x1, depth});
   drawBalloon(painter, {board.x1 + 4, depth - 2.8}, "14");
   drawBalloon(painter, {board.x1 + 4, depth + 2.8}, "15");
-  Lettering how;
-  how.align = Align::Right;
-  painter.text({timber.x0 - 1, room.y1 - 4}, "outside", how);
-  how.align = Align::Left;
-  painter.text({timber.x1 - 4, room.y1 - 4}, "inside", how);
+  painter.text({timber.x0 - 1, room.y1 - 4}, "outside", {.align = Align::Right});
+  painter.text({timber.x1 - 4, room.y1 - 4}, "inside");
 }
 
 }  // namespace

@@ -2,8 +2,6 @@
 
 #include <cmath>
 
-#include "sheet/paper/dimension.h"
-#include "sheet/paper/marks.h"
 #include "sheet/words.h"
 
 namespace sillwright::sheet {

@@ -86,7 +86,7 @@ void drawSignatures(Painter& painter, Vec at, double width, const std::string& d
     const double x = at.x + static_cast<double>(i) * (part + 5);
     painter.line({x, at.y + 9}, {x + part, at.y + 9}, {pen::kFine});
     painter.text({x, at.y + 13}, captions[i], {});
-    if (i == 1 && !date.empty()) painter.text({x + 1, at.y + 8}, date, {letter::kBody, Weight::Bold});
+    if (i == 1 && !date.empty()) painter.text({x + 1, at.y + 8}, date, kHeadingLetters);
   }
 }
 

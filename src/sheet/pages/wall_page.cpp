@@ -176,8 +176,7 @@ void drawScheduleAlone(WallDrawing& drawing, PageTitle title, const Table& sched
     const bool two = room.width() - 2 * (schedule.width() + kGap) > 30;
     const int columns = two ? 2 : 1;
     const double width = columns * (schedule.width() + kGap) - kGap;
-    const std::string words =
-        book.painter().fitted("Timber of wall " + title.wall, width, {letter::kBody, Weight::Bold});
+    const std::string words = book.painter().fitted("Timber of wall " + title.wall, width, kHeadingLetters);
     const double y = drawHeading(book.painter(), {room.x0, room.y0}, width, words);
     next = drawSchedule(book.painter(), schedule, {room.x0, y}, room.y1, columns, next);
     if (notes) drawNotes(drawing, {room.x0 + width + kGap, room.y0}, room.width() - width - kGap);

@@ -38,10 +38,6 @@ void drawLines(Painter& painter, const Chain& chain) {
   }
 }
 
-struct Row {
-  double taken = -1e9;
-};
-
 /// A figure past the end of its chain, in line with it.
 void drawPastEnd(Painter& painter, const Chain& chain, double end, double way, const std::string& text,
                  const Lettering& how) {
@@ -61,7 +57,7 @@ double drawChain(Painter& painter, const Chain& chain) {
   const Lettering how{.align = Align::Centre, .upright = chain.along == Along::Y, .clear = true};
   // Above a level line, left of an upright one. Figures without room stand in rows on the other side.
   const double over = chain.level - kOverLine;
-  std::vector<Row> rows;
+  std::vector<double> rows;  // where the last figure of each stands
   double reach = 0;
   for (std::size_t i = 0; i + 1 < chain.stations.size(); ++i) {
     const double a = chain.stations[i].at;
@@ -84,12 +80,11 @@ double drawChain(Painter& painter, const Chain& chain) {
     }
     std::size_t row = 0;
     // An upright chain may run up the page: rows are filled from whichever side they come.
-    const double low = middle - width / 2;
-    while (row < rows.size() && std::abs(middle - rows[row].taken) < width + 1.0) ++row;
+    while (row < rows.size() && std::abs(middle - rows[row]) < width + 1.0) ++row;
     if (row == rows.size()) rows.emplace_back();
-    rows[row].taken = middle;
+    rows[row] = middle;
     const double level = chain.level + kPast + 0.6 + how.capitals + static_cast<double>(row) * kRow;
-    painter.text(place(chain.along, low + width / 2, level), chain.texts[i], how);
+    painter.text(place(chain.along, middle, level), chain.texts[i], how);
     reach = std::max(reach, level - chain.level);
   }
   return reach;
@@ -174,21 +169,17 @@ void drawScaleBar(Painter& painter, Vec left, const Scale& scale, bool in_feet) 
     if (i % 2 == 0) painter.fillBox(part, kBlack);
     painter.box(part, kFineLine);
   }
-  Lettering how{.align = Align::Centre};
-  painter.text({left.x, left.y - kHigh - 1.0}, "0", how);
-  const auto shown = [&](double value) {
-    std::string text = std::to_string(std::lround(value * 1000));
-    return text;
-  };
-  how.align = Align::Left;
-  std::string end = in_feet ? std::string{} : shown(whole) + " mm";
-  if (in_feet) {
-    const double inches = whole * 12;
-    end = whole >= 1 ? std::to_string(std::lround(whole)) + " ft"
-                     : (std::abs(inches - std::round(inches)) < 0.01 ? std::to_string(std::lround(inches)) + " in"
-                                                                     : std::string{});
+  painter.text({left.x, left.y - kHigh - 1.0}, "0", {.align = Align::Centre});
+  const double inches = whole * 12;
+  std::string end;
+  if (!in_feet) {
+    end = std::to_string(std::lround(whole * 1000)) + " mm";
+  } else if (whole >= 1) {
+    end = std::to_string(std::lround(whole)) + " ft";
+  } else if (std::abs(inches - std::round(inches)) < 0.01) {
+    end = std::to_string(std::lround(inches)) + " in";
   }
-  painter.text({left.x + paper + 1.2, left.y}, end, how);
+  painter.text({left.x + paper + 1.2, left.y}, end);
 }
 
 }  // namespace sillwright::sheet

@@ -4,7 +4,7 @@
 /// second axis) up; a View converts between the two.
 #pragma once
 
-#include <algorithm>
+#include <array>
 #include <cmath>
 #include <string>
 
@@ -39,6 +39,8 @@ struct Box {
   [[nodiscard]] double width() const { return x1 - x0; }
   [[nodiscard]] double height() const { return y1 - y0; }
   [[nodiscard]] Vec middle() const { return {(x0 + x1) / 2, (y0 + y1) / 2}; }
+  /// Round it from the upper left one.
+  [[nodiscard]] std::array<Vec, 4> corners() const { return {Vec{x0, y0}, Vec{x1, y0}, Vec{x1, y1}, Vec{x0, y1}}; }
   [[nodiscard]] Box grown(double by) const { return {x0 - by, y0 - by, x1 + by, y1 + by}; }
   /// Boxes that share more than an edge.
   [[nodiscard]] bool meets(const Box& other) const {
@@ -62,6 +64,12 @@ struct View {
   Vec origin;
 
   [[nodiscard]] Vec at(double x, double z) const { return {origin.x + x * per_mm, origin.y - z * per_mm}; }
+  /// The box on the page between two places of the drawing, of which the second is further right and up.
+  [[nodiscard]] Box box(double x0, double z0, double x1, double z1) const {
+    const Vec low = at(x0, z0);
+    const Vec high = at(x1, z1);
+    return {low.x, high.y, high.x, low.y};
+  }
 };
 
 }  // namespace sillwright::sheet

@@ -11,8 +11,7 @@ constexpr Ink kReady{0.0, 0.62, 0.45}, kAttend{0.90, 0.62, 0.0}, kStop{0.84, 0.3
 void drawTriangle(Painter& painter, Vec left, double size, const Ink& ink) {
   const std::array<Vec, 3> corners{Vec{left.x, left.y + size / 2}, Vec{left.x + size, left.y + size / 2},
                                    Vec{left.x + size / 2, left.y - size / 2}};
-  painter.fill(corners, ink);
-  painter.path(corners, {pen::kMedium}, true);
+  painter.shape(corners, ink, {pen::kMedium});
 }
 
 void drawHead(Painter& painter, Vec from, Vec to) {
@@ -46,24 +45,18 @@ void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict
       drawTriangle(painter, left, size, kAttend);
       break;
     case check::Verdict::Stop:
-      painter.fillBox(square, kStop);
-      painter.box(square, {pen::kMedium});
+      painter.shape(square, kStop, {pen::kMedium});
       break;
   }
 }
 
 void drawSeverity(Painter& painter, Vec left, double size, check::Severity severity) {
-  switch (severity) {
-    case check::Severity::Stop:
-      drawVerdict(painter, left, size, check::Verdict::Stop);
-      break;
-    case check::Severity::Attend:
-      drawVerdict(painter, left, size, check::Verdict::Attend);
-      break;
-    case check::Severity::Note:
-      painter.disc({left.x + size / 2, left.y}, size / 6, kBlack);
-      break;
+  if (severity == check::Severity::Note) {
+    painter.disc({left.x + size / 2, left.y}, size / 6, kBlack);
+    return;
   }
+  const bool stop = severity == check::Severity::Stop;
+  drawVerdict(painter, left, size, stop ? check::Verdict::Stop : check::Verdict::Attend);
 }
 
 void drawTickBox(Painter& painter, Vec upper_left, double size) {

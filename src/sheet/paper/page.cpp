@@ -97,7 +97,6 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
   painter.line({frame.x0, top}, {frame.x1, top}, {pen::kBold});
   double x = frame.x0;
   const Lettering caption{.ink = grey(0.3)};
-  const Lettering value{.weight = Weight::Bold};
   if (!job_words_.empty()) {
     painter.line({frame.x0, top - kJobRow}, {frame.x1, top - kJobRow}, {pen::kFine});
     painter.text({x + 1.5, top - 1}, painter.fitted(job_words_, frame.width() - 3));
@@ -107,12 +106,12 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
     if (i > 0) painter.line({x, top}, {x, frame.y1}, {pen::kFine});
     const double room = width - 3;
     painter.text({x + 1.5, top + 1.2 + caption.capitals}, painter.fitted(cells[i].caption, room, caption), caption);
-    auto lines = painter.wrap(cells[i].value, room, value);
-    double y = top + 5.2 + value.capitals;
+    auto lines = painter.wrap(cells[i].value, room, kBoldLetters);
+    double y = top + 5.2 + kBoldLetters.capitals;
     if (lines.size() == 1) y += 1.6;
     for (std::size_t k = 0; k < std::min<std::size_t>(lines.size(), 2); ++k, y += 3.7) {
       const bool cut = k == 1 && lines.size() > 2;
-      painter.text({x + 1.5, y}, cut ? painter.fitted(lines[k] + "…", room, value) : lines[k], value);
+      painter.text({x + 1.5, y}, cut ? painter.fitted(lines[k] + "…", room, kBoldLetters) : lines[k], kBoldLetters);
     }
     x += width;
   }

@@ -1,6 +1,7 @@
 /// What was drawn on a page, as values: tests read it.
 #pragma once
 
+#include <algorithm>
 #include <set>
 #include <string>
 #include <vector>
@@ -32,6 +33,11 @@ struct PageLog {
   Box frame;  ///< Nothing is drawn outside it.
   std::vector<Label> labels;
   std::vector<Measure> measures;
+  /// Whether no text stands in a box yet.
+  [[nodiscard]] bool isFree(const Box& box) const {
+    return std::none_of(labels.begin(), labels.end(), [&](const Label& label) { return label.box.meets(box); });
+  }
+
   std::set<char32_t> missing;  ///< Letters that no typeface of this machine has: boxes stand in their places.
 };
 

@@ -82,6 +82,16 @@ void Painter::fillBox(const Box& box, const Ink& ink) {
   fill(ink);
 }
 
+void Painter::shape(std::span<const Vec> points, const Ink& ink, const Stroke& outline) {
+  fill(points, ink);
+  path(points, outline, true);
+}
+
+void Painter::shape(const Box& box, const Ink& ink, const Stroke& outline) {
+  fillBox(box, ink);
+  this->box(box, outline);
+}
+
 void Painter::circle(Vec middle, double radius, const Stroke& how) {
   cairo_new_path(cairo_);
   cairo_arc(cairo_, middle.x, middle.y, radius, 0, 2 * std::numbers::pi);

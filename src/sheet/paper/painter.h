@@ -56,6 +56,10 @@ struct Lettering {
   Ink ink = kBlack;
 };
 
+inline constexpr Lettering kBoldLetters{.weight = Weight::Bold};
+/// Of a heading with a line under it.
+inline constexpr Lettering kHeadingLetters{.capitals = letter::kBody, .weight = Weight::Bold};
+
 /// Distance between the base lines of a paragraph, in heights of its capitals.
 inline constexpr double kLeading = 1.62;
 
@@ -71,6 +75,9 @@ class Painter {
   void fill(std::span<const Vec> points, const Ink& ink);
   void box(const Box& box, const Stroke& stroke = {});
   void fillBox(const Box& box, const Ink& ink);
+  /// Filled, and its outline over that.
+  void shape(std::span<const Vec> points, const Ink& ink, const Stroke& outline);
+  void shape(const Box& box, const Ink& ink, const Stroke& outline);
   void circle(Vec middle, double radius, const Stroke& stroke = {});
   void disc(Vec middle, double radius, const Ink& ink);
   void hatch(std::span<const Vec> points, double degrees, double spacing, const Stroke& stroke = {pen::kHair});

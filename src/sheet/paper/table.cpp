@@ -117,9 +117,8 @@ void drawRemarks(Painter& painter, const Box& room) {
 }
 
 double drawHeading(Painter& painter, Vec upper_left, double width, const std::string& words) {
-  const Lettering how{.capitals = letter::kBody, .weight = Weight::Bold};
-  painter.text({upper_left.x, upper_left.y + how.capitals}, words, how);
-  const double line = upper_left.y + how.capitals + 1.2;
+  painter.text({upper_left.x, upper_left.y + kHeadingLetters.capitals}, words, kHeadingLetters);
+  const double line = upper_left.y + kHeadingLetters.capitals + 1.2;
   painter.line({upper_left.x, line}, {upper_left.x + width, line}, {pen::kBold});
   return line + 1.5;
 }

@@ -65,20 +65,13 @@ void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verd
 }
 
 void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Severity severity, const Palette& colours) {
-  switch (severity) {
-    case check::Severity::Stop:
-      drawMark(list, centre, radius, check::Verdict::Stop, colours);
-      return;
-    case check::Severity::Attend:
-      drawMark(list, centre, radius, check::Verdict::Attend, colours);
-      return;
-    case check::Severity::Note: {
-      const float half = radius * 0.7F;
-      list.AddRectFilled({centre.x - half, centre.y - radius * 0.2F}, {centre.x + half, centre.y + radius * 0.2F},
-                         toU32(colours.quiet));
-      return;
-    }
+  if (severity != check::Severity::Note) {
+    const bool stop = severity == check::Severity::Stop;
+    drawMark(list, centre, radius, stop ? check::Verdict::Stop : check::Verdict::Attend, colours);
+    return;
   }
+  const ImVec2 half{radius * 0.7F, radius * 0.2F};
+  list.AddRectFilled(centre - half, centre + half, toU32(colours.quiet));
 }
 
 namespace {

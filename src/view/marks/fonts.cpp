@@ -7,6 +7,7 @@
 #include <array>
 #include <cmath>
 #include <memory>
+#include <string>
 
 namespace sillwright::view {
 namespace {
@@ -16,10 +17,18 @@ struct PatternDeleter {
 };
 using Pattern = std::unique_ptr<FcPattern, PatternDeleter>;
 
-FontFile match(const std::string& family, const std::string& style) {
+/// A font file, and which of its faces.
+struct FontFile {
+  std::string path;
+  int face = 0;
+};
+
+/// The machine's best file for a family and a style ("Regular", "Semi Bold"). Where the family is missing the answer is
+/// whatever the machine puts in its place. An empty path: the machine has no fonts at all.
+FontFile findFont(const char* family, const char* style) {
   const Pattern wanted{FcPatternCreate()};
-  FcPatternAddString(wanted.get(), FC_FAMILY, reinterpret_cast<const FcChar8*>(family.c_str()));
-  FcPatternAddString(wanted.get(), FC_STYLE, reinterpret_cast<const FcChar8*>(style.c_str()));
+  FcPatternAddString(wanted.get(), FC_FAMILY, reinterpret_cast<const FcChar8*>(family));
+  FcPatternAddString(wanted.get(), FC_STYLE, reinterpret_cast<const FcChar8*>(style));
   FcConfigSubstitute(nullptr, wanted.get(), FcMatchPattern);
   FcDefaultSubstitute(wanted.get());
   FcResult result = FcResultNoMatch;
@@ -48,10 +57,6 @@ ImFont* add(ImFontAtlas& atlas, const FontFile& file, float pixels) {
 }
 
 }  // namespace
-
-FontFile findFont(const std::string& family, const std::string& style) {
-  return match(family, style);
-}
 
 Fonts buildFonts(ImFontAtlas& atlas, float scale) {
   static const FontFile regular = findFont("Inter", "Regular");

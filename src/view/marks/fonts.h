@@ -1,22 +1,10 @@
 /// The typefaces on screen: found on the machine at run time, drawn into the panel library's atlas.
 #pragma once
 
-#include <string>
-
 struct ImFont;
 struct ImFontAtlas;
 
 namespace sillwright::view {
-
-/// A font file, and which of its faces.
-struct FontFile {
-  std::string path;
-  int face = 0;
-};
-
-/// The machine's best file for a family and a style ("Regular", "Semi Bold"). Where the family is missing the answer is
-/// whatever the machine puts in its place. An empty path: the machine has no fonts at all.
-[[nodiscard]] FontFile findFont(const std::string& family, const std::string& style);
 
 struct Fonts {
   ImFont* body = nullptr;

@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "render/camera.h"
-#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {
@@ -80,11 +79,12 @@ void drawPlateAt(const Ui& ui, const Canvas& canvas, ImVec2 at, std::vector<Plat
 namespace {
 
 /// The figure by the pointer, and what stands in the way of it.
-void drawFigure(const Ui& ui, const HandlesShown& shown, const Handle& handle) {
+void drawFigure(const Ui& ui, const HandlesShown& shown, const Pull& pull) {
+  const Handle& handle = pull.handle;
   const Colour ink = ui.colours->ink;
-  const std::string words = shown.typed.empty() ? figuresOf(shown.document, handle) : shown.typed + "|";
+  const std::string words = pull.typed.empty() ? figuresOf(shown.document, handle) : pull.typed + "|";
   std::vector<PlateLine> lines{{ui.fonts.small, ink, handle.name}, {ui.fonts.strong, ink, words}};
-  if (!shown.refusal.empty()) lines.push_back({ui.fonts.body, ink, shown.refusal, true});
+  if (!pull.refusal.empty()) lines.push_back({ui.fonts.body, ink, pull.refusal, true});
   if (const auto opening = handle.opening()) {
     const std::string stop = stopAt(shown.document, *opening);
     if (!stop.empty()) lines.push_back({ui.fonts.body, ink, stop, true});
@@ -105,11 +105,11 @@ std::string stopAt(const document::Document& document, std::size_t opening) {
 void drawHandles(const Ui& ui, ImDrawList& list, const HandlesShown& shown) {
   for (std::size_t i = 0; i < shown.handles.size(); ++i) {
     const Handle& handle = shown.handles[i];
-    const bool pulled = shown.pulled != nullptr && shown.pulled->same(handle);
-    drawHandle(ui, list, shown.shown, shown.canvas, handle, pulled || (shown.pulled == nullptr && shown.hovered == i));
+    const bool pulled = shown.pull != nullptr && shown.pull->handle.same(handle);
+    drawHandle(ui, list, shown.shown, shown.canvas, handle, pulled || (shown.pull == nullptr && shown.hovered == i));
   }
-  if (shown.pulled != nullptr) {
-    drawFigure(ui, shown, *shown.pulled);
+  if (shown.pull != nullptr) {
+    drawFigure(ui, shown, *shown.pull);
   } else if (shown.hovered && *shown.hovered < shown.handles.size()) {
     const Handle& handle = shown.handles[*shown.hovered];
     drawPlateAt(ui, shown.canvas, ImGui::GetIO().MousePos,

@@ -8,6 +8,7 @@
 
 #include "document/document.h"
 #include "view/marks/drawing.h"
+#include "view/session/pull.h"
 #include "view/session/shown.h"
 #include "view/values/camera_control.h"
 #include "view/values/handles.h"
@@ -20,9 +21,7 @@ struct HandlesShown {
   const Canvas& canvas;
   const std::vector<Handle>& handles;
   std::optional<std::size_t> hovered;
-  const Handle* pulled = nullptr;  ///< As it was taken hold of.
-  std::string typed;               ///< While it is pulled; empty: the pointer leads.
-  std::string refusal;
+  const Pull* pull = nullptr;  ///< What is dragged; null: nothing is.
 };
 
 /// What would stop the work at an opening as it now is: the first stop's own words; empty where nothing does.

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -112,8 +111,7 @@ bool drawName(Lettering& on, const Name& name) {
   const ImVec2 low{std::round(name.at.x - outer.x * 0.5F), std::round(name.at.y - outer.y * 0.5F)};
   // What stands before it is looked for last: that is a ray through the whole scene.
   if (!on.isFree({low, low + outer}) || isHidden(on, name)) return false;
-  on.taken.push_back({low, low + outer});
-  on.written.push_back({"name", opening.name, {low, low + outer}});
+  on.write("name", opening.name, {low, low + outer});
 
   drawGround(ui, on.list, low, low + outer, picked ? ui.colours->ink : ui.colours->rule,
              picked ? std::max(1.5F, ui.px(1.5F)) : 1.0F);
@@ -159,9 +157,8 @@ void drawMeasuring(Lettering& on) {
   const ImVec2 middle = times(seen[0] + seen[1], 0.5F);
   const ImVec2 low =
       ImVec2{std::round(middle.x - inner.x * 0.5F), std::round(middle.y - inner.y - ui.px(10.0F))} - plate.pad;
-  on.taken.push_back({low, low + size});
   drawPlate(ui, on.list, low, plate);
-  on.written.push_back({"distance", words, {low, low + size}});
+  on.write("distance", words, {low, low + size});
 }
 
 }  // namespace

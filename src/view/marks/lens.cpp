@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 
 #include "scene/build/magnify.h"
 #include "view/values/words.h"
@@ -21,33 +20,23 @@ constexpr std::uint32_t kLookedPast =
     bit(scene::Layer::Eave) | bit(scene::Layer::Cladding) | bit(scene::Layer::Battens) | bit(scene::Layer::Flashing) |
     bit(scene::Layer::Membrane) | bit(scene::Layer::Lining) | bit(scene::Layer::Ground);
 
-bool isLeft(Corner corner) {
-  return corner == Corner::BL || corner == Corner::TL;
-}
-bool isLow(Corner corner) {
-  return corner == Corner::BL || corner == Corner::BR;
-}
-
 /// Between the as-built corner and the unit's, from the planned opening's lower left corner.
 plan::Point middleOf(const document::Document& document, std::size_t index, Corner corner) {
   const job::Opening& opening = document.job.openings[index];
   const plan::OpeningPlan& planned = document.plan.openings[index];
   const plan::Point built = planned.as_built.shape.corner[static_cast<std::size_t>(corner)];
   const scene::DrawnUnit unit = scene::drawnUnit(planned, opening, 1.0);
-  return {(built.x + (isLeft(corner) ? unit.low.x : unit.high.x)) / 2,
-          (built.z + (isLow(corner) ? unit.low.z : unit.high.z)) / 2};
+  return {(built.x + (plan::isRight(corner) ? unit.high.x : unit.low.x)) / 2,
+          (built.z + (plan::isTop(corner) ? unit.high.z : unit.low.z)) / 2};
 }
 
 /// Whether a solid comes near the point: within `reach` along the wall and up.
 bool isNear(const scene::Solid& solid, const scene::WallFrame& wall, glm::vec3 point, float reach) {
-  glm::vec2 low{std::numeric_limits<float>::max()};
-  glm::vec2 high{std::numeric_limits<float>::lowest()};
-  for (const glm::vec3& corner : solid.corner) {
-    const glm::vec2 at{glm::dot(corner - point, wall.along), corner.z - point.z};
-    low = glm::min(low, at);
-    high = glm::max(high, at);
-  }
-  return low.x <= reach && high.x >= -reach && low.y <= reach && high.y >= -reach;
+  const glm::vec3 here = wall.toLocal(point);
+  std::array<glm::vec3, 8> off;
+  for (std::size_t i = 0; i < off.size(); ++i) off[i] = wall.toLocal(solid.corner[i]) - here;
+  const scene::Box box = scene::boxRound(off);
+  return box.low.x <= reach && box.high.x >= -reach && box.low.z <= reach && box.high.z >= -reach;
 }
 
 /// What of a wall lies about a point of it. Parts keep their numbers.
@@ -125,8 +114,10 @@ std::string lensTitle(const document::Document& document, std::size_t opening, C
 
 std::string lensFigures(const document::Document& document, std::size_t opening, Corner corner) {
   const plan::Gaps& gaps = document.plan.openings[opening].stand.gaps;
-  const double across = (isLeft(corner) ? gaps.left : gaps.right)[isLow(corner) ? 0 : 1];
-  const double upright = (isLow(corner) ? gaps.sill : gaps.head)[isLeft(corner) ? 0 : 1];
+  const std::size_t right = plan::isRight(corner) ? 1 : 0;
+  const std::size_t top = plan::isTop(corner) ? 1 : 0;
+  const double across = (right != 0 ? gaps.right : gaps.left)[top];
+  const double upright = (top != 0 ? gaps.head : gaps.sill)[right];
   const practice::Display display = document.practice->display;
   const CornerWords& words = wordsOf(corner);
   return "gap " + figure(across, display) + " " + words.across + ", " + figure(upright, display) + " " + words.upright;

@@ -5,8 +5,6 @@
 /// are never drawn larger in it.
 #pragma once
 
-#include <cstdint>
-#include <optional>
 #include <string>
 
 #include "document/document.h"

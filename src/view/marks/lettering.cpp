@@ -54,6 +54,11 @@ bool Lettering::isFree(const Rect& plate) const {
   return in_sight && std::none_of(taken.begin(), taken.end(), [&](const Rect& other) { return overlap(plate, other); });
 }
 
+void Lettering::write(std::string about, std::string words, const Rect& at) {
+  taken.push_back(at);
+  written.push_back({std::move(about), std::move(words), at});
+}
+
 bool Lettering::take(const Rect& plate) {
   if (!isFree(plate)) return false;
   taken.push_back(plate);
@@ -65,6 +70,15 @@ float length(ImVec2 v) {
 }
 ImVec2 times(ImVec2 v, float factor) {
   return {v.x * factor, v.y * factor};
+}
+
+void drawDashes(ImDrawList& list, ImVec2 from, ImVec2 to, float dash, float gap, ImU32 ink, float thick) {
+  const ImVec2 along = to - from;
+  const float whole = length(along);
+  for (float passed = 0.0F; passed < whole; passed += dash + gap) {
+    const float end = std::min(passed + dash, whole);
+    list.AddLine(from + times(along, passed / whole), from + times(along, end / whole), ink, thick);
+  }
 }
 
 void drawInkLine(Lettering& on, ImVec2 a, ImVec2 b) {

@@ -45,6 +45,8 @@ struct Lettering {
   [[nodiscard]] bool isShown(const scene::Part& part) const;
   /// What a ray through the pixel meets first.
   [[nodiscard]] std::optional<scene::Hit> hitAt(ImVec2 at) const;
+  /// Notes what is written, and keeps its place free from then on.
+  void write(std::string about, std::string words, const Rect& at);
   /// Takes the room for a plate, if it is free and no panel covers it.
   bool take(const Rect& plate);
   [[nodiscard]] bool isFree(const Rect& plate) const;
@@ -53,6 +55,8 @@ struct Lettering {
 [[nodiscard]] float length(ImVec2 v);
 [[nodiscard]] ImVec2 times(ImVec2 v, float factor);
 
+/// A line in dashes of `dash` pixels with `gap` between them.
+void drawDashes(ImDrawList& list, ImVec2 from, ImVec2 to, float dash, float gap, ImU32 ink, float thick = 1.0F);
 /// A line with an ink of its own over a wider one of paper: readable over timber as over the ground.
 void drawInkLine(Lettering& on, ImVec2 a, ImVec2 b);
 

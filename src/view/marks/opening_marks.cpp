@@ -1,7 +1,6 @@
 #include "view/marks/opening_marks.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <utility>
 
@@ -17,22 +16,8 @@ using plan::At;
 using plan::Point;
 using plan::Side;
 
-constexpr std::array kSides{Side::Left, Side::Right, Side::Sill, Side::Head};
-
-/// Out of the opening, square to a side.
-Point outOf(Side side) {
-  switch (side) {
-    case Side::Left:
-      return {-1, 0};
-    case Side::Right:
-      return {1, 0};
-    case Side::Sill:
-      return {0, -1};
-    case Side::Head:
-      break;
-  }
-  return {0, 1};
-}
+using plan::kEverySide;
+using plan::outOf;
 
 /// One opening's plane in the picture. Points are from its planned lower left corner.
 struct Plane {
@@ -80,15 +65,10 @@ Plane planeOf(const Lettering& on, std::size_t index) {
 }
 
 void drawDashed(Lettering& on, ImVec2 from, ImVec2 to, float thick) {
-  const ImVec2 along = to - from;
-  const float whole = length(along);
-  const float dash = on.ui.px(6.0F);
+  const float whole = length(to - from);
   if (whole < 1.0F || whole > 40'000.0F) return;
-  const ImU32 ink = toU32(on.ui.colours->ink);
-  for (float passed = 0.0F; passed < whole; passed += dash * 1.8F) {
-    const float end = std::min(passed + dash, whole);
-    on.list.AddLine(from + view::times(along, passed / whole), from + view::times(along, end / whole), ink, thick);
-  }
+  const float dash = on.ui.px(6.0F);
+  drawDashes(on.list, from, to, dash, dash * 0.8F, toU32(on.ui.colours->ink), thick);
 }
 
 void drawPlanned(Lettering& on, const Plane& plane) {
@@ -101,7 +81,7 @@ void drawPlanned(Lettering& on, const Plane& plane) {
 }
 
 void drawAsBuilt(Lettering& on, const Plane& plane, double y, float alpha, float thick) {
-  for (const Side side : kSides) {
+  for (const Side side : kEverySide) {
     const plan::Edge edge = scene::magnifiedEdge(plane.planned.as_built.shape, side, plane.opening, plane.times);
     for (std::size_t i = 0; i + 1 < edge.size(); ++i) {
       const auto line = on.projectLine(plane.world(edge[i], y), plane.world(edge[i + 1], y));
@@ -177,36 +157,15 @@ struct SeenGap {
   ImVec2 inwards;
 };
 
-const std::array<double, 2>& gapsOf(const plan::Gaps& gaps, Side side) {
-  switch (side) {
-    case Side::Left:
-      return gaps.left;
-    case Side::Right:
-      return gaps.right;
-    case Side::Sill:
-      return gaps.sill;
-    case Side::Head:
-      break;
-  }
-  return gaps.head;
-}
-
 /// The unit's side at an end or in its middle.
 Point unitPoint(const scene::DrawnUnit& unit, Side side, At at) {
   const double t = at == At::Start ? 0.0 : at == At::Middle ? 0.5 : 1.0;
-  const double x = unit.low.x + t * (unit.high.x - unit.low.x);
-  const double z = unit.low.z + t * (unit.high.z - unit.low.z);
-  switch (side) {
-    case Side::Left:
-      return {unit.low.x, z};
-    case Side::Right:
-      return {unit.high.x, z};
-    case Side::Sill:
-      return {x, unit.low.z};
-    case Side::Head:
-      break;
-  }
-  return {x, unit.high.z};
+  Point point{unit.low.x + t * (unit.high.x - unit.low.x), unit.low.z + t * (unit.high.z - unit.low.z)};
+  if (side == Side::Left) point.x = unit.low.x;
+  if (side == Side::Right) point.x = unit.high.x;
+  if (side == Side::Sill) point.z = unit.low.z;
+  if (side == Side::Head) point.z = unit.high.z;
+  return point;
 }
 
 std::optional<SeenGap> seenGap(const Plane& plane, Side side, At at, double gap) {
@@ -259,8 +218,8 @@ void drawGaps(Lettering& on, const Plane& plane) {
   const plan::Stand& stand = plane.planned.stand;
   // What governs comes first: it must find its room.
   for (const bool first : {true, false}) {
-    for (const Side side : kSides) {
-      const auto& gaps = gapsOf(stand.gaps, side);
+    for (const Side side : kEverySide) {
+      const auto& gaps = plan::bySide(stand.gaps, side);
       for (const At at : {At::Start, At::End}) {
         if (governs(stand, side, at) != first) continue;
         drawGap(on, plane, side, at, gaps[at == At::Start ? 0 : 1]);
@@ -419,9 +378,8 @@ void drawDeviationNote(Lettering& on) {
   const ImVec2 size = sizeOf(ui, plate);
   const float middle = (on.canvas.left + on.canvas.width - on.canvas.right) * 0.5F;
   const ImVec2 low{std::round(middle - size.x * 0.5F), std::round(on.canvas.top + ui.px(12.0F))};
-  on.taken.push_back({low, low + size});
   drawPlate(ui, on.list, low, plate);
-  on.written.push_back({"deviation", words, {low, low + size}});
+  on.write("deviation", words, {low, low + size});
 }
 
 }  // namespace sillwright::view

@@ -61,8 +61,7 @@ void drawWallDimensions(Lettering& on, std::size_t index) {
   const auto& first = wall.top.front();
   const auto& last = wall.top.back();
   drawHeight(on, face, 0, first.z, -frame.along, 0);
-  const bool level = std::all_of(wall.top.begin(), wall.top.end(), [&](const auto& each) { return each.z == first.z; });
-  if (!level) drawHeight(on, face, wall.length, last.z, frame.along, 0);
+  if (!isLevel(wall)) drawHeight(on, face, wall.length, last.z, frame.along, 0);
   const auto highest =
       std::max_element(wall.top.begin(), wall.top.end(), [](const auto& a, const auto& b) { return a.z < b.z; });
   if (highest->z > std::max(first.z, last.z)) drawHeight(on, face, wall.length, highest->z, frame.along, 1);

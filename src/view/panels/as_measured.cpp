@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "view/panels/sheet_parts.h"
@@ -9,19 +10,10 @@ namespace sillwright::view {
 namespace {
 
 const char* sentenceFor(plan::Trust trust) {
-  switch (trust) {
-    case plan::Trust::Planned:
-      return "not measured: as planned";
-    case plan::Trust::Unchecked:
-      return "measured, but no measurement checks another";
-    case plan::Trust::Sound:
-      return "the measurements agree";
-    case plan::Trust::Suspect:
-      return "one measurement doesn't agree with the rest";
-    case plan::Trust::Disputed:
-      break;
-  }
-  return "the measurements disagree, and any of them may be wrong";
+  constexpr std::array<const char*, 5> kSentences{
+      "not measured: as planned", "measured, but no measurement checks another", "the measurements agree",
+      "one measurement doesn't agree with the rest", "the measurements disagree, and any of them may be wrong"};
+  return kSentences[static_cast<std::size_t>(trust)];
 }
 
 std::string plusMinus(double sigma, practice::Display display) {

@@ -31,33 +31,27 @@ void heading(const Panel& panel, const char* words) {
   room(panel.ui, 2.0F);
 }
 
-const char* losing(Asking by) {
-  switch (by) {
-    case Asking::Close:
-      return "Closing loses it.";
-    case Asking::OpenOther:
-      return "Opening the other job loses it.";
-    default:
-      return "Reloading the file loses it.";
-  }
-}
-
 void askToLose(const Panel& panel) {
+  struct Loss {
+    const char* says;
+    const char* words;
+    const char* key;
+    Wish wish;
+  };
+  const Asking by = panel.shown.asking;
+  const Loss loss = by == Asking::Close ? Loss{"Closing loses it.", "lose it and close", "Ctrl Q", Close{}}
+                    : by == Asking::OpenOther
+                        ? Loss{"Opening the other job loses it.", "lose it and open the other", "", GoOn{}}
+                        : Loss{"Reloading the file loses it.", "lose it and reload", "F5", ReadAgain{}};
   const Ui& ui = panel.ui;
   heading(panel, "This is not in the file yet");
   listUnsaved(panel);
   room(ui, 4.0F);
-  text(ui.fonts.body, ui.colours->ink, losing(panel.shown.asking));
+  text(ui.fonts.body, ui.colours->ink, loss.says);
   rule(ui);
   answer(panel, "save it", "Ctrl S", Save{}, true);
   answer(panel, "keep on working", "Escape", Stay{}, false);
-  if (panel.shown.asking == Asking::Close) {
-    answer(panel, "lose it and close", "Ctrl Q", Close{}, false);
-  } else if (panel.shown.asking == Asking::OpenOther) {
-    answer(panel, "lose it and open the other", "", GoOn{}, false);
-  } else {
-    answer(panel, "lose it and reload", "F5", ReadAgain{}, false);
-  }
+  answer(panel, loss.words, loss.key, loss.wish, false);
 }
 
 void askToSaveOver(const Panel& panel) {

@@ -1,4 +1,3 @@
-#include <algorithm>
 #include <vector>
 
 #include "view/panels/sheet_parts.h"

@@ -1,11 +1,9 @@
 // The sheet's group on what holds the unit: each screw with its load beside what it can take, wind, and weight.
 #include <algorithm>
-#include <cmath>
 
 #include "view/panels/sheet_parts.h"
 #include "view/values/words.h"
 #include "words/length.h"
-#include "words/text.h"
 
 namespace sillwright::view {
 namespace {

@@ -1,7 +1,5 @@
 // The page of jobs: what was opened last, what lies beside, and new ones.
 
-#include <algorithm>
-#include <cmath>
 #include <string>
 
 #include "view/panels/fields.h"
@@ -62,9 +60,7 @@ void newGroup(const JobsPanel& panel) {
 
 void jobsPage(const JobsPanel& panel, ImVec2 size) {
   const Ui& ui = panel.ui;
-  const float width = std::min(ui.px(640.0F), size.x - ui.px(48.0F));
-  ImGui::SetNextWindowFocus();
-  beginFittedPanel(ui, "jobs page", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
+  beginPage(ui, "jobs page", size, 640.0F);
   text(ui.fonts.heading, ui.colours->ink, "Jobs");
   text(ui.fonts.body, ui.colours->quiet, "A job file can also be dropped on this window.");
   text(ui.fonts.body, ui.colours->quiet, "A guide to read in a browser: " + panel.choices.guide.string());
@@ -74,8 +70,7 @@ void jobsPage(const JobsPanel& panel, ImVec2 size) {
   typedRow(ui, panel.typing, "path", panel.choices.folder.string() + "/", PathOf{});
   newGroup(panel);
   rule(ui);
-  if (wordItem(ui, "close this page", "Escape")) panel.wishes.push_back(ToggleJobsPage{});
-  ImGui::End();
+  endPage(ui, panel.wishes, ToggleJobsPage{});
 }
 
 }  // namespace sillwright::view

@@ -3,8 +3,6 @@
 
 #include "base/words.h"
 #include "view/panels/panels.h"
-#include "view/values/words.h"
-#include "words/length.h"
 
 namespace sillwright::view {
 namespace {

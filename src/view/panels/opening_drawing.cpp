@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <utility>
 
 #include "scene/build/unit_places.h"
 #include "view/marks/opening_marks.h"
@@ -10,8 +9,6 @@
 
 namespace sillwright::view {
 namespace {
-
-using plan::Side;
 
 /// The unit's rectangle on screen, and how many pixels a millimetre of gap is drawn as.
 struct Sketch {
@@ -32,12 +29,14 @@ std::array<double, 4> plannedGaps(const job::Opening& opening, const plan::Openi
 float largestGap(const job::Opening& opening, const plan::OpeningPlan& planned) {
   const plan::Gaps& gaps = planned.stand.gaps;
   double largest = 1.0;
-  for (const auto& side : {gaps.left, gaps.right, gaps.sill, gaps.head}) {
-    for (const double gap : side) largest = std::max(largest, std::abs(gap));
+  for (const plan::Side side : plan::kEverySide) {
+    for (const double gap : plan::bySide(gaps, side)) largest = std::max(largest, std::abs(gap));
   }
   for (const double gap : plannedGaps(opening, planned)) largest = std::max(largest, std::abs(gap));
-  const plan::Bow& bow = planned.as_built.shape.bow;
-  const double bowed = std::max({std::abs(bow.left), std::abs(bow.right), std::abs(bow.sill), std::abs(bow.head)});
+  double bowed = 0.0;
+  for (const plan::Side side : plan::kEverySide) {
+    bowed = std::max(bowed, std::abs(plan::bySide(planned.as_built.shape.bow, side)));
+  }
   return static_cast<float>(largest + bowed);
 }
 
@@ -65,16 +64,6 @@ void drawTimber(ImDrawList& list, const std::array<ImVec2, 4>& corners, float th
   list.AddQuadFilled({left, bottom}, {left, top}, tl, bl, timber);
   list.AddQuadFilled(br, tr, {right, top}, {right, bottom}, timber);
   if (sill) list.AddQuadFilled(bl, br, {right, bottom}, {left, bottom}, timber);
-}
-
-void drawDashes(ImDrawList& list, ImVec2 from, ImVec2 to, float dash, ImU32 ink) {
-  const ImVec2 along = to - from;
-  const float whole = std::sqrt(along.x * along.x + along.y * along.y);
-  for (float passed = 0.0F; passed < whole; passed += dash * 2.0F) {
-    const float a = passed / whole;
-    const float b = std::min(passed + dash, whole) / whole;
-    list.AddLine({from.x + along.x * a, from.y + along.y * a}, {from.x + along.x * b, from.y + along.y * b}, ink);
-  }
 }
 
 /// The packers, each stack as deep as it is beside its gap.
@@ -117,7 +106,8 @@ void drawShapes(const Panel& panel, const Sketch& sketch, const std::array<ImVec
   const ImVec2 low{sketch.low.x - px(left), sketch.low.y - px(head)};
   const ImVec2 high{sketch.high.x + px(right), sketch.high.y + px(sill)};
   const std::array<ImVec2, 5> ring{low, {high.x, low.y}, high, {low.x, high.y}, low};
-  for (std::size_t i = 0; i + 1 < ring.size(); ++i) drawDashes(list, ring[i], ring[i + 1], panel.ui.px(3.0F), ink);
+  const float dash = panel.ui.px(3.0F);
+  for (std::size_t i = 0; i + 1 < ring.size(); ++i) drawDashes(list, ring[i], ring[i + 1], dash, dash, ink);
   const auto between = [](ImVec2 a, ImVec2 b, ImVec2 aside) {
     return ImVec2{(a.x + b.x) * 0.5F + aside.x, (a.y + b.y) * 0.5F + aside.y};
   };
@@ -130,22 +120,10 @@ void drawShapes(const Panel& panel, const Sketch& sketch, const std::array<ImVec
 
 /// A diamond on each end of an edge that governs the fit.
 void drawGovernors(const Panel& panel, const std::array<ImVec2, 4>& corners, const plan::Stand& stand) {
-  // From a side's start to its end: jambs from foot to head, sill and head from left to right.
-  const auto ends = [&](Side side) -> std::pair<ImVec2, ImVec2> {
-    switch (side) {
-      case Side::Left:
-        return {corners[0], corners[3]};
-      case Side::Right:
-        return {corners[1], corners[2]};
-      case Side::Sill:
-        return {corners[0], corners[1]};
-      case Side::Head:
-        break;
-    }
-    return {corners[3], corners[2]};
-  };
-  for (const Side side : {Side::Left, Side::Right, Side::Sill, Side::Head}) {
-    const auto [from, to] = ends(side);
+  for (const plan::Side side : plan::kEverySide) {
+    const auto [first, last] = plan::endsOf(side);
+    const ImVec2 from = corners[static_cast<std::size_t>(first)];
+    const ImVec2 to = corners[static_cast<std::size_t>(last)];
     for (const plan::At at : {plan::At::Start, plan::At::Middle, plan::At::End}) {
       if (!governs(stand, side, at)) continue;
       const float t = at == plan::At::Start ? 0.08F : at == plan::At::Middle ? 0.5F : 0.92F;
@@ -155,22 +133,21 @@ void drawGovernors(const Panel& panel, const std::array<ImVec2, 4>& corners, con
   }
 }
 
+/// The gaps at both ends of each side, `out` pixels from a jamb, somewhat nearer to sill and head.
 void drawGapFigures(const Ui& ui, const Sketch& sketch, const plan::Gaps& gaps, float out, practice::Display display) {
-  const float inset = ui.fonts.small->FontSize * 0.9F;
-  const float foot = sketch.high.y - inset;
-  const float head = sketch.low.y + inset;
-  const float left = sketch.low.x + inset * 1.6F;
-  const float right = sketch.high.x - inset * 1.6F;
-  drawFigure(ui, {sketch.low.x - out, foot}, gaps.left[0], display);
-  drawFigure(ui, {sketch.low.x - out, head}, gaps.left[1], display);
-  drawFigure(ui, {sketch.high.x + out, foot}, gaps.right[0], display);
-  drawFigure(ui, {sketch.high.x + out, head}, gaps.right[1], display);
-  const float line = ui.fonts.small->FontSize * 0.5F;
-  const float below = out - ui.px(18.0F) + line + ui.px(1.0F);
-  drawFigure(ui, {left, sketch.high.y + below}, gaps.sill[0], display);
-  drawFigure(ui, {right, sketch.high.y + below}, gaps.sill[1], display);
-  drawFigure(ui, {left, sketch.low.y - below}, gaps.head[0], display);
-  drawFigure(ui, {right, sketch.low.y - below}, gaps.head[1], display);
+  const float line = ui.fonts.small->FontSize;
+  const ImVec2 in{line * 1.44F, line * 0.9F};  // from the unit's corners
+  const float off = out - ui.px(18.0F) + line * 0.5F + ui.px(1.0F);
+  for (const plan::Side side : plan::kEverySide) {
+    const plan::Point way = plan::outOf(side);
+    for (const std::size_t end : {0U, 1U}) {
+      ImVec2 at{end == 0 ? sketch.low.x + in.x : sketch.high.x - in.x,
+                end == 0 ? sketch.high.y - in.y : sketch.low.y + in.y};
+      if (way.x != 0) at.x = way.x < 0 ? sketch.low.x - out : sketch.high.x + out;
+      if (way.z != 0) at.y = way.z < 0 ? sketch.high.y + off : sketch.low.y - off;
+      drawFigure(ui, at, plan::bySide(gaps, side)[end], display);
+    }
+  }
 }
 
 }  // namespace

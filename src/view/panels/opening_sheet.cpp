@@ -1,5 +1,3 @@
-#include <algorithm>
-#include <cmath>
 
 #include "view/panels/fields.h"
 #include "view/panels/sheet_parts.h"

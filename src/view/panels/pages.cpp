@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <string>
 
 #include "view/panels/panels.h"
@@ -127,12 +126,13 @@ void errorEntry(const Ui& ui, const base::Error& error, const std::string& file,
 
 }  // namespace
 
+void endPage(const Ui& ui, Wishes& wishes, const Wish& close) {
+  if (wordItem(ui, "close this page", "Escape")) wishes.push_back(close);
+  ImGui::End();
+}
+
 void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes) {
-  const float width = std::min(ui.px(820.0F), size.x - ui.px(48.0F));
-  const bool two_columns = width >= ui.px(640.0F);
-  const float most_height = size.y - ui.px(48.0F);
-  ImGui::SetNextWindowFocus();
-  beginFittedPanel(ui, "keys page", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, most_height);
+  const bool two_columns = beginPage(ui, "keys page", size, 820.0F) >= ui.px(640.0F);
   text(ui.fonts.heading, ui.colours->ink, "Keys");
   rule(ui);
   ImDrawList& list = *ImGui::GetWindowDrawList();
@@ -149,14 +149,12 @@ void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes) {
     if (two_columns && in == 1) y[0] = y[1] = std::max(y[0], y[1]);
   }
   ImGui::Dummy({all, std::max(y[0], y[1]) - at.y});
-  if (wordItem(ui, "close this page", "Escape")) wishes.push_back(Toggle{&Shown::keys_open});
-  ImGui::End();
+  endPage(ui, wishes, Toggle{&Shown::keys_open});
 }
 
 void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<base::Error>& errors,
                const std::vector<std::string>& lines, Wishes& wishes) {
-  const float width = std::min(ui.px(900.0F), size.x - ui.px(48.0F));
-  beginFittedPanel(ui, "errors", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
+  beginPage(ui, "errors", size, 900.0F);
   text(ui.fonts.heading, ui.colours->ink, "This job can't be read yet");
   text(ui.fonts.body, ui.colours->quiet, path.string());
   room(ui, 2.0F);

@@ -94,6 +94,9 @@ void jobsPage(const JobsPanel& panel, ImVec2 size);
 /// What can be taken away, over the drawing.
 void paperPage(const Panel& panel, const Layout& layout, ImVec2 size);
 
+/// Ends a page with the word that closes it.
+void endPage(const Ui& ui, Wishes& wishes, const Wish& close);
+
 /// What would be lost, and whether it is to be.
 void askPage(const Panel& panel, ImVec2 size);
 

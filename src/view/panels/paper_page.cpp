@@ -1,6 +1,5 @@
 // The page of what can be taken away: pictures, sheets, lists.
 
-#include <cmath>
 #include <string>
 
 #include "view/panels/fields.h"
@@ -54,9 +53,7 @@ void sheets(const Panel& panel) {
 
 void paperPage(const Panel& panel, const Layout& layout, ImVec2 size) {
   const Ui& ui = panel.ui;
-  const float width = std::min(ui.px(460.0F), size.x - ui.px(48.0F));
-  ImGui::SetNextWindowFocus();
-  beginFittedPanel(ui, "paper page", {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
+  beginPage(ui, "paper page", size, 460.0F);
   text(ui.fonts.heading, ui.colours->ink, "Print and export");
   text(ui.fonts.body, ui.colours->quiet,
        "Written beside the job file, under new names. All results are indicative: local codes and "
@@ -64,8 +61,7 @@ void paperPage(const Panel& panel, const Layout& layout, ImVec2 size) {
   pictures(panel, layout);
   sheets(panel);
   rule(ui);
-  if (wordItem(ui, "close this page", "Escape")) panel.wishes.push_back(Toggle{&Shown::paper_open});
-  ImGui::End();
+  endPage(ui, panel.wishes, Toggle{&Shown::paper_open});
 }
 
 }  // namespace sillwright::view

@@ -1,10 +1,8 @@
 // The sheet's group of readings: a field for each, in the order in which a person reads them off a tape.
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <string>
-#include <vector>
 
 #include "view/panels/fields.h"
 #include "view/panels/sheet_parts.h"

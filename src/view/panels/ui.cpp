@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "words/text.h"
-
 namespace sillwright::view {
 namespace {
 
@@ -60,6 +58,13 @@ void beginFittedPanel(const Ui& ui, const char* name, ImVec2 at, float width, fl
   ImGui::SetNextWindowSizeConstraints({width, 0.0F}, {width, most_height});
   ImGui::Begin(name, nullptr, kPanelFlags | ImGuiWindowFlags_AlwaysAutoResize);
   keepPlace(ui);
+}
+
+float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest) {
+  const float width = std::min(ui.px(widest), size.x - ui.px(48.0F));
+  ImGui::SetNextWindowFocus();
+  beginFittedPanel(ui, name, {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
+  return width;
 }
 
 namespace {

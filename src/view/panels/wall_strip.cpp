@@ -2,8 +2,6 @@
 #include <cmath>
 
 #include "view/panels/panels.h"
-#include "view/values/words.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::view {

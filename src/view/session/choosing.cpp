@@ -1,6 +1,5 @@
 // Going from one job to another: the page that offers them, what would be lost, and new ones from a starter.
 
-#include <string>
 #include <system_error>
 
 #include "base/save.h"

@@ -45,14 +45,14 @@ std::optional<glm::vec3> placeOfHandle(const Shown& shown, const scene::Scene& s
 }
 
 void moveTo(CutHand& hand, Shown& shown, const scene::Scene& scene, double at) {
-  const CutRange range = rangeOf(scene, shown.cutting);
+  const scene::Range range = rangeOf(scene, shown.cutting);
   shown.cutting.at = std::clamp(at, range.low, range.high);
   followCut(hand, shown, scene);
 }
 
 /// Takes what was typed; a refusal stays until something else is typed.
 bool takeTyped(CutHand& hand, Shown& shown, const scene::Scene& scene) {
-  const CutRange range = rangeOf(scene, shown.cutting);
+  const scene::Range range = rangeOf(scene, shown.cutting);
   job::Holds bounds;
   bounds.from = range.low;
   bounds.to = range.high;
@@ -172,8 +172,7 @@ void followCutKeys(CutHand& hand, Shown& shown, const scene::Scene& scene, const
   }
   nudge(hand, shown, scene, step, step_mm);
   if (typeFigure(hand.held->typed, step)) takeTyped(hand, shown, scene);
-  const bool enter = step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter);
-  if (enter && (hand.held->typed.empty() || takeTyped(hand, shown, scene))) endCutPull(hand, shown, scene);
+  if (step.enter() && (hand.held->typed.empty() || takeTyped(hand, shown, scene))) endCutPull(hand, shown, scene);
 }
 
 void hoverCut(CutHand& hand, const Shown& shown, const Layout& layout, ImVec2 at) {

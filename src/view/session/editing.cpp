@@ -1,6 +1,5 @@
 #include "view/session/editing.h"
 
-#include <algorithm>
 #include <utility>
 
 #include "document/edits.h"
@@ -22,7 +21,6 @@ void holdOn(App& app) {
   if (app.shown.opening >= 0) {
     app.shown.wall = static_cast<std::int32_t>(job.openings[static_cast<std::size_t>(app.shown.opening)].wall);
   }
-  app.shown.look.picked_opening = app.shown.opening;
   if (app.shown.lesson.on() && app.shown.lesson.opening >= static_cast<std::int32_t>(job.openings.size())) {
     grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
   }

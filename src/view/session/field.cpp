@@ -4,7 +4,6 @@
 #include <charconv>
 #include <filesystem>
 #include <system_error>
-#include <utility>
 
 #include "base/words.h"
 #include "view/session/app.h"
@@ -93,7 +92,7 @@ void typeInto(App& app, const FieldOf& what, const InputStep& step) {
 /// −1: back, 1: on, 0: stay. Where to go once the text is taken in.
 int wayOut(const InputStep& step, bool typing) {
   if (const auto held = step.wentDown(Key::Tab)) return held->shift ? -1 : 1;
-  if (step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter) || step.wentDown(Key::Down)) return 1;
+  if (step.enter() || step.wentDown(Key::Down)) return 1;
   if (step.wentDown(Key::Up)) return -1;
   if (typing) return 0;  // the arrows across belong to the text while there is one
   if (step.wentDown(Key::Right)) return 1;
@@ -173,14 +172,13 @@ bool takeField(App& app) {
 bool followField(App& app, const InputStep& step) {
   const auto what = fieldInFocus(app.focus);
   if (!what || !(app.document || std::holds_alternative<PathOf>(*what))) return false;
-  const bool with_control = step.held && (step.held->ctrl || step.held->alt || step.held->super);
   if (step.wentDown(Key::Escape) && app.typing.field) {
     app.typing.field.reset();
     app.typing.refusal.reset();
     return true;
   }
   if (step.wentDown(Key::Escape)) return false;
-  if (!with_control) typeInto(app, *what, step);
+  if (!step.isControl()) typeInto(app, *what, step);
   const int way = wayOut(step, app.typing.field.has_value());
   if (way != 0 && takeField(app)) app.focus.step(way < 0);
   return true;

@@ -54,14 +54,6 @@ Number nextStep(Number now, Number first, std::initializer_list<Number> steps) {
   return first;
 }
 
-double nextDeviation(double now) {
-  return nextStep(now, 1.0, {2.0, 5.0, 10.0, 20.0});
-}
-
-float nextSpread(float now) {
-  return nextStep(now, 0.0F, {60.0F, 150.0F, 300.0F});
-}
-
 /// Round the opening; empty after the last corner.
 std::optional<plan::Corner> nextCorner(std::optional<plan::Corner> corner) {
   if (!corner) return plan::Corner::BL;
@@ -76,7 +68,6 @@ struct Granter {
   void operator()(const PickWall& wish) const {
     if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
     app.shown.opening = -1;
-    app.shown.look.picked_opening = -1;
     app.shown.wall = wish.wall;
     if (wish.fly) stand(app, StandingView::Outside, subjectOf(app));
   }
@@ -87,7 +78,6 @@ struct Granter {
       moveLesson(app.shown.lesson, *app.document, wish.opening);
     }
     app.shown.opening = wish.opening;
-    app.shown.look.picked_opening = wish.opening;
     if (wish.opening < 0) {
       app.shown.wall = -1;
       app.shown.look.picked_part = -1;
@@ -165,12 +155,12 @@ struct Granter {
   }
   void operator()(const CutWish& wish) const { grantCut(app.cut, app.shown, app.document->scene, wish); }
   void operator()(const PullApart& wish) const {
-    app.shown.look.spread =
-        wish.spread >= 0.0F ? std::min(wish.spread, kMostSpread) : nextSpread(app.shown.look.spread);
+    app.shown.look.spread = wish.spread >= 0.0F ? std::min(wish.spread, kMostSpread)
+                                                : nextStep(app.shown.look.spread, 0.0F, {60.0F, 150.0F, 300.0F});
   }
   void operator()(const Magnify& wish) const {
     document::magnify(*app.document, wish.times > 0.0 ? std::clamp(wish.times, 1.0, scene::kMostDeviation)
-                                                      : nextDeviation(app.document->deviation));
+                                                      : nextStep(app.document->deviation, 1.0, {2.0, 5.0, 10.0, 20.0}));
     newScene(app);
   }
   void operator()(const ToggleJobsPage&) const { toggleJobsPage(app); }

@@ -1,7 +1,6 @@
 // The job's file: written where it changed, looked after while another program may write it, and unsaved edits kept
 // where a crash doesn't reach them.
 
-#include <algorithm>
 #include <string>
 #include <system_error>
 
@@ -36,8 +35,8 @@ std::optional<std::string> textOf(App& app, const job::Job& job) {
 job::Job inPlaceOf(job::Job job, const job::Job& like) {
   const auto put = [](auto& all, const auto& known) {
     for (auto& each : all) {
-      const auto same = std::find_if(known.begin(), known.end(), [&](const auto& k) { return k.name == each.name; });
-      each.place = same != known.end() ? same->place : base::Place{};
+      const std::int32_t same = document::indexOf(known, each.name);
+      each.place = same >= 0 ? known[static_cast<std::size_t>(same)].place : base::Place{};
     }
   };
   put(job.walls, like.walls);

@@ -60,7 +60,7 @@ char32_t asCapital(char32_t typed) {
 }
 
 void followTyped(const InputStep& step, bool lesson, Wishes& wishes) {
-  if (step.held && (step.held->ctrl || step.held->alt || step.held->super)) return;
+  if (step.isControl()) return;
   for (const char32_t typed : step.typed) {
     const char32_t key = asCapital(typed);
     auto wish = lesson ? lessonWishFor(key) : std::nullopt;
@@ -139,7 +139,7 @@ void followEscape(App& app, Wishes& wishes) {
 
 /// Tab and the arrows move among what can be picked, Enter and Space pick it.
 void followFocus(App& app, const InputStep& step, Wishes& wishes) {
-  const bool enter = step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter) || step.wentDown(Key::Space);
+  const bool enter = step.enter() || step.wentDown(Key::Space);
   if (const auto held = step.wentDown(Key::Tab)) app.focus.step(held->shift);
   if (app.focus.at == 0) {
     followArrows(step, wishes);

@@ -1,7 +1,6 @@
 // The lesson's part of the viewer: its wishes granted, its time, and what follows from it.
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 #include "view/session/app.h"

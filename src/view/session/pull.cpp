@@ -1,6 +1,5 @@
 #include "view/session/pull.h"
 
-#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -144,8 +143,7 @@ void followPullKeys(App& app, const InputStep& step) {
     return;
   }
   if (typeFigure(pull.typed, step)) takeTyped(app);
-  const bool enter = step.wentDown(Key::Enter) || step.wentDown(Key::KeypadEnter);
-  if (enter && (pull.typed.empty() || takeTyped(app))) endPull(app);
+  if (step.enter() && (pull.typed.empty() || takeTyped(app))) endPull(app);
 }
 
 }  // namespace sillwright::view

@@ -1,6 +1,5 @@
 // Reading a job's file into the viewer: for the first time, again, or in place of another.
 
-#include <algorithm>
 #include <fstream>
 #include <memory>
 #include <system_error>
@@ -51,7 +50,6 @@ void keepLastGood(App& app, std::vector<base::Error> errors) {
 void letGo(App& app) {
   app.shown.opening = -1;
   app.shown.wall = -1;
-  app.shown.look.picked_opening = -1;
   app.shown.look.picked_part = -1;
   app.shown.look.hovered_part = -1;
   app.pointed.part.reset();
@@ -81,9 +79,8 @@ void takeAgain(App& app, base::Result<document::Document> read) {
   if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
   if (app.document && deviation != 1.0) document::magnify(*app.document, deviation);
   if (!app.document || name.empty()) return;
-  const auto& openings = app.document->job.openings;
-  const auto same = std::find_if(openings.begin(), openings.end(), [&](const auto& each) { return each.name == name; });
-  if (same != openings.end()) grant(app, PickOpening{static_cast<std::int32_t>(same - openings.begin()), false});
+  const std::int32_t same = document::indexOf(app.document->job.openings, name);
+  if (same >= 0) grant(app, PickOpening{same, false});
 }
 
 /// Whether reading takes long enough for a person to wonder.

@@ -3,7 +3,6 @@
 /// Each is written beside the job under a name that nothing has yet.
 #pragma once
 
-#include <filesystem>
 #include <string>
 
 namespace sillwright::view {

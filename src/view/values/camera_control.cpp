@@ -11,11 +11,6 @@ constexpr float kDegreesPerPixel = 0.3F;
 constexpr float kSteepest = 89.0F;   // short of straight down, where right and left lose their meaning
 constexpr float kNearest = 40.0F;    // mm: closer than a corner lens needs
 constexpr float kFurthest = 2.0e6F;  // mm: a terrace of the longest walls is still seen whole
-constexpr float kPi = 3.14159265F;
-
-float radians(float degrees) {
-  return degrees * kPi / 180.0F;
-}
 
 /// A vector told in the camera's own directions, so that it can be told again in another's.
 glm::vec3 toOwn(const render::Camera& camera, glm::vec3 vector) {
@@ -32,17 +27,12 @@ float depthOf(const render::Camera& camera, glm::vec3 point) {
 /// Millimetres that one pixel covers at a depth along the view.
 float perPixel(const render::Camera& camera, float depth, float height) {
   const float at = camera.parallel ? camera.distance : std::max(depth, kNearest);
-  return 2.0F * at * std::tan(radians(camera.fov_degrees) / 2.0F) / height;
+  return 2.0F * at * std::tan(glm::radians(camera.fov_degrees) / 2.0F) / height;
 }
 
 /// How a wall is turned on plan, degrees anticlockwise.
 float turnOf(const scene::WallFrame& wall) {
-  return std::atan2(wall.along.y, wall.along.x) * 180.0F / kPi;
-}
-
-void include(scene::Box& box, glm::vec3 point) {
-  box.low = glm::min(box.low, point);
-  box.high = glm::max(box.high, point);
+  return glm::degrees(std::atan2(wall.along.y, wall.along.x));
 }
 
 scene::Box boxOf(const scene::WallFrame& wall) {
@@ -50,7 +40,7 @@ scene::Box boxOf(const scene::WallFrame& wall) {
   scene::Box box{start, start};
   for (const float x : {0.0F, wall.length}) {
     for (const float y : {-50.0F, wall.depth}) {
-      for (const float z : {0.0F, wall.height}) include(box, wall.toWorld({x, y, z}));
+      for (const float z : {0.0F, wall.height}) box.hold(wall.toWorld({x, y, z}));
     }
   }
   return box;
@@ -60,11 +50,7 @@ scene::Box boxOf(const scene::WallFrame& wall) {
 scene::Box boxRound(const scene::WallFrame& wall, glm::vec3 middle, float half_along, float half_up) {
   const glm::vec3 side = wall.along * half_along;
   const glm::vec3 up{0.0F, 0.0F, half_up};
-  scene::Box box{middle - side - up, middle - side - up};
-  include(box, middle + side + up);
-  include(box, middle + side - up);
-  include(box, middle - side + up);
-  return box;
+  return scene::boxRound(std::array{middle - side - up, middle + side + up, middle + side - up, middle - side + up});
 }
 
 struct Angles {
@@ -74,49 +60,21 @@ struct Angles {
 
 /// Where one stands for each view. The close-ups look a little from the side, so that depth can be read.
 Angles anglesOf(StandingView view, const check::Spot& spot) {
-  const bool at_right =
-      spot.side == plan::Side::Right || spot.corner == plan::Corner::BR || spot.corner == plan::Corner::TR;
-  const bool at_top = spot.corner == plan::Corner::TL || spot.corner == plan::Corner::TR;
-  const float aside = at_right ? -24.0F : 24.0F;
-  switch (view) {
-    case StandingView::House:
-      return {26.0F, 24.0F};
-    case StandingView::Outside:
-      return {0.0F, 4.0F};
-    case StandingView::Inside:
-      return {180.0F, 4.0F};
-    case StandingView::Above:
-      return {0.0F, kSteepest};
-    case StandingView::LeftEnd:
-      return {-90.0F, 4.0F};
-    case StandingView::RightEnd:
-      return {90.0F, 4.0F};
-    case StandingView::Head:
-      return {18.0F, -16.0F};
-    case StandingView::Sill:
-      return {18.0F, 26.0F};
-    case StandingView::Jamb:
-      return {aside, 8.0F};
-    case StandingView::Corner:
-      return {aside, at_top ? -16.0F : 22.0F};
-  }
-  return {};
-}
-
-/// The spot of an opening that a close-up looks at.
-glm::vec3 closeUpPoint(const scene::OpeningFrame& opening, const scene::WallFrame& wall, StandingView view,
-                       const check::Spot& spot) {
-  float along = 0.0F;
-  float up = 0.0F;
-  if (view == StandingView::Head) up = 0.5F;
-  if (view == StandingView::Sill) up = -0.5F;
-  if (view == StandingView::Jamb) along = spot.side == plan::Side::Right ? 0.5F : -0.5F;
-  if (view == StandingView::Corner) {
-    const plan::Corner corner = spot.corner.value_or(plan::Corner::BL);
-    along = corner == plan::Corner::BR || corner == plan::Corner::TR ? 0.5F : -0.5F;
-    up = corner == plan::Corner::TL || corner == plan::Corner::TR ? 0.5F : -0.5F;
-  }
-  return opening.centre + wall.along * (along * opening.width) + glm::vec3{0.0F, 0.0F, up * opening.height};
+  constexpr std::array<Angles, kStandingViews> kAngles{{{26.0F, 24.0F},
+                                                        {0.0F, 4.0F},
+                                                        {180.0F, 4.0F},
+                                                        {0.0F, kSteepest},
+                                                        {-90.0F, 4.0F},
+                                                        {90.0F, 4.0F},
+                                                        {18.0F, -16.0F},
+                                                        {18.0F, 26.0F},
+                                                        {24.0F, 8.0F},
+                                                        {24.0F, 22.0F}}};
+  Angles angles = kAngles[static_cast<std::size_t>(view)];
+  const bool at_right = spot.side == plan::Side::Right || (spot.corner && plan::isRight(*spot.corner));
+  if (at_right && (view == StandingView::Jamb || view == StandingView::Corner)) angles.yaw = -angles.yaw;
+  if (view == StandingView::Corner && spot.corner && plan::isTop(*spot.corner)) angles.pitch = -16.0F;
+  return angles;
 }
 
 scene::Box boxFor(const scene::Scene& scene, StandingView view, const Subject& subject) {
@@ -196,6 +154,21 @@ bool isCloseUp(StandingView view) {
   return view >= StandingView::Head;
 }
 
+glm::vec3 closeUpPoint(const scene::OpeningFrame& opening, const scene::WallFrame& wall, StandingView view,
+                       const check::Spot& spot) {
+  float along = 0.0F;
+  float up = 0.0F;
+  if (view == StandingView::Head) up = 0.5F;
+  if (view == StandingView::Sill) up = -0.5F;
+  if (view == StandingView::Jamb) along = spot.side == plan::Side::Right ? 0.5F : -0.5F;
+  if (view == StandingView::Corner) {
+    const plan::Corner corner = spot.corner.value_or(plan::Corner::BL);
+    along = plan::isRight(corner) ? 0.5F : -0.5F;
+    up = plan::isTop(corner) ? 0.5F : -0.5F;
+  }
+  return opening.centre + wall.along * (along * opening.width) + glm::vec3{0.0F, 0.0F, up * opening.height};
+}
+
 render::Camera standAt(const scene::Scene& scene, StandingView view, const Subject& subject, const Canvas& canvas) {
   Subject at = subject;
   if (at.opening >= 0) at.wall = static_cast<std::int32_t>(scene.openings[static_cast<std::size_t>(at.opening)].wall);
@@ -214,16 +187,8 @@ render::Camera standAt(const scene::Scene& scene, StandingView view, const Subje
 StandingView viewOf(const check::Spot& spot) {
   if (spot.corner) return StandingView::Corner;
   if (!spot.side) return StandingView::Outside;
-  switch (*spot.side) {
-    case plan::Side::Sill:
-      return StandingView::Sill;
-    case plan::Side::Head:
-      return StandingView::Head;
-    case plan::Side::Left:
-    case plan::Side::Right:
-      break;
-  }
-  return StandingView::Jamb;
+  if (!plan::isLevel(*spot.side)) return StandingView::Jamb;
+  return *spot.side == plan::Side::Sill ? StandingView::Sill : StandingView::Head;
 }
 
 Flight startFlight(const render::Camera& from, const render::Camera& to) {

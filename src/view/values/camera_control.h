@@ -55,6 +55,11 @@ inline constexpr std::size_t kStandingViews = 10;
 /// Head, sill, jamb and corner look at one opening and need it picked.
 [[nodiscard]] bool isCloseUp(StandingView view);
 
+/// The place of an opening that a close-up looks at: the middle of an edge, or a corner (bottom left where the spot
+/// names none). World.
+[[nodiscard]] glm::vec3 closeUpPoint(const scene::OpeningFrame& opening, const scene::WallFrame& wall,
+                                     StandingView view, const check::Spot& spot);
+
 /// What a view looks at: an opening, else a wall, else everything. −1: none.
 struct Subject {
   std::int32_t wall = -1;

@@ -1,6 +1,5 @@
 #include "view/values/cutting.h"
 
-#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -21,30 +20,18 @@ scene::WallFrame frameOf(const scene::Scene& scene, const Cutting& cutting) {
 }
 
 glm::vec3 directionOf(const scene::WallFrame& frame, CutAxis axis) {
-  switch (axis) {
-    case CutAxis::X:
-      return frame.along;
-    case CutAxis::Y:
-      return frame.inward;
-    case CutAxis::Z:
-      break;
-  }
-  return {0.0F, 0.0F, 1.0F};
+  const std::array<glm::vec3, kCutAxes> axes{frame.along, frame.inward, {0.0F, 0.0F, 1.0F}};
+  return axes[static_cast<std::size_t>(axis)];
 }
 
 /// What stands of a wall, or of everything, in a frame's own axes.
 scene::Box boundsIn(const scene::WallFrame& frame, const scene::Scene& scene, std::int32_t wall) {
   if (wall < 0) return scene.bounds;  // the plan's axes are the world's
   scene::Box box{glm::vec3(std::numeric_limits<float>::max()), glm::vec3(std::numeric_limits<float>::lowest())};
-  const auto hold = [&](glm::vec3 world) {
-    const glm::vec3 local = frame.toLocal(world);
-    box.low = glm::min(box.low, local);
-    box.high = glm::max(box.high, local);
-  };
   for (const scene::Solid& solid : scene.solids) {
     const scene::Part& part = scene.parts[solid.part];
     if (part.wall != wall || part.layer == scene::Layer::Ground) continue;
-    for (const glm::vec3& corner : solid.corner) hold(corner);
+    for (const glm::vec3& corner : solid.corner) box.hold(frame.toLocal(corner));
   }
   if (box.low.x > box.high.x) return {};
   return box;
@@ -62,24 +49,6 @@ scene::Box outlinedBox(const scene::Scene& scene, const Cutting& cutting, std::i
   const glm::vec3 middle = frame.toLocal(round->centre);
   const glm::vec3 half{round->width * 0.5F + kRound, kRound, round->height * 0.5F + kRound};
   return {middle - half, middle + half};
-}
-
-/// From an opening's middle to the edge that a close-up shows.
-glm::vec3 spotOffset(const scene::WallFrame& frame, const scene::OpeningFrame& opening, StandingView view,
-                     const check::Spot& spot) {
-  const glm::vec3 up{0.0F, 0.0F, opening.height * 0.5F};
-  const glm::vec3 right = frame.along * (opening.width * 0.5F);
-  const bool at_right = spot.side == plan::Side::Right;
-  switch (view) {
-    case StandingView::Head:
-      return up;
-    case StandingView::Sill:
-      return -up;
-    case StandingView::Jamb:
-      return at_right ? right : -right;
-    default:
-      return -up - right;
-  }
 }
 
 }  // namespace
@@ -110,7 +79,7 @@ std::optional<scene::Cut> planeOf(const scene::Scene& scene, const Cutting& cutt
   return cutting.larger ? scene::Cut{direction, at} : scene::Cut{-direction, -at};
 }
 
-CutRange rangeOf(const scene::Scene& scene, const Cutting& cutting) {
+scene::Range rangeOf(const scene::Scene& scene, const Cutting& cutting) {
   const scene::Box box = boundsIn(frameOf(scene, cutting), scene, cutting.wall);
   const auto axis = static_cast<glm::length_t>(cutting.axis.value_or(CutAxis::X));
   return {std::floor(static_cast<double>(box.low[axis] - kPast)),
@@ -151,7 +120,7 @@ render::Camera facingCut(const scene::Scene& scene, const Cutting& cutting, Stan
   const scene::WallFrame& frame = scene.walls[opening.wall];
 
   render::Camera facing = camera;
-  facing.target = opening.centre + spotOffset(frame, opening, view, subject.spot);
+  facing.target = closeUpPoint(opening, frame, view, subject.spot);
   facing.target -= plane->normal * plane->beyond(facing.target);
   // A little from the outside and from above, so that what lies beyond the cut tells its depth.
   const glm::vec3 up{0.0F, 0.0F, 1.0F};

@@ -15,6 +15,7 @@
 #include "render/camera.h"
 #include "scene/scene.h"
 #include "scene/section/cut.h"
+#include "scene/solids.h"
 #include "view/values/camera_control.h"
 
 namespace sillwright::view {
@@ -43,11 +44,7 @@ struct Cutting {
 [[nodiscard]] bool isGone(const std::optional<scene::Cut>& cut, const scene::WallFrame& wall, glm::vec3 place);
 
 /// How far the plane can go: a little past everything that stands.
-struct CutRange {
-  double low = 0;
-  double high = 0;
-};
-[[nodiscard]] CutRange rangeOf(const scene::Scene& scene, const Cutting& cutting);
+[[nodiscard]] scene::Range rangeOf(const scene::Scene& scene, const Cutting& cutting);
 
 /// The cut in the axes of the opening's wall, else of the wall, else of the plan (−1: none); the side that the eye is
 /// on goes.

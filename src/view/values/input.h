@@ -92,6 +92,10 @@ struct InputStep {
   [[nodiscard]] bool empty() const {
     return !moved && !button && !wheel && keys.empty() && typed.empty() && !focus && !dropped;
   }
+  /// Whether either Enter went down.
+  [[nodiscard]] bool enter() const { return wentDown(Key::Enter) || wentDown(Key::KeypadEnter); }
+  /// Whether what is typed is no text: with Ctrl, Alt or the like.
+  [[nodiscard]] bool isControl() const { return held && (held->ctrl || held->alt || held->super); }
   /// Whether the key went down in this step, with the modifiers then held.
   [[nodiscard]] std::optional<Modifiers> wentDown(Key key) const;
 };

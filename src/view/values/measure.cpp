@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "scene/section/section.h"
 #include "view/values/words.h"

@@ -1,7 +1,6 @@
 /// Measuring in the drawing: two picked places, snapped to corners and edges, and the lengths between them.
 #pragma once
 
-#include <array>
 #include <glm/glm.hpp>
 #include <optional>
 #include <string>

@@ -1,15 +1,13 @@
 #include "view/values/readings.h"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 #include "job/tables.h"
+#include "practice/inches.h"
 
 namespace sillwright::view {
 namespace {
-
-constexpr double kInch = 25.4;
 
 struct Row {
   TapeReadingInfo info;
@@ -64,52 +62,19 @@ std::optional<double>& placeOf(job::Measured& measured, TapeReading reading) {
   return measured.wall_depth[after(TapeReading::DepthLeft)];
 }
 
-/// A number at the start of the text, which is then cut off.
-std::optional<double> takeNumber(std::string_view& text) {
-  double number = 0;
-  const char* end = text.data() + text.size();
-  const auto read = std::from_chars(text.data(), end, number, std::chars_format::fixed);
-  if (read.ec != std::errc{} || !std::isfinite(number)) return std::nullopt;
-  text = std::string_view(read.ptr, static_cast<std::size_t>(end - read.ptr));
-  return number;
-}
-
-void skipSpace(std::string_view& text) {
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-}
-
-/// "60", "60.5", "1/4", "60 1/4"; not below 0.
-std::optional<double> wholeAndFraction(std::string_view text) {
-  if (text.starts_with('-')) return std::nullopt;
-  const auto first = takeNumber(text);
-  if (!first) return std::nullopt;
-  if (text.empty()) return first;
-  double whole = 0;
-  double above = *first;
-  if (text.front() == ' ') {
-    skipSpace(text);
-    const auto second = takeNumber(text);
-    if (!second || *second < 0) return std::nullopt;
-    whole = above;
-    above = *second;
+/// Millimetres of a text as `tidied` leaves it: a plain number of them, or inches with their sign.
+std::optional<double> lengthOf(std::string text) {
+  if (text.starts_with('+') && !text.starts_with("+-")) text.erase(0, 1);
+  if (text.ends_with('"')) {
+    text.pop_back();
+    text.erase(text.find_last_not_of(' ') + 1);
+    text += " in";
   }
-  if (text.empty() || text.front() != '/') return std::nullopt;
-  text.remove_prefix(1);
-  const auto below = takeNumber(text);
-  if (!below || *below <= 0 || !text.empty()) return std::nullopt;
-  return whole + above / *below;
-}
-
-/// Millimetres of a text without blanks round it and with points only.
-std::optional<double> lengthOf(std::string_view text) {
-  const bool minus = text.starts_with('-');
-  if (minus || text.starts_with('+')) text.remove_prefix(1);
-  const bool inches = text.ends_with('"');
-  if (inches) text.remove_suffix(1);
-  while (text.ends_with(' ')) text.remove_suffix(1);
-  const auto size = wholeAndFraction(text);
-  if (!size || (!inches && text.find('/') != std::string_view::npos)) return std::nullopt;
-  return (minus ? -*size : *size) * (inches ? kInch : 1.0);
+  for (auto at = text.find("  "); at != std::string::npos; at = text.find("  ")) text.erase(at, 1);
+  // A person may leave out the nought before the point.
+  const std::size_t point = text.starts_with("-.") ? 1 : 0;
+  if (text.size() > point + 1 && text[point] == '.' && text[point + 1] != ' ') text.insert(point, 1, '0');
+  return practice::readLength(text);
 }
 
 /// Without blanks round it, with a point for a comma and a hyphen for a minus sign.
@@ -213,10 +178,9 @@ bool isReadingCharacter(char32_t character) {
 
 bool typeFigure(std::string& figure, const InputStep& step) {
   constexpr std::size_t kLongest = 24;
-  const bool with_control = step.held && (step.held->ctrl || step.held->alt || step.held->super);
   bool typed = false;
   for (const char32_t character : step.typed) {
-    if (with_control || !isReadingCharacter(character) || figure.size() >= kLongest) continue;
+    if (step.isControl() || !isReadingCharacter(character) || figure.size() >= kLongest) continue;
     figure += character == U'−' ? '-' : static_cast<char>(character);
     typed = true;
   }

@@ -5,7 +5,6 @@
 /// a fraction: 60 1/4". That holds under either display; only the display decides how a reading is shown again.
 #pragma once
 
-#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <optional>

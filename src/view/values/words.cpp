@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <utility>
 
 #include "words/length.h"
 #include "words/text.h"
@@ -41,31 +40,26 @@ std::string sentenceFor(check::Verdict verdict, check::Basis basis, const std::v
 }
 
 std::string wordFor(scene::Layer layer, const practice::Words& words) {
-  switch (layer) {
-    case scene::Layer::Eave:
-      return "eave";
-    case scene::Layer::Cladding:
-      return words.cladding.empty() ? "cladding" : words.cladding;
-    case scene::Layer::Battens:
-      return "battens";
-    case scene::Layer::Unit:
-      return "units";
-    case scene::Layer::Flashing:
-      return words.flashing.empty() ? "flashings" : words.flashing + "s";
-    case scene::Layer::Membrane:
-      return words.membrane.empty() ? "membrane" : words.membrane;
-    case scene::Layer::Fixing:
-      return "screws";
-    case scene::Layer::Packing:
-      return words.packer.empty() ? "packers" : words.packer + "s";
-    case scene::Layer::Frame:
-      return "timber frame";
-    case scene::Layer::Lining:
-      return words.lining.empty() ? "lining" : words.lining;
-    case scene::Layer::Ground:
-      break;
-  }
-  return "floor";
+  using practice::Words;
+  struct Word {
+    const char* plain;
+    std::string Words::*own = nullptr;  ///< The practice's, where it has one.
+    const char* after = "";
+  };
+  constexpr std::array<Word, scene::kLayers> kWords{{{"eave"},
+                                                     {"cladding", &Words::cladding},
+                                                     {"battens"},
+                                                     {"units"},
+                                                     {"flashings", &Words::flashing, "s"},
+                                                     {"membrane", &Words::membrane},
+                                                     {"screws"},
+                                                     {"packers", &Words::packer, "s"},
+                                                     {"timber frame"},
+                                                     {"lining", &Words::lining},
+                                                     {"floor"}}};
+  const Word& word = kWords[static_cast<std::size_t>(layer)];
+  const bool plain = word.own == nullptr || (words.*word.own).empty();
+  return plain ? word.plain : words.*word.own + word.after;
 }
 
 char keyFor(scene::Layer layer) {

@@ -8,6 +8,7 @@
 #include "view/marks/cut_marks.h"
 #include "view/marks/handle_marks.h"
 #include "view/marks/labels.h"
+#include "view/marks/water_marks.h"
 #include "view/panels/panels.h"
 #include "view/session/taking.h"
 #include "view/window/picture.h"
@@ -86,8 +87,7 @@ void drawMarks(App& app, Stage& stage, const Ui& ui) {
   followHandles(app);
   drawHandles(ui, list,
               {*app.document, app.shown, app.layout.canvas, app.pointed.handles, app.pointed.handle,
-               app.pull ? &app.pull->handle : nullptr, app.pull ? app.pull->typed : std::string{},
-               app.pull ? app.pull->refusal : std::string{}});
+               app.pull ? &*app.pull : nullptr});
   placeCutHandle(app.cut, app.shown, app.document->scene, app.layout);
   drawCut(ui, *app.document, app.shown, app.layout, app.cut);
 }
@@ -169,8 +169,8 @@ void drawIntoFile(const App& app, const PictureSize& size, const std::filesystem
   shown.look.hovered_part = -1;
   shown.look.edge_px *= std::max(1.0F, options.text_scale / app.shown.text_scale);
   shown.measuring.hovered.reset();
-  const LessonDrawn lesson{taughtOf(app), app.lesson.water};
-  render::writePng(file, drawView(*app.document, shown, lesson, options, titleOfView(app)));
+  const WaterShown water{&app.lesson.water, taughtOf(app), kPictureDrops};
+  render::writePng(file, drawView(*app.document, shown, water, options, titleOfView(app)));
 }
 
 /// Draws the picture that was asked for, once the words that announce it have been seen.

@@ -1,28 +1,19 @@
 #include "view/window/picture.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "render/renderer.h"
 #include "scene/describe.h"
 #include "view/marks/labels.h"
+#include "view/marks/water_marks.h"
 #include "view/values/words.h"
 #include "view/window/gui.h"
 
 namespace sillwright::view {
 namespace {
 
-/// A still picture shows the drops as they are after so many seconds.
-constexpr float kPictureDrops = 0.35F;
 constexpr float kMostPictureText = 6.0F;  // a letter's texture has its bounds
-
-/// Index of the value of a name, or −1.
-template <class Named>
-std::int32_t indexOf(const std::vector<Named>& all, const std::string& name) {
-  const auto found = std::find_if(all.begin(), all.end(), [&](const Named& each) { return each.name == name; });
-  return found == all.end() ? -1 : static_cast<std::int32_t>(found - all.begin());
-}
 
 /// "north, south": what a wrong name could have been; the first few.
 template <class Named>
@@ -40,19 +31,15 @@ void refuse(std::vector<base::Error>& errors, std::string key, std::string say) 
 Subject subjectOf(const document::Document& document, const PictureOptions& options, std::vector<base::Error>& errors) {
   Subject subject;
   subject.spot = options.spot;
-  if (options.opening) {
-    subject.opening = indexOf(document.job.openings, *options.opening);
-    if (subject.opening < 0) {
-      refuse(errors, "opening",
-             "there is no opening \"" + *options.opening + "\"; there are " + namesOf(document.job.openings));
-    }
-  }
-  if (options.wall) {
-    subject.wall = indexOf(document.job.walls, *options.wall);
-    if (subject.wall < 0) {
-      refuse(errors, "wall", "there is no wall \"" + *options.wall + "\"; there are " + namesOf(document.job.walls));
-    }
-  }
+  const auto find = [&](const auto& all, const std::optional<std::string>& name, const char* what) {
+    if (!name) return -1;
+    const std::int32_t index = document::indexOf(all, *name);
+    const std::string none = std::string("there is no ") + what + " \"" + *name + "\"; there are ";
+    if (index < 0) refuse(errors, what, none + namesOf(all));
+    return index;
+  };
+  subject.opening = find(document.job.openings, options.opening, "opening");
+  subject.wall = find(document.job.walls, options.wall, "wall");
   if (isCloseUp(options.view) && !options.opening) {
     refuse(errors, "view", std::string("the view \"") + wordFor(options.view) + "\" needs an opening to look at");
   }
@@ -100,9 +87,7 @@ void drawTitle(const Ui& ui, const document::Document& document, const std::stri
   const float margin = ui.px(14.0F);
   const float line = ui.fonts.small->FontSize;
   const float base = height - margin;
-  const double mm_per_pixel = 2.0 * static_cast<double>(camera.distance) *
-                              std::tan(static_cast<double>(camera.fov_degrees) * 3.14159265358979 / 360.0) /
-                              static_cast<double>(height);
+  const double mm_per_pixel = 2.0 * static_cast<double>(camera.halfHeight()) / static_cast<double>(height);
   const double mm = roundLength(mm_per_pixel, static_cast<double>(ui.px(110.0F)));
   const auto bar = static_cast<float>(mm / mm_per_pixel);
   const std::string length = figure(mm, document.practice->display) +
@@ -201,21 +186,21 @@ render::Image drawScene(const document::Document& document, const PictureOptions
   shown.look.cut = planeOf(document.scene, shown.cutting);
 
   shown.lesson = pictured.lesson;
-  LessonDrawn lesson;
+  std::vector<scene::WaterLine> lines;
   if (taught) {
-    lesson.taught = &*taught;
     shown.look.hidden_steps = taught->hidden_steps;
     shown.look.lit_step = taught->lit_step;
     if (wantsWater(options)) {
-      lesson.water = scene::waterLines(document.scene, document.job, static_cast<std::size_t>(subject.opening),
-                                       taught->there, taught->water);
+      lines = scene::waterLines(document.scene, document.job, static_cast<std::size_t>(subject.opening), taught->there,
+                                taught->water);
     }
   }
-  return drawView(document, shown, lesson, options, titleOf(document, options));
+  const WaterShown water{&lines, taught ? &*taught : nullptr, lines.empty() ? 0.0F : kPictureDrops};
+  return drawView(document, shown, water, options, titleOf(document, options));
 }
 
 /// Names, dimensions, title and caption over a picture.
-void letter(const document::Document& document, const Shown& shown, const LessonDrawn& lesson,
+void letter(const document::Document& document, const Shown& shown, const WaterShown& water,
             const PictureOptions& options, const std::string& title) {
   const Canvas canvas{.width = static_cast<float>(options.width), .height = static_cast<float>(options.height)};
   Gui gui;
@@ -223,16 +208,15 @@ void letter(const document::Document& document, const Shown& shown, const Lesson
   const float scale = std::clamp(options.text_scale, 0.5F, kMostPictureText);
   gui.begin(canvas.width, canvas.height, 1.0F / 60.0F, scale, shown.look.dark, {});
   const Ui ui = gui.ui(focus);
-  const WaterShown water{&lesson.water, lesson.taught, lesson.water.empty() ? 0.0F : kPictureDrops};
   drawLabels(ui, *ImGui::GetBackgroundDrawList(), document, shown, canvas, water);
   if (shown.labels && !title.empty()) drawTitle(ui, document, title, options, shown.camera);
-  if (shown.labels && lesson.taught != nullptr) drawCaption(ui, options, shown.lesson, *lesson.taught);
+  if (shown.labels && water.taught != nullptr) drawCaption(ui, options, shown.lesson, *water.taught);
   gui.end();
 }
 
 }  // namespace
 
-render::Image drawView(const document::Document& document, const Shown& shown, const LessonDrawn& lesson,
+render::Image drawView(const document::Document& document, const Shown& shown, const WaterShown& water,
                        const PictureOptions& options, const std::string& title) {
   render::Renderer renderer;
   render::Target target(options.width, options.height, options.samples);
@@ -241,7 +225,7 @@ render::Image drawView(const document::Document& document, const Shown& shown, c
   target.begin();
   renderer.draw(shown.camera, shown.look, options.width, options.height);
   target.resolve();
-  if (shown.labels || document.drawn_deviation > 1) letter(document, shown, lesson, options, title);
+  if (shown.labels || document.drawn_deviation > 1) letter(document, shown, water, options, title);
   return {options.width, options.height, target.read()};
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
@@ -15,6 +16,8 @@
 #include "view/values/cutting.h"
 
 namespace sillwright::view {
+
+struct WaterShown;
 
 struct PictureOptions {
   int width = 1280;
@@ -42,19 +45,22 @@ struct PictureOptions {
 /// Those words, as a message lists them.
 [[nodiscard]] std::string layerWords();
 
+/// A still picture shows the drops as they are after so many seconds.
+inline constexpr float kPictureDrops = 0.35F;
+
 /// Draws a picture. Options that don't fit the job (no such opening, a close-up without one, a size out of bounds) are
 /// errors. Makes an off-screen context of its own; throws std::runtime_error where the machine has no OpenGL.
 [[nodiscard]] base::Result<render::Image> picture(const document::Document& document, const PictureOptions& options);
 
-/// What of a lesson is drawn with a view.
-struct LessonDrawn {
-  const document::Taught* taught = nullptr;
-  std::vector<scene::WaterLine> water;  ///< Empty: none is drawn.
-};
+/// A picture of the viewer itself, panels and all: what it would show of the job at `path` once it has come to rest, by
+/// the options that the viewer has too. Throws as `picture`.
+[[nodiscard]] base::Result<render::Image> screenPicture(const std::filesystem::path& path,
+                                                        const std::filesystem::path& assets,
+                                                        const PictureOptions& options);
 
 /// A view as it is shown, without panels and pointer, in the context that is current. `title`: empty, or drawn with a
 /// scale bar in the lower left corner.
-[[nodiscard]] render::Image drawView(const document::Document& document, const Shown& shown, const LessonDrawn& lesson,
+[[nodiscard]] render::Image drawView(const document::Document& document, const Shown& shown, const WaterShown& water,
                                      const PictureOptions& options, const std::string& title);
 
 /// The same as `picture` in the context that is current.

@@ -1,6 +1,7 @@
-#include "view/window/screen_picture.h"
+// A picture of the viewer itself, panels and all.
 
 #include "view/window/frame.h"
+#include "view/window/picture.h"
 
 namespace sillwright::view {
 namespace {
@@ -9,14 +10,6 @@ namespace {
 void comeToRest(App& app, Stage& stage, const Screen& screen) {
   constexpr int kMostFrames = 60;
   for (int i = 0; i < kMostFrames && isUnsettled(app, stage); ++i) frame(app, stage, screen, 1.0F / 60.0F);
-}
-
-std::int32_t openingNamed(const App& app, const std::string& name) {
-  const auto& openings = app.document->job.openings;
-  for (std::size_t i = 0; i < openings.size(); ++i) {
-    if (openings[i].name == name) return static_cast<std::int32_t>(i);
-  }
-  return -1;
 }
 
 }  // namespace
@@ -39,7 +32,7 @@ base::Result<render::Image> screenPicture(const std::filesystem::path& path, con
   const Screen screen{options.width, options.height, 1.0F};
   comeToRest(app, stage, screen);
   if (options.opening) {
-    const auto index = openingNamed(app, *options.opening);
+    const auto index = document::indexOf(app.document->job.openings, *options.opening);
     if (index < 0) {
       result.errors.push_back(
           {app.file.path.string(), {}, "opening", "there is no opening '" + *options.opening + "'"});

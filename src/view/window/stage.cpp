@@ -22,19 +22,8 @@ void drawGround(bool dark) {
 
 }  // namespace
 
-bool sameView(const render::Camera& a, const render::Camera& b) {
-  return a.target == b.target && a.yaw_degrees == b.yaw_degrees && a.pitch_degrees == b.pitch_degrees &&
-         a.distance == b.distance && a.fov_degrees == b.fov_degrees && a.parallel == b.parallel;
-}
-
 Stage::Stage() = default;
 Stage::~Stage() = default;
-
-bool Stage::isDrawn(const Drawn& wanted) const {
-  return drawn_ && drawn_->version == wanted.version && sameView(drawn_->camera, wanted.camera) &&
-         drawn_->look == wanted.look && drawn_->width == wanted.width && drawn_->height == wanted.height &&
-         drawn_->quick == wanted.quick;
-}
 
 void Stage::drawScene(const scene::Scene* scene, const Drawn& wanted) {
   std::unique_ptr<render::Target>& target = wanted.quick ? quick_target_ : still_;
@@ -77,7 +66,7 @@ ImTextureID Stage::drawLens(const document::Document& document, const LensKey& k
 void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& shown, int width, int height,
                  bool moving) {
   const Drawn wanted{version, shown.camera, shown.look, width, height, moving && took_seconds_ > kSlowSeconds};
-  if (!isDrawn(wanted)) {
+  if (drawn_ != wanted) {
     const auto before = std::chrono::steady_clock::now();
     drawScene(scene, wanted);
     // The card's work counts, not only ours. Waiting for it each time would keep one of the two idle: a card that is

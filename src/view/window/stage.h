@@ -76,8 +76,8 @@ class Stage {
     int width = 0;
     int height = 0;
     bool quick = false;
+    bool operator==(const Drawn&) const = default;
   };
-  [[nodiscard]] bool isDrawn(const Drawn& wanted) const;
   void drawScene(const scene::Scene* scene, const Drawn& wanted);
 
   Gui gui_;
@@ -97,8 +97,5 @@ class Stage {
   int scenes_drawn_ = 0;
   render::DrawCounts counts_;
 };
-
-/// Whether two cameras see the same.
-[[nodiscard]] bool sameView(const render::Camera& a, const render::Camera& b);
 
 }  // namespace sillwright::view

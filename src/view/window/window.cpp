@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <array>
 #include <chrono>
-#include <cmath>
 #include <cstdio>
 #include <memory>
 #include <optional>
@@ -143,29 +142,6 @@ void onKey(GLFWwindow* window, int key, int scancode, int action, int modifiers)
   queue.push(KeyChanged{*ours, action != GLFW_RELEASE, modifiersOf(modifiers)});
 }
 
-void onCharacter(GLFWwindow* window, unsigned character) {
-  inletOf(window).queue->push(Typed{character});
-}
-
-void onDrop(GLFWwindow* window, int count, const char** files) {
-  if (count > 0) inletOf(window).queue->push(Dropped{files[0]});
-}
-
-void onFocus(GLFWwindow* window, int focused) {
-  inletOf(window).queue->push(Focused{focused == GLFW_TRUE});
-}
-
-/// The window's own picture is gone (uncovered, resized): the next one is drawn.
-void onUncover(GLFWwindow* window) {
-  disturb(*inletOf(window).app);
-}
-void onResize(GLFWwindow* window, int, int) {
-  disturb(*inletOf(window).app);
-}
-void onScale(GLFWwindow* window, float, float) {
-  disturb(*inletOf(window).app);
-}
-
 /// Whether enough of a remembered window would lie on a screen that is there now to get hold of it.
 bool isOnAScreen(const document::WindowPlace& place) {
   int count = 0;
@@ -201,17 +177,22 @@ WindowHandle makeWindow(const document::WindowPlace& place, bool remembered, con
 }
 
 void connect(GLFWwindow* window, Inlet& inlet) {
+  const auto on_drop = [](GLFWwindow* on, int count, const char** files) {
+    if (count > 0) inletOf(on).queue->push(Dropped{files[0]});
+  };
   glfwSetWindowUserPointer(window, &inlet);
   glfwSetCursorPosCallback(window, onMove);
   glfwSetMouseButtonCallback(window, onButton);
   glfwSetScrollCallback(window, onWheel);
   glfwSetKeyCallback(window, onKey);
-  glfwSetCharCallback(window, onCharacter);
-  glfwSetDropCallback(window, onDrop);
-  glfwSetWindowFocusCallback(window, onFocus);
-  glfwSetWindowRefreshCallback(window, onUncover);
-  glfwSetFramebufferSizeCallback(window, onResize);
-  glfwSetWindowContentScaleCallback(window, onScale);
+  glfwSetCharCallback(window, [](GLFWwindow* on, unsigned character) { inletOf(on).queue->push(Typed{character}); });
+  glfwSetDropCallback(window, on_drop);
+  glfwSetWindowFocusCallback(
+      window, [](GLFWwindow* on, int focused) { inletOf(on).queue->push(Focused{focused == GLFW_TRUE}); });
+  // The window's own picture is gone: the next one is drawn.
+  glfwSetWindowRefreshCallback(window, [](GLFWwindow* on) { disturb(*inletOf(on).app); });
+  glfwSetFramebufferSizeCallback(window, [](GLFWwindow* on, int, int) { disturb(*inletOf(on).app); });
+  glfwSetWindowContentScaleCallback(window, [](GLFWwindow* on, float, float) { disturb(*inletOf(on).app); });
 }
 
 Screen screenOf(GLFWwindow* window, Inlet& inlet) {
