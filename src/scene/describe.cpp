@@ -241,8 +241,7 @@ std::string whyFold(const Asked& asked) {
     return "Kept up while the flashing was fixed, and brought down over its upstand by " +
            measured(asked, membrane.flap_over_head.usual, "") + ".";
   }
-  return "Folded in from the cut; the cut's corner leaves a bare triangle of timber" + say(membrane.corner_tape) +
-         ".";
+  return "Folded in from the cut; the cut's corner leaves a bare triangle of timber" + say(membrane.corner_tape) + ".";
 }
 
 std::string whyBatten(const Asked&) {
