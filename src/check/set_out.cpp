@@ -12,14 +12,13 @@ namespace {
 using plan::FrameFault;
 using plan::FrameFaultKind;
 
-std::string openingName(const job::Job& job, std::int32_t index) {
-  return index >= 0 ? job.openings[static_cast<std::size_t>(index)].name : std::string("the wall's end");
-}
-
 const char* const kStructural = "Lintels and studs are altered only under span tables or an engineer.";
 
-void sayFault(const job::Job& job, const practice::Practice& practice, const FrameFault& fault,
+/// `other`: the opening that the fault is shared with, as the one that is told of it sees it; the wall's end where
+/// there is none. `from_other`: it is the fault's `other` that is told.
+void sayFault(const practice::Practice& practice, const FrameFault& fault, const std::string& other, bool from_other,
               std::vector<Finding>& findings) {
+  const bool shared = fault.other >= 0;
   const auto len = [&](double mm) { return words::length(mm, practice.display); };
   const auto& words = practice.words;
   switch (fault.kind) {
@@ -34,15 +33,15 @@ void sayFault(const job::Job& job, const practice::Practice& practice, const Fra
       break;
     }
     case FrameFaultKind::OpeningsOverlap: {
-      auto& finding = add(findings, Severity::Stop, "set-out",
-                          "It overlaps opening " + openingName(job, fault.other) + " by " + len(fault.by) + ".");
+      auto& finding =
+          add(findings, Severity::Stop, "set-out", "It overlaps opening " + other + " by " + len(fault.by) + ".");
       finding.remedy = "Move one of them by " + len(fault.by) + " and the width of the studs between.";
       break;
     }
     case FrameFaultKind::NoRoomForSideStuds: {
-      auto& finding = add(findings, Severity::Stop, "side studs",
-                          "Between it and " + openingName(job, fault.other) + " the " + words.jamb_stud + "s need " +
-                              len(fault.by) + " more room.");
+      auto& finding =
+          add(findings, Severity::Stop, "side studs",
+              "Between it and " + other + " the " + words.jamb_stud + "s need " + len(fault.by) + " more room.");
       finding.remedy =
           "Move one of them " + len(fault.by) + " away, or have the studs between them designed as shared.";
       finding.caution = kStructural;
@@ -52,16 +51,22 @@ void sayFault(const job::Job& job, const practice::Practice& practice, const Fra
       break;
     }
     case FrameFaultKind::NoRoomForLintel: {
+      const std::string by = len(fault.by);
+      const std::string whose = from_other ? "the " + words.lintel + " of " + other : "its " + words.lintel;
+      const std::string where = from_other ? "its sill"
+                                : shared   ? "the sill of " + other
+                                           : "the underside of the " + words.top_plate;
       auto& finding = add(findings, Severity::Stop, "lintel room",
-                          "The top of its " + words.lintel + " stands " + len(fault.by) +
-                              " above the underside of the " + words.top_plate + ".");
-      finding.remedy = "Lower the head by " + len(fault.by) + ", raise the plate, or have a shallower " + words.lintel +
-                       " designed.";
+                          "The top of " + whose + " stands " + by + " above " + where + ".");
+      const std::string room = from_other ? "Raise the sill by " + by + ", lower the opening below"
+                               : shared   ? "Lower the head by " + by + ", raise the opening above"
+                                          : "Lower the head by " + by + ", raise the plate";
+      finding.remedy = room + ", or have a shallower " + words.lintel + " designed.";
       finding.caution = kStructural;
       finding.measured = fault.by;
       finding.limit = 0;
       finding.unit = "mm";
-      finding.spot.side = plan::Side::Head;
+      finding.spot.side = from_other ? plan::Side::Sill : plan::Side::Head;
       break;
     }
     case FrameFaultKind::NoLintelNamed: {
@@ -73,14 +78,16 @@ void sayFault(const job::Job& job, const practice::Practice& practice, const Fra
       break;
     }
     case FrameFaultKind::NoRoomForSill: {
-      const bool stacked = fault.other >= 0;
-      const std::string under = stacked ? words.lintel + " of " + openingName(job, fault.other) : words.bottom_plate;
-      auto& finding = add(
-          findings, Severity::Attend, "sill trimmer",
-          "Between the sill and the " + under + " a " + words.sill_trimmer + " lacks " + len(fault.by) + " of room.");
-      finding.remedy = stacked ? "Raise the sill by " + len(fault.by) + ", or lower the opening below."
-                               : "Lower the sill on to the plate, or raise it by " + len(fault.by) + ".";
-      finding.spot.side = plan::Side::Sill;
+      const std::string by = len(fault.by);
+      const std::string between = from_other ? "its " + words.lintel + " and the sill of " + other
+                                  : shared   ? "the sill and the " + words.lintel + " of " + other
+                                             : "the sill and the " + words.bottom_plate;
+      auto& finding = add(findings, Severity::Attend, "sill trimmer",
+                          "Between " + between + " a " + words.sill_trimmer + " lacks " + by + " of room.");
+      finding.remedy = from_other ? "Lower the opening by " + by + ", or raise the sill above."
+                       : shared   ? "Raise the sill by " + by + ", or lower the opening below."
+                                  : "Lower the sill on to the plate, or raise it by " + by + ".";
+      finding.spot.side = from_other ? plan::Side::Head : plan::Side::Sill;
       break;
     }
     case FrameFaultKind::WiderThanRules: {
@@ -210,8 +217,13 @@ void judgeAssumed(Bench& bench) {
 void judgeFrame(const job::Job& job, const practice::Practice& practice, const plan::WallPlan& wall,
                 std::vector<std::vector<Finding>>& openings, std::vector<Finding>& of_wall) {
   for (const auto& fault : wall.frame.faults) {
-    auto& findings = fault.opening >= 0 ? openings[static_cast<std::size_t>(fault.opening)] : of_wall;
-    sayFault(job, practice, fault, findings);
+    const auto tell = [&](std::int32_t index, std::int32_t other, bool from_other) {
+      const std::string name = other < 0 ? "the wall's end" : job.openings[static_cast<std::size_t>(other)].name;
+      auto& findings = index < 0 ? of_wall : openings[static_cast<std::size_t>(index)];
+      sayFault(practice, fault, name, from_other, findings);
+    };
+    tell(fault.opening, fault.other, false);
+    if (fault.other >= 0) tell(fault.other, fault.opening, true);
   }
   for (const auto index : wall.not_in_line) {
     auto& finding = add(openings[static_cast<std::size_t>(index)], Severity::Attend, "heads in line",

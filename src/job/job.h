@@ -27,6 +27,8 @@
 namespace sillwright::job {
 
 inline constexpr double kLongestWall = 100'000;
+/// Between two corners of a wall's top, mm along the wall: nearer ones are one corner, and the slope between is noise.
+inline constexpr double kLeastBetweenCorners = 1;
 inline constexpr std::size_t kMostWalls = 10'000;
 inline constexpr std::size_t kMostOpenings = 100'000;
 /// Longest name of a wall or an opening, characters.
@@ -168,8 +170,8 @@ struct Supports {
 struct Wall {
   std::string name;
   double length = 0;
-  /// Left to right: first x is 0, last is `length`, strictly rising, at least two points. A level wall has two points
-  /// of one height.
+  /// Left to right: first x is 0, last is `length`, each at least kLeastBetweenCorners past the one before, at least
+  /// two points. A level wall has two points of one height.
   std::vector<TopPoint> top;
   std::optional<StudSection> stud;
   std::optional<double> spacing;

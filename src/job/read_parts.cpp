@@ -3,6 +3,8 @@
 namespace sillwright::job {
 namespace {
 
+constexpr double kRounding = 1e-6;  // mm that sums of written lengths may be off
+
 /// Notes where the line along the top doesn't run from end to end, always to the right.
 void checkRun(const TableReader& table, const toml::array& array, const Wall& wall) {
   const Path top{&table.path(), "top"};
@@ -13,7 +15,8 @@ void checkRun(const TableReader& table, const toml::array& array, const Wall& wa
   };
   if (wall.top.front().x != 0) note(0, "0, the wall's left end");
   for (std::size_t i = 1; i < wall.top.size(); ++i) {
-    if (wall.top[i].x <= wall.top[i - 1].x) note(i, "more than " + toText(wall.top[i - 1].x) + ", the x before it");
+    const double least = wall.top[i - 1].x + kLeastBetweenCorners;
+    if (wall.top[i].x < least - kRounding) note(i, "at least " + toText(least) + ", 1 mm past the x before it");
   }
   const bool length_known = wall.length > 0;
   if (length_known && wall.top.back().x != wall.length) {

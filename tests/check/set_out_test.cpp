@@ -123,12 +123,44 @@ TEST_CASE("faults of the frame come to the opening they belong to") {
     job.openings[1].name = "W2";
     job.openings[1].left += 500;
     const Judged result = judged(job, shipped("au"));
-    bool told = false;
-    for (const auto& findings : result.findings.openings) {
-      for (const auto& finding : findings) told = told || finding.say.find("overlaps opening") != std::string::npos;
+    for (std::size_t i = 0; i < 2; ++i) {
+      const auto& findings = result.findings.openings[i];
+      const std::string told = "It overlaps opening " + job.openings[1 - i].name + " by ";
+      CHECK(std::any_of(findings.begin(), findings.end(), [&](const auto& one) { return one.say.starts_with(told); }));
+      CHECK(result.findings.verdicts[i] == check::Verdict::Stop);
     }
-    CHECK(told);
     CHECK(result.findings.verdict == check::Verdict::Stop);
+  }
+}
+
+TEST_CASE("what two openings lack of room is told to both, each by the other's name") {
+  job::Job job = readWindow("au");
+  job.openings.push_back(job.openings[0]);
+  job.openings[1].name = "W2";
+  const std::string first = job.openings[0].name;
+  const auto saysOf = [&](std::size_t opening, const char* about) {
+    const Judged result = judged(job, shipped("au"));
+    for (const auto& finding : result.findings.openings[opening]) {
+      if (finding.about == about) return finding.say;
+    }
+    return std::string();
+  };
+  SECTION("side by side") {
+    job.openings[1].left += job.openings[0].width + 100;
+    CHECK(saysOf(0, "side studs").starts_with("Between it and W2 "));
+    CHECK(saysOf(1, "side studs").starts_with("Between it and " + first + " "));
+  }
+  SECTION("one above the other, into its lintel") {
+    job.walls[0].top = {{0, 5000}, {9000, 5000}};
+    job.openings[1].sill = job.openings[0].sill + job.openings[0].height + 60;
+    CHECK(saysOf(0, "lintel room").find("above the sill of W2") != std::string::npos);
+    CHECK(saysOf(1, "lintel room").starts_with("The top of the lintel of " + first));
+  }
+  SECTION("one above the other, without room for a trimmer") {
+    job.walls[0].top = {{0, 5000}, {9000, 5000}};
+    job.openings[1].sill = job.openings[0].sill + job.openings[0].height + 200;
+    CHECK(saysOf(0, "sill trimmer").find("the sill of W2") != std::string::npos);
+    CHECK(saysOf(1, "sill trimmer").find("lintel of " + first) != std::string::npos);
   }
 }
 

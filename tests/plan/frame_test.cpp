@@ -261,6 +261,19 @@ TEST_CASE("openings that overlap: the one further left is framed") {
   for (const Member& ply : of(frame, MemberPart::Lintel)) CHECK(ply.opening == 0);
 }
 
+TEST_CASE("every opening that overlaps another is told, also where the other isn't framed") {
+  // 1 overlaps 0, which is framed; 2 overlaps 1 alone, and is framed.
+  const Frame frame = plan::frameWall(
+      levelWall(6000, 2400, 600),
+      std::vector{opening(0, 800, 900, 900, 1000), opening(1, 1600, 900, 1000, 1000), opening(2, 2500, 900, 900, 1000)},
+      usualRules());
+  std::vector<std::pair<int, int>> pairs;
+  for (const auto& fault : frame.faults) {
+    if (fault.kind == FrameFaultKind::OpeningsOverlap) pairs.emplace_back(fault.opening, fault.other);
+  }
+  CHECK(pairs == std::vector<std::pair<int, int>>{{1, 0}, {1, 2}});
+}
+
 TEST_CASE("past the wall's end, into the end stud, and just clear of it") {
   const WallSpec wall = levelWall(4000, 2400, 600);
   const auto framed = [&](double at) {
@@ -424,6 +437,16 @@ TEST_CASE("a step in the top line of less than 20 mm keeps its plates: those bes
   CHECK(std::count_if(frame.members.begin(), frame.members.end(), [](const Member& m) {
           return m.part == MemberPart::TopPlate && m.length < 20;
         }) == wall.plates.top);
+}
+
+TEST_CASE("a top line steeper than its plates are thick reaches no lower than the ground") {
+  // A run 1 wide that rises by 17,560: a plate square to it and cut plumb at the wall's end would reach 790 m down.
+  WallSpec wall = levelWall(3600, 2440, 450);
+  wall.top = {{0, 2440}, {1, 20000}, {1899, 20000}, {1900, 2440}, {1901, 20000}, {3600, 20000}};
+  for (const Member& plate : of(plan::frameWall(wall, {}, usualRules()), MemberPart::TopPlate)) {
+    CHECK(low(plate) >= 0);
+    CHECK(plate.length < 20000);
+  }
 }
 
 TEST_CASE("walls too short for two studs") {

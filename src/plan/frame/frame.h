@@ -67,7 +67,8 @@ struct Member {
 
 enum class FrameFaultKind : std::uint8_t {
   OutsideWall,         ///< Opening or its side studs past the wall's end, or below its floor. `by`: how far.
-  OpeningsOverlap,     ///< Openings share area. `other` names the one that is framed; `opening` isn't.
+  OpeningsOverlap,     ///< Openings share area. `other` names the one that is framed; `opening` isn't. Every opening
+                       ///< that shares area is named at least once.
   NoRoomForSideStuds,  ///< Side studs run into another opening or its studs (`other`), or, without `other`, into the
                        ///< stud at the wall's end. `by`: how much room is short. Told once for two openings.
   NoRoomForLintel,     ///< Top of lintel above the underside of the top plate, or in the opening above (`other`).

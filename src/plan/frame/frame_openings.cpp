@@ -55,19 +55,24 @@ std::optional<Hole> holeOf(const Layout& layout, const FramedOpening& opening, c
   return hole;
 }
 
-/// Whether a hole would share area with one that is there already; the fault names it.
-bool sharesArea(const Layout& layout, const Hole& hole, std::vector<FrameFault>& faults) {
-  for (std::size_t i = layout.holes.size(); i-- > 0 && layout.furthest_right[i] > hole.clear.lo;) {
-    const double by = sharedBy(layout.holes[i], hole);
-    if (by <= kTouching) continue;
-    faults.push_back({.kind = FrameFaultKind::OpeningsOverlap,
-                      .opening = hole.opening->index,
-                      .other = layout.holes[i].opening->index,
-                      .by = by});
-    return true;
+/// Holes in the order of their left edges, and how far right they reach up to each of them.
+struct Row {
+  std::vector<Hole>& holes;
+  std::vector<double>& furthest_right;
+
+  void add(const Hole& hole) {
+    furthest_right.push_back(std::max(holes.empty() ? hole.clear.hi : furthest_right.back(), hole.clear.hi));
+    holes.push_back(hole);
   }
-  return false;
-}
+  /// Calls visit(hole, by) for each that the hole shares area with, the nearest first, until it answers false.
+  template <class Visit>
+  void shared(const Hole& hole, Visit visit) const {
+    for (std::size_t i = holes.size(); i-- > 0 && furthest_right[i] > hole.clear.lo;) {
+      const double by = sharedBy(holes[i], hole);
+      if (by > kTouching && !visit(holes[i], by)) return;
+    }
+  }
+};
 
 /// The openings that stand in the wall as holes, left to right. Of two that overlap the one that begins further left
 /// is framed.
@@ -82,12 +87,35 @@ void openHoles(Layout& layout, std::span<const FramedOpening> openings, const pr
 
   layout.holes.reserve(openings.size());
   layout.furthest_right.reserve(openings.size());
+  std::vector<Hole> unframed;
+  std::vector<double> unframed_right;
+  Row framed{layout.holes, layout.furthest_right};
+  Row others{unframed, unframed_right};
   for (const FramedOpening* opening : order) {
     const std::optional<Hole> hole = holeOf(layout, *opening, rules, faults);
-    if (!hole || sharesArea(layout, *hole, faults)) continue;
-    const double before = layout.holes.empty() ? hole->clear.hi : layout.furthest_right.back();
-    layout.furthest_right.push_back(std::max(before, hole->clear.hi));
-    layout.holes.push_back(*hole);
+    if (!hole) continue;
+    const auto tell = [&](const Hole& not_framed, const Hole& is_framed, double by) {
+      faults.push_back({.kind = FrameFaultKind::OpeningsOverlap,
+                        .opening = not_framed.opening->index,
+                        .other = is_framed.opening->index,
+                        .by = by});
+    };
+    bool free = true;
+    framed.shared(*hole, [&](const Hole& other, double by) {
+      tell(*hole, other, by);
+      free = false;
+      return true;
+    });
+    if (!free) {
+      others.add(*hole);
+      continue;
+    }
+    // What isn't framed has been told of another already: one of them is enough to tell this opening.
+    others.shared(*hole, [&](const Hole& other, double by) {
+      tell(other, *hole, by);
+      return false;
+    });
+    framed.add(*hole);
     layout.reach = std::max(layout.reach, hole->wanted() * layout.thickness);
   }
 }

@@ -86,6 +86,15 @@ double endCut(const TopLine& line, std::size_t run, End end) {
   return std::abs(own - degrees(line.run[next].slope)) / 2;
 }
 
+/// Ends an edge of a sloping plate at the ground; false where it lies below it altogether. A run that is steeper than
+/// its plate is thick would otherwise reach down without end.
+bool endAtGround(Point& left, Point& right, double slope) {
+  if (left.z < 0 && right.z < 0) return false;
+  Point& low = left.z < right.z ? left : right;
+  if (low.z < 0) low = {low.x - low.z / slope, 0};
+  return true;
+}
+
 void addTopPlates(const Layout& layout, std::vector<Member>& members) {
   const WallSpec& wall = *layout.wall;
   TopLine upper = topLineBelow(wall, 0);
@@ -96,14 +105,18 @@ void addTopPlates(const Layout& layout, std::vector<Member>& members) {
       // Too short a slope for its plate's thickness has no plate of its own.
       while (below < lower.run.size() && lower.run[below].source < upper.run[i].source) ++below;
       if (below == lower.run.size() || lower.run[below].source != upper.run[i].source) continue;
+      std::array<Point, 4> corner{lower.corner[below], lower.corner[below + 1], upper.corner[i + 1], upper.corner[i]};
+      const double slope = upper.run[i].slope;
+      const bool above_ground = endAtGround(corner[0], corner[1], slope) && endAtGround(corner[3], corner[2], slope);
+      if (slope != 0 && !above_ground) continue;
       Member& plate = members.emplace_back();
       plate.part = MemberPart::TopPlate;
-      plate.corner = {lower.corner[below], lower.corner[below + 1], upper.corner[i + 1], upper.corner[i]};
+      plate.corner = corner;
       plate.y1 = wall.stud.depth;
-      plate.length = longPoint(plate.corner, upper.run[i].slope);
+      plate.length = longPoint(plate.corner, slope);
       plate.width = layout.thickness;
       plate.depth = wall.stud.depth;
-      plate.slope_degrees = degrees(upper.run[i].slope);
+      plate.slope_degrees = degrees(slope);
       plate.cut_degrees = std::max(endCut(upper, i, End::Left), endCut(upper, i, End::Right));
     }
     upper = std::move(lower);

@@ -12,8 +12,6 @@ namespace {
 
 using Kind = DimensionKind;
 
-constexpr double kLeastBetween = 1;  // mm between two corners of a wall's top
-
 /// What of the job a dimension is.
 using Member = std::variant<double job::Opening::*, double job::Unit::*, double job::Wall::*, double job::TopPoint::*,
                             double job::Eave::*>;
@@ -107,11 +105,12 @@ job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
   if (isOfWall(dimension.kind)) {
     const auto& top = job.walls[dimension.of].top;
     if (dimension.kind == Kind::WallLength && top.size() > 2) {
-      narrow(holds, top[top.size() - 2].x + kLeastBetween, holds.to);
+      narrow(holds, top[top.size() - 2].x + job::kLeastBetweenCorners, holds.to);
     }
     if (dimension.kind == Kind::TopX) {
       assert(dimension.point > 0 && dimension.point + 1 < top.size());  // the ends go with the wall's length
-      narrow(holds, top[dimension.point - 1].x + kLeastBetween, top[dimension.point + 1].x - kLeastBetween);
+      narrow(holds, top[dimension.point - 1].x + job::kLeastBetweenCorners,
+             top[dimension.point + 1].x - job::kLeastBetweenCorners);
     }
     return holds;
   }
