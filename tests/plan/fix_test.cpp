@@ -538,6 +538,23 @@ TEST_CASE("moving the unit towards its worst side brings thinner packers there")
   CHECK(told > 0);
 }
 
+TEST_CASE("where the reveal holds nothing under the sunk heads, what would help is still a number") {
+  for (const char* practice : {"au", "nz", "us", "uk"}) {
+    job::Job job = window(1500, 1040, practice);
+    job.openings[0].unit.reveal = job::Reveal{3, 100};
+    job.openings[0].measured = job::Measured{};
+    job.openings[0].measured->widths = {1520.0, 1521.5, 1523.0};
+    job.openings[0].measured->out_of_plumb = {0.0, 3.0};
+    const auto now = planned(job);
+    for (const auto& help : now.fixings.help) {
+      CAPTURE(practice, now.fixings.worst_ratio);
+      CHECK(std::isfinite(help.move));
+      CHECK(std::isfinite(help.ratio));
+      CHECK(help.ratio > 0);
+    }
+  }
+}
+
 TEST_CASE("the screw sags across its packer by the formula of a bar fixed at both ends") {
   const auto fixings = planned(window(1500, 1040)).fixings;
   const auto& fixing = fixings.points.front();

@@ -180,8 +180,7 @@ void noteWorst(Fixings& into) {
   for (std::size_t i = 0; i < into.points.size(); ++i) {
     const Fixing& fixing = into.points[i];
     if (!fixing.capacity_n || fixing.wind_n <= 0) continue;
-    // Nothing held at all is as bad as can be told.
-    const double ratio = *fixing.capacity_n > 0 ? fixing.demand_n / *fixing.capacity_n : HUGE_VAL;
+    const double ratio = ratioOf(fixing);
     if (into.worst >= 0 && ratio <= into.worst_ratio) continue;
     into.worst_ratio = ratio;
     into.worst = static_cast<std::int32_t>(i);

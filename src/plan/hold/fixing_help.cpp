@@ -8,6 +8,7 @@ namespace sillwright::plan {
 namespace {
 
 constexpr double kLeastMove = 1;  // mm; less than anyone sets out
+constexpr double kWorstTold = 100;  // times too much; what is worse is as bad
 
 FixingHelp startingFrom(const Fixings& now, FixingHelpKind kind) {
   FixingHelp help;
@@ -16,13 +17,11 @@ FixingHelp startingFrom(const Fixings& now, FixingHelpKind kind) {
   return help;
 }
 
-/// Worst demand over capacity on a jamb.
+/// Worst demand over capacity on a jamb; without end where a fixing can take nothing.
 double worstOn(const Fixings& fixings, Side side) {
   double worst = 0;
   for (const Fixing& fixing : fixings.points) {
-    if (fixing.side == side && fixing.capacity_n && *fixing.capacity_n > 0) {
-      worst = std::max(worst, fixing.demand_n / *fixing.capacity_n);
-    }
+    if (fixing.side == side && fixing.capacity_n) worst = std::max(worst, ratioOf(fixing));
   }
   return worst;
 }
@@ -40,9 +39,14 @@ FixingHelp smallerPacker(const Hold& hold, const Fixings& now, const FixingSpots
   const double sign = side == Side::Left ? -1 : 1;
   const Fixings moved = holdAt(hold, spots, stock, sign * room);
   const double eased = now.worst_ratio - worstOn(moved, side);
-  if (eased <= 0) return help;
+  if (!(eased > 0)) return help;  // nothing is held now, and nothing then
+  if (std::isinf(eased)) {
+    help.move = sign * room;
+    help.ratio = moved.worst_ratio;
+    return help;
+  }
   const double apart = now.worst_ratio - worstOn(now, other);
-  const double closing = eased + worstOn(moved, other) - worstOn(now, other);
+  const double closing = eased + std::min(worstOn(moved, other), kWorstTold) - worstOn(now, other);
   const double does = std::max(room * (now.worst_ratio - 1) / eased, kLeastMove);
   const double meets = closing > 0 ? room * apart / closing : room;
   const double move = std::min({does, meets, room});

@@ -1,6 +1,8 @@
 /// Inside `fix`: one set of fixing points judged, for the unit where it stands or moved sideways.
 #pragma once
 
+#include <cmath>
+
 #include "plan/hold/fix.h"
 
 namespace sillwright::plan {
@@ -15,6 +17,11 @@ struct Hold {
   const FixingTimber& timber;
   const practice::Practice& practice;
 };
+
+/// Demand over capacity, which must be known; without end where nothing is held.
+[[nodiscard]] inline double ratioOf(const Fixing& fixing) {
+  return *fixing.capacity_n > 0 ? fixing.demand_n / *fixing.capacity_n : HUGE_VAL;
+}
 
 /// Fills points, screws, worst and what is missing. `move`: of the unit from its stand, + to the right; packers follow.
 [[nodiscard]] Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& stock, double move);
