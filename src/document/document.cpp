@@ -78,6 +78,34 @@ void drawAgain(Document& document, const plan::Changes& changes) {
   build(otherwise);
 }
 
+/// adopt(); where it isn't `drawn` its meshes are looked at only.
+std::vector<base::Error> takeUp(Document& document, job::Job job, bool drawn) {
+  const std::filesystem::path folder = document.path.parent_path();
+  std::vector<base::Error> errors;
+  std::shared_ptr<const practice::Practice> practice = document.practice;
+  if (!practice || job.practice != document.job.practice) {
+    base::Result<practice::Practice> read = practice::load(job.practice, document.assets, folder);
+    for (base::Error& error : read.errors) placeInJob(error, job);
+    append(errors, std::move(read.errors));
+    practice = read.ok() ? std::make_shared<const practice::Practice>(std::move(*read.value)) : nullptr;
+  }
+  if (!drawn) {
+    append(errors, scene::checkMeshes(job, folder));
+  } else if (!document.practice || lacksMesh(document.meshes, job)) {
+    append(errors, scene::loadMeshes(document.meshes, document.assets, job, folder));
+  }
+  if (practice) append(errors, plan::disagreements(job, *practice));
+  if (!errors.empty()) return errors;
+  if (practice != document.practice) {  // the plan points into the one before
+    document.planned.reset();
+    document.plan = {};
+    document.findings = {};
+  }
+  document.practice = std::move(practice);
+  document.job = std::move(job);
+  return {};
+}
+
 }  // namespace
 
 base::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets, Depth depth,
@@ -99,11 +127,10 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
   document.assets = assets;
   document.text = std::make_shared<const std::string>(std::move(*text.value));
   if (!practice.empty()) {
-    const bool is_path = practice.find('/') != std::string::npos || practice.ends_with(".toml");
-    read.value->practice = is_path ? std::filesystem::absolute(practice).string() : practice;
+    read.value->practice = practice::isPath(practice) ? std::filesystem::absolute(practice).string() : practice;
     read.value->practice_place = {};
   }
-  result.errors = adopt(document, std::move(*read.value));
+  result.errors = takeUp(document, std::move(*read.value), depth == Depth::Scene);
   if (!result.errors.empty()) return result;
 
   if (depth == Depth::Scene) {
@@ -117,28 +144,7 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
 }
 
 std::vector<base::Error> adopt(Document& document, job::Job job) {
-  const std::filesystem::path folder = document.path.parent_path();
-  std::vector<base::Error> errors;
-  std::shared_ptr<const practice::Practice> practice = document.practice;
-  if (!practice || job.practice != document.job.practice) {
-    base::Result<practice::Practice> read = practice::load(job.practice, document.assets, folder);
-    for (base::Error& error : read.errors) placeInJob(error, job);
-    append(errors, std::move(read.errors));
-    practice = read.ok() ? std::make_shared<const practice::Practice>(std::move(*read.value)) : nullptr;
-  }
-  if (!document.practice || lacksMesh(document.meshes, job)) {
-    append(errors, scene::loadMeshes(document.meshes, document.assets, job, folder));
-  }
-  if (practice) append(errors, plan::disagreements(job, *practice));
-  if (!errors.empty()) return errors;
-  if (practice != document.practice) {  // the plan points into the one before
-    document.planned.reset();
-    document.plan = {};
-    document.findings = {};
-  }
-  document.practice = std::move(practice);
-  document.job = std::move(job);
-  return {};
+  return takeUp(document, std::move(job), true);
 }
 
 void rebuild(Document& document) {

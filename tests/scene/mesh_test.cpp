@@ -177,6 +177,23 @@ TEST_CASE("no beginning of a good file is read as something else than a mesh or 
   }
 }
 
+TEST_CASE(
+    "faces that cross themselves are cut as far as that is soon done, and refused in a sentence where they are many") {
+  // A star of 255 corners that are walked in steps of 127: each edge crosses nearly all others.
+  std::string text;
+  for (int i = 0; i < 255; ++i) {
+    const double angle = i * 2 * 3.14159265358979 / 255;
+    text += "v " + std::to_string(100 * std::cos(angle)) + " 0 " + std::to_string(100 * std::sin(angle)) + "\n";
+  }
+  std::string face = "f";
+  for (int i = 0; i < 255; ++i) face += " " + std::to_string(1 + i * 127 % 255);
+  CHECK(readMesh(text + face + "\n", "m.obj").ok());
+  for (int i = 0; i < 7000; ++i) text += face + "\n";
+  const base::Result<Mesh> read = readMesh(text, "m.obj");
+  REQUIRE(read.errors.size() == 1);
+  CHECK(read.errors[0].say.starts_with("too many faces cross themselves"));
+}
+
 TEST_CASE("what the machine refuses is one error without a line") {
   const std::filesystem::path folder = std::filesystem::temp_directory_path();
   const auto error = [](const std::filesystem::path& path) {
@@ -227,6 +244,7 @@ TEST_CASE("a unit's bad mesh is told at its line of the job, once for each unit,
         "j.toml:10:3: opening[0].unit.mesh: " + in + "/bad.obj: line 1: a vertex needs three numbers, found 2");
   CHECK(base::toLine(errors[1]).find("j.toml:12:3: opening[2].unit.mesh: ") == 0);
   CHECK(base::toLine(errors[2]) == "j.toml:13:3: opening[3].unit.mesh: " + in + "/none.obj: there is no such file");
+  CHECK(checkMeshes(job, folder) == errors);
   CHECK(library.mesh.count("good.obj") == 1);
   CHECK(library.mesh.count("bad.obj") == 0);
   CHECK(library.mesh.count(kScrewMesh) == 1);

@@ -31,4 +31,7 @@ inline constexpr const char* kHingeMesh = "meshes/hinge.obj";
 [[nodiscard]] std::vector<base::Error> loadMeshes(MeshLibrary& library, const std::filesystem::path& assets,
                                                   const job::Job& job, const std::filesystem::path& job_folder);
 
+/// The same errors of the units' meshes where nothing is to be drawn: what is wrong in their lines.
+[[nodiscard]] std::vector<base::Error> checkMeshes(const job::Job& job, const std::filesystem::path& job_folder);
+
 }  // namespace sillwright::scene

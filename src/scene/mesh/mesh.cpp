@@ -68,7 +68,11 @@ base::Result<Mesh> readMesh(std::string_view text, std::string file) {
   if (!tinyobj::LoadObjWithCallback(stream, callback, &loaded, nullptr, &warn, &error) || !isAsChecked(loaded)) {
     return refused<Mesh>({{std::move(file), {}, "", "the file can't be read as an OBJ"}});
   }
-  for (std::vector<std::uint32_t>& ring : loaded.polygons) addPolygonTo(loaded.faces, ring);
+  for (std::vector<std::uint32_t>& ring : loaded.polygons) {
+    if (addPolygonTo(loaded.faces, ring)) continue;
+    return refused<Mesh>(
+        {{std::move(file), {}, "", "too many faces cross themselves; have them cut into triangles first"}});
+  }
   if (loaded.faces.corner.empty()) return refused<Mesh>({{std::move(file), {}, "", "none of the faces has any area"}});
 
   base::Result<Mesh> result;
@@ -83,6 +87,11 @@ base::Result<Mesh> readMesh(std::string_view text, std::string file) {
 base::Result<Mesh> readMeshFile(const std::filesystem::path& path) {
   const auto text = base::loadText(path, kLargestMeshFile);
   return text.ok() ? readMesh(*text.value, path.generic_string()) : refused<Mesh>(text.errors);
+}
+
+std::vector<base::Error> checkMeshFile(const std::filesystem::path& path) {
+  const auto text = base::loadText(path, kLargestMeshFile);
+  return text.ok() ? checkObj(*text.value, path.generic_string()) : text.errors;
 }
 
 Box boundsOf(const Mesh& mesh) {

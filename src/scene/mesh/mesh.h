@@ -25,12 +25,15 @@ inline constexpr double kInkedTurnDegrees = 30.0;
 
 /// Reads an OBJ from its text; `file` is used in messages and as the mesh's name. All errors come at once (the first
 /// twenty), at their lines: not text, a vertex that is not finite, a corner that doesn't exist, no faces, more than
-/// kMostTriangles. Faces may be any simple polygons; those without area are left out. Ink runs along borders and where
-/// faces turn by more than kInkedTurnDegrees.
+/// kMostTriangles. Faces may be any simple polygons; those without area are left out, and a few may cross themselves.
+/// Ink runs along borders and where faces turn by more than kInkedTurnDegrees.
 [[nodiscard]] base::Result<Mesh> readMesh(std::string_view text, std::string file);
 
 /// Reads the file and then its text. What the machine refuses is one error without a line.
 [[nodiscard]] base::Result<Mesh> readMeshFile(const std::filesystem::path& path);
+
+/// What is wrong in the file's lines, without making a mesh of it: whether its faces have area isn't asked.
+[[nodiscard]] std::vector<base::Error> checkMeshFile(const std::filesystem::path& path);
 
 /// Box round a mesh's corners; zero where it has none.
 [[nodiscard]] Box boundsOf(const Mesh& mesh);

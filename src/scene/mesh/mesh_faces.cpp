@@ -72,11 +72,13 @@ std::vector<std::uint32_t> merged(const std::vector<glm::vec3>& vertex) {
 
 }  // namespace
 
-void addPolygonTo(Faces& faces, std::vector<std::uint32_t>& ring) {
+bool addPolygonTo(Faces& faces, std::vector<std::uint32_t>& ring) {
   const glm::dvec3 up = normalOf(faces, ring);
   while (ring.size() > 3) {
     std::size_t at = 0;
     while (at < ring.size() && !isEar(faces, ring, at, up)) ++at;
+    faces.effort += (at + 1) * ring.size();
+    if (faces.effort > kMostEffort) return false;
     // A polygon that crosses itself may have no ear; its corners are then cut off in turn.
     if (at == ring.size()) at = 1;
     const std::size_t count = ring.size();
@@ -84,6 +86,7 @@ void addPolygonTo(Faces& faces, std::vector<std::uint32_t>& ring) {
     ring.erase(ring.begin() + static_cast<std::ptrdiff_t>(at));
   }
   if (ring.size() == 3) addTriangle(faces, ring[0], ring[1], ring[2]);
+  return true;
 }
 
 std::vector<glm::vec3> inkedLines(const Faces& faces) {

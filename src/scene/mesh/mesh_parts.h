@@ -19,10 +19,16 @@ namespace sillwright::scene {
 struct Faces {
   std::vector<glm::vec3> vertex;
   std::vector<std::uint32_t> corner;  ///< Three a triangle.
+  std::size_t effort = 0;             ///< Corners that were looked at to find all ears so far.
 };
 
-/// Cuts a simple polygon into triangles by clipping ears, and adds those that have area. `ring` is used up.
-void addPolygonTo(Faces& faces, std::vector<std::uint32_t>& ring);
+/// What a file's faces may take together. A simple polygon finds its ears soon, one that crosses itself never: a
+/// hundred of the largest would take seconds.
+inline constexpr std::size_t kMostEffort = 100'000'000;
+
+/// Cuts a simple polygon into triangles by clipping ears, and adds those that have area. `ring` is used up. False: the
+/// faces have taken more than kMostEffort, and this one is not cut.
+[[nodiscard]] bool addPolygonTo(Faces& faces, std::vector<std::uint32_t>& ring);
 
 /// Ends of the lines to ink, two a line: borders, edges of more than two triangles, and turns above kInkedTurnDegrees.
 /// Vertices at one place count as one.
