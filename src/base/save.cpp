@@ -1,6 +1,7 @@
 #include "base/save.h"
 
 #include <system_error>
+#include <utility>
 
 #include "base/read_file.h"
 #include "base/words.h"
@@ -35,16 +36,16 @@ bool changedOnDisk(const fs::path& path, const Fingerprint& as_read) {
   return fingerprintOnDisk(path) != as_read;
 }
 
-std::optional<std::string> save(const fs::path& path, std::string_view text) {
+std::optional<std::string> save(const fs::path& path, std::string_view text, std::string* but) {
   std::error_code failed;
   const fs::file_status was = fs::status(path, failed);
   if (fs::exists(was) && !fs::is_regular_file(was)) {
     return notSaved(quote(whereLinksLead(path).string()) + " is not a plain file");
   }
-  const Outcome outcome = writeFile(path, text);
+  Outcome outcome = writeFile(path, text);
   if (!outcome.written) return notSaved(outcome.reason);
-  if (outcome.reason.empty()) return std::nullopt;
-  return "Saved, but the disk does not confirm that it will last: " + outcome.reason + ".";
+  if (but != nullptr) *but = std::move(outcome.reason);
+  return std::nullopt;
 }
 
 }  // namespace sillwright::base

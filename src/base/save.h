@@ -26,9 +26,10 @@ struct Fingerprint {
 [[nodiscard]] std::optional<Fingerprint> fingerprintOnDisk(const std::filesystem::path& path);
 
 /// Puts `text` at `path`. Empty: done. Otherwise what to tell a person: why not, and that what was there is still
-/// there; or, where the disk didn't confirm the new name, that the file is saved but may not outlast a power cut.
-/// A new file gets the permissions of the one that was there, or 0644 less the process's mask.
-[[nodiscard]] std::optional<std::string> save(const std::filesystem::path& path, std::string_view text);
+/// there. `but` takes what is not as it should be of a file that is saved (write_file.h); empty where all is. A new
+/// file gets the permissions of the one that was there, or 0644 less the process's mask.
+[[nodiscard]] std::optional<std::string> save(const std::filesystem::path& path, std::string_view text,
+                                              std::string* but = nullptr);
 
 /// Whether the file is not any more the one that was read: changed, or gone.
 [[nodiscard]] bool changedOnDisk(const std::filesystem::path& path, const Fingerprint& as_read);

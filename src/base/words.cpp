@@ -27,7 +27,14 @@ bool isControl(std::string_view character) {
   const auto first = static_cast<unsigned char>(character[0]);
   if (first < 0x20 || first == 0x7F) return true;
   if (first == 0xC2 && character.size() == 2) return static_cast<unsigned char>(character[1]) < 0xA0;
-  return character == "\u2028" || character == "\u2029";
+  return character == "\u2028" || character == "\u2029" || character == "\uFFFE" || character == "\uFFFF";
+}
+
+/// The embeddings, overrides and isolates U+202A–U+202E and U+2066–U+2069: a name that holds one could turn what stands
+/// after it on the line.
+bool turnsReading(std::string_view character) {
+  if (character.size() != 3) return false;
+  return (character >= "\u202A" && character <= "\u202E") || (character >= "\u2066" && character <= "\u2069");
 }
 
 std::string escaped(std::string_view character) {
@@ -41,6 +48,14 @@ std::string escaped(std::string_view character) {
     text += {'\\', 'x', kDigits[value >> 4U], kDigits[value & 0xFU]};
   }
   return text;
+}
+
+/// Takes the next character off the text, as it is shown.
+std::string takeShown(std::string_view& text) {
+  const auto size = utf8Size(text);
+  const auto character = text.substr(0, std::max<std::size_t>(size, 1));
+  text.remove_prefix(character.size());
+  return size == 0 || isControl(character) || turnsReading(character) ? escaped(character) : std::string(character);
 }
 
 char folded(char letter) {
@@ -74,16 +89,29 @@ std::string oneLine(std::string_view text, std::size_t most) {
   std::string line;
   for (std::size_t count = 0; !text.empty(); ++count) {
     if (count == most) return line + "…";
-    const auto size = utf8Size(text);
-    const auto character = text.substr(0, std::max<std::size_t>(size, 1));
-    if (size == 0 || isControl(character)) {
-      line += escaped(character);
-    } else {
-      line += character;
-    }
-    text.remove_prefix(character.size());
+    line += takeShown(text);
   }
   return line;
+}
+
+std::string printable(std::string_view text) {
+  std::string shown;
+  shown.reserve(text.size());
+  while (!text.empty()) {
+    if (text.front() == '\n') {
+      shown += '\n';
+      text.remove_prefix(1);
+    } else {
+      shown += takeShown(text);
+    }
+  }
+  return shown;
+}
+
+std::string_view shortened(std::string_view text, std::size_t most) {
+  if (text.size() <= most) return text;
+  while (most > 0 && isContinuation(text[most])) --most;
+  return text.substr(0, most);
 }
 
 std::string quote(std::string_view text) {

@@ -9,9 +9,15 @@
 
 namespace sillwright::base {
 
-/// The text on one line: control characters and bytes that are no UTF-8 are written as escapes, and what is longer than
-/// `most` characters is cut off with "…".
+/// The text on one line: control characters, those that turn the direction of reading, and bytes that are no UTF-8 are
+/// written as escapes, and what is longer than `most` characters is cut off with "…".
 [[nodiscard]] std::string oneLine(std::string_view text, std::size_t most = 60);
+
+/// The text for a terminal: as oneLine, but of any length, and line ends stay.
+[[nodiscard]] std::string printable(std::string_view text);
+
+/// As much of the text as `most` bytes hold, no character cut apart.
+[[nodiscard]] std::string_view shortened(std::string_view text, std::size_t most);
 
 /// oneLine in double quotes.
 [[nodiscard]] std::string quote(std::string_view text);
@@ -20,7 +26,7 @@ namespace sillwright::base {
 [[nodiscard]] std::size_t countCharacters(std::string_view text);
 
 /// Whether the text holds a character that moves or ends a line, or can't be printed: C0, DEL, C1 (U+0080–U+009F),
-/// and the line separators U+2028 and U+2029.
+/// the line separators U+2028 and U+2029, and U+FFFE and U+FFFF, which no XML may hold.
 [[nodiscard]] bool holdsControls(std::string_view text);
 
 /// The texts one after the other with `between` between them; `textOf` gives the text of an element.

@@ -6,9 +6,10 @@
 #include <unistd.h>
 
 #include <cerrno>
-#include <optional>
 #include <system_error>
+#include <vector>
 
+#include "base/temporary.h"
 #include "base/words.h"
 
 namespace sillwright::base {
@@ -19,6 +20,8 @@ namespace fs = std::filesystem;
 constexpr mode_t kNewFile = 0666;      // the process's mask takes its part
 constexpr mode_t kPermissions = 0777;  // of a mode, those that are kept
 constexpr int kMostTries = 16;
+constexpr int kMostLinks = 40;             // that lead to each other, as many as Linux follows
+constexpr std::size_t kLongestName = 240;  // bytes of a file's name, with room for what is put before and behind it
 
 class Descriptor {
  public:
@@ -68,10 +71,24 @@ int openBeside(const fs::path& path) {
   return -1;
 }
 
-/// 0, or the number of the error that left the file without its whole text on the disk.
-int fill(int file, std::string_view text, const std::optional<mode_t>& permissions) {
+/// Gives the file to whom the old one belonged: to both, or to the group alone, where that is allowed.
+bool keepOwner(int file, const struct stat& was) {
+  struct stat now {};
+  if (::fstat(file, &now) != 0) return false;
+  if (now.st_uid == was.st_uid && now.st_gid == was.st_gid) return true;
+  if (::fchown(file, was.st_uid, was.st_gid) == 0) return true;
+  return ::fchown(file, static_cast<uid_t>(-1), was.st_gid) == 0 && now.st_uid == was.st_uid;
+}
+
+/// 0, or the number of the error that left the file without its whole text on the disk. `was`: the file whose owner and
+/// permissions it gets; what can't be kept of them is added to `told`.
+int fill(int file, std::string_view text, const struct stat* was, std::vector<std::string>& told) {
   if (::ftruncate(file, 0) != 0) return errno;
-  if (permissions && ::fchmod(file, *permissions) != 0) return errno;
+  if (was != nullptr) {
+    if (!keepOwner(file, *was)) told.emplace_back("its owner could not be kept");
+    if (was->st_nlink > 1) told.emplace_back("its other names (hard links) keep what was there");
+    if (::fchmod(file, was->st_mode & kPermissions) != 0) return errno;
+  }
   if (const int error_number = writeAll(file, text); error_number != 0) return error_number;
   return ::fsync(file) == 0 ? 0 : errno;
 }
@@ -127,12 +144,15 @@ std::string because(int error_number, const fs::path& folder) {
   }
 }
 
-/// Where links lead; the path itself where it is none.
 fs::path whereLinksLead(const fs::path& path) {
   std::error_code failed;
-  if (!fs::is_symlink(path, failed)) return path;
-  auto target = fs::weakly_canonical(path, failed);
-  return failed ? path : target;
+  fs::path at = path;
+  for (int links = 0; fs::is_symlink(at, failed); ++links) {
+    const fs::path to = fs::read_symlink(at, failed);
+    if (failed || links == kMostLinks) return path;
+    at = at.parent_path() / to;  // an absolute one stands for itself
+  }
+  return at;
 }
 
 Outcome writeFile(const fs::path& path, std::string_view text) {
@@ -145,18 +165,22 @@ Outcome writeFile(const fs::path& path, std::string_view text) {
   if (is_there && ::access(target.c_str(), W_OK) != 0) {
     return {false, "there is no permission to write " + quote(target.filename().string())};
   }
-  const fs::path beside = folder / ("." + target.filename().string() + ".saving");
+  const std::string name = target.filename().string();
+  const fs::path beside = folder / ("." + std::string(shortened(name, kLongestName)) + ".saving");
   const Descriptor file(openBeside(beside));
   if (!file.ok()) return refused(errno, folder);
-  const auto permissions = is_there ? std::optional(was.st_mode & kPermissions) : std::nullopt;
-  int error_number = fill(file.get(), text, permissions);
+  const Temporary until_renamed(beside);
+  std::vector<std::string> told;
+  int error_number = fill(file.get(), text, is_there ? &was : nullptr, told);
   if (error_number == 0 && ::rename(beside.c_str(), target.c_str()) != 0) error_number = errno;
   if (error_number != 0) {
     ::unlink(beside.c_str());
     return refused(error_number, folder);
   }
   error_number = flushFolder(folder);
-  return {true, error_number == 0 ? "" : because(error_number, folder)};
+  if (error_number != 0)
+    told.push_back("the disk doesn't confirm that it will last (" + because(error_number, folder) + ")");
+  return {true, joined(told, "; ")};
 }
 
 }  // namespace sillwright::base

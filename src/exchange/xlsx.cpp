@@ -1,6 +1,8 @@
 #include "exchange/xlsx.h"
 
+#include <fcntl.h>
 #include <stdlib.h>
+#include <unistd.h>
 #include <xlsxwriter.h>
 
 #include <algorithm>
@@ -8,12 +10,12 @@
 #include <cstdint>
 #include <filesystem>
 #include <system_error>
+#include <utility>
 #include <vector>
 
 #include "base/read_file.h"
+#include "base/temporary.h"
 #include "base/words.h"
-#include "base/write_file.h"
-#include "job/read.h"
 
 namespace sillwright::exchange {
 namespace {
@@ -114,8 +116,47 @@ struct WorkFolder {
   }
 };
 
+/// While it lives nothing is said on standard error: the library writes its own lines there, beside its answer.
+class Silence {
+ public:
+  Silence() : kept_(::dup(STDERR_FILENO)) {
+    const int nowhere = ::open("/dev/null", O_WRONLY | O_CLOEXEC);
+    if (kept_ >= 0 && nowhere >= 0) ::dup2(nowhere, STDERR_FILENO);
+    if (nowhere >= 0) ::close(nowhere);
+  }
+  Silence(const Silence&) = delete;
+  Silence& operator=(const Silence&) = delete;
+  ~Silence() {
+    if (kept_ < 0) return;
+    ::dup2(kept_, STDERR_FILENO);
+    ::close(kept_);
+  }
+
+ private:
+  int kept_;
+};
+
+/// The library's error in words that go on after "could not be written: ".
+std::string wordsFor(lxw_error error) {
+  switch (error) {
+    case LXW_ERROR_CREATING_XLSX_FILE:
+    case LXW_ERROR_CREATING_TMPFILE:
+    case LXW_ERROR_READING_TMPFILE:
+    case LXW_ERROR_ZIP_FILE_OPERATION:
+    case LXW_ERROR_ZIP_FILE_ADD:
+    case LXW_ERROR_ZIP_CLOSE:
+      return "the folder for temporary files can't hold it";
+    default: {
+      std::string said = lxw_strerror(error);
+      if (said.ends_with('.')) said.pop_back();
+      return said;
+    }
+  }
+}
+
 /// Builds the book in a file of the work folder.
 lxw_error makeBook(const std::string& file, const std::string& folder, std::span<const takeoff::Table> tables) {
+  const Silence while_it_works;
   std::string temporary = folder;
   lxw_workbook_options options{};
   options.tmpdir = temporary.data();
@@ -136,20 +177,20 @@ lxw_error makeBook(const std::string& file, const std::string& folder, std::span
 
 }  // namespace
 
-std::string writeXlsx(const std::filesystem::path& path, std::span<const takeoff::Table> tables) {
-  const auto refused = [&](const std::string& reason) {
-    return path.string() + " could not be written: " + reason + ".";
+base::Result<std::string> xlsx(std::span<const takeoff::Table> tables) {
+  const auto refused = [](std::string reason) {
+    return base::Result<std::string>{{}, {{"", {}, "", std::move(reason)}}};
   };
-  // The library writes files only, and complains on standard error where it can't: it gets one that is sure to be good.
+  // The library writes files only: it gets one that is sure to be good.
   const WorkFolder work;
   if (work.path.empty()) return refused("there is no folder for temporary files");
+  const base::Temporary folder(work.path);
   const std::filesystem::path made = work.path / "book.xlsx";
+  const base::Temporary file(made);
   const lxw_error error = makeBook(made.string(), work.path.string(), tables);
-  if (error != LXW_NO_ERROR) return refused(lxw_strerror(error));
-  const auto bytes = base::loadText(made, kLargestBook);
-  if (!bytes.ok()) return refused("the workbook " + bytes.errors.front().say);
-  const base::Outcome outcome = base::writeFile(path, *bytes.value);
-  return outcome.written ? std::string{} : refused(outcome.reason);
+  if (error != LXW_NO_ERROR) return refused(wordsFor(error));
+  auto bytes = base::loadText(made, kLargestBook);
+  return bytes.ok() ? std::move(bytes) : refused("the workbook " + bytes.errors.front().say);
 }
 
 }  // namespace sillwright::exchange

@@ -8,8 +8,14 @@
 #include <stdexcept>
 #include <vector>
 
+#include "base/machine.h"
+
 namespace sillwright::render {
 namespace {
+
+// What Mesa's software driver took for small pictures on two cores, and some more.
+constexpr std::size_t kRoomForDriver = 512;  // MiB
+constexpr unsigned kThreadsOfDriver = 8;
 
 /// One way to a context: the display, and a small surface where the machine won't do without one.
 struct Way {
@@ -98,6 +104,7 @@ struct Offscreen::State {
 };
 
 Offscreen::Offscreen() : state_(std::make_unique<State>()) {
+  base::needRoom(kRoomForDriver, kThreadsOfDriver);
   for (const EGLDisplay display : displays()) {
     state_->way = tryDisplay(display);
     if (state_->way.context != EGL_NO_CONTEXT) return;

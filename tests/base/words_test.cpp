@@ -51,11 +51,26 @@ TEST_CASE("texts are shown on one line") {
   CHECK(oneLine("éééé", 3) == "ééé…");
   CHECK(oneLine("a\xFF\xC3\xA9\xE2\x82") == "a\\xFFé\\xE2\\x82");
   CHECK(oneLine("\xED\xA0\x80\xC0\x80", 4) == "\\xED\\xA0\\x80\\xC0…");  // half a surrogate, an overlong zero
+  CHECK(oneLine("a\u202Eb\u2066\uFFFF") == "a\\xE2\\x80\\xAEb\\xE2\\x81\\xA6\\xEF\\xBF\\xBF");
+  CHECK(oneLine("\u200F\u2065\u206A") == "\u200F\u2065\u206A");
   CHECK(quote("") == "\"\"");
   CHECK(countCharacters("aé€🪟") == 4);
 }
 
+TEST_CASE("what goes to a terminal keeps its lines and nothing that moves them") {
+  CHECK(printable("one\ntwo\x1B[2J\r\n\u202Ethree") == "one\ntwo\\x1B[2J\\r\n\\xE2\\x80\\xAEthree");
+}
+
+TEST_CASE("a text is shortened between its characters") {
+  CHECK(shortened("窓窓窓", 9) == "窓窓窓");
+  CHECK(shortened("窓窓窓", 8) == "窓窓");
+  CHECK(shortened("窓", 2).empty());
+}
+
 TEST_CASE("control characters are told from others") {
+  CHECK(holdsControls("\uFFFE"));
+  CHECK(holdsControls("\uFFFF"));
+  CHECK_FALSE(holdsControls("\uFFFD \u202E"));
   CHECK(holdsControls("a\x1F"));
   CHECK(holdsControls("a\x7F"));
   CHECK(holdsControls("\u0080"));

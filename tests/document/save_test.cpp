@@ -2,6 +2,7 @@
 // written. Each is done for real, in a child process where it needs one.
 #include "base/save.h"
 #include "base/read_file.h"
+#include "base/temporary.h"
 #include "document/recovery.h"
 
 #include <sched.h>
@@ -108,6 +109,81 @@ TEST_CASE("a save keeps the file's permissions and follows a link") {
   CHECK(fs::is_symlink(link));
   CHECK(load(path) == "two\n");
   CHECK(fs::status(path).permissions() == fs::perms(0640));
+}
+
+TEST_CASE("a link that leads nowhere yet is followed") {
+  const Folder folder;
+  fs::create_directory(folder.path / "there");
+  const auto link = folder.path / "link.toml";
+  fs::create_symlink("next.toml", link);
+  fs::create_symlink(fs::path("there") / "new.toml", folder.path / "next.toml");
+  CHECK(answer(base::save(link, "one\n")) == "saved");
+  CHECK(fs::is_symlink(link));
+  CHECK(load(folder.path / "there" / "new.toml") == "one\n");
+}
+
+TEST_CASE("a file that has further names is saved, and it is told that they keep the old text") {
+  const Folder folder;
+  const auto path = folder.path / "a.toml";
+  REQUIRE(!base::save(path, "one\n"));
+  fs::create_hard_link(path, folder.path / "b.toml");
+  std::string but;
+  CHECK(!base::save(path, "two\n", &but));
+  CHECK(but == "its other names (hard links) keep what was there");
+  CHECK(load(folder.path / "b.toml") == "one\n");
+  CHECK(!base::save(path, "three\n", &but));
+  CHECK(but.empty());
+}
+
+TEST_CASE("a save by root leaves a file to its owner, one by somebody else tells that it can't") {
+  if (::geteuid() != 0) return;
+  const Folder folder;
+  const auto path = folder.path / "a.toml";
+  REQUIRE(!base::save(path, "one\n"));
+  REQUIRE(::chown(path.c_str(), 1234, 4321) == 0);
+  std::string but;
+  CHECK(!base::save(path, "two\n", &but));
+  CHECK(but.empty());
+  struct stat now {};
+  REQUIRE(::stat(path.c_str(), &now) == 0);
+  CHECK((now.st_uid == 1234 && now.st_gid == 4321));
+  fs::permissions(path, fs::perms(0666));
+  fs::permissions(folder.path, fs::perms(0777));
+  CHECK(inChild([&] {
+          becomeSomebody();
+          std::string told;
+          return answer(base::save(path, "three\n", &told)) + ": " + told;
+        }) == "saved: its owner could not be kept");
+}
+
+TEST_CASE("a name as long as the system takes can be saved") {
+  const Folder folder;
+  std::string name;
+  for (int i = 0; i < 83; ++i) name += "窓";  // 249 bytes
+  CHECK(answer(base::save(folder.path / (name + ".toml"), "one\n")) == "saved");
+}
+
+TEST_CASE("a signal that ends a save takes the half of it along") {
+  const Folder folder;
+  const auto path = folder.path / "a.toml";
+  REQUIRE(!base::save(path, "one\n"));
+  for (int round = 0; round < 40; ++round) {
+    const pid_t child = ::fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+      for (const int ends : {SIGTERM, SIGINT})
+        ::signal(ends, SIG_DFL);  // the test's own handlers are not the program's
+      base::removeTemporariesOnSignals();
+      for (;;) static_cast<void>(base::save(path, version(1)));
+    }
+    ::usleep(3000 + 700 * static_cast<useconds_t>(round));
+    ::kill(child, round % 2 == 0 ? SIGTERM : SIGINT);
+    int status = 0;
+    ::waitpid(child, &status, 0);
+    REQUIRE(WIFSIGNALED(status));
+    CHECK(WTERMSIG(status) == (round % 2 == 0 ? SIGTERM : SIGINT));
+    CHECK(countFiles(folder.path) == 1);
+  }
 }
 
 TEST_CASE("what an interrupted save left behind is used up by the next") {

@@ -239,6 +239,22 @@ TEST_CASE("edits outlive a viewer that was killed, and are offered at the next s
   CHECK(session.app.shown.asking == view::Asking::Nothing);
 }
 
+TEST_CASE("an edit of the last moment is kept before its save begins, and until that is whole") {
+  const Folder folder;
+  view::App app = view::open(folder.job, SILLWRIGHT_ASSETS_DIR, folder.recovery);
+  view::edit(app, "title", [](job::Job& job) { job.title = "of the last moment"; });
+  const fs::path in_the_way = folder.job.parent_path() / ("." + folder.job.filename().string() + ".saving");
+  fs::create_directory(in_the_way);
+  view::saveJob(app);
+  CHECK(app.notice.words.starts_with("Not saved"));
+  const auto kept = document::kept(folder.recovery, folder.job);
+  REQUIRE(kept);
+  CHECK(kept->text.find("of the last moment") != std::string::npos);
+  fs::remove(in_the_way);
+  view::saveJob(app);
+  CHECK_FALSE(document::kept(folder.recovery, folder.job));
+}
+
 TEST_CASE("edits that were kept can be forgotten, and closing without saving forgets them too") {
   const Folder folder;
   {

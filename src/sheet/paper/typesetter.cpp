@@ -4,6 +4,7 @@
 #include <array>
 #include <stdexcept>
 
+#include "base/machine.h"
 #include "words/text.h"
 
 namespace sillwright::sheet {
@@ -18,6 +19,14 @@ struct DescriptionDeleter {
   void operator()(PangoFontDescription* description) const { pango_font_description_free(description); }
 };
 using Description = std::unique_ptr<PangoFontDescription, DescriptionDeleter>;
+
+/// Pango looks for fonts in threads of its own, and ends the program where it gets none.
+PangoFontMap* newFonts() {
+  constexpr std::size_t kRoom = 256;  // MiB, for its threads and their memory: more than twice what it took
+  constexpr unsigned kThreads = 4;
+  base::needRoom(kRoom, kThreads);
+  return pango_cairo_font_map_new();
+}
 
 struct AttributesDeleter {
   void operator()(PangoAttrList* list) const { pango_attr_list_unref(list); }
@@ -132,7 +141,7 @@ SetText setAnew(PangoContext* context, std::string words, double capitals, Weigh
 
 }  // namespace
 
-Typesetter::Typesetter() : fonts_(pango_cairo_font_map_new()), context_(pango_font_map_create_context(fonts_.get())) {
+Typesetter::Typesetter() : fonts_(newFonts()), context_(pango_font_map_create_context(fonts_.get())) {
   // Text takes the same room whatever it is drawn on.
   cairo_font_options_t* options = cairo_font_options_create();
   cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);

@@ -30,6 +30,14 @@ std::optional<std::string> textOf(App& app, const job::Job& job) {
   return std::nullopt;
 }
 
+/// Keeps what a save would write where a crash doesn't reach it; what the machine has against it is told.
+void keepText(App& app, const std::string& text) {
+  app.file.stale_seconds.reset();
+  const auto refused =
+      document::keep(app.file.recovery, {std::filesystem::absolute(app.file.path), app.file.on_disk, text});
+  if (refused) tell(app, *refused + " Save often: unsaved edits can't be kept.", true);
+}
+
 /// Walls and openings of a job that was read from another text, told by their names to be those of `like`: what a save
 /// writes then keeps the file's own layout.
 job::Job inPlaceOf(job::Job job, const job::Job& like) {
@@ -111,7 +119,10 @@ void saveJob(App& app, bool over) {
          true);
     return;
   }
-  if (const auto refused = base::save(app.file.path, *text)) {
+  // The last edits too, until the save is whole.
+  if (app.file.stale_seconds && !app.file.recovery.empty()) keepText(app, *text);
+  std::string but;
+  if (const auto refused = base::save(app.file.path, *text, &but)) {
     tell(app, *refused + " Nothing is lost: your edits are still here.", true);
     return;
   }
@@ -122,7 +133,8 @@ void saveJob(App& app, bool over) {
   app.file.stale_seconds.reset();
   document::forget(app.file.recovery, app.file.path);
   const std::string beside = other->empty() ? "" : "; the other version is in " + other->filename().string();
-  tell(app, "Saved in " + app.file.path.filename().string() + beside + ".", false);
+  tell(app, "Saved in " + app.file.path.filename().string() + beside + (but.empty() ? "." : ", but " + but + "."),
+       false);
   if (closing) app.closing = true;
   if (app.jobs.waiting) goOn(app);
 }
@@ -142,9 +154,7 @@ void keepInTime(App& app, bool resting) {
   }
   const auto text = textOf(app, steady);
   if (!text) return;
-  const auto refused =
-      document::keep(app.file.recovery, {std::filesystem::absolute(app.file.path), app.file.on_disk, *text});
-  if (refused) tell(app, *refused + " Save often: unsaved edits can't be kept.", true);
+  keepText(app, *text);
 }
 
 void recover(App& app, bool take) {

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "base/save.h"
+#include "base/words.h"
 #include "exchange/xlsx.h"
 #include "sheet/sheets.h"
 #include "takeoff/order.h"
@@ -29,6 +30,11 @@ Then refused(const std::string& why) {
   return [why](App& app) { tell(app, why, true); };
 }
 
+Then saved(const fs::path& file, const std::string& bytes) {
+  const auto wrong = base::save(file, bytes);
+  return wrong ? refused(*wrong) : written(file);
+}
+
 /// The sheets' own values, so that the job can be changed while they are drawn.
 std::shared_ptr<const document::Document> copyOf(const App& app) {
   return std::make_shared<const document::Document>(*app.document);
@@ -43,8 +49,7 @@ Then drawSheets(const document::Document& document, const sheet::Wanted& wanted,
   const sheet::Subject subject{document.job, *document.practice, document.plan, document.findings, document.scene};
   const auto files = sheet::draw(subject, wanted, sheet::Format::Pdf, sheet::kDotsPerInch, progress);
   if (files.empty()) return refused("No sheets were written: left off.");
-  if (const auto wrong = base::save(file, files.front())) return refused(*wrong);
-  return written(file);
+  return saved(file, files.front());
 }
 
 std::string nameFor(const document::Document& document, const TakeSheets& wish) {
@@ -68,12 +73,7 @@ std::string fileWord(const std::string& name) {
     word += plain || static_cast<unsigned char>(c) >= 0x80 ? c : '-';
   }
   constexpr std::size_t kLongest = 60;
-  if (word.size() > kLongest) {
-    std::size_t end = kLongest;
-    while (end > 0 && (static_cast<unsigned char>(word[end]) & 0xC0U) == 0x80U) --end;  // not amid a character
-    word.resize(end);
-  }
-  return word;
+  return std::string(base::shortened(word, kLongest));
 }
 
 void takePicture(App& app, const TakePicture& wish) {
@@ -110,8 +110,9 @@ void takeLists(App& app) {
   app.shown.paper_open = false;
   app.work = besideWindow("Working out the lists", [document = copyOf(app), file](Steps&) {
     const auto tables = takeoff::allLists(document->job, *document->practice, document->plan, document->findings, {});
-    const std::string wrong = exchange::writeXlsx(file, tables);
-    return wrong.empty() ? written(file) : refused(wrong);
+    const auto book = exchange::xlsx(tables);
+    return book.ok() ? saved(file, *book.value)
+                     : refused("The lists could not be written: " + book.errors.front().say + ".");
   });
 }
 
