@@ -28,6 +28,25 @@ std::string cellText(const takeoff::Cell& cell) {
   return {};
 }
 
+/// Whether a spreadsheet takes the text for a formula, or it stands guarded: such texts get a guard on writing, and
+/// lose one on reading.
+bool isFormula(std::string_view text) {
+  const auto first = text.find_first_not_of('\'');
+  return first != std::string_view::npos && std::string_view("=+-@").find(text[first]) != std::string_view::npos;
+}
+
+std::string quotedWhereNeeded(std::string_view text) {
+  const bool blank_ends = !text.empty() && (isBlank(text.front()) || isBlank(text.back()));
+  const bool bare = text.find_first_of(",\"\r\n") == std::string_view::npos && !text.starts_with(kMark) && !blank_ends;
+  if (bare) return std::string(text);
+  std::string quoted = "\"";
+  for (const char c : text) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + '"';
+}
+
 /// Reads field by field, counting lines and characters.
 class Reader {
  public:
@@ -79,6 +98,8 @@ class Reader {
     CsvRow row;
     for (;;) {
       row.push_back(readField());
+      std::string& text = row.back().text;
+      if (text.starts_with('\'') && isFormula(text)) text.erase(0, 1);
       if (!error_.say.empty()) return row;
       if (atLineEnd()) break;
       if (row.size() == kMostColumns) {
@@ -162,15 +183,8 @@ base::Place placeAt(std::string_view text, std::size_t offset) {
 }  // namespace
 
 std::string csvField(std::string_view text) {
-  const bool blank_ends = !text.empty() && (isBlank(text.front()) || isBlank(text.back()));
-  const bool bare = text.find_first_of(",\"\r\n") == std::string_view::npos && !text.starts_with(kMark) && !blank_ends;
-  if (bare) return std::string(text);
-  std::string quoted = "\"";
-  for (const char c : text) {
-    if (c == '"') quoted += '"';
-    quoted += c;
-  }
-  return quoted + '"';
+  if (isFormula(text)) return quotedWhereNeeded("'" + std::string(text));
+  return quotedWhereNeeded(text);
 }
 
 std::string csv(const takeoff::Table& table) {

@@ -15,7 +15,8 @@ namespace sillwright::exchange {
 [[nodiscard]] std::string csv(const takeoff::Table& table);
 
 /// One field, in quotes where it needs them: for its commas, quotes and line ends, for a byte order mark or blanks at
-/// its ends, which a reader would take off.
+/// its ends, which a reader would take off. A text that a spreadsheet would reckon out (it begins with =, +, - or @)
+/// has an apostrophe before it; reading takes it off.
 [[nodiscard]] std::string csvField(std::string_view text);
 
 struct CsvField {

@@ -140,6 +140,12 @@ TEST_CASE("what a reader would take off a field's ends is put in quotes") {
   CHECK(exchange::csvField(" a") == "\" a\"");
   CHECK(exchange::csvField("a\t") == "\"a\t\"");
   CHECK(exchange::csvField("a b") == "a b");
+  for (const char* formula : {"=1+1", "+49 30", "-", "@SUM(A1)", "'=1", "''-x"}) {
+    CHECK(exchange::csvField(formula) == std::string("'") + formula);
+    CHECK(textsOf(exchange::csvField(formula) + ",x\r\n") == Rows{{formula, "x"}});
+  }
+  CHECK(exchange::csvField("'tis 2-up") == "'tis 2-up");
+  CHECK(exchange::csvField("=A1,B1") == "\"'=A1,B1\"");
   CHECK(exchange::csvField("\xEF\xBB\xBF") == "\"\xEF\xBB\xBF\"");
 }
 
