@@ -281,7 +281,7 @@ TableReader::TableReader(Mistakes& mistakes, const toml::table& table, const Tab
   for (const auto& key : rule.keys) {
     const bool by_old_name = !key.holds.old_name.empty() && table.contains(key.holds.old_name);
     if (!key.required || by_old_name || table.contains(key.name)) continue;
-    mistakes.add(is_file ? base::Place{} : job::placeOf(table_), {&path, key.name},
+    mistakes.add(is_file ? base::Place{1, 1} : job::placeOf(table_), {&path, key.name},
                  "is missing; it must be " + describe(key.holds));
   }
 }

@@ -19,17 +19,15 @@ base::Result<Practice> failed(std::string file, std::string say) {
   return {std::nullopt, {{std::move(file), {}, {}, std::move(say)}}};
 }
 
-/// A name with a slash or the extension is a path; a bare name is one of those that come with the program.
-bool isPath(const std::string& name) {
-  const bool ends = name.size() >= 5 && name.compare(name.size() - 5, 5, kExtension) == 0;
-  return ends || name.find('/') != std::string::npos;
-}
-
 std::filesystem::path folderOf(const std::filesystem::path& assets) {
   return assets / "practice";
 }
 
 }  // namespace
+
+bool isPath(const std::string& name) {
+  return name.ends_with(kExtension) || name.find('/') != std::string::npos;
+}
 
 base::Result<Practice> read(std::string_view text, std::string file) {
   const auto tree = job::parseToml(text);

@@ -21,6 +21,10 @@ inline constexpr std::uintmax_t kLargestFile = std::uintmax_t{16} << 20;
 /// Reads a practice file.
 [[nodiscard]] base::Result<Practice> readFile(const std::filesystem::path& path);
 
+/// Whether a job names its practice by a path, with a slash or the extension; a bare name is one of those that come
+/// with the program.
+[[nodiscard]] bool isPath(const std::string& name);
+
 /// Finds the practice that a job names: `name.toml` in `assets/practice`, or a path (with a slash or ending in
 /// `.toml`) beside the job file. A name that is neither is one error that lists the names there are.
 [[nodiscard]] base::Result<Practice> load(const std::string& name, const std::filesystem::path& assets,

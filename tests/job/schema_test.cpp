@@ -16,7 +16,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 // Not all blank, no control characters, no line separators: what the reader asks of a text.
-constexpr const char* kTextPattern = R"(^(?=.*[^ ])[^\u0000-\u001F\u007F-\u009F\u2028\u2029]*$)";
+constexpr const char* kTextPattern = R"(^(?=.*[^ ])[^\u0000-\u001F\u007F-\u009F\u2028\u2029\uFFFE\uFFFF]*$)";
 
 Json schemaOf(const TableRule& table);
 
@@ -137,7 +137,7 @@ TEST_CASE("the schema beside the demo jobs is the one that the descriptions give
 TEST_CASE("the schema's pattern of a text refuses what the reader refuses") {
   const std::wregex pattern(std::wstring(kTextPattern, kTextPattern + std::char_traits<char>::length(kTextPattern)));
   for (const auto* good : {L"a", L" a ", L"a b", L"é"}) CHECK(std::regex_search(good, pattern));
-  for (const auto* bad : {L"", L"  ", L"a\nb", L"a\x07", L"\x7F", L"a\x9F", L"\x2028"}) {
+  for (const auto* bad : {L"", L"  ", L"a\nb", L"a\x07", L"\x7F", L"a\x9F", L"\x2028", L"\xFFFF"}) {
     CHECK_FALSE(std::regex_search(bad, pattern));
   }
 }
