@@ -13,6 +13,11 @@ namespace {
 constexpr const char* kFormat = "sillwright-check/2";
 constexpr double kParts = 1e4;  ///< To a ten-thousandth: finer than anything that is measured or planned.
 
+/// A force, to 0.1 N: its parts are known no better.
+double force(double newtons) {
+  return std::round(newtons * 10) / 10;
+}
+
 void pair(JsonWriter& json, double a, double b) {
   json.beginArray().value(a).value(b).endArray();
 }
@@ -24,8 +29,10 @@ void writeFindings(JsonWriter& json, const std::vector<check::Finding>& findings
     json.member("about", finding.about);
     json.member("severity", check::toWord(finding.severity));
     json.member("say", finding.say);
-    if (finding.measured) json.member("measured", *finding.measured);
-    if (finding.limit) json.member("limit", *finding.limit);
+    const bool is_force = finding.unit == "N";
+    const auto figure = [&](double value) { return is_force ? force(value) : value; };
+    if (finding.measured) json.member("measured", figure(*finding.measured));
+    if (finding.limit) json.member("limit", figure(*finding.limit));
     if (!finding.unit.empty()) json.member("unit", finding.unit);
     if (!finding.source.empty()) json.member("source", finding.source);
     if (finding.status) json.member("status", practice::toWord(*finding.status));
@@ -199,9 +206,9 @@ void writeFixings(JsonWriter& json, const plan::Fixings& fixings) {
       const auto& screw = fixings.screws[static_cast<std::size_t>(fixing.screw)];
       json.member("screw", screw.name).member("length", screw.length).member("embedment", fixing.embedment);
     }
-    json.member("demand_n", fixing.demand_n);
+    json.member("demand_n", force(fixing.demand_n));
     if (fixing.capacity_n) {
-      json.member("capacity_n", *fixing.capacity_n);
+      json.member("capacity_n", force(*fixing.capacity_n));
       json.member("mode", fixing.withdrawal ? "withdrawal" : plan::toWord(fixing.mode));
     }
     if (fixing.screw >= 0) json.member("past_stud", fixing.past_stud);
@@ -223,6 +230,7 @@ void writeOpening(JsonWriter& json, const job::Job& job, const plan::Plan& plan,
   const auto& opening = job.openings[index];
   json.newLine().beginObject();
   json.member("name", opening.name);
+  if (opening.tag) json.member("tag", *opening.tag);
   json.member("wall", job.walls[opening.wall].name);
   json.member("verdict", check::toWord(findings.verdicts[index]));
   json.member("basis", check::toWord(findings.bases[index]));
