@@ -8,6 +8,7 @@
 #include "render/offscreen.h"
 #include "render/renderer.h"
 #include "scene/section/section.h"
+#include "support/assets.h"
 #include "view/values/camera_control.h"
 #include "view/values/cutting.h"
 
@@ -20,7 +21,7 @@ constexpr int kHeight = 800;
 
 const document::Document& house() {
   static const document::Document made =
-      *document::load(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml", SILLWRIGHT_ASSETS_DIR).value;
+      *document::load(tests::assets() + "/jobs/boatshed.toml", tests::assets()).value;
   return made;
 }
 

@@ -12,6 +12,7 @@
 #include "check/judge.h"
 #include "document/document.h"
 #include "plan/plan.h"
+#include "support/assets.h"
 #include "view/values/dimension.h"
 
 using namespace sillwright;
@@ -20,8 +21,7 @@ namespace {
 
 /// Houses of walls of ten openings each.
 document::Document house(std::int64_t openings) {
-  document::Document made =
-      *document::load(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml", SILLWRIGHT_ASSETS_DIR).value;
+  document::Document made = *document::load(tests::assets() + "/jobs/workshop-window.toml", tests::assets()).value;
   made.job = bench::manyOpenings(made.job, static_cast<std::size_t>(openings));
   document::rebuild(made);
   return made;

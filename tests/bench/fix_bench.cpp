@@ -4,6 +4,7 @@
 
 #include "plan/plan.h"
 #include "practice/read.h"
+#include "support/assets.h"
 #include "support/read_job.h"
 
 using namespace sillwright;
@@ -11,8 +12,8 @@ using namespace sillwright;
 namespace {
 
 struct Bench {
-  job::Job job = *testing::readJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml").value;
-  practice::Practice practice = *practice::load("au", SILLWRIGHT_ASSETS_DIR, ".").value;
+  job::Job job = *testing::readJob(tests::assets() + "/jobs/boatshed.toml").value;
+  practice::Practice practice = *practice::load("au", tests::assets(), ".").value;
   plan::Plan plan = plan::makePlan(job, practice);
   plan::ScrewStock stock = plan::screwsAtHand(job, practice);
 };

@@ -9,6 +9,7 @@
 #include <string>
 
 #include "job/job.h"
+#include "support/assets.h"
 #include "support/read_job.h"
 
 namespace sillwright::bench {
@@ -79,8 +80,7 @@ inline job::Job manyOpenings(const job::Job& pattern, std::size_t openings) {
 }
 
 inline job::Job manyOpenings(std::size_t openings) {
-  return manyOpenings(*testing::readJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml").value,
-                      openings);
+  return manyOpenings(*testing::readJob(tests::assets() + "/jobs/workshop-window.toml").value, openings);
 }
 
 }  // namespace sillwright::bench

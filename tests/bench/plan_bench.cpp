@@ -9,6 +9,7 @@
 #include "job/rewrite.h"
 #include "plan/plan.h"
 #include "practice/read.h"
+#include "support/assets.h"
 
 using namespace sillwright;
 
@@ -22,7 +23,7 @@ const job::Job& job1000() {
 }
 
 const practice::Practice& au() {
-  static const practice::Practice read = *practice::load("au", SILLWRIGHT_ASSETS_DIR, ".").value;
+  static const practice::Practice read = *practice::load("au", tests::assets(), ".").value;
   return read;
 }
 

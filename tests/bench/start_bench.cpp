@@ -22,6 +22,7 @@
 #include "job/rewrite.h"
 #include "render/offscreen.h"
 #include "render/renderer.h"
+#include "support/assets.h"
 #include "view/window/picture.h"
 #include "view/window/window.h"
 
@@ -36,7 +37,7 @@ constexpr int kRounds = 7;
 int viewerToFirstPicture(const std::string& job) {
   view::WindowOptions options;
   options.job = job;
-  options.assets = SILLWRIGHT_ASSETS_DIR;
+  options.assets = tests::assets();
   options.remember = false;
   options.drawn = [](const view::App&, int) { std::_Exit(0); };
   return view::runWindow(options);
@@ -87,8 +88,7 @@ void compare(const char* what, const std::vector<std::string>& command, const st
 void countDrawCalls() {
   const render::Offscreen context;
   render::Renderer renderer;
-  document::Document document =
-      *document::load(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml", SILLWRIGHT_ASSETS_DIR).value;
+  document::Document document = *document::load(tests::assets() + "/jobs/workshop-window.toml", tests::assets()).value;
   const job::Job pattern = document.job;
   const view::PictureOptions size;
   for (const std::size_t openings : {1U, 10U, 1000U}) {
@@ -111,7 +111,7 @@ void countDrawCalls() {
 }
 
 void measureAll(const std::filesystem::path& folder) {
-  const std::string shed = std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml";
+  const std::string shed = tests::assets() + "/jobs/boatshed.toml";
   const std::string many = folder / "1000.toml";
   const std::string png = folder / "picture.png";
   std::ofstream(many) << job::write(bench::manyOpenings(1000));

@@ -6,6 +6,7 @@
 
 #include "plan/plan.h"
 #include "practice/read.h"
+#include "support/assets.h"
 #include "support/read_job.h"
 
 using namespace sillwright;
@@ -22,8 +23,8 @@ struct Demo {
 /// An opening of a demo job by name.
 Demo demo(const std::string& file, const std::string& name) {
   Demo made;
-  made.job = *testing::readJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/" + file).value;
-  made.practice = *practice::load(made.job.practice, SILLWRIGHT_ASSETS_DIR, SILLWRIGHT_ASSETS_DIR).value;
+  made.job = *testing::readJob(tests::assets() + "/jobs/" + file).value;
+  made.practice = *practice::load(made.job.practice, tests::assets(), tests::assets()).value;
   made.plan = plan::makePlan(made.job, made.practice);
   for (std::size_t i = 0; i < made.job.openings.size(); ++i) {
     if (made.job.openings[i].name == name) made.opening = i;

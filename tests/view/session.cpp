@@ -5,15 +5,16 @@
 #include <thread>
 
 #include "scene/pick.h"
+#include "support/assets.h"
 
 namespace sillwright::tests {
 
 std::filesystem::path demoJob(const std::string& name) {
-  return std::filesystem::path(SILLWRIGHT_ASSETS_DIR) / "jobs" / (name + ".toml");
+  return std::filesystem::path(assets()) / "jobs" / (name + ".toml");
 }
 
 Session::Session(const std::filesystem::path& job, int width, int height, float text_scale)
-    : app(view::open(job, SILLWRIGHT_ASSETS_DIR)), screen{width, height, 1.0F} {
+    : app(view::open(job, assets())), screen{width, height, 1.0F} {
   app.eye.instant = true;
   app.shown.text_scale = text_scale;
   settle();
