@@ -3,6 +3,7 @@
 #include <string>
 #include <string_view>
 
+#include "base/words.h"
 #include "cli/files.h"
 #include "cli/table.h"
 #include "cli/verbs.h"
@@ -44,7 +45,7 @@ int checkOne(const std::filesystem::path& job, const CheckOptions& options) {
   if (options.quiet) return status;
   const std::string table = checkTable(document->job, *document->practice, document->plan, document->findings,
                                        std::min(columnsOfTerminal(), 100), options.notes, only);
-  return printAll(coloured(table)) ? status : kUnreadable;
+  return printAll(coloured(base::printable(table))) ? status : kUnreadable;
 }
 
 }  // namespace
@@ -54,7 +55,7 @@ int check(const CheckOptions& options) {
   int worst = kReady;
   for (const auto& job : options.jobs) {
     const bool several = options.jobs.size() > 1 && !options.quiet;
-    if (several && !printAll((&job == &options.jobs.front() ? "" : "\n") + job.string() + "\n")) return kUnreadable;
+    if (several && !printWords((&job == &options.jobs.front() ? "" : "\n") + job.string() + "\n")) return kUnreadable;
     worst = std::max(worst, checkOne(job, options));
   }
   return worst;

@@ -171,7 +171,7 @@ int diff(const DiffOptions& options) {
   const auto now = loaded(options.job, options.how, document::Depth::Findings);
   if (!before || !now) return kUnreadable;
   const std::string changes = changesText(*before, *now, std::min(columnsOfTerminal(), 100));
-  const bool printed = printAll(changes.empty() ? "Nothing to order, to cut or to know has changed.\n" : changes);
+  const bool printed = printWords(changes.empty() ? "Nothing to order, to cut or to know has changed.\n" : changes);
   if (!printed) return kUnreadable;
   return changes.empty() ? kReady : kNotReady;
 }

@@ -1,10 +1,10 @@
 // The job for other programs: its scene as a model, its walls as drawings.
 
 #include <algorithm>
-#include <cstdio>
 #include <string>
 #include <string_view>
 
+#include "base/words.h"
 #include "cli/files.h"
 #include "cli/verbs.h"
 #include "exchange/model.h"
@@ -15,7 +15,7 @@ namespace {
 
 bool writeGlb(const document::Document& doc, const std::filesystem::path& out) {
   const auto bytes = exchange::glb(doc.scene, doc.job, *doc.practice);
-  if (!bytes) std::fputs("sillwright: the model is larger than the 4 GiB that a .glb holds\n", stderr);
+  if (!bytes) tell("the model is larger than the 4 GiB that a .glb holds.");
   return bytes && writeFile(out, *bytes);
 }
 
@@ -27,9 +27,12 @@ bool writeObj(const document::Document& doc, const std::filesystem::path& out) {
   return writeFile(out, files.obj) && writeFile(materials, files.mtl);
 }
 
+constexpr std::size_t kLongestInName =
+    80;  // bytes of a wall's name that go into a file's: some systems take 143 in all
+
 /// "house-1-north.svg". What file names take badly in a wall's name becomes a dash.
 std::filesystem::path wallPath(const std::filesystem::path& out, std::size_t number, const std::string& wall) {
-  std::string name = wall;
+  std::string name(base::shortened(wall, kLongestInName));
   std::replace_if(
       name.begin(), name.end(),
       [](char c) { return std::string_view("\"*/:<>?\\| ").find(c) != std::string_view::npos; }, '-');

@@ -16,21 +16,34 @@
 #include "base/words.h"
 #include "base/write_file.h"
 #include "document/assets.h"
+#include "exchange/xlsx.h"
 
 namespace sillwright::cli {
 
 bool writeFile(const std::filesystem::path& path, std::string_view text) {
   const base::Outcome outcome = base::writeFile(path, text);
   if (!outcome.reason.empty()) {
-    std::fprintf(stderr, "sillwright: %s %s: %s.\n", path.c_str(),
-                 outcome.written ? "is written, but the disk doesn't confirm it" : "could not be written",
-                 outcome.reason.c_str());
+    tell(path.string() + (outcome.written ? " is written, but " : " could not be written: ") + outcome.reason + ".");
   }
   return outcome.written;
 }
 
+bool writeBook(const std::filesystem::path& path, std::span<const takeoff::Table> tables) {
+  const auto book = exchange::xlsx(tables);
+  if (!book.ok()) tell(path.string() + " could not be written: " + book.errors.front().say + ".");
+  return book.ok() && writeFile(path, *book.value);
+}
+
 void complain(const std::vector<base::Error>& errors) {
-  for (const auto& error : errors) std::fprintf(stderr, "%s\n", base::toLine(error).c_str());
+  for (const auto& error : errors) std::fprintf(stderr, "%s\n", base::printable(base::toLine(error)).c_str());
+}
+
+void tell(std::string_view sentence) {
+  std::fprintf(stderr, "sillwright: %s\n", base::printable(sentence).c_str());
+}
+
+bool printWords(std::string_view text) {
+  return printAll(base::printable(text));
 }
 
 bool printAll(std::string_view text) {
@@ -56,16 +69,15 @@ std::optional<std::size_t> endingOf(const std::filesystem::path& out, std::span<
   if (found != allowed.end()) return static_cast<std::size_t>(found - allowed.begin());
   const std::string others = base::joined(allowed.first(allowed.size() - 1), ", ");
   const std::string last{allowed.back()};
-  std::fprintf(stderr, "sillwright: %s must end in %s; found '%s'.\n", option,
-               others.empty() ? last.c_str() : (others + " or " + last).c_str(), out.filename().c_str());
+  tell(std::string(option) + " must end in " + (others.empty() ? last : others + " or " + last) + "; found '" +
+       out.filename().string() + "'.");
   return std::nullopt;
 }
 
 std::optional<std::size_t> named(const std::vector<std::string>& names, const std::string& name, const char* what) {
   const auto found = std::find(names.begin(), names.end(), name);
   if (found != names.end()) return static_cast<std::size_t>(found - names.begin());
-  std::fprintf(stderr, "sillwright: the job has no %s '%s'; it has %s.\n", what, name.c_str(),
-               base::joined(names).c_str());
+  tell(std::string("the job has no ") + what + " '" + name + "'; it has " + base::joined(names) + ".");
   return std::nullopt;
 }
 

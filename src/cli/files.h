@@ -12,6 +12,7 @@
 #include "base/error.h"
 #include "cli/verbs.h"
 #include "document/document.h"
+#include "takeoff/table.h"
 
 namespace sillwright::cli {
 
@@ -19,8 +20,17 @@ namespace sillwright::cli {
 /// half.
 [[nodiscard]] bool writeFile(const std::filesystem::path& path, std::string_view text);
 
+/// Writes the tables as a workbook, likewise.
+[[nodiscard]] bool writeBook(const std::filesystem::path& path, std::span<const takeoff::Table> tables);
+
 /// Errors of a person's file on standard error, a line each.
 void complain(const std::vector<base::Error>& errors);
+
+/// One sentence on standard error, after the program's name.
+void tell(std::string_view sentence);
+
+/// printAll of words for people: what could move the terminal's cursor or turn its lines stands there as escapes.
+[[nodiscard]] bool printWords(std::string_view text);
 
 /// Prints the text on standard output, after what was printed there before. False: it could not all be written out.
 [[nodiscard]] bool printAll(std::string_view text);

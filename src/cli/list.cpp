@@ -1,7 +1,6 @@
 // What to order and to cut: on the terminal, as CSV files, as a workbook.
 
 #include <algorithm>
-#include <cstdio>
 #include <span>
 #include <system_error>
 
@@ -12,7 +11,6 @@
 #include "cli/table.h"
 #include "cli/verbs.h"
 #include "exchange/csv.h"
-#include "exchange/xlsx.h"
 #include "takeoff/order.h"
 #include "words/names.h"
 
@@ -25,7 +23,7 @@ bool writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Ta
   if (error) {
     const bool is_file = error == std::errc::not_a_directory || error == std::errc::file_exists;
     const std::string reason = is_file ? "there is a file in its place" : base::because(error.value(), folder);
-    std::fprintf(stderr, "sillwright: the folder %s could not be made: %s.\n", folder.c_str(), reason.c_str());
+    tell("the folder " + folder.string() + " could not be made: " + reason + ".");
     return false;
   }
   return std::all_of(tables.begin(), tables.end(), [&](const takeoff::Table& table) {
@@ -35,12 +33,6 @@ bool writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Ta
   });
 }
 
-bool writeBook(const std::filesystem::path& path, const std::vector<takeoff::Table>& tables) {
-  const std::string wrong = exchange::writeXlsx(path, tables);
-  if (!wrong.empty()) std::fprintf(stderr, "sillwright: %s\n", wrong.c_str());
-  return wrong.empty();
-}
-
 /// Says which units are held; false: none is.
 bool tellHeld(const document::Document& doc, bool writes) {
   std::vector<std::string> held;
@@ -48,8 +40,8 @@ bool tellHeld(const document::Document& doc, bool writes) {
     if (!check::holdReason(doc.findings, i).empty()) held.push_back(doc.job.openings[i].name);
   }
   if (held.empty()) return false;
-  const std::string end = writes ? "; nothing was written (--force writes all the same).\n" : ".\n";
-  std::fprintf(stderr, "sillwright: held, not to be ordered yet: %s%s", base::joined(held).c_str(), end.c_str());
+  const std::string end = writes ? "; nothing was written (--force writes all the same)." : ".";
+  tell("held, not to be ordered yet: " + base::joined(held) + end);
   return true;
 }
 
@@ -76,7 +68,7 @@ int list(const ListOptions& options) {
     if (doc.practice->display == practice::Display::Millimetres) out += "Lengths in mm.\n";
     for (const auto& table : std::span(tables).subspan(1))
       out += "\n" + listText(table, doc.practice->display, columns);
-    good = printAll(out);
+    good = printWords(out);
   }
   if (!good) return kUnreadable;
   return held ? kNotReady : kReady;

@@ -17,6 +17,7 @@
 #include <system_error>
 #include <vector>
 
+#include "base/temporary.h"
 #include "base/words.h"
 #include "cli/completion.h"
 #include "cli/files.h"
@@ -344,7 +345,7 @@ int run(int argc, char** argv) {
   });
   const auto view = addDrawing(app, verbs);
   if (const std::string say = meant(app, verbs, {argv + 1, argv + argc}); !say.empty()) {
-    std::fprintf(stderr, "sillwright: %s\n", say.c_str());
+    cli::tell(say);
     return cli::kUnreadable;
   }
   try {
@@ -364,13 +365,14 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  sillwright::base::removeTemporariesOnSignals();
   try {
     return run(argc, argv);
   } catch (const std::bad_alloc&) {
-    std::fputs("sillwright: there is not enough memory for this job.\n", stderr);
+    sillwright::cli::tell("there is not enough memory for this job.");
     return sillwright::cli::kUnreadable;
   } catch (const std::exception& error) {
-    std::fprintf(stderr, "sillwright: %s\n", error.what());
+    sillwright::cli::tell(error.what());
     return sillwright::cli::kUnreadable;
   }
 }

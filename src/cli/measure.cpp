@@ -17,7 +17,6 @@
 #include "cli/verbs.h"
 #include "exchange/csv.h"
 #include "exchange/measurements.h"
-#include "exchange/xlsx.h"
 #include "job/rewrite.h"
 #include "words/length.h"
 #include "words/text.h"
@@ -31,9 +30,7 @@ int writeForm(const document::Document& doc, const std::filesystem::path& out) {
   if (!ending) return kUnreadable;
   const takeoff::Table form = exchange::measurementForm(doc.job, doc.plan);
   if (*ending == 0) return writeFile(out, exchange::csv(form)) ? kReady : kUnreadable;
-  const std::string wrong = exchange::writeXlsx(out, {&form, 1});
-  if (!wrong.empty()) std::fprintf(stderr, "sillwright: %s\n", wrong.c_str());
-  return wrong.empty() ? kReady : kUnreadable;
+  return writeBook(out, {&form, 1}) ? kReady : kUnreadable;
 }
 
 struct Changes {
@@ -64,7 +61,7 @@ Changes changesOf(const document::Document& doc, const std::vector<exchange::Mea
 bool agreed(const MeasureOptions& options) {
   if (options.yes) return true;
   if (::isatty(STDIN_FILENO) == 0) {
-    std::fputs("sillwright: nothing was written; --yes writes the changes into the job.\n", stderr);
+    tell("nothing was written; --yes writes the changes into the job.");
     return false;
   }
   std::printf("Write them into %s? [y/N] ", options.job.c_str());
@@ -80,8 +77,7 @@ int writeInto(const MeasureOptions& options, const document::Document& doc, cons
     return kUnreadable;
   }
   if (base::changedOnDisk(options.job, base::fingerprintOf(*doc.text))) {
-    std::fprintf(stderr, "sillwright: %s was changed by another program meanwhile; nothing was written.\n",
-                 options.job.c_str());
+    tell(options.job.string() + " was changed by another program meanwhile; nothing was written.");
     return kUnreadable;
   }
   return writeFile(options.job, *text.value) ? kReady : kUnreadable;
@@ -94,7 +90,7 @@ int measure(const MeasureOptions& options) {
   if (!document) return kUnreadable;
   if (!options.form.empty()) return writeForm(*document, options.form);
   if (options.file.empty()) {
-    std::fputs("sillwright: measure wants a FILE of measurements, or --form F.csv to write the form.\n", stderr);
+    tell("measure wants a FILE of measurements, or --form F.csv to write the form.");
     return kUnreadable;
   }
   auto map = exchange::answersIn(options.map, "--map");
@@ -128,7 +124,7 @@ int measure(const MeasureOptions& options) {
   if (const std::string verdicts = verdictChanges(*document, after, 100); !verdicts.empty())
     said += "\nVerdicts\n" + verdicts;
   said = words::count(static_cast<long>(changes.lines.size()), "measurement") + "\n" + said;
-  if (!printAll(said)) return kUnreadable;
+  if (!printWords(said)) return kUnreadable;
   return agreed(options) ? writeInto(options, *document, changes.job) : kNotReady;
 }
 

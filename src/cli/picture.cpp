@@ -1,5 +1,4 @@
 #include <charconv>
-#include <cstdio>
 #include <string_view>
 
 #include "cli/files.h"
@@ -13,10 +12,6 @@
 
 namespace sillwright::cli {
 namespace {
-
-void complain(const std::string& sentence) {
-  std::fprintf(stderr, "sillwright: %s\n", sentence.c_str());
-}
 
 std::string viewWords() {
   std::string words;
@@ -42,12 +37,12 @@ bool readSize(const std::string& size, view::PictureOptions& into) {
 /// The command's words as the view's options; says what is wrong and answers false where they don't fit.
 bool readOptions(const PictureOptions& options, view::PictureOptions& into) {
   if (!readSize(options.size, into)) {
-    complain("--size wants WIDTHxHEIGHT in pixels, 1600x1000 say; found '" + options.size + "'.");
+    tell("--size wants WIDTHxHEIGHT in pixels, 1600x1000 say; found '" + options.size + "'.");
     return false;
   }
   const auto view = view::standingView(options.view);
   if (!view) {
-    complain("--view wants one of " + viewWords() + "; found '" + options.view + "'.");
+    tell("--view wants one of " + viewWords() + "; found '" + options.view + "'.");
     return false;
   }
   into.view = *view;
@@ -55,14 +50,14 @@ bool readOptions(const PictureOptions& options, view::PictureOptions& into) {
   if (!options.cut.empty()) {
     auto cut = view::parseCut(options.cut);
     if (!cut.ok()) {
-      complain("--cut: " + cut.errors.front().say + ".");
+      tell("--cut: " + cut.errors.front().say + ".");
       return false;
     }
     into.cut = *cut.value;
   }
   auto what_ifs = plan::parseWhatIfs(options.what_if);
   if (!what_ifs.ok()) {
-    for (const auto& error : what_ifs.errors) complain("--what-if: " + error.say + ".");
+    for (const auto& error : what_ifs.errors) tell("--what-if: " + error.say + ".");
     return false;
   }
   into.what_ifs = std::move(*what_ifs.value);
@@ -79,7 +74,7 @@ bool readHidden(const std::vector<std::string>& names, const practice::Words& wo
   for (const auto& name : names) {
     const auto layer = view::layerNamed(name, words);
     if (!layer) {
-      complain("--hide wants layers among " + view::layerWords() + "; found '" + name + "'.");
+      tell("--hide wants layers among " + view::layerWords() + "; found '" + name + "'.");
       return false;
     }
     into.hidden_layers |= 1U << static_cast<unsigned>(*layer);

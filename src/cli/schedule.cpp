@@ -1,6 +1,5 @@
 // A window schedule in: the rows of an office's table to the openings of a job file.
 
-#include <cstdio>
 #include <optional>
 #include <system_error>
 #include <utility>
@@ -13,6 +12,7 @@
 #include "document/assets.h"
 #include "exchange/schedule.h"
 #include "job/read.h"
+#include "job/rewrite.h"
 #include "practice/read.h"
 #include "words/length.h"
 #include "words/text.h"
@@ -30,8 +30,30 @@ int write(const ScheduleOptions& options, const std::string& text) {
   return good ? kReady : kUnreadable;
 }
 
+namespace fs = std::filesystem;
+
+/// The job's text as it stands in the folder of --out: files that are named beside the job are named from there.
+base::Result<std::string> textFor(const ScheduleOptions& options, const std::string& text, const job::Job& job) {
+  const auto folderOf = [](const fs::path& file) { return fs::absolute(file).parent_path(); };
+  if (options.out.empty() || folderOf(options.job) == folderOf(options.out)) return {text, {}};
+  const auto fromThere = [&](std::string& file) {
+    if (fs::path(file).is_absolute()) return;
+    file = fs::proximate(folderOf(options.job) / file, folderOf(options.out)).generic_string();
+  };
+  job::Job moved = job;
+  if (practice::isPath(moved.practice)) fromThere(moved.practice);
+  for (job::Opening& opening : moved.openings) {
+    if (opening.unit.mesh) fromThere(*opening.unit.mesh);
+  }
+  return job::rewrite(text, job, moved);
+}
+
 /// The job's text with the openings behind it, read again before it is written: nothing is written that can't be read.
-int writeJob(const ScheduleOptions& options, const std::string& job_text, const std::string& openings) {
+int writeJob(const ScheduleOptions& options, const std::string& written, const job::Job& job,
+             const std::string& openings) {
+  const auto there = textFor(options, written, job);
+  if (!there.ok()) return refuse(there.errors);
+  const std::string& job_text = *there.value;
   const std::string text = job_text + (job_text.ends_with('\n') ? "\n" : "\n\n") + openings;
   const auto joined = job::read(text, options.out.empty() ? "the job with its openings" : options.out.string());
   return joined.ok() ? write(options, text) : refuse(joined.errors);
@@ -111,19 +133,20 @@ int show(const exchange::Grid& grid, const exchange::ScheduleReading& read) {
                      100, 2);
     }
   }
-  return printAll(out) ? kReady : kUnreadable;
+  return printWords(out) ? kReady : kUnreadable;
 }
 
 void tell(const std::vector<std::string>& sentences) {
-  for (const std::string& each : sentences) std::fprintf(stderr, "sillwright: %s.\n", each.c_str());
+  for (const std::string& each : sentences) cli::tell(each + ".");
 }
 
 }  // namespace
 
 int schedule(const ScheduleOptions& options) {
   std::error_code ignored;
-  if (!options.out.empty() && std::filesystem::equivalent(options.job, options.out, ignored)) {
-    std::fputs("sillwright: --out must be another file than --job\n", stderr);
+  if (!options.out.empty() &&
+      (fs::equivalent(options.job, options.out, ignored) || fs::equivalent(options.file, options.out, ignored))) {
+    tell("--out must be another file than the schedule and --job.");
     return kUnreadable;
   }
   Target target;
@@ -137,15 +160,14 @@ int schedule(const ScheduleOptions& options) {
     tell(read.schedule.value->taken);
   } else {
     complain(read.schedule.errors);
-    std::fputs(
-        "sillwright: --map \"their name=ours\" answers for a column or a word, --map \"their name=\" passes a "
-        "column over, --set \"sill=900\" tells it for all rows; --show prints how each column was understood\n",
-        stderr);
+    tell(
+        "--map \"their name=ours\" answers for a column or a word, --map \"their name=\" passes a "
+        "column over, --set \"sill=900\" tells it for all rows; --show prints how each column was understood.");
     return options.show && shown == kReady ? kNotReady : kUnreadable;
   }
   if (options.show) return shown;
   const std::string openings = exchange::openingsToml(*read.schedule.value);
-  return target.text ? writeJob(options, *target.text, openings) : write(options, openings);
+  return target.text ? writeJob(options, *target.text, *target.job, openings) : write(options, openings);
 }
 
 }  // namespace sillwright::cli

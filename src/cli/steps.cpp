@@ -81,7 +81,7 @@ int steps(const StepsOptions& options) {
     answer += (answer.empty() ? "" : "\n") + holdText(doc.findings, i, columns) +
               stepsText(doc.job, *doc.practice, doc.plan, i, columns);
   }
-  return printAll(answer) ? kReady : kUnreadable;
+  return printWords(answer) ? kReady : kUnreadable;
 }
 
 }  // namespace sillwright::cli

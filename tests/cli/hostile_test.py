@@ -49,8 +49,9 @@ def ended(command, env, before, out):
 
 
 def said_by_program(stderr):
-    """Its lines on standard error, less those of the graphics driver, which tells of caches that it can't make."""
-    return [line for line in stderr.splitlines() if b"shader cache" not in line and not line.startswith(b"MESA")]
+    """Its lines on standard error, less those of the libraries that draw, which tell of caches that they can't make."""
+    of_driver = re.compile(rb"MESA|libE?GL|Fontconfig|.*shader cache")
+    return [line for line in stderr.splitlines() if not of_driver.match(line)]
 
 
 def row(name, arguments, status, words="", *, lines=None, env=None, before=None, out=subprocess.PIPE, absent=None):
@@ -247,6 +248,16 @@ def bad_places(folder):
     else:
         refused("a workbook without a folder for its parts", ["list", JOB, "--xlsx", book], "temporary", env=no_parts,
                 absent=book)
+    small = folder / "small"
+    small.mkdir()
+    on_small_disk = ["unshare", "--mount", "sh", "-c", f'mount -t tmpfs -o size=8k none "{small}" && exec "$@"', "sh"]
+    if ended([*on_small_disk, "true"], None, None, subprocess.DEVNULL)[0] == 0:
+        full = ended([*on_small_disk, PROGRAM, "list", str(JOB), "--xlsx", str(book)], {"TMPDIR": str(small)}, None,
+                     subprocess.DEVNULL)
+        check(full[0] == 2 and len(full[2].splitlines()) == 1 and b"temporary files can't hold it" in full[2],
+              "a full disk for a workbook's parts", full)
+    else:
+        leave_out("a full disk for a workbook's parts", "this system lends tests no disk of their own")
     old = put(folder, "old.glb", "what was there")
 
     def small_files():
@@ -354,7 +365,7 @@ def window(name, screen, sizes, folder):
                 time.sleep(1)
                 check(viewer.poll() is None, f"{name}, {size}", "the viewer ended")
             xdotool("windowfocus", "--sync", found, "key", "ctrl+q")
-            said = viewer.communicate(timeout=SECONDS)[1].decode()
+            said = said_by_program(viewer.communicate(timeout=SECONDS)[1])
             check(viewer.returncode == 0 and not said, f"{name}, closed", f"status {viewer.returncode}: {said}")
         except (subprocess.TimeoutExpired, IndexError) as wrong:
             viewer.kill()
@@ -403,9 +414,146 @@ def main():
         return all_parts()
 
 
+def near_openings(folder):
+    """Openings that lack room between them: both say stop."""
+    def stopped(name, left, names, words):
+        second = "[[opening]]" + TEXT.split("[[opening]]")[1].replace('"Y1"', '"Y2"').replace("left   = 1035", f"left   = {left}")
+        long = TEXT.replace("length   = 3600", "length   = 7200") + "\n" + second
+        answer = json.loads(row(name, ["check", put(folder, "near.toml", long), "--json"], 1, words))
+        got = sorted(each["name"] for each in answer["openings"] if each["verdict"] == "stop")
+        check(got == names, name + ": both are stopped", f"stop says {got}")
+
+    stopped("an opening over another", 1500, ["Y1", "Y2"], "overlaps opening Y1")
+    stopped("jamb studs without room", 2600, ["Y1", "Y2"], "Between it and Y2")
+    for top in ("[[0, 2440], [1e-9, 2640], [3600, 2440]]", "[[0, 2440], [1800, 2440], [1800.000000001, 2440.5], [3600, 2440]]"):
+        job = put(folder, "top.toml", TEXT.replace("top      = 2440", f"top      = {top}"))
+        row("two corners of a top at one place", ["list", job], 2, "1 mm past the x before it", lines=1)
+    steep = put(folder, "steep.toml", TEXT.replace("top      = 2440", "top = [[0, 2440], [1, 20000], [3599, 20000], [3600, 2440]]"))
+    row("a top that rises as a wall", ["list", steep], 0, "top plate")
+
+
+def odd_characters(folder):
+    """What a terminal would act on, and what no XML can hold."""
+    def quiet(name, arguments, status, **more):
+        answer = ended([PROGRAM, *map(str, arguments)], None, None, subprocess.PIPE)
+        told = answer[1] + answer[2]
+        row(name, arguments, status, **more)
+        moves = re.search(rb"[\x00-\x09\x0b-\x1f\x7f]|\xc2[\x80-\x9f]|\xe2\x80[\xa8-\xae]|\xe2\x81[\xa6-\xa9]", told)
+        check(not moves, name + ": nothing moves the terminal", moves)
+
+    for name in ("\ufffe", "\uffff"):
+        row(f"a title with U+{ord(name):X}", ["list", put(folder, "x.toml", TEXT.replace("Workshop", name))], 2,
+            "x.toml:4:12: job.title: must not hold control characters", lines=1)
+    turned = put(folder, "turned.toml", TEXT.replace('"Y1"', '"Y1\u202e\u2066"').replace('"yard"', '"y\u202aard"'))
+    for verb in ("check", "steps", "list"):
+        quiet(f"{verb} with names that turn the line", [verb, turned], 0)
+    put(folder, "escape.obj", "v \x1b[2J\x1b]0;gone\x07 1 1\nf 1 1 1\n")
+    mesh = put(folder, "mesh.toml", TEXT.replace("fin      = 30", 'fin      = 30\nmesh     = "escape.obj"'))
+    quiet("a mesh with escape sequences", ["check", mesh], 2, words="is not a finite number")
+    put(folder, "own.toml", 'name = "\x1b[2J"\n"\\u001b[2J" = 1\n')
+    quiet("a practice with escape sequences", ["check", put(folder, "p.toml", TEXT.replace('"au"', '"own.toml"'))], 2)
+    quiet("a file's name with escape sequences", ["check", folder / "\x1b[2J.toml"], 2)
+    quiet("an opening's name with escape sequences", ["steps", JOB, "--opening", "\x1b[2J"], 2)
+    formula = put(folder, "formula.toml", TEXT.replace('"Y1"', '"=1+1"').replace('"yard"', '"@yard"'))
+    row("names that are formulas", ["list", formula, "--csv", folder / "csv"], 0)
+    cells = (folder / "csv" / "order-list.csv").read_text(encoding="utf-8")
+    check("'=1+1" in cells and "'@yard" in cells, "guarded in the CSV", cells)
+    back = row("and read back as they were", ["schedule", folder / "csv" / "order-list.csv"], 0)
+    check(b'"=1+1"' in back and b'"@yard"' in back, "the guard is taken off", back)
+    walls = TEXT.replace('"yard"', '"' + "\u7a93" * 100 + '"') + '\n[[wall]]\nname = "b"\nlength = 900\ntop = 2400\n'
+    row("elevations of a wall with a long name", ["export", put(folder, "cjk.toml", walls), "--out", folder / "c.svg"], 0)
+    check(len(list(folder.glob("c-1-*.svg"))) == 1, "a file for it", os.listdir(folder))
+
+
+def own_input(folder):
+    """What is read is not what is written, and what is written can be read."""
+    job, csv = put(folder, "job.toml", TEXT), folder / "lists" / "order-list.csv"
+    row("a schedule", ["list", job, "--csv", folder / "lists"], 0)
+    before = csv.read_bytes()
+    (folder / "link.csv").symlink_to(csv)
+    for out in (csv, folder / "link.csv"):
+        refused(f"a schedule over itself: {out.name}", ["schedule", csv, "--out", out], "another file")
+    check(csv.read_bytes() == before, "the schedule is still there", "it is not")
+    (folder / "other").mkdir()
+    put(folder, "ours.toml", (SOURCE / "assets/practice/au.toml").read_text(encoding="utf-8"))
+    job.write_text(TEXT.replace('"au"', '"./ours.toml"'), encoding="utf-8")
+    csv.write_text(csv.read_text(encoding="utf-8").replace("Y1", "Y2").replace("1035", "20"), encoding="utf-8")
+    new = folder / "other" / "new.toml"
+    row("a schedule's job into another folder", ["schedule", csv, "--job", job, "--out", new], 0)
+    check('practice = "../ours.toml"' in new.read_text(encoding="utf-8"), "it names its practice from there", new.read_text())
+    row("and is read there", ["check", new], 1, "Y2")
+    (folder / "link.glb").symlink_to(folder / "other" / "new.glb")
+    row("a model through a link that leads nowhere yet", ["export", JOB, "--out", folder / "link.glb"], 0)
+    check((folder / "link.glb").is_symlink() and (folder / "other" / "new.glb").is_file(), "the link is followed", "it is not")
+    os.link(folder / "other" / "new.glb", folder / "same.glb")
+    row("a model that has another name", ["export", JOB, "--out", folder / "same.glb"], 0, "hard links", lines=1)
+
+
+def ended_midway(folder):
+    """INT and TERM leave nothing behind."""
+    many = WALL.replace("length   = 3600", "length   = 100000") + "".join(
+        "[[opening]]" + TEXT.split("[[opening]]")[1].replace('"Y1"', f'"Y{i}"').replace("left   = 1035", f"left   = {100 + 1900 * i}")
+        for i in range(50))
+    job = put(folder, "many.toml", many)
+    parts, out = folder / "parts", folder / "out"
+    parts.mkdir()
+    out.mkdir()
+    book = [PROGRAM, "list", str(job), "--force", "--xlsx", str(out / "book.xlsx")]
+    env = {**os.environ, "TMPDIR": str(parts)}
+    whole = ended(book, {"TMPDIR": str(parts)}, None, subprocess.DEVNULL)[3]
+    (out / "book.xlsx").unlink()
+    for i in range(24):
+        with subprocess.Popen(book, env=env, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as running:
+            time.sleep(whole * i / 22)
+            running.send_signal(signal.SIGTERM if i % 2 else signal.SIGINT)
+    check(os.listdir(parts) == [], "no part of a workbook is left after INT and TERM", os.listdir(parts))
+    check(set(os.listdir(out)) <= {"book.xlsx"}, "nor anything beside it", os.listdir(out))
+
+
+def little_room(folder):
+    """Machines that give little memory, or no threads: an answer, or one sentence."""
+    mesh = put(folder, "tangled.obj", "".join(f"v {i * i % 251} {i * 7 % 13} {i * i * i % 241}\n" for i in range(256))
+               + ("f " + " ".join(str(1 + i * 101 % 256) for i in range(256)) + "\n") * 7000)
+    job = put(folder, "tangled.toml", TEXT.replace("fin      = 30", f'fin      = 30\nmesh     = "{mesh.name}"'))
+    begin = time.monotonic()
+    row("7000 faces that cross themselves, checked", ["check", job], 0)
+    refused("the same, drawn", ["export", job, "--out", folder / "tangled.glb"], "cross themselves")
+    check(time.monotonic() - begin < 20, "both soon", "they took long")
+    commands = {"check": [JOB], "list": [JOB], "steps": [JOB], "sheets": [JOB, "--out", folder / "a.pdf"],
+                "picture": [JOB, "--out", folder / "a.png", "--size", "320x200"], "export": [JOB, "--out", folder / "a.glb"]}
+
+    def limited(megabytes):
+        def limit():
+            resource.setrlimit(resource.RLIMIT_AS, (megabytes << 20, megabytes << 20))
+            resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+        return limit
+
+    if ended([PROGRAM, "check", str(JOB)], None, limited(1024), subprocess.DEVNULL)[0] != 0:
+        leave_out("little memory", "the sanitizers take more than that for themselves")
+    else:
+        for verb, arguments in commands.items():
+            for megabytes in (128, 192, 256, 320, 400, 500, 600):
+                got, _, said, _ = ended([PROGRAM, verb, *map(str, arguments)], None, limited(megabytes), subprocess.DEVNULL)
+                check(got == 0 or (got == 2 and len(said_by_program(said)) == 1), f"{verb} in {megabytes} MiB", (got, said))
+    nobody = nobody_runs_it()
+    if nobody is None:
+        leave_out("no threads", "this is root, and a user without rights can't run the program where it lies")
+        return
+
+    def no_threads():
+        resource.setrlimit(resource.RLIMIT_NPROC, (1, 1))
+        nobody()
+
+    if os.geteuid() == 0:
+        for verb in ("check", "list"):
+            row(f"{verb} where no thread may be started", [verb, JOB], 0, before=no_threads)
+        for verb in ("sheets", "picture"):
+            refused(f"{verb} where no thread may be started", [verb, *commands[verb]], "further threads", before=no_threads)
+
+
 def all_parts():
-    for part in (no_plain_files, texts, same_answers, full_disk, bad_places, permissions, numbers_of_the_command,
-                 machine, windows, locale_with_commas):
+    for part in (no_plain_files, texts, same_answers, near_openings, odd_characters, own_input, full_disk, bad_places,
+                 permissions, ended_midway, little_room, numbers_of_the_command, machine, windows, locale_with_commas):
         with tempfile.TemporaryDirectory(prefix="sillwright-hostile-") as name:
             folder = pathlib.Path(name)
             folder.chmod(0o755)

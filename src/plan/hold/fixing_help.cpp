@@ -7,7 +7,7 @@
 namespace sillwright::plan {
 namespace {
 
-constexpr double kLeastMove = 1;  // mm; less than anyone sets out
+constexpr double kLeastMove = 1;    // mm; less than anyone sets out
 constexpr double kWorstTold = 100;  // times too much; what is worse is as bad
 
 FixingHelp startingFrom(const Fixings& now, FixingHelpKind kind) {
