@@ -162,7 +162,7 @@ int schedule(const ScheduleOptions& options) {
     complain(read.schedule.errors);
     tell(
         "--map \"their name=ours\" answers for a column or a word, --map \"their name=\" passes a "
-        "column over, --set \"sill=900\" tells it for all rows; --show prints how each column was understood.");
+        "column over, --set \"sill=900\" tells it for all rows; --show prints how each column was understood");
     return options.show && shown == kReady ? kNotReady : kUnreadable;
   }
   if (options.show) return shown;

@@ -6,6 +6,7 @@ back in as a schedule, written by the csv module, and comes out as TOML for Pyth
 
 import csv
 import pathlib
+import re
 import subprocess
 import sys
 import tempfile
@@ -32,7 +33,13 @@ def run(*arguments, status=0):
 
 def csv_rows(path):
     with open(path, encoding="utf-8", newline="") as file:
-        return list(csv.reader(file, strict=True))
+        return [[unguarded(text) for text in row] for row in csv.reader(file, strict=True)]
+
+
+def unguarded(text):
+    """A text as it is without the apostrophe that keeps a spreadsheet from reckoning it out."""
+    check(not text or text[0] not in "=+-@" or text.lstrip("-").replace(".", "").isdigit(), f"a formula in a CSV: {text}")
+    return text[1:] if re.match("'+[=+@-]", text) else text
 
 
 def compare(name, rows, sheet):

@@ -167,12 +167,13 @@ TEST_CASE("a signal that ends a save takes the half of it along") {
   const Folder folder;
   const auto path = folder.path / "a.toml";
   REQUIRE(!base::save(path, "one\n"));
+  // The test's own handlers are not the program's.
+  auto* const term = ::signal(SIGTERM, SIG_DFL);
+  auto* const interrupt = ::signal(SIGINT, SIG_DFL);
   for (int round = 0; round < 40; ++round) {
     const pid_t child = ::fork();
     REQUIRE(child >= 0);
     if (child == 0) {
-      for (const int ends : {SIGTERM, SIGINT})
-        ::signal(ends, SIG_DFL);  // the test's own handlers are not the program's
       base::removeTemporariesOnSignals();
       for (;;) static_cast<void>(base::save(path, version(1)));
     }
@@ -184,6 +185,8 @@ TEST_CASE("a signal that ends a save takes the half of it along") {
     CHECK(WTERMSIG(status) == (round % 2 == 0 ? SIGTERM : SIGINT));
     CHECK(countFiles(folder.path) == 1);
   }
+  ::signal(SIGTERM, term);
+  ::signal(SIGINT, interrupt);
 }
 
 TEST_CASE("what an interrupted save left behind is used up by the next") {
