@@ -66,7 +66,7 @@ const std::map<std::string, std::map<std::string, Names>> kSubRooms{
     {"plan",
      {{"settle", {}},
       {"shape", {}},
-      {"panes", {"settle"}},
+      {"panes", {"settle", "shape"}},
       {"house_corners", {"panes", "shape"}},
       {"work/step_kind", {}},
       {"frame", {"settle", "shape"}},
