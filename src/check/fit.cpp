@@ -95,6 +95,32 @@ void noteMissingClearances(Bench& bench) {
   if (!clearance.unit_tolerance) bench.not_judged.emplace_back("tolerance of the unit's size");
 }
 
+/// What the cures would take off a stud, and why that is no carpenter's choice. The rules of notches limit a cut into a
+/// stud's depth, at one place; planing takes its thickness over the opening's whole height, which none of them covers.
+std::string cuttingCaution(const Bench& bench) {
+  const plan::Remedy* deepest = nullptr;
+  for (const auto& remedy : bench.planned().remedies) {
+    if (remedy.kind != plan::RemedyKind::TakeOffStud) continue;
+    if (deepest == nullptr || remedy.amount > deepest->amount) deepest = &remedy;
+  }
+  const std::string usual =
+      "Jamb studs and lintels carry load: plane, notch or cut them only under span tables or an engineer.";
+  if (deepest == nullptr) return usual;
+  const auto& most = bench.practice.framing.jamb_notch_most;
+  const auto& stud = bench.wall().spec.stud;
+  const double left = std::max(stud.thickness - deepest->amount, 0.0);
+  std::string say = "Of the " + std::string(toWord(deepest->side)) + " stud " + bench.len(stud.depth) + " × " +
+                    bench.len(left) + " would be left. ";
+  if (most && most->value <= 0) {
+    say += "Beside an opening it may not be notched at all";
+  } else {
+    say += "That is not covered by the rule of notches" +
+           (most ? ", which is about " + bench.len(most->value) + " of its depth" : std::string{}) +
+           ": it is an engineer's";
+  }
+  return say + (most ? " (" + practice::cite(*most) + "). " : std::string{". "}) + usual;
+}
+
 void judgeSpare(Bench& bench) {
   const auto& stand = bench.planned().stand;
   const practice::Figure* figure = nullptr;
@@ -107,8 +133,7 @@ void judgeSpare(Bench& bench) {
             "It does not fit by " + bench.len(-stand.spare) + ", between " + whatGoverns(bench, stand) + ".");
     measuredAgainst(finding, stand.spare, 0, "mm", figure);
     finding.remedy = allRemedies(bench);
-    finding.caution =
-        "Jamb studs and lintels carry load: plane, notch or cut them only under span tables or an engineer.";
+    finding.caution = cuttingCaution(bench);
     if (stand.governors > 0) finding.spot.side = stand.governed_by[0].side;
     return;
   }
@@ -125,20 +150,28 @@ void judgeSpare(Bench& bench) {
   }
 }
 
-struct MostRule {
-  plan::Side side;
-  const practice::Bands* bands;
-  const std::array<double, 2>* gap;
-  const char* about;
+/// A side whose gap is wider than may be packed and sealed.
+struct WideGap {
+  plan::Side side = plan::Side::Left;
+  double gap = 0;
+  const practice::Figure* most = nullptr;
+  const char* about = "";
 };
 
-void judgeMost(Bench& bench) {
+std::vector<WideGap> wideGaps(Bench& bench) {
   const auto& clearance = bench.practice.clearance;
   const auto& gaps = bench.planned().stand.gaps;
-  const std::array<MostRule, 4> rules{{{plan::Side::Left, &clearance.side_most, &gaps.left, "side clearance"},
-                                       {plan::Side::Right, &clearance.side_most, &gaps.right, "side clearance"},
-                                       {plan::Side::Sill, &clearance.sill_most, &gaps.sill, "sill clearance"},
-                                       {plan::Side::Head, &clearance.head_most, &gaps.head, "head clearance"}}};
+  struct Rule {
+    plan::Side side;
+    const practice::Bands* bands;
+    const std::array<double, 2>* gap;
+    const char* about;
+  };
+  const std::array<Rule, 4> rules{{{plan::Side::Left, &clearance.side_most, &gaps.left, "side clearance"},
+                                   {plan::Side::Right, &clearance.side_most, &gaps.right, "side clearance"},
+                                   {plan::Side::Sill, &clearance.sill_most, &gaps.sill, "sill clearance"},
+                                   {plan::Side::Head, &clearance.head_most, &gaps.head, "head clearance"}}};
+  std::vector<WideGap> wide;
   for (const auto& rule : rules) {
     if (rule.side == plan::Side::Sill && bench.planned().unit.isDoor()) continue;
     const auto* most = rule.bands->at(bench.opening().width);
@@ -147,20 +180,49 @@ void judgeMost(Bench& bench) {
       continue;
     }
     const double gap = std::max((*rule.gap)[0], (*rule.gap)[1]);
-    if (!above(gap, most->value)) continue;
-    auto& finding = add(bench.findings, Severity::Attend, rule.about,
-                        "The gap at the " + std::string(toWord(rule.side)) + " is " + bench.len(gap) +
-                            ", more than the " + bench.len(most->value) + " that may be packed and sealed.");
-    measuredAgainst(finding, gap, most->value, "mm", most);
-    finding.remedy = "Fix a timber backing to the framing there";
-    const auto& order = bench.planned().stand.order;
-    const auto& unit = bench.planned().unit;
-    if (order[0] > unit.width || order[1] > unit.height) {
-      finding.remedy += ", or order a larger unit (" + bench.len(order[0]) + " × " + bench.len(order[1]) + ")";
-    }
-    finding.remedy += ".";
-    finding.spot.side = rule.side;
+    if (above(gap, most->value)) wide.push_back({rule.side, gap, most, rule.about});
   }
+  return wide;
+}
+
+/// The thickest timber that the packing wants behind its packers; 0: none.
+double thickestBacking(const plan::Packing& packing) {
+  double thickest = 0;
+  for (const auto& point : packing.points) thickest = std::max(thickest, point.backing);
+  return thickest;
+}
+
+std::string wideRemedy(const Bench& bench) {
+  const double backing = thickestBacking(bench.planned().packing);
+  std::string say = "Fix a timber backing" + (backing > 0 ? " up to " + bench.len(backing) + " thick" : std::string{}) +
+                    " to the framing there";
+  const auto& order = bench.planned().stand.order;
+  const auto& unit = bench.planned().unit;
+  if (order[0] > unit.width || order[1] > unit.height) {
+    say += ", or order a larger unit (" + words::size(order[0], order[1], bench.practice.display) + ")";
+  }
+  return say + ".";
+}
+
+/// One finding for all sides: a unit too small for its opening has one cause. It rests on the side that is furthest
+/// over.
+void judgeMost(Bench& bench) {
+  std::vector<WideGap> wide = wideGaps(bench);
+  if (wide.empty()) return;
+  std::stable_sort(wide.begin(), wide.end(),
+                   [](const WideGap& a, const WideGap& b) { return a.gap - a.most->value > b.gap - b.most->value; });
+  std::vector<std::string> sides;
+  double least = wide.front().most->value;
+  for (const WideGap& one : wide) {
+    sides.push_back(bench.len(one.gap) + " at the " + toWord(one.side));
+    least = std::min(least, one.most->value);
+  }
+  auto& finding = add(
+      bench.findings, Severity::Attend, wide.front().about,
+      "The gap is " + words::listed(sides) + ", more than the " + bench.len(least) + " that may be packed and sealed.");
+  measuredAgainst(finding, wide.front().gap, wide.front().most->value, "mm", wide.front().most);
+  finding.remedy = wideRemedy(bench);
+  finding.spot.side = wide.front().side;
 }
 
 }  // namespace

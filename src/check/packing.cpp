@@ -1,5 +1,6 @@
 // What packs it: stacks against their gaps, and the support of the sill.
 
+#include <algorithm>
 #include <cmath>
 
 #include "check/judge.h"
@@ -13,7 +14,15 @@ std::string at(const Bench& bench, const plan::PackingPoint& point) {
   return std::string("at the ") + toWord(point.side) + " jamb, " + bench.len(point.at) + " up";
 }
 
+/// Said already where the gap itself is wider than may be packed: one cause.
+bool wideGapSaid(const Bench& bench) {
+  return std::any_of(bench.findings.begin(), bench.findings.end(), [](const Finding& finding) {
+    return finding.about.ends_with(" clearance") && finding.severity == Severity::Attend;
+  });
+}
+
 void judgeBacking(Bench& bench) {
+  if (wideGapSaid(bench)) return;
   const plan::PackingPoint* deepest = nullptr;
   for (const auto& point : bench.planned().packing.points) {
     if (point.backing > 0 && (deepest == nullptr || point.gap > deepest->gap)) deepest = &point;

@@ -1,4 +1,4 @@
-// Who gets hurt: wet rooms, cut studs, lifting. Only what the practice names is judged; what it doesn't is said.
+// Who gets hurt: wet rooms, lifting. Only what the practice names is judged; what it doesn't is said.
 
 #include <algorithm>
 
@@ -41,43 +41,23 @@ void judgeWetRoom(Bench& bench, const Standing& at) {
   finding.caution = "Waterproofing is licensed work in many places.";
 }
 
-// --- cut studs
-
-/// What fitting it would take off a stud beside it. The rules of notches limit a cut into a stud's depth, at one place;
-/// planing takes its thickness over the opening's whole height, which none of them covers.
-void judgeNotch(Bench& bench) {
-  const plan::Remedy* deepest = nullptr;
-  for (const auto& remedy : bench.planned().remedies) {
-    if (remedy.kind != plan::RemedyKind::TakeOffStud) continue;
-    if (deepest == nullptr || remedy.amount > deepest->amount) deepest = &remedy;
-  }
-  if (deepest == nullptr) return;
-  const auto& most = bench.practice.framing.jamb_notch_most;
-  const bool none = most && most->value <= 0;
-  const auto& stud = bench.wall().spec.stud;
-  const double left = std::max(stud.thickness - deepest->amount, 0.0);
-  std::string say = "To make it fit, " + bench.len(deepest->amount) + " would come off the " + toWord(deepest->side) +
-                    " stud's thickness over its height: of " + bench.len(stud.depth) + " × " +
-                    bench.len(stud.thickness) + " are left " + bench.len(stud.depth) + " × " + bench.len(left) + ". ";
-  say += none ? "Beside an opening it may not be notched at all."
-              : "That is not covered by the rule of notches" +
-                    (most ? ", which is about " + bench.len(most->value) + " of its depth" : std::string{}) +
-                    ": it is an engineer's.";
-  auto& finding = add(bench.findings, Severity::Attend, "notching", say);
-  if (most) {
-    measuredAgainst(finding, deepest->amount, most->value, "mm", &*most);
-    if (!none) finding.limit.reset();
-  }
-  finding.remedy = "Move or replace the stud, or have the unit made smaller.";
-  finding.caution = "Jamb studs carry the lintel's load: they are altered only under span tables or an engineer.";
-  finding.spot.side = deepest->side;
-}
-
 // --- lifting
 
 /// Hands higher than this are out of the lifting equation (NIOSH publication 94-110), mm.
 constexpr double kHandsMost = 1750;
+const char* const kCarrying = "Carried upright, never flat; gloves and shoes on.";
 
+/// What the unit weighs, whole and as it is lifted.
+std::string weightWords(const plan::UnitMass& mass) {
+  std::string said = "It weighs " + std::string(mass.stated ? "" : "about ") + number(mass.total_kg, 0) + " kg";
+  if (mass.panel_kg <= 0) return said;
+  return said + ", and " + number(mass.lifted(), 0) + " kg with " +
+         (mass.panels_out == 1 ? "a panel" : std::to_string(mass.panels_out) + " panels, the heaviest") + " of " +
+         number(mass.panel_kg, 0) + " kg taken out";
+}
+
+/// The guidance's figures for a team are a filter: above them a lift is thought about, and only far above them a lifter
+/// is asked for.
 void judgeLifting(Bench& bench) {
   const auto& mass = bench.planned().mass;
   const auto& rules = bench.practice.safety.lifting;
@@ -85,29 +65,49 @@ void judgeLifting(Bench& bench) {
     bench.not_judged.emplace_back("what a person may lift");
     return;
   }
-  const double most = plan::teamLimit(*mass.people, rules);
+  const double filter = plan::teamLimit(*mass.people, rules);
   const double heaviest = std::max(mass.panel_kg, mass.lifted());
-  const std::string weighs =
-      "It weighs " + std::string(mass.stated ? "" : "about ") + number(mass.total_kg, 0) + " kg" +
-      (mass.panel_kg > 0
-           ? ", and " + number(mass.lifted(), 0) + " kg with " +
-                 (mass.panels_out == 1 ? "a panel" : std::to_string(mass.panels_out) + " panels, the heaviest") +
-                 " of " + number(mass.panel_kg, 0) + " kg taken out"
-           : std::string{});
-  auto& finding = add(bench.findings, mass.mechanical_help ? Severity::Attend : Severity::Note, "lifting",
-                      mass.mechanical_help
-                          ? weighs + ", more than the " + number(most, 1) + " kg that " + std::to_string(*mass.people) +
-                                " people may lift, and more people do not lift better."
-                          : weighs + ": lifted by " + plan::liftedBy(mass) + ".");
-  measuredAgainst(finding, heaviest, most, "kg", &*rules.one_person);
   if (mass.mechanical_help) {
+    const double most = rules.lifter_from ? rules.lifter_from->value : filter;
+    auto& finding = add(bench.findings, Severity::Attend, "lifting",
+                        weightWords(mass) + ": above " + number(most, 1) + " kg a lifter is asked for.");
+    measuredAgainst(finding, heaviest, most, "kg", rules.lifter_from ? &*rules.lifter_from : &*rules.one_person);
     finding.remedy = std::string("Use a lifter or a hoist, or take ") +
                      (mass.panels_out == 1  ? "the other panel"
                       : mass.panels_out > 1 ? "the glass"
                                             : "sashes and glass") +
                      " out too where its maker allows it; who runs the site decides.";
+    finding.caution = kCarrying;
+    return;
   }
-  finding.caution = "Carried upright, never flat; gloves and shoes on.";
+  auto& finding =
+      add(bench.findings, Severity::Note, "lifting", weightWords(mass) + ": lifted by " + plan::liftedBy(mass) + ".");
+  if (aboveShare(heaviest, filter)) {
+    finding.say += " That is over the " + number(filter, 1) + " kg up to which nobody needs to think about it.";
+    finding.remedy = "Plan the lift: a clear way, a firm grip for each, suction cups or straps, rests on the way.";
+  }
+  measuredAgainst(finding, heaviest, filter, "kg", &*rules.one_person);
+  finding.caution = kCarrying;
+}
+
+/// Hands that end above their height limit: needs attention where the unit is heavier, too, than may be lifted so high.
+void judgeHighLift(Bench& bench, const plan::Lift& lift) {
+  const auto& mass = bench.planned().mass;
+  const auto& rules = bench.practice.safety.lifting;
+  std::string say = "To set it on its sill, hands hold it " + bench.len(lift.to) +
+                    " above the floor: lifting by hand is judged up to " + bench.len(kHandsMost) + ", and not above.";
+  const double most = rules.one_person_high ? rules.one_person_high->value * plan::teamShare(*mass.people, rules) : 0;
+  const bool heavy = aboveShare(mass.lifted(), most);
+  if (heavy && most > 0) {
+    say += " It weighs " + number(mass.lifted(), 0) + " kg, more than the " + number(most, 1) + " kg that " +
+           count(*mass.people, "person", "people") + " may lift to head height.";
+  }
+  auto& finding = add(bench.findings, heavy ? Severity::Attend : Severity::Note, "lifting height", std::move(say));
+  measuredAgainst(finding, lift.to, kHandsMost, "mm", rules.one_person_high ? &*rules.one_person_high : nullptr);
+  if (rules.niosh_load) {
+    finding.source = practice::cite(*rules.niosh_load) + (finding.source.empty() ? "" : "; " + finding.source);
+  }
+  finding.remedy = "Lift it in two stages from a platform wide enough to stand on with it, or use a lifter.";
 }
 
 /// The way up to the sill. The equation is for one pair of hands: a team's way is judged by its reach alone.
@@ -116,19 +116,7 @@ void judgeWayUp(Bench& bench) {
   const auto& rules = bench.practice.safety.lifting;
   if (!mass.people || mass.mechanical_help) return;
   const plan::Lift lift = plan::liftOn(bench.planned().unit.height, bench.opening().sill);
-  if (above(lift.to, kHandsMost)) {
-    auto& finding = add(bench.findings, Severity::Attend, "lifting height",
-                        "To set it on its sill, hands hold it " + bench.len(lift.to) +
-                            " above the floor: lifting by "
-                            "hand is judged up to " +
-                            bench.len(kHandsMost) + ", and not above.");
-    finding.measured = lift.to;
-    finding.limit = kHandsMost;
-    finding.unit = "mm";
-    finding.source = rules.niosh_load ? practice::cite(*rules.niosh_load) : std::string{};
-    finding.remedy = "Lift it in two stages from a platform wide enough to stand on with it, or use a lifter.";
-    return;
-  }
+  if (above(lift.to, kHandsMost)) return judgeHighLift(bench, lift);
   if (*mass.people > 1) {
     bench.not_judged.emplace_back("a team's lift from the floor up to the sill");
     return;
@@ -158,7 +146,6 @@ void judgeSafety(Bench& bench) {
   judgeFalls(bench, at);
   judgeEscape(bench, at);
   judgeWetRoom(bench, at);
-  judgeNotch(bench);
   judgeLifting(bench);
   judgeWayUp(bench);
 }

@@ -174,22 +174,55 @@ void judgeFin(Bench& bench) {
                                                             {plan::Side::Right, widest(gaps.right)},
                                                             {plan::Side::Sill, widest(gaps.sill)},
                                                             {plan::Side::Head, widest(gaps.head)}}};
-  for (const auto& [side, gap] : sides) {
+  std::vector<std::string> where;
+  const std::pair<plan::Side, double>* widest_gap = nullptr;
+  for (const auto& side : sides) {
     // A door's sill stands on the floor: there is no framing below it for a fin to lap.
-    if (side == plan::Side::Sill && planned.unit.isDoor()) continue;
-    const double cover = planned.unit.fin - gap;
-    if (!below(cover, least->value)) continue;
-    auto& finding = add(bench.findings, Severity::Attend, "fin cover",
-                        "At the " + std::string(toWord(side)) + " the " + bench.words().fin + " reaches " +
-                            bench.len(planned.unit.fin) + " over a gap of " + bench.len(gap) + ": it " +
-                            (cover < 0 ? "stops " + bench.len(-cover) + " short of the framing, and should lap it by "
-                                       : "laps the framing by " + bench.len(cover) + ", and should by ") +
-                            bench.len(least->value) + ".");
-    measuredAgainst(finding, cover, least->value, "mm", least);
-    finding.remedy =
-        "Close the gap, or have wider " + bench.words().flashing + "s behind the " + bench.words().fin + ".";
-    finding.spot.side = side;
+    if (side.first == plan::Side::Sill && planned.unit.isDoor()) continue;
+    if (!below(planned.unit.fin - side.second, least->value)) continue;
+    where.emplace_back(toWord(side.first));
+    if (widest_gap == nullptr || side.second > widest_gap->second) widest_gap = &side;
   }
+  if (widest_gap == nullptr) return;
+  const double cover = planned.unit.fin - widest_gap->second;
+  const std::string gap = "a gap of " + std::string(where.size() > 1 ? "up to " : "") + bench.len(widest_gap->second);
+  auto& finding = add(bench.findings, Severity::Attend, "fin cover",
+                      "At the " + words::listed(where, " and ") + " the " + bench.words().fin + " reaches " +
+                          bench.len(planned.unit.fin) + " over " + gap + ": it " +
+                          (cover < 0 ? "stops " + bench.len(-cover) + " short of the framing, and should lap it by "
+                                     : "laps the framing by " + bench.len(cover) + ", and should by ") +
+                          bench.len(least->value) + ".");
+  measuredAgainst(finding, cover, least->value, "mm", least);
+  finding.remedy = "Close the gap, or have wider " + bench.words().flashing + "s behind the " + bench.words().fin + ".";
+  finding.spot.side = widest_gap->first;
+}
+
+/// "4 jack studs above": pieces of a part among those that were left out.
+void sayLeftOut(const std::vector<plan::LeftOut>& left_out, plan::MemberPart part, const practice::Words& words,
+                std::vector<std::string>& said) {
+  const auto number =
+      std::count_if(left_out.begin(), left_out.end(), [&](const plan::LeftOut& piece) { return piece.part == part; });
+  if (number == 0) return;
+  const bool below = part == plan::MemberPart::JackStudBelow;
+  const std::string where = part == plan::MemberPart::Nogging ? "" : below ? " below openings" : " above openings";
+  said.push_back(count(number, part == plan::MemberPart::Nogging ? words.nogging : words.jack_stud) + where);
+}
+
+void noteLeftOut(const practice::Practice& practice, const plan::Frame& frame, std::vector<Finding>& findings) {
+  const auto& least = practice.framing.shortest_piece;
+  if (frame.left_out.empty() || !least) return;
+  std::vector<std::string> said;
+  for (const auto part :
+       {plan::MemberPart::JackStudBelow, plan::MemberPart::JackStudAbove, plan::MemberPart::Nogging}) {
+    sayLeftOut(frame.left_out, part, practice.words, said);
+  }
+  auto& finding = add(findings, Severity::Note, "short pieces",
+                      "Left out, under " + words::length(least->value, practice.display) +
+                          " long and not to be nailed: " + words::listed(said) + ".");
+  finding.source = practice::cite(*least);
+  finding.status = least->status;
+  finding.remedy = "Fill the space with solid timber nailed to what is beside it, or move the " +
+                   practice.words.opening + " so that there is none.";
 }
 
 /// What the job leaves out and the practice gives, each with its source.
@@ -231,6 +264,7 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
     finding.remedy = "Move the sill or the " + practice.words.lintel + ", or set this head out of line.";
     finding.spot.side = plan::Side::Head;
   }
+  noteLeftOut(practice, wall.frame, of_wall);
   noteAssumed(practice, wall.spec.assumed, of_wall);
 }
 

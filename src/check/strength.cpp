@@ -123,10 +123,13 @@ std::vector<const practice::SpanEntry*> spansOf(const Bench& bench) {
 double shareLeft(const Bench& bench) {
   const auto& rules = bench.practice.strength.timber.lintel;
   if (!rules.cripples_share || below(bench.planned().lintel->depth, rules.cripples_from_depth->value)) return 1;
-  const auto& members = bench.wall().frame.members;
-  const bool bear = std::any_of(members.begin(), members.end(), [&](const plan::Member& member) {
+  const auto stands = [&](const auto& member) {
     return member.part == plan::MemberPart::JackStudAbove && member.opening == static_cast<std::int32_t>(bench.index);
-  });
+  };
+  // Those that are too short to be nailed leave a space all the same, and nothing in it braces the header.
+  const auto& frame = bench.wall().frame;
+  const bool bear = std::any_of(frame.members.begin(), frame.members.end(), stands) ||
+                    std::any_of(frame.left_out.begin(), frame.left_out.end(), stands);
   return bear ? rules.cripples_share->value : 1;
 }
 

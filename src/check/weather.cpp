@@ -146,7 +146,8 @@ const practice::Figure* waterFigure(const Bench& bench) {
   return found != nullptr ? practice::pressures(wind, *found, false).from_water : nullptr;
 }
 
-/// h = p / (ρ g): what the wind holds up must stay below every upstand and lap that it could climb.
+/// h = p / (ρ g): where what the wind holds up is higher than an upstand or lap, the seal inside keeps the wind from
+/// pushing it over. The order of work has that seal; that it has to be airtight is worth a note.
 void judgeHeadOfWater(Bench& bench) {
   const auto& pressure = bench.planned().wind.water_kpa;
   if (!pressure) {
@@ -162,11 +163,11 @@ void judgeHeadOfWater(Bench& bench) {
     least = std::min(least, barrier.height);
   }
   if (said.empty()) return;
-  auto& finding = add(bench.findings, Severity::Attend, "head of water",
+  auto& finding = add(bench.findings, Severity::Note, "head of water",
                       "Wind at " + number(*pressure, 3) + " kPa can hold up " + bench.len(std::round(head)) +
                           " of water: " + said + ".");
   measuredAgainst(finding, least, head, "mm", waterFigure(bench));
-  finding.remedy = "Make it airtight there from inside, so that the wind can't push water over, or turn it up higher.";
+  finding.remedy = "Seal the gap airtight from inside, all round: then the wind can't push water over.";
   finding.caution = "Indicative: the unit's own water test and the flashing details of your code come first.";
 }
 

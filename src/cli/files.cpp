@@ -28,8 +28,9 @@ bool writeFile(const std::filesystem::path& path, std::string_view text) {
   return outcome.written;
 }
 
-bool writeBook(const std::filesystem::path& path, std::span<const takeoff::Table> tables) {
-  const auto book = exchange::xlsx(tables);
+bool writeBook(const std::filesystem::path& path, std::span<const takeoff::Table> tables,
+               const document::Document& document) {
+  const auto book = exchange::xlsx(tables, document.job, document.practice->display);
   if (!book.ok()) tell(path.string() + " could not be written: " + book.errors.front().say + ".");
   return book.ok() && writeFile(path, *book.value);
 }

@@ -20,8 +20,9 @@ namespace sillwright::cli {
 /// half.
 [[nodiscard]] bool writeFile(const std::filesystem::path& path, std::string_view text);
 
-/// Writes the tables as a workbook, likewise.
-[[nodiscard]] bool writeBook(const std::filesystem::path& path, std::span<const takeoff::Table> tables);
+/// Writes the tables of a document as a workbook, likewise.
+[[nodiscard]] bool writeBook(const std::filesystem::path& path, std::span<const takeoff::Table> tables,
+                             const document::Document& document);
 
 /// Errors of a person's file on standard error, a line each.
 void complain(const std::vector<base::Error>& errors);

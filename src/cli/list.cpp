@@ -17,7 +17,8 @@
 namespace sillwright::cli {
 namespace {
 
-bool writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Table>& tables) {
+bool writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Table>& tables,
+              practice::Display display) {
   std::error_code error;
   std::filesystem::create_directories(folder, error);
   if (error) {
@@ -26,11 +27,19 @@ bool writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Ta
     tell("the folder " + folder.string() + " could not be made: " + reason + ".");
     return false;
   }
-  return std::all_of(tables.begin(), tables.end(), [&](const takeoff::Table& table) {
-    std::string name = table.name;
+  const auto fileOf = [&](std::string name) {
     std::replace(name.begin(), name.end(), ' ', '-');
-    return writeFile(folder / (name + ".csv"), exchange::csv(table));
-  });
+    return folder / (name + ".csv");
+  };
+  // What is not written now is gone, whatever happens: a folder never holds lists of two jobs.
+  std::vector<std::string> old = takeoff::listNames();
+  bool good = true;
+  for (const takeoff::Table& table : tables) {
+    good = good && writeFile(fileOf(table.name), exchange::csv(table, display));
+    if (good) std::erase(old, table.name);
+  }
+  for (const std::string& name : old) std::filesystem::remove(fileOf(name), error);
+  return good;
 }
 
 /// Says which units are held; false: none is.
@@ -59,14 +68,14 @@ int list(const ListOptions& options) {
   const auto tables = takeoff::allLists(doc.job, *doc.practice, doc.plan, doc.findings, how);
 
   bool good = true;
-  if (!options.csv.empty()) good = writeCsv(options.csv, tables) && good;
-  if (!options.xlsx.empty()) good = writeBook(options.xlsx, tables) && good;
+  if (!options.csv.empty()) good = writeCsv(options.csv, tables, doc.practice->display) && good;
+  if (!options.xlsx.empty()) good = writeBook(options.xlsx, tables, doc) && good;
   if (!writes) {
     const int columns = std::min(columnsOfTerminal(), 120);
     std::string out = wrapped(doc.job.title, columns, 0);
     if (const std::string whose = words::jobWords(doc.job); !whose.empty()) out += wrapped(whose, columns, 0);
-    if (doc.practice->display == practice::Display::Millimetres) out += "Lengths in mm.\n";
-    for (const auto& table : std::span(tables).subspan(1))
+    // The job's own lines stand above, and each list's notes under it.
+    for (const auto& table : std::span(tables).subspan(1, tables.size() - 2))
       out += "\n" + listText(table, doc.practice->display, columns);
     good = printWords(out);
   }

@@ -12,14 +12,18 @@ std::string cellText(const takeoff::Cell& cell, const takeoff::Column& column, p
   const auto* number = std::get_if<double>(&cell);
   if (number == nullptr) return {};
   if (column.holds == takeoff::Holds::Length && display == practice::Display::InchFractions) {
-    return words::bareLength(*number, display);
+    return words::figure(*number, display);
   }
   if (column.holds == takeoff::Holds::Share) {
     // Next to certain is not certain.
     if (*number < 1 && *number > 0.99) return "over 99 %";
     return words::number(100 * *number, 0) + " %";
   }
-  return words::number(*number, column.decimals);
+  return words::number(takeoff::inUnit(*number, column, display), column.decimals);
+}
+
+bool isText(const takeoff::Column& column) {
+  return column.holds == takeoff::Holds::Text || column.holds == takeoff::Holds::Lengths;
 }
 
 namespace {
@@ -28,7 +32,7 @@ using takeoff::Table;
 using Texts = std::vector<std::vector<std::string>>;
 
 /// Characters that a text at the end of a line wants at least, so as not to be broken into a ribbon.
-constexpr std::size_t kLeastToBreak = 16;
+constexpr std::size_t kLeastToBreak = 12;
 
 std::string spaces(std::size_t count) {
   return std::string(count, ' ');
@@ -44,7 +48,7 @@ std::string inLine(const std::vector<takeoff::Column>& shown, const Texts& cells
     for (std::size_t i = 0; i < last; ++i) {
       const std::string text = textOf(i);
       const std::string pad = spaces(widths[i] - base::countCharacters(text));
-      line += "  " + (shown[i].holds == takeoff::Holds::Text ? text + pad : pad + text);
+      line += "  " + (isText(shown[i]) ? text + pad : pad + text);
     }
     const std::string text = textOf(last);
     if (text.empty()) {
@@ -52,7 +56,7 @@ std::string inLine(const std::vector<takeoff::Column>& shown, const Texts& cells
       out += line + "\n";
       return;
     }
-    const bool to_right = shown[last].holds != takeoff::Holds::Text;
+    const bool to_right = !isText(shown[last]);
     line += "  " + spaces(to_right ? widths[last] - base::countCharacters(text) : 0);
     const std::size_t hang = base::countCharacters(line);
     out += line + wrapped(text, columns, static_cast<int>(hang)).substr(hang);
@@ -70,7 +74,7 @@ std::string rowByRow(const std::vector<takeoff::Column>& shown, const Texts& cel
     for (std::size_t i = 0; i < row.size(); ++i) {
       if (row[i].empty()) continue;
       if (!said.empty()) said += "\u00a0· ";
-      const bool own_name = i == 0 && shown[i].holds == takeoff::Holds::Text;
+      const bool own_name = i == 0 && isText(shown[i]);
       said += (own_name ? "" : shown[i].name + ":\u00a0") + row[i];
     }
     std::string text = wrapped(said, columns, 4);
@@ -89,18 +93,19 @@ std::string listText(const Table& table, practice::Display display, int columns)
   std::vector<std::size_t> widths;
   std::size_t width = 0;
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
-    const takeoff::Column& column = table.columns[i];
+    takeoff::Column column = table.columns[i];
     if (column.detail) continue;
+    column.name = takeoff::headingOf(column, display);
     std::size_t widest = base::countCharacters(column.name);
     for (std::size_t row = 0; row < cells.size(); ++row) {
-      cells[row].push_back(cellText(table.rows[row][i], column, display));
+      cells[row].push_back(cellText(table.rows[row][i], table.columns[i], display));
       widest = std::max(widest, base::countCharacters(cells[row].back()));
     }
     shown.push_back(column);
     widths.push_back(widest);
     width += widest + 2;
   }
-  const bool breaks = !shown.empty() && shown.back().holds == takeoff::Holds::Text;
+  const bool breaks = !shown.empty() && isText(shown.back());
   const std::size_t needed = breaks ? width - widths.back() + std::min(widths.back(), kLeastToBreak) : width;
   std::string out = wrapped(table.title, columns, 0);
   if (!cells.empty()) {

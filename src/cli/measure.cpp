@@ -29,8 +29,8 @@ int writeForm(const document::Document& doc, const std::filesystem::path& out) {
   const auto ending = endingOf(out, kEndings, "--form");
   if (!ending) return kUnreadable;
   const takeoff::Table form = exchange::measurementForm(doc.job, doc.plan);
-  if (*ending == 0) return writeFile(out, exchange::csv(form)) ? kReady : kUnreadable;
-  return writeBook(out, {&form, 1}) ? kReady : kUnreadable;
+  if (*ending == 0) return writeFile(out, exchange::csv(form, doc.practice->display)) ? kReady : kUnreadable;
+  return writeBook(out, {&form, 1}, doc) ? kReady : kUnreadable;
 }
 
 struct Changes {

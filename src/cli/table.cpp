@@ -42,6 +42,24 @@ std::string paragraph(const std::string& lead, const std::string& text, int colu
   return first + body.substr(static_cast<std::size_t>(hang));
 }
 
+/// "; clearance to spare 4 mm", or what of it is missing; nothing where the measurements disagree.
+std::string spareWords(const plan::Stand& stand, check::Basis basis, practice::Display display) {
+  if (basis == check::Basis::Disputed) return {};
+  return stand.spare < 0 ? "; does not fit by " + words::length(-stand.spare, display)
+                         : "; clearance to spare " + words::length(stand.spare, display);
+}
+
+long notesIn(const check::Findings& findings) {
+  long notes = 0;
+  for (const auto* groups : {&findings.walls, &findings.openings}) {
+    for (const auto& group : *groups) {
+      notes += std::count_if(group.begin(), group.end(),
+                             [](const check::Finding& finding) { return finding.severity == check::Severity::Note; });
+    }
+  }
+  return notes;
+}
+
 void appendFindings(std::string& out, const std::vector<check::Finding>& findings, int columns, bool notes) {
   for (const auto& finding : findings) {
     if (finding.severity == check::Severity::Note && !notes) continue;
@@ -81,14 +99,15 @@ std::string checkTable(const job::Job& job, const practice::Practice& practice, 
   }
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     if (only && *only != i) continue;
-    const bool disputed = findings.bases[i] == check::Basis::Disputed;
-    const std::string spare =
-        disputed ? "" : "; clearance to spare " + words::length(plan.openings[i].stand.spare, practice.display);
     out += "\n" + paragraph(padded(job.openings[i].name, name_width),
-                            verdictMark(findings.verdicts[i], findings.bases[i]) + spare, columns, 0);
+                            verdictMark(findings.verdicts[i], findings.bases[i]) +
+                                spareWords(plan.openings[i].stand, findings.bases[i], practice.display),
+                            columns, 0);
     appendFindings(out, findings.openings[i], columns, notes);
   }
   out += "\n";
+  const long hidden = notes ? 0 : notesIn(findings);
+  if (hidden > 0) out += words::count(hidden, "note") + ": --notes\n";
   if (!findings.cautions.empty()) out += wrapped(findings.cautions.back(), columns, 0);
   return out;
 }

@@ -20,10 +20,11 @@ bool isBlank(char c) {
   return c == ' ' || c == '\t';
 }
 
-std::string cellText(const takeoff::Cell& cell) {
+std::string cellText(const takeoff::Cell& cell, const takeoff::Column& column, practice::Display display) {
   if (const auto* text = std::get_if<std::string>(&cell)) return csvField(*text);
-  if (const auto* number = std::get_if<double>(&cell)) {
-    return std::isfinite(*number) ? job::toText(*number == 0 ? 0.0 : *number) : std::string{};
+  if (const auto* number = std::get_if<double>(&cell); number != nullptr && std::isfinite(*number)) {
+    const double shown = takeoff::inUnit(*number, column, display);
+    return job::toText(shown == 0 ? 0.0 : shown);
   }
   return {};
 }
@@ -187,12 +188,16 @@ std::string csvField(std::string_view text) {
   return quotedWhereNeeded(text);
 }
 
-std::string csv(const takeoff::Table& table) {
+std::string csv(const takeoff::Table& table, practice::Display display) {
   std::string out;
-  for (std::size_t i = 0; i < table.columns.size(); ++i) out += (i > 0 ? "," : "") + csvField(table.columns[i].name);
+  for (std::size_t i = 0; i < table.columns.size(); ++i) {
+    out += (i > 0 ? "," : "") + csvField(takeoff::headingOf(table.columns[i], display));
+  }
   out += "\r\n";
   for (const auto& row : table.rows) {
-    for (std::size_t i = 0; i < row.size(); ++i) out += (i > 0 ? "," : "") + cellText(row[i]);
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      out += (i > 0 ? "," : "") + cellText(row[i], table.columns[i], display);
+    }
     out += "\r\n";
   }
   return out;

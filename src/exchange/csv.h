@@ -11,8 +11,9 @@
 
 namespace sillwright::exchange {
 
-/// A header row and the rows. Numbers in the shortest form that reads back, a point for the decimals.
-[[nodiscard]] std::string csv(const takeoff::Table& table);
+/// A header row and the rows, in the practice's units. Numbers in the shortest form that reads back, a point for the
+/// decimals.
+[[nodiscard]] std::string csv(const takeoff::Table& table, practice::Display display);
 
 /// One field, in quotes where it needs them: for its commas, quotes and line ends, for a byte order mark or blanks at
 /// its ends, which a reader would take off. A text that a spreadsheet would reckon out (it begins with =, +, - or @)

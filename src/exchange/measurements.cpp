@@ -237,8 +237,7 @@ takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan) {
   takeoff::Table table{"measurements", "Measurements", {}, {}, {}};
   for (const std::string_view name : {kOpening, kReading, kPlanned, kValue}) {
     const bool length = name == kPlanned || name == kValue;
-    table.columns.push_back(
-        {std::string(name) + (length ? " mm" : ""), length ? takeoff::Holds::Length : takeoff::Holds::Text, 1, false});
+    table.columns.push_back({std::string(name), length ? takeoff::Holds::Length : takeoff::Holds::Text, 1, false});
   }
   for (const job::Opening& opening : job.openings) {
     for (const ReadingPlace place : allReadings()) {

@@ -27,8 +27,8 @@ constexpr double kBetween = 300;  // openings set side by side, mm; common pract
 constexpr double kMostOfOne = 1'000;
 
 constexpr std::string_view kPassedOver[] = {
-    order::kHold,    order::kMassFrom, order::kReveal, order::kSafetyAsked, order::kOrderWidth, order::kOrderHeight,
-    order::kBasedOn, order::kSpare,    order::kChance, order::kPeople,      order::kLights};
+    order::kHold,       order::kLights,      order::kSizesOf, order::kMassFrom, order::kReveal, order::kSafetyAsked,
+    order::kOrderWidth, order::kOrderHeight, order::kBasedOn, order::kSpare,    order::kChance, order::kPeople};
 /// Lengths whose unit a schedule may leave to its reader; glass and sections are in mm then.
 constexpr std::string_view kPlaces[] = {order::kLeft,
                                         order::kSill,
@@ -454,9 +454,9 @@ class ScheduleReader {
 
   std::size_t quantity() {
     const job::Holds holds = job::whole(0, kMostOfOne);
-    const std::string text = textOf(column::kQuantity);
+    const std::string text = textOf(order::kQuantity);
     if (text.empty()) return 1;
-    const auto count = number(column::kQuantity, holds, true);
+    const auto count = number(order::kQuantity, holds, true);
     if (count && *count == 0) note(rowWords() + " is passed over, its quantity is 0");
     return count ? static_cast<std::size_t>(*count) : 1;
   }
@@ -465,7 +465,7 @@ class ScheduleReader {
     const bool told = !textOf(order::kLeft).empty();
     placed_ = told || !target_.side_by_side;
     if (placed_ && count > 1) {
-      failAt(column::kQuantity, std::to_string(count) + " openings can't stand at one place: give each its row");
+      failAt(order::kQuantity, std::to_string(count) + " openings can't stand at one place: give each its row");
     }
     if (placed_) opening.left = number(order::kLeft, boundsOf(job::tableOf<job::Opening>(), "left"), true).value_or(0);
   }

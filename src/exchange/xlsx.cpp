@@ -9,6 +9,7 @@
 #include <cmath>
 #include <cstdint>
 #include <filesystem>
+#include <string_view>
 #include <system_error>
 #include <utility>
 #include <vector>
@@ -16,12 +17,16 @@
 #include "base/read_file.h"
 #include "base/temporary.h"
 #include "base/words.h"
+#include "job/read.h"
+#include "words/names.h"
 
 namespace sillwright::exchange {
 namespace {
 
 constexpr std::size_t kLongestSheetName = 31;
 constexpr std::uintmax_t kLargestBook = std::uintmax_t{4} << 30;  // the most that a zip of this kind holds
+constexpr int kMostDecimals = 4;                                  // that a sixteenth of an inch has
+constexpr std::size_t kLongestFooter = 200;                       // of the 255 that a sheet takes, with its codes
 constexpr std::size_t kLongestText = 32'767;                      // of a cell, characters
 
 struct Formats {
@@ -34,7 +39,7 @@ Formats makeFormats(lxw_workbook* book) {
   formats.head = workbook_add_format(book);
   format_set_bold(formats.head);
   format_set_bottom(formats.head, LXW_BORDER_THIN);
-  for (const char* shown : {"0", "0.0", "0.00", "0.000"}) {
+  for (const char* shown : {"0", "0.0", "0.00", "0.000", "0.0000"}) {
     lxw_format* format = workbook_add_format(book);
     format_set_num_format(format, shown);
     formats.decimals.push_back(format);
@@ -46,14 +51,38 @@ Formats makeFormats(lxw_workbook* book) {
 /// millimetre that is there is seen.
 std::size_t decimalsOf(double number, int most) {
   double parts = 1;
-  for (int decimals = 0; decimals < std::clamp(most, 1, 3); ++decimals, parts *= 10) {
+  most = std::clamp(most, 1, kMostDecimals);
+  for (int decimals = 0; decimals < most; ++decimals, parts *= 10) {
     if (std::abs(number * parts - std::round(number * parts)) < 1e-9 * parts) return static_cast<std::size_t>(decimals);
   }
-  return static_cast<std::size_t>(std::clamp(most, 1, 3));
+  return static_cast<std::size_t>(most);
 }
 
-double widthOf(const takeoff::Table& table, std::size_t column) {
-  std::size_t widest = base::countCharacters(table.columns[column].name);
+/// What all sheets of a book have in common.
+struct Book {
+  lxw_workbook* workbook = nullptr;
+  Formats formats;
+  practice::Display display = practice::Display::Millimetres;
+  std::string footer;
+};
+
+/// For a footer, where & begins a code; cut to what a sheet takes.
+std::string footerText(std::string_view text) {
+  std::string out;
+  for (const char c : text) out += c == '&' ? "&&" : std::string(1, c);
+  if (out.size() <= kLongestFooter) return out;
+  std::size_t end = kLongestFooter;
+  while (end > 0 && (static_cast<unsigned char>(out[end]) & 0xC0) == 0x80) --end;
+  return out.substr(0, end);
+}
+
+std::string footerOf(const job::Job& job) {
+  const std::string date = job.date ? "&C" + words::dateWords(*job.date) : std::string{};
+  return "&L" + footerText(job.title) + date + "&R&P / &N";
+}
+
+double widthOf(const takeoff::Table& table, std::size_t column, practice::Display display) {
+  std::size_t widest = base::countCharacters(takeoff::headingOf(table.columns[column], display));
   for (const auto& row : table.rows) {
     const auto* text = std::get_if<std::string>(&row[column]);
     if (text != nullptr) widest = std::max(widest, base::countCharacters(*text));
@@ -61,42 +90,54 @@ double widthOf(const takeoff::Table& table, std::size_t column) {
   return std::clamp(static_cast<double>(widest) + 2, 8.0, 60.0);
 }
 
-lxw_error writeRows(lxw_worksheet* sheet, const takeoff::Table& table, const Formats& formats) {
+lxw_error writeCell(const Book& book, lxw_worksheet* sheet, lxw_row_t row, lxw_col_t at, const takeoff::Column& column,
+                    const takeoff::Cell& cell) {
+  if (const auto* text = std::get_if<std::string>(&cell)) {
+    if (text->size() > kLongestText) return LXW_ERROR_MAX_STRING_LENGTH_EXCEEDED;
+    return worksheet_write_string(sheet, row, at, text->c_str(), nullptr);
+  }
+  const auto* number = std::get_if<double>(&cell);
+  if (number == nullptr || !std::isfinite(*number)) return LXW_NO_ERROR;
+  const double shown = takeoff::inUnit(*number, column, book.display);
+  const bool sixteenths = column.holds == takeoff::Holds::Length && shown != *number;
+  lxw_format* format = book.formats.decimals[decimalsOf(shown, sixteenths ? kMostDecimals : column.decimals)];
+  return worksheet_write_number(sheet, row, at, shown, format);
+}
+
+/// Across the page, as wide as it, its head on every page; a filter over the columns.
+void setUpPrinting(const Book& book, lxw_worksheet* sheet, const takeoff::Table& table) {
+  constexpr std::uint8_t kA4 = 9, kLetter = 1;
+  worksheet_set_landscape(sheet);
+  worksheet_set_paper(sheet, book.display == practice::Display::InchFractions ? kLetter : kA4);
+  worksheet_fit_to_pages(sheet, 1, 0);
+  worksheet_repeat_rows(sheet, 0, 0);
+  worksheet_set_footer(sheet, book.footer.c_str());
+  worksheet_freeze_panes(sheet, 1, 0);
+  if (table.rows.empty() || table.columns.empty()) return;
+  worksheet_autofilter(sheet, 0, 0, static_cast<lxw_row_t>(table.rows.size()),
+                       static_cast<lxw_col_t>(table.columns.size() - 1));
+}
+
+lxw_error writeSheet(const Book& book, const takeoff::Table& table) {
+  const std::string name = table.name.substr(0, kLongestSheetName);
+  lxw_worksheet* sheet = workbook_add_worksheet(book.workbook, name.c_str());
+  if (sheet == nullptr) return LXW_ERROR_SHEETNAME_ALREADY_USED;
+  for (std::size_t i = 0; i < table.columns.size(); ++i) {
+    const auto column = static_cast<lxw_col_t>(i);
+    worksheet_set_column(sheet, column, column, widthOf(table, i, book.display), nullptr);
+    const std::string heading = takeoff::headingOf(table.columns[i], book.display);
+    worksheet_write_string(sheet, 0, column, heading.c_str(), book.formats.head);
+  }
+  setUpPrinting(book, sheet, table);
   lxw_row_t at = 1;
   for (const auto& row : table.rows) {
     for (std::size_t i = 0; i < row.size(); ++i) {
-      const auto column = static_cast<lxw_col_t>(i);
-      lxw_error error = LXW_NO_ERROR;
-      if (const auto* text = std::get_if<std::string>(&row[i])) {
-        if (text->size() > kLongestText) return LXW_ERROR_MAX_STRING_LENGTH_EXCEEDED;
-        error = worksheet_write_string(sheet, at, column, text->c_str(), nullptr);
-      } else if (const auto* number = std::get_if<double>(&row[i]); number != nullptr && std::isfinite(*number)) {
-        lxw_format* format = formats.decimals[decimalsOf(*number, table.columns[i].decimals)];
-        error = worksheet_write_number(sheet, at, column, *number, format);
-      }
+      const lxw_error error = writeCell(book, sheet, at, static_cast<lxw_col_t>(i), table.columns[i], row[i]);
       if (error != LXW_NO_ERROR) return error;
     }
     ++at;
   }
-  ++at;
-  for (const auto& note : table.notes) {
-    const lxw_error error = worksheet_write_string(sheet, at++, 0, note.c_str(), nullptr);
-    if (error != LXW_NO_ERROR) return error;
-  }
   return LXW_NO_ERROR;
-}
-
-lxw_error writeSheet(lxw_workbook* book, const takeoff::Table& table, const Formats& formats) {
-  const std::string name = table.name.substr(0, kLongestSheetName);
-  lxw_worksheet* sheet = workbook_add_worksheet(book, name.c_str());
-  if (sheet == nullptr) return LXW_ERROR_SHEETNAME_ALREADY_USED;
-  for (std::size_t i = 0; i < table.columns.size(); ++i) {
-    const auto column = static_cast<lxw_col_t>(i);
-    worksheet_set_column(sheet, column, column, widthOf(table, i), nullptr);
-    worksheet_write_string(sheet, 0, column, table.columns[i].name.c_str(), formats.head);
-  }
-  worksheet_freeze_panes(sheet, 1, 0);
-  return writeRows(sheet, table, formats);
 }
 
 /// A folder of its own for the library's files, gone with all that is in it.
@@ -155,7 +196,8 @@ std::string wordsFor(lxw_error error) {
 }
 
 /// Builds the book in a file of the work folder.
-lxw_error makeBook(const std::string& file, const std::string& folder, std::span<const takeoff::Table> tables) {
+lxw_error makeBook(const std::string& file, const std::string& folder, std::span<const takeoff::Table> tables,
+                   const job::Job& job, practice::Display display) {
   const Silence while_it_works;
   std::string temporary = folder;
   lxw_workbook_options options{};
@@ -165,10 +207,10 @@ lxw_error makeBook(const std::string& file, const std::string& folder, std::span
   lxw_doc_properties properties{};
   properties.created = 946'684'800;  // a fixed day, so that the same lists give the same bytes
   workbook_set_properties(book, &properties);
-  const Formats formats = makeFormats(book);
+  const Book made{book, makeFormats(book), display, footerOf(job)};
   lxw_error first = LXW_NO_ERROR;
   for (const auto& table : tables) {
-    const lxw_error error = writeSheet(book, table, formats);
+    const lxw_error error = writeSheet(made, table);
     if (first == LXW_NO_ERROR) first = error;
   }
   const lxw_error closed = workbook_close(book);
@@ -177,7 +219,7 @@ lxw_error makeBook(const std::string& file, const std::string& folder, std::span
 
 }  // namespace
 
-base::Result<std::string> xlsx(std::span<const takeoff::Table> tables) {
+base::Result<std::string> xlsx(std::span<const takeoff::Table> tables, const job::Job& job, practice::Display display) {
   const auto refused = [](std::string reason) {
     return base::Result<std::string>{{}, {{"", {}, "", std::move(reason)}}};
   };
@@ -187,7 +229,7 @@ base::Result<std::string> xlsx(std::span<const takeoff::Table> tables) {
   const base::Temporary folder(work.path);
   const std::filesystem::path made = work.path / "book.xlsx";
   const base::Temporary file(made);
-  const lxw_error error = makeBook(made.string(), work.path.string(), tables);
+  const lxw_error error = makeBook(made.string(), work.path.string(), tables, job, display);
   if (error != LXW_NO_ERROR) return refused(wordsFor(error));
   auto bytes = base::loadText(made, kLargestBook);
   return bytes.ok() ? std::move(bytes) : refused("the workbook " + bytes.errors.front().say);

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include "plan/frame/cut_list.h"
 #include "plan/panes.h"
 #include "plan/stand/align.h"
 
@@ -199,7 +200,7 @@ WallPlan planWallOf(const job::Job& job, std::size_t index, std::vector<std::int
     framed.push_back({each, opening.left, opening.sill, opening.width, opening.height,
                       openings[static_cast<std::size_t>(each)].lintel});
   }
-  plan.frame = frameWall(plan.spec, framed, practice.framing);
+  plan.frame = frameWall(plan.spec, framed, practice.framing, longestPiece(job, practice));
   if (job.walls[index].align_heads) lineUpHeads(job, openings, plan);
   return plan;
 }

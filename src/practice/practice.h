@@ -86,7 +86,7 @@ struct LintelDefault {
 struct Framing {
   Figure stud_depth, stud_thickness, spacing, top_plates, bottom_plates, lining, cladding_thickness, cavity,
       nogging_spacing;
-  Rule nogging_stagger, jamb_notch_most;
+  Rule nogging_stagger, shortest_piece, jamb_notch_most;
   std::vector<SideStuds> side_studs;
   std::vector<LintelDefault> lintels;
 
@@ -104,6 +104,8 @@ struct Framing {
          "Largest centres between rows of noggings, and from plate to row.");
     keys("nogging_stagger", &Framing::nogging_stagger, kRatio,
          "Largest stagger in a row, as a multiple of the nogging's breadth.");
+    keys("shortest_piece", &Framing::shortest_piece, kPart,
+         "Jack studs and noggings shorter than this are left out: they split when they are nailed.");
     keys("jamb_notch_most", &Framing::jamb_notch_most, kLength,
          "Deepest notch in a jamb stud beside its opening; 0: none is allowed.");
     keys("side_studs", &Framing::side_studs, kTables, "Studs at each side of an opening, by its width.");
@@ -249,6 +251,7 @@ struct StockSizes {
   std::vector<double> packers, rolls, timber;
   std::vector<std::string> screws;
   double roll_length = 0;
+  Rule end_trim;
   Figure about;
 
   static void describe(auto& keys) {
@@ -258,6 +261,7 @@ struct StockSizes {
     keys("timber", &StockSizes::timber, kLengths, "Stock lengths of timber, mm.");
     keys("screws", &StockSizes::screws, kTexts.required(), "Screws by gauge and length.");
     keys("roll_length", &StockSizes::roll_length, job::mm(0.01, 100'000), "Length of a roll, mm.");
+    keys("end_trim", &StockSizes::end_trim, kLength, "Cut off each stock length to square its end.");
     keys("about", &StockSizes::about, kCount,
          "Source and status of the whole list; its value is the number of packers.");
   }

@@ -108,14 +108,16 @@ struct WetArea {
 
 /// Lifting. The team's limits are shares of the summed limits; more than three: mechanical help.
 struct Lifting {
-  Rule one_person, two_share, three_share, alone_size_most, niosh_load, niosh_horizontal, niosh_vertical,
-      niosh_vertical_at, niosh_distance, niosh_distance_over, niosh_raised, niosh_high;
+  Rule one_person, two_share, three_share, one_person_high, lifter_from, alone_size_most, niosh_load, niosh_horizontal,
+      niosh_vertical, niosh_vertical_at, niosh_distance, niosh_distance_over, niosh_raised, niosh_high;
 
   static void describe(auto& keys) {
     keys.header("[safety.lifting]");
     keys("one_person", &Lifting::one_person, kMass, "What one person lifts, close to the body, at best height.");
     keys("two_share", &Lifting::two_share, kShare, "What two lift together, as a share of their limits summed.");
     keys("three_share", &Lifting::three_share, kShare, "What three lift together, as a share of their limits summed.");
+    keys("one_person_high", &Lifting::one_person_high, kMass, "What one person lifts with the hands at head height.");
+    keys("lifter_from", &Lifting::lifter_from, kMass, "Heavier than this is lifted by a lifter and not by a team.");
     keys("alone_size_most", &Lifting::alone_size_most, kPart, "One person carries nothing longer than this.");
     keys("niosh_load", &Lifting::niosh_load, kMass, "NIOSH: RWL = load · HM·VM·DM, of a straight lift now and then.");
     keys("niosh_horizontal", &Lifting::niosh_horizontal, kCentimetres, "HM = horizontal / H, H in cm.");

@@ -177,7 +177,7 @@ class WasteRule {
 }  // namespace
 
 std::size_t Problem::shortestFor(std::int64_t filled) const {
-  const auto at = std::lower_bound(stock.begin(), stock.end(), filled - kerf);
+  const auto at = std::lower_bound(stock.begin(), stock.end(), filled - kerf + trim);
   return static_cast<std::size_t>(at - stock.begin());
 }
 

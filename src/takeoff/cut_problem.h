@@ -1,7 +1,7 @@
 /// Inside the room: the cutting problem in whole numbers, and the steps of its solution.
 ///
-/// A piece takes its length and one cut; a bar offers its length and one cut, because the last cut needs no timber.
-/// Unit: a tenth of a millimetre.
+/// A piece takes its length and one cut; a bar offers its length and one cut, because the last cut needs no timber,
+/// less what is trimmed off its end. Unit: a tenth of a millimetre.
 #pragma once
 
 #include <cstdint>
@@ -15,10 +15,11 @@ struct Problem {
   std::vector<int> demand;          ///< Of each type, above 0.
   std::vector<std::int64_t> stock;  ///< Lengths that are paid for; rising, no two alike.
   std::int64_t kerf = 0;
+  std::int64_t trim = 0;  ///< Less than the shortest stock.
   std::int64_t step = 1;  ///< Greatest common divisor of the stock: every total is a multiple of it.
 
   [[nodiscard]] std::size_t types() const { return size.size(); }
-  [[nodiscard]] std::int64_t room(std::size_t s) const { return stock[s] + kerf; }
+  [[nodiscard]] std::int64_t room(std::size_t s) const { return stock[s] + kerf - trim; }
   /// The shortest stock that holds so much, cuts included.
   [[nodiscard]] std::size_t shortestFor(std::int64_t filled) const;
 };

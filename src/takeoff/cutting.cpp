@@ -27,15 +27,16 @@ double mm(std::int64_t units) {
 Problem problemOf(std::span<const CutPiece> pieces, const CutRules& rules, std::vector<CutPiece>& too_long) {
   Problem problem;
   problem.kerf = std::max<std::int64_t>(0, units(rules.kerf));
+  problem.trim = std::max<std::int64_t>(0, units(rules.trim));
   for (const double length : rules.stock) {
     const std::int64_t whole = units(tenthBelow(length));
-    if (whole > 0) problem.stock.push_back(whole);
+    if (whole > problem.trim) problem.stock.push_back(whole);
   }
   std::sort(problem.stock.begin(), problem.stock.end());
   problem.stock.erase(std::unique(problem.stock.begin(), problem.stock.end()), problem.stock.end());
   problem.step = 0;
   for (const auto length : problem.stock) problem.step = std::gcd(problem.step, length);
-  const std::int64_t longest = problem.stock.empty() ? 0 : problem.stock.back();
+  const std::int64_t longest = problem.stock.empty() ? 0 : problem.stock.back() - problem.trim;
 
   std::map<std::int64_t, int, std::greater<>> types;
   for (const CutPiece& piece : pieces) {
@@ -143,7 +144,7 @@ CutBar barOf(const Problem& problem, const Pattern& pattern) {
                       mm(problem.size[part.type] - problem.kerf));
   }
   bar.stock = mm(problem.stock[pattern.stock]);
-  bar.offcut = mm(std::max<std::int64_t>(0, problem.stock[pattern.stock] - filled));
+  bar.offcut = mm(std::max<std::int64_t>(0, problem.stock[pattern.stock] - problem.trim - filled));
   bar.times = pattern.times;
   return bar;
 }

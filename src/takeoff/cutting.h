@@ -10,7 +10,7 @@
 /// machine.
 ///
 /// Millimetres. Pieces are taken to the nearest tenth, stock to the tenth below. A bar of length S yields pieces whose
-/// sum and whose cuts between them are not above S; the cut behind the last piece may run out of the bar.
+/// sum and whose cuts between them are not above S less the trim; the cut behind the last piece may run out of the bar.
 #pragma once
 
 #include <cstddef>
@@ -26,16 +26,18 @@ struct CutPiece {
 };
 
 struct CutRules {
-  std::vector<double> stock;  ///< Lengths that can be bought, any number of each. Those not above 0 count for nothing.
-  double kerf = 0;            ///< Width of a cut.
+  std::vector<double>
+      stock;        ///< Lengths that can be bought, any number of each. Those not above `trim` count for nothing.
+  double kerf = 0;  ///< Width of a cut.
   std::int64_t steps = 200'000'000;  ///< Budget, about a nanosecond each; an answer without proof when it is spent.
+  double trim = 0;                   ///< Taken off each stock length before the first piece.
 };
 
 /// A way of cutting one bar, and how many bars are cut so.
 struct CutBar {
   double stock = 0;
   std::vector<double> pieces;  ///< Longest first.
-  double offcut = 0;           ///< Left of one bar when all cuts are made.
+  double offcut = 0;           ///< Left of one bar when it is trimmed and all cuts are made.
   int times = 1;
 };
 

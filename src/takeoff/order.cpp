@@ -15,9 +15,10 @@ namespace {
 
 /// What a person at a screen doesn't look for in an order.
 constexpr std::string_view kDetails[] = {
-    column::kWall,       column::kLeft,      column::kSill,      column::kFramedWidth, column::kFramedHeight,
-    column::kFrameDepth, column::kFrameFace, column::kFin,       column::kSafetyGlass, column::kMassFrom,
-    column::kPeople,     column::kUnitWidth, column::kUnitHeight};
+    column::kWall,         column::kLeft,       column::kSill,      column::kFramedWidth,
+    column::kFramedHeight, column::kFrameDepth, column::kFrameFace, column::kFin,
+    column::kSafetyGlass,  column::kMassFrom,   column::kPeople,    column::kUnitWidth,
+    column::kUnitHeight,   column::kQuantity,   column::kSizesOf,   column::kReveal};
 
 /// One row, cell by cell, with the columns noted at the first row.
 class Row {
@@ -124,6 +125,8 @@ void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec) {
   row.text(column::kKind, words::nameOf(spec.kind));
   row.text(column::kLights, plan::lightsWords(spec));
   row.text(column::kHand, wordOf(job::kHandWords, unit.hand));
+  row.number(column::kQuantity, 1);
+  row.text(column::kSizesOf, spec.reveal ? "over the reveal" : "over the frame");
   row.length(column::kUnitWidth, spec.width);
   row.length(column::kUnitHeight, spec.height);
   row.length(column::kFrameDepth, spec.frame.depth);
@@ -186,12 +189,21 @@ static Table jobTable(const job::Job& job) {
   return table;
 }
 
+static Table notesOf(const std::vector<Table>& tables) {
+  Table notes{"notes", "Notes", {{"list"}, {"note"}}, {}, {}};
+  for (const Table& table : tables) {
+    for (const std::string& note : table.notes) notes.rows.push_back({table.name, note});
+  }
+  return notes;
+}
+
 std::vector<Table> allLists(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                             const check::Findings& findings, const TakeoffOptions& options) {
   std::vector<Table> tables{jobTable(job), orderList(job, plan, findings)};
   for (Table& table : tablesOf(takeOff(job, practice, plan, options), job, practice)) {
     tables.push_back(std::move(table));
   }
+  tables.push_back(notesOf(tables));
   return tables;
 }
 

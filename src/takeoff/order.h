@@ -12,7 +12,7 @@
 
 namespace sillwright::takeoff {
 
-/// Columns of a window schedule. Sizes in mm, weight in kg; words as in the job file.
+/// Columns of a window schedule. Weight in kg; words as in the job file.
 namespace column {
 inline constexpr const char* kOpening = "opening";
 inline constexpr const char* kWall = "wall";
@@ -24,6 +24,7 @@ inline constexpr const char* kFramedHeight = "framed height";
 inline constexpr const char* kKind = "kind";
 inline constexpr const char* kLights = "lights";
 inline constexpr const char* kHand = "hand";
+inline constexpr const char* kQuantity = "quantity";
 inline constexpr const char* kUnitWidth = "unit width";
 inline constexpr const char* kUnitHeight = "unit height";
 inline constexpr const char* kFrameDepth = "frame depth";
@@ -41,6 +42,7 @@ inline constexpr const char* kScreens = "screens";  ///< yes, no, or empty: not 
 inline constexpr const char* kNotes = "notes";
 inline constexpr const char* kMass = "weight kg";
 // What follows is the order list's own; a schedule may have it, and it is passed over.
+inline constexpr const char* kSizesOf = "sizes are";  ///< What width and height are measured over.
 inline constexpr const char* kHold =
     "to order";  ///< "HOLD: …": why the unit isn't to be ordered yet. Empty: it may be.
 inline constexpr const char* kMassFrom =
@@ -63,7 +65,8 @@ inline constexpr const char* kStated = "stated";
 /// this job.
 [[nodiscard]] Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findings& findings);
 
-/// Everything that a job takes, as tables: the job's own lines, the order list, then the take-off.
+/// Everything that a job takes, as tables: the job's own lines, the order list, the take-off, and last what is to be
+/// noted of each list, so that no note stands among a list's data.
 [[nodiscard]] std::vector<Table> allLists(const job::Job& job, const practice::Practice& practice,
                                           const plan::Plan& plan, const check::Findings& findings,
                                           const TakeoffOptions& options = {});

@@ -109,17 +109,16 @@ void gatherAreas(const job::Job& job, const practice::Practice& practice, const 
 }
 
 void gatherTools(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff) {
-  std::map<std::string, int> openings;
+  std::map<std::string, std::vector<std::size_t>> openings;
   for (std::size_t i = 0; i < plan.openings.size(); ++i) {
-    std::vector<std::string> here;
-    for (plan::Step& step : plan::orderOfWork(job, plan, i, practice)) {
-      for (std::string& tool : step.tools) here.push_back(std::move(tool));
+    for (const plan::Step& step : plan::orderOfWork(job, plan, i, practice)) {
+      for (const std::string& tool : step.tools) {
+        std::vector<std::size_t>& asked = openings[tool];
+        if (asked.empty() || asked.back() != i) asked.push_back(i);
+      }
     }
-    std::sort(here.begin(), here.end());
-    here.erase(std::unique(here.begin(), here.end()), here.end());
-    for (std::string& tool : here) ++openings[std::move(tool)];
   }
-  for (const auto& [name, count] : openings) takeoff.tools.push_back({name, count});
+  for (auto& [name, asked] : openings) takeoff.tools.push_back({name, std::move(asked)});
 }
 
 }  // namespace sillwright::takeoff

@@ -1,7 +1,8 @@
 /// A list as rows and columns, before it is printed, written as CSV or put into a workbook.
 ///
-/// Numbers stay numbers; lengths are in millimetres and marked as such, so that whoever shows them to a person can put
-/// them in the practice's units.
+/// Numbers stay numbers. Lengths are in millimetres and areas in square metres, and marked as such; whoever shows or
+/// writes them puts them into the practice's units, one a column, which its heading says: millimetres and square
+/// metres, or inches, feet and square feet.
 #pragma once
 
 #include <cstdint>
@@ -14,7 +15,15 @@
 
 namespace sillwright::takeoff {
 
-enum class Holds : std::uint8_t { Text, Number, Length, Share };  ///< Share: of one; in per cent for a person.
+enum class Holds : std::uint8_t {
+  Text,
+  Number,
+  Length,   ///< In inches where the practice is.
+  Run,      ///< A length that is bought or adds up: in feet there.
+  Lengths,  ///< Text of lengths, in the practice's units already.
+  Area,
+  Share  ///< Of one; in per cent for a person.
+};
 
 struct Column {
   std::string name;  ///< Unique in its table.
@@ -33,6 +42,14 @@ struct Table {
   std::vector<std::vector<Cell>> rows;  ///< Each as long as `columns`.
   std::vector<std::string> notes;       ///< Sentences below it.
 };
+
+/// "length mm", "stock length ft", "frame sq ft", "screw".
+[[nodiscard]] std::string headingOf(const Column& column, practice::Display display);
+/// A column's number in the unit that its heading says, to what means anything in it.
+[[nodiscard]] double inUnit(double value, const Column& column, practice::Display display);
+
+/// The names that tables can have: what a folder of lists may hold of an earlier job.
+[[nodiscard]] std::vector<std::string> listNames();
 
 /// The take-off as tables, those without rows left out.
 [[nodiscard]] std::vector<Table> tablesOf(const Takeoff& takeoff, const job::Job& job,

@@ -3,11 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <numeric>
 #include <string>
 #include <utility>
 
+#include "base/words.h"
 #include "plan/frame/part_names.h"
+#include "practice/inches.h"
 #include "takeoff/table.h"
 #include "words/length.h"
 #include "words/text.h"
@@ -21,6 +22,24 @@ Cell text(std::string value) {
   return value.empty() ? Cell{} : Cell{std::move(value)};
 }
 
+constexpr double kInchesPerFoot = 12;
+constexpr double kMmPerM = 1000;
+constexpr double kFootOfMm = kInchesPerFoot * practice::kInch;
+constexpr double kMlPerFluidOunce = 29.5735;  // of the United States
+
+bool inInches(practice::Display display) {
+  return display == practice::Display::InchFractions;
+}
+
+/// A sum of lengths: "44.4 m", "145.7 ft".
+std::string total(double mm, practice::Display display) {
+  return inInches(display) ? number(mm / kFootOfMm) + " ft" : number(mm / kMmPerM) + " m";
+}
+
+std::string volume(double ml, practice::Display display) {
+  return inInches(display) ? number(ml / kMlPerFluidOunce) + " fl oz" : number(ml, 0) + " ml";
+}
+
 std::string lengthsOf(const std::vector<double>& pieces, practice::Display display) {
   std::string all;
   for (std::size_t i = 0; i < pieces.size();) {
@@ -28,64 +47,80 @@ std::string lengthsOf(const std::vector<double>& pieces, practice::Display displ
     while (same < pieces.size() && pieces[same] == pieces[i]) ++same;
     if (!all.empty()) all += " + ";
     if (same - i > 1) all += std::to_string(same - i) + " × ";
-    all += words::bareLength(pieces[i], display);
+    all += words::figure(pieces[i], display);
     i = same;
   }
   return all;
 }
 
-/// "44.4 m bought, 43.9 m used; proven: no plan buys less" or how far from proven it is.
-std::string verdictOf(const CutPlan& plan) {
-  std::string said = number(plan.bought / 1000, 1) + " m bought for " + number(plan.used / 1000, 1) + " m of pieces; ";
+/// "44.4 m bought for 43.9 m of pieces; no plan buys less." or how far from proven it is.
+std::string verdictOf(const CutPlan& plan, practice::Display display) {
+  const std::string said = total(plan.bought, display) + " bought for " + total(plan.used, display) + " of pieces; ";
   if (plan.proven()) return said + "no plan buys less.";
-  return said + "at most " + number((plan.bought - plan.bound) / 1000, 1) + " m could still be saved.";
+  return said + "at most " + total(plan.bought - plan.bound, display) + " could still be saved.";
+}
+
+/// "90 × 45 MGP10", its unit in the column's heading.
+std::string sectionFigures(const TimberSection& section, practice::Display display) {
+  const std::string figures = words::figures(section.depth, section.thickness, display);
+  return section.grade.empty() ? figures : figures + " " + section.grade;
 }
 
 std::string sectionName(const TimberSection& section, practice::Display display) {
-  std::string name = words::length(section.depth, display) + " × " + words::length(section.thickness, display);
+  std::string name = words::size(section.depth, section.thickness, display);
   if (!section.grade.empty()) name += " " + section.grade;
   return name;
 }
 
-Table timber(const Takeoff& takeoff, const practice::Practice& practice) {
+/// "jetty E × 8, lane F × 6": in a job of one wall its name goes without saying.
+std::string marksWords(const TimberLine& line, const job::Job& job) {
+  return base::joined(line.marks, ", ", [&](const Marked& one) {
+    const std::string wall = job.walls.size() > 1 ? job.walls[one.wall].name + " " : std::string{};
+    return wall + one.mark + (line.marks.size() > 1 && one.count > 1 ? " × " + std::to_string(one.count) : "");
+  });
+}
+
+Table timber(const Takeoff& takeoff, const job::Job& job, const practice::Practice& practice) {
   Table table{"timber",
               "Timber by section and length",
-              {{"depth", Holds::Length, 1},
-               {"thickness", Holds::Length, 1},
-               {"grade"},
+              {{"timber", Holds::Lengths},
                {"part"},
                {"length", Holds::Length, 1},
-               {"count", Holds::Number}},
+               {"cut°", Holds::Number, 1},
+               {"count", Holds::Number},
+               {"marks"}},
               {},
               {}};
+  bool raked = false;
   for (const auto& section : takeoff.timber) {
     for (const auto& line : section.lines) {
-      table.rows.push_back({section.depth, section.thickness, text(section.grade),
-                            plan::nameOf(line.part, practice.words), line.length, double(line.count)});
+      const bool square = line.cut_degrees <= 0;
+      raked = raked || !square;
+      table.rows.push_back({sectionFigures(section, practice.display), plan::nameOf(line.part, practice.words),
+                            line.length, square ? Cell{} : Cell{line.cut_degrees}, double(line.count),
+                            marksWords(line, job)});
     }
   }
-  if (!table.rows.empty()) table.notes = {"Raked pieces: length to the long point."};
+  if (!table.rows.empty()) table.notes = {"Marks are those of the walls' elevations."};
+  if (raked) table.notes.emplace_back("Raked pieces: length to the long point; the cut is how far off square.");
   return table;
 }
 
 Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
   Table table{"timber to buy",
               "Timber to buy",
-              {{"depth", Holds::Length, 1},
-               {"thickness", Holds::Length, 1},
-               {"grade"},
-               {"stock length", Holds::Length, 1},
-               {"count", Holds::Number}},
+              {{"timber", Holds::Lengths}, {"stock length", Holds::Run, 1}, {"count", Holds::Number}},
               {},
               {}};
   for (const auto& section : takeoff.timber) {
     std::map<double, int> count;
     for (const auto& bar : section.cutting.bars) count[bar.stock] += bar.times;
     for (const auto& [stock, times] : count) {
-      table.rows.push_back({section.depth, section.thickness, text(section.grade), stock, double(times)});
+      table.rows.push_back({sectionFigures(section, practice.display), stock, double(times)});
     }
     const std::string name = sectionName(section, practice.display);
-    if (!section.cutting.bars.empty()) table.notes.push_back(name + ": " + verdictOf(section.cutting));
+    if (!section.cutting.bars.empty())
+      table.notes.push_back(name + ": " + verdictOf(section.cutting, practice.display));
     for (const auto& piece : section.cutting.too_long) {
       table.notes.push_back(name + ": " + std::to_string(piece.count) + " of " +
                             words::length(piece.length, practice.display) +
@@ -95,39 +130,28 @@ Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
   return table;
 }
 
-/// Whether some plate is longer than any stock, and is cut into pieces.
-bool anyPlateJointed(const Takeoff& takeoff) {
-  const auto countOf = [](const auto& some) {
-    return std::accumulate(some.begin(), some.end(), 0, [](int sum, const auto& one) { return sum + one.count; });
-  };
-  return std::any_of(takeoff.timber.begin(), takeoff.timber.end(),
-                     [&](const auto& section) { return countOf(section.pieces) > countOf(section.lines); });
-}
-
 Table cuttingPlan(const Takeoff& takeoff, const practice::Practice& practice) {
   Table table{"cutting plan",
               "Cutting plan: lengths of timber",
-              {{"depth", Holds::Length, 1},
-               {"thickness", Holds::Length, 1},
-               {"grade"},
+              {{"timber", Holds::Lengths},
                {"lengths", Holds::Number},
-               {"stock length", Holds::Length, 1},
+               {"stock length", Holds::Run, 1},
                {"offcut", Holds::Length, 1},
-               {"pieces"}},
+               {"pieces", Holds::Lengths}},
               {},
               {}};
   for (const auto& section : takeoff.timber) {
     for (const auto& bar : section.cutting.bars) {
-      table.rows.push_back({section.depth, section.thickness, text(section.grade), double(bar.times), bar.stock,
-                            bar.offcut, lengthsOf(bar.pieces, practice.display)});
+      table.rows.push_back({sectionFigures(section, practice.display), double(bar.times), bar.stock, bar.offcut,
+                            lengthsOf(bar.pieces, practice.display)});
     }
   }
   if (!table.rows.empty()) {
-    table.notes = {"Each cut takes " + words::length(takeoff.kerf, practice.display) + "."};
-    if (anyPlateJointed(takeoff)) {
-      table.notes[0] +=
-          " Plates longer than any stock meet over a common stud, those above each other over different ones.";
-    }
+    table.notes = {"Each cut takes " + words::length(takeoff.kerf, practice.display) +
+                   (takeoff.end_trim > 0 ? ", and " + words::length(takeoff.end_trim, practice.display) +
+                                               " of each length go to square its end."
+                                         : std::string{"."}) +
+                   " Plates longer than a length meet over a common stud, those above each other over different ones."};
   }
   return table;
 }
@@ -154,9 +178,9 @@ Table rolls(const Takeoff& takeoff, const practice::Practice& practice) {
               "Flashing rolls, and what is cut from each",
               {{"width", Holds::Length, 1},
                {"rolls", Holds::Number},
-               {"roll length", Holds::Length},
-               {"left over", Holds::Length},
-               {"pieces"}},
+               {"roll length", Holds::Run, 1},
+               {"left over", Holds::Run, 1},
+               {"pieces", Holds::Lengths}},
               {},
               {}};
   for (const auto& roll : takeoff.rolls) {
@@ -166,7 +190,7 @@ Table rolls(const Takeoff& takeoff, const practice::Practice& practice) {
     }
     const std::string name = words::length(roll.width, practice.display) + " wide: ";
     if (roll.made_up) table.notes.push_back(name + "twice as many rolls as stand here, for two strips side by side.");
-    if (!roll.cutting.proven()) table.notes.push_back(name + verdictOf(roll.cutting));
+    if (!roll.cutting.proven()) table.notes.push_back(name + verdictOf(roll.cutting, practice.display));
     if (!roll.cutting.too_long.empty()) table.notes.push_back(name + "pieces longer than a roll are left out.");
   }
   return table;
@@ -178,9 +202,9 @@ Table foldedMetal(const Takeoff& takeoff, const practice::Practice& practice) {
               {{"length", Holds::Length, 1},
                {"girth", Holds::Length, 1},
                {"count", Holds::Number},
-               {"fall degrees", Holds::Number, 1},
+               {"fall°", Holds::Number, 1},
                {"stop ends", Holds::Length, 1},
-               {"folds"}},
+               {"folds", Holds::Lengths}},
               {},
               {}};
   for (const auto& metal : takeoff.folded) {
@@ -198,11 +222,11 @@ Table sheets(const Takeoff& takeoff, const job::Job& job, const practice::Practi
   Table table{"sheets",
               "Membrane, cladding and lining by wall",
               {{"wall"},
-               {"frame m2", Holds::Number, 2},
-               {practice.words.membrane + " m2", Holds::Number, 2},
+               {"frame", Holds::Area, 2},
+               {practice.words.membrane, Holds::Area, 2},
                {practice.words.membrane + " runs", Holds::Number},
-               {practice.words.cladding + " m2", Holds::Number, 2},
-               {practice.words.lining + " m2", Holds::Number, 2}},
+               {practice.words.cladding, Holds::Area, 2},
+               {practice.words.lining, Holds::Area, 2}},
               {},
               {"Membrane: openings included, and a lap at each run. Cladding: without the units. Lining: without the "
                "openings."}};
@@ -241,10 +265,10 @@ Table screws(const Takeoff& takeoff) {
   return table;
 }
 
-Table sealing(const Takeoff& takeoff) {
+Table sealing(const Takeoff& takeoff, const practice::Practice& practice) {
   Table table{"tapes and sealing",
               "Tapes, backing rod and sealant",
-              {{"what"}, {"size", Holds::Length, 1}, {"length", Holds::Length}, {"count", Holds::Number}},
+              {{"what"}, {"size", Holds::Length, 1}, {"length", Holds::Run, 1}, {"count", Holds::Number}},
               {},
               {}};
   for (const auto& tape : takeoff.tapes) {
@@ -258,22 +282,55 @@ Table sealing(const Takeoff& takeoff) {
   if (takeoff.sealing.sealant_ml > 0) {
     table.rows.push_back({"sealant, cartridges", std::monostate{}, std::round(takeoff.sealing.length),
                           std::ceil(takeoff.sealing.sealant_ml / kCartridge)});
-    table.notes = {"Sealant: " + number(takeoff.sealing.sealant_ml / 1000, 2) + " litres, in cartridges of " +
-                   number(kCartridge, 0) + " ml. Low-expansion foam may replace rod and sealant."};
+    table.notes = {"Sealant: " + volume(takeoff.sealing.sealant_ml, practice.display) + ", in cartridges of " +
+                   volume(kCartridge, practice.display) + ". Low-expansion foam may replace rod and sealant."};
   }
   return table;
 }
 
-Table tools(const Takeoff& takeoff) {
-  Table table{"tools", "Tools for the crew", {{"tool"}, {"openings", Holds::Number}}, {}, {}};
-  for (const auto& tool : takeoff.tools) table.rows.push_back({tool.name, double(tool.count)});
+Table tools(const Takeoff& takeoff, const job::Job& job) {
+  Table table{"tools", "Tools for the crew", {{"tool"}, {"for"}}, {}, {}};
+  for (const auto& tool : takeoff.tools) {
+    std::vector<std::string> names;
+    for (const std::size_t opening : tool.openings) names.push_back(job.openings[opening].name);
+    table.rows.push_back({tool.name, names.size() == job.openings.size() ? "all" : base::joined(names)});
+  }
   return table;
 }
 
 }  // namespace
 
+std::string headingOf(const Column& column, practice::Display display) {
+  const bool inches = inInches(display);
+  switch (column.holds) {
+    case Holds::Length:
+    case Holds::Lengths:
+      return column.name + (inches ? " in" : " mm");
+    case Holds::Run:
+      return column.name + (inches ? " ft" : " mm");
+    case Holds::Area:
+      return column.name + (inches ? " sq ft" : " m2");
+    default:
+      return column.name;
+  }
+}
+
+double inUnit(double value, const Column& column, practice::Display display) {
+  if (!inInches(display)) return value;
+  const auto rounded = [](double number) { return std::round(number * 1e5) / 1e5; };
+  if (column.holds == Holds::Length) return rounded(value / practice::kInch);
+  if (column.holds == Holds::Run) return rounded(value / kFootOfMm);
+  if (column.holds == Holds::Area) return rounded(value * kMmPerM * kMmPerM / (kFootOfMm * kFootOfMm));
+  return value;
+}
+
+std::vector<std::string> listNames() {
+  return {"job",          "order list", "timber",  "timber to buy", "cutting plan",      "flashing strips", "rolls",
+          "folded metal", "sheets",     "packers", "screws",        "tapes and sealing", "tools",           "notes"};
+}
+
 std::vector<Table> tablesOf(const Takeoff& takeoff, const job::Job& job, const practice::Practice& practice) {
-  std::vector<Table> all{timber(takeoff, practice),
+  std::vector<Table> all{timber(takeoff, job, practice),
                          timberToBuy(takeoff, practice),
                          cuttingPlan(takeoff, practice),
                          strips(takeoff, practice),
@@ -282,8 +339,8 @@ std::vector<Table> tablesOf(const Takeoff& takeoff, const job::Job& job, const p
                          sheets(takeoff, job, practice),
                          packers(takeoff, practice),
                          screws(takeoff),
-                         sealing(takeoff),
-                         tools(takeoff)};
+                         sealing(takeoff, practice),
+                         tools(takeoff, job)};
   std::erase_if(all, [](const Table& table) { return table.rows.empty() && table.notes.empty(); });
   return all;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "plan/frame/cut_list.h"
 #include "takeoff/gather.h"
 
 namespace sillwright::takeoff {
@@ -10,9 +11,8 @@ Takeoff takeOff(const job::Job& job, const practice::Practice& practice, const p
                 const TakeoffOptions& options) {
   Takeoff takeoff;
   takeoff.kerf = options.kerf;
-  const std::vector<double>& stock = timberAtHand(job, practice);
-  const double longest = stock.empty() ? 0 : *std::max_element(stock.begin(), stock.end());
-  takeoff.timber = gatherTimber(job, plan, longest);
+  takeoff.end_trim = plan::endTrim(practice);
+  takeoff.timber = gatherTimber(job, practice, plan);
   gatherWeather(plan, takeoff);
   gatherPacking(plan, takeoff);
   gatherFixings(plan, takeoff);
@@ -23,10 +23,10 @@ Takeoff takeOff(const job::Job& job, const practice::Practice& practice, const p
   const auto cuts = static_cast<std::int64_t>(takeoff.timber.size() + takeoff.rolls.size());
   const std::int64_t share = options.steps / std::max<std::int64_t>(1, cuts);
   for (TimberSection& section : takeoff.timber) {
-    section.cutting = cut(section.pieces, {stock, options.kerf, share});
+    section.cutting = cut(section.pieces, {plan::timberAtHand(job, practice), options.kerf, share, takeoff.end_trim});
   }
   const double roll_length = job.stock && job.stock->roll_length ? *job.stock->roll_length : practice.stock.roll_length;
-  for (RollUse& roll : takeoff.rolls) roll.cutting = cut(roll.pieces, {{roll_length}, 0, share});
+  for (RollUse& roll : takeoff.rolls) roll.cutting = cut(roll.pieces, {{roll_length}, 0, share, 0});
   return takeoff;
 }
 

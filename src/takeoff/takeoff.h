@@ -27,11 +27,20 @@ inline constexpr int kPackerBox = 100;
 /// What a cartridge of sealant holds, ml. From memory.
 inline constexpr double kCartridge = 310;
 
-/// Pieces of one length and use.
+/// Pieces with one mark of one wall's elevation.
+struct Marked {
+  std::size_t wall = 0;
+  std::string mark;
+  int count = 0;
+};
+
+/// Pieces of one use, length and cut.
 struct TimberLine {
   plan::MemberPart part = plan::MemberPart::CommonStud;
-  double length = 0;
+  double length = 0;       ///< As it is sawn (plan::sawnLength); to the long point.
+  double cut_degrees = 0;  ///< The steepest end off square, to the tenth.
   int count = 0;
+  std::vector<Marked> marks;  ///< By wall; their counts sum to `count`.
 };
 
 /// All timber of one section and grade.
@@ -39,11 +48,10 @@ struct TimberSection {
   double depth = 0;  ///< The larger side of the section.
   double thickness = 0;
   std::string grade;              ///< As the walls name it; empty: not named.
-  std::vector<TimberLine> lines;  ///< By part, then longest first. Lengths to the nearest tenth.
+  std::vector<TimberLine> lines;  ///< By part, then longest first.
   double length = 0;              ///< Of all pieces together.
-  /// The same as they are cut, longest first: plates longer than any stock in pieces that meet over a common stud.
-  std::vector<CutPiece> pieces;
-  CutPlan cutting;  ///< Of `pieces`; whatever else is longer than any stock stands in its `too_long`.
+  std::vector<CutPiece> pieces;   ///< The same by length alone, to the nearest tenth, longest first.
+  CutPlan cutting;                ///< Of `pieces`; what is longer than any stock yields stands in its `too_long`.
 };
 
 /// Strips of one width from the roll.
@@ -73,6 +81,12 @@ struct FoldedMetal {
 struct Named {
   std::string name;
   int count = 0;
+};
+
+/// What the crew brings once.
+struct Tool {
+  std::string name;
+  std::vector<std::size_t> openings;  ///< Those that ask for it, rising.
 };
 
 /// Strips of a width that are sold by the length: tapes.
@@ -111,6 +125,7 @@ struct WallAreas {
 
 struct Takeoff {
   double kerf = 0;
+  double end_trim = 0;                ///< Off each stock length.
   std::vector<TimberSection> timber;  ///< Largest section first.
   std::vector<RollUse> rolls;         ///< Narrowest first.
   int fitted_flashings = 0;           ///< Pieces that come on the units: not counted above.
@@ -122,7 +137,7 @@ struct Takeoff {
   int without_screw = 0;  ///< Fixings for which nothing in stock is long enough.
   Sealing sealing;
   std::vector<WallAreas> walls;  ///< As Job::walls.
-  std::vector<Named> tools;      ///< By name; how many of the openings ask for it.
+  std::vector<Tool> tools;       ///< By name.
 };
 
 struct TakeoffOptions {
@@ -132,8 +147,5 @@ struct TakeoffOptions {
 
 [[nodiscard]] Takeoff takeOff(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                               const TakeoffOptions& options = {});
-
-/// Stock lengths at hand: the job's, else the practice's.
-[[nodiscard]] const std::vector<double>& timberAtHand(const job::Job& job, const practice::Practice& practice);
 
 }  // namespace sillwright::takeoff

@@ -4,7 +4,9 @@
 #include <cmath>
 #include <functional>
 #include <map>
+#include <utility>
 
+#include "plan/frame/cut_list.h"
 #include "takeoff/gather.h"
 
 namespace sillwright::takeoff {
@@ -25,12 +27,15 @@ struct SectionKey {
 struct LineKey {
   plan::MemberPart part;
   double length;
-  bool operator<(const LineKey& other) const { return part != other.part ? part < other.part : length > other.length; }
+  double cut_degrees;
+  bool operator<(const LineKey& other) const {
+    if (part != other.part) return part < other.part;
+    return length != other.length ? length > other.length : cut_degrees < other.cut_degrees;
+  }
 };
 
-bool isPlate(plan::MemberPart part) {
-  return part == plan::MemberPart::BottomPlate || part == plan::MemberPart::TopPlate;
-}
+/// How many pieces have a mark, by wall and mark.
+using MarkCounts = std::map<std::pair<std::size_t, std::string>, int>;
 
 SectionKey sectionOf(double a, double b, const std::string& grade) {
   return {toTenth(std::max(a, b)), toTenth(std::min(a, b)), grade};
@@ -42,49 +47,51 @@ double toTenth(double mm) {
   return std::round(mm * 10) / 10;
 }
 
-std::vector<TimberSection> gatherTimber(const job::Job& job, const plan::Plan& plan, double longest_stock) {
-  struct Gathered {
-    std::map<LineKey, int> lines;
-    std::map<double, int, std::greater<>> pieces;
-  };
-  std::map<SectionKey, Gathered> sections;
+namespace {
+
+/// The section that a member is bought in: a lintel without room is drawn shallower than it is bought.
+SectionKey boughtAs(const plan::Member& member, const plan::Plan& plan, const std::string& grade) {
+  if (member.part == plan::MemberPart::Lintel && member.opening >= 0) {
+    const auto& lintel = plan.openings[static_cast<std::size_t>(member.opening)].lintel;
+    if (lintel) return sectionOf(lintel->depth, lintel->thickness, grade);
+  }
+  return sectionOf(member.width, member.depth, grade);
+}
+
+TimberSection sectionFrom(const SectionKey& key, const std::map<LineKey, MarkCounts>& lines) {
+  TimberSection section{key.depth, key.thickness, key.grade, {}, 0, {}, {}};
+  std::map<double, int, std::greater<>> pieces;
+  for (const auto& [line, marks] : lines) {
+    TimberLine& made = section.lines.emplace_back(TimberLine{line.part, line.length, line.cut_degrees, 0, {}});
+    for (const auto& [mark, count] : marks) {
+      made.count += count;
+      made.marks.push_back({mark.first, mark.second, count});
+    }
+    section.length += made.length * made.count;
+    pieces[toTenth(made.length)] += made.count;
+  }
+  for (const auto& [length, count] : pieces) section.pieces.push_back({length, count});
+  return section;
+}
+
+}  // namespace
+
+std::vector<TimberSection> gatherTimber(const job::Job& job, const practice::Practice& practice,
+                                        const plan::Plan& plan) {
+  std::map<SectionKey, std::map<LineKey, MarkCounts>> sections;
   for (std::size_t w = 0; w < plan.walls.size(); ++w) {
+    const plan::Frame& frame = plan.walls[w].frame;
     const std::string grade = job.walls[w].timber.value_or("");
-    PlateJoints joints(plan.walls[w].frame, longest_stock);
-    for (const plan::Member& member : plan.walls[w].frame.members) {
-      SectionKey key = sectionOf(member.width, member.depth, grade);
-      if (member.part == plan::MemberPart::Lintel && member.opening >= 0) {
-        // Each ply is a member; one without room is drawn shallower than it is bought.
-        const auto& lintel = plan.openings[static_cast<std::size_t>(member.opening)].lintel;
-        if (lintel) key = sectionOf(lintel->depth, lintel->thickness, grade);
-      }
-      Gathered& section = sections[key];
-      ++section.lines[{member.part, toTenth(member.length)}];
-      if (isPlate(member.part)) {
-        for (const double piece : joints.cut(member)) ++section.pieces[piece];
-      } else {
-        ++section.pieces[toTenth(member.length)];
+    for (const plan::MemberGroup& group : plan::groupsOf(frame, practice.display)) {
+      const LineKey line{group.part, group.length, std::round(group.cut_degrees * 10) / 10};
+      for (const std::size_t member : group.members) {
+        ++sections[boughtAs(frame.members[member], plan, grade)][line][{w, group.mark}];
       }
     }
   }
   std::vector<TimberSection> all;
-  for (const auto& [key, gathered] : sections) {
-    TimberSection section;
-    section.depth = key.depth;
-    section.thickness = key.thickness;
-    section.grade = key.grade;
-    for (const auto& [length, count] : gathered.pieces) section.pieces.push_back({length, count});
-    for (const auto& [line, count] : gathered.lines) {
-      section.lines.push_back({line.part, line.length, count});
-      section.length += line.length * count;
-    }
-    all.push_back(std::move(section));
-  }
+  for (const auto& [key, lines] : sections) all.push_back(sectionFrom(key, lines));
   return all;
-}
-
-const std::vector<double>& timberAtHand(const job::Job& job, const practice::Practice& practice) {
-  return job.stock && !job.stock->timber.empty() ? job.stock->timber : practice.stock.timber;
 }
 
 }  // namespace sillwright::takeoff

@@ -54,6 +54,11 @@ TEST_CASE("gaps wider than packing may fill") {
   REQUIRE(finding != nullptr);
   CHECK(*finding->measured == Approx(17.5).margin(0.05));
   CHECK(*finding->limit == 15);  // au: side_most, common practice, no source
+  // One cause, one finding: both sides in it, no other about the packing behind them.
+  CHECK(finding->say.find("17.5 mm at the left and 17.5 mm at the right") != std::string::npos);
+  const auto& all = result.findings.openings[0];
+  CHECK(std::count_if(all.begin(), all.end(), [](const auto& one) { return one.about == "side clearance"; }) == 1);
+  CHECK(result.find("packing") == nullptr);
 }
 
 TEST_CASE("not measured: judged as planned, and what to measure") {
@@ -243,7 +248,14 @@ TEST_CASE("the deepest of the gaps that want a backing is told") {
   job.openings[0].measured->diagonals = {};
   job.openings[0].measured->out_of_plumb = {
       4.0, 4.0};  // at the right the gap is deepest at the head, not where the list begins
-  const Judged result = judged(job, shipped("au"));
+  // Where the practice names the widest gap that may be packed, that tells it, with the backing as its cure.
+  const Judged told = judged(job, shipped("au"));
+  CHECK(told.find("packing", "too deep") == nullptr);
+  REQUIRE(told.find("side clearance") != nullptr);
+  CHECK(told.find("side clearance")->remedy.find("a timber backing up to") != std::string::npos);
+  practice::Practice silent = shipped("au");
+  silent.clearance.side_most = {};
+  const Judged result = judged(job, silent);
   const auto* finding = result.find("packing", "too deep");
   REQUIRE(finding != nullptr);
   double deepest = 0;

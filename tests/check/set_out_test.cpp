@@ -94,6 +94,8 @@ TEST_CASE("a fin that hardly covers its gap") {
   // 12 over a gap of 10 laps by 2.
   CHECK(*finding->measured == Approx(2).margin(0.01));
   CHECK(*finding->limit == shipped("au").unit.fin_cover_least->value);
+  // One finding for all sides.
+  CHECK(finding->say.find("At the left, right, sill and head") != std::string::npos);
   job.openings[0].unit.fin = 30;
   CHECK(judged(job, shipped("au")).find("fin cover") == nullptr);
 }

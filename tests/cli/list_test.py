@@ -102,6 +102,14 @@ KEYS = {"left": "left", "sill": "sill", "framed width": "width", "framed height"
 UNIT_KEYS = {"kind": "kind", "unit width": "width", "unit height": "height", "hand": "hand", "flashing": "flashing"}
 
 
+def alike(now, was):
+    """Inches are written to five decimals: lengths are alike to a thousandth of a millimetre."""
+    if isinstance(was, dict):
+        return isinstance(now, dict) and now.keys() == was.keys() and all(alike(now[key], was[key]) for key in was)
+    number = isinstance(was, (int, float)) and isinstance(now, (int, float))
+    return abs(now - was) < 0.001 if number else now == was
+
+
 def round_trip(job, orders, folder):
     """The order list read back as a schedule, by another program's TOML reader: what the job said comes back."""
     schedule = folder / "schedule.csv"
@@ -117,12 +125,12 @@ def round_trip(job, orders, folder):
         where = f"{job.name}, {was['name']}"
         check(now["wall"] == was["wall"] and now.get("room") == was.get("room"), f"{where}: wall or room")
         for key in KEYS.values():
-            check(now[key] == was[key], f"{where}: {key} {now[key]}, was {was[key]}")
+            check(alike(now[key], was[key]), f"{where}: {key} {now[key]}, was {was[key]}")
         for key in UNIT_KEYS.values():
-            check(now["unit"].get(key) == was["unit"].get(key), f"{where}: unit {key}")
+            check(alike(now["unit"].get(key), was["unit"].get(key)), f"{where}: unit {key}")
         for key in ("frame", "reveal"):
             if key in was["unit"]:
-                check(now["unit"].get(key) == was["unit"][key], f"{where}: {key}")
+                check(alike(now["unit"].get(key), was["unit"][key]), f"{where}: {key}")
         check(now["unit"].get("mass") == was["unit"].get("mass"), f"{where}: mass")
 
 
@@ -182,6 +190,29 @@ def main():
         check("held" in done.stderr, "which unit is held is not told")
         run("list", stopped, "--csv", folder / "held", "--xlsx", folder / "held.xlsx", status=1)
         check(not (folder / "held").exists() and not (folder / "held.xlsx").exists(), "files of a held unit were written")
+
+        # Across the page, as wide as it, its head on each; whose it is and which page in the foot.
+        for sheet in openpyxl.load_workbook(folder / "lists.xlsx").worksheets:
+            check(sheet.page_setup.orientation == "landscape" and sheet.sheet_properties.pageSetUpPr.fitToPage, f"{sheet.title}: page")
+            check(sheet.print_title_rows == "$1:$1" and sheet.page_setup.fitToHeight == 0, f"{sheet.title}: head, height")
+            check("Awkward" in (sheet.oddFooter.left.text or "") and "&P" in (sheet.oddFooter.right.text or ""), f"{sheet.title}: foot")
+            check(sheet.auto_filter.ref is not None or sheet.max_row == 1, f"{sheet.title}: filter")
+
+        # A folder is replaced whole: no list of an earlier job stays; a person's own file does.
+        whole = folder / "whole"
+        run("list", jobs[0], "--csv", whole, "--force")
+        (whole / "mine.csv").write_text("a,b\n")
+        empty = folder / "empty.toml"
+        empty.write_text('[job]\ntitle = "Nothing yet"\npractice = "au"\n[[wall]]\nname = "w"\nlength = 3000\ntop = 2400\n')
+        run("list", empty, "--csv", whole)
+        left = {path.name for path in whole.iterdir()}
+        check("mine.csv" in left and not left & {"packers.csv", "screws.csv", "tools.csv"}, f"left over: {sorted(left)}")
+
+        # One unit a column, said in its head; inch jobs in inches, feet and square feet.
+        inches = lists_of(SOURCE / "assets" / "jobs" / "garage-header.toml", folder)
+        check("unit width in" in inches["order list"][0], f"{inches['order list'][0]}")
+        check("stock length ft" in inches["timber to buy"][0], f"{inches['timber to buy'][0]}")
+        check("frame sq ft" in inches["sheets"][0], f"{inches['sheets'][0]}")
 
         # Refusals: no such folder, a folder where the file should be.
         done = run("list", jobs[0], "--xlsx", folder / "none" / "a.xlsx", status=2)

@@ -16,7 +16,7 @@ takeoff::Table bars() {
   table.columns = {{"bars", takeoff::Holds::Number},
                    {"stock", takeoff::Holds::Length, 1},
                    {"where", takeoff::Holds::Text, 0, true},
-                   {"pieces"}};
+                   {"pieces", takeoff::Holds::Lengths}};
   table.rows = {{12.0, 6000.0, "shed", "2 × 2305 + 1200 + 177.5"}, {1.0, 2400.0, takeoff::Cell{}, takeoff::Cell{}}};
   return table;
 }
@@ -26,10 +26,10 @@ takeoff::Table bars() {
 TEST_CASE("columns stand in line, and a last one of text is broken where the line ends") {
   CHECK(cli::listText(bars(), practice::Display::Millimetres, 34) ==
         "Bars\n"
-        "  bars  stock  pieces\n"
-        "    12   6000  2 × 2305 + 1200 +\n"
-        "               177.5\n"
-        "     1   2400\n"
+        "  bars  stock mm  pieces mm\n"
+        "    12      6000  2 × 2305 + 1200\n"
+        "                  + 177.5\n"
+        "     1      2400\n"
         "  A note that is itself a good\n"
         "  deal longer than a phone is\n"
         "  wide.\n");
@@ -37,12 +37,12 @@ TEST_CASE("columns stand in line, and a last one of text is broken where the lin
 
 TEST_CASE("lengths are in the practice's units, numbers are not") {
   auto table = bars();
-  table.rows = {{12.0, 2438.4, "shed", "96 in"}};
+  table.rows = {{12.0, 2438.4, "shed", "96"}};
   table.notes.clear();
   CHECK(cli::listText(table, practice::Display::InchFractions, 72) ==
         "Bars\n"
-        "  bars  stock  pieces\n"
-        "    12  96 in  96 in\n");
+        "  bars  stock in  pieces in\n"
+        "    12        96  96\n");
 }
 
 TEST_CASE("a table that is too wide is set row by row, no line wider than the terminal") {
@@ -57,6 +57,6 @@ TEST_CASE("a table that is too wide is set row by row, no line wider than the te
     while (std::getline(lines, line)) CHECK(base::countCharacters(line) <= static_cast<std::size_t>(columns));
   }
   const auto narrow = cli::listText(table, practice::Display::Millimetres, 40);
-  CHECK(narrow.find("  bars: 12 · stock: 6000 ·\n    pieces: 2 × 2305 + 1200 + 177.5 ·\n") != std::string::npos);
+  CHECK(narrow.find("  bars: 12 · stock mm: 6000 · pieces\n    mm: 2 × 2305 + 1200 + 177.5 ·") != std::string::npos);
   CHECK(narrow.find("where") == std::string::npos);
 }

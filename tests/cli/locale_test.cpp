@@ -63,7 +63,7 @@ std::vector<Written> allOf(const std::filesystem::path& path) {
   all.push_back({"job", job::write(job)});
   for (const auto& list : takeoff::allLists(job, practice, plan, findings)) {
     all.push_back({"list " + list.name, cli::listText(list, practice.display, 100)});
-    all.push_back({"csv " + list.name, exchange::csv(list)});
+    all.push_back({"csv " + list.name, exchange::csv(list, practice.display)});
   }
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     all.push_back({"steps " + job.openings[i].name, cli::stepsText(job, practice, plan, i, 80)});
@@ -73,7 +73,8 @@ std::vector<Written> allOf(const std::filesystem::path& path) {
   const auto obj = exchange::objFiles(scene, job, practice, "a.mtl");
   all.push_back({"obj", obj.obj});
   all.push_back({"mtl", obj.mtl});
-  const auto schedule = exchange::readSchedule(exchange::csv(takeoff::orderList(job, plan, findings)), "order.csv");
+  const auto schedule =
+      exchange::readSchedule(exchange::csv(takeoff::orderList(job, plan, findings), practice.display), "order.csv");
   REQUIRE(schedule.ok());
   all.push_back({"schedule", exchange::openingsToml(*schedule.value)});
   for (const auto format : {sheet::Format::Svg, sheet::Format::Pdf}) {

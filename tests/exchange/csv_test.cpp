@@ -97,7 +97,7 @@ TEST_CASE("random tables come back as they were written") {
         table.rows.back().push_back(text.empty() ? takeoff::Cell{} : takeoff::Cell{text});
       }
     }
-    const std::string csv = exchange::csv(table);
+    const std::string csv = exchange::csv(table, practice::Display::Millimetres);
     CAPTURE(csv);
     REQUIRE(textsOf(csv) == wanted);
   }
@@ -152,5 +152,13 @@ TEST_CASE("what a reader would take off a field's ends is put in quotes") {
 TEST_CASE("numbers are written in the shortest form that reads back, with a point") {
   takeoff::Table table{"t", "t", {{"a", takeoff::Holds::Length, 1}, {"b", takeoff::Holds::Number, 0}}, {}, {}};
   table.rows = {{1530.0, 0.1}, {-0.0, 1234567.25}, {takeoff::Cell{}, 1e-3}};
-  CHECK(exchange::csv(table) == "a,b\r\n1530,0.1\r\n0,1234567.25\r\n,0.001\r\n");
+  CHECK(exchange::csv(table, practice::Display::Millimetres) == "a mm,b\r\n1530,0.1\r\n0,1234567.25\r\n,0.001\r\n");
+}
+
+TEST_CASE("a column has one unit, which its heading says: the practice's") {
+  takeoff::Table table{
+      "t", "t", {{"a", takeoff::Holds::Length}, {"b", takeoff::Holds::Run}, {"c", takeoff::Holds::Area}}, {}, {}};
+  table.rows = {{1231.9, 2438.4, 9.290304}};
+  CHECK(exchange::csv(table, practice::Display::Millimetres) == "a mm,b mm,c m2\r\n1231.9,2438.4,9.290304\r\n");
+  CHECK(exchange::csv(table, practice::Display::InchFractions) == "a in,b ft,c sq ft\r\n48.5,8,100\r\n");
 }

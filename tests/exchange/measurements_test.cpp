@@ -85,9 +85,10 @@ TEST_CASE("the form has every reading of every opening with its planned value, a
   auto form = exchange::measurementForm(demo.job, demo.plan);
   REQUIRE(form.rows.size() == demo.job.openings.size() * 15);
   CHECK(std::get<double>(form.rows[0][2]) == demo.job.openings[0].width);
-  CHECK(mistakesIn(exchange::csv(form), demo.job) == std::vector<std::string>{"m.csv: no row has a value"});
+  CHECK(mistakesIn(exchange::csv(form, practice::Display::Millimetres), demo.job) ==
+        std::vector<std::string>{"m.csv: no row has a value"});
   for (auto& row : form.rows) row[3] = row[2];
-  const auto read = readingsOf(exchange::csv(form), demo.job);
+  const auto read = readingsOf(exchange::csv(form, practice::Display::Millimetres), demo.job);
   REQUIRE(read.ok());
   CHECK(read.value->size() == form.rows.size());
 }

@@ -171,7 +171,7 @@ TEST_CASE("an order list is a schedule: the same openings and the same units com
   for (const auto& demo : testing::demoJobs()) {
     CAPTURE(demo.job.title);
     const auto findings = check::judge(demo.job, *demo.practice, demo.plan);
-    const auto csv = exchange::csv(takeoff::orderList(demo.job, demo.plan, findings));
+    const auto csv = exchange::csv(takeoff::orderList(demo.job, demo.plan, findings), practice::Display::Millimetres);
     const auto schedule = scheduleOf(csv);
     const auto again = openingsOf(exchange::openingsToml(schedule), schedule.walls);
     REQUIRE(again.size() == demo.job.openings.size());
@@ -207,7 +207,7 @@ TEST_CASE("names with quotes, commas and other alphabets go round") {
     table.rows.push_back({name, std::string("north \"old\", 2"), 0.5, 900.0, 1530.0, 1060.0,
                           std::string("fixed window"), 1510.0, 1040.0});
   }
-  const auto schedule = scheduleOf(exchange::csv(table));
+  const auto schedule = scheduleOf(exchange::csv(table, practice::Display::Millimetres));
   const auto again = openingsOf(exchange::openingsToml(schedule), schedule.walls);
   REQUIRE(again.size() == names.size());
   for (std::size_t i = 0; i < names.size(); ++i) CHECK(again[i].name == names[i]);

@@ -17,6 +17,8 @@ namespace {
 constexpr double kRounding = 1e-6;  // mm, of sums that are made in another order
 constexpr double kTenth = 0.05;     // what a length that is given to the nearest tenth may be off, and a little more
 
+constexpr double kSawn = 1.6;  // and one that is sawn to the millimetre or the sixteenth of an inch, down at most
+
 /// A number of things and what they measure together: what is listed must be what is planned.
 struct Tally {
   int count = 0;
@@ -28,12 +30,14 @@ struct Tally {
   }
 };
 
-void holdAlike(const Tally& listed, const Tally& planned, std::string_view promise) {
+/// `each`: what one of them may be off.
+void holdAlike(const Tally& listed, const Tally& planned, std::string_view promise, double each = kTenth) {
   hold(listed.count == planned.count, promise);
-  hold(std::abs(listed.length - planned.length) <= kTenth * planned.count + kRounding, promise);
+  hold(std::abs(listed.length - planned.length) <= each * planned.count + kRounding, promise);
 }
 
-void holdCutting(const takeoff::CutPlan& cutting, const std::vector<takeoff::CutPiece>& pieces, double kerf) {
+void holdCutting(const takeoff::CutPlan& cutting, const std::vector<takeoff::CutPiece>& pieces, double kerf,
+                 double trim) {
   double wanted = 0;
   for (const takeoff::CutPiece& piece : pieces) wanted += piece.length * piece.count;
   double given = 0;
@@ -44,14 +48,14 @@ void holdCutting(const takeoff::CutPlan& cutting, const std::vector<takeoff::Cut
     for (const double piece : bar.pieces) used += piece;
     given += used * bar.times;
     bought += bar.stock * bar.times;
-    hold(used + kerf * static_cast<double>(bar.pieces.size() - 1) <= bar.stock + 0.01, "a bar holds its pieces");
+    hold(used + kerf * static_cast<double>(bar.pieces.size() - 1) <= bar.stock - trim + 0.01, "a bar holds its pieces");
   }
   hold(std::abs(wanted - given) < 0.1 * static_cast<double>(pieces.size() + 1), "every piece is cut once");
   hold(std::abs(bought - cutting.bought) < kTenth, "what is bought is the bars");
   hold(cutting.bound <= cutting.bought + kRounding, "no plan buys less than the bound");
 }
 
-/// Each piece of timber of the frames once, each ply of a lintel one; plates may come in parts.
+/// Each piece of timber of the frames once, each ply of a lintel one.
 void holdTimber(const takeoff::Takeoff& takeoff, const plan::Plan& plan) {
   Tally planned;
   for (const plan::WallPlan& wall : plan.walls) {
@@ -64,11 +68,11 @@ void holdTimber(const takeoff::Takeoff& takeoff, const plan::Plan& plan) {
     for (const takeoff::TimberLine& line : section.lines) listed.add(line.length, line.count);
     for (const takeoff::CutPiece& piece : section.pieces) cut.add(piece.length, piece.count);
     sections += section.length;
-    holdCutting(section.cutting, section.pieces, takeoff.kerf);
+    holdCutting(section.cutting, section.pieces, takeoff.kerf, takeoff.end_trim);
   }
-  holdAlike(listed, planned, "all timber is listed, and nothing twice");
+  holdAlike(listed, planned, "all timber is listed, and nothing twice", kSawn);
   hold(std::abs(sections - listed.length) < kTenth, "a section is as long as its lines");
-  hold(cut.count >= listed.count, "no piece is left uncut");
+  hold(cut.count == listed.count, "no piece is left uncut");
   hold(std::abs(cut.length - listed.length) <= kTenth * cut.count + kRounding, "what is cut is what is listed");
 }
 
@@ -101,7 +105,7 @@ void holdSheets(const takeoff::Takeoff& takeoff, const plan::Plan& plan) {
   Tally listed;
   for (const takeoff::RollUse& roll : takeoff.rolls) {
     for (const takeoff::CutPiece& piece : roll.pieces) listed.add(piece.length, piece.count);
-    holdCutting(roll.cutting, roll.pieces, 0);
+    holdCutting(roll.cutting, roll.pieces, 0, 0);
   }
   holdAlike(listed, strips, "all strips are listed, and nothing twice");
   Tally folded;
@@ -147,13 +151,13 @@ void holdHardware(const takeoff::Takeoff& takeoff, const plan::Plan& plan) {
   int named = takeoff.without_screw;
   for (const takeoff::Named& screw : takeoff.screws) named += screw.count;
   hold(static_cast<std::size_t>(named) == screws, "each fixing has its screw in the list, or is counted without");
-  for (const takeoff::Named& tool : takeoff.tools) {
-    hold(tool.count >= 1 && static_cast<std::size_t>(tool.count) <= plan.openings.size(), "a tool is for some opening");
+  for (const takeoff::Tool& tool : takeoff.tools) {
+    hold(!tool.openings.empty() && tool.openings.back() < plan.openings.size(), "a tool is for some opening");
   }
 }
 
 void holdTable(const takeoff::Table& table) {
-  const auto read = exchange::readCsv(exchange::csv(table), "list.csv");
+  const auto read = exchange::readCsv(exchange::csv(table, practice::Display::Millimetres), "list.csv");
   holdAnswer(read);
   hold(read.ok() && read.value->size() <= table.rows.size() + 1, "a list that is written is a CSV");
   for (const auto& row : table.rows) {
@@ -167,7 +171,7 @@ void holdTable(const takeoff::Table& table) {
 
 /// The order list is a schedule that brings back what the job says of each opening.
 void holdOrder(const job::Job& job, const takeoff::Table& order) {
-  const auto again = exchange::readSchedule(exchange::csv(order), "order.csv", {});
+  const auto again = exchange::readSchedule(exchange::csv(order, practice::Display::Millimetres), "order.csv", {});
   holdAnswer(again);
   hold(again.ok() == !job.openings.empty(), "an order list with openings is a schedule");
   if (!again.ok()) return;

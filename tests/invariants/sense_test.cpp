@@ -151,7 +151,7 @@ TEST_CASE("bars are cut into no more than they are long, and into all the pieces
           used += piece;
           cut[piece] += bar.times;
         }
-        RC_ASSERT(used <= bar.stock + kRounding);
+        RC_ASSERT(used <= bar.stock - takeoff.end_trim + kRounding);
         RC_ASSERT(bar.offcut <= bar.stock - used + kRounding);
       }
       for (const auto& piece : section.cutting.too_long) cut[piece.length] += piece.count;
@@ -181,7 +181,8 @@ TEST_CASE("the take-off is the sum of the walls and openings") {
       for (const auto& line : section.lines) counted += static_cast<std::size_t>(line.count);
     }
     RC_ASSERT(counted == members);
-    RC_ASSERT(listed >= timber - 0.05 * static_cast<double>(counted) - kRounding);
+    // Sawn to the millimetre or the sixteenth of an inch, what fits between two others rounded down.
+    RC_ASSERT(listed >= timber - 1.6 * static_cast<double>(counted) - kRounding);
     std::map<double, int> packers;
     std::map<std::string, int> screws;
     int without = 0;

@@ -1,5 +1,6 @@
 #include <tuple>
 
+#include "plan/frame/cut_list.h"
 #include "plan/frame_walls.h"
 #include "support/catch.h"
 
@@ -447,6 +448,53 @@ TEST_CASE("a top line steeper than its plates are thick reaches no lower than th
     CHECK(low(plate) >= 0);
     CHECK(plate.length < 20000);
   }
+}
+
+TEST_CASE("a sloping plate is cut to its end where no stud is in reach of the one it was joined over") {
+  WallSpec wall = levelWall(3000, 2400, 1200);
+  wall.top = {{0, 2400}, {3000, 4132.05}};  // 30°
+  const Frame frame = plan::frameWall(wall, {}, usualRules(), 1002);
+  const auto plates = of(frame, MemberPart::TopPlate);
+  REQUIRE(plates.size() >= 8);
+  double along = 0;
+  for (const Member& plate : plates) {
+    CHECK(plate.length <= 1000 + 1e-6);
+    along += (plate.corner[1].x - plate.corner[0].x) / std::cos(plate.slope_degrees * std::numbers::pi / 180);
+  }
+  CHECK(along == Approx(2 * std::hypot(3000, 1732.05)).margin(0.5));
+  // The ends are cut plumb, 30° off square; between them the cuts are square.
+  CHECK(plates.front().cut_degrees == Approx(30).margin(0.01));
+  CHECK(plates[1].cut_degrees == 0);
+}
+
+TEST_CASE("jack studs and noggings too short to be nailed are left out and told of, no others") {
+  WallSpec wall = levelWall(3600, 2400, 600);
+  practice::Framing rules = usualRules();
+  const std::vector<FramedOpening> openings{opening(0, 1000, 900, 1500, 1200)};
+  const Frame all = plan::frameWall(wall, openings, rules);
+  rules.shortest_piece = figure(100);
+  const Frame frame = plan::frameWall(wall, openings, rules);
+  CHECK(all.left_out.empty());
+  CHECK(frame.members.size() + frame.left_out.size() == all.members.size());
+  CHECK_FALSE(frame.left_out.empty());
+  for (const auto& piece : frame.left_out) CHECK(piece.length < 100);
+  for (const Member& member : frame.members) {
+    const bool jack = member.part == MemberPart::JackStudAbove || member.part == MemberPart::JackStudBelow;
+    if (jack || member.part == MemberPart::Nogging) CHECK(member.length >= 100);
+  }
+}
+
+TEST_CASE("a saw holds the whole millimetre or the sixteenth, what fits between two others is rounded down") {
+  Member member;
+  member.part = MemberPart::CommonStud;
+  member.length = 2304.6;
+  CHECK(plan::sawnLength(member, practice::Display::Millimetres) == 2305);
+  member.part = MemberPart::Nogging;
+  CHECK(plan::sawnLength(member, practice::Display::Millimetres) == 2304);
+  member.length = 555 - 1e-9;
+  CHECK(plan::sawnLength(member, practice::Display::Millimetres) == 555);
+  member.length = 25.4 * 14.53;  // between 14 1/2 and 14 9/16
+  CHECK(plan::sawnLength(member, practice::Display::InchFractions) == Approx(25.4 * 14.5));
 }
 
 TEST_CASE("walls too short for two studs") {

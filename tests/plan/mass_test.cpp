@@ -79,7 +79,12 @@ TEST_CASE("people by the practice's lifting rule, with mechanical help above it"
   CHECK(people(37.5, 2000) == 3);
   CHECK_FALSE(plan::teamFor(37.5, 2000, rules).mechanical_help);
   CHECK(people(37.6, 2000) == 3);
-  CHECK(plan::teamFor(37.6, 2000, rules).mechanical_help);
+  // The filter is no limit: a lifter is asked for from the practice's own figure.
+  CHECK_FALSE(plan::teamFor(75, 2000, rules).mechanical_help);
+  CHECK(plan::teamFor(75.1, 2000, rules).mechanical_help);
+  practice::Lifting no_figure = rules;
+  no_figure.lifter_from.reset();
+  CHECK(plan::teamFor(37.6, 2000, no_figure).mechanical_help);
   const auto nothing = plan::teamFor(50, 1000, practice::Lifting{});
   CHECK_FALSE(nothing.people.has_value());
   CHECK_FALSE(nothing.mechanical_help);

@@ -8,20 +8,20 @@
 using namespace sillwright;
 
 TEST_CASE("marks leave out the letters that read as figures") {
-  CHECK(sheet::markFor(0) == "A");
-  CHECK(sheet::markFor(7) == "H");
-  CHECK(sheet::markFor(8) == "J");
-  CHECK(sheet::markFor(13) == "P");
-  CHECK(sheet::markFor(23) == "Z");
-  CHECK(sheet::markFor(24) == "AA");
+  CHECK(plan::markFor(0) == "A");
+  CHECK(plan::markFor(7) == "H");
+  CHECK(plan::markFor(8) == "J");
+  CHECK(plan::markFor(13) == "P");
+  CHECK(plan::markFor(23) == "Z");
+  CHECK(plan::markFor(24) == "AA");
   std::set<std::string> seen;
-  for (std::size_t i = 0; i < 2000; ++i) CHECK(seen.insert(sheet::markFor(i)).second);
+  for (std::size_t i = 0; i < 2000; ++i) CHECK(seen.insert(plan::markFor(i)).second);
 }
 
 TEST_CASE("every member stands in the schedule once") {
   for (const auto& demo : testing::demoJobs()) {
     for (const auto& wall : demo.plan.walls) {
-      const auto groups = sheet::groupsOf(wall.frame);
+      const auto groups = plan::groupsOf(wall.frame, demo.practice->display);
       std::size_t count = 0;
       double length = 0;
       for (const auto& group : groups) {
@@ -32,7 +32,7 @@ TEST_CASE("every member stands in the schedule once") {
       double all = 0;
       for (const auto& member : wall.frame.members) all += member.length;
       CHECK(length == Approx(all).margin(0.5 * static_cast<double>(count)));
-      for (const auto& mark : sheet::marksOf(groups, wall.frame.members.size())) CHECK_FALSE(mark.empty());
+      for (const auto& mark : plan::marksOf(groups, wall.frame.members.size())) CHECK_FALSE(mark.empty());
     }
   }
 }
@@ -45,7 +45,7 @@ TEST_CASE("every mark of a demo wall's schedule stands on its elevation") {
       wanted.wall = i;
       const auto page = sheet::layOut(made.subject(), wanted).front();
       const auto& frame = demo.plan.walls[i].frame;
-      for (const auto& group : sheet::groupsOf(frame)) {
+      for (const auto& group : plan::groupsOf(frame, demo.practice->display)) {
         // A nogging shorter than its mark has none.
         if (group.part == plan::MemberPart::Nogging && group.length < 150) continue;
         CAPTURE(demo.job.title, demo.job.walls[i].name, group.mark);

@@ -66,6 +66,8 @@ TEST_CASE(
       CHECK(table.name.size() <= 31);  // the longest name of a sheet in a workbook (ECMA-376 as applied by its readers)
       CHECK(table.name.find_first_not_of("abcdefghijklmnopqrstuvwxyz ") == std::string::npos);
       CHECK(!table.title.empty());
+      const auto known = takeoff::listNames();
+      CHECK(std::find(known.begin(), known.end(), table.name) != known.end());
       std::set<std::string> columns;
       for (const auto& column : table.columns) CHECK(columns.insert(column.name).second);
       for (const auto& row : table.rows) {
@@ -75,7 +77,8 @@ TEST_CASE(
             CHECK(std::isfinite(*number));
             CHECK(table.columns[i].holds != takeoff::Holds::Text);
           } else if (std::holds_alternative<std::string>(row[i])) {
-            CHECK(table.columns[i].holds == takeoff::Holds::Text);
+            CHECK(
+                (table.columns[i].holds == takeoff::Holds::Text || table.columns[i].holds == takeoff::Holds::Lengths));
           }
         }
       }

@@ -4,11 +4,11 @@
 
 #include <cmath>
 #include <map>
-#include <numbers>
+#include <set>
 
+#include "plan/frame/cut_list.h"
 #include "support/catch.h"
 #include "support/demo_jobs.h"
-#include "takeoff/gather.h"
 
 using namespace sillwright;
 
@@ -37,13 +37,16 @@ TEST_CASE("every member is in the list and in the cutting") {
     for (const auto& section : list.timber) {
       in_list += section.length;
       CHECK(section.depth >= section.thickness);
-      CHECK(lengthOf(section.cutting) == Approx(section.length).margin(0.1));
+      int pieces = 0;
+      for (const auto& line : section.lines) pieces += line.count;
+      CHECK(lengthOf(section.cutting) == Approx(section.length).margin(0.1 + 0.05 * pieces));
       CHECK(section.cutting.bound <= section.cutting.bought);
       CHECK(section.cutting.bought - section.cutting.bound <= 0.05 * section.cutting.bought);
     }
     std::size_t members = 0;
     for (const auto& wall : demo.plan.walls) members += wall.frame.members.size();
-    CHECK(std::abs(in_list - in_plan) <= 0.05 * static_cast<double>(members) * 2);
+    // Sawn to the millimetre or the sixteenth of an inch, what fits between two others a whole step shorter at most.
+    CHECK(std::abs(in_list - in_plan) <= 1.6 * static_cast<double>(members));
   }
 }
 
@@ -171,7 +174,7 @@ TEST_CASE("plates cut from stock between two tenths lose nothing") {
   double wanted = 0;
   for (const auto& member : demo.plan.walls[0].frame.members) wanted += member.length;
   CHECK(bars > 30);
-  CHECK(given == Approx(wanted).margin(0.01));
+  CHECK(given == Approx(wanted).margin(0.5 * static_cast<double>(demo.plan.walls[0].frame.members.size())));
 }
 
 TEST_CASE(
@@ -190,7 +193,7 @@ TEST_CASE(
   job.walls[1].spacing = 610;
   job.walls[1].top = {{0, 2440}, {21'000, 6'000}};
   demo.plan = plan::makePlan(job, *demo.practice);
-  const double longest = 6000;
+  const double longest = 6000 - plan::endTrim(*demo.practice);
   int joints = 0;
   for (const auto& wall : demo.plan.walls) {
     std::vector<double> studs;
@@ -198,49 +201,65 @@ TEST_CASE(
       if (member.part != plan::MemberPart::CommonStud) continue;
       studs.push_back((member.corner[0].x + member.corner[1].x) / 2);
     }
-    takeoff::PlateJoints cutter(wall.frame, longest);
-    std::map<plan::MemberPart, std::vector<double>> joints_of;
-    for (const auto& member : wall.frame.members) {
-      if (member.part != plan::MemberPart::TopPlate && member.part != plan::MemberPart::BottomPlate) continue;
-      const auto pieces = cutter.cut(member);
-      double sum = 0;
-      for (std::size_t i = 0; i < pieces.size(); ++i) {
-        CHECK(pieces[i] <= longest);
-        sum += pieces[i];
-        if (i + 1 == pieces.size()) continue;
-        // Along the slope from the plate's left end, back to x.
-        const double x = std::min(member.corner[0].x, member.corner[3].x) +
-                         sum * std::cos(member.slope_degrees * std::numbers::pi / 180);
-        const auto near = std::min_element(studs.begin(), studs.end(),
-                                           [&](double a, double b) { return std::abs(a - x) < std::abs(b - x); });
-        CHECK(std::abs(*near - x) < 1);
-        auto& others = joints_of[member.part];
-        CHECK(std::count(others.begin(), others.end(), *near) == 0);
-        others.push_back(*near);
-        ++joints;
-      }
-      CHECK(sum == Approx(member.length).margin(0.051));
+    std::map<plan::MemberPart, std::set<double>> joints_of;
+    const auto& members = wall.frame.members;
+    for (std::size_t i = 0; i + 1 < members.size(); ++i) {
+      if (members[i].part != plan::MemberPart::TopPlate && members[i].part != plan::MemberPart::BottomPlate) continue;
+      CHECK(members[i].length <= longest);
+      const double x = members[i].corner[1].x;
+      if (members[i + 1].part != members[i].part || members[i + 1].corner[0].x != x) continue;
+      const auto near = std::min_element(studs.begin(), studs.end(),
+                                         [&](double a, double b) { return std::abs(a - x) < std::abs(b - x); });
+      CHECK(std::abs(*near - x) < 1e-6);
+      CHECK(joints_of[members[i].part].insert(*near).second);
+      // Cut square: the joint stands at a right angle to the plate.
+      const auto& low = members[i].corner[1];
+      const auto& high = members[i].corner[2];
+      const auto& foot = members[i].corner[0];
+      CHECK(std::abs((high.x - low.x) * (low.x - foot.x) + (high.z - low.z) * (low.z - foot.z)) < 1e-3);
+      ++joints;
     }
   }
   CHECK(joints >= 6 * 3);
 }
 
-TEST_CASE("a sloping plate is cut to its end where no stud is in reach of the one it was joined over") {
-  plan::Frame frame;
-  plan::Member stud;
-  stud.part = plan::MemberPart::CommonStud;
-  stud.corner = {{{300.3, 0}, {300.4, 0}, {300.4, 2400}, {300.3, 2400}}};  // no tenth of a millimetre up the slope
-  frame.members.push_back(stud);
-  plan::Member plate;
-  plate.part = plan::MemberPart::TopPlate;
-  plate.slope_degrees = 30;
-  plate.length = 2000;
-  takeoff::PlateJoints cutter(frame, 1000);
-  const auto pieces = cutter.cut(plate);
-  REQUIRE(pieces.size() == 3);
-  CHECK(pieces[0] == Approx(346.8).margin(0.051));
-  CHECK(pieces[1] == 1000);
-  CHECK(pieces[0] + pieces[1] + pieces[2] == Approx(2000));
+TEST_CASE("a wall's cut list is its elevation's: as many pieces of each mark, with the angle of their cuts") {
+  for (const auto& demo : testing::demoJobs()) {
+    CAPTURE(demo.job.title);
+    std::map<std::pair<std::size_t, std::string>, int> listed;
+    const auto list = takeoff::takeOff(demo.job, *demo.practice, demo.plan);
+    for (const auto& section : list.timber) {
+      for (const auto& line : section.lines) {
+        int marked = 0;
+        for (const auto& mark : line.marks) {
+          listed[{mark.wall, mark.mark}] += mark.count;
+          marked += mark.count;
+        }
+        CHECK(marked == line.count);
+      }
+    }
+    for (std::size_t w = 0; w < demo.plan.walls.size(); ++w) {
+      for (const auto& group : plan::groupsOf(demo.plan.walls[w].frame, demo.practice->display)) {
+        CHECK(listed[{w, group.mark}] == static_cast<int>(group.members.size()));
+      }
+    }
+  }
+}
+
+TEST_CASE("each length of stock gives its end trim before the first piece") {
+  // Two pieces of 1195 and a cut of 3 take 2393 of a length of 2400: with 10 off its end they don't go in.
+  const std::vector<takeoff::CutPiece> two{{1195, 2}};
+  takeoff::CutRules rules;
+  rules.stock = {2400};
+  rules.kerf = 3;
+  CHECK(takeoff::cut(two, rules).bought == 2400);
+  rules.trim = 10;
+  const auto trimmed = takeoff::cut(two, rules);
+  CHECK(trimmed.bought == 4800);
+  CHECK(trimmed.proven());
+  CHECK(trimmed.bars.front().offcut == Approx(2400 - 10 - 1195 - 3));
+  const std::vector<takeoff::CutPiece> whole{{2400, 1}};
+  CHECK(takeoff::cut(whole, rules).too_long.size() == 1);
 }
 
 TEST_CASE("the timber of a thousand openings is bought within 2 % of what no plan could better") {

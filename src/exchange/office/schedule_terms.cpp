@@ -85,7 +85,7 @@ Terms scheduleTerms() {
        {"type", "window type", "door type", "unit type", "operation", "operation type", "style", "window style",
         "description", "configuration"}},
       {order::kHand, {"handing", "hinged", "hinge side"}},
-      {column::kQuantity, {"count", "no off", "off", "quantity required", "pcs", "total quantity"}},
+      {order::kQuantity, {"count", "no off", "off", "quantity required", "pcs", "total quantity"}},
       {order::kFrameDepth, {"frame section depth"}},
       {order::kFrameFace, {}},
       {order::kRevealThickness, {}},
@@ -102,6 +102,7 @@ Terms scheduleTerms() {
       {order::kMass, {"weight", "mass", "weight each"}},
       // Of the order list, and passed over.
       {order::kHold, {}},
+      {order::kSizesOf, {}},
       {order::kMassFrom, {}},
       {order::kReveal, {}},
       {order::kSafetyAsked, {}},

@@ -12,7 +12,6 @@ namespace sillwright::exchange {
 
 /// Columns that only others' schedules have; those of ours are in takeoff/order.h.
 namespace column {
-inline constexpr std::string_view kQuantity = "quantity";
 inline constexpr std::string_view kHead = "head";  ///< Height of the opening's head: tells the sill where none is told.
 /// Two figures in one field, in this order.
 inline constexpr std::string_view kUnitSize = "unit width x height";

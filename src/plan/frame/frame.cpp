@@ -80,16 +80,17 @@ void addNogging(const Layout& layout, const NoggingPiece& piece, std::vector<Mem
 }  // namespace
 }  // namespace framing
 
-Frame frameWall(const WallSpec& wall, std::span<const FramedOpening> openings, const practice::Framing& rules) {
+Frame frameWall(const WallSpec& wall, std::span<const FramedOpening> openings, const practice::Framing& rules,
+                double longest) {
   Frame frame;
   if (wall.top.size() < 2 || !(wall.length > 0) || !(wall.stud.thickness > 0)) return frame;
   const framing::Layout layout = framing::layOut(wall, openings, rules, frame.faults);
-  const std::vector<framing::Upright> uprights = framing::placeUprights(layout);
-  const std::vector<framing::NoggingPiece> noggings = framing::placeNoggings(layout, uprights, rules);
+  const std::vector<framing::Upright> uprights = framing::placeUprights(layout, rules, frame.left_out);
+  const std::vector<framing::NoggingPiece> noggings = framing::placeNoggings(layout, uprights, rules, frame.left_out);
 
   std::vector<Member>& members = frame.members;
   members.reserve(uprights.size() + noggings.size() + 5 * layout.holes.size() + 16);
-  framing::addPlates(layout, members);
+  framing::addPlates(layout, uprights, longest, members);
   for (const framing::Upright& stud : uprights) members.push_back(framing::upright(layout, stud));
   for (const framing::Hole& hole : layout.holes) {
     if (hole.has_lintel) framing::addLintel(hole, members);

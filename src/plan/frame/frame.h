@@ -22,7 +22,10 @@
 ///   into their ends, where the practice allows that stagger. Where an opening or a slope leaves a bay without its row
 ///   a further nogging stands in the middle. Bays narrower than a stud have none.
 /// - Under a slope studs and plates are cut to it, plates meet in mitres and are cut plumb at the wall's ends.
-/// - Pieces shorter than 20 mm are left out, but for top plates: those beside one meet it.
+/// - Plates longer than any piece that stock gives are in pieces that meet square over the middle of a common stud,
+///   plates above each other over different ones.
+/// - Pieces shorter than 20 mm are left out, but for top plates: those beside one meet it. Jack studs and noggings that
+///   are too short to be nailed, by the practice, are left out and told of.
 #pragma once
 
 #include <array>
@@ -86,9 +89,17 @@ struct FrameFault {
   double by = 0;
 };
 
+/// A jack stud or nogging that would be too short to be nailed.
+struct LeftOut {
+  MemberPart part = MemberPart::Nogging;
+  std::int32_t opening = -1;  ///< As Member::opening.
+  double length = 0;
+};
+
 struct Frame {
   std::vector<Member> members;
   std::vector<FrameFault> faults;
+  std::vector<LeftOut> left_out;
 };
 
 /// One opening as the frame sees it.
@@ -104,9 +115,9 @@ struct FramedOpening {
   [[nodiscard]] double head() const { return sill + height; }
 };
 
-/// Frames a wall. `openings` may be in any order.
+/// Frames a wall. `openings` may be in any order; no plate is longer than `longest` mm, 0: of any length.
 [[nodiscard]] Frame frameWall(const WallSpec& wall, std::span<const FramedOpening> openings,
-                              const practice::Framing& rules);
+                              const practice::Framing& rules, double longest = 0);
 
 /// Height of the line `down` below the wall's top line, measured square to each slope, at x. Used for the underside
 /// of the top plates: `down` is their number times their thickness. Outside the wall the end slopes run on.

@@ -125,13 +125,20 @@ struct NoggingPiece {
   double centre = 0;
 };
 
+/// Jack studs and noggings shorter than this are left out and told of, mm.
+[[nodiscard]] inline double shortestNailed(const practice::Framing& rules) {
+  return rules.shortest_piece ? std::max(kShortest, rules.shortest_piece->value) : kShortest;
+}
+
 [[nodiscard]] Layout layOut(const WallSpec& wall, std::span<const FramedOpening> openings,
                             const practice::Framing& rules, std::vector<FrameFault>& faults);
-/// Uprights in the order of their left faces.
-[[nodiscard]] std::vector<Upright> placeUprights(const Layout& layout);
+/// Uprights in the order of their left faces. What is too short to be nailed goes to `left_out`, as with noggings.
+[[nodiscard]] std::vector<Upright> placeUprights(const Layout& layout, const practice::Framing& rules,
+                                                 std::vector<LeftOut>& left_out);
 [[nodiscard]] std::vector<NoggingPiece> placeNoggings(const Layout& layout, std::span<const Upright> uprights,
-                                                      const practice::Framing& rules);
-void addPlates(const Layout& layout, std::vector<Member>& members);
+                                                      const practice::Framing& rules, std::vector<LeftOut>& left_out);
+/// Plates in pieces no longer than `longest`; 0: whole.
+void addPlates(const Layout& layout, std::span<const Upright> uprights, double longest, std::vector<Member>& members);
 /// Takes away what hangs on nothing. Only faulty and stacked openings can leave such pieces.
 void dropFloating(const Layout& layout, std::vector<Member>& members);
 

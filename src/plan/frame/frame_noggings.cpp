@@ -22,8 +22,14 @@ struct Bay {
 
 class Placer {
  public:
-  Placer(const Layout& layout, std::span<const Upright> uprights, const practice::Framing& rules)
-      : layout_(layout), uprights_(uprights), most_(rules.nogging_spacing.value), t_(layout.thickness) {
+  Placer(const Layout& layout, std::span<const Upright> uprights, const practice::Framing& rules,
+         std::vector<LeftOut>& left_out)
+      : layout_(layout),
+        uprights_(uprights),
+        most_(rules.nogging_spacing.value),
+        t_(layout.thickness),
+        shortest_nailed_(shortestNailed(rules)),
+        left_out_(left_out) {
     // Offset by their own thickness from bay to bay they can be nailed through the stud into their ends.
     if (rules.nogging_stagger) shift_ = std::clamp(rules.nogging_stagger->value, 0.0, 1.0) * t_ / 2;
   }
@@ -126,13 +132,21 @@ class Placer {
     }
   }
 
-  void add(const Bay& bay, double centre) { pieces_.push_back({bay.x, centre}); }
+  void add(const Bay& bay, double centre) {
+    if (bay.x.length() < shortest_nailed_) {
+      left_out_.push_back({MemberPart::Nogging, -1, bay.x.length()});
+    } else {
+      pieces_.push_back({bay.x, centre});
+    }
+  }
 
   const Layout& layout_;
   std::span<const Upright> uprights_;
   double most_ = 0;
   double t_ = 0;
   double shift_ = 0;
+  double shortest_nailed_ = kShortest;
+  std::vector<LeftOut>& left_out_;
   std::vector<double> rows_;
   std::vector<std::uint8_t> up_;  ///< Of each upright: whether the bay on its left has its noggings shifted up.
   std::vector<NoggingPiece> pieces_;
@@ -142,8 +156,8 @@ class Placer {
 }  // namespace
 
 std::vector<NoggingPiece> placeNoggings(const Layout& layout, std::span<const Upright> uprights,
-                                        const practice::Framing& rules) {
-  return Placer(layout, uprights, rules).place();
+                                        const practice::Framing& rules, std::vector<LeftOut>& left_out) {
+  return Placer(layout, uprights, rules, left_out).place();
 }
 
 }  // namespace sillwright::plan::framing

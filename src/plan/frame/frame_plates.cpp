@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <optional>
 
 #include "plan/frame/frame_layout.h"
 
@@ -49,21 +50,6 @@ std::vector<Span> withoutDoors(const std::vector<Span>& spans, const Layout& lay
   return left;
 }
 
-void addBottomPlates(const Layout& layout, std::vector<Member>& members) {
-  const double t = layout.thickness;
-  for (const Span x : withoutDoors(underTopPlates(layout), layout)) {
-    for (int n = 0; n < layout.wall->plates.bottom; ++n) {
-      Member& plate = members.emplace_back();
-      plate.part = MemberPart::BottomPlate;
-      plate.corner = {Point{x.lo, n * t}, Point{x.hi, n * t}, Point{x.hi, (n + 1) * t}, Point{x.lo, (n + 1) * t}};
-      plate.y1 = layout.wall->stud.depth;
-      plate.length = x.length();
-      plate.width = t;
-      plate.depth = layout.wall->stud.depth;
-    }
-  }
-}
-
 /// Length along the slope between the outermost corners.
 double longPoint(const std::array<Point, 4>& corner, double slope) {
   const double run = std::hypot(1, slope);
@@ -75,6 +61,102 @@ double longPoint(const std::array<Point, 4>& corner, double slope) {
     most = std::max(most, along);
   }
   return most - least;
+}
+
+/// Timber so short makes no plate: such stock is a slip of the job's, and no plate is cut into hundreds of pieces.
+constexpr double kLeastStock = 200;
+constexpr double kSawStep = 2;  ///< More than what a saw rounds to, mm.
+
+/// Middles of the common studs that stand clear of the wall's ends, left to right: what plates may be joined over.
+std::vector<double> jointPlaces(const Layout& layout, std::span<const Upright> uprights) {
+  std::vector<double> middles;
+  for (const Upright& stud : uprights) {
+    const bool at_end = stud.x.lo < kTouching || stud.x.hi > layout.wall->length - kTouching;
+    if (stud.part == MemberPart::CommonStud && !at_end) middles.push_back((stud.x.lo + stud.x.hi) / 2);
+  }
+  std::sort(middles.begin(), middles.end());
+  return middles;
+}
+
+/// Cuts plates that are longer than any piece that stock gives: as long as can be, meeting square over the middle of a
+/// common stud, plates above each other over different ones. Where a piece reaches no stud it is as long as can be.
+class PlateJoints {
+ public:
+  PlateJoints(const Layout& layout, std::span<const Upright> uprights, double longest) {
+    if (longest < kLeastStock) return;
+    longest_ = longest - kSawStep;
+    studs_ = jointPlaces(layout, uprights);
+  }
+
+  /// `end_cuts`: how far off square the plate is cut at its left and right end, degrees.
+  void addInPieces(const Member& plate, const std::array<double, 2>& end_cuts, std::vector<Member>& members) {
+    if (longest_ <= 0 || plate.length <= longest_) {
+      members.push_back(plate);
+      return;
+    }
+    const double slope = std::tan(plate.slope_degrees * std::numbers::pi / 180);
+    const double along = std::hypot(1, slope);  // mm of plate a mm of x
+    // What mitred and plumb ends add to the longer edge.
+    const double over = std::max(0.0, plate.length - (plate.corner[1].x - plate.corner[0].x) * along);
+    const double reach = std::max(longest_ - over, longest_ / 2) / along;
+    Member rest = plate;
+    double cut = end_cuts[0];
+    while (longPoint(rest.corner, slope) > longest_) {
+      const double x = jointFrom(plate.part, rest.corner[0].x, reach);
+      if (x >= rest.corner[1].x - kTouching) break;
+      const Point low{x, rest.corner[0].z + slope * (x - rest.corner[0].x)};
+      const Point high{low.x - plate.width * slope / along, low.z + plate.width / along};
+      Member piece = rest;
+      piece.corner[1] = low;
+      piece.corner[2] = high;
+      rest.corner[0] = low;
+      rest.corner[3] = high;
+      addPiece(piece, slope, cut, members);
+      cut = 0;
+    }
+    addPiece(rest, slope, std::max(cut, end_cuts[1]), members);
+  }
+
+ private:
+  static void addPiece(Member piece, double slope, double cut_degrees, std::vector<Member>& members) {
+    piece.length = longPoint(piece.corner, slope);
+    piece.cut_degrees = cut_degrees;
+    members.push_back(piece);
+  }
+
+  [[nodiscard]] double jointFrom(MemberPart part, double begin, double reach) {
+    std::vector<double>& taken = taken_[static_cast<std::size_t>(part)];
+    std::optional<double> any;
+    for (auto stud = studs_.rbegin(); stud != studs_.rend() && *stud > begin + kTouching; ++stud) {
+      if (*stud > begin + reach) continue;
+      if (!any) any = *stud;
+      if (std::find(taken.begin(), taken.end(), *stud) != taken.end()) continue;
+      any = *stud;
+      break;
+    }
+    if (any) taken.push_back(*any);
+    return any.value_or(begin + reach);
+  }
+
+  double longest_ = 0;
+  std::vector<double> studs_;
+  std::array<std::vector<double>, 2> taken_;  ///< Joints made so far in bottom and in top plates, x.
+};
+
+void addBottomPlates(const Layout& layout, PlateJoints& joints, std::vector<Member>& members) {
+  const double t = layout.thickness;
+  for (const Span x : withoutDoors(underTopPlates(layout), layout)) {
+    for (int n = 0; n < layout.wall->plates.bottom; ++n) {
+      Member plate;
+      plate.part = MemberPart::BottomPlate;
+      plate.corner = {Point{x.lo, n * t}, Point{x.hi, n * t}, Point{x.hi, (n + 1) * t}, Point{x.lo, (n + 1) * t}};
+      plate.y1 = layout.wall->stud.depth;
+      plate.length = x.length();
+      plate.width = t;
+      plate.depth = layout.wall->stud.depth;
+      joints.addInPieces(plate, {}, members);
+    }
+  }
 }
 
 /// How far off square the cut at one end is: half the turn at a mitre, the whole slope where it is cut plumb.
@@ -95,7 +177,7 @@ bool endAtGround(Point& left, Point& right, double slope) {
   return true;
 }
 
-void addTopPlates(const Layout& layout, std::vector<Member>& members) {
+void addTopPlates(const Layout& layout, PlateJoints& joints, std::vector<Member>& members) {
   const WallSpec& wall = *layout.wall;
   TopLine upper = topLineBelow(wall, 0);
   for (int n = 0; n < wall.plates.top; ++n) {
@@ -109,7 +191,7 @@ void addTopPlates(const Layout& layout, std::vector<Member>& members) {
       const double slope = upper.run[i].slope;
       const bool above_ground = endAtGround(corner[0], corner[1], slope) && endAtGround(corner[3], corner[2], slope);
       if (slope != 0 && !above_ground) continue;
-      Member& plate = members.emplace_back();
+      Member plate;
       plate.part = MemberPart::TopPlate;
       plate.corner = corner;
       plate.y1 = wall.stud.depth;
@@ -117,7 +199,9 @@ void addTopPlates(const Layout& layout, std::vector<Member>& members) {
       plate.width = layout.thickness;
       plate.depth = wall.stud.depth;
       plate.slope_degrees = degrees(slope);
-      plate.cut_degrees = std::max(endCut(upper, i, End::Left), endCut(upper, i, End::Right));
+      const std::array<double, 2> end_cuts{endCut(upper, i, End::Left), endCut(upper, i, End::Right)};
+      plate.cut_degrees = std::max(end_cuts[0], end_cuts[1]);
+      joints.addInPieces(plate, end_cuts, members);
     }
     upper = std::move(lower);
   }
@@ -125,9 +209,10 @@ void addTopPlates(const Layout& layout, std::vector<Member>& members) {
 
 }  // namespace
 
-void addPlates(const Layout& layout, std::vector<Member>& members) {
-  addBottomPlates(layout, members);
-  addTopPlates(layout, members);
+void addPlates(const Layout& layout, std::span<const Upright> uprights, double longest, std::vector<Member>& members) {
+  PlateJoints joints(layout, uprights, longest);
+  addBottomPlates(layout, joints, members);
+  addTopPlates(layout, joints, members);
 }
 
 }  // namespace sillwright::plan::framing

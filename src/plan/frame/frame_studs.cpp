@@ -28,7 +28,8 @@ struct Cut {
 
 class Placer {
  public:
-  explicit Placer(const Layout& layout) : layout_(layout), placed_of_(layout.holes.size()) {
+  Placer(const Layout& layout, const practice::Framing& rules, std::vector<LeftOut>& left_out)
+      : layout_(layout), placed_of_(layout.holes.size()), shortest_nailed_(shortestNailed(rules)), left_out_(left_out) {
     const double commons = layout.wall->length / std::max(layout.wall->spacing, layout.thickness);
     uprights_.reserve(static_cast<std::size_t>(commons) * 2 + layout.holes.size() * 12 + 8);
   }
@@ -139,7 +140,14 @@ class Placer {
   void add(Span x, Span z, MemberPart part, std::int32_t opening) {
     const double low = layout_.under.lowest(x.lo, x.hi);
     if (z.hi > low) z.hi = z.hi >= layout_.under.highest(x.lo, x.hi) ? kUnderPlate : low;
-    if (std::min(z.hi, low) - z.lo >= kShortest) uprights_.push_back({x, z, part, opening});
+    const double length = std::min(z.hi, low) - z.lo;
+    if (length < kShortest) return;
+    const bool jack = part == MemberPart::JackStudBelow || part == MemberPart::JackStudAbove;
+    if (jack && length < shortest_nailed_) {
+      left_out_.push_back({part, opening, length});
+    } else {
+      uprights_.push_back({x, z, part, opening});
+    }
   }
 
   const Layout& layout_;
@@ -147,12 +155,15 @@ class Placer {
   std::vector<std::pair<std::size_t, std::size_t>> placed_of_;  ///< Side studs of each hole in uprights_.
   std::vector<Piece> pieces_;
   std::vector<Piece> kept_;
+  double shortest_nailed_ = kShortest;
+  std::vector<LeftOut>& left_out_;
 };
 
 }  // namespace
 
-std::vector<Upright> placeUprights(const Layout& layout) {
-  return Placer(layout).place();
+std::vector<Upright> placeUprights(const Layout& layout, const practice::Framing& rules,
+                                   std::vector<LeftOut>& left_out) {
+  return Placer(layout, rules, left_out).place();
 }
 
 }  // namespace sillwright::plan::framing

@@ -80,19 +80,21 @@ double glassMass(double area, const job::Glass& glass, double density) {
   return area * glass.thickness * std::max(glass.panes, 0) * density / kMm3PerM3;
 }
 
-double teamLimit(int people, const practice::Lifting& rules) {
-  if (!rules.one_person) return 0;
-  const double alone = rules.one_person->value;
+double teamShare(int people, const practice::Lifting& rules) {
   switch (people) {
     case 1:
-      return alone;
+      return 1;
     case 2:
-      return rules.two_share ? 2 * alone * rules.two_share->value : 0;
+      return rules.two_share ? 2 * rules.two_share->value : 0;
     case kLargestTeam:
-      return rules.three_share ? 3 * alone * rules.three_share->value : 0;
+      return rules.three_share ? 3 * rules.three_share->value : 0;
     default:
       return 0;
   }
+}
+
+double teamLimit(int people, const practice::Lifting& rules) {
+  return rules.one_person ? rules.one_person->value * teamShare(people, rules) : 0;
 }
 
 std::string liftedBy(const UnitMass& mass) {
@@ -112,7 +114,7 @@ Team teamFor(double mass_kg, double longest, const practice::Lifting& rules) {
     team.people = people;
     if (mass_kg <= limit) return team;
   }
-  team.mechanical_help = team.people.has_value();
+  team.mechanical_help = team.people && (!rules.lifter_from || mass_kg > rules.lifter_from->value);
   return team;
 }
 

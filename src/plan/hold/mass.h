@@ -25,7 +25,7 @@ struct UnitMass {
   double total_kg = 0;           ///< The job's own figure where it gives one.
   bool stated = false;           ///< True: the job gave the total.
   std::optional<int> people;     ///< By the practice's lifting rule; empty: it names none.
-  bool mechanical_help = false;  ///< Heavier than the practice lets its largest team (`people`) lift.
+  bool mechanical_help = false;  ///< So heavy that the practice asks for a lifter; `people` is then its largest team.
   /// Of the heaviest of the sliding panels or hung leaves that are taken out where the whole is too heavy to be lifted;
   /// 0: it is lifted whole. `people` and `mechanical_help` are then for the heavier of panel and rest.
   double panel_kg = 0;
@@ -43,7 +43,10 @@ struct UnitMass {
 /// Mass of panes of one size, kg: area in mm², density in kg/m³.
 [[nodiscard]] double glassMass(double area, const job::Glass& glass, double density);
 
-/// A team of the practice's lifting rule, and what it may lift: 1 to 3 people, 0 where the rule names no such team.
+/// What a team lifts, as a multiple of what one lifts alone: 1 to 3 people, 0 where the practice's rule names no such
+/// team.
+[[nodiscard]] double teamShare(int people, const practice::Lifting& rules);
+/// What it lifts without a closer look, kg: the filter of the practice's rule, not yet a limit.
 [[nodiscard]] double teamLimit(int people, const practice::Lifting& rules);
 
 /// "1 person", "2 people", "a lifter, one panel out first", "3 people, 2 panels out first": the same words wherever it
@@ -52,7 +55,7 @@ struct UnitMass {
 
 struct Team {
   std::optional<int> people;     ///< The smallest that may lift it, or the largest that is named; empty: none is.
-  bool mechanical_help = false;  ///< Too heavy for the largest.
+  bool mechanical_help = false;  ///< From the practice's own figure for a lifter, else above the largest's limit.
 };
 /// `longest`: the unit's longer side, mm.
 [[nodiscard]] Team teamFor(double mass_kg, double longest, const practice::Lifting& rules);

@@ -92,7 +92,7 @@ Step StepTexts::checkFraming() const {
   s.parts = {words.opening + " " + size(opening.width, opening.height) +
                  (opening.sill > 0 ? ", sill " + len(opening.sill) + " up" : std::string(", on the floor")),
              "unit ordered " + size(planned.unit.width, planned.unit.height)};
-  s.tools = {"tape", "the order", "the plan"};
+  s.tools = {"tape"};
   const auto& least = planned.rules.least;
   s.before_going_on = "The opening is larger than the unit by at least " + len(least.left + least.right) +
                       " in width and " + len(least.sill + least.head) + " in height.";
@@ -107,7 +107,7 @@ Step StepTexts::readOpening() const {
   s.what =
       "Width at bottom, middle and top; height at left, middle and right; both diagonals; the sill with a level; both "
       "studs for plumb, along the wall and in or out. Write each figure down as it is measured.";
-  s.tools = {"tape", "long level", "pencil and the measure sheet"};
+  s.tools = {"tape", "long level", "pencil"};
   s.before_going_on = "Studs plumb" + within(most.plumb_mm, most.plumb_over) + "; sill level" +
                       within(most.sill_level) + "; diagonals alike" + within(most.diagonals) + "; edges straight" +
                       within(most.bow, most.bow_over) + "; no twist" + within(most.twist) +
@@ -419,7 +419,7 @@ Step StepTexts::tryOpening() const {
   s.what = planned.unit.isDoor()
                ? "Open, shut and lock it a few times; it stays where it is left, and rubs nowhere."
                : "Open, shut and lock every sash; it runs without rubbing, and the gaps round it are even.";
-  s.tools = {"the unit's key"};
+  s.tools = {"screwdriver"};  // for rollers, hinges and keeps
   s.before_going_on = "It opens, shuts and locks with one hand; if not, a jamb is bowed or the frame is racked.";
   return s;
 }
@@ -433,7 +433,7 @@ Step StepTexts::readAgain() const {
   s.what =
       "Measure the unit's diagonals, its sill with a level, both jambs for plumb. Write them down beside the first "
       "measurements.";
-  s.tools = {"tape", "long level", "the record sheet"};
+  s.tools = {"tape", "long level", "pencil"};
   s.before_going_on = "Diagonals alike" + within(large ? most.diagonals_large : most.diagonals_small) + "; level" +
                       within(most.level_mm, most.level_over) + "; plumb" + within(most.plumb_mm, most.plumb_over) +
                       ". The unit maker's own limits come first.";

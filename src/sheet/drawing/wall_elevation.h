@@ -20,7 +20,7 @@ struct WallDrawing {
   std::size_t index;
   const job::Wall& wall;
   const plan::WallPlan& planned;
-  std::vector<MemberGroup> groups{};
+  std::vector<plan::MemberGroup> groups{};
   std::vector<std::string> marks{};
   double x0 = 0, x1 = 0, z1 = 0;  ///< Extent of what is drawn, mm of the wall.
   bool whole = true;              ///< False: a stretch, cut off at x0 or x1.

@@ -52,8 +52,11 @@ void drawHeader(const Front& front, const Box& room) {
                                 std::string(check::wordsFor(verdict)) + ", " + check::wordsFor(basis), large);
   const Vec sign{word.x0 - 5.8, room.y0 + large.capitals / 2};
   drawVerdict(painter, sign, 4.2, verdict, basis);
+  const double to_spare = front.planned.stand.spare;
   const std::string clearance =
-      basis == check::Basis::Disputed ? std::string{} : "clearance to spare " + front.figure(front.planned.stand.spare);
+      basis == check::Basis::Disputed
+          ? std::string{}
+          : (to_spare < 0 ? "does not fit by " : "clearance to spare ") + front.figure(std::abs(to_spare));
   const Box spare = painter.text({room.x1, second}, clearance, small);
   small.align = Align::Left;
   // As far as the two lines go beside those.

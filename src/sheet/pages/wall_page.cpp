@@ -196,8 +196,8 @@ void drawWall(Book& book, std::size_t index) {
                   .landscape = true};
 
   WallDrawing drawing{book, book.painter(), index, subject.job.walls[index], subject.plan.walls[index]};
-  drawing.groups = groupsOf(drawing.planned.frame);
-  drawing.marks = marksOf(drawing.groups, drawing.planned.frame.members.size());
+  drawing.groups = plan::groupsOf(drawing.planned.frame, drawing.display());
+  drawing.marks = plan::marksOf(drawing.groups, drawing.planned.frame.members.size());
   measureExtent(drawing);
   Table schedule = scheduleOf(drawing.groups, subject.practice);
   schedule.under_heading = true;

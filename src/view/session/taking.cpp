@@ -110,7 +110,7 @@ void takeLists(App& app) {
   app.shown.paper_open = false;
   app.work = besideWindow("Working out the lists", [document = copyOf(app), file](Steps&) {
     const auto tables = takeoff::allLists(document->job, *document->practice, document->plan, document->findings, {});
-    const auto book = exchange::xlsx(tables);
+    const auto book = exchange::xlsx(tables, document->job, document->practice->display);
     return book.ok() ? saved(file, *book.value)
                      : refused("The lists could not be written: " + book.errors.front().say + ".");
   });
