@@ -37,6 +37,17 @@ Temporary::~Temporary() {
   if (slot_ < kMost) paths[slot_].store(nullptr);
 }
 
+SignalsHeld::SignalsHeld() : before_{} {
+  sigset_t ending;
+  sigemptyset(&ending);
+  for (const int signal_number : {SIGINT, SIGTERM, SIGHUP}) sigaddset(&ending, signal_number);
+  pthread_sigmask(SIG_BLOCK, &ending, &before_);
+}
+
+SignalsHeld::~SignalsHeld() {
+  pthread_sigmask(SIG_SETMASK, &before_, nullptr);
+}
+
 void removeTemporariesOnSignals() {
   for (const int signal_number : {SIGINT, SIGTERM, SIGHUP}) {
     struct sigaction was {};

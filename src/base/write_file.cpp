@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <optional>
 #include <system_error>
 #include <vector>
 
@@ -167,9 +168,11 @@ Outcome writeFile(const fs::path& path, std::string_view text) {
   }
   const std::string name = target.filename().string();
   const fs::path beside = folder / ("." + std::string(shortened(name, kLongestName)) + ".saving");
+  std::optional<SignalsHeld> held(std::in_place);  // a signal may come as soon as the file is there
   const Descriptor file(openBeside(beside));
   if (!file.ok()) return refused(errno, folder);
   const Temporary until_renamed(beside);
+  held.reset();
   std::vector<std::string> told;
   int error_number = fill(file.get(), text, is_there ? &was : nullptr, told);
   if (error_number == 0 && ::rename(beside.c_str(), target.c_str()) != 0) error_number = errno;

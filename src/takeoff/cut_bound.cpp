@@ -282,10 +282,13 @@ std::vector<Pattern> ungrouped(const Problem& problem, const Relaxed& relaxed, c
 
 /// The bound of length alone: the pieces and their cuts.
 Bound materialBound(const Problem& problem) {
-  // A bar that costs S holds S and a cut, so a piece is worth at least its length times S / (S + cut) of the shortest.
-  const auto shortest = static_cast<double>(problem.stock.front());
-  const double share =
-      std::nextafter(shortest / static_cast<double>(problem.room(0)), 0.0) * static_cast<double>(Prices::kScale);
+  // A bar that costs S has room for S and a cut less the trim, so a piece is worth at least its length times the least
+  // S / room: that of the shortest stock where a cut is more than the trim, else of the longest.
+  double least = HUGE_VAL;
+  for (std::size_t s = 0; s < problem.stock.size(); ++s) {
+    least = std::min(least, static_cast<double>(problem.stock[s]) / static_cast<double>(problem.room(s)));
+  }
+  const double share = std::nextafter(least, 0.0) * static_cast<double>(Prices::kScale);
   Bound bound;
   for (const auto size : problem.size) {
     bound.prices.worth.push_back(static_cast<std::int64_t>(static_cast<double>(size) * share));

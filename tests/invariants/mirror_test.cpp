@@ -147,9 +147,21 @@ bool sameMember(const plan::Member& one, const plan::Member& two, double length)
   return true;
 }
 
+/// A plate of several pieces: they are set out from the wall's left end, as the studs that they meet over are.
+bool isOfPieces(const plan::Frame& frame, const plan::Member& plate) {
+  const auto isPlate = [](const plan::Member& member) {
+    return member.part == plan::MemberPart::TopPlate || member.part == plan::MemberPart::BottomPlate;
+  };
+  return isPlate(plate) && std::any_of(frame.members.begin(), frame.members.end(), [&](const plan::Member& other) {
+           return isPlate(other) &&
+                  (same(other.corner[1].x, plate.corner[0].x) || same(other.corner[0].x, plate.corner[1].x));
+         });
+}
+
 void sameFrame(const plan::WallPlan& one, const plan::WallPlan& two) {
   RC_ASSERT(one.frame.faults.size() == two.frame.faults.size());
   for (const auto& member : one.frame.members) {
+    if (isOfPieces(one.frame, member)) continue;
     const bool found = std::any_of(two.frame.members.begin(), two.frame.members.end(),
                                    [&](const auto& other) { return sameMember(member, other, one.spec.length); });
     if (!found)
@@ -251,7 +263,11 @@ TEST_CASE("a mirrored wall of whole bays is framed as in the mirror") {
       if (!hasRoom(one.plan.walls[i].frame)) continue;
       RC_LOG() << job.walls[i].name << "\n";
       sameFrame(one.plan.walls[i], two.plan.walls[i]);
-      RC_ASSERT(one.plan.walls[i].frame.members.size() == two.plan.walls[i].frame.members.size());
+      const auto whole = [](const plan::Frame& frame) {
+        return std::count_if(frame.members.begin(), frame.members.end(),
+                             [&](const auto& member) { return !isOfPieces(frame, member); });
+      };
+      RC_ASSERT(whole(one.plan.walls[i].frame) == whole(two.plan.walls[i].frame));
     }
   }));
 }

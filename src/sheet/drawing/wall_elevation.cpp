@@ -179,18 +179,46 @@ std::vector<PlateMark> plateMarks(const WallDrawing& drawing, plan::MemberPart p
   return all;
 }
 
+/// Marks that would lie on each other made one, "C/D": pieces of plates over each other end at different studs.
+std::vector<std::pair<double, std::string>> joinedMarks(const WallDrawing& drawing,
+                                                        std::vector<std::pair<double, std::string>> marks,
+                                                        const Lettering& how) {
+  constexpr double kApart = 1.0;  // mm of paper between two marks
+  std::sort(marks.begin(), marks.end());
+  std::vector<std::pair<double, std::string>> joined;
+  for (const auto& [x, mark] : marks) {
+    if (!joined.empty()) {
+      auto& [before, name] = joined.back();
+      const double needed = (drawing.painter.widthOf(name, how) + drawing.painter.widthOf(mark, how)) / 2 + kApart;
+      if ((x - before) * drawing.view.per_mm < needed) {
+        if (name != mark) name += "/" + mark;
+        continue;
+      }
+    }
+    joined.emplace_back(x, mark);
+  }
+  return joined;
+}
+
 /// Marks of bottom plates under the floor line, of top plates over the wall.
 void drawPlateMarks(WallDrawing& drawing) {
   const Lettering how{.weight = Weight::Bold, .align = Align::Centre};
   for (const auto part : {plan::MemberPart::BottomPlate, plan::MemberPart::TopPlate}) {
+    std::vector<std::pair<double, std::string>> marks;
     for (const PlateMark& plate : plateMarks(drawing, part)) {
-      const auto x = plateMarkAt(drawing, std::max(plate.from, drawing.x0), std::min(plate.to, drawing.x1));
-      if (!x) continue;
-      const Vec foot = drawing.view.at(*x, 0);
-      const Vec top = drawing.view.at(*x, topAt(drawing, *x));
+      const double from = std::max(plate.from, drawing.x0);
+      const double to = std::min(plate.to, drawing.x1);
+      auto x = plateMarkAt(drawing, from, to);
+      // Over the wall no ticks are in the way of a short piece's mark.
+      if (!x && part == plan::MemberPart::TopPlate) x = (from + to) / 2;
+      if (x) marks.emplace_back(*x, plate.mark);
+    }
+    for (const auto& [x, mark] : joinedMarks(drawing, std::move(marks), how)) {
+      const Vec foot = drawing.view.at(x, 0);
+      const Vec top = drawing.view.at(x, topAt(drawing, x));
       drawing.painter.text(
           part == plan::MemberPart::BottomPlate ? Vec{foot.x, foot.y + how.capitals + 0.7} : Vec{top.x, top.y - 1.2},
-          plate.mark, how);
+          mark, how);
     }
   }
 }
