@@ -142,9 +142,10 @@ std::vector<Limit> limitsOfPlan() {
 }
 #undef SILLWRIGHT_LIMIT
 
-/// Wide gaps are one finding, named for the first side that has one: another limit may name another side.
+/// Wide gaps are one finding, named for the first side that has one, with the backing that they want: another limit may
+/// name another side, or tell of the gap where the packers alone were told of.
 std::string familyOf(const std::string& about) {
-  return about.ends_with(" clearance") ? "clearance" : about;
+  return about.ends_with(" clearance") || about == "packing" ? "clearance" : about;
 }
 
 long countOf(const std::vector<check::Finding>& findings, const std::string& about, check::Severity at_most) {
