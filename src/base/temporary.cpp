@@ -21,12 +21,30 @@ std::size_t takeSlot(const char* path) {
   return kMost;
 }
 
+std::atomic<int> holding = 0;  ///< How many SignalsHeld there are.
+std::atomic<int> waiting = 0;  ///< The signal that came meanwhile; 0: none.
+static_assert(std::atomic<int>::is_always_lock_free);
+
+void takeOnce(int signal_number);
+
 extern "C" void removeAndEnd(int signal_number) {
+  if (holding > 0) {
+    waiting = signal_number;
+    takeOnce(signal_number);
+    return;
+  }
   for (std::size_t slot = kMost; slot-- > 0;) {
     const char* path = paths[slot].load();
     if (path != nullptr && ::unlink(path) != 0) ::rmdir(path);
   }
   ::raise(signal_number);  // its handler is gone by now: it ends the program when this one returns
+}
+
+void takeOnce(int signal_number) {
+  struct sigaction now {};
+  now.sa_handler = removeAndEnd;
+  now.sa_flags = static_cast<int>(SA_RESETHAND);
+  ::sigaction(signal_number, &now, nullptr);
 }
 
 }  // namespace
@@ -37,25 +55,20 @@ Temporary::~Temporary() {
   if (slot_ < kMost) paths[slot_].store(nullptr);
 }
 
-SignalsHeld::SignalsHeld() : before_{} {
-  sigset_t ending;
-  sigemptyset(&ending);
-  for (const int signal_number : {SIGINT, SIGTERM, SIGHUP}) sigaddset(&ending, signal_number);
-  pthread_sigmask(SIG_BLOCK, &ending, &before_);
+SignalsHeld::SignalsHeld() {
+  ++holding;
 }
 
 SignalsHeld::~SignalsHeld() {
-  pthread_sigmask(SIG_SETMASK, &before_, nullptr);
+  if (--holding > 0) return;
+  if (const int signal_number = waiting.exchange(0); signal_number != 0) ::raise(signal_number);
 }
 
 void removeTemporariesOnSignals() {
   for (const int signal_number : {SIGINT, SIGTERM, SIGHUP}) {
     struct sigaction was {};
     if (::sigaction(signal_number, nullptr, &was) != 0 || was.sa_handler != SIG_DFL) continue;
-    struct sigaction now {};
-    now.sa_handler = removeAndEnd;
-    now.sa_flags = static_cast<int>(SA_RESETHAND);
-    ::sigaction(signal_number, &now, nullptr);
+    takeOnce(signal_number);
   }
 }
 

@@ -1,7 +1,6 @@
 /// Files and folders that are to be gone when the program ends, also where a signal ends it.
 #pragma once
 
-#include <csignal>
 #include <filesystem>
 #include <string>
 
@@ -21,16 +20,14 @@ class Temporary {
   std::size_t slot_;
 };
 
-/// While it lives this thread is not interrupted by INT, TERM or HUP: they come when it ends.
+/// While one lives the signals that removeTemporariesOnSignals takes wait, whichever thread they come to: the program
+/// ends as the last of them goes.
 class SignalsHeld {
  public:
   SignalsHeld();
   SignalsHeld(const SignalsHeld&) = delete;
   SignalsHeld& operator=(const SignalsHeld&) = delete;
   ~SignalsHeld();
-
- private:
-  sigset_t before_;
 };
 
 /// From now on INT, TERM and HUP remove what is temporary before they end the program as they always do. A signal that

@@ -69,7 +69,11 @@ void judgeBreakOut(Bench& bench) {
   auto& finding =
       add(bench.findings, plan::isLevel(worst->side) ? Severity::Note : Severity::Attend, "fixing breaks out",
           "The point of " + screwOf(fixings, *worst).name + " comes out " + bench.len(worst->past_stud) +
-              " of the back of the stud " + placeOf(bench, *worst) + ".");
+              " of the back of the " +
+              (worst->side == plan::Side::Sill   ? bench.words().sill_trimmer
+               : worst->side == plan::Side::Head ? bench.words().lintel
+                                                 : bench.words().stud) +
+              " " + placeOf(bench, *worst) + ".");
   finding.measured = worst->past_stud;
   finding.limit = 0;
   finding.unit = "mm";

@@ -51,6 +51,10 @@ int checkOne(const std::filesystem::path& job, const CheckOptions& options) {
 }  // namespace
 
 int check(const CheckOptions& options) {
+  if (options.json && options.jobs.size() > 1) {
+    tell("--json tells of one job; there are " + std::to_string(options.jobs.size()) + ".");
+    return kUnreadable;
+  }
   if (options.json) return checkAsJson(options);
   int worst = kReady;
   for (const auto& job : options.jobs) {

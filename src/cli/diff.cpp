@@ -26,7 +26,7 @@ using Row = std::vector<takeoff::Cell>;
 /// How a list's stock is cut up says nothing that its pieces don't; the job's own lines are in its file.
 constexpr std::string_view kLeftOut[] = {"job", "cutting plan", "rolls", "tools"};
 /// Columns that tell how many of what the others name, or how much.
-constexpr std::string_view kAmounts[] = {"count", "boxes", "openings", "sarking runs"};
+constexpr std::string_view kAmounts[] = {"count", "boxes", "openings", "sarking runs", "marks"};
 /// Of an opening, and no order.
 constexpr std::string_view kNoOrder[] = {takeoff::column::kSpare, takeoff::column::kChance, takeoff::column::kMassFrom};
 
@@ -39,7 +39,7 @@ bool names(const Table& table, std::size_t column) {
   if (table.columns.front().name == takeoff::column::kOpening) return column == 0;
   const std::string& name = table.columns[column].name;
   const bool by_length = table.name == "tapes and sealing" && name.starts_with("length");
-  return !by_length && !name.ends_with("m2") && !isAmong(name, kAmounts);
+  return !by_length && table.columns[column].holds != takeoff::Holds::Area && !isAmong(name, kAmounts);
 }
 
 std::string nameOf(const Table& table, const Row& row, practice::Display display) {

@@ -223,12 +223,12 @@ base::Result<std::string> xlsx(std::span<const takeoff::Table> tables, const job
   const auto refused = [](std::string reason) {
     return base::Result<std::string>{{}, {{"", {}, "", std::move(reason)}}};
   };
-  // The library writes files only: it gets one that is sure to be good.
+  // The library writes files only: it gets one that is sure to be good. It has more of its own in the folder, so that a
+  // signal waits until all are gone.
+  const base::SignalsHeld held;
   const WorkFolder work;
   if (work.path.empty()) return refused("there is no folder for temporary files");
-  const base::Temporary folder(work.path);
   const std::filesystem::path made = work.path / "book.xlsx";
-  const base::Temporary file(made);
   const lxw_error error = makeBook(made.string(), work.path.string(), tables, job, display);
   if (error != LXW_NO_ERROR) return refused(wordsFor(error));
   auto bytes = base::loadText(made, kLargestBook);

@@ -330,7 +330,7 @@ def machine(folder):
     refused("a display that isn't there", [JOB], "no display", env={"DISPLAY": ":4077", "WAYLAND_DISPLAY": ""})
     nowhere = {"HOME": "/nowhere", "XDG_STATE_HOME": "", "XDG_CONFIG_HOME": ""}
     row("a home that isn't there", [*small, "--panels"], 0, lines=0, env=nowhere)
-    row("no assets", ["check", JOB], 2, "there is no such file", env={"SILLWRIGHT_ASSETS": "/nowhere"})
+    row("no assets", ["check", JOB], 2, "none were found in /nowhere", env={"SILLWRIGHT_ASSETS": "/nowhere"})
 
 
 @contextlib.contextmanager

@@ -47,6 +47,7 @@ def checks():
     check("not-yet.toml\n" in both and "workshop-window.toml\n" in both, "which job is which")
     check(run("check", SHED, JOBS / "not-yet.toml", "--quiet", status=1) == "", "--quiet is not quiet")
     run("check", JOBS / "workshop-window.toml", SHED.parent / "none.toml", status=2, says="there is no such file")
+    run("check", SHED, SHED, "--json", status=2, says="--json tells of one job; there are 2")
     one = run("check", SHED, "--opening", "H1")
     check("H1" in one and "J1" not in one, "other openings too")
     run("check", SHED, "--opening", "Q", status=2, says="no opening 'Q'; it has J1, J2")
