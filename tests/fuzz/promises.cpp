@@ -94,7 +94,7 @@ void holdSteps(const job::Job& job, const plan::Plan& plan, const practice::Prac
   std::vector<std::size_t> wanted(job.openings.size());
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     const auto steps = plan::orderOfWork(job, plan, i, practice);
-    wanted[i] = plan::stepsAt(job.openings[i], plan.openings[i]).size();
+    wanted[i] = plan::stepsAt(plan.openings[i]).size();
     hold(!steps.empty() && steps.size() == wanted[i], "an opening has its steps");
     for (const plan::Step& step : steps) {
       hold(!step.title.empty() && !step.what.empty(), "a step says what is done");
@@ -104,7 +104,7 @@ void holdSteps(const job::Job& job, const plan::Plan& plan, const practice::Prac
   std::vector<std::size_t> told(job.openings.size());
   for (const plan::CrewTask& task : plan::crewOrder(plan)) {
     for (const std::size_t opening : task.openings) {
-      const auto its = plan::stepsAt(job.openings[opening], plan.openings[opening]);
+      const auto its = plan::stepsAt(plan.openings[opening]);
       for (const plan::StepKind kind : task.steps) {
         told[opening] += static_cast<std::size_t>(std::count(its.begin(), its.end(), kind));
       }
