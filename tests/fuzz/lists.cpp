@@ -176,12 +176,15 @@ void holdOrder(const job::Job& job, const takeoff::Table& order) {
   hold(again.ok() == !job.openings.empty(), "an order list with openings is a schedule");
   if (!again.ok()) return;
   hold(again.value->openings.size() == job.openings.size(), "a schedule brings all openings back");
+  // A schedule is read to a ten-thousandth of a millimetre, so that inches come out whole.
+  const auto alike = [](double a, double b) { return std::abs(a - b) <= 1e-4; };
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     const job::Opening& was = job.openings[i];
     const job::Opening& is = again.value->openings[i];
     hold(is.name == was.name && again.value->walls[is.wall] == job.walls[was.wall].name, "in their order and walls");
-    hold(is.left == was.left && is.sill == was.sill && is.width == was.width && is.height == was.height &&
-             is.unit.kind == was.unit.kind && is.unit.width == was.unit.width && is.unit.height == was.unit.height,
+    hold(alike(is.left, was.left) && alike(is.sill, was.sill) && alike(is.width, was.width) &&
+             alike(is.height, was.height) && is.unit.kind == was.unit.kind && alike(is.unit.width, was.unit.width) &&
+             alike(is.unit.height, was.unit.height),
          "with the job's own sizes");
   }
 }
