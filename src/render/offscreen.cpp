@@ -13,8 +13,8 @@
 namespace sillwright::render {
 namespace {
 
-// What Mesa's software driver took for small pictures on two cores, and some more.
-constexpr std::size_t kRoomForDriver = 512;  // MiB
+// What Mesa's software driver took for small pictures on two cores, and some more: with less it may fall over.
+constexpr std::size_t kRoomForDriver = 768;  // MiB
 constexpr unsigned kThreadsOfDriver = 8;
 
 /// One way to a context: the display, and a small surface where the machine won't do without one.
