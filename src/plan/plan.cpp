@@ -100,18 +100,19 @@ void dropServed(const FixingSpots& wanted, OpeningPlan& plan) {
     double& most = widest[static_cast<std::size_t>(points[i].side)];
     if (points[i].side == points[i - 1].side) most = std::max(most, points[i].at - points[i - 1].at);
   }
-  const std::vector<double> bearing = bearings(plan.unit);
   const auto isServed = [&](const PackingPoint& point) {
     const auto here = [&](double at) { return std::abs(point.at - at) <= kAtPacker; };
-    if (point.side == Side::Sill && std::any_of(bearing.begin(), bearing.end(), here)) return false;
     double below = -HUGE_VAL;
     double above = HUGE_VAL;
     for (const FixingSpot& spot : wanted.spots) {
       if (spot.side != point.side) continue;
-      if (std::abs(spot.at - point.at) <= kAtPacker) return false;
+      if (here(spot.at)) return false;
       (spot.at < point.at ? below : above) = spot.at < point.at ? std::max(below, spot.at) : std::min(above, spot.at);
     }
-    return above - below <= widest[static_cast<std::size_t>(point.side)];
+    if (above - below > widest[static_cast<std::size_t>(point.side)]) return false;
+    if (point.side != Side::Sill) return true;
+    const std::vector<double> bearing = bearings(plan.unit);
+    return std::none_of(bearing.begin(), bearing.end(), here);
   };
   std::erase_if(points, isServed);
 }
@@ -136,13 +137,14 @@ void packFixings(const practice::Practice& practice, const PackerTable& packers,
 
 /// The rule's fixings, or where they don't hold, all round, and then closer, down to what doesn't split a reveal
 /// (common practice, no source): the first that hold, else the best. Each is packed from the packers' own rule, so that
-/// what is chosen doesn't depend on what was tried before it.
+/// what is chosen doesn't depend on what was tried before it. True: more than the rule was tried, so that what was told
+/// of the packers last is to be told again.
 template <class FixWith>
-void holdBest(const FixWith& fixWith, OpeningPlan& plan) {
+bool holdBest(const FixWith& fixWith, OpeningPlan& plan) {
   constexpr std::array<double, 4> kSpacings{0, 300, 225, 150};
   const Packing by_rule = plan.packing;
   plan.fixings = fixWith({});
-  if (plan.fixings.worst_ratio <= 1 || plan.unit.fixing) return;  // a schedule is taken as given
+  if (plan.fixings.worst_ratio <= 1 || plan.unit.fixing) return false;  // a schedule is taken as given
   Packing best = std::exchange(plan.packing, by_rule);
   for (const double spacing : kSpacings) {
     Fixings better = fixWith({true, spacing});
@@ -153,6 +155,7 @@ void holdBest(const FixWith& fixWith, OpeningPlan& plan) {
     if (plan.fixings.worst_ratio <= 1) break;
   }
   plan.packing = std::move(best);
+  return true;
 }
 
 void hold(const job::Job& job, std::size_t index, const practice::Practice& practice, const Shared& shared,
@@ -164,15 +167,14 @@ void hold(const job::Job& job, std::size_t index, const practice::Practice& prac
   const FixingTimber timber = fixingTimber(wall, spec, opening.width, plan.lintel, practice);
   const std::optional<job::FixingSchedule>& schedule = plan.unit.fixing;
   const ScrewStock own = schedule && schedule->screw ? screwsNamed(*schedule->screw, practice) : ScrewStock{};
-  const double kg = massOf(plan.unit, opening.unit.mass_kg, plan.packing, practice).total_kg;
-  holdBest(
-      [&](const MoreFixings& more) {
-        packFixings(practice, shared.packers, more, plan);
-        return fix(plan.unit, plan.stand, plan.packing, plan.wind, kg, timber, own.empty() ? shared.screws : own,
-                   practice, more);
-      },
-      plan);
-  plan.mass = massOf(plan.unit, opening.unit.mass_kg, plan.packing, practice);  // on the packers that are wanted now
+  const auto weigh = [&] { plan.mass = massOf(plan.unit, opening.unit.mass_kg, plan.packing, practice); };
+  const auto fixWith = [&](const MoreFixings& more) {
+    packFixings(practice, shared.packers, more, plan);
+    weigh();
+    return fix(plan.unit, plan.stand, plan.packing, plan.wind, plan.mass.total_kg, timber,
+               own.empty() ? shared.screws : own, practice, more);
+  };
+  if (holdBest(fixWith, plan)) weigh();  // on the packers that are wanted now
   if (plan.lintel) plan.lintel_check = checkLintel(*plan.lintel, opening.width, timber.bearing, wall, practice);
 }
 

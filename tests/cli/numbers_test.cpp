@@ -43,16 +43,23 @@ std::string noNumber(const std::string& text) {
   return text.substr(at < 60 ? 0 : at - 60, 120);
 }
 
-}  // namespace
-
-TEST_CASE("no report, table, list or step of any job that is read holds what is no number") {
-  for (unsigned seed = 0; seed < kJobs; ++seed) {
+/// Plans and judges so many wide jobs; `see` is given each that its practice agrees with.
+template <class See>
+void forWideJobs(unsigned count, const See& see) {
+  for (unsigned seed = 0; seed < count; ++seed) {
     CAPTURE(seed);
     const job::Job job = wideJob(seed);
     const auto& practice = testing::shipped(job.practice);
     if (!plan::disagreements(job, practice).empty()) continue;
     const plan::Plan plan = plan::makePlan(job, practice);
-    const check::Findings findings = check::judge(job, practice, plan);
+    see(job, practice, plan, check::judge(job, practice, plan));
+  }
+}
+
+}  // namespace
+
+TEST_CASE("no report, table, list or step of any job that is read holds what is no number") {
+  forWideJobs(kJobs, [](const auto& job, const auto& practice, const auto& plan, const auto& findings) {
     const std::string report = testing::checkJson(job, practice, plan, findings);
     CHECK(nlohmann::json::accept(report));
     CHECK(noNumber(report) == "");
@@ -67,20 +74,14 @@ TEST_CASE("no report, table, list or step of any job that is read holds what is 
       CHECK(noNumber(exchange::csv(table, practice.display)) == "");
       CHECK(noNumber(cli::listText(table, practice.display, 100)) == "");
     }
-  }
+  });
 }
 
 TEST_CASE("no sheet of any job that is read letters what is no number") {
-  for (unsigned seed = 0; seed < kJobsOnPaper; ++seed) {
-    CAPTURE(seed);
-    const job::Job job = wideJob(seed);
-    const auto& practice = testing::shipped(job.practice);
-    if (!plan::disagreements(job, practice).empty()) continue;
-    const plan::Plan plan = plan::makePlan(job, practice);
-    const check::Findings findings = check::judge(job, practice, plan);
+  forWideJobs(kJobsOnPaper, [](const auto& job, const auto& practice, const auto& plan, const auto& findings) {
     const scene::Scene scene = scene::build(job, practice, plan, {});
     for (const auto& page : sheet::layOut({job, practice, plan, findings, scene})) {
       for (const auto& label : page.labels) CHECK(noNumber(label.text) == "");
     }
-  }
+  });
 }
