@@ -14,15 +14,9 @@ import tomllib
 
 import openpyxl
 
+from checks import check, told
+
 PROGRAM, SOURCE = sys.argv[1], pathlib.Path(sys.argv[2])
-failed = 0
-
-
-def check(good, what):
-    global failed
-    if not good:
-        failed += 1
-        print("FAILED:", what)
 
 
 def run(*arguments, status=0):
@@ -220,8 +214,7 @@ def main():
         blocked = folder / "blocked"
         blocked.write_text("")
         run("list", jobs[0], "--csv", blocked, status=2)
-    print("all passed" if failed == 0 else f"{failed} failed")
-    return 1 if failed else 0
+    return told()
 
 
 sys.exit(main())

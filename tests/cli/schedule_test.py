@@ -16,18 +16,12 @@ import zipfile
 
 import openpyxl
 
+from checks import check, told
+
 PROGRAM, SOURCE = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2]).resolve()
 WRITE = "--write" in sys.argv
 SCHEDULES = SOURCE / "tests" / "exchange" / "schedules"
 USUAL = ["--practice", "au", "--wall", "north", "--side-by-side"]
-failed = 0
-
-
-def check(good, what):
-    global failed
-    if not good:
-        failed += 1
-        print("FAILED:", what)
 
 
 def run(arguments, folder=SCHEDULES, before=None):
@@ -160,8 +154,7 @@ def main():
         workbooks(folder)
         no_tables(folder)
         joins(folder)
-    print("all passed" if failed == 0 else f"{failed} failed")
-    return 1 if failed else 0
+    return told()
 
 
 sys.exit(main())

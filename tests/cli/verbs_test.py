@@ -12,17 +12,11 @@ import tomllib
 
 import openpyxl
 
+from checks import check, told
+
 PROGRAM, SOURCE = sys.argv[1], pathlib.Path(sys.argv[2])
 JOBS = SOURCE / "assets" / "jobs"
 SHED = JOBS / "boatshed.toml"
-failed = 0
-
-
-def check(good, what):
-    global failed
-    if not good:
-        failed += 1
-        print("FAILED:", what)
 
 
 def run(*arguments, status=0, says=""):
@@ -164,8 +158,7 @@ def main():
         completions(folder)
         differences(folder)
         measures(folder)
-    print("all passed" if failed == 0 else f"{failed} failed")
-    return 1 if failed else 0
+    return told()
 
 
 sys.exit(main())
