@@ -11,13 +11,17 @@ namespace {
 
 using job::UnitKind;
 
-constexpr double kSashFace = 40;
-constexpr double kSashDepth = 30;
-constexpr double kLeafDepth = 40;
+/// What a sash or a leaf is made of.
+struct SashSection {
+  double depth = 0;  ///< Through the wall.
+  double face = 0;
+  double bottom_rail = 0;  ///< 0: no deeper than the face.
+};
+constexpr SashSection kSliding{30, 40, 0};
+constexpr SashSection kHung{40, 40, 0};
+constexpr SashSection kDoorLeaf{40, 90, 200};
 constexpr double kLeafClearance = 3;  // round a hung sash or leaf
-constexpr double kStileFace = 90;     // of a door's hung leaf
-constexpr double kBottomRail = 200;
-constexpr double kBlade = 140;  // of a louvre, as seen
+constexpr double kBlade = 140;        // of a louvre, as seen
 constexpr double kLeastLight = 100;
 
 /// How a unit is divided: the middles of its mullions and transoms, its outside first and last.
@@ -169,11 +173,10 @@ class Division {
     light.panes = parts_.pane.size() - light.first_pane;
   }
 
-  Sash& addSash(const UnitRect& outside, double depth, double face, Motion motion) {
-    UnitRect pane = outside.inset(faceWithin(face, outside));
-    const bool leaf = face == kStileFace;
-    if (leaf) pane.z0 = outside.z0 + std::min(kBottomRail, outside.height() / 3);
-    parts_.sash.push_back({outside, depth, parts_.pane.size(), motion, false, 0});
+  Sash& addSash(const UnitRect& outside, const SashSection& section, Motion motion) {
+    UnitRect pane = outside.inset(faceWithin(section.face, outside));
+    if (section.bottom_rail > 0) pane.z0 = outside.z0 + std::min(section.bottom_rail, outside.height() / 3);
+    parts_.sash.push_back({outside, section.depth, parts_.pane.size(), motion, false, 0});
     parts_.pane.push_back(pane);
     return parts_.sash.back();
   }
@@ -182,13 +185,13 @@ class Division {
   /// there are two. The one furthest from the hand stands still, the others slide towards it.
   void slide(const LightParts& light, int panels) {
     const UnitRect clear = light.clear;
-    const double face = faceWithin(kSashFace, {0, 0, clear.width() / panels, clear.height()});
+    const double face = faceWithin(kSliding.face, {0, 0, clear.width() / panels, clear.height()});
     const double width = (clear.width() + (panels - 1) * face) / panels;
     const bool from_left = light.hand == job::Hand::Left;
     for (int i = 0; i < panels; ++i) {
       const double x = clear.x0 + i * (width - face);
       const int moved = from_left ? panels - 1 - i : i;  // 0: stands still
-      Sash& sash = addSash({x, clear.z0, i + 1 == panels ? clear.x1 : x + width, clear.z1}, kSashDepth, face,
+      Sash& sash = addSash({x, clear.z0, i + 1 == panels ? clear.x1 : x + width, clear.z1}, {kSliding.depth, face, 0},
                            moved == 0  ? Motion::Stays
                            : from_left ? Motion::SlidesRight
                                        : Motion::SlidesLeft);
@@ -198,10 +201,10 @@ class Division {
 
   /// The lower sash slides up behind the upper, which slides down or stands still.
   void hang(const UnitRect& clear, bool both) {
-    const double face = faceWithin(kSashFace, {0, 0, clear.width(), clear.height() / 2});
+    const double face = faceWithin(kSliding.face, {0, 0, clear.width(), clear.height() / 2});
     const double height = (clear.height() + face) / 2;
-    addSash({clear.x0, clear.z0, clear.x1, clear.z0 + height}, kSashDepth, face, Motion::SlidesUp).track = 1;
-    addSash({clear.x0, clear.z1 - height, clear.x1, clear.z1}, kSashDepth, face,
+    addSash({clear.x0, clear.z0, clear.x1, clear.z0 + height}, {kSliding.depth, face, 0}, Motion::SlidesUp).track = 1;
+    addSash({clear.x0, clear.z1 - height, clear.x1, clear.z1}, {kSliding.depth, face, 0},
             both ? Motion::SlidesDown : Motion::Stays);
   }
 
@@ -209,8 +212,7 @@ class Division {
     const UnitRect hung = light.clear.inset(faceWithin(kLeafClearance, light.clear));
     const double width = hung.width() / count;
     for (int i = 0; i < count; ++i) {
-      Sash& leaf =
-          addSash({hung.x0 + i * width, hung.z0, hung.x0 + (i + 1) * width, hung.z1}, kLeafDepth, kStileFace, motion);
+      Sash& leaf = addSash({hung.x0 + i * width, hung.z0, hung.x0 + (i + 1) * width, hung.z1}, kDoorLeaf, motion);
       // Of a pair each hangs at its own side; folding leaves are hinged to each other, this way and that.
       const bool pair = motion == Motion::HungAside && count > 1;
       leaf.left = pair ? i == 0 : (light.hand == job::Hand::Left) == (i % 2 == 0);
@@ -218,7 +220,7 @@ class Division {
   }
 
   void hung(const LightParts& light, Motion motion) {
-    addSash(light.clear.inset(faceWithin(kLeafClearance, light.clear)), kLeafDepth, kSashFace, motion).left =
+    addSash(light.clear.inset(faceWithin(kLeafClearance, light.clear)), kHung, motion).left =
         light.hand == job::Hand::Left;
   }
 
