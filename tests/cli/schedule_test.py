@@ -7,7 +7,6 @@ another program (openpyxl) must come to the same openings; files that are no tab
 
 import csv
 import pathlib
-import resource
 import subprocess
 import sys
 import tempfile
@@ -16,11 +15,12 @@ import zipfile
 
 import openpyxl
 
-from checks import check, told
+from checks import check, memory_limit, runs_in, told
 
 PROGRAM, SOURCE = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2]).resolve()
 WRITE = "--write" in sys.argv
 SCHEDULES = SOURCE / "tests" / "exchange" / "schedules"
+LITTLE = memory_limit(3 << 10) if runs_in(PROGRAM, 3 << 10) else None
 USUAL = ["--practice", "au", "--wall", "north", "--side-by-side"]
 
 
@@ -94,7 +94,7 @@ def workbooks(folder):
 def refused(folder, name, content, words):
     path = folder / name
     path.write_bytes(content)
-    status, out, err = run([path, *USUAL], before=lambda: resource.setrlimit(resource.RLIMIT_AS, (3 << 30, 3 << 30)))
+    status, out, err = run([path, *USUAL], before=LITTLE)
     check(status == 2 and words in err and not out, f"{name}: status {status}, wanted '{words}': {err[:300]}")
 
 
