@@ -35,7 +35,7 @@ int writeForm(const document::Document& doc, const std::filesystem::path& out) {
 
 struct Changes {
   job::Job job;
-  std::vector<std::string> lines;  ///< "J1, width bottom: 2428 → 2430".
+  std::vector<std::string> lines;  ///< "J1, bottom width: 2428 → 2430".
 };
 
 Changes changesOf(const document::Document& doc, const std::vector<exchange::MeasuredValue>& values,
@@ -48,9 +48,9 @@ Changes changesOf(const document::Document& doc, const std::vector<exchange::Mea
       at.measured.emplace();
       if (!by.empty()) at.measured->by = by == "laser" ? job::Instrument::Laser : job::Instrument::Tape;
     }
-    std::optional<double>& place = exchange::readingIn(*at.measured, reading);
+    std::optional<double>& place = job::placeOf(*at.measured, reading);
     if (place == value) continue;
-    changes.lines.push_back(at.name + ", " + exchange::nameOf(reading) + ": " +
+    changes.lines.push_back(at.name + ", " + job::infoOf(reading).name + ": " +
                             (place ? said(*place) + " → " : "new, ") + said(value));
     place = value;
   }

@@ -8,27 +8,9 @@
 #include <utility>
 
 #include "base/words.h"
-#include "job/tables.h"
 
 namespace sillwright::exchange {
 namespace {
-
-constexpr std::string_view kOne[] = {""};
-constexpr std::string_view kCorners[] = {"from bottom left", "from top left"};
-
-/// The readings that stand under one key.
-struct Group {
-  const char* key;
-  const char* noun;
-  std::span<const std::string_view> names;
-};
-constexpr Group kGroups[] = {{"widths", "width", job::kWidthNames},
-                             {"heights", "height", job::kHeightNames},
-                             {"diagonals", "diagonal", kCorners},
-                             {"out_of_level", "out of level", kOne},
-                             {"out_of_plumb", "out of plumb", job::kSideNames},
-                             {"out_of_plumb_in", "out of plumb in", job::kSideNames},
-                             {"wall_depth", "wall depth", job::kSideNames}};
 
 constexpr std::string_view kOpening = "opening";
 constexpr std::string_view kReading = "reading";
@@ -68,15 +50,9 @@ std::set<std::string> telling(std::string_view text) {
   return words;
 }
 
-const job::Holds& boundsOf(ReadingPlace place) {
-  return job::tableOf<job::Measured>().at(kGroups[place.group].key);
-}
-
-std::vector<ReadingPlace> allReadings() {
-  std::vector<ReadingPlace> all;
-  for (std::size_t group = 0; group < std::size(kGroups); ++group) {
-    for (std::size_t index = 0; index < kGroups[group].names.size(); ++index) all.push_back({group, index});
-  }
+std::vector<job::TapeReading> allReadings() {
+  std::vector<job::TapeReading> all(job::kTapeReadings);
+  for (std::size_t i = 0; i < all.size(); ++i) all[i] = static_cast<job::TapeReading>(i);
   return all;
 }
 
@@ -134,8 +110,9 @@ class Reader {
     if (opening == openings_.end()) wrong(kOpening, "the job has no opening " + base::quote(name) + near(name));
     const auto reading = readingNamed(text(kReading));
     if (!reading) {
-      wrong(kReading, base::quote(text(kReading)) + " is none of: " +
-                          base::joined(allReadings(), ", ", [](ReadingPlace each) { return nameOf(each); }));
+      wrong(kReading,
+            base::quote(text(kReading)) + " is none of: " +
+                base::joined(allReadings(), ", ", [](job::TapeReading each) { return job::infoOf(each).name; }));
     }
     if (opening == openings_.end() || !reading) return;
     const auto mm = valueOf(value, heading.columns[*heading.find(kValue)].unit, *reading);
@@ -145,7 +122,8 @@ class Reader {
     values_.push_back({opening->second, *reading, *mm.value});
   }
 
-  base::Result<double> valueOf(const std::string& text, std::optional<LengthUnit> unit, ReadingPlace reading) const {
+  base::Result<double> valueOf(const std::string& text, std::optional<LengthUnit> unit,
+                               job::TapeReading reading) const {
     const auto refused = [](std::string say) -> base::Result<double> { return {{}, {{{}, {}, {}, std::move(say)}}}; };
     const Written written{unit ? unit : target_.unit, grid_.decimal_comma};
     const bool bare = text.find_first_not_of("0123456789.,/ +-") == std::string::npos;
@@ -169,58 +147,26 @@ class Reader {
   const job::Job& job_;
   MeasuredFor target_;
   std::map<std::string, std::size_t> openings_;
-  std::map<std::pair<std::size_t, ReadingPlace>, std::size_t> seen_;
+  std::map<std::pair<std::size_t, job::TapeReading>, std::size_t> seen_;
   std::vector<MeasuredValue> values_;
   std::vector<base::Error> errors_;
 };
 
 /// What it would be if all were as planned.
-double plannedValue(const job::Opening& opening, const plan::WallPlan& wall, ReadingPlace place) {
-  switch (place.group) {
-    case 0:
-      return opening.width;
-    case 1:
-      return opening.height;
-    case 2:
-      return std::round(std::hypot(opening.width, opening.height) * 10) / 10;
-    case 6:
-      return wall.spec.depth();
-    default:
-      return 0;
-  }
+double plannedValue(const job::Opening& opening, const plan::WallPlan& wall, job::TapeReading reading) {
+  using T = job::TapeReading;
+  if (reading <= T::WidthTop) return opening.width;
+  if (reading <= T::HeightRight) return opening.height;
+  if (reading <= T::DiagonalFromTopLeft) return std::round(std::hypot(opening.width, opening.height) * 10) / 10;
+  return reading >= T::DepthLeft ? wall.spec.depth() : 0;
 }
 
 }  // namespace
 
-std::string nameOf(ReadingPlace place) {
-  const Group& group = kGroups[place.group];
-  const std::string_view name = group.names[place.index];
-  return std::string(group.noun) + (name.empty() ? "" : " ") + std::string(name);
-}
-
-std::optional<double>& readingIn(job::Measured& measured, ReadingPlace place) {
-  switch (place.group) {
-    case 0:
-      return measured.widths[place.index];
-    case 1:
-      return measured.heights[place.index];
-    case 2:
-      return measured.diagonals[place.index];
-    case 3:
-      return measured.out_of_level;
-    case 4:
-      return measured.out_of_plumb[place.index];
-    case 5:
-      return measured.out_of_plumb_in[place.index];
-    default:
-      return measured.wall_depth[place.index];
-  }
-}
-
-std::optional<ReadingPlace> readingNamed(std::string_view words) {
+std::optional<job::TapeReading> readingNamed(std::string_view words) {
   const auto told = telling(words);
-  for (const ReadingPlace place : allReadings()) {
-    if (telling(nameOf(place)) == told) return place;
+  for (const job::TapeReading place : allReadings()) {
+    if (telling(job::infoOf(place).name) == told) return place;
   }
   return std::nullopt;
 }
@@ -240,9 +186,9 @@ takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan) {
     table.columns.push_back({std::string(name), length ? takeoff::Holds::Length : takeoff::Holds::Text, 1, false});
   }
   for (const job::Opening& opening : job.openings) {
-    for (const ReadingPlace place : allReadings()) {
-      table.rows.push_back(
-          {opening.name, nameOf(place), plannedValue(opening, plan.walls[opening.wall], place), takeoff::Cell{}});
+    for (const job::TapeReading place : allReadings()) {
+      table.rows.push_back({opening.name, job::infoOf(place).name,
+                            plannedValue(opening, plan.walls[opening.wall], place), takeoff::Cell{}});
     }
   }
   return table;

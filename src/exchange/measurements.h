@@ -1,8 +1,8 @@
 /// Measurements of openings as a laser meter's log or a filled form gives them, and the form: a row a reading.
 ///
 /// Columns opening, reading and value, under these or usual names, in any order; others are passed over. Readings are
-/// named as in the job file, "width bottom", or in other words and another order: "Bottom W", "diagonal BL". A value
-/// that is empty was not read.
+/// named as the measure sheet names them, "bottom width", or in other words and another order: "W bottom", "diagonal
+/// BL". A value that is empty was not read.
 #pragma once
 
 #include <cstddef>
@@ -13,30 +13,19 @@
 
 #include "base/error.h"
 #include "exchange/office/columns.h"
-#include "job/job.h"
+#include "job/readings.h"
 #include "plan/plan.h"
 #include "practice/practice.h"
 #include "takeoff/table.h"
 
 namespace sillwright::exchange {
 
-/// One of the readings of an opening: a key of its [opening.measured], and which of the key's.
-struct ReadingPlace {
-  std::size_t group = 0;
-  std::size_t index = 0;
-  auto operator<=>(const ReadingPlace&) const = default;
-};
-
-/// "width bottom", "out of level", "wall depth left".
-[[nodiscard]] std::string nameOf(ReadingPlace place);
-/// Its place in the measurements.
-[[nodiscard]] std::optional<double>& readingIn(job::Measured& measured, ReadingPlace place);
 /// The reading that the words name; empty: none, or more than one.
-[[nodiscard]] std::optional<ReadingPlace> readingNamed(std::string_view words);
+[[nodiscard]] std::optional<job::TapeReading> readingNamed(std::string_view words);
 
 struct MeasuredValue {
   std::size_t opening = 0;
-  ReadingPlace reading;
+  job::TapeReading reading;
   double value = 0;
 };
 

@@ -125,7 +125,7 @@ def measures(folder):
     job.write_text(text, encoding="utf-8")
     log = folder / "log.csv"
     log.write_text("Window;Measurement;Result\nJ1;width bottom;2,432 m\nJ2;W middle;1532\n", encoding="utf-8")
-    run("measure", job, log, status=1, says="J1, width bottom: 2431 → 2432")
+    run("measure", job, log, status=1, says="J1, bottom width: 2431 → 2432")
     check(job.read_text(encoding="utf-8") == text, "written without a yes")
     run("measure", job, log, "--yes")
     now = job.read_text(encoding="utf-8")
@@ -143,7 +143,7 @@ def measures(folder):
     check([cell.value for cell in rows[0]] == ["opening", "reading", "planned mm", "value mm"], "the form's head")
     rows[1][3].value = 2433
     book.save(form)
-    run("measure", job, form, status=1, says="1 measurement J1, width bottom: 2432 → 2433")
+    run("measure", job, form, status=1, says="1 measurement J1, bottom width: 2432 → 2433")
     run("measure", job, "--form", folder / "form.pdf", status=2, says="--form must end in .csv or .xlsx")
     run("measure", job, status=2, says="--form")
 

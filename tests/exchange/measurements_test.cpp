@@ -35,18 +35,18 @@ TEST_CASE("a reading is named by its words in any order") {
   const auto is = [](const char* words, const char* name) {
     const auto place = exchange::readingNamed(words);
     CAPTURE(words);
-    CHECK((place && exchange::nameOf(*place) == name));
+    CHECK((place && std::string_view(job::infoOf(*place).name) == name));
   };
-  is("width bottom", "width bottom");
-  is("Bottom W", "width bottom");
-  is("the middle width", "width middle");
-  is("H left (mm)", "height left");
+  is("width bottom", "bottom width");
+  is("Bottom W", "bottom width");
+  is("the middle width", "middle width");
+  is("H left (mm)", "left height");
   is("diagonal BL", "diagonal from bottom left");
   is("Diag. top left", "diagonal from top left");
-  is("level of the sill", "out of level");
-  is("plumb of the left stud", "out of plumb left");
-  is("plumb in or out of the right stud", "out of plumb in right");
-  is("depth right", "wall depth right");
+  is("level of the sill", "level of the sill");
+  is("plumb of the left stud", "plumb of the left stud");
+  is("plumb in or out of the right stud", "plumb in or out of the right stud");
+  is("depth right", "right wall depth");
   CHECK(!exchange::readingNamed("width"));
   CHECK(!exchange::readingNamed("diagonal"));
   CHECK(!exchange::readingNamed("girth bottom"));
@@ -75,7 +75,7 @@ TEST_CASE("what a log has wrong is told at its row, all at once") {
                                  "m.csv:5:10: row 5, reading: is in row 4 too; keep one"});
   const auto unnamed = mistakesIn("opening,reading,value\nJ1,girth,2430\n", demo.job);
   REQUIRE(unnamed.size() == 1);
-  CHECK(unnamed[0].find("\"girth\" is none of: width bottom, width middle") != std::string::npos);
+  CHECK(unnamed[0].find("\"girth\" is none of: bottom width, middle width") != std::string::npos);
   CHECK(mistakesIn("opening,reading,value\nJ1,width top,95\n", demo.job, {{}, {}, practice::Display::InchFractions}) ==
         std::vector<std::string>{"m.csv:2:14: row 2, value: \"95\": mm or inches? --unit says it for all"});
 }

@@ -11,7 +11,7 @@
 
 using namespace sillwright;
 using Catch::Matchers::WithinAbs;
-using view::TapeReading;
+using job::TapeReading;
 
 namespace {
 
@@ -62,16 +62,16 @@ TEST_CASE("what is no length is refused in words") {
 }
 
 TEST_CASE("what the job file would refuse is refused with its bounds") {
-  for (std::size_t i = 0; i < view::kTapeReadings; ++i) {
+  for (std::size_t i = 0; i < job::kTapeReadings; ++i) {
     const auto reading = static_cast<TapeReading>(i);
-    const job::Holds& bounds = view::boundsOf(reading);
-    INFO(view::infoOf(reading).name);
+    const job::Holds& bounds = job::boundsOf(reading);
+    INFO(job::infoOf(reading).name);
     CHECK(read(job::toText(bounds.from), reading) == bounds.from);
     CHECK(read(job::toText(bounds.to), reading) == bounds.to);
     const view::ParsedReading over = view::parseReading(reading, job::toText(bounds.to + 1));
     CHECK_FALSE(over.good);
     CHECK(over.refusal.find(job::describeBounds(bounds)) != std::string::npos);
-    CHECK(over.refusal.find(view::infoOf(reading).name) != std::string::npos);
+    CHECK(over.refusal.find(job::infoOf(reading).name) != std::string::npos);
     CHECK_FALSE(view::parseReading(reading, job::toText(bounds.from - 1)).good);
   }
   // A slipped finger: metres for millimetres.
@@ -80,8 +80,8 @@ TEST_CASE("what the job file would refuse is refused with its bounds") {
 
 TEST_CASE("each reading has a place of its own, and clearing the last one leaves nothing measured") {
   std::optional<job::Measured> measured;
-  for (std::size_t i = 0; i < view::kTapeReadings; ++i) {
-    view::setValue(measured, static_cast<TapeReading>(i), 100.0 + static_cast<double>(i));
+  for (std::size_t i = 0; i < job::kTapeReadings; ++i) {
+    job::setValue(measured, static_cast<TapeReading>(i), 100.0 + static_cast<double>(i));
   }
   REQUIRE(measured);
   CHECK(measured->widths[1] == 101);
@@ -91,11 +91,11 @@ TEST_CASE("each reading has a place of its own, and clearing the last one leaves
   CHECK(measured->out_of_plumb[0] == 109);
   CHECK(measured->out_of_plumb_in[1] == 112);
   CHECK(measured->wall_depth[1] == 114);
-  for (std::size_t i = 0; i < view::kTapeReadings; ++i) {
+  for (std::size_t i = 0; i < job::kTapeReadings; ++i) {
     const auto reading = static_cast<TapeReading>(i);
-    CHECK(view::valueOf(measured, reading) == 100.0 + static_cast<double>(i));
-    view::setValue(measured, reading, std::nullopt);
-    CHECK_FALSE(view::valueOf(measured, reading));
+    CHECK(job::valueOf(measured, reading) == 100.0 + static_cast<double>(i));
+    job::setValue(measured, reading, std::nullopt);
+    CHECK_FALSE(job::valueOf(measured, reading));
   }
   CHECK_FALSE(measured);
 }

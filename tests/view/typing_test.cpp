@@ -47,7 +47,7 @@ TEST_CASE("a reading is typed, Enter takes it in and goes on, and the answer fol
   viewer.key(view::Key::Enter);
   CHECK(viewer.read().widths[0] == 1527);
   CHECK(viewer.app.document->plan.openings[0].stand.spare < spare);
-  CHECK(viewer.app.typing.isTyped(viewer.app.document->job, 0, view::TapeReading::WidthBottom));
+  CHECK(viewer.app.typing.isTyped(viewer.app.document->job, 0, job::TapeReading::WidthBottom));
   // Enter went on to the middle width, as a tape does; Tab to the top one. A comma is a decimal point.
   viewer.write("1528,5");
   viewer.key(view::Key::Tab);

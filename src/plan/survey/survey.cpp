@@ -17,19 +17,20 @@ constexpr double kLeastSigma = 1e-3;
 
 struct ReadingName {
   const char* key;
-  const char* words;
+  job::TapeReading tape;
 };
-constexpr std::array<ReadingName, kAllReadings> kNames = {{{"widths[0]", "bottom width"},
-                                                           {"widths[2]", "top width"},
-                                                           {"heights[0]", "left height"},
-                                                           {"heights[2]", "right height"},
-                                                           {"diagonals[0]", "diagonal from bottom left"},
-                                                           {"diagonals[1]", "diagonal from top left"},
-                                                           {"out_of_level", "level of the sill"},
-                                                           {"out_of_plumb[0]", "plumb of the left stud"},
-                                                           {"out_of_plumb[1]", "plumb of the right stud"},
-                                                           {"widths[1]", "middle width"},
-                                                           {"heights[1]", "middle height"}}};
+using Tape = job::TapeReading;
+constexpr std::array<ReadingName, kAllReadings> kNames = {{{"widths[0]", Tape::WidthBottom},
+                                                           {"widths[2]", Tape::WidthTop},
+                                                           {"heights[0]", Tape::HeightLeft},
+                                                           {"heights[2]", Tape::HeightRight},
+                                                           {"diagonals[0]", Tape::DiagonalFromBottomLeft},
+                                                           {"diagonals[1]", Tape::DiagonalFromTopLeft},
+                                                           {"out_of_level", Tape::OutOfLevel},
+                                                           {"out_of_plumb[0]", Tape::OutOfPlumbLeft},
+                                                           {"out_of_plumb[1]", Tape::OutOfPlumbRight},
+                                                           {"widths[1]", Tape::WidthMiddle},
+                                                           {"heights[1]", Tape::HeightMiddle}}};
 
 job::StandardErrors errorsOf(const job::Measured& measured, const practice::Survey& survey) {
   if (measured.by) {
@@ -152,8 +153,11 @@ void giveUp(const SurveyInput& input, AsBuilt& built) {
 const char* keyOf(Reading reading) {
   return kNames[indexOf(reading)].key;
 }
+job::TapeReading tapeReadingOf(Reading reading) {
+  return kNames[indexOf(reading)].tape;
+}
 const char* wordsFor(Reading reading) {
-  return kNames[indexOf(reading)].words;
+  return job::infoOf(tapeReadingOf(reading)).name;
 }
 
 std::optional<double> mistakeIn(const AdjustedReading& reading) {

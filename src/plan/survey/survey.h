@@ -23,7 +23,7 @@
 #include <cstdint>
 #include <optional>
 
-#include "job/job.h"
+#include "job/readings.h"
 #include "plan/shape.h"
 #include "practice/practice.h"
 
@@ -48,7 +48,8 @@ inline constexpr std::size_t kAllReadings = 11;  ///< With the two middles, whic
 
 /// "widths[0]", "diagonals[1]", "out_of_level": the reading's place in the job file.
 [[nodiscard]] const char* keyOf(Reading reading);
-/// "bottom width", "left height", "diagonal from bottom left": the reading in words.
+/// The same reading among all that are taken.
+[[nodiscard]] job::TapeReading tapeReadingOf(Reading reading);
 [[nodiscard]] const char* wordsFor(Reading reading);
 
 /// Chance of a false alarm of the global test: readings without a mistake are said to disagree once in a hundred times.

@@ -7,29 +7,8 @@
 namespace sillwright::sheet {
 namespace {
 
-constexpr std::array<const char*, kReadingLines> kNames{"width, bottom",
-                                                        "width, middle",
-                                                        "width, top",
-                                                        "height, left",
-                                                        "height, middle",
-                                                        "height, right",
-                                                        "diagonal from bottom left",
-                                                        "diagonal from top left",
-                                                        "sill out of level, right − left",
-                                                        "left stud out of plumb",
-                                                        "right stud out of plumb",
-                                                        "left stud out of plumb, in",
-                                                        "right stud out of plumb, in",
-                                                        "wall depth, left",
-                                                        "wall depth, right"};
-
-/// The readings of the survey among the lines.
-constexpr std::array<std::size_t, plan::kAllReadings> kLineOf{0, 2, 3, 5, 6, 7, 8, 9, 10, 1, 4};
-
-template <std::size_t N>
-void put(std::array<ReadingLine, kReadingLines>& lines, std::size_t from,
-         const std::array<std::optional<double>, N>& values, std::optional<double> ReadingLine::*where) {
-  for (std::size_t i = 0; i < N; ++i) lines[from + i].*where = values[i];
+constexpr std::size_t lineOf(job::TapeReading reading) {
+  return static_cast<std::size_t>(reading);
 }
 
 template <std::size_t N>
@@ -70,37 +49,35 @@ std::string shown(const ReadingLine& line, const std::optional<double>& value, p
 
 std::array<ReadingLine, kReadingLines> readingsOf(const job::Opening& opening, const plan::OpeningPlan& planned) {
   std::array<ReadingLine, kReadingLines> lines;
+  using T = job::TapeReading;
   for (std::size_t i = 0; i < kReadingLines; ++i) {
-    lines[i].name = kNames[i];
-    lines[i].has_sign = i >= 8 && i <= 12;
-    if (i <= 2) lines[i].planned = opening.width;
-    if (i >= 3 && i <= 5) lines[i].planned = opening.height;
-    if (i == 6 || i == 7) lines[i].planned = std::hypot(opening.width, opening.height);
-    if (lines[i].has_sign) lines[i].planned = 0;
-    if (i >= 13 && planned.unit.reveal) lines[i].planned = planned.unit.reveal->depth;
-  }
-  if (opening.measured) {
-    const job::Measured& read = *opening.measured;
-    put(lines, 0, read.widths, &ReadingLine::read);
-    put(lines, 3, read.heights, &ReadingLine::read);
-    put(lines, 6, read.diagonals, &ReadingLine::read);
-    lines[8].read = read.out_of_level;
-    put(lines, 9, read.out_of_plumb, &ReadingLine::read);
-    put(lines, 11, read.out_of_plumb_in, &ReadingLine::read);
-    put(lines, 13, read.wall_depth, &ReadingLine::read);
-    for (std::size_t i = 0; i < plan::kReadings; ++i) {
-      const auto& adjusted = planned.as_built.readings[i];
-      if (!adjusted.read) continue;
-      lines[kLineOf[i]].off = -adjusted.residual;
+    const auto reading = static_cast<T>(i);
+    lines[i].name = job::infoOf(reading).name;
+    lines[i].has_sign = reading >= T::OutOfLevel && reading <= T::OutOfPlumbInRight;
+    if (reading <= T::WidthTop) {
+      lines[i].planned = opening.width;
+    } else if (reading <= T::HeightRight) {
+      lines[i].planned = opening.height;
+    } else if (reading <= T::DiagonalFromTopLeft) {
+      lines[i].planned = std::hypot(opening.width, opening.height);
+    } else if (lines[i].has_sign) {
+      lines[i].planned = 0;
+    } else if (planned.unit.reveal) {
+      lines[i].planned = planned.unit.reveal->depth;
     }
-    for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
-      lines[kLineOf[i]].suspect = (planned.as_built.suspects >> i & 1U) != 0;
-    }
+    lines[i].read = job::valueOf(opening.measured, reading);
   }
-  if (opening.installed) {
-    put(lines, 6, opening.installed->diagonals, &ReadingLine::after);
-    lines[8].after = opening.installed->out_of_level;
-    put(lines, 9, opening.installed->out_of_plumb, &ReadingLine::after);
+  for (std::size_t i = 0; opening.measured && i < plan::kAllReadings; ++i) {
+    ReadingLine& line = lines[lineOf(plan::tapeReadingOf(static_cast<plan::Reading>(i)))];
+    if (i < plan::kReadings && planned.as_built.readings[i].read) line.off = -planned.as_built.readings[i].residual;
+    line.suspect = (planned.as_built.suspects >> i & 1U) != 0;
+  }
+  if (const auto& set = opening.installed) {
+    for (const std::size_t side : {0, 1}) {
+      lines[lineOf(T::DiagonalFromBottomLeft) + side].after = set->diagonals[side];
+      lines[lineOf(T::OutOfPlumbLeft) + side].after = set->out_of_plumb[side];
+    }
+    lines[lineOf(T::OutOfLevel)].after = set->out_of_level;
   }
   return lines;
 }

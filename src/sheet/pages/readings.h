@@ -11,10 +11,10 @@
 
 namespace sillwright::sheet {
 
-inline constexpr std::size_t kReadingLines = 15;
+inline constexpr std::size_t kReadingLines = job::kTapeReadings;
 
 struct ReadingLine {
-  std::string name;               ///< "width, bottom".
+  std::string name;               ///< "bottom width".
   std::optional<double> planned;  ///< Empty where nothing is planned.
   std::optional<double> read;
   std::optional<double> off;    ///< By the other readings: as read less as adjusted.

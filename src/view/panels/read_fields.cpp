@@ -18,7 +18,7 @@ constexpr std::size_t kMostAcross = 3;
 std::size_t countOf(std::size_t first) {
   std::size_t count = 1;
   const std::string group = infoOf(static_cast<TapeReading>(first)).group;
-  while (first + count < kTapeReadings && group == infoOf(static_cast<TapeReading>(first + count)).group) ++count;
+  while (first + count < job::kTapeReadings && group == infoOf(static_cast<TapeReading>(first + count)).group) ++count;
   return count;
 }
 
@@ -146,7 +146,7 @@ void readFields(const Panel& panel, std::size_t opening) {
   text(panel.ui.fonts.small, panel.ui.colours->quiet,
        inches ? "type inches with \" (60 1/4\"), or plain mm; Enter or Tab: next; Delete: empty"
               : "type mm; Enter or Tab goes on, Delete empties, Escape leaves");
-  for (std::size_t first = 0; first < kTapeReadings;) {
+  for (std::size_t first = 0; first < job::kTapeReadings;) {
     const std::size_t count = countOf(first);
     drawRow(panel, opening, first, count);
     first += count;

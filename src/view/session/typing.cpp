@@ -50,7 +50,7 @@ std::vector<std::string> Typing::notInFile(const job::Job& job, practice::Displa
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     std::string line;
     const auto add = [&](const std::string& words) { line += (line.empty() ? "" : ", ") + words; };
-    for (std::size_t r = 0; r < kTapeReadings; ++r) {
+    for (std::size_t r = 0; r < job::kTapeReadings; ++r) {
       const auto reading = static_cast<TapeReading>(r);
       if (!isTyped(job, i, reading)) continue;
       const auto value = valueOf(job.openings[i].measured, reading);

@@ -3,64 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "job/tables.h"
 #include "practice/inches.h"
 
 namespace sillwright::view {
 namespace {
-
-struct Row {
-  TapeReadingInfo info;
-  const char* key;  ///< Of the job's [opening.measured].
-};
-
-constexpr std::array<Row, kTapeReadings> kRows{{
-    {{"bottom width", "width", "bottom", "between the studs, along the sill"}, "widths"},
-    {{"middle width", "width", "middle", "between the studs, halfway up"}, "widths"},
-    {{"top width", "width", "top", "between the studs, under the head"}, "widths"},
-    {{"left height", "height", "left", "from sill to head, along the left stud"}, "heights"},
-    {{"middle height", "height", "middle", "from sill to head, halfway across"}, "heights"},
-    {{"right height", "height", "right", "from sill to head, along the right stud"}, "heights"},
-    {{"diagonal from bottom left", "diagonal", "bottom left", "from bottom left to top right, seen from outside"},
-     "diagonals"},
-    {{"diagonal from top left", "diagonal", "top left", "from top left to bottom right, seen from outside"},
-     "diagonals"},
-    {{"level of the sill", "level", "",
-      "right end of the sill against the left end, by level: + where the right is higher"},
-     "out_of_level"},
-    {{"plumb of the left stud", "plumb", "left",
-      "top of the left stud against its foot, by plumb: + to the right, seen from outside"},
-     "out_of_plumb"},
-    {{"plumb of the right stud", "plumb", "right",
-      "top of the right stud against its foot, by plumb: + to the right, seen from outside"},
-     "out_of_plumb"},
-    {{"plumb in or out of the left stud", "in or out", "left",
-      "top of the left stud against its foot, by plumb: + inwards"},
-     "out_of_plumb_in"},
-    {{"plumb in or out of the right stud", "in or out", "right",
-      "top of the right stud against its foot, by plumb: + inwards"},
-     "out_of_plumb_in"},
-    {{"left wall depth", "wall depth", "left", "frame and lining together, at the left"}, "wall_depth"},
-    {{"right wall depth", "wall depth", "right", "frame and lining together, at the right"}, "wall_depth"},
-}};
-
-std::size_t indexOf(TapeReading reading) {
-  return static_cast<std::size_t>(reading);
-}
-
-/// The place of a reading in the job's value.
-std::optional<double>& placeOf(job::Measured& measured, TapeReading reading) {
-  const std::size_t i = indexOf(reading);
-  const auto after = [&](TapeReading first) { return i - indexOf(first); };
-  if (reading <= TapeReading::WidthTop) return measured.widths[after(TapeReading::WidthBottom)];
-  if (reading <= TapeReading::HeightRight) return measured.heights[after(TapeReading::HeightLeft)];
-  if (reading <= TapeReading::DiagonalFromTopLeft)
-    return measured.diagonals[after(TapeReading::DiagonalFromBottomLeft)];
-  if (reading == TapeReading::OutOfLevel) return measured.out_of_level;
-  if (reading <= TapeReading::OutOfPlumbRight) return measured.out_of_plumb[after(TapeReading::OutOfPlumbLeft)];
-  if (reading <= TapeReading::OutOfPlumbInRight) return measured.out_of_plumb_in[after(TapeReading::OutOfPlumbInLeft)];
-  return measured.wall_depth[after(TapeReading::DepthLeft)];
-}
 
 /// Millimetres of a text as `tidied` leaves it: a plain number of them, or inches with their sign.
 std::optional<double> lengthOf(std::string text) {
@@ -91,35 +37,6 @@ std::string tidied(std::string_view text) {
 
 }  // namespace
 
-const TapeReadingInfo& infoOf(TapeReading reading) {
-  return kRows[indexOf(reading)].info;
-}
-
-const job::Holds& boundsOf(TapeReading reading) {
-  return job::tableOf<job::Measured>().at(kRows[indexOf(reading)].key);
-}
-
-TapeReading tapeReadingOf(plan::Reading reading) {
-  using T = TapeReading;
-  constexpr std::array<T, plan::kAllReadings> kTape{
-      T::WidthBottom,         T::WidthTop,   T::HeightLeft,     T::HeightRight,     T::DiagonalFromBottomLeft,
-      T::DiagonalFromTopLeft, T::OutOfLevel, T::OutOfPlumbLeft, T::OutOfPlumbRight, T::WidthMiddle,
-      T::HeightMiddle};
-  return kTape[static_cast<std::size_t>(reading)];
-}
-
-std::optional<double> valueOf(const std::optional<job::Measured>& measured, TapeReading reading) {
-  if (!measured) return std::nullopt;
-  job::Measured copy = *measured;
-  return placeOf(copy, reading);
-}
-
-void setValue(std::optional<job::Measured>& measured, TapeReading reading, std::optional<double> value) {
-  if (!measured) measured.emplace();
-  placeOf(*measured, reading) = value;
-  if (*measured == job::Measured{}) measured.reset();
-}
-
 void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::Corner corner, plan::Point by) {
   plan::OpeningShape moved = shape;
   plan::Point& at = moved.corner[static_cast<std::size_t>(corner)];
@@ -139,7 +56,7 @@ void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::
   using R = plan::Reading;
   for (std::size_t i = 0; i < plan::kReadings; ++i) {
     const auto reading = static_cast<R>(i);
-    follow(tapeReadingOf(reading), change(reading));
+    follow(plan::tapeReadingOf(reading), change(reading));
   }
   follow(TapeReading::WidthMiddle, (change(R::WidthBottom) + change(R::WidthTop)) / 2);
   follow(TapeReading::HeightMiddle, (change(R::HeightLeft) + change(R::HeightRight)) / 2);

@@ -1,59 +1,22 @@
-/// The readings of an opening as they are typed: which there are, in the order a person takes them with a tape, what
-/// each may be, and the text of one into millimetres.
+/// The readings of an opening as they are typed: the text of one into millimetres, and those that follow a dragged
+/// corner.
 ///
 /// Text is millimetres, with a comma or a point before decimals. Inches are told by their sign, whole, decimal or with
 /// a fraction: 60 1/4". That holds under either display; only the display decides how a reading is shown again.
 #pragma once
 
-#include <cstddef>
-#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
 
 #include "job/job.h"
-#include "job/rule.h"
+#include "job/readings.h"
 #include "plan/survey/survey.h"
 #include "view/values/input.h"
 
 namespace sillwright::view {
 
-enum class TapeReading : std::uint8_t {
-  WidthBottom,
-  WidthMiddle,
-  WidthTop,
-  HeightLeft,
-  HeightMiddle,
-  HeightRight,
-  DiagonalFromBottomLeft,
-  DiagonalFromTopLeft,
-  OutOfLevel,
-  OutOfPlumbLeft,
-  OutOfPlumbRight,
-  OutOfPlumbInLeft,
-  OutOfPlumbInRight,
-  DepthLeft,
-  DepthRight
-};
-inline constexpr std::size_t kTapeReadings = 15;
-
-struct TapeReadingInfo {
-  const char* name;     ///< "bottom width"
-  const char* group;    ///< "width": what its row is called.
-  const char* caption;  ///< "bottom": what it is called in its row; empty where it is alone.
-  const char* how;      ///< How it is read, and what its sign means.
-};
-[[nodiscard]] const TapeReadingInfo& infoOf(TapeReading reading);
-
-/// What the job file allows it to be.
-[[nodiscard]] const job::Holds& boundsOf(TapeReading reading);
-
-/// A reading of the survey, among those of the tape.
-[[nodiscard]] TapeReading tapeReadingOf(plan::Reading reading);
-
-[[nodiscard]] std::optional<double> valueOf(const std::optional<job::Measured>& measured, TapeReading reading);
-/// Sets or clears one reading. An opening without any reading and instrument has no `measured`.
-void setValue(std::optional<job::Measured>& measured, TapeReading reading, std::optional<double> value);
+using job::TapeReading;
 
 /// The readings that were taken follow a corner of the as-built shape that is moved by so much: each changes by as much
 /// as the shape's own reading does, to a tenth, and the middle ones by the mean of their ends. Those not taken stay

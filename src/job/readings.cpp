@@ -1,0 +1,72 @@
+#include "job/readings.h"
+
+#include <array>
+
+#include "job/tables.h"
+
+namespace sillwright::job {
+namespace {
+
+constexpr std::array<TapeReadingInfo, kTapeReadings> kReadings{{
+    {"bottom width", "width", "bottom", "between the studs, along the sill", "widths"},
+    {"middle width", "width", "middle", "between the studs, halfway up", "widths"},
+    {"top width", "width", "top", "between the studs, under the head", "widths"},
+    {"left height", "height", "left", "from sill to head, along the left stud", "heights"},
+    {"middle height", "height", "middle", "from sill to head, halfway across", "heights"},
+    {"right height", "height", "right", "from sill to head, along the right stud", "heights"},
+    {"diagonal from bottom left", "diagonal", "bottom left", "from bottom left to top right, seen from outside", "diagonals"},
+    {"diagonal from top left", "diagonal", "top left", "from top left to bottom right, seen from outside", "diagonals"},
+    {"level of the sill", "level", "",
+      "right end of the sill against the left end, by level: + where the right is higher", "out_of_level"},
+    {"plumb of the left stud", "plumb", "left",
+      "top of the left stud against its foot, by plumb: + to the right, seen from outside", "out_of_plumb"},
+    {"plumb of the right stud", "plumb", "right",
+      "top of the right stud against its foot, by plumb: + to the right, seen from outside", "out_of_plumb"},
+    {"plumb in or out of the left stud", "in or out", "left",
+      "top of the left stud against its foot, by plumb: + inwards", "out_of_plumb_in"},
+    {"plumb in or out of the right stud", "in or out", "right",
+      "top of the right stud against its foot, by plumb: + inwards", "out_of_plumb_in"},
+    {"left wall depth", "wall depth", "left", "frame and lining together, at the left", "wall_depth"},
+    {"right wall depth", "wall depth", "right", "frame and lining together, at the right", "wall_depth"},
+}};
+
+std::size_t indexOf(TapeReading reading) {
+  return static_cast<std::size_t>(reading);
+}
+
+}  // namespace
+
+const TapeReadingInfo& infoOf(TapeReading reading) {
+  return kReadings[indexOf(reading)];
+}
+
+const Holds& boundsOf(TapeReading reading) {
+  return tableOf<Measured>().at(infoOf(reading).key);
+}
+
+std::optional<double>& placeOf(Measured& measured, TapeReading reading) {
+  const std::size_t i = indexOf(reading);
+  const auto after = [&](TapeReading first) { return i - indexOf(first); };
+  if (reading <= TapeReading::WidthTop) return measured.widths[after(TapeReading::WidthBottom)];
+  if (reading <= TapeReading::HeightRight) return measured.heights[after(TapeReading::HeightLeft)];
+  if (reading <= TapeReading::DiagonalFromTopLeft)
+    return measured.diagonals[after(TapeReading::DiagonalFromBottomLeft)];
+  if (reading == TapeReading::OutOfLevel) return measured.out_of_level;
+  if (reading <= TapeReading::OutOfPlumbRight) return measured.out_of_plumb[after(TapeReading::OutOfPlumbLeft)];
+  if (reading <= TapeReading::OutOfPlumbInRight) return measured.out_of_plumb_in[after(TapeReading::OutOfPlumbInLeft)];
+  return measured.wall_depth[after(TapeReading::DepthLeft)];
+}
+
+std::optional<double> valueOf(const std::optional<Measured>& measured, TapeReading reading) {
+  if (!measured) return std::nullopt;
+  Measured copy = *measured;
+  return placeOf(copy, reading);
+}
+
+void setValue(std::optional<Measured>& measured, TapeReading reading, std::optional<double> value) {
+  if (!measured) measured.emplace();
+  placeOf(*measured, reading) = value;
+  if (*measured == Measured{}) measured.reset();
+}
+
+}  // namespace sillwright::job
