@@ -13,6 +13,7 @@ flat in float hollow;
 out vec4 drawn;
 
 void main() {
+  leaveCut();
   vec4 from_edge = max(edge * gl_FragCoord.w, 0.0);
   vec4 off = from_edge - pens;
   float from_line = min(min(off.x, off.y), min(off.z, off.w));

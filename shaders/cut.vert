@@ -8,8 +8,8 @@ const float kMetalWall = 2.0;        // … and the wall of a drawn profile, fro
 const float kThinnest = 1.7;         // Pixels: sheets are drawn no finer than a line.
 const float kMostGrown = 14.0;       // mm: but not as wide as what they lie on.
 
-uniform usamplerBuffer faces;
-uniform samplerBuffer solids;
+uniform DataWholes faces;
+uniform DataNumbers solids;
 uniform vec3 cut_side;               // The plane's own axes.
 uniform vec3 cut_up;
 
@@ -25,16 +25,16 @@ vec3 widened(vec3 corner) {
 }
 
 void main() {
-  uint entry = texelFetch(faces, gl_VertexID / 3).r;
+  uint entry = dataAt(faces, gl_VertexID / 3).r;
   int at = gl_VertexID % 3;
   int edge_at = int(entry & 7u);
   int base = int(entry >> 3u) * kTexels;
 
-  vec4 centre = texelFetch(solids, base + 8);
-  vec4 across = texelFetch(solids, base + 9);
-  vec4 grain = texelFetch(solids, base + 10);
-  vec4 whose = texelFetch(solids, base + 11);
-  int count = int(texelFetch(solids, base).w);
+  vec4 centre = dataAt(solids, base + 8);
+  vec4 across = dataAt(solids, base + 9);
+  vec4 grain = dataAt(solids, base + 10);
+  vec4 whose = dataAt(solids, base + 11);
+  int count = int(dataAt(solids, base).w);
   int inked = int(across.w);
   bool across_grain = int(whose.x) >> 9 != 0;
   Owner owner = ownerFrom(whose, grain.w);
@@ -49,12 +49,12 @@ void main() {
   // The edge before, the triangle's own, and the two after it.
   vec3 pixel[5];
   for (int i = 0; i < 5; ++i) {
-    vec3 corner = texelFetch(solids, base + (edge_at + i - 1 + count) % count).xyz;
+    vec3 corner = dataAt(solids, base + (edge_at + i - 1 + count) % count).xyz;
     pixel[i] = inPixels(view_projection * vec4(widened(corner), 1.0));
   }
-  vec3 own = at == 0 ? middle : widened(texelFetch(solids, base + (edge_at + at - 1) % count).xyz);
+  vec3 own = at == 0 ? middle : widened(dataAt(solids, base + (edge_at + at - 1) % count).xyz);
   gl_Position = view_projection * vec4(own, 1.0);
-  gl_ClipDistance[0] = 1.0;
+  keepFrom(1.0);
   vec3 own_pixel = inPixels(gl_Position);
 
   bool picked = owner.part == picked_part;
@@ -81,7 +81,7 @@ void main() {
   vec3 normal = cross(cut_side, cut_up);
   vec2 in_face = vec2(dot(own, cut_side), dot(own, cut_up));
   if (across_grain) {
-    vec3 first = texelFetch(solids, base).xyz;
+    vec3 first = dataAt(solids, base).xyz;
     in_face -= vec2(dot(first, cut_side), dot(first, cut_up));
   } else if (dot(grain.xyz, grain.xyz) > 0.0 && tile_of[finish].z == 0.0) {
     in_face = vec2(dot(own, grain.xyz), dot(own, cross(normal, grain.xyz)));

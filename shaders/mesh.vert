@@ -22,7 +22,7 @@ void main() {
   corner[2] = (to_world * vec4(last_corner, 1.0)).xyz;
   for (int i = 0; i < 3; ++i) pixel[i] = inPixels(view_projection * vec4(moved(corner[i], owner, wall.xy), 1.0));
   gl_Position = view_projection * vec4(moved(corner[0], owner, wall.xy), 1.0);
-  gl_ClipDistance[0] = keptBy(moved(corner[0], owner, wall.xy));
+  keepFrom(keptBy(moved(corner[0], owner, wall.xy)));
 
   // A triangle seen from behind is a sheet's other side: its lines are measured from the other hand.
   bool behind = dot(cross(pixel[0], pixel[1]), pixel[2]) < 0.0;

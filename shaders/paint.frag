@@ -13,6 +13,7 @@ flat in vec4 ink;
 out vec4 drawn;
 
 void main() {
+  leaveCut();
   float tone = texture(patterns, vec3(place.xy, streak.w)).r;
   vec3 paint = mix(colour.rgb, streak.rgb, tone);
 

@@ -14,6 +14,7 @@ float softBox(vec2 p, vec2 box, float soft) {
 }
 
 void main() {
+  leaveCut();
   float contact = softBox(spot, size.xy, 110.0);
   float wide = softBox(spot - size.zw, size.xy, reach * 0.62);
   drawn = vec4(shadow.rgb, shadow.a * (0.60 * contact + 1.10 * wide));

@@ -16,5 +16,5 @@ void main() {
   spot = from_wall;
   size = vec4(wall_size, dot(drift, run.xy), dot(drift, run.zw));
   gl_Position = view_projection * vec4(corner, 1.0);
-  gl_ClipDistance[0] = cut_plane.w + 0.01 - dot(cut_plane.xyz, corner);
+  keepFrom(cut_plane.w + 0.01 - dot(cut_plane.xyz, corner));
 }

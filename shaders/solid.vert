@@ -2,31 +2,31 @@
 
 const int kTexels = 17;   // A solid: 8 corners, 6 normals, grain + seed, owner, wall.
 
-uniform usamplerBuffer faces;
-uniform samplerBuffer solids;
+uniform DataWholes faces;
+uniform DataNumbers solids;
 uniform int face_corner[24];
 
 void main() {
-  uint entry = texelFetch(faces, gl_VertexID >> 2).r;
+  uint entry = dataAt(faces, gl_VertexID >> 2).r;
   int k = gl_VertexID & 3;
   int face = int(entry >> 8u) & 7;
   int base = int(entry >> 11u) * kTexels;
 
-  vec4 grain = texelFetch(solids, base + 14);
-  vec4 whose = texelFetch(solids, base + 15);
-  vec4 wall = texelFetch(solids, base + 16);   // Inward x, y; the local y of the origin; depth.
-  vec3 normal = texelFetch(solids, base + 8 + face).xyz;
+  vec4 grain = dataAt(solids, base + 14);
+  vec4 whose = dataAt(solids, base + 15);
+  vec4 wall = dataAt(solids, base + 16);   // Inward x, y; the local y of the origin; depth.
+  vec3 normal = dataAt(solids, base + 8 + face).xyz;
   Owner owner = ownerFrom(whose, grain.w);
 
   vec3 corner[4];
   vec3 pixel[4];
   for (int i = 0; i < 4; ++i) {
-    corner[i] = texelFetch(solids, base + face_corner[face * 4 + i]).xyz;
+    corner[i] = dataAt(solids, base + face_corner[face * 4 + i]).xyz;
     pixel[i] = inPixels(view_projection * vec4(moved(corner[i], owner, wall.xy), 1.0));
   }
   vec3 own = corner[k];
   gl_Position = view_projection * vec4(moved(own, owner, wall.xy), 1.0);
-  gl_ClipDistance[0] = keptBy(moved(own, owner, wall.xy));
+  keepFrom(keptBy(moved(own, owner, wall.xy)));
 
   // Ink.
   bool picked = owner.part == picked_part;

@@ -3,7 +3,7 @@
 #   package.sh               sillwright_VERSION_ARCHITECTURE.deb, for the Debian release that it is built on
 #   package.sh --portable    sillwright-VERSION-ARCHITECTURE.tar.gz too: a folder with the program, its libraries and
 #                            fonts, started by the file `sillwright` in it; wants a Linux as new as the one it is built on
-# The same commit built by the same compiler gives the same bytes.
+# The same commit built by the same compiler gives the same bytes. With the page for a phone, where Emscripten can be had.
 set -eu
 
 here=$(cd "$(dirname "$0")" && pwd)
@@ -14,6 +14,7 @@ case "${1:-}" in
 esac
 
 sh "$here/setup.sh" package
+sh "$here/pocket.sh" || echo "The package goes without the page for a phone."
 # shellcheck source=build.sh
 . "$here/build.sh"
 SOURCE_DATE_EPOCH=$(git -C "$root" log -1 --format=%ct)

@@ -3,6 +3,7 @@
 #   setup.sh build     what the program needs
 #   setup.sh test      that, and what the tests need
 #   setup.sh package   what the program and its packages need
+#   setup.sh pocket    what the page for a phone is made with
 # Asks for sudo only where something is missing and the user is not root.
 set -eu
 
@@ -26,8 +27,9 @@ packages() {  # section names as arguments
 case "$want" in
   build) names=$(packages build) ;;
   package) names=$(packages build package) ;;
+  pocket) names=$(packages pocket) ;;
   test) names=$(packages build test) ;;
-  *) echo "setup.sh: 'build', 'test' or 'package', not '$want'." >&2; exit 2 ;;
+  *) echo "setup.sh: 'build', 'test', 'package' or 'pocket', not '$want'." >&2; exit 2 ;;
 esac
 
 missing=

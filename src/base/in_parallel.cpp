@@ -1,8 +1,11 @@
 #include "base/in_parallel.h"
 
+#ifndef __EMSCRIPTEN__
 #include <oneapi/tbb/blocked_range.h>
 #include <oneapi/tbb/parallel_for.h>
 #include <oneapi/tbb/task_arena.h>
+#endif
+
 #include <algorithm>
 #include <cassert>
 
@@ -14,6 +17,9 @@ void inParallel(std::size_t count, std::size_t least, Threads threads,
   if (count == 0) return;
   least = std::max<std::size_t>(least, 1);
   if (threads.most == 1 || count < 2 * least) return work(0, count);
+#ifdef __EMSCRIPTEN__  // a page has one thread
+  work(0, count);
+#else
   const auto share = [&] {
     // A range is halved while it is longer than its grain: no half is then shorter than `least`.
     using Range = oneapi::tbb::blocked_range<std::size_t>;
@@ -23,6 +29,7 @@ void inParallel(std::size_t count, std::size_t least, Threads threads,
   // While a thread waits for its own stretches it takes no work of other calls: `work` may hold what those want.
   if (threads.most == 0) return oneapi::tbb::this_task_arena::isolate(share);
   oneapi::tbb::task_arena(static_cast<int>(threads.most)).execute(share);
+#endif
 }
 
 }  // namespace sillwright::base

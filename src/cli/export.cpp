@@ -4,10 +4,12 @@
 #include <string>
 #include <string_view>
 
+#include "base/read_file.h"
 #include "base/words.h"
 #include "cli/files.h"
 #include "cli/verbs.h"
 #include "exchange/model.h"
+#include "exchange/page.h"
 #include "sheet/sheets.h"
 
 namespace sillwright::cli {
@@ -27,6 +29,7 @@ bool writeObj(const document::Document& doc, const std::filesystem::path& out) {
   return writeFile(out, files.obj) && writeFile(materials, files.mtl);
 }
 
+constexpr std::uintmax_t kLargestPage = std::uintmax_t{64} << 20;
 constexpr std::size_t kLongestInName =
     80;  // bytes of a wall's name that go into a file's: some systems take 143 in all
 
@@ -54,17 +57,33 @@ bool writeElevations(const document::Document& doc, const std::filesystem::path&
   return true;
 }
 
+/// The page for a phone, filled.
+bool writePage(const document::Document& doc, const std::filesystem::path& out) {
+  const std::filesystem::path form = doc.assets / "pocket" / "page.html";
+  if (!std::filesystem::is_regular_file(form)) {
+    tell("there is no page to fill at " + form.string() + "; sh third_party/pocket.sh makes it.");
+    return false;
+  }
+  const auto page = base::loadText(form, kLargestPage);
+  const auto files = exchange::pageFiles(doc);
+  complain(page.errors);
+  complain(files.errors);
+  if (!page.ok() || !files.ok()) return false;
+  return writeFile(out, exchange::filledPage(*page.value, *files.value, exchange::pagePath(doc)));
+}
+
 }  // namespace
 
 int exportModel(const ExportOptions& options) {
-  static constexpr std::string_view kEndings[] = {".glb", ".obj", ".svg"};
+  static constexpr std::string_view kEndings[] = {".glb", ".obj", ".svg", ".html"};
   const auto kind = endingOf(options.out, kEndings);
   if (!kind) return kUnreadable;
   const auto document = loaded(options.job, options.how, document::Depth::Scene);
   if (!document) return kUnreadable;
   const bool good = *kind == 0   ? writeGlb(*document, options.out)
                     : *kind == 1 ? writeObj(*document, options.out)
-                                 : writeElevations(*document, options.out);
+                    : *kind == 2 ? writeElevations(*document, options.out)
+                                 : writePage(*document, options.out);
   return good ? kReady : kUnreadable;
 }
 

@@ -7,21 +7,6 @@
 #include "words/length.h"
 
 namespace sillwright::cli {
-std::string cellText(const takeoff::Cell& cell, const takeoff::Column& column, practice::Display display) {
-  if (const auto* text = std::get_if<std::string>(&cell)) return *text;
-  const auto* number = std::get_if<double>(&cell);
-  if (number == nullptr) return {};
-  if (column.holds == takeoff::Holds::Length && display == practice::Display::InchFractions) {
-    return words::figure(*number, display);
-  }
-  if (column.holds == takeoff::Holds::Share) {
-    // Next to certain is not certain.
-    if (*number < 1 && *number > 0.99) return "over 99 %";
-    return words::number(100 * *number, 0) + " %";
-  }
-  return words::number(takeoff::inUnit(*number, column, display), column.decimals);
-}
-
 bool isText(const takeoff::Column& column) {
   return column.holds == takeoff::Holds::Text || column.holds == takeoff::Holds::Lengths;
 }

@@ -8,9 +8,6 @@
 
 namespace sillwright::cli {
 
-/// A cell as a person reads it; empty where it is.
-[[nodiscard]] std::string cellText(const takeoff::Cell& cell, const takeoff::Column& column, practice::Display display);
-
 /// Title, columns in line, notes; a last column of text is broken into lines. A table that is still wider than
 /// `columns` characters is set row by row instead, each value after its column's name but the first. Columns of detail
 /// are left out. In the practice's units, which the headings say.

@@ -128,8 +128,10 @@ void describeDiff(CLI::App& verb, DiffOptions& options) {
 
 void describeExport(CLI::App& verb, ExportOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
-  verb.add_option("--out", options.out,
-                  "The .glb (glTF, metres) or .obj (millimetres) to write, or .svg (the walls' elevations)")
+  verb.add_option(
+          "--out", options.out,
+          "The .glb (glTF, metres) or .obj (millimetres) to write, .svg (the walls' elevations), or .html (the whole "
+          "job in one page for a phone, which judges and measures without a network)")
       ->required();
 }
 

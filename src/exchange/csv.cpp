@@ -20,7 +20,7 @@ bool isBlank(char c) {
   return c == ' ' || c == '\t';
 }
 
-std::string cellText(const takeoff::Cell& cell, const takeoff::Column& column, practice::Display display) {
+std::string fieldText(const takeoff::Cell& cell, const takeoff::Column& column, practice::Display display) {
   if (const auto* text = std::get_if<std::string>(&cell)) return csvField(*text);
   if (const auto* number = std::get_if<double>(&cell); number != nullptr && std::isfinite(*number)) {
     const double shown = takeoff::inUnit(*number, column, display);
@@ -196,7 +196,7 @@ std::string csv(const takeoff::Table& table, practice::Display display) {
   out += "\r\n";
   for (const auto& row : table.rows) {
     for (std::size_t i = 0; i < row.size(); ++i) {
-      out += (i > 0 ? "," : "") + cellText(row[i], table.columns[i], display);
+      out += (i > 0 ? "," : "") + fieldText(row[i], table.columns[i], display);
     }
     out += "\r\n";
   }

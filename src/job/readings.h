@@ -1,5 +1,5 @@
-/// The readings of an opening: which there are, in the order a person takes them with a tape, and what each is called on
-/// screen, on sheets, in forms and in messages.
+/// The readings of an opening: which there are, in the order a person takes them with a tape, and what each is called
+/// on screen, on sheets, in forms and in messages.
 #pragma once
 
 #include <cstddef>

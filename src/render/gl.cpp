@@ -1,5 +1,6 @@
 #include "render/gl.h"
 
+#include <algorithm>
 #include <array>
 #include <stdexcept>
 #include <string>
@@ -31,13 +32,38 @@ std::string logOf(GLuint id, bool program) {
   return log;
 }
 
+// What differs between the two OpenGLs: how a shader reads data by index, and how the cut takes things away.
+#ifdef __EMSCRIPTEN__
+constexpr std::string_view kVersion =
+    "#version 300 es\n"
+    "precision highp float;\nprecision highp int;\nprecision highp sampler2D;\nprecision highp usampler2D;\n"
+    "precision highp sampler2DArray;\n"
+    "#define DataNumbers sampler2D\n#define DataWholes usampler2D\n"
+    "#define dataAt(data, i) texelFetch(data, ivec2((i) & 1023, (i) >> 10), 0)\n"
+    "#define keepFrom(distance) kept = distance\n#define leaveCut() if (kept < 0.0) discard\n";
+constexpr std::string_view kOfVertex = "out float kept;\n";
+constexpr std::string_view kOfFragment = "in float kept;\n";
+#else
+constexpr std::string_view kVersion =
+    "#version 330 core\n"
+    "#define DataNumbers samplerBuffer\n#define DataWholes usamplerBuffer\n"
+    "#define dataAt(data, i) texelFetch(data, i)\n"
+    "#define keepFrom(distance) gl_ClipDistance[0] = distance\n#define leaveCut()\n";
+constexpr std::string_view kOfVertex;
+constexpr std::string_view kOfFragment;
+#endif
+
 Shader compile(std::string_view what, GLenum kind, std::string_view common, std::string_view body) {
-  constexpr std::string_view kVersion = "#version 330 core\n";
   Shader shader(glCreateShader(kind));
-  const std::array<const GLchar*, 3> text{kVersion.data(), common.data(), body.data()};
-  const std::array<GLint, 3> length{static_cast<GLint>(kVersion.size()), static_cast<GLint>(common.size()),
-                                    static_cast<GLint>(body.size())};
-  glShaderSource(shader.id(), 3, text.data(), length.data());
+  const std::array<std::string_view, 4> parts{kVersion, kind == GL_VERTEX_SHADER ? kOfVertex : kOfFragment, common,
+                                              body};
+  std::array<const GLchar*, 4> text{};
+  std::array<GLint, 4> length{};
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    text[i] = parts[i].empty() ? "" : parts[i].data();
+    length[i] = static_cast<GLint>(parts[i].size());
+  }
+  glShaderSource(shader.id(), 4, text.data(), length.data());
   glCompileShader(shader.id());
   GLint good = GL_FALSE;
   glGetShaderiv(shader.id(), GL_COMPILE_STATUS, &good);
@@ -94,13 +120,71 @@ Program makeProgram(std::string_view what, std::string_view common, std::string_
   return program;
 }
 
+#ifdef __EMSCRIPTEN__
+
+namespace {
+constexpr std::size_t kRow = 1024;  // texels, as in dataAt
+
+/// Sends texels from `first` on that lie in one row, or in whole rows.
+void sendRows(GLenum format, std::size_t first, std::size_t texels, const char* bytes) {
+  const bool numbers = format == GL_RGBA32F;
+  glTexSubImage2D(GL_TEXTURE_2D, 0, static_cast<GLint>(first % kRow), static_cast<GLint>(first / kRow),
+                  static_cast<GLsizei>(std::min(texels, kRow)),
+                  static_cast<GLsizei>(std::max<std::size_t>(texels / kRow, 1)), numbers ? GL_RGBA : GL_RED_INTEGER,
+                  numbers ? GL_FLOAT : GL_UNSIGNED_INT, bytes);
+}
+}  // namespace
+
+BufferTexture::BufferTexture(GLenum format) : format_(format), texture_(makeTexture()) {}
+
+void BufferTexture::send(const void* bytes, std::size_t size, GLenum) {
+  const std::size_t rows = (size / texel() + kRow - 1) / kRow;
+  GLint most = 0;
+  glGetIntegerv(GL_MAX_TEXTURE_SIZE, &most);
+  if (rows > static_cast<std::size_t>(most)) {
+    throw std::runtime_error("The scene has more parts than this graphics driver can hold at once.");
+  }
+  glActiveTexture(GL_TEXTURE0 + kSendUnit);
+  glBindTexture(GL_TEXTURE_2D, texture_.id());
+  if (rows > rows_) {
+    const bool numbers = format_ == GL_RGBA32F;
+    rows_ = rows;
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_NEAREST);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_NEAREST);
+    glTexImage2D(GL_TEXTURE_2D, 0, static_cast<GLint>(format_), static_cast<GLsizei>(kRow), static_cast<GLsizei>(rows),
+                 0, numbers ? GL_RGBA : GL_RED_INTEGER, numbers ? GL_FLOAT : GL_UNSIGNED_INT, nullptr);
+  }
+  if (bytes != nullptr) replace(0, bytes, size);
+}
+
+void BufferTexture::replace(std::size_t first, const void* bytes, std::size_t size) {
+  glActiveTexture(GL_TEXTURE0 + kSendUnit);
+  glBindTexture(GL_TEXTURE_2D, texture_.id());
+  const char* from = static_cast<const char*>(bytes);
+  std::size_t at = first / texel();
+  for (std::size_t left = size / texel(); left > 0;) {
+    const bool whole = at % kRow == 0 && left >= kRow;
+    const std::size_t some = whole ? left / kRow * kRow : std::min(left, kRow - at % kRow);
+    sendRows(format_, at, some, from);
+    from += some * texel();
+    at += some;
+    left -= some;
+  }
+}
+
+void BufferTexture::bind(GLuint unit) const {
+  glActiveTexture(GL_TEXTURE0 + unit);
+  glBindTexture(GL_TEXTURE_2D, texture_.id());
+}
+
+#else
+
 BufferTexture::BufferTexture(GLenum format) : format_(format), buffer_(makeBuffer()), texture_(makeTexture()) {}
 
 void BufferTexture::send(const void* bytes, std::size_t size, GLenum usage) {
   GLint most = 0;
   glGetIntegerv(GL_MAX_TEXTURE_BUFFER_SIZE, &most);
-  const std::size_t texel = format_ == GL_RGBA32F ? 16 : 4;
-  if (size / texel > static_cast<std::size_t>(most)) {
+  if (size / texel() > static_cast<std::size_t>(most)) {
     throw std::runtime_error("The scene has more parts than this graphics driver can hold at once.");
   }
   glBindBuffer(GL_TEXTURE_BUFFER, buffer_.id());
@@ -121,6 +205,16 @@ void BufferTexture::bind(GLuint unit) const {
   glTexBuffer(GL_TEXTURE_BUFFER, format_, buffer_.id());
 }
 
+#endif
+
+void clipByCut(bool on) {
+#ifdef __EMSCRIPTEN__  // the shaders leave out what is cut away
+  static_cast<void>(on);
+#else
+  set(GL_CLIP_DISTANCE0, on ? GL_TRUE : GL_FALSE);
+#endif
+}
+
 KeepState::KeepState()
     : depth_test_(glIsEnabled(GL_DEPTH_TEST)),
       cull_face_(glIsEnabled(GL_CULL_FACE)),
@@ -134,7 +228,7 @@ KeepState::~KeepState() {
   set(GL_BLEND, blend_);
   set(GL_SCISSOR_TEST, scissor_);
   set(GL_STENCIL_TEST, stencil_);
-  glDisable(GL_CLIP_DISTANCE0);
+  clipByCut(false);
   glDepthMask(GL_TRUE);
   glBindVertexArray(0);
   glUseProgram(0);

@@ -3,11 +3,11 @@
 /// Inside this room only. Each must be destroyed while the context it was made in is current.
 #pragma once
 
-#include <epoxy/gl.h>
-
 #include <cstddef>
 #include <string_view>
 #include <utility>
+
+#include "render/gl_api.h"
 
 namespace sillwright::render {
 
@@ -76,7 +76,7 @@ using Program = Name<ReleaseProgram>;
 [[nodiscard]] Program makeProgram(std::string_view what, std::string_view common, std::string_view vertex,
                                   std::string_view fragment);
 
-/// A buffer that shaders read by index.
+/// Numbers that shaders read by index: a buffer, or where OpenGL ES has none to read, a texture.
 class BufferTexture {
  public:
   explicit BufferTexture(GLenum format);
@@ -87,10 +87,20 @@ class BufferTexture {
   void bind(GLuint unit) const;
 
  private:
+  [[nodiscard]] std::size_t texel() const { return format_ == GL_RGBA32F ? 16 : 4; }
+
   GLenum format_;
+#ifdef __EMSCRIPTEN__
+  static constexpr GLuint kSendUnit = 3;  ///< Of none that is drawn with.
+  std::size_t rows_ = 0;
+#else
   Buffer buffer_;
+#endif
   Texture texture_;
 };
+
+/// Whether what lies beyond the cut's plane is taken away.
+void clipByCut(bool on);
 
 /// Remembers what OpenGL state a drawing changes and puts it back, so that the window's own drawing isn't disturbed.
 class KeepState {

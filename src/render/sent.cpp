@@ -121,7 +121,8 @@ std::vector<Stretch> Sent::take(const scene::Scene& scene) {
       found[i] = keep(scene, now[i], stay ? blocks_[i].solids : now[i].room, moved);
   });
   std::vector<Stretch> changed;
-  ground_changed_ = !stay || walls_.size() != scene.walls.size() || std::ranges::find(moved, 1) != moved.end();
+  ground_changed_ =
+      !stay || walls_.size() != scene.walls.size() || std::find(moved.begin(), moved.end(), 1) != moved.end();
   for (const Difference& each : found) {
     ground_changed_ = ground_changed_ || each.floor;
     changed.insert(changed.end(), each.stretches.begin(), each.stretches.end());

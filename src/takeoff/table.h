@@ -48,6 +48,9 @@ struct Table {
 /// A column's number in the unit that its heading says, to what means anything in it.
 [[nodiscard]] double inUnit(double value, const Column& column, practice::Display display);
 
+/// A cell as a person reads it; empty where it is.
+[[nodiscard]] std::string cellText(const Cell& cell, const Column& column, practice::Display display);
+
 /// The names that tables can have: what a folder of lists may hold of an earlier job.
 [[nodiscard]] std::vector<std::string> listNames();
 

@@ -324,6 +324,19 @@ double inUnit(double value, const Column& column, practice::Display display) {
   return value;
 }
 
+std::string cellText(const Cell& cell, const Column& column, practice::Display display) {
+  if (const auto* text = std::get_if<std::string>(&cell)) return *text;
+  const auto* number = std::get_if<double>(&cell);
+  if (number == nullptr) return {};
+  if (column.holds == Holds::Length && inInches(display)) return words::figure(*number, display);
+  if (column.holds == Holds::Share) {
+    // Next to certain is not certain.
+    if (*number < 1 && *number > 0.99) return "over 99 %";
+    return words::number(100 * *number, 0) + " %";
+  }
+  return words::number(inUnit(*number, column, display), column.decimals);
+}
+
 std::vector<std::string> listNames() {
   return {"job",          "order list", "timber",  "timber to buy", "cutting plan",      "flashing strips", "rolls",
           "folded metal", "sheets",     "packers", "screws",        "tapes and sealing", "tools",           "notes"};

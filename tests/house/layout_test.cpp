@@ -36,7 +36,7 @@ std::map<std::string, Names> mayInclude() {
   may["sheet"] = may["exchange"] = with(may["document"], {"document"});
   may["render"] = {"base", "scene"};
   may["view"] = with(may["sheet"], {"document", "sheet", "exchange", "render"});
-  may["pocket"] = with(may["exchange"], {"exchange", "render"});
+  may["pocket"] = with(may["exchange"], {"exchange", "render", "view"});  // of the viewer its values alone
   may["cli"] = with(may["view"], {"view"});
   return may;
 }
@@ -47,7 +47,8 @@ const std::map<std::string, Names> kForeign{
     {"GLFW/", {"view"}},
     {"epoxy/", {"render", "view"}},
     {"GL/", {}},
-    {"GLES", {}},
+    {"GLES", {"render"}},
+    {"emscripten", {"pocket"}},
     {"EGL/", {"render"}},
     {"cairo", {"sheet"}},
     {"pango", {"sheet"}},
@@ -55,7 +56,7 @@ const std::map<std::string, Names> kForeign{
     {"Eigen", {"plan"}},
     {"tbb/", {"base"}},
     {"CLI/", {"cli"}},
-    {"tiny_obj_loader", {"scene"}},
+    {"tiny_obj_loader", {"scene", "pocket"}},
     {"xlsxwriter", {"exchange"}},
     {"unzip.h", {"exchange"}},
     {"expat.h", {"exchange"}},

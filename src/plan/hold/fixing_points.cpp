@@ -60,8 +60,10 @@ bool packersServe(std::span<const PackingPoint> packers, double length, int coun
 
 std::span<const PackingPoint> onSide(const Packing& packing, Side side) {
   const auto isOn = [side](const PackingPoint& point) { return point.side == side; };
-  const auto first = std::find_if(packing.points.begin(), packing.points.end(), isOn);
-  return {first, std::find_if_not(first, packing.points.end(), isOn)};
+  const std::span<const PackingPoint> all = packing.points;
+  const auto first = std::find_if(all.begin(), all.end(), isOn);
+  const auto end = std::find_if_not(first, all.end(), isOn);
+  return all.subspan(static_cast<std::size_t>(first - all.begin()), static_cast<std::size_t>(end - first));
 }
 
 /// 0: there is none.

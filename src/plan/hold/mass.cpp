@@ -50,9 +50,10 @@ double finMetal(const UnitSpec& unit, const UnitParts& parts) {
 
 /// Packing's points of the sill, which come first.
 std::span<const PackingPoint> onSill(const Packing& packing) {
-  const auto end = std::find_if(packing.points.begin(), packing.points.end(),
-                                [](const PackingPoint& point) { return point.side != Side::Sill; });
-  return {packing.points.begin(), end};
+  const std::span<const PackingPoint> all = packing.points;
+  const auto end =
+      std::find_if(all.begin(), all.end(), [](const PackingPoint& point) { return point.side != Side::Sill; });
+  return all.first(static_cast<std::size_t>(end - all.begin()));
 }
 
 /// The largest share of the weight on one sill packer, N. What lies evenly goes to the nearest packers; sashes that

@@ -41,8 +41,9 @@ bool isAsChecked(const Loaded& loaded) {
     return std::abs(vertex.x) <= kFarthestVertex && std::abs(vertex.y) <= kFarthestVertex &&
            std::abs(vertex.z) <= kFarthestVertex;
   };
-  return std::ranges::all_of(loaded.faces.vertex, lies) && std::ranges::all_of(loaded.polygons, [&](const auto& ring) {
-           return std::ranges::all_of(ring, [&](std::uint32_t corner) { return corner < loaded.faces.vertex.size(); });
+  const auto all = [](const auto& range, const auto& good) { return std::all_of(range.begin(), range.end(), good); };
+  return all(loaded.faces.vertex, lies) && all(loaded.polygons, [&](const auto& ring) {
+           return all(ring, [&](std::uint32_t corner) { return corner < loaded.faces.vertex.size(); });
          });
 }
 

@@ -1,0 +1,56 @@
+#include "exchange/page.h"
+
+#include <filesystem>
+
+#include "base/read_file.h"
+#include "exchange/json.h"
+#include "practice/read.h"
+
+namespace sillwright::exchange {
+namespace {
+
+constexpr std::string_view kPlace = "@JOB@";
+constexpr const char* kFolder = "/job";
+
+}  // namespace
+
+std::string pagePath(const document::Document& document) {
+  return (std::filesystem::path(kFolder) / document.path.filename()).string();
+}
+
+base::Result<std::map<std::string, std::string>> pageFiles(const document::Document& document) {
+  std::map<std::string, std::string> files{{pagePath(document), *document.text}};
+  std::vector<base::Error> errors;
+  const auto add = [&](const std::string& named) {
+    const auto text = base::loadText(document.path.parent_path() / named, practice::kLargestFile);
+    errors.insert(errors.end(), text.errors.begin(), text.errors.end());
+    if (text.ok()) files.emplace((std::filesystem::path(kFolder) / named).lexically_normal().string(), *text.value);
+  };
+  if (practice::isPath(document.job.practice)) add(document.job.practice);
+  for (const job::Opening& opening : document.job.openings) {
+    if (opening.unit.mesh) add(*opening.unit.mesh);
+  }
+  if (!errors.empty()) return {{}, std::move(errors)};
+  return {std::move(files), {}};
+}
+
+std::string filledPage(std::string_view page, const std::map<std::string, std::string>& files, const std::string& job) {
+  const auto at = page.find(kPlace);
+  if (at == std::string_view::npos) return {};
+  std::string data;
+  JsonWriter json(data);
+  json.beginObject().member("job", job).key("files").beginObject();
+  for (const auto& [name, text] : files) {
+    // A name is the person's: it is written as a value would be, which escapes it.
+    std::string quoted;
+    JsonWriter(quoted).value(std::string_view(name));
+    json.key(std::string_view(quoted).substr(1, quoted.size() - 2)).value(std::string_view(text));
+  }
+  json.endObject().endObject();
+  // "</script>" or "<!--" in a text would end the data where it stands; in JSON the sign may be written so.
+  std::string safe;
+  for (const char c : data) safe += c == '<' ? std::string("\\u003c") : std::string(1, c);
+  return std::string(page.substr(0, at)) + safe + std::string(page.substr(at + kPlace.size()));
+}
+
+}  // namespace sillwright::exchange

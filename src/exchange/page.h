@@ -1,0 +1,25 @@
+/// The job as a page for a phone: the template that Emscripten made (third_party/pocket.sh), with the job in it as
+/// data.
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+
+#include "base/error.h"
+#include "document/document.h"
+
+namespace sillwright::exchange {
+
+/// The files that the page opens the job from, by the paths that they have in it: the job's text, its practice where
+/// that is a file beside it, its meshes. Errors: one that can't be read.
+[[nodiscard]] base::Result<std::map<std::string, std::string>> pageFiles(const document::Document& document);
+
+/// The template with the files in it; the first is `job`. Empty: the template has no place for them.
+[[nodiscard]] std::string filledPage(std::string_view page, const std::map<std::string, std::string>& files,
+                                     const std::string& job);
+
+/// Where the page of this document's job lies among its files: "/job/house.toml".
+[[nodiscard]] std::string pagePath(const document::Document& document);
+
+}  // namespace sillwright::exchange
