@@ -53,6 +53,7 @@ constexpr To bit_cast(const From& from) noexcept {
 }
 #endif
 
+#if _LIBCPP_VERSION < 200000
 /// Figures with a point, no blanks before, as long as they go on.
 template <class Real, enable_if_t<is_floating_point_v<Real>, int> = 0>
 from_chars_result from_chars(const char* first, const char* last, Real& value,
@@ -78,5 +79,6 @@ from_chars_result from_chars(const char* first, const char* last, Real& value,
   value = parsed;
   return {first + (read - text.c_str()), errc{}};
 }
+#endif
 
 }  // namespace std

@@ -1,5 +1,6 @@
 """The command line's verbs as scripts and terminals use them: verbs_test.py PROGRAM SOURCE_DIR."""
 
+import json
 import os
 import pathlib
 import pty
@@ -148,6 +149,26 @@ def measures(folder):
     run("measure", job, status=2, says="--form")
 
 
+def pages(folder):
+    """A page is filled with the job as data, whatever its names are."""
+    assets = folder / "assets"
+    (assets / "pocket").mkdir(parents=True)
+    for each in ("practice", "meshes"):
+        (assets / each).symlink_to(SOURCE.resolve() / "assets" / each)
+    text = (JOBS / "workshop-window.toml").read_text(encoding="utf-8").replace("Workshop", "</script><!-- \\u0026 Workshop")
+    job, out = folder / "page.toml", folder / "page.html"
+    job.write_text(text, encoding="utf-8")
+    os.environ["SILLWRIGHT_ASSETS"] = str(assets)
+    run("export", job, "--out", out, status=2, says="there is no page to fill")
+    (assets / "pocket" / "page.html").write_text("<script>@JOB@</script>", encoding="utf-8")
+    run("export", job, "--out", out)
+    page = out.read_text(encoding="utf-8")
+    check(page.count("<") == 2, "a name of the job is markup: " + page[:300])
+    data = json.loads(page.removeprefix("<script>").removesuffix("</script>"))
+    check(data == {"job": "/job/page.toml", "files": {"/job/page.toml": text}}, "the page holds another job")
+    del os.environ["SILLWRIGHT_ASSETS"]
+
+
 def main():
     with tempfile.TemporaryDirectory() as made:
         folder = pathlib.Path(made)
@@ -158,6 +179,7 @@ def main():
         completions(folder)
         differences(folder)
         measures(folder)
+        pages(folder)
     return told()
 
 
