@@ -200,13 +200,18 @@ function applyLook() {
   call('pocketLook', by('dark').checked ? 1 : 0, state.hidden, Number(by('spread').value));
   draw();
 }
-let asked = false;
-function draw() {
+// While the eye moves on a slow machine the picture is drawn smaller, as small as it takes; whole again when it rests.
+const kSlow = 45, kQuick = 20, kCoarsest = 0.35, kRest = 160;  // milliseconds; a share of the size
+let asked = false, coarse = 1, rest = 0;
+function draw(moving) {
   if (asked || !state.drawn) return;
   asked = true;
+  clearTimeout(rest);
   requestAnimationFrame(now => {
     asked = false;
-    const ratio = Math.min(window.devicePixelRatio || 1, 2);
+    const took = now - state.last;
+    if (moving === true && took < 1000) coarse = took > kSlow ? Math.max(coarse * 0.7, kCoarsest) : took < kQuick ? Math.min(coarse * 1.1, 1) : coarse;
+    const ratio = Math.min(window.devicePixelRatio || 1, 2) * (moving === true ? coarse : 1);
     const width = Math.round(canvas.clientWidth * ratio), height = Math.round(canvas.clientHeight * ratio);
     if (canvas.width !== width || canvas.height !== height) {
       canvas.width = width;
@@ -223,7 +228,8 @@ function draw() {
       name.style.top = y / ratio + 'px';
       return name;
     }));
-    if (flying) draw();
+    if (flying) draw(true);
+    else if (moving === true && coarse < 1) rest = setTimeout(draw, kRest);
   });
 }
 const fingers = new Map();
@@ -252,7 +258,7 @@ canvas.addEventListener('pointermove', event => {
   } else {
     call('pocketDrag', event.shiftKey || event.buttons === 4 ? 1 : 0, now[0], now[1], dx, dy);
   }
-  draw();
+  draw(true);
 });
 const lift = event => {
   const at = fingers.get(event.pointerId);
@@ -267,7 +273,7 @@ canvas.addEventListener('wheel', event => {
   event.preventDefault();
   const [x, y] = scaled(event);
   call('pocketZoom', x, y, Math.exp(event.deltaY * 0.001));
-  draw();
+  draw(true);
 }, { passive: false });
 canvas.addEventListener('keydown', event => {
   const turn = { ArrowLeft: [-40, 0], ArrowRight: [40, 0], ArrowUp: [0, -40], ArrowDown: [0, 40] }[event.key];
@@ -276,7 +282,7 @@ canvas.addEventListener('keydown', event => {
   else if (event.key === '+' || event.key === '-') call('pocketZoom', ...middle, event.key === '+' ? 0.8 : 1.25);
   else return;
   event.preventDefault();
-  draw();
+  draw(true);
 });
 
 // Sending.
@@ -334,7 +340,7 @@ makePocket().then(module => {
     onchange: event => { state.hidden = event.target.checked ? state.hidden & ~(1 << i) : state.hidden | 1 << i; applyLook(); } }), ' ' + name)));
   for (const id of ['spread', 'dark']) by(id).addEventListener('input', applyLook);
   by('cut').addEventListener('input', () => { call('pocketCut', by('cut').checked ? 1 : 0); draw(); });
-  new ResizeObserver(draw).observe(canvas);
+  new ResizeObserver(() => draw()).observe(canvas);
   showLists();
   applyLook();
 }).catch(fault => { by('summary').textContent = 'This browser can’t run the page: ' + fault; });
