@@ -49,4 +49,29 @@ std::size_t notUtf8(std::string_view text) {
   return std::string_view::npos;
 }
 
+char32_t codePoint(std::string_view text) {
+  constexpr char32_t kFirstBits[]{0, 0x7F, 0x1F, 0x0F, 0x07};
+  const std::size_t size = text.empty() ? 0 : utf8Size(text);
+  if (size == 0) return U'?';
+  char32_t code = static_cast<unsigned char>(text[0]) & kFirstBits[size];
+  for (const char c : text.substr(1, size - 1)) code = code << 6U | (static_cast<unsigned char>(c) & 0x3FU);
+  return code;
+}
+
+void appendUtf8(std::string& text, char32_t code) {
+  const auto put = [&](char32_t byte) { text += static_cast<char>(static_cast<unsigned char>(byte)); };
+  if (code < 0x80) return put(code);
+  if (code < 0x800) {
+    put(0xC0U | code >> 6U);
+  } else if (code < 0x10000) {
+    put(0xE0U | code >> 12U);
+    put(0x80U | (code >> 6U & 0x3FU));
+  } else {
+    put(0xF0U | code >> 18U);
+    put(0x80U | (code >> 12U & 0x3FU));
+    put(0x80U | (code >> 6U & 0x3FU));
+  }
+  put(0x80U | (code & 0x3FU));
+}
+
 }  // namespace sillwright::base

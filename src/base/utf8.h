@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <string>
 #include <string_view>
 
 namespace sillwright::base {
@@ -11,5 +12,11 @@ namespace sillwright::base {
 
 /// Offset of the first byte that belongs to no character; npos: all do.
 [[nodiscard]] std::size_t notUtf8(std::string_view text);
+
+/// The character that the text starts with; "?" where there is none.
+[[nodiscard]] char32_t codePoint(std::string_view text);
+
+/// `code`: a code point, no half of a pair.
+void appendUtf8(std::string& text, char32_t code);
 
 }  // namespace sillwright::base

@@ -20,22 +20,6 @@ constexpr std::array<std::uint16_t, 32> kWindows{0x20AC, 0,      0x201A, 0x0192,
                                                  0,      0x2018, 0x2019, 0x201C, 0x201D, 0x2022, 0x2013, 0x2014,
                                                  0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178};
 
-void append(std::string& text, std::uint32_t code) {
-  const auto put = [&](std::uint32_t byte) { text += static_cast<char>(static_cast<unsigned char>(byte)); };
-  if (code < 0x80) return put(code);
-  if (code < 0x800) {
-    put(0xC0U | code >> 6U);
-  } else if (code < 0x10000) {
-    put(0xE0U | code >> 12U);
-    put(0x80U | (code >> 6U & 0x3FU));
-  } else {
-    put(0xF0U | code >> 18U);
-    put(0x80U | (code >> 12U & 0x3FU));
-    put(0x80U | (code >> 6U & 0x3FU));
-  }
-  put(0x80U | (code & 0x3FU));
-}
-
 std::optional<std::string> fromWindows(std::string_view bytes) {
   std::string text;
   text.reserve(bytes.size() + bytes.size() / 8);
@@ -44,7 +28,7 @@ std::optional<std::string> fromWindows(std::string_view bytes) {
     const bool special = byte >= 0x80 && byte < 0xA0;
     const std::uint32_t code = special ? kWindows[byte - 0x80U] : byte;
     if (special && code == 0) return std::nullopt;
-    append(text, code);
+    base::appendUtf8(text, code);
   }
   return text;
 }
@@ -66,7 +50,7 @@ std::optional<std::string> fromUtf16(std::string_view bytes, bool high_first) {
       code = 0x10000 + ((code - 0xD800) << 10U) + (low - 0xDC00);
       at += 2;
     }
-    append(text, code);
+    base::appendUtf8(text, code);
   }
   return text;
 }

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <system_error>
 
+#include "base/utf8.h"
 #include "base/words.h"
 #include "view/session/app.h"
 #include "view/values/words.h"
@@ -56,25 +57,6 @@ void dropLast(std::string& text) {
   if (!text.empty()) text.pop_back();
 }
 
-void appendUtf8(std::string& text, char32_t c) {
-  const auto put = [&](char32_t byte) { text += static_cast<char>(static_cast<unsigned char>(byte)); };
-  if (c < 0x80) {
-    put(c);
-  } else if (c < 0x800) {
-    put(0xC0U | (c >> 6U));
-    put(0x80U | (c & 0x3FU));
-  } else if (c < 0x10000) {
-    put(0xE0U | (c >> 12U));
-    put(0x80U | ((c >> 6U) & 0x3FU));
-    put(0x80U | (c & 0x3FU));
-  } else {
-    put(0xF0U | (c >> 18U));
-    put(0x80U | ((c >> 12U) & 0x3FU));
-    put(0x80U | ((c >> 6U) & 0x3FU));
-    put(0x80U | (c & 0x3FU));
-  }
-}
-
 void typeInto(App& app, const FieldOf& what, const InputStep& step) {
   const bool path = std::holds_alternative<PathOf>(what);
   const bool name = path || std::holds_alternative<NameOf>(what);
@@ -83,7 +65,7 @@ void typeInto(App& app, const FieldOf& what, const InputStep& step) {
     if (!name && !isReadingCharacter(character)) continue;
     if (name && (character < U' ' || character == 0x7f)) continue;
     std::string& text = textOf(app, what, "");
-    if (base::countCharacters(text) < longest) appendUtf8(text, !name && character == U'−' ? U'-' : character);
+    if (base::countCharacters(text) < longest) base::appendUtf8(text, !name && character == U'−' ? U'-' : character);
   }
   if (step.wentDown(Key::Backspace)) dropLast(textOf(app, what, std::visit(ShownText{app}, what)));
   if (step.wentDown(Key::Delete)) textOf(app, what, "").clear();
