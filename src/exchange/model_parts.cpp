@@ -1,30 +1,32 @@
 #include "exchange/model_parts.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "scene/describe.h"
+#include "scene/face_colour.h"
 #include "scene/part_step.h"
 
 namespace sillwright::exchange {
 namespace {
 
 constexpr std::array<Look, scene::kMaterials> kLooks{{
-    {"pine", {0.71, 0.50, 0.27, 1}, 0, 0.8},
-    {"lintel timber", {0.60, 0.38, 0.18, 1}, 0, 0.8},
-    {"reveal timber", {0.78, 0.60, 0.38, 1}, 0, 0.6},
-    {"membrane", {0.20, 0.42, 0.55, 1}, 0, 0.9},
-    {"flexible flashing", {0.06, 0.06, 0.07, 1}, 0, 0.7},
-    {"folded metal", {0.45, 0.48, 0.50, 1}, 1, 0.4},
-    {"aluminium", {0.30, 0.31, 0.33, 1}, 1, 0.35},
-    {"glass", {0.65, 0.80, 0.82, 0.3}, 0, 0.05},
-    {"lining", {0.86, 0.85, 0.82, 1}, 0, 0.95},
-    {"cladding", {0.55, 0.60, 0.58, 1}, 0, 0.7},
-    {"batten", {0.55, 0.42, 0.26, 1}, 0, 0.85},
-    {"packer", {0.05, 0.20, 0.65, 1}, 0, 0.5},
-    {"screw", {0.55, 0.55, 0.50, 1}, 1, 0.3},
-    {"soffit", {0.80, 0.80, 0.78, 1}, 0, 0.9},
-    {"floor", {0.40, 0.38, 0.36, 1}, 0, 0.95},
-    {"rubber", {0.02, 0.02, 0.02, 1}, 0, 0.8},
+    {"pine", 0.8},
+    {"lintel timber", 0.8},
+    {"reveal timber", 0.6},
+    {"membrane", 0.9},
+    {"flexible flashing", 0.7},
+    {"folded metal", 0.4},
+    {"aluminium", 0.35},
+    {"glass", 0.05},
+    {"lining", 0.95},
+    {"cladding", 0.7},
+    {"batten", 0.85},
+    {"packer", 0.5},
+    {"screw", 0.3},
+    {"soffit", 0.9},
+    {"floor", 0.95},
+    {"rubber", 0.8},
 }};
 
 void addCorner(Polygon& polygon, glm::vec3 corner) {
@@ -45,8 +47,11 @@ bool hasArea(const Polygon& polygon) {
 
 }  // namespace
 
-const Look& lookOf(scene::Material material) {
-  return kLooks[static_cast<std::size_t>(material)];
+Look lookOf(scene::Material material) {
+  Look look = kLooks[static_cast<std::size_t>(material)];
+  for (unsigned i = 0; i < 3; ++i) look.colour[i] = (scene::faceColour(material) >> (16 - 8 * i) & 255U) / 255.0;
+  look.colour[3] = scene::opacityOf(material);
+  return look;
 }
 
 std::string stepName(const scene::Part& part) {
@@ -59,6 +64,31 @@ std::string partName(const scene::Part& part, const job::Job& job, const practic
   return part.opening < 0 ? name : job.openings[static_cast<std::size_t>(part.opening)].name + " " + name;
 }
 
+std::string wallName(const scene::Part& part, const job::Job& job) {
+  return part.wall < 0 ? "site" : job.walls[static_cast<std::size_t>(part.wall)].name;
+}
+
+std::string UniqueNames::take(const std::string& wanted) {
+  std::string name = wanted;
+  for (std::size_t& count = taken_[wanted]; count++ > 0;) {
+    name = wanted + " " + std::to_string(count);
+    if (taken_.emplace(name, 1).second) break;
+  }
+  return name;
+}
+
+glm::dvec3 Axes::toLocal(glm::dvec3 world) const {
+  const glm::dvec3 off = world - origin;
+  const double c = std::cos(turn), s = std::sin(turn);
+  return {c * off.x + s * off.y, c * off.y - s * off.x, off.z};
+}
+
+Axes axesOf(const scene::Scene& scene, std::int32_t wall) {
+  if (wall < 0) return {};
+  const scene::WallFrame& frame = scene.walls[static_cast<std::size_t>(wall)];
+  return {glm::dvec3(frame.origin), std::atan2(double{frame.along.y}, double{frame.along.x})};
+}
+
 PartIndex::PartIndex(const scene::Scene& scene) : scene_(scene), uses_of_(scene.parts.size()) {
   std::size_t solid = 0;
   for (std::size_t part = 0; part <= scene.parts.size(); ++part) {
@@ -68,12 +98,13 @@ PartIndex::PartIndex(const scene::Scene& scene) : scene_(scene), uses_of_(scene.
   for (std::size_t i = 0; i < scene.uses.size(); ++i) uses_of_[scene.uses[i].part].push_back(i);
 }
 
-std::vector<Polygon> PartIndex::surfaceOf(std::size_t part) const {
-  std::vector<Polygon> surface;
+std::vector<Polygons> PartIndex::shellsOf(std::size_t part) const {
+  std::vector<Polygons> shells;
   const auto add = [&](const Polygon& polygon) {
-    if (hasArea(polygon)) surface.push_back(polygon);
+    if (hasArea(polygon)) shells.back().push_back(polygon);
   };
   for (std::size_t s = first_solid_[part]; s < first_solid_[part + 1]; ++s) {
+    shells.emplace_back();
     for (const auto& face : scene::kFaces) {
       Polygon polygon;
       for (const auto corner : face) addCorner(polygon, scene_.solids[s].corner[corner]);
@@ -81,6 +112,7 @@ std::vector<Polygon> PartIndex::surfaceOf(std::size_t part) const {
     }
   }
   for (const std::size_t use : uses_of_[part]) {
+    shells.emplace_back();
     const scene::MeshUse& placed = scene_.uses[use];
     const auto& corners = scene_.meshes[placed.mesh].corner;
     // A mirrored mesh is turned round again, so that its faces look outwards.
@@ -92,7 +124,13 @@ std::vector<Polygon> PartIndex::surfaceOf(std::size_t part) const {
       add(polygon);
     }
   }
-  return surface;
+  return shells;
+}
+
+Polygons PartIndex::surfaceOf(std::size_t part) const {
+  Polygons all;
+  for (const Polygons& shell : shellsOf(part)) all.insert(all.end(), shell.begin(), shell.end());
+  return all;
 }
 
 }  // namespace sillwright::exchange

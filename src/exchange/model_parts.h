@@ -3,8 +3,10 @@
 
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <glm/glm.hpp>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "job/job.h"
@@ -13,19 +15,39 @@
 
 namespace sillwright::exchange {
 
-/// A material as other programs show it: linear colour, tuned by eye.
+/// A material as other programs show it: named, and coloured as in the viewer.
 struct Look {
   const char* name;
-  std::array<double, 4> colour;  ///< Red, green, blue, opacity; 0 … 1.
-  double metal;
   double rough;
+  std::array<double, 4> colour{};  ///< Red, green, blue as they go to the screen, opacity; 0 … 1.
 };
-[[nodiscard]] const Look& lookOf(scene::Material material);
+[[nodiscard]] Look lookOf(scene::Material material);
 
 /// The step at which a part comes into being, in plain words; "from the start" where it needs none.
 [[nodiscard]] std::string stepName(const scene::Part& part);
 /// "N1 jamb stud", or without an opening "stud".
 [[nodiscard]] std::string partName(const scene::Part& part, const job::Job& job, const practice::Practice& practice);
+
+/// What the part belongs to, by name: its wall, or "site".
+[[nodiscard]] std::string wallName(const scene::Part& part, const job::Job& job);
+
+/// Gives each thing a name of its own: what is asked for, with a number behind it where that is taken.
+class UniqueNames {
+ public:
+  [[nodiscard]] std::string take(const std::string& wanted);
+
+ private:
+  std::unordered_map<std::string, std::size_t> taken_;
+};
+
+/// A wall's own axes in the world, in doubles: turned about z and moved.
+struct Axes {
+  glm::dvec3 origin{0.0};
+  double turn = 0;  ///< Anticlockwise on plan, radians.
+  [[nodiscard]] glm::dvec3 toLocal(glm::dvec3 world) const;
+};
+/// Of a part's wall; of the world where it is of none.
+[[nodiscard]] Axes axesOf(const scene::Scene& scene, std::int32_t wall);
 
 /// A polygon of a part's surface, anticlockwise from outside; three or four corners, no two alike.
 struct Polygon {
@@ -33,12 +55,16 @@ struct Polygon {
   std::size_t corners = 0;
 };
 
+using Polygons = std::vector<Polygon>;
+
 /// Where the solids and mesh uses of each part are.
 class PartIndex {
  public:
   explicit PartIndex(const scene::Scene& scene);
-  /// The part's surface, in the world, mm. Polygons without area are left out.
-  [[nodiscard]] std::vector<Polygon> surfaceOf(std::size_t part) const;
+  /// The surfaces of the part's solids and meshes, each closed, in the world, mm. Polygons without area are left out.
+  [[nodiscard]] std::vector<Polygons> shellsOf(std::size_t part) const;
+  /// All of them as one.
+  [[nodiscard]] Polygons surfaceOf(std::size_t part) const;
 
  private:
   const scene::Scene& scene_;

@@ -63,7 +63,7 @@ void writePart(std::string& out, const std::vector<Polygon>& surface, std::size_
 std::string materials(const std::set<scene::Material>& used) {
   std::string out;
   for (const scene::Material material : used) {
-    const Look& look = lookOf(material);
+    const Look look = lookOf(material);
     out += "newmtl " + bare(look.name) + "\nKd";
     for (std::size_t i = 0; i < 3; ++i) {
       out += ' ';
@@ -86,11 +86,13 @@ ObjFiles objFiles(const scene::Scene& scene, const job::Job& job, const practice
   const PartIndex index(scene);
   std::set<scene::Material> used;
   std::size_t corners = 0;
+  std::string group;
   for (std::size_t i = 0; i < scene.parts.size(); ++i) {
     const auto surface = index.surfaceOf(i);
     if (surface.empty()) continue;
     const scene::Part& part = scene.parts[i];
     used.insert(part.material);
+    if (const std::string wall = bare(wallName(part, job)); wall != group) out += "g " + (group = wall) + "\n";
     // The number keeps names apart: readers join objects of one name.
     out += "o " + bare(partName(part, job, practice)) + "_";
     append(out, i);

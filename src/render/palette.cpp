@@ -2,6 +2,7 @@
 
 #include "render/pattern.h"
 #include "render/renderer.h"
+#include "scene/face_colour.h"
 
 namespace sillwright::render {
 namespace {
@@ -12,14 +13,14 @@ constexpr glm::vec3 hex(unsigned int rgb) {
 }
 
 /// Sawn timber: streaks that run two metres before they come again, growth rings where it is cut.
-Paint timber(unsigned int colour, unsigned int streak, unsigned int cut, unsigned int ring, float vary) {
-  return {.face = {hex(colour), hex(streak), Pattern::Timber, {2100.0F, 150.0F}, vary},
+Paint timber(scene::Material material, unsigned int streak, unsigned int cut, unsigned int ring, float vary) {
+  return {.face = {hex(scene::faceColour(material)), hex(streak), Pattern::Timber, {2100.0F, 150.0F}, vary},
           .end = {hex(cut), hex(ring), Pattern::EndGrain, {420.0F, 420.0F}, vary * 0.5F}};
 }
 
-Paint plain(unsigned int colour, unsigned int streak, Pattern pattern, glm::vec2 tile, float vary = 0.0F) {
-  const Finish finish{hex(colour), hex(streak), pattern, tile, vary};
-  return {.face = finish, .end = finish};
+Paint plain(scene::Material material, unsigned int streak, Pattern pattern, glm::vec2 tile, float vary = 0.0F) {
+  const Finish finish{hex(scene::faceColour(material)), hex(streak), pattern, tile, vary};
+  return {.face = finish, .end = finish, .alpha = scene::opacityOf(material)};
 }
 
 /// A tile on which strokes lie `apart` mm from one another; see pattern.cpp.
@@ -66,23 +67,22 @@ std::array<Paint, scene::kMaterials> paints() {
   std::array<Paint, scene::kMaterials> all;
   const auto at = [&all](scene::Material material) -> Paint& { return all[static_cast<std::size_t>(material)]; };
   using enum scene::Material;
-  at(Pine) = timber(0xF0D6A8, 0xCFA468, 0xDDB57C, 0xB98C54, 0.09F);
-  at(LintelTimber) = timber(0xE6BF86, 0xC08E50, 0xD0A266, 0xA97A42, 0.05F);
-  at(RevealTimber) = timber(0xF6E7C8, 0xDCC197, 0xE4CA9E, 0xC5A472, 0.03F);
-  at(Batten) = timber(0xE6CFA6, 0xBF9F6C, 0xD3B27E, 0xAD8A5A, 0.09F);
-  at(Membrane) = plain(0xD1DDDE, 0xBCCCCE, Pattern::Weave, {128.0F, 128.0F});
-  at(FlexibleFlashing) = plain(0x303337, 0x26282B, Pattern::Mottle, {300.0F, 300.0F});
-  at(FoldedMetal) = plain(0xA6AFB4, 0x8F989E, Pattern::Brushed, {900.0F, 260.0F});
-  at(Aluminium) = plain(0xDCDFE0, 0xC0C6C9, Pattern::Brushed, {1600.0F, 400.0F});
-  at(Glass) = plain(0xC2DDD9, 0xE9F4F2, Pattern::Sheen, {1500.0F, 1500.0F});
-  at(Glass).alpha = 0.36F;
-  at(Lining) = plain(0xF3F1EC, 0xE9E6DF, Pattern::Mottle, {1400.0F, 1400.0F});
-  at(Cladding) = plain(0xE2E4DB, 0xD2D5CA, Pattern::Brushed, {2400.0F, 400.0F}, 0.035F);
-  at(Packer) = plain(0x8F77B4, 0x7D65A4, Pattern::Mottle, {200.0F, 200.0F});
-  at(Screw) = plain(0x6A7178, 0x545B61, Pattern::Brushed, {60.0F, 20.0F});
-  at(Soffit) = plain(0xE7E2D6, 0xDAD4C6, Pattern::Mottle, {1400.0F, 1400.0F});
-  at(Floor) = plain(0xE9E3D6, 0xE0D9CA, Pattern::Mottle, {2600.0F, 2600.0F});
-  at(Rubber) = plain(0x3A3D41, 0x303336, Pattern::Mottle, {200.0F, 200.0F});
+  at(Pine) = timber(Pine, 0xCFA468, 0xDDB57C, 0xB98C54, 0.09F);
+  at(LintelTimber) = timber(LintelTimber, 0xC08E50, 0xD0A266, 0xA97A42, 0.05F);
+  at(RevealTimber) = timber(RevealTimber, 0xDCC197, 0xE4CA9E, 0xC5A472, 0.03F);
+  at(Batten) = timber(Batten, 0xBF9F6C, 0xD3B27E, 0xAD8A5A, 0.09F);
+  at(Membrane) = plain(Membrane, 0xBCCCCE, Pattern::Weave, {128.0F, 128.0F});
+  at(FlexibleFlashing) = plain(FlexibleFlashing, 0x26282B, Pattern::Mottle, {300.0F, 300.0F});
+  at(FoldedMetal) = plain(FoldedMetal, 0x8F989E, Pattern::Brushed, {900.0F, 260.0F});
+  at(Aluminium) = plain(Aluminium, 0xC0C6C9, Pattern::Brushed, {1600.0F, 400.0F});
+  at(Glass) = plain(Glass, 0xE9F4F2, Pattern::Sheen, {1500.0F, 1500.0F});
+  at(Lining) = plain(Lining, 0xE9E6DF, Pattern::Mottle, {1400.0F, 1400.0F});
+  at(Cladding) = plain(Cladding, 0xD2D5CA, Pattern::Brushed, {2400.0F, 400.0F}, 0.035F);
+  at(Packer) = plain(Packer, 0x7D65A4, Pattern::Mottle, {200.0F, 200.0F});
+  at(Screw) = plain(Screw, 0x545B61, Pattern::Brushed, {60.0F, 20.0F});
+  at(Soffit) = plain(Soffit, 0xDAD4C6, Pattern::Mottle, {1400.0F, 1400.0F});
+  at(Floor) = plain(Floor, 0xE0D9CA, Pattern::Mottle, {2600.0F, 2600.0F});
+  at(Rubber) = plain(Rubber, 0x303336, Pattern::Mottle, {200.0F, 200.0F});
   cutAll(all);
   return all;
 }

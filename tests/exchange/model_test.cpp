@@ -15,6 +15,7 @@
 #include <set>
 #include <sstream>
 
+#include "bench/many.h"
 #include "check/judge.h"
 #include "scene/build/build.h"
 #include "scene/describe.h"
@@ -155,8 +156,77 @@ glm::dvec3 toScene(glm::dvec3 v) {
 }
 
 struct ReadPart {
-  std::string name, wall, layer, step, material, mesh;
+  std::string name, wall, layer, step, material, kind;
   Measure measure;
+};
+
+/// Turns and moves of the nodes above, then scale and move of the part's own: section 3.5.3 of the specification.
+struct Move {
+  glm::dvec3 by{0.0};
+  glm::dvec3 scale{1.0};
+  double turn = 0;  ///< About Y.
+
+  explicit Move(const json& node) {
+    const auto three = [&](const char* key, glm::dvec3 otherwise) {
+      if (!node.contains(key)) return otherwise;
+      return glm::dvec3{node[key][0].get<double>(), node[key][1].get<double>(), node[key][2].get<double>()};
+    };
+    by = three("translation", by);
+    scale = three("scale", scale);
+    if (!node.contains("rotation")) return;
+    const auto rotation = node["rotation"].get<std::vector<double>>();
+    REQUIRE(rotation.size() == 4);
+    REQUIRE(rotation[0] == 0);
+    REQUIRE(rotation[2] == 0);
+    REQUIRE(std::hypot(rotation[1], rotation[3]) == Approx(1).margin(1e-7));
+    turn = 2 * std::atan2(rotation[1], rotation[3]);
+  }
+  [[nodiscard]] glm::dvec3 operator()(glm::dvec3 v) const {
+    v *= scale;
+    const double c = std::cos(turn), s = std::sin(turn);
+    return by + glm::dvec3{c * v.x + s * v.z, v.y, c * v.z - s * v.x};
+  }
+};
+
+/// The places of a node's mesh: its own, or those of its instances (EXT_mesh_gpu_instancing).
+std::vector<Move> placesOf(const Glb& glb, const json& node) {
+  if (!node.contains("extensions")) return {Move(node)};
+  const json& attributes = node["extensions"]["EXT_mesh_gpu_instancing"]["attributes"];
+  const Move whole(node);
+  std::vector<Move> places;
+  for (const glm::vec3& at : glb.vectors(attributes["TRANSLATION"].get<std::size_t>())) {
+    places.push_back(whole);
+    places.back().by += whole.scale * glm::dvec3(at);
+  }
+  if (!attributes.contains("SCALE")) return places;
+  const auto scale = glb.vectors(attributes["SCALE"].get<std::size_t>());
+  REQUIRE(scale.size() == places.size());
+  for (std::size_t i = 0; i < scale.size(); ++i) places[i].scale *= glm::dvec3(scale[i]);
+  return places;
+}
+
+/// Corners and normals of a primitive.
+struct Corners {
+  std::vector<glm::vec3> at, normal;
+
+  Corners(const Glb& glb, const json& primitive) {
+    const auto accessor = primitive["attributes"]["POSITION"].get<std::size_t>();
+    at = glb.vectors(accessor);
+    normal = glb.vectors(primitive["attributes"]["NORMAL"].get<std::size_t>());
+    REQUIRE(at.size() == normal.size());
+    REQUIRE(at.size() % 3 == 0);
+    glm::vec3 low = at[0], high = at[0];
+    for (std::size_t i = 0; i < at.size(); i += 3) {  // Normals look the way the triangle is wound.
+      REQUIRE(glm::dot(glm::cross(at[i + 1] - at[i], at[i + 2] - at[i]), normal[i]) > 0);
+      REQUIRE(std::abs(glm::length(normal[i]) - 1) < 1e-5F);
+    }
+    for (const auto& corner : at) low = glm::min(low, corner), high = glm::max(high, corner);
+    const json& about = glb.document["accessors"][accessor];
+    for (int axis = 0; axis < 3; ++axis) {  // as the specification asks: to the last bit
+      REQUIRE(about["min"][static_cast<std::size_t>(axis)].get<float>() == low[axis]);
+      REQUIRE(about["max"][static_cast<std::size_t>(axis)].get<float>() == high[axis]);
+    }
+  }
 };
 
 /// Walks the nodes: job, wall, layer, step, part.
@@ -164,51 +234,47 @@ std::vector<ReadPart> partsOf(const Glb& glb) {
   std::vector<ReadPart> parts;
   const json& nodes = glb.document["nodes"];
   std::set<std::size_t> seen;
+  std::set<std::string> names{nodes.at(0)["name"]};
   const auto childrenOf = [&](const json& node) {
     REQUIRE(!node.contains("mesh"));
-    REQUIRE(!node.contains("translation"));
     std::vector<const json*> children;
     for (const auto& child : node["children"]) {
       REQUIRE(seen.insert(child.get<std::size_t>()).second);  // a tree: no node has two parents
       children.push_back(&nodes.at(child.get<std::size_t>()));
+      REQUIRE(names.insert((*children.back())["name"]).second);
+      REQUIRE(children.back()->contains("extras"));
     }
     return children;
   };
   for (const json* wall : childrenOf(nodes.at(0))) {
+    const Move in_world(*wall);
     for (const json* layer : childrenOf(*wall)) {
       for (const json* step : childrenOf(*layer)) {
         for (const json* part : childrenOf(*step)) {
           REQUIRE(!part->contains("children"));
+          const json& extras = (*part)["extras"];
           const json& mesh = glb.document["meshes"].at((*part)["mesh"].get<std::size_t>());
           REQUIRE(mesh["primitives"].size() == 1);
           const json& primitive = mesh["primitives"][0];
           const json& material = glb.document["materials"].at(primitive["material"].get<std::size_t>());
-          ReadPart read{
-              (*part)["name"], (*wall)["name"], (*layer)["name"], (*step)["name"], material["name"], mesh["name"], {}};
-          CHECK((*part)["extras"]["layer"] == read.layer);
-          CHECK((*part)["extras"]["step_name"] == read.step);
-          const auto accessor = primitive["attributes"]["POSITION"].get<std::size_t>();
-          const auto corners = glb.vectors(accessor);
-          const auto normals = glb.vectors(primitive["attributes"]["NORMAL"].get<std::size_t>());
-          REQUIRE(corners.size() == normals.size());
-          REQUIRE(corners.size() % 3 == 0);
-          const json& move = (*part)["translation"];
-          const glm::dvec3 middle{move[0].get<double>(), move[1].get<double>(), move[2].get<double>()};
-          glm::vec3 low = corners[0], high = corners[0];
-          for (std::size_t i = 0; i < corners.size(); i += 3) {
-            const glm::dvec3 a(corners[i]), b(corners[i + 1]), c(corners[i + 2]);
-            read.measure.add(toScene(a + middle), toScene(b + middle), toScene(c + middle));
-            // Normals look the way the triangle is wound.
-            REQUIRE(glm::dot(glm::cross(b - a, c - a), glm::dvec3(normals[i])) > 0);
-            REQUIRE(std::abs(glm::length(normals[i]) - 1) < 1e-5F);
+          const Corners corners(glb, primitive);
+          const auto places = placesOf(glb, *part);
+          for (std::size_t place = 0; place < places.size(); ++place) {
+            const std::string opening =
+                extras.contains("openings") ? extras["openings"].at(place) : extras.value("opening", json(""));
+            ReadPart read{opening,
+                          (*wall)["extras"]["wall"],
+                          (*layer)["extras"]["layer"],
+                          (*step)["extras"]["step_name"],
+                          material["name"],
+                          extras["kind"],
+                          {}};
+            for (std::size_t i = 0; i < corners.at.size(); i += 3) {
+              const auto at = [&](std::size_t k) { return toScene(in_world(places[place](corners.at[k]))); };
+              read.measure.add(at(i), at(i + 1), at(i + 2));
+            }
+            parts.push_back(std::move(read));
           }
-          for (const auto& corner : corners) low = glm::min(low, corner), high = glm::max(high, corner);
-          const json& about = glb.document["accessors"][accessor];
-          for (int axis = 0; axis < 3; ++axis) {  // as the specification asks: to the last bit
-            REQUIRE(about["min"][static_cast<std::size_t>(axis)].get<float>() == low[axis]);
-            REQUIRE(about["max"][static_cast<std::size_t>(axis)].get<float>() == high[axis]);
-          }
-          parts.push_back(std::move(read));
         }
       }
     }
@@ -221,6 +287,13 @@ std::string keyOf(const std::string& wall, const std::string& layer, const std::
   return wall + "/" + layer + "/" + name;
 }
 
+std::string nameIn(const Built& built, const scene::Part& part) {
+  const std::string name = (part.opening < 0 ? "" : built.demo.job.openings[std::size_t(part.opening)].name) + " " +
+                           scene::nameOf(part.kind, built.demo.practice->words);
+  const std::string wall = part.wall < 0 ? "site" : built.demo.job.walls[std::size_t(part.wall)].name;
+  return keyOf(wall, scene::nameOf(part.layer), name);
+}
+
 void requireGlbIsScene(const Built& built) {
   const auto bytes = exchange::glb(built.scene, built.demo.job, *built.demo.practice);
   REQUIRE(bytes);
@@ -231,17 +304,13 @@ void requireGlbIsScene(const Built& built) {
   auto parts = partsOf(glb);
   // In the scene's order within its wall, layer and step, so parts of one name are paired in turn.
   std::map<std::string, std::vector<const ReadPart*>> by_name;
-  for (const auto& part : parts) by_name[keyOf(part.wall, part.layer, part.name)].push_back(&part);
+  for (const auto& part : parts) by_name[keyOf(part.wall, part.layer, part.name + " " + part.kind)].push_back(&part);
   std::map<std::string, std::size_t> used;
   const auto wanted = measured(built.scene, glm::dvec3(0.0));
   glm::dvec3 low(1e30), high(-1e30), read_low(1e30), read_high(-1e30);
   for (std::size_t i = 0; i < wanted.size(); ++i) {
     if (wanted[i].empty()) continue;
-    const auto& part = built.scene.parts[i];
-    const std::string name = (part.opening < 0 ? "" : built.demo.job.openings[std::size_t(part.opening)].name + " ") +
-                             scene::nameOf(part.kind, built.demo.practice->words);
-    const std::string wall = part.wall < 0 ? "site" : built.demo.job.walls[std::size_t(part.wall)].name;
-    const std::string key = keyOf(wall, scene::nameOf(part.layer), name);
+    const std::string key = nameIn(built, built.scene.parts[i]);
     CAPTURE(i, key);
     auto& candidates = by_name[key];
     REQUIRE(used[key] < candidates.size());
@@ -330,7 +399,7 @@ TEST_CASE("glTF: steps and materials are those of the parts") {
   std::map<std::string, std::set<std::string>> steps, materials;
   for (const auto& part : partsOf(glb)) {
     steps[part.layer].insert(part.step);
-    materials[part.mesh].insert(part.material);
+    materials[part.kind].insert(part.material);
   }
   CHECK(steps["frame"] == std::set<std::string>{"from the start"});
   CHECK(steps["packers"].count("from the start") == 0);
@@ -338,6 +407,53 @@ TEST_CASE("glTF: steps and materials are those of the parts") {
   CHECK(materials["stud"] == std::set<std::string>{"pine"});
   CHECK(materials["glass"] == std::set<std::string>{"glass"});
   CHECK(materials["screw"] == std::set<std::string>{"screw"});
+}
+
+TEST_CASE("glTF: a large job is small, and its solids are as large as in the scene, where they are, together") {
+  auto demo = testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/workshop-window.toml");
+  demo.job = bench::manyOpenings(demo.job, 250);
+  demo.plan = plan::makePlan(demo.job, *demo.practice);
+  const auto built = build(std::move(demo), SILLWRIGHT_ASSETS_DIR "/jobs");
+  const auto bytes = exchange::glb(built.scene, built.demo.job, *built.demo.practice);
+  CHECK(bytes->size() < 250 * 14'000);
+  // Solids of one kind share nodes: what an opening or a wall has of a kind is measured as one.
+  std::map<std::string, Measure> read, wanted;
+  const auto join = [](Measure& into, const Measure& one) {
+    into.low = glm::min(into.low, one.low), into.high = glm::max(into.high, one.high);
+    into.area += one.area, into.volume += one.volume;
+  };
+  for (const auto& part : partsOf(Glb(*bytes)))
+    join(read[keyOf(part.wall, part.layer, part.name + " " + part.kind)], part.measure);
+  const auto measures = measured(built.scene, glm::dvec3(0.0));
+  for (std::size_t i = 0; i < measures.size(); ++i) {
+    if (!measures[i].empty()) join(wanted[nameIn(built, built.scene.parts[i])], measures[i]);
+  }
+  REQUIRE(read.size() == wanted.size());
+  for (const auto& [key, measure] : wanted) {
+    CAPTURE(key);
+    requireAlike(read[key], measure, 1e-2);
+  }
+}
+
+TEST_CASE("glTF: colours are the viewer's") {
+  const auto built =
+      build(testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/workshop-window.toml"), SILLWRIGHT_ASSETS_DIR "/jobs");
+  const Glb glb(*exchange::glb(built.scene, built.demo.job, *built.demo.practice));
+  std::map<std::string, json> colours;
+  for (const auto& material : glb.document["materials"])
+    colours[material["name"]] = material["pbrMetallicRoughness"]["baseColorFactor"];
+  // 0xF0D6A8 by the sRGB transfer function of IEC 61966-2-1: ((c + 0.055) / 1.055)^2.4 of 240, 214 and 168 of 255.
+  CHECK(colours["pine"][0].get<double>() == Approx(0.8713671).margin(1e-6));
+  CHECK(colours["pine"][1].get<double>() == Approx(0.6724432).margin(1e-6));
+  CHECK(colours["pine"][2].get<double>() == Approx(0.3915725).margin(1e-6));
+  CHECK(colours["glass"][3].get<double>() == Approx(0.36));
+}
+
+TEST_CASE("OBJ: each wall is a group") {
+  const auto built =
+      build(testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/boatshed.toml"), SILLWRIGHT_ASSETS_DIR "/jobs");
+  const auto files = exchange::objFiles(built.scene, built.demo.job, *built.demo.practice, "house.mtl");
+  for (const auto& wall : built.demo.job.walls) CHECK(files.obj.find("\ng " + wall.name + "\n") != std::string::npos);
 }
 
 TEST_CASE("OBJ: tinyobjloader reads the scene back, part by part") {
