@@ -1,6 +1,7 @@
 // The job for other programs: its scene as a model, its walls as drawings.
 
 #include <algorithm>
+#include <array>
 #include <string>
 #include <string_view>
 
@@ -72,19 +73,24 @@ bool writePage(const document::Document& doc, const std::filesystem::path& out) 
   return writeFile(out, exchange::filledPage(*page.value, *files.value, exchange::pagePath(doc)));
 }
 
+bool writeIfc(const document::Document& doc, const std::filesystem::path& out) {
+  return writeFile(out, exchange::ifc(doc));
+}
+
+bool writeDxf(const document::Document& doc, const std::filesystem::path& out) {
+  return writeFile(out, exchange::dxf(doc));
+}
+
 }  // namespace
 
 int exportModel(const ExportOptions& options) {
-  static constexpr std::string_view kEndings[] = {".glb", ".obj", ".svg", ".html"};
+  static constexpr std::string_view kEndings[] = {".glb", ".obj", ".svg", ".ifc", ".dxf", ".html"};
   const auto kind = endingOf(options.out, kEndings);
   if (!kind) return kUnreadable;
   const auto document = loaded(options.job, options.how, document::Depth::Scene);
   if (!document) return kUnreadable;
-  const bool good = *kind == 0   ? writeGlb(*document, options.out)
-                    : *kind == 1 ? writeObj(*document, options.out)
-                    : *kind == 2 ? writeElevations(*document, options.out)
-                                 : writePage(*document, options.out);
-  return good ? kReady : kUnreadable;
+  const auto write = std::array{writeGlb, writeObj, writeElevations, writeIfc, writeDxf, writePage}[*kind];
+  return write(*document, options.out) ? kReady : kUnreadable;
 }
 
 }  // namespace sillwright::cli

@@ -128,10 +128,10 @@ void describeDiff(CLI::App& verb, DiffOptions& options) {
 
 void describeExport(CLI::App& verb, ExportOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
-  verb.add_option(
-          "--out", options.out,
-          "The .glb (glTF, metres) or .obj (millimetres) to write, .svg (the walls' elevations), or .html (the whole "
-          "job in one page for a phone, which judges and measures without a network)")
+  verb.add_option("--out", options.out,
+                  "What to write: .glb (glTF, metres), .obj or .ifc (millimetres), .dxf (floor plan and elevations), "
+                  ".svg (elevations), or .html (the whole job in one page for a phone, which judges and measures "
+                  "without a network)")
       ->required();
 }
 
@@ -338,8 +338,8 @@ int run(int argc, char** argv) {
             cli::measure);
   verbs.add("diff", "What changed between two revisions of a job: verdicts, units to order, cuts", describeDiff,
             cli::diff);
-  verbs.add("export", "Write the model for other programs: glTF, OBJ, SVG elevations", describeExport,
-            cli::exportModel);
+  verbs.add("export", "Write the job for other programs: models (glTF, OBJ, IFC) and drawings (DXF, SVG)",
+            describeExport, cli::exportModel);
   verbs.add("practice", "Every figure of a rule set: its source, how well it is known, and what uses it",
             describePractice, cli::practiceFigures);
   verbs.add("completion", "Completion of verbs and options for a shell", describeCompletion, [&](const auto& options) {

@@ -120,10 +120,10 @@ int diff(const DiffOptions& options);
 struct ExportOptions {
   How how;
   std::filesystem::path job;
-  std::filesystem::path out;  ///< Ends in .glb, .obj or .svg.
+  std::filesystem::path out;  ///< Ends in .glb, .obj, .ifc, .dxf or .svg.
 };
-/// The scene as a model, or the walls' elevations as drawings: a file a wall, "house-1-north.svg", where there are
-/// several.
+/// The scene as a model; floor plan and elevations as one drawing (.dxf); the elevations as sheets (.svg), a file a
+/// wall, "house-1-north.svg", where there are several.
 int exportModel(const ExportOptions& options);
 
 struct SheetsOptions {

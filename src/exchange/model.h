@@ -1,4 +1,4 @@
-/// The scene as files for other programs: glTF 2.0 (binary) and OBJ with its materials.
+/// A job as files for other programs: glTF 2.0 (binary), OBJ with its materials, IFC4 (a STEP file), DXF.
 ///
 /// glTF: metres, Y up, as its specification asks. Nodes: the job, its walls (and "site" for what is of none), their
 /// layers, under each the steps of the order of work, under those the parts. Each has a name of its own, and in
@@ -11,6 +11,7 @@
 #include <optional>
 #include <string>
 
+#include "document/document.h"
 #include "job/job.h"
 #include "practice/practice.h"
 #include "scene/scene.h"
@@ -28,5 +29,8 @@ struct ObjFiles {
 /// `mtl_name`: the name the materials' file will have beside the other.
 [[nodiscard]] ObjFiles objFiles(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice,
                                 const std::string& mtl_name);
+
+[[nodiscard]] std::string ifc(const document::Document& document);
+[[nodiscard]] std::string dxf(const document::Document& document);
 
 }  // namespace sillwright::exchange

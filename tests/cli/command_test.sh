@@ -80,7 +80,7 @@ for wall in 1-jetty 2-hill 3-lane 4-slip; do
 done
 status_is 0 "$program" export "$jobs/workshop-window.toml" --out "$folder/one.svg"
 grep -q '<svg' "$folder/one.svg" || fail 'no elevation of the only wall'
-status_is 2 "$program" export "$jobs/workshop-window.toml" --out "$folder/a.dxf"; says '.glb'
+status_is 2 "$program" export "$jobs/workshop-window.toml" --out "$folder/a.dwg"; says '.glb'
 status_is 2 "$program" export "$jobs/workshop-window.toml" --out "$folder/none/a.glb"; says 'none'
 status_is 2 "$program" export "$folder/none.toml" --out "$folder/b.glb"; says 'none.toml'
 

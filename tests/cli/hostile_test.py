@@ -221,7 +221,7 @@ def full_disk(folder):
     for ending in ("svg", "png"):
         link(f"pages-1.{ending}")  # the first of four
         refused(f"sheets.{ending} onto a full disk", ["sheets", JOB, "--out", folder / f"pages.{ending}"], no_room)
-    for ending in ("glb", "obj", "svg"):
+    for ending in ("glb", "obj", "svg", "ifc", "dxf"):
         refused(f"a model.{ending} onto a full disk", ["export", JOB, "--out", link(f"full.{ending}")], no_room)
     link("half.mtl")
     refused("an OBJ's materials onto a full disk", ["export", JOB, "--out", folder / "half.obj"], no_room)
@@ -401,7 +401,7 @@ def locale_with_commas(folder):
         plain = row(" ".join(map(str, arguments[:1] + arguments[2:])), arguments, 0, lines=0)
         comma = row("  the same with decimal commas", arguments, 0, lines=0, env=german)
         check(plain == comma, "  the same bytes", "they differ")
-    for verb, ending in (("export", "obj"), ("export", "glb"), ("export", "svg"), ("sheets", "pdf"), ("list", "xlsx")):
+    for verb, ending in (("export", "obj"), ("export", "glb"), ("export", "svg"), ("export", "ifc"), ("export", "dxf"), ("sheets", "pdf"), ("list", "xlsx")):
         option = "--xlsx" if verb == "list" else "--out"
         files = [folder / f"{name}.{ending}" for name in ("plain", "comma")]
         row(f"{verb} .{ending}", [verb, JOB, option, files[0]], 0, lines=0)

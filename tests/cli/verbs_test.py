@@ -32,7 +32,7 @@ def slips(folder):
     run("chekc", SHED, status=2, says="no verb and no file 'chekc'; did you mean check?")
     run("check", SHED, "--jsn", status=2, says="check has no --jsn; did you mean --json?")
     run("sheets", SHED, "--out", folder / "a.jpg", status=2, says="--out must end in .pdf, .svg or .png; found 'a.jpg'")
-    run("export", SHED, "--out", folder / "a.jpg", status=2, says=".glb, .obj, .svg or .html")
+    run("export", SHED, "--out", folder / "a.jpg", status=2, says=".glb, .obj, .svg, .ifc, .dxf or .html")
     run("export", JOBS / "workshop-window.toml", "--out", folder / "a.GLB")
     check((folder / "a.GLB").read_bytes()[:4] == b"glTF", "an ending in capitals")
 

@@ -1,0 +1,223 @@
+// DXF of release 12, which every program reads: the floor plan, and under it each wall's elevation as seen from
+// outside.
+
+#include "exchange/model.h"
+
+#include <algorithm>
+#include <cmath>
+#include <string_view>
+#include <vector>
+
+#include "base/utf8.h"
+#include "exchange/step/step_writer.h"
+#include "plan/panes.h"
+#include "words/length.h"
+
+namespace sillwright::exchange {
+namespace {
+
+using plan::Point;
+
+constexpr double kText = 100;       // mm high: 2 on paper at 1:50
+constexpr double kApart = 2'000;    // between one drawing and the next
+constexpr double kLineApart = 400;  // between lines of dimensions, and of the first from what it measures
+
+struct Layer {
+  const char* name;
+  int colour;  ///< A number of the format's own palette.
+};
+constexpr Layer kWall{"WALL", 7}, kFrame{"FRAME", 30}, kOpening{"OPENING", 1}, kUnit{"UNIT", 5},
+    kDimension{"DIMENSION", 8}, kWords{"TEXT", 7};
+
+class Drawing {
+ public:
+  explicit Drawing(const document::Document& doc) : doc_(doc) {}
+
+  std::string run() {
+    const double bottom = floorPlan();
+    double foot = bottom - kApart;
+    for (std::size_t i = 0; i < doc_.job.walls.size(); ++i) foot = elevation(i, foot);
+    std::string layers;
+    for (const Layer& layer : {kWall, kFrame, kOpening, kUnit, kDimension, kWords}) {
+      layers += std::string("0\nLAYER\n2\n") + layer.name + "\n70\n0\n62\n" + std::to_string(layer.colour) +
+                "\n6\nCONTINUOUS\n";
+    }
+    return "0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1009\n9\n$DWGCODEPAGE\n3\nANSI_1252\n0\nENDSEC\n"
+           "0\nSECTION\n2\nTABLES\n0\nTABLE\n2\nLTYPE\n70\n1\n0\nLTYPE\n2\nCONTINUOUS\n70\n0\n3\nSolid line\n72\n65\n"
+           "73\n0\n40\n0.0\n0\nENDTAB\n0\nTABLE\n2\nLAYER\n70\n6\n" +
+           layers + "0\nENDTAB\n0\nENDSEC\n0\nSECTION\n2\nBLOCKS\n" + blocks_ + "0\nENDSEC\n0\nSECTION\n2\nENTITIES\n" +
+           entities_ + "0\nENDSEC\n0\nEOF\n";
+  }
+
+ private:
+  // Entities. A point is x and y of the drawing.
+
+  static void at(std::string& out, int code, Point point) {
+    out += std::to_string(code) + "\n" + stepReal(point.x) + "\n" + std::to_string(code + 10) + "\n" +
+           stepReal(point.z) + "\n" + std::to_string(code + 20) + "\n0.\n";
+  }
+  static void begin(std::string& out, const char* entity, const Layer& layer) {
+    out += std::string("0\n") + entity + "\n8\n" + layer.name + "\n";
+  }
+  static void line(std::string& out, const Layer& layer, Point from, Point to) {
+    begin(out, "LINE", layer);
+    at(out, 10, from);
+    at(out, 11, to);
+  }
+  /// Centred on its foot.
+  static void text(std::string& out, const Layer& layer, Point middle, std::string_view words, double turn = 0) {
+    begin(out, "TEXT", layer);
+    at(out, 10, middle);
+    out += "40\n" + stepReal(kText) + "\n1\n" + escaped(words) + "\n50\n" + stepReal(turn) + "\n72\n1\n";
+    at(out, 11, middle);
+  }
+
+  /// The format's text is on one line, without "%%", and of the header's code page: others are escaped.
+  static std::string escaped(std::string_view words) {
+    std::string out;
+    for (; !words.empty(); words.remove_prefix(std::max<std::size_t>(base::utf8Size(words), 1))) {
+      const char32_t code = base::codePoint(words);
+      if ((code >= 0x20 && code < 0x7F && code != U'%') || (code >= 0xA0 && code <= 0xFF)) {
+        out += static_cast<char>(code);
+      } else {
+        static constexpr std::string_view kHex = "0123456789ABCDEF";
+        out += "\\U+";
+        for (int shift = 12; shift >= 0; shift -= 4) out += kHex[code >> static_cast<unsigned>(shift) & 15U];
+      }
+    }
+    return out;
+  }
+
+  void outline(const Layer& layer, const std::vector<Point>& corners) {
+    begin(entities_, "POLYLINE", layer);
+    entities_ += "66\n1\n70\n1\n";
+    at(entities_, 10, {});
+    for (const Point& corner : corners) {
+      begin(entities_, "VERTEX", layer);
+      at(entities_, 10, corner);
+    }
+    begin(entities_, "SEQEND", layer);
+  }
+  void outline(const Layer& layer, const plan::Rect& r) {
+    outline(layer, {{r.x0, r.z0}, {r.x1, r.z0}, {r.x1, r.z1}, {r.x0, r.z1}});
+  }
+
+  /// A dimension that other programs know as one, with the block that shows it: level, or upright.
+  void dimension(Point from, Point to, double line_at, bool upright) {
+    const double mm = upright ? to.z - from.z : to.x - from.x;
+    if (!(mm > 0.05)) return;
+    const std::string name = "*D" + std::to_string(++dimensions_);
+    const auto moved = [&](Point p) { return upright ? Point{line_at, p.z} : Point{p.x, line_at}; };
+    const Point a = moved(from), b = moved(to), middle{(a.x + b.x) / 2, (a.z + b.z) / 2};
+    const Point words = upright ? Point{middle.x - kText / 2, middle.z} : Point{middle.x, middle.z + kText / 2};
+    begin(blocks_, "BLOCK", kDimension);
+    blocks_ += "2\n" + name + "\n70\n1\n";
+    at(blocks_, 10, {});
+    blocks_ += "3\n" + name + "\n";
+    line(blocks_, kDimension, from, a);
+    line(blocks_, kDimension, to, b);
+    line(blocks_, kDimension, a, b);
+    const std::string figure = words::figure(mm, doc_.practice->display);
+    text(blocks_, kDimension, words, figure, upright ? 90 : 0);
+    begin(blocks_, "ENDBLK", kDimension);
+    begin(entities_, "DIMENSION", kDimension);
+    entities_ += "2\n" + name + "\n";
+    at(entities_, 10, b);
+    at(entities_, 11, words);
+    entities_ += "70\n0\n1\n" + escaped(figure) + "\n";
+    at(entities_, 13, from);
+    at(entities_, 14, to);
+    entities_ += upright ? "50\n90.\n" : "50\n0.\n";
+  }
+
+  // Drawings.
+
+  /// The walls' frames from above, with their openings. Answers how far down it reaches.
+  double floorPlan() {
+    double bottom = 0;
+    for (std::size_t i = 0; i < doc_.job.walls.size(); ++i) {
+      const scene::WallFrame& frame = doc_.scene.walls[i];
+      const auto on = [&](double x, double y) {
+        const glm::vec3 world = frame.toWorld({x, y, 0});
+        bottom = std::min(bottom, static_cast<double>(world.y));
+        return Point{world.x, world.y};
+      };
+      const plan::WallSpec& spec = doc_.plan.walls[i].spec;
+      const auto box = [&](double x0, double y0, double x1, double y1) {
+        return std::vector{on(x0, y0), on(x1, y0), on(x1, y1), on(x0, y1)};
+      };
+      outline(kWall, box(0, 0, spec.length, spec.stud.depth));
+      const double turn = std::atan2(frame.along.y, frame.along.x) * 180 / 3.14159265358979323846;
+      text(entities_, kWords, on(spec.length / 2, -3 * kText), doc_.job.walls[i].name, turn);
+      for (const std::int32_t opening : doc_.plan.walls[i].openings) {
+        const job::Opening& of = doc_.job.openings[static_cast<std::size_t>(opening)];
+        const plan::UnitSpec& unit = doc_.plan.openings[static_cast<std::size_t>(opening)].unit;
+        const double left = of.left + doc_.plan.openings[static_cast<std::size_t>(opening)].stand.x;
+        outline(kOpening, box(of.left, 0, of.left + of.width, spec.stud.depth));
+        outline(kUnit, box(left, unit.stands, left + unit.width, unit.stands + unit.frame.depth));
+        text(entities_, kWords, on(of.left + of.width / 2, spec.stud.depth + kText), of.name, turn);
+      }
+    }
+    return bottom;
+  }
+
+  /// One wall under what was drawn. Answers where the next one's top may be.
+  double elevation(std::size_t at_wall, double top) {
+    const plan::WallPlan& wall = doc_.plan.walls[at_wall];
+    const double rows = static_cast<double>(wall.openings.empty() ? 1 : 2) * kLineApart;
+    const double foot = top - doc_.scene.walls[at_wall].height;
+    const auto up = [&](Point p) { return Point{p.x, p.z + foot}; };
+    text(entities_, kWords, {wall.spec.length / 2, top + 2 * kText}, doc_.job.walls[at_wall].name);
+    for (const plan::Member& member : wall.frame.members) {
+      std::vector<Point> corners;
+      for (const Point& corner : member.corner) corners.push_back(up(corner));
+      if (member.apex) corners.insert(corners.begin() + 3, up(*member.apex));
+      outline(kFrame, corners);
+    }
+    std::vector<double> along{0, wall.spec.length};
+    for (const std::int32_t opening : wall.openings) {
+      drawOpening(static_cast<std::size_t>(opening), foot);
+      const job::Opening& of = doc_.job.openings[static_cast<std::size_t>(opening)];
+      along.push_back(of.left);
+      along.push_back(of.left + of.width);
+    }
+    std::sort(along.begin(), along.end());
+    for (std::size_t i = 1; i < along.size() && along.size() > 2; ++i)
+      dimension({along[i - 1], foot}, {along[i], foot}, foot - kLineApart, false);
+    dimension({0, foot}, {wall.spec.length, foot}, foot - rows, false);
+    dimension({0, foot}, {0, foot + wall.spec.top.front().z}, -kLineApart, true);
+    const auto lower = [](const job::TopPoint& a, const job::TopPoint& b) { return a.z < b.z; };
+    const job::TopPoint peak = *std::max_element(wall.spec.top.begin(), wall.spec.top.end(), lower);
+    if (lower(wall.spec.top.front(), peak))
+      dimension({peak.x, foot}, {peak.x, foot + peak.z}, wall.spec.length + kLineApart, true);
+    return foot - rows - kApart;
+  }
+
+  void drawOpening(std::size_t index, double foot) {
+    const job::Opening& opening = doc_.job.openings[index];
+    const plan::OpeningPlan& planned = doc_.plan.openings[index];
+    const double sill = foot + opening.sill, middle = opening.left + opening.width / 2;
+    outline(kOpening, plan::Rect{opening.left, sill, opening.left + opening.width, sill + opening.height});
+    const plan::UnitParts parts = plan::partsOf(planned.unit);
+    const double x = opening.left + planned.stand.x, z = sill + planned.stand.z;
+    outline(kUnit, plan::Rect{x, z, x + planned.unit.width, z + planned.unit.height});
+    for (const plan::UnitRect& pane : parts.allPanes()) outline(kUnit, pane.moved(x, z));
+    text(entities_, kWords, {middle, sill + opening.height / 2}, opening.name);
+    text(entities_, kWords, {middle, sill + opening.height / 2 - 2 * kText},
+         words::size(planned.unit.width, planned.unit.height, doc_.practice->display));
+    dimension({middle, foot}, {middle, sill}, middle, true);
+    dimension({middle, sill}, {middle, sill + opening.height}, opening.left - kText, true);
+  }
+
+  const document::Document& doc_;
+  std::string blocks_, entities_;
+  int dimensions_ = 0;
+};
+
+}  // namespace
+
+std::string dxf(const document::Document& document) {
+  return Drawing(document).run();
+}
+
+}  // namespace sillwright::exchange
