@@ -164,22 +164,4 @@ bool removeWall(job::Job& job, std::size_t wall) {
   return true;
 }
 
-void nextKind(job::Opening& opening) {
-  const auto next = (static_cast<std::size_t>(opening.unit.kind) + 1) % std::size(job::kKindWords);
-  opening.unit.kind = static_cast<job::UnitKind>(next);
-}
-
-void nextRoom(job::Opening& opening) {
-  const std::size_t next = opening.room ? static_cast<std::size_t>(*opening.room) + 1 : 0;
-  opening.room = next < std::size(job::kRoomWords) ? std::optional(static_cast<job::Room>(next)) : std::nullopt;
-}
-
-void turnReveal(job::Opening& opening, const plan::WallSpec& wall) {
-  if (opening.unit.reveal) {
-    opening.unit.reveal.reset();
-  } else {
-    opening.unit.reveal = job::Reveal{kRevealBoard, wall.depth()};
-  }
-}
-
 }  // namespace sillwright::document

@@ -32,9 +32,4 @@ std::size_t addWall(job::Job& job, std::size_t after);
 /// With its openings. The last wall stays; false then.
 bool removeWall(job::Job& job, std::size_t wall);
 
-void nextKind(job::Opening& opening);
-void nextRoom(job::Opening& opening);
-/// Bare frame to timber reveal as deep as the wall, and back.
-void turnReveal(job::Opening& opening, const plan::WallSpec& wall);
-
 }  // namespace sillwright::document

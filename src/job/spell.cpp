@@ -198,6 +198,14 @@ Spelling spell(const Opening& opening, const std::string& wall) {
   return all;
 }
 
+Spelling spell(const Unit& unit) {
+  return of({}, unit);
+}
+
+Spelling spell(const Measured& measured) {
+  return of({}, measured);
+}
+
 Spelling spell(const Stock& stock) {
   return of({}, stock);
 }

@@ -45,6 +45,8 @@ struct Part {
 [[nodiscard]] Spelling spell(const Wall& wall);
 /// `wall` is the name of the opening's.
 [[nodiscard]] Spelling spell(const Opening& opening, const std::string& wall);
+[[nodiscard]] Spelling spell(const Unit& unit);
+[[nodiscard]] Spelling spell(const Measured& measured);
 [[nodiscard]] Spelling spell(const Stock& stock);
 
 /// The value on one line, to follow `key = `.

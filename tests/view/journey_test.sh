@@ -8,6 +8,46 @@ set -u
 own=$work/shed.toml
 cp "$job" "$own"
 openJob "$own"
+
+# state NAME: what the viewer says of itself.
+state() { column "state $1" 2; }
+
+# The first start's tour: each of its five things is done.
+[ "$(state tour)" = 0 ] || fail "there is no tour at the first start"
+import -window root "$work/tour.png"
+clickItem "opening J2"
+rest
+[ "$(state tour)" = 1 ] || fail "picking an opening did not take the tour on"
+xdotool key o
+rest
+aim "handle sill of J2"
+xdotool mousemove "$at_x" "$at_y" mousedown 1 mousemove "$at_x" $((at_y - 6)) mousemove "$at_x" $((at_y - 14)) mouseup 1
+rest
+[ "$(state tour)" = 2 ] || fail "an edit did not take the tour on"
+xdotool key ctrl+z
+rest
+[ "$(state tour)" = 3 ] || fail "undoing did not take the tour on"
+xdotool key k
+rest
+[ "$(state tour)" = 4 ] || fail "cutting did not take the tour on"
+xdotool key Escape w
+sleep 1
+xdotool key shift+w period  # the drops at rest, or nothing ever is
+rest
+[ "$(state tour)" = -1 ] || fail "laying a card did not end the tour"
+# One key, one meaning: P prints here too, and the space bar plays.
+xdotool key p
+rest
+[ "$(state page)" = 1 ] || fail "P did not open the page of what is printed"
+# A page has pointer and keys to itself.
+yaw=$(column yaw 2)
+xdotool key Left 2 mousemove 300 300 click 4 click 1
+rest
+[ "$(column yaw 2)" = "$yaw" ] && [ "$(column picked 3)" = 0 ] || fail "keys reached what is behind the page"
+xdotool key Escape
+rest
+xdotool key Escape
+rest
 clickItem "opening J2"
 rest
 xdotool key o
@@ -88,8 +128,45 @@ xdotool key k k k
 rest
 expect "the cut put away" "$(column "state cut" 2)" 0
 
+# A refusal moves nothing: the field below is where it was, and takes the next figure.
+aim "set framed height"
+below=$at_y
+clickItem "set framed width"
+rest
+xdotool type 12
+xdotool key Return
+rest
+[ "$(state refused)" = 1 ] || fail "a width of 12 was not refused"
+import -window root "$work/refused.png"
+aim "set framed height"
+expect "the next field's place" "$at_y" "$below"
+xdotool key Escape Escape
+rest
+
+# A path is typed, and the view stays.
+yaw=$(column yaw 2)
+xdotool key ctrl+o
+rest
+clickItem "set path"
+rest
+xdotool type "oil 2"
+rest
+expect "the view while a path is typed" "$(column yaw 2)" "$yaw"
+xdotool key Escape Escape Escape
+rest
+
+# Another program writes the file: Ctrl S twice asks, and writes over nothing.
+echo "# another hand's line" >> "$own"
 xdotool key ctrl+s
 rest
+xdotool key ctrl+s
+rest
+grep -q "another hand's line" "$own" || fail "Ctrl S twice wrote over what another program wrote"
+xdotool key ctrl+shift+s
+rest
+grep -q "another hand's line" "$work"/shed-other*.toml || fail "the other version is not beside the file"
+rm "$work"/shed-other*.toml
+
 xdotool key ctrl+q
 ends "the window"
 
@@ -108,6 +185,38 @@ rest
 expect "the sill after opening again" "$(figures "$sill")" 1072
 xdotool key ctrl+q
 ends "the second window"
+
+# What stands against an opening is walked through by a key.
+own=$work/misread.toml
+cp "$(dirname "$job")/not-yet.toml" "$own"
+openJob "$own"
+xdotool key n
+rest
+expect "what is told first" "$(state trouble)" 0
+import -window root "$work/trouble.png"
+xdotool key shift+n
+rest
+expect "what is told next" "$(state trouble)" 1
+xdotool key ctrl+q
+ends "the window of troubles"
+
+# An inch job takes inches without a mark.
+own=$work/garage.toml
+cp "$(dirname "$job")/garage-header.toml" "$own"
+openJob "$own"
+clickItem "opening A"
+rest
+clickItem "read bottom width"
+rest
+xdotool type "48 5/8"
+xdotool key Return
+rest
+import -window root "$work/inches.png"
+xdotool key ctrl+s
+rest
+grep -q "widths *= \[1235.075, 1232, 1232\]" "$own" || fail "48 5/8 was not taken as inches: $(grep widths "$own")"
+xdotool key ctrl+q
+ends "the window of inches"
 
 [ -n "${SILLWRIGHT_KEEP_PICTURES:-}" ] && cp "$work"/*.png "$SILLWRIGHT_KEEP_PICTURES"
 echo "passed"

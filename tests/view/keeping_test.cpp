@@ -102,7 +102,7 @@ TEST_CASE("adding, copying and removing are saved, and read back as they are sho
   view::grant(session.app, EditWish{.act = EditAct::AddOpening, .of = 4});
   save();
   view::grant(session.app, EditWish{.act = EditAct::RemoveOpening, .of = 0});
-  view::grant(session.app, EditWish{.act = EditAct::TurnReveal, .of = 0});
+  view::grant(session.app, view::SetKey{{job::TableKind::Unit, 0, "reveal", "depth"}, {}});
   save();
   while (session.app.history.canUndo()) view::grant(session.app, view::TakeBack{});
   save();

@@ -26,14 +26,21 @@ int stepsOf(const document::Document& document, std::size_t opening) {
   return static_cast<int>(plan::stepsAt(document.plan.openings[opening]).size());
 }
 
+/// The drops set running, or to rest.
+void shiftW(Session& session) {
+  session.app.input.push(view::KeyChanged{view::Key::W, true, {.shift = true}});
+  session.type(U'W');
+  session.app.input.push(view::KeyChanged{view::Key::W, false, {}});
+  session.settle();
+}
+
 /// A session with the lesson of an opening on, its drops at rest.
 void openLesson(Session& session, const std::string& opening) {
   view::grant(session.app, view::PickOpening{session.opening(opening), true});
   session.type(U'w');
   session.settle();
   REQUIRE(session.app.shown.lesson.on());
-  session.type(U'd');
-  session.settle();
+  shiftW(session);
 }
 
 bool wrote(const Session& session, const std::string& about) {
@@ -160,8 +167,7 @@ TEST_CASE("playing lays a card at a time and rests at the last one") {
   Session session(tests::demoJob("workshop-window"));
   openLesson(session, "Y1");
   const int cards = static_cast<int>(session.app.lesson.taught->cards.size());
-  session.type(U'p');
-  session.settle();
+  session.key(view::Key::Space);
   CHECK(session.app.shown.lesson.playing);
   CHECK(session.app.shown.lesson.place == 0);
   CHECK(view::wantsFrame(session.app, session.stage));
@@ -180,8 +186,7 @@ TEST_CASE("drops run while they are wanted, and nothing is drawn once they are n
   Session session(tests::demoJob("workshop-window"));
   openLesson(session, "Y1");
   CHECK_FALSE(view::wantsFrame(session.app, session.stage));
-  session.type(U'd');
-  session.settle();
+  shiftW(session);
   REQUIRE(view::wantsFrame(session.app, session.stage));
   const int scenes = session.stage.scenesDrawn();
   const render::Image before = session.picture();
@@ -202,8 +207,7 @@ TEST_CASE("a lap done wrong is chosen from the list, shows its leak in place, an
   CHECK(wrote(session, "leak"));
   CHECK(session.app.lesson.taught->water_says.find("opening") != std::string::npos);
   CHECK(count(session, scene::PartKind::HeadFlashing, session.opening("H1")) == 0);
-  session.type(U'u');
-  session.settle();
+  session.key(view::Key::Backspace);
   CHECK(session.app.shown.lesson.what_ifs.empty());
   CHECK(session.app.lesson.taught->water.leaks.empty());
   CHECK_FALSE(wrote(session, "leak"));

@@ -246,8 +246,7 @@ TEST_CASE("undo and redo go without limit, by name, and a list is jumped in") {
   view::grant(viewer.app, view::DoAgain{});
   CHECK(viewer.app.document->job == states[78]);
   // Something else done here forgets what was undone.
-  EditWish other{.act = EditAct::NextRoom, .of = viewer.index};
-  view::grant(viewer.app, other);
+  view::grant(viewer.app, view::SetKey{{job::TableKind::Opening, viewer.index, "room", {}}, "\"stair\""});
   CHECK(viewer.app.history.size() == 79);
   CHECK_FALSE(viewer.app.history.canRedo());
 
@@ -269,9 +268,9 @@ TEST_CASE("openings and walls are added, copied, renamed, turned and removed, an
   CHECK(copy.name == "J3");
   CHECK_FALSE(copy.measured.has_value());
   CHECK(viewer.app.shown.opening == static_cast<std::int32_t>(count));
-  view::grant(viewer.app, EditWish{.act = EditAct::NextKind, .of = count});
+  view::grant(viewer.app, view::SetKey{{job::TableKind::Unit, count, "kind", {}}, "\"fixed window\""});
   CHECK(viewer.app.document->job.openings.back().unit.kind != before.openings[viewer.index].unit.kind);
-  view::grant(viewer.app, EditWish{.act = EditAct::TurnReveal, .of = count});
+  view::grant(viewer.app, view::SetKey{{job::TableKind::Unit, count, "reveal", "depth"}, {}});
   CHECK_FALSE(viewer.app.document->job.openings.back().unit.reveal.has_value());
   view::grant(viewer.app, EditWish{.act = EditAct::AddWall, .of = 3});
   viewer.settle();

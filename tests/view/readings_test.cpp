@@ -15,8 +15,11 @@ using job::TapeReading;
 
 namespace {
 
-double read(std::string_view text, TapeReading reading = TapeReading::WidthBottom) {
-  const view::ParsedReading parsed = view::parseReading(reading, text);
+constexpr auto kMm = practice::Display::Millimetres;
+constexpr auto kInches = practice::Display::InchFractions;
+
+double read(std::string_view text, TapeReading reading = TapeReading::WidthBottom, practice::Display display = kMm) {
+  const view::ParsedReading parsed = view::parseReading(reading, text, display);
   INFO(text << ": " << parsed.refusal);
   REQUIRE(parsed.good);
   REQUIRE(parsed.value);
@@ -43,9 +46,32 @@ TEST_CASE("inches by their sign, an inch being 25.4 mm exactly") {
   CHECK_THAT(read("-1/8\"", TapeReading::OutOfLevel), WithinAbs(-25.4 / 8, 1e-9));
 }
 
+TEST_CASE("where figures are shown in inches a bare figure is inches, and millimetres have their sign") {
+  for (const char* text : {"60", "60\"", "5'", "5' 0\"", "5'-0\"", "60 in", "1524 mm"}) {
+    INFO(text);
+    CHECK_THAT(read(text, TapeReading::WidthBottom, kInches), WithinAbs(60 * 25.4, 1e-9));
+  }
+  for (const char* text : {"60 1/2", "60-1/2", "60.5", "60,5", "5' 0 1/2\""}) {
+    INFO(text);
+    CHECK_THAT(read(text, TapeReading::WidthBottom, kInches), WithinAbs(60.5 * 25.4, 1e-9));
+  }
+  CHECK_THAT(read("-1/8", TapeReading::OutOfLevel, kInches), WithinAbs(-25.4 / 8, 1e-9));
+  CHECK_THAT(read("5' 0\""), WithinAbs(60 * 25.4, 1e-9));  // in millimetres too: the sign tells
+}
+
+TEST_CASE("a refusal says its lengths as the drawing does, with no more figures than they mean") {
+  const job::Holds bounds = job::mm(35.0749999999998, 25'400);
+  const auto say = [&](std::string_view text, practice::Display display) {
+    return view::parseLength("sill of N1", bounds, text, display).refusal;
+  };
+  CHECK(say("20.04999999998", kMm) == "sill of N1 must be from 35.1 to 25400 mm, not 20 mm");
+  CHECK(say("1/2", kInches) == "sill of N1 must be from 1 3/8 to 1000 in, not 1/2 in");
+  CHECK(say("high", kInches).find("in inches") != std::string::npos);
+}
+
 TEST_CASE("nothing clears") {
   for (const char* text : {"", "  "}) {
-    const view::ParsedReading parsed = view::parseReading(TapeReading::HeightLeft, text);
+    const view::ParsedReading parsed = view::parseReading(TapeReading::HeightLeft, text, kMm);
     CHECK(parsed.good);
     CHECK_FALSE(parsed.value);
   }
@@ -54,7 +80,7 @@ TEST_CASE("nothing clears") {
 TEST_CASE("what is no length is refused in words") {
   for (const char* text :
        {"-", ".", "12 30", "1/2", "15..3", "1530-", "60 1/0\"", "\"", "1,530.5", "--3", "5/", "+-2"}) {
-    const view::ParsedReading parsed = view::parseReading(TapeReading::OutOfLevel, text);
+    const view::ParsedReading parsed = view::parseReading(TapeReading::OutOfLevel, text, kMm);
     INFO(text);
     CHECK_FALSE(parsed.good);
     CHECK(parsed.refusal.find("level of the sill") != std::string::npos);
@@ -68,14 +94,14 @@ TEST_CASE("what the job file would refuse is refused with its bounds") {
     INFO(job::infoOf(reading).name);
     CHECK(read(job::toText(bounds.from), reading) == bounds.from);
     CHECK(read(job::toText(bounds.to), reading) == bounds.to);
-    const view::ParsedReading over = view::parseReading(reading, job::toText(bounds.to + 1));
+    const view::ParsedReading over = view::parseReading(reading, job::toText(bounds.to + 1), kMm);
     CHECK_FALSE(over.good);
     CHECK(over.refusal.find(job::describeBounds(bounds)) != std::string::npos);
     CHECK(over.refusal.find(job::infoOf(reading).name) != std::string::npos);
-    CHECK_FALSE(view::parseReading(reading, job::toText(bounds.from - 1)).good);
+    CHECK_FALSE(view::parseReading(reading, job::toText(bounds.from - 1), kMm).good);
   }
   // A slipped finger: metres for millimetres.
-  CHECK_FALSE(view::parseReading(TapeReading::WidthTop, "1,53").good);
+  CHECK_FALSE(view::parseReading(TapeReading::WidthTop, "1,53", kMm).good);
 }
 
 TEST_CASE("each reading has a place of its own, and clearing the last one leaves nothing measured") {
@@ -100,19 +126,6 @@ TEST_CASE("each reading has a place of its own, and clearing the last one leaves
   CHECK_FALSE(measured);
 }
 
-TEST_CASE("the instrument goes from tape to laser and back") {
-  std::optional<job::Measured> measured;
-  CHECK(std::string(view::instrumentWord(measured)) == "tape");
-  view::nextInstrument(measured);
-  CHECK(std::string(view::instrumentWord(measured)) == "laser");
-  view::nextInstrument(measured);
-  CHECK(std::string(view::instrumentWord(measured)) == "tape");
-  measured->by = job::StandardErrors{1, 1, 1};
-  CHECK(std::string(view::instrumentWord(measured)) == "own errors");
-}
-
-// A second method: the adjustment of the changed readings (Gauss–Newton over all nine) must find the corner where it
-// was moved to, from whatever shape and with whatever errors the readings had before.
 TEST_CASE("readings that follow a corner tell the adjustment where it went") {
   std::mt19937_64 random(7);
   const auto between = [&](double low, double high) {

@@ -39,6 +39,11 @@ void writeItems(const std::filesystem::path& file, const sillwright::view::App& 
     out << "state measured\t" << app.shown.measuring.points.size() << "\t0\n";
     out << "state cut\t" << (app.shown.look.cut ? 1 : 0) << "\t0\n";
     out << "state asking\t" << static_cast<int>(app.shown.asking) << "\t0\n";
+    out << "state tour\t" << app.shown.tour << "\t0\n";
+    out << "state trouble\t" << app.shown.trouble << "\t0\n";
+    out << "state refused\t" << (app.typing.refusal ? 1 : 0) << "\t0\n";
+    out << "state page\t" << (sillwright::view::isModal(app.shown) ? 1 : 0) << "\t0\n";
+    out << "state playing\t" << (app.shown.lesson.playing ? 1 : 0) << "\t0\n";
     out << "yaw\t" << static_cast<int>(app.shown.camera.yaw_degrees * 10.0F) << "\t0\n";
   }
   std::filesystem::rename(beside, file);

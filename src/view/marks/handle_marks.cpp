@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "document/wall_ends.h"
 #include "render/camera.h"
 
 namespace sillwright::view {
@@ -85,21 +86,40 @@ void drawFigure(const Ui& ui, const HandlesShown& shown, const Pull& pull) {
   const std::string words = pull.typed.empty() ? figuresOf(shown.document, handle) : pull.typed + "|";
   std::vector<PlateLine> lines{{ui.fonts.small, ink, handle.name}, {ui.fonts.strong, ink, words}};
   if (!pull.refusal.empty()) lines.push_back({ui.fonts.body, ink, pull.refusal, true});
-  if (const auto opening = handle.opening()) {
-    const std::string stop = stopAt(shown.document, *opening);
-    if (!stop.empty()) lines.push_back({ui.fonts.body, ink, stop, true});
-  }
+  const auto opening = handle.opening();
+  const std::size_t of = opening ? *opening : handle.dimensions.front().of;
+  const std::string stop = opening ? stopAt(shown.document, *opening) : stopAtWall(shown.document, of);
+  if (!stop.empty()) lines.push_back({ui.fonts.body, ink, stop, true});
+  const std::string opened = opening ? "" : document::openedAt(pull.before, shown.document.job, of);
+  if (!opened.empty()) lines.push_back({ui.fonts.body, ink, opened});
   drawPlateAt(ui, shown.canvas, ImGui::GetIO().MousePos, std::move(lines));
 }
 
 }  // namespace
 
+namespace {
+
+/// The words of the first stop; empty: there is none.
+std::string stopIn(const std::vector<check::Finding>& findings) {
+  const check::Finding* worst = check::worstOf(findings);
+  return worst != nullptr && worst->severity == check::Severity::Stop ? worst->say : std::string{};
+}
+
+}  // namespace
+
 std::string stopAt(const document::Document& document, std::size_t opening) {
-  if (opening >= document.findings.openings.size()) return {};
-  for (const check::Finding& finding : document.findings.openings[opening]) {
-    if (finding.severity == check::Severity::Stop) return finding.say;
+  return opening < document.findings.openings.size() ? stopIn(document.findings.openings[opening]) : std::string{};
+}
+
+std::string stopAtWall(const document::Document& document, std::size_t wall) {
+  std::string stop = stopIn(document.findings.walls[wall]);
+  for (std::size_t i = 0; stop.empty() && i < document.job.openings.size(); ++i) {
+    const job::Opening& opening = document.job.openings[i];
+    if (opening.wall != wall) continue;
+    stop = stopAt(document, i);
+    if (!stop.empty()) stop = opening.name + ": " + stop;
   }
-  return {};
+  return stop;
 }
 
 void drawHandles(const Ui& ui, ImDrawList& list, const HandlesShown& shown) {

@@ -26,6 +26,8 @@ struct HandlesShown {
 
 /// What would stop the work at an opening as it now is: the first stop's own words; empty where nothing does.
 [[nodiscard]] std::string stopAt(const document::Document& document, std::size_t opening);
+/// The same of a wall, else of the first of its openings that something stops, with that one's name.
+[[nodiscard]] std::string stopAtWall(const document::Document& document, std::size_t wall);
 
 /// A plate beside the pointer, wholly within the picture.
 void drawPlateAt(const Ui& ui, const Canvas& canvas, ImVec2 at, std::vector<PlateLine> lines);

@@ -79,10 +79,7 @@ void askToRecover(const Panel& panel) {
 }  // namespace
 
 void askPage(const Panel& panel, ImVec2 size) {
-  const Ui& ui = panel.ui;
-  const float width = std::min(ui.px(560.0F), size.x - ui.px(48.0F));
-  ImGui::SetNextWindowFocus();
-  beginFittedPanel(ui, "ask", {std::round((size.x - width) * 0.5F), std::round(size.y * 0.2F)}, width, size.y * 0.7F);
+  beginPage(panel.ui, "ask", size, 560.0F, std::round(size.y * 0.2F));
   switch (panel.shown.asking) {
     case Asking::SaveOver:
       askToSaveOver(panel);

@@ -9,7 +9,8 @@ namespace sillwright::view {
 namespace {
 
 /// The box of a field with its text, and where the next character comes.
-void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bool focused, bool typing, bool strong) {
+void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bool focused, bool typing, bool strong,
+                  bool quiet) {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   list.AddRectFilled(at.low, at.high, toU32(focused ? ui.colours->paper : ui.colours->hovered), ui.px(2.0F));
   list.AddRect(at.low, at.high, toU32(focused ? ui.colours->ink : ui.colours->quiet), ui.px(2.0F), 0,
@@ -19,7 +20,7 @@ void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bo
   const float right = at.high.x - ui.px(6.0F);
   const float top = at.low.y + (at.high.y - at.low.y - font->FontSize) * 0.5F;
   list.PushClipRect(at.low, at.high, true);
-  drawText(list, font, {right - size.x, top}, ui.colours->ink, words);
+  drawText(list, font, {right - size.x, top}, quiet ? ui.colours->quiet : ui.colours->ink, words);
   list.PopClipRect();
   if (!typing && !(focused && words.empty())) return;
   const float x = right + ui.px(1.5F);
@@ -30,20 +31,21 @@ void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bo
 }  // namespace
 
 Response fieldItem(const Ui& ui, const Typing& typing, std::string_view name, ImVec2 size, const std::string& value,
-                   const FieldOf& what, bool strong) {
+                   const FieldOf& what, bool strong, bool quiet) {
   const Response response = item(ui, name, size);
   Item& own = ui.focus->now.back();
   own.field = what;
   if (response.pressed) ui.focus->at = own.id;
   const bool typed = typing.field && typing.field->what == what;
-  drawFieldBox(ui, response, typed ? typing.field->text : value, ui.focus->at == own.id, typed, strong);
+  drawFieldBox(ui, response, typed ? typing.field->text : value, ui.focus->at == own.id, typed, strong,
+               quiet && !typed);
   return response;
 }
 
-void typedRow(const Ui& ui, const Typing& typing, std::string_view label, const std::string& value,
-              const FieldOf& what) {
+bool typedRow(const Ui& ui, const Typing& typing, std::string_view label, const std::string& value, const FieldOf& what,
+              bool quiet) {
   const float width = ImGui::GetContentRegionAvail().x;
-  const bool name = std::holds_alternative<NameOf>(what);
+  const bool name = std::holds_alternative<NameOf>(what) || std::holds_alternative<job::KeyPlace>(what);
   const bool path = std::holds_alternative<PathOf>(what);
   const float wanted = path ? width : ui.px(name ? 170.0F : 104.0F);
   const float field_width = std::round(std::min(wanted, width * (path ? 0.78F : 0.55F)));
@@ -55,23 +57,21 @@ void typedRow(const Ui& ui, const Typing& typing, std::string_view label, const 
   drawText(*ImGui::GetWindowDrawList(), ui.fonts.body, {at.x, at.y + (row_height - label_height) * 0.5F},
            ui.colours->quiet, label, wrap);
   ImGui::SetCursorScreenPos({at.x + width - field_width, at.y + (row_height - height) * 0.5F});
-  fieldItem(ui, typing, "set " + std::string(label), {field_width, height}, value, what);
+  const bool pressed =
+      fieldItem(ui, typing, "set " + std::string(label), {field_width, height}, value, what, false, quiet).pressed;
   ImGui::SetCursorScreenPos({at.x, at.y + row_height + ui.px(3.0F)});
-  const auto& refusal = typing.refusal;
-  if (refusal && refusal->what == what) {
-    markedText(ui, check::Verdict::Stop, ui.fonts.body, "not taken: " + refusal->say);
-  }
+  return pressed;
 }
 
 void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension) {
   const job::Job& job = panel.document.job;
-  typedRow(panel, label, figure(valueOf(job, dimension), panel.document.practice->display), dimension);
+  const practice::Display display = panel.document.practice->display;
+  typedRow(panel, label, figure(valueOf(job, dimension), display), dimension);
   const Item& own = panel.ui.focus->now.back();
-  const auto& refusal = panel.typing.refusal;
-  const bool refused = refusal && refusal->what == FieldOf{dimension};  // the card would cover why
-  if (!refused && ImGui::IsMouseHoveringRect(own.low, own.high)) {
-    panel.cards.push_back({own.low, own.high, nameOf(job, dimension), "type mm, or inches with \"; Enter takes it",
-                           job::describeBounds(boundsOf(job, dimension))});
+  if (ImGui::IsItemHovered()) {
+    panel.cards.push_back({own.low, own.high, nameOf(job, dimension),
+                           std::string("type it ") + howToType(display) + "; Enter takes it",
+                           boundsWords(boundsOf(job, dimension), display)});
   }
 }
 

@@ -30,10 +30,9 @@ std::string numbersOf(const check::Finding& finding, practice::Display display) 
   return words;
 }
 
-std::vector<Line> linesOf(const Panel& panel, const check::Finding& finding, bool whole) {
+std::vector<Line> linesOf(const Panel& panel, const check::Finding& finding) {
   const Ui& ui = panel.ui;
   std::vector<Line> lines{{ui.fonts.body, ui.colours->ink, finding.say}};
-  if (!whole) return lines;
   const std::string numbers = numbersOf(finding, panel.document.practice->display);
   if (!numbers.empty()) lines.push_back({ui.fonts.small, ui.colours->quiet, numbers});
   if (!finding.remedy.empty()) lines.push_back({ui.fonts.small, ui.colours->ink, "To do: " + finding.remedy});
@@ -46,24 +45,20 @@ std::string sourceOf(const check::Finding& finding) {
   return finding.severity == check::Severity::Note ? "" : "follows from the geometry";
 }
 
-}  // namespace
-
-void finding(const Panel& panel, const check::Finding& finding, const std::string& name, bool whole) {
+/// One finding as an item; picked, it flies to its spot. `name` tells it from its neighbours.
+void entry(const Panel& panel, const check::Finding& finding, const std::string& name) {
   const Ui& ui = panel.ui;
   const float width = ImGui::GetContentRegionAvail().x;
   const float radius = ui.fonts.body->FontSize * 0.32F;
   const float indent = radius * 2.4F + ui.px(8.0F);
   const float wrap = width - indent;
-  const std::vector<Line> lines = linesOf(panel, finding, whole);
+  const std::vector<Line> lines = linesOf(panel, finding);
   float height = 0.0F;
   for (const Line& line : lines) height += textSize(line.font, line.words, wrap).y + ui.px(2.0F);
 
   const Response response = item(ui, name, {width, height});
   if (response.pressed) panel.wishes.push_back(SeeSpot{finding.spot});
-  if (response.hovered) {
-    panel.cards.push_back({response.low, response.high, finding.about,
-                           numbersOf(finding, panel.document.practice->display), sourceOf(finding)});
-  }
+  if (response.hovered) findingCard(panel, response, finding);
   ImDrawList& list = *ImGui::GetWindowDrawList();
   drawMark(list, {response.low.x + radius * 1.2F, response.low.y + ui.fonts.body->FontSize * 0.55F}, radius,
            finding.severity, *ui.colours);
@@ -75,6 +70,14 @@ void finding(const Panel& panel, const check::Finding& finding, const std::strin
   room(ui, 3.0F);
 }
 
+}  // namespace
+
+void findingCard(const Panel& panel, const Response& beside, const check::Finding& finding) {
+  std::string body = numbersOf(finding, panel.document.practice->display);
+  if (!finding.remedy.empty()) body += (body.empty() ? "To do: " : "\nTo do: ") + finding.remedy;
+  panel.cards.push_back({beside.low, beside.high, finding.about, body, sourceOf(finding)});
+}
+
 void findings(const Panel& panel, std::size_t opening) {
   const std::vector<check::Finding>& all = panel.document.findings.openings[opening];
   groupHeading(panel.ui, "Findings");
@@ -82,7 +85,7 @@ void findings(const Panel& panel, std::size_t opening) {
   for (const check::Severity severity : {check::Severity::Stop, check::Severity::Attend, check::Severity::Note}) {
     for (std::size_t i = 0; i < all.size(); ++i) {
       if (all[i].severity != severity) continue;
-      finding(panel, all[i], "finding " + std::to_string(i) + " " + all[i].about, true);
+      entry(panel, all[i], "finding " + std::to_string(i) + " " + all[i].about);
     }
   }
 }

@@ -37,7 +37,7 @@ void drawCard(const Ui& ui, const Card& card, ImVec2 size) {
   const Palette& colours = *ui.colours;
   Plate plate{{ui.px(11.0F), ui.px(8.0F)}, std::min(ui.px(320.0F), size.x * 0.4F), colours.quiet};
   plate.lines = {{ui.fonts.strong, colours.ink, card.title},
-                 {ui.fonts.body, colours.ink, card.body, false, ui.px(4.0F)},
+                 {ui.fonts.body, colours.ink, card.body, card.stop, ui.px(4.0F)},
                  {ui.fonts.small, colours.quiet, card.source, false, ui.px(6.0F)}};
   std::erase_if(plate.lines, [](const PlateLine& line) { return line.words.empty(); });
   const ImVec2 outer = sizeOf(ui, plate);

@@ -64,7 +64,7 @@ void chosen(const Panel& panel) {
   for (const document::Choice& choice : panel.taught->choices) {
     if (choice.chosen) text(ui.fonts.body, ui.colours->ink, choice.words);
   }
-  if (wordItem(ui, "put right again", "U")) panel.wishes.push_back(LessonWish{LessonAct::PutBack, 0, {}});
+  if (wordItem(ui, "put right again", "Backspace")) panel.wishes.push_back(LessonWish{LessonAct::PutBack, 0, {}});
 }
 
 /// A line that can be picked, with a box that shows whether it is.

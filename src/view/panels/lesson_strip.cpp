@@ -118,8 +118,8 @@ std::vector<Control> controlsFor(const document::Lesson& lesson) {
   return {{"start", "", {LessonAct::Go, 0, {}}},
           {"back", ",", {LessonAct::Step, -1, {}}},
           {"on", ".", {LessonAct::Step, 1, {}}},
-          {lesson.playing ? "rest" : "play", "P", {LessonAct::Play, 0, {}}, lesson.playing},
-          {"drops", "D", {LessonAct::Drops, 0, {}}, lesson.drops},
+          {lesson.playing ? "rest" : "play", "Space", {LessonAct::Play, 0, {}}, lesson.playing},
+          {"drops", "Shift W", {LessonAct::Drops, 0, {}}, lesson.drops},
           {"what if", "Q", {LessonAct::Choose, 0, {}}, lesson.choosing || !lesson.what_ifs.empty()},
           {"exercise", "X", {LessonAct::Exercise, 0, {}}}};
 }

@@ -152,7 +152,7 @@ void drawGapFigures(const Ui& ui, const Sketch& sketch, const plan::Gaps& gaps, 
 
 }  // namespace
 
-void openingDrawing(const Panel& panel, std::size_t opening) {
+void openingDrawing(const Panel& panel, std::size_t opening, float slope) {
   const Ui& ui = panel.ui;
   const plan::OpeningPlan& planned = panel.document.plan.openings[opening];
   const plan::Gaps& gaps = planned.stand.gaps;
@@ -167,15 +167,19 @@ void openingDrawing(const Panel& panel, std::size_t opening) {
   const float side_margin = figures_out + ui.px(20.0F);
   const float end_margin = figures_out;
   const float room_width = width - 2.0F * side_margin;
+  const float room_height = std::round(std::min(ui.px(170.0F), room_width * slope));
   const float scale = std::min(room_width / static_cast<float>(planned.unit.width),
-                               ui.px(170.0F) / static_cast<float>(planned.unit.height));
+                               room_height / static_cast<float>(planned.unit.height));
   const float unit_width = static_cast<float>(planned.unit.width) * scale;
   const float unit_height = static_cast<float>(planned.unit.height) * scale;
-  const ImVec2 low{std::round(at.x + (width - unit_width) * 0.5F), std::round(at.y + end_margin)};
+  const ImVec2 low{std::round(at.x + (width - unit_width) * 0.5F),
+                   std::round(at.y + end_margin + (room_height - unit_height) * 0.5F)};
   const float gap_scale = most_gap / largestGap(panel.document.job.openings[opening], planned);
   const Sketch sketch{low, {low.x + std::round(unit_width), low.y + std::round(unit_height)}, scale, gap_scale};
 
   ImDrawList& list = *ImGui::GetWindowDrawList();
+  list.PushClipRect({at.x - ui.px(12.0F), at.y}, {at.x + width + ui.px(12.0F), at.y + room_height + 2.0F * end_margin},
+                    true);  // it never runs over a title
   const std::array<ImVec2, 4> corners = openingCorners(sketch, gaps);
   drawTimber(list, corners, timber, !planned.unit.isDoor(), *ui.colours);
   drawPackers(list, sketch, planned.packing, *ui.colours);
@@ -191,10 +195,11 @@ void openingDrawing(const Panel& panel, std::size_t opening) {
            {(sketch.low.x + sketch.high.x - size_room.x) * 0.5F, (sketch.low.y + sketch.high.y - size_room.y) * 0.5F},
            ui.colours->ink, size);
 
+  list.PopClipRect();
   const int times = static_cast<int>(std::lround(gap_scale / scale));
   const std::string note = "from outside; gaps " + std::to_string(times) +
                            " times as wide as the rest; dashed: as planned; diamond: what governs the fit";
-  const float note_top = sketch.high.y + end_margin + ui.px(2.0F);
+  const float note_top = at.y + room_height + 2.0F * end_margin + ui.px(2.0F);
   const ImVec2 note_size = textSize(ui.fonts.small, note, width);
   drawText(list, ui.fonts.small, {at.x, note_top}, ui.colours->quiet, note, width);
   ImGui::Dummy({width, note_top + note_size.y - at.y});

@@ -7,11 +7,51 @@
 namespace sillwright::view {
 namespace {
 
+/// The largest face in which words fit into a box; the smallest where none does.
+ImFont* fitting(const Ui& ui, const std::string& words, ImVec2 box) {
+  for (ImFont* font : {ui.fonts.heading, ui.fonts.strong, ui.fonts.body}) {
+    if (textSize(font, words, box.x).y <= box.y) return font;
+  }
+  return ui.fonts.small;
+}
+
+/// What stands against the opening, one thing at a time and large, and the way to the next. It takes the same room
+/// whatever it says: the fields below never move under the pointer.
+void headline(const Panel& panel, std::size_t index) {
+  const Ui& ui = panel.ui;
+  const std::vector<check::Finding>& all = panel.document.findings.openings[index];
+  const auto troubles = troublesOf(all);
+  const std::size_t at = troubles.empty() ? 0 : panel.shown.trouble % troubles.size();
+  const std::string sentence =
+      sentenceFor(panel.document.findings.verdicts[index], panel.document.findings.bases[index], all);
+  const ImVec2 box{ImGui::GetContentRegionAvail().x, ui.px(94.0F)};
+  const float line = ui.fonts.small->FontSize + ui.px(3.0F);
+  const Response response = item(ui, "worst finding", {box.x, line + box.y});
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  list.PushClipRect(response.low, response.high, true);
+  drawText(list, ui.fonts.small, response.low, ui.colours->quiet, sentence);
+  if (!troubles.empty()) {
+    const check::Finding& one = *troubles[at];
+    drawText(list, fitting(ui, one.say, box), {response.low.x, response.low.y + line}, ui.colours->ink, one.say, box.x);
+    if (response.pressed) panel.wishes.push_back(SeeSpot{one.spot});
+    if (response.hovered) findingCard(panel, response, one);
+  }
+  list.PopClipRect();
+  const ImVec2 below = ImGui::GetCursorScreenPos();
+  if (troubles.size() > 1) {
+    text(ui.fonts.body, ui.colours->ink, std::to_string(at + 1) + " of " + std::to_string(troubles.size()));
+    for (const auto& [word, key, by] : {std::tuple("next", "Shift N", 1), std::tuple("previous", "Shift B", -1)}) {
+      ImGui::SameLine(0.0F, ui.px(16.0F));
+      if (wordItem(ui, word, key)) panel.wishes.push_back(NextTrouble{by});
+    }
+  }
+  ImGui::SetCursorScreenPos({below.x, below.y + ui.fonts.body->FontSize + ui.px(7.0F)});
+}
+
 void heading(const Panel& panel, std::size_t index) {
   const Ui& ui = panel.ui;
   const job::Opening& opening = panel.document.job.openings[index];
   const check::Verdict verdict = panel.document.findings.verdicts[index];
-  const std::vector<check::Finding>& all = panel.document.findings.openings[index];
   text(ui.fonts.heading, ui.colours->ink, opening.name);
   const std::string what =
       words::unitName(opening.unit.kind, opening.unit.lights) + ", wall " + panel.document.job.walls[opening.wall].name;
@@ -20,8 +60,7 @@ void heading(const Panel& panel, std::size_t index) {
   const check::Basis basis = panel.document.findings.bases[index];
   markedText(ui, verdict, ui.fonts.strong, std::string(check::wordsFor(verdict)) + ", " + check::wordsFor(basis),
              basis);
-  text(ui.fonts.body, ui.colours->ink, sentenceFor(verdict, basis, all));
-  if (const check::Finding* worst = check::worstOf(all)) finding(panel, *worst, "worst finding", false);
+  headline(panel, index);
 }
 
 /// "2.4 to spare, ± 0.8"
@@ -41,33 +80,13 @@ void spareRow(const Panel& panel, const plan::OpeningPlan& planned) {
   }
 }
 
-/// What else can be changed about an opening, by one press each.
-void changes(const Panel& panel, std::size_t index) {
-  const Ui& ui = panel.ui;
-  const job::Opening& opening = panel.document.job.openings[index];
-  const auto press = [&](const std::string& word, EditAct act) {
-    if (wordItem(ui, word, "")) panel.wishes.push_back(EditWish{.act = act, .of = index});
-  };
-  const auto beside = [&] { ImGui::SameLine(0.0F, ui.px(16.0F)); };
-  const std::string reveal = panel.document.practice->words.reveal;
-  press(std::string("kind: ") + words::nameOf(opening.unit.kind), EditAct::NextKind);
-  press("room: " + std::string(opening.room ? job::kRoomWords[static_cast<std::size_t>(*opening.room)] : "not said"),
-        EditAct::NextRoom);
-  beside();
-  press(opening.unit.reveal ? reveal + ": on" : reveal + ": none, bare frame", EditAct::TurnReveal);
-  press("copy", EditAct::CopyOpening);
-  beside();
-  press("remove", EditAct::RemoveOpening);
-  room(ui, 2.0F);
-}
-
 }  // namespace
 
 void setOut(const Panel& panel, std::size_t index) {
+  const Ui& ui = panel.ui;
   const job::Opening& opening = panel.document.job.openings[index];
   const plan::OpeningPlan& planned = panel.document.plan.openings[index];
-  const practice::Display display = panel.document.practice->display;
-  groupHeading(panel.ui, "Set-out");
+  groupHeading(ui, "Set-out");
   typedRow(panel, "name", opening.name, NameOf{false, index});
   dimensionRow(panel, "left edge from the wall's left end", {DimensionKind::Left, index});
   dimensionRow(panel, "sill above the plate's underside", {DimensionKind::Sill, index});
@@ -75,25 +94,19 @@ void setOut(const Panel& panel, std::size_t index) {
   dimensionRow(panel, "framed height", {DimensionKind::Height, index});
   dimensionRow(panel, "unit width", {DimensionKind::UnitWidth, index});
   dimensionRow(panel, "unit height", {DimensionKind::UnitHeight, index});
-  changes(panel, index);
-  const auto& assumed = planned.unit.assumed;
-  row(panel, "frame, depth × face", figures(planned.unit.frame.depth, planned.unit.frame.face, display),
-      assumedFrom(assumed, "unit.frame", display));
-  if (planned.unit.reveal) {
-    row(panel, panel.document.practice->words.reveal + ", thickness × depth",
-        figures(planned.unit.reveal->thickness, planned.unit.reveal->depth, display));
-  } else {
-    row(panel, panel.document.practice->words.reveal, "none: bare frame");
-  }
-  row(panel, panel.document.practice->words.fin, figure(planned.unit.fin, display),
-      assumedFrom(assumed, "unit.fin", display));
-  if (planned.lintel) {
-    const std::string plies = planned.lintel->plies > 1 ? std::to_string(planned.lintel->plies) + " / " : "";
-    row(panel, panel.document.practice->words.lintel,
-        plies + figures(planned.lintel->depth, planned.lintel->thickness, display),
-        assumedFrom(planned.assumed, "lintel", display));
-  }
+  keyRows(panel, job::TableKind::Unit, index, {"kind", "hand"});
+  keyRows(panel, job::TableKind::Opening, index, {"room", "outside", "tag", "lintel"});
   spareRow(panel, planned);
+  groupHeading(ui, "Unit");
+  if (wordItem(ui, panel.shown.unit_open ? "less of it" : "frame, glass, lights and the rest of it", ""))
+    panel.wishes.push_back(Toggle{&Shown::unit_open});
+  if (panel.shown.unit_open) keyRows(panel, job::TableKind::Unit, index, {"kind", "width", "height", "hand"}, true);
+  const auto press = [&](const char* word, EditAct act) {
+    if (wordItem(ui, word, "")) panel.wishes.push_back(EditWish{.act = act, .of = index});
+  };
+  press("copy", EditAct::CopyOpening);
+  ImGui::SameLine(0.0F, ui.px(16.0F));
+  press("remove", EditAct::RemoveOpening);
 }
 
 void packing(const Panel& panel, std::size_t index) {
@@ -125,13 +138,18 @@ void openingSheet(const Panel& panel, const Layout& layout) {
   if (panel.shown.opening < 0) return;
   const auto index = static_cast<std::size_t>(panel.shown.opening);
   beginFittedPanel(panel.ui, "opening", layout.sheet_at, layout.sheet_width, layout.most_height);
-  // Each opening's sheet starts at its top.
+  // Each opening's sheet starts at its top; while it is the same one's, its drawing keeps its height.
   ImGuiStorage& kept = *ImGui::GetStateStorage();
   const ImGuiID key = ImGui::GetID("opening shown");
-  if (kept.GetInt(key, -1) != panel.shown.opening) ImGui::SetScrollY(0.0F);
+  float& slope = *kept.GetFloatRef(ImGui::GetID("height of the drawing"));
+  if (kept.GetInt(key, -1) != panel.shown.opening) {
+    ImGui::SetScrollY(0.0F);
+    const job::Unit& unit = panel.document.job.openings[index].unit;
+    slope = static_cast<float>(unit.height / unit.width);
+  }
   kept.SetInt(key, panel.shown.opening);
   heading(panel, index);
-  openingDrawing(panel, index);
+  openingDrawing(panel, index, slope);
   deviationSlider(panel);
   readFields(panel, index);
   setOut(panel, index);
@@ -139,6 +157,7 @@ void openingSheet(const Panel& panel, const Layout& layout) {
   packing(panel, index);
   fixing(panel, index);
   findings(panel, index);
+  lastEdit(panel);
   ImGui::End();
 }
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <string>
 
 #include "view/panels/panels.h"
@@ -54,13 +55,14 @@ const std::array<KeyGroup, 6>& keyGroups() {
       {"Order of work",
        {{"W", "the cards of the picked opening"},
         {",   .", "a card back, a card on"},
-        {"P", "play, pause"},
-        {"D", "show where water runs"},
+        {"Space", "play, pause"},
+        {"Shift W", "show where water runs"},
         {"Q", "mistakes to try"},
-        {"U", "put everything right again"},
+        {"Backspace", "put everything right again"},
         {"X", "exercise: put the cards in order"}}},
       {"Other",
        {{"N   B", "next, previous opening"},
+        {"Shift N  Shift B", "next, previous thing that stands against it"},
         {"Tab", "next thing that can be picked; with Shift the previous"},
         {"Enter", "pick it"},
         {"Escape", "cancel, deselect"},
@@ -150,6 +152,19 @@ void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes) {
   }
   ImGui::Dummy({all, std::max(y[0], y[1]) - at.y});
   endPage(ui, wishes, Toggle{&Shown::keys_open});
+}
+
+void tourPanel(const Panel& panel, const Layout& layout) {
+  const Ui& ui = panel.ui;
+  const TourWords words = tourWords(panel.shown.tour);
+  const float width = std::min(ui.px(380.0F), layout.canvas.freeWidth() - ui.px(24.0F));
+  const float left = layout.canvas.left + (layout.canvas.freeWidth() - width) * 0.5F;
+  beginFittedPanel(ui, "tour", {std::round(left), layout.strip_at.y}, width, layout.most_height);
+  text(ui.fonts.strong, ui.colours->ink,
+       std::to_string(panel.shown.tour + 1) + " of " + std::to_string(kTourStops) + ": " + words.what);
+  text(ui.fonts.body, ui.colours->ink, words.how);
+  if (wordItem(ui, "skip the tour", "")) panel.wishes.push_back(SkipTour{});
+  ImGui::End();
 }
 
 void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<base::Error>& errors,

@@ -27,6 +27,7 @@ struct Card {
   std::string title;
   std::string body;
   std::string source;
+  bool stop = false;  ///< With the mark of stop.
 };
 
 /// What every panel gets.
@@ -51,8 +52,9 @@ void wallStrip(const Panel& panel, const Layout& layout);
 void openingSheet(const Panel& panel, const Layout& layout);
 /// At the right, where a wall is picked and no opening: its lengths, to be typed, and what can be added.
 void wallSheet(const Panel& panel, const Layout& layout);
-/// The small measured elevation of the sheet: the unit in its opening, the gaps drawn larger than they are.
-void openingDrawing(const Panel& panel, std::size_t opening);
+/// The small measured elevation of the sheet: the unit in its opening, the gaps drawn larger than they are. It has room
+/// for a unit `slope` times as high as wide.
+void openingDrawing(const Panel& panel, std::size_t opening, float slope);
 /// Along the bottom: the standing views and the rest of what can be asked for, in words with their keys.
 void footLine(const Panel& panel, const Layout& layout);
 /// Number of lines the foot takes in a width.
@@ -90,6 +92,17 @@ struct JobsPanel {
 };
 /// Jobs to open and to begin, over the drawing.
 void jobsPage(const JobsPanel& panel, ImVec2 size);
+
+/// Rows for the keys of a table of the job that are named, or for all the others.
+void keyRows(const Panel& panel, job::TableKind table, std::size_t of, std::initializer_list<std::string_view> keys,
+             bool all_but = false);
+/// What the key that is being chosen for may be, at its field.
+void choicesList(const Panel& panel, ImVec2 size);
+/// The job's own keys and its stock, over the drawing.
+void jobPage(const Panel& panel, ImVec2 size);
+
+/// What the tour wants done next.
+void tourPanel(const Panel& panel, const Layout& layout);
 
 /// What can be taken away, over the drawing.
 void paperPage(const Panel& panel, const Layout& layout, ImVec2 size);

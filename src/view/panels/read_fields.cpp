@@ -50,8 +50,6 @@ FieldRow rowSizes(const Ui& ui) {
 }
 
 void explain(const Panel& panel, std::size_t opening, TapeReading reading, const Response& response) {
-  const auto& refusal = panel.typing.refusal;
-  if (refusal && refusal->what == FieldOf{ReadingOf{opening, reading}}) return;  // the card would cover it
   Card card{response.low, response.high, infoOf(reading).name, infoOf(reading).how, {}};
   if (panel.typing.isTyped(panel.document.job, opening, reading)) {
     const job::Opening* in_file = panel.typing.inFile(panel.document.job, opening);
@@ -59,7 +57,7 @@ void explain(const Panel& panel, std::size_t opening, TapeReading reading, const
     card.body += ". Typed, not in the file: ";
     card.body += value ? "the file has " + figure(*value, panel.document.practice->display) : "the file has none";
   }
-  card.source = job::describeBounds(boundsOf(reading)) + "; empty where it wasn't read";
+  card.source = boundsWords(boundsOf(reading), panel.document.practice->display) + "; empty where it wasn't read";
   panel.cards.push_back(card);
 }
 
@@ -82,16 +80,6 @@ void drawField(const Panel& panel, std::size_t opening, TapeReading reading, con
   }
 }
 
-/// Why what was typed in this row isn't taken.
-void drawRefusal(const Panel& panel, std::size_t opening, std::size_t first, std::size_t count) {
-  const auto& refusal = panel.typing.refusal;
-  const auto* of = refusal ? std::get_if<ReadingOf>(&refusal->what) : nullptr;
-  if (of == nullptr || of->opening != opening) return;
-  const auto at = static_cast<std::size_t>(of->reading);
-  if (at < first || at >= first + count) return;
-  markedText(panel.ui, check::Verdict::Stop, panel.ui.fonts.body, "not taken: " + refusal->say);
-}
-
 void drawRow(const Panel& panel, std::size_t opening, std::size_t first, std::size_t count) {
   const Ui& ui = panel.ui;
   const FieldRow row = rowSizes(ui);
@@ -109,50 +97,28 @@ void drawRow(const Panel& panel, std::size_t opening, std::size_t first, std::si
     drawField(panel, opening, reading, row);
   }
   ImGui::SetCursorScreenPos({at.x, top + row.height + ui.px(3.0F)});
-  drawRefusal(panel, opening, first, count);
-}
-
-void drawInstrument(const Panel& panel, std::size_t opening) {
-  const auto& measured = panel.document.job.openings[opening].measured;
-  const bool typed = panel.typing.isInstrumentTyped(panel.document.job, opening);
-  text(panel.ui.fonts.body, panel.ui.colours->quiet, "measured with");
-  ImGui::SameLine(0.0F, panel.ui.px(10.0F));
-  const std::string word = std::string(instrumentWord(measured)) + (typed ? " (typed)" : "");
-  const std::string other = std::string_view(instrumentWord(measured)) == "tape" ? "laser" : "tape";
-  const bool pressed = item(panel.ui, "instrument", textSize(panel.ui.fonts.strong, word)).pressed;
-  drawText(*ImGui::GetWindowDrawList(), panel.ui.fonts.strong, ImGui::GetItemRectMin(), panel.ui.colours->ink, word);
-  ImGui::SameLine(0.0F, panel.ui.px(10.0F));
-  text(panel.ui.fonts.small, panel.ui.colours->quiet, "Enter: " + other);
-  if (pressed) panel.wishes.push_back(NextInstrument{opening});
-}
-
-/// What is typed and not in the file, and the key that takes it back.
-void drawTyped(const Panel& panel) {
-  const Ui& ui = panel.ui;
-  if (!panel.history.canUndo()) return;
-  const auto lines = panel.typing.notInFile(panel.document.job, panel.document.practice->display);
-  room(ui, 2.0F);
-  if (!lines.empty()) text(ui.fonts.strong, ui.colours->ink, "typed, not in the file");
-  for (const std::string& line : lines) text(ui.fonts.body, ui.colours->ink, line);
-  if (wordItem(ui, "undo", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
-  text(ui.fonts.small, ui.colours->quiet, "the last: " + panel.history.name(panel.history.place() - 1));
 }
 
 }  // namespace
 
 void readFields(const Panel& panel, std::size_t opening) {
   groupHeading(panel.ui, "Measurements");
-  const bool inches = panel.document.practice->display != practice::Display::Millimetres;
   text(panel.ui.fonts.small, panel.ui.colours->quiet,
-       inches ? "type inches with \" (60 1/4\"), or plain mm; Enter or Tab: next; Delete: empty"
-              : "type mm; Enter or Tab goes on, Delete empties, Escape leaves");
+       std::string("type ") + howToType(panel.document.practice->display) +
+           "; Enter or Tab goes on, Delete empties, Escape leaves");
   for (std::size_t first = 0; first < job::kTapeReadings;) {
     const std::size_t count = countOf(first);
     drawRow(panel, opening, first, count);
     first += count;
   }
-  drawInstrument(panel, opening);
-  drawTyped(panel);
+  keyRows(panel, job::TableKind::Measured, opening, {"by"});
+}
+
+void lastEdit(const Panel& panel) {
+  if (!panel.history.canUndo()) return;
+  if (wordItem(panel.ui, "undo", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
+  const std::string last = "the last: " + panel.history.name(panel.history.place() - 1);
+  text(panel.ui.fonts.small, panel.ui.colours->quiet, last);
 }
 
 void deviationSlider(const Panel& panel) {

@@ -19,10 +19,6 @@ struct RowNote {
 
 /// "limit 5 mm", its source: a rule as a note. Empty where the practice names no value, which is said.
 [[nodiscard]] RowNote noteOf(const practice::Rule& rule, practice::Display display);
-/// Where a size came from that the job leaves out; nothing for a size that the job states.
-[[nodiscard]] std::optional<RowNote> assumedFrom(const std::vector<plan::Assumption>& assumed, std::string_view key,
-                                                 practice::Display display);
-
 /// A label at the left and a value at the right edge, the value wrapped below where both don't fit. With a note the row
 /// is an item of its own.
 void row(const Panel& panel, std::string_view label, std::string_view value,
@@ -38,7 +34,9 @@ void asMeasured(const Panel& panel, std::size_t opening);
 void packing(const Panel& panel, std::size_t opening);
 void fixing(const Panel& panel, std::size_t opening);
 void findings(const Panel& panel, std::size_t opening);
-/// One finding as an item; picked, it flies to its spot. `name` tells it from its neighbours.
-void finding(const Panel& panel, const check::Finding& finding, const std::string& name, bool whole);
+/// A finding's figures and source, beside what names it.
+void findingCard(const Panel& panel, const Response& beside, const check::Finding& finding);
+/// The last edit, to be undone.
+void lastEdit(const Panel& panel);
 
 }  // namespace sillwright::view

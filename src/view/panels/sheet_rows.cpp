@@ -19,15 +19,6 @@ RowNote noteOf(const practice::Rule& rule, practice::Display display) {
   return {"limit " + valueOf(*rule, display), rule->note, practice::cite(*rule)};
 }
 
-std::optional<RowNote> assumedFrom(const std::vector<plan::Assumption>& assumed, std::string_view key,
-                                   practice::Display display) {
-  const auto found =
-      std::find_if(assumed.begin(), assumed.end(), [&](const plan::Assumption& each) { return key == each.key; });
-  if (found == assumed.end() || found->figure == nullptr) return std::nullopt;
-  return RowNote{valueOf(*found->figure, display), "not in the job; the rule set's value is used",
-                 practice::cite(*found->figure)};
-}
-
 void row(const Panel& panel, std::string_view label, std::string_view value, const std::optional<RowNote>& note) {
   const Ui& ui = panel.ui;
   const float width = ImGui::GetContentRegionAvail().x;

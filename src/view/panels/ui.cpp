@@ -17,6 +17,7 @@ void applyStyle(float scale, const Palette& colours) {
   style.WindowPadding = ImVec2(14.0F, 12.0F);
   style.WindowRounding = 2.0F;
   style.WindowBorderSize = 1.0F;
+  style.DisabledAlpha = 1.0F;  // what lies behind a page looks as it does
   style.WindowMinSize = ImVec2(32.0F, 16.0F);
   style.ItemSpacing = ImVec2(8.0F, 5.0F);
   style.ScrollbarSize = 9.0F;
@@ -60,10 +61,11 @@ void beginFittedPanel(const Ui& ui, const char* name, ImVec2 at, float width, fl
   keepPlace(ui);
 }
 
-float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest) {
+float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest, float top) {
   const float width = std::min(ui.px(widest), size.x - ui.px(48.0F));
-  ImGui::SetNextWindowFocus();
-  beginFittedPanel(ui, name, {std::round((size.x - width) * 0.5F), ui.px(24.0F)}, width, size.y - ui.px(48.0F));
+  ui.focus->now.clear();
+  if (!ImGui::IsAnyItemActive()) ImGui::SetNextWindowFocus();  // a list that is open over it keeps its button
+  beginFittedPanel(ui, name, {std::round((size.x - width) * 0.5F), top}, width, size.y - top - ui.px(24.0F));
   return width;
 }
 

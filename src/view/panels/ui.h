@@ -20,9 +20,13 @@ void beginPanel(const Ui& ui, const char* name, ImVec2 at, ImVec2 size, bool scr
 /// Begins a panel as high as what is in it, up to `most_height`, and scrolls beyond that.
 void beginFittedPanel(const Ui& ui, const char* name, ImVec2 at, float width, float most_height);
 
-/// Begins a page that lies over everything, `size` being the window's: in its middle, no wider than `widest` at
-/// scale 1. Answers its width. Pair with endPage, or ImGui::End() where it isn't closed by a word.
-float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest);
+/// Begins a page that lies over everything, `size` being the window's: in its middle, `top` pixels below its upper
+/// edge, no wider than `widest` at scale 1. Tab doesn't get to what lies behind it. Answers its width. Pair with
+/// endPage, or ImGui::End() where it isn't closed by a word.
+float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest, float top);
+inline float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest) {
+  return beginPage(ui, name, size, widest, ui.px(24.0F));
+}
 
 struct Response {
   bool pressed = false;

@@ -21,11 +21,6 @@ void topRows(const Panel& panel, std::size_t index) {
   }
 }
 
-void assumedRow(const Panel& panel, const char* label, const std::string& value,
-                const std::vector<plan::Assumption>& assumed, const char* key) {
-  row(panel, label, value, assumedFrom(assumed, key, panel.document.practice->display));
-}
-
 }  // namespace
 
 void wallSheet(const Panel& panel, const Layout& layout) {
@@ -33,8 +28,6 @@ void wallSheet(const Panel& panel, const Layout& layout) {
   const Ui& ui = panel.ui;
   const auto index = static_cast<std::size_t>(panel.shown.wall);
   const job::Wall& wall = panel.document.job.walls[index];
-  const plan::WallSpec& spec = panel.document.plan.walls[index].spec;
-  const practice::Display display = panel.document.practice->display;
   beginFittedPanel(ui, "wall", layout.sheet_at, layout.sheet_width, layout.most_height);
   text(ui.fonts.heading, ui.colours->ink, wall.name);
   text(ui.fonts.body, ui.colours->quiet, "wall, seen from outside");
@@ -42,14 +35,7 @@ void wallSheet(const Panel& panel, const Layout& layout) {
   typedRow(panel, "name", wall.name, NameOf{true, index});
   dimensionRow(panel, "length", {DimensionKind::WallLength, index});
   topRows(panel, index);
-  if (wall.eave) {
-    dimensionRow(panel, "soffit's height", {DimensionKind::EaveSoffit, index});
-    dimensionRow(panel, "eave's reach", {DimensionKind::EaveOverhang, index});
-  } else {
-    row(panel, "eave", "none: open to the weather");
-  }
-  assumedRow(panel, "studs", figures(spec.stud.depth, spec.stud.thickness, display), spec.assumed, "stud");
-  assumedRow(panel, "stud spacing", figure(spec.spacing, display), spec.assumed, "spacing");
+  keyRows(panel, job::TableKind::Wall, index, {"name", "length", "top"}, true);
   groupHeading(ui, "Change");
   if (wordItem(ui, "add an opening", "")) panel.wishes.push_back(EditWish{.act = EditAct::AddOpening, .of = index});
   if (wordItem(ui, "add a wall after it", "")) panel.wishes.push_back(EditWish{.act = EditAct::AddWall, .of = index});

@@ -120,7 +120,11 @@ void wall(const Panel& panel, std::size_t index, float width, float scale) {
 void jobHeading(const Panel& panel) {
   const Ui& ui = panel.ui;
   const job::Job& job = panel.document.job;
-  text(ui.fonts.strong, ui.colours->ink, job.title.empty() ? job.file : job.title);
+  const std::string title = job.title.empty() ? job.file : job.title;
+  const float width = ImGui::GetContentRegionAvail().x;
+  const Response heading = item(ui, "this job", textSize(ui.fonts.strong, title, width));
+  if (heading.pressed) panel.wishes.push_back(Toggle{&Shown::job_open});
+  drawText(*ImGui::GetWindowDrawList(), ui.fonts.strong, heading.low, ui.colours->ink, title, width);
   const check::Findings& all = panel.document.findings;
   markedText(ui, all.verdict, ui.fonts.body,
              std::string(check::wordsFor(all.verdict)) + ", " + check::wordsFor(all.basis), all.basis);

@@ -100,6 +100,8 @@ void tell(App& app, std::string words, bool stops);
 bool takeField(App& app);
 /// Takes in what was typed once the keyboard is no longer on its field.
 void leaveField(App& app);
+/// Goes on in the tour once what its stop wants is done.
+void followTour(App& app);
 /// Keys into the field that the keyboard is on. False: it is on none, and the keys are free.
 [[nodiscard]] bool followField(App& app, const InputStep& step);
 /// The keyboard's part of a frame.

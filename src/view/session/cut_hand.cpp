@@ -56,7 +56,7 @@ bool takeTyped(CutHand& hand, Shown& shown, const scene::Scene& scene) {
   job::Holds bounds;
   bounds.from = range.low;
   bounds.to = range.high;
-  const ParsedReading parsed = parseLength("the cut", bounds, hand.held->typed);
+  const ParsedReading parsed = parseLength("the cut", bounds, hand.held->typed, shown.display);
   hand.held->refusal = parsed.refusal;
   if (parsed.good && parsed.value) moveTo(hand, shown, scene, *parsed.value);
   return parsed.good;

@@ -4,6 +4,7 @@
 
 #include "document/edits.h"
 #include "view/session/app.h"
+#include "view/values/settings.h"
 #include "view/values/words.h"
 
 namespace sillwright::view {
@@ -84,27 +85,6 @@ void remove(App& app, const EditWish& wish) {
   });
 }
 
-void turn(App& app, const EditWish& wish) {
-  const document::Document& document = *app.document;
-  job::Opening turned = document.job.openings[wish.of];
-  std::string what;
-  switch (wish.act) {
-    case EditAct::NextKind:
-      document::nextKind(turned);
-      what = std::string("kind of ") + turned.name + " to " + words::nameOf(turned.unit.kind);
-      break;
-    case EditAct::NextRoom:
-      document::nextRoom(turned);
-      what = "room of " + turned.name;
-      break;
-    default:
-      document::turnReveal(turned, document.plan.walls[turned.wall].spec);
-      what = document.practice->words.reveal + " of " + turned.name + (turned.unit.reveal ? " on" : " off");
-      break;
-  }
-  edit(app, what, [&](job::Job& job) { job.openings[wish.of] = turned; });
-}
-
 }  // namespace
 
 bool edit(App& app, const std::string& name, const std::function<void(job::Job&)>& change) {
@@ -141,6 +121,21 @@ void followJob(App& app) {
   app.flash = {changedParts(before, app.document->scene, app.shown.opening), kFlashSeconds};
 }
 
+void setKey(App& app, const SetKey& wish) {
+  const job::Job like = begunAt(*app.document, wish.place);
+  const job::Job& job = app.document->job;
+  const auto owner = [&]() -> std::string {
+    if (wish.place.table == job::TableKind::Job || wish.place.table == job::TableKind::Stock) return {};
+    const bool wall = wish.place.table == job::TableKind::Wall;
+    return " of " + (wall ? job.walls[wish.place.of].name : job.openings[wish.place.of].name);
+  };
+  const job::KeyText key = keyAt(job, wish.place);
+  const std::string shown = shownText({wish.place, key.rule, wish.text}, app.shown.display);
+  edit(app,
+       labelOf(wish.place, app.document->practice->words) + owner() + (shown.empty() ? " left out" : " to " + shown),
+       [&](job::Job& changed) { (void)job::setKey(changed, wish.place, wish.text, like); });
+}
+
 void grantEdit(App& app, const EditWish& wish) {
   switch (wish.act) {
     case EditAct::Set:
@@ -162,9 +157,6 @@ void grantEdit(App& app, const EditWish& wish) {
     case EditAct::RemoveOpening:
     case EditAct::RemoveWall:
       remove(app, wish);
-      return;
-    default:
-      turn(app, wish);
       return;
   }
 }

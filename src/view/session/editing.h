@@ -21,5 +21,6 @@ void followJob(App& app);
 /// something that can't be read.
 void goInHistory(App& app, std::size_t place);
 void grantEdit(App& app, const EditWish& wish);
+void setKey(App& app, const SetKey& wish);
 
 }  // namespace sillwright::view

@@ -8,6 +8,7 @@
 #include "base/utf8.h"
 #include "base/words.h"
 #include "view/session/app.h"
+#include "view/values/settings.h"
 #include "view/values/words.h"
 
 namespace sillwright::view {
@@ -40,6 +41,9 @@ struct ShownText {
     const PictureSize& size = app.shown.picture_size;
     return std::to_string(of.height ? size.height : size.width);
   }
+  std::string operator()(const job::KeyPlace& of) const {
+    return shownText(keyAt(app.document->job, of), app.shown.display);
+  }
   std::string operator()(const PathOf&) const {
     return app.jobs.choices ? app.jobs.choices->folder.string() + "/" : "";
   }
@@ -59,8 +63,9 @@ void dropLast(std::string& text) {
 
 void typeInto(App& app, const FieldOf& what, const InputStep& step) {
   const bool path = std::holds_alternative<PathOf>(what);
-  const bool name = path || std::holds_alternative<NameOf>(what);
-  const std::size_t longest = path ? kLongestPath : name ? static_cast<std::size_t>(job::kLongestName) : 24;
+  const bool key = std::holds_alternative<job::KeyPlace>(what);
+  const bool name = path || key || std::holds_alternative<NameOf>(what);
+  const std::size_t longest = path || key ? kLongestPath : name ? static_cast<std::size_t>(job::kLongestName) : 24;
   for (const char32_t character : step.typed) {
     if (!name && !isReadingCharacter(character)) continue;
     if (name && (character < U' ' || character == 0x7f)) continue;
@@ -87,7 +92,7 @@ struct Take {
   const std::string& text;
 
   std::string operator()(const ReadingOf& of) const {
-    const ParsedReading parsed = parseReading(of.reading, text);
+    const ParsedReading parsed = parseReading(of.reading, text, app.document->practice->display);
     if (!parsed.good) return parsed.refusal;
     if (valueOf(app.document->job.openings[of.opening].measured, of.reading) != parsed.value) {
       grant(app, TypeReading{of.opening, of.reading, parsed.value});
@@ -96,7 +101,7 @@ struct Take {
   }
   std::string operator()(const Dimension& of) const {
     const job::Job& job = app.document->job;
-    const ParsedReading parsed = parseLength(nameOf(job, of), boundsOf(job, of), text);
+    const ParsedReading parsed = parseLength(nameOf(job, of), boundsOf(job, of), text, app.document->practice->display);
     if (!parsed.good) return parsed.refusal;
     if (!parsed.value) return nameOf(job, of) + " can't be empty";
     grant(app, EditWish{.act = EditAct::Set, .dimension = of, .value = *parsed.value});
@@ -123,6 +128,15 @@ struct Take {
       return "a side is " + std::to_string(kSmallestPicture) + " to " + std::to_string(kLargestPicture) + " pixels";
     }
     (of.height ? app.shown.picture_size.height : app.shown.picture_size.width) = pixels;
+    return {};
+  }
+  std::string operator()(const job::KeyPlace& of) const {
+    const job::KeyText key = keyAt(app.document->job, of);
+    const std::string spelled = spelledText(*key.rule, text, app.shown.display);
+    job::Job tried = app.document->job;
+    const std::string refusal = job::setKey(tried, of, spelled, begunAt(*app.document, of));
+    if (!refusal.empty()) return labelOf(of, app.document->practice->words) + " " + refusal;
+    grant(app, SetKey{of, spelled});
     return {};
   }
   std::string operator()(const PathOf&) const {
@@ -161,6 +175,12 @@ bool followField(App& app, const InputStep& step) {
   }
   if (step.wentDown(Key::Escape)) return false;
   if (!step.isControl()) typeInto(app, *what, step);
+  const auto* key = std::get_if<job::KeyPlace>(&*what);
+  if (key != nullptr && step.enter() && !app.typing.field &&
+      !choicesOf(*app.document, keyAt(app.document->job, *key)).empty()) {
+    grant(app, OpenChoices{*key});
+    return true;
+  }
   const int way = wayOut(step, app.typing.field.has_value());
   if (way != 0 && takeField(app)) app.focus.step(way < 0);
   return true;

@@ -77,6 +77,7 @@ struct Granter {
       if (wish.opening < 0) return;  // a lesson is left by its own word
       moveLesson(app.shown.lesson, *app.document, wish.opening);
     }
+    if (app.shown.opening != wish.opening) app.shown.trouble = 0;
     app.shown.opening = wish.opening;
     if (wish.opening < 0) {
       app.shown.wall = -1;
@@ -96,6 +97,15 @@ struct Granter {
   }
   void operator()(const Stand& wish) const { stand(app, wish.view, subjectOf(app)); }
   void operator()(const SeeSpot& wish) const { stand(app, viewOf(wish.spot), subjectOf(app, wish.spot)); }
+  void operator()(const NextTrouble& wish) const {
+    if (app.shown.opening < 0) return;
+    const auto troubles = troublesOf(app.document->findings.openings[static_cast<std::size_t>(app.shown.opening)]);
+    if (troubles.empty()) return;
+    const auto count = static_cast<int>(troubles.size());
+    const int now = static_cast<int>(app.shown.trouble) % count;
+    app.shown.trouble = static_cast<std::size_t>((now + wish.by + count) % count);
+    (*this)(SeeSpot{troubles[app.shown.trouble]->spot});
+  }
   void operator()(const ToggleLayer& wish) const {
     app.shown.look.hidden_layers ^= 1U << static_cast<unsigned>(wish.layer);
   }
@@ -119,14 +129,9 @@ struct Granter {
                              app.document->job.openings[wish.opening].name + " to " + value;
     edit(app, name, [&](job::Job& job) { setValue(job.openings[wish.opening].measured, wish.reading, wish.value); });
   }
-  void operator()(const NextInstrument& wish) const {
-    std::optional<job::Measured> next = app.document->job.openings[wish.opening].measured;
-    nextInstrument(next);
-    const std::string name =
-        "instrument of " + app.document->job.openings[wish.opening].name + " to " + instrumentWord(next);
-    edit(app, name, [&](job::Job& job) { job.openings[wish.opening].measured = next; });
-  }
   void operator()(const EditWish& wish) const { grantEdit(app, wish); }
+  void operator()(const SetKey& wish) const { setKey(app, wish); }
+  void operator()(const OpenChoices& wish) const { app.shown.choosing = wish.place; }
   void operator()(const Save& wish) const { saveJob(app, wish.over); }
   void operator()(const Recover& wish) const { recover(app, wish.take); }
   void operator()(const TakeBack&) const {
@@ -167,6 +172,7 @@ struct Granter {
   void operator()(const ChoosePractice& wish) const { app.shown.new_practice = wish.name; }
   void operator()(const OpenJob& wish) const { openJob(app, wish); }
   void operator()(const GoOn&) const { goOn(app); }
+  void operator()(const SkipTour&) const { app.shown.tour = -1; }
   void operator()(const TakePicture& wish) const { takePicture(app, wish); }
   void operator()(const TakeSheets& wish) const { takeSheets(app, wish); }
   void operator()(const TakeLists&) const { takeLists(app); }
@@ -221,6 +227,7 @@ void disturb(App& app) {
 
 void grant(App& app, const Wish& wish) {
   if (!app.document && needsDocument(wish)) return;
+  app.shown.choosing.reset();
   std::visit(Granter{app}, wish);
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -16,34 +17,33 @@ constexpr float kTurnStep = 40.0F;  // as a drag of so many pixels: 12 degrees
 constexpr float kSlideStep = 60.0F;
 constexpr float kNearStep = 1.25F;
 
-struct KeyWish {
-  char32_t key;
-  Wish wish;
-};
-
-/// Keys that the lesson has for itself while it is on.
-const std::vector<KeyWish>& lessonKeyWishes() {
-  static const std::vector<KeyWish> kAll{
-      {U'.', LessonWish{LessonAct::Step, 1, {}}},    {U',', LessonWish{LessonAct::Step, -1, {}}},
-      {U'P', LessonWish{LessonAct::Play, 0, {}}},    {U'D', LessonWish{LessonAct::Drops, 0, {}}},
-      {U'Q', LessonWish{LessonAct::Choose, 0, {}}},  {U'U', LessonWish{LessonAct::PutBack, 0, {}}},
-      {U'X', LessonWish{LessonAct::Exercise, 0, {}}}};
-  return kAll;
-}
-
+/// What the lesson's own keys ask for.
 std::optional<Wish> lessonWishFor(char32_t key) {
-  const auto& all = lessonKeyWishes();
-  const auto found = std::find_if(all.begin(), all.end(), [&](const KeyWish& each) { return each.key == key; });
-  return found == all.end() ? std::nullopt : std::optional(found->wish);
+  switch (key) {
+    case U'.':
+      return LessonWish{LessonAct::Step, 1, {}};
+    case U',':
+      return LessonWish{LessonAct::Step, -1, {}};
+    case U'Q':
+      return LessonWish{LessonAct::Choose, 0, {}};
+    case U'X':
+      return LessonWish{LessonAct::Exercise, 0, {}};
+    default:
+      return std::nullopt;
+  }
 }
 
-std::optional<Wish> wishFor(char32_t key) {
-  const auto& all = commands();
-  const auto found = std::find_if(all.begin(), all.end(), [&](const Command& each) {
-    const std::string_view shown = each.key;
-    return shown.size() == 1 && static_cast<char32_t>(shown[0]) == key;
-  });
-  return found == all.end() ? std::nullopt : std::optional(found->wish);
+/// The command of a character, typed with Shift where its key says so.
+std::optional<Wish> wishFor(char32_t key, bool shift) {
+  const auto named = [&](std::string_view shown) {
+    const auto& all = commands();
+    return std::find_if(all.begin(), all.end(), [&](const Command& each) { return each.key == shown; });
+  };
+  if (key >= 0x80) return std::nullopt;
+  const std::string plain(1, static_cast<char>(key));
+  auto found = named(shift ? "Shift " + plain : plain);
+  if (found == commands().end()) found = named(plain);
+  return found == commands().end() ? std::nullopt : std::optional(found->wish);
 }
 
 std::optional<Wish> layerWishFor(char32_t key) {
@@ -59,15 +59,20 @@ char32_t asCapital(char32_t typed) {
   return typed >= U'a' && typed <= U'z' ? typed - U'a' + U'A' : typed;
 }
 
-void followTyped(const InputStep& step, bool lesson, Wishes& wishes) {
+/// Whether a wish closes a page that lies over everything: all else waits until it is gone.
+bool closesPage(const Wish& wish, const Shown& shown) {
+  const auto* toggle = std::get_if<Toggle>(&wish);
+  return toggle != nullptr && shown.*toggle->what;
+}
+
+void followTyped(const InputStep& step, const Shown& shown, Wishes& wishes) {
   if (step.isControl()) return;
   for (const char32_t typed : step.typed) {
     const char32_t key = asCapital(typed);
-    auto wish = lesson ? lessonWishFor(key) : std::nullopt;
-    if (!wish) wish = wishFor(key);
+    auto wish = shown.lesson.on() ? lessonWishFor(key) : std::nullopt;
+    if (!wish) wish = wishFor(key, step.held && step.held->shift);
     if (!wish) wish = layerWishFor(key);
-    if (key == U'K' && step.held && step.held->shift) wish = CutWish{CutAct::Turn};
-    if (wish) wishes.push_back(*wish);
+    if (wish && !shown.choosing && (!isModal(shown) || closesPage(*wish, shown))) wishes.push_back(*wish);
   }
 }
 
@@ -90,7 +95,7 @@ void followArrows(const InputStep& step, Wishes& wishes) {
   }
 }
 
-void followControls(const InputStep& step, Wishes& wishes) {
+void followControls(const InputStep& step, const App& app, Wishes& wishes) {
   const auto with_ctrl = [&](Key key) {
     const auto held = step.wentDown(key);
     return held && held->ctrl;
@@ -98,15 +103,17 @@ void followControls(const InputStep& step, Wishes& wishes) {
   if (with_ctrl(Key::Plus)) wishes.push_back(ScaleText{1.1F});
   if (with_ctrl(Key::Minus)) wishes.push_back(ScaleText{1.0F / 1.1F});
   if (with_ctrl(Key::Digit0)) wishes.push_back(ScaleText{0.0F});
+  const bool asking = app.shown.asking != Asking::Nothing;
+  const bool edits = !isModal(app.shown) || app.typing.field;
   const auto undo = step.wentDown(Key::Z);
-  if (undo && undo->ctrl) wishes.push_back(undo->shift ? Wish{DoAgain{}} : Wish{TakeBack{}});
-  if (with_ctrl(Key::O)) wishes.push_back(ToggleJobsPage{});
+  if (undo && undo->ctrl && edits) wishes.push_back(undo->shift ? Wish{DoAgain{}} : Wish{TakeBack{}});
+  if (with_ctrl(Key::O) && !asking) wishes.push_back(ToggleJobsPage{});
   const auto save = step.wentDown(Key::S);
   if (save && save->ctrl) wishes.push_back(Save{save->shift});
-  if (with_ctrl(Key::Y)) wishes.push_back(DoAgain{});
+  if (with_ctrl(Key::Y) && edits) wishes.push_back(DoAgain{});
   if (with_ctrl(Key::Q)) wishes.push_back(Close{});
-  if (step.wentDown(Key::F5)) wishes.push_back(ReadAgain{});
-  if (step.wentDown(Key::F1)) wishes.push_back(Toggle{&Shown::keys_open});
+  if (step.wentDown(Key::F5) && (asking || !isModal(app.shown))) wishes.push_back(ReadAgain{});
+  if (step.wentDown(Key::F1) && !asking) wishes.push_back(Toggle{&Shown::keys_open});
 }
 
 /// Escape lets go of one thing at a time, the uppermost first.
@@ -120,8 +127,16 @@ void followEscape(App& app, Wishes& wishes) {
     app.work->steps->stop = true;
     return;
   }
+  if (app.shown.choosing) {  // back to the field: it takes what is typed
+    for (const Item& each : app.focus.items) {
+      if (each.field == FieldOf{*app.shown.choosing}) app.focus.at = each.id;
+    }
+    app.shown.choosing.reset();
+    return;
+  }
   if (closes(shown.asking != Asking::Nothing, Stay{}) || closes(shown.paper_open, Toggle{&Shown::paper_open}) ||
-      closes(shown.jobs_open && app.document, ToggleJobsPage{}) || closes(shown.keys_open, Toggle{&Shown::keys_open})) {
+      closes(shown.job_open, Toggle{&Shown::job_open}) || closes(shown.jobs_open && app.document, ToggleJobsPage{}) ||
+      closes(shown.keys_open, Toggle{&Shown::keys_open})) {
     return;
   }
   if (app.focus.at != 0) {
@@ -142,7 +157,10 @@ void followFocus(App& app, const InputStep& step, Wishes& wishes) {
   const bool enter = step.enter() || step.wentDown(Key::Space);
   if (const auto held = step.wentDown(Key::Tab)) app.focus.step(held->shift);
   if (app.focus.at == 0) {
+    if (isModal(app.shown)) return;
     followArrows(step, wishes);
+    if (step.wentDown(Key::Space)) wishes.push_back(LessonWish{LessonAct::Play, 0, {}});
+    if (step.wentDown(Key::Backspace)) wishes.push_back(LessonWish{LessonAct::PutBack, 0, {}});
     return;
   }
   app.focus.activate = enter;
@@ -181,6 +199,10 @@ const std::vector<Command>& commands() {
       {"Ctrl S", "save", Save{}},
       {"F5", "reload", ReadAgain{}},
       {"?", "keys", Toggle{&Shown::keys_open}},
+      {"Shift N", "", NextTrouble{1}},
+      {"Shift B", "", NextTrouble{-1}},
+      {"Shift K", "", CutWish{CutAct::Turn}},
+      {"Shift W", "", LessonWish{LessonAct::Drops, 0, {}}},
       {"M", "", Magnify{0.0}},
       {"V", "", PullApart{}},
       {"+", "", Near{1.0F / kNearStep}},
@@ -200,11 +222,11 @@ void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& 
     followCutKeys(app.cut, app.shown, app.document->scene, step, pullStep(held, *app.document->practice));
     return;
   }
-  followControls(step, wishes);
+  followControls(step, app, wishes);
   if (!isHeld(app) && followField(app, step)) return;
   if (step.wentDown(Key::Escape)) followEscape(app, wishes);
   followFocus(app, step, wishes);
-  if (app.document) followTyped(step, app.shown.lesson.on(), wishes);
+  if (app.document) followTyped(step, app.shown, wishes);
 }
 
 }  // namespace sillwright::view

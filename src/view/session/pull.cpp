@@ -34,21 +34,21 @@ void pullTo(App& app, const std::vector<double>& values) {
 }
 
 /// What was typed, as the first of the handle's lengths; of a built corner, how far it goes to the right.
-ParsedReading parsedPull(const Pull& pull) {
+ParsedReading parsedPull(const Pull& pull, practice::Display display) {
   if (pull.handle.corner) {
     job::Holds holds;
     holds.from = -kFurthestCorner;
     holds.to = kFurthestCorner;
-    return parseLength("the corner's way to the right", holds, pull.typed);
+    return parseLength("the corner's way to the right", holds, pull.typed, display);
   }
   const Dimension& first = pull.handle.dimensions.front();
-  return parseLength(nameOf(pull.before, first), boundsOf(pull.before, first), pull.typed);
+  return parseLength(nameOf(pull.before, first), boundsOf(pull.before, first), pull.typed, display);
 }
 
 /// Takes what was typed; a refusal stays until something else is typed.
 bool takeTyped(App& app) {
   Pull& pull = *app.pull;
-  const ParsedReading parsed = parsedPull(pull);
+  const ParsedReading parsed = parsedPull(pull, app.document->practice->display);
   if (!parsed.good || !parsed.value) {
     pull.refusal = parsed.refusal;
     return parsed.good;

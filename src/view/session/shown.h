@@ -14,6 +14,7 @@
 
 #include "check/finding.h"
 #include "document/lesson.h"
+#include "job/keys.h"
 #include "render/camera.h"
 #include "render/renderer.h"
 #include "scene/scene.h"
@@ -48,8 +49,10 @@ struct Shown {
   render::Look look;
   std::int32_t wall = -1;     ///< Picked wall; that of the picked opening where one is.
   std::int32_t opening = -1;  ///< Picked opening, −1: none.
+  std::size_t trouble = 0;    ///< Which of what stands against the picked opening its sheet says first.
   float text_scale = 1.0F;
   bool labels = true;
+  practice::Display display = practice::Display::Millimetres;  ///< How the job's practice has lengths shown and typed.
   std::optional<plan::Corner> lens;  ///< The corner of the picked opening that the lens shows.
   bool layers_open = false;
   bool history_open = false;
@@ -59,10 +62,27 @@ struct Shown {
   bool keys_open = false;
   bool jobs_open = false;
   bool paper_open = false;
+  bool job_open = false;                  ///< The page of the job's own keys and its stock.
+  bool unit_open = false;                 ///< All keys of the unit, in its opening's sheet.
+  std::optional<job::KeyPlace> choosing;  ///< The key whose list is open.
   PictureSize picture_size;
   std::string new_practice;  ///< Of a new job; empty: that of the job on the screen.
   Asking asking = Asking::Nothing;
+  int tour = -1;  ///< Which of its stops the first start's tour is at; −1: none is on.
 };
+
+inline constexpr int kTourStops = 5;
+/// What a stop of the tour wants done, and how.
+struct TourWords {
+  const char* what;
+  const char* how;
+};
+[[nodiscard]] TourWords tourWords(int stop);
+
+/// Whether a page lies over everything: pointer and keys are then its own.
+[[nodiscard]] inline bool isModal(const Shown& shown) {
+  return shown.keys_open || shown.jobs_open || shown.paper_open || shown.job_open || shown.asking != Asking::Nothing;
+}
 
 inline constexpr float kLeastTextScale = 0.75F;
 inline constexpr float kMostTextScale = 2.0F;
@@ -87,6 +107,10 @@ struct Stand {
 /// Fly to the spot that a finding of the picked opening names.
 struct SeeSpot {
   check::Spot spot;
+};
+/// Go on among what stands against the picked opening, or back, and fly to where it is.
+struct NextTrouble {
+  int by = 1;
 };
 struct ToggleLayer {
   scene::Layer layer = scene::Layer::Cladding;
@@ -115,10 +139,6 @@ struct TypeReading {
   TapeReading reading = TapeReading::WidthBottom;
   std::optional<double> value;
 };
-/// The other instrument.
-struct NextInstrument {
-  std::size_t opening = 0;
-};
 /// Take back the last thing done; do it again.
 struct TakeBack {};
 struct DoAgain {};
@@ -136,10 +156,7 @@ enum class EditAct : std::uint8_t {
   CopyOpening,
   RemoveOpening,
   AddWall,
-  RemoveWall,  ///< With its openings; the last wall stays.
-  NextKind,
-  NextRoom,
-  TurnReveal  ///< From a timber reveal to a bare frame, and back.
+  RemoveWall  ///< With its openings; the last wall stays.
 };
 struct EditWish {
   EditAct act = EditAct::Set;
@@ -148,6 +165,15 @@ struct EditWish {
   double value = 0;
   bool wall = false;  ///< Rename: a wall's.
   std::string name{};
+};
+/// A key of the job, to what the file would spell; empty: left out.
+struct SetKey {
+  job::KeyPlace place;
+  std::string text;
+};
+/// The list of what a key may be.
+struct OpenChoices {
+  job::KeyPlace place;
 };
 /// Draw deviations so many times as large; 0: the next of the steps.
 struct Magnify {
@@ -227,17 +253,19 @@ struct TakeSheets {
 struct TakeLists {};
 /// What was asked about is to be done, whatever is lost.
 struct GoOn {};
+/// No more of the tour.
+struct SkipTour {};
 /// Both ask first where something typed would be lost; asked for again, they do it.
 struct ReadAgain {};
 struct Close {};
 /// Neither.
 struct Stay {};
 
-using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, ToggleLayer, ShowAllLayers, ScaleText,
-                          ToggleDark, Toggle, Turn, Slide, Near, TypeReading, NextInstrument, TakeBack, DoAgain,
-                          GoInHistory, ToggleMeasuring, EditWish, Save, Recover, Magnify, PullApart, NextLens, CutWish,
-                          LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets, TakeLists, GoOn,
-                          ReadAgain, Close, Stay>;
+using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, NextTrouble, ToggleLayer, ShowAllLayers,
+                          ScaleText, ToggleDark, Toggle, Turn, Slide, Near, TypeReading, TakeBack, DoAgain, GoInHistory,
+                          ToggleMeasuring, EditWish, SetKey, OpenChoices, Save, Recover, Magnify, PullApart, NextLens,
+                          CutWish, LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets,
+                          TakeLists, GoOn, SkipTour, ReadAgain, Close, Stay>;
 using Wishes = std::vector<Wish>;
 
 /// A wish that has a key, a word along the foot, or both.

@@ -8,10 +8,9 @@
 #include <optional>
 #include <string>
 #include <variant>
-#include <vector>
 
 #include "job/job.h"
-#include "practice/practice.h"
+#include "job/keys.h"
 #include "view/values/dimension.h"
 #include "view/values/readings.h"
 
@@ -39,7 +38,7 @@ struct PictureSide {
   bool operator==(const PictureSide&) const = default;
 };
 /// What a field sets.
-using FieldOf = std::variant<ReadingOf, Dimension, NameOf, PathOf, PictureSide>;
+using FieldOf = std::variant<ReadingOf, Dimension, NameOf, PathOf, PictureSide, job::KeyPlace>;
 
 struct Typing {
   /// The text in a field that hasn't been taken in yet.
@@ -63,10 +62,6 @@ struct Typing {
   [[nodiscard]] const job::Opening* inFile(const job::Job& job, std::size_t opening) const;
   /// Whether a reading of an opening is unlike the file's.
   [[nodiscard]] bool isTyped(const job::Job& job, std::size_t opening, TapeReading reading) const;
-  /// Whether the instrument of an opening is.
-  [[nodiscard]] bool isInstrumentTyped(const job::Job& job, std::size_t opening) const;
-  /// "N1: bottom width 1530, top width cleared": one line for each opening that is unlike the file.
-  [[nodiscard]] std::vector<std::string> notInFile(const job::Job& job, practice::Display display) const;
   /// Whether anything of the job is.
   [[nodiscard]] bool anyNotInFile(const job::Job& job) const { return !(job == in_file); }
 };

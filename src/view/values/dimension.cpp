@@ -5,6 +5,7 @@
 #include <cassert>
 #include <variant>
 
+#include "document/wall_ends.h"
 #include "job/tables.h"
 
 namespace sillwright::view {
@@ -140,7 +141,7 @@ void setValue(job::Job& job, const Dimension& dimension, double value) {
       job.openings[dimension.of].height += job.openings[dimension.of].sill - value;
       break;
     case Kind::WallLength:
-      job.walls[dimension.of].top.back().x = value;
+      document::lengthenWall(job, dimension.of, value);
       break;
     case Kind::WallTop:
       for (job::TopPoint& point : job.walls[dimension.of].top) point.z = value;

@@ -3,36 +3,21 @@
 #include <algorithm>
 #include <cmath>
 
-#include "practice/inches.h"
+#include "exchange/office/figures.h"
+#include "words/length.h"
 
 namespace sillwright::view {
 namespace {
 
-/// Millimetres of a text as `tidied` leaves it: a plain number of them, or inches with their sign.
-std::optional<double> lengthOf(std::string text) {
-  if (text.starts_with('+') && !text.starts_with("+-")) text.erase(0, 1);
-  if (text.ends_with('"')) {
-    text.pop_back();
-    text.erase(text.find_last_not_of(' ') + 1);
-    text += " in";
+/// Millimetres of a text: where it names no unit, of the unit that figures are shown in.
+std::optional<double> lengthOf(std::string_view text, practice::Display display) {
+  const bool inches = display == practice::Display::InchFractions;
+  const std::size_t sign = text.find_first_not_of(' ');
+  if (sign != std::string_view::npos && text[sign] == '+') {
+    text.remove_prefix(sign + 1);
+    if (text.starts_with('-')) return std::nullopt;
   }
-  for (auto at = text.find("  "); at != std::string::npos; at = text.find("  ")) text.erase(at, 1);
-  // A person may leave out the nought before the point.
-  const std::size_t point = text.starts_with("-.") ? 1 : 0;
-  if (text.size() > point + 1 && text[point] == '.' && text[point + 1] != ' ') text.insert(point, 1, '0');
-  return practice::readLength(text);
-}
-
-/// Without blanks round it, with a point for a comma and a hyphen for a minus sign.
-std::string tidied(std::string_view text) {
-  std::string tidy{text};
-  for (std::size_t at = tidy.find("−"); at != std::string::npos; at = tidy.find("−")) tidy.replace(at, 3, "-");
-  for (char& each : tidy) {
-    if (each == ',') each = '.';
-  }
-  const std::size_t first = tidy.find_first_not_of(' ');
-  if (first == std::string::npos) return {};
-  return tidy.substr(first, tidy.find_last_not_of(' ') - first + 1);
+  return exchange::lengthIn(text, {inches ? exchange::LengthUnit::Inches : exchange::LengthUnit::Millimetres});
 }
 
 }  // namespace
@@ -62,35 +47,40 @@ void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::
   follow(TapeReading::HeightMiddle, (change(R::HeightLeft) + change(R::HeightRight)) / 2);
 }
 
-ParsedReading parseReading(TapeReading reading, std::string_view text) {
-  return parseLength(infoOf(reading).name, boundsOf(reading), text);
+ParsedReading parseReading(TapeReading reading, std::string_view text, practice::Display display) {
+  return parseLength(infoOf(reading).name, boundsOf(reading), text, display);
 }
 
-ParsedReading parseLength(std::string_view length, const job::Holds& bounds, std::string_view text) {
-  ParsedReading parsed;
-  const std::string tidy = tidied(text);
-  if (tidy.empty()) {
-    parsed.good = true;
-    return parsed;
-  }
+ParsedReading parseLength(std::string_view length, const job::Holds& bounds, std::string_view text,
+                          practice::Display display) {
+  if (text.find_first_not_of(' ') == std::string_view::npos) return {.good = true, .value = {}, .refusal = {}};
   const std::string name{length};
-  const auto value = lengthOf(tidy);
+  const auto value = lengthOf(text, display);
   if (!value) {
-    parsed.refusal = "\"" + std::string(text) + "\" is no length: type " + name + " in mm, or in inches with \"";
-    return parsed;
+    return {.good = false,
+            .value = {},
+            .refusal = "\"" + std::string(text) + "\" is no length: type " + name + " " + howToType(display)};
   }
   if (*value < bounds.from || *value > bounds.to) {
-    parsed.refusal = name + " must be " + job::describeBounds(bounds) + ", not " + job::toText(*value);
-    return parsed;
+    return {.good = false,
+            .value = {},
+            .refusal = name + " must be " + boundsWords(bounds, display) + ", not " + words::length(*value, display)};
   }
-  parsed.good = true;
-  parsed.value = *value;
-  return parsed;
+  return {.good = true, .value = value, .refusal = {}};
+}
+
+std::string boundsWords(const job::Holds& bounds, practice::Display display) {
+  return "from " + words::figure(bounds.from, display) + " to " + words::length(bounds.to, display);
+}
+
+const char* howToType(practice::Display display) {
+  return display == practice::Display::Millimetres ? "in mm, or in inches with \"" : "in inches (60 1/4), or with mm";
 }
 
 bool isReadingCharacter(char32_t character) {
   return (character >= U'0' && character <= U'9') || character == U'.' || character == U',' || character == U'-' ||
-         character == U'−' || character == U'+' || character == U'/' || character == U'"' || character == U' ';
+         character == U'−' || character == U'+' || character == U'/' || character == U'"' || character == U'\'' ||
+         character == U'm' || character == U' ';
 }
 
 bool typeFigure(std::string& figure, const InputStep& step) {
@@ -106,18 +96,6 @@ bool typeFigure(std::string& figure, const InputStep& step) {
     typed = true;
   }
   return typed;
-}
-
-const char* instrumentWord(const std::optional<job::Measured>& measured) {
-  if (!measured || !measured->by) return "tape";
-  if (std::holds_alternative<job::StandardErrors>(*measured->by)) return "own errors";
-  return std::get<job::Instrument>(*measured->by) == job::Instrument::Laser ? "laser" : "tape";
-}
-
-void nextInstrument(std::optional<job::Measured>& measured) {
-  if (!measured) measured.emplace();
-  const bool tape = std::string_view(instrumentWord(measured)) == "tape";
-  measured->by = tape ? job::Instrument::Laser : job::Instrument::Tape;
 }
 
 }  // namespace sillwright::view

@@ -1,8 +1,8 @@
 /// The readings of an opening as they are typed: the text of one into millimetres, and those that follow a dragged
 /// corner.
 ///
-/// Text is millimetres, with a comma or a point before decimals. Inches are told by their sign, whole, decimal or with
-/// a fraction: 60 1/4". That holds under either display; only the display decides how a reading is shown again.
+/// Text is of the unit that figures are shown in, where it names none: 1530.5, 60 1/4. The other is told by its sign,
+/// as an office would write it: 60 1/4", 5' 0", 1530 mm.
 #pragma once
 
 #include <optional>
@@ -12,6 +12,7 @@
 #include "job/job.h"
 #include "job/readings.h"
 #include "plan/survey/survey.h"
+#include "practice/practice.h"
 #include "view/values/input.h"
 
 namespace sillwright::view {
@@ -29,9 +30,14 @@ struct ParsedReading {
   std::optional<double> value;  ///< Empty and good: the reading is cleared.
   std::string refusal;          ///< Why it isn't good, in a sentence.
 };
-[[nodiscard]] ParsedReading parseReading(TapeReading reading, std::string_view text);
+[[nodiscard]] ParsedReading parseReading(TapeReading reading, std::string_view text, practice::Display display);
 /// Any length that has a name and bounds, the same way. Empty text: good, without a value.
-[[nodiscard]] ParsedReading parseLength(std::string_view name, const job::Holds& bounds, std::string_view text);
+[[nodiscard]] ParsedReading parseLength(std::string_view name, const job::Holds& bounds, std::string_view text,
+                                        practice::Display display);
+/// "from 50 to 25000 mm", "from 2 to 984 1/4 in".
+[[nodiscard]] std::string boundsWords(const job::Holds& bounds, practice::Display display);
+/// In which unit lengths are typed, to follow "type".
+[[nodiscard]] const char* howToType(practice::Display display);
 
 /// Whether a character may be part of a reading.
 [[nodiscard]] bool isReadingCharacter(char32_t character);
@@ -39,10 +45,5 @@ struct ParsedReading {
 /// Puts what was typed in a frame at the end of a figure in the hand: characters that a reading may have, Backspace.
 /// Answers whether anything was.
 bool typeFigure(std::string& figure, const InputStep& step);
-
-/// "tape", "laser", "own errors"; nothing said counts as the tape.
-[[nodiscard]] const char* instrumentWord(const std::optional<job::Measured>& measured);
-/// The instrument after that: tape, laser, tape …
-void nextInstrument(std::optional<job::Measured>& measured);
 
 }  // namespace sillwright::view

@@ -39,6 +39,16 @@ std::string sentenceFor(check::Verdict verdict, check::Basis basis, const std::v
   return with(check::Severity::Stop) + " to put right before it can be set";
 }
 
+std::vector<const check::Finding*> troublesOf(const std::vector<check::Finding>& findings) {
+  std::vector<const check::Finding*> troubles;
+  for (const check::Severity severity : {check::Severity::Stop, check::Severity::Attend}) {
+    for (const check::Finding& each : findings) {
+      if (each.severity == severity) troubles.push_back(&each);
+    }
+  }
+  return troubles;
+}
+
 std::string wordFor(scene::Layer layer, const practice::Words& words) {
   using practice::Words;
   struct Word {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "check/finding.h"
 #include "job/job.h"
@@ -21,6 +22,10 @@ namespace sillwright::view {
 /// What the verdict means for the work, with the number of findings that lead to it.
 [[nodiscard]] std::string sentenceFor(check::Verdict verdict, check::Basis basis,
                                       const std::vector<check::Finding>& findings);
+
+/// What stands against an opening, in the order in which it is told: what stops it (where measurements disagree, that),
+/// then what needs attention.
+[[nodiscard]] std::vector<const check::Finding*> troublesOf(const std::vector<check::Finding>& findings);
 
 /// A layer in plain words, the practice's where it has them.
 [[nodiscard]] std::string wordFor(scene::Layer layer, const practice::Words& words);

@@ -104,6 +104,7 @@ void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishe
                     taughtOf(app),
                     wishes,
                     cards};
+  ImGui::BeginDisabled(isModal(app.shown));  // a page has the pointer to itself
   wallStrip(panel, app.layout);
   if (panel.taught != nullptr) {
     lessonSheet(panel, app.layout);
@@ -117,14 +118,26 @@ void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishe
   if (!app.file.errors.empty()) errorsBeside(panel, app.layout, app.file.errors, app.file.lines);
   if (app.shown.cutting.axis) cutPanel(panel, app.layout);
   footLine(panel, app.layout);
+  if (app.shown.tour >= 0) tourPanel(panel, app.layout);
+  ImGui::EndDisabled();
   if (app.shown.keys_open) keysPage(ui, size, wishes);
   if (app.shown.paper_open) paperPage(panel, app.layout, size);
+  if (app.shown.job_open) jobPage(panel, size);
+  if (app.shown.choosing) choicesList(panel, size);
   if (app.shown.asking != Asking::Nothing) askPage(panel, size);
   drawMarks(app, stage, ui);
-  stage.seen.card.reset();
   if (cards.empty() || app.shown.keys_open) return;
   stage.seen.card = std::move(cards.back());
-  drawCard(ui, *stage.seen.card, size);
+}
+
+/// Why what was typed isn't taken, beside its field and in place of what the field says of itself; else the last card.
+void showCard(const App& app, Stage& stage, const Ui& ui, ImVec2 size) {
+  const auto& refusal = app.typing.refusal;
+  for (const Item& item : app.focus.now) {
+    if (!refusal || !(item.field == refusal->what)) continue;
+    stage.seen.card = Card{item.low, item.high, "not taken", refusal->say, {}, true};
+  }
+  if (stage.seen.card) drawCard(ui, *stage.seen.card, size);
 }
 
 /// Whose rules a new job follows.
@@ -212,7 +225,8 @@ Pointer pointerNow() {
 
 /// Keys and pointer into changes and wishes.
 void takeInput(App& app, const InputStep& step, Wishes& wishes) {
-  const Pointer pointer = pointerNow();
+  Pointer pointer = pointerNow();
+  pointer.over_panel |= isModal(app.shown) || app.shown.choosing;
   if (step.dropped) wishes.push_back(OpenJob{step.dropped->file});
   followKeys(app, step, pointer.held, wishes);
   if (app.document) {
@@ -226,6 +240,7 @@ void takeInput(App& app, const InputStep& step, Wishes& wishes) {
 
 /// Everything that lies over the drawing.
 void drawOver(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
+  stage.seen.card.reset();
   if (app.document) {
     drawPanels(app, stage, ui, size, wishes);
   } else {
@@ -233,6 +248,7 @@ void drawOver(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes)
     if (app.shown.keys_open) keysPage(ui, size, wishes);
   }
   if (app.jobs.choices) jobsPage({ui, app.shown, app.typing, *app.jobs.choices, practiceOf(app), wishes}, size);
+  showCard(app, stage, ui, size);
   if (app.work) {
     workPlate(ui, app.layout, *app.work);
   } else if (!app.notice.words.empty()) {
@@ -256,8 +272,10 @@ bool isOnlyWorking(const App& app, const Stage& stage) {
 
 void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   const InputStep step = app.input.takeStep();
+  const bool pointed = step.button && step.button->down;
+  if (pointed) app.typing.refusal.reset();
   const bool pressed = std::any_of(step.keys.begin(), step.keys.end(), [](const KeyChanged& key) { return key.down; });
-  if (pressed || (step.button && step.button->down)) app.notice.words.clear();
+  if (pressed || pointed) app.notice.words.clear();
   passTime(app, seconds, !step.empty());
   followWork(app);
   drawAwaited(app);
@@ -267,6 +285,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   stage.gui().begin(size.x, size.y, seconds, app.shown.text_scale * screen.scale, app.shown.look.dark, step);
   stage.seen.panels.clear();
   const Ui ui = stage.gui().ui(app.focus, &stage.seen.panels);
+  if (app.document) app.shown.display = app.document->practice->display;
   app.layout = layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, app.shown.lesson.on());
 
   Wishes wishes;
@@ -284,6 +303,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
     if (!isHeld(app) || changesNothing(wish)) grant(app, wish);
   }
   if (!wishes.empty()) disturb(app);
+  followTour(app);
   followLesson(app);
 }
 

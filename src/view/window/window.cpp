@@ -285,6 +285,8 @@ int runWindow(const WindowOptions& options) {
   app.shown.text_scale =
       std::clamp(options.text_scale.value_or(static_cast<float>(place.text_scale)), kLeastTextScale, kMostTextScale);
 
+  if (options.remember && !remembered) app.shown.tour = 0;
+
   const Library library;
   const WindowHandle window = makeWindow(place, remembered.has_value(), titleOf(app));
   Inlet inlet{&app.input, &app, 1.0F};
