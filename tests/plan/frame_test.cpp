@@ -450,6 +450,20 @@ TEST_CASE("a top line steeper than its plates are thick reaches no lower than th
   }
 }
 
+TEST_CASE("a plate just longer than its stock is not joined 150 mm before its end: no piece is shorter than two bays") {
+  for (const double length : {6100.0, 6150.0, 6900.0, 12200.0}) {
+    CAPTURE(length);
+    WallSpec wall = levelWall(length, 2400, 600);
+    wall.plates.bottom = 2;
+    const Frame frame = plan::frameWall(wall, {}, usualRules(), 6000);
+    for (const MemberPart part : {MemberPart::TopPlate, MemberPart::BottomPlate}) {
+      const auto plates = of(frame, part);
+      REQUIRE(plates.size() >= 4);
+      for (const Member& plate : plates) CHECK(plate.length >= 1200);
+    }
+  }
+}
+
 TEST_CASE("a sloping plate is cut to its end where no stud is in reach of the one it was joined over") {
   WallSpec wall = levelWall(3000, 2400, 1200);
   wall.top = {{0, 2400}, {3000, 4132.05}};  // 30°

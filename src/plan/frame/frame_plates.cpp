@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <optional>
 
@@ -65,6 +66,8 @@ double longPoint(const std::array<Point, 4>& corner, double slope) {
 
 /// Timber so short makes no plate: such stock is a slip of the job's, and no plate is cut into hundreds of pieces.
 constexpr double kLeastStock = 200;
+/// A piece over fewer bays than this is no plate to build on. Common practice, no source.
+constexpr double kShortBays = 2;
 constexpr double kSawStep = 2;  ///< More than what a saw rounds to, mm.
 
 /// Middles of the common studs that stand clear of the wall's ends, left to right: what plates may be joined over.
@@ -79,12 +82,14 @@ std::vector<double> jointPlaces(const Layout& layout, std::span<const Upright> u
 }
 
 /// Cuts plates that are longer than any piece that stock gives: as long as can be, meeting square over the middle of a
-/// common stud, plates above each other over different ones. Where a piece reaches no stud it is as long as can be.
+/// common stud, plates above each other over different ones, no piece over less than two bays where studs allow it.
+/// Where a piece reaches no stud it is as long as can be.
 class PlateJoints {
  public:
   PlateJoints(const Layout& layout, std::span<const Upright> uprights, double longest) {
     if (longest < kLeastStock) return;
     longest_ = longest - kSawStep;
+    short_ = kShortBays * layout.wall->spacing;
     studs_ = jointPlaces(layout, uprights);
   }
 
@@ -102,7 +107,7 @@ class PlateJoints {
     Member rest = plate;
     double cut = end_cuts[0];
     while (longPoint(rest.corner, slope) > longest_) {
-      const double x = jointFrom(plate.part, rest.corner[0].x, reach);
+      const double x = jointFrom(plate.part, {rest.corner[0].x, rest.corner[1].x}, reach);
       if (x >= rest.corner[1].x - kTouching) break;
       const Point low{x, rest.corner[0].z + slope * (x - rest.corner[0].x)};
       const Point high{low.x - plate.width * slope / along, low.z + plate.width / along};
@@ -124,21 +129,26 @@ class PlateJoints {
     members.push_back(piece);
   }
 
-  [[nodiscard]] double jointFrom(MemberPart part, double begin, double reach) {
+  /// The last stud within reach, of those the last that is neither taken nor leaves a short piece at either side.
+  [[nodiscard]] double jointFrom(MemberPart part, Span plate, double reach) {
     std::vector<double>& taken = taken_[static_cast<std::size_t>(part)];
-    std::optional<double> any;
-    for (auto stud = studs_.rbegin(); stud != studs_.rend() && *stud > begin + kTouching; ++stud) {
-      if (*stud > begin + reach) continue;
-      if (!any) any = *stud;
-      if (std::find(taken.begin(), taken.end(), *stud) != taken.end()) continue;
-      any = *stud;
-      break;
+    std::optional<double> best;
+    int least_wrong = std::numeric_limits<int>::max();
+    for (auto stud = studs_.rbegin(); stud != studs_.rend() && *stud > plate.lo + kTouching; ++stud) {
+      if (*stud > plate.lo + reach) continue;
+      const bool is_taken = std::find(taken.begin(), taken.end(), *stud) != taken.end();
+      const bool is_short = std::min(*stud - plate.lo, plate.hi - *stud) < short_;
+      const int wrong = (is_taken ? 2 : 0) + (is_short ? 1 : 0);
+      if (wrong >= least_wrong) continue;
+      best = *stud;
+      least_wrong = wrong;
     }
-    if (any) taken.push_back(*any);
-    return any.value_or(begin + reach);
+    if (best) taken.push_back(*best);
+    return best.value_or(plate.lo + reach);
   }
 
   double longest_ = 0;
+  double short_ = 0;
   std::vector<double> studs_;
   std::array<std::vector<double>, 2> taken_;  ///< Joints made so far in bottom and in top plates, x.
 };
