@@ -121,7 +121,7 @@ Taught teach(const Document& document, const Lesson& lesson) {
   taught.wet = std::find(done.begin(), done.end(), StepKind::LiftIn) != done.end();
   if (taught.wet) {
     taught.water = plan::traceWater(taught.there);
-    taught.water_says = plan::explain(taught.water);
+    taught.water_says = plan::explain(taught.water, taught.there);
   }
   if (lesson.exercise && lesson.exercise->judged) taught.faults = plan::orderFaults(taught.cards);
   return taught;

@@ -33,7 +33,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   for (const plan::OpeningPlan& opening : demoPlan().openings) {
     const auto skin = plan::applyWhatIf(opening.weather.skin, *read.value);
     fuzz::holdAnswer(skin);
-    if (skin.ok()) fuzz::hold(!plan::explain(plan::traceWater(*skin.value)).empty(), "where the water goes is told");
+    if (skin.ok())
+      fuzz::hold(!plan::explain(plan::traceWater(*skin.value), *skin.value).empty(), "where the water goes is told");
   }
   return 0;
 }

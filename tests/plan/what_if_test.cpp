@@ -108,7 +108,10 @@ WhatIf parsed(const std::string& text) {
 TEST_CASE("as planned, no opening of the demo jobs lets water in") {
   atEachDemo([](const testing::DemoJob& demo, std::size_t i) {
     CHECK(demo.plan.openings[i].water.strips > 5);
-    CHECK(explain(demo.plan.openings[i].water) == "All water is shed outside.");
+    const bool on_floor = demo.job.openings[i].sill <= 0;
+    CHECK(explain(demo.plan.openings[i].water, demo.plan.openings[i].weather.skin) ==
+          (on_floor ? "What is traced is shed outside; the door's threshold and its pan are not traced."
+                    : "All water is shed outside."));
   });
 }
 
@@ -123,7 +126,7 @@ TEST_CASE("each swap of neighbouring laps that the trade forbids leaks at that l
       CAPTURE(toText(lap.swap), lap.z, lap.x_low, lap.x_high, skin.sheltered_above);
       const Skin wrong = changed(skin, lap.swap);
       const Water water = traceWater(wrong);
-      CAPTURE(explain(water));
+      CAPTURE(explain(water, wrong));
       if (lap.z >= skin.sheltered_above) {
         CHECK(dry(water));
         ++sheltered;
@@ -198,13 +201,28 @@ TEST_CASE("turning one lap leaves the others as they were") {
   CHECK(orderOf(wrong, "right jamb flashing") > orderOf(wrong, "sill flashing"));
   CHECK(orderOf(wrong, "fin") > orderOf(wrong, "left jamb flashing"));
   CHECK(orderOf(wrong, "cladding below") < orderOf(wrong, "sill flashing"));
-  CHECK(explain(traceWater(wrong)) ==
+  CHECK(explain(traceWater(wrong), wrong) ==
         "Water behind the cladding running down the left jamb flashing gets behind the sill flashing, whose top edge "
         "is open to it, then behind the cladding below; it leaves at the wall's foot, behind the cladding.");
   // Both at once, by the name that means both.
   const Skin both = changed(skin, parsed("swap sill flashing, jamb flashings"));
   CHECK(orderOf(both, "left jamb flashing") < orderOf(both, "sill flashing"));
   CHECK(orderOf(both, "right jamb flashing") < orderOf(both, "sill flashing"));
+}
+
+TEST_CASE("a door's pan left out or turned is not said to shed all water: its threshold isn't traced") {
+  const auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml");
+  const auto door = std::find_if(demo.job.openings.begin(), demo.job.openings.end(),
+                                 [](const job::Opening& opening) { return opening.sill <= 0; });
+  REQUIRE(door != demo.job.openings.end());
+  const auto& planned = demo.plan.openings[static_cast<std::size_t>(door - demo.job.openings.begin())];
+  for (const char* wrong : {"without sill pan", "swap sill pan, left jamb flashing"}) {
+    CAPTURE(wrong);
+    const Skin skin = changed(planned.weather.skin, parsed(wrong));
+    const std::string said = explain(traceWater(skin), skin);
+    CHECK(said.find("All water") == std::string::npos);
+    CHECK(said.find("not traced") != std::string::npos);
+  }
 }
 
 TEST_CASE("a lap shortened by parts of a millimetre reads back from its words") {
@@ -223,8 +241,8 @@ TEST_CASE("a piece or a step left out shows where the water goes") {
   SECTION("the head flashing, with the flap left down") {
     const Skin without = changed(changed(skin, parsed("without step head flap")), parsed("without head flashing"));
     const Water water = traceWater(without);
-    CHECK(explain(water).find("gets behind the fin") != std::string::npos);
-    CHECK(explain(water).find("into the opening") != std::string::npos);
+    CHECK(explain(water, without).find("gets behind the fin") != std::string::npos);
+    CHECK(explain(water, without).find("into the opening") != std::string::npos);
   }
   SECTION("the sill flashing") {
     const Water water = traceWater(changed(skin, parsed("without sill flashing")));

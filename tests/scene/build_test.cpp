@@ -66,6 +66,17 @@ TEST_CASE("every kind of unit is built of sound solids that keep out of each oth
   }
 }
 
+TEST_CASE("a pan under a door flat on the floor is turned up behind the door and at both studs") {
+  Made made = make(oneOpening("sliding door", kReveal));
+  REQUIRE(made.job.openings[0].sill == 0);
+  made.plan.openings[0].stand.z = 0;
+  made.scene = build(made.job, australia(), made.plan, ownMeshes());
+  const Box pan = measure::boxOf(made.scene, measure::kindIs(PartKind::SillFlashing));
+  CHECK(pan.high.y > 100);  // behind the reveal, which is as deep
+  CHECK(pan.high.z >= 20);
+  CHECK(pan.low.z < 0);
+}
+
 TEST_CASE("the parts of each kind of unit are those the trade names") {
   const auto count = [](const Scene& scene, PartKind kind) {
     return std::count_if(scene.parts.begin(), scene.parts.end(), [&](const Part& part) { return part.kind == kind; });

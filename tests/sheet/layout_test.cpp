@@ -163,6 +163,28 @@ TEST_CASE("no page begins for what has room on the one before") {
   CHECK(sheet::layOut(made.subject(), wall).size() == 1);
 }
 
+TEST_CASE("sections show where the flashing is: on the unit, on the wall, and a door's pan on the floor") {
+  const auto drawn = [](job::Flashing flashing, double sill) {
+    auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
+    job::Opening& opening = demo.job.openings[0];
+    opening.unit.flashing = flashing;
+    opening.sill = sill;
+    if (sill <= 0) opening.unit.kind = job::UnitKind::SlidingDoor;
+    opening.measured.reset();
+    const auto made = testing::drawnJob(demo.job);
+    std::string words;
+    for (const auto& one : sheet::layOut(made.subject())) {
+      for (const auto& label : one.labels) words += label.text + " ";
+    }
+    return words;
+  };
+  const std::string on_unit = drawn(job::Flashing::OnUnit, 900);
+  CHECK(on_unit.find("sill flashing, on the unit") != std::string::npos);
+  CHECK(on_unit.find("jamb flashing, on the unit") != std::string::npos);
+  CHECK(drawn(job::Flashing::OnWall, 900).find("sill flashing, on the unit") == std::string::npos);
+  CHECK(drawn(job::Flashing::OnWall, 0).find(" sill pan ") != std::string::npos);
+}
+
 TEST_CASE("a jamb that nothing is framed at says so") {
   // Of the crooked wall, two openings stand too near each other for the studs between them.
   const auto crooked = sheet::layOut(testing::drawnFile("not-yet.toml").subject());

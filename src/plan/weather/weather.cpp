@@ -47,15 +47,15 @@ double sillGirth(const SkinSizes& size, const WallSpec& wall, const practice::Pr
 }
 
 /// Of the pan alone: its front turned down over the strip on the face, or over the floor's edge.
-double panGirth(const SkinSizes& size, const WallSpec& wall, const practice::Practice& practice) {
-  return (size.sill_flashing ? kPanLap : kSkirt) + wall.stud.depth + practice.weather.flashing.sill_upstand.value;
+double panGirth(const SkinSizes& size, const practice::Practice& practice) {
+  return (size.sill_flashing ? kPanLap : kSkirt) + size.pan_back + practice.weather.flashing.sill_upstand.value;
 }
 
 /// Whether the sill is flashed in two pieces: no roll reaches over the whole, and one does over each.
 bool wantsPan(const SkinSizes& size, const WallSpec& wall, const practice::Practice& practice,
               const std::vector<double>& rolls) {
   return size.sill_flashing && !size.on_unit && !reaches(rolls, sillGirth(size, wall, practice)) &&
-         reaches(rolls, size.sill_down) && reaches(rolls, panGirth(size, wall, practice)) && size.sill_down > kPanLap;
+         reaches(rolls, size.sill_down) && reaches(rolls, panGirth(size, practice)) && size.sill_down > kPanLap;
 }
 
 void addFlashings(Weather& weather, const SkinSizes& size, const job::Opening& opening, const WallSpec& wall,
@@ -74,7 +74,7 @@ void addFlashings(Weather& weather, const SkinSizes& size, const job::Opening& o
   }
   if (size.sill_pan || !size.sill_flashing) {
     const double up_the_studs = practice.weather.flashing.sill_end_upstand.value;
-    add(PieceKind::SillPan, Side::Sill, StepKind::SillFlashing, panGirth(size, wall, practice),
+    add(PieceKind::SillPan, Side::Sill, StepKind::SillFlashing, panGirth(size, practice),
         opening.width + 2 * up_the_studs, kPanName);
   }
   const double jamb_length = opening.height + size.jamb_past + (size.sill_flashing ? size.jamb_foot : 0);

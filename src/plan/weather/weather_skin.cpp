@@ -283,6 +283,8 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
   size.unit_top = stand.z + unit.height;
   size.fin = unit.fin;
   size.sill_flashing = opening.sill > 0;
+  const double inside = unit.reveal ? unit.reveal->depth : unit.stands + unit.frame.depth;
+  size.pan_back = size.sill_flashing ? wall.stud.depth : std::max(wall.stud.depth, inside);
   size.sill_past = flashing.sill_past.usual.value;
   size.sill_down = flashing.sill_down.value;
   size.jamb_out = flashing.jamb_out.value;

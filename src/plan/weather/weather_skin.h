@@ -44,6 +44,7 @@ struct SkinSizes {
   /// True: the sill's flashing is a strip on the face and, lapping over it, a pan under the unit. Which it is depends
   /// on the rolls at hand: `weatherproof` decides.
   bool sill_pan = false;
+  double pan_back = 0;      ///< y of a pan's inner upstand: behind a unit on the floor, under any other.
   bool direct_fix = false;  ///< No cavity behind the cladding.
   double sill_past = 0, sill_down = 0;
   double jamb_out = 0, jamb_past = 0, jamb_foot = 0;  ///< Foot: below the sill, over the sill flashing.

@@ -325,7 +325,7 @@ base::Result<Skin> applyWhatIf(const Skin& skin, std::span<const WhatIf> what_if
   return result;
 }
 
-std::string explain(const Water& water) {
+std::string explain(const Water& water, const Skin& skin) {
   if (!water.leaks.empty()) {
     // What gets into the opening is told before what wets the timber beside it.
     const auto worst = std::find_if(water.leaks.begin(), water.leaks.end(),
@@ -333,6 +333,8 @@ std::string explain(const Water& water) {
     return (worst == water.leaks.end() ? water.leaks.front() : *worst).say;
   }
   if (!water.behind_cladding.empty()) return water.behind_cladding.front().say;
+  if (skin.frame_drains.empty())
+    return "What is traced is shed outside; the door's threshold and its pan are not traced.";
   return "All water is shed outside.";
 }
 

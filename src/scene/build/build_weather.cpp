@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "plan/panes.h"
 #include "plan/weather/sheet_overlap.h"
 #include "plan/weather/weather_skin.h"
 #include "scene/build/wall_parts.h"
@@ -220,12 +221,29 @@ double upstandOf(const plan::Piece* piece) {
   return piece != nullptr && !piece->folds.empty() ? piece->folds[0] : 0;
 }
 
+/// Under a unit flat on the floor a pan is seen at its turned-up edges alone: up the studs and behind the unit.
+void addPanEdges(const WeatherStage& stage) {
+  const plan::Piece* pan = pieceOf(stage.planned.weather, plan::PieceKind::SillPan);
+  if (pan == nullptr) return;
+  const double up = (pan->length - stage.opening.width) / 2;
+  const double back = std::max(stage.wall.stud.depth, plan::insideFace(stage.planned.unit));
+  const Range x{stage.opening.left + kSheet, stage.opening.left + stage.opening.width - kSheet};
+  const Range z{stage.opening.sill, stage.opening.sill + up};
+  const double gap =
+      std::min(stage.planned.stand.x, stage.opening.width - stage.planned.stand.x - stage.planned.unit.width);
+  if (up <= 0 || gap < kSheet + 2 * kThin) return;
+  addBox(stage.bench, {x.low, x.low + kThin}, {0, back + kThin}, z, Grain::AlongX);
+  addBox(stage.bench, {x.high - kThin, x.high}, {0, back + kThin}, z, Grain::AlongX);
+  addBox(stage.bench, {x.low + kThin, x.high - kThin}, {back, back + kThin}, z, Grain::AlongX);
+}
+
 /// The strip in under the unit. On the sill its inner edge is turned up, as far as there is room below the unit; what
 /// goes in with the unit hangs from its foot, above the packers.
 void addUnderUnit(const WeatherStage& stage, bool on_unit, double back) {
   const double unit = stage.planned.stand.z;
   const double deep = stage.wall.stud.depth;
-  if (unit < kSheet + 2 * kThin || deep <= 0) return;
+  if (deep <= 0) return;
+  if (unit < kSheet + 2 * kThin) return addPanEdges(stage);
   const Range x{stage.opening.left + kSheet, stage.opening.left + stage.opening.width - kSheet};
   const double foot = stage.opening.sill + unit;
   const double low = on_unit ? foot - kThin : stage.opening.sill + kSheet;

@@ -13,7 +13,7 @@ namespace sillwright::sheet {
 namespace {
 
 // Off the face they lie on, mm of paper.
-constexpr double kMembraneOff = 0.5, kFlashingOff = 1.15, kFinOff = 1.9;
+constexpr double kMembraneOff = 0.5, kFlashingOff = 1.15, kFinOff = 1.9, kPanOff = 0.6;
 constexpr Stroke kMembrane{pen::kMedium, Dash::Dashed};
 constexpr Stroke kFlashing{pen::kHeavy};
 
@@ -115,7 +115,20 @@ bool hasPan(const Section& section) {
                      [](const plan::Piece& piece) { return piece.kind == plan::PieceKind::SillPan; });
 }
 
+/// On the floor: over its edge, under the unit, and up behind it.
+void drawFloorPan(Section& section) {
+  const double in = section.size.pan_back;
+  const double upstand = section.subject.practice.weather.flashing.sill_upstand.value;
+  const auto pan = onPaper(section, {{in, upstand, 0.4, 0},
+                                     {in, 0, 0.4, -kPanOff},
+                                     {0, 0, -kFlashingOff, -kPanOff},
+                                     {0, -plan::kSkirt, -kFlashingOff, 0}});
+  section.painter.path(pan, kFlashing);
+  name(section, plan::kPanName, pan, 1, 0.25, 1);
+}
+
 /// Across the sill and out over the board below; in one piece, or as a pan whose front lies over a strip on the face.
+/// One that goes in on the unit hangs from its foot, above the packers.
 void drawSillFlashing(Section& section) {
   Painter& painter = section.painter;
   const auto& size = section.size;
@@ -127,6 +140,16 @@ void drawSillFlashing(Section& section) {
                                   std::max(room, kFlashingOff));
   const double depth = section.wall.stud.depth;
   const std::string strip_name = "sill " + section.words().flashing;
+  if (size.on_unit) {
+    const auto flashing = onPaper(section, {{depth, size.unit_bottom, 0, -0.2},
+                                            {0, size.unit_bottom, -kFlashingOff, -0.2},
+                                            {0, over + 8, -kFlashingOff, 0},
+                                            {-board, over + 2, -0.7, 0},
+                                            {-board, -size.sill_down, -0.7, 0}});
+    painter.path(flashing, kFlashing);
+    name(section, strip_name + ", on the unit", flashing, 2, 0.5, -1);
+    return;
+  }
   if (!hasPan(section)) {
     const auto flashing = onPaper(section, {{depth, 0, 0, upstand},
                                             {depth, 0, 0, kFlashingOff},
@@ -161,9 +184,11 @@ void drawSill(Section& section) {
   drawFin(section, onPaper(section, {{0, size.sill_flashing ? foot : std::max(foot, 0.0), -kFinOff, 0},
                                      {0, size.unit_bottom + reveal(section), -kFinOff, 0}}));
   if (!size.sill_flashing) {
-    const Vec left = section.view.at(section.window.x0, 0);
-    const Vec right = section.view.at(section.window.x1, 0);
+    // Off the pan, which lies on it.
+    const Vec left = section.view.at(section.window.x0, 0) + Vec{0, 2 * kPanOff};
+    const Vec right = section.view.at(section.window.x1, 0) + Vec{0, 2 * kPanOff};
     painter.line(left, right, {pen::kHeavy});
+    if (hasPan(section)) drawFloorPan(section);
     section.names.push_back({"floor", left + (right - left) * 0.9, 1});
     return;
   }
@@ -183,12 +208,14 @@ void drawJamb(Section& section) {
       section,
       {{section.window.x0, 0, 0, -kMembraneOff}, {0, 0, kMembraneOff, -kMembraneOff}, {0, flap, kMembraneOff, 0}});
   painter.path(membrane, kMembrane);
-  const auto flashing = onPaper(section, {{-size.jamb_out, 0, 0, -kFlashingOff}, {0, 0, 0, -kFlashingOff}});
+  // One that goes in on the unit reaches in to it.
+  const double inner = size.on_unit ? size.unit_left : 0;
+  const auto flashing = onPaper(section, {{-size.jamb_out, 0, 0, -kFlashingOff}, {inner, 0, 0, -kFlashingOff}});
   painter.path(flashing, kFlashing);
   drawFin(section, onPaper(section, {{size.unit_left - size.fin, 0, 0, -kFinOff},
                                      {size.unit_left + reveal(section), 0, 0, -kFinOff}}));
   name(section, section.words().membrane, membrane, 0, 0.2, -1);
-  name(section, "jamb " + section.words().flashing, flashing, 0, 0.45, -1);
+  name(section, "jamb " + section.words().flashing + (size.on_unit ? ", on the unit" : ""), flashing, 0, 0.45, -1);
 }
 
 /// A screw as the section cuts it, named.
