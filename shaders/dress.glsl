@@ -1,11 +1,12 @@
 // What both vertex shaders share: how a face is coloured, lit, inked and moved. Colours are mixed as they are seen,
 // like paint; faces are flat, so light is worked out a face at a time and not a pixel at a time.
 
-const int kMaterials = 16;
+const int kMaterials = 18;
 const int kLayers = 11;
 const int kGlass = 7;           // As scene::Material.
 const int kCladding = 9;
 const int kFloor = 14;
+const int kBrick = 16;
 const float kFar = 1.0e4;       // Pixels: further than any line is wide.
 
 uniform mat4 view_projection;

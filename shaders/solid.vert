@@ -34,7 +34,7 @@ void main() {
   float shared_pen = picked ? whole * 0.5 : whole * 0.42;
   if (!picked) {
     // Glass and the many lines of the boards are drawn with a finer pen.
-    float fine = owner.material == kGlass ? 0.6 : owner.material == kCladding ? 0.75 : 1.0;
+    float fine = owner.material == kGlass ? 0.6 : owner.material == kCladding || owner.material == kBrick ? 0.75 : 1.0;
     whole *= fine;
     shared_pen *= fine;
   }

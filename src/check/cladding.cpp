@@ -5,14 +5,10 @@
 namespace sillwright::check {
 namespace {
 
-/// No board and no sheet is so thick: what is stands by itself, while the frame shrinks behind it. The program's own
-/// choice, as the job doesn't say what the cladding is of.
-constexpr double kMasonryFrom = 70;
-
 void judgeDirectFix(Bench& bench) {
   const auto& cladding = bench.wall().spec.cladding;
   const auto name = windClass(bench);
-  if (cladding.thickness <= 0 || cladding.cavity > 0) return;
+  if (cladding.thickness <= 0 || cladding.cavity > 0 || plan::isBrick(cladding)) return;
   if (!listed(bench.practice.weather.cladding.direct_fix_not_in, name)) return;
   auto& finding =
       add(bench.findings, Severity::Attend, "cladding",
@@ -23,7 +19,8 @@ void judgeDirectFix(Bench& bench) {
 
 void judgeMembraneSupport(Bench& bench) {
   const auto& rules = bench.practice.weather.membrane;
-  if (bench.wall().spec.cladding.cavity <= 0 || !rules.support_from_studs || !rules.support_spacing_most) return;
+  const auto& layers = bench.wall().spec.cladding;
+  if (layers.cavity <= 0 || plan::isBrick(layers) || !rules.support_from_studs || !rules.support_spacing_most) return;
   const double spacing = bench.wall().spec.spacing;
   if (!above(spacing, rules.support_from_studs->value)) return;
   auto& finding =
@@ -58,10 +55,31 @@ void judgeCavity(Bench& bench) {
   finding.spot.side = plan::Side::Sill;
 }
 
+/// A clear cavity wide enough to stay clean, and narrow enough for its ties.
+void judgeBrickCavity(Bench& bench, double cavity) {
+  const auto& rules = bench.practice.weather.cladding;
+  const auto* least = ruleOrNote(bench, rules.brick_cavity_least, "the cavity behind brick");
+  if (least == nullptr) return;
+  const bool narrow = below(cavity, least->value);
+  const bool wide = rules.brick_cavity_most && above(cavity, rules.brick_cavity_most->value);
+  if (!narrow && !wide) return;
+  const practice::Figure& limit = narrow ? *least : *rules.brick_cavity_most;
+  auto& finding = add(bench.findings, Severity::Attend, "brick cavity",
+                      "The cavity behind the brick is " + bench.len(cavity) + "; " +
+                          (narrow ? "at least " : "at most ") + bench.len(limit.value) + " is required.");
+  measuredAgainst(finding, cavity, limit.value, "mm", &limit);
+}
+
 void judgeMasonry(Bench& bench) {
   const auto& rules = bench.practice.weather.cladding;
   const auto& cladding = bench.wall().spec.cladding;
-  if (below(cladding.thickness, kMasonryFrom) || cladding.cavity <= 0) return;
+  if (!plan::isBrick(cladding)) return;
+  judgeBrickCavity(bench, cladding.cavity);
+  if (rules.sill_slope_least && bench.opening().sill > 0) {
+    tell(bench, "sill bricks", "Sill bricks slope outwards by " + number(rules.sill_slope_least->value) + "° or more.",
+         *rules.sill_slope_least)
+        .spot.side = plan::Side::Sill;
+  }
   if (const auto* least =
           ruleOrNote(bench, rules.movement_gap_least, "the gap that a shrinking frame wants to masonry")) {
     tell(bench, "movement gap",
@@ -82,6 +100,7 @@ void judgeMasonry(Bench& bench) {
 }  // namespace
 
 void judgeCladding(Bench& bench) {
+  if (!bench.planned().isFlashed()) return;
   judgeDirectFix(bench);
   judgeMembraneSupport(bench);
   judgeCavity(bench);

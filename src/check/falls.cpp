@@ -181,7 +181,8 @@ void judgeClearOpening(Bench& bench, const Standing& at) {
 }  // namespace
 
 void judgeFalls(Bench& bench, const Standing& at) {
-  const auto& drop = bench.job.walls[bench.planned().wall].above_ground;
+  const std::optional<double> drop = bench.job.walls[bench.planned().wall].fall();
+  if (bench.planned().inside) return;
   if (bench.planned().unit.isDoor()) judgeDoorFall(bench, drop);
   if (const auto lowest = at.lowest()) judgeWindowFall(bench, *lowest, drop);
   noteGlassGuard(bench, at, drop);
@@ -198,7 +199,7 @@ void judgeEscape(Bench& bench, const Standing& at) {
     bench.not_judged.emplace_back("a way out in a fire");
     return;
   }
-  const auto& drop = bench.job.walls[bench.planned().wall].above_ground;
+  const std::optional<double> drop = bench.job.walls[bench.planned().wall].fall();
   if (rules.storey_most && drop && above(*drop, rules.storey_most->value)) {
     add(bench.findings, Severity::Note, "escape",
         "Its floor is " + bench.len(*drop) + " above the ground outside, more than " +

@@ -153,6 +153,13 @@ void noteMore(Bench& bench) {
 
 void noteUncovered(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
+  if (bench.job.walls[bench.planned().wall].isSteel()) {
+    add(bench.findings, Severity::Note, "fixing load",
+        "The " + bench.words().stud + "s are steel: what " + bench.words().fixing +
+            "s hold in them is not judged by the rules for timber.")
+        .remedy = "Use self-drilling screws as the unit's maker or an engineer has them.";
+    return;
+  }
   if (!fixings.missing.empty()) bench.not_judged.push_back(bench.words().fixing + "s: " + fixings.missing);
   if (fixings.not_covered.empty()) return;
   auto& finding = add(bench.findings, Severity::Note, "fixing load", fixings.not_covered);

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "check/rules.h"
+#include "plan/work/order_of_work.h"
 
 namespace sillwright::check {
 namespace {
@@ -31,7 +32,8 @@ void sayNotJudged(Bench& bench) {
 /// hold; all else is finish.
 int rankOf(std::string_view about) {
   static const std::array<std::vector<std::string_view>, 4> kRanks{
-      {{kMeasurements, "falls", "safety glass", "lifting", "lifting height", "lintel", "lintel span", "side studs"},
+      {{kMeasurements, "old paint and board", "falls", "safety glass", "lifting", "lifting height", "lintel",
+        "lintel span", "side studs"},
        {"set-out", "unit size", "fit", "lintel room", "sill trimmer", "heads in line"},
        {"water", "lap", "flashing", "flashing width", "head flashing", "head of water", "waterproofing", "wet area",
         "door sill", "sealing", "fin cover", "wind rating"},
@@ -50,15 +52,36 @@ void rank(std::vector<Finding>& findings) {
   });
 }
 
-std::vector<std::string> usualCautions() {
-  return {
-      "Units are heavy and glass breaks: enough people, gloves and shoes, carried upright and never flat.",
-      "At height, work from a proper platform and never leave an opening unguarded.",
-      "Cutting blades, wood dust and silica dust: guards on, eyes, ears and lungs protected.",
-      "Before a screw goes in, know what runs behind it: cables and pipes hide in walls.",
-      "Lintels, studs and plates are altered only under span tables or an engineer.",
-      "Everything here is indicative: local codes, the unit maker's instructions and licensed trades come first.",
-  };
+constexpr std::array kUsualCautions{
+    "Units are heavy and glass breaks: enough people, gloves and shoes, carried upright and never flat.",
+    "At height, work from a proper platform and never leave an opening unguarded.",
+    "Cutting blades, wood dust and silica dust: guards on, eyes, ears and lungs protected.",
+    "Before a screw goes in, know what runs behind it: cables and pipes hide in walls.",
+    "Lintels, studs and plates are altered only under span tables or an engineer.",
+    "Everything here is indicative: local codes, the unit maker's instructions and licensed trades come first.",
+};
+
+/// Those of old houses first, where the job has a replacement.
+std::vector<std::string> cautionsOf(const job::Job& job, const practice::Practice& practice) {
+  std::vector<std::string> all;
+  const auto& openings = job.openings;
+  if (std::any_of(openings.begin(), openings.end(), [](const job::Opening& each) { return each.isExisting(); })) {
+    all = plan::oldHouseCautions(job, practice);
+  }
+  for (const char* usual : kUsualCautions) all.emplace_back(usual);
+  return all;
+}
+
+/// A corner of the house that stands open.
+void judgeCorners(const practice::Practice& practice, const plan::HouseEnds& ends, std::vector<Finding>& findings) {
+  for (const std::size_t side : {0U, 1U}) {
+    if (ends[side].apart <= 0) continue;
+    auto& finding = add(findings, Severity::Attend, "house corner",
+                        "The " + std::string(side == 0 ? "left" : "right") + " end stands " +
+                            words::length(ends[side].apart, practice.display) +
+                            " off the wall next to it: the house's corner is open.");
+    finding.remedy = "Move or lengthen one of them until they meet.";
+  }
 }
 
 /// The openings of the walls that are marked.
@@ -131,6 +154,7 @@ Findings rejudge(const job::Job& job, const practice::Practice& practice, const 
   result.verdicts.resize(plan.openings.size());
   result.bases.resize(plan.openings.size());
   const std::vector<std::size_t> openings = openingsOf(job, changes.frames);
+  const std::vector<plan::HouseEnds> corners = plan::houseCorners(job, practice);
   for (const std::size_t i : openings) {
     result.openings[i].clear();
     result.bases[i] = basisOf(plan.openings[i].as_built);
@@ -139,6 +163,7 @@ Findings rejudge(const job::Job& job, const practice::Practice& practice, const 
     if (changes.frames[i] == 0) continue;
     result.walls[i].clear();
     judgeFrame(job, practice, plan.walls[i], result.openings, result.walls[i]);
+    judgeCorners(practice, corners[i], result.walls[i]);
     judgeGroundClearance(job.walls[i], practice, plan.walls[i].spec.cladding.thickness, result.walls[i]);
     rank(result.walls[i]);
   }
@@ -149,7 +174,7 @@ Findings rejudge(const job::Job& job, const practice::Practice& practice, const 
   });
   result.verdict = worst(result);
   result.basis = result.bases.empty() ? Basis::Measured : *std::max_element(result.bases.begin(), result.bases.end());
-  result.cautions = usualCautions();
+  result.cautions = cautionsOf(job, practice);
   return result;
 }
 

@@ -271,13 +271,14 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
 void judgeGroundClearance(const job::Wall& wall, const practice::Practice& practice, double cladding,
                           std::vector<Finding>& findings) {
   const auto& least = practice.weather.cladding.ground_clearance;
-  if (!least || cladding <= 0 || !wall.above_ground || !below(*wall.above_ground, least->value)) return;
+  const std::optional<double> height = wall.fall();
+  if (!least || cladding <= 0 || wall.isInside() || !height || !below(*height, least->value)) return;
   const auto len = [&](double mm) { return words::length(mm, practice.display); };
   auto& finding =
       add(findings, Severity::Attend, "ground clearance",
-          "The floor is " + len(*wall.above_ground) + " above the ground outside: " + practice.words.cladding +
+          "The floor is " + len(*height) + " above the ground outside: " + practice.words.cladding +
               " that covers the " + practice.words.bottom_plate + " ends nearer to it than " + len(least->value) + ".");
-  measuredAgainst(finding, *wall.above_ground, least->value, "mm", &*least);
+  measuredAgainst(finding, *height, least->value, "mm", &*least);
   finding.remedy = "Lower the ground along the wall, or see what the local code allows over paving and on dry ground.";
 }
 

@@ -101,6 +101,7 @@ std::string lintelName(const Bench& bench) {
   const auto& lintel = *bench.planned().lintel;
   std::string name = bench.words().lintel + " of ";
   if (lintel.plies > 1) name += std::to_string(lintel.plies) + " / ";
+  if (lintel.material) name += *lintel.material + " ";
   return name + bench.len(lintel.depth) + " × " + bench.len(lintel.thickness);
 }
 
@@ -213,11 +214,14 @@ void judgeLintel(Bench& bench) {
 }  // namespace
 
 void judgeStrength(Bench& bench) {
-  noteWind(bench);
-  judgeLabel(bench);
-  judgeHeat(bench);
+  if (!bench.planned().inside) {
+    noteWind(bench);
+    judgeLabel(bench);
+    judgeHeat(bench);
+  }
   judgeLintel(bench);
-  if (bench.planned().lintel) judgeAgainstTable(bench);
+  const auto& lintel = bench.planned().lintel;
+  if (lintel && !lintel->material) judgeAgainstTable(bench);
 }
 
 }  // namespace sillwright::check

@@ -8,6 +8,7 @@
 
 #include "check/rules.h"
 #include "plan/weather/sheet_overlap.h"
+#include "plan/work/order_of_work.h"
 
 namespace sillwright::check {
 namespace {
@@ -248,9 +249,43 @@ void judgeSealing(Bench& bench) {
   measuredAgainst(finding, widest, from->value, "mm", &*from);
 }
 
+/// A new unit in an old hole: what is told, because it can't be seen.
+void judgeReplacement(Bench& bench) {
+  const auto& words = bench.words();
+  auto& finding =
+      add(bench.findings, Severity::Note, "replacement",
+          "A new unit in an old hole: " + words.lining + " and " + plan::wordFor(bench.wall().spec.cladding, words) +
+              " stay. Not judged, it can't be seen: " + words.membrane + " and " + words.flashing +
+              "s behind them, the frame round the hole, what the " + words.fixing + "s go into behind the old " +
+              words.lining + ".");
+  finding.remedy = "Find the studs before drilling. Where the old unit leaked or the wall is wet, open it up.";
+  const std::vector<std::string> old = plan::oldHouseCautions(bench.job, bench.practice);
+  if (!old.empty()) {
+    auto& hazard = add(bench.findings, Severity::Attend, "old paint and board", base::joined(old, " "));
+    hazard.remedy = bench.job.built ? "Have paint and board tested before work begins."
+                                    : "Have them tested, or say in the job when the house was built.";
+    const auto& hazards = bench.practice.safety.hazards;
+    if (const auto& year = hazards.asbestos_before ? hazards.asbestos_before : hazards.lead_paint_before) {
+      hazard.source = practice::cite(*year);
+      hazard.status = year->status;
+    }
+  }
+  if (bench.planned().unit.fin <= 0) return;
+  add(bench.findings, Severity::Attend, "flashing",
+      "The unit has a " + words.fin + " of " + bench.len(bench.planned().unit.fin) +
+          ", and the cladding stays: it has no wall to lie on.")
+      .remedy = "Order it without, or take the cladding off round the opening.";
+}
+
 }  // namespace
 
 void judgeWeather(Bench& bench) {
+  if (bench.planned().inside) return;
+  if (bench.planned().existing) {
+    judgeReplacement(bench);
+    judgeSealing(bench);
+    return;
+  }
   judgeLeaks(bench);
   judgeHeld(bench);
   judgeLaps(bench);

@@ -119,6 +119,7 @@ job::Opening anOpening(std::size_t wall, std::size_t at) {
   fillUnit(unit, dice);
   if (dice.oneIn(2)) opening.measured = readings(opening, dice);
   if (dice.oneIn(2)) opening.installed = setReadings(unit, dice);
+  if (wall == 1 && at == 9) opening.existing = true;
   if (at == 3) liftedByOne(opening);
   if (at % 6 == 3) opening.left += kWallLength / kOpeningsInWall - opening.width - 150;  // beside the next one, a door
   return opening;

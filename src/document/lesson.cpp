@@ -118,7 +118,7 @@ Taught teach(const Document& document, const Lesson& lesson) {
   taught.choices = choicesOn(planned.weather.skin, planned.weather, *document.practice);
   markChosen(taught.choices, lesson.what_ifs);
   taught.there = partOf(taught.skin, done);
-  taught.wet = std::find(done.begin(), done.end(), StepKind::LiftIn) != done.end();
+  taught.wet = planned.isFlashed() && std::find(done.begin(), done.end(), StepKind::LiftIn) != done.end();
   if (taught.wet) {
     taught.water = plan::traceWater(taught.there);
     taught.water_says = plan::explain(taught.water, taught.there);

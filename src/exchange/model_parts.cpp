@@ -27,6 +27,8 @@ constexpr std::array<Look, scene::kMaterials> kLooks{{
     {"soffit", 0.9},
     {"floor", 0.95},
     {"rubber", 0.8},
+    {"brick", 0.9},
+    {"mortar", 0.95},
 }};
 
 void addCorner(Polygon& polygon, glm::vec3 corner) {

@@ -133,14 +133,21 @@ struct PlateCount {
   bool operator==(const PlateCount&) const = default;
 };
 
+/// What covers a wall outside.
+enum class CladdingKind : std::uint8_t { Boards, Sheet, BrickVeneer, Render };
+inline constexpr std::string_view kCladdingWords[] = {"boards", "sheet", "brick veneer", "render"};
+
 struct Cladding {
   double thickness = 0;
   double cavity = 0;
+  std::optional<CladdingKind> kind = {};
 
   static void describe(auto& keys) {
+    keys("kind", &Cladding::kind, word(kCladdingWords),
+         "What it is. Left out: boards; or brick veneer, where it is 70 mm thick or more before a cavity.");
     keys("thickness", &Cladding::thickness, mm(0, 300), "Of the cladding, mm.");
     keys("cavity", &Cladding::cavity, mm(0, 300),
-         "Depth of the battens between membrane and cladding, mm; 0: fixed direct.");
+         "Between membrane and cladding, mm: battens, or a clear cavity behind brick; 0: fixed direct.");
   }
   bool operator==(const Cladding&) const = default;
 };
@@ -167,6 +174,10 @@ struct Supports {
   bool operator==(const Supports&) const = default;
 };
 
+/// What the studs, plates and trimmers are of.
+enum class StudKind : std::uint8_t { Timber, Steel };
+inline constexpr std::string_view kStudWords[] = {"timber", "steel"};
+
 struct Wall {
   std::string name;
   double length = 0;
@@ -186,6 +197,9 @@ struct Wall {
   bool align_heads = false;
   std::optional<Supports> supports;
   std::optional<double> above_ground;
+  std::optional<double> level;
+  std::optional<bool> inside;
+  std::optional<StudKind> studs;
   base::Place place;  ///< Of the `[[wall]]` header.
   base::Place timber_place;
 
@@ -215,7 +229,17 @@ struct Wall {
          "Bring the units' heads into one line where every opening allows it.");
     keys("supports", &Wall::supports, table(), "Roof or floor carried by the lintels, for the indicative check.");
     keys("above_ground", &Wall::above_ground, mm(0, 100'000).was("drop"),
-         "From the floor down to the ground outside, mm, for the falls checks.");
+         "From the floor of level 0 down to the ground outside, mm, for the falls checks.");
+    keys("level", &Wall::level, mm(-20'000, 100'000), "Floor height of the wall's storey, mm. Left out: 0.");
+    keys("inside", &Wall::inside, truth(), "Between two rooms: no weather, no membrane, no cladding.");
+    keys("studs", &Wall::studs, word(kStudWords), "What the frame is of. Left out: timber.");
+  }
+
+  [[nodiscard]] bool isInside() const { return inside.value_or(false); }
+  [[nodiscard]] bool isSteel() const { return studs == StudKind::Steel; }
+  /// From its own floor down to the ground outside; empty where the job doesn't say.
+  [[nodiscard]] std::optional<double> fall() const {
+    return above_ground ? std::optional(*above_ground + level.value_or(0)) : std::nullopt;
   }
   bool operator==(const Wall&) const = default;
 };
@@ -357,9 +381,10 @@ struct Unit {
          "Heights of the rows of lights, from the top, mm; 0: a share of what is left. Left out: one row.");
     keys("mullion", &Unit::mullion, mm(5, 400), "Face of mullions and transoms, mm. Left out: the frame's.");
     keys("frame", &Unit::frame, table(), "Aluminium section.");
-    keys(
-        "stands", &Unit::stands, mm(-300, 300),
-        "Where the frame's outside face stands, from the studs' outside face inwards, mm. Left out: -35, proud of it.");
+    keys("stands", &Unit::stands, mm(-300, 300),
+         "Where the frame's outside face stands, from the studs' outside face inwards, mm. Left out: -35, proud of it; "
+         "in "
+         "brick veneer 10 past the cavity.");
     keys("reveal", &Unit::reveal, table(), "Timber reveal. Left out: bare frame.");
     keys("fin", &Unit::fin, mm(0, 300), "Outside fin, past the unit all round, mm; 0: none.");
     keys("glass", &Unit::glass, table(), "The glass.");
@@ -475,8 +500,12 @@ struct Lintel {
   double depth = 0;
   double thickness = 0;
   int plies = 0;
+  std::optional<std::string> material = {};
 
   static void describe(auto& keys) {
+    keys("material", &Lintel::material, text(60),
+         "By name, as \"F17\", \"LVL 13\", \"steel\". A grade of the practice's table is checked as such; all else is "
+         "drawn and listed, and not judged. Left out: the wall's timber.");
     keys("depth", &Lintel::depth, mm(20, 1'500), "Its height, mm.");
     keys("thickness", &Lintel::thickness, mm(10, 400), "Of one ply, mm.");
     keys("plies", &Lintel::plies, whole(1, 10), "Plies side by side.");
@@ -495,6 +524,7 @@ struct Opening {
   std::optional<Outside> outside;
   std::optional<std::string> tag;
   std::optional<Lintel> lintel;
+  std::optional<bool> existing;
   Unit unit;
   std::optional<Measured> measured;
   std::optional<Installed> installed;
@@ -515,10 +545,14 @@ struct Opening {
     keys("outside", &Opening::outside, word(kOutsideWords), "What a door opens on to.");
     keys("tag", &Opening::tag, text(kLongestName), "Any name, for lists: \"Bed 1\".");
     keys("lintel", &Opening::lintel, table(), "The lintel over the opening. Left out: the practice's, drawn only.");
+    keys("existing", &Opening::existing, truth(),
+         "A new unit in an old hole: lining and cladding stay, and the opening is the hole between linings.");
     keys("unit", &Opening::unit, table(), "The window or door that goes in.");
     keys("measured", &Opening::measured, table(), "What was read on site; every reading is optional.");
     keys("installed", &Opening::installed, table(), "What was read again after setting, for the record.");
   }
+
+  [[nodiscard]] bool isExisting() const { return existing.value_or(false); }
   bool operator==(const Opening&) const = default;
 };
 
@@ -561,6 +595,7 @@ struct Job {
   std::optional<std::string> revision;
   std::optional<std::string> by;
   std::optional<std::string> notes;
+  std::optional<int> built;
   std::string practice;
   std::optional<Wind> wind;
   std::vector<Wall> walls;
@@ -578,6 +613,8 @@ struct Job {
     keys("revision", &Job::revision, text(20), "Which revision of the job this is, as \"B\".");
     keys("by", &Job::by, text(100), "Who drew it up.");
     keys("notes", &Job::notes, text(2'000), "What else is to be known, on one line.");
+    keys("built", &Job::built, whole(1'700, 2'100),
+         "Year in which the house was built: what its old paint and board may hold, at a replacement.");
     keys("practice", &Job::practice, text(kLongestPath),
          "A practice that comes with the program, or a path beside the job file.");
     keys.place("practice", &Job::practice_place);

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdint>
 #include <numbers>
+#include <optional>
 #include <tuple>
 
 #include "plan/panes.h"
@@ -36,6 +37,7 @@ struct FaceLine {
   Vector along;
   double length = 0;
   double depth = 0;
+  double level = 0;
 
   [[nodiscard]] Vector inward() const { return {-along.y, along.x}; }
   [[nodiscard]] Vector end(int side) const {
@@ -54,7 +56,7 @@ struct EndPoint {
 
 FaceLine lineOf(const job::Wall& wall, double depth) {
   const double turn = wall.turn_degrees * std::numbers::pi / 180;
-  return {{wall.at_x, wall.at_y}, {std::cos(turn), std::sin(turn)}, wall.length, depth};
+  return {{wall.at_x, wall.at_y}, {std::cos(turn), std::sin(turn)}, wall.length, depth, wall.level.value_or(0)};
 }
 
 /// What becomes of end `side` of `wall` where it meets end `other_side` of `other`; false: they don't meet there.
@@ -77,6 +79,40 @@ bool meets(const FaceLine& wall, int side, const FaceLine& other, int other_side
   return true;
 }
 
+/// By how much end `side` of `wall`, butting `other` at its end, is off a closed square corner; empty: it makes none.
+std::optional<double> openBy(const FaceLine& wall, int side, const FaceLine& other, int other_side) {
+  constexpr double kSquare = 0.02;    // cosine of the most that a corner may be off a right angle
+  constexpr double kHandSet = 5;      // mm that hand-set walls may be off
+  constexpr double kNeighbour = 500;  // walls further apart are not meant to meet
+  if (std::abs(dot(wall.along, other.along)) > kSquare) return std::nullopt;
+  const auto off = [](double value, double low, double high) { return std::max({0.0, low - value, value - high}); };
+  const Vector away = wall.end(side) - other.end(other_side);
+  const double past = -dot(away, other.fromEnd(other_side));
+  const double into = dot(away, other.inward());
+  const bool faces_out = dot(wall.inward(), other.fromEnd(other_side)) > 0;
+  const bool points_in = dot(wall.fromEnd(side), other.inward()) < 0;
+  if (faces_out == points_in) return std::nullopt;
+  const double open = faces_out ? std::hypot(off(past, 0, 0), off(into, 0, other.depth))
+                                : std::hypot(off(into, 0, 0), off(past, -wall.depth, 0));
+  return open <= kHandSet ? 0 : open <= kNeighbour ? std::optional(open) : std::nullopt;
+}
+
+/// Notes at both ends how far they are from a corner; an end that has a closed one is not open to another.
+void noteOpen(const std::vector<FaceLine>& lines, const EndPoint& a, const EndPoint& b, std::vector<HouseEnds>& ends,
+              std::vector<std::array<bool, 2>>& closed) {
+  const auto one = openBy(lines[a.wall], a.side, lines[b.wall], b.side);
+  const auto two = openBy(lines[b.wall], b.side, lines[a.wall], a.side);
+  if (!one && !two) return;
+  const double open = std::min(one.value_or(HUGE_VAL), two.value_or(HUGE_VAL));
+  for (const EndPoint* point : {&a, &b}) {
+    const auto side = static_cast<std::size_t>(point->side);
+    double& apart = ends[point->wall][side].apart;
+    bool& shut = closed[point->wall][side];
+    shut = shut || open == 0;
+    if (shut || apart == 0 || open < apart) apart = shut ? 0 : open;
+  }
+}
+
 }  // namespace
 
 std::vector<HouseEnds> houseCorners(const job::Job& job, const practice::Practice& practice) {
@@ -88,6 +124,7 @@ std::vector<HouseEnds> houseCorners(const job::Job& job, const practice::Practic
   for (const job::Wall& wall : job.walls) {
     lines.push_back(lineOf(wall, wall.stud ? wall.stud->depth : practice.framing.stud_depth.value));
     deepest = std::max(deepest, lines.back().depth);
+    if (wall.isInside()) continue;
     for (const int side : {0, 1}) points.push_back({lines.back().end(side), lines.size() - 1, side});
   }
   // Ends that meet are no further apart than a wall is deep: sorted along x, only near ones are compared.
@@ -95,12 +132,14 @@ std::vector<HouseEnds> houseCorners(const job::Job& job, const practice::Practic
     return std::tie(a.at.x, a.wall, a.side) < std::tie(b.at.x, b.wall, b.side);
   });
   std::vector<HouseEnds> ends(job.walls.size());
-  const double reach = 2 * (deepest + kSlack);
+  std::vector<std::array<bool, 2>> closed(job.walls.size());
+  const double reach = std::max(2 * (deepest + kSlack), 500.0);
   for (std::size_t i = 0; i < points.size(); ++i) {
     for (std::size_t j = i + 1; j < points.size() && points[j].at.x - points[i].at.x <= reach; ++j) {
       const EndPoint& a = points[i];
       const EndPoint& b = points[j];
-      if (a.wall == b.wall) continue;
+      if (a.wall == b.wall || lines[a.wall].level != lines[b.wall].level) continue;
+      noteOpen(lines, a, b, ends, closed);
       meets(lines[a.wall], a.side, lines[b.wall], b.side, ends[a.wall][static_cast<std::size_t>(a.side)]);
       meets(lines[b.wall], b.side, lines[a.wall], a.side, ends[b.wall][static_cast<std::size_t>(b.side)]);
     }

@@ -17,6 +17,7 @@ namespace sillwright::plan {
 struct HouseEnd {
   bool corner = true;
   double past_end = 0;  ///< From the wall's end to the corner of the studs' outside faces, + is past the end, mm.
+  double apart = 0;  ///< From the wall that would make a square corner with it, if they met; 0: they do, or none would.
   bool operator==(const HouseEnd&) const = default;
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string_view>
 #include <utility>
 
 #include "plan/frame/cut_list.h"
@@ -25,7 +26,13 @@ OpeningPlan planOne(const job::Job& job, std::size_t index, const practice::Prac
   const job::Opening& opening = job.openings[index];
   OpeningPlan plan;
   plan.wall = opening.wall;
-  plan.unit = settleUnit(opening.unit, practice);
+  plan.existing = opening.isExisting();
+  plan.inside = job.walls[opening.wall].isInside();
+  plan.unit = settleUnit(opening.unit, practice, usualStand(job.walls[opening.wall]));
+  if (!plan.isFlashed() && !opening.unit.fin) {
+    plan.unit.fin = 0;  // there is nothing for it to lie on
+    std::erase_if(plan.unit.assumed, [](const Assumption& each) { return std::string_view(each.key) == "unit.fin"; });
+  }
   plan.lintel = settleLintel(opening, practice, plan.assumed);
   const practice::Rule& bow = practice.opening_tolerance.bow;
   plan.as_built = withTrustedShape(
@@ -163,7 +170,7 @@ void hold(const job::Job& job, std::size_t index, const practice::Practice& prac
   const job::Opening& opening = job.openings[index];
   const job::Wall& wall = job.walls[plan.wall];
   const bool near_corner = isNearCorner(wall, shared.corners[plan.wall], opening, practice.strength.wind);
-  plan.wind = shared.wind[near_corner ? 1 : 0];
+  if (!plan.inside) plan.wind = shared.wind[near_corner ? 1 : 0];
   const FixingTimber timber = fixingTimber(wall, spec, opening.width, plan.lintel, practice);
   const std::optional<job::FixingSchedule>& schedule = plan.unit.fixing;
   const ScrewStock own = schedule && schedule->screw ? screwsNamed(*schedule->screw, practice) : ScrewStock{};
@@ -183,7 +190,7 @@ void finish(const job::Job& job, std::size_t index, const practice::Practice& pr
             const WallSpec& wall, OpeningPlan& plan) {
   hold(job, index, practice, shared, wall, plan);
   plan.weather = weatherproof(job, index, wall, plan.unit, plan.stand, practice);
-  plan.water = traceWater(plan.weather.skin);
+  if (plan.isFlashed()) plan.water = traceWater(plan.weather.skin);
 }
 
 /// Plans a wall whose openings are known.
@@ -252,6 +259,12 @@ void planMarked(const job::Job& job, const practice::Practice& practice, const S
 }
 
 }  // namespace
+
+bool isFinished(const job::Job& job, const WallPlan& wall) {
+  return !wall.openings.empty() && std::all_of(wall.openings.begin(), wall.openings.end(), [&](std::int32_t index) {
+    return job.openings[static_cast<std::size_t>(index)].isExisting();
+  });
+}
 
 const std::vector<double>& packersAtHand(const job::Job& job, const practice::Practice& practice) {
   return job.stock && !job.stock->packers.empty() ? job.stock->packers : practice.stock.packers;

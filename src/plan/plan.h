@@ -38,8 +38,13 @@ struct WallPlan {
   std::optional<double> head_line;
 };
 
+/// Whether membrane and cladding of the wall are there already: all its openings are old holes.
+[[nodiscard]] bool isFinished(const job::Job& job, const WallPlan& wall);
+
 struct OpeningPlan {
   std::size_t wall = 0;
+  bool existing = false;  ///< A new unit in an old hole: what keeps the water out there is not ours and can't be seen.
+  bool inside = false;    ///< In a wall between two rooms.
   UnitSpec unit;
   std::optional<job::Lintel> lintel;
   std::vector<Assumption> assumed;  ///< Of the lintel; the unit's own are in `unit.assumed`.
@@ -53,7 +58,10 @@ struct OpeningPlan {
   Fixings fixings;
   std::optional<LintelCheck> lintel_check;  ///< Empty: there is no lintel.
   Weather weather;
-  Water water;  ///< On the skin of `weather`.
+  Water water;  ///< On the skin of `weather`, where that is all known.
+
+  /// Whether membrane and flashings are put on round it.
+  [[nodiscard]] bool isFlashed() const { return !existing && !inside; }
 };
 
 struct Plan {

@@ -28,6 +28,26 @@ class Settler {
 
 }  // namespace
 
+job::CladdingKind kindOf(const job::Cladding& cladding) {
+  // No board and no sheet is so thick: what is stands by itself, while the frame shrinks behind it.
+  constexpr double kMasonryFrom = 70;
+  const bool masonry = cladding.thickness >= kMasonryFrom && cladding.cavity > 0;
+  return cladding.kind.value_or(masonry ? job::CladdingKind::BrickVeneer : job::CladdingKind::Boards);
+}
+
+bool isBrick(const job::Cladding& cladding) {
+  return kindOf(cladding) == job::CladdingKind::BrickVeneer;
+}
+
+const std::string& wordFor(const job::Cladding& cladding, const practice::Words& words) {
+  static const std::string brickwork = "brickwork";
+  return isBrick(cladding) ? brickwork : words.cladding;
+}
+
+double usualStand(const job::Wall& wall) {
+  return wall.cladding && isBrick(*wall.cladding) ? -wall.cladding->cavity - kFrameIntoBrick : -kFrameProud;
+}
+
 WallSpec settleWall(const job::Wall& wall, const practice::Practice& practice) {
   const practice::Framing& rules = practice.framing;
   WallSpec spec;
@@ -49,7 +69,7 @@ WallSpec settleWall(const job::Wall& wall, const practice::Practice& practice) {
   return spec;
 }
 
-UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice) {
+UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice, double stands) {
   const practice::UnitDefaults& usual = practice.unit;
   UnitSpec spec;
   Settler settle(spec.assumed);
@@ -59,7 +79,7 @@ UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice) {
   spec.frame = unit.frame ? *unit.frame
                           : job::FrameSection{.depth = settle.assume("unit.frame.depth", usual.frame_depth),
                                               .face = settle.assume("unit.frame.face", usual.frame_face)};
-  spec.stands = unit.stands.value_or(spec.stands);
+  spec.stands = unit.stands.value_or(stands);
   spec.reveal = unit.reveal;
   spec.fin = settle.size(unit.fin, "unit.fin", usual.fin);
   if (unit.glass) {

@@ -33,9 +33,17 @@ struct WallSpec {
   [[nodiscard]] double depth() const { return stud.depth + lining; }
 };
 
+/// The kind that the job says, else the one that its thickness and cavity tell of.
+[[nodiscard]] job::CladdingKind kindOf(const job::Cladding& cladding);
+[[nodiscard]] bool isBrick(const job::Cladding& cladding);
+/// What it is called: the practice's cladding, or brickwork.
+[[nodiscard]] const std::string& wordFor(const job::Cladding& cladding, const practice::Words& words);
+
 /// The aluminium frame's outside face stands so far before the studs where the job doesn't say. Common practice, no
 /// source.
 inline constexpr double kFrameProud = 35;
+/// In brick veneer it stands so far past the cavity, beside the bricks. Common practice, no source.
+inline constexpr double kFrameIntoBrick = 10;
 
 struct UnitSpec {
   job::UnitKind kind = job::UnitKind::FixedWindow;
@@ -58,7 +66,10 @@ struct UnitSpec {
 };
 
 [[nodiscard]] WallSpec settleWall(const job::Wall& wall, const practice::Practice& practice);
-[[nodiscard]] UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice);
+/// y of a frame's outside face in the wall, where the job doesn't say.
+[[nodiscard]] double usualStand(const job::Wall& wall);
+[[nodiscard]] UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice,
+                                  double stands = -kFrameProud);
 
 /// The lintel over an opening: the job's, else the practice's for its width (with the assumption noted in `assumed`).
 /// Empty where neither names one.

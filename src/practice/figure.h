@@ -104,6 +104,7 @@ inline constexpr job::Holds kHeatLoss = figure(job::number(0.1, 20, "W/m2K"));
 inline constexpr job::Holds kStress = figure(job::number(0.01, 1'000'000, "N/mm2"));
 inline constexpr job::Holds kDensity = figure(job::number(0.1, 20'000, "kg/m3"));
 inline constexpr job::Holds kMass = figure(job::number(0.1, 1'000, "kg"));
+inline constexpr job::Holds kYear = figure(job::whole(1'800, 2'100));
 inline constexpr job::Holds kForce = figure(job::number(0, 1'000'000, "N"));
 inline constexpr job::Holds kCentimetres = figure(job::number(0, 1'000, "cm"));
 inline constexpr job::Holds kPerCentimetre = figure(job::number(0, 1, "1/cm"));

@@ -162,6 +162,18 @@ struct Escape {
   bool operator==(const Escape&) const = default;
 };
 
+/// What old houses may hold that hurts whoever cuts or sands it: told before a replacement is begun.
+struct Hazards {
+  Rule lead_paint_before, asbestos_before;
+
+  static void describe(auto& keys) {
+    keys.header("[safety.hazards]");
+    keys("lead_paint_before", &Hazards::lead_paint_before, kYear, "Paint of before this year may hold lead.");
+    keys("asbestos_before", &Hazards::asbestos_before, kYear, "Board of before this year may hold asbestos.");
+  }
+  bool operator==(const Hazards&) const = default;
+};
+
 struct Safety {
   GlassRules glass;
   std::vector<FallRule> falls;
@@ -170,6 +182,7 @@ struct Safety {
   Escape escape;
   Lifting lifting;
   Masses masses;
+  Hazards hazards;
 
   static void describe(auto& keys) {
     keys.header("[safety]");
@@ -180,6 +193,7 @@ struct Safety {
     keys("escape", &Safety::escape, job::table().optional(), "A way out through the window in a fire.");
     keys("lifting", &Safety::lifting, job::table().optional(), "What can be lifted by hand.");
     keys("masses", &Safety::masses, job::table(), "What a unit weighs, where the job doesn't say.");
+    keys("hazards", &Safety::hazards, job::table().optional(), "What old houses may hold, told at a replacement.");
   }
 
   /// The rule for a room: one that names it, else the one that names none; nullptr where there is neither.

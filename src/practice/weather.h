@@ -88,7 +88,8 @@ struct Membrane {
 struct CladdingRules {
   Figure head_gap;
   Rule board_lap_least, over_upstand_least, under_sill_least, ground_clearance, cavity_barrier_least,
-      movement_gap_least, weep_spacing_most;
+      movement_gap_least, weep_spacing_most, brick_cavity_least, brick_cavity_most, brick_length, brick_height,
+      sill_slope_least;
   std::vector<std::string> direct_fix_not_in;
 
   static void describe(auto& keys) {
@@ -105,6 +106,11 @@ struct CladdingRules {
     keys("movement_gap_least", &CladdingRules::movement_gap_least, kPart,
          "Under the sill to masonry that stands by itself, at the ground storey: the frame shrinks.");
     keys("weep_spacing_most", &CladdingRules::weep_spacing_most, kPart, "Largest distance between weepholes.");
+    keys("brick_cavity_least", &CladdingRules::brick_cavity_least, kPart, "Least clear cavity behind brick veneer.");
+    keys("brick_cavity_most", &CladdingRules::brick_cavity_most, kPart, "Widest clear cavity behind brick veneer.");
+    keys("brick_length", &CladdingRules::brick_length, kPart, "Of a brick, as it is drawn. Left out: 230.");
+    keys("brick_height", &CladdingRules::brick_height, kPart, "Of a brick, as it is drawn. Left out: 76.");
+    keys("sill_slope_least", &CladdingRules::sill_slope_least, kAngle, "Least slope of sill bricks.");
     keys("direct_fix_not_in", &CladdingRules::direct_fix_not_in, kTexts, "Wind classes that want a cavity.");
   }
   bool operator==(const CladdingRules&) const = default;

@@ -61,6 +61,8 @@ void cutAll(std::array<Paint, scene::kMaterials>& all) {
   cutAs(at(Soffit), 0xF1ECE0, 0x9C9484, Pattern::Crossed, {tileOf(4.5F), tileOf(4.5F) * 1.7F});
   cutAs(at(Floor), 0xE0D9C9, 0x857B68, Pattern::Stipple, {190.0F, 190.0F});
   cutAs(at(Rubber), 0x202225, 0x202225);
+  cutAs(at(Brick), 0xD9A78E, 0x9A5D45, Pattern::Strokes, glm::vec2(tileOf(9.0F)));
+  cutAs(at(Mortar), 0xE3DED2, 0x9C9484, Pattern::Stipple, {120.0F, 120.0F});
 }
 
 std::array<Paint, scene::kMaterials> paints() {
@@ -83,6 +85,8 @@ std::array<Paint, scene::kMaterials> paints() {
   at(Soffit) = plain(Soffit, 0xDAD4C6, Pattern::Mottle, {1400.0F, 1400.0F});
   at(Floor) = plain(Floor, 0xE0D9CA, Pattern::Mottle, {2600.0F, 2600.0F});
   at(Rubber) = plain(Rubber, 0x303336, Pattern::Mottle, {200.0F, 200.0F});
+  at(Brick) = plain(Brick, 0xB6755B, Pattern::Mottle, {420.0F, 420.0F}, 0.06F);
+  at(Mortar) = plain(Mortar, 0xD0C9BA, Pattern::Mottle, {500.0F, 500.0F});
   cutAll(all);
   return all;
 }

@@ -109,7 +109,8 @@ std::string whyFlashing(const Asked& asked) {
       if (asked.planned->unit.isDoor()) {
         return "Lies under the door's sill: what gets in below it runs out at the front, not on to the floor.";
       }
-      return "Takes what runs down the unit and its sides out over the " + asked.practice.words.cladding +
+      return "Takes what runs down the unit and its sides out over the " +
+             plan::wordFor(asked.wall->spec.cladding, asked.practice.words) +
              " below: " + measured(asked, flashings.sill_down, " down the wall") + ", " +
              measured(asked, flashings.sill_past.usual, " past the opening at each end") + ".";
     case PartKind::JambFlashing: {
@@ -131,7 +132,8 @@ std::string whyHeadFlashing(const Asked& asked) {
   std::string why = "Turns what comes down the wall out over the " + asked.practice.words.fin + ": ";
   why += head.why;
   if (head.source != nullptr) why += say(*head.source);
-  return why + ". It slopes outwards, and is clear of the " + asked.practice.words.cladding + " above.";
+  return why + ". It slopes outwards, and is clear of the " +
+         plan::wordFor(asked.wall->spec.cladding, asked.practice.words) + " above.";
 }
 
 std::string whyTape(const Asked& asked) {
@@ -248,6 +250,12 @@ std::string whyBatten(const Asked&) {
   return "Keeps the cladding off the wall, so that what gets behind it can drain and dry.";
 }
 
+std::string whySillBrick(const Asked& asked) {
+  return "Sloped so that water runs off (common practice, no source), clear of the " +
+         std::string(asked.planned->unit.isDoor() ? "door" : "window") +
+         " above: the frame shrinks and brick doesn't, and a closed gap lifts it.";
+}
+
 /// What must be there for a part's reason to be told.
 enum class Of { Nothing, Wall, Opening };
 
@@ -301,8 +309,13 @@ constexpr std::array kKinds{KindWords{{"", &Words::bottom_plate}},
                             KindWords{{"head ", &Words::flashing}, Shape::Timber, whyHeadFlashing, Of::Opening},
                             KindWords{{"tape"}, Shape::Timber, whyTape},
                             KindWords{{"sealant line"}},
-                            KindWords{{"glazing bead"}}};
-static_assert(kKinds.size() == static_cast<std::size_t>(PartKind::Bead) + 1);
+                            KindWords{{"glazing bead"}},
+                            KindWords{{"", &Words::cladding, " sheet"}, Shape::Sheet},
+                            KindWords{{"render on board"}, Shape::Sheet},
+                            KindWords{{"brick course"}},
+                            KindWords{{"mortar"}},
+                            KindWords{{"sill bricks"}, Shape::Block, whySillBrick, Of::Opening}};
+static_assert(kKinds.size() == static_cast<std::size_t>(PartKind::SillBrick) + 1);
 
 const KindWords& wordsOf(PartKind kind) {
   return kKinds[static_cast<std::size_t>(kind)];

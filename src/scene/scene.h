@@ -29,9 +29,11 @@ enum class Material : std::uint8_t {
   Screw,
   Soffit,
   Floor,
-  Rubber
+  Rubber,
+  Brick,
+  Mortar
 };
-inline constexpr std::size_t kMaterials = 16;
+inline constexpr std::size_t kMaterials = 18;
 
 /// Layers can be shown and hidden, and are pulled apart along y by `spread`, in this order from outside to inside.
 enum class Layer : std::uint8_t {
@@ -92,8 +94,18 @@ enum class PartKind : std::uint8_t {
   HeadFlashing,
   Tape,
   FaceSeal,
-  Bead
+  Bead,
+  CladdingSheet,
+  Render,
+  BrickCourse,
+  MortarBed,
+  SillBrick
 };
+
+[[nodiscard]] constexpr bool isCladding(PartKind kind) {
+  return kind == PartKind::CladdingBoard || kind == PartKind::CladdingSheet || kind == PartKind::Render ||
+         kind == PartKind::BrickCourse;
+}
 
 /// A convex hexahedron. Corner i: bit 0 set = far end in u, bit 1 = v, bit 2 = w, where u, v, w are the solid's own
 /// long, deep and high directions; right-handed. Faces may be cut at any slope but stay plane.

@@ -25,6 +25,7 @@ void drawPages(Book& book, const Wanted& wanted) {
     return;
   }
   drawCover(book);
+  drawFloorPlans(book);
   for (std::size_t wall = 0; wall < subject.job.walls.size(); ++wall) {
     drawWall(book, wall);
     for (const std::int32_t opening : subject.plan.walls[wall].openings) {

@@ -104,6 +104,8 @@ void gatherAreas(const job::Job& job, const practice::Practice& practice, const 
     const double cover = std::max(1.0, kMembraneRoll - lap);
     areas.membrane_runs = 1 + static_cast<int>(std::ceil(std::max(0.0, height - kMembraneRoll) / cover - 1e-9));
     areas.membrane = areas.face + (areas.membrane_runs - 1) * lap * wall.spec.length / kMm2PerM2;
+    if (job.walls[takeoff.walls.size()].isInside()) areas = {.face = areas.face, .lining = 2 * areas.lining};
+    if (plan::isFinished(job, wall)) areas = {.face = areas.face};
     takeoff.walls.push_back(areas);
   }
 }

@@ -53,7 +53,7 @@ namespace {
 SectionKey boughtAs(const plan::Member& member, const plan::Plan& plan, const std::string& grade) {
   if (member.part == plan::MemberPart::Lintel && member.opening >= 0) {
     const auto& lintel = plan.openings[static_cast<std::size_t>(member.opening)].lintel;
-    if (lintel) return sectionOf(lintel->depth, lintel->thickness, grade);
+    if (lintel) return sectionOf(lintel->depth, lintel->thickness, lintel->material.value_or(grade));
   }
   return sectionOf(member.width, member.depth, grade);
 }
@@ -81,7 +81,7 @@ std::vector<TimberSection> gatherTimber(const job::Job& job, const practice::Pra
   std::map<SectionKey, std::map<LineKey, MarkCounts>> sections;
   for (std::size_t w = 0; w < plan.walls.size(); ++w) {
     const plan::Frame& frame = plan.walls[w].frame;
-    const std::string grade = job.walls[w].timber.value_or("");
+    const std::string grade = job.walls[w].isSteel() ? "steel" : job.walls[w].timber.value_or("");
     for (const plan::MemberGroup& group : plan::groupsOf(frame, practice.display)) {
       const LineKey line{group.part, group.length, std::round(group.cut_degrees * 10) / 10};
       for (const std::size_t member : group.members) {

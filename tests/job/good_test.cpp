@@ -271,4 +271,19 @@ TEST_CASE("every demo job reads without an error") {
   CHECK(count > 0);
 }
 
+TEST_CASE("a job says how its walls are built") {
+  const Job job = readGood("walls.toml");
+  CHECK(job.built == 1958);
+  REQUIRE(job.walls.size() == 2);
+  CHECK(job.walls[0].cladding == Cladding{110, 40, CladdingKind::BrickVeneer});
+  CHECK(job.walls[0].level == 2700);
+  CHECK(job.walls[0].studs == StudKind::Steel);
+  CHECK_FALSE(job.walls[0].isInside());
+  CHECK(job.walls[1].isInside());
+  CHECK_FALSE(job.walls[1].isSteel());
+  REQUIRE(job.openings.size() == 1);
+  CHECK(job.openings[0].isExisting());
+  CHECK(job.openings[0].lintel == Lintel{200, 45, 2, "LVL 13"});
+}
+
 }  // namespace sillwright::job::test

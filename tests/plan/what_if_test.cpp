@@ -26,6 +26,7 @@ void atEachDemo(Look look) {
   int seen = 0;
   for (const auto& demo : demoJobs()) {
     for (std::size_t i = 0; i < demo.plan.openings.size(); ++i) {
+      if (!demo.plan.openings[i].isFlashed()) continue;  // nothing of ours to trace
       if (!demo.plan.openings[i].stand.fits) continue;
       CAPTURE(demo.job.file, demo.job.openings[i].name);
       look(demo, i);

@@ -263,7 +263,7 @@ FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double op
           spec.stud.thickness,
           lintel ? lintel->depth : spec.stud.thickness,
           spec.stud.depth,
-          timber.find(wall.timber ? *wall.timber : timber.usual_grade)};
+          wall.isSteel() ? nullptr : timber.find(wall.timber ? *wall.timber : timber.usual_grade)};
 }
 
 Fixings fix(const UnitSpec& unit, const Stand& stand, const Packing& packing, const WindLoad& wind, double mass_kg,

@@ -96,8 +96,9 @@ LintelCheck checkLintel(const job::Lintel& lintel, double clear_span, double bea
   LintelCheck check;
   check.span = clear_span + bearing_each_end;
   if (!wall.supports) lacks(check, "what the lintel carries (supports of the wall)");
-  const practice::TimberGrade* grade = gradeOf(wall, practice);
-  if (grade == nullptr) lacks(check, "a grade of timber");
+  const practice::TimberGrade* grade =
+      lintel.material ? practice.strength.timber.find(*lintel.material) : gradeOf(wall, practice);
+  if (grade == nullptr) lacks(check, "a grade of timber that the rule set's table has");
   if (!check.missing.empty()) return check;
   const practice::Rule& area_most = practice.strength.timber.lintel.area_most;
   if (area_most && wall.supports->width * check.span / kMm2PerM2 > area_most->value) {

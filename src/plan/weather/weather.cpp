@@ -169,8 +169,8 @@ void addLaps(Weather& weather, const SkinSizes& size, const practice::Practice& 
   const auto& flashing = practice.weather.flashing;
   if (size.sill_flashing) {
     addLap(weather, "jamb " + word.flashing, "sill " + word.flashing, size.jamb_foot, flashing.jamb_over_sill.least);
-    addLap(weather, "sill " + word.flashing, word.cladding + " below", size.sill_over_cladding,
-           size.direct_fix ? practice.weather.cladding.under_sill_least : kNoLeast);
+    addLap(weather, "sill " + word.flashing, (size.brick ? "brickwork" : word.cladding) + " below",
+           size.sill_over_cladding, size.direct_fix ? practice.weather.cladding.under_sill_least : kNoLeast);
   }
   if (size.sill_pan) addLap(weather, kPanName, "sill " + word.flashing, kPanLap, {});
   if (weather.head.needed) {
@@ -217,10 +217,18 @@ Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wal
   const auto& opening = job.openings[index];
   const auto& eave = job.walls[opening.wall].eave;
   Weather weather;
+  if (job.walls[opening.wall].isInside()) return weather;
   weather.head = headNeed(eave, opening.sill + opening.height, practice.weather.flashing.eave, practice.display);
   const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
   const std::vector<double>& rolls = rollsAtHand(job, practice);
   SkinSizes size = skinSizes(opening, wall, unit, stand, wind != nullptr ? *wind : std::string{}, practice);
+  const double rain = rainFrom(eave, practice.weather.flashing.eave) - opening.sill;
+  if (size.existing) {
+    weather.head = {false, "What stands over the old head can't be seen: whether it sheds water is not judged.",
+                    nullptr};
+    weather.skin = makeSkin(size, false, rain, practice);
+    return weather;
+  }
   size.sill_pan = wantsPan(size, wall, practice, rolls);
   weather.cut = membraneCut(opening, wall, weather.head.needed);
   addFolds(weather, size, opening, practice);
@@ -228,8 +236,7 @@ Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wal
   addFlashings(weather, size, opening, wall, practice, rolls);
   addHead(weather, size, opening, practice);
   addLaps(weather, size, practice);
-  weather.skin =
-      makeSkin(size, weather.head.needed, rainFrom(eave, practice.weather.flashing.eave) - opening.sill, practice);
+  weather.skin = makeSkin(size, weather.head.needed, rain, practice);
   return weather;
 }
 

@@ -27,8 +27,6 @@ enum Depth : int {
 
 /// How far around the opening the wall is looked at. Enough for every flashing; the wall goes on the same beyond.
 constexpr double kAround = 500;
-/// A sealant line at the unit's face laps the cladding's edge by this. Common practice, no source.
-constexpr double kSealLap = 5;
 /// Between the boards over the ends of a sill's flashing and the board below, for the flashing to come out. Common
 /// practice, no source.
 constexpr double kSlit = 2;
@@ -175,7 +173,7 @@ void addFaceSeal(Skin& skin, const SkinSizes& size) {
   for (const auto side : {Side::Left, Side::Right}) {
     const bool left = side == Side::Left;
     const double inner = left ? size.unit_left : size.unit_right;
-    const double outer = inner + (left ? -1 : 1) * (kFrameGap + kSealLap);
+    const double outer = inner + (left ? -1 : 1) * (size.frame_gap + kSealLap);
     Sheet seal = rectangle(SheetKind::FaceSeal, kFaceSeal, StepKind::Cladding,
                            std::string("sealant on the ") + (left ? "left" : "right"), std::min(inner, outer),
                            size.unit_bottom, std::max(inner, outer), size.unit_top);
@@ -229,7 +227,7 @@ std::vector<Point> boardsBeside(const SkinSizes& size, double outer, double inne
 }
 
 void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const practice::Words& words) {
-  const double clear = kFrameGap + (size.over_fin ? 0 : size.fin);
+  const double clear = size.frame_gap + (size.over_fin ? 0 : size.fin);
   const double beside_left = size.unit_left - clear;
   const double beside_right = size.unit_right + clear;
   const double below = -size.sill_down + size.sill_over_cladding;
@@ -267,7 +265,23 @@ void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const pr
   }
 }
 
+/// Sill bricks stand between the unit and the bricks below it, with the frame's shrinkage as their gap; the sill's
+/// flashing comes down behind them and out on the course below.
+void sizeBrick(SkinSizes& size, const SillBricks& sill) {
+  constexpr double kTurnedDown = 10;  // of the flashing, before the face of the bricks
+  size.brick = true;
+  size.frame_gap = kBrickGap;
+  size.sill_over_cladding = kTurnedDown;
+  size.sill_down = std::max(size.sill_down, sill.high + sill.fall - sill.top + kTurnedDown);
+}
+
 }  // namespace
+
+SillBricks sillBricks(const job::Cladding& cladding, const Stand& stand, const practice::CladdingRules& rules) {
+  const double gap = rules.movement_gap_least ? rules.movement_gap_least->value : kSillBrickGap;
+  const double slope = kSillBrickSlope * std::numbers::pi / 180;
+  return {stand.z - gap, kSillBrickHigh / std::cos(slope), (cladding.thickness + kSillBrickProud) * std::tan(slope)};
+}
 
 SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const UnitSpec& unit, const Stand& stand,
                     const std::string& wind_class, const practice::Practice& practice) {
@@ -305,6 +319,13 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
   // Where the practice is silent: laps as boards usually have. Common practice, no source.
   constexpr double kUsualLap = 30;
   size.sill_over_cladding = under ? under->value : kUsualLap;
+  if (isBrick(wall.cladding)) sizeBrick(size, sillBricks(wall.cladding, stand, practice.weather.cladding));
+  if (opening.isExisting()) {
+    size.existing = true;
+    size.sill_past = 0;
+    if (!size.brick) size.sill_down = 0;
+    if (!size.brick) size.sill_over_cladding = std::max(size.unit_bottom - kFrameGap, 0.0);
+  }
   // A jamb's foot ends clear above the board that tucks up under the sill's flashing: over that board it would lap
   // nothing, and under a flashing put on the wrong way it would only seem to drain.
   constexpr double kClearOfBoard = 5;
@@ -327,9 +348,14 @@ Skin makeSkin(const SkinSizes& size, bool head_flashing, double rain_from, const
   skin.opening_width = size.opening_width;
   skin.opening_height = size.opening_height;
   skin.sheltered_above = std::min(rain_from, skin.top);
-  const auto& words = practice.words;
+  practice::Words of_brick;
+  if (size.brick) {
+    of_brick = practice.words;
+    of_brick.cladding = "brickwork";
+  }
+  const auto& words = size.brick ? of_brick : practice.words;
   addMembrane(skin, size, words);
-  addSillAndJambs(skin, size, words);
+  if (!size.existing) addSillAndJambs(skin, size, words);
   addUnit(skin, size, words);
   addFaceSeal(skin, size);
   if (head_flashing) addHead(skin, size, words);

@@ -27,6 +27,22 @@ inline constexpr double kSkirt = 40;
 /// Between the cladding and the unit's frame. Common practice, no source.
 inline constexpr double kFrameGap = 3;
 
+/// Between bricks and the unit's frame at its sides. Common practice, no source.
+inline constexpr double kBrickGap = 10;
+/// A sealant line at the unit's face laps the cladding's edge by this. Common practice, no source.
+inline constexpr double kSealLap = 5;
+
+/// Bricks and the courses that they are laid in, mm: 230 × 110 × 76 in joints of 10 (common practice, no source).
+inline constexpr double kBrickLength = 230;
+inline constexpr double kBrickHeight = 76;
+inline constexpr double kBrickJoint = 10;
+/// Bricks on edge under a sill: their height, slope in degrees and how far they stand out. Common practice, no source.
+inline constexpr double kSillBrickHigh = 110;
+inline constexpr double kSillBrickSlope = 15;
+inline constexpr double kSillBrickProud = 25;
+/// Under the unit's sill where the practice names no gap to masonry: the frame shrinks. From memory.
+inline constexpr double kSillBrickGap = 5;
+
 /// Whether boards stand out far enough to run over the unit's fin up to its frame: with membrane, flashings and fin
 /// behind them, at their thinner upper edge, three fifths as thick. Thinner sheets fixed direct stop beside the fin.
 /// Common practice, no source.
@@ -52,6 +68,9 @@ struct SkinSizes {
   double head_reach = 0;          ///< Of the head flashing, out from the wall to its turn-down.
   double head_drop = 0;           ///< By which it falls over that reach.
   bool on_unit = false;           ///< Flashings at sill and jambs go in with the unit.
+  bool existing = false;          ///< The old cladding stays, cut to the unit; there are no flashings of ours.
+  bool brick = false;             ///< The cladding is bricks, with sill bricks on edge under the unit.
+  double frame_gap = kFrameGap;   ///< Between the cladding and the frame at its sides.
   double sill_over_cladding = 0;  ///< Lap of the sill flashing over the cladding below it.
   double board_lap = 0;
   bool over_fin = true;         ///< Boards beside and above cover the fin.
@@ -61,6 +80,13 @@ struct SkinSizes {
   /// z of the fold between a head flashing's upstand and its fall: its outer edge is then level with the fin's top.
   [[nodiscard]] double headFold() const { return unit_top + fin + head_drop; }
 };
+
+/// The bricks under a unit's sill, in the opening's z: upper inner edge, height, and fall to their outer edge.
+struct SillBricks {
+  double top = 0, high = 0, fall = 0;
+};
+[[nodiscard]] SillBricks sillBricks(const job::Cladding& cladding, const Stand& stand,
+                                    const practice::CladdingRules& rules);
 
 [[nodiscard]] SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const UnitSpec& unit,
                                   const Stand& stand, const std::string& wind_class,

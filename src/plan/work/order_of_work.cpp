@@ -17,6 +17,12 @@ bool hasPiece(const OpeningPlan& planned, PieceKind kind, StepKind step) {
 
 bool applies(StepKind kind, const OpeningPlan& planned) {
   switch (kind) {
+    case StepKind::TakeOut:
+      return planned.existing;
+    case StepKind::Membrane:
+      return planned.isFlashed();
+    case StepKind::JambFlashings:
+      return planned.isFlashed();
     case StepKind::SillFlashing:  // what goes in with the unit is made ready in the step of the jambs
       return hasPiece(planned, PieceKind::SillFlashing, kind) || hasPiece(planned, PieceKind::SillPan, kind);
     case StepKind::BoreReveal:
@@ -40,9 +46,11 @@ struct Before {
   const char* why;
 };
 
-constexpr std::array<Before, 31> kBefore{{
+constexpr std::array<Before, 33> kBefore{{
     {StepKind::CheckFraming, StepKind::LiftIn, "Check that the unit suits its opening before it is carried."},
     {StepKind::CheckFraming, StepKind::Membrane, "Timber that has to be moved is moved before it is covered."},
+    {StepKind::ReadOpening, StepKind::TakeOut, "A hole that the new unit doesn't suit is left shut."},
+    {StepKind::TakeOut, StepKind::PackSill, "The old unit still stands there."},
     {StepKind::ReadOpening, StepKind::PackSill, "Packers are chosen by what was measured."},
     {StepKind::ReadOpening, StepKind::FirstJamb,
      "Which jamb is packed first, and how thick, follows from how plumb the studs are."},
@@ -131,9 +139,9 @@ std::vector<CrewTask> crewOrder(const Plan& plan) {
               {"Set the unit",
                wall,
                {opening},
-               {StepKind::SillFlashing, StepKind::PackSill, StepKind::FirstJamb, StepKind::JambFlashings,
-                StepKind::PanelsOut, StepKind::BoreReveal, StepKind::LiftIn, StepKind::FixFirstJamb,
-                StepKind::FixOtherJamb, StepKind::PanelsIn}});
+               {StepKind::TakeOut, StepKind::SillFlashing, StepKind::PackSill, StepKind::FirstJamb,
+                StepKind::JambFlashings, StepKind::PanelsOut, StepKind::BoreReveal, StepKind::LiftIn,
+                StepKind::FixFirstJamb, StepKind::FixOtherJamb, StepKind::PanelsIn}});
     }
     addTask(tasks, plan, {"Heads", wall, leftToRight(plan, wall), {StepKind::HeadFlashing, StepKind::HeadFlap}});
   }

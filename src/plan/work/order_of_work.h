@@ -30,6 +30,10 @@ struct Step {
 /// The kinds of step that apply at an opening, in their right order.
 [[nodiscard]] std::vector<StepKind> stepsAt(const OpeningPlan& planned);
 
+/// What an old house may hold, told before anything of a replacement: lead in paint, asbestos in board. Empty where the
+/// house is younger than the practice's years.
+[[nodiscard]] std::vector<std::string> oldHouseCautions(const job::Job& job, const practice::Practice& practice);
+
 /// The steps of one opening, as stepsAt orders them.
 [[nodiscard]] std::vector<Step> orderOfWork(const job::Job& job, const Plan& plan, std::size_t opening,
                                             const practice::Practice& practice);

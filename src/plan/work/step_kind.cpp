@@ -7,9 +7,9 @@ namespace sillwright::plan {
 namespace {
 
 constexpr std::array<const char*, kStepKinds> kWords{
-    "check framing", "measure opening",  "membrane", "sill flashing",  "sill packing", "first jamb", "jamb flashing",
-    "panel out",     "pre-drill reveal", "lift in",  "fix first jamb", "other jamb",   "panel in",   "head flashing",
-    "head flap",     "try the unit",     "re-check", "seal inside",    "cladding"};
+    "check framing", "measure opening", "old unit out",     "membrane", "sill flashing",  "sill packing", "first jamb",
+    "jamb flashing", "panel out",       "pre-drill reveal", "lift in",  "fix first jamb", "other jamb",   "panel in",
+    "head flashing", "head flap",       "try the unit",     "re-check", "seal inside",    "cladding"};
 
 }  // namespace
 

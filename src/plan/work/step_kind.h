@@ -14,6 +14,7 @@ namespace sillwright::plan {
 enum class StepKind : std::uint8_t {
   CheckFraming,
   ReadOpening,
+  TakeOut,  ///< The old unit, at a replacement.
   Membrane,
   SillFlashing,  ///< On the wall, or a door's pan: the packers stand on it.
   PackSill,
@@ -32,7 +33,7 @@ enum class StepKind : std::uint8_t {
   SealInside,
   Cladding
 };
-inline constexpr std::size_t kStepKinds = 19;
+inline constexpr std::size_t kStepKinds = 20;
 
 /// Plain English words for a kind, the same in every practice: "membrane", "sill packing", "first jamb".
 [[nodiscard]] const char* toWord(StepKind kind);

@@ -3,12 +3,20 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/words.h"
+#include "plan/weather/sheet_overlap.h"
 #include "plan/weather/weather_skin.h"
 #include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::plan {
 namespace {
+
+/// ", of before 1978 above all (source)"; or that the rule set names no year.
+std::string beforeWords(const practice::Rule& year) {
+  if (!year) return " (the rule set names no year)";
+  return " of before " + words::number(year->value) + " (" + practice::cite(*year) + ")";
+}
 
 const char* const kStructural = "Studs, sill and lintel carry load: cut or moved only by span tables or an engineer.";
 
@@ -17,14 +25,33 @@ using words::number;
 
 }  // namespace
 
+std::vector<std::string> oldHouseCautions(const job::Job& job, const practice::Practice& practice) {
+  const practice::Hazards& hazards = practice.safety.hazards;
+  const auto mayHold = [&](const practice::Rule& year) { return !year || !job.built || *job.built < year->value; };
+  std::vector<std::string> all;
+  if (mayHold(hazards.lead_paint_before)) {
+    all.push_back("Lead: old paint" + beforeWords(hazards.lead_paint_before) +
+                  " may hold it. Have it tested; keep it wet, and never dry-sand or burn it off.");
+  }
+  if (mayHold(hazards.asbestos_before)) {
+    all.push_back("Asbestos: old board, putty and packing" + beforeWords(hazards.asbestos_before) +
+                  " may hold it. Have it tested before anything is cut, drilled or broken; only those licensed take it "
+                  "off.");
+  }
+  return all;
+}
+
 Step StepTexts::step(StepKind kind) const {
   Step made;
   switch (kind) {
     case StepKind::CheckFraming:
-      made = checkFraming();
+      made = planned.existing ? checkOldOpening() : checkFraming();
       break;
     case StepKind::ReadOpening:
       made = readOpening();
+      break;
+    case StepKind::TakeOut:
+      made = takeOut();
       break;
     case StepKind::Membrane:
       made = membrane();
@@ -75,7 +102,7 @@ Step StepTexts::step(StepKind kind) const {
       made = sealInside();
       break;
     case StepKind::Cladding:
-      made = cladding();
+      made = planned.isFlashed() ? cladding() : trims();
       break;
   }
   made.kind = kind;
@@ -100,13 +127,47 @@ Step StepTexts::checkFraming() const {
   return s;
 }
 
+Step StepTexts::checkOldOpening() const {
+  Step s;
+  s.title = "Look at the old opening";
+  s.what = "What stays: " + practice.words.lining + ", " + wordFor(wall.cladding, practice.words) +
+           ", sill. Is it sound and dry, and does the new unit go in from the side that is open? Nothing is cut, "
+           "drilled or sanded yet.";
+  s.parts = {"hole between linings " + size(opening.width, opening.height),
+             "unit ordered " + size(planned.unit.width, planned.unit.height)};
+  s.tools = {"tape", "torch"};
+  const auto& least = planned.rules.least;
+  s.before_going_on = "The hole is larger than the unit by at least " + len(least.left + least.right) +
+                      " in width and " + len(least.sill + least.head) +
+                      " in height; the year of the house is known, or paint and board are tested.";
+  s.caution = base::joined(oldHouseCautions(job, practice), " ");
+  return s;
+}
+
+Step StepTexts::takeOut() const {
+  Step s;
+  s.title = "Take the old unit out";
+  s.what =
+      "Sashes and glass first. Cut paint and sealant round the frame inside and out, find and draw its fixings, and "
+      "lift it out; a frame that is built in is sawn through and folded in. Lining and " +
+      wordFor(wall.cladding, practice.words) + " stay.";
+  s.tools = {"knife", "pry bar", "saw", "suction cups", "gloves"};
+  s.before_going_on =
+      "Old packers, nails and sealant are off; the timber is sound and dry. What can be reached of membrane and "
+      "flashings is mended.";
+  s.caution = base::joined(oldHouseCautions(job, practice), " ");
+  s.caution += std::string(s.caution.empty() ? "" : " ") +
+               "Glass: upright and never flat. Guard an open opening above the floor.";
+  return s;
+}
+
 Step StepTexts::readOpening() const {
   const auto& most = practice.opening_tolerance;
   Step s;
-  s.title = "Measure the opening";
+  s.title = planned.existing ? "Measure between the linings" : "Measure the opening";
   s.what =
       "Width at bottom, middle and top; height at left, middle and right; both diagonals; the sill with a level; both "
-      "studs for plumb, along the wall and in or out. Write each figure down as it is measured.";
+      "sides for plumb, along the wall and in or out. Write each figure down as it is measured.";
   s.tools = {"tape", "long level", "pencil"};
   s.before_going_on = "Studs plumb" + within(most.plumb_mm, most.plumb_over) + "; sill level" +
                       within(most.sill_level) + "; diagonals alike" + within(most.diagonals) + "; edges straight" +
@@ -151,8 +212,8 @@ Step StepTexts::packSill() const {
     s.tools = {"long level", "straight edge"};
   } else {
     s.title = "Pack the sill level";
-    s.what = "From the highest point of the framed sill, " + words.packer +
-             "s under both jambs, under every mullion and between them, tops dead level to each other.";
+    s.what = std::string("From the highest point of the ") + (planned.existing ? "old" : "framed") + " sill, " +
+             words.packer + "s under both jambs, under every mullion and between them, tops dead level to each other.";
     if (planned.unit.isDoor()) s.what += " A door's sill is walked on: nothing under it may give way.";
   }
   const auto& most = practice.installed_tolerance;
@@ -165,7 +226,8 @@ Step StepTexts::firstJamb() const {
   const auto& words = practice.words;
   Step s;
   s.title = std::string("Pack the ") + first() + " jamb plumb";
-  s.what = std::string("On the ") + first() + " " + words.jamb_stud + ", a stack of " + words.packer + "s " +
+  s.what = std::string("On the ") + first() + " " + (planned.existing ? words.lining : words.jamb_stud) +
+           ", a stack of " + words.packer + "s " +
            (throughFin() ? std::string("where the plan has them") : "where each " + words.fixing + " will be") +
            ", thicker where the stud stands away: their faces are in one plumb line.";
   s.parts = packersOn(planned.packing.first_jamb);
@@ -217,15 +279,20 @@ Step StepTexts::sillFlashing() const {
   Step s;
   s.title = capital("sill " + words.flashing + " on");
   auto pan = piecesOf(PieceKind::SillPan);
+  double down = flashing.sill_down.value;
+  for (const Sheet& sheet : planned.weather.skin.sheets) {
+    if (sheet.kind == SheetKind::SillFlashing) down = std::max(down, -boxOf(sheet).z0);
+  }
   const std::string past = len(flashing.sill_past.usual.value) + " past the opening at each end";
   s.what = pan.empty()
-               ? "Across the sill and down the wall's face by " + len(flashing.sill_down.value) + ", " + past +
+               ? "Across the sill and down the wall's face by " + len(down) + ", " + past +
                      "; its inner edge turned up behind the unit. "
                : "First the strip down the wall's face, " + past + "; then the pan across the sill, its front " +
                      len(kPanLap) + " down over the strip, its ends turned up the studs and its inner edge " +
                      "turned up behind the unit. ";
-  s.what += std::string(pan.empty() ? "Its" : "The strip's") + " lower edge stays loose: the " + words.cladding +
-            " below goes up under it.";
+  s.what += std::string(pan.empty() ? "Its" : "The strip's") + " lower edge stays loose: " +
+            (isBrick(wall.cladding) ? "it comes out over the course below the sill bricks."
+                                    : "the " + words.cladding + " below goes up under it.");
   s.parts = piecesOf(PieceKind::SillFlashing);
   for (auto& part : pan) s.parts.push_back(std::move(part));
   s.tools = {"knife", "tape", "stapler"};
@@ -465,16 +532,63 @@ Step StepTexts::sealInside() const {
   return s;
 }
 
+std::string StepTexts::courses() const {
+  const auto& rules = practice.weather.cladding;
+  switch (kindOf(wall.cladding)) {
+    case job::CladdingKind::Sheet:
+      return "Sheets from the bottom up, every edge on a stud or batten, joints covered or sealed as their maker has "
+             "it";
+    case job::CladdingKind::Render:
+      return "Board first, its joints set; render on mesh, in coats as its maker has them, with a bead where it ends";
+    case job::CladdingKind::BrickVeneer: {
+      const SillBricks sill = sillBricks(wall.cladding, planned.stand, rules);
+      std::string said =
+          "Course by course, tied to the frame, the cavity of " + len(wall.cladding.cavity) + " kept clean";
+      if (opening.sill > 0) {
+        said += "; sill bricks sloped outwards, " + len(planned.stand.z - sill.top) +
+                " clear of the unit: the frame shrinks, and a closed gap lifts it";
+      }
+      if (planned.weather.head.needed && rules.weep_spacing_most) {
+        said += "; weepholes over the head " + practice.words.flashing + " no more than " +
+                len(rules.weep_spacing_most->value) + " apart";
+      }
+      return said + "; the lintel over it as the bricklayer's drawings have it";
+    }
+    case job::CladdingKind::Boards:
+      break;
+  }
+  return "From the bottom up, each board over the one below" +
+         (rules.board_lap_least ? " by " + len(rules.board_lap_least->value) : std::string{});
+}
+
+Step StepTexts::trims() const {
+  const auto& words = practice.words;
+  Step s;
+  s.title = planned.inside ? "Trims" : "Seal and trim outside";
+  s.what = planned.inside ? capital(words.lining) + " made good and trims on both sides."
+                          : "Backing rod and sealant between the frame and what stays, up both jambs and across the "
+                            "head; trims where the gap shows. The sill is left open to drain. Trims inside.";
+  s.tools = {"sealant gun", "saw", "hammer or nailer"};
+  s.before_going_on = planned.inside ? "Nothing is left to rub or rattle."
+                                     : "Sealed up both jambs and across the head, open at the sill. What the old "
+                                       "flashings behind do can't be seen: it is not judged.";
+  s.caution = "Blades and dust: guards on; eyes, ears and lungs protected.";
+  return s;
+}
+
 Step StepTexts::cladding() const {
   const auto& words = practice.words;
   const auto& rules = practice.weather.cladding;
   Step s;
-  s.title = capital(words.cladding + " and trims");
-  s.what = "From the bottom up, each board over the one below" +
-           (rules.board_lap_least ? " by " + len(rules.board_lap_least->value) : std::string{}) + "; " +
-           (opening.sill > 0 ? "the board below the sill up under the sill " + words.flashing + ", " : std::string{}) +
-           "the sides " + (planned.unit.fin > 0 ? "over the " + words.fin + " into" : std::string("up to")) +
-           " the frame" + (planned.unit.fin > 0 ? "'s channel" : ", the joint sealed up both jambs") +
+  const bool brick = isBrick(wall.cladding);
+  s.title = capital(wordFor(wall.cladding, words) + " and trims");
+  s.what = courses() + "; " +
+           (brick || opening.sill <= 0 ? std::string{}
+                                       : "what is below the sill up under the sill " + words.flashing + ", ") +
+           "the sides " +
+           (brick ? len(kBrickGap) + " clear of the frame" + (planned.unit.fin > 0 ? "" : ", the joint sealed")
+            : planned.unit.fin > 0 ? "over the " + words.fin + " into the frame's channel"
+                                   : std::string("up to the frame, the joint sealed up both jambs")) +
            ", and above it " + len(rules.head_gap.value) + " clear of the " +
            (planned.weather.head.needed ? "head " + words.flashing : std::string("unit")) + ". " +
            capital(words.lining) + " and trims inside.";

@@ -52,6 +52,10 @@ struct StepTexts {
 
   [[nodiscard]] Step checkFraming() const;
   [[nodiscard]] Step readOpening() const;
+  [[nodiscard]] Step checkOldOpening() const;
+  [[nodiscard]] Step takeOut() const;
+  [[nodiscard]] Step trims() const;
+  [[nodiscard]] std::string courses() const;
   [[nodiscard]] Step membrane() const;
   [[nodiscard]] Step packSill() const;
   [[nodiscard]] Step firstJamb() const;

@@ -24,7 +24,12 @@ Line topOf(const plan::WallSpec& spec) {
   return line;
 }
 
-std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const plan::WallPlan& wall) {
+bool isSteel(const std::optional<job::Lintel>& lintel) {
+  return lintel && lintel->material && lintel->material->find("steel") != std::string::npos;
+}
+
+std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const plan::WallPlan& wall,
+                           const practice::Practice& practice) {
   std::vector<CutOut> cuts;
   cuts.reserve(wall.openings.size());
   for (const std::int32_t index : wall.openings) {
@@ -33,8 +38,12 @@ std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const pl
     const Rect framed{opening.left, opening.sill, opening.left + opening.width, opening.sill + opening.height};
     const Rect fin = unitOutside(opening, planned).inset(-planned.unit.fin);
     const plan::Skin& skin = planned.weather.skin;
-    cuts.push_back({index, framed, fin, bareOf(plan::SheetKind::MembraneRun, opening, skin),
-                    bareOf(plan::SheetKind::Cladding, opening, skin), battenCuts(opening, planned)});
+    std::vector<Rect> clad = bareOf(plan::SheetKind::Cladding, opening, skin);
+    const std::vector<Rect> weeps = weepholes(opening, planned, wall.spec, practice.weather.cladding);
+    clad.insert(clad.end(), weeps.begin(), weeps.end());
+    cuts.push_back({index, framed, isSteel(planned.lintel), planned.isFlashed(), fin,
+                    bareOf(plan::SheetKind::MembraneRun, opening, skin), std::move(clad),
+                    battenCuts(opening, planned)});
   }
   return cuts;
 }
@@ -47,6 +56,9 @@ std::vector<WallStage> stagesOf(Scene& scene, const Sources& from, const std::ve
     WallStage& stage = stages[i];
     stage.bench = makeBench(scene, wall.at_x, wall.at_y, wall.turn_degrees, static_cast<std::int32_t>(i));
     stage.wall = &wall;
+    stage.bench.origin.z = wall.level.value_or(0);
+    stage.practice = &from.practice;
+    stage.finished = plan::isFinished(from.job, from.plan.walls[i]);
     stage.planned = &from.plan.walls[i];
     stage.run_lap = std::clamp(from.practice.weather.membrane.lap.usual.value, 0.0, kMostRunLap);
     stage.ends = ends[i];
@@ -125,12 +137,14 @@ class Builder {
 
  private:
   void addWall(WallStage& stage) {
-    stage.cuts = cutsOf(from_.job, from_.plan, *stage.planned);
+    stage.cuts = cutsOf(from_.job, from_.plan, *stage.planned, from_.practice);
     addMembers(stage);
     addLining(stage);
-    addMembrane(stage);
-    addCladding(stage);
-    addBattens(stage);
+    if (!stage.wall->isInside()) {
+      addMembrane(stage);
+      addCladding(stage);
+      addBattens(stage);
+    }
     addEave(stage);
   }
 
@@ -151,7 +165,8 @@ class Builder {
     Bench bench = stage.bench;
     bench.scene = &into;
     bench.opening = static_cast<std::int32_t>(index);
-    addWeather(bench, opening, from_.plan.openings[index], stage.planned->spec);
+    if (!from_.plan.openings[index].inside)
+      addWeather(bench, opening, from_.plan.openings[index], stage.planned->spec, from_.practice);
     addUnit(bench, opening, drawn, shelf);
     addPackers(bench, opening, drawn, stage.planned->spec.stud.depth);
     addFixings(bench, opening, drawn, shelf);

@@ -120,6 +120,19 @@ std::vector<std::size_t> ringFrom(const std::vector<WallStage>& stages, std::siz
 
 constexpr PartSpec kFloor{PartKind::FloorSlab, Material::Floor, Layer::Ground, PartStep::FromTheStart};
 
+/// Of a storey's floor: as deep as the tops of the walls below leave it.
+double floorDepth(const std::vector<WallStage>& stages, double level) {
+  constexpr double kDeepest = 600;
+  double depth = kDeepest;
+  for (const WallStage& stage : stages) {
+    double top = 0;
+    for (const glm::dvec2& point : stage.top) top = std::max(top, point.y);
+    const double room = level - stage.bench.origin.z - top;
+    if (room > 0) depth = std::min(depth, room);
+  }
+  return depth < kDeepest ? depth : kSlab;
+}
+
 void addRing(Scene& scene, const std::vector<WallStage>& stages, const std::vector<std::size_t>& walls) {
   Ring ring;
   for (const std::size_t wall : walls) {
@@ -134,8 +147,15 @@ void addRing(Scene& scene, const std::vector<WallStage>& stages, const std::vect
     high = glm::max(high, point);
   }
   Bench bench = makeBench(scene, 0, 0, 0, -1);
-  addPart(bench, kFloor, {high.x - low.x, high.y - low.y, kSlab});
-  addPolygon(bench, ring, {-kSlab, 0});
+  const double level = stages[walls.front()].bench.origin.z;
+  const double thick = floorDepth(stages, level);
+  addPart(bench, kFloor, {high.x - low.x, high.y - low.y, thick});
+  addPolygon(bench, ring, {level - thick, level});
+}
+
+bool hasSteelLintel(const WallStage& stage, std::int32_t opening) {
+  return std::any_of(stage.cuts.begin(), stage.cuts.end(),
+                     [&](const CutOut& cut) { return cut.opening == opening && cut.steel_lintel; });
 }
 
 }  // namespace
@@ -145,10 +165,10 @@ void addMembers(const WallStage& stage) {
     Bench bench = stage.bench;
     bench.opening = member.opening;
     const bool lintel = member.part == plan::MemberPart::Lintel;
-    addPart(
-        bench,
-        {kindOf(member.part), lintel ? Material::LintelTimber : Material::Pine, Layer::Frame, PartStep::FromTheStart},
-        {member.length, member.depth, member.width});
+    const Material timber = lintel ? Material::LintelTimber : Material::Pine;
+    const bool steel = stage.wall->isSteel() || (lintel && hasSteelLintel(stage, member.opening));
+    addPart(bench, {kindOf(member.part), steel ? Material::FoldedMetal : timber, Layer::Frame, PartStep::FromTheStart},
+            {member.length, member.depth, member.width});
     addMember(bench, member, {member.y0, member.y1});
   }
 }
@@ -176,8 +196,10 @@ void addFloors(Scene& scene, const std::vector<WallStage>& stages) {
       continue;
     }
     used[i] = true;
+    if (stages[i].wall->isInside()) continue;
     const plan::WallSpec& spec = stages[i].planned->spec;
-    addBoxPart(stages[i].bench, kFloor, {0, spec.length}, {0, spec.depth() + kFloorStrip}, {-kSlab, 0}, Grain::AlongX);
+    const double thick = floorDepth(stages, stages[i].bench.origin.z);
+    addBoxPart(stages[i].bench, kFloor, {0, spec.length}, {0, spec.depth() + kFloorStrip}, {-thick, 0}, Grain::AlongX);
   }
 }
 

@@ -1,5 +1,6 @@
 // The layers of a wall that are sheets and boards: lining, membrane, battens, cladding.
 #include <algorithm>
+#include <cmath>
 
 #include "scene/build/wall_parts.h"
 
@@ -7,8 +8,9 @@ namespace sillwright::scene {
 namespace {
 
 constexpr double kBattenWidth = 45.0;
-constexpr double kBoardTaper = 0.6;  // thickness of a board's upper edge by that of its lower edge
-constexpr double kLeastPiece = 5.0;  // narrower slips of batten are not nailed on
+constexpr double kBoardTaper = 0.6;     // thickness of a board's upper edge by that of its lower edge
+constexpr double kSheetWidth = 1200.0;  // of cladding in sheets, stood on end. Common practice, no source.
+constexpr double kLeastPiece = 5.0;     // narrower slips of batten are not nailed on
 
 std::vector<Rect> framedHoles(const WallStage& stage) {
   std::vector<Rect> holes;
@@ -25,6 +27,11 @@ std::vector<Rect> holesOf(const WallStage& stage, std::vector<Rect> CutOut::*whi
 
 const plan::WallSpec& spec(const WallStage& stage) {
   return stage.planned->spec;
+}
+
+/// The step that brings a layer; where the wall is finished it is there from the start.
+PartStep stepOf(const WallStage& stage, plan::StepKind kind) {
+  return stage.finished ? PartStep::FromTheStart : partStep(kind);
 }
 
 /// A layer's stretch along x, by how far it runs past each end of the frame.
@@ -143,6 +150,86 @@ void addPieces(const Bench& bench, const PartSpec& what, const std::vector<Strip
   }
 }
 
+/// Strips cut into pieces of one length, from `from` on: bricks, sheets. Every end is inked.
+std::vector<Strip> cutToLength(const std::vector<Strip>& whole, double from, double length) {
+  constexpr double kLeast = 1.0;
+  std::vector<Strip> cut;
+  for (const Strip& strip : whole) {
+    double x = strip.x0;
+    while (x < strip.x1) {
+      const double next = from + length * (std::floor((x - from + kLeast) / length) + 1);
+      const double end = next > strip.x1 - kLeast ? strip.x1 : next;
+      Strip piece = part(strip, x, end);
+      if (x > strip.x0) piece.edges |= kLeftFace;
+      if (end < strip.x1) piece.edges |= kRightFace;
+      piece.joined = strip.joined || x > strip.x0;
+      cut.push_back(piece);
+      x = end;
+    }
+  }
+  return cut;
+}
+
+/// What cladding is made of: rows of so much cover, each of a part `high`, cut to a length.
+struct Rows {
+  PartSpec what;
+  double cover = 0;
+  double high = 0;
+  double taper = 0;   ///< By which the upper edge is thinner.
+  double length = 0;  ///< Of a piece along the wall; 0: as long as the wall.
+  double recess = 0;  ///< Of the face behind the cladding's.
+  double bond = 0;    ///< By which every other row is moved.
+};
+
+void addRows(const WallStage& stage, const Rows& rows, double from, const std::vector<Rect>& holes,
+             const std::vector<Rect>& rebates) {
+  const CladdingDepth depth = claddingDepth(spec(stage));
+  const Range x = claddingStretch(stage);
+  const double top = highest(stage.top);
+  const double lean = rows.taper / rows.cover;
+  std::vector<Rect> near;
+  bool odd = false;
+  for (double foot = from; foot < top; foot += rows.cover, odd = !odd) {
+    const Line edge = cappedLine(stage.top, x.low, x.high, foot + rows.high);
+    near.clear();
+    std::copy_if(holes.begin(), holes.end(), std::back_inserter(near),
+                 [&](const Rect& hole) { return hole.z1 > foot && hole.z0 < foot + rows.high; });
+    std::vector<Strip> row = strips(edge, foot, near);
+    if (rows.length > 0) row = cutToLength(row, x.low + (odd ? rows.bond : 0), rows.length);
+    addPieces(stage.bench, rows.what, row, {-depth.front + rows.recess - lean * foot, lean}, {-depth.back, 0},
+              {0, spec(stage).cladding.thickness, rows.high}, rebates);
+  }
+}
+
+/// The rows of each kind of cladding, the last of them filling what the others leave.
+std::vector<Rows> rowsOf(const WallStage& stage) {
+  const job::Cladding& cladding = spec(stage).cladding;
+  const double whole = highest(stage.top) + kSkirt;
+  const auto rows = [&](PartKind kind, Material material, double cover, double high, double length = 0) {
+    const PartSpec what{kind, material, Layer::Cladding, stepOf(stage, plan::StepKind::Cladding)};
+    return Rows{.what = what, .cover = cover, .high = high, .length = length};
+  };
+  const job::CladdingKind kind = plan::kindOf(cladding);
+  if (kind == job::CladdingKind::Render) return {rows(PartKind::Render, Material::Mortar, whole, whole)};
+  if (kind == job::CladdingKind::Sheet)
+    return {rows(PartKind::CladdingSheet, Material::Cladding, whole, whole, kSheetWidth)};
+  if (kind == job::CladdingKind::BrickVeneer) {
+    const practice::CladdingRules& rules = stage.practice->weather.cladding;
+    const double high = rules.brick_height ? rules.brick_height->value : plan::kBrickHeight;
+    const double length = (rules.brick_length ? rules.brick_length->value : plan::kBrickLength) + plan::kBrickJoint;
+    const double course = high + plan::kBrickJoint;
+    Rows bricks = rows(PartKind::BrickCourse, Material::Brick, course, high, length);
+    bricks.bond = length / 2;
+    Rows beds = rows(PartKind::MortarBed, Material::Mortar, course, plan::kBrickJoint);
+    beds.recess = std::min(5.0, cladding.thickness / 4);
+    return {bricks, beds};
+  }
+  const CladdingDepth depth = claddingDepth(spec(stage));
+  Rows boards = rows(PartKind::CladdingBoard, Material::Cladding, kBoardCover, kBoardCover);
+  boards.taper = std::min(cladding.thickness * (1 - kBoardTaper), depth.front - depth.back - kSheet);
+  return {boards};
+}
+
 }  // namespace
 
 CladdingDepth claddingDepth(const plan::WallSpec& wall) {
@@ -165,10 +252,11 @@ void addLining(const WallStage& stage) {
   const double top = highest(stage.top);
   const std::vector<Strip> sheet = strips(cappedLine(stage.top, x.low, x.high, top), 0.0, framedHoles(stage));
   if (sheet.empty()) return;
-  addPart(stage.bench, {PartKind::Lining, Material::Lining, Layer::Lining, partStep(plan::StepKind::Cladding)},
+  addPart(stage.bench, {PartKind::Lining, Material::Lining, Layer::Lining, stepOf(stage, plan::StepKind::Cladding)},
           {x.length(), wall.lining, top});
   for (const Strip& strip : sheet) {
     addStrip(stage.bench, strip, {wall.stud.depth, 0}, {wall.depth(), 0}, Grain::AlongX);
+    if (stage.wall->isInside()) addStrip(stage.bench, strip, {-wall.lining, 0}, {0, 0}, Grain::AlongX);
   }
 }
 
@@ -180,7 +268,8 @@ void addMembrane(const WallStage& stage) {
     const Line edge = cappedLine(stage.top, x.low, x.high, foot + kRunHeight);
     const std::vector<Strip> run = strips(edge, foot, holes);
     if (run.empty()) continue;
-    addPart(stage.bench, {PartKind::Membrane, Material::Membrane, Layer::Membrane, partStep(plan::StepKind::Membrane)},
+    addPart(stage.bench,
+            {PartKind::Membrane, Material::Membrane, Layer::Membrane, stepOf(stage, plan::StepKind::Membrane)},
             {x.length(), kSheet, highest(edge) - foot});
     // A run leans out at its foot just so far that it lies on the one below it over the whole lap.
     const double lean = kSheet / (kRunHeight - stage.run_lap);
@@ -188,38 +277,29 @@ void addMembrane(const WallStage& stage) {
     const Face front{back.at - kSheet, lean};
     for (const Strip& strip : run) addStrip(stage.bench, strip, front, back, Grain::AlongX);
   }
-  for (const CutOut& cut : stage.cuts) addFlaps(stage, cut);
+  for (const CutOut& cut : stage.cuts) {
+    if (cut.flashed) addFlaps(stage, cut);
+  }
 }
 
 void addCladding(const WallStage& stage) {
   const plan::WallSpec& wall = spec(stage);
   if (wall.cladding.thickness <= 0) return;
-  const CladdingDepth depth = claddingDepth(wall);
-  const Range x = claddingStretch(stage);
-  const double top = highest(stage.top);
   const std::vector<Rect> holes = holesOf(stage, &CutOut::clad);
-  const double taper = wall.cladding.thickness * (1 - kBoardTaper);
   std::vector<Rect> rebates;
   if (plan::boardsCoverFin(wall.cladding)) {
     for (const CutOut& cut : stage.cuts) rebates.push_back(cut.fin);
   }
-  std::vector<Rect> near;
-  for (double foot = -kSkirt; foot < top; foot += kBoardCover) {
-    const Line edge = cappedLine(stage.top, x.low, x.high, foot + kBoardCover);
-    near.clear();
-    std::copy_if(holes.begin(), holes.end(), std::back_inserter(near),
-                 [&](const Rect& hole) { return hole.z1 > foot && hole.z0 < foot + kBoardCover; });
-    const double lean = std::min(taper, depth.front - depth.back - kSheet) / kBoardCover;
-    addPieces(stage.bench,
-              {PartKind::CladdingBoard, Material::Cladding, Layer::Cladding, partStep(plan::StepKind::Cladding)},
-              strips(edge, foot, near), {-depth.front - lean * foot, lean}, {-depth.back, 0},
-              {0, wall.cladding.thickness, kBoardCover}, rebates);
+  double from = -kSkirt;
+  for (const Rows& rows : rowsOf(stage)) {
+    addRows(stage, rows, from, holes, rebates);
+    from += rows.high;
   }
 }
 
 void addBattens(const WallStage& stage) {
   const plan::WallSpec& wall = spec(stage);
-  if (wall.cladding.cavity <= kFinBack) return;
+  if (wall.cladding.cavity <= kFinBack || plan::isBrick(wall.cladding)) return;
   const std::vector<Rect> holes = holesOf(stage, &CutOut::battens);
   std::vector<Rect> near;
   for (const plan::Member& member : stage.planned->frame.members) {
@@ -237,7 +317,8 @@ void addBattens(const WallStage& stage) {
                  [&](const Rect& hole) { return hole.x1 > middle - half && hole.x0 < middle + half; });
     for (const Strip& strip : strips(cappedLine(stage.top, middle - half, middle + half, head), foot, near)) {
       if (strip.x1 - strip.x0 < kLeastPiece) continue;
-      addPart(stage.bench, {PartKind::Batten, Material::Batten, Layer::Battens, partStep(plan::StepKind::Cladding)},
+      addPart(stage.bench,
+              {PartKind::Batten, Material::Batten, Layer::Battens, stepOf(stage, plan::StepKind::Cladding)},
               {strip.left.length(), wall.cladding.cavity, strip.x1 - strip.x0});
       addStrip(stage.bench, strip, {-wall.cladding.cavity, 0}, {-kFinBack, 0}, Grain::AlongZ);
     }

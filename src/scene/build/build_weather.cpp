@@ -130,6 +130,7 @@ struct WeatherStage {
   const job::Opening& opening;
   const plan::OpeningPlan& planned;
   const plan::WallSpec& wall;
+  const practice::Practice& practice;
   std::vector<int> level;  ///< By sheet: how many flashings it lies on.
 
   [[nodiscard]] const plan::Skin& skin() const { return planned.weather.skin; }
@@ -397,17 +398,37 @@ double gapAbove(const plan::Skin& skin, const Sheet& flashing, double fold) {
 
 /// The sealant between the cladding's edge and the frame of a unit without a fin, at the frame's face.
 void addFaceSeal(const WeatherStage& stage, const Sheet& sheet) {
-  constexpr double kFace = -35.0;  // where the frame's outside face is drawn
-  constexpr double kDeep = 8.0;    // of the line. From memory: as deep as a joint of that width wants.
+  const double face = stage.planned.unit.stands;
+  constexpr double kDeep = 8.0;  // of the line. From memory: as deep as a joint of that width wants.
   const bool left = sheet.side == static_cast<std::int32_t>(plan::Side::Left);
   const double reveal = stage.planned.unit.reveal ? stage.planned.unit.reveal->thickness : 0;
   const plan::Rect box = plan::boxOf(sheet);
   double top = box.z1;
   for (const Sheet* head : sheetsOf(stage.skin(), SheetKind::HeadFlashing)) top = std::min(top, plan::boxOf(*head).z0);
   const double edge = stage.opening.left + (left ? box.x1 : box.x0);
-  const Range x = left ? Range{edge - plan::kFrameGap, edge + reveal} : Range{edge - reveal, edge + plan::kFrameGap};
-  addBoxPart(stage.bench, specOf(sheet), x, {kFace, kFace + kDeep},
+  const double gap = box.x1 - box.x0 - plan::kSealLap;
+  const Range x = left ? Range{edge - gap, edge + reveal} : Range{edge - reveal, edge + gap};
+  addBoxPart(stage.bench, specOf(sheet), x, {face, face + kDeep},
              {stage.opening.sill + box.z0, stage.opening.sill + top}, Grain::AlongZ);
+}
+
+/// The bricks on edge under the unit, from the joint beside it on the left to that on the right, sloping outwards.
+void addSillBricks(const WeatherStage& stage) {
+  const job::Cladding& cladding = stage.wall.cladding;
+  if (!plan::isBrick(cladding) || stage.opening.sill <= 0) return;
+  const Rect unit = unitOutside(stage.opening, stage.planned);
+  const plan::SillBricks sill = plan::sillBricks(cladding, stage.planned.stand, stage.practice.weather.cladding);
+  const double top = stage.opening.sill + sill.top;
+  const Range y{-cladding.cavity - cladding.thickness - plan::kSillBrickProud, -cladding.cavity};
+  const Range x{unit.x0 - plan::kBrickGap, unit.x1 + plan::kBrickGap};
+  const double pitch = x.length() / std::max(1.0, std::round(x.length() / (plan::kBrickHeight + plan::kBrickJoint)));
+  addPart(stage.bench,
+          {PartKind::SillBrick, Material::Brick, Layer::Cladding,
+           stage.planned.existing ? PartStep::FromTheStart : partStep(plan::StepKind::Cladding)},
+          {x.length(), y.length(), sill.high});
+  for (double at = x.low; at < x.high - pitch / 2; at += pitch) {
+    addFallingPlate(stage, {at, at + pitch}, y, {top - sill.high, top}, {top - sill.high - sill.fall, top - sill.fall});
+  }
 }
 
 std::vector<Rect> movedAll(std::vector<Rect> rects, const job::Opening& opening) {
@@ -448,6 +469,24 @@ std::vector<Rect> bareOf(SheetKind kind, const job::Opening& opening, const plan
   return movedAll(std::move(bare.rects), opening);
 }
 
+std::vector<Rect> weepholes(const job::Opening& opening, const plan::OpeningPlan& planned, const plan::WallSpec& wall,
+                            const practice::CladdingRules& rules) {
+  std::vector<Rect> holes;
+  const plan::Piece* piece = pieceOf(planned.weather, plan::PieceKind::HeadFlashing);
+  if (!plan::isBrick(wall.cladding) || piece == nullptr || !rules.weep_spacing_most) return holes;
+  for (const Sheet* sheet : sheetsOf(planned.weather.skin, SheetKind::HeadFlashing)) {
+    const plan::Rect box = plan::boxOf(*sheet);
+    const double fold = box.z1 - upstandOf(piece);
+    const double count = std::max(2.0, std::ceil((box.x1 - box.x0) / rules.weep_spacing_most->value));
+    for (double i = 0.5; i < count; ++i) {
+      const double x = box.x0 + (box.x1 - box.x0) * i / count;
+      holes.push_back(
+          Rect{x, fold, x + plan::kBrickJoint, fold + plan::kBrickHeight}.moved(opening.left, opening.sill));
+    }
+  }
+  return holes;
+}
+
 std::vector<Rect> battenCuts(const job::Opening& opening, const plan::OpeningPlan& planned) {
   const plan::Skin& skin = planned.weather.skin;
   std::vector<Rect> cuts = bareOf(SheetKind::Cladding, opening, skin);
@@ -469,8 +508,8 @@ std::vector<Rect> battenCuts(const job::Opening& opening, const plan::OpeningPla
 }
 
 void addWeather(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
-                const plan::WallSpec& wall) {
-  WeatherStage stage{bench, opening, planned, wall, levelsOf(planned.weather.skin)};
+                const plan::WallSpec& wall, const practice::Practice& practice) {
+  WeatherStage stage{bench, opening, planned, wall, practice, levelsOf(planned.weather.skin)};
   const auto& sheets = planned.weather.skin.sheets;
   for (std::size_t i = 0; i < sheets.size(); ++i) {
     switch (sheets[i].kind) {
@@ -496,6 +535,7 @@ void addWeather(const Bench& bench, const job::Opening& opening, const plan::Ope
         break;
     }
   }
+  addSillBricks(stage);
   for (const plan::Piece& piece : planned.weather.pieces) {
     if (piece.kind == plan::PieceKind::CornerTape) addCornerTape(stage, piece);
   }

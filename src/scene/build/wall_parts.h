@@ -28,7 +28,9 @@ inline constexpr double kBoardCover = 180.0;  ///< Visible height of a cladding 
 struct CutOut {
   std::int32_t opening = -1;
   Rect framed;  ///< Out of the lining.
-  Rect fin;     ///< Outside of the fin: boards that run over it make room for it.
+  bool steel_lintel = false;
+  bool flashed = true;  ///< The membrane is folded into it.
+  Rect fin;             ///< Outside of the fin: boards that run over it make room for it.
   std::vector<Rect> membrane;
   std::vector<Rect> clad;
   std::vector<Rect> battens;
@@ -44,7 +46,9 @@ struct WallStage {
   std::array<const job::Eave*, 2> other_eave{};
   Line top;                  ///< The top of the plate, over the frame's length.
   std::vector<CutOut> cuts;  ///< Left to right.
-  double run_lap = 0;        ///< Of a membrane's run over the one below.
+  const practice::Practice* practice = nullptr;
+  bool finished = false;  ///< Cladding, membrane and lining are there from the start.
+  double run_lap = 0;     ///< Of a membrane's run over the one below.
 };
 
 /// How far a wall's cladding stands off its studs, at its back and its front, as drawn.

@@ -16,12 +16,16 @@ namespace sillwright::scene {
 /// Where the sheets of a kind leave the wall bare, in the wall's axes: upright rectangles, none wider than need be.
 [[nodiscard]] std::vector<Rect> bareOf(plan::SheetKind kind, const job::Opening& opening, const plan::Skin& skin);
 
+/// Open joints in the course over an opening's head flashing, where its wall is brick.
+[[nodiscard]] std::vector<Rect> weepholes(const job::Opening& opening, const plan::OpeningPlan& planned,
+                                          const plan::WallSpec& wall, const practice::CladdingRules& rules);
+
 /// What an opening takes out of the battens.
 [[nodiscard]] std::vector<Rect> battenCuts(const job::Opening& opening, const plan::OpeningPlan& planned);
 
 /// Flashings, head flap and tapes. `bench.opening` names the opening.
 void addWeather(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
-                const plan::WallSpec& wall);
+                const plan::WallSpec& wall, const practice::Practice& practice);
 
 /// What a kind of sheet is drawn as.
 struct DrawnSheet {

@@ -238,7 +238,7 @@ int rankOf(Material material) {
   static constexpr std::array<M, kMaterials> kFirstToLast{
       M::Screw,     M::FlexibleFlashing, M::FoldedMetal,  M::Membrane, M::Rubber, M::Glass,
       M::Aluminium, M::Packer,           M::RevealTimber, M::Lining,   M::Batten, M::LintelTimber,
-      M::Pine,      M::Cladding,         M::Soffit,       M::Floor};
+      M::Pine,      M::Cladding,         M::Brick,        M::Mortar,   M::Soffit, M::Floor};
   static constexpr std::array<int, kMaterials> kRanks = [] {
     std::array<int, kMaterials> ranks{};
     for (std::size_t i = 0; i < kMaterials; ++i) ranks[static_cast<std::size_t>(kFirstToLast[i])] = static_cast<int>(i);

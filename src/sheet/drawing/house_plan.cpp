@@ -1,12 +1,17 @@
 // The walls on plan, from above: where each opening is, and what its verdict is.
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <limits>
+#include <map>
 #include <numbers>
+#include <vector>
 
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/marks.h"
 #include "sheet/paper/page.h"
 #include "sheet/paper/table.h"
+#include "sheet/words.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -99,26 +104,108 @@ bool placed(const job::Job& job) {
   return job.walls.size() > 1;
 }
 
+/// A storey's walls, and how far they reach on the floor plan.
+struct Storey {
+  double level = 0;
+  std::vector<std::size_t> walls;
+  Extent extent;
+};
+
+/// Lowest first.
+std::vector<Storey> storeysOf(const job::Job& job) {
+  std::map<double, Storey> by_level;
+  for (std::size_t i = 0; i < job.walls.size(); ++i) {
+    const job::Wall& wall = job.walls[i];
+    Storey& storey = by_level[wall.level.value_or(0)];
+    storey.level = wall.level.value_or(0);
+    storey.walls.push_back(i);
+    const PlanWall plan = planWall(wall);
+    storey.extent.take(plan.place(0, 0));
+    storey.extent.take(plan.place(wall.length, 0));
+  }
+  std::vector<Storey> storeys;
+  for (auto& [level, storey] : by_level) storeys.push_back(std::move(storey));
+  return storeys;
+}
+
+Scale scaleOf(const Book& book, const Storey& storey, double wide, double high) {
+  const Extent& all = storey.extent;
+  return scaleFor(all.x1 - all.x0, all.y1 - all.y0, wide, high,
+                  book.subject.practice.display == practice::Display::InchFractions);
+}
+
+/// Draws the walls in the middle of the room, and a scale bar. Returns their view.
+View drawStorey(Book& book, const Storey& storey, const Scale& scale, const Box& room) {
+  const Extent& all = storey.extent;
+  const Vec middle{(all.x0 + all.x1) / 2, (all.y0 + all.y1) / 2};
+  const Vec centre = room.middle();
+  const View view{scale.per_mm, {centre.x - middle.x * scale.per_mm, centre.y + middle.y * scale.per_mm}};
+  for (const std::size_t wall : storey.walls) drawWallOnPlan(book, view, wall);
+  drawScaleBar(book.painter(), {room.x0, room.y1 - 2}, scale,
+               book.subject.practice.display == practice::Display::InchFractions);
+  return view;
+}
+
+/// Two chains outside a wall that runs along the page: its openings, and its length.
+void dimensionWall(Book& book, const View& view, std::size_t index) {
+  constexpr double kOpenings = 15;  // mm of paper from the wall, past the names
+  constexpr double kLength = 23;
+  const Subject& subject = book.subject;
+  const job::Wall& wall = subject.job.walls[index];
+  const PlanWall plan = planWall(wall);
+  const bool level = std::abs(plan.along.y) < 1e-6;
+  if (!level && std::abs(plan.along.x) > 1e-6) return;
+  const Vec from = view.at(plan.at.x, plan.at.y);
+  const double away = level ? plan.inward.y : -plan.inward.x;  // out of the house; the page's y runs down
+  const auto chain = [&](double off, const std::vector<double>& at) {
+    Chain made{.along = level ? Along::X : Along::Y, .away = away, .per_mm = view.per_mm};
+    made.level = (level ? from.y : from.x) + away * off;
+    for (std::size_t i = 0; i < at.size(); ++i) {
+      const Vec place = plan.place(at[i], 0);
+      const Vec on_page = view.at(place.x, place.y);
+      made.stations.push_back(level ? Station{on_page.x, on_page.y} : Station{on_page.y, on_page.x});
+      if (i == 0) continue;
+      made.values.push_back(at[i] - at[i - 1]);
+      made.texts.push_back(figure(at[i] - at[i - 1], subject.practice.display));
+    }
+    drawChain(book.painter(), made);
+  };
+  std::vector<double> edges{0, wall.length};
+  for (const std::int32_t i : subject.plan.walls[index].openings) {
+    const job::Opening& opening = subject.job.openings[static_cast<std::size_t>(i)];
+    for (const double x : {opening.left, opening.left + opening.width}) {
+      if (x > 0 && x < wall.length) edges.push_back(x);
+    }
+  }
+  std::sort(edges.begin(), edges.end());
+  edges.erase(std::unique(edges.begin(), edges.end()), edges.end());
+  if (edges.size() > 2) chain(kOpenings, edges);
+  chain(edges.size() > 2 ? kLength : kOpenings, {0, wall.length});
+}
+
 }  // namespace
 
 void drawHousePlan(Book& book, const Box& room) {
-  const Subject& subject = book.subject;
-  if (!placed(subject.job)) return;
-  Extent extent;
-  for (const auto& wall : subject.job.walls) {
-    const PlanWall plan = planWall(wall);
-    extent.take(plan.place(0, 0));
-    extent.take(plan.place(wall.length, 0));
-  }
-  const bool inches = subject.practice.display == practice::Display::InchFractions;
+  if (!placed(book.subject.job)) return;
+  const Storey storey = storeysOf(book.subject.job).front();
   const double top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Floor plan");
-  const Scale scale = scaleFor(extent.x1 - extent.x0, extent.y1 - extent.y0, room.width() - 2 * kAround,
-                               room.y1 - top - 2 * kAround, inches);
-  const Vec middle{(extent.x0 + extent.x1) / 2, (extent.y0 + extent.y1) / 2};
-  const Vec centre{room.middle().x, (top + room.y1) / 2};
-  const View view{scale.per_mm, {centre.x - middle.x * scale.per_mm, centre.y + middle.y * scale.per_mm}};
-  for (std::size_t i = 0; i < subject.job.walls.size(); ++i) drawWallOnPlan(book, view, i);
-  drawScaleBar(book.painter(), {room.x0, room.y1 - 2}, scale, inches);
+  drawStorey(book, storey, scaleOf(book, storey, room.width() - 2 * kAround, room.y1 - top - 2 * kAround),
+             {room.x0, top, room.x1, room.y1});
+}
+
+void drawFloorPlans(Book& book) {
+  if (!placed(book.subject.job)) return;
+  constexpr double kWide = 267, kHigh = 160, kDimensions = 30;  // A4 on its side, within margins and title block
+  const std::vector<Storey> storeys = storeysOf(book.subject.job);
+  for (std::size_t i = 0; i < storeys.size(); ++i) {
+    const Scale scale = scaleOf(book, storeys[i], kWide - 2 * kDimensions, kHigh - 2 * kDimensions);
+    PageTitle title{
+        .kind = PageKind::Plan, .subject = i, .drawing = "floor plan", .scale = scale.name, .landscape = true};
+    if (storeys.size() > 1) title.drawing += ", floor at " + figure(storeys[i].level, book.subject.practice.display);
+    const Box room = book.begin(title);
+    const View view = drawStorey(book, storeys[i], scale, room);
+    for (const std::size_t wall : storeys[i].walls) dimensionWall(book, view, wall);
+  }
 }
 
 }  // namespace sillwright::sheet

@@ -269,6 +269,8 @@ void sealJamb(Section& section) {
 }  // namespace
 
 void drawThinSheets(Section& section) {
+  const bool on_floor = section.detail == Detail::Sill && !section.size.sill_flashing;
+  if (!section.planned.isFlashed() && !on_floor) return;  // what is behind an old hole can't be seen
   switch (section.detail) {
     case Detail::Head:
       drawHead(section);

@@ -16,14 +16,14 @@ namespace sillwright::sheet {
 namespace {
 
 /// How a material is drawn where it is cut.
-enum class Manner { RoughTimber, FineTimber, Metal, Mesh, Glass, Lining, Cladding, Packer, Skip };
+enum class Manner { RoughTimber, FineTimber, Metal, Mesh, Glass, Lining, Cladding, Packer, Brick, Skip };
 
 Manner mannerOf(const scene::Part& part) {
   using M = Manner;
   // As scene::Material. Sheets that are thinner than a line are drawn apart, from the skin.
   constexpr std::array<Manner, scene::kMaterials> kManners{
-      M::RoughTimber, M::RoughTimber, M::FineTimber,  M::Skip,   M::Skip, M::Skip, M::Metal, M::Glass,
-      M::Lining,      M::Cladding,    M::RoughTimber, M::Packer, M::Skip, M::Skip, M::Skip,  M::Skip};
+      M::RoughTimber, M::RoughTimber, M::FineTimber, M::Skip, M::Skip, M::Skip, M::Metal, M::Glass, M::Lining,
+      M::Cladding,    M::RoughTimber, M::Packer,     M::Skip, M::Skip, M::Skip, M::Skip,  M::Brick, M::Brick};
   if (part.kind == scene::PartKind::UnitMesh) return M::Mesh;
   // The fin is drawn with the sheets that it lies over; a handle or hinge that is met by chance says nothing.
   const bool left_out =
@@ -72,7 +72,10 @@ std::string wordsFor(const Section& section, const scene::Part& part) {
     case scene::PartKind::Bead:
       return "bead";
     case scene::PartKind::CladdingBoard:
-      return words.cladding + " " + figure(section.wall.cladding.thickness, display);
+    case scene::PartKind::CladdingSheet:
+    case scene::PartKind::Render:
+    case scene::PartKind::BrickCourse:
+      return plan::wordFor(section.wall.cladding, words) + " " + figure(section.wall.cladding.thickness, display);
     case scene::PartKind::Lintel:
       return lintelWords(section);
     default:
@@ -112,14 +115,15 @@ struct Style {
 
 void drawCut(Painter& painter, Manner manner, bool end_grain, const std::vector<Vec>& points) {
   // As Manner.
-  constexpr std::array<Style, 8> kStyles{{{0.95, 0, {}, pen::kBold},
+  constexpr std::array<Style, 9> kStyles{{{0.95, 0, {}, pen::kBold},
                                           {1, 1.1, {45, 45}, pen::kBold},
                                           {0.80, 0, {}, pen::kBold},
                                           {0.35, 0, {}, 0},
                                           {0.88, 0, {}, pen::kFine},
                                           {1, 0.9, {60, 120}, pen::kMedium},
                                           {1, 1.6, {150, 150}, 0},
-                                          {0.75, 0.7, {135, 135}, pen::kMedium}}};
+                                          {0.75, 0.7, {135, 135}, pen::kMedium},
+                                          {1, 2.2, {45, 45}, pen::kFine}}};
   if (manner == Manner::Skip) return;
   const Style& style = kStyles[static_cast<std::size_t>(manner)];
   const bool crossed = manner == Manner::RoughTimber && end_grain;
@@ -177,14 +181,15 @@ std::optional<int> sideOf(const Section& section, scene::PartKind kind) {
   const auto among = [kind](std::initializer_list<K> kinds) {
     return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
   };
+  const bool outside = kind == K::Batten || kind == K::SillBrick || scene::isCladding(kind);
   if (section.detail != Detail::Jamb) {
-    if (among({K::Batten, K::CladdingBoard})) return -1;
+    if (outside) return -1;
     // The unit's parts by their place: both sides then have about as many names.
     const bool of_unit = among({K::FrameHead, K::FrameSill, K::SashRail, K::GlassPane, K::Bead});
     return of_unit ? std::nullopt : std::optional<int>(1);
   }
-  return among({K::CommonStud, K::JambStud, K::BearingStud, K::JackStudAbove, K::JackStudBelow, K::Nogging, K::Lining,
-                K::Batten, K::CladdingBoard})
+  return outside || among({K::CommonStud, K::JambStud, K::BearingStud, K::JackStudAbove, K::JackStudBelow, K::Nogging,
+                           K::Lining})
              ? -1
              : 1;
 }
@@ -254,7 +259,7 @@ void drawFromScene(Section& section, bool packers) {
     const double area = areaOf(points);
     Anchored& anchor = anchors[wordsFor(section, part)];
     if (area > anchor.area) anchor = {area, centroidOf(points), lowestOf(points), sideOf(section, part.kind)};
-    if (part.kind == scene::PartKind::CladdingBoard) cladding = anchor;
+    if (scene::isCladding(part.kind)) cladding = anchor;
   }
   if (cladding.area > 0) nameCavity(section, cladding);
   if (level && !packers && !framed) {

@@ -174,6 +174,7 @@ std::string weatherWords(const plan::Weather& weather, const practice::Practice&
     said += " Bare timber is left at the corners (" + base::joined(weather.bare_corners) +
             "): the rule set requires no tape there.";
   }
+  if (weather.laps.empty()) return said;
   const auto lapWords = [&](const plan::Lap& lap) {
     return lap.upper + " over " + lap.lower + " " + figure(lap.lap, practice.display);
   };
@@ -215,6 +216,7 @@ Table piecesTable(const plan::Weather& weather, const practice::Practice& practi
 
 void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::Opening& opening,
                      const practice::Practice& practice, const Box& room) {
+  if (weather.cut.cuts.empty()) return;
   const std::string what = "Cut of the " + practice.words.membrane;
   const std::string kept = weather.cut.head_flap_kept ? "head flap kept up" : "";
   const bool one_line = painter.widthOf(what + ", " + kept, kHeadingLetters) < room.width() - 14;

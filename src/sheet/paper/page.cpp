@@ -18,6 +18,7 @@ constexpr double kInset = 3;   // from the frame to the drawing's room
 std::string entryTitle(const PageTitle& title) {
   switch (title.kind) {
     case PageKind::Cover:
+    case PageKind::Plan:
       return title.drawing;
     case PageKind::Wall:
       return "Wall " + title.wall + ": " + title.drawing;

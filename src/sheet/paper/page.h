@@ -11,7 +11,7 @@
 
 namespace sillwright::sheet {
 
-enum class PageKind { Cover, Wall, Opening, Measure, Record };
+enum class PageKind { Cover, Plan, Wall, Opening, Measure, Record };
 
 /// The contents of a page's title block, and the key under which the list of pages finds the page.
 struct PageTitle {
@@ -90,8 +90,10 @@ class Book {
 
 // The pages, a kind a file.
 void drawCover(Book& book);
-/// A floor plan of the walls with their openings named, as large as fits.
+/// A floor plan of the lowest storey with its openings named, as large as fits.
 void drawHousePlan(Book& book, const Box& room);
+/// A page for each storey: its floor plan, dimensioned along each wall that runs along the page's axes.
+void drawFloorPlans(Book& book);
 void drawWall(Book& book, std::size_t wall);
 void drawOpening(Book& book, std::size_t opening);
 void drawMeasureSheet(Book& book);
