@@ -104,7 +104,11 @@ void dress(Owner owner, vec3 light, int finish) {
   // On black parts the line is a white pencil's.
   pen.rgb = mix(face_colour[finish].rgb + 0.30, pen.rgb, smoothstep(0.20, 0.40, face_colour[finish].g));
 
-  if (owner.step == lit_step) {
+  if (lit_step >= 0 && owner.step != lit_step) {   // The rest is quiet.
+    base = mix(base, light, 0.45);
+    grain = mix(grain, light, 0.5);
+    pen.a *= 0.5;
+  } else if (owner.step == lit_step) {
     base = mix(base, glow_colour, 0.22);
     grain = mix(grain, glow_colour, 0.16);
   }

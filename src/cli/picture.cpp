@@ -40,12 +40,11 @@ bool readOptions(const PictureOptions& options, view::PictureOptions& into) {
     tell("--size wants WIDTHxHEIGHT in pixels, 1600x1000 say; found '" + options.size + "'.");
     return false;
   }
-  const auto view = view::standingView(options.view);
-  if (!view) {
+  if (!options.view.empty()) into.view = view::standingView(options.view);
+  if (!options.view.empty() && !into.view) {
     tell("--view wants one of " + viewWords() + "; found '" + options.view + "'.");
     return false;
   }
-  into.view = *view;
   if (!options.opening.empty()) into.opening = options.opening;
   if (!options.cut.empty()) {
     auto cut = view::parseCut(options.cut);

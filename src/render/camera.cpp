@@ -138,6 +138,12 @@ glm::vec3 project(const Camera& camera, glm::vec3 world, float width, float heig
 }
 
 void frameBox(Camera& camera, const scene::Box& box, float aspect, float margin) {
+  framePoints(camera, cornersOf(box), aspect, margin);
+}
+
+void framePoints(Camera& camera, std::span<const glm::vec3> points, float aspect, float margin) {
+  if (points.empty()) return;
+  const scene::Box box = scene::boxRound(points);
   const glm::vec3 middle = (box.low + box.high) * 0.5F;
   const glm::vec3 r = camera.right();
   const glm::vec3 u = camera.up();
@@ -149,8 +155,8 @@ void frameBox(Camera& camera, const scene::Box& box, float aspect, float margin)
   Wedge upright;
   glm::vec2 least{std::numeric_limits<float>::max()};
   glm::vec2 most{std::numeric_limits<float>::lowest()};
-  for (const glm::vec3& corner : cornersOf(box)) {
-    const glm::vec3 to = corner - middle;
+  for (const glm::vec3& point : points) {
+    const glm::vec3 to = point - middle;
     const glm::vec2 across{glm::dot(to, r), glm::dot(to, u)};
     const float depth = glm::dot(to, f);
     sideways.hold(across.x, depth, wide);

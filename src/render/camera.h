@@ -5,6 +5,7 @@
 #pragma once
 
 #include <glm/glm.hpp>
+#include <span>
 
 #include "scene/scene.h"
 
@@ -63,5 +64,7 @@ class Projection {
 
 /// Moves the camera along its own direction (and sets target) so that the box just fills the view with a margin.
 void frameBox(Camera& camera, const scene::Box& box, float aspect, float margin = 1.08F);
+/// The same for some points; without any the camera stays.
+void framePoints(Camera& camera, std::span<const glm::vec3> points, float aspect, float margin = 1.08F);
 
 }  // namespace sillwright::render

@@ -77,7 +77,8 @@ void shoot(const Shot& shot) {
 }
 
 /// One picture of all the steps of an opening, four side by side, from the bare frame on.
-void shootSteps(const std::string& name, const std::string& job, const std::string& opening, float spread) {
+void shootSteps(const std::string& name, const std::string& job, const std::string& opening, float spread,
+                std::optional<view::StandingView> seen = view::StandingView::Outside) {
   constexpr int kWidth = 320;
   constexpr int kHeight = 220;
   constexpr int kAcross = 4;
@@ -94,7 +95,7 @@ void shootSteps(const std::string& name, const std::string& job, const std::stri
     view::PictureOptions options;
     options.width = kWidth;
     options.height = kHeight;
-    options.view = view::StandingView::Outside;
+    options.view = seen;
     options.opening = opening;
     options.step = step;
     options.spread = spread;
@@ -119,6 +120,12 @@ TEST_CASE("each step: gable window with a head flashing") {
 }
 TEST_CASE("each step, pulled apart: bare frame in a wet room") {
   shootSteps("steps-wet-room", "boatshed", "L2", 60);
+}
+TEST_CASE("each step from where it is best seen: sliding window") {
+  shootSteps("steps-seen", "boatshed", "J2", 0, std::nullopt);
+}
+TEST_CASE("each step from where it is best seen: sliding door on the floor") {
+  shootSteps("steps-seen-door", "boatshed", "J1", 0, std::nullopt);
 }
 TEST_CASE("house: boatshed") {
   shoot({"boatshed", "boatshed", "house", "", ""});

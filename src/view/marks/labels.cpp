@@ -10,6 +10,7 @@
 #include "view/marks/flash_marks.h"
 #include "view/marks/lettering.h"
 #include "view/marks/opening_marks.h"
+#include "view/marks/step_marks.h"
 #include "view/marks/wall_marks.h"
 #include "view/marks/water_marks.h"
 #include "view/values/words.h"
@@ -170,7 +171,8 @@ std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const document::
   drawDeviationNote(on);
   if (flash != nullptr && flash->on()) drawFlash(on, *flash);
   if (water.taught != nullptr) {
-    drawWater(on, water);
+    if (water.step != nullptr) drawStepMarks(on, *water.step);
+    if (water.step == nullptr || !water.step->unit_out) drawWater(on, water);
     return std::move(on.written);
   }
   if (shown.measuring.on) drawMeasuring(on);

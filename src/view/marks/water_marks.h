@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "document/lesson.h"
+#include "document/step_view.h"
 #include "scene/water_lines.h"
 #include "view/marks/lettering.h"
 
@@ -14,6 +15,7 @@ struct WaterShown {
   const std::vector<scene::WaterLine>* lines = nullptr;
   const document::Taught* taught = nullptr;  ///< Null: no lesson is on, nothing is drawn.
   float seconds = 0.0F;                      ///< For how long the drops have run.
+  const document::StepView* step = nullptr;  ///< What the step is shown by; null: the work as it stands, unnamed.
 };
 
 /// A drop runs so far in a second, mm. Slower than it would, to be followed by eye.

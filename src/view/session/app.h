@@ -89,6 +89,13 @@ void grant(App& app, const Wish& wish);
 [[nodiscard]] bool changesNothing(const Wish& wish);
 /// Whether work is at the job, which can't be changed meanwhile.
 [[nodiscard]] bool isHeld(const App& app);
+/// The scene that is drawn and pointed at: a lesson's card has its own.
+[[nodiscard]] inline const scene::Scene& seenScene(const App& app) {
+  return app.lesson.step ? app.lesson.step->scene : app.document->scene;
+}
+/// Where the panels will lie once what is picked has its sheet.
+[[nodiscard]] Canvas canvasOf(const App& app);
+void flyTo(App& app, const render::Camera& camera);
 /// The scene was built anew: parts that were pointed at may be others now.
 void newScene(App& app);
 /// Asks for pictures until everything has found its size.

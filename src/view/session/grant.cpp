@@ -19,25 +19,6 @@ Subject subjectOf(const App& app, const check::Spot& spot = {}) {
   return {app.shown.wall, app.shown.opening, spot};
 }
 
-void flyTo(App& app, const render::Camera& camera) {
-  app.eye.flight = startFlight(app.shown.camera, camera);
-  if (app.eye.instant) app.eye.flight.passed = 1.0F;
-  if (app.eye.instant) app.shown.camera = camera;
-}
-
-/// Where the panels will lie once what is picked has its sheet.
-Canvas canvasOf(const App& app) {
-  Canvas canvas = app.layout.canvas;
-  canvas.right = app.shown.opening >= 0 || app.shown.wall >= 0 ? canvas.width - app.layout.sheet_at.x : 0.0F;
-  canvas.bottom = canvas.height - (app.shown.lesson.on() ? app.layout.lesson_at.y : app.layout.foot_at.y);
-  if (app.shown.opening < 0 && app.shown.wall >= 0 && app.shown.labels) {  // room for its dimensions
-    const float room = kDimensionRoom * app.shown.text_scale;
-    canvas.left += room;
-    canvas.right += room;
-  }
-  return canvas;
-}
-
 void stand(App& app, StandingView view, const Subject& subject) {
   if (app.layout.canvas.width <= 0.0F) return;
   const scene::Scene& scene = app.document->scene;
@@ -207,6 +188,24 @@ bool needsDocument(const Wish& wish) {
 }
 
 }  // namespace
+
+void flyTo(App& app, const render::Camera& camera) {
+  app.eye.flight = startFlight(app.shown.camera, camera);
+  if (app.eye.instant) app.eye.flight.passed = 1.0F;
+  if (app.eye.instant) app.shown.camera = camera;
+}
+
+Canvas canvasOf(const App& app) {
+  Canvas canvas = app.layout.canvas;
+  canvas.right = app.shown.opening >= 0 || app.shown.wall >= 0 ? canvas.width - app.layout.sheet_at.x : 0.0F;
+  canvas.bottom = canvas.height - (app.shown.lesson.on() ? app.layout.lesson_at.y : app.layout.foot_at.y);
+  if (app.shown.opening < 0 && app.shown.wall >= 0 && app.shown.labels) {  // room for its dimensions
+    const float room = kDimensionRoom * app.shown.text_scale;
+    canvas.left += room;
+    canvas.right += room;
+  }
+  return canvas;
+}
 
 bool changesNothing(const Wish& wish) {
   return opensKeysPage(wish) || isOneOf<Close, Stay, ToggleDark, ScaleText>(wish);

@@ -16,7 +16,7 @@ constexpr float kMovingSeconds = 0.15F;  // a hand that rests for so long gets i
 
 std::optional<scene::Hit> hitUnder(const App& app, ImVec2 at) {
   const render::Ray ray = rayAt(app.shown.camera, app.layout, at);
-  return scene::pick(app.document->scene, ray.from, ray.direction, render::shownUnder(app.shown.look));
+  return scene::pick(seenScene(app), ray.from, ray.direction, render::shownUnder(app.shown.look));
 }
 
 /// What the hand gets hold of: a part, else the plane through what is looked at.

@@ -35,10 +35,13 @@ void open(const document::Document& document, Shown& shown, LessonPlay& play) {
 void close(Shown& shown, LessonPlay& play) {
   shown.lesson = {};
   play.taught.reset();
+  play.step.reset();
+  play.stepping = false;
   play.from.reset();
   play.water.clear();
   shown.look.hidden_steps = 0;
   shown.look.lit_step.reset();
+  shown.look.shadow = true;
 }
 
 void playOrRest(document::Lesson& lesson, int cards) {
@@ -153,6 +156,23 @@ void playLesson(document::Lesson& lesson, LessonPlay& play, float seconds) {
   lesson.playing = lesson.place < cardsOf(play);
 }
 
+/// The card that was gone to is seen as its step is seen best; a lesson that was only opened, as it stood.
+void followStep(App& app) {
+  const document::Lesson& lesson = app.shown.lesson;
+  LessonPlay& play = app.lesson;
+  const bool same_opening = play.from && play.from->opening == lesson.opening;
+  const bool other_card = same_opening && play.from->place != lesson.place;
+  play.stepping = (same_opening && play.stepping) || other_card;
+  play.step.reset();
+  app.shown.look.shadow = true;
+  if (!play.stepping || lesson.exercise || lesson.place <= 0) return;
+  play.step = document::stepView(*app.document, *play.taught, static_cast<std::size_t>(lesson.opening), lesson.place);
+  ++play.step_version;
+  app.shown.look.lit_step = play.step->lit;
+  app.shown.look.shadow = false;  // of walls that are left out
+  if (other_card) flyTo(app, standAt(*play.step, canvasOf(app)));
+}
+
 void followLesson(App& app) {
   document::Lesson& lesson = app.shown.lesson;
   if (!app.document || !lesson.on()) {
@@ -177,6 +197,7 @@ void followLesson(App& app) {
   app.shown.look.lit_step = app.lesson.taught->lit_step;
   app.lesson.water = scene::waterLines(app.document->scene, app.document->job, index, app.lesson.taught->there,
                                        app.lesson.taught->water);
+  followStep(app);
   app.lesson.from = lesson;
   app.lesson.version = app.version;
   disturb(app);

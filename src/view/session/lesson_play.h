@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "document/lesson.h"
+#include "document/step_view.h"
 #include "scene/water_lines.h"
 #include "view/session/shown.h"
 
@@ -18,8 +19,11 @@ struct LessonPlay {
   std::vector<scene::WaterLine> water;     ///< Where the water runs in it.
   std::optional<document::Lesson> from;    ///< The lesson and the scene that `taught` is of.
   std::uint64_t version = 0;
-  float drop_seconds = 0.0F;         ///< For how long the drops have run.
-  std::uint32_t exercise_round = 0;  ///< Each exercise is shuffled another way.
+  std::optional<document::StepView> step;  ///< What the card is shown by; empty: the work as it stands.
+  std::uint64_t step_version = 0;          ///< Of its scene; unlike for unlike ones.
+  bool stepping = false;                   ///< Cards have been gone through since the lesson was opened.
+  float drop_seconds = 0.0F;               ///< For how long the drops have run.
+  std::uint32_t exercise_round = 0;        ///< Each exercise is shuffled another way.
 };
 
 void grantLesson(App& app, const LessonWish& wish);

@@ -87,11 +87,11 @@ scene::Box boxFor(const scene::Scene& scene, StandingView view, const Subject& s
   return boxRound(wall, opening.centre, opening.width * 0.5F + 420.0F, opening.height * 0.5F + 380.0F);
 }
 
-/// frameBox for the free part of the canvas: framed as if that were all, then moved aside.
-void frameFree(render::Camera& camera, const scene::Box& box, const Canvas& canvas) {
+/// framePoints for the free part of the canvas: framed as if that were all, then moved aside.
+void frameFree(render::Camera& camera, std::span<const glm::vec3> points, const Canvas& canvas) {
   const float free_width = std::max(canvas.freeWidth(), canvas.width * 0.2F);
   const float free_height = std::max(canvas.freeHeight(), canvas.height * 0.2F);
-  render::frameBox(camera, box, free_width / free_height);
+  render::framePoints(camera, points, free_width / free_height);
   camera.distance *= canvas.height / free_height;
   const float per_pixel = perPixel(camera, camera.distance, canvas.height);
   const float aside = (canvas.left - canvas.right) * 0.5F;
@@ -180,7 +180,22 @@ render::Camera standAt(const scene::Scene& scene, StandingView view, const Subje
   render::Camera camera;
   camera.yaw_degrees = std::remainder(turn + angles.yaw, 360.0F);
   camera.pitch_degrees = angles.pitch;
-  frameFree(camera, boxFor(scene, view, at), canvas);
+  const scene::Box box = boxFor(scene, view, at);
+  std::array<glm::vec3, 8> corners{};
+  for (unsigned i = 0; i < 8; ++i) corners[i] = box.corner(i);
+  frameFree(camera, corners, canvas);
+  return camera;
+}
+
+render::Camera standAt(const document::StepView& step, const Canvas& canvas) {
+  render::Camera camera;
+  camera.yaw_degrees = step.yaw_degrees;
+  camera.pitch_degrees = step.pitch_degrees;
+  Canvas inner = canvas;
+  const float notes = canvas.freeWidth() * 0.1F;  // beside the work, where its names stand
+  inner.left += notes;
+  inner.right += notes;
+  frameFree(camera, step.focus, inner);
   return camera;
 }
 

@@ -9,6 +9,7 @@
 #include <string_view>
 
 #include "check/finding.h"
+#include "document/step_view.h"
 #include "render/camera.h"
 #include "scene/scene.h"
 
@@ -71,6 +72,8 @@ struct Subject {
 /// falls back to the outside view.
 [[nodiscard]] render::Camera standAt(const scene::Scene& scene, StandingView view, const Subject& subject,
                                      const Canvas& canvas);
+/// The camera of a step of the order of work: all it is about in the canvas's free part, as large as that allows.
+[[nodiscard]] render::Camera standAt(const document::StepView& step, const Canvas& canvas);
 
 /// The view that shows a finding's spot best.
 [[nodiscard]] StandingView viewOf(const check::Spot& spot);

@@ -16,6 +16,7 @@
 namespace sillwright::view {
 namespace {
 
+constexpr std::uint64_t kOfSteps = std::uint64_t{1} << 63U;  // versions from here on are of steps' own scenes
 constexpr int kFramesToSee = 2;  // that announce a picture: the panels find their size in the first
 
 /// Whether anything is still to be drawn or taken in.
@@ -80,7 +81,8 @@ void followHandles(App& app) {
 }
 
 void drawMarks(App& app, Stage& stage, const Ui& ui) {
-  const WaterShown water{&app.lesson.water, taughtOf(app), app.shown.lesson.drops ? app.lesson.drop_seconds : 0.0F};
+  const WaterShown water{&app.lesson.water, taughtOf(app), app.shown.lesson.drops ? app.lesson.drop_seconds : 0.0F,
+                         app.lesson.step ? &*app.lesson.step : nullptr};
   ImDrawList& list = *ImGui::GetBackgroundDrawList();
   stage.seen.written = drawLabels(ui, list, *app.document, app.shown, app.layout.canvas, water, &app.flash,
                                   roomTaken(app, stage.seen.panels, ui));
@@ -182,7 +184,8 @@ void drawIntoFile(const App& app, const PictureSize& size, const std::filesystem
   shown.look.hovered_part = -1;
   shown.look.edge_px *= std::max(1.0F, options.text_scale / app.shown.text_scale);
   shown.measuring.hovered.reset();
-  const WaterShown water{&app.lesson.water, taughtOf(app), kPictureDrops};
+  const WaterShown water{&app.lesson.water, taughtOf(app), kPictureDrops,
+                         app.lesson.step ? &*app.lesson.step : nullptr};
   render::writePng(file, drawView(*app.document, shown, water, options, titleOfView(app)));
 }
 
@@ -294,7 +297,9 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   const Shown drawn = app.shown;
   drawOver(app, stage, ui, size, wishes);
   const bool moving = app.eye.flight.flying() || app.eye.moving_seconds > 0.0F;
-  stage.draw(app.document ? &app.document->scene : nullptr, app.version, drawn, screen.width, screen.height, moving);
+  const bool own = app.lesson.step.has_value();
+  stage.draw(app.document ? &seenScene(app) : nullptr, own ? kOfSteps + app.lesson.step_version : app.version, drawn,
+             screen.width, screen.height, moving);
   showCorner(app, stage, ui, screen);
   stage.gui().end();
   app.focus.endFrame();

@@ -28,6 +28,15 @@ void refuse(std::vector<base::Error>& errors, std::string key, std::string say) 
   errors.push_back({{}, {}, std::move(key), std::move(say)});
 }
 
+StandingView viewOf(const PictureOptions& options) {
+  return options.view.value_or(StandingView::House);
+}
+
+/// Whether a step is shown as it is best seen, with its parts named.
+bool showsStep(const PictureOptions& options) {
+  return options.step && !options.view && !options.cut;
+}
+
 Subject subjectOf(const document::Document& document, const PictureOptions& options, std::vector<base::Error>& errors) {
   Subject subject;
   subject.spot = options.spot;
@@ -40,8 +49,8 @@ Subject subjectOf(const document::Document& document, const PictureOptions& opti
   };
   subject.opening = find(document.job.openings, options.opening, "opening");
   subject.wall = find(document.job.walls, options.wall, "wall");
-  if (isCloseUp(options.view) && !options.opening) {
-    refuse(errors, "view", std::string("the view \"") + wordFor(options.view) + "\" needs an opening to look at");
+  if (isCloseUp(viewOf(options)) && !options.opening) {
+    refuse(errors, "view", std::string("the view \"") + wordFor(viewOf(options)) + "\" needs an opening to look at");
   }
   return subject;
 }
@@ -63,7 +72,7 @@ std::string titleOf(const document::Document& document, const PictureOptions& op
   } else if (options.wall) {
     title += "wall " + *options.wall + ", ";
   }
-  title += wordFor(options.view);
+  title += showsStep(options) ? "step " + std::to_string(*options.step) : wordFor(viewOf(options));
   if (!options.cut) return title;
   const char letter = letterOf(options.cut->axis.value_or(CutAxis::X));
   return title + ", cut at " + letter + " " + figure(options.cut->at, document.practice->display);
@@ -119,11 +128,16 @@ document::Lesson lessonOf(const PictureOptions& options, std::int32_t opening) {
   return lesson;
 }
 
+/// Where a caption's lines are broken, pixels.
+float captionWidth(const PictureOptions& options, float scale) {
+  return std::min((showsStep(options) ? 300.0F : 440.0F) * scale, static_cast<float>(options.width) * 0.42F);
+}
+
 /// What the step is, and where the water goes: in the upper left corner, for a handout.
 void drawCaption(const Ui& ui, const PictureOptions& options, const document::Lesson& lesson,
                  const document::Taught& taught) {
   const Colour ink = ui.colours->ink;
-  const float wrap = std::min(ui.px(440.0F), static_cast<float>(options.width) * 0.42F);
+  const float wrap = captionWidth(options, ui.scale);
   Plate plate{{ui.px(12.0F), ui.px(9.0F)}, wrap, ui.colours->rule};
   plate.foot = ui.px(4.0F);
   const auto add = [&](ImFont* font, std::string words) {
@@ -145,6 +159,7 @@ struct Pictured {
   Subject subject;
   document::Lesson lesson;
   std::optional<document::Taught> taught;
+  std::optional<document::StepView> step;
 };
 
 /// Steps and what-ifs that the opening has not are told.
@@ -166,51 +181,87 @@ void takeLesson(const document::Document& document, const PictureOptions& option
   if (!pictured.taught->refusal.empty()) refuse(errors, "what-if", pictured.taught->refusal);
 }
 
-/// Draws the document as it stands.
-render::Image drawScene(const document::Document& document, const PictureOptions& options, const Pictured& pictured) {
+/// What of the picture is left for the drawing: a step's caption has its place at the left.
+Canvas canvasOf(const PictureOptions& options, bool own_view) {
+  Canvas canvas{.width = static_cast<float>(options.width), .height = static_cast<float>(options.height)};
+  const bool captioned = own_view && options.labels && options.caption && options.step.value_or(0) > 0;
+  if (captioned) canvas.left = captionWidth(options, options.text_scale) + 40.0F * options.text_scale;
+  return canvas;
+}
+
+/// Where the eye stands, and what it is shown.
+Shown shownOf(const document::Document& document, const PictureOptions& options, const Pictured& pictured) {
   const Subject& subject = pictured.subject;
-  const std::optional<document::Taught>& taught = pictured.taught;
-  const Canvas canvas{.width = static_cast<float>(options.width), .height = static_cast<float>(options.height)};
+  const Canvas canvas = canvasOf(options, pictured.step.has_value());
   Shown shown;
   shown.wall = subject.wall;
   shown.opening = subject.opening;
-  shown.camera = standAt(document.scene, options.view, subject, canvas);
+  shown.camera =
+      pictured.step ? standAt(*pictured.step, canvas) : standAt(document.scene, viewOf(options), subject, canvas);
   shown.look.dark = options.dark;
   shown.look.hidden_layers = options.hidden_layers;
   shown.look.spread = options.spread;
+  shown.look.shadow = !pictured.step;
+  shown.look.edge_px *= std::max(1.0F, options.text_scale);
   shown.labels = options.labels;
   if (options.cut) {
     shown.cutting = cutFrom(document.scene, *options.cut, subject.wall, subject.opening, shown.camera);
+    shown.camera = facingCut(document.scene, shown.cutting, viewOf(options), subject, canvas, shown.camera);
   }
-  shown.camera = facingCut(document.scene, shown.cutting, options.view, subject, canvas, shown.camera);
   shown.look.cut = planeOf(document.scene, shown.cutting);
-
   shown.lesson = pictured.lesson;
-  std::vector<scene::WaterLine> lines;
-  if (taught) {
-    shown.look.hidden_steps = taught->hidden_steps;
-    shown.look.lit_step = taught->lit_step;
-    if (wantsWater(options)) {
-      lines = scene::waterLines(document.scene, document.job, static_cast<std::size_t>(subject.opening), taught->there,
-                                taught->water);
-    }
+  if (pictured.taught) {
+    shown.look.hidden_steps = pictured.taught->hidden_steps;
+    shown.look.lit_step = pictured.step ? pictured.step->lit : pictured.taught->lit_step;
   }
-  const WaterShown water{&lines, taught ? &*taught : nullptr, lines.empty() ? 0.0F : kPictureDrops};
+  return shown;
+}
+
+/// Layers that are pulled apart are told apart from the side, out to the unit's, and what they are is seen without
+/// words.
+void showApart(document::StepView& step, const scene::WallFrame& wall, float spread) {
+  const glm::vec3 out = wall.inward * render::spreadOffset(scene::Layer::Unit, spread);
+  step.yaw_degrees += 20.0F;
+  const std::vector<glm::vec3> before = step.focus;
+  for (const glm::vec3& place : before) step.focus.push_back(place + out);
+  step.lit.reset();
+  step.notes.clear();
+  step.lines.clear();
+}
+
+/// Draws the document as it stands.
+render::Image drawScene(const document::Document& document, const PictureOptions& options, Pictured& pictured) {
+  const Subject& subject = pictured.subject;
+  const std::optional<document::Taught>& taught = pictured.taught;
+  const auto opening = static_cast<std::size_t>(subject.opening);
+  if (showsStep(options)) {
+    pictured.step =
+        document::stepView(document, *taught, opening, *options.step, wantsWater(options) ? 1.0F : document::kStillWay);
+    const scene::WallFrame& wall = document.scene.walls[document.job.openings[opening].wall];
+    if (options.spread > 0.0F) showApart(*pictured.step, wall, options.spread);
+  }
+  std::vector<scene::WaterLine> lines;
+  if (taught && wantsWater(options)) {
+    lines = scene::waterLines(document.scene, document.job, opening, taught->there, taught->water);
+  }
+  const Shown shown = shownOf(document, options, pictured);
+  const WaterShown water{wantsWater(options) ? &lines : nullptr, taught ? &*taught : nullptr,
+                         lines.empty() ? 0.0F : kPictureDrops, pictured.step ? &*pictured.step : nullptr};
   return drawView(document, shown, water, options, titleOf(document, options));
 }
 
 /// Names, dimensions, title and caption over a picture.
 void letter(const document::Document& document, const Shown& shown, const WaterShown& water,
             const PictureOptions& options, const std::string& title) {
-  const Canvas canvas{.width = static_cast<float>(options.width), .height = static_cast<float>(options.height)};
+  const Canvas canvas = canvasOf(options, water.step != nullptr);
   Gui gui;
   Focus focus;
   const float scale = std::clamp(options.text_scale, 0.5F, kMostPictureText);
   gui.begin(canvas.width, canvas.height, 1.0F / 60.0F, scale, shown.look.dark, {});
   const Ui ui = gui.ui(focus);
   drawLabels(ui, *ImGui::GetBackgroundDrawList(), document, shown, canvas, water);
-  if (shown.labels && !title.empty()) drawTitle(ui, document, title, options, shown.camera);
-  if (shown.labels && water.taught != nullptr) drawCaption(ui, options, shown.lesson, *water.taught);
+  if (shown.labels && options.caption && !title.empty()) drawTitle(ui, document, title, options, shown.camera);
+  if (shown.labels && options.caption && water.taught != nullptr) drawCaption(ui, options, shown.lesson, *water.taught);
   gui.end();
 }
 
@@ -218,10 +269,11 @@ void letter(const document::Document& document, const Shown& shown, const WaterS
 
 render::Image drawView(const document::Document& document, const Shown& shown, const WaterShown& water,
                        const PictureOptions& options, const std::string& title) {
+  const scene::Scene& scene = water.step != nullptr ? water.step->scene : document.scene;
   render::Renderer renderer;
   render::Target target(options.width, options.height, options.samples);
-  renderer.upload(document.scene);
-  renderer.cut(document.scene, shown.look);
+  renderer.upload(scene);
+  renderer.cut(scene, shown.look);
   target.begin();
   renderer.draw(shown.camera, shown.look, options.width, options.height);
   target.resolve();

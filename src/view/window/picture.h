@@ -9,7 +9,7 @@
 
 #include "base/error.h"
 #include "document/document.h"
-#include "document/lesson.h"
+#include "document/step_view.h"
 #include "render/offscreen.h"
 #include "view/session/shown.h"
 #include "view/values/camera_control.h"
@@ -22,7 +22,7 @@ struct WaterShown;
 struct PictureOptions {
   int width = 1280;
   int height = 800;
-  StandingView view = StandingView::House;
+  std::optional<StandingView> view;    ///< Empty: a step's own where one is pictured, else the house.
   std::optional<std::string> opening;  ///< By name; needed by head, sill, jamb and corner.
   std::optional<std::string> wall;     ///< By name; for the other views where no opening is named.
   check::Spot spot;                    ///< Which jamb or corner.
@@ -34,7 +34,8 @@ struct PictureOptions {
   double magnify = 1;                  ///< How many times as large as they are deviations are drawn.
   std::optional<Cutting> cut;          ///< In the axes of the opening's wall, else the wall's, else the plan's.
   bool dark = false;
-  bool labels = true;  ///< Names, dimensions, title and scale bar.
+  bool labels = true;   ///< Names, dimensions, caption, title and scale bar.
+  bool caption = true;  ///< What the step is, title and scale bar.
   float text_scale = 1.0F;
   int samples = 4;  ///< A pixel.
 };

@@ -49,11 +49,11 @@ base::Result<render::Image> screenPicture(const std::filesystem::path& path, con
     comeToRest(app, stage, screen);
   }
   if (options.magnify != 1) grant(app, Magnify{options.magnify});
-  grant(app, Stand{options.view});
+  grant(app, Stand{options.view.value_or(StandingView::House)});
   if (options.cut) {
     comeToRest(app, stage, screen);
     app.shown.cutting = cutFrom(app.document->scene, *options.cut, app.shown.wall, app.shown.opening, app.shown.camera);
-    grant(app, Stand{options.view});  // close-ups turn to the cut
+    grant(app, Stand{options.view.value_or(StandingView::House)});  // close-ups turn to the cut
   }
   disturb(app);
   comeToRest(app, stage, screen);

@@ -1,0 +1,341 @@
+#include "document/step_view.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+
+#include "scene/build/wall_parts.h"
+#include "scene/describe.h"
+#include "scene/part_step.h"
+#include "scene/pick.h"
+#include "words/length.h"
+
+namespace sillwright::document {
+namespace {
+
+using plan::StepKind;
+using scene::PartKind;
+
+constexpr float kFarOut = 900.0F;     // mm before the wall: where a unit lies on its trestles
+constexpr double kRoundWork = 110.0;  // mm round the step's parts that are in sight
+constexpr std::size_t kMostNotes = 7;
+constexpr std::size_t kMostAlike = 6;  // places that one note points at; of more, one stands for all
+
+/// Where the eye is turned, degrees: from square at the wall from outside (+: it stands further to the right), and
+/// down. As StepKind. From the other side where more is seen from there.
+struct Direction {
+  float turn, down;
+};
+constexpr std::array<Direction, plan::kStepKinds> kDirections{{{20, 12},
+                                                               {0, 5},
+                                                               {20, 12},
+                                                               {16, 36},
+                                                               {16, 36},
+                                                               {34, 10},
+                                                               {20, 12},
+                                                               {38, 18},
+                                                               {62, 18},
+                                                               {38, 18},
+                                                               {34, 10},
+                                                               {34, 10},
+                                                               {20, 12},
+                                                               {20, -14},
+                                                               {20, -14},
+                                                               {20, 12},
+                                                               {0, 5},
+                                                               {198, 8},
+                                                               {20, 12}}};
+
+/// A step's picture while it is put together.
+struct Stage {
+  const Document& document;
+  const Taught& taught;
+  std::size_t opening;
+  const job::Opening& of;
+  const plan::OpeningPlan& planned;
+  const scene::WallFrame& wall;
+  StepKind kind;
+  float way;
+  bool before;  ///< The unit stands before the wall, with what is on it.
+  StepView view{};
+
+  [[nodiscard]] glm::vec3 onWall(double x, double y, double z) const {
+    return wall.toWorld({static_cast<float>(x), static_cast<float>(y), static_cast<float>(z)});
+  }
+  [[nodiscard]] std::string length(double mm) const { return words::bareLength(mm, document.practice->display); }
+  void draw(glm::vec3 from, glm::vec3 to, std::string words = {}, float words_at = 0.5F) {
+    view.lines.push_back({from, to, std::move(words), words_at});
+  }
+  [[nodiscard]] bool isLit(std::uint32_t part) const { return view.lit && view.scene.parts[part].step == *view.lit; }
+};
+
+/// Whether a part is what the step is about.
+bool isOfStep(const Stage& s, const scene::Part& part) {
+  const bool own = part.opening == static_cast<std::int32_t>(s.opening);
+  switch (s.kind) {
+    case StepKind::CheckFraming:
+    case StepKind::ReadOpening:
+      return own && part.layer == scene::Layer::Frame;
+    case StepKind::PanelsOut:
+      return own && part.step == scene::partStep(StepKind::PanelsIn);
+    case StepKind::BoreReveal:
+      return own && part.kind >= PartKind::RevealSide && part.kind <= PartKind::RevealHead;
+    case StepKind::TryOpening:
+      return own && part.kind >= PartKind::SashStile && part.kind <= PartKind::SashRail;
+    case StepKind::JambFlashings:
+      return part.layer == scene::Layer::Flashing &&
+             part.step == scene::partStep(s.before ? StepKind::LiftIn : StepKind::JambFlashings);
+    default:
+      return part.step == scene::partStep(s.kind);
+  }
+}
+
+/// How far before the wall a part is drawn, mm; empty where the picture leaves it out: other walls and openings, what
+/// is not there yet, and what hides the work.
+std::optional<float> outOf(const Stage& s, const scene::Part& part) {
+  const bool other_opening = part.opening >= 0 && part.opening != static_cast<std::int32_t>(s.opening);
+  if ((part.wall >= 0 && part.wall != static_cast<std::int32_t>(s.of.wall)) || other_opening) return std::nullopt;
+  const bool hides =
+      part.layer == scene::Layer::Eave || (part.layer == scene::Layer::Lining && s.kind != StepKind::SealInside);
+  if (hides) return std::nullopt;
+  const bool panel = part.step == scene::partStep(StepKind::PanelsIn);
+  if (s.before && (panel || part.step == scene::partStep(StepKind::LiftIn))) {
+    if (s.kind == StepKind::LiftIn) return panel ? std::nullopt : std::optional(kFarOut * (1.0F - s.way));
+    return panel ? kFarOut * 1.4F : kFarOut;
+  }
+  if ((s.taught.hidden_steps & scene::bitOf(part.step)) != 0) return std::nullopt;
+  return 0.0F;
+}
+
+void fillScene(Stage& s) {
+  const scene::Scene& whole = s.document.scene;
+  scene::Scene& some = s.view.scene;
+  some = {whole.parts, {}, whole.meshes, {}, whole.walls, whole.openings, {}, whole.bounds};
+  for (scene::Part& part : some.parts) {
+    if (s.view.lit && isOfStep(s, part)) {
+      part.step = *s.view.lit;
+    } else if (s.before && (part.layer == scene::Layer::Unit || part.step == scene::partStep(StepKind::LiftIn))) {
+      part.step = scene::PartStep::FromTheStart;
+    }
+  }
+  for (const scene::Solid& solid : whole.solids) {
+    const auto out = outOf(s, whole.parts[solid.part]);
+    if (!out) continue;
+    some.solids.push_back(solid);
+    for (glm::vec3& corner : some.solids.back().corner) some.bounds.hold(corner -= s.wall.inward * *out);
+  }
+  for (const scene::MeshUse& use : whole.uses) {
+    const auto out = outOf(s, whole.parts[use.part]);
+    if (!out) continue;
+    some.uses.push_back(use);
+    some.uses.back().place[3] -= s.wall.inward * *out;
+  }
+}
+
+/// Whether a place lies about the opening, where the picture reaches to.
+bool isNear(const Stage& s, const glm::vec3& place) {
+  const glm::vec3 at = s.wall.toLocal(place);
+  const auto within = [](double value, double low, double size) {
+    return value > low - 2 * kRoundWork && value < low + size + 2 * kRoundWork;
+  };
+  return within(static_cast<double>(at.x), s.of.left, s.of.width) &&
+         within(static_cast<double>(at.z), s.of.sill, s.of.height);
+}
+
+/// Places on the step's parts about the opening: the middles of their faces.
+using Places = std::map<std::uint32_t, std::vector<glm::vec3>>;
+
+Places placesOf(const Stage& s) {
+  Places places;
+  for (const scene::Solid& solid : s.view.scene.solids) {
+    if (!s.isLit(solid.part)) continue;
+    for (const auto& face : scene::kFaces) {
+      const glm::vec3 middle = (solid.corner[face[0]] + solid.corner[face[2]]) * 0.5F;
+      if (isNear(s, middle)) places[solid.part].push_back(middle);
+    }
+  }
+  for (const scene::MeshUse& use : s.view.scene.uses) {
+    if (s.isLit(use.part)) places[use.part].push_back(use.place[3]);
+  }
+  return places;
+}
+
+/// Those of the places that are in sight from a direction.
+Places seenFrom(const Stage& s, scene::Rays& rays, const Places& places, const Direction& direction) {
+  constexpr float kBack = 6000.0F;
+  constexpr float kTouch = 6.0F;  // a place on a part's own face, or a screw's head in it
+  const float turn = glm::radians(direction.turn);
+  const float down = glm::radians(direction.down);
+  const glm::vec3 level = s.wall.inward * std::cos(turn) - s.wall.along * std::sin(turn);
+  const glm::vec3 forward = level * std::cos(down) - glm::vec3(0.0F, 0.0F, std::sin(down));
+  Places seen;
+  for (const auto& [part, all] : places) {
+    for (const glm::vec3& place : all) {
+      const auto hit = rays.pick(place - forward * kBack, forward);
+      if (hit && hit->distance > kBack - kTouch) seen[part].push_back(place);
+    }
+  }
+  return seen;
+}
+
+/// Of the step's direction, the other side's and those from inside, the first that shows most of its parts. Answers
+/// what is in sight from there.
+Places stand(Stage& s, const Places& places) {
+  scene::Rays rays(s.view.scene, {});
+  Direction best = kDirections[static_cast<std::size_t>(s.kind)];
+  const bool right_jamb = (s.kind == StepKind::FixOtherJamb) == (s.planned.packing.first_jamb == plan::Side::Left);
+  const bool jamb =
+      s.kind == StepKind::FirstJamb || s.kind == StepKind::FixFirstJamb || s.kind == StepKind::FixOtherJamb;
+  if (jamb && right_jamb) best.turn = -best.turn;  // a jamb's face is seen from across the opening
+  Places seen = seenFrom(s, rays, places, best);
+  const Direction first = best;
+  for (const float turn : {-first.turn, 180.0F - first.turn}) {
+    const Direction other{turn, std::abs(first.down)};
+    Places also = seenFrom(s, rays, places, other);
+    if (also.size() <= seen.size()) continue;
+    best = other;
+    seen = std::move(also);
+  }
+  const float square = glm::degrees(std::atan2(-s.wall.inward.x, s.wall.inward.y));
+  s.view.yaw_degrees = std::remainder(square + best.turn, 360.0F);
+  s.view.pitch_degrees = best.down;
+  return seen;
+}
+
+/// Names the step's parts that are in sight, those alike together.
+void addNotes(Stage& s, const Places& seen) {
+  if (s.kind == StepKind::LiftIn || s.kind <= StepKind::ReadOpening) return;
+  const glm::vec3 middle = s.view.scene.openings[s.opening].centre;
+  const auto nearer = [&](const glm::vec3& a, const glm::vec3& b) {
+    return glm::distance(a, middle) < glm::distance(b, middle);
+  };
+  std::vector<StepNote>& notes = s.view.notes;
+  for (const auto& [number, all] : seen) {
+    const scene::Part& part = s.view.scene.parts[number];
+    const glm::vec3 place = *std::min_element(all.begin(), all.end(), nearer);
+    const bool plain = part.layer == scene::Layer::Unit || part.opening < 0;  // its sizes are of no use here
+    const std::string words =
+        plain ? scene::nameOf(part.kind, s.document.practice->words) : scene::describe(part, *s.document.practice);
+    auto same = std::find_if(notes.begin(), notes.end(), [&](const auto& note) { return note.words == words; });
+    if (same == notes.end()) same = notes.insert(same, {words, {}});
+    same->at.push_back(place);
+    if (plain) same->at = {*std::min_element(same->at.begin(), same->at.end(), nearer)};  // one stands for all
+  }
+  if (notes.size() > kMostNotes) notes.resize(kMostNotes);
+  for (StepNote& note : notes) {
+    if (note.at.size() > 1) note.words = std::to_string(note.at.size()) + " × " + note.words;
+    if (note.at.size() > kMostAlike) note.at.resize(1);
+  }
+}
+
+/// Where the tape is held, with what it read, or what is planned where it has not.
+void addTape(Stage& s, const scene::Rect& at) {
+  const job::Measured read = s.of.measured.value_or(job::Measured{});
+  const double w = at.x1 - at.x0;
+  const double h = at.z1 - at.z0;
+  const auto value = [&](const std::optional<double>& of, double planned) { return s.length(of.value_or(planned)); };
+  for (std::size_t i = 0; i < 3; ++i) {
+    const double share = 0.08 + 0.42 * static_cast<double>(i);
+    const double x = at.x0 + share * w;
+    const double z = at.z0 + share * h;
+    s.draw(s.onWall(at.x0, 0, z), s.onWall(at.x1, 0, z), value(read.widths[i], w), 0.3F);
+    s.draw(s.onWall(x, 0, at.z0), s.onWall(x, 0, at.z1), value(read.heights[i], h), 0.68F);
+  }
+  s.draw(s.onWall(at.x0, 0, at.z0), s.onWall(at.x1, 0, at.z1), value(read.diagonals[0], std::hypot(w, h)), 0.8F);
+  s.draw(s.onWall(at.x0, 0, at.z1), s.onWall(at.x1, 0, at.z0), value(read.diagonals[1], std::hypot(w, h)), 0.8F);
+  const bool measured = s.planned.as_built.read_count > 0;
+  s.view.notes.push_back({measured ? "as measured; what was not, as planned" : "as planned: not measured yet", {}});
+}
+
+/// The level along a sill and both jambs.
+void addLevels(Stage& s, const scene::Rect& at) {
+  s.draw(s.onWall(at.x0, 0, at.z0), s.onWall(at.x1, 0, at.z0), "level");
+  for (const double x : {at.x0, at.x1}) s.draw(s.onWall(x, 0, at.z0), s.onWall(x, 0, at.z1), "plumb");
+}
+
+/// What a step that measures or moves is shown by.
+void addLines(Stage& s, const scene::Rect& hole, const scene::Rect& unit) {
+  const float out = -kFarOut * (1.0F - s.way);
+  if (s.kind == StepKind::CheckFraming) addLevels(s, hole);
+  if (s.kind == StepKind::ReadOpening) addTape(s, hole);
+  if (s.kind == StepKind::ReadAgain) {
+    addLevels(s, unit);
+    s.draw(s.onWall(unit.x0, 0, unit.z0), s.onWall(unit.x1, 0, unit.z1), "diagonal", 0.75F);
+    s.draw(s.onWall(unit.x0, 0, unit.z1), s.onWall(unit.x1, 0, unit.z0), "diagonal", 0.75F);
+  }
+  if (s.kind == StepKind::Membrane) {  // its cut, before it is folded in
+    for (const auto& [from, to] : s.planned.weather.cut.cuts) {
+      s.draw(s.onWall(hole.x0 + from.x, 0, hole.z0 + from.z), s.onWall(hole.x0 + to.x, 0, hole.z0 + to.z));
+    }
+  }
+  const auto corners = [&](const scene::Rect& at, double y) {
+    return std::array{s.onWall(at.x0, y, at.z0), s.onWall(at.x1, y, at.z0), s.onWall(at.x1, y, at.z1),
+                      s.onWall(at.x0, y, at.z1)};
+  };
+  if (s.kind == StepKind::LiftIn) {
+    const auto from = corners(unit, static_cast<double>(out));
+    for (std::size_t i = 0; i < 4; ++i) s.draw(from[i], corners(unit, 0)[i]);
+    const plan::UnitSpec& spec = s.planned.unit;
+    s.view.notes.push_back({"unit " + words::size(spec.width, spec.height, s.document.practice->display), {from[2]}});
+  }
+  if (s.kind == StepKind::SealInside) {
+    const auto ring = corners(hole, static_cast<double>(s.wall.depth));
+    for (std::size_t i = 0; i < 4; ++i) s.draw(ring[i], ring[(i + 1) % 4]);
+    s.view.notes.push_back({"sealed all round", {(ring[1] + ring[2]) * 0.5F}});
+  }
+}
+
+/// The step's parts about the opening; all the opening where it has none there, or a unit stands before it.
+void addFocus(Stage& s, const Places& places, const scene::Rect& hole) {
+  const auto hold = [&](double x, double z, double y) {
+    for (const double dx : {-kRoundWork, kRoundWork}) {
+      for (const double dz : {-kRoundWork, kRoundWork}) s.view.focus.push_back(s.onWall(x + dx, y, z + dz));
+    }
+  };
+  for (const auto& [part, all] : places) {
+    for (const glm::vec3& each : all) {
+      const glm::vec3 at = s.wall.toLocal(each);
+      hold(static_cast<double>(at.x), static_cast<double>(at.z), static_cast<double>(at.y));
+    }
+  }
+  if (!s.view.focus.empty() && !s.before) return;
+  for (const double x : {hole.x0, hole.x1}) {
+    for (const double z : {hole.z0, hole.z1}) hold(x, z, 0);
+  }
+}
+
+/// Whether a step is done while the unit stands before the wall: flashings that came on it are freed there.
+bool standsBefore(const Document& document, std::size_t opening, StepKind kind) {
+  const auto& pieces = document.plan.openings[opening].weather.pieces;
+  const bool on_unit = std::any_of(pieces.begin(), pieces.end(), [](const plan::Piece& piece) {
+    return piece.kind == plan::PieceKind::JambFlashing && piece.step == StepKind::LiftIn;
+  });
+  return kind == StepKind::PanelsOut || kind == StepKind::BoreReveal || kind == StepKind::LiftIn ||
+         (kind == StepKind::JambFlashings && on_unit);
+}
+
+}  // namespace
+
+StepView stepView(const Document& document, const Taught& taught, std::size_t opening, int place, float way) {
+  const job::Opening& of = document.job.openings[opening];
+  const plan::OpeningPlan& planned = document.plan.openings[opening];
+  const bool any = place > 0 && place <= static_cast<int>(taught.cards.size());
+  const StepKind kind = any ? taught.cards[static_cast<std::size_t>(place - 1)] : StepKind::CheckFraming;
+  Stage s{document, taught,  opening,
+          of,       planned, document.scene.walls[of.wall],
+          kind,     way,     standsBefore(document, opening, kind)};
+  if (any) s.view.lit = scene::partStep(kind);
+  s.view.unit_out = s.before && way < 1.0F;
+  fillScene(s);
+  const Places places = placesOf(s);
+  const scene::Rect hole{of.left, of.sill, of.left + of.width, of.sill + of.height};
+  addFocus(s, places, hole);
+  const Places seen = stand(s, places);
+  if (!any) return std::move(s.view);
+  addNotes(s, seen);
+  addLines(s, hole, scene::unitOutside(of, planned));
+  return std::move(s.view);
+}
+
+}  // namespace sillwright::document
