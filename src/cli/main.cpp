@@ -234,6 +234,7 @@ class Verbs {
 
 #ifdef SILLWRIGHT_VIEWER
 
+using sillwright::cli::HandbookOptions;
 using sillwright::cli::PictureOptions;
 using sillwright::cli::ViewOptions;
 
@@ -242,8 +243,8 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_option("--out", options.out, "The PNG to write")->required();
   verb.add_option("--opening", options.opening, "The opening to look at, by name");
   verb.add_option("--view", options.view,
-                  "house, outside, inside, above, left end, right end; of an opening also head, sill, jamb, corner")
-      ->capture_default_str();
+                  "house, outside, inside, above, left end, right end; of an opening also head, sill, jamb, corner; "
+                  "without it the house, or where a step is best seen");
   verb.add_option("--size", options.size, "Width and height in pixels")->capture_default_str();
   verb.add_option("--hide", options.hide, "Layers to leave out, by name (cladding, lining; or the practice's own word)")
       ->delimiter(',');
@@ -264,6 +265,17 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_flag("--bare", options.bare, "Without labels, dimensions and title");
 }
 
+void describeHandbook(CLI::App& verb, HandbookOptions& options) {
+  verb.add_option("job", options.job, "The job file")->required();
+  verb.add_option("--out", options.out, "The .pdf to write")->required();
+  auto* opening = verb.add_option("--opening", options.opening, "The steps of this opening");
+  verb.add_flag("--crew", options.crew, "The whole job in the crew's order, steps that are alike once")
+      ->excludes(opening);
+  verb.add_option("--paper", options.paper, "Size of the pages")
+      ->check(CLI::IsMember({"a4", "letter"}))
+      ->capture_default_str();
+}
+
 /// Whether a window could be opened; it may still be refused.
 bool hasDisplay() {
   const auto told = [](const char* name) {
@@ -276,6 +288,7 @@ bool hasDisplay() {
 /// Adds the verbs that draw with OpenGL, and the viewer, which is what a job alone asks for. Empty: help is wanted.
 std::function<std::optional<int>()> addDrawing(CLI::App& app, Verbs& verbs) {
   verbs.add("picture", "Draw a job into a PNG, without a window", describePicture, sillwright::cli::picture);
+  verbs.add("handbook", "The order of work on paper, a picture a step", describeHandbook, sillwright::cli::handbook);
   auto view = std::make_shared<ViewOptions>();
   // After the verbs: CLI11 2.4 takes it for the same as a verb's --job that is added later, and refuses that.
   app.add_option("job", view->job, "A job file to open in the viewer");

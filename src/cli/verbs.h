@@ -41,7 +41,7 @@ struct PictureOptions {
   std::filesystem::path job;
   std::filesystem::path out;
   std::string opening;
-  std::string view = "house";
+  std::string view;  ///< Empty: a step's own, else the house.
   std::string size = "1600x1000";
   bool dark = false;
   bool bare = false;              ///< Without labels.
@@ -135,6 +135,17 @@ struct SheetsOptions {
   bool records = false;       ///< Record sheets for openings that aren't set yet, to fill in.
 };
 int sheets(const SheetsOptions& options);
+
+struct HandbookOptions {
+  How how;
+  std::filesystem::path job;
+  std::filesystem::path out;  ///< Ends in .pdf.
+  std::string opening;        ///< Its steps; empty: `crew` is wanted.
+  bool crew = false;          ///< The whole job's, steps that are alike once.
+  std::string paper = "a4";   ///< Or "letter".
+};
+/// The order of work as a book, a picture a step.
+int handbook(const HandbookOptions& options);
 
 struct PracticeOptions {
   std::string name;  ///< As a job names it, or a practice file.

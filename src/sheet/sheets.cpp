@@ -15,6 +15,10 @@ void drawRecords(Book& book, const Wanted& wanted) {
 
 void drawPages(Book& book, const Wanted& wanted) {
   const Subject& subject = book.subject;
+  if (wanted.handbook != nullptr) {
+    drawHandbook(book, *wanted.handbook);
+    return;
+  }
   if (wanted.wall) {
     drawWall(book, *wanted.wall);
     return;
@@ -46,7 +50,7 @@ std::string titleOf(const Subject& subject, const Wanted& wanted) {
 /// Draws all pages once. `contents` is what the previous run found out, and afterwards what this one did.
 std::vector<PageLog> run(Paper& paper, Typesetter& typesetter, const Subject& subject, const Wanted& wanted,
                          Contents& contents, const Progress& progress) {
-  Book book(paper, typesetter, subject, contents);
+  Book book(paper, typesetter, subject, contents, wanted.paper);
   book.tell(progress);
   drawPages(book, wanted);
   contents = book.contents();

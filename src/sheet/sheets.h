@@ -2,7 +2,7 @@
 ///
 /// A cover with the verdicts; each wall's elevation, as seen from outside, with its set-out and its timber; for each
 /// opening a sheet of two sides (front: as built, gaps, packers, screws, readings, findings; back: sections, flashings,
-/// membrane, steps to tick); a blank measure sheet; and record sheets of what was set. One drawing function makes PDF,
+/// membrane); a blank measure sheet; and record sheets of what was set. One drawing function makes PDF,
 /// SVG and PNG alike. A4; figures and words are the practice's.
 ///
 /// Reproducible: the same job gives the same bytes. No clock is read.
@@ -32,8 +32,13 @@ struct Subject {
   const scene::Scene& scene;
 };
 
+enum class PaperSize { A4, Letter };
+struct Handbook;
+
 /// Which sheets. With an opening: its own sheets only; with a wall: its elevation only; with neither: all.
 struct Wanted {
+  const Handbook* handbook = nullptr;  ///< In their place this.
+  PaperSize paper = PaperSize::A4;
   std::optional<std::size_t> opening;
   std::optional<std::size_t> wall;
   bool blank_records = false;  ///< A record sheet for every opening, to be filled in, whether or not it was set.

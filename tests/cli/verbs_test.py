@@ -120,6 +120,22 @@ def differences(folder):
     run("diff", SHED, folder / "none.toml", status=2)
 
 
+def handbooks(folder):
+    job, book = JOBS / "stair-pair.toml", folder / "book.pdf"
+
+    def text(*arguments):
+        run("handbook", job, *arguments, "--out", book)
+        return subprocess.run(["pdftotext", "-layout", book, "-"], capture_output=True, encoding="utf-8").stdout
+
+    one = text("--opening", "lower")
+    check("Check:" in one and "Tools:" in one and "1 ×" in one, "a check, the tools or the parts are not there")
+    crew = text("--crew", "--paper", "letter")
+    check("At lower, upper; drawn: lower" in crew, "steps that are alike are not told once")
+    run("handbook", job, "--out", book, status=2, says="--opening NAME, or --crew")
+    run("handbook", job, "--opening", "J9", "--out", book, status=2, says="no opening 'J9'")
+    run("handbook", job, "--crew", "--out", folder / "book.svg", status=2, says="--out must end in .pdf")
+
+
 def measures(folder):
     job = folder / "measured.toml"
     text = SHED.read_text(encoding="utf-8")
@@ -180,6 +196,7 @@ def main():
         differences(folder)
         measures(folder)
         pages(folder)
+        handbooks(folder)
     return told()
 
 

@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "check/judge.h"
-#include "plan/work/order_of_work.h"
 #include "scene/build/build.h"
 #include "sheet/sheets.h"
 #include "support/demo_jobs.h"
@@ -91,8 +90,7 @@ inline std::string textOf(const std::vector<sheet::PageLog>& pages) {
   return text;
 }
 
-/// What is found of every opening, and what each of its steps asks and warns of, is on the pages: nothing is left off
-/// for want of room.
+/// What is found of every opening is on the pages: nothing is left off for want of room.
 inline void checkAllIsSaid(const Drawn& made, const std::vector<sheet::PageLog>& pages) {
   for (std::size_t i = 0; i < made.demo.job.openings.size(); ++i) {
     const std::string& name = made.demo.job.openings[i].name;
@@ -110,11 +108,6 @@ inline void checkAllIsSaid(const Drawn& made, const std::vector<sheet::PageLog>&
         said(finding.remedy);
         said(finding.caution);
       }
-    }
-    for (const auto& step : plan::orderOfWork(made.demo.job, made.demo.plan, i, *made.demo.practice)) {
-      said(step.title);
-      said(step.before_going_on);
-      said(step.caution);
     }
   }
 }

@@ -42,6 +42,7 @@ as_nobody 0 practice au
 as_nobody 0 export "$job" --out house.glb
 as_nobody 0 sheets "$job" --out house.pdf
 as_nobody 0 picture "$job" --out house.png
+as_nobody 0 handbook "$job" --opening S2 --out book.pdf
 as_nobody 2
 ls -l
 

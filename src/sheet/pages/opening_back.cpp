@@ -4,10 +4,8 @@
 #include <cmath>
 
 #include "base/words.h"
-#include "plan/work/order_of_work.h"
 #include "sheet/drawing/section.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/paper/marks.h"
 #include "sheet/words.h"
 #include "words/length.h"
 
@@ -16,123 +14,6 @@ namespace {
 
 constexpr double kGap = 5;
 constexpr double kSectionHigh = 56;
-
-struct StepText {
-  std::string title;
-  std::vector<std::string> lines;  // paragraphs under it
-};
-
-/// Checks and cautions always; how a thing is done where there is room for it.
-std::vector<StepText> stepTexts(const std::vector<plan::Step>& steps, bool with_how) {
-  std::vector<StepText> texts;
-  for (const auto& step : steps) {
-    StepText text{std::to_string(texts.size() + 1) + "  " + step.title, {}};
-    if (with_how) text.lines.push_back(step.what);
-    if (!step.before_going_on.empty()) {
-      text.lines.push_back((with_how ? "Check: " : "") + step.before_going_on);
-    }
-    if (!step.caution.empty()) text.lines.push_back("! " + step.caution);
-    texts.push_back(std::move(text));
-  }
-  return texts;
-}
-
-constexpr double kIndent = 5;
-constexpr double kStepGap = 0.8;
-
-double heightOf(Painter& painter, const StepText& step, double width) {
-  double high = painter.heightOf(step.title, width - kIndent, kBoldLetters);
-  for (const auto& line : step.lines) high += painter.heightOf(line, width - kIndent);
-  return high + kStepGap;
-}
-
-/// Number of steps from `from` on in the first column, and in both columns.
-struct Columns {
-  std::size_t first = 0;
-  std::size_t both = 0;
-};
-
-/// If all remaining steps fit, both columns end as near to each other as possible; else each is as full as possible.
-Columns columnsOf(Painter& painter, const std::vector<StepText>& steps, std::size_t from, double width, double high) {
-  std::vector<double> heights;
-  double all = 0;
-  for (std::size_t i = from; i < steps.size(); ++i) {
-    heights.push_back(heightOf(painter, steps[i], width));
-    all += heights.back();
-  }
-  double left = 0;
-  std::size_t split = 0;
-  while (split < heights.size() && left + heights[split] / 2 < all / 2) left += heights[split++];
-  if (std::max(left, all - left) <= high) return {split, heights.size()};
-  Columns columns;
-  for (left = 0; columns.first < heights.size() && left + heights[columns.first] <= high; ++columns.first) {
-    left += heights[columns.first];
-  }
-  columns.both = columns.first;
-  for (left = 0; columns.both < heights.size() && left + heights[columns.both] <= high; ++columns.both) {
-    left += heights[columns.both];
-  }
-  return columns;
-}
-
-void drawStep(Painter& painter, const StepText& step, double x, double& y, double width) {
-  drawTickBox(painter, {x, y - 0.4}, 3.0);
-  y = painter.paragraph({x + kIndent, y}, width - kIndent, step.title, kBoldLetters);
-  for (const auto& line : step.lines) y = painter.paragraph({x + kIndent, y}, width - kIndent, line);
-  y += kStepGap;
-}
-
-/// Draws the steps from `from` on. Returns the y below them.
-double drawColumns(Painter& painter, const std::vector<StepText>& steps, std::size_t from, const Columns& columns,
-                   const Box& room) {
-  const double width = (room.width() - kGap) / 2;
-  double left = room.y0;
-  double right = room.y0;
-  for (std::size_t i = 0; i < columns.both; ++i) {
-    if (i < columns.first) {
-      drawStep(painter, steps[from + i], room.x0, left, width);
-    } else {
-      drawStep(painter, steps[from + i], room.x0 + width + kGap, right, width);
-    }
-  }
-  return std::max(left, right);
-}
-
-/// Draws the steps if all of them fit; else returns false.
-bool drawStepsHere(Painter& painter, const std::vector<plan::Step>& steps, const Box& room) {
-  constexpr double kHeading = 5.2;
-  for (const bool with_how : {true, false}) {
-    const auto texts = stepTexts(steps, with_how);
-    const Columns columns = columnsOf(painter, texts, 0, (room.width() - kGap) / 2, room.height() - kHeading);
-    if (columns.both < texts.size()) continue;
-    const double top =
-        drawHeading(painter, {room.x0, room.y0}, room.width(), "Steps, each ticked when its check holds");
-    drawColumns(painter, texts, 0, columns, {room.x0, top, room.x1, room.y1});
-    return true;
-  }
-  return false;
-}
-
-/// Draws the steps with all their words on pages of their own. Returns the room left on the last page.
-Box drawStepPages(Book& book, const std::vector<plan::Step>& steps, const PageTitle& title) {
-  PageTitle page = title;
-  page.drawing = "steps";
-  page.scale.clear();
-  const auto texts = stepTexts(steps, true);
-  Box room{};
-  for (std::size_t next = 0; next < texts.size();) {
-    room = book.begin(page);
-    const std::string heading =
-        title.opening + ": " + (next == 0 ? "steps, each ticked when its check holds" : "steps, continued");
-    const std::string shown = book.painter().fitted(heading, room.width(), kHeadingLetters);
-    room.y0 = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), shown);
-    const Columns columns = columnsOf(book.painter(), texts, next, (room.width() - kGap) / 2, room.height());
-    room.y0 = drawColumns(book.painter(), texts, next, columns, room);
-    if (columns.both == 0) break;  // one that is longer than a column
-    next += columns.both;
-  }
-  return room;
-}
 
 /// Draws the findings that had no room before. Returns the y below them.
 double drawRest(Painter& painter, const std::vector<Item>& items, std::size_t& next, const Box& room) {
@@ -301,14 +182,9 @@ void drawBack(Book& book, std::size_t index, const PageTitle& title, const std::
   const Table pieces = piecesTable(planned.weather, subject.practice, room.width());
   y = drawTable(painter, {room.x0, y}, room.y1, pieces).y + 1.2;
   y = painter.paragraph({room.x0, y}, room.width(), weatherWords(planned.weather, subject.practice)) + 2;
-  const auto steps = plan::orderOfWork(subject.job, subject.plan, index, subject.practice);
-  // Findings that are left over need a further page anyhow, so the steps go there too.
-  if (next == items.size() && drawStepsHere(painter, steps, {room.x0, y, room.x1, room.y1})) return;
-  y = painter.paragraph({room.x0, y}, room.width(), "Steps: on the next page.") + 2;
+  y = painter.paragraph({room.x0, y}, room.width(), "The order of work, step by step to tick: the handbook.") + 2;
   y = drawRest(painter, items, next, {room.x0, y, room.x1, room.y1});
   drawRemarks(painter, {room.x0, y, room.x1, room.y1});
-  const Box left = drawStepPages(book, steps, title);
-  drawRest(book.painter(), items, next, {left.x0, left.y0 + 3, left.x1, left.y1});
 }
 
 }  // namespace sillwright::sheet

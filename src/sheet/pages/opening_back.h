@@ -1,4 +1,4 @@
-/// Inside the room: the back of an opening's sheet: sections, what is cut of flashing and membrane, the steps.
+/// Inside the room: the back of an opening's sheet: sections, what is cut of flashing and membrane.
 #pragma once
 
 #include "sheet/pages/findings_list.h"
@@ -7,8 +7,7 @@
 
 namespace sillwright::sheet {
 
-/// Steps that have no room with all their cautions stand on a page of their own; the room they leave takes the findings
-/// from `next` on, which had none on the front.
+/// What room is left takes the findings from `next` on, which had none on the front.
 void drawBack(Book& book, std::size_t opening, const PageTitle& title, const std::vector<Item>& items,
               std::size_t& next);
 

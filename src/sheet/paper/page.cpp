@@ -8,8 +8,8 @@
 namespace sillwright::sheet {
 namespace {
 
-constexpr double kLong = 297, kShort = 210;  // A4
-constexpr double kBinding = 15;              // left, to be punched
+constexpr Vec kSizes[] = {{210, 297}, {215.9, 279.4}};  // mm, as PaperSize (ISO 216; ANSI/ASME Y14.1)
+constexpr double kBinding = 15;                         // left, to be punched
 constexpr double kMargin = 8;
 constexpr double kBlock = 13;  // height of the title block
 constexpr double kJobRow = 4;  // of the row over it, where the job says whose it is
@@ -39,9 +39,14 @@ struct TitleCell {
 
 }  // namespace
 
-Book::Book(Paper& paper, Typesetter& typesetter, const Subject& of, Contents known)
-    : subject(of), paper_(paper), typesetter_(typesetter), job_words_(jobWords(of.job)), known_(std::move(known)) {
-  painter_.emplace(scrap_.next(kShort, kLong, {}, false), typesetter_, scrap_log_);
+Book::Book(Paper& paper, Typesetter& typesetter, const Subject& of, Contents known, PaperSize size)
+    : subject(of),
+      size_(size),
+      paper_(paper),
+      typesetter_(typesetter),
+      job_words_(jobWords(of.job)),
+      known_(std::move(known)) {
+  painter_.emplace(scrap_.next(kSizes[0].x, kSizes[0].y, {}, false), typesetter_, scrap_log_);
 }
 
 void Book::endPage() {
@@ -64,8 +69,9 @@ double Book::blockTop(const Box& frame) const {
 Box Book::begin(const PageTitle& title) {
   endPage();
   if (progress_ && !progress_(logs_.size(), known_.pages)) throw LeftOff{};
-  const double width = title.landscape ? kLong : kShort;
-  const double height = title.landscape ? kShort : kLong;
+  const Vec upright = kSizes[static_cast<std::size_t>(size_)];
+  const double width = title.landscape ? upright.y : upright.x;
+  const double height = title.landscape ? upright.x : upright.y;
   auto& log = *logs_.emplace_back(std::make_unique<PageLog>());
   log.title = entryTitle(title);
   log.width = width;

@@ -46,7 +46,7 @@ struct LeftOff {};
 /// beforehand: the number of pages, and the page of each opening.
 class Book {
  public:
-  Book(Paper& paper, Typesetter& typesetter, const Subject& subject, Contents known);
+  Book(Paper& paper, Typesetter& typesetter, const Subject& subject, Contents known, PaperSize size = PaperSize::A4);
 
   /// Sets the function that is called when a page begins. When it returns false, `begin` throws LeftOff, since a page
   /// function has no other short way out.
@@ -73,6 +73,7 @@ class Book {
   /// Says on the page which letters are missing on it.
   void endPage();
 
+  PaperSize size_;
   Paper& paper_;
   Typesetter& typesetter_;
   Paper scrap_{std::nullopt, {}, kDotsPerInch};  // to measure lettering on before the first page
@@ -98,5 +99,6 @@ void drawWall(Book& book, std::size_t wall);
 void drawOpening(Book& book, std::size_t opening);
 void drawMeasureSheet(Book& book);
 void drawRecord(Book& book, std::size_t opening);
+void drawHandbook(Book& book, const Handbook& of);
 
 }  // namespace sillwright::sheet

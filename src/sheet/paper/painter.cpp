@@ -1,6 +1,7 @@
 #include "sheet/paper/painter.h"
 
 #include <array>
+#include <cstring>
 #include <numbers>
 
 #include "sheet/paper/hatch.h"
@@ -57,6 +58,29 @@ void Painter::path(std::span<const Vec> points, const Stroke& how, bool closed) 
   if (points.empty()) return;
   trace(points, closed);
   stroke(how);
+}
+
+void Painter::picture(const Box& box, std::span<const std::uint8_t> rgb, int width, int height) {
+  cairo_surface_t* image = cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height);
+  if (cairo_surface_status(image) == CAIRO_STATUS_SUCCESS) {
+    cairo_surface_flush(image);
+    const auto stride = static_cast<std::size_t>(cairo_image_surface_get_stride(image));
+    unsigned char* data = cairo_image_surface_get_data(image);
+    for (std::size_t i = 0; i * 3 + 2 < rgb.size(); ++i) {
+      const std::size_t across = static_cast<std::size_t>(width);
+      const std::uint32_t pixel = static_cast<std::uint32_t>(rgb[i * 3]) << 16U |
+                                  static_cast<std::uint32_t>(rgb[i * 3 + 1]) << 8U | rgb[i * 3 + 2];
+      std::memcpy(data + i / across * stride + i % across * 4, &pixel, 4);
+    }
+    cairo_surface_mark_dirty(image);
+  }
+  cairo_save(cairo_);
+  cairo_translate(cairo_, box.x0, box.y0);
+  cairo_scale(cairo_, box.width() / width, box.height() / height);
+  cairo_set_source_surface(cairo_, image, 0, 0);
+  cairo_paint(cairo_);
+  cairo_restore(cairo_);
+  cairo_surface_destroy(image);
 }
 
 void Painter::fill(const Ink& ink) {

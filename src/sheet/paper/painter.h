@@ -3,6 +3,7 @@
 /// Every text and dimension is noted in the page's log.
 #pragma once
 
+#include <cstdint>
 #include <span>
 #include <string>
 #include <string_view>
@@ -80,6 +81,8 @@ class Painter {
   void shape(const Box& box, const Ink& ink, const Stroke& outline);
   void circle(Vec middle, double radius, const Stroke& stroke = {});
   void disc(Vec middle, double radius, const Ink& ink);
+  /// A picture of so many pixels, red, green, blue, its top row first, stretched over the box.
+  void picture(const Box& box, std::span<const std::uint8_t> rgb, int width, int height);
   void hatch(std::span<const Vec> points, double degrees, double spacing, const Stroke& stroke = {pen::kHair});
 
   /// Letters a line of text whose base line begins, is centred or ends at `at`.
