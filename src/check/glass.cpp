@@ -12,6 +12,11 @@ constexpr double kMm2PerM2 = 1e6;
 const char* const kGlassCaution =
     "Ordinary glass breaks into blades. Where safety glass is asked for, nothing else goes in.";
 
+/// A pane under judgement.
+struct Pane : plan::UnitRect {
+  job::Glass glass;
+};
+
 /// A reason that asks for safety glass.
 struct Reason {
   std::string say;
@@ -21,29 +26,27 @@ struct Reason {
   const practice::Figure* figure = nullptr;
 };
 
-double areaOf(const plan::UnitRect& pane) {
+double areaOf(const Pane& pane) {
   return pane.area() / kMm2PerM2;
 }
 
 /// Ordinary glass that is small and thick enough to be let in all the same.
-bool smallAndThick(const Bench& bench, const plan::UnitRect& pane, const practice::Rule& area,
-                   const practice::Rule& thickness) {
-  return area && thickness && !aboveShare(areaOf(pane), area->value) &&
-         !below(bench.planned().unit.glass.thickness, thickness->value);
+bool smallAndThick(const Pane& pane, const practice::Rule& area, const practice::Rule& thickness) {
+  return area && thickness && !aboveShare(areaOf(pane), area->value) && !below(pane.glass.thickness, thickness->value);
 }
 
-void lowGlass(const Bench& bench, const Standing& at, const plan::UnitRect& pane, std::vector<Reason>& reasons) {
+void lowGlass(const Bench& bench, const Standing& at, const Pane& pane, std::vector<Reason>& reasons) {
   const auto& rules = bench.practice.safety.glass;
   if (!rules.low_below || !below(at.sightLine(pane), rules.low_below->value)) return;
-  if (smallAndThick(bench, pane, rules.low_area_most, rules.low_thickness_least)) return;
+  if (smallAndThick(pane, rules.low_area_most, rules.low_thickness_least)) return;
   reasons.push_back({"its sight line is " + bench.len(at.sightLine(pane)) + " above the floor, below " +
                          bench.len(rules.low_below->value) + ", and a pane is " + number(areaOf(pane), 2) + " m² of " +
-                         bench.len(bench.planned().unit.glass.thickness),
+                         bench.len(pane.glass.thickness),
                      at.sightLine(pane), rules.low_below->value, "mm", &*rules.low_below});
 }
 
 /// Nearest distance along the wall from a pane to a doorway of the same wall; empty: there is none.
-std::optional<double> toDoorway(const Bench& bench, const Standing& at, const plan::UnitRect& pane) {
+std::optional<double> toDoorway(const Bench& bench, const Standing& at, const Pane& pane) {
   std::optional<double> nearest;
   for (const std::int32_t other : bench.wall().openings) {
     const auto index = static_cast<std::size_t>(other);
@@ -55,7 +58,7 @@ std::optional<double> toDoorway(const Bench& bench, const Standing& at, const pl
   return nearest;
 }
 
-void besideDoor(const Bench& bench, const Standing& at, const plan::UnitRect& pane, std::vector<Reason>& reasons) {
+void besideDoor(const Bench& bench, const Standing& at, const Pane& pane, std::vector<Reason>& reasons) {
   const auto& rules = bench.practice.safety.glass;
   if (!rules.beside_door_within) return;
   if (rules.beside_door_below && !below(at.sightLine(pane), rules.beside_door_below->value)) return;
@@ -67,7 +70,7 @@ void besideDoor(const Bench& bench, const Standing& at, const plan::UnitRect& pa
 }
 
 /// A sight line below what the rule of this kind of room asks.
-void inRoom(const Bench& bench, const Standing& at, const plan::UnitRect& pane, bool here, const practice::Rule& rule,
+void inRoom(const Bench& bench, const Standing& at, const Pane& pane, bool here, const practice::Rule& rule,
             const char* where, std::vector<Reason>& reasons) {
   if (!here || !rule || !below(at.sightLine(pane), rule->value)) return;
   reasons.push_back({std::string("it is ") + where + " and its sight line is " + bench.len(at.sightLine(pane)) +
@@ -76,7 +79,7 @@ void inRoom(const Bench& bench, const Standing& at, const plan::UnitRect& pane, 
 }
 
 /// Large, low and reaching high, beside where people walk. The floor before a window counts as walked on.
-void largePane(const Bench& bench, const Standing& at, const plan::UnitRect& pane, std::vector<Reason>& reasons) {
+void largePane(const Bench& bench, const Standing& at, const Pane& pane, std::vector<Reason>& reasons) {
   const auto& rules = bench.practice.safety.glass;
   if (!rules.pane_area_above || !rules.pane_bottom_below || !rules.pane_top_above) return;
   const double area = areaOf(pane);
@@ -93,7 +96,7 @@ void largePane(const Bench& bench, const Standing& at, const plan::UnitRect& pan
 }
 
 /// A pane that may be taken for a doorway: low and wide.
-void mistaken(const Bench& bench, const Standing& at, const plan::UnitRect& pane, std::vector<Reason>& reasons) {
+void mistaken(const Bench& bench, const Standing& at, const Pane& pane, std::vector<Reason>& reasons) {
   const auto& rules = bench.practice.safety.glass;
   if (!rules.mistaken_width_above || !rules.mistaken_below || bench.planned().unit.isDoor()) return;
   if (!above(pane.width(), rules.mistaken_width_above->value)) return;
@@ -105,29 +108,54 @@ void mistaken(const Bench& bench, const Standing& at, const plan::UnitRect& pane
                      at.sightLine(pane), rules.mistaken_below->value, "mm", &*rules.mistaken_below});
 }
 
-std::vector<Reason> reasonsForSafetyGlass(const Bench& bench, const Standing& at) {
-  std::vector<Reason> reasons;
-  const auto& unit = bench.planned().unit;
+/// A pane that isn't known to be safety glass and that something asks it of.
+struct Asking {
+  std::size_t pane = 0;
+  Reason first;
+};
+
+void addReasons(const Bench& bench, const Standing& at, const Pane& pane, std::vector<Reason>& reasons) {
   const auto& rules = bench.practice.safety.glass;
   const auto& room = bench.opening().room;
-  if (unit.isDoor() && rules.door_safety && rules.door_safety->value > 0) {
+  if (bench.planned().unit.isDoor() && rules.door_safety && rules.door_safety->value > 0) {
     reasons.push_back({"it is a door", 0, 1, "1", &*rules.door_safety});
   }
-  for (const auto& pane : at.parts.allPanes()) {
-    const bool small = rules.small_side_most &&
-                       !above(std::min(pane.width(), pane.height()), rules.small_side_most->value) &&
-                       smallAndThick(bench, pane, rules.small_area_most, rules.small_thickness_least);
-    if (!small) {
-      lowGlass(bench, at, pane, reasons);
-      besideDoor(bench, at, pane, reasons);
-    }
-    inRoom(bench, at, pane, isWet(room), rules.wet_area_below, "in a wet area", reasons);
-    inRoom(bench, at, pane, room == job::Room::Stair, rules.stair_below, "beside a stair", reasons);
-    inRoom(bench, at, pane, room == job::Room::Kitchen, rules.kitchen_below, "in a kitchen", reasons);
-    largePane(bench, at, pane, reasons);
-    mistaken(bench, at, pane, reasons);
+  const bool small = rules.small_side_most &&
+                     !above(std::min(pane.width(), pane.height()), rules.small_side_most->value) &&
+                     smallAndThick(pane, rules.small_area_most, rules.small_thickness_least);
+  if (!small) {
+    lowGlass(bench, at, pane, reasons);
+    besideDoor(bench, at, pane, reasons);
   }
-  return reasons;
+  inRoom(bench, at, pane, isWet(room), rules.wet_area_below, "in a wet area", reasons);
+  inRoom(bench, at, pane, room == job::Room::Stair, rules.stair_below, "beside a stair", reasons);
+  inRoom(bench, at, pane, room == job::Room::Kitchen, rules.kitchen_below, "in a kitchen", reasons);
+  largePane(bench, at, pane, reasons);
+  mistaken(bench, at, pane, reasons);
+}
+
+/// The first such pane; of those that are known to be ordinary glass the first, if there are any.
+std::optional<Asking> firstAsking(const Bench& bench, const Standing& at) {
+  std::optional<Asking> first;
+  for (std::size_t i = 0; i < at.parts.pane.size(); ++i) {
+    const job::Glass& glass = at.parts.glass[i];
+    if (glass.safety == true || glass.panes <= 0 || (first && !glass.safety)) continue;
+    std::vector<Reason> reasons;
+    addReasons(bench, at, {at.parts.pane[i], glass}, reasons);
+    if (reasons.empty()) continue;
+    first = Asking{i, reasons.front()};
+    if (glass.safety) break;
+  }
+  return first;
+}
+
+/// "Its glass", or of a unit whose lights differ "The glass of row 2, light 1".
+std::string glassName(const Bench& bench, const Standing& at, std::size_t pane) {
+  if (bench.planned().unit.glass_of.empty()) return "Its glass";
+  const auto light = std::find_if(at.parts.light.begin(), at.parts.light.end(), [&](const plan::LightParts& one) {
+    return pane >= one.first_pane && pane < one.first_pane + one.panes;
+  });
+  return "The glass of row " + std::to_string(light->row) + ", light " + std::to_string(light->column);
 }
 
 /// What may be wanted here and the practice has no rule for.
@@ -138,7 +166,7 @@ void noteLacking(Bench& bench, const Standing& at) {
     if (asked && !known) bench.not_judged.emplace_back(name);
   };
   bool by_door = false;
-  for (const auto& pane : at.parts.allPanes()) by_door = by_door || toDoorway(bench, at, pane);
+  for (const auto& pane : at.parts.allPanes()) by_door = by_door || toDoorway(bench, at, {pane, {}});
   lacks(door, rules.door_safety.has_value(), "glass in doors");
   lacks(!door, rules.low_below || rules.pane_area_above, "low glass");
   lacks(!door && by_door, rules.beside_door_within.has_value(), "glass beside doors");
@@ -161,16 +189,20 @@ std::string screenWords(const Bench& bench, const Reason& reason) {
 }
 
 void judgeSafetyGlass(Bench& bench, const Standing& at) {
-  const auto& glass = bench.planned().unit.glass;
-  if (glass.safety == true || glass.panes <= 0) return;
+  const auto& all = at.parts.glass;
+  const bool settled = std::all_of(all.begin(), all.end(),
+                                   [](const job::Glass& glass) { return glass.safety == true || glass.panes <= 0; });
+  if (settled) return;
   noteLacking(bench, at);
-  const auto reasons = reasonsForSafetyGlass(bench, at);
-  if (reasons.empty()) return;
-  const bool known = glass.safety.has_value();
-  const Reason& first = reasons.front();
+  const std::optional<Asking> asking = firstAsking(bench, at);
+  if (!asking) return;
+  const bool known = all[asking->pane].safety.has_value();
+  const Reason& first = asking->first;
+  const std::string name = glassName(bench, at, asking->pane);
   auto& finding = add(bench.findings, known ? Severity::Stop : Severity::Attend, "safety glass",
-                      std::string(known ? "Its glass is not safety glass, and has to be: "
-                                        : "Its glass has to be safety glass, and the job doesn't say that it is: ") +
+                      name +
+                          (known ? " is not safety glass, and has to be: "
+                                 : " has to be safety glass, and the job doesn't say that it is: ") +
                           first.say + ".");
   measuredAgainst(finding, first.measured, first.limit, first.unit, first.figure);
   finding.remedy =

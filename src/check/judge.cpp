@@ -108,6 +108,7 @@ Verdict judgeOpening(const job::Job& job, const practice::Practice& practice, co
   judgePacking(bench);
   judgeFixing(bench);
   judgeStrength(bench);
+  judgeClimate(bench);
   judgeSafety(bench);
   judgeWeather(bench);
   judgeCladding(bench);

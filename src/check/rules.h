@@ -106,6 +106,7 @@ void judgeReadings(Bench& bench);
 void judgePacking(Bench& bench);
 void judgeFixing(Bench& bench);
 void judgeStrength(Bench& bench);
+void judgeClimate(Bench& bench);
 void judgeSafety(Bench& bench);
 void judgeWeather(Bench& bench);
 void judgeCladding(Bench& bench);

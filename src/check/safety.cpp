@@ -50,6 +50,10 @@ const char* const kCarrying = "Carried upright, never flat; gloves and shoes on.
 /// What the unit weighs, whole and as it is lifted.
 std::string weightWords(const plan::UnitMass& mass) {
   std::string said = "It weighs " + std::string(mass.stated ? "" : "about ") + number(mass.total_kg, 0) + " kg";
+  if (!mass.parts_kg.empty()) {
+    return said + " in " + std::to_string(mass.parts_kg.size()) + " parts, the heaviest of " +
+           number(mass.lifted(), 0) + " kg";
+  }
   if (mass.panel_kg <= 0) return said;
   return said + ", and " + number(mass.lifted(), 0) + " kg with " +
          (mass.panels_out == 1 ? "a panel" : std::to_string(mass.panels_out) + " panels, the heaviest") + " of " +

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "check/rules.h"
+#include "plan/panes.h"
 
 namespace sillwright::check {
 namespace {
@@ -73,23 +74,6 @@ void judgeLabel(Bench& bench) {
   judgeAsked(bench, {allowable ? wind.serviceability_kpa : wind.ultimate_kpa,
                      allowable ? label->serviceability_kpa : label->ultimate_kpa, Severity::Stop, "wind"});
   judgeAsked(bench, {wind.water_kpa, label->water_kpa, Severity::Attend, "rain"});
-}
-
-/// What its label says of the heat it loses against what the practice lets it lose.
-void judgeHeat(Bench& bench) {
-  const auto* most = ruleOrNote(bench, bench.practice.unit.u_value_most, "the heat that it loses");
-  if (most == nullptr) return;
-  const auto& label = bench.opening().unit.label;
-  if (!label || !label->u_value) {
-    bench.not_told.emplace_back("the label's U-value");
-    return;
-  }
-  if (!aboveShare(*label->u_value, most->value)) return;
-  auto& finding = add(bench.findings, Severity::Attend, "heat loss",
-                      "Its label says a U-value of " + number(*label->u_value, 2) + " W/m²K; " +
-                          number(most->value, 2) + " is the most.");
-  measuredAgainst(finding, *label->u_value, most->value, "W/m2K", most);
-  finding.remedy = "Order a unit that loses less: another glass or a frame with a thermal break.";
 }
 
 struct Part {
@@ -211,9 +195,25 @@ void judgeLintel(Bench& bench) {
   finding.spot.side = plan::Side::Head;
 }
 
+/// What is said of the joint between parts that are made apart.
+void noteJoint(Bench& bench) {
+  const auto& unit = bench.planned().unit;
+  if (unit.coupled == 0) return;
+  auto& finding = add(bench.findings, Severity::Note, "coupled parts",
+                      "It comes in " + count(static_cast<long>(unit.coupled) + 1, "part") + " (" +
+                          plan::partsWords(unit, bench.practice.display) +
+                          "), joined on site as its maker says: the joint is sealed from head to sill before it is "
+                          "closed up" +
+                          (unit.coupled_over ? "." : ", and stands on a " + bench.words().packer + " of its own."));
+  finding.source = "common practice, no source";
+  finding.status = practice::Status::CommonPractice;
+  bench.not_judged.emplace_back("the stiffness of the joint between its parts, which is its maker's");
+}
+
 }  // namespace
 
 void judgeStrength(Bench& bench) {
+  noteJoint(bench);
   if (!bench.planned().inside) {
     noteWind(bench);
     judgeLabel(bench);

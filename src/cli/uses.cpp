@@ -82,6 +82,7 @@ void fillUnit(job::Unit& unit, Dice& dice) {
   }
   if (dice.oneIn(4)) unit.mass_kg = dice.of(std::array{24.0, 45.0, 120.0});
   if (dice.oneIn(2)) unit.flashing = job::Flashing::OnWall;
+  unit.screens = unit.flashing.has_value();
 }
 
 /// So light and small that one person lifts it, and high up.
@@ -151,7 +152,7 @@ job::Job probe(std::size_t walls) {
 
 /// What of a practice the probe has to name for a figure to count: a class, a grade, a gauge, a header.
 auto focusOf(const Listed& listed) {
-  return std::tuple(listed.wind, listed.grade, listed.gauge, listed.span);
+  return std::tuple(listed.wind, listed.heat, listed.bushfire, listed.grade, listed.gauge, listed.span);
 }
 
 void focus(job::Job& job, const practice::Practice& practice, const Listed& listed) {
@@ -159,6 +160,11 @@ void focus(job::Job& job, const practice::Practice& practice, const Listed& list
   job.wind.reset();
   if (!classes.empty()) job.wind = classes[classes.size() / 2].name;
   if (!listed.wind.empty()) job.wind = std::string(listed.wind);
+  const auto named = [](std::string_view name) {
+    return name.empty() ? std::nullopt : std::optional(std::string(name));
+  };
+  job.heat = named(listed.heat);
+  job.bushfire = named(listed.bushfire);
   for (auto& wall : job.walls) {
     wall.timber.reset();
     if (listed.grade != nullptr) wall.timber = listed.grade->name;

@@ -6,6 +6,7 @@
 #include "exchange/json.h"
 #include "exchange/weather_json.h"
 #include "plan/frame/part_names.h"
+#include "plan/panes.h"
 
 namespace sillwright::exchange {
 namespace {
@@ -217,11 +218,18 @@ void writeFixings(JsonWriter& json, const plan::Fixings& fixings) {
   json.endArray();
 }
 
-void writeUnit(JsonWriter& json, const plan::UnitMass& mass) {
+void writeUnit(JsonWriter& json, const plan::UnitSpec& unit, const plan::UnitMass& mass) {
   json.key("unit").beginObject().member("mass_kg", mass.total_kg);
   if (mass.people) json.member("people", *mass.people);
   if (mass.mechanical_help) json.member("mechanical_help", true);
   if (mass.panel_kg > 0) json.member("panel_out_kg", mass.panel_kg).member("lifted_kg", mass.lifted());
+  if (!mass.parts_kg.empty()) {
+    json.key("parts_kg").beginArray();
+    for (const double kg : mass.parts_kg) json.value(kg);
+    json.endArray();
+  }
+  const std::string glass = plan::glassByLight(unit, practice::Display::Millimetres);
+  if (!glass.empty()) json.member("glass_by_light", glass);
   json.endObject();
 }
 
@@ -239,7 +247,7 @@ void writeOpening(JsonWriter& json, const job::Job& job, const plan::Plan& plan,
   writePacking(json, plan.openings[index].packing);
   writeFixings(json, plan.openings[index].fixings);
   writeWeather(json, plan.openings[index]);
-  writeUnit(json, plan.openings[index].mass);
+  writeUnit(json, plan.openings[index].unit, plan.openings[index].mass);
   writeFindings(json, findings.openings[index]);
   json.endObject();
 }

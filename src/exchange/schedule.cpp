@@ -27,8 +27,10 @@ constexpr double kBetween = 300;  // openings set side by side, mm; common pract
 constexpr double kMostOfOne = 1'000;
 
 constexpr std::string_view kPassedOver[] = {
-    order::kHold,       order::kLights,      order::kSizesOf, order::kMassFrom, order::kReveal, order::kSafetyAsked,
-    order::kOrderWidth, order::kOrderHeight, order::kBasedOn, order::kSpare,    order::kChance, order::kPeople};
+    order::kHold,         order::kLights,     order::kSizesOf,     order::kMassFrom,   order::kReveal,
+    order::kSafetyAsked,  order::kOrderWidth, order::kOrderHeight, order::kBasedOn,    order::kSpare,
+    order::kChance,       order::kPeople,     order::kUValueAsked, order::kLabelAsked, order::kFixing,
+    order::kGlassByLight, order::kParts};
 /// Lengths whose unit a schedule may leave to its reader; glass and sections are in mm then.
 constexpr std::string_view kPlaces[] = {order::kLeft,
                                         order::kSill,

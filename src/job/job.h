@@ -268,19 +268,47 @@ struct Reveal {
   bool operator==(const Reveal&) const = default;
 };
 
+/// What a pane is made of.
+enum class GlassType : std::uint8_t { Float, Toughened, Laminated, Wired };
+inline constexpr std::string_view kGlassTypeWords[] = {"float", "toughened", "laminated", "wired"};
+
 struct Glass {
   double thickness = 0;
   int panes = 0;
   std::optional<bool> safety;
   std::optional<bool> obscure = {};
+  std::optional<GlassType> type = {};
 
   static void describe(auto& keys) {
     keys("thickness", &Glass::thickness, mm(1, 100), "Of one pane, mm.");
     keys("panes", &Glass::panes, whole(1, 4), "How many panes.");
     keys("safety", &Glass::safety, truth(), "Grade A safety glass or equal.");
     keys("obscure", &Glass::obscure, truth(), "Patterned or frosted: it lets light through and no view.");
+    keys("type", &Glass::type, word(kGlassTypeWords),
+         "What it is. Toughened and laminated count as safety glass, float doesn't, where `safety` is left out.");
   }
   bool operator==(const Glass&) const = default;
+};
+
+/// The glass of one light where it isn't the unit's: only what differs is said.
+struct LightGlass {
+  double row = 0, column = 0;  ///< From 1, from the top left.
+  std::optional<double> thickness;
+  std::optional<int> panes;
+  std::optional<bool> safety, obscure;
+  std::optional<GlassType> type;
+
+  static void describe(auto& keys) {
+    keys(
+        "light", [](auto& glass) { return std::tie(glass.row, glass.column); }, pair(1, kMostLights),
+        "Which light: its row from the top and its place in it from the left, seen from outside, from 1.");
+    keys("thickness", &LightGlass::thickness, mm(1, 100), "Of one pane, mm.");
+    keys("panes", &LightGlass::panes, whole(1, 4), "How many panes.");
+    keys("safety", &LightGlass::safety, truth(), "Grade A safety glass or equal.");
+    keys("obscure", &LightGlass::obscure, truth(), "Patterned or frosted.");
+    keys("type", &LightGlass::type, word(kGlassTypeWords), "What it is.");
+  }
+  bool operator==(const LightGlass&) const = default;
 };
 
 /// What the unit was tested for, as its label says.
@@ -338,6 +366,26 @@ struct FixingSchedule {
   bool operator==(const FixingSchedule&) const = default;
 };
 
+/// Where a coupled part is joined to those before it.
+enum class CoupledAt : std::uint8_t { Right, Over };
+inline constexpr std::string_view kCoupledAtWords[] = {"right", "over"};
+
+/// A part of the unit that is made apart and joined on site.
+struct Coupled {
+  UnitKind kind = UnitKind::FixedWindow;
+  CoupledAt side = CoupledAt::Right;
+  std::optional<double> width, height;
+
+  static void describe(auto& keys) {
+    keys("kind", &Coupled::kind, word(kKindWords), "What it is.");
+    keys("side", &Coupled::side, word(kCoupledAtWords),
+         "Where it is joined to the parts before it, seen from outside: at their right, or over them.");
+    keys("width", &Coupled::width, mm(100, 20'000), "Of one at the right, mm: it is as high as the unit.");
+    keys("height", &Coupled::height, mm(100, 20'000), "Of one over the others, mm: it is as wide as the unit.");
+  }
+  bool operator==(const Coupled&) const = default;
+};
+
 struct Unit {
   UnitKind kind = UnitKind::FixedWindow;
   double width = 0;
@@ -346,12 +394,14 @@ struct Unit {
   std::vector<Light> lights;
   std::vector<double> columns;
   std::vector<double> rows;
+  std::vector<Coupled> coupled;
   std::optional<double> mullion;
   std::optional<FrameSection> frame;
   std::optional<double> stands;
   std::optional<Reveal> reveal;
   std::optional<double> fin;
   std::optional<Glass> glass;
+  std::vector<LightGlass> glass_of;
   std::optional<double> mass_kg;
   std::optional<Label> label;
   std::optional<FixingSchedule> fixing;
@@ -379,6 +429,9 @@ struct Unit {
          "out: as many as there are lights in a row, alike.");
     keys("rows", &Unit::rows, mmList(0, 20'000, kMostLights).optional(),
          "Heights of the rows of lights, from the top, mm; 0: a share of what is left. Left out: one row.");
+    keys("coupled", &Unit::coupled, tables(6),
+         "Parts made apart and joined on site, all at the right or all over; width and height above are of the whole, "
+         "its kind and lights of what they leave.");
     keys("mullion", &Unit::mullion, mm(5, 400), "Face of mullions and transoms, mm. Left out: the frame's.");
     keys("frame", &Unit::frame, table(), "Aluminium section.");
     keys("stands", &Unit::stands, mm(-300, 300),
@@ -388,6 +441,7 @@ struct Unit {
     keys("reveal", &Unit::reveal, table(), "Timber reveal. Left out: bare frame.");
     keys("fin", &Unit::fin, mm(0, 300), "Outside fin, past the unit all round, mm; 0: none.");
     keys("glass", &Unit::glass, table(), "The glass.");
+    keys("glass_of", &Unit::glass_of, tables(kMostLights), "Lights whose glass differs from it, each told once.");
     keys("mass", &Unit::mass_kg, number(0.1, 5'000, "kg"), "Weight of the unit, kg. Left out: calculated from sizes.");
     keys("label", &Unit::label, table(), "What its label says of wind and rain.");
     keys("fixing", &Unit::fixing, table(), "How its maker or an engineer wants it fixed. Left out: by the practice.");
@@ -598,11 +652,15 @@ struct Job {
   std::optional<int> built;
   std::string practice;
   std::optional<Wind> wind;
+  std::optional<std::string> bushfire;
+  std::optional<std::string> heat;
   std::vector<Wall> walls;
   std::vector<Opening> openings;
   std::optional<Stock> stock;
   base::Place practice_place;
   base::Place wind_place;
+  base::Place bushfire_place;
+  base::Place heat_place;
 
   /// The keys of [job]; tables.h has the whole file's.
   static void describe(auto& keys) {
@@ -620,6 +678,12 @@ struct Job {
     keys.place("practice", &Job::practice_place);
     keys("wind", &Job::wind, text(40), "A class of the practice's wind table, or a pressure.");
     keys.place("wind", &Job::wind_place);
+    keys("bushfire", &Job::bushfire, text(40),
+         "The site's level of bushfire attack, one of the practice's, as \"BAL-29\".");
+    keys.place("bushfire", &Job::bushfire_place);
+    keys("heat", &Job::heat, text(40),
+         "Which of the practice's limits of heat loss holds, as \"new dwelling\", \"replacement\" or \"zone 5\".");
+    keys.place("heat", &Job::heat_place);
   }
   bool operator==(const Job&) const = default;
 };

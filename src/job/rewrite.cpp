@@ -20,7 +20,7 @@ constexpr std::string_view kLineEnd = "\n";
 
 Job withoutPlaces(Job job) {
   job.file.clear();
-  job.practice_place = job.wind_place = {};
+  job.practice_place = job.wind_place = job.bushfire_place = job.heat_place = {};
   for (auto& wall : job.walls) wall.place = wall.timber_place = {};
   for (auto& opening : job.openings) {
     opening.place = opening.unit.mesh_place = opening.unit.lights_place = {};
@@ -149,8 +149,8 @@ class Rewriter {
         editTable(*table, before, now, below(where, key, *table));
         return true;
       }
-      if (!layout_.isOnePiece(node)) return false;
     }
+    if (!layout_.isOnePiece(node)) return false;
     const auto* array = node.as_array();
     const bool keeps_form = array != nullptr && now.shape != Shape::Scalar && !isTable(now) &&
                             array->size() == now.parts.size() && isComplete(now);
@@ -237,6 +237,10 @@ class Rewriter {
     if (layout_.isOnePiece(node)) {
       const Span span = layout_.linesOf(node);
       return edits_.remove(span.from, span.to);
+    }
+    if (const auto* tables = node.as_array()) {
+      for (const auto& each : *tables) removeSections(*each.as_table());
+      return;
     }
     const auto* table = node.as_table();
     if (table == nullptr) return;

@@ -92,6 +92,7 @@ std::string describe(const Holds& holds) {
     case Form::Table:
       return describeTable(*holds.table);
     case Form::Tables:
+      if (holds.table->header.empty()) return "an array of tables { " + listKeys(*holds.table) + " }";
       return "written " + std::string(holds.table->header) + ", once for each";
     case Form::Figure:
     case Form::WholeFigure:

@@ -119,8 +119,11 @@ constexpr Holds wordList(std::span<const std::string_view> words, std::span<cons
 constexpr Holds wordRow(std::span<const std::string_view> words, std::size_t most) {
   return {.form = Form::Words, .words = words, .least = 1, .most = most};
 }
+constexpr Holds pair(double from, double to, std::string_view unit = {}) {
+  return {.form = Form::Pair, .from = from, .to = to, .unit = unit};
+}
 constexpr Holds mmPair(double from, double to) {
-  return {.form = Form::Pair, .from = from, .to = to, .unit = "mm"};
+  return pair(from, to, "mm");
 }
 constexpr Holds mmList(double from, double to, std::size_t most) {
   return {.form = Form::Numbers, .from = from, .to = to, .unit = "mm", .least = 1, .most = most};

@@ -72,6 +72,9 @@ requires std::is_enum_v<Enumeration> Spelling of(const Holds& holds, Enumeration
   return word(holds.words, static_cast<std::size_t>(value));
 }
 
+template <Described T>
+Spelling of(const Holds&, const T& value);
+
 template <class T>
 Spelling listOf(const Holds& holds, const std::vector<T>& values) {
   if (values.empty()) return {};
@@ -112,7 +115,9 @@ Spelling of(const Holds& holds, const std::array<std::optional<double>, N>& valu
 }
 
 template <Described T>
-Spelling of(const Holds&, const T& value);
+Spelling of(const Holds& holds, const std::vector<T>& values) {
+  return listOf(holds, values);
+}
 
 template <class A, Described B>
 Spelling of(const Holds& holds, const std::variant<A, B>& value) {

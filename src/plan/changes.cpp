@@ -10,8 +10,8 @@ namespace {
 
 /// Whether the openings hang in the walls as before and what the whole job shares is the same.
 bool areComparable(const job::Job& before, const job::Job& after) {
-  return before.practice == after.practice && before.wind == after.wind && before.stock == after.stock &&
-         before.walls.size() == after.walls.size() &&
+  return before.practice == after.practice && before.wind == after.wind && before.bushfire == after.bushfire &&
+         before.heat == after.heat && before.stock == after.stock && before.walls.size() == after.walls.size() &&
          std::equal(before.openings.begin(), before.openings.end(), after.openings.begin(), after.openings.end(),
                     [](const job::Opening& a, const job::Opening& b) { return a.wall == b.wall; });
 }

@@ -44,6 +44,15 @@ void judgeWind(const job::Job& job, const practice::Practice& practice, std::vec
                     notOneOf(*wanted, "wind class", practice, namesOf(practice.strength.wind.classes))});
 }
 
+/// A level of bushfire attack or a limit of heat loss that the practice doesn't know, though it knows others.
+template <class Named>
+void judgeNamed(const job::Job& job, const std::optional<std::string>& wanted, const std::vector<Named>& known,
+                const char* key, const char* what, const base::Place& place, const practice::Practice& practice,
+                std::vector<base::Error>& errors) {
+  if (!wanted || known.empty() || practice::findNamed(known, *wanted) != nullptr) return;
+  errors.push_back({job.file, place, std::string("job.") + key, notOneOf(*wanted, what, practice, namesOf(known))});
+}
+
 void judgeTimber(const job::Job& job, const practice::Practice& practice, std::vector<base::Error>& errors) {
   for (std::size_t i = 0; i < job.walls.size(); ++i) {
     const job::Wall& wall = job.walls[i];
@@ -110,6 +119,9 @@ void judgeLights(const job::Job& job, std::vector<base::Error>& errors) {
 std::vector<base::Error> disagreements(const job::Job& job, const practice::Practice& practice) {
   std::vector<base::Error> errors;
   judgeWind(job, practice, errors);
+  judgeNamed(job, job.bushfire, practice.unit.bushfire, "bushfire", "bushfire level", job.bushfire_place, practice,
+             errors);
+  judgeNamed(job, job.heat, practice.unit.heat, "heat", "limit of heat loss", job.heat_place, practice, errors);
   judgeTimber(job, practice, errors);
   judgeScrews(job, practice, errors);
   judgeLights(job, errors);

@@ -3,7 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <set>
+#include <utility>
 
+#include "words/length.h"
+#include "words/names.h"
 #include "words/text.h"
 
 namespace sillwright::plan {
@@ -69,6 +73,12 @@ Grid gridOf(const UnitSpec& unit) {
   return grid;
 }
 
+/// Whether two parts made apart meet on a line: the last lines between columns, the first between rows.
+bool isJoint(const UnitSpec& unit, std::size_t line, std::size_t lines, bool of_rows) {
+  if (unit.coupled == 0 || unit.coupled_over != of_rows || line == 0 || line >= lines) return false;
+  return of_rows ? line <= unit.coupled : line + unit.coupled >= lines;
+}
+
 /// A rectangle of cells that are one light.
 struct Cell {
   std::size_t row = 0, column = 0, columns = 1;
@@ -102,7 +112,7 @@ class Division {
 
   UnitParts parts() {
     if (unit_.lights.empty()) {
-      addLight(unit_.kind, unit_.hand, parts_.clear, true);
+      addLight({0, 0, 1, unit_.kind}, unit_.hand, parts_.clear, true);
       return std::move(parts_);
     }
     const Grid grid = gridOf(unit_);
@@ -113,11 +123,31 @@ class Division {
   }
 
  private:
-  [[nodiscard]] double half() const { return unit_.mullion / 2; }
+  /// Half the face of the mullion (the transom) on a line between columns (rows): where parts are coupled the frames
+  /// of both stand there.
+  [[nodiscard]] double half(std::size_t line, std::size_t lines, bool of_rows) const {
+    return isJoint(unit_, line, lines, of_rows) ? unit_.frame.face : unit_.mullion / 2;
+  }
+
+  /// A mullion or a transom; at a joint the two frames beside each other.
+  void addBar(const UnitRect& bar, bool joint, bool upright) {
+    if (!joint) return parts_.bar.push_back(bar);
+    UnitRect first = bar;
+    UnitRect second = bar;
+    if (upright) {
+      first.x1 = second.x0 = (bar.x0 + bar.x1) / 2;
+    } else {
+      first.z1 = second.z0 = (bar.z0 + bar.z1) / 2;
+    }
+    parts_.bar.push_back(first);
+    parts_.bar.push_back(second);
+  }
 
   void addBars(const Grid& grid, const std::vector<Cell>& cells) {
     const std::size_t columns = grid.x.size() - 1;
     const std::size_t rows = grid.z.size() - 1;
+    const auto halfX = [&](std::size_t line) { return half(line, columns, false); };
+    const auto halfZ = [&](std::size_t line) { return half(line, rows, true); };
     const auto isOpen = [&](std::size_t row, std::size_t line) {  // no mullion there
       return std::any_of(cells.begin(), cells.end(), [&](const Cell& cell) {
         return cell.row == row && cell.column < line && line < cell.column + cell.columns;
@@ -128,9 +158,10 @@ class Division {
         if (isOpen(row, line)) continue;
         std::size_t last = row;
         while (last + 1 < rows && !isOpen(last + 1, line)) ++last;
-        const double top = row == 0 ? parts_.clear.z1 : grid.z[row] - half();
-        const double foot = last + 1 == rows ? parts_.clear.z0 : grid.z[last + 1] + half();
-        parts_.bar.push_back({grid.x[line] - half(), foot, grid.x[line] + half(), top});
+        const double top = row == 0 ? parts_.clear.z1 : grid.z[row] - halfZ(row);
+        const double foot = last + 1 == rows ? parts_.clear.z0 : grid.z[last + 1] + halfZ(last + 1);
+        addBar({grid.x[line] - halfX(line), foot, grid.x[line] + halfX(line), top},
+               isJoint(unit_, line, columns, false), true);
         row = last;
       }
     }
@@ -141,9 +172,10 @@ class Division {
       for (std::size_t at = 1; at <= columns; ++at) {
         const bool through = at < columns && (isOpen(line - 1, at) || isOpen(line, at));
         if (through) continue;
-        const double to = at == columns ? parts_.clear.x1 : grid.x[at] - half();
-        parts_.bar.push_back({from, grid.z[line] - half(), to, grid.z[line] + half()});
-        if (at < columns) from = grid.x[at] + half();
+        const double to = at == columns ? parts_.clear.x1 : grid.x[at] - halfX(at);
+        addBar({from, grid.z[line] - halfZ(line), to, grid.z[line] + halfZ(line)}, isJoint(unit_, line, rows, true),
+               false);
+        if (at < columns) from = grid.x[at] + halfX(at);
       }
     }
   }
@@ -152,23 +184,26 @@ class Division {
     const std::size_t end = cell.column + cell.columns;
     const std::size_t columns = grid.x.size() - 1;
     const bool bottom = cell.row + 2 == grid.z.size();
-    const UnitRect clear{cell.column == 0 ? parts_.clear.x0 : grid.x[cell.column] + half(),
-                         bottom ? parts_.clear.z0 : grid.z[cell.row + 1] + half(),
-                         end == columns ? parts_.clear.x1 : grid.x[end] - half(),
-                         cell.row == 0 ? parts_.clear.z1 : grid.z[cell.row] - half()};
+    const std::size_t rows = grid.z.size() - 1;
+    const UnitRect clear{cell.column == 0 ? parts_.clear.x0 : grid.x[cell.column] + half(cell.column, columns, false),
+                         bottom ? parts_.clear.z0 : grid.z[cell.row + 1] + half(cell.row + 1, rows, true),
+                         end == columns ? parts_.clear.x1 : grid.x[end] - half(end, columns, false),
+                         cell.row == 0 ? parts_.clear.z1 : grid.z[cell.row] - half(cell.row, rows, true)};
     // At an end of a row a casement hangs from the frame, not from a mullion: common practice, no source.
     job::Hand hand = unit_.hand;
     if (cell.kind == UnitKind::CasementWindow && columns > 1) {
       if (cell.column == 0) hand = job::Hand::Left;
       if (end == columns && cell.column > 0) hand = job::Hand::Right;
     }
-    addLight(cell.kind, hand, clear, bottom);
+    addLight(cell, hand, clear, bottom);
   }
 
-  void addLight(UnitKind kind, job::Hand hand, const UnitRect& clear, bool at_sill) {
+  void addLight(const Cell& cell, job::Hand hand, const UnitRect& clear, bool at_sill) {
     LightParts& light = parts_.light.emplace_back();
-    light = {kind, hand, clear, parts_.sash.size(), 0, parts_.pane.size(), 0, at_sill};
+    light = {cell.kind,          hand, clear,   parts_.sash.size(), 0,
+             parts_.pane.size(), 0,    at_sill, cell.row + 1,       cell.column + 1};
     fill(light);
+    parts_.glass.resize(parts_.pane.size(), glassIn(unit_.glass, unit_.glass_of, light.row, light.column));
     light.sashes = parts_.sash.size() - light.first_sash;
     light.panes = parts_.pane.size() - light.first_pane;
   }
@@ -342,13 +377,46 @@ bool anyOpens(const UnitSpec& unit) {
   });
 }
 
+std::vector<UnitRect> madeParts(const UnitSpec& unit) {
+  const Grid grid = gridOf(unit);
+  std::vector<UnitRect> parts{{0, 0, unit.width, unit.height}};
+  for (std::size_t i = 0; i < unit.coupled; ++i) {
+    UnitRect& whole = parts.back();  // what is left of it
+    UnitRect part = whole;
+    if (unit.coupled_over) {
+      whole.z1 = part.z0 = grid.z[unit.coupled - i];
+    } else {
+      whole.x1 = part.x0 = grid.x[grid.x.size() - 1 - unit.coupled + i];
+    }
+    parts.push_back(part);
+  }
+  return parts;
+}
+
+std::string partsWords(const UnitSpec& unit, practice::Display display) {
+  const std::vector<UnitRect> parts = madeParts(unit);
+  std::string said;
+  for (std::size_t i = 0; i < parts.size() && unit.coupled > 0; ++i) {
+    said += said.empty() ? "" : " + ";
+    // Of the coupled ones the kind of their one light: the last in the row, or from the top down.
+    const auto light = unit.lights[unit.coupled_over ? unit.coupled - i : unit.lights.size() - 1 - unit.coupled + i];
+    const bool divided = i == 0 && unit.lights.size() > unit.coupled + 1;
+    said += divided ? "main part" : words::nameOf(i == 0 ? unit.kind : static_cast<UnitKind>(light));
+    said += " " + words::size(parts[i].width(), parts[i].height(), display);
+  }
+  return said;
+}
+
 std::vector<double> bearings(const UnitSpec& unit) {
   if (unit.lights.empty() && !panelsMeet(unit.kind)) return {};
   if (unit.lights.empty() && unit.kind != UnitKind::StackingDoor) return {unit.width / 2};
   const UnitParts parts = partsOf(unit);
   std::vector<double> at;
   for (std::size_t i = 0; i < parts.mullions; ++i) {
-    if (parts.bar[i].z0 <= parts.clear.z0) at.push_back((parts.bar[i].x0 + parts.bar[i].x1) / 2);
+    if (parts.bar[i].z0 > parts.clear.z0) continue;
+    const bool joint = i + 1 < parts.mullions && parts.bar[i].x1 == parts.bar[i + 1].x0;
+    at.push_back(joint ? parts.bar[i].x1 : (parts.bar[i].x0 + parts.bar[i].x1) / 2);
+    if (joint) ++i;
   }
   for (const LightParts& light : parts.light) {
     if (!light.at_sill || !panelsMeet(light.kind)) continue;
@@ -360,7 +428,45 @@ std::vector<double> bearings(const UnitSpec& unit) {
   return at;
 }
 
-std::string lightsFault(const job::Unit& unit) {
+/// Glass that is told of a light that isn't there, or twice of one.
+static std::string glassFault(const job::Unit& unit, const Counts& counts) {
+  std::set<std::pair<double, double>> there;
+  for (std::size_t i = 0; i < counts.rows * counts.columns; ++i) {
+    const bool joined = i < unit.lights.size() && unit.lights[i] == job::Light::Joined;
+    if (!joined) there.emplace(i / counts.columns + 1, i % counts.columns + 1);
+  }
+  for (const job::LightGlass& glass : unit.glass_of) {
+    if (there.erase({glass.row, glass.column}) > 0) continue;
+    return "glass_of names the light [" + job::toText(glass.row) + ", " + job::toText(glass.column) +
+           "], which is not there or was named before";
+  }
+  return {};
+}
+
+/// Parts that don't line up with the unit that they are coupled to.
+static std::string coupledFault(const job::Unit& unit) {
+  if (unit.coupled.empty()) return {};
+  const bool over = unit.coupled.front().side == job::CoupledAt::Over;
+  for (const job::Coupled& part : unit.coupled) {
+    if ((part.side == job::CoupledAt::Over) != over) return "coupled parts stand all at the right, or all over";
+    if (!(over ? part.height : part.width) || (over ? part.width : part.height)) {
+      return over ? "a part coupled over says its height alone" : "a part coupled at the right says its width alone";
+    }
+  }
+  const Counts counts = countsOf(unit);
+  if ((over ? counts.columns : counts.rows) == 1) return {};
+  return over ? "parts are coupled over a single column of lights only"
+              : "parts are coupled to a single row of lights only";
+}
+
+std::string lightsFault(const job::Unit& whole) {
+  if (std::string fault = coupledFault(whole); !fault.empty()) return fault;
+  job::Unit unit = whole;
+  Divided divided = dividedWithParts(whole);
+  unit.lights = std::move(divided.lights);
+  unit.columns = std::move(divided.columns);
+  unit.rows = std::move(divided.rows);
+  if (std::string fault = glassFault(unit, countsOf(unit)); !fault.empty()) return fault;
   if (unit.lights.empty()) {
     return unit.columns.empty() && unit.rows.empty() ? std::string{}
                                                      : "columns and rows divide a unit whose lights are named";
@@ -377,6 +483,28 @@ std::string lightsFault(const job::Unit& unit) {
   std::vector<double> rows = unit.rows.empty() ? std::vector<double>(counts.rows, 0.0) : unit.rows;
   const std::string wide = sizesFault(columns, unit.width, "columns", "width");
   return wide.empty() ? sizesFault(rows, unit.height, "rows", "height") : wide;
+}
+
+std::string glassWords(const job::Glass& glass, practice::Display display) {
+  if (glass.panes <= 0) return "none";
+  std::string said = glass.panes > 1 ? std::to_string(glass.panes) + " × " : std::string{};
+  said += words::length(glass.thickness, display);
+  if (glass.type) said.append(" ").append(job::kGlassTypeWords[static_cast<std::size_t>(*glass.type)]);
+  const bool implied = glass.type && glass.type != job::GlassType::Wired;
+  if (glass.safety == true && !implied) said += ", safety";
+  if (glass.obscure == true) said += ", obscure";
+  return said;
+}
+
+std::string glassByLight(const UnitSpec& unit, practice::Display display) {
+  std::string said;
+  for (const job::LightGlass& one : unit.glass_of) {
+    const auto row = static_cast<std::size_t>(one.row);
+    const auto column = static_cast<std::size_t>(one.column);
+    said += (said.empty() ? "row " : "; row ") + std::to_string(row) + ", light " + std::to_string(column) + ": " +
+            glassWords(glassIn(unit.glass, unit.glass_of, row, column), display);
+  }
+  return said;
 }
 
 std::string lightsWords(const UnitSpec& unit) {

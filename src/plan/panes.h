@@ -60,6 +60,7 @@ struct LightParts {
   std::size_t first_sash = 0, sashes = 0;  ///< Of UnitParts::sash.
   std::size_t first_pane = 0, panes = 0;   ///< Of UnitParts::pane.
   bool at_sill = false;                    ///< In the bottom row.
+  std::size_t row = 1, column = 1;         ///< From the top left, as the job counts them.
 };
 
 struct UnitParts {
@@ -69,7 +70,8 @@ struct UnitParts {
   std::size_t mullions = 0;       ///< How many of `bar` are mullions.
   std::vector<LightParts> light;  ///< Row by row from the top left.
   std::vector<Sash> sash;
-  std::vector<UnitRect> pane;  ///< Sight size: the glass that is seen. The lowest edge is the sight line.
+  std::vector<UnitRect> pane;     ///< Sight size: the glass that is seen. The lowest edge is the sight line.
+  std::vector<job::Glass> glass;  ///< Of each pane.
 
   [[nodiscard]] const std::vector<UnitRect>& allPanes() const { return pane; }
   [[nodiscard]] std::span<const Sash> sashesOf(const LightParts& of) const {
@@ -117,11 +119,21 @@ struct UnitParts {
 /// The largest of its lights'.
 [[nodiscard]] std::optional<UnitRect> clearOpening(const UnitParts& parts);
 
+/// The outlines of the parts that it is made in: the unit itself first, then those coupled to it. One: it is whole.
+[[nodiscard]] std::vector<UnitRect> madeParts(const UnitSpec& unit);
+/// "sliding window 1200 × 1040 mm + fixed window 600 × 1040 mm". Empty: it is whole.
+[[nodiscard]] std::string partsWords(const UnitSpec& unit, practice::Display display);
+
 /// Where its weight comes down on the sill between its ends: under mullions, and where panels meet; rising.
 [[nodiscard]] std::vector<double> bearings(const UnitSpec& unit);
 
 /// Why its lights can't be laid out, empty where they can: their number, or their sizes.
 [[nodiscard]] std::string lightsFault(const job::Unit& unit);
+
+/// "2 × 4 mm toughened", "6 mm laminated, obscure", "5 mm, safety": as far as the job says it.
+[[nodiscard]] std::string glassWords(const job::Glass& glass, practice::Display display);
+/// Of each light whose glass differs: "row 2, light 1: 6 mm laminated". Empty: none does.
+[[nodiscard]] std::string glassByLight(const UnitSpec& unit, practice::Display display);
 
 /// Its lights in rows from the top, each from the left: "fixed | awning over fixed | fixed"; of panels that stack or
 /// fold how many: "4 panels". Empty: one light.

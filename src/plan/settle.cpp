@@ -26,6 +26,12 @@ class Settler {
   std::vector<Assumption>& assumed_;
 };
 
+/// Whether it is safety glass where the job names its type alone: of wired glass that isn't known.
+void settleSafety(job::Glass& glass) {
+  if (glass.safety || !glass.type || *glass.type == job::GlassType::Wired) return;
+  glass.safety = *glass.type != job::GlassType::Float;
+}
+
 }  // namespace
 
 job::CladdingKind kindOf(const job::Cladding& cladding) {
@@ -46,6 +52,36 @@ const std::string& wordFor(const job::Cladding& cladding, const practice::Words&
 
 double usualStand(const job::Wall& wall) {
   return wall.cladding && isBrick(*wall.cladding) ? -wall.cladding->cavity - kFrameIntoBrick : -kFrameProud;
+}
+
+job::Glass glassIn(const job::Glass& unit, const std::vector<job::LightGlass>& glass_of, std::size_t row,
+                   std::size_t column) {
+  job::Glass glass = unit;
+  for (const job::LightGlass& differs : glass_of) {
+    if (differs.row != static_cast<double>(row) || differs.column != static_cast<double>(column)) continue;
+    glass.thickness = differs.thickness.value_or(glass.thickness);
+    glass.panes = differs.panes.value_or(glass.panes);
+    if (differs.obscure) glass.obscure = differs.obscure;
+    if (differs.type) glass.type = differs.type;
+    if (differs.safety || differs.type) glass.safety = differs.safety;
+  }
+  settleSafety(glass);
+  return glass;
+}
+
+Divided dividedWithParts(const job::Unit& unit) {
+  Divided all{unit.lights, unit.columns, unit.rows};
+  if (unit.coupled.empty()) return all;
+  if (all.lights.empty()) all.lights = {static_cast<job::Light>(unit.kind)};
+  const bool over = unit.coupled.front().side == job::CoupledAt::Over;
+  std::vector<double>& sizes = over ? all.rows : all.columns;
+  if (sizes.empty()) sizes.assign(all.lights.size(), 0);
+  for (const job::Coupled& part : unit.coupled) {
+    const auto at_lights = over ? all.lights.begin() : all.lights.end();
+    all.lights.insert(at_lights, static_cast<job::Light>(part.kind));
+    sizes.insert(over ? sizes.begin() : sizes.end(), (over ? part.height : part.width).value_or(0));
+  }
+  return all;
 }
 
 WallSpec settleWall(const job::Wall& wall, const practice::Practice& practice) {
@@ -88,11 +124,16 @@ UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice, d
     spec.glass.thickness = settle.assume("unit.glass.thickness", usual.glass_thickness);
     spec.glass.panes = settle.assumeCount("unit.glass.panes", usual.glass_panes);
   }
+  settleSafety(spec.glass);
+  spec.glass_of = unit.glass_of;
   spec.fixing = unit.fixing;
   spec.panels = unit.panels.value_or(spec.panels);
-  spec.lights = unit.lights;
-  spec.columns = unit.columns;
-  spec.rows = unit.rows;
+  Divided divided = dividedWithParts(unit);
+  spec.lights = std::move(divided.lights);
+  spec.columns = std::move(divided.columns);
+  spec.rows = std::move(divided.rows);
+  spec.coupled = unit.coupled.size();
+  spec.coupled_over = spec.coupled > 0 && unit.coupled.front().side == job::CoupledAt::Over;
   spec.mullion = unit.mullion.value_or(spec.frame.face);
   spec.hand = unit.hand.value_or(job::Hand::Left);
   return spec;

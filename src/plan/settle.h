@@ -52,18 +52,32 @@ struct UnitSpec {
   int panels = 3;                     ///< Of a stacking or a folding door.
   std::vector<job::Light> lights;     ///< Row by row from the top left; empty: one, of the unit's kind.
   std::vector<double> columns, rows;  ///< As the job gives them; 0: a share of what is left.
+  std::size_t coupled = 0;            ///< The last columns, or the first rows, that are parts made apart.
+  bool coupled_over = false;          ///< They are rows.
   double mullion = 0;                 ///< Face of mullions and transoms.
   job::FrameSection frame;
   double stands = -kFrameProud;  ///< y of the frame's outside face.
   std::optional<job::Reveal> reveal;
   double fin = 0;
   job::Glass glass;
+  std::vector<job::LightGlass> glass_of;  ///< Lights whose glass differs.
   job::Hand hand = job::Hand::Left;
   std::optional<job::FixingSchedule> fixing;
   std::vector<Assumption> assumed;
 
   [[nodiscard]] bool isDoor() const { return job::isDoor(kind); }
 };
+
+/// The glass of a light, by its row from the top and its place in it, both from 1.
+[[nodiscard]] job::Glass glassIn(const job::Glass& unit, const std::vector<job::LightGlass>& glass_of, std::size_t row,
+                                 std::size_t column);
+
+/// The lights of a unit with those of the parts that are coupled to it: the grid of the whole.
+struct Divided {
+  std::vector<job::Light> lights;
+  std::vector<double> columns, rows;
+};
+[[nodiscard]] Divided dividedWithParts(const job::Unit& unit);
 
 [[nodiscard]] WallSpec settleWall(const job::Wall& wall, const practice::Practice& practice);
 /// y of a frame's outside face in the wall, where the job doesn't say.

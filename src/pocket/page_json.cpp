@@ -188,7 +188,7 @@ std::string listsJson(const document::Document& document) {
   JsonWriter json(out);
   const practice::Display display = document.practice->display;
   json.beginArray();
-  list(json, takeoff::orderList(document.job, document.plan, document.findings), display);
+  list(json, takeoff::orderList(document.job, *document.practice, document.plan, document.findings), display);
   const takeoff::Takeoff taken = takeoff::takeOff(document.job, *document.practice, document.plan);
   for (const takeoff::Table& table : takeoff::tablesOf(taken, document.job, *document.practice))
     list(json, table, display);

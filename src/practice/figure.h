@@ -117,6 +117,15 @@ inline constexpr job::Holds kLengths = job::mmList(0.01, kLongest, 1'000).strict
 inline constexpr job::Holds kUpTo = job::mm(0.01, kLongest);
 inline constexpr job::Holds kTables = job::tables(10'000);
 
+/// The entry of a name, or nullptr.
+template <class Named>
+[[nodiscard]] const Named* findNamed(const std::vector<Named>& all, std::string_view name) {
+  for (const Named& one : all) {
+    if (one.name == name) return &one;
+  }
+  return nullptr;
+}
+
 /// "NCC Housing Provisions 7.5.6(a), 2022" — the source as shown to people, with the status where it isn't published.
 [[nodiscard]] std::string cite(const Figure& figure);
 

@@ -70,6 +70,8 @@ void list(const Found& found, std::vector<T>& tables) {
   for (std::size_t i = 0; i < tables.size(); ++i) {
     Found one = found.in(elementName(tables[i], i));
     if constexpr (std::is_same_v<T, WindClass>) one.listed.wind = tables[i].name;
+    if constexpr (std::is_same_v<T, HeatLimit>) one.listed.heat = tables[i].name;
+    if constexpr (std::is_same_v<T, Bushfire>) one.listed.bushfire = tables[i].name;
     if constexpr (std::is_same_v<T, TimberGrade>) one.listed.grade = &tables[i];
     if constexpr (std::is_same_v<T, Gauge>) one.listed.gauge = &tables[i];
     if constexpr (std::is_same_v<T, SpanEntry>) one.listed.span = &tables[i];

@@ -15,8 +15,9 @@ struct Listed {
   std::string_view about;  ///< What it is, as the description of its table says.
   job::Holds holds;        ///< Its bounds.
   Figure* figure = nullptr;
-  std::string_view wind{};             ///< The class of wind that it is of; empty: it is of none.
-  const TimberGrade* grade = nullptr;  ///< Likewise.
+  std::string_view wind{};              ///< The class of wind that it is of; empty: it is of none.
+  std::string_view heat{}, bushfire{};  ///< The limit of heat loss, the bushfire level that it is of.
+  const TimberGrade* grade = nullptr;   ///< Likewise.
   const Gauge* gauge = nullptr;
   const SpanEntry* span = nullptr;
 };

@@ -115,10 +115,40 @@ struct Framing {
   bool operator==(const Framing&) const = default;
 };
 
+/// How much heat a unit may lose, in one case that the job names.
+struct HeatLimit {
+  std::string name;
+  Figure u_value_most;
+
+  static void describe(auto& keys) {
+    keys.header("[[unit.heat]]");
+    keys("name", &HeatLimit::name, kText, "As the job names it: \"replacement\", \"zone 5\".");
+    keys("u_value_most", &HeatLimit::u_value_most, kHeatLoss, "Heat that a unit may lose.");
+  }
+  bool operator==(const HeatLimit&) const = default;
+};
+
+/// What a level of bushfire attack asks of a unit's screens. Its glass, frame and seals are not judged.
+struct Bushfire {
+  std::string name;
+  Rule mesh_most, screen_gap_most, mesh_aluminium;
+
+  static void describe(auto& keys) {
+    keys.header("[[unit.bushfire]]");
+    keys("name", &Bushfire::name, kText, "As the job names it, \"BAL-29\".");
+    keys("mesh_most", &Bushfire::mesh_most, kLength, "Widest hole of a screen's metal mesh.");
+    keys("screen_gap_most", &Bushfire::screen_gap_most, kLength, "Widest gap round a screen.");
+    keys("mesh_aluminium", &Bushfire::mesh_aluminium, kYesNo, "1: the mesh may be of aluminium; 0: it may not.");
+  }
+  bool operator==(const Bushfire&) const = default;
+};
+
 /// The unit's parts where the job leaves them out.
 struct UnitDefaults {
   Figure frame_depth, frame_face, fin, glass_thickness, glass_panes;
-  Rule fin_cover_least, reveal_flush_tolerance, u_value_most;
+  Rule fin_cover_least, reveal_flush_tolerance;
+  std::vector<HeatLimit> heat;
+  std::vector<Bushfire> bushfire;
 
   static void describe(auto& keys) {
     keys.header("[unit]");
@@ -131,9 +161,15 @@ struct UnitDefaults {
          "Least lap of the fin over the framing, past the gap.");
     keys("reveal_flush_tolerance", &UnitDefaults::reveal_flush_tolerance, kLength,
          "How far the reveal may stand off the lining's face.");
-    keys("u_value_most", &UnitDefaults::u_value_most, kHeatLoss, "Heat that a unit may lose.");
+    keys("heat", &UnitDefaults::heat, kTables, "Heat that a unit may lose, by the case that the job names.");
+    keys("bushfire", &UnitDefaults::bushfire, kTables, "What each level of bushfire attack asks of screens.");
   }
   bool operator==(const UnitDefaults&) const = default;
+
+  /// The limit that holds: the one that the job names, or the only one there is; nullptr: it isn't told which.
+  [[nodiscard]] const HeatLimit* heatFor(const std::optional<std::string>& named) const {
+    return heat.size() == 1 && !named ? &heat.front() : findNamed(heat, named.value_or(""));
+  }
 };
 
 /// Gaps between framed opening and unit. `least` is what spare is counted from, `usual` what is ordered by,

@@ -11,12 +11,6 @@ namespace {
 constexpr double kPaPerKpa = 1000;
 constexpr std::string_view kBy = " x ";
 
-template <class Named>
-const Named* findByName(const std::vector<Named>& all, std::string_view name) {
-  const auto found = std::find_if(all.begin(), all.end(), [name](const Named& one) { return one.name == name; });
-  return found == all.end() ? nullptr : &*found;
-}
-
 struct Pressure {
   std::optional<double> kpa;
   const Figure* from = nullptr;
@@ -36,11 +30,11 @@ Pressure pressureFrom(const Rule& given, const Rule& speed, const Rule& coeffici
 }  // namespace
 
 const WindClass* Wind::find(std::string_view name) const {
-  return findByName(classes, name);
+  return findNamed(classes, name);
 }
 
 const TimberGrade* Timber::find(std::string_view name) const {
-  return findByName(grades, name);
+  return findNamed(grades, name);
 }
 
 double gustPressure(double speed, double air_density) {
@@ -69,7 +63,7 @@ std::optional<Screw> findScrew(const Strength& strength, std::string_view name) 
   if (by == std::string_view::npos) {
     return std::nullopt;
   }
-  const Gauge* gauge = findByName(strength.gauges, name.substr(0, by));
+  const Gauge* gauge = findNamed(strength.gauges, name.substr(0, by));
   const std::optional<double> length = readLength(name.substr(by + kBy.size()));
   if (gauge == nullptr || !length || *length <= 0) {
     return std::nullopt;

@@ -49,6 +49,11 @@ inline constexpr const char* kMassFrom =
     "weight from";                                ///< stated, or calculated from sizes: then it is not the job's.
 inline constexpr const char* kReveal = "reveal";  ///< bare, or with: its sizes are in the columns above.
 inline constexpr const char* kSafetyAsked = "safety glass asked";
+inline constexpr const char* kUValueAsked = "u-value asked";    ///< W/m2K at most.
+inline constexpr const char* kLabelAsked = "label asked";       ///< Wind and rain that its label has to show.
+inline constexpr const char* kGlassByLight = "glass by light";  ///< Of the lights whose glass differs.
+inline constexpr const char* kParts = "coupled parts";          ///< Each made, ordered and lifted by itself.
+inline constexpr const char* kFixing = "fixing schedule";       ///< Its maker's or an engineer's.
 inline constexpr const char* kOrderWidth = "order width";
 inline constexpr const char* kOrderHeight = "order height";
 inline constexpr const char* kBasedOn = "based on";
@@ -63,7 +68,8 @@ inline constexpr const char* kStated = "stated";
 /// usual gaps in the opening as it is planned or was measured; "clearance to spare" and "chance of fit" are those of
 /// the unit as the job has it. All four are empty where the measurements disagree. The plan and the findings are of
 /// this job.
-[[nodiscard]] Table orderList(const job::Job& job, const plan::Plan& plan, const check::Findings& findings);
+[[nodiscard]] Table orderList(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+                              const check::Findings& findings);
 
 /// Everything that a job takes, as tables: the job's own lines, the order list, the take-off, and last what is to be
 /// noted of each list, so that no note stands among a list's data.

@@ -40,17 +40,24 @@ std::string volume(double ml, practice::Display display) {
   return inInches(display) ? number(ml / kMlPerFluidOunce) + " fl oz" : number(ml, 0) + " ml";
 }
 
-std::string lengthsOf(const std::vector<double>& pieces, practice::Display display) {
+/// "2 × 2382 (A) + 1200": equal ones that follow each other are told once.
+std::string summed(const std::vector<std::string>& pieces) {
   std::string all;
   for (std::size_t i = 0; i < pieces.size();) {
     std::size_t same = i;
     while (same < pieces.size() && pieces[same] == pieces[i]) ++same;
     if (!all.empty()) all += " + ";
     if (same - i > 1) all += std::to_string(same - i) + " × ";
-    all += words::figure(pieces[i], display);
+    all += pieces[i];
     i = same;
   }
   return all;
+}
+
+std::string lengthsOf(const std::vector<double>& lengths, practice::Display display) {
+  std::vector<std::string> pieces;
+  for (const double length : lengths) pieces.push_back(words::figure(length, display));
+  return summed(pieces);
 }
 
 /// "44.4 m bought for 43.9 m of pieces; no plan buys less." or how far from proven it is.
@@ -72,11 +79,15 @@ std::string sectionName(const TimberSection& section, practice::Display display)
   return name;
 }
 
-/// "jetty E × 8, lane F × 6": in a job of one wall its name goes without saying.
+/// "jetty E": in a job of one wall its name goes without saying.
+std::string markWords(const Marked& one, const job::Job& job) {
+  return job.walls.size() > 1 ? job.walls[one.wall].name + " " + one.mark : one.mark;
+}
+
+/// "jetty E × 8, lane F × 6".
 std::string marksWords(const TimberLine& line, const job::Job& job) {
   return base::joined(line.marks, ", ", [&](const Marked& one) {
-    const std::string wall = job.walls.size() > 1 ? job.walls[one.wall].name + " " : std::string{};
-    return wall + one.mark + (line.marks.size() > 1 && one.count > 1 ? " × " + std::to_string(one.count) : "");
+    return markWords(one, job) + (line.marks.size() > 1 && one.count > 1 ? " × " + std::to_string(one.count) : "");
   });
 }
 
@@ -130,7 +141,36 @@ Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
   return table;
 }
 
-Table cuttingPlan(const Takeoff& takeoff, const practice::Practice& practice) {
+/// A section's pieces that are still to be cut, by length, each with its words: "2382 (jetty E, 22.5°)".
+class ToCut {
+ public:
+  ToCut(const TimberSection& section, const job::Job& job, practice::Display display) {
+    for (const TimberLine& line : section.lines) {
+      const std::string cut = line.cut_degrees > 0 ? ", " + number(line.cut_degrees) + "°" : std::string{};
+      for (auto one = line.marks.rbegin(); one != line.marks.rend(); ++one) {
+        const std::string words = words::figure(line.length, display) + " (" + markWords(*one, job) + cut + ")";
+        left_[std::llround(line.length * kTenths)].push_back({words, one->count});
+      }
+    }
+  }
+
+  /// The words of one bar's pieces, which are then cut.
+  std::string take(const CutBar& bar) {
+    std::vector<std::string> pieces;
+    for (const double length : bar.pieces) {
+      std::vector<Named>& left = left_[std::llround(length * kTenths)];
+      pieces.push_back(left.back().name);
+      if (--left.back().count == 0) left.pop_back();
+    }
+    return summed(pieces);
+  }
+
+ private:
+  static constexpr double kTenths = 10;
+  std::map<long long, std::vector<Named>> left_;  ///< The next to cut last.
+};
+
+Table cuttingPlan(const Takeoff& takeoff, const job::Job& job, const practice::Practice& practice) {
   Table table{"cutting plan",
               "Cutting plan: lengths of timber",
               {{"timber", Holds::Lengths},
@@ -141,17 +181,29 @@ Table cuttingPlan(const Takeoff& takeoff, const practice::Practice& practice) {
               {},
               {}};
   for (const auto& section : takeoff.timber) {
+    ToCut to_cut(section, job, practice.display);
+    const CutBar* before = nullptr;
     for (const auto& bar : section.cutting.bars) {
-      table.rows.push_back({sectionFigures(section, practice.display), double(bar.times), bar.stock, bar.offcut,
-                            lengthsOf(bar.pieces, practice.display)});
+      for (int n = 0; n < bar.times; ++n) {
+        std::string pieces = to_cut.take(bar);
+        if (before == &bar && std::get<std::string>(table.rows.back().back()) == pieces) {
+          std::get<double>(table.rows.back()[1]) += 1;
+          continue;
+        }
+        before = &bar;
+        table.rows.push_back(
+            {sectionFigures(section, practice.display), 1.0, bar.stock, bar.offcut, std::move(pieces)});
+      }
     }
   }
   if (!table.rows.empty()) {
-    table.notes = {"Each cut takes " + words::length(takeoff.kerf, practice.display) +
-                   (takeoff.end_trim > 0 ? ", and " + words::length(takeoff.end_trim, practice.display) +
-                                               " of each length go to square its end."
-                                         : std::string{"."}) +
-                   " Plates longer than a length meet over a common stud, those above each other over different ones."};
+    table.notes = {
+        "Each cut takes " + words::length(takeoff.kerf, practice.display) +
+        (takeoff.end_trim > 0
+             ? ", and " + words::length(takeoff.end_trim, practice.display) + " of each length go to square its end."
+             : std::string{"."}) +
+        " Beside each piece stands its mark on the wall's elevation, and how far off square its end is cut. Plates "
+        "longer than a length meet over a common stud, those above each other over different ones."};
   }
   return table;
 }
@@ -345,7 +397,7 @@ std::vector<std::string> listNames() {
 std::vector<Table> tablesOf(const Takeoff& takeoff, const job::Job& job, const practice::Practice& practice) {
   std::vector<Table> all{timber(takeoff, job, practice),
                          timberToBuy(takeoff, practice),
-                         cuttingPlan(takeoff, practice),
+                         cuttingPlan(takeoff, job, practice),
                          strips(takeoff, practice),
                          rolls(takeoff, practice),
                          foldedMetal(takeoff, practice),

@@ -202,3 +202,29 @@ TEST_CASE("US R308.4.2 and R308.4.5: within 24 in of a door, and in wet rooms, w
   job.openings[1].left = edge + 611;
   CHECK_FALSE(has(job, "safety glass"));
 }
+
+TEST_CASE("each light is judged by its own glass: laminated below, ordinary above") {
+  job::Job job = pane(1000, 1800, "au");
+  job::Unit& unit = job.openings[0].unit;
+  unit.lights = {job::Light(job::UnitKind::FixedWindow), job::Light(job::UnitKind::FixedWindow)};
+  unit.rows = {0, 600};
+  unit.glass = job::Glass{4, 1, {}, {}, job::GlassType::Float};
+  job.openings[0].sill = 200;
+  const auto ordinary = judged(job);
+  const auto* finding = about(ordinary, "safety glass");
+  REQUIRE(finding != nullptr);
+  CHECK(finding->severity == check::Severity::Stop);  // float glass is known to be none
+  unit.glass_of = {{2, 1, {}, {}, {}, {}, job::GlassType::Laminated}};
+  CHECK_FALSE(has(job, "safety glass"));
+  // The other way round: the low light is told of.
+  unit.glass->type = job::GlassType::Toughened;
+  unit.glass_of = {{2, 1, {}, {}, {}, {}, job::GlassType::Float}};
+  const auto low = judged(job);
+  REQUIRE(about(low, "safety glass") != nullptr);
+  CHECK(about(low, "safety glass")->say.find("The glass of row 2, light 1") == 0);
+  // Wired glass may be either: the job says it.
+  unit.glass_of = {{2, 1, {}, {}, {}, {}, job::GlassType::Wired}};
+  const auto wired = judged(job);
+  REQUIRE(about(wired, "safety glass") != nullptr);
+  CHECK(about(wired, "safety glass")->severity == check::Severity::Attend);
+}

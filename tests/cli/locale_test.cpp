@@ -73,8 +73,8 @@ std::vector<Written> allOf(const std::filesystem::path& path) {
   const auto obj = exchange::objFiles(scene, job, practice, "a.mtl");
   all.push_back({"obj", obj.obj});
   all.push_back({"mtl", obj.mtl});
-  const auto schedule =
-      exchange::readSchedule(exchange::csv(takeoff::orderList(job, plan, findings), practice.display), "order.csv");
+  const auto schedule = exchange::readSchedule(
+      exchange::csv(takeoff::orderList(job, practice, plan, findings), practice.display), "order.csv");
   REQUIRE(schedule.ok());
   all.push_back({"schedule", exchange::openingsToml(*schedule.value)});
   for (const auto format : {sheet::Format::Svg, sheet::Format::Pdf}) {

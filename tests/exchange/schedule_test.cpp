@@ -171,7 +171,8 @@ TEST_CASE("an order list is a schedule: the same openings and the same units com
   for (const auto& demo : testing::demoJobs()) {
     CAPTURE(demo.job.title);
     const auto findings = check::judge(demo.job, *demo.practice, demo.plan);
-    const auto csv = exchange::csv(takeoff::orderList(demo.job, demo.plan, findings), practice::Display::Millimetres);
+    const auto csv = exchange::csv(takeoff::orderList(demo.job, *demo.practice, demo.plan, findings),
+                                   practice::Display::Millimetres);
     const auto schedule = scheduleOf(csv);
     const auto again = openingsOf(exchange::openingsToml(schedule), schedule.walls);
     REQUIRE(again.size() == demo.job.openings.size());

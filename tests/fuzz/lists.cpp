@@ -200,7 +200,7 @@ void holdLists(const job::Job& job, const practice::Practice& practice, const pl
   holdSheets(takeoff, plan);
   holdHardware(takeoff, plan);
   for (const takeoff::Table& table : takeoff::tablesOf(takeoff, job, practice)) holdTable(table);
-  const takeoff::Table order = takeoff::orderList(job, plan, findings);
+  const takeoff::Table order = takeoff::orderList(job, practice, plan, findings);
   holdTable(order);
   holdOrder(job, order);
 }

@@ -27,6 +27,21 @@ using Two = std::array<std::optional<double>, 2>;
 
 }  // namespace
 
+TEST_CASE("the full example: the site's bushfire level, its limit of heat loss, and a light's own glass") {
+  const Job job = readGood("full.toml");
+  CHECK(job.bushfire == "BAL-29");
+  CHECK(job.heat == "zone 5");
+  const Unit& unit = job.openings[0].unit;
+  REQUIRE(unit.glass);
+  CHECK(unit.glass->type == GlassType::Float);
+  REQUIRE(unit.glass_of.size() == 1);
+  CHECK(unit.glass_of[0].row == 1);
+  CHECK(unit.glass_of[0].column == 1);
+  CHECK(unit.glass_of[0].type == GlassType::Laminated);
+  CHECK(unit.glass_of[0].obscure == true);
+  CHECK_FALSE(unit.glass_of[0].thickness);
+}
+
 TEST_CASE("the full example: the job and its wall") {
   const Job job = readGood("full.toml");
   CHECK(job.file == (kFolder / "good" / "full.toml").string());
@@ -59,8 +74,8 @@ TEST_CASE("the full example: the job and its wall") {
   CHECK(wall.align_heads);
   CHECK(wall.supports == Supports{3600, 0.9});
   CHECK_FALSE(wall.above_ground.has_value());
-  CHECK(wall.place == base::Place{11, 1});
-  CHECK(wall.timber_place == base::Place{22, 12});
+  CHECK(wall.place == base::Place{13, 1});
+  CHECK(wall.timber_place == base::Place{24, 12});
 }
 
 TEST_CASE("the full example: the opening and its unit") {
@@ -84,7 +99,7 @@ TEST_CASE("the full example: the opening and its unit") {
   CHECK(unit.frame == FrameSection{100, 50});
   CHECK(unit.reveal == Reveal{18, 100});
   CHECK(unit.fin == 30);
-  CHECK(unit.glass == Glass{6, 1, std::nullopt});
+  CHECK(unit.glass == Glass{6, 1, std::nullopt, std::nullopt, GlassType::Float});
   CHECK(unit.colour == "white");
   CHECK(unit.screens == true);
   CHECK(unit.notes == "keyed alike");

@@ -98,7 +98,7 @@ class JobMaker {
   void make(const Holds&, std::size_t&) {}            // a wall, for whoever knows how many there are
   void make(const Holds&, std::vector<TopPoint>&) {}  // needs the wall's length
   void make(const Holds& holds, std::tuple<double&, double&> into) {
-    if (!chance_.even()) return;
+    if (holds.needed == false && !chance_.even()) return;
     make(holds, std::get<0>(into));
     make(holds, std::get<1>(into));
   }
@@ -136,6 +136,10 @@ class JobMaker {
   template <Described T>
   void make(const Holds&, T& into) {
     into = some<T>();
+  }
+  template <Described T>
+  void make(const Holds&, std::vector<T>& into) {
+    for (std::size_t i = chance_.below(4); i > 0; --i) into.push_back(some<T>());
   }
 
   std::vector<TopPoint> top(double length) {

@@ -199,6 +199,33 @@ TEST_CASE("dotted keys and sections of small tables are followed") {
         with(text, "height = 1040\n", "height = 1040\nfin = 20\n"));
 }
 
+TEST_CASE("the glass of a light is changed where it stands, and taken away whole") {
+  for (const char* glass : {"glass_of = [{ light = [1, 1], thickness = 6 }]  # the low one\n",
+                            "[[opening.unit.glass_of]]\nlight = [1, 1]\nthickness = 6\n"}) {
+    CAPTURE(glass);
+    const std::string text =
+        "[job]\ntitle = \"t\"\npractice = \"au\"\n[[wall]]\nname = \"n\"\nlength = 7200\ntop = 2440\n"
+        "[[opening]]\nname = \"N1\"\nwall = \"n\"\nleft = 100\nsill = 900\nwidth = 1530\n"
+        "height = 1060\n[opening.unit]\nkind = \"fixed window\"\nwidth = 1510\nheight = 1040\n" +
+        std::string(glass);
+    const auto before = read(text, "t.toml");
+    INFO(allLines(before.errors));
+    REQUIRE(before.ok());
+    Job thicker = *before.value;
+    thicker.openings[0].unit.glass_of[0].type = GlassType::Laminated;
+    Job none = *before.value;
+    none.openings[0].unit.glass_of.clear();
+    for (const Job& after : {thicker, none}) {
+      const auto written = rewrite(text, *before.value, after);
+      REQUIRE(written.ok());
+      const auto again = read(*written.value, "t.toml");
+      INFO(*written.value << allLines(again.errors));
+      REQUIRE(again.ok());
+      CHECK(again.value->openings[0].unit.glass_of == after.openings[0].unit.glass_of);
+    }
+  }
+}
+
 TEST_CASE("a job that the reader refuses is not written") {
   const Job before = jobOf(kText);
   Job now = before;

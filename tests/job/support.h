@@ -46,7 +46,7 @@ inline std::vector<std::filesystem::path> filesIn(const std::filesystem::path& f
 
 /// The job without its places in the text, for comparing jobs that are written differently.
 inline Job withoutPlaces(Job job) {
-  job.practice_place = job.wind_place = {};
+  job.practice_place = job.wind_place = job.bushfire_place = job.heat_place = {};
   for (auto& wall : job.walls) wall.place = wall.timber_place = {};
   for (auto& opening : job.openings) {
     opening.place = opening.unit.mesh_place = opening.unit.lights_place = {};

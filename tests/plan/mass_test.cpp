@@ -44,6 +44,16 @@ TEST_CASE("every kind weighs something, and more with more glass") {
   }
 }
 
+TEST_CASE("a light of thicker glass weighs by it") {
+  job::Job job = simpleJob(job::UnitKind::FixedWindow, 1236, 1036, "au");
+  job.openings[0].unit.lights = {job::Light(job::UnitKind::FixedWindow), job::Light(job::UnitKind::FixedWindow)};
+  const auto parts = plan::partsOf(planned(job).unit);
+  const double before = planned(job).mass.glass_kg;
+  job.openings[0].unit.glass_of = {{1, 2, 10.0, {}, {}, {}, {}}};
+  const double area = parts.pane[1].inset(-plan::kGlassBite).area() / 1e6;
+  CHECK_THAT(planned(job).mass.glass_kg - before, WithinAbs(area * (10 - 5) * 2.5, 1e-9));
+}
+
 TEST_CASE("the mass that the job states is taken") {
   job::Job job = simpleJob(job::UnitKind::SlidingWindow, 1510, 1040, "au");
   const auto by_parts = planned(job).mass;

@@ -178,3 +178,70 @@ TEST_CASE("the clear opening of each kind is what its sashes leave") {
     CHECK(clear(kind) == 0);
   }
 }
+
+TEST_CASE("coupled parts: a pair of double hung windows made apart, with a frame each at the joint") {
+  job::Job job = simpleJob(UnitKind::DoubleHungWindow, 1836, 1236, "au");
+  job.openings[0].unit.coupled = {{UnitKind::DoubleHungWindow, job::CoupledAt::Right, 900, {}}};
+  const auto plan = planned(job);
+  const auto made = plan::madeParts(plan.unit);
+  REQUIRE(made.size() == 2);
+  CHECK(made[0].x1 == 936);
+  CHECK(made[1].width() == 900);
+  CHECK(made[1].height() == 1236);
+  const auto parts = plan::partsOf(plan.unit);
+  REQUIRE(parts.light.size() == 2);
+  CHECK(parts.light[1].kind == UnitKind::DoubleHungWindow);
+  // Both frames stand at the joint, and the joint on one packer.
+  REQUIRE(parts.mullions == 2);
+  CHECK(parts.bar[0].x1 == parts.bar[1].x0);
+  CHECK(parts.bar[0].width() == plan.unit.frame.face);
+  CHECK(plan::bearings(plan.unit) == std::vector<double>{936});
+  const auto sill = onSill(plan);
+  CHECK(std::any_of(sill.begin(), sill.end(), [](double at) { return std::abs(at - 936) < 1; }));
+  // Weighed and lifted part by part.
+  REQUIRE(plan.mass.parts_kg.size() == 2);
+  CHECK_THAT(plan.mass.parts_kg[0] + plan.mass.parts_kg[1], WithinAbs(plan.mass.total_kg, 1e-9));
+  CHECK(plan.mass.lifted() == std::max(plan.mass.parts_kg[0], plan.mass.parts_kg[1]));
+  CHECK(plan::liftedBy(plan.mass).find("part by part") != std::string::npos);
+  CHECK(plan::partsWords(plan.unit, practice::Display::Millimetres) ==
+        "double hung window 936 × 1236 mm + double hung window 900 × 1236 mm");
+}
+
+TEST_CASE("coupled parts: a light over a door is a row of its own, the door below it keeps its kind") {
+  job::Job job = simpleJob(UnitKind::HingedDoor, 920, 2500, "au");
+  job.openings[0].unit.coupled = {{UnitKind::FixedWindow, job::CoupledAt::Over, {}, 400}};
+  const auto unit = planned(job).unit;
+  const auto made = plan::madeParts(unit);
+  REQUIRE(made.size() == 2);
+  CHECK(made[0].height() == 2100);
+  CHECK(made[1].z0 == 2100);
+  const auto parts = plan::partsOf(unit);
+  CHECK(parts.light[0].kind == UnitKind::FixedWindow);
+  CHECK(parts.light[1].kind == UnitKind::HingedDoor);
+  CHECK(plan::partsWords(unit, practice::Display::Millimetres) ==
+        "hinged door 920 × 2100 mm + fixed window 920 × 400 mm");
+}
+
+TEST_CASE("coupled parts that don't line up, and glass of lights that aren't there, are faults") {
+  job::Job job = simpleJob(UnitKind::FixedWindow, 1800, 1200, "au");
+  job::Unit& unit = job.openings[0].unit;
+  const auto fault = [&] { return plan::lightsFault(unit); };
+  unit.coupled = {{UnitKind::FixedWindow, job::CoupledAt::Right, {}, {}}};
+  CHECK(fault() == "a part coupled at the right says its width alone");
+  unit.coupled[0].width = 600;
+  CHECK(fault().empty());
+  unit.coupled[0].height = 600;
+  CHECK(fault() == "a part coupled at the right says its width alone");
+  unit.coupled[0].height.reset();
+  unit.coupled.push_back({UnitKind::FixedWindow, job::CoupledAt::Over, {}, 300});
+  CHECK(fault() == "coupled parts stand all at the right, or all over");
+  unit.coupled.pop_back();
+  unit.lights = {lightOf(UnitKind::FixedWindow), lightOf(UnitKind::FixedWindow)};
+  unit.rows = {0, 0};
+  CHECK(fault().find("a single row") != std::string::npos);
+  unit.coupled.clear();
+  unit.glass_of = {{3, 1, {}, {}, {}, {}, {}}};
+  CHECK(fault() == "glass_of names the light [3, 1], which is not there or was named before");
+  unit.glass_of = {{2, 1, {}, {}, {}, {}, {}}, {2, 1, {}, {}, {}, {}, {}}};
+  CHECK(fault() == "glass_of names the light [2, 1], which is not there or was named before");
+}

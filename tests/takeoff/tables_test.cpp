@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 
 #include "check/judge.h"
@@ -9,6 +10,7 @@
 #include "support/demo_jobs.h"
 #include "takeoff/order.h"
 #include "takeoff/table.h"
+#include "words/length.h"
 
 using namespace sillwright;
 
@@ -16,7 +18,7 @@ namespace {
 
 std::vector<takeoff::Table> allTables(const testing::DemoJob& demo) {
   const auto findings = check::judge(demo.job, *demo.practice, demo.plan);
-  std::vector<takeoff::Table> tables{takeoff::orderList(demo.job, demo.plan, findings)};
+  std::vector<takeoff::Table> tables{takeoff::orderList(demo.job, *demo.practice, demo.plan, findings)};
   const auto taken = takeoff::takeOff(demo.job, *demo.practice, demo.plan);
   for (auto& table : takeoff::tablesOf(taken, demo.job, *demo.practice)) tables.push_back(std::move(table));
   return tables;
@@ -151,6 +153,74 @@ TEST_CASE("the order list says what each size was based on, and the unit as the 
   CHECK(std::holds_alternative<std::monostate>(cell(list, 4, "reveal depth")));
   CHECK(textAt(list, 0, "safety glass") == "yes");
   CHECK(textAt(list, 0, "flashing") == "on the wall");
+}
+
+TEST_CASE("the order list has what is asked of a unit: its label, its U-value, and the schedule it is fixed by") {
+  auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
+  job::FixingSchedule& schedule = demo.job.openings[0].unit.fixing.emplace();
+  schedule.screw = "10g x 75";
+  schedule.spacing = 450;
+  schedule.from_corner = 100;
+  schedule.sides = {job::FixedSide::Jambs};
+  demo.plan = plan::makePlan(demo.job, *demo.practice);
+  auto list = allTables(demo).front();
+  const auto& wind = demo.plan.openings[0].wind;
+  REQUIRE(wind.ultimate_kpa);
+  CHECK(textAt(list, 0, "label asked").find("ultimate " + words::number(*wind.ultimate_kpa, 2) + " kPa") == 0);
+  CHECK(textAt(list, 0, "fixing schedule") == "maker's: 10g x 75 at most 450 mm apart, 100 mm from corners, at jambs");
+  CHECK(textAt(list, 0, "u-value asked").empty());
+  const auto uk = practice::load("uk", SILLWRIGHT_ASSETS_DIR, SILLWRIGHT_ASSETS_DIR);
+  REQUIRE(uk.ok());
+  const auto findings = check::judge(demo.job, *demo.practice, demo.plan);
+  demo.job.heat = "replacement";
+  demo.job.bushfire = "BAL-29";
+  list = takeoff::orderList(demo.job, *uk.value, demo.plan, findings);
+  CHECK(numberAt(list, 0, "u-value asked") == 1.4);
+  CHECK(textAt(list, 0, "label asked").find("BAL-29") != std::string::npos);
+}
+
+TEST_CASE("the cutting plan names each piece's mark on its wall, and the angle of its end") {
+  for (const auto& demo : testing::demoJobs()) {
+    CAPTURE(demo.job.title);
+    const auto tables = allTables(demo);
+    const auto taken = takeoff::takeOff(demo.job, *demo.practice, demo.plan);
+    std::size_t too_long = 0;
+    for (const auto& section : taken.timber) too_long += section.cutting.too_long.size();
+    if (too_long > 0) continue;
+    // By mark as many as the timber list counts. One line of a piece: "2 × 2382 (jetty E, 22.5°)".
+    std::map<std::string, int> cut;
+    const auto& plan = named(tables, "cutting plan");
+    for (std::size_t row = 0; row < plan.rows.size(); ++row) {
+      std::string pieces = textAt(plan, row, "pieces") + " + ";
+      for (std::size_t at = 0, end = 0; (end = pieces.find(" + ", at)) != std::string::npos; at = end + 3) {
+        const std::string piece = pieces.substr(at, end - at);
+        const auto times = piece.find(" × ");
+        const auto open = piece.find('(');
+        REQUIRE(open != std::string::npos);
+        const std::string mark = piece.substr(open + 1, piece.find_first_of(",)", open) - open - 1);
+        const int count = times == std::string::npos ? 1 : std::stoi(piece);
+        cut[mark] += count * static_cast<int>(numberAt(plan, row, "lengths"));
+      }
+    }
+    std::map<std::string, int> counted;
+    for (const auto& section : taken.timber) {
+      for (const auto& line : section.lines) {
+        for (const auto& mark : line.marks) {
+          const std::string wall = demo.job.walls.size() > 1 ? demo.job.walls[mark.wall].name + " " : "";
+          counted[wall + mark.mark] += mark.count;
+        }
+      }
+    }
+    CHECK(cut == counted);
+  }
+  const auto studio = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/raking-studio.toml");
+  const auto tables = allTables(studio);
+  const auto& plan = named(tables, "cutting plan");
+  bool angle = false;
+  for (std::size_t row = 0; row < plan.rows.size(); ++row) {
+    angle = angle || textAt(plan, row, "pieces").find("°)") != std::string::npos;
+  }
+  CHECK(angle);
 }
 
 TEST_CASE("where readings disagree the order list names no size") {

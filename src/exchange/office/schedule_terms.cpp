@@ -112,6 +112,11 @@ Terms scheduleTerms() {
       {order::kSpare, {}},
       {order::kChance, {}},
       {order::kPeople, {}},
+      {order::kUValueAsked, {}},
+      {order::kLabelAsked, {}},
+      {order::kFixing, {}},
+      {order::kGlassByLight, {}},
+      {order::kParts, {}},
       {order::kLights, {}}};
   return kTerms;
 }

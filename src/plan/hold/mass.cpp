@@ -75,6 +75,33 @@ double largestOnSillPacker(const UnitSpec& unit, const Weights& weights, const P
   return largest;
 }
 
+/// Of the parts that it is made in the longest side.
+double longestSide(const UnitSpec& unit) {
+  double longest = 0;
+  for (const UnitRect& part : madeParts(unit)) longest = std::max({longest, part.width(), part.height()});
+  return longest;
+}
+
+/// The weight shared out to coupled parts: to each its own glass, all else by its area.
+std::vector<double> partsMass(const UnitSpec& unit, const UnitParts& parts, const std::vector<double>& glass,
+                              double total_kg) {
+  std::vector<double> shares;
+  double glass_kg = 0;
+  for (const double kg : glass) glass_kg += kg;
+  const double other = std::max(0.0, total_kg - glass_kg) / (unit.width * unit.height);
+  for (const UnitRect& part : madeParts(unit)) {
+    double kg = other * part.area();
+    for (std::size_t i = 0; i < glass.size(); ++i) {
+      const UnitRect& pane = parts.pane[i];
+      const double x = (pane.x0 + pane.x1) / 2;
+      const double z = (pane.z0 + pane.z1) / 2;
+      if (x >= part.x0 && x < part.x1 && z >= part.z0 && z < part.z1) kg += glass[i];
+    }
+    shares.push_back(kg);
+  }
+  return shares;
+}
+
 }  // namespace
 
 double glassMass(double area, const job::Glass& glass, double density) {
@@ -101,6 +128,7 @@ double teamLimit(int people, const practice::Lifting& rules) {
 std::string liftedBy(const UnitMass& mass) {
   if (!mass.people) return {};
   const std::string who = mass.mechanical_help ? "a lifter" : words::count(*mass.people, "person", "people");
+  if (!mass.parts_kg.empty()) return who + ", part by part";
   if (mass.panels_out == 0) return who;
   return who + (mass.panels_out == 1 ? ", one panel out first"
                                      : ", " + std::to_string(mass.panels_out) + " panels out first");
@@ -128,8 +156,8 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   UnitMass mass;
   std::vector<double> glass;
   glass.reserve(parts.pane.size());
-  for (const UnitRect& pane : parts.allPanes()) {
-    glass.push_back(glassMass(pane.inset(-kGlassBite).area(), unit.glass, masses.glass.value));
+  for (std::size_t i = 0; i < parts.pane.size(); ++i) {
+    glass.push_back(glassMass(parts.pane[i].inset(-kGlassBite).area(), parts.glass[i], masses.glass.value));
     mass.glass_kg += glass.back();
   }
   double sashes = 0;
@@ -145,8 +173,10 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   mass.stated = stated_kg.has_value();
   mass.total_kg = stated_kg.value_or(computed);
   const double scale = computed > 0 ? mass.total_kg / computed : 0;
-  const auto team = [&](double kg) { return teamFor(kg, std::max(unit.width, unit.height), practice.safety.lifting); };
-  const bool too_heavy = team(mass.total_kg).mechanical_help;
+  if (unit.coupled > 0) mass.parts_kg = partsMass(unit, parts, glass, mass.total_kg);
+  const double longest = unit.coupled == 0 ? std::max(unit.width, unit.height) : longestSide(unit);
+  const auto team = [&](double kg) { return teamFor(kg, longest, practice.safety.lifting); };
+  const bool too_heavy = unit.coupled == 0 && team(mass.total_kg).mechanical_help;
   Weights weights;
   weights.even = mass.total_kg;
   for (const LightParts& light : parts.light) {

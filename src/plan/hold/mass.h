@@ -4,8 +4,10 @@
 /// Handles, hinges, rollers, beads and gaskets are left out: a unit near a limit is weighed, and the job states it.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "plan/settle.h"
 #include "plan/stand/pack.h"
@@ -31,10 +33,13 @@ struct UnitMass {
   double panel_kg = 0;
   int panels_out = 0;
   double out_kg = 0;             ///< Of all that are taken out.
+  std::vector<double> parts_kg;  ///< Of a unit in coupled parts each, as madeParts; empty: it is whole.
   double per_sill_packer_n = 0;  ///< Largest share on one sill packing point; 0: nothing packed there.
 
-  /// What is lifted in.
-  [[nodiscard]] double lifted() const { return total_kg - out_kg; }
+  /// What is lifted in; of coupled parts the heaviest.
+  [[nodiscard]] double lifted() const {
+    return parts_kg.empty() ? total_kg - out_kg : *std::max_element(parts_kg.begin(), parts_kg.end());
+  }
 };
 
 [[nodiscard]] UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, const Packing& packing,

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/words.h"
+#include "plan/panes.h"
 #include "plan/weather/sheet_overlap.h"
 #include "plan/weather/weather_skin.h"
 #include "words/length.h"
@@ -379,10 +380,17 @@ Step StepTexts::liftIn() const {
                                  : std::string("its face is where the plan has it all round")) +
            ", and push it against the " + first() + " jamb's " + words.packer + "s.";
   if (flashingsGoIn()) s.what += " Pull its " + words.flashing + "s clear as it goes.";
+  if (planned.unit.coupled > 0) {
+    s.what +=
+        " Its parts go in one by one and are coupled as their maker says, the joint sealed over its whole length.";
+  }
   const auto& mass = planned.mass;
-  s.parts = {"unit " + size(planned.unit.width, planned.unit.height) + ", " +
-             (mass.stated ? std::string{} : std::string("about ")) + number(std::round(mass.lifted())) + " kg" +
-             (mass.panels_out > 0 ? " without its " + panelWord() : std::string{})};
+  const std::string parts = partsWords(planned.unit, practice.display);
+  s.parts = {parts.empty() ? std::string{} : parts + ", the heaviest " + number(std::round(mass.lifted())) + " kg"};
+  if (parts.empty())
+    s.parts = {"unit " + size(planned.unit.width, planned.unit.height) + ", " +
+               (mass.stated ? std::string{} : std::string("about ")) + number(std::round(mass.lifted())) + " kg" +
+               (mass.panels_out > 0 ? " without its " + panelWord() : std::string{})};
   s.tools = {"gloves", "long level", "props"};
   s.before_going_on =
       "Level and plumb, " +

@@ -86,16 +86,18 @@ void addFin(const UnitStage& stage) {
 }
 
 /// Panes side by side in the middle of `y`, with the space between them that there is room for.
-void addGlass(const UnitStage& stage, const Rect& rect, const Range& y, plan::StepKind by = plan::StepKind::LiftIn) {
-  const int panes = std::clamp(stage.unit->glass.panes, 0, kMostPanes);
-  if (panes == 0 || stage.unit->glass.thickness <= 0) return;
-  const double thickness = std::min(stage.unit->glass.thickness, y.length() / panes);
+void addGlass(const UnitStage& stage, std::size_t pane, const Range& y, plan::StepKind by = plan::StepKind::LiftIn) {
+  const Rect& rect = stage.parts.pane[pane];
+  const job::Glass& glass = stage.parts.glass[pane];
+  const int panes = std::clamp(glass.panes, 0, kMostPanes);
+  if (panes == 0 || glass.thickness <= 0) return;
+  const double thickness = std::min(glass.thickness, y.length() / panes);
   const double room = panes > 1 ? (y.length() - panes * thickness) / (panes - 1) : 0.0;
   const double step = thickness + std::min(kSpacer, room);
   double front = y.middle() - (step * (panes - 1) + thickness) / 2;
   for (int i = 0; i < panes; ++i, front += step) {
     addPart(stage.bench, unitPart(PartKind::GlassPane, Material::Glass, by),
-            {rect.width(), stage.unit->glass.thickness, rect.height()});
+            {rect.width(), glass.thickness, rect.height()});
     addBox(stage.bench, {rect.x0, rect.x1}, {front, front + thickness}, {rect.z0, rect.z1}, Grain::AlongX);
   }
 }
@@ -109,7 +111,7 @@ void addSash(const UnitStage& stage, const plan::Sash& sash, const Range& y, pla
   const PartSpec rail = unitPart(PartKind::SashRail, Material::Aluminium, step);
   const PartSpec stile = unitPart(PartKind::SashStile, Material::Aluminium, step);
   addRing(stage.bench, alike ? mitredRing(outer, pane) : buttedRing(outer, pane, true), y, {rail, stile, rail, stile});
-  addGlass(stage, pane, y, step);
+  addGlass(stage, sash.pane, y, step);
 }
 
 /// The middle of the stile that a sash is worked at.
@@ -187,13 +189,14 @@ void fillSliding(const UnitStage& stage, const plan::LightParts& light) {
 void fillFixed(const UnitStage& stage, const plan::LightParts& light) {
   const double deep = std::min(kBead, 0.2 * stage.y.length());
   const double middle = stage.y.middle();
-  const double glazing = std::min(
-      stage.unit->glass.thickness * stage.unit->glass.panes + kSpacer * std::max(stage.unit->glass.panes - 1, 0),
-      0.5 * stage.y.length());
+  const job::Glass& of = stage.parts.glass[light.first_pane];
+  const double glazing =
+      std::min(of.thickness * of.panes + kSpacer * std::max(of.panes - 1, 0), 0.5 * stage.y.length());
   const Range glass{middle - glazing / 2, middle + glazing / 2};
   const PartSpec what = unitPart(PartKind::Bead, Material::Aluminium);
-  for (const Rect& pane : stage.parts.panesOf(light)) {
-    addGlass(stage, pane, glass);
+  for (std::size_t i = light.first_pane; i < light.first_pane + light.panes; ++i) {
+    addGlass(stage, i, glass);
+    const Rect& pane = stage.parts.pane[i];
     const std::array<Quad, 4> ring = mitredRing(pane, pane.inset(plan::faceWithin(kBead, pane)));
     addRing(stage.bench, ring, {glass.low - deep, glass.low}, {what, what, what, what});
     addRing(stage.bench, ring, {glass.high, glass.high + deep}, {what, what, what, what});
@@ -203,7 +206,7 @@ void fillFixed(const UnitStage& stage, const plan::LightParts& light) {
 /// Blades that lean outwards at their foot, each lapping the one below.
 void fillLouvre(const UnitStage& stage, const plan::LightParts& light) {
   const double lean = std::min(0.25 * stage.y.length(), 20.0);
-  const double thick = std::max(stage.unit->glass.thickness, 1.0);
+  const double thick = std::max(stage.parts.glass[light.first_pane].thickness, 1.0);
   for (const Rect& pane : stage.parts.panesOf(light)) {
     const double top = std::min(pane.z1 + kBladeLap, light.clear.z1);
     addPart(stage.bench, unitPart(PartKind::GlassPane, Material::Glass), {pane.width(), thick, top - pane.z0});

@@ -100,8 +100,9 @@ Table unitFacts(const Front& front, double width) {
     add("opens", std::string(hung ? "hung at the " : "slides: ") + (unit.hand == job::Hand::Left ? "left" : "right") +
                      (slides ? " sash" : "") + ", seen from outside");
   }
-  add("glass", (unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
-                   front.figure(unit.glass.thickness) + (unit.glass.safety.value_or(false) ? ", safety" : ""));
+  add("glass", plan::glassWords(unit.glass, front.display()));
+  if (unit.coupled > 0) add("parts", plan::partsWords(unit, front.display()) + ", made apart and coupled on site");
+  if (!unit.glass_of.empty()) add("glass by light", plan::glassByLight(unit, front.display()));
   const auto& words = front.subject().practice.words;
   if (unit.reveal) {
     add("reveal",
