@@ -73,6 +73,7 @@ void judgeBushfire(Bench& bench) {
 }  // namespace
 
 void judgeClimate(Bench& bench) {
+  if (bench.planned().inside) return;
   judgeHeat(bench);
   judgeBushfire(bench);
 }

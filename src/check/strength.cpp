@@ -217,7 +217,6 @@ void judgeStrength(Bench& bench) {
   if (!bench.planned().inside) {
     noteWind(bench);
     judgeLabel(bench);
-    judgeHeat(bench);
   }
   judgeLintel(bench);
   const auto& lintel = bench.planned().lintel;

@@ -240,12 +240,14 @@ std::string madeIn(std::size_t place, const job::Job& job, const practice::Pract
     return text;
   }
   if (place == 1) return sheet::windWords(job, practice);  // the only figure that a sheet says and the plan doesn't
-  const plan::Plan plan = plan::makePlan(job, practice, {1});
   if (place == 2) {
+    const plan::Plan plan = plan::makePlan(job, practice, {1});
     for (std::size_t i = 0; i < job.openings.size(); ++i) text += stepsText(job, practice, plan, i, 1000);
     return text;
   }
-  for (const auto& solid : scene::build(job, practice, plan, {}).solids) {
+  job::Job drawn = job;
+  drawn.walls.front().cladding = job::Cladding{110, 45};  // of brick, which is drawn with sizes of its own
+  for (const auto& solid : scene::build(drawn, practice, plan::makePlan(drawn, practice, {1}), {}).solids) {
     const auto* bytes = reinterpret_cast<const char*>(solid.corner.data());
     text.append(bytes, sizeof solid.corner);
   }

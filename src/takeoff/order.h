@@ -49,7 +49,7 @@ inline constexpr const char* kMassFrom =
     "weight from";                                ///< stated, or calculated from sizes: then it is not the job's.
 inline constexpr const char* kReveal = "reveal";  ///< bare, or with: its sizes are in the columns above.
 inline constexpr const char* kSafetyAsked = "safety glass asked";
-inline constexpr const char* kUValueAsked = "u-value asked";    ///< W/m2K at most.
+inline constexpr const char* kUValueAsked = "u value asked";    ///< W/m2K at most.
 inline constexpr const char* kLabelAsked = "label asked";       ///< Wind and rain that its label has to show.
 inline constexpr const char* kGlassByLight = "glass by light";  ///< Of the lights whose glass differs.
 inline constexpr const char* kParts = "coupled parts";          ///< Each made, ordered and lifted by itself.

@@ -38,7 +38,7 @@ std::string stepText(const job::Job& job, const plan::Plan& plan, StepKind kind)
 
 }  // namespace
 
-TEST_CASE("cladding that names no kind is boards; as thick as a brick before a cavity it is brick veneer") {
+TEST_CASE("cladding that names no kind is boards, as thick as a brick before a cavity it is brick veneer") {
   CHECK(plan::kindOf({16, 0}) == job::CladdingKind::Boards);
   CHECK(plan::kindOf({110, 0}) == job::CladdingKind::Boards);
   CHECK(plan::kindOf({69, 40}) == job::CladdingKind::Boards);
@@ -150,7 +150,7 @@ TEST_CASE("fixings into steel are not judged by timber rules, and steel is liste
                     [](const takeoff::TimberSection& section) { return section.grade == "steel"; }));
 }
 
-TEST_CASE("a lintel is checked by its own grade; one that the table has not is not judged") {
+TEST_CASE("a lintel is checked by its own grade, one that the table has not is not judged") {
   job::Job job = windowIn({16, 0});
   job.walls[0].supports = job::Supports{3000, 0.9};
   job.openings[0].lintel = job::Lintel{140, 45, 1, "MGP15"};

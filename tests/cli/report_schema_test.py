@@ -15,7 +15,8 @@ import jsonschema
 PROGRAM, SOURCE = sys.argv[1], pathlib.Path(sys.argv[2])
 SCHEMA = json.loads((SOURCE / "assets/jobs/sillwright-check.schema.json").read_text(encoding="utf-8"))
 # Of heavy units and inch rule sets, or of units that no demo job has.
-SELDOM = {"opening.tag", "packing.backing", "unit.panel_out_kg", "unit.lifted_kg", "unit.mechanical_help"}
+SELDOM = {"opening.tag", "packing.backing", "unit.panel_out_kg", "unit.lifted_kg", "unit.mechanical_help", "unit.parts_kg",
+          "unit.glass_by_light"}
 
 
 def report_of(job):

@@ -168,14 +168,14 @@ TEST_CASE("the order list has what is asked of a unit: its label, its U-value, a
   REQUIRE(wind.ultimate_kpa);
   CHECK(textAt(list, 0, "label asked").find("ultimate " + words::number(*wind.ultimate_kpa, 2) + " kPa") == 0);
   CHECK(textAt(list, 0, "fixing schedule") == "maker's: 10g x 75 at most 450 mm apart, 100 mm from corners, at jambs");
-  CHECK(textAt(list, 0, "u-value asked").empty());
+  CHECK(textAt(list, 0, "u value asked").empty());
   const auto uk = practice::load("uk", SILLWRIGHT_ASSETS_DIR, SILLWRIGHT_ASSETS_DIR);
   REQUIRE(uk.ok());
   const auto findings = check::judge(demo.job, *demo.practice, demo.plan);
   demo.job.heat = "replacement";
   demo.job.bushfire = "BAL-29";
   list = takeoff::orderList(demo.job, *uk.value, demo.plan, findings);
-  CHECK(numberAt(list, 0, "u-value asked") == 1.4);
+  CHECK(numberAt(list, 0, "u value asked") == 1.4);
   CHECK(textAt(list, 0, "label asked").find("BAL-29") != std::string::npos);
 }
 

@@ -146,10 +146,11 @@ View drawStorey(Book& book, const Storey& storey, const Scale& scale, const Box&
   return view;
 }
 
-/// Two chains outside a wall that runs along the page: its openings, and its length.
+/// Two chains outside a wall that runs along the page: its openings, and its length. Each goes as far out as it takes
+/// to stand clear of names and of other walls' figures; where there is no such place it is left out.
 void dimensionWall(Book& book, const View& view, std::size_t index) {
-  constexpr double kOpenings = 15;  // mm of paper from the wall, past the names
-  constexpr double kLength = 23;
+  constexpr double kNearest = 15, kFarthest = 32, kStep = 2.5;  // mm of paper from the wall, past the names
+  constexpr double kApart = 8;                                  // of the two chains
   const Subject& subject = book.subject;
   const job::Wall& wall = subject.job.walls[index];
   const PlanWall plan = planWall(wall);
@@ -157,7 +158,18 @@ void dimensionWall(Book& book, const View& view, std::size_t index) {
   if (!level && std::abs(plan.along.x) > 1e-6) return;
   const Vec from = view.at(plan.at.x, plan.at.y);
   const double away = level ? plan.inward.y : -plan.inward.x;  // out of the house; the page's y runs down
-  const auto chain = [&](double off, const std::vector<double>& at) {
+  double off = kNearest;
+  const auto isFree = [&] {
+    const Vec to = view.at(plan.place(wall.length, 0).x, plan.place(wall.length, 0).y);
+    const Vec out = level ? Vec{0, away * off} : Vec{away * off, 0};
+    const Box box = Box{std::min(from.x, to.x) + out.x, std::min(from.y, to.y) + out.y, std::max(from.x, to.x) + out.x,
+                        std::max(from.y, to.y) + out.y}
+                        .grown(8);
+    return book.painter().log().frame.holds(box) && book.painter().log().isFree(box);
+  };
+  const auto chain = [&](const std::vector<double>& at) {
+    while (off <= kFarthest && !isFree()) off += kStep;
+    if (off > kFarthest) return;
     Chain made{.along = level ? Along::X : Along::Y, .away = away, .per_mm = view.per_mm};
     made.level = (level ? from.y : from.x) + away * off;
     for (std::size_t i = 0; i < at.size(); ++i) {
@@ -169,6 +181,7 @@ void dimensionWall(Book& book, const View& view, std::size_t index) {
       made.texts.push_back(figure(at[i] - at[i - 1], subject.practice.display));
     }
     drawChain(book.painter(), made);
+    off += kApart;
   };
   std::vector<double> edges{0, wall.length};
   for (const std::int32_t i : subject.plan.walls[index].openings) {
@@ -179,8 +192,8 @@ void dimensionWall(Book& book, const View& view, std::size_t index) {
   }
   std::sort(edges.begin(), edges.end());
   edges.erase(std::unique(edges.begin(), edges.end()), edges.end());
-  if (edges.size() > 2) chain(kOpenings, edges);
-  chain(edges.size() > 2 ? kLength : kOpenings, {0, wall.length});
+  if (edges.size() > 2) chain(edges);
+  chain({0, wall.length});
 }
 
 }  // namespace
