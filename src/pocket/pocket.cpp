@@ -142,7 +142,7 @@ EMSCRIPTEN_KEEPALIVE const char* pocketType(int opening, int reading, const char
   return answer([&]() -> std::string {
     Pocket& p = one();
     const auto which = static_cast<job::TapeReading>(reading);
-    const view::ParsedReading parsed = view::parseReading(which, text);
+    const view::ParsedReading parsed = view::parseReading(which, text, p.document.practice->display);
     if (!parsed.good) return parsed.refusal;
     job::setValue(p.document.job.openings.at(static_cast<std::size_t>(opening)).measured, which, parsed.value);
     document::rebuild(p.document);

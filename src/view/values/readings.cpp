@@ -66,7 +66,8 @@ ParsedReading parseLength(std::string_view length, const job::Holds& bounds, std
             .value = {},
             .refusal = name + " must be " + boundsWords(bounds, display) + ", not " + words::length(*value, display)};
   }
-  return {.good = true, .value = value, .refusal = {}};
+  // Inches in binary have more digits than they mean: 48 5/8 would be written as 1235.0749999999998.
+  return {.good = true, .value = std::round(*value * 1e4) / 1e4, .refusal = {}};
 }
 
 std::string boundsWords(const job::Holds& bounds, practice::Display display) {
