@@ -28,7 +28,7 @@ seeds() {  # where a target's first inputs lie
     job) echo "$root/assets/jobs $root/tests/job/good $root/tests/job/bad" ;;
     practice) echo "$root/assets/practice $root/tests/practice/bad" ;;
     mesh) echo "$root/assets/meshes $root/tests/fuzz/seeds/mesh" ;;
-    schedule | words | plan) echo "$root/tests/fuzz/seeds/$1" ;;
+    schedule | words | plan | model) echo "$root/tests/fuzz/seeds/$1" ;;
     recovery) echo "$root/assets/jobs" ;;
   esac
 }
@@ -61,7 +61,7 @@ finish() {  # target, process
 }
 
 printf '%-10s %12s %10s\n' target executions edges
-set -- job practice mesh schedule recovery words plan
+set -- job practice mesh schedule recovery words plan model
 while [ $# -gt 0 ]; do
   first=$1; shift
   run "$first" & first_process=$!

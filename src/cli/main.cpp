@@ -40,6 +40,7 @@ constexpr const char* kFooter =
 using sillwright::cli::CheckOptions;
 using sillwright::cli::DiffOptions;
 using sillwright::cli::ExportOptions;
+using sillwright::cli::ImportOptions;
 using sillwright::cli::ListOptions;
 using sillwright::cli::MeasureOptions;
 using sillwright::cli::PracticeOptions;
@@ -106,6 +107,12 @@ void describeSchedule(CLI::App& verb, ScheduleOptions& options) {
   verb.add_option("--job", options.job, "The job to add the openings to: its walls, and its text before them");
   verb.add_option("--practice", options.practice, "The rule set whose usual gaps tell the size that isn't told");
   verb.add_option("--out", options.out, "The job file to write; without it, on standard output");
+}
+
+void describeImport(CLI::App& verb, ImportOptions& options) {
+  verb.add_option("model", options.file, "The building model: IFC 2x3 or IFC 4 (.ifc)")->required();
+  verb.add_option("--out", options.out, "The job file to write")->required();
+  verb.add_option("--practice", options.practice, "The rule set that the job is to work by")->capture_default_str();
 }
 
 void describeMeasure(CLI::App& verb, MeasureOptions& options) {
@@ -347,6 +354,8 @@ int run(int argc, char** argv) {
   verbs.add("list", "What to order, to buy and to cut: on screen, as CSV or as a workbook", describeList, cli::list);
   verbs.add("schedule", "Turn a window schedule (CSV, workbook) into openings of a job", describeSchedule,
             cli::schedule);
+  verbs.add("import", "Turn the walls, windows and doors of a building model (IFC) into a job", describeImport,
+            cli::importModel);
   verbs.add("measure", "Put measurements of a log or a form into a job, or write the form", describeMeasure,
             cli::measure);
   verbs.add("diff", "What changed between two revisions of a job: verdicts, units to order, cuts", describeDiff,

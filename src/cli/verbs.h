@@ -95,6 +95,14 @@ struct ScheduleOptions {
 /// over.
 int schedule(const ScheduleOptions& options);
 
+struct ImportOptions {
+  std::filesystem::path file;
+  std::filesystem::path out;
+  std::string practice = "au";
+};
+/// A building model's walls with their openings, windows and doors as a job; what was left out on standard error.
+int importModel(const ImportOptions& options);
+
 struct MeasureOptions {
   std::filesystem::path job;
   std::filesystem::path file;    ///< The log or the filled form; empty: only the form is wanted.

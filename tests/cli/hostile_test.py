@@ -272,6 +272,39 @@ def bad_places(folder):
     check(sorted(folder.glob(".*")) == [], "nothing is left beside it", "something is")
 
 
+def building_models(folder):
+    """What is no building model, or one that leads nowhere."""
+    head = "ISO-10303-21;HEADER;FILE_SCHEMA(('IFC4'));ENDSEC;DATA;"
+    unit = "#1=IFCSIUNIT(*,.LENGTHUNIT.,$,.METRE.);#2=IFCUNITASSIGNMENT((#1));#3=IFCPROJECT('',$,'',$,$,$,$,$,#2);"
+    out = folder / "out.toml"
+
+    def model(name, text, words):
+        refused(name, ["import", put(folder, "m.ifc", text), "--out", out], words, absent=out)
+
+    model("an empty model", "", "no STEP file")
+    refused("a job as a model", ["import", JOB, "--out", out], "no STEP file", absent=out)
+    refused("1 GB of nothing as a model", ["import", sparse(folder, "sparse.ifc", 1 << 30), "--out", out], "no STEP file")
+    model("a model of another standard", head.replace("IFC4", "AP214"), "neither IFC 2x3 nor IFC 4")
+    model("a model without a unit", head + "#3=IFCPROJECT('',$,'',$,$,$,$,$,$);", "unit of length")
+    model("a model without a wall", head + unit, "no outside wall")
+    model("a wall that stands in itself", head + unit + "#4=IFCLOCALPLACEMENT(#4,$);#5=IFCWALL('',$,'',$,$,#4,$,$,$);", "no outside wall")
+    model("a million brackets", head + unit + "#5=IFCWALL(" + "(" * 1000000 + ");", "no outside wall")
+    model("a text without an end", head + unit + "#5=IFCWALL('" + "x" * 1000000, "no outside wall")
+    model("shapes that name each other", head + unit + "".join(
+        f"#{i}=IFCOPENSHELL((#{i + 1},#{i + 1},#{i + 1}));" for i in range(10, 70)) +
+        "#4=IFCSHAPEREPRESENTATION($,'Body','',(#10));#7=IFCPRODUCTDEFINITIONSHAPE($,$,(#4));#5=IFCWALL('',$,'',$,$,$,#7,$,$);",
+        "no outside wall")
+    pipe = folder / "pipe.ifc"
+    os.mkfifo(pipe)
+    refused("a pipe as a model", ["import", pipe, "--out", out], "can't be opened as a file")
+    refused("no model", ["import", folder / "none.ifc", "--out", out], "can't be opened as a file")
+    whole = folder / "whole.ifc"
+    row("a model of our own", ["export", JOB, "--out", whole], 0)
+    row("and back", ["import", whole, "--out", out], 0)
+    row("which is a job", ["check", out], 0)
+    refused("a model over itself", ["import", whole, "--out", whole], "another file")
+
+
 def permissions(folder):
     nobody = nobody_runs_it()
     if nobody is None:
@@ -549,7 +582,7 @@ def little_room(folder):
 
 
 def all_parts():
-    for part in (no_plain_files, texts, same_answers, near_openings, odd_characters, own_input, full_disk, bad_places,
+    for part in (no_plain_files, texts, same_answers, near_openings, odd_characters, own_input, full_disk, bad_places, building_models,
                  permissions, ended_midway, little_room, numbers_of_the_command, machine, windows, locale_with_commas):
         with tempfile.TemporaryDirectory(prefix="sillwright-hostile-") as name:
             folder = pathlib.Path(name)

@@ -1,0 +1,528 @@
+#include "exchange/ifc_import.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <limits>
+#include <map>
+#include <numbers>
+#include <optional>
+#include <set>
+#include <utility>
+
+#include "base/words.h"
+#include "document/edits.h"
+#include "exchange/ifc_operations.h"
+#include "exchange/model_parts.h"
+#include "exchange/step/ifc_shape.h"
+#include "exchange/step/step_reader.h"
+#include "job/tables.h"
+#include "words/text.h"
+
+namespace sillwright::exchange {
+namespace {
+
+constexpr double kNoGap = 2;          // mm: a unit that is no smaller than its opening by more fills it
+constexpr double kStraight = 2;       // mm: a corner of a wall's top no further off the line is none
+constexpr double kUpright = 0.01;     // a plane no further off upright cuts a mitre, not the top
+constexpr std::size_t kLongest = 90;  // bytes of a name
+
+using Id = std::uint32_t;
+using Ids = std::map<Id, std::vector<Id>>;
+
+const std::vector<std::string_view> kTypes{"IFCPROJECT",
+                                           "IFCWALL",
+                                           "IFCWALLSTANDARDCASE",
+                                           "IFCWALLELEMENTEDCASE",
+                                           "IFCWINDOW",
+                                           "IFCWINDOWSTANDARDCASE",
+                                           "IFCDOOR",
+                                           "IFCDOORSTANDARDCASE",
+                                           "IFCRELVOIDSELEMENT",
+                                           "IFCRELFILLSELEMENT",
+                                           "IFCRELDEFINESBYTYPE",
+                                           "IFCRELDEFINESBYPROPERTIES",
+                                           "IFCRELAGGREGATES"};
+
+double rounded(double mm) {
+  return std::round(mm * 10) / 10 + 0.0;
+}
+
+bool within(const job::TableRule& table, const char* key, double value) {
+  const job::Holds& holds = table.at(key);
+  return value >= holds.from && value <= holds.to;
+}
+
+/// A stretch along an axis.
+struct Stretch {
+  double low = std::numeric_limits<double>::infinity();
+  double high = -std::numeric_limits<double>::infinity();
+  void hold(double at) { low = std::min(low, at), high = std::max(high, at); }
+  [[nodiscard]] double length() const { return high - low; }
+  [[nodiscard]] double middle() const { return (low + high) / 2; }
+};
+
+/// A wall of the model on the floor plan: from `low` to `high` along it, across it, and up.
+struct ModelWall {
+  Id id = 0;
+  std::string name;
+  glm::dvec2 along{1.0, 0.0};
+  glm::dvec2 inward{0.0, 1.0};  ///< Square to `along`, to its left.
+  Stretch u, v, z;
+  std::vector<job::TopPoint> top;  ///< From its lower left.
+  bool outside = true;
+
+  [[nodiscard]] glm::dvec3 local(glm::dvec3 world) const {
+    const glm::dvec2 plan(world);
+    return {glm::dot(plan, along), glm::dot(plan, inward), world.z};
+  }
+  [[nodiscard]] glm::dvec2 on(double at_u, double at_v) const { return along * at_u + inward * at_v; }
+  /// The same wall seen from its other side.
+  void turn() {
+    along = -along, inward = -inward;
+    u = {-u.high, -u.low}, v = {-v.high, -v.low};
+    for (job::TopPoint& point : top) point.x = u.length() - point.x;
+    std::reverse(top.begin(), top.end());
+  }
+};
+
+/// The upper edge round points: left to right, no corner that hangs below the line between others.
+std::vector<job::TopPoint> upperEdge(std::vector<job::TopPoint> points) {
+  std::sort(points.begin(), points.end(),
+            [](const auto& a, const auto& b) { return std::pair(a.x, a.z) < std::pair(b.x, b.z); });
+  std::vector<job::TopPoint> edge;
+  for (const job::TopPoint& point : points) {
+    while (!edge.empty() && point.x - edge.back().x < job::kLeastBetweenCorners && point.z >= edge.back().z)
+      edge.pop_back();
+    while (edge.size() > 1) {
+      const job::TopPoint &a = edge[edge.size() - 2], &b = edge.back();
+      const double line = a.z + (point.z - a.z) * (b.x - a.x) / std::max(point.x - a.x, 1e-9);
+      if (b.z > line + kStraight) break;
+      edge.pop_back();
+    }
+    if (edge.empty() || point.x - edge.back().x >= job::kLeastBetweenCorners) edge.push_back(point);
+  }
+  return edge;
+}
+
+/// What of the edge lies under the line z = height + slope · x.
+std::vector<job::TopPoint> under(const std::vector<job::TopPoint>& edge, double height, double slope) {
+  std::vector<job::TopPoint> cut;
+  const auto above = [&](const job::TopPoint& point) { return point.z - height - slope * point.x; };
+  for (std::size_t i = 0; i < edge.size(); ++i) {
+    cut.push_back({edge[i].x, edge[i].z - std::max(above(edge[i]), 0.0)});
+    if (i + 1 == edge.size() || above(edge[i]) * above(edge[i + 1]) >= 0) continue;
+    const double part = above(edge[i]) / (above(edge[i]) - above(edge[i + 1]));
+    cut.push_back({edge[i].x + part * (edge[i + 1].x - edge[i].x), edge[i].z + part * (edge[i + 1].z - edge[i].z)});
+  }
+  return cut;
+}
+
+class Import {
+ public:
+  Import(StepFile& file, double unit_mm, const ModelFor& wanted)
+      : file_(file), unit_(unit_mm), shapes_(file, unit_mm), wanted_(wanted) {}
+
+  ModelReading run() {
+    readRelations();
+    for (const char* type : {"IFCWALL", "IFCWALLSTANDARDCASE", "IFCWALLELEMENTEDCASE"}) {
+      for (const Id id : file_.of(type)) readWall(id);
+    }
+    for (ModelWall& wall : walls_) findOutside(wall);
+    writeWalls();
+    for (const ModelWall& wall : walls_) {
+      if (const auto at = job_wall_.find(wall.id); at != job_wall_.end()) readOpenings(wall, at->second);
+    }
+    tellLeftOut();
+    return std::move(reading_);
+  }
+
+ private:
+  /// A note for all things of which the same is to be said.
+  void leaveOut(const std::string& why, const std::string& name) {
+    left_out_[why].push_back(name.empty() ? "one without a name" : base::quote(name));
+  }
+
+  /// From each of what a relation names to each of the others.
+  Ids relations(const char* type, std::size_t from, std::size_t to) {
+    Ids all;
+    const auto each = [](const StepValue& value) {
+      return value.kind == StepValue::Kind::List ? value.items : std::vector{value};
+    };
+    for (const Id id : file_.of(type)) {
+      const StepInstance relation = file_.at(id);
+      for (const StepValue& a : each(relation[from])) {
+        for (const StepValue& b : each(relation[to])) all[a.reference].push_back(b.reference);
+      }
+    }
+    return all;
+  }
+
+  void readRelations() {
+    openings_of_ = relations("IFCRELVOIDSELEMENT", 4, 5);
+    units_of_ = relations("IFCRELFILLSELEMENT", 4, 5);
+    type_of_ = relations("IFCRELDEFINESBYTYPE", 4, 5);
+    properties_of_ = relations("IFCRELDEFINESBYPROPERTIES", 4, 5);
+    parts_of_ = relations("IFCRELAGGREGATES", 4, 5);
+    for (const auto& [opening, units] : units_of_) placed_.insert(units.begin(), units.end());
+  }
+
+  static Id firstOf(const Ids& of, Id id) {
+    const auto found = of.find(id);
+    return found == of.end() ? 0 : found->second.front();
+  }
+
+  std::string nameOf(const StepInstance& thing, const char* otherwise) {
+    const std::string name = base::oneLine(base::shortened(thing[2].text, kLongest), kLongest);
+    return names_.take(name.empty() ? otherwise : name);
+  }
+
+  /// False: it says that it is inside the building.
+  bool saysOutside(Id wall) {
+    const auto found = properties_of_.find(wall);
+    if (found == properties_of_.end()) return true;
+    for (const Id id : found->second) {
+      const StepInstance set = file_.at(id);
+      if (set.type != "IFCPROPERTYSET") continue;
+      for (const StepValue& reference : set[4].items) {
+        const StepInstance property = file_.at(reference);
+        if (property[0].text == "IsExternal" && property[2].is("F")) return false;
+      }
+    }
+    return true;
+  }
+
+  Body bodyOfWall(Id id, const StepInstance& thing) {
+    Body body = shapes_.bodyOf(thing);
+    if (const auto parts = parts_of_.find(id); body.corners.empty() && parts != parts_of_.end()) {
+      for (const Id part : parts->second) {
+        const StepInstance member = file_.at(part);
+        if (member.type != "IFCMEMBER") continue;
+        const Body of_member = shapes_.bodyOf(member);
+        body.corners.insert(body.corners.end(), of_member.corners.begin(), of_member.corners.end());
+      }
+    }
+    return body;
+  }
+
+  void readWall(Id id) {
+    const StepInstance thing = file_.at(id);
+    ModelWall wall;
+    wall.id = id;
+    wall.name = nameOf(thing, "wall");
+    const Body body = bodyOfWall(id, thing);
+    if (body.curved) return leaveOut("curved", wall.name);
+    if (body.corners.empty()) return leaveOut("without a shape that can be read", wall.name);
+    if (!saysOutside(id)) return leaveOut("inside the building, by the model", wall.name);
+    if (body.unknown) leaveOut("drawn in a way that is only partly read", wall.name);
+    const glm::dvec2 x(shapes_.placeOf(thing)[0]);
+    const double length = std::sqrt(glm::dot(x, x));
+    if (length > 0.1) wall.along = x / length;
+    measure(wall, body);
+    if (wall.v.length() > wall.u.length()) {
+      wall.along = {-wall.along.y, wall.along.x};
+      measure(wall, body);
+    }
+    walls_.push_back(std::move(wall));
+  }
+
+  static void measure(ModelWall& wall, const Body& body) {
+    wall.inward = {-wall.along.y, wall.along.x};
+    wall.u = wall.v = wall.z = {};
+    std::vector<job::TopPoint> points;
+    for (const glm::dvec3& corner : body.corners) {
+      const glm::dvec3 at = wall.local(corner);
+      wall.u.hold(at.x), wall.v.hold(at.y), wall.z.hold(at.z);
+      points.push_back({at.x, at.z});
+    }
+    for (job::TopPoint& point : points) point = {point.x - wall.u.low, point.z - wall.z.low};
+    wall.top = upperEdge(std::move(points));
+    for (const CutPlane& cut : body.cuts) {
+      const glm::dvec3 at = wall.local(cut.at), towards = wall.local(cut.towards);
+      if (towards.z > -kUpright) continue;
+      const double slope = -towards.x / towards.z;
+      // Under a roof that falls across the wall the lower of its two faces is the frame's top.
+      const double across = std::min(towards.y * (wall.v.low - at.y), towards.y * (wall.v.high - at.y)) / -towards.z;
+      wall.top = under(wall.top, at.z - wall.z.low + across - slope * (at.x - wall.u.low), slope);
+    }
+    wall.top = upperEdge(wall.top);
+  }
+
+  /// How many other walls of its storey a line from the wall's middle meets.
+  [[nodiscard]] int metBy(const ModelWall& wall, glm::dvec2 direction) const {
+    const glm::dvec2 from = wall.on(wall.u.middle(), wall.v.middle());
+    int met = 0;
+    for (const ModelWall& other : walls_) {
+      if (other.id == wall.id || wall.z.middle() < other.z.low || wall.z.middle() > other.z.high) continue;
+      const glm::dvec2 off = from - other.on(0, other.v.middle());
+      const double towards = glm::dot(direction, other.inward);
+      if (std::abs(towards) < 1e-6) continue;
+      const double far = -glm::dot(off, other.inward) / towards;
+      const double at = glm::dot(off + direction * far, other.along);
+      if (far > 0 && at > other.u.low && at < other.u.high) ++met;
+    }
+    return met;
+  }
+
+  /// Turns the wall so that its inward side is inward.
+  void findOutside(ModelWall& wall) {
+    const int before = metBy(wall, -wall.inward), behind = metBy(wall, wall.inward);
+    wall.outside = before == 0 || behind == 0;
+    glm::dvec2 middle{0.0};
+    for (const ModelWall& each : walls_) middle += each.on(each.u.middle(), each.v.middle()) / double(walls_.size());
+    const bool middle_before = glm::dot(middle, wall.inward) < wall.v.middle();
+    if (before > behind || (before == behind && middle_before)) wall.turn();
+  }
+
+  void writeWalls() {
+    reading_.job.title = base::oneLine(file_.at(file_.of("IFCPROJECT").front())[2].text, 100);
+    if (reading_.job.title.empty()) reading_.job.title = "imported";
+    reading_.job.practice = wanted_.practice_name;
+    glm::dvec2 corner(std::numeric_limits<double>::infinity());
+    Stretch heights;
+    for (const ModelWall& wall : walls_) {
+      corner = glm::min(corner, glm::min(wall.on(wall.u.low, wall.v.low), wall.on(wall.u.high, wall.v.low)));
+      heights.hold(wall.z.low);
+    }
+    for (ModelWall& wall : walls_) {
+      if (!wall.outside) {
+        leaveOut("with other walls on both sides, so inside the building", wall.name);
+        continue;
+      }
+      job::Wall out;
+      out.name = wall.name;
+      out.length = rounded(wall.u.length());
+      for (const job::TopPoint& point : wall.top) out.top.push_back({rounded(point.x), rounded(point.z)});
+      const glm::dvec2 at = wall.on(wall.u.low, wall.v.low) - corner;
+      out.at_x = rounded(at.x), out.at_y = rounded(at.y);
+      if (const double level = rounded(wall.z.low - heights.low); level != 0) out.level = level;
+      out.turn_degrees = std::round(std::atan2(wall.along.y, wall.along.x) * 180 / std::numbers::pi * 1e4) / 1e4 + 0.0;
+      if (!isPossible(out)) {
+        leaveOut("of a size that no wall has", wall.name);
+        continue;
+      }
+      out.top.front().x = 0;
+      out.top.back().x = out.length;
+      job_wall_[wall.id] = reading_.job.walls.size();
+      reading_.job.walls.push_back(std::move(out));
+    }
+    if (!reading_.job.walls.empty())
+      reading_.notes.push_back(
+          "walls stand with their frames' outside face where the model has the wall's; studs, lining and cladding are "
+          "the rule set's");
+  }
+
+  static bool isPossible(const job::Wall& wall) {
+    const job::TableRule& table = job::tableOf<job::Wall>();
+    const bool heights =
+        std::all_of(wall.top.begin(), wall.top.end(), [&](const auto& point) { return within(table, "top", point.z); });
+    return wall.top.size() >= 2 && wall.top.size() <= 64 && heights && within(table, "length", wall.length) &&
+           within(table, "at", wall.at_x) && within(table, "at", wall.at_y) &&
+           within(table, "level", wall.level.value_or(0));
+  }
+
+  void readOpenings(const ModelWall& wall, std::size_t at) {
+    const auto found = openings_of_.find(wall.id);
+    if (found == openings_of_.end()) return;
+    for (const Id id : found->second) {
+      const StepInstance thing = file_.at(id);
+      Stretch u, z;
+      for (const glm::dvec3& corner : shapes_.bodyOf(thing).corners) {
+        u.hold(wall.local(corner).x);
+        z.hold(wall.local(corner).z);
+      }
+      std::string name = base::oneLine(thing[2].text, kLongest);
+      if (u.length() <= 0 || z.length() <= 0) {
+        leaveOut("openings without a shape that can be read", name);
+        continue;
+      }
+      const std::vector<Id> units = unitsIn(id, wall, u, z);
+      if (units.empty())
+        leaveOut("openings without a window or a door", name);
+      else
+        writeOpening(units, wall, at, u, z);
+    }
+  }
+
+  /// What the model says fills it; else what stands in it.
+  std::vector<Id> unitsIn(Id opening, const ModelWall& wall, const Stretch& u, const Stretch& z) {
+    std::vector<Id> units;
+    for (const Id id : units_of_[opening]) {
+      const std::string type = file_.at(id).type;
+      if (type.starts_with("IFCWINDOW") || type.starts_with("IFCDOOR")) units.push_back(id);
+    }
+    for (const Id id : units.empty() ? allUnits() : std::vector<Id>()) {
+      if (placed_.contains(id) || !standsIn(id, wall, u, z)) continue;
+      placed_.insert(id);
+      units.push_back(id);
+    }
+    return units;
+  }
+
+  [[nodiscard]] std::vector<Id> allUnits() const {
+    std::vector<Id> all;
+    for (const char* type : {"IFCWINDOW", "IFCWINDOWSTANDARDCASE", "IFCDOOR", "IFCDOORSTANDARDCASE"})
+      all.insert(all.end(), file_.of(type).begin(), file_.of(type).end());
+    return all;
+  }
+
+  bool standsIn(Id unit, const ModelWall& wall, const Stretch& u, const Stretch& z) {
+    const auto [found, fresh] = middle_of_.try_emplace(unit);
+    if (fresh) found->second = middleOf(file_.at(unit));
+    const glm::dvec3 at = wall.local(found->second);
+    const auto in = [](const Stretch& stretch, double to) { return to > stretch.low && to < stretch.high; };
+    return in(u, at.x) && in(wall.v, at.y) && in(z, at.z);
+  }
+
+  glm::dvec3 middleOf(const StepInstance& unit) {
+    std::vector<glm::dvec3> corners = shapes_.bodyOf(unit).corners;
+    if (corners.empty()) {  // one that is put together of parts
+      const glm::dvec4 far(unit[9].number * unit_, 0.0, unit[8].number * unit_, 1.0);
+      const glm::dmat4 place = shapes_.placeOf(unit);
+      corners = {glm::dvec3(place[3]), glm::dvec3(place * far)};
+    }
+    glm::dvec3 low = corners.front(), high = low;
+    for (const glm::dvec3& corner : corners) low = glm::min(low, corner), high = glm::max(high, corner);
+    return (low + high) / 2.0;
+  }
+
+  /// The kind of the word that the standard has for how it works. Empty: it says none that is known here.
+  std::optional<job::UnitKind> kindOf(const std::string& operation, bool door, job::Hand& hand) {
+    for (std::size_t i = 0; i < std::size(kOperations); ++i) {
+      const auto kind = static_cast<job::UnitKind>(i);
+      for (std::size_t side = 0; side < 2; ++side) {
+        if (job::isDoor(kind) != door || operation != kOperations[i][side]) continue;
+        hand = static_cast<job::Hand>(side);
+        return kind;
+      }
+    }
+    return std::nullopt;
+  }
+
+  /// A door's stands on itself (IFC 4) or its type; a window's in a set of its panel's properties.
+  std::string operationOf(Id id, const StepInstance& unit, bool door) {
+    if (door && unit[11].kind == StepValue::Kind::Word && unit[10].kind == StepValue::Kind::Word) return unit[11].text;
+    const StepInstance type = file_.at(firstOf(type_of_, id));
+    if (door) return type[type.type == "IFCDOORTYPE" ? 10 : 8].text;
+    std::vector<Id> sets = properties_of_[id];
+    for (const StepValue& set : type[5].items) sets.push_back(set.reference);
+    for (const Id set : sets) {
+      const StepInstance properties = file_.at(set);
+      if (properties.type == "IFCWINDOWPANELPROPERTIES") return properties[4].text;
+    }
+    return {};
+  }
+
+  void writeOpening(const std::vector<Id>& units, const ModelWall& wall, std::size_t at, const Stretch& u,
+                    const Stretch& z) {
+    const Id id = units.front();
+    const StepInstance thing = file_.at(id);
+    const bool door = thing.type.starts_with("IFCDOOR");
+    job::Opening out;
+    out.name = nameOf(thing, door ? "door" : "window");
+    out.wall = at;
+    const auto kind = kindOf(operationOf(id, thing, door), door, out.unit.hand.emplace());
+    if (!kind)
+      leaveOut(door ? "doors that don't say how they open, taken as hinged"
+                    : "windows that don't say how they open, taken as fixed",
+               out.name);
+    out.unit.kind = kind.value_or(door ? job::UnitKind::HingedDoor : job::UnitKind::FixedWindow);
+    // The standard looks along the unit's own y.
+    const bool from_inside = glm::dot(glm::dvec2(shapes_.placeOf(thing)[1]), wall.inward) < 0;
+    if (from_inside) out.unit.hand = *out.unit.hand == job::Hand::Left ? job::Hand::Right : job::Hand::Left;
+    out.width = u.length(), out.height = z.length();
+    out.unit.width = thing[9].number * unit_, out.unit.height = thing[8].number * unit_;
+    if (units.size() > 1) leaveOut("openings with several windows or doors, taken as one unit", out.name);
+    if (units.size() > 1 || out.unit.width <= 0 || out.unit.height <= 0)
+      out.unit.width = out.width, out.unit.height = out.height;
+    double gap_below = 0;
+    if (out.unit.width > out.width - kNoGap || out.unit.height > out.height - kNoGap) {
+      out.unit.width = std::min(out.unit.width, out.width), out.unit.height = std::min(out.unit.height, out.height);
+      document::sizeOpening(out, *wanted_.practice);
+      gap_below = door ? 0 : (out.height - z.length()) / 2;
+      ++filled_;
+    }
+    out.left = rounded(u.middle() - out.width / 2 - wall.u.low);
+    out.sill = rounded(z.low - gap_below - wall.z.low);
+    for (double* size : {&out.width, &out.height, &out.unit.width, &out.unit.height}) *size = rounded(*size);
+    const job::TableRule &of_opening = job::tableOf<job::Opening>(), &of_unit = job::tableOf<job::Unit>();
+    if (!within(of_opening, "width", out.width) || !within(of_opening, "height", out.height) ||
+        !within(of_opening, "sill", out.sill) || !within(of_opening, "left", out.left) ||
+        !within(of_unit, "width", out.unit.width) || !within(of_unit, "height", out.unit.height))
+      return leaveOut("openings of a size or a place that none has", out.name);
+    reading_.job.openings.push_back(std::move(out));
+  }
+
+  void tellLeftOut() {
+    for (const Id id : allUnits()) {
+      if (!placed_.contains(id)) leaveOut("windows and doors in no opening of a wall", file_.at(id)[2].text);
+    }
+    for (const auto& [why, names] : left_out_) {
+      const bool told = why.starts_with("openings") || why.starts_with("windows") || why.starts_with("doors");
+      const std::vector<std::string> first(
+          names.begin(), names.begin() + static_cast<std::ptrdiff_t>(std::min<std::size_t>(names.size(), 5)));
+      reading_.notes.push_back((told ? "" : "walls ") + why + ": " + base::joined(first) +
+                               (names.size() > 5 ? " and " + std::to_string(names.size() - 5) + " more" : ""));
+    }
+    if (filled_ > 0)
+      reading_.notes.push_back("the model has no gap round " + words::count(filled_, "unit") +
+                               ": the framed opening is the unit with the rule set's usual gaps");
+  }
+
+  StepFile& file_;
+  double unit_;
+  IfcShapes shapes_;
+  const ModelFor& wanted_;
+  Ids openings_of_, units_of_, type_of_, properties_of_, parts_of_;
+  std::set<Id> placed_;  ///< Units that have their opening.
+  std::map<Id, glm::dvec3> middle_of_;
+  std::vector<ModelWall> walls_;
+  std::map<Id, std::size_t> job_wall_;
+  std::map<std::string, std::vector<std::string>> left_out_;
+  UniqueNames names_;
+  long filled_ = 0;
+  ModelReading reading_;
+};
+
+/// Millimetres; 0: none is named.
+double lengthUnit(StepFile& file, const StepInstance& unit) {
+  if (!unit[1].is("LENGTHUNIT")) return 0;
+  if (unit.type == "IFCCONVERSIONBASEDUNIT") {
+    const StepInstance factor = file.at(unit[3]);
+    const StepInstance of = file.at(factor[1]);
+    return of.type == "IFCSIUNIT" ? factor[0].number * lengthUnit(file, of) : 0;
+  }
+  static const std::map<std::string, double> kPrefixes{{"", 1000},    {"MILLI", 1},    {"CENTI", 10},
+                                                       {"DECI", 100}, {"MICRO", 1e-3}, {"KILO", 1e6}};
+  const auto prefix = kPrefixes.find(unit[2].text);
+  return unit.type == "IFCSIUNIT" && unit[3].is("METRE") && prefix != kPrefixes.end() ? prefix->second : 0;
+}
+
+double unitOfProject(StepFile& file) {
+  if (file.of("IFCPROJECT").empty()) return 0;
+  const StepInstance project = file.at(file.of("IFCPROJECT").front());
+  const StepInstance units = file.at(project[8]);
+  for (const StepValue& reference : units[0].items) {
+    if (const double mm = lengthUnit(file, file.at(reference)); mm > 0 && mm < 1e7) return mm;
+  }
+  return 0;
+}
+
+}  // namespace
+
+base::Result<ModelReading> readIfc(std::istream& in, const std::string& file, const ModelFor& wanted) {
+  const auto refuse = [&](const std::string& say) { return base::Result<ModelReading>{{}, {{file, {}, {}, say}}}; };
+  StepFile step(in, kTypes);
+  if (!step.fault().empty()) return refuse(step.fault());
+  if (step.schema().find("IFC2X3") == std::string::npos && step.schema().find("IFC4") == std::string::npos)
+    return refuse("is neither IFC 2x3 nor IFC 4");
+  const double unit = unitOfProject(step);
+  if (unit <= 0) return refuse("has no project that names a unit of length");
+  ModelReading reading = Import(step, unit, wanted).run();
+  if (reading.job.walls.empty())
+    return refuse("has no outside wall that can be read" +
+                  (reading.notes.empty() ? std::string() : ": " + reading.notes.front()));
+  return {std::move(reading), {}};
+}
+
+}  // namespace sillwright::exchange

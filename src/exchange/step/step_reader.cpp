@@ -1,0 +1,312 @@
+#include "exchange/step/step_reader.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+#include "base/utf8.h"
+
+namespace sillwright::exchange {
+namespace {
+
+constexpr std::size_t kPiece = std::size_t{1} << 18U;
+constexpr std::size_t kLongestHead = 100;                        // "#123=IFCWALL": what is longer is no instance
+constexpr std::size_t kLongestBegin = 4'096;                     // bytes before the first semicolon
+constexpr std::size_t kLongestInstance = std::size_t{1} << 26U;  // bytes; what is longer is passed over
+constexpr std::size_t kMostInstances = 50'000'000;
+constexpr std::size_t kMostValues = 2'000'000;  // of an instance; the rest is passed over
+constexpr int kDeepest = 32;                    // of lists in lists
+
+constexpr const char* kNoStep = "is no STEP file (ISO 10303-21), or only a part of one";
+
+const StepValue kNothing;
+
+bool isBlank(char c) {
+  return c == ' ' || c == '\n' || c == '\r' || c == '\t';
+}
+bool isFigure(char c) {
+  return c >= '0' && c <= '9';
+}
+bool isInWord(char c) {
+  return isFigure(c) || c == '_' || c == '-' || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+}
+char capital(char c) {
+  return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
+}
+
+std::uint32_t numberIn(std::string_view figures) {
+  std::uint32_t number = 0;
+  std::from_chars(figures.data(), figures.data() + figures.size(), number);
+  return number;
+}
+
+/// Follows a file's bytes through its texts and comments to the ends of its statements.
+class Statements {
+ public:
+  /// True: the byte ends a statement. `plain`: whether it is of the statement, outside of texts and comments.
+  bool next(char c, bool& plain) {
+    const char before = std::exchange(before_, c);
+    plain = false;
+    if (in_comment_) {
+      if (before == '*' && c == '/') in_comment_ = false, before_ = '\0';
+      return false;
+    }
+    if (c == '\'') in_text_ = !in_text_;
+    if (in_text_) return false;
+    if (before == '/' && c == '*') {
+      in_comment_ = true;
+      before_ = '\0';
+      return false;
+    }
+    plain = c != '/';
+    return c == ';';
+  }
+
+ private:
+  bool in_text_ = false;
+  bool in_comment_ = false;
+  char before_ = '\0';
+};
+
+/// The values of one instance's text.
+class Parser {
+ public:
+  explicit Parser(std::string_view text) : text_(text) {}
+
+  StepInstance instance() {
+    StepInstance instance;
+    while (!ended() && text_[at_] != '=') ++at_;
+    ++at_;
+    skip();
+    while (!ended() && isInWord(text_[at_])) instance.type += capital(text_[at_++]);
+    skip();
+    if (take('(')) instance.values = list(0);
+    return instance;
+  }
+
+ private:
+  [[nodiscard]] bool ended() const { return at_ >= text_.size(); }
+  bool take(char c) {
+    if (ended() || text_[at_] != c) return false;
+    ++at_;
+    return true;
+  }
+  void skip() {
+    while (!ended()) {
+      if (text_.substr(at_, 2) == "/*") {
+        at_ = std::min(text_.find("*/", at_ + 2), text_.size() - 2) + 2;
+      } else if (isBlank(text_[at_])) {
+        ++at_;
+      } else {
+        return;
+      }
+    }
+  }
+
+  StepValue list(int depth) {
+    StepValue value;
+    value.kind = StepValue::Kind::List;
+    for (skip(); !ended() && !take(')'); skip()) {
+      if (!take(',')) value.items.push_back(one(depth + 1));
+    }
+    return value;
+  }
+
+  /// At least one byte further on.
+  StepValue one(int depth) {
+    StepValue value;
+    if (++values_ > kMostValues) at_ = text_.size() - 1;
+    const char c = text_[at_];
+    if (c == '(' && depth < kDeepest) {
+      ++at_;
+      return list(depth);
+    }
+    if (c == '\'') {
+      value.kind = StepValue::Kind::Text;
+      value.text = textHere();
+    } else if (c == '#') {
+      value.kind = StepValue::Kind::Reference;
+      value.reference = numberIn(run([](char each) { return isFigure(each); }));
+    } else if (c == '.' && at_ + 1 < text_.size() && !isFigure(text_[at_ + 1])) {
+      value.kind = StepValue::Kind::Word;
+      value.text = run([](char each) { return isInWord(each); });
+      take('.');
+    } else if (isFigure(c) || c == '-' || c == '+' || c == '.') {
+      return numberHere();
+    } else if (isInWord(c)) {
+      run([](char each) { return isInWord(each); });
+      skip();
+      if (take('(')) return list(depth)[0];
+    } else {
+      ++at_;
+    }
+    return value;
+  }
+
+  /// The byte here is passed over, and what follows of such bytes is given.
+  template <class Is>
+  std::string_view run(Is is) {
+    const std::size_t from = ++at_;
+    while (!ended() && is(text_[at_])) ++at_;
+    return text_.substr(from, at_ - from);
+  }
+
+  StepValue numberHere() {
+    StepValue value;
+    if (text_[at_] == '+') ++at_;
+    const auto [end, error] = std::from_chars(text_.data() + at_, text_.data() + text_.size(), value.number);
+    at_ = std::max(at_ + 1, static_cast<std::size_t>(end - text_.data()));
+    if (error == std::errc{} && std::isfinite(value.number)) value.kind = StepValue::Kind::Number;
+    return value;
+  }
+
+  std::string textHere() {
+    std::string out;
+    for (++at_; !ended();) {
+      if (take('\'')) {
+        if (!take('\'')) break;
+        out += '\'';
+      } else if (!escape(out)) {
+        out += text_[at_++];
+      }
+    }
+    return out;
+  }
+
+  std::optional<char32_t> hex(std::size_t figures) {
+    unsigned code = 0;
+    const std::string_view text = text_.substr(at_, figures);
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), code, 16);
+    if (text.size() < figures || error != std::errc{} || end != text.data() + figures) return std::nullopt;
+    at_ += figures;
+    return code;
+  }
+
+  /// \\, \X\hh, \S\c (of Latin 1), \X2\ and \X4\ until \X0\.
+  bool escape(std::string& out) {
+    const std::string_view rest = text_.substr(at_);
+    if (rest.starts_with("\\\\")) {
+      at_ += 2;
+      out += '\\';
+      return true;
+    }
+    if (rest.starts_with("\\S\\") && rest.size() > 3) {
+      base::appendUtf8(out, static_cast<unsigned char>(rest[3]) % 128U + 128U);
+      at_ += 4;
+      return true;
+    }
+    const bool byte = rest.starts_with("\\X\\"), two = rest.starts_with("\\X2\\"), four = rest.starts_with("\\X4\\");
+    if (!byte && !two && !four) return false;
+    at_ += byte ? 3 : 4;
+    while (const auto code = hex(byte ? 2 : two ? 4 : 8)) {
+      appendCode(out, *code);
+      if (byte) return true;
+    }
+    if (text_.substr(at_).starts_with("\\X0\\")) at_ += 4;
+    return true;
+  }
+
+  /// Pairs of UTF-16 are put together; a half that stands alone becomes "?".
+  void appendCode(std::string& out, char32_t code) {
+    const bool first = code >= 0xD800 && code < 0xDC00;
+    if (first) {
+      const auto second = hex(4);
+      code = second && *second >= 0xDC00 && *second < 0xE000 ? 0x10000 + ((code - 0xD800) << 10U) + (*second - 0xDC00)
+                                                             : U'?';
+    }
+    base::appendUtf8(out, code > 0x10FFFF || (code >= 0xD800 && code < 0xE000) ? U'?' : code);
+  }
+
+  std::string_view text_;
+  std::size_t at_ = 0;
+  std::size_t values_ = 0;
+};
+
+}  // namespace
+
+const StepValue& StepValue::operator[](std::size_t index) const {
+  return index < items.size() ? items[index] : kNothing;
+}
+
+StepFile::StepFile(std::istream& in, const std::vector<std::string_view>& types) : in_(in) {
+  for (const std::string_view type : types) of_.emplace(type, std::vector<std::uint32_t>{});
+  std::string piece(kPiece, '\0'), head;
+  Statements statements;
+  std::uint64_t at = 0, start = 0;
+  bool in_head = true, plain = false, first = true;
+  while (fault_.empty() && (in_.read(piece.data(), static_cast<std::streamsize>(piece.size())), in_.gcount() > 0)) {
+    const std::string_view read(piece.data(), static_cast<std::size_t>(in_.gcount()));
+    for (std::size_t i = 0; i < read.size() && fault_.empty(); ++i, ++at) {
+      const char c = read[i];
+      if (first && at > kLongestBegin) fault_ = kNoStep;
+      if (statements.next(c, plain)) {
+        if (std::exchange(first, false) && head != "ISO-10303-21") fault_ = kNoStep;
+        note(head, start);
+        head.clear();
+        in_head = true;
+      } else if (plain && in_head && !isBlank(c)) {
+        if (head.empty()) start = at;
+        if (c == '(' || head.size() > kLongestHead)
+          in_head = false;
+        else
+          head += capital(c);
+      }
+    }
+  }
+  if (fault_.empty() && schema_.empty()) fault_ = kNoStep;
+  const auto before = [](const Entry& a, const Entry& b) { return a.number < b.number; };
+  std::stable_sort(entries_.begin(), entries_.end(), before);
+}
+
+void StepFile::note(std::string_view head, std::uint64_t offset) {
+  if (head == "FILE_SCHEMA") {
+    const auto position = in_.tellg();
+    schema_ = textAt(offset);
+    in_.clear();
+    in_.seekg(position);
+  }
+  const std::size_t equals = head.find('=');
+  if (!head.starts_with('#') || equals == std::string_view::npos) return;
+  if (entries_.size() >= kMostInstances) {
+    fault_ = "has more than 50 million instances";
+    return;
+  }
+  entries_.push_back({numberIn(head.substr(1, equals - 1)), offset});
+  if (const auto found = of_.find(head.substr(equals + 1)); found != of_.end())
+    found->second.push_back(entries_.back().number);
+}
+
+const std::vector<std::uint32_t>& StepFile::of(std::string_view type) const {
+  return of_.find(type)->second;
+}
+
+StepInstance StepFile::at(std::uint32_t number) {
+  const auto found = std::lower_bound(entries_.begin(), entries_.end(), number,
+                                      [](const Entry& entry, std::uint32_t wanted) { return entry.number < wanted; });
+  if (number == 0 || found == entries_.end() || found->number != number) return {};
+  return Parser(textAt(found->offset)).instance();
+}
+
+std::string StepFile::textAt(std::uint64_t offset) {
+  in_.clear();
+  in_.seekg(static_cast<std::streamoff>(offset));
+  std::string text;
+  std::array<char, 512> piece{};
+  Statements statements;
+  bool plain = false;
+  while (text.size() < kLongestInstance) {
+    in_.read(piece.data(), piece.size());
+    for (std::streamsize i = 0; i < in_.gcount(); ++i) {
+      const char c = piece[static_cast<std::size_t>(i)];
+      if (statements.next(c, plain)) return text;
+      text += c;
+    }
+    if (in_.gcount() < static_cast<std::streamsize>(piece.size())) return text;
+  }
+  return {};
+}
+
+}  // namespace sillwright::exchange

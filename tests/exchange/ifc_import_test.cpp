@@ -1,0 +1,218 @@
+// Models of other programs as jobs: the same small house as IFC 2x3 in metres and as IFC 4 in millimetres, turned on
+// the plan; and what is no model.
+
+#include "exchange/ifc_import.h"
+
+#include <cmath>
+#include <sstream>
+
+#include "base/words.h"
+#include "exchange/model.h"
+#include "exchange/step/step_reader.h"
+#include "support/assets.h"
+#include "support/demo_document.h"
+#include "support/demo_jobs.h"
+
+using namespace sillwright;
+
+namespace {
+
+/// A small house as another program would write it: four walls about the middle of the floor plan, turned by 30°; one
+/// window that fills its opening, and a door that nothing says is in its opening.
+std::string smallHouse(bool ifc4) {
+  const std::string schema = ifc4 ? "IFC4" : "IFC2X3";
+  const double unit = ifc4 ? 1 : 0.001;
+  std::ostringstream out;
+  int last = 0;
+  const auto add = [&](const std::string& what) {
+    out << "#" << ++last << " = " << what << ";\n";
+    return "#" + std::to_string(last);
+  };
+  const auto n = [&](double mm) {
+    std::ostringstream text;
+    text << std::fixed << mm * unit;
+    return text.str();
+  };
+  const auto point = [&](double x, double y, double z) {
+    return add("IFCCARTESIANPOINT((" + n(x) + "," + n(y) + "," + n(z) + "))");
+  };
+  const auto place = [&](const std::string& in, double x, double y, double z, double degrees) {
+    const double turn = degrees * 3.14159265358979 / 180;
+    std::ostringstream along;
+    along << std::fixed << "IFCDIRECTION((" << std::cos(turn) << "," << std::sin(turn) << ",0.))";
+    const std::string up = add("IFCDIRECTION((0.,0.,1.))"), right = add(along.str()), at = point(x, y, z);
+    return add("IFCLOCALPLACEMENT(" + in + "," + add("IFCAXIS2PLACEMENT3D(" + at + "," + up + "," + right + ")") + ")");
+  };
+  const auto box = [&](double length, double depth, double height) {
+    const std::string middle = add("IFCCARTESIANPOINT((" + n(length / 2) + "," + n(depth / 2) + "))");
+    const std::string profile = add("IFCRECTANGLEPROFILEDEF(.AREA.,$," + add("IFCAXIS2PLACEMENT2D(" + middle + ",$)") +
+                                    "," + n(length) + "," + n(depth) + ")");
+    return add("IFCEXTRUDEDAREASOLID(" + profile + ",$," + add("IFCDIRECTION((0.,0.,1.))") + "," + n(height) + ")");
+  };
+  const auto shape = [&](const std::string& solid) {
+    return add("IFCPRODUCTDEFINITIONSHAPE($,$,(" +
+               add("IFCSHAPEREPRESENTATION($,'Body','SweptSolid',(" + solid + "))") + "))");
+  };
+  const std::string length = add(std::string("IFCSIUNIT(*,.LENGTHUNIT.,") + (ifc4 ? ".MILLI." : "$") + ",.METRE.)");
+  add("IFCPROJECT('p',$,'Caf\\X2\\00E9\\X0\\ on the hill',$,$,$,$,$," + add("IFCUNITASSIGNMENT((" + length + "))") +
+      ")");
+  const std::string site = place("$", 5'000'000, -2'000'000, 12'000, 30);
+  std::vector<std::string> walls;
+  // 6000 × 4000 outside, 200 thick; the front's upper edge is cut to a slope from 2400 up to 3600 at the right,
+  // the last one's by a roof that falls across it, to 1900 at its outside face.
+  const double plan[4][4] = {{0, 0, 0, 6000}, {6000, 0, 90, 4000}, {6000, 4000, 180, 6000}, {0, 4000, 270, 4000}};
+  std::vector<std::string> places;
+  for (int i = 0; i < 4; ++i) {
+    places.push_back(place(site, plan[i][0], plan[i][1], 0, plan[i][2]));
+    std::string solid = box(plan[i][3], 200, i == 0 ? 3600 : 2400);
+    if (i == 0 || i == 3) {
+      const std::string up =
+                            add(i == 0 ? "IFCDIRECTION((-0.196116135,0.,0.980580676))" : "IFCDIRECTION((0.,-0.6,0.8))"),
+                        along = add(i == 0 ? "IFCDIRECTION((0.,1.,0.))" : "IFCDIRECTION((1.,0.,0.))");
+      const std::string at = point(0, 0, i == 0 ? 2400 : 1900);
+      const std::string plane =
+          add("IFCPLANE(" + add("IFCAXIS2PLACEMENT3D(" + at + "," + up + "," + along + ")") + ")");
+      solid = add("IFCBOOLEANCLIPPINGRESULT(.DIFFERENCE.," + solid + "," + add("IFCHALFSPACESOLID(" + plane + ",.F.)") +
+                  ")");
+    }
+    const std::string tail = ifc4 ? ",$,.STANDARD.)" : ",$)";
+    walls.push_back(add("IFCWALLSTANDARDCASE('w" + std::to_string(i) + "',$,'wall " + std::to_string(i) + "',$,$," +
+                        places.back() + "," + shape(solid) + tail));
+  }
+  const auto opening = [&](std::size_t wall, double x, double z, double width, double height) {
+    const std::string at = place(places[wall], x, 0, z, 0);
+    const std::string self = add("IFCOPENINGELEMENT('o" + std::to_string(last) + "',$,'hole',$,$," + at + "," +
+                                 shape(box(width, 200, height)) + (ifc4 ? ",$,.OPENING.)" : ",$)"));
+    add("IFCRELVOIDSELEMENT('v" + std::to_string(last) + "',$,$,$," + walls[wall] + "," + self + ")");
+    return self;
+  };
+  const std::string hole = opening(0, 1000, 900, 1500, 1000);
+  const std::string window = add("IFCWINDOW('f',$,'Bath''s',$,$," + place(places[0], 1000, 0, 900, 0) + ",$,$," +
+                                 n(1000) + "," + n(1500) + (ifc4 ? ",.WINDOW.,.NOTDEFINED.,$)" : ")"));
+  add("IFCRELFILLSELEMENT('r',$,$,$," + hole + "," + window + ")");
+  const std::string panel = add("IFCWINDOWPANELPROPERTIES('q',$,$,$,.TOPHUNG.,.NOTDEFINED.,$,$,$)");
+  const std::string style =
+      ifc4 ? add("IFCWINDOWTYPE('t',$,'x',$,$,(" + panel + "),$,$,$,.WINDOW.,.SINGLE_PANEL.,.F.,$)")
+           : add("IFCWINDOWSTYLE('t',$,'x',$,$,(" + panel + "),$,$,.NOTDEFINED.,.SINGLE_PANEL.,.F.,.F.)");
+  add("IFCRELDEFINESBYTYPE('d',$,$,$,(" + window + ")," + style + ")");
+  opening(2, 500, 0, 900, 2100);
+  const std::string in_hole = place(places[2], 520, 0, 0, 0);
+  add("IFCDOOR('e',$,'out',$,$," + in_hole + "," + shape(box(860, 60, 2080)) + ",$," + n(2080) + "," + n(860) +
+      (ifc4 ? ",.DOOR.,.SINGLE_SWING_RIGHT.,$)" : ")"));
+  return "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION((''),'2;1');\nFILE_SCHEMA(('" + schema +
+         "'));\nENDSEC;\nDATA; /* a comment; with #1=IFCWALL( in it */\n" + out.str() + "ENDSEC;\nEND-ISO-10303-21;\n";
+}
+
+base::Result<exchange::ModelReading> import(const std::string& text, const practice::Practice& practice) {
+  std::istringstream in(text);
+  return exchange::readIfc(in, "model.ifc", {&practice, "au"});
+}
+
+}  // namespace
+
+TEST_CASE("IFC: a text of any script comes back as it was") {
+  auto doc = testing::demoDocument("workshop-window");
+  doc.job.title = "It's \\ Łódź 日本 \U0001F3E0";
+  std::istringstream in(exchange::ifc(doc));
+  exchange::StepFile file(in, {"IFCPROJECT"});
+  REQUIRE(file.fault().empty());
+  CHECK(file.at(file.of("IFCPROJECT").front())[2].text == doc.job.title);
+}
+
+TEST_CASE("IFC: a model of another program becomes a job, in metres and millimetres, of either edition") {
+  const auto demo = testing::demoJob(tests::assets() + "/jobs/workshop-window.toml");
+  for (const bool ifc4 : {false, true}) {
+    CAPTURE(ifc4);
+    const auto read = import(smallHouse(ifc4), *demo.practice);
+    REQUIRE(read.ok());
+    const job::Job& job = read.value->job;
+    CHECK(job.title == "Café on the hill");
+    REQUIRE(job.walls.size() == 4);
+    REQUIRE(job.openings.size() == 2);
+    CHECK(job.walls[0].name == "wall 0");
+    CHECK(job.walls[0].length == Approx(6000).margin(0.1));
+    CHECK(job.walls[0].turn_degrees == Approx(30).margin(1e-3));
+    CHECK(job.walls[1].turn_degrees == Approx(120).margin(1e-3));
+    REQUIRE(job.walls[0].top.size() == 2);
+    CHECK(job.walls[0].top[0].z == Approx(2400).margin(0.2));
+    CHECK(job.walls[0].top[1].z == Approx(3600).margin(0.2));
+    CHECK(job.walls[2].top[1].z == Approx(2400).margin(0.2));
+    CHECK(job.walls[3].top[1].z == Approx(1900).margin(0.2));
+    const job::Opening &window = job.openings[0], &door = job.openings[1];
+    CHECK(window.name == "Bath's");
+    CHECK(window.wall == 0);
+    CHECK(window.unit.kind == job::UnitKind::AwningWindow);
+    CHECK(window.unit.width == Approx(1500).margin(0.1));
+    CHECK(window.width > 1500);  // it fills its opening: the usual gaps are put round it
+    CHECK(window.left + window.width / 2 == Approx(1750).margin(0.2));
+    CHECK(window.sill + window.height / 2 == Approx(1400).margin(0.2));
+    CHECK(door.name == "out");
+    CHECK(door.wall == 2);
+    CHECK(door.unit.kind == job::UnitKind::HingedDoor);
+    CHECK(door.unit.hand == (ifc4 ? job::Hand::Right : job::Hand::Left));
+    CHECK(door.left == Approx(500).margin(0.1));
+    CHECK(door.width == Approx(900).margin(0.1));
+    CHECK(door.unit.width == Approx(860).margin(0.1));
+    CHECK(door.sill == Approx(0).margin(0.1));
+  }
+}
+
+TEST_CASE("IFC: what is left out or taken is told") {
+  const auto demo = testing::demoJob(tests::assets() + "/jobs/workshop-window.toml");
+  std::string text = smallHouse(true);
+  const auto notes = base::joined(import(text, *demo.practice).value->notes, "\n");
+  CHECK(notes.find("no gap round 1 unit") != std::string::npos);
+  const auto fills = text.find("IFCRELFILLSELEMENT");
+  text.replace(fills, 18, "IFCRELNOTHING12345");
+  const auto without = import(text, *demo.practice);
+  CHECK(without.value->job.openings.size() == 1);
+  CHECK(base::joined(without.value->notes, "\n").find("openings without a window or a door: \"hole\"") !=
+        std::string::npos);
+  CHECK(base::joined(without.value->notes, "\n").find("in no opening of a wall: \"Bath's\"") != std::string::npos);
+}
+
+TEST_CASE("IFC: what the program writes it reads, the same openings in the same walls") {
+  const auto doc = testing::demoDocument("boatshed");
+  const auto read = import(exchange::ifc(doc), *doc.practice);
+  REQUIRE(read.ok());
+  REQUIRE(read.value->job.walls.size() == doc.job.walls.size());
+  REQUIRE(read.value->job.openings.size() == doc.job.openings.size());
+  for (std::size_t i = 0; i < doc.job.openings.size(); ++i) {
+    const job::Opening &was = doc.job.openings[i], &is = read.value->job.openings[i];
+    CAPTURE(was.name);
+    CHECK(is.name == was.name);
+    CHECK(read.value->job.walls[is.wall].name == doc.job.walls[was.wall].name);
+    CHECK(is.left == Approx(was.left).margin(0.2));
+    CHECK(is.sill == Approx(was.sill).margin(0.2));
+    CHECK(is.width == Approx(was.width).margin(0.2));
+    CHECK(is.height == Approx(was.height).margin(0.2));
+    CHECK(is.unit.width == Approx(was.unit.width).margin(0.2));
+  }
+}
+
+TEST_CASE("IFC: each shorter piece of a model is answered") {
+  const auto demo = testing::demoJob(tests::assets() + "/jobs/workshop-window.toml");
+  const std::string text = smallHouse(false);
+  for (std::size_t size = 0; size < text.size(); size += 61) {
+    const auto read = import(text.substr(0, size), *demo.practice);
+    if (!read.ok()) CHECK(read.errors.size() == 1);
+  }
+}
+
+TEST_CASE("IFC: placements, shapes and lists that name themselves come to an end") {
+  const auto demo = testing::demoJob(tests::assets() + "/jobs/workshop-window.toml");
+  const std::string head =
+      "ISO-10303-21;HEADER;FILE_SCHEMA(('IFC4'));ENDSEC;DATA;#1=IFCSIUNIT(*,.LENGTHUNIT.,$,.METRE.);"
+      "#2=IFCUNITASSIGNMENT((#1));#3=IFCPROJECT('',$,'',$,$,$,$,$,#2);";
+  for (const std::string& rest :
+       {std::string("#4=IFCLOCALPLACEMENT(#4,$);#5=IFCWALL('',$,'a',$,$,#4,$,$,$);"),
+        std::string("#4=IFCSHAPEREPRESENTATION($,'Body','',(#6));#6=IFCBOOLEANRESULT(.DIFFERENCE.,#6,#6);"
+                    "#7=IFCPRODUCTDEFINITIONSHAPE($,$,(#4));#5=IFCWALL('',$,'a',$,$,$,#7,$,$);"),
+        std::string("#4=IFCSHAPEREPRESENTATION($,'Body','',(#6));#6=IFCOPENSHELL((#6,#6,#6,#6));"
+                    "#7=IFCPRODUCTDEFINITIONSHAPE($,$,(#4));#5=IFCWALL('',$,'a',$,$,$,#7,$,$);"),
+        "#5=IFCWALL(" + std::string(100'000, '(') + ");", "#5=IFCWALL('" + std::string(100'000, 'x')}) {
+    const auto read = import(head + rest, *demo.practice);
+    REQUIRE(!read.ok());
+    CHECK(read.errors.size() == 1);
+  }
+}
