@@ -53,6 +53,24 @@ void addTexels(std::vector<glm::vec4>& texels, const scene::Scene& scene, const 
   }
 }
 
+/// Four numbers a texel, this many texels a face: 8 corners, middle + half width, thin + inked edges, grain + seed,
+/// owner. As in cut.vert.
+constexpr std::size_t kFaceTexels = 12;
+
+glm::vec3 middleOf(const scene::CutFace& face) {
+  glm::vec3 sum{0.0F};
+  for (std::size_t i = 0; i < face.count; ++i) sum += face.corner[i];
+  return sum / static_cast<float>(face.count);
+}
+
+void addTexels(std::vector<glm::vec4>& texels, const scene::CutFace& face, const scene::Part& part, PartKey key) {
+  for (const glm::vec3& corner : face.corner) texels.emplace_back(corner, static_cast<float>(face.count));
+  texels.emplace_back(middleOf(face), face.narrow * 0.5F);
+  texels.emplace_back(face.thin, static_cast<float>(face.inked));
+  texels.emplace_back(face.grain, seedOf(key));
+  texels.push_back(ownerOf(part, key, face.across_grain ? 1 : 0));
+}
+
 }  // namespace
 
 float seedOf(PartKey key) {
@@ -70,7 +88,11 @@ glm::vec4 ownerOf(const scene::Part& part, PartKey key, std::uint8_t more) {
           static_cast<float>(static_cast<int>(part.step) + 32 * key.block)};
 }
 
-SolidBatch::SolidBatch() : solids_(GL_RGBA32F), faces_(GL_R32UI), indices_(makeBuffer()), array_(makeVertexArray()) {}
+SolidBatch::SolidBatch()
+    : solids_(GL_RGBA32F),
+      faces_(GL_R32UI),
+      indices_(make<Buffer>(glGenBuffers)),
+      array_(make<VertexArray>(glGenVertexArrays)) {}
 
 void SolidBatch::upload(const scene::Scene& scene, const Sent& sent, const std::vector<Stretch>& changed) {
   if (sent.places() != held_) {
@@ -118,7 +140,10 @@ int SolidBatch::draw(const std::vector<std::uint32_t>& faces) {
   return 1;
 }
 
-MeshBatch::MeshBatch() : vertices_(makeBuffer()), instances_(makeBuffer()), array_(makeVertexArray()) {}
+MeshBatch::MeshBatch()
+    : vertices_(make<Buffer>(glGenBuffers)),
+      instances_(make<Buffer>(glGenBuffers)),
+      array_(make<VertexArray>(glGenVertexArrays)) {}
 
 void MeshBatch::addShape(const scene::Mesh& mesh, std::vector<Vertex>& vertices) {
   // A line is inked as an edge of the triangles that have it; ends are matched to a thousandth of a millimetre.
@@ -136,8 +161,6 @@ void MeshBatch::addShape(const scene::Mesh& mesh, std::vector<Vertex>& vertices)
 
   Shape shape;
   shape.first = static_cast<GLint>(vertices.size());
-  glm::vec3 low(std::numeric_limits<float>::max());
-  glm::vec3 high(std::numeric_limits<float>::lowest());
   for (std::size_t i = 0; i + 2 < mesh.corner.size(); i += 3) {
     const glm::vec3 a = mesh.corner[i];
     const glm::vec3 b = mesh.corner[i + 1];
@@ -148,14 +171,11 @@ void MeshBatch::addShape(const scene::Mesh& mesh, std::vector<Vertex>& vertices)
     vertices.push_back({a, b, c, {ab, bc, ca, 0.0F}});
     vertices.push_back({b, c, a, {bc, ca, ab, 1.0F}});
     vertices.push_back({c, a, b, {ca, ab, bc, 2.0F}});
-    low = glm::min(low, glm::min(a, glm::min(b, c)));
-    high = glm::max(high, glm::max(a, glm::max(b, c)));
   }
   shape.count = static_cast<GLsizei>(vertices.size()) - static_cast<GLsizei>(shape.first);
-  if (shape.count > 0) {
-    shape.centre = (low + high) * 0.5F;
-    shape.radius = glm::length(high - low) * 0.5F;
-  }
+  const scene::Box box = scene::boxRound(mesh.corner);
+  shape.centre = (box.low + box.high) * 0.5F;
+  shape.radius = glm::length(box.high - box.low) * 0.5F;
   shapes_.push_back(shape);
 }
 
@@ -232,7 +252,7 @@ int MeshBatch::draw(bool glass) {
   return calls;
 }
 
-ShadowBatch::ShadowBatch() : buffer_(makeBuffer()), array_(makeVertexArray()) {
+ShadowBatch::ShadowBatch() : buffer_(make<Buffer>(glGenBuffers)), array_(make<VertexArray>(glGenVertexArrays)) {
   glBindVertexArray(array_.id());
   glBindBuffer(GL_ARRAY_BUFFER, buffer_.id());
   attribute(0, 3, sizeof(ShadowCorner), offsetof(ShadowCorner, place), 0);
@@ -261,6 +281,41 @@ int ShadowBatch::draw(const Camera& camera, bool floor_hidden) {
   glBindVertexArray(array_.id());
   const std::size_t first = floor_hidden ? shadows_.laid.size() : 0;
   glDrawArrays(GL_TRIANGLES, static_cast<GLint>(first), static_cast<GLsizei>(drawn.size()));
+  return 1;
+}
+
+CutBatch::CutBatch() : faces_(GL_RGBA32F), triangles_(GL_R32UI), array_(make<VertexArray>(glGenVertexArrays)) {}
+
+void CutBatch::upload(const scene::Scene& scene, const Sent& sent, const std::vector<scene::CutFace>& faces) {
+  std::vector<glm::vec4> texels;
+  std::vector<std::uint32_t> triangles;
+  texels.reserve(faces.size() * kFaceTexels);
+  triangles.reserve(faces.size() * 4);
+  for (std::size_t i = 0; i < faces.size(); ++i) {
+    const scene::CutFace& face = faces[i];
+    addTexels(texels, face, scene.parts.at(face.part), sent.keyOf(face.part));
+    // From the middle to each edge: each triangle then has the edges that its ink can come from beside it.
+    for (std::uint32_t edge = 0; edge < face.count; ++edge) {
+      triangles.push_back(static_cast<std::uint32_t>(i) << 3U | edge);
+    }
+  }
+  corners_ = static_cast<GLsizei>(triangles.size() * 3);
+  if (triangles.empty()) return;
+  faces_.send(texels.data(), texels.size() * sizeof(glm::vec4), GL_DYNAMIC_DRAW);
+  triangles_.send(triangles.data(), triangles.size() * sizeof(std::uint32_t), GL_DYNAMIC_DRAW);
+}
+
+int CutBatch::draw() {
+  if (corners_ == 0) return 0;
+  glBindVertexArray(array_.id());
+  triangles_.bind(kFacesUnit);
+  faces_.bind(kSolidsUnit);
+  glEnable(GL_STENCIL_TEST);
+  glStencilMask(0xFF);
+  glStencilFunc(GL_EQUAL, 0, 0xFF);
+  glStencilOp(GL_KEEP, GL_KEEP, GL_INCR);
+  glDrawArrays(GL_TRIANGLES, 0, corners_);
+  glDisable(GL_STENCIL_TEST);
   return 1;
 }
 

@@ -1,4 +1,4 @@
-/// What the card holds of a scene: solids, meshes, and the shadows of the walls' feet.
+/// What the card holds of a scene: solids, meshes, the shadows of the walls' feet, and the faces of a section.
 ///
 /// Each batch is sent once a scene and draws with a number of calls that doesn't depend on how much it holds: one for
 /// the solids of a pass, one for the shadows, one for each different mesh. Inside this room only.
@@ -13,6 +13,7 @@
 #include "render/shadow.h"
 #include "render/visible.h"
 #include "scene/scene.h"
+#include "scene/section/section.h"
 
 namespace sillwright::render {
 
@@ -111,6 +112,25 @@ class ShadowBatch {
   Buffer buffer_;
   VertexArray array_;
   Shadows shadows_;
+};
+
+/// The faces that a plane cuts of the parts, in the order in which they have the place.
+///
+/// All of them lie in one plane, so depth can't tell which one is seen where parts lie in one another. The first one
+/// drawn marks its samples and later ones leave them alone: no flicker, one draw call.
+class CutBatch {
+ public:
+  CutBatch();
+  void upload(const scene::Scene& scene, const Sent& sent, const std::vector<scene::CutFace>& faces);
+  /// Draws with the program in use; changes the stencil test and puts it back. Returns the number of draw calls: 0
+  /// or 1.
+  int draw();
+
+ private:
+  BufferTexture faces_;
+  BufferTexture triangles_;
+  VertexArray array_;
+  GLsizei corners_ = 0;
 };
 
 }  // namespace sillwright::render

@@ -1,7 +1,6 @@
 #include "render/camera.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 
@@ -18,15 +17,6 @@ constexpr float kMostDepthRatio = 4000.0F;
 
 float tanHalf(const Camera& camera) {
   return std::tan(glm::radians(camera.fov_degrees) * 0.5F);
-}
-
-std::array<glm::vec3, 8> cornersOf(const scene::Box& box) {
-  std::array<glm::vec3, 8> corner{};
-  for (std::size_t i = 0; i < 8; ++i) {
-    corner[i] = {(i & 1U) != 0 ? box.high.x : box.low.x, (i & 2U) != 0 ? box.high.y : box.low.y,
-                 (i & 4U) != 0 ? box.high.z : box.low.z};
-  }
-  return corner;
 }
 
 /// Where the eye may stand on one axis across the view. In a frame of (across, depth), every point must lie between two
@@ -93,20 +83,6 @@ glm::mat4 Camera::projectionBetween(float aspect, float near_depth, float far_de
   return glm::perspective(glm::radians(fov_degrees), aspect, near_depth, far_depth);
 }
 
-glm::mat4 Camera::projection(float aspect, const scene::Box& bounds) const {
-  const glm::vec3 from = eye();
-  const glm::vec3 f = forward();
-  float near_depth = std::numeric_limits<float>::max();
-  float far_depth = std::numeric_limits<float>::lowest();
-  for (const glm::vec3& corner : cornersOf(bounds)) {
-    const float depth = glm::dot(corner - from, f);
-    near_depth = std::min(near_depth, depth);
-    far_depth = std::max(far_depth, depth);
-  }
-  const float slack = 1.0F + 1e-4F * (far_depth - near_depth);
-  return projectionBetween(aspect, near_depth - slack, far_depth + slack);
-}
-
 Ray rayThrough(const Camera& camera, float x, float y, float width, float height) {
   const float half = camera.halfHeight();
   const float pixel = 2.0F * half / height;  // Millimetres a pixel in the plane through the target.
@@ -135,10 +111,6 @@ glm::vec3 Projection::operator()(glm::vec3 world) const {
 
 glm::vec3 project(const Camera& camera, glm::vec3 world, float width, float height) {
   return Projection(camera, width, height)(world);
-}
-
-void frameBox(Camera& camera, const scene::Box& box, float aspect, float margin) {
-  framePoints(camera, cornersOf(box), aspect, margin);
 }
 
 void framePoints(Camera& camera, std::span<const glm::vec3> points, float aspect, float margin) {

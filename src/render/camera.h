@@ -25,9 +25,8 @@ struct Camera {
   [[nodiscard]] glm::vec3 right() const;
   [[nodiscard]] glm::vec3 up() const;
   [[nodiscard]] glm::mat4 view() const;
-  /// Near and far are set tight around `bounds`, so that depth keeps its precision on a gap of a millimetre.
-  [[nodiscard]] glm::mat4 projection(float aspect, const scene::Box& bounds) const;
-  /// The same between two depths along `forward`, mm; kept apart and in front of the eye where they aren't.
+  /// Between two depths along `forward`, mm; kept apart and in front of the eye where they aren't. Depth keeps its
+  /// precision on a gap of a millimetre where they are set tight around what is drawn.
   [[nodiscard]] glm::mat4 projectionBetween(float aspect, float near_depth, float far_depth) const;
   /// Half the height of view at the target, mm.
   [[nodiscard]] float halfHeight() const;
@@ -62,9 +61,8 @@ class Projection {
   bool parallel_;
 };
 
-/// Moves the camera along its own direction (and sets target) so that the box just fills the view with a margin.
-void frameBox(Camera& camera, const scene::Box& box, float aspect, float margin = 1.08F);
-/// The same for some points; without any the camera stays.
+/// Moves the camera along its own direction (and sets target) so that the points just fill the view with a margin;
+/// without any it stays.
 void framePoints(Camera& camera, std::span<const glm::vec3> points, float aspect, float margin = 1.08F);
 
 }  // namespace sillwright::render

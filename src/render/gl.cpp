@@ -8,27 +8,14 @@
 namespace sillwright::render {
 namespace {
 
-template <class Kind>
-Kind make(void (*generate)(GLsizei, GLuint*)) {
-  GLuint id = 0;
-  generate(1, &id);
-  return Kind(id);
-}
-
-std::string logOf(GLuint id, bool program) {
+/// Of a shader or a program, by OpenGL's two functions for its kind.
+template <class Get, class Say>
+std::string logOf(GLuint id, const Get& get, const Say& say) {
   GLint length = 0;
-  if (program) {
-    glGetProgramiv(id, GL_INFO_LOG_LENGTH, &length);
-  } else {
-    glGetShaderiv(id, GL_INFO_LOG_LENGTH, &length);
-  }
-  std::string log(static_cast<std::size_t>(length > 0 ? length : 1), '\0');
-  if (program) {
-    glGetProgramInfoLog(id, static_cast<GLsizei>(log.size()), &length, log.data());
-  } else {
-    glGetShaderInfoLog(id, static_cast<GLsizei>(log.size()), &length, log.data());
-  }
-  log.resize(static_cast<std::size_t>(length > 0 ? length : 0));
+  get(id, GL_INFO_LOG_LENGTH, &length);
+  std::string log(static_cast<std::size_t>(std::max(length, 1)), '\0');
+  say(id, static_cast<GLsizei>(log.size()), &length, log.data());
+  log.resize(static_cast<std::size_t>(std::max(length, 0)));
   return log;
 }
 
@@ -53,9 +40,9 @@ constexpr std::string_view kOfVertex;
 constexpr std::string_view kOfFragment;
 #endif
 
-Shader compile(std::string_view what, GLenum kind, std::string_view common, std::string_view body) {
+Shader compile(std::string_view what, GLenum kind, std::string_view before, std::string_view body) {
   Shader shader(glCreateShader(kind));
-  const std::array<std::string_view, 4> parts{kVersion, kind == GL_VERTEX_SHADER ? kOfVertex : kOfFragment, common,
+  const std::array<std::string_view, 4> parts{kVersion, kind == GL_VERTEX_SHADER ? kOfVertex : kOfFragment, before,
                                               body};
   std::array<const GLchar*, 4> text{};
   std::array<GLint, 4> length{};
@@ -70,41 +57,24 @@ Shader compile(std::string_view what, GLenum kind, std::string_view common, std:
   if (good != GL_TRUE) {
     throw std::runtime_error("The graphics driver refused the " + std::string(what) +
                              (kind == GL_VERTEX_SHADER ? " vertex" : " fragment") +
-                             " shader: " + logOf(shader.id(), false));
+                             " shader: " + logOf(shader.id(), glGetShaderiv, glGetShaderInfoLog));
   }
   return shader;
 }
 
-void set(GLenum what, GLboolean on) {
-  if (on == GL_TRUE) {
-    glEnable(what);
-  } else {
-    glDisable(what);
-  }
+/// What KeepState keeps of what can be enabled.
+constexpr std::array<GLenum, 5> kKept{GL_DEPTH_TEST, GL_CULL_FACE, GL_BLEND, GL_SCISSOR_TEST, GL_STENCIL_TEST};
+
+void set(GLenum what, bool on) {
+  on ? glEnable(what) : glDisable(what);
 }
 
 }  // namespace
 
-Buffer makeBuffer() {
-  return make<Buffer>(glGenBuffers);
-}
-Texture makeTexture() {
-  return make<Texture>(glGenTextures);
-}
-VertexArray makeVertexArray() {
-  return make<VertexArray>(glGenVertexArrays);
-}
-Framebuffer makeFramebuffer() {
-  return make<Framebuffer>(glGenFramebuffers);
-}
-Renderbuffer makeRenderbuffer() {
-  return make<Renderbuffer>(glGenRenderbuffers);
-}
-
-Program makeProgram(std::string_view what, std::string_view common, std::string_view vertex,
+Program makeProgram(std::string_view what, std::string_view before, std::string_view vertex,
                     std::string_view fragment) {
-  const Shader first = compile(what, GL_VERTEX_SHADER, common, vertex);
-  const Shader second = compile(what, GL_FRAGMENT_SHADER, common, fragment);
+  const Shader first = compile(what, GL_VERTEX_SHADER, before, vertex);
+  const Shader second = compile(what, GL_FRAGMENT_SHADER, {}, fragment);
   Program program(glCreateProgram());
   glAttachShader(program.id(), first.id());
   glAttachShader(program.id(), second.id());
@@ -115,7 +85,7 @@ Program makeProgram(std::string_view what, std::string_view common, std::string_
   glGetProgramiv(program.id(), GL_LINK_STATUS, &good);
   if (good != GL_TRUE) {
     throw std::runtime_error("The graphics driver could not link the " + std::string(what) +
-                             " shaders: " + logOf(program.id(), true));
+                             " shaders: " + logOf(program.id(), glGetProgramiv, glGetProgramInfoLog));
   }
   return program;
 }
@@ -135,7 +105,7 @@ void sendRows(GLenum format, std::size_t first, std::size_t texels, const char* 
 }
 }  // namespace
 
-BufferTexture::BufferTexture(GLenum format) : format_(format), texture_(makeTexture()) {}
+BufferTexture::BufferTexture(GLenum format) : format_(format), texture_(make<Texture>(glGenTextures)) {}
 
 void BufferTexture::send(const void* bytes, std::size_t size, GLenum) {
   const std::size_t rows = (size / texel() + kRow - 1) / kRow;
@@ -179,7 +149,8 @@ void BufferTexture::bind(GLuint unit) const {
 
 #else
 
-BufferTexture::BufferTexture(GLenum format) : format_(format), buffer_(makeBuffer()), texture_(makeTexture()) {}
+BufferTexture::BufferTexture(GLenum format)
+    : format_(format), buffer_(make<Buffer>(glGenBuffers)), texture_(make<Texture>(glGenTextures)) {}
 
 void BufferTexture::send(const void* bytes, std::size_t size, GLenum usage) {
   GLint most = 0;
@@ -211,23 +182,16 @@ void clipByCut(bool on) {
 #ifdef __EMSCRIPTEN__  // the shaders leave out what is cut away
   static_cast<void>(on);
 #else
-  set(GL_CLIP_DISTANCE0, on ? GL_TRUE : GL_FALSE);
+  set(GL_CLIP_DISTANCE0, on);
 #endif
 }
 
-KeepState::KeepState()
-    : depth_test_(glIsEnabled(GL_DEPTH_TEST)),
-      cull_face_(glIsEnabled(GL_CULL_FACE)),
-      blend_(glIsEnabled(GL_BLEND)),
-      scissor_(glIsEnabled(GL_SCISSOR_TEST)),
-      stencil_(glIsEnabled(GL_STENCIL_TEST)) {}
+KeepState::KeepState() {
+  for (std::size_t i = 0; i < kKept.size(); ++i) was_[i] = glIsEnabled(kKept[i]);
+}
 
 KeepState::~KeepState() {
-  set(GL_DEPTH_TEST, depth_test_);
-  set(GL_CULL_FACE, cull_face_);
-  set(GL_BLEND, blend_);
-  set(GL_SCISSOR_TEST, scissor_);
-  set(GL_STENCIL_TEST, stencil_);
+  for (std::size_t i = 0; i < kKept.size(); ++i) set(kKept[i], was_[i] == GL_TRUE);
   clipByCut(false);
   glDepthMask(GL_TRUE);
   glBindVertexArray(0);

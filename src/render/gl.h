@@ -3,6 +3,8 @@
 /// Inside this room only. Each must be destroyed while the context it was made in is current.
 #pragma once
 
+#include <array>
+#include <concepts>
 #include <cstddef>
 #include <string_view>
 #include <utility>
@@ -11,8 +13,8 @@
 
 namespace sillwright::render {
 
-/// Owns one OpenGL name and releases it; moves, doesn't copy.
-template <class Release>
+/// Owns one OpenGL name and releases it by `kDelete`; moves, doesn't copy.
+template <auto& kDelete>
 class Name {
  public:
   Name() = default;
@@ -30,50 +32,36 @@ class Name {
 
  private:
   void reset() {
-    if (id_ != 0) Release{}(id_);
+    if (id_ == 0) return;
+    if constexpr (std::invocable<decltype(kDelete), GLuint>) {
+      kDelete(id_);
+    } else {
+      kDelete(1, &id_);
+    }
     id_ = 0;
   }
   GLuint id_ = 0;
 };
 
-struct ReleaseBuffer {
-  void operator()(GLuint id) const { glDeleteBuffers(1, &id); }
-};
-struct ReleaseTexture {
-  void operator()(GLuint id) const { glDeleteTextures(1, &id); }
-};
-struct ReleaseArray {
-  void operator()(GLuint id) const { glDeleteVertexArrays(1, &id); }
-};
-struct ReleaseFramebuffer {
-  void operator()(GLuint id) const { glDeleteFramebuffers(1, &id); }
-};
-struct ReleaseRenderbuffer {
-  void operator()(GLuint id) const { glDeleteRenderbuffers(1, &id); }
-};
-struct ReleaseShader {
-  void operator()(GLuint id) const { glDeleteShader(id); }
-};
-struct ReleaseProgram {
-  void operator()(GLuint id) const { glDeleteProgram(id); }
-};
+using Buffer = Name<glDeleteBuffers>;
+using Texture = Name<glDeleteTextures>;
+using VertexArray = Name<glDeleteVertexArrays>;
+using Framebuffer = Name<glDeleteFramebuffers>;
+using Renderbuffer = Name<glDeleteRenderbuffers>;
+using Shader = Name<glDeleteShader>;
+using Program = Name<glDeleteProgram>;
 
-using Buffer = Name<ReleaseBuffer>;
-using Texture = Name<ReleaseTexture>;
-using VertexArray = Name<ReleaseArray>;
-using Framebuffer = Name<ReleaseFramebuffer>;
-using Renderbuffer = Name<ReleaseRenderbuffer>;
-using Shader = Name<ReleaseShader>;
-using Program = Name<ReleaseProgram>;
+/// A new name: make<Buffer>(glGenBuffers).
+template <class Kind>
+[[nodiscard]] Kind make(void (*generate)(GLsizei, GLuint*)) {
+  GLuint id = 0;
+  generate(1, &id);
+  return Kind(id);
+}
 
-[[nodiscard]] Buffer makeBuffer();
-[[nodiscard]] Texture makeTexture();
-[[nodiscard]] VertexArray makeVertexArray();
-[[nodiscard]] Framebuffer makeFramebuffer();
-[[nodiscard]] Renderbuffer makeRenderbuffer();
-
-/// Compiles and links. `common` is put before both. Throws std::runtime_error: a sentence naming `what`, with the log.
-[[nodiscard]] Program makeProgram(std::string_view what, std::string_view common, std::string_view vertex,
+/// Compiles and links; `before` is put before the vertex shader. Throws std::runtime_error: a sentence naming `what`,
+/// with the log.
+[[nodiscard]] Program makeProgram(std::string_view what, std::string_view before, std::string_view vertex,
                                   std::string_view fragment);
 
 /// Numbers that shaders read by index: a buffer, or where OpenGL ES has none to read, a texture.
@@ -111,11 +99,7 @@ class KeepState {
   KeepState& operator=(const KeepState&) = delete;
 
  private:
-  GLboolean depth_test_ = GL_FALSE;
-  GLboolean cull_face_ = GL_FALSE;
-  GLboolean blend_ = GL_FALSE;
-  GLboolean scissor_ = GL_FALSE;
-  GLboolean stencil_ = GL_FALSE;
+  std::array<GLboolean, 5> was_{};
 };
 
 }  // namespace sillwright::render

@@ -4,8 +4,6 @@
 #include <cstdint>
 #include <filesystem>
 #include <memory>
-#include <span>
-#include <string>
 #include <vector>
 
 namespace sillwright::render {

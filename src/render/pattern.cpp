@@ -1,6 +1,7 @@
 #include "render/pattern.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -108,37 +109,18 @@ float stipple(float x, float y) {
   return std::clamp((radius - std::sqrt(dx * dx + dy * dy)) / 0.08F + 0.5F, 0.0F, 1.0F);
 }
 
-float tone(Pattern pattern, float x, float y) {
-  switch (pattern) {
-    case Pattern::Timber:
-      return timber(x, y);
-    case Pattern::EndGrain:
-      return endGrain(x, y);
-    case Pattern::Weave:
-      return weave(x, y);
-    case Pattern::Mottle:
-      return mottle(x, y);
-    case Pattern::Brushed:
-      return brushed(x, y);
-    case Pattern::Sheen:
-      return sheen(x, y);
-    case Pattern::Strokes:
-      return strokes(x, y);
-    case Pattern::Crossed:
-      return crossed(x, y);
-    case Pattern::Stipple:
-      return stipple(x, y);
-  }
-  return 0.0F;
-}
+/// As Pattern.
+constexpr std::array<float (*)(float, float), kPatterns> kTones{timber, endGrain, weave,   mottle, brushed,
+                                                                sheen,  strokes,  crossed, stipple};
 
 }  // namespace
 
 std::vector<std::uint8_t> paintTile(Pattern pattern) {
+  const auto tone = kTones[static_cast<std::size_t>(pattern)];
   std::vector<std::uint8_t> tile(static_cast<std::size_t>(kTile) * kTile);
   for (int y = 0; y < kTile; ++y) {
     for (int x = 0; x < kTile; ++x) {
-      const float t = tone(pattern, static_cast<float>(x) / kTile, static_cast<float>(y) / kTile);
+      const float t = tone(static_cast<float>(x) / kTile, static_cast<float>(y) / kTile);
       tile[static_cast<std::size_t>(y) * kTile + static_cast<std::size_t>(x)] =
           static_cast<std::uint8_t>(std::lround(std::clamp(t, 0.0F, 1.0F) * 255.0F));
     }

@@ -2,12 +2,9 @@
 
 #include <algorithm>
 #include <array>
-#include <limits>
 #include <stdexcept>
-#include <string>
 
 #include "render/batches.h"
-#include "render/cut_batch.h"
 #include "render/gl.h"
 #include "render/palette.h"
 #include "render/pattern.h"
@@ -26,7 +23,7 @@ glm::vec3 toLight(const Camera& camera) {
 
 /// The patterns, one layer each, with their smaller versions for distance.
 Texture makePatterns() {
-  Texture texture = makeTexture();
+  Texture texture = make<Texture>(glGenTextures);
   glActiveTexture(GL_TEXTURE0 + kPatternsUnit);
   glBindTexture(GL_TEXTURE_2D_ARRAY, texture.id());
   glTexImage3D(GL_TEXTURE_2D_ARRAY, 0, GL_R8, kTile, kTile, static_cast<GLsizei>(kPatterns), 0, GL_RED,
@@ -86,8 +83,7 @@ void setPalette(const Uniforms& u, const Palette& p) {
 }
 
 void setLook(const Uniforms& u, const Look& look, const Sent& sent) {
-  std::array<float, scene::kLayers> spread{};
-  for (std::size_t i = 0; i < scene::kLayers; ++i) spread[i] = spreadOffset(static_cast<scene::Layer>(i), look.spread);
+  const auto spread = shownUnder(look).shift;
   glUniform1fv(u.at("spread_of"), static_cast<GLsizei>(scene::kLayers), spread.data());
   u.set("edge_px", look.edge_px);
   u.set("hovered_part", sent.keyOf(look.hovered_part));
@@ -109,10 +105,6 @@ void setCut(const Uniforms& u, const std::optional<scene::Cut>& cut) {
 /// Whether the eye looks upon the plane from its free side.
 bool isFaced(const scene::Cut& cut, const Camera& camera) {
   return camera.parallel ? glm::dot(cut.normal, camera.forward()) < 0.0F : cut.faces(camera.eye());
-}
-
-std::string joined(std::string_view a, std::string_view b) {
-  return std::string(a) + std::string(b);
 }
 
 }  // namespace
@@ -155,27 +147,24 @@ struct Renderer::State {
   float floor_height = 0.0F;
 
   void setFrame(const Program& program, const Camera& camera, const Look& look, const Palette& colours,
-                const glm::mat4& view_projection, glm::vec2 size) const;
+                const glm::mat4& view_projection, glm::vec2 size) const {
+    const Uniforms u(program);
+    u.set("view_projection", view_projection);
+    u.set("half_size", size * 0.5F);
+    u.set("to_light", toLight(camera));
+    u.set("eye", camera.eye());
+    u.set("floor_height", floor_height);
+    u.set("patterns", static_cast<int>(kPatternsUnit));
+    u.set("faces", static_cast<int>(kFacesUnit));
+    u.set("solids", static_cast<int>(kSolidsUnit));
+    std::array<GLint, 24> corner{};
+    for (std::size_t i = 0; i < 24; ++i) corner[i] = scene::kFaces[i / 4][i % 4];
+    glUniform1iv(u.at("face_corner"), 24, corner.data());
+    setPalette(u, colours);
+    setLook(u, look, sent);
+    setCut(u, look.cut);
+  }
 };
-
-void Renderer::State::setFrame(const Program& program, const Camera& camera, const Look& look, const Palette& colours,
-                               const glm::mat4& view_projection, glm::vec2 size) const {
-  const Uniforms u(program);
-  u.set("view_projection", view_projection);
-  u.set("half_size", size * 0.5F);
-  u.set("to_light", toLight(camera));
-  u.set("eye", camera.eye());
-  u.set("floor_height", floor_height);
-  u.set("patterns", static_cast<int>(kPatternsUnit));
-  u.set("faces", static_cast<int>(kFacesUnit));
-  u.set("solids", static_cast<int>(kSolidsUnit));
-  std::array<GLint, 24> corner{};
-  for (std::size_t i = 0; i < 24; ++i) corner[i] = scene::kFaces[i / 4][i % 4];
-  glUniform1iv(u.at("face_corner"), 24, corner.data());
-  setPalette(u, colours);
-  setLook(u, look, sent);
-  setCut(u, look.cut);
-}
 
 Renderer::Renderer() {
 #ifndef __EMSCRIPTEN__  // a page asks for its context by version
@@ -185,12 +174,10 @@ Renderer::Renderer() {
 #endif
   state_ = std::make_unique<State>();
   State& s = *state_;
-  const std::string solid = joined(shaders::dress_glsl, shaders::solid_vert);
-  const std::string mesh = joined(shaders::dress_glsl, shaders::mesh_vert);
-  s.solid_program = makeProgram("solid", "", solid, shaders::paint_frag);
-  s.mesh_program = makeProgram("mesh", "", mesh, shaders::paint_frag);
+  s.solid_program = makeProgram("solid", shaders::dress_glsl, shaders::solid_vert, shaders::paint_frag);
+  s.mesh_program = makeProgram("mesh", shaders::dress_glsl, shaders::mesh_vert, shaders::paint_frag);
   s.shadow_program = makeProgram("shadow", "", shaders::shadow_vert, shaders::shadow_frag);
-  s.cut_program = makeProgram("cut", "", joined(shaders::dress_glsl, shaders::cut_vert), shaders::cut_frag);
+  s.cut_program = makeProgram("cut", shaders::dress_glsl, shaders::cut_vert, shaders::cut_frag);
   s.patterns = makePatterns();
 }
 

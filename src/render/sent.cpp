@@ -12,15 +12,10 @@ constexpr std::size_t kBlocksWorthAThread = 32;
 constexpr std::size_t kSpareOneIn = 8;  // of a block's solids …
 constexpr std::size_t kLeastSpare = 8;  // … and a few packers for the smallest
 
-bool same(const scene::WallFrame& a, const scene::WallFrame& b) {
-  return a.origin == b.origin && a.along == b.along && a.inward == b.inward && a.length == b.length &&
-         a.depth == b.depth;
-}
-
 /// The walls of `now` that are not as they were.
 std::vector<char> movedWalls(const std::vector<scene::WallFrame>& before, const std::vector<scene::WallFrame>& now) {
   std::vector<char> moved(now.size(), 1);
-  for (std::size_t i = 0; i < std::min(before.size(), now.size()); ++i) moved[i] = same(before[i], now[i]) ? 0 : 1;
+  for (std::size_t i = 0; i < std::min(before.size(), now.size()); ++i) moved[i] = before[i] == now[i] ? 0 : 1;
   return moved;
 }
 
@@ -52,15 +47,9 @@ std::vector<Sent::Block> Sent::blocksOf(const scene::Scene& scene) {
 
 Sent::Kept Sent::keptOf(const scene::Scene& scene, const scene::Solid& solid, std::size_t first_part) {
   const scene::Part& part = scene.parts.at(solid.part);
-  return {solid.corner,
-          solid.edges,
-          solid.grain,
-          part.step,
-          part.material,
-          part.layer,
-          solid.part - static_cast<std::uint32_t>(first_part),
-          part.wall,
-          part.opening};
+  Kept kept{solid, part.step, part.material, part.layer, part.wall, part.opening};
+  kept.solid.part -= static_cast<std::uint32_t>(first_part);
+  return kept;
 }
 
 /// Whether each block fits the places it had; they are then its places.

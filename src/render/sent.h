@@ -6,7 +6,6 @@
 /// that one packer more moves nothing but what follows it in its block. Inside this room only.
 #pragma once
 
-#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <limits>
@@ -59,13 +58,10 @@ class Sent {
   /// A solid as far as it is drawn; its part by the number in the block, one that no block has where the place is
   /// empty.
   struct Kept {
-    std::array<glm::vec3, 8> corner{};
-    std::uint16_t edges = 0;
-    std::uint8_t grain = 0;
+    scene::Solid solid{.part = std::numeric_limits<std::uint32_t>::max()};
     scene::PartStep step{};
     scene::Material material{};
     scene::Layer layer{};
-    std::uint32_t part = std::numeric_limits<std::uint32_t>::max();
     std::int32_t wall = -1;
     std::int32_t opening = -1;
     bool operator==(const Kept&) const = default;

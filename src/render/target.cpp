@@ -56,7 +56,7 @@ void Target::resize(int width, int height, int samples) {
   s.height = height;
   s.samples = samples;
 
-  s.texture = makeTexture();
+  s.texture = make<Texture>(glGenTextures);
   glActiveTexture(GL_TEXTURE0);
   glBindTexture(GL_TEXTURE_2D, s.texture.id());
   glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, width, height, 0, GL_RGBA, GL_UNSIGNED_BYTE, nullptr);
@@ -66,19 +66,19 @@ void Target::resize(int width, int height, int samples) {
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
   glBindTexture(GL_TEXTURE_2D, 0);
 
-  s.depth = makeRenderbuffer();
+  s.depth = make<Renderbuffer>(glGenRenderbuffers);
   glBindRenderbuffer(GL_RENDERBUFFER, s.depth.id());
   glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples > 1 ? samples : 0, GL_DEPTH24_STENCIL8, width, height);
 
-  s.resolved = makeFramebuffer();
+  s.resolved = make<Framebuffer>(glGenFramebuffers);
   glBindFramebuffer(GL_FRAMEBUFFER, s.resolved.id());
   glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, s.texture.id(), 0);
   if (samples > 1) {
     checkWhole("resolved");
-    s.colour = makeRenderbuffer();
+    s.colour = make<Renderbuffer>(glGenRenderbuffers);
     glBindRenderbuffer(GL_RENDERBUFFER, s.colour.id());
     glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples, GL_RGBA8, width, height);
-    s.drawing = makeFramebuffer();
+    s.drawing = make<Framebuffer>(glGenFramebuffers);
     glBindFramebuffer(GL_FRAMEBUFFER, s.drawing.id());
     glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, s.colour.id());
   }

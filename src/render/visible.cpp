@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <bit>
-#include <cmath>
 #include <utility>
 
 #include "base/in_parallel.h"
@@ -112,17 +111,13 @@ std::uint32_t drawnOf(std::uint32_t front, std::uint32_t narrow_axes) {
   return front;
 }
 
-std::uint32_t drawnOf(const Ranked& solid) {
-  return drawnOf(solid.faces & 63U, solid.solid >> kSolidBits);
-}
-
 void listFaces(std::vector<std::uint32_t>& out, const std::vector<Ranked>& list) {
   static const Outlines kOutlines = makeOutlines(neighboursOf());
   out.clear();
   for (const Ranked& solid : list) {
     const std::uint32_t front = solid.faces & 63U;
     const std::uint32_t number = solid.solid & (kMostSolids - 1);
-    for (std::uint32_t left = drawnOf(solid); left != 0; left &= left - 1) {
+    for (std::uint32_t left = drawnOf(front, solid.solid >> kSolidBits); left != 0; left &= left - 1) {
       const auto f = static_cast<std::uint32_t>(std::countr_zero(left));
       out.push_back(packFace(number, f, solid.faces >> (6U + 4U * f) & 15U, kOutlines[front][f]));
     }

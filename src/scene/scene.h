@@ -114,11 +114,15 @@ struct Solid {
   std::uint16_t edges = 0x0fff;  ///< Which of the 12 edges are inked; seams inside a part are not. Order: kEdges.
   std::uint8_t grain = 0;        ///< Axis (0 u, 1 v, 2 w) that the grain runs along; faces across it are end grain.
   std::uint32_t part = 0;        ///< Index in Scene::parts.
+  bool operator==(const Solid&) const = default;
 };
 
 /// Corner pairs of the 12 edges, and corners of the 6 faces counter-clockwise from outside (−u, +u, −v, +v, −w, +w).
-extern const std::array<std::array<std::uint8_t, 2>, 12> kEdges;
-extern const std::array<std::array<std::uint8_t, 4>, 6> kFaces;
+/// Bits 0–3 of Solid::edges run along u, 4–7 along v, 8–11 along w.
+inline constexpr std::array<std::array<std::uint8_t, 2>, 12> kEdges = {
+    {{0, 1}, {2, 3}, {4, 5}, {6, 7}, {0, 2}, {1, 3}, {4, 6}, {5, 7}, {0, 4}, {1, 5}, {2, 6}, {3, 7}}};
+inline constexpr std::array<std::array<std::uint8_t, 4>, 6> kFaces = {
+    {{0, 4, 6, 2}, {1, 3, 7, 5}, {0, 1, 5, 4}, {2, 6, 7, 3}, {0, 2, 3, 1}, {4, 5, 7, 6}}};
 
 /// A triangle mesh that repeats (screw, handle, a job's own unit): flat triangles, and the lines to ink.
 struct Mesh {
@@ -176,6 +180,7 @@ struct WallFrame {
     const glm::vec3 off = world - origin;
     return {glm::dot(off, along), glm::dot(off, inward), off.z};
   }
+  bool operator==(const WallFrame&) const = default;
 };
 
 /// An opening in the world, for flying to and for labels.
@@ -195,9 +200,13 @@ struct Box {
     low = glm::min(low, point);
     high = glm::max(high, point);
   }
-  /// Corner 0 to 7: bit 0 set = the higher x, bit 1 = y, bit 2 = z.
-  [[nodiscard]] glm::vec3 corner(unsigned index) const {
-    return {(index & 1U) != 0 ? high.x : low.x, (index & 2U) != 0 ? high.y : low.y, (index & 4U) != 0 ? high.z : low.z};
+  /// Of number 0 to 7: bit 0 set = the higher x, bit 1 = y, bit 2 = z.
+  [[nodiscard]] std::array<glm::vec3, 8> corners() const {
+    std::array<glm::vec3, 8> all{};
+    for (unsigned i = 0; i < 8; ++i) {
+      all[i] = {(i & 1U) != 0 ? high.x : low.x, (i & 2U) != 0 ? high.y : low.y, (i & 4U) != 0 ? high.z : low.z};
+    }
+    return all;
   }
 };
 

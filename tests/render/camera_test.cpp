@@ -12,6 +12,16 @@ using render::Camera;
 
 namespace {
 
+/// Near and far set tight around `bounds`, as they are round what is drawn.
+glm::mat4 projectionOf(const Camera& camera, float aspect, const scene::Box& bounds) {
+  const auto corners = bounds.corners();
+  const auto depth = [&](const glm::vec3& corner) { return glm::dot(corner - camera.eye(), camera.forward()); };
+  const auto [nearest, farthest] = std::minmax_element(
+      corners.begin(), corners.end(), [&](const auto& a, const auto& b) { return depth(a) < depth(b); });
+  const float slack = 1.0F + 1e-4F * (depth(*farthest) - depth(*nearest));
+  return camera.projectionBetween(aspect, depth(*nearest) - slack, depth(*farthest) + slack);
+}
+
 /// Even numbers from raw generator output, the same on every platform.
 struct Dice {
   std::mt19937_64 engine{20240229};
@@ -86,7 +96,7 @@ TEST_CASE("the matrices put a point where project says") {
     const glm::vec3 point{dice.between(-6000, 6000), dice.between(-6000, 6000), dice.between(0, 3000)};
     const glm::vec3 seen = render::project(c, point, 1600, 1000);
     if (seen.z < 100.0F || std::abs(seen.x) > 5000 || std::abs(seen.y) > 5000) continue;
-    const glm::vec4 clip = c.projection(1.6F, bounds) * c.view() * glm::vec4(point, 1.0F);
+    const glm::vec4 clip = projectionOf(c, 1.6F, bounds) * c.view() * glm::vec4(point, 1.0F);
     CHECK((clip.x / clip.w * 0.5F + 0.5F) * 1600.0F == Approx(seen.x).margin(0.3));
     CHECK((0.5F - clip.y / clip.w * 0.5F) * 1000.0F == Approx(seen.y).margin(0.3));
     CHECK(clip.z / clip.w <= 1.0001F);
@@ -98,7 +108,7 @@ TEST_CASE("near and far lie tight around the bounds, and a millimetre at eight m
   c.target = {1800, 0, 1200};
   c.distance = 8000.0F;
   const scene::Box bounds{{0, -900, 0}, {3600, 1500, 2400}};
-  const glm::mat4 m = c.projection(1.6F, bounds) * c.view();
+  const glm::mat4 m = projectionOf(c, 1.6F, bounds) * c.view();
   const auto depth = [&](glm::vec3 p) {
     const glm::vec4 clip = m * glm::vec4(p, 1.0F);
     return clip.z / clip.w * 0.5 + 0.5;
@@ -119,7 +129,7 @@ TEST_CASE("framing a box fills the view and leaves the margin, from anywhere") {
     const float height = dice.between(500, 2000);
     constexpr float kMargin = 1.1F;
     const float yaw = c.yaw_degrees;
-    render::frameBox(c, box, width / height, kMargin);
+    render::framePoints(c, box.corners(), width / height, kMargin);
     CHECK(c.yaw_degrees == yaw);
     float most = 0.0F;
     for (unsigned int k = 0; k < 8; ++k) {

@@ -214,7 +214,7 @@ TEST_CASE("hiding a layer, stepping back and pulling apart change the picture") 
   Bench bench;
   const Scene s = sample::framedWall();
   Camera c = looking(30, 20);
-  render::frameBox(c, s.bounds, 1.6F);
+  render::framePoints(c, s.bounds.corners(), 1.6F);
   const Image all = bench.draw(s, c);
   const std::size_t solids = bench.counts.solids;
 
@@ -360,7 +360,7 @@ TEST_CASE("a mesh is drawn where it is placed, with its lines inked") {
 TEST_CASE("the same scene gives the same picture twice, in one context and in two") {
   const Scene s = sample::framedWall();
   Camera c = looking(30, 20);
-  render::frameBox(c, s.bounds, 1.6F);
+  render::framePoints(c, s.bounds.corners(), 1.6F);
   Image first;
   {
     Bench bench;

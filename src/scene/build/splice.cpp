@@ -17,7 +17,7 @@ void grow(std::optional<Box>& box, const Solid& solid) {
 
 /// By a use of a mesh that has this box.
 void grow(std::optional<Box>& box, const Box& local, const MeshUse& use) {
-  for (unsigned i = 0; i < 8; ++i) grow(box, use.place * glm::vec4(local.corner(i), 1.0F));
+  for (const glm::vec3& corner : local.corners()) grow(box, use.place * glm::vec4(corner, 1.0F));
 }
 
 /// Overwrites as far as both reach, and makes or takes away room for the rest.

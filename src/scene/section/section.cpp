@@ -104,8 +104,8 @@ std::array<bool, 6> seamsOf(const Solid& solid) {
 bool reaches(const Cut& cut, const Box& box, const glm::mat4& place) {
   bool before = false;
   bool behind = false;
-  for (unsigned i = 0; i < 8; ++i) {
-    const float beyond = cut.beyond(glm::vec3(place * glm::vec4(box.corner(i), 1.0F)));
+  for (const glm::vec3& corner : box.corners()) {
+    const float beyond = cut.beyond(glm::vec3(place * glm::vec4(corner, 1.0F)));
     before = before || beyond >= 0.0F;
     behind = behind || beyond <= 0.0F;
   }

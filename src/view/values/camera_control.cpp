@@ -180,10 +180,7 @@ render::Camera standAt(const scene::Scene& scene, StandingView view, const Subje
   render::Camera camera;
   camera.yaw_degrees = std::remainder(turn + angles.yaw, 360.0F);
   camera.pitch_degrees = angles.pitch;
-  const scene::Box box = boxFor(scene, view, at);
-  std::array<glm::vec3, 8> corners{};
-  for (unsigned i = 0; i < 8; ++i) corners[i] = box.corner(i);
-  frameFree(camera, corners, canvas);
+  frameFree(camera, boxFor(scene, view, at).corners(), canvas);
   return camera;
 }
 
