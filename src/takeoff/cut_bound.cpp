@@ -243,8 +243,7 @@ Prices wholePrices(const Relaxed& relaxed, std::vector<double> price) {
 
 /// Worth of all pieces, up to the next total that stock lengths can make.
 std::int64_t leastCost(const Problem& problem, const Prices& prices) {
-  std::int64_t worth = 0;
-  for (std::size_t t = 0; t < problem.types(); ++t) worth += prices.worth[t] * problem.demand[t];
+  const std::int64_t worth = prices.worthOf(problem.demand);
   const std::int64_t unit = Prices::kScale * problem.step;
   return std::max((worth + unit - 1) / unit * problem.step, problem.stock[problem.shortestFor(problem.size[0])]);
 }

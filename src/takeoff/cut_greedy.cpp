@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <functional>
 #include <limits>
-#include <map>
 #include <utility>
 
 #include "takeoff/cut_problem.h"
@@ -57,35 +56,6 @@ Solution firstFitInto(const Problem& problem, std::vector<int> left, std::size_t
     bar.stock = problem.shortestFor(fill(problem, left, room, first, bar.parts));
     addBars(left, std::move(bar), solution, problem);
   }
-}
-
-Solution bestFitInto(const Problem& problem, std::size_t stock) {
-  Solution solution;
-  std::multimap<std::int64_t, std::size_t> open;  // by room that is left: bar
-  std::vector<std::int64_t> filled;
-  for (std::size_t t = 0; t < problem.types(); ++t) {
-    for (int i = 0; i < problem.demand[t]; ++i) {
-      auto at = open.lower_bound(problem.size[t]);
-      if (at == open.end()) {
-        const std::int64_t room = std::max(problem.room(stock), problem.room(problem.shortestFor(problem.size[t])));
-        at = open.emplace(room, solution.bars.size());
-        solution.bars.emplace_back();
-        filled.push_back(0);
-      }
-      auto node = open.extract(at);
-      auto& parts = solution.bars[node.mapped()].parts;
-      if (parts.empty() || parts.back().type != t) parts.push_back({static_cast<std::uint32_t>(t), 0});
-      ++parts.back().count;
-      filled[node.mapped()] += problem.size[t];
-      node.key() -= problem.size[t];
-      open.insert(std::move(node));
-    }
-  }
-  for (std::size_t i = 0; i < solution.bars.size(); ++i) {
-    solution.bars[i].stock = problem.shortestFor(filled[i]);
-    solution.cost += problem.stock[solution.bars[i].stock];
-  }
-  return solution;
 }
 
 /// The rule of least waste. Types that are used up are skipped over by links to the next one, shortened as they are
@@ -191,15 +161,6 @@ Solution firstFit(const Problem& problem, const std::vector<int>& demand) {
   Solution best;
   for (std::size_t s = 0; s < problem.stock.size(); ++s) {
     Solution one = firstFitInto(problem, demand, s);
-    if (s == 0 || one.cost < best.cost) best = std::move(one);
-  }
-  return best;
-}
-
-Solution bestFit(const Problem& problem) {
-  Solution best;
-  for (std::size_t s = 0; s < problem.stock.size(); ++s) {
-    Solution one = bestFitInto(problem, s);
     if (s == 0 || one.cost < best.cost) best = std::move(one);
   }
   return best;

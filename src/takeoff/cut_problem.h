@@ -5,7 +5,7 @@
 #pragma once
 
 #include <cstdint>
-#include <optional>
+#include <numeric>
 #include <vector>
 
 namespace sillwright::takeoff {
@@ -56,8 +56,6 @@ struct Budget {
 /// First-fit decreasing with each stock length in turn, bars then shortened; the cheapest. Bars filled one after the
 /// other with the longest that still fits are first-fit decreasing's own.
 [[nodiscard]] Solution firstFit(const Problem& problem, const std::vector<int>& demand);
-/// Best-fit decreasing likewise.
-[[nodiscard]] Solution bestFit(const Problem& problem);
 /// Bar by bar: the largest piece left, a second one out of some tried, then the longest that fit; from the stock length
 /// that leaves the smallest share of itself unused. Good where there are many different pieces.
 [[nodiscard]] Solution leastWaste(const Problem& problem, std::vector<int> demand);
@@ -71,6 +69,10 @@ struct Prices {
   std::int64_t cell = 1;
 
   [[nodiscard]] std::int64_t mostIn(std::int64_t room) const { return best[static_cast<std::size_t>(room / cell)]; }
+  /// Of so many pieces of each type.
+  [[nodiscard]] std::int64_t worthOf(const std::vector<int>& demand) const {
+    return std::inner_product(worth.begin(), worth.end(), demand.begin(), std::int64_t{0});
+  }
 };
 
 struct Bound {

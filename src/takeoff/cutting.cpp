@@ -85,12 +85,6 @@ Rest restAfter(const Problem& problem, const Bound& bound) {
   return rest;
 }
 
-std::int64_t worthOfAll(const Problem& problem, const Prices& prices) {
-  std::int64_t worth = 0;
-  for (std::size_t t = 0; t < problem.types(); ++t) worth += prices.worth[t] * problem.demand[t];
-  return worth;
-}
-
 /// Rounds the linear programme's answer to whole bars.
 void roundPatterns(const Problem& problem, const Bound& bound, Solution& best, Budget& budget) {
   const Rest rest = restAfter(problem, bound);
@@ -100,7 +94,7 @@ void roundPatterns(const Problem& problem, const Bound& bound, Solution& best, B
   quick.cost = costOf(problem, quick.bars);
   keepCheaper(best, std::move(quick));
   if (rest.pieces == 0 || rest.pieces > kMostToComplete) return;
-  const std::int64_t worth = worthOfAll(problem, bound.prices);
+  const std::int64_t worth = bound.prices.worthOf(problem.demand);
   // Below this total the patterns that are cut already lose more than there is to lose. Stock of odd lengths has steps
   // of a tenth of a millimetre: they are not walked one by one.
   const std::int64_t least = (worth + rest.loss + Prices::kScale - 1) / Prices::kScale;
@@ -122,7 +116,7 @@ void roundPatterns(const Problem& problem, const Bound& bound, Solution& best, B
 /// Proves the bound higher, total by total, until a plan is found that meets it or the budget is spent.
 void search(const Problem& problem, Bound& bound, Solution& best, Budget& budget) {
   if (std::accumulate(problem.demand.begin(), problem.demand.end(), std::int64_t{0}) > kMostToSearch) return;
-  const std::int64_t worth = worthOfAll(problem, bound.prices);
+  const std::int64_t worth = bound.prices.worthOf(problem.demand);
   while (bound.cost < best.cost && budget.steps > 0) {
     Completion done = complete(problem, bound.prices, problem.demand, bound.cost * Prices::kScale - worth, budget);
     if (done.found == Found::Unknown) return;
@@ -178,7 +172,6 @@ CutPlan cut(std::span<const CutPiece> pieces, const CutRules& rules) {
   const Problem problem = problemOf(pieces, rules, plan.too_long);
   if (problem.types() == 0) return plan;
   Solution best = firstFit(problem, problem.demand);
-  keepCheaper(best, bestFit(problem));
   keepCheaper(best, leastWaste(problem, problem.demand));
 
   Budget for_bound{rules.steps * 2 / 3};

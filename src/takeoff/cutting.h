@@ -1,19 +1,18 @@
 /// Cutting pieces from stock lengths so that the least total length is bought: the one-dimensional cutting-stock
 /// problem with several stock lengths, saw cuts counted.
 ///
-/// The answer always carries a proven lower bound. It starts from first-fit and best-fit decreasing; the bound is that
-/// of the linear programme over cutting patterns (Gilmore and Gomory 1961), rounded up to a sum that stock lengths can
-/// make, and made safe against rounding by an exact integer check of its prices. It is never below the bounds of
-/// Martello and Toth, which follow from particular prices. Patterns of the linear programme, rounded down and completed
-/// by a search, mostly reach it; what is left open is searched bin by bin (bin completion), with the prices cutting the
-/// tree. All of it runs within a budget of elementary steps, so that the same job gives the same answer on every
-/// machine.
+/// The answer always carries a proven lower bound. It starts from first-fit decreasing and the least waste; the bound
+/// is that of the linear programme over cutting patterns (Gilmore and Gomory 1961), rounded up to a sum that stock
+/// lengths can make, and made safe against rounding by an exact integer check of its prices. It is never below the
+/// bounds of Martello and Toth, which follow from particular prices. Patterns of the linear programme, rounded down and
+/// completed by a search, mostly reach it; what is left open is searched bin by bin (bin completion), with the prices
+/// cutting the tree. All of it runs within a budget of elementary steps, so that the same job gives the same answer on
+/// every machine.
 ///
 /// Millimetres. Pieces are taken to the nearest tenth, stock to the tenth below. A bar of length S yields pieces whose
 /// sum and whose cuts between them are not above S less the trim; the cut behind the last piece may run out of the bar.
 #pragma once
 
-#include <cstddef>
 #include <cstdint>
 #include <span>
 #include <vector>

@@ -39,8 +39,8 @@ struct Table {
   std::string name;   ///< Short: a file's or a sheet's name. Lower-case letters and blanks.
   std::string title;  ///< What it is, for people.
   std::vector<Column> columns;
-  std::vector<std::vector<Cell>> rows;  ///< Each as long as `columns`.
-  std::vector<std::string> notes;       ///< Sentences below it.
+  std::vector<std::vector<Cell>> rows{};  ///< Each as long as `columns`.
+  std::vector<std::string> notes{};       ///< Sentences below it.
 };
 
 /// "length mm", "stock length ft", "frame sq ft", "screw".
