@@ -83,22 +83,11 @@ std::string asText(const practice::Practice& practice, const std::vector<Listed>
 
 void writeFigure(exchange::JsonWriter& json, const Listed& listed, const Use& use) {
   const Figure& figure = *listed.figure;
-  json.newLine().beginObject();
-  json.member("key", listed.key);
-  json.member("about", listed.about);
-  json.member("value", figure.value);
-  json.member("unit", figure.unit);
-  json.member("source", figure.source);
-  if (!figure.clause.empty()) json.member("clause", figure.clause);
-  if (!figure.edition.empty()) json.member("edition", figure.edition);
-  json.member("status", toWord(figure.status));
-  if (!figure.note.empty()) json.member("note", figure.note);
-  json.key("findings").beginArray();
-  for (const auto& about : use.findings) json.value(about);
-  json.endArray();
-  if (!use.elsewhere.empty()) json.member("elsewhere", use.elsewhere);
-  json.member("used", !use.unused());
-  json.endObject();
+  using exchange::ifAny;
+  json.newLine().object("key", listed.key, "about", listed.about, "value", figure.value, "unit", figure.unit, "source",
+                        figure.source, "clause", ifAny(figure.clause), "edition", ifAny(figure.edition), "status",
+                        toWord(figure.status), "note", ifAny(figure.note), "findings", use.findings, "elsewhere",
+                        ifAny(use.elsewhere), "used", !use.unused());
 }
 
 std::string asJson(const practice::Practice& practice, const std::vector<Listed>& figures,

@@ -1,12 +1,15 @@
 #include "exchange/check_parts.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <utility>
 
+#include "check/judge.h"
 #include "exchange/json.h"
-#include "exchange/weather_json.h"
 #include "plan/frame/part_names.h"
 #include "plan/panes.h"
+#include "plan/work/order_of_work.h"
 
 namespace sillwright::exchange {
 namespace {
@@ -19,76 +22,37 @@ double force(double newtons) {
   return std::round(newtons * 10) / 10;
 }
 
-void pair(JsonWriter& json, double a, double b) {
-  json.beginArray().value(a).value(b).endArray();
+std::array<double, 2> at(const plan::Point& point) {
+  return {point.x, point.z};
 }
 
 void writeFindings(JsonWriter& json, const std::vector<check::Finding>& findings) {
-  json.key("findings").beginArray();
-  for (const auto& finding : findings) {
-    json.newLine().beginObject();
-    json.member("about", finding.about);
-    json.member("severity", check::toWord(finding.severity));
-    json.member("say", finding.say);
-    const bool is_force = finding.unit == "N";
-    const auto figure = [&](double value) { return is_force ? force(value) : value; };
-    if (finding.measured) json.member("measured", figure(*finding.measured));
-    if (finding.limit) json.member("limit", figure(*finding.limit));
-    if (!finding.unit.empty()) json.member("unit", finding.unit);
-    if (!finding.source.empty()) json.member("source", finding.source);
-    if (finding.status) json.member("status", practice::toWord(*finding.status));
-    if (!finding.remedy.empty()) json.member("remedy", finding.remedy);
-    if (!finding.caution.empty()) json.member("caution", finding.caution);
-    json.endObject();
-  }
-  json.endArray();
-}
-
-void writeMember(JsonWriter& json, const plan::Member& member) {
-  json.newLine().beginObject();
-  json.member("part", plan::toWord(member.part));
-  json.member("x", member.corner[0].x);
-  json.member("z", member.corner[0].z);
-  json.member("length", member.length);
-  json.member("width", member.width);
-  json.member("depth", member.depth);
-  json.member("angle", member.cut_degrees);
-  json.member("slope", member.slope_degrees);
-  json.endObject();
-}
-
-void writeWall(JsonWriter& json, const job::Wall& wall, const plan::WallPlan& plan,
-               const std::vector<check::Finding>& findings) {
-  json.newLine().beginObject();
-  json.member("name", wall.name);
-  json.key("members").beginArray();
-  for (const auto& member : plan.frame.members) writeMember(json, member);
-  json.endArray();
-  writeFindings(json, findings);
-  json.endObject();
+  json.array("findings", findings, [&](const check::Finding& finding) {
+    const auto figure = [&](std::optional<double> value) {
+      return value && finding.unit == "N" ? std::optional(force(*value)) : value;
+    };
+    const auto status = finding.status ? std::optional(practice::toWord(*finding.status)) : std::nullopt;
+    json.newLine().object("about", finding.about, "severity", check::toWord(finding.severity), "say", finding.say,
+                          "measured", figure(finding.measured), "limit", figure(finding.limit), "unit",
+                          ifAny(finding.unit), "source", ifAny(finding.source), "status", status, "remedy",
+                          ifAny(finding.remedy), "caution", ifAny(finding.caution));
+  });
 }
 
 /// As plan::ShapeFrom.
 constexpr std::array<const char*, 3> kFromWords{"planned", "measured", "mixed"};
 
 void writeReadings(JsonWriter& json, const plan::AsBuilt& built) {
-  json.key("readings").beginArray();
-  for (const auto& reading : built.readings) {
-    if (!reading.read) continue;
-    json.beginObject();
-    json.member("reading", plan::keyOf(reading.reading));
-    json.member("value", reading.value);
-    json.member("residual", reading.residual);
-    json.member("standardised", reading.standardised);
-    json.member("redundancy", reading.redundancy);
-    json.endObject();
-  }
-  json.endArray();
-  json.key("suspects").beginArray();
+  json.array("readings", built.readings, [&](const auto& reading) {
+    if (!reading.read) return;
+    json.object("reading", plan::keyOf(reading.reading), "value", reading.value, "residual", reading.residual,
+                "standardised", reading.standardised, "redundancy", reading.redundancy);
+  });
+  std::vector<const char*> suspects;
   for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
-    if ((built.suspects >> i & 1U) != 0) json.value(plan::keyOf(static_cast<plan::Reading>(i)));
+    if ((built.suspects >> i & 1U) != 0) suspects.push_back(plan::keyOf(static_cast<plan::Reading>(i)));
   }
-  json.endArray();
+  json.member("suspects", suspects);
 }
 
 void writeAsBuilt(JsonWriter& json, const plan::AsBuilt& built) {
@@ -96,44 +60,18 @@ void writeAsBuilt(JsonWriter& json, const plan::AsBuilt& built) {
   json.key("as_built").beginObject();
   json.member("from", kFromWords[static_cast<std::size_t>(built.from)]);
   json.key("corners").beginObject();
-  for (std::size_t i = 0; i < 4; ++i) {
-    json.key(kCorners[i]);
-    pair(json, built.shape.corner[i].x, built.shape.corner[i].z);
-  }
-  json.endObject();
-  json.key("sigma").beginObject();
+  for (std::size_t i = 0; i < 4; ++i) json.member(kCorners[i], at(built.shape.corner[i]));
+  json.endObject().key("sigma").beginObject();
   for (std::size_t i = 1; i < 4; ++i) {
-    const std::size_t row = 2 * (i - 1);
-    json.key(kCorners[i]);
     // A variance can come out a rounding below zero where a coordinate is held exactly.
-    pair(json, std::sqrt(std::max(0.0, built.covariance[row][row])),
-         std::sqrt(std::max(0.0, built.covariance[row + 1][row + 1])));
+    const auto sigma = [&](std::size_t row) { return std::sqrt(std::max(0.0, built.covariance[row][row])); };
+    json.member(kCorners[i], std::array{sigma(2 * (i - 1)), sigma(2 * (i - 1) + 1)});
   }
-  json.endObject();
   const auto& bow = built.shape.bow;
-  json.key("bow")
-      .beginObject()
-      .member("jambs", (bow.left + bow.right) / 2)
-      .member("sill_head", (bow.sill + bow.head) / 2)
-      .endObject();
-  if (built.twist) json.member("twist", *built.twist);
-  json.member("out_of_square", built.out_of_square);
-  json.member("chi_square", built.chi_square);
-  json.member("freedom", built.freedom);
+  json.endObject().key("bow").object("jambs", (bow.left + bow.right) / 2, "sill_head", (bow.sill + bow.head) / 2);
+  json.members("twist", built.twist, "out_of_square", built.out_of_square, "chi_square", built.chi_square, "freedom",
+               built.freedom);
   writeReadings(json, built);
-  json.endObject();
-}
-
-void writeGaps(JsonWriter& json, const plan::Gaps& gaps) {
-  json.key("gaps").beginObject();
-  json.key("left");
-  pair(json, gaps.left[0], gaps.left[1]);
-  json.key("right");
-  pair(json, gaps.right[0], gaps.right[1]);
-  json.key("sill");
-  pair(json, gaps.sill[0], gaps.sill[1]);
-  json.key("head");
-  pair(json, gaps.head[0], gaps.head[1]);
   json.endObject();
 }
 
@@ -143,128 +81,106 @@ constexpr std::array<const char*, 6> kRemedyWords{"take off the stud", "take off
 
 void writePlace(JsonWriter& json, const plan::OpeningPlan& planned) {
   const auto& stand = planned.stand;
+  const auto& gaps = stand.gaps;
   json.key("place").beginObject();
-  json.member("fits", stand.fits);
-  json.member("spare", stand.spare);
-  json.member("spare_sigma", stand.spare_sigma);
-  json.member("chance", stand.chance);
-  json.member("unit_tolerance", stand.unit_tolerance);
-  json.key("least").beginObject();
-  json.member("left", stand.least.left).member("right", stand.least.right);
-  json.member("sill", stand.least.sill).member("head", stand.least.head).endObject();
-  json.member("x", stand.x);
-  json.member("z", stand.z);
-  writeGaps(json, stand.gaps);
+  json.members("fits", stand.fits, "spare", stand.spare, "spare_sigma", stand.spare_sigma, "chance", stand.chance,
+               "unit_tolerance", stand.unit_tolerance);
+  json.key("least").object("left", stand.least.left, "right", stand.least.right, "sill", stand.least.sill, "head",
+                           stand.least.head);
+  json.members("x", stand.x, "z", stand.z);
+  json.key("gaps").object("left", gaps.left, "right", gaps.right, "sill", gaps.sill, "head", gaps.head);
   json.key("governed_by").beginArray();
   for (int i = 0; i < stand.governors; ++i) {
     const auto& governor = stand.governed_by[static_cast<std::size_t>(i)];
-    json.beginObject()
-        .member("side", plan::toWord(governor.side))
-        .member("end", plan::toWord(governor.side, governor.at));
-    json.member("weight", governor.weight).endObject();
+    json.object("side", plan::toWord(governor.side), "end", plan::toWord(governor.side, governor.at), "weight",
+                governor.weight);
   }
-  json.endArray();
-  json.key("remedies").beginArray();
-  for (const auto& remedy : planned.remedies) {
-    json.beginObject()
-        .member("say", kRemedyWords[static_cast<std::size_t>(remedy.kind)])
-        .member("part", plan::toWord(remedy.side));
-    json.member("amount", remedy.amount).endObject();
-  }
-  json.endArray();
-  json.key("largest_unit");
-  pair(json, stand.largest_unit[0], stand.largest_unit[1]);
-  json.key("order");
-  pair(json, stand.order[0], stand.order[1]);
-  json.endObject();
+  json.endArray().array("remedies", planned.remedies, [&](const plan::Remedy& remedy) {
+    json.object("say", kRemedyWords[static_cast<std::size_t>(remedy.kind)], "part", plan::toWord(remedy.side), "amount",
+                remedy.amount);
+  });
+  json.members("largest_unit", stand.largest_unit, "order", stand.order).endObject();
 }
 
 void writePacking(JsonWriter& json, const plan::Packing& packing) {
-  json.key("packing").beginArray();
-  for (const auto& point : packing.points) {
-    json.beginObject();
-    json.member("side", plan::toWord(point.side));
-    json.member("at", point.at);
-    json.member("gap", point.gap);
-    json.key("stack").beginArray();
-    for (int i = 0; i < point.stack.pieces; ++i)
-      json.value(static_cast<double>(point.stack.piece[static_cast<std::size_t>(i)]));
-    json.endArray();
-    json.member("left_over", point.left_over);
-    if (point.backing > 0) json.member("backing", point.backing);
-    json.endObject();
-  }
-  json.endArray();
+  json.array("packing", packing.points, [&](const plan::PackingPoint& point) {
+    const auto& stack = point.stack;
+    const std::vector<double> pieces(stack.piece.begin(), stack.piece.begin() + stack.pieces);
+    json.object("side", plan::toWord(point.side), "at", point.at, "gap", point.gap, "stack", pieces, "left_over",
+                point.left_over, "backing", point.backing > 0 ? std::optional(point.backing) : std::nullopt);
+  });
 }
 
 void writeFixings(JsonWriter& json, const plan::Fixings& fixings) {
-  json.key("fixings").beginArray();
-  for (const auto& fixing : fixings.points) {
-    json.beginObject();
-    json.member("side", plan::toWord(fixing.side));
-    json.member("at", fixing.at);
+  json.array("fixings", fixings.points, [&](const plan::Fixing& fixing) {
+    json.beginObject().members("side", plan::toWord(fixing.side), "at", fixing.at);
     if (fixing.screw >= 0) {
       const auto& screw = fixings.screws[static_cast<std::size_t>(fixing.screw)];
-      json.member("screw", screw.name).member("length", screw.length).member("embedment", fixing.embedment);
+      json.members("screw", screw.name, "length", screw.length, "embedment", fixing.embedment);
     }
     json.member("demand_n", force(fixing.demand_n));
     if (fixing.capacity_n) {
-      json.member("capacity_n", force(*fixing.capacity_n));
-      json.member("mode", fixing.withdrawal ? "withdrawal" : plan::toWord(fixing.mode));
+      json.members("capacity_n", force(*fixing.capacity_n), "mode",
+                   fixing.withdrawal ? "withdrawal" : plan::toWord(fixing.mode));
     }
     if (fixing.screw >= 0) json.member("past_stud", fixing.past_stud);
     json.endObject();
+  });
+}
+
+void writePiece(JsonWriter& json, const plan::Piece& piece, const std::vector<plan::StepKind>& steps) {
+  json.beginObject().members("part", piece.name, "width", piece.width, "length", piece.length);
+  json.member("step", plan::stepNumber(steps, piece.step));
+  if (!piece.folds.empty())
+    json.members("folds", piece.folds, "fall_degrees", piece.fall_degrees, "stop_end", piece.stop_end);
+  json.endObject();
+}
+
+void writeLap(JsonWriter& json, const plan::Lap& lap) {
+  const auto source = lap.source == nullptr ? std::nullopt : std::optional(practice::cite(*lap.source));
+  json.object("upper", lap.upper, "lower", lap.lower, "lap", lap.lap, "least", lap.least, "source", source);
+}
+
+void writeLeak(JsonWriter& json, const plan::Skin& skin, const plan::Leak& leak) {
+  std::vector<std::string_view> laps;
+  for (const std::int32_t sheet : {leak.upper, leak.lower}) {
+    if (sheet >= 0) laps.push_back(skin.sheets[static_cast<std::size_t>(sheet)].name);
   }
-  json.endArray();
+  json.object("source", plan::toWord(leak.source), "x", (leak.x_low + leak.x_high) / 2, "z", leak.z, "say", leak.say,
+              "laps", laps);
+}
+
+/// Pieces to cut, each with its number in the opening's own order of work; laps; and where the water runs.
+void writeWeather(JsonWriter& json, const plan::OpeningPlan& planned) {
+  const auto& weather = planned.weather;
+  const auto& water = planned.water;
+  const auto steps = plan::stepsAt(planned);
+  const auto leak = [&](const plan::Leak& one) { writeLeak(json, weather.skin, one); };
+  json.key("weather").beginObject();
+  json.array("pieces", weather.pieces, [&](const plan::Piece& piece) { writePiece(json, piece, steps); });
+  json.array("laps", weather.laps, [&](const plan::Lap& lap) { writeLap(json, lap); });
+  json.key("water").beginObject().members("strips", water.strips, "paths", water.paths.size());
+  json.array("behind_cladding", water.behind_cladding, leak).array("leaks", water.leaks, leak);
+  json.endObject().endObject();
 }
 
 void writeUnit(JsonWriter& json, const plan::UnitSpec& unit, const plan::UnitMass& mass) {
-  json.key("unit").beginObject().member("mass_kg", mass.total_kg);
-  if (mass.people) json.member("people", *mass.people);
+  json.key("unit").beginObject().members("mass_kg", mass.total_kg, "people", mass.people);
   if (mass.mechanical_help) json.member("mechanical_help", true);
-  if (mass.panel_kg > 0) json.member("panel_out_kg", mass.panel_kg).member("lifted_kg", mass.lifted());
-  if (!mass.parts_kg.empty()) {
-    json.key("parts_kg").beginArray();
-    for (const double kg : mass.parts_kg) json.value(kg);
-    json.endArray();
-  }
-  const std::string glass = plan::glassByLight(unit, practice::Display::Millimetres);
-  if (!glass.empty()) json.member("glass_by_light", glass);
-  json.endObject();
-}
-
-void writeOpening(JsonWriter& json, const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
-                  std::size_t index) {
-  const auto& opening = job.openings[index];
-  json.newLine().beginObject();
-  json.member("name", opening.name);
-  if (opening.tag) json.member("tag", *opening.tag);
-  json.member("wall", job.walls[opening.wall].name);
-  json.member("verdict", check::toWord(findings.verdicts[index]));
-  json.member("basis", check::toWord(findings.bases[index]));
-  writeAsBuilt(json, plan.openings[index].as_built);
-  writePlace(json, plan.openings[index]);
-  writePacking(json, plan.openings[index].packing);
-  writeFixings(json, plan.openings[index].fixings);
-  writeWeather(json, plan.openings[index]);
-  writeUnit(json, plan.openings[index].unit, plan.openings[index].mass);
-  writeFindings(json, findings.openings[index]);
-  json.endObject();
+  if (mass.panel_kg > 0) json.members("panel_out_kg", mass.panel_kg, "lifted_kg", mass.lifted());
+  if (!mass.parts_kg.empty()) json.member("parts_kg", mass.parts_kg);
+  json.member("glass_by_light", ifAny(plan::glassByLight(unit, practice::Display::Millimetres))).endObject();
 }
 
 void writeJob(JsonWriter& json, const job::Job& job, const practice::Practice& practice) {
-  json.key("job").beginObject();
-  json.member("title", job.title);
-  json.member("file", job.file);
-  json.member("practice", practice.name);
+  json.key("job").beginObject().members("title", job.title, "file", job.file, "practice", practice.name);
   if (job.wind) {
     json.key("wind").beginObject();
     if (const auto* name = std::get_if<std::string>(&*job.wind)) json.member("class", *name);
     // Away from corners; an opening near one takes more.
     const plan::WindLoad wind = plan::windOn(job.wind, false, practice);
-    if (wind.ultimate_kpa) json.member("ultimate_kpa", *wind.ultimate_kpa);
-    if (wind.serviceability_kpa) json.member("serviceability_kpa", *wind.serviceability_kpa);
-    if (wind.water_kpa) json.member("water_kpa", *wind.water_kpa);
+    json.members("ultimate_kpa", wind.ultimate_kpa, "serviceability_kpa", wind.serviceability_kpa, "water_kpa",
+                 wind.water_kpa);
     json.endObject();
   }
   json.endObject();
@@ -275,20 +191,39 @@ void writeJob(JsonWriter& json, const job::Job& job, const practice::Practice& p
 void addWall(std::string& out, const job::Wall& wall, const plan::WallPlan& plan,
              const std::vector<check::Finding>& findings) {
   JsonWriter json(out, kParts);
-  writeWall(json, wall, plan, findings);
+  json.newLine().beginObject().member("name", wall.name);
+  json.array("members", plan.frame.members, [&](const plan::Member& member) {
+    json.newLine().object("part", plan::toWord(member.part), "x", member.corner[0].x, "z", member.corner[0].z, "length",
+                          member.length, "width", member.width, "depth", member.depth, "angle", member.cut_degrees,
+                          "slope", member.slope_degrees);
+  });
+  writeFindings(json, findings);
+  json.endObject();
 }
 
 void addOpening(std::string& out, const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
                 std::size_t index) {
   JsonWriter json(out, kParts);
-  writeOpening(json, job, plan, findings, index);
+  const auto& opening = job.openings[index];
+  const auto& planned = plan.openings[index];
+  json.newLine().beginObject();
+  json.members("name", opening.name, "tag", opening.tag, "wall", job.walls[opening.wall].name, "verdict",
+               check::toWord(findings.verdicts[index]), "basis", check::toWord(findings.bases[index]));
+  writeAsBuilt(json, planned.as_built);
+  writePlace(json, planned);
+  writePacking(json, planned.packing);
+  writeFixings(json, planned.fixings);
+  writeWeather(json, planned);
+  writeUnit(json, planned.unit, planned.mass);
+  writeFindings(json, findings.openings[index]);
+  json.endObject();
 }
 
 void writeReport(const job::Job& job, const practice::Practice& practice, const check::Findings& findings,
                  const ReportTexts& texts, const Sink& sink) {
   std::string out;
-  const auto list = [&](JsonWriter& json, const char* name, std::size_t count,
-                        const std::function<std::string_view(std::size_t)>& text) {
+  JsonWriter json(out, kParts);
+  const auto list = [&](const char* name, std::size_t count, const auto& text) {
     json.key(name).beginArray();
     sink(out);
     for (std::size_t i = 0; i < count; ++i) {
@@ -297,43 +232,145 @@ void writeReport(const job::Job& job, const practice::Practice& practice, const 
     }
     out.clear();
     json.endArray();
+    json.newLine();
   };
-  JsonWriter json(out, kParts);
-  json.beginObject();
-  json.member("format", kFormat);
+  json.beginObject().member("format", kFormat);
   writeJob(json, job, practice);
-  json.member("verdict", check::toWord(findings.verdict));
-  json.member("basis", check::toWord(findings.basis));
-  list(json, "walls", job.walls.size(), texts.wall);
-  json.newLine();
-  list(json, "openings", job.openings.size(), texts.opening);
-  json.newLine().key("cautions").beginArray();
-  for (const auto& caution : findings.cautions) json.value(std::string_view{caution});
-  json.endArray();
-  json.endObject();
-  out += '\n';
-  sink(out);
+  json.members("verdict", check::toWord(findings.verdict), "basis", check::toWord(findings.basis));
+  list("walls", job.walls.size(), texts.wall);
+  list("openings", job.openings.size(), texts.opening);
+  json.member("cautions", findings.cautions).endObject();
+  sink(out += '\n');
+}
+
+namespace {
+
+// The report of a job too large to be held as a plan: a few walls at a time are planned, judged and written down.
+
+/// Openings that are worked out together: enough that what they share is looked up seldom, and few enough that their
+/// plans stay in the processor's nearest memory.
+constexpr std::size_t kOpeningsTogether = 32;
+
+/// Some of the job's walls, by their indices, with all their openings.
+struct Part {
+  std::vector<std::size_t> walls;
+  std::vector<std::size_t> openings;
+};
+
+std::vector<Part> partsOf(const job::Job& job) {
+  std::vector<std::vector<std::size_t>> of_wall(job.walls.size());
+  for (std::size_t i = 0; i < job.openings.size(); ++i) of_wall[job.openings[i].wall].push_back(i);
+  std::vector<Part> parts(1);
+  for (std::size_t i = 0; i < job.walls.size(); ++i) {
+    if (parts.back().openings.size() >= kOpeningsTogether) parts.emplace_back();
+    Part& part = parts.back();
+    part.walls.push_back(i);
+    part.openings.insert(part.openings.end(), of_wall[i].begin(), of_wall[i].end());
+  }
+  return parts;
+}
+
+/// What the whole job says, with nothing in it.
+job::Job shellOf(const job::Job& job) {
+  job::Job shell;
+  shell.file = job.file;
+  shell.title = job.title;
+  shell.practice = job.practice;
+  shell.wind = job.wind;
+  shell.stock = job.stock;
+  return shell;
+}
+
+/// Where in the parts' texts one wall or one opening stands.
+struct Stretch {
+  std::size_t part = 0;
+  std::size_t from = 0;
+  std::size_t size = 0;
+};
+
+/// What is kept of the parts.
+struct Kept {
+  std::vector<std::string> texts;        ///< As the parts.
+  std::vector<check::Verdict> verdicts;  ///< As the parts.
+  std::vector<check::Basis> bases;
+  std::vector<Stretch> walls;
+  std::vector<Stretch> openings;
+  std::vector<std::string> cautions;  ///< The job's, from any part.
+
+  [[nodiscard]] std::string_view at(const Stretch& stretch) const {
+    return std::string_view(texts[stretch.part]).substr(stretch.from, stretch.size);
+  }
+};
+
+/// Works out one part and keeps what is said of it. `text`: to write in, so that its room is used again.
+void report(const job::Job& job, const practice::Practice& practice, const std::vector<plan::HouseEnds>& corners,
+            const Part& part, std::size_t number, std::string& text, Kept& kept) {
+  job::Job some = shellOf(job);
+  std::vector<plan::HouseEnds> ends;
+  for (const std::size_t wall : part.walls) {
+    some.walls.push_back(job.walls[wall]);
+    ends.push_back(corners[wall]);
+  }
+  for (const std::size_t opening : part.openings) {
+    some.openings.push_back(job.openings[opening]);
+    std::size_t& wall = some.openings.back().wall;
+    wall -= part.walls.front();  // the walls of a part follow each other
+  }
+  const plan::Plan plan = plan::makePlanOfPart(some, practice, std::move(ends));
+  check::Findings findings = check::judge(some, practice, plan, {1});
+  text.clear();
+  for (std::size_t i = 0; i < part.walls.size(); ++i) {
+    const std::size_t from = text.size();
+    addWall(text, some.walls[i], plan.walls[i], findings.walls[i]);
+    kept.walls[part.walls[i]] = {number, from, text.size() - from};
+  }
+  for (std::size_t i = 0; i < part.openings.size(); ++i) {
+    const std::size_t from = text.size();
+    addOpening(text, some, plan, findings, i);
+    kept.openings[part.openings[i]] = {number, from, text.size() - from};
+  }
+  kept.texts[number].assign(text.data(), text.size());
+  kept.verdicts[number] = findings.verdict;
+  kept.bases[number] = findings.basis;
+  if (number == 0) kept.cautions = std::move(findings.cautions);
+}
+
+}  // namespace
+
+check::Verdict reportJob(const job::Job& job, const practice::Practice& practice, const Sink& sink,
+                         base::Threads threads) {
+  const std::vector<plan::HouseEnds> corners = plan::houseCorners(job, practice);
+  const std::vector<Part> parts = partsOf(job);
+  Kept kept;
+  kept.texts.resize(parts.size());
+  kept.verdicts.resize(parts.size());
+  kept.bases.resize(parts.size());
+  kept.walls.resize(job.walls.size());
+  kept.openings.resize(job.openings.size());
+  base::inParallel(parts.size(), 1, threads, [&](std::size_t first, std::size_t last) {
+    std::string text;
+    for (std::size_t i = first; i < last; ++i) report(job, practice, corners, parts[i], i, text, kept);
+  });
+  check::Findings whole;
+  whole.cautions = std::move(kept.cautions);
+  whole.verdict = *std::max_element(kept.verdicts.begin(), kept.verdicts.end());
+  whole.basis = *std::max_element(kept.bases.begin(), kept.bases.end());
+  const ReportTexts texts{[&](std::size_t i) { return kept.at(kept.walls[i]); },
+                          [&](std::size_t i) { return kept.at(kept.openings[i]); }};
+  writeReport(job, practice, whole, texts, sink);
+  return whole.verdict;
 }
 
 std::string errorsJson(const std::vector<base::Error>& errors) {
   std::string out;
   JsonWriter json(out, kParts);
-  json.beginObject();
-  json.member("format", kFormat);
-  json.key("errors").beginArray();
-  for (const auto& error : errors) {
-    json.beginObject();
-    json.member("file", error.file);
-    json.member("line", static_cast<int>(error.at.line));
-    json.member("column", static_cast<int>(error.at.column));
-    json.member("key", error.key);
-    json.member("say", error.say);
-    json.endObject();
-  }
-  json.endArray();
+  json.beginObject().member("format", kFormat);
+  json.array("errors", errors, [&](const base::Error& error) {
+    json.object("file", error.file, "line", error.at.line, "column", error.at.column, "key", error.key, "say",
+                error.say);
+  });
   json.endObject();
-  out += '\n';
-  return out;
+  return out + '\n';
 }
 
 }  // namespace sillwright::exchange

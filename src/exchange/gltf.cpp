@@ -246,10 +246,8 @@ class Writer {
 
   std::string run() {
     json_.beginObject();
-    json_.key("asset").beginObject().member("version", "2.0").member("generator", "sillwright").endObject();
-    json_.member("scene", 0);
-    json_.key("scenes").beginArray().beginObject();
-    json_.key("nodes").beginArray().value(0).endArray().endObject().endArray();
+    json_.key("asset").object("version", "2.0", "generator", "sillwright").member("scene", 0);
+    json_.key("scenes").beginArray().object("nodes", std::array{0}).endArray();
     writeNodes();
     if (!geometry_.meshes.empty()) {
       writeMaterials();
@@ -258,7 +256,7 @@ class Writer {
       writeBuffers();
     }
     for (const char* key : {"extensionsUsed", "extensionsRequired"}) {
-      if (!instances_.empty()) json_.key(key).beginArray().value(kInstancing).endArray();
+      if (!instances_.empty()) json_.member(key, std::array{kInstancing});
     }
     json_.endObject();
     return std::move(text_);
@@ -268,36 +266,22 @@ class Writer {
   [[nodiscard]] const std::vector<glm::vec3>& instances() const { return instances_; }
 
  private:
-  JsonWriter& index(std::size_t number) { return json_.value(static_cast<std::int64_t>(number)); }
-  void member(const char* key, std::size_t number) { json_.member(key, static_cast<std::int64_t>(number)); }
-
-  void vector(const char* key, glm::dvec3 v) {
-    json_.key(key).beginArray();
-    for (int i = 0; i < 3; ++i) json_.value(v[i]);
-    json_.endArray();
-  }
+  static std::array<double, 3> numbers(glm::dvec3 v) { return {v.x, v.y, v.z}; }
 
   void writeNodes() {
-    json_.key("nodes").beginArray();
-    for (const Node& node : nodes_) {
+    json_.array("nodes", nodes_, [&](const Node& node) {
       json_.newLine().beginObject().member("name", node.name);
-      if (!node.children.empty()) {
-        json_.key("children").beginArray();
-        for (const std::size_t child : node.children) index(child);
-        json_.endArray();
-      }
+      if (!node.children.empty()) json_.member("children", node.children);
       if (node.level == Level::Wall) writeAxes(axesOf(scene_, node.part->wall));
       if (node.level == Level::Part) writePlaces(node);
       writeExtras(node);
       json_.endObject();
-    }
-    json_.endArray();
+    });
   }
 
   void writeAxes(const Axes& axes) {
-    vector("translation", toGltf(axes.origin));
-    json_.key("rotation").beginArray().value(0).value(std::sin(axes.turn / 2)).value(0);
-    json_.value(std::cos(axes.turn / 2)).endArray();
+    json_.members("translation", numbers(toGltf(axes.origin)), "rotation",
+                  std::array{0.0, std::sin(axes.turn / 2), 0.0, std::cos(axes.turn / 2)});
   }
 
   void writePlaces(const Node& node) {
@@ -306,9 +290,9 @@ class Writer {
     const bool alike = std::all_of(node.placed.begin(), node.placed.end(), [&](const Placed* placed) {
       return glm::all(glm::lessThan(glm::abs(placed->scale - scale), glm::dvec3(kAlike / 1000)));
     });
-    member("mesh", node.placed.front()->mesh);
-    if (alike) vector("scale", scale);
-    if (node.placed.size() == 1) return vector("translation", node.placed.front()->middle);
+    json_.member("mesh", node.placed.front()->mesh);
+    if (alike) json_.member("scale", numbers(scale));
+    if (node.placed.size() == 1) return void(json_.member("translation", numbers(node.placed.front()->middle)));
     json_.key("extensions").beginObject().key(kInstancing).beginObject().key("attributes").beginObject();
     writeInstances("TRANSLATION", node, [&](const Placed& of) { return alike ? of.middle / scale : of.middle; });
     if (!alike) writeInstances("SCALE", node, [](const Placed& of) { return of.scale; });
@@ -317,7 +301,7 @@ class Writer {
 
   template <class Of>
   void writeInstances(const char* key, const Node& node, const Of& of) {
-    member(key, 2 * geometry_.shapes.size() + sharing_.size());
+    json_.member(key, 2 * geometry_.shapes.size() + sharing_.size());
     sharing_.push_back({instances_.size(), node.placed.size()});
     for (const Placed* placed : node.placed) instances_.emplace_back(of(*placed));
   }
@@ -328,9 +312,8 @@ class Writer {
     if (node.level == Level::Job) json_.member("title", job_.title).member("practice", job_.practice);
     if (node.level == Level::Wall) json_.member("wall", wallName(*node.part, job_));
     if (node.level == Level::Layer) json_.member("layer", scene::nameOf(node.part->layer));
-    if (node.level == Level::Step) {
-      json_.member("step", static_cast<int>(node.part->step)).member("step_name", stepName(*node.part));
-    }
+    if (node.level == Level::Step)
+      json_.members("step", static_cast<int>(node.part->step), "step_name", stepName(*node.part));
     if (node.level == Level::Part) writePart(node);
     json_.endObject();
   }
@@ -347,9 +330,8 @@ class Writer {
       if (opening >= 0) json_.member("opening", nameOf(opening));
       return;
     }
-    json_.key("openings").beginArray();
-    for (const Placed* placed : node.placed) json_.value(openingOf(placed) < 0 ? "" : nameOf(openingOf(placed)));
-    json_.endArray();
+    json_.array("openings", node.placed,
+                [&](const Placed* placed) { json_.value(openingOf(placed) < 0 ? "" : nameOf(openingOf(placed))); });
   }
 
   /// Only those that some part has, in their order.
@@ -364,11 +346,11 @@ class Writer {
       if (material_of_[m] < 0) continue;
       material_of_[m] = next++;
       const Look look = lookOf(static_cast<scene::Material>(m));
-      json_.newLine().beginObject().member("name", look.name);
-      json_.key("pbrMetallicRoughness").beginObject().key("baseColorFactor").beginArray();
-      for (std::size_t i = 0; i < 4; ++i) json_.value(i < 3 ? linear(look.colour[i]) : look.colour[i]);
-      json_.endArray().member("metallicFactor", 0).member("roughnessFactor", look.rough).endObject();
-      if (look.colour[3] < 1) json_.member("alphaMode", "BLEND").member("doubleSided", true);
+      const auto& [red, green, blue, opacity] = look.colour;
+      json_.newLine().beginObject().member("name", look.name).key("pbrMetallicRoughness");
+      json_.object("baseColorFactor", std::array{linear(red), linear(green), linear(blue), opacity}, "metallicFactor",
+                   0, "roughnessFactor", look.rough);
+      if (opacity < 1) json_.members("alphaMode", "BLEND", "doubleSided", true);
       json_.endObject();
     }
     json_.endArray();
@@ -377,30 +359,18 @@ class Writer {
   void writeMeshes() {
     json_.key("meshes").beginArray();
     for (const auto& [shape, material] : geometry_.meshes) {
-      json_.newLine().beginObject();
-      json_.member("name", lookOf(material).name + (" " + std::to_string(shape + 1)));
-      json_.key("primitives").beginArray().beginObject();
-      json_.key("attributes").beginObject();
-      member("POSITION", 2 * shape);
-      member("NORMAL", 2 * shape + 1);
-      json_.endObject();
-      json_.member("material", material_of_[static_cast<std::size_t>(material)]);
-      json_.endObject().endArray().endObject();
+      json_.newLine().beginObject().member("name", lookOf(material).name + (" " + std::to_string(shape + 1)));
+      json_.key("primitives").beginArray().beginObject().key("attributes");
+      json_.object("POSITION", 2 * shape, "NORMAL", 2 * shape + 1);
+      json_.member("material", material_of_[static_cast<std::size_t>(material)]).endObject().endArray().endObject();
     }
     json_.endArray();
   }
 
   void writeAccessor(std::size_t view, std::size_t first, std::size_t count, const Shape* bounds) {
-    json_.newLine().beginObject();
-    member("bufferView", view);
-    member("byteOffset", first * sizeof(glm::vec3));
-    json_.member("componentType", kFloats);
-    member("count", count);
-    json_.member("type", "VEC3");
-    if (bounds != nullptr) {
-      vector("min", bounds->low);
-      vector("max", bounds->high);
-    }
+    json_.newLine().beginObject().members("bufferView", view, "byteOffset", first * sizeof(glm::vec3), "componentType",
+                                          kFloats, "count", count, "type", "VEC3");
+    if (bounds != nullptr) json_.members("min", numbers(bounds->low), "max", numbers(bounds->high));
     json_.endObject();
   }
 
@@ -422,20 +392,13 @@ class Writer {
     for (const bool corners : {true, true, false}) {
       const std::size_t length = corners ? half : places;
       if (length == 0) continue;
-      json_.beginObject().member("buffer", 0);
-      member("byteOffset", offset);
-      member("byteLength", length);
-      if (corners) {
-        member("byteStride", sizeof(glm::vec3));
-        json_.member("target", kCornerBuffer);
-      }
+      json_.beginObject().members("buffer", 0, "byteOffset", offset, "byteLength", length);
+      if (corners) json_.members("byteStride", sizeof(glm::vec3), "target", kCornerBuffer);
       json_.endObject();
       offset += length;
     }
     json_.endArray();
-    json_.key("buffers").beginArray().beginObject();
-    member("byteLength", offset);
-    json_.endObject().endArray();
+    json_.key("buffers").beginArray().object("byteLength", offset).endArray();
   }
 
   const scene::Scene& scene_;

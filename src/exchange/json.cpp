@@ -19,29 +19,15 @@ constexpr auto kWantsEscape = [] {
 }();
 
 void appendEscape(std::string& out, char c) {
+  static constexpr std::string_view kShort = "\"\"\\\\\nn\tt\rr";  // characters, each with its letter
   static constexpr char kHex[] = "0123456789abcdef";
   const auto byte = static_cast<unsigned char>(c);
-  switch (c) {
-    case '"':
-      out += "\\\"";
-      break;
-    case '\\':
-      out += "\\\\";
-      break;
-    case '\n':
-      out += "\\n";
-      break;
-    case '\t':
-      out += "\\t";
-      break;
-    case '\r':
-      out += "\\r";
-      break;
-    default:
-      out += "\\u00";
-      out += kHex[byte >> 4];
-      out += kHex[byte & 15];
+  for (std::size_t i = 0; i < kShort.size(); i += 2) {
+    if (c != kShort[i]) continue;
+    out.append({'\\', kShort[i + 1]});
+    return;
   }
+  out.append("\\u00").append({kHex[byte >> 4], kHex[byte & 15]});
 }
 
 /// JSON is UTF-8; a file's name need not be. Its other bytes become U+FFFD, as the Unicode Standard has it.

@@ -5,7 +5,10 @@
 /// than the planning it reports: a job can hold a hundred thousand openings.
 #pragma once
 
+#include <concepts>
 #include <cstdint>
+#include <optional>
+#include <ranges>
 #include <string>
 #include <string_view>
 
@@ -27,15 +30,47 @@ class JsonWriter {
   /// Must be finite: JSON has no other numbers. A number that isn't is written as null, so that the text stays JSON.
   JsonWriter& value(double number);
   JsonWriter& value(std::int64_t number);
-  JsonWriter& value(int number) { return value(static_cast<std::int64_t>(number)); }
+  JsonWriter& value(std::integral auto number) { return value(static_cast<std::int64_t>(number)); }
   JsonWriter& value(bool truth);
+  /// An array of values.
+  template <std::ranges::range Values>
+  requires(!std::convertible_to<const Values&, std::string_view>) JsonWriter& value(const Values& all) {
+    beginArray();
+    for (const auto& each : all) value(each);
+    return endArray();
+  }
   /// An object or array in full, on a line of its own: keeps a large report readable and diffable.
   JsonWriter& newLine();
 
+  /// An optional that is empty is left out.
   template <class T>
   JsonWriter& member(std::string_view name, const T& thing) {
-    key(name);
-    return value(thing);
+    if constexpr (requires { thing.has_value(); }) {
+      return thing ? member(name, *thing) : *this;
+    } else {
+      return key(name).value(thing);
+    }
+  }
+  /// Members one after the other: members("name", name, "length", mm).
+  template <class T, class... More>
+  JsonWriter& members(std::string_view name, const T& thing, const More&... more) {
+    member(name, thing);
+    if constexpr (sizeof...(more) > 0) members(more...);
+    return *this;
+  }
+  /// An object of such members.
+  template <class... Members>
+  JsonWriter& object(const Members&... all) {
+    beginObject();
+    if constexpr (sizeof...(all) > 0) members(all...);
+    return endObject();
+  }
+  /// An array of what `write` writes of each.
+  template <class Range, class Write>
+  JsonWriter& array(std::string_view name, const Range& all, const Write& write) {
+    key(name).beginArray();
+    for (const auto& each : all) write(each);
+    return endArray();
   }
 
  private:
@@ -47,5 +82,10 @@ class JsonWriter {
   double parts_;
   bool first_ = true;
 };
+
+/// A text as a member that is left out where it is empty.
+[[nodiscard]] inline std::optional<std::string_view> ifAny(std::string_view text) {
+  return text.empty() ? std::nullopt : std::optional(text);
+}
 
 }  // namespace sillwright::exchange
