@@ -1,7 +1,5 @@
 #include "exchange/csv.h"
 
-#include <array>
-#include <charconv>
 #include <cmath>
 #include <cstddef>
 #include <string>
@@ -9,12 +7,11 @@
 #include <vector>
 
 #include "base/utf8.h"
+#include "base/words.h"
 #include "job/rule.h"
 
 namespace sillwright::exchange {
 namespace {
-
-constexpr std::string_view kMark = "\xEF\xBB\xBF";  // of the byte order, at a text's begin
 
 bool isBlank(char c) {
   return c == ' ' || c == '\t';
@@ -38,7 +35,8 @@ bool isFormula(std::string_view text) {
 
 std::string quotedWhereNeeded(std::string_view text) {
   const bool blank_ends = !text.empty() && (isBlank(text.front()) || isBlank(text.back()));
-  const bool bare = text.find_first_of(",\"\r\n") == std::string_view::npos && !text.starts_with(kMark) && !blank_ends;
+  const bool bare =
+      text.find_first_of(",\"\r\n") == std::string_view::npos && !text.starts_with(base::kByteOrderMark) && !blank_ends;
   if (bare) return std::string(text);
   std::string quoted = "\"";
   for (const char c : text) {
@@ -52,7 +50,7 @@ std::string quotedWhereNeeded(std::string_view text) {
 class Reader {
  public:
   Reader(std::string_view text, const std::string& file, const CsvForm& form) : text_(text), file_(file), form_(form) {
-    if (text_.starts_with(kMark)) text_.remove_prefix(kMark.size());
+    if (text_.starts_with(base::kByteOrderMark)) text_.remove_prefix(base::kByteOrderMark.size());
   }
 
   base::Result<std::vector<CsvRow>> run() {
@@ -168,19 +166,6 @@ class Reader {
   base::Error error_;
 };
 
-base::Place placeAt(std::string_view text, std::size_t offset) {
-  base::Place place{1, 1};
-  for (const char c : text.substr(0, offset)) {
-    if (c == '\n') {
-      ++place.line;
-      place.column = 1;
-    } else if ((static_cast<unsigned char>(c) & 0xC0) != 0x80) {
-      ++place.column;
-    }
-  }
-  return place;
-}
-
 }  // namespace
 
 std::string csvField(std::string_view text) {
@@ -210,7 +195,7 @@ base::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::stri
     return result;
   }
   if (const auto bad = base::notUtf8(text); bad != std::string_view::npos) {
-    result.errors.push_back({file, placeAt(text, bad), {}, "not UTF-8: this byte belongs to no character"});
+    result.errors.push_back({file, base::placeIn(text, bad), {}, "not UTF-8: this byte belongs to no character"});
     return result;
   }
   return Reader(text, file, form).run();

@@ -180,7 +180,7 @@ base::Result<std::vector<MeasuredValue>> readMeasurements(const Grid& grid, cons
 }
 
 takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan) {
-  takeoff::Table table{"measurements", "Measurements", {}, {}, {}};
+  takeoff::Table table{"measurements", "Measurements", {}};
   for (const std::string_view name : {kOpening, kReading, kPlanned, kValue}) {
     const bool length = name == kPlanned || name == kValue;
     table.columns.push_back({std::string(name), length ? takeoff::Holds::Length : takeoff::Holds::Text, 1, false});

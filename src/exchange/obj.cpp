@@ -14,19 +14,10 @@
 namespace sillwright::exchange {
 namespace {
 
-void append(std::string& out, float value) {
+template <class Number>
+void append(std::string& out, Number value) {
   std::array<char, 32> room{};
-  const auto end = std::to_chars(room.data(), room.data() + room.size(), value == 0 ? 0.0F : value);
-  out.append(room.data(), end.ptr);
-}
-
-void append(std::string& out, double value) {
-  std::array<char, 32> room{};
-  out.append(room.data(), std::to_chars(room.data(), room.data() + room.size(), value).ptr);
-}
-
-void append(std::string& out, std::size_t value) {
-  std::array<char, 24> room{};
+  if (value == 0) value = 0;  // no minus before it
   out.append(room.data(), std::to_chars(room.data(), room.data() + room.size(), value).ptr);
 }
 

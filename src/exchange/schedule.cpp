@@ -26,11 +26,6 @@ namespace order = takeoff::column;
 constexpr double kBetween = 300;  // openings set side by side, mm; common practice, no source
 constexpr double kMostOfOne = 1'000;
 
-constexpr std::string_view kPassedOver[] = {
-    order::kHold,         order::kLights,     order::kSizesOf,     order::kMassFrom,   order::kReveal,
-    order::kSafetyAsked,  order::kOrderWidth, order::kOrderHeight, order::kBasedOn,    order::kSpare,
-    order::kChance,       order::kPeople,     order::kUValueAsked, order::kLabelAsked, order::kFixing,
-    order::kGlassByLight, order::kParts};
 /// Lengths whose unit a schedule may leave to its reader; glass and sections are in mm then.
 constexpr std::string_view kPlaces[] = {order::kLeft,
                                         order::kSill,
@@ -48,18 +43,16 @@ bool isAmong(std::string_view name, std::span<const std::string_view> names) {
   return std::find(names.begin(), names.end(), name) != names.end();
 }
 
-/// A column of two sizes that tells the one that is asked for, and which of the two it is.
+/// Columns of two sizes: each tells one of our sizes by its first or its second figure.
 struct InPair {
-  std::string_view column;
+  std::string_view size, column;
   std::size_t part;
 };
-
-std::array<InPair, 2> pairsOf(std::string_view size) {
-  const bool unit = size == order::kUnitWidth || size == order::kUnitHeight;
-  const std::size_t part = size == order::kUnitWidth || size == order::kFramedWidth ? 0 : 1;
-  return {{{unit ? column::kUnitSize : column::kFramedSize, part},
-           {unit ? column::kUnitSizeTurned : column::kFramedSizeTurned, 1 - part}}};
-}
+constexpr InPair kPairs[] = {
+    {order::kUnitWidth, column::kUnitSize, 0},      {order::kUnitWidth, column::kUnitSizeTurned, 1},
+    {order::kUnitHeight, column::kUnitSize, 1},     {order::kUnitHeight, column::kUnitSizeTurned, 0},
+    {order::kFramedWidth, column::kFramedSize, 0},  {order::kFramedWidth, column::kFramedSizeTurned, 1},
+    {order::kFramedHeight, column::kFramedSize, 1}, {order::kFramedHeight, column::kFramedSizeTurned, 0}};
 
 /// "1200 x 900": one of the two, with the unit that stands behind both.
 std::string partOf(const std::string& text, std::size_t part) {
@@ -95,8 +88,10 @@ std::vector<std::string> namesIn(const std::string& text, std::size_t count) {
   return names;
 }
 
-const job::Holds& boundsOf(const job::TableRule& table, std::string_view key) {
-  return table.at(key);
+/// What the job file lets a key of a table hold.
+template <class Table>
+const job::Holds& holdsOf(std::string_view key) {
+  return job::tableOf<Table>().at(key);
 }
 
 class ScheduleReader {
@@ -194,8 +189,8 @@ class ScheduleReader {
 
   template <class Lacks>
   void checkSizes(std::string_view framed, std::string_view unit, const Lacks& lacks) {
-    const bool has_framed = tellsSize(framed);
-    const bool has_unit = tellsSize(unit);
+    const bool has_framed = tells(framed);
+    const bool has_unit = tells(unit);
     if (has_framed == has_unit) {
       if (!has_framed) {
         lacks(framed, "");
@@ -207,10 +202,10 @@ class ScheduleReader {
   }
 
   /// Whether a column or a person tells it.
-  [[nodiscard]] bool tells(std::string_view name) const { return heading_.find(name) || !forAll(name).empty(); }
-  [[nodiscard]] bool tellsSize(std::string_view name) const {
-    const auto pairs = pairsOf(name);
-    return tells(name) || tells(pairs[0].column) || tells(pairs[1].column);
+  [[nodiscard]] bool tells(std::string_view name) const {
+    return heading_.find(name) || !forAll(name).empty() ||
+           std::any_of(std::begin(kPairs), std::end(kPairs),
+                       [&](const InPair& pair) { return pair.size == name && tells(pair.column); });
   }
 
   /// An answer that fits nothing is a slip of the person's.
@@ -281,15 +276,25 @@ class ScheduleReader {
     return value && *value < 20 && *value != std::floor(*value) ? "metres" : "";
   }
 
-  /// A number within the job file's bounds, or nothing; what is needed and empty is a mistake.
-  std::optional<double> number(std::string_view name, const job::Holds& holds, bool needed) {
-    return numberFrom(name, textOf(name), holds, needed);
+  /// What tells a figure: its own column, or of a size one that has two.
+  struct Told {
+    std::string_view by;
+    std::string text;
+  };
+  [[nodiscard]] Told told(std::string_view name) const {
+    std::string own = textOf(name);
+    for (const InPair& pair : kPairs) {
+      if (!own.empty() || pair.size != name) continue;
+      if (const std::string both = textOf(pair.column); !both.empty()) return {pair.column, partOf(both, pair.part)};
+    }
+    return {name, std::move(own)};
   }
 
-  std::optional<double> numberFrom(std::string_view name, const std::string& text, const job::Holds& holds,
-                                   bool needed) {
+  /// A number within the job file's bounds, or nothing; what is needed and empty is a mistake.
+  std::optional<double> number(std::string_view of, const job::Holds& holds, bool needed) {
+    const auto [name, text] = told(of);
     if (text.empty()) {
-      if (needed) failAt(name, "empty; must be " + job::describe(holds));
+      if (needed || name != of) failAt(name, "empty; must be " + job::describe(holds));
       return std::nullopt;
     }
     if (const std::string unit = otherUnit(name, text); !unit.empty()) {
@@ -304,16 +309,6 @@ class ScheduleReader {
       return std::nullopt;
     }
     return std::round(*value * 1e4) / 1e4;
-  }
-
-  /// A size of its own column, or of one that has two.
-  std::optional<double> size(std::string_view name, const job::Holds& holds) {
-    if (!textOf(name).empty()) return number(name, holds, true);
-    for (const InPair& pair : pairsOf(name)) {
-      if (const std::string both = textOf(pair.column); !both.empty())
-        return numberFrom(pair.column, partOf(both, pair.part), holds, true);
-    }
-    return std::nullopt;
   }
 
   /// Our word for a text: as it stands, by a person's answer, or by the table of usual words.
@@ -344,20 +339,13 @@ class ScheduleReader {
   }
 
   /// Both or neither.
-  template <class Pair>
-  std::optional<Pair> pair(const char* first, const job::Holds& of_first, const char* second,
-                           const job::Holds& of_second) {
-    const bool has_first = !textOf(first).empty();
-    const bool has_second = !textOf(second).empty();
-    if (!has_first && !has_second) return std::nullopt;
-    const auto a = number(first, of_first, true);
-    const auto b = number(second, of_second, true);
-    if (!a || !b) return std::nullopt;
-    Pair value{};
-    auto& [x, y] = value;
-    x = *a;
-    y = *b;
-    return value;
+  template <class Table>
+  std::optional<std::array<double, 2>> pair(const char* first, const char* first_key, const char* second,
+                                            const char* second_key) {
+    if (textOf(first).empty() && textOf(second).empty()) return std::nullopt;
+    const auto a = number(first, holdsOf<Table>(first_key), true);
+    const auto b = number(second, holdsOf<Table>(second_key), true);
+    return a && b ? std::optional(std::array{*a, *b}) : std::nullopt;
   }
 
   /// A name in quotes is taken as it stands, blanks at its ends too; a job's names may have such.
@@ -383,8 +371,7 @@ class ScheduleReader {
     for (row_ = heading_.row + 1; row_ < rows_.size(); ++row_) {
       if (rows_[row_].empty() || isHeadingAgain()) continue;
       if (saysNothing()) {
-        note(rowWords() +
-             " is passed over, it has no size and no kind: " + base::quote(saidIn(rows_[row_][firstSaid()].text)));
+        note(rowWords() + " is passed over, it has no size and no kind: " + base::quote(firstSaid()));
         continue;
       }
       any = true;
@@ -401,10 +388,10 @@ class ScheduleReader {
     }
   }
 
-  [[nodiscard]] std::size_t firstSaid() const {
-    std::size_t i = 0;
-    while (i + 1 < rows_[row_].size() && saidIn(rows_[row_][i].text).empty()) ++i;
-    return i;
+  [[nodiscard]] std::string firstSaid() const {
+    std::string said;
+    for (std::size_t i = 0; i < rows_[row_].size() && said.empty(); ++i) said = saidIn(rows_[row_][i].text);
+    return said;
   }
 
   /// A page's header once more.
@@ -417,12 +404,11 @@ class ScheduleReader {
 
   /// A title between rows, a total, a remark.
   [[nodiscard]] bool saysNothing() const {
-    for (const std::string_view name : kPlaces) {
+    const auto said = [&](std::string_view name) {
       const CsvField* field = fieldOf(name);
-      if (field != nullptr && !saidIn(field->text).empty()) return false;
-    }
-    const CsvField* kind = fieldOf(order::kKind);
-    return kind == nullptr || saidIn(kind->text).empty();
+      return field != nullptr && !saidIn(field->text).empty();
+    };
+    return !said(order::kKind) && std::none_of(std::begin(kPlaces), std::end(kPlaces), said);
   }
 
   void readOpening() {
@@ -455,12 +441,9 @@ class ScheduleReader {
   }
 
   std::size_t quantity() {
-    const job::Holds holds = job::whole(0, kMostOfOne);
-    const std::string text = textOf(order::kQuantity);
-    if (text.empty()) return 1;
-    const auto count = number(order::kQuantity, holds, true);
-    if (count && *count == 0) note(rowWords() + " is passed over, its quantity is 0");
-    return count ? static_cast<std::size_t>(*count) : 1;
+    const double count = number(order::kQuantity, job::whole(0, kMostOfOne), false).value_or(1);
+    if (count == 0) note(rowWords() + " is passed over, its quantity is 0");
+    return static_cast<std::size_t>(count);
   }
 
   void readPlace(job::Opening& opening, std::size_t count) {
@@ -469,7 +452,7 @@ class ScheduleReader {
     if (placed_ && count > 1) {
       failAt(order::kQuantity, std::to_string(count) + " openings can't stand at one place: give each its row");
     }
-    if (placed_) opening.left = number(order::kLeft, boundsOf(job::tableOf<job::Opening>(), "left"), true).value_or(0);
+    if (placed_) opening.left = number(order::kLeft, holdsOf<job::Opening>("left"), true).value_or(0);
   }
 
   /// To the right of the last opening on its wall, of the job or of this schedule.
@@ -494,25 +477,22 @@ class ScheduleReader {
     const auto* at = std::find(std::begin(job::kRoomWords), std::end(job::kRoomWords), meant);
     if (at != std::end(job::kRoomWords)) opening.room = static_cast<job::Room>(at - std::begin(job::kRoomWords));
     if (plainWords(text) == meant && opening.room) return;
-    opening.tag = line(order::kRoom, boundsOf(job::tableOf<job::Opening>(), "tag"));
+    opening.tag = line(order::kRoom, holdsOf<job::Opening>("tag"));
     if (!opening.room) note(rowWords() + ": " + base::quote(text) + " is no kind of room; it is the opening's tag");
   }
 
   /// The one that isn't told follows from the other.
   void readSizes(job::Opening& opening) {
     const std::size_t mistakes = errors_.size();
-    const auto& of_opening = job::tableOf<job::Opening>();
-    const auto& of_unit = job::tableOf<job::Unit>();
-    const auto framed_width = size(order::kFramedWidth, boundsOf(of_opening, "width"));
-    const auto framed_height = size(order::kFramedHeight, boundsOf(of_opening, "height"));
-    const auto unit_width = size(order::kUnitWidth, boundsOf(of_unit, "width"));
-    const auto unit_height = size(order::kUnitHeight, boundsOf(of_unit, "height"));
-    const bool follows = target_.practice != nullptr;
+    const auto framed_width = number(order::kFramedWidth, holdsOf<job::Opening>("width"), false);
+    const auto framed_height = number(order::kFramedHeight, holdsOf<job::Opening>("height"), false);
+    const auto unit_width = number(order::kUnitWidth, holdsOf<job::Unit>("width"), false);
+    const auto unit_height = number(order::kUnitHeight, holdsOf<job::Unit>("height"), false);
     needSizes(order::kFramedWidth, order::kUnitWidth);
     needSizes(order::kFramedHeight, order::kUnitHeight);
     opening.width = opening.unit.width = framed_width.value_or(unit_width.value_or(0));
     opening.height = opening.unit.height = framed_height.value_or(unit_height.value_or(0));
-    if (follows) {
+    if (target_.practice != nullptr) {
       job::Opening from_unit = opening;
       from_unit.unit.width = unit_width.value_or(opening.width);
       from_unit.unit.height = unit_height.value_or(opening.height);
@@ -529,7 +509,7 @@ class ScheduleReader {
 
   /// A size at its bound may have another beyond it.
   void checkFollowing(const job::Opening& opening) {
-    const job::Holds& bounds = boundsOf(job::tableOf<job::Unit>(), "width");
+    const job::Holds& bounds = holdsOf<job::Unit>("width");
     for (const double size : {opening.width, opening.height, opening.unit.width, opening.unit.height}) {
       if (size >= bounds.from && size <= bounds.to) continue;
       fail(rows_[row_].front().at, rowWords(),
@@ -539,21 +519,20 @@ class ScheduleReader {
 
   /// Both sizes are needed, or one from which the other follows.
   void needSizes(const char* framed, const char* unit) {
-    const auto said = [&](const char* name) {
-      const auto pairs = pairsOf(name);
-      return !textOf(name).empty() || !textOf(pairs[0].column).empty() || !textOf(pairs[1].column).empty();
+    const auto said = [&](std::string_view name) {
+      const Told it = told(name);
+      return it.by != name || !it.text.empty();
     };
     const bool follows = target_.practice != nullptr;
     if (follows && (said(framed) || said(unit))) return;
     for (const char* name : {framed, unit}) {
-      const bool asked_for = !follows || tellsSize(name);
-      if (asked_for && !said(name))
-        failAt(name, "empty; must be " + job::describe(boundsOf(job::tableOf<job::Unit>(), "width")));
+      if ((!follows || tells(name)) && !said(name))
+        failAt(name, "empty; must be " + job::describe(holdsOf<job::Unit>("width")));
     }
   }
 
   double sill(double height) {
-    const job::Holds& holds = boundsOf(job::tableOf<job::Opening>(), "sill");
+    const job::Holds& holds = holdsOf<job::Opening>("sill");
     if (!textOf(order::kSill).empty() || textOf(column::kHead).empty())
       return number(order::kSill, holds, true).value_or(0);
     const double below = number(column::kHead, holds, true).value_or(0) - height;
@@ -563,39 +542,34 @@ class ScheduleReader {
   }
 
   void readUnit(job::Unit& unit) {
-    const auto of = [](const char* key) -> const job::Holds& { return boundsOf(job::tableOf<job::Unit>(), key); };
     unit.kind =
         word<job::UnitKind>(order::kKind, job::kKindWords, true, kindTerms()).value_or(job::UnitKind::FixedWindow);
     unit.hand = word<job::Hand>(order::kHand, job::kHandWords, false, handTerms());
     hand_by_letter_ = hand_by_letter_ || (unit.hand && !isAmong(plainWords(textOf(order::kHand)), job::kHandWords));
     unit.flashing = word<job::Flashing>(order::kFlashing, job::kFlashingWords, false);
-    unit.frame = pair<job::FrameSection>(order::kFrameDepth, boundsOf(job::tableOf<job::FrameSection>(), "depth"),
-                                         order::kFrameFace, boundsOf(job::tableOf<job::FrameSection>(), "face"));
-    unit.reveal = pair<job::Reveal>(order::kRevealThickness, boundsOf(job::tableOf<job::Reveal>(), "thickness"),
-                                    order::kRevealDepth, boundsOf(job::tableOf<job::Reveal>(), "depth"));
-    unit.fin = number(order::kFin, of("fin"), false);
-    unit.colour = line(order::kColour, of("colour"));
+    if (const auto frame = pair<job::FrameSection>(order::kFrameDepth, "depth", order::kFrameFace, "face"))
+      unit.frame = {(*frame)[0], (*frame)[1]};
+    if (const auto reveal = pair<job::Reveal>(order::kRevealThickness, "thickness", order::kRevealDepth, "depth"))
+      unit.reveal = {(*reveal)[0], (*reveal)[1]};
+    unit.fin = number(order::kFin, holdsOf<job::Unit>("fin"), false);
+    unit.colour = line(order::kColour, holdsOf<job::Unit>("colour"));
     unit.screens = yesOrNo(order::kScreens);
-    unit.notes = line(order::kNotes, of("notes"));
+    unit.notes = line(order::kNotes, holdsOf<job::Unit>("notes"));
     readGlass(unit);
     // A mass that was worked out is the order list's, not the job's.
     const std::string from = textOf(order::kMassFrom);
-    if (from.empty() || from == takeoff::kStated) unit.mass_kg = number(order::kMass, of("mass"), false);
+    if (from.empty() || from == takeoff::kStated)
+      unit.mass_kg = number(order::kMass, holdsOf<job::Unit>("mass"), false);
   }
 
   void readGlass(job::Unit& unit) {
     const std::string text = textOf(order::kGlass);
     const bool figure = text.empty() || lengthIn(text, writtenIn(order::kGlass)).has_value();
     if (!figure) return readGlassWords(unit, text);
-    struct Two {
-      double thickness, panes;
-    };
     const auto safety = yesOrNo(order::kSafetyGlass);
     const auto obscure = yesOrNo(order::kObscure);
-    const auto two = pair<Two>(order::kGlass, boundsOf(job::tableOf<job::Glass>(), "thickness"), order::kPanes,
-                               boundsOf(job::tableOf<job::Glass>(), "panes"));
-    if (two) {
-      unit.glass = job::Glass{two->thickness, static_cast<int>(two->panes), safety, obscure};
+    if (const auto two = pair<job::Glass>(order::kGlass, "thickness", order::kPanes, "panes")) {
+      unit.glass = job::Glass{(*two)[0], static_cast<int>((*two)[1]), safety, obscure};
     } else if (safety || obscure) {
       failAt(safety ? order::kSafetyGlass : order::kObscure,
              "the glass itself is not named: glass thickness and glass panes are empty");
@@ -605,10 +579,9 @@ class ScheduleReader {
   /// Glass in an office's words. What they don't tell fully is left to the rule set, and the words stay as a note.
   void readGlassWords(job::Unit& unit, const std::string& text) {
     const GlassWords words = glassIn(text, grid_.decimal_comma);
-    const job::Holds& thickness = boundsOf(job::tableOf<job::Glass>(), "thickness");
+    const job::Holds& thickness = holdsOf<job::Glass>("thickness");
     auto panes = words.panes;
-    if (const auto told = number(order::kPanes, boundsOf(job::tableOf<job::Glass>(), "panes"), false))
-      panes = static_cast<int>(*told);
+    if (const auto told = number(order::kPanes, holdsOf<job::Glass>("panes"), false)) panes = static_cast<int>(*told);
     if (words.thickness && panes && *words.thickness >= thickness.from && *words.thickness <= thickness.to) {
       unit.glass = job::Glass{*words.thickness, *panes, yesOrNo(order::kSafetyGlass), yesOrNo(order::kObscure)};
       if (words.safety) unit.glass->safety = true;
@@ -617,7 +590,7 @@ class ScheduleReader {
       note(rowWords() + ": " + base::quote(text) + " doesn't tell thickness and panes; it is kept as the unit's note");
     }
     const std::string all = unit.notes ? *unit.notes + "; glass: " + text : "glass: " + text;
-    if (static_cast<double>(base::countCharacters(all)) > boundsOf(job::tableOf<job::Unit>(), "notes").to) {
+    if (static_cast<double>(base::countCharacters(all)) > holdsOf<job::Unit>("notes").to) {
       failAt(order::kGlass, "the words are too long to be kept with the unit's notes");
     }
     unit.notes = all;
@@ -695,12 +668,6 @@ CountNames scheduleNames(const std::vector<Answer>& map) {
 
 ScheduleReading readSchedule(const Grid& grid, ScheduleFor target) {
   return ScheduleReader(grid, std::move(target)).run();
-}
-
-base::Result<Schedule> readSchedule(std::string_view text, const std::string& file, const ScheduleFor& target) {
-  const auto grid = gridOf(std::string(text), file, scheduleNames(target.map));
-  if (!grid.ok()) return {std::nullopt, grid.errors};
-  return readSchedule(*grid.value, target).schedule;
 }
 
 std::string openingsToml(const Schedule& schedule) {

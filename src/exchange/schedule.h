@@ -52,9 +52,6 @@ struct ScheduleReading {
 /// All errors come together, at their line and column (of a workbook: row and column), with the row and the heading as
 /// key: `row 3, unit width`.
 [[nodiscard]] ScheduleReading readSchedule(const Grid& grid, ScheduleFor target);
-/// Of the bytes of a CSV.
-[[nodiscard]] base::Result<Schedule> readSchedule(std::string_view text, const std::string& file,
-                                                  const ScheduleFor& target = {});
 
 /// The openings as they stand in a job file: `[[opening]]` tables.
 [[nodiscard]] std::string openingsToml(const Schedule& schedule);

@@ -15,11 +15,11 @@
 #include "exchange/check_json.h"
 #include "exchange/csv.h"
 #include "exchange/model.h"
-#include "exchange/schedule.h"
 #include "job/rewrite.h"
 #include "sheet/sheets.h"
 #include "support/catch.h"
 #include "support/check_json.h"
+#include "support/schedules.h"
 #include "takeoff/order.h"
 
 namespace {
@@ -73,7 +73,7 @@ std::vector<Written> allOf(const std::filesystem::path& path) {
   const auto obj = exchange::objFiles(scene, job, practice, "a.mtl");
   all.push_back({"obj", obj.obj});
   all.push_back({"mtl", obj.mtl});
-  const auto schedule = exchange::readSchedule(
+  const auto schedule = testing::readSchedule(
       exchange::csv(takeoff::orderList(job, practice, plan, findings), practice.display), "order.csv");
   REQUIRE(schedule.ok());
   all.push_back({"schedule", exchange::openingsToml(*schedule.value)});

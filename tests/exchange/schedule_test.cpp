@@ -1,7 +1,7 @@
 // A window schedule in: what its rows become, its mistakes all at once at row and column, and the way round through
 // the order list and a job file.
 
-#include "exchange/schedule.h"
+#include "support/schedules.h"
 
 #include <algorithm>
 
@@ -26,14 +26,14 @@ std::vector<std::string> linesOf(const std::vector<base::Error>& errors) {
 }
 
 exchange::Schedule scheduleOf(const std::string& csv, const exchange::ScheduleFor& target = {}) {
-  const auto read = exchange::readSchedule(csv, "s.csv", target);
+  const auto read = testing::readSchedule(csv, "s.csv", target);
   for (const auto& line : linesOf(read.errors)) UNSCOPED_INFO(line);
   REQUIRE(read.ok());
   return *read.value;
 }
 
 std::vector<std::string> mistakesIn(const std::string& csv, const exchange::ScheduleFor& target = {}) {
-  const auto read = exchange::readSchedule(csv, "s.csv", target);
+  const auto read = testing::readSchedule(csv, "s.csv", target);
   REQUIRE(!read.ok());
   return linesOf(read.errors);
 }
@@ -232,7 +232,7 @@ TEST_CASE("every shorter beginning of a schedule is read or told, and what is re
   std::size_t told = 0;
   for (std::size_t size = 0; size < whole.size(); ++size) {
     const std::vector<char> exact(whole.begin(), whole.begin() + static_cast<std::ptrdiff_t>(size));
-    const auto read = exchange::readSchedule({exact.data(), exact.size()}, "s.csv");
+    const auto read = testing::readSchedule({exact.data(), exact.size()}, "s.csv");
     INFO(size);
     REQUIRE(read.ok() == read.errors.empty());
     if (!read.ok()) {

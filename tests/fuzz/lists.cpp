@@ -5,8 +5,8 @@
 #include <string>
 
 #include "exchange/csv.h"
-#include "exchange/schedule.h"
 #include "fuzz/hold.h"
+#include "support/schedules.h"
 #include "takeoff/order.h"
 #include "takeoff/table.h"
 #include "takeoff/takeoff.h"
@@ -171,7 +171,7 @@ void holdTable(const takeoff::Table& table) {
 
 /// The order list is a schedule that brings back what the job says of each opening.
 void holdOrder(const job::Job& job, const takeoff::Table& order) {
-  const auto again = exchange::readSchedule(exchange::csv(order, practice::Display::Millimetres), "order.csv", {});
+  const auto again = testing::readSchedule(exchange::csv(order, practice::Display::Millimetres), "order.csv", {});
   holdAnswer(again);
   hold(again.ok() == !job.openings.empty(), "an order list with openings is a schedule");
   if (!again.ok()) return;

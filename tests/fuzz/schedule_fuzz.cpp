@@ -1,9 +1,9 @@
 // Any bytes as a window schedule: rows and columns that come back as they were, openings that a job file can hold.
 #include "exchange/csv.h"
-#include "exchange/schedule.h"
 #include "fuzz/hold.h"
 #include "job/read.h"
 #include "job/rewrite.h"
+#include "support/schedules.h"
 
 using namespace sillwright;
 
@@ -51,7 +51,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   if (!rows.ok()) return 0;
   holdRows(*rows.value);
   for (const char* wall : {"", "north"}) {
-    const auto read = exchange::readSchedule(fuzz::textOf(bytes), "fuzz.csv", {wall, nullptr});
+    const auto read = testing::readSchedule(fuzz::textOf(bytes), "fuzz.csv", {wall, nullptr});
     fuzz::holdAnswer(read);
     if (read.ok()) holdOpenings(*read.value);
   }

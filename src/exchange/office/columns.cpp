@@ -49,14 +49,6 @@ std::vector<std::string> wordsIn(std::string_view text) {
   return words;
 }
 
-const Term* termOf(std::string_view words, Terms terms) {
-  for (const Term& term : terms) {
-    if (words == term.ours || std::find(term.theirs.begin(), term.theirs.end(), words) != term.theirs.end())
-      return &term;
-  }
-  return nullptr;
-}
-
 /// What a near miss was most likely meant to be.
 std::string_view nearTerm(const std::string& words, Terms terms) {
   std::vector<std::string_view> known;
@@ -131,6 +123,14 @@ void understand(Column& column, Terms terms, std::vector<Answer>& answers) {
 }
 
 }  // namespace
+
+const Term* termOf(std::string_view words, Terms terms) {
+  for (const Term& term : terms) {
+    if (words == term.ours || std::find(term.theirs.begin(), term.theirs.end(), words) != term.theirs.end())
+      return &term;
+  }
+  return nullptr;
+}
 
 base::Result<std::vector<Answer>> answersIn(const std::vector<std::string>& said, const char* option) {
   base::Result<std::vector<Answer>> result;

@@ -23,6 +23,8 @@ struct Term {
   std::string_view asks = {};  ///< The term is not ours yet: what is to be told, "the unit's, or the framed opening's?"
 };
 using Terms = std::span<const Term>;
+/// The term of these words; nullptr: none.
+[[nodiscard]] const Term* termOf(std::string_view words, Terms terms);
 
 struct Column {
   std::string heading;  ///< As it stands there; with that of its group before it.

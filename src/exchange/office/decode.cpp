@@ -70,16 +70,16 @@ Utf16 utf16Of(std::string_view bytes) {
 }
 
 std::optional<Decoded> textOf(std::string bytes) {
-  constexpr std::string_view kMark = "\xEF\xBB\xBF";
+  using base::kByteOrderMark;
   if (const Utf16 form = utf16Of(bytes); form != Utf16::No) {
     auto text = fromUtf16(bytes, form == Utf16::HighFirst);
     if (!text) return std::nullopt;
-    if (text->starts_with(kMark)) text->erase(0, kMark.size());
+    if (text->starts_with(kByteOrderMark)) text->erase(0, kByteOrderMark.size());
     return Decoded{std::move(*text), "UTF-16"};
   }
   if (bytes.find('\0') != std::string::npos) return std::nullopt;
   if (base::notUtf8(bytes) == std::string_view::npos) {
-    if (bytes.starts_with(kMark)) bytes.erase(0, kMark.size());
+    if (bytes.starts_with(kByteOrderMark)) bytes.erase(0, kByteOrderMark.size());
     return Decoded{std::move(bytes), "UTF-8"};
   }
   auto text = fromWindows(bytes);

@@ -1,6 +1,7 @@
 #include "exchange/office/figures.h"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
 #include <utility>
@@ -81,21 +82,8 @@ std::optional<double> parsed(const std::string& text) {
   return read.ec == std::errc{} && read.ptr == end && std::isfinite(value) ? std::optional(value) : std::nullopt;
 }
 
-double millimetresOf(LengthUnit unit) {
-  switch (unit) {
-    case LengthUnit::Millimetres:
-      return 1;
-    case LengthUnit::Centimetres:
-      return 10;
-    case LengthUnit::Metres:
-      return 1000;
-    case LengthUnit::Inches:
-      return practice::kInch;
-    case LengthUnit::Feet:
-      break;
-  }
-  return 12 * practice::kInch;
-}
+/// Millimetres of each, as LengthUnit.
+constexpr std::array<double, 5> kMillimetres{1, 10, 1000, practice::kInch, 12 * practice::kInch};
 
 /// Feet and inches in the words that practice::readLength takes: 8'-0 1/2" to "8 ft 0 1/2 in".
 std::string inchWords(std::string text) {
@@ -193,7 +181,7 @@ std::optional<double> lengthIn(std::string_view text, const Written& written) {
   const bool perhaps_metres =
       small && point != std::string::npos && number.size() - point == 4 && std::abs(*value) < 20;
   if (perhaps_metres) return std::nullopt;
-  return *value * millimetresOf(in);
+  return *value * kMillimetres[static_cast<std::size_t>(in)];
 }
 
 std::optional<bool> yesOrNoIn(std::string_view text) {

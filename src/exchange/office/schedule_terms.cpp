@@ -1,7 +1,6 @@
 #include "exchange/office/schedule_terms.h"
 
 #include <algorithm>
-#include <array>
 #include <sstream>
 #include <vector>
 
@@ -21,13 +20,6 @@ constexpr std::string_view kIdleWords[] = {"window", "windows", "unit",  "alumin
 
 bool isIn(std::string_view word, std::initializer_list<std::string_view> words) {
   return std::find(words.begin(), words.end(), word) != words.end();
-}
-
-const Term* exactly(std::string_view words, Terms terms) {
-  const auto found = std::find_if(terms.begin(), terms.end(), [&](const Term& term) {
-    return words == term.ours || std::find(term.theirs.begin(), term.theirs.end(), words) != term.theirs.end();
-  });
-  return found == terms.end() ? nullptr : &*found;
 }
 
 /// The words without those that tell nothing and without a number at the end.
@@ -100,25 +92,13 @@ Terms scheduleTerms() {
       {order::kScreens, {"screen", "flyscreen", "fly screen", "flyscreens", "fly screens", "insect screen"}},
       {order::kNotes, {"note", "remarks", "remark", "comments", "comment"}},
       {order::kMass, {"weight", "mass", "weight each"}},
-      // Of the order list, and passed over.
-      {order::kHold, {}},
-      {order::kSizesOf, {}},
-      {order::kMassFrom, {}},
-      {order::kReveal, {}},
-      {order::kSafetyAsked, {}},
-      {order::kOrderWidth, {}},
-      {order::kOrderHeight, {}},
-      {order::kBasedOn, {}},
-      {order::kSpare, {}},
-      {order::kChance, {}},
-      {order::kPeople, {}},
-      {order::kUValueAsked, {}},
-      {order::kLabelAsked, {}},
-      {order::kFixing, {}},
-      {order::kGlassByLight, {}},
-      {order::kParts, {}},
-      {order::kLights, {}}};
-  return kTerms;
+  };
+  static const std::vector<Term> kAll = [] {
+    std::vector<Term> all = kTerms;
+    for (const std::string_view name : kPassedOver) all.push_back({name, {}});
+    return all;
+  }();
+  return kAll;
 }
 
 Terms kindTerms() {
@@ -163,8 +143,8 @@ Terms roomTerms() {
 
 std::string_view ourWord(std::string_view said, Terms terms) {
   const std::string words = plainWords(said);
-  const Term* term = exactly(words, terms);
-  if (term == nullptr) term = exactly(essence(words), terms);
+  const Term* term = termOf(words, terms);
+  if (term == nullptr) term = termOf(essence(words), terms);
   return term != nullptr && term->asks.empty() ? term->ours : std::string_view{};
 }
 

@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "exchange/office/columns.h"
+#include "takeoff/order.h"
 
 namespace sillwright::exchange {
 
@@ -19,6 +20,15 @@ inline constexpr std::string_view kUnitSizeTurned = "unit height x width";
 inline constexpr std::string_view kFramedSize = "framed width x height";
 inline constexpr std::string_view kFramedSizeTurned = "framed height x width";
 }  // namespace column
+
+/// Of the order list, and passed over.
+inline constexpr std::string_view kPassedOver[] = {
+    takeoff::column::kHold,         takeoff::column::kLights,      takeoff::column::kSizesOf,
+    takeoff::column::kMassFrom,     takeoff::column::kReveal,      takeoff::column::kSafetyAsked,
+    takeoff::column::kOrderWidth,   takeoff::column::kOrderHeight, takeoff::column::kBasedOn,
+    takeoff::column::kSpare,        takeoff::column::kChance,      takeoff::column::kPeople,
+    takeoff::column::kUValueAsked,  takeoff::column::kLabelAsked,  takeoff::column::kFixing,
+    takeoff::column::kGlassByLight, takeoff::column::kParts};
 
 [[nodiscard]] Terms scheduleTerms();
 [[nodiscard]] Terms kindTerms();

@@ -3,7 +3,6 @@
 #include <array>
 #include <charconv>
 #include <cmath>
-#include <cstdint>
 
 #include "base/utf8.h"
 #include "base/words.h"
