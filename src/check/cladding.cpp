@@ -10,10 +10,9 @@ void judgeDirectFix(Bench& bench) {
   const auto name = windClass(bench);
   if (cladding.thickness <= 0 || cladding.cavity > 0 || plan::isBrick(cladding)) return;
   if (!listed(bench.practice.weather.cladding.direct_fix_not_in, name)) return;
-  auto& finding =
-      add(bench.findings, Severity::Attend, "cladding",
-          "The " + bench.words().cladding + " is fixed direct, which the practice does not allow in wind class " +
-              std::string(name) + ".");
+  auto& finding = bench.attend("cladding", "The " + bench.words().cladding +
+                                               " is fixed direct, which the practice does not allow in wind class " +
+                                               std::string(name) + ".");
   finding.remedy = "Put it on battens, with a cavity.";
 }
 
@@ -24,17 +23,16 @@ void judgeMembraneSupport(Bench& bench) {
   const double spacing = bench.wall().spec.spacing;
   if (!above(spacing, rules.support_from_studs->value)) return;
   auto& finding =
-      add(bench.findings, Severity::Note, "membrane support",
-          "Studs stand " + bench.len(spacing) + " apart: behind the cavity the " + bench.words().membrane +
-              " is held by battens or tape at no more than " + bench.len(rules.support_spacing_most->value) + ".");
+      bench.note("membrane support", "Studs stand " + bench.len(spacing) + " apart: behind the cavity the " +
+                                         bench.words().membrane + " is held by battens or tape at no more than " +
+                                         bench.len(rules.support_spacing_most->value) + ".");
   measuredAgainst(finding, spacing, rules.support_from_studs->value, "mm", &*rules.support_from_studs);
 }
 
 /// Tells a figure that the job gives nothing to hold against.
 Finding& tell(Bench& bench, const char* about, std::string say, const practice::Figure& figure) {
-  auto& finding = add(bench.findings, Severity::Note, about, std::move(say));
-  finding.source = practice::cite(figure);
-  finding.status = figure.status;
+  auto& finding = bench.note(about, std::move(say));
+  restsOn(finding, figure);
   return finding;
 }
 
@@ -64,9 +62,9 @@ void judgeBrickCavity(Bench& bench, double cavity) {
   const bool wide = rules.brick_cavity_most && above(cavity, rules.brick_cavity_most->value);
   if (!narrow && !wide) return;
   const practice::Figure& limit = narrow ? *least : *rules.brick_cavity_most;
-  auto& finding = add(bench.findings, Severity::Attend, "brick cavity",
-                      "The cavity behind the brick is " + bench.len(cavity) + "; " +
-                          (narrow ? "at least " : "at most ") + bench.len(limit.value) + " is required.");
+  auto& finding =
+      bench.attend("brick cavity", "The cavity behind the brick is " + bench.len(cavity) + "; " +
+                                       (narrow ? "at least " : "at most ") + bench.len(limit.value) + " is required.");
   measuredAgainst(finding, cavity, limit.value, "mm", &limit);
 }
 

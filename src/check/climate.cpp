@@ -26,9 +26,8 @@ void judgeHeat(Bench& bench) {
   }
   const double most = limit->u_value_most.value;
   if (!aboveShare(*label->u_value, most)) return;
-  auto& finding = add(bench.findings, Severity::Attend, "heat loss",
-                      "Its label says a U-value of " + number(*label->u_value, 2) + " W/m²K; " + number(most, 2) +
-                          " is the most (" + limit->name + ").");
+  auto& finding = bench.attend("heat loss", "Its label says a U-value of " + number(*label->u_value, 2) + " W/m²K; " +
+                                                number(most, 2) + " is the most (" + limit->name + ").");
   measuredAgainst(finding, *label->u_value, most, "W/m2K", &limit->u_value_most);
   finding.remedy = "Order a unit that loses less: another glass or a frame with a thermal break.";
 }
@@ -60,12 +59,11 @@ void judgeBushfire(Bench& bench) {
                     (aluminium ? "steel, bronze or aluminium" : "steel or bronze, not of aluminium") +
                     ", its holes no wider than " + bench.len(asked->mesh_most->value);
   if (asked->screen_gap_most) say += ", with gaps of " + bench.len(asked->screen_gap_most->value) + " round it at most";
-  auto& finding = add(bench.findings, *screens ? Severity::Note : Severity::Attend, "bushfire",
-                      say + (*screens ? "." : "; this one has no screens."));
+  auto& finding = bench.add(*screens ? Severity::Note : Severity::Attend, "bushfire",
+                            say + (*screens ? "." : "; this one has no screens."));
   finding.limit = asked->mesh_most->value;
   finding.unit = "mm";
-  finding.source = practice::cite(*asked->mesh_most);
-  finding.status = asked->mesh_most->status;
+  restsOn(finding, *asked->mesh_most);
   if (!*screens) finding.remedy = "Order it with such screens, or with glass that its maker shows to be enough.";
   finding.caution = "Indicative: who assessed the site, and the standard itself, say what holds.";
 }

@@ -129,8 +129,8 @@ void judgeSpare(Bench& bench) {
   }
   if (!stand.fits) {
     auto& finding =
-        add(bench.findings, Severity::Stop, "fit",
-            "It does not fit by " + bench.len(-stand.spare) + ", between " + whatGoverns(bench, stand) + ".");
+        bench.add(Severity::Stop, "fit",
+                  "It does not fit by " + bench.len(-stand.spare) + ", between " + whatGoverns(bench, stand) + ".");
     measuredAgainst(finding, stand.spare, 0, "mm", figure);
     finding.remedy = allRemedies(bench);
     finding.caution = cuttingCaution(bench);
@@ -140,10 +140,10 @@ void judgeSpare(Bench& bench) {
   // Of an opening that nobody has read the chance says how rough the planned sizes are; that it must be read is said
   // with the readings.
   if (bench.planned().as_built.read_count > 0 && stand.chance < plan::kSureEnough) {
-    auto& finding = add(bench.findings, Severity::Attend, "fit",
-                        "It may not fit: " + bench.len(stand.spare) + " of clearance to spare, and a chance of " +
-                            number(100 * stand.chance, 0) + " % with sizes as sure as these; it is tightest at " +
-                            whatGoverns(bench, stand) + ".");
+    auto& finding =
+        bench.attend("fit", "It may not fit: " + bench.len(stand.spare) + " of clearance to spare, and a chance of " +
+                                number(100 * stand.chance, 0) + " % with sizes as sure as these; it is tightest at " +
+                                whatGoverns(bench, stand) + ".");
     measuredAgainst(finding, stand.spare, 0, "mm", figure);
     finding.remedy = "Measure the unit, and the opening again there, before lifting.";
     if (stand.governors > 0) finding.spot.side = stand.governed_by[0].side;
@@ -217,8 +217,8 @@ void judgeMost(Bench& bench) {
     sides.push_back(bench.len(one.gap) + " at the " + toWord(one.side));
     least = std::min(least, one.most->value);
   }
-  auto& finding = add(
-      bench.findings, Severity::Attend, wide.front().about,
+  auto& finding = bench.add(
+      Severity::Attend, wide.front().about,
       "The gap is " + words::listed(sides) + ", more than the " + bench.len(least) + " that may be packed and sealed.");
   measuredAgainst(finding, wide.front().gap, wide.front().most->value, "mm", wide.front().most);
   finding.remedy = wideRemedy(bench);

@@ -15,14 +15,6 @@ const char* const kIndicative =
 /// choice.
 constexpr double kLeastUnderHead = 0.5;
 
-std::string placeOf(const Bench& bench, const plan::Fixing& fixing) {
-  if (plan::isLevel(fixing.side)) {
-    return std::string(fixing.side == plan::Side::Sill ? "on the sill, " : "at the head, ") + bench.len(fixing.at) +
-           " from the unit's left";
-  }
-  return std::string("at the ") + toWord(fixing.side) + " jamb, " + bench.len(fixing.at) + " up";
-}
-
 /// Near to the whole with a tenth, so that what fails isn't told as 100 %.
 std::string percent(double ratio) {
   return number(100 * ratio, std::abs(ratio - 1) < 0.01 ? 1 : 0) + " %";
@@ -48,12 +40,11 @@ void judgeLength(Bench& bench) {
     if (fixing.screw < 0 && (short_of == nullptr || fixing.gap > short_of->gap)) short_of = &fixing;
   }
   if (short_of == nullptr) return;
-  auto& finding = add(bench.findings, Severity::Attend, "fixing length",
-                      "No screw at hand is long enough " + placeOf(bench, *short_of) + ", through a gap of " +
-                          bench.len(short_of->gap) + ": it takes " + bench.len(fixings.length_wanted) + ".");
+  auto& finding = bench.attend("fixing length", "No screw at hand is long enough " + placeOf(bench, *short_of) +
+                                                    ", through a gap of " + bench.len(short_of->gap) + ": it takes " +
+                                                    bench.len(fixings.length_wanted) + ".");
   if (figure != nullptr) {
-    finding.source = practice::cite(*figure);
-    finding.status = figure->status;
+    restsOn(finding, *figure);
   }
   finding.remedy = "Bring longer screws, or fix a timber backing to the framing and pack from that.";
   finding.spot.side = short_of->side;
@@ -66,17 +57,14 @@ void judgeBreakOut(Bench& bench) {
     if (above(fixing.past_stud, 0) && (worst == nullptr || fixing.past_stud > worst->past_stud)) worst = &fixing;
   }
   if (worst == nullptr) return;
-  auto& finding =
-      add(bench.findings, plan::isLevel(worst->side) ? Severity::Note : Severity::Attend, "fixing breaks out",
-          "The point of " + screwOf(fixings, *worst).name + " comes out " + bench.len(worst->past_stud) +
-              " of the back of the " +
-              (worst->side == plan::Side::Sill   ? bench.words().sill_trimmer
-               : worst->side == plan::Side::Head ? bench.words().lintel
-                                                 : bench.words().stud) +
-              " " + placeOf(bench, *worst) + ".");
-  finding.measured = worst->past_stud;
-  finding.limit = 0;
-  finding.unit = "mm";
+  auto& finding = bench.add(plan::isLevel(worst->side) ? Severity::Note : Severity::Attend, "fixing breaks out",
+                            "The point of " + screwOf(fixings, *worst).name + " comes out " +
+                                bench.len(worst->past_stud) + " of the back of the " +
+                                (worst->side == plan::Side::Sill   ? bench.words().sill_trimmer
+                                 : worst->side == plan::Side::Head ? bench.words().lintel
+                                                                   : bench.words().stud) +
+                                " " + placeOf(bench, *worst) + ".");
+  measuredAgainst(finding, worst->past_stud, 0, "mm");
   finding.remedy = "Use a shorter screw that still has its embedment, or look behind the wall first.";
   finding.caution = "Cables and pipes run behind: a screw that comes out can hit them.";
   finding.spot.side = worst->side;
@@ -126,11 +114,11 @@ void judgeLoad(Bench& bench) {
   if (fixings.worst < 0 || !aboveShare(fixings.worst_ratio, 1)) return;
   const auto& worst = fixings.points[static_cast<std::size_t>(fixings.worst)];
   const auto& schedule = planned.unit.fixing;
-  auto& finding =
-      add(bench.findings, schedule ? Severity::Note : Severity::Attend, "fixing load",
-          std::string(schedule ? "By calculation the " : "The ") + bench.words().fixing + " " + placeOf(bench, worst) +
-              " would carry " + number(worst.demand_n, 0) + " N of wind and weight, more than the " +
-              number(*worst.capacity_n, 0) + " N it can take across a gap of " + bench.len(worst.gap) + ".");
+  auto& finding = bench.add(schedule ? Severity::Note : Severity::Attend, "fixing load",
+                            std::string(schedule ? "By calculation the " : "The ") + bench.words().fixing + " " +
+                                placeOf(bench, worst) + " would carry " + number(worst.demand_n, 0) +
+                                " N of wind and weight, more than the " + number(*worst.capacity_n, 0) +
+                                " N it can take across a gap of " + bench.len(worst.gap) + ".");
   measuredAgainst(finding, worst.demand_n, *worst.capacity_n, "N", nullptr);
   finding.source = capacitySource(bench, screwOf(fixings, worst));
   finding.status = practice::Status::SecondHand;
@@ -145,27 +133,26 @@ void noteMore(Bench& bench) {
   if (more == plan::MoreFixings{}) return;
   const bool door = bench.planned().unit.isDoor();
   const std::string closer = more.spacing > 0 ? ", at most " + bench.len(more.spacing) + " apart" : std::string{};
-  add(bench.findings, Severity::Note, "fixing sides",
-      "In this wind the rule's fixings are not enough: it is fixed at " +
-          std::string(door ? "jambs and head" : "all four sides") + closer + ", if its maker allows it." +
-          (door ? " Its sill is fixed to the floor as its maker says: that is not judged." : ""));
+  bench.note("fixing sides",
+             "In this wind the rule's fixings are not enough: it is fixed at " +
+                 std::string(door ? "jambs and head" : "all four sides") + closer + ", if its maker allows it." +
+                 (door ? " Its sill is fixed to the floor as its maker says: that is not judged." : ""));
 }
 
 void noteUncovered(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
   if (bench.job.walls[bench.planned().wall].isSteel()) {
-    add(bench.findings, Severity::Note, "fixing load",
-        "The " + bench.words().stud + "s are steel: what " + bench.words().fixing +
-            "s hold in them is not judged by the rules for timber.")
+    bench
+        .note("fixing load", "The " + bench.words().stud + "s are steel: what " + bench.words().fixing +
+                                 "s hold in them is not judged by the rules for timber.")
         .remedy = "Use self-drilling screws as the unit's maker or an engineer has them.";
     return;
   }
   if (!fixings.missing.empty()) bench.not_judged.push_back(bench.words().fixing + "s: " + fixings.missing);
   if (fixings.not_covered.empty()) return;
-  auto& finding = add(bench.findings, Severity::Note, "fixing load", fixings.not_covered);
+  auto& finding = bench.note("fixing load", fixings.not_covered);
   if (const auto& figure = bench.practice.strength.fixing_design.side_diameters) {
-    finding.source = practice::cite(*figure);
-    finding.status = figure->status;
+    restsOn(finding, *figure);
   }
   finding.caution = kIndicative;
 }
@@ -180,10 +167,10 @@ void judgeCountersink(Bench& bench) {
   const double left = planned.fixings.under_head - cone;
   const double least = kLeastUnderHead * planned.unit.reveal->thickness;
   if (!below(left, least)) return;
-  auto& finding = add(bench.findings, Severity::Attend, "countersink",
-                      "Under the heads of " + screw.name + ", sunk " + bench.len(figure->value) + ", only " +
-                          bench.len(std::max(left, 0.0)) + " of the " + bench.words().reveal + "'s " +
-                          bench.len(planned.unit.reveal->thickness) + " is left.");
+  auto& finding =
+      bench.attend("countersink", "Under the heads of " + screw.name + ", sunk " + bench.len(figure->value) +
+                                      ", only " + bench.len(std::max(left, 0.0)) + " of the " + bench.words().reveal +
+                                      "'s " + bench.len(planned.unit.reveal->thickness) + " is left.");
   measuredAgainst(finding, left, least, "mm", figure);
   finding.remedy = "Sink the heads no deeper than flush, or use washers under caps.";
 }
@@ -192,17 +179,15 @@ void judgeCountersink(Bench& bench) {
 void noteRule(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
   if (const auto& schedule = bench.planned().unit.fixing) {
-    add(bench.findings, Severity::Note, "fixing spacing",
-        "Fixed by the schedule of its " + std::string(byWord(*schedule)) + ", at most " + bench.len(schedule->spacing) +
-            " apart: taken as given.");
+    bench.note("fixing spacing", "Fixed by the schedule of its " + std::string(byWord(*schedule)) + ", at most " +
+                                     bench.len(schedule->spacing) + " apart: taken as given.");
   }
   if (fixings.governs != plan::FixingRule::Customary || fixings.by_practice == 0) return;
-  auto& finding = add(bench.findings, Severity::Note, "fixing spacing",
-                      count(fixings.by_custom, bench.words().fixing) + " a jamb by common practice, " +
-                          std::to_string(fixings.by_practice) + " by the rule set's spacing: the more are taken.");
+  auto& finding = bench.note(
+      "fixing spacing", count(fixings.by_custom, bench.words().fixing) + " a jamb by common practice, " +
+                            std::to_string(fixings.by_practice) + " by the rule set's spacing: the more are taken.");
   if (const auto* custom = bench.practice.strength.fixing.per_jamb.at(bench.planned().unit.height)) {
-    finding.source = practice::cite(*custom);
-    finding.status = custom->status;
+    restsOn(finding, *custom);
   }
 }
 

@@ -199,11 +199,11 @@ void judgeSafetyGlass(Bench& bench, const Standing& at) {
   const bool known = all[asking->pane].safety.has_value();
   const Reason& first = asking->first;
   const std::string name = glassName(bench, at, asking->pane);
-  auto& finding = add(bench.findings, known ? Severity::Stop : Severity::Attend, "safety glass",
-                      name +
-                          (known ? " is not safety glass, and has to be: "
-                                 : " has to be safety glass, and the job doesn't say that it is: ") +
-                          first.say + ".");
+  auto& finding = bench.add(known ? Severity::Stop : Severity::Attend, "safety glass",
+                            name +
+                                (known ? " is not safety glass, and has to be: "
+                                       : " has to be safety glass, and the job doesn't say that it is: ") +
+                                first.say + ".");
   measuredAgainst(finding, first.measured, first.limit, first.unit, first.figure);
   finding.remedy =
       known ? "Order it with safety glass." : "Look for the mark in the glass's corner, and say so in the job.";
@@ -221,12 +221,13 @@ void noteBand(Bench& bench, const Standing& at) {
         (rules.band_width_exempt && !above(pane.width(), rules.band_width_exempt->value)) ||
         (rules.band_sight_line_exempt && !below(at.sightLine(pane), rules.band_sight_line_exempt->value));
     if (exempt) continue;
-    auto& finding = add(bench.findings, Severity::Note, "glass marking",
-                        "A pane reaches so low and is so large that it may be taken for a way through: if it is clear, "
-                        "it is marked with a band " +
-                            bench.len(rules.band_height->value) + " high, its top no lower than " +
-                            bench.len(rules.band_top_least->value) + " and its foot no higher than " +
-                            bench.len(rules.band_bottom_most->value) + ".");
+    auto& finding =
+        bench.note("glass marking",
+                   "A pane reaches so low and is so large that it may be taken for a way through: if it is clear, "
+                   "it is marked with a band " +
+                       bench.len(rules.band_height->value) + " high, its top no lower than " +
+                       bench.len(rules.band_top_least->value) + " and its foot no higher than " +
+                       bench.len(rules.band_bottom_most->value) + ".");
     measuredAgainst(finding, at.sightLine(pane), rules.band_sight_line_exempt ? rules.band_sight_line_exempt->value : 0,
                     "mm", &*rules.band_height);
     return;

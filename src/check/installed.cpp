@@ -11,7 +11,7 @@ namespace {
 void over(Bench& bench, const char* about, double measured, double limit, const practice::Figure& figure,
           const std::string& say, const char* remedy) {
   if (!above(std::abs(measured), limit)) return;
-  auto& finding = add(bench.findings, Severity::Attend, about, say + " The limit is " + bench.len(limit) + ".");
+  auto& finding = bench.attend(about, say + " The limit is " + bench.len(limit) + ".");
   measuredAgainst(finding, measured, limit, "mm", &figure);
   finding.remedy = remedy;
 }
@@ -66,11 +66,11 @@ void judgeLevelPlumb(Bench& bench, const job::Installed& read) {
 
 void judgeWorks(Bench& bench, const job::Installed& read) {
   if (read.opens && !*read.opens) {
-    add(bench.findings, Severity::Stop, "set unit", "The set unit does not open as it should.").remedy =
+    bench.add(Severity::Stop, "set unit", "The set unit does not open as it should.").remedy =
         "Look for a bowed jamb or a sill packed at the middle only, before the gap is sealed.";
   }
   if (read.locks && !*read.locks) {
-    add(bench.findings, Severity::Stop, "set unit", "The set unit does not lock.").remedy =
+    bench.add(Severity::Stop, "set unit", "The set unit does not lock.").remedy =
         "Set it square: the bolt misses its keep.";
   }
 }

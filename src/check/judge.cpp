@@ -23,7 +23,7 @@ void sayNotJudged(Bench& bench) {
   if (untold) {
     said += std::string(lacking ? " " : "") + "Not judged, the job doesn't say: " + base::joined(bench.not_told) + ".";
   }
-  auto& finding = add(bench.findings, Severity::Note, "not judged", std::move(said));
+  auto& finding = bench.note("not judged", std::move(said));
   if (lacking) finding.remedy = "Put the value that you work by, with its source, into the practice file.";
   if (untold) finding.remedy += std::string(lacking ? " " : "") + "Say in the job what it doesn't.";
 }

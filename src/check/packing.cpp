@@ -1,18 +1,12 @@
 // What packs it: stacks against their gaps, and the support of the sill.
 
 #include <algorithm>
-#include <cmath>
 
 #include "check/judge.h"
 #include "check/rules.h"
 
 namespace sillwright::check {
 namespace {
-
-std::string at(const Bench& bench, const plan::PackingPoint& point) {
-  if (point.side == plan::Side::Sill) return "on the sill, " + bench.len(point.at) + " from the unit's left";
-  return std::string("at the ") + toWord(point.side) + " jamb, " + bench.len(point.at) + " up";
-}
 
 /// Said already where the gap itself is wider than may be packed: one cause.
 bool wideGapSaid(const Bench& bench) {
@@ -29,9 +23,8 @@ void judgeBacking(Bench& bench) {
   }
   if (deepest == nullptr) return;
   // One sentence does for the opening; the points are listed under packing.
-  auto& finding = add(bench.findings, Severity::Attend, "packing",
-                      "The gap " + at(bench, *deepest) + " is " + bench.len(deepest->gap) + ", too deep for " +
-                          bench.words().packer + "s alone.");
+  auto& finding = bench.attend("packing", "The gap " + placeOf(bench, *deepest) + " is " + bench.len(deepest->gap) +
+                                              ", too deep for " + bench.words().packer + "s alone.");
   const auto& most = bench.practice.packing.most_stack;
   if (most) measuredAgainst(finding, deepest->gap, most->value, "mm", &*most);
   finding.remedy = "Fix a timber backing " + bench.len(deepest->backing) + " thick to the framing first.";
@@ -48,9 +41,9 @@ void judgeLeftOver(Bench& bench) {
     if (worst == nullptr || point.left_over > worst->left_over) worst = &point;
   }
   if (worst == nullptr) return;
-  auto& finding = add(bench.findings, Severity::Attend, "packing",
-                      "The " + bench.words().packer + "s at hand leave " + bench.len(worst->left_over) + " of slack " +
-                          at(bench, *worst) + ".");
+  auto& finding =
+      bench.attend("packing", "The " + bench.words().packer + "s at hand leave " + bench.len(worst->left_over) +
+                                  " of slack " + placeOf(bench, *worst) + ".");
   measuredAgainst(finding, worst->left_over, most->value, "mm", most);
   finding.remedy = "Bring a thinner " + bench.words().packer + "; never drive one in: that bows the frame.";
   finding.spot.side = worst->side;
@@ -59,8 +52,8 @@ void judgeLeftOver(Bench& bench) {
 void judgeSillSupport(Bench& bench) {
   const auto& planned = bench.planned();
   if (planned.packing.sill_full_bearing) {
-    auto& finding = add(bench.findings, Severity::Note, "sill support",
-                        "The sill bears on its full length: the rule set packs no door sills at single points.");
+    auto& finding = bench.note("sill support",
+                               "The sill bears on its full length: the rule set packs no door sills at single points.");
     finding.remedy = "Level the floor under it, or bed it on packing that runs through.";
     finding.spot.side = plan::Side::Sill;
   }
@@ -68,9 +61,9 @@ void judgeSillSupport(Bench& bench) {
   for (const auto& point : planned.packing.points) {
     if (point.side != plan::Side::Sill || point.stack.pieces > 0 || point.gap < 0.05) continue;
     auto& finding =
-        add(bench.findings, Severity::Attend, "sill support",
-            "No " + bench.words().packer + " at hand is thin enough for the gap of " + bench.len(point.gap) + " " +
-                at(bench, point) + ": the unit's weight is not carried there.");
+        bench.attend("sill support", "No " + bench.words().packer + " at hand is thin enough for the gap of " +
+                                         bench.len(point.gap) + " " + placeOf(bench, point) +
+                                         ": the unit's weight is not carried there.");
     finding.remedy = "Raise the unit within its clearance, or bring thinner " + bench.words().packer + "s.";
     finding.spot.side = plan::Side::Sill;
     return;

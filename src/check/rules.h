@@ -24,6 +24,15 @@ using words::number;
 /// What a finding on the measurements themselves is about; the only ones where they disagree.
 inline constexpr const char* kMeasurements = "measurements";
 
+/// Adds a finding and gives it back to be filled in further.
+inline Finding& add(std::vector<Finding>& findings, Severity severity, const char* about, std::string say) {
+  Finding& finding = findings.emplace_back();
+  finding.about = about;
+  finding.severity = severity;
+  finding.say = std::move(say);
+  return finding;
+}
+
 /// One opening under judgement, and where its findings go.
 struct Bench {
   const job::Job& job;
@@ -39,28 +48,38 @@ struct Bench {
   [[nodiscard]] const plan::WallPlan& wall() const { return plan.walls[planned().wall]; }
   [[nodiscard]] const practice::Words& words() const { return practice.words; }
   [[nodiscard]] std::string len(double mm) const { return words::length(mm, practice.display); }
+
+  // Each adds a finding and gives it back to be filled in further.
+  Finding& add(Severity severity, const char* about, std::string say) const {
+    return check::add(findings, severity, about, std::move(say));
+  }
+  Finding& attend(const char* about, std::string say) const { return add(Severity::Attend, about, std::move(say)); }
+  Finding& note(const char* about, std::string say) const { return add(Severity::Note, about, std::move(say)); }
 };
 
-/// Adds a finding and gives it back to be filled in further.
-inline Finding& add(std::vector<Finding>& findings, Severity severity, const char* about, std::string say) {
-  Finding finding;
-  finding.about = about;
-  finding.severity = severity;
-  finding.say = std::move(say);
-  findings.push_back(std::move(finding));
-  return findings.back();
+/// Names the figure that a finding rests on.
+inline void restsOn(Finding& finding, const practice::Figure& figure) {
+  finding.source = practice::cite(figure);
+  finding.status = figure.status;
 }
 
 /// Notes the numbers a finding rests on.
 inline void measuredAgainst(Finding& finding, double measured, double limit, const char* unit,
-                            const practice::Figure* figure) {
+                            const practice::Figure* figure = nullptr) {
   finding.measured = measured;
   finding.limit = limit;
   finding.unit = unit;
-  if (figure != nullptr) {
-    finding.source = practice::cite(*figure);
-    finding.status = figure->status;
+  if (figure != nullptr) restsOn(finding, *figure);
+}
+
+/// Where a packer or a fixing is: "on the sill, 300 mm from the unit's left", "at the left jamb, 150 mm up".
+template <class Point>
+[[nodiscard]] std::string placeOf(const Bench& bench, const Point& point) {
+  if (plan::isLevel(point.side)) {
+    return std::string(point.side == plan::Side::Sill ? "on the sill, " : "at the head, ") + bench.len(point.at) +
+           " from the unit's left";
   }
+  return std::string("at the ") + toWord(point.side) + " jamb, " + bench.len(point.at) + " up";
 }
 
 /// What a length may pass its limit by and still be told as equal to it, mm: lengths are said to a tenth.

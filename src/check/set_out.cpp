@@ -1,6 +1,7 @@
 // Set-out: what can be judged from the planned sizes alone, before anything is measured.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "check/judge.h"
@@ -12,92 +13,81 @@ namespace {
 using plan::FrameFault;
 using plan::FrameFaultKind;
 
-const char* const kStructural = "Lintels and studs are altered only under span tables or an engineer.";
+constexpr const char* kStructural = "Lintels and studs are altered only under span tables or an engineer.";
+
+/// What each kind of fault is about, as FrameFaultKind.
+struct FaultRule {
+  const char* about;
+  Severity severity;
+  bool measured;  ///< By how much is a figure of the finding.
+  const char* caution;
+};
+constexpr std::array<FaultRule, 7> kFaults{{{"set-out", Severity::Stop, true, ""},
+                                            {"set-out", Severity::Stop, false, ""},
+                                            {"side studs", Severity::Stop, true, kStructural},
+                                            {"lintel room", Severity::Stop, true, kStructural},
+                                            {"lintel", Severity::Attend, false, kStructural},
+                                            {"sill trimmer", Severity::Attend, false, ""},
+                                            {"side studs", Severity::Attend, false, kStructural}}};
 
 /// `other`: the opening that the fault is shared with, as the one that is told of it sees it; the wall's end where
 /// there is none. `from_other`: it is the fault's `other` that is told.
 void sayFault(const practice::Practice& practice, const FrameFault& fault, const std::string& other, bool from_other,
               std::vector<Finding>& findings) {
   const bool shared = fault.other >= 0;
-  const auto len = [&](double mm) { return words::length(mm, practice.display); };
+  const std::string by = words::length(fault.by, practice.display);
   const auto& words = practice.words;
+  const FaultRule& rule = kFaults[static_cast<std::size_t>(fault.kind)];
+  Finding& finding = add(findings, rule.severity, rule.about, {});
+  finding.caution = rule.caution;
+  if (rule.measured) measuredAgainst(finding, fault.by, 0, "mm");
   switch (fault.kind) {
-    case FrameFaultKind::OutsideWall: {
-      auto& finding =
-          add(findings, Severity::Stop, "set-out",
-              "The opening and its " + words.jamb_stud + "s reach " + len(fault.by) + " past the end of the wall.");
-      finding.remedy = "Move it in by " + len(fault.by) + ", or make it narrower.";
-      finding.measured = fault.by;
-      finding.limit = 0;
-      finding.unit = "mm";
+    case FrameFaultKind::OutsideWall:
+      finding.say = "The opening and its " + words.jamb_stud + "s reach " + by + " past the end of the wall.";
+      finding.remedy = "Move it in by " + by + ", or make it narrower.";
       break;
-    }
-    case FrameFaultKind::OpeningsOverlap: {
-      auto& finding =
-          add(findings, Severity::Stop, "set-out", "It overlaps opening " + other + " by " + len(fault.by) + ".");
-      finding.remedy = "Move one of them by " + len(fault.by) + " and the width of the studs between.";
+    case FrameFaultKind::OpeningsOverlap:
+      finding.say = "It overlaps opening " + other + " by " + by + ".";
+      finding.remedy = "Move one of them by " + by + " and the width of the studs between.";
       break;
-    }
-    case FrameFaultKind::NoRoomForSideStuds: {
-      auto& finding =
-          add(findings, Severity::Stop, "side studs",
-              "Between it and " + other + " the " + words.jamb_stud + "s need " + len(fault.by) + " more room.");
-      finding.remedy =
-          "Move one of them " + len(fault.by) + " away, or have the studs between them designed as shared.";
-      finding.caution = kStructural;
-      finding.measured = fault.by;
-      finding.limit = 0;
-      finding.unit = "mm";
+    case FrameFaultKind::NoRoomForSideStuds:
+      finding.say = "Between it and " + other + " the " + words.jamb_stud + "s need " + by + " more room.";
+      finding.remedy = "Move one of them " + by + " away, or have the studs between them designed as shared.";
       break;
-    }
-    case FrameFaultKind::NoRoomForLintel: {
-      const std::string by = len(fault.by);
-      const std::string whose = from_other ? "the " + words.lintel + " of " + other : "its " + words.lintel;
-      const std::string where = from_other ? "its sill"
-                                : shared   ? "the sill of " + other
-                                           : "the underside of the " + words.top_plate;
-      auto& finding = add(findings, Severity::Stop, "lintel room",
-                          "The top of " + whose + " stands " + by + " above " + where + ".");
-      const std::string room = from_other ? "Raise the sill by " + by + ", lower the opening below"
-                               : shared   ? "Lower the head by " + by + ", raise the opening above"
-                                          : "Lower the head by " + by + ", raise the plate";
-      finding.remedy = room + ", or have a shallower " + words.lintel + " designed.";
-      finding.caution = kStructural;
-      finding.measured = fault.by;
-      finding.limit = 0;
-      finding.unit = "mm";
+    case FrameFaultKind::NoRoomForLintel:
+      finding.say = "The top of " + (from_other ? "the " + words.lintel + " of " + other : "its " + words.lintel) +
+                    " stands " + by + " above " +
+                    (from_other ? "its sill"
+                     : shared   ? "the sill of " + other
+                                : "the underside of the " + words.top_plate) +
+                    ".";
+      finding.remedy = (from_other ? "Raise the sill by " + by + ", lower the opening below"
+                        : shared   ? "Lower the head by " + by + ", raise the opening above"
+                                   : "Lower the head by " + by + ", raise the plate") +
+                       ", or have a shallower " + words.lintel + " designed.";
       finding.spot.side = from_other ? plan::Side::Sill : plan::Side::Head;
       break;
-    }
-    case FrameFaultKind::NoLintelNamed: {
-      auto& finding = add(findings, Severity::Attend, "lintel",
-                          "No " + words.lintel + " is named for an opening this wide, so none is drawn.");
+    case FrameFaultKind::NoLintelNamed:
+      finding.say = "No " + words.lintel + " is named for an opening this wide, so none is drawn.";
       finding.remedy = "Name it in the job: lintel = { depth, thickness, plies }, from span tables or an engineer.";
-      finding.caution = kStructural;
       finding.spot.side = plan::Side::Head;
       break;
-    }
-    case FrameFaultKind::NoRoomForSill: {
-      const std::string by = len(fault.by);
-      const std::string between = from_other ? "its " + words.lintel + " and the sill of " + other
-                                  : shared   ? "the sill and the " + words.lintel + " of " + other
-                                             : "the sill and the " + words.bottom_plate;
-      auto& finding = add(findings, Severity::Attend, "sill trimmer",
-                          "Between " + between + " a " + words.sill_trimmer + " lacks " + by + " of room.");
+    case FrameFaultKind::NoRoomForSill:
+      finding.say = "Between " +
+                    (from_other ? "its " + words.lintel + " and the sill of " + other
+                     : shared   ? "the sill and the " + words.lintel + " of " + other
+                                : "the sill and the " + words.bottom_plate) +
+                    " a " + words.sill_trimmer + " lacks " + by + " of room.";
       finding.remedy = from_other ? "Lower the opening by " + by + ", or raise the sill above."
                        : shared   ? "Raise the sill by " + by + ", or lower the opening below."
                                   : "Lower the sill on to the plate, or raise it by " + by + ".";
       finding.spot.side = from_other ? plan::Side::Head : plan::Side::Sill;
       break;
-    }
-    case FrameFaultKind::WiderThanRules: {
-      auto& finding =
-          add(findings, Severity::Attend, "side studs",
-              "The rule set gives " + words.jamb_stud + "s for narrower openings only; those of the widest are drawn.");
+    case FrameFaultKind::WiderThanRules:
+      finding.say =
+          "The rule set gives " + words.jamb_stud + "s for narrower openings only; those of the widest are drawn.";
       finding.remedy = "Take the number of studs from span tables or an engineer.";
-      finding.caution = kStructural;
       break;
-    }
   }
 }
 
@@ -109,12 +99,10 @@ void judgeUnitSize(Bench& bench) {
   if (over_width <= 0 && over_height <= 0) return;
   const bool wide = over_width > 0;
   const double over = wide ? over_width : over_height;
-  auto& finding = add(bench.findings, Severity::Stop, "unit size",
-                      std::string("The unit is ") + bench.len(over) + (wide ? " wider" : " higher") + " than the " +
-                          bench.words().opening + " planned for it.");
-  finding.measured = wide ? unit.width : unit.height;
-  finding.limit = wide ? opening.width : opening.height;
-  finding.unit = "mm";
+  auto& finding = bench.add(Severity::Stop, "unit size",
+                            std::string("The unit is ") + bench.len(over) + (wide ? " wider" : " higher") +
+                                " than the " + bench.words().opening + " planned for it.");
+  measuredAgainst(finding, wide ? unit.width : unit.height, wide ? opening.width : opening.height, "mm");
   const auto wanted = plan::openingFor(unit.width, unit.height, bench.planned().rules);
   finding.remedy = "Frame " + bench.len(wanted[0]) + " × " + bench.len(wanted[1]) + ", or order a smaller unit.";
 }
@@ -138,11 +126,11 @@ void judgeReveal(Bench& bench) {
   const double proud = unit.reveal->depth - wall_depth;
   if (!above(std::abs(proud), tolerance->value)) return;
   const auto& word = bench.words().reveal;
-  auto& finding = add(bench.findings, Severity::Attend, "reveal depth",
-                      "The " + word + " is " + bench.len(unit.reveal->depth) + " deep and the wall " +
-                          bench.len(wall_depth) + (read ? " as measured" : " as planned") + ": it will " +
-                          (proud > 0 ? "stand proud of the " : "fall short of the ") + bench.words().lining + " by " +
-                          bench.len(std::abs(proud)) + ".");
+  auto& finding =
+      bench.attend("reveal depth", "The " + word + " is " + bench.len(unit.reveal->depth) + " deep and the wall " +
+                                       bench.len(wall_depth) + (read ? " as measured" : " as planned") + ": it will " +
+                                       (proud > 0 ? "stand proud of the " : "fall short of the ") +
+                                       bench.words().lining + " by " + bench.len(std::abs(proud)) + ".");
   measuredAgainst(finding, proud, tolerance->value, "mm", tolerance);
   finding.remedy = proud > 0 ? "Plane it by " + bench.len(proud) + ", or order the reveal that deep."
                              : "Pack the architrave out by " + bench.len(-proud) + ", or order the reveal that deep.";
@@ -154,12 +142,12 @@ void judgeFrameDepth(Bench& bench) {
   const double wall = bench.wall().spec.depth();
   const double proud = unit.stands + unit.frame.depth - wall;
   if (!above(proud, 0)) return;
-  auto& finding = add(bench.findings, Severity::Attend, "frame depth",
-                      "The frame is " + bench.len(unit.frame.depth) + " deep and its outside face stands " +
-                          bench.len(std::abs(unit.stands)) + (unit.stands < 0 ? " before" : " behind") +
-                          " the face of the " + bench.words().stud + "s: its inside face is " + bench.len(proud) +
-                          " past the " + bench.words().lining + ".");
-  measuredAgainst(finding, unit.stands + unit.frame.depth, wall, "mm", nullptr);
+  auto& finding =
+      bench.attend("frame depth", "The frame is " + bench.len(unit.frame.depth) + " deep and its outside face stands " +
+                                      bench.len(std::abs(unit.stands)) + (unit.stands < 0 ? " before" : " behind") +
+                                      " the face of the " + bench.words().stud + "s: its inside face is " +
+                                      bench.len(proud) + " past the " + bench.words().lining + ".");
+  measuredAgainst(finding, unit.stands + unit.frame.depth, wall, "mm");
   finding.remedy = "Stand it further out, or trim it inside with a deeper architrave.";
 }
 
@@ -186,12 +174,12 @@ void judgeFin(Bench& bench) {
   if (widest_gap == nullptr) return;
   const double cover = planned.unit.fin - widest_gap->second;
   const std::string gap = "a gap of " + std::string(where.size() > 1 ? "up to " : "") + bench.len(widest_gap->second);
-  auto& finding = add(bench.findings, Severity::Attend, "fin cover",
-                      "At the " + words::listed(where, " and ") + " the " + bench.words().fin + " reaches " +
-                          bench.len(planned.unit.fin) + " over " + gap + ": it " +
-                          (cover < 0 ? "stops " + bench.len(-cover) + " short of the framing, and should lap it by "
-                                     : "laps the framing by " + bench.len(cover) + ", and should by ") +
-                          bench.len(least->value) + ".");
+  auto& finding = bench.attend(
+      "fin cover", "At the " + words::listed(where, " and ") + " the " + bench.words().fin + " reaches " +
+                       bench.len(planned.unit.fin) + " over " + gap + ": it " +
+                       (cover < 0 ? "stops " + bench.len(-cover) + " short of the framing, and should lap it by "
+                                  : "laps the framing by " + bench.len(cover) + ", and should by ") +
+                       bench.len(least->value) + ".");
   measuredAgainst(finding, cover, least->value, "mm", least);
   finding.remedy = "Close the gap, or have wider " + bench.words().flashing + "s behind the " + bench.words().fin + ".";
   finding.spot.side = widest_gap->first;
@@ -219,8 +207,7 @@ void noteLeftOut(const practice::Practice& practice, const plan::Frame& frame, s
   auto& finding = add(findings, Severity::Note, "short pieces",
                       "Left out, under " + words::length(least->value, practice.display) +
                           " long and not to be nailed: " + words::listed(said) + ".");
-  finding.source = practice::cite(*least);
-  finding.status = least->status;
+  restsOn(finding, *least);
   finding.remedy = "Fill the space with solid timber nailed to what is beside it, or move the " +
                    practice.words.opening + " so that there is none.";
 }
