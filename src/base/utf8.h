@@ -7,6 +7,9 @@
 
 namespace sillwright::base {
 
+/// May stand at a text's begin and is no part of it.
+inline constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+
 /// Bytes of the character that the text starts with, 1 to 4; 0 where its first byte belongs to no character.
 [[nodiscard]] std::size_t utf8Size(std::string_view text);
 

@@ -122,6 +122,14 @@ std::size_t countCharacters(std::string_view text) {
   return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return !isContinuation(c); }));
 }
 
+Place placeIn(std::string_view text, std::size_t offset) {
+  auto before = text.substr(0, offset);
+  if (before.starts_with(kByteOrderMark)) before.remove_prefix(kByteOrderMark.size());
+  const auto line = 1 + std::count(before.begin(), before.end(), '\n');
+  const auto line_start = before.rfind('\n') + 1;  // npos + 1 is 0: the first line
+  return {static_cast<std::uint32_t>(line), static_cast<std::uint32_t>(1 + countCharacters(before.substr(line_start)))};
+}
+
 bool holdsControls(std::string_view text) {
   while (!text.empty()) {
     const auto character = text.substr(0, characterSize(text));

@@ -7,6 +7,8 @@
 #include <string>
 #include <string_view>
 
+#include "base/error.h"
+
 namespace sillwright::base {
 
 /// The text on one line: control characters, those that turn the direction of reading, and bytes that are no UTF-8 are
@@ -24,6 +26,9 @@ namespace sillwright::base {
 
 /// Number of characters (code points) of UTF-8 text.
 [[nodiscard]] std::size_t countCharacters(std::string_view text);
+
+/// Where a byte of a text is in it; a byte order mark is no character.
+[[nodiscard]] Place placeIn(std::string_view text, std::size_t offset);
 
 /// Whether the text holds a character that moves or ends a line, or can't be printed: C0, DEL, C1 (U+0080–U+009F),
 /// the line separators U+2028 and U+2029, and U+FFFE and U+FFFF, which no XML may hold.

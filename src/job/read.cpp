@@ -8,7 +8,6 @@
 
 #include "base/words.h"
 #include "job/mistakes.h"
-#include "job/read_parts.h"
 #include "job/read_pieces.h"
 #include "job/toml_text.h"
 

@@ -1,4 +1,5 @@
-/// Inside the room: a large job file read in pieces, by all cores.
+/// Inside the room: the tables of a job file whose reading is more than their description; and a large file read in
+/// pieces, by all cores.
 ///
 /// Most of reading a job is the TOML parser's work, and it parses one text on one core. A file that says its openings
 /// one after another is as good as many files, each cut off before an `[[opening]]`: a piece that is TOML by itself
@@ -16,8 +17,13 @@
 
 #include "base/in_parallel.h"
 #include "job/job.h"
+#include "job/toml_table.h"
 
 namespace sillwright::job {
+
+void readWall(const TableReader& table, Wall& wall);
+/// [job], and [stock] where it is there.
+void readHead(const TableReader& file, Job& job);
 
 /// Of this many bytes or a little more.
 inline constexpr std::size_t kPieceBytes = std::size_t{1} << 16U;

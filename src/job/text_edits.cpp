@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <utility>
 
+#include "base/utf8.h"
+
 namespace sillwright::job {
 namespace {
-
-constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 
 bool isContinuation(char byte) {
   return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
@@ -14,7 +14,7 @@ bool isContinuation(char byte) {
 
 }  // namespace
 
-TextLines::TextLines(std::string_view text) : text_(text), starts_{text.starts_with(kByteOrderMark) ? 3U : 0U} {
+TextLines::TextLines(std::string_view text) : text_(text), starts_{text.starts_with(base::kByteOrderMark) ? 3U : 0U} {
   for (std::size_t i = text.find('\n'); i != std::string_view::npos; i = text.find('\n', i + 1)) {
     starts_.push_back(i + 1);
   }

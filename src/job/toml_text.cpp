@@ -14,21 +14,11 @@ namespace sillwright::job {
 namespace {
 
 constexpr int kMostKeyParts = 16;
-constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 
 struct BadByte {
   std::size_t offset = 0;
   const char* say = "";
 };
-
-base::Place placeOf(std::string_view text, std::size_t offset) {
-  auto before = text.substr(0, offset);
-  if (before.starts_with(kByteOrderMark)) before.remove_prefix(kByteOrderMark.size());
-  const auto line = 1 + std::count(before.begin(), before.end(), '\n');
-  const auto line_start = before.rfind('\n') + 1;  // npos + 1 is 0: the first line
-  return {static_cast<std::uint32_t>(line),
-          static_cast<std::uint32_t>(1 + base::countCharacters(before.substr(line_start)))};
-}
 
 std::optional<BadByte> findBadEncoding(std::string_view text) {
   const auto at = base::notUtf8(text);
@@ -107,7 +97,7 @@ std::string inOurWords(std::string_view description) {
 
 std::variant<toml::table, SyntaxFault> parseToml(std::string_view text) {
   for (const auto find : {findBadEncoding, findDeepKey}) {
-    if (const auto bad = find(text)) return SyntaxFault{placeOf(text, bad->offset), bad->say};
+    if (const auto bad = find(text)) return SyntaxFault{base::placeIn(text, bad->offset), bad->say};
   }
   try {
     return toml::parse(text);

@@ -59,14 +59,12 @@ struct Bands {
 struct Measure {
   Figure usual;
   Rule least;
-  bool operator==(const Measure&) const = default;
 };
 
 /// One entry of ByClass: `wind` is the name of a class of the practice's wind table.
 struct ClassFigure {
   std::string wind;
   Figure figure;
-  bool operator==(const ClassFigure&) const = default;
 };
 
 /// A figure that changes with the wind class. Empty: the practice names none.
@@ -74,7 +72,6 @@ struct ByClass {
   std::vector<ClassFigure> entries;
   /// The figure for a class, or nullptr where the practice names none for it.
   [[nodiscard]] const Figure* at(std::string_view wind) const;
-  bool operator==(const ByClass&) const = default;
 };
 
 // What figures are measured in, and the bounds that no sane figure leaves.

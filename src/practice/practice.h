@@ -46,7 +46,6 @@ struct Words {
     keys("door", &Words::door, kText, "door");
     keys("fixing", &Words::fixing, kText, "fixing | fastener");
   }
-  bool operator==(const Words&) const = default;
 };
 
 enum class Display : std::uint8_t { Millimetres, InchFractions };
@@ -64,7 +63,6 @@ struct SideStuds {
     keys("bearing", &SideStuds::bearing, kCount,
          "Shorter studs under each lintel end; 0: the lintel is housed into the jamb studs.");
   }
-  bool operator==(const SideStuds&) const = default;
 };
 
 /// The lintel that is drawn where the job names none. Never a structural answer.
@@ -79,7 +77,6 @@ struct LintelDefault {
     keys("thickness", &LintelDefault::thickness, kPart, "Of one ply.");
     keys("plies", &LintelDefault::plies, kPieces, "Plies side by side.");
   }
-  bool operator==(const LintelDefault&) const = default;
 };
 
 /// Framing defaults, used where the job leaves a key out, and the rules that place members.
@@ -112,7 +109,6 @@ struct Framing {
     keys("lintels", &Framing::lintels, kTables,
          "The lintel that is drawn where the job names none, by the width of the opening.");
   }
-  bool operator==(const Framing&) const = default;
 };
 
 /// How much heat a unit may lose, in one case that the job names.
@@ -125,7 +121,6 @@ struct HeatLimit {
     keys("name", &HeatLimit::name, kText, "As the job names it: \"replacement\", \"zone 5\".");
     keys("u_value_most", &HeatLimit::u_value_most, kHeatLoss, "Heat that a unit may lose.");
   }
-  bool operator==(const HeatLimit&) const = default;
 };
 
 /// What a level of bushfire attack asks of a unit's screens. Its glass, frame and seals are not judged.
@@ -140,7 +135,6 @@ struct Bushfire {
     keys("screen_gap_most", &Bushfire::screen_gap_most, kLength, "Widest gap round a screen.");
     keys("mesh_aluminium", &Bushfire::mesh_aluminium, kYesNo, "1: the mesh may be of aluminium; 0: it may not.");
   }
-  bool operator==(const Bushfire&) const = default;
 };
 
 /// The unit's parts where the job leaves them out.
@@ -164,7 +158,6 @@ struct UnitDefaults {
     keys("heat", &UnitDefaults::heat, kTables, "Heat that a unit may lose, by the case that the job names.");
     keys("bushfire", &UnitDefaults::bushfire, kTables, "What each level of bushfire attack asks of screens.");
   }
-  bool operator==(const UnitDefaults&) const = default;
 
   /// The limit that holds: the one that the job names, or the only one there is; nullptr: it isn't told which.
   [[nodiscard]] const HeatLimit* heatFor(const std::optional<std::string>& named) const {
@@ -208,7 +201,6 @@ struct InstrumentErrors {
     keys("diagonal", &InstrumentErrors::diagonal, kLength, "Of diagonals.");
     keys("level", &InstrumentErrors::level, kLength, "Of what is out of level or out of plumb.");
   }
-  bool operator==(const InstrumentErrors&) const = default;
 };
 
 struct Survey {
@@ -221,7 +213,6 @@ struct Survey {
     keys("laser", &Survey::laser, job::table(), "Standard errors of readings by laser.");
     keys("planned", &Survey::planned, kPart, "Standard error given to a planned size where nothing was read.");
   }
-  bool operator==(const Survey&) const = default;
 };
 
 struct Packing {
@@ -242,7 +233,6 @@ struct Packing {
     keys("most_left_over", &Packing::most_left_over, kLength, "Largest remainder between stack and gap.");
     keys("head_packed", &Packing::head_packed, kYesNo, "0: nothing is packed between head and lintel.");
   }
-  bool operator==(const Packing&) const = default;
 };
 
 /// What a framed opening may be off by before the unit is set.
@@ -262,7 +252,6 @@ struct OpeningTolerance {
     keys("twist", &OpeningTolerance::twist, kPart,
          "Difference of the two studs in what they are out of plumb in or out.");
   }
-  bool operator==(const OpeningTolerance&) const = default;
 };
 
 /// What the unit may be off by once it is set.
@@ -279,7 +268,6 @@ struct InstalledTolerance {
     keys("diagonals_large", &InstalledTolerance::diagonals_large, kPart, "The same of a large unit …");
     keys("large_from_area_m2", &InstalledTolerance::large_from_area_m2, kArea, "… from this area on.");
   }
-  bool operator==(const InstalledTolerance&) const = default;
 };
 
 /// The crew's usual stock, where the job names none.
@@ -301,7 +289,6 @@ struct StockSizes {
     keys("about", &StockSizes::about, kCount,
          "Source and status of the whole list; its value is the number of packers.");
   }
-  bool operator==(const StockSizes&) const = default;
 };
 
 struct Practice {
@@ -351,7 +338,6 @@ struct Practice {
     keys("weather", &Practice::weather, job::table(), "Keeping water out.");
     keys("safety", &Practice::safety, job::table(), "Glass, falls, wet areas, lifting.");
   }
-  bool operator==(const Practice&) const = default;
 };
 
 }  // namespace sillwright::practice

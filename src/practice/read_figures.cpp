@@ -1,6 +1,5 @@
 #include "practice/read_figures.h"
 
-#include <cmath>
 #include <limits>
 
 #include "base/words.h"

@@ -4,7 +4,7 @@
 /// Masses of materials are here too, because they say what has to be lifted. Millimetres, kilograms, kg/m³, m², N.
 #pragma once
 
-#include <string>
+#include <algorithm>
 #include <vector>
 
 #include "job/job.h"
@@ -52,7 +52,6 @@ struct GlassRules {
     keys("band_sight_line_exempt", &GlassRules::band_sight_line_exempt, kPart,
          "or whose sight line is at least this high.");
   }
-  bool operator==(const GlassRules&) const = default;
 };
 
 /// Protection from falling through an openable window, for some rooms.
@@ -76,7 +75,6 @@ struct FallRule {
     keys("climb_from", &FallRule::climb_from, kLength, "Nothing to climb on from this height …");
     keys("climb_to", &FallRule::climb_to, kPart, "… to this.");
   }
-  bool operator==(const FallRule&) const = default;
 };
 
 /// A floor's edge over a drop: what a door opens on to, and glass that stands where a barrier would.
@@ -91,7 +89,6 @@ struct Guards {
     keys("glass_below", &Guards::glass_below, kPart,
          "Glass below this is itself the barrier; left out: below its height.");
   }
-  bool operator==(const Guards&) const = default;
 };
 
 struct WetArea {
@@ -103,7 +100,6 @@ struct WetArea {
     keys("shower_extent", &WetArea::shower_extent, kPart, "Of an unenclosed shower, from its outlet.");
     keys("junction", &WetArea::junction, kPart, "Waterproofing at wall junctions, each side.");
   }
-  bool operator==(const WetArea&) const = default;
 };
 
 /// Lifting. The team's limits are shares of the summed limits; more than three: mechanical help.
@@ -128,7 +124,6 @@ struct Lifting {
     keys("niosh_raised", &Lifting::niosh_raised, kRatio, "Lifting index above which the risk is raised.");
     keys("niosh_high", &Lifting::niosh_high, kRatio, "Lifting index above which the risk is high.");
   }
-  bool operator==(const Lifting&) const = default;
 };
 
 /// What a unit weighs, where the job doesn't say.
@@ -142,7 +137,6 @@ struct Masses {
     keys("reveal", &Masses::reveal, kDensity, "Density.");
     keys("metal_share", &Masses::metal_share, kShare, "Metal in the frame's box of depth × face.");
   }
-  bool operator==(const Masses&) const = default;
 };
 
 /// A way out through the window in a fire.
@@ -159,7 +153,6 @@ struct Escape {
     keys("sill_most", &Escape::sill_most, kPart, "Its bottom above the floor.");
     keys("storey_most", &Escape::storey_most, kPart, "No way out where the floor is more than this above the ground.");
   }
-  bool operator==(const Escape&) const = default;
 };
 
 /// What old houses may hold that hurts whoever cuts or sands it: told before a replacement is begun.
@@ -171,7 +164,6 @@ struct Hazards {
     keys("lead_paint_before", &Hazards::lead_paint_before, kYear, "Paint of before this year may hold lead.");
     keys("asbestos_before", &Hazards::asbestos_before, kYear, "Board of before this year may hold asbestos.");
   }
-  bool operator==(const Hazards&) const = default;
 };
 
 struct Safety {
@@ -197,8 +189,14 @@ struct Safety {
   }
 
   /// The rule for a room: one that names it, else the one that names none; nullptr where there is neither.
-  [[nodiscard]] const FallRule* fallRule(job::Room room) const;
-  bool operator==(const Safety&) const = default;
+  [[nodiscard]] const FallRule* fallRule(job::Room room) const {
+    const FallRule* for_the_rest = nullptr;
+    for (const FallRule& rule : falls) {
+      if (std::find(rule.rooms.begin(), rule.rooms.end(), room) != rule.rooms.end()) return &rule;
+      if (rule.rooms.empty()) for_the_rest = &rule;
+    }
+    return for_the_rest;
+  }
 };
 
 }  // namespace sillwright::practice

@@ -1,7 +1,5 @@
 #include "practice/strength.h"
 
-#include <algorithm>
-
 #include "practice/inches.h"
 
 namespace sillwright::practice {
@@ -29,14 +27,6 @@ Pressure pressureFrom(const Rule& given, const Rule& speed, const Rule& coeffici
 
 }  // namespace
 
-const WindClass* Wind::find(std::string_view name) const {
-  return findNamed(classes, name);
-}
-
-const TimberGrade* Timber::find(std::string_view name) const {
-  return findNamed(grades, name);
-}
-
 double gustPressure(double speed, double air_density) {
   return 0.5 * air_density * speed * speed / kPaPerKpa;
 }
@@ -47,7 +37,7 @@ Pressures pressures(const Wind& wind, const WindClass& wind_class, bool at_corne
                                          wind_class.ultimate_speed, coefficient, wind.air_density);
   const Pressure service = pressureFrom(at_corner ? wind_class.corner_service_kpa : wind_class.service_kpa,
                                         wind_class.service_speed, coefficient, wind.air_density);
-  Pressures answer{ultimate.kpa, service.kpa, std::nullopt, ultimate.from, service.from, nullptr};
+  Pressures answer{ultimate.kpa, service.kpa, std::nullopt, ultimate.from, nullptr};
   if (wind_class.water_kpa) {
     answer.water = wind_class.water_kpa->value;
     answer.from_water = &*wind_class.water_kpa;

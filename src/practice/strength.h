@@ -37,7 +37,6 @@ struct WindClass {
     keys("corner_rating_kpa", &WindClass::corner_rating_kpa, kPressure, "The same at a building corner.");
     keys("water_kpa", &WindClass::water_kpa, kPressure, "Water-penetration test pressure.");
   }
-  bool operator==(const WindClass&) const = default;
 };
 
 struct Wind {
@@ -56,8 +55,7 @@ struct Wind {
   }
 
   /// The class of that name, or nullptr.
-  [[nodiscard]] const WindClass* find(std::string_view name) const;
-  bool operator==(const Wind&) const = default;
+  [[nodiscard]] const WindClass* find(std::string_view name) const { return findNamed(classes, name); }
 };
 
 /// Pressures of one class on a unit, kPa; empty where the practice gives neither pressure nor speed and coefficient.
@@ -65,7 +63,6 @@ struct Wind {
 struct Pressures {
   std::optional<double> ultimate, service, water;
   const Figure* from_ultimate = nullptr;
-  const Figure* from_service = nullptr;
   const Figure* from_water = nullptr;
 };
 
@@ -104,7 +101,6 @@ struct Fixing {
     keys("fin_spacing_most", &Fixing::fin_spacing_most, kPart, "Largest distance between the fasteners through a fin.");
     keys("fin_penetration_least", &Fixing::fin_penetration_least, kPart, "Of a fin's fasteners into framing.");
   }
-  bool operator==(const Fixing&) const = default;
 };
 
 /// A gauge of wood screw. Its point, which holds nothing, is two shank diameters long.
@@ -124,7 +120,6 @@ struct Gauge {
     keys("tensile", &Gauge::tensile, kStress, "Tensile strength f_u: of a hardened screw, by its maker.");
     keys("lengths", &Gauge::lengths, kLengths, "Lengths that can be bought, mm.");
   }
-  bool operator==(const Gauge&) const = default;
 };
 
 struct Screw {
@@ -168,7 +163,6 @@ struct FixingDesign {
     keys("side_diameters", &FixingDesign::side_diameters, kRatio,
          "Least wood under the head that the region's joint tables cover, in shank diameters.");
   }
-  bool operator==(const FixingDesign&) const = default;
 };
 
 /// A grade of timber, N/mm². Bending strength falls with depth, so it comes in bands of depth.
@@ -188,7 +182,6 @@ struct TimberGrade {
     keys("specific_gravity", &TimberGrade::specific_gravity, kShare, "For bearing strength by the NDS.");
     keys("density", &TimberGrade::density, kDensity, "Characteristic, for bearing strength by EN 1995-1-1.");
   }
-  bool operator==(const TimberGrade&) const = default;
 };
 
 /// The simple check of a lintel. A deflection ratio of 300 means span/300.
@@ -213,7 +206,6 @@ struct LintelRules {
     keys("deflection_most", &LintelRules::deflection_most, kPart, "Deflection, at most.");
     keys("creep", &LintelRules::creep, kRatio, "Long-term over short-term deflection.");
   }
-  bool operator==(const LintelRules&) const = default;
 };
 
 /// The span of a header from a published table: `plies` of a depth by what they carry, with the short studs it wants.
@@ -235,7 +227,6 @@ struct SpanEntry {
     keys("span", &SpanEntry::span, kPart, "The span.");
     keys("jack_studs", &SpanEntry::jack_studs, kPieces, "At each end.");
   }
-  bool operator==(const SpanEntry&) const = default;
 };
 
 struct Timber {
@@ -253,8 +244,7 @@ struct Timber {
   }
 
   /// The grade of that name, or nullptr.
-  [[nodiscard]] const TimberGrade* find(std::string_view name) const;
-  bool operator==(const Timber&) const = default;
+  [[nodiscard]] const TimberGrade* find(std::string_view name) const { return findNamed(grades, name); }
 };
 
 /// Wind, fixings and timber of a practice.
@@ -264,7 +254,6 @@ struct Strength {
   FixingDesign fixing_design;
   std::vector<Gauge> gauges;
   Timber timber;
-  bool operator==(const Strength&) const = default;
 };
 
 /// A screw by its name, "8g x 75" (mm) or "#8 x 2 1/2 in". Its gauge has to be one of the practice's; its length may be

@@ -23,8 +23,11 @@ struct EaveRule {
 
   /// Whether the eave keeps the rain off. Without a ratio nothing is sheltered. `drop` may be negative (the soffit is
   /// below the head): sheltered, wherever there is a rule and an eave.
-  [[nodiscard]] bool shelters(double reach, double drop) const;
-  bool operator==(const EaveRule&) const = default;
+  [[nodiscard]] bool shelters(double reach, double drop) const {
+    if (!ratio || reach <= 0) return false;
+    const double wanted = ratio->value * drop;
+    return comparison == Comparison::AtLeast ? reach >= wanted : reach > wanted;
+  }
 };
 
 struct Flashings {
@@ -62,7 +65,6 @@ struct Flashings {
         "eave_comparison", [](auto& into) -> auto& { return into.eave.comparison; },
         job::word(kComparisonWords).optional(), "… in this way.");
   }
-  bool operator==(const Flashings&) const = default;
 };
 
 struct Membrane {
@@ -82,7 +84,6 @@ struct Membrane {
          "Battens or tape behind it at no more than this …");
     keys("support_from_studs", &Membrane::support_from_studs, kPart, "… where studs stand further apart than this.");
   }
-  bool operator==(const Membrane&) const = default;
 };
 
 struct CladdingRules {
@@ -113,7 +114,6 @@ struct CladdingRules {
     keys("sill_slope_least", &CladdingRules::sill_slope_least, kAngle, "Least slope of sill bricks.");
     keys("direct_fix_not_in", &CladdingRules::direct_fix_not_in, kTexts, "Wind classes that want a cavity.");
   }
-  bool operator==(const CladdingRules&) const = default;
 };
 
 /// Sealing between unit and frame.
@@ -125,7 +125,6 @@ struct Sealing {
     keys("backing_from", &Sealing::backing_from, kLength, "A gap wider than this wants a backing strip.");
     keys("sealant_depth_least", &Sealing::sealant_depth_least, kPart, "Least depth of sealant.");
   }
-  bool operator==(const Sealing&) const = default;
 };
 
 struct Weather {
@@ -143,7 +142,6 @@ struct Weather {
     keys("sealing", &Weather::sealing, job::table().optional(), "Sealing between unit and frame.");
     keys("door_upstand", &Weather::door_upstand, kLength, "Turn-up of the membrane at a door's sill, by wind class.");
   }
-  bool operator==(const Weather&) const = default;
 };
 
 }  // namespace sillwright::practice

@@ -71,11 +71,8 @@ double drawChain(Painter& painter, const Chain& chain) {
       painter.text(place(chain.along, middle, over), chain.texts[i], how);
       continue;
     }
-    const bool first = i == 0;
-    const bool last = i + 2 == chain.stations.size();
-    if ((last && chain.past_last) || (first && chain.past_first)) {
-      const bool at_last = last && chain.past_last;
-      drawPastEnd(painter, chain, at_last ? b : a, (b > a) == at_last ? 1 : -1, chain.texts[i], how);
+    if (chain.past_last && i + 2 == chain.stations.size()) {
+      drawPastEnd(painter, chain, b, b > a ? 1 : -1, chain.texts[i], how);
       continue;
     }
     std::size_t row = 0;

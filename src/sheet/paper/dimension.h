@@ -28,8 +28,7 @@ struct Chain {
   std::vector<Station> stations{};
   std::vector<double> values{};      ///< One fewer than stations.
   std::vector<std::string> texts{};  ///< As values. Empty texts are not lettered.
-  bool past_last = false;   ///< There is room past its last tick: a figure that has none before it stands there.
-  bool past_first = false;  ///< The same of its first.
+  bool past_last = false;  ///< There is room past its last tick: a figure that has none before it stands there.
 };
 
 /// Draws a chain. Figures stand over their line (upright ones to its left). A figure without room between its ticks
