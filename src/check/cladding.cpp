@@ -68,6 +68,21 @@ void judgeBrickCavity(Bench& bench, double cavity) {
   measuredAgainst(finding, cavity, limit.value, "mm", &limit);
 }
 
+/// A door stands on the floor, with nothing under it that the frame comes down on.
+void judgeMovementGap(Bench& bench) {
+  if (bench.opening().sill <= 0) return;
+  const double level = bench.wall().spec.level;
+  const auto* least = ruleOrNote(bench, bench.practice.weather.cladding.movementGap(level),
+                                 "the gap that a shrinking frame wants to masonry");
+  if (least == nullptr) return;
+  tell(bench, "movement gap",
+       "The frame shrinks and the masonry doesn't: under the sill a gap of " + bench.len(least->value) +
+           " or more is kept to it " +
+           (level > 0 ? "at the storey above the ground's, and more higher up." : "at the ground storey."),
+       *least)
+      .spot.side = plan::Side::Sill;
+}
+
 void judgeMasonry(Bench& bench) {
   const auto& rules = bench.practice.weather.cladding;
   const auto& cladding = bench.wall().spec.cladding;
@@ -78,14 +93,7 @@ void judgeMasonry(Bench& bench) {
          *rules.sill_slope_least)
         .spot.side = plan::Side::Sill;
   }
-  if (const auto* least =
-          ruleOrNote(bench, rules.movement_gap_least, "the gap that a shrinking frame wants to masonry")) {
-    tell(bench, "movement gap",
-         "The frame shrinks and the masonry doesn't: under the sill a gap of " + bench.len(least->value) +
-             " or more is kept to it at the ground storey, and more above.",
-         *least)
-        .spot.side = plan::Side::Sill;
-  }
+  judgeMovementGap(bench);
   if (const auto* most = ruleOrNote(bench, rules.weep_spacing_most, "weepholes over the head")) {
     tell(bench, "weepholes",
          "Over the head " + bench.words().flashing + " the masonry has weepholes no more than " +

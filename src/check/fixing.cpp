@@ -31,6 +31,13 @@ const practice::Figure* embedmentFigure(const Bench& bench) {
   return rules.embedment_least ? &*rules.embedment_least : nullptr;
 }
 
+/// Said already of a gap that is too wide for sealing: a screw that doesn't reach across it has the same cause.
+bool wideGapSaid(const Bench& bench, plan::Side side) {
+  return std::any_of(bench.findings.begin(), bench.findings.end(), [&](const Finding& finding) {
+    return finding.about.ends_with(" clearance") && finding.severity == Severity::Attend && finding.spot.side == side;
+  });
+}
+
 void judgeLength(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
   const auto* figure = embedmentFigure(bench);
@@ -39,7 +46,7 @@ void judgeLength(Bench& bench) {
   for (const auto& fixing : fixings.points) {
     if (fixing.screw < 0 && (short_of == nullptr || fixing.gap > short_of->gap)) short_of = &fixing;
   }
-  if (short_of == nullptr) return;
+  if (short_of == nullptr || wideGapSaid(bench, short_of->side)) return;
   auto& finding = bench.attend("fixing length", "No screw at hand is long enough " + placeOf(bench, *short_of) +
                                                     ", through a gap of " + bench.len(short_of->gap) + ": it takes " +
                                                     bench.len(fixings.length_wanted) + ".");
@@ -130,13 +137,31 @@ void judgeLoad(Bench& bench) {
 
 void noteMore(Bench& bench) {
   const auto& more = bench.planned().fixings.more;
-  if (more == plan::MoreFixings{}) return;
+  if (!more.all_round) return;
   const bool door = bench.planned().unit.isDoor();
   const std::string closer = more.spacing > 0 ? ", at most " + bench.len(more.spacing) + " apart" : std::string{};
   bench.note("fixing sides",
              "In this wind the rule's fixings are not enough: it is fixed at " +
                  std::string(door ? "jambs and head" : "all four sides") + closer + ", if its maker allows it." +
                  (door ? " Its sill is fixed to the floor as its maker says: that is not judged." : ""));
+}
+
+/// What comes to mullions and meeting stiles, and what holds it.
+void noteMullions(Bench& bench) {
+  const auto& planned = bench.planned();
+  const auto& fixings = planned.fixings;
+  if (fixings.mullions == 0 || planned.unit.fixing) return;
+  const auto& from = bench.practice.strength.fixing.from_mullion_least;
+  const bool door = planned.unit.isDoor();
+  auto& finding = bench.note("fixing of mullions",
+                      "What runs from sill to head between its lights brings the wind to both ends: at each, " +
+                          count(fixings.more.beside, bench.words().fixing) + " each side of it" +
+                          (door   ? ", at the head; what holds it to the floor is its maker's, and not judged"
+                           : from ? ", " + bench.len(from->value) + " from it where there is room"
+                                  : std::string{}) +
+                          ".");
+  finding.source = from ? practice::cite(*from) : "common practice, no source";
+  finding.status = from ? from->status : practice::Status::CommonPractice;
 }
 
 void noteUncovered(Bench& bench) {
@@ -198,6 +223,7 @@ void judgeFixing(Bench& bench) {
   judgeBreakOut(bench);
   judgeLoad(bench);
   noteMore(bench);
+  noteMullions(bench);
   judgeCountersink(bench);
   noteUncovered(bench);
   noteRule(bench);

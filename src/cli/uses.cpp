@@ -26,7 +26,7 @@ using practice::Listed;
 constexpr std::array<double, 9> kWidths{600, 910, 1210, 1600, 1810, 2410, 3000, 4110, 4500};
 constexpr std::array<double, 4> kHeights{590, 1210, 1560, 2060};
 constexpr std::array<double, 7> kSills{30, 1200, 700, 450, 850, 1200, 30};
-constexpr std::array<double, 4> kAboveGround{100, 1200, 2600, 5200};
+constexpr std::array<double, 4> kAboveGround{100, 1200, 2600, 2500};
 constexpr double kWallLength = 60'000;
 constexpr std::size_t kOpeningsInWall = 12;
 
@@ -134,9 +134,10 @@ job::Wall aWall(std::size_t index) {
   wall.top = {{0, 3600}, {kWallLength, 3600}};
   wall.at_y = static_cast<double>(index / 2) * 2 * kWallLength;  // two walls meet at a corner
   wall.turn_degrees = index % 2 == 0 ? 0 : 90;
-  if (index != 0) wall.cladding = job::Cladding{index == 3 ? 110.0 : 16.0, index == 1 ? 0.0 : 45.0};
+  if (index != 0) wall.cladding = job::Cladding{index >= 2 ? 110.0 : 16.0, index == 1 ? 0.0 : 45.0};
   if (index >= 2) wall.eave = job::Eave{2700, dice.of(std::array{300.0, 900.0})};
   wall.above_ground = kAboveGround[index];
+  if (index == 3) wall.level = 2700;
   wall.supports = job::Supports{dice.of(std::array{2000.0, 6000.0, 14'000.0}), 1.2};
   return wall;
 }

@@ -407,19 +407,32 @@ std::string partsWords(const UnitSpec& unit, practice::Display display) {
   return said;
 }
 
-std::vector<double> bearings(const UnitSpec& unit) {
+std::vector<double> transomsAtJambs(const UnitSpec& unit) {
+  std::vector<double> at;
+  if (unit.lights.empty()) return at;
+  const UnitParts parts = partsOf(unit);
+  for (std::size_t i = parts.mullions; i < parts.bar.size(); ++i) {
+    const UnitRect& bar = parts.bar[i];
+    if (bar.x0 <= parts.clear.x0 || bar.x1 >= parts.clear.x1) at.push_back((bar.z0 + bar.z1) / 2);
+  }
+  std::sort(at.begin(), at.end());
+  at.erase(std::unique(at.begin(), at.end()), at.end());
+  return at;
+}
+
+std::vector<double> bearings(const UnitSpec& unit, bool through) {
   if (unit.lights.empty() && !panelsMeet(unit.kind)) return {};
   if (unit.lights.empty() && unit.kind != UnitKind::StackingDoor) return {unit.width / 2};
   const UnitParts parts = partsOf(unit);
   std::vector<double> at;
   for (std::size_t i = 0; i < parts.mullions; ++i) {
-    if (parts.bar[i].z0 > parts.clear.z0) continue;
+    if (parts.bar[i].z0 > parts.clear.z0 || (through && parts.bar[i].z1 < parts.clear.z1)) continue;
     const bool joint = i + 1 < parts.mullions && parts.bar[i].x1 == parts.bar[i + 1].x0;
     at.push_back(joint ? parts.bar[i].x1 : (parts.bar[i].x0 + parts.bar[i].x1) / 2);
     if (joint) ++i;
   }
   for (const LightParts& light : parts.light) {
-    if (!light.at_sill || !panelsMeet(light.kind)) continue;
+    if (!light.at_sill || !panelsMeet(light.kind) || (through && light.row > 1)) continue;
     for (std::size_t i = light.first_sash + 1; i < light.first_sash + light.sashes; ++i) {
       at.push_back((parts.sash[i - 1].outside.x1 + parts.sash[i].outside.x0) / 2);
     }

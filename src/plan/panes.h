@@ -124,8 +124,11 @@ struct UnitParts {
 /// "sliding window 1200 × 1040 mm + fixed window 600 × 1040 mm". Empty: it is whole.
 [[nodiscard]] std::string partsWords(const UnitSpec& unit, practice::Display display);
 
-/// Where its weight comes down on the sill between its ends: under mullions, and where panels meet; rising.
-[[nodiscard]] std::vector<double> bearings(const UnitSpec& unit);
+/// Where its weight comes down on the sill between its ends: under mullions, and where panels meet; rising. `through`:
+/// of those only that run up to the head.
+[[nodiscard]] std::vector<double> bearings(const UnitSpec& unit, bool through = false);
+/// Heights of the transoms that run from jamb to jamb, or end at one.
+[[nodiscard]] std::vector<double> transomsAtJambs(const UnitSpec& unit);
 
 /// Why its lights can't be laid out, empty where they can: their number, or their sizes.
 [[nodiscard]] std::string lightsFault(const job::Unit& unit);

@@ -142,24 +142,40 @@ void packFixings(const practice::Practice& practice, const PackerTable& packers,
   }
 }
 
-/// The rule's fixings, or where they don't hold, all round, and then closer, down to what doesn't split a reveal
-/// (common practice, no source): the first that hold, else the best. Each is packed from the packers' own rule, so that
-/// what is chosen doesn't depend on what was tried before it. True: more than the rule was tried, so that what was told
-/// of the packers last is to be told again.
+/// What is tried after `more` didn't hold: another fixing each side of the mullions where the worst is on the sill or
+/// the head, else all round, and then closer, down to what doesn't split a reveal (common practice, no source). False:
+/// there is no more.
+bool addMore(const Fixings& fixings, bool mullions, MoreFixings& more) {
+  constexpr std::array<double, 4> kSpacings{0, 300, 225, 150};
+  constexpr int kMostBeside = 4;
+  if (mullions && more.beside < kMostBeside && isLevel(fixings.points[static_cast<std::size_t>(fixings.worst)].side)) {
+    ++more.beside;
+    return true;
+  }
+  if (more.spacing == kSpacings.back()) return false;
+  if (more.all_round) more.spacing = *(std::find(kSpacings.begin(), kSpacings.end(), more.spacing) + 1);
+  more.all_round = true;
+  return true;
+}
+
+/// The rule's fixings, or more of them: the first that hold, else the best. Each is packed from the packers' own rule,
+/// so that what is chosen doesn't depend on what was tried before it. True: more than the rule was tried, so that what
+/// was told of the packers last is to be told again.
 template <class FixWith>
 bool holdBest(const FixWith& fixWith, OpeningPlan& plan) {
-  constexpr std::array<double, 4> kSpacings{0, 300, 225, 150};
   const Packing by_rule = plan.packing;
   plan.fixings = fixWith({});
   if (plan.fixings.worst_ratio <= 1 || plan.unit.fixing) return false;  // a schedule is taken as given
   Packing best = std::exchange(plan.packing, by_rule);
-  for (const double spacing : kSpacings) {
-    Fixings better = fixWith({true, spacing});
+  const bool mullions = !bearings(plan.unit, true).empty();
+  MoreFixings more;
+  Fixings last = plan.fixings;
+  while (plan.fixings.worst_ratio > 1 && addMore(last, mullions, more)) {
+    last = fixWith(more);
     Packing packed = std::exchange(plan.packing, by_rule);
-    if (!(better.worst_ratio < plan.fixings.worst_ratio)) continue;
-    plan.fixings = std::move(better);
+    if (!(last.worst_ratio < plan.fixings.worst_ratio)) continue;
+    plan.fixings = last;
     best = std::move(packed);
-    if (plan.fixings.worst_ratio <= 1) break;
   }
   plan.packing = std::move(best);
   return true;

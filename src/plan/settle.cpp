@@ -98,6 +98,7 @@ WallSpec settleWall(const job::Wall& wall, const practice::Practice& practice) {
                             : job::PlateCount{.top = settle.assumeCount("plates.top", rules.top_plates),
                                               .bottom = settle.assumeCount("plates.bottom", rules.bottom_plates)};
   spec.lining = settle.size(wall.lining, "lining", rules.lining);
+  spec.level = wall.level.value_or(0);
   spec.cladding = wall.cladding
                       ? *wall.cladding
                       : job::Cladding{.thickness = settle.assume("cladding.thickness", rules.cladding_thickness),

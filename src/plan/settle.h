@@ -26,6 +26,7 @@ struct WallSpec {
   double spacing = 0;
   job::PlateCount plates;
   double lining = 0;
+  double level = 0;  ///< Its floor's, above the ground storey's.
   job::Cladding cladding;
   std::vector<Assumption> assumed;
 

@@ -87,10 +87,15 @@ struct Membrane {
 };
 
 struct CladdingRules {
+  /// Of a storey whose floor is so high above the ground storey's.
+  [[nodiscard]] const Rule& movementGap(double level) const {
+    return level > 0 && movement_gap_upper ? movement_gap_upper : movement_gap_least;
+  }
+
   Figure head_gap;
   Rule board_lap_least, over_upstand_least, under_sill_least, ground_clearance, cavity_barrier_least,
-      movement_gap_least, weep_spacing_most, brick_cavity_least, brick_cavity_most, brick_length, brick_height,
-      sill_slope_least;
+      movement_gap_least, movement_gap_upper, weep_spacing_most, brick_cavity_least, brick_cavity_most, brick_length,
+      brick_height, sill_slope_least;
   std::vector<std::string> direct_fix_not_in;
 
   static void describe(auto& keys) {
@@ -106,6 +111,7 @@ struct CladdingRules {
          "The cavity is closed round the opening; thickness of a timber that does.");
     keys("movement_gap_least", &CladdingRules::movement_gap_least, kPart,
          "Under the sill to masonry that stands by itself, at the ground storey: the frame shrinks.");
+    keys("movement_gap_upper", &CladdingRules::movement_gap_upper, kPart, "… and at the storey above it.");
     keys("weep_spacing_most", &CladdingRules::weep_spacing_most, kPart, "Largest distance between weepholes.");
     keys("brick_cavity_least", &CladdingRules::brick_cavity_least, kPart, "Least clear cavity behind brick veneer.");
     keys("brick_cavity_most", &CladdingRules::brick_cavity_most, kPart, "Widest clear cavity behind brick veneer.");

@@ -80,6 +80,8 @@ void gatherSealing(const practice::Practice& practice, const plan::Plan& plan, T
     } else {
       addJoint(opening.unit.width, mean(gaps.sill), rules, rods, takeoff.sealing);
     }
+    takeoff.sealing.coupled.insert(takeoff.sealing.coupled.end(), opening.unit.coupled,
+                                   opening.unit.coupled_over ? opening.unit.width : opening.unit.height);
   }
   for (const auto& [diameter, length] : rods) takeoff.sealing.rods.push_back({diameter, length});
 }

@@ -337,6 +337,10 @@ Table sealing(const Takeoff& takeoff, const practice::Practice& practice) {
     table.notes = {"Sealant: " + volume(takeoff.sealing.sealant_ml, practice.display) + ", in cartridges of " +
                    volume(kCartridge, practice.display) + ". Low-expansion foam may replace rod and sealant."};
   }
+  for (const double joint : takeoff.sealing.coupled) {
+    table.rows.push_back(
+        {"joint of coupled parts, sealed as their maker has it", std::monostate{}, std::round(joint), 1.0});
+  }
   return table;
 }
 

@@ -108,10 +108,11 @@ struct Rod {
 };
 
 struct Sealing {
-  std::vector<Rod> rods;     ///< Thinnest first.
-  double length = 0;         ///< Of all joints between units and frames.
-  double sealant_ml = 0;     ///< Gap times depth: the practice's least, or half the gap where that is more.
-  double foot_of_doors = 0;  ///< Length that is not in it: under doors.
+  std::vector<Rod> rods;        ///< Thinnest first.
+  double length = 0;            ///< Of all joints between units and frames.
+  double sealant_ml = 0;        ///< Gap times depth: the practice's least, or half the gap where that is more.
+  double foot_of_doors = 0;     ///< Length that is not in it: under doors.
+  std::vector<double> coupled;  ///< Length of each joint between parts made apart, longest first; not in it either.
 };
 
 /// Per wall, m².

@@ -396,6 +396,37 @@ TEST_CASE("a schedule decides, and the calculation beside it is a note with the 
   CHECK(about(findings, "fixing spacing")->say.find("450 mm apart") != std::string::npos);
 }
 
+TEST_CASE("what holds a mullion's wind is told, with the practice's distance and its source") {
+  job::Job job = simpleJob(job::UnitKind::SlidingWindow, 1510, 1040, "uk");
+  job.wind = job::StatedPressure{0.5};
+  const auto british = judged(job);
+  const auto* told = about(british, "fixing of mullions");
+  REQUIRE(told != nullptr);
+  CHECK(told->severity == check::Severity::Note);
+  CHECK(told->say.find("150 mm from it") != std::string::npos);
+  CHECK(told->source.find("NHBC") != std::string::npos);
+  job.openings[0].unit.kind = job::UnitKind::FixedWindow;
+  CHECK_FALSE(has(job, "fixing of mullions"));
+  job::Job door = simpleJob(job::UnitKind::SlidingDoor, 1810, 2095, "au");
+  door.wind = job::StatedPressure{0.3};
+  const auto australian = judged(door);
+  const auto* at_head = about(australian, "fixing of mullions");
+  REQUIRE(at_head != nullptr);
+  CHECK(at_head->say.find("its maker's, and not judged") != std::string::npos);
+  CHECK(at_head->source.find("common practice") != std::string::npos);
+}
+
+TEST_CASE("a gap too wide to be sealed is the one cause of a screw that doesn't reach across it") {
+  job::Job job = simpleJob(job::UnitKind::FixedWindow, 1500, 1040, "uk");
+  job.stock = job::Stock{};
+  job.stock->screws = {"8g x 50"};
+  CHECK(has(job, "fixing length"));  // at the jambs, across their usual gaps
+  job.stock->screws = {"8g x 65"};
+  job.openings[0].height += 20;
+  CHECK(has(job, "head clearance"));
+  CHECK_FALSE(has(job, "fixing length"));
+}
+
 TEST_CASE("of the fixings without a screw the one that wants the longest is told") {
   job::Job job = simpleJob(job::UnitKind::FixedWindow, 1500, 1040, "au");
   job.stock = job::Stock{};

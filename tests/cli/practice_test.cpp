@@ -10,11 +10,10 @@ using namespace sillwright;
 namespace {
 
 /// What a key begins with whose figure may be unused, and why.
-constexpr std::array<std::string_view, 5> kMayBeUnused{
+constexpr std::array<std::string_view, 4> kMayBeUnused{
     "stock.about",                // the source of a list of sizes, its value only counts them
     "fixing_design.divisor[to ",  // of thicker screws than the stock has, for a firm's own
     "fixing.from_corner_least",   // binds where packers stand nearer to the corner than it
-    "fixing.from_mullion_least",  // of units with mullions, which a job can't name yet
     "timber.grade[C"              // the British grades' stiffness: for a firm that names a deflection
 };
 

@@ -152,10 +152,13 @@ TEST_CASE("IRC R703.8.6, as quoted: weepholes of masonry no more than 33 in apar
   CHECK_FALSE(says(cladJob("us", "DP30", 40, 16), "weepholes"));
 }
 
-TEST_CASE("Approved Document B and NHBC 6.2.8, as given in notes: barriers of 38, a gap of 6 under sills to masonry") {
-  const job::Job job = cladJob("uk", "3", 50, 100);
+TEST_CASE(
+    "Approved Document B and NHBC 6.2.8, as given in notes: barriers of 38, gaps of 6 and 12 under sills to brick") {
+  job::Job job = cladJob("uk", "3", 50, 100);
   CHECK(names(job, "cavity barrier", 38));
   CHECK(names(job, "movement gap", 6));
+  job.walls[0].level = 2700;
+  CHECK(names(job, "movement gap", 12));
   CHECK_FALSE(says(cladJob("uk", "3", 50, 20), "movement gap"));
 }
 

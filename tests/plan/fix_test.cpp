@@ -562,6 +562,85 @@ TEST_CASE("the screw sags across its packer by the formula of a bar fixed at bot
   CHECK_THAT(fixing.sag, WithinAbs(fixing.weight_n * std::pow(fixing.gap, 3) / (12 * 200000 * inertia), 1e-12));
 }
 
+constexpr auto kFixedLight = static_cast<job::Light>(job::UnitKind::FixedWindow);
+constexpr auto kAwningLight = static_cast<job::Light>(job::UnitKind::AwningWindow);
+
+/// A window of lights in one row, its mullions at thirds.
+job::Job threeLights(double width, double height, const char* practice, double pressure) {
+  job::Job job = window(width, height, practice, pressure);
+  job.openings[0].unit.lights = {kFixedLight, kFixedLight, kFixedLight};
+  job.openings[0].unit.columns = {width / 3, width / 3, width / 3};
+  return job;
+}
+
+TEST_CASE("what comes to a mullion goes on to sill and head, to a fixing each side of it") {
+  // By hand, jambs fixed and no rule for sill and head: bays of 600, so 300 of width to each jamb and 600 to each
+  // mullion; of a mullion's half 0.5 kPa × 600 × 1000 / 2 = 150 N two fixings carry 75 N each.
+  const auto plan = planned(threeLights(1800, 1000, "au", 0.5));
+  const auto& fixings = plan.fixings;
+  CHECK(fixings.mullions == 2);
+  CHECK(fixings.more == plan::MoreFixings{});
+  for (const plan::Side side : {plan::Side::Sill, plan::Side::Head}) {
+    CHECK(atsOf(fixings, side) == std::vector<double>{565, 635, 1165, 1235});
+    CHECK_THAT(windOnSide(fixings, side), WithinAbs(300, 1e-9));
+  }
+  for (const auto& fixing : fixings.points) {
+    if (plan::isLevel(fixing.side)) CHECK_THAT(fixing.wind_n, WithinAbs(75, 1e-9));
+  }
+  CHECK_THAT(windOnSide(fixings, plan::Side::Left), WithinAbs(0.5e-3 * 300 * 1000, 1e-9));
+  CHECK_THAT(windOnAll(fixings), WithinAbs(0.5e-3 * 1800 * 1000, 1e-9));
+}
+
+TEST_CASE("fixings keep the practice's distance from mullions and transoms") {
+  // NHBC Standards 6.7.11: 150 or more from the line of a mullion or a transom.
+  job::Job job = threeLights(1800, 1200, "uk", 0.5);
+  auto& unit = job.openings[0].unit;
+  unit.lights.insert(unit.lights.end(), 3, kFixedLight);
+  unit.rows = {600, 600};  // a transom where the middle fixing of the jambs would be
+  const auto fixings = planned(job).fixings;
+  CHECK(atsOf(fixings, plan::Side::Sill) == std::vector<double>{150, 450, 750, 1050, 1350, 1650});
+  CHECK(atsOf(fixings, plan::Side::Left) == std::vector<double>{150, 450, 750, 1050});
+  CHECK_THAT(windOnAll(fixings), WithinAbs(0.5e-3 * 1800 * 1200, 1e-6));
+  // In a narrow bay one fixing serves both of its mullions.
+  unit.lights.resize(3);
+  unit.rows.clear();
+  unit.columns = {800, 200, 800};
+  CHECK(atsOf(planned(job).fixings, plan::Side::Head) == std::vector<double>{150, 650, 900, 1150, 1650});
+}
+
+TEST_CASE("where a mullion's fixings don't hold, more stand beside it before the rest is fixed closer") {
+  const auto calm = planned(threeLights(2400, 1500, "au", 0.8)).fixings;
+  const auto windy = planned(threeLights(2400, 1500, "au", 1.6)).fixings;
+  CHECK(windy.more.beside > calm.more.beside);
+  CHECK(windy.worst_ratio <= 1);
+  CHECK_THAT(windOnAll(windy), WithinAbs(1.6e-3 * 2400 * 1500, 1e-6));
+}
+
+TEST_CASE("a door's meeting stile brings half of its wind to the floor, which is its maker's") {
+  job::Job job = simpleJob(job::UnitKind::SlidingDoor, 2000, 2000, "au");
+  job.wind = job::StatedPressure{0.3};
+  const auto fixings = planned(job).fixings;
+  CHECK(fixings.mullions == 1);
+  CHECK(atsOf(fixings, plan::Side::Sill).empty());
+  CHECK(atsOf(fixings, plan::Side::Head) == std::vector<double>{965, 1035});
+  CHECK_THAT(windOnSide(fixings, plan::Side::Head), WithinAbs(0.3e-3 * 1000 * 2000 / 2, 1e-9));
+  CHECK_THAT(windOnAll(fixings), WithinAbs(0.3e-3 * (2000.0 * 2000 - 1000.0 * 2000 / 2), 1e-9));
+}
+
+TEST_CASE("a mullion that ends at a transom, and a maker's schedule of jambs alone, bring nothing to sill and head") {
+  job::Job job = threeLights(1800, 1200, "au", 0.5);
+  auto& unit = job.openings[0].unit;
+  unit.lights = {kFixedLight, job::Light::Joined, job::Light::Joined, kAwningLight, kFixedLight, kAwningLight};
+  unit.rows = {400, 800};
+  CHECK(planned(job).fixings.mullions == 0);
+  job = threeLights(1800, 1200, "au", 0.5);
+  job.openings[0].unit.fixing.emplace().spacing = 450;
+  job.openings[0].unit.fixing->sides = {job::FixedSide::Jambs};
+  const auto jambs = planned(job).fixings;
+  CHECK(jambs.mullions == 0);
+  CHECK_THAT(windOnSide(jambs, plan::Side::Left), WithinAbs(0.5e-3 * 1800 * 1200 / 2, 1e-9));
+}
+
 TEST_CASE("the maker's schedule is taken as given: sides, ends, spacing, screw, and what it passes through") {
   job::Job job = window(1500, 1040, "au", 4);
   job::FixingSchedule& schedule = job.openings[0].unit.fixing.emplace();

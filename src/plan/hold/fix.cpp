@@ -1,7 +1,10 @@
 #include "plan/hold/fix.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <span>
+#include <utility>
 
 #include "plan/hold/fixing_capacity.h"
 #include "plan/hold/fixing_hold.h"
@@ -45,16 +48,15 @@ PackedGap gapAt(const Hold& hold, const FixingSpot& spot) {
   return {std::max(ends[0] + (ends[1] - ends[0]) * share, 0.0), 0};
 }
 
-/// The sides that hold the unit.
+/// The sides that hold the unit along their length.
 struct FixedSides {
   bool jambs = true, sill = false, head = false;
 };
 
 FixedSides fixedBy(const FixingSpots& by, const UnitSpec& unit) {
-  const auto any = [&](Side side) {
-    return std::any_of(by.spots.begin(), by.spots.end(), [side](const FixingSpot& spot) { return spot.side == side; });
-  };
-  return {any(Side::Left), any(Side::Sill) || (by.more.all_round && unit.isDoor()), any(Side::Head)};
+  const bool jambs =
+      std::any_of(by.spots.begin(), by.spots.end(), [](const FixingSpot& spot) { return !isLevel(spot.side); });
+  return {jambs, by.sill || (by.more.all_round && unit.isDoor()), by.head};
 }
 
 /// How far from a side the unit's area still belongs to it: `deepest`, or nearer to an end where the side that meets it
@@ -78,20 +80,94 @@ struct Depth {
   }
 };
 
-Depth depthOf(Side side, const UnitSpec& unit, FixedSides fixed) {
-  if (!isLevel(side)) return {unit.height, unit.width / 2, fixed.sill, fixed.head};
-  return {unit.width, fixed.sill && fixed.head ? unit.height / 2 : unit.height, fixed.jambs, fixed.jambs};
-}
+/// The areas of a unit whose wind its fixings carry, mm²: bay by bay between jambs, mullions and meeting stiles, each
+/// bay as a plate that its own sides hold. What comes to a mullion goes on to sill and head, half each.
+class Shares {
+ public:
+  Shares(const FixingSpots& by, const UnitSpec& unit) : by_(by), unit_(unit), fixed_(fixedBy(by, unit)) {
+    lines_.push_back(0);
+    lines_.insert(lines_.end(), by.joints.begin(), by.joints.end());
+    lines_.push_back(unit.width);
+  }
 
-/// Area of the unit whose wind a fixing carries: before the stretch of its side that lies nearest to it, mm².
-double areaOf(const std::vector<FixingSpot>& spots, std::size_t i, const Depth& depth) {
-  const FixingSpot& spot = spots[i];
-  const bool first = i == 0 || spots[i - 1].side != spot.side;
-  const bool last = i + 1 == spots.size() || spots[i + 1].side != spot.side;
-  const double low = first ? 0 : (spots[i - 1].at + spot.at) / 2;
-  const double high = last ? depth.length : (spots[i + 1].at + spot.at) / 2;
-  return depth.areaTo(high) - depth.areaTo(low);
-}
+  /// Of each fixing.
+  std::vector<double> areas() {
+    areas_.resize(by_.spots.size());
+    const std::span<double> sill = onSide(Side::Sill);
+    const std::span<double> head = onSide(Side::Head);
+    const bool both_ends = unit_.isDoor() || (!sill.empty() && !head.empty());  // a door stands on the floor
+    for (std::size_t i = 0; i < areas_.size(); ++i) areas_[i] = nearTo(i);
+    for (std::size_t i = 1; i + 1 < lines_.size(); ++i) {
+      const double mullion = upright(i - 1).areaTo(unit_.height) + upright(i).areaTo(unit_.height);
+      for (const std::span<double> side : {sill, head}) bring(side, lines_[i], both_ends ? mullion / 2 : mullion);
+    }
+    return std::move(areas_);
+  }
+
+ private:
+  [[nodiscard]] std::span<double> onSide(Side side) {
+    const auto begin = std::find_if(by_.spots.begin(), by_.spots.end(), [&](auto& spot) { return spot.side == side; });
+    const auto end = std::find_if(begin, by_.spots.end(), [&](auto& spot) { return spot.side != side; });
+    return std::span(areas_).subspan(static_cast<std::size_t>(begin - by_.spots.begin()),
+                                     static_cast<std::size_t>(end - begin));
+  }
+
+  /// Of either upright of a bay.
+  [[nodiscard]] Depth upright(std::size_t bay) const {
+    return {unit_.height, (lines_[bay + 1] - lines_[bay]) / 2, fixed_.sill, fixed_.head};
+  }
+
+  /// What lies before a fixing's own stretch of its side, nearer to it than to another side.
+  [[nodiscard]] double nearTo(std::size_t i) const {
+    const FixingSpot& spot = by_.spots[i];
+    const bool first = i == 0 || by_.spots[i - 1].side != spot.side;
+    const bool last = i + 1 == by_.spots.size() || by_.spots[i + 1].side != spot.side;
+    const double low = first ? 0 : (by_.spots[i - 1].at + spot.at) / 2;
+    const double high = last ? HUGE_VAL : (by_.spots[i + 1].at + spot.at) / 2;
+    if (isLevel(spot.side)) return alongLevel(spot.side, low, high);
+    const Depth depth = upright(spot.side == Side::Left ? 0 : lines_.size() - 2);
+    return depth.areaTo(std::min(high, depth.length)) - depth.areaTo(low);
+  }
+
+  [[nodiscard]] double alongLevel(Side side, double low, double high) const {
+    if (!(side == Side::Sill ? fixed_.sill : fixed_.head)) return 0;
+    const double deepest = fixed_.sill && fixed_.head ? unit_.height / 2 : unit_.height;
+    double area = 0;
+    for (std::size_t bay = 0; bay + 1 < lines_.size(); ++bay) {
+      const double width = lines_[bay + 1] - lines_[bay];
+      const Depth depth{width, deepest, fixed_.jambs || bay > 0, fixed_.jambs || bay + 2 < lines_.size()};
+      area += depth.areaTo(std::clamp(high - lines_[bay], 0.0, width)) -
+              depth.areaTo(std::clamp(low - lines_[bay], 0.0, width));
+    }
+    return area;
+  }
+
+  /// Gives what a mullion brings to a side to the fixings beside it, as two supports share the load between them.
+  void bring(std::span<double> side, double mullion, double area) {
+    const FixingSpot* spots = by_.spots.data() + (side.data() - areas_.data());
+    const auto after = static_cast<std::size_t>(
+        std::find_if(spots, spots + side.size(), [&](auto& spot) { return spot.at > mullion; }) - spots);
+    const auto beside = static_cast<std::size_t>(by_.more.beside);
+    const std::array<std::span<double>, 2> groups{side.first(after).last(std::min(after, beside)),
+                                                  side.subspan(after, std::min(side.size() - after, beside))};
+    std::array<double, 2> away{};  // of each group's middle
+    for (std::size_t g = 0; g < 2; ++g) {
+      const FixingSpot* of = by_.spots.data() + (groups[g].data() - areas_.data());
+      if (!groups[g].empty()) away[g] = std::abs((of->at + of[groups[g].size() - 1].at) / 2 - mullion);
+    }
+    for (std::size_t g = 0; g < 2; ++g) {
+      const double apart = away[0] + away[1];
+      const double share = groups[1 - g].empty() ? 1 : apart > 0 ? away[1 - g] / apart : 0.5;
+      for (double& each : groups[g]) each += share * area / static_cast<double>(groups[g].size());
+    }
+  }
+
+  const FixingSpots& by_;
+  const UnitSpec& unit_;
+  FixedSides fixed_;
+  std::vector<double> lines_;  ///< The jambs, and what runs from sill to head between them.
+  std::vector<double> areas_;
+};
 
 /// What a screw passes through before the framing, without the packer.
 double throughUnit(const Hold& hold, FixingKind kind) {
@@ -212,6 +288,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   Fixings into;
   into.more = spots.more;
   into.governs = spots.governs;
+  into.mullions = spots.joints.size();
   into.by_practice = spots.by_practice;
   into.by_custom = spots.by_custom;
   if (spots.kind != FixingKind::ThroughFin) into.line = lineOf(hold, spots.kind);
@@ -223,7 +300,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   const auto on_jambs =
       std::count_if(spots.spots.begin(), spots.spots.end(), [](const FixingSpot& spot) { return !isLevel(spot.side); });
   const double weight = on_jambs > 0 ? hold.mass_kg * kGravity / static_cast<double>(on_jambs) : 0;
-  const FixedSides fixed = fixedBy(spots, hold.unit);
+  const std::vector<double> areas = Shares(spots, hold.unit).areas();
   LateralTerms terms;
   into.points.reserve(spots.spots.size());
   for (std::size_t i = 0; i < spots.spots.size(); ++i) {
@@ -233,7 +310,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
     fixing.at = spot.at;
     fixing.kind = spots.kind;
     fixing.withdrawal = spots.kind == FixingKind::ThroughFin;
-    if (pressure) fixing.wind_n = *pressure * areaOf(spots.spots, i, depthOf(spot.side, hold.unit, fixed));
+    if (pressure) fixing.wind_n = *pressure * areas[i];
     fixing.weight_n = isLevel(spot.side) ? 0 : weight;
     fixing.demand_n = fixing.withdrawal ? fixing.wind_n : std::hypot(fixing.wind_n, fixing.weight_n);
     PackedGap gap;

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <span>
 
+#include "plan/panes.h"
+
 namespace sillwright::plan {
 namespace {
 
@@ -14,6 +16,10 @@ constexpr int kFewest = 2;          // one screw lets a jamb turn
 constexpr double kCustomaryEndLeast = 80;
 constexpr double kCustomaryEndMost = 150;
 constexpr int kMostOnSide = 64;
+/// Beside a mullion's end where the practice names nothing: just clear of it, through the packer that it stands on; one
+/// more is a packer further. Common practice, no source.
+constexpr double kBesideMullion = 35;
+constexpr double kNextBeside = kPackerLength;
 
 int countOf(const practice::Rule& rule) {
   return rule ? static_cast<int>(std::lround(rule->value)) : 0;
@@ -39,11 +45,40 @@ Ends endsOn(double length, const practice::Practice& practice) {
   return ends;
 }
 
-/// Evenly from end to end. A practice's distance from mullions and transoms has nothing to keep to here: the units that
-/// a job can name have none in their frames.
+/// Evenly from end to end.
 void spread(FixingSpots& into, Side side, double length, int count, double end) {
   const int most = std::clamp(count, kFewest, kMostOnSide);
   for (int i = 0; i < most; ++i) into.spots.push_back({side, end + (length - 2 * end) * i / (most - 1)});
+}
+
+/// Puts fixings beside the bars that end at a side, in place of those too near to them; in a narrow bay one serves both
+/// of its bars. `only_moved`: beside a bar that had one too near, no other.
+void standBeside(FixingSpots& into, Side side, const std::vector<double>& bars, double length, double nearest,
+                 bool only_moved) {
+  const auto begin = std::find_if(into.spots.begin(), into.spots.end(), [&](auto& spot) { return spot.side == side; });
+  std::vector<double> at;
+  for (auto spot = begin; spot != into.spots.end(); ++spot) at.push_back(spot->at);
+  into.spots.erase(begin, into.spots.end());
+  for (std::size_t i = 0; i < bars.size(); ++i) {
+    const double before = (bars[i] - (i == 0 ? 0 : bars[i - 1])) / 2;
+    const double after = ((i + 1 == bars.size() ? length : bars[i + 1]) - bars[i]) / 2;
+    const double far = nearest + kNextBeside * (into.more.beside - 1);
+    const auto moved = std::erase_if(at, [&](double each) {
+      return each > bars[i] - std::min(far, before) + kRounding && each < bars[i] + std::min(far, after) - kRounding;
+    });
+    if (only_moved && moved == 0) continue;
+    for (double away = nearest; away <= far + kRounding; away += kNextBeside) {
+      if (away == nearest || away < before) at.push_back(bars[i] - std::min(away, before));
+      if (away == nearest || away < after) at.push_back(bars[i] + std::min(away, after));
+    }
+  }
+  std::sort(at.begin(), at.end());
+  at.erase(std::unique(at.begin(), at.end(), [](double a, double b) { return b - a < 1; }), at.end());
+  for (const double each : at) into.spots.push_back({side, each});
+}
+
+void standBesideMullions(FixingSpots& into, Side side, const UnitSpec& unit, const practice::Rule& least) {
+  standBeside(into, side, into.joints, unit.width, least ? least->value : kBesideMullion, false);
 }
 
 /// Whether the packers of a side stand as the rule asks of fixings.
@@ -94,6 +129,7 @@ void addLevel(FixingSpots& into, Side side, const practice::Rule& fewest, const 
   const double most = mostSpacing(into, rules);
   const bool fin = side == Side::Sill && into.kind == FixingKind::ThroughFin && rules.fin_spacing_most;
   if (!fewest && !fin && !into.more.all_round) return;
+  (side == Side::Sill ? into.sill : into.head) = true;
   const double end = endsOn(unit.width, practice).usual;
   const practice::Figure* custom = rules.per_jamb.at(unit.width);
   int least = countOf(fewest);
@@ -117,14 +153,22 @@ void addScheduled(FixingSpots& into, const job::FixingSchedule& schedule, const 
     add(Side::Left, unit.height);
     add(Side::Right, unit.height);
   }
-  if (names(job::FixedSide::Sill)) add(Side::Sill, unit.width);
-  if (names(job::FixedSide::Head)) add(Side::Head, unit.width);
+  into.sill = names(job::FixedSide::Sill);
+  into.head = names(job::FixedSide::Head);
+  if (into.sill) add(Side::Sill, unit.width);
+  if (into.head) add(Side::Head, unit.width);
+  if (into.sill || into.head) into.joints = bearings(unit, true);
 }
 
 void addSillAndHead(FixingSpots& into, const UnitSpec& unit, const practice::Practice& practice) {
   const practice::Fixing& rules = practice.strength.fixing;
-  if (!unit.isDoor()) addLevel(into, Side::Sill, rules.sill_least, unit, practice);
+  into.joints = bearings(unit, true);
+  if (!unit.isDoor()) {
+    addLevel(into, Side::Sill, rules.sill_least, unit, practice);
+    standBesideMullions(into, Side::Sill, unit, rules.from_mullion_least);
+  }
   addLevel(into, Side::Head, rules.head_least, unit, practice);
+  standBesideMullions(into, Side::Head, unit, rules.from_mullion_least);
 }
 
 }  // namespace
@@ -160,6 +204,7 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
   const Ends ends = endsOn(unit.height, practice);
   const int count = std::max({into.by_practice, into.by_custom, kFewest});
   const double most = mostSpacing(into, practice.strength.fixing);
+  const std::vector<double> transoms = transomsAtJambs(unit);
   for (const Side side : {Side::Left, Side::Right}) {
     const std::span<const PackingPoint> packers = onSide(packing, side);
     if (into.kind != FixingKind::ThroughFin && packersServe(packers, unit.height, count, ends, most)) {
@@ -167,6 +212,8 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
     } else {
       spread(into, side, unit.height, count, ends.usual);
     }
+    const practice::Rule& clear = practice.strength.fixing.from_mullion_least;
+    if (clear && !transoms.empty()) standBeside(into, side, transoms, unit.height, clear->value, true);
   }
   addSillAndHead(into, unit, practice);
   return into;

@@ -6,6 +6,9 @@
 /// Jambs always; sill and head where the practice names a least number for them, or where the jambs alone don't do
 /// (MoreFixings); a door's sill never, it stands on the floor; a fin along jambs and sill. At the head nothing is
 /// packed: the lintel must be free to sag.
+///
+/// A mullion or a meeting stile that runs from sill to head brings its wind to both: a fixing stands each side of its
+/// end there, as far from it as the practice asks, else through the packer that it stands on. Others keep clear of it.
 #pragma once
 
 #include <cstdint>
@@ -35,6 +38,7 @@ struct FixingSpot {
 struct MoreFixings {
   bool all_round = false;  ///< Sill and head too; of a door the head, its sill is fixed to the floor as its maker says.
   double spacing = 0;      ///< Largest distance between fixings, mm; 0: as the rule has it.
+  int beside = 1;          ///< How many fixings stand each side of a mullion's end.
   bool operator==(const MoreFixings&) const = default;
 };
 
@@ -45,6 +49,9 @@ struct FixingSpots {
   int by_practice = 0;  ///< On a jamb; 0: the practice names no spacing and no least number.
   int by_custom = 0;    ///< On a jamb; 0: no custom is named.
   MoreFixings more;
+  bool sill = false, head = false;  ///< Fixed along its length, not beside mullions alone.
+  /// Where mullions and meeting stiles bring their wind to sill and head, rising; empty: nothing holds them there.
+  std::vector<double> joints;
 };
 
 /// A fixing this near to a packer goes through it, mm: a packer's half length, and a hair for rounding.

@@ -95,7 +95,7 @@ LintelCheck checkLintel(const job::Lintel& lintel, double clear_span, double bea
                         const practice::Practice& practice) {
   LintelCheck check;
   check.span = clear_span + bearing_each_end;
-  if (!wall.supports) lacks(check, "what the lintel carries (supports of the wall)");
+  if (!wall.supports) lacks(check, "what it carries (supports of the wall)");
   const practice::TimberGrade* grade =
       lintel.material ? practice.strength.timber.find(*lintel.material) : gradeOf(wall, practice);
   if (grade == nullptr) lacks(check, "a grade of timber that the rule set's table has");

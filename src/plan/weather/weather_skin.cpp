@@ -277,10 +277,12 @@ void sizeBrick(SkinSizes& size, const SillBricks& sill) {
 
 }  // namespace
 
-SillBricks sillBricks(const job::Cladding& cladding, const Stand& stand, const practice::CladdingRules& rules) {
-  const double gap = rules.movement_gap_least ? rules.movement_gap_least->value : kSillBrickGap;
+SillBricks sillBricks(const WallSpec& wall, const Stand& stand, const practice::CladdingRules& rules) {
+  const practice::Rule& least = rules.movementGap(wall.level);
+  const double gap = least ? least->value : kSillBrickGap;
   const double slope = kSillBrickSlope * std::numbers::pi / 180;
-  return {stand.z - gap, kSillBrickHigh / std::cos(slope), (cladding.thickness + kSillBrickProud) * std::tan(slope)};
+  return {stand.z - gap, kSillBrickHigh / std::cos(slope),
+          (wall.cladding.thickness + kSillBrickProud) * std::tan(slope)};
 }
 
 SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const UnitSpec& unit, const Stand& stand,
@@ -319,7 +321,7 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
   // Where the practice is silent: laps as boards usually have. Common practice, no source.
   constexpr double kUsualLap = 30;
   size.sill_over_cladding = under ? under->value : kUsualLap;
-  if (isBrick(wall.cladding)) sizeBrick(size, sillBricks(wall.cladding, stand, practice.weather.cladding));
+  if (isBrick(wall.cladding)) sizeBrick(size, sillBricks(wall, stand, practice.weather.cladding));
   if (opening.isExisting()) {
     size.existing = true;
     size.sill_past = 0;

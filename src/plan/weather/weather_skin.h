@@ -85,8 +85,7 @@ struct SkinSizes {
 struct SillBricks {
   double top = 0, high = 0, fall = 0;
 };
-[[nodiscard]] SillBricks sillBricks(const job::Cladding& cladding, const Stand& stand,
-                                    const practice::CladdingRules& rules);
+[[nodiscard]] SillBricks sillBricks(const WallSpec& wall, const Stand& stand, const practice::CladdingRules& rules);
 
 [[nodiscard]] SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const UnitSpec& unit,
                                   const Stand& stand, const std::string& wind_class,

@@ -108,7 +108,8 @@ std::vector<std::string> StepTexts::screwsOn(Side side) const {
     if (at.empty()) continue;
     said.push_back(words::count(static_cast<long>(at.size()), "screw") + " " + fixings.screws[i].name + " at " +
                    base::joined(at) +
-                   (level ? " from the unit's left" : std::string(" up the ") + toWord(side) + " jamb"));
+                   (level ? std::string(" along the ") + toWord(side) + " from the unit's left"
+                          : std::string(" up the ") + toWord(side) + " jamb"));
   }
   return said;
 }

@@ -358,10 +358,14 @@ Step StepTexts::boreReveal() const {
            practice.words.packer + ", on the line of the stud's middle, countersunk just deep enough to bury the head.";
   s.tools = {"drill", "countersink", "square"};
   const auto& fixings = planned.fixings;
-  const auto each = std::count_if(fixings.points.begin(), fixings.points.end(),
-                                  [](const Fixing& point) { return point.side == Side::Left; });
+  const auto on = [&](Side side) {
+    return std::count_if(fixings.points.begin(), fixings.points.end(),
+                         [side](const Fixing& point) { return point.side == side; });
+  };
   s.parts.push_back(
-      "holes: " + std::to_string(each) + " each side" +
+      "holes: " + std::to_string(on(Side::Left)) + " each side" +
+      (on(Side::Sill) > 0 ? ", " + std::to_string(on(Side::Sill)) + " in the sill" : std::string{}) +
+      (on(Side::Head) > 0 ? ", " + std::to_string(on(Side::Head)) + " in the head" : std::string{}) +
       (fixings.countersink > 0 ? ", heads " + len(fixings.countersink) + " below the face" : std::string{}));
   s.before_going_on = "A hole for each " + practice.words.fixing + " of the plan; none through the frame.";
   s.caution = "Safety glasses; the unit stands upright and can't fall.";
@@ -549,7 +553,7 @@ std::string StepTexts::courses() const {
     case job::CladdingKind::Render:
       return "Board first, its joints set; render on mesh, in coats as its maker has them, with a bead where it ends";
     case job::CladdingKind::BrickVeneer: {
-      const SillBricks sill = sillBricks(wall.cladding, planned.stand, rules);
+      const SillBricks sill = sillBricks(wall, planned.stand, rules);
       std::string said =
           "Course by course, tied to the frame, the cavity of " + len(wall.cladding.cavity) + " kept clean";
       if (opening.sill > 0) {

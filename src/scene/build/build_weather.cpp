@@ -417,7 +417,7 @@ void addSillBricks(const WeatherStage& stage) {
   const job::Cladding& cladding = stage.wall.cladding;
   if (!plan::isBrick(cladding) || stage.opening.sill <= 0) return;
   const Rect unit = unitOutside(stage.opening, stage.planned);
-  const plan::SillBricks sill = plan::sillBricks(cladding, stage.planned.stand, stage.practice.weather.cladding);
+  const plan::SillBricks sill = plan::sillBricks(stage.wall, stage.planned.stand, stage.practice.weather.cladding);
   const double top = stage.opening.sill + sill.top;
   const Range y{-cladding.cavity - cladding.thickness - plan::kSillBrickProud, -cladding.cavity};
   const Range x{unit.x0 - plan::kBrickGap, unit.x1 + plan::kBrickGap};

@@ -13,6 +13,19 @@ bool isAmong(std::initializer_list<std::string_view> names, const std::string& n
   return std::find(names.begin(), names.end(), name) != names.end();
 }
 
+/// The source of what the rule set gives where the job says nothing; empty: it isn't a figure of the rule set.
+std::string sourceOf(const Panel& panel, const job::KeyPlace& place) {
+  const plan::Plan& plan = panel.document.plan;
+  const bool unit = place.table == job::TableKind::Unit;
+  if (!unit && place.table != job::TableKind::Opening && place.table != job::TableKind::Wall) return {};
+  const std::string key = (unit ? "unit." : "") + place.key + (place.inner.empty() ? "" : "." + place.inner);
+  const auto& assumed = unit                                     ? plan.openings[place.of].unit.assumed
+                        : place.table == job::TableKind::Opening ? plan.openings[place.of].assumed
+                                                                 : plan.walls[place.of].spec.assumed;
+  const auto found = std::find_if(assumed.begin(), assumed.end(), [&](const auto& one) { return key == one.key; });
+  return found == assumed.end() ? std::string{} : ": " + practice::cite(*found->figure);
+}
+
 void keyRow(const Panel& panel, const job::KeyText& key, const job::KeyText& settled) {
   const Ui& ui = panel.ui;
   const bool said = !key.text.empty();
@@ -21,7 +34,10 @@ void keyRow(const Panel& panel, const job::KeyText& key, const job::KeyText& set
   if (pressed && !choicesOf(panel.document, key).empty()) panel.wishes.push_back(OpenChoices{key.place});
   const Item& own = ui.focus->now.back();
   if (!ImGui::IsItemHovered() || panel.shown.choosing) return;
-  const std::string source = said ? "" : settled.text.empty() ? "left out" : "not in the job: what the rule set has";
+  const std::string source = said ? ""
+                             : settled.text.empty()
+                                 ? "left out"
+                                 : "not in the job: what the rule set has" + sourceOf(panel, key.place);
   panel.cards.push_back({own.low, own.high, label, std::string(key.rule->about), source});
 }
 
