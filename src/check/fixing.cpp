@@ -31,13 +31,6 @@ const practice::Figure* embedmentFigure(const Bench& bench) {
   return rules.embedment_least ? &*rules.embedment_least : nullptr;
 }
 
-/// Said already of a gap that is too wide for sealing: a screw that doesn't reach across it has the same cause.
-bool wideGapSaid(const Bench& bench, plan::Side side) {
-  return std::any_of(bench.findings.begin(), bench.findings.end(), [&](const Finding& finding) {
-    return finding.about.ends_with(" clearance") && finding.severity == Severity::Attend && finding.spot.side == side;
-  });
-}
-
 void judgeLength(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
   const auto* figure = embedmentFigure(bench);
@@ -146,20 +139,18 @@ void noteMore(Bench& bench) {
                  (door ? " Its sill is fixed to the floor as its maker says: that is not judged." : ""));
 }
 
-/// What comes to mullions and meeting stiles, and what holds it.
 void noteMullions(Bench& bench) {
   const auto& planned = bench.planned();
-  const auto& fixings = planned.fixings;
-  if (fixings.mullions == 0 || planned.unit.fixing) return;
+  if (planned.fixings.mullions == 0 || planned.unit.fixing) return;
   const auto& from = bench.practice.strength.fixing.from_mullion_least;
-  const bool door = planned.unit.isDoor();
-  auto& finding = bench.note("fixing of mullions",
-                      "What runs from sill to head between its lights brings the wind to both ends: at each, " +
-                          count(fixings.more.beside, bench.words().fixing) + " each side of it" +
-                          (door   ? ", at the head; what holds it to the floor is its maker's, and not judged"
-                           : from ? ", " + bench.len(from->value) + " from it where there is room"
-                                  : std::string{}) +
-                          ".");
+  const std::string beside = count(planned.fixings.more.beside, bench.words().fixing) + " each side of " +
+                             (from ? "each, " + bench.len(from->value) + " from it where there is room" : "each");
+  auto& finding =
+      bench.note("fixing of mullions",
+                 "Mullions and meeting stiles bring their wind to " +
+                     (planned.unit.isDoor() ? "head and floor: at the head " + beside +
+                                                  ". What holds the sill to the floor is its maker's: not judged."
+                                            : "sill and head: at both " + beside + "."));
   finding.source = from ? practice::cite(*from) : "common practice, no source";
   finding.status = from ? from->status : practice::Status::CommonPractice;
 }

@@ -8,13 +8,6 @@
 namespace sillwright::check {
 namespace {
 
-/// Said already where the gap itself is wider than may be packed: one cause.
-bool wideGapSaid(const Bench& bench) {
-  return std::any_of(bench.findings.begin(), bench.findings.end(), [](const Finding& finding) {
-    return finding.about.ends_with(" clearance") && finding.severity == Severity::Attend;
-  });
-}
-
 void judgeBacking(Bench& bench) {
   if (wideGapSaid(bench)) return;
   const plan::PackingPoint* deepest = nullptr;

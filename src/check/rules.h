@@ -119,6 +119,14 @@ inline const practice::Figure* ruleOrNote(Bench& bench, const practice::Rule& ru
   return std::find(classes.begin(), classes.end(), name) != classes.end();
 }
 
+/// Whether a gap was told as too wide already, at this side where one is named: what comes of it has that cause.
+[[nodiscard]] inline bool wideGapSaid(const Bench& bench, std::optional<plan::Side> side = {}) {
+  return std::any_of(bench.findings.begin(), bench.findings.end(), [&](const Finding& finding) {
+    return finding.about.ends_with(" clearance") && finding.severity == Severity::Attend &&
+           (!side || finding.spot.side == side);
+  });
+}
+
 void judgeSetOut(Bench& bench);
 void judgeFit(Bench& bench);
 void judgeReadings(Bench& bench);

@@ -123,7 +123,8 @@ TEST_CASE("a gauge whose tensile strength is named is reckoned by EN 1995-1-1 th
   ten.yield.reset();
   constexpr std::array<std::array<double, 2>, 3> kRows{{{0, 755}, {10, 528}, {20, 394}}};
   for (const auto& row : kRows) {
-    const auto capacity = plan::lateralCapacity({&ten, 19, row[0], 40 + ten.shank.value}, grade, uk.fixing_design);
+    const auto capacity = plan::lateralCapacity({&ten, 19, row[0], 40 + ten.shank.value},
+                                                plan::lateralTerms(ten, grade, uk.fixing_design));
     CHECK_THAT(*capacity.n * 1.3 / 1.1, WithinAbs(row[1], 0.6));  // γ_M, k_mod
   }
   // America's method doesn't ask for it.
@@ -196,7 +197,8 @@ TEST_CASE("regression figures of this project: screws through 19 mm of reveal ac
     const Row* row = gauge.name == "#8" ? &kRows[0] : gauge.name == "#10" ? &kRows[1] : nullptr;
     if (row == nullptr) continue;
     for (std::size_t i = 0; i < kGap.size(); ++i) {
-      const auto capacity = plan::lateralCapacity({&gauge, 19, kGap[i], 40}, spf, strength.fixing_design);
+      const auto capacity =
+          plan::lateralCapacity({&gauge, 19, kGap[i], 40}, plan::lateralTerms(gauge, spf, strength.fixing_design));
       CHECK_THAT(*capacity.n / 1.6, WithinRel(row->z[i], 0.005));
     }
   }
@@ -253,9 +255,11 @@ TEST_CASE("the wrong diameter gives the wrong answer: No. 10 by its shank") {
   design.duration_wind->value = 1;
   design.reveal_gravity->value = .50;
   practice::TimberGrade fir = *us.timber.find("DF-L No.2");
-  const auto right = plan::lateralCapacity({&gauge, .5 * kInch, 0, 1.5 * kInch}, &fir, design);
+  const auto right =
+      plan::lateralCapacity({&gauge, .5 * kInch, 0, 1.5 * kInch}, plan::lateralTerms(gauge, &fir, design));
   CHECK_THAT(*right.n / kPound, WithinAbs(90, 0.6));
   gauge.root = gauge.shank;
-  const auto wrong = plan::lateralCapacity({&gauge, .5 * kInch, 0, 1.5 * kInch}, &fir, design);
+  const auto wrong =
+      plan::lateralCapacity({&gauge, .5 * kInch, 0, 1.5 * kInch}, plan::lateralTerms(gauge, &fir, design));
   CHECK(*wrong.n > *right.n * 1.15);
 }

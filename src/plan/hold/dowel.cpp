@@ -1,7 +1,6 @@
 #include "plan/hold/dowel.h"
 
 #include <cmath>
-#include <numbers>
 
 namespace sillwright::plan {
 namespace {
@@ -49,11 +48,6 @@ std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint) {
       positiveRoot(1 / (4 * qs) + 1 / (2 * qm), ls / 2 + g, -side_bears - main_moment),
       positiveRoot(1 / (2 * qs) + 1 / (2 * qm), g, -side_moment - main_moment),
   };
-}
-
-double swayAcrossGap(double load_n, double gap, double root, double modulus_mpa) {
-  const double inertia = std::numbers::pi * std::pow(root, 4) / 64;
-  return load_n * gap * gap * gap / (12 * modulus_mpa * inertia);
 }
 
 }  // namespace sillwright::plan

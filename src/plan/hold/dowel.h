@@ -31,7 +31,4 @@ struct DowelJoint {
 /// Resistance of each mode before any safety divisor, N, in the order of YieldMode.
 [[nodiscard]] std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint);
 
-/// Sway of a round bar of diameter `root` across a gap, fixed at both faces, under a load in N: F·g³/(12·E·I), mm.
-[[nodiscard]] double swayAcrossGap(double load_n, double gap, double root, double modulus_mpa);
-
 }  // namespace sillwright::plan

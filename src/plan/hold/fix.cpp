@@ -1,9 +1,7 @@
 #include "plan/hold/fix.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <span>
 #include <utility>
 
 #include "plan/hold/fixing_capacity.h"
@@ -15,7 +13,6 @@
 namespace sillwright::plan {
 namespace {
 
-constexpr double kSteelModulus = 200000;  // N/mm², handbook value
 constexpr double kNPerMm2OfKpa = 1e-3;
 
 /// The pressure that the practice's method sets against a capacity, N/mm². Working loads where the method asks for
@@ -48,17 +45,6 @@ PackedGap gapAt(const Hold& hold, const FixingSpot& spot) {
   return {std::max(ends[0] + (ends[1] - ends[0]) * share, 0.0), 0};
 }
 
-/// The sides that hold the unit along their length.
-struct FixedSides {
-  bool jambs = true, sill = false, head = false;
-};
-
-FixedSides fixedBy(const FixingSpots& by, const UnitSpec& unit) {
-  const bool jambs =
-      std::any_of(by.spots.begin(), by.spots.end(), [](const FixingSpot& spot) { return !isLevel(spot.side); });
-  return {jambs, by.sill || (by.more.all_round && unit.isDoor()), by.head};
-}
-
 /// How far from a side the unit's area still belongs to it: `deepest`, or nearer to an end where the side that meets it
 /// there is fixed too, by the line at 45° from that corner.
 struct Depth {
@@ -84,7 +70,11 @@ struct Depth {
 /// bay as a plate that its own sides hold. What comes to a mullion goes on to sill and head, half each.
 class Shares {
  public:
-  Shares(const FixingSpots& by, const UnitSpec& unit) : by_(by), unit_(unit), fixed_(fixedBy(by, unit)) {
+  Shares(const FixingSpots& by, const UnitSpec& unit)
+      : spots_(by.spots), unit_(unit), beside_(static_cast<std::size_t>(by.more.beside)), areas_(by.spots.size()) {
+    jambs_ = std::any_of(spots_.begin(), spots_.end(), [](const FixingSpot& spot) { return !isLevel(spot.side); });
+    sill_ = by.sill || (by.more.all_round && unit.isDoor());
+    head_ = by.head;
     lines_.push_back(0);
     lines_.insert(lines_.end(), by.joints.begin(), by.joints.end());
     lines_.push_back(unit.width);
@@ -92,50 +82,55 @@ class Shares {
 
   /// Of each fixing.
   std::vector<double> areas() {
-    areas_.resize(by_.spots.size());
-    const std::span<double> sill = onSide(Side::Sill);
-    const std::span<double> head = onSide(Side::Head);
-    const bool both_ends = unit_.isDoor() || (!sill.empty() && !head.empty());  // a door stands on the floor
     for (std::size_t i = 0; i < areas_.size(); ++i) areas_[i] = nearTo(i);
+    const Run sill = onSide(Side::Sill);
+    const Run head = onSide(Side::Head);
+    const bool both_ends = unit_.isDoor() || (sill.begin < sill.end && head.begin < head.end);  // a door has the floor
     for (std::size_t i = 1; i + 1 < lines_.size(); ++i) {
       const double mullion = upright(i - 1).areaTo(unit_.height) + upright(i).areaTo(unit_.height);
-      for (const std::span<double> side : {sill, head}) bring(side, lines_[i], both_ends ? mullion / 2 : mullion);
+      for (const Run& side : {sill, head}) bring(side, lines_[i], both_ends ? mullion / 2 : mullion);
     }
     return std::move(areas_);
   }
 
  private:
-  [[nodiscard]] std::span<double> onSide(Side side) {
-    const auto begin = std::find_if(by_.spots.begin(), by_.spots.end(), [&](auto& spot) { return spot.side == side; });
-    const auto end = std::find_if(begin, by_.spots.end(), [&](auto& spot) { return spot.side != side; });
-    return std::span(areas_).subspan(static_cast<std::size_t>(begin - by_.spots.begin()),
-                                     static_cast<std::size_t>(end - begin));
+  /// The fixings of one side.
+  struct Run {
+    std::size_t begin = 0, end = 0;
+  };
+
+  [[nodiscard]] Run onSide(Side side) const {
+    Run run;
+    while (run.begin < spots_.size() && spots_[run.begin].side != side) ++run.begin;
+    run.end = run.begin;
+    while (run.end < spots_.size() && spots_[run.end].side == side) ++run.end;
+    return run;
   }
 
   /// Of either upright of a bay.
   [[nodiscard]] Depth upright(std::size_t bay) const {
-    return {unit_.height, (lines_[bay + 1] - lines_[bay]) / 2, fixed_.sill, fixed_.head};
+    return {unit_.height, (lines_[bay + 1] - lines_[bay]) / 2, sill_, head_};
   }
 
   /// What lies before a fixing's own stretch of its side, nearer to it than to another side.
   [[nodiscard]] double nearTo(std::size_t i) const {
-    const FixingSpot& spot = by_.spots[i];
-    const bool first = i == 0 || by_.spots[i - 1].side != spot.side;
-    const bool last = i + 1 == by_.spots.size() || by_.spots[i + 1].side != spot.side;
-    const double low = first ? 0 : (by_.spots[i - 1].at + spot.at) / 2;
-    const double high = last ? HUGE_VAL : (by_.spots[i + 1].at + spot.at) / 2;
+    const FixingSpot& spot = spots_[i];
+    const bool first = i == 0 || spots_[i - 1].side != spot.side;
+    const bool last = i + 1 == spots_.size() || spots_[i + 1].side != spot.side;
+    const double low = first ? 0 : (spots_[i - 1].at + spot.at) / 2;
+    const double high = last ? HUGE_VAL : (spots_[i + 1].at + spot.at) / 2;
     if (isLevel(spot.side)) return alongLevel(spot.side, low, high);
     const Depth depth = upright(spot.side == Side::Left ? 0 : lines_.size() - 2);
     return depth.areaTo(std::min(high, depth.length)) - depth.areaTo(low);
   }
 
   [[nodiscard]] double alongLevel(Side side, double low, double high) const {
-    if (!(side == Side::Sill ? fixed_.sill : fixed_.head)) return 0;
-    const double deepest = fixed_.sill && fixed_.head ? unit_.height / 2 : unit_.height;
+    if (!(side == Side::Sill ? sill_ : head_)) return 0;
     double area = 0;
     for (std::size_t bay = 0; bay + 1 < lines_.size(); ++bay) {
       const double width = lines_[bay + 1] - lines_[bay];
-      const Depth depth{width, deepest, fixed_.jambs || bay > 0, fixed_.jambs || bay + 2 < lines_.size()};
+      const Depth depth{width, sill_ && head_ ? unit_.height / 2 : unit_.height, jambs_ || bay > 0,
+                        jambs_ || bay + 2 < lines_.size()};
       area += depth.areaTo(std::clamp(high - lines_[bay], 0.0, width)) -
               depth.areaTo(std::clamp(low - lines_[bay], 0.0, width));
     }
@@ -143,28 +138,25 @@ class Shares {
   }
 
   /// Gives what a mullion brings to a side to the fixings beside it, as two supports share the load between them.
-  void bring(std::span<double> side, double mullion, double area) {
-    const FixingSpot* spots = by_.spots.data() + (side.data() - areas_.data());
-    const auto after = static_cast<std::size_t>(
-        std::find_if(spots, spots + side.size(), [&](auto& spot) { return spot.at > mullion; }) - spots);
-    const auto beside = static_cast<std::size_t>(by_.more.beside);
-    const std::array<std::span<double>, 2> groups{side.first(after).last(std::min(after, beside)),
-                                                  side.subspan(after, std::min(side.size() - after, beside))};
-    std::array<double, 2> away{};  // of each group's middle
-    for (std::size_t g = 0; g < 2; ++g) {
-      const FixingSpot* of = by_.spots.data() + (groups[g].data() - areas_.data());
-      if (!groups[g].empty()) away[g] = std::abs((of->at + of[groups[g].size() - 1].at) / 2 - mullion);
-    }
-    for (std::size_t g = 0; g < 2; ++g) {
-      const double apart = away[0] + away[1];
-      const double share = groups[1 - g].empty() ? 1 : apart > 0 ? away[1 - g] / apart : 0.5;
-      for (double& each : groups[g]) each += share * area / static_cast<double>(groups[g].size());
-    }
+  void bring(const Run& side, double mullion, double area) {
+    std::size_t after = side.begin;
+    while (after < side.end && spots_[after].at <= mullion) ++after;
+    const std::size_t first = after - std::min(after - side.begin, beside_);
+    const std::size_t last = std::min(side.end, after + beside_);
+    const auto away = [&](std::size_t from, std::size_t to) {
+      return from < to ? std::abs((spots_[from].at + spots_[to - 1].at) / 2 - mullion) : HUGE_VAL;
+    };
+    const double left = away(first, after);
+    const double right = away(after, last);
+    const double share = std::isinf(right) ? 1 : std::isinf(left) || left + right <= 0 ? 0 : right / (left + right);
+    for (std::size_t i = first; i < after; ++i) areas_[i] += share * area / static_cast<double>(after - first);
+    for (std::size_t i = after; i < last; ++i) areas_[i] += (1 - share) * area / static_cast<double>(last - after);
   }
 
-  const FixingSpots& by_;
+  const std::vector<FixingSpot>& spots_;
   const UnitSpec& unit_;
-  FixedSides fixed_;
+  bool jambs_ = true, sill_ = false, head_ = false;  ///< What holds the unit along its length.
+  std::size_t beside_;
   std::vector<double> lines_;  ///< The jambs, and what runs from sill to head between them.
   std::vector<double> areas_;
 };
@@ -247,9 +239,6 @@ void judge(const Hold& hold, Fixing& fixing, const PackedGap& gap, const ScrewSt
   fixing.capacity_n = capacity.n;
   fixing.mode = capacity.mode;
   if (capacity.missing != nullptr && into.missing.empty()) into.missing = capacity.missing;
-  if (!fixing.withdrawal) {
-    fixing.sag = swayAcrossGap(fixing.weight_n, fixing.gap, screw->gauge->root.value, kSteelModulus);
-  }
 }
 
 void noteWorst(Fixings& into) {

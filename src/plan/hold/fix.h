@@ -47,7 +47,6 @@ struct Fixing {
   std::optional<double> capacity_n;  ///< Empty: the practice's method does not cover it, or names no material data.
   YieldMode mode = YieldMode::II;
   bool withdrawal = false;  ///< Capacity is that of being pulled out; `mode` says nothing then.
-  double sag = 0;           ///< Of the screw across the gap under weight_n, mm.
 };
 
 /// A screw chosen from stock.

@@ -99,11 +99,6 @@ Capacity lateralCapacity(const ScrewJoint& joint, const LateralTerms& terms) {
   return capacity;
 }
 
-Capacity lateralCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,
-                         const practice::FixingDesign& design) {
-  return lateralCapacity(joint, lateralTerms(*joint.gauge, stud, design));
-}
-
 Capacity withdrawalCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,
                             const practice::FixingDesign& design) {
   Capacity capacity;

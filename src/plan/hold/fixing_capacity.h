@@ -47,8 +47,6 @@ struct LateralTerms {
 
 /// Square to the screw's length. `terms` are those of the joint's gauge.
 [[nodiscard]] Capacity lateralCapacity(const ScrewJoint& joint, const LateralTerms& terms);
-[[nodiscard]] Capacity lateralCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,
-                                       const practice::FixingDesign& design);
 /// Along the screw's length, out of the timber. Only the NDS covers screws as thin as these.
 [[nodiscard]] Capacity withdrawalCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,
                                           const practice::FixingDesign& design);

@@ -1,8 +1,5 @@
 #include "plan/hold/wind.h"
 
-#include <cmath>
-
-#include "plan/house_corners.h"
 #include "words/length.h"
 
 namespace sillwright::plan {
@@ -50,12 +47,6 @@ WindLoad windOn(const std::optional<job::Wind>& wind, bool near_corner, const pr
   load.source = made.from_ultimate;
   load.how = derivation(rules, *found, made, near_corner && !corner_unknown, corner_unknown);
   return load;
-}
-
-WindLoad windOn(const job::Job& job, std::size_t opening, const practice::Practice& practice) {
-  const job::Opening& at = job.openings[opening];
-  const HouseEnds ends = houseCorners(job, practice)[at.wall];
-  return windOn(job.wind, isNearCorner(job.walls[at.wall], ends, at, practice.strength.wind), practice);
 }
 
 }  // namespace sillwright::plan

@@ -3,7 +3,6 @@
 /// Indicative: class and coefficients are the practice's; local codes and an engineer come first.
 #pragma once
 
-#include <cstddef>
 #include <optional>
 #include <string>
 
@@ -21,11 +20,7 @@ struct WindLoad {
   const practice::Figure* source = nullptr;  ///< Of the governing figure.
 };
 
-/// Pressures on an opening. Whether it is near a corner follows from its wall's place: the distance from the unit's
-/// nearer jamb to the wall's end, where that end is an outside corner of the house or free.
-[[nodiscard]] WindLoad windOn(const job::Job& job, std::size_t opening, const practice::Practice& practice);
-
-/// The same with the corner given: the walls' ends need be looked at once a job, not once an opening.
+/// Pressures on an opening, near a corner of the house or away from one.
 [[nodiscard]] WindLoad windOn(const std::optional<job::Wind>& wind, bool near_corner,
                               const practice::Practice& practice);
 
