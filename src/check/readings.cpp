@@ -1,6 +1,7 @@
 // The opening as measured: whether the measurements agree, and how level, plumb, square, straight and flat it is.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 
@@ -54,6 +55,18 @@ void measurementsDisagree(Bench& bench) {
   if (!built.converged) {
     return stop("The measurements make no opening with four corners near the sizes that they give.",
                 "Measure everything again: one figure is far out, or two stand in each other's place.");
+  }
+  if (built.suspects == 0 && !built.peak.agrees) {
+    constexpr std::array<const char*, 4> kCorners{"bottom left", "bottom right", "top right", "top left"};
+    const std::string which =
+        built.peak.suspect ? std::string("distance from the ") + kCorners[*built.peak.suspect] + " corner to the peak"
+                           : std::string("distances to the peak");
+    return stop("The " + which +
+                    " does not agree with the other measurements. Nothing else is judged until it is "
+                    "measured again.",
+                built.peak.suspect ? "Measure the " + which + " again."
+                                   : "Measure the peak from all four corners: three can tell that one is wrong, only "
+                                     "four which.");
   }
   if (built.trust == Trust::Suspect) {
     const std::string which = candidates(built, " and ");
@@ -171,26 +184,9 @@ double spreadOf(const std::array<std::optional<double>, 3>& readings) {
   return high - low;
 }
 
-void judgeShape(Bench& bench) {
+void judgeTwist(Bench& bench) {
   const auto& tolerance = bench.practice.opening_tolerance;
   const auto& built = bench.planned().as_built;
-  const auto& measured = *bench.opening().measured;
-  const double fall = built.shape.corner[1].z;
-  judgeLimit(bench, tolerance.sill_level, "sill level", "level of the sill", fall,
-             "The sill is " + bench.len(std::abs(fall)) + " out of level: its " + (fall > 0 ? "left" : "right") +
-                 " end is low.",
-             "Take it up in the sill packers: the unit is set level.", plan::Side::Sill);
-  const double lean = plan::squareLean(built.shape);
-  judgeLimit(bench, tolerance.diagonals, "square", "difference of the diagonals", built.out_of_square,
-             "The opening is out of square: its diagonals differ by " + bench.len(std::abs(built.out_of_square)) +
-                 ", as if it were racked by " + bench.len(std::abs(lean)) + " over its height.",
-             "The unit is set square: see that the gaps at the sides leave room for it.", std::nullopt);
-  judgeLimit(bench, tolerance.width_spread, "widths", "spread of the widths", spreadOf(measured.widths),
-             "The widths differ by " + bench.len(spreadOf(measured.widths)) + " between sill and head.",
-             "Measure them again; straighten the studs if it is so.", std::nullopt);
-  judgeLimit(bench, tolerance.height_spread, "heights", "spread of the heights", spreadOf(measured.heights),
-             "The heights differ by " + bench.len(spreadOf(measured.heights)) + " between left and right.",
-             "Measure them again; level the sill or the head if it is so.", std::nullopt);
   if (built.tilt_alone) {
     add(bench.findings, Severity::Note, "twist",
         "Only one stud was measured for plumb in and out: whether the studs are twisted isn't known.")
@@ -202,6 +198,33 @@ void judgeShape(Bench& bench) {
                    " further in or out at its top than the other.",
                "Bring the studs into one plane: a unit screwed to both would be twisted with them.", std::nullopt);
   }
+}
+
+void judgeShape(Bench& bench) {
+  const auto& tolerance = bench.practice.opening_tolerance;
+  const auto& built = bench.planned().as_built;
+  const auto& measured = *bench.opening().measured;
+  const double fall = built.shape.corner[1].z;
+  judgeLimit(bench, tolerance.sill_level, "sill level", "level of the sill", fall,
+             "The sill is " + bench.len(std::abs(fall)) + " out of level: its " + (fall > 0 ? "left" : "right") +
+                 " end is low.",
+             "Take it up in the sill packers: the unit is set level.", plan::Side::Sill);
+  if (bench.opening().head) {
+    bench.not_judged.emplace_back("square, and spread of sizes, under a head that follows the roof");
+    return judgeTwist(bench);
+  }
+  const double lean = plan::squareLean(built.shape);
+  judgeLimit(bench, tolerance.diagonals, "square", "difference of the diagonals", built.out_of_square,
+             "The opening is out of square: its diagonals differ by " + bench.len(std::abs(built.out_of_square)) +
+                 ", as if it were racked by " + bench.len(std::abs(lean)) + " over its height.",
+             "The unit is set square: see that the gaps at the sides leave room for it.", std::nullopt);
+  judgeLimit(bench, tolerance.width_spread, "widths", "spread of the widths", spreadOf(measured.widths),
+             "The widths differ by " + bench.len(spreadOf(measured.widths)) + " between sill and head.",
+             "Measure them again; straighten the studs if it is so.", std::nullopt);
+  judgeLimit(bench, tolerance.height_spread, "heights", "spread of the heights", spreadOf(measured.heights),
+             "The heights differ by " + bench.len(spreadOf(measured.heights)) + " between left and right.",
+             "Measure them again; level the sill or the head if it is so.", std::nullopt);
+  judgeTwist(bench);
 }
 
 /// What the middle of a pair of edges differs by from its ends is the bow of both together, and may be of one alone: a

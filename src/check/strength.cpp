@@ -164,6 +164,10 @@ void judgeAgainstTable(Bench& bench) {
 
 void judgeLintel(Bench& bench) {
   const auto& planned = bench.planned();
+  if (planned.lintel && bench.opening().head) {
+    bench.not_judged.emplace_back(bench.words().lintel + " in the slope of a head");
+    return;
+  }
   if (!planned.lintel || !planned.lintel_check) return;
   const auto& check = *planned.lintel_check;
   const std::array<Part, 4> parts{{{"bending", check.bending},
@@ -220,7 +224,7 @@ void judgeStrength(Bench& bench) {
   }
   judgeLintel(bench);
   const auto& lintel = bench.planned().lintel;
-  if (lintel && !lintel->material) judgeAgainstTable(bench);
+  if (lintel && !lintel->material && !bench.opening().head) judgeAgainstTable(bench);
 }
 
 }  // namespace sillwright::check

@@ -106,7 +106,9 @@ void judgeLengths(Bench& bench) {
       judgeMeasure(bench, "sill flashing past the opening at each end", past, flashing.sill_past.least, piece.side);
     }
     if (piece.kind != plan::PieceKind::HeadFlashing) continue;
-    judgeMeasure(bench, "head flashing past the opening at each end", past, flashing.head_past.least, piece.side);
+    // In a slope it is cut as long as the practice has it past both ends.
+    if (!bench.opening().head)
+      judgeMeasure(bench, "head flashing past the opening at each end", past, flashing.head_past.least, piece.side);
     const double upstand = piece.folds.empty() ? 0 : piece.folds.front();
     judgeMeasure(bench, "cladding over the head flashing's upstand", upstand - rules.cladding.head_gap.value,
                  rules.cladding.over_upstand_least, piece.side);

@@ -31,10 +31,9 @@ std::string stepsText(const job::Job& job, const practice::Practice& practice, c
                       std::size_t opening, int columns) {
   const job::Opening& at = job.openings[opening];
   const plan::UnitSpec& unit = plan.openings[opening].unit;
-  std::string out =
-      wrapped(at.name + ": " + words::unitName(at.unit.kind, at.unit.lights) + " " +
-                  words::size(unit.width, unit.height, practice.display) + ", wall " + job.walls[at.wall].name,
-              columns, 0);
+  std::string out = wrapped(at.name + ": " + words::unitName(at.unit.kind, at.unit.lights) + " " +
+                                words::size(unit, practice.display) + ", wall " + job.walls[at.wall].name,
+                            columns, 0);
   int number = 0;
   for (const plan::Step& step : plan::orderOfWork(job, plan, opening, practice)) {
     ++number;

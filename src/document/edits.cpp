@@ -77,10 +77,18 @@ static std::pair<double, double> usualGaps(double width, const practice::Clearan
   return {2 * usual(clearance.side_usual), usual(clearance.sill_usual) + usual(clearance.head_usual)};
 }
 
+/// A head over something that begins so far further right, its corners so much lower; a triangle stays one.
+static job::Head lowered(job::Head head, double along, double down) {
+  for (double* z : {&head.left, &head.right, &head.peak_z}) *z = *z > 0 ? std::max(*z - down, 1.0) : 0;
+  head.peak_x -= head.peaked() ? along : 0;
+  return head;
+}
+
 void sizeUnit(job::Opening& opening, const practice::Practice& practice) {
   const auto [along, up] = usualGaps(opening.width, practice.clearance);
   opening.unit.width = opening.width - along;
   opening.unit.height = opening.height - up;
+  if (opening.head) opening.unit.head = lowered(*opening.head, along / 2, up);
 }
 
 void sizeOpening(job::Opening& opening, const practice::Practice& practice) {
@@ -89,6 +97,7 @@ void sizeOpening(job::Opening& opening, const practice::Practice& practice) {
   const auto [along, up] = usualGaps(near, practice.clearance);
   opening.width = opening.unit.width + along;
   opening.height = opening.unit.height + up;
+  if (opening.unit.head) opening.head = lowered(*opening.unit.head, -along / 2, -up);
 }
 
 std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, const practice::Practice& practice) {

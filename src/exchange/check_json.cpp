@@ -61,6 +61,7 @@ void writeAsBuilt(JsonWriter& json, const plan::AsBuilt& built) {
   json.member("from", kFromWords[static_cast<std::size_t>(built.from)]);
   json.key("corners").beginObject();
   for (std::size_t i = 0; i < 4; ++i) json.member(kCorners[i], at(built.shape.corner[i]));
+  if (built.shape.peak) json.member("peak", at(*built.shape.peak));
   json.endObject().key("sigma").beginObject();
   for (std::size_t i = 1; i < 4; ++i) {
     // A variance can come out a rounding below zero where a coordinate is held exactly.

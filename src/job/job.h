@@ -12,7 +12,9 @@
 /// y into the building (0 at the outside face of the studs), z up (0 at the underside of the bottom plate).
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <concepts>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -386,10 +388,38 @@ struct Coupled {
   bool operator==(const Coupled&) const = default;
 };
 
+/// A head that follows the roof: heights above the sill (of a unit: above its foot), straight from left to right or by
+/// way of a peak. A triangle has a side of 0.
+struct Head {
+  double left = 0;
+  double right = 0;
+  double peak_x = 0;  ///< From the left edge.
+  double peak_z = 0;  ///< 0: no peak.
+  base::Place place;
+
+  [[nodiscard]] bool peaked() const { return peak_z > 0; }
+  [[nodiscard]] double top() const { return std::max({left, right, peak_z}); }
+
+  static void describe(auto& keys) {
+    keys.place(&Head::place);
+    keys("left", &Head::left, mm(0, 20'000), "Height at the left edge, mm; 0: a triangle's corner.");
+    keys(
+        "peak", [](auto& head) { return std::tie(head.peak_x, head.peak_z); }, mmPair(0, 20'000).optional(),
+        "The corner between, from the left edge and above the sill, mm. Left out: the head is straight.");
+    keys("right", &Head::right, mm(0, 20'000), "Height at the right edge, mm; 0: a triangle's corner.");
+  }
+  bool operator==(const Head&) const = default;
+};
+
+/// A table whose height may be given by a head.
+template <class T>
+concept Headed = std::same_as<decltype(T::head), std::optional<Head>>;
+
 struct Unit {
   UnitKind kind = UnitKind::FixedWindow;
   double width = 0;
-  double height = 0;
+  double height = 0;  ///< To the highest corner.
+  std::optional<Head> head;
   std::optional<int> panels;
   std::vector<Light> lights;
   std::vector<double> columns;
@@ -418,7 +448,8 @@ struct Unit {
     keys.header("[opening.unit]");
     keys("kind", &Unit::kind, word(kKindWords), "What it is.");
     keys("width", &Unit::width, mm(100, 20'000), "Outside of the unit's frame, reveal included, mm.");
-    keys("height", &Unit::height, mm(100, 20'000), "Outside of the unit's frame, reveal included, mm.");
+    keys("height", &Unit::height, mm(100, 20'000).optional(), "Outside of the unit's frame, reveal included, mm.");
+    keys("head", &Unit::head, table(), "In place of the height, in an opening that has a head: as the opening's.");
     keys("panels", &Unit::panels, whole(2, 8), "Of a stacking or a folding door. Left out: 3.");
     keys("lights", &Unit::lights, wordRow(kLightWords, kMostLights).optional(),
          "What fills each light of a divided unit, from the top left, row by row, seen from outside; \"joined\" is one "
@@ -482,6 +513,7 @@ inline constexpr std::string_view kWidthNames[] = {"bottom", "middle", "top"};
 inline constexpr std::string_view kHeightNames[] = {"left", "middle", "right"};
 inline constexpr std::string_view kDiagonalNames[] = {"from_bottom_left", "from_top_left"};
 inline constexpr std::string_view kOldDiagonalNames[] = {"rising", "falling"};
+inline constexpr std::string_view kBetweenNames[] = {"BL-peak", "BR-peak", "TR-peak", "TL-peak"};
 inline constexpr std::string_view kSideNames[] = {"left", "right"};
 
 inline constexpr Holds kDiagonals = readings(kDiagonalNames, 50, 40'000, kOldDiagonalNames);
@@ -493,6 +525,7 @@ struct Measured {
   std::array<std::optional<double>, 3> widths;
   std::array<std::optional<double>, 3> heights;
   std::array<std::optional<double>, 2> diagonals;
+  std::array<std::optional<double>, 4> between;
   std::optional<double> out_of_level;
   std::array<std::optional<double>, 2> out_of_plumb;
   std::array<std::optional<double>, 2> out_of_plumb_in;
@@ -505,6 +538,8 @@ struct Measured {
     keys("heights", &Measured::heights, readings(kHeightNames, 50, 25'000), "Heights at left, middle and right, mm.");
     keys("diagonals", &Measured::diagonals, kDiagonals,
          "From bottom left to top right, from top left to bottom right, mm.");
+    keys("between", &Measured::between, readings(kBetweenNames, 50, 40'000),
+         "From the bottom left, bottom right, top right, top left corner to the peak, mm.");
     keys("out_of_level", &Measured::out_of_level, kOutOfLevel.was("sill_fall"),
          "Right end of the sill relative to the left end, by level, + is higher, mm.");
     keys("out_of_plumb", &Measured::out_of_plumb, kOutOfPlumb.was("lean"),
@@ -573,7 +608,8 @@ struct Opening {
   double left = 0;
   double sill = 0;
   double width = 0;
-  double height = 0;
+  double height = 0;  ///< To the highest corner.
+  std::optional<Head> head;
   std::optional<Room> room;
   std::optional<Outside> outside;
   std::optional<std::string> tag;
@@ -593,7 +629,8 @@ struct Opening {
          "From the wall's left end, seen from outside, to the opening's left edge, mm.");
     keys("sill", &Opening::sill, mm(-2'000, 20'000), "Height (z) of the opening's sill, mm.");
     keys("width", &Opening::width, mm(100, 20'000), "Framed width, between studs, mm.");
-    keys("height", &Opening::height, mm(100, 20'000), "Framed height, between sill and lintel, mm.");
+    keys("height", &Opening::height, mm(100, 20'000).optional(), "Framed height, between sill and lintel, mm.");
+    keys("head", &Opening::head, table(), "In place of the height: a head that follows the roof.");
     keys("room", &Opening::room, word(kRoomWords, kOldRoomWords),
          "What the practice's safety and wet-area checks ask for.");
     keys("outside", &Opening::outside, word(kOutsideWords), "What a door opens on to.");

@@ -137,6 +137,9 @@ class Speller {
   template <class Member>
   void operator()(std::string_view name, Member member, const Holds& holds, std::string_view) {
     spelling.parts.push_back({name, spell(holds, std::invoke(member, value_))});
+    if constexpr (Headed<T>) {
+      if (name == "height" && value_.head) spelling.parts.back().value = {};  // it is that of the head
+    }
   }
 
   Spelling spelling{Shape::Table, {}, {}};

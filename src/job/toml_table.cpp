@@ -286,6 +286,15 @@ TableReader::TableReader(Mistakes& mistakes, const toml::table& table, const Tab
   }
 }
 
+void TableReader::settleHead(const std::optional<Head>& head, double& height) const {
+  if (head) height = head->top();
+  const bool has_height = at("height") != nullptr;
+  const bool has_head = at("head") != nullptr;
+  if (has_height && has_head) note("head", "stands in place of height: one of them is to be left out");
+  if (has_height || has_head) return;
+  mistakes_.add(job::placeOf(table_), {&path_, "height"}, "is missing; it must be " + describe(rule_.at("height")));
+}
+
 base::Place TableReader::place() const {
   return mistakes_.inFile(job::placeOf(table_));
 }

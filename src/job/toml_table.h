@@ -112,6 +112,9 @@ class TableReader {
   [[nodiscard]] const Path& path() const { return path_; }
 
  private:
+  /// The height is that of the head where one is given; one of them must be.
+  void settleHead(const std::optional<Head>& head, double& height) const;
+
   Mistakes& mistakes_;
   const toml::table& table_;
   const TableRule& rule_;
@@ -208,6 +211,7 @@ template <Described T>
 void TableReader::read(T& into) const {
   KeyFiller<T> keys(*this, into);
   T::describe(keys);
+  if constexpr (Headed<T>) settleHead(into.head, into.height);
 }
 
 }  // namespace sillwright::job

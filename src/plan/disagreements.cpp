@@ -114,6 +114,55 @@ void judgeLights(const job::Job& job, std::vector<base::Error>& errors) {
   }
 }
 
+constexpr const char* kNoPeak = "has a distance to a peak that there isn't";
+
+/// Why no unit can be planned under a head; empty where one can.
+std::string headFault(const job::Head& head, double width) {
+  const HeadLine line(width, head.top(), head);
+  if (head.top() < 100) return "must be at least 100 mm at its highest";
+  if (head.peaked() && (head.peak_x < 1 || head.peak_x > width - 1)) {
+    return "has its peak at " + job::toText(head.peak_x) + " mm, not between 0 and the width of " + job::toText(width) +
+           " mm";
+  }
+  const bool rises = line.slopes()[0] > line.slopes()[1];
+  if (head.peaked() && !rises) return "has its peak below the line from its left to its right corner";
+  const double steepest = std::max(std::abs(line.slopes()[0]), std::abs(line.slopes()[1]));
+  return steepest < 1 ? "" : "is as steep as 45 degrees or steeper, which isn't planned";
+}
+
+/// What was measured that an opening with such a head hasn't got.
+std::string readingFault(const job::Head& head, const job::Measured& measured) {
+  if (measured.heights[1]) return "has a middle height, which is not measured under a head that follows the roof";
+  if ((head.left == 0 && measured.heights[0]) || (head.right == 0 && measured.heights[2])) {
+    return "has a height at a side where the opening has none";
+  }
+  return !head.peaked() && measured.between != decltype(measured.between){} ? kNoPeak : "";
+}
+
+void judgeHeads(const job::Job& job, std::vector<base::Error>& errors) {
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    const job::Opening& opening = job.openings[i];
+    const std::optional<job::Head>& own = opening.head;
+    const std::optional<job::Head>& units = opening.unit.head;
+    const auto tell = [&](const char* key, base::Place at, std::string say) {
+      if (say.empty()) return;
+      errors.push_back({job.file, at, "opening[" + std::to_string(i) + "]." + key, std::move(say)});
+    };
+    if (!own && !units) {
+      const bool to_peak = opening.measured && opening.measured->between != decltype(opening.measured->between){};
+      if (to_peak) tell("measured.between", opening.place, kNoPeak);
+      continue;
+    }
+    if (!own || !units || own->peaked() != units->peaked()) {
+      tell("unit.head", units ? units->place : opening.place, "must follow the roof as the opening's head does");
+      continue;
+    }
+    tell("head", own->place, headFault(*own, opening.width));
+    tell("unit.head", units->place, headFault(*units, opening.unit.width));
+    if (opening.measured) tell("measured", opening.place, readingFault(*own, *opening.measured));
+  }
+}
+
 }  // namespace
 
 std::vector<base::Error> disagreements(const job::Job& job, const practice::Practice& practice) {
@@ -124,6 +173,7 @@ std::vector<base::Error> disagreements(const job::Job& job, const practice::Prac
   judgeNamed(job, job.heat, practice.unit.heat, "heat", "limit of heat loss", job.heat_place, practice, errors);
   judgeTimber(job, practice, errors);
   judgeScrews(job, practice, errors);
+  judgeHeads(job, errors);
   judgeLights(job, errors);
   std::stable_sort(errors.begin(), errors.end(), [](const base::Error& a, const base::Error& b) {
     return a.at.line != b.at.line ? a.at.line < b.at.line : a.at.column < b.at.column;

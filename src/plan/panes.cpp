@@ -60,7 +60,8 @@ Counts countsOf(const Spec& unit) {
   return counts;
 }
 
-Grid gridOf(const UnitSpec& unit) {
+template <class Spec>
+Grid gridOf(const Spec& unit) {
   const Counts counts = countsOf(unit);
   const auto sizes = [](const std::vector<double>& given, std::size_t count, double length) {
     return shared(given.empty() ? std::vector<double>(count, 0.0) : given, length);
@@ -85,7 +86,8 @@ struct Cell {
   UnitKind kind = UnitKind::FixedWindow;
 };
 
-std::vector<Cell> cellsOf(const UnitSpec& unit, std::size_t columns) {
+template <class Spec>
+std::vector<Cell> cellsOf(const Spec& unit, std::size_t columns) {
   if (unit.lights.empty()) return {{0, 0, 1, unit.kind}};
   std::vector<Cell> cells;
   for (std::size_t i = 0; i < unit.lights.size(); ++i) {
@@ -105,6 +107,7 @@ std::vector<Cell> cellsOf(const UnitSpec& unit, std::size_t columns) {
 class Division {
  public:
   explicit Division(const UnitSpec& unit) : unit_(unit) {
+    parts_.head = headLineOf(unit);
     const UnitRect outside{0, 0, unit.width, unit.height};
     parts_.frame = outside.inset(faceWithin(unit.reveal ? unit.reveal->thickness : 0, outside));
     parts_.clear = parts_.frame.inset(faceWithin(unit.frame.face, parts_.frame));
@@ -321,6 +324,19 @@ std::string sizesFault(const std::vector<double>& sizes, double length, const ch
   return {};
 }
 
+/// A light that opens and would be cut by a head that isn't level.
+std::string headFault(const job::Unit& unit) {
+  if (!unit.head) return {};
+  const HeadLine line = headLineOf(unit);
+  const Grid grid = gridOf(unit);
+  for (const Cell& cell : cellsOf(unit, grid.x.size() - 1)) {
+    const std::size_t end = std::min(cell.column + cell.columns, grid.x.size() - 1);
+    const bool cut = grid.z[std::min(cell.row, grid.z.size() - 1)] > line.lowest(grid.x[cell.column], grid.x[end]);
+    if (cut && opens(cell.kind)) return "only a fixed light can reach up to a head that follows the roof";
+  }
+  return {};
+}
+
 }  // namespace
 
 double faceWithin(double face, const UnitRect& rect) {
@@ -474,6 +490,7 @@ static std::string coupledFault(const job::Unit& unit) {
 
 std::string lightsFault(const job::Unit& whole) {
   if (std::string fault = coupledFault(whole); !fault.empty()) return fault;
+  if (std::string fault = headFault(whole); !fault.empty()) return fault;
   job::Unit unit = whole;
   Divided divided = dividedWithParts(whole);
   unit.lights = std::move(divided.lights);

@@ -64,6 +64,7 @@ struct LightParts {
 };
 
 struct UnitParts {
+  HeadLine head{0, 0};            ///< Of the unit's outside: all below is as if it were level at its highest.
   UnitRect frame;                 ///< Outside of the aluminium frame: inside the reveal.
   UnitRect clear;                 ///< Inside of the aluminium frame.
   std::vector<UnitRect> bar;      ///< Mullions, then transoms.
@@ -74,6 +75,13 @@ struct UnitParts {
   std::vector<job::Glass> glass;  ///< Of each pane.
 
   [[nodiscard]] const std::vector<UnitRect>& allPanes() const { return pane; }
+  /// What of a rectangle lies in the unit, so far inside its outside: the rectangle but for what the head cuts off.
+  [[nodiscard]] std::vector<Point> within(const UnitRect& rect, double inside) const {
+    return head.inset(inside).under(rect);
+  }
+  [[nodiscard]] double areaWithin(const UnitRect& rect, double inside) const {
+    return head.level() ? rect.area() : areaOf(within(rect, inside));
+  }
   [[nodiscard]] std::span<const Sash> sashesOf(const LightParts& of) const {
     return std::span(sash).subspan(of.first_sash, of.sashes);
   }

@@ -21,6 +21,20 @@ constexpr double kNoMove = 1e-3;
 constexpr std::size_t kOpeningsWorthAThread = 16;
 constexpr std::size_t kWallsWorthAThread = 4;
 
+FramedOpening framedOf(const job::Job& job, std::size_t index, const std::optional<job::Lintel>& lintel) {
+  const job::Opening& of = job.openings[index];
+  return {static_cast<std::int32_t>(index), of.left, of.sill, of.width, of.height, lintel, of.head};
+}
+
+/// Whether the rake plates are the head of an opening: they run along it, the wall carries nothing, and no lintel is
+/// named.
+bool platesAreHead(const job::Job& job, std::size_t index, const practice::Practice& practice) {
+  const job::Opening& opening = job.openings[index];
+  const job::Wall& wall = job.walls[opening.wall];
+  if (!opening.head || opening.lintel || wall.supports) return false;
+  return liesUnderPlates(settleWall(wall, practice), framedOf(job, index, {}));
+}
+
 OpeningPlan planOne(const job::Job& job, std::size_t index, const practice::Practice& practice,
                     const PackerTable& packers) {
   const job::Opening& opening = job.openings[index];
@@ -33,14 +47,16 @@ OpeningPlan planOne(const job::Job& job, std::size_t index, const practice::Prac
     plan.unit.fin = 0;  // there is nothing for it to lie on
     std::erase_if(plan.unit.assumed, [](const Assumption& each) { return std::string_view(each.key) == "unit.fin"; });
   }
-  plan.lintel = settleLintel(opening, practice, plan.assumed);
+  if (!platesAreHead(job, index, practice)) plan.lintel = settleLintel(opening, practice, plan.assumed);
   const practice::Rule& bow = practice.opening_tolerance.bow;
-  plan.as_built = withTrustedShape(
-      survey(opening.width, opening.height, opening.measured, practice.survey, bow ? bow->value : kUsualStraightness),
-      opening.width, opening.height, practice.survey);
+  const HeadLine planned = headLineOf(opening);
+  plan.as_built =
+      withTrustedShape(survey(planned, opening.measured, practice.survey, bow ? bow->value : kUsualStraightness),
+                       planned, practice.survey);
   plan.rules = placeRules(opening.width, plan.unit, practice.clearance);
-  plan.stand = place(plan.as_built, plan.unit.width, plan.unit.height, plan.rules);
-  plan.remedies = remedies(plan.as_built, plan.unit.width, plan.unit.height, plan.rules, plan.stand);
+  const HeadLine unit = headLineOf(plan.unit);
+  plan.stand = place(plan.as_built, unit, plan.rules);
+  plan.remedies = remedies(plan.as_built, unit, plan.rules, plan.stand);
   plan.packing = pack(plan.as_built, plan.unit, plan.stand, practice.packing, packers);
   return plan;
 }
@@ -78,7 +94,7 @@ void moveToLine(const job::Job& job, const practice::Practice& practice, const P
     OpeningPlan& plan = openings[static_cast<std::size_t>(index)];
     const double z = *wall.head_line - job.openings[static_cast<std::size_t>(index)].sill - plan.unit.height;
     if (!plan.stand.fits || std::abs(z - plan.stand.z) < kNoMove) continue;
-    raiseTo(plan.stand, plan.as_built, plan.unit.width, plan.unit.height, z);
+    raiseTo(plan.stand, plan.as_built, headLineOf(plan.unit), z);
     plan.packing = pack(plan.as_built, plan.unit, plan.stand, practice.packing, packers);
   }
 }
@@ -198,7 +214,8 @@ void hold(const job::Job& job, std::size_t index, const practice::Practice& prac
                own.empty() ? shared.screws : own, practice, more);
   };
   if (holdBest(fixWith, plan)) weigh();  // on the packers that are wanted now
-  if (plan.lintel) plan.lintel_check = checkLintel(*plan.lintel, opening.width, timber.bearing, wall, practice);
+  if (plan.lintel && !opening.head)
+    plan.lintel_check = checkLintel(*plan.lintel, opening.width, timber.bearing, wall, practice);
 }
 
 /// What follows once the unit's stand is settled.
@@ -221,9 +238,8 @@ WallPlan planWallOf(const job::Job& job, std::size_t index, std::vector<std::int
   std::vector<FramedOpening> framed;
   framed.reserve(plan.openings.size());
   for (const std::int32_t each : plan.openings) {
-    const job::Opening& opening = job.openings[static_cast<std::size_t>(each)];
-    framed.push_back({each, opening.left, opening.sill, opening.width, opening.height,
-                      openings[static_cast<std::size_t>(each)].lintel});
+    const auto opening = static_cast<std::size_t>(each);
+    framed.push_back(framedOf(job, opening, openings[opening].lintel));
   }
   plan.frame = frameWall(plan.spec, framed, practice.framing, longestPiece(job, practice));
   if (job.walls[index].align_heads) lineUpHeads(job, openings, plan);

@@ -56,7 +56,7 @@ struct OpeningPlan {
   WindLoad wind;
   UnitMass mass;
   Fixings fixings;
-  std::optional<LintelCheck> lintel_check;  ///< Empty: there is no lintel.
+  std::optional<LintelCheck> lintel_check;  ///< Empty: there is no lintel, or it lies in a slope.
   Weather weather;
   Water water;  ///< On the skin of `weather`, where that is all known.
 

@@ -113,6 +113,7 @@ UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice, d
   spec.kind = unit.kind;
   spec.width = unit.width;
   spec.height = unit.height;
+  spec.head = unit.head;
   spec.frame = unit.frame ? *unit.frame
                           : job::FrameSection{.depth = settle.assume("unit.frame.depth", usual.frame_depth),
                                               .face = settle.assume("unit.frame.face", usual.frame_face)};

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "job/job.h"
+#include "plan/shape.h"
 #include "practice/practice.h"
 
 namespace sillwright::plan {
@@ -49,7 +50,8 @@ inline constexpr double kFrameIntoBrick = 10;
 struct UnitSpec {
   job::UnitKind kind = job::UnitKind::FixedWindow;
   double width = 0;
-  double height = 0;
+  double height = 0;  ///< To the highest corner.
+  std::optional<job::Head> head;
   int panels = 3;                     ///< Of a stacking or a folding door.
   std::vector<job::Light> lights;     ///< Row by row from the top left; empty: one, of the unit's kind.
   std::vector<double> columns, rows;  ///< As the job gives them; 0: a share of what is left.
@@ -67,6 +69,12 @@ struct UnitSpec {
   std::vector<Assumption> assumed;
 
   [[nodiscard]] bool isDoor() const { return job::isDoor(kind); }
+  /// Of its side along x (sill and head) or up a jamb; 0 where a triangle has no jamb.
+  [[nodiscard]] double lengthOf(Side side) const {
+    if (isLevel(side)) return width;
+    if (!head) return height;
+    return side == Side::Left ? head->left : head->right;
+  }
 };
 
 /// The glass of a light, by its row from the top and its place in it, both from 1.

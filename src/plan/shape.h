@@ -4,9 +4,15 @@
 /// readings (or from the plan where nothing was read) and that `place` and `pack` work on.
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstddef>
 #include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "job/job.h"
 
 namespace sillwright::plan {
 
@@ -79,6 +85,74 @@ template <class Sides>
   return *members[static_cast<std::size_t>(side)];
 }
 
+/// The upper edge of an opening's or a unit's outline, from its left edge to its right, above its foot: level, raked or
+/// by way of a peak. The one place that knows an outline's shape; a rectangle is one whose head is level.
+class HeadLine {
+ public:
+  HeadLine(double width, double height) : HeadLine(width, height, std::nullopt) {}
+  HeadLine(double width, double height, const std::optional<job::Head>& head)
+      : corner_{Point{0, head ? head->left : height}, Point{width / 2, height},
+                Point{width, head ? head->right : height}},
+        peaked_(head && head->peaked()) {
+    if (!head) return;
+    corner_[1] = peaked_ ? Point{head->peak_x, head->peak_z} : Point{width / 2, (head->left + head->right) / 2};
+    slope_ = {slopeOf(0), slopeOf(1)};
+  }
+
+  [[nodiscard]] double width() const { return corner_[2].x; }
+  [[nodiscard]] bool level() const { return slope_[0] == 0 && slope_[1] == 0; }
+  [[nodiscard]] bool peaked() const { return peaked_; }
+  [[nodiscard]] double top() const { return std::max({corner_[0].z, corner_[1].z, corner_[2].z}); }
+  [[nodiscard]] double left() const { return corner_[0].z; }
+  [[nodiscard]] double right() const { return corner_[2].z; }
+  [[nodiscard]] double sideHeight(Side side) const { return side == Side::Left ? left() : right(); }
+  /// Its corners from the left: two, or three with a peak.
+  [[nodiscard]] std::vector<Point> corners() const;
+  /// The peak; of a straight head its middle.
+  [[nodiscard]] Point middle() const { return corner_[1]; }
+  /// Rise over run left and right of the middle.
+  [[nodiscard]] const std::array<double, 2>& slopes() const { return slope_; }
+  /// Height at x; beyond the ends the slopes run on.
+  [[nodiscard]] double at(double x) const {
+    return x < corner_[1].x ? corner_[0].z + slope_[0] * x : corner_[2].z + slope_[1] * (x - corner_[2].x);
+  }
+  [[nodiscard]] double lowest(double x0, double x1) const { return std::min(at(x0), at(x1)); }
+  [[nodiscard]] double highest(double x0, double x1) const {
+    const bool over = x0 < corner_[1].x && corner_[1].x < x1;
+    return std::max({at(x0), at(x1), over ? corner_[1].z : at(x0)});
+  }
+  /// The line so far below this one, square to each slope; above it where `by` is negative.
+  [[nodiscard]] HeadLine inset(double by) const;
+  /// What of a rectangle lies below the line: a convex polygon, anticlockwise from its lower left corner.
+  [[nodiscard]] std::vector<Point> under(const Rect& rect) const;
+  /// What of it lies above: a convex polygon for each slope.
+  [[nodiscard]] std::vector<std::vector<Point>> over(const Rect& rect) const;
+  /// Where a point of an outline as high as `top()` goes when its head follows this line: as far from the slope, square
+  /// to it, as it was from the level head. What lies in its lower half stays.
+  [[nodiscard]] Point followed(Point point) const {
+    if (point.z <= top() / 2) return point;
+    const double slope = slope_[point.x < corner_[1].x ? 0 : 1];
+    return {point.x, at(point.x) - (top() - point.z) * std::sqrt(1 + slope * slope)};
+  }
+
+ private:
+  [[nodiscard]] double slopeOf(std::size_t run) const {
+    return (corner_[run + 1].z - corner_[run].z) / (corner_[run + 1].x - corner_[run].x);
+  }
+  std::array<Point, 3> corner_;
+  std::array<double, 2> slope_{};
+  bool peaked_ = false;
+};
+
+/// Of anything that has a width, a height and a head.
+template <class Sized>
+[[nodiscard]] HeadLine headLineOf(const Sized& of) {
+  return {of.width, of.height, of.head};
+}
+
+/// Of a polygon, mm².
+[[nodiscard]] double areaOf(const std::vector<Point>& polygon);
+
 /// Inward is +: a jamb bowed into the opening, a sill humped up, a lintel sagging down. mm at the middle of the edge.
 struct Bow {
   double left = 0;
@@ -94,9 +168,10 @@ using Edge = std::array<Point, 3>;
 struct OpeningShape {
   std::array<Point, 4> corner{};  ///< BL, BR, TR, TL; BL is (0, 0).
   Bow bow;
+  std::optional<Point> peak = {};  ///< Of a head that has one, between TL and TR.
 
   /// The edge from corner to corner with its middle moved by the bow, square to the nominal edge (along x for jambs,
-  /// along z for sill and head).
+  /// along z for sill and head); of a peaked head by way of its peak.
   [[nodiscard]] Edge edge(Side side) const;
   bool operator==(const OpeningShape&) const = default;
 };
@@ -104,7 +179,7 @@ struct OpeningShape {
 /// Covariance of (BR.x, BR.z, TR.x, TR.z, TL.x, TL.z), mm², row by row.
 using CornerCovariance = std::array<std::array<double, 6>, 6>;
 
-/// A rectangle exactly as planned, known exactly.
-[[nodiscard]] OpeningShape plannedShape(double width, double height);
+/// The outline exactly as planned, known exactly.
+[[nodiscard]] OpeningShape plannedShape(const HeadLine& line);
 
 }  // namespace sillwright::plan

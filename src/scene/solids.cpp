@@ -99,6 +99,39 @@ std::uint32_t addBoxPart(const Bench& bench, const PartSpec& spec, const Range& 
   return part;
 }
 
+void followHead(const Bench& bench, std::size_t first, const plan::HeadLine& head, const glm::dvec2& foot) {
+  if (head.level()) return;
+  std::vector<Solid>& solids = bench.scene->solids;
+  const std::vector<Solid> made(solids.begin() + static_cast<std::ptrdiff_t>(first), solids.end());
+  solids.resize(first);
+  const auto xOf = [&](const glm::vec3& p) { return glm::dot(glm::dvec3(p) - bench.origin, bench.along) - foot.x; };
+  const auto add = [&](Solid solid) {
+    for (glm::vec3& p : solid.corner) p.z = static_cast<float>(head.followed({xOf(p), p.z - foot.y}).z + foot.y);
+    solids.push_back(solid);
+  };
+  const double peak = head.middle().x;
+  for (const Solid& solid : made) {
+    const bool across = head.peaked() && xOf(solid.corner[0]) < peak - 1 && xOf(solid.corner[1]) > peak + 1;
+    const bool high = solid.corner[4].z - foot.y > head.top() / 2;
+    if (!across || !high) {
+      add(solid);
+      continue;
+    }
+    Solid left = solid;
+    Solid right = solid;
+    for (std::size_t i = 0; i < solid.corner.size(); i += 2) {
+      const glm::vec3& a = solid.corner[i];
+      const glm::vec3& b = solid.corner[i + 1];
+      const auto share = static_cast<float>((peak - xOf(a)) / (xOf(b) - xOf(a)));
+      left.corner[i + 1] = right.corner[i] = a + share * (b - a);
+    }
+    left.edges &= static_cast<std::uint16_t>(~kRightFace);
+    right.edges &= static_cast<std::uint16_t>(~kLeftFace);
+    add(left);
+    add(right);
+  }
+}
+
 std::array<Quad, 4> mitredRing(const Rect& outer, const Rect& inner) {
   assert(liesIn(inner, outer));
   const glm::dvec2 obl{outer.x0, outer.z0}, obr{outer.x1, outer.z0}, otr{outer.x1, outer.z1}, otl{outer.x0, outer.z1};

@@ -91,6 +91,10 @@ void addSlab(const Bench& bench, const Quad& plan, const Range& z, Grain grain, 
 std::uint32_t addBoxPart(const Bench& bench, const PartSpec& spec, const Range& x, const Range& y, const Range& z,
                          Grain grain);
 
+/// Lets the solids from `first` on, made for a level head, follow one in a slope; `foot`: the head's origin in the
+/// wall's axes. One that lies across a peak becomes two.
+void followHead(const Bench& bench, std::size_t first, const plan::HeadLine& head, const glm::dvec2& foot);
+
 /// The four members of a ring whose outside is `outer`, mitred at 45° where all faces are alike: sill, right jamb,
 /// head, left jamb. `inner` must lie inside `outer`.
 [[nodiscard]] std::array<Quad, 4> mitredRing(const Rect& outer, const Rect& inner);

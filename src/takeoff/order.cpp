@@ -144,7 +144,13 @@ void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec) {
   row.text(column::kFlashing, wordOf(job::kFlashingWords, unit.flashing));
   row.text(column::kColour, unit.colour.value_or(""));
   row.text(column::kScreens, yesOrNo(unit.screens));
-  row.text(column::kNotes, unit.notes.value_or(""));
+  std::string notes = unit.notes.value_or("");
+  if (spec.head) {
+    notes = "heights " + words::headFigures(*spec.head, practice::Display::Millimetres) + " mm from the left" +
+            (spec.head->peaked() ? ", peak at " + job::toText(spec.head->peak_x) : std::string{}) +
+            (notes.empty() ? "" : "; " + notes);
+  }
+  row.text(column::kNotes, notes);
 }
 
 /// "ultimate 1.35 kPa, serviceability 0.8 kPa, rain 0.15 kPa": as far as the job's wind says it. Where the practice

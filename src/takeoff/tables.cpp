@@ -97,6 +97,7 @@ Table timber(const Takeoff& takeoff, const job::Job& job, const practice::Practi
               {{"timber", Holds::Lengths},
                {"part"},
                {"length", Holds::Length, 1},
+               {"short point", Holds::Length, 1},
                {"cut°", Holds::Number, 1},
                {"count", Holds::Number},
                {"marks"}},
@@ -108,8 +109,8 @@ Table timber(const Takeoff& takeoff, const job::Job& job, const practice::Practi
       const bool square = line.cut_degrees <= 0;
       raked = raked || !square;
       table.rows.push_back({sectionFigures(section, practice.display), plan::nameOf(line.part, practice.words),
-                            line.length, square ? Cell{} : Cell{line.cut_degrees}, double(line.count),
-                            marksWords(line, job)});
+                            line.length, line.short_length > 0 ? Cell{line.short_length} : Cell{},
+                            square ? Cell{} : Cell{line.cut_degrees}, double(line.count), marksWords(line, job)});
     }
   }
   if (!table.rows.empty()) table.notes = {"Marks are those of the walls' elevations."};

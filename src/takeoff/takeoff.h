@@ -37,8 +37,9 @@ struct Marked {
 /// Pieces of one use, length and cut.
 struct TimberLine {
   plan::MemberPart part = plan::MemberPart::CommonStud;
-  double length = 0;       ///< As it is sawn (plan::sawnLength); to the long point.
-  double cut_degrees = 0;  ///< The steepest end off square, to the tenth.
+  double length = 0;        ///< As it is sawn (plan::sawnLength); to the long point.
+  double short_length = 0;  ///< To the short point; 0: cut square, or at both ends alike by a mitre.
+  double cut_degrees = 0;   ///< The steepest end off square, to the tenth.
   int count = 0;
   std::vector<Marked> marks;  ///< By wall; their counts sum to `count`.
 };

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <functional>
 #include <map>
+#include <tuple>
 #include <utility>
 
 #include "plan/frame/cut_list.h"
@@ -27,10 +28,11 @@ struct SectionKey {
 struct LineKey {
   plan::MemberPart part;
   double length;
+  double short_length;
   double cut_degrees;
   bool operator<(const LineKey& other) const {
     if (part != other.part) return part < other.part;
-    return length != other.length ? length > other.length : cut_degrees < other.cut_degrees;
+    return std::tie(other.length, other.short_length, cut_degrees) < std::tie(length, short_length, other.cut_degrees);
   }
 };
 
@@ -62,7 +64,8 @@ TimberSection sectionFrom(const SectionKey& key, const std::map<LineKey, MarkCou
   TimberSection section{key.depth, key.thickness, key.grade, {}, 0, {}, {}};
   std::map<double, int, std::greater<>> pieces;
   for (const auto& [line, marks] : lines) {
-    TimberLine& made = section.lines.emplace_back(TimberLine{line.part, line.length, line.cut_degrees, 0, {}});
+    TimberLine& made =
+        section.lines.emplace_back(TimberLine{line.part, line.length, line.short_length, line.cut_degrees, 0, {}});
     for (const auto& [mark, count] : marks) {
       made.count += count;
       made.marks.push_back({mark.first, mark.second, count});
@@ -83,7 +86,8 @@ std::vector<TimberSection> gatherTimber(const job::Job& job, const practice::Pra
     const plan::Frame& frame = plan.walls[w].frame;
     const std::string grade = job.walls[w].isSteel() ? "steel" : job.walls[w].timber.value_or("");
     for (const plan::MemberGroup& group : plan::groupsOf(frame, practice.display)) {
-      const LineKey line{group.part, group.length, std::round(group.cut_degrees * 10) / 10};
+      const double short_length = std::round(frame.members[group.members.front()].short_length);
+      const LineKey line{group.part, group.length, short_length, std::round(group.cut_degrees * 10) / 10};
       for (const std::size_t member : group.members) {
         ++sections[boughtAs(frame.members[member], plan, grade)][line][{w, group.mark}];
       }

@@ -69,6 +69,11 @@ std::string size(double width, double height, practice::Display display) {
   return bareLength(width, display) + " × " + length(height, display);
 }
 
+std::string headFigures(const job::Head& head, practice::Display display) {
+  const std::string peak = head.peaked() ? figure(head.peak_z, display) + "/" : std::string{};
+  return figure(head.left, display) + "/" + peak + figure(head.right, display);
+}
+
 std::string figures(double width, double height, practice::Display display) {
   return figure(width, display) + " × " + figure(height, display);
 }

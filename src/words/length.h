@@ -6,6 +6,7 @@
 
 #include <string>
 
+#include "job/job.h"
 #include "practice/practice.h"
 
 namespace sillwright::words {
@@ -26,5 +27,19 @@ namespace sillwright::words {
 [[nodiscard]] std::string size(double width, double height, practice::Display display);
 /// Of two figures: "1510 × 1040"; "60 × 41".
 [[nodiscard]] std::string figures(double width, double height, practice::Display display);
+
+/// Heights of a head that follows the roof, from the left by way of its peak: "1185/1925", "885/1330/885".
+[[nodiscard]] std::string headFigures(const job::Head& head, practice::Display display);
+/// The same of anything that may have such a head: "1480 × 1185/1925".
+template <class Sized>
+[[nodiscard]] std::string figures(const Sized& of, practice::Display display) {
+  return of.head ? figure(of.width, display) + " × " + headFigures(*of.head, display)
+                 : figures(of.width, of.height, display);
+}
+template <class Sized>
+[[nodiscard]] std::string size(const Sized& of, practice::Display display) {
+  return of.head ? figures(of, display) + (display == practice::Display::Millimetres ? " mm" : " in")
+                 : size(of.width, of.height, display);
+}
 
 }  // namespace sillwright::words

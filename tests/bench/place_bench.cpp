@@ -64,7 +64,7 @@ void placeOpening(benchmark::State& state) {
   std::size_t i = 0;
   for (auto _ : state) {
     const Ready& one = ready[i++ % ready.size()];
-    benchmark::DoNotOptimize(place(one.opening, one.width, one.height, one.rules));
+    benchmark::DoNotOptimize(place(one.opening, {one.width, one.height}, one.rules));
   }
 }
 BENCHMARK(placeOpening)->Arg(kStraight)->Arg(kBowed)->Arg(kTooLarge)->Arg(kWild);
@@ -93,7 +93,7 @@ void againstGlpk(benchmark::State& state) {
     });
     all += secondsFor([&] {
       for (int i = 0; i < kRounds; ++i) {
-        for (const Ready& one : ready) benchmark::DoNotOptimize(place(one.opening, one.width, one.height, one.rules));
+        for (const Ready& one : ready) benchmark::DoNotOptimize(place(one.opening, {one.width, one.height}, one.rules));
       }
     });
     theirs += secondsFor([&] {
@@ -125,7 +125,7 @@ void packOpening(benchmark::State& state) {
   std::vector<Stand> stands;
   std::vector<UnitSpec> units;
   for (const Ready& one : ready) {
-    stands.push_back(place(one.opening, one.width, one.height, one.rules));
+    stands.push_back(place(one.opening, {one.width, one.height}, one.rules));
     UnitSpec unit;
     unit.width = one.width;
     unit.height = one.height;

@@ -35,7 +35,7 @@ void surveyOpening(benchmark::State& state, std::uint32_t which) {
   for (const auto& value : openings()) measured.emplace_back(rig::measured(value, which));
   const auto errors = rig::tapeErrors();
   std::size_t i = 0;
-  for (auto _ : state) benchmark::DoNotOptimize(plan::survey(kWidth, kHeight, measured[i++ % kOpenings], errors));
+  for (auto _ : state) benchmark::DoNotOptimize(plan::survey({kWidth, kHeight}, measured[i++ % kOpenings], errors));
 }
 
 void nineReadings(benchmark::State& state) {
@@ -57,7 +57,7 @@ void withAMistake(benchmark::State& state) {
   }
   const auto errors = rig::tapeErrors();
   std::size_t i = 0;
-  for (auto _ : state) benchmark::DoNotOptimize(plan::survey(kWidth, kHeight, measured[i++ % kOpenings], errors));
+  for (auto _ : state) benchmark::DoNotOptimize(plan::survey({kWidth, kHeight}, measured[i++ % kOpenings], errors));
 }
 
 std::vector<std::vector<rig::GeneralReading>> listed() {

@@ -14,7 +14,7 @@ TEST_CASE("an opening too narrow at its head does not fit, and the least remedie
   // to spare all round, negative here, the unit's top stands at 1040 + m: 1530 − 14 (1040 + m)/1060 = 1510 + 2 (5 + m),
   // so m (2 + 14/1060) = 10 − 14 · 1040/1060 and m = −1.8557.
   job::Job job = readWindow("au");
-  plan::OpeningShape shape = plan::plannedShape(1530, 1060);
+  plan::OpeningShape shape = plan::plannedShape({1530, 1060});
   shape.corner[2].x = 1516;
   job.openings[0].measured = readingsOf(shape);
   const Judged result = judged(job, shipped("au"));
@@ -32,7 +32,7 @@ TEST_CASE("an opening too narrow at its head does not fit, and the least remedie
 
 TEST_CASE("a fit that is no more than a chance needs attention") {
   job::Job job = readWindow("au");
-  plan::OpeningShape shape = plan::plannedShape(1521, 1060);
+  plan::OpeningShape shape = plan::plannedShape({1521, 1060});
   job.openings[0].width = 1521;
   job.openings[0].measured = readingsOf(shape);
   const Judged result = judged(job, shipped("au"));
@@ -163,7 +163,7 @@ TEST_CASE("plumb: 4 in 2000 passes, 5 in 2000 does not") {
     opening.sill = 300;
     opening.height = 2000;
     opening.unit.height = 1980;
-    plan::OpeningShape shape = plan::plannedShape(opening.width, opening.height);
+    plan::OpeningShape shape = plan::plannedShape({opening.width, opening.height});
     shape.corner[2].x += lean;
     shape.corner[3].x += lean;
     opening.measured = readingsOf(shape);
@@ -216,7 +216,7 @@ TEST_CASE("square: 1200 × 1500 racked 3 mm fails a 3 mm rule on its diagonals")
   opening.height = 1500;
   opening.unit.width = 1185;
   opening.unit.height = 1485;
-  plan::OpeningShape shape = plan::plannedShape(1200, 1500);
+  plan::OpeningShape shape = plan::plannedShape({1200, 1500});
   shape.corner[2].x += 3;
   shape.corner[3].x += 3;
   opening.measured = readingsOf(shape);

@@ -81,6 +81,9 @@ class JobMaker {
   T some() {
     Keys<T> keys{*this};
     T::describe(keys);
+    if constexpr (Headed<T>) {
+      if (keys.made.head) keys.made.height = keys.made.head->top();
+    }
     return std::move(keys.made);
   }
 

@@ -41,12 +41,12 @@ TEST_CASE("LABC Warranty technical guidance, gaps around windows: aluminium fram
     CHECK(rules.least.left == gap);
     CHECK(rules.least.right == gap);
     // A unit with just that gap each side fits with nothing to spare; a millimetre wider it is short by half of it.
-    const AsBuilt opening = knownExactly(plannedShape(width, 1300));
-    const Stand just = place(opening, width - 2 * gap, 1200, rules);
+    const AsBuilt opening = knownExactly(plannedShape({width, 1300}));
+    const Stand just = place(opening, {width - 2 * gap, 1200}, rules);
     CHECK(just.fits);
     CHECK_THAT(just.spare, WithinAbs(0, 1e-9));
     CHECK(just.largest_unit[0] == std::floor(width - 2 * gap));
-    const Stand wide = place(opening, width - 2 * gap + 1, 1200, rules);
+    const Stand wide = place(opening, {width - 2 * gap + 1, 1200}, rules);
     CHECK_FALSE(wide.fits);
     CHECK_THAT(wide.spare, WithinAbs(-0.5, 1e-9));
   }
@@ -62,7 +62,7 @@ TEST_CASE("an Australian building textbook: framed opening is the unit plus 20")
   clearance.side_usual.bands = clearance.sill_usual.bands = clearance.head_usual.bands = {{6000, figure(10, kSource)}};
   const PlaceRules rules = placeRules(1830, window(1810, 1210), clearance);
   CHECK(openingFor(1810, 1210, rules) == std::array<double, 2>{1830, 1230});
-  const Stand stand = place(knownExactly(plannedShape(1830, 1230)), 1810, 1210, rules);
+  const Stand stand = place(knownExactly(plannedShape({1830, 1230})), {1810, 1210}, rules);
   CHECK(stand.order == std::array<double, 2>{1810, 1210});
   CHECK_THAT(stand.gaps.left[0], WithinAbs(10, 1e-9));
   CHECK_THAT(stand.gaps.right[1], WithinAbs(10, 1e-9));
@@ -78,8 +78,8 @@ TEST_CASE("BRANZ Build 128: at least 8 under a reveal") {
   clearance.sill_least.bands = {{6000, figure(8, kSource)}};
   const PlaceRules rules = placeRules(1230, window(1200, 1193), clearance);
   CHECK(rules.least.sill == 8);
-  CHECK_FALSE(place(knownExactly(plannedShape(1230, 1200)), 1200, 1193, rules).fits);
-  const Stand stand = place(knownExactly(plannedShape(1230, 1200)), 1200, 1192, rules);
+  CHECK_FALSE(place(knownExactly(plannedShape({1230, 1200})), {1200, 1193}, rules).fits);
+  const Stand stand = place(knownExactly(plannedShape({1230, 1200})), {1200, 1192}, rules);
   CHECK(stand.fits);
   CHECK_THAT(stand.gaps.sill[0], WithinAbs(8, 1e-6));
 }

@@ -59,7 +59,7 @@ TEST_CASE("the opening is one case of the network") {
   rig::Chance chance(31);
   for (int trial = 0; trial < 60; ++trial) {
     const auto value = rig::noisy(chance, rig::exactReadings(rig::framed(chance, 1530, 1060)));
-    const AsBuilt built = survey(1530, 1060, rig::measured(value), rig::tapeErrors());
+    const AsBuilt built = survey({1530, 1060}, rig::measured(value), rig::tapeErrors());
     const NetworkResult network = openingAsNetwork(value, 1530, 1060);
     REQUIRE(network.converged);
     // Corners and residuals to a millionth; what follows from derivatives to their freshness, 0.02 mm in a metre.

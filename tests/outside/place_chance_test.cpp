@@ -75,7 +75,7 @@ double shareThatFits(const Doubted& doubted, Dice& dice, int draws) {
 }
 
 Stand placed(const Doubted& doubted) {
-  return place(doubted.opening, doubted.width, doubted.height, doubted.rules);
+  return place(doubted.opening, {doubted.width, doubted.height}, doubted.rules);
 }
 
 /// An opening of any size out of shape by some millimetres, read sparsely or in full, into which a unit is to go that
@@ -94,7 +94,7 @@ Doubted randomDoubted(rig::Chance& chance) {
     job::Measured measured = rig::measured(value, which);
     if (chance.uniform() < 0.3) measured.widths[1] = w + chance.between(-6, 6);
     if (chance.uniform() < 0.3) measured.heights[1] = h + chance.between(-6, 6);
-    doubted.opening = survey(w, h, measured, rig::tapeErrors());
+    doubted.opening = survey({w, h}, measured, rig::tapeErrors());
   } while (doubted.opening.trust == Trust::Suspect || doubted.opening.trust == Trust::Disputed);
   const auto off = [&] { return chance.between(0, 10); };
   doubted.rules = rulesWith({off(), off(), off(), off()});
@@ -188,7 +188,7 @@ TEST_CASE("foot and head that must both go in are not told as one") {
   // goes in up to atan(45 / 955) past square on either side. The mean of the two governs with 1/2, which is no chance
   // of a fit.
   Doubted doubted;
-  doubted.opening = knownExactly(plannedShape(1000, 1000));
+  doubted.opening = knownExactly(plannedShape({1000, 1000}));
   doubted.opening.covariance[0][0] = doubted.opening.covariance[2][2] = 1;
   doubted.width = 990;
   doubted.height = 950;
@@ -203,7 +203,7 @@ TEST_CASE("two widths and two heights read: the racking that nobody read is in t
   measured.widths = {1010, std::nullopt, 1010};
   measured.heights = {1010, std::nullopt, 1010};
   Doubted doubted;
-  doubted.opening = survey(1010, 1010, measured, rig::tapeErrors());
+  doubted.opening = survey({1010, 1010}, measured, rig::tapeErrors());
   doubted.width = doubted.height = 995;
   doubted.rules = rulesWith({5, 5, 5, 5});
   Dice dice(44);

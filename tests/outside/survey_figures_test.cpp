@@ -167,7 +167,7 @@ TEST_CASE("computed: an opening's four sides and diagonals, by the network and b
   measured.by = job::StandardErrors{1, 1, 1};
   practice::Survey errors;
   errors.planned.value = 5;
-  const AsBuilt built = survey(1200, 2100, measured, errors);
+  const AsBuilt built = survey({1200, 2100}, measured, errors);
   REQUIRE(built.converged);
   CHECK(built.freedom == 1);
   CHECK(built.turned_free);
@@ -206,7 +206,7 @@ TEST_CASE("published: equal diagonals make a parallelogram a rectangle, of diago
   practice::Survey errors;
   errors.planned.value = 5;
   errors.tape.distance.value = errors.tape.diagonal.value = errors.tape.level.value = 1;
-  const AsBuilt built = survey(1200, 900, measured, errors);
+  const AsBuilt built = survey({1200, 900}, measured, errors);
   CHECK_THAT(built.chi_square, WithinAbs(0, 1e-12));
   CHECK_THAT(outOfSquare(built.shape).lean, WithinAbs(0, 1e-9));
 }

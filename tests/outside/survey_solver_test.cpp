@@ -42,7 +42,7 @@ TEST_CASE(
     auto value = rig::noisy(chance, rig::exactReadings(rig::framed(chance, width, height, 8)));
     if (trial % 3 == 0) value[static_cast<std::size_t>(trial / 3) % kReadings] += 25;  // mistakes too
     CAPTURE(trial, width, height);
-    const AsBuilt built = survey(width, height, rig::measured(value), rig::tapeErrors());
+    const AsBuilt built = survey({width, height}, rig::measured(value), rig::tapeErrors());
     REQUIRE(built.converged);
     const auto general = rig::generalSurveyPolished(listed(value, rig::kAllNine), width, height);
     checkSame(built, general);
@@ -59,7 +59,7 @@ TEST_CASE("every subset that leaves nothing open: a general routine finds the sa
   for (std::uint32_t which = 0; which < 512; ++which) {
     if (std::popcount(which) < 6) continue;
     const auto value = rig::noisy(chance, rig::exactReadings(rig::framed(chance, 1530, 1060)));
-    const AsBuilt built = survey(1530, 1060, rig::measured(value, which), rig::tapeErrors());
+    const AsBuilt built = survey({1530, 1060}, rig::measured(value, which), rig::tapeErrors());
     if (built.from != ShapeFrom::Measured) continue;
     ++subsets;
     CAPTURE(which);
@@ -75,7 +75,7 @@ TEST_CASE("distances alone with a level sill: a general routine finds the same c
     auto readings = listed(value, 0x3f);
     readings.push_back({static_cast<std::size_t>(Reading::OutOfLevel), 0, 1});
     CAPTURE(trial);
-    checkSame(survey(1530, 1060, rig::measured(value, 0x3f), rig::tapeErrors()),
+    checkSame(survey({1530, 1060}, rig::measured(value, 0x3f), rig::tapeErrors()),
               rig::generalSurveyPolished(readings, 1530, 1060));
   }
 }

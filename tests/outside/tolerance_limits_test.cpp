@@ -16,7 +16,7 @@ namespace {
 template <class Change>
 bool says(const char* practice, double width, double height, const char* what, const Change& change) {
   job::Job job = simpleJob(job::UnitKind::FixedWindow, width - 20, height - 20, practice);
-  plan::OpeningShape shape = plan::plannedShape(width, height);
+  plan::OpeningShape shape = plan::plannedShape({width, height});
   change(shape);
   job.openings[0].measured = readingsOf(shape);
   return has(job, what);

@@ -165,7 +165,7 @@ TEST_CASE("nothing stands in an opening") {
     for (const FramedOpening& opening : random.openings) {
       if (!framed(frame, opening)) continue;
       const bool past_wall = faulty(frame, opening.index);
-      const Polygon clear = box(opening.left, opening.right(), opening.sill, opening.head());
+      const Polygon clear = box(opening.left, opening.right(), opening.sill, opening.top());
       for (const Member& m : frame.members) {
         // An opening that reaches into the plates, or lies past the wall, is a fault; the plates run on.
         if (past_wall && isPlate(m.part)) continue;
@@ -217,7 +217,7 @@ TEST_CASE("between horizontals nothing is clear by more than the noggings' centr
       if (in_stud || bay_right - bay_left < random.wall.stud.thickness + kTolerance) continue;
       for (const FramedOpening& o : random.openings) {
         if (o.left <= x && o.right() >= x)
-          blocked.emplace_back(o.sill <= floorOf(random.wall) ? -1e9 : o.sill, o.head());
+          blocked.emplace_back(o.sill <= floorOf(random.wall) ? -1e9 : o.sill, o.top());
       }
       std::sort(blocked.begin(), blocked.end());
       double top = blocked[0].second;
@@ -248,12 +248,12 @@ TEST_CASE("no bay is wider in the clear than the spacing") {
         if (m.part != MemberPart::Nogging && low(m) <= z && high(m) >= z) blocked.emplace_back(left(m), right(m));
       }
       for (const FramedOpening& o : random.openings) {
-        if (o.sill <= z && o.head() >= z) blocked.emplace_back(o.left, o.right());
+        if (o.sill <= z && o.top() >= z) blocked.emplace_back(o.left, o.right());
         // Too low for jack studs: less than the shortest piece, or no trimmer to carry.
         const bool low_sill = o.sill - random.wall.stud.thickness - floorOf(random.wall) < 20;
         if (low_sill && z <= o.sill && z >= floorOf(random.wall)) blocked.emplace_back(o.left, o.right());
         // Between a lintel and the plates, or a lintel and the next sill, jack studs may be too short.
-        const double lintel_top = o.head() + (o.lintel ? o.lintel->depth : 0);
+        const double lintel_top = o.top() + (o.lintel ? o.lintel->depth : 0);
         if (z >= lintel_top && z <= lintel_top + 20) blocked.emplace_back(o.left - 200, o.right() + 200);
         for (const FramedOpening& above : random.openings) {
           const double trimmer = above.sill - random.wall.stud.thickness;

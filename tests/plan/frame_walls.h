@@ -207,7 +207,7 @@ inline RandomWall randomWall(std::uint64_t seed) {
     if (dice.chance(0.15)) {
       FramedOpening above = made_opening;
       above.index = ++i;
-      above.sill = made_opening.head() + std::round(dice.between(100, 600));
+      above.sill = made_opening.top() + std::round(dice.between(100, 600));
       if (dice.chance(0.5)) {
         above.left += std::round(dice.between(-300, 300));
         above.width = std::round(dice.between(200, 1500));

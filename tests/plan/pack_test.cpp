@@ -79,7 +79,7 @@ Set setIn(const Problem& p, job::UnitKind kind, double packing = 10) {
   set.unit.height = p.height;
   PlaceRules rules = rulesWith(p.least);
   rules.usual_sill_packing = packing;
-  set.stand = place(set.opening, p.width, p.height, rules);
+  set.stand = place(set.opening, {p.width, p.height}, rules);
   return set;
 }
 
@@ -103,7 +103,7 @@ Stack bestStack(double gap, std::span<const double> stock, int most_pieces) {
 
 Problem rectangle(double width, double height, double unit_width, double unit_height) {
   Problem p;
-  p.shape = plannedShape(width, height);
+  p.shape = plannedShape({width, height});
   p.width = unit_width;
   p.height = unit_height;
   p.least = {5, 5, 5, 5};
@@ -211,10 +211,10 @@ TEST_CASE("a gap of 9.99 takes a packer of 10, and one of 9.7 does not") {
   unit.width = 1000;
   unit.height = 1000;
   for (const double gap : {9.99, 9.7}) {
-    const AsBuilt opening = knownExactly(plannedShape(1000 + 2 * gap, 1000 + 2 * gap));
+    const AsBuilt opening = knownExactly(plannedShape({1000 + 2 * gap, 1000 + 2 * gap}));
     PlaceRules place_rules = rulesWith({0, 0, 0, 0});
     place_rules.usual_sill_packing = gap;
-    const Stand stand = place(opening, unit.width, unit.height, place_rules);
+    const Stand stand = place(opening, {unit.width, unit.height}, place_rules);
     for (const PackingPoint& point : pack(opening, unit, stand, usualRules(), kUsualStock).points) {
       CAPTURE(point.gap);
       CHECK(point.stack.total == (gap > 9.8 ? 10 : 9.5));

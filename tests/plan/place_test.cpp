@@ -15,7 +15,7 @@ using Catch::Matchers::WithinAbs;
 namespace {
 
 Stand placed(const Problem& p) {
-  return place(knownExactly(p.shape), p.width, p.height, rulesWith(p.least));
+  return place(knownExactly(p.shape), {p.width, p.height}, rulesWith(p.least));
 }
 
 double weightOf(const Stand& stand, Side side, At at) {
@@ -60,13 +60,13 @@ TEST_CASE("a leaning stud, worked by hand") {
   //   sill   z ≥ 5 + m                  head                       1000 − z − 980 ≥ 5 + m
   // Left and right: 2 m ≤ 0.2 − 0.01 z. Lower is better, so the sill holds it: z = 5 + m, 2.01 m = 0.15.
   Problem p;
-  p.shape = plannedShape(1000, 1000);
+  p.shape = plannedShape({1000, 1000});
   p.shape.corner[2].x = 990;
   p.width = p.height = 980;
   p.least = {5, 5, 5, 5};
   PlaceRules rules = rulesWith(p.least);
   rules.usual_sill_packing = 10;
-  const Stand stand = place(knownExactly(p.shape), p.width, p.height, rules);
+  const Stand stand = place(knownExactly(p.shape), {p.width, p.height}, rules);
 
   CHECK(stand.fits);
   CHECK_THAT(stand.spare, WithinAbs(0.15 / 2.01, 1e-12));
@@ -94,14 +94,14 @@ TEST_CASE("a leaning stud, worked by hand") {
 
 TEST_CASE("an opening as planned") {
   Problem p;
-  p.shape = plannedShape(1830, 1230);
+  p.shape = plannedShape({1830, 1230});
   p.width = 1810;
   p.height = 1210;
   p.least = {5, 5, 5, 5};
   PlaceRules rules = rulesWith(p.least);
   rules.usual = {10, 10, 10, 10};
   rules.usual_sill_packing = 10;
-  const Stand stand = place(knownExactly(p.shape), p.width, p.height, rules);
+  const Stand stand = place(knownExactly(p.shape), {p.width, p.height}, rules);
   CHECK(stand.fits);
   CHECK_THAT(stand.spare, WithinAbs(5, 1e-12));
   CHECK(stand.chance == 1.0);
@@ -119,7 +119,7 @@ TEST_CASE("an opening as planned") {
   }
   SECTION("only the unit's own tolerance is left to doubt: half of it, on width and height, halved by the two sides") {
     rules.unit_tolerance = 2;
-    const Stand doubted = place(knownExactly(p.shape), p.width, p.height - 4, rules);
+    const Stand doubted = place(knownExactly(p.shape), {p.width, p.height - 4}, rules);
     // Width governs alone: spare = (1830 − W)/2 − 5, so σ = σ_W/2 = 0.5.
     CHECK_THAT(doubted.spare_sigma, WithinAbs(0.5, 1e-12));
   }
@@ -127,7 +127,7 @@ TEST_CASE("an opening as planned") {
 
 TEST_CASE("a unit that is too large is short by what is missing on each side") {
   Problem p;
-  p.shape = plannedShape(1000, 1000);
+  p.shape = plannedShape({1000, 1000});
   p.width = 1002;
   p.height = 900;
   p.least = {5, 5, 5, 5};
@@ -142,7 +142,7 @@ TEST_CASE("a unit that is too large is short by what is missing on each side") {
 
 TEST_CASE("a fit that just touches its least gaps is a fit") {
   Problem p;
-  p.shape = plannedShape(1000.1, 1000.3);
+  p.shape = plannedShape({1000.1, 1000.3});
   p.width = 990.1;
   p.height = 990.3;
   p.least = {5, 5, 5, 5};
@@ -272,7 +272,7 @@ TEST_CASE("the preferred stand keeps the least gaps, the sill packing and the mi
     PlaceRules rules = rulesWith(p.least);
     rules.usual_sill_packing = p.least.sill + dice.between(-3, 8);
     const AsBuilt opening = knownExactly(p.shape);
-    Stand stand = place(opening, p.width, p.height, rules);
+    Stand stand = place(opening, {p.width, p.height}, rules);
     if (!stand.fits) continue;
     ++fitting;
     CAPTURE(i);
@@ -292,11 +292,11 @@ TEST_CASE("the preferred stand keeps the least gaps, the sill packing and the mi
 
     // It can be raised and lowered to either end of its range, and no further.
     for (const double z : {stand.z_low, stand.z_high, (stand.z_low + stand.z_high) / 2}) {
-      raiseTo(stand, opening, p.width, p.height, z);
+      raiseTo(stand, opening, {p.width, p.height}, z);
       CHECK_THAT(stand.z, WithinAbs(z, 1e-12));
       if (i % 4 > 1) CHECK(spareTheLongWay(p, stand.x, stand.z) >= -1e-6);  // without bow the range has no holes
     }
-    raiseTo(stand, opening, p.width, p.height, stand.z_high + 100);
+    raiseTo(stand, opening, {p.width, p.height}, stand.z_high + 100);
     CHECK(stand.z <= stand.z_high);
   }
   CHECK(fitting > 1000);
@@ -340,18 +340,18 @@ TEST_CASE("the largest unit fits and the next step up doesn't") {
     PlaceRules rules = rulesWith(p.least);
     rules.size_step = i % 5 == 0 ? 5 : 1;
     const AsBuilt opening = knownExactly(p.shape);
-    const auto [w, h] = place(opening, p.width, p.height, rules).largest_unit;
+    const auto [w, h] = place(opening, {p.width, p.height}, rules).largest_unit;
     CAPTURE(i, p.width, p.height, w, h);
     if (w > 0) {
       ++found;
-      CHECK(place(opening, w, p.height, rules).fits);
-      CHECK_FALSE(place(opening, w + rules.size_step, p.height, rules).fits);
+      CHECK(place(opening, {w, p.height}, rules).fits);
+      CHECK_FALSE(place(opening, {w + rules.size_step, p.height}, rules).fits);
     }
     if (h > 0) {
-      CHECK(place(opening, p.width, h, rules).fits);
-      CHECK_FALSE(place(opening, p.width, h + rules.size_step, rules).fits);
+      CHECK(place(opening, {p.width, h}, rules).fits);
+      CHECK_FALSE(place(opening, {p.width, h + rules.size_step}, rules).fits);
     }
-    if (w == 0) CHECK_FALSE(place(opening, 1, p.height, rules).fits);
+    if (w == 0) CHECK_FALSE(place(opening, {1, p.height}, rules).fits);
   }
   CHECK(found > 500);
 }
@@ -361,20 +361,20 @@ TEST_CASE("what to order: the planned size where it fits, else one that leaves t
   rules.least = {5, 5, 5, 5};
   rules.usual = {10, 10, 10, 10};
   // 1210 high leaves 18 and not 20, which is more than the least: no other size is told.
-  const Stand low = place(knownExactly(plannedShape(1830, 1228)), 1810, 1210, rules);
+  const Stand low = place(knownExactly(plannedShape({1830, 1228})), {1810, 1210}, rules);
   CHECK(low.fits);
   CHECK(low.order == std::array<double, 2>{1810, 1210});
   // Too wide to fit: ordered with the usual gaps, the height as well.
-  const Stand wide = place(knownExactly(plannedShape(1830, 1228)), 1825, 1210, rules);
+  const Stand wide = place(knownExactly(plannedShape({1830, 1228})), {1825, 1210}, rules);
   CHECK_FALSE(wide.fits);
   CHECK(wide.order == std::array<double, 2>{1810, 1208});
-  const Stand both = place(knownExactly(plannedShape(1826, 1228)), 1825, 1225, rules);
+  const Stand both = place(knownExactly(plannedShape({1826, 1228})), {1825, 1225}, rules);
   CHECK(both.order == std::array<double, 2>{1806, 1208});
   // It fits as read, but readings as rough as these say so with a chance of a half or so only.
-  AsBuilt rough = knownExactly(plannedShape(1821, 1230));
+  AsBuilt rough = knownExactly(plannedShape({1821, 1230}));
   rough.trust = Trust::Sound;
   for (std::size_t i = 0; i < 6; ++i) rough.covariance[i][i] = 4;
-  const Stand doubted = place(rough, 1810, 1210, rules);
+  const Stand doubted = place(rough, {1810, 1210}, rules);
   CHECK(doubted.fits);
   CHECK(doubted.chance < 0.95);
   CHECK(doubted.order[0] < 1810);
@@ -385,14 +385,14 @@ TEST_CASE("shapes that are no opening get an answer on the safe side") {
   p.width = p.height = 500;
   p.least = {5, 5, 5, 5};
   SECTION("an edge at more than 45 degrees") {
-    p.shape = plannedShape(1000, 1000);
+    p.shape = plannedShape({1000, 1000});
     p.shape.corner[3].x = 1500;
   }
   SECTION("head below sill") {
-    p.shape = plannedShape(1000, -1000);
+    p.shape = plannedShape({1000, -1000});
   }
   SECTION("no height at all") {
-    p.shape = plannedShape(1000, 0);
+    p.shape = plannedShape({1000, 0});
   }
   const Stand stand = placed(p);
   CHECK_FALSE(stand.fits);

@@ -13,13 +13,13 @@ using Catch::Matchers::WithinAbs;
 namespace {
 
 double spareOf(const Problem& p) {
-  return place(knownExactly(p.shape), p.width, p.height, rulesWith(p.least)).spare;
+  return place(knownExactly(p.shape), {p.width, p.height}, rulesWith(p.least)).spare;
 }
 
 std::vector<Remedy> remediesOf(const Problem& p) {
   const PlaceRules rules = rulesWith(p.least);
   const AsBuilt opening = knownExactly(p.shape);
-  return remedies(opening, p.width, p.height, rules, place(opening, p.width, p.height, rules));
+  return remedies(opening, {p.width, p.height}, rules, place(opening, {p.width, p.height}, rules));
 }
 
 // Timber taken off a whole side is gap gained there.
@@ -58,7 +58,7 @@ Problem cured(Problem p, const Remedy& remedy, double more = 0) {
 
 TEST_CASE("remedies of a unit 4 mm too wide, by hand") {
   Problem p;
-  p.shape = plannedShape(1000, 1000);
+  p.shape = plannedShape({1000, 1000});
   p.width = 994;
   p.height = 980;
   p.least = {5, 5, 5, 5};
@@ -78,7 +78,7 @@ TEST_CASE("an opening framed out of level takes the unit only when it is turned"
   // 995 + 0.005 · 995 + … in each direction.
   const double angle = std::asin(0.005);
   Problem p;
-  p.shape = plannedShape(1000, 1000);
+  p.shape = plannedShape({1000, 1000});
   for (Point& corner : p.shape.corner) {
     corner = {std::cos(angle) * corner.x - std::sin(angle) * corner.z,
               std::sin(angle) * corner.x + std::cos(angle) * corner.z};
@@ -86,7 +86,7 @@ TEST_CASE("an opening framed out of level takes the unit only when it is turned"
   p.width = p.height = 998;
   p.least = {0, 0, 0, 0};
   CHECK(spareOf(p) < 0);
-  CHECK_FALSE(place(knownExactly(p.shape), p.width, p.height, rulesWith(p.least)).fits);
+  CHECK_FALSE(place(knownExactly(p.shape), {p.width, p.height}, rulesWith(p.least)).fits);
   const std::vector<Remedy> found = remediesOf(p);
   REQUIRE(found.back().kind == RemedyKind::TurnUnit);
   const Remedy& turn = found.back();

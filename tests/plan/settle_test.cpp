@@ -124,7 +124,7 @@ TEST_CASE("a lintel by the opening's width, up to and including") {
 }
 
 TEST_CASE("an opening's edges run through their bowed middles, inward is +") {
-  plan::OpeningShape shape = plan::plannedShape(1000, 800);
+  plan::OpeningShape shape = plan::plannedShape({1000, 800});
   CHECK(shape.corner[2] == plan::Point{1000, 800});
   shape.bow = {.left = 3, .right = 4, .sill = 5, .head = 6};
   CHECK(shape.edge(plan::Side::Left) == plan::Edge{plan::Point{0, 0}, plan::Point{3, 400}, plan::Point{0, 800}});

@@ -44,7 +44,7 @@ TEST_CASE("the survey allocates nothing") {
     if (which % 2 == 1) value[which % kReadings] += 30;
     const std::optional<job::Measured> measured = rig::measured(value, which);
     const std::size_t before = asked;
-    const AsBuilt built = survey(1530, 1060, measured, errors);
+    const AsBuilt built = survey({1530, 1060}, measured, errors);
     during += asked - before;
     if (built.trust == Trust::Disputed || built.trust == Trust::Suspect) ++disputes;
   }

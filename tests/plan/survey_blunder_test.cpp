@@ -45,7 +45,7 @@ Rates plant(std::size_t k, double width, double height, double least, int trials
     auto value = rig::noisy(chance, rig::exactReadings(rig::framed(chance, width, height)));
     const double mistake = chance.sign() * chance.between(5, 30);
     value[k] += mistake;
-    const AsBuilt built = survey(width, height, rig::measured(value), errors);
+    const AsBuilt built = survey({width, height}, rig::measured(value), errors);
     rates.redundancy = built.readings[k].redundancy;
     rates.seen = *rig::smallestMistakeSeen(built.readings[k]);
     if (std::abs(mistake) < least * rates.seen) continue;
@@ -120,7 +120,7 @@ TEST_CASE("a height and the diagonal that sees it are named together, and one mo
     for (const Reading wrong : {height, diagonal}) {
       auto value = rig::exactReadings(rig::framed(chance, 1530, 1060));
       value[static_cast<std::size_t>(wrong)] += 25;
-      const AsBuilt built = survey(1530, 1060, rig::measured(value), rig::tapeErrors());
+      const AsBuilt built = survey({1530, 1060}, rig::measured(value), rig::tapeErrors());
       CHECK(built.trust == Trust::Disputed);
       CHECK(built.suspects == (rig::bit(height) | rig::bit(diagonal)));
       CHECK(built.settle_by == height);
@@ -134,7 +134,7 @@ TEST_CASE("a bottom width that is wrong by 20 mm is named, with how far it is of
   rig::Chance chance(6);
   auto value = rig::exactReadings(rig::framed(chance, 1530, 1060));
   value[0] += 20;
-  const AsBuilt built = survey(1530, 1060, rig::measured(value), rig::tapeErrors());
+  const AsBuilt built = survey({1530, 1060}, rig::measured(value), rig::tapeErrors());
   REQUIRE(built.trust == Trust::Suspect);
   CHECK(built.suspects == rig::bit(Reading::WidthBottom));
   CHECK(built.settle_by == Reading::WidthBottom);
@@ -148,13 +148,13 @@ TEST_CASE("with one redundancy a mistake shows but is never given one name") {
   int disputes = 0;
   for (std::uint32_t which = 1; which < 512; ++which) {
     const auto exact = rig::exactReadings(rig::framed(chance, 1530, 1060));
-    if (survey(1530, 1060, rig::measured(exact, which), errors).freedom != 1) continue;
+    if (survey({1530, 1060}, rig::measured(exact, which), errors).freedom != 1) continue;
     ++subsets;
     for (std::size_t k = 0; k < kReadings; ++k) {
       if ((which >> k & 1U) == 0) continue;
       auto value = rig::noisy(chance, exact);
       value[k] += chance.sign() * chance.between(5, 60);
-      const AsBuilt built = survey(1530, 1060, rig::measured(value, which), errors);
+      const AsBuilt built = survey({1530, 1060}, rig::measured(value, which), errors);
       CAPTURE(which, k);
       CHECK(built.trust != Trust::Suspect);
       if (built.trust != Trust::Disputed) continue;
@@ -185,7 +185,7 @@ TEST_CASE("two mistakes at once are not blamed on one reading where no single mi
     auto value = rig::noisy(chance, rig::exactReadings(rig::framed(chance, 1530, 1060)));
     value[1] += chance.sign() * chance.between(15, 30);
     value[6] += chance.sign() * chance.between(15, 30);
-    const AsBuilt built = survey(1530, 1060, rig::measured(value), errors);
+    const AsBuilt built = survey({1530, 1060}, rig::measured(value), errors);
     CHECK(built.trust != Trust::Sound);
     if (built.trust == Trust::Suspect) ++named;
   }
@@ -200,7 +200,7 @@ TEST_CASE("readings without a mistake are doubted once in a hundred times") {
   double chi_square = 0;
   for (int trial = 0; trial < kTrials; ++trial) {
     const auto value = rig::noisy(chance, rig::exactReadings(rig::framed(chance, 1530, 1060)));
-    const AsBuilt built = survey(1530, 1060, rig::measured(value), errors);
+    const AsBuilt built = survey({1530, 1060}, rig::measured(value), errors);
     if (built.trust != Trust::Sound) ++doubted;
     chi_square += built.chi_square;
   }

@@ -14,7 +14,7 @@ using Catch::Matchers::WithinAbs;
 namespace {
 
 AsBuilt read(const job::Measured& measured, double width, double height) {
-  return survey(width, height, measured, rig::tapeErrors());
+  return survey({width, height}, measured, rig::tapeErrors());
 }
 
 /// Nine readings of a rectangle, with both middles.
@@ -120,8 +120,8 @@ TEST_CASE("usual slips of a length") {
 TEST_CASE("an opening whose readings are disputed is taken as planned until they are taken again") {
   job::Measured measured = allOf(850, 1200);
   measured.widths[1] = 805;
-  const AsBuilt built = withTrustedShape(read(measured, 850, 1200), 850, 1200, rig::tapeErrors());
-  CHECK(built.shape == plannedShape(850, 1200));
+  const AsBuilt built = withTrustedShape(read(measured, 850, 1200), {850, 1200}, rig::tapeErrors());
+  CHECK(built.shape == plannedShape({850, 1200}));
   CHECK(built.covariance[0][0] == Approx(25));
   CHECK(built.trust == Trust::Suspect);
   CHECK(built.readings[0].read);

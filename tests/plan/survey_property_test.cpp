@@ -103,7 +103,7 @@ TEST_CASE("every subset of the readings, with and without the middles, gives a w
       auto measured = rig::measured(value, which);
       if ((middles & 1U) != 0) measured.widths[1] = kWidth + 3 * chance.normal();
       if ((middles & 2U) != 0) measured.heights[1] = kHeight + 3 * chance.normal();
-      const AsBuilt built = survey(kWidth, kHeight, measured, errors);
+      const AsBuilt built = survey({kWidth, kHeight}, measured, errors);
       CAPTURE(which, middles);
       REQUIRE(built.converged);
       REQUIRE(allFinite(built));
@@ -133,8 +133,8 @@ TEST_CASE("readings that nothing checks are met exactly, and no plan pulls at th
   for (std::uint32_t which = 1; which < 512; ++which) {
     const auto value = rig::noisy(chance, rig::exactReadings(rig::framed(chance, kWidth, kHeight)));
     const auto measured = rig::measured(value, which);
-    const AsBuilt built = survey(kWidth, kHeight, measured, errors);
-    const AsBuilt other = survey(kWidth + 12, kHeight - 9, measured, errors);
+    const AsBuilt built = survey({kWidth, kHeight}, measured, errors);
+    const AsBuilt other = survey({kWidth + 12, kHeight - 9}, measured, errors);
     CAPTURE(which);
     CHECK(other.freedom == built.freedom);
     // To first order a flat edge is blind across itself; the little that a sloping one sees of the plan is of the
@@ -155,7 +155,7 @@ TEST_CASE("redundancy numbers sum to the freedom") {
   const auto errors = rig::tapeErrors();
   for (std::uint32_t which = 0; which < 512; ++which) {
     const auto value = rig::noisy(chance, rig::exactReadings(rig::framed(chance, kWidth, kHeight)));
-    const AsBuilt built = survey(kWidth, kHeight, rig::measured(value, which), errors);
+    const AsBuilt built = survey({kWidth, kHeight}, rig::measured(value, which), errors);
     double sum = 0;
     for (const auto& reading : built.readings) {
       sum += reading.redundancy;
@@ -172,7 +172,7 @@ TEST_CASE("the residuals of a full set stand square to every movement of the cor
   rig::Chance chance(24);
   for (int trial = 0; trial < 200; ++trial) {
     const auto value = rig::noisy(chance, rig::exactReadings(rig::framed(chance, kWidth, kHeight)));
-    const AsBuilt built = survey(kWidth, kHeight, rig::measured(value), rig::tapeErrors());
+    const AsBuilt built = survey({kWidth, kHeight}, rig::measured(value), rig::tapeErrors());
     const auto& corner = built.shape.corner;
     const rig::Quad quad{corner[1], corner[2], corner[3]};
     // Derivatives by central differences of the rig's own readings.
@@ -206,8 +206,8 @@ TEST_CASE("an opening seen from the other side is the mirror image, whatever was
       mirrored[kMirrored[k]] = k < 6 ? value[k] : -value[k];
       which_mirrored |= (which >> k & 1U) << kMirrored[k];
     }
-    const AsBuilt built = survey(kWidth, kHeight, rig::measured(value, which), errors);
-    const AsBuilt other = survey(kWidth, kHeight, rig::measured(mirrored, which_mirrored), errors);
+    const AsBuilt built = survey({kWidth, kHeight}, rig::measured(value, which), errors);
+    const AsBuilt other = survey({kWidth, kHeight}, rig::measured(mirrored, which_mirrored), errors);
     CAPTURE(which);
     // The mirror's origin is the first one's BR.
     const auto [bl, br, tr, tl] = built.shape.corner;

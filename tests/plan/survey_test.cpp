@@ -18,7 +18,7 @@ constexpr double kWidth = 1530;
 constexpr double kHeight = 1060;
 
 AsBuilt read(const job::Measured& measured, double width = kWidth, double height = kHeight) {
-  return survey(width, height, measured, rig::tapeErrors());
+  return survey({width, height}, measured, rig::tapeErrors());
 }
 
 const AdjustedReading& of(const AsBuilt& built, Reading reading) {
@@ -44,7 +44,7 @@ void checkCorners(const AsBuilt& built, const rig::Quad& quad, double within) {
 
 TEST_CASE("an opening of which nothing was read is as planned, and known as well as planned sizes are") {
   for (const auto& measured : {std::optional<job::Measured>{}, std::optional<job::Measured>{job::Measured{}}}) {
-    const AsBuilt built = survey(kWidth, kHeight, measured, rig::tapeErrors());
+    const AsBuilt built = survey({kWidth, kHeight}, measured, rig::tapeErrors());
     checkCorners(built, rig::rectangle(kWidth, kHeight), 0);
     CHECK(built.covariance[0][0] == Approx(25));  // 5 mm
     CHECK(built.covariance[5][5] == Approx(25));

@@ -74,7 +74,7 @@ TEST_CASE("an area without holes is one strip, inked all round") {
 
 TEST_CASE("round an opening the outline is inked and the seams are not") {
   const std::vector<Rect> holes = {{1000, 900, 2500, 2000}};
-  const std::vector<Strip> all = strips({{0, 2440}, {3600, 2440}}, 0, holes);
+  const std::vector<Strip> all = strips({{0, 2440}, {3600, 2440}}, 0, stripsOf(holes));
   CHECK(areaOf(all) == Approx(3600.0 * 2440 - 1500.0 * 1100));
   CHECK(inkedSides(all) == Approx(2 * 2440 + 2 * 1100));
   CHECK(inkedLevels(all) == Approx(2 * 3600 + 2 * 1500));
@@ -84,10 +84,10 @@ TEST_CASE("round an opening the outline is inked and the seams are not") {
 
 TEST_CASE("a hole that reaches the floor leaves no strip under it, and one over the top none above") {
   const std::vector<Rect> door = {{1000, 0, 2000, 2100}};
-  const std::vector<Strip> with_door = strips({{0, 2440}, {3600, 2440}}, 0, door);
+  const std::vector<Strip> with_door = strips({{0, 2440}, {3600, 2440}}, 0, stripsOf(door));
   CHECK(areaOf(with_door) == Approx(3600.0 * 2440 - 1000.0 * 2100));
   const std::vector<Rect> through = {{1000, -100, 2000, 9000}};
-  const std::vector<Strip> cut = strips({{0, 2440}, {3600, 2440}}, 0, through);
+  const std::vector<Strip> cut = strips({{0, 2440}, {3600, 2440}}, 0, stripsOf(through));
   REQUIRE(cut.size() == 2);
   CHECK_FALSE(cut[0].joined);
   CHECK_FALSE(cut[1].joined);
@@ -96,7 +96,7 @@ TEST_CASE("a hole that reaches the floor leaves no strip under it, and one over 
 
 TEST_CASE("nothing is left of an area that is all hole, or has no width, or no height") {
   const std::vector<Rect> all = {{-10, -10, 4000, 3000}};
-  CHECK(strips({{0, 2440}, {3600, 2440}}, 0, all).empty());
+  CHECK(strips({{0, 2440}, {3600, 2440}}, 0, stripsOf(all)).empty());
   CHECK(strips({{0, 2440}, {0, 2440}}, 0, {}).empty());
   CHECK(strips({{0, 0}, {3600, 0}}, 0, {}).empty());
   CHECK(strips({{0, 100}}, 0, {}).empty());
@@ -105,7 +105,7 @@ TEST_CASE("nothing is left of an area that is all hole, or has no width, or no h
 TEST_CASE("a gable's top is followed, and cut where it crosses an opening's head") {
   const Line gable = {{0, 2000}, {2000, 3000}, {4000, 2000}};
   const std::vector<Rect> holes = {{200, 1000, 1200, 2400}};  // its upper corners are outside the wall
-  const std::vector<Strip> all = strips(gable, 0, holes);
+  const std::vector<Strip> all = strips(gable, 0, stripsOf(holes));
   // The hole's part inside: up to the slope z = 2000 + x/2 left of x = 800, to 2400 right of it.
   const double inside = 1000.0 * 1000 + (1100 + 1400) / 2.0 * 600 - 1000 * 600 + 1400.0 * 400 - 1000 * 400;
   CHECK_THAT(areaOf(all), WithinAbs(4000.0 * 2500 - inside, 2000));
@@ -123,7 +123,7 @@ TEST_CASE("random areas are covered once where there is no hole, and not at all 
       const double x = below(top.back().x * 1.2, random) - 300, z = below(3500, random) - 200;
       holes.push_back({x, z, x + below(1500, random), z + below(1500, random)});
     }
-    const std::vector<Strip> all = strips(top, 0, holes);
+    const std::vector<Strip> all = strips(top, 0, stripsOf(holes));
     for (const Strip& strip : all) {
       CHECK(strip.x1 > strip.x0);
       CHECK(strip.left.length() > 0);

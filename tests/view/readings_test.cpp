@@ -136,7 +136,7 @@ TEST_CASE("readings that follow a corner tell the adjustment where it went") {
   for (int round = 0; round < 200; ++round) {
     const double width = between(500, 3000);
     const double height = between(500, 2400);
-    plan::OpeningShape shape = plan::plannedShape(width, height);
+    plan::OpeningShape shape = plan::plannedShape({width, height});
     for (std::size_t i = 1; i < 4; ++i) {
       shape.corner[i].x += between(-8, 8);
       shape.corner[i].z += between(-8, 8);
@@ -149,11 +149,11 @@ TEST_CASE("readings that follow a corner tell the adjustment where it went") {
     measured.diagonals = {nine[4], nine[5]};
     measured.out_of_level = nine[6];
     measured.out_of_plumb = {nine[7], nine[8]};
-    const auto before = plan::survey(width, height, measured, practice.value->survey);
+    const auto before = plan::survey({width, height}, measured, practice.value->survey);
     const auto corner = static_cast<plan::Corner>(1 + round % 3);
     const plan::Point by{between(-10, 10), between(-10, 10)};
     view::moveCorner(measured, before.shape, corner, by);
-    const auto after = plan::survey(width, height, measured, practice.value->survey);
+    const auto after = plan::survey({width, height}, measured, practice.value->survey);
     for (std::size_t i = 0; i < 4; ++i) {
       const bool moved = i == static_cast<std::size_t>(corner);
       CHECK(after.shape.corner[i].x == Approx(before.shape.corner[i].x + (moved ? by.x : 0)).margin(0.15));

@@ -20,6 +20,31 @@ Member rectangle(MemberPart part, Span x, Span z, double depth) {
   return member;
 }
 
+/// Cuts the top of a bearing stud, or the foot of a jack stud above, to the head or to the lintel's top. Over a peak a
+/// foot is cut level.
+void cutToSlope(const Hole& hole, Member& member, double& slope) {
+  const bool foot = member.part == MemberPart::JackStudAbove;
+  const auto height = [&](double x) { return foot ? hole.lintelTopOver({x, x}).lo : hole.headOver({x, x}).lo; };
+  const Span x{member.corner[0].x, member.corner[1].x};
+  const double peak = hole.opening->left + hole.line.middle().x;
+  const bool over_peak = hole.line.peaked() && x.lo < peak && peak < x.hi;
+  const std::array<double, 2> cut = over_peak ? std::array{hole.lintelTopOver(x).hi, hole.lintelTopOver(x).hi}
+                                              : std::array{height(x.lo), height(x.hi)};
+  member.corner[foot ? 0 : 3].z = cut[0];
+  member.corner[foot ? 1 : 2].z = cut[1];
+  if (!foot) member.apex.reset();
+  slope = std::max(slope, std::abs(cut[1] - cut[0]) / x.length());
+  const double top = std::max({member.corner[2].z, member.corner[3].z, member.apex ? member.apex->z : 0});
+  member.length = top - std::min(cut[0], cut[1]);
+  if (!foot) member.length = std::max(cut[0], cut[1]) - member.corner[0].z;
+}
+
+/// The shorter of an upright's two edges, where they differ.
+void setShortPoint(Member& member) {
+  const double shorter = std::min(member.corner[3].z - member.corner[0].z, member.corner[2].z - member.corner[1].z);
+  if (shorter < member.length - kTouching) member.short_length = shorter;
+}
+
 Member upright(const Layout& layout, const Upright& stud) {
   const TopLine& under = layout.under;
   const bool cut = stud.z.hi == kUnderPlate;
@@ -42,21 +67,54 @@ Member upright(const Layout& layout, const Upright& stud) {
         std::max(std::abs(apex->z - left) / (apex->x - stud.x.lo), std::abs(right - apex->z) / (stud.x.hi - apex->x));
   }
   member.length = top - stud.z.lo;
+  if (stud.cut_to != nullptr) cutToSlope(*stud.cut_to, member, slope);
   member.cut_degrees = std::atan(slope) * 180 / std::numbers::pi;
+  setShortPoint(member);
+  return member;
+}
+
+/// A lintel's plies side by side.
+void addPlies(const Hole& hole, Member member, std::vector<Member>& members) {
+  const job::Lintel& lintel = *hole.opening->lintel;
+  member.opening = hole.opening->index;
+  for (int ply = 0; ply < lintel.plies; ++ply) {
+    member.y0 = ply * lintel.thickness;
+    member.y1 = member.y0 + lintel.thickness;
+    members.push_back(member);
+  }
+}
+
+/// One ply of a lintel in the slope, from x to x, cut plumb at both ends.
+Member rakedLintel(const Hole& hole, Span x) {
+  const Span head{hole.headOver({x.lo, x.lo}).lo, hole.headOver({x.hi, x.hi}).lo};
+  const double slope = (head.hi - head.lo) / x.length();
+  const double along = std::hypot(1, slope);
+  const double up = hole.lintel_depth * along;
+  Member member;
+  member.part = MemberPart::Lintel;
+  member.corner = {Point{x.lo, head.lo}, Point{x.hi, head.hi}, Point{x.hi, head.hi + up}, Point{x.lo, head.lo + up}};
+  member.depth = hole.opening->lintel->thickness;
+  member.slope_degrees = std::atan(slope) * 180 / std::numbers::pi;
+  member.cut_degrees = std::abs(member.slope_degrees);
+  member.short_length = x.length() * along;
+  member.length = member.short_length + hole.lintel_depth * std::abs(slope);
+  member.width = hole.lintel_depth;
   return member;
 }
 
 void addLintel(const Hole& hole, std::vector<Member>& members) {
   const job::Lintel& lintel = *hole.opening->lintel;
-  for (int ply = 0; ply < lintel.plies; ++ply) {
-    Member member = rectangle(MemberPart::Lintel, hole.lintel, {hole.head, hole.lintel_top}, lintel.thickness);
-    member.opening = hole.opening->index;
-    member.y0 = ply * lintel.thickness;
-    member.y1 = member.y0 + lintel.thickness;
-    member.length = hole.lintel.length();
-    member.width = hole.lintel_top - hole.head;
-    members.push_back(member);
+  if (hole.follows_roof()) {
+    const double peak = hole.opening->left + hole.line.middle().x;
+    std::vector<Span> runs{hole.lintel};
+    if (hole.line.peaked()) runs = {{hole.lintel.lo, peak}, {peak, hole.lintel.hi}};
+    for (const Span run : runs) addPlies(hole, rakedLintel(hole, run), members);
+    return;
   }
+  Member member = rectangle(MemberPart::Lintel, hole.lintel, {hole.head, hole.lintel_top}, lintel.thickness);
+  member.length = hole.lintel.length();
+  member.width = hole.lintel_top - hole.head;
+  addPlies(hole, member, members);
 }
 
 void addTrimmer(const Layout& layout, const Hole& hole, std::vector<Member>& members) {
@@ -99,6 +157,16 @@ Frame frameWall(const WallSpec& wall, std::span<const FramedOpening> openings, c
   for (const framing::NoggingPiece& piece : noggings) framing::addNogging(layout, piece, members);
   if (layout.stacked || !frame.faults.empty()) framing::dropFloating(layout, members);
   return frame;
+}
+
+bool liesUnderPlates(const WallSpec& wall, const FramedOpening& opening) {
+  if (!opening.head) return false;
+  constexpr double kAlong = 1;  // mm
+  const TopLine under = topLineBelow(wall, wall.plates.top * wall.stud.thickness);
+  const std::vector<Point> corners = headLineOf(opening).corners();
+  return std::all_of(corners.begin(), corners.end(), [&](const Point& corner) {
+    return std::abs(opening.sill + corner.z - under.height(opening.left + corner.x)) < kAlong;
+  });
 }
 
 double heightBelowTop(const WallSpec& wall, double down, double x) {

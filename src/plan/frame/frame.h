@@ -21,6 +21,8 @@
 ///   (AS 1684: 1350). From bay to bay they shift up and down by half their thickness, to be nailed through the stud
 ///   into their ends, where the practice allows that stagger. Where an opening or a slope leaves a bay without its row
 ///   a further nogging stands in the middle. Bays narrower than a stud have none.
+/// - A head that follows the roof has its lintel in the slope, cut plumb at its ends and at the peak; bearing studs are
+///   cut to it, jack studs stand on its slope. Where it runs along the plates' underside the plates are its head.
 /// - Under a slope studs and plates are cut to it, plates meet in mitres and are cut plumb at the wall's ends.
 /// - Plates longer than any piece that stock gives are in pieces that meet square over the middle of a common stud,
 ///   plates above each other over different ones.
@@ -62,9 +64,10 @@ struct Member {
   double y0 = 0;                  ///< Through the wall, y0 < y1.
   double y1 = 0;
   double length = 0;         ///< To the long point: what is cut from stock.
+  double short_length = 0;   ///< To the short point; 0: cut square.
   double width = 0;          ///< Section as seen in the wall plane, across the length.
   double depth = 0;          ///< Section through the wall.
-  double slope_degrees = 0;  ///< Of a plate: its rise to the right, + is up.
+  double slope_degrees = 0;  ///< Of a plate or a lintel: its rise to the right, + is up.
   double cut_degrees = 0;    ///< Steepest end cut off square; 0: cut square.
 };
 
@@ -110,14 +113,19 @@ struct FramedOpening {
   double width = 0;
   double height = 0;
   std::optional<job::Lintel> lintel;
+  std::optional<job::Head> head = {};  ///< One that follows the roof; `height` is then its highest corner's.
 
   [[nodiscard]] double right() const { return left + width; }
-  [[nodiscard]] double head() const { return sill + height; }
+  [[nodiscard]] double top() const { return sill + height; }
 };
 
 /// Frames a wall. `openings` may be in any order; no plate is longer than `longest` mm, 0: of any length.
 [[nodiscard]] Frame frameWall(const WallSpec& wall, std::span<const FramedOpening> openings,
                               const practice::Framing& rules, double longest = 0);
+
+/// Whether a head that follows the roof runs along the underside of the plates, to the millimetre: they are its head
+/// where the wall carries nothing.
+[[nodiscard]] bool liesUnderPlates(const WallSpec& wall, const FramedOpening& opening);
 
 /// Height of the line `down` below the wall's top line, measured square to each slope, at x. Used for the underside
 /// of the top plates: `down` is their number times their thickness. Outside the wall the end slopes run on.

@@ -62,14 +62,22 @@ struct Hole {
   std::array<std::int32_t, 2> denied_by{kNobody, kNobody};  ///< The hole that was in the way, or kWallEnd.
   std::array<std::int32_t, 2> stands_in{kNobody, kNobody};  ///< The hole that a side stud crosses.
   Span lintel;                                              ///< In x; its underside is at `head`.
-  double lintel_top = 0;
+  double lintel_top = 0;                                    ///< Its highest point.
+  double lintel_depth = 0;                                  ///< Square to its slope.
   bool has_lintel = false;
+  HeadLine line{0, 0};  ///< Of the opening, from its own left edge and sill.
   double trimmer_bottom = 0;
   bool has_trimmer = false;
   /// z down to which nothing else may stand under the opening where it has no trimmer: the lintel below that leaves no
   /// room for one; else all the way down.
   double clear_down_to = -std::numeric_limits<double>::infinity();
 
+  [[nodiscard]] bool follows_roof() const { return !line.level(); }
+  /// The undersides of the lintel over x, or its tops: the lowest and the highest point.
+  [[nodiscard]] Span headOver(Span x) const { return over(line, x); }
+  [[nodiscard]] Span lintelTopOver(Span x) const {
+    return follows_roof() ? over(line.inset(-lintel_depth), x) : Span{lintel_top, lintel_top};
+  }
   [[nodiscard]] int wanted() const { return bearing + full; }
   /// The n-th side stud outwards from the opening.
   [[nodiscard]] Span column(End end, int n, double thickness) const {
@@ -85,8 +93,15 @@ struct Hole {
   [[nodiscard]] Span whole(double thickness) const {
     return {columns(End::Left, thickness).lo, columns(End::Right, thickness).hi};
   }
-  /// What nothing else may stand in: the opening with its trimmer, or with what is cleared under it.
-  [[nodiscard]] Span kept_clear() const { return {has_trimmer ? trimmer_bottom : clear_down_to, head}; }
+  /// What nothing else may stand in at x: the opening with its trimmer, or with what is cleared under it.
+  [[nodiscard]] Span kept_clear(Span x) const { return {has_trimmer ? trimmer_bottom : clear_down_to, headOver(x).hi}; }
+
+ private:
+  [[nodiscard]] Span over(const HeadLine& of, Span x) const {
+    if (of.level()) return {head, head};
+    const double left = opening->left;
+    return {opening->sill + of.lowest(x.lo - left, x.hi - left), opening->sill + of.highest(x.lo - left, x.hi - left)};
+  }
 };
 
 /// The holes of a wall, and what is common to all steps.
@@ -118,6 +133,7 @@ struct Upright {
   Span z;  ///< z.hi is kUnderPlate where it is cut to the underside of the top plates.
   MemberPart part = MemberPart::CommonStud;
   std::int32_t opening = -1;
+  const Hole* cut_to = nullptr;  ///< The top of a bearing stud, the foot of a jack stud above is cut to its slope.
 };
 
 struct NoggingPiece {

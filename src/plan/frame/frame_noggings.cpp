@@ -85,8 +85,8 @@ class Placer {
     parts_.assign(1, z);
     layout_.near(x, [&](std::size_t i) {
       const Hole& hole = layout_.holes[i];
-      if (x.overlaps(hole.clear)) takeOut(hole.kept_clear());
-      if (hole.has_lintel && x.overlaps(hole.lintel)) takeOut({hole.head, hole.lintel_top});
+      if (x.overlaps(hole.clear)) takeOut(hole.kept_clear(x));
+      if (hole.has_lintel && x.overlaps(hole.lintel)) takeOut({hole.headOver(x).lo, hole.lintelTopOver(x).hi});
     });
     const double low = layout_.under.lowest(x.lo, x.hi);
     const double high = layout_.under.highest(x.lo, x.hi);

@@ -41,7 +41,8 @@ std::optional<Hole> holeOf(const Layout& layout, const FramedOpening& opening, c
   hole.opening = &opening;
   hole.clear = {std::max(opening.left, 0.0), std::min(opening.right(), layout.wall->length)};
   hole.sill = opening.sill;
-  hole.head = opening.head();
+  hole.head = opening.top();
+  hole.line = headLineOf(opening);
   const double beside = hole.clear.length() < kTouching
                             ? std::max(-opening.right(), opening.left - layout.wall->length) + opening.width
                             : 0;
@@ -241,6 +242,32 @@ void tellWallEnds(const Layout& layout, const Hole& hole, std::vector<FrameFault
   }
 }
 
+/// How far the plates' underside comes below a lintel `deep` over the head, at the worst place.
+double pastPlates(const Layout& layout, const Hole& hole, double deep) {
+  const HeadLine top = hole.line.inset(-deep);
+  const double left = hole.opening->left;
+  double past = 0;
+  const auto look = [&](double x) {
+    if (hole.lintel.holds({x, x})) past = std::max(past, hole.sill + top.at(x - left) - layout.under.height(x));
+  };
+  for (const double x : {hole.lintel.lo, hole.lintel.hi, left + top.middle().x}) look(x);
+  for (const Point& corner : layout.under.corner) look(corner.x);
+  return past;
+}
+
+/// A lintel in the slope: as deep as the plates' underside leaves room, and told where that is too little.
+void setRakedLintel(const Layout& layout, Hole& hole, std::vector<FrameFault>& faults) {
+  hole.lintel_depth = hole.opening->lintel->depth;
+  const double past = pastPlates(layout, hole, hole.lintel_depth);
+  if (past > kTouching) {
+    faults.push_back({.kind = FrameFaultKind::NoRoomForLintel, .opening = hole.opening->index, .by = past});
+    hole.lintel_depth -= past;
+  }
+  hole.has_lintel = hole.lintel_depth >= kShortest;
+  if (!hole.has_lintel) hole.lintel_depth = 0;
+  hole.lintel_top = hole.lintelTopOver(hole.lintel).hi;
+}
+
 /// How long and how high the lintel is. One without room is as deep as there is room.
 void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& faults) {
   Hole& hole = layout.holes[index];
@@ -248,6 +275,7 @@ void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& fault
   hole.lintel = {hole.clear.lo - std::min(hole.got[at(End::Left)], hole.bearing) * layout.thickness,
                  hole.clear.hi + std::min(hole.got[at(End::Right)], hole.bearing) * layout.thickness};
   hole.lintel_top = hole.head;
+  if (!lintel && liesUnderPlates(*layout.wall, *hole.opening)) return;
   if (!lintel || !(lintel->depth > 0) || lintel->plies < 1) {
     faults.push_back({.kind = FrameFaultKind::NoLintelNamed, .opening = hole.opening->index});
     return;
@@ -262,6 +290,7 @@ void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& fault
     room = above.sill;
     other = above.opening->index;
   });
+  if (hole.follows_roof() && other < 0) return setRakedLintel(layout, hole, faults);
   const double top = hole.head + lintel->depth;
   if (top > room + kTouching) {
     faults.push_back(

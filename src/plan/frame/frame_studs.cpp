@@ -65,14 +65,16 @@ class Placer {
     const Hole& hole = layout_.holes[index];
     const bool bears = n < hole.bearing;
     const Span x = hole.column(end, n, layout_.thickness);
-    pieces_.assign(1, {{layout_.floor, bears ? hole.head : kUnderPlate}, {}, {}});
+    pieces_.assign(1, {{layout_.floor, bears ? hole.headOver(x).hi : kUnderPlate}, {}, {}});
     if (layout_.stacked) {
       layout_.near(x, [&](std::size_t other) {
         if (other != index) cutBy(other, x);
       });
     }
     for (const Piece& piece : pieces_) {
-      add(x, piece.z, bears ? MemberPart::BearingStud : MemberPart::JambStud, hole.opening->index);
+      const bool to_slope = bears && hole.follows_roof() && piece.top.what == Meets::What::Plate;
+      add({x, piece.z, bears ? MemberPart::BearingStud : MemberPart::JambStud, hole.opening->index,
+           to_slope ? &hole : nullptr});
     }
   }
 
@@ -98,11 +100,12 @@ class Placer {
     for (const Piece& piece : pieces_) {
       const auto plate = Meets::What::Plate;
       if (piece.foot.what == plate && piece.top.what == plate) {
-        add(x, piece.z, MemberPart::CommonStud, -1);
+        add({x, piece.z, MemberPart::CommonStud, -1});
       } else if (piece.foot.what == Meets::What::LintelTop) {
-        add(x, piece.z, MemberPart::JackStudAbove, layout_.holes[piece.foot.hole].opening->index);
+        const Hole& below = layout_.holes[piece.foot.hole];
+        add({x, piece.z, MemberPart::JackStudAbove, below.opening->index, below.follows_roof() ? &below : nullptr});
       } else if (piece.top.what == Meets::What::Trimmer && piece.foot.what == plate) {
-        add(x, piece.z, MemberPart::JackStudBelow, layout_.holes[piece.top.hole].opening->index);
+        add({x, piece.z, MemberPart::JackStudBelow, layout_.holes[piece.top.hole].opening->index});
       }
     }
   }
@@ -113,10 +116,10 @@ class Placer {
     const Meets other{Meets::What::Other, index};
     if (x.overlaps(hole.clear)) {
       const Meets trimmer{hole.has_trimmer ? Meets::What::Trimmer : Meets::What::Other, index};
-      cut({hole.kept_clear(), trimmer, other});
+      cut({hole.kept_clear(x), trimmer, other});
     }
     if (hole.has_lintel && x.overlaps(hole.lintel)) {
-      cut({{hole.head, hole.lintel_top}, other, {Meets::What::LintelTop, index}});
+      cut({{hole.headOver(x).lo, hole.lintelTopOver(x).lo}, other, {Meets::What::LintelTop, index}});
     }
     for (std::size_t i = placed_of_[index].first; i < placed_of_[index].second; ++i) {
       if (x.overlaps(uprights_[i].x)) cut({uprights_[i].z, other, other});
@@ -137,16 +140,18 @@ class Placer {
   }
 
   /// Adds an upright where there is room for it under the plates.
-  void add(Span x, Span z, MemberPart part, std::int32_t opening) {
+  void add(Upright stud) {
+    const Span x = stud.x;
+    Span& z = stud.z;
     const double low = layout_.under.lowest(x.lo, x.hi);
     if (z.hi > low) z.hi = z.hi >= layout_.under.highest(x.lo, x.hi) ? kUnderPlate : low;
     const double length = std::min(z.hi, low) - z.lo;
     if (length < kShortest) return;
-    const bool jack = part == MemberPart::JackStudBelow || part == MemberPart::JackStudAbove;
+    const bool jack = stud.part == MemberPart::JackStudBelow || stud.part == MemberPart::JackStudAbove;
     if (jack && length < shortest_nailed_) {
-      left_out_.push_back({part, opening, length});
+      left_out_.push_back({stud.part, stud.opening, length});
     } else {
-      uprights_.push_back({x, z, part, opening});
+      uprights_.push_back(stud);
     }
   }
 

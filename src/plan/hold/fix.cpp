@@ -40,7 +40,7 @@ PackedGap gapAt(const Hold& hold, const FixingSpot& spot) {
                      : spot.side == Side::Right ? gaps.right
                      : spot.side == Side::Sill  ? gaps.sill
                                                 : gaps.head;
-  const double length = isLevel(spot.side) ? hold.unit.width : hold.unit.height;
+  const double length = hold.unit.lengthOf(spot.side);
   const double share = length > 0 ? spot.at / length : 0;
   return {std::max(ends[0] + (ends[1] - ends[0]) * share, 0.0), 0};
 }
@@ -87,7 +87,7 @@ class Shares {
     const Run head = onSide(Side::Head);
     const bool both_ends = unit_.isDoor() || (sill.begin < sill.end && head.begin < head.end);  // a door has the floor
     for (std::size_t i = 1; i + 1 < lines_.size(); ++i) {
-      const double mullion = upright(i - 1).areaTo(unit_.height) + upright(i).areaTo(unit_.height);
+      const double mullion = upright(i - 1, unit_.height).areaTo(unit_.height) + upright(i, unit_.height).areaTo(unit_.height);
       for (const Run& side : {sill, head}) bring(side, lines_[i], both_ends ? mullion / 2 : mullion);
     }
     return std::move(areas_);
@@ -107,9 +107,9 @@ class Shares {
     return run;
   }
 
-  /// Of either upright of a bay.
-  [[nodiscard]] Depth upright(std::size_t bay) const {
-    return {unit_.height, (lines_[bay + 1] - lines_[bay]) / 2, sill_, head_};
+  /// Of either upright of a bay, so high.
+  [[nodiscard]] Depth upright(std::size_t bay, double height) const {
+    return {height, (lines_[bay + 1] - lines_[bay]) / 2, sill_, head_};
   }
 
   /// What lies before a fixing's own stretch of its side, nearer to it than to another side.
@@ -120,7 +120,7 @@ class Shares {
     const double low = first ? 0 : (spots_[i - 1].at + spot.at) / 2;
     const double high = last ? HUGE_VAL : (spots_[i + 1].at + spot.at) / 2;
     if (isLevel(spot.side)) return alongLevel(spot.side, low, high);
-    const Depth depth = upright(spot.side == Side::Left ? 0 : lines_.size() - 2);
+    const Depth depth = upright(spot.side == Side::Left ? 0 : lines_.size() - 2, unit_.lengthOf(spot.side));
     return depth.areaTo(std::min(high, depth.length)) - depth.areaTo(low);
   }
 

@@ -81,6 +81,19 @@ void standBesideMullions(FixingSpots& into, Side side, const UnitSpec& unit, con
   standBeside(into, side, into.joints, unit.width, least ? least->value : kBesideMullion, false);
 }
 
+/// Of the unit's sill or head along itself; of a head that follows the roof by its steeper slope, so that fixings which
+/// are even along x are nowhere further apart than asked.
+double alongSide(const UnitSpec& unit, Side side) {
+  if (side != Side::Head || !unit.head) return unit.lengthOf(side);
+  const HeadLine head = headLineOf(unit);
+  return unit.width * std::hypot(1, std::max(std::abs(head.slopes()[0]), std::abs(head.slopes()[1])));
+}
+
+void spreadOn(FixingSpots& into, const UnitSpec& unit, Side side, int count, double end) {
+  const double length = unit.lengthOf(side);
+  spread(into, side, length, count, end * length / alongSide(unit, side));
+}
+
 /// Whether the packers of a side stand as the rule asks of fixings.
 bool packersServe(std::span<const PackingPoint> packers, double length, int count, const Ends& ends, double most) {
   if (static_cast<int>(packers.size()) < count) return false;
@@ -109,14 +122,15 @@ double mostSpacing(const FixingSpots& into, const practice::Fixing& rules) {
   return rule ? std::min(rule->value, into.more.spacing) : into.more.spacing;
 }
 
-void countJamb(FixingSpots& into, const UnitSpec& unit, const practice::Practice& practice) {
+/// How many a jamb of that height needs.
+void countJamb(FixingSpots& into, double height, const UnitSpec& unit, const practice::Practice& practice) {
   const practice::Fixing& rules = practice.strength.fixing;
   const double most = mostSpacing(into, rules);
   into.by_practice = countOf(rules.jamb_least);
   if (most > 0) {
-    into.by_practice = fixingsNeeded(unit.height, endsOn(unit.height, practice).usual, most, into.by_practice);
+    into.by_practice = fixingsNeeded(height, endsOn(height, practice).usual, most, into.by_practice);
   }
-  const practice::Figure* custom = rules.per_jamb.at(unit.height);
+  const practice::Figure* custom = rules.per_jamb.at(height);
   into.by_custom = custom != nullptr ? static_cast<int>(std::lround(custom->value)) : 0;
   if (unit.isDoor()) into.by_custom = std::max(into.by_custom, countOf(rules.door_jamb_least));
   into.governs = into.by_custom > into.by_practice ? FixingRule::Customary : FixingRule::Practice;
@@ -130,11 +144,12 @@ void addLevel(FixingSpots& into, Side side, const practice::Rule& fewest, const 
   const bool fin = side == Side::Sill && into.kind == FixingKind::ThroughFin && rules.fin_spacing_most;
   if (!fewest && !fin && !into.more.all_round) return;
   (side == Side::Sill ? into.sill : into.head) = true;
-  const double end = endsOn(unit.width, practice).usual;
-  const practice::Figure* custom = rules.per_jamb.at(unit.width);
+  const double length = alongSide(unit, side);
+  const double end = endsOn(length, practice).usual;
+  const practice::Figure* custom = rules.per_jamb.at(length);
   int least = countOf(fewest);
   if (most <= 0 && custom != nullptr) least = std::max(least, static_cast<int>(std::lround(custom->value)));
-  spread(into, side, unit.width, most > 0 ? fixingsNeeded(unit.width, end, most, least) : least, end);
+  spreadOn(into, unit, side, most > 0 ? fixingsNeeded(length, end, most, least) : least, end);
 }
 
 /// As the schedule has it: each side that it names, ends and spacing as given.
@@ -144,19 +159,21 @@ void addScheduled(FixingSpots& into, const job::FixingSchedule& schedule, const 
     if (schedule.sides.empty()) return side != job::FixedSide::Sill || !unit.isDoor();
     return std::find(schedule.sides.begin(), schedule.sides.end(), side) != schedule.sides.end();
   };
-  const auto add = [&](Side side, double length) {
+  const auto add = [&](Side side) {
+    const double length = alongSide(unit, side);
     const double end = std::min(schedule.from_corner.value_or(endsOn(length, practice).usual), length / 4);
-    spread(into, side, length, fixingsNeeded(length, end, schedule.spacing, kFewest), end);
+    spreadOn(into, unit, side, fixingsNeeded(length, end, schedule.spacing, kFewest), end);
   };
   into.governs = FixingRule::Schedule;
   if (names(job::FixedSide::Jambs)) {
-    add(Side::Left, unit.height);
-    add(Side::Right, unit.height);
+    for (const Side side : {Side::Left, Side::Right}) {
+      if (unit.lengthOf(side) > 0) add(side);
+    }
   }
   into.sill = names(job::FixedSide::Sill);
   into.head = names(job::FixedSide::Head);
-  if (into.sill) add(Side::Sill, unit.width);
-  if (into.head) add(Side::Head, unit.width);
+  if (into.sill) add(Side::Sill);
+  if (into.head) add(Side::Head);
   if (into.sill || into.head) into.joints = bearings(unit, true);
 }
 
@@ -200,21 +217,31 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
     addScheduled(into, *unit.fixing, unit, practice);
     return into;
   }
-  countJamb(into, unit, practice);
-  const Ends ends = endsOn(unit.height, practice);
-  const int count = std::max({into.by_practice, into.by_custom, kFewest});
   const double most = mostSpacing(into, practice.strength.fixing);
   const std::vector<double> transoms = transomsAtJambs(unit);
+  FixingSpots higher = into;  // what is told of both is what the higher one needs
+  countJamb(higher, unit.height, unit, practice);
   for (const Side side : {Side::Left, Side::Right}) {
+    const double height = unit.lengthOf(side);
+    if (height <= 0) continue;
+    countJamb(into, height, unit, practice);
+    const Ends ends = endsOn(height, practice);
+    const int count = std::max({into.by_practice, into.by_custom, kFewest});
     const std::span<const PackingPoint> packers = onSide(packing, side);
-    if (into.kind != FixingKind::ThroughFin && packersServe(packers, unit.height, count, ends, most)) {
+    if (into.kind != FixingKind::ThroughFin && packersServe(packers, height, count, ends, most)) {
       for (const PackingPoint& point : packers) into.spots.push_back({side, point.at});
     } else {
-      spread(into, side, unit.height, count, ends.usual);
+      spread(into, side, height, count, ends.usual);
     }
     const practice::Rule& clear = practice.strength.fixing.from_mullion_least;
-    if (clear && !transoms.empty()) standBeside(into, side, transoms, unit.height, clear->value, true);
+    if (clear && !transoms.empty()) {
+      const auto end = std::lower_bound(transoms.begin(), transoms.end(), height);  // of a jamb lower than the other
+      standBeside(into, side, {transoms.begin(), end}, height, clear->value, true);
+    }
   }
+  into.by_practice = higher.by_practice;
+  into.by_custom = higher.by_custom;
+  into.governs = higher.governs;
   addSillAndHead(into, unit, practice);
   return into;
 }

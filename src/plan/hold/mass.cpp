@@ -13,11 +13,6 @@ namespace {
 constexpr double kMm3PerM3 = 1e9;
 constexpr int kLargestTeam = 3;
 
-/// Length of a mitred ring's members along their middles.
-double ringLength(const UnitRect& outside, double face) {
-  return 2 * (outside.width() - face + outside.height() - face);
-}
-
 /// Weight that hangs at a place: a leaf at its hinges.
 struct HungWeight {
   double at = 0;  ///< Along the sill.
@@ -38,14 +33,14 @@ double sashMetal(const UnitParts& parts, const Sash& sash, double share) {
 /// Of mullions and transoms, mm³.
 double barMetal(const UnitSpec& unit, const UnitParts& parts, double share) {
   double area = 0;
-  for (const UnitRect& bar : parts.bar) area += bar.area();
+  for (const UnitRect& bar : parts.bar) area += parts.areaWithin(bar, parts.clear.x0);
   return area * unit.frame.depth * share;
 }
 
 double finMetal(const UnitSpec& unit, const UnitParts& parts) {
   if (unit.fin <= 0) return 0;
   const UnitRect outer = UnitRect{0, 0, unit.width, unit.height}.inset(-unit.fin);
-  return (outer.area() - parts.frame.area()) * kFinMetal;
+  return (parts.areaWithin(outer, -unit.fin) - parts.areaWithin(parts.frame, parts.frame.x0)) * kFinMetal;
 }
 
 /// Packing's points of the sill, which come first.
@@ -157,16 +152,17 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   std::vector<double> glass;
   glass.reserve(parts.pane.size());
   for (std::size_t i = 0; i < parts.pane.size(); ++i) {
-    glass.push_back(glassMass(parts.pane[i].inset(-kGlassBite).area(), parts.glass[i], masses.glass.value));
+    const double area = parts.areaWithin(parts.pane[i].inset(-kGlassBite), parts.clear.x0 - kGlassBite);
+    glass.push_back(glassMass(area, parts.glass[i], masses.glass.value));
     mass.glass_kg += glass.back();
   }
   double sashes = 0;
   for (const Sash& sash : parts.sash) sashes += sashMetal(parts, sash, share);
-  const double face = (parts.frame.width() - parts.clear.width()) / 2;
-  const double frame = ringLength(parts.frame, face) * unit.frame.depth * face * share;
+  const double framed = parts.areaWithin(parts.frame, parts.frame.x0);
+  const double frame = (framed - parts.areaWithin(parts.clear, parts.clear.x0)) * unit.frame.depth * share;
   mass.frame_kg = (frame + sashes + barMetal(unit, parts, share) + finMetal(unit, parts)) * metal;
   if (unit.reveal) {
-    const double ring = unit.width * unit.height - parts.frame.area();
+    const double ring = parts.areaWithin({0, 0, unit.width, unit.height}, 0) - framed;
     mass.reveal_kg = ring * unit.reveal->depth * masses.reveal.value / kMm3PerM3;
   }
   const double computed = mass.glass_kg + mass.frame_kg + mass.reveal_kg;

@@ -50,6 +50,7 @@ Clearing::Clearing(const Profiles& edges, double width, double height, const Lea
       least_{least.left, least.right, least.sill, least.head},
       width_(width),
       height_(height),
+      size_along_{height - edges[0].shorter, height - edges[1].shorter, width, width},
       central_(choiceOf(centralPick())) {}
 
 Clearing Clearing::withGaps(const LeastGaps& least) const {

@@ -84,6 +84,8 @@ class Clearing {
 
   [[nodiscard]] double width() const { return width_; }
   [[nodiscard]] double height() const { return height_; }
+  /// Of the unit's side along an edge: its width, or how high it is there.
+  [[nodiscard]] double sizeAlong(Side side) const { return size_along_[indexOf(side)]; }
   [[nodiscard]] const Reach& reach(Side side) const { return reach_[indexOf(side)]; }
   [[nodiscard]] const ReachLine& lineOf(const Bound& bound) const {
     return reach(bound.side).line[static_cast<std::size_t>(bound.line)];
@@ -144,6 +146,7 @@ class Clearing {
   std::array<double, kSides> least_{};
   double width_ = 0;
   double height_ = 0;
+  std::array<double, kSides> size_along_{};
   Choice central_;
   double central_from_ = std::numeric_limits<double>::infinity();
 };

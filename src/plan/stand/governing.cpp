@@ -48,7 +48,7 @@ class Uncertainty {
   [[nodiscard]] Doubts of(const Profile& edge, const ReachLine& line, const Bound& bound, const Clearing& clearing,
                           const Point& at) const {
     const bool jamb = isJamb(bound.side);
-    const ReachGradient reach = gradientOf(edge, line, jamb ? at.z : at.x, jamb ? clearing.height() : clearing.width());
+    const ReachGradient reach = gradientOf(edge, line, jamb ? at.z : at.x, clearing.sizeAlong(bound.side));
     const std::size_t pair = jamb ? 0 : 1;
     constexpr std::size_t kFirst = 2;  // BL is the origin: known exactly
     std::array<double, kCorners> by_corner;
@@ -118,7 +118,7 @@ Bounds boundsOf(const AsBuilt& opening, const Profiles& edges, const Clearing& c
     }
     const Profile& edge = edges[s];
     const bool straight = edge.straight && opening.bow_doubt[isJamb(side) ? 0 : 1].sigma <= 0;
-    for (const ReachLine& line : linesByPoint(edge, isJamb(side) ? clearing.height() : clearing.width())) {
+    for (const ReachLine& line : linesByPoint(edge, clearing.sizeAlong(side))) {
       if (straight && line.at == At::Middle) continue;  // never nearer than both ends
       bounds.add(side, edge, line, clearing, uncertainty, at);
     }
@@ -140,8 +140,8 @@ double gainByTurning(const Profiles& edges, const Clearing& clearing, const Boun
     room += clearing.gap(across, at.x, at.z) - clearing.leastGap(across);
   }
   const auto last = [&](std::size_t side) { return static_cast<std::size_t>(bounds.set.bounds[side]) - 1; };
-  if (room <= 0 || last(n) == 0 || last(f) == 0) return 0;
-  const double size = jambs ? clearing.height() : clearing.width();
+  if (room <= 0 || last(n) == 0 || last(f) == 0 || edges[f].peaked) return 0;
+  const double size = std::min(clearing.sizeAlong(near), clearing.sizeAlong(far));
   Doubts turns;
   for (std::size_t k = 0; k < kDoubts; ++k) {
     turns[k] =

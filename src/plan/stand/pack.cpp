@@ -52,9 +52,10 @@ class Packer {
     packing_.points.reserve(24);  // more than a window asks for: one allocation
     packSill();
     packing_.first_jamb = firstJamb();
-    packEvenly(Side::Left, unit_.height);
-    packEvenly(Side::Right, unit_.height);
-    if (valueOf(rules_.head_packed, 0) > 0) packEvenly(Side::Head, unit_.width);
+    for (const Side side : {Side::Left, Side::Right}) {
+      if (unit_.lengthOf(side) > 0) packEvenly(side, unit_.lengthOf(side));
+    }
+    if (valueOf(rules_.head_packed, 0) > 0 && !unit_.head) packEvenly(Side::Head, unit_.width);
     return std::move(packing_);
   }
 
@@ -108,11 +109,12 @@ class Packer {
   // How far a jamb strays from plumb and straight over the unit's height.
   [[nodiscard]] double strays(Side side) const {
     const double foot = gapAt(side, 0);
-    const double head = gapAt(side, unit_.height);
+    const double height = unit_.lengthOf(side);
+    const double head = gapAt(side, height);
     double least = std::min(foot, head);
     double most = std::max(foot, head);
     const double middle = edges_[indexOf(side)].t[1] - stand_.z;
-    if (middle > 0 && middle < unit_.height) {
+    if (middle > 0 && middle < height) {
       least = std::min(least, gapAt(side, middle));
       most = std::max(most, gapAt(side, middle));
     }
@@ -122,10 +124,13 @@ class Packer {
   [[nodiscard]] Side firstJamb() const {
     const Side hand = unit_.hand == job::Hand::Left ? Side::Left : Side::Right;
     if (hangsAtHand(unit_.kind)) return hand;
+    if (unit_.lengthOf(hand) == 0) return hand == Side::Left ? Side::Right : Side::Left;  // a triangle's only jamb
     const double left = strays(Side::Left);
     const double right = strays(Side::Right);
     constexpr double kSame = 1e-6;
-    if (std::abs(left - right) <= kSame) return hand;
+    if (std::abs(left - right) <= kSame || unit_.lengthOf(Side::Left) == 0 || unit_.lengthOf(Side::Right) == 0) {
+      return hand;
+    }
     return left < right ? Side::Left : Side::Right;
   }
 

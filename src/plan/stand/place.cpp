@@ -25,10 +25,13 @@ Gaps gapsAt(const Profiles& edges, const Clearing& clearing, double x, double z)
   const double top = z + clearing.height();
   const auto edge = [&](Side side, double t) { return edges[indexOf(side)].edgeAt(t); };
   Gaps gaps;
-  gaps.left = {x - edge(Side::Left, z), x - edge(Side::Left, top)};
-  gaps.right = {edge(Side::Right, z) - right, edge(Side::Right, top) - right};
+  const double left_top = z + clearing.sizeAlong(Side::Left);
+  const double right_top = z + clearing.sizeAlong(Side::Right);
+  gaps.left = {x - edge(Side::Left, z), x - edge(Side::Left, left_top)};
+  gaps.right = {edge(Side::Right, z) - right, edge(Side::Right, right_top) - right};
   gaps.sill = {z - edge(Side::Sill, x), z - edge(Side::Sill, right)};
-  gaps.head = {edge(Side::Head, x) - top, edge(Side::Head, right) - top};
+  const auto& drop = edges[indexOf(Side::Head)].drop;
+  gaps.head = {edge(Side::Head, x) - top + drop[0], edge(Side::Head, right) - top + drop[2]};
   for (const Side side : kEverySide) gaps.closest[indexOf(side)] = clearing.gap(side, x, z);
   return gaps;
 }
@@ -88,9 +91,9 @@ PlaceRules placeRules(double opening_width, const UnitSpec& unit, const practice
   return rules;
 }
 
-Stand place(const AsBuilt& opening, double width, double height, const PlaceRules& rules) {
-  const Profiles edges = profilesOf(opening.shape);
-  Clearing clearing(edges, width, height, rules.least);
+Stand place(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rules) {
+  const Profiles edges = profilesOf(opening.shape, unit);
+  Clearing clearing(edges, unit.width(), unit.top(), rules.least);
   Stand stand;
   stand.least = rules.least;
   stand.unit_tolerance = rules.unit_tolerance;
@@ -120,13 +123,17 @@ Stand place(const AsBuilt& opening, double width, double height, const PlaceRule
   stand.even_high = even.high;
 
   const bool sure = stand.chance >= kSureEnough || opening.trust == Trust::Planned;
-  setSizes(stand, edges, clearing, rules, stand.fits && sure);
+  if (unit.level()) {
+    setSizes(stand, edges, clearing, rules, stand.fits && sure);
+  } else {
+    stand.order = {unit.width(), unit.top()};
+  }
   return stand;
 }
 
-void raiseTo(Stand& stand, const AsBuilt& opening, double width, double height, double z) {
-  const Profiles edges = profilesOf(opening.shape);
-  const Clearing clearing(edges, width, height, stand.least);
+void raiseTo(Stand& stand, const AsBuilt& opening, const HeadLine& unit, double z) {
+  const Profiles edges = profilesOf(opening.shape, unit);
+  const Clearing clearing(edges, unit.width(), unit.top(), stand.least);
   if (stand.z_low <= stand.z_high) z = std::clamp(z, stand.z_low, stand.z_high);
   stand.z = z;
   stand.x = sidewaysAt(clearing, z, keptSpare(stand.spare));

@@ -112,7 +112,10 @@ struct PlaceRules {
 /// The practice's clearances for this opening and unit. A practice that names no value gives 0 and is told by `check`.
 [[nodiscard]] PlaceRules placeRules(double opening_width, const UnitSpec& unit, const practice::Clearance& clearance);
 
-/// Places a unit of `width` × `height`. No allocation.
+/// Places a unit with such a head. No allocation.
+///
+/// Under a head that follows the roof the largest unit and what to order are not looked for: `largest_unit` is 0 and
+/// `order` the planned size.
 ///
 /// Height: the highest point of the sill under the unit plus the usual sill packing, moved the least that keeps the
 /// least gaps; sideways, at that height: as much more than its least gap at the left as at the right. Where it
@@ -123,18 +126,18 @@ struct PlaceRules {
 /// standard error of its width and of its height. It is of first order. `chance` is not the normal probability of that:
 /// it is the probability that every set of constraints leaves something to spare, of which any may come to govern. An
 /// edge whose middle was not read is taken as straight there.
-[[nodiscard]] Stand place(const AsBuilt& opening, double width, double height, const PlaceRules& rules);
+[[nodiscard]] Stand place(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rules);
 
 /// Moves the stand to height z and sets it sideways again for that height. z outside the stand's feasible range is
 /// taken as the nearer end of it.
-void raiseTo(Stand& stand, const AsBuilt& opening, double width, double height, double z);
+void raiseTo(Stand& stand, const AsBuilt& opening, const HeadLine& unit, double z);
 
 /// What would make it fit: the least of each kind. Empty where it fits.
 ///
 /// Where width and height are both short no one remedy cures; they then come in pairs (Remedy::together), the second
 /// the least that is left when the first is done. TurnUnit tells how far out of level a unit stands that goes in only
-/// when turned: that is never a fit.
-[[nodiscard]] std::vector<Remedy> remedies(const AsBuilt& opening, double width, double height, const PlaceRules& rules,
+/// when turned: that is never a fit. Under a head that follows the roof only what to take off one side is told.
+[[nodiscard]] std::vector<Remedy> remedies(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rules,
                                            const Stand& stand);
 
 /// Framed opening for a unit, with the usual clearances: width, height.

@@ -28,11 +28,41 @@ Profile profileOf(const OpeningShape& opening, Side side) {
   edge.t[1] = (edge.t[0] + edge.t[2]) / 2;
   edge.v[1] = (edge.v[0] + edge.v[2]) / 2 + bow;
   edge.straight = bow == 0;
+  constexpr double kNoSide = 1;  // mm: a triangle's corner
+  if (isJamb(side) && std::abs(edge.t[2] - edge.t[0]) < kNoSide) {
+    edge.t[2] = edge.t[0] + kNoSide;
+    edge.t[1] = edge.t[0] + kNoSide / 2;
+    edge.v[2] = edge.v[1] = edge.v[0];
+    edge.straight = true;
+    return edge;
+  }
+  if (side == Side::Head && opening.peak) {
+    edge.peaked = true;
+    edge.straight = false;
+    edge.t[1] = opening.peak->x;
+    edge.v[1] = -opening.peak->z;
+    edge.slope = {snapped((edge.v[1] - edge.v[0]) / (edge.t[1] - edge.t[0])),
+                  snapped((edge.v[2] - edge.v[1]) / (edge.t[2] - edge.t[1]))};
+    return edge;
+  }
   const double per_length = 1 / (edge.t[2] - edge.t[0]);
   const double whole = (edge.v[2] - edge.v[0]) * per_length;
   const double bend = 2 * bow * per_length;
   edge.slope = {snapped(whole + bend), snapped(whole - bend)};
   return edge;
+}
+
+/// A triangle's corner stands for the jamb that it hasn't got: plumb, and as far from the unit as the other jamb where
+/// that has this gap, for the unit is set by that jamb, the sill and the head. Common practice, no source.
+constexpr double kBesideCorner = 10;
+
+void standAside(Profiles& edges, Side side, const HeadLine& unit) {
+  const Profile& other = edges[indexOf(side == Side::Left ? Side::Right : Side::Left)];
+  Profile& edge = edges[indexOf(side)];
+  const double v = -(other.v[1] + unit.width() + 2 * kBesideCorner);
+  edge.t = {0, 0.5, 1};
+  edge.v = {v, v, v};
+  edge.slope = {0, 0};
 }
 
 bool standable(const Profile& edge) {
@@ -43,8 +73,30 @@ bool standable(const Profile& edge) {
 ReachLine cornerLine(const Profile& edge, int segment, At at, double size) {
   const double slope = edge.slope[static_cast<std::size_t>(segment)];
   // Both segments pass through the middle; a straight edge is anchored there too.
-  const double shift = at == At::End ? size : 0.0;
-  return {edge.v[1] + slope * (shift - edge.t[1]), slope, at, segment};
+  const double shift = at == At::End ? size : at == At::Middle ? edge.peak_at : 0.0;
+  const double drop = edge.drop[static_cast<std::size_t>(at)];
+  return {edge.v[1] + slope * (shift - edge.t[1]) - drop, slope, at, segment};
+}
+
+// A head that follows the roof, over a unit whose head does: each slope is met by the corner of the unit that comes
+// nearest to it, or by all that do alike.
+Reach followingReach(const Profile& edge, double size) {
+  constexpr double kAlike = 1e-9;
+  Reach reach;
+  const int segments = edge.peaked ? 2 : 1;
+  for (int segment = 0; segment < segments; ++segment) {
+    ReachLine nearest = cornerLine(edge, segment, At::Start, size);
+    for (const At at : {At::Middle, At::End}) {
+      if (at == At::Middle && !(edge.peak_at > 0)) continue;
+      const ReachLine other = cornerLine(edge, segment, at, size);
+      if (other.at_zero > nearest.at_zero + (segment == 1 ? -kAlike : kAlike)) nearest = other;
+    }
+    reach.line[static_cast<std::size_t>(reach.lines++)] = nearest;
+  }
+  if (edge.peaked) return reach;
+  const ReachLine end = cornerLine(edge, 0, At::End, size);
+  if (reach.line[0].at == At::Start && end.at_zero > reach.line[0].at_zero - kAlike) reach.line[reach.lines++] = end;
+  return reach;
 }
 
 Reach straightReach(const Profile& edge, double size) {
@@ -100,6 +152,7 @@ Reach inwardReach(const Profile& edge, double size) {
 }
 
 Reach reachOf(const Profile& edge, double size) {
+  if (edge.follows) return followingReach(edge, size);
   if (edge.straight) return straightReach(edge, size);
   return edge.slope[0] > edge.slope[1] ? inwardReach(edge, size) : outwardReach(edge, size);
 }
@@ -125,15 +178,36 @@ Profiles profilesOf(const OpeningShape& opening) {
   return edges;
 }
 
+Profiles profilesOf(const OpeningShape& opening, const HeadLine& unit) {
+  Profiles edges = profilesOf(opening);
+  if (unit.level()) return edges;
+  if (unit.left() == 0) standAside(edges, Side::Left, unit);
+  if (unit.right() == 0) standAside(edges, Side::Right, unit);
+  Profile& head = edges[indexOf(Side::Head)];
+  head.follows = true;
+  edges[indexOf(Side::Sill)].rigid = head.peaked;
+  head.drop = {unit.top() - unit.left(), unit.top() - unit.middle().z, unit.top() - unit.right()};
+  head.peak_at = unit.peaked() ? unit.middle().x : 0;
+  edges[indexOf(Side::Left)].shorter = head.drop[0];
+  edges[indexOf(Side::Right)].shorter = head.drop[2];
+  return edges;
+}
+
 Reaches reachesOf(const Profiles& edges, double width, double height) {
   Reaches reaches;
   for (const Side side : kEverySide) {
-    reaches[indexOf(side)] = reachOf(edges[indexOf(side)], isJamb(side) ? height : width);
+    const Profile& edge = edges[indexOf(side)];
+    reaches[indexOf(side)] = reachOf(edge, isJamb(side) ? height - edge.shorter : width);
   }
   return reaches;
 }
 
 std::array<ReachLine, 3> linesByPoint(const Profile& edge, double size) {
+  if (edge.peaked) {
+    const std::array<ReachLine, 2> peak{cornerLine(edge, 0, At::Middle, size), cornerLine(edge, 1, At::Middle, size)};
+    return {cornerLine(edge, 0, At::Start, size), peak[peak[1].at_zero > peak[0].at_zero ? 1 : 0],
+            cornerLine(edge, 1, At::End, size)};
+  }
   return {cornerLine(edge, 0, At::Start, size), ReachLine{edge.v[1], 0.0, At::Middle, 0},
           cornerLine(edge, 1, At::End, size)};
 }
@@ -143,14 +217,14 @@ ReachGradient gradientOf(const Profile& edge, const ReachLine& line, double t, d
   if (!(edge.t[2] > edge.t[0])) return gradient;
   const Side side = edge.side;
 
-  double met = line.at == At::Middle ? edge.t[1] : t;
+  double met = line.at != At::Middle ? t : edge.peaked ? t + edge.peak_at : edge.t[1];
   if (line.at == At::End) met += size;
   const bool second = edge.straight ? met > edge.t[1] : line.segment == 1;
   // v = v_end + (v_middle − v_end)·w, and the middle moves with half of each end.
   const std::size_t near_end = second ? 2 : 0;
   const double w = (met - edge.t[near_end]) / (edge.t[1] - edge.t[near_end]);
-  const double own = 1 - w + w / 2;
-  const double other = w / 2;
+  const double own = edge.peaked ? 1 - w : 1 - w + w / 2;
+  const double other = edge.peaked ? 0 : w / 2;
   const double by_first = second ? other : own;
   const double by_second = second ? own : other;
 
@@ -165,7 +239,7 @@ ReachGradient gradientOf(const Profile& edge, const ReachLine& line, double t, d
   // Sliding a vertex along a sloping edge moves the edge under a fixed point by −slope.
   gradient.corner[first + along] = -line.slope * by_first;
   gradient.corner[last + along] = -line.slope * by_second;
-  gradient.bow = w;
+  gradient.bow = edge.rigid ? 0 : w;
   return gradient;
 }
 

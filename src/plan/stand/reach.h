@@ -45,6 +45,14 @@ struct Profile {
   std::array<double, 2> slope{};  ///< dv/dt of each half.
   Side side = Side::Left;
   bool straight = true;
+  bool rigid = false;    ///< Its bow is not read: what would be it belongs to the peak.
+  bool follows = false;  ///< A head that follows the roof, over a unit whose head does.
+  bool peaked = false;   ///< The middle is a corner of its own: a head's peak.
+  /// Under a head that follows the roof: by how much the unit's side is shorter than the unit is high (of a jamb), or
+  /// how far the unit's head lies below its highest point at its start, its peak and its end.
+  double shorter = 0;
+  std::array<double, 3> drop{};
+  double peak_at = 0;  ///< Of the unit's peak, from its start; 0: it has none.
 
   /// The edge at t in the wall's axes (x of a jamb, z of sill and head), running on beyond its ends.
   [[nodiscard]] double edgeAt(double at) const {
@@ -57,6 +65,8 @@ struct Profile {
 using Profiles = std::array<Profile, kSides>;
 
 [[nodiscard]] Profiles profilesOf(const OpeningShape& opening);
+/// As a unit with such a head meets them.
+[[nodiscard]] Profiles profilesOf(const OpeningShape& opening, const HeadLine& unit);
 
 struct ReachLine {
   double at_zero = 0;  ///< Reach where the unit's coordinate along the edge is 0.

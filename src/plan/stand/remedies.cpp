@@ -161,16 +161,19 @@ void addTurn(std::vector<Remedy>& remedies, const OpeningShape& opening, double 
 
 }  // namespace
 
-std::vector<Remedy> remedies(const AsBuilt& opening, double width, double height, const PlaceRules& rules,
+std::vector<Remedy> remedies(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rules,
                              const Stand& stand) {
   std::vector<Remedy> found;
   if (stand.fits) return found;
   const OpeningShape& shape = opening.shape;
-  const Clearing clearing(shape, width, height, rules.least);
+  const double width = unit.width();
+  const double height = unit.top();
+  const Clearing clearing(profilesOf(shape, unit), width, height, rules.least);
   for (const Side side : kEverySide) {
     const double amount = leastOff(clearing, side);
     if (offered(amount)) found.push_back(takeOff(side, amount));
   }
+  if (!unit.level()) return found;
   if (found.empty()) addPairs(found, shape, width, height, rules.least);
 
   const bool narrower = stand.largest_unit[0] > 0 && stand.largest_unit[0] < width;

@@ -41,11 +41,24 @@ job::StandardErrors errorsOf(const job::Measured& measured, const practice::Surv
   return {errors.distance.value, errors.diagonal.value, errors.level.value};
 }
 
-SurveyInput gather(double width, double height, const job::Measured& measured, const practice::Survey& survey,
+/// Holds the corner where a triangle has no side to be read: no length, and no lean.
+void holdSide(SurveyInput& input, Reading height, Reading plumb) {
+  for (const Reading reading : {height, plumb}) {
+    const std::size_t k = indexOf(reading);
+    input.read[k] = input.held[k] = true;
+    input.value[k] = 0;
+    input.sigma[k] = kLeastSigma;
+  }
+}
+
+SurveyInput gather(const HeadLine& line, const job::Measured& measured, const practice::Survey& survey,
                    double straightness) {
   SurveyInput input;
-  const double across = std::sqrt(width * width + height * height);
-  input.planned = {width, width, height, height, across, across, 0, 0, 0};
+  input.line = line;
+  const auto across = [&](double height) { return std::sqrt(line.width() * line.width() + height * height); };
+  input.planned = {
+      line.width(), line.width(), line.left(), line.right(), across(line.right()), across(line.left()), 0, 0, 0};
+  if (!line.level()) input.planned[1] = across(line.right() - line.left());
   const auto take = [&input](Reading reading, const std::optional<double>& given) {
     const std::size_t k = indexOf(reading);
     input.read[k] = given.has_value();
@@ -67,6 +80,8 @@ SurveyInput gather(double width, double height, const job::Measured& measured, c
   input.middle_sigma = std::max(distance, kLeastSigma);
   input.straight_sigma = std::max(straightness, kLeastSigma);
   input.planned_sigma = std::max(survey.planned.value, kLeastSigma);
+  if (line.left() == 0) holdSide(input, Reading::HeightLeft, Reading::OutOfPlumbLeft);
+  if (line.right() == 0) holdSide(input, Reading::HeightRight, Reading::OutOfPlumbRight);
   return input;
 }
 
@@ -123,23 +138,22 @@ void tellTwist(const job::Measured& measured, AsBuilt& built) {
   built.tilt_alone = measured.out_of_plumb_in[0].has_value() != measured.out_of_plumb_in[1].has_value();
 }
 
-/// What is known before anything is solved: the planned rectangle, and what was read.
-AsBuilt asPlanned(double width, double height, const SurveyInput& input) {
+/// What is known before anything is solved: the planned outline, and what was read.
+AsBuilt asPlanned(const SurveyInput& input) {
   AsBuilt built;
-  built.shape = plannedShape(width, height);
+  built.shape = plannedShape(input.line);
   for (std::size_t k = 0; k < kReadings; ++k) {
     built.readings[k].reading = static_cast<Reading>(k);
-    built.readings[k].read = input.read[k];
+    built.readings[k].read = input.read[k] && !input.held[k];
     built.readings[k].value = input.value[k];
     built.readings[k].sigma = input.read[k] ? input.sigma[k] : input.planned_sigma;
-    if (input.read[k]) ++built.read_count;
+    if (built.readings[k].read) ++built.read_count;
   }
   return built;
 }
 
-bool anythingShapes(const SurveyInput& input) {
-  return std::find(input.read.begin(), input.read.end(), true) != input.read.end() || input.middle[0] ||
-         input.middle[1];
+bool anythingShapes(const SurveyInput& input, const AsBuilt& built, const job::Measured& given) {
+  return built.read_count > 0 || input.middle[0] || input.middle[1] || given.between != decltype(given.between){};
 }
 
 void giveUp(const SurveyInput& input, AsBuilt& built) {
@@ -165,19 +179,20 @@ std::optional<double> mistakeIn(const AdjustedReading& reading) {
   return -reading.residual / reading.redundancy;
 }
 
-AsBuilt survey(double width, double height, const std::optional<job::Measured>& measured,
-               const practice::Survey& errors, double straightness) {
+AsBuilt survey(const HeadLine& planned, const std::optional<job::Measured>& measured, const practice::Survey& errors,
+               double straightness) {
   static const job::Measured nothing;
   const job::Measured& given = measured ? *measured : nothing;
-  const SurveyInput input = gather(width, height, given, errors, straightness);
-  AsBuilt built = asPlanned(width, height, input);
+  const SurveyInput input = gather(planned, given, errors, straightness);
+  AsBuilt built = asPlanned(input);
   tellTwist(given, built);
   const Adjusted adjusted = adjust(input);
-  if (!anythingShapes(input)) {
+  if (!anythingShapes(input, built, given)) {
     built.covariance = adjusted.covariance;
+    if (planned.peaked()) fixPeak(input, {}, built);
     return built;
   }
-  const auto read = [&input](Reading reading) { return input.read[indexOf(reading)]; };
+  const auto read = [&built](Reading reading) { return built.readings[indexOf(reading)].read; };
   built.turned_free = !read(Reading::OutOfLevel) && !read(Reading::OutOfPlumbLeft) && !read(Reading::OutOfPlumbRight);
   built.iterations = adjusted.iterations;
   built.freedom = adjusted.freedom;
@@ -194,15 +209,16 @@ AsBuilt survey(double width, double height, const std::optional<job::Measured>& 
   const auto value = [&adjusted](Reading reading) { return adjusted.sight.value[indexOf(reading)]; };
   built.out_of_square = value(Reading::DiagonalFromBottomLeft) - value(Reading::DiagonalFromTopLeft);
   judgeReadings(input, adjusted, built);
+  if (planned.peaked()) fixPeak(input, given.between, built);
   return built;
 }
 
-AsBuilt withTrustedShape(AsBuilt built, double width, double height, const practice::Survey& errors) {
+AsBuilt withTrustedShape(AsBuilt built, const HeadLine& planned, const practice::Survey& errors) {
   if (built.trust != Trust::Suspect && built.trust != Trust::Disputed) return built;
-  const AsBuilt planned = survey(width, height, std::nullopt, errors);
-  built.shape = planned.shape;
-  built.covariance = planned.covariance;
-  built.bow_doubt = {};
+  const AsBuilt unread = survey(planned, std::nullopt, errors);
+  built.shape = unread.shape;
+  built.covariance = unread.covariance;
+  built.bow_doubt = unread.bow_doubt;
   return built;
 }
 

@@ -113,8 +113,15 @@ struct Slip {
   double meant = 0;
 };
 
+/// What the distances to the peak say of each other. The peak is found after the corners, which don't move for it.
+struct PeakFix {
+  bool agrees = true;
+  std::optional<std::size_t> suspect;  ///< From BL, BR, TR, TL: the distance that stands out, where it can be told.
+};
+
 struct AsBuilt {
   OpeningShape shape;
+  PeakFix peak;  ///< Of a shape that has one.
   CornerCovariance covariance{};
   std::array<BowDoubt, 2> bow_doubt{};  ///< Of the jambs, of sill and head.
   std::array<MiddleUse, 2> middles{};   ///< Of the middle width, of the middle height.
@@ -142,19 +149,20 @@ struct AsBuilt {
   double out_of_square = 0;     ///< Diagonal from bottom left less that from top left, of the adjusted corners.
 };
 
-/// Adjusts the readings of an opening planned as `width` × `height`. `measured` may be empty: the planned rectangle
-/// comes back, known exactly. No allocation.
+/// Adjusts the readings of an opening planned with such a head. `measured` may be empty: the planned outline comes
+/// back, known exactly. No allocation where the head is level. A triangle's corner at the sill is one corner, held as
+/// such.
 ///
 /// Gauss–Newton from the rectangle of the read (else planned) sizes until no corner moves. Standard errors come from
 /// `measured.by`, else the tape's. In a dispute the answer never names a single reading where the freedom is 1: all
 /// standardised residuals are then equal.
 /// `straightness`: the limit of an edge's bow, mm.
-[[nodiscard]] AsBuilt survey(double width, double height, const std::optional<job::Measured>& measured,
+[[nodiscard]] AsBuilt survey(const HeadLine& planned, const std::optional<job::Measured>& measured,
                              const practice::Survey& errors, double straightness = kUsualStraightness);
 
 /// The same opening, for whatever is reckoned from its shape: one whose readings are suspect or in dispute is taken as
 /// planned, with the planned sizes' standard errors, until they are taken again. What the readings say stays.
-[[nodiscard]] AsBuilt withTrustedShape(AsBuilt built, double width, double height, const practice::Survey& errors);
+[[nodiscard]] AsBuilt withTrustedShape(AsBuilt built, const HeadLine& planned, const practice::Survey& errors);
 
 /// Whether a reading was taken.
 [[nodiscard]] bool wasRead(const AsBuilt& built, Reading reading);

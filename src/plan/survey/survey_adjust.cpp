@@ -30,6 +30,10 @@ struct Weights {
     double heaviest = 1 / (input.middle_sigma * input.middle_sigma);
     for (std::size_t k = 0; k < kReadings; ++k) {
       if (!input.read[k]) continue;
+      if (input.held[k]) {
+        reading[k] = 1 / (input.sigma[k] * input.sigma[k]);
+        continue;
+      }
       const double times_read = input.again && indexOf(*input.again) == k ? 2 : 1;
       reading[k] = times_read / (input.sigma[k] * input.sigma[k]);
       heaviest = std::max(heaviest, reading[k]);
@@ -87,10 +91,10 @@ struct Misfit {
 
 /// Where the iteration starts: widths, heights and leans as given, each put where it belongs in a rectangle.
 Vector6 startOf(const SurveyInput& input) {
-  const auto [width, height] = roughSize(input);
+  const Vector6 at = roughCorners(input);
   const auto given = [&input](Reading reading) { return input.value[indexOf(reading)]; };
   const double fall = given(Reading::OutOfLevel);
-  return {width, fall, width + given(Reading::OutOfPlumbRight), height + fall, given(Reading::OutOfPlumbLeft), height};
+  return {at[0], fall, at[0] + given(Reading::OutOfPlumbRight), at[3] + fall, given(Reading::OutOfPlumbLeft), at[5]};
 }
 
 double longestOf(const Vector6& step) {
@@ -183,14 +187,21 @@ void describe(const SurveyInput& input, const Weights& weights, const Derivative
 
 }  // namespace
 
-std::array<double, 2> roughSize(const SurveyInput& input) {
+Vector6 roughCorners(const SurveyInput& input) {
+  if (!input.line.level()) {
+    const auto given = [&input](Reading reading) { return input.value[indexOf(reading)]; };
+    const double width = given(Reading::WidthBottom);
+    return {width, 0, width, given(Reading::HeightRight), 0, given(Reading::HeightLeft)};
+  }
   const auto mean = [&input](Reading first, Reading second) {
     const std::size_t a = indexOf(first);
     const std::size_t b = indexOf(second);
     if (input.read[a] != input.read[b]) return input.read[a] ? input.value[a] : input.value[b];
     return (input.value[a] + input.value[b]) / 2;
   };
-  return {mean(Reading::WidthBottom, Reading::WidthTop), mean(Reading::HeightLeft, Reading::HeightRight)};
+  const double width = mean(Reading::WidthBottom, Reading::WidthTop);
+  const double height = mean(Reading::HeightLeft, Reading::HeightRight);
+  return {width, 0, width, height, 0, height};
 }
 
 Adjusted adjust(const SurveyInput& input) {

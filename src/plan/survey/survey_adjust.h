@@ -21,10 +21,12 @@ namespace sillwright::plan {
 
 /// What an opening's adjustment is given. Arrays of nine are in the order of Reading.
 struct SurveyInput {
+  HeadLine line{0, 0};                      ///< As planned.
   std::array<double, kReadings> planned{};  ///< The readings of the planned rectangle.
   std::array<double, kReadings> value{};    ///< As read, or as planned.
   std::array<double, kReadings> sigma{};    ///< Standard error of each reading, taken or not.
   std::array<bool, kReadings> read{};
+  std::array<bool, kReadings> held{};             ///< Not read but certain: the side that a triangle hasn't got.
   std::array<std::optional<double>, 2> middle{};  ///< Middle width, middle height.
   double middle_sigma = 0;
   double straight_sigma = 0;     ///< Standard error of a bow that nobody read: the limit of straightness.
@@ -67,9 +69,13 @@ struct Adjusted {
   bool converged = false;
 };
 
-/// A width and height near the opening's, from what was read or else planned: where the structure is judged and where
-/// the iteration starts.
-[[nodiscard]] std::array<double, 2> roughSize(const SurveyInput& input);
+/// Corners near the opening's with level sill and plumb studs, of sizes that were read or else planned: where the
+/// structure is judged and where the iteration starts.
+[[nodiscard]] Vector6 roughCorners(const SurveyInput& input);
+
+/// The peak from its distances to the corners, by least squares; each with its corner's own doubt along it, but as if
+/// the corners' doubts were not connected.
+void fixPeak(const SurveyInput& input, const std::array<std::optional<double>, 4>& between, AsBuilt& built);
 
 /// What closes the directions that the readings leave open.
 [[nodiscard]] StandIns standInsFor(const SurveyInput& input);

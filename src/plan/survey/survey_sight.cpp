@@ -9,6 +9,9 @@ constexpr std::size_t kFall = indexOf(Reading::OutOfLevel);
 constexpr std::size_t kLeft = indexOf(Reading::OutOfPlumbLeft);
 constexpr std::size_t kRight = indexOf(Reading::OutOfPlumbRight);
 
+/// A side no longer than this is that of a triangle's corner, and is read plumb, mm.
+constexpr double kNoSide = 1;
+
 }  // namespace
 
 std::array<double, kReadings> nineReadings(const OpeningShape& shape) {
@@ -23,7 +26,12 @@ Sight sightOf(const Vector6& corners) {
     const double dx = x[kSpans[d].to] - x[kSpans[d].from];
     const double dz = x[kSpans[d].to + 1] - x[kSpans[d].from + 1];
     const double length = std::sqrt(dx * dx + dz * dz);
-    const double inverse = length > 0 ? 1 / length : 0;
+    if (length < kNoSide) {
+      sight.value[d] = dz;
+      sight.along_z[d] = 1;
+      continue;
+    }
+    const double inverse = 1 / length;
     sight.value[d] = length;
     sight.along_x[d] = dx * inverse;
     sight.along_z[d] = dz * inverse;

@@ -26,7 +26,8 @@ struct Span {
 inline constexpr std::array<Span, kDistances> kSpans = {
     {{kOrigin, kBR}, {kTL, kTR}, {kOrigin, kTL}, {kBR, kTR}, {kOrigin, kTR}, {kTL, kBR}}};
 
-/// What a shape's readings are, and the directions of its distances. A distance of 0 has none.
+/// What a shape's readings are, and the directions of its distances. A distance of
+/// nothing is taken plumb.
 struct Sight {
   std::array<double, kReadings> value{};
   std::array<double, kDistances> along_x{};

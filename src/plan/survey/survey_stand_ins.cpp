@@ -118,8 +118,7 @@ void takeFromMiddles(const SurveyInput& input, const Rows& row, OpenDirections& 
 
 StandIns standInsFor(const SurveyInput& input) {
   StandIns stand_ins;
-  const auto [width, height] = roughSize(input);
-  const Rows row = rowsOf(sightOf({width, 0, width, height, 0, height}));
+  const Rows row = rowsOf(sightOf(roughCorners(input)));
 
   OpenDirections open;
   std::array<Vector6, kReadings> rows{};

@@ -55,6 +55,12 @@ struct Skin {
   double opening_height = 0;
   double sheltered_above = 0;       ///< z above which rain does not reach the face; `top` where nothing shelters.
   std::vector<Point> frame_drains;  ///< Where the unit's frame lets its water out.
+  /// Under a head that follows the roof: the sheets as they were before they followed it.
+  std::vector<Sheet> level;
+  /// Low ends of a head flashing that lies in a slope: what runs down along it leaves there, over its face where it has
+  /// a stop end, else past its end.
+  std::vector<Point> slope_ends;
+  bool stop_ends = true;
 };
 
 }  // namespace sillwright::plan

@@ -418,6 +418,24 @@ void traceDrains(const Skin& skin, Column& column, Water& water) {
   }
 }
 
+/// What runs down along a head flashing in a slope leaves its low end: over its face inside a stop end, else on to what
+/// lies outermost behind it beyond that end.
+void traceSlopeEnds(const Skin& skin, Column& column, Water& water) {
+  constexpr double kBeside = 0.5;  // mm from the end, on the one side or the other
+  for (const Point end : skin.slope_ends) {
+    const bool inwards = (end.x < skin.opening_width / 2) == skin.stop_ends;
+    const double x = end.x + (inwards ? kBeside : -kBeside);
+    column.lookAt(x);
+    int flashing = std::numeric_limits<int>::max();
+    for (const Sheet& sheet : skin.sheets) {
+      if (sheet.kind == SheetKind::HeadFlashing) flashing = sheet.order;
+    }
+    const std::int32_t on = column.behind(skin.stop_ends ? flashing + 1 : flashing, end.z);
+    const Tracer tracer{skin, column, water};
+    tracer.trace(WaterSource::Rain, x, x, on, end.z);
+  }
+}
+
 }  // namespace
 
 Water traceWater(const Skin& skin) {
@@ -434,6 +452,7 @@ Water traceWater(const Skin& skin) {
     ++water.strips;
   }
   traceDrains(skin, column, water);
+  traceSlopeEnds(skin, column, water);
   gatherLeaks(skin, water);
   return water;
 }

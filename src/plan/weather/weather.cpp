@@ -77,8 +77,8 @@ void addFlashings(Weather& weather, const SkinSizes& size, const job::Opening& o
     add(PieceKind::SillPan, Side::Sill, StepKind::SillFlashing, panGirth(size, practice),
         opening.width + 2 * up_the_studs, kPanName);
   }
-  const double jamb_length = opening.height + size.jamb_past + (size.sill_flashing ? size.jamb_foot : 0);
   for (const auto side : {Side::Left, Side::Right}) {
+    const double jamb_length = size.head.sideHeight(side) + size.jamb_past + (size.sill_flashing ? size.jamb_foot : 0);
     add(PieceKind::JambFlashing, side, StepKind::JambFlashings, size.jamb_out, jamb_length,
         std::string(side == Side::Left ? "left" : "right") + " jamb " + word);
   }
@@ -88,15 +88,21 @@ void addHead(Weather& weather, const SkinSizes& size, const job::Opening& openin
   if (!weather.head.needed) return;
   const auto& rules = practice.weather.flashing;
   const double along_fall = std::hypot(size.head_reach, size.head_drop);
-  Piece& piece = addPiece(weather, PieceKind::HeadFlashing, Side::Head, StepKind::HeadFlashing,
-                          size.head_upstand + along_fall + size.head_turn_down, opening.width + 2 * size.head_past,
-                          "head " + practice.words.flashing);
-  piece.folds = {size.head_upstand, along_fall, size.head_turn_down};
-  piece.fall_degrees = rules.head_slope.value;
-  piece.stop_end = rules.head_stop_end.value;
-  const double length = piece.length;
-  addPiece(weather, PieceKind::HeadTape, Side::Head, StepKind::HeadFlap, 2 * kTapePast, length + 2 * kTapePast,
-           "head tape");
+  const auto add = [&](double length, const std::string& where) {
+    Piece& piece = addPiece(weather, PieceKind::HeadFlashing, Side::Head, StepKind::HeadFlashing,
+                            size.head_upstand + along_fall + size.head_turn_down, length,
+                            "head " + practice.words.flashing + where);
+    piece.folds = {size.head_upstand, along_fall, size.head_turn_down};
+    piece.fall_degrees = rules.head_slope.value;
+    piece.stop_end = rules.head_stop_end.value;
+    addPiece(weather, PieceKind::HeadTape, Side::Head, StepKind::HeadFlap, 2 * kTapePast, length + 2 * kTapePast,
+             "head tape" + where);
+  };
+  const auto& slopes = size.head.slopes();
+  const double peak = size.head.middle().x;
+  if (!size.head.peaked()) return add((opening.width + 2 * size.head_past) * std::hypot(1, slopes[0]), "");
+  add((peak + size.head_past) * std::hypot(1, slopes[0]), ", left of the peak");
+  add((opening.width - peak + size.head_past) * std::hypot(1, slopes[1]), ", right of the peak");
 }
 
 void addFolds(Weather& weather, const SkinSizes& size, const job::Opening& opening,
@@ -105,17 +111,23 @@ void addFolds(Weather& weather, const SkinSizes& size, const job::Opening& openi
     addPiece(weather, PieceKind::MembraneFold, side, StepKind::Membrane, weather.cut.flap, length,
              practice.words.membrane + " fold, " + name);
   };
-  fold(Side::Left, opening.height, "left");
-  fold(Side::Right, opening.height, "right");
+  if (size.head.left() > 0) fold(Side::Left, size.head.left(), "left");
+  if (size.head.right() > 0) fold(Side::Right, size.head.right(), "right");
   if (size.sill_flashing) fold(Side::Sill, opening.width, "sill");
-  fold(Side::Head, opening.width, "head");
+  const std::vector<Point> corners = size.head.corners();
+  for (std::size_t i = 1; i < corners.size(); ++i) {
+    fold(Side::Head, std::hypot(corners[i].x - corners[i - 1].x, corners[i].z - corners[i - 1].z), "head");
+  }
 }
 
-void addTapes(Weather& weather, const job::Opening& opening, const practice::Practice& practice) {
+void addTapes(Weather& weather, const SkinSizes& size, const job::Opening& opening,
+              const practice::Practice& practice) {
   const auto& rules = practice.weather.membrane;
   static constexpr std::array<const char*, 4> kCorner{"lower left", "lower right", "upper right", "upper left"};
   for (std::size_t i = 0; i < 4; ++i) {
     const bool lower = i < 2;
+    const bool left = i == 0 || i == 3;
+    if (!lower && size.head.sideHeight(left ? Side::Left : Side::Right) == 0) continue;  // one with the lower corner
     if (opening.sill <= 0 && lower) continue;  // on the floor: there is no cut corner below
     if (rules.corner_tape) {
       addPiece(weather, PieceKind::CornerTape, lower ? Side::Sill : Side::Head, StepKind::Membrane,
@@ -123,6 +135,27 @@ void addTapes(Weather& weather, const job::Opening& opening, const practice::Pra
     } else if (!lower) {
       weather.bare_corners.emplace_back(kCorner[i]);  // the sill piece covers the lower ones
     }
+  }
+}
+
+/// The same under a head that follows the roof: the outline drawn in by the flaps' width, and cuts to its corners.
+void cutAlongHead(MembraneCut& cut, const job::Opening& opening, bool floor) {
+  const HeadLine head = headLineOf(opening);
+  const Rect whole{0, 0, opening.width, opening.height};
+  const std::vector<Point> outside = head.under(whole);
+  double round = 0;
+  for (std::size_t i = 0; i < outside.size(); ++i) {
+    const Point& next = outside[(i + 1) % outside.size()];
+    round += std::hypot(next.x - outside[i].x, next.z - outside[i].z);
+  }
+  cut.flap = std::min(cut.flap, areaOf(outside) / round);  // what a triangle has room for
+  Rect inner = whole.inset(cut.flap);
+  if (floor) inner.z0 = 0;
+  const std::vector<Point> inside = head.inset(cut.flap).under(inner);
+  for (std::size_t i = 0; i < inside.size(); ++i) {
+    cut.cuts.push_back({inside[i], inside[(i + 1) % inside.size()]});
+    if (inside.size() != outside.size() || (floor && outside[i].z == 0)) continue;
+    cut.cuts.push_back({inside[i], outside[i]});
   }
 }
 
@@ -136,6 +169,10 @@ MembraneCut membraneCut(const job::Opening& opening, const WallSpec& wall, bool 
   const double f = std::min({wall.stud.depth, w / 2, h / 2});
   cut.flap = f;
   const bool floor = opening.sill <= 0;
+  if (opening.head) {
+    cutAlongHead(cut, opening, floor);
+    return cut;
+  }
   const double low = floor ? 0 : f;
   const Point bl{f, low};
   const Point br{w - f, low};
@@ -218,7 +255,9 @@ Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wal
   const auto& eave = job.walls[opening.wall].eave;
   Weather weather;
   if (job.walls[opening.wall].isInside()) return weather;
-  weather.head = headNeed(eave, opening.sill + opening.height, practice.weather.flashing.eave, practice.display);
+  // The lowest corner of a head is the least sheltered.
+  const double low = opening.head ? std::min(opening.head->left, opening.head->right) : opening.height;
+  weather.head = headNeed(eave, opening.sill + low, practice.weather.flashing.eave, practice.display);
   const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
   const std::vector<double>& rolls = rollsAtHand(job, practice);
   SkinSizes size = skinSizes(opening, wall, unit, stand, wind != nullptr ? *wind : std::string{}, practice);
@@ -232,7 +271,7 @@ Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wal
   size.sill_pan = wantsPan(size, wall, practice, rolls);
   weather.cut = membraneCut(opening, wall, weather.head.needed);
   addFolds(weather, size, opening, practice);
-  addTapes(weather, opening, practice);
+  addTapes(weather, size, opening, practice);
   addFlashings(weather, size, opening, wall, practice, rolls);
   addHead(weather, size, opening, practice);
   addLaps(weather, size, practice);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace sillwright::plan {
@@ -77,6 +78,22 @@ Sheet runAround(const SkinSizes& size, double left, double right, double low, do
   return polygon(SheetKind::MembraneRun, order, StepKind::Membrane, name, outline);
 }
 
+/// The same under a head that follows the roof: what lies beside, below and above the opening as sheets of one run.
+void addRunAround(Skin& skin, const SkinSizes& size, double low, double high, int order, const std::string& name) {
+  const double w = size.opening_width;
+  const auto add = [&](std::vector<Point> outline) {
+    if (outline.size() < 3) return;
+    skin.sheets.push_back(polygon(SheetKind::MembraneRun, order, StepKind::Membrane, name, std::move(outline)));
+  };
+  const auto rect = [&](double x0, double x1, double z1) { add({{x0, low}, {x1, low}, {x1, z1}, {x0, z1}}); };
+  rect(skin.left, 0, high);
+  rect(w, skin.right, high);
+  if (low < 0) rect(0, w, std::min(high, 0.0));
+  for (std::vector<Point>& above : size.head.over({0, std::max(low, 0.0), w, std::max(high, 0.0)})) {
+    add(std::move(above));
+  }
+}
+
 void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   const double rise = size.run - size.run_lap;
   int order = kFirstRun;
@@ -84,6 +101,10 @@ void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words
     const double high = std::min(low + size.run, skin.top);
     if (high <= skin.bottom) continue;
     const std::string name = "run " + std::to_string(order) + " of " + words.membrane;
+    if (!size.head.level()) {
+      addRunAround(skin, size, low, high, order, name);
+      continue;
+    }
     skin.sheets.push_back(runAround(size, skin.left, skin.right, low, high, order, name));
     if (low >= 0 && high <= size.opening_height) {
       skin.sheets.push_back(rectangle(SheetKind::MembraneRun, order, StepKind::Membrane, name, size.opening_width, low,
@@ -275,6 +296,54 @@ void sizeBrick(SkinSizes& size, const SillBricks& sill) {
   size.sill_down = std::max(size.sill_down, sill.high + sill.fall - sill.top + kTurnedDown);
 }
 
+/// Lets a sheet that was made for a level head follow the unit's: what lies above its middle, but for the wall looked
+/// at. Past the head flashing's ends it goes on level; edges have a corner more there and at the peak.
+void followRoof(Sheet& sheet, const SkinSizes& size, double wall_top) {
+  const HeadLine& head = size.unit_head;
+  const double left = -size.head_past;
+  const double right = size.opening_width + size.head_past;
+  std::vector<double> turns{left, right};
+  if (head.peaked()) turns.push_back(head.middle().x + size.unit_left);
+  const auto isHigh = [&](const Point& p) { return p.z - size.unit_bottom > head.top() / 2 && p.z < wall_top; };
+  double low = std::numeric_limits<double>::infinity();
+  for (const Point& point : sheet.outline) low = std::min(low, point.z);
+  std::vector<Point> outline;
+  std::vector<EdgeSeal> seal;
+  const auto add = [&](const Point& at, EdgeSeal sealed) {
+    const double x = std::clamp(at.x, left, right) - size.unit_left;
+    const double z = head.followed({x, at.z - size.unit_bottom}).z + size.unit_bottom;
+    outline.push_back({at.x, isHigh(at) ? std::max(z, low + 1) : at.z});
+    seal.push_back(sealed);
+  };
+  for (std::size_t i = 0; i < sheet.outline.size(); ++i) {
+    const Point& a = sheet.outline[i];
+    const Point& b = sheet.outline[(i + 1) % sheet.outline.size()];
+    add(a, sheet.seal[i]);
+    if (!isHigh(a) || !isHigh(b)) continue;
+    std::sort(turns.begin(), turns.end());
+    if (b.x < a.x) std::reverse(turns.begin(), turns.end());
+    for (const double x : turns) {
+      if ((x - a.x) * (x - b.x) < 0) add({x, a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x)}, sheet.seal[i]);
+    }
+  }
+  sheet.outline = std::move(outline);
+  sheet.seal = std::move(seal);
+}
+
+/// Where what runs down along a head flashing in a slope leaves it.
+void setSlopeEnds(Skin& skin, const SkinSizes& size) {
+  for (const Sheet& sheet : skin.sheets) {
+    if (sheet.kind != SheetKind::HeadFlashing) continue;
+    const HeadLine fall = size.unit_head.inset(-size.fin - size.head_drop / 2);
+    const auto leaves = [&](double x) {
+      skin.slope_ends.push_back({x, size.unit_bottom + fall.at(x - size.unit_left)});
+    };
+    if (fall.slopes()[0] > 0) leaves(-size.head_past);
+    if (fall.slopes()[1] < 0) leaves(size.opening_width + size.head_past);
+  }
+  skin.stop_ends = size.stop_ends;
+}
+
 }  // namespace
 
 SillBricks sillBricks(const WallSpec& wall, const Stand& stand, const practice::CladdingRules& rules) {
@@ -289,6 +358,9 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
                     const std::string& wind_class, const practice::Practice& practice) {
   const auto& flashing = practice.weather.flashing;
   SkinSizes size;
+  size.head = headLineOf(opening);
+  size.unit_head = headLineOf(unit);
+  size.stop_ends = flashing.head_stop_end.value > 0;
   size.opening_width = opening.width;
   size.opening_height = opening.height;
   size.foot = -opening.sill;
@@ -362,6 +434,13 @@ Skin makeSkin(const SkinSizes& size, bool head_flashing, double rain_from, const
   addFaceSeal(skin, size);
   if (head_flashing) addHead(skin, size, words);
   addCladding(skin, size, head_flashing, words);
+  if (!size.unit_head.level()) {
+    skin.level = skin.sheets;
+    for (Sheet& sheet : skin.sheets) {
+      if (sheet.kind != SheetKind::MembraneRun) followRoof(sheet, size, skin.top);
+    }
+    setSlopeEnds(skin, size);
+  }
   std::stable_sort(skin.sheets.begin(), skin.sheets.end(),
                    [](const Sheet& a, const Sheet& b) { return a.order < b.order; });
   return skin;

@@ -53,6 +53,8 @@ inline constexpr double kSillBrickGap = 5;
 
 /// Everything that places a sheet, mm. Lengths `past` are beyond the framed opening.
 struct SkinSizes {
+  HeadLine head{0, 0}, unit_head{0, 0};  ///< Of opening and unit; all heights below are as if they were level.
+  bool stop_ends = true;
   double opening_width = 0, opening_height = 0;
   double foot = 0;  ///< z of the wall's foot (≤ 0).
   double unit_left = 0, unit_right = 0, unit_bottom = 0, unit_top = 0, fin = 0;

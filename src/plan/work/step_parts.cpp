@@ -24,10 +24,6 @@ std::string StepTexts::len(double mm) const {
   return words::length(mm, practice.display);
 }
 
-std::string StepTexts::size(double width, double height) const {
-  return words::size(width, height, practice.display);
-}
-
 std::string StepTexts::within(const practice::Rule& most) const {
   return most ? ", at most " + len(most->value) : std::string{};
 }

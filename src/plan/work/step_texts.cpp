@@ -115,11 +115,12 @@ Step StepTexts::checkFraming() const {
   Step s;
   s.title = "Check the framing";
   s.what = "Compare the framing with the order and the plan: " + words.jamb_stud + "s, " + words.lintel +
+           (opening.head ? " in the slope of the roof" : "") +
            (opening.sill > 0 ? ", " + words.sill_trimmer : std::string{}) +
            ", all fixed, and nothing left standing in the opening. Measure the unit too, if it is on site.";
-  s.parts = {words.opening + " " + size(opening.width, opening.height) +
+  s.parts = {words.opening + " " + size(opening) +
                  (opening.sill > 0 ? ", sill " + len(opening.sill) + " up" : std::string(", on the floor")),
-             "unit ordered " + size(planned.unit.width, planned.unit.height)};
+             "unit ordered " + size(planned.unit)};
   s.tools = {"tape"};
   const auto& least = planned.rules.least;
   s.before_going_on = "The opening is larger than the unit by at least " + len(least.left + least.right) +
@@ -167,12 +168,16 @@ Step StepTexts::readOpening() const {
   Step s;
   s.title = planned.existing ? "Measure between the linings" : "Measure the opening";
   s.what =
-      "Width at bottom, middle and top; height at left, middle and right; both diagonals; the sill with a level; both "
-      "sides for plumb, along the wall and in or out. Write each figure down as it is measured.";
+      std::string(opening.head
+                      ? "Width at the bottom and between the upper corners; height at left and right; both diagonals"
+                      : "Width at bottom, middle and top; height at left, middle and right; both diagonals") +
+      (opening.head && opening.head->peaked() ? "; the peak from all four corners" : "") +
+      "; the sill with a level; both sides for plumb, along the wall and in or out. Write each figure down as it is "
+      "measured.";
   s.tools = {"tape", "long level", "pencil"};
   s.before_going_on = "Studs plumb" + within(most.plumb_mm, most.plumb_over) + "; sill level" +
-                      within(most.sill_level) + "; diagonals alike" + within(most.diagonals) + "; edges straight" +
-                      within(most.bow, most.bow_over) + "; no twist" + within(most.twist) +
+                      within(most.sill_level) + (opening.head ? "" : "; diagonals alike" + within(most.diagonals)) +
+                      "; edges straight" + within(most.bow, most.bow_over) + "; no twist" + within(most.twist) +
                       ". The measurements agree, and the unit fits.";
   s.caution = "Guard an open opening above the floor until the unit is in it.";
   return s;
@@ -184,11 +189,12 @@ Step StepTexts::membrane() const {
   const auto& rules = practice.weather.membrane;
   Step s;
   s.title = "Run, cut and fold the " + word;
-  s.what =
-      capital(word) + " from the bottom up, each run over the one below, right across the opening. Cut out a smaller " +
-      "rectangle, " + len(cut.flap) + " in from the opening's edges, cut at 45° from its corners into the opening's " +
-      "corners, fold the flaps in and fix them" +
-      (cut.head_flap_kept ? "; the head's flap is tacked up until the flashing is in." : ".");
+  s.what = capital(word) +
+           " from the bottom up, each run over the one below, right across the opening. Cut out a smaller " +
+           (opening.head ? "shape, " : "rectangle, ") + len(cut.flap) + " in from the opening's edges, cut " +
+           (opening.head ? "" : "at 45° ") + "from its corners into the opening's " +
+           "corners, fold the flaps in and fix them" +
+           (cut.head_flap_kept ? "; the head's flap is tacked up until the flashing is in." : ".");
   if (rules.fixing_spacing_most) s.what += " Fixings are at most " + len(rules.fixing_spacing_most->value) + " apart.";
   s.parts = piecesOf(PieceKind::MembraneFold);
   for (auto& tape : piecesOf(PieceKind::CornerTape)) s.parts.push_back(std::move(tape));
@@ -392,7 +398,7 @@ Step StepTexts::liftIn() const {
   const std::string parts = partsWords(planned.unit, practice.display);
   s.parts = {parts.empty() ? std::string{} : parts + ", the heaviest " + number(std::round(mass.lifted())) + " kg"};
   if (parts.empty())
-    s.parts = {"unit " + size(planned.unit.width, planned.unit.height) + ", " +
+    s.parts = {"unit " + size(planned.unit) + ", " +
                (mass.stated ? std::string{} : std::string("about ")) + number(std::round(mass.lifted())) + " kg" +
                (mass.panels_out > 0 ? " without its " + panelWord() : std::string{})};
   s.tools = {"gloves", "long level", "props"};
@@ -471,6 +477,11 @@ Step StepTexts::headFlashing() const {
   const bool sealed = wind != nullptr && std::find(rules.head_sealed_in.begin(), rules.head_sealed_in.end(), *wind) !=
                                              rules.head_sealed_in.end();
   if (sealed) s.what += " In wind class " + *wind + " it is sealed to the " + outermost() + ".";
+  if (opening.head) {
+    s.what +=
+        " It runs down the slope; at its low end the stop end is turned so that water is shed over its face, "
+        "clear of the boards beside.";
+  }
   s.parts = piecesOf(PieceKind::HeadFlashing);
   s.tools = {"tin snips", "tape", "gloves"};
   s.before_going_on = "It slopes outwards" +
@@ -533,8 +544,8 @@ Step StepTexts::sealInside() const {
     s.parts.push_back("backing rod: gaps are up to " + len(widest) + ", more than " + len(rules.backing_from->value));
   }
   const int level_sides = planned.unit.isDoor() ? 1 : 2;  // a door's foot is sealed in its sill's bed
-  s.parts.emplace_back("sealant or foam, " + len(2 * planned.unit.height + level_sides * planned.unit.width) +
-                       " round the unit");
+  const double jambs = planned.unit.lengthOf(Side::Left) + planned.unit.lengthOf(Side::Right);
+  s.parts.emplace_back("sealant or foam, " + len(jambs + level_sides * planned.unit.width) + " round the unit");
   s.tools = {"sealant gun", "smoothing tool"};
   s.before_going_on =
       "Sealed all round" +

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "plan/work/order_of_work.h"
+#include "words/length.h"
 
 namespace sillwright::plan {
 
@@ -24,7 +25,10 @@ struct StepTexts {
   /// The jamb on the other side.
   [[nodiscard]] static Side across(Side jamb);
   [[nodiscard]] std::string len(double mm) const;
-  [[nodiscard]] std::string size(double width, double height) const;
+  template <class Sized>
+  [[nodiscard]] std::string size(const Sized& of) const {
+    return words::size(of, practice.display);
+  }
   /// ", at most 4 mm in 2000 mm" where both figures are named; else nothing.
   [[nodiscard]] std::string within(const practice::Rule& most) const;
   [[nodiscard]] std::string within(const practice::Rule& most, const practice::Rule& over) const;

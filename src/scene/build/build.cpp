@@ -38,12 +38,17 @@ std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const pl
     const Rect framed{opening.left, opening.sill, opening.left + opening.width, opening.sill + opening.height};
     const Rect fin = unitOutside(opening, planned).inset(-planned.unit.fin);
     const plan::Skin& skin = planned.weather.skin;
-    std::vector<Rect> clad = bareOf(plan::SheetKind::Cladding, opening, skin);
-    const std::vector<Rect> weeps = weepholes(opening, planned, wall.spec, practice.weather.cladding);
-    clad.insert(clad.end(), weeps.begin(), weeps.end());
-    cuts.push_back({index, framed, isSteel(planned.lintel), planned.isFlashed(), fin,
-                    bareOf(plan::SheetKind::MembraneRun, opening, skin), std::move(clad),
-                    battenCuts(opening, planned)});
+    const plan::HeadLine head = plan::headLineOf(opening);
+    std::vector<Strip> hole =
+        head.level() ? std::vector{stripOf(framed)}
+                     : stripsOf(head.under({0, 0, opening.width, opening.height}), opening.left, opening.sill);
+    std::vector<Strip> membrane = head.level() ? bareOf(plan::SheetKind::MembraneRun, opening, skin) : hole;
+    std::vector<Strip> clad = bareOf(plan::SheetKind::Cladding, opening, skin);
+    for (const Rect& weep : weepholes(opening, planned, wall.spec, practice.weather.cladding)) {
+      clad.push_back(stripOf(weep));
+    }
+    cuts.push_back({index, framed, head, isSteel(planned.lintel), planned.isFlashed(), fin, std::move(hole),
+                    std::move(membrane), std::move(clad), battenCuts(opening, planned)});
   }
   return cuts;
 }
@@ -165,8 +170,13 @@ class Builder {
     Bench bench = stage.bench;
     bench.scene = &into;
     bench.opening = static_cast<std::int32_t>(index);
-    if (!from_.plan.openings[index].inside)
-      addWeather(bench, opening, from_.plan.openings[index], stage.planned->spec, from_.practice);
+    const plan::OpeningPlan& planned = from_.plan.openings[index];
+    if (!planned.inside) {
+      const std::size_t before = into.solids.size();
+      addWeather(bench, opening, planned, stage.planned->spec, from_.practice);
+      const Rect unit = unitOutside(opening, planned);
+      followHead(bench, before, plan::headLineOf(planned.unit), {unit.x0, unit.z0});
+    }
     addUnit(bench, opening, drawn, shelf);
     addPackers(bench, opening, drawn, stage.planned->spec.stud.depth);
     addFixings(bench, opening, drawn, shelf);

@@ -12,15 +12,8 @@ constexpr double kBoardTaper = 0.6;     // thickness of a board's upper edge by 
 constexpr double kSheetWidth = 1200.0;  // of cladding in sheets, stood on end. Common practice, no source.
 constexpr double kLeastPiece = 5.0;     // narrower slips of batten are not nailed on
 
-std::vector<Rect> framedHoles(const WallStage& stage) {
-  std::vector<Rect> holes;
-  holes.reserve(stage.cuts.size());
-  for (const CutOut& cut : stage.cuts) holes.push_back(cut.framed);
-  return holes;
-}
-
-std::vector<Rect> holesOf(const WallStage& stage, std::vector<Rect> CutOut::*which) {
-  std::vector<Rect> holes;
+std::vector<Strip> holesOf(const WallStage& stage, std::vector<Strip> CutOut::*which) {
+  std::vector<Strip> holes;
   for (const CutOut& cut : stage.cuts) holes.insert(holes.end(), (cut.*which).begin(), (cut.*which).end());
   return holes;
 }
@@ -84,13 +77,15 @@ void addFlaps(const WallStage& stage, const CutOut& cut) {
     addPart(bench, fold, {r.width(), deep, kSheet});
     addSlab(bench, {{{r.x0, 0}, {r.x1, 0}, {r.x1 - deep, deep}, {r.x0 + deep, deep}}}, {z0, z1}, Grain::AlongX);
   };
+  const std::size_t before = bench.scene->solids.size();
   const bool on_floor = r.z0 < wall.stud.thickness * wall.plates.bottom + kSheet;
   if (!on_floor) level(r.z0, r.z0 + kSheet);
   level(r.z1 - kSheet, r.z1);
   const double foot = on_floor ? r.z0 : r.z0 + kSheet;
   const double foot_back = on_floor ? r.z0 : foot + deep;
   const double head = r.z1 - kSheet;
-  const auto upright = [&](double x0, double x1) {
+  const auto upright = [&](double x0, double x1, double height) {
+    if (height < 2 * deep) return;  // a triangle's corner
     addPart(bench, fold, {kSheet, deep, head - foot});
     addSolid(bench,
              {glm::dvec3{x0, 0, foot}, glm::dvec3{x1, 0, foot}, glm::dvec3{x0, deep, foot_back},
@@ -98,8 +93,9 @@ void addFlaps(const WallStage& stage, const CutOut& cut) {
               glm::dvec3{x0, deep, head - deep}, glm::dvec3{x1, deep, head - deep}},
              Grain::AlongZ, kAllEdges);
   };
-  upright(r.x0, r.x0 + kSheet);
-  upright(r.x1 - kSheet, r.x1);
+  upright(r.x0, r.x0 + kSheet, cut.head.left());
+  upright(r.x1 - kSheet, r.x1, cut.head.right());
+  followHead(bench, before, cut.head, {r.x0, r.z0});
 }
 
 /// The part of a strip between two of its x.
@@ -181,19 +177,19 @@ struct Rows {
   double bond = 0;    ///< By which every other row is moved.
 };
 
-void addRows(const WallStage& stage, const Rows& rows, double from, const std::vector<Rect>& holes,
+void addRows(const WallStage& stage, const Rows& rows, double from, const std::vector<Strip>& holes,
              const std::vector<Rect>& rebates) {
   const CladdingDepth depth = claddingDepth(spec(stage));
   const Range x = claddingStretch(stage);
   const double top = highest(stage.top);
   const double lean = rows.taper / rows.cover;
-  std::vector<Rect> near;
+  std::vector<Strip> near;
   bool odd = false;
   for (double foot = from; foot < top; foot += rows.cover, odd = !odd) {
     const Line edge = cappedLine(stage.top, x.low, x.high, foot + rows.high);
     near.clear();
     std::copy_if(holes.begin(), holes.end(), std::back_inserter(near),
-                 [&](const Rect& hole) { return hole.z1 > foot && hole.z0 < foot + rows.high; });
+                 [&](const Strip& hole) { return hole.highest() > foot && hole.lowest() < foot + rows.high; });
     std::vector<Strip> row = strips(edge, foot, near);
     if (rows.length > 0) row = cutToLength(row, x.low + (odd ? rows.bond : 0), rows.length);
     addPieces(stage.bench, rows.what, row, {-depth.front + rows.recess - lean * foot, lean}, {-depth.back, 0},
@@ -250,7 +246,8 @@ void addLining(const WallStage& stage) {
   if (wall.lining <= 0) return;
   const Range x = liningStretch(stage);
   const double top = highest(stage.top);
-  const std::vector<Strip> sheet = strips(cappedLine(stage.top, x.low, x.high, top), 0.0, framedHoles(stage));
+  const std::vector<Strip> sheet =
+      strips(cappedLine(stage.top, x.low, x.high, top), 0.0, holesOf(stage, &CutOut::lining));
   if (sheet.empty()) return;
   addPart(stage.bench, {PartKind::Lining, Material::Lining, Layer::Lining, stepOf(stage, plan::StepKind::Cladding)},
           {x.length(), wall.lining, top});
@@ -263,7 +260,7 @@ void addLining(const WallStage& stage) {
 void addMembrane(const WallStage& stage) {
   const Range x = membraneStretch(stage);
   const double top = highest(stage.top);
-  const std::vector<Rect> holes = holesOf(stage, &CutOut::membrane);
+  const std::vector<Strip> holes = holesOf(stage, &CutOut::membrane);
   for (double foot = -kSkirt; foot < top; foot += kRunHeight - stage.run_lap) {
     const Line edge = cappedLine(stage.top, x.low, x.high, foot + kRunHeight);
     const std::vector<Strip> run = strips(edge, foot, holes);
@@ -285,7 +282,7 @@ void addMembrane(const WallStage& stage) {
 void addCladding(const WallStage& stage) {
   const plan::WallSpec& wall = spec(stage);
   if (wall.cladding.thickness <= 0) return;
-  const std::vector<Rect> holes = holesOf(stage, &CutOut::clad);
+  const std::vector<Strip> holes = holesOf(stage, &CutOut::clad);
   std::vector<Rect> rebates;
   if (plan::boardsCoverFin(wall.cladding)) {
     for (const CutOut& cut : stage.cuts) rebates.push_back(cut.fin);
@@ -300,8 +297,8 @@ void addCladding(const WallStage& stage) {
 void addBattens(const WallStage& stage) {
   const plan::WallSpec& wall = spec(stage);
   if (wall.cladding.cavity <= kFinBack || plan::isBrick(wall.cladding)) return;
-  const std::vector<Rect> holes = holesOf(stage, &CutOut::battens);
-  std::vector<Rect> near;
+  const std::vector<Strip> holes = holesOf(stage, &CutOut::battens);
+  std::vector<Strip> near;
   for (const plan::Member& member : stage.planned->frame.members) {
     const bool below = member.part == plan::MemberPart::JackStudBelow;
     const bool above = member.part == plan::MemberPart::JackStudAbove;
@@ -314,7 +311,7 @@ void addBattens(const WallStage& stage) {
     if (half <= 0 || head <= foot) continue;
     near.clear();
     std::copy_if(holes.begin(), holes.end(), std::back_inserter(near),
-                 [&](const Rect& hole) { return hole.x1 > middle - half && hole.x0 < middle + half; });
+                 [&](const Strip& hole) { return hole.x1 > middle - half && hole.x0 < middle + half; });
     for (const Strip& strip : strips(cappedLine(stage.top, middle - half, middle + half, head), foot, near)) {
       if (strip.x1 - strip.x0 < kLeastPiece) continue;
       addPart(stage.bench,

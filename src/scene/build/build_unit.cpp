@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "scene/build/strips.h"
 #include "scene/build/unit_parts.h"
 #include "scene/build/unit_places.h"
 
@@ -33,6 +34,16 @@ struct UnitStage {
   plan::StepKind panel = plan::StepKind::LiftIn;  // brings the panel or leaf that opens
 
   /// Of a sash's own: its first, in the scene's order.
+  [[nodiscard]] bool follows() const { return !parts.head.level(); }
+  /// What of a rectangle in the wall's axes lies in the unit, so far inside its outside.
+  [[nodiscard]] std::vector<plan::Point> within(const Rect& rect, double inside) const {
+    std::vector<plan::Point> polygon = parts.within(rect.moved(-outside.x0, -outside.z0), inside);
+    for (plan::Point& point : polygon) point = {point.x + outside.x0, point.z + outside.z0};
+    return polygon;
+  }
+  /// From the unit's outside to its frame's, and to the frame's inside.
+  [[nodiscard]] double toFrame() const { return parts.frame.x0 - outside.x0; }
+  [[nodiscard]] double toClear() const { return parts.clear.x0 - outside.x0; }
   [[nodiscard]] const Rect& paneOf(const plan::Sash& sash) const { return parts.pane[sash.pane]; }
 };
 
@@ -47,7 +58,34 @@ plan::UnitParts moved(plan::UnitParts parts, const Rect& to) {
   return parts;
 }
 
-/// Adds a ring of four members, one part each: sill, right, head, left.
+/// What the lengths of a ring are.
+struct RingParts {
+  PartSpec sill, jamb, head;
+};
+
+/// Adds a ring of lengths between two outlines of as many corners, mitred, one part each.
+void addRing(const Bench& bench, const std::vector<plan::Point>& outer, const std::vector<plan::Point>& inner,
+             const Range& y, const RingParts& what) {
+  if (outer.size() != inner.size()) return;
+  for (std::size_t i = 0; i < outer.size(); ++i) {
+    const std::size_t next = (i + 1) % outer.size();
+    const auto at = [](const plan::Point& p) { return glm::dvec2{p.x, p.z}; };
+    const glm::dvec2 a = at(outer[i]), b = at(outer[next]), in_a = at(inner[i]), in_b = at(inner[next]);
+    const bool sill = i == 0;
+    const bool upright = std::abs(a.x - b.x) < 1e-6;
+    const Quad quad = sill        ? Quad{a, b, in_b, in_a}
+                      : !upright  ? Quad{in_b, in_a, a, b}
+                      : b.y > a.y ? Quad{in_a, a, b, in_b}
+                                  : Quad{b, in_b, in_a, a};
+    const double length = glm::distance(a, b);
+    const glm::dvec2 way = (b - a) / length;
+    const double face = std::abs(way.x * (in_a.y - a.y) - way.y * (in_a.x - a.x));
+    addPart(bench, sill ? what.sill : upright ? what.jamb : what.head, {length, y.length(), face});
+    addPrism(bench, quad, y, upright ? Grain::AlongZ : Grain::AlongX);
+  }
+}
+
+/// The same of a rectangle, given as four prisms: sill, right, head, left.
 void addRing(const Bench& bench, const std::array<Quad, 4>& ring, const Range& y, const std::array<PartSpec, 4>& what) {
   for (std::size_t i = 0; i < ring.size(); ++i) {
     const Rect box{std::min(ring[i][0].x, ring[i][3].x), std::min(ring[i][0].y, ring[i][1].y),
@@ -61,27 +99,38 @@ void addRing(const Bench& bench, const std::array<Quad, 4>& ring, const Range& y
 
 void addReveal(const UnitStage& stage) {
   if (!stage.unit->reveal || stage.unit->reveal->depth <= 0 || stage.unit->reveal->thickness <= 0) return;
+  const PartSpec sill = unitPart(PartKind::RevealSill, Material::RevealTimber);
   const PartSpec side = unitPart(PartKind::RevealSide, Material::RevealTimber);
-  addRing(stage.bench, buttedRing(stage.outside, stage.parts.frame, false), {0, stage.unit->reveal->depth},
-          {unitPart(PartKind::RevealSill, Material::RevealTimber), side,
-           unitPart(PartKind::RevealHead, Material::RevealTimber), side});
+  const PartSpec head = unitPart(PartKind::RevealHead, Material::RevealTimber);
+  const Range y{0, stage.unit->reveal->depth};
+  if (stage.follows()) {
+    return addRing(stage.bench, stage.within(stage.outside, 0), stage.within(stage.parts.frame, stage.toFrame()), y,
+                   {sill, side, head});
+  }
+  addRing(stage.bench, buttedRing(stage.outside, stage.parts.frame, false), y, {sill, side, head, side});
 }
 
 void addFrame(const UnitStage& stage) {
-  const PartSpec jamb = unitPart(PartKind::FrameJamb, Material::Aluminium);
-  addRing(stage.bench, mitredRing(stage.parts.frame, stage.parts.clear), stage.y,
-          {unitPart(PartKind::FrameSill, Material::Aluminium), jamb, unitPart(PartKind::FrameHead, Material::Aluminium),
-           jamb});
+  addRing(stage.bench, stage.within(stage.parts.frame, stage.toFrame()),
+          stage.within(stage.parts.clear, stage.toClear()), stage.y,
+          {unitPart(PartKind::FrameSill, Material::Aluminium), unitPart(PartKind::FrameJamb, Material::Aluminium),
+           unitPart(PartKind::FrameHead, Material::Aluminium)});
 }
 
 void addFin(const UnitStage& stage) {
   const double fin = stage.unit->fin;
   if (fin <= 0) return;
   const Rect outer = stage.outside.inset(-fin);
-  addPart(stage.bench, unitPart(PartKind::Fin, Material::Aluminium), {outer.width(), kFinThickness, outer.height()});
+  const Range y{-kFinBack - kFinThickness, -kFinBack};
+  const PartSpec what = unitPart(PartKind::Fin, Material::Aluminium);
+  if (stage.follows()) {  // in its lengths
+    return addRing(stage.bench, stage.within(outer, -fin), stage.within(stage.parts.frame, stage.toFrame()), y,
+                   {what, what, what});
+  }
+  addPart(stage.bench, what, {outer.width(), kFinThickness, outer.height()});
   const std::array<Quad, 4> ring = mitredRing(outer, stage.parts.frame);
   for (std::size_t i = 0; i < ring.size(); ++i) {
-    addPrism(stage.bench, ring[i], {-kFinBack - kFinThickness, -kFinBack}, i % 2 == 0 ? Grain::AlongX : Grain::AlongZ);
+    addPrism(stage.bench, ring[i], y, i % 2 == 0 ? Grain::AlongX : Grain::AlongZ);
   }
 }
 
@@ -98,6 +147,13 @@ void addGlass(const UnitStage& stage, std::size_t pane, const Range& y, plan::St
   for (int i = 0; i < panes; ++i, front += step) {
     addPart(stage.bench, unitPart(PartKind::GlassPane, Material::Glass, by),
             {rect.width(), glass.thickness, rect.height()});
+    if (stage.follows()) {
+      const Face outer{front, 0}, inner{front + thickness, 0};
+      for (const Strip& strip : stripsOf(stage.within(rect, stage.toClear()), 0, 0)) {
+        addStrip(stage.bench, strip, outer, inner, Grain::AlongX);
+      }
+      continue;
+    }
     addBox(stage.bench, {rect.x0, rect.x1}, {front, front + thickness}, {rect.z0, rect.z1}, Grain::AlongX);
   }
 }
@@ -197,9 +253,11 @@ void fillFixed(const UnitStage& stage, const plan::LightParts& light) {
   for (std::size_t i = light.first_pane; i < light.first_pane + light.panes; ++i) {
     addGlass(stage, i, glass);
     const Rect& pane = stage.parts.pane[i];
-    const std::array<Quad, 4> ring = mitredRing(pane, pane.inset(plan::faceWithin(kBead, pane)));
-    addRing(stage.bench, ring, {glass.low - deep, glass.low}, {what, what, what, what});
-    addRing(stage.bench, ring, {glass.high, glass.high + deep}, {what, what, what, what});
+    const double bead = plan::faceWithin(kBead, pane);
+    for (const Range& y : {Range{glass.low - deep, glass.low}, Range{glass.high, glass.high + deep}}) {
+      addRing(stage.bench, stage.within(pane, stage.toClear()), stage.within(pane.inset(bead), stage.toClear() + bead),
+              y, {what, what, what});
+    }
   }
 }
 
@@ -274,7 +332,14 @@ void addBars(const UnitStage& stage) {
     const bool mullion = i < stage.parts.mullions;
     addPart(stage.bench, unitPart(mullion ? PartKind::Mullion : PartKind::Transom, Material::Aluminium),
             {mullion ? bar.height() : bar.width(), stage.y.length(), mullion ? bar.width() : bar.height()});
-    addBox(stage.bench, {bar.x0, bar.x1}, stage.y, {bar.z0, bar.z1}, mullion ? Grain::AlongZ : Grain::AlongX);
+    const Grain grain = mullion ? Grain::AlongZ : Grain::AlongX;
+    if (!stage.follows()) {
+      addBox(stage.bench, {bar.x0, bar.x1}, stage.y, {bar.z0, bar.z1}, grain);
+      continue;
+    }
+    for (const Strip& strip : stripsOf(stage.within(bar, stage.toClear()), 0, 0)) {
+      addStrip(stage.bench, strip, {stage.y.low, 0}, {stage.y.high, 0}, grain);
+    }
   }
 }
 

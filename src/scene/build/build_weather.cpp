@@ -431,9 +431,19 @@ void addSillBricks(const WeatherStage& stage) {
   }
 }
 
-std::vector<Rect> movedAll(std::vector<Rect> rects, const job::Opening& opening) {
-  for (Rect& rect : rects) rect = rect.moved(opening.left, opening.sill);
-  return rects;
+/// The sheets as they were before they followed the roof, in the order that they have now.
+std::vector<Sheet> levelled(const plan::Skin& skin) {
+  std::vector<Sheet> sheets;
+  for (const Sheet& now : skin.sheets) {
+    const auto same = std::find_if(skin.level.begin(), skin.level.end(), [&](const Sheet& was) {
+      return was.kind == now.kind && was.name == now.name && was.side == now.side;
+    });
+    if (same == skin.level.end() || now.kind == SheetKind::MembraneRun) continue;
+    sheets.push_back(now);
+    sheets.back().outline = same->outline;
+    sheets.back().seal = same->seal;
+  }
+  return sheets;
 }
 
 }  // namespace
@@ -458,15 +468,38 @@ const DrawnSheet& drawnAs(SheetKind kind) {
   return kDrawn[static_cast<std::size_t>(kind)];
 }
 
-std::vector<Rect> bareOf(SheetKind kind, const job::Opening& opening, const plan::Skin& skin) {
+std::vector<Strip> bareOf(SheetKind kind, const job::Opening& opening, const plan::Skin& skin) {
   const std::vector<const Sheet*> sheets = sheetsOf(skin, kind);
   const std::vector<double> at = columnsOf(sheets, skin.left, skin.right);
-  Gathered bare;
+  std::vector<Strip> bare;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
-    const std::vector<Range> covered = coveredAt(sheets, (at[i] + at[i + 1]) / 2);
-    for (const Range& z : between(covered, {skin.bottom, skin.top})) bare.add(at[i], at[i + 1], z);
+    const double in = (at[i + 1] - at[i]) / 4;
+    const auto bareAt = [&](double x) { return between(coveredAt(sheets, x), {skin.bottom, skin.top}); };
+    const std::vector<Range> left = bareAt(at[i] + in);
+    const std::vector<Range> right = bareAt(at[i + 1] - in);
+    for (std::size_t k = 0; k < std::min(left.size(), right.size()); ++k) {
+      const Range& a = left[k];
+      const Range& b = right[k];
+      // Edges are straight between two columns' ends: half as steep again beyond the places looked at.
+      const double low = (b.low - a.low) / 2;
+      const double high = (b.high - a.high) / 2;
+      const Strip strip{at[i], at[i + 1], {a.low - low, a.high - high}, {b.low + low, b.high + high}};
+      Strip* last = bare.empty() ? nullptr : &bare.back();
+      const bool level = low == 0 && high == 0;
+      if (level && last != nullptr && std::abs(last->x1 - strip.x0) < kLeastStrip && last->left.low == a.low &&
+          last->right.low == a.low && last->left.high == a.high && last->right.high == a.high) {
+        last->x1 = strip.x1;
+      } else {
+        bare.push_back(strip);
+      }
+    }
   }
-  return movedAll(std::move(bare.rects), opening);
+  for (Strip& strip : bare) {
+    strip.x0 += opening.left;
+    strip.x1 += opening.left;
+    for (Range* range : {&strip.left, &strip.right}) *range = {range->low + opening.sill, range->high + opening.sill};
+  }
+  return bare;
 }
 
 std::vector<Rect> weepholes(const job::Opening& opening, const plan::OpeningPlan& planned, const plan::WallSpec& wall,
@@ -487,21 +520,30 @@ std::vector<Rect> weepholes(const job::Opening& opening, const plan::OpeningPlan
   return holes;
 }
 
-std::vector<Rect> battenCuts(const job::Opening& opening, const plan::OpeningPlan& planned) {
+std::vector<Strip> battenCuts(const job::Opening& opening, const plan::OpeningPlan& planned) {
   const plan::Skin& skin = planned.weather.skin;
-  std::vector<Rect> cuts = bareOf(SheetKind::Cladding, opening, skin);
+  std::vector<Strip> cuts = bareOf(SheetKind::Cladding, opening, skin);
   const Rect unit = unitOutside(opening, planned);
-  cuts.push_back(unit.inset(-planned.unit.fin - kFinClear));
+  const plan::HeadLine head = plan::headLineOf(planned.unit);
+  if (!head.level()) {
+    const double clear = planned.unit.fin + kFinClear;
+    const Rect own{0, 0, planned.unit.width, planned.unit.height};
+    const std::vector<Strip> round = stripsOf(head.inset(-clear).under(own.inset(-clear)), unit.x0, unit.z0);
+    cuts.insert(cuts.end(), round.begin(), round.end());
+  } else {
+    cuts.push_back(stripOf(unit.inset(-planned.unit.fin - kFinClear)));
+  }
   for (const Sheet& sheet : skin.sheets) {
     const plan::Rect box = plan::boxOf(sheet);
     // Where a flashing crosses the cavity it crosses the battens' line too.
     if (sheet.kind == SheetKind::SillFlashing)
-      cuts.push_back(Rect{box.x0, box.z0, box.x1, 0}.moved(opening.left, opening.sill));
-    if (sheet.kind == SheetKind::HeadFlashing) {
+      cuts.push_back(stripOf(Rect{box.x0, box.z0, box.x1, 0}.moved(opening.left, opening.sill)));
+    if (sheet.kind == SheetKind::HeadFlashing && head.level()) {
       const plan::Piece* piece = pieceOf(planned.weather, plan::PieceKind::HeadFlashing);
       const double upstand = upstandOf(piece);
       const double stop_end = piece != nullptr ? piece->stop_end : 0;
-      cuts.push_back(Rect{box.x0, box.z0, box.x1, box.z1 - upstand + stop_end}.moved(opening.left, opening.sill));
+      cuts.push_back(
+          stripOf(Rect{box.x0, box.z0, box.x1, box.z1 - upstand + stop_end}.moved(opening.left, opening.sill)));
     }
   }
   return cuts;
@@ -509,6 +551,12 @@ std::vector<Rect> battenCuts(const job::Opening& opening, const plan::OpeningPla
 
 void addWeather(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
                 const plan::WallSpec& wall, const practice::Practice& practice) {
+  if (!planned.weather.skin.level.empty()) {
+    plan::OpeningPlan as_level = planned;
+    as_level.weather.skin.sheets = levelled(planned.weather.skin);
+    as_level.weather.skin.level.clear();
+    return addWeather(bench, opening, as_level, wall, practice);
+  }
   WeatherStage stage{bench, opening, planned, wall, practice, levelsOf(planned.weather.skin)};
   const auto& sheets = planned.weather.skin.sheets;
   for (std::size_t i = 0; i < sheets.size(); ++i) {

@@ -62,7 +62,7 @@ plan::Point magnified(plan::Point point, plan::Point planned, double times) {
 }
 
 plan::Edge magnifiedEdge(const plan::OpeningShape& shape, plan::Side side, const job::Opening& opening, double times) {
-  const plan::Edge planned = plan::plannedShape(opening.width, opening.height).edge(side);
+  const plan::Edge planned = plan::plannedShape(plan::headLineOf(opening)).edge(side);
   plan::Edge edge = shape.edge(side);
   for (std::size_t i = 0; i < edge.size(); ++i) edge[i] = magnified(edge[i], planned[i], times);
   return edge;
@@ -82,6 +82,12 @@ plan::OpeningPlan magnified(const plan::OpeningPlan& planned, const job::Opening
   drawn.stand.z = low.z;
   drawn.unit.width = high.x - low.x;
   drawn.unit.height = high.z - low.z;
+  if (drawn.unit.head) {
+    const double up = drawn.unit.height - planned.unit.height;
+    for (double* z : {&drawn.unit.head->left, &drawn.unit.head->right}) *z += *z > 0 ? up : 0;
+    if (drawn.unit.head->peaked()) drawn.unit.head->peak_z += up;
+    drawn.unit.head->peak_x *= drawn.unit.width / planned.unit.width;
+  }
   const double across = drawn.unit.width / planned.unit.width;
   const double up = drawn.unit.height / planned.unit.height;
   magnifyGaps(drawn.stand.gaps, times);

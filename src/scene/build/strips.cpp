@@ -24,23 +24,37 @@ bool isLevel(const Line& line) {
   return std::all_of(line.begin(), line.end(), [&](const glm::dvec2& p) { return std::abs(p.y - line[0].y) < kNear; });
 }
 
+/// Where a sloped edge of a hole crosses the bottom and the top line.
+void addSlopedEdge(std::vector<double>& at, const glm::dvec2& a, const glm::dvec2& b, const Line& top, double bottom) {
+  if (std::abs(a.y - b.y) < kNear) return;
+  addCrossing(at, a, b, bottom);
+  for (std::size_t i = 0; i + 1 < top.size(); ++i) {
+    const double from = std::max(a.x, top[i].x);
+    const double to = std::min(b.x, top[i + 1].x);
+    const auto above = [&](double x) { return heightAt({a, b}, x) - heightAt({top[i], top[i + 1]}, x); };
+    if (to > from) addCrossing(at, {from, above(from)}, {to, above(to)}, 0);
+  }
+}
+
 /// Every x at which the make-up of the area changes.
-std::vector<double> breaks(const Line& top, double bottom, std::span<const Rect> holes) {
+std::vector<double> breaks(const Line& top, double bottom, std::span<const Strip> holes) {
   const double first = top.front().x;
   const double last = top.back().x;
   std::vector<double> at;
   at.reserve(top.size() + 2 * holes.size());
   for (const glm::dvec2& point : top) at.push_back(point.x);
-  for (const Rect& hole : holes) {
+  for (const Strip& hole : holes) {
     at.push_back(std::clamp(hole.x0, first, last));
     at.push_back(std::clamp(hole.x1, first, last));
+    addSlopedEdge(at, {hole.x0, hole.left.low}, {hole.x1, hole.right.low}, top, bottom);
+    addSlopedEdge(at, {hole.x0, hole.left.high}, {hole.x1, hole.right.high}, top, bottom);
   }
   if (!isLevel(top)) {
     for (std::size_t i = 0; i + 1 < top.size(); ++i) {
       addCrossing(at, top[i], top[i + 1], bottom);
-      for (const Rect& hole : holes) {
-        addCrossing(at, top[i], top[i + 1], hole.z0);
-        addCrossing(at, top[i], top[i + 1], hole.z1);
+      for (const Strip& hole : holes) {
+        addCrossing(at, top[i], top[i + 1], hole.lowest());
+        addCrossing(at, top[i], top[i + 1], hole.highest());
       }
     }
   }
@@ -54,16 +68,19 @@ struct Column {
   double x1 = 0;
   double top0 = 0;
   double top1 = 0;
-  std::vector<Range> gone;     // what holes take out, sorted
+  std::vector<Strip> gone;     // what holes take out, sorted
   std::vector<double> levels;  // where holes beside it begin and end
 };
 
-void addPiece(std::vector<Strip>& made, const Column& column, const Range& z, bool under_top) {
-  Strip strip{column.x0, column.x1, z, z, kAllEdges, false};
-  if (under_top) {
-    strip.left.high = column.top0;
-    strip.right.high = column.top1;
-  }
+/// An edge across a column: its height at both sides.
+struct Across {
+  double left = 0;
+  double right = 0;
+  [[nodiscard]] double middle() const { return (left + right) / 2; }
+};
+
+void addPiece(std::vector<Strip>& made, const Column& column, Across low, Across high) {
+  Strip strip{column.x0, column.x1, {low.left, high.left}, {low.right, high.right}, kAllEdges, false};
   if (strip.left.length() < kNear && strip.right.length() < kNear) return;
   if (strip.left.length() < -kNear || strip.right.length() < -kNear) return;
   strip.left.high = std::max(strip.left.high, strip.left.low + kThinnest);
@@ -71,16 +88,16 @@ void addPiece(std::vector<Strip>& made, const Column& column, const Range& z, bo
   made.push_back(strip);
 }
 
-/// Fills the free stretch from `low` to `high` (`under_top`: to the top line), split at the levels inside it.
-void fill(std::vector<Strip>& made, const Column& column, double low, double high, bool under_top) {
+/// Fills the free stretch between two edges, split at the levels inside it.
+void fill(std::vector<Strip>& made, const Column& column, Across low, Across high) {
   const std::size_t first = made.size();
-  const double least_top = under_top ? std::min(column.top0, column.top1) : high;
+  const double least_top = std::min(high.left, high.right);
   for (const double level : column.levels) {
-    if (level <= low + kNear || level >= least_top - kNear) continue;
-    addPiece(made, column, {low, level}, false);
-    low = level;
+    if (level <= std::max(low.left, low.right) + kNear || level >= least_top - kNear) continue;
+    addPiece(made, column, low, {level, level});
+    low = {level, level};
   }
-  addPiece(made, column, {low, high}, under_top);
+  addPiece(made, column, low, high);
   for (std::size_t i = first; i < made.size(); ++i) {
     if (i > first) made[i].edges &= static_cast<std::uint16_t>(~kBottomLong);
     if (i + 1 < made.size()) made[i].edges &= static_cast<std::uint16_t>(~kTopLong);
@@ -88,35 +105,37 @@ void fill(std::vector<Strip>& made, const Column& column, double low, double hig
 }
 
 void fillColumn(std::vector<Strip>& made, const Column& column, double bottom) {
-  const double most_top = std::max(column.top0, column.top1);
-  double low = bottom;
-  for (const Range& hole : column.gone) {
-    if (hole.low >= most_top - kNear) break;
-    if (hole.low > low + kNear) fill(made, column, low, hole.low, false);
-    low = std::max(low, hole.high);
+  const Across top{column.top0, column.top1};
+  Across low{bottom, bottom};
+  for (const Strip& hole : column.gone) {
+    const Across foot{hole.left.low, hole.right.low};
+    const Across head{hole.left.high, hole.right.high};
+    if (foot.middle() >= top.middle() - kNear) break;
+    if (foot.middle() > low.middle() + kNear) fill(made, column, low, foot);
+    if (head.middle() > low.middle()) low = head;
   }
-  if (low < most_top - kNear) fill(made, column, low, most_top, true);
+  if (low.middle() < top.middle() - kNear / 2) fill(made, column, low, top);
 }
 
 /// The holes that touch a column, as the columns go from left to right: no hole is looked at where it isn't near.
 class NearHoles {
  public:
-  explicit NearHoles(std::span<const Rect> holes) {
-    for (const Rect& hole : holes) {
-      if (hole.width() > kNear && hole.height() > kNear) waiting_.push_back(hole);
+  explicit NearHoles(std::span<const Strip> holes) {
+    for (const Strip& hole : holes) {
+      if (hole.x1 - hole.x0 > kNear && hole.highest() - hole.lowest() > kNear) waiting_.push_back(hole);
     }
-    std::sort(waiting_.begin(), waiting_.end(), [](const Rect& a, const Rect& b) { return a.x0 < b.x0; });
+    std::sort(waiting_.begin(), waiting_.end(), [](const Strip& a, const Strip& b) { return a.x0 < b.x0; });
   }
 
-  const std::vector<Rect>& at(double x0, double x1) {
+  const std::vector<Strip>& at(double x0, double x1) {
     while (next_ < waiting_.size() && waiting_[next_].x0 < x1 + kNear) here_.push_back(waiting_[next_++]);
-    std::erase_if(here_, [x0](const Rect& hole) { return hole.x1 < x0 - kNear; });
+    std::erase_if(here_, [x0](const Strip& hole) { return hole.x1 < x0 - kNear; });
     return here_;
   }
 
  private:
-  std::vector<Rect> waiting_;
-  std::vector<Rect> here_;
+  std::vector<Strip> waiting_;
+  std::vector<Strip> here_;
   std::size_t next_ = 0;
 };
 
@@ -211,7 +230,43 @@ Line cappedLine(const Line& line, double x0, double x1, double cap) {
   return capped;
 }
 
-std::vector<Strip> strips(const Line& top, double bottom, std::span<const Rect> holes) {
+std::vector<Strip> stripsOf(const std::vector<Rect>& rects) {
+  std::vector<Strip> strips;
+  strips.reserve(rects.size());
+  for (const Rect& rect : rects) strips.push_back(stripOf(rect));
+  return strips;
+}
+
+std::vector<Strip> stripsOf(const std::vector<plan::Point>& polygon, double x, double z) {
+  std::vector<double> at;
+  for (const plan::Point& point : polygon) at.push_back(point.x);
+  sortUnique(at);
+  std::vector<Strip> made;
+  std::vector<std::size_t> start = {0};
+  const auto rangeAt = [&](double where) {
+    Range range{HUGE_VAL, -HUGE_VAL};
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+      const plan::Point& a = polygon[i];
+      const plan::Point& b = polygon[(i + 1) % polygon.size()];
+      if (std::min(a.x, b.x) > where + kNear || std::max(a.x, b.x) < where - kNear) continue;
+      const bool upright = std::abs(b.x - a.x) < kNear;
+      const double from = upright ? a.z : a.z + (b.z - a.z) * (where - a.x) / (b.x - a.x);
+      const double to = upright ? b.z : from;
+      range = {std::min({range.low, from, to}), std::max({range.high, from, to})};
+    }
+    return Range{range.low + z, range.high + z};
+  };
+  for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+    const Range left = rangeAt(at[i]);
+    const Range right = rangeAt(at[i + 1]);
+    addPiece(made, {at[i] + x, at[i + 1] + x, 0, 0, {}, {}}, {left.low, right.low}, {left.high, right.high});
+    start.push_back(made.size());
+  }
+  inkSeams(made, start);
+  return made;
+}
+
+std::vector<Strip> strips(const Line& top, double bottom, std::span<const Strip> holes) {
   assert(std::is_sorted(top.begin(), top.end(), [](const auto& a, const auto& b) { return a.x < b.x; }));
   std::vector<Strip> made;
   if (top.size() < 2 || top.back().x - top.front().x < kNear) return made;
@@ -226,14 +281,18 @@ std::vector<Strip> strips(const Line& top, double bottom, std::span<const Rect> 
     column.top1 = heightAt(top, column.x1);
     column.gone.clear();
     column.levels.clear();
-    for (const Rect& hole : near_holes.at(column.x0, column.x1)) {
-      if (hole.x0 < column.x0 + kNear && hole.x1 > column.x1 - kNear) column.gone.push_back({hole.z0, hole.z1});
-      if (std::abs(hole.x0 - column.x1) < kNear || std::abs(hole.x1 - column.x0) < kNear) {
-        column.levels.push_back(hole.z0);
-        column.levels.push_back(hole.z1);
+    for (const Strip& hole : near_holes.at(column.x0, column.x1)) {
+      if (hole.x0 < column.x0 + kNear && hole.x1 > column.x1 - kNear) {
+        column.gone.push_back({column.x0, column.x1, hole.at(column.x0), hole.at(column.x1)});
+      }
+      const bool right_of_it = std::abs(hole.x1 - column.x0) < kNear;
+      if (right_of_it || std::abs(hole.x0 - column.x1) < kNear) {
+        column.levels.push_back(right_of_it ? hole.right.low : hole.left.low);
+        column.levels.push_back(right_of_it ? hole.right.high : hole.left.high);
       }
     }
-    std::sort(column.gone.begin(), column.gone.end(), [](const Range& a, const Range& b) { return a.low < b.low; });
+    std::sort(column.gone.begin(), column.gone.end(),
+              [](const Strip& a, const Strip& b) { return a.left.low + a.right.low < b.left.low + b.right.low; });
     sortUnique(column.levels);
     fillColumn(made, column, bottom);
     start.push_back(made.size());

@@ -5,6 +5,7 @@
 /// inked; strips are split so that a side is either all seam or all outline.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -32,11 +33,27 @@ struct Strip {
   bool joined = false;  ///< Touches a strip before it in the list.
 
   [[nodiscard]] double area() const { return (left.length() + right.length()) / 2 * (x1 - x0); }
+  [[nodiscard]] double lowest() const { return std::min(left.low, right.low); }
+  [[nodiscard]] double highest() const { return std::max(left.high, right.high); }
+  /// What of x it reaches over, along z.
+  [[nodiscard]] Range at(double x) const {
+    const double share = (x - x0) / (x1 - x0);
+    return {left.low + share * (right.low - left.low), left.high + share * (right.high - left.high)};
+  }
 };
 
+[[nodiscard]] inline Strip stripOf(const Rect& rect) {
+  return {rect.x0, rect.x1, {rect.z0, rect.z1}, {rect.z0, rect.z1}};
+}
+[[nodiscard]] std::vector<Strip> stripsOf(const std::vector<Rect>& rects);
+
+/// A convex polygon moved by (x, z) as strips from left to right.
+[[nodiscard]] std::vector<Strip> stripsOf(const std::vector<plan::Point>& polygon, double x, double z);
+
 /// The area between the level `bottom` and the line `top`, from the line's first to its last x, less the holes, as
-/// strips from left to right. Holes may overlap each other and reach past the area. Empty where nothing is left.
-[[nodiscard]] std::vector<Strip> strips(const Line& top, double bottom, std::span<const Rect> holes);
+/// strips from left to right. Holes are trapezoids that may overlap each other and reach past the area. Empty where
+/// nothing is left.
+[[nodiscard]] std::vector<Strip> strips(const Line& top, double bottom, std::span<const Strip> holes);
 
 /// A face of a sheet: y at height z is `at` + `lean`·z. A sheet that lies plumb has lean 0.
 struct Face {

@@ -66,7 +66,9 @@ DrivenScrew drivenScrew(const plan::Fixing& fixing, const plan::OpeningPlan& pla
   const bool inwards = fixing.kind == plan::FixingKind::ThroughFin;
   const double off = inwards ? offUnit(fixing.side, planned) : -headDepth(fixing, planned);
   const double y = inwards ? -kFinBack - kFinThickness : planned.fixings.line;
-  const Rect at = besideUnit(fixing.side, {fixing.at, fixing.at}, {off, off}, planned.unit.width, planned.unit.height);
+  const double height =
+      fixing.side == plan::Side::Head ? plan::headLineOf(planned.unit).at(fixing.at) : planned.unit.height;
+  const Rect at = besideUnit(fixing.side, {fixing.at, fixing.at}, {off, off}, planned.unit.width, height);
   const Rect out = besideUnit(fixing.side, {0, 0}, {1, 1}, 0, 0);
   return {{at.x0, y, at.z0}, inwards ? glm::dvec3{0.0, 1.0, 0.0} : glm::dvec3{out.x0, 0.0, out.z0}};
 }

@@ -27,13 +27,15 @@ inline constexpr double kBoardCover = 180.0;  ///< Visible height of a cladding 
 /// What one opening takes out of a wall's layers, in the wall's axes.
 struct CutOut {
   std::int32_t opening = -1;
-  Rect framed;  ///< Out of the lining.
+  Rect framed;                ///< The framed opening, as high as its highest corner.
+  plan::HeadLine head{0, 0};  ///< Of the framed opening, from its lower left corner.
   bool steel_lintel = false;
   bool flashed = true;  ///< The membrane is folded into it.
   Rect fin;             ///< Outside of the fin: boards that run over it make room for it.
-  std::vector<Rect> membrane;
-  std::vector<Rect> clad;
-  std::vector<Rect> battens;
+  std::vector<Strip> lining;
+  std::vector<Strip> membrane;
+  std::vector<Strip> clad;
+  std::vector<Strip> battens;
 };
 
 /// Everything that the layers of a wall are made from. The plan must outlive it.

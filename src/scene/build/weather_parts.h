@@ -9,19 +9,20 @@
 
 #include "job/job.h"
 #include "plan/plan.h"
+#include "scene/build/strips.h"
 #include "scene/solids.h"
 
 namespace sillwright::scene {
 
-/// Where the sheets of a kind leave the wall bare, in the wall's axes: upright rectangles, none wider than need be.
-[[nodiscard]] std::vector<Rect> bareOf(plan::SheetKind kind, const job::Opening& opening, const plan::Skin& skin);
+/// Where the sheets of a kind leave the wall bare, in the wall's axes: upright trapezoids, none wider than need be.
+[[nodiscard]] std::vector<Strip> bareOf(plan::SheetKind kind, const job::Opening& opening, const plan::Skin& skin);
 
 /// Open joints in the course over an opening's head flashing, where its wall is brick.
 [[nodiscard]] std::vector<Rect> weepholes(const job::Opening& opening, const plan::OpeningPlan& planned,
                                           const plan::WallSpec& wall, const practice::CladdingRules& rules);
 
 /// What an opening takes out of the battens.
-[[nodiscard]] std::vector<Rect> battenCuts(const job::Opening& opening, const plan::OpeningPlan& planned);
+[[nodiscard]] std::vector<Strip> battenCuts(const job::Opening& opening, const plan::OpeningPlan& planned);
 
 /// Flashings, head flap and tapes. `bench.opening` names the opening.
 void addWeather(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,

@@ -80,6 +80,10 @@ Vec larger(const AsBuilt& drawing, const plan::Point& point, plan::Side side, bo
   const auto off = [&](double value, double size) { return value < size / 2 ? value * k : size + (value - size) * k; };
   const bool level = plan::isLevel(side);
   const double px = corner || !level ? off(x, drawing.width()) : x;
+  if (drawing.opening.head && side != plan::Side::Sill && (level || corner) && z > 1) {  // off the head over it
+    const double head = plan::headLineOf(drawing.planned.unit).at(std::clamp(x, 0.0, drawing.width()));
+    return drawing.at(px, head + (z - head) * k);
+  }
   const double pz = corner || level ? off(z, drawing.height()) : z;
   return drawing.at(px, pz);
 }
@@ -320,7 +324,8 @@ void drawSill(AsBuilt& drawing, double edge, double page_left, double page_right
 
 /// The gap at one place of the head: a small dimension, its figure in the lintel.
 void drawHeadGap(AsBuilt& drawing, double x, double gap, const std::string& text, Align align) {
-  const double unit = drawing.at(0, drawing.height()).y;
+  const double along = (x - drawing.at(0, 0).x) / drawing.view.per_mm;
+  const double unit = drawing.at(0, plan::headLineOf(drawing.planned.unit).at(along)).y;
   const double timber = unit - gap * drawing.times * drawing.view.per_mm;
   Painter& painter = drawing.painter;
   painter.line({x, unit}, {x, timber}, {pen::kFine});
@@ -375,8 +380,18 @@ void drawUnitSize(AsBuilt& drawing) {
   const double inset = std::max(70 * drawing.view.per_mm + 5.0, 8.0);
   drawDimension(drawing.painter, Along::X, below - widthLevel(drawing, inset), 1, drawing.view.per_mm, {left, below},
                 {right, below}, drawing.width(), drawing.figure(drawing.width()));
-  drawDimension(drawing.painter, Along::Y, right - inset, 1, drawing.view.per_mm, {below, right}, {top, right},
-                drawing.height(), drawing.figure(drawing.height()));
+  if (!drawing.planned.unit.head) {
+    drawDimension(drawing.painter, Along::Y, right - inset, 1, drawing.view.per_mm, {below, right}, {top, right},
+                  drawing.height(), drawing.figure(drawing.height()));
+    return;
+  }
+  // Of a head that follows the roof each corner's height over the unit's foot, inside it.
+  for (const plan::Point& corner : plan::headLineOf(drawing.planned.unit).corners()) {
+    if (corner.z * drawing.view.per_mm < 8) continue;
+    const double in = corner.x <= 0 ? inset : corner.x >= drawing.width() ? -inset : 0;
+    const Vec at = drawing.at(corner.x, corner.z);
+    drawing.painter.text({at.x + in, at.y + inset}, drawing.figure(corner.z) + " high", {.align = Align::Centre});
+  }
 }
 
 std::string underneath(const AsBuilt& drawing) {
@@ -429,8 +444,10 @@ double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& 
   drawing.view = {scale.per_mm, {room.middle().x - wide / 2, room.y0 + space.above + high}};
 
   drawTimber(drawing);
-  std::array<Vec, 4> corners{drawing.at(0, 0), drawing.at(drawing.width(), 0),
-                             drawing.at(drawing.width(), drawing.height()), drawing.at(0, drawing.height())};
+  std::vector<Vec> corners;
+  for (const plan::Point& point : plan::headLineOf(planned.unit).under({0, 0, drawing.width(), drawing.height()})) {
+    corners.push_back(drawing.at(point.x, point.z));
+  }
   drawing.painter.fill(corners, kWhite);
   drawUnit(drawing.painter, drawing.view, planned.unit);
   for (const auto& point : planned.packing.points) drawPacker(drawing, point);

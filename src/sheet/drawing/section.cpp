@@ -163,6 +163,11 @@ Section sectionOf(Book& book, std::size_t index, Detail detail) {
       planned,
       wall,
       plan::skinSizes(opening, wall, planned.unit, planned.stand, windClass(subject.job), subject.practice)};
+  if (opening.head && detail == Detail::Head) {  // as it is where it is cut
+    const double x = cutAlong(planned, plan::Side::Sill, planned.unit.width) + planned.stand.x;
+    section.size.opening_height = section.size.head.at(x);
+    section.size.unit_top = section.size.unit_bottom + section.size.unit_head.at(x - section.size.unit_left);
+  }
   section.window = windowOf(section);
   return section;
 }
@@ -229,7 +234,7 @@ void drawSection(Book& book, std::size_t index, Detail detail, const Box& room, 
   drawHeading(section, room, scale);
   const bool level = detail == Detail::Jamb;
   const auto& planned = section.planned;
-  const double along = level ? cutAlong(planned, plan::Side::Left, planned.unit.height)
+  const double along = level ? cutAlong(planned, plan::Side::Left, planned.unit.lengthOf(plan::Side::Left))
                              : cutAlong(planned, plan::Side::Sill, planned.unit.width);
   section.cut_at = along + (level ? planned.stand.z : planned.stand.x);
   drawSolids(section);

@@ -17,19 +17,25 @@ using Area = plan::Rect;
 struct Sheet {
   Painter& painter;
   const View& view;
+  const plan::UnitParts& parts;
 
-  void rectangle(const Area& area, double weight) const {
-    painter.box(view.box(area.x0, area.z0, area.x1, area.z1), {weight});
+  /// But for what a head that follows the roof cuts off, so far inside the unit's outside.
+  void rectangle(const Area& area, double inside, double weight) const {
+    if (parts.head.level()) return painter.box(view.box(area.x0, area.z0, area.x1, area.z1), {weight});
+    std::vector<Vec> outline;
+    for (const plan::Point& point : parts.within(area, inside)) outline.push_back(view.at(point.x, point.z));
+    painter.path(outline, {weight}, true);
   }
   void line(double ax, double az, double bx, double bz, const Stroke& stroke) const {
     painter.line(view.at(ax, az), view.at(bx, bz), stroke);
   }
   /// Frame and glass of a sash.
   void sash(const Area& outside, const Area& glass) const {
-    rectangle(outside, pen::kMedium);
-    rectangle(glass, pen::kFine);
+    rectangle(outside, parts.clear.x0, pen::kMedium);
+    rectangle(glass, parts.clear.x0, pen::kFine);
     // Two short strokes across a corner: glass.
     const double run = std::min(glass.width(), glass.height()) * 0.22;
+    if (!parts.head.level() && glass.z1 > parts.head.lowest(glass.x0, glass.x1)) return;  // the corner may be cut off
     line(glass.x0 + run * 0.4, glass.z1 - run * 1.2, glass.x0 + run * 1.2, glass.z1 - run * 0.4, {pen::kHair});
     line(glass.x0 + run * 0.4, glass.z1 - run * 1.7, glass.x0 + run * 1.7, glass.z1 - run * 0.4, {pen::kHair});
   }
@@ -98,21 +104,21 @@ void drawLight(const Sheet& sheet, const plan::UnitParts& parts, const plan::Lig
 }  // namespace
 
 void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
-  const Sheet sheet{painter, view};
   const plan::UnitParts parts = plan::partsOf(unit);
+  const Sheet sheet{painter, view, parts};
   const Area& frame = parts.frame;
   const Area& clear = parts.clear;
-  if (unit.reveal) sheet.rectangle(frame, pen::kFine);
-  sheet.rectangle(clear, pen::kFine);
-  for (const auto& [ax, az, bx, bz] :
-       {std::array{frame.x0, frame.z0, clear.x0, clear.z0}, std::array{frame.x1, frame.z0, clear.x1, clear.z0},
-        std::array{frame.x1, frame.z1, clear.x1, clear.z1}, std::array{frame.x0, frame.z1, clear.x0, clear.z1}}) {
-    sheet.line(ax, az, bx, bz, {pen::kHair});
+  if (unit.reveal) sheet.rectangle(frame, frame.x0, pen::kFine);
+  sheet.rectangle(clear, clear.x0, pen::kFine);
+  const std::vector<plan::Point> outer = parts.within(frame, frame.x0);
+  const std::vector<plan::Point> inner = parts.within(clear, clear.x0);
+  for (std::size_t i = 0; i < std::min(outer.size(), inner.size()); ++i) {
+    sheet.line(outer[i].x, outer[i].z, inner[i].x, inner[i].z, {pen::kHair});
   }
-  for (const Area& bar : parts.bar) sheet.rectangle(bar, pen::kFine);
+  for (const Area& bar : parts.bar) sheet.rectangle(bar, clear.x0, pen::kFine);
   for (const plan::LightParts& light : parts.light) drawLight(sheet, parts, light);
   const Area outside{0, 0, unit.width, unit.height};
-  sheet.rectangle(outside, pen::kBold);
+  sheet.rectangle(outside, 0, pen::kBold);
 }
 
 }  // namespace sillwright::sheet

@@ -51,16 +51,20 @@ double drawOpeningHeights(WallDrawing& drawing, std::int32_t index, const Box& b
   Chain heights{.along = Along::Y,
                 .level = column,
                 .per_mm = drawing.view.per_mm,
-                .stations = {{box.y1, column}, {box.y0, column}},
-                .values = {opening.height},
-                .texts = {drawing.figure(opening.height)},
+                .stations = {{box.y1, column}},
                 .past_last = true};
+  if (!opening.head) {  // under one that follows the roof each corner has its height
+    heights.stations.push_back({box.y0, column});
+    heights.values.push_back(opening.height);
+    heights.texts.push_back(drawing.figure(opening.height));
+  }
   if (opening.sill > 0) {
     const double from = headBelow(drawing, opening);
     heights.stations.insert(heights.stations.begin(), {drawing.view.at(0, from).y, column});
     heights.values.insert(heights.values.begin(), opening.sill - from);
     heights.texts.insert(heights.texts.begin(), drawing.figure(opening.sill - from));
   }
+  if (heights.values.empty()) return column;
   const double reach = drawChain(drawing.painter, heights);
   return column + (reach > 0 ? reach + 0.8 : 0.0);
 }
@@ -100,7 +104,7 @@ bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
   constexpr double kLine = 3.9;
   std::vector<std::string> under;
   for (const std::string& line :
-       {words::unitName(unit.kind, unit.lights), "unit " + figures(unit.width, unit.height, drawing.display())}) {
+       {words::unitName(unit.kind, unit.lights), "unit " + figures(unit, drawing.display())}) {
     const double high = name.capitals + static_cast<double>(under.size() + 1) * kLine;
     if (painter.widthOf(line) <= room.width() && high + 2 < room.height()) under.push_back(line);
   }
@@ -116,6 +120,23 @@ bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
   const Lettering small{.align = Align::Centre};
   for (const auto& line : under) painter.text({middle.x, y += kLine}, line, small);
   return true;
+}
+
+/// The outline of an opening that follows the roof, and the height of each corner that its own dimensions don't tell.
+void drawRakedOutline(WallDrawing& drawing, const job::Opening& opening) {
+  const plan::HeadLine head = plan::headLineOf(opening);
+  std::vector<Vec> outline;
+  for (const plan::Point& point : head.under({0, 0, opening.width, opening.height})) {
+    outline.push_back(drawing.view.at(opening.left + point.x, opening.sill + point.z));
+  }
+  drawing.painter.shape(outline, kWhite, {pen::kBold});
+  const Lettering how{.align = Align::Centre, .clear = true};
+  for (const plan::Point& corner : head.corners()) {
+    if (corner.z <= 0) continue;
+    const Vec at = drawing.view.at(opening.left + corner.x, opening.sill + corner.z);
+    const double aside = corner.x <= 0 ? 5.5 : corner.x >= opening.width ? -5.5 : 0;
+    drawing.painter.text({at.x + aside, at.y + 4.5}, drawing.figure(corner.z), how);
+  }
 }
 
 Box boxOf(const WallDrawing& drawing, std::int32_t index) {
@@ -155,12 +176,29 @@ void drawNameOver(WallDrawing& drawing, std::int32_t index) {
 bool drawOpeningIn(WallDrawing& drawing, std::int32_t index) {
   Painter& painter = drawing.painter;
   const Box box = boxOf(drawing, index);
-  painter.fillBox(box, kWhite);
-  painter.line({box.x0, box.y0}, {box.x1, box.y1}, {pen::kHair, Dash::Chain});
-  painter.line({box.x0, box.y1}, {box.x1, box.y0}, {pen::kHair, Dash::Chain});
-  painter.box(box, {pen::kBold});
+  const job::Opening& opening = drawing.opening(index);
+  if (opening.head) {
+    drawRakedOutline(drawing, opening);
+  } else {
+    painter.fillBox(box, kWhite);
+    painter.line({box.x0, box.y0}, {box.x1, box.y1}, {pen::kHair, Dash::Chain});
+    painter.line({box.x0, box.y1}, {box.x1, box.y0}, {pen::kHair, Dash::Chain});
+    painter.box(box, {pen::kBold});
+  }
   const double heights = drawOpeningHeights(drawing, index, box);
-  return drawOpeningName(drawing, index, {heights + 1.6, box.y0 + 0.8, box.x1 - 0.8, box.y1 - 0.8});
+  Box room{heights + 1.6, box.y0 + 0.8, box.x1 - 0.8, box.y1 - 0.8};
+  if (opening.head) {  // where it is high enough for the whole name: in its higher two thirds
+    const plan::HeadLine head = plan::headLineOf(opening);
+    const double third = opening.width / 3;
+    if (!head.peaked() && head.left() > head.right()) room.x1 = drawing.view.at(opening.left + 2 * third, 0).x;
+    if (!head.peaked() && head.left() < head.right()) {
+      room.x0 = std::max(room.x0, drawing.view.at(opening.left + third, 0).x);
+    }
+    const double from = (room.x0 - box.x0) / drawing.view.per_mm;
+    const double to = (room.x1 - box.x0) / drawing.view.per_mm;
+    room.y0 = drawing.view.at(0, opening.sill + head.lowest(from, to)).y + 0.8;
+  }
+  return drawOpeningName(drawing, index, room);
 }
 
 }  // namespace sillwright::sheet

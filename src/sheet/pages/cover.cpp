@@ -57,9 +57,8 @@ Table verdicts(const Book& book, std::size_t from, double width) {
         verdict.basis == check::Basis::Disputed ? std::string{} : figure(planned.stand.spare, display);
     const int page = book.pageOf(PageKind::Opening, i);
     table.rows.push_back({bold(opening.name), subject.job.walls[opening.wall].name,
-                          words::unitName(opening.unit.kind, opening.unit.lights),
-                          figures(planned.unit.width, planned.unit.height, display), verdict, spare, why(subject, i),
-                          page > 0 ? std::to_string(page) : std::string{}});
+                          words::unitName(opening.unit.kind, opening.unit.lights), figures(planned.unit, display),
+                          verdict, spare, why(subject, i), page > 0 ? std::to_string(page) : std::string{}});
   }
   return table;
 }

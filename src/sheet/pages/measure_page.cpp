@@ -33,8 +33,7 @@ Table blanks(const Book& book, double width, double room) {
       (room - kHead) / static_cast<double>(std::max<std::size_t>(subject.job.openings.size(), 1)), kLeast, kMost);
   const Cell blank = written({});
   for (const auto& opening : subject.job.openings) {
-    Cells row{bold(opening.name), subject.job.walls[opening.wall].name,
-              figures(opening.width, opening.height, subject.practice.display)};
+    Cells row{bold(opening.name), subject.job.walls[opening.wall].name, figures(opening, subject.practice.display)};
     row.insert(row.end(), kReadingLines, blank);
     table.rows.push_back(std::move(row));
   }

@@ -117,7 +117,11 @@ void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::
   const double high = opening.height * scale.per_mm;
   const double left = room.x0 + kAside + (room.width() - kAside - 22 - wide) / 2;
   const View view{scale.per_mm, {left, room.y0 + kTop + high}};
-  painter.box({left, room.y0 + kTop, left + wide, room.y0 + kTop + high}, {pen::kFine, Dash::Dashed});
+  std::vector<Vec> outline;
+  for (const plan::Point& point : plan::headLineOf(opening).under({0, 0, opening.width, opening.height})) {
+    outline.push_back(view.at(point.x, point.z));
+  }
+  painter.path(outline, {pen::kFine, Dash::Dashed}, true);
   std::vector<double> xs{0, opening.width}, zs{0, opening.height};
   for (const auto& [from, to] : weather.cut.cuts) {
     painter.line(view.at(from.x, from.z), view.at(to.x, to.z), {pen::kBold});

@@ -30,8 +30,7 @@ struct Front {
 
 /// Size and place of the opening.
 std::string whereWords(const Front& front, bool shortly) {
-  return front.subject().practice.words.opening + " " +
-         figures(front.opening.width, front.opening.height, front.display()) +
+  return front.subject().practice.words.opening + " " + figures(front.opening, front.display()) +
          (front.opening.sill > 0 ? ", sill " + front.figure(front.opening.sill) : ", on the floor") + ", left edge " +
          front.figure(front.opening.left) + (shortly ? "" : " from the wall's left end");
 }
@@ -39,7 +38,7 @@ std::string whereWords(const Front& front, bool shortly) {
 void drawHeader(const Front& front, const Box& room) {
   Painter& painter = front.book.painter();
   const std::string kind = words::unitName(front.planned.unit.kind, front.planned.unit.lights) + " " +
-                           figures(front.planned.unit.width, front.planned.unit.height, front.display());
+                           figures(front.planned.unit, front.display());
   const std::string where = whereWords(front, false);
   Lettering small{.align = Align::Right};
   Lettering strong{.capitals = letter::kBody, .weight = Weight::Bold};

@@ -67,6 +67,13 @@ std::array<ReadingLine, kReadingLines> readingsOf(const job::Opening& opening, c
     }
     lines[i].read = job::valueOf(opening.measured, reading);
   }
+  if (opening.head) {
+    const auto nine = plan::nineReadings(plan::plannedShape(plan::headLineOf(opening)));
+    for (std::size_t i = 0; i < nine.size(); ++i) {
+      lines[lineOf(plan::tapeReadingOf(static_cast<plan::Reading>(i)))].planned = nine[i];
+    }
+    lines[lineOf(T::HeightMiddle)].planned.reset();
+  }
   for (std::size_t i = 0; opening.measured && i < plan::kAllReadings; ++i) {
     ReadingLine& line = lines[lineOf(plan::tapeReadingOf(static_cast<plan::Reading>(i)))];
     if (i < plan::kReadings && planned.as_built.readings[i].read) line.off = -planned.as_built.readings[i].residual;
@@ -102,14 +109,16 @@ std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::Opening
     line.judged_after = true;
     if (source) line.source = sourceOf(source);
   };
-  add("widths, largest less smallest", "1–3", spreadOf(read.widths), valueOf(before.width_spread), before.width_spread);
-  add("heights, largest less smallest", "4–6", spreadOf(read.heights), valueOf(before.height_spread),
+  const auto level = [&](const std::optional<double>& value) { return opening.head ? std::nullopt : value; };
+  add("widths, largest less smallest", "1–3", level(spreadOf(read.widths)), valueOf(before.width_spread),
+      before.width_spread);
+  add("heights, largest less smallest", "4–6", level(spreadOf(read.heights)), valueOf(before.height_spread),
       before.height_spread);
   const bool large = after.large_from_area_m2 && unit.width * unit.height * 1e-6 > after.large_from_area_m2->value;
   const practice::Rule& square = large ? after.diagonals_large : after.diagonals_small;
-  afterwards(add("diagonals, from bottom left less from top left", "7, 8", differenceOf(read.diagonals),
+  afterwards(add("diagonals, from bottom left less from top left", "7, 8", level(differenceOf(read.diagonals)),
                  valueOf(before.diagonals), before.diagonals),
-             differenceOf(set.diagonals), valueOf(square), square);
+             level(differenceOf(set.diagonals)), valueOf(square), square);
   afterwards(add("sill out of level", "9", read.out_of_level, valueOf(before.sill_level), before.sill_level),
              set.out_of_level, over(after.level_mm, after.level_over, unit.width), after.level_mm);
   const auto lean_before = over(before.plumb_mm, before.plumb_over, opening.height);
@@ -121,6 +130,20 @@ std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::Opening
   const auto twist = differenceOf({read.out_of_plumb_in[1], read.out_of_plumb_in[0]});
   add("twist between the studs", "12, 13", twist, valueOf(before.twist), before.twist);
   return lines;
+}
+
+/// The distances to a peak. All four are asked for: with three a wrong one shows, with four it shows which.
+static void addPeakRows(Table& table, const job::Opening& opening, practice::Display display) {
+  if (!opening.head || !opening.head->peaked()) return;
+  constexpr std::array<const char*, 4> kNames{"bottom left to peak", "bottom right to peak", "top right to peak",
+                                              "top left to peak"};
+  const plan::OpeningShape planned = plan::plannedShape(plan::headLineOf(opening));
+  for (std::size_t i = 0; i < kNames.size(); ++i) {
+    const double length = std::hypot(planned.peak->x - planned.corner[i].x, planned.peak->z - planned.corner[i].z);
+    const auto read = opening.measured ? opening.measured->between[i] : std::nullopt;
+    table.rows.push_back({std::to_string(table.rows.size() + 1), kNames[i], figure(length, display),
+                          bold(read ? figure(*read, display) : "–"), std::string{}, written({})});
+  }
 }
 
 Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planned, practice::Display display,
@@ -142,6 +165,7 @@ Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planne
     table.rows.push_back({std::to_string(i + 1), line.name, shown(line, line.planned, display),
                           bold(line.read ? shown(line, line.read, display) : "–"), off_by, written({})});
   }
+  addPeakRows(table, opening, display);
   return table;
 }
 

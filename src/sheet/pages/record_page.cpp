@@ -110,10 +110,9 @@ void drawRecord(Book& book, std::size_t index) {
                painter.fitted(opening.name, room.width() - 88, head) + ": installation record", head);
   double y = room.y0 + head.capitals + 4;
   y = painter.paragraph({room.x0, y}, room.width(),
-                        words::unitName(planned.unit.kind, planned.unit.lights) + " " +
-                            figures(planned.unit.width, planned.unit.height, display) + " in the " +
-                            subject.practice.words.opening + " " + figures(opening.width, opening.height, display) +
-                            ", wall " + title.wall + ". Opening " + readBy(opening) + ".") +
+                        words::unitName(planned.unit.kind, planned.unit.lights) + " " + figures(planned.unit, display) +
+                            " in the " + subject.practice.words.opening + " " + figures(opening, display) + ", wall " +
+                            title.wall + ". Opening " + readBy(opening) + ".") +
       2;
   y = drawTable(painter, {room.x0, y}, room.y1, readingsRecord(opening, planned, display, room.width())).y + 5;
   y = drawHeading(painter, {room.x0, y}, room.width(), "Against the limits of the rule set");

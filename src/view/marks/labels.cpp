@@ -14,6 +14,7 @@
 #include "view/marks/wall_marks.h"
 #include "view/marks/water_marks.h"
 #include "view/values/words.h"
+#include "words/length.h"
 
 namespace sillwright::view {
 namespace {
@@ -98,7 +99,7 @@ bool isHidden(const Lettering& on, const Name& name) {
 bool drawName(Lettering& on, const Name& name) {
   const Ui& ui = on.ui;
   const job::Opening& opening = on.document.job.openings[name.opening];
-  const std::string size_words = figures(opening.width, opening.height, on.document.practice->display);
+  const std::string size_words = words::figures(opening, on.document.practice->display);
   const float radius = ui.fonts.body->FontSize * 0.32F;
   const ImVec2 name_size = textSize(ui.fonts.strong, opening.name);
   const ImVec2 figures_size = textSize(ui.fonts.small, size_words);

@@ -72,7 +72,8 @@ void drawDashed(Lettering& on, ImVec2 from, ImVec2 to, float thick) {
 }
 
 void drawPlanned(Lettering& on, const Plane& plane) {
-  const auto& corner = plan::plannedShape(plane.opening.width, plane.opening.height).corner;
+  const std::vector<Point> corner =
+      plan::headLineOf(plane.opening).under({0, 0, plane.opening.width, plane.opening.height});
   for (std::size_t i = 0; i < corner.size(); ++i) {
     const auto line =
         on.projectLine(plane.world(corner[i], plane.face), plane.world(corner[(i + 1) % corner.size()], plane.face));

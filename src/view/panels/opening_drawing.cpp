@@ -6,6 +6,7 @@
 #include "view/marks/opening_marks.h"
 #include "view/panels/panels.h"
 #include "view/values/words.h"
+#include "words/length.h"
 
 namespace sillwright::view {
 namespace {
@@ -189,7 +190,7 @@ void openingDrawing(const Panel& panel, std::size_t opening, float slope) {
   drawGovernors(panel, corners, planned.stand);
   drawGapFigures(ui, sketch, gaps, figures_out, display);
 
-  const std::string size = figures(planned.unit.width, planned.unit.height, display);
+  const std::string size = words::figures(planned.unit, display);
   const ImVec2 size_room = textSize(ui.fonts.small, size);
   drawText(list, ui.fonts.small,
            {(sketch.low.x + sketch.high.x - size_room.x) * 0.5F, (sketch.low.y + sketch.high.y - size_room.y) * 0.5F},

@@ -91,9 +91,15 @@ void setOut(const Panel& panel, std::size_t index) {
   dimensionRow(panel, "left edge from the wall's left end", {DimensionKind::Left, index});
   dimensionRow(panel, "sill above the plate's underside", {DimensionKind::Sill, index});
   dimensionRow(panel, "framed width", {DimensionKind::Width, index});
-  dimensionRow(panel, "framed height", {DimensionKind::Height, index});
+  if (opening.head) {
+    dimensionRow(panel, "head above the sill, left", {DimensionKind::HeadLeft, index});
+    dimensionRow(panel, "head above the sill, right", {DimensionKind::HeadRight, index});
+    if (opening.head->peaked()) dimensionRow(panel, "peak above the sill", {DimensionKind::HeadPeakZ, index});
+  } else {
+    dimensionRow(panel, "framed height", {DimensionKind::Height, index});
+  }
   dimensionRow(panel, "unit width", {DimensionKind::UnitWidth, index});
-  dimensionRow(panel, "unit height", {DimensionKind::UnitHeight, index});
+  if (!opening.head) dimensionRow(panel, "unit height", {DimensionKind::UnitHeight, index});
   keyRows(panel, job::TableKind::Unit, index, {"kind", "hand"});
   keyRows(panel, job::TableKind::Opening, index, {"room", "outside", "tag", "lintel"});
   spareRow(panel, planned);

@@ -14,8 +14,8 @@ namespace {
 using Kind = DimensionKind;
 
 /// What of the job a dimension is.
-using Member = std::variant<double job::Opening::*, double job::Unit::*, double job::Wall::*, double job::TopPoint::*,
-                            double job::Eave::*>;
+using Member = std::variant<double job::Opening::*, double job::Unit::*, double job::Head::*, double job::Wall::*,
+                            double job::TopPoint::*, double job::Eave::*>;
 
 struct Info {
   const char* word;
@@ -33,6 +33,10 @@ constexpr std::array<Info, static_cast<std::size_t>(Kind::EaveOverhang) + 1> kIn
     {"sill", "sill", &job::Opening::sill},
     {"unit width", "width", &job::Unit::width},
     {"unit height", "height", &job::Unit::height},
+    {"head at the left", "left", &job::Head::left},
+    {"head at the right", "right", &job::Head::right},
+    {"peak along", "peak", &job::Head::peak_x},
+    {"peak", "peak", &job::Head::peak_z},
     {"length", "length", &job::Wall::length},
     {"top", "top", &job::TopPoint::z},
     {"top corner", "length", &job::TopPoint::x},
@@ -53,6 +57,10 @@ struct PlaceIn {
 
   auto* operator()(double job::Opening::*member) const { return &(all.openings[of.of].*member); }
   auto* operator()(double job::Unit::*member) const { return &(all.openings[of.of].unit.*member); }
+  auto* operator()(double job::Head::*member) const {
+    auto& head = all.openings[of.of].head;
+    return head ? &((*head).*member) : nullptr;
+  }
   auto* operator()(double job::Wall::*member) const { return &(all.walls[of.of].*member); }
   auto* operator()(double job::TopPoint::*member) const { return &(all.walls[of.of].top[of.point].*member); }
   auto* operator()(double job::Eave::*member) const {
@@ -78,6 +86,33 @@ job::Holds ruleOf(Kind kind) {
 void narrow(job::Holds& holds, double from, double to) {
   holds.from = std::max(holds.from, from);
   holds.to = std::max(std::min(holds.to, to), holds.from);
+}
+
+/// Where a corner of a head may go: no slope comes to 45 degrees, and a peak stays above its sides.
+void narrowHead(job::Holds& holds, const job::Opening& opening, Kind kind) {
+  constexpr double kIn = 1;  // mm
+  const job::Head& head = *opening.head;
+  const double first = head.peaked() ? head.peak_x : opening.width;
+  const double last = opening.width - head.peak_x;
+  if (!head.peaked()) {
+    const double other = kind == Kind::HeadLeft ? head.right : head.left;
+    return narrow(holds, other - first + kIn, other + first - kIn);
+  }
+  if (kind == Kind::HeadLeft) return narrow(holds, head.peak_z - first + kIn, head.peak_z - kIn);
+  if (kind == Kind::HeadRight) return narrow(holds, head.peak_z - last + kIn, head.peak_z - kIn);
+  if (kind == Kind::HeadPeakX) {
+    return narrow(holds, head.peak_z - head.left + kIn, opening.width - head.peak_z + head.right - kIn);
+  }
+  narrow(holds, std::max(head.left, head.right) + kIn, std::min(head.left + first, head.right + last) - kIn);
+}
+
+/// The unit's head moves with a corner of its opening's, and both are as high as their highest corners.
+void followCorner(job::Opening& opening, double job::Head::*corner, double by) {
+  if (!opening.unit.head) return;
+  double& of_unit = (*opening.unit.head).*corner;
+  of_unit = std::max(of_unit + by, 0.0);
+  opening.height = opening.head->top();
+  opening.unit.height = opening.unit.head->top();
 }
 
 }  // namespace
@@ -116,6 +151,8 @@ job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
     return holds;
   }
   const job::Opening& opening = job.openings[dimension.of];
+  if (opening.head && dimension.kind >= Kind::HeadLeft) narrowHead(holds, opening, dimension.kind);
+  if (opening.head && dimension.kind == Kind::Width) narrow(holds, opening.head->peak_x + 1, holds.to);
   if (dimension.kind == Kind::LeftEdge) {
     const job::Holds width = ruleOf(Kind::Width);
     const double right = opening.left + opening.width;
@@ -149,8 +186,14 @@ void setValue(job::Job& job, const Dimension& dimension, double value) {
     default:
       break;
   }
-  double* place = std::visit(PlaceIn<job::Job>{job, dimension}, infoOf(dimension.kind).member);
-  if (place != nullptr) *place = value;
+  const Member& member = infoOf(dimension.kind).member;
+  double* place = std::visit(PlaceIn<job::Job>{job, dimension}, member);
+  if (place == nullptr) return;
+  const double by = value - *place;
+  *place = value;
+  if (const auto* corner = std::get_if<double job::Head::*>(&member)) {
+    followCorner(job.openings[dimension.of], *corner, by);
+  }
 }
 
 }  // namespace sillwright::view

@@ -22,6 +22,10 @@ enum class DimensionKind : std::uint8_t {
   SillEdge,  ///< The sill moves, the head stays.
   UnitWidth,
   UnitHeight,
+  HeadLeft,  ///< Corners of a head that follows the roof: the unit's head moves with them.
+  HeadRight,
+  HeadPeakX,
+  HeadPeakZ,
   WallLength,
   WallTop,     ///< Of a level wall.
   TopX,        ///< Of a corner of a wall's top that is none of its ends.

@@ -41,7 +41,7 @@ plan::Point deviationOf(const document::Document& document, const BuiltCorner& c
   const job::Opening& opening = document.job.openings[corner.opening];
   const auto at = static_cast<std::size_t>(corner.corner);
   const plan::Point built = document.plan.openings[corner.opening].as_built.shape.corner[at];
-  const plan::Point planned = plan::plannedShape(opening.width, opening.height).corner[at];
+  const plan::Point planned = plan::plannedShape(plan::headLineOf(opening)).corner[at];
   return {built.x - planned.x, built.z - planned.z};
 }
 
@@ -55,7 +55,7 @@ void addBuiltCorners(Maker& maker, std::size_t index) {
       {{plan::Corner::BR, "lower right"}, {plan::Corner::TR, "upper right"}, {plan::Corner::TL, "upper left"}}};
   for (const auto& [corner, word] : kCorners) {
     const auto at = static_cast<std::size_t>(corner);
-    const plan::Point planned = plan::plannedShape(opening.width, opening.height).corner[at];
+    const plan::Point planned = plan::plannedShape(plan::headLineOf(opening)).corner[at];
     const plan::Point drawn = scene::magnified(built.shape.corner[at], planned, times);
     Handle handle;
     handle.name = std::string(word) + " corner of " + opening.name + " as built";
@@ -68,16 +68,31 @@ void addBuiltCorners(Maker& maker, std::size_t index) {
   }
 }
 
+/// The corners of a head that follows the roof: each up and down, a peak along too.
+void addHeadCorners(Maker& maker, std::size_t index) {
+  const job::Opening& opening = maker.document.job.openings[index];
+  const job::Head& head = *opening.head;
+  maker.add({{Kind::HeadLeft, index}}, opening.left, opening.sill + head.left, kUp);
+  maker.add({{Kind::HeadRight, index}}, opening.left + opening.width, opening.sill + head.right, kUp);
+  if (!head.peaked()) return;
+  maker.add({{Kind::HeadPeakX, index}, {Kind::HeadPeakZ, index}}, opening.left + head.peak_x,
+            opening.sill + head.peak_z, maker.frame.along, kUp);
+}
+
 void addOpening(Maker& maker, std::size_t index) {
   const job::Opening& opening = maker.document.job.openings[index];
   const plan::OpeningPlan& planned = maker.document.plan.openings[index];
   const glm::vec3 right = maker.frame.along;
   const double middle_x = opening.left + opening.width / 2;
   const double middle_z = opening.sill + opening.height / 2;
-  maker.add({{Kind::LeftEdge, index}}, opening.left, middle_z, right);
   maker.add({{Kind::Width, index}}, opening.left + opening.width, middle_z, right);
-  maker.add({{Kind::SillEdge, index}}, middle_x, opening.sill, kUp);
-  maker.add({{Kind::Height, index}}, middle_x, opening.sill + opening.height, kUp);
+  if (opening.head) {
+    addHeadCorners(maker, index);
+  } else {
+    maker.add({{Kind::LeftEdge, index}}, opening.left, middle_z, right);
+    maker.add({{Kind::SillEdge, index}}, middle_x, opening.sill, kUp);
+    maker.add({{Kind::Height, index}}, middle_x, opening.sill + opening.height, kUp);
+  }
   maker.add({{Kind::Left, index}, {Kind::Sill, index}}, middle_x, opening.sill + opening.height * 0.3, right, kUp);
   maker.made.back().name = opening.name + " as a whole";
   addBuiltCorners(maker, index);
@@ -85,6 +100,7 @@ void addOpening(Maker& maker, std::size_t index) {
   const double unit_z = opening.sill + planned.stand.z;
   maker.add({{Kind::UnitWidth, index}}, unit_x + planned.unit.width, unit_z + planned.unit.height * 0.8, right,
             glm::vec3(0.0F), true);
+  if (opening.head) return;
   maker.add({{Kind::UnitHeight, index}}, unit_x + planned.unit.width * 0.8, unit_z + planned.unit.height, kUp,
             glm::vec3(0.0F), true);
 }
