@@ -3,9 +3,8 @@
 #include <string>
 #include <string_view>
 
-#include "base/words.h"
 #include "cli/files.h"
-#include "cli/table.h"
+#include "cli/text.h"
 #include "cli/verbs.h"
 #include "document/assets.h"
 #include "exchange/check_json.h"
@@ -37,10 +36,7 @@ int checkOne(const std::filesystem::path& job, const CheckOptions& options) {
   const auto document = loaded(job, options.how, document::Depth::Findings);
   if (!document) return kUnreadable;
   std::optional<std::size_t> only;
-  if (!options.opening.empty()) {
-    only = named(document->job.openings, options.opening, "opening");
-    if (!only) return kUnreadable;
-  }
+  if (!choose(only, document->job.openings, options.opening, "opening")) return kUnreadable;
   const int status = statusOf(only ? document->findings.verdicts[*only] : document->findings.verdict);
   if (options.quiet) return status;
   const std::string table = checkTable(document->job, *document->practice, document->plan, document->findings,
@@ -51,10 +47,8 @@ int checkOne(const std::filesystem::path& job, const CheckOptions& options) {
 }  // namespace
 
 int check(const CheckOptions& options) {
-  if (options.json && options.jobs.size() > 1) {
-    tell("--json tells of one job; there are " + std::to_string(options.jobs.size()) + ".");
-    return kUnreadable;
-  }
+  if (options.json && options.jobs.size() > 1)
+    return refuse("--json tells of one job; there are " + std::to_string(options.jobs.size()) + ".");
   if (options.json) return checkAsJson(options);
   int worst = kReady;
   for (const auto& job : options.jobs) {

@@ -10,10 +10,8 @@
 
 #include "base/words.h"
 #include "check/judge.h"
-#include "cli/changes.h"
 #include "cli/files.h"
-#include "cli/list_text.h"
-#include "cli/table.h"
+#include "cli/text.h"
 #include "cli/verbs.h"
 #include "takeoff/order.h"
 

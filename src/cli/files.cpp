@@ -3,7 +3,6 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
-#include <algorithm>
 #include <charconv>
 #include <chrono>
 #include <cstdio>
@@ -13,7 +12,6 @@
 #include <thread>
 #include <utility>
 
-#include "base/words.h"
 #include "base/write_file.h"
 #include "document/assets.h"
 #include "exchange/xlsx.h"
@@ -41,6 +39,16 @@ void complain(const std::vector<base::Error>& errors) {
 
 void tell(std::string_view sentence) {
   std::fprintf(stderr, "sillwright: %s\n", base::printable(sentence).c_str());
+}
+
+int refuse(const std::vector<base::Error>& errors) {
+  complain(errors);
+  return kUnreadable;
+}
+
+int refuse(std::string_view sentence) {
+  tell(sentence);
+  return kUnreadable;
 }
 
 bool printWords(std::string_view text) {
@@ -72,13 +80,6 @@ std::optional<std::size_t> endingOf(const std::filesystem::path& out, std::span<
   const std::string last{allowed.back()};
   tell(std::string(option) + " must end in " + (others.empty() ? last : others + " or " + last) + "; found '" +
        out.filename().string() + "'.");
-  return std::nullopt;
-}
-
-std::optional<std::size_t> named(const std::vector<std::string>& names, const std::string& name, const char* what) {
-  const auto found = std::find(names.begin(), names.end(), name);
-  if (found != names.end()) return static_cast<std::size_t>(found - names.begin());
-  tell(std::string("the job has no ") + what + " '" + name + "'; it has " + base::joined(names) + ".");
   return std::nullopt;
 }
 

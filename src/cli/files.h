@@ -1,6 +1,7 @@
 /// Writing what a verb was asked for, and saying so when the machine refuses.
 #pragma once
 
+#include <algorithm>
 #include <filesystem>
 #include <functional>
 #include <optional>
@@ -10,6 +11,7 @@
 #include <vector>
 
 #include "base/error.h"
+#include "base/words.h"
 #include "cli/verbs.h"
 #include "document/document.h"
 #include "takeoff/table.h"
@@ -30,6 +32,10 @@ void complain(const std::vector<base::Error>& errors);
 /// One sentence on standard error, after the program's name.
 void tell(std::string_view sentence);
 
+/// The same, and the status of a verb that ends with them.
+[[nodiscard]] int refuse(const std::vector<base::Error>& errors);
+[[nodiscard]] int refuse(std::string_view sentence);
+
 /// printAll of words for people: what could move the terminal's cursor or turn its lines stands there as escapes.
 [[nodiscard]] bool printWords(std::string_view text);
 
@@ -46,15 +52,20 @@ void tell(std::string_view sentence);
                                                   std::span<const std::string_view> allowed,
                                                   const char* option = "--out");
 
-/// Index of the one of that name. Empty: there is none, and which there are has been said. `what`: "opening".
-[[nodiscard]] std::optional<std::size_t> named(const std::vector<std::string>& names, const std::string& name,
-                                               const char* what);
+/// Notes the index of the one of that name, where one is named. False: there is none, and which there are has been
+/// said. `what`: "opening".
 template <class Named>
-[[nodiscard]] std::optional<std::size_t> named(const std::vector<Named>& all, const std::string& name,
-                                               const char* what) {
-  std::vector<std::string> names;
-  for (const Named& one : all) names.push_back(one.name);
-  return named(names, name, what);
+[[nodiscard]] bool choose(std::optional<std::size_t>& index, const std::vector<Named>& all, const std::string& name,
+                          const char* what) {
+  if (name.empty()) return true;
+  const auto found = std::find_if(all.begin(), all.end(), [&](const Named& one) { return one.name == name; });
+  if (found == all.end()) {
+    tell(std::string("the job has no ") + what + " '" + name + "'; it has " + base::joined(all, ", ", &Named::name) +
+         ".");
+    return false;
+  }
+  index = static_cast<std::size_t>(found - all.begin());
+  return true;
 }
 
 /// Runs once, and again whenever one of the files changes, until the program is ended or its output is closed.

@@ -43,11 +43,12 @@ void addStep(std::vector<Card>& cards, const plan::Step& step, int place, std::s
 /// Those of one opening, or in the crew's order of all.
 std::vector<Card> cardsOf(const document::Document& document, std::optional<std::size_t> only) {
   std::vector<Card> cards;
+  std::vector<std::vector<plan::Step>> steps(document.job.openings.size());
   const auto add = [&](std::size_t opening, std::optional<plan::StepKind> kind) {
-    int place = 0;
-    for (const plan::Step& step : plan::orderOfWork(document.job, document.plan, opening, *document.practice)) {
-      ++place;
-      if (!kind || step.kind == *kind) addStep(cards, step, place, opening);
+    std::vector<plan::Step>& all = steps[opening];
+    if (all.empty()) all = plan::orderOfWork(document.job, document.plan, opening, *document.practice);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      if (!kind || all[i].kind == *kind) addStep(cards, all[i], static_cast<int>(i) + 1, opening);
     }
   };
   if (only) add(*only, std::nullopt);
@@ -137,18 +138,13 @@ sheet::Handbook handbookOf(const document::Document& document, std::optional<std
 int handbook(const HandbookOptions& options) {
   static constexpr std::string_view kEndings[] = {".pdf"};
   if (!endingOf(options.out, kEndings)) return kUnreadable;
-  if (options.opening.empty() != options.crew) {
-    tell("handbook wants --opening NAME, or --crew for the whole job.");
-    return kUnreadable;
-  }
+  if (options.opening.empty() != options.crew)
+    return refuse("handbook wants --opening NAME, or --crew for the whole job.");
   const auto document = loaded(options.job, options.how, document::Depth::Scene);
   if (!document) return kUnreadable;
   const auto& doc = *document;
   sheet::Wanted wanted;
-  if (!options.crew) {
-    wanted.opening = named(doc.job.openings, options.opening, "opening");
-    if (!wanted.opening) return kUnreadable;
-  }
+  if (!choose(wanted.opening, doc.job.openings, options.opening, "opening")) return kUnreadable;
   wanted.paper = options.paper == "letter" ? sheet::PaperSize::Letter : sheet::PaperSize::A4;
   const sheet::Handbook book = handbookOf(doc, wanted.opening);
   wanted.handbook = &book;

@@ -15,33 +15,24 @@ namespace sillwright::cli {
 
 int importModel(const ImportOptions& options) {
   const auto practice = practice::load(options.practice, document::assetsFolder(), options.out.parent_path());
+  if (!practice.ok()) return refuse(practice.errors);
   std::error_code failed;
   std::ifstream in;
   if (std::filesystem::is_regular_file(options.file, failed)) in.open(options.file, std::ios::binary);
-  if (!practice.ok()) {
-    complain(practice.errors);
-  } else if (!in.is_open()) {
-    tell(options.file.string() + " can't be opened as a file.");
-  } else if (std::filesystem::equivalent(options.file, options.out, failed)) {
-    tell("--out must be another file than the model.");
-  } else {
-    const auto read = exchange::readIfc(in, options.file.string(), {&*practice.value, options.practice});
-    if (!read.ok()) {
-      complain(read.errors);
-      return kUnreadable;
-    }
-    std::string text;
-    for (const std::string& note : read.value->notes) {
-      tell(note + ".");
-      text += "# " + note + ".\n";
-    }
-    text += "\n" + job::write(read.value->job);
-    // Nothing is written that can't be read.
-    const auto again = job::read(text, options.out.string());
-    if (!again.ok()) complain(again.errors);
-    if (again.ok() && writeFile(options.out, text)) return kReady;
+  if (!in.is_open()) return refuse(options.file.string() + " can't be opened as a file.");
+  if (std::filesystem::equivalent(options.file, options.out, failed))
+    return refuse("--out must be another file than the model.");
+  const auto read = exchange::readIfc(in, options.file.string(), {&*practice.value, options.practice});
+  if (!read.ok()) return refuse(read.errors);
+  std::string text;
+  for (const std::string& note : read.value->notes) {
+    tell(note + ".");
+    text += "# " + note + ".\n";
   }
-  return kUnreadable;
+  text += "\n" + job::write(read.value->job);
+  const auto again = job::read(text, options.out.string());  // nothing is written that can't be read
+  if (!again.ok()) return refuse(again.errors);
+  return writeFile(options.out, text) ? kReady : kUnreadable;
 }
 
 }  // namespace sillwright::cli

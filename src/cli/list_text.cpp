@@ -1,16 +1,11 @@
-#include "cli/list_text.h"
+#include "cli/text.h"
 
 #include <algorithm>
 
 #include "base/words.h"
-#include "cli/table.h"
 #include "words/length.h"
 
 namespace sillwright::cli {
-bool isText(const takeoff::Column& column) {
-  return column.holds == takeoff::Holds::Text || column.holds == takeoff::Holds::Lengths;
-}
-
 namespace {
 
 using takeoff::Table;
@@ -19,8 +14,8 @@ using Texts = std::vector<std::vector<std::string>>;
 /// Characters that a text at the end of a line wants at least, so as not to be broken into a ribbon.
 constexpr std::size_t kLeastToBreak = 12;
 
-std::string spaces(std::size_t count) {
-  return std::string(count, ' ');
+bool isText(const takeoff::Column& column) {
+  return column.holds == takeoff::Holds::Text || column.holds == takeoff::Holds::Lengths;
 }
 
 /// Text to the left, numbers to the right of their column; the last column's text is broken where the line ends.
@@ -32,7 +27,7 @@ std::string inLine(const std::vector<takeoff::Column>& shown, const Texts& cells
     std::string line;
     for (std::size_t i = 0; i < last; ++i) {
       const std::string text = textOf(i);
-      const std::string pad = spaces(widths[i] - base::countCharacters(text));
+      const std::string pad(widths[i] - base::countCharacters(text), ' ');
       line += "  " + (isText(shown[i]) ? text + pad : pad + text);
     }
     const std::string text = textOf(last);
@@ -42,7 +37,7 @@ std::string inLine(const std::vector<takeoff::Column>& shown, const Texts& cells
       return;
     }
     const bool to_right = !isText(shown[last]);
-    line += "  " + spaces(to_right ? widths[last] - base::countCharacters(text) : 0);
+    line += "  " + std::string(to_right ? widths[last] - base::countCharacters(text) : 0, ' ');
     const std::size_t hang = base::countCharacters(line);
     out += line + wrapped(text, columns, static_cast<int>(hang)).substr(hang);
   };

@@ -21,10 +21,11 @@
 #include "base/words.h"
 #include "cli/completion.h"
 #include "cli/files.h"
-#include "cli/table.h"
+#include "cli/text.h"
 #include "cli/verbs.h"
 #include "exchange/schedule.h"
 
+namespace sillwright::cli {
 namespace {
 
 constexpr const char* kAbout =
@@ -36,18 +37,6 @@ constexpr const char* kFooter =
     "Exit status: 0 every opening is ready or needs attention; 1 an opening or a wall says stop;\n"
     "2 the job, its practice or the command could not be read.\n"
     "'sillwright house.toml' opens the viewer on a job; 'sillwright' alone offers jobs to open.";
-
-using sillwright::cli::CheckOptions;
-using sillwright::cli::DiffOptions;
-using sillwright::cli::ExportOptions;
-using sillwright::cli::ImportOptions;
-using sillwright::cli::ListOptions;
-using sillwright::cli::MeasureOptions;
-using sillwright::cli::PracticeOptions;
-using sillwright::cli::ScheduleOptions;
-using sillwright::cli::SheetsOptions;
-using sillwright::cli::StepsOptions;
-using sillwright::cli::VerbWords;
 
 /// A number from `least` to `most`. CLI::Range lets what is not a number through: it is neither below nor above.
 CLI::Validator within(double least, double most) {
@@ -97,7 +86,7 @@ void addTableOptions(CLI::App& verb, Options& options) {
 }
 
 void describeSchedule(CLI::App& verb, ScheduleOptions& options) {
-  verb.footer(sillwright::cli::wrapped(sillwright::exchange::describeColumns(), 100, 0));
+  verb.footer(wrapped(exchange::describeColumns(), 100, 0));
   verb.add_option("file", options.file, "The schedule: CSV of any kind, or a workbook (.xlsx)")->required();
   verb.add_flag("--show", options.show, "Only print how each column is understood, and what is asked");
   addTableOptions(verb, options);
@@ -195,7 +184,7 @@ class Verbs {
       verb->add_flag("--watch", options->how.watch, "Again whenever the job's file changes, until Ctrl C");
       verbs_.back().run = [options, work] {
         if (!options->how.watch) return work(*options);
-        return sillwright::cli::watched(jobsOf(*options), [&] { return work(*options); });
+        return watched(jobsOf(*options), [&] { return work(*options); });
       };
     }
   }
@@ -240,10 +229,6 @@ class Verbs {
 };
 
 #ifdef SILLWRIGHT_VIEWER
-
-using sillwright::cli::HandbookOptions;
-using sillwright::cli::PictureOptions;
-using sillwright::cli::ViewOptions;
 
 void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
@@ -294,14 +279,14 @@ bool hasDisplay() {
 
 /// Adds the verbs that draw with OpenGL, and the viewer, which is what a job alone asks for. Empty: help is wanted.
 std::function<std::optional<int>()> addDrawing(CLI::App& app, Verbs& verbs) {
-  verbs.add("picture", "Draw a job into a PNG, without a window", describePicture, sillwright::cli::picture);
-  verbs.add("handbook", "The order of work on paper, a picture a step", describeHandbook, sillwright::cli::handbook);
+  verbs.add("picture", "Draw a job into a PNG, without a window", describePicture, picture);
+  verbs.add("handbook", "The order of work on paper, a picture a step", describeHandbook, handbook);
   auto view = std::make_shared<ViewOptions>();
   // After the verbs: CLI11 2.4 takes it for the same as a verb's --job that is added later, and refuses that.
   app.add_option("job", view->job, "A job file to open in the viewer");
   return [view]() -> std::optional<int> {
     if (view->job.empty() && !hasDisplay()) return std::nullopt;
-    return sillwright::cli::viewer(*view);
+    return viewer(*view);
   };
 }
 
@@ -318,7 +303,7 @@ template <class Named>
 std::string nearestOf(const std::string& name, const std::vector<Named>& all) {
   std::vector<std::string_view> known;
   for (const Named& each : all) known.push_back(each.name);
-  return std::string(sillwright::base::nearest(name, known));
+  return std::string(base::nearest(name, known));
 }
 
 /// A misspelt verb is no job to open, and a misspelt option has a name that is near to it.
@@ -344,59 +329,51 @@ std::string meant(const CLI::App& app, const Verbs& verbs, const std::vector<std
 int run(int argc, char** argv) {
   CLI::App app{kAbout, "sillwright"};
   app.footer(kFooter);
-  app.set_version_flag("--version", std::string("sillwright ") + sillwright::cli::version());
+  app.set_version_flag("--version", std::string("sillwright ") + version());
   Verbs verbs(app);
-  namespace cli = sillwright::cli;
   verbs.add("check", "Check a job: each opening's verdict, clearance to spare, why, and what to do", describeCheck,
-            cli::check);
-  verbs.add("sheets", "Drawings on paper: walls, openings, measure and record sheets", describeSheets, cli::sheets);
-  verbs.add("steps", "The order of work, opening by opening or for a crew", describeSteps, cli::steps);
-  verbs.add("list", "What to order, to buy and to cut: on screen, as CSV or as a workbook", describeList, cli::list);
-  verbs.add("schedule", "Turn a window schedule (CSV, workbook) into openings of a job", describeSchedule,
-            cli::schedule);
+            check);
+  verbs.add("sheets", "Drawings on paper: walls, openings, measure and record sheets", describeSheets, sheets);
+  verbs.add("steps", "The order of work, opening by opening or for a crew", describeSteps, steps);
+  verbs.add("list", "What to order, to buy and to cut: on screen, as CSV or as a workbook", describeList, list);
+  verbs.add("schedule", "Turn a window schedule (CSV, workbook) into openings of a job", describeSchedule, schedule);
   verbs.add("import", "Turn the walls, windows and doors of a building model (IFC) into a job", describeImport,
-            cli::importModel);
-  verbs.add("measure", "Put measurements of a log or a form into a job, or write the form", describeMeasure,
-            cli::measure);
-  verbs.add("diff", "What changed between two revisions of a job: verdicts, units to order, cuts", describeDiff,
-            cli::diff);
+            importModel);
+  verbs.add("measure", "Put measurements of a log or a form into a job, or write the form", describeMeasure, measure);
+  verbs.add("diff", "What changed between two revisions of a job: verdicts, units to order, cuts", describeDiff, diff);
   verbs.add("export", "Write the job for other programs: models (glTF, OBJ, IFC) and drawings (DXF, SVG)",
-            describeExport, cli::exportModel);
+            describeExport, exportModel);
   verbs.add("practice", "Every figure of a rule set: its source, how well it is known, and what uses it",
-            describePractice, cli::practiceFigures);
+            describePractice, practiceFigures);
   verbs.add("completion", "Completion of verbs and options for a shell", describeCompletion, [&](const auto& options) {
-    return cli::printAll(cli::completionFor(options.shell, verbs.words())) ? cli::kReady : cli::kUnreadable;
+    return printAll(completionFor(options.shell, verbs.words())) ? kReady : kUnreadable;
   });
   const auto view = addDrawing(app, verbs);
-  if (const std::string say = meant(app, verbs, {argv + 1, argv + argc}); !say.empty()) {
-    cli::tell(say);
-    return cli::kUnreadable;
-  }
+  if (const std::string say = meant(app, verbs, {argv + 1, argv + argc}); !say.empty()) return refuse(say);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
     std::ostringstream answer;
     const bool asked = app.exit(error, answer, std::cerr) == 0;  // for help, or the version
-    const bool told = cli::printAll(answer.str());
-    return asked && told ? cli::kReady : cli::kUnreadable;
+    const bool told = printAll(answer.str());
+    return asked && told ? kReady : kUnreadable;
   }
   if (const auto status = verbs.run()) return *status;
   if (const auto status = view()) return *status;
-  static_cast<void>(cli::printAll(app.help()));
-  return cli::kUnreadable;
+  static_cast<void>(printAll(app.help()));
+  return kUnreadable;
 }
 
 }  // namespace
+}  // namespace sillwright::cli
 
 int main(int argc, char** argv) {
   sillwright::base::removeTemporariesOnSignals();
   try {
-    return run(argc, argv);
+    return sillwright::cli::run(argc, argv);
   } catch (const std::bad_alloc&) {
-    sillwright::cli::tell("there is not enough memory for this job.");
-    return sillwright::cli::kUnreadable;
+    return sillwright::cli::refuse("there is not enough memory for this job.");
   } catch (const std::exception& error) {
-    sillwright::cli::tell(error.what());
-    return sillwright::cli::kUnreadable;
+    return sillwright::cli::refuse(error.what());
   }
 }

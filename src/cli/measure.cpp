@@ -11,9 +11,8 @@
 
 #include "base/save.h"
 #include "check/judge.h"
-#include "cli/changes.h"
 #include "cli/files.h"
-#include "cli/table.h"
+#include "cli/text.h"
 #include "cli/verbs.h"
 #include "exchange/csv.h"
 #include "exchange/measurements.h"
@@ -72,14 +71,9 @@ bool agreed(const MeasureOptions& options) {
 
 int writeInto(const MeasureOptions& options, const document::Document& doc, const job::Job& job) {
   const auto text = job::rewrite(*doc.text, doc.job, job);
-  if (!text.ok()) {
-    complain(text.errors);
-    return kUnreadable;
-  }
-  if (base::changedOnDisk(options.job, base::fingerprintOf(*doc.text))) {
-    tell(options.job.string() + " was changed by another program meanwhile; nothing was written.");
-    return kUnreadable;
-  }
+  if (!text.ok()) return refuse(text.errors);
+  if (base::changedOnDisk(options.job, base::fingerprintOf(*doc.text)))
+    return refuse(options.job.string() + " was changed by another program meanwhile; nothing was written.");
   return writeFile(options.job, *text.value) ? kReady : kUnreadable;
 }
 
@@ -89,36 +83,21 @@ int measure(const MeasureOptions& options) {
   const auto document = loaded(options.job, {}, document::Depth::Findings);
   if (!document) return kUnreadable;
   if (!options.form.empty()) return writeForm(*document, options.form);
-  if (options.file.empty()) {
-    tell("measure wants a FILE of measurements, or --form F.csv to write the form.");
-    return kUnreadable;
-  }
+  if (options.file.empty()) return refuse("measure wants a FILE of measurements, or --form F.csv to write the form.");
   auto map = exchange::answersIn(options.map, "--map");
-  if (!map.ok()) {
-    complain(map.errors);
-    return kUnreadable;
-  }
+  if (!map.ok()) return refuse(map.errors);
   const auto grid = exchange::readGrid(options.file, options.sheet, exchange::measurementNames(*map.value));
-  if (!grid.ok()) {
-    complain(grid.errors);
-    return kUnreadable;
-  }
+  if (!grid.ok()) return refuse(grid.errors);
   const auto values = exchange::readMeasurements(
       *grid.value, document->job,
       {std::move(*map.value), exchange::lengthUnit(options.unit), document->practice->display});
-  if (!values.ok()) {
-    complain(values.errors);
-    return kUnreadable;
-  }
+  if (!values.ok()) return refuse(values.errors);
   document::Document after = *document;
   Changes changes = changesOf(*document, *values.value, options.by);
   std::string said;
   for (const std::string& line : changes.lines) said += wrapped(line, 100, 2);
   if (said.empty()) return printAll("The job has these measurements already.\n") ? kReady : kUnreadable;
-  if (auto wrong = document::adopt(after, changes.job); !wrong.empty()) {
-    complain(wrong);
-    return kUnreadable;
-  }
+  if (const auto wrong = document::adopt(after, changes.job); !wrong.empty()) return refuse(wrong);
   after.plan = plan::makePlan(after.job, *after.practice);
   after.findings = check::judge(after.job, *after.practice, after.plan);
   if (const std::string verdicts = verdictChanges(*document, after, 100); !verdicts.empty())

@@ -36,29 +36,21 @@ bool readSize(const std::string& size, view::PictureOptions& into) {
 
 /// The command's words as the view's options; says what is wrong and answers false where they don't fit.
 bool readOptions(const PictureOptions& options, view::PictureOptions& into) {
-  if (!readSize(options.size, into)) {
-    tell("--size wants WIDTHxHEIGHT in pixels, 1600x1000 say; found '" + options.size + "'.");
-    return false;
-  }
+  const auto wrong = [](const std::string& sentence) { return refuse(sentence) == kReady; };
+  if (!readSize(options.size, into))
+    return wrong("--size wants WIDTHxHEIGHT in pixels, 1600x1000 say; found '" + options.size + "'.");
   if (!options.view.empty()) into.view = view::standingView(options.view);
-  if (!options.view.empty() && !into.view) {
-    tell("--view wants one of " + viewWords() + "; found '" + options.view + "'.");
-    return false;
-  }
+  if (!options.view.empty() && !into.view)
+    return wrong("--view wants one of " + viewWords() + "; found '" + options.view + "'.");
   if (!options.opening.empty()) into.opening = options.opening;
   if (!options.cut.empty()) {
-    auto cut = view::parseCut(options.cut);
-    if (!cut.ok()) {
-      tell("--cut: " + cut.errors.front().say + ".");
-      return false;
-    }
-    into.cut = *cut.value;
+    const auto cut = view::parseCut(options.cut);
+    if (!cut.ok()) return wrong("--cut: " + cut.errors.front().say + ".");
+    into.cut = cut.value;
   }
   auto what_ifs = plan::parseWhatIfs(options.what_if);
-  if (!what_ifs.ok()) {
-    for (const auto& error : what_ifs.errors) tell("--what-if: " + error.say + ".");
-    return false;
-  }
+  for (const auto& error : what_ifs.errors) tell("--what-if: " + error.say + ".");
+  if (!what_ifs.ok()) return false;
   into.what_ifs = std::move(*what_ifs.value);
   into.step = options.step;
   into.water = options.water;
@@ -72,10 +64,8 @@ bool readOptions(const PictureOptions& options, view::PictureOptions& into) {
 bool readHidden(const std::vector<std::string>& names, const practice::Words& words, view::PictureOptions& into) {
   for (const auto& name : names) {
     const auto layer = view::layerNamed(name, words);
-    if (!layer) {
-      tell("--hide wants layers among " + view::layerWords() + "; found '" + name + "'.");
-      return false;
-    }
+    if (!layer) tell("--hide wants layers among " + view::layerWords() + "; found '" + name + "'.");
+    if (!layer) return false;
     into.hidden_layers |= 1U << static_cast<unsigned>(*layer);
   }
   return true;
@@ -92,10 +82,7 @@ int picture(const PictureOptions& options) {
   if (!readHidden(options.hide, document->practice->words, wanted)) return kUnreadable;
   const auto image = options.panels ? view::screenPicture(options.job, document::assetsFolder(), wanted)
                                     : view::picture(*document, wanted);
-  if (!image.ok()) {
-    complain(image.errors);
-    return kUnreadable;
-  }
+  if (!image.ok()) return refuse(image.errors);
   render::writePng(options.out, *image.value);
   return kReady;
 }

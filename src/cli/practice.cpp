@@ -7,7 +7,7 @@
 
 #include "base/words.h"
 #include "cli/files.h"
-#include "cli/table.h"
+#include "cli/text.h"
 #include "cli/uses.h"
 #include "cli/verbs.h"
 #include "document/assets.h"
@@ -106,10 +106,7 @@ std::string asJson(const practice::Practice& practice, const std::vector<Listed>
 
 int practiceFigures(const PracticeOptions& options) {
   auto practice = practice::load(options.name, document::assetsFolder(), {});
-  if (!practice.ok()) {
-    complain(practice.errors);
-    return kUnreadable;
-  }
+  if (!practice.ok()) return refuse(practice.errors);
   const std::vector<Use> uses = usesOf(*practice.value);
   const std::vector<Listed> figures = practice::figuresOf(*practice.value);
   const std::string answer = options.json ? asJson(*practice.value, figures, uses)

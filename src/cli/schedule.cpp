@@ -7,7 +7,7 @@
 #include "base/read_file.h"
 #include "base/words.h"
 #include "cli/files.h"
-#include "cli/table.h"
+#include "cli/text.h"
 #include "cli/verbs.h"
 #include "document/assets.h"
 #include "exchange/schedule.h"
@@ -19,11 +19,6 @@
 
 namespace sillwright::cli {
 namespace {
-
-int refuse(const std::vector<base::Error>& errors) {
-  complain(errors);
-  return kUnreadable;
-}
 
 int write(const ScheduleOptions& options, const std::string& text) {
   const bool good = options.out.empty() ? printAll(text) : writeFile(options.out, text);
@@ -145,10 +140,8 @@ void tell(const std::vector<std::string>& sentences) {
 int schedule(const ScheduleOptions& options) {
   std::error_code ignored;
   if (!options.out.empty() &&
-      (fs::equivalent(options.job, options.out, ignored) || fs::equivalent(options.file, options.out, ignored))) {
-    tell("--out must be another file than the schedule and --job.");
-    return kUnreadable;
-  }
+      (fs::equivalent(options.job, options.out, ignored) || fs::equivalent(options.file, options.out, ignored)))
+    return refuse("--out must be another file than the schedule and --job.");
   Target target;
   if (const auto errors = readTarget(options, target); !errors.empty()) return refuse(errors);
   const auto grid = exchange::readGrid(options.file, options.sheet, exchange::scheduleNames(target.asked.map));

@@ -33,14 +33,8 @@ int sheets(const SheetsOptions& options) {
   const auto& doc = *document;
   sheet::Wanted wanted;
   wanted.blank_records = options.records;
-  if (!options.opening.empty()) {
-    wanted.opening = named(doc.job.openings, options.opening, "opening");
-    if (!wanted.opening) return kUnreadable;
-  }
-  if (!options.wall.empty()) {
-    wanted.wall = named(doc.job.walls, options.wall, "wall");
-    if (!wanted.wall) return kUnreadable;
-  }
+  if (!choose(wanted.opening, doc.job.openings, options.opening, "opening")) return kUnreadable;
+  if (!choose(wanted.wall, doc.job.walls, options.wall, "wall")) return kUnreadable;
   const auto files =
       sheet::draw({doc.job, *doc.practice, doc.plan, doc.findings, doc.scene}, wanted, kFormats[*format]);
   if (files.size() == 1) return writeFile(options.out, files.front()) ? kReady : kUnreadable;

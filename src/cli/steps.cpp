@@ -4,8 +4,7 @@
 
 #include "base/words.h"
 #include "cli/files.h"
-#include "cli/steps_text.h"
-#include "cli/table.h"
+#include "cli/text.h"
 #include "cli/verbs.h"
 #include "words/length.h"
 #include "words/names.h"
@@ -68,10 +67,7 @@ int steps(const StepsOptions& options) {
   if (!document) return kUnreadable;
   const auto& doc = *document;
   std::optional<std::size_t> only;
-  if (!options.opening.empty()) {
-    only = named(doc.job.openings, options.opening, "opening");
-    if (!only) return kUnreadable;
-  }
+  if (!choose(only, doc.job.openings, options.opening, "opening")) return kUnreadable;
   const int columns = std::min(columnsOfTerminal(), 100);
   std::string answer;
   if (options.crew) answer = crewText(doc.job, doc.plan, columns);

@@ -1,9 +1,10 @@
-#include "cli/table.h"
+#include "cli/text.h"
 
 #include <algorithm>
 #include <array>
 #include <string_view>
 
+#include "base/words.h"
 #include "check/judge.h"
 #include "words/length.h"
 #include "words/text.h"
@@ -12,13 +13,7 @@ namespace sillwright::cli {
 namespace {
 
 int charactersIn(std::string_view text) {
-  return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xC0) != 0x80; }));
-}
-
-std::string padded(std::string text, int width) {
-  const int missing = width - charactersIn(text);
-  if (missing > 0) text.append(static_cast<std::size_t>(missing), ' ');
-  return text;
+  return static_cast<int>(base::countCharacters(text));
 }
 
 /// Mark and words together: the verdict is never told by its sign alone. A ring: not measured.
@@ -36,10 +31,8 @@ const char* severityMark(check::Severity severity) {
 /// A paragraph whose first line starts with `lead` and whose others are set under its text.
 std::string paragraph(const std::string& lead, const std::string& text, int columns, int indent) {
   const int hang = indent + charactersIn(lead);
-  std::string body = wrapped(text, columns, hang);
-  std::string first(static_cast<std::size_t>(indent), ' ');
-  first += lead;
-  return first + body.substr(static_cast<std::size_t>(hang));
+  const std::string margin(static_cast<std::size_t>(indent), ' ');
+  return margin + lead + wrapped(text, columns, hang).substr(static_cast<std::size_t>(hang));
 }
 
 /// "; clearance to spare 4 mm", or what of it is missing; nothing where the measurements disagree.
@@ -82,9 +75,11 @@ std::string wrapped(const std::string& text, int columns, int indent) {
 std::string checkTable(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                        const check::Findings& findings, int columns, bool notes, std::optional<std::size_t> only) {
   columns = std::max(columns, 32);
-  int name_width = 4;
-  for (const auto& opening : job.openings) name_width = std::max(name_width, charactersIn(opening.name) + 1);
-  name_width = std::min(name_width, columns / 3);
+  int widest = 4;
+  for (const auto& opening : job.openings) widest = std::max(widest, charactersIn(opening.name) + 1);
+  const auto padded = [width = std::min(widest, columns / 3)](const std::string& name) {
+    return name + std::string(static_cast<std::size_t>(std::max(width - charactersIn(name), 0)), ' ');
+  };
 
   std::string out = wrapped(job.title, columns, 0);
   if (!only) out += wrapped(check::summaryOf(findings.verdicts), columns, 0);
@@ -99,7 +94,7 @@ std::string checkTable(const job::Job& job, const practice::Practice& practice, 
   }
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     if (only && *only != i) continue;
-    out += "\n" + paragraph(padded(job.openings[i].name, name_width),
+    out += "\n" + paragraph(padded(job.openings[i].name),
                             verdictMark(findings.verdicts[i], findings.bases[i]) +
                                 spareWords(plan.openings[i].stand, findings.bases[i], practice.display),
                             columns, 0);

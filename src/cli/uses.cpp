@@ -9,7 +9,7 @@
 
 #include "base/in_parallel.h"
 #include "check/judge.h"
-#include "cli/steps_text.h"
+#include "cli/text.h"
 #include "exchange/check_json.h"
 #include "plan/plan.h"
 #include "scene/build/build.h"

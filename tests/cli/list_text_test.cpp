@@ -1,10 +1,9 @@
 // Lists on a terminal.
 
-#include "cli/list_text.h"
-
 #include <sstream>
 
 #include "base/words.h"
+#include "cli/text.h"
 #include "support/catch.h"
 
 using namespace sillwright;

@@ -8,9 +8,7 @@
 #include <tuple>
 #include <vector>
 
-#include "cli/list_text.h"
-#include "cli/steps_text.h"
-#include "cli/table.h"
+#include "cli/text.h"
 #include "document/document.h"
 #include "exchange/check_json.h"
 #include "exchange/csv.h"

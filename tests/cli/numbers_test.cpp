@@ -5,9 +5,7 @@
 #include <regex>
 
 #include "check/judge.h"
-#include "cli/list_text.h"
-#include "cli/steps_text.h"
-#include "cli/table.h"
+#include "cli/text.h"
 #include "exchange/csv.h"
 #include "fuzz/likely_job.h"
 #include "scene/build/build.h"

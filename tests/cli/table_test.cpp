@@ -1,12 +1,11 @@
 // What `check` prints for people.
 
-#include "cli/table.h"
-
 #include <algorithm>
 #include <sstream>
 #include <string>
 
 #include "check/judge.h"
+#include "cli/text.h"
 #include "support/catch.h"
 #include "support/demo_jobs.h"
 
