@@ -4,6 +4,8 @@
 
 #include "base/read_file.h"
 #include "exchange/json.h"
+#include "job/read.h"
+#include "job/rewrite.h"
 #include "practice/read.h"
 
 namespace sillwright::exchange {
@@ -12,6 +14,16 @@ namespace {
 constexpr std::string_view kPlace = "@JOB@";
 constexpr const char* kFolder = "/job";
 
+/// The job's text, naming the practice that the document is worked out by: one that was chosen in place of the job's
+/// own is a name, or a file that lies beside the job in the page.
+base::Result<std::string> textOf(const document::Document& document, const std::string& practice) {
+  const base::Result<job::Job> read = job::read(*document.text, document.job.file);
+  if (!read.ok() || read.value->practice == practice) return {*document.text, {}};
+  job::Job chosen = *read.value;
+  chosen.practice = practice;
+  return job::rewrite(*document.text, *read.value, chosen);
+}
+
 }  // namespace
 
 std::string pagePath(const document::Document& document) {
@@ -19,16 +31,21 @@ std::string pagePath(const document::Document& document) {
 }
 
 base::Result<std::map<std::string, std::string>> pageFiles(const document::Document& document) {
-  std::map<std::string, std::string> files{{pagePath(document), *document.text}};
+  std::map<std::string, std::string> files;
   std::vector<base::Error> errors;
-  const auto add = [&](const std::string& named) {
-    const auto text = base::loadText(document.path.parent_path() / named, practice::kLargestFile);
+  const auto add = [&](const std::string& place, const base::Result<std::string>& text) {
     errors.insert(errors.end(), text.errors.begin(), text.errors.end());
-    if (text.ok()) files.emplace((std::filesystem::path(kFolder) / named).lexically_normal().string(), *text.value);
+    if (text.ok()) files.emplace((std::filesystem::path(kFolder) / place).lexically_normal().string(), *text.value);
   };
-  if (practice::isPath(document.job.practice)) add(document.job.practice);
+  const auto addFile = [&](const std::string& place, const std::string& named) {
+    add(place, base::loadText(document.path.parent_path() / named, practice::kLargestFile));
+  };
+  const std::filesystem::path practice = document.job.practice;
+  const std::string place = practice.is_absolute() ? "./" + practice.filename().string() : practice.string();
+  add(document.path.filename().string(), textOf(document, place));
+  if (practice::isPath(document.job.practice)) addFile(place, document.job.practice);
   for (const job::Opening& opening : document.job.openings) {
-    if (opening.unit.mesh) add(*opening.unit.mesh);
+    if (opening.unit.mesh) addFile(*opening.unit.mesh, *opening.unit.mesh);
   }
   if (!errors.empty()) return {{}, std::move(errors)};
   return {std::move(files), {}};
