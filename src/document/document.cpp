@@ -2,7 +2,6 @@
 #include "base/read_file.h"
 
 #include <algorithm>
-#include <iterator>
 #include <utility>
 
 #include "check/judge.h"
@@ -24,8 +23,8 @@ void placeInJob(base::Error& error, const job::Job& job) {
   if (error.key.empty()) error.key = "job.practice";
 }
 
-void append(std::vector<base::Error>& all, std::vector<base::Error> more) {
-  all.insert(all.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+void append(std::vector<base::Error>& all, const std::vector<base::Error>& more) {
+  all.insert(all.end(), more.begin(), more.end());
 }
 
 /// Whether a unit of the job is drawn from a mesh that wasn't read.
@@ -86,7 +85,7 @@ std::vector<base::Error> takeUp(Document& document, job::Job job, bool drawn) {
   if (!practice || job.practice != document.job.practice) {
     base::Result<practice::Practice> read = practice::load(job.practice, document.assets, folder);
     for (base::Error& error : read.errors) placeInJob(error, job);
-    append(errors, std::move(read.errors));
+    append(errors, read.errors);
     practice = read.ok() ? std::make_shared<const practice::Practice>(std::move(*read.value)) : nullptr;
   }
   if (!drawn) {
@@ -110,17 +109,10 @@ std::vector<base::Error> takeUp(Document& document, job::Job job, bool drawn) {
 
 base::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets, Depth depth,
                             const std::string& practice) {
-  base::Result<Document> result;
   base::Result<std::string> text = base::loadText(path);
-  if (!text.ok()) {
-    result.errors = std::move(text.errors);
-    return result;
-  }
+  if (!text.ok()) return {{}, std::move(text.errors)};
   base::Result<job::Job> read = job::read(*text.value, path.string());
-  if (!read.ok()) {
-    result.errors = std::move(read.errors);
-    return result;
-  }
+  if (!read.ok()) return {{}, std::move(read.errors)};
 
   Document document;
   document.path = path;
@@ -130,8 +122,8 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
     read.value->practice = practice::isPath(practice) ? std::filesystem::absolute(practice).string() : practice;
     read.value->practice_place = {};
   }
-  result.errors = takeUp(document, std::move(*read.value), depth == Depth::Scene);
-  if (!result.errors.empty()) return result;
+  auto errors = takeUp(document, std::move(*read.value), depth == Depth::Scene);
+  if (!errors.empty()) return {{}, std::move(errors)};
 
   if (depth == Depth::Scene) {
     rebuild(document);
@@ -139,8 +131,7 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
     document.plan = plan::makePlan(document.job, *document.practice);
     document.findings = check::judge(document.job, *document.practice, document.plan);
   }
-  result.value = std::move(document);
-  return result;
+  return {std::move(document), {}};
 }
 
 std::vector<base::Error> adopt(Document& document, job::Job job) {

@@ -5,6 +5,8 @@
 #include <utility>
 #include <vector>
 
+#include "document/document.h"
+
 namespace sillwright::document {
 namespace {
 
@@ -15,13 +17,6 @@ constexpr double kNewHead = 2130;    // common practice, no source: heads in lin
 constexpr double kNewWall = 3600;    // common practice, no source
 constexpr double kRevealBoard = 18;  // common practice, no source
 constexpr double kBetween = 300;     // between an opening and its copy; common practice, no source
-
-bool isTaken(const job::Job& job, const std::string& name) {
-  const auto has = [&](const auto& all) {
-    return std::any_of(all.begin(), all.end(), [&](const auto& each) { return each.name == name; });
-  };
-  return has(job.openings) || has(job.walls);
-}
 
 struct Stretch {
   double from = 0, to = 0;
@@ -64,7 +59,7 @@ std::string freeName(const job::Job& job, const std::string& like) {
   if (stem.empty()) stem = "W";
   for (int number = 1;; ++number) {
     std::string name = stem + std::to_string(number);
-    if (!isTaken(job, name)) return name;
+    if (indexOf(job.openings, name) < 0 && indexOf(job.walls, name) < 0) return name;
   }
 }
 

@@ -20,7 +20,7 @@ template <class Thing>
 History::Part<Thing> History::compare(const std::vector<Thing>& before, const std::vector<Thing>& after) {
   Part<Thing> part;
   if (before.size() != after.size()) {
-    part.lists = Lists<Thing>{before, after};
+    part.lists = Changed<std::vector<Thing>>{0, before, after};
     return part;
   }
   for (std::size_t i = 0; i < before.size(); ++i) {

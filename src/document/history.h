@@ -45,15 +45,11 @@ class History {
   void clear();
 
  private:
-  template <class Thing>
-  struct Lists {
-    std::vector<Thing> before, after;
-  };
   /// What became of one of the job's lists.
   template <class Thing>
   struct Part {
     std::vector<Changed<Thing>> changed;
-    std::optional<Lists<Thing>> lists;
+    std::optional<Changed<std::vector<Thing>>> lists;  ///< Where they differ in length.
     [[nodiscard]] bool empty() const { return changed.empty() && !lists; }
   };
   struct Step {

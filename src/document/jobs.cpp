@@ -45,10 +45,6 @@ std::string titleIn(const std::string& head, const fs::path& file) {
   return stemOf(file);
 }
 
-bool looksLikeAJob(const std::string& head) {
-  return head.find("[job]") != std::string::npos;
-}
-
 /// Files of a folder that end in .toml, by name; few enough to be read by a person.
 std::vector<fs::path> tomlIn(const fs::path& folder) {
   std::vector<fs::path> files;
@@ -64,7 +60,7 @@ std::vector<fs::path> tomlIn(const fs::path& folder) {
 void addJobs(std::vector<JobChoice>& into, const std::vector<fs::path>& files) {
   for (const fs::path& file : files) {
     const std::string head = headOf(file);
-    if (looksLikeAJob(head)) into.push_back({file, titleIn(head, file)});
+    if (head.find("[job]") != std::string::npos) into.push_back({file, titleIn(head, file)});
   }
 }
 
@@ -146,11 +142,7 @@ base::Result<std::string> startedText(const fs::path& starter, const std::string
   if (!text.ok()) return text;
   const base::Result<job::Job> read = job::read(*text.value, starter.string());
   base::Result<practice::Practice> rules = practice::load(practice, assets, starter.parent_path());
-  if (!read.ok() || !rules.ok()) {
-    base::Result<std::string> refused;
-    refused.errors = read.ok() ? std::move(rules.errors) : read.errors;
-    return refused;
-  }
+  if (!read.ok() || !rules.ok()) return {{}, read.ok() ? std::move(rules.errors) : read.errors};
   job::Job job = *read.value;
   job.practice = practice;
   for (job::Opening& opening : job.openings) sizeUnit(opening, *rules.value);

@@ -9,7 +9,6 @@
 #include <vector>
 
 #include "base/error.h"
-#include "practice/practice.h"
 
 namespace sillwright::document {
 

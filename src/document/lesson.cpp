@@ -13,37 +13,32 @@ namespace {
 
 using plan::StepKind;
 
-/// Bits of the steps that aren't done: those of the opening, and any that its house has elsewhere.
-std::uint32_t hiddenAfter(std::span<const StepKind> done) {
+bool has(std::span<const StepKind> kinds, StepKind kind) {
+  return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+}
+
+/// Bits of the steps that aren't done: those of the opening, and any that its house has elsewhere. Steps that this
+/// opening has no use for don't hold back what others show.
+std::uint32_t hiddenAfter(std::span<const StepKind> done, std::span<const StepKind> right) {
   std::uint32_t hidden = 0;
   for (std::size_t i = 0; i < plan::kStepKinds; ++i) {
     const auto kind = static_cast<StepKind>(i);
-    if (std::find(done.begin(), done.end(), kind) == done.end()) hidden |= scene::bitOf(scene::partStep(kind));
+    const bool skipped = !done.empty() && !has(right, kind) && kind <= *std::max_element(done.begin(), done.end());
+    if (!skipped && !has(done, kind)) hidden |= scene::bitOf(scene::partStep(kind));
   }
   return hidden;
 }
 
-/// Steps that one opening has no use for don't hold back what other openings of the house show.
-std::vector<StepKind> withSkipped(std::span<const StepKind> done, std::span<const StepKind> right) {
-  std::vector<StepKind> all(done.begin(), done.end());
-  StepKind last = StepKind::CheckFraming;
-  for (const StepKind kind : done) last = std::max(last, kind);
-  for (std::size_t i = 0; i < plan::kStepKinds && !done.empty(); ++i) {
-    const auto kind = static_cast<StepKind>(i);
-    const bool applies = std::find(right.begin(), right.end(), kind) != right.end();
-    if (!applies && kind <= last) all.push_back(kind);
-  }
-  return all;
-}
-
 /// What can be done wrong, each once: laps turned, pieces forgotten, laps cut short.
-std::vector<Choice> choicesOn(const plan::Skin& skin, const plan::Weather& weather,
+std::vector<Choice> choicesOn(const plan::Weather& weather, const std::vector<plan::WhatIf>& chosen,
                               const practice::Practice& practice) {
+  const plan::Skin& skin = weather.skin;
   std::vector<Choice> all;
   std::set<std::string> told;
   const auto add = [&](plan::WhatIf what_if, std::string words) {
     if (!told.insert(plan::toText(what_if)).second || !plan::applyWhatIf(skin, what_if).ok()) return;
-    all.push_back({std::move(what_if), std::move(words), false});
+    const bool is_chosen = std::find(chosen.begin(), chosen.end(), what_if) != chosen.end();
+    all.push_back({std::move(what_if), std::move(words), is_chosen});
   };
   for (const plan::ForbiddenSwap& each : plan::forbiddenSwaps(skin)) {
     add(each.swap, each.swap.second + " behind " + each.swap.first);
@@ -58,12 +53,6 @@ std::vector<Choice> choicesOn(const plan::Skin& skin, const plan::Weather& weath
     add(plan::ShortenLap{lap.upper, by}, lap.upper + " cut " + words::length(by, practice.display) + " short");
   }
   return all;
-}
-
-void markChosen(std::vector<Choice>& choices, const std::vector<plan::WhatIf>& what_ifs) {
-  for (Choice& choice : choices) {
-    choice.chosen = std::find(what_ifs.begin(), what_ifs.end(), choice.what_if) != what_ifs.end();
-  }
 }
 
 /// The skin as it was done: the cards' order, then what was done wrong.
@@ -86,9 +75,7 @@ plan::Skin skinOf(const plan::Skin& right, const Lesson& lesson, std::span<const
 /// What of a skin is on after some cards.
 plan::Skin partOf(const plan::Skin& skin, std::span<const StepKind> done) {
   plan::Skin part = skin;
-  std::erase_if(part.sheets, [&](const plan::Sheet& sheet) {
-    return std::find(done.begin(), done.end(), sheet.step) == done.end();
-  });
+  std::erase_if(part.sheets, [&](const plan::Sheet& sheet) { return !has(done, sheet.step); });
   return part;
 }
 
@@ -105,20 +92,18 @@ Taught teach(const Document& document, const Lesson& lesson) {
   const plan::OpeningPlan& planned = document.plan.openings[index];
   Taught taught;
   taught.steps = plan::orderOfWork(document.job, document.plan, index, *document.practice);
-  std::vector<StepKind> right;
-  for (const plan::Step& step : taught.steps) right.push_back(step.kind);
+  const std::vector<StepKind> right = plan::stepsAt(planned);
   taught.cards = lesson.exercise ? lesson.exercise->order : right;
 
   const auto place = static_cast<std::size_t>(std::clamp(lesson.place, 0, static_cast<int>(taught.cards.size())));
   const std::span<const StepKind> done(taught.cards.data(), place);
-  taught.hidden_steps = hiddenAfter(withSkipped(done, right));
+  taught.hidden_steps = hiddenAfter(done, right);
   if (place > 0 && place < taught.cards.size()) taught.lit_step = scene::partStep(done.back());
 
   taught.skin = skinOf(planned.weather.skin, lesson, taught.cards, taught);
-  taught.choices = choicesOn(planned.weather.skin, planned.weather, *document.practice);
-  markChosen(taught.choices, lesson.what_ifs);
+  taught.choices = choicesOn(planned.weather, lesson.what_ifs, *document.practice);
   taught.there = partOf(taught.skin, done);
-  taught.wet = planned.isFlashed() && std::find(done.begin(), done.end(), StepKind::LiftIn) != done.end();
+  taught.wet = planned.isFlashed() && has(done, StepKind::LiftIn);
   if (taught.wet) {
     taught.water = plan::traceWater(taught.there);
     taught.water_says = plan::explain(taught.water, taught.there);

@@ -15,7 +15,6 @@
 #include "document/document.h"
 #include "plan/weather/what_if.h"
 #include "plan/work/order_of_work.h"
-#include "scene/water_lines.h"
 
 namespace sillwright::document {
 
