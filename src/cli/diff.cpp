@@ -1,7 +1,6 @@
 // What changed between two revisions of a job: verdicts, units to order, what is bought and cut.
 
 #include <algorithm>
-#include <array>
 #include <iterator>
 #include <map>
 #include <string>

@@ -3,6 +3,7 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <charconv>
 #include <chrono>
 #include <cstdio>
@@ -17,6 +18,22 @@
 #include "exchange/xlsx.h"
 
 namespace sillwright::cli {
+namespace {
+
+/// What tells that a file was written again. A file that isn't there has none.
+std::vector<std::pair<std::filesystem::file_time_type, std::uintmax_t>> stampsOf(
+    const std::vector<std::filesystem::path>& files) {
+  std::vector<std::pair<std::filesystem::file_time_type, std::uintmax_t>> stamps;
+  for (const auto& file : files) {
+    std::error_code failed;
+    const auto time = std::filesystem::last_write_time(file, failed);
+    const auto size = failed ? 0 : std::filesystem::file_size(file, failed);
+    if (!failed) stamps.emplace_back(time, size);
+  }
+  return stamps;
+}
+
+}  // namespace
 
 bool writeFile(const std::filesystem::path& path, std::string_view text) {
   const base::Outcome outcome = base::writeFile(path, text);
@@ -82,23 +99,6 @@ std::optional<std::size_t> endingOf(const std::filesystem::path& out, std::span<
        out.filename().string() + "'.");
   return std::nullopt;
 }
-
-namespace {
-
-/// What tells that a file was written again. A file that isn't there has none.
-std::vector<std::pair<std::filesystem::file_time_type, std::uintmax_t>> stampsOf(
-    const std::vector<std::filesystem::path>& files) {
-  std::vector<std::pair<std::filesystem::file_time_type, std::uintmax_t>> stamps;
-  for (const auto& file : files) {
-    std::error_code failed;
-    const auto time = std::filesystem::last_write_time(file, failed);
-    const auto size = failed ? 0 : std::filesystem::file_size(file, failed);
-    if (!failed) stamps.emplace_back(time, size);
-  }
-  return stamps;
-}
-
-}  // namespace
 
 int watched(const std::vector<std::filesystem::path>& files, const std::function<int()>& run) {
   constexpr std::chrono::milliseconds kLook{200};

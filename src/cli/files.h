@@ -1,7 +1,6 @@
 /// Writing what a verb was asked for, and saying so when the machine refuses.
 #pragma once
 
-#include <algorithm>
 #include <filesystem>
 #include <functional>
 #include <optional>
@@ -58,13 +57,13 @@ template <class Named>
 [[nodiscard]] bool choose(std::optional<std::size_t>& index, const std::vector<Named>& all, const std::string& name,
                           const char* what) {
   if (name.empty()) return true;
-  const auto found = std::find_if(all.begin(), all.end(), [&](const Named& one) { return one.name == name; });
-  if (found == all.end()) {
+  const std::int32_t found = document::indexOf(all, name);
+  if (found < 0) {
     tell(std::string("the job has no ") + what + " '" + name + "'; it has " + base::joined(all, ", ", &Named::name) +
          ".");
     return false;
   }
-  index = static_cast<std::size_t>(found - all.begin());
+  index = static_cast<std::size_t>(found);
   return true;
 }
 

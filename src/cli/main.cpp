@@ -3,7 +3,6 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <charconv>
-#include <cstdio>
 #include <cstdlib>
 #include <exception>
 #include <filesystem>
@@ -281,12 +280,12 @@ bool hasDisplay() {
 std::function<std::optional<int>()> addDrawing(CLI::App& app, Verbs& verbs) {
   verbs.add("picture", "Draw a job into a PNG, without a window", describePicture, picture);
   verbs.add("handbook", "The order of work on paper, a picture a step", describeHandbook, handbook);
-  auto view = std::make_shared<ViewOptions>();
+  auto job = std::make_shared<std::filesystem::path>();
   // After the verbs: CLI11 2.4 takes it for the same as a verb's --job that is added later, and refuses that.
-  app.add_option("job", view->job, "A job file to open in the viewer");
-  return [view]() -> std::optional<int> {
-    if (view->job.empty() && !hasDisplay()) return std::nullopt;
-    return viewer(*view);
+  app.add_option("job", *job, "A job file to open in the viewer");
+  return [job]() -> std::optional<int> {
+    if (job->empty() && !hasDisplay()) return std::nullopt;
+    return viewer(*job);
   };
 }
 

@@ -87,11 +87,8 @@ int picture(const PictureOptions& options) {
   return kReady;
 }
 
-int viewer(const ViewOptions& options) {
-  view::WindowOptions window;
-  window.job = options.job;
-  window.assets = document::assetsFolder();
-  return view::runWindow(window);
+int viewer(const std::filesystem::path& job) {
+  return view::runWindow({job, document::assetsFolder(), true, {}});
 }
 
 }  // namespace sillwright::cli

@@ -1,6 +1,5 @@
 // Drawings on paper: one PDF of all pages, or a picture a page.
 
-#include <optional>
 #include <string>
 #include <string_view>
 

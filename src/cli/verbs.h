@@ -162,9 +162,6 @@ struct PracticeOptions {
 /// Every figure of a practice with its source, and the findings that use it.
 int practiceFigures(const PracticeOptions& options);
 
-struct ViewOptions {
-  std::filesystem::path job;
-};
-int viewer(const ViewOptions& options);
+int viewer(const std::filesystem::path& job);
 
 }  // namespace sillwright::cli

@@ -60,7 +60,7 @@ int bareWindow() {
 int barePicture(const std::string& file) {
   const view::PictureOptions size;
   const render::Offscreen context;
-  render::Target target(size.width, size.height, size.samples);
+  render::Target target(size.width, size.height, 4);
   target.begin();
   glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
   target.resolve();
