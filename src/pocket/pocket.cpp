@@ -187,7 +187,7 @@ EMSCRIPTEN_KEEPALIVE void pocketLookAt(int opening, const char* view, int step, 
   applyStep();
   const auto standing = view::standingView(view).value_or(view::StandingView::House);
   const render::Camera to = view::standAt(p.document.scene, standing, subject(), p.canvas);
-  p.flight = view::startFlight(at_once != 0 ? to : p.camera, to);
+  p.flight = {at_once != 0 ? to : p.camera, to, 0.0F};
   if (at_once != 0) p.camera = to;
 }
 
@@ -212,7 +212,7 @@ EMSCRIPTEN_KEEPALIVE void pocketCut(int on) {
   to.yaw_degrees = glm::degrees(std::atan2(-ahead.x, ahead.y));
   to.pitch_degrees = 12.0F;
   to.distance = at.height * 2.4F;
-  p.flight = view::startFlight(p.camera, to);
+  p.flight = {p.camera, to, 0.0F};
 }
 
 /// The hand: 0 turns about what lies under (x, y), 1 slides it.

@@ -2,7 +2,6 @@
 
 #include "at_opening.h"
 #include "support/catch.h"
-#include "view/session/editing.h"
 
 using namespace sillwright;
 using tests::AtOpening;

@@ -224,7 +224,7 @@ TEST_CASE("a flight arrives, in time, the short way round") {
   to.yaw_degrees = -170.0F;
   to.distance = 400.0F;
   to.target = {100.0F, 200.0F, 300.0F};
-  Flight flight = startFlight(from, to);
+  Flight flight = {from, to, 0.0F};
   float passed = 0.0F;
   float last_distance = from.distance;
   while (flight.flying()) {

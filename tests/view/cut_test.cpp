@@ -34,10 +34,6 @@ struct AtOpening : Session {
     app.input.push(view::KeyChanged{view::Key::K, false, {.shift = true}});
     settle();
   }
-  void write(const std::string& text) {
-    for (const char c : text) type(static_cast<char32_t>(static_cast<unsigned char>(c)));
-    settle();
-  }
   [[nodiscard]] const view::Cutting& cutting() const { return app.shown.cutting; }
   [[nodiscard]] ImVec2 handle() const {
     REQUIRE(app.cut.handle.has_value());
@@ -103,7 +99,7 @@ TEST_CASE("the plane is dragged by its handle in whole millimetres, with Shift i
     CHECK(eye == viewer.app.shown.camera);
     CHECK(viewer.app.document->job == job);
     CHECK_FALSE(viewer.app.history.canUndo());
-    CHECK_FALSE(viewer.app.cut.held.has_value());
+    CHECK_FALSE(viewer.app.pull.has_value());
   }
   const ImVec2 from = viewer.handle();
   const ImVec2 by = viewer.pixels(23.37F);
@@ -122,21 +118,21 @@ TEST_CASE("a figure is typed while the plane is held, Escape puts it back, out o
     viewer.move(at.x, at.y);
     viewer.press(view::Button::Left);
     viewer.settle();
-    REQUIRE(viewer.app.cut.held.has_value());
+    REQUIRE(viewer.app.pull.has_value());
   };
   takeUp();
   viewer.write("5012.5");
   CHECK(viewer.cutting().at == 5012.5);
   viewer.Session::key(view::Key::Escape);
   CHECK(viewer.cutting().at == before);
-  CHECK_FALSE(viewer.app.cut.held.has_value());
+  CHECK_FALSE(viewer.app.pull.has_value());
   viewer.release(view::Button::Left);
   viewer.settle();
   CHECK(viewer.cutting().axis.has_value());  // one Escape, one thing
 
   takeUp();
   viewer.write("999999");
-  CHECK_FALSE(viewer.app.cut.held->refusal.empty());
+  CHECK_FALSE(viewer.app.pull->refusal.empty());
   CHECK(viewer.cutting().at == before);
   for (int i = 0; i < 6; ++i) viewer.Session::key(view::Key::Backspace);
   viewer.write("4990");
@@ -166,7 +162,7 @@ TEST_CASE("by keys alone: the panel's place is taken in hand, nudged and typed, 
   };
   REQUIRE(tabTo(place));
   viewer.Session::key(view::Key::Enter);
-  REQUIRE(viewer.app.cut.held.has_value());
+  REQUIRE(viewer.app.pull.has_value());
   const render::Camera eye = viewer.app.shown.camera;
   viewer.Session::key(view::Key::Right);
   viewer.Session::key(view::Key::Right);
@@ -178,7 +174,7 @@ TEST_CASE("by keys alone: the panel's place is taken in hand, nudged and typed, 
   viewer.settle();
   CHECK(viewer.cutting().at == before + 2);
   viewer.Session::key(view::Key::Enter);
-  CHECK_FALSE(viewer.app.cut.held.has_value());
+  CHECK_FALSE(viewer.app.pull.has_value());
   CHECK(viewer.cutting().at == before + 2);
 
   // A click elsewhere lets go of it where it is.
@@ -187,7 +183,7 @@ TEST_CASE("by keys alone: the panel's place is taken in hand, nudged and typed, 
   CHECK(viewer.cutting().at == before + 1);
   viewer.click(300, 760);
   viewer.settle();
-  CHECK_FALSE(viewer.app.cut.held.has_value());
+  CHECK_FALSE(viewer.app.pull.has_value());
   CHECK(viewer.cutting().at == before + 1);
 
   const bool larger = viewer.cutting().larger;

@@ -8,7 +8,7 @@
 #include "document/wall_ends.h"
 #include "session.h"
 #include "support/catch.h"
-#include "view/marks/handle_marks.h"
+#include "view/marks/marks.h"
 #include "view/values/words.h"
 
 using namespace sillwright;
@@ -23,10 +23,6 @@ struct AtFirst : Session {
       : Session(demoJob(job), width, height, text_scale) {
     view::grant(app, view::PickOpening{0, true});
     view::disturb(app);
-    settle();
-  }
-  void write(const std::string& text) {
-    for (const char c : text) type(static_cast<char32_t>(c));
     settle();
   }
   /// Brings an item of that name into sight and clicks it.

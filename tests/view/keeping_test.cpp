@@ -12,7 +12,6 @@
 #include "support/catch.h"
 #include "support/folder.h"
 #include "support/read_job.h"
-#include "view/session/editing.h"
 
 using namespace sillwright;
 using tests::Session;

@@ -18,7 +18,6 @@
 #include "support/catch.h"
 #include "support/folder.h"
 #include "support/read_job.h"
-#include "view/session/editing.h"
 #include "view/window/frame.h"
 
 using namespace sillwright;

@@ -81,9 +81,6 @@ TEST_CASE("what a picture can't show is said in a sentence") {
   options.opening = "Z9";
   CHECK(refused(options).find("J1") != std::string::npos);  // the names there are
   options = small();
-  options.wall = "nowhere";
-  CHECK(refused(options).find("jetty") != std::string::npos);
-  options = small();
   options.view = view::StandingView::Jamb;
   CHECK(refused(options).find("needs an opening") != std::string::npos);
   options = small();

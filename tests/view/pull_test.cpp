@@ -6,7 +6,7 @@
 #include "at_opening.h"
 #include "support/catch.h"
 #include "support/pictures.h"
-#include "view/marks/handle_marks.h"
+#include "view/marks/marks.h"
 
 using namespace sillwright;
 using tests::AtOpening;

@@ -5,7 +5,6 @@
 #include "support/catch.h"
 #include "support/folder.h"
 #include "view/session/app.h"
-#include "view/session/editing.h"
 
 using namespace sillwright;
 namespace fs = std::filesystem;

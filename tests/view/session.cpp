@@ -63,6 +63,11 @@ void Session::key(view::Key key, view::Modifiers held) {
   settle();
 }
 
+void Session::write(const std::string& text) {
+  for (const char c : text) type(static_cast<char32_t>(c));
+  settle();
+}
+
 const view::Item* Session::item(std::string_view name) const {
   const auto& items = app.focus.items;
   const auto found = std::find_if(items.begin(), items.end(), [&](const view::Item& one) { return one.name == name; });

@@ -31,6 +31,8 @@ class Session {
   void wheel(float notches) { app.input.push(view::Wheeled{0.0F, notches, {}}); }
   void key(view::Key key, view::Modifiers held = {});
   void type(char32_t character) { app.input.push(view::Typed{character}); }
+  /// Types a text of ASCII, and draws what comes of it.
+  void write(const std::string& text);
   /// The item of that name in the last frame; null where there is none.
   [[nodiscard]] const view::Item* item(std::string_view name) const;
   /// Clicks the middle of the item of that name; false where there is none.

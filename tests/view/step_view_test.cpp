@@ -6,7 +6,7 @@
 
 #include "scene/part_step.h"
 #include "support/catch.h"
-#include "view/marks/step_marks.h"
+#include "view/marks/marks.h"
 #include "view/values/camera_control.h"
 
 using namespace sillwright;

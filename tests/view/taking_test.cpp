@@ -10,7 +10,6 @@
 #include "support/catch.h"
 #include "support/folder.h"
 #include "support/pictures.h"
-#include "view/session/taking.h"
 
 using namespace sillwright;
 using tests::Session;

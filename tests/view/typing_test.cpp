@@ -6,7 +6,7 @@
 #include "session.h"
 #include "support/catch.h"
 #include "support/pictures.h"
-#include "view/marks/labels.h"
+#include "view/marks/marks.h"
 
 using namespace sillwright;
 using tests::demoJob;
@@ -19,11 +19,6 @@ struct AtWindow : Session {
   AtWindow() : Session(demoJob("workshop-window")) {
     view::grant(app, view::PickOpening{0, true});
     view::disturb(app);
-    settle();
-  }
-
-  void write(const std::string& text) {
-    for (const char c : text) type(static_cast<char32_t>(c));
     settle();
   }
   [[nodiscard]] const job::Measured& read() const { return *app.document->job.openings[0].measured; }

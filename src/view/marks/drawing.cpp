@@ -74,12 +74,8 @@ void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Severity sev
   list.AddRectFilled(centre - half, centre + half, toU32(colours.quiet));
 }
 
-namespace {
-
 /// Room for the mark before a line, at scale 1.
-constexpr float kMarkRoom = 16.0F;
-
-}  // namespace
+static constexpr float kMarkRoom = 16.0F;
 
 ImVec2 sizeOf(const Ui& ui, const Plate& plate) {
   ImVec2 inner{0.0F, plate.foot};

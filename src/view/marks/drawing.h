@@ -10,12 +10,21 @@
 #include <vector>
 
 #include "check/finding.h"
-#include "view/marks/fonts.h"
 #include "view/marks/palette.h"
 #include "view/session/focus.h"
 #include "view/values/screen_place.h"
 
 namespace sillwright::view {
+
+/// The typefaces on screen: found on the machine at run time, drawn into the panel library's atlas.
+struct Fonts {
+  ImFont* body = nullptr;
+  ImFont* strong = nullptr;   ///< As body, heavier: headings and what is picked.
+  ImFont* small = nullptr;    ///< Figures in drawings, sources.
+  ImFont* heading = nullptr;  ///< Names of openings.
+};
+/// Fills the atlas for a scale (text scale times the screen's). Earlier fonts of the atlas are gone afterwards.
+Fonts buildFonts(ImFontAtlas& atlas, float scale);
 
 struct Ui {
   float scale = 1.0F;

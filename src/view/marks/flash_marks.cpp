@@ -1,4 +1,4 @@
-#include "view/marks/flash_marks.h"
+#include "view/marks/marks.h"
 
 #include <algorithm>
 

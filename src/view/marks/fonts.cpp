@@ -1,7 +1,4 @@
-#include "view/marks/fonts.h"
-
 #include <fontconfig/fontconfig.h>
-#include <imgui.h>
 #include <imgui_freetype.h>
 
 #include <array>
@@ -9,8 +6,12 @@
 #include <memory>
 #include <string>
 
+#include "view/marks/drawing.h"
+
 namespace sillwright::view {
 namespace {
+
+constexpr float kBodyText = 15.0F;  // pixels at scale 1
 
 struct PatternDeleter {
   void operator()(FcPattern* pattern) const { FcPatternDestroy(pattern); }

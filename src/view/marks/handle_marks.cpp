@@ -1,4 +1,4 @@
-#include "view/marks/handle_marks.h"
+#include "view/marks/marks.h"
 
 #include <algorithm>
 #include <cmath>
@@ -6,6 +6,7 @@
 
 #include "document/wall_ends.h"
 #include "render/camera.h"
+#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {
@@ -41,8 +42,7 @@ void drawWays(const Ui& ui, ImDrawList& list, const Shown& shown, const Canvas& 
   arrow(-handle.across);
 }
 
-}  // namespace
-
+/// One handle where it is; larger, and with the ways it goes, where it is hot.
 void drawHandle(const Ui& ui, ImDrawList& list, const Shown& shown, const Canvas& canvas, const Handle& handle,
                 bool hot) {
   const auto at = place(shown, canvas, handle.at);
@@ -69,6 +69,7 @@ void drawHandle(const Ui& ui, ImDrawList& list, const Shown& shown, const Canvas
   if (hot) drawWays(ui, list, shown, canvas, handle, *at);
 }
 
+/// A plate beside the pointer, wholly within the picture.
 void drawPlateAt(const Ui& ui, const Canvas& canvas, ImVec2 at, std::vector<PlateLine> lines) {
   const Plate plate{{ui.px(8.0F), ui.px(5.0F)}, ui.px(280.0F), ui.colours->ink, std::move(lines)};
   const ImVec2 size = sizeOf(ui, plate);
@@ -77,7 +78,11 @@ void drawPlateAt(const Ui& ui, const Canvas& canvas, ImVec2 at, std::vector<Plat
   drawPlate(ui, *ImGui::GetForegroundDrawList(), low, plate);
 }
 
-namespace {
+/// The words of the first stop; empty: there is none.
+std::string stopIn(const std::vector<check::Finding>& findings) {
+  const check::Finding* worst = check::worstOf(findings);
+  return worst != nullptr && worst->severity == check::Severity::Stop ? worst->say : std::string{};
+}
 
 /// The figure by the pointer, and what stands in the way of it.
 void drawFigure(const Ui& ui, const HandlesShown& shown, const Pull& pull) {
@@ -95,14 +100,33 @@ void drawFigure(const Ui& ui, const HandlesShown& shown, const Pull& pull) {
   drawPlateAt(ui, shown.canvas, ImGui::GetIO().MousePos, std::move(lines));
 }
 
-}  // namespace
+void drawOutline(const Lettering& on) {
+  const Ui& ui = on.ui;
+  const std::vector<glm::vec3> corner = outlineOf(on.document.scene, on.shown.cutting, on.shown.opening);
+  for (std::size_t i = 0; i < corner.size(); ++i) {
+    const auto from = on.project(corner[i]);
+    const auto to = on.project(corner[(i + 1) % corner.size()]);
+    if (!from || !to) continue;
+    on.list.AddLine(*from, *to, toU32(ui.colours->paper, 0.6F), ui.px(2.6F));
+    on.list.AddLine(*from, *to, toU32(ui.colours->ink, 0.75F), std::max(1.0F, ui.px(1.0F)));
+  }
+}
 
-namespace {
-
-/// The words of the first stop; empty: there is none.
-std::string stopIn(const std::vector<check::Finding>& findings) {
-  const check::Finding* worst = check::worstOf(findings);
-  return worst != nullptr && worst->severity == check::Severity::Stop ? worst->say : std::string{};
+void drawCutFigure(const Lettering& on, const Pull* pull, const Handle& handle) {
+  const Ui& ui = on.ui;
+  const Colour ink = ui.colours->ink;
+  const Cutting& cutting = on.shown.cutting;
+  const bool typing = pull != nullptr && !pull->typed.empty();
+  const std::string place = figure(cutting.at, on.document.practice->display);
+  std::vector<PlateLine> lines{{ui.fonts.small, ink, nameOfCut(cutting)},
+                               {ui.fonts.strong, ink, typing ? pull->typed + "|" : place}};
+  if (pull != nullptr && !pull->refusal.empty()) lines.push_back({ui.fonts.body, ink, pull->refusal, true});
+  ImVec2 at = ImGui::GetIO().MousePos;
+  if (pull != nullptr && pull->by_keys) {
+    const glm::vec3 seen = on.projection(handle.at);
+    at = {seen.x, seen.y};
+  }
+  drawPlateAt(ui, on.canvas, at, std::move(lines));
 }
 
 }  // namespace
@@ -136,6 +160,20 @@ void drawHandles(const Ui& ui, ImDrawList& list, const HandlesShown& shown) {
                 {{ui.fonts.small, ui.colours->ink, handle.name},
                  {ui.fonts.strong, ui.colours->ink, figuresOf(shown.document, handle)}});
   }
+}
+
+void drawCut(const Ui& ui, const document::Document& document, const Shown& shown, const Layout& layout,
+             const CutHandle& cut, const Pull* pull) {
+  if (!shown.look.cut) return;
+  ImDrawList& list = *ImGui::GetBackgroundDrawList();
+  const Lettering on{ui, list, document, shown, layout.canvas, {}, {}};
+  drawOutline(on);
+  if (!cut.handle) return;
+  Handle handle = *cut.handle;
+  if (pull != nullptr) handle.at += handle.along * static_cast<float>(shown.cutting.at - pull->cut.at);
+  const bool hot = cut.hovered || pull != nullptr;
+  drawHandle(ui, list, shown, layout.canvas, handle, hot);
+  if (hot) drawCutFigure(on, pull, handle);
 }
 
 }  // namespace sillwright::view

@@ -1,4 +1,4 @@
-#include "view/marks/labels.h"
+#include "view/marks/marks.h"
 
 #include <algorithm>
 #include <cmath>
@@ -7,18 +7,14 @@
 #include <vector>
 
 #include "scene/scene.h"
-#include "view/marks/flash_marks.h"
-#include "view/marks/lettering.h"
-#include "view/marks/opening_marks.h"
-#include "view/marks/step_marks.h"
-#include "view/marks/wall_marks.h"
-#include "view/marks/water_marks.h"
 #include "view/values/words.h"
 #include "words/length.h"
 
 namespace sillwright::view {
 namespace {
 
+/// Most names in one picture: more can't be read, and each costs fill on a machine without a graphics card.
+constexpr int kMostLabels = 32;
 constexpr float kLeastNamed = 10.0F;  // pixels that an opening takes up, to be named unpicked
 
 /// Width below, height at the right, sill height at the left of the picked opening.

@@ -11,7 +11,6 @@
 #include "render/camera.h"
 #include "render/renderer.h"
 #include "view/marks/drawing.h"
-#include "view/session/shown.h"
 #include "view/values/camera_control.h"
 
 namespace sillwright::view {

@@ -59,12 +59,6 @@ void Lettering::write(std::string about, std::string words, const Rect& at) {
   written.push_back({std::move(about), std::move(words), at});
 }
 
-bool Lettering::take(const Rect& plate) {
-  if (!isFree(plate)) return false;
-  taken.push_back(plate);
-  return true;
-}
-
 float length(ImVec2 v) {
   return std::sqrt(v.x * v.x + v.y * v.y);
 }
@@ -105,8 +99,8 @@ void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, con
   const ImVec2 pad{on.ui.px(4.0F), on.ui.px(1.0F)};
   const ImVec2 middle = times(start + end, 0.5F);
   const ImVec2 low{std::round(middle.x - size.x * 0.5F), std::round(middle.y - size.y * 0.5F)};
-  if (!on.take({low - pad, low + size + pad})) return;
-  on.written.push_back({"dimension", words, {low - pad, low + size + pad}});
+  if (!on.isFree({low - pad, low + size + pad})) return;
+  on.write("dimension", words, {low - pad, low + size + pad});
 
   const ImVec2 past = times(out, 1.0F + on.ui.px(6.0F) / away);
   drawInkLine(on, *from + times(out, on.ui.px(7.5F) / away), *from + past);

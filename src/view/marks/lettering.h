@@ -47,8 +47,7 @@ struct Lettering {
   [[nodiscard]] std::optional<scene::Hit> hitAt(ImVec2 at) const;
   /// Notes what is written, and keeps its place free from then on.
   void write(std::string about, std::string words, const Rect& at);
-  /// Takes the room for a plate, if it is free and no panel covers it.
-  bool take(const Rect& plate);
+  /// Whether there is room for a plate, and no panel covers it.
   [[nodiscard]] bool isFree(const Rect& plate) const;
 };
 

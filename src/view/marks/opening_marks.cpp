@@ -1,4 +1,4 @@
-#include "view/marks/opening_marks.h"
+#include "view/marks/marks.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,6 +11,9 @@
 
 namespace sillwright::view {
 namespace {
+
+constexpr float kNearOpening = 260.0F;  // pixels at scale 1 of its width or height, for its gaps to be figured
+constexpr float kNearPacker = 0.6F;     // pixels a millimetre, for packers to be figured
 
 using plan::At;
 using plan::Point;
@@ -139,7 +142,8 @@ bool drawFigure(Lettering& on, const Figure& figure) {
   const float half = std::abs(out.x) * size.x * 0.5F + std::abs(out.y) * size.y * 0.5F;
   const ImVec2 middle = figure.from + view::times(out, figure.reach + half);
   const ImVec2 low{std::round(middle.x - size.x * 0.5F), std::round(middle.y - size.y * 0.5F)};
-  if (!on.take({low, low + size})) return false;
+  if (!on.isFree({low, low + size})) return false;
+  on.write(figure.about, figure.words, {low, low + size});
   drawInkLine(on, figure.from, middle);
   on.list.AddRectFilled(low, low + size, toU32(ui.colours->paper), ui.px(2.0F));
   if (figure.governs) {
@@ -147,7 +151,6 @@ bool drawFigure(Lettering& on, const Figure& figure) {
     drawGoverningMark(on.list, {low.x + pad.x + radius, low.y + size.y * 0.5F}, radius, *ui.colours);
   }
   drawText(on.list, font, {low.x + pad.x + mark, low.y + pad.y}, ui.colours->ink, figure.words);
-  on.written.push_back({figure.about, figure.words, {low, low + size}});
   return true;
 }
 
@@ -232,33 +235,21 @@ void drawGaps(Lettering& on, const Plane& plane) {
   }
 }
 
-/// The packers of a point in the scene, as one box.
-struct SeenStack {
-  std::string words;
-  std::vector<std::uint32_t> parts;
-};
-
-/// The points' packers in the order in which the scene has them: a backing first, then the stack's pieces.
-std::vector<SeenStack> stacksOf(const Lettering& on, std::size_t index) {
+/// The points' packers as parts of the scene, in the order in which it has them: a backing first, then the stack's
+/// pieces.
+std::vector<std::vector<std::uint32_t>> stacksOf(const Lettering& on, std::size_t index) {
   std::vector<std::uint32_t> parts;
   const auto& all = on.document.scene.parts;
   for (std::uint32_t i = 0; i < all.size(); ++i) {
     const bool own = all[i].opening == static_cast<std::int32_t>(index);
     if (own && all[i].kind == scene::PartKind::Packer) parts.push_back(i);
   }
-  const practice::Display display = on.document.practice->display;
-  std::vector<SeenStack> stacks;
+  std::vector<std::vector<std::uint32_t>> stacks;
   std::size_t next = 0;
   for (const plan::PackingPoint& point : on.document.plan.openings[index].packing.points) {
-    SeenStack stack;
-    if (point.backing > 0) stack.words = "timber " + figure(point.backing, display);
-    for (int i = 0; i < point.stack.pieces; ++i) {
-      if (!stack.words.empty()) stack.words += " + ";
-      stack.words += figure(point.stack.piece[static_cast<std::size_t>(i)], display);
-    }
+    std::vector<std::uint32_t>& stack = stacks.emplace_back();
     const std::size_t pieces = static_cast<std::size_t>(point.stack.pieces) + (point.backing > 0 ? 1 : 0);
-    for (std::size_t i = 0; i < pieces && next < parts.size(); ++i) stack.parts.push_back(parts[next++]);
-    stacks.push_back(std::move(stack));
+    for (std::size_t i = 0; i < pieces && next < parts.size(); ++i) stack.push_back(parts[next++]);
   }
   return stacks;
 }
@@ -288,7 +279,7 @@ void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
   const auto stacks = stacksOf(on, index);
   const auto& points = plane.planned.packing.points;
   for (std::size_t i = 0; i < stacks.size(); ++i) {
-    const auto middle = middleOf(on.document.scene, stacks[i].parts);
+    const auto middle = middleOf(on.document.scene, stacks[i]);
     if (!middle) continue;
     const auto at = on.project(*middle);
     const Point out = outOf(points[i].side);
@@ -297,10 +288,10 @@ void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
     const auto aside = on.project(*middle + outwards * 50.0F);
     if (!at || !aside || !on.isInPicture(*at)) continue;
     const float scale = length(*aside - *at) / 50.0F;
-    if (scale < on.ui.px(kNearPacker) || !isSeen(on, *at, stacks[i].parts)) continue;
+    if (scale < on.ui.px(kNearPacker) || !isSeen(on, *at, stacks[i])) continue;
     const auto thick = static_cast<float>((points[i].stack.total + points[i].backing) * plane.times);
-    drawFigure(on, {"packer " + std::to_string(i), stacks[i].words, *at, *aside - *at,
-                    thick * 0.5F * scale + on.ui.px(12.0F), false, true});
+    drawFigure(on, {"packer " + std::to_string(i), plan::stackWords(points[i], on.document.practice->display), *at,
+                    *aside - *at, thick * 0.5F * scale + on.ui.px(12.0F), false, true});
   }
 }
 

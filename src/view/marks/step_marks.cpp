@@ -1,4 +1,4 @@
-#include "view/marks/step_marks.h"
+#include "view/marks/marks.h"
 
 #include <algorithm>
 #include <array>

@@ -1,4 +1,4 @@
-#include "view/marks/water_marks.h"
+#include "view/marks/marks.h"
 
 #include <algorithm>
 #include <array>
@@ -13,6 +13,7 @@ namespace {
 
 constexpr Colour kWaterByDay{0x00, 0x72, 0xB2};  // Okabe and Ito's blue, and its lighter one
 constexpr Colour kWaterByNight{0x56, 0xB4, 0xE9};
+constexpr float kDropSpeed = 620.0F;   // mm a second: slower than a drop falls, to be followed by eye
 constexpr float kDropsApart = 420.0F;  // mm of fall between two drops of a line
 constexpr float kLeastApart = 18.0F;   // pixels between two lines of a source; nearer ones tell nothing more
 
@@ -138,9 +139,9 @@ void drawLeak(Lettering& on, const plan::Leak& leak, glm::vec3 place, std::vecto
   for (const float x : {at->x + away, at->x - away - size.x}) {
     const ImVec2 inner{std::round(x + plate.pad.x), std::round(at->y - size.y * 0.5F + plate.pad.y)};
     const Rect room{inner - plate.pad, inner - plate.pad + size};
-    if (!on.take(room)) continue;
+    if (!on.isFree(room)) continue;
     drawPlate(ui, on.list, room.low, plate);
-    on.written.push_back({"leak", words, room});
+    on.write("leak", words, room);
     return;
   }
 }

@@ -2,7 +2,7 @@
 #include <array>
 #include <cmath>
 
-#include "view/panels/sheet_parts.h"
+#include "view/panels/panels.h"
 #include "view/values/words.h"
 #include "words/length.h"
 
@@ -14,10 +14,6 @@ const char* sentenceFor(plan::Trust trust) {
       "not measured: as planned", "measured, but no measurement checks another", "the measurements agree",
       "one measurement doesn't agree with the rest", "the measurements disagree, and any of them may be wrong"};
   return kSentences[static_cast<std::size_t>(trust)];
-}
-
-std::string plusMinus(double sigma, practice::Display display) {
-  return " ± " + figure(sigma, display);
 }
 
 /// "+0.4", "−1.2", "0".
@@ -38,7 +34,7 @@ void readingRow(const Panel& panel, const plan::AsBuilt& built, std::size_t inde
 
   RowNote note;
   note.title = plan::keyOf(reading.reading);
-  note.body = "read to" + plusMinus(reading.sigma, display) + ", moved by " + signedFigure(reading.residual, display) +
+  note.body = "read to ± " + figure(reading.sigma, display) + ", moved by " + signedFigure(reading.residual, display) +
               " to agree with the rest";
   if (reading.redundancy < 0.01) {
     note.body += "; no other reading checks it";
@@ -119,21 +115,21 @@ void shapeRows(const Panel& panel, std::size_t opening) {
 
 void asMeasured(const Panel& panel, std::size_t opening) {
   const plan::AsBuilt& built = panel.document.plan.openings[opening].as_built;
-  groupHeading(panel.ui, "As measured");
-  text(panel.ui.fonts.body, panel.ui.colours->ink, sentenceFor(built.trust));
+  groupHeading(panel, "As measured");
+  text(panel.fonts.body, panel.colours->ink, sentenceFor(built.trust));
   if (built.trust == plan::Trust::Planned) return;
   if (built.settle_by) {
     const bool taken = plan::wasRead(built, *built.settle_by);
     const std::string words =
         std::string("measure the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") + " to settle it";
-    text(panel.ui.fonts.body, panel.ui.colours->ink, words);
+    text(panel.fonts.body, panel.colours->ink, words);
   }
   if (built.turned_free) {
-    text(panel.ui.fonts.small, panel.ui.colours->quiet, "neither level nor plumb measured: the sill is taken as level");
+    text(panel.fonts.small, panel.colours->quiet, "neither level nor plumb measured: the sill is taken as level");
   }
-  text(panel.ui.fonts.small, panel.ui.colours->quiet, "each as measured, then how far off the others say it is");
+  text(panel.fonts.small, panel.colours->quiet, "each as measured, then how far off the others say it is");
   for (std::size_t i = 0; i < plan::kReadings; ++i) readingRow(panel, built, i);
-  room(panel.ui, 4.0F);
+  room(panel, 4.0F);
   shapeRows(panel, opening);
 }
 

@@ -1,4 +1,5 @@
-// What is asked before something would be lost.
+// What is asked before something would be lost, what can be taken away (pictures, sheets, lists), and what is said of
+// it.
 
 #include <algorithm>
 #include <cmath>
@@ -11,24 +12,23 @@ namespace {
 
 /// What of the history isn't in the file; the last few.
 void listUnsaved(const Panel& panel) {
-  const Ui& ui = panel.ui;
   constexpr std::size_t kMost = 12;
   const std::size_t done = panel.history.place();
   for (std::size_t i = done > kMost ? done - kMost : 0; i < done; ++i) {
-    text(ui.fonts.body, ui.colours->ink, panel.history.name(i));
+    text(panel.fonts.body, panel.colours->ink, panel.history.name(i));
   }
-  if (done > kMost) text(ui.fonts.small, ui.colours->quiet, "and " + std::to_string(done - kMost) + " earlier");
+  if (done > kMost) text(panel.fonts.small, panel.colours->quiet, "and " + std::to_string(done - kMost) + " earlier");
 }
 
 /// The answers, side by side; the last one is the one that loses something.
 void answer(const Panel& panel, const char* words, const char* key, const Wish& wish, bool first) {
-  if (!first) ImGui::SameLine(0.0F, panel.ui.px(24.0F));
-  if (wordItem(panel.ui, words, key)) panel.wishes.push_back(wish);
+  if (!first) ImGui::SameLine(0.0F, panel.px(24.0F));
+  if (wordItem(panel, words, key)) panel.wishes.push_back(wish);
 }
 
 void heading(const Panel& panel, const char* words) {
-  text(panel.ui.fonts.heading, panel.ui.colours->ink, words);
-  room(panel.ui, 2.0F);
+  text(panel.fonts.heading, panel.colours->ink, words);
+  room(panel, 2.0F);
 }
 
 void askToLose(const Panel& panel) {
@@ -43,43 +43,87 @@ void askToLose(const Panel& panel) {
                     : by == Asking::OpenOther
                         ? Loss{"Opening the other job loses it.", "lose it and open the other", "", GoOn{}}
                         : Loss{"Reloading the file loses it.", "lose it and reload", "F5", ReadAgain{}};
-  const Ui& ui = panel.ui;
   heading(panel, "This is not in the file yet");
   listUnsaved(panel);
-  room(ui, 4.0F);
-  text(ui.fonts.body, ui.colours->ink, loss.says);
-  rule(ui);
+  room(panel, 4.0F);
+  text(panel.fonts.body, panel.colours->ink, loss.says);
+  rule(panel);
   answer(panel, "save it", "Ctrl S", Save{}, true);
   answer(panel, "keep on working", "Escape", Stay{}, false);
   answer(panel, loss.words, loss.key, loss.wish, false);
 }
 
 void askToSaveOver(const Panel& panel) {
-  const Ui& ui = panel.ui;
   heading(panel, "Another program has changed the file");
-  text(ui.fonts.body, ui.colours->ink,
+  text(panel.fonts.body, panel.colours->ink,
        "Another program has written the job file since it was loaded. Saving now puts this job in its place; what "
        "the other one wrote is kept beside it, under a name of its own.");
-  rule(ui);
+  rule(panel);
   answer(panel, "keep on working", "Escape", Stay{}, true);
   answer(panel, "save, keep the other beside it", "Ctrl Shift S", Save{true}, false);
   answer(panel, "lose this and reload", "F5", ReadAgain{}, false);
 }
 
 void askToRecover(const Panel& panel) {
-  const Ui& ui = panel.ui;
   heading(panel, "Unsaved edits from last time");
-  text(ui.fonts.body, ui.colours->ink,
+  text(panel.fonts.body, panel.colours->ink,
        "This job was changed and not saved when the program last ended. The changes were kept.");
-  rule(ui);
+  rule(panel);
   answer(panel, "restore them", "", Recover{true}, true);
   answer(panel, "forget them", "", Recover{false}, false);
+}
+
+std::string sizeWords(int width, int height) {
+  return std::to_string(width) + " × " + std::to_string(height);
+}
+
+void pictures(const Panel& panel, const Layout& layout) {
+  const int width = static_cast<int>(layout.canvas.width);
+  const int height = static_cast<int>(layout.canvas.height);
+  groupHeading(panel, "A picture of this view");
+  const auto offer = [&](const std::string& words, int w, int h) {
+    if (w > kLargestPicture || h > kLargestPicture) return;
+    if (wordItem(panel, words + ", " + sizeWords(w, h), "")) panel.wishes.push_back(TakePicture{w, h});
+  };
+  offer("as large as the window", width, height);
+  offer("twice as large", 2 * width, 2 * height);
+  offer("for a sheet of A4 at 300 dots an inch", 3508, 2480);
+  room(panel, 4.0F);
+  const PictureSize& size = panel.shown.picture_size;
+  typedRow(panel, panel.typing, "width in pixels", std::to_string(size.width), PictureSide{false});
+  typedRow(panel, panel.typing, "height in pixels", std::to_string(size.height), PictureSide{true});
+  if (wordItem(panel, "of that size", "")) panel.wishes.push_back(TakePicture{size.width, size.height});
+}
+
+void sheets(const Panel& panel) {
+  const job::Job& job = panel.document.job;
+  groupHeading(panel, "Sheets for the printer (PDF)");
+  if (panel.shown.opening >= 0) {
+    const std::string& name = job.openings[static_cast<std::size_t>(panel.shown.opening)].name;
+    if (wordItem(panel, "the sheets of " + name, ""))
+      panel.wishes.push_back(TakeSheets{.opening = panel.shown.opening});
+  }
+  if (panel.shown.wall >= 0) {
+    const std::string& name = job.walls[static_cast<std::size_t>(panel.shown.wall)].name;
+    if (wordItem(panel, "the elevation of " + name, "")) panel.wishes.push_back(TakeSheets{.wall = panel.shown.wall});
+  }
+  if (wordItem(panel, "all of the job", "")) panel.wishes.push_back(TakeSheets{});
+  if (wordItem(panel, "all, with blank record sheets", "")) panel.wishes.push_back(TakeSheets{.records = true});
+  groupHeading(panel, "What to order, buy and cut");
+  if (wordItem(panel, "the lists as a workbook", "")) panel.wishes.push_back(TakeLists{});
+}
+
+/// Where a plate of a size begins in the middle above the foot.
+ImVec2 overFoot(const Ui& ui, const Layout& layout, ImVec2 size) {
+  const float middle = (layout.canvas.left + layout.canvas.width - layout.canvas.right) * 0.5F;
+  return {std::round(middle - size.x * 0.5F),
+          std::round(layout.canvas.height - layout.canvas.bottom - ui.px(12.0F) - size.y)};
 }
 
 }  // namespace
 
 void askPage(const Panel& panel, ImVec2 size) {
-  beginPage(panel.ui, "ask", size, 560.0F, std::round(size.y * 0.2F));
+  beginPage(panel, "ask", size, 560.0F, std::round(size.y * 0.2F));
   switch (panel.shown.asking) {
     case Asking::SaveOver:
       askToSaveOver(panel);
@@ -94,16 +138,17 @@ void askPage(const Panel& panel, ImVec2 size) {
   ImGui::End();
 }
 
-namespace {
-
-/// Where a plate of a size begins in the middle above the foot.
-ImVec2 overFoot(const Ui& ui, const Layout& layout, ImVec2 size) {
-  const float middle = (layout.canvas.left + layout.canvas.width - layout.canvas.right) * 0.5F;
-  return {std::round(middle - size.x * 0.5F),
-          std::round(layout.canvas.height - layout.canvas.bottom - ui.px(12.0F) - size.y)};
+void paperPage(const Panel& panel, const Layout& layout, ImVec2 size) {
+  beginPage(panel, "paper page", size, 460.0F);
+  text(panel.fonts.heading, panel.colours->ink, "Print and export");
+  text(panel.fonts.body, panel.colours->quiet,
+       "Written beside the job file, under new names. All results are indicative: local codes and "
+       "licensed trades come first.");
+  pictures(panel, layout);
+  sheets(panel);
+  rule(panel);
+  endPage(panel, panel.wishes, Toggle{&Shown::paper_open});
 }
-
-}  // namespace
 
 void workPlate(const Ui& ui, const Layout& layout, const Work& work) {
   const std::string words = wordsFor(work) + (work.can_stop ? "   Escape stops it" : "");

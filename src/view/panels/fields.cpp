@@ -1,9 +1,9 @@
-#include "view/panels/fields.h"
-
 #include <algorithm>
 #include <cmath>
 
+#include "view/panels/panels.h"
 #include "view/values/words.h"
+#include "words/length.h"
 
 namespace sillwright::view {
 namespace {
@@ -66,12 +66,52 @@ bool typedRow(const Ui& ui, const Typing& typing, std::string_view label, const 
 void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension) {
   const job::Job& job = panel.document.job;
   const practice::Display display = panel.document.practice->display;
-  typedRow(panel, label, figure(valueOf(job, dimension), display), dimension);
-  const Item& own = panel.ui.focus->now.back();
+  typedRow(panel, panel.typing, label, figure(valueOf(job, dimension), display), dimension);
+  const Item& own = panel.focus->now.back();
   if (ImGui::IsItemHovered()) {
     panel.cards.push_back({own.low, own.high, nameOf(job, dimension),
                            std::string("type it ") + howToType(display) + "; Enter takes it",
                            boundsWords(boundsOf(job, dimension), display)});
+  }
+}
+
+std::string amount(double value, const std::string& unit, int decimals, practice::Display display) {
+  const std::string number = unit == "mm" ? words::length(value, display) : words::number(value, decimals);
+  return withMinus(number) + (unit.empty() || unit == "1" || unit == "mm" ? "" : " " + unit);
+}
+
+RowNote noteOf(const practice::Rule& rule, practice::Display display) {
+  if (!rule) return {"no limit", "the rule set has no value", ""};
+  return {"limit " + amount(rule->value, rule->unit, 3, display), rule->note, practice::cite(*rule)};
+}
+
+void row(const Panel& panel, std::string_view label, std::string_view value, const std::optional<RowNote>& note) {
+  const float width = ImGui::GetContentRegionAvail().x;
+  const ImVec2 label_size = textSize(panel.fonts.body, label);
+  ImVec2 value_size = textSize(panel.fonts.body, value);
+  const bool beside = label_size.x + panel.px(14.0F) + value_size.x <= width;
+  const float indent = beside ? 0.0F : panel.px(12.0F);
+  if (!beside) value_size = textSize(panel.fonts.body, value, width - indent);
+  const ImVec2 size{width, beside ? std::max(label_size.y, value_size.y) : label_size.y + value_size.y};
+
+  ImVec2 at = ImGui::GetCursorScreenPos();
+  if (note) {
+    const Response response = item(panel, label, size);
+    at = response.low;
+    if (response.hovered) panel.cards.push_back({response.low, response.high, note->title, note->body, note->source});
+  } else {
+    ImGui::Dummy(size);
+  }
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawText(list, panel.fonts.body, at, panel.colours->quiet, label);
+  const ImVec2 value_at =
+      beside ? ImVec2{at.x + width - value_size.x, at.y} : ImVec2{at.x + indent, at.y + label_size.y};
+  drawText(list, panel.fonts.body, value_at, panel.colours->ink, value, beside ? 0.0F : width - indent);
+  if (note) {  // a dotted line under the value: there is more to read
+    const float y = value_at.y + value_size.y - 1.0F;
+    for (float x = value_at.x; x < value_at.x + value_size.x; x += panel.px(4.0F)) {
+      list.AddLine({x, y}, {x + panel.px(1.5F), y}, toU32(panel.colours->quiet));
+    }
   }
 }
 

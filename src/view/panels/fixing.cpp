@@ -1,7 +1,7 @@
 // The sheet's group on what holds the unit: each screw with its load beside what it can take, wind, and weight.
 #include <algorithm>
 
-#include "view/panels/sheet_parts.h"
+#include "view/panels/panels.h"
 #include "view/values/words.h"
 #include "words/length.h"
 
@@ -67,7 +67,7 @@ void fixingRow(const Panel& panel, const plan::Fixings& fixings, const plan::Fix
   }
   row(panel, where, value, noteOf(fixings, fixing, display));
   if (fixing.capacity_n && *fixing.capacity_n > 0.0 && fixing.wind_n > 0.0) {
-    loadBar(panel.ui, fixing.demand_n / *fixing.capacity_n);
+    loadBar(panel, fixing.demand_n / *fixing.capacity_n);
   }
 }
 
@@ -106,8 +106,8 @@ void massRow(const Panel& panel, const plan::UnitMass& mass) {
 
 void fixing(const Panel& panel, std::size_t index) {
   const plan::OpeningPlan& planned = panel.document.plan.openings[index];
-  groupHeading(panel.ui, "Fixing");
-  text(panel.ui.fonts.small, panel.ui.colours->quiet, positionRule(planned.fixings));
+  groupHeading(panel, "Fixing");
+  text(panel.fonts.small, panel.colours->quiet, positionRule(planned.fixings));
   windRow(panel, planned.wind);
   screwRows(panel, planned.fixings);
   for (const plan::Fixing& each : planned.fixings.points) fixingRow(panel, planned.fixings, each);

@@ -2,8 +2,7 @@
 
 #include <algorithm>
 
-#include "view/panels/fields.h"
-#include "view/panels/sheet_parts.h"
+#include "view/panels/panels.h"
 #include "view/values/settings.h"
 
 namespace sillwright::view {
@@ -27,12 +26,12 @@ std::string sourceOf(const Panel& panel, const job::KeyPlace& place) {
 }
 
 void keyRow(const Panel& panel, const job::KeyText& key, const job::KeyText& settled) {
-  const Ui& ui = panel.ui;
   const bool said = !key.text.empty();
   const std::string label = labelOf(key.place, panel.document.practice->words);
-  const bool pressed = typedRow(panel, label, shownText(said ? key : settled, panel.shown.display), key.place, !said);
+  const bool pressed = typedRow(panel, panel.typing, label,
+                                shownText(said ? key : settled, panel.document.practice->display), key.place, !said);
   if (pressed && !choicesOf(panel.document, key).empty()) panel.wishes.push_back(OpenChoices{key.place});
-  const Item& own = ui.focus->now.back();
+  const Item& own = panel.focus->now.back();
   if (!ImGui::IsItemHovered() || panel.shown.choosing) return;
   const std::string source = said ? ""
                              : settled.text.empty()
@@ -53,9 +52,8 @@ void keyRows(const Panel& panel, job::TableKind table, std::size_t of, std::init
 }
 
 void choicesList(const Panel& panel, ImVec2 size) {
-  const Ui& ui = panel.ui;
   const job::KeyPlace& place = *panel.shown.choosing;
-  const auto& items = ui.focus->now;
+  const auto& items = panel.focus->now;
   const auto found =
       std::find_if(items.begin(), items.end(), [&](const Item& each) { return each.field == FieldOf{place}; });
   if (found == items.end()) return;
@@ -64,40 +62,41 @@ void choicesList(const Panel& panel, ImVec2 size) {
   std::vector<std::string> choices = choicesOf(panel.document, key);
   if (!key.rule->required) choices.emplace_back("left out");
   float width = field.high.x - field.low.x;
-  for (const std::string& each : choices) width = std::max(width, textSize(ui.fonts.body, each).x + ui.px(30.0F));
-  const float height = static_cast<float>(choices.size()) * (ui.fonts.body->FontSize + ui.px(5.0F)) + ui.px(24.0F);
-  const float most = size.y - ui.px(24.0F);
+  for (const std::string& each : choices) width = std::max(width, textSize(panel.fonts.body, each).x + panel.px(30.0F));
+  const float height =
+      static_cast<float>(choices.size()) * (panel.fonts.body->FontSize + panel.px(5.0F)) + panel.px(24.0F);
+  const float most = size.y - panel.px(24.0F);
   ImGui::SetNextWindowFocus();
-  beginFittedPanel(ui, "choices",
-                   {std::min(field.low.x, size.x - width - ui.px(8.0F)),
-                    std::max(ui.px(8.0F), std::min(field.high.y, size.y - std::min(height, most) - ui.px(8.0F)))},
+  beginFittedPanel(panel, "choices",
+                   {std::min(field.low.x, size.x - width - panel.px(8.0F)),
+                    std::max(panel.px(8.0F), std::min(field.high.y, size.y - std::min(height, most) - panel.px(8.0F)))},
                    width, most);
-  const std::string now = shownText(key, panel.shown.display);
-  const std::size_t first = ui.focus->now.size();
+  const std::string now = shownText(key, panel.document.practice->display);
+  const std::size_t first = panel.focus->now.size();
   for (const std::string& each : choices) {
     const bool out = each == "left out";
-    if (!wordItem(ui, each, "", out ? key.text.empty() : each == now)) continue;
-    panel.wishes.push_back(SetKey{place, out ? std::string{} : spelledText(*key.rule, each, panel.shown.display)});
+    if (!wordItem(panel, each, "", out ? key.text.empty() : each == now)) continue;
+    panel.wishes.push_back(
+        SetKey{place, out ? std::string{} : spelledText(*key.rule, each, panel.document.practice->display)});
   }
   const bool over = ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
   if (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !over) panel.wishes.push_back(Stay{});
   // The keys go from the field into its list.
-  if (ui.focus->at == field.id && !panel.typing.field) ui.focus->at = ui.focus->now[first].id;
+  if (panel.focus->at == field.id && !panel.typing.field) panel.focus->at = panel.focus->now[first].id;
   ImGui::End();
 }
 
 void jobPage(const Panel& panel, ImVec2 size) {
-  const Ui& ui = panel.ui;
-  beginPage(ui, "job page", size, 560.0F);
-  text(ui.fonts.heading, ui.colours->ink, "This job");
-  text(ui.fonts.body, ui.colours->quiet, panel.document.path.string());
+  beginPage(panel, "job page", size, 560.0F);
+  text(panel.fonts.heading, panel.colours->ink, "This job");
+  text(panel.fonts.body, panel.colours->quiet, panel.document.path.string());
   keyRows(panel, job::TableKind::Job, 0, {}, true);
-  groupHeading(ui, "Stock");
-  text(ui.fonts.small, ui.colours->quiet,
+  groupHeading(panel, "Stock");
+  text(panel.fonts.small, panel.colours->quiet,
        "What the crew has at hand, with commas between; empty: the rule set's usual.");
   keyRows(panel, job::TableKind::Stock, 0, {}, true);
-  rule(ui);
-  endPage(ui, panel.wishes, Toggle{&Shown::job_open});
+  rule(panel);
+  endPage(panel, panel.wishes, Toggle{&Shown::job_open});
 }
 
 }  // namespace sillwright::view

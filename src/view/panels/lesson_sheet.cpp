@@ -9,26 +9,25 @@ namespace {
 
 void line(const Panel& panel, const char* label, const std::string& words) {
   if (words.empty()) return;
-  text(panel.ui.fonts.small, panel.ui.colours->quiet, label);
-  text(panel.ui.fonts.body, panel.ui.colours->ink, words);
-  room(panel.ui, 2.0F);
+  text(panel.fonts.small, panel.colours->quiet, label);
+  text(panel.fonts.body, panel.colours->ink, words);
+  room(panel, 2.0F);
 }
 
 void stepInFull(const Panel& panel) {
-  const Ui& ui = panel.ui;
   const document::Taught& taught = *panel.taught;
   const int place = panel.shown.lesson.place;
   const auto cards = static_cast<int>(taught.cards.size());
   if (place <= 0) {
-    text(ui.fonts.heading, ui.colours->ink, "The bare frame");
-    text(ui.fonts.body, ui.colours->quiet, "No step is done yet. Each card adds what its step adds.");
+    text(panel.fonts.heading, panel.colours->ink, "The bare frame");
+    text(panel.fonts.body, panel.colours->quiet, "No step is done yet. Each card adds what its step adds.");
     return;
   }
   const plan::Step& step = taught.step(taught.cards[static_cast<std::size_t>(place - 1)]);
-  text(ui.fonts.small, ui.colours->quiet, "step " + std::to_string(place) + " of " + std::to_string(cards));
-  text(ui.fonts.heading, ui.colours->ink, step.title);
-  text(ui.fonts.body, ui.colours->ink, step.what);
-  room(ui, 4.0F);
+  text(panel.fonts.small, panel.colours->quiet, "step " + std::to_string(place) + " of " + std::to_string(cards));
+  text(panel.fonts.heading, panel.colours->ink, step.title);
+  text(panel.fonts.body, panel.colours->ink, step.what);
+  room(panel, 4.0F);
   line(panel, "parts", base::joined(step.parts, "\n"));
   line(panel, "tools", base::joined(step.tools, ", "));
   line(panel, "before the next step", step.before_going_on);
@@ -41,64 +40,59 @@ check::Verdict verdictOf(const plan::Water& water) {
 }
 
 void whereTheWaterGoes(const Panel& panel) {
-  const Ui& ui = panel.ui;
   const document::Taught& taught = *panel.taught;
-  groupHeading(ui, "Where the water goes");
+  groupHeading(panel, "Where the water goes");
   if (!taught.wet) {
-    text(ui.fonts.body, ui.colours->quiet, "The unit isn't in the wall yet: keep the opening covered overnight.");
+    text(panel.fonts.body, panel.colours->quiet, "The unit isn't in the wall yet: keep the opening covered overnight.");
     return;
   }
   const check::Verdict verdict = verdictOf(taught.water);
-  markedText(ui, verdict, ui.fonts.body, taught.water_says);
+  markedText(panel, verdict, panel.fonts.body, taught.water_says);
   const std::size_t more = taught.water.leaks.size();
   if (more > 1) {
-    text(ui.fonts.small, ui.colours->quiet, std::to_string(more) + " places in all, ringed in the drawing");
+    text(panel.fonts.small, panel.colours->quiet, std::to_string(more) + " places in all, ringed in the drawing");
   }
 }
 
 void chosen(const Panel& panel) {
-  const Ui& ui = panel.ui;
-  if (!panel.taught->refusal.empty()) text(ui.fonts.body, ui.colours->ink, panel.taught->refusal);
+  if (!panel.taught->refusal.empty()) text(panel.fonts.body, panel.colours->ink, panel.taught->refusal);
   if (panel.shown.lesson.what_ifs.empty()) return;
-  groupHeading(ui, "Mistakes on purpose");
+  groupHeading(panel, "Mistakes on purpose");
   for (const document::Choice& choice : panel.taught->choices) {
-    if (choice.chosen) text(ui.fonts.body, ui.colours->ink, choice.words);
+    if (choice.chosen) text(panel.fonts.body, panel.colours->ink, choice.words);
   }
-  if (wordItem(ui, "put right again", "Backspace")) panel.wishes.push_back(LessonWish{LessonAct::PutBack, 0, {}});
+  if (wordItem(panel, "put right again", "Backspace")) panel.wishes.push_back(LessonWish{LessonAct::PutBack, 0, {}});
 }
 
 /// A line that can be picked, with a box that shows whether it is.
 void choiceItem(const Panel& panel, const document::Choice& choice) {
-  const Ui& ui = panel.ui;
   const float width = ImGui::GetContentRegionAvail().x;
-  const float box = ui.fonts.body->FontSize * 0.72F;
-  const float indent = box + ui.px(8.0F);
-  const ImVec2 size{width, textSize(ui.fonts.body, choice.words, width - indent).y};
-  const Response response = item(ui, plan::toText(choice.what_if), size);
+  const float box = panel.fonts.body->FontSize * 0.72F;
+  const float indent = box + panel.px(8.0F);
+  const ImVec2 size{width, textSize(panel.fonts.body, choice.words, width - indent).y};
+  const Response response = item(panel, plan::toText(choice.what_if), size);
   if (response.pressed) panel.wishes.push_back(LessonWish{LessonAct::Try, 0, choice.what_if});
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  const ImVec2 low{response.low.x + 1.0F, response.low.y + ui.fonts.body->FontSize * 0.16F};
+  const ImVec2 low{response.low.x + 1.0F, response.low.y + panel.fonts.body->FontSize * 0.16F};
   const ImVec2 high{low.x + box, low.y + box};
-  list.AddRect(low, high, toU32(ui.colours->ink), 0.0F, 0, std::max(1.0F, ui.px(1.0F)));
-  const ImVec2 inset{ui.px(3.0F), ui.px(3.0F)};
-  if (choice.chosen) list.AddRectFilled(low + inset, high - inset, toU32(ui.colours->ink));
-  drawText(list, ui.fonts.body, {response.low.x + indent, response.low.y}, ui.colours->ink, choice.words,
+  list.AddRect(low, high, toU32(panel.colours->ink), 0.0F, 0, std::max(1.0F, panel.px(1.0F)));
+  const ImVec2 inset{panel.px(3.0F), panel.px(3.0F)};
+  if (choice.chosen) list.AddRectFilled(low + inset, high - inset, toU32(panel.colours->ink));
+  drawText(list, panel.fonts.body, {response.low.x + indent, response.low.y}, panel.colours->ink, choice.words,
            width - indent);
 }
 
 void choices(const Panel& panel) {
   if (!panel.shown.lesson.choosing) return;
-  const Ui& ui = panel.ui;
-  groupHeading(ui, "What if");
-  text(ui.fonts.small, ui.colours->quiet, "Pick a mistake and see where the water goes.");
+  groupHeading(panel, "What if");
+  text(panel.fonts.small, panel.colours->quiet, "Pick a mistake and see where the water goes.");
   for (const document::Choice& choice : panel.taught->choices) choiceItem(panel, choice);
 }
 
 void exerciseSheet(const Panel& panel) {
-  const Ui& ui = panel.ui;
   const document::Exercise& exercise = *panel.shown.lesson.exercise;
-  text(ui.fonts.heading, ui.colours->ink, "Exercise");
-  text(ui.fonts.body, ui.colours->ink,
+  text(panel.fonts.heading, panel.colours->ink, "Exercise");
+  text(panel.fonts.body, panel.colours->ink,
        "Pick a card, then the place it belongs to. When the order is right in your eyes, answer: the water is run over "
        "the wall as you built it.");
   if (exercise.held >= 0) {
@@ -107,12 +101,13 @@ void exerciseSheet(const Panel& panel) {
   }
   if (!exercise.judged) return;
   whereTheWaterGoes(panel);
-  groupHeading(ui, "The order");
+  groupHeading(panel, "The order");
   if (panel.taught->faults.empty()) {
-    markedText(ui, check::Verdict::Ready, ui.fonts.body, "Nothing in this order stands in the way of anything else.");
+    markedText(panel, check::Verdict::Ready, panel.fonts.body,
+               "Nothing in this order stands in the way of anything else.");
   }
   for (const plan::OrderFault& fault : panel.taught->faults) {
-    markedText(ui, check::Verdict::Stop, ui.fonts.body,
+    markedText(panel, check::Verdict::Stop, panel.fonts.body,
                "\"" + panel.taught->step(fault.done).title + "\" comes before \"" +
                    panel.taught->step(fault.before).title + "\". " + fault.why);
   }
@@ -121,7 +116,7 @@ void exerciseSheet(const Panel& panel) {
 }  // namespace
 
 void lessonSheet(const Panel& panel, const Layout& layout) {
-  beginFittedPanel(panel.ui, "lesson sheet", layout.sheet_at, layout.sheet_width, layout.most_height);
+  beginFittedPanel(panel, "lesson sheet", layout.sheet_at, layout.sheet_width, layout.most_height);
   if (panel.shown.lesson.exercise) {
     exerciseSheet(panel);
   } else {

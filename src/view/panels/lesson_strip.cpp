@@ -61,28 +61,28 @@ void drawWords(const Ui& ui, ImDrawList& list, ImVec2 at, float width, Colour co
 }
 
 void drawCardFace(const Panel& panel, const Response& at, int place, plan::StepKind kind) {
-  const Ui& ui = panel.ui;
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const Stage stage = stageOf(panel, place);
-  const float line = stage == Stage::Now || stage == Stage::Held ? std::max(2.0F, ui.px(2.0F)) : 1.0F;
-  const Colour ground = stage == Stage::Now || stage == Stage::Held ? ui.colours->picked : ui.colours->paper;
-  list.AddRectFilled(at.low, at.high, toU32(at.hovered ? ui.colours->hovered : ground), ui.px(2.0F));
-  list.AddRect(at.low, at.high, toU32(line > 1.0F ? ui.colours->ink : ui.colours->rule), ui.px(2.0F), 0, line);
-  const Colour ink = stage == Stage::Later && !panel.shown.lesson.exercise ? ui.colours->quiet : ui.colours->ink;
-  const ImVec2 pad{ui.px(5.0F), ui.px(3.0F)};
+  const float line = stage == Stage::Now || stage == Stage::Held ? std::max(2.0F, panel.px(2.0F)) : 1.0F;
+  const Colour ground = stage == Stage::Now || stage == Stage::Held ? panel.colours->picked : panel.colours->paper;
+  list.AddRectFilled(at.low, at.high, toU32(at.hovered ? panel.colours->hovered : ground), panel.px(2.0F));
+  list.AddRect(at.low, at.high, toU32(line > 1.0F ? panel.colours->ink : panel.colours->rule), panel.px(2.0F), 0, line);
+  const Colour ink = stage == Stage::Later && !panel.shown.lesson.exercise ? panel.colours->quiet : panel.colours->ink;
+  const ImVec2 pad{panel.px(5.0F), panel.px(3.0F)};
   const std::string number = panel.shown.lesson.exercise ? std::string{} : std::to_string(place + 1);
-  drawText(list, ui.fonts.strong, at.low + pad, ink, number);
+  drawText(list, panel.fonts.strong, at.low + pad, ink, number);
   if (stage == Stage::Done) {  // a tick beside the number
-    const float s = ui.px(4.0F);
-    const ImVec2 t{at.high.x - pad.x - 2.0F * s, at.low.y + pad.y + ui.fonts.body->FontSize * 0.55F};
+    const float s = panel.px(4.0F);
+    const ImVec2 t{at.high.x - pad.x - 2.0F * s, at.low.y + pad.y + panel.fonts.body->FontSize * 0.55F};
     const std::array<ImVec2, 3> tick{{{t.x, t.y}, {t.x + s * 0.7F, t.y + s * 0.8F}, {t.x + s * 2.0F, t.y - s}}};
-    list.AddPolyline(tick.data(), 3, toU32(ui.colours->ink), 0, ui.px(1.6F));
+    list.AddPolyline(tick.data(), 3, toU32(panel.colours->ink), 0, panel.px(1.6F));
   }
   if (isFaulty(*panel.taught, kind)) {
-    drawMark(list, {at.high.x - ui.px(9.0F), at.low.y + ui.px(10.0F)}, ui.px(4.5F), check::Verdict::Stop, *ui.colours);
+    drawMark(list, {at.high.x - panel.px(9.0F), at.low.y + panel.px(10.0F)}, panel.px(4.5F), check::Verdict::Stop,
+             *panel.colours);
   }
-  const float top = at.low.y + pad.y + (number.empty() ? ui.px(2.0F) : ui.fonts.body->FontSize);
-  drawWords(ui, list, {at.low.x + pad.x, top}, at.high.x - at.low.x - 2.0F * pad.x, ink,
+  const float top = at.low.y + pad.y + (number.empty() ? panel.px(2.0F) : panel.fonts.body->FontSize);
+  drawWords(panel, list, {at.low.x + pad.x, top}, at.high.x - at.low.x - 2.0F * pad.x, ink,
             panel.taught->step(kind).title);
 }
 
@@ -90,7 +90,7 @@ void drawCardFace(const Panel& panel, const Response& at, int place, plan::StepK
 void card(const Panel& panel, ImVec2 at, ImVec2 size, int place) {
   const plan::StepKind kind = panel.taught->cards[static_cast<std::size_t>(place)];
   ImGui::SetCursorScreenPos(at);
-  const Response response = item(panel.ui, std::string("card ") + plan::toWord(kind), size);
+  const Response response = item(panel, std::string("card ") + plan::toWord(kind), size);
   drawCardFace(panel, response, place, kind);
   if (panel.shown.lesson.exercise) {
     if (response.pressed) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, place, {}});
@@ -126,18 +126,17 @@ std::vector<Control> controlsFor(const document::Lesson& lesson) {
 
 /// Pulls the layers apart: a line with a mark on it, dragged or pressed.
 void spreadSlider(const Panel& panel, float right) {
-  const Ui& ui = panel.ui;
   const float spread = panel.shown.look.spread;
   const std::string words = "pulled apart";
-  const float bar = ui.px(96.0F);
+  const float bar = panel.px(96.0F);
   const ImVec2 size{
-      textSize(ui.fonts.body, words).x + ui.px(5.0F) + textSize(ui.fonts.small, "V").x + ui.px(12.0F) + bar,
-      ui.fonts.body->FontSize};
+      textSize(panel.fonts.body, words).x + panel.px(5.0F) + textSize(panel.fonts.small, "V").x + panel.px(12.0F) + bar,
+      panel.fonts.body->FontSize};
   const ImVec2 cursor = ImGui::GetCursorScreenPos();
   if (cursor.x + size.x > right) return;
-  if (wordItem(ui, words, "V", spread > 0.0F)) panel.wishes.push_back(PullApart{});
+  if (wordItem(panel, words, "V", spread > 0.0F)) panel.wishes.push_back(PullApart{});
   ImGui::SetCursorScreenPos({cursor.x + size.x - bar, cursor.y});
-  const Response response = item(ui, "pull apart", {bar, size.y});
+  const Response response = item(panel, "pull apart", {bar, size.y});
   if (ImGui::IsItemActive()) {
     const float t = std::clamp((ImGui::GetIO().MousePos.x - response.low.x) / bar, 0.0F, 1.0F);
     const float wanted = std::round(t * kMostSpread / 5.0F) * 5.0F;
@@ -145,27 +144,26 @@ void spreadSlider(const Panel& panel, float right) {
   }
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const float y = std::round((response.low.y + response.high.y) * 0.5F) + 0.5F;
-  list.AddLine({response.low.x, y}, {response.high.x, y}, toU32(ui.colours->quiet), ui.px(1.5F));
+  list.AddLine({response.low.x, y}, {response.high.x, y}, toU32(panel.colours->quiet), panel.px(1.5F));
   const float x = response.low.x + bar * std::clamp(spread / kMostSpread, 0.0F, 1.0F);
-  list.AddCircleFilled({x, y}, ui.px(5.0F), toU32(ui.colours->ink), 20);
+  list.AddCircleFilled({x, y}, panel.px(5.0F), toU32(panel.colours->ink), 20);
 }
 
 void controls(const Panel& panel, ImVec2 at, float right) {
-  const Ui& ui = panel.ui;
   const job::Opening& opening = panel.document.job.openings[static_cast<std::size_t>(panel.shown.lesson.opening)];
   const std::string heading =
       (panel.shown.lesson.exercise ? "Put the cards in order: " : "Order of work: ") + opening.name;
   ImGui::SetCursorScreenPos(at);
-  text(ui.fonts.strong, ui.colours->ink, heading);
-  float x = at.x + textSize(ui.fonts.strong, heading).x + ui.px(22.0F);
+  text(panel.fonts.strong, panel.colours->ink, heading);
+  float x = at.x + textSize(panel.fonts.strong, heading).x + panel.px(22.0F);
   for (const Control& control : controlsFor(panel.shown.lesson)) {
-    const float needed = wordItemSize(ui, control.word, control.key).x;
+    const float needed = wordItemSize(panel, control.word, control.key).x;
     if (x + needed > right) break;
     ImGui::SetCursorScreenPos({x, at.y});
-    if (wordItem(ui, control.word, control.key, control.on)) panel.wishes.push_back(control.wish);
-    x += needed + ui.px(14.0F);
+    if (wordItem(panel, control.word, control.key, control.on)) panel.wishes.push_back(control.wish);
+    x += needed + panel.px(14.0F);
   }
-  ImGui::SetCursorScreenPos({x + ui.px(8.0F), at.y});
+  ImGui::SetCursorScreenPos({x + panel.px(8.0F), at.y});
   spreadSlider(panel, right);
 }
 
@@ -177,15 +175,15 @@ float lessonHeight(const Ui& ui, float width) {
 }
 
 void lessonStrip(const Panel& panel, const Layout& layout) {
-  const Ui& ui = panel.ui;
-  beginPanel(ui, "lesson", layout.lesson_at, layout.lesson_size, false);
-  const ImVec2 origin{layout.lesson_at.x + ui.px(14.0F), layout.lesson_at.y + ui.px(9.0F)};
-  controls(panel, origin, layout.lesson_at.x + layout.lesson_size.x - ui.px(14.0F));
+  beginPanel(panel, "lesson", layout.lesson_at, layout.lesson_size, false);
+  const ImVec2 origin{layout.lesson_at.x + panel.px(14.0F), layout.lesson_at.y + panel.px(9.0F)};
+  controls(panel, origin, layout.lesson_at.x + layout.lesson_size.x - panel.px(14.0F));
   const int number = static_cast<int>(panel.taught->cards.size());
-  const Cards cards = cardsIn(ui, layout.lesson_size.x, number);
+  const Cards cards = cardsIn(panel, layout.lesson_size.x, number);
   for (int i = 0; i < number; ++i) {
-    const ImVec2 at{origin.x + static_cast<float>(i % cards.columns) * (cards.width + cards.gap),
-                    origin.y + controlHeight(ui) + static_cast<float>(i / cards.columns) * (cards.height + cards.gap)};
+    const ImVec2 at{
+        origin.x + static_cast<float>(i % cards.columns) * (cards.width + cards.gap),
+        origin.y + controlHeight(panel) + static_cast<float>(i / cards.columns) * (cards.height + cards.gap)};
     card(panel, at, {cards.width, cards.height}, i);
   }
   ImGui::End();

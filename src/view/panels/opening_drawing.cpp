@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "scene/build/unit_places.h"
-#include "view/marks/opening_marks.h"
+#include "view/marks/marks.h"
 #include "view/panels/panels.h"
 #include "view/values/words.h"
 #include "words/length.h"
@@ -101,13 +101,13 @@ void drawShapes(const Panel& panel, const Sketch& sketch, const std::array<ImVec
   const job::Opening& opening = panel.document.job.openings[index];
   const plan::Bow& bow = planned.as_built.shape.bow;
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  const ImU32 ink = toU32(panel.ui.colours->ink);
+  const ImU32 ink = toU32(panel.colours->ink);
   const auto px = [&](double gap) { return static_cast<float>(gap) * sketch.gap; };
   const auto [left, right, sill, head] = plannedGaps(opening, planned);
   const ImVec2 low{sketch.low.x - px(left), sketch.low.y - px(head)};
   const ImVec2 high{sketch.high.x + px(right), sketch.high.y + px(sill)};
   const std::array<ImVec2, 5> ring{low, {high.x, low.y}, high, {low.x, high.y}, low};
-  const float dash = panel.ui.px(3.0F);
+  const float dash = panel.px(3.0F);
   for (std::size_t i = 0; i + 1 < ring.size(); ++i) drawDashes(list, ring[i], ring[i + 1], dash, dash, ink);
   const auto between = [](ImVec2 a, ImVec2 b, ImVec2 aside) {
     return ImVec2{(a.x + b.x) * 0.5F + aside.x, (a.y + b.y) * 0.5F + aside.y};
@@ -129,7 +129,7 @@ void drawGovernors(const Panel& panel, const std::array<ImVec2, 4>& corners, con
       if (!governs(stand, side, at)) continue;
       const float t = at == plan::At::Start ? 0.08F : at == plan::At::Middle ? 0.5F : 0.92F;
       drawGoverningMark(*ImGui::GetWindowDrawList(), {from.x + t * (to.x - from.x), from.y + t * (to.y - from.y)},
-                        panel.ui.px(4.0F), *panel.ui.colours);
+                        panel.px(4.0F), *panel.colours);
     }
   }
 }
@@ -154,7 +154,7 @@ void drawGapFigures(const Ui& ui, const Sketch& sketch, const plan::Gaps& gaps, 
 }  // namespace
 
 void openingDrawing(const Panel& panel, std::size_t opening, float slope) {
-  const Ui& ui = panel.ui;
+  const Ui& ui = panel;
   const plan::OpeningPlan& planned = panel.document.plan.openings[opening];
   const plan::Gaps& gaps = planned.stand.gaps;
   const practice::Display display = panel.document.practice->display;

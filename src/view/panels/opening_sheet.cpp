@@ -1,6 +1,4 @@
-
-#include "view/panels/fields.h"
-#include "view/panels/sheet_parts.h"
+#include "view/panels/panels.h"
 #include "view/values/words.h"
 #include "words/length.h"
 
@@ -18,47 +16,46 @@ ImFont* fitting(const Ui& ui, const std::string& words, ImVec2 box) {
 /// What stands against the opening, one thing at a time and large, and the way to the next. It takes the same room
 /// whatever it says: the fields below never move under the pointer.
 void headline(const Panel& panel, std::size_t index) {
-  const Ui& ui = panel.ui;
   const std::vector<check::Finding>& all = panel.document.findings.openings[index];
   const auto troubles = troublesOf(all);
   const std::size_t at = troubles.empty() ? 0 : panel.shown.trouble % troubles.size();
   const std::string sentence =
       sentenceFor(panel.document.findings.verdicts[index], panel.document.findings.bases[index], all);
-  const ImVec2 box{ImGui::GetContentRegionAvail().x, ui.px(94.0F)};
-  const float line = ui.fonts.small->FontSize + ui.px(3.0F);
-  const Response response = item(ui, "worst finding", {box.x, line + box.y});
+  const ImVec2 box{ImGui::GetContentRegionAvail().x, panel.px(94.0F)};
+  const float line = panel.fonts.small->FontSize + panel.px(3.0F);
+  const Response response = item(panel, "worst finding", {box.x, line + box.y});
   ImDrawList& list = *ImGui::GetWindowDrawList();
   list.PushClipRect(response.low, response.high, true);
-  drawText(list, ui.fonts.small, response.low, ui.colours->quiet, sentence);
+  drawText(list, panel.fonts.small, response.low, panel.colours->quiet, sentence);
   if (!troubles.empty()) {
     const check::Finding& one = *troubles[at];
-    drawText(list, fitting(ui, one.say, box), {response.low.x, response.low.y + line}, ui.colours->ink, one.say, box.x);
+    drawText(list, fitting(panel, one.say, box), {response.low.x, response.low.y + line}, panel.colours->ink, one.say,
+             box.x);
     if (response.pressed) panel.wishes.push_back(SeeSpot{one.spot});
     if (response.hovered) findingCard(panel, response, one);
   }
   list.PopClipRect();
   const ImVec2 below = ImGui::GetCursorScreenPos();
   if (troubles.size() > 1) {
-    text(ui.fonts.body, ui.colours->ink, std::to_string(at + 1) + " of " + std::to_string(troubles.size()));
+    text(panel.fonts.body, panel.colours->ink, std::to_string(at + 1) + " of " + std::to_string(troubles.size()));
     for (const auto& [word, key, by] : {std::tuple("next", "Shift N", 1), std::tuple("previous", "Shift B", -1)}) {
-      ImGui::SameLine(0.0F, ui.px(16.0F));
-      if (wordItem(ui, word, key)) panel.wishes.push_back(NextTrouble{by});
+      ImGui::SameLine(0.0F, panel.px(16.0F));
+      if (wordItem(panel, word, key)) panel.wishes.push_back(NextTrouble{by});
     }
   }
-  ImGui::SetCursorScreenPos({below.x, below.y + ui.fonts.body->FontSize + ui.px(7.0F)});
+  ImGui::SetCursorScreenPos({below.x, below.y + panel.fonts.body->FontSize + panel.px(7.0F)});
 }
 
 void heading(const Panel& panel, std::size_t index) {
-  const Ui& ui = panel.ui;
   const job::Opening& opening = panel.document.job.openings[index];
   const check::Verdict verdict = panel.document.findings.verdicts[index];
-  text(ui.fonts.heading, ui.colours->ink, opening.name);
+  text(panel.fonts.heading, panel.colours->ink, opening.name);
   const std::string what =
       words::unitName(opening.unit.kind, opening.unit.lights) + ", wall " + panel.document.job.walls[opening.wall].name;
-  text(ui.fonts.body, ui.colours->quiet, what);
-  room(ui, 2.0F);
+  text(panel.fonts.body, panel.colours->quiet, what);
+  room(panel, 2.0F);
   const check::Basis basis = panel.document.findings.bases[index];
-  markedText(ui, verdict, ui.fonts.strong, std::string(check::wordsFor(verdict)) + ", " + check::wordsFor(basis),
+  markedText(panel, verdict, panel.fonts.strong, std::string(check::wordsFor(verdict)) + ", " + check::wordsFor(basis),
              basis);
   headline(panel, index);
 }
@@ -80,14 +77,27 @@ void spareRow(const Panel& panel, const plan::OpeningPlan& planned) {
   }
 }
 
+void topRows(const Panel& panel, std::size_t index) {
+  const job::Wall& wall = panel.document.job.walls[index];
+  if (isLevel(wall)) {
+    dimensionRow(panel, "top of the plate", {DimensionKind::WallTop, index});
+    return;
+  }
+  for (std::size_t i = 0; i < wall.top.size(); ++i) {
+    const std::string corner = "top corner " + std::to_string(i + 1);
+    const bool end = i == 0 || i + 1 == wall.top.size();
+    if (!end) dimensionRow(panel, corner + ", from the left", {DimensionKind::TopX, index, i});
+    dimensionRow(panel, corner + ", height", {DimensionKind::TopZ, index, i});
+  }
+}
+
 }  // namespace
 
 void setOut(const Panel& panel, std::size_t index) {
-  const Ui& ui = panel.ui;
   const job::Opening& opening = panel.document.job.openings[index];
   const plan::OpeningPlan& planned = panel.document.plan.openings[index];
-  groupHeading(ui, "Set-out");
-  typedRow(panel, "name", opening.name, NameOf{false, index});
+  groupHeading(panel, "Set-out");
+  typedRow(panel, panel.typing, "name", opening.name, NameOf{false, index});
   dimensionRow(panel, "left edge from the wall's left end", {DimensionKind::Left, index});
   dimensionRow(panel, "sill above the plate's underside", {DimensionKind::Sill, index});
   dimensionRow(panel, "framed width", {DimensionKind::Width, index});
@@ -103,25 +113,25 @@ void setOut(const Panel& panel, std::size_t index) {
   keyRows(panel, job::TableKind::Unit, index, {"kind", "hand"});
   keyRows(panel, job::TableKind::Opening, index, {"room", "outside", "tag", "lintel"});
   spareRow(panel, planned);
-  groupHeading(ui, "Unit");
-  if (wordItem(ui, panel.shown.unit_open ? "less of it" : "frame, glass, lights and the rest of it", ""))
+  groupHeading(panel, "Unit");
+  if (wordItem(panel, panel.shown.unit_open ? "less of it" : "frame, glass, lights and the rest of it", ""))
     panel.wishes.push_back(Toggle{&Shown::unit_open});
   if (panel.shown.unit_open) keyRows(panel, job::TableKind::Unit, index, {"kind", "width", "height", "hand"}, true);
   const auto press = [&](const char* word, EditAct act) {
-    if (wordItem(ui, word, "")) panel.wishes.push_back(EditWish{.act = act, .of = index});
+    if (wordItem(panel, word, "")) panel.wishes.push_back(EditWish{.act = act, .of = index});
   };
   press("copy", EditAct::CopyOpening);
-  ImGui::SameLine(0.0F, ui.px(16.0F));
+  ImGui::SameLine(0.0F, panel.px(16.0F));
   press("remove", EditAct::RemoveOpening);
 }
 
 void packing(const Panel& panel, std::size_t index) {
   const plan::Packing& packed = panel.document.plan.openings[index].packing;
   const practice::Practice& practice = *panel.document.practice;
-  groupHeading(panel.ui, "Packing");
+  groupHeading(panel, "Packing");
   const std::string first = std::string("the ") + plan::toWord(packed.first_jamb) + " jamb is packed plumb first";
-  text(panel.ui.fonts.small, panel.ui.colours->quiet, first);
-  if (packed.points.empty()) text(panel.ui.fonts.body, panel.ui.colours->quiet, "none");
+  text(panel.fonts.small, panel.colours->quiet, first);
+  if (packed.points.empty()) text(panel.fonts.body, panel.colours->quiet, "none");
   for (const plan::PackingPoint& point : packed.points) {
     std::string stack;
     for (int i = 0; i < point.stack.pieces; ++i) {
@@ -143,7 +153,7 @@ void packing(const Panel& panel, std::size_t index) {
 void openingSheet(const Panel& panel, const Layout& layout) {
   if (panel.shown.opening < 0) return;
   const auto index = static_cast<std::size_t>(panel.shown.opening);
-  beginFittedPanel(panel.ui, "opening", layout.sheet_at, layout.sheet_width, layout.most_height);
+  beginFittedPanel(panel, "opening", layout.sheet_at, layout.sheet_width, layout.most_height);
   // Each opening's sheet starts at its top; while it is the same one's, its drawing keeps its height.
   ImGuiStorage& kept = *ImGui::GetStateStorage();
   const ImGuiID key = ImGui::GetID("opening shown");
@@ -164,6 +174,28 @@ void openingSheet(const Panel& panel, const Layout& layout) {
   fixing(panel, index);
   findings(panel, index);
   lastEdit(panel);
+  ImGui::End();
+}
+
+void wallSheet(const Panel& panel, const Layout& layout) {
+  if (panel.shown.opening >= 0 || panel.shown.wall < 0) return;
+  const auto index = static_cast<std::size_t>(panel.shown.wall);
+  const job::Wall& wall = panel.document.job.walls[index];
+  beginFittedPanel(panel, "wall", layout.sheet_at, layout.sheet_width, layout.most_height);
+  text(panel.fonts.heading, panel.colours->ink, wall.name);
+  text(panel.fonts.body, panel.colours->quiet, "wall, seen from outside");
+  groupHeading(panel, "Set-out");
+  typedRow(panel, panel.typing, "name", wall.name, NameOf{true, index});
+  dimensionRow(panel, "length", {DimensionKind::WallLength, index});
+  topRows(panel, index);
+  keyRows(panel, job::TableKind::Wall, index, {"name", "length", "top"}, true);
+  groupHeading(panel, "Change");
+  if (wordItem(panel, "add an opening", "")) panel.wishes.push_back(EditWish{.act = EditAct::AddOpening, .of = index});
+  if (wordItem(panel, "add a wall after it", ""))
+    panel.wishes.push_back(EditWish{.act = EditAct::AddWall, .of = index});
+  if (panel.document.job.walls.size() > 1 && wordItem(panel, "remove it with its openings", "")) {
+    panel.wishes.push_back(EditWish{.act = EditAct::RemoveWall, .of = index});
+  }
   ImGui::End();
 }
 

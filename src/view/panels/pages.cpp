@@ -155,15 +155,14 @@ void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes) {
 }
 
 void tourPanel(const Panel& panel, const Layout& layout) {
-  const Ui& ui = panel.ui;
   const TourWords words = tourWords(panel.shown.tour);
-  const float width = std::min(ui.px(380.0F), layout.canvas.freeWidth() - ui.px(24.0F));
+  const float width = std::min(panel.px(380.0F), layout.canvas.freeWidth() - panel.px(24.0F));
   const float left = layout.canvas.left + (layout.canvas.freeWidth() - width) * 0.5F;
-  beginFittedPanel(ui, "tour", {std::round(left), layout.strip_at.y}, width, layout.most_height);
-  text(ui.fonts.strong, ui.colours->ink,
+  beginFittedPanel(panel, "tour", {std::round(left), layout.strip_at.y}, width, layout.most_height);
+  text(panel.fonts.strong, panel.colours->ink,
        std::to_string(panel.shown.tour + 1) + " of " + std::to_string(kTourStops) + ": " + words.what);
-  text(ui.fonts.body, ui.colours->ink, words.how);
-  if (wordItem(ui, "skip the tour", "")) panel.wishes.push_back(SkipTour{});
+  text(panel.fonts.body, panel.colours->ink, words.how);
+  if (wordItem(panel, "skip the tour", "")) panel.wishes.push_back(SkipTour{});
   ImGui::End();
 }
 
@@ -185,16 +184,15 @@ void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, con
 
 void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<base::Error>& errors,
                   const std::vector<std::string>& lines) {
-  const Ui& ui = panel.ui;
-  const float gap = ui.px(10.0F);
-  const float width = std::min(ui.px(470.0F), layout.canvas.freeWidth() - 2.0F * gap);
+  const float gap = panel.px(10.0F);
+  const float width = std::min(panel.px(470.0F), layout.canvas.freeWidth() - 2.0F * gap);
   const float left = layout.canvas.left + gap;
-  beginFittedPanel(ui, "errors beside", {left, layout.strip_at.y}, width, layout.most_height * 0.6F);
-  markedText(ui, check::Verdict::Stop, ui.fonts.strong, "The job file can't be read as it is now");
-  text(ui.fonts.body, ui.colours->quiet, "The drawing shows the job as last loaded; nothing is lost.");
-  if (wordItem(ui, "reload", "F5")) panel.wishes.push_back(ReadAgain{});
-  rule(ui);
-  for (const base::Error& error : errors) errorEntry(ui, error, panel.document.path.string(), lines);
+  beginFittedPanel(panel, "errors beside", {left, layout.strip_at.y}, width, layout.most_height * 0.6F);
+  markedText(panel, check::Verdict::Stop, panel.fonts.strong, "The job file can't be read as it is now");
+  text(panel.fonts.body, panel.colours->quiet, "The drawing shows the job as last loaded; nothing is lost.");
+  if (wordItem(panel, "reload", "F5")) panel.wishes.push_back(ReadAgain{});
+  rule(panel);
+  for (const base::Error& error : errors) errorEntry(panel, error, panel.document.path.string(), lines);
   ImGui::End();
 }
 

@@ -4,7 +4,9 @@
 /// anything or changes anything itself.
 #pragma once
 
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/error.h"
@@ -12,6 +14,7 @@
 #include "document/history.h"
 #include "document/jobs.h"
 #include "document/lesson.h"
+#include "practice/figure.h"
 #include "view/panels/ui.h"
 #include "view/session/layout.h"
 #include "view/session/shown.h"
@@ -31,17 +34,55 @@ struct Card {
 };
 
 /// What every panel gets.
-struct Panel {
-  const Ui& ui;
+struct Panel : Ui {
   const document::Document& document;
   const Shown& shown;
   const Typing& typing;
   const document::History& history;
-  bool unsaved = false;            ///< Something isn't in the file.
   const document::Taught* taught;  ///< What follows from the lesson; null: none is on.
   Wishes& wishes;
   std::vector<Card>& cards;  ///< The last one is drawn.
 };
+
+/// A field at the cursor, with what is being typed into it, else `value`, at its right edge. `strong`: the value is a
+/// person's own, not the file's.
+Response fieldItem(const Ui& ui, const Typing& typing, std::string_view name, ImVec2 size, const std::string& value,
+                   const FieldOf& what, bool strong = false, bool quiet = false);
+/// A label at the left and a field at the right edge of the panel. `value` is shown while nothing is being typed,
+/// quietly where it is none of the job's. Answers whether the field was pressed.
+bool typedRow(const Ui& ui, const Typing& typing, std::string_view label, const std::string& value, const FieldOf& what,
+              bool quiet = false);
+/// The same for a dimension of the job, with its bounds on hover.
+void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension);
+
+/// What a row tells when the pointer or the keyboard is on it.
+struct RowNote {
+  std::string title;
+  std::string body;
+  std::string source;
+};
+/// "4 mm", "−0.5 kPa".
+[[nodiscard]] std::string amount(double value, const std::string& unit, int decimals, practice::Display display);
+/// "limit 5 mm", its source: a rule as a note. Empty where the practice names no value, which is said.
+[[nodiscard]] RowNote noteOf(const practice::Rule& rule, practice::Display display);
+/// A label at the left and a value at the right edge, the value wrapped below where both don't fit. With a note the row
+/// is an item of its own.
+void row(const Panel& panel, std::string_view label, std::string_view value,
+         const std::optional<RowNote>& note = std::nullopt);
+
+/// The opening sheet's groups.
+void readFields(const Panel& panel, std::size_t opening);
+void setOut(const Panel& panel, std::size_t opening);
+void asMeasured(const Panel& panel, std::size_t opening);
+void packing(const Panel& panel, std::size_t opening);
+void fixing(const Panel& panel, std::size_t opening);
+void findings(const Panel& panel, std::size_t opening);
+/// How many times as large deviations are drawn, to be slid or stepped.
+void deviationSlider(const Panel& panel);
+/// A finding's figures and source, beside what names it.
+void findingCard(const Panel& panel, const Response& beside, const check::Finding& finding);
+/// The last edit, to be undone.
+void lastEdit(const Panel& panel);
 
 /// Where the panels lie, for a window's size and text scale.
 [[nodiscard]] Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson);
@@ -82,8 +123,7 @@ void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<ba
 /// All that was done since the job was read, to be gone back to.
 void historyPanel(const Panel& panel, const Layout& layout);
 /// What the page of jobs gets: it is there without a job too.
-struct JobsPanel {
-  const Ui& ui;
+struct JobsPanel : Ui {
   const Shown& shown;
   const Typing& typing;
   const document::JobChoices& choices;

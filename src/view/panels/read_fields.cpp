@@ -4,8 +4,7 @@
 #include <cmath>
 #include <string>
 
-#include "view/panels/fields.h"
-#include "view/panels/sheet_parts.h"
+#include "view/panels/panels.h"
 #include "view/values/words.h"
 #include "words/length.h"
 
@@ -62,48 +61,46 @@ void explain(const Panel& panel, std::size_t opening, TapeReading reading, const
 }
 
 void drawField(const Panel& panel, std::size_t opening, TapeReading reading, const FieldRow& row) {
-  const Ui& ui = panel.ui;
   const auto value = valueOf(panel.document.job.openings[opening].measured, reading);
   const std::string words = value ? figure(*value, panel.document.practice->display) : std::string{};
   const bool typed = panel.typing.isTyped(panel.document.job, opening, reading);
-  const Response response = fieldItem(ui, panel.typing, std::string("read ") + infoOf(reading).name,
+  const Response response = fieldItem(panel, panel.typing, std::string("read ") + infoOf(reading).name,
                                       {row.field, row.height}, words, ReadingOf{opening, reading}, typed);
   if (response.hovered) explain(panel, opening, reading, response);
   ImDrawList& list = *ImGui::GetWindowDrawList();
   if (typed) {  // a pen's stroke down the left edge: typed, not in the file
-    const float x = response.low.x + ui.px(3.5F);
-    list.AddLine({x, response.low.y + ui.px(4.0F)}, {x, response.high.y - ui.px(4.0F)}, toU32(ui.colours->ink),
-                 std::max(2.0F, ui.px(2.5F)));
+    const float x = response.low.x + panel.px(3.5F);
+    list.AddLine({x, response.low.y + panel.px(4.0F)}, {x, response.high.y - panel.px(4.0F)}, toU32(panel.colours->ink),
+                 std::max(2.0F, panel.px(2.5F)));
   }
   if (isSuspect(panel.document.plan.openings[opening].as_built, reading)) {
-    drawRing(list, {response.low.x + ui.px(13.0F), (response.low.y + response.high.y) * 0.5F}, ui.px(4.5F));
+    drawRing(list, {response.low.x + panel.px(13.0F), (response.low.y + response.high.y) * 0.5F}, panel.px(4.5F));
   }
 }
 
 void drawRow(const Panel& panel, std::size_t opening, std::size_t first, std::size_t count) {
-  const Ui& ui = panel.ui;
-  const FieldRow row = rowSizes(ui);
+  const FieldRow row = rowSizes(panel);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const bool captions = infoOf(static_cast<TapeReading>(first)).caption[0] != '\0';
-  const float top = at.y + (captions ? row.caption + ui.px(1.0F) : 0.0F);
+  const float top = at.y + (captions ? row.caption + panel.px(1.0F) : 0.0F);
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  drawText(list, ui.fonts.body, {at.x, top + (row.height - ui.fonts.body->FontSize) * 0.5F}, ui.colours->quiet,
+  drawText(list, panel.fonts.body, {at.x, top + (row.height - panel.fonts.body->FontSize) * 0.5F}, panel.colours->quiet,
            infoOf(static_cast<TapeReading>(first)).group);
   for (std::size_t i = 0; i < count; ++i) {
     const auto reading = static_cast<TapeReading>(first + i);
     const float x = at.x + row.label + static_cast<float>(i) * (row.field + row.gap);
-    drawText(list, ui.fonts.small, {x, at.y}, ui.colours->quiet, infoOf(reading).caption);
+    drawText(list, panel.fonts.small, {x, at.y}, panel.colours->quiet, infoOf(reading).caption);
     ImGui::SetCursorScreenPos({x, top});
     drawField(panel, opening, reading, row);
   }
-  ImGui::SetCursorScreenPos({at.x, top + row.height + ui.px(3.0F)});
+  ImGui::SetCursorScreenPos({at.x, top + row.height + panel.px(3.0F)});
 }
 
 }  // namespace
 
 void readFields(const Panel& panel, std::size_t opening) {
-  groupHeading(panel.ui, "Measurements");
-  text(panel.ui.fonts.small, panel.ui.colours->quiet,
+  groupHeading(panel, "Measurements");
+  text(panel.fonts.small, panel.colours->quiet,
        std::string("type ") + howToType(panel.document.practice->display) +
            "; Enter or Tab goes on, Delete empties, Escape leaves");
   for (std::size_t first = 0; first < job::kTapeReadings;) {
@@ -116,19 +113,18 @@ void readFields(const Panel& panel, std::size_t opening) {
 
 void lastEdit(const Panel& panel) {
   if (!panel.history.canUndo()) return;
-  if (wordItem(panel.ui, "undo", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
+  if (wordItem(panel, "undo", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
   const std::string last = "the last: " + panel.history.name(panel.history.place() - 1);
-  text(panel.ui.fonts.small, panel.ui.colours->quiet, last);
+  text(panel.fonts.small, panel.colours->quiet, last);
 }
 
 void deviationSlider(const Panel& panel) {
-  const Ui& ui = panel.ui;
   const double times = panel.document.deviation;
   const float width = ImGui::GetContentRegionAvail().x;
   const std::string value = "×" + words::number(times, 1);
-  const float label = textSize(ui.fonts.body, "deviation drawn").x + ui.px(12.0F);
-  const float figure_room = textSize(ui.fonts.body, "×20").x + textSize(ui.fonts.small, "M").x + ui.px(24.0F);
-  const Response response = item(ui, "deviation", {width, ui.fonts.body->FontSize + ui.px(4.0F)});
+  const float label = textSize(panel.fonts.body, "deviation drawn").x + panel.px(12.0F);
+  const float figure_room = textSize(panel.fonts.body, "×20").x + textSize(panel.fonts.small, "M").x + panel.px(24.0F);
+  const Response response = item(panel, "deviation", {width, panel.fonts.body->FontSize + panel.px(4.0F)});
   const bool held = ImGui::IsItemActive() && ImGui::IsMouseDown(ImGuiMouseButton_Left);
   const float from = response.low.x + label;
   const float to = response.high.x - figure_room;
@@ -150,13 +146,14 @@ void deviationSlider(const Panel& panel) {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const float y = std::round((response.low.y + response.high.y) * 0.5F);
   const auto share = static_cast<float>((std::clamp(times, 1.0, 20.0) - 1.0) / 19.0);
-  drawText(list, ui.fonts.body, {response.low.x, response.low.y + ui.px(2.0F)}, ui.colours->quiet, "deviation drawn");
-  list.AddLine({from, y}, {to, y}, toU32(ui.colours->quiet), std::max(1.0F, ui.px(1.5F)));
-  list.AddCircleFilled({from + share * (to - from), y}, ui.px(5.5F), toU32(ui.colours->ink), 20);
-  drawText(list, ui.fonts.body, {to + ui.px(12.0F), response.low.y + ui.px(2.0F)}, ui.colours->ink, value);
-  const ImVec2 key = textSize(ui.fonts.small, "M");
-  drawText(list, ui.fonts.small, {response.high.x - key.x, response.high.y - key.y - ui.px(2.0F)}, ui.colours->quiet,
-           "M");
+  drawText(list, panel.fonts.body, {response.low.x, response.low.y + panel.px(2.0F)}, panel.colours->quiet,
+           "deviation drawn");
+  list.AddLine({from, y}, {to, y}, toU32(panel.colours->quiet), std::max(1.0F, panel.px(1.5F)));
+  list.AddCircleFilled({from + share * (to - from), y}, panel.px(5.5F), toU32(panel.colours->ink), 20);
+  drawText(list, panel.fonts.body, {to + panel.px(12.0F), response.low.y + panel.px(2.0F)}, panel.colours->ink, value);
+  const ImVec2 key = textSize(panel.fonts.small, "M");
+  drawText(list, panel.fonts.small, {response.high.x - key.x, response.high.y - key.y - panel.px(2.0F)},
+           panel.colours->quiet, "M");
 }
 
 }  // namespace sillwright::view

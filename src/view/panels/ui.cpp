@@ -10,6 +10,18 @@ constexpr ImGuiWindowFlags kPanelFlags =
     ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoCollapse |
     ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoNav | ImGuiWindowFlags_NoFocusOnAppearing;
 
+void keepPlace(const Ui& ui) {
+  const ImVec2 at = ImGui::GetWindowPos();
+  if (ui.panels != nullptr) ui.panels->push_back({at, at + ImGui::GetWindowSize()});
+}
+
+/// Scrolls only where the item isn't wholly seen, and no further: a panel must not move under the pointer.
+void bringIntoSight(const Response& item) {
+  const float top = ImGui::GetWindowPos().y;
+  if (item.low.y < top) ImGui::SetScrollHereY(0.0F);
+  if (item.high.y > top + ImGui::GetWindowHeight()) ImGui::SetScrollHereY(1.0F);
+}
+
 }  // namespace
 
 void applyStyle(float scale, const Palette& colours) {
@@ -37,15 +49,6 @@ void applyStyle(float scale, const Palette& colours) {
   ImGui::GetStyle() = style;
 }
 
-namespace {
-
-void keepPlace(const Ui& ui) {
-  const ImVec2 at = ImGui::GetWindowPos();
-  if (ui.panels != nullptr) ui.panels->push_back({at, at + ImGui::GetWindowSize()});
-}
-
-}  // namespace
-
 void beginPanel(const Ui& ui, const char* name, ImVec2 at, ImVec2 size, bool scrolls) {
   ImGui::SetNextWindowPos(at);
   ImGui::SetNextWindowSize(size);
@@ -68,17 +71,6 @@ float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest, float
   beginFittedPanel(ui, name, {std::round((size.x - width) * 0.5F), top}, width, size.y - top - ui.px(24.0F));
   return width;
 }
-
-namespace {
-
-/// Scrolls only where the item isn't wholly seen, and no further: a panel must not move under the pointer.
-void bringIntoSight(const Response& item) {
-  const float top = ImGui::GetWindowPos().y;
-  if (item.low.y < top) ImGui::SetScrollHereY(0.0F);
-  if (item.high.y > top + ImGui::GetWindowHeight()) ImGui::SetScrollHereY(1.0F);
-}
-
-}  // namespace
 
 Response item(const Ui& ui, std::string_view name, ImVec2 size, bool picked) {
   const std::string id{name};

@@ -8,7 +8,6 @@
 #include <string_view>
 
 #include "view/marks/drawing.h"
-#include "view/session/focus.h"
 
 namespace sillwright::view {
 

@@ -39,7 +39,6 @@ void drawWall(ImDrawList& list, const job::Wall& wall, const Elevation& elevatio
 }
 
 void drawOpening(const Panel& panel, const Elevation& elevation, std::int32_t index) {
-  const Ui& ui = panel.ui;
   const job::Opening& opening = panel.document.job.openings[static_cast<std::size_t>(index)];
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const ImVec2 low = elevation.at(opening.left, opening.sill + opening.height);
@@ -52,35 +51,34 @@ void drawOpening(const Panel& panel, const Elevation& elevation, std::int32_t in
   const bool hovered = ImGui::IsItemHovered();
   ImGui::PopID();
   const bool picked = panel.shown.opening == index;
-  list.AddRectFilled(low, high, toU32(hovered || picked ? ui.colours->picked : ui.colours->unit));
-  list.AddRect(low, high, toU32(ui.colours->ink), 0.0F, 0, picked ? 2.0F : 1.0F);
-  const float radius = std::clamp(std::min(least.x, least.y) * 0.28F, 2.5F, ui.px(6.0F));
+  list.AddRectFilled(low, high, toU32(hovered || picked ? panel.colours->picked : panel.colours->unit));
+  list.AddRect(low, high, toU32(panel.colours->ink), 0.0F, 0, picked ? 2.0F : 1.0F);
+  const float radius = std::clamp(std::min(least.x, least.y) * 0.28F, 2.5F, panel.px(6.0F));
   const check::Verdict verdict = panel.document.findings.verdicts[static_cast<std::size_t>(index)];
-  drawMark(list, {(low.x + high.x) * 0.5F, (low.y + high.y) * 0.5F}, radius, verdict, *ui.colours,
+  drawMark(list, {(low.x + high.x) * 0.5F, (low.y + high.y) * 0.5F}, radius, verdict, *panel.colours,
            panel.document.findings.bases[static_cast<std::size_t>(index)]);
 }
 
 /// "● N1   ready": the same openings once more, in words.
 void openingRow(const Panel& panel, std::int32_t index, float width) {
-  const Ui& ui = panel.ui;
   const job::Opening& opening = panel.document.job.openings[static_cast<std::size_t>(index)];
   const check::Verdict verdict = panel.document.findings.verdicts[static_cast<std::size_t>(index)];
   ImGui::PushID(index);
-  const Response row =
-      item(ui, "opening " + opening.name, {width, ui.fonts.body->FontSize + ui.px(1.0F)}, panel.shown.opening == index);
+  const Response row = item(panel, "opening " + opening.name, {width, panel.fonts.body->FontSize + panel.px(1.0F)},
+                            panel.shown.opening == index);
   ImGui::PopID();
   if (row.pressed) panel.wishes.push_back(PickOpening{index});
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  const float radius = ui.fonts.body->FontSize * 0.32F;
-  drawMark(list, {row.low.x + radius * 1.2F, (row.low.y + row.high.y) * 0.5F}, radius, verdict, *ui.colours,
+  const float radius = panel.fonts.body->FontSize * 0.32F;
+  drawMark(list, {row.low.x + radius * 1.2F, (row.low.y + row.high.y) * 0.5F}, radius, verdict, *panel.colours,
            panel.document.findings.bases[static_cast<std::size_t>(index)]);
   const std::string word = check::wordsFor(verdict);
-  const float word_left = row.high.x - textSize(ui.fonts.body, word).x;
-  const float name_left = row.low.x + radius * 2.4F + ui.px(8.0F);
-  list.PushClipRect({name_left, row.low.y}, {word_left - ui.px(6.0F), row.high.y + ui.px(2.0F)}, true);
-  drawText(list, ui.fonts.body, {name_left, row.low.y}, ui.colours->ink, opening.name);
+  const float word_left = row.high.x - textSize(panel.fonts.body, word).x;
+  const float name_left = row.low.x + radius * 2.4F + panel.px(8.0F);
+  list.PushClipRect({name_left, row.low.y}, {word_left - panel.px(6.0F), row.high.y + panel.px(2.0F)}, true);
+  drawText(list, panel.fonts.body, {name_left, row.low.y}, panel.colours->ink, opening.name);
   list.PopClipRect();
-  drawText(list, ui.fonts.body, {word_left, row.low.y}, ui.colours->quiet, word);
+  drawText(list, panel.fonts.body, {word_left, row.low.y}, panel.colours->quiet, word);
 }
 
 /// Room that one wall takes in the strip.
@@ -93,53 +91,50 @@ float heightOf(const Ui& ui, const Panel& panel, std::size_t wall, float scale) 
 }
 
 void wall(const Panel& panel, std::size_t index, float width, float scale) {
-  const Ui& ui = panel.ui;
   const job::Wall& wall = panel.document.job.walls[index];
   const auto number = static_cast<std::int32_t>(index);
   ImGui::PushID(number);
-  const Response heading = item(ui, "wall " + wall.name, {width, ui.fonts.body->FontSize + ui.px(1.0F)},
+  const Response heading = item(panel, "wall " + wall.name, {width, panel.fonts.body->FontSize + panel.px(1.0F)},
                                 panel.shown.wall == number && panel.shown.opening < 0);
   ImGui::PopID();
   if (heading.pressed) panel.wishes.push_back(PickWall{number});
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  drawText(list, ui.fonts.strong, heading.low, ui.colours->ink, wall.name);
+  drawText(list, panel.fonts.strong, heading.low, panel.colours->ink, wall.name);
 
   const ImVec2 top = ImGui::GetCursorScreenPos();
   const float height = static_cast<float>(highest(wall)) * scale;
   const Elevation elevation{{std::round(top.x) + 0.5F, std::round(top.y + height) + 0.5F}, scale};
-  drawWall(list, wall, elevation, *ui.colours);
+  drawWall(list, wall, elevation, *panel.colours);
   for (const std::int32_t opening : panel.document.plan.walls[index].openings) {
     drawOpening(panel, elevation, opening);
   }
   ImGui::SetCursorScreenPos(top);
-  ImGui::Dummy({width, height + ui.px(2.0F)});
+  ImGui::Dummy({width, height + panel.px(2.0F)});
   for (const std::int32_t opening : panel.document.plan.walls[index].openings) openingRow(panel, opening, width);
-  room(ui, 5.0F);
+  room(panel, 5.0F);
 }
 
 void jobHeading(const Panel& panel) {
-  const Ui& ui = panel.ui;
   const job::Job& job = panel.document.job;
   const std::string title = job.title.empty() ? job.file : job.title;
   const float width = ImGui::GetContentRegionAvail().x;
-  const Response heading = item(ui, "this job", textSize(ui.fonts.strong, title, width));
+  const Response heading = item(panel, "this job", textSize(panel.fonts.strong, title, width));
   if (heading.pressed) panel.wishes.push_back(Toggle{&Shown::job_open});
-  drawText(*ImGui::GetWindowDrawList(), ui.fonts.strong, heading.low, ui.colours->ink, title, width);
+  drawText(*ImGui::GetWindowDrawList(), panel.fonts.strong, heading.low, panel.colours->ink, title, width);
   const check::Findings& all = panel.document.findings;
-  markedText(ui, all.verdict, ui.fonts.body,
+  markedText(panel, all.verdict, panel.fonts.body,
              std::string(check::wordsFor(all.verdict)) + ", " + check::wordsFor(all.basis), all.basis);
   const std::string counts = words::count(static_cast<long>(job.walls.size()), "wall") + ", " +
                              words::count(static_cast<long>(job.openings.size()), "opening");
-  text(ui.fonts.small, ui.colours->quiet, counts);
-  if (panel.unsaved && wordItem(ui, "not saved", "Ctrl S")) panel.wishes.push_back(Save{});
-  rule(ui);
+  text(panel.fonts.small, panel.colours->quiet, counts);
+  if (panel.typing.anyNotInFile(job) && wordItem(panel, "not saved", "Ctrl S")) panel.wishes.push_back(Save{});
+  rule(panel);
 }
 
 }  // namespace
 
 void wallStrip(const Panel& panel, const Layout& layout) {
-  const Ui& ui = panel.ui;
-  beginFittedPanel(ui, "walls", layout.strip_at, layout.strip_width, layout.most_height);
+  beginFittedPanel(panel, "walls", layout.strip_at, layout.strip_width, layout.most_height);
   jobHeading(panel);
   double longest = 1.0;
   for (const job::Wall& each : panel.document.job.walls) longest = std::max(longest, each.length);
@@ -151,7 +146,7 @@ void wallStrip(const Panel& panel, const Layout& layout) {
   const float see_to = 2.0F * layout.most_height;
   for (std::size_t i = 0; i < panel.document.job.walls.size(); ++i) {
     const float y = ImGui::GetCursorScreenPos().y;
-    const float height = heightOf(ui, panel, i, scale);
+    const float height = heightOf(panel, panel, i, scale);
     if (y + height < see_from || y > see_to) {
       ImGui::Dummy({width, height - ImGui::GetStyle().ItemSpacing.y});
     } else {

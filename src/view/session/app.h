@@ -8,18 +8,21 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
+#include <vector>
 
+#include "base/save.h"
 #include "document/document.h"
 #include "document/history.h"
 #include "document/jobs.h"
-#include "view/session/cut_hand.h"
+#include "document/recovery.h"
+#include "document/step_view.h"
+#include "scene/water_lines.h"
 #include "view/session/focus.h"
 #include "view/session/hand.h"
-#include "view/session/keeping.h"
 #include "view/session/layout.h"
-#include "view/session/lesson_play.h"
 #include "view/session/pull.h"
 #include "view/session/shown.h"
 #include "view/session/typing.h"
@@ -28,6 +31,33 @@
 #include "view/values/input.h"
 
 namespace sillwright::view {
+
+/// The job's file: what was read of it, what is written, and what is kept beside it of unsaved edits.
+struct JobFile {
+  std::filesystem::path path;
+  std::filesystem::path assets;
+  std::vector<base::Error> errors;            ///< Why there is no document, or only the last good one.
+  std::vector<std::string> lines;             ///< The file's own lines, for the error page.
+  job::Job job;                               ///< As Document::text reads: every save starts from the two.
+  base::Fingerprint on_disk;                  ///< Of what was last read or written.
+  std::filesystem::file_time_type looked_at;  ///< Time of the file when the disk was last looked at.
+  std::filesystem::path recovery;             ///< Folder of recovery files; empty: none are kept.
+  std::optional<document::Recovery> found;    ///< Edits of an earlier run that were never saved.
+  std::optional<float> stale_seconds;         ///< Since an edit that the recovery file doesn't hold.
+};
+
+/// A lesson in the viewer: its time, and what follows where the lesson or the scene has changed.
+struct LessonPlay {
+  std::optional<document::Taught> taught;  ///< What follows from the lesson.
+  std::vector<scene::WaterLine> water;     ///< Where the water runs in it.
+  std::optional<document::Lesson> from;    ///< The lesson and the scene that `taught` is of.
+  std::uint64_t version = 0;
+  std::optional<document::StepView> step;  ///< What the card is shown by; empty: the work as it stands.
+  std::uint64_t step_version = 0;          ///< Of its scene; unlike for unlike ones.
+  bool stepping = false;                   ///< Cards have been gone through since the lesson was opened.
+  float drop_seconds = 0.0F;               ///< For how long the drops have run.
+  std::uint32_t exercise_round = 0;        ///< Each exercise is shuffled another way.
+};
 
 /// How the camera is moving.
 struct Eye {
@@ -60,7 +90,7 @@ struct App {
   Pointed pointed;
   Hand hand;
   std::optional<Pull> pull;
-  CutHand cut;
+  CutHandle cut;
   Focus focus;
   Typing typing;
   Flash flash;  ///< Of what the last edit changed.
@@ -103,6 +133,54 @@ void disturb(App& app);
 /// Says a sentence above the foot.
 void tell(App& app, std::string words, bool stops);
 
+/// Changes the job by `change`, kept in the history under a name, with everything that follows. False: nothing changed,
+/// or the job then asks for something that can't be read, which is told; nothing is kept.
+bool edit(App& app, const std::string& name, const std::function<void(job::Job&)>& change);
+/// Works out what follows from the job, after it was changed.
+void followJob(App& app);
+/// To where `place` steps of the history are done. It stays where it is, and says so, where the job there asks for
+/// something that can't be read.
+void goInHistory(App& app, std::size_t place);
+void grantEdit(App& app, const EditWish& wish);
+void setKey(App& app, const SetKey& wish);
+
+/// Notes what was just read, and looks for edits of an earlier run.
+void rememberFile(App& app);
+/// Writes the job into its file. Asks first where another program has changed that; asked, and with `over`, it keeps
+/// the other version beside the file.
+void saveJob(App& app, bool over = false);
+/// Whether nothing unsaved would be lost, or the person has been asked; else asks.
+[[nodiscard]] bool mayLose(App& app, Asking by);
+/// The recovery file is behind the job: it is written when the viewer comes to rest, or soon (keepInTime).
+void keepSoon(JobFile& file);
+/// Writes the recovery file where it is behind and the viewer rests, or has been behind for as long as may be lost.
+/// Called between pictures: a disk that is slow holds up no drag.
+void keepInTime(App& app, bool resting);
+/// Takes up the edits of an earlier run, or forgets them.
+void recover(App& app, bool take);
+/// Reads the file again where it was changed elsewhere and nothing here would be lost.
+void checkDisk(App& app);
+
+void grantLesson(App& app, const LessonWish& wish);
+/// Goes over to another opening.
+void moveLesson(document::Lesson& lesson, const document::Document& document, std::int32_t opening);
+/// Teaches again where the lesson or the scene is another.
+void followLesson(App& app);
+/// Time goes on.
+void playLesson(document::Lesson& lesson, LessonPlay& play, float seconds);
+/// Whether cards or drops move.
+[[nodiscard]] bool isLessonRunning(const document::Lesson& lesson, const LessonPlay& play);
+
+/// What a person takes away, each written beside the job under a name that nothing has yet. A picture is announced; the
+/// frame then draws it.
+void takePicture(App& app, const TakePicture& wish);
+void takeSheets(App& app, const TakeSheets& wish);
+void takeLists(App& app);
+/// "N1" of an opening's name: what of it can stand in a file's name.
+[[nodiscard]] std::string fileWord(const std::string& name);
+/// The picked opening's name, else the picked wall's; empty: neither is picked.
+[[nodiscard]] std::string nameOfPicked(const App& app);
+
 /// Takes the text of the field in hand into the job. False: it was refused, and `typing.refusal` says why.
 bool takeField(App& app);
 /// Takes in what was typed once the keyboard is no longer on its field.
@@ -114,6 +192,8 @@ void followTour(App& app);
 /// The keyboard's part of a frame.
 void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& wishes);
 
+/// Where the jobs opened last are listed; empty: nowhere.
+[[nodiscard]] std::filesystem::path openedList(const JobFile& file);
 /// Other jobs: the page that offers them, and going over to one.
 void toggleJobsPage(App& app);
 void openJob(App& app, const OpenJob& wish);

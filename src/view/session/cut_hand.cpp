@@ -1,12 +1,10 @@
-#include "view/session/cut_hand.h"
+// The cutting plane: what is asked of it, where its handle lies.
 
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <utility>
 
-#include "view/session/hand.h"
-#include "view/values/readings.h"
+#include "view/session/app.h"
 
 namespace sillwright::view {
 namespace {
@@ -44,37 +42,9 @@ std::optional<glm::vec3> placeOfHandle(const Shown& shown, const scene::Scene& s
   return onPlane(rayAt(shown.camera, layout, high), *shown.look.cut);
 }
 
-void moveTo(CutHand& hand, Shown& shown, const scene::Scene& scene, double at) {
-  const scene::Range range = rangeOf(scene, shown.cutting);
-  shown.cutting.at = std::clamp(at, range.low, range.high);
-  followCut(hand, shown, scene);
-}
-
-/// Takes what was typed; a refusal stays until something else is typed.
-bool takeTyped(CutHand& hand, Shown& shown, const scene::Scene& scene) {
-  const scene::Range range = rangeOf(scene, shown.cutting);
-  job::Holds bounds;
-  bounds.from = range.low;
-  bounds.to = range.high;
-  const ParsedReading parsed = parseLength("the cut", bounds, hand.held->typed, shown.display);
-  hand.held->refusal = parsed.refusal;
-  if (parsed.good && parsed.value) moveTo(hand, shown, scene, *parsed.value);
-  return parsed.good;
-}
-
-/// Arrows move a held plane by a step: right and up to larger figures.
-void nudge(CutHand& hand, Shown& shown, const scene::Scene& scene, const InputStep& step, double by) {
-  for (const auto& [key, way] :
-       {std::pair(Key::Right, 1.0), std::pair(Key::Up, 1.0), std::pair(Key::Left, -1.0), std::pair(Key::Down, -1.0)}) {
-    if (!step.wentDown(key)) continue;
-    hand.held->typed.clear();
-    hand.held->refusal.clear();
-    moveTo(hand, shown, scene, snapped(shown.cutting.at + way * by, by));
-  }
-}
-
-CutHand::Held held(const Cutting& before, double grabbed, bool by_keys) {
-  return {.before = before, .grabbed = grabbed, .by_keys = by_keys, .typed = {}, .refusal = {}};
+void letGoOfCut(App& app) {
+  app.cut = {};
+  if (isCutPulled(app)) app.pull.reset();
 }
 
 }  // namespace
@@ -83,15 +53,16 @@ std::string nameOfCut(const Cutting& cutting) {
   return std::string("cut, ") + letterOf(*cutting.axis) + " " + wordsFor(*cutting.axis, cutting.wall >= 0);
 }
 
-void grantCut(CutHand& hand, Shown& shown, const scene::Scene& scene, const CutWish& wish) {
-  Cutting& cutting = shown.cutting;
+void grantCut(App& app, const CutWish& wish) {
+  Cutting& cutting = app.shown.cutting;
   if (wish.act == CutAct::Hold) {
-    if (cutting.axis && hand.handle) hand.held = held(cutting, 0, true);
+    if (cutting.axis && app.cut.handle)
+      app.pull = Pull{*app.cut.handle, {}, {cutting.at}, {}, app.document->job, {}, {}, cutting, true};
     return;
   }
-  hand = {};
+  letGoOfCut(app);
   const auto through = [&](CutAxis axis) {
-    return cutThroughMiddle(scene, axis, shown.wall, shown.opening, shown.camera);
+    return cutThroughMiddle(app.document->scene, axis, app.shown.wall, app.shown.opening, app.shown.camera);
   };
   switch (wish.act) {
     case CutAct::Next: {
@@ -109,77 +80,41 @@ void grantCut(CutHand& hand, Shown& shown, const scene::Scene& scene, const CutW
       cutting = {};
       break;
   }
-  followCut(hand, shown, scene);
+  followCut(app);
 }
 
-void followCut(CutHand& hand, Shown& shown, const scene::Scene& scene) {
-  shown.look.cut = planeOf(scene, shown.cutting);
-  if (shown.look.cut) return;
-  shown.cutting = {};
-  hand = {};
+void followCut(App& app) {
+  app.shown.look.cut = planeOf(app.document->scene, app.shown.cutting);
+  if (app.shown.look.cut) return;
+  app.shown.cutting = {};
+  letGoOfCut(app);
 }
 
-void placeCutHandle(CutHand& hand, const Shown& shown, const scene::Scene& scene, const Layout& layout) {
-  if (!shown.look.cut) hand = {};
-  if (!shown.look.cut || hand.held) return;
-  hand.handle.reset();
-  const auto place = placeOfHandle(shown, scene, layout);
+void moveCut(App& app, double at) {
+  const scene::Range range = rangeOf(app.document->scene, app.shown.cutting);
+  app.shown.cutting.at = std::clamp(at, range.low, range.high);
+  followCut(app);
+}
+
+void placeCutHandle(App& app) {
+  const Shown& shown = app.shown;
+  if (!shown.look.cut) letGoOfCut(app);
+  if (!shown.look.cut || isCutPulled(app)) return;
+  app.cut.handle.reset();
+  const auto place = placeOfHandle(shown, app.document->scene, app.layout);
   if (!place) return;
-  Handle handle;
+  Handle& handle = app.cut.handle.emplace();
   handle.name = nameOfCut(shown.cutting);
   handle.at = *place;
   handle.along = shown.cutting.larger ? shown.look.cut->normal : -shown.look.cut->normal;
   handle.of_cut = true;
-  hand.handle = handle;
 }
 
-bool beginCutPull(CutHand& hand, const Shown& shown, const Layout& layout, ImVec2 at) {
-  hoverCut(hand, shown, layout, at);
-  if (!hand.hovered) return false;
-  const auto grabbed = reach(*hand.handle, rayAt(shown.camera, layout, at));
-  if (!grabbed) return false;
-  hand.held = held(shown.cutting, grabbed->x, false);
-  return true;
-}
-
-void moveCutPull(CutHand& hand, Shown& shown, const scene::Scene& scene, const Layout& layout, ImVec2 at, double step) {
-  if (hand.held->by_keys || !hand.held->typed.empty()) return;
-  const auto now = reach(*hand.handle, rayAt(shown.camera, layout, at));
-  if (!now) return;
-  const double by = now->x - hand.held->grabbed;
-  const double before = hand.held->before.at;
-  moveTo(hand, shown, scene, std::abs(by) >= step / 2 ? snapped(before + by, step) : before);
-}
-
-void endCutPull(CutHand& hand, Shown& shown, const scene::Scene& scene) {
-  if (!hand.held->typed.empty() && !takeTyped(hand, shown, scene)) {
-    dropCutPull(hand, shown, scene);
-    return;
-  }
-  hand = {};
-}
-
-void dropCutPull(CutHand& hand, Shown& shown, const scene::Scene& scene) {
-  shown.cutting = hand.held->before;
-  hand = {};
-  followCut(hand, shown, scene);
-}
-
-void followCutKeys(CutHand& hand, Shown& shown, const scene::Scene& scene, const InputStep& step, double step_mm) {
-  if (step.wentDown(Key::Escape)) {
-    dropCutPull(hand, shown, scene);
-    return;
-  }
-  nudge(hand, shown, scene, step, step_mm);
-  if (typeFigure(hand.held->typed, step)) takeTyped(hand, shown, scene);
-  if (step.enter() && (hand.held->typed.empty() || takeTyped(hand, shown, scene))) endCutPull(hand, shown, scene);
-}
-
-void hoverCut(CutHand& hand, const Shown& shown, const Layout& layout, ImVec2 at) {
-  hand.hovered = false;
-  if (!hand.handle) return;
-  const auto away = pixelsFrom(shown.camera, layout, hand.handle->at, at);
-  hand.hovered = away && *away < kNearEnough * layout.scale;
+void hoverCut(App& app, ImVec2 at) {
+  app.cut.hovered = false;
+  if (!app.cut.handle) return;
+  const auto away = pixelsFrom(app.shown.camera, app.layout, app.cut.handle->at, at);
+  app.cut.hovered = away && *away < kNearEnough * app.layout.scale;
 }
 
 }  // namespace sillwright::view

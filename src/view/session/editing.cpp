@@ -1,4 +1,3 @@
-#include "view/session/editing.h"
 
 #include <utility>
 
@@ -74,8 +73,7 @@ void remove(App& app, const EditWish& wish) {
   const std::string name = wall ? job.walls[wish.of].name : job.openings[wish.of].name;
   grant(app, PickOpening{-1, false});
   app.shown.wall = -1;
-  if (wall && app.shown.cutting.wall >= static_cast<std::int32_t>(wish.of))
-    grantCut(app.cut, app.shown, app.document->scene, {CutAct::Off});
+  if (wall && app.shown.cutting.wall >= static_cast<std::int32_t>(wish.of)) grantCut(app, {CutAct::Off});
   edit(app, name + " removed", [&](job::Job& changed) {
     if (wall) {
       document::removeWall(changed, wish.of);
@@ -130,7 +128,7 @@ void setKey(App& app, const SetKey& wish) {
     return " of " + (wall ? job.walls[wish.place.of].name : job.openings[wish.place.of].name);
   };
   const job::KeyText key = keyAt(job, wish.place);
-  const std::string shown = shownText({wish.place, key.rule, wish.text}, app.shown.display);
+  const std::string shown = shownText({wish.place, key.rule, wish.text}, app.document->practice->display);
   edit(app,
        labelOf(wish.place, app.document->practice->words) + owner() + (shown.empty() ? " left out" : " to " + shown),
        [&](job::Job& changed) { (void)job::setKey(changed, wish.place, wish.text, like); });

@@ -42,7 +42,7 @@ struct ShownText {
     return std::to_string(of.height ? size.height : size.width);
   }
   std::string operator()(const job::KeyPlace& of) const {
-    return shownText(keyAt(app.document->job, of), app.shown.display);
+    return shownText(keyAt(app.document->job, of), app.document->practice->display);
   }
   std::string operator()(const PathOf&) const {
     return app.jobs.choices ? app.jobs.choices->folder.string() + "/" : "";
@@ -110,10 +110,8 @@ struct Take {
   std::string operator()(const NameOf& of) const {
     const job::Job& job = app.document->job;
     const auto taken = [&](const auto& all) {
-      for (std::size_t i = 0; i < all.size(); ++i) {
-        if (i != of.of && all[i].name == text) return true;
-      }
-      return false;
+      const std::int32_t same = document::indexOf(all, text);
+      return same >= 0 && same != static_cast<std::int32_t>(of.of);
     };
     if (text.find_first_not_of(' ') == std::string::npos) return "a name can't be empty";
     if (of.wall ? taken(job.walls) : taken(job.openings)) return "\"" + text + "\" is another's name already";
@@ -132,7 +130,7 @@ struct Take {
   }
   std::string operator()(const job::KeyPlace& of) const {
     const job::KeyText key = keyAt(app.document->job, of);
-    const std::string spelled = spelledText(*key.rule, text, app.shown.display);
+    const std::string spelled = spelledText(*key.rule, text, app.document->practice->display);
     job::Job tried = app.document->job;
     const std::string refusal = job::setKey(tried, of, spelled, begunAt(*app.document, of));
     if (!refusal.empty()) return labelOf(of, app.document->practice->words) + " " + refusal;
@@ -192,6 +190,22 @@ void leaveField(App& app) {
   const bool same = here && *here == app.typing.field->what;
   if (same || takeField(app)) return;
   app.typing.field.reset();  // refused: the value stays what it was, and the reason is shown
+}
+
+const job::Opening* Typing::inFile(const job::Job& job, std::size_t index) const {
+  const job::Opening& opening = job.openings[index];
+  // Nearly always where it was: a long job is not searched through for each of its openings.
+  if (index < in_file.openings.size() && in_file.openings[index].name == opening.name) {
+    return &in_file.openings[index];
+  }
+  const std::int32_t same = document::indexOf(in_file.openings, opening.name);
+  return same < 0 ? nullptr : &in_file.openings[static_cast<std::size_t>(same)];
+}
+
+bool Typing::isTyped(const job::Job& job, std::size_t opening, TapeReading reading) const {
+  const job::Opening* in = inFile(job, opening);
+  const auto value = valueOf(job.openings[opening].measured, reading);
+  return in != nullptr ? value != valueOf(in->measured, reading) : value.has_value();
 }
 
 }  // namespace sillwright::view

@@ -5,8 +5,6 @@
 #include <initializer_list>
 
 #include "scene/build/magnify.h"
-#include "view/session/editing.h"
-#include "view/session/taking.h"
 #include "view/values/words.h"
 
 namespace sillwright::view {
@@ -139,7 +137,7 @@ struct Granter {
     app.shown.lens = app.shown.opening >= 0 ? nextCorner(app.shown.lens) : std::nullopt;
     if (app.shown.opening < 0) tell(app, "Corner detail shows a corner of an opening: pick an opening first.", false);
   }
-  void operator()(const CutWish& wish) const { grantCut(app.cut, app.shown, app.document->scene, wish); }
+  void operator()(const CutWish& wish) const { grantCut(app, wish); }
   void operator()(const PullApart& wish) const {
     app.shown.look.spread = wish.spread >= 0.0F ? std::min(wish.spread, kMostSpread)
                                                 : nextStep(app.shown.look.spread, 0.0F, {60.0F, 150.0F, 300.0F});
@@ -190,7 +188,7 @@ bool needsDocument(const Wish& wish) {
 }  // namespace
 
 void flyTo(App& app, const render::Camera& camera) {
-  app.eye.flight = startFlight(app.shown.camera, camera);
+  app.eye.flight = {app.shown.camera, camera, 0.0F};
   if (app.eye.instant) app.eye.flight.passed = 1.0F;
   if (app.eye.instant) app.shown.camera = camera;
 }

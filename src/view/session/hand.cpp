@@ -85,7 +85,7 @@ void hover(App& app, ImVec2 at) {
   app.pointed.handle =
       free ? handleUnder(app.pointed.handles, app.shown.camera, app.layout, at) : std::optional<std::size_t>{};
   app.cut.hovered = false;
-  if (free) hoverCut(app.cut, app.shown, app.layout, at);
+  if (free) hoverCut(app, at);
   const auto hit = hitUnder(app, at);
   app.pointed.part = hit ? std::optional(hit->part) : std::nullopt;
   app.shown.look.hovered_part = hit ? static_cast<std::int64_t>(hit->part) : -1;
@@ -102,30 +102,11 @@ void leave(App& app) {
 /// A button goes down: the left one takes hold of a handle where it is on one; else the drawing is taken hold of.
 void pressButton(App& app, const ButtonChanged& change, ImVec2 at, bool over_panel) {
   app.focus.at = 0;
-  if (app.cut.held && app.cut.held->by_keys) endCutPull(app.cut, app.shown, app.document->scene);
-  if (over_panel || app.hand.button || app.pull || app.cut.held) return;
+  if (app.pull && app.pull->by_keys) endPull(app);
+  if (over_panel || app.hand.button || app.pull) return;
   app.eye.flight.passed = 1.0F;  // a hand stops a flight where it is
-  const bool left = change.button == Button::Left;
-  if (left && (beginCutPull(app.cut, app.shown, app.layout, at) || beginPull(app, at))) return;
+  if (change.button == Button::Left && beginPull(app, at)) return;
   take(app, change, at);
-}
-
-void movePulled(App& app, const Pointer& pointer) {
-  app.eye.moving_seconds = std::max(app.eye.moving_seconds, kMovingSeconds);
-  if (app.pull) {
-    movePull(app, pointer);
-  } else {
-    moveCutPull(app.cut, app.shown, app.document->scene, app.layout, pointer.at,
-                pullStep(pointer.held, *app.document->practice));
-  }
-}
-
-void letGoOfPulled(App& app) {
-  if (app.pull) {
-    endPull(app);
-  } else {
-    endCutPull(app.cut, app.shown, app.document->scene);
-  }
 }
 
 }  // namespace
@@ -145,9 +126,10 @@ void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wish
   const bool over_panel = pointer.over_panel && !app.hand.button;
   if (step.button && step.button->down) pressButton(app, *step.button, at, over_panel);
   const bool let_go = step.button && !step.button->down && step.button->button == Button::Left;
-  if (app.pull || (app.cut.held && !app.cut.held->by_keys)) {
-    if (step.moved) movePulled(app, pointer);
-    if (let_go) letGoOfPulled(app);
+  if (app.pull && !app.pull->by_keys) {
+    if (step.moved) app.eye.moving_seconds = std::max(app.eye.moving_seconds, kMovingSeconds);
+    if (step.moved) movePull(app, pointer);
+    if (let_go) endPull(app);
     if (let_go) return;
   }
   if (app.hand.button && step.moved) drag(app, at);
@@ -161,7 +143,7 @@ void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wish
     app.shown.camera = zoom(app.shown.camera, pointUnder(app, at), std::pow(kNotch, step.wheel->y));
     app.eye.moving_seconds = kMovingSeconds;
   }
-  if (over_panel || app.hand.dragging || app.pull || app.cut.held || !pointer.in_window) {
+  if (over_panel || app.hand.dragging || app.pull || !pointer.in_window) {
     leave(app);
   } else if (!step.empty() || app.settle > 0) {
     hover(app, at);

@@ -7,7 +7,6 @@
 #include "job/read.h"
 #include "job/rewrite.h"
 #include "view/session/app.h"
-#include "view/session/editing.h"
 
 namespace sillwright::view {
 namespace {
@@ -192,7 +191,8 @@ void checkDisk(App& app) {
     if (app.document && !app.file.errors.empty()) app.file.errors.clear(), disturb(app);  // put back as it was
     return;
   }
-  const bool unsaved = app.document && (app.typing.anyNotInFile(app.document->job) || app.typing.field || app.pull);
+  const bool unsaved = app.document && (app.typing.anyNotInFile(app.document->job) || app.typing.field ||
+                                        (app.pull && !isCutPulled(app)));
   if (unsaved) {
     tell(app, "The file was changed by another program. Your edits are still here; F5 reloads it, Ctrl S asks first.",
          true);

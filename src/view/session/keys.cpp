@@ -1,4 +1,5 @@
-// Keys into wishes. Letters are taken as typed, so that they follow the keyboard's layout.
+// Keys into wishes, and their way through what can be picked. Letters are taken as typed, so that they follow the
+// keyboard's layout.
 
 #include <algorithm>
 #include <array>
@@ -215,11 +216,7 @@ const std::vector<Command>& commands() {
 
 void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& wishes) {
   if (app.pull) {
-    followPullKeys(app, step);
-    return;
-  }
-  if (app.cut.held) {
-    followCutKeys(app.cut, app.shown, app.document->scene, step, pullStep(held, *app.document->practice));
+    followPullKeys(app, step, held);
     return;
   }
   followControls(step, app, wishes);
@@ -227,6 +224,27 @@ void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& 
   if (step.wentDown(Key::Escape)) followEscape(app, wishes);
   followFocus(app, step, wishes);
   if (app.document) followTyped(step, app.shown, wishes);
+}
+
+void Focus::step(bool backwards) {
+  if (items.empty()) return;
+  const auto here = std::find_if(items.begin(), items.end(), [&](const Item& item) { return item.id == at; });
+  const auto count = static_cast<std::ptrdiff_t>(items.size());
+  // Place −1 is the drawing: one step past either end gives the keys back to it.
+  std::ptrdiff_t place = here == items.end() ? -1 : here - items.begin();
+  place += backwards ? -1 : 1;
+  if (place < -1) place = count - 1;
+  at = place < 0 || place >= count ? 0 : items[static_cast<std::size_t>(place)].id;
+  arrived = at != 0;
+}
+
+void Focus::endFrame() {
+  items.swap(now);
+  now.clear();
+  activate = false;
+  arrived = false;
+  const bool there = std::any_of(items.begin(), items.end(), [&](const Item& item) { return item.id == at; });
+  if (!there) at = 0;
 }
 
 }  // namespace sillwright::view

@@ -51,12 +51,7 @@ void playOrRest(document::Lesson& lesson, int cards) {
 }
 
 void tryOrNot(document::Lesson& lesson, const plan::WhatIf& what_if) {
-  const auto found = std::find(lesson.what_ifs.begin(), lesson.what_ifs.end(), what_if);
-  if (found != lesson.what_ifs.end()) {
-    lesson.what_ifs.erase(found);
-  } else {
-    lesson.what_ifs.push_back(what_if);
-  }
+  if (std::erase(lesson.what_ifs, what_if) == 0) lesson.what_ifs.push_back(what_if);
 }
 
 void startOrLeaveExercise(document::Lesson& lesson, LessonPlay& play) {
@@ -68,11 +63,9 @@ void startOrLeaveExercise(document::Lesson& lesson, LessonPlay& play) {
     lesson.exercise.reset();
     return;
   }
-  document::Exercise exercise;
   std::vector<plan::StepKind> right;
   for (const plan::Step& step : play.taught->steps) right.push_back(step.kind);
-  exercise.order = document::shuffled(right, ++play.exercise_round);
-  lesson.exercise = std::move(exercise);
+  lesson.exercise.emplace().order = document::shuffled(right, ++play.exercise_round);
 }
 
 void takeCard(document::Exercise& exercise, int place) {

@@ -4,7 +4,6 @@
 #include <utility>
 
 #include "view/session/app.h"
-#include "view/session/editing.h"
 #include "view/values/readings.h"
 
 namespace sillwright::view {
@@ -18,6 +17,10 @@ constexpr double kCoarseStep = 10;       // where the practice names no step of 
 /// The job with the handle's dimensions at these values; always from the job as it was, so that bounds don't stick.
 void pullTo(App& app, const std::vector<double>& values) {
   Pull& pull = *app.pull;
+  if (pull.handle.of_cut) {
+    moveCut(app, values.front());
+    return;
+  }
   job::Job pulled = pull.before;
   if (pull.handle.corner) {
     const BuiltCorner& corner = *pull.handle.corner;
@@ -34,12 +37,15 @@ void pullTo(App& app, const std::vector<double>& values) {
 }
 
 /// What was typed, as the first of the handle's lengths; of a built corner, how far it goes to the right.
-ParsedReading parsedPull(const Pull& pull, practice::Display display) {
-  if (pull.handle.corner) {
-    job::Holds holds;
-    holds.from = -kFurthestCorner;
-    holds.to = kFurthestCorner;
-    return parseLength("the corner's way to the right", holds, pull.typed, display);
+ParsedReading parsedPull(const App& app) {
+  const Pull& pull = *app.pull;
+  const practice::Display display = app.document->practice->display;
+  if (pull.handle.corner)
+    return parseLength("the corner's way to the right", job::mm(-kFurthestCorner, kFurthestCorner), pull.typed,
+                       display);
+  if (pull.handle.of_cut) {
+    const scene::Range range = rangeOf(app.document->scene, app.shown.cutting);
+    return parseLength("the cut", job::mm(range.low, range.high), pull.typed, display);
   }
   const Dimension& first = pull.handle.dimensions.front();
   return parseLength(nameOf(pull.before, first), boundsOf(pull.before, first), pull.typed, display);
@@ -48,7 +54,7 @@ ParsedReading parsedPull(const Pull& pull, practice::Display display) {
 /// Takes what was typed; a refusal stays until something else is typed.
 bool takeTyped(App& app) {
   Pull& pull = *app.pull;
-  const ParsedReading parsed = parsedPull(pull, app.document->practice->display);
+  const ParsedReading parsed = parsedPull(app);
   if (!parsed.good || !parsed.value) {
     pull.refusal = parsed.refusal;
     return parsed.good;
@@ -59,6 +65,17 @@ bool takeTyped(App& app) {
   values.front() = *parsed.value;
   pullTo(app, values);
   return true;
+}
+
+/// Arrows move a held plane by a step: right and up to larger figures.
+void nudge(App& app, const InputStep& step, double by) {
+  for (const auto& [key, way] :
+       {std::pair(Key::Right, 1.0), std::pair(Key::Up, 1.0), std::pair(Key::Left, -1.0), std::pair(Key::Down, -1.0)}) {
+    if (!step.wentDown(key)) continue;
+    app.pull->typed.clear();
+    app.pull->refusal.clear();
+    moveCut(app, snapped(app.shown.cutting.at + way * by, by));
+  }
 }
 
 }  // namespace
@@ -83,13 +100,19 @@ std::optional<std::size_t> handleUnder(const std::vector<Handle>& handles, const
   return nearest;
 }
 
+bool isCutPulled(const App& app) {
+  return app.pull && app.pull->handle.of_cut;
+}
+
 bool beginPull(App& app, ImVec2 at) {
+  hoverCut(app, at);
   const auto under = handleUnder(app.pointed.handles, app.shown.camera, app.layout, at);
-  if (!under) return false;
-  const Handle& handle = app.pointed.handles[*under];
+  if (!app.cut.hovered && !under) return false;
+  const Handle& handle = app.cut.hovered ? *app.cut.handle : app.pointed.handles[*under];
   const auto grabbed = reach(handle, rayAt(app.shown.camera, app.layout, at));
   if (!grabbed) return false;
-  Pull pull{handle, *grabbed, {}, {}, app.document->job, {}, {}};
+  Pull pull{handle, *grabbed, {}, {}, app.document->job, {}, {}, app.shown.cutting};
+  if (handle.of_cut) pull.first = {app.shown.cutting.at};
   if (handle.corner) {
     pull.first = {0, 0};
     pull.shape = app.document->plan.openings[handle.corner->opening].as_built.shape;
@@ -101,7 +124,7 @@ bool beginPull(App& app, ImVec2 at) {
 
 void movePull(App& app, const Pointer& pointer) {
   Pull& pull = *app.pull;
-  if (!pull.typed.empty()) return;  // what is typed holds
+  if (pull.by_keys || !pull.typed.empty()) return;  // what is typed holds
   const auto now = reach(pull.handle, rayAt(app.shown.camera, app.layout, pointer.at));
   if (!now) return;
   const double times = pull.handle.corner ? pull.handle.corner->times : 1;
@@ -121,6 +144,10 @@ void endPull(App& app) {
     dropPull(app);
     return;
   }
+  if (isCutPulled(app)) {
+    app.pull.reset();
+    return;
+  }
   const job::Job before = std::move(app.pull->before);
   const std::string name = app.pull->handle.name + " to " + figuresOf(*app.document, app.pull->handle);
   app.pull.reset();
@@ -129,6 +156,12 @@ void endPull(App& app) {
 }
 
 void dropPull(App& app) {
+  if (isCutPulled(app)) {
+    app.shown.cutting = app.pull->cut;
+    app.pull.reset();
+    followCut(app);
+    return;
+  }
   const bool changed = !(app.document->job == app.pull->before);
   app.document->job = app.pull->before;
   app.pull.reset();
@@ -136,12 +169,13 @@ void dropPull(App& app) {
   disturb(app);
 }
 
-void followPullKeys(App& app, const InputStep& step) {
+void followPullKeys(App& app, const InputStep& step, const Modifiers& held) {
   Pull& pull = *app.pull;
   if (step.wentDown(Key::Escape)) {
     dropPull(app);
     return;
   }
+  if (pull.handle.of_cut) nudge(app, step, pullStep(held, *app.document->practice));
   if (typeFigure(pull.typed, step)) takeTyped(app);
   if (step.enter() && (pull.typed.empty() || takeTyped(app))) endPull(app);
 }

@@ -52,7 +52,6 @@ struct Shown {
   std::size_t trouble = 0;    ///< Which of what stands against the picked opening its sheet says first.
   float text_scale = 1.0F;
   bool labels = true;
-  practice::Display display = practice::Display::Millimetres;  ///< How the job's practice has lengths shown and typed.
   std::optional<plan::Corner> lens;  ///< The corner of the picked opening that the lens shows.
   bool layers_open = false;
   bool history_open = false;

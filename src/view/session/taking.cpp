@@ -1,4 +1,3 @@
-#include "view/session/taking.h"
 
 #include <algorithm>
 #include <memory>

@@ -55,9 +55,6 @@ struct Typing {
   std::optional<Refusal> refusal;
   job::Job in_file;  ///< As it was read or saved last.
 
-  /// As a job was just read.
-  static Typing of(const job::Job& job);
-
   /// An opening of the job as the file has it; null where the file has none of its name.
   [[nodiscard]] const job::Opening* inFile(const job::Job& job, std::size_t opening) const;
   /// Whether a reading of an opening is unlike the file's.

@@ -203,10 +203,6 @@ StandingView viewOf(const check::Spot& spot) {
   return *spot.side == plan::Side::Sill ? StandingView::Sill : StandingView::Head;
 }
 
-Flight startFlight(const render::Camera& from, const render::Camera& to) {
-  return {from, to, 0.0F};
-}
-
 render::Camera fly(Flight& flight, float seconds) {
   flight.passed = std::min(flight.passed + seconds / kFlightSeconds, 1.0F);
   if (flight.passed >= 1.0F) return flight.to;

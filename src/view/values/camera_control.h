@@ -78,7 +78,8 @@ struct Subject {
 /// The view that shows a finding's spot best.
 [[nodiscard]] StandingView viewOf(const check::Spot& spot);
 
-/// A flight from one camera to another. Runs for kFlightSeconds, or arrives at once where it is told to.
+/// A flight from one camera to another, which begins with none of it passed. Runs for kFlightSeconds, or arrives at
+/// once where it is told to.
 struct Flight {
   render::Camera from;
   render::Camera to;
@@ -88,7 +89,6 @@ struct Flight {
 };
 inline constexpr float kFlightSeconds = 0.35F;
 
-[[nodiscard]] Flight startFlight(const render::Camera& from, const render::Camera& to);
 /// Moves on by `seconds` and answers where the eye is now.
 render::Camera fly(Flight& flight, float seconds);
 

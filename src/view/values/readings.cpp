@@ -53,21 +53,14 @@ ParsedReading parseReading(TapeReading reading, std::string_view text, practice:
 
 ParsedReading parseLength(std::string_view length, const job::Holds& bounds, std::string_view text,
                           practice::Display display) {
-  if (text.find_first_not_of(' ') == std::string_view::npos) return {.good = true, .value = {}, .refusal = {}};
+  if (text.find_first_not_of(' ') == std::string_view::npos) return {true, {}, {}};
   const std::string name{length};
   const auto value = lengthOf(text, display);
-  if (!value) {
-    return {.good = false,
-            .value = {},
-            .refusal = "\"" + std::string(text) + "\" is no length: type " + name + " " + howToType(display)};
-  }
-  if (*value < bounds.from || *value > bounds.to) {
-    return {.good = false,
-            .value = {},
-            .refusal = name + " must be " + boundsWords(bounds, display) + ", not " + words::length(*value, display)};
-  }
+  if (!value) return {false, {}, "\"" + std::string(text) + "\" is no length: type " + name + " " + howToType(display)};
+  if (*value < bounds.from || *value > bounds.to)
+    return {false, {}, name + " must be " + boundsWords(bounds, display) + ", not " + words::length(*value, display)};
   // Inches in binary have more digits than they mean: 48 5/8 would be written as 1235.0749999999998.
-  return {.good = true, .value = std::round(*value * 1e4) / 1e4, .refusal = {}};
+  return {true, std::round(*value * 1e4) / 1e4, {}};
 }
 
 std::string boundsWords(const job::Holds& bounds, practice::Display display) {

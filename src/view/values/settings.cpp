@@ -5,7 +5,6 @@
 
 #include "exchange/office/figures.h"
 #include "view/values/readings.h"
-#include "view/values/words.h"
 #include "words/length.h"
 
 namespace sillwright::view {

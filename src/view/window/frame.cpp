@@ -5,12 +5,8 @@
 
 #include "document/jobs.h"
 #include "scene/describe.h"
-#include "view/marks/cut_marks.h"
-#include "view/marks/handle_marks.h"
-#include "view/marks/labels.h"
-#include "view/marks/water_marks.h"
+#include "view/marks/marks.h"
 #include "view/panels/panels.h"
-#include "view/session/taking.h"
 #include "view/window/picture.h"
 
 namespace sillwright::view {
@@ -32,7 +28,7 @@ const document::Taught* taughtOf(const App& app) {
 
 /// The card of the part under the pointer.
 void addPartCard(const App& app, std::vector<Card>& cards) {
-  if (!app.pointed.part || app.hand.button || app.pointed.handle || app.pull || app.cut.hot() ||
+  if (!app.pointed.part || app.hand.button || app.pointed.handle || app.pull || app.cut.hovered ||
       app.shown.measuring.on) {
     return;
   }
@@ -48,7 +44,8 @@ void addPartCard(const App& app, std::vector<Card>& cards) {
 
 /// A handle where the cut has taken the wall away has nothing to hold on to; the one in hand stays.
 void leaveOutGone(App& app) {
-  if (!app.shown.look.cut || app.pull || app.shown.wall < 0) return;  // without a picked wall there are no handles
+  const bool pulled = app.pull && !isCutPulled(app);
+  if (!app.shown.look.cut || pulled || app.shown.wall < 0) return;  // without a picked wall there are no handles
   const scene::WallFrame& wall = app.document->scene.walls[static_cast<std::size_t>(app.shown.wall)];
   std::erase_if(app.pointed.handles, [&](const Handle& handle) { return isGone(app.shown.look.cut, wall, handle.at); });
 }
@@ -89,23 +86,15 @@ void drawMarks(App& app, Stage& stage, const Ui& ui) {
   followHandles(app);
   drawHandles(ui, list,
               {*app.document, app.shown, app.layout.canvas, app.pointed.handles, app.pointed.handle,
-               app.pull ? &*app.pull : nullptr});
-  placeCutHandle(app.cut, app.shown, app.document->scene, app.layout);
-  drawCut(ui, *app.document, app.shown, app.layout, app.cut);
+               app.pull && !isCutPulled(app) ? &*app.pull : nullptr});
+  placeCutHandle(app);
+  drawCut(ui, *app.document, app.shown, app.layout, app.cut, isCutPulled(app) ? &*app.pull : nullptr);
 }
 
 void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
   std::vector<Card> cards;
   addPartCard(app, cards);
-  const Panel panel{ui,
-                    *app.document,
-                    app.shown,
-                    app.typing,
-                    app.history,
-                    !(app.document->job == app.typing.in_file),
-                    taughtOf(app),
-                    wishes,
-                    cards};
+  const Panel panel{ui, *app.document, app.shown, app.typing, app.history, taughtOf(app), wishes, cards};
   ImGui::BeginDisabled(isModal(app.shown));  // a page has the pointer to itself
   wallStrip(panel, app.layout);
   if (panel.taught != nullptr) {
@@ -236,7 +225,7 @@ void takeInput(App& app, const InputStep& step, Wishes& wishes) {
     if (!app.eye.placed) app.shown.camera = standAt(app.document->scene, StandingView::House, {}, app.layout.canvas);
     app.eye.placed = true;
     if (!isHeld(app)) followPointer(app, step, pointer, wishes);
-    if (!isHeld(app)) followCut(app.cut, app.shown, app.document->scene);
+    if (!isHeld(app)) followCut(app);
   }
   leaveField(app);
 }
@@ -288,7 +277,6 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   stage.gui().begin(size.x, size.y, seconds, app.shown.text_scale * screen.scale, app.shown.look.dark, step);
   stage.seen.panels.clear();
   const Ui ui = stage.gui().ui(app.focus, &stage.seen.panels);
-  if (app.document) app.shown.display = app.document->practice->display;
   app.layout = layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, app.shown.lesson.on());
 
   Wishes wishes;

@@ -2,11 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
+#include "base/words.h"
 #include "render/renderer.h"
 #include "scene/describe.h"
-#include "view/marks/labels.h"
-#include "view/marks/water_marks.h"
+#include "view/marks/marks.h"
 #include "view/values/words.h"
 #include "view/window/gui.h"
 
@@ -14,14 +15,13 @@ namespace sillwright::view {
 namespace {
 
 constexpr float kMostPictureText = 6.0F;  // a letter's texture has its bounds
+constexpr int kSamples = 4;               // a pixel
 
-/// "north, south": what a wrong name could have been; the first few.
-template <class Named>
-std::string namesOf(const std::vector<Named>& all) {
+/// "J1, J2": what a wrong name could have been; the first few.
+std::string namesOf(const std::vector<job::Opening>& all) {
   constexpr std::size_t kMost = 12;
-  std::string names;
-  for (std::size_t i = 0; i < std::min(all.size(), kMost); ++i) names += (i > 0 ? ", " : "") + all[i].name;
-  return all.size() > kMost ? names + ", …" : names;
+  const std::span<const job::Opening> first(all.data(), std::min(all.size(), kMost));
+  return base::joined(first, ", ", &job::Opening::name) + (all.size() > kMost ? ", …" : "");
 }
 
 void refuse(std::vector<base::Error>& errors, std::string key, std::string say) {
@@ -39,16 +39,10 @@ bool showsStep(const PictureOptions& options) {
 
 Subject subjectOf(const document::Document& document, const PictureOptions& options, std::vector<base::Error>& errors) {
   Subject subject;
-  subject.spot = options.spot;
-  const auto find = [&](const auto& all, const std::optional<std::string>& name, const char* what) {
-    if (!name) return -1;
-    const std::int32_t index = document::indexOf(all, *name);
-    const std::string none = std::string("there is no ") + what + " \"" + *name + "\"; there are ";
-    if (index < 0) refuse(errors, what, none + namesOf(all));
-    return index;
-  };
-  subject.opening = find(document.job.openings, options.opening, "opening");
-  subject.wall = find(document.job.walls, options.wall, "wall");
+  const auto& all = document.job.openings;
+  if (options.opening) subject.opening = document::indexOf(all, *options.opening);
+  if (options.opening && subject.opening < 0)
+    refuse(errors, "opening", "there is no opening \"" + *options.opening + "\"; there are " + namesOf(all));
   if (isCloseUp(viewOf(options)) && !options.opening) {
     refuse(errors, "view", std::string("the view \"") + wordFor(viewOf(options)) + "\" needs an opening to look at");
   }
@@ -66,12 +60,7 @@ void checkSize(const PictureOptions& options, std::vector<base::Error>& errors) 
 /// "Boatshed at the jetty: J2, outside"
 std::string titleOf(const document::Document& document, const PictureOptions& options) {
   std::string title = document.job.title.empty() ? document.job.file : document.job.title;
-  title += ": ";
-  if (options.opening) {
-    title += *options.opening + ", ";
-  } else if (options.wall) {
-    title += "wall " + *options.wall + ", ";
-  }
+  title += options.opening ? ": " + *options.opening + ", " : ": ";
   title += showsStep(options) ? "step " + std::to_string(*options.step) : wordFor(viewOf(options));
   if (!options.cut) return title;
   const char letter = letterOf(options.cut->axis.value_or(CutAxis::X));
@@ -194,7 +183,6 @@ Shown shownOf(const document::Document& document, const PictureOptions& options,
   const Subject& subject = pictured.subject;
   const Canvas canvas = canvasOf(options, pictured.step.has_value());
   Shown shown;
-  shown.wall = subject.wall;
   shown.opening = subject.opening;
   shown.camera =
       pictured.step ? standAt(*pictured.step, canvas) : standAt(document.scene, viewOf(options), subject, canvas);
@@ -205,7 +193,7 @@ Shown shownOf(const document::Document& document, const PictureOptions& options,
   shown.look.edge_px *= std::max(1.0F, options.text_scale);
   shown.labels = options.labels;
   if (options.cut) {
-    shown.cutting = cutFrom(document.scene, *options.cut, subject.wall, subject.opening, shown.camera);
+    shown.cutting = cutFrom(document.scene, *options.cut, -1, subject.opening, shown.camera);
     shown.camera = facingCut(document.scene, shown.cutting, viewOf(options), subject, canvas, shown.camera);
   }
   shown.look.cut = planeOf(document.scene, shown.cutting);
@@ -271,7 +259,7 @@ render::Image drawView(const document::Document& document, const Shown& shown, c
                        const PictureOptions& options, const std::string& title) {
   const scene::Scene& scene = water.step != nullptr ? water.step->scene : document.scene;
   render::Renderer renderer;
-  render::Target target(options.width, options.height, options.samples);
+  render::Target target(options.width, options.height, kSamples);
   renderer.upload(scene);
   renderer.cut(scene, shown.look);
   target.begin();

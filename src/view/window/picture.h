@@ -9,7 +9,6 @@
 
 #include "base/error.h"
 #include "document/document.h"
-#include "document/step_view.h"
 #include "render/offscreen.h"
 #include "view/session/shown.h"
 #include "view/values/camera_control.h"
@@ -24,20 +23,17 @@ struct PictureOptions {
   int height = 800;
   std::optional<StandingView> view;    ///< Empty: a step's own where one is pictured, else the house.
   std::optional<std::string> opening;  ///< By name; needed by head, sill, jamb and corner.
-  std::optional<std::string> wall;     ///< By name; for the other views where no opening is named.
-  check::Spot spot;                    ///< Which jamb or corner.
   std::uint32_t hidden_layers = 0;     ///< Bit per scene::Layer.
   std::optional<int> step;  ///< Number of a step of the opening's order of work: parts of later ones are left out.
   std::vector<plan::WhatIf> what_ifs;  ///< Done wrong at the opening; the water is drawn where it then runs.
   bool water = false;                  ///< The water is drawn.
   float spread = 0.0F;                 ///< As render::Look.
   double magnify = 1;                  ///< How many times as large as they are deviations are drawn.
-  std::optional<Cutting> cut;          ///< In the axes of the opening's wall, else the wall's, else the plan's.
+  std::optional<Cutting> cut;          ///< In the axes of the opening's wall, else the plan's.
   bool dark = false;
   bool labels = true;   ///< Names, dimensions, caption, title and scale bar.
   bool caption = true;  ///< What the step is, title and scale bar.
   float text_scale = 1.0F;
-  int samples = 4;  ///< A pixel.
 };
 
 /// The layer of a plain word ("cladding", "lining", …), or of the practice's own word for it, as the panels have it.

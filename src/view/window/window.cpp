@@ -276,15 +276,11 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
 int runWindow(const WindowOptions& options) {
   const std::filesystem::path place_file = options.remember ? document::windowPlaceFile() : std::filesystem::path{};
   const std::optional<document::WindowPlace> remembered = document::readWindowPlace(place_file);
-  document::WindowPlace place = remembered.value_or(document::WindowPlace{});
-  place.width = options.width.value_or(place.width);
-  place.height = options.height.value_or(place.height);
+  const document::WindowPlace place = remembered.value_or(document::WindowPlace{});
 
   App app = open(options.job, options.assets, document::recoveryFolder());
-  app.shown.look.dark = options.dark.value_or(place.dark);
-  app.shown.text_scale =
-      std::clamp(options.text_scale.value_or(static_cast<float>(place.text_scale)), kLeastTextScale, kMostTextScale);
-
+  app.shown.look.dark = place.dark;
+  app.shown.text_scale = std::clamp(static_cast<float>(place.text_scale), kLeastTextScale, kMostTextScale);
   if (options.remember && !remembered) app.shown.tour = 0;
 
   const Library library;

@@ -3,7 +3,6 @@
 
 #include <filesystem>
 #include <functional>
-#include <optional>
 
 namespace sillwright::view {
 
@@ -12,11 +11,7 @@ struct App;
 struct WindowOptions {
   std::filesystem::path job;
   std::filesystem::path assets;  ///< As assetsFolder().
-  std::optional<int> width;      ///< Pixels; left out: as last time.
-  std::optional<int> height;
-  std::optional<bool> dark;         ///< Left out: as last time.
-  std::optional<float> text_scale;  ///< Left out: as last time.
-  bool remember = true;             ///< Whether the window's place is read and kept.
+  bool remember = true;          ///< Whether the window's place is read and kept.
   /// Called after each picture that was drawn, with the number of pictures so far.
   std::function<void(const App&, int pictures)> drawn;
 };
