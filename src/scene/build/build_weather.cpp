@@ -483,14 +483,14 @@ std::vector<Strip> bareOf(SheetKind kind, const job::Opening& opening, const pla
       // Edges are straight between two columns' ends: half as steep again beyond the places looked at.
       const double low = (b.low - a.low) / 2;
       const double high = (b.high - a.high) / 2;
-      const Strip strip{at[i], at[i + 1], {a.low - low, a.high - high}, {b.low + low, b.high + high}};
-      Strip* last = bare.empty() ? nullptr : &bare.back();
-      const bool level = low == 0 && high == 0;
-      if (level && last != nullptr && std::abs(last->x1 - strip.x0) < kLeastStrip && last->left.low == a.low &&
-          last->right.low == a.low && last->left.high == a.high && last->right.high == a.high) {
-        last->x1 = strip.x1;
+      const auto goes_on = std::find_if(bare.begin(), bare.end(), [&](const Strip& before) {
+        return std::abs(before.x1 - at[i]) < kLeastStrip && before.left.low == b.low && before.right.low == a.low &&
+               before.left.high == b.high && before.right.high == a.high;
+      });
+      if (goes_on != bare.end()) {
+        goes_on->x1 = at[i + 1];
       } else {
-        bare.push_back(strip);
+        bare.push_back({at[i], at[i + 1], {a.low - low, a.high - high}, {b.low + low, b.high + high}});
       }
     }
   }
