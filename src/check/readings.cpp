@@ -213,7 +213,7 @@ void judgeShape(Bench& bench) {
     bench.not_judged.emplace_back("square, and spread of sizes, under a head that follows the roof");
     return judgeTwist(bench);
   }
-  const double lean = plan::squareLean(built.shape);
+  const double lean = plan::outOfSquare(built.shape).lean;
   judgeLimit(bench, tolerance.diagonals, "square", "difference of the diagonals", built.out_of_square,
              "The opening is out of square: its diagonals differ by " + bench.len(std::abs(built.out_of_square)) +
                  ", as if it were racked by " + bench.len(std::abs(lean)) + " over its height.",

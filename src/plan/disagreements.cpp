@@ -37,33 +37,50 @@ std::vector<std::string_view> namesOf(const std::vector<Named>& all) {
   return names;
 }
 
-void judgeWind(const job::Job& job, const practice::Practice& practice, std::vector<base::Error>& errors) {
-  const std::string* wanted = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
-  if (wanted == nullptr || practice.strength.wind.find(*wanted) != nullptr) return;
-  errors.push_back({job.file, job.wind_place, "job.wind",
-                    notOneOf(*wanted, "wind class", practice, namesOf(practice.strength.wind.classes))});
-}
+/// A job under its practice, and what is wrong with it.
+struct Judged {
+  const job::Job& job;
+  const practice::Practice& practice;
+  std::vector<base::Error> errors{};
 
-/// A level of bushfire attack or a limit of heat loss that the practice doesn't know, though it knows others.
-template <class Named>
-void judgeNamed(const job::Job& job, const std::optional<std::string>& wanted, const std::vector<Named>& known,
-                const char* key, const char* what, const base::Place& place, const practice::Practice& practice,
-                std::vector<base::Error>& errors) {
-  if (!wanted || known.empty() || practice::findNamed(known, *wanted) != nullptr) return;
-  errors.push_back({job.file, place, std::string("job.") + key, notOneOf(*wanted, what, practice, namesOf(known))});
-}
+  void tell(const base::Place& at, std::string key, std::string say) {
+    if (!say.empty()) errors.push_back({job.file, at, std::move(key), std::move(say)});
+  }
+  void tell(const base::Place& at, std::size_t opening, const char* key, std::string say) {
+    tell(at, "opening[" + std::to_string(opening) + "]." + key, std::move(say));
+  }
+  /// A name that is none of those known.
+  template <class Named>
+  void tellUnknown(const base::Place& at, std::string key, const std::string* wanted, const std::vector<Named>& known,
+                   const char* what) {
+    if (wanted == nullptr || practice::findNamed(known, *wanted) != nullptr) return;
+    tell(at, std::move(key), notOneOf(*wanted, what, practice, namesOf(known)));
+  }
+};
 
-void judgeTimber(const job::Job& job, const practice::Practice& practice, std::vector<base::Error>& errors) {
+void judgeNames(Judged& judged) {
+  const auto& [job, practice, errors] = judged;
+  const auto& strength = practice.strength;
+  const auto named = [](const auto& name) { return name ? &*name : nullptr; };
+  judged.tellUnknown(job.wind_place, "job.wind", job.wind ? std::get_if<std::string>(&*job.wind) : nullptr,
+                     strength.wind.classes, "wind class");
+  // Of those a practice may know none.
+  if (!practice.unit.bushfire.empty()) {
+    judged.tellUnknown(job.bushfire_place, "job.bushfire", named(job.bushfire), practice.unit.bushfire,
+                       "bushfire level");
+  }
+  if (!practice.unit.heat.empty()) {
+    judged.tellUnknown(job.heat_place, "job.heat", named(job.heat), practice.unit.heat, "limit of heat loss");
+  }
   for (std::size_t i = 0; i < job.walls.size(); ++i) {
-    const job::Wall& wall = job.walls[i];
-    if (!wall.timber || practice.strength.timber.find(*wall.timber) != nullptr) continue;
-    errors.push_back({job.file, wall.timber_place, "wall[" + std::to_string(i) + "].timber",
-                      notOneOf(*wall.timber, "timber grade", practice, namesOf(practice.strength.timber.grades))});
+    judged.tellUnknown(job.walls[i].timber_place, "wall[" + std::to_string(i) + "].timber", named(job.walls[i].timber),
+                       strength.timber.grades, "timber grade");
   }
 }
 
-/// Why a name is no screw: it is a gauge of the practice and a length, "8g x 75".
-std::string notAScrew(const std::string& name, const practice::Practice& practice) {
+/// Why a name is no screw: it is a gauge of the practice and a length, "8g x 75". Empty where it is one.
+std::string screwFault(const std::string& name, const practice::Practice& practice) {
+  if (practice::findScrew(practice.strength, name)) return {};
   const std::size_t by = name.find(" x ");
   const std::vector<std::string_view> gauges = namesOf(practice.strength.gauges);
   const std::string gauge = name.substr(0, by);
@@ -76,41 +93,33 @@ std::string notAScrew(const std::string& name, const practice::Practice& practic
 }
 
 /// A schedule that goes through what the unit hasn't got.
-void judgeThrough(const job::Job& job, std::size_t index, std::vector<base::Error>& errors) {
-  const job::Unit& unit = job.openings[index].unit;
-  if (!unit.fixing || !unit.fixing->through) return;
+std::string throughFault(const job::Unit& unit) {
+  if (!unit.fixing || !unit.fixing->through) return {};
   const bool reveal = *unit.fixing->through == job::FixedThrough::Reveal && !unit.reveal;
   const bool fin = *unit.fixing->through == job::FixedThrough::Fin && unit.fin == 0.0;
-  if (!reveal && !fin) return;
-  errors.push_back({job.file, job.openings[index].place, "opening[" + std::to_string(index) + "].unit.fixing.through",
-                    std::string("goes through the ") + (reveal ? "reveal" : "fin") + ", and the unit has none"});
+  if (!reveal && !fin) return {};
+  return std::string("goes through the ") + (reveal ? "reveal" : "fin") + ", and the unit has none";
 }
 
-void judgeScrews(const job::Job& job, const practice::Practice& practice, std::vector<base::Error>& errors) {
+void judgeScrews(Judged& judged) {
+  const auto& [job, practice, errors] = judged;
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
-    const std::optional<job::FixingSchedule>& fixing = job.openings[i].unit.fixing;
-    judgeThrough(job, i, errors);
-    if (!fixing || !fixing->screw || practice::findScrew(practice.strength, *fixing->screw)) continue;
-    errors.push_back({job.file, fixing->screw_place, "opening[" + std::to_string(i) + "].unit.fixing.screw",
-                      notAScrew(*fixing->screw, practice)});
+    const job::Unit& unit = job.openings[i].unit;
+    judged.tell(job.openings[i].place, i, "unit.fixing.through", throughFault(unit));
+    if (!unit.fixing || !unit.fixing->screw) continue;
+    judged.tell(unit.fixing->screw_place, i, "unit.fixing.screw", screwFault(*unit.fixing->screw, practice));
   }
-  if (!job.stock) return;
-  for (std::size_t i = 0; i < job.stock->screws.size(); ++i) {
-    const std::string& screw = job.stock->screws[i];
-    if (practice::findScrew(practice.strength, screw)) continue;
-    errors.push_back(
-        {job.file, job.stock->screws_place, "stock.screws[" + std::to_string(i) + "]", notAScrew(screw, practice)});
+  for (std::size_t i = 0; job.stock && i < job.stock->screws.size(); ++i) {
+    judged.tell(job.stock->screws_place, "stock.screws[" + std::to_string(i) + "]",
+                screwFault(job.stock->screws[i], practice));
   }
 }
 
-void judgeLights(const job::Job& job, std::vector<base::Error>& errors) {
-  for (std::size_t i = 0; i < job.openings.size(); ++i) {
-    const job::Opening& opening = job.openings[i];
-    std::string fault = lightsFault(opening.unit);
-    if (fault.empty()) continue;
-    const bool named = !opening.unit.lights.empty();
-    errors.push_back({job.file, named ? opening.unit.lights_place : opening.place,
-                      "opening[" + std::to_string(i) + "].unit.lights", std::move(fault)});
+void judgeLights(Judged& judged) {
+  for (std::size_t i = 0; i < judged.job.openings.size(); ++i) {
+    const job::Opening& opening = judged.job.openings[i];
+    judged.tell(opening.unit.lights.empty() ? opening.place : opening.unit.lights_place, i, "unit.lights",
+                lightsFault(opening.unit));
   }
 }
 
@@ -139,46 +148,39 @@ std::string readingFault(const job::Head& head, const job::Measured& measured) {
   return !head.peaked() && measured.between != decltype(measured.between){} ? kNoPeak : "";
 }
 
-void judgeHeads(const job::Job& job, std::vector<base::Error>& errors) {
-  for (std::size_t i = 0; i < job.openings.size(); ++i) {
-    const job::Opening& opening = job.openings[i];
+void judgeHeads(Judged& judged) {
+  for (std::size_t i = 0; i < judged.job.openings.size(); ++i) {
+    const job::Opening& opening = judged.job.openings[i];
     const std::optional<job::Head>& own = opening.head;
     const std::optional<job::Head>& units = opening.unit.head;
-    const auto tell = [&](const char* key, base::Place at, std::string say) {
-      if (say.empty()) return;
-      errors.push_back({job.file, at, "opening[" + std::to_string(i) + "]." + key, std::move(say)});
-    };
     if (!own && !units) {
       const bool to_peak = opening.measured && opening.measured->between != decltype(opening.measured->between){};
-      if (to_peak) tell("measured.between", opening.place, kNoPeak);
+      if (to_peak) judged.tell(opening.place, i, "measured.between", kNoPeak);
       continue;
     }
     if (!own || !units || own->peaked() != units->peaked()) {
-      tell("unit.head", units ? units->place : opening.place, "must follow the roof as the opening's head does");
+      judged.tell(units ? units->place : opening.place, i, "unit.head",
+                  "must follow the roof as the opening's head does");
       continue;
     }
-    tell("head", own->place, headFault(*own, opening.width));
-    tell("unit.head", units->place, headFault(*units, opening.unit.width));
-    if (opening.measured) tell("measured", opening.place, readingFault(*own, *opening.measured));
+    judged.tell(own->place, i, "head", headFault(*own, opening.width));
+    judged.tell(units->place, i, "unit.head", headFault(*units, opening.unit.width));
+    if (opening.measured) judged.tell(opening.place, i, "measured", readingFault(*own, *opening.measured));
   }
 }
 
 }  // namespace
 
 std::vector<base::Error> disagreements(const job::Job& job, const practice::Practice& practice) {
-  std::vector<base::Error> errors;
-  judgeWind(job, practice, errors);
-  judgeNamed(job, job.bushfire, practice.unit.bushfire, "bushfire", "bushfire level", job.bushfire_place, practice,
-             errors);
-  judgeNamed(job, job.heat, practice.unit.heat, "heat", "limit of heat loss", job.heat_place, practice, errors);
-  judgeTimber(job, practice, errors);
-  judgeScrews(job, practice, errors);
-  judgeHeads(job, errors);
-  judgeLights(job, errors);
-  std::stable_sort(errors.begin(), errors.end(), [](const base::Error& a, const base::Error& b) {
+  Judged judged{job, practice};
+  judgeNames(judged);
+  judgeScrews(judged);
+  judgeHeads(judged);
+  judgeLights(judged);
+  std::stable_sort(judged.errors.begin(), judged.errors.end(), [](const base::Error& a, const base::Error& b) {
     return a.at.line != b.at.line ? a.at.line < b.at.line : a.at.column < b.at.column;
   });
-  return errors;
+  return std::move(judged.errors);
 }
 
 }  // namespace sillwright::plan

@@ -44,6 +44,11 @@ std::vector<double> shared(std::vector<double> sizes, double length) {
   return sizes;
 }
 
+/// The sizes given, else so many that are shared out.
+std::vector<double> sizesOr(const std::vector<double>& given, std::size_t count) {
+  return given.empty() ? std::vector<double>(count, 0.0) : given;
+}
+
 struct Counts {
   std::size_t columns = 1, rows = 1;
 };
@@ -64,7 +69,7 @@ template <class Spec>
 Grid gridOf(const Spec& unit) {
   const Counts counts = countsOf(unit);
   const auto sizes = [](const std::vector<double>& given, std::size_t count, double length) {
-    return shared(given.empty() ? std::vector<double>(count, 0.0) : given, length);
+    return shared(sizesOr(given, count), length);
   };
   Grid grid{{0}, {unit.height}};
   for (const double width : sizes(unit.columns, counts.columns, unit.width)) grid.x.push_back(grid.x.back() + width);
@@ -91,11 +96,10 @@ std::vector<Cell> cellsOf(const Spec& unit, std::size_t columns) {
   if (unit.lights.empty()) return {{0, 0, 1, unit.kind}};
   std::vector<Cell> cells;
   for (std::size_t i = 0; i < unit.lights.size(); ++i) {
-    const bool first = i % columns == 0;
-    if (unit.lights[i] == job::Light::Joined && !first) {
+    const bool joined = unit.lights[i] == job::Light::Joined;
+    if (joined && i % columns != 0) {
       ++cells.back().columns;
     } else {
-      const bool joined = unit.lights[i] == job::Light::Joined;
       cells.push_back(
           {i / columns, i % columns, 1, joined ? UnitKind::FixedWindow : static_cast<UnitKind>(unit.lights[i])});
     }
@@ -135,15 +139,13 @@ class Division {
   /// A mullion or a transom; at a joint the two frames beside each other.
   void addBar(const UnitRect& bar, bool joint, bool upright) {
     if (!joint) return parts_.bar.push_back(bar);
-    UnitRect first = bar;
-    UnitRect second = bar;
+    UnitRect first = bar, second = bar;
     if (upright) {
       first.x1 = second.x0 = (bar.x0 + bar.x1) / 2;
     } else {
       first.z1 = second.z0 = (bar.z0 + bar.z1) / 2;
     }
-    parts_.bar.push_back(first);
-    parts_.bar.push_back(second);
+    parts_.bar.insert(parts_.bar.end(), {first, second});
   }
 
   void addBars(const Grid& grid, const std::vector<Cell>& cells) {
@@ -173,8 +175,7 @@ class Division {
       // From mullion to mullion; one that ends at the transom stands on it.
       double from = parts_.clear.x0;
       for (std::size_t at = 1; at <= columns; ++at) {
-        const bool through = at < columns && (isOpen(line - 1, at) || isOpen(line, at));
-        if (through) continue;
+        if (at < columns && (isOpen(line - 1, at) || isOpen(line, at))) continue;
         const double to = at == columns ? parts_.clear.x1 : grid.x[at] - halfX(at);
         addBar({from, grid.z[line] - halfZ(line), to, grid.z[line] + halfZ(line)}, isJoint(unit_, line, rows, true),
                false);
@@ -185,9 +186,8 @@ class Division {
 
   void addCell(const Grid& grid, const Cell& cell) {
     const std::size_t end = cell.column + cell.columns;
-    const std::size_t columns = grid.x.size() - 1;
-    const bool bottom = cell.row + 2 == grid.z.size();
-    const std::size_t rows = grid.z.size() - 1;
+    const std::size_t columns = grid.x.size() - 1, rows = grid.z.size() - 1;
+    const bool bottom = cell.row + 1 == rows;
     const UnitRect clear{cell.column == 0 ? parts_.clear.x0 : grid.x[cell.column] + half(cell.column, columns, false),
                          bottom ? parts_.clear.z0 : grid.z[cell.row + 1] + half(cell.row + 1, rows, true),
                          end == columns ? parts_.clear.x1 : grid.x[end] - half(end, columns, false),
@@ -274,9 +274,8 @@ class Division {
     switch (light.kind) {
       case UnitKind::SlidingWindow:
       case UnitKind::SlidingDoor:
-        return slide(light, 2);
       case UnitKind::StackingDoor:
-        return slide(light, unit_.panels);
+        return slide(light, light.kind == UnitKind::StackingDoor ? unit_.panels : 2);
       case UnitKind::AwningWindow:
         return hung(light, Motion::HungAbove);
       case UnitKind::HopperWindow:
@@ -286,15 +285,13 @@ class Division {
       case UnitKind::TiltTurnWindow:
         return hung(light, Motion::TiltsAndTurns);
       case UnitKind::SingleHungWindow:
-        return hang(light.clear, false);
       case UnitKind::DoubleHungWindow:
-        return hang(light.clear, true);
+        return hang(light.clear, light.kind == UnitKind::DoubleHungWindow);
       case UnitKind::LouvreWindow:
         return blades(light.clear);
       case UnitKind::HingedDoor:
-        return leaves(light, 1, Motion::HungAside);
       case UnitKind::DoubleDoors:
-        return leaves(light, 2, Motion::HungAside);
+        return leaves(light, light.kind == UnitKind::DoubleDoors ? 2 : 1, Motion::HungAside);
       case UnitKind::FoldingDoor:
         return leaves(light, unit_.panels, Motion::Folds);
       case UnitKind::FixedWindow:
@@ -315,9 +312,7 @@ std::string sizesFault(const std::vector<double>& sizes, double length, const ch
            job::toText(length) + " mm";
   };
   if (open == 0 && std::abs(given - length) > 1) return is("not") + ": let one of them be 0, what is left";
-  if (open > 0 && length - given < open * kLeastLight) {
-    return is("which leaves less than 100 mm a light of");
-  }
+  if (open > 0 && length - given < open * kLeastLight) return is("which leaves less than 100 mm a light of");
   if (std::any_of(sizes.begin(), sizes.end(), [](double size) { return size > 0 && size < kLeastLight; })) {
     return std::string(key) + " of less than 100 mm have no room for glass";
   }
@@ -348,33 +343,18 @@ UnitParts partsOf(const UnitSpec& unit) {
 }
 
 std::optional<UnitRect> clearOpening(const UnitParts& parts, const LightParts& light) {
-  switch (light.kind) {
-    case UnitKind::CasementWindow:
-    case UnitKind::TiltTurnWindow:
-    case UnitKind::HingedDoor:
-    case UnitKind::DoubleDoors:
-    case UnitKind::FoldingDoor:
-      return light.clear;
-    case UnitKind::SlidingWindow:
-    case UnitKind::SlidingDoor:
-    case UnitKind::StackingDoor: {
-      UnitRect open = light.clear;  // all but one panel
-      open.x1 = std::max(open.x0, open.x1 - parts.sash[light.first_sash].outside.width());
-      return open;
-    }
-    case UnitKind::SingleHungWindow:
-    case UnitKind::DoubleHungWindow: {
-      UnitRect open = light.clear;
-      open.z1 = std::max(open.z0, open.z1 - parts.sash[light.first_sash].outside.height());
-      return open;
-    }
-    case UnitKind::AwningWindow:
-    case UnitKind::HopperWindow:
-    case UnitKind::LouvreWindow:
-    case UnitKind::FixedWindow:
-      return std::nullopt;
+  if (light.sashes == 0) return std::nullopt;
+  const Sash& sash = parts.sash[light.first_sash];
+  UnitRect open = light.clear;
+  if (hangsAside(sash.motion)) return open;
+  if (panelsMeet(light.kind)) {  // all but one panel
+    open.x1 = std::max(open.x0, open.x1 - sash.outside.width());
+  } else if (sash.motion == Motion::SlidesUp) {
+    open.z1 = std::max(open.z0, open.z1 - sash.outside.height());
+  } else {
+    return std::nullopt;
   }
-  return std::nullopt;
+  return open;
 }
 
 std::optional<UnitRect> clearOpening(const UnitParts& parts) {
@@ -461,8 +441,8 @@ std::vector<double> bearings(const UnitSpec& unit, bool through) {
 static std::string glassFault(const job::Unit& unit, const Counts& counts) {
   std::set<std::pair<double, double>> there;
   for (std::size_t i = 0; i < counts.rows * counts.columns; ++i) {
-    const bool joined = i < unit.lights.size() && unit.lights[i] == job::Light::Joined;
-    if (!joined) there.emplace(i / counts.columns + 1, i % counts.columns + 1);
+    if (i < unit.lights.size() && unit.lights[i] == job::Light::Joined) continue;
+    there.emplace(i / counts.columns + 1, i % counts.columns + 1);
   }
   for (const job::LightGlass& glass : unit.glass_of) {
     if (there.erase({glass.row, glass.column}) > 0) continue;
@@ -509,32 +489,8 @@ std::string lightsFault(const job::Unit& whole) {
   for (std::size_t i = 0; i < unit.lights.size(); i += counts.columns) {
     if (unit.lights[i] == job::Light::Joined) return "the first light of a row has none at its left to be joined with";
   }
-  std::vector<double> columns = unit.columns.empty() ? std::vector<double>(counts.columns, 0.0) : unit.columns;
-  std::vector<double> rows = unit.rows.empty() ? std::vector<double>(counts.rows, 0.0) : unit.rows;
-  const std::string wide = sizesFault(columns, unit.width, "columns", "width");
-  return wide.empty() ? sizesFault(rows, unit.height, "rows", "height") : wide;
-}
-
-std::string glassWords(const job::Glass& glass, practice::Display display) {
-  if (glass.panes <= 0) return "none";
-  std::string said = glass.panes > 1 ? std::to_string(glass.panes) + " × " : std::string{};
-  said += words::length(glass.thickness, display);
-  if (glass.type) said.append(" ").append(job::kGlassTypeWords[static_cast<std::size_t>(*glass.type)]);
-  const bool implied = glass.type && glass.type != job::GlassType::Wired;
-  if (glass.safety == true && !implied) said += ", safety";
-  if (glass.obscure == true) said += ", obscure";
-  return said;
-}
-
-std::string glassByLight(const UnitSpec& unit, practice::Display display) {
-  std::string said;
-  for (const job::LightGlass& one : unit.glass_of) {
-    const auto row = static_cast<std::size_t>(one.row);
-    const auto column = static_cast<std::size_t>(one.column);
-    said += (said.empty() ? "row " : "; row ") + std::to_string(row) + ", light " + std::to_string(column) + ": " +
-            glassWords(glassIn(unit.glass, unit.glass_of, row, column), display);
-  }
-  return said;
+  const std::string wide = sizesFault(sizesOr(unit.columns, counts.columns), unit.width, "columns", "width");
+  return wide.empty() ? sizesFault(sizesOr(unit.rows, counts.rows), unit.height, "rows", "height") : wide;
 }
 
 std::string lightsWords(const UnitSpec& unit) {

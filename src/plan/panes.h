@@ -141,11 +141,6 @@ struct UnitParts {
 /// Why its lights can't be laid out, empty where they can: their number, or their sizes.
 [[nodiscard]] std::string lightsFault(const job::Unit& unit);
 
-/// "2 × 4 mm toughened", "6 mm laminated, obscure", "5 mm, safety": as far as the job says it.
-[[nodiscard]] std::string glassWords(const job::Glass& glass, practice::Display display);
-/// Of each light whose glass differs: "row 2, light 1: 6 mm laminated". Empty: none does.
-[[nodiscard]] std::string glassByLight(const UnitSpec& unit, practice::Display display);
-
 /// Its lights in rows from the top, each from the left: "fixed | awning over fixed | fixed"; of panels that stack or
 /// fold how many: "4 panels". Empty: one light.
 [[nodiscard]] std::string lightsWords(const UnitSpec& unit);

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "words/length.h"
+
 namespace sillwright::plan {
 
 namespace {
@@ -67,6 +69,28 @@ job::Glass glassIn(const job::Glass& unit, const std::vector<job::LightGlass>& g
   }
   settleSafety(glass);
   return glass;
+}
+
+std::string glassWords(const job::Glass& glass, practice::Display display) {
+  if (glass.panes <= 0) return "none";
+  std::string said = glass.panes > 1 ? std::to_string(glass.panes) + " × " : std::string{};
+  said += words::length(glass.thickness, display);
+  if (glass.type) said.append(" ").append(job::kGlassTypeWords[static_cast<std::size_t>(*glass.type)]);
+  const bool implied = glass.type && glass.type != job::GlassType::Wired;
+  if (glass.safety == true && !implied) said += ", safety";
+  if (glass.obscure == true) said += ", obscure";
+  return said;
+}
+
+std::string glassByLight(const UnitSpec& unit, practice::Display display) {
+  std::string said;
+  for (const job::LightGlass& one : unit.glass_of) {
+    const auto row = static_cast<std::size_t>(one.row);
+    const auto column = static_cast<std::size_t>(one.column);
+    said += (said.empty() ? "row " : "; row ") + std::to_string(row) + ", light " + std::to_string(column) + ": " +
+            glassWords(glassIn(unit.glass, unit.glass_of, row, column), display);
+  }
+  return said;
 }
 
 Divided dividedWithParts(const job::Unit& unit) {

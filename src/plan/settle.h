@@ -81,6 +81,11 @@ struct UnitSpec {
 [[nodiscard]] job::Glass glassIn(const job::Glass& unit, const std::vector<job::LightGlass>& glass_of, std::size_t row,
                                  std::size_t column);
 
+/// "2 × 4 mm toughened", "6 mm laminated, obscure", "5 mm, safety": as far as the job says it.
+[[nodiscard]] std::string glassWords(const job::Glass& glass, practice::Display display);
+/// Of each light whose glass differs: "row 2, light 1: 6 mm laminated". Empty: none does.
+[[nodiscard]] std::string glassByLight(const UnitSpec& unit, practice::Display display);
+
 /// The lights of a unit with those of the parts that are coupled to it: the grid of the whole.
 struct Divided {
   std::vector<job::Light> lights;

@@ -39,6 +39,10 @@ struct Rect {
   /// Smaller by `by` all round; larger where it is negative.
   [[nodiscard]] Rect inset(double by) const { return {x0 + by, z0 + by, x1 - by, z1 - by}; }
   [[nodiscard]] Rect moved(double x, double z) const { return {x0 + x, z0 + z, x1 + x, z1 + z}; }
+  /// Grows as far as the point.
+  void hold(Point point) {
+    *this = {std::min(x0, point.x), std::min(z0, point.z), std::max(x1, point.x), std::max(z1, point.z)};
+  }
 };
 
 enum class Corner : std::uint8_t { BL, BR, TR, TL };

@@ -241,7 +241,9 @@ Skin skinOf(testing::Dice& dice, bool stop_ends, bool triangles = true) {
   unit.fin = (dice.upTo(1) == 1) ? 30 : 0;
   Stand stand;
   stand.x = stand.z = 10;
-  SkinSizes size = skinSizes(opening, wall, unit, stand, "N2", au());
+  job::Job job;
+  job.wind = std::string("N2");
+  SkinSizes size = skinSizes(job, opening, wall, unit, stand, au());
   size.stop_ends = stop_ends;
   return makeSkin(size, true, HUGE_VAL, au());
 }

@@ -101,6 +101,12 @@ Stack bestStack(double gap, std::span<const double> stock, int most_pieces) {
   return PackerTable(stock, most_pieces, gap).best(gap);
 }
 
+/// With a table made for this one opening.
+Packing pack(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand, const practice::Packing& rules,
+             std::span<const double> stock) {
+  return sillwright::plan::pack(opening, unit, stand, rules, packerTable(stock, rules));
+}
+
 Problem rectangle(double width, double height, double unit_width, double unit_height) {
   Problem p;
   p.shape = plannedShape({width, height});

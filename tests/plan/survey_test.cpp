@@ -266,7 +266,7 @@ TEST_CASE("out of square by the diagonals of a parallelogram, and of any four co
   const auto square = outOfSquare(shape);
   CHECK_THAT(square.lean, WithinAbs(9, 1e-9));
   CHECK_THAT(square.degrees, WithinAbs(std::asin(9.0 / 2100) * 180 / 3.14159265358979324, 1e-9));
-  CHECK_THAT(squareLean(shape), WithinAbs(9, 1e-9));
+  CHECK_THAT(outOfSquare(shape).lean, WithinAbs(9, 1e-9));
   const auto by_diagonals = outOfSquare(1200, 2100, std::hypot(1209, rise), std::hypot(1191, rise));
   CHECK_THAT(by_diagonals.lean, WithinAbs(9, 1e-9));
   CHECK(outOfSquare(100, 100, 1000, 10).degrees == Approx(90));  // no parallelogram at all
@@ -276,7 +276,7 @@ TEST_CASE("out of square by the diagonals of a parallelogram, and of any four co
   const double c = std::cos(0.01);
   const double s = std::sin(0.01);
   for (Point& p : shape.corner) p = {c * p.x - s * p.z, s * p.x + c * p.z};
-  CHECK_THAT(squareLean(shape), WithinAbs(9, 1e-9));
+  CHECK_THAT(outOfSquare(shape).lean, WithinAbs(9, 1e-9));
 }
 
 TEST_CASE("readings that make no opening are told, not made up") {

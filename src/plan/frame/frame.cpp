@@ -8,17 +8,19 @@
 namespace sillwright::plan {
 
 namespace framing {
-namespace {
+namespace {}  // namespace
 
-/// A level or upright rectangle with the wall's stud depth.
 Member rectangle(MemberPart part, Span x, Span z, double depth) {
   Member member;
   member.part = part;
   member.corner = {Point{x.lo, z.lo}, Point{x.hi, z.lo}, Point{x.hi, z.hi}, Point{x.lo, z.hi}};
   member.y1 = depth;
   member.depth = depth;
+  member.length = x.length();
   return member;
 }
+
+namespace {
 
 /// Cuts the top of a bearing stud, or the foot of a jack stud above, to the head or to the lintel's top. Over a peak a
 /// foot is cut level.
@@ -112,7 +114,6 @@ void addLintel(const Hole& hole, std::vector<Member>& members) {
     return;
   }
   Member member = rectangle(MemberPart::Lintel, hole.lintel, {hole.head, hole.lintel_top}, lintel.thickness);
-  member.length = hole.lintel.length();
   member.width = hole.lintel_top - hole.head;
   addPlies(hole, member, members);
 }
@@ -121,7 +122,6 @@ void addTrimmer(const Layout& layout, const Hole& hole, std::vector<Member>& mem
   Member member =
       rectangle(MemberPart::SillTrimmer, hole.clear, {hole.trimmer_bottom, hole.sill}, layout.wall->stud.depth);
   member.opening = hole.opening->index;
-  member.length = hole.clear.length();
   member.width = layout.thickness;
   members.push_back(member);
 }
@@ -130,7 +130,6 @@ void addNogging(const Layout& layout, const NoggingPiece& piece, std::vector<Mem
   const double half = layout.thickness / 2;
   Member member =
       rectangle(MemberPart::Nogging, piece.x, {piece.centre - half, piece.centre + half}, layout.wall->stud.depth);
-  member.length = piece.x.length();
   member.width = layout.thickness;
   members.push_back(member);
 }

@@ -64,18 +64,12 @@ class Placer {
       if (right.x.lo < left.x.hi - kTouching) continue;
       const Span x{left.x.hi, right.x.lo};
       if (x.length() > layout_.wall->spacing + kTouching) break;  // Wider than any bay: an opening.
-      still_open_.clear();
       for (const Span z : open_) {
-        if (!z.overlaps(right.z)) {
-          still_open_.push_back(z);
-          continue;
-        }
-        if (right.z.lo > z.lo + kTouching) still_open_.push_back({z.lo, right.z.lo});
-        if (right.z.hi < z.hi - kTouching) still_open_.push_back({right.z.hi, z.hi});
+        if (!z.overlaps(right.z)) continue;
         up_[j] = up_[index] == 0;
         fillBetween(x, {std::max(z.lo, right.z.lo), std::min(z.hi, right.z.hi)}, up_[index] == 0);
       }
-      std::swap(open_, still_open_);
+      takeOut(right.z, open_);
     }
   }
 
@@ -85,25 +79,25 @@ class Placer {
     parts_.assign(1, z);
     layout_.near(x, [&](std::size_t i) {
       const Hole& hole = layout_.holes[i];
-      if (x.overlaps(hole.clear)) takeOut(hole.kept_clear(x));
-      if (hole.has_lintel && x.overlaps(hole.lintel)) takeOut({hole.headOver(x).lo, hole.lintelTopOver(x).hi});
+      if (x.overlaps(hole.clear)) takeOut(hole.kept_clear(x), parts_);
+      if (hole.has_lintel && x.overlaps(hole.lintel)) takeOut({hole.headOver(x).lo, hole.lintelTopOver(x).hi}, parts_);
     });
     const double low = layout_.under.lowest(x.lo, x.hi);
     const double high = layout_.under.highest(x.lo, x.hi);
     for (const Span part : parts_) fill({x, part.lo, std::min(part.hi, low), std::min(part.hi, high)}, up);
   }
 
-  void takeOut(Span gone) {
-    still_open_parts_.clear();
-    for (const Span part : parts_) {
+  void takeOut(Span gone, std::vector<Span>& of) {
+    left_.clear();
+    for (const Span part : of) {
       if (!part.overlaps(gone)) {
-        still_open_parts_.push_back(part);
+        left_.push_back(part);
         continue;
       }
-      if (gone.lo > part.lo + kTouching) still_open_parts_.push_back({part.lo, gone.lo});
-      if (gone.hi < part.hi - kTouching) still_open_parts_.push_back({gone.hi, part.hi});
+      if (gone.lo > part.lo + kTouching) left_.push_back({part.lo, gone.lo});
+      if (gone.hi < part.hi - kTouching) left_.push_back({gone.hi, part.hi});
     }
-    std::swap(parts_, still_open_parts_);
+    std::swap(of, left_);
   }
 
   /// The rows that fit, and more where they leave too high a piece of stud without one.
@@ -150,7 +144,7 @@ class Placer {
   std::vector<double> rows_;
   std::vector<std::uint8_t> up_;  ///< Of each upright: whether the bay on its left has its noggings shifted up.
   std::vector<NoggingPiece> pieces_;
-  std::vector<Span> open_, still_open_, parts_, still_open_parts_;
+  std::vector<Span> open_, parts_, left_;
 };
 
 }  // namespace

@@ -11,6 +11,10 @@ int count(const practice::Figure& figure) {
   return std::max(0, static_cast<int>(std::lround(figure.value)));
 }
 
+FrameFault fault(FrameFaultKind kind, const Hole& hole, double by, std::int32_t other = -1) {
+  return {kind, hole.opening->index, other, by};
+}
+
 /// Numbers of side studs for a width. Where no rule reaches that far the widest rule's are used, and it is said.
 void wantSideStuds(Hole& hole, const practice::Framing& rules, std::vector<FrameFault>& faults) {
   const practice::SideStuds* rule = nullptr;
@@ -19,9 +23,8 @@ void wantSideStuds(Hole& hole, const practice::Framing& rules, std::vector<Frame
     if (hole.opening->width <= each.up_to) break;
   }
   if (rule == nullptr || hole.opening->width > rule->up_to) {
-    faults.push_back({.kind = FrameFaultKind::WiderThanRules,
-                      .opening = hole.opening->index,
-                      .by = rule == nullptr ? hole.opening->width : hole.opening->width - rule->up_to});
+    const double most = rule == nullptr ? 0 : rule->up_to;
+    faults.push_back(fault(FrameFaultKind::WiderThanRules, hole, hole.opening->width - most));
   }
   hole.bearing = rule == nullptr ? 0 : count(rule->bearing);
   hole.full = rule == nullptr ? 1 : count(rule->full_height);
@@ -49,7 +52,7 @@ std::optional<Hole> holeOf(const Layout& layout, const FramedOpening& opening, c
   const double below = std::max(-hole.sill, layout.floor + kShortest - hole.head);
   const bool inside = beside <= 0 && hole.head >= layout.floor + kShortest;
   if (beside > 0 || below > kTouching) {
-    faults.push_back({.kind = FrameFaultKind::OutsideWall, .opening = opening.index, .by = std::max(beside, below)});
+    faults.push_back(fault(FrameFaultKind::OutsideWall, hole, std::max(beside, below)));
   }
   if (!inside) return std::nullopt;
   wantSideStuds(hole, rules, faults);
@@ -96,10 +99,7 @@ void openHoles(Layout& layout, std::span<const FramedOpening> openings, const pr
     const std::optional<Hole> hole = holeOf(layout, *opening, rules, faults);
     if (!hole) continue;
     const auto tell = [&](const Hole& not_framed, const Hole& is_framed, double by) {
-      faults.push_back({.kind = FrameFaultKind::OpeningsOverlap,
-                        .opening = not_framed.opening->index,
-                        .other = is_framed.opening->index,
-                        .by = by});
+      faults.push_back(fault(FrameFaultKind::OpeningsOverlap, not_framed, by, is_framed.opening->index));
     };
     bool free = true;
     framed.shared(*hole, [&](const Hole& other, double by) {
@@ -205,10 +205,7 @@ void tellMissingStuds(const Layout& layout, std::size_t index, End end, std::vec
   const Hole& right = end == End::Right ? other : hole;
   double short_by = shortBetween(left, right, layout.thickness);
   if (right.clear.lo < left.clear.hi) short_by = (hole.wanted() - hole.got[at(end)]) * layout.thickness;
-  faults.push_back({.kind = FrameFaultKind::NoRoomForSideStuds,
-                    .opening = left.opening->index,
-                    .other = right.opening->index,
-                    .by = short_by});
+  faults.push_back(fault(FrameFaultKind::NoRoomForSideStuds, left, short_by, right.opening->index));
 }
 
 void tellStandsIn(const Layout& layout, const Hole& hole, std::vector<FrameFault>& faults) {
@@ -219,10 +216,7 @@ void tellStandsIn(const Layout& layout, const Hole& hole, std::vector<FrameFault
     const Span x = hole.columns(end, layout.thickness);
     const double by = std::min(x.hi, other.clear.hi) - std::max(x.lo, other.clear.lo);
     if (by <= kTouching) continue;
-    faults.push_back({.kind = FrameFaultKind::NoRoomForSideStuds,
-                      .opening = hole.opening->index,
-                      .other = other.opening->index,
-                      .by = by});
+    faults.push_back(fault(FrameFaultKind::NoRoomForSideStuds, hole, by, other.opening->index));
   }
 }
 
@@ -231,14 +225,12 @@ void tellWallEnds(const Layout& layout, const Hole& hole, std::vector<FrameFault
   const double side = hole.wanted() * layout.thickness;
   const double past = std::max(side - hole.opening->left, hole.opening->right() + side - layout.wall->length);
   if (past > kTouching) {
-    faults.push_back({.kind = FrameFaultKind::OutsideWall, .opening = hole.opening->index, .by = past});
-    return;
+    return faults.push_back(fault(FrameFaultKind::OutsideWall, hole, past));
   }
   const Span whole = hole.whole(layout.thickness);
   for (const double room : {whole.lo, layout.wall->length - whole.hi}) {
     if (room < kTouching || room > layout.thickness - kTouching) continue;
-    faults.push_back(
-        {.kind = FrameFaultKind::NoRoomForSideStuds, .opening = hole.opening->index, .by = layout.thickness - room});
+    faults.push_back(fault(FrameFaultKind::NoRoomForSideStuds, hole, layout.thickness - room));
   }
 }
 
@@ -260,7 +252,7 @@ void setRakedLintel(const Layout& layout, Hole& hole, std::vector<FrameFault>& f
   hole.lintel_depth = hole.opening->lintel->depth;
   const double past = pastPlates(layout, hole, hole.lintel_depth);
   if (past > kTouching) {
-    faults.push_back({.kind = FrameFaultKind::NoRoomForLintel, .opening = hole.opening->index, .by = past});
+    faults.push_back(fault(FrameFaultKind::NoRoomForLintel, hole, past));
     hole.lintel_depth -= past;
   }
   hole.has_lintel = hole.lintel_depth >= kShortest;
@@ -277,8 +269,7 @@ void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& fault
   hole.lintel_top = hole.head;
   if (!lintel && liesUnderPlates(*layout.wall, *hole.opening)) return;
   if (!lintel || !(lintel->depth > 0) || lintel->plies < 1) {
-    faults.push_back({.kind = FrameFaultKind::NoLintelNamed, .opening = hole.opening->index});
-    return;
+    return faults.push_back(fault(FrameFaultKind::NoLintelNamed, hole, 0));
   }
   double room = layout.under.lowest(hole.lintel.lo, hole.lintel.hi);
   std::int32_t other = -1;
@@ -292,10 +283,7 @@ void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& fault
   });
   if (hole.follows_roof() && other < 0) return setRakedLintel(layout, hole, faults);
   const double top = hole.head + lintel->depth;
-  if (top > room + kTouching) {
-    faults.push_back(
-        {.kind = FrameFaultKind::NoRoomForLintel, .opening = hole.opening->index, .other = other, .by = top - room});
-  }
+  if (top > room + kTouching) faults.push_back(fault(FrameFaultKind::NoRoomForLintel, hole, top - room, other));
   hole.has_lintel = std::min(top, room) - hole.head >= kShortest;
   if (hole.has_lintel) hole.lintel_top = top > room + kTouching ? room : top;
 }
@@ -317,9 +305,7 @@ void setTrimmer(Layout& layout, std::size_t index, std::vector<FrameFault>& faul
     hole.clear_down_to = below.lintel_top;
   });
   if (room < -kTouching) {
-    faults.push_back(
-        {.kind = FrameFaultKind::NoRoomForSill, .opening = hole.opening->index, .other = other, .by = -room});
-    return;
+    return faults.push_back(fault(FrameFaultKind::NoRoomForSill, hole, -room, other));
   }
   hole.has_trimmer = hole.sill <= layout.under.lowest(hole.clear.lo, hole.clear.hi) + kTouching;
 }

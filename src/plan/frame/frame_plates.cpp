@@ -157,13 +157,8 @@ void addBottomPlates(const Layout& layout, PlateJoints& joints, std::vector<Memb
   const double t = layout.thickness;
   for (const Span x : withoutDoors(underTopPlates(layout), layout)) {
     for (int n = 0; n < layout.wall->plates.bottom; ++n) {
-      Member plate;
-      plate.part = MemberPart::BottomPlate;
-      plate.corner = {Point{x.lo, n * t}, Point{x.hi, n * t}, Point{x.hi, (n + 1) * t}, Point{x.lo, (n + 1) * t}};
-      plate.y1 = layout.wall->stud.depth;
-      plate.length = x.length();
+      Member plate = rectangle(MemberPart::BottomPlate, x, {n * t, (n + 1) * t}, layout.wall->stud.depth);
       plate.width = t;
-      plate.depth = layout.wall->stud.depth;
       joints.addInPieces(plate, {}, members);
     }
   }

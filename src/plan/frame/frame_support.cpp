@@ -6,19 +6,11 @@ namespace sillwright::plan::framing {
 
 namespace {
 
-struct Box {
-  Span x;
-  Span z;
-};
-
-Box boxOf(const Member& member) {
-  Box box{{member.corner[0].x, member.corner[0].x}, {member.corner[0].z, member.corner[0].z}};
-  const auto take = [&box](const Point& p) {
-    box.x = {std::min(box.x.lo, p.x), std::max(box.x.hi, p.x)};
-    box.z = {std::min(box.z.lo, p.z), std::max(box.z.hi, p.z)};
-  };
-  for (const Point& p : member.corner) take(p);
-  if (member.apex) take(*member.apex);
+Rect boxOf(const Member& member) {
+  const Point& first = member.corner[0];
+  Rect box{first.x, first.z, first.x, first.z};
+  for (const Point& p : member.corner) box.hold(p);
+  if (member.apex) box.hold(*member.apex);
   return box;
 }
 
@@ -31,10 +23,10 @@ bool isHeld(const Layout& layout, const Member& member) {
 
 /// Whether two members meet along a line, not at a corner alone. What meets a top plate is held anyway (isHeld), and
 /// the box of a sloping plate would tell too much.
-bool touch(const Member& first, const Box& a, const Member& second, const Box& b) {
+bool touch(const Member& first, const Rect& a, const Member& second, const Rect& b) {
   if (first.part == MemberPart::TopPlate || second.part == MemberPart::TopPlate) return false;
-  const double in_x = std::min(a.x.hi, b.x.hi) - std::max(a.x.lo, b.x.lo);
-  const double in_z = std::min(a.z.hi, b.z.hi) - std::max(a.z.lo, b.z.lo);
+  const double in_x = std::min(a.x1, b.x1) - std::max(a.x0, b.x0);
+  const double in_z = std::min(a.z1, b.z1) - std::max(a.z0, b.z0);
   return std::min(in_x, in_z) > -kTouching && std::max(in_x, in_z) > kTouching;
 }
 
@@ -57,18 +49,18 @@ class Groups {
 }  // namespace
 
 void dropFloating(const Layout& layout, std::vector<Member>& members) {
-  std::vector<Box> box;
+  std::vector<Rect> box;
   box.reserve(members.size());
   for (const Member& member : members) box.push_back(boxOf(member));
   std::vector<std::size_t> order(members.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return box[a].x.lo < box[b].x.lo; });
+  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return box[a].x0 < box[b].x0; });
 
   Groups groups(members.size() + 1);
   const std::size_t ground = members.size();
   std::vector<std::size_t> active;
   for (const std::size_t i : order) {
-    std::erase_if(active, [&](std::size_t j) { return box[j].x.hi < box[i].x.lo - kTouching; });
+    std::erase_if(active, [&](std::size_t j) { return box[j].x1 < box[i].x0 - kTouching; });
     for (const std::size_t j : active) {
       if (touch(members[i], box[i], members[j], box[j])) groups.join(i, j);
     }
@@ -76,13 +68,8 @@ void dropFloating(const Layout& layout, std::vector<Member>& members) {
     active.push_back(i);
   }
   const std::size_t held = groups.of(ground);
-  std::size_t kept = 0;
-  for (std::size_t i = 0; i < members.size(); ++i) {
-    if (groups.of(i) != held) continue;
-    if (kept != i) members[kept] = members[i];
-    ++kept;
-  }
-  members.resize(kept);
+  std::size_t i = 0;
+  std::erase_if(members, [&](const Member&) { return groups.of(i++) != held; });
 }
 
 }  // namespace sillwright::plan::framing

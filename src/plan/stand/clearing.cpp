@@ -66,17 +66,9 @@ Clearing Clearing::withGaps(const LeastGaps& least) const {
 }
 
 double Clearing::gap(Side side, double x, double z) const {
-  switch (side) {
-    case Side::Left:
-      return x - reach(side)(z);
-    case Side::Right:
-      return -(x + width_) - reach(side)(z);
-    case Side::Sill:
-      return z - reach(side)(x);
-    case Side::Head:
-      break;
-  }
-  return -(z + height_) - reach(side)(x);
+  const bool jamb = isJamb(side);
+  const double face = (jamb ? x : z) + (side == Side::Right ? width_ : side == Side::Head ? height_ : 0.0);
+  return inwardSign(side) * face - reach(side)(jamb ? z : x);
 }
 
 double Clearing::spareAt(double x, double z) const {

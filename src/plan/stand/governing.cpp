@@ -1,10 +1,9 @@
-#include "plan/stand/governing.h"
-
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
 #include "plan/stand/orthant.h"
+#include "plan/stand/place_parts.h"
 
 namespace sillwright::plan {
 namespace {

@@ -154,11 +154,6 @@ Packing pack(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand, c
   return Packer(opening, unit, stand, rules, table).packing();
 }
 
-Packing pack(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand, const practice::Packing& rules,
-             std::span<const double> stock) {
-  return pack(opening, unit, stand, rules, packerTable(stock, rules));
-}
-
 void packAt(Packing& packing, Side side, double at, const AsBuilt& opening, const UnitSpec& unit, const Stand& stand,
             const practice::Packing& rules, const PackerTable& table) {
   static constexpr std::array<int, 4> kOrder{1, 2, 0, 3};  // of Side, among the points of a packing

@@ -54,9 +54,6 @@ struct Packing {
 /// `table` as made by packerTable with the same rules.
 [[nodiscard]] Packing pack(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand,
                            const practice::Packing& rules, const PackerTable& table);
-/// The same, with a table made for this one opening.
-[[nodiscard]] Packing pack(const AsBuilt& opening, const UnitSpec& unit, const Stand& stand,
-                           const practice::Packing& rules, std::span<const double> stock);
 
 /// Adds a packing point on a side, in its place among the others: where a fixing goes that meets no packer.
 void packAt(Packing& packing, Side side, double at, const AsBuilt& opening, const UnitSpec& unit, const Stand& stand,

@@ -35,9 +35,6 @@ class PackerTable {
   /// rounding, still takes it.
   [[nodiscard]] Stack best(double gap) const;
 
-  /// The thinnest packer; 0 where there is none.
-  [[nodiscard]] double thinnest() const { return sizes_ > 0 ? size_[0] : 0; }
-
  private:
   static constexpr int kStepsPerMm = 80;
   static constexpr std::size_t kSteps = static_cast<std::size_t>(kDeepestStack) * kStepsPerMm;

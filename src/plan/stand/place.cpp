@@ -3,10 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "plan/stand/clearing.h"
-#include "plan/stand/governing.h"
-#include "plan/stand/preferred.h"
-#include "plan/stand/sizes.h"
+#include "plan/stand/place_parts.h"
 
 namespace sillwright::plan {
 namespace {

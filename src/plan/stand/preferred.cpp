@@ -1,7 +1,7 @@
-#include "plan/stand/preferred.h"
-
 #include <algorithm>
 #include <cmath>
+
+#include "plan/stand/place_parts.h"
 
 namespace sillwright::plan {
 namespace {

@@ -6,9 +6,7 @@
 #include <numbers>
 #include <vector>
 
-#include "plan/stand/clearing.h"
-#include "plan/stand/place.h"
-#include "plan/stand/sizes.h"
+#include "plan/stand/place_parts.h"
 
 namespace sillwright::plan {
 namespace {

@@ -1,16 +1,13 @@
-#include "plan/stand/sizes.h"
-
 #include <algorithm>
 #include <cmath>
+
+#include "plan/stand/place_parts.h"
 
 namespace sillwright::plan {
 namespace {
 
-struct Steps {
-  double width, height;
-};
-
-Steps stepsOf(const Choice& choice) {
+/// By how much the unit may grow, the one way or the other.
+LargestSizes stepsOf(const Choice& choice) {
   LargestStep width, height;
   forEachBasis(choice, [&](const Basis& basis) {
     const double value = basis.value();
@@ -25,7 +22,7 @@ Steps stepsOf(const Choice& choice) {
 LargestSizes largestSizes(const Profiles& edges, const Clearing& clearing, const LeastGaps& least) {
   const double width = clearing.width();
   const double height = clearing.height();
-  Steps steps = stepsOf(clearing.centralChoice());
+  LargestSizes steps = stepsOf(clearing.centralChoice());
   // The central choice is the answer where no unit at least as large as the one it allows could touch any other line:
   // that one's stands hold the stands of all larger ones.
   const auto settled = [&](double w, double h) {
@@ -34,7 +31,7 @@ LargestSizes largestSizes(const Profiles& edges, const Clearing& clearing, const
   };
   if (clearing.bowedInward() && !(settled(width + steps.width, height) && settled(width, height + steps.height))) {
     clearing.forEachChoice([&](const Choice& choice) {
-      const Steps other = stepsOf(choice);
+      const LargestSizes other = stepsOf(choice);
       steps = {std::max(steps.width, other.width), std::max(steps.height, other.height)};
     });
   }

@@ -7,7 +7,6 @@
 
 #include "plan/shape.h"
 #include "plan/survey/survey_adjust.h"
-#include "plan/survey/survey_suspects.h"
 
 namespace sillwright::plan {
 namespace {
@@ -51,28 +50,18 @@ void holdSide(SurveyInput& input, Reading height, Reading plumb) {
   }
 }
 
-SurveyInput gather(const HeadLine& line, const job::Measured& measured, const practice::Survey& survey,
-                   double straightness) {
+SurveyInput gather(const HeadLine& line, job::Measured measured, const practice::Survey& survey, double straightness) {
   SurveyInput input;
   input.line = line;
   const auto across = [&](double height) { return std::sqrt(line.width() * line.width() + height * height); };
   input.planned = {
       line.width(), line.width(), line.left(), line.right(), across(line.right()), across(line.left()), 0, 0, 0};
   if (!line.level()) input.planned[1] = across(line.right() - line.left());
-  const auto take = [&input](Reading reading, const std::optional<double>& given) {
-    const std::size_t k = indexOf(reading);
+  for (std::size_t k = 0; k < kReadings; ++k) {
+    const std::optional<double>& given = job::placeOf(measured, kNames[k].tape);
     input.read[k] = given.has_value();
-    input.value[k] = given ? *given : input.planned[k];
-  };
-  take(Reading::WidthBottom, measured.widths[0]);
-  take(Reading::WidthTop, measured.widths[2]);
-  take(Reading::HeightLeft, measured.heights[0]);
-  take(Reading::HeightRight, measured.heights[2]);
-  take(Reading::DiagonalFromBottomLeft, measured.diagonals[0]);
-  take(Reading::DiagonalFromTopLeft, measured.diagonals[1]);
-  take(Reading::OutOfLevel, measured.out_of_level);
-  take(Reading::OutOfPlumbLeft, measured.out_of_plumb[0]);
-  take(Reading::OutOfPlumbRight, measured.out_of_plumb[1]);
+    input.value[k] = given.value_or(input.planned[k]);
+  }
   const auto [distance, diagonal, level] = errorsOf(measured, survey);
   input.sigma = {distance, distance, distance, distance, diagonal, diagonal, level, level, level};
   for (double& sigma : input.sigma) sigma = std::max(sigma, kLeastSigma);
@@ -101,14 +90,8 @@ void tellBow(const SurveyInput& input, const Adjusted& adjusted, std::size_t m, 
     return;
   }
   built.middles[m] = MiddleUse::Bow;
-  const std::size_t first = indexOf(m == 0 ? Reading::WidthBottom : Reading::HeightLeft);
-  const std::size_t second = first + 1;
-  const auto rows = rowsOf(adjusted.sight);
-  Vector6 mean{};
-  addScaled(mean, 0.5, rows[first]);
-  addScaled(mean, 0.5, rows[second]);
-
-  const double inward = ((adjusted.sight.value[first] + adjusted.sight.value[second]) / 2 - *input.middle[m]) / 2;
+  const Vector6 mean = meanRow(rowsOf(adjusted.sight), m);
+  const double inward = (meanOfEnds(adjusted, m) - *input.middle[m]) / 2;
   const double variance = (input.middle_sigma * input.middle_sigma + between(mean, adjusted.covariance, mean)) / 4;
   Bow& bow = built.shape.bow;
   (m == 0 ? bow.left : bow.sill) = inward;
@@ -120,16 +103,15 @@ void tellBow(const SurveyInput& input, const Adjusted& adjusted, std::size_t m, 
 }
 
 void tellReadings(const Adjusted& adjusted, AsBuilt& built) {
+  built.from = ShapeFrom::Measured;
   for (std::size_t k = 0; k < kReadings; ++k) {
     AdjustedReading& reading = built.readings[k];
     reading.residual = adjusted.residual[k];
     reading.stands_in = adjusted.stand_ins.planned[k];
     reading.redundancy = adjusted.redundancy[k];
     reading.standardised = adjusted.standardised[k];
+    if (reading.stands_in) built.from = ShapeFrom::Mixed;
   }
-  const auto stands_in = [](const AdjustedReading& reading) { return reading.stands_in; };
-  const bool mixed = std::any_of(built.readings.begin(), built.readings.end(), stands_in);
-  built.from = mixed ? ShapeFrom::Mixed : ShapeFrom::Measured;
 }
 
 void tellTwist(const job::Measured& measured, AsBuilt& built) {
@@ -143,11 +125,10 @@ AsBuilt asPlanned(const SurveyInput& input) {
   AsBuilt built;
   built.shape = plannedShape(input.line);
   for (std::size_t k = 0; k < kReadings; ++k) {
-    built.readings[k].reading = static_cast<Reading>(k);
-    built.readings[k].read = input.read[k] && !input.held[k];
-    built.readings[k].value = input.value[k];
-    built.readings[k].sigma = input.read[k] ? input.sigma[k] : input.planned_sigma;
-    if (built.readings[k].read) ++built.read_count;
+    const bool read = input.read[k] && !input.held[k];
+    built.readings[k] = {static_cast<Reading>(k), read, false, input.value[k],
+                         input.read[k] ? input.sigma[k] : input.planned_sigma};
+    if (read) ++built.read_count;
   }
   return built;
 }
@@ -194,7 +175,6 @@ AsBuilt survey(const HeadLine& planned, const std::optional<job::Measured>& meas
   }
   const auto read = [&built](Reading reading) { return built.readings[indexOf(reading)].read; };
   built.turned_free = !read(Reading::OutOfLevel) && !read(Reading::OutOfPlumbLeft) && !read(Reading::OutOfPlumbRight);
-  built.iterations = adjusted.iterations;
   built.freedom = adjusted.freedom;
   if (!adjusted.converged) {
     giveUp(input, built);
@@ -238,10 +218,6 @@ OutOfSquare outOfSquare(const OpeningShape& shape) {
   const double height = std::hypot(tl.x - bl.x + tr.x - br.x, tl.z - bl.z + tr.z - br.z) / 2;
   if (width <= 0 || height <= 0) return {};
   return outOfSquare(width, height, std::hypot(tr.x - bl.x, tr.z - bl.z), std::hypot(br.x - tl.x, br.z - tl.z));
-}
-
-double squareLean(const OpeningShape& shape) {
-  return outOfSquare(shape).lean;
 }
 
 }  // namespace sillwright::plan

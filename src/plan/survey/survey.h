@@ -143,7 +143,6 @@ struct AsBuilt {
   /// False: the readings make no four-cornered opening near what they say themselves. The planned rectangle is given,
   /// with the planned standard error, and trust is Disputed without candidates.
   bool converged = true;
-  int iterations = 0;
   std::optional<double> twist;  ///< Right tilt less left tilt.
   bool tilt_alone = false;      ///< One stud's tilt was read without the other's: twist can't be told.
   double out_of_square = 0;     ///< Diagonal from bottom left less that from top left, of the adjusted corners.
@@ -183,7 +182,5 @@ struct OutOfSquare {
 /// The same of any four corners, exactly: W and H are then the lines through the middles of opposite edges, of which
 /// the diagonals are the sum and the difference (Varignon).
 [[nodiscard]] OutOfSquare outOfSquare(const OpeningShape& shape);
-/// The lean alone, mm over the height.
-[[nodiscard]] double squareLean(const OpeningShape& shape);
 
 }  // namespace sillwright::plan

@@ -53,8 +53,8 @@ void follow(Sight& sight, const Vector6& step) {
   sight.value[kRight] += s[kTR] - s[kBR];
 }
 
-std::array<Vector6, kReadings> rowsOf(const Sight& sight) {
-  std::array<Vector6, kReadings> rows{};
+Rows rowsOf(const Sight& sight) {
+  Rows rows{};
   for (std::size_t d = 0; d < kDistances; ++d) {
     const auto [from, to] = kSpans[d];
     rows[d][to] = sight.along_x[d];
@@ -68,6 +68,13 @@ std::array<Vector6, kReadings> rowsOf(const Sight& sight) {
   rows[kRight][kTR] = 1;
   rows[kRight][kBR] = -1;
   return rows;
+}
+
+Vector6 meanRow(const Rows& rows, std::size_t middle) {
+  Vector6 mean{};
+  addScaled(mean, 0.5, rows[2 * middle]);
+  addScaled(mean, 0.5, rows[2 * middle + 1]);
+  return mean;
 }
 
 std::array<double, kReadings> variancesOf(const Sight& sight, const Blocks& q) {

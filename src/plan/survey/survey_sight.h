@@ -40,7 +40,10 @@ struct Sight {
 void follow(Sight& sight, const Vector6& step);
 
 /// Derivatives of the readings by the unknowns.
-[[nodiscard]] std::array<Vector6, kReadings> rowsOf(const Sight& sight);
+using Rows = std::array<Vector6, kReadings>;
+[[nodiscard]] Rows rowsOf(const Sight& sight);
+/// Of the mean of the two ends that the middle width (0), the middle height (1) lies between: readings 2m and 2m + 1.
+[[nodiscard]] Vector6 meanRow(const Rows& rows, std::size_t middle);
 
 /// aᵀ Q a for the row of each reading: the variance of the adjusted reading where Q is the corners' covariance.
 [[nodiscard]] std::array<double, kReadings> variancesOf(const Sight& sight, const Blocks& covariance);

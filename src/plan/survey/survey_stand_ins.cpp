@@ -10,7 +10,6 @@ namespace {
 /// A direction of which the readings see less than this share is open: they would tell it 25 times worse than they
 /// tell a size, and the plan knows better. Ordinary openings have it near 1 or exactly 0.
 constexpr double kSeen = 0.04;
-using Rows = std::array<Vector6, kReadings>;
 
 /// The directions not yet spoken for. Starts as all six.
 struct OpenDirections {
@@ -100,14 +99,10 @@ void takeFromPlan(const SurveyInput& input, const Rows& row, std::span<const Rea
 void takeFromMiddles(const SurveyInput& input, const Rows& row, OpenDirections& open, StandIns& stand_ins) {
   for (std::size_t m = 0; m < 2; ++m) {
     if (!input.middle[m]) continue;
-    const std::size_t first = indexOf(m == 0 ? Reading::WidthBottom : Reading::HeightLeft);
-    const std::size_t second = first + 1;
-    Vector6 mean{};
-    addScaled(mean, 0.5, row[first]);
-    addScaled(mean, 0.5, row[second]);
+    const Vector6 mean = meanRow(row, m);
     take(open, std::span(&mean, 1), [&](const Seen&) {
       StandIn& stand_in = stand_ins.add(input.middle_sigma);
-      stand_in.coefficient[first] = stand_in.coefficient[second] = 0.5;
+      stand_in.coefficient[2 * m] = stand_in.coefficient[2 * m + 1] = 0.5;
       stand_in.value = *input.middle[m];
       stand_ins.middle[m] = true;
     });

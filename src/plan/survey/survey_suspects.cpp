@@ -1,5 +1,3 @@
-#include "plan/survey/survey_suspects.h"
-
 #include <algorithm>
 #include <bitset>
 #include <cmath>
@@ -9,6 +7,7 @@
 
 #include "plan/survey/chi_square.h"
 #include "plan/survey/misreading.h"
+#include "plan/survey/survey_adjust.h"
 
 namespace sillwright::plan {
 namespace {
@@ -41,6 +40,10 @@ struct Fit {
 
 bool isRead(const SurveyInput& input, std::size_t k) {
   return k < kReadings ? input.read[k] : input.middle[k - kReadings].has_value();
+}
+
+double readOf(const SurveyInput& input, std::size_t k) {
+  return k < kReadings ? input.value[k] : *input.middle[k - kReadings];
 }
 
 SurveyInput without(SurveyInput input, std::size_t k) {
@@ -127,7 +130,7 @@ void lookForSlip(const SurveyInput& input, const Who& candidates, AsBuilt& built
     if (!candidates[k] || !length) continue;
     const Adjusted rest = adjust(without(input, k));
     if (!rest.converged) continue;
-    const double read = k < kReadings ? input.value[k] : *input.middle[k - kReadings];
+    const double read = readOf(input, k);
     const double expected = expectedOf(rest, k);
     const double within = k < kReadings ? kStandsOut * input.sigma[k] : 2 * input.straight_sigma;
     const auto meant = lengthMeant(read, expected, within);
@@ -157,19 +160,16 @@ void suspect(const SurveyInput& input, const Fit& rest, std::size_t named, AsBui
   built.trust = Trust::Suspect;
   built.suspects = 1U << named;
   built.settle_by = static_cast<Reading>(named);
-  const double read = named < kReadings ? input.value[named] : *input.middle[named - kReadings];
-  built.disagreement = std::abs(expectedOf(rest.adjusted, named) - read);
+  built.disagreement = std::abs(expectedOf(rest.adjusted, named) - readOf(input, named));
   lookForSlip(input, Who(built.suspects), built);
 }
 
 /// Whether the others rule out that reading `k` is the wrong one of a middle and its two ends: it would have to be
 /// much further from the plan than it was read.
 bool ruledOut(const SurveyInput& input, const Adjusted& rest, std::size_t k) {
-  const bool middle = k >= kReadings;
-  const double planned = middle ? input.planned[2 * (k - kReadings)] : input.planned[k];
-  const double read = middle ? *input.middle[k - kReadings] : input.value[k];
+  const double planned = input.planned[k < kReadings ? k : 2 * (k - kReadings)];
   const double far = kStandsOut * std::numbers::sqrt2 * input.planned_sigma;
-  return std::abs(expectedOf(rest, k) - planned) > std::abs(read - planned) + far;
+  return std::abs(expectedOf(rest, k) - planned) > std::abs(readOf(input, k) - planned) + far;
 }
 
 /// A middle reading tells a bow that can't be: which of it and its two ends is wrong?

@@ -30,27 +30,19 @@ std::vector<double> looks(const Sheet& first, const Sheet& second, double low, d
 }
 
 void grow(Overlap& overlap, double x, double low, double high) {
-  if (!overlap.any) {
-    overlap.box = {x, low, x, high};
-    overlap.any = true;
-    return;
-  }
-  auto& box = overlap.box;
-  box = {std::min(box.x0, x), std::min(box.z0, low), std::max(box.x1, x), std::max(box.z1, high)};
+  if (!overlap.any) overlap.box = {x, low, x, high};
+  overlap.any = true;
+  overlap.box.hold({x, low});
+  overlap.box.hold({x, high});
 }
 
 }  // namespace
 
 Rect boxOf(const Sheet& sheet) {
-  Rect box;
-  bool first = true;
-  for (const Point point : sheet.outline) {
-    box.x0 = first ? point.x : std::min(box.x0, point.x);
-    box.x1 = first ? point.x : std::max(box.x1, point.x);
-    box.z0 = first ? point.z : std::min(box.z0, point.z);
-    box.z1 = first ? point.z : std::max(box.z1, point.z);
-    first = false;
-  }
+  if (sheet.outline.empty()) return {};
+  const Point first = sheet.outline.front();
+  Rect box{first.x, first.z, first.x, first.z};
+  for (const Point point : sheet.outline) box.hold(point);
   return box;
 }
 

@@ -16,10 +16,8 @@
 namespace sillwright::plan {
 
 enum class SheetKind : std::uint8_t {
-  MembraneRun,   ///< A run of the wall's membrane, cut at the opening.
-  MembraneFlap,  ///< Folded into the opening round stud, sill or lintel.
-  HeadFlap,      ///< The membrane's flap kept up over the head flashing and brought down again.
-  CornerTape,
+  MembraneRun,  ///< A run of the wall's membrane, cut at the opening.
+  HeadFlap,     ///< The membrane's flap kept up over the head flashing and brought down again.
   SillFlashing,
   JambFlashing,
   HeadFlashing,
@@ -45,6 +43,7 @@ struct Sheet {
   std::int32_t side = -1;              ///< plan::Side it belongs to, −1: none.
   StepKind step = StepKind::Membrane;  ///< Puts it on.
   std::string name;                    ///< "left jamb flashing", in the practice's words.
+  std::vector<Point> level;            ///< Of one that follows the roof: its outline before it did.
 };
 
 struct Skin {
@@ -55,8 +54,6 @@ struct Skin {
   double opening_height = 0;
   double sheltered_above = 0;       ///< z above which rain does not reach the face; `top` where nothing shelters.
   std::vector<Point> frame_drains;  ///< Where the unit's frame lets its water out.
-  /// Under a head that follows the roof: the sheets as they were before they followed it.
-  std::vector<Sheet> level;
   /// Low ends of a head flashing that lies in a slope: what runs down along it leaves there, over its face where it has
   /// a stop end, else past its end.
   std::vector<Point> slope_ends;

@@ -41,10 +41,6 @@ std::optional<double> crossing(Point a, Point b, Point c, Point d) {
   return a.x + t * r_x;
 }
 
-struct Line {
-  Point a, b;
-};
-
 /// An edge that crosses upright lines, from left to right.
 struct SkinEdge {
   Point a, b;
@@ -96,15 +92,11 @@ std::vector<double> cutLines(const Skin& skin, const Layers& layers) {
   std::vector<double> cuts;
   cuts.reserve(2 * layers.edges.size() + 8);
   cuts.insert(cuts.end(), {skin.left, skin.right, 0, skin.opening_width});  // where a fall ends differs in the opening
-  std::vector<Line> sloped;
   for (const SkinEdge& edge : layers.edges) {
-    cuts.push_back(edge.a.x);
-    cuts.push_back(edge.b.x);
-    if (edge.a.z != edge.b.z) sloped.push_back({edge.a, edge.b});
-  }
-  for (const Line& line : sloped) {
-    for (const SkinEdge& edge : layers.edges) {
-      if (const auto x = crossing(line.a, line.b, edge.a, edge.b)) cuts.push_back(*x);
+    cuts.insert(cuts.end(), {edge.a.x, edge.b.x});
+    if (edge.a.z == edge.b.z) continue;
+    for (const SkinEdge& other : layers.edges) {
+      if (const auto x = crossing(edge.a, edge.b, other.a, other.b)) cuts.push_back(*x);
     }
   }
   for (const Point drain : skin.frame_drains) cuts.push_back(drain.x);
@@ -186,13 +178,7 @@ class Column {
   void addSpans(const Layer& layer) {
     for (std::size_t i = 0; i + 1 < hits_.size(); i += 2) {
       if (hits_[i].z <= hits_[i + 1].z) continue;
-      Span& span = spans_.emplace_back();
-      span.sheet = layer.sheet;
-      span.order = layer.order;
-      span.kind = layer.kind;
-      span.low = hits_[i + 1].z;
-      span.high = hits_[i].z;
-      span.top = hits_[i].seal;
+      spans_.push_back({layer.sheet, layer.order, hits_[i + 1].z, hits_[i].z, hits_[i].seal, layer.kind});
     }
   }
 
@@ -290,11 +276,8 @@ struct Tracer {
 
   void trace(WaterSource source, double x_low, double x_high, std::int32_t on, double z) const {
     WaterPath& path = water.paths.emplace_back();
-    path.source = source;
-    path.x_low = x_low;
-    path.x_high = x_high;
+    path = {source, WaterEnd::Outside, x_low, x_high, static_cast<std::uint32_t>(water.legs.size())};
     path.z_behind = z;  // where it starts, until it gets behind something
-    path.first_leg = static_cast<std::uint32_t>(water.legs.size());
     run(path, on, (x_low + x_high) / 2, z);
   }
 };
@@ -363,23 +346,16 @@ std::string sayLeak(const Skin& skin, const WaterPath& path) {
   return said + ", and runs " + endWords(path.end) + ".";
 }
 
-bool sameFault(const Leak& leak, const WaterPath& path) {
-  return leak.source == path.source && leak.end == path.end && leak.upper == path.came_from &&
-         leak.lower == path.went_behind && std::abs(leak.x_high - path.x_low) < 1e-9;
-}
-
 void gather(const Skin& skin, const WaterPath& path, std::vector<Leak>& leaks) {
   for (auto& leak : leaks) {
-    if (leak.source == path.source && leak.end == path.end && leak.upper == path.came_from &&
-        leak.lower == path.went_behind && leak.x_low <= path.x_low && leak.x_high >= path.x_high) {
-      leak.z = std::max(leak.z, path.z_behind);
-      return;  // another start in the same strip
-    }
-    if (sameFault(leak, path)) {
-      leak.x_high = path.x_high;
-      leak.z = std::max(leak.z, path.z_behind);
-      return;
-    }
+    const bool same = leak.source == path.source && leak.end == path.end && leak.upper == path.came_from &&
+                      leak.lower == path.went_behind;
+    const bool another_start = leak.x_low <= path.x_low && leak.x_high >= path.x_high;  // in the same strip
+    const bool beside = std::abs(leak.x_high - path.x_low) < 1e-9;
+    if (!same || !(another_start || beside)) continue;
+    if (!another_start) leak.x_high = path.x_high;
+    leak.z = std::max(leak.z, path.z_behind);
+    return;
   }
   leaks.push_back({path.source, path.end, path.x_low, path.x_high, path.z_behind, path.came_from, path.went_behind,
                    sayLeak(skin, path)});

@@ -17,14 +17,7 @@ const std::vector<double>& rollsAtHand(const job::Job& job, const practice::Prac
 
 Piece& addPiece(Weather& weather, PieceKind kind, Side side, StepKind step, double width, double length,
                 std::string name) {
-  Piece& piece = weather.pieces.emplace_back();
-  piece.kind = kind;
-  piece.side = side;
-  piece.step = step;
-  piece.width = width;
-  piece.length = length;
-  piece.name = std::move(name);
-  return piece;
+  return weather.pieces.emplace_back(Piece{kind, side, width, length, step, {}, 0, 0, false, std::move(name), false});
 }
 
 /// Gives a piece the narrowest roll at hand that is wide enough; where none is, it keeps the width asked for.
@@ -138,56 +131,31 @@ void addTapes(Weather& weather, const SkinSizes& size, const job::Opening& openi
   }
 }
 
-/// The same under a head that follows the roof: the outline drawn in by the flaps' width, and cuts to its corners.
-void cutAlongHead(MembraneCut& cut, const job::Opening& opening, bool floor) {
-  const HeadLine head = headLineOf(opening);
-  const Rect whole{0, 0, opening.width, opening.height};
-  const std::vector<Point> outside = head.under(whole);
-  double round = 0;
-  for (std::size_t i = 0; i < outside.size(); ++i) {
-    const Point& next = outside[(i + 1) % outside.size()];
-    round += std::hypot(next.x - outside[i].x, next.z - outside[i].z);
-  }
-  cut.flap = std::min(cut.flap, areaOf(outside) / round);  // what a triangle has room for
-  Rect inner = whole.inset(cut.flap);
-  if (floor) inner.z0 = 0;
-  const std::vector<Point> inside = head.inset(cut.flap).under(inner);
-  for (std::size_t i = 0; i < inside.size(); ++i) {
-    cut.cuts.push_back({inside[i], inside[(i + 1) % inside.size()]});
-    if (inside.size() != outside.size() || (floor && outside[i].z == 0)) continue;
-    cut.cuts.push_back({inside[i], outside[i]});
-  }
-}
-
-/// The inner rectangle's four sides, and the four 45° cuts into the corners.
+/// The outline drawn in by the flaps' width, and the cuts from it into the corners.
 MembraneCut membraneCut(const job::Opening& opening, const WallSpec& wall, bool head_flap_kept) {
   MembraneCut cut;
   cut.head_flap_kept = head_flap_kept;
-  const double w = opening.width;
-  const double h = opening.height;
+  const HeadLine head = headLineOf(opening);
+  const Rect whole{0, 0, opening.width, opening.height};
+  const std::vector<Point> outside = head.under(whole);
   // Flaps as wide as the wall is deep, but never past the middle of a small opening.
-  const double f = std::min({wall.stud.depth, w / 2, h / 2});
-  cut.flap = f;
+  cut.flap = std::min({wall.stud.depth, opening.width / 2, opening.height / 2});
+  if (opening.head) {  // what a triangle has room for
+    double round = 0;
+    for (std::size_t i = 0; i < outside.size(); ++i) {
+      const Point& next = outside[(i + 1) % outside.size()];
+      round += std::hypot(next.x - outside[i].x, next.z - outside[i].z);
+    }
+    cut.flap = std::min(cut.flap, areaOf(outside) / round);
+  }
   const bool floor = opening.sill <= 0;
-  if (opening.head) {
-    cutAlongHead(cut, opening, floor);
-    return cut;
+  Rect inner = whole.inset(cut.flap);
+  if (floor) inner.z0 = 0;
+  const std::vector<Point> inside = head.inset(cut.flap).under(inner);
+  for (std::size_t i = 0; i < inside.size(); ++i) cut.cuts.push_back({inside[i], inside[(i + 1) % inside.size()]});
+  for (std::size_t i = 0; i < inside.size() && inside.size() == outside.size(); ++i) {
+    if (!floor || outside[i].z != 0) cut.cuts.push_back({inside[i], outside[i]});
   }
-  const double low = floor ? 0 : f;
-  const Point bl{f, low};
-  const Point br{w - f, low};
-  const Point tr{w - f, h - f};
-  const Point tl{f, h - f};
-  cut.cuts.push_back({bl, br});
-  cut.cuts.push_back({br, tr});
-  cut.cuts.push_back({tr, tl});
-  cut.cuts.push_back({tl, bl});
-  if (!floor) {
-    cut.cuts.push_back({bl, Point{0, 0}});
-    cut.cuts.push_back({br, Point{w, 0}});
-  }
-  cut.cuts.push_back({tr, Point{w, h}});
-  cut.cuts.push_back({tl, Point{0, h}});
   return cut;
 }
 
@@ -258,9 +226,8 @@ Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wal
   // The lowest corner of a head is the least sheltered.
   const double low = opening.head ? std::min(opening.head->left, opening.head->right) : opening.height;
   weather.head = headNeed(eave, opening.sill + low, practice.weather.flashing.eave, practice.display);
-  const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
   const std::vector<double>& rolls = rollsAtHand(job, practice);
-  SkinSizes size = skinSizes(opening, wall, unit, stand, wind != nullptr ? *wind : std::string{}, practice);
+  SkinSizes size = skinSizes(job, opening, wall, unit, stand, practice);
   const double rain = rainFrom(eave, practice.weather.flashing.eave) - opening.sill;
   if (size.existing) {
     weather.head = {false, "What stands over the old head can't be seen: whether it sheds water is not judged.",

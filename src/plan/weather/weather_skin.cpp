@@ -4,6 +4,9 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <utility>
+
+#include "plan/panes.h"
 
 namespace sillwright::plan {
 namespace {
@@ -11,7 +14,6 @@ namespace {
 /// Depth of each sheet, from the studs outwards. Runs of membrane count from kFirstRun upwards.
 enum Depth : int {
   kFirstRun = 1,
-  kCornerTape = 100,
   kCladdingBelow = 110,  // the board below the sill tucks up under the sill flashing
   kSillFlashing = 120,
   kSillPan = 125,       // its front lies over the strip on the face
@@ -35,14 +37,8 @@ constexpr double kSlit = 2;
 constexpr double kClearOfBoards = 5;
 
 Sheet polygon(SheetKind kind, int order, StepKind step, std::string name, std::vector<Point> outline) {
-  Sheet sheet;
-  sheet.kind = kind;
-  sheet.order = order;
-  sheet.step = step;
-  sheet.name = std::move(name);
-  sheet.seal.assign(outline.size(), EdgeSeal::Open);
-  sheet.outline = std::move(outline);
-  return sheet;
+  std::vector<EdgeSeal> seal(outline.size(), EdgeSeal::Open);
+  return {kind, std::move(outline), std::move(seal), order, -1, step, std::move(name), {}};
 }
 
 /// Edges: 0 bottom, 1 right, 2 top, 3 left.
@@ -95,10 +91,10 @@ void addRunAround(Skin& skin, const SkinSizes& size, double low, double high, in
 }
 
 void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words) {
-  const double rise = size.run - size.run_lap;
+  const double rise = kMembraneRun - size.run_lap;
   int order = kFirstRun;
   for (double low = size.foot - kSkirt; low < skin.top; low += rise, ++order) {
-    const double high = std::min(low + size.run, skin.top);
+    const double high = std::min(low + kMembraneRun, skin.top);
     if (high <= skin.bottom) continue;
     const std::string name = "run " + std::to_string(order) + " of " + words.membrane;
     if (!size.head.level()) {
@@ -327,7 +323,7 @@ void followRoof(Sheet& sheet, const SkinSizes& size, double wall_top) {
       if ((x - a.x) * (x - b.x) < 0) add({x, a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x)}, sheet.seal[i]);
     }
   }
-  sheet.outline = std::move(outline);
+  sheet.level = std::exchange(sheet.outline, std::move(outline));
   sheet.seal = std::move(seal);
 }
 
@@ -355,8 +351,8 @@ SillBricks sillBricks(const WallSpec& wall, const Stand& stand, const practice::
           (wall.cladding.thickness + kSillBrickProud) * std::tan(slope)};
 }
 
-SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const UnitSpec& unit, const Stand& stand,
-                    const std::string& wind_class, const practice::Practice& practice) {
+SkinSizes skinSizes(const job::Job& job, const job::Opening& opening, const WallSpec& wall, const UnitSpec& unit,
+                    const Stand& stand, const practice::Practice& practice) {
   const auto& flashing = practice.weather.flashing;
   SkinSizes size;
   size.head = headLineOf(opening);
@@ -372,14 +368,14 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
   size.unit_top = stand.z + unit.height;
   size.fin = unit.fin;
   size.sill_flashing = opening.sill > 0;
-  const double inside = unit.reveal ? unit.reveal->depth : unit.stands + unit.frame.depth;
-  size.pan_back = size.sill_flashing ? wall.stud.depth : std::max(wall.stud.depth, inside);
+  size.pan_back = size.sill_flashing ? wall.stud.depth : std::max(wall.stud.depth, insideFace(unit));
   size.sill_past = flashing.sill_past.usual.value;
   size.sill_down = flashing.sill_down.value;
   size.jamb_out = flashing.jamb_out.value;
   size.jamb_past = flashing.jamb_past.value;
   size.head_past = flashing.head_past.usual.value;
-  const auto* extra = flashing.head_upstand_extra.at(wind_class);
+  const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
+  const auto* extra = flashing.head_upstand_extra.at(wind != nullptr ? *wind : std::string{});
   size.head_upstand = flashing.head_upstand.value + (extra != nullptr ? extra->value : 0);
   size.head_turn_down = flashing.head_turn_down.usual.value;
   size.direct_fix = wall.cladding.cavity <= 0;
@@ -409,7 +405,6 @@ SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const Uni
   size.board_lap = board ? board->value : kUsualLap;
   size.over_fin = boardsCoverFin(wall.cladding);
   size.cladding_gap = practice.weather.cladding.head_gap.value;
-  size.run = kMembraneRun;
   size.run_lap = std::clamp(practice.weather.membrane.lap.usual.value, 0.0, kMostRunLap);
   return size;
 }
@@ -436,7 +431,6 @@ Skin makeSkin(const SkinSizes& size, bool head_flashing, double rain_from, const
   if (head_flashing) addHead(skin, size, words);
   addCladding(skin, size, head_flashing, words);
   if (!size.unit_head.level()) {
-    skin.level = skin.sheets;
     for (Sheet& sheet : skin.sheets) {
       if (sheet.kind != SheetKind::MembraneRun) followRoof(sheet, size, skin.top);
     }

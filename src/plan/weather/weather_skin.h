@@ -3,8 +3,6 @@
 /// Axes as in skin.h: the framed opening's lower left corner is the origin.
 #pragma once
 
-#include <string>
-
 #include "job/job.h"
 #include "plan/settle.h"
 #include "plan/stand/place.h"
@@ -75,9 +73,9 @@ struct SkinSizes {
   double frame_gap = kFrameGap;   ///< Between the cladding and the frame at its sides.
   double sill_over_cladding = 0;  ///< Lap of the sill flashing over the cladding below it.
   double board_lap = 0;
-  bool over_fin = true;         ///< Boards beside and above cover the fin.
-  double cladding_gap = 0;      ///< Between the cladding above and the head flashing or the unit.
-  double run = 0, run_lap = 0;  ///< Width of a run of membrane, and its lap over the one below.
+  bool over_fin = true;     ///< Boards beside and above cover the fin.
+  double cladding_gap = 0;  ///< Between the cladding above and the head flashing or the unit.
+  double run_lap = 0;       ///< Of a run of membrane over the one below.
 
   /// z of the fold between a head flashing's upstand and its fall: its outer edge is then level with the fin's top.
   [[nodiscard]] double headFold() const { return unit_top + fin + head_drop; }
@@ -89,9 +87,8 @@ struct SillBricks {
 };
 [[nodiscard]] SillBricks sillBricks(const WallSpec& wall, const Stand& stand, const practice::CladdingRules& rules);
 
-[[nodiscard]] SkinSizes skinSizes(const job::Opening& opening, const WallSpec& wall, const UnitSpec& unit,
-                                  const Stand& stand, const std::string& wind_class,
-                                  const practice::Practice& practice);
+[[nodiscard]] SkinSizes skinSizes(const job::Job& job, const job::Opening& opening, const WallSpec& wall,
+                                  const UnitSpec& unit, const Stand& stand, const practice::Practice& practice);
 
 /// `rain_from`: z below which rain reaches the face.
 [[nodiscard]] Skin makeSkin(const SkinSizes& size, bool head_flashing, double rain_from,

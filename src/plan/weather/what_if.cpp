@@ -227,10 +227,6 @@ const Rule* ruleFor(SheetKind inner, SheetKind outer) {
   return found == kRules.end() ? nullptr : &*found;
 }
 
-int placeOf(std::span<const StepKind> order, const Sheet& sheet) {
-  return stepNumber(order, sheet.step);
-}
-
 /// Whether a board can be slipped under `over` in the new pile: over all that it lay on before.
 bool tucksUnder(const Skin& before, const std::vector<Sheet>& now, std::size_t board, std::size_t over) {
   for (std::size_t i = 0; i < now.size(); ++i) {
@@ -343,7 +339,7 @@ Skin skinInOrder(const Skin& skin, std::span<const StepKind> order) {
   constexpr int kApart = 1024;  // more than any order of a skin: what is tucked under a sheet has room before it
   constexpr int kRoom = kApart * kApart;  // so that the step decides
   for (std::size_t i = 0; i < changed.sheets.size(); ++i) {
-    changed.sheets[i].order = placeOf(order, skin.sheets[i]) * kRoom + kApart * skin.sheets[i].order;
+    changed.sheets[i].order = stepNumber(order, skin.sheets[i].step) * kRoom + kApart * skin.sheets[i].order;
   }
   // What was put on later and yet lies further in was tucked up under: it still is, where it can be.
   for (std::size_t board = 0; board < skin.sheets.size(); ++board) {
@@ -357,7 +353,7 @@ Skin skinInOrder(const Skin& skin, std::span<const StepKind> order) {
       changed.sheets[board].order = changed.sheets[over].order - (b.order - a.order);
     }
   }
-  std::erase_if(changed.sheets, [&](const Sheet& sheet) { return placeOf(order, sheet) == 0; });
+  std::erase_if(changed.sheets, [&](const Sheet& sheet) { return stepNumber(order, sheet.step) == 0; });
   renumber(changed);
   return changed;
 }

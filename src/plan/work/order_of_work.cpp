@@ -5,6 +5,7 @@
 
 #include "plan/panes.h"
 #include "plan/work/step_texts.h"
+#include "words/text.h"
 
 namespace sillwright::plan {
 namespace {
@@ -20,7 +21,6 @@ bool applies(StepKind kind, const OpeningPlan& planned) {
     case StepKind::TakeOut:
       return planned.existing;
     case StepKind::Membrane:
-      return planned.isFlashed();
     case StepKind::JambFlashings:
       return planned.isFlashed();
     case StepKind::SillFlashing:  // what goes in with the unit is made ready in the step of the jambs
@@ -84,6 +84,12 @@ constexpr std::array<Before, 33> kBefore{{
     {StepKind::ReadAgain, StepKind::Cladding, "Trims hide what the re-check may still call for."},
 }};
 
+/// ", of before 1978 above all (source)"; or that the rule set names no year.
+std::string beforeWords(const practice::Rule& year) {
+  if (!year) return " (the rule set names no year)";
+  return " of before " + words::number(year->value) + " (" + practice::cite(*year) + ")";
+}
+
 std::vector<std::size_t> leftToRight(const Plan& plan, std::size_t wall) {
   std::vector<std::size_t> openings;
   for (const std::int32_t index : plan.walls[wall].openings) openings.push_back(static_cast<std::size_t>(index));
@@ -113,6 +119,22 @@ std::vector<StepKind> stepsAt(const OpeningPlan& planned) {
     if (applies(kind, planned)) steps.push_back(kind);
   }
   return steps;
+}
+
+std::vector<std::string> oldHouseCautions(const job::Job& job, const practice::Practice& practice) {
+  const practice::Hazards& hazards = practice.safety.hazards;
+  const auto mayHold = [&](const practice::Rule& year) { return !year || !job.built || *job.built < year->value; };
+  std::vector<std::string> all;
+  if (mayHold(hazards.lead_paint_before)) {
+    all.push_back("Lead: old paint" + beforeWords(hazards.lead_paint_before) +
+                  " may hold it. Have it tested; keep it wet, and never dry-sand or burn it off.");
+  }
+  if (mayHold(hazards.asbestos_before)) {
+    all.push_back("Asbestos: old board, putty and packing" + beforeWords(hazards.asbestos_before) +
+                  " may hold it. Have it tested before anything is cut, drilled or broken; only those licensed take it "
+                  "off.");
+  }
+  return all;
 }
 
 std::vector<Step> orderOfWork(const job::Job& job, const Plan& plan, std::size_t opening,

@@ -33,7 +33,7 @@ std::string StepTexts::within(const practice::Rule& most, const practice::Rule& 
 }
 
 const char* StepTexts::unitWord() const {
-  return planned.unit.isDoor() ? practice.words.door.c_str() : practice.words.window.c_str();
+  return planned.unit.isDoor() ? words.door.c_str() : words.window.c_str();
 }
 
 bool StepTexts::throughFin() const {
@@ -42,7 +42,7 @@ bool StepTexts::throughFin() const {
 }
 
 std::string StepTexts::outermost() const {
-  return planned.unit.fin > 0 ? practice.words.fin : "frame";
+  return planned.unit.fin > 0 ? words.fin : "frame";
 }
 
 bool StepTexts::leavesOut() const {
@@ -85,7 +85,7 @@ std::vector<std::string> StepTexts::packersOn(Side side) const {
   }
   std::vector<std::string> said;
   for (const auto& [thick, at] : lines) {
-    said.push_back(practice.words.packer + "s " + thick + " at " + at +
+    said.push_back(words.packer + "s " + thick + " at " + at +
                    (level ? std::string(" along the ") + toWord(side) + " from the unit's left"
                           : std::string(" up the ") + toWord(side) + " jamb"));
   }
@@ -119,10 +119,12 @@ std::string StepTexts::pieceWords(const Piece& piece) const {
   return piece.name + " " + len(piece.width) + " wide, " + len(piece.length) + " long";
 }
 
-std::vector<std::string> StepTexts::piecesOf(PieceKind kind) const {
+std::vector<std::string> StepTexts::piecesOf(std::initializer_list<PieceKind> kinds) const {
   std::vector<std::string> said;
-  for (const auto& piece : planned.weather.pieces) {
-    if (piece.kind == kind) said.push_back(pieceWords(piece));
+  for (const PieceKind kind : kinds) {
+    for (const auto& piece : planned.weather.pieces) {
+      if (piece.kind == kind) said.push_back(pieceWords(piece));
+    }
   }
   return said;
 }

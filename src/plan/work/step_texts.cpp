@@ -1,6 +1,7 @@
 #include "plan/work/step_texts.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/words.h"
@@ -13,12 +14,6 @@
 namespace sillwright::plan {
 namespace {
 
-/// ", of before 1978 above all (source)"; or that the rule set names no year.
-std::string beforeWords(const practice::Rule& year) {
-  if (!year) return " (the rule set names no year)";
-  return " of before " + words::number(year->value) + " (" + practice::cite(*year) + ")";
-}
-
 const char* const kStructural = "Studs, sill and lintel carry load: cut or moved only by span tables or an engineer.";
 
 using words::capital;
@@ -26,93 +21,22 @@ using words::number;
 
 }  // namespace
 
-std::vector<std::string> oldHouseCautions(const job::Job& job, const practice::Practice& practice) {
-  const practice::Hazards& hazards = practice.safety.hazards;
-  const auto mayHold = [&](const practice::Rule& year) { return !year || !job.built || *job.built < year->value; };
-  std::vector<std::string> all;
-  if (mayHold(hazards.lead_paint_before)) {
-    all.push_back("Lead: old paint" + beforeWords(hazards.lead_paint_before) +
-                  " may hold it. Have it tested; keep it wet, and never dry-sand or burn it off.");
-  }
-  if (mayHold(hazards.asbestos_before)) {
-    all.push_back("Asbestos: old board, putty and packing" + beforeWords(hazards.asbestos_before) +
-                  " may hold it. Have it tested before anything is cut, drilled or broken; only those licensed take it "
-                  "off.");
-  }
-  return all;
-}
-
 Step StepTexts::step(StepKind kind) const {
+  using T = StepTexts;
+  // As StepKind.
+  static constexpr std::array<void (T::*)(Step&) const, kStepKinds> kTell{
+      &T::checkFraming, &T::readOpening,  &T::takeOut,       &T::membrane,   &T::sillFlashing,
+      &T::packSill,     &T::firstJamb,    &T::jambFlashings, &T::panelsOut,  &T::boreReveal,
+      &T::liftIn,       &T::fixFirstJamb, &T::fixOtherJamb,  &T::panelsIn,   &T::headFlashing,
+      &T::headFlap,     &T::tryOpening,   &T::readAgain,     &T::sealInside, &T::cladding};
   Step made;
-  switch (kind) {
-    case StepKind::CheckFraming:
-      made = planned.existing ? checkOldOpening() : checkFraming();
-      break;
-    case StepKind::ReadOpening:
-      made = readOpening();
-      break;
-    case StepKind::TakeOut:
-      made = takeOut();
-      break;
-    case StepKind::Membrane:
-      made = membrane();
-      break;
-    case StepKind::PackSill:
-      made = packSill();
-      break;
-    case StepKind::FirstJamb:
-      made = firstJamb();
-      break;
-    case StepKind::SillFlashing:
-      made = opening.sill > 0 ? sillFlashing() : doorPan();
-      break;
-    case StepKind::JambFlashings:
-      made = flashingsGoIn() ? flashingsOnUnit() : jambFlashings();
-      break;
-    case StepKind::PanelsOut:
-      made = panelsOut();
-      break;
-    case StepKind::PanelsIn:
-      made = panelsIn();
-      break;
-    case StepKind::BoreReveal:
-      made = boreReveal();
-      break;
-    case StepKind::LiftIn:
-      made = liftIn();
-      break;
-    case StepKind::FixFirstJamb:
-      made = fixFirstJamb();
-      break;
-    case StepKind::FixOtherJamb:
-      made = fixOtherJamb();
-      break;
-    case StepKind::HeadFlashing:
-      made = headFlashing();
-      break;
-    case StepKind::HeadFlap:
-      made = headFlap();
-      break;
-    case StepKind::TryOpening:
-      made = tryOpening();
-      break;
-    case StepKind::ReadAgain:
-      made = readAgain();
-      break;
-    case StepKind::SealInside:
-      made = sealInside();
-      break;
-    case StepKind::Cladding:
-      made = planned.isFlashed() ? cladding() : trims();
-      break;
-  }
   made.kind = kind;
+  (this->*kTell[static_cast<std::size_t>(kind)])(made);
   return made;
 }
 
-Step StepTexts::checkFraming() const {
-  const auto& words = practice.words;
-  Step s;
+void StepTexts::checkFraming(Step& s) const {
+  if (planned.existing) return checkOldOpening(s);
   s.title = "Check the framing";
   s.what = "Compare the framing with the order and the plan: " + words.jamb_stud + "s, " + words.lintel +
            (opening.head ? " in the slope of the roof" : "") +
@@ -126,33 +50,28 @@ Step StepTexts::checkFraming() const {
   s.before_going_on = "The opening is larger than the unit by at least " + len(least.left + least.right) +
                       " in width and " + len(least.sill + least.head) + " in height.";
   s.caution = kStructural;
-  return s;
 }
 
-Step StepTexts::checkOldOpening() const {
-  Step s;
+void StepTexts::checkOldOpening(Step& s) const {
   s.title = "Look at the old opening";
-  s.what = "What stays: " + practice.words.lining + ", " + wordFor(wall.cladding, practice.words) +
+  s.what = "What stays: " + words.lining + ", " + wordFor(wall.cladding, words) +
            ", sill. Is it sound and dry, and does the new unit go in from the side that is open? Nothing is cut, "
            "drilled or sanded yet.";
-  s.parts = {"hole between linings " + size(opening),
-             "unit ordered " + size(planned.unit)};
+  s.parts = {"hole between linings " + size(opening), "unit ordered " + size(planned.unit)};
   s.tools = {"tape", "torch"};
   const auto& least = planned.rules.least;
   s.before_going_on = "The hole is larger than the unit by at least " + len(least.left + least.right) +
                       " in width and " + len(least.sill + least.head) +
                       " in height; the year of the house is known, or paint and board are tested.";
   s.caution = base::joined(oldHouseCautions(job, practice), " ");
-  return s;
 }
 
-Step StepTexts::takeOut() const {
-  Step s;
+void StepTexts::takeOut(Step& s) const {
   s.title = "Take the old unit out";
   s.what =
       "Sashes and glass first. Cut paint and sealant round the frame inside and out, find and draw its fixings, and "
       "lift it out; a frame that is built in is sawn through and folded in. Lining and " +
-      wordFor(wall.cladding, practice.words) + " stay.";
+      wordFor(wall.cladding, words) + " stay.";
   s.tools = {"knife", "pry bar", "saw", "suction cups", "gloves"};
   s.before_going_on =
       "Old packers, nails and sealant are off; the timber is sound and dry. What can be reached of membrane and "
@@ -160,12 +79,10 @@ Step StepTexts::takeOut() const {
   s.caution = base::joined(oldHouseCautions(job, practice), " ");
   s.caution += std::string(s.caution.empty() ? "" : " ") +
                "Glass: upright and never flat. Guard an open opening above the floor.";
-  return s;
 }
 
-Step StepTexts::readOpening() const {
+void StepTexts::readOpening(Step& s) const {
   const auto& most = practice.opening_tolerance;
-  Step s;
   s.title = planned.existing ? "Measure between the linings" : "Measure the opening";
   s.what =
       std::string(opening.head
@@ -180,14 +97,12 @@ Step StepTexts::readOpening() const {
                       "; edges straight" + within(most.bow, most.bow_over) + "; no twist" + within(most.twist) +
                       ". The measurements agree, and the unit fits.";
   s.caution = "Guard an open opening above the floor until the unit is in it.";
-  return s;
 }
 
-Step StepTexts::membrane() const {
-  const auto& word = practice.words.membrane;
+void StepTexts::membrane(Step& s) const {
+  const auto& word = words.membrane;
   const auto& cut = planned.weather.cut;
   const auto& rules = practice.weather.membrane;
-  Step s;
   s.title = "Run, cut and fold the " + word;
   s.what = capital(word) +
            " from the bottom up, each run over the one below, right across the opening. Cut out a smaller " +
@@ -196,21 +111,17 @@ Step StepTexts::membrane() const {
            "corners, fold the flaps in and fix them" +
            (cut.head_flap_kept ? "; the head's flap is tacked up until the flashing is in." : ".");
   if (rules.fixing_spacing_most) s.what += " Fixings are at most " + len(rules.fixing_spacing_most->value) + " apart.";
-  s.parts = piecesOf(PieceKind::MembraneFold);
-  for (auto& tape : piecesOf(PieceKind::CornerTape)) s.parts.push_back(std::move(tape));
+  s.parts = piecesOf({PieceKind::MembraneFold, PieceKind::CornerTape});
   s.tools = {"knife", "straight edge", "stapler"};
   s.before_going_on =
       "Runs lap by " + len(rules.lap.usual.value) + ", the upper one outside, and their ends by " +
-      len(rules.end_lap.value) + " on a " + practice.words.stud + "; no tear" +
+      len(rules.end_lap.value) + " on a " + words.stud + "; no tear" +
       (planned.weather.bare_corners.empty() ? std::string("; corners covered.")
                                             : std::string("; the bare triangles at the corners are seen to."));
   s.caution = "Cut away from yourself; blade in before the knife is put down.";
-  return s;
 }
 
-Step StepTexts::packSill() const {
-  const auto& words = practice.words;
-  Step s;
+void StepTexts::packSill(Step& s) const {
   s.parts = packersOn(Side::Sill);
   s.tools = {"long level"};
   if (planned.packing.sill_full_bearing || s.parts.empty()) {
@@ -226,12 +137,9 @@ Step StepTexts::packSill() const {
   const auto& most = practice.installed_tolerance;
   s.before_going_on =
       "The tops are level" + within(most.level_mm, most.level_over) + ", and no " + words.packer + " rocks.";
-  return s;
 }
 
-Step StepTexts::firstJamb() const {
-  const auto& words = practice.words;
-  Step s;
+void StepTexts::firstJamb(Step& s) const {
   s.title = std::string("Pack the ") + first() + " jamb plumb";
   s.what = std::string("On the ") + first() + " " + (planned.existing ? words.lining : words.jamb_stud) +
            ", a stack of " + words.packer + "s " +
@@ -241,95 +149,83 @@ Step StepTexts::firstJamb() const {
   s.tools = {"long level", "stapler"};
   const auto& most = practice.installed_tolerance;
   s.before_going_on = "The faces are plumb and in one line" + within(most.plumb_mm, most.plumb_over) + ".";
-  return s;
 }
 
-Step StepTexts::flashingsOnUnit() const {
-  const auto& word = practice.words.flashing;
+void StepTexts::flashingsOnUnit(Step& s) const {
+  const auto& word = words.flashing;
   const bool fitted = opening.unit.flashing == job::Flashing::Fitted;
-  Step s;
   s.title = fitted ? "Free the fitted " + word + "s" : capital(word + "s on the unit");
   s.what = fitted ? "The " + word + "s came on the unit: cut their ties and fold them out"
-                  : "On trestles staple the " + word + "s to the " + practice.words.reveal + "'s outside" +
+                  : "On trestles staple the " + word + "s to the " + words.reveal + "'s outside" +
                         (opening.sill > 0 ? ": the sill's first, then the jambs'" : std::string{});
   if (opening.sill > 0) {
     s.what += ". See that each jamb's foot lies over the sill's end by " + len(jambOverSill(planned.weather));
   }
   s.what += ". They are held clear of the opening while the unit goes in.";
-  s.parts = piecesOf(PieceKind::SillFlashing);
-  for (auto& jamb : piecesOf(PieceKind::JambFlashing)) s.parts.push_back(std::move(jamb));
+  s.parts = piecesOf({PieceKind::SillFlashing, PieceKind::JambFlashing});
   s.tools = {"knife", "tape"};
   if (!fitted) s.tools.emplace_back("stapler");
   s.before_going_on =
       "Undamaged, long enough past the opening" + std::string(opening.sill > 0 ? ", jamb over sill." : ".");
-  return s;
 }
 
 /// A door's sill never stands straight on the floor: it drains into a pan.
-Step StepTexts::doorPan() const {
+void StepTexts::doorPan(Step& s) const {
   const auto& flashing = practice.weather.flashing;
-  Step s;
   s.title = capital(std::string(kPanName) + " in");
   s.what = "On the floor across the opening: its front down over the floor's edge by " + len(kSkirt) +
            ", its ends turned up the studs by " + len(flashing.sill_end_upstand.value) +
            ", its inner edge turned up behind the door by " + len(flashing.sill_upstand.value) +
            ". The door's sill never stands straight on the floor.";
-  s.parts = piecesOf(PieceKind::SillPan);
+  s.parts = piecesOf({PieceKind::SillPan});
   s.tools = {"knife", "tape", "sealant gun"};
   s.before_going_on = "No hole in it; water poured in runs out at the front.";
-  return s;
 }
 
-Step StepTexts::sillFlashing() const {
+void StepTexts::sillFlashing(Step& s) const {
+  if (opening.sill <= 0) return doorPan(s);
   const auto& flashing = practice.weather.flashing;
-  const auto& words = practice.words;
-  Step s;
   s.title = capital("sill " + words.flashing + " on");
-  auto pan = piecesOf(PieceKind::SillPan);
+  const bool in_one = piecesOf({PieceKind::SillPan}).empty();
   double down = flashing.sill_down.value;
   for (const Sheet& sheet : planned.weather.skin.sheets) {
     if (sheet.kind == SheetKind::SillFlashing) down = std::max(down, -boxOf(sheet).z0);
   }
   const std::string past = len(flashing.sill_past.usual.value) + " past the opening at each end";
-  s.what = pan.empty()
-               ? "Across the sill and down the wall's face by " + len(down) + ", " + past +
-                     "; its inner edge turned up behind the unit. "
-               : "First the strip down the wall's face, " + past + "; then the pan across the sill, its front " +
-                     len(kPanLap) + " down over the strip, its ends turned up the studs and its inner edge " +
-                     "turned up behind the unit. ";
-  s.what += std::string(pan.empty() ? "Its" : "The strip's") + " lower edge stays loose: " +
+  s.what = in_one ? "Across the sill and down the wall's face by " + len(down) + ", " + past +
+                        "; its inner edge turned up behind the unit. "
+                  : "First the strip down the wall's face, " + past + "; then the pan across the sill, its front " +
+                        len(kPanLap) + " down over the strip, its ends turned up the studs and its inner edge " +
+                        "turned up behind the unit. ";
+  s.what += std::string(in_one ? "Its" : "The strip's") + " lower edge stays loose: " +
             (isBrick(wall.cladding) ? "it comes out over the course below the sill bricks."
                                     : "the " + words.cladding + " below goes up under it.");
-  s.parts = piecesOf(PieceKind::SillFlashing);
-  for (auto& part : pan) s.parts.push_back(std::move(part));
+  s.parts = piecesOf({PieceKind::SillFlashing, PieceKind::SillPan});
   s.tools = {"knife", "tape", "stapler"};
   s.before_going_on =
       "Past the opening at both ends" +
       (flashing.sill_past.least ? " by " + len(flashing.sill_past.least->value) + " at least" : std::string{}) +
       "; no hole in it.";
-  return s;
 }
 
-Step StepTexts::jambFlashings() const {
+void StepTexts::jambFlashings(Step& s) const {
+  if (flashingsGoIn()) return flashingsOnUnit(s);
   const auto& flashing = practice.weather.flashing;
-  const auto& word = practice.words.flashing;
+  const auto& word = words.flashing;
   const double over = jambOverSill(planned.weather);
-  Step s;
   s.title = capital("jamb " + word + "s on");
   s.what = "Up each side, from the opening's edge outwards" +
            (over > 0 ? ", their feet over the sill " + word + " by " + len(over) : std::string(", from the floor")) +
            ", their tops " + len(flashing.jamb_past.value) + " past the head.";
-  s.parts = piecesOf(PieceKind::JambFlashing);
+  s.parts = piecesOf({PieceKind::JambFlashing});
   s.tools = {"knife", "tape", "stapler"};
   s.before_going_on =
       over > 0 ? "Both feet lie over the sill's, not under it." : "Both lie flat, from floor to past the head.";
-  return s;
 }
 
-Step StepTexts::panelsOut() const {
+void StepTexts::panelsOut(Step& s) const {
   const auto& mass = planned.mass;
   const bool one = mass.panels_out == 1;
-  Step s;
   s.title = "Take the " + panelWord() + " out";
   s.what = "Whole it weighs " + number(std::round(mass.total_kg)) + " kg: lift the " + panelWord() +
            (leavesOut() ? std::string(" off ") + (one ? "its" : "their") + " hinges"
@@ -340,12 +236,10 @@ Step StepTexts::panelsOut() const {
   s.tools = {"screwdriver", "suction cups", "gloves"};
   s.before_going_on = "The " + panelWord() + " can't fall; screws and stops are kept together.";
   s.caution = "Glass: upright and never flat, gloves and safety shoes on.";
-  return s;
 }
 
-Step StepTexts::panelsIn() const {
+void StepTexts::panelsIn(Step& s) const {
   const bool one = planned.mass.panels_out == 1;
-  Step s;
   s.title = "Put the " + panelWord() + " back";
   s.what = "The frame is fixed all round: now the " + panelWord() + (one ? " goes" : " go") + " back in, with " +
            (one ? "its" : "their") + " stops.";
@@ -353,15 +247,13 @@ Step StepTexts::panelsIn() const {
   s.tools = {"screwdriver", "suction cups", "gloves"};
   s.before_going_on = "The gaps are even, and nothing can be lifted out by accident.";
   s.caution = "Glass: upright and never flat, gloves and safety shoes on.";
-  return s;
 }
 
-Step StepTexts::boreReveal() const {
-  const auto& word = practice.words.reveal;
-  Step s;
+void StepTexts::boreReveal(Step& s) const {
+  const auto& word = words.reveal;
   s.title = "Pre-drill the " + word;
-  s.what = "On trestles: a hole at each " + practice.words.fixing + ", close above or below its " +
-           practice.words.packer + ", on the line of the stud's middle, countersunk just deep enough to bury the head.";
+  s.what = "On trestles: a hole at each " + words.fixing + ", close above or below its " + words.packer +
+           ", on the line of the stud's middle, countersunk just deep enough to bury the head.";
   s.tools = {"drill", "countersink", "square"};
   const auto& fixings = planned.fixings;
   const auto on = [&](Side side) {
@@ -373,15 +265,12 @@ Step StepTexts::boreReveal() const {
       (on(Side::Sill) > 0 ? ", " + std::to_string(on(Side::Sill)) + " in the sill" : std::string{}) +
       (on(Side::Head) > 0 ? ", " + std::to_string(on(Side::Head)) + " in the head" : std::string{}) +
       (fixings.countersink > 0 ? ", heads " + len(fixings.countersink) + " below the face" : std::string{}));
-  s.before_going_on = "A hole for each " + practice.words.fixing + " of the plan; none through the frame.";
+  s.before_going_on = "A hole for each " + words.fixing + " of the plan; none through the frame.";
   s.caution = "Safety glasses; the unit stands upright and can't fall.";
-  return s;
 }
 
-Step StepTexts::liftIn() const {
-  const auto& words = practice.words;
+void StepTexts::liftIn(Step& s) const {
   const char* unit = unitWord();
-  Step s;
   s.title = std::string("Lift the ") + unit + " in";
   const bool bedded = planned.packing.sill_full_bearing;
   s.what = "Its foot on the " + (bedded ? std::string("bedded sill") : "sill's " + words.packer + "s") +
@@ -398,8 +287,8 @@ Step StepTexts::liftIn() const {
   const std::string parts = partsWords(planned.unit, practice.display);
   s.parts = {parts.empty() ? std::string{} : parts + ", the heaviest " + number(std::round(mass.lifted())) + " kg"};
   if (parts.empty())
-    s.parts = {"unit " + size(planned.unit) + ", " +
-               (mass.stated ? std::string{} : std::string("about ")) + number(std::round(mass.lifted())) + " kg" +
+    s.parts = {"unit " + size(planned.unit) + ", " + (mass.stated ? std::string{} : std::string("about ")) +
+               number(std::round(mass.lifted())) + " kg" +
                (mass.panels_out > 0 ? " without its " + panelWord() : std::string{})};
   s.tools = {"gloves", "long level", "props"};
   s.before_going_on =
@@ -410,12 +299,9 @@ Step StepTexts::liftIn() const {
   s.caution = "Heavy and fragile: " + people +
               ", gloves and safety shoes, carried upright and never flat. Held until it is fixed. At height from a "
               "proper platform.";
-  return s;
 }
 
-Step StepTexts::fixFirstJamb() const {
-  const auto& words = practice.words;
-  Step s;
+void StepTexts::fixFirstJamb(Step& s) const {
   s.title = std::string("Fix the ") + first() + " jamb";
   s.what = throughFin() ? "Screw through the " + words.fin + " into the " + words.jamb_stud + " at each mark"
                         : "Screw through at each " + words.packer;
@@ -428,12 +314,9 @@ Step StepTexts::fixFirstJamb() const {
   s.before_going_on =
       "Plumb" + within(most.plumb_mm, most.plumb_over) + " in both directions; heads buried, none proud.";
   s.caution = "Know what runs behind: a screw past the stud can hit a cable or a pipe.";
-  return s;
 }
 
-Step StepTexts::fixOtherJamb() const {
-  const auto& words = practice.words;
-  Step s;
+void StepTexts::fixOtherJamb(Step& s) const {
   s.title = std::string("Pack and fix the ") + other() + " jamb";
   const bool head_packed = practice.packing.head_packed && practice.packing.head_packed->value > 0;
   s.what = words.packer + "s to a firm fit " + (throughFin() ? "up the jamb" : "at each " + words.fixing) +
@@ -462,13 +345,10 @@ Step StepTexts::fixOtherJamb() const {
                            : std::string{}) +
       ".";
   s.caution = "Know what runs behind: a screw past the stud can hit a cable or a pipe.";
-  return s;
 }
 
-Step StepTexts::headFlashing() const {
-  const auto& words = practice.words;
+void StepTexts::headFlashing(Step& s) const {
   const auto& rules = practice.weather.flashing;
-  Step s;
   s.title = capital("head " + words.flashing + " on");
   s.what = planned.weather.head.why + " Its upstand lies on the wall behind the " + words.membrane +
            "'s flap, it slopes outwards, its turn-down covers the " + outermost() + ", " +
@@ -482,43 +362,37 @@ Step StepTexts::headFlashing() const {
         " It runs down the slope; at its low end the stop end is turned so that water is shed over its face, "
         "clear of the boards beside.";
   }
-  s.parts = piecesOf(PieceKind::HeadFlashing);
+  s.parts = piecesOf({PieceKind::HeadFlashing});
   s.tools = {"tin snips", "tape", "gloves"};
   s.before_going_on = "It slopes outwards" +
                       (rules.head_slope.value > 0 ? " by " + number(rules.head_slope.value) + "°" : std::string{}) +
                       ", stop ends are on, and it reaches past the opening at both ends.";
   s.caution = "Cut metal is sharp: gloves.";
-  return s;
 }
 
-Step StepTexts::headFlap() const {
-  const auto& word = practice.words.membrane;
-  Step s;
+void StepTexts::headFlap(Step& s) const {
+  const auto& word = words.membrane;
   s.title = "Head flap down and taped";
   s.what = "Bring the flap of the " + word + " down over the upstand by " +
            len(practice.weather.membrane.flap_over_head.usual.value) + ", and tape it there and along both slits.";
-  s.parts = piecesOf(PieceKind::HeadTape);
+  s.parts = piecesOf({PieceKind::HeadTape});
   s.tools = {"knife", "tape roller"};
   s.before_going_on = "The flap lies over the upstand along its whole length; the tape sticks everywhere.";
-  return s;
 }
 
-Step StepTexts::tryOpening() const {
-  Step s;
+void StepTexts::tryOpening(Step& s) const {
   s.title = "Open, shut, lock";
   s.what = planned.unit.isDoor()
                ? "Open, shut and lock it a few times; it stays where it is left, and rubs nowhere."
                : "Open, shut and lock every sash; it runs without rubbing, and the gaps round it are even.";
   s.tools = {"screwdriver"};  // for rollers, hinges and keeps
   s.before_going_on = "It opens, shuts and locks with one hand; if not, a jamb is bowed or the frame is racked.";
-  return s;
 }
 
-Step StepTexts::readAgain() const {
+void StepTexts::readAgain(Step& s) const {
   const auto& most = practice.installed_tolerance;
   const double area = planned.unit.width * planned.unit.height / 1e6;
   const bool large = most.large_from_area_m2 && area >= most.large_from_area_m2->value;
-  Step s;
   s.title = "Re-check it";
   s.what =
       "Measure the unit's diagonals, its sill with a level, both jambs for plumb. Write them down beside the first "
@@ -527,12 +401,10 @@ Step StepTexts::readAgain() const {
   s.before_going_on = "Diagonals alike" + within(large ? most.diagonals_large : most.diagonals_small) + "; level" +
                       within(most.level_mm, most.level_over) + "; plumb" + within(most.plumb_mm, most.plumb_over) +
                       ". The unit maker's own limits come first.";
-  return s;
 }
 
-Step StepTexts::sealInside() const {
+void StepTexts::sealInside(Step& s) const {
   const auto& rules = practice.weather.sealing;
-  Step s;
   s.title = "Seal the gap inside";
   s.what =
       "Backing rod and sealant, or low-expansion foam, all round between unit and frame; the drainage path at the "
@@ -552,7 +424,6 @@ Step StepTexts::sealInside() const {
       (rules.sealant_depth_least ? ", " + len(rules.sealant_depth_least->value) + " deep at least" : std::string{}) +
       "; jambs still straight; drainage clear.";
   s.caution = "Foam expands and bows the frame: a little at a time. Gloves, and air the room.";
-  return s;
 }
 
 std::string StepTexts::courses() const {
@@ -572,8 +443,8 @@ std::string StepTexts::courses() const {
                 " clear of the unit: the frame shrinks, and a closed gap lifts it";
       }
       if (planned.weather.head.needed && rules.weep_spacing_most) {
-        said += "; weepholes over the head " + practice.words.flashing + " no more than " +
-                len(rules.weep_spacing_most->value) + " apart";
+        said += "; weepholes over the head " + words.flashing + " no more than " + len(rules.weep_spacing_most->value) +
+                " apart";
       }
       return said + "; the lintel over it as the bricklayer's drawings have it";
     }
@@ -584,9 +455,7 @@ std::string StepTexts::courses() const {
          (rules.board_lap_least ? " by " + len(rules.board_lap_least->value) : std::string{});
 }
 
-Step StepTexts::trims() const {
-  const auto& words = practice.words;
-  Step s;
+void StepTexts::trims(Step& s) const {
   s.title = planned.inside ? "Trims" : "Seal and trim outside";
   s.what = planned.inside ? capital(words.lining) + " made good and trims on both sides."
                           : "Backing rod and sealant between the frame and what stays, up both jambs and across the "
@@ -596,13 +465,11 @@ Step StepTexts::trims() const {
                                      : "Sealed up both jambs and across the head, open at the sill. What the old "
                                        "flashings behind do can't be seen: it is not judged.";
   s.caution = "Blades and dust: guards on; eyes, ears and lungs protected.";
-  return s;
 }
 
-Step StepTexts::cladding() const {
-  const auto& words = practice.words;
+void StepTexts::cladding(Step& s) const {
+  if (!planned.isFlashed()) return trims(s);
   const auto& rules = practice.weather.cladding;
-  Step s;
   const bool brick = isBrick(wall.cladding);
   s.title = capital(wordFor(wall.cladding, words) + " and trims");
   s.what = courses() + "; " +
@@ -620,7 +487,6 @@ Step StepTexts::cladding() const {
       "No water is trapped: the gap above the head is open, the sill " + words.flashing + " drains outside.";
   if (opening.sill <= 0) s.before_going_on = "No water is trapped, and the door moves freely.";
   s.caution = "Blades, wood dust and silica dust: guards on; eyes, ears and lungs protected.";
-  return s;
 }
 
 }  // namespace sillwright::plan

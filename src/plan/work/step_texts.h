@@ -4,6 +4,7 @@
 /// names from the practice's words; where the practice names no limit the text says what is looked at and no figure.
 #pragma once
 
+#include <initializer_list>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,7 @@ struct StepTexts {
   const OpeningPlan& planned;
   const WallSpec& wall;
   const practice::Practice& practice;
+  const practice::Words& words = practice.words;
 
   [[nodiscard]] Step step(StepKind kind) const;
 
@@ -39,7 +41,6 @@ struct StepTexts {
   [[nodiscard]] std::string outermost() const;
   /// Whether the flashings at sill and jambs go in with the unit.
   [[nodiscard]] bool flashingsGoIn() const;
-  /// What is taken out of a unit too heavy to be lifted whole.
   /// Whether what comes out for lifting hangs on hinges; else it slides.
   [[nodiscard]] bool leavesOut() const;
   /// What comes out for lifting: "leaf", "sliding panels".
@@ -52,33 +53,34 @@ struct StepTexts {
   /// Screws and where they go on a side: "3 screws 8g x 75 at 150, 520, 890 mm up the left jamb".
   [[nodiscard]] std::vector<std::string> screwsOn(Side side) const;
   [[nodiscard]] std::string pieceWords(const Piece& piece) const;
-  [[nodiscard]] std::vector<std::string> piecesOf(PieceKind kind) const;
+  [[nodiscard]] std::vector<std::string> piecesOf(std::initializer_list<PieceKind> kinds) const;
 
-  [[nodiscard]] Step checkFraming() const;
-  [[nodiscard]] Step readOpening() const;
-  [[nodiscard]] Step checkOldOpening() const;
-  [[nodiscard]] Step takeOut() const;
-  [[nodiscard]] Step trims() const;
+  /// Each fills in the step that it is given.
+  void checkFraming(Step& s) const;
+  void readOpening(Step& s) const;
+  void checkOldOpening(Step& s) const;
+  void takeOut(Step& s) const;
+  void trims(Step& s) const;
   [[nodiscard]] std::string courses() const;
-  [[nodiscard]] Step membrane() const;
-  [[nodiscard]] Step packSill() const;
-  [[nodiscard]] Step firstJamb() const;
-  [[nodiscard]] Step flashingsOnUnit() const;
-  [[nodiscard]] Step sillFlashing() const;
-  [[nodiscard]] Step doorPan() const;
-  [[nodiscard]] Step jambFlashings() const;
-  [[nodiscard]] Step panelsOut() const;
-  [[nodiscard]] Step panelsIn() const;
-  [[nodiscard]] Step boreReveal() const;
-  [[nodiscard]] Step liftIn() const;
-  [[nodiscard]] Step fixFirstJamb() const;
-  [[nodiscard]] Step fixOtherJamb() const;
-  [[nodiscard]] Step headFlashing() const;
-  [[nodiscard]] Step headFlap() const;
-  [[nodiscard]] Step tryOpening() const;
-  [[nodiscard]] Step readAgain() const;
-  [[nodiscard]] Step sealInside() const;
-  [[nodiscard]] Step cladding() const;
+  void membrane(Step& s) const;
+  void packSill(Step& s) const;
+  void firstJamb(Step& s) const;
+  void flashingsOnUnit(Step& s) const;
+  void sillFlashing(Step& s) const;
+  void doorPan(Step& s) const;
+  void jambFlashings(Step& s) const;
+  void panelsOut(Step& s) const;
+  void panelsIn(Step& s) const;
+  void boreReveal(Step& s) const;
+  void liftIn(Step& s) const;
+  void fixFirstJamb(Step& s) const;
+  void fixOtherJamb(Step& s) const;
+  void headFlashing(Step& s) const;
+  void headFlap(Step& s) const;
+  void tryOpening(Step& s) const;
+  void readAgain(Step& s) const;
+  void sealInside(Step& s) const;
+  void cladding(Step& s) const;
 };
 
 }  // namespace sillwright::plan

@@ -26,8 +26,7 @@ using plan::SheetKind;
 
 /// What is drawn here; the other sheets are drawn by their own rooms' parts.
 bool isFlashing(SheetKind kind) {
-  return kind == SheetKind::SillFlashing || kind == SheetKind::JambFlashing || kind == SheetKind::HeadFlashing ||
-         kind == SheetKind::HeadFlap || kind == SheetKind::HeadTape;
+  return kind >= SheetKind::HeadFlap && kind <= SheetKind::HeadTape;
 }
 
 /// Every x of these sheets' corners between low and high, those included.
@@ -52,11 +51,8 @@ std::vector<Range> coveredAt(const std::vector<const Sheet*>& sheets, double x) 
   std::sort(all.begin(), all.end(), [](const Range& a, const Range& b) { return a.low < b.low; });
   std::vector<Range> joined;
   for (const Range& range : all) {
-    if (!joined.empty() && range.low <= joined.back().high) {
-      joined.back().high = std::max(joined.back().high, range.high);
-    } else {
-      joined.push_back(range);
-    }
+    if (joined.empty() || range.low > joined.back().high) joined.push_back(range);
+    joined.back().high = std::max(joined.back().high, range.high);
   }
   return joined;
 }
@@ -73,32 +69,6 @@ std::vector<Range> between(const std::vector<Range>& ranges, Range stretch) {
   return free;
 }
 
-std::vector<Range> common(const std::vector<Range>& a, const std::vector<Range>& b) {
-  std::vector<Range> both;
-  for (const Range& one : a) {
-    for (const Range& other : b) {
-      const Range range{std::max(one.low, other.low), std::min(one.high, other.high)};
-      if (range.high - range.low > kLeastStrip) both.push_back(range);
-    }
-  }
-  return both;
-}
-
-/// Rectangles gathered column by column: one that goes on from the column before grows instead.
-struct Gathered {
-  std::vector<Rect> rects;
-
-  void add(double x0, double x1, const Range& z) {
-    for (Rect& rect : rects) {
-      if (std::abs(rect.x1 - x0) < kLeastStrip && rect.z0 == z.low && rect.z1 == z.high) {
-        rect.x1 = x1;
-        return;
-      }
-    }
-    rects.push_back({x0, z.low, x1, z.high});
-  }
-};
-
 std::vector<const Sheet*> sheetsOf(const plan::Skin& skin, SheetKind kind) {
   std::vector<const Sheet*> sheets;
   for (const Sheet& sheet : skin.sheets) {
@@ -107,9 +77,17 @@ std::vector<const Sheet*> sheetsOf(const plan::Skin& skin, SheetKind kind) {
   return sheets;
 }
 
-/// The parts of a sheet that lie on any of `on` (or on none of them).
+/// The parts of a sheet that lie on any of `on` (or on none of them), gathered column by column: a rectangle that goes
+/// on from the column before grows.
 std::vector<Rect> areaOf(const Sheet& sheet, const std::vector<const Sheet*>& on, bool lying) {
-  Gathered area;
+  std::vector<Rect> area;
+  const auto add = [&](double x0, double x1, const Range& z) {
+    const auto before = std::find_if(area.begin(), area.end(), [&](const Rect& rect) {
+      return std::abs(rect.x1 - x0) < kLeastStrip && rect.z0 == z.low && rect.z1 == z.high;
+    });
+    if (before == area.end()) return area.push_back({x0, z.low, x1, z.high});
+    before->x1 = x1;
+  };
   std::vector<const Sheet*> all = on;
   all.push_back(&sheet);
   const plan::Rect box = plan::boxOf(sheet);
@@ -118,10 +96,11 @@ std::vector<Rect> areaOf(const Sheet& sheet, const std::vector<const Sheet*>& on
     const double x = (at[i] + at[i + 1]) / 2;
     const std::vector<Range> under = coveredAt(on, x);
     for (const Range& own : coveredAt({&sheet}, x)) {
-      for (const Range& z : lying ? common({own}, under) : between(under, own)) area.add(at[i], at[i + 1], z);
+      const std::vector<Range> bare = between(under, own);
+      for (const Range& z : lying ? between(bare, own) : bare) add(at[i], at[i + 1], z);
     }
   }
-  return area.rects;
+  return area;
 }
 
 /// One opening's sheets being drawn.
@@ -129,11 +108,10 @@ struct WeatherStage {
   Bench bench;
   const job::Opening& opening;
   const plan::OpeningPlan& planned;
+  const plan::Skin& skin;  ///< The plan's; under a head that follows the roof as it was before it did.
   const plan::WallSpec& wall;
   const practice::Practice& practice;
   std::vector<int> level;  ///< By sheet: how many flashings it lies on.
-
-  [[nodiscard]] const plan::Skin& skin() const { return planned.weather.skin; }
 };
 
 /// How many flashings lie under each, one on the other.
@@ -154,61 +132,48 @@ PartSpec specOf(const Sheet& sheet) {
   return {drawn.kind, drawn.material, drawn.layer, partStep(sheet.step)};
 }
 
-/// Where a flashing's back lies: over the membrane, or further out over what it is put on.
-struct Zones {
-  std::vector<Rect> on_wall, on_fin, on_boards;
-  double wall = 0, fin = 0, boards = 0;  ///< y of the sheet's back in each.
+/// Where a flashing lies: over the membrane, or further out over what it is put on.
+struct Zone {
+  std::vector<Rect> rects;
+  double back = 0;  ///< y of the sheet's back.
 };
+using Zones = std::array<Zone, 3>;  ///< On the wall, on the fin, on the boards.
 
 Zones zonesOf(const WeatherStage& stage, std::size_t index) {
-  const Sheet& sheet = stage.skin().sheets[index];
-  std::vector<const Sheet*> fins;
-  std::vector<const Sheet*> boards;
-  std::vector<const Sheet*> either;
-  for (const Sheet& other : stage.skin().sheets) {
+  const Sheet& sheet = stage.skin.sheets[index];
+  std::vector<const Sheet*> fins, boards, either;
+  for (const Sheet& other : stage.skin.sheets) {
     if (other.order >= sheet.order) break;  // in rising order
     if (other.kind == SheetKind::Fin) fins.push_back(&other);
     if (other.kind == SheetKind::Cladding) boards.push_back(&other);
   }
   either = fins;
   either.insert(either.end(), boards.begin(), boards.end());
-  const double own = stage.level[index] * kLevel;
-  Zones zones;
-  zones.wall = -kMembraneFace - own;
-  zones.fin = -kFinBack - kFinThickness - own;
-  zones.boards = -claddingDepth(stage.wall).front - own;
   if (stage.wall.cladding.thickness <= 0) boards.clear();
-  zones.on_wall = areaOf(sheet, either, false);
-  zones.on_boards = areaOf(sheet, boards, true);
-  for (const Rect& rect : areaOf(sheet, fins, true)) {
-    const bool over_boards = std::any_of(zones.on_boards.begin(), zones.on_boards.end(), [&](const Rect& board) {
+  const double own = stage.level[index] * kLevel;
+  Zones zones{{{areaOf(sheet, either, false), -kMembraneFace - own},
+               {areaOf(sheet, fins, true), -kFinBack - kFinThickness - own},
+               {areaOf(sheet, boards, true), -claddingDepth(stage.wall).front - own}}};
+  std::erase_if(zones[1].rects, [&](const Rect& rect) {
+    return std::any_of(zones[2].rects.begin(), zones[2].rects.end(), [&](const Rect& board) {
       return std::min(board.x1, rect.x1) > std::max(board.x0, rect.x0) &&
              std::min(board.z1, rect.z1) > std::max(board.z0, rect.z0);
     });
-    if (!over_boards) zones.on_fin.push_back(rect);
-  }
+  });
   return zones;
 }
 
-void addSheetBox(const WeatherStage& stage, const Rect& rect, double back) {
-  const Rect at = rect.moved(stage.opening.left, stage.opening.sill);
-  addBox(stage.bench, {at.x0, at.x1}, {back - kThin, back}, {at.z0, at.z1}, Grain::AlongX);
-}
-
-/// The ledge on which a flashing comes out over the upper edge of what it is put on.
-void addLedges(const WeatherStage& stage, const std::vector<Rect>& out, double wall, double back) {
-  for (const Rect& rect : out) {
-    const Rect at = rect.moved(stage.opening.left, stage.opening.sill);
-    addBox(stage.bench, {at.x0, at.x1}, {back - kThin, wall}, {at.z1, at.z1 + kThin}, Grain::AlongX);
-  }
-}
-
+/// The sheet in each zone, and the ledge on which it comes out over the upper edge of a fin or of boards.
 void addZones(const WeatherStage& stage, const Zones& zones) {
-  for (const Rect& rect : zones.on_wall) addSheetBox(stage, rect, zones.wall);
-  for (const Rect& rect : zones.on_fin) addSheetBox(stage, rect, zones.fin);
-  for (const Rect& rect : zones.on_boards) addSheetBox(stage, rect, zones.boards);
-  addLedges(stage, zones.on_fin, zones.wall, zones.fin);
-  addLedges(stage, zones.on_boards, zones.wall, zones.boards);
+  for (const bool ledge : {false, true}) {
+    for (std::size_t i = ledge ? 1 : 0; i < zones.size(); ++i) {
+      const Range y{zones[i].back - kThin, zones[ledge ? 0 : i].back};
+      for (const Rect& rect : zones[i].rects) {
+        const Rect at = rect.moved(stage.opening.left, stage.opening.sill);
+        addBox(stage.bench, {at.x0, at.x1}, y, {ledge ? at.z1 : at.z0, ledge ? at.z1 + kThin : at.z1}, Grain::AlongX);
+      }
+    }
+  }
 }
 
 const plan::Piece* pieceOf(const plan::Weather& weather, plan::PieceKind kind) {
@@ -249,33 +214,27 @@ void addUnderUnit(const WeatherStage& stage, bool on_unit, double back) {
   const double foot = stage.opening.sill + unit;
   const double low = on_unit ? foot - kThin : stage.opening.sill + kSheet;
   addBox(stage.bench, x, {-kMembraneFace, deep}, {low, low + kThin}, Grain::AlongX);
-  if (on_unit) {
-    addBox(stage.bench, x, {back - kThin, back}, {stage.opening.sill, foot}, Grain::AlongX);
-  } else {
-    addBox(stage.bench, x, {deep - kThin, deep}, {low + kThin, foot}, Grain::AlongX);
-  }
+  const double upright = on_unit ? back : deep;
+  addBox(stage.bench, x, {upright - kThin, upright}, {on_unit ? stage.opening.sill : low + kThin, foot}, Grain::AlongX);
 }
 
 void addSill(WeatherStage& stage, std::size_t index) {
-  Sheet on_face = stage.skin().sheets[index];
+  Sheet on_face = stage.skin.sheets[index];
   // What of the outline lies inside the opening is the strip that runs in under the unit.
   for (plan::Point& point : on_face.outline) point.z = std::min(point.z, 0.0);
   const bool pan = on_face.name == plan::kPanName;
-  const bool runs_in = plan::boxOf(stage.skin().sheets[index]).z1 > 0;
+  const bool runs_in = plan::boxOf(stage.skin.sheets[index]).z1 > 0;
   const plan::Piece* piece =
       pieceOf(stage.planned.weather, pan ? plan::PieceKind::SillPan : plan::PieceKind::SillFlashing);
   const plan::Rect box = plan::boxOf(on_face);
   addPart(stage.bench, specOf(on_face), {box.x1 - box.x0, kThin, piece != nullptr ? piece->width : -box.z0});
   Zones zones = zonesOf(stage, index);
-  const auto clip = [](std::vector<Rect>& rects) {
-    for (Rect& rect : rects) rect.z1 = std::min(rect.z1, 0.0);
-    std::erase_if(rects, [](const Rect& rect) { return rect.height() < kLeastStrip; });
-  };
-  clip(zones.on_wall);
-  clip(zones.on_fin);
-  clip(zones.on_boards);
+  for (Zone& zone : zones) {
+    for (Rect& rect : zone.rects) rect.z1 = std::min(rect.z1, 0.0);
+    std::erase_if(zone.rects, [](const Rect& rect) { return rect.height() < kLeastStrip; });
+  }
   addZones(stage, zones);
-  if (runs_in) addUnderUnit(stage, on_face.step == plan::StepKind::LiftIn, zones.wall);
+  if (runs_in) addUnderUnit(stage, on_face.step == plan::StepKind::LiftIn, zones[0].back);
 }
 
 /// Whether a sheet of these kinds lies outside the sheet, on it.
@@ -312,19 +271,28 @@ void addStopEnds(const WeatherStage& stage, const Range& x, double back, double 
   }
 }
 
+/// Gap between the boards above and the head flashing, as the skin has it; generous where no boards are above.
+double gapAbove(const plan::Skin& skin, const Sheet& flashing, double fold) {
+  double gap = 1000;
+  const plan::Rect box = plan::boxOf(flashing);
+  for (const Sheet* boards : sheetsOf(skin, SheetKind::Cladding)) {
+    for (const plan::Cover& cover : plan::coversAt(*boards, (box.x0 + box.x1) / 2)) {
+      if (cover.low >= fold) gap = std::min(gap, cover.low - fold);
+    }
+  }
+  return gap;
+}
+
 /// Folded metal: upstand on the wall, fall outwards, turn-down over the fin, stop ends. Behind a fin or boards that
 /// were put on over it there is no room for its fall, and it lies flat.
-void addHeadFlashing(WeatherStage& stage, std::size_t index, double gap) {
-  const Sheet& sheet = stage.skin().sheets[index];
+void addHeadFlashing(WeatherStage& stage, std::size_t index) {
+  const Sheet& sheet = stage.skin.sheets[index];
   const plan::Piece* piece = pieceOf(stage.planned.weather, plan::PieceKind::HeadFlashing);
   const plan::Rect box = plan::boxOf(sheet);
   const double girth = piece != nullptr ? piece->width : box.z1 - box.z0;
   addPart(stage.bench, specOf(sheet), {box.x1 - box.x0, kMetal, girth});
-  const bool flat = piece == nullptr || piece->folds.size() != 3 || coveredBy(stage.skin(), sheet, SheetKind::Fin);
-  if (flat) {
-    addZones(stage, zonesOf(stage, index));
-    return;
-  }
+  const bool flat = piece == nullptr || piece->folds.size() != 3 || coveredBy(stage.skin, sheet, SheetKind::Fin);
+  if (flat) return addZones(stage, zonesOf(stage, index));
   const double fall = piece->fall_degrees * std::numbers::pi / 180;
   const double reach = piece->folds[1] * std::cos(fall);
   const double drop = piece->folds[1] * std::sin(fall);
@@ -338,12 +306,13 @@ void addHeadFlashing(WeatherStage& stage, std::size_t index, double gap) {
   addBox(stage.bench, x, {face, back}, {start - kMetal, at.z1}, Grain::AlongX);
   addFallingPlate(stage, x, {-reach, face}, {start - kMetal, start}, {outer - kMetal, outer});
   addBox(stage.bench, x, {-reach - kMetal, -reach}, {at.z0, outer}, Grain::AlongX);
-  addStopEnds(stage, x, back - kThin, reach, fold, drop, piece->stop_end, gap);
+  addStopEnds(stage, x, back - kThin, reach, fold, drop, piece->stop_end,
+              gapAbove(stage.skin, sheet, box.z1 - piece->folds[0]));
 }
 
 /// The flap is a strip of membrane with slits at 45° at its ends.
 void addFlap(WeatherStage& stage, std::size_t index) {
-  const Sheet& sheet = stage.skin().sheets[index];
+  const Sheet& sheet = stage.skin.sheets[index];
   const plan::Rect box = plan::boxOf(sheet);
   const double back = -kMembraneFace - stage.level[index] * kLevel;
   addPart(stage.bench, specOf(sheet), {box.x1 - box.x0, kThin, box.z1 - box.z0});
@@ -356,11 +325,11 @@ void addFlap(WeatherStage& stage, std::size_t index) {
 }
 
 void addStrip(WeatherStage& stage, std::size_t index) {
-  const Sheet& sheet = stage.skin().sheets[index];
+  const Sheet& sheet = stage.skin.sheets[index];
   const plan::Rect box = plan::boxOf(sheet);
   const bool upright = sheet.kind == SheetKind::JambFlashing;
-  const double length = upright ? box.z1 - box.z0 : box.x1 - box.x0;
-  addPart(stage.bench, specOf(sheet), {length, kThin, upright ? box.x1 - box.x0 : box.z1 - box.z0});
+  addPart(stage.bench, specOf(sheet),
+          {upright ? box.height() : box.width(), kThin, upright ? box.width() : box.height()});
   addZones(stage, zonesOf(stage, index));
 }
 
@@ -384,18 +353,6 @@ void addCornerTape(const WeatherStage& stage, const plan::Piece& piece) {
          range(level + in_z * kSheet, level + in_z * (kSheet + kThin)), Grain::AlongX);
 }
 
-/// Gap between the boards above and the head flashing, as the skin has it; generous where no boards are above.
-double gapAbove(const plan::Skin& skin, const Sheet& flashing, double fold) {
-  double gap = 1000;
-  const plan::Rect box = plan::boxOf(flashing);
-  for (const Sheet* boards : sheetsOf(skin, SheetKind::Cladding)) {
-    for (const plan::Cover& cover : plan::coversAt(*boards, (box.x0 + box.x1) / 2)) {
-      if (cover.low >= fold) gap = std::min(gap, cover.low - fold);
-    }
-  }
-  return gap;
-}
-
 /// The sealant between the cladding's edge and the frame of a unit without a fin, at the frame's face.
 void addFaceSeal(const WeatherStage& stage, const Sheet& sheet) {
   const double face = stage.planned.unit.stands;
@@ -404,7 +361,7 @@ void addFaceSeal(const WeatherStage& stage, const Sheet& sheet) {
   const double reveal = stage.planned.unit.reveal ? stage.planned.unit.reveal->thickness : 0;
   const plan::Rect box = plan::boxOf(sheet);
   double top = box.z1;
-  for (const Sheet* head : sheetsOf(stage.skin(), SheetKind::HeadFlashing)) top = std::min(top, plan::boxOf(*head).z0);
+  for (const Sheet* head : sheetsOf(stage.skin, SheetKind::HeadFlashing)) top = std::min(top, plan::boxOf(*head).z0);
   const double edge = stage.opening.left + (left ? box.x1 : box.x0);
   const double gap = box.x1 - box.x0 - plan::kSealLap;
   const Range x = left ? Range{edge - gap, edge + reveal} : Range{edge - reveal, edge + gap};
@@ -431,42 +388,14 @@ void addSillBricks(const WeatherStage& stage) {
   }
 }
 
-/// The sheets as they were before they followed the roof, in the order that they have now.
-std::vector<Sheet> levelled(const plan::Skin& skin) {
-  std::vector<Sheet> sheets;
-  for (const Sheet& now : skin.sheets) {
-    const auto same = std::find_if(skin.level.begin(), skin.level.end(), [&](const Sheet& was) {
-      return was.kind == now.kind && was.name == now.name && was.side == now.side;
-    });
-    if (same == skin.level.end() || now.kind == SheetKind::MembraneRun) continue;
-    sheets.push_back(now);
-    sheets.back().outline = same->outline;
-    sheets.back().seal = same->seal;
-  }
-  return sheets;
+/// The skin as it was before its sheets followed the roof: of those that did, in the order that they have now.
+plan::Skin levelled(plan::Skin skin) {
+  std::erase_if(skin.sheets, [](const Sheet& sheet) { return sheet.level.empty(); });
+  for (Sheet& sheet : skin.sheets) sheet.outline = std::move(sheet.level);
+  return skin;
 }
 
 }  // namespace
-
-const DrawnSheet& drawnAs(SheetKind kind) {
-  using K = PartKind;
-  using M = Material;
-  // As plan::SheetKind.
-  static constexpr std::array<DrawnSheet, 12> kDrawn{{{K::Membrane, M::Membrane, Layer::Membrane, false},
-                                                      {K::MembraneFold, M::Membrane, Layer::Membrane},
-                                                      {K::MembraneFold, M::Membrane, Layer::Membrane},
-                                                      {K::Tape, M::FlexibleFlashing, Layer::Flashing},
-                                                      {K::SillFlashing, M::FlexibleFlashing, Layer::Flashing},
-                                                      {K::JambFlashing, M::FlexibleFlashing, Layer::Flashing},
-                                                      {K::HeadFlashing, M::FoldedMetal, Layer::Flashing},
-                                                      {K::Tape, M::FlexibleFlashing, Layer::Flashing},
-                                                      {K::Fin, M::Aluminium, Layer::Unit},
-                                                      {K::FaceSeal, M::Rubber, Layer::Cladding},
-                                                      {K::GlassPane, M::Glass, Layer::Unit},
-                                                      {K::CladdingBoard, M::Cladding, Layer::Cladding, false}}};
-  static_assert(kDrawn.size() == static_cast<std::size_t>(SheetKind::Cladding) + 1);
-  return kDrawn[static_cast<std::size_t>(kind)];
-}
 
 std::vector<Strip> bareOf(SheetKind kind, const job::Opening& opening, const plan::Skin& skin) {
   const std::vector<const Sheet*> sheets = sheetsOf(skin, kind);
@@ -525,14 +454,10 @@ std::vector<Strip> battenCuts(const job::Opening& opening, const plan::OpeningPl
   std::vector<Strip> cuts = bareOf(SheetKind::Cladding, opening, skin);
   const Rect unit = unitOutside(opening, planned);
   const plan::HeadLine head = plan::headLineOf(planned.unit);
-  if (!head.level()) {
-    const double clear = planned.unit.fin + kFinClear;
-    const Rect own{0, 0, planned.unit.width, planned.unit.height};
-    const std::vector<Strip> round = stripsOf(head.inset(-clear).under(own.inset(-clear)), unit.x0, unit.z0);
-    cuts.insert(cuts.end(), round.begin(), round.end());
-  } else {
-    cuts.push_back(stripOf(unit.inset(-planned.unit.fin - kFinClear)));
-  }
+  const double clear = planned.unit.fin + kFinClear;
+  const Rect own{0, 0, planned.unit.width, planned.unit.height};
+  const std::vector<Strip> round = stripsOf(head.inset(-clear).under(own.inset(-clear)), unit.x0, unit.z0);
+  cuts.insert(cuts.end(), round.begin(), round.end());
   for (const Sheet& sheet : skin.sheets) {
     const plan::Rect box = plan::boxOf(sheet);
     // Where a flashing crosses the cavity it crosses the battens' line too.
@@ -551,37 +476,19 @@ std::vector<Strip> battenCuts(const job::Opening& opening, const plan::OpeningPl
 
 void addWeather(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
                 const plan::WallSpec& wall, const practice::Practice& practice) {
-  if (!planned.weather.skin.level.empty()) {
-    plan::OpeningPlan as_level = planned;
-    as_level.weather.skin.sheets = levelled(planned.weather.skin);
-    as_level.weather.skin.level.clear();
-    return addWeather(bench, opening, as_level, wall, practice);
-  }
-  WeatherStage stage{bench, opening, planned, wall, practice, levelsOf(planned.weather.skin)};
-  const auto& sheets = planned.weather.skin.sheets;
+  const plan::Skin& own = planned.weather.skin;
+  const bool follows = !plan::headLineOf(planned.unit).level();
+  const plan::Skin before = follows ? levelled(own) : plan::Skin{};
+  const plan::Skin& skin = follows ? before : own;
+  WeatherStage stage{bench, opening, planned, skin, wall, practice, levelsOf(skin)};
+  const auto& sheets = skin.sheets;
   for (std::size_t i = 0; i < sheets.size(); ++i) {
-    switch (sheets[i].kind) {
-      case SheetKind::SillFlashing:
-        addSill(stage, i);
-        break;
-      case SheetKind::HeadFlashing: {
-        const plan::Piece* piece = pieceOf(stage.planned.weather, plan::PieceKind::HeadFlashing);
-        addHeadFlashing(stage, i, gapAbove(stage.skin(), sheets[i], plan::boxOf(sheets[i]).z1 - upstandOf(piece)));
-        break;
-      }
-      case SheetKind::FaceSeal:
-        addFaceSeal(stage, sheets[i]);
-        break;
-      case SheetKind::HeadFlap:
-        addFlap(stage, i);
-        break;
-      case SheetKind::JambFlashing:
-      case SheetKind::HeadTape:
-        addStrip(stage, i);
-        break;
-      default:
-        break;
-    }
+    const SheetKind kind = sheets[i].kind;
+    if (kind == SheetKind::SillFlashing) addSill(stage, i);
+    if (kind == SheetKind::HeadFlashing) addHeadFlashing(stage, i);
+    if (kind == SheetKind::FaceSeal) addFaceSeal(stage, sheets[i]);
+    if (kind == SheetKind::HeadFlap) addFlap(stage, i);
+    if (kind == SheetKind::JambFlashing || kind == SheetKind::HeadTape) addStrip(stage, i);
   }
   addSillBricks(stage);
   for (const plan::Piece& piece : planned.weather.pieces) {

@@ -5,6 +5,7 @@
 /// under the unit and the tapes in the opening's depth, comes from the pieces.
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "job/job.h"
@@ -35,6 +36,22 @@ struct DrawnSheet {
   Layer layer = Layer::Membrane;
   bool own = true;  ///< A part of the opening; else of its wall.
 };
-[[nodiscard]] const DrawnSheet& drawnAs(plan::SheetKind kind);
+/// As plan::SheetKind.
+inline constexpr std::array<DrawnSheet, 10> kDrawnSheets{{
+    {PartKind::Membrane, Material::Membrane, Layer::Membrane, false},
+    {PartKind::MembraneFold, Material::Membrane, Layer::Membrane},
+    {PartKind::SillFlashing, Material::FlexibleFlashing, Layer::Flashing},
+    {PartKind::JambFlashing, Material::FlexibleFlashing, Layer::Flashing},
+    {PartKind::HeadFlashing, Material::FoldedMetal, Layer::Flashing},
+    {PartKind::Tape, Material::FlexibleFlashing, Layer::Flashing},
+    {PartKind::Fin, Material::Aluminium, Layer::Unit},
+    {PartKind::FaceSeal, Material::Rubber, Layer::Cladding},
+    {PartKind::GlassPane, Material::Glass, Layer::Unit},
+    {PartKind::CladdingBoard, Material::Cladding, Layer::Cladding, false},
+}};
+static_assert(kDrawnSheets.size() == static_cast<std::size_t>(plan::SheetKind::Cladding) + 1);
+[[nodiscard]] constexpr const DrawnSheet& drawnAs(plan::SheetKind kind) {
+  return kDrawnSheets[static_cast<std::size_t>(kind)];
+}
 
 }  // namespace sillwright::scene

@@ -17,11 +17,6 @@ constexpr double kHeading = 7;
 constexpr double kBesideEdge = 4.5;  // from what is drawn to its names
 constexpr std::array<Detail, 3> kDetails{Detail::Head, Detail::Jamb, Detail::Sill};
 
-std::string windClass(const job::Job& job) {
-  const auto* name = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
-  return name != nullptr ? *name : std::string{};
-}
-
 /// Whether a cut there would run along a mullion or a transom.
 bool alongBar(const plan::UnitParts& parts, plan::Side side, double at) {
   for (std::size_t i = 0; i < parts.bar.size(); ++i) {
@@ -155,14 +150,10 @@ Section sectionOf(Book& book, std::size_t index, Detail detail) {
   const auto& planned = subject.plan.openings[index];
   const auto& wall = subject.plan.walls[planned.wall].spec;
   Section section{
-      book.painter(),
-      subject,
-      index,
-      detail,
-      opening,
-      planned,
-      wall,
-      plan::skinSizes(opening, wall, planned.unit, planned.stand, windClass(subject.job), subject.practice)};
+      book.painter(), subject,
+      index,          detail,
+      opening,        planned,
+      wall,           plan::skinSizes(subject.job, opening, wall, planned.unit, planned.stand, subject.practice)};
   if (opening.head && detail == Detail::Head) {  // as it is where it is cut
     const double x = cutAlong(planned, plan::Side::Sill, planned.unit.width) + planned.stand.x;
     section.size.opening_height = section.size.head.at(x);
