@@ -8,6 +8,7 @@
 #include "scene/solids.h"
 #include "words/length.h"
 #include "words/names.h"
+#include "words/text.h"
 
 namespace sillwright::scene {
 namespace {
@@ -64,14 +65,10 @@ struct Asked {
 
 std::string whyStud(const Asked& asked) {
   const std::string spacing = asked.length(asked.wall->spec.spacing) + assumed(asked.wall->spec.assumed, "spacing");
-  switch (asked.part.kind) {
-    case PartKind::JackStudBelow:
-      return "Carries the sill, on the stud spacing of " + spacing + ".";
-    case PartKind::JackStudAbove:
-      return "Stands on the lintel, on the stud spacing of " + spacing + ".";
-    default:
-      return "On the stud spacing of " + spacing + ", from the wall's left end.";
-  }
+  const std::string on = "on the stud spacing of " + spacing;
+  if (asked.part.kind == PartKind::JackStudBelow) return "Carries the sill, " + on + ".";
+  if (asked.part.kind == PartKind::JackStudAbove) return "Stands on the lintel, " + on + ".";
+  return words::capital(on) + ", from the wall's left end.";
 }
 
 std::string whySideStud(const Asked& asked) {
@@ -102,29 +99,25 @@ std::string measured(const Asked& asked, const practice::Figure& figure, const c
   return asked.length(figure.value) + where + say(figure);
 }
 
-std::string whyFlashing(const Asked& asked) {
+std::string whySillFlashing(const Asked& asked) {
   const practice::Flashings& flashings = asked.practice.weather.flashing;
-  switch (asked.part.kind) {
-    case PartKind::SillFlashing:
-      if (asked.planned->unit.isDoor()) {
-        return "Lies under the door's sill: what gets in below it runs out at the front, not on to the floor.";
-      }
-      return "Takes what runs down the unit and its sides out over the " +
-             plan::wordFor(asked.wall->spec.cladding, asked.practice.words) +
-             " below: " + measured(asked, flashings.sill_down, " down the wall") + ", " +
-             measured(asked, flashings.sill_past.usual, " past the opening at each end") + ".";
-    case PartKind::JambFlashing: {
-      const double over = plan::jambOverSill(asked.planned->weather);
-      const std::string behind =
-          "Behind the " + (asked.planned->unit.fin > 0 ? asked.practice.words.fin : std::string("frame")) + ", ";
-      if (over <= 0) return behind + "its foot on the floor: what comes down it is shed there.";
-      return behind + "its foot outside the sill's " + asked.practice.words.flashing + " by " + asked.length(over) +
-             ", at most " + measured(asked, flashings.jamb_over_sill.usual, "") +
-             ": what comes down it is shed on to that.";
-    }
-    default:
-      return {};
+  if (asked.planned->unit.isDoor()) {
+    return "Lies under the door's sill: what gets in below it runs out at the front, not on to the floor.";
   }
+  return "Takes what runs down the unit and its sides out over the " +
+         plan::wordFor(asked.wall->spec.cladding, asked.practice.words) +
+         " below: " + measured(asked, flashings.sill_down, " down the wall") + ", " +
+         measured(asked, flashings.sill_past.usual, " past the opening at each end") + ".";
+}
+
+std::string whyJambFlashing(const Asked& asked) {
+  const double over = plan::jambOverSill(asked.planned->weather);
+  const std::string behind =
+      "Behind the " + (asked.planned->unit.fin > 0 ? asked.practice.words.fin : std::string("frame")) + ", ";
+  if (over <= 0) return behind + "its foot on the floor: what comes down it is shed there.";
+  return behind + "its foot outside the sill's " + asked.practice.words.flashing + " by " + asked.length(over) +
+         ", at most " + measured(asked, asked.practice.weather.flashing.jamb_over_sill.usual, "") +
+         ": what comes down it is shed on to that.";
 }
 
 std::string whyHeadFlashing(const Asked& asked) {
@@ -304,8 +297,8 @@ constexpr std::array kKinds{KindWords{{"", &Words::bottom_plate}},
                             KindWords{{"unit"}, Shape::Block},
                             KindWords{{"", &Words::packer}, Shape::Sheet, whyPacker},
                             KindWords{{"screw"}, Shape::Timber, whyScrew, Of::Opening},
-                            KindWords{{"sill ", &Words::flashing}, Shape::Timber, whyFlashing, Of::Opening},
-                            KindWords{{"jamb ", &Words::flashing}, Shape::Timber, whyFlashing, Of::Opening},
+                            KindWords{{"sill ", &Words::flashing}, Shape::Timber, whySillFlashing, Of::Opening},
+                            KindWords{{"jamb ", &Words::flashing}, Shape::Timber, whyJambFlashing, Of::Opening},
                             KindWords{{"head ", &Words::flashing}, Shape::Timber, whyHeadFlashing, Of::Opening},
                             KindWords{{"tape"}, Shape::Timber, whyTape},
                             KindWords{{"sealant line"}},

@@ -40,26 +40,13 @@ glm::mat4 Bench::place(const glm::dvec3& at) const {
 }
 
 Bench makeBench(Scene& scene, double at_x, double at_y, double turn_degrees, std::int32_t wall) {
-  const Turn turn = turnOf(turn_degrees);
-  Bench bench;
-  bench.scene = &scene;
-  bench.origin = {at_x, at_y, 0.0};
-  bench.along = {turn.cosine, turn.sine, 0.0};
-  bench.inward = {-turn.sine, turn.cosine, 0.0};
-  bench.wall = wall;
-  return bench;
+  const auto [cosine, sine] = turnOf(turn_degrees);
+  return {&scene, {at_x, at_y, 0.0}, {cosine, sine, 0.0}, {-sine, cosine, 0.0}, wall};
 }
 
 std::uint32_t addPart(const Bench& bench, const PartSpec& spec, const glm::dvec3& size) {
-  Part part;
-  part.kind = spec.kind;
-  part.material = spec.material;
-  part.layer = spec.layer;
-  part.step = spec.step;
-  part.wall = bench.wall;
-  part.opening = bench.opening;
-  part.size = glm::vec3(size);
-  bench.scene->parts.push_back(part);
+  bench.scene->parts.push_back(
+      {spec.kind, spec.material, spec.layer, spec.step, bench.wall, bench.opening, -1, glm::vec3(size)});
   return static_cast<std::uint32_t>(bench.scene->parts.size() - 1);
 }
 

@@ -148,7 +148,7 @@ void keepsUp(const job::Job& first, const practice::Practice& practice, Draw& dr
     takeIn(kept, job, practice, std::clamp(wanted, 1.0, scene::mostDeviation(job, anew.plan)));
     RC_ASSERT(reportOf(job, practice, kept.answer) == reportOf(job, practice, anew));
     requireSameWalls(kept.answer.plan, anew.plan);
-    RC_ASSERT(isSame(kept.scene, scene::buildMagnified(job, practice, anew.plan, meshes(), wanted)));
+    RC_ASSERT(isSame(kept.scene, scene::build(job, practice, anew.plan, meshes(), wanted)));
     change(job, draw);
   }
 }

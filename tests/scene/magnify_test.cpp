@@ -69,7 +69,7 @@ TEST_CASE("a magnified scene holds the same parts with their true sizes") {
   const char* file = GENERATE("boatshed.toml", "not-yet.toml", "raking-studio.toml", "garage-header.toml",
                               "stair-pair.toml", "brick-no-fin.toml", "misread-middle.toml");
   const Made made = makeFile(file);
-  const Scene scene = buildMagnified(made.job, australia(), made.plan, ownMeshes(), 20);
+  const Scene scene = build(made.job, australia(), made.plan, ownMeshes(), 20);
   INFO(file);
   REQUIRE(scene.parts.size() == made.scene.parts.size());
   bool moved = false;

@@ -8,6 +8,12 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
+std::vector<Strip> stripsOf(const std::vector<Rect>& rects) {
+  std::vector<Strip> strips;
+  for (const Rect& rect : rects) strips.push_back(stripOf(rect));
+  return strips;
+}
+
 double areaOf(const std::vector<Strip>& all) {
   double sum = 0;
   for (const Strip& strip : all) sum += strip.area();

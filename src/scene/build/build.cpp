@@ -39,9 +39,7 @@ std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const pl
     const Rect fin = unitOutside(opening, planned).inset(-planned.unit.fin);
     const plan::Skin& skin = planned.weather.skin;
     const plan::HeadLine head = plan::headLineOf(opening);
-    std::vector<Strip> hole =
-        head.level() ? std::vector{stripOf(framed)}
-                     : stripsOf(head.under({0, 0, opening.width, opening.height}), opening.left, opening.sill);
+    std::vector<Strip> hole = stripsOf(head.under({0, 0, opening.width, opening.height}), opening.left, opening.sill);
     std::vector<Strip> membrane = head.level() ? bareOf(plan::SheetKind::MembraneRun, opening, skin) : hole;
     std::vector<Strip> clad = bareOf(plan::SheetKind::Cladding, opening, skin);
     for (const Rect& weep : weepholes(opening, planned, wall.spec, practice.weather.cladding)) {
@@ -65,7 +63,7 @@ std::vector<WallStage> stagesOf(Scene& scene, const Sources& from, const std::ve
     stage.practice = &from.practice;
     stage.finished = plan::isFinished(from.job, from.plan.walls[i]);
     stage.planned = &from.plan.walls[i];
-    stage.run_lap = std::clamp(from.practice.weather.membrane.lap.usual.value, 0.0, kMostRunLap);
+    stage.run_lap = std::clamp(from.practice.weather.membrane.lap.usual.value, 0.0, plan::kMostRunLap);
     stage.ends = ends[i];
     for (const std::size_t side : {0U, 1U}) {
       if (ends[i][side].other < 0) continue;
@@ -80,26 +78,20 @@ std::vector<WallStage> stagesOf(Scene& scene, const Sources& from, const std::ve
 
 WallFrame frameOf(const WallStage& stage) {
   const plan::WallSpec& spec = stage.planned->spec;
-  WallFrame frame;
-  frame.origin = glm::vec3(stage.bench.origin);
-  frame.along = glm::vec3(stage.bench.along);
-  frame.inward = glm::vec3(stage.bench.inward);
-  frame.length = static_cast<float>(spec.length);
-  double height = 0;
-  for (const glm::dvec2& point : stage.top) height = std::max(height, point.y);
-  frame.height = static_cast<float>(height);
-  frame.depth = static_cast<float>(spec.stud.depth);
-  return frame;
+  const Bench& bench = stage.bench;
+  return {bench.origin,
+          bench.along,
+          bench.inward,
+          static_cast<float>(spec.length),
+          static_cast<float>(std::max(highest(stage.top), 0.0)),
+          static_cast<float>(spec.stud.depth)};
 }
 
 OpeningFrame openingFrame(const job::Opening& opening, const WallStage& stage) {
-  OpeningFrame frame;
-  frame.wall = static_cast<std::uint32_t>(opening.wall);
-  frame.centre = stage.bench.toWorld(
-      {opening.left + opening.width / 2, stage.planned->spec.stud.depth / 2, opening.sill + opening.height / 2});
-  frame.width = static_cast<float>(opening.width);
-  frame.height = static_cast<float>(opening.height);
-  return frame;
+  return {static_cast<std::uint32_t>(opening.wall),
+          stage.bench.toWorld({opening.left + opening.width / 2, stage.planned->spec.stud.depth / 2,
+                               opening.sill + opening.height / 2}),
+          static_cast<float>(opening.width), static_cast<float>(opening.height)};
 }
 
 /// Builds blocks by their number: first the walls, then the floors, then the openings.
@@ -284,13 +276,8 @@ void rebuild(Scene& scene, Blocks& blocks, const Sources& from, const plan::Chan
   buildAll(scene, blocks, from, std::move(ends));
 }
 
-Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-            const MeshLibrary& library) {
-  return buildMagnified(job, practice, plan, library, 1);
-}
-
-Scene buildMagnified(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                     const MeshLibrary& library, double times) {
+Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, const MeshLibrary& library,
+            double times) {
   Scene scene;
   Blocks blocks;
   rebuild(scene, blocks, {job, practice, plan, library, std::clamp(times, 1.0, mostDeviation(job, plan))}, {});

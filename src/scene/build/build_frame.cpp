@@ -125,9 +125,7 @@ double floorDepth(const std::vector<WallStage>& stages, double level) {
   constexpr double kDeepest = 600;
   double depth = kDeepest;
   for (const WallStage& stage : stages) {
-    double top = 0;
-    for (const glm::dvec2& point : stage.top) top = std::max(top, point.y);
-    const double room = level - stage.bench.origin.z - top;
+    const double room = level - stage.bench.origin.z - std::max(highest(stage.top), 0.0);
     if (room > 0) depth = std::min(depth, room);
   }
   return depth < kDeepest ? depth : kSlab;

@@ -27,40 +27,15 @@ PartStep stepOf(const WallStage& stage, plan::StepKind kind) {
   return stage.finished ? PartStep::FromTheStart : partStep(kind);
 }
 
-/// A layer's stretch along x, by how far it runs past each end of the frame.
-struct Past {
-  double left = 0;
-  double right = 0;
-};
-
+/// A layer's stretch along x, by how far it runs past an end of the frame: `past(end, the wall met there)`.
+template <class Past>
 Range stretch(const WallStage& stage, const Past& past) {
+  const auto at = [&](std::size_t side) {
+    return stage.other[side] != nullptr ? past(stage.ends[side], *stage.other[side]) : 0.0;
+  };
   const double length = spec(stage).length;
-  const Range range{-past.left, length + past.right};
+  const Range range{-at(0), length + at(1)};
   return range.length() > 0 ? range : Range{0, length};
-}
-
-Range liningStretch(const WallStage& stage) {
-  const auto past = [&](std::size_t side) {
-    return stage.other[side] != nullptr ? liningEnd(stage.ends[side], *stage.other[side]) : 0.0;
-  };
-  return stretch(stage, {past(0), past(1)});
-}
-
-Range claddingStretch(const WallStage& stage) {
-  const auto past = [&](std::size_t side) {
-    if (stage.other[side] == nullptr) return 0.0;
-    const CladdingDepth depth = claddingDepth(*stage.other[side]);
-    return outsideEnd(stage.ends[side], depth.back, depth.front);
-  };
-  return stretch(stage, {past(0), past(1)});
-}
-
-Range membraneStretch(const WallStage& stage) {
-  return stretch(stage, {outsideEnd(stage.ends[0], 0.0, kMembraneFace), outsideEnd(stage.ends[1], 0.0, kMembraneFace)});
-}
-
-double highest(const Line& line) {
-  return std::max_element(line.begin(), line.end(), [](const auto& a, const auto& b) { return a.y < b.y; })->y;
 }
 
 /// The four flaps folded from the sheet into the opening. The sheet was cut at 45° from the corners, so that each flap
@@ -180,7 +155,9 @@ struct Rows {
 void addRows(const WallStage& stage, const Rows& rows, double from, const std::vector<Strip>& holes,
              const std::vector<Rect>& rebates) {
   const CladdingDepth depth = claddingDepth(spec(stage));
-  const Range x = claddingStretch(stage);
+  const Range x = stretch(stage, [](const WallEnd& end, const plan::WallSpec& other) {
+    return outsideEnd(end, claddingDepth(other).back, claddingDepth(other).front);
+  });
   const double top = highest(stage.top);
   const double lean = rows.taper / rows.cover;
   std::vector<Strip> near;
@@ -244,7 +221,7 @@ Rect unitOutside(const job::Opening& opening, const plan::OpeningPlan& planned) 
 void addLining(const WallStage& stage) {
   const plan::WallSpec& wall = spec(stage);
   if (wall.lining <= 0) return;
-  const Range x = liningStretch(stage);
+  const Range x = stretch(stage, liningEnd);
   const double top = highest(stage.top);
   const std::vector<Strip> sheet =
       strips(cappedLine(stage.top, x.low, x.high, top), 0.0, holesOf(stage, &CutOut::lining));
@@ -258,19 +235,19 @@ void addLining(const WallStage& stage) {
 }
 
 void addMembrane(const WallStage& stage) {
-  const Range x = membraneStretch(stage);
+  const Range x = stretch(stage, [](const WallEnd& end, const auto&) { return outsideEnd(end, 0.0, kMembraneFace); });
   const double top = highest(stage.top);
   const std::vector<Strip> holes = holesOf(stage, &CutOut::membrane);
-  for (double foot = -kSkirt; foot < top; foot += kRunHeight - stage.run_lap) {
-    const Line edge = cappedLine(stage.top, x.low, x.high, foot + kRunHeight);
+  for (double foot = -kSkirt; foot < top; foot += plan::kMembraneRun - stage.run_lap) {
+    const Line edge = cappedLine(stage.top, x.low, x.high, foot + plan::kMembraneRun);
     const std::vector<Strip> run = strips(edge, foot, holes);
     if (run.empty()) continue;
     addPart(stage.bench,
             {PartKind::Membrane, Material::Membrane, Layer::Membrane, stepOf(stage, plan::StepKind::Membrane)},
             {x.length(), kSheet, highest(edge) - foot});
     // A run leans out at its foot just so far that it lies on the one below it over the whole lap.
-    const double lean = kSheet / (kRunHeight - stage.run_lap);
-    const Face back{-lean * (kRunHeight + foot), lean};
+    const double lean = kSheet / (plan::kMembraneRun - stage.run_lap);
+    const Face back{-lean * (plan::kMembraneRun + foot), lean};
     const Face front{back.at - kSheet, lean};
     for (const Strip& strip : run) addStrip(stage.bench, strip, front, back, Grain::AlongX);
   }

@@ -134,6 +134,14 @@ void addFin(const UnitStage& stage) {
   }
 }
 
+/// What of a rectangle lies in the frame's inside.
+void addWithin(const UnitStage& stage, const Rect& rect, const Range& y, Grain grain) {
+  if (!stage.follows()) return addBox(stage.bench, {rect.x0, rect.x1}, y, {rect.z0, rect.z1}, grain);
+  for (const Strip& strip : stripsOf(stage.within(rect, stage.toClear()), 0, 0)) {
+    addStrip(stage.bench, strip, {y.low, 0}, {y.high, 0}, grain);
+  }
+}
+
 /// Panes side by side in the middle of `y`, with the space between them that there is room for.
 void addGlass(const UnitStage& stage, std::size_t pane, const Range& y, plan::StepKind by = plan::StepKind::LiftIn) {
   const Rect& rect = stage.parts.pane[pane];
@@ -147,14 +155,7 @@ void addGlass(const UnitStage& stage, std::size_t pane, const Range& y, plan::St
   for (int i = 0; i < panes; ++i, front += step) {
     addPart(stage.bench, unitPart(PartKind::GlassPane, Material::Glass, by),
             {rect.width(), glass.thickness, rect.height()});
-    if (stage.follows()) {
-      const Face outer{front, 0}, inner{front + thickness, 0};
-      for (const Strip& strip : stripsOf(stage.within(rect, stage.toClear()), 0, 0)) {
-        addStrip(stage.bench, strip, outer, inner, Grain::AlongX);
-      }
-      continue;
-    }
-    addBox(stage.bench, {rect.x0, rect.x1}, {front, front + thickness}, {rect.z0, rect.z1}, Grain::AlongX);
+    addWithin(stage, rect, {front, front + thickness}, Grain::AlongX);
   }
 }
 
@@ -181,24 +182,10 @@ double stileMiddle(const UnitStage& stage, const plan::Sash& sash, bool left) {
 enum class Facing { Inside, InsideTurned, Outside, OutsideTurned };
 
 glm::mat4 turnOf(Facing facing) {
-  const auto diagonal = [](float x, float y, float z) {
-    glm::mat4 m{1.0F};
-    m[0][0] = x;
-    m[1][1] = y;
-    m[2][2] = z;
-    return m;
-  };
-  switch (facing) {
-    case Facing::Inside:
-      return glm::mat4{1.0F};
-    case Facing::InsideTurned:
-      return diagonal(-1, 1, -1);
-    case Facing::Outside:
-      return diagonal(1, -1, -1);
-    case Facing::OutsideTurned:
-      return diagonal(-1, -1, 1);
-  }
-  return glm::mat4{1.0F};
+  static constexpr float kSigns[4][3] = {{1, 1, 1}, {-1, 1, -1}, {1, -1, -1}, {-1, -1, 1}};  // as Facing
+  glm::mat4 turn{1.0F};
+  for (int i = 0; i < 3; ++i) turn[i][i] = kSigns[static_cast<std::size_t>(facing)][i];
+  return turn;
 }
 
 /// A mesh of the program's own; left out where the library hasn't got it.
@@ -332,14 +319,7 @@ void addBars(const UnitStage& stage) {
     const bool mullion = i < stage.parts.mullions;
     addPart(stage.bench, unitPart(mullion ? PartKind::Mullion : PartKind::Transom, Material::Aluminium),
             {mullion ? bar.height() : bar.width(), stage.y.length(), mullion ? bar.width() : bar.height()});
-    const Grain grain = mullion ? Grain::AlongZ : Grain::AlongX;
-    if (!stage.follows()) {
-      addBox(stage.bench, {bar.x0, bar.x1}, stage.y, {bar.z0, bar.z1}, grain);
-      continue;
-    }
-    for (const Strip& strip : stripsOf(stage.within(bar, stage.toClear()), 0, 0)) {
-      addStrip(stage.bench, strip, {stage.y.low, 0}, {stage.y.high, 0}, grain);
-    }
+    addWithin(stage, bar, stage.y, mullion ? Grain::AlongZ : Grain::AlongX);
   }
 }
 
@@ -361,27 +341,12 @@ void addThreshold(const UnitStage& stage) {
 
 void fill(const UnitStage& stage, const plan::LightParts& light) {
   if (light.clear.width() <= 1 || light.clear.height() <= 1) return;
-  switch (light.kind) {
-    case job::UnitKind::SlidingWindow:
-    case job::UnitKind::SlidingDoor:
-    case job::UnitKind::StackingDoor:
-    case job::UnitKind::SingleHungWindow:
-    case job::UnitKind::DoubleHungWindow:
-      return fillSliding(stage, light);
-    case job::UnitKind::AwningWindow:
-    case job::UnitKind::HopperWindow:
-    case job::UnitKind::CasementWindow:
-    case job::UnitKind::TiltTurnWindow:
-      return fillHung(stage, light);
-    case job::UnitKind::LouvreWindow:
-      return fillLouvre(stage, light);
-    case job::UnitKind::FixedWindow:
-      return fillFixed(stage, light);
-    case job::UnitKind::HingedDoor:
-    case job::UnitKind::DoubleDoors:
-    case job::UnitKind::FoldingDoor:
-      return fillLeaves(stage, light);
-  }
+  using Kind = job::UnitKind;
+  if (light.kind == Kind::LouvreWindow) return fillLouvre(stage, light);
+  if (light.sashes == 0) return fillFixed(stage, light);
+  const bool slides_up = light.kind == Kind::SingleHungWindow || light.kind == Kind::DoubleHungWindow;
+  if (slides_up || plan::panelsMeet(light.kind)) return fillSliding(stage, light);
+  return job::isDoor(light.kind) ? fillLeaves(stage, light) : fillHung(stage, light);
 }
 
 /// A mesh of the job's own, in wall axes and millimetres, with its low corner at the unit's lower left outside corner.
@@ -415,13 +380,9 @@ std::optional<std::uint32_t> useMesh(Scene& scene, MeshShelf& shelf, std::string
 }
 
 void addUnit(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, MeshShelf& shelf) {
-  UnitStage stage;
-  stage.bench = bench;
-  stage.unit = &planned.unit;
-  stage.shelf = &shelf;
-  stage.outside = unitOutside(opening, planned);
-  stage.parts = moved(plan::partsOf(planned.unit), stage.outside);
-  stage.y = {planned.unit.stands, planned.unit.stands + planned.unit.frame.depth};
+  const Rect outside = unitOutside(opening, planned);
+  const Range y{planned.unit.stands, planned.unit.stands + planned.unit.frame.depth};
+  UnitStage stage{bench, &planned.unit, &shelf, outside, moved(plan::partsOf(planned.unit), outside), y};
   if (planned.mass.panel_kg > 0) stage.panel = plan::StepKind::PanelsIn;
   const Rect& clear = stage.parts.clear;
   if (clear.width() <= 1 || clear.height() <= 1 || stage.y.length() <= 1) return;

@@ -36,9 +36,4 @@ struct DrawnUnit {
 /// it is the plan itself.
 [[nodiscard]] plan::OpeningPlan magnified(const plan::OpeningPlan& planned, const job::Opening& opening, double times);
 
-/// The scene with its deviations `times` as large, at most as mostDeviation allows. Parts keep their true sizes, so
-/// that what is said about them stays true. At 1: build.
-[[nodiscard]] Scene buildMagnified(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                                   const MeshLibrary& library, double times);
-
 }  // namespace sillwright::scene

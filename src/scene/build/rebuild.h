@@ -22,7 +22,7 @@ struct Sources {
   const practice::Practice& practice;
   const plan::Plan& plan;
   const MeshLibrary& library;
-  double times = 1;  ///< As buildMagnified.
+  double times = 1;  ///< As build.
 };
 
 /// What one wall, the floors, or one opening adds to a scene's lists.
@@ -42,7 +42,7 @@ struct Blocks {
   double times = 1;                                              ///< Drawn so many times as large.
 };
 
-/// Makes `scene` what buildMagnified makes of `from`. Where `blocks` are those of `scene`, which was built by this from
+/// Makes `scene` what build makes of `from`. Where `blocks` are those of `scene`, which was built by this from
 /// a job that differs by `changes`, only what they mark is built.
 void rebuild(Scene& scene, Blocks& blocks, const Sources& from, const plan::Changes& changes);
 

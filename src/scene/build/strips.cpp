@@ -210,6 +210,10 @@ double heightAt(const Line& line, double x) {
   return a.y + (x - a.x) / (b.x - a.x) * (b.y - a.y);
 }
 
+double highest(const Line& line) {
+  return std::max_element(line.begin(), line.end(), [](const auto& a, const auto& b) { return a.y < b.y; })->y;
+}
+
 Line cappedLine(const Line& line, double x0, double x1, double cap) {
   std::vector<double> at = {x0, x1};
   for (std::size_t i = 0; i < line.size(); ++i) {
@@ -228,13 +232,6 @@ Line cappedLine(const Line& line, double x0, double x1, double cap) {
     capped.emplace_back(point.x, std::min(point.y, cap));
   }
   return capped;
-}
-
-std::vector<Strip> stripsOf(const std::vector<Rect>& rects) {
-  std::vector<Strip> strips;
-  strips.reserve(rects.size());
-  for (const Rect& rect : rects) strips.push_back(stripOf(rect));
-  return strips;
 }
 
 std::vector<Strip> stripsOf(const std::vector<plan::Point>& polygon, double x, double z) {

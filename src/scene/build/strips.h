@@ -19,6 +19,7 @@ using Line = std::vector<glm::dvec2>;
 
 /// Height of the line at x. Before its first and after its last point the end segments run on.
 [[nodiscard]] double heightAt(const Line& line, double x);
+[[nodiscard]] double highest(const Line& line);
 
 /// The line between x0 and x1, held down to `cap`.
 [[nodiscard]] Line cappedLine(const Line& line, double x0, double x1, double cap);
@@ -45,7 +46,6 @@ struct Strip {
 [[nodiscard]] inline Strip stripOf(const Rect& rect) {
   return {rect.x0, rect.x1, {rect.z0, rect.z1}, {rect.z0, rect.z1}};
 }
-[[nodiscard]] std::vector<Strip> stripsOf(const std::vector<Rect>& rects);
 
 /// A convex polygon moved by (x, z) as strips from left to right.
 [[nodiscard]] std::vector<Strip> stripsOf(const std::vector<plan::Point>& polygon, double x, double z);

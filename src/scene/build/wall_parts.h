@@ -15,9 +15,7 @@
 
 namespace sillwright::scene {
 
-inline constexpr double kSheet = 1.0;  ///< Drawn thickness of a membrane.
-inline constexpr double kRunHeight = plan::kMembraneRun;
-inline constexpr double kMostRunLap = plan::kMostRunLap;
+inline constexpr double kSheet = 1.0;         ///< Drawn thickness of a membrane.
 inline constexpr double kMembraneFace = 2.3;  ///< Outermost face of the membrane with its laps, before the studs.
 inline constexpr double kFinBack = 4.2;       ///< Back of fin and boards: room for flashings over the membrane.
 inline constexpr double kFinThickness = 3.0;

@@ -92,8 +92,7 @@ LensView lensOn(const document::Document& document, std::size_t opening, Corner 
   if (document.drawn_deviation == 1) {
     lens.scene = about(document.scene, wall, point, reach);
   } else {
-    const scene::Scene whole =
-        scene::buildMagnified(document.job, *document.practice, document.plan, document.meshes, 1.0);
+    const scene::Scene whole = scene::build(document.job, *document.practice, document.plan, document.meshes);
     lens.scene = about(whole, wall, point, reach);
   }
   const glm::vec3 look = inside ? -frame.inward : frame.inward;
