@@ -1,4 +1,4 @@
-#include "sheet/drawing/wall_parts.h"
+#include "plan/frame/cut_list.h"
 #include "sheet/words.h"
 
 #include <set>

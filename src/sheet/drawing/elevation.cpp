@@ -22,10 +22,9 @@ struct AsBuilt {
   Painter& painter;
   const plan::OpeningPlan& planned;
   const job::Opening& opening;
-  double stud = 45;  // side studs, together
-  double trimmer = 45;
-  int times = 1;  // by which everything off the unit is drawn larger
-  View view{};    // its (0, 0) is the unit's lower left corner
+  double stud;  // as thick as the timber round the opening
+  int times;    // by which everything off the unit is drawn larger
+  View view{};  // its (0, 0) is the unit's lower left corner
 
   [[nodiscard]] practice::Display display() const { return book.subject.practice.display; }
   [[nodiscard]] std::string figure(double mm) const { return sheet::figure(mm, display()); }
@@ -40,6 +39,11 @@ double largestGap(const plan::OpeningPlan& planned) {
   for (const auto& side : {gaps.left, gaps.right, gaps.sill, gaps.head}) most = std::max({most, side[0], side[1]});
   for (const auto& point : planned.packing.points) most = std::max(most, point.gap);
   return most;
+}
+
+bool isPacked(const plan::OpeningPlan& planned, plan::Side side) {
+  const auto& points = planned.packing.points;
+  return std::any_of(points.begin(), points.end(), [side](const auto& point) { return point.side == side; });
 }
 
 /// Where a packer stands: to the whole millimetre, in inches as any length.
@@ -64,9 +68,7 @@ Around around(const Subject& subject, std::size_t index) {
   const auto& opening = subject.job.openings[index];
   const double stud = 5;
   const double side = kMostGap + stud + 2 + kRunningDeep + kLabelWide;
-  const bool packed = std::any_of(subject.plan.openings[index].packing.points.begin(),
-                                  subject.plan.openings[index].packing.points.end(),
-                                  [](const auto& point) { return point.side == plan::Side::Sill; });
+  const bool packed = isPacked(subject.plan.openings[index], plan::Side::Sill);
   const double sill = opening.sill > 0 ? stud : 1;
   return {side, side, kMostGap + kLintelHigh + 9,
           kMostGap + sill + (packed ? kRunningDeep + 2 + 2 * kTextLine : 3) + 2};
@@ -103,7 +105,6 @@ void drawBand(AsBuilt& drawing, const std::array<Vec, 3>& edge, Vec out, const I
 /// The timber round the opening, its edges as read.
 void drawTimber(AsBuilt& drawing) {
   const double stud = std::max(drawing.stud * drawing.view.per_mm, 2.0);
-  const double trimmer = std::max(drawing.trimmer * drawing.view.per_mm, 2.0);
   const auto left = edgeOf(drawing, plan::Side::Left);
   const auto right = edgeOf(drawing, plan::Side::Right);
   const auto sill = edgeOf(drawing, plan::Side::Sill);
@@ -118,8 +119,8 @@ void drawTimber(AsBuilt& drawing) {
                              figures(lintel->depth, lintel->thickness, drawing.display()),
                          how);
   }
-  if (!floor) drawBand(drawing, sill, {0, trimmer}, grey(0.95));
-  const double foot = floor ? 0.0 : trimmer;
+  if (!floor) drawBand(drawing, sill, {0, stud}, grey(0.95));
+  const double foot = floor ? 0.0 : stud;
   const auto post = [&](const std::array<Vec, 3>& edge, double out) {
     const std::array<Vec, 5> run{Vec{edge[0].x, edge[0].y + foot}, edge[0], edge[1], edge[2],
                                  Vec{edge[2].x, edge[2].y - kLintelHigh}};
@@ -411,9 +412,7 @@ std::string underneath(const AsBuilt& drawing) {
     said += "No screw at hand is long enough where marked: it takes " + drawing.figure(fixings.length_wanted) + ". ";
   }
   said += capital(plan::toWord(drawing.planned.packing.first_jamb)) + " jamb packed plumb first. ";
-  const bool head_packed = std::any_of(drawing.planned.packing.points.begin(), drawing.planned.packing.points.end(),
-                                       [](const auto& point) { return point.side == plan::Side::Head; });
-  if (!head_packed) said += "Nothing between head and " + words.lintel + ".";
+  if (!isPacked(drawing.planned, plan::Side::Head)) said += "Nothing between head and " + words.lintel + ".";
   if (drawing.planned.packing.sill_full_bearing) said += " Sill bedded on its whole length.";
   return said;
 }
@@ -435,10 +434,12 @@ double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& 
   const Subject& subject = book.subject;
   const Around space = around(subject, index);
   const auto& planned = subject.plan.openings[index];
-  AsBuilt drawing{book, book.painter(), planned, subject.job.openings[index]};
-  const auto& spec = subject.plan.walls[planned.wall].spec;
-  drawing.stud = drawing.trimmer = spec.stud.thickness;
-  drawing.times = timesFor(largestGap(planned), scale.per_mm);
+  AsBuilt drawing{book,
+                  book.painter(),
+                  planned,
+                  subject.job.openings[index],
+                  subject.plan.walls[planned.wall].spec.stud.thickness,
+                  timesFor(largestGap(planned), scale.per_mm)};
   const double wide = planned.unit.width * scale.per_mm;
   const double high = planned.unit.height * scale.per_mm;
   drawing.view = {scale.per_mm, {room.middle().x - wide / 2, room.y0 + space.above + high}};

@@ -228,9 +228,9 @@ void drawSection(Book& book, std::size_t index, Detail detail, const Box& room, 
   const double along = level ? cutAlong(planned, plan::Side::Left, planned.unit.lengthOf(plan::Side::Left))
                              : cutAlong(planned, plan::Side::Sill, planned.unit.width);
   section.cut_at = along + (level ? planned.stand.z : planned.stand.x);
-  drawSolids(section);
+  drawFromScene(section, false);
   drawThinSheets(section);
-  drawPackers(section);
+  drawFromScene(section, true);
   drawSealing(section);
   drawBreaks(section);
   drawCaptions(section);

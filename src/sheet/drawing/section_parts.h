@@ -42,9 +42,9 @@ struct Section {
   [[nodiscard]] practice::Display display() const { return subject.practice.display; }
 };
 
-void drawSolids(Section& section);
+/// What is cut of the scene: the packers, which lie over the sheets that run under them, or all else.
+void drawFromScene(Section& section, bool packers);
 void drawThinSheets(Section& section);
-void drawPackers(Section& section);  ///< Over the sheets that run under them.
 void drawSealing(Section& section);  ///< The seal inside and, at the jamb, the screw: over the packers.
 void drawBreaks(Section& section);   ///< Where what is drawn goes on past the window.
 

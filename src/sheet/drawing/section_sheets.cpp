@@ -2,6 +2,7 @@
 // each is seen; their lengths are the plan's.
 #include <algorithm>
 #include <array>
+#include <initializer_list>
 
 #include "plan/panes.h"
 #include "scene/build/unit_places.h"
@@ -50,6 +51,14 @@ void name(Section& section, const std::string& words, const std::vector<Vec>& li
   section.names.push_back({words, line[on] + (line[on + 1] - line[on]) * share, side});
 }
 
+/// Draws a sheet and names it so far along one of its segments.
+void drawSheet(Section& section, const Stroke& stroke, std::initializer_list<Bent> points, const std::string& words,
+               std::size_t segment, double share, int side = -1) {
+  const auto line = onPaper(section, points);
+  section.painter.path(line, stroke);
+  name(section, words, line, segment, share, side);
+}
+
 void drawFin(Section& section, const std::vector<Vec>& line) {
   if (section.size.fin <= 0 || line.size() < 2) return;
   section.painter.path(line, {0.8, Dash::Solid, grey(0.35)});
@@ -80,31 +89,30 @@ void drawSeal(Section& section, Vec timber, Vec unit, Vec inward) {
 }
 
 void drawHead(Section& section) {
-  Painter& painter = section.painter;
   const auto& size = section.size;
   const auto& weather = section.planned.weather;
   const double head = size.opening_height;
   const double fin_top = size.unit_top + size.fin;
   if (weather.head.needed) {
     const double top = size.headFold() + size.head_upstand;
-    const auto membrane = onPaper(section, {{0, section.window.y1, -kMembraneOff, 0},
-                                            {0, top + 6, -kMembraneOff, 0},
-                                            {0, top, -kFlashingOff - 0.65, 0},
-                                            {0, top - size.head_lap, -kFlashingOff - 0.65, 0}});
-    const auto flashing = onPaper(section, {{0, top, -kFlashingOff, 0},
-                                            {0, size.headFold(), -kFlashingOff, 0},
-                                            {-size.head_reach, size.headFold() - size.head_drop, 0, 0},
-                                            {-size.head_reach, fin_top - size.head_turn_down, 0, 0}});
-    painter.path(membrane, kMembrane);
-    painter.path(flashing, kFlashing);
-    name(section, section.words().membrane + " flap", membrane, 2, 0.6, -1);
-    name(section, "head " + section.words().flashing, flashing, 1, 0.75, -1);
+    drawSheet(section, kMembrane,
+              {{0, section.window.y1, -kMembraneOff, 0},
+               {0, top + 6, -kMembraneOff, 0},
+               {0, top, -kFlashingOff - 0.65, 0},
+               {0, top - size.head_lap, -kFlashingOff - 0.65, 0}},
+              section.words().membrane + " flap", 2, 0.6);
+    drawSheet(section, kFlashing,
+              {{0, top, -kFlashingOff, 0},
+               {0, size.headFold(), -kFlashingOff, 0},
+               {-size.head_reach, size.headFold() - size.head_drop, 0, 0},
+               {-size.head_reach, fin_top - size.head_turn_down, 0, 0}},
+              "head " + section.words().flashing, 1, 0.75);
   } else {
-    const auto membrane = onPaper(section, {{0, section.window.y1, -kMembraneOff, 0},
-                                            {0, head, -kMembraneOff, -kMembraneOff},
-                                            {weather.cut.flap, head, 0, -kMembraneOff}});
-    painter.path(membrane, kMembrane);
-    name(section, section.words().membrane, membrane, 0, 0.3, -1);
+    drawSheet(section, kMembrane,
+              {{0, section.window.y1, -kMembraneOff, 0},
+               {0, head, -kMembraneOff, -kMembraneOff},
+               {weather.cut.flap, head, 0, -kMembraneOff}},
+              section.words().membrane, 0, 0.3);
   }
   drawFin(section, onPaper(section, {{0, fin_top, -kFinOff, 0}, {0, size.unit_top - reveal(section), -kFinOff, 0}}));
 }
@@ -119,18 +127,17 @@ bool hasPan(const Section& section) {
 void drawFloorPan(Section& section) {
   const double in = section.size.pan_back;
   const double upstand = section.subject.practice.weather.flashing.sill_upstand.value;
-  const auto pan = onPaper(section, {{in, upstand, 0.4, 0},
-                                     {in, 0, 0.4, -kPanOff},
-                                     {0, 0, -kFlashingOff, -kPanOff},
-                                     {0, -plan::kSkirt, -kFlashingOff, 0}});
-  section.painter.path(pan, kFlashing);
-  name(section, plan::kPanName, pan, 1, 0.25, 1);
+  drawSheet(section, kFlashing,
+            {{in, upstand, 0.4, 0},
+             {in, 0, 0.4, -kPanOff},
+             {0, 0, -kFlashingOff, -kPanOff},
+             {0, -plan::kSkirt, -kFlashingOff, 0}},
+            plan::kPanName, 1, 0.25, 1);
 }
 
 /// Across the sill and out over the board below; in one piece, or as a pan whose front lies over a strip on the face.
 /// One that goes in on the unit hangs from its foot, above the packers.
 void drawSillFlashing(Section& section) {
-  Painter& painter = section.painter;
   const auto& size = section.size;
   const double board = section.wall.cladding.cavity + section.wall.cladding.thickness;
   const double over = -size.sill_down + size.sill_over_cladding;
@@ -141,43 +148,40 @@ void drawSillFlashing(Section& section) {
   const double depth = section.wall.stud.depth;
   const std::string strip_name = "sill " + section.words().flashing;
   if (size.on_unit) {
-    const auto flashing = onPaper(section, {{depth, size.unit_bottom, 0, -0.2},
-                                            {0, size.unit_bottom, -kFlashingOff, -0.2},
-                                            {0, over + 8, -kFlashingOff, 0},
-                                            {-board, over + 2, -0.7, 0},
-                                            {-board, -size.sill_down, -0.7, 0}});
-    painter.path(flashing, kFlashing);
-    name(section, strip_name + ", on the unit", flashing, 2, 0.5, -1);
-    return;
+    return drawSheet(section, kFlashing,
+                     {{depth, size.unit_bottom, 0, -0.2},
+                      {0, size.unit_bottom, -kFlashingOff, -0.2},
+                      {0, over + 8, -kFlashingOff, 0},
+                      {-board, over + 2, -0.7, 0},
+                      {-board, -size.sill_down, -0.7, 0}},
+                     strip_name + ", on the unit", 2, 0.5);
   }
   if (!hasPan(section)) {
-    const auto flashing = onPaper(section, {{depth, 0, 0, upstand},
-                                            {depth, 0, 0, kFlashingOff},
-                                            {0, 0, -kFlashingOff, kFlashingOff},
-                                            {0, over + 8, -kFlashingOff, 0},
-                                            {-board, over + 2, -0.7, 0},
-                                            {-board, -size.sill_down, -0.7, 0}});
-    painter.path(flashing, kFlashing);
-    name(section, strip_name, flashing, 3, 0.5, -1);
-    return;
+    return drawSheet(section, kFlashing,
+                     {{depth, 0, 0, upstand},
+                      {depth, 0, 0, kFlashingOff},
+                      {0, 0, -kFlashingOff, kFlashingOff},
+                      {0, over + 8, -kFlashingOff, 0},
+                      {-board, over + 2, -0.7, 0},
+                      {-board, -size.sill_down, -0.7, 0}},
+                     strip_name, 3, 0.5);
   }
   constexpr double kStripOff = (kMembraneOff + kFlashingOff) / 2;
-  const auto strip = onPaper(section, {{0, 0, -kStripOff, 0},
-                                       {0, over + 8, -kStripOff, 0},
-                                       {-board, over + 2, -0.7, 0},
-                                       {-board, -size.sill_down, -0.7, 0}});
-  const auto pan = onPaper(section, {{depth, 0, 0, upstand},
-                                     {depth, 0, 0, kFlashingOff},
-                                     {0, 0, -kFlashingOff, kFlashingOff},
-                                     {0, -plan::kPanLap, -kFlashingOff - 0.2, 0}});
-  painter.path(strip, kFlashing);
-  painter.path(pan, kFlashing);
-  name(section, std::string(plan::kPanName) + ", over it", pan, 1, 0.4, -1);
-  name(section, strip_name, strip, 0, 0.7, -1);
+  drawSheet(section, kFlashing,
+            {{0, 0, -kStripOff, 0},
+             {0, over + 8, -kStripOff, 0},
+             {-board, over + 2, -0.7, 0},
+             {-board, -size.sill_down, -0.7, 0}},
+            strip_name, 0, 0.7);
+  drawSheet(section, kFlashing,
+            {{depth, 0, 0, upstand},
+             {depth, 0, 0, kFlashingOff},
+             {0, 0, -kFlashingOff, kFlashingOff},
+             {0, -plan::kPanLap, -kFlashingOff - 0.2, 0}},
+            std::string(plan::kPanName) + ", over it", 1, 0.4);
 }
 
 void drawSill(Section& section) {
-  Painter& painter = section.painter;
   const auto& size = section.size;
   // On the floor there is no room for the fin below the sill.
   const double foot = size.unit_bottom - size.fin;
@@ -187,35 +191,31 @@ void drawSill(Section& section) {
     // Off the pan, which lies on it.
     const Vec left = section.view.at(section.window.x0, 0) + Vec{0, 2 * kPanOff};
     const Vec right = section.view.at(section.window.x1, 0) + Vec{0, 2 * kPanOff};
-    painter.line(left, right, {pen::kHeavy});
+    section.painter.line(left, right, {pen::kHeavy});
     if (hasPan(section)) drawFloorPan(section);
     section.names.push_back({"floor", left + (right - left) * 0.9, 1});
     return;
   }
-  const auto membrane = onPaper(section, {{0, section.window.y0, -kMembraneOff, 0},
-                                          {0, 0, -kMembraneOff, kMembraneOff},
-                                          {section.planned.weather.cut.flap, 0, 0, kMembraneOff}});
-  painter.path(membrane, kMembrane);
-  name(section, section.words().membrane, membrane, 0, 0.25, -1);
+  drawSheet(section, kMembrane,
+            {{0, section.window.y0, -kMembraneOff, 0},
+             {0, 0, -kMembraneOff, kMembraneOff},
+             {section.planned.weather.cut.flap, 0, 0, kMembraneOff}},
+            section.words().membrane, 0, 0.25);
   drawSillFlashing(section);
 }
 
 void drawJamb(Section& section) {
-  Painter& painter = section.painter;
   const auto& size = section.size;
   const double flap = section.planned.weather.cut.flap;
-  const auto membrane = onPaper(
-      section,
-      {{section.window.x0, 0, 0, -kMembraneOff}, {0, 0, kMembraneOff, -kMembraneOff}, {0, flap, kMembraneOff, 0}});
-  painter.path(membrane, kMembrane);
+  drawSheet(section, kMembrane,
+            {{section.window.x0, 0, 0, -kMembraneOff}, {0, 0, kMembraneOff, -kMembraneOff}, {0, flap, kMembraneOff, 0}},
+            section.words().membrane, 0, 0.2);
   // One that goes in on the unit reaches in to it.
   const double inner = size.on_unit ? size.unit_left : 0;
-  const auto flashing = onPaper(section, {{-size.jamb_out, 0, 0, -kFlashingOff}, {inner, 0, 0, -kFlashingOff}});
-  painter.path(flashing, kFlashing);
+  drawSheet(section, kFlashing, {{-size.jamb_out, 0, 0, -kFlashingOff}, {inner, 0, 0, -kFlashingOff}},
+            "jamb " + section.words().flashing + (size.on_unit ? ", on the unit" : ""), 0, 0.45);
   drawFin(section, onPaper(section, {{size.unit_left - size.fin, 0, 0, -kFinOff},
                                      {size.unit_left + reveal(section), 0, 0, -kFinOff}}));
-  name(section, section.words().membrane, membrane, 0, 0.2, -1);
-  name(section, "jamb " + section.words().flashing + (size.on_unit ? ", on the unit" : ""), flashing, 0, 0.45, -1);
 }
 
 /// A screw as the section cuts it, named.
@@ -260,9 +260,8 @@ void sealHead(Section& section) {
 }
 
 void sealJamb(Section& section) {
-  const auto& size = section.size;
   const double in = innerFace(section);
-  drawSeal(section, section.view.at(0, in), section.view.at(size.unit_left, in), {0, -1});
+  drawSeal(section, section.view.at(0, in), section.view.at(section.size.unit_left, in), {0, -1});
   drawScrewOn(section, plan::Side::Left);
 }
 
@@ -271,17 +270,9 @@ void sealJamb(Section& section) {
 void drawThinSheets(Section& section) {
   const bool on_floor = section.detail == Detail::Sill && !section.size.sill_flashing;
   if (!section.planned.isFlashed() && !on_floor) return;  // what is behind an old hole can't be seen
-  switch (section.detail) {
-    case Detail::Head:
-      drawHead(section);
-      break;
-    case Detail::Sill:
-      drawSill(section);
-      break;
-    case Detail::Jamb:
-      drawJamb(section);
-      break;
-  }
+  if (section.detail == Detail::Head) drawHead(section);
+  if (section.detail == Detail::Sill) drawSill(section);
+  if (section.detail == Detail::Jamb) drawJamb(section);
 }
 
 void drawSealing(Section& section) {

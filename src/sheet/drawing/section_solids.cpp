@@ -238,13 +238,14 @@ void nameCavity(Section& section, const Anchored& cladding) {
   section.names.push_back({"cavity " + figure(layers.cavity, section.display()), cladding.at + aside, -1});
 }
 
-/// Draws what is cut of the scene, the packers or all else, and names each kind once.
+}  // namespace
+
 void drawFromScene(Section& section, bool packers) {
   const bool level = section.detail == Detail::Jamb;
   const scene::Scene& scene = section.subject.scene;
   const scene::WallFrame& wall = scene.walls[section.planned.wall];
   const auto faces = scene::sectionOf(scene, cutOf(section, wall), section.index);
-  std::map<std::string, Anchored> anchors;
+  std::map<std::string, Anchored> anchors;  // each kind is named once
   Anchored cladding;
   bool framed = false;
   // What has the place is drawn last.
@@ -279,16 +280,6 @@ void drawFromScene(Section& section, bool packers) {
     const bool minor = name == "sash" || name == "bead";
     section.names.push_back({name, anchor.at, anchor.side, minor});
   }
-}
-
-}  // namespace
-
-void drawSolids(Section& section) {
-  drawFromScene(section, false);
-}
-
-void drawPackers(Section& section) {
-  drawFromScene(section, true);
 }
 
 void drawBreaks(Section& section) {

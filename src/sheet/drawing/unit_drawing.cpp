@@ -65,26 +65,12 @@ void drawHung(const Sheet& sheet, const Area& leaf, double x, double z) {
 }
 
 void drawMotion(const Sheet& sheet, const plan::Sash& sash) {
-  const double side = sash.left ? 0 : 1;
-  switch (sash.motion) {
-    case plan::Motion::Stays:
-      return;
-    case plan::Motion::SlidesLeft:
-    case plan::Motion::SlidesRight:
-    case plan::Motion::SlidesUp:
-    case plan::Motion::SlidesDown:
-      return drawSlide(sheet, sash.outside, sash.motion);
-    case plan::Motion::HungAbove:
-      return drawHung(sheet, sash.outside, 0.5, 1);
-    case plan::Motion::HungBelow:
-      return drawHung(sheet, sash.outside, 0.5, 0);
-    case plan::Motion::TiltsAndTurns:
-      drawHung(sheet, sash.outside, 0.5, 0);
-      return drawHung(sheet, sash.outside, side, 0.5);
-    case plan::Motion::HungAside:
-    case plan::Motion::Folds:
-      return drawHung(sheet, sash.outside, side, 0.5);
-  }
+  using M = plan::Motion;
+  const bool slides = sash.motion >= M::SlidesLeft && sash.motion <= M::SlidesDown;
+  if (slides) drawSlide(sheet, sash.outside, sash.motion);
+  if (sash.motion == M::HungAbove) drawHung(sheet, sash.outside, 0.5, 1);
+  if (sash.motion == M::HungBelow || sash.motion == M::TiltsAndTurns) drawHung(sheet, sash.outside, 0.5, 0);
+  if (plan::hangsAside(sash.motion)) drawHung(sheet, sash.outside, sash.left ? 0 : 1, 0.5);
 }
 
 /// Sashes and panes of one light; those of an inner track are behind the others.

@@ -108,27 +108,24 @@ void drawMarks(WallDrawing& drawing) {
     const double right = std::max(box.x0 + box.width() * 0.72, std::min(box.x0 + 8, box.x1 - 1.8));
     const double x = member.part == plan::MemberPart::Nogging ? box.middle().x : right;
     how.clear = false;
+    const std::string& mark = drawing.marks[i];
+    const auto boxAt = [&](Vec at) { return drawing.painter.boxOf(at, mark, how); };
+    const auto markAt = [&](Vec at) { drawing.painter.text(at, mark, how); };
+    const auto isFree = [&](Vec at) { return drawing.painter.log().isFree(boxAt(at)); };
     if (member.part == plan::MemberPart::Lintel && member.y0 <= 0.1) {
       const bool thin = box.height() < how.capitals + 0.8;
       const Vec at{x, thin ? box.y0 - 0.9 : box.middle().y + how.capitals / 2};
-      how.clear = thin || crossesSoffit(drawing, drawing.painter.boxOf(at, drawing.marks[i], how));
-      drawing.painter.text(at, drawing.marks[i], how);
+      how.clear = thin || crossesSoffit(drawing, boxAt(at));
+      markAt(at);
     } else if (member.part == plan::MemberPart::SillTrimmer) {
       how.clear = true;
       const Vec under{x, box.y1 + how.capitals + 1.0};
-      if (drawing.painter.log().isFree(drawing.painter.boxOf(under, drawing.marks[i], how))) {
-        drawing.painter.text(under, drawing.marks[i], how);
-      }
-    } else if (member.part == plan::MemberPart::Nogging &&
-               box.width() > drawing.painter.widthOf(drawing.marks[i], how) + 0.6) {
+      if (isFree(under)) markAt(under);
+    } else if (member.part == plan::MemberPart::Nogging && box.width() > drawing.painter.widthOf(mark, how) + 0.6) {
       const Vec over{x, box.y0 - 0.9};
       const Vec under{x, box.y1 + how.capitals + 0.9};
-      const Box first = drawing.painter.boxOf(over, drawing.marks[i], how);
-      const bool free = clearOfLevels(drawing, i, first) && drawing.painter.log().isFree(first);
-      const Vec at = free ? over : under;
-      if (drawing.painter.log().isFree(drawing.painter.boxOf(at, drawing.marks[i], how))) {
-        drawing.painter.text(at, drawing.marks[i], how);
-      }
+      const Vec at = clearOfLevels(drawing, i, boxAt(over)) && isFree(over) ? over : under;
+      if (isFree(at)) markAt(at);
     }
   }
 }

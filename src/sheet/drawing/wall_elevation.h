@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "sheet/drawing/wall_parts.h"
+#include "plan/frame/cut_list.h"
 #include "sheet/paper/page.h"
 #include "sheet/words.h"
 

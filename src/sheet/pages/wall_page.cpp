@@ -1,9 +1,33 @@
 // A wall's pages: its elevation from outside, in stretches where it is long, and the schedule of its timber.
+#include "plan/frame/part_names.h"
 #include "sheet/drawing/wall_elevation.h"
 #include "sheet/paper/marks.h"
+#include "sheet/paper/table.h"
+#include "words/length.h"
 
 namespace sillwright::sheet {
 namespace {
+
+/// The wall's timber by the marks of its elevation.
+Table scheduleOf(const std::vector<plan::MemberGroup>& groups, const practice::Practice& practice) {
+  const bool inches = practice.display == practice::Display::InchFractions;
+  const double width = inches ? 112.5 : 101.5;
+  Table table(width, {{"mark", 9.5},
+                      {"piece", 38},
+                      {"section"},
+                      {"length", inches ? 19.0 : 15.0, Align::Right},
+                      {"cut", 12, Align::Right},
+                      {"no.", 8, Align::Right}});
+  table.least_row = 4.2;
+  for (const plan::MemberGroup& group : groups) {
+    table.rows.push_back({bold(group.mark), plan::nameOf(group.part, practice.words),
+                          figures(group.depth, group.width, practice.display),
+                          bold(figure(group.length, practice.display)),
+                          group.cut_degrees > 0.05 ? words::number(group.cut_degrees, 1) + "°" : std::string{},
+                          std::to_string(group.members.size())});
+  }
+  return table;
+}
 
 std::string wallWords(const WallDrawing& drawing) {
   const auto& spec = drawing.planned.spec;
