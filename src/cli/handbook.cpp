@@ -72,8 +72,7 @@ std::vector<sheet::CountedPart> laidReady(const document::Document& document, st
   for (std::size_t i = 0; i < document.job.openings.size(); ++i) {
     const plan::UnitSpec& unit = document.plan.openings[i].unit;
     if (!only || *only == i) {
-      add(words::unitName(unit.kind, unit.lights) + " " +
-          words::size(unit, document.practice->display));
+      add(words::unitName(unit.kind, unit.lights) + " " + words::size(unit, document.practice->display));
     }
   }
   for (const scene::Part& part : document.scene.parts) {

@@ -15,6 +15,7 @@
 #include <utility>
 #include <vector>
 
+#include "exchange/ifc_operations.h"
 #include "exchange/model_parts.h"
 #include "exchange/step/step_writer.h"
 #include "scene/describe.h"
@@ -77,24 +78,6 @@ Sort sortOf(PartKind kind) {
       std::find_if(std::begin(kSorts), std::end(kSorts), [&](const Sort& each) { return each.kind == kind; });
   return sort == std::end(kSorts) ? Sort{kind, "IFCCOVERING", "USERDEFINED"} : *sort;
 }
-
-/// How a unit works, as job::UnitKind. Left and right as the standard has them: looking along the wall's y, which is
-/// from outside. A sash at the left slides to the right.
-constexpr std::array<const char*, 2> kOperations[] = {{"SLIDINGHORIZONTAL", "SLIDINGHORIZONTAL"},
-                                                      {"TOPHUNG", "TOPHUNG"},
-                                                      {"SIDEHUNGLEFTHAND", "SIDEHUNGRIGHTHAND"},
-                                                      {"FIXEDCASEMENT", "FIXEDCASEMENT"},
-                                                      {"SLIDING_TO_RIGHT", "SLIDING_TO_LEFT"},
-                                                      {"SINGLE_SWING_LEFT", "SINGLE_SWING_RIGHT"},
-                                                      {"BOTTOMHUNG", "BOTTOMHUNG"},
-                                                      {"TILTANDTURNLEFTHAND", "TILTANDTURNRIGHTHAND"},
-                                                      {"OTHEROPERATION", "OTHEROPERATION"},
-                                                      {"SLIDINGVERTICAL", "SLIDINGVERTICAL"},
-                                                      {"SLIDINGVERTICAL", "SLIDINGVERTICAL"},
-                                                      {"SLIDING_TO_RIGHT", "SLIDING_TO_LEFT"},
-                                                      {"FOLDING_TO_LEFT", "FOLDING_TO_RIGHT"},
-                                                      {"DOUBLE_DOOR_SINGLE_SWING", "DOUBLE_DOOR_SINGLE_SWING"}};
-static_assert(std::size(kOperations) == std::size(job::kKindWords));
 
 class Writer {
  public:

@@ -87,7 +87,8 @@ class Shares {
     const Run head = onSide(Side::Head);
     const bool both_ends = unit_.isDoor() || (sill.begin < sill.end && head.begin < head.end);  // a door has the floor
     for (std::size_t i = 1; i + 1 < lines_.size(); ++i) {
-      const double mullion = upright(i - 1, unit_.height).areaTo(unit_.height) + upright(i, unit_.height).areaTo(unit_.height);
+      const double mullion =
+          upright(i - 1, unit_.height).areaTo(unit_.height) + upright(i, unit_.height).areaTo(unit_.height);
       for (const Run& side : {sill, head}) bring(side, lines_[i], both_ends ? mullion / 2 : mullion);
     }
     return std::move(areas_);
