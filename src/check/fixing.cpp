@@ -92,7 +92,7 @@ std::string allHelp(const Bench& bench) {
     return "Neither more nor larger screws nor a thinner packer is enough: its maker's fixing schedule or an engineer "
            "decides.";
   }
-  return said + ".";
+  return words::capital(said + ".");
 }
 
 /// What the limit of a fixing rests on: the method, and the factor between strength and capacity.

@@ -373,7 +373,7 @@ TEST_CASE("a fixing that carries too much is told with what would help, where it
   REQUIRE(finding != nullptr);
   CHECK(finding->severity == check::Severity::Attend);
   CHECK(*finding->measured > *finding->limit);
-  CHECK(finding->remedy.find("larger screws") != std::string::npos);
+  CHECK(finding->remedy.find("Larger screws") != std::string::npos);
   CHECK(finding->remedy.find("an engineer decides") == std::string::npos);
   CHECK(finding->caution.find("ndicative") != std::string::npos);
   job.wind = job::StatedPressure{20};
@@ -419,7 +419,7 @@ TEST_CASE("what holds a mullion's wind is told, with the practice's distance and
 TEST_CASE("a gap too wide to be sealed is the one cause of a screw that doesn't reach across it") {
   job::Job job = simpleJob(job::UnitKind::FixedWindow, 1500, 1040, "uk");
   job.stock = job::Stock{};
-  job.stock->screws = {"8g x 50"};
+  job.stock->screws = {"8g x 38"};
   CHECK(has(job, "fixing length"));  // at the jambs, across their usual gaps
   job.stock->screws = {"8g x 65"};
   job.openings[0].height += 20;

@@ -596,7 +596,14 @@ TEST_CASE("fixings keep the practice's distance from mullions and transoms") {
   CHECK(atsOf(fixings, plan::Side::Sill) == std::vector<double>{150, 450, 750, 1050, 1350, 1650});
   CHECK(atsOf(fixings, plan::Side::Left) == std::vector<double>{150, 450, 750, 1050});
   CHECK_THAT(windOnAll(fixings), WithinAbs(0.5e-3 * 1800 * 1200, 1e-6));
+  // Mullions that end at a transom are kept clear of at the sill, where they end.
+  for (std::size_t i = 0; i < 3; ++i) unit.lights[i] = i == 0 ? kFixedLight : job::Light::Joined;
+  const auto below = planned(job).fixings;
+  CHECK(below.mullions == 0);
+  CHECK(atsOf(below, plan::Side::Sill) == std::vector<double>{150, 450, 750, 1050, 1350, 1650});
+  CHECK(atsOf(below, plan::Side::Head) == std::vector<double>{150, 650, 1150, 1650});
   // In a narrow bay one fixing serves both of its mullions.
+  std::fill(unit.lights.begin(), unit.lights.end(), kFixedLight);
   unit.lights.resize(3);
   unit.rows.clear();
   unit.columns = {800, 200, 800};

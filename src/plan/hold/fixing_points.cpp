@@ -183,6 +183,9 @@ void addSillAndHead(FixingSpots& into, const UnitSpec& unit, const practice::Pra
   if (!unit.isDoor()) {
     addLevel(into, Side::Sill, rules.sill_least, unit, practice);
     standBesideMullions(into, Side::Sill, unit, rules.from_mullion_least);
+    // Of mullions that end at a transom too.
+    const practice::Rule& clear = rules.from_mullion_least;
+    if (clear) standBeside(into, Side::Sill, bearings(unit), unit.width, clear->value, true);
   }
   addLevel(into, Side::Head, rules.head_least, unit, practice);
   standBesideMullions(into, Side::Head, unit, rules.from_mullion_least);
