@@ -65,8 +65,8 @@ const std::map<std::string, Names> kForeign{
 /// A room's folders and what each may include of the others. A file that stands apart from its folder has a row.
 const std::map<std::string, std::map<std::string, Names>> kSubRooms{
     {"plan",
-     {{"settle", {}},
-      {"shape", {}},
+     {{"shape", {}},
+      {"settle", {"shape"}},
       {"panes", {"settle", "shape"}},
       {"house_corners", {"panes", "shape"}},
       {"work/step_kind", {}},

@@ -188,7 +188,7 @@ TEST_CASE("a triangle: the corner that it has at its sill is held, and counts as
   CHECK(built.shape.corner[3].z == Approx(797).margin(0.1));
 }
 
-TEST_CASE("a peak: found from its distances; three tell that one is wrong, four which") {
+TEST_CASE("a peak is found from its distances: three tell that one is wrong, four which") {
   const HeadLine planned = lineOf(1800, peaked(900, 900, 1350, 900));
   job::Measured measured;
   measured.widths = {1800, std::nullopt, 1800};

@@ -214,7 +214,8 @@ TEST_CASE("a jamb flashing is said to lie over the sill's by what it is cut for"
       const auto jamb = std::find_if(pieces.begin(), pieces.end(),
                                      [](const Piece& piece) { return piece.kind == PieceKind::JambFlashing; });
       if (jamb == pieces.end() || demo.job.openings[i].sill <= 0) continue;
-      const double over = jamb->length - demo.job.openings[i].height - demo.practice->weather.flashing.jamb_past.value;
+      const double high = headLineOf(demo.job.openings[i]).sideHeight(jamb->side);
+      const double over = jamb->length - high - demo.practice->weather.flashing.jamb_past.value;
       for (const Step& step : orderOfWork(demo.job, demo.plan, i, *demo.practice)) {
         if (step.kind != StepKind::JambFlashings) continue;
         CAPTURE(demo.job.title, demo.job.openings[i].name, step.what);
