@@ -197,14 +197,18 @@ class Drawing {
     const job::Opening& opening = doc_.job.openings[index];
     const plan::OpeningPlan& planned = doc_.plan.openings[index];
     const double sill = foot + opening.sill, middle = opening.left + opening.width / 2;
-    outline(kOpening, plan::Rect{opening.left, sill, opening.left + opening.width, sill + opening.height});
-    const plan::UnitParts parts = plan::partsOf(planned.unit);
+    const auto ring = [this](const Layer& layer, std::vector<Point> corners, double x, double z) {
+      for (Point& corner : corners) corner = {corner.x + x, corner.z + z};
+      outline(layer, corners);
+    };
+    const plan::UnitSpec& unit = planned.unit;
+    ring(kOpening, plan::headLineOf(opening).under({0, 0, opening.width, opening.height}), opening.left, sill);
+    const plan::UnitParts parts = plan::partsOf(unit);
     const double x = opening.left + planned.stand.x, z = sill + planned.stand.z;
-    outline(kUnit, plan::Rect{x, z, x + planned.unit.width, z + planned.unit.height});
-    for (const plan::UnitRect& pane : parts.allPanes()) outline(kUnit, pane.moved(x, z));
+    ring(kUnit, parts.within({0, 0, unit.width, unit.height}, 0), x, z);
+    for (const plan::UnitRect& pane : parts.allPanes()) ring(kUnit, parts.within(pane, parts.clear.x0), x, z);
     text(entities_, kWords, {middle, sill + opening.height / 2}, opening.name);
-    text(entities_, kWords, {middle, sill + opening.height / 2 - 2 * kText},
-         words::size(planned.unit.width, planned.unit.height, doc_.practice->display));
+    text(entities_, kWords, {middle, sill + opening.height / 2 - 2 * kText}, words::size(unit, doc_.practice->display));
     dimension({middle, foot}, {middle, sill}, middle, true);
     dimension({middle, sill}, {middle, sill + opening.height}, opening.left - kText, true);
   }

@@ -7,6 +7,7 @@
 #include "exchange/csv.h"
 #include "exchange/json.h"
 #include "job/readings.h"
+#include "plan/survey/planned_readings.h"
 #include "scene/describe.h"
 #include "takeoff/order.h"
 #include "takeoff/table.h"
@@ -34,15 +35,6 @@ void findings(JsonWriter& json, const std::vector<check::Finding>& all) {
   json.endArray();
 }
 
-/// What a reading would be if all were as planned; empty where nothing is.
-std::string planned(const job::Opening& opening, job::TapeReading reading, practice::Display display) {
-  using T = job::TapeReading;
-  if (reading <= T::WidthTop) return words::figure(opening.width, display);
-  if (reading <= T::HeightRight) return words::figure(opening.height, display);
-  if (reading <= T::DiagonalFromTopLeft) return words::figure(std::hypot(opening.width, opening.height), display);
-  return reading < T::DepthLeft ? "0" : "";
-}
-
 bool isSuspect(const plan::AsBuilt& built, job::TapeReading reading) {
   for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
     const bool suspect = (built.suspects >> i & 1U) != 0;
@@ -52,6 +44,7 @@ bool isSuspect(const plan::AsBuilt& built, job::TapeReading reading) {
 }
 
 void readings(JsonWriter& json, const job::Opening& opening, const plan::AsBuilt& built, practice::Display display) {
+  const auto planned = plan::plannedReadings(opening);
   json.key("readings").beginArray();
   for (std::size_t i = 0; i < job::kTapeReadings; ++i) {
     const auto reading = static_cast<job::TapeReading>(i);
@@ -59,7 +52,9 @@ void readings(JsonWriter& json, const job::Opening& opening, const plan::AsBuilt
     const auto value = job::valueOf(opening.measured, reading);
     json.beginObject().member("name", info.name).member("how", info.how);
     json.member("value", value ? words::figure(*value, display) : std::string{});
-    json.member("planned", planned(opening, reading, display)).member("suspect", isSuspect(built, reading)).endObject();
+    json.member("planned", planned[i] ? words::figure(*planned[i], display) : std::string{})
+        .member("suspect", isSuspect(built, reading))
+        .endObject();
   }
   json.endArray();
 }
@@ -68,18 +63,21 @@ void readings(JsonWriter& json, const job::Opening& opening, const plan::AsBuilt
 void place(JsonWriter& json, const plan::OpeningPlan& of, plan::Side side, double at) {
   const bool upright = side == plan::Side::Left || side == plan::Side::Right;
   const double x = side == plan::Side::Right ? of.unit.width : upright ? 0 : at;
-  const double z = side == plan::Side::Head ? of.unit.height : upright ? at : 0;
+  const double z = side == plan::Side::Head ? plan::headLineOf(of.unit).at(at) : upright ? at : 0;
   json.member("side", plan::toWord(side)).member("x", of.stand.x + x).member("z", of.stand.z + z);
 }
 
-/// The opening and its unit as a drawing wants them, mm from the opening's lower left corner.
+/// The corners of the opening and of its unit from the lower left, mm from the opening's lower left corner.
 void drawing(JsonWriter& json, const plan::OpeningPlan& of) {
-  json.key("corners").beginArray();
-  for (const plan::Point& corner : of.as_built.shape.corner) {
-    json.beginArray().value(corner.x).value(corner.z).endArray();
-  }
-  json.endArray().key("unit").beginArray().value(of.stand.x).value(of.stand.z).value(of.unit.width);
-  json.value(of.unit.height).endArray();
+  const auto corners = [&json](const char* key, const plan::OpeningShape& shape, double x, double z) {
+    std::vector<plan::Point> all(shape.corner.begin(), shape.corner.end());
+    if (shape.peak) all.insert(all.end() - 1, *shape.peak);
+    json.key(key).beginArray();
+    for (const plan::Point& corner : all) json.beginArray().value(x + corner.x).value(z + corner.z).endArray();
+    json.endArray();
+  };
+  corners("corners", of.as_built.shape, 0, 0);
+  corners("unit", plan::plannedShape(plan::headLineOf(of.unit)), of.stand.x, of.stand.z);
 }
 
 void packers(JsonWriter& json, const plan::OpeningPlan& of, practice::Display display) {
@@ -135,7 +133,7 @@ void head(JsonWriter& json, const document::Document& document, std::size_t inde
   const std::string kind = words::unitName(at.unit.kind, at.unit.lights);
   const check::Verdict verdict = document.findings.verdicts[index];
   json.member("name", at.name).member("wall", document.job.walls[at.wall].name).member("tag", at.tag.value_or(""));
-  json.member("title", kind + " " + words::size(unit.width, unit.height, document.practice->display));
+  json.member("title", kind + " " + words::size(unit, document.practice->display));
   json.member("verdict", check::toWord(verdict)).member("verdict_words", check::wordsFor(verdict));
   json.member("basis", check::wordsFor(document.findings.bases[index]));
 }

@@ -72,9 +72,13 @@ void gatherSealing(const practice::Practice& practice, const plan::Plan& plan, T
   for (const plan::OpeningPlan& opening : plan.openings) {
     const auto mean = [](const std::array<double, 2>& gap) { return (gap[0] + gap[1]) / 2; };
     const plan::Gaps& gaps = opening.stand.gaps;
-    addJoint(opening.unit.height, mean(gaps.left), rules, rods, takeoff.sealing);
-    addJoint(opening.unit.height, mean(gaps.right), rules, rods, takeoff.sealing);
-    addJoint(opening.unit.width, mean(gaps.head), rules, rods, takeoff.sealing);
+    const plan::HeadLine head = plan::headLineOf(opening.unit);
+    addJoint(head.left(), mean(gaps.left), rules, rods, takeoff.sealing);
+    addJoint(head.right(), mean(gaps.right), rules, rods, takeoff.sealing);
+    for (std::size_t run = 0; run < 2; ++run) {
+      const double along = run == 0 ? head.middle().x : head.width() - head.middle().x;
+      addJoint(along * std::hypot(1, head.slopes()[run]), mean(gaps.head), rules, rods, takeoff.sealing);
+    }
     if (opening.unit.isDoor()) {
       takeoff.sealing.foot_of_doors += opening.unit.width;
     } else {
@@ -84,6 +88,11 @@ void gatherSealing(const practice::Practice& practice, const plan::Plan& plan, T
                                    opening.unit.coupled_over ? opening.unit.width : opening.unit.height);
   }
   for (const auto& [diameter, length] : rods) takeoff.sealing.rods.push_back({diameter, length});
+}
+
+template <class Sized>
+double areaOf(const Sized& of) {
+  return plan::areaOf(plan::headLineOf(of).under({0, 0, of.width, of.height}));
 }
 
 void gatherAreas(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff) {
@@ -96,8 +105,8 @@ void gatherAreas(const job::Job& job, const practice::Practice& practice, const 
     for (const std::int32_t index : wall.openings) {
       const auto& opening = job.openings[static_cast<std::size_t>(index)];
       const auto& unit = plan.openings[static_cast<std::size_t>(index)].unit;
-      areas.lining -= opening.width * opening.height / kMm2PerM2;
-      areas.cladding -= unit.width * unit.height / kMm2PerM2;
+      areas.lining -= areaOf(opening) / kMm2PerM2;
+      areas.cladding -= areaOf(unit) / kMm2PerM2;
     }
     areas.lining = std::max(0.0, areas.lining);
     areas.cladding = std::max(0.0, areas.cladding);

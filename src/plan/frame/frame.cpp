@@ -75,10 +75,22 @@ Member upright(const Layout& layout, const Upright& stud) {
   return member;
 }
 
-/// A lintel's plies side by side.
-void addPlies(const Hole& hole, Member member, std::vector<Member>& members) {
+/// A lintel from x to x along the head, cut plumb at both ends, its plies side by side.
+void addLintelRun(const Hole& hole, Span x, std::vector<Member>& members) {
   const job::Lintel& lintel = *hole.opening->lintel;
+  const auto head = [&](double at) { return Point{at, hole.headOver({at, at}).lo}; };
+  const auto top = [&](double at) { return Point{at, hole.lintelTopOver({at, at}).hi}; };
+  const double slope = (head(x.hi).z - head(x.lo).z) / x.length();
+  Member member;
+  member.part = MemberPart::Lintel;
   member.opening = hole.opening->index;
+  member.corner = {head(x.lo), head(x.hi), top(x.hi), top(x.lo)};
+  member.depth = lintel.thickness;
+  member.slope_degrees = std::atan(slope) * 180 / std::numbers::pi;
+  member.cut_degrees = std::abs(member.slope_degrees);
+  member.width = hole.lintel_depth;
+  member.length = x.length() * std::hypot(1, slope) + member.width * std::abs(slope);
+  if (slope != 0) member.short_length = x.length() * std::hypot(1, slope);
   for (int ply = 0; ply < lintel.plies; ++ply) {
     member.y0 = ply * lintel.thickness;
     member.y1 = member.y0 + lintel.thickness;
@@ -86,36 +98,11 @@ void addPlies(const Hole& hole, Member member, std::vector<Member>& members) {
   }
 }
 
-/// One ply of a lintel in the slope, from x to x, cut plumb at both ends.
-Member rakedLintel(const Hole& hole, Span x) {
-  const Span head{hole.headOver({x.lo, x.lo}).lo, hole.headOver({x.hi, x.hi}).lo};
-  const double slope = (head.hi - head.lo) / x.length();
-  const double along = std::hypot(1, slope);
-  const double up = hole.lintel_depth * along;
-  Member member;
-  member.part = MemberPart::Lintel;
-  member.corner = {Point{x.lo, head.lo}, Point{x.hi, head.hi}, Point{x.hi, head.hi + up}, Point{x.lo, head.lo + up}};
-  member.depth = hole.opening->lintel->thickness;
-  member.slope_degrees = std::atan(slope) * 180 / std::numbers::pi;
-  member.cut_degrees = std::abs(member.slope_degrees);
-  member.short_length = x.length() * along;
-  member.length = member.short_length + hole.lintel_depth * std::abs(slope);
-  member.width = hole.lintel_depth;
-  return member;
-}
-
 void addLintel(const Hole& hole, std::vector<Member>& members) {
-  const job::Lintel& lintel = *hole.opening->lintel;
-  if (hole.follows_roof()) {
-    const double peak = hole.opening->left + hole.line.middle().x;
-    std::vector<Span> runs{hole.lintel};
-    if (hole.line.peaked()) runs = {{hole.lintel.lo, peak}, {peak, hole.lintel.hi}};
-    for (const Span run : runs) addPlies(hole, rakedLintel(hole, run), members);
-    return;
-  }
-  Member member = rectangle(MemberPart::Lintel, hole.lintel, {hole.head, hole.lintel_top}, lintel.thickness);
-  member.width = hole.lintel_top - hole.head;
-  addPlies(hole, member, members);
+  const double peak = hole.opening->left + hole.line.middle().x;
+  if (!hole.line.peaked()) return addLintelRun(hole, hole.lintel, members);
+  addLintelRun(hole, {hole.lintel.lo, peak}, members);
+  addLintelRun(hole, {peak, hole.lintel.hi}, members);
 }
 
 void addTrimmer(const Layout& layout, const Hole& hole, std::vector<Member>& members) {

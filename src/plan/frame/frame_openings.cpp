@@ -247,19 +247,6 @@ double pastPlates(const Layout& layout, const Hole& hole, double deep) {
   return past;
 }
 
-/// A lintel in the slope: as deep as the plates' underside leaves room, and told where that is too little.
-void setRakedLintel(const Layout& layout, Hole& hole, std::vector<FrameFault>& faults) {
-  hole.lintel_depth = hole.opening->lintel->depth;
-  const double past = pastPlates(layout, hole, hole.lintel_depth);
-  if (past > kTouching) {
-    faults.push_back(fault(FrameFaultKind::NoRoomForLintel, hole, past));
-    hole.lintel_depth -= past;
-  }
-  hole.has_lintel = hole.lintel_depth >= kShortest;
-  if (!hole.has_lintel) hole.lintel_depth = 0;
-  hole.lintel_top = hole.lintelTopOver(hole.lintel).hi;
-}
-
 /// How long and how high the lintel is. One without room is as deep as there is room.
 void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& faults) {
   Hole& hole = layout.holes[index];
@@ -281,11 +268,15 @@ void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& fault
     room = above.sill;
     other = above.opening->index;
   });
-  if (hole.follows_roof() && other < 0) return setRakedLintel(layout, hole, faults);
-  const double top = hole.head + lintel->depth;
-  if (top > room + kTouching) faults.push_back(fault(FrameFaultKind::NoRoomForLintel, hole, top - room, other));
-  hole.has_lintel = std::min(top, room) - hole.head >= kShortest;
-  if (hole.has_lintel) hole.lintel_top = top > room + kTouching ? room : top;
+  const bool sloped = hole.follows_roof() && other < 0;
+  const double past = sloped ? pastPlates(layout, hole, lintel->depth) : hole.head + lintel->depth - room;
+  const bool short_of_room = past > kTouching;
+  if (short_of_room) faults.push_back(fault(FrameFaultKind::NoRoomForLintel, hole, past, other));
+  hole.has_lintel = lintel->depth - std::max(past, 0.0) >= kShortest;
+  if (!hole.has_lintel) return;
+  hole.lintel_top = short_of_room ? room : hole.head + lintel->depth;
+  hole.lintel_depth = sloped ? lintel->depth - std::max(past, 0.0) : hole.lintel_top - hole.head;
+  if (sloped) hole.lintel_top = hole.lintelTopOver(hole.lintel).hi;
 }
 
 /// Whether there is a trimmer under the sill.

@@ -142,7 +142,9 @@ void addLevel(FixingSpots& into, Side side, const practice::Rule& fewest, const 
   const practice::Fixing& rules = practice.strength.fixing;
   const double most = mostSpacing(into, rules);
   const bool fin = side == Side::Sill && into.kind == FixingKind::ThroughFin && rules.fin_spacing_most;
-  if (!fewest && !fin && !into.more.all_round) return;
+  // A triangle's head stands for the jamb that it hasn't got.
+  const bool for_jamb = side == Side::Head && std::min(unit.lengthOf(Side::Left), unit.lengthOf(Side::Right)) <= 0;
+  if (!fewest && !fin && !for_jamb && !into.more.all_round) return;
   (side == Side::Sill ? into.sill : into.head) = true;
   const double length = alongSide(unit, side);
   const double end = endsOn(length, practice).usual;

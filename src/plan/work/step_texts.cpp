@@ -394,13 +394,13 @@ void StepTexts::readAgain(Step& s) const {
   const double area = planned.unit.width * planned.unit.height / 1e6;
   const bool large = most.large_from_area_m2 && area >= most.large_from_area_m2->value;
   s.title = "Re-check it";
-  s.what =
-      "Measure the unit's diagonals, its sill with a level, both jambs for plumb. Write them down beside the first "
-      "measurements.";
+  s.what = std::string(opening.head ? "Measure" : "Measure the unit's diagonals,") +
+           " its sill with a level, both jambs for plumb. Write them down beside the first measurements.";
   s.tools = {"tape", "long level", "pencil"};
-  s.before_going_on = "Diagonals alike" + within(large ? most.diagonals_large : most.diagonals_small) + "; level" +
-                      within(most.level_mm, most.level_over) + "; plumb" + within(most.plumb_mm, most.plumb_over) +
-                      ". The unit maker's own limits come first.";
+  const std::string square =
+      "Diagonals alike" + within(large ? most.diagonals_large : most.diagonals_small) + "; level";
+  s.before_going_on = (opening.head ? "Level" : square) + within(most.level_mm, most.level_over) + "; plumb" +
+                      within(most.plumb_mm, most.plumb_over) + ". The unit maker's own limits come first.";
 }
 
 void StepTexts::sealInside(Step& s) const {

@@ -153,14 +153,14 @@ function measure(it) {
 
 /// The gaps larger than they are, so that they can be seen; what packs them beside each place.
 function drawing(it) {
-  const [x, z, w, h] = it.unit;
+  const unit = it.unit, xs = unit.map(p => p[0]), zs = unit.map(p => p[1]);
+  const x = Math.min(...xs), z = Math.min(...zs), w = Math.max(...xs) - x, h = Math.max(...zs) - z;
   const scale = 300 / Math.max(w, h), grow = 16 / 10, left = 90, top = 30;
-  const unit = [[x, z], [x + w, z], [x + w, z + h], [x, z + h]];
   const flip = ([px, pz]) => [left + (px - x) * scale, top + (z + h - pz) * scale];
   const at = unit.map(flip);
   const outer = it.corners.map((corner, i) => {
-    const away = [(corner[0] - unit[i % 4][0]) * grow, (corner[1] - unit[i % 4][1]) * grow];
-    return [at[i % 4][0] + away[0], at[i % 4][1] - away[1]];
+    const away = [(corner[0] - unit[i][0]) * grow, (corner[1] - unit[i][1]) * grow];
+    return [at[i][0] + away[0], at[i][1] - away[1]];
   });
   const whole = svg('svg', { viewBox: '0 0 ' + (w * scale + 2 * left) + ' ' + (h * scale + 2 * top + 30), role: 'img',
     'aria-label': 'The unit in its opening from outside, gaps drawn larger; the table below says the same' });

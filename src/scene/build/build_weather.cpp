@@ -388,6 +388,13 @@ void addSillBricks(const WeatherStage& stage) {
   }
 }
 
+Strip movedTo(const job::Opening& opening, Strip strip) {
+  strip.x0 += opening.left;
+  strip.x1 += opening.left;
+  for (Range* range : {&strip.left, &strip.right}) *range = {range->low + opening.sill, range->high + opening.sill};
+  return strip;
+}
+
 /// The skin as it was before its sheets followed the roof: of those that did, in the order that they have now.
 plan::Skin levelled(plan::Skin skin) {
   std::erase_if(skin.sheets, [](const Sheet& sheet) { return sheet.level.empty(); });
@@ -423,11 +430,7 @@ std::vector<Strip> bareOf(SheetKind kind, const job::Opening& opening, const pla
       }
     }
   }
-  for (Strip& strip : bare) {
-    strip.x0 += opening.left;
-    strip.x1 += opening.left;
-    for (Range* range : {&strip.left, &strip.right}) *range = {range->low + opening.sill, range->high + opening.sill};
-  }
+  for (Strip& strip : bare) strip = movedTo(opening, strip);
   return bare;
 }
 
@@ -438,10 +441,10 @@ std::vector<Rect> weepholes(const job::Opening& opening, const plan::OpeningPlan
   if (!plan::isBrick(wall.cladding) || piece == nullptr || !rules.weep_spacing_most) return holes;
   for (const Sheet* sheet : sheetsOf(planned.weather.skin, SheetKind::HeadFlashing)) {
     const plan::Rect box = plan::boxOf(*sheet);
-    const double fold = box.z1 - upstandOf(piece);
     const double count = std::max(2.0, std::ceil((box.x1 - box.x0) / rules.weep_spacing_most->value));
     for (double i = 0.5; i < count; ++i) {
       const double x = box.x0 + (box.x1 - box.x0) * i / count;
+      const double fold = plan::coversAt(*sheet, x).back().high - upstandOf(piece);
       holes.push_back(
           Rect{x, fold, x + plan::kBrickJoint, fold + plan::kBrickHeight}.moved(opening.left, opening.sill));
     }
@@ -453,22 +456,27 @@ std::vector<Strip> battenCuts(const job::Opening& opening, const plan::OpeningPl
   const plan::Skin& skin = planned.weather.skin;
   std::vector<Strip> cuts = bareOf(SheetKind::Cladding, opening, skin);
   const Rect unit = unitOutside(opening, planned);
-  const plan::HeadLine head = plan::headLineOf(planned.unit);
   const double clear = planned.unit.fin + kFinClear;
   const Rect own{0, 0, planned.unit.width, planned.unit.height};
-  const std::vector<Strip> round = stripsOf(head.inset(-clear).under(own.inset(-clear)), unit.x0, unit.z0);
+  const plan::HeadLine fin = plan::headLineOf(planned.unit).inset(-clear);
+  const std::vector<Strip> round = stripsOf(fin.under(own.inset(-clear)), unit.x0, unit.z0);
   cuts.insert(cuts.end(), round.begin(), round.end());
   for (const Sheet& sheet : skin.sheets) {
     const plan::Rect box = plan::boxOf(sheet);
     // Where a flashing crosses the cavity it crosses the battens' line too.
     if (sheet.kind == SheetKind::SillFlashing)
       cuts.push_back(stripOf(Rect{box.x0, box.z0, box.x1, 0}.moved(opening.left, opening.sill)));
-    if (sheet.kind == SheetKind::HeadFlashing && head.level()) {
-      const plan::Piece* piece = pieceOf(planned.weather, plan::PieceKind::HeadFlashing);
-      const double upstand = upstandOf(piece);
-      const double stop_end = piece != nullptr ? piece->stop_end : 0;
+    if (sheet.kind != SheetKind::HeadFlashing) continue;
+    const plan::Piece* piece = pieceOf(planned.weather, plan::PieceKind::HeadFlashing);
+    const double off = upstandOf(piece) - (piece != nullptr ? piece->stop_end : 0);
+    const std::vector<double> at = columnsOf({&sheet}, box.x0, box.x1);
+    for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+      const auto rangeAt = [&](double x) {
+        const plan::Cover cover = plan::coversAt(sheet, x).front();
+        return Range{cover.low, cover.high - off};
+      };
       cuts.push_back(
-          stripOf(Rect{box.x0, box.z0, box.x1, box.z1 - upstand + stop_end}.moved(opening.left, opening.sill)));
+          movedTo(opening, {at[i], at[i + 1], rangeAt(at[i] + kLeastStrip), rangeAt(at[i + 1] - kLeastStrip)}));
     }
   }
   return cuts;

@@ -389,9 +389,12 @@ void drawUnitSize(AsBuilt& drawing) {
   // Of a head that follows the roof each corner's height over the unit's foot, inside it.
   for (const plan::Point& corner : plan::headLineOf(drawing.planned.unit).corners()) {
     if (corner.z * drawing.view.per_mm < 8) continue;
-    const double in = corner.x <= 0 ? inset : corner.x >= drawing.width() ? -inset : 0;
-    const Vec at = drawing.at(corner.x, corner.z);
-    drawing.painter.text({at.x + in, at.y + inset}, drawing.figure(corner.z) + " high", {.align = Align::Centre});
+    const std::string words = drawing.figure(corner.z) + " high";
+    const double wide = drawing.painter.widthOf(words) / drawing.view.per_mm;
+    const double in = inset / drawing.view.per_mm;
+    const double from = std::clamp(corner.x - wide / 2, in, std::max(drawing.width() - in - wide, in));
+    const double z = plan::headLineOf(drawing.planned.unit).lowest(from, from + wide) - in;
+    drawing.painter.text(drawing.at(from, z), words, {.clear = true});
   }
 }
 

@@ -162,7 +162,12 @@ void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::
   const double across_inside = (opening.width - 2 * weather.cut.flap) * scale.per_mm - 2;
   const double up_inside = (opening.height - 2 * weather.cut.flap) * scale.per_mm - 2;
   if (painter.widthOf("cut out", inside) < across_inside && inside.capitals * kLeading < up_inside) {
-    painter.text({left + wide / 2, view.origin.y - high / 2 + inside.capitals / 2}, "cut out", inside);
+    Vec middle{0, inside.capitals / 2};
+    for (const Vec& corner : outline) {
+      middle = {middle.x + corner.x / static_cast<double>(outline.size()),
+                middle.y + corner.y / static_cast<double>(outline.size())};
+    }
+    painter.text(middle, "cut out", inside);
   }
 }
 

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "plan/survey/planned_readings.h"
 #include "sheet/words.h"
 
 namespace sillwright::sheet {
@@ -50,29 +51,14 @@ std::string shown(const ReadingLine& line, const std::optional<double>& value, p
 std::array<ReadingLine, kReadingLines> readingsOf(const job::Opening& opening, const plan::OpeningPlan& planned) {
   std::array<ReadingLine, kReadingLines> lines;
   using T = job::TapeReading;
+  const auto as_planned = plan::plannedReadings(opening);
   for (std::size_t i = 0; i < kReadingLines; ++i) {
     const auto reading = static_cast<T>(i);
     lines[i].name = job::infoOf(reading).name;
     lines[i].has_sign = reading >= T::OutOfLevel && reading <= T::OutOfPlumbInRight;
-    if (reading <= T::WidthTop) {
-      lines[i].planned = opening.width;
-    } else if (reading <= T::HeightRight) {
-      lines[i].planned = opening.height;
-    } else if (reading <= T::DiagonalFromTopLeft) {
-      lines[i].planned = std::hypot(opening.width, opening.height);
-    } else if (lines[i].has_sign) {
-      lines[i].planned = 0;
-    } else if (planned.unit.reveal) {
-      lines[i].planned = planned.unit.reveal->depth;
-    }
+    lines[i].planned = as_planned[i];
+    if (reading >= T::DepthLeft && planned.unit.reveal) lines[i].planned = planned.unit.reveal->depth;
     lines[i].read = job::valueOf(opening.measured, reading);
-  }
-  if (opening.head) {
-    const auto nine = plan::nineReadings(plan::plannedShape(plan::headLineOf(opening)));
-    for (std::size_t i = 0; i < nine.size(); ++i) {
-      lines[lineOf(plan::tapeReadingOf(static_cast<plan::Reading>(i)))].planned = nine[i];
-    }
-    lines[lineOf(T::HeightMiddle)].planned.reset();
   }
   for (std::size_t i = 0; opening.measured && i < plan::kAllReadings; ++i) {
     ReadingLine& line = lines[lineOf(plan::tapeReadingOf(static_cast<plan::Reading>(i)))];

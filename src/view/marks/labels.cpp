@@ -28,9 +28,10 @@ void drawPickedDimensions(Lettering& on, std::size_t index) {
   const glm::vec3 rise = up * (frame.height * 0.5F);
   const glm::vec3 bl = frame.centre - side - rise;
   const glm::vec3 br = frame.centre + side - rise;
-  const glm::vec3 tr = frame.centre + side + rise;
+  const double right = plan::headLineOf(opening).right();
+  const glm::vec3 tr = br + up * static_cast<float>(right);
   drawWallDimension(on, wall, bl, br, -up, figure(opening.width, display));
-  drawWallDimension(on, wall, br, tr, wall.along, figure(opening.height, display));
+  if (right > 0) drawWallDimension(on, wall, br, tr, wall.along, figure(right, display));
   if (opening.sill > 1.0) {
     const glm::vec3 foot = bl - up * static_cast<float>(opening.sill);
     drawWallDimension(on, wall, foot, bl, -wall.along, figure(opening.sill, display));

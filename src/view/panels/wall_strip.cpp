@@ -51,8 +51,14 @@ void drawOpening(const Panel& panel, const Elevation& elevation, std::int32_t in
   const bool hovered = ImGui::IsItemHovered();
   ImGui::PopID();
   const bool picked = panel.shown.opening == index;
-  list.AddRectFilled(low, high, toU32(hovered || picked ? panel.colours->picked : panel.colours->unit));
-  list.AddRect(low, high, toU32(panel.colours->ink), 0.0F, 0, picked ? 2.0F : 1.0F);
+  std::vector<ImVec2> outline;
+  for (const plan::Point& point : plan::headLineOf(opening).under({0, 0, opening.width, opening.height})) {
+    outline.push_back(elevation.at(opening.left + point.x, opening.sill + point.z));
+  }
+  const int corners = static_cast<int>(outline.size());
+  list.AddConvexPolyFilled(outline.data(), corners,
+                           toU32(hovered || picked ? panel.colours->picked : panel.colours->unit));
+  list.AddPolyline(outline.data(), corners, toU32(panel.colours->ink), ImDrawFlags_Closed, picked ? 2.0F : 1.0F);
   const float radius = std::clamp(std::min(least.x, least.y) * 0.28F, 2.5F, panel.px(6.0F));
   const check::Verdict verdict = panel.document.findings.verdicts[static_cast<std::size_t>(index)];
   drawMark(list, {(low.x + high.x) * 0.5F, (low.y + high.y) * 0.5F}, radius, verdict, *panel.colours,

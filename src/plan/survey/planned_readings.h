@@ -1,0 +1,34 @@
+/// What each reading of an opening would be if it were as planned.
+#pragma once
+
+#include <array>
+#include <optional>
+
+#include "job/readings.h"
+#include "plan/survey/survey.h"
+
+namespace sillwright::plan {
+
+/// By job::TapeReading; empty where nothing is planned or there is nothing to read.
+[[nodiscard]] inline std::array<std::optional<double>, job::kTapeReadings> plannedReadings(
+    const job::Opening& opening) {
+  using T = job::TapeReading;
+  std::array<std::optional<double>, job::kTapeReadings> planned;
+  const auto of = [&](T reading, std::size_t on = 0) -> auto& {
+    return planned[static_cast<std::size_t>(reading) + on];
+  };
+  const HeadLine head = headLineOf(opening);
+  const auto nine = nineReadings(plannedShape(head));
+  for (std::size_t i = 0; i < nine.size(); ++i) of(tapeReadingOf(static_cast<Reading>(i))) = nine[i];
+  of(T::WidthMiddle) = opening.width;
+  if (head.level()) of(T::HeightMiddle) = opening.height;
+  for (const std::size_t right : {0, 1}) {
+    of(T::OutOfPlumbInLeft, right) = 0;
+    if (head.sideHeight(right == 0 ? Side::Left : Side::Right) > 0) continue;
+    for (const T of_side : {T::OutOfPlumbLeft, T::OutOfPlumbInLeft}) of(of_side, right).reset();
+    of(T::HeightLeft, 2 * right).reset();
+  }
+  return planned;
+}
+
+}  // namespace sillwright::plan
