@@ -37,9 +37,10 @@ void judgeLength(Bench& bench) {
   if (figure == nullptr) bench.not_judged.emplace_back("embedment of fixings");
   const plan::Fixing* short_of = nullptr;  // the one that needs the longest
   for (const auto& fixing : fixings.points) {
-    if (fixing.screw < 0 && (short_of == nullptr || fixing.gap > short_of->gap)) short_of = &fixing;
+    if (fixing.screw >= 0 || wideGapSaid(bench, fixing.side)) continue;
+    if (short_of == nullptr || fixing.gap > short_of->gap) short_of = &fixing;
   }
-  if (short_of == nullptr || wideGapSaid(bench, short_of->side)) return;
+  if (short_of == nullptr) return;
   auto& finding = bench.attend("fixing length", "No screw at hand is long enough " + placeOf(bench, *short_of) +
                                                     ", through a gap of " + bench.len(short_of->gap) + ": it takes " +
                                                     bench.len(fixings.length_wanted) + ".");
