@@ -104,6 +104,12 @@ def alike(now, was):
     return abs(now - was) < 0.001 if number else now == was
 
 
+def height(one):
+    """An order list has one height: of a head that follows the roof, that of its highest point."""
+    head = one.get("head")
+    return max(head["left"], head["right"], head.get("peak", [0, 0])[1]) if head else one.get("height")
+
+
 def round_trip(job, orders, folder):
     """The order list read back as a schedule, by another program's TOML reader: what the job said comes back."""
     schedule = folder / "schedule.csv"
@@ -118,6 +124,8 @@ def round_trip(job, orders, folder):
     for was, now in zip(said, back):
         where = f"{job.name}, {was['name']}"
         check(now["wall"] == was["wall"] and now.get("room") == was.get("room"), f"{where}: wall or room")
+        for one in (was, was["unit"]):
+            one["height"] = height(one)
         for key in KEYS.values():
             check(alike(now[key], was[key]), f"{where}: {key} {now[key]}, was {was[key]}")
         for key in UNIT_KEYS.values():

@@ -15,7 +15,7 @@ namespace {
 /// The practice that the page's job names, and the page's files.
 std::pair<std::string, std::map<std::string, std::string>> inPage(const std::string& practice) {
   const std::string& assets = tests::assets();
-  const auto loaded = document::load(assets + "/jobs/boatshed.toml", assets, document::Depth::Findings, practice);
+  const auto loaded = document::load(assets + "/jobs/garage-header.toml", assets, document::Depth::Findings, practice);
   REQUIRE(loaded.ok());
   auto files = exchange::pageFiles(*loaded.value);
   REQUIRE(files.ok());

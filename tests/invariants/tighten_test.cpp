@@ -162,8 +162,12 @@ void noneIsGone(const Limit& limit, const std::vector<check::Finding>& before,
     if (!limit.not_about.empty() && finding.about.starts_with(limit.not_about)) continue;
     // The chance of fitting is of first order in the slopes (place.h), and a stricter clearance changes what governs.
     if (finding.about == "fit" && finding.severity != check::Severity::Stop) continue;
-    const bool gone =
-        countOf(after, finding.about, finding.severity) < countOf(before, finding.about, finding.severity);
+    const auto fewer = [&](const std::string& about, const auto& than, const auto& there) {
+      return countOf(than, about, finding.severity) < countOf(there, about, finding.severity);
+    };
+    // A screw too short for a gap isn't told beside the gap's own finding: one cause is one finding.
+    if (finding.about == "fixing length" && fewer("packing", before, after)) continue;
+    const bool gone = fewer(finding.about, after, before);
     if (gone) RC_LOG() << limit.name << " stricter takes away: " << finding.about << ": " << finding.say << "\n";
     RC_ASSERT(!gone);
   }
