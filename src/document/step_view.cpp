@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 
+#include "plan/survey/planned_readings.h"
 #include "scene/build/wall_parts.h"
 #include "scene/describe.h"
 #include "scene/part_step.h"
@@ -229,59 +230,85 @@ void addNotes(Stage& s, const Places& seen) {
   }
 }
 
+/// An outline on the wall, and its head over its lower left corner.
+struct Outline {
+  scene::Rect box;
+  plan::HeadLine head;
+
+  [[nodiscard]] double top(double x) const { return box.z0 + head.at(x - box.x0); }
+  [[nodiscard]] std::vector<glm::vec3> corners(const Stage& s, double y) const {
+    std::vector<glm::vec3> all;
+    for (const plan::Point& corner : head.under({0, 0, box.width(), box.height()})) {
+      all.push_back(s.onWall(box.x0 + corner.x, y, box.z0 + corner.z));
+    }
+    return all;
+  }
+};
+
 /// Where the tape is held, with what it read, or what is planned where it has not.
-void addTape(Stage& s, const scene::Rect& at) {
+void addTape(Stage& s, const Outline& at) {
+  using T = job::TapeReading;
   const job::Measured read = s.of.measured.value_or(job::Measured{});
-  const double w = at.x1 - at.x0;
-  const double h = at.z1 - at.z0;
-  const auto value = [&](const std::optional<double>& of, double planned) { return s.length(of.value_or(planned)); };
+  const auto planned = plan::plannedReadings(s.of);
+  const scene::Rect& box = at.box;
+  const auto tape = [&](T reading, const std::optional<double>& of, std::array<double, 4> line, float words_at) {
+    const std::optional<double>& length = of ? of : planned[static_cast<std::size_t>(reading)];
+    if (length) s.draw(s.onWall(line[0], 0, line[1]), s.onWall(line[2], 0, line[3]), s.length(*length), words_at);
+  };
+  constexpr std::array<T, 3> kWidths{T::WidthBottom, T::WidthMiddle, T::WidthTop};
+  constexpr std::array<T, 3> kHeights{T::HeightLeft, T::HeightMiddle, T::HeightRight};
   for (std::size_t i = 0; i < 3; ++i) {
     const double share = 0.08 + 0.42 * static_cast<double>(i);
-    const double x = at.x0 + share * w;
-    const double z = at.z0 + share * h;
-    s.draw(s.onWall(at.x0, 0, z), s.onWall(at.x1, 0, z), value(read.widths[i], w), 0.3F);
-    s.draw(s.onWall(x, 0, at.z0), s.onWall(x, 0, at.z1), value(read.heights[i], h), 0.68F);
+    const double x = box.x0 + share * box.width();
+    const double z = box.z0 + share * box.height();
+    const bool sloped = i == 2 && !at.head.level();  // from corner to corner
+    if (i != 1 || at.head.level()) {
+      tape(kWidths[i], read.widths[i], {box.x0, sloped ? at.top(box.x0) : z, box.x1, sloped ? at.top(box.x1) : z},
+           0.3F);
+    }
+    tape(kHeights[i], read.heights[i], {x, box.z0, x, at.top(x)}, 0.68F);
   }
-  s.draw(s.onWall(at.x0, 0, at.z0), s.onWall(at.x1, 0, at.z1), value(read.diagonals[0], std::hypot(w, h)), 0.8F);
-  s.draw(s.onWall(at.x0, 0, at.z1), s.onWall(at.x1, 0, at.z0), value(read.diagonals[1], std::hypot(w, h)), 0.8F);
+  tape(T::DiagonalFromBottomLeft, read.diagonals[0], {box.x0, box.z0, box.x1, at.top(box.x1)}, 0.8F);
+  tape(T::DiagonalFromTopLeft, read.diagonals[1], {box.x0, at.top(box.x0), box.x1, box.z0}, 0.8F);
   const bool measured = s.planned.as_built.read_count > 0;
   s.view.notes.push_back({measured ? "as measured; what was not, as planned" : "as planned: not measured yet", {}});
 }
 
 /// The level along a sill and both jambs.
-void addLevels(Stage& s, const scene::Rect& at) {
-  s.draw(s.onWall(at.x0, 0, at.z0), s.onWall(at.x1, 0, at.z0), "level");
-  for (const double x : {at.x0, at.x1}) s.draw(s.onWall(x, 0, at.z0), s.onWall(x, 0, at.z1), "plumb");
+void addLevels(Stage& s, const Outline& at) {
+  s.draw(s.onWall(at.box.x0, 0, at.box.z0), s.onWall(at.box.x1, 0, at.box.z0), "level");
+  for (const double x : {at.box.x0, at.box.x1}) {
+    if (at.top(x) > at.box.z0) s.draw(s.onWall(x, 0, at.box.z0), s.onWall(x, 0, at.top(x)), "plumb");
+  }
 }
 
 /// What a step that measures or moves is shown by.
-void addLines(Stage& s, const scene::Rect& hole, const scene::Rect& unit) {
+void addLines(Stage& s, const Outline& hole, const Outline& unit) {
   const float out = -kFarOut * (1.0F - s.way);
   if (s.kind == StepKind::CheckFraming) addLevels(s, hole);
   if (s.kind == StepKind::ReadOpening) addTape(s, hole);
   if (s.kind == StepKind::ReadAgain) {
     addLevels(s, unit);
-    s.draw(s.onWall(unit.x0, 0, unit.z0), s.onWall(unit.x1, 0, unit.z1), "diagonal", 0.75F);
-    s.draw(s.onWall(unit.x0, 0, unit.z1), s.onWall(unit.x1, 0, unit.z0), "diagonal", 0.75F);
+    const scene::Rect& box = unit.box;
+    if (unit.head.level()) {
+      s.draw(s.onWall(box.x0, 0, box.z0), s.onWall(box.x1, 0, box.z1), "diagonal", 0.75F);
+      s.draw(s.onWall(box.x0, 0, box.z1), s.onWall(box.x1, 0, box.z0), "diagonal", 0.75F);
+    }
   }
   if (s.kind == StepKind::Membrane) {  // its cut, before it is folded in
     for (const auto& [from, to] : s.planned.weather.cut.cuts) {
-      s.draw(s.onWall(hole.x0 + from.x, 0, hole.z0 + from.z), s.onWall(hole.x0 + to.x, 0, hole.z0 + to.z));
+      s.draw(s.onWall(hole.box.x0 + from.x, 0, hole.box.z0 + from.z),
+             s.onWall(hole.box.x0 + to.x, 0, hole.box.z0 + to.z));
     }
   }
-  const auto corners = [&](const scene::Rect& at, double y) {
-    return std::array{s.onWall(at.x0, y, at.z0), s.onWall(at.x1, y, at.z0), s.onWall(at.x1, y, at.z1),
-                      s.onWall(at.x0, y, at.z1)};
-  };
   if (s.kind == StepKind::LiftIn) {
-    const auto from = corners(unit, static_cast<double>(out));
-    for (std::size_t i = 0; i < 4; ++i) s.draw(from[i], corners(unit, 0)[i]);
-    const plan::UnitSpec& spec = s.planned.unit;
-    s.view.notes.push_back({"unit " + words::size(spec.width, spec.height, s.document.practice->display), {from[2]}});
+    const std::vector<glm::vec3> from = unit.corners(s, static_cast<double>(out)), to = unit.corners(s, 0);
+    for (std::size_t i = 0; i < from.size(); ++i) s.draw(from[i], to[i]);
+    s.view.notes.push_back({"unit " + words::size(s.planned.unit, s.document.practice->display), {from[2]}});
   }
   if (s.kind == StepKind::SealInside) {
-    const auto ring = corners(hole, static_cast<double>(s.wall.depth));
-    for (std::size_t i = 0; i < 4; ++i) s.draw(ring[i], ring[(i + 1) % 4]);
+    const std::vector<glm::vec3> ring = hole.corners(s, static_cast<double>(s.wall.depth));
+    for (std::size_t i = 0; i < ring.size(); ++i) s.draw(ring[i], ring[(i + 1) % ring.size()]);
     s.view.notes.push_back({"sealed all round", {(ring[1] + ring[2]) * 0.5F}});
   }
 }
@@ -334,7 +361,7 @@ StepView stepView(const Document& document, const Taught& taught, std::size_t op
   const Places seen = stand(s, places);
   if (!any) return std::move(s.view);
   addNotes(s, seen);
-  addLines(s, hole, scene::unitOutside(of, planned));
+  addLines(s, {hole, plan::headLineOf(of)}, {scene::unitOutside(of, planned), plan::headLineOf(planned.unit)});
   return std::move(s.view);
 }
 

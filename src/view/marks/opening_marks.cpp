@@ -161,7 +161,7 @@ struct SeenGap {
   ImVec2 inwards;
 };
 
-/// The unit's side at an end or in its middle.
+/// The unit's side at an end or in its middle, as if its head were level.
 Point unitPoint(const scene::DrawnUnit& unit, Side side, At at) {
   const double t = at == At::Start ? 0.0 : at == At::Middle ? 0.5 : 1.0;
   Point point{unit.low.x + t * (unit.high.x - unit.low.x), unit.low.z + t * (unit.high.z - unit.low.z)};
@@ -181,6 +181,12 @@ std::optional<SeenGap> seenGap(const Plane& plane, Side side, At at, double gap)
     const float wanted = plane.on.ui.px(isLevel(side) ? 64.0F : 40.0F);
     const double in = std::min(static_cast<double>(wanted / scale), size * 0.25) * (at == At::Start ? 1 : -1);
     (isLevel(side) ? unit.x : unit.z) += in;
+  }
+  const plan::HeadLine head = plan::headLineOf(plane.planned.unit);
+  if (!isLevel(side) && head.sideHeight(side) <= 0) return std::nullopt;  // a triangle's corner
+  if (side == Side::Head || at == At::End) {  // as far below the head as below the highest corner
+    unit.z -= head.top() - (isLevel(side) ? head.at(unit.x - plane.unit.low.x) : head.sideHeight(side));
+    unit.z = std::max(unit.z, plane.unit.low.z);
   }
   const Point out = outOf(side);
   const double drawn = plane.times * gap;
