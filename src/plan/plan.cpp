@@ -140,21 +140,27 @@ void dropServed(const FixingSpots& wanted, OpeningPlan& plan) {
   std::erase_if(points, isServed);
 }
 
-/// A packer at every fixing: where the fixings' rule asks for one that the packers' rule doesn't, it is added.
-/// Nothing is packed at the head.
+/// A packer at every fixing: where the fixings' rule asks for one that the packers' rule doesn't, it is added. Fixings
+/// nearer to each other than a packer's half have one between them. Nothing is packed at the head.
 void packFixings(const practice::Practice& practice, const PackerTable& packers, const MoreFixings& more,
                  OpeningPlan& plan) {
   const FixingSpots wanted = fixingSpots(plan.unit, plan.packing, practice, more);
   if (wanted.kind == FixingKind::ThroughFin) return;
   dropServed(wanted, plan);
-  for (const FixingSpot& spot : wanted.spots) {
-    if (spot.side == Side::Head || (spot.side == Side::Sill && plan.packing.sill_full_bearing)) continue;
-    const bool packed =
-        std::any_of(plan.packing.points.begin(), plan.packing.points.end(), [&](const PackingPoint& point) {
-          return point.side == spot.side && std::abs(point.at - spot.at) <= kAtPacker;
-        });
-    if (packed) continue;
-    packAt(plan.packing, spot.side, spot.at, plan.as_built, plan.unit, plan.stand, practice.packing, packers);
+  const auto isPacked = [&](const FixingSpot& spot) {
+    if (spot.side == Side::Head || (spot.side == Side::Sill && plan.packing.sill_full_bearing)) return true;
+    return std::any_of(plan.packing.points.begin(), plan.packing.points.end(), [&](const PackingPoint& point) {
+      return point.side == spot.side && std::abs(point.at - spot.at) <= kAtPacker;
+    });
+  };
+  for (auto first = wanted.spots.begin(); first != wanted.spots.end(); ++first) {
+    if (isPacked(*first)) continue;
+    auto last = first;
+    for (auto next = first + 1; next != wanted.spots.end() && next->side == first->side; ++next) {
+      if (next->at - first->at <= kAtPacker && !isPacked(*next)) last = next;
+    }
+    packAt(plan.packing, first->side, (first->at + last->at) / 2, plan.as_built, plan.unit, plan.stand,
+           practice.packing, packers);
   }
 }
 

@@ -1,7 +1,7 @@
 // Screws in the scene: heads sunk in the reveal, points in the studs, each told with its load.
 
-#include <optional>
 #include <algorithm>
+#include <optional>
 #include <string>
 
 #include "made.h"

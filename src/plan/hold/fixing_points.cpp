@@ -11,6 +11,7 @@ namespace sillwright::plan {
 namespace {
 
 constexpr double kRounding = 1e-6;  // mm, of a spacing that just reaches
+constexpr double kOnePlace = 1;     // mm: two fixings no further apart are one
 constexpr int kFewest = 2;          // one screw lets a jamb turn
 /// First and last fixing from the corners where the practice names nothing: common practice, no source.
 constexpr double kCustomaryEndLeast = 80;
@@ -63,8 +64,9 @@ void standBeside(FixingSpots& into, Side side, const std::vector<double>& bars, 
     const double before = (bars[i] - (i == 0 ? 0 : bars[i - 1])) / 2;
     const double after = ((i + 1 == bars.size() ? length : bars[i + 1]) - bars[i]) / 2;
     const double far = nearest + kNextBeside * (into.more.beside - 1);
+    const double slack = only_moved ? -kRounding : kOnePlace;
     const auto moved = std::erase_if(at, [&](double each) {
-      return each > bars[i] - std::min(far, before) + kRounding && each < bars[i] + std::min(far, after) - kRounding;
+      return each > bars[i] - std::min(far, before) - slack && each < bars[i] + std::min(far, after) + slack;
     });
     if (only_moved && moved == 0) continue;
     for (double away = nearest; away <= far + kRounding; away += kNextBeside) {
@@ -73,8 +75,11 @@ void standBeside(FixingSpots& into, Side side, const std::vector<double>& bars, 
     }
   }
   std::sort(at.begin(), at.end());
-  at.erase(std::unique(at.begin(), at.end(), [](double a, double b) { return b - a < 1; }), at.end());
-  for (const double each : at) into.spots.push_back({side, each});
+  for (std::size_t i = 0; i < at.size(); ++i) {
+    const bool one_place = i + 1 < at.size() && at[i + 1] - at[i] < kOnePlace;
+    into.spots.push_back({side, one_place ? (at[i] + at[i + 1]) / 2 : at[i]});
+    if (one_place) ++i;
+  }
 }
 
 void standBesideMullions(FixingSpots& into, Side side, const UnitSpec& unit, const practice::Rule& least) {
