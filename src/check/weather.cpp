@@ -294,6 +294,8 @@ void judgeWeather(Bench& bench) {
   judgeLengths(bench);
   judgeHeadOfWater(bench);
   judgeHead(bench);
+  if (bench.opening().head && !bench.planned().lintel)  // the plates are its head
+    bench.not_judged.emplace_back("how the head flashing goes up under the roof's edge");
   judgeCorners(bench);
   judgeRolls(bench);
   judgeDoorSill(bench);

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "plan/frame/top_line.h"
 #include "plan/panes.h"
 #include "plan/weather/sheet_overlap.h"
 #include "plan/weather/weather_skin.h"
@@ -111,7 +112,8 @@ struct WeatherStage {
   const plan::Skin& skin;  ///< The plan's; under a head that follows the roof as it was before it did.
   const plan::WallSpec& wall;
   const practice::Practice& practice;
-  std::vector<int> level;  ///< By sheet: how many flashings it lies on.
+  std::vector<int> level;     ///< By sheet: how many flashings it lies on.
+  double highest = HUGE_VAL;  ///< z of the wall's edge over a head that follows it, as if that were level.
 };
 
 /// How many flashings lie under each, one on the other.
@@ -303,7 +305,8 @@ void addHeadFlashing(WeatherStage& stage, std::size_t index) {
   const double outer = fold - drop;
   const double face = back - kThin;  // the fall starts at the upstand's face
   const double start = fold + drop * (face / reach);
-  addBox(stage.bench, x, {face, back}, {start - kMetal, at.z1}, Grain::AlongX);
+  addBox(stage.bench, x, {face, back}, {start - kMetal, std::min(at.z1, stage.highest + stage.opening.sill)},
+         Grain::AlongX);
   addFallingPlate(stage, x, {-reach, face}, {start - kMetal, start}, {outer - kMetal, outer});
   addBox(stage.bench, x, {-reach - kMetal, -reach}, {at.z0, outer}, Grain::AlongX);
   addStopEnds(stage, x, back - kThin, reach, fold, drop, piece->stop_end,
@@ -395,10 +398,27 @@ Strip movedTo(const job::Opening& opening, Strip strip) {
   return strip;
 }
 
-/// The skin as it was before its sheets followed the roof: of those that did, in the order that they have now.
-plan::Skin levelled(plan::Skin skin) {
-  std::erase_if(skin.sheets, [](const Sheet& sheet) { return sheet.level.empty(); });
-  for (Sheet& sheet : skin.sheets) sheet.outline = std::move(sheet.level);
+/// The wall's edge over a head that follows the roof, from the opening's sill, as if the head were level.
+double edgeOver(const job::Opening& opening, const plan::WallSpec& wall) {
+  const plan::TopLine top = plan::topLineBelow(wall, 0);
+  const plan::HeadLine head = plan::headLineOf(opening);
+  double least = HUGE_VAL;
+  for (const double x : {0.0, head.middle().x, opening.width})
+    least = std::min(least, top.height(opening.left + x) - opening.sill - head.at(x));
+  return opening.height + least;
+}
+
+/// The skin as it was before its sheets followed the roof: of those that did, in the order that they have now. Over
+/// plates that are the head there is no room for flap and tape: the roof's edge covers the flashing's upstand there.
+plan::Skin levelled(plan::Skin skin, double highest) {
+  for (Sheet& sheet : skin.sheets) {
+    sheet.outline = std::move(sheet.level);
+    if (sheet.kind != SheetKind::HeadFlap && sheet.kind != SheetKind::HeadTape) continue;
+    for (plan::Point& point : sheet.outline) point.z = std::min(point.z, highest);
+  }
+  std::erase_if(skin.sheets, [](const Sheet& sheet) {
+    return sheet.outline.empty() || plan::boxOf(sheet).z1 - plan::boxOf(sheet).z0 < kLeastStrip;
+  });
   return skin;
 }
 
@@ -486,9 +506,10 @@ void addWeather(const Bench& bench, const job::Opening& opening, const plan::Ope
                 const plan::WallSpec& wall, const practice::Practice& practice) {
   const plan::Skin& own = planned.weather.skin;
   const bool follows = !plan::headLineOf(planned.unit).level();
-  const plan::Skin before = follows ? levelled(own) : plan::Skin{};
+  const double highest = follows ? edgeOver(opening, wall) : HUGE_VAL;
+  const plan::Skin before = follows ? levelled(own, highest) : plan::Skin{};
   const plan::Skin& skin = follows ? before : own;
-  WeatherStage stage{bench, opening, planned, skin, wall, practice, levelsOf(skin)};
+  WeatherStage stage{bench, opening, planned, skin, wall, practice, levelsOf(skin), highest};
   const auto& sheets = skin.sheets;
   for (std::size_t i = 0; i < sheets.size(); ++i) {
     const SheetKind kind = sheets[i].kind;
