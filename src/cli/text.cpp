@@ -170,7 +170,8 @@ std::string listText(const Table& table, practice::Display display, int columns)
   std::size_t width = 0;
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
     takeoff::Column column = table.columns[i];
-    if (column.detail) continue;
+    const auto isEmpty = [&](const auto& row) { return cellText(row[i], column, display).empty(); };
+    if (column.detail || std::all_of(table.rows.begin(), table.rows.end(), isEmpty)) continue;
     column.name = takeoff::headingOf(column, display);
     std::size_t widest = base::countCharacters(column.name);
     for (std::size_t row = 0; row < cells.size(); ++row) {
