@@ -18,6 +18,7 @@
 #include "exchange/ifc_operations.h"
 #include "exchange/model_parts.h"
 #include "exchange/step/step_writer.h"
+#include "plan/shape.h"
 #include "scene/describe.h"
 #include "words/names.h"
 
@@ -236,13 +237,18 @@ class Writer {
     const double depth = doc_.plan.walls[opening.wall].spec.depth();
     const std::string key = "opening/" + opening.name;
     const std::string place = placement(wall.place, {opening.left, 0, opening.sill});
-    const std::string middle =
-        step_.add("IFCCARTESIANPOINT((%,%))", {stepReal(opening.width / 2), stepReal(depth / 2)});
-    const std::string in_profile = step_.add("IFCAXIS2PLACEMENT2D(%,$)", {middle});
-    const std::string profile =
-        step_.add("IFCRECTANGLEPROFILEDEF(.AREA.,$,%,%,%)", {in_profile, stepReal(opening.width), stepReal(depth)});
-    const std::string up = step_.add("IFCDIRECTION((0.,0.,1.))", {});
-    const std::string solid = step_.add("IFCEXTRUDEDAREASOLID(%,$,%,%)", {profile, up, stepReal(opening.height)});
+    // The outline, upright in the wall's outside face, pushed through the wall.
+    Values points;
+    for (const plan::Point& corner : plan::headLineOf(opening).under({0, 0, opening.width, opening.height}))
+      points.push_back(step_.add("IFCCARTESIANPOINT((%,%))", {stepReal(corner.x), stepReal(corner.z)}));
+    points.push_back(points.front());
+    const std::string line = step_.add("IFCPOLYLINE((%))", {stepList(points)});
+    const std::string profile = step_.add("IFCARBITRARYCLOSEDPROFILEDEF(.AREA.,$,%)", {line});
+    const std::string out = step_.add("IFCDIRECTION((0.,-1.,0.))", {}),
+                      along = step_.add("IFCDIRECTION((1.,0.,0.))", {});
+    const std::string upright = step_.add("IFCAXIS2PLACEMENT3D(%,%,%)", {point({0, 0, 0}), out, along});
+    const std::string in = step_.add("IFCDIRECTION((0.,0.,-1.))", {});
+    const std::string solid = step_.add("IFCEXTRUDEDAREASOLID(%,%,%,%)", {profile, upright, in, stepReal(depth)});
     const std::string self =
         step_.add("IFCOPENINGELEMENT(%,$,%,$,$,%,%,$,.OPENING.)",
                   {globalId(key), stepText(opening.name), place, shape("Body", "SweptSolid", body_, {solid})});

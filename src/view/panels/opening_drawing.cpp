@@ -11,12 +11,22 @@
 namespace sillwright::view {
 namespace {
 
-/// The unit's rectangle on screen, and how many pixels a millimetre of gap is drawn as.
+/// The unit on screen, and how many pixels a millimetre of gap is drawn as.
 struct Sketch {
-  ImVec2 low;   ///< Top left of the unit.
-  ImVec2 high;  ///< Bottom right.
-  float scale;  ///< Pixels a millimetre of the unit.
-  float gap;    ///< Pixels a millimetre of gap.
+  ImVec2 low;                ///< Top left of the rectangle round the unit.
+  ImVec2 high;               ///< Bottom right.
+  float scale;               ///< Pixels a millimetre of the unit.
+  float gap;                 ///< Pixels a millimetre of gap.
+  std::vector<ImVec2> head;  ///< The head's corners from the left: two, or three with a peak.
+
+  /// The head so many pixels higher, from a place further left to one further right.
+  [[nodiscard]] std::vector<ImVec2> headOver(float up, float left, float right) const {
+    std::vector<ImVec2> line = head;
+    for (ImVec2& corner : line) corner.y -= up;
+    line.front().x -= left;
+    line.back().x += right;
+    return line;
+  }
 };
 
 /// How far the planned opening stands off the unit, mm: left, right, sill, head.
@@ -46,12 +56,29 @@ std::array<ImVec2, 4> openingCorners(const Sketch& sketch, const plan::Gaps& gap
   const auto px = [&](double gap) { return static_cast<float>(gap) * sketch.gap; };
   return {ImVec2{sketch.low.x - px(gaps.left[0]), sketch.high.y + px(gaps.sill[0])},
           ImVec2{sketch.high.x + px(gaps.right[0]), sketch.high.y + px(gaps.sill[1])},
-          ImVec2{sketch.high.x + px(gaps.right[1]), sketch.low.y - px(gaps.head[1])},
-          ImVec2{sketch.low.x - px(gaps.left[1]), sketch.low.y - px(gaps.head[0])}};
+          ImVec2{sketch.high.x + px(gaps.right[1]), sketch.head.back().y - px(gaps.head[1])},
+          ImVec2{sketch.low.x - px(gaps.left[1]), sketch.head.front().y - px(gaps.head[0])}};
 }
 
-void drawTimber(ImDrawList& list, const std::array<ImVec2, 4>& corners, float thick, bool sill,
-                const Palette& colours) {
+/// A place on a head's line, as a share of its width.
+ImVec2 onHead(const std::vector<ImVec2>& head, float share) {
+  const float x = head.front().x + share * (head.back().x - head.front().x);
+  const std::size_t i = head.size() > 2 && x > head[1].x ? 1 : 0;
+  const float run = std::max(head[i + 1].x - head[i].x, 1.0F);
+  return {x, head[i].y + (x - head[i].x) / run * (head[i + 1].y - head[i].y)};
+}
+
+/// The opening's head on screen, from its left upper corner to its right one.
+std::vector<ImVec2> openingHead(const Sketch& sketch, const std::array<ImVec2, 4>& corners, const plan::Gaps& gaps) {
+  const double middle = (gaps.head[0] + gaps.head[1]) / 2;
+  std::vector<ImVec2> head = sketch.headOver(static_cast<float>(middle) * sketch.gap, 0.0F, 0.0F);
+  head.front() = corners[3];
+  head.back() = corners[2];
+  return head;
+}
+
+void drawTimber(ImDrawList& list, const std::array<ImVec2, 4>& corners, const std::vector<ImVec2>& head, float thick,
+                bool sill, const Palette& colours) {
   const ImU32 timber = toU32(colours.timber);
   const ImVec2& bl = corners[0];
   const ImVec2& br = corners[1];
@@ -59,11 +86,15 @@ void drawTimber(ImDrawList& list, const std::array<ImVec2, 4>& corners, float th
   const ImVec2& tl = corners[3];
   const float left = std::min(bl.x, tl.x) - thick;
   const float right = std::max(br.x, tr.x) + thick;
-  const float top = std::min(tl.y, tr.y) - thick;
   const float bottom = std::max(bl.y, br.y) + thick;
-  list.AddQuadFilled({left, top}, {right, top}, tr, tl, timber);
-  list.AddQuadFilled({left, bottom}, {left, top}, tl, bl, timber);
-  list.AddQuadFilled(br, tr, {right, top}, {right, bottom}, timber);
+  std::vector<ImVec2> outside = head;
+  for (ImVec2& corner : outside) corner.y -= thick;
+  outside.front().x = left;
+  outside.back().x = right;
+  for (std::size_t i = 0; i + 1 < head.size(); ++i)
+    list.AddQuadFilled(outside[i], outside[i + 1], head[i + 1], head[i], timber);
+  list.AddQuadFilled({left, bottom}, outside.front(), tl, bl, timber);
+  list.AddQuadFilled(br, tr, outside.back(), {right, bottom}, timber);
   if (sill) list.AddQuadFilled(bl, br, {right, bottom}, {left, bottom}, timber);
 }
 
@@ -96,7 +127,8 @@ void drawFigure(const Ui& ui, ImVec2 middle, double gap, practice::Display displ
 
 /// The as-built opening with its bow, edge by edge, over the planned one, dashed: both stand off the unit by their
 /// gaps.
-void drawShapes(const Panel& panel, const Sketch& sketch, const std::array<ImVec2, 4>& corners, std::size_t index) {
+void drawShapes(const Panel& panel, const Sketch& sketch, const std::array<ImVec2, 4>& corners,
+                const std::vector<ImVec2>& head_line, std::size_t index) {
   const plan::OpeningPlan& planned = panel.document.plan.openings[index];
   const job::Opening& opening = panel.document.job.openings[index];
   const plan::Bow& bow = planned.as_built.shape.bow;
@@ -104,23 +136,25 @@ void drawShapes(const Panel& panel, const Sketch& sketch, const std::array<ImVec
   const ImU32 ink = toU32(panel.colours->ink);
   const auto px = [&](double gap) { return static_cast<float>(gap) * sketch.gap; };
   const auto [left, right, sill, head] = plannedGaps(opening, planned);
-  const ImVec2 low{sketch.low.x - px(left), sketch.low.y - px(head)};
-  const ImVec2 high{sketch.high.x + px(right), sketch.high.y + px(sill)};
-  const std::array<ImVec2, 5> ring{low, {high.x, low.y}, high, {low.x, high.y}, low};
+  std::vector<ImVec2> ring = sketch.headOver(px(head), px(left), px(right));
+  const float foot = sketch.high.y + px(sill);
+  ring.insert(ring.end(), {{ring.back().x, foot}, {ring.front().x, foot}, ring.front()});
   const float dash = panel.px(3.0F);
   for (std::size_t i = 0; i + 1 < ring.size(); ++i) drawDashes(list, ring[i], ring[i + 1], dash, dash, ink);
   const auto between = [](ImVec2 a, ImVec2 b, ImVec2 aside) {
     return ImVec2{(a.x + b.x) * 0.5F + aside.x, (a.y + b.y) * 0.5F + aside.y};
   };
+  const ImVec2 middle = head_line.size() > 2 ? head_line[1] : between(corners[2], corners[3], {0.0F, px(bow.head)});
   const std::array<ImVec2, 8> outline{corners[0], between(corners[0], corners[1], {0.0F, -px(bow.sill)}),
                                       corners[1], between(corners[1], corners[2], {-px(bow.right), 0.0F}),
-                                      corners[2], between(corners[2], corners[3], {0.0F, px(bow.head)}),
+                                      corners[2], middle,
                                       corners[3], between(corners[3], corners[0], {px(bow.left), 0.0F})};
   list.AddPolyline(outline.data(), static_cast<int>(outline.size()), ink, ImDrawFlags_Closed, 1.3F);
 }
 
 /// A diamond on each end of an edge that governs the fit.
-void drawGovernors(const Panel& panel, const std::array<ImVec2, 4>& corners, const plan::Stand& stand) {
+void drawGovernors(const Panel& panel, const std::array<ImVec2, 4>& corners, const std::vector<ImVec2>& head,
+                   const plan::Stand& stand) {
   for (const plan::Side side : plan::kEverySide) {
     const auto [first, last] = plan::endsOf(side);
     const ImVec2 from = corners[static_cast<std::size_t>(first)];
@@ -128,8 +162,9 @@ void drawGovernors(const Panel& panel, const std::array<ImVec2, 4>& corners, con
     for (const plan::At at : {plan::At::Start, plan::At::Middle, plan::At::End}) {
       if (!governs(stand, side, at)) continue;
       const float t = at == plan::At::Start ? 0.08F : at == plan::At::Middle ? 0.5F : 0.92F;
-      drawGoverningMark(*ImGui::GetWindowDrawList(), {from.x + t * (to.x - from.x), from.y + t * (to.y - from.y)},
-                        panel.px(4.0F), *panel.colours);
+      ImVec2 place{from.x + t * (to.x - from.x), from.y + t * (to.y - from.y)};
+      if (side == plan::Side::Head) place = at == plan::At::Middle && head.size() > 2 ? head[1] : onHead(head, t);
+      drawGoverningMark(*ImGui::GetWindowDrawList(), place, panel.px(4.0F), *panel.colours);
     }
   }
 }
@@ -142,10 +177,14 @@ void drawGapFigures(const Ui& ui, const Sketch& sketch, const plan::Gaps& gaps, 
   for (const plan::Side side : plan::kEverySide) {
     const plan::Point way = plan::outOf(side);
     for (const std::size_t end : {0U, 1U}) {
-      ImVec2 at{end == 0 ? sketch.low.x + in.x : sketch.high.x - in.x,
-                end == 0 ? sketch.high.y - in.y : sketch.low.y + in.y};
-      if (way.x != 0) at.x = way.x < 0 ? sketch.low.x - out : sketch.high.x + out;
-      if (way.z != 0) at.y = way.z < 0 ? sketch.high.y + off : sketch.low.y - off;
+      const bool left = way.x != 0 ? way.x < 0 : end == 0;
+      const float top = left ? sketch.head.front().y : sketch.head.back().y;
+      ImVec2 at{left ? sketch.low.x + in.x : sketch.high.x - in.x, end == 0 ? sketch.high.y - in.y : top + in.y};
+      if (way.x != 0) at.x = left ? sketch.low.x - out : sketch.high.x + out;
+      // Clear of a slope that rises from there.
+      const float share = 2.0F * in.x / std::max(sketch.high.x - sketch.low.x, 1.0F);
+      const float clear = std::min(top, onHead(sketch.head, left ? share : 1.0F - share).y);
+      if (way.z != 0) at.y = way.z < 0 ? sketch.high.y + off : clear - off;
       drawFigure(ui, at, plan::bySide(gaps, side)[end], display);
     }
   }
@@ -176,18 +215,25 @@ void openingDrawing(const Panel& panel, std::size_t opening, float slope) {
   const ImVec2 low{std::round(at.x + (width - unit_width) * 0.5F),
                    std::round(at.y + end_margin + (room_height - unit_height) * 0.5F)};
   const float gap_scale = most_gap / largestGap(panel.document.job.openings[opening], planned);
-  const Sketch sketch{low, {low.x + std::round(unit_width), low.y + std::round(unit_height)}, scale, gap_scale};
+  Sketch sketch{low, {low.x + std::round(unit_width), low.y + std::round(unit_height)}, scale, gap_scale, {}};
+  for (const plan::Point& corner : plan::headLineOf(planned.unit).corners()) {
+    sketch.head.emplace_back(low.x + std::round(static_cast<float>(corner.x) * scale),
+                             sketch.high.y - std::round(static_cast<float>(corner.z) * scale));
+  }
 
   ImDrawList& list = *ImGui::GetWindowDrawList();
   list.PushClipRect({at.x - ui.px(12.0F), at.y}, {at.x + width + ui.px(12.0F), at.y + room_height + 2.0F * end_margin},
                     true);  // it never runs over a title
   const std::array<ImVec2, 4> corners = openingCorners(sketch, gaps);
-  drawTimber(list, corners, timber, !planned.unit.isDoor(), *ui.colours);
+  const std::vector<ImVec2> head = openingHead(sketch, corners, gaps);
+  drawTimber(list, corners, head, timber, !planned.unit.isDoor(), *ui.colours);
   drawPackers(list, sketch, planned.packing, *ui.colours);
-  list.AddRectFilled(sketch.low, sketch.high, toU32(ui.colours->unit));
-  list.AddRect(sketch.low, sketch.high, toU32(ui.colours->ink), 0.0F, 0, 1.5F);
-  drawShapes(panel, sketch, corners, opening);  // over the unit: it may not fit
-  drawGovernors(panel, corners, planned.stand);
+  std::vector<ImVec2> unit = sketch.head;
+  unit.insert(unit.end(), {sketch.high, {sketch.low.x, sketch.high.y}});
+  list.AddConvexPolyFilled(unit.data(), static_cast<int>(unit.size()), toU32(ui.colours->unit));
+  list.AddPolyline(unit.data(), static_cast<int>(unit.size()), toU32(ui.colours->ink), ImDrawFlags_Closed, 1.5F);
+  drawShapes(panel, sketch, corners, head, opening);  // over the unit: it may not fit
+  drawGovernors(panel, corners, head, planned.stand);
   drawGapFigures(ui, sketch, gaps, figures_out, display);
 
   const std::string size = words::figures(planned.unit, display);
