@@ -27,10 +27,10 @@ std::pair<std::string, std::map<std::string, std::string>> inPage(const std::str
 }  // namespace
 
 TEST_CASE("the page's job names the practice that was chosen for it, a file of it beside the job") {
-  CHECK(inPage("").first == "au");
+  CHECK(inPage("").first == "us");
   CHECK(inPage("nz").first == "nz");
-  const auto [named, files] = inPage(tests::assets() + "/practice/us.toml");
-  CHECK(named == "./us.toml");
-  CHECK(files.count("/job/us.toml") == 1);
+  const auto [named, files] = inPage(tests::assets() + "/practice/uk.toml");
+  CHECK(named == "./uk.toml");
+  CHECK(files.count("/job/uk.toml") == 1);
   CHECK(files.size() == inPage("nz").second.size() + 1);
 }

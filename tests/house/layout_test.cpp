@@ -74,7 +74,7 @@ const std::map<std::string, std::map<std::string, Names>> kSubRooms{
       {"survey", {"settle", "shape"}},
       {"stand", {"settle", "panes", "shape", "survey"}},
       {"hold", {"settle", "panes", "shape", "house_corners", "survey", "stand", "frame"}},
-      {"weather", {"settle", "shape", "survey", "stand", "work/step_kind"}},
+      {"weather", {"settle", "panes", "shape", "survey", "stand", "work/step_kind"}},
       // The top: `plan` composes all but the steps, which are read off a whole plan.
       {"", {"settle", "panes", "shape", "house_corners", "frame", "survey", "stand", "hold", "weather"}},
       {"work", {"", "settle", "panes", "shape", "survey", "stand", "hold", "weather", "work/step_kind"}}}},

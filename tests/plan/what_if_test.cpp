@@ -72,11 +72,11 @@ bool foundAt(const ForbiddenSwap& lap, const Skin& skin, const Water& water) {
   });
 }
 
-/// Whether a triangle's corner leaves the boards beside it nothing to lap with.
+/// Whether a triangle's corner leaves the boards beside it less than a board's height, and so nothing to lap with.
 bool besideCorner(const ForbiddenSwap& lap, const Skin& skin) {
   return std::any_of(skin.sheets.begin(), skin.sheets.end(), [&](const Sheet& sheet) {
     const bool in_lap = sheet.name == lap.swap.first || sheet.name == lap.swap.second;
-    return in_lap && sheet.kind == SheetKind::Cladding && boxOf(sheet).z1 - boxOf(sheet).z0 < 100;
+    return in_lap && sheet.kind == SheetKind::Cladding && boxOf(sheet).z1 - boxOf(sheet).z0 < 150;
   });
 }
 
