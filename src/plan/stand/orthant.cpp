@@ -15,7 +15,8 @@ constexpr double kCloseEnough = 0.005;
 constexpr double kRare = 1e-5;
 /// A normal with less than this of itself outside the space of those before it is taken as lying within it.
 constexpr double kDependent = 1e-4;
-constexpr int kPoints = 512;
+/// Points for the integral by how many variables there are to draw: the last one's chance is exact.
+constexpr std::array<int, 4> kPoints{1, 48, 160, 512};
 /// Square roots of primes as steps round the unit circle: Richtmyer's sequence.
 constexpr std::array<double, kDoubts> kSteps = {
     1.4142135623730951, 1.7320508075688772, 2.2360679774997898, 2.6457513110645907, 3.3166247903553998,
@@ -31,8 +32,8 @@ class Triangle {
   [[nodiscard]] double probability() const {
     if (columns_ == 0) return 1;
     double sum = 0;
-    const int points = columns_ == 1 ? 1 : kPoints;
-    for (int i = 1; i <= points; ++i) sum += at(i);
+    const int points = kPoints[std::min(columns_, kPoints.size()) - 1];
+    for (int i = 0; i < points; ++i) sum += at(i, points);
     return sum / points;
   }
 
@@ -65,8 +66,9 @@ class Triangle {
     last_[rows_++] = last;
   }
 
-  /// The integrand at point `i` of the sequence: the product of each variable's chance, given those before it.
-  [[nodiscard]] double at(int i) const {
+  /// The integrand at point `i` of so many: the product of each variable's chance, given those before it. The first
+  /// variable takes even steps (Hammersley's set), the others those of the sequence.
+  [[nodiscard]] double at(int i, int points) const {
     Doubts y{};
     double product = 1;
     for (std::size_t c = 0; c < columns_; ++c) {
@@ -84,8 +86,9 @@ class Triangle {
       if (!(share > 0)) return 0;
       product *= share;
       if (c + 1 == columns_) break;
-      const double turn = i * kSteps[c];
-      const double u = std::abs(2 * (turn - std::floor(turn)) - 1);  // folded: the integrand's ends then meet
+      const double turn = (i + 1) * kSteps[c];
+      const double folded = std::abs(2 * (turn - std::floor(turn)) - 1);  // the integrand's ends then meet
+      const double u = c == 0 ? (i + 0.5) / points : folded;
       y[c] = normalQuantile(std::clamp(below + u * share, 1e-15, 1 - 1e-15));
     }
     return product;
