@@ -14,7 +14,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const fuzz::InTime in_time;
   const auto bytes = fuzz::exactly(data, size);
   std::istringstream in{std::string(fuzz::textOf(bytes))};
-  const auto read = exchange::readIfc(in, "fuzz.ifc", {&*practice.value, "au", ""});
+  const auto read = exchange::readIfc(in, "fuzz.ifc", {&*practice.value, "au"});
   fuzz::holdAnswer(read);
   if (!read.ok()) return 0;
   const auto again = job::read(job::write(read.value->job), "again.toml");
