@@ -173,7 +173,7 @@ class Import {
   }
 
   std::string nameOf(const StepInstance& thing, const char* otherwise) {
-    const std::string name = base::oneLine(base::shortened(thing[2].text, kLongest), kLongest);
+    const std::string name(base::shortened(base::oneLine(thing[2].text), kLongest));
     return names_.take(name.empty() ? otherwise : name);
   }
 
@@ -275,7 +275,7 @@ class Import {
   }
 
   void writeWalls() {
-    reading_.job.title = base::oneLine(file_.at(file_.of("IFCPROJECT").front())[2].text, 100);
+    reading_.job.title = base::shortened(base::oneLine(file_.at(file_.of("IFCPROJECT").front())[2].text), 2 * kLongest);
     if (reading_.job.title.empty()) reading_.job.title = "imported";
     reading_.job.practice = wanted_.practice_name;
     glm::dvec2 corner(std::numeric_limits<double>::infinity());

@@ -9,6 +9,8 @@
 #include "base/words.h"
 #include "exchange/model.h"
 #include "exchange/step/step_reader.h"
+#include "job/read.h"
+#include "job/rewrite.h"
 #include "support/assets.h"
 #include "support/demo_document.h"
 #include "support/demo_jobs.h"
@@ -197,6 +199,17 @@ TEST_CASE("IFC: each shorter piece of a model is answered") {
     const auto read = import(text.substr(0, size), *demo.practice);
     if (!read.ok()) CHECK(read.errors.size() == 1);
   }
+}
+
+TEST_CASE("IFC: names that are long once they are shown are cut to what a job holds") {
+  const auto demo = testing::demoJob(tests::assets() + "/jobs/workshop-window.toml");
+  std::string text = smallHouse(true);
+  std::string odd;
+  for (int i = 0; i < 60; ++i) odd += "\x01";
+  for (const std::string was : {"on the hill", "Bath''s", "wall 0"}) text.replace(text.find(was), was.size(), odd);
+  const auto read = import(text, *demo.practice);
+  REQUIRE(read.ok());
+  CHECK(job::read(job::write(read.value->job), "again.toml").ok());
 }
 
 TEST_CASE("IFC: placements, shapes and lists that name themselves come to an end") {
