@@ -84,9 +84,30 @@ class LikelyJob {
     opening.sill = bytes_.within(0, 1'200);
     opening.unit.width = std::max(100.0, opening.width - bytes_.within(-10, 60));
     opening.unit.height = std::max(100.0, opening.height - bytes_.within(-10, 60));
+    if (opening.head) tameHead(opening);
+    if (opening.unit.head) opening.unit.height = opening.unit.head->top();
     if (opening.unit.frame) opening.unit.frame = {pick({50, 100, 150}), pick({25, 45, 60})};
     if (opening.unit.reveal) opening.unit.reveal = {pick({16, 18, 25}), pick({90, 110, 150})};
     if (opening.measured) tame(*opening.measured, opening);
+  }
+
+  /// A head as a roof has it, and its unit's a little lower.
+  void tameHead(job::Opening& opening) {
+    job::Head& head = *opening.head;
+    head.left = bytes_.within(0, 2'400);
+    head.right = bytes_.within(300, 2'400);
+    head.peak_x = head.peak_z = 0;
+    if (bytes_.even()) {
+      head.peak_x = opening.width * bytes_.within(0.2, 0.8);
+      head.peak_z = std::max(head.left, head.right) + bytes_.within(50, 900);
+    }
+    opening.height = head.top();
+    job::Head& of_unit = opening.unit.head.emplace(head);
+    const double less = bytes_.within(-10, 60);
+    of_unit.left = std::max(0.0, head.left - less);
+    of_unit.right = std::max(100.0, head.right - less);
+    if (head.peaked()) of_unit.peak_x = head.peak_x * opening.unit.width / opening.width;
+    if (head.peaked()) of_unit.peak_z = head.peak_z - less;
   }
 
   void tame(job::Measured& measured, const job::Opening& opening) {
