@@ -123,6 +123,7 @@ void dropServed(const FixingSpots& wanted, OpeningPlan& plan) {
     double& most = widest[static_cast<std::size_t>(points[i].side)];
     if (points[i].side == points[i - 1].side) most = std::max(most, points[i].at - points[i - 1].at);
   }
+  const std::vector<double> bearing = bearings(plan.unit);
   const auto isServed = [&](const PackingPoint& point) {
     const auto here = [&](double at) { return std::abs(point.at - at) <= kAtPacker; };
     double below = -HUGE_VAL;
@@ -133,9 +134,7 @@ void dropServed(const FixingSpots& wanted, OpeningPlan& plan) {
       (spot.at < point.at ? below : above) = spot.at < point.at ? std::max(below, spot.at) : std::min(above, spot.at);
     }
     if (above - below > widest[static_cast<std::size_t>(point.side)]) return false;
-    if (point.side != Side::Sill) return true;
-    const std::vector<double> bearing = bearings(plan.unit);
-    return std::none_of(bearing.begin(), bearing.end(), here);
+    return point.side != Side::Sill || std::none_of(bearing.begin(), bearing.end(), here);
   };
   std::erase_if(points, isServed);
 }
