@@ -35,14 +35,6 @@ void findings(JsonWriter& json, const std::vector<check::Finding>& all) {
   json.endArray();
 }
 
-bool isSuspect(const plan::AsBuilt& built, job::TapeReading reading) {
-  for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
-    const bool suspect = (built.suspects >> i & 1U) != 0;
-    if (suspect && plan::tapeReadingOf(static_cast<plan::Reading>(i)) == reading) return true;
-  }
-  return false;
-}
-
 void readings(JsonWriter& json, const job::Opening& opening, const plan::AsBuilt& built, practice::Display display) {
   const auto planned = plan::plannedReadings(opening);
   json.key("readings").beginArray();
@@ -53,7 +45,7 @@ void readings(JsonWriter& json, const job::Opening& opening, const plan::AsBuilt
     json.beginObject().member("name", info.name).member("how", info.how);
     json.member("value", value ? words::figure(*value, display) : std::string{});
     json.member("planned", planned[i] ? words::figure(*planned[i], display) : std::string{})
-        .member("suspect", isSuspect(built, reading))
+        .member("suspect", plan::isSuspect(built, reading))
         .endObject();
   }
   json.endArray();

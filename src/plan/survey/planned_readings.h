@@ -1,4 +1,4 @@
-/// What each reading of an opening would be if it were as planned.
+/// Readings as the tape takes them: what each would be if the opening were as planned, and whether one is suspected.
 #pragma once
 
 #include <array>
@@ -29,6 +29,14 @@ namespace sillwright::plan {
     of(T::HeightLeft, 2 * right).reset();
   }
   return planned;
+}
+
+/// Whether the adjustment suspects a reading.
+[[nodiscard]] inline bool isSuspect(const AsBuilt& built, job::TapeReading reading) {
+  for (std::size_t i = 0; i < kAllReadings; ++i) {
+    if ((built.suspects >> i & 1U) != 0 && tapeReadingOf(static_cast<Reading>(i)) == reading) return true;
+  }
+  return false;
 }
 
 }  // namespace sillwright::plan

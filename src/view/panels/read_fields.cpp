@@ -4,6 +4,7 @@
 #include <cmath>
 #include <string>
 
+#include "plan/survey/planned_readings.h"
 #include "view/panels/panels.h"
 #include "view/values/words.h"
 #include "words/length.h"
@@ -19,14 +20,6 @@ std::size_t countOf(std::size_t first) {
   const std::string group = infoOf(static_cast<TapeReading>(first)).group;
   while (first + count < job::kTapeReadings && group == infoOf(static_cast<TapeReading>(first + count)).group) ++count;
   return count;
-}
-
-/// Whether the adjustment suspects a reading.
-bool isSuspect(const plan::AsBuilt& built, TapeReading reading) {
-  for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
-    if ((built.suspects >> i & 1U) != 0 && reading == tapeReadingOf(static_cast<plan::Reading>(i))) return true;
-  }
-  return false;
 }
 
 struct FieldRow {
@@ -73,7 +66,7 @@ void drawField(const Panel& panel, std::size_t opening, TapeReading reading, con
     list.AddLine({x, response.low.y + panel.px(4.0F)}, {x, response.high.y - panel.px(4.0F)}, toU32(panel.colours->ink),
                  std::max(2.0F, panel.px(2.5F)));
   }
-  if (isSuspect(panel.document.plan.openings[opening].as_built, reading)) {
+  if (plan::isSuspect(panel.document.plan.openings[opening].as_built, reading)) {
     drawRing(list, {response.low.x + panel.px(13.0F), (response.low.y + response.high.y) * 0.5F}, panel.px(4.5F));
   }
 }
