@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <string_view>
+#include <tuple>
 #include <utility>
 
 #include "check/rules.h"
@@ -47,9 +48,15 @@ int rankOf(std::string_view about) {
 
 /// Stops first, then what needs attention, then notes; in each what matters most first, then the order of the rules.
 void rank(std::vector<Finding>& findings) {
-  std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
-    return std::pair(a.severity, rankOf(a.about)) < std::pair(b.severity, rankOf(b.about));
-  });
+  using Key = std::tuple<Severity, int, std::size_t>;  // findings are large: each is moved once
+  std::vector<Key> keys;
+  keys.reserve(findings.size());
+  for (const Finding& each : findings) keys.emplace_back(each.severity, rankOf(each.about), keys.size());
+  std::sort(keys.begin(), keys.end());
+  std::vector<Finding> ranked;
+  ranked.reserve(findings.size());
+  for (const Key& key : keys) ranked.push_back(std::move(findings[std::get<std::size_t>(key)]));
+  findings = std::move(ranked);
 }
 
 constexpr std::array kUsualCautions{
@@ -96,6 +103,8 @@ std::vector<std::size_t> openingsOf(const job::Job& job, const plan::Flags& wall
 /// Adds to the findings that the frame has already made of the opening.
 Verdict judgeOpening(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, std::size_t index,
                      std::vector<Finding>& findings) {
+  constexpr std::size_t kUsually = 16;
+  findings.reserve(kUsually);
   Bench bench{job, practice, plan, index, findings, {}, {}};
   judgeReadings(bench);
   if (!shapeIsTrusted(plan.openings[index].as_built)) {

@@ -160,7 +160,7 @@ void writeWeather(JsonWriter& json, const plan::OpeningPlan& planned) {
   json.key("weather").beginObject();
   json.array("pieces", weather.pieces, [&](const plan::Piece& piece) { writePiece(json, piece, steps); });
   json.array("laps", weather.laps, [&](const plan::Lap& lap) { writeLap(json, lap); });
-  json.key("water").beginObject().members("strips", water.strips, "paths", water.paths.size());
+  json.key("water").beginObject().members("strips", water.strips, "paths", water.traced);
   json.array("behind_cladding", water.behind_cladding, leak).array("leaks", water.leaks, leak);
   json.endObject().endObject();
 }

@@ -58,7 +58,7 @@ struct OpeningPlan {
   Fixings fixings;
   std::optional<LintelCheck> lintel_check;  ///< Empty: there is no lintel, or it lies in a slope.
   Weather weather;
-  Water water;  ///< On the skin of `weather`, where that is all known.
+  WaterFaults water;  ///< On the skin of `weather`, where that is all known.
 
   /// Whether membrane and flashings are put on round it.
   [[nodiscard]] bool isFlashed() const { return !existing && !inside; }

@@ -84,9 +84,10 @@ void holdOpening(const plan::OpeningPlan& opening) {
   for (const plan::AdjustedReading& reading : opening.as_built.readings) {
     hold(reading.redundancy >= 0 && reading.redundancy <= 1 + kRounding, "a redundancy number is from 0 to 1");
   }
-  for (const plan::WaterPath& path : opening.water.paths) {
+  const plan::Water water = plan::traceWater(opening.weather.skin);
+  for (const plan::WaterPath& path : water.paths) {
     hold(path.x_low <= path.x_high, "water runs in a strip, or from a drain hole");
-    hold(path.first_leg + path.legs <= opening.water.legs.size(), "a path's legs are there");
+    hold(path.first_leg + path.legs <= water.legs.size(), "a path's legs are there");
   }
 }
 

@@ -59,27 +59,39 @@ class Triangle {
  public:
   explicit Triangle(std::span<const HalfSpace> all) {
     for (const HalfSpace& one : all) add(one);
+    std::sort(row_.begin(), row_.begin() + rows_, [](const Row& a, const Row& b) { return a.last < b.last; });
+    for (int r = 0; r < rows_; ++r) end_[row_[static_cast<std::size_t>(r)].last] = r + 1;
+    for (std::size_t c = 1; c < columns_; ++c) end_[c] = std::max(end_[c], end_[c - 1]);
   }
 
   [[nodiscard]] double probability() const {
     if (columns_ == 0) return 1;
+    const Share first = shareOf(0, {});  // the same at every point
+    if (columns_ == 1 || !(first.size > 0)) return std::max(first.size, 0.0);
     double sum = 0;
     const int points = kPoints[std::min(columns_, kPoints.size()) - 1];
-    for (int i = 0; i < points; ++i) sum += at(i, points);
-    return sum / points;
+    for (int i = 0; i < points; ++i) sum += at(i, points, first);
+    return first.size * sum / points;
   }
 
  private:
+  /// own·y[last] ≤ distance − Σ by·y of the variables before it, where own is 1 or −1.
   struct Row {
     double distance = 0;
+    bool is_upper = true;
+    std::size_t last = 0;
     Doubts by{};
   };
-  static constexpr std::size_t kMostRows = 64;
+  /// What a variable may be, given those before it, as a share of its normal distribution.
+  struct Share {
+    double below = 0, size = 0;
+  };
+  static constexpr int kMostRows = 64;
 
   void add(const HalfSpace& one) {
     if (rows_ == kMostRows) return;
-    Row& row = row_[rows_];
-    row.distance = one.distance;
+    Row& row = row_[static_cast<std::size_t>(rows_++)];
+    row.by = {};
     Doubts rest = one.normal;
     std::size_t last = 0;
     for (std::size_t c = 0; c < columns_; ++c) {
@@ -95,41 +107,46 @@ class Triangle {
       for (std::size_t i = 0; i < kDoubts; ++i) direction_[last][i] = rest[i] / own;
       ++columns_;
     }
-    last_[rows_++] = last;
+    row.last = last;
+    row.is_upper = row.by[last] > 0;
+    row.distance = one.distance / row.by[last];
+    for (std::size_t k = 0; k < last; ++k) row.by[k] /= row.by[last];
   }
 
-  /// The integrand at point `i` of so many: the product of each variable's chance, given those before it. The first
-  /// variable takes even steps (Hammersley's set), the others those of the sequence.
-  [[nodiscard]] double at(int i, int points) const {
+  [[nodiscard]] Share shareOf(std::size_t c, const Doubts& y) const {
+    double low = -std::numeric_limits<double>::infinity();
+    double high = std::numeric_limits<double>::infinity();
+    for (int r = c == 0 ? 0 : end_[c - 1]; r < end_[c]; ++r) {
+      const Row& row = row_[static_cast<std::size_t>(r)];
+      double left = row.distance;
+      for (std::size_t k = 0; k < c; ++k) left -= row.by[k] * y[k];
+      (row.is_upper ? high : low) = row.is_upper ? std::min(high, left) : std::max(low, left);
+    }
+    const double below = normal_(low);
+    return {below, normal_(high) - below};
+  }
+
+  /// The integrand at point `i` of so many: the product of each variable's chance, given those before it, but the
+  /// first's. The first variable takes even steps (Hammersley's set), the others those of the sequence.
+  [[nodiscard]] double at(int i, int points, Share share) const {
     Doubts y{};
     double product = 1;
-    for (std::size_t c = 0; c < columns_; ++c) {
-      double low = -std::numeric_limits<double>::infinity();
-      double high = std::numeric_limits<double>::infinity();
-      for (std::size_t r = 0; r < rows_; ++r) {
-        if (last_[r] != c) continue;
-        double left = row_[r].distance;
-        for (std::size_t k = 0; k < c; ++k) left -= row_[r].by[k] * y[k];
-        left /= row_[r].by[c];
-        (row_[r].by[c] > 0 ? high : low) = row_[r].by[c] > 0 ? std::min(high, left) : std::max(low, left);
-      }
-      const double below = normal_(low);
-      const double share = normal_(high) - below;
-      if (!(share > 0)) return 0;
-      product *= share;
-      if (c + 1 == columns_) break;
-      const double turn = (i + 1) * kSteps[c];
-      const double folded = std::abs(2 * (turn - std::floor(turn)) - 1);  // the integrand's ends then meet
-      const double u = c == 0 ? (i + 0.5) / points : folded;
-      y[c] = normalQuantile(std::clamp(below + u * share, 1e-15, 1 - 1e-15));
+    double u = (i + 0.5) / points;
+    for (std::size_t c = 0; c + 1 < columns_; ++c) {
+      y[c] = normalQuantile(std::clamp(share.below + u * share.size, 1e-15, 1 - 1e-15));
+      share = shareOf(c + 1, y);
+      if (!(share.size > 0)) return 0;
+      product *= share.size;
+      const double turn = (i + 1) * kSteps[c + 1];
+      u = std::abs(2 * (turn - std::floor(turn)) - 1);  // folded: the integrand's ends then meet
     }
     return product;
   }
 
   const QuickNormal& normal_ = QuickNormal::get();
   std::array<Row, kMostRows> row_;
-  std::array<std::size_t, kMostRows> last_;
-  std::size_t rows_ = 0;
+  int rows_ = 0;
+  std::array<int, kDoubts> end_{};  ///< Of each variable's rows.
   std::array<Doubts, kDoubts> direction_;
   std::size_t columns_ = 0;
 };

@@ -4,11 +4,20 @@
 #include <cmath>
 #include <limits>
 #include <optional>
+#include <utility>
 
 namespace sillwright::plan {
 namespace {
 
 constexpr std::int32_t kNotLooked = -2;
+
+/// Where water ends that never gets behind a lap.
+enum class Course : std::uint8_t {
+  NotLooked,
+  Outside,
+  BehindCladding,
+  Fault  ///< It does get behind one, or falls on nothing.
+};
 
 /// A sheet's cover of one vertical line: between two of its edges.
 struct Span {
@@ -21,6 +30,8 @@ struct Span {
   std::int32_t first_over = -1;  ///< The highest top edge of a sheet further out that lies on this one; -1: none.
   std::int32_t next_over = -1;   ///< The next lower one on the sheet that this one's top edge lies on.
   std::int32_t falls_to = kNotLooked;
+  Course over_top = Course::NotLooked;   ///< Of what is carried over its top edge on to its face.
+  Course off_below = Course::NotLooked;  ///< Of what runs off its lower edge.
 };
 
 double heightOn(Point a, Point b, double x) {
@@ -54,6 +65,7 @@ struct Layer {
   SheetKind kind = SheetKind::MembraneRun;
   double left = 0, right = 0;
   std::size_t first_edge = 0, edges = 0;  ///< In Layers::edges.
+  std::optional<Span> whole;              ///< Of a rectangle: its cover of every line that it crosses.
 };
 
 /// All sheets outermost first, their edges in one row: laid out once, looked through at every strip.
@@ -62,13 +74,20 @@ struct Layers {
   std::vector<SkinEdge> edges;
 };
 
-Layers layersOf(const Skin& skin) {
-  Layers all;
-  all.layer.reserve(skin.sheets.size());
-  all.edges.reserve(4 * skin.sheets.size());
-  for (std::size_t s = 0; s < skin.sheets.size(); ++s) {
+/// Two level edges as wide as the sheet are a rectangle.
+std::optional<Span> wholeCover(const Layer& layer, const SkinEdge& a, const SkinEdge& b) {
+  const bool level = layer.edges == 2 && a.a.z == a.b.z && b.a.z == b.b.z && a.a.z != b.a.z;
+  if (!level || a.a.x != b.a.x || a.b.x != b.b.x) return std::nullopt;
+  const SkinEdge& top = a.a.z > b.a.z ? a : b;
+  return Span{layer.sheet, layer.order, std::min(a.a.z, b.a.z), top.a.z, top.seal, layer.kind};
+}
+
+void layOut(const Skin& skin, Layers& all) {
+  all.layer.clear();
+  all.edges.clear();
+  for (std::size_t s = skin.sheets.size(); s-- > 0;) {
     const Sheet& sheet = skin.sheets[s];
-    Layer layer{static_cast<std::int32_t>(s), sheet.order, sheet.kind, 0, 0, all.edges.size(), 0};
+    Layer layer{static_cast<std::int32_t>(s), sheet.order, sheet.kind, 0, 0, all.edges.size(), 0, {}};
     const std::size_t n = sheet.outline.size();
     for (std::size_t i = 0; i < n; ++i) {
       Point a = sheet.outline[i];
@@ -80,18 +99,18 @@ Layers layersOf(const Skin& skin) {
       all.edges.push_back({a, b, i < sheet.seal.size() ? sheet.seal[i] : EdgeSeal::Open});
       ++layer.edges;
     }
+    if (layer.edges == 2) layer.whole = wholeCover(layer, all.edges.end()[-2], all.edges.back());
     all.layer.push_back(layer);
   }
-  std::stable_sort(all.layer.begin(), all.layer.end(),
-                   [](const Layer& a, const Layer& b) { return a.order > b.order; });
-  return all;
+  const auto isOver = [](const Layer& a, const Layer& b) { return a.order > b.order; };
+  if (!std::is_sorted(all.layer.begin(), all.layer.end(), isOver)) {  // a tried order of work's
+    std::stable_sort(all.layer.begin(), all.layer.end(), isOver);
+  }
 }
 
 /// Every x at which the order of surfaces can change, sorted, within the wall looked at.
-std::vector<double> cutLines(const Skin& skin, const Layers& layers) {
-  std::vector<double> cuts;
-  cuts.reserve(2 * layers.edges.size() + 8);
-  cuts.insert(cuts.end(), {skin.left, skin.right, 0, skin.opening_width});  // where a fall ends differs in the opening
+void cutIntoStrips(const Skin& skin, const Layers& layers, std::vector<double>& cuts) {
+  cuts = {skin.left, skin.right, 0, skin.opening_width};  // where a fall ends differs in the opening
   for (const SkinEdge& edge : layers.edges) {
     cuts.insert(cuts.end(), {edge.a.x, edge.b.x});
     if (edge.a.z == edge.b.z) continue;
@@ -103,19 +122,30 @@ std::vector<double> cutLines(const Skin& skin, const Layers& layers) {
   std::erase_if(cuts, [&](double x) { return !(x >= skin.left && x <= skin.right); });
   std::sort(cuts.begin(), cuts.end());
   cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
-  return cuts;
 }
 
-/// All covers of one upright line, outermost first, and how water gets from one to the next.
+/// A skin laid out, the covers of one upright line of it, outermost first, and how water gets from one to the next.
 class Column {
  public:
-  Column(const Layers& layers, std::size_t sheets, double bottom) : layers_(layers), bottom_(bottom) {
-    spans_.reserve(2 * sheets);
+  /// Lays out another skin; the room it takes serves one after another.
+  void use(const Skin& skin) {
+    layOut(skin, layers_);
+    cutIntoStrips(skin, layers_, cuts_);
+    bottom_ = skin.bottom;
+    sound_.clear();
+    sound_spans_.clear();
   }
+
+  /// From edge to edge of the strips.
+  [[nodiscard]] const std::vector<double>& cuts() const { return cuts_; }
 
   void lookAt(double x) {
     spans_.clear();
     for (const Layer& layer : layers_.layer) {
+      if (layer.whole) {
+        if (layer.left < x && x <= layer.right) spans_.push_back(*layer.whole);
+        continue;
+      }
       if (x < layer.left || x > layer.right) continue;
       hits_.clear();
       for (std::size_t i = layer.first_edge; i < layer.first_edge + layer.edges; ++i) {
@@ -124,11 +154,33 @@ class Column {
       }
       addSpans(layer);
     }
+  }
+
+  /// Joins the covers of the line looked at, so that water can be followed over them.
+  void join() {
     foot_order_ = std::numeric_limits<int>::min();
     for (std::int32_t i = count(); i-- > 0;) {
       if (at(i).low <= bottom_ && at(i).high > bottom_) foot_order_ = at(i).order;
       hang(i);
     }
+  }
+
+  /// How many paths a line with the same covers had, all of which ended well; empty: none had. Most lines on the right
+  /// of an opening are like one on its left.
+  [[nodiscard]] std::optional<std::size_t> tracedAlike(bool beside) const {
+    for (const Sound& line : sound_) {
+      const auto first = sound_spans_.begin() + static_cast<std::ptrdiff_t>(line.first);
+      if (line.beside == beside && line.spans == spans_.size() &&
+          std::equal(spans_.begin(), spans_.end(), first, coverAlike)) {
+        return line.traced;
+      }
+    }
+    return std::nullopt;
+  }
+
+  void keepSound(bool beside, std::size_t traced) {
+    sound_.push_back({beside, sound_spans_.size(), spans_.size(), traced});
+    sound_spans_.insert(sound_spans_.end(), spans_.begin(), spans_.end());
   }
 
   [[nodiscard]] std::int32_t count() const { return static_cast<std::int32_t>(spans_.size()); }
@@ -160,6 +212,19 @@ class Column {
     return span.falls_to;
   }
 
+  /// Of what runs down a cover from z. All that reaches an edge goes on alike, so each edge is looked at once.
+  [[nodiscard]] Course courseFrom(std::int32_t index, double z) {
+    const std::int32_t over = nextOver(index, z);
+    if (over >= 0) return at(over).top == EdgeSeal::Open ? Course::Fault : courseOver(over);
+    if (at(index).low <= bottom_) {
+      return coveredAtFoot(at(index).order) ? Course::BehindCladding : Course::Outside;
+    }
+    Course& off = spans_[static_cast<std::size_t>(index)].off_below;
+    if (off != Course::NotLooked) return off;
+    const std::int32_t next = fallsTo(index);
+    return off = next < 0 ? Course::Fault : courseFrom(next, at(index).low);
+  }
+
   /// Whether anything at the wall's foot lies outside `order`.
   [[nodiscard]] bool coveredAtFoot(int order) const { return foot_order_ > order; }
 
@@ -168,6 +233,12 @@ class Column {
     double z;
     EdgeSeal seal;
   };
+
+  [[nodiscard]] Course courseOver(std::int32_t index) {
+    Course& over = spans_[static_cast<std::size_t>(index)].over_top;
+    if (over == Course::NotLooked) over = courseFrom(index, at(index).high);
+    return over;
+  }
 
   /// Keeps the few hits of a sheet from the top down.
   void addHit(const Hit& hit) {
@@ -197,8 +268,22 @@ class Column {
     }
   }
 
-  const Layers& layers_;
-  double bottom_;
+  static bool coverAlike(const Span& a, const Span& b) {
+    return a.low == b.low && a.high == b.high && a.order == b.order && a.top == b.top && a.kind == b.kind;
+  }
+
+  /// A line whose water all ended well.
+  struct Sound {
+    bool beside = false;               ///< Of the opening.
+    std::size_t first = 0, spans = 0;  ///< In sound_spans_.
+    std::size_t traced = 0;
+  };
+
+  Layers layers_;
+  std::vector<double> cuts_;
+  std::vector<Sound> sound_;
+  std::vector<Span> sound_spans_;
+  double bottom_ = 0;
   int foot_order_ = 0;
   std::vector<Span> spans_;
   std::vector<Hit> hits_;
@@ -208,6 +293,7 @@ struct Tracer {
   const Skin& skin;
   Column& column;
   Water& water;
+  bool faults_only = false;  ///< Paths that come to no harm are counted, not kept.
 
   void leg(WaterPath& path, std::int32_t sheet, double from, double to) const {
     water.legs.push_back({sheet, from, to});
@@ -274,7 +360,15 @@ struct Tracer {
     path.end = endOnNothing(x, z);
   }
 
+  /// Water that was behind the cladding from its start may leave there.
+  [[nodiscard]] bool endsWell(WaterSource source, std::int32_t on, double z) const {
+    const Course course = on < 0 ? Course::Fault : column.courseFrom(on, z);
+    return course == Course::Outside || (course == Course::BehindCladding && source == WaterSource::Seepage);
+  }
+
   void trace(WaterSource source, double x_low, double x_high, std::int32_t on, double z) const {
+    ++water.traced;
+    if (faults_only && endsWell(source, on, z)) return;
     WaterPath& path = water.paths.emplace_back();
     path = {source, WaterEnd::Outside, x_low, x_high, static_cast<std::uint32_t>(water.legs.size())};
     path.z_behind = z;  // where it starts, until it gets behind something
@@ -309,8 +403,7 @@ void traceExposed(const Tracer& tracer, WaterSource source, double x_low, double
   }
 }
 
-void traceStrip(const Skin& skin, double x_low, double x_high, Column& column, Water& water) {
-  const Tracer tracer{skin, column, water};
+void traceStrip(const Tracer& tracer, double x_low, double x_high) {
   traceExposed(tracer, WaterSource::Rain, x_low, x_high, [](const Span&) { return false; });
   traceExposed(tracer, WaterSource::Seepage, x_low, x_high,
                [](const Span& span) { return span.kind == SheetKind::Cladding; });
@@ -380,57 +473,78 @@ void gatherLeaks(const Skin& skin, Water& water) {
 }
 
 /// The frame's own water falls on whatever lies outermost behind the unit there.
-void traceDrains(const Skin& skin, Column& column, Water& water) {
+void traceDrains(const Tracer& tracer) {
+  const Skin& skin = tracer.skin;
+  Column& column = tracer.column;
   for (const Point drain : skin.frame_drains) {
     if (drain.z <= skin.bottom) continue;
     column.lookAt(drain.x);
+    column.join();
     int unit_order = std::numeric_limits<int>::max();
     for (const auto& span : column.spans()) {
       if (span.kind == SheetKind::Fin || span.kind == SheetKind::UnitFace)
         unit_order = std::min(unit_order, span.order);
     }
-    const Tracer tracer{skin, column, water};
     tracer.trace(WaterSource::FrameDrainage, drain.x, drain.x, column.behind(unit_order, drain.z), drain.z);
   }
 }
 
 /// What runs down along a head flashing in a slope leaves its low end: over its face inside a stop end, else on to what
 /// lies outermost behind it beyond that end.
-void traceSlopeEnds(const Skin& skin, Column& column, Water& water) {
+void traceSlopeEnds(const Tracer& tracer) {
+  const Skin& skin = tracer.skin;
+  Column& column = tracer.column;
   constexpr double kBeside = 0.5;  // mm from the end, on the one side or the other
   for (const Point end : skin.slope_ends) {
     const bool inwards = (end.x < skin.opening_width / 2) == skin.stop_ends;
     const double x = end.x + (inwards ? kBeside : -kBeside);
     column.lookAt(x);
+    column.join();
     int flashing = std::numeric_limits<int>::max();
     for (const Sheet& sheet : skin.sheets) {
       if (sheet.kind == SheetKind::HeadFlashing) flashing = sheet.order;
     }
     const std::int32_t on = column.behind(skin.stop_ends ? flashing + 1 : flashing, end.z);
-    const Tracer tracer{skin, column, water};
     tracer.trace(WaterSource::Rain, x, x, on, end.z);
   }
+}
+
+void traceInto(const Skin& skin, bool faults_only, Water& water) {
+  thread_local Column column;
+  column.use(skin);
+  const std::vector<double>& cuts = column.cuts();
+  const Tracer tracer{skin, column, water, faults_only};
+  for (std::size_t i = 0; i + 1 < cuts.size(); ++i, ++water.strips) {
+    const double x = (cuts[i] + cuts[i + 1]) / 2;
+    const bool beside = x <= 0 || x >= skin.opening_width;
+    column.lookAt(x);
+    if (const auto alike = faults_only ? column.tracedAlike(beside) : std::nullopt) {
+      water.traced += *alike;
+      continue;
+    }
+    column.join();
+    const std::size_t kept = water.paths.size();
+    const std::size_t traced = water.traced;
+    traceStrip(tracer, cuts[i], cuts[i + 1]);
+    if (faults_only && water.paths.size() == kept) column.keepSound(beside, water.traced - traced);
+  }
+  traceDrains(tracer);
+  traceSlopeEnds(tracer);
+  gatherLeaks(skin, water);
 }
 
 }  // namespace
 
 Water traceWater(const Skin& skin) {
   Water water;
-  const Layers layers = layersOf(skin);
-  const auto cuts = cutLines(skin, layers);
-  // About a dozen paths a strip, of some four legs: measured on the demo jobs.
-  water.paths.reserve(14 * cuts.size());
-  water.legs.reserve(56 * cuts.size());
-  Column column(layers, skin.sheets.size(), skin.bottom);
-  for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
-    column.lookAt((cuts[i] + cuts[i + 1]) / 2);
-    traceStrip(skin, cuts[i], cuts[i + 1], column, water);
-    ++water.strips;
-  }
-  traceDrains(skin, column, water);
-  traceSlopeEnds(skin, column, water);
-  gatherLeaks(skin, water);
+  traceInto(skin, false, water);
   return water;
+}
+
+WaterFaults waterFaults(const Skin& skin) {
+  Water water;
+  traceInto(skin, true, water);
+  return std::move(static_cast<WaterFaults&>(water));
 }
 
 double headOfWater(double pressure_kpa) {

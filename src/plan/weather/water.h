@@ -61,15 +61,22 @@ struct Leak {
   std::string say;
 };
 
-struct Water {
+/// What all paths come to.
+struct WaterFaults {
   int strips = 0;
-  std::vector<WaterPath> paths;
-  std::vector<WaterLeg> legs;
+  std::size_t traced = 0;             ///< Paths.
   std::vector<Leak> leaks;            ///< Ends on timber or in the opening.
   std::vector<Leak> behind_cladding;  ///< Rain that got behind the cladding and leaves at the wall's foot.
 };
 
+struct Water : WaterFaults {
+  std::vector<WaterPath> paths;
+  std::vector<WaterLeg> legs;
+};
+
 [[nodiscard]] Water traceWater(const Skin& skin);
+/// The same without the paths, which are most of it: a plan keeps no more.
+[[nodiscard]] WaterFaults waterFaults(const Skin& skin);
 
 /// Height of water that a pressure holds up: h = p / (ρ g) with ρ = 1000 kg/m³ and g = 9.81 m/s²; mm for kPa.
 [[nodiscard]] double headOfWater(double pressure_kpa);

@@ -436,8 +436,11 @@ Skin makeSkin(const SkinSizes& size, bool head_flashing, double rain_from, const
     }
     setSlopeEnds(skin, size);
   }
-  std::stable_sort(skin.sheets.begin(), skin.sheets.end(),
-                   [](const Sheet& a, const Sheet& b) { return a.order < b.order; });
+  // Nearly in order already: only what was made too late is moved.
+  for (auto each = skin.sheets.begin(); each != skin.sheets.end(); ++each) {
+    const auto isUnder = [](const Sheet& a, const Sheet& b) { return a.order < b.order; };
+    std::rotate(std::upper_bound(skin.sheets.begin(), each, *each, isUnder), each, each + 1);
+  }
   return skin;
 }
 

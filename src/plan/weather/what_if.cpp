@@ -321,7 +321,7 @@ base::Result<Skin> applyWhatIf(const Skin& skin, std::span<const WhatIf> what_if
   return result;
 }
 
-std::string explain(const Water& water, const Skin& skin) {
+std::string explain(const WaterFaults& water, const Skin& skin) {
   if (!water.leaks.empty()) {
     // What gets into the opening is told before what wets the timber beside it.
     const auto worst = std::find_if(water.leaks.begin(), water.leaks.end(),

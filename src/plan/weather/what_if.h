@@ -54,7 +54,7 @@ using WhatIf = std::variant<SwapSheets, LeaveOutSheet, LeaveOutStep, ShortenLap>
 
 /// One sentence or two: where the water of this skin gets in and why, or that every drop is still shed. Of a door on
 /// the floor what runs in over its threshold isn't traced, and that is said.
-[[nodiscard]] std::string explain(const Water& water, const Skin& skin);
+[[nodiscard]] std::string explain(const WaterFaults& water, const Skin& skin);
 
 /// The skin as it comes out when the steps are done in another order, or some not at all: what is put on later lies
 /// further out, but for boards that tuck up under a flashing. For the lesson's exercise; `order` of kinds that put

@@ -34,7 +34,7 @@ void stepInFull(const Panel& panel) {
   line(panel, "take care", step.caution);
 }
 
-check::Verdict verdictOf(const plan::Water& water) {
+check::Verdict verdictOf(const plan::WaterFaults& water) {
   if (!water.leaks.empty()) return check::Verdict::Stop;
   return water.behind_cladding.empty() ? check::Verdict::Ready : check::Verdict::Attend;
 }
