@@ -180,6 +180,7 @@ double longestWord(Painter& painter, const practice::Words& words) {
 
 /// Names beside the drawing, each on a leader to what it names.
 void drawNames(const Section& section, const Box& room) {
+  const Group group(section.painter, "notes");
   const double left_edge = section.view.at(section.window.x0, 0).x;
   const double right_edge = section.view.at(section.window.x1, 0).x;
   NameColumn left{left_edge - 3.5, -1, left_edge - kBesideEdge - room.x0, {}};
@@ -222,6 +223,8 @@ void drawSection(Book& book, std::size_t index, Detail detail, const Box& room, 
   const Vec origin{room.middle().x - wide / 2 - section.window.x0 * scale.per_mm,
                    room.y0 + kHeading + high + section.window.y0 * scale.per_mm};
   section.view = {scale.per_mm, origin};
+  static constexpr std::array<const char*, 3> kGroups{"head section", "jamb section", "sill section"};
+  const Group group(section.painter, kGroups[static_cast<std::size_t>(detail)]);
   drawHeading(section, room, scale);
   const bool level = detail == Detail::Jamb;
   const auto& planned = section.planned;

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "plan/panes.h"
+#include "scene/describe.h"
 #include "sheet/drawing/elevation.h"
 #include "sheet/paper/marks.h"
 
@@ -90,6 +91,7 @@ void drawLight(const Sheet& sheet, const plan::UnitParts& parts, const plan::Lig
 }  // namespace
 
 void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
+  const Group group(painter, scene::nameOf(scene::Layer::Unit));
   const plan::UnitParts parts = plan::partsOf(unit);
   const Sheet sheet{painter, view, parts};
   const Area& frame = parts.frame;

@@ -147,6 +147,7 @@ Box boxOf(const WallDrawing& drawing, std::int32_t index) {
 }  // namespace
 
 void drawNameOver(WallDrawing& drawing, std::int32_t index) {
+  const Group group(drawing.painter, "notes");
   Painter& painter = drawing.painter;
   const Box box = boxOf(drawing, index);
   const auto verdict = drawing.book.subject.findings.verdicts[static_cast<std::size_t>(index)];
@@ -174,6 +175,7 @@ void drawNameOver(WallDrawing& drawing, std::int32_t index) {
 }
 
 bool drawOpeningIn(WallDrawing& drawing, std::int32_t index) {
+  const Group group(drawing.painter, "openings");
   Painter& painter = drawing.painter;
   const Box box = boxOf(drawing, index);
   const job::Opening& opening = drawing.opening(index);

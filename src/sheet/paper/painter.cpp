@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "sheet/paper/hatch.h"
+#include "sheet/paper/svg.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -28,8 +29,16 @@ Box boxOf(Vec at, double width, const Lettering& how) {
 
 }  // namespace
 
-Painter::Painter(cairo_t* cairo, Typesetter& typesetter, PageLog& log)
-    : cairo_(cairo), typesetter_(&typesetter), log_(&log) {
+Group::Group(Painter& painter, const char* name) : svg_(painter.svg()) {
+  if (svg_ != nullptr) svg_->groups.emplace_back(name);
+}
+
+Group::~Group() {
+  if (svg_ != nullptr) svg_->groups.pop_back();
+}
+
+Painter::Painter(cairo_t* cairo, Typesetter& typesetter, PageLog& log, SvgPage* svg)
+    : cairo_(cairo), typesetter_(&typesetter), log_(&log), svg_(svg) {
   cairo_set_line_cap(cairo_, CAIRO_LINE_CAP_BUTT);
   cairo_set_line_join(cairo_, CAIRO_LINE_JOIN_MITER);
   cairo_set_miter_limit(cairo_, 4);
@@ -44,6 +53,7 @@ void Painter::trace(std::span<const Vec> points, bool closed) {
 void Painter::stroke(const Stroke& stroke) {
   static const std::array<std::vector<double>, 4> kDashes{{{}, {2.0, 1.0}, {5.0, 1.0, 0.8, 1.0}, {0.5, 0.8}}};
   const auto& dashes = kDashes[static_cast<std::size_t>(stroke.dash)];
+  if (svg_ != nullptr) return svg_->stroke(cairo_, stroke, dashes);
   cairo_set_dash(cairo_, dashes.data(), static_cast<int>(dashes.size()), 0);
   setInk(cairo_, stroke.ink);
   cairo_set_line_width(cairo_, stroke.width);
@@ -84,6 +94,7 @@ void Painter::picture(const Box& box, std::span<const std::uint8_t> rgb, int wid
 }
 
 void Painter::fill(const Ink& ink) {
+  if (svg_ != nullptr) return svg_->fill(cairo_, ink);
   setInk(cairo_, ink);
   cairo_fill(cairo_);
 }
@@ -157,17 +168,18 @@ Box Painter::text(Vec at, std::string_view words, const Lettering& how) {
 Box Painter::letter(Vec at, const SetText& text, const SetLine& line, const Lettering& how) {
   const Box box = sheet::boxOf(at, line.width, how);
   if (how.clear) fillBox(box.grown(kClear), kWhite);
-  cairo_save(cairo_);
-  if (how.upright) {
-    cairo_translate(cairo_, at.x, box.y1);
-    cairo_rotate(cairo_, -std::numbers::pi / 2);
+  const Vec start = how.upright ? Vec{at.x, box.y1} : Vec{box.x0, at.y};
+  if (svg_ != nullptr) {
+    svg_->text(start, line.width, line.text, how);
   } else {
-    cairo_translate(cairo_, box.x0, at.y);
+    cairo_save(cairo_);
+    cairo_translate(cairo_, start.x, start.y);
+    if (how.upright) cairo_rotate(cairo_, -std::numbers::pi / 2);
+    setInk(cairo_, how.ink);
+    cairo_move_to(cairo_, 0, 0);
+    pango_cairo_show_layout_line(cairo_, line.letters);
+    cairo_restore(cairo_);
   }
-  setInk(cairo_, how.ink);
-  cairo_move_to(cairo_, 0, 0);
-  pango_cairo_show_layout_line(cairo_, line.letters);
-  cairo_restore(cairo_);
   log_->labels.push_back({line.text, box, how.capitals});
   log_->missing.insert(text.missing.begin(), text.missing.end());
   return box;

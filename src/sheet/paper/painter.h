@@ -67,9 +67,12 @@ inline constexpr double kLeading = 1.62;
 /// The words with each space replaced by kNoBreak.
 [[nodiscard]] std::string keptTogether(std::string words);
 
+class SvgPage;
+
 class Painter {
  public:
-  Painter(cairo_t* cairo, Typesetter& typesetter, PageLog& log);
+  /// With `svg` it draws there; the context then only keeps the path.
+  Painter(cairo_t* cairo, Typesetter& typesetter, PageLog& log, SvgPage* svg = nullptr);
 
   void line(Vec from, Vec to, const Stroke& stroke = {});
   void path(std::span<const Vec> points, const Stroke& stroke = {}, bool closed = false);
@@ -100,6 +103,7 @@ class Painter {
   [[nodiscard]] std::string fitted(std::string_view words, double width, const Lettering& how = {});
 
   PageLog& log() { return *log_; }
+  [[nodiscard]] SvgPage* svg() { return svg_; }
 
  private:
   void trace(std::span<const Vec> points, bool closed);
@@ -110,6 +114,19 @@ class Painter {
   cairo_t* cairo_;
   Typesetter* typesetter_;
   PageLog* log_;
+  SvgPage* svg_;
+};
+
+/// While it is there, what is drawn stands in a group of this name, where the format has groups.
+class Group {
+ public:
+  Group(Painter& painter, const char* name);
+  ~Group();
+  Group(const Group&) = delete;
+  Group& operator=(const Group&) = delete;
+
+ private:
+  SvgPage* svg_;
 };
 
 }  // namespace sillwright::sheet

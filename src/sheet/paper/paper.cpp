@@ -1,12 +1,9 @@
 #include "sheet/paper/paper.h"
 
 #include <cairo-pdf.h>
-#include <cairo-svg.h>
 
 #include <cmath>
-#include <map>
 #include <stdexcept>
-#include <string_view>
 
 namespace sillwright::sheet {
 namespace {
@@ -18,26 +15,6 @@ constexpr const char* kNoDate = "2000-01-01T00:00:00Z";
 cairo_status_t append(void* closure, const unsigned char* data, unsigned int length) {
   static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
   return CAIRO_STATUS_SUCCESS;
-}
-
-/// Cairo numbers surfaces through the whole process and writes that number into an SVG. Here they are numbered from 1
-/// in each file, so that the same page gives the same bytes. An SVG holds text as outlines, so no words are changed.
-std::string withOwnNumbers(const std::string& svg) {
-  static constexpr std::string_view kWord = "surface";
-  std::map<std::string, std::size_t> own;
-  std::string out;
-  std::size_t at = 0;
-  for (auto found = svg.find(kWord); found != std::string::npos; found = svg.find(kWord, at)) {
-    std::size_t end = found + kWord.size();
-    out.append(svg, at, end - at);
-    const std::size_t digits = end;
-    while (end < svg.size() && svg[end] >= '0' && svg[end] <= '9') ++end;
-    const std::string number = svg.substr(digits, end - digits);
-    if (!number.empty()) out += std::to_string(own.emplace(number, own.size() + 1).first->second);
-    at = end;
-  }
-  out.append(svg, at, std::string::npos);
-  return out;
 }
 
 void require(cairo_status_t status) {
@@ -75,6 +52,7 @@ void Paper::endPage() {
   }
   cairo_destroy(cairo_);
   cairo_ = nullptr;
+  if (svg_) *files_.back() = svg_->finish();
   if (format_ == Format::Png) require(cairo_surface_write_to_png_stream(surface_, append, files_.back().get()));
   cairo_surface_finish(surface_);
   require(cairo_surface_status(surface_));
@@ -85,15 +63,17 @@ void Paper::endPage() {
 cairo_t* Paper::next(double width, double height, const std::string& bookmark, bool deeper) {
   endPage();
   double scale = 1;
-  if (!format_) {
+  if (format_ == Format::Svg) {
+    files_.push_back(std::make_unique<std::string>());
+    svg_.emplace(width, height, bookmark);
+  }
+  if (!format_ || svg_) {
+    // Where a context keeps a path alone it is fine enough for a thousandth of a millimetre.
+    if (svg_) scale = 64;
     surface_ = cairo_image_surface_create(CAIRO_FORMAT_A8, 0, 0);  // cairo skips early what lies outside a surface
   } else if (*format_ == Format::Pdf) {
     cairo_pdf_surface_set_size(surface_, width * kPoint, height * kPoint);
     scale = kPoint;
-  } else if (*format_ == Format::Svg) {
-    files_.push_back(std::make_unique<std::string>());
-    surface_ = cairo_svg_surface_create_for_stream(append, files_.back().get(), width, height);
-    cairo_svg_surface_set_document_unit(surface_, CAIRO_SVG_UNIT_MM);
   } else {
     files_.push_back(std::make_unique<std::string>());
     scale = dots_per_inch_ / 25.4;
@@ -123,9 +103,7 @@ std::vector<std::string> Paper::finish() {
     require(cairo_surface_status(surface_));
   }
   std::vector<std::string> files;
-  for (auto& file : files_) {
-    files.push_back(format_ == Format::Svg ? withOwnNumbers(*file) : std::move(*file));
-  }
+  for (auto& file : files_) files.push_back(std::move(*file));
   return files;
 }
 

@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "sheet/paper/svg.h"
 #include "sheet/sheets.h"
 
 namespace sillwright::sheet {
@@ -25,6 +26,9 @@ class Paper {
   /// next page. `bookmark` is the page's entry in the PDF's outline; `deeper` puts it under the previous entry.
   cairo_t* next(double width, double height, const std::string& bookmark, bool deeper);
 
+  /// The page as SVG, which is drawn on in the context's place; null in other formats.
+  [[nodiscard]] SvgPage* svg() { return svg_ ? &*svg_ : nullptr; }
+
   /// Ends the last page and returns the files: one for PDF, else one a page. Throws std::runtime_error if the drawing
   /// failed.
   [[nodiscard]] std::vector<std::string> finish();
@@ -36,6 +40,7 @@ class Paper {
   double dots_per_inch_;
   cairo_surface_t* surface_ = nullptr;
   cairo_t* cairo_ = nullptr;
+  std::optional<SvgPage> svg_;
   int chapter_ = 0;
   int page_ = 0;
   bool first_ = true;

@@ -10,8 +10,6 @@
 namespace sillwright::sheet {
 namespace {
 
-/// Height of a capital as a share of the type's size, of Inter (and DejaVu Sans within a hundredth).
-constexpr double kCapitals = 0.727;
 /// Number of texts that are remembered: those of a few hundred pages, some 20 MB.
 constexpr std::size_t kMostKnown = 8192;
 
@@ -35,10 +33,10 @@ using Attributes = std::unique_ptr<PangoAttrList, AttributesDeleter>;
 
 Description descriptionOf(double capitals, Weight weight) {
   Description description{pango_font_description_new()};
-  pango_font_description_set_family_static(description.get(), "Inter, DejaVu Sans");
+  pango_font_description_set_family_static(description.get(), kTypefaces);
   pango_font_description_set_weight(description.get(),
                                     weight == Weight::Bold ? PANGO_WEIGHT_SEMIBOLD : PANGO_WEIGHT_NORMAL);
-  pango_font_description_set_absolute_size(description.get(), capitals / kCapitals * PANGO_SCALE);
+  pango_font_description_set_absolute_size(description.get(), typeSize(capitals) * PANGO_SCALE);
   return description;
 }
 
