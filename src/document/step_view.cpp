@@ -28,25 +28,12 @@ constexpr std::size_t kMostAlike = 6;  // places that one note points at; of mor
 struct Direction {
   float turn, down;
 };
-constexpr std::array<Direction, plan::kStepKinds> kDirections{{{20, 12},
-                                                               {0, 5},
-                                                               {20, 12},
-                                                               {16, 36},
-                                                               {16, 36},
-                                                               {34, 10},
-                                                               {20, 12},
-                                                               {38, 18},
-                                                               {62, 18},
-                                                               {38, 18},
-                                                               {34, 10},
-                                                               {34, 10},
-                                                               {20, 12},
-                                                               {20, -14},
-                                                               {20, -14},
-                                                               {20, 12},
-                                                               {0, 5},
-                                                               {198, 8},
-                                                               {20, 12}}};
+constexpr std::array kDirections{Direction{20, 12}, Direction{0, 5},   Direction{20, 12},  Direction{20, 12},
+                                 Direction{16, 36}, Direction{16, 36}, Direction{34, 10},  Direction{20, 12},
+                                 Direction{38, 18}, Direction{62, 18}, Direction{38, 18},  Direction{34, 10},
+                                 Direction{34, 10}, Direction{20, 12}, Direction{20, -14}, Direction{20, -14},
+                                 Direction{20, 12}, Direction{0, 5},   Direction{198, 8},  Direction{20, 12}};
+static_assert(kDirections.size() == plan::kStepKinds, "one for each kind of step");
 
 /// A step's picture while it is put together.
 struct Stage {
