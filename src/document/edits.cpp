@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 #include <vector>
 
 #include "document/document.h"
+#include "plan/panes.h"
 
 namespace sillwright::document {
 namespace {
@@ -23,21 +25,46 @@ struct Stretch {
   [[nodiscard]] double length() const { return to - from; }
 };
 
-/// The widest stretch of a wall that no opening is in.
-Stretch widestFree(const job::Job& job, std::size_t wall) {
+/// The stretches of a wall that no opening is in, from its left end.
+std::vector<Stretch> freeOf(const job::Job& job, std::size_t wall) {
   std::vector<Stretch> taken;
   for (const job::Opening& opening : job.openings) {
     if (opening.wall == wall) taken.push_back({opening.left, opening.left + opening.width});
   }
   std::sort(taken.begin(), taken.end(), [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
-  Stretch best;
+  std::vector<Stretch> free;
   double at = 0;
   for (const Stretch& each : taken) {
-    if (each.from - at > best.length()) best = {at, each.from};
+    if (each.from > at) free.push_back({at, each.from});
     at = std::max(at, each.to);
   }
-  if (job.walls[wall].length - at > best.length()) best = {at, job.walls[wall].length};
+  if (job.walls[wall].length > at) free.push_back({at, job.walls[wall].length});
+  return free;
+}
+
+Stretch widestFree(const job::Job& job, std::size_t wall) {
+  Stretch best;
+  for (const Stretch& each : freeOf(job, wall)) {
+    if (each.length() > best.length()) best = each;
+  }
   return best;
+}
+
+/// Where one so wide stands clear of all others: nearest to its right, else nearest to its left; where the wall has no
+/// room, right beside it.
+double freePlace(const job::Job& job, std::size_t wall, const Stretch& beside) {
+  for (const double clear : {kBetween, 0.0}) {
+    std::optional<double> before;
+    for (const Stretch& free : freeOf(job, wall)) {
+      const double first = free.from + (free.from > 0 ? clear : 0);
+      const double last = free.to - beside.length() - (free.to < job.walls[wall].length ? clear : 0);
+      if (last < first) continue;
+      if (free.from >= beside.to) return std::round(first);
+      before = std::round(last);
+    }
+    if (before) return *before;
+  }
+  return beside.to + kBetween;
 }
 
 double topAt(const job::Wall& wall, double x) {
@@ -127,18 +154,85 @@ std::size_t copyOpening(job::Job& job, std::size_t index) {
   copy.measured.reset();
   copy.installed.reset();
   copy.place = {};
-  copy.left += copy.width + kBetween;
-  const double end = job.walls[copy.wall].length;
-  if (copy.left + copy.width > end) {
-    const Stretch free = widestFree(job, copy.wall);
-    if (free.length() >= copy.width) copy.left = std::round(free.from + (free.length() - copy.width) / 2);
-  }
+  copy.left = freePlace(job, copy.wall, {copy.left, copy.left + copy.width});
   job.openings.push_back(std::move(copy));
   return job.openings.size() - 1;
 }
 
 void removeOpening(job::Job& job, std::size_t opening) {
   job.openings.erase(job.openings.begin() + static_cast<std::ptrdiff_t>(opening));
+}
+
+/// Sizes between lines, the last one what is left, so that they follow the unit's.
+static std::vector<double> between(const std::vector<double>& lines) {
+  std::vector<double> sizes;
+  for (std::size_t i = 0; i + 2 < lines.size(); ++i) sizes.push_back(std::round(std::abs(lines[i + 1] - lines[i])));
+  sizes.push_back(0);
+  return sizes;
+}
+
+/// Lights in rows, of one that isn't divided its one.
+static std::vector<job::Light> lightsOf(const job::Unit& unit) {
+  return unit.lights.empty() ? std::vector{static_cast<job::Light>(unit.kind)} : unit.lights;
+}
+
+void addMullion(job::Unit& unit, std::size_t row, std::size_t column) {
+  plan::Grid grid = plan::linesOf(unit);
+  const std::size_t columns = grid.x.size() - 1;
+  const std::vector<job::Light> lights = lightsOf(unit);
+  unit.lights.clear();
+  for (std::size_t i = 0; i < lights.size(); ++i) {
+    unit.lights.push_back(lights[i]);
+    if (i % columns == column) unit.lights.push_back(i / columns == row ? lights[i] : job::Light::Joined);
+  }
+  for (job::LightGlass& glass : unit.glass_of) glass.column += glass.column > static_cast<double>(column + 1) ? 1 : 0;
+  const auto after = grid.x.begin() + static_cast<std::ptrdiff_t>(column) + 1;
+  grid.x.insert(after, (*(after - 1) + *after) / 2);
+  unit.columns = between(grid.x);
+  if (unit.rows.empty() && grid.z.size() > 2) unit.rows = between(grid.z);
+}
+
+void addTransom(job::Unit& unit, std::size_t row) {
+  constexpr double kOverlight = 400;  // common practice, no source
+  plan::Grid grid = plan::linesOf(unit);
+  const auto columns = static_cast<std::ptrdiff_t>(grid.x.size()) - 1;
+  unit.lights = lightsOf(unit);
+  const auto first = unit.lights.begin() + static_cast<std::ptrdiff_t>(row) * columns;
+  std::vector<job::Light> upper(first, first + columns);
+  bool door = false;
+  for (job::Light& light : upper) {
+    const bool leaves = light != job::Light::Joined && job::isDoor(static_cast<job::UnitKind>(light));
+    door |= leaves;
+    if (leaves) light = static_cast<job::Light>(job::UnitKind::FixedWindow);
+  }
+  unit.lights.insert(first, upper.begin(), upper.end());
+  for (job::LightGlass& glass : unit.glass_of) glass.row += glass.row > static_cast<double>(row + 1) ? 1 : 0;
+  const double top = grid.z[row];
+  const double half = (top - grid.z[row + 1]) / 2;
+  grid.z.insert(grid.z.begin() + static_cast<std::ptrdiff_t>(row) + 1,
+                top - (door ? std::min(kOverlight, half) : half));
+  unit.rows = between(grid.z);
+}
+
+void fillLight(job::Unit& unit, std::size_t row, std::size_t column, job::Light filled) {
+  const std::size_t columns = plan::linesOf(unit).x.size() - 1;
+  if (unit.lights.empty()) {
+    unit.kind = static_cast<job::UnitKind>(filled);
+  } else {
+    unit.lights[row * columns + column] = filled;
+  }
+}
+
+void moveMullion(job::Unit& unit, std::size_t line, double x) {
+  plan::Grid grid = plan::linesOf(unit);
+  grid.x[line] = x;
+  unit.columns = between(grid.x);
+}
+
+void moveTransom(job::Unit& unit, std::size_t line, double z) {
+  plan::Grid grid = plan::linesOf(unit);
+  grid.z[line] = z;
+  unit.rows = between(grid.z);
 }
 
 std::size_t addWall(job::Job& job, std::size_t after) {

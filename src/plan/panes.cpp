@@ -26,13 +26,6 @@ constexpr SashSection kHung{40, 40, 0};
 constexpr SashSection kDoorLeaf{40, 90, 200};
 constexpr double kLeafClearance = 3;  // round a hung sash or leaf
 constexpr double kBlade = 140;        // of a louvre, as seen
-constexpr double kLeastLight = 100;
-
-/// How a unit is divided: the middles of its mullions and transoms, its outside first and last.
-struct Grid {
-  std::vector<double> x;  ///< From the left.
-  std::vector<double> z;  ///< From the top, falling.
-};
 
 /// Sizes with each 0 replaced by its share of what the others leave of `length`.
 std::vector<double> shared(std::vector<double> sizes, double length) {
@@ -336,6 +329,10 @@ std::string headFault(const job::Unit& unit) {
 
 double faceWithin(double face, const UnitRect& rect) {
   return std::min(face, 0.2 * std::min(rect.width(), rect.height()));
+}
+
+Grid linesOf(const job::Unit& unit) {
+  return gridOf(unit);
 }
 
 UnitParts partsOf(const UnitSpec& unit) {

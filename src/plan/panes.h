@@ -138,6 +138,14 @@ struct UnitParts {
 /// Heights of the transoms that run from jamb to jamb, or end at one.
 [[nodiscard]] std::vector<double> transomsAtJambs(const UnitSpec& unit);
 
+inline constexpr double kLeastLight = 100;  ///< mm, between the middles of mullions.
+/// How a unit is divided: the middles of its mullions and transoms, its outside first and last.
+struct Grid {
+  std::vector<double> x;  ///< From the left.
+  std::vector<double> z;  ///< From the top, falling.
+};
+[[nodiscard]] Grid linesOf(const job::Unit& unit);
+
 /// Why its lights can't be laid out, empty where they can: their number, or their sizes.
 [[nodiscard]] std::string lightsFault(const job::Unit& unit);
 

@@ -40,6 +40,34 @@ void keyRow(const Panel& panel, const job::KeyText& key, const job::KeyText& set
   panel.cards.push_back({own.low, own.high, label, std::string(key.rule->about), source});
 }
 
+/// What can be had, at a place: below `low` to `high`, or above it. `keys`: the keyboard goes to its first word.
+void list(const Panel& panel, const Menu& menu, ImVec2 low, ImVec2 high, ImVec2 size, bool keys) {
+  const float line = panel.fonts.body->FontSize + panel.px(5.0F);
+  float width = std::max(high.x - low.x, textSize(panel.fonts.strong, menu.title).x + panel.px(30.0F));
+  for (const Offer& each : menu.offers) {
+    width = std::max(width, wordItemSize(panel, each.word, each.key).x + panel.px(30.0F));
+  }
+  const float height = static_cast<float>(menu.offers.size() + (menu.title.empty() ? 0 : 1)) * line + panel.px(24.0F);
+  const float most = size.y - panel.px(24.0F);
+  const float edge = panel.px(8.0F);
+  const float top = menu.upwards ? low.y - std::min(height, most) : high.y;
+  ImGui::SetNextWindowFocus();
+  beginFittedPanel(panel, "list",
+                   {std::max(edge, std::min(low.x, size.x - width - edge)),
+                    std::max(edge, std::min(top, size.y - std::min(height, most) - edge))},
+                   width, most);
+  if (!menu.title.empty()) text(panel.fonts.strong, panel.colours->ink, menu.title);
+  const std::size_t first = panel.focus->now.size();
+  for (const Offer& each : menu.offers) {
+    if (!wordItem(panel, each.word, each.key)) continue;
+    panel.wishes.insert(panel.wishes.end(), each.wishes.begin(), each.wishes.end());
+  }
+  const bool over = ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
+  if (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !over) panel.wishes.push_back(Stay{});
+  if (keys && first < panel.focus->now.size()) panel.focus->at = panel.focus->now[first].id;
+  ImGui::End();
+}
+
 }  // namespace
 
 void keyRows(const Panel& panel, job::TableKind table, std::size_t of, std::initializer_list<std::string_view> keys,
@@ -61,29 +89,22 @@ void choicesList(const Panel& panel, ImVec2 size) {
   const job::KeyText key = keyAt(panel.document.job, place);
   std::vector<std::string> choices = choicesOf(panel.document, key);
   if (!key.rule->required) choices.emplace_back("left out");
-  float width = field.high.x - field.low.x;
-  for (const std::string& each : choices) width = std::max(width, textSize(panel.fonts.body, each).x + panel.px(30.0F));
-  const float height =
-      static_cast<float>(choices.size()) * (panel.fonts.body->FontSize + panel.px(5.0F)) + panel.px(24.0F);
-  const float most = size.y - panel.px(24.0F);
-  ImGui::SetNextWindowFocus();
-  beginFittedPanel(panel, "choices",
-                   {std::min(field.low.x, size.x - width - panel.px(8.0F)),
-                    std::max(panel.px(8.0F), std::min(field.high.y, size.y - std::min(height, most) - panel.px(8.0F)))},
-                   width, most);
   const std::string now = shownText(key, panel.document.practice->display);
-  const std::size_t first = panel.focus->now.size();
+  std::vector<Offer> offers;
   for (const std::string& each : choices) {
     const bool out = each == "left out";
-    if (!wordItem(panel, each, "", out ? key.text.empty() : each == now)) continue;
-    panel.wishes.push_back(
-        SetKey{place, out ? std::string{} : spelledText(*key.rule, each, panel.document.practice->display)});
+    const bool own = out ? key.text.empty() : each == now;
+    const std::string text = out ? std::string{} : spelledText(*key.rule, each, panel.document.practice->display);
+    offers.push_back({each, own ? "now" : "", {SetKey{place, text}}});
   }
-  const bool over = ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
-  if (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !over) panel.wishes.push_back(Stay{});
   // The keys go from the field into its list.
-  if (panel.focus->at == field.id && !panel.typing.field) panel.focus->at = panel.focus->now[first].id;
-  ImGui::End();
+  const bool keys = panel.focus->at == field.id && !panel.typing.field;
+  list(panel, {{}, false, {}, std::move(offers)}, field.low, field.high, size, keys);
+}
+
+void menuList(const Panel& panel, const Menu& menu, ImVec2 size) {
+  const ImVec2 at{menu.at.x, menu.at.y};
+  list(panel, menu, at, at, size, panel.focus->at == 0);
 }
 
 void jobPage(const Panel& panel, ImVec2 size) {

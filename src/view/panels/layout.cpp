@@ -41,16 +41,35 @@ bool isOn(const Wish& wish, const Shown& shown) {
   return std::holds_alternative<ToggleDark>(wish) && shown.look.dark;
 }
 
-/// Calls `put` with each word of the foot and where it starts in its line. Answers the number of lines.
+constexpr const char* kOpens = " …";  // after a group's name
+
+ImVec2 headingSize(const Ui& ui, const char* word) {
+  return textSize(ui.fonts.strong, std::string(word) + kOpens);
+}
+
+/// Calls `put` with each word of the foot and where it starts in its line: of each group its name, which opens its
+/// list, then the most used of it. Answers the number of lines.
 template <class Put>
 int eachWord(const Ui& ui, float width, const Put& put) {
   Flow flow = flowFor(ui, width);
-  for (const Command& each : commands()) {
-    if (each.word[0] == '\0') continue;
-    const float x = flow.place(wordItemSize(ui, each.word, each.key).x, each.starts_group);
-    put(each, x, flow.line);
+  for (std::size_t group = 0; group < kCommandGroups.size(); ++group) {
+    const Command heading{"", kCommandGroups[group], OfferGroup{group, {}}, group, true};
+    put(heading, flow.place(headingSize(ui, heading.word).x, true), flow.line);
+    for (const Command& each : commands()) {
+      if (each.group != group || !each.common) continue;
+      put(each, flow.place(wordItemSize(ui, each.word, each.key).x, false), flow.line);
+    }
   }
   return flow.line + 1;
+}
+
+/// A group's name, its list above it.
+void headingItem(const Panel& panel, const Command& heading) {
+  const Response response = item(panel, heading.word, headingSize(panel, heading.word));
+  drawText(*ImGui::GetWindowDrawList(), panel.fonts.strong, response.low, panel.colours->ink,
+           std::string(heading.word) + kOpens);
+  const float above = ImGui::GetWindowPos().y - panel.px(4.0F);
+  if (response.pressed) panel.wishes.push_back(OfferGroup{heading.group, {response.low.x, above}});
 }
 
 }  // namespace
@@ -65,12 +84,13 @@ void footLine(const Panel& panel, const Layout& layout) {
   const ImVec2 origin{layout.foot_at.x + panel.px(14.0F), layout.foot_at.y + panel.px(9.0F)};
   eachWord(panel, layout.foot_size.x, [&](const Command& each, float x, int line) {
     ImGui::SetCursorScreenPos({origin.x + x, origin.y + static_cast<float>(line) * step});
+    if (std::holds_alternative<OfferGroup>(each.wish)) return headingItem(panel, each);
     if (wordItem(panel, each.word, each.key, isOn(each.wish, panel.shown))) panel.wishes.push_back(each.wish);
   });
   ImGui::End();
 }
 
-Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson) {
+Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson, bool folded) {
   const float margin = ui.px(12.0F);
   Layout layout;
   layout.scale = ui.scale;
@@ -81,8 +101,9 @@ Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson) {
   layout.foot_size = {foot_width, foot_height};
 
   layout.strip_at = {margin, margin};
-  layout.strip_width = std::round(std::min(ui.px(206.0F), size.x * 0.25F));
-  layout.sheet_width = std::round(std::min(ui.px(356.0F), size.x * 0.37F));
+  layout.folded = folded;
+  layout.strip_width = folded ? 0.0F : std::round(std::min(ui.px(206.0F), size.x * 0.25F));
+  layout.sheet_width = folded ? 0.0F : std::round(std::min(ui.px(356.0F), size.x * 0.37F));
   layout.sheet_at = {size.x - margin - layout.sheet_width, margin};
   layout.lesson_size = {foot_width, lessonHeight(ui, foot_width)};
   layout.lesson_at = {margin, std::round(layout.foot_at.y - ui.px(6.0F) - layout.lesson_size.y)};

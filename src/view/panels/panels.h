@@ -85,7 +85,7 @@ void findingCard(const Panel& panel, const Response& beside, const check::Findin
 void lastEdit(const Panel& panel);
 
 /// Where the panels lie, for a window's size and text scale.
-[[nodiscard]] Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson);
+[[nodiscard]] Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson, bool folded = false);
 
 /// At the left: the job, its verdict, and each wall as a small elevation with its openings.
 void wallStrip(const Panel& panel, const Layout& layout);
@@ -96,7 +96,7 @@ void wallSheet(const Panel& panel, const Layout& layout);
 /// The small measured elevation of the sheet: the unit in its opening, the gaps drawn larger than they are. It has room
 /// for a unit `slope` times as high as wide.
 void openingDrawing(const Panel& panel, std::size_t opening, float slope);
-/// Along the bottom: the standing views and the rest of what can be asked for, in words with their keys.
+/// Along the bottom: groups of commands, each with its most used words and their keys.
 void footLine(const Panel& panel, const Layout& layout);
 /// Number of lines the foot takes in a width.
 [[nodiscard]] int footLines(const Ui& ui, float width);
@@ -138,6 +138,8 @@ void keyRows(const Panel& panel, job::TableKind table, std::size_t of, std::init
              bool all_but = false);
 /// What the key that is being chosen for may be, at its field.
 void choicesList(const Panel& panel, ImVec2 size);
+/// A list of what can be done.
+void menuList(const Panel& panel, const Menu& menu, ImVec2 size);
 /// The job's own keys and its stock, over the drawing.
 void jobPage(const Panel& panel, ImVec2 size);
 

@@ -79,6 +79,13 @@ struct JobsOffered {
   std::optional<OpenJob> waiting;               ///< For the answer whether what is unsaved may be lost.
 };
 
+/// What is put aside while the job as it was saved last is looked at.
+struct Aside {
+  document::Document document;
+  std::int32_t wall = -1;
+  std::int32_t opening = -1;
+};
+
 struct App {
   JobFile file;
   std::optional<document::Document> document;
@@ -97,6 +104,8 @@ struct App {
   LessonPlay lesson;
   JobsOffered jobs;
   std::optional<Work> work;  ///< That takes more than a moment.
+  std::optional<Menu> menu;  ///< The list that is open.
+  std::optional<Aside> aside;
   InputQueue input;
   Layout layout;
   bool closing = false;
@@ -117,7 +126,7 @@ void readAgain(App& app);
 void grant(App& app, const Wish& wish);
 /// What may be wished for while work holds the job.
 [[nodiscard]] bool changesNothing(const Wish& wish);
-/// Whether work is at the job, which can't be changed meanwhile.
+/// Whether work is at the job, or another is shown in its place: it can't be changed meanwhile.
 [[nodiscard]] bool isHeld(const App& app);
 /// The scene that is drawn and pointed at: a lesson's card has its own.
 [[nodiscard]] inline const scene::Scene& seenScene(const App& app) {
@@ -143,6 +152,13 @@ void followJob(App& app);
 void goInHistory(App& app, std::size_t place);
 void grantEdit(App& app, const EditWish& wish);
 void setKey(App& app, const SetKey& wish);
+void grantLight(App& app, const LightWish& wish);
+/// Shows the job as it was saved last, as long as it is asked for.
+void showSaved(App& app, bool saved);
+/// The list of what can be done with what lies under a pixel, of a group of commands, or of what can fill a light.
+[[nodiscard]] Menu menuAt(const App& app, glm::vec2 at);
+[[nodiscard]] Menu menuOf(const OfferGroup& wish);
+[[nodiscard]] Menu menuOf(const App& app, const OfferFills& wish);
 
 /// Notes what was just read, and looks for edits of an earlier run.
 void rememberFile(App& app);

@@ -94,7 +94,10 @@ struct Granter {
     app.shown.text_scale = std::clamp(std::round(scale * 100.0F) / 100.0F, kLeastTextScale, kMostTextScale);
   }
   void operator()(const ToggleDark&) const { app.shown.look.dark = !app.shown.look.dark; }
-  void operator()(const Toggle& wish) const { app.shown.*wish.what = !(app.shown.*wish.what); }
+  void operator()(const Toggle& wish) const {
+    app.shown.*wish.what = !(app.shown.*wish.what);
+    if (app.shown.folded && wish.what == &Shown::folded) tell(app, "F9 brings the panels back.", false);
+  }
   void operator()(const Turn& wish) const {
     flyTo(app, orbit(app.shown.camera, app.shown.camera.target, wish.x, wish.y));
   }
@@ -110,6 +113,11 @@ struct Granter {
   }
   void operator()(const EditWish& wish) const { grantEdit(app, wish); }
   void operator()(const SetKey& wish) const { setKey(app, wish); }
+  void operator()(const LightWish& wish) const { grantLight(app, wish); }
+  void operator()(const OfferAt& wish) const { app.menu = menuAt(app, wish.at); }
+  void operator()(const OfferGroup& wish) const { app.menu = menuOf(wish); }
+  void operator()(const OfferFills& wish) const { app.menu = menuOf(app, wish); }
+  void operator()(const FullScreen&) const { app.shown.full_screen = !app.shown.full_screen; }
   void operator()(const OpenChoices& wish) const { app.shown.choosing = wish.place; }
   void operator()(const Save& wish) const { saveJob(app, wish.over); }
   void operator()(const Recover& wish) const { recover(app, wish.take); }
@@ -181,8 +189,8 @@ bool opensKeysPage(const Wish& wish) {
 }
 
 bool needsDocument(const Wish& wish) {
-  return !opensKeysPage(wish) &&
-         !isOneOf<ScaleText, ToggleDark, ReadAgain, Close, Stay, ToggleJobsPage, ChoosePractice, OpenJob, GoOn>(wish);
+  return !opensKeysPage(wish) && !isOneOf<ScaleText, ToggleDark, FullScreen, ReadAgain, Close, Stay, ToggleJobsPage,
+                                          ChoosePractice, OpenJob, GoOn>(wish);
 }
 
 }  // namespace
@@ -206,7 +214,7 @@ Canvas canvasOf(const App& app) {
 }
 
 bool changesNothing(const Wish& wish) {
-  return opensKeysPage(wish) || isOneOf<Close, Stay, ToggleDark, ScaleText>(wish);
+  return opensKeysPage(wish) || isOneOf<Close, Stay, ToggleDark, ScaleText, FullScreen>(wish);
 }
 
 void newScene(App& app) {
@@ -224,7 +232,9 @@ void disturb(App& app) {
 
 void grant(App& app, const Wish& wish) {
   if (!app.document && needsDocument(wish)) return;
+  if (std::holds_alternative<Close>(wish)) showSaved(app, false);
   app.shown.choosing.reset();
+  app.menu.reset();
   std::visit(Granter{app}, wish);
 }
 
@@ -234,7 +244,7 @@ void tell(App& app, std::string words, bool stops) {
 }
 
 bool isHeld(const App& app) {
-  return app.work && app.work->holds_job;
+  return app.aside || (app.work && app.work->holds_job);
 }
 
 }  // namespace sillwright::view

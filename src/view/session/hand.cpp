@@ -25,12 +25,22 @@ glm::vec3 pointUnder(const App& app, ImVec2 at) {
   return pointAtTarget(app.shown.camera, at.x, at.y, app.layout.canvas.width, app.layout.canvas.height);
 }
 
+/// What the eye turns about: what is held, but beside the house the part of it that is looked at, or it would swing out
+/// of sight.
+glm::vec3 pivotUnder(const App& app, ImVec2 at) {
+  const auto hit = hitUnder(app, at);
+  const scene::Scene& scene = seenScene(app);
+  if (hit && scene.parts[hit->part].layer != scene::Layer::Ground) return hit->point;
+  return glm::clamp(app.shown.camera.target, scene.bounds.low, scene.bounds.high);
+}
+
 void take(App& app, const ButtonChanged& change, ImVec2 at) {
+  const bool sliding = change.button != Button::Left || change.held.shift;
   app.hand = {.button = change.button,
-              .sliding = change.button != Button::Left || change.held.shift,
+              .sliding = sliding,
               .dragging = false,
               .start = at,
-              .held = pointUnder(app, at),
+              .held = sliding ? pointUnder(app, at) : pivotUnder(app, at),
               .from = app.shown.camera};
 }
 
@@ -135,7 +145,9 @@ void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wish
   if (app.hand.button && step.moved) drag(app, at);
   if (step.button && !step.button->down && app.hand.button == step.button->button) {
     const bool clicked = !app.hand.dragging && !app.hand.sliding;
+    const bool asked = !app.hand.dragging && app.hand.button == Button::Right;
     app.hand = {};
+    if (asked) wishes.push_back(OfferAt{{at.x, at.y}});
     if (clicked) click(app, at, pointer.twice, wishes);
   }
   if (step.wheel && !over_panel && !app.hand.button && pointer.in_window) {

@@ -115,6 +115,8 @@ void followControls(const InputStep& step, const App& app, Wishes& wishes) {
   if (with_ctrl(Key::Q)) wishes.push_back(Close{});
   if (step.wentDown(Key::F5) && (asking || !isModal(app.shown))) wishes.push_back(ReadAgain{});
   if (step.wentDown(Key::F1) && !asking) wishes.push_back(Toggle{&Shown::keys_open});
+  if (step.wentDown(Key::F9) && !isModal(app.shown)) wishes.push_back(Toggle{&Shown::folded});
+  if (step.wentDown(Key::F11)) wishes.push_back(FullScreen{});
 }
 
 /// Escape lets go of one thing at a time, the uppermost first.
@@ -128,6 +130,7 @@ void followEscape(App& app, Wishes& wishes) {
     app.work->steps->stop = true;
     return;
   }
+  if (closes(app.menu.has_value(), Stay{})) return;
   if (app.shown.choosing) {  // back to the field: it takes what is typed
     for (const Item& each : app.focus.items) {
       if (each.field == FieldOf{*app.shown.choosing}) app.focus.at = each.id;
@@ -173,42 +176,47 @@ void followFocus(App& app, const InputStep& step, Wishes& wishes) {
 
 const std::vector<Command>& commands() {
   static const std::vector<Command> kAll{
-      {"F", "house", Stand{StandingView::House}, true},
-      {"O", "outside", Stand{StandingView::Outside}},
-      {"I", "inside", Stand{StandingView::Inside}},
+      {"F", "house", Stand{StandingView::House}, 0, true},
+      {"O", "outside", Stand{StandingView::Outside}, 0, true},
+      {"I", "inside", Stand{StandingView::Inside}, 0, true},
       {"A", "above", Stand{StandingView::Above}},
       {"L", "left end", Stand{StandingView::LeftEnd}},
       {"R", "right end", Stand{StandingView::RightEnd}},
-      {"H", "head", Stand{StandingView::Head}, true},
-      {"S", "sill", Stand{StandingView::Sill}},
-      {"J", "jamb", Stand{StandingView::Jamb}},
-      {"C", "corner", Stand{StandingView::Corner}},
-      {"B", "previous", PickNeighbour{true}, true},
-      {"N", "next", PickNeighbour{false}},
-      {"W", "order of work", LessonWish{LessonAct::OpenOrClose, 0, {}}, true},
-      {"D", "distance", ToggleMeasuring{}},
-      {"K", "cut", CutWish{CutAct::Next}},
-      {"Z", "history", Toggle{&Shown::history_open}},
-      {"Y", "layers", Toggle{&Shown::layers_open}, true},
-      {"T", "labels", Toggle{&Shown::labels}},
-      {"U", "corner detail", NextLens{}},
-      {"E", "dark", ToggleDark{}},
-      {"", "text −", ScaleText{1.0F / 1.1F}, true},
-      {"", "text +", ScaleText{1.1F}},
-      {"Ctrl O", "jobs", ToggleJobsPage{}, true},
-      {"P", "print/export", Toggle{&Shown::paper_open}},
-      {"Ctrl S", "save", Save{}},
-      {"F5", "reload", ReadAgain{}},
-      {"?", "keys", Toggle{&Shown::keys_open}},
-      {"Shift N", "", NextTrouble{1}},
-      {"Shift B", "", NextTrouble{-1}},
-      {"Shift K", "", CutWish{CutAct::Turn}},
-      {"Shift W", "", LessonWish{LessonAct::Drops, 0, {}}},
-      {"M", "", Magnify{0.0}},
-      {"V", "", PullApart{}},
-      {"+", "", Near{1.0F / kNearStep}},
+      {"+", "nearer", Near{1.0F / kNearStep}},
+      {"-", "further", Near{kNearStep}},
+      {"B", "previous", PickNeighbour{true}, 1, true},
+      {"N", "next", PickNeighbour{false}, 1, true},
+      {"Shift N", "next thing against it", NextTrouble{1}, 1},
+      {"Shift B", "previous thing against it", NextTrouble{-1}, 1},
+      {"H", "head", Stand{StandingView::Head}, 1},
+      {"S", "sill", Stand{StandingView::Sill}, 1},
+      {"J", "jamb", Stand{StandingView::Jamb}, 1},
+      {"C", "corner", Stand{StandingView::Corner}, 1},
+      {"U", "corner detail", NextLens{}, 1},
+      {"K", "cut", CutWish{CutAct::Next}, 2, true},
+      {"Shift K", "the cut's other side", CutWish{CutAct::Turn}, 2},
+      {"Y", "layers", Toggle{&Shown::layers_open}, 2, true},
+      {"V", "pull the layers apart", PullApart{}, 2},
+      {"M", "draw gaps larger", Magnify{0.0}, 2},
+      {"D", "distance", ToggleMeasuring{}, 2},
+      {"W", "order of work", LessonWish{LessonAct::OpenOrClose, 0, {}}, 3, true},
+      {"Shift W", "drops of water", LessonWish{LessonAct::Drops, 0, {}}, 3},
+      {"Ctrl Z", "undo", TakeBack{}, 3},
+      {"Ctrl Y", "redo", DoAgain{}, 3},
+      {"Z", "history", Toggle{&Shown::history_open}, 3},
+      {"Ctrl O", "jobs", ToggleJobsPage{}, 4, true},
+      {"", "this job's keys and stock", Toggle{&Shown::job_open}, 4},
+      {"Ctrl S", "save", Save{}, 4},
+      {"P", "print/export", Toggle{&Shown::paper_open}, 4, true},
+      {"F5", "reload", ReadAgain{}, 4},
+      {"T", "labels", Toggle{&Shown::labels}, 5},
+      {"E", "dark", ToggleDark{}, 5},
+      {"Ctrl -", "smaller text", ScaleText{1.0F / 1.1F}, 5},
+      {"Ctrl +", "larger text", ScaleText{1.1F}, 5},
+      {"F9", "panels", Toggle{&Shown::folded}, 5},
+      {"F11", "full screen", FullScreen{}, 5},
+      {"?", "keys", Toggle{&Shown::keys_open}, 5, true},
       {"=", "", Near{1.0F / kNearStep}},
-      {"-", "", Near{kNearStep}},
       {"_", "", Near{kNearStep}},
   };
   return kAll;
@@ -219,6 +227,10 @@ void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& 
     followPullKeys(app, step, held);
     return;
   }
+  for (const KeyChanged& each : step.keys) {
+    if (each.key == Key::F8) showSaved(app, each.down);
+  }
+  if (step.focus && !step.focus->focused) showSaved(app, false);
   followControls(step, app, wishes);
   if (!isHeld(app) && followField(app, step)) return;
   if (step.wentDown(Key::Escape)) followEscape(app, wishes);

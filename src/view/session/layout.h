@@ -19,6 +19,7 @@ struct Layout {
   ImVec2 foot_at;
   ImVec2 foot_size;
   Canvas canvas;
+  bool folded = false;  ///< Strip and sheet are put away.
 };
 
 }  // namespace sillwright::view

@@ -4,6 +4,7 @@
 /// for by hand, by key and by a test in the same words.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
@@ -67,7 +68,9 @@ struct Shown {
   PictureSize picture_size;
   std::string new_practice;  ///< Of a new job; empty: that of the job on the screen.
   Asking asking = Asking::Nothing;
-  int tour = -1;  ///< Which of its stops the first start's tour is at; −1: none is on.
+  bool folded = false;       ///< The panels at the sides are put away.
+  bool full_screen = false;  ///< The window is over all of the screen.
+  int tour = -1;             ///< Which of its stops the first start's tour is at; −1: none is on.
 };
 
 inline constexpr int kTourStops = 5;
@@ -174,6 +177,34 @@ struct SetKey {
 struct OpenChoices {
   job::KeyPlace place;
 };
+/// What can be asked of one light of a unit.
+enum class LightAct : std::uint8_t {
+  Fill,     ///< With `filled`.
+  Mullion,  ///< Divides it upright.
+  Transom,  ///< Divides its whole row.
+  Join      ///< With the light at its left.
+};
+struct LightWish {
+  std::size_t opening = 0, row = 0, column = 0;
+  LightAct act = LightAct::Fill;
+  job::Light filled{};
+};
+/// A list at a pixel of what can be done: with what lies under it,
+struct OfferAt {
+  glm::vec2 at{0.0F};
+};
+/// of a group of commands, above it,
+struct OfferGroup {
+  std::size_t group = 0;
+  glm::vec2 at{0.0F};
+};
+/// of what can fill a light.
+struct OfferFills {
+  LightWish light;
+  glm::vec2 at{0.0F};
+};
+/// The window over all of the screen, or back.
+struct FullScreen {};
 /// Draw deviations so many times as large; 0: the next of the steps.
 struct Magnify {
   double times = 1.0;
@@ -260,21 +291,39 @@ struct Close {};
 /// Neither.
 struct Stay {};
 
-using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, NextTrouble, ToggleLayer, ShowAllLayers,
-                          ScaleText, ToggleDark, Toggle, Turn, Slide, Near, TypeReading, TakeBack, DoAgain, GoInHistory,
-                          ToggleMeasuring, EditWish, SetKey, OpenChoices, Save, Recover, Magnify, PullApart, NextLens,
-                          CutWish, LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets,
-                          TakeLists, GoOn, SkipTour, ReadAgain, Close, Stay>;
+using Wish =
+    std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, NextTrouble, ToggleLayer, ShowAllLayers,
+                 ScaleText, ToggleDark, Toggle, Turn, Slide, Near, TypeReading, TakeBack, DoAgain, GoInHistory,
+                 ToggleMeasuring, EditWish, SetKey, OpenChoices, Save, Recover, Magnify, PullApart, NextLens, CutWish,
+                 LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets, TakeLists, LightWish,
+                 OfferAt, OfferGroup, OfferFills, FullScreen, GoOn, SkipTour, ReadAgain, Close, Stay>;
 using Wishes = std::vector<Wish>;
 
-/// A wish that has a key, a word along the foot, or both.
+/// Groups of commands along the foot: a list each, its most used words beside its name.
+inline constexpr std::array kCommandGroups{"View", "Opening", "Look inside", "Work", "Job", "Window"};
+/// A wish that has a key, a word in a group's list, or both.
 struct Command {
   const char* key;   ///< "F", "Ctrl O"; a single character is that which is typed. Empty: it has none.
-  const char* word;  ///< Along the foot; empty: it has none there.
+  const char* word;  ///< In its group's list; empty: it has none there.
   Wish wish;
-  bool starts_group = false;  ///< Along the foot.
+  std::size_t group = 0;  ///< Of kCommandGroups.
+  bool common = false;    ///< Its word stands along the foot too.
 };
-/// All of them, those along the foot in its order.
+/// All of them, those with a word in the order of their groups.
 [[nodiscard]] const std::vector<Command>& commands();
+
+/// One of the things that a list offers.
+struct Offer {
+  std::string word;
+  std::string key;
+  Wishes wishes;
+};
+/// A list that is open at a place of the window.
+struct Menu {
+  glm::vec2 at{0.0F};
+  bool upwards = false;  ///< Its foot is at that place; else its top.
+  std::string title;
+  std::vector<Offer> offers;
+};
 
 }  // namespace sillwright::view

@@ -87,16 +87,21 @@ scene::Box boxFor(const scene::Scene& scene, StandingView view, const Subject& s
   return boxRound(wall, opening.centre, opening.width * 0.5F + 420.0F, opening.height * 0.5F + 380.0F);
 }
 
+/// From the middle of the picture to that of the canvas's free part, at the target's depth.
+glm::vec3 asideOf(const render::Camera& camera, const Canvas& canvas) {
+  const float per_pixel = perPixel(camera, camera.distance, canvas.height);
+  const float aside = (canvas.left - canvas.right) * 0.5F;
+  const float down = (canvas.top - canvas.bottom) * 0.5F;
+  return camera.right() * (aside * per_pixel) - camera.up() * (down * per_pixel);
+}
+
 /// framePoints for the free part of the canvas: framed as if that were all, then moved aside.
 void frameFree(render::Camera& camera, std::span<const glm::vec3> points, const Canvas& canvas) {
   const float free_width = std::max(canvas.freeWidth(), canvas.width * 0.2F);
   const float free_height = std::max(canvas.freeHeight(), canvas.height * 0.2F);
   render::framePoints(camera, points, free_width / free_height);
   camera.distance *= canvas.height / free_height;
-  const float per_pixel = perPixel(camera, camera.distance, canvas.height);
-  const float aside = (canvas.left - canvas.right) * 0.5F;
-  const float down = (canvas.top - canvas.bottom) * 0.5F;
-  camera.target += camera.right() * (-aside * per_pixel) + camera.up() * (down * per_pixel);
+  camera.target -= asideOf(camera, canvas);
 }
 
 float eased(float t) {
@@ -111,6 +116,14 @@ render::Camera orbit(const render::Camera& camera, glm::vec3 about, float drag_x
   turned.pitch_degrees = std::clamp(camera.pitch_degrees + drag_y * kDegreesPerPixel, -kSteepest, kSteepest);
   turned.target = about + fromOwn(turned, toOwn(camera, camera.target - about));
   return turned;
+}
+
+render::Camera refitted(const render::Camera& camera, const Canvas& from, const Canvas& to) {
+  render::Camera fitted = camera;
+  const float larger = std::max(from.freeWidth() / to.freeWidth(), from.freeHeight() / to.freeHeight());
+  fitted.distance = std::clamp(camera.distance * to.height / from.height * larger, kNearest, kFurthest);
+  fitted.target += asideOf(camera, from) - asideOf(fitted, to);
+  return fitted;
 }
 
 render::Camera pan(const render::Camera& camera, glm::vec3 held, float drag_x, float drag_y, float height) {

@@ -75,6 +75,9 @@ struct Subject {
 /// The camera of a step of the order of work: all it is about in the canvas's free part, as large as that allows.
 [[nodiscard]] render::Camera standAt(const document::StepView& step, const Canvas& canvas);
 
+/// The camera that shows in the free part of `to` what `camera` shows in that of `from`.
+[[nodiscard]] render::Camera refitted(const render::Camera& camera, const Canvas& from, const Canvas& to);
+
 /// The view that shows a finding's spot best.
 [[nodiscard]] StandingView viewOf(const check::Spot& spot);
 

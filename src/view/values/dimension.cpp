@@ -5,8 +5,10 @@
 #include <cassert>
 #include <variant>
 
+#include "document/edits.h"
 #include "document/wall_ends.h"
 #include "job/tables.h"
+#include "plan/panes.h"
 
 namespace sillwright::view {
 namespace {
@@ -25,24 +27,16 @@ struct Info {
 
 /// As DimensionKind.
 constexpr std::array<Info, static_cast<std::size_t>(Kind::EaveOverhang) + 1> kInfo{{
-    {"left edge", "left", &job::Opening::left},
-    {"sill", "sill", &job::Opening::sill},
-    {"width", "width", &job::Opening::width},
-    {"height", "height", &job::Opening::height},
-    {"left edge", "left", &job::Opening::left},
-    {"sill", "sill", &job::Opening::sill},
-    {"unit width", "width", &job::Unit::width},
-    {"unit height", "height", &job::Unit::height},
-    {"head at the left", "left", &job::Head::left},
-    {"head at the right", "right", &job::Head::right},
-    {"peak along", "peak", &job::Head::peak_x},
-    {"peak", "peak", &job::Head::peak_z},
-    {"length", "length", &job::Wall::length},
-    {"top", "top", &job::TopPoint::z},
-    {"top corner", "length", &job::TopPoint::x},
-    {"top corner's height", "top", &job::TopPoint::z},
-    {"soffit", "soffit", &job::Eave::soffit},
-    {"eave's reach", "overhang", &job::Eave::overhang},
+    {"left edge", "left", &job::Opening::left},     {"sill", "sill", &job::Opening::sill},
+    {"width", "width", &job::Opening::width},       {"height", "height", &job::Opening::height},
+    {"left edge", "left", &job::Opening::left},     {"sill", "sill", &job::Opening::sill},
+    {"unit width", "width", &job::Unit::width},     {"unit height", "height", &job::Unit::height},
+    {"mullion", "width", &job::Unit::width},        {"transom", "height", &job::Unit::height},
+    {"head at the left", "left", &job::Head::left}, {"head at the right", "right", &job::Head::right},
+    {"peak along", "peak", &job::Head::peak_x},     {"peak", "peak", &job::Head::peak_z},
+    {"length", "length", &job::Wall::length},       {"top", "top", &job::TopPoint::z},
+    {"top corner", "length", &job::TopPoint::x},    {"top corner's height", "top", &job::TopPoint::z},
+    {"soffit", "soffit", &job::Eave::soffit},       {"eave's reach", "overhang", &job::Eave::overhang},
 }};
 
 const Info& infoOf(Kind kind) {
@@ -115,6 +109,24 @@ void followCorner(job::Opening& opening, double job::Head::*corner, double by) {
   opening.unit.height = opening.unit.head->top();
 }
 
+bool isBar(Kind kind) {
+  return kind == Kind::Mullion || kind == Kind::Transom;
+}
+
+/// The unit's lines that a mullion or a transom is one of.
+std::vector<double> linesAlong(const job::Job& job, const Dimension& dimension) {
+  const plan::Grid grid = plan::linesOf(job.openings[dimension.of].unit);
+  return dimension.kind == Kind::Mullion ? grid.x : grid.z;
+}
+
+/// A mullion (a transom) goes as far as the lights beside it have room for glass.
+void narrowBar(job::Holds& holds, const job::Job& job, const Dimension& dimension) {
+  const std::vector<double> lines = linesAlong(job, dimension);
+  const auto [low, high] = std::minmax(lines[dimension.point - 1], lines[dimension.point + 1]);
+  holds.from = low + plan::kLeastLight;
+  holds.to = std::max(high - plan::kLeastLight, holds.from);
+}
+
 }  // namespace
 
 bool isOfWall(DimensionKind kind) {
@@ -132,6 +144,7 @@ std::string nameOf(const job::Job& job, const Dimension& dimension) {
 }
 
 double valueOf(const job::Job& job, const Dimension& dimension) {
+  if (isBar(dimension.kind)) return linesAlong(job, dimension)[dimension.point];
   const double* place = std::visit(PlaceIn<const job::Job>{job, dimension}, infoOf(dimension.kind).member);
   return place != nullptr ? *place : 0;
 }
@@ -150,6 +163,7 @@ job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
     }
     return holds;
   }
+  if (isBar(dimension.kind)) narrowBar(holds, job, dimension);
   const job::Opening& opening = job.openings[dimension.of];
   if (opening.head && dimension.kind >= Kind::HeadLeft) narrowHead(holds, opening, dimension.kind);
   if (opening.head && dimension.kind == Kind::Width) narrow(holds, opening.head->peak_x + 1, holds.to);
@@ -183,6 +197,10 @@ void setValue(job::Job& job, const Dimension& dimension, double value) {
     case Kind::WallTop:
       for (job::TopPoint& point : job.walls[dimension.of].top) point.z = value;
       break;
+    case Kind::Mullion:
+      return document::moveMullion(job.openings[dimension.of].unit, dimension.point, value);
+    case Kind::Transom:
+      return document::moveTransom(job.openings[dimension.of].unit, dimension.point, value);
     default:
       break;
   }

@@ -22,6 +22,8 @@ enum class DimensionKind : std::uint8_t {
   SillEdge,  ///< The sill moves, the head stays.
   UnitWidth,
   UnitHeight,
+  Mullion,   ///< Its middle from the unit's left edge; `point` counts the lines between columns, from 1.
+  Transom,   ///< Its middle above the unit's foot; `point` counts the lines between rows from the top.
   HeadLeft,  ///< Corners of a head that follows the roof: the unit's head moves with them.
   HeadRight,
   HeadPeakX,
@@ -37,7 +39,7 @@ enum class DimensionKind : std::uint8_t {
 struct Dimension {
   DimensionKind kind = DimensionKind::Left;
   std::size_t of = 0;     ///< Index in Job::openings or Job::walls.
-  std::size_t point = 0;  ///< Of TopX, TopZ.
+  std::size_t point = 0;  ///< Of Mullion, Transom, TopX, TopZ.
   bool operator==(const Dimension&) const = default;
 };
 

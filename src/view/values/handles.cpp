@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "plan/panes.h"
 #include "scene/build/magnify.h"
 #include "view/values/words.h"
 
@@ -79,6 +80,26 @@ void addHeadCorners(Maker& maker, std::size_t index) {
             opening.sill + head.peak_z, maker.frame.along, kUp);
 }
 
+/// Mullions and transoms of a unit that is made in one piece. A line that every row has joined over is none.
+void addBars(Maker& maker, std::size_t index, double unit_x, double unit_z) {
+  const job::Unit& unit = maker.document.job.openings[index].unit;
+  if (unit.lights.empty() || !unit.coupled.empty()) return;
+  const plan::Grid grid = plan::linesOf(unit);
+  const std::size_t columns = grid.x.size() - 1;
+  for (std::size_t line = 1; line < columns; ++line) {
+    bool there = false;
+    for (std::size_t i = line; i < unit.lights.size(); i += columns) there |= unit.lights[i] != job::Light::Joined;
+    if (there) {
+      maker.add({{Kind::Mullion, index, line}}, unit_x + grid.x[line], unit_z + unit.height * 0.6, maker.frame.along,
+                glm::vec3(0.0F), true);
+    }
+  }
+  for (std::size_t line = 1; line + 1 < grid.z.size(); ++line) {
+    maker.add({{Kind::Transom, index, line}}, unit_x + unit.width * 0.35, unit_z + grid.z[line], kUp, glm::vec3(0.0F),
+              true);
+  }
+}
+
 void addOpening(Maker& maker, std::size_t index) {
   const job::Opening& opening = maker.document.job.openings[index];
   const plan::OpeningPlan& planned = maker.document.plan.openings[index];
@@ -100,6 +121,7 @@ void addOpening(Maker& maker, std::size_t index) {
   const double unit_z = opening.sill + planned.stand.z;
   maker.add({{Kind::UnitWidth, index}}, unit_x + planned.unit.width, unit_z + planned.unit.height * 0.8, right,
             glm::vec3(0.0F), true);
+  addBars(maker, index, unit_x, unit_z);
   if (opening.head) return;
   maker.add({{Kind::UnitHeight, index}}, unit_x + planned.unit.width * 0.8, unit_z + planned.unit.height, kUp,
             glm::vec3(0.0F), true);

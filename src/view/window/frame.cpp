@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <exception>
+#include <utility>
 
 #include "document/jobs.h"
 #include "scene/describe.h"
@@ -91,19 +92,22 @@ void drawMarks(App& app, Stage& stage, const Ui& ui) {
   drawCut(ui, *app.document, app.shown, app.layout, app.cut, isCutPulled(app) ? &*app.pull : nullptr);
 }
 
+/// The panels at the sides, and the cards.
+void drawSides(const App& app, const Panel& panel) {
+  if (panel.taught != nullptr) lessonStrip(panel, app.layout);
+  if (app.shown.folded) return;
+  wallStrip(panel, app.layout);
+  if (panel.taught != nullptr) return lessonSheet(panel, app.layout);
+  openingSheet(panel, app.layout);
+  wallSheet(panel, app.layout);
+}
+
 void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
   std::vector<Card> cards;
   addPartCard(app, cards);
   const Panel panel{ui, *app.document, app.shown, app.typing, app.history, taughtOf(app), wishes, cards};
   ImGui::BeginDisabled(isModal(app.shown));  // a page has the pointer to itself
-  wallStrip(panel, app.layout);
-  if (panel.taught != nullptr) {
-    lessonSheet(panel, app.layout);
-    lessonStrip(panel, app.layout);
-  } else {
-    openingSheet(panel, app.layout);
-    wallSheet(panel, app.layout);
-  }
+  drawSides(app, panel);
   if (app.shown.layers_open) layersPanel(panel, app.layout);
   if (app.shown.history_open) historyPanel(panel, app.layout);
   if (!app.file.errors.empty()) errorsBeside(panel, app.layout, app.file.errors, app.file.lines);
@@ -115,6 +119,7 @@ void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishe
   if (app.shown.paper_open) paperPage(panel, app.layout, size);
   if (app.shown.job_open) jobPage(panel, size);
   if (app.shown.choosing) choicesList(panel, size);
+  if (app.menu) menuList(panel, *app.menu, size);
   if (app.shown.asking != Asking::Nothing) askPage(panel, size);
   drawMarks(app, stage, ui);
   if (cards.empty() || app.shown.keys_open) return;
@@ -192,6 +197,17 @@ void drawAwaited(App& app) {
   }
 }
 
+/// Takes up where the panels lie. Where they were folded, or the window has another size, the eye moves so that what
+/// was looked at has what is left.
+void layOutAgain(App& app, const Layout& layout) {
+  const Layout before = std::exchange(app.layout, layout);
+  const auto same = [&](float Canvas::*side) { return before.canvas.*side == layout.canvas.*side; };
+  if (!app.eye.placed || (before.folded == layout.folded && same(&Canvas::width) && same(&Canvas::height))) return;
+  for (render::Camera* each : {&app.shown.camera, &app.eye.flight.from, &app.eye.flight.to}) {
+    *each = refitted(*each, before.canvas, layout.canvas);
+  }
+}
+
 /// Moves the eye on, and counts down what is still to come.
 void passTime(App& app, float seconds, bool disturbed) {
   if (app.eye.flight.flying()) app.shown.camera = fly(app.eye.flight, seconds);
@@ -218,7 +234,7 @@ Pointer pointerNow() {
 /// Keys and pointer into changes and wishes.
 void takeInput(App& app, const InputStep& step, Wishes& wishes) {
   Pointer pointer = pointerNow();
-  pointer.over_panel |= isModal(app.shown) || app.shown.choosing;
+  pointer.over_panel |= isModal(app.shown) || app.shown.choosing || app.menu;
   if (step.dropped) wishes.push_back(OpenJob{step.dropped->file});
   followKeys(app, step, pointer.held, wishes);
   if (app.document) {
@@ -277,7 +293,8 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   stage.gui().begin(size.x, size.y, seconds, app.shown.text_scale * screen.scale, app.shown.look.dark, step);
   stage.seen.panels.clear();
   const Ui ui = stage.gui().ui(app.focus, &stage.seen.panels);
-  app.layout = layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, app.shown.lesson.on());
+  layOutAgain(app,
+              layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, app.shown.lesson.on(), app.shown.folded));
 
   Wishes wishes;
   takeInput(app, step, wishes);

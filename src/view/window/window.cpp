@@ -88,6 +88,9 @@ std::optional<Key> physicalKey(int theirs) {
       Pair{GLFW_KEY_KP_ENTER, Key::KeypadEnter},
       Pair{GLFW_KEY_F1, Key::F1},
       Pair{GLFW_KEY_F5, Key::F5},
+      Pair{GLFW_KEY_F8, Key::F8},
+      Pair{GLFW_KEY_F9, Key::F9},
+      Pair{GLFW_KEY_F11, Key::F11},
       Pair{GLFW_KEY_MINUS, Key::Minus},
       Pair{GLFW_KEY_KP_SUBTRACT, Key::Minus},
       Pair{GLFW_KEY_EQUAL, Key::Plus},
@@ -137,6 +140,7 @@ void onKey(GLFWwindow* window, int key, int scancode, int action, int modifiers)
   const auto ours = keyMarked(physicalKey(key), mark != nullptr ? mark : "");
   if (!ours) return;
   InputQueue& queue = *inletOf(window).queue;
+  if (action == GLFW_REPEAT && *ours == Key::F8) return;  // it is held on purpose
   // A held key goes up and down again for each repetition, so that a repetition counts as "went down".
   if (action == GLFW_REPEAT) queue.push(KeyChanged{*ours, false, modifiersOf(modifiers)});
   queue.push(KeyChanged{*ours, action != GLFW_RELEASE, modifiersOf(modifiers)});
@@ -209,17 +213,39 @@ Screen screenOf(GLFWwindow* window, Inlet& inlet) {
   return screen;
 }
 
-/// The place to be remembered; a maximised window keeps the size it had before.
-document::WindowPlace placeOf(GLFWwindow* window, const document::WindowPlace& before, const App& app) {
-  document::WindowPlace place = before;
+/// Where the window is; a maximised one, and one over all of its screen, keeps the place it had before.
+document::WindowPlace placeNow(GLFWwindow* window, document::WindowPlace place) {
+  if (glfwGetWindowMonitor(window) != nullptr) return place;
   place.whole_screen = glfwGetWindowAttrib(window, GLFW_MAXIMIZED) == GLFW_TRUE;
   if (!place.whole_screen) {
     glfwGetWindowPos(window, &place.x, &place.y);
     glfwGetWindowSize(window, &place.width, &place.height);
   }
-  place.dark = app.shown.look.dark;
-  place.text_scale = static_cast<double>(app.shown.text_scale);
   return place;
+}
+
+/// Over all of the screen that the window's middle lies on, or back to the place it had.
+void followFullScreen(GLFWwindow* window, bool wanted, document::WindowPlace& before) {
+  if ((glfwGetWindowMonitor(window) != nullptr) == wanted) return;
+  if (!wanted) {
+    glfwSetWindowMonitor(window, nullptr, before.x, before.y, before.width, before.height, GLFW_DONT_CARE);
+    return;
+  }
+  before = placeNow(window, before);
+  int count = 0;
+  GLFWmonitor** monitors = glfwGetMonitors(&count);
+  for (int i = 0; i < count; ++i) {
+    int x = 0;
+    int y = 0;
+    glfwGetMonitorPos(monitors[i], &x, &y);
+    const GLFWvidmode* mode = glfwGetVideoMode(monitors[i]);
+    const int right = before.x + before.width / 2 - x;
+    const int down = before.y + before.height / 2 - y;
+    const bool here = right >= 0 && right < mode->width && down >= 0 && down < mode->height;
+    if (!here && i + 1 < count) continue;
+    glfwSetWindowMonitor(window, monitors[i], 0, 0, mode->width, mode->height, mode->refreshRate);
+    return;
+  }
 }
 
 std::string titleOf(const App& app) {
@@ -230,7 +256,7 @@ std::string titleOf(const App& app) {
 }
 
 /// Draws whenever there is something to draw, and sleeps otherwise.
-void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& options) {
+void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& options, document::WindowPlace& place) {
   Stage stage;
   int pictures = 0;
   std::string titled = titleOf(app);
@@ -254,6 +280,7 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
     const float seconds = std::min(std::chrono::duration<float>(now - last).count(), 0.1F);
     if (!wantsFrame(app, stage)) continue;
     last = now;
+    followFullScreen(window, app.shown.full_screen, place);
     const Screen screen = screenOf(window, inlet);
     if (screen.width <= 0 || screen.height <= 0) {  // put away: nothing to draw on until it comes back
       glfwWaitEvents();
@@ -276,7 +303,7 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
 int runWindow(const WindowOptions& options) {
   const std::filesystem::path place_file = options.remember ? document::windowPlaceFile() : std::filesystem::path{};
   const std::optional<document::WindowPlace> remembered = document::readWindowPlace(place_file);
-  const document::WindowPlace place = remembered.value_or(document::WindowPlace{});
+  document::WindowPlace place = remembered.value_or(document::WindowPlace{});
 
   App app = open(options.job, options.assets, document::recoveryFolder());
   app.shown.look.dark = place.dark;
@@ -290,9 +317,12 @@ int runWindow(const WindowOptions& options) {
   glfwMakeContextCurrent(window.get());
   glfwSwapInterval(1);
   glfwShowWindow(window.get());
-  run(window.get(), inlet, app, options);
+  run(window.get(), inlet, app, options, place);
 
-  const std::string refused = document::writeWindowPlace(place_file, placeOf(window.get(), place, app));
+  place = placeNow(window.get(), place);
+  place.dark = app.shown.look.dark;
+  place.text_scale = static_cast<double>(app.shown.text_scale);
+  const std::string refused = document::writeWindowPlace(place_file, place);
   if (!refused.empty()) std::fprintf(stderr, "sillwright: %s\n", refused.c_str());
   return 0;
 }
