@@ -149,9 +149,9 @@ std::optional<Asking> firstAsking(const Bench& bench, const Standing& at) {
   return first;
 }
 
-/// "Its glass", or of a unit whose lights differ "The glass of row 2, light 1".
-std::string glassName(const Bench& bench, const Standing& at, std::size_t pane) {
-  if (bench.planned().unit.glass_of.empty()) return "Its glass";
+/// "Its glass", or of a unit in several lights "The glass of row 2, light 1".
+std::string glassName(const Standing& at, std::size_t pane) {
+  if (at.parts.light.size() == 1) return "Its glass";
   const auto light = std::find_if(at.parts.light.begin(), at.parts.light.end(), [&](const plan::LightParts& one) {
     return pane >= one.first_pane && pane < one.first_pane + one.panes;
   });
@@ -198,7 +198,7 @@ void judgeSafetyGlass(Bench& bench, const Standing& at) {
   if (!asking) return;
   const bool known = all[asking->pane].safety.has_value();
   const Reason& first = asking->first;
-  const std::string name = glassName(bench, at, asking->pane);
+  const std::string name = glassName(at, asking->pane);
   auto& finding = bench.add(known ? Severity::Stop : Severity::Attend, "safety glass",
                             name +
                                 (known ? " is not safety glass, and has to be: "

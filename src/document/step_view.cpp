@@ -5,9 +5,11 @@
 #include <cmath>
 #include <map>
 
+#include "plan/panes.h"
 #include "plan/survey/planned_readings.h"
 #include "scene/build/wall_parts.h"
 #include "scene/describe.h"
+#include "scene/open_sashes.h"
 #include "scene/part_step.h"
 #include "scene/pick.h"
 #include "words/length.h"
@@ -119,6 +121,7 @@ void fillScene(Stage& s) {
     some.uses.push_back(use);
     some.uses.back().place[3] -= s.wall.inward * *out;
   }
+  if (s.kind == StepKind::TryOpening) scene::openSashes(some, plan::partsOf(s.planned.unit), s.opening);
 }
 
 /// Whether a place lies about the opening, where the picture reaches to.

@@ -10,6 +10,7 @@
 #include "plan/frame/part_names.h"
 #include "plan/panes.h"
 #include "plan/work/order_of_work.h"
+#include "words/names.h"
 
 namespace sillwright::exchange {
 namespace {
@@ -165,11 +166,25 @@ void writeWeather(JsonWriter& json, const plan::OpeningPlan& planned) {
   json.endObject().endObject();
 }
 
+/// How each light opens, and what is clear then.
+void writeLights(JsonWriter& json, const plan::UnitSpec& unit) {
+  const plan::UnitParts parts = plan::partsOf(unit);
+  json.array("lights", parts.light, [&](const plan::LightParts& light) {
+    json.beginObject().members("row", light.row, "column", light.column, "kind", words::nameOf(light.kind), "opens",
+                               ifAny(plan::opensWords(parts, light)));
+    if (const auto clear = plan::clearOpening(parts, light))
+      json.key("clear").object("width", clear->width(), "height", clear->height());
+    json.endObject();
+  });
+}
+
 void writeUnit(JsonWriter& json, const plan::UnitSpec& unit, const plan::UnitMass& mass) {
   json.key("unit").beginObject().members("mass_kg", mass.total_kg, "people", mass.people);
   if (mass.mechanical_help) json.member("mechanical_help", true);
   if (mass.panel_kg > 0) json.members("panel_out_kg", mass.panel_kg, "lifted_kg", mass.lifted());
   if (!mass.parts_kg.empty()) json.member("parts_kg", mass.parts_kg);
+  if (!mass.leaf_kg.empty()) json.member("leaf_kg", mass.leaf_kg);
+  writeLights(json, unit);
   json.member("glass_by_light", ifAny(plan::glassByLight(unit, practice::Display::Millimetres))).endObject();
 }
 

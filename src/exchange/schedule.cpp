@@ -7,70 +7,23 @@
 #include <optional>
 #include <set>
 #include <span>
+#include <sstream>
 #include <utility>
 
 #include "base/words.h"
 #include "document/edits.h"
-#include "exchange/csv.h"
-#include "exchange/office/schedule_terms.h"
+#include "exchange/office/lights.h"
+#include "exchange/office/schedule_fields.h"
 #include "job/rewrite.h"
-#include "job/tables.h"
+#include "plan/panes.h"
 #include "takeoff/order.h"
 #include "words/text.h"
 
 namespace sillwright::exchange {
 namespace {
 
-namespace order = takeoff::column;
-
 constexpr double kBetween = 300;  // openings set side by side, mm; common practice, no source
 constexpr double kMostOfOne = 1'000;
-
-/// Lengths whose unit a schedule may leave to its reader; glass and sections are in mm then.
-constexpr std::string_view kPlaces[] = {order::kLeft,
-                                        order::kSill,
-                                        column::kHead,
-                                        order::kFramedWidth,
-                                        order::kFramedHeight,
-                                        order::kUnitWidth,
-                                        order::kUnitHeight,
-                                        column::kUnitSize,
-                                        column::kUnitSizeTurned,
-                                        column::kFramedSize,
-                                        column::kFramedSizeTurned};
-
-bool isAmong(std::string_view name, std::span<const std::string_view> names) {
-  return std::find(names.begin(), names.end(), name) != names.end();
-}
-
-/// Columns of two sizes: each tells one of our sizes by its first or its second figure.
-struct InPair {
-  std::string_view size, column;
-  std::size_t part;
-};
-constexpr InPair kPairs[] = {
-    {order::kUnitWidth, column::kUnitSize, 0},      {order::kUnitWidth, column::kUnitSizeTurned, 1},
-    {order::kUnitHeight, column::kUnitSize, 1},     {order::kUnitHeight, column::kUnitSizeTurned, 0},
-    {order::kFramedWidth, column::kFramedSize, 0},  {order::kFramedWidth, column::kFramedSizeTurned, 1},
-    {order::kFramedHeight, column::kFramedSize, 1}, {order::kFramedHeight, column::kFramedSizeTurned, 0}};
-
-/// "1200 x 900": one of the two, with the unit that stands behind both.
-std::string partOf(const std::string& text, std::size_t part) {
-  std::string lower = text;
-  for (const std::string_view sign : {"×", "X", "*"}) {
-    for (auto at = lower.find(sign); at != std::string::npos; at = lower.find(sign))
-      lower.replace(at, sign.size(), "x");
-  }
-  const auto cross = lower.find('x');
-  if (cross == std::string::npos) return text;
-  const std::string second = saidIn(std::string_view(lower).substr(cross + 1));
-  if (part == 1) return second;
-  const std::string first = saidIn(std::string_view(lower).substr(0, cross));
-  const auto unit = second.find_last_of("0123456789 ");
-  const bool bare =
-      !first.empty() && first.back() >= '0' && first.back() <= '9' && first.find('\'') == std::string::npos;
-  return bare && unit != std::string::npos ? first + second.substr(unit + 1) : first;
-}
 
 /// "W1, W2 & W3": the names, where there are as many.
 std::vector<std::string> namesIn(const std::string& text, std::size_t count) {
@@ -88,15 +41,9 @@ std::vector<std::string> namesIn(const std::string& text, std::size_t count) {
   return names;
 }
 
-/// What the job file lets a key of a table hold.
-template <class Table>
-const job::Holds& holdsOf(std::string_view key) {
-  return job::tableOf<Table>().at(key);
-}
-
-class ScheduleReader {
+class ScheduleReader : ScheduleFields {
  public:
-  ScheduleReader(const Grid& grid, ScheduleFor target) : grid_(grid), rows_(grid.rows), target_(std::move(target)) {
+  ScheduleReader(const Grid& grid, ScheduleFor target) : ScheduleFields(grid, std::move(target)) {
     if (target_.job == nullptr) return;
     for (const auto& wall : target_.job->walls) known_walls_.push_back(wall.name);
     for (const auto& opening : target_.job->openings) names_.insert(opening.name);
@@ -128,22 +75,7 @@ class ScheduleReader {
   }
 
  private:
-  static constexpr std::size_t kMostErrors = 1'000;
   static constexpr std::size_t kMostNotes = 50;
-
-  void fail(base::Place at, std::string key, std::string say) {
-    if (errors_.size() < kMostErrors) errors_.push_back({grid_.file, at, std::move(key), std::move(say)});
-  }
-
-  [[nodiscard]] std::string rowWords() const { return "row " + std::to_string(row_ + 1); }
-
-  void failAt(std::string_view name, std::string say) {
-    const CsvField* field = fieldOf(name);
-    const base::Place at = field != nullptr ? field->at : rows_[row_].front().at;
-    const auto column = heading_.find(name);
-    const std::string called = column ? heading_.columns[*column].heading : std::string(name);
-    fail(at, rowWords() + ", " + called, std::move(say));
-  }
 
   void note(std::string say) {
     if (schedule_.notes.size() < kMostNotes) schedule_.notes.push_back(std::move(say));
@@ -175,9 +107,8 @@ class ScheduleReader {
     const auto lacks = [&](std::string_view name, const char* how) {
       fail(at, key, "column " + base::quote(name) + " is missing" + how);
     };
-    for (const char* name : {order::kOpening, order::kKind}) {
-      if (!tells(name)) lacks(name, "");
-    }
+    if (!tells(order::kOpening)) lacks(order::kOpening, "");
+    if (!tells(order::kKind) && !tells(order::kLights)) lacks(order::kKind, "");
     if (!tells(order::kWall) && target_.wall.empty()) lacks(order::kWall, ", and no wall is named for all");
     if (!tells(order::kLeft) && !target_.side_by_side)
       lacks(order::kLeft, "; --side-by-side sets the openings one after the other");
@@ -199,13 +130,6 @@ class ScheduleReader {
     } else if (target_.practice == nullptr) {
       lacks(has_framed ? unit : framed, "; with --job or --practice it follows by the usual gaps");
     }
-  }
-
-  /// Whether a column or a person tells it.
-  [[nodiscard]] bool tells(std::string_view name) const {
-    return heading_.find(name) || !forAll(name).empty() ||
-           std::any_of(std::begin(kPairs), std::end(kPairs),
-                       [&](const InPair& pair) { return pair.size == name && tells(pair.column); });
   }
 
   /// An answer that fits nothing is a slip of the person's.
@@ -234,134 +158,11 @@ class ScheduleReader {
                                 ": the other follows by the usual gaps of the rule set");
     }
     if (hand_by_letter_) schedule_.taken.push_back("hands are taken as seen from outside");
-  }
-
-  // Fields.
-
-  [[nodiscard]] std::string forAll(std::string_view name) const {
-    if (name == order::kWall && !target_.wall.empty()) return target_.wall;
-    const auto found = std::find_if(target_.all.begin(), target_.all.end(),
-                                    [&](const Answer& each) { return plainWords(each.theirs) == name; });
-    return found == target_.all.end() ? std::string{} : found->ours;
-  }
-
-  [[nodiscard]] const CsvField* fieldOf(std::string_view name) const {
-    const auto at = heading_.find(name);
-    return at && *at < rows_[row_].size() ? &rows_[row_][*at] : nullptr;
-  }
-
-  [[nodiscard]] std::string textOf(std::string_view name) const {
-    const CsvField* field = fieldOf(name);
-    std::string text = field == nullptr ? std::string{} : saidIn(field->text);
-    return text.empty() ? forAll(name) : text;
-  }
-
-  [[nodiscard]] Written writtenIn(std::string_view name) const {
-    const auto at = heading_.find(name);
-    Written written{at ? heading_.columns[*at].unit : std::nullopt, grid_.decimal_comma};
-    if (!written.unit && isAmong(name, kPlaces)) written.unit = target_.unit;
-    return written;
-  }
-
-  /// What else a figure of mm may be that names no unit, under a heading that isn't ours: "metres", where it is small
-  /// and has decimals; "inches", where the practice's people write them so. Empty: nothing.
-  [[nodiscard]] std::string otherUnit(std::string_view name, const std::string& text) const {
-    const auto at = heading_.find(name);
-    const bool ours = at && heading_.columns[*at].heading == name;
-    const bool bare = text.find_first_not_of("0123456789.,/ ") == std::string::npos;
-    if (ours || !bare || !isAmong(name, kPlaces) || writtenIn(name).unit) return {};
-    if (target_.practice != nullptr && target_.practice->display == practice::Display::InchFractions) return "inches";
-    auto value = lengthIn(text, writtenIn(name));
-    if (!value) value = numberIn(text, grid_.decimal_comma);
-    return value && *value < 20 && *value != std::floor(*value) ? "metres" : "";
-  }
-
-  /// What tells a figure: its own column, or of a size one that has two.
-  struct Told {
-    std::string_view by;
-    std::string text;
-  };
-  [[nodiscard]] Told told(std::string_view name) const {
-    std::string own = textOf(name);
-    for (const InPair& pair : kPairs) {
-      if (!own.empty() || pair.size != name) continue;
-      if (const std::string both = textOf(pair.column); !both.empty()) return {pair.column, partOf(both, pair.part)};
+    if (panels_by_letter_) schedule_.taken.push_back("letters of panels are taken as seen from outside");
+    if (alike_ > 0) {
+      schedule_.taken.push_back("sizes of lights are not told in " + words::count(alike_, "row") +
+                                ": they share the unit alike");
     }
-    return {name, std::move(own)};
-  }
-
-  /// A number within the job file's bounds, or nothing; what is needed and empty is a mistake.
-  std::optional<double> number(std::string_view of, const job::Holds& holds, bool needed) {
-    const auto [name, text] = told(of);
-    if (text.empty()) {
-      if (needed || name != of) failAt(name, "empty; must be " + job::describe(holds));
-      return std::nullopt;
-    }
-    if (const std::string unit = otherUnit(name, text); !unit.empty()) {
-      failAt(name, base::quote(text) + ": mm or " + unit + "? --unit says it for all");
-      return std::nullopt;
-    }
-    const bool length = holds.unit == "mm";
-    const auto value = length ? lengthIn(text, writtenIn(name)) : numberIn(text, grid_.decimal_comma);
-    const bool whole = !value || holds.form != job::Form::Whole || *value == std::floor(*value);
-    if (!value || !(*value >= holds.from && *value <= holds.to) || !whole) {
-      failAt(name, "must be " + job::describe(holds) + ", found " + base::quote(text));
-      return std::nullopt;
-    }
-    return std::round(*value * 1e4) / 1e4;
-  }
-
-  /// Our word for a text: as it stands, by a person's answer, or by the table of usual words.
-  std::string ours(const std::string& text, Terms terms) {
-    for (Answer& answer : target_.map) {
-      if (plainWords(answer.theirs) != plainWords(text) || answer.ours.empty()) continue;
-      answer.used = true;
-      return plainWords(answer.ours);
-    }
-    const std::string_view word = ourWord(text, terms);
-    return word.empty() ? plainWords(text) : std::string(word);
-  }
-
-  template <class Word, std::size_t N>
-  std::optional<Word> word(std::string_view name, const std::string_view (&words)[N], bool needed, Terms terms = {}) {
-    const std::string text = textOf(name);
-    if (text.empty() && !needed) return std::nullopt;
-    const std::string meant = ours(text, terms);
-    const auto* at = std::find(std::begin(words), std::end(words), meant);
-    if (at != std::end(words)) return static_cast<Word>(at - std::begin(words));
-    job::Holds holds{.form = job::Form::Word, .words = words};
-    std::string say = "must be " + job::describe(holds) +
-                      (text.empty() ? std::string(", found nothing") : ", found " + base::quote(text));
-    if (const auto near = base::nearest(meant, words); !near.empty())
-      say.append("; did you mean ").append(near).append("?");
-    failAt(name, std::move(say));
-    return std::nullopt;
-  }
-
-  /// Both or neither.
-  template <class Table>
-  std::optional<std::array<double, 2>> pair(const char* first, const char* first_key, const char* second,
-                                            const char* second_key) {
-    if (textOf(first).empty() && textOf(second).empty()) return std::nullopt;
-    const auto a = number(first, holdsOf<Table>(first_key), true);
-    const auto b = number(second, holdsOf<Table>(second_key), true);
-    return a && b ? std::optional(std::array{*a, *b}) : std::nullopt;
-  }
-
-  /// A name in quotes is taken as it stands, blanks at its ends too; a job's names may have such.
-  [[nodiscard]] std::string nameOf(std::string_view of) const {
-    const CsvField* field = fieldOf(of);
-    const bool as_it_stands = field != nullptr && field->quoted && !saidIn(field->text).empty();
-    return as_it_stands ? field->text : textOf(of);
-  }
-
-  std::string name(std::string_view of, std::string text) {
-    if (text.empty()) {
-      failAt(of, "empty; a name is needed");
-    } else if (base::holdsControls(text) || static_cast<double>(base::countCharacters(text)) > job::kLongestName) {
-      failAt(of, "a name is at most 100 characters on one line, found " + base::quote(text));
-    }
-    return text;
   }
 
   // Rows.
@@ -419,12 +220,14 @@ class ScheduleReader {
     }
     const std::size_t count = quantity();
     if (count == 0) return;
+    if (!textOf(order::kCoupledTo).empty()) return readCoupled();
     job::Opening opening;
     opening.wall = wallIndex(name(order::kWall, nameOf(order::kWall)));
     readPlace(opening, count);
     readRoom(opening);
     readUnit(opening.unit);
     readSizes(opening);
+    checkLights(opening.unit);
     opening.sill = sill(opening.height);
     opening.place = rows_[row_].front().at;
     for (const std::string& one : namesIn(nameOf(order::kOpening), count)) put(opening, name(order::kOpening, one));
@@ -541,9 +344,110 @@ class ScheduleReader {
     return below;
   }
 
+  /// A part that is made apart, joined to a unit that a row above orders.
+  void readCoupled() {
+    const std::string text = textOf(order::kCoupledTo);
+    const auto comma = std::min(text.rfind(','), text.size());
+    const auto to = std::find_if(schedule_.openings.begin(), schedule_.openings.end(),
+                                 [&](const job::Opening& one) { return one.name == saidIn(text.substr(0, comma)); });
+    const std::string side = comma < text.size() ? plainWords(text.substr(comma)) : std::string{};
+    if (to == schedule_.openings.end() || !isAmong(side, job::kCoupledAtWords)) {
+      return failAt(order::kCoupledTo, "must be an opening of a row above and right or over, as \"W1, right\", found " +
+                                           base::quote(text));
+    }
+    const bool over = side == "over";
+    job::Unit part;
+    readUnit(part);
+    const char* size = over ? order::kUnitHeight : order::kUnitWidth;
+    const double own = number(size, holdsOf<job::Unit>("width"), true).value_or(0);
+    if (!part.lights.empty() || part.panels || part.configuration)
+      failAt(order::kLights, "a coupled part has one light, of its kind");
+    job::Unit& unit = to->unit;
+    (over ? unit.height : unit.width) += own;
+    if (part.glass && part.glass != unit.glass) {
+      if (over) failAt(order::kGlass, "the glass of a part coupled over is the unit's, or told in the job");
+      const auto column = std::max<std::size_t>(unit.lights.size(), 1) + unit.coupled.size() + 1;
+      unit.glass_of.push_back({1, static_cast<double>(column), part.glass->thickness, part.glass->panes,
+                               part.glass->safety, part.glass->obscure, part.glass->type});
+    }
+    const auto one = own > 0 ? std::optional(own) : std::nullopt;
+    unit.coupled.push_back({part.kind, over ? job::CoupledAt::Over : job::CoupledAt::Right, over ? std::nullopt : one,
+                            over ? one : std::nullopt, part.mass_kg});
+    checkLights(unit);
+  }
+
+  /// Its kind, and how it is divided: either may stand in the other's column.
+  void readKind(job::Unit& unit) {
+    bool any = false;
+    for (const char* column : {order::kKind, order::kLights}) {
+      const std::string text = textOf(column);
+      const std::string meant = column == order::kKind ? ours(text, kindTerms()) : std::string{};
+      const auto* kind = std::find(std::begin(job::kKindWords), std::end(job::kKindWords), meant);
+      if (kind != std::end(job::kKindWords)) {
+        unit.kind = static_cast<job::UnitKind>(kind - std::begin(job::kKindWords));
+        any = true;
+        continue;
+      }
+      if (text.empty() && (column == order::kLights || !textOf(order::kLights).empty())) continue;
+      const std::string* answer = answerFor(text);
+      const LightsSaid said = lightsIn(answer != nullptr ? *answer : text);
+      if (!said.asks.empty() || (!said.kind && column == order::kKind)) {
+        const bool asks = said.asks.ends_with('?') || column == order::kLights;
+        if (!asks) return failWord(column, text, meant, job::kKindWords);
+        return failAt(column, base::quote(text) + ": " + said.asks);
+      }
+      if (said.kind && !any) unit.kind = *said.kind;
+      any = any || said.kind;
+      takeLights(unit, said);
+    }
+    if (!any) return failWord(order::kKind, textOf(order::kKind), {}, job::kKindWords);
+    readLightSizes(unit);
+    // The panels of other kinds are told by their letters; two of what slides go without saying.
+    const bool counted = unit.kind == job::UnitKind::StackingDoor || unit.kind == job::UnitKind::FoldingDoor;
+    if (!unit.panels || counted || unit.configuration) return;
+    if (!plan::panelsMeet(unit.kind) || unit.panels != 2)
+      failAt(order::kLights, std::to_string(*unit.panels) + " panels: which of them slide? As \"OXXO\"");
+    unit.panels.reset();
+  }
+
+  /// Told once the unit's sizes are.
+  void checkLights(const job::Unit& unit) {
+    if (std::string fault = plan::lightsFault(unit); !fault.empty()) failAt(order::kLights, std::move(fault));
+  }
+
+  void takeLights(job::Unit& unit, const LightsSaid& said) {
+    if (!said.lights.empty()) {
+      unit.lights = said.lights;
+      if (said.rows > 1) unit.rows.assign(said.rows, 0);
+    }
+    if (said.panels) unit.panels = said.panels;
+    if (said.configuration.empty()) return;
+    unit.configuration = said.configuration;
+    panels_by_letter_ = true;
+  }
+
+  void readLightSizes(job::Unit& unit) {
+    bool told = false;
+    for (const auto& [column, sizes] :
+         {std::pair(order::kColumns, &unit.columns), std::pair(order::kRows, &unit.rows)}) {
+      const std::string text = textOf(column);
+      if (text.empty()) continue;
+      told = true;
+      sizes->clear();
+      std::istringstream in(text);
+      for (std::string one; std::getline(in, one, '|');) {
+        const auto size = lengthIn(one, writtenIn(column));
+        if (!size || *size < 0)
+          return failAt(column, "must be lengths with | between them, found " + base::quote(text));
+        sizes->push_back(*size);
+      }
+    }
+    alike_ += unit.lights.empty() || told ? 0 : 1;
+  }
+
   void readUnit(job::Unit& unit) {
-    unit.kind =
-        word<job::UnitKind>(order::kKind, job::kKindWords, true, kindTerms()).value_or(job::UnitKind::FixedWindow);
+    readKind(unit);
+    unit.opens = word<job::Way>(order::kOpens, job::kWayWords, false);
     unit.hand = word<job::Hand>(order::kHand, job::kHandWords, false, handTerms());
     hand_by_letter_ = hand_by_letter_ || (unit.hand && !isAmong(plainWords(textOf(order::kHand)), job::kHandWords));
     unit.flashing = word<job::Flashing>(order::kFlashing, job::kFlashingWords, false);
@@ -596,24 +500,6 @@ class ScheduleReader {
     unit.notes = all;
   }
 
-  std::optional<bool> yesOrNo(const char* name) {
-    const std::string text = textOf(name);
-    if (text.empty()) return std::nullopt;
-    const auto said = yesOrNoIn(text);
-    if (!said) failAt(name, "must be yes or no, found " + base::quote(text));
-    return said;
-  }
-
-  /// A text on one line, or nothing.
-  std::optional<std::string> line(const char* name, const job::Holds& holds) {
-    std::string text = textOf(name);
-    if (text.empty()) return std::nullopt;
-    if (base::holdsControls(text) || static_cast<double>(base::countCharacters(text)) > holds.to) {
-      failAt(name, "must be " + job::describe(holds) + ", found " + base::quote(text));
-    }
-    return text;
-  }
-
   std::size_t wallIndex(std::string wall) {
     if (target_.job != nullptr && !wall.empty() && !isAmong(wall, known_walls_)) {
       const auto same = std::find_if(known_walls_.begin(), known_walls_.end(),
@@ -632,21 +518,17 @@ class ScheduleReader {
     return at->second;
   }
 
-  const Grid& grid_;
-  const std::vector<CsvRow>& rows_;
-  ScheduleFor target_;
-  Heading heading_;
   Schedule schedule_;
   std::vector<std::string_view> known_walls_;
-  std::size_t row_ = 0;
   bool placed_ = true;           // the row's opening: its place is told
   long set_beside_ = 0;          // openings whose place was not told
   bool hand_by_letter_ = false;  // "LH" is said by some as seen from inside
-  long by_gaps_ = 0;             // rows of which a size follows by the usual gaps
+  bool panels_by_letter_ = false;
+  long alike_ = 0;    // rows that don't tell the sizes of their lights
+  long by_gaps_ = 0;  // rows of which a size follows by the usual gaps
   std::map<std::string, std::size_t> wall_index_;
   std::map<std::size_t, double> wall_ends_;
   std::set<std::string> names_;
-  std::vector<base::Error> errors_;
 };
 
 }  // namespace

@@ -86,6 +86,10 @@ inline constexpr std::string_view kRoomWords[] = {"bedroom", "living", "wet area
                                                   "stair",   "other",  "kitchen"};
 inline constexpr std::string_view kOldRoomWords[] = {"sleeping", "", "wet", "", "", "utility", ""};
 
+/// Which way a hung leaf or sash goes.
+enum class Way : std::uint8_t { In, Out };
+inline constexpr std::string_view kWayWords[] = {"in", "out"};
+
 /// What a door opens on to.
 enum class Outside : std::uint8_t { Ground, Deck, Balcony };
 inline constexpr std::string_view kOutsideWords[] = {"ground", "deck", "balcony"};
@@ -376,7 +380,7 @@ inline constexpr std::string_view kCoupledAtWords[] = {"right", "over"};
 struct Coupled {
   UnitKind kind = UnitKind::FixedWindow;
   CoupledAt side = CoupledAt::Right;
-  std::optional<double> width, height;
+  std::optional<double> width, height, mass_kg;
 
   static void describe(auto& keys) {
     keys("kind", &Coupled::kind, word(kKindWords), "What it is.");
@@ -384,6 +388,7 @@ struct Coupled {
          "Where it is joined to the parts before it, seen from outside: at their right, or over them.");
     keys("width", &Coupled::width, mm(100, 20'000), "Of one at the right, mm: it is as high as the unit.");
     keys("height", &Coupled::height, mm(100, 20'000), "Of one over the others, mm: it is as wide as the unit.");
+    keys("mass", &Coupled::mass_kg, number(0.1, 5'000, "kg"), "Its own weight, kg. Left out: calculated from sizes.");
   }
   bool operator==(const Coupled&) const = default;
 };
@@ -421,6 +426,8 @@ struct Unit {
   double height = 0;  ///< To the highest corner.
   std::optional<Head> head;
   std::optional<int> panels;
+  std::optional<std::string> configuration;
+  std::optional<Way> opens;
   std::vector<Light> lights;
   std::vector<double> columns;
   std::vector<double> rows;
@@ -451,6 +458,12 @@ struct Unit {
     keys("height", &Unit::height, mm(100, 20'000).optional(), "Outside of the unit's frame, reveal included, mm.");
     keys("head", &Unit::head, table(), "In place of the height, in an opening that has a head: as the opening's.");
     keys("panels", &Unit::panels, whole(2, 8), "Of a stacking or a folding door. Left out: 3.");
+    keys("configuration", &Unit::configuration, text(8),
+         "A letter a panel, from the left seen from outside. Of what slides: X slides, O stands still, as \"OXXO\"; of "
+         "leaves that fold: L to the left, R to the right, as \"LLLR\". Left out: one stands still away from the hand, "
+         "or all fold to it.");
+    keys("opens", &Unit::opens, word(kWayWords),
+         "Which way its hung leaves and sashes go. Left out: in, but out of awnings, casements and folding doors.");
     keys("lights", &Unit::lights, wordRow(kLightWords, kMostLights).optional(),
          "What fills each light of a divided unit, from the top left, row by row, seen from outside; \"joined\" is one "
          "with the light at its left. Left out: one light of the unit's kind.");

@@ -154,7 +154,10 @@ bool isNearCorner(const job::Wall& wall, const HouseEnds& ends, const job::Openi
   const bool slides = panelsMeet(kind);
   const double width = opening.unit.width;
   const double left = opening.left + (opening.width - width) / 2;
-  const int panels = kind == job::UnitKind::StackingDoor ? opening.unit.panels.value_or(3) : 2;
+  const auto& said = opening.unit.configuration;
+  const double panels = said                                  ? static_cast<double>(said->size())
+                        : kind == job::UnitKind::StackingDoor ? opening.unit.panels.value_or(3)
+                                                              : 2;
   const double panel = slides ? width / panels : width;
   const double share = rules.corner_share ? rules.corner_share->value * panel : 0;
   // From each corner to the unit's nearer jamb, and how much of the panel there lies in the zone.

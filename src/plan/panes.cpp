@@ -108,6 +108,14 @@ class Division {
     const UnitRect outside{0, 0, unit.width, unit.height};
     parts_.frame = outside.inset(faceWithin(unit.reveal ? unit.reveal->thickness : 0, outside));
     parts_.clear = parts_.frame.inset(faceWithin(unit.frame.face, parts_.frame));
+    parts_.made = {parts_.frame};
+    if (unit.coupled == 0) return;
+    const UnitRect& frame = parts_.frame;
+    parts_.made = madeParts(unit);
+    for (UnitRect& part : parts_.made) {
+      part = {std::max(part.x0, frame.x0), std::max(part.z0, frame.z0), std::min(part.x1, frame.x1),
+              std::min(part.z1, frame.z1)};
+    }
   }
 
   UnitParts parts() {
@@ -212,21 +220,48 @@ class Division {
     return parts_.sash.back();
   }
 
-  /// Panels side by side, their stiles behind each other where they meet; each runs in a track of its own but where
-  /// there are two. The one furthest from the hand stands still, the others slide towards it.
-  void slide(const LightParts& light, int panels) {
+  /// The letters of its panels. Left out, of those that slide the one furthest from the hand stands still.
+  [[nodiscard]] std::string configurationOf(const LightParts& light) const {
+    const bool left = light.hand == job::Hand::Left;
+    if (!unit_.configuration.empty()) return unit_.configuration;
+    const auto panels =
+        static_cast<std::size_t>(panelsMeet(light.kind) && light.kind != UnitKind::StackingDoor ? 2 : unit_.panels);
+    std::string letters(panels, light.kind != UnitKind::FoldingDoor ? 'X' : left ? 'L' : 'R');
+    if (light.kind != UnitKind::FoldingDoor) (left ? letters.back() : letters.front()) = 'O';
+    return letters;
+  }
+
+  /// Panels side by side. One that slides goes to the nearest that stands still, in a track so far from its as there
+  /// are panels on the way; where tracks differ the stiles stand behind each other, else they meet edge to edge.
+  void slide(const LightParts& light) {
+    const std::string letters = configurationOf(light);
+    const auto panels = static_cast<int>(letters.size());
+    std::vector<int> way;  // to the panel that stands still, in panels; from the left, positive
+    for (int i = 0; i < panels; ++i) {
+      const auto at = static_cast<std::size_t>(i);
+      const int right = static_cast<int>(std::min(letters.find('O', at), letters.size() * 2)) - i;
+      const std::size_t before = letters.rfind('O', at);
+      const int left = before == std::string::npos ? 2 * panels : i - static_cast<int>(before);
+      const bool to_right = right < left || (right == left && light.hand == job::Hand::Left);
+      way.push_back(to_right ? right : -left);
+    }
+    const auto laps = [&](int i) {
+      return std::abs(way[static_cast<std::size_t>(i)]) != std::abs(way[static_cast<std::size_t>(i) + 1]);
+    };
+    int lapped = 0;
+    for (int i = 0; i + 1 < panels; ++i) lapped += laps(i) ? 1 : 0;
     const UnitRect clear = light.clear;
     const double face = faceWithin(kSliding.face, {0, 0, clear.width() / panels, clear.height()});
-    const double width = (clear.width() + (panels - 1) * face) / panels;
-    const bool from_left = light.hand == job::Hand::Left;
+    const double width = (clear.width() + lapped * face) / panels;
+    double x = clear.x0;
     for (int i = 0; i < panels; ++i) {
-      const double x = clear.x0 + i * (width - face);
-      const int moved = from_left ? panels - 1 - i : i;  // 0: stands still
+      const int to = way[static_cast<std::size_t>(i)];
       Sash& sash = addSash({x, clear.z0, i + 1 == panels ? clear.x1 : x + width, clear.z1}, {kSliding.depth, face, 0},
-                           moved == 0  ? Motion::Stays
-                           : from_left ? Motion::SlidesRight
-                                       : Motion::SlidesLeft);
-      sash.track = moved;
+                           to == 0  ? Motion::Stays
+                           : to > 0 ? Motion::SlidesRight
+                                    : Motion::SlidesLeft);
+      sash.track = std::abs(to);
+      if (i + 1 < panels) x += width - (laps(i) ? face : 0);
     }
   }
 
@@ -239,20 +274,25 @@ class Division {
             both ? Motion::SlidesDown : Motion::Stays);
   }
 
-  void leaves(const LightParts& light, int count, Motion motion) {
+  /// A letter a leaf, the side that it hangs at or folds to.
+  void leaves(const LightParts& light, const std::string& letters, Motion motion) {
     const UnitRect hung = light.clear.inset(faceWithin(kLeafClearance, light.clear));
-    const double width = hung.width() / count;
-    for (int i = 0; i < count; ++i) {
-      Sash& leaf = addSash({hung.x0 + i * width, hung.z0, hung.x0 + (i + 1) * width, hung.z1}, kDoorLeaf, motion);
-      // Of a pair each hangs at its own side; folding leaves are hinged to each other, this way and that.
-      const bool pair = motion == Motion::HungAside && count > 1;
-      leaf.left = pair ? i == 0 : (light.hand == job::Hand::Left) == (i % 2 == 0);
+    const double width = hung.width() / static_cast<double>(letters.size());
+    for (std::size_t i = 0; i < letters.size(); ++i) {
+      const double x = hung.x0 + static_cast<double>(i) * width;
+      Sash& leaf = addSash({x, hung.z0, x + width, hung.z1}, kDoorLeaf, motion);
+      leaf.left = letters[i] == 'L';
+      // From the jamb that they are hinged to every second one comes out with its hinges.
+      leaf.turned = motion == Motion::Folds && (leaf.left ? i : letters.size() - 1 - i) % 2 == 1;
+      leaf.inwards = unit_.opens.value_or(motion == Motion::Folds ? job::Way::Out : job::Way::In) == job::Way::In;
     }
   }
 
   void hung(const LightParts& light, Motion motion) {
-    addSash(light.clear.inset(faceWithin(kLeafClearance, light.clear)), kHung, motion).left =
-        light.hand == job::Hand::Left;
+    Sash& sash = addSash(light.clear.inset(faceWithin(kLeafClearance, light.clear)), kHung, motion);
+    const bool in = motion == Motion::HungBelow || motion == Motion::TiltsAndTurns;
+    sash.left = light.hand == job::Hand::Left;
+    sash.inwards = unit_.opens.value_or(in ? job::Way::In : job::Way::Out) == job::Way::In;
   }
 
   void blades(const UnitRect& clear) {
@@ -268,7 +308,7 @@ class Division {
       case UnitKind::SlidingWindow:
       case UnitKind::SlidingDoor:
       case UnitKind::StackingDoor:
-        return slide(light, light.kind == UnitKind::StackingDoor ? unit_.panels : 2);
+        return slide(light);
       case UnitKind::AwningWindow:
         return hung(light, Motion::HungAbove);
       case UnitKind::HopperWindow:
@@ -283,10 +323,11 @@ class Division {
       case UnitKind::LouvreWindow:
         return blades(light.clear);
       case UnitKind::HingedDoor:
+        return leaves(light, light.hand == job::Hand::Left ? "L" : "R", Motion::HungAside);
       case UnitKind::DoubleDoors:
-        return leaves(light, light.kind == UnitKind::DoubleDoors ? 2 : 1, Motion::HungAside);
+        return leaves(light, "LR", Motion::HungAside);
       case UnitKind::FoldingDoor:
-        return leaves(light, unit_.panels, Motion::Folds);
+        return leaves(light, configurationOf(light), Motion::Folds);
       case UnitKind::FixedWindow:
         parts_.pane.push_back(light.clear);
     }
@@ -339,13 +380,42 @@ UnitParts partsOf(const UnitSpec& unit) {
   return Division(unit).parts();
 }
 
+std::vector<double> lightWidths(const UnitSpec& unit) {
+  return shared(sizesOr(unit.columns, countsOf(unit).columns), unit.width);
+}
+
+std::vector<double> lightHeights(const UnitSpec& unit) {
+  return shared(sizesOr(unit.rows, countsOf(unit).rows), unit.height);
+}
+
+/// What the panels between those that stand still leave when they have slid away, where it is widest.
+static UnitRect widestRun(const UnitRect& clear, std::span<const Sash> sashes) {
+  UnitRect widest{clear.x0, clear.z0, clear.x0, clear.z1};
+  double from = clear.x0;
+  const auto end = [&](double to) {
+    if (to - from > widest.width()) widest.x0 = from, widest.x1 = to;
+  };
+  for (const Sash& sash : sashes) {
+    if (sash.motion != Motion::Stays) continue;
+    end(sash.outside.x0);
+    from = sash.outside.x1;
+  }
+  end(clear.x1);
+  return widest;
+}
+
 std::optional<UnitRect> clearOpening(const UnitParts& parts, const LightParts& light) {
   if (light.sashes == 0) return std::nullopt;
   const Sash& sash = parts.sash[light.first_sash];
   UnitRect open = light.clear;
-  if (hangsAside(sash.motion)) return open;
-  if (panelsMeet(light.kind)) {  // all but one panel
-    open.x1 = std::max(open.x0, open.x1 - sash.outside.width());
+  const std::span<const Sash> sashes = parts.sashesOf(light);
+  if (sash.motion == Motion::Folds) {  // the leaves stand side by side at the jambs
+    for (const Sash& leaf : sashes) (leaf.left ? open.x0 : open.x1) += leaf.left ? leaf.depth : -leaf.depth;
+    if (open.x0 > open.x1) open.x1 = open.x0;
+  } else if (hangsAside(sash.motion)) {
+    return open;
+  } else if (panelsMeet(light.kind)) {
+    open = widestRun(light.clear, sashes);
   } else if (sash.motion == Motion::SlidesUp) {
     open.z1 = std::max(open.z0, open.z1 - sash.outside.height());
   } else {
@@ -386,16 +456,46 @@ std::vector<UnitRect> madeParts(const UnitSpec& unit) {
   return parts;
 }
 
-std::string partsWords(const UnitSpec& unit, practice::Display display) {
-  const std::vector<UnitRect> parts = madeParts(unit);
-  std::string said;
-  for (std::size_t i = 0; i < parts.size() && unit.coupled > 0; ++i) {
-    said += said.empty() ? "" : " + ";
+std::vector<UnitSpec> madeSpecs(const UnitSpec& unit) {
+  const std::vector<UnitRect> made = madeParts(unit);
+  std::vector<UnitSpec> specs(made.size(), unit);
+  const auto coupled = static_cast<std::ptrdiff_t>(unit.coupled);
+  const auto leaveOut = [&](auto& all) {  // the first of one column, the last of one row
+    if (all.size() <= unit.coupled) return;
+    const auto from = unit.coupled_over ? all.begin() : all.end() - coupled;
+    all.erase(from, from + coupled);
+  };
+  for (std::size_t i = 0; i < made.size() && coupled > 0; ++i) {
+    UnitSpec& spec = specs[i];
+    spec.width = made[i].width();
+    spec.height = made[i].height();
+    spec.coupled = 0;
     // Of the coupled ones the kind of their one light: the last in the row, or from the top down.
-    const auto light = unit.lights[unit.coupled_over ? unit.coupled - i : unit.lights.size() - 1 - unit.coupled + i];
-    const bool divided = i == 0 && unit.lights.size() > unit.coupled + 1;
-    said += divided ? "main part" : words::nameOf(i == 0 ? unit.kind : static_cast<UnitKind>(light));
-    said += " " + words::size(parts[i].width(), parts[i].height(), display);
+    const std::size_t light = unit.coupled_over ? unit.coupled - i : unit.lights.size() - 1 - unit.coupled + i;
+    if (i > 0) {
+      spec.kind = static_cast<UnitKind>(unit.lights[light]);
+      spec.glass =
+          glassIn(unit.glass, unit.glass_of, unit.coupled_over ? light + 1 : 1, unit.coupled_over ? 1 : light + 1);
+    }
+    leaveOut(spec.lights);
+    leaveOut(unit.coupled_over ? spec.rows : spec.columns);
+    std::erase_if(spec.glass_of, [&](job::LightGlass& one) {
+      if (unit.coupled_over) return (one.row -= static_cast<double>(coupled)) < 1;
+      return one.column > static_cast<double>(spec.lights.size());
+    });
+    if (i == 0 && spec.lights.size() > 1) continue;
+    if (i == 0) spec.glass = glassIn(unit.glass, spec.glass_of, 1, 1);
+    spec.lights.clear(), spec.columns.clear(), spec.rows.clear(), spec.glass_of.clear();
+  }
+  return specs;
+}
+
+std::string partsWords(const UnitSpec& unit, practice::Display display) {
+  std::string said;
+  for (const UnitSpec& part : madeSpecs(unit)) {
+    if (unit.coupled == 0) break;
+    said += (said.empty() ? "" : " + ") + (part.lights.empty() ? words::nameOf(part.kind) : std::string("main part")) +
+            " " + words::size(part.width, part.height, display);
   }
   return said;
 }
@@ -415,7 +515,8 @@ std::vector<double> transomsAtJambs(const UnitSpec& unit) {
 
 std::vector<double> bearings(const UnitSpec& unit, bool through) {
   if (unit.lights.empty() && !panelsMeet(unit.kind)) return {};
-  if (unit.lights.empty() && unit.kind != UnitKind::StackingDoor) return {unit.width / 2};
+  const bool two = unit.kind != UnitKind::StackingDoor && unit.configuration.size() <= 2;
+  if (unit.lights.empty() && two) return {unit.width / 2};
   const UnitParts parts = partsOf(unit);
   std::vector<double> at;
   for (std::size_t i = 0; i < parts.mullions; ++i) {
@@ -449,6 +550,32 @@ static std::string glassFault(const job::Unit& unit, const Counts& counts) {
   return {};
 }
 
+/// Letters that don't suit what the unit has of panels.
+static std::string configurationFault(const job::Unit& unit) {
+  if (!unit.configuration) return {};
+  const std::string& letters = *unit.configuration;
+  const auto any = [&](auto is) {
+    return is(unit.kind) || std::any_of(unit.lights.begin(), unit.lights.end(), [&](job::Light light) {
+             return light != job::Light::Joined && is(static_cast<UnitKind>(light));
+           });
+  };
+  const bool slides = any(panelsMeet), folds = any([](UnitKind kind) { return kind == UnitKind::FoldingDoor; });
+  if (slides == folds) return "configuration is told of panels that slide, or of leaves that fold";
+  const auto holds = [&](char letter) { return letters.find(letter) != std::string::npos; };
+  if (slides && (letters.find_first_not_of("XO") != std::string::npos || !holds('X') || !holds('O'))) {
+    return "configuration has a letter a panel, X for one that slides and O for one that stands still, and some of "
+           "both";
+  }
+  if (folds && letters.find_first_not_of('R', letters.find_first_not_of('L')) < letters.size()) {
+    return "configuration has a letter a leaf: first L for those that fold to the left, then R";
+  }
+  if (unit.panels && static_cast<std::size_t>(*unit.panels) != letters.size()) {
+    return "configuration tells of " + words::count(static_cast<long>(letters.size()), "panel") + ", panels of " +
+           std::to_string(*unit.panels);
+  }
+  return letters.size() < 2 ? "configuration tells of two panels or more" : std::string{};
+}
+
 /// Parts that don't line up with the unit that they are coupled to.
 static std::string coupledFault(const job::Unit& unit) {
   if (unit.coupled.empty()) return {};
@@ -467,6 +594,7 @@ static std::string coupledFault(const job::Unit& unit) {
 
 std::string lightsFault(const job::Unit& whole) {
   if (std::string fault = coupledFault(whole); !fault.empty()) return fault;
+  if (std::string fault = configurationFault(whole); !fault.empty()) return fault;
   if (std::string fault = headFault(whole); !fault.empty()) return fault;
   job::Unit unit = whole;
   Divided divided = dividedWithParts(whole);
@@ -490,18 +618,68 @@ std::string lightsFault(const job::Unit& whole) {
   return wide.empty() ? sizesFault(sizesOr(unit.rows, counts.rows), unit.height, "rows", "height") : wide;
 }
 
+std::string opensWords(const UnitParts& parts, const LightParts& light) {
+  const std::span<const Sash> sashes = parts.sashesOf(light);
+  if (sashes.empty()) return opens(light.kind) ? "blades turn" : "";
+  const Sash& sash = sashes.front();
+  const std::string way = sash.inwards ? "in" : "out";
+  const std::string side = sash.left ? "left" : "right";
+  std::string letters;
+  for (const Sash& one : sashes) letters += one.motion == Motion::Stays ? 'O' : 'X';
+  const auto to_left =
+      static_cast<long>(std::count_if(sashes.begin(), sashes.end(), [](const Sash& leaf) { return leaf.left; }));
+  const long to_right = static_cast<long>(sashes.size()) - to_left;
+  switch (sash.motion) {
+    case Motion::HungAbove:
+      return "hung at the head, opens " + way;
+    case Motion::HungBelow:
+      return "hung at the foot, opens " + way;
+    case Motion::HungAside:
+      return sashes.size() > 1 ? "a pair, opens " + way : "hung at the " + side + ", opens " + way;
+    case Motion::TiltsAndTurns:
+      return "tilts " + way + " at its head or turns " + way + " at the " + side;
+    case Motion::Folds:
+      return "folds " + way + ": " + (to_left > 0 ? std::to_string(to_left) + " to the left" : "") +
+             (to_left > 0 && to_right > 0 ? ", " : "") +
+             (to_right > 0 ? std::to_string(to_right) + " to the right" : "");
+    case Motion::SlidesUp:
+      return sashes.back().motion == Motion::Stays ? "the lower sash slides up" : "both sashes slide";
+    default:
+      return "slides " + letters;
+  }
+}
+
+std::string clearWords(const UnitParts& parts, practice::Display display) {
+  std::string said;
+  for (const LightParts& light : parts.light) {
+    const auto clear = clearOpening(parts, light);
+    if (!clear) continue;
+    said += said.empty() ? "" : "; ";
+    if (parts.light.size() > 1)
+      said += "row " + std::to_string(light.row) + ", light " + std::to_string(light.column) + ": ";
+    said += words::size(clear->width(), clear->height(), display);
+  }
+  return said;
+}
+
 std::string lightsWords(const UnitSpec& unit) {
   const auto one = [&](UnitKind kind, std::string_view word) {
-    const bool counted = kind == UnitKind::StackingDoor || kind == UnitKind::FoldingDoor;
-    return std::string(word) + (counted ? (word.empty() ? "" : " of ") + words::count(unit.panels, "panel") : "");
+    const bool folds = kind == UnitKind::FoldingDoor;
+    std::string panels;
+    if ((folds || panelsMeet(kind)) && !unit.configuration.empty()) {
+      panels = (word.empty() ? "" : " ") + unit.configuration;
+    } else if (folds || kind == UnitKind::StackingDoor) {
+      panels = (word.empty() ? "" : " of ") + words::count(unit.panels, "panel");
+    }
+    return std::string(word) + panels;
   };
   if (unit.lights.empty()) return one(unit.kind, "");
   const std::size_t columns = countsOf(unit).columns;
   std::string said;
   for (std::size_t i = 0; i < unit.lights.size(); ++i) {
-    if (unit.lights[i] == job::Light::Joined) continue;
     if (i > 0) said += i % columns == 0 ? " over " : " | ";
-    said += one(static_cast<UnitKind>(unit.lights[i]), job::kLightWords[static_cast<std::size_t>(unit.lights[i])]);
+    const std::string_view word = job::kLightWords[static_cast<std::size_t>(unit.lights[i])];
+    said += unit.lights[i] == job::Light::Joined ? word : one(static_cast<UnitKind>(unit.lights[i]), word);
   }
   return said;
 }

@@ -6,6 +6,7 @@
 /// outside corner, as seen from outside, mm; y as the wall's.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <span>
@@ -48,8 +49,13 @@ struct Sash {
   double depth = 0;  ///< Of its section, through the wall.
   std::size_t pane = 0;
   Motion motion = Motion::Stays;
-  bool left = false;  ///< Hung at its left, seen from outside.
-  int track = 0;      ///< Of one that slides: 0 the outermost.
+  bool left = false;     ///< Hung at its left, seen from outside; of one that folds: it goes to the left.
+  int track = 0;         ///< Of one that slides: 0 the outermost.
+  bool inwards = false;  ///< The way it opens.
+  bool turned = false;   ///< Of one that folds: its far edge runs in the track, and its hinges come out.
+
+  /// The edge that stays in the frame when it opens is its left.
+  [[nodiscard]] bool heldLeft() const { return left != turned; }
 };
 
 /// One light: what lies between mullions, transoms and the frame.
@@ -67,6 +73,7 @@ struct UnitParts {
   HeadLine head{0, 0};            ///< Of the unit's outside: all below is as if it were level at its highest.
   UnitRect frame;                 ///< Outside of the aluminium frame: inside the reveal.
   UnitRect clear;                 ///< Inside of the aluminium frame.
+  std::vector<UnitRect> made;     ///< Outside of the frame of each part that is made apart; one: it is whole.
   std::vector<UnitRect> bar;      ///< Mullions, then transoms.
   std::size_t mullions = 0;       ///< How many of `bar` are mullions.
   std::vector<LightParts> light;  ///< Row by row from the top left.
@@ -75,6 +82,12 @@ struct UnitParts {
   std::vector<job::Glass> glass;  ///< Of each pane.
 
   [[nodiscard]] const std::vector<UnitRect>& allPanes() const { return pane; }
+  /// Whether a bar is of a frame beside a joint of coupled parts.
+  [[nodiscard]] bool isOfJoint(const UnitRect& one) const {
+    return made.size() > 1 && std::any_of(made.begin(), made.end(), [&](const UnitRect& part) {
+             return one.x0 == part.x0 || one.x1 == part.x1 || one.z0 == part.z0 || one.z1 == part.z1;
+           });
+  }
   /// What of a rectangle lies in the unit, so far inside its outside: the rectangle but for what the head cuts off.
   [[nodiscard]] std::vector<Point> within(const UnitRect& rect, double inside) const {
     return head.inset(inside).under(rect);
@@ -127,8 +140,15 @@ struct UnitParts {
 /// The largest of its lights'.
 [[nodiscard]] std::optional<UnitRect> clearOpening(const UnitParts& parts);
 
+/// How a light opens, for a person: "slides X O, seen from outside", "hung at the left, opens out". Empty: it doesn't.
+[[nodiscard]] std::string opensWords(const UnitParts& parts, const LightParts& light);
+/// Of each light what is clear when it stands open: "row 1, light 2: 700 × 1100 mm". Empty: of none it is known.
+[[nodiscard]] std::string clearWords(const UnitParts& parts, practice::Display display);
+
 /// The outlines of the parts that it is made in: the unit itself first, then those coupled to it. One: it is whole.
 [[nodiscard]] std::vector<UnitRect> madeParts(const UnitSpec& unit);
+/// The same as units of their own: what is ordered.
+[[nodiscard]] std::vector<UnitSpec> madeSpecs(const UnitSpec& unit);
 /// "sliding window 1200 × 1040 mm + fixed window 600 × 1040 mm". Empty: it is whole.
 [[nodiscard]] std::string partsWords(const UnitSpec& unit, practice::Display display);
 
@@ -148,6 +168,10 @@ struct Grid {
 
 /// Why its lights can't be laid out, empty where they can: their number, or their sizes.
 [[nodiscard]] std::string lightsFault(const job::Unit& unit);
+
+/// Widths of its columns and heights of its rows of lights, as they come out.
+[[nodiscard]] std::vector<double> lightWidths(const UnitSpec& unit);
+[[nodiscard]] std::vector<double> lightHeights(const UnitSpec& unit);
 
 /// Its lights in rows from the top, each from the left: "fixed | awning over fixed | fixed"; of panels that stack or
 /// fold how many: "4 panels". Empty: one light.

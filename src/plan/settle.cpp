@@ -153,12 +153,15 @@ UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice, d
   settleSafety(spec.glass);
   spec.glass_of = unit.glass_of;
   spec.fixing = unit.fixing;
-  spec.panels = unit.panels.value_or(spec.panels);
+  spec.configuration = unit.configuration.value_or("");
+  spec.panels = unit.panels.value_or(unit.configuration ? static_cast<int>(spec.configuration.size()) : spec.panels);
+  spec.opens = unit.opens;
   Divided divided = dividedWithParts(unit);
   spec.lights = std::move(divided.lights);
   spec.columns = std::move(divided.columns);
   spec.rows = std::move(divided.rows);
   spec.coupled = unit.coupled.size();
+  for (const job::Coupled& part : unit.coupled) spec.coupled_kg.push_back(part.mass_kg);
   spec.coupled_over = spec.coupled > 0 && unit.coupled.front().side == job::CoupledAt::Over;
   spec.mullion = unit.mullion.value_or(spec.frame.face);
   spec.hand = unit.hand.value_or(job::Hand::Left);

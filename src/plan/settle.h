@@ -52,12 +52,15 @@ struct UnitSpec {
   double width = 0;
   double height = 0;  ///< To the highest corner.
   std::optional<job::Head> head;
-  int panels = 3;                     ///< Of a stacking or a folding door.
-  std::vector<job::Light> lights;     ///< Row by row from the top left; empty: one, of the unit's kind.
-  std::vector<double> columns, rows;  ///< As the job gives them; 0: a share of what is left.
-  std::size_t coupled = 0;            ///< The last columns, or the first rows, that are parts made apart.
-  bool coupled_over = false;          ///< They are rows.
-  double mullion = 0;                 ///< Face of mullions and transoms.
+  int panels = 3;                                 ///< Of a stacking or a folding door.
+  std::string configuration;                      ///< As the job gives it; else empty.
+  std::optional<job::Way> opens;                  ///< Empty: as its kind does.
+  std::vector<job::Light> lights;                 ///< Row by row from the top left; empty: one, of the unit's kind.
+  std::vector<double> columns, rows;              ///< As the job gives them; 0: a share of what is left.
+  std::size_t coupled = 0;                        ///< The last columns, or the first rows, that are parts made apart.
+  bool coupled_over = false;                      ///< They are rows.
+  std::vector<std::optional<double>> coupled_kg;  ///< Their weights, where the job gives them.
+  double mullion = 0;                             ///< Face of mullions and transoms.
   job::FrameSection frame;
   double stands = -kFrameProud;  ///< y of the frame's outside face.
   std::optional<job::Reveal> reveal;

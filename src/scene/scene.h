@@ -153,7 +153,7 @@ struct Part {
   PartStep step = PartStep::FromTheStart;
   std::int32_t wall = -1;
   std::int32_t opening = -1;
-  std::int32_t item = -1;   ///< Of a screw: its index in the opening's plan::Fixings::points.
+  std::int32_t item = -1;   ///< Of a screw its index in the opening's plan::Fixings::points, of what opens its sash's.
   glm::vec3 size{0.0F};     ///< True size in its wall's x, y, z, for the hover text; length first for timber, screws.
   bool breaks_out = false;  ///< Of a screw: its point comes out behind the studs.
 };

@@ -46,7 +46,7 @@ Bench makeBench(Scene& scene, double at_x, double at_y, double turn_degrees, std
 
 std::uint32_t addPart(const Bench& bench, const PartSpec& spec, const glm::dvec3& size) {
   bench.scene->parts.push_back(
-      {spec.kind, spec.material, spec.layer, spec.step, bench.wall, bench.opening, -1, glm::vec3(size)});
+      {spec.kind, spec.material, spec.layer, spec.step, bench.wall, bench.opening, spec.item, glm::vec3(size)});
   return static_cast<std::uint32_t>(bench.scene->parts.size() - 1);
 }
 

@@ -70,6 +70,7 @@ struct PartSpec {
   Material material = Material::Pine;
   Layer layer = Layer::Frame;
   PartStep step = PartStep::FromTheStart;
+  std::int32_t item = -1;
 };
 
 /// Opens a part of the bench's wall and opening; `size` as Part::size.

@@ -18,10 +18,10 @@ namespace {
 
 /// What a person at a screen doesn't look for in an order.
 constexpr std::string_view kDetails[] = {
-    column::kWall,         column::kLeft,       column::kSill,      column::kFramedWidth,
-    column::kFramedHeight, column::kFrameDepth, column::kFrameFace, column::kFin,
-    column::kSafetyGlass,  column::kMassFrom,   column::kPeople,    column::kUnitWidth,
-    column::kUnitHeight,   column::kQuantity,   column::kSizesOf,   column::kReveal};
+    column::kWall,       column::kLeft,      column::kSill,       column::kFramedWidth, column::kFramedHeight,
+    column::kFrameDepth, column::kFrameFace, column::kFin,        column::kSafetyGlass, column::kMassFrom,
+    column::kPeople,     column::kUnitWidth, column::kUnitHeight, column::kQuantity,    column::kSizesOf,
+    column::kReveal,     column::kColumns,   column::kRows};
 
 /// One row, cell by cell, with the columns noted at the first row.
 class Row {
@@ -30,6 +30,10 @@ class Row {
 
   void text(const char* name, std::string value) {
     column(name, Holds::Text, 0);
+    cells_.emplace_back(value.empty() ? Cell{} : Cell{std::move(value)});
+  }
+  void lengths(const char* name, std::string value) {
+    column(name, Holds::Lengths, 0);
     cells_.emplace_back(value.empty() ? Cell{} : Cell{std::move(value)});
   }
   void length(const char* name, std::optional<double> value, int decimals = 0) {
@@ -103,30 +107,59 @@ std::optional<double> aboveZero(double size) {
   return size > 0 ? std::optional(rounded(size, 100)) : std::nullopt;
 }
 
-/// What follows from the opening's shape; empty where its measurements disagree: nothing is ordered by them.
-void addFit(Row& row, const plan::OpeningPlan& planned) {
+/// What a row orders: a unit, or one of the parts that are coupled to one.
+struct Ordered {
+  const job::Opening& opening;
+  const plan::OpeningPlan& planned;
+  plan::UnitSpec spec;
+  std::size_t part = 0;  ///< 0: the unit itself.
+
+  /// A figure of the opening, which stands in the unit's row alone.
+  [[nodiscard]] std::optional<double> own(double value) const {
+    return part == 0 ? std::optional(value) : std::nullopt;
+  }
+};
+
+/// What follows from the opening's shape; empty where its measurements disagree: nothing is ordered by them. Coupled
+/// parts keep their sizes, and the unit has what they leave.
+void addFit(Row& row, const Ordered& at) {
+  const plan::OpeningPlan& planned = at.planned;
   const bool trusted = check::shapeIsTrusted(planned.as_built);
   const auto& stand = planned.stand;
-  row.length(column::kOrderWidth, trusted ? aboveZero(stand.order[0]) : std::nullopt);
-  row.length(column::kOrderHeight, trusted ? aboveZero(stand.order[1]) : std::nullopt);
+  const auto size = [&](double order, double whole, double part) {
+    return !trusted || order <= 0 ? std::nullopt : aboveZero(at.part == 0 ? order - whole + part : part);
+  };
+  row.length(column::kOrderWidth, size(stand.order[0], planned.unit.width, at.spec.width));
+  row.length(column::kOrderHeight, size(stand.order[1], planned.unit.height, at.spec.height));
   row.text(column::kBasedOn, basisOf(planned.as_built));
   row.length(column::kSpare, trusted ? std::optional(rounded(stand.spare, 100)) : std::nullopt, 1);
   row.share(column::kChance, trusted ? std::optional(rounded(stand.chance, 1e4)) : std::nullopt);
 }
 
-void addOpening(Row& row, const job::Job& job, const job::Opening& opening) {
-  row.text(column::kOpening, opening.name);
+void addOpening(Row& row, const job::Job& job, const Ordered& at) {
+  const job::Opening& opening = at.opening;
+  row.text(column::kOpening, opening.name + (at.part == 0 ? "" : "-" + std::to_string(at.part + 1)));
   row.text(column::kWall, job.walls[opening.wall].name);
   row.text(column::kRoom, wordOf(job::kRoomWords, opening.room));
-  row.length(column::kLeft, opening.left);
-  row.length(column::kSill, opening.sill);
-  row.length(column::kFramedWidth, opening.width);
-  row.length(column::kFramedHeight, opening.height);
+  row.length(column::kLeft, at.own(opening.left));
+  row.length(column::kSill, at.own(opening.sill));
+  row.length(column::kFramedWidth, at.own(opening.width));
+  row.length(column::kFramedHeight, at.own(opening.height));
+  row.text(column::kCoupledTo,
+           at.part == 0 ? "" : opening.name + (at.planned.unit.coupled_over ? ", over" : ", right"));
 }
 
-void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec) {
+/// Sizes of lights between the middles of mullions, "605 | 605 | 600".
+std::string sizesText(const std::vector<double>& sizes, practice::Display display) {
+  return base::joined(sizes, " | ", [&](double mm) { return words::figure(mm, display); });
+}
+
+void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec, practice::Display display) {
   row.text(column::kKind, words::nameOf(spec.kind));
   row.text(column::kLights, plan::lightsWords(spec));
+  row.lengths(column::kColumns, spec.columns.empty() ? "" : sizesText(plan::lightWidths(spec), display));
+  row.lengths(column::kRows, spec.rows.empty() ? "" : sizesText(plan::lightHeights(spec), display));
+  row.text(column::kOpens, wordOf(job::kWayWords, unit.opens));
   row.text(column::kHand, wordOf(job::kHandWords, unit.hand));
   row.number(column::kQuantity, 1);
   row.text(column::kSizesOf, spec.reveal ? "over the reveal" : "over the frame");
@@ -182,21 +215,14 @@ std::string scheduleWords(const job::FixingSchedule& schedule, practice::Display
   return said;
 }
 
-/// "double hung window 900 × 1200 mm + double hung window 900 × 1200 mm; weights 24 and 24 kg".
-std::string partsText(const plan::OpeningPlan& planned, practice::Display display) {
-  std::vector<std::string> weights;
-  for (const double kg : planned.mass.parts_kg) weights.push_back(words::number(kg, 0));
-  const std::string parts = plan::partsWords(planned.unit, display);
-  return parts.empty() ? parts : parts + "; weights " + words::listed(weights) + " kg";
-}
-
 /// What the site and the practice ask of the unit, and how it comes to be fixed.
-void addAsked(Row& row, const job::Job& job, const practice::Practice& practice, const plan::OpeningPlan& planned) {
+void addAsked(Row& row, const job::Job& job, const practice::Practice& practice, const Ordered& at) {
+  const plan::OpeningPlan& planned = at.planned;
   const practice::HeatLimit* heat = practice.unit.heatFor(job.heat);
   row.number(column::kUValueAsked, heat != nullptr ? std::optional(heat->u_value_most.value) : std::nullopt, 2);
   row.text(column::kLabelAsked, labelAsked(job, planned.wind, practice));
-  row.text(column::kGlassByLight, plan::glassByLight(planned.unit, practice.display));
-  row.text(column::kParts, partsText(planned, practice.display));
+  row.text(column::kGlassByLight, plan::glassByLight(at.spec, practice.display));
+  row.text(column::kParts, at.part == 0 ? plan::partsWords(planned.unit, practice.display) : std::string{});
   const auto& schedule = planned.unit.fixing;
   row.text(column::kFixing, schedule ? scheduleWords(*schedule, practice.display) : std::string{});
 }
@@ -211,19 +237,29 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     const job::Opening& opening = job.openings[i];
     const plan::OpeningPlan& planned = plan.openings[i];
-    Row row(table);
-    addOpening(row, job, opening);
-    row.text(column::kHold, check::holdReason(findings, i));
-    addUnit(row, opening.unit, planned.unit);
-    row.number(column::kMass, planned.mass.stated ? planned.mass.total_kg : rounded(planned.mass.total_kg, 10), 1);
-    row.text(column::kMassFrom, planned.mass.stated ? kStated : "calculated from sizes");
-    row.text(column::kReveal, planned.unit.reveal ? "with" : "bare");
-    const bool asked = i < findings.openings.size() && asksForSafetyGlass(planned.unit, findings.openings[i]);
-    row.text(column::kSafetyAsked, asked ? "yes" : "no");
-    addAsked(row, job, practice, planned);
-    addFit(row, planned);
-    row.text(column::kPeople, plan::liftedBy(planned.mass));
-    row.finish();
+    const plan::UnitMass& mass = planned.mass;
+    Ordered at{opening, planned, {}};
+    for (plan::UnitSpec& spec : plan::madeSpecs(planned.unit)) {
+      at.spec = std::move(spec);
+      Row row(table);
+      addOpening(row, job, at);
+      row.text(column::kHold, check::holdReason(findings, i));
+      addUnit(row, opening.unit, at.spec, practice.display);
+      const bool stated =
+          at.part == 0 ? mass.stated && planned.unit.coupled == 0 : planned.unit.coupled_kg[at.part - 1].has_value();
+      const double kg = mass.parts_kg.empty() ? mass.total_kg : mass.parts_kg[at.part];
+      row.number(column::kMass, stated ? kg : rounded(kg, 10), 1);
+      row.text(column::kMassFrom, stated ? kStated : "calculated from sizes");
+      row.text(column::kReveal, planned.unit.reveal ? "with" : "bare");
+      const bool asked = i < findings.openings.size() && asksForSafetyGlass(at.spec, findings.openings[i]);
+      row.text(column::kSafetyAsked, asked ? "yes" : "no");
+      addAsked(row, job, practice, at);
+      addFit(row, at);
+      row.text(column::kPeople,
+               mass.parts_team.empty() ? plan::liftedBy(mass) : plan::liftedBy(mass.parts_team[at.part]));
+      row.finish();
+      ++at.part;
+    }
   }
   if (!table.rows.empty()) {
     table.notes = {

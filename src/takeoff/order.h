@@ -1,4 +1,5 @@
-/// The order list: the units of a job, one a row, with what each size was based on.
+/// The order list: the units of a job, one a row, each part that is coupled to one a row of its own, with what each
+/// size was based on.
 ///
 /// Its first columns are those of a window schedule (their names are here, the reader is exchange/schedule.h), so that
 /// the list can be read back; sizes are the job's, or the practice's where the job leaves them out.
@@ -23,7 +24,11 @@ inline constexpr const char* kFramedWidth = "framed width";
 inline constexpr const char* kFramedHeight = "framed height";
 inline constexpr const char* kKind = "kind";
 inline constexpr const char* kLights = "lights";
+inline constexpr const char* kColumns = "light widths";
+inline constexpr const char* kRows = "light heights";
+inline constexpr const char* kOpens = "opens";
 inline constexpr const char* kHand = "hand";
+inline constexpr const char* kCoupledTo = "coupled to";  ///< "W1, right": a part made apart, joined to that opening's.
 inline constexpr const char* kQuantity = "quantity";
 inline constexpr const char* kUnitWidth = "unit width";
 inline constexpr const char* kUnitHeight = "unit height";

@@ -9,6 +9,7 @@
 #include "exchange/csv.h"
 #include "job/read.h"
 #include "job/tables.h"
+#include "plan/panes.h"
 #include "support/catch.h"
 #include "support/demo_jobs.h"
 #include "takeoff/order.h"
@@ -195,6 +196,12 @@ TEST_CASE("an order list is a schedule: the same openings and the same units com
       CHECK(settled.fin == before.fin);
       CHECK(settled.glass == before.glass);
       CHECK(settled.hand == before.hand);
+      CHECK(settled.lights == before.lights);
+      CHECK(settled.configuration == before.configuration);
+      CHECK(settled.opens == before.opens);
+      CHECK((settled.coupled == before.coupled && settled.coupled_over == before.coupled_over));
+      CHECK(plan::lightWidths(settled) == plan::lightWidths(before));
+      CHECK(plan::lightHeights(settled) == plan::lightHeights(before));
     }
   }
 }

@@ -76,41 +76,72 @@ void shoot(const Shot& shot) {
   compare(shot.name, *image.value);
 }
 
-/// One picture of all the steps of an opening, four side by side, from the bare frame on.
-void shootSteps(const std::string& name, const std::string& job, const std::string& opening, float spread,
-                std::optional<view::StandingView> seen = view::StandingView::Outside) {
+struct Still {
+  std::size_t opening = 0;
+  int step = 0;
+};
+
+/// One picture of steps, four side by side.
+void shootStills(const std::string& name, const document::Document& document, const std::vector<Still>& stills,
+                 float spread, std::optional<view::StandingView> seen) {
   constexpr int kWidth = 320;
   constexpr int kHeight = 220;
   constexpr int kAcross = 4;
-  const auto document =
-      document::load(fs::path(SILLWRIGHT_ASSETS_DIR) / "jobs" / (job + ".toml"), SILLWRIGHT_ASSETS_DIR);
-  REQUIRE(document.ok());
-  std::size_t index = 0;
-  while (document.value->job.openings.at(index).name != opening) ++index;
-  const auto steps = static_cast<int>(plan::stepsAt(document.value->plan.openings[index]).size());
-  const int rows = (steps + kAcross) / kAcross;
+  const auto rows = static_cast<int>(stills.size() + kAcross - 1) / kAcross;
   render::Image all{kAcross * kWidth, rows * kHeight, {}};
   all.rgb.assign(static_cast<std::size_t>(all.width) * static_cast<std::size_t>(all.height) * 3, 0xff);
-  for (int step = 0; step <= steps; ++step) {
+  int number = 0;
+  for (const Still& still : stills) {
     view::PictureOptions options;
     options.width = kWidth;
     options.height = kHeight;
     options.view = seen;
-    options.opening = opening;
-    options.step = step;
+    options.opening = document.job.openings[still.opening].name;
+    options.step = still.step;
     options.spread = spread;
     options.labels = false;
-    const auto image = view::picture(*document.value, options);
+    const auto image = view::picture(document, options);
     REQUIRE(image.ok());
-    const int left = step % kAcross * kWidth;
-    const int top = step / kAcross * kHeight;
+    const int left = number % kAcross * kWidth;
+    const int top = number / kAcross * kHeight;
     for (int row = 0; row < kHeight; ++row) {
       const auto from = image.value->rgb.begin() + static_cast<std::ptrdiff_t>(row) * kWidth * 3;
       const auto to = all.rgb.begin() + (static_cast<std::ptrdiff_t>(top + row) * all.width + left) * 3;
       std::copy(from, from + kWidth * 3, to);
     }
+    ++number;
   }
   compare(name, all);
+}
+
+document::Document demo(const std::string& job) {
+  auto document = document::load(fs::path(SILLWRIGHT_ASSETS_DIR) / "jobs" / (job + ".toml"), SILLWRIGHT_ASSETS_DIR);
+  REQUIRE(document.ok());
+  return std::move(*document.value);
+}
+
+/// All the steps of an opening, from the bare frame on.
+void shootSteps(const std::string& name, const std::string& job, const std::string& opening, float spread,
+                std::optional<view::StandingView> seen = view::StandingView::Outside) {
+  const document::Document document = demo(job);
+  std::size_t index = 0;
+  while (document.job.openings.at(index).name != opening) ++index;
+  std::vector<Still> stills;
+  const auto steps = static_cast<int>(plan::stepsAt(document.plan.openings[index]).size());
+  for (int step = 0; step <= steps; ++step) stills.push_back({index, step});
+  shootStills(name, document, stills, spread, seen);
+}
+
+/// Each unit of a job as it is tried: what opens stands part open.
+void shootTried(const std::string& name, const std::string& job) {
+  const document::Document document = demo(job);
+  std::vector<Still> stills;
+  for (std::size_t i = 0; i < document.job.openings.size(); ++i) {
+    const auto steps = plan::stepsAt(document.plan.openings[i]);
+    const auto tried = std::find(steps.begin(), steps.end(), plan::StepKind::TryOpening);
+    stills.push_back({i, static_cast<int>(tried - steps.begin()) + (tried == steps.end() ? 0 : 1)});
+  }
+  shootStills(name, document, stills, 0, std::nullopt);
 }
 
 }  // namespace
@@ -126,6 +157,12 @@ TEST_CASE("each step from where it is best seen: sliding window") {
 }
 TEST_CASE("each step from where it is best seen: sliding door on the floor") {
   shootSteps("steps-seen-door", "boatshed", "J1", 0, std::nullopt);
+}
+TEST_CASE("every kind of unit as it is tried, part open") {
+  shootTried("every-kind-tried", "every-kind");
+}
+TEST_CASE("house: every kind of unit") {
+  shoot({"every-kind", "every-kind", "house", "", ""});
 }
 TEST_CASE("house: boatshed") {
   shoot({"boatshed", "boatshed", "house", "", ""});

@@ -169,7 +169,7 @@ TEST_CASE("the clear opening of each kind is what its sashes leave") {
   CHECK(clear(UnitKind::CasementWindow) == 1);
   CHECK(clear(UnitKind::TiltTurnWindow) == 1);
   CHECK(clear(UnitKind::DoubleDoors) == 1);
-  CHECK(clear(UnitKind::FoldingDoor) == 1);
+  CHECK_THAT(clear(UnitKind::FoldingDoor), WithinAbs(1 - 3 * 40 / 1100.0, 0.01));  // its leaves stand at the jamb
   CHECK_THAT(clear(UnitKind::SlidingWindow), WithinAbs(0.5, 0.03));
   CHECK_THAT(clear(UnitKind::DoubleHungWindow), WithinAbs(0.5, 0.03));
   CHECK_THAT(clear(UnitKind::StackingDoor), WithinAbs(2.0 / 3, 0.04));
@@ -181,7 +181,7 @@ TEST_CASE("the clear opening of each kind is what its sashes leave") {
 
 TEST_CASE("coupled parts: a pair of double hung windows made apart, with a frame each at the joint") {
   job::Job job = simpleJob(UnitKind::DoubleHungWindow, 1836, 1236, "au");
-  job.openings[0].unit.coupled = {{UnitKind::DoubleHungWindow, job::CoupledAt::Right, 900, {}}};
+  job.openings[0].unit.coupled = {{UnitKind::DoubleHungWindow, job::CoupledAt::Right, 900, {}, {}}};
   const auto plan = planned(job);
   const auto made = plan::madeParts(plan.unit);
   REQUIRE(made.size() == 2);
@@ -209,7 +209,7 @@ TEST_CASE("coupled parts: a pair of double hung windows made apart, with a frame
 
 TEST_CASE("coupled parts: a light over a door is a row of its own, the door below it keeps its kind") {
   job::Job job = simpleJob(UnitKind::HingedDoor, 920, 2500, "au");
-  job.openings[0].unit.coupled = {{UnitKind::FixedWindow, job::CoupledAt::Over, {}, 400}};
+  job.openings[0].unit.coupled = {{UnitKind::FixedWindow, job::CoupledAt::Over, {}, 400, {}}};
   const auto unit = planned(job).unit;
   const auto made = plan::madeParts(unit);
   REQUIRE(made.size() == 2);
@@ -226,14 +226,14 @@ TEST_CASE("coupled parts that don't line up, and glass of lights that aren't the
   job::Job job = simpleJob(UnitKind::FixedWindow, 1800, 1200, "au");
   job::Unit& unit = job.openings[0].unit;
   const auto fault = [&] { return plan::lightsFault(unit); };
-  unit.coupled = {{UnitKind::FixedWindow, job::CoupledAt::Right, {}, {}}};
+  unit.coupled = {{UnitKind::FixedWindow, job::CoupledAt::Right, {}, {}, {}}};
   CHECK(fault() == "a part coupled at the right says its width alone");
   unit.coupled[0].width = 600;
   CHECK(fault().empty());
   unit.coupled[0].height = 600;
   CHECK(fault() == "a part coupled at the right says its width alone");
   unit.coupled[0].height.reset();
-  unit.coupled.push_back({UnitKind::FixedWindow, job::CoupledAt::Over, {}, 300});
+  unit.coupled.push_back({UnitKind::FixedWindow, job::CoupledAt::Over, {}, 300, {}});
   CHECK(fault() == "coupled parts stand all at the right, or all over");
   unit.coupled.pop_back();
   unit.lights = {lightOf(UnitKind::FixedWindow), lightOf(UnitKind::FixedWindow)};
@@ -244,4 +244,90 @@ TEST_CASE("coupled parts that don't line up, and glass of lights that aren't the
   CHECK(fault() == "glass_of names the light [3, 1], which is not there or was named before");
   unit.glass_of = {{2, 1, {}, {}, {}, {}, {}}, {2, 1, {}, {}, {}, {}, {}}};
   CHECK(fault() == "glass_of names the light [2, 1], which is not there or was named before");
+}
+
+TEST_CASE("panels that slide go to the nearest that stands still, and meet edge to edge in one track") {
+  job::Job job = simpleJob(UnitKind::SlidingDoor, 3636, 2136, "au");
+  job.openings[0].unit.configuration = "OXXO";
+  const auto plan = planned(job);
+  const auto parts = plan::partsOf(plan.unit);
+  REQUIRE(parts.sash.size() == 4);
+  CHECK(parts.sash[0].motion == plan::Motion::Stays);
+  CHECK(parts.sash[1].motion == plan::Motion::SlidesLeft);
+  CHECK(parts.sash[2].motion == plan::Motion::SlidesRight);
+  CHECK((parts.sash[1].track == 1 && parts.sash[2].track == 1));
+  CHECK_THAT(parts.sash[1].outside.x1, WithinAbs(1818, 1e-9));
+  CHECK_THAT(parts.sash[2].outside.x0, WithinAbs(1818, 1e-9));
+  CHECK_THAT(parts.sash[3].outside.x1, WithinAbs(parts.clear.x1, 1e-9));
+  CHECK(parts.sash[0].outside.x1 > parts.sash[1].outside.x0);  // stiles behind each other
+  // Both slide away: what lies between the two that stand still is clear, in the middle.
+  const auto clear = plan::clearOpening(parts);
+  REQUIRE(clear);
+  CHECK(clear->x0 == parts.sash[0].outside.x1);
+  CHECK(clear->x1 == parts.sash[3].outside.x0);
+  CHECK(plan::bearings(plan.unit).size() == 3);
+  CHECK(plan::opensWords(parts, parts.light[0]) == "slides OXXO");
+  job.openings[0].unit.configuration = "XOX";
+  const auto both = plan::partsOf(planned(job).unit);
+  CHECK(both.sash[0].motion == plan::Motion::SlidesRight);
+  CHECK(both.sash[2].motion == plan::Motion::SlidesLeft);
+}
+
+TEST_CASE("leaves fold to the jambs that they are told, every second one with its far edge in the track") {
+  job::Job job = simpleJob(UnitKind::FoldingDoor, 3636, 2136, "au");
+  job.openings[0].unit.configuration = "LLLR";
+  const auto parts = plan::partsOf(planned(job).unit);
+  REQUIRE(parts.sash.size() == 4);
+  const bool left[] = {true, true, true, false}, turned[] = {false, true, false, false};
+  for (std::size_t i = 0; i < 4; ++i) {
+    CAPTURE(i);
+    CHECK(parts.sash[i].left == left[i]);
+    CHECK(parts.sash[i].turned == turned[i]);
+    CHECK_FALSE(parts.sash[i].inwards);
+  }
+  CHECK(plan::opensWords(parts, parts.light[0]) == "folds out: 3 to the left, 1 to the right");
+  job.openings[0].unit.opens = job::Way::In;
+  const auto inwards = plan::partsOf(planned(job).unit);
+  CHECK(inwards.sash[0].inwards);
+}
+
+TEST_CASE("a configuration that doesn't suit its unit is a fault") {
+  job::Job job = simpleJob(UnitKind::SlidingDoor, 3600, 2100, "au");
+  job::Unit& unit = job.openings[0].unit;
+  const auto faultOf = [&](UnitKind kind, const char* letters) {
+    unit.kind = kind;
+    unit.configuration = letters;
+    return plan::lightsFault(unit);
+  };
+  CHECK(faultOf(UnitKind::SlidingDoor, "OXXO").empty());
+  CHECK(faultOf(UnitKind::FoldingDoor, "LLLR").empty());
+  CHECK_FALSE(faultOf(UnitKind::SlidingDoor, "XX").empty());
+  CHECK_FALSE(faultOf(UnitKind::SlidingDoor, "LLLR").empty());
+  CHECK_FALSE(faultOf(UnitKind::FoldingDoor, "RL").empty());
+  CHECK_FALSE(faultOf(UnitKind::FixedWindow, "OX").empty());
+  unit.panels = 3;
+  CHECK_FALSE(faultOf(UnitKind::StackingDoor, "OXXX").empty());
+}
+
+TEST_CASE("what is made apart is ordered apart: each part with its own size, kind, glass and weight") {
+  job::Job job = simpleJob(UnitKind::FixedWindow, 2400, 1200, "au");
+  job::Unit& unit = job.openings[0].unit;
+  unit.lights = {lightOf(UnitKind::FixedWindow), lightOf(UnitKind::AwningWindow)};
+  unit.columns = {900, 0};
+  unit.coupled = {{UnitKind::DoubleHungWindow, job::CoupledAt::Right, 700, {}, 40}};
+  unit.glass_of = {{1, 3, 10, {}, {}, {}, {}}};
+  const auto plan = planned(job);
+  const auto specs = plan::madeSpecs(plan.unit);
+  REQUIRE(specs.size() == 2);
+  CHECK(specs[0].width == 1700);
+  CHECK(specs[0].lights.size() == 2);
+  CHECK(specs[0].glass_of.empty());
+  CHECK(specs[1].kind == UnitKind::DoubleHungWindow);
+  CHECK(specs[1].width == 700);
+  CHECK(specs[1].lights.empty());
+  CHECK(specs[1].glass.thickness == 10);
+  CHECK(plan.mass.parts_kg[1] == 40);
+  CHECK_THAT(plan.mass.total_kg, WithinAbs(plan.mass.parts_kg[0] + 40, 1e-9));
+  REQUIRE(plan.mass.parts_team.size() == 2);
+  CHECK(plan.mass.leaf_kg.size() == plan::partsOf(plan.unit).sash.size());
 }

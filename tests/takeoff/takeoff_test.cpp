@@ -142,12 +142,12 @@ TEST_CASE("the workshop window's areas and joint, by hand") {
 TEST_CASE("the joint of coupled parts is listed by its length, beside the sealant round the unit") {
   auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
   auto& unit = demo.job.openings[0].unit;
-  unit.coupled = {{job::UnitKind::FixedWindow, job::CoupledAt::Right, 500, {}}};
+  unit.coupled = {{job::UnitKind::FixedWindow, job::CoupledAt::Right, 500, {}, {}}};
   const auto joints = [&] {
     return takeoff::takeOff(demo.job, *demo.practice, plan::makePlan(demo.job, *demo.practice)).sealing.coupled;
   };
   CHECK(joints() == std::vector<double>{1040});
-  unit.coupled = {{job::UnitKind::FixedWindow, job::CoupledAt::Over, {}, 300}};
+  unit.coupled = {{job::UnitKind::FixedWindow, job::CoupledAt::Over, {}, 300, {}}};
   CHECK(joints() == std::vector<double>{1510});
 }
 

@@ -23,12 +23,12 @@ inline constexpr std::string_view kFramedSizeTurned = "framed height x width";
 
 /// Of the order list, and passed over.
 inline constexpr std::string_view kPassedOver[] = {
-    takeoff::column::kHold,         takeoff::column::kLights,      takeoff::column::kSizesOf,
-    takeoff::column::kMassFrom,     takeoff::column::kReveal,      takeoff::column::kSafetyAsked,
-    takeoff::column::kOrderWidth,   takeoff::column::kOrderHeight, takeoff::column::kBasedOn,
-    takeoff::column::kSpare,        takeoff::column::kChance,      takeoff::column::kPeople,
-    takeoff::column::kUValueAsked,  takeoff::column::kLabelAsked,  takeoff::column::kFixing,
-    takeoff::column::kGlassByLight, takeoff::column::kParts};
+    takeoff::column::kHold,        takeoff::column::kSizesOf,     takeoff::column::kMassFrom,
+    takeoff::column::kReveal,      takeoff::column::kSafetyAsked, takeoff::column::kOrderWidth,
+    takeoff::column::kOrderHeight, takeoff::column::kBasedOn,     takeoff::column::kSpare,
+    takeoff::column::kChance,      takeoff::column::kPeople,      takeoff::column::kUValueAsked,
+    takeoff::column::kLabelAsked,  takeoff::column::kFixing,      takeoff::column::kGlassByLight,
+    takeoff::column::kParts};
 
 [[nodiscard]] Terms scheduleTerms();
 [[nodiscard]] Terms kindTerms();

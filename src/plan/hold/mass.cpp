@@ -1,10 +1,14 @@
 #include "plan/hold/mass.h"
 
 #include <algorithm>
+#include <functional>
+#include <map>
+#include <numeric>
 #include <span>
 #include <vector>
 
 #include "plan/panes.h"
+#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::plan {
@@ -70,13 +74,6 @@ double largestOnSillPacker(const UnitSpec& unit, const Weights& weights, const P
   return largest;
 }
 
-/// Of the parts that it is made in the longest side.
-double longestSide(const UnitSpec& unit) {
-  double longest = 0;
-  for (const UnitRect& part : madeParts(unit)) longest = std::max({longest, part.width(), part.height()});
-  return longest;
-}
-
 /// The weight shared out to coupled parts: to each its own glass, all else by its area.
 std::vector<double> partsMass(const UnitSpec& unit, const UnitParts& parts, const std::vector<double>& glass,
                               double total_kg) {
@@ -92,7 +89,8 @@ std::vector<double> partsMass(const UnitSpec& unit, const UnitParts& parts, cons
       const double z = (pane.z0 + pane.z1) / 2;
       if (x >= part.x0 && x < part.x1 && z >= part.z0 && z < part.z1) kg += glass[i];
     }
-    shares.push_back(kg);
+    const auto number = shares.size();
+    shares.push_back(number > 0 && unit.coupled_kg[number - 1] ? *unit.coupled_kg[number - 1] : kg);
   }
   return shares;
 }
@@ -120,9 +118,33 @@ double teamLimit(int people, const practice::Lifting& rules) {
   return rules.one_person ? rules.one_person->value * teamShare(people, rules) : 0;
 }
 
+std::string liftedBy(const Team& team) {
+  if (!team.people) return {};
+  return team.mechanical_help ? "a lifter" : words::count(*team.people, "person", "people");
+}
+
+std::string partsLifted(const UnitMass& mass) {
+  std::string said;
+  for (std::size_t i = 0; i < mass.parts_kg.size(); ++i) {
+    const std::string who = liftedBy(mass.parts_team[i]);
+    said += (i > 0 ? ", " : "") + words::number(mass.parts_kg[i], 0) + " kg" + (who.empty() ? "" : " by " + who);
+  }
+  return said;
+}
+
+std::string leavesWords(const UnitMass& mass) {
+  std::map<std::string, int, std::greater<>> alike;
+  for (const double kg : mass.leaf_kg) ++alike[words::number(kg, 0)];
+  std::string said;
+  for (const auto& [kg, count] : alike) {
+    said += (said.empty() ? "" : ", ") + (count > 1 ? std::to_string(count) + " of " : std::string{}) + kg + " kg";
+  }
+  return said;
+}
+
 std::string liftedBy(const UnitMass& mass) {
-  if (!mass.people) return {};
-  const std::string who = mass.mechanical_help ? "a lifter" : words::count(*mass.people, "person", "people");
+  const std::string who = liftedBy(Team{mass.people, mass.mechanical_help});
+  if (who.empty()) return {};
   if (!mass.parts_kg.empty()) return who + ", part by part";
   if (mass.panels_out == 0) return who;
   return who + (mass.panels_out == 1 ? ", one panel out first"
@@ -169,8 +191,19 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   mass.stated = stated_kg.has_value();
   mass.total_kg = stated_kg.value_or(computed);
   const double scale = computed > 0 ? mass.total_kg / computed : 0;
-  if (unit.coupled > 0) mass.parts_kg = partsMass(unit, parts, glass, mass.total_kg);
-  const double longest = unit.coupled == 0 ? std::max(unit.width, unit.height) : longestSide(unit);
+  double longest = 0;  // side of what it is made in
+  for (const UnitRect& part : madeParts(unit)) longest = std::max({longest, part.width(), part.height()});
+  if (unit.coupled > 0) {
+    mass.parts_kg = partsMass(unit, parts, glass, mass.total_kg);
+    const double sum = std::accumulate(mass.parts_kg.begin(), mass.parts_kg.end(), 0.0);
+    if (mass.stated) mass.parts_kg[0] = std::max(0.0, mass.parts_kg[0] + mass.total_kg - sum);
+    if (!mass.stated) mass.total_kg = sum;
+    for (std::size_t i = 0; i < mass.parts_kg.size(); ++i) {
+      const UnitRect part = madeParts(unit)[i];
+      mass.parts_team.push_back(
+          teamFor(mass.parts_kg[i], std::max(part.width(), part.height()), practice.safety.lifting));
+    }
+  }
   const auto team = [&](double kg) { return teamFor(kg, longest, practice.safety.lifting); };
   const bool too_heavy = unit.coupled == 0 && team(mass.total_kg).mechanical_help;
   Weights weights;
@@ -179,7 +212,8 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
     const bool slider = panelsMeet(light.kind);
     for (const Sash& sash : parts.sashesOf(light)) {
       const double kg = (sashMetal(parts, sash, share) * metal + glass[sash.pane]) * scale;
-      if (hangsAside(sash.motion)) weights.hung.push_back({sash.left ? sash.outside.x0 : sash.outside.x1, kg});
+      mass.leaf_kg.push_back(kg);
+      if (hangsAside(sash.motion)) weights.hung.push_back({sash.heldLeft() ? sash.outside.x0 : sash.outside.x1, kg});
       if (slider) weights.sliding += kg;
       if (slider || hangsAside(sash.motion)) weights.even -= kg;
       if (!too_heavy || !comesOut(unit, sash)) continue;

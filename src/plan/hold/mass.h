@@ -20,6 +20,11 @@ inline constexpr double kGravity = 9.81;  ///< m/s²
 inline constexpr double kGlassBite = 10;
 inline constexpr double kFinMetal = 3;  ///< Thickness of a fin, mm.
 
+struct Team {
+  std::optional<int> people;     ///< The smallest that may lift it, or the largest that is named; empty: none is.
+  bool mechanical_help = false;  ///< From the practice's own figure for a lifter, else above the largest's limit.
+};
+
 struct UnitMass {
   double glass_kg = 0;
   double frame_kg = 0;  ///< Aluminium of frame, sashes and fin.
@@ -34,6 +39,8 @@ struct UnitMass {
   int panels_out = 0;
   double out_kg = 0;             ///< Of all that are taken out.
   std::vector<double> parts_kg;  ///< Of a unit in coupled parts each, as madeParts; empty: it is whole.
+  std::vector<Team> parts_team;  ///< Who lifts each of them.
+  std::vector<double> leaf_kg;   ///< Of each sash and leaf with its glass, as UnitParts::sash.
   double per_sill_packer_n = 0;  ///< Largest share on one sill packing point; 0: nothing packed there.
 
   /// What is lifted in; of coupled parts the heaviest.
@@ -57,11 +64,12 @@ struct UnitMass {
 /// "1 person", "2 people", "a lifter, one panel out first", "3 people, 2 panels out first": the same words wherever it
 /// is told; empty where no rule names a team.
 [[nodiscard]] std::string liftedBy(const UnitMass& mass);
+[[nodiscard]] std::string liftedBy(const Team& team);
+/// "24 kg by 1 person, 31 kg by 2 people": of coupled parts each; empty: it is whole.
+[[nodiscard]] std::string partsLifted(const UnitMass& mass);
+/// "3 of 33 kg", "26 kg, 31 kg": those that open, alike ones together; empty: none does.
+[[nodiscard]] std::string leavesWords(const UnitMass& mass);
 
-struct Team {
-  std::optional<int> people;     ///< The smallest that may lift it, or the largest that is named; empty: none is.
-  bool mechanical_help = false;  ///< From the practice's own figure for a lifter, else above the largest's limit.
-};
 /// `longest`: the unit's longer side, mm.
 [[nodiscard]] Team teamFor(double mass_kg, double longest, const practice::Lifting& rules);
 

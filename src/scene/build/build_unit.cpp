@@ -54,6 +54,7 @@ plan::UnitParts moved(plan::UnitParts parts, const Rect& to) {
   for (plan::Sash& sash : parts.sash) move(sash.outside);
   for (plan::LightParts& light : parts.light) move(light.clear);
   for (Rect& bar : parts.bar) move(bar);
+  for (Rect& part : parts.made) move(part);
   for (Rect& pane : parts.pane) move(pane);
   return parts;
 }
@@ -110,11 +111,19 @@ void addReveal(const UnitStage& stage) {
   addRing(stage.bench, buttedRing(stage.outside, stage.parts.frame, false), y, {sill, side, head, side});
 }
 
+/// Parts that are made apart have each its own: two stand beside each other at the joint.
 void addFrame(const UnitStage& stage) {
-  addRing(stage.bench, stage.within(stage.parts.frame, stage.toFrame()),
-          stage.within(stage.parts.clear, stage.toClear()), stage.y,
-          {unitPart(PartKind::FrameSill, Material::Aluminium), unitPart(PartKind::FrameJamb, Material::Aluminium),
-           unitPart(PartKind::FrameHead, Material::Aluminium)});
+  const RingParts what{unitPart(PartKind::FrameSill, Material::Aluminium),
+                       unitPart(PartKind::FrameJamb, Material::Aluminium),
+                       unitPart(PartKind::FrameHead, Material::Aluminium)};
+  if (stage.follows()) {
+    return addRing(stage.bench, stage.within(stage.parts.frame, stage.toFrame()),
+                   stage.within(stage.parts.clear, stage.toClear()), stage.y, what);
+  }
+  for (const Rect& part : stage.parts.made) {
+    const std::array<PartSpec, 4> ring{what.sill, what.jamb, what.head, what.jamb};
+    addRing(stage.bench, mitredRing(part, part.inset(stage.toClear() - stage.toFrame())), stage.y, ring);
+  }
 }
 
 void addFin(const UnitStage& stage) {
@@ -143,7 +152,8 @@ void addWithin(const UnitStage& stage, const Rect& rect, const Range& y, Grain g
 }
 
 /// Panes side by side in the middle of `y`, with the space between them that there is room for.
-void addGlass(const UnitStage& stage, std::size_t pane, const Range& y, plan::StepKind by = plan::StepKind::LiftIn) {
+void addGlass(const UnitStage& stage, std::size_t pane, const Range& y,
+              const PartSpec& like = unitPart(PartKind::GlassPane, Material::Glass)) {
   const Rect& rect = stage.parts.pane[pane];
   const job::Glass& glass = stage.parts.glass[pane];
   const int panes = std::clamp(glass.panes, 0, kMostPanes);
@@ -153,22 +163,34 @@ void addGlass(const UnitStage& stage, std::size_t pane, const Range& y, plan::St
   const double step = thickness + std::min(kSpacer, room);
   double front = y.middle() - (step * (panes - 1) + thickness) / 2;
   for (int i = 0; i < panes; ++i, front += step) {
-    addPart(stage.bench, unitPart(PartKind::GlassPane, Material::Glass, by),
+    addPart(stage.bench, {PartKind::GlassPane, Material::Glass, like.layer, like.step, like.item},
             {rect.width(), glass.thickness, rect.height()});
     addWithin(stage, rect, {front, front + thickness}, Grain::AlongX);
   }
 }
 
+/// When a sash comes: with the unit, or after it where it is taken out to be lifted.
+plan::StepKind stepOf(const UnitStage& stage, const plan::Sash& sash) {
+  return plan::comesOut(*stage.unit, sash) ? stage.panel : plan::StepKind::LiftIn;
+}
+
+/// A part of a sash.
+PartSpec sashPart(const UnitStage& stage, const plan::Sash& sash, PartKind kind) {
+  PartSpec part = unitPart(kind, Material::Aluminium, stepOf(stage, sash));
+  part.item = static_cast<std::int32_t>(&sash - stage.parts.sash.data());
+  return part;
+}
+
 /// Stiles and rails round a pane. The rails are butted between the stiles where the bottom rail is deeper.
-void addSash(const UnitStage& stage, const plan::Sash& sash, const Range& y, plan::StepKind step) {
+void addSash(const UnitStage& stage, const plan::Sash& sash, const Range& y) {
   const Rect& outer = sash.outside;
   const Rect& pane = stage.paneOf(sash);
   constexpr double kAlike = 1e-6;
   const bool alike = pane.z0 - outer.z0 <= pane.x0 - outer.x0 + kAlike;
-  const PartSpec rail = unitPart(PartKind::SashRail, Material::Aluminium, step);
-  const PartSpec stile = unitPart(PartKind::SashStile, Material::Aluminium, step);
+  const PartSpec rail = sashPart(stage, sash, PartKind::SashRail);
+  const PartSpec stile = sashPart(stage, sash, PartKind::SashStile);
   addRing(stage.bench, alike ? mitredRing(outer, pane) : buttedRing(outer, pane, true), y, {rail, stile, rail, stile});
-  addGlass(stage, sash.pane, y, step);
+  addGlass(stage, sash.pane, y, stile);
 }
 
 /// The middle of the stile that a sash is worked at.
@@ -189,20 +211,19 @@ glm::mat4 turnOf(Facing facing) {
 }
 
 /// A mesh of the program's own; left out where the library hasn't got it.
-void addHardware(const UnitStage& stage, PartKind kind, const char* mesh, const glm::dvec3& at, Facing facing,
-                 plan::StepKind step) {
+void addHardware(const UnitStage& stage, const PartSpec& part, const char* mesh, const glm::dvec3& at, Facing facing) {
   Scene& scene = *stage.bench.scene;
   const std::optional<std::uint32_t> index = useMesh(scene, *stage.shelf, mesh);
   if (!index) return;
   const Box box = boundsOf(scene.meshes[*index]);
-  const std::uint32_t part =
-      addPart(stage.bench, unitPart(kind, Material::Aluminium, step), glm::dvec3(box.high) - glm::dvec3(box.low));
-  scene.uses.push_back({*index, part, glm::mat4x3(stage.bench.place(at) * turnOf(facing))});
+  const std::uint32_t number = addPart(stage.bench, part, glm::dvec3(box.high) - glm::dvec3(box.low));
+  scene.uses.push_back({*index, number, glm::mat4x3(stage.bench.place(at) * turnOf(facing))});
 }
 
-/// When a sash comes: with the unit, or after it where it is taken out to be lifted.
-plan::StepKind stepOf(const UnitStage& stage, const plan::Sash& sash) {
-  return plan::comesOut(*stage.unit, sash) ? stage.panel : plan::StepKind::LiftIn;
+/// Whether it stands furthest from the panel that it slides to: it is worked, and takes the others with it.
+bool isFarthest(std::span<const plan::Sash> sashes, const plan::Sash& sash) {
+  return std::none_of(sashes.begin(), sashes.end(),
+                      [&](const plan::Sash& other) { return other.motion == sash.motion && other.track > sash.track; });
 }
 
 /// Sashes in tracks, the first the outermost; the one that is worked has a catch.
@@ -215,8 +236,8 @@ void fillSliding(const UnitStage& stage, const plan::LightParts& light) {
   const double front = stage.y.middle() - (tracks * depth + (tracks - 1) * kTrackGap) / 2;
   for (const plan::Sash& sash : sashes) {
     const double y = front + sash.track * (depth + kTrackGap);
-    addSash(stage, sash, {y, y + depth}, stepOf(stage, sash));
-    if (sash.track + 1 != tracks) continue;
+    addSash(stage, sash, {y, y + depth});
+    if (sash.track == 0 || !isFarthest(sashes, sash)) continue;
     const double middle = (light.clear.z0 + light.clear.z1) / 2;
     const bool up = sash.motion == plan::Motion::SlidesUp;
     const double high = up                        ? sash.outside.z1 - plan::faceWithin(kSashCatch, sash.outside)
@@ -224,7 +245,7 @@ void fillSliding(const UnitStage& stage, const plan::LightParts& light) {
                                                   : middle;
     const bool left = sash.motion == plan::Motion::SlidesRight;
     const double x = up ? (sash.outside.x0 + sash.outside.x1) / 2 : stileMiddle(stage, sash, left);
-    addHardware(stage, PartKind::Handle, kCatchMesh, {x, y + depth, high}, Facing::Inside, stepOf(stage, sash));
+    addHardware(stage, sashPart(stage, sash, PartKind::Handle), kCatchMesh, {x, y + depth, high}, Facing::Inside);
   }
 }
 
@@ -266,49 +287,53 @@ void fillLouvre(const UnitStage& stage, const plan::LightParts& light) {
 }
 
 /// Hinges evenly up the hung side, in the gap between leaf and frame; the ends a hand's breadth from the corners.
-void addHinges(const UnitStage& stage, const plan::Sash& sash, double y, int count, Facing facing) {
+void addHinges(const UnitStage& stage, const plan::Sash& sash, const Range& y, int count) {
   const Rect& leaf = sash.outside;
   const double x = sash.left ? leaf.x0 - kHingeOff : leaf.x1 + kHingeOff;
   const double from_end = std::min(kHingeFromEnd, leaf.height() / 4);
   const double step = (leaf.height() - 2 * from_end) / (count - 1);
+  const bool inside = sash.inwards != sash.turned;  // on the face towards which it turns about them
   for (int i = 0; i < count; ++i) {
-    addHardware(stage, PartKind::Hinge, kHingeMesh, {x, y, leaf.z0 + from_end + i * step}, facing, stepOf(stage, sash));
+    addHardware(stage, sashPart(stage, sash, PartKind::Hinge), kHingeMesh,
+                {x, inside ? y.high : y.low, leaf.z0 + from_end + i * step}, inside ? Facing::Inside : Facing::Outside);
   }
 }
 
-/// A sash hung in the frame: flush with its outside face where it opens outwards, with its inside face where inwards.
+/// A sash or a leaf flush with the frame's outside face where it opens outwards, with its inside face where inwards.
+Range flush(const UnitStage& stage, const plan::Sash& sash) {
+  const double depth = std::min(sash.depth, 0.8 * stage.y.length());
+  return sash.inwards ? Range{stage.y.high - depth, stage.y.high} : Range{stage.y.low, stage.y.low + depth};
+}
+
+/// A sash hung in the frame.
 void fillHung(const UnitStage& stage, const plan::LightParts& light) {
   const plan::Sash& sash = stage.parts.sash[light.first_sash];
   const Rect& pane = stage.paneOf(sash);
-  const bool inwards = sash.motion == plan::Motion::HungBelow || sash.motion == plan::Motion::TiltsAndTurns;
-  const double depth = std::min(sash.depth, 0.8 * stage.y.length());
-  const Range y = inwards ? Range{stage.y.high - depth, stage.y.high} : Range{stage.y.low, stage.y.low + depth};
-  addSash(stage, sash, y, stepOf(stage, sash));
+  const Range y = flush(stage, sash);
+  addSash(stage, sash, y);
   const bool aside = plan::hangsAside(sash.motion);
-  if (aside) addHinges(stage, sash, inwards ? y.high : y.low, 2, inwards ? Facing::Inside : Facing::Outside);
+  if (aside) addHinges(stage, sash, y, 2);
   const double x = aside ? stileMiddle(stage, sash, !sash.left) : (sash.outside.x0 + sash.outside.x1) / 2;
   const double z = aside                                    ? (sash.outside.z0 + sash.outside.z1) / 2
                    : sash.motion == plan::Motion::HungBelow ? (sash.outside.z1 + pane.z1) / 2
                                                             : (sash.outside.z0 + pane.z0) / 2;
-  addHardware(stage, PartKind::Handle, kCatchMesh, {x, y.high, z}, Facing::Inside, stepOf(stage, sash));
+  addHardware(stage, sashPart(stage, sash, PartKind::Handle), kCatchMesh, {x, y.high, z}, Facing::Inside);
 }
 
-/// A door's leaves flush with the frame's inside face; on the one that is worked a lever on both faces that points to
-/// its hinges.
+/// A door's leaves; on the one that is worked a lever on both faces that points to its hinges.
 void fillLeaves(const UnitStage& stage, const plan::LightParts& light) {
   const auto leaves = stage.parts.sashesOf(light);
   const plan::Sash& worked = leaves[leaves.size() > 1 && leaves[0].left ? leaves.size() - 1 : 0];
   for (const plan::Sash& leaf : leaves) {
-    const Range y{stage.y.high - std::min(leaf.depth, 0.8 * stage.y.length()), stage.y.high};
-    addSash(stage, leaf, y, stepOf(stage, leaf));
-    addHinges(stage, leaf, y.high, 3, Facing::Inside);
+    const Range y = flush(stage, leaf);
+    addSash(stage, leaf, y);
+    addHinges(stage, leaf, y, 3);
     if (&leaf != &worked) continue;
     const double x = stileMiddle(stage, leaf, !leaf.left);
     const double z = std::min(stage.outside.z0 + kHandleHeight, (leaf.outside.z0 + leaf.outside.z1) / 2);
-    addHardware(stage, PartKind::Handle, kHandleMesh, {x, y.high, z}, leaf.left ? Facing::InsideTurned : Facing::Inside,
-                stepOf(stage, leaf));
-    addHardware(stage, PartKind::Handle, kHandleMesh, {x, y.low, z},
-                leaf.left ? Facing::OutsideTurned : Facing::Outside, stepOf(stage, leaf));
+    const PartSpec handle = sashPart(stage, leaf, PartKind::Handle);
+    addHardware(stage, handle, kHandleMesh, {x, y.high, z}, leaf.left ? Facing::InsideTurned : Facing::Inside);
+    addHardware(stage, handle, kHandleMesh, {x, y.low, z}, leaf.left ? Facing::OutsideTurned : Facing::Outside);
   }
 }
 
@@ -317,6 +342,7 @@ void addBars(const UnitStage& stage) {
   for (std::size_t i = 0; i < stage.parts.bar.size(); ++i) {
     const Rect& bar = stage.parts.bar[i];
     const bool mullion = i < stage.parts.mullions;
+    if (!stage.follows() && stage.parts.isOfJoint(bar)) continue;  // it is of that part's frame
     addPart(stage.bench, unitPart(mullion ? PartKind::Mullion : PartKind::Transom, Material::Aluminium),
             {mullion ? bar.height() : bar.width(), stage.y.length(), mullion ? bar.width() : bar.height()});
     addWithin(stage, bar, stage.y, mullion ? Grain::AlongZ : Grain::AlongX);

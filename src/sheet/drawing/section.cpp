@@ -44,6 +44,15 @@ double cutAlong(const plan::OpeningPlan& planned, plan::Side side, double size) 
   return best;
 }
 
+/// Of a joint the frame's depth with a little round it.
+Box windowOf(const Section& section, const Joint& joint) {
+  const plan::UnitSpec& unit = section.planned.unit;
+  const plan::Stand& stand = section.planned.stand;
+  const double out = unit.stands - 14, in = unit.stands + unit.frame.depth + 14;
+  const double at = joint.at + (section.level() ? stand.x : stand.z);
+  return section.level() ? Box{at - kAbove, out, at + kAbove, in} : Box{out, at - kAbove, in, at + kAbove};
+}
+
 Box windowOf(const Section& section) {
   const auto& spec = section.wall;
   // As far out as anything stands: boards with the head flashing's turn-down past them, or the frame.
@@ -60,19 +69,20 @@ Box windowOf(const Section& section) {
       return {out, section.size.sill_flashing ? -kAbove : -kFloor, in, kGlass};
     case Detail::Jamb:
       return {-kAbove + 10, out, kGlass, in};
+    default:
+      return {};
   }
-  return {};
 }
 
-void drawHeading(const Section& section, const Box& room, const Scale& scale) {
-  static constexpr std::array<const char*, 3> kWords{"Head", "Left jamb from above, outside below", "Sill"};
-  const char* words = kWords[static_cast<std::size_t>(section.detail)];
-  const Box box = section.painter.text({room.x0, room.y0 + kHeadingLetters.capitals}, words, kHeadingLetters);
+void drawHeading(const Section& section, const std::string& words, const Box& room, const Scale& scale) {
+  const Box box =
+      section.painter.text({room.x0, room.y0 + kHeadingLetters.capitals},
+                           section.painter.fitted(words, room.width() - 12, kHeadingLetters), kHeadingLetters);
   section.painter.text({box.x1 + 3, room.y0 + kHeadingLetters.capitals}, scale.name, {});
 }
 
 void drawCaptions(const Section& section) {
-  if (section.detail == Detail::Jamb) return;  // its heading says it
+  if (section.level()) return;  // its heading says it
   const Box shown = section.shown();
   section.painter.text({shown.x0, shown.y1 + 4.4}, "outside", {.ink = grey(0.25)});
   section.painter.text({shown.x1, shown.y1 + 4.4}, "inside", {.align = Align::Right, .ink = grey(0.25)});
@@ -192,7 +202,7 @@ void drawNames(const Section& section, const Box& room) {
   // On the left the heading stands over the names.
   const double left_top = room.y0 + kHeading - 1.5;
   // A jamb's heading is long: leaders to the right run clear of it.
-  const double right_top = section.detail == Detail::Jamb ? left_top : room.y0;
+  const double right_top = section.level() ? left_top : room.y0;
   relieve(section.painter, right, left, room.y1 - right_top);
   relieve(section.painter, left, right, room.y1 - left_top);
   dropMinor(section.painter, left, room.y1 - left_top);
@@ -216,21 +226,15 @@ Scale sectionScale(Book& book, std::size_t index) {
   return kScales.back();
 }
 
-void drawSection(Book& book, std::size_t index, Detail detail, const Box& room, const Scale& scale) {
-  Section section = sectionOf(book, index, detail);
+static void drawIn(Section& section, const std::string& words, const Box& room, const Scale& scale) {
   const double wide = section.window.width() * scale.per_mm;
   const double high = section.window.height() * scale.per_mm;
   const Vec origin{room.middle().x - wide / 2 - section.window.x0 * scale.per_mm,
                    room.y0 + kHeading + high + section.window.y0 * scale.per_mm};
   section.view = {scale.per_mm, origin};
   static constexpr std::array<const char*, 3> kGroups{"head section", "jamb section", "sill section"};
-  const Group group(section.painter, kGroups[static_cast<std::size_t>(detail)]);
-  drawHeading(section, room, scale);
-  const bool level = detail == Detail::Jamb;
-  const auto& planned = section.planned;
-  const double along = level ? cutAlong(planned, plan::Side::Left, planned.unit.lengthOf(plan::Side::Left))
-                             : cutAlong(planned, plan::Side::Sill, planned.unit.width);
-  section.cut_at = along + (level ? planned.stand.z : planned.stand.x);
+  const Group group(section.painter, kGroups[static_cast<std::size_t>(section.detail)]);
+  drawHeading(section, words, room, scale);
   drawFromScene(section, false);
   drawThinSheets(section);
   drawFromScene(section, true);
@@ -238,6 +242,23 @@ void drawSection(Book& book, std::size_t index, Detail detail, const Box& room, 
   drawBreaks(section);
   drawCaptions(section);
   drawNames(section, room);
+}
+
+void drawSection(Book& book, std::size_t index, Detail detail, const Box& room, const Scale& scale) {
+  static constexpr std::array<const char*, 3> kWords{"Head", "Left jamb from above, outside below", "Sill"};
+  Section section = sectionOf(book, index, detail);
+  const auto& planned = section.planned;
+  const double along = section.level() ? cutAlong(planned, plan::Side::Left, planned.unit.lengthOf(plan::Side::Left))
+                                       : cutAlong(planned, plan::Side::Sill, planned.unit.width);
+  section.cut_at = along + (section.level() ? planned.stand.z : planned.stand.x);
+  drawIn(section, kWords[static_cast<std::size_t>(detail)], room, scale);
+}
+
+void drawSection(Book& book, std::size_t index, const Joint& joint, const Box& room, const Scale& scale) {
+  Section section = sectionOf(book, index, joint.detail);
+  section.window = windowOf(section, joint);
+  section.cut_at = joint.cut + (section.level() ? section.planned.stand.z : section.planned.stand.x);
+  drawIn(section, joint.name + (section.level() ? ", from above" : ""), room, scale);
 }
 
 }  // namespace sillwright::sheet

@@ -36,6 +36,8 @@ struct Section {
   std::vector<Named> names{};
   std::vector<std::array<Vec, 2>> broken{};  ///< Edges cut off by the window, on the page.
 
+  /// It is cut level and seen from above.
+  [[nodiscard]] bool level() const { return detail == Detail::Jamb || detail == Detail::Upright; }
   /// The window on the page.
   [[nodiscard]] Box shown() const { return view.box(window.x0, window.y0, window.x1, window.y1); }
   [[nodiscard]] const practice::Words& words() const { return subject.practice.words; }

@@ -64,7 +64,7 @@ std::string wordsFor(const Section& section, const scene::Part& part) {
       return "sash";
     case scene::PartKind::GlassPane:
       return "glass " + keptTogether((unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
-                                     figure(unit.glass.thickness, display));
+                                     figure(static_cast<double>(part.size.y), display));
     case scene::PartKind::Lining:
       return words.lining + " " + figure(section.wall.lining, display);
     case scene::PartKind::Packer:
@@ -146,8 +146,8 @@ void noteBroken(Section& section, const std::vector<Vec>& outline) {
   for (std::size_t i = 0; i < outline.size(); ++i) {
     const Vec a = outline[i];
     const Vec b = outline[(i + 1) % outline.size()];
-    const bool level = section.detail != Detail::Jamb && on(a.y, b.y) && (on(a.y, window.y0) || on(a.y, window.y1));
-    const bool plumb = section.detail == Detail::Jamb && on(a.x, b.x) && (on(a.x, window.x0) || on(a.x, window.x1));
+    const bool level = !section.level() && on(a.y, b.y) && (on(a.y, window.y0) || on(a.y, window.y1));
+    const bool plumb = section.level() && on(a.x, b.x) && (on(a.x, window.x0) || on(a.x, window.x1));
     if (level || plumb) section.broken.push_back({section.view.at(a.x, a.y), section.view.at(b.x, b.y)});
   }
 }
@@ -182,6 +182,7 @@ std::optional<int> sideOf(const Section& section, scene::PartKind kind) {
     return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
   };
   const bool outside = kind == K::Batten || kind == K::SillBrick || scene::isCladding(kind);
+  if (section.detail == Detail::Upright || section.detail == Detail::Across) return std::nullopt;
   if (section.detail != Detail::Jamb) {
     if (outside) return -1;
     // The unit's parts by their place: both sides then have about as many names.
@@ -208,7 +209,7 @@ double lowestOf(const std::vector<Vec>& points) {
 
 /// The plane of the section: across the wall it is seen from the opening's right, level it is seen from above.
 scene::Cut cutOf(const Section& section, const scene::WallFrame& wall) {
-  const bool level = section.detail == Detail::Jamb;
+  const bool level = section.level();
   const auto x = static_cast<float>(section.opening.left + (level ? 0 : section.cut_at));
   const auto z = static_cast<float>(section.opening.sill + (level ? section.cut_at : 0));
   scene::Cut cut;
@@ -219,7 +220,7 @@ scene::Cut cutOf(const Section& section, const scene::WallFrame& wall) {
 
 /// A face in the section's axes.
 std::vector<Vec> outlineOf(const Section& section, const scene::WallFrame& wall, const scene::CutFace& face) {
-  const bool level = section.detail == Detail::Jamb;
+  const bool level = section.level();
   std::vector<Vec> outline;
   for (std::size_t i = 0; i < face.count; ++i) {
     const glm::dvec3 at = wall.toLocal(face.corner[i]);
@@ -241,7 +242,6 @@ void nameCavity(Section& section, const Anchored& cladding) {
 }  // namespace
 
 void drawFromScene(Section& section, bool packers) {
-  const bool level = section.detail == Detail::Jamb;
   const scene::Scene& scene = section.subject.scene;
   const scene::WallFrame& wall = scene.walls[section.planned.wall];
   const auto faces = scene::sectionOf(scene, cutOf(section, wall), section.index);
@@ -264,7 +264,7 @@ void drawFromScene(Section& section, bool packers) {
     if (scene::isCladding(part.kind)) cladding = anchor;
   }
   if (cladding.area > 0) nameCavity(section, cladding);
-  if (level && !packers && !framed) {
+  if (section.detail == Detail::Jamb && !packers && !framed) {
     const Vec bare = section.view.at(section.wall.stud.thickness * -0.5, section.wall.stud.depth / 2);
     anchors["no " + section.words().stud + " framed here"] = {1, bare, bare.y, -1};
   }
@@ -286,7 +286,7 @@ void drawFromScene(Section& section, bool packers) {
 void drawBreaks(Section& section) {
   // One line over pieces that touch.
   auto& edges = section.broken;
-  const bool level = section.detail != Detail::Jamb;
+  const bool level = !section.level();
   const auto along = [level](Vec p) { return level ? p.x : p.y; };
   const auto across = [level](Vec p) { return level ? p.y : p.x; };
   for (auto& edge : edges) {

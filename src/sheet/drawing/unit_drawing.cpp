@@ -71,7 +71,8 @@ void drawMotion(const Sheet& sheet, const plan::Sash& sash) {
   if (slides) drawSlide(sheet, sash.outside, sash.motion);
   if (sash.motion == M::HungAbove) drawHung(sheet, sash.outside, 0.5, 1);
   if (sash.motion == M::HungBelow || sash.motion == M::TiltsAndTurns) drawHung(sheet, sash.outside, 0.5, 0);
-  if (plan::hangsAside(sash.motion)) drawHung(sheet, sash.outside, sash.left ? 0 : 1, 0.5);
+  if (plan::hangsAside(sash.motion)) drawHung(sheet, sash.outside, sash.heldLeft() ? 0 : 1, 0.5);
+  if (sash.motion == M::Folds) drawSlide(sheet, sash.outside, sash.left ? M::SlidesLeft : M::SlidesRight);
 }
 
 /// Sashes and panes of one light; those of an inner track are behind the others.
@@ -97,13 +98,19 @@ void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
   const Area& frame = parts.frame;
   const Area& clear = parts.clear;
   if (unit.reveal) sheet.rectangle(frame, frame.x0, pen::kFine);
-  sheet.rectangle(clear, clear.x0, pen::kFine);
-  const std::vector<plan::Point> outer = parts.within(frame, frame.x0);
-  const std::vector<plan::Point> inner = parts.within(clear, clear.x0);
-  for (std::size_t i = 0; i < std::min(outer.size(), inner.size()); ++i) {
-    sheet.line(outer[i].x, outer[i].z, inner[i].x, inner[i].z, {pen::kHair});
+  for (const Area& part : parts.made) {
+    const Area inside = part.inset(clear.x0 - frame.x0);
+    sheet.rectangle(inside, clear.x0, pen::kFine);
+    const std::vector<plan::Point> outer = parts.within(part, frame.x0);
+    const std::vector<plan::Point> inner = parts.within(inside, clear.x0);
+    for (std::size_t i = 0; i < std::min(outer.size(), inner.size()); ++i) {
+      sheet.line(outer[i].x, outer[i].z, inner[i].x, inner[i].z, {pen::kHair});
+    }
+    if (parts.made.size() > 1) sheet.rectangle(part, frame.x0, pen::kMedium);
   }
-  for (const Area& bar : parts.bar) sheet.rectangle(bar, clear.x0, pen::kFine);
+  for (const Area& bar : parts.bar) {
+    if (!parts.isOfJoint(bar)) sheet.rectangle(bar, clear.x0, pen::kFine);
+  }
   for (const plan::LightParts& light : parts.light) drawLight(sheet, parts, light);
   const Area outside{0, 0, unit.width, unit.height};
   sheet.rectangle(outside, 0, pen::kBold);

@@ -172,6 +172,23 @@ void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::
   }
 }
 
+/// Sections through each of the unit's joints that differs, two beside each other, on more pages where there is no
+/// room. Returns the y below them.
+static double drawJoints(Book& book, std::size_t index, const PageTitle& title, const Box& room, const Scale& scale) {
+  const std::vector<Joint> joints = jointsOf(book.subject.plan.openings[index].unit);
+  const double half = (room.width() - kGap) / 2;
+  double y = room.y0;
+  for (std::size_t i = 0; i < joints.size(); i += 2) {
+    if (y + kSectionHigh > room.y1) y = book.begin(title).y0;
+    for (std::size_t k = i; k < std::min(i + 2, joints.size()); ++k) {
+      const double x = k == i ? room.x0 : room.x0 + half + kGap;
+      drawSection(book, index, joints[k], {x, y, x + half, y + kSectionHigh}, scale);
+    }
+    y += kSectionHigh + 3;
+  }
+  return y;
+}
+
 void drawBack(Book& book, std::size_t index, const PageTitle& title, const std::vector<Item>& items,
               std::size_t& next) {
   const Subject& subject = book.subject;
@@ -193,6 +210,7 @@ void drawBack(Book& book, std::size_t index, const PageTitle& title, const std::
   y = drawTable(painter, {room.x0, y}, room.y1, pieces).y + 1.2;
   y = painter.paragraph({room.x0, y}, room.width(), weatherWords(planned.weather, subject.practice)) + 2;
   y = painter.paragraph({room.x0, y}, room.width(), "The order of work, step by step to tick: the handbook.") + 2;
+  y = drawJoints(book, index, title, {room.x0, y, room.x1, room.y1}, scale);
   y = drawRest(painter, items, next, {room.x0, y, room.x1, room.y1});
   drawRemarks(painter, {room.x0, y, room.x1, room.y1});
 }

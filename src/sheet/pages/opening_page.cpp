@@ -1,4 +1,7 @@
 // An opening's sheet, front: the opening as built, the unit in it, its packers and screws, readings and findings.
+#include <algorithm>
+
+#include "base/words.h"
 #include "plan/panes.h"
 #include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
@@ -92,15 +95,20 @@ Table unitFacts(const Front& front, double width) {
   table.least_row = 4.0;
   const auto add = [&](const char* what, const std::string& value) { table.rows.push_back({what, value}); };
   add("to lift", massWords(front));
-  const bool hung = plan::hangsAtHand(unit.kind);
-  const bool slides = plan::panelsMeet(unit.kind);
+  const plan::UnitParts parts = plan::partsOf(unit);
   if (const std::string lights = plan::lightsWords(unit); !lights.empty()) add("lights", lights);
-  if (hung || slides) {
-    add("opens", std::string(hung ? "hung at the " : "slides: ") + (unit.hand == job::Hand::Left ? "left" : "right") +
-                     (slides ? " sash" : "") + ", seen from outside");
+  std::vector<std::string> ways;
+  for (const plan::LightParts& light : parts.light) {
+    const std::string way = plan::opensWords(parts, light);
+    if (!way.empty() && std::find(ways.begin(), ways.end(), way) == ways.end()) ways.push_back(way);
   }
+  if (!ways.empty()) add("opens", base::joined(ways, "; ") + ", seen from outside");
+  if (const std::string clear = plan::clearWords(parts, front.display()); !clear.empty()) add("clear", clear);
+  if (!front.planned.mass.leaf_kg.empty()) add("leaves", plan::leavesWords(front.planned.mass));
   add("glass", plan::glassWords(unit.glass, front.display()));
-  if (unit.coupled > 0) add("parts", plan::partsWords(unit, front.display()) + ", made apart and coupled on site");
+  if (unit.coupled > 0)
+    add("parts", plan::partsWords(unit, front.display()) +
+                     ", made apart and coupled on site: " + plan::partsLifted(front.planned.mass));
   if (!unit.glass_of.empty()) add("glass by light", plan::glassByLight(unit, front.display()));
   const auto& words = front.subject().practice.words;
   if (unit.reveal) {
