@@ -12,7 +12,6 @@
 
 #include "base/words.h"
 #include "document/edits.h"
-#include "exchange/office/lights.h"
 #include "exchange/office/schedule_fields.h"
 #include "job/rewrite.h"
 #include "plan/panes.h"
@@ -344,36 +343,24 @@ class ScheduleReader : ScheduleFields {
     return below;
   }
 
-  /// A part that is made apart, joined to a unit that a row above orders.
+  /// A part that is made apart, joined to the unit of a row above: "W1, right".
   void readCoupled() {
     const std::string text = textOf(order::kCoupledTo);
-    const auto comma = std::min(text.rfind(','), text.size());
-    const auto to = std::find_if(schedule_.openings.begin(), schedule_.openings.end(),
-                                 [&](const job::Opening& one) { return one.name == saidIn(text.substr(0, comma)); });
-    const std::string side = comma < text.size() ? plainWords(text.substr(comma)) : std::string{};
-    if (to == schedule_.openings.end() || !isAmong(side, job::kCoupledAtWords)) {
-      return failAt(order::kCoupledTo, "must be an opening of a row above and right or over, as \"W1, right\", found " +
-                                           base::quote(text));
+    for (job::Opening& to : schedule_.openings) {
+      const bool over = text == to.name + ", over";
+      if (!over && text != to.name + ", right") continue;
+      job::Unit part, &unit = to.unit;
+      readUnit(part);
+      const auto own = number(over ? order::kUnitHeight : order::kUnitWidth, holdsOf<job::Unit>("width"), true);
+      (over ? unit.height : unit.width) += own.value_or(0);
+      if (part.glass && part.glass != unit.glass)
+        note(rowWords() + ": the glass of a coupled part is told in the job, as that of its light");
+      unit.coupled.push_back({part.kind, over ? job::CoupledAt::Over : job::CoupledAt::Right, over ? std::nullopt : own,
+                              over ? own : std::nullopt, part.mass_kg});
+      return checkLights(unit);
     }
-    const bool over = side == "over";
-    job::Unit part;
-    readUnit(part);
-    const char* size = over ? order::kUnitHeight : order::kUnitWidth;
-    const double own = number(size, holdsOf<job::Unit>("width"), true).value_or(0);
-    if (!part.lights.empty() || part.panels || part.configuration)
-      failAt(order::kLights, "a coupled part has one light, of its kind");
-    job::Unit& unit = to->unit;
-    (over ? unit.height : unit.width) += own;
-    if (part.glass && part.glass != unit.glass) {
-      if (over) failAt(order::kGlass, "the glass of a part coupled over is the unit's, or told in the job");
-      const auto column = std::max<std::size_t>(unit.lights.size(), 1) + unit.coupled.size() + 1;
-      unit.glass_of.push_back({1, static_cast<double>(column), part.glass->thickness, part.glass->panes,
-                               part.glass->safety, part.glass->obscure, part.glass->type});
-    }
-    const auto one = own > 0 ? std::optional(own) : std::nullopt;
-    unit.coupled.push_back({part.kind, over ? job::CoupledAt::Over : job::CoupledAt::Right, over ? std::nullopt : one,
-                            over ? one : std::nullopt, part.mass_kg});
-    checkLights(unit);
+    failAt(order::kCoupledTo,
+           "must be an opening of a row above, right or over, as \"W1, right\"; found " + base::quote(text));
   }
 
   /// Its kind, and how it is divided: either may stand in the other's column.

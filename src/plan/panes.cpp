@@ -236,19 +236,19 @@ class Division {
   void slide(const LightParts& light) {
     const std::string letters = configurationOf(light);
     const auto panels = static_cast<int>(letters.size());
-    std::vector<int> way;  // to the panel that stands still, in panels; from the left, positive
+    std::vector<int> way;  // to the panel that stands still, in panels, to the right positive
     for (int i = 0; i < panels; ++i) {
-      const auto at = static_cast<std::size_t>(i);
-      const int right = static_cast<int>(std::min(letters.find('O', at), letters.size() * 2)) - i;
-      const std::size_t before = letters.rfind('O', at);
-      const int left = before == std::string::npos ? 2 * panels : i - static_cast<int>(before);
-      const bool to_right = right < left || (right == left && light.hand == job::Hand::Left);
-      way.push_back(to_right ? right : -left);
+      way.push_back(2 * panels);
+      for (int k = 0; k < panels; ++k) {
+        const int off = std::abs(k - i) - std::abs(way.back());
+        const bool nearer = off < 0 || (off == 0 && (k > i) == (light.hand == job::Hand::Left));
+        if (letters[static_cast<std::size_t>(k)] == 'O' && nearer) way.back() = k - i;
+      }
     }
+    int lapped = 0;
     const auto laps = [&](int i) {
       return std::abs(way[static_cast<std::size_t>(i)]) != std::abs(way[static_cast<std::size_t>(i) + 1]);
     };
-    int lapped = 0;
     for (int i = 0; i + 1 < panels; ++i) lapped += laps(i) ? 1 : 0;
     const UnitRect clear = light.clear;
     const double face = faceWithin(kSliding.face, {0, 0, clear.width() / panels, clear.height()});
@@ -559,21 +559,13 @@ static std::string configurationFault(const job::Unit& unit) {
              return light != job::Light::Joined && is(static_cast<UnitKind>(light));
            });
   };
-  const bool slides = any(panelsMeet), folds = any([](UnitKind kind) { return kind == UnitKind::FoldingDoor; });
-  if (slides == folds) return "configuration is told of panels that slide, or of leaves that fold";
-  const auto holds = [&](char letter) { return letters.find(letter) != std::string::npos; };
-  if (slides && (letters.find_first_not_of("XO") != std::string::npos || !holds('X') || !holds('O'))) {
-    return "configuration has a letter a panel, X for one that slides and O for one that stands still, and some of "
-           "both";
-  }
-  if (folds && letters.find_first_not_of('R', letters.find_first_not_of('L')) < letters.size()) {
-    return "configuration has a letter a leaf: first L for those that fold to the left, then R";
-  }
-  if (unit.panels && static_cast<std::size_t>(*unit.panels) != letters.size()) {
-    return "configuration tells of " + words::count(static_cast<long>(letters.size()), "panel") + ", panels of " +
-           std::to_string(*unit.panels);
-  }
-  return letters.size() < 2 ? "configuration tells of two panels or more" : std::string{};
+  const auto only = [&](const char* of) { return letters.find_first_not_of(of) == std::string::npos; };
+  const bool folds = any([](UnitKind kind) { return kind == UnitKind::FoldingDoor; });
+  const bool suits =
+      folds ? only("LR") && letters.find("RL") == std::string::npos : only("XO") && !only("X") && !only("O");
+  const bool counted = !unit.panels || static_cast<std::size_t>(*unit.panels) == letters.size();
+  if (suits && counted && any(panelsMeet) != folds && letters.size() >= 2) return {};
+  return "configuration has a letter a panel: X and O of those that slide, or L and then R of those that fold";
 }
 
 /// Parts that don't line up with the unit that they are coupled to.
@@ -625,10 +617,9 @@ std::string opensWords(const UnitParts& parts, const LightParts& light) {
   const std::string way = sash.inwards ? "in" : "out";
   const std::string side = sash.left ? "left" : "right";
   std::string letters;
-  for (const Sash& one : sashes) letters += one.motion == Motion::Stays ? 'O' : 'X';
-  const auto to_left =
-      static_cast<long>(std::count_if(sashes.begin(), sashes.end(), [](const Sash& leaf) { return leaf.left; }));
-  const long to_right = static_cast<long>(sashes.size()) - to_left;
+  for (const Sash& one : sashes) {
+    letters += one.motion == Motion::Folds ? (one.left ? 'L' : 'R') : one.motion == Motion::Stays ? 'O' : 'X';
+  }
   switch (sash.motion) {
     case Motion::HungAbove:
       return "hung at the head, opens " + way;
@@ -639,9 +630,7 @@ std::string opensWords(const UnitParts& parts, const LightParts& light) {
     case Motion::TiltsAndTurns:
       return "tilts " + way + " at its head or turns " + way + " at the " + side;
     case Motion::Folds:
-      return "folds " + way + ": " + (to_left > 0 ? std::to_string(to_left) + " to the left" : "") +
-             (to_left > 0 && to_right > 0 ? ", " : "") +
-             (to_right > 0 ? std::to_string(to_right) + " to the right" : "");
+      return "folds " + way + ": " + letters;
     case Motion::SlidesUp:
       return sashes.back().motion == Motion::Stays ? "the lower sash slides up" : "both sashes slide";
     default:

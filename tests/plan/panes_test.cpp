@@ -285,7 +285,7 @@ TEST_CASE("leaves fold to the jambs that they are told, every second one with it
     CHECK(parts.sash[i].turned == turned[i]);
     CHECK_FALSE(parts.sash[i].inwards);
   }
-  CHECK(plan::opensWords(parts, parts.light[0]) == "folds out: 3 to the left, 1 to the right");
+  CHECK(plan::opensWords(parts, parts.light[0]) == "folds out: LLLR");
   job.openings[0].unit.opens = job::Way::In;
   const auto inwards = plan::partsOf(planned(job).unit);
   CHECK(inwards.sash[0].inwards);

@@ -1,5 +1,4 @@
-#include "exchange/office/lights.h"
-
+// How units are divided, in an office's words.
 #include <algorithm>
 #include <iterator>
 #include <sstream>
@@ -22,14 +21,19 @@ Texts splitAt(std::string_view text, std::string_view mark) {
   return parts;
 }
 
-/// "3l1r", "4l": a letter a leaf; empty: it isn't one of those.
-std::string foldsIn(const std::string& word) {
+/// "ox": letters of panels; "3l1r": a letter a leaf. Empty: neither.
+std::string lettersIn(const std::string& word) {
   std::string letters;
-  for (std::size_t i = 0; i + 1 < word.size(); i += 2) {
-    if (word[i] < '1' || word[i] > '8' || (word[i + 1] != 'l' && word[i + 1] != 'r')) return {};
-    letters.append(static_cast<std::size_t>(word[i] - '0'), word[i + 1] == 'l' ? 'L' : 'R');
+  if (word.find_first_not_of("xo") == std::string::npos) {
+    for (const char c : word) letters += c == 'x' ? 'X' : 'O';
+    return letters;
   }
-  return word.size() % 2 == 0 ? letters : std::string{};
+  for (std::size_t i = 0; i < word.size(); i += 2) {
+    const char side = i + 1 < word.size() ? word[i + 1] : ' ';
+    if (word[i] < '1' || word[i] > '8' || (side != 'l' && side != 'r')) return {};
+    letters.append(static_cast<std::size_t>(word[i] - '0'), side == 'l' ? 'L' : 'R');
+  }
+  return letters;
 }
 
 /// The light that words stand for. Letters as offices write them (common practice, no source), and words that name no
@@ -40,27 +44,26 @@ std::optional<job::Light> lightOf(const std::string& words, bool alone) {
   std::string_view word = words;
   for (const auto& [letter, is] : kLetters) word = words == letter && !alone ? is : word;
   const auto* light = std::find(std::begin(job::kLightWords), std::end(job::kLightWords), word);
-  if (!alone && light != std::end(job::kLightWords)) return static_cast<job::Light>(light - std::begin(job::kLightWords));
+  if (!alone && light != std::end(job::kLightWords))
+    return static_cast<job::Light>(light - std::begin(job::kLightWords));
   const auto* kind = std::find(std::begin(job::kKindWords), std::end(job::kKindWords), ourWord(word, kindTerms()));
   if (kind == std::end(job::kKindWords)) return std::nullopt;
   return static_cast<job::Light>(kind - std::begin(job::kKindWords));
 }
 
-/// One light: its panels go into `said`, and what is left names it. Empty: nothing is left.
+/// What names one light; its panels go into `said`.
 std::string namedIn(const std::string& piece, LightsSaid& said) {
   std::istringstream in(plainWords(piece));
-  Texts words{std::istream_iterator<std::string>(in), {}};
+  const Texts words{std::istream_iterator<std::string>(in), {}};
   std::string name, letters;
   for (std::size_t i = 0; i < words.size(); ++i) {
     const std::string& word = words[i];
     const bool counts = words.size() == 1 || (i + 1 < words.size() && words[i + 1].starts_with("panel"));
-    if (word.find_first_not_of("xo") == std::string::npos) {
-      for (const char c : word) letters += c == 'x' ? 'X' : 'O';
-    } else if (const std::string folds = foldsIn(word); !folds.empty()) {
-      letters += folds;
-    } else if (counts && word.size() == 1 && word[0] >= '2' && word[0] <= '8') {
+    const std::string of_word = lettersIn(word);
+    letters += of_word;
+    if (counts && word.size() == 1 && word[0] >= '2' && word[0] <= '8') {
       said.panels = word[0] - '0';
-    } else if (word != "of" && !word.starts_with("panel")) {
+    } else if (of_word.empty() && word != "of" && !word.starts_with("panel")) {
       name += (name.empty() ? "" : " ") + word;
     }
   }
@@ -68,22 +71,16 @@ std::string namedIn(const std::string& piece, LightsSaid& said) {
   return name;
 }
 
-LightsSaid asking(const std::string& what) {
-  LightsSaid said;
-  said.asks = what;
-  return said;
-}
-
 /// "F/A", "fixed + awning", "A-F-A": which way they are divided isn't told.
 std::string whichWay(std::string_view text) {
   for (const char* mark : {"/", "+", "-", ",", " and ", " with ", " "}) {
-    std::vector<std::string_view> names;
-    for (const std::string& part : splitAt(text, mark)) {
-      const auto light = lightOf(plainWords(part), false);
-      if (!light) break;
-      names.push_back(job::kLightWords[static_cast<std::size_t>(*light)]);
+    const Texts parts = splitAt(text, mark);
+    Texts names;
+    for (const std::string& part : parts) {
+      if (const auto light = lightOf(plainWords(part), false))
+        names.emplace_back(job::kLightWords[static_cast<std::size_t>(*light)]);
     }
-    if (names.size() < 2 || names.size() != splitAt(text, mark).size()) continue;
+    if (names.size() < 2 || names.size() != parts.size()) continue;
     return "side by side (" + base::joined(names, " | ") + ") or one over the other (" + base::joined(names, " over ") +
            ")?";
   }
@@ -96,31 +93,30 @@ LightsSaid lightsIn(std::string_view text) {
   LightsSaid said;
   std::string lower(text);
   for (char& c : lower) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  for (auto at = lower.find(" above "); at != std::string::npos; at = lower.find(" above ")) lower.replace(at, 7, " over ");
+  lower = base::joined(splitAt(lower, " above "), " over ");
   const Texts rows = splitAt(lower, " over ");
-  std::size_t columns = 0;
+  const std::size_t columns = splitAt(rows.front(), "|").size();
+  const bool alone = rows.size() == 1 && columns == 1;
   for (const std::string& row : rows) {
     const Texts pieces = splitAt(row, "|");
-    if (columns != 0 && pieces.size() != columns) return asking("its rows have unlike numbers of lights: say \"joined\" for one with its left");
-    columns = pieces.size();
+    if (pieces.size() != columns) said.asks = "its rows have unlike numbers of lights (\"joined\": one with its left)";
     for (const std::string& piece : pieces) {
       const std::string name = namedIn(piece, said);
-      const bool alone = rows.size() == 1 && columns == 1;
+      if (alone && name.empty() && (!said.configuration.empty() || said.panels)) return said;
       const auto light = lightOf(name, alone);
-      if (!light && alone && name.empty() && (!said.configuration.empty() || said.panels)) return said;
       if (!light) {
-        const std::string ways = alone ? whichWay(lower) : std::string{};
-        return asking(ways.empty() ? base::quote(saidIn(piece)) + " is no light that is known" : ways);
+        said.asks = alone ? whichWay(lower) : std::string{};
+        if (said.asks.empty()) said.asks = base::quote(saidIn(piece)) + " is no light that is known";
+        return said;
       }
       said.lights.push_back(*light);
-      const auto kind = static_cast<job::UnitKind>(*light);
-      const bool opens = *light != job::Light::Joined && kind != job::UnitKind::FixedWindow;
-      if (opens && said.kind.value_or(job::UnitKind::FixedWindow) == job::UnitKind::FixedWindow) said.kind = kind;
-      if (!said.kind) said.kind = job::UnitKind::FixedWindow;
+      if (*light == job::Light::Joined) continue;
+      if (said.kind.value_or(job::UnitKind::FixedWindow) == job::UnitKind::FixedWindow)
+        said.kind = static_cast<job::UnitKind>(*light);
     }
   }
   said.rows = rows.size();
-  if (said.lights.size() == 1) said.lights.clear();
+  if (alone) said.lights.clear();
   return said;
 }
 

@@ -22,16 +22,16 @@ namespace order = takeoff::column;
 
 /// Lengths whose unit a schedule may leave to its reader; glass and sections are in mm then.
 inline constexpr std::string_view kPlaces[] = {order::kLeft,
-                                        order::kSill,
-                                        column::kHead,
-                                        order::kFramedWidth,
-                                        order::kFramedHeight,
-                                        order::kUnitWidth,
-                                        order::kUnitHeight,
-                                        column::kUnitSize,
-                                        column::kUnitSizeTurned,
-                                        column::kFramedSize,
-                                        column::kFramedSizeTurned};
+                                               order::kSill,
+                                               column::kHead,
+                                               order::kFramedWidth,
+                                               order::kFramedHeight,
+                                               order::kUnitWidth,
+                                               order::kUnitHeight,
+                                               column::kUnitSize,
+                                               column::kUnitSizeTurned,
+                                               column::kFramedSize,
+                                               column::kFramedSizeTurned};
 
 inline bool isAmong(std::string_view name, std::span<const std::string_view> names) {
   return std::find(names.begin(), names.end(), name) != names.end();

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "exchange/office/columns.h"
 #include "takeoff/order.h"
@@ -47,5 +48,16 @@ struct GlassWords {
   bool safety = false, obscure = false;
 };
 [[nodiscard]] GlassWords glassIn(std::string_view said, bool decimal_comma);
+
+/// How a unit is divided and what its panels do: "fixed over awning", "F | A", "OXXO", "3L1R", "4 panel stacker".
+struct LightsSaid {
+  std::optional<job::UnitKind> kind;  ///< Of its first light that opens. Empty: letters or panels alone.
+  std::vector<job::Light> lights;     ///< Empty: one.
+  std::size_t rows = 1;
+  std::string configuration;
+  std::optional<int> panels;
+  std::string asks;  ///< What is to be told before it is understood.
+};
+[[nodiscard]] LightsSaid lightsIn(std::string_view said);
 
 }  // namespace sillwright::exchange

@@ -1,8 +1,6 @@
 #include "plan/hold/mass.h"
 
 #include <algorithm>
-#include <functional>
-#include <map>
 #include <numeric>
 #include <span>
 #include <vector>
@@ -133,13 +131,9 @@ std::string partsLifted(const UnitMass& mass) {
 }
 
 std::string leavesWords(const UnitMass& mass) {
-  std::map<std::string, int, std::greater<>> alike;
-  for (const double kg : mass.leaf_kg) ++alike[words::number(kg, 0)];
-  std::string said;
-  for (const auto& [kg, count] : alike) {
-    said += (said.empty() ? "" : ", ") + (count > 1 ? std::to_string(count) + " of " : std::string{}) + kg + " kg";
-  }
-  return said;
+  std::vector<std::string> each;
+  for (const double kg : mass.leaf_kg) each.push_back(words::number(kg, 0));
+  return words::listed(each) + " kg";
 }
 
 std::string liftedBy(const UnitMass& mass) {
