@@ -39,6 +39,7 @@ endif()
 if(SILLWRIGHT_TESTS)
   find_package(Catch2 CONFIG REQUIRED)           # 2.13 (Debian 12) or 3 (Debian 13): tests/support/catch.h serves both
   include(Catch)
+  find_package(assimp 5.2 CONFIG REQUIRED)       # assimp::assimp
   find_library(RAPIDCHECK_LIBRARY rapidcheck REQUIRED)
   find_library(GLPK_LIBRARY glpk REQUIRED)
   # The distribution's own Python: its packages are what third_party/packages.txt installs.

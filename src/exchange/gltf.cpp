@@ -1,6 +1,6 @@
-// glTF 2.0, binary: one buffer with the corners of all shapes, then their normals, then where shapes that share a node
-// stand. A shape is a part's surface brought to a cube of one metre; a node's scale gives it its size, so that all
-// boxes are one shape.
+// glTF 2.0, binary: one buffer with the corners of all shapes, then their normals, then how triangles are made of
+// those, then where shapes that share a node stand. A shape is a part's surface brought to a cube of one metre; a
+// node's scale gives it its size, so that all boxes are one shape.
 
 #include <algorithm>
 #include <array>
@@ -23,10 +23,11 @@ namespace sillwright::exchange {
 namespace {
 
 constexpr std::uint64_t kMostBytes = 0xFFFF'FFFFU;
-constexpr int kFloats = 5126;         // a component type of the specification
-constexpr int kCornerBuffer = 34962;  // a target of the specification
+constexpr int kWhole = 5125, kFloats = 5126;                // component types of the specification
+constexpr int kCornerBuffer = 34962, kIndexBuffer = 34963;  // targets of the specification
 constexpr const char* kInstancing = "EXT_mesh_gpu_instancing";
-/// A part has a node of its own in models of no more than so many: not all readers know instances.
+/// A part has a node of its own, and its corners normals, in models of no more than so many: not all readers know
+/// instances. Without normals faces are flat by the specification, as ours are.
 constexpr std::size_t kMostNodes = 5'000;
 constexpr double kAlike = 0.002;      // mm: corners of two shapes no further apart are the same
 constexpr double kFlat = 1e-6;        // mm: a part that is no thicker is not scaled that way
@@ -37,12 +38,10 @@ glm::dvec3 toGltf(glm::dvec3 v) {
   return glm::dvec3{v.x, v.z, -v.y} / 1000.0;
 }
 
-/// Its corners in the file.
+/// Corners, each once to a normal; which of them are triangles.
 struct Shape {
-  std::size_t first = 0;
-  std::size_t count = 0;
-  glm::vec3 low{0.0F};
-  glm::vec3 high{0.0F};
+  std::vector<glm::vec3> corners, normals;
+  std::vector<std::uint32_t> triangles;
 };
 
 /// A part, or one solid of it, in its wall's axes: a shape and a material, scaled and moved, metres.
@@ -54,22 +53,10 @@ struct Placed {
 };
 
 struct Geometry {
-  std::vector<glm::vec3> corners;
-  std::vector<glm::vec3> normals;
   std::vector<Shape> shapes;
   std::vector<std::pair<std::size_t, scene::Material>> meshes;  // shape and material
   std::vector<Placed> placed;                                   // in the order of their parts
 };
-
-void addTriangle(Geometry& geometry, const std::array<glm::dvec3, 3>& triangle) {
-  const glm::dvec3 across = glm::cross(triangle[1] - triangle[0], triangle[2] - triangle[0]);
-  const double size = std::sqrt(glm::dot(across, across));
-  if (!(size > 1e-15)) return;  // nothing to see, and no way to look
-  for (const glm::dvec3& corner : triangle) {
-    geometry.corners.emplace_back(corner);
-    geometry.normals.emplace_back(across / size);
-  }
-}
 
 /// A part's surface in its wall's axes, and the box round it, mm.
 struct Surface {
@@ -125,20 +112,26 @@ struct Surface {
   }
 };
 
-Shape addShape(Geometry& geometry, const Surface& surface) {
-  Shape shape{geometry.corners.size(), 0, {}, {}};
+Shape shapeOf(const Surface& surface, bool normals) {
+  Shape shape;
+  std::map<std::array<float, 6>, std::uint32_t> known;
+  const auto add = [&](const std::array<glm::dvec3, 3>& triangle) {
+    const glm::dvec3 across = glm::cross(triangle[1] - triangle[0], triangle[2] - triangle[0]);
+    const double size = std::sqrt(glm::dot(across, across));
+    if (!(size > 1e-15)) return;  // nothing to see, and no way to look
+    const glm::vec3 n = normals ? glm::vec3(across / size) : glm::vec3(0.0F);
+    for (const glm::vec3 at : triangle) {
+      const auto [found, fresh] = known.try_emplace({at.x, at.y, at.z, n.x, n.y, n.z}, known.size());
+      shape.triangles.push_back(found->second);
+      if (fresh) shape.corners.push_back(at);
+      if (fresh && normals) shape.normals.push_back(n);
+    }
+  };
   std::size_t first = 0;
   for (const Polygon& polygon : surface.polygons) {
     for (std::size_t i = first + 2; i < first + polygon.corners; ++i)
-      addTriangle(geometry, {surface.inCube(first), surface.inCube(i - 1), surface.inCube(i)});
+      add({surface.inCube(first), surface.inCube(i - 1), surface.inCube(i)});
     first += polygon.corners;
-  }
-  shape.count = geometry.corners.size() - shape.first;
-  if (shape.count == 0) return shape;
-  shape.low = shape.high = geometry.corners[shape.first];
-  for (std::size_t i = shape.first; i < geometry.corners.size(); ++i) {
-    shape.low = glm::min(shape.low, geometry.corners[i]);
-    shape.high = glm::max(shape.high, geometry.corners[i]);
   }
   return shape;
 }
@@ -146,10 +139,12 @@ Shape addShape(Geometry& geometry, const Surface& surface) {
 /// Shapes and meshes as they are met.
 class Gathering {
  public:
+  explicit Gathering(bool normals) : normals_(normals) {}
+
   void add(std::size_t part, scene::Material material, const Surface& surface) {
     const auto [shape, fresh] = shape_of_.try_emplace(surface.key(), geometry.shapes.size());
-    if (fresh) geometry.shapes.push_back(addShape(geometry, surface));
-    if (geometry.shapes[shape->second].count == 0) {  // nothing of it can be seen
+    if (fresh) geometry.shapes.push_back(shapeOf(surface, normals_));
+    if (geometry.shapes[shape->second].corners.empty()) {  // nothing of it can be seen
       geometry.shapes.pop_back();
       shape_of_.erase(shape);
       return;
@@ -168,13 +163,14 @@ class Gathering {
   Geometry geometry;
 
  private:
+  bool normals_;
   std::unordered_map<std::string, std::size_t> shape_of_;
   std::map<std::pair<std::size_t, scene::Material>, std::size_t> mesh_of_;
 };
 
 /// `shared`: solid by solid, so that a sheet round an opening is boxes like any other.
 Geometry gather(const scene::Scene& scene, bool shared) {
-  Gathering gathering;
+  Gathering gathering(!shared);
   const PartIndex index(scene);
   for (std::size_t i = 0; i < scene.parts.size(); ++i) {
     const scene::Part& part = scene.parts[i];
@@ -230,8 +226,28 @@ std::vector<Node> treeOf(const scene::Scene& scene, const Geometry& geometry, co
     });
     nodes[at].placed.push_back(&placed);
   }
+  const auto opening = [&](const Placed* placed) { return scene.parts[placed->part].opening; };
+  for (Node& node : nodes) std::ranges::stable_sort(node.placed, {}, opening);
   return nodes;
 }
+
+void append(std::string& out, std::uint32_t value) {
+  for (int shift = 0; shift < 32; shift += 8) out += static_cast<char>(value >> shift & 0xFFU);
+}
+
+void append(std::string& out, glm::vec3 v) {
+  for (int i = 0; i < 3; ++i) append(out, std::bit_cast<std::uint32_t>(v[i]));
+}
+
+/// What the buffer holds, in this order, a view each. The last: normals; in a large model where instances stand.
+enum Stretch : std::size_t { kCorners, kIndices, kMore };
+
+struct Accessor {
+  Stretch in{};
+  std::size_t offset = 0;
+  std::size_t count = 0;
+  const Shape* bounds = nullptr;  ///< Whose corners they are.
+};
 
 class Writer {
  public:
@@ -242,6 +258,7 @@ class Writer {
         practice_(practice),
         geometry_(geometry),
         nodes_(treeOf(scene, geometry, job, practice, shared)),
+        shared_(shared),
         json_(text_, kNumberParts) {}
 
   std::string run() {
@@ -256,14 +273,13 @@ class Writer {
       writeBuffers();
     }
     for (const char* key : {"extensionsUsed", "extensionsRequired"}) {
-      if (!instances_.empty()) json_.member(key, std::array{kInstancing});
+      if (shared_ && !buffer_[kMore].empty()) json_.member(key, std::array{kInstancing});
     }
     json_.endObject();
     return std::move(text_);
   }
 
-  /// What the accessors of instances are of.
-  [[nodiscard]] const std::vector<glm::vec3>& instances() const { return instances_; }
+  [[nodiscard]] std::string buffer() const { return buffer_[kCorners] + buffer_[kIndices] + buffer_[kMore]; }
 
  private:
   static std::array<double, 3> numbers(glm::dvec3 v) { return {v.x, v.y, v.z}; }
@@ -301,9 +317,22 @@ class Writer {
 
   template <class Of>
   void writeInstances(const char* key, const Node& node, const Of& of) {
-    json_.member(key, 2 * geometry_.shapes.size() + sharing_.size());
-    sharing_.push_back({instances_.size(), node.placed.size()});
-    for (const Placed* placed : node.placed) instances_.emplace_back(of(*placed));
+    std::vector<glm::vec3> places;
+    for (const Placed* placed : node.placed) places.emplace_back(of(*placed));
+    json_.member(key, accessor(kMore, places));
+  }
+
+  /// The number of the accessor of these; of the same ones it is the same.
+  template <class Number>
+  std::size_t accessor(Stretch in, const std::vector<Number>& all) {
+    std::string bytes;
+    for (const Number& each : all) append(bytes, each);
+    const auto [found, fresh] = known_.try_emplace({in, bytes}, accessors_.size());
+    if (fresh) {
+      accessors_.push_back({in, buffer_[in].size(), all.size(), nullptr});
+      buffer_[in] += bytes;
+    }
+    return found->second;
   }
 
   /// What it says beside those above it.
@@ -325,13 +354,16 @@ class Writer {
     const bool of_one = std::all_of(node.placed.begin(), node.placed.end(),
                                     [&](const Placed* placed) { return openingOf(placed) == opening; });
     json_.member("kind", scene::nameOf(node.part->kind, practice_.words));
-    if (node.placed.size() == 1) json_.member("say", scene::describe(*node.part, practice_));
+    if (!shared_) json_.member("say", scene::describe(*node.part, practice_));
     if (of_one) {
       if (opening >= 0) json_.member("opening", nameOf(opening));
       return;
     }
-    json_.array("openings", node.placed,
-                [&](const Placed* placed) { json_.value(openingOf(placed) < 0 ? "" : nameOf(openingOf(placed))); });
+    // Each opening, and how many of the instances are its own: they are in that order.
+    std::map<std::int32_t, int> own;
+    for (const Placed* placed : node.placed) ++own[openingOf(placed)];
+    json_.array("openings", own,
+                [&](const auto& each) { json_.value(each.first < 0 ? "" : nameOf(each.first)).value(each.second); });
   }
 
   /// Only those that some part has, in their order.
@@ -361,41 +393,42 @@ class Writer {
     for (const auto& [shape, material] : geometry_.meshes) {
       json_.newLine().beginObject().member("name", lookOf(material).name + (" " + std::to_string(shape + 1)));
       json_.key("primitives").beginArray().beginObject().key("attributes");
-      json_.object("POSITION", 2 * shape, "NORMAL", 2 * shape + 1);
+      const Shape& of = geometry_.shapes[shape];
+      const std::size_t corners = accessor(kCorners, of.corners);
+      accessors_[corners].bounds = &of;
+      const auto normals = shared_ ? std::nullopt : std::optional(accessor(kMore, of.normals));
+      json_.object("POSITION", corners, "NORMAL", normals).member("indices", accessor(kIndices, of.triangles));
       json_.member("material", material_of_[static_cast<std::size_t>(material)]).endObject().endArray().endObject();
     }
     json_.endArray();
   }
 
-  void writeAccessor(std::size_t view, std::size_t first, std::size_t count, const Shape* bounds) {
-    json_.newLine().beginObject().members("bufferView", view, "byteOffset", first * sizeof(glm::vec3), "componentType",
-                                          kFloats, "count", count, "type", "VEC3");
-    if (bounds != nullptr) json_.members("min", numbers(bounds->low), "max", numbers(bounds->high));
-    json_.endObject();
-  }
-
   void writeAccessors() {
-    json_.key("accessors").beginArray();
-    for (const Shape& shape : geometry_.shapes) {
-      writeAccessor(0, shape.first, shape.count, &shape);
-      writeAccessor(1, shape.first, shape.count, nullptr);
-    }
-    for (const auto& [first, count] : sharing_) writeAccessor(2, first, count, nullptr);
-    json_.endArray();
+    json_.array("accessors", accessors_, [&](const Accessor& each) {
+      const bool whole = each.in == kIndices;
+      json_.newLine().beginObject().members("bufferView", std::size_t{each.in}, "byteOffset", each.offset,
+                                            "componentType", whole ? kWhole : kFloats, "count", each.count, "type",
+                                            whole ? "SCALAR" : "VEC3");
+      if (each.bounds != nullptr) {
+        glm::vec3 low = each.bounds->corners.front(), high = low;
+        for (const glm::vec3& corner : each.bounds->corners) low = glm::min(low, corner), high = glm::max(high, corner);
+        json_.members("min", numbers(low), "max", numbers(high));
+      }
+      json_.endObject();
+    });
   }
 
   void writeBuffers() {
-    const std::size_t half = geometry_.corners.size() * sizeof(glm::vec3);
-    const std::size_t places = instances_.size() * sizeof(glm::vec3);
     std::size_t offset = 0;
     json_.key("bufferViews").beginArray();
-    for (const bool corners : {true, true, false}) {
-      const std::size_t length = corners ? half : places;
-      if (length == 0) continue;
-      json_.beginObject().members("buffer", 0, "byteOffset", offset, "byteLength", length);
-      if (corners) json_.members("byteStride", sizeof(glm::vec3), "target", kCornerBuffer);
+    for (const Stretch i : {kCorners, kIndices, kMore}) {
+      if (buffer_[i].empty()) continue;
+      json_.beginObject().members("buffer", 0, "byteOffset", offset, "byteLength", buffer_[i].size());
+      if (i == kIndices) json_.member("target", kIndexBuffer);
+      if (i == kCorners || (i == kMore && !shared_))
+        json_.members("byteStride", sizeof(glm::vec3), "target", kCornerBuffer);
       json_.endObject();
-      offset += length;
+      offset += buffer_[i].size();
     }
     json_.endArray();
     json_.key("buffers").beginArray().object("byteLength", offset).endArray();
@@ -406,20 +439,14 @@ class Writer {
   const practice::Practice& practice_;
   const Geometry& geometry_;
   std::vector<Node> nodes_;
-  std::vector<glm::vec3> instances_;
-  std::vector<std::pair<std::size_t, std::size_t>> sharing_;  ///< First and number of each accessor's instances.
+  bool shared_;
+  std::array<std::string, 3> buffer_;
+  std::vector<Accessor> accessors_;
+  std::map<std::pair<Stretch, std::string>, std::size_t> known_;
   std::string text_;
   JsonWriter json_;
   std::array<int, scene::kMaterials> material_of_{};
 };
-
-void append32(std::string& out, std::uint32_t value) {
-  for (int shift = 0; shift < 32; shift += 8) out += static_cast<char>(value >> shift & 0xFFU);
-}
-
-void append(std::string& out, glm::vec3 v) {
-  for (int i = 0; i < 3; ++i) append32(out, std::bit_cast<std::uint32_t>(v[i]));
-}
 
 }  // namespace
 
@@ -429,24 +456,20 @@ std::optional<std::string> glb(const scene::Scene& scene, const job::Job& job, c
   Writer writer(scene, job, practice, geometry, shared);
   std::string json = writer.run();
   json.append((4 - json.size() % 4) % 4, ' ');
-  const std::uint64_t binary = (2 * geometry.corners.size() + writer.instances().size()) * sizeof(glm::vec3);
-  const std::uint64_t total = 12 + 8 + json.size() + (binary > 0 ? 8 + binary : 0);
+  const std::string binary = writer.buffer();
+  const std::uint64_t total = 12 + 8 + json.size() + (binary.empty() ? 0 : 8 + binary.size());
   if (total > kMostBytes) return std::nullopt;
   std::string out;
   out.reserve(total);
   out += "glTF";
-  append32(out, 2);
-  append32(out, static_cast<std::uint32_t>(total));
-  append32(out, static_cast<std::uint32_t>(json.size()));
+  append(out, 2U);
+  append(out, static_cast<std::uint32_t>(total));
+  append(out, static_cast<std::uint32_t>(json.size()));
   out += "JSON";
   out += json;
-  if (binary == 0) return out;
-  append32(out, static_cast<std::uint32_t>(binary));
-  out.append("BIN\0", 4);
-  for (const glm::vec3& corner : geometry.corners) append(out, corner);
-  for (const glm::vec3& normal : geometry.normals) append(out, normal);
-  for (const glm::vec3& instance : writer.instances()) append(out, instance);
-  return out;
+  if (binary.empty()) return out;
+  append(out, static_cast<std::uint32_t>(binary.size()));
+  return out.append("BIN\0", 4) + binary;
 }
 
 }  // namespace sillwright::exchange

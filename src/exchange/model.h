@@ -5,7 +5,8 @@
 /// `extras` what it is. A wall's node puts it into the world; a part's scales a shape that all parts alike share, and
 /// moves it to its place in the wall's axes: so corners keep a micrometre however far out a house stands. In a model of
 /// more than 5,000 parts those of a wall that are of one kind, shape, layer and step share a node
-/// (EXT_mesh_gpu_instancing). OBJ: millimetres, Z up, a group a wall, an object a part, corners the scene's own.
+/// (EXT_mesh_gpu_instancing), and no normals are told: by the specification faces are then flat. OBJ: millimetres, Z
+/// up, a group a wall, an object a part, corners the scene's own.
 #pragma once
 
 #include <optional>

@@ -5,21 +5,9 @@ set -u
 program=$1
 jobs=$2/assets/jobs
 work=$3
-package=gltf-validator@2.0.0-dev.3.10
-
-skip() {
-  echo "NOT VALIDATED: $*. The Khronos validator did not run; that the files are whole and equal the scene is still"
-  echo "checked by the project's own reader: ctest -R 'glTF:'."
-  exit 77
-}
-
-command -v node >/dev/null 2>&1 || skip 'there is no node here'
-if [ ! -e "$work/node_modules/gltf-validator/index.js" ]; then
-  command -v npm >/dev/null 2>&1 || skip 'there is no npm here'
-  mkdir -p "$work"
-  timeout 120 npm install --no-audit --no-fund --ignore-scripts --no-save --prefix "$work" "$package" >"$work/npm.log" 2>&1 ||
-    skip "npm could not fetch $package (log: $work/npm.log)"
-fi
+. "$2/tests/cli/npm_package.sh"
+need gltf-validator 2.0.0-dev.3.10 "$work" "The Khronos validator did not run; that the files are whole and equal the
+scene is still checked by Assimp and by the project's own reader: ctest -R 'glTF'."
 
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT

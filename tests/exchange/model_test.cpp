@@ -1,11 +1,15 @@
 // The scene in other programs' formats, read back by readers of their own: glTF by a JSON reader and the layout of the
-// glTF 2.0 specification (Khronos, 2021), OBJ by tinyobjloader. What comes back is measured against the scene.
+// glTF 2.0 specification (Khronos, 2021), OBJ by tinyobjloader, both by Assimp. What comes back is measured against the
+// scene.
 
 #include "exchange/model.h"
 
+#include <assimp/postprocess.h>
+#include <assimp/scene.h>
 #include <tiny_obj_loader.h>
 
 #include <algorithm>
+#include <assimp/Importer.hpp>
 #include <bit>
 #include <cmath>
 #include <cstdint>
@@ -127,21 +131,35 @@ struct Glb {
     REQUIRE(document["buffers"][0]["byteLength"] == binary.size());
   }
 
-  [[nodiscard]] std::vector<glm::vec3> vectors(std::size_t accessor) const {
+  /// Where an accessor's numbers begin, so many bytes apart.
+  [[nodiscard]] std::pair<std::size_t, std::size_t> numbersOf(std::size_t accessor, bool whole) const {
     const json& it = document["accessors"].at(accessor);
-    REQUIRE(it["componentType"] == 5126);
-    REQUIRE(it["type"] == "VEC3");
+    REQUIRE(it["componentType"] == (whole ? 5125 : 5126));
+    REQUIRE(it["type"] == (whole ? "SCALAR" : "VEC3"));
+    const std::size_t size = whole ? 4 : 12;
     const json& view = document["bufferViews"].at(it["bufferView"].get<std::size_t>());
-    const std::size_t stride = view.value("byteStride", std::size_t{12});
+    const std::size_t stride = view.value("byteStride", size);
     const auto count = it["count"].get<std::size_t>();
     const std::size_t offset = it.value("byteOffset", std::size_t{0});
     REQUIRE(count > 0);
-    REQUIRE(offset + (count - 1) * stride + 12 <= view["byteLength"].get<std::size_t>());
+    REQUIRE(offset + (count - 1) * stride + size <= view["byteLength"].get<std::size_t>());
     const std::size_t from = view.value("byteOffset", std::size_t{0}) + offset;
     REQUIRE(view.value("byteOffset", std::size_t{0}) + view["byteLength"].get<std::size_t>() <= binary.size());
     REQUIRE(from % 4 == 0);
-    std::vector<glm::vec3> all(count);
-    for (std::size_t i = 0; i < count; ++i) {
+    return {from, stride};
+  }
+
+  [[nodiscard]] std::vector<std::size_t> indices(std::size_t accessor) const {
+    const auto [from, stride] = numbersOf(accessor, true);
+    std::vector<std::size_t> all(document["accessors"][accessor]["count"].get<std::size_t>());
+    for (std::size_t i = 0; i < all.size(); ++i) all[i] = number32(binary, from + i * stride);
+    return all;
+  }
+
+  [[nodiscard]] std::vector<glm::vec3> vectors(std::size_t accessor) const {
+    const auto [from, stride] = numbersOf(accessor, false);
+    std::vector<glm::vec3> all(document["accessors"][accessor]["count"].get<std::size_t>());
+    for (std::size_t i = 0; i < all.size(); ++i) {
       for (int axis = 0; axis < 3; ++axis) {
         all[i][axis] = std::bit_cast<float>(number32(binary, from + i * stride + 4 * static_cast<std::size_t>(axis)));
       }
@@ -205,19 +223,26 @@ std::vector<Move> placesOf(const Glb& glb, const json& node) {
   return places;
 }
 
-/// Corners and normals of a primitive.
+/// Corners and normals of a primitive's triangles, one after the other.
 struct Corners {
   std::vector<glm::vec3> at, normal;
 
   Corners(const Glb& glb, const json& primitive) {
     const auto accessor = primitive["attributes"]["POSITION"].get<std::size_t>();
-    at = glb.vectors(accessor);
-    normal = glb.vectors(primitive["attributes"]["NORMAL"].get<std::size_t>());
-    REQUIRE(at.size() == normal.size());
+    const auto corners = glb.vectors(accessor);
+    for (const std::size_t corner : glb.indices(primitive["indices"].get<std::size_t>()))
+      at.push_back(corners.at(corner));
     REQUIRE(at.size() % 3 == 0);
+    if (primitive["attributes"].contains("NORMAL")) {
+      const auto normals = glb.vectors(primitive["attributes"]["NORMAL"].get<std::size_t>());
+      REQUIRE(normals.size() == corners.size());
+      for (const std::size_t corner : glb.indices(primitive["indices"].get<std::size_t>()))
+        normal.push_back(normals[corner]);
+    }
     glm::vec3 low = at[0], high = at[0];
-    for (std::size_t i = 0; i < at.size(); i += 3) {  // Normals look the way the triangle is wound.
-      REQUIRE(glm::dot(glm::cross(at[i + 1] - at[i], at[i + 2] - at[i]), normal[i]) > 0);
+    for (std::size_t i = 0; i < normal.size(); ++i) {  // Normals look the way the triangle is wound.
+      const auto* three = &at[i - i % 3];
+      REQUIRE(glm::dot(glm::cross(three[1] - three[0], three[2] - three[0]), normal[i]) > 0);
       REQUIRE(std::abs(glm::length(normal[i]) - 1) < 1e-5F);
     }
     for (const auto& corner : at) low = glm::min(low, corner), high = glm::max(high, corner);
@@ -228,6 +253,17 @@ struct Corners {
     }
   }
 };
+
+/// Of an instance: the opening that its place falls to.
+std::string ownerOf(const json& openings, std::size_t place) {
+  for (std::size_t i = 0; i + 1 < openings.size(); i += 2) {
+    const auto own = openings[i + 1].get<std::size_t>();
+    if (place < own) return openings[i];
+    place -= own;
+  }
+  FAIL("no opening has this instance");
+  return {};
+}
 
 /// Walks the nodes: job, wall, layer, step, part.
 std::vector<ReadPart> partsOf(const Glb& glb) {
@@ -261,7 +297,7 @@ std::vector<ReadPart> partsOf(const Glb& glb) {
           const auto places = placesOf(glb, *part);
           for (std::size_t place = 0; place < places.size(); ++place) {
             const std::string opening =
-                extras.contains("openings") ? extras["openings"].at(place) : extras.value("opening", json(""));
+                extras.contains("openings") ? ownerOf(extras["openings"], place) : extras.value("opening", "");
             ReadPart read{opening,
                           (*wall)["extras"]["wall"],
                           (*layer)["extras"]["layer"],
@@ -374,7 +410,70 @@ void requireObjIsScene(const Built& built) {
   }
 }
 
+Built manyOpenings(std::size_t openings) {
+  auto demo = testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/workshop-window.toml");
+  demo.job = bench::manyOpenings(demo.job, openings);
+  demo.plan = plan::makePlan(demo.job, *demo.practice);
+  return build(std::move(demo), SILLWRIGHT_ASSETS_DIR "/jobs");
+}
+
+/// What Assimp finds at a node and under it: a surface each, in the scene's axes.
+void takeSurfaces(const aiScene& model, const aiNode& node, const aiMatrix4x4& above, bool gltf,
+                  std::map<std::string, Measure>& surfaces) {
+  const aiMatrix4x4 place = above * node.mTransformation;
+  Measure surface;
+  for (unsigned m = 0; m < node.mNumMeshes; ++m) {
+    const aiMesh& mesh = *model.mMeshes[node.mMeshes[m]];
+    for (unsigned f = 0; f < mesh.mNumFaces; ++f) {
+      REQUIRE(mesh.mFaces[f].mNumIndices == 3);
+      const auto at = [&](unsigned i) {
+        const aiVector3D corner = place * mesh.mVertices[mesh.mFaces[f].mIndices[i]];
+        const glm::dvec3 read{corner.x, corner.y, corner.z};
+        return gltf ? toScene(read) : read;
+      };
+      surface.add(at(0), at(1), at(2));
+    }
+  }
+  if (!surface.empty()) REQUIRE(surfaces.emplace(node.mName.C_Str(), surface).second);  // a name of its own
+  for (unsigned i = 0; i < node.mNumChildren; ++i) takeSurfaces(model, *node.mChildren[i], place, gltf, surfaces);
+}
+
+/// Each part is a node of Assimp's, as large as in the scene and where it is.
+void requireAssimpReads(const Built& built, const std::string& bytes, bool gltf) {
+  Assimp::Importer importer;
+  const aiScene* model =
+      importer.ReadFileFromMemory(bytes.data(), bytes.size(), aiProcess_Triangulate, gltf ? "glb" : "obj");
+  CAPTURE(importer.GetErrorString());
+  REQUIRE(model != nullptr);
+  std::map<std::string, Measure> surfaces;
+  takeSurfaces(*model, *model->mRootNode, {}, gltf, surfaces);
+  constexpr double kWithin = 0.02;  // mm: it reckons in floats
+  std::size_t parts = 0;
+  for (const Measure& wanted : measured(built.scene, glm::dvec3(0.0))) {
+    if (wanted.empty() || wanted.area < 1e-6) continue;
+    const auto found = std::find_if(surfaces.begin(), surfaces.end(), [&](const auto& one) {
+      return glm::length(one.second.low - wanted.low) < kWithin && glm::length(one.second.high - wanted.high) < kWithin;
+    });
+    REQUIRE(found != surfaces.end());
+    requireAlike(found->second, wanted, kWithin);
+    surfaces.erase(found);
+    ++parts;
+  }
+  CHECK(surfaces.empty());
+  CHECK(parts > 50);
+}
+
 }  // namespace
+
+TEST_CASE("glTF and OBJ: Assimp reads each part where it is in the scene, and as large") {
+  for (const char* job : {"boatshed", "gable-loft", "old-schoolroom"}) {
+    CAPTURE(job);
+    const auto built = build(testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR "/jobs/") + job + ".toml"),
+                             SILLWRIGHT_ASSETS_DIR "/jobs");
+    requireAssimpReads(built, *exchange::glb(built.scene, built.demo.job, *built.demo.practice), true);
+    requireAssimpReads(built, exchange::objFiles(built.scene, built.demo.job, *built.demo.practice, "m").obj, false);
+  }
+}
 
 TEST_CASE("glTF: each part is there once, by name, wall, layer and step, as large as in the scene and where it is") {
   for (const auto& built : allScenes()) {
@@ -409,13 +508,14 @@ TEST_CASE("glTF: steps and materials are those of the parts") {
   CHECK(materials["screw"] == std::set<std::string>{"screw"});
 }
 
-TEST_CASE("glTF: a large job is small, and its solids are as large as in the scene, where they are, together") {
-  auto demo = testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/workshop-window.toml");
-  demo.job = bench::manyOpenings(demo.job, 250);
-  demo.plan = plan::makePlan(demo.job, *demo.practice);
-  const auto built = build(std::move(demo), SILLWRIGHT_ASSETS_DIR "/jobs");
+TEST_CASE("glTF: 1,000 openings, no two alike, take less than 8 MB") {
+  const auto built = manyOpenings(1000);
+  CHECK(exchange::glb(built.scene, built.demo.job, *built.demo.practice)->size() < 8'000'000);
+}
+
+TEST_CASE("glTF: in a large job solids are as large as in the scene, where they are, together") {
+  const auto built = manyOpenings(250);
   const auto bytes = exchange::glb(built.scene, built.demo.job, *built.demo.practice);
-  CHECK(bytes->size() < 250 * 14'000);
   // Solids of one kind share nodes: what an opening or a wall has of a kind is measured as one.
   std::map<std::string, Measure> read, wanted;
   const auto join = [](Measure& into, const Measure& one) {
