@@ -75,11 +75,10 @@ grep -q '^mtllib a.mtl$' "$folder/a.obj" && grep -q '^newmtl pine$' "$folder/a.m
 status_is 0 "$program" export "$jobs/workshop-window.toml" --out "$folder/my shed.obj"
 grep -q '^mtllib my_shed.mtl$' "$folder/my shed.obj" && [ -s "$folder/my_shed.mtl" ] || fail 'a blank in a name parts OBJ and materials'
 status_is 0 "$program" export "$jobs/boatshed.toml" --out "$folder/e.svg"
-for wall in 1-jetty 2-hill 3-lane 4-slip; do
-  grep -q '<svg' "$folder/e-$wall.svg" || fail "no elevation of $wall"
+status_is 0 "$program" sheets "$jobs/boatshed.toml" --out "$folder/s.svg"
+for sheet in "$folder"/s-*.svg; do
+  cmp "$sheet" "$folder/e-${sheet##*-}" || fail "export and sheets write other pages"
 done
-status_is 0 "$program" export "$jobs/workshop-window.toml" --out "$folder/one.svg"
-grep -q '<svg' "$folder/one.svg" || fail 'no elevation of the only wall'
 status_is 2 "$program" export "$jobs/workshop-window.toml" --out "$folder/a.dwg"; says '.glb'
 status_is 2 "$program" export "$jobs/workshop-window.toml" --out "$folder/none/a.glb"; says 'none'
 status_is 2 "$program" export "$folder/none.toml" --out "$folder/b.glb"; says 'none.toml'
