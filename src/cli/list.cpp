@@ -56,6 +56,8 @@ bool tellHeld(const document::Document& doc, bool writes) {
 }  // namespace
 
 int list(const ListOptions& options) {
+  static constexpr std::string_view kBook[] = {".xlsx"};
+  if (!options.xlsx.empty() && !endingOf(options.xlsx, kBook, "--xlsx")) return kUnreadable;
   const auto document = loaded(options.job, options.how, document::Depth::Findings);
   if (!document) return kUnreadable;
   const auto& doc = *document;

@@ -125,7 +125,8 @@ void describeExport(CLI::App& verb, ExportOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
   verb.add_option("--out", options.out,
                   "What to write: .glb (glTF, metres), .obj or .ifc (millimetres), .dxf (floor plan and elevations), "
-                  ".svg (elevations), or .html (the whole job in one page for a phone, which judges and measures "
+                  ".svg (all sheets, a file a page), or .html (the whole job in one page for a phone, which judges and "
+                  "measures "
                   "without a network)")
       ->required();
 }

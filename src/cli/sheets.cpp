@@ -1,5 +1,10 @@
 // Drawings on paper: one PDF of all pages, or a picture a page.
 
+#include <unistd.h>
+
+#include <chrono>
+#include <cstdio>
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -22,6 +27,15 @@ std::filesystem::path pagePath(const std::filesystem::path& out, std::size_t pag
   return path;
 }
 
+/// Tells on a terminal how far drawing is that takes more than a second.
+bool tellProgress(std::chrono::steady_clock::time_point start, std::size_t done, std::size_t pages) {
+  const std::string page = "page " + std::to_string(done + 1) + " of " + std::to_string(pages);
+  const char* said = done + 1 == pages ? "" : pages == 0 ? "counting the pages" : page.c_str();
+  if (std::chrono::steady_clock::now() - start > std::chrono::seconds(1) && ::isatty(STDERR_FILENO) != 0)
+    std::fprintf(stderr, "\r%s\x1b[K", said);
+  return true;
+}
+
 }  // namespace
 
 int sheets(const SheetsOptions& options) {
@@ -34,8 +48,9 @@ int sheets(const SheetsOptions& options) {
   wanted.blank_records = options.records;
   if (!choose(wanted.opening, doc.job.openings, options.opening, "opening")) return kUnreadable;
   if (!choose(wanted.wall, doc.job.walls, options.wall, "wall")) return kUnreadable;
-  const auto files =
-      sheet::draw({doc.job, *doc.practice, doc.plan, doc.findings, doc.scene}, wanted, kFormats[*format]);
+  const auto progress = std::bind_front(tellProgress, std::chrono::steady_clock::now());
+  const auto files = sheet::draw({doc.job, *doc.practice, doc.plan, doc.findings, doc.scene}, wanted, kFormats[*format],
+                                 sheet::kDotsPerInch, progress);
   if (files.size() == 1) return writeFile(options.out, files.front()) ? kReady : kUnreadable;
   for (std::size_t i = 0; i < files.size(); ++i) {
     if (!writeFile(pagePath(options.out, i + 1, files.size()), files[i])) return kUnreadable;

@@ -128,18 +128,17 @@ int diff(const DiffOptions& options);
 struct ExportOptions {
   How how;
   std::filesystem::path job;
-  std::filesystem::path out;  ///< Ends in .glb, .obj, .ifc, .dxf or .svg.
+  std::filesystem::path out;  ///< Ends in .glb, .obj, .ifc, .dxf, .html or .svg.
 };
-/// The scene as a model; floor plan and elevations as one drawing (.dxf); the elevations as sheets (.svg), a file a
-/// wall, "house-1-north.svg", where there are several.
+/// The scene as a model; floor plan and elevations as one drawing (.dxf); the page for a phone; all sheets (.svg).
 int exportModel(const ExportOptions& options);
 
 struct SheetsOptions {
   How how;
   std::filesystem::path job;
   std::filesystem::path out;  ///< Ends in .pdf, .svg or .png; of the last two, a file a page: "house-03.svg".
-  std::string opening;        ///< Only its sheets; empty: all.
-  std::string wall;           ///< Only its elevation.
+  std::string opening{};      ///< Only its sheets; empty: all.
+  std::string wall{};         ///< Only its elevation.
   bool records = false;       ///< Record sheets for openings that aren't set yet, to fill in.
 };
 int sheets(const SheetsOptions& options);

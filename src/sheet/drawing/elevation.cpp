@@ -105,7 +105,7 @@ void drawBand(AsBuilt& drawing, const std::array<Vec, 3>& edge, Vec out, const I
 
 /// The timber round the opening, its edges as read.
 void drawTimber(AsBuilt& drawing) {
-  const Group group(drawing.painter, scene::nameOf(scene::Layer::Frame));
+  const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Frame));
   const double stud = std::max(drawing.stud * drawing.view.per_mm, 2.0);
   const auto left = edgeOf(drawing, plan::Side::Left);
   const auto right = edgeOf(drawing, plan::Side::Right);
@@ -141,7 +141,7 @@ void drawTimber(AsBuilt& drawing) {
 /// A stack in its gap, piece by piece from the timber, with what it leaves open.
 void drawPacker(AsBuilt& drawing, const plan::PackingPoint& point) {
   if (point.gap <= 0) return;
-  const Group group(drawing.painter, scene::nameOf(scene::Layer::Packing));
+  const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Packing));
   for (const scene::PackerPiece& piece : scene::packerPieces(point)) {
     const scene::Range off{piece.off.low * drawing.times, piece.off.high * drawing.times};
     const scene::Rect at = scene::besideUnit(point.side, piece.along, off, drawing.width(), drawing.height());
@@ -155,7 +155,7 @@ void drawPacker(AsBuilt& drawing, const plan::PackingPoint& point) {
 
 /// Where the unit stands in the timber, the timber's edges over it.
 void drawShortOfRoom(AsBuilt& drawing) {
-  const Group group(drawing.painter, scene::nameOf(scene::Layer::Frame));
+  const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Frame));
   const auto& closest = drawing.planned.stand.gaps.closest;
   for (const plan::Side side : plan::kEverySide) {
     if (closest[static_cast<std::size_t>(side)] >= 0) continue;
@@ -166,7 +166,7 @@ void drawShortOfRoom(AsBuilt& drawing) {
 /// A screw from its head into the timber, the gap that it crosses drawn larger; through a fin seen from its head.
 void drawScrew(AsBuilt& drawing, const plan::Fixing& fixing) {
   if (fixing.screw < 0) return;
-  const Group group(drawing.painter, scene::nameOf(scene::Layer::Fixing));
+  const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Fixing));
   const scene::DrivenScrew driven = scene::drivenScrew(fixing, drawing.planned);
   const bool inwards = fixing.kind == plan::FixingKind::ThroughFin;
   const double gap = inwards ? drawing.planned.stand.gaps.closest[static_cast<std::size_t>(fixing.side)] : fixing.gap;
@@ -289,7 +289,7 @@ void drawJamb(AsBuilt& drawing, plan::Side side, double edge) {
   }
   const auto places = spread(wanted, sizes, running.low - 8, running.high + 12);
   const Align align = side == plan::Side::Left ? Align::Right : Align::Left;
-  const Group group(painter, "notes");
+  const Group group = painter.group("notes");
   for (std::size_t i = 0; i < labels.size(); ++i) {
     double y = places[i] - (static_cast<double>(labels[i].lines.size()) * kTextLine) / 2 + letter::kSmall + 0.6;
     for (std::size_t k = 0; k < labels[i].lines.size(); ++k, y += kTextLine) {
@@ -319,7 +319,7 @@ void drawSill(AsBuilt& drawing, double edge, double page_left, double page_right
   const auto places = spread(wanted, sizes, page_left, page_right);
   const double first = places.front() - sizes.front() / 2 - 1;
   const double top = edge + 2 + reach + 1.5 + letter::kSmall;
-  const Group group(painter, "notes");
+  const Group group = painter.group("notes");
   painter.text({first, top}, drawing.book.subject.practice.words.packer + "s", lineStyle(0, Align::Right));
   painter.text({first, top + kTextLine}, "gap", lineStyle(1, Align::Right));
   for (std::size_t i = 0; i < labels.size(); ++i) {
@@ -345,7 +345,7 @@ void drawHeadGap(AsBuilt& drawing, double x, double gap, const std::string& text
 
 /// At both ends, or where the unit is narrow in its middle for both.
 void drawHeadGaps(AsBuilt& drawing) {
-  const Group group(drawing.painter, "dimensions");
+  const Group group = drawing.painter.group("dimensions");
   const auto& gaps = drawing.planned.stand.gaps.head;
   const std::string left = "gap " + drawing.figure(gaps[0]);
   const std::string right = "gap " + drawing.figure(gaps[1]);
@@ -455,7 +455,7 @@ double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& 
   const double high = planned.unit.height * scale.per_mm;
   drawing.view = {scale.per_mm, {room.middle().x - wide / 2, room.y0 + space.above + high}};
 
-  const Group group(drawing.painter, "as built");
+  const Group group = drawing.painter.group("as built");
   drawTimber(drawing);
   std::vector<Vec> corners;
   for (const plan::Point& point : plan::headLineOf(planned.unit).under({0, 0, drawing.width(), drawing.height()})) {

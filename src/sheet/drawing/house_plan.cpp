@@ -200,7 +200,7 @@ void dimensionWall(Book& book, const View& view, std::size_t index) {
 
 void drawHousePlan(Book& book, const Box& room) {
   if (!placed(book.subject.job)) return;
-  const Group group(book.painter(), "floor plan");
+  const Group group = book.painter().group("floor plan");
   const Storey storey = storeysOf(book.subject.job).front();
   const double top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Floor plan");
   drawStorey(book, storey, scaleOf(book, storey, room.width() - 2 * kAround, room.y1 - top - 2 * kAround),
@@ -217,7 +217,7 @@ void drawFloorPlans(Book& book) {
         .kind = PageKind::Plan, .subject = i, .drawing = "floor plan", .scale = scale.name, .landscape = true};
     if (storeys.size() > 1) title.drawing += ", floor at " + figure(storeys[i].level, book.subject.practice.display);
     const Box room = book.begin(title);
-    const Group group(book.painter(), "floor plan");
+    const Group group = book.painter().group("floor plan");
     const View view = drawStorey(book, storeys[i], scale, room);
     for (const std::size_t wall : storeys[i].walls) dimensionWall(book, view, wall);
   }

@@ -190,7 +190,7 @@ double longestWord(Painter& painter, const practice::Words& words) {
 
 /// Names beside the drawing, each on a leader to what it names.
 void drawNames(const Section& section, const Box& room) {
-  const Group group(section.painter, "notes");
+  const Group group = section.painter.group("notes");
   const double left_edge = section.view.at(section.window.x0, 0).x;
   const double right_edge = section.view.at(section.window.x1, 0).x;
   NameColumn left{left_edge - 3.5, -1, left_edge - kBesideEdge - room.x0, {}};
@@ -233,7 +233,7 @@ static void drawIn(Section& section, const std::string& words, const Box& room, 
                    room.y0 + kHeading + high + section.window.y0 * scale.per_mm};
   section.view = {scale.per_mm, origin};
   static constexpr std::array<const char*, 3> kGroups{"head section", "jamb section", "sill section"};
-  const Group group(section.painter, kGroups[static_cast<std::size_t>(section.detail)]);
+  const Group group = section.painter.group(kGroups[static_cast<std::size_t>(section.detail)]);
   drawHeading(section, words, room, scale);
   drawFromScene(section, false);
   drawThinSheets(section);

@@ -57,14 +57,14 @@ void drawSheet(Section& section, const Stroke& stroke, std::initializer_list<Ben
                std::size_t segment, double share, int side = -1) {
   const auto line = onPaper(section, points);
   const bool membrane = stroke.dash == kMembrane.dash;
-  const Group group(section.painter, scene::nameOf(membrane ? scene::Layer::Membrane : scene::Layer::Flashing));
+  const Group group = section.painter.group(scene::nameOf(membrane ? scene::Layer::Membrane : scene::Layer::Flashing));
   section.painter.path(line, stroke);
   name(section, words, line, segment, share, side);
 }
 
 void drawFin(Section& section, const std::vector<Vec>& line) {
   if (section.size.fin <= 0 || line.size() < 2) return;
-  const Group group(section.painter, scene::nameOf(scene::Layer::Unit));
+  const Group group = section.painter.group(scene::nameOf(scene::Layer::Unit));
   section.painter.path(line, {0.8, Dash::Solid, grey(0.35)});
   name(section, section.words().fin, line, 0, 0.6, section.detail == Detail::Jamb ? 1 : -1);
 }
@@ -224,7 +224,7 @@ void drawJamb(Section& section) {
 
 /// A screw as the section cuts it, named.
 void drawScrew(Section& section, const plan::Fixing& fixing) {
-  const Group group(section.painter, scene::nameOf(scene::Layer::Fixing));
+  const Group group = section.painter.group(scene::nameOf(scene::Layer::Fixing));
   Painter& painter = section.painter;
   const auto& size = section.size;
   const auto& screw = section.planned.fixings.screws[static_cast<std::size_t>(fixing.screw)];

@@ -254,7 +254,7 @@ void drawFromScene(Section& section, bool packers) {
     const Manner manner = mannerOf(part);
     const bool packer = part.kind == scene::PartKind::Packer;
     if (manner == Manner::Skip || packer != packers) continue;
-    const Group group(section.painter, scene::nameOf(part.layer));
+    const Group group = section.painter.group(scene::nameOf(part.layer));
     const auto points = drawPiece(section, manner, *face, outlineOf(section, wall, *face));
     if (points.empty()) continue;
     framed = framed || manner == Manner::RoughTimber;

@@ -92,7 +92,7 @@ void drawLight(const Sheet& sheet, const plan::UnitParts& parts, const plan::Lig
 }  // namespace
 
 void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
-  const Group group(painter, scene::nameOf(scene::Layer::Unit));
+  const Group group = painter.group(scene::nameOf(scene::Layer::Unit));
   const plan::UnitParts parts = plan::partsOf(unit);
   const Sheet sheet{painter, view, parts};
   const Area& frame = parts.frame;

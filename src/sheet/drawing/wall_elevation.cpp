@@ -59,7 +59,7 @@ void drawOutline(WallDrawing& drawing) {
 }
 
 void drawMembers(WallDrawing& drawing) {
-  const Group group(drawing.painter, scene::nameOf(scene::Layer::Frame));
+  const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Frame));
   for (const plan::Member& member : drawing.planned.frame.members) {
     if (member.part == plan::MemberPart::Lintel && member.y0 > 0.1) continue;  // plies behind the first
     if (!reaches(drawing, member)) continue;
@@ -99,7 +99,7 @@ bool clearOfLevels(const WallDrawing& drawing, std::size_t of, const Box& box) {
 /// Marks of the level pieces: in the lintel, under the trimmer, over the noggings; right of the middle, where neither
 /// the sill's dimension nor the name stands.
 void drawMarks(WallDrawing& drawing) {
-  const Group group(drawing.painter, "notes");
+  const Group group = drawing.painter.group("notes");
   const auto& members = drawing.planned.frame.members;
   Lettering how{.weight = Weight::Bold, .align = Align::Centre};
   for (std::size_t i = 0; i < members.size(); ++i) {
@@ -202,7 +202,7 @@ std::vector<std::pair<double, std::string>> joinedMarks(const WallDrawing& drawi
 
 /// Marks of bottom plates under the floor line, of top plates over the wall.
 void drawPlateMarks(WallDrawing& drawing) {
-  const Group group(drawing.painter, "notes");
+  const Group group = drawing.painter.group("notes");
   const Lettering how{.weight = Weight::Bold, .align = Align::Centre};
   for (const auto part : {plan::MemberPart::BottomPlate, plan::MemberPart::TopPlate}) {
     std::vector<std::pair<double, std::string>> marks;
@@ -226,7 +226,7 @@ void drawPlateMarks(WallDrawing& drawing) {
 
 void drawEave(WallDrawing& drawing) {
   if (!drawing.wall.eave) return;
-  const Group group(drawing.painter, scene::nameOf(scene::Layer::Eave));
+  const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Eave));
   const Vec left = drawing.view.at(drawing.x0, drawing.wall.eave->soffit);
   const Vec right = drawing.view.at(drawing.x1, drawing.wall.eave->soffit);
   drawing.painter.line({left.x - 2, left.y}, {right.x + 2, right.y}, {pen::kFine, Dash::Dashed});
@@ -368,7 +368,7 @@ void drawElevation(WallDrawing& drawing, const Scale& scale, const Box& room) {
   drawing.view = {
       scale.per_mm,
       {room.x0 + kLeftDims + spare / 2 - drawing.x0 * scale.per_mm, room.y0 + kAboveDims + slack * 0.4 + high}};
-  const Group group(drawing.painter, "elevation");
+  const Group group = drawing.painter.group("elevation");
   drawMembers(drawing);
   drawEave(drawing);
   std::vector<std::int32_t> unnamed;

@@ -147,7 +147,7 @@ Box boxOf(const WallDrawing& drawing, std::int32_t index) {
 }  // namespace
 
 void drawNameOver(WallDrawing& drawing, std::int32_t index) {
-  const Group group(drawing.painter, "notes");
+  const Group group = drawing.painter.group("notes");
   Painter& painter = drawing.painter;
   const Box box = boxOf(drawing, index);
   const auto verdict = drawing.book.subject.findings.verdicts[static_cast<std::size_t>(index)];
@@ -175,7 +175,7 @@ void drawNameOver(WallDrawing& drawing, std::int32_t index) {
 }
 
 bool drawOpeningIn(WallDrawing& drawing, std::int32_t index) {
-  const Group group(drawing.painter, "openings");
+  const Group group = drawing.painter.group("openings");
   Painter& painter = drawing.painter;
   const Box box = boxOf(drawing, index);
   const job::Opening& opening = drawing.opening(index);

@@ -98,7 +98,6 @@ Table piecesTable(const plan::Weather& weather, const practice::Practice& practi
 void drawMembraneCut(Painter& painter, const plan::Weather& weather, const job::Opening& opening,
                      const practice::Practice& practice, const Box& room) {
   if (weather.cut.cuts.empty()) return;
-  const Group group(painter, "membrane cut");
   const std::string what = "Cut of the " + practice.words.membrane;
   const std::string kept = weather.cut.head_flap_kept ? "head flap kept up" : "";
   const bool one_line = painter.widthOf(what + ", " + kept, kHeadingLetters) < room.width() - 14;

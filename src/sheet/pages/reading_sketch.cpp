@@ -106,7 +106,6 @@ void drawSide(Painter& painter, const Box& room) {
 }  // namespace
 
 void drawReadingSketch(Painter& painter, const Box& room, double width, double height, bool on_floor) {
-  const Group group(painter, "sketch");
   constexpr double kSide = 40;
   const Box left{room.x0 + 16, room.y0 + 2.2 * kStud, room.x1 - kSide - 16, room.y1 - 2 * kStud - 9};
   const double shape = width / height;

@@ -52,7 +52,7 @@ void drawTick(Painter& painter, Vec at) {
 }
 
 double drawChain(Painter& painter, const Chain& chain) {
-  const Group group(painter, "dimensions");
+  const Group group = painter.group("dimensions");
   if (chain.stations.size() < 2) return 0;
   drawLines(painter, chain);
   const Lettering how{.align = Align::Centre, .upright = chain.along == Along::Y, .clear = true};
@@ -101,7 +101,7 @@ void drawDimension(Painter& painter, Along along, double level, double away, dou
 }
 
 double drawRunning(Painter& painter, const Running& running) {
-  const Group group(painter, "dimensions");
+  const Group group = painter.group("dimensions");
   if (running.marks.empty()) return 0;
   const double across = running.level;
   const double begin = running.start.value_or(running.origin);
@@ -149,7 +149,7 @@ void drawLeader(Painter& painter, Vec point, Vec elbow, Vec end) {
 }
 
 void drawScaleBar(Painter& painter, Vec left, const Scale& scale, bool in_feet) {
-  const Group group(painter, "dimensions");
+  const Group group = painter.group("dimensions");
   constexpr double kFoot = 304.8;
   constexpr double kMost = 34;  // mm of paper
   const double unit = in_feet ? kFoot : 1000.0;

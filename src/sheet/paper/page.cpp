@@ -84,7 +84,7 @@ Box Book::begin(const PageTitle& title) {
   if (first) entries_.push_back({title.kind, title.subject, log.title, page});
   cairo_t* cairo = paper_.next(width, height, log.title, title.deeper);
   painter_.emplace(cairo, typesetter_, log, paper_.svg());
-  const Group group(*painter_, "title");
+  const Group group = painter_->group("title");
   painter_->box(log.frame, {pen::kHeavy});
   drawTitleBlock(log.frame, title);
   return Box{log.frame.x0, log.frame.y0, log.frame.x1, blockTop(log.frame)}.grown(-kInset);

@@ -1,7 +1,6 @@
 #include "sheet/paper/painter.h"
 
 #include <array>
-#include <cstring>
 #include <numbers>
 
 #include "sheet/paper/hatch.h"
@@ -29,12 +28,10 @@ Box boxOf(Vec at, double width, const Lettering& how) {
 
 }  // namespace
 
-Group::Group(Painter& painter, const char* name) : svg_(painter.svg()) {
-  if (svg_ != nullptr) svg_->groups.emplace_back(name);
-}
-
-Group::~Group() {
-  if (svg_ != nullptr) svg_->groups.pop_back();
+Group Painter::group(const char* name) {
+  if (svg_ == nullptr) return {};
+  svg_->groups.emplace_back(name);
+  return {svg_, [](SvgPage* page) { page->groups.pop_back(); }};
 }
 
 Painter::Painter(cairo_t* cairo, Typesetter& typesetter, PageLog& log, SvgPage* svg)
@@ -71,26 +68,18 @@ void Painter::path(std::span<const Vec> points, const Stroke& how, bool closed) 
 }
 
 void Painter::picture(const Box& box, std::span<const std::uint8_t> rgb, int width, int height) {
-  cairo_surface_t* image = cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height);
-  if (cairo_surface_status(image) == CAIRO_STATUS_SUCCESS) {
-    cairo_surface_flush(image);
-    const auto stride = static_cast<std::size_t>(cairo_image_surface_get_stride(image));
-    unsigned char* data = cairo_image_surface_get_data(image);
-    for (std::size_t i = 0; i * 3 + 2 < rgb.size(); ++i) {
-      const std::size_t across = static_cast<std::size_t>(width);
-      const std::uint32_t pixel = static_cast<std::uint32_t>(rgb[i * 3]) << 16U |
-                                  static_cast<std::uint32_t>(rgb[i * 3 + 1]) << 8U | rgb[i * 3 + 2];
-      std::memcpy(data + i / across * stride + i % across * 4, &pixel, 4);
-    }
-    cairo_surface_mark_dirty(image);
-  }
+  std::vector<std::uint32_t> pixels;
+  for (std::size_t i = 0; i + 2 < rgb.size(); i += 3)
+    pixels.push_back(std::uint32_t{rgb[i]} << 16U | std::uint32_t{rgb[i + 1]} << 8U | rgb[i + 2]);
+  cairo_surface_t* image = cairo_image_surface_create_for_data(reinterpret_cast<unsigned char*>(pixels.data()),
+                                                               CAIRO_FORMAT_RGB24, width, height, 4 * width);
   cairo_save(cairo_);
   cairo_translate(cairo_, box.x0, box.y0);
   cairo_scale(cairo_, box.width() / width, box.height() / height);
   cairo_set_source_surface(cairo_, image, 0, 0);
   cairo_paint(cairo_);
   cairo_restore(cairo_);
-  cairo_surface_destroy(image);
+  cairo_surface_destroy(image);  // a page that is drawn later has a copy of it by then
 }
 
 void Painter::fill(const Ink& ink) {

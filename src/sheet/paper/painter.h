@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <span>
 #include <string>
 #include <string_view>
@@ -68,6 +69,7 @@ inline constexpr double kLeading = 1.62;
 [[nodiscard]] std::string keptTogether(std::string words);
 
 class SvgPage;
+using Group = std::shared_ptr<void>;
 
 class Painter {
  public:
@@ -103,7 +105,8 @@ class Painter {
   [[nodiscard]] std::string fitted(std::string_view words, double width, const Lettering& how = {});
 
   PageLog& log() { return *log_; }
-  [[nodiscard]] SvgPage* svg() { return svg_; }
+  /// While the answer is there, what is drawn stands in a group of this name, where the format has groups.
+  [[nodiscard]] Group group(const char* name);
 
  private:
   void trace(std::span<const Vec> points, bool closed);
@@ -114,18 +117,6 @@ class Painter {
   cairo_t* cairo_;
   Typesetter* typesetter_;
   PageLog* log_;
-  SvgPage* svg_;
-};
-
-/// While it is there, what is drawn stands in a group of this name, where the format has groups.
-class Group {
- public:
-  Group(Painter& painter, const char* name);
-  ~Group();
-  Group(const Group&) = delete;
-  Group& operator=(const Group&) = delete;
-
- private:
   SvgPage* svg_;
 };
 

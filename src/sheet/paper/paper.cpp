@@ -28,83 +28,67 @@ void require(cairo_status_t status) {
 Paper::Paper(std::optional<Format> format, const std::string& title, double dots_per_inch)
     : format_(format), dots_per_inch_(dots_per_inch) {
   if (format_ != Format::Pdf) return;
-  files_.push_back(std::make_unique<std::string>());
-  surface_ = cairo_pdf_surface_create_for_stream(append, files_.back().get(), 1, 1);
-  cairo_pdf_surface_set_metadata(surface_, CAIRO_PDF_METADATA_TITLE, title.c_str());
-  cairo_pdf_surface_set_metadata(surface_, CAIRO_PDF_METADATA_CREATOR, "sillwright");
-  cairo_pdf_surface_set_metadata(surface_, CAIRO_PDF_METADATA_CREATE_DATE, kNoDate);
-  cairo_pdf_surface_set_metadata(surface_, CAIRO_PDF_METADATA_MOD_DATE, kNoDate);
+  cairo_surface_t* pdf = cairo_pdf_surface_create_for_stream(append, &files_.emplace_back(), 1, 1);
+  cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, title.c_str());
+  cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATOR, "sillwright");
+  cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATE_DATE, kNoDate);
+  cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_MOD_DATE, kNoDate);
+  surface_.reset(pdf);
 }
 
-Paper::~Paper() {
-  if (cairo_ != nullptr) cairo_destroy(cairo_);
-  if (surface_ != nullptr) cairo_surface_destroy(surface_);
+void Paper::endSurface() {
+  cairo_surface_finish(surface_.get());
+  require(cairo_surface_status(surface_.get()));
+  surface_.reset();
 }
 
 void Paper::endPage() {
-  if (cairo_ == nullptr) return;
-  require(cairo_status(cairo_));
-  if (format_ == Format::Pdf) {
-    cairo_show_page(cairo_);
-    cairo_destroy(cairo_);
-    cairo_ = nullptr;
-    return;
-  }
-  cairo_destroy(cairo_);
-  cairo_ = nullptr;
-  if (svg_) *files_.back() = svg_->finish();
-  if (format_ == Format::Png) require(cairo_surface_write_to_png_stream(surface_, append, files_.back().get()));
-  cairo_surface_finish(surface_);
-  require(cairo_surface_status(surface_));
-  cairo_surface_destroy(surface_);
-  surface_ = nullptr;
+  if (!cairo_) return;
+  require(cairo_status(cairo_.get()));
+  if (format_ == Format::Pdf) cairo_show_page(cairo_.get());
+  if (svg_) files_.push_back(svg_->finish());
+  if (format_ == Format::Png)
+    require(cairo_surface_write_to_png_stream(surface_.get(), append, &files_.emplace_back()));
+  cairo_.reset();
+  if (format_ != Format::Pdf) endSurface();
 }
 
 cairo_t* Paper::next(double width, double height, const std::string& bookmark, bool deeper) {
   endPage();
   double scale = 1;
-  if (format_ == Format::Svg) {
-    files_.push_back(std::make_unique<std::string>());
-    svg_.emplace(width, height, bookmark);
-  }
-  if (!format_ || svg_) {
-    // Where a context keeps a path alone it is fine enough for a thousandth of a millimetre.
-    if (svg_) scale = 64;
-    surface_ = cairo_image_surface_create(CAIRO_FORMAT_A8, 0, 0);  // cairo skips early what lies outside a surface
-  } else if (*format_ == Format::Pdf) {
-    cairo_pdf_surface_set_size(surface_, width * kPoint, height * kPoint);
+  if (format_ == Format::Svg) svg_.emplace(width, height, bookmark);
+  if (format_ == Format::Pdf) {
+    cairo_pdf_surface_set_size(surface_.get(), width * kPoint, height * kPoint);
     scale = kPoint;
-  } else {
-    files_.push_back(std::make_unique<std::string>());
+  } else if (format_ == Format::Png) {
     scale = dots_per_inch_ / 25.4;
-    surface_ = cairo_image_surface_create(CAIRO_FORMAT_RGB24, static_cast<int>(std::lround(width * scale)),
-                                          static_cast<int>(std::lround(height * scale)));
+    surface_.reset(cairo_image_surface_create(CAIRO_FORMAT_RGB24, static_cast<int>(std::lround(width * scale)),
+                                              static_cast<int>(std::lround(height * scale))));
+  } else {
+    // Cairo skips early what lies outside a surface; a path that is kept alone is fine enough for micrometres.
+    surface_.reset(cairo_image_surface_create(CAIRO_FORMAT_A8, 0, 0));
+    if (svg_) scale = 64;
   }
-  cairo_ = cairo_create(surface_);
-  cairo_scale(cairo_, scale, scale);
+  cairo_.reset(cairo_create(surface_.get()));
+  cairo_scale(cairo_.get(), scale, scale);
   if (format_ == Format::Png) {
-    cairo_set_source_rgb(cairo_, 1, 1, 1);
-    cairo_paint(cairo_);
+    cairo_set_source_rgb(cairo_.get(), 1, 1, 1);
+    cairo_paint(cairo_.get());
   }
   if (format_ == Format::Pdf) {
     const std::string target = "page=" + std::to_string(++page_);
-    const int made = cairo_pdf_surface_add_outline(surface_, deeper && !first_ ? chapter_ : CAIRO_PDF_OUTLINE_ROOT,
-                                                   bookmark.c_str(), target.c_str(), CAIRO_PDF_OUTLINE_FLAG_OPEN);
+    const int under = deeper && page_ > 1 ? chapter_ : CAIRO_PDF_OUTLINE_ROOT;
+    const int made = cairo_pdf_surface_add_outline(surface_.get(), under, bookmark.c_str(), target.c_str(),
+                                                   CAIRO_PDF_OUTLINE_FLAG_OPEN);
     if (!deeper) chapter_ = made;
   }
-  first_ = false;
-  return cairo_;
+  return cairo_.get();
 }
 
 std::vector<std::string> Paper::finish() {
   endPage();
-  if (format_ == Format::Pdf) {
-    cairo_surface_finish(surface_);
-    require(cairo_surface_status(surface_));
-  }
-  std::vector<std::string> files;
-  for (auto& file : files_) files.push_back(std::move(*file));
-  return files;
+  if (format_ == Format::Pdf) endSurface();
+  return std::move(files_);
 }
 
 }  // namespace sillwright::sheet

@@ -1,9 +1,6 @@
 #include "sheet/paper/svg.h"
 
 #include <algorithm>
-#include <array>
-#include <cmath>
-#include <cstdio>
 #include <memory>
 
 #include "base/words.h"
@@ -17,20 +14,13 @@ std::string number(double value) {
 }
 
 std::string colour(const Ink& ink) {
-  std::array<char, 8> room{};
-  const auto part = [](double share) { return static_cast<unsigned>(std::lround(share * 255)) & 0xFFU; };
-  std::snprintf(room.data(), room.size(), "#%02x%02x%02x", part(ink.red), part(ink.green), part(ink.blue));
-  return room.data();
+  const auto part = [](double share) { return number(100 * share) + "%"; };
+  return "rgb(" + part(ink.red) + "," + part(ink.green) + "," + part(ink.blue) + ")";
 }
 
 std::string escaped(const std::string& words) {
   std::string out;
-  for (const char c : words) {
-    if (c == '&') out += "&amp;";
-    else if (c == '<') out += "&lt;";
-    else if (c == '"') out += "&quot;";
-    else out += static_cast<unsigned char>(c) < ' ' ? ' ' : c;  // XML has no way to write the others
-  }
+  for (const char c : words) out += c == '&' ? "&amp;" : c == '<' ? "&lt;" : c == '"' ? "&quot;" : std::string(1, c);
   return out;
 }
 
@@ -44,9 +34,8 @@ std::string path(cairo_t* cairo) {
   for (int i = 0; i < path->num_data; i += path->data[i].header.length) {
     const cairo_path_data_t* step = &path->data[i];
     steps += "MLCZ"[step->header.type];
-    for (int k = 1; k < step->header.length; ++k) {
+    for (int k = 1; k < step->header.length; ++k)
       steps += (k > 1 ? " " : "") + number(step[k].point.x) + " " + number(step[k].point.y);
-    }
   }
   return "<path" + attribute("d", steps);
 }
@@ -56,7 +45,8 @@ std::string path(cairo_t* cairo) {
 SvgPage::SvgPage(double width, double height, const std::string& title) {
   page_ = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\"" +
           attribute("width", number(width) + "mm") + attribute("height", number(height) + "mm") +
-          attribute("viewBox", "0 0 " + number(width) + " " + number(height)) + attribute("font-family", std::string(kTypefaces) + ", sans-serif") +
+          attribute("viewBox", "0 0 " + number(width) + " " + number(height)) +
+          attribute("font-family", std::string(kTypefaces) + ", sans-serif") +
           " xml:space=\"preserve\" style=\"white-space:pre;font-feature-settings:'calt' 0\">\n<title>" +
           escaped(title) + "</title>\n";
 }
@@ -74,29 +64,28 @@ void SvgPage::regroup(const std::vector<std::string>& wanted) {
   }
 }
 
-void SvgPage::element(const std::string& words) {
+void SvgPage::add(const std::string& element) {
   regroup(groups.empty() ? std::vector<std::string>{"notes"} : groups);
-  page_ += words + "\n";
+  page_ += element + "\n";
 }
 
 void SvgPage::stroke(cairo_t* cairo, const Stroke& how, const std::vector<double>& dashes) {
-  element(path(cairo) + " fill=\"none\"" + attribute("stroke", colour(how.ink)) +
-          attribute("stroke-width", number(how.width)) +
-          (dashes.empty() ? "" : attribute("stroke-dasharray", base::joined(dashes, " ", number))) + "/>");
+  add(path(cairo) + " fill=\"none\"" + attribute("stroke", colour(how.ink)) +
+      attribute("stroke-width", number(how.width)) +
+      (dashes.empty() ? "" : attribute("stroke-dasharray", base::joined(dashes, " ", number))) + "/>");
 }
 
 void SvgPage::fill(cairo_t* cairo, const Ink& ink) {
-  element(path(cairo) + attribute("fill", colour(ink)) + "/>");
+  add(path(cairo) + attribute("fill", colour(ink)) + "/>");
 }
 
 void SvgPage::text(Vec start, double width, const std::string& words, const Lettering& how) {
   const std::string x = number(start.x), y = number(start.y);
-  element("<text" + attribute("x", x) + attribute("y", y) +
-          (how.upright ? attribute("transform", "rotate(-90 " + x + " " + y + ")") : "") +
-          attribute("font-size", number(typeSize(how.capitals))) +
-          (how.weight == Weight::Bold ? " font-weight=\"600\"" : "") + attribute("textLength", number(width)) +
-          " lengthAdjust=\"spacingAndGlyphs\"" + (how.ink == kBlack ? "" : attribute("fill", colour(how.ink))) + ">" +
-          escaped(words) + "</text>");
+  add("<text" + attribute("x", x) + attribute("y", y) +
+      (how.upright ? attribute("transform", "rotate(-90 " + x + " " + y + ")") : "") +
+      attribute("font-size", number(typeSize(how.capitals))) +
+      (how.weight == Weight::Bold ? " font-weight=\"600\"" : "") + attribute("textLength", number(width)) +
+      " lengthAdjust=\"spacingAndGlyphs\"" + attribute("fill", colour(how.ink)) + ">" + escaped(words) + "</text>");
 }
 
 std::string SvgPage::finish() {

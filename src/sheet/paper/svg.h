@@ -28,8 +28,8 @@ class SvgPage {
   std::vector<std::string> groups;
 
  private:
+  void add(const std::string& element);
   void regroup(const std::vector<std::string>& wanted);
-  void element(const std::string& words);
 
   std::string page_;
   std::vector<std::string> open_;
