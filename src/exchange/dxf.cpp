@@ -98,9 +98,6 @@ class Drawing {
     }
     begin(entities_, "SEQEND", layer);
   }
-  void outline(const Layer& layer, const plan::Rect& r) {
-    outline(layer, {{r.x0, r.z0}, {r.x1, r.z0}, {r.x1, r.z1}, {r.x0, r.z1}});
-  }
 
   /// A dimension that other programs know as one, with the block that shows it: level, or upright.
   void dimension(Point from, Point to, double line_at, bool upright) {

@@ -224,7 +224,8 @@ class Writer {
     const std::string line = shape("Axis", "Curve2D", axis_, {step_.add("IFCPOLYLINE((%,%))", {left, right})});
     there.self =
         step_.add("IFCWALL(%,$,%,$,$,%,%,$,.ELEMENTEDWALL.)", {globalId(key), stepText(wall.name), there.place, line});
-    std::vector<std::pair<const char*, std::string>> common{{"IsExternal", "IFCBOOLEAN(.T.)"}};
+    std::vector<std::pair<const char*, std::string>> common{
+        {"IsExternal", wall.isInside() ? "IFCBOOLEAN(.F.)" : "IFCBOOLEAN(.T.)"}};
     if (wall.supports) common.emplace_back("LoadBearing", "IFCBOOLEAN(.T.)");
     properties(there.self, key, "Pset_WallCommon", common);
     in_storey_parts_.push_back(there.self);

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "base/words.h"
+#include "plan/survey/planned_readings.h"
 
 namespace sillwright::exchange {
 namespace {
@@ -153,12 +154,10 @@ class Reader {
 };
 
 /// What it would be if all were as planned.
-double plannedValue(const job::Opening& opening, const plan::WallPlan& wall, job::TapeReading reading) {
-  using T = job::TapeReading;
-  if (reading <= T::WidthTop) return opening.width;
-  if (reading <= T::HeightRight) return opening.height;
-  if (reading <= T::DiagonalFromTopLeft) return std::round(std::hypot(opening.width, opening.height) * 10) / 10;
-  return reading >= T::DepthLeft ? wall.spec.depth() : 0;
+takeoff::Cell plannedValue(const job::Opening& opening, const plan::WallPlan& wall, job::TapeReading reading) {
+  if (reading >= job::TapeReading::DepthLeft) return wall.spec.depth();
+  const auto planned = plan::plannedReadings(opening)[static_cast<std::size_t>(reading)];
+  return planned ? takeoff::Cell{std::round(*planned * 10) / 10} : takeoff::Cell{};
 }
 
 }  // namespace

@@ -14,11 +14,12 @@
 namespace sillwright::exchange {
 namespace {
 
+/// After a blank.
 template <class Number>
 void append(std::string& out, Number value) {
-  std::array<char, 32> room{};
+  std::array<char, 32> room{' '};
   if (value == 0) value = 0;  // no minus before it
-  out.append(room.data(), std::to_chars(room.data(), room.data() + room.size(), value).ptr);
+  out.append(room.data(), std::to_chars(room.data() + 1, room.data() + room.size(), value).ptr);
 }
 
 /// A name as OBJ readers take it: on one line, without blanks.
@@ -34,19 +35,13 @@ void writePart(std::string& out, const std::vector<Polygon>& surface, std::size_
   for (const Polygon& polygon : surface) {
     for (std::size_t i = 0; i < polygon.corners; ++i) {
       out += 'v';
-      for (int axis = 0; axis < 3; ++axis) {
-        out += ' ';
-        append(out, polygon.corner[i][axis]);
-      }
+      for (int axis = 0; axis < 3; ++axis) append(out, polygon.corner[i][axis]);
       out += '\n';
     }
   }
   for (const Polygon& polygon : surface) {
     out += 'f';
-    for (std::size_t i = 0; i < polygon.corners; ++i) {
-      out += ' ';
-      append(out, ++corners);
-    }
+    for (std::size_t i = 0; i < polygon.corners; ++i) append(out, ++corners);
     out += '\n';
   }
 }
@@ -56,11 +51,8 @@ std::string materials(const std::set<scene::Material>& used) {
   for (const scene::Material material : used) {
     const Look look = lookOf(material);
     out += "newmtl " + bare(look.name) + "\nKd";
-    for (std::size_t i = 0; i < 3; ++i) {
-      out += ' ';
-      append(out, look.colour[i]);
-    }
-    out += "\nd ";
+    for (std::size_t i = 0; i < 3; ++i) append(out, look.colour[i]);
+    out += "\nd";
     append(out, look.colour[3]);
     out += "\nillum 1\n";
   }
@@ -85,8 +77,7 @@ ObjFiles objFiles(const scene::Scene& scene, const job::Job& job, const practice
     used.insert(part.material);
     if (const std::string wall = bare(wallName(part, job)); wall != group) out += "g " + (group = wall) + "\n";
     // The number keeps names apart: readers join objects of one name.
-    out += "o " + bare(partName(part, job, practice)) + "_";
-    append(out, i);
+    out += "o " + bare(partName(part, job, practice)) + "_" + std::to_string(i);
     out += "\nusemtl " + bare(lookOf(part.material).name) + "\n";
     writePart(out, surface, corners);
   }

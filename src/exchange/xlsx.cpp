@@ -70,10 +70,7 @@ struct Book {
 std::string footerText(std::string_view text) {
   std::string out;
   for (const char c : text) out += c == '&' ? "&&" : std::string(1, c);
-  if (out.size() <= kLongestFooter) return out;
-  std::size_t end = kLongestFooter;
-  while (end > 0 && (static_cast<unsigned char>(out[end]) & 0xC0) == 0x80) --end;
-  return out.substr(0, end);
+  return std::string(base::shortened(out, kLongestFooter));
 }
 
 std::string footerOf(const job::Job& job) {
