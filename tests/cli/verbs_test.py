@@ -4,6 +4,7 @@ import json
 import os
 import pathlib
 import pty
+import re
 import shutil
 import subprocess
 import sys
@@ -50,28 +51,43 @@ def checks():
     run("check", JOBS / "workshop-window.toml", "--practice", SOURCE / "assets" / "practice" / "au.toml")
 
 
+def on_terminal(stream, *arguments, **env):
+    """What is said to a terminal at the stream, "stdout" or "stderr"."""
+    ours, theirs = pty.openpty()
+    done = subprocess.Popen([PROGRAM, *map(str, arguments)], **{stream: theirs}, env={**os.environ, "TERM": "xterm", "NO_COLOR": "", **env})
+    os.close(theirs)
+    said = b""
+    while True:
+        try:
+            piece = os.read(ours, 4096)
+        except OSError:
+            break
+        if not piece:
+            break
+        said += piece
+    done.wait()
+    os.close(ours)
+    return said
+
+
 def colours():
-    def on_terminal(**env):
-        ours, theirs = pty.openpty()
-        done = subprocess.Popen([PROGRAM, "check", str(JOBS / "workshop-window.toml")], stdout=theirs,
-                                env={**os.environ, "TERM": "xterm", "NO_COLOR": "", **env})
-        os.close(theirs)
-        said = b""
-        while True:
-            try:
-                piece = os.read(ours, 4096)
-            except OSError:
-                break
-            if not piece:
-                break
-            said += piece
-        done.wait()
-        os.close(ours)
-        return said
-    check(b"\x1b[3" in on_terminal(), "no colours on a terminal")
-    check(b"\x1b" not in on_terminal(NO_COLOR="1"), "colours in spite of NO_COLOR")
-    check(b"\x1b" not in on_terminal(TERM="dumb"), "colours on a dumb terminal")
+    def check_on_terminal(**env):
+        return on_terminal("stdout", "check", JOBS / "workshop-window.toml", **env)
+    check(b"\x1b[3" in check_on_terminal(), "no colours on a terminal")
+    check(b"\x1b" not in check_on_terminal(NO_COLOR="1"), "colours in spite of NO_COLOR")
+    check(b"\x1b" not in check_on_terminal(TERM="dumb"), "colours on a dumb terminal")
     check("\x1b" not in run("check", JOBS / "workshop-window.toml"), "colours in a file")
+
+
+def progress(folder):
+    """How far the drawing of many sheets is, is told on a terminal alone."""
+    text = (JOBS / "workshop-window.toml").read_text(encoding="utf-8")
+    head, wall, opening = re.split(r"(?m)^(?=\[\[)", text)
+    job = folder / "many.toml"
+    job.write_text(head + "".join(each.replace('"yard"', f'"w{i}"').replace('"Y1"', f'"o{i}"')
+                                  for i in range(200) for each in (wall, opening)), encoding="utf-8")
+    said = on_terminal("stderr", "sheets", job, "--out", folder / "many.pdf")
+    check(re.search(rb"page \d+ of \d+", said) is not None and said.endswith(b"\r\x1b[K"), f"how far it is, is not told: {said[-60:]}")
 
 
 def watches(folder):
@@ -191,6 +207,7 @@ def main():
         slips(folder)
         checks()
         colours()
+        progress(folder)
         watches(folder)
         completions(folder)
         differences(folder)
