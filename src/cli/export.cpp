@@ -58,11 +58,10 @@ int exportModel(const ExportOptions& options) {
   using Write = bool (*)(const document::Document&, const std::filesystem::path&);
   static constexpr Write kWrite[] = {writeGlb, writeObj, nullptr, writeText<exchange::ifc>, writeText<exchange::dxf>,
                                      writePage};
-  const Write write = kWrite[*kind];
-  if (write == nullptr) return sheets({.how = options.how, .job = options.job, .out = options.out});
+  if (kWrite[*kind] == nullptr) return sheets({.how = options.how, .job = options.job, .out = options.out});
   const auto document = loaded(options.job, options.how, document::Depth::Scene);
   if (!document) return kUnreadable;
-  return write(*document, options.out) ? kReady : kUnreadable;
+  return kWrite[*kind](*document, options.out) ? kReady : kUnreadable;
 }
 
 }  // namespace sillwright::cli

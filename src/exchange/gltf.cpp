@@ -226,8 +226,9 @@ std::vector<Node> treeOf(const scene::Scene& scene, const Geometry& geometry, co
     });
     nodes[at].placed.push_back(&placed);
   }
-  const auto opening = [&](const Placed* placed) { return scene.parts[placed->part].opening; };
-  for (Node& node : nodes) std::ranges::stable_sort(node.placed, {}, opening);
+  const auto opening = [&](const Placed* of) { return scene.parts[of->part].opening; };
+  const auto before = [&](const Placed* a, const Placed* b) { return opening(a) < opening(b); };
+  for (Node& node : nodes) std::stable_sort(node.placed.begin(), node.placed.end(), before);
   return nodes;
 }
 
