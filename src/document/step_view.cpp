@@ -316,7 +316,7 @@ void addFocus(Stage& s, const Places& places, const scene::Rect& hole) {
       hold(static_cast<double>(at.x), static_cast<double>(at.z), static_cast<double>(at.y));
     }
   }
-  if (!s.view.focus.empty() && !s.before) return;
+  if (!s.view.focus.empty() && !s.before && s.kind != StepKind::TryOpening) return;
   for (const double x : {hole.x0, hole.x1}) {
     for (const double z : {hole.z0, hole.z1}) hold(x, z, 0);
   }

@@ -67,7 +67,7 @@ struct UnitMass {
 [[nodiscard]] std::string liftedBy(const Team& team);
 /// "24 kg by 1 person, 31 kg by 2 people": of coupled parts each; empty: it is whole.
 [[nodiscard]] std::string partsLifted(const UnitMass& mass);
-/// "3 of 33 kg", "26 kg, 31 kg": those that open, alike ones together; empty: none does.
+/// "26, 26 and 31 kg": its sashes and leaves, light by light.
 [[nodiscard]] std::string leavesWords(const UnitMass& mass);
 
 /// `longest`: the unit's longer side, mm.

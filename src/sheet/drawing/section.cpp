@@ -82,8 +82,12 @@ void drawHeading(const Section& section, const std::string& words, const Box& ro
 }
 
 void drawCaptions(const Section& section) {
-  if (section.level()) return;  // its heading says it
+  if (section.detail == Detail::Jamb) return;  // its heading says it
   const Box shown = section.shown();
+  if (section.level()) {
+    section.painter.text({shown.x0, shown.y1 + 4.4}, "from above, outside below", {.ink = grey(0.25)});
+    return;
+  }
   section.painter.text({shown.x0, shown.y1 + 4.4}, "outside", {.ink = grey(0.25)});
   section.painter.text({shown.x1, shown.y1 + 4.4}, "inside", {.align = Align::Right, .ink = grey(0.25)});
 }
@@ -258,7 +262,7 @@ void drawSection(Book& book, std::size_t index, const Joint& joint, const Box& r
   Section section = sectionOf(book, index, joint.detail);
   section.window = windowOf(section, joint);
   section.cut_at = joint.cut + (section.level() ? section.planned.stand.z : section.planned.stand.x);
-  drawIn(section, joint.name + (section.level() ? ", from above" : ""), room, scale);
+  drawIn(section, joint.name, room, scale);
 }
 
 }  // namespace sillwright::sheet
