@@ -166,6 +166,11 @@ void judgeClearOpening(Bench& bench, const Standing& at) {
         .remedy = "See that the room has another way out.";
     return;
   }
+  for (const plan::LightParts& light : at.parts.light) {  // one that does is enough
+    const auto one = plan::clearOpening(at.parts, light);
+    const practice::Figure* none = nullptr;
+    if (one && tooSmall(bench, *one, at.z + one->z0, none).empty()) return;
+  }
   const practice::Figure* by = nullptr;
   const double foot = at.z + clear->z0;
   const std::string said = tooSmall(bench, *clear, foot, by);

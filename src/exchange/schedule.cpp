@@ -345,7 +345,7 @@ class ScheduleReader : ScheduleFields {
 
   /// A part that is made apart, joined to the unit of a row above: "W1, right".
   void readCoupled() {
-    const std::string text = textOf(order::kCoupledTo);
+    const std::string text = nameOf(order::kCoupledTo);
     for (job::Opening& to : schedule_.openings) {
       const bool over = text == to.name + ", over";
       if (!over && text != to.name + ", right") continue;

@@ -9,6 +9,7 @@
 #include "base/words.h"
 #include "check/judge.h"
 #include "plan/panes.h"
+#include "practice/inches.h"
 #include "words/length.h"
 #include "words/names.h"
 #include "words/text.h"
@@ -30,10 +31,6 @@ class Row {
 
   void text(const char* name, std::string value) {
     column(name, Holds::Text, 0);
-    cells_.emplace_back(value.empty() ? Cell{} : Cell{std::move(value)});
-  }
-  void lengths(const char* name, std::string value) {
-    column(name, Holds::Lengths, 0);
     cells_.emplace_back(value.empty() ? Cell{} : Cell{std::move(value)});
   }
   void length(const char* name, std::optional<double> value, int decimals = 0) {
@@ -149,16 +146,20 @@ void addOpening(Row& row, const job::Job& job, const Ordered& at) {
            at.part == 0 ? "" : opening.name + (at.planned.unit.coupled_over ? ", over" : ", right"));
 }
 
-/// Sizes of lights between the middles of mullions, "605 | 605 | 600".
+/// Sizes of lights between the middles of mullions, "605 mm | 605 mm | 600 mm": finer than they are built, so that they
+/// still come to the unit's.
 std::string sizesText(const std::vector<double>& sizes, practice::Display display) {
-  return base::joined(sizes, " | ", [&](double mm) { return words::figure(mm, display); });
+  const bool inches = display == practice::Display::InchFractions;
+  return base::joined(sizes, " | ", [&](double mm) {
+    return inches ? words::number(mm / practice::kInch, 3) + " in" : words::number(mm, 2) + " mm";
+  });
 }
 
 void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec, practice::Display display) {
   row.text(column::kKind, words::nameOf(spec.kind));
   row.text(column::kLights, plan::lightsWords(spec));
-  row.lengths(column::kColumns, spec.columns.empty() ? "" : sizesText(plan::lightWidths(spec), display));
-  row.lengths(column::kRows, spec.rows.empty() ? "" : sizesText(plan::lightHeights(spec), display));
+  row.text(column::kColumns, spec.columns.empty() ? "" : sizesText(plan::lightWidths(spec), display));
+  row.text(column::kRows, spec.rows.empty() ? "" : sizesText(plan::lightHeights(spec), display));
   row.text(column::kOpens, wordOf(job::kWayWords, unit.opens));
   row.text(column::kHand, wordOf(job::kHandWords, unit.hand));
   row.number(column::kQuantity, 1);

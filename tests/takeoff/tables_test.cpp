@@ -112,7 +112,9 @@ TEST_CASE("the lists hold all that the take-off counts") {
     }
     if (screws > 0) CHECK(sumOf(named(tables, "screws"), "count") == screws);
     CHECK(named(tables, "sheets").rows.size() == demo.job.walls.size());
-    CHECK(named(tables, "order list").rows.size() == demo.job.openings.size());
+    std::size_t made = 0;  // each coupled part is ordered by itself
+    for (const auto& opening : demo.job.openings) made += 1 + opening.unit.coupled.size();
+    CHECK(named(tables, "order list").rows.size() == made);
     // Each section's plan carries its bound: proven best, or how much could still be saved.
     CHECK(named(tables, "timber to buy").notes.size() >= taken.timber.size());
   }
@@ -247,4 +249,25 @@ TEST_CASE("safety glass is asked for where the checks ask for it") {
   demo.job.openings[0].room = job::Room::Shower;
   demo.plan = plan::makePlan(demo.job, *demo.practice);
   CHECK(textAt(allTables(demo).front(), 0, "safety glass asked") == "yes");
+}
+
+TEST_CASE("coupled parts are ordered each by itself: mark, size, kind, glass and weight, and what they are joined to") {
+  auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
+  auto& opening = demo.job.openings[0];
+  opening.unit.coupled = {{job::UnitKind::FixedWindow, job::CoupledAt::Right, 500, {}, 21}};
+  opening.unit.glass_of = {{1, 2, 10, {}, {}, {}, {}}};
+  demo.plan = plan::makePlan(demo.job, *demo.practice);
+  const auto list = allTables(demo).front();
+  REQUIRE(list.rows.size() == 2);
+  CHECK(textAt(list, 0, "opening") == opening.name);
+  CHECK(textAt(list, 1, "opening") == opening.name + "-2");
+  CHECK(textAt(list, 1, "coupled to") == opening.name + ", right");
+  CHECK(textAt(list, 1, "kind") == "fixed window");
+  CHECK(numberAt(list, 0, "unit width") == opening.unit.width - 500);
+  CHECK(numberAt(list, 1, "unit width") == 500);
+  CHECK(numberAt(list, 1, "unit height") == opening.unit.height);
+  CHECK(numberAt(list, 1, "glass thickness") == 10);
+  CHECK(numberAt(list, 1, "weight kg") == 21);
+  CHECK(numberAt(list, 0, "order width") + numberAt(list, 1, "order width") == demo.plan.openings[0].stand.order[0]);
+  CHECK(textAt(list, 1, "people to lift") == "1 person");
 }

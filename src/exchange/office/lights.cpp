@@ -21,11 +21,12 @@ Texts splitAt(std::string_view text, std::string_view mark) {
   return parts;
 }
 
-/// "ox": letters of panels; "3l1r": a letter a leaf. Empty: neither.
+/// "ox", "llr": letters of panels; "2l1r": the same by their number. Empty: neither.
 std::string lettersIn(const std::string& word) {
   std::string letters;
-  if (word.find_first_not_of("xo") == std::string::npos) {
-    for (const char c : word) letters += c == 'x' ? 'X' : 'O';
+  const bool folds = word.size() > 1 && word.find_first_not_of("lr") == std::string::npos;
+  if (folds || word.find_first_not_of("xo") == std::string::npos) {
+    for (const char c : word) letters += static_cast<char>(c - 'a' + 'A');
     return letters;
   }
   for (std::size_t i = 0; i < word.size(); i += 2) {
