@@ -39,7 +39,7 @@ constexpr const char* kFooter =
 
 /// A number from `least` to `most`. CLI::Range lets what is not a number through: it is neither below nor above.
 CLI::Validator within(double least, double most) {
-  const auto said = [](double number) { return std::to_string(static_cast<int>(number)); };
+  const auto said = [](double number) { return (std::ostringstream() << number).str(); };
   const std::string range = said(least) + " to " + said(most);
   const auto wrong = [=](const std::string& text) -> std::string {
     double number = 0;
@@ -257,6 +257,20 @@ void describePicture(CLI::App& verb, PictureOptions& options) {
   verb.add_flag("--bare", options.bare, "Without labels, dimensions and title");
 }
 
+void describeFilm(CLI::App& verb, FilmOptions& options) {
+  verb.footer("The film is packed by the program ffmpeg, which has to be installed.");
+  verb.add_option("job", options.job, "The job file")->required();
+  verb.add_option("--out", options.out, "The .webm, .mp4 or .gif to write")->required();
+  verb.add_option("--opening", options.opening, "The opening whose order of work it shows")->required();
+  verb.add_option("--steps", options.steps, "Only these, 4-8 say");
+  verb.add_option("--size", options.size, "Width and height in pixels, even numbers")->capture_default_str();
+  verb.add_option("--fps", options.fps, "Pictures a second; without it 25, of a gif 10")->check(within(1, 60));
+  verb.add_option("--pace", options.pace, "How fast it plays: 1 as fast as the cards are read, 2 twice as fast")
+      ->check(within(0.25, 4))
+      ->capture_default_str();
+  verb.add_flag("--dark", options.dark, "On a dark ground");
+}
+
 void describeHandbook(CLI::App& verb, HandbookOptions& options) {
   verb.add_option("job", options.job, "The job file")->required();
   verb.add_option("--out", options.out, "The .pdf to write")->required();
@@ -280,6 +294,7 @@ bool hasDisplay() {
 /// Adds the verbs that draw with OpenGL, and the viewer, which is what a job alone asks for. Empty: help is wanted.
 std::function<std::optional<int>()> addDrawing(CLI::App& app, Verbs& verbs) {
   verbs.add("picture", "Draw a job into a PNG, without a window", describePicture, picture);
+  verbs.add("film", "The order of work as a film (WebM, MP4, GIF)", describeFilm, film);
   verbs.add("handbook", "The order of work on paper, a picture a step", describeHandbook, handbook);
   auto job = std::make_shared<std::filesystem::path>();
   // After the verbs: CLI11 2.4 takes it for the same as a verb's --job that is added later, and refuses that.

@@ -27,18 +27,10 @@ bool readInteger(std::string_view text, int& value) {
   return result.ec == std::errc{} && result.ptr == text.data() + text.size();
 }
 
-bool readSize(const std::string& size, view::PictureOptions& into) {
-  const auto cross = size.find('x');
-  if (cross == std::string::npos) return false;
-  const std::string_view text{size};
-  return readInteger(text.substr(0, cross), into.width) && readInteger(text.substr(cross + 1), into.height);
-}
-
 /// The command's words as the view's options; says what is wrong and answers false where they don't fit.
 bool readOptions(const PictureOptions& options, view::PictureOptions& into) {
   const auto wrong = [](const std::string& sentence) { return refuse(sentence) == kReady; };
-  if (!readSize(options.size, into))
-    return wrong("--size wants WIDTHxHEIGHT in pixels, 1600x1000 say; found '" + options.size + "'.");
+  if (!readSize(options.size, into.width, into.height)) return false;
   if (!options.view.empty()) into.view = view::standingView(options.view);
   if (!options.view.empty() && !into.view)
     return wrong("--view wants one of " + viewWords() + "; found '" + options.view + "'.");
@@ -72,6 +64,17 @@ bool readHidden(const std::vector<std::string>& names, const practice::Words& wo
 }
 
 }  // namespace
+
+bool readSize(const std::string& size, int& width, int& height) {
+  const auto cross = size.find('x');
+  const std::string_view text{size};
+  if (cross != std::string::npos && readInteger(text.substr(0, cross), width) &&
+      readInteger(text.substr(cross + 1), height)) {
+    return true;
+  }
+  tell("--size wants WIDTHxHEIGHT in pixels, 1600x1000 say; found '" + size + "'.");
+  return false;
+}
 
 int picture(const PictureOptions& options) {
   static constexpr std::string_view kEndings[] = {".png"};

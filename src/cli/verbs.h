@@ -56,6 +56,24 @@ struct PictureOptions {
 };
 int picture(const PictureOptions& options);
 
+/// Reads "1600x1000". False, and told: it is none such.
+[[nodiscard]] bool readSize(const std::string& size, int& width, int& height);
+
+inline constexpr int kWidestFilm = 4096;  ///< Pixels a side.
+struct FilmOptions {
+  How how;
+  std::filesystem::path job;
+  std::filesystem::path out;  ///< Ends in .webm, .mp4 or .gif.
+  std::string opening;
+  std::string size = "1280x720";
+  std::string steps;       ///< "4-8"; empty: all.
+  std::optional<int> fps;  ///< Pictures a second; empty: as is usual for the ending.
+  double pace = 1;         ///< Of playing: 1 as fast as the cards are read.
+  bool dark = false;
+};
+/// The order of work at an opening as a film, each card for as long as it takes to read.
+int film(const FilmOptions& options);
+
 struct StepsOptions {
   How how;
   std::filesystem::path job;

@@ -30,17 +30,18 @@ struct Lesson {
   std::int32_t opening = -1;  ///< −1: no lesson is on.
   int place = 0;              ///< Cards done: 0 none, as many as there are: all.
   bool playing = false;
-  float since = 0.0F;     ///< Seconds that the card has lain there, while playing.
-  bool drops = true;      ///< Drops run.
-  bool choosing = false;  ///< The list of what-ifs is open.
+  float since = 0.0F;       ///< Seconds of playing that the card has lain there.
+  float pace = 1.0F;        ///< 1: as fast as the cards are read.
+  bool loop = false;        ///< After the last card it begins again.
+  bool watching = false;    ///< Cards rest, and the water is watched on what is built.
+  bool class_room = false;  ///< The drawing alone with the card's few words, large.
+  bool drops = true;        ///< Drops run.
+  bool choosing = false;    ///< The list of what-ifs is open.
   std::vector<plan::WhatIf> what_ifs;
   std::optional<Exercise> exercise;
 
   [[nodiscard]] bool on() const { return opening >= 0; }
 };
-
-/// While playing, a card lies for so long.
-inline constexpr float kCardSeconds = 1.6F;
 
 /// Something that can be done wrong at this opening, in words for a list.
 struct Choice {

@@ -21,6 +21,7 @@ using plan::StepKind;
 using scene::PartKind;
 
 constexpr float kFarOut = 900.0F;     // mm before the wall: where a unit lies on its trestles
+constexpr float kNearBy = 260.0F;     // mm before the wall: where what is put on it comes from
 constexpr double kRoundWork = 110.0;  // mm round the step's parts that are in sight
 constexpr std::size_t kMostNotes = 7;
 constexpr std::size_t kMostAlike = 6;  // places that one note points at; of more, one stands for all
@@ -318,7 +319,33 @@ void addFocus(Stage& s, const Places& places, const scene::Rect& hole) {
   }
   if (!s.view.focus.empty() && !s.before && s.kind != StepKind::TryOpening) return;
   for (const double x : {hole.x0, hole.x1}) {
-    for (const double z : {hole.z0, hole.z1}) hold(x, z, 0);
+    for (const double z : {hole.z0, hole.z1}) {
+      hold(x, z, 0);
+      if (s.kind == StepKind::LiftIn) hold(x, z, static_cast<double>(kFarOut * (kStillWay - 1.0F)));
+    }
+  }
+}
+
+/// The laps that the step makes, by the rule of each; and the first step after it that would be harmed by its want.
+void addWhy(Stage& s) {
+  const auto stepOf = [&](const std::string& sheet) {
+    const auto& all = s.taught.skin.sheets;
+    const auto found =
+        std::find_if(all.begin(), all.end(), [&](const plan::Sheet& each) { return each.name == sheet; });
+    return found == all.end() ? StepKind::CheckFraming : found->step;
+  };
+  const auto add = [&](const std::string& words) {
+    if (s.view.why.find(words) == std::string::npos) s.view.why += (s.view.why.empty() ? "" : " ") + words;
+  };
+  for (const plan::ForbiddenSwap& lap : plan::forbiddenSwaps(s.taught.skin)) {
+    if (std::max(stepOf(lap.swap.first), stepOf(lap.swap.second)) == s.kind) add(lap.why);
+  }
+  if (s.kind == StepKind::LiftIn) return;  // that it can be fixed then needs no words
+  for (const StepKind later : s.taught.cards) {
+    const auto harmed = plan::orderFaults(std::array{later, s.kind});
+    if (harmed.empty() || later <= s.kind) continue;
+    add(harmed.front().why);
+    return;
   }
 }
 
@@ -344,12 +371,15 @@ StepView stepView(const Document& document, const Taught& taught, std::size_t op
           kind,     way,     standsBefore(document, opening, kind)};
   if (any) s.view.lit = scene::partStep(kind);
   s.view.unit_out = s.before && way < 1.0F;
+  s.view.unit_comes = kind == StepKind::LiftIn || kind == StepKind::PanelsIn;
+  s.view.comes_from = kind == StepKind::LiftIn ? kFarOut : kNearBy;
   fillScene(s);
   const Places places = placesOf(s);
   const scene::Rect hole{of.left, of.sill, of.left + of.width, of.sill + of.height};
   addFocus(s, places, hole);
   const Places seen = stand(s, places);
   if (!any) return std::move(s.view);
+  addWhy(s);
   addNotes(s, seen);
   addLines(s, {hole, plan::headLineOf(of)}, {scene::unitOutside(of, planned), plan::headLineOf(planned.unit)});
   return std::move(s.view);

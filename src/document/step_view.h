@@ -36,7 +36,10 @@ struct StepView {
   std::vector<glm::vec3> focus;        ///< All of it is in sight.
   float yaw_degrees = 0.0F;            ///< As render::Camera.
   float pitch_degrees = 0.0F;
-  bool unit_out = false;  ///< The unit is not in the wall yet: no water is shown.
+  bool unit_out = false;    ///< The unit is not in the wall yet: no water is shown.
+  bool unit_comes = false;  ///< The step brings the unit, or a panel of it.
+  float comes_from = 0.0F;  ///< mm before the wall that the step's parts come from.
+  std::string why;          ///< What it lays over what, and why it comes before what follows.
   std::vector<StepNote> notes;
   std::vector<StepLine> lines;
 };

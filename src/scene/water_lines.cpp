@@ -80,6 +80,7 @@ class Layers {
       point.layer = drawnAs(skin_.sheets[static_cast<std::size_t>(sheet)].kind).layer;
       y = front(static_cast<std::size_t>(sheet), wall_x, wall_z);
     }
+    point.sheet = sheet;
     point.covered = isCovered(sheet, x, z);
     point.at = wall.toWorld({wall_x, y - kClear, wall_z});
     return point;
@@ -187,6 +188,14 @@ std::vector<WaterLine> waterLines(const Scene& scene, const job::Job& job, std::
     }
   }
   return lines;
+}
+
+float lengthOf(const WaterLine& line) {
+  float length = 0.0F;
+  for (std::size_t i = 1; i < line.points.size(); ++i) {
+    length += glm::distance(line.points[i - 1].at, line.points[i].at);
+  }
+  return length;
 }
 
 glm::vec3 onSkin(const Scene& scene, const job::Job& job, std::size_t opening, double x, double z) {

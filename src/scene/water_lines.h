@@ -16,6 +16,7 @@ namespace sillwright::scene {
 struct WaterPoint {
   glm::vec3 at{0.0F};             ///< In the world, before layers are pulled apart.
   Layer layer = Layer::Cladding;  ///< Whose face it is on: it moves with that.
+  std::int32_t sheet = -1;        ///< Of the skin, whose face it is on; −1: bare timber.
   bool covered = false;           ///< Something lies over it here: it runs unseen.
 };
 
@@ -26,6 +27,9 @@ struct WaterLine {
   std::vector<WaterPoint> points;  ///< At least two.
   [[nodiscard]] bool leaks() const { return end == plan::WaterEnd::Timber || end == plan::WaterEnd::IntoOpening; }
 };
+
+/// mm from its start to its end.
+[[nodiscard]] float lengthOf(const WaterLine& line);
 
 /// Lines of every path. `scene` is built with `skin` on the opening, `water` traced on it.
 [[nodiscard]] std::vector<WaterLine> waterLines(const Scene& scene, const job::Job& job, std::size_t opening,

@@ -48,6 +48,12 @@ bool wrote(const Session& session, const std::string& about) {
                      [&](const view::Written& each) { return each.about == about; });
 }
 
+/// Lets the card lie for as long as it takes to read.
+void layNext(Session& session) {
+  const float seconds = view::cardSeconds(session.app.shown.lesson, session.app.lesson) / session.app.shown.lesson.pace;
+  view::frame(session.app, session.stage, session.screen, seconds + 0.01F);
+}
+
 int count(const Session& session, scene::PartKind kind, std::int32_t opening) {
   const auto& parts = session.app.document->scene.parts;
   return static_cast<int>(std::count_if(parts.begin(), parts.end(), [&](const scene::Part& part) {
@@ -172,15 +178,132 @@ TEST_CASE("playing lays a card at a time and rests at the last one") {
   CHECK(session.app.shown.lesson.playing);
   CHECK(session.app.shown.lesson.place == 0);
   CHECK(view::wantsFrame(session.app, session.stage));
-  view::frame(session.app, session.stage, session.screen, document::kCardSeconds + 0.01F);
+  layNext(session);
   CHECK(session.app.shown.lesson.place == 1);
-  for (int i = 1; i < cards; ++i) {
-    view::frame(session.app, session.stage, session.screen, document::kCardSeconds + 0.01F);
-  }
+  for (int i = 1; i < cards; ++i) layNext(session);
   CHECK(session.app.shown.lesson.place == cards);
   CHECK_FALSE(session.app.shown.lesson.playing);
   session.settle();
   CHECK_FALSE(view::wantsFrame(session.app, session.stage));
+}
+
+TEST_CASE("any key pauses, and the next one goes on; < and > play slower and faster while it plays") {
+  Session session(tests::demoJob("workshop-window"));
+  openLesson(session, "Y1");
+  const document::Lesson& lesson = session.app.shown.lesson;
+  session.key(view::Key::Space);
+  layNext(session);
+  for (int i = 0; i < 3; ++i) session.type(U'>');
+  view::frame(session.app, session.stage, session.screen, 0.01F);
+  CHECK(lesson.playing);
+  CHECK(lesson.pace > 1.9F);
+  view::frame(session.app, session.stage, session.screen, 0.2F);
+  const float since = lesson.since;
+  CHECK(since > 0.2F * 1.9F);
+  for (const view::Key key : {view::Key::Escape, view::Key::H, view::Key::PageDown}) {
+    session.app.input.push(view::KeyChanged{key, true, {}});
+    session.app.input.push(view::KeyChanged{key, false, {}});
+    while (!session.app.input.empty()) view::frame(session.app, session.stage, session.screen, 0.0F);
+    CHECK_FALSE(lesson.playing);
+    CHECK(lesson.on());
+    CHECK(lesson.place == 1);
+    view::grant(session.app, LessonWish{LessonAct::Play, 0, {}});
+    CHECK(lesson.since >= since);  // it goes on where it was
+  }
+  for (int i = 0; i < 20; ++i) session.type(U'<');
+  view::frame(session.app, session.stage, session.screen, 0.0F);
+  CHECK(lesson.pace == 0.4F);
+}
+
+TEST_CASE("the longer a card is to read the longer it lies; what plays again and again begins anew") {
+  Session session(tests::demoJob("boatshed"));
+  openLesson(session, "J2");
+  const document::Lesson& lesson = session.app.shown.lesson;
+  view::grant(session.app, LessonWish{LessonAct::Go, 11, {}});  // open, shut, lock
+  const float few_words = view::cardSeconds(lesson, session.app.lesson);
+  view::grant(session.app, LessonWish{LessonAct::Go, 10, {}});  // pack and fix
+  CHECK(view::cardSeconds(lesson, session.app.lesson) > 1.5F * few_words);
+  view::grant(session.app,
+              LessonWish{LessonAct::Go, static_cast<int>(session.app.lesson.taught->cards.size()) - 1, {}});
+  view::grant(session.app, LessonWish{LessonAct::Loop, 0, {}});
+  view::grant(session.app, LessonWish{LessonAct::Play, 0, {}});
+  layNext(session);
+  layNext(session);
+  CHECK(lesson.playing);
+  CHECK(lesson.place == 0);
+}
+
+TEST_CASE("in a class room a step's parts come after the eye, and land where the step has them") {
+  Session session(tests::demoJob("workshop-window"));
+  view::grant(session.app, LessonWish{LessonAct::ClassRoom, 0, {}});
+  session.settle();
+  session.key(view::Key::PageDown);
+  session.key(view::Key::PageDown);
+  session.app.input.push(view::KeyChanged{view::Key::PageDown, true, {}});  // the membrane
+  session.app.input.push(view::KeyChanged{view::Key::PageDown, false, {}});
+  while (!session.app.input.empty()) view::frame(session.app, session.stage, session.screen, 0.0F);
+  view::frame(session.app, session.stage, session.screen, 0.1F);
+  const view::LessonPlay& play = session.app.lesson;
+  REQUIRE(play.step);
+  REQUIRE(play.moved);
+  CHECK(play.coming < 0.0F);
+  CHECK_FALSE(wrote(session, "note"));
+  float furthest = 0.0F;
+  for (std::size_t i = 0; i < play.moved->solids.size(); ++i) {
+    const float moved = glm::distance(play.moved->solids[i].corner[0], play.step->scene.solids[i].corner[0]);
+    const bool is_new = play.step->scene.parts[play.step->scene.solids[i].part].step == play.step->lit;
+    if (!is_new) CHECK(moved == 0.0F);
+    furthest = std::max(furthest, moved);
+  }
+  CHECK(furthest > 200.0F);
+  session.settle();
+  CHECK_FALSE(play.moved);
+  CHECK(wrote(session, "note"));
+  CHECK_FALSE(view::wantsFrame(session.app, session.stage));
+}
+
+TEST_CASE("a class room has the drawing and large words alone; a clicker turns over, Escape brings the panels back") {
+  Session session(tests::demoJob("workshop-window"), 1024, 768);
+  session.app.input.push(view::KeyChanged{view::Key::C, true, {.shift = true}});
+  session.type(U'C');
+  session.app.input.push(view::KeyChanged{view::Key::C, false, {}});
+  session.settle();
+  const document::Lesson& lesson = session.app.shown.lesson;
+  REQUIRE(lesson.class_room);
+  CHECK(lesson.place == 0);
+  CHECK(session.app.focus.items.empty());  // no panel, no word to press
+  CHECK(session.stage.gui().ui(session.app.focus).fonts.body->FontSize >= 24.0F);
+  const int cards = static_cast<int>(session.app.lesson.taught->cards.size());
+  int watched = 0;
+  for (int i = 0; i < cards + 4 && (lesson.place < cards || !lesson.watching); ++i) {
+    view::grant(session.app, LessonWish{LessonAct::Step, 1, {}});
+    watched += lesson.watching ? 1 : 0;
+  }
+  CHECK(lesson.place == cards);
+  CHECK(watched == 2);  // before the cladding, and at the end
+  for (int i = 0; i < 40; ++i) view::frame(session.app, session.stage, session.screen, 1.0F / 25.0F);
+  CHECK(wrote(session, "drop"));
+  session.key(view::Key::PageUp);
+  CHECK(lesson.place == cards);
+  CHECK_FALSE(lesson.watching);
+  session.key(view::Key::Escape);
+  CHECK_FALSE(lesson.class_room);
+  CHECK(lesson.on());
+  CHECK(session.item("card membrane") != nullptr);
+}
+
+TEST_CASE("from inside no drop is drawn of a wall that sheds its water; what leaks into it is") {
+  Session session(tests::demoJob("boatshed"));
+  openLesson(session, "H1");
+  shiftW(session);
+  view::grant(session.app, view::Stand{view::StandingView::Inside});
+  const auto told = [&] {
+    for (int i = 0; i < 60; ++i) view::frame(session.app, session.stage, session.screen, 1.0F / 25.0F);
+    return wrote(session, "drop");
+  };
+  CHECK_FALSE(told());
+  view::grant(session.app, LessonWish{LessonAct::Try, 0, plan::WhatIf{plan::LeaveOutSheet{"head flashing"}}});
+  CHECK(told());
 }
 
 TEST_CASE("drops run while they are wanted, and nothing is drawn once they are not") {

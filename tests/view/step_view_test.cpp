@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "document/step_motion.h"
 #include "scene/part_step.h"
 #include "support/catch.h"
 #include "view/marks/marks.h"
@@ -122,6 +123,37 @@ TEST_CASE("a unit on its way in stands before the wall, and in it when it has ar
   };
   CHECK(outermost(0.0F) < outermost(0.5F) - 300.0F);
   CHECK(outermost(0.5F) < outermost(1.0F) - 300.0F);
+}
+
+TEST_CASE(
+    "a membrane's flaps lie flat in the face of the wall before they are folded in, and all has come at the end") {
+  eachStep(
+      [](const document::Document& document, std::size_t index, plan::StepKind kind, const document::StepView& view) {
+        const scene::WallFrame& wall = view.scene.walls[document.job.openings[index].wall];
+        const scene::Scene there = document::onTheWay(view, wall, 1.0F);
+        for (std::size_t i = 0; i < there.solids.size(); ++i) {
+          for (std::size_t k = 0; k < 8; ++k) {
+            if (glm::distance(there.solids[i].corner[k], view.scene.solids[i].corner[k]) > 0.01F)
+              FAIL("not in its place");
+          }
+        }
+        if (kind != plan::StepKind::Membrane) return;
+        int flaps = 0;
+        const scene::Scene before = document::onTheWay(view, wall, 0.6F);
+        for (const scene::Solid& solid : before.solids) {
+          if (before.parts[solid.part].kind != scene::PartKind::MembraneFold) continue;
+          ++flaps;
+          glm::vec2 y(1e9F, -1e9F);
+          for (const glm::vec3& corner : solid.corner) {
+            y = {std::min(y.x, wall.toLocal(corner).y), std::max(y.y, wall.toLocal(corner).y)};
+            // In the hole, and not over the wall beside it.
+            const glm::vec3 from = wall.toLocal(corner) - wall.toLocal(view.scene.openings[index].centre);
+            CHECK(std::abs(from.x) < view.scene.openings[index].width * 0.5F + 2.0F);
+          }
+          CHECK(y.y - y.x < 2.0F);
+        }
+        CHECK(flaps >= 2);
+      });
 }
 
 TEST_CASE("notes don't lie on each other, nor past their room") {

@@ -435,6 +435,7 @@ std::string sayLeak(const Skin& skin, const WaterPath& path) {
     said += path.source == WaterSource::FrameDrainage ? " falls behind the unit's foot where no sheet catches it"
                                                       : " meets no sheet at all";
   }
+  if (path.end == WaterEnd::Outside) return said + "; it comes out again below, and is shed outside.";
   if (path.end == WaterEnd::BehindCladding) return said + "; it leaves at the wall's foot, behind the cladding.";
   return said + ", and runs " + endWords(path.end) + ".";
 }
@@ -469,6 +470,7 @@ void gatherLeaks(const Skin& skin, Water& water) {
     if (path.end == WaterEnd::BehindCladding && (path.source != WaterSource::Seepage || lostBySill(skin, path))) {
       gather(skin, path, water.behind_cladding);
     }
+    if (path.end == WaterEnd::Outside && path.lap_ended) gather(skin, path, water.held);
   }
 }
 

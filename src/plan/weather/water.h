@@ -67,6 +67,7 @@ struct WaterFaults {
   std::size_t traced = 0;             ///< Paths.
   std::vector<Leak> leaks;            ///< Ends on timber or in the opening.
   std::vector<Leak> behind_cladding;  ///< Rain that got behind the cladding and leaves at the wall's foot.
+  std::vector<Leak> held;             ///< A lap the wrong way round whose water comes out again: it holds as yet.
 };
 
 struct Water : WaterFaults {

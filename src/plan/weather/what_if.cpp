@@ -329,6 +329,7 @@ std::string explain(const WaterFaults& water, const Skin& skin) {
     return (worst == water.leaks.end() ? water.leaks.front() : *worst).say;
   }
   if (!water.behind_cladding.empty()) return water.behind_cladding.front().say;
+  if (!water.held.empty()) return water.held.front().say;
   if (skin.frame_drains.empty())
     return "What is traced is shed outside; the door's threshold and its pan are not traced.";
   return "All water is shed outside.";

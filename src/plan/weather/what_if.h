@@ -52,8 +52,8 @@ using WhatIf = std::variant<SwapSheets, LeaveOutSheet, LeaveOutStep, ShortenLap>
 [[nodiscard]] base::Result<Skin> applyWhatIf(const Skin& skin, const WhatIf& what_if);
 [[nodiscard]] base::Result<Skin> applyWhatIf(const Skin& skin, std::span<const WhatIf> what_ifs);
 
-/// One sentence or two: where the water of this skin gets in and why, or that every drop is still shed. Of a door on
-/// the floor what runs in over its threshold isn't traced, and that is said.
+/// One sentence or two: where the water of this skin gets in, or behind, and why, or that every drop is shed. Of a door
+/// on the floor what runs in over its threshold isn't traced, and that is said.
 [[nodiscard]] std::string explain(const WaterFaults& water, const Skin& skin);
 
 /// The skin as it comes out when the steps are done in another order, or some not at all: what is put on later lies

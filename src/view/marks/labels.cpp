@@ -81,17 +81,6 @@ std::vector<Name> namesInSight(const Lettering& on) {
   return names;
 }
 
-/// Whether another wall stands between the eye and the opening.
-bool isHidden(const Lettering& on, const Name& name) {
-  const scene::OpeningFrame& opening = on.document.scene.openings[name.opening];
-  const auto hit = on.hitAt(name.at);
-  if (!hit) return false;
-  const render::Ray ray = render::rayThrough(on.shown.camera, name.at.x, name.at.y, on.canvas.width, on.canvas.height);
-  const scene::Part& part = on.document.scene.parts[hit->part];
-  const float near = glm::dot(opening.centre - ray.from, ray.direction) - 400.0F;
-  return part.wall >= 0 && part.wall != static_cast<std::int32_t>(opening.wall) && hit->distance < near;
-}
-
 /// "● N1" and, where there is room for it, the framed size below. False where it is hidden or has no place.
 bool drawName(Lettering& on, const Name& name) {
   const Ui& ui = on.ui;
@@ -109,7 +98,8 @@ bool drawName(Lettering& on, const Name& name) {
   const ImVec2 outer{std::ceil(inner_width) + 2.0F * pad.x, std::ceil(inner_height) + 2.0F * pad.y};
   const ImVec2 low{std::round(name.at.x - outer.x * 0.5F), std::round(name.at.y - outer.y * 0.5F)};
   // What stands before it is looked for last: that is a ray through the whole scene.
-  if (!on.isFree({low, low + outer}) || isHidden(on, name)) return false;
+  const scene::OpeningFrame& frame = on.document.scene.openings[name.opening];
+  if (!on.isFree({low, low + outer}) || on.isBehindOther(frame.wall, frame.centre, name.at)) return false;
   on.write("name", opening.name, {low, low + outer});
 
   drawGround(ui, on.list, low, low + outer, picked ? ui.colours->ink : ui.colours->rule,

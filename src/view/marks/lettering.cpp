@@ -49,6 +49,16 @@ std::optional<scene::Hit> Lettering::hitAt(ImVec2 at) const {
   return rays->pick(ray.from, ray.direction);
 }
 
+bool Lettering::isBehindOther(std::size_t wall, glm::vec3 place, ImVec2 at) const {
+  constexpr float kWallDepth = 400.0F;  // mm, and more
+  const auto hit = hitAt(at);
+  if (!hit) return false;
+  const render::Ray ray = render::rayThrough(shown.camera, at.x, at.y, canvas.width, canvas.height);
+  const scene::Part& part = document.scene.parts[hit->part];
+  const float near = glm::dot(place - ray.from, ray.direction) - kWallDepth;
+  return part.wall >= 0 && part.wall != static_cast<std::int32_t>(wall) && hit->distance < near;
+}
+
 bool Lettering::isFree(const Rect& plate) const {
   const bool in_sight = canvas.isFree(plate.low.x, plate.low.y) && canvas.isFree(plate.high.x, plate.high.y);
   return in_sight && std::none_of(taken.begin(), taken.end(), [&](const Rect& other) { return overlap(plate, other); });

@@ -45,6 +45,8 @@ struct Lettering {
   [[nodiscard]] bool isShown(const scene::Part& part) const;
   /// What a ray through the pixel meets first.
   [[nodiscard]] std::optional<scene::Hit> hitAt(ImVec2 at) const;
+  /// Whether another wall stands before a place of a wall that is seen at a pixel.
+  [[nodiscard]] bool isBehindOther(std::size_t wall, glm::vec3 place, ImVec2 at) const;
   /// Notes what is written, and keeps its place free from then on.
   void write(std::string about, std::string words, const Rect& at);
   /// Whether there is room for a plate, and no panel covers it.

@@ -65,7 +65,8 @@ struct WaterShown {
   const document::StepView* step = nullptr;  ///< What the step is shown by; null: the work as it stands, unnamed.
 };
 /// Lines where the water runs, in full where it is seen and dotted where something covers it; those that end in a leak
-/// over all others, with a ring where the water gets behind and a few words. Drops where `seconds` is above 0.
+/// over all others, with a ring where the water gets behind and a few words; from inside these alone. What gets behind
+/// and does no harm has a mark of its own. Drops where `seconds` is above 0, one of them with its way in words.
 void drawWater(Lettering& on, const WaterShown& water);
 
 /// A constraint governs in a drawing's sense where its weight is at least this: smaller ones are only just touched.

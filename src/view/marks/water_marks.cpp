@@ -7,14 +7,16 @@
 #include <string>
 
 #include "render/renderer.h"
+#include "view/session/lesson_card.h"
 
 namespace sillwright::view {
 namespace {
 
 constexpr Colour kWaterByDay{0x00, 0x72, 0xB2};  // Okabe and Ito's blue, and its lighter one
 constexpr Colour kWaterByNight{0x56, 0xB4, 0xE9};
-constexpr float kDropSpeed = 620.0F;   // mm a second: slower than a drop falls, to be followed by eye
 constexpr float kDropsApart = 420.0F;  // mm of fall between two drops of a line
+constexpr float kRest = 300.0F;        // mm that the drop whose way is named could fall before it begins again
+constexpr float kEdge = 90.0F;         // mm before a sheet's edge from where on the edge is named
 constexpr float kLeastApart = 18.0F;   // pixels between two lines of a source; nearer ones tell nothing more
 
 Colour waterColour(const Lettering& on, bool leaks) {
@@ -74,14 +76,17 @@ void drawLine(Lettering& on, const Seen& seen) {
   }
 }
 
+/// The first of a line's points that lies further along it than so many mm; never the very first.
+std::size_t pointAfter(const Seen& seen, float run) {
+  const auto next = std::lower_bound(seen.run.begin() + 1, seen.run.end() - 1, run);
+  return static_cast<std::size_t>(next - seen.run.begin());
+}
+
 /// Where along the picture a line is after so many mm.
 ImVec2 along(const Seen& seen, float run) {
-  const auto next = std::lower_bound(seen.run.begin(), seen.run.end(), run);
-  if (next == seen.run.begin()) return seen.at.front();
-  if (next == seen.run.end()) return seen.at.back();
-  const auto i = static_cast<std::size_t>(next - seen.run.begin());
+  const std::size_t i = pointAfter(seen, run);
   const float stretch = seen.run[i] - seen.run[i - 1];
-  const float t = stretch > 0 ? (run - seen.run[i - 1]) / stretch : 0.0F;
+  const float t = stretch > 0 ? std::clamp((run - seen.run[i - 1]) / stretch, 0.0F, 1.0F) : 0.0F;
   return seen.at[i - 1] + times(seen.at[i] - seen.at[i - 1], t);
 }
 
@@ -99,8 +104,62 @@ void drawDrops(Lettering& on, const Seen& seen, std::size_t number, float second
   // Neighbours don't fall in step.
   const float phase = std::fmod(static_cast<float>(number) * 0.618F, 1.0F) * kDropsApart;
   for (float run = std::fmod(seconds * kDropSpeed + phase, kDropsApart); run < whole; run += kDropsApart) {
-    drawDrop(on, along(seen, run), colour);
+    if (!seen.line->points[pointAfter(seen, run)].covered) drawDrop(on, along(seen, run), colour);
   }
+}
+
+/// "over the sill flashing's lower edge, on to the cladding below"
+std::string wayAt(const Seen& seen, const plan::Skin& skin, float run) {
+  const std::vector<scene::WaterPoint>& points = seen.line->points;
+  const auto name = [&](std::int32_t sheet) {
+    return sheet < 0 ? std::string("the timber") : "the " + skin.sheets[static_cast<std::size_t>(sheet)].name;
+  };
+  const auto order = [&](std::int32_t sheet) {
+    return sheet < 0 ? -1 : skin.sheets[static_cast<std::size_t>(sheet)].order;
+  };
+  const std::size_t i = pointAfter(seen, run);
+  const std::int32_t here = points[i].sheet;
+  std::size_t next = i;
+  while (next < points.size() && points[next].sheet == here) ++next;
+  const float edge = seen.run[next - 1];
+  if (run < edge - kEdge) return (points[i].covered ? "behind what lies over it, down " : "down ") + name(here);
+  if (next == points.size()) {
+    return seen.line->leaks() ? "from " + name(here) + " into the wall" : "off " + name(here) + ", outside";
+  }
+  const std::int32_t after = points[next].sheet;
+  if (order(after) > order(here)) return "from " + name(here) + " out over " + name(after);
+  return "over " + name(here) + "'s lower edge, on to " + name(after);
+}
+
+/// The one drop of a line whose way is told as it passes.
+void followDrop(Lettering& on, const Seen& seen, const plan::Skin& skin, float seconds) {
+  const float run = std::fmod(seconds * kDropSpeed, seen.run.back() + kRest);
+  if (run > seen.run.back()) return;
+  const Ui& ui = on.ui;
+  const ImVec2 at = along(seen, run);
+  drawDrop(on, at, waterColour(on, seen.line->leaks()));
+  const std::string words = wayAt(seen, skin, run);
+  const Plate plate{{ui.px(6.0F), ui.px(2.0F)}, 0.0F, ui.colours->ink, {{ui.fonts.strong, ui.colours->ink, words}}};
+  const ImVec2 size = sizeOf(ui, plate);
+  const float right = on.canvas.width - on.canvas.right - size.x;
+  const float aside = at.x + ui.px(14.0F) < right ? ui.px(14.0F) : -ui.px(14.0F) - size.x;
+  const ImVec2 low{std::round(at.x + aside), std::round(at.y - size.y * 0.5F)};
+  drawPlate(ui, on.list, low, plate);
+  on.write("drop", words, {low, low + size});
+}
+
+std::size_t sheetsOf(const scene::WaterLine& line) {
+  std::size_t changes = 1;
+  for (std::size_t i = 1; i < line.points.size(); ++i) changes += line.points[i].sheet != line.points[i - 1].sheet;
+  return changes;
+}
+
+/// The line that tells most: of those that leak, else of all, the one that comes over most sheets.
+const Seen* mostTelling(const std::vector<Seen>& dry, const std::vector<Seen>& leaking) {
+  const std::vector<Seen>& some = leaking.empty() ? dry : leaking;
+  const auto most = std::max_element(
+      some.begin(), some.end(), [](const Seen& a, const Seen& b) { return sheetsOf(*a.line) < sheetsOf(*b.line); });
+  return most == some.end() ? nullptr : &*most;
 }
 
 /// A ring with a paper edge, seen on any ground.
@@ -116,22 +175,33 @@ struct Ringed {
   std::string words;
 };
 
-void drawLeak(Lettering& on, const plan::Leak& leak, glm::vec3 place, std::vector<Ringed>& ringed) {
+/// As plan::WaterEnd.
+constexpr std::array<const char*, 4> kFaultWords{"gets behind, and comes out again", "gets behind the cladding",
+                                                 "gets on to the timber", "gets into the opening"};
+
+/// A leak has a ring; what gets behind and still does no harm the mark of what needs attention.
+void drawFault(Lettering& on, const plan::Leak& leak, glm::vec3 place, std::vector<Ringed>& ringed) {
   const auto at = on.project(place);
   if (!at || !on.isInPicture(*at)) return;
   const Ui& ui = on.ui;
-  const std::string words = leak.end == plan::WaterEnd::IntoOpening ? "gets into the opening" : "gets on to the timber";
+  const bool slight = leak.end == plan::WaterEnd::Outside || leak.end == plan::WaterEnd::BehindCladding;
+  const check::Verdict verdict = slight ? check::Verdict::Attend : check::Verdict::Stop;
+  const std::string words = kFaultWords[static_cast<std::size_t>(leak.end)];
   const auto within = [&](float reach) {
     return std::any_of(ringed.begin(), ringed.end(), [&](const Ringed& other) {
       return other.words == words && length(other.at - *at) < ui.px(reach);
     });
   };
   if (within(26.0F)) return;
-  drawRing(on, *at);
+  if (slight) {
+    drawMark(on.list, *at, ui.px(10.0F), verdict, *ui.colours);
+  } else {
+    drawRing(on, *at);
+  }
   const bool told = within(300.0F);
   ringed.push_back({*at, words});
   if (told) return;
-  Plate plate{{ui.px(6.0F), ui.px(3.0F)}, 0.0F, colourOf(check::Verdict::Stop)};
+  Plate plate{{ui.px(6.0F), ui.px(3.0F)}, 0.0F, colourOf(verdict)};
   plate.lines = {{ui.fonts.strong, ui.colours->ink, words}};
   plate.weight = ui.px(1.5F);
   const ImVec2 size = sizeOf(ui, plate);
@@ -141,7 +211,7 @@ void drawLeak(Lettering& on, const plan::Leak& leak, glm::vec3 place, std::vecto
     const Rect room{inner - plate.pad, inner - plate.pad + size};
     if (!on.isFree(room)) continue;
     drawPlate(ui, on.list, room.low, plate);
-    on.write("leak", words, room);
+    on.write(slight ? "slight fault" : "leak", words, room);
     return;
   }
 }
@@ -152,11 +222,15 @@ void drawWater(Lettering& on, const WaterShown& water) {
   if (water.taught == nullptr || !water.taught->wet || water.lines == nullptr) return;
   const auto opening = static_cast<std::size_t>(on.shown.lesson.opening);
   const job::Job& job = on.document.job;
-  const glm::vec3 inward = on.document.scene.walls[job.openings[opening].wall].inward;
+  const std::size_t own = job.openings[opening].wall;
+  const scene::WallFrame& wall = on.document.scene.walls[own];
+  const glm::vec3 inward = wall.inward;
+  const bool inside = glm::dot(on.shown.camera.eye() - wall.origin, inward) > wall.depth * 0.5F;
   std::vector<Seen> dry;
   std::vector<Seen> leaking;
   std::array<std::vector<float>, 6> taken;  // by source, dry and leaking: where lines start
   for (const scene::WaterLine& line : *water.lines) {
+    if (inside && !line.leaks()) continue;  // it runs down the wall's other side
     auto seen = see(on, line, inward);
     if (!seen) continue;
     auto& at = taken[static_cast<std::size_t>(line.source) + (line.leaks() ? 3U : 0U)];
@@ -164,17 +238,27 @@ void drawWater(Lettering& on, const WaterShown& water) {
     const auto near = [&](float other) { return std::abs(other - x) < on.ui.px(kLeastApart); };
     if (std::any_of(at.begin(), at.end(), near)) continue;
     at.push_back(x);
+    const std::size_t middle = seen->at.size() / 2;
+    if (water.step == nullptr && on.isBehindOther(own, line.points[middle].at, seen->at[middle])) continue;
     (line.leaks() ? leaking : dry).push_back(std::move(*seen));
   }
+  const Seen* told = water.seconds > 0.0F ? mostTelling(dry, leaking) : nullptr;
   std::size_t number = 0;
   for (const auto* some : {&dry, &leaking}) {
     for (const Seen& seen : *some) drawLine(on, seen);
     if (water.seconds <= 0.0F) continue;
-    for (const Seen& seen : *some) drawDrops(on, seen, ++number, water.seconds);
+    for (const Seen& seen : *some) {
+      if (&seen != told) drawDrops(on, seen, ++number, water.seconds);
+    }
   }
+  if (told != nullptr) followDrop(on, *told, water.taught->there, water.seconds);
   std::vector<Ringed> ringed;
-  for (const plan::Leak& leak : water.taught->water.leaks) {
-    drawLeak(on, leak, scene::onSkin(on.document.scene, job, opening, (leak.x_low + leak.x_high) / 2, leak.z), ringed);
+  const plan::Water& traced = water.taught->water;
+  for (const auto* faults : {&traced.leaks, &traced.behind_cladding, &traced.held}) {
+    for (const plan::Leak& each : *faults) {
+      const double x = (each.x_low + each.x_high) / 2;
+      drawFault(on, each, scene::onSkin(on.document.scene, job, opening, x, each.z), ringed);
+    }
   }
 }
 

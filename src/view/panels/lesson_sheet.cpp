@@ -36,7 +36,8 @@ void stepInFull(const Panel& panel) {
 
 check::Verdict verdictOf(const plan::WaterFaults& water) {
   if (!water.leaks.empty()) return check::Verdict::Stop;
-  return water.behind_cladding.empty() ? check::Verdict::Ready : check::Verdict::Attend;
+  const bool sound = water.behind_cladding.empty() && water.held.empty();
+  return sound ? check::Verdict::Ready : check::Verdict::Attend;
 }
 
 void whereTheWaterGoes(const Panel& panel) {

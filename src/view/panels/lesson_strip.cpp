@@ -115,10 +115,17 @@ std::vector<Control> controlsFor(const document::Lesson& lesson) {
     return {{"answer", "", {LessonAct::Answer, 0, {}}, lesson.exercise->judged},
             {"leave the exercise", "X", {LessonAct::Exercise, 0, {}}}};
   }
+  if (lesson.playing) {
+    return {{"rest", "any key", {LessonAct::Play, 0, {}}},
+            {"slower", "<", {LessonAct::Pace, -1, {}}},
+            {"faster", ">", {LessonAct::Pace, 1, {}}},
+            {"again and again", "Shift L", {LessonAct::Loop, 0, {}}, lesson.loop}};
+  }
   return {{"start", "", {LessonAct::Go, 0, {}}},
           {"back", ",", {LessonAct::Step, -1, {}}},
           {"on", ".", {LessonAct::Step, 1, {}}},
-          {lesson.playing ? "rest" : "play", "Space", {LessonAct::Play, 0, {}}, lesson.playing},
+          {"play", "Space", {LessonAct::Play, 0, {}}},
+          {"class room", "Shift C", {LessonAct::ClassRoom, 0, {}}},
           {"drops", "Shift W", {LessonAct::Drops, 0, {}}, lesson.drops},
           {"what if", "Q", {LessonAct::Choose, 0, {}}, lesson.choosing || !lesson.what_ifs.empty()},
           {"exercise", "X", {LessonAct::Exercise, 0, {}}}};

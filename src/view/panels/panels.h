@@ -17,6 +17,7 @@
 #include "practice/figure.h"
 #include "view/panels/ui.h"
 #include "view/session/layout.h"
+#include "view/session/lesson_card.h"
 #include "view/session/shown.h"
 #include "view/session/typing.h"
 #include "view/session/work.h"
@@ -104,6 +105,8 @@ void footLine(const Panel& panel, const Layout& layout);
 void lessonStrip(const Panel& panel, const Layout& layout);
 /// Room that the cards and their controls take in a width.
 [[nodiscard]] float lessonHeight(const Ui& ui, float width);
+/// Along the foot of a class room's picture: the card's few words, large.
+void classCard(const Panel& panel, const Layout& layout, const LessonCard& card);
 /// At the right, while a lesson is on: the step in full, where the water goes, what can be done wrong.
 void lessonSheet(const Panel& panel, const Layout& layout);
 /// The layers, each to be shown or hidden.

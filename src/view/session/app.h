@@ -23,6 +23,7 @@
 #include "view/session/focus.h"
 #include "view/session/hand.h"
 #include "view/session/layout.h"
+#include "view/session/lesson_card.h"
 #include "view/session/pull.h"
 #include "view/session/shown.h"
 #include "view/session/typing.h"
@@ -55,6 +56,9 @@ struct LessonPlay {
   std::optional<document::StepView> step;  ///< What the card is shown by; empty: the work as it stands.
   std::uint64_t step_version = 0;          ///< Of its scene; unlike for unlike ones.
   bool stepping = false;                   ///< Cards have been gone through since the lesson was opened.
+  LessonCard card;                         ///< What the card says.
+  float coming = 1.0F;                     ///< How far the step's parts have come; below 0 they wait for the eye.
+  std::optional<scene::Scene> moved;       ///< The step's scene while they come.
   float drop_seconds = 0.0F;               ///< For how long the drops have run.
   std::uint32_t exercise_round = 0;        ///< Each exercise is shuffled another way.
 };
@@ -130,11 +134,12 @@ void grant(App& app, const Wish& wish);
 [[nodiscard]] bool isHeld(const App& app);
 /// The scene that is drawn and pointed at: a lesson's card has its own.
 [[nodiscard]] inline const scene::Scene& seenScene(const App& app) {
+  if (app.lesson.moved) return *app.lesson.moved;
   return app.lesson.step ? app.lesson.step->scene : app.document->scene;
 }
 /// Where the panels will lie once what is picked has its sheet.
 [[nodiscard]] Canvas canvasOf(const App& app);
-void flyTo(App& app, const render::Camera& camera);
+void flyTo(App& app, const render::Camera& camera, float seconds = kFlightSeconds);
 /// The scene was built anew: parts that were pointed at may be others now.
 void newScene(App& app);
 /// Asks for pictures until everything has found its size.
@@ -184,6 +189,14 @@ void moveLesson(document::Lesson& lesson, const document::Document& document, st
 void followLesson(App& app);
 /// Time goes on.
 void playLesson(document::Lesson& lesson, LessonPlay& play, float seconds);
+/// Puts the step's parts where they are by now.
+void followComing(App& app);
+/// For how long the card lies while the lesson plays at its usual pace, or its water is watched.
+[[nodiscard]] float cardSeconds(const document::Lesson& lesson, const LessonPlay& play);
+/// Whether drops are to be seen: while cards are played, and in a class room, only when they are watched.
+[[nodiscard]] bool showsWater(const document::Lesson& lesson);
+/// Whether the picture changes by itself: parts come, or drops run.
+[[nodiscard]] bool isLessonMoving(const document::Lesson& lesson, const LessonPlay& play);
 /// Whether cards or drops move.
 [[nodiscard]] bool isLessonRunning(const document::Lesson& lesson, const LessonPlay& play);
 

@@ -139,7 +139,7 @@ struct Granter {
   void operator()(const LessonWish& wish) const {
     const bool was_on = app.shown.lesson.on();
     grantLesson(app, wish);
-    if (!was_on && app.shown.lesson.on()) (*this)(PickOpening{app.shown.lesson.opening, true});
+    if (!was_on && app.shown.lesson.on()) (*this)(PickOpening{app.shown.lesson.opening, !app.shown.lesson.class_room});
   }
   void operator()(const NextLens&) const {
     app.shown.lens = app.shown.opening >= 0 ? nextCorner(app.shown.lens) : std::nullopt;
@@ -195,13 +195,14 @@ bool needsDocument(const Wish& wish) {
 
 }  // namespace
 
-void flyTo(App& app, const render::Camera& camera) {
-  app.eye.flight = {app.shown.camera, camera, 0.0F};
+void flyTo(App& app, const render::Camera& camera, float seconds) {
+  app.eye.flight = {app.shown.camera, camera, 0.0F, seconds};
   if (app.eye.instant) app.eye.flight.passed = 1.0F;
   if (app.eye.instant) app.shown.camera = camera;
 }
 
 Canvas canvasOf(const App& app) {
+  if (app.shown.lesson.class_room) return classCanvas(app.layout.canvas);
   Canvas canvas = app.layout.canvas;
   canvas.right = app.shown.opening >= 0 || app.shown.wall >= 0 ? canvas.width - app.layout.sheet_at.x : 0.0F;
   canvas.bottom = canvas.height - (app.shown.lesson.on() ? app.layout.lesson_at.y : app.layout.foot_at.y);

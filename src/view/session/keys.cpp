@@ -29,9 +29,19 @@ std::optional<Wish> lessonWishFor(char32_t key) {
       return LessonWish{LessonAct::Choose, 0, {}};
     case U'X':
       return LessonWish{LessonAct::Exercise, 0, {}};
+    case U'<':
+      return LessonWish{LessonAct::Pace, -1, {}};
+    case U'>':
+      return LessonWish{LessonAct::Pace, 1, {}};
     default:
       return std::nullopt;
   }
+}
+
+/// Whether a key that does something of its own went down: Shift, Ctrl and the like alone are no answer.
+bool anyKeyDown(const InputStep& step) {
+  return std::any_of(step.keys.begin(), step.keys.end(),
+                     [](const KeyChanged& each) { return each.down && each.key < Key::Ctrl; });
 }
 
 /// The command of a character, typed with Shift where its key says so.
@@ -150,6 +160,7 @@ void followEscape(App& app, Wishes& wishes) {
   if (closes(shown.layers_open, Toggle{&Shown::layers_open}) || closes(shown.measuring.on, ToggleMeasuring{}) ||
       closes(shown.cutting.axis.has_value(), CutWish{CutAct::Off}) ||
       closes(shown.history_open, Toggle{&Shown::history_open}) ||
+      closes(shown.lesson.class_room, LessonWish{LessonAct::ClassRoom, 0, {}}) ||
       closes(shown.lesson.on(), LessonWish{LessonAct::OpenOrClose, 0, {}})) {
     return;
   }
@@ -164,6 +175,8 @@ void followFocus(App& app, const InputStep& step, Wishes& wishes) {
     if (isModal(app.shown)) return;
     followArrows(step, wishes);
     if (step.wentDown(Key::Space)) wishes.push_back(LessonWish{LessonAct::Play, 0, {}});
+    if (step.wentDown(Key::PageDown)) wishes.push_back(LessonWish{LessonAct::Step, 1, {}});
+    if (step.wentDown(Key::PageUp)) wishes.push_back(LessonWish{LessonAct::Step, -1, {}});
     if (step.wentDown(Key::Backspace)) wishes.push_back(LessonWish{LessonAct::PutBack, 0, {}});
     return;
   }
@@ -201,6 +214,8 @@ const std::vector<Command>& commands() {
       {"D", "distance", ToggleMeasuring{}, 2},
       {"W", "order of work", LessonWish{LessonAct::OpenOrClose, 0, {}}, 3, true},
       {"Shift W", "drops of water", LessonWish{LessonAct::Drops, 0, {}}, 3},
+      {"Shift C", "class room", LessonWish{LessonAct::ClassRoom, 0, {}}, 3},
+      {"Shift L", "over and over", LessonWish{LessonAct::Loop, 0, {}}, 3},
       {"Ctrl Z", "undo", TakeBack{}, 3},
       {"Ctrl Y", "redo", DoAgain{}, 3},
       {"Z", "history", Toggle{&Shown::history_open}, 3},
@@ -231,6 +246,10 @@ void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& 
     if (each.key == Key::F8) showSaved(app, each.down);
   }
   if (step.focus && !step.focus->focused) showSaved(app, false);
+  if (app.shown.lesson.playing && anyKeyDown(step) && !held.shift) {  // whichever it is
+    wishes.push_back(LessonWish{LessonAct::Play, 0, {}});
+    return;
+  }
   followControls(step, app, wishes);
   if (!isHeld(app) && followField(app, step)) return;
   if (step.wentDown(Key::Escape)) followEscape(app, wishes);

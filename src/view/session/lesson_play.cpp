@@ -1,16 +1,30 @@
 // The lesson's part of the viewer: its wishes granted, its time, and what follows from it.
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
+#include "document/step_motion.h"
 #include "view/session/app.h"
 
 namespace sillwright::view {
 namespace {
 
+constexpr float kEyeSeconds = 0.9F;  // from one card's view to the next
+constexpr float kWaySeconds = 1.8F;  // for parts to come
+constexpr float kStill = 2.0F;       // seconds at least that a card lies when all have come
+constexpr float kPaceStep = 1.25F;
+constexpr float kLeastPace = 0.4F;
+constexpr float kMostPace = 4.0F;
+
+/// Whether the same is seen.
+bool seesTheSame(const document::Lesson& a, const document::Lesson& b) {
+  return a.place == b.place && a.watching == b.watching && a.class_room == b.class_room;
+}
+
 /// What plays on changes nothing that is taught.
 bool teachesTheSame(const document::Lesson& a, const document::Lesson& b) {
-  return a.opening == b.opening && a.place == b.place && a.what_ifs == b.what_ifs && a.exercise == b.exercise;
+  return a.opening == b.opening && seesTheSame(a, b) && a.what_ifs == b.what_ifs && a.exercise == b.exercise;
 }
 
 int cardsOf(const LessonPlay& play) {
@@ -36,6 +50,8 @@ void close(Shown& shown, LessonPlay& play) {
   shown.lesson = {};
   play.taught.reset();
   play.step.reset();
+  play.moved.reset();
+  play.coming = 1.0F;
   play.stepping = false;
   play.from.reset();
   play.water.clear();
@@ -44,10 +60,41 @@ void close(Shown& shown, LessonPlay& play) {
   shown.look.shadow = true;
 }
 
+void go(document::Lesson& lesson, int place, int cards) {
+  lesson.place = std::clamp(place, 0, cards);
+  lesson.since = 0.0F;
+  lesson.watching = false;
+}
+
+/// The next thing to see: the water where all that sheds it is on, and when the cladding is; else a card. False: that
+/// was the last.
+bool goOn(document::Lesson& lesson, const LessonPlay& play) {
+  const document::Taught& taught = *play.taught;
+  const int cards = cardsOf(play);
+  const bool last = lesson.place >= cards;
+  const bool sheds = last || taught.cards[static_cast<std::size_t>(lesson.place)] == plan::StepKind::Cladding;
+  const bool watch = !lesson.watching && lesson.drops && taught.wet && sheds;
+  if (last && !watch) return false;
+  go(lesson, lesson.place + (watch ? 0 : 1), cards);
+  lesson.watching = watch;
+  return true;
+}
+
 void playOrRest(document::Lesson& lesson, int cards) {
   lesson.playing = !lesson.playing;
-  lesson.since = 0.0F;
-  if (lesson.playing && lesson.place >= cards) lesson.place = 0;
+  if (lesson.playing && lesson.place >= cards) go(lesson, 0, cards);
+}
+
+void setPace(document::Lesson& lesson, int steps) {
+  const float pace = lesson.pace * std::pow(kPaceStep, static_cast<float>(steps));
+  lesson.pace = std::clamp(pace, kLeastPace, kMostPace);
+}
+
+void enterOrLeaveClassRoom(document::Lesson& lesson, int cards) {
+  lesson.class_room = !lesson.class_room;
+  lesson.watching = false;
+  lesson.choosing = false;
+  if (lesson.place >= cards) go(lesson, 0, cards);
 }
 
 void tryOrNot(document::Lesson& lesson, const plan::WhatIf& what_if) {
@@ -58,6 +105,8 @@ void startOrLeaveExercise(document::Lesson& lesson, LessonPlay& play) {
   lesson.what_ifs.clear();
   lesson.choosing = false;
   lesson.playing = false;
+  lesson.class_room = false;
+  lesson.watching = false;
   lesson.place = cardsOf(play);
   if (lesson.exercise) {
     lesson.exercise.reset();
@@ -85,30 +134,48 @@ void moveLesson(document::Lesson& lesson, const document::Document& document, st
   document::Lesson moved = lessonOf(document, opening);
   moved.drops = lesson.drops;
   moved.choosing = lesson.choosing;
+  moved.class_room = lesson.class_room;
   lesson = std::move(moved);
 }
 
 void grantLesson(App& app, const LessonWish& wish) {
   document::Lesson& lesson = app.shown.lesson;
-  if (wish.act == LessonAct::OpenOrClose) {
+  const bool opens = wish.act == LessonAct::ClassRoom && !lesson.on();
+  if (wish.act == LessonAct::OpenOrClose || opens) {
     if (lesson.on()) {
       close(app.shown, app.lesson);
     } else {
       open(*app.document, app.shown, app.lesson);
     }
     followLesson(app);
-    return;
+    if (!opens) return;
   }
   if (!lesson.on() || !app.lesson.taught) return;
   const int cards = cardsOf(app.lesson);
   switch (wish.act) {
     case LessonAct::Go:
-    case LessonAct::Step:
-      lesson.place = std::clamp(wish.act == LessonAct::Go ? wish.value : lesson.place + wish.value, 0, cards);
+      go(lesson, wish.value, cards);
       lesson.playing = false;
+      break;
+    case LessonAct::Step:
+      lesson.playing = false;
+      if (lesson.class_room && wish.value > 0) {
+        static_cast<void>(goOn(lesson, app.lesson));
+      } else {
+        go(lesson, lesson.place + (lesson.watching ? 0 : wish.value), cards);
+      }
       break;
     case LessonAct::Play:
       playOrRest(lesson, cards);
+      break;
+    case LessonAct::Pace:
+      setPace(lesson, wish.value);
+      break;
+    case LessonAct::Loop:
+      lesson.loop = !lesson.loop;
+      break;
+    case LessonAct::ClassRoom:
+      enterOrLeaveClassRoom(lesson, cards);
       break;
     case LessonAct::Drops:
       lesson.drops = !lesson.drops;
@@ -138,32 +205,68 @@ void grantLesson(App& app, const LessonWish& wish) {
   followLesson(app);
 }
 
+float cardSeconds(const document::Lesson& lesson, const LessonPlay& play) {
+  const float reading = readingSeconds(play.card);
+  if (lesson.watching) {
+    float longest = 0.0F;
+    for (const scene::WaterLine& line : play.water) longest = std::max(longest, scene::lengthOf(line));
+    return std::max(reading, 2.0F * longest / kDropSpeed);
+  }
+  const bool come = play.step && document::comes(*play.step);
+  return std::max(reading, kEyeSeconds + (come ? kWaySeconds : 0.0F) + kStill);
+}
+
+bool showsWater(const document::Lesson& lesson) {
+  return lesson.watching || (!lesson.playing && !lesson.class_room);
+}
+
 void playLesson(document::Lesson& lesson, LessonPlay& play, float seconds) {
   if (!lesson.on() || !play.taught) return;
   if (isLessonRunning(lesson, play)) play.drop_seconds += seconds;
+  if (play.coming < 1.0F) play.coming = std::min(1.0F, play.coming + seconds * lesson.pace / kWaySeconds);
   if (!lesson.playing) return;
-  lesson.since += seconds;
-  if (lesson.since < document::kCardSeconds) return;
-  lesson.since = 0.0F;
-  lesson.place = std::min(lesson.place + 1, cardsOf(play));
-  lesson.playing = lesson.place < cardsOf(play);
+  lesson.since += seconds * lesson.pace;
+  if (lesson.since < cardSeconds(lesson, play)) return;
+  play.drop_seconds = 0.0F;
+  if (goOn(lesson, play)) return;
+  lesson.playing = lesson.loop;
+  if (lesson.loop) go(lesson, 0, cardsOf(play));
 }
 
-/// The card that was gone to is seen as its step is seen best; a lesson that was only opened, as it stood.
+void followComing(App& app) {
+  LessonPlay& play = app.lesson;
+  if (!play.step || (play.coming >= 1.0F && !play.moved)) return;
+  play.moved.reset();
+  const job::Opening& opening = app.document->job.openings[static_cast<std::size_t>(app.shown.lesson.opening)];
+  const scene::WallFrame& wall = app.document->scene.walls[opening.wall];
+  if (play.coming < 1.0F) play.moved = document::onTheWay(*play.step, wall, play.coming);
+  ++play.step_version;
+}
+
+/// What is gone to is seen as it is seen best; a lesson that was only opened, as it stood. What a class is shown, or
+/// plays, comes before its eyes.
 void followStep(App& app) {
   const document::Lesson& lesson = app.shown.lesson;
   LessonPlay& play = app.lesson;
   const bool same_opening = play.from && play.from->opening == lesson.opening;
-  const bool other_card = same_opening && play.from->place != lesson.place;
-  play.stepping = (same_opening && play.stepping) || other_card;
+  const bool other = (same_opening && !seesTheSame(*play.from, lesson)) || (!play.from && lesson.class_room);
+  play.stepping = (same_opening && play.stepping) || other;
   play.step.reset();
+  play.moved.reset();
+  play.coming = 1.0F;
   app.shown.look.shadow = true;
-  if (!play.stepping || lesson.exercise || lesson.place <= 0) return;
-  play.step = document::stepView(*app.document, *play.taught, static_cast<std::size_t>(lesson.opening), lesson.place);
+  const int place = lesson.watching ? 0 : lesson.place;
+  const bool own = place > 0 ? play.stepping : lesson.watching || lesson.class_room;
+  if (!own || lesson.exercise) return;
+  const bool shows = lesson.playing || lesson.class_room;
+  play.step = document::stepView(*app.document, *play.taught, static_cast<std::size_t>(lesson.opening), place,
+                                 shows ? 1.0F : document::kStillWay);
   ++play.step_version;
   app.shown.look.lit_step = play.step->lit;
   app.shown.look.shadow = false;  // of walls that are left out
-  if (other_card) flyTo(app, standAt(*play.step, canvasOf(app)));
+  if (!other) return;
+  flyTo(app, standAt(*play.step, canvasOf(app)), shows ? kEyeSeconds / lesson.pace : kFlightSeconds);
+  if (shows && document::comes(*play.step) && !app.eye.instant) play.coming = -kEyeSeconds / kWaySeconds;
 }
 
 void followLesson(App& app) {
@@ -191,14 +294,19 @@ void followLesson(App& app) {
   app.lesson.water = scene::waterLines(app.document->scene, app.document->job, index, app.lesson.taught->there,
                                        app.lesson.taught->water);
   followStep(app);
+  app.lesson.card = cardOf(*app.document, lesson, *app.lesson.taught, app.lesson.step ? &*app.lesson.step : nullptr);
   app.lesson.from = lesson;
   app.lesson.version = app.version;
   disturb(app);
 }
 
+bool isLessonMoving(const document::Lesson& lesson, const LessonPlay& play) {
+  const bool drops = showsWater(lesson) && lesson.drops && play.taught && play.taught->wet && !play.water.empty();
+  return lesson.on() && (drops || play.coming < 1.0F);
+}
+
 bool isLessonRunning(const document::Lesson& lesson, const LessonPlay& play) {
-  if (!lesson.on()) return false;
-  return lesson.playing || (lesson.drops && play.taught && play.taught->wet && !play.water.empty());
+  return lesson.on() && (lesson.playing || isLessonMoving(lesson, play));
 }
 
 }  // namespace sillwright::view

@@ -230,16 +230,19 @@ struct CutWish {
 /// What can be asked of the lesson.
 enum class LessonAct : std::uint8_t {
   OpenOrClose,
-  Go,        ///< To `value` cards done.
-  Step,      ///< On by `value` cards.
-  Play,      ///< Or rest.
-  Drops,     ///< Let them run, or not.
-  Choose,    ///< Open or close the list of what-ifs.
-  Try,       ///< `what_if`; once more: put it right again.
-  PutBack,   ///< Everything as it should be.
-  Exercise,  ///< Shuffle the cards; once more: leave off.
-  TakeCard,  ///< The card at place `value` (from 0) in hand; with one in hand: put it there.
-  Answer     ///< Run the water over the order as it lies.
+  Go,         ///< To `value` cards done.
+  Step,       ///< On by `value` cards.
+  Play,       ///< Or rest.
+  Pace,       ///< Faster by `value` steps, or slower.
+  Loop,       ///< Begin again after the last card, or not.
+  ClassRoom,  ///< The drawing alone with the card's words, or the panels again.
+  Drops,      ///< Let them run, or not.
+  Choose,     ///< Open or close the list of what-ifs.
+  Try,        ///< `what_if`; once more: put it right again.
+  PutBack,    ///< Everything as it should be.
+  Exercise,   ///< Shuffle the cards; once more: leave off.
+  TakeCard,   ///< The card at place `value` (from 0) in hand; with one in hand: put it there.
+  Answer      ///< Run the water over the order as it lies.
 };
 struct LessonWish {
   LessonAct act = LessonAct::OpenOrClose;

@@ -217,7 +217,7 @@ StandingView viewOf(const check::Spot& spot) {
 }
 
 render::Camera fly(Flight& flight, float seconds) {
-  flight.passed = std::min(flight.passed + seconds / kFlightSeconds, 1.0F);
+  flight.passed = std::min(flight.passed + seconds / flight.seconds, 1.0F);
   if (flight.passed >= 1.0F) return flight.to;
   const float t = eased(flight.passed);
   render::Camera camera = flight.to;

@@ -81,16 +81,17 @@ struct Subject {
 /// The view that shows a finding's spot best.
 [[nodiscard]] StandingView viewOf(const check::Spot& spot);
 
-/// A flight from one camera to another, which begins with none of it passed. Runs for kFlightSeconds, or arrives at
-/// once where it is told to.
+inline constexpr float kFlightSeconds = 0.35F;
+/// A flight from one camera to another, which begins with none of it passed. Runs for its seconds, or arrives at once
+/// where it is told to.
 struct Flight {
   render::Camera from;
   render::Camera to;
   float passed = 1.0F;  ///< 0 … 1; 1: arrived.
+  float seconds = kFlightSeconds;
 
   [[nodiscard]] bool flying() const { return passed < 1.0F; }
 };
-inline constexpr float kFlightSeconds = 0.35F;
 
 /// Moves on by `seconds` and answers where the eye is now.
 render::Camera fly(Flight& flight, float seconds);

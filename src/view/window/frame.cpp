@@ -19,7 +19,7 @@ constexpr int kFramesToSee = 2;  // that announce a picture: the panels find the
 /// Whether anything is still to be drawn or taken in.
 bool isMoving(const App& app, const Stage& stage) {
   return !app.input.empty() || app.settle > 0 || app.eye.flight.flying() || app.flash.on() ||
-         app.eye.moving_seconds > 0.0F || stage.wantsRefining();
+         app.eye.moving_seconds > 0.0F || app.lesson.coming < 1.0F || stage.wantsRefining();
 }
 
 /// What follows from the lesson; null: none is on.
@@ -78,9 +78,15 @@ void followHandles(App& app) {
   leaveOutGone(app);
 }
 
+/// What of the lesson is drawn over the scene: names only once the parts have come that they name.
+WaterShown waterOf(const App& app, float drop_seconds) {
+  const LessonPlay& play = app.lesson;
+  return {showsWater(app.shown.lesson) ? &play.water : nullptr, taughtOf(app), drop_seconds,
+          play.step && play.coming >= 1.0F ? &*play.step : nullptr};
+}
+
 void drawMarks(App& app, Stage& stage, const Ui& ui) {
-  const WaterShown water{&app.lesson.water, taughtOf(app), app.shown.lesson.drops ? app.lesson.drop_seconds : 0.0F,
-                         app.lesson.step ? &*app.lesson.step : nullptr};
+  const WaterShown water = waterOf(app, app.shown.lesson.drops ? app.lesson.drop_seconds : 0.0F);
   ImDrawList& list = *ImGui::GetBackgroundDrawList();
   stage.seen.written = drawLabels(ui, list, *app.document, app.shown, app.layout.canvas, water, &app.flash,
                                   roomTaken(app, stage.seen.panels, ui));
@@ -92,7 +98,7 @@ void drawMarks(App& app, Stage& stage, const Ui& ui) {
   drawCut(ui, *app.document, app.shown, app.layout, app.cut, isCutPulled(app) ? &*app.pull : nullptr);
 }
 
-/// The panels at the sides, and the cards.
+/// The panels at the sides.
 void drawSides(const App& app, const Panel& panel) {
   if (panel.taught != nullptr) lessonStrip(panel, app.layout);
   if (app.shown.folded) return;
@@ -102,11 +108,8 @@ void drawSides(const App& app, const Panel& panel) {
   wallSheet(panel, app.layout);
 }
 
-void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
-  std::vector<Card> cards;
-  addPartCard(app, cards);
-  const Panel panel{ui, *app.document, app.shown, app.typing, app.history, taughtOf(app), wishes, cards};
-  ImGui::BeginDisabled(isModal(app.shown));  // a page has the pointer to itself
+/// The panels at the edges.
+void drawEdges(const App& app, const Panel& panel) {
   drawSides(app, panel);
   if (app.shown.layers_open) layersPanel(panel, app.layout);
   if (app.shown.history_open) historyPanel(panel, app.layout);
@@ -114,6 +117,18 @@ void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishe
   if (app.shown.cutting.axis) cutPanel(panel, app.layout);
   footLine(panel, app.layout);
   if (app.shown.tour >= 0) tourPanel(panel, app.layout);
+}
+
+void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
+  std::vector<Card> cards;
+  addPartCard(app, cards);
+  const Panel panel{ui, *app.document, app.shown, app.typing, app.history, taughtOf(app), wishes, cards};
+  ImGui::BeginDisabled(isModal(app.shown));  // a page has the pointer to itself
+  if (app.shown.lesson.class_room) {
+    classCard(panel, app.layout, app.lesson.card);
+  } else {
+    drawEdges(app, panel);
+  }
   ImGui::EndDisabled();
   if (app.shown.keys_open) keysPage(ui, size, wishes);
   if (app.shown.paper_open) paperPage(panel, app.layout, size);
@@ -178,8 +193,7 @@ void drawIntoFile(const App& app, const PictureSize& size, const std::filesystem
   shown.look.hovered_part = -1;
   shown.look.edge_px *= std::max(1.0F, options.text_scale / app.shown.text_scale);
   shown.measuring.hovered.reset();
-  const WaterShown water{&app.lesson.water, taughtOf(app), kPictureDrops,
-                         app.lesson.step ? &*app.lesson.step : nullptr};
+  const WaterShown water = waterOf(app, kPictureDrops);
   render::writePng(file, drawView(*app.document, shown, water, options, titleOfView(app)));
 }
 
@@ -246,6 +260,13 @@ void takeInput(App& app, const InputStep& step, Wishes& wishes) {
   leaveField(app);
 }
 
+/// What is written for a class room is as high as its picture asks for: 24 pixels of 768 are read from ten metres.
+float textScaleOf(const App& app, const Screen& screen) {
+  constexpr float kClassHeight = 480.0F;  // of a picture whose text has its usual size
+  if (!app.shown.lesson.class_room) return app.shown.text_scale * screen.scale;
+  return app.shown.text_scale * static_cast<float>(screen.height) / kClassHeight;
+}
+
 /// Everything that lies over the drawing.
 void drawOver(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
   stage.seen.card.reset();
@@ -265,6 +286,12 @@ void drawOver(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes)
 }
 
 }  // namespace
+
+void letLessonGoOn(App& app, float seconds) {
+  playLesson(app.shown.lesson, app.lesson, seconds);
+  followLesson(app);
+  followComing(app);
+}
 
 bool wantsFrame(const App& app, const Stage& stage) {
   return isUnsettled(app, stage) || isLessonRunning(app.shown.lesson, app.lesson);
@@ -287,21 +314,24 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   passTime(app, seconds, !step.empty());
   followWork(app);
   drawAwaited(app);
-  playLesson(app.shown.lesson, app.lesson, seconds);
-  followLesson(app);
+  letLessonGoOn(app, seconds);
   const ImVec2 size{static_cast<float>(screen.width), static_cast<float>(screen.height)};
-  stage.gui().begin(size.x, size.y, seconds, app.shown.text_scale * screen.scale, app.shown.look.dark, step);
+  const float text_scale = textScaleOf(app, screen);
+  stage.gui().begin(size.x, size.y, seconds, text_scale, app.shown.look.dark, step);
   stage.seen.panels.clear();
   const Ui ui = stage.gui().ui(app.focus, &stage.seen.panels);
-  layOutAgain(app,
-              layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, app.shown.lesson.on(), app.shown.folded));
+  Layout layout =
+      layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, app.shown.lesson.on(), app.shown.folded);
+  if (app.shown.lesson.class_room) layout.canvas = classCanvas(layout.canvas);
+  layOutAgain(app, layout);
 
   Wishes wishes;
   takeInput(app, step, wishes);
   // What is drawn is what the panels and labels were made for; wishes change the next frame.
-  const Shown drawn = app.shown;
+  Shown drawn = app.shown;
+  if (app.shown.lesson.class_room) drawn.look.edge_px *= text_scale;
   drawOver(app, stage, ui, size, wishes);
-  const bool moving = app.eye.flight.flying() || app.eye.moving_seconds > 0.0F;
+  const bool moving = app.eye.flight.flying() || app.eye.moving_seconds > 0.0F || app.lesson.coming < 1.0F;
   const bool own = app.lesson.step.has_value();
   stage.draw(app.document ? &seenScene(app) : nullptr, own ? kOfSteps + app.lesson.step_version : app.version, drawn,
              screen.width, screen.height, moving);

@@ -21,6 +21,8 @@ struct Screen {
 [[nodiscard]] bool isUnsettled(const App& app, const Stage& stage);
 /// Whether nothing is to come but the end of work beside the window.
 [[nodiscard]] bool isOnlyWorking(const App& app, const Stage& stage);
+/// What plays goes on by so many seconds, without a picture.
+void letLessonGoOn(App& app, float seconds);
 /// One frame of `seconds` since the last. The picture is then in stage.target().
 void frame(App& app, Stage& stage, const Screen& screen, float seconds);
 

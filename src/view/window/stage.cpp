@@ -65,7 +65,8 @@ ImTextureID Stage::drawLens(const document::Document& document, const LensKey& k
 
 void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& shown, int width, int height,
                  bool moving) {
-  const Drawn wanted{version, shown.camera, shown.look, width, height, moving && took_seconds_ > kSlowSeconds};
+  const Drawn wanted{version, shown.camera, shown.look,
+                     width,   height,       hurried && moving && took_seconds_ > kSlowSeconds};
   if (drawn_ != wanted) {
     const auto before = std::chrono::steady_clock::now();
     drawScene(scene, wanted);

@@ -40,6 +40,7 @@ struct Seen {
 class Stage {
  public:
   Seen seen;
+  bool hurried = true;  ///< A moving picture may be a quick one.
 
   Stage();  ///< Needs a current OpenGL 3.3 context, for its whole life. Throws as render::Renderer.
   ~Stage();

@@ -86,6 +86,8 @@ std::optional<Key> physicalKey(int theirs) {
       Pair{GLFW_KEY_ENTER, Key::Enter},
       Pair{GLFW_KEY_ESCAPE, Key::Escape},
       Pair{GLFW_KEY_KP_ENTER, Key::KeypadEnter},
+      Pair{GLFW_KEY_PAGE_UP, Key::PageUp},
+      Pair{GLFW_KEY_PAGE_DOWN, Key::PageDown},
       Pair{GLFW_KEY_F1, Key::F1},
       Pair{GLFW_KEY_F5, Key::F5},
       Pair{GLFW_KEY_F8, Key::F8},
