@@ -144,6 +144,11 @@ void describeSheets(CLI::App& verb, SheetsOptions& options) {
   verb.add_flag("--records", options.records, "Blank record sheets for openings that are not set yet");
 }
 
+void describeExercise(CLI::App& verb, ExerciseOptions& options) {
+  verb.footer("Exit status: 0 it can be set; 2 it could not be read, or its job doesn't have what it asks for.");
+  verb.add_option("file", options.file, "The exercise's file; 'sillwright FILE' sets it in the viewer")->required();
+}
+
 struct CompletionOptions {
   std::string shell;
 };
@@ -298,7 +303,7 @@ std::function<std::optional<int>()> addDrawing(CLI::App& app, Verbs& verbs) {
   verbs.add("handbook", "The order of work on paper, a picture a step", describeHandbook, handbook);
   auto job = std::make_shared<std::filesystem::path>();
   // After the verbs: CLI11 2.4 takes it for the same as a verb's --job that is added later, and refuses that.
-  app.add_option("job", *job, "A job file to open in the viewer");
+  app.add_option("job", *job, "A job file, or an exercise, to open in the viewer");
   return [job]() -> std::optional<int> {
     if (job->empty() && !hasDisplay()) return std::nullopt;
     return viewer(*job);
@@ -360,6 +365,8 @@ int run(int argc, char** argv) {
             describeExport, exportModel);
   verbs.add("practice", "Every figure of a rule set: its source, how well it is known, and what uses it",
             describePractice, practiceFigures);
+  verbs.add("exercise", "Check an exercise for trainees, and say what it asks with the right answers", describeExercise,
+            exercise);
   verbs.add("completion", "Completion of verbs and options for a shell", describeCompletion, [&](const auto& options) {
     return printAll(completionFor(options.shell, verbs.words())) ? kReady : kUnreadable;
   });

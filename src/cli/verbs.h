@@ -179,6 +179,12 @@ struct PracticeOptions {
 /// Every figure of a practice with its source, and the findings that use it.
 int practiceFigures(const PracticeOptions& options);
 
+struct ExerciseOptions {
+  std::filesystem::path file;
+};
+/// Checks an exercise's file against its job, and says it as a teacher wants it: what is asked, and the right answers.
+int exercise(const ExerciseOptions& options);
+
 int viewer(const std::filesystem::path& job);
 
 }  // namespace sillwright::cli

@@ -57,10 +57,12 @@ std::vector<fs::path> tomlIn(const fs::path& folder) {
   return files;
 }
 
-void addJobs(std::vector<JobChoice>& into, const std::vector<fs::path>& files) {
+constexpr const char* kExerciseTable = "[exercise]";
+
+void addJobs(std::vector<JobChoice>& into, const std::vector<fs::path>& files, const char* table = "[job]") {
   for (const fs::path& file : files) {
     const std::string head = headOf(file);
-    if (head.find("[job]") != std::string::npos) into.push_back({file, titleIn(head, file)});
+    if (head.find(table) != std::string::npos) into.push_back({file, titleIn(head, file)});
   }
 }
 
@@ -89,10 +91,17 @@ JobChoices gatherChoices(const fs::path& open, const fs::path& assets, const fs:
     const bool known = std::find(choices.recent.begin(), choices.recent.end(), each) != choices.recent.end();
     if (!known) choices.beside.push_back(std::move(each));
   }
+  addJobs(choices.exercises, tomlIn(choices.folder), kExerciseTable);
+  addJobs(choices.exercises, tomlIn(assets / "exercises"), kExerciseTable);
   addJobs(choices.starters, tomlIn(assets / "starters"));
   choices.practices = practicesIn(assets);
   choices.guide = assets / "guide" / "index.html";
   return choices;
+}
+
+bool isExercise(const fs::path& file) {
+  const std::string head = headOf(file);
+  return head.find(kExerciseTable) != std::string::npos && head.find("[job]") == std::string::npos;
 }
 
 std::vector<fs::path> openedBefore(const fs::path& list) {

@@ -23,6 +23,7 @@ struct JobChoice {
 struct JobChoices {
   std::vector<JobChoice> recent;     ///< Those opened last, the latest first; files that are gone are left out.
   std::vector<JobChoice> beside;     ///< Jobs in `folder` that are not among them.
+  std::vector<JobChoice> exercises;  ///< Those in `folder`, then those of assets/exercises.
   std::vector<JobChoice> starters;   ///< Of assets/starters.
   std::vector<JobChoice> practices;  ///< Of assets/practice; `file` is the name alone, as a job writes it.
   std::filesystem::path folder;
@@ -35,6 +36,9 @@ inline constexpr std::size_t kMostRecent = 12;
 /// `open`: the job on the screen, or empty; `list`: the file of those opened last, empty: none is kept.
 [[nodiscard]] JobChoices gatherChoices(const std::filesystem::path& open, const std::filesystem::path& assets,
                                        const std::filesystem::path& list);
+
+/// Whether a file is an exercise's, and no job's.
+[[nodiscard]] bool isExercise(const std::filesystem::path& file);
 
 /// Puts a job at the head of the list. A list that can't be written is no reason to stop: it stays as it was.
 void rememberOpened(const std::filesystem::path& list, const std::filesystem::path& job);

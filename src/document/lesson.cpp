@@ -58,7 +58,8 @@ std::vector<Choice> choicesOn(const plan::Weather& weather, const std::vector<pl
 /// The skin as it was done: the cards' order, then what was done wrong.
 plan::Skin skinOf(const plan::Skin& right, const Lesson& lesson, std::span<const StepKind> cards, Taught& taught) {
   plan::Skin skin = right;
-  if (lesson.exercise && lesson.exercise->judged) {
+  const bool whole = cards.size() == taught.steps.size();  // an exercise may be of some cards only
+  if (lesson.exercise && lesson.exercise->judged && whole) {
     skin = plan::skinInOrder(right, cards);
     taught.skin_changed = true;
   }
@@ -96,14 +97,18 @@ Taught teach(const Document& document, const Lesson& lesson) {
   taught.cards = lesson.exercise ? lesson.exercise->order : right;
 
   const auto place = static_cast<std::size_t>(std::clamp(lesson.place, 0, static_cast<int>(taught.cards.size())));
-  const std::span<const StepKind> done(taught.cards.data(), place);
+  const std::span<const StepKind> done(lesson.exercise ? right.data() : taught.cards.data(),
+                                       lesson.exercise ? right.size() : place);
   taught.hidden_steps = hiddenAfter(done, right);
+  const bool to_find = lesson.exercise && !lesson.what_ifs.empty();
+  if (to_find) taught.hidden_steps |= scene::bitOf(scene::partStep(StepKind::Cladding));  // it would cover the laps
   if (place > 0 && place < taught.cards.size()) taught.lit_step = scene::partStep(done.back());
 
   taught.skin = skinOf(planned.weather.skin, lesson, taught.cards, taught);
   taught.choices = choicesOn(planned.weather, lesson.what_ifs, *document.practice);
   taught.there = partOf(taught.skin, done);
-  taught.wet = planned.isFlashed() && has(done, StepKind::LiftIn);
+  const bool answered = !lesson.exercise || (lesson.exercise->judged && lesson.exercise->solved);
+  taught.wet = answered && planned.isFlashed() && has(done, StepKind::LiftIn);
   if (taught.wet) {
     taught.water = plan::traceWater(taught.there);
     taught.water_says = plan::explain(taught.water, taught.there);
@@ -119,17 +124,6 @@ std::vector<StepKind> shuffled(std::span<const StepKind> right, std::uint32_t ro
     for (std::size_t i = cards.size(); i > 1; --i) std::swap(cards[i - 1], cards[bits() % i]);
   } while (cards.size() > 1 && std::equal(cards.begin(), cards.end(), right.begin()));
   return cards;
-}
-
-void moveCard(std::vector<StepKind>& cards, int from, int to) {
-  const auto size = static_cast<int>(cards.size());
-  if (from < 0 || to < 0 || from >= size || to >= size || from == to) return;
-  const auto begin = cards.begin();
-  if (from < to) {
-    std::rotate(begin + from, begin + from + 1, begin + to + 1);
-  } else {
-    std::rotate(begin + to, begin + from, begin + from + 1);
-  }
 }
 
 }  // namespace sillwright::document

@@ -13,18 +13,11 @@
 #include <vector>
 
 #include "document/document.h"
+#include "document/exercise.h"
 #include "plan/weather/what_if.h"
 #include "plan/work/order_of_work.h"
 
 namespace sillwright::document {
-
-/// The cards are shuffled, and a trainee puts them in order.
-struct Exercise {
-  std::vector<plan::StepKind> order;
-  int held = -1;        ///< Place of the card in hand, from 0; −1: none.
-  bool judged = false;  ///< The order was answered for, and the water run.
-  bool operator==(const Exercise&) const = default;
-};
 
 struct Lesson {
   std::int32_t opening = -1;  ///< −1: no lesson is on.
@@ -62,7 +55,7 @@ struct Taught {
   bool wet = false;                         ///< The unit stands in the wall: water is run.
   plan::Water water;                        ///< On `there`.
   std::string water_says;                   ///< Where it gets in and why, or that it is shed.
-  std::vector<plan::OrderFault> faults;     ///< Of a judged exercise.
+  std::vector<plan::OrderFault> faults;     ///< Of an exercise that was answered for.
   std::vector<Choice> choices;
   std::string refusal;  ///< A what-if that can't be done here, in words.
 
@@ -74,8 +67,5 @@ struct Taught {
 
 /// The cards of an exercise's round, shuffled: never in the right order. The same round is always the same.
 [[nodiscard]] std::vector<plan::StepKind> shuffled(std::span<const plan::StepKind> right, std::uint32_t round);
-
-/// Moves the card at `from` to where the card at `to` lies.
-void moveCard(std::vector<plan::StepKind>& cards, int from, int to);
 
 }  // namespace sillwright::document

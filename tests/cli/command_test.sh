@@ -68,6 +68,14 @@ status_is 0 "$program" steps "$jobs/misread-middle.toml"; says 'HOLD: The middle
 status_is 0 "$program" steps "$jobs/boatshed.toml" --crew; says 'wall jetty (J1, J2)'
 status_is 2 "$program" steps "$jobs/boatshed.toml" --opening Q; says "no opening 'Q'"
 
+status_is 0 "$program" exercise "$jobs/../exercises/01-five-cards.toml"; says 'The usual order'
+status_is 0 "$program" exercise "$jobs/../exercises/07-three-faults.toml"; says '→ no head flashing'
+printf '[exercise]\ntitle = "T"\njob = "none"\nopening = "Y1"\nlevel = "order"\nasked = "A"\n' > "$folder/e.toml"
+status_is 2 "$program" exercise "$folder/e.toml"; says 'none.toml'
+sed -i 's/"none"/"workshop-window"/; s/Y1/Y9/' "$folder/e.toml"
+status_is 2 "$program" exercise "$folder/e.toml"; says 'e.toml:4:11: exercise.opening: the job has no opening "Y9"; it has Y1'
+status_is 2 "$program" exercise "$jobs/workshop-window.toml"; says 'exercise: is missing'
+
 status_is 0 "$program" export "$jobs/workshop-window.toml" --out "$folder/a.glb"
 [ "$(head -c 4 "$folder/a.glb")" = glTF ] || fail 'no glTF was written'
 status_is 0 "$program" export "$jobs/workshop-window.toml" --out "$folder/a.obj"

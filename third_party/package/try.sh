@@ -39,6 +39,7 @@ as_nobody 0 measure "$job" --form form.csv
 as_nobody 0 diff "$job" "$job"
 as_nobody 0 completion bash
 as_nobody 0 practice au
+as_nobody 0 exercise "$(dirname "$jobs")/exercises/01-five-cards.toml"
 as_nobody 0 export "$job" --out house.glb
 as_nobody 0 sheets "$job" --out house.pdf
 as_nobody 0 picture "$job" --out house.png

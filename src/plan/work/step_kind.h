@@ -2,6 +2,7 @@
 /// plan.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -34,6 +35,10 @@ enum class StepKind : std::uint8_t {
   Cladding
 };
 inline constexpr std::size_t kStepKinds = 20;
+inline constexpr std::array<std::string_view, kStepKinds> kStepWords{
+    "check framing", "measure opening", "old unit out",     "membrane", "sill flashing",  "sill packing", "first jamb",
+    "jamb flashing", "panel out",       "pre-drill reveal", "lift in",  "fix first jamb", "other jamb",   "panel in",
+    "head flashing", "head flap",       "try the unit",     "re-check", "seal inside",    "cladding"};
 
 /// Plain English words for a kind, the same in every practice: "membrane", "sill packing", "first jamb".
 [[nodiscard]] const char* toWord(StepKind kind);

@@ -63,6 +63,7 @@ void jobsPage(const JobsPanel& panel, ImVec2 size) {
   text(panel.fonts.body, panel.colours->quiet, "A guide to read in a browser: " + panel.choices.guide.string());
   jobGroup(panel, "Opened last", "open", panel.choices.recent, true);
   jobGroup(panel, "In this folder", "beside", panel.choices.beside, false);
+  jobGroup(panel, "Exercises for trainees", "exercise", panel.choices.exercises, false);
   groupHeading(panel, "Any other");
   typedRow(panel, panel.typing, "path", panel.choices.folder.string() + "/", PathOf{});
   newGroup(panel);

@@ -65,53 +65,78 @@ void chosen(const Panel& panel) {
   if (wordItem(panel, "put right again", "Backspace")) panel.wishes.push_back(LessonWish{LessonAct::PutBack, 0, {}});
 }
 
-/// A line that can be picked, with a box that shows whether it is.
-void choiceItem(const Panel& panel, const document::Choice& choice) {
+/// A line that can be picked, with a box that shows whether it is. Answers whether it was pressed.
+bool boxedLine(const Panel& panel, const std::string& name, const std::string& words, bool picked) {
   const float width = ImGui::GetContentRegionAvail().x;
   const float box = panel.fonts.body->FontSize * 0.72F;
   const float indent = box + panel.px(8.0F);
-  const ImVec2 size{width, textSize(panel.fonts.body, choice.words, width - indent).y};
-  const Response response = item(panel, plan::toText(choice.what_if), size);
-  if (response.pressed) panel.wishes.push_back(LessonWish{LessonAct::Try, 0, choice.what_if});
+  const ImVec2 size{width, textSize(panel.fonts.body, words, width - indent).y};
+  const Response response = item(panel, name, size);
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const ImVec2 low{response.low.x + 1.0F, response.low.y + panel.fonts.body->FontSize * 0.16F};
   const ImVec2 high{low.x + box, low.y + box};
   list.AddRect(low, high, toU32(panel.colours->ink), 0.0F, 0, std::max(1.0F, panel.px(1.0F)));
   const ImVec2 inset{panel.px(3.0F), panel.px(3.0F)};
-  if (choice.chosen) list.AddRectFilled(low + inset, high - inset, toU32(panel.colours->ink));
-  drawText(list, panel.fonts.body, {response.low.x + indent, response.low.y}, panel.colours->ink, choice.words,
+  if (picked) list.AddRectFilled(low + inset, high - inset, toU32(panel.colours->ink));
+  drawText(list, panel.fonts.body, {response.low.x + indent, response.low.y}, panel.colours->ink, words,
            width - indent);
+  return response.pressed;
 }
 
 void choices(const Panel& panel) {
   if (!panel.shown.lesson.choosing) return;
   groupHeading(panel, "What if");
   text(panel.fonts.small, panel.colours->quiet, "Pick a mistake and see where the water goes.");
-  for (const document::Choice& choice : panel.taught->choices) choiceItem(panel, choice);
+  for (const document::Choice& choice : panel.taught->choices) {
+    if (boxedLine(panel, plan::toText(choice.what_if), choice.words, choice.chosen)) {
+      panel.wishes.push_back(LessonWish{LessonAct::Try, 0, choice.what_if});
+    }
+  }
+}
+
+void questions(const Panel& panel) {
+  const document::Exercise& exercise = *panel.shown.lesson.exercise;
+  for (std::size_t i = 0; i < exercise.task->questions.size(); ++i) {
+    const document::Question& question = exercise.task->questions[i];
+    groupHeading(panel, question.asks);
+    if (!question.given.empty()) text(panel.fonts.body, panel.colours->quiet, question.given);
+    for (std::size_t k = 0; k < question.options.size(); ++k) {
+      const std::string name = "option " + std::to_string(i + 1) + "." + std::to_string(k + 1);
+      if (boxedLine(panel, name, question.options[k].words, exercise.picked[i][k])) {
+        panel.wishes.push_back(LessonWish{LessonAct::Pick, static_cast<int>(i * document::kMostOptions + k), {}});
+      }
+    }
+  }
+}
+
+/// What is said of the last answer, the score, and what can be done then.
+void answered(const Panel& panel) {
+  const document::Exercise& exercise = *panel.shown.lesson.exercise;
+  groupHeading(panel, exercise.solved ? "Solved" : exercise.judged ? "Not right yet" : "At your last answer");
+  for (const document::Said& each : exercise.said) {
+    markedText(panel, each.good ? check::Verdict::Ready : check::Verdict::Stop, panel.fonts.body, each.words);
+  }
+  if (exercise.solved) whereTheWaterGoes(panel);
+  groupHeading(panel, "Score");
+  text(panel.fonts.body, panel.colours->ink, document::scoreWords(exercise));
+  typedRow(panel, panel.typing, "your name", panel.shown.trainee, TraineeName{});
+  if (wordItem(panel, "keep the result as a page", "")) panel.wishes.push_back(TakeResult{});
 }
 
 void exerciseSheet(const Panel& panel) {
   const document::Exercise& exercise = *panel.shown.lesson.exercise;
-  text(panel.fonts.heading, panel.colours->ink, "Exercise");
-  text(panel.fonts.body, panel.colours->ink,
-       "Pick a card, then the place it belongs to. When the order is right in your eyes, answer: the water is run over "
-       "the wall as you built it.");
+  text(panel.fonts.heading, panel.colours->ink, exercise.task->title);
+  text(panel.fonts.body, panel.colours->ink, exercise.task->asked);
   if (exercise.held >= 0) {
     const plan::StepKind kind = panel.taught->cards[static_cast<std::size_t>(exercise.held)];
     line(panel, "in hand", panel.taught->step(kind).title);
+  } else if (!exercise.order.empty() && exercise.tries == 0) {
+    text(panel.fonts.small, panel.colours->quiet,
+         "Drag a card to its place. By keys: Tab to a card, Enter takes it, left and right move it, Enter puts it "
+         "down.");
   }
-  if (!exercise.judged) return;
-  whereTheWaterGoes(panel);
-  groupHeading(panel, "The order");
-  if (panel.taught->faults.empty()) {
-    markedText(panel, check::Verdict::Ready, panel.fonts.body,
-               "Nothing in this order stands in the way of anything else.");
-  }
-  for (const plan::OrderFault& fault : panel.taught->faults) {
-    markedText(panel, check::Verdict::Stop, panel.fonts.body,
-               "\"" + panel.taught->step(fault.done).title + "\" comes before \"" +
-                   panel.taught->step(fault.before).title + "\". " + fault.why);
-  }
+  questions(panel);
+  if (exercise.tries > 0) answered(panel);
 }
 
 }  // namespace

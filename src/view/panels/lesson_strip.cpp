@@ -60,8 +60,7 @@ void drawWords(const Ui& ui, ImDrawList& list, ImVec2 at, float width, Colour co
   list.PopClipRect();
 }
 
-void drawCardFace(const Panel& panel, const Response& at, int place, plan::StepKind kind) {
-  ImDrawList& list = *ImGui::GetWindowDrawList();
+void drawCardFace(const Panel& panel, ImDrawList& list, const Response& at, int place, plan::StepKind kind) {
   const Stage stage = stageOf(panel, place);
   const float line = stage == Stage::Now || stage == Stage::Held ? std::max(2.0F, panel.px(2.0F)) : 1.0F;
   const Colour ground = stage == Stage::Now || stage == Stage::Held ? panel.colours->picked : panel.colours->paper;
@@ -86,14 +85,46 @@ void drawCardFace(const Panel& panel, const Response& at, int place, plan::StepK
             panel.taught->step(kind).title);
 }
 
+/// The place of the card under the pointer, as the cards lie; −1: there is none.
+int placeUnder(const Panel& panel, ImVec2 pointer) {
+  int place = -1;
+  for (const auto& each : panel.focus->items) {
+    if (!each.name.starts_with("card ")) continue;
+    ++place;
+    const bool in =
+        pointer.x >= each.low.x && pointer.x < each.high.x && pointer.y >= each.low.y && pointer.y < each.high.y;
+    if (in) return place;
+  }
+  return -1;
+}
+
+/// A card of an exercise that is pulled away goes with the pointer, and to the place where it is let go.
+void dragged(const Panel& panel, const Response& card, int place) {
+  const ImVec2 pointer = ImGui::GetIO().MousePos;
+  if (ImGui::IsItemDeactivated()) {
+    const int to = placeUnder(panel, pointer);
+    if (to < 0 || to == place) return;
+    const int held = panel.shown.lesson.exercise->held;
+    if (held >= 0 && held != place) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, held, {}});
+    if (held != place) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, place, {}});
+    panel.wishes.push_back(LessonWish{LessonAct::TakeCard, to, {}});
+    return;
+  }
+  if (!ImGui::IsItemActive() || !ImGui::IsMouseDragging(ImGuiMouseButton_Left)) return;
+  const ImVec2 half{(card.high.x - card.low.x) * 0.5F, (card.high.y - card.low.y) * 0.5F};
+  drawCardFace(panel, *ImGui::GetForegroundDrawList(), {false, true, pointer - half, pointer + half}, place,
+               panel.taught->cards[static_cast<std::size_t>(place)]);
+}
+
 /// A card can be pressed, and the pointer drawn across the cards with its button down: the work follows.
 void card(const Panel& panel, ImVec2 at, ImVec2 size, int place) {
   const plan::StepKind kind = panel.taught->cards[static_cast<std::size_t>(place)];
   ImGui::SetCursorScreenPos(at);
   const Response response = item(panel, std::string("card ") + plan::toWord(kind), size);
-  drawCardFace(panel, response, place, kind);
+  drawCardFace(panel, *ImGui::GetWindowDrawList(), response, place, kind);
   if (panel.shown.lesson.exercise) {
     if (response.pressed) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, place, {}});
+    if (!response.pressed) dragged(panel, response, place);
     return;
   }
   const bool drawn_over = ImGui::IsMouseDown(ImGuiMouseButton_Left) &&
@@ -112,7 +143,8 @@ struct Control {
 
 std::vector<Control> controlsFor(const document::Lesson& lesson) {
   if (lesson.exercise) {
-    return {{"answer", "", {LessonAct::Answer, 0, {}}, lesson.exercise->judged},
+    return {{"answer", "Enter", {LessonAct::Answer, 0, {}}, lesson.exercise->judged},
+            {"again, shuffled", "", {LessonAct::Again, 0, {}}},
             {"leave the exercise", "X", {LessonAct::Exercise, 0, {}}}};
   }
   if (lesson.playing) {
@@ -158,8 +190,7 @@ void spreadSlider(const Panel& panel, float right) {
 
 void controls(const Panel& panel, ImVec2 at, float right) {
   const job::Opening& opening = panel.document.job.openings[static_cast<std::size_t>(panel.shown.lesson.opening)];
-  const std::string heading =
-      (panel.shown.lesson.exercise ? "Put the cards in order: " : "Order of work: ") + opening.name;
+  const std::string heading = (panel.shown.lesson.exercise ? "Exercise: " : "Order of work: ") + opening.name;
   ImGui::SetCursorScreenPos(at);
   text(panel.fonts.strong, panel.colours->ink, heading);
   float x = at.x + textSize(panel.fonts.strong, heading).x + panel.px(22.0F);

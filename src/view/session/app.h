@@ -6,6 +6,7 @@
 /// reaches everything.
 #pragma once
 
+#include <chrono>
 #include <cstdint>
 #include <filesystem>
 #include <functional>
@@ -15,6 +16,7 @@
 
 #include "base/save.h"
 #include "document/document.h"
+#include "document/exercise_file.h"
 #include "document/history.h"
 #include "document/jobs.h"
 #include "document/recovery.h"
@@ -61,6 +63,8 @@ struct LessonPlay {
   std::optional<scene::Scene> moved;       ///< The step's scene while they come.
   float drop_seconds = 0.0F;               ///< For how long the drops have run.
   std::uint32_t exercise_round = 0;        ///< Each exercise is shuffled another way.
+  std::optional<document::ExerciseFile> exercise;  ///< That is on, or is to begin once its job is there.
+  std::chrono::steady_clock::time_point began;     ///< When its cards were dealt.
 };
 
 /// How the camera is moving.
@@ -183,6 +187,8 @@ void recover(App& app, bool take);
 void checkDisk(App& app);
 
 void grantLesson(App& app, const LessonWish& wish);
+/// Deals the cards of the exercise that was opened, once its job is there.
+void beginExercise(App& app);
 /// Goes over to another opening.
 void moveLesson(document::Lesson& lesson, const document::Document& document, std::int32_t opening);
 /// Teaches again where the lesson or the scene is another.
@@ -205,6 +211,7 @@ void followComing(App& app);
 void takePicture(App& app, const TakePicture& wish);
 void takeSheets(App& app, const TakeSheets& wish);
 void takeLists(App& app);
+void takeResult(App& app);
 /// "N1" of an opening's name: what of it can stand in a file's name.
 [[nodiscard]] std::string fileWord(const std::string& name);
 /// The picked opening's name, else the picked wall's; empty: neither is picked.

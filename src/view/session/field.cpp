@@ -37,6 +37,7 @@ struct ShownText {
   std::string operator()(const NameOf& of) const {
     return of.wall ? app.document->job.walls[of.of].name : app.document->job.openings[of.of].name;
   }
+  std::string operator()(const TraineeName&) const { return app.shown.trainee; }
   std::string operator()(const PictureSide& of) const {
     const PictureSize& size = app.shown.picture_size;
     return std::to_string(of.height ? size.height : size.width);
@@ -64,7 +65,7 @@ void dropLast(std::string& text) {
 void typeInto(App& app, const FieldOf& what, const InputStep& step) {
   const bool path = std::holds_alternative<PathOf>(what);
   const bool key = std::holds_alternative<job::KeyPlace>(what);
-  const bool name = path || key || std::holds_alternative<NameOf>(what);
+  const bool name = path || key || std::holds_alternative<NameOf>(what) || std::holds_alternative<TraineeName>(what);
   const std::size_t longest = path || key ? kLongestPath : name ? static_cast<std::size_t>(job::kLongestName) : 24;
   for (const char32_t character : step.typed) {
     if (!name && !isReadingCharacter(character)) continue;
@@ -116,6 +117,10 @@ struct Take {
     if (text.find_first_not_of(' ') == std::string::npos) return "a name can't be empty";
     if (of.wall ? taken(job.walls) : taken(job.openings)) return "\"" + text + "\" is another's name already";
     grant(app, EditWish{.act = EditAct::Rename, .of = of.of, .wall = of.wall, .name = text});
+    return {};
+  }
+  std::string operator()(const TraineeName&) const {
+    app.shown.trainee = text;
     return {};
   }
   std::string operator()(const PictureSide& of) const {

@@ -158,6 +158,7 @@ struct Granter {
   void operator()(const ToggleJobsPage&) const { toggleJobsPage(app); }
   void operator()(const ChoosePractice& wish) const { app.shown.new_practice = wish.name; }
   void operator()(const OpenJob& wish) const { openJob(app, wish); }
+  void operator()(const TakeResult&) const { takeResult(app); }
   void operator()(const GoOn&) const { goOn(app); }
   void operator()(const SkipTour&) const { app.shown.tour = -1; }
   void operator()(const TakePicture& wish) const { takePicture(app, wish); }

@@ -153,6 +153,8 @@ void followEscape(App& app, Wishes& wishes) {
       closes(shown.keys_open, Toggle{&Shown::keys_open})) {
     return;
   }
+  const int held = shown.lesson.exercise ? shown.lesson.exercise->held : -1;
+  if (closes(held >= 0, LessonWish{LessonAct::TakeCard, held, {}})) return;
   if (app.focus.at != 0) {
     app.focus.at = 0;
     return;
@@ -174,6 +176,7 @@ void followFocus(App& app, const InputStep& step, Wishes& wishes) {
   if (app.focus.at == 0) {
     if (isModal(app.shown)) return;
     followArrows(step, wishes);
+    if (step.enter() && app.shown.lesson.exercise) wishes.push_back(LessonWish{LessonAct::Answer, 0, {}});
     if (step.wentDown(Key::Space)) wishes.push_back(LessonWish{LessonAct::Play, 0, {}});
     if (step.wentDown(Key::PageDown)) wishes.push_back(LessonWish{LessonAct::Step, 1, {}});
     if (step.wentDown(Key::PageUp)) wishes.push_back(LessonWish{LessonAct::Step, -1, {}});
@@ -181,6 +184,12 @@ void followFocus(App& app, const InputStep& step, Wishes& wishes) {
     return;
   }
   app.focus.activate = enter;
+  const int by = (step.wentDown(Key::Right) ? 1 : 0) - (step.wentDown(Key::Left) ? 1 : 0);
+  if (by != 0 && app.shown.lesson.exercise && app.shown.lesson.exercise->held >= 0) {
+    const LessonWish put{LessonAct::TakeCard, app.shown.lesson.exercise->held + by, {}};
+    wishes.insert(wishes.end(), {put, put});  // and in hand again: the keys stay on it
+    return;
+  }
   if (step.wentDown(Key::Down) || step.wentDown(Key::Right)) app.focus.step(false);
   if (step.wentDown(Key::Up) || step.wentDown(Key::Left)) app.focus.step(true);
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <utility>
 
 #include "document/step_motion.h"
@@ -55,6 +56,7 @@ void close(Shown& shown, LessonPlay& play) {
   play.stepping = false;
   play.from.reset();
   play.water.clear();
+  play.exercise.reset();
   shown.look.hidden_steps = 0;
   shown.look.lit_step.reset();
   shown.look.shadow = true;
@@ -101,31 +103,44 @@ void tryOrNot(document::Lesson& lesson, const plan::WhatIf& what_if) {
   if (std::erase(lesson.what_ifs, what_if) == 0) lesson.what_ifs.push_back(what_if);
 }
 
-void startOrLeaveExercise(document::Lesson& lesson, LessonPlay& play) {
-  lesson.what_ifs.clear();
-  lesson.choosing = false;
-  lesson.playing = false;
-  lesson.class_room = false;
-  lesson.watching = false;
-  lesson.place = cardsOf(play);
-  if (lesson.exercise) {
-    lesson.exercise.reset();
+/// The cards or questions of the exercise, dealt anew. What its job lacks is told.
+void deal(App& app, std::uint32_t round) {
+  document::Lesson& lesson = app.shown.lesson;
+  LessonPlay& play = app.lesson;
+  auto task = document::makeTask(*play.exercise, *app.document, round);
+  if (!task.ok()) {
+    tell(app, "The exercise can't be set: " + base::toLine(task.errors.front()), true);
+    play.exercise.reset();
     return;
   }
-  std::vector<plan::StepKind> right;
-  for (const plan::Step& step : play.taught->steps) right.push_back(step.kind);
-  lesson.exercise.emplace().order = document::shuffled(right, ++play.exercise_round);
+  lesson = lessonOf(*app.document, document::indexOf(app.document->job.openings, play.exercise->opening));
+  lesson.what_ifs = task.value->wrong;
+  lesson.exercise = document::begin(std::make_shared<const document::Task>(std::move(*task.value)));
+  play.began = std::chrono::steady_clock::now();
 }
 
-void takeCard(document::Exercise& exercise, int place) {
-  if (place < 0 || place >= static_cast<int>(exercise.order.size())) return;
-  exercise.judged = false;
-  if (exercise.held < 0) {
-    exercise.held = place;
+void startOrLeaveExercise(App& app) {
+  if (app.shown.lesson.exercise) {
+    app.shown.lesson = lessonOf(*app.document, app.shown.lesson.opening);
+    app.lesson.exercise.reset();
     return;
   }
-  document::moveCard(exercise.order, exercise.held, place);
-  exercise.held = -1;
+  app.lesson.exercise = document::plainExercise(*app.document, static_cast<std::size_t>(app.shown.lesson.opening));
+  deal(app, ++app.lesson.exercise_round);
+}
+
+/// What is done about an exercise.
+void grantExercise(App& app, document::Exercise& exercise, const LessonWish& wish) {
+  const auto value = static_cast<std::size_t>(std::max(wish.value, 0));
+  if (wish.act == LessonAct::TakeCard) document::takeCard(exercise, wish.value);
+  if (wish.act == LessonAct::Pick) {
+    document::pick(exercise, value / document::kMostOptions, value % document::kMostOptions);
+  }
+  if (wish.act == LessonAct::Answer) {
+    const std::chrono::duration<double> passed = std::chrono::steady_clock::now() - app.lesson.began;
+    document::answer(exercise, passed.count());
+  }
+  if (wish.act == LessonAct::Again) deal(app, ++app.lesson.exercise_round);
 }
 
 }  // namespace
@@ -133,7 +148,7 @@ void takeCard(document::Exercise& exercise, int place) {
 void moveLesson(document::Lesson& lesson, const document::Document& document, std::int32_t opening) {
   document::Lesson moved = lessonOf(document, opening);
   moved.drops = lesson.drops;
-  moved.choosing = lesson.choosing;
+  moved.choosing = lesson.choosing && !lesson.exercise;
   moved.class_room = lesson.class_room;
   lesson = std::move(moved);
 }
@@ -166,7 +181,7 @@ void grantLesson(App& app, const LessonWish& wish) {
       }
       break;
     case LessonAct::Play:
-      playOrRest(lesson, cards);
+      if (!lesson.exercise) playOrRest(lesson, cards);
       break;
     case LessonAct::Pace:
       setPace(lesson, wish.value);
@@ -175,7 +190,7 @@ void grantLesson(App& app, const LessonWish& wish) {
       lesson.loop = !lesson.loop;
       break;
     case LessonAct::ClassRoom:
-      enterOrLeaveClassRoom(lesson, cards);
+      if (!lesson.exercise) enterOrLeaveClassRoom(lesson, cards);
       break;
     case LessonAct::Drops:
       lesson.drops = !lesson.drops;
@@ -184,24 +199,32 @@ void grantLesson(App& app, const LessonWish& wish) {
       if (!lesson.exercise) lesson.choosing = !lesson.choosing;
       break;
     case LessonAct::Try:
-      if (wish.what_if) tryOrNot(lesson, *wish.what_if);
+      if (wish.what_if && !lesson.exercise) tryOrNot(lesson, *wish.what_if);
       break;
     case LessonAct::PutBack:
+      if (lesson.exercise) startOrLeaveExercise(app);
       lesson.what_ifs.clear();
-      if (lesson.exercise) startOrLeaveExercise(lesson, app.lesson);
       break;
     case LessonAct::Exercise:
-      startOrLeaveExercise(lesson, app.lesson);
+      startOrLeaveExercise(app);
       break;
     case LessonAct::TakeCard:
-      if (lesson.exercise) takeCard(*lesson.exercise, wish.value);
-      break;
+    case LessonAct::Pick:
     case LessonAct::Answer:
-      if (lesson.exercise) lesson.exercise->judged = true;
+    case LessonAct::Again:
+      if (lesson.exercise) grantExercise(app, *lesson.exercise, wish);
       break;
     case LessonAct::OpenOrClose:
       break;
   }
+  followLesson(app);
+}
+
+void beginExercise(App& app) {
+  if (!app.document || !app.lesson.exercise) return;
+  deal(app, 0);
+  if (!app.shown.lesson.exercise) return;
+  grant(app, PickOpening{app.shown.lesson.opening, true});
   followLesson(app);
 }
 

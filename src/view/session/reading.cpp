@@ -64,6 +64,7 @@ void letGo(App& app) {
 void takeOpened(App& app, base::Result<document::Document> read) {
   take(app, std::move(read));
   if (app.document) document::rememberOpened(openedList(app.file), app.file.path);
+  beginExercise(app);
   disturb(app);
 }
 
@@ -159,6 +160,13 @@ void openInstead(App& app, const std::filesystem::path& path) {
   app.eye.placed = false;
   app.document.reset();
   app.file.errors.clear();
+  app.lesson.exercise.reset();
+  if (document::isExercise(path)) {
+    auto exercise = document::loadExercise(path);
+    if (!exercise.ok()) return take(app, {{}, std::move(exercise.errors)});
+    app.file.path = document::jobOf(*exercise.value, app.file.assets);
+    app.lesson.exercise = std::move(exercise.value);
+  }
   readThen(app, takeOpened);
 }
 

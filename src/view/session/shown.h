@@ -66,6 +66,7 @@ struct Shown {
   bool unit_open = false;                 ///< All keys of the unit, in its opening's sheet.
   std::optional<job::KeyPlace> choosing;  ///< The key whose list is open.
   PictureSize picture_size;
+  std::string trainee;       ///< Whose exercise it is.
   std::string new_practice;  ///< Of a new job; empty: that of the job on the screen.
   Asking asking = Asking::Nothing;
   bool folded = false;       ///< The panels at the sides are put away.
@@ -242,7 +243,9 @@ enum class LessonAct : std::uint8_t {
   PutBack,    ///< Everything as it should be.
   Exercise,   ///< Shuffle the cards; once more: leave off.
   TakeCard,   ///< The card at place `value` (from 0) in hand; with one in hand: put it there.
-  Answer      ///< Run the water over the order as it lies.
+  Pick,       ///< Option `value % document::kMostOptions` of question `value / document::kMostOptions`.
+  Answer,     ///< Answer for it as it lies.
+  Again       ///< From the start, shuffled another way.
 };
 struct LessonWish {
   LessonAct act = LessonAct::OpenOrClose;
@@ -284,6 +287,8 @@ struct TakeSheets {
 };
 /// What to order, buy and cut, as a workbook beside the job.
 struct TakeLists {};
+/// The result of the exercise as a page, in the folder that the program was started in.
+struct TakeResult {};
 /// What was asked about is to be done, whatever is lost.
 struct GoOn {};
 /// No more of the tour.
@@ -298,7 +303,7 @@ using Wish =
     std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, NextTrouble, ToggleLayer, ShowAllLayers,
                  ScaleText, ToggleDark, Toggle, Turn, Slide, Near, TypeReading, TakeBack, DoAgain, GoInHistory,
                  ToggleMeasuring, EditWish, SetKey, OpenChoices, Save, Recover, Magnify, PullApart, NextLens, CutWish,
-                 LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets, TakeLists, LightWish,
+                 LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets, TakeLists, TakeResult, LightWish,
                  OfferAt, OfferGroup, OfferFills, FullScreen, GoOn, SkipTour, ReadAgain, Close, Stay>;
 using Wishes = std::vector<Wish>;
 

@@ -1,5 +1,7 @@
 
 #include <algorithm>
+#include <array>
+#include <ctime>
 #include <memory>
 #include <utility>
 
@@ -101,6 +103,16 @@ void takeSheets(App& app, const TakeSheets& wish) {
   });
   app.work->unit = "pages";
   app.work->can_stop = true;
+}
+
+void takeResult(App& app) {
+  if (!app.shown.lesson.exercise) return;
+  const std::time_t now = std::time(nullptr);
+  std::array<char, 16> day{};
+  std::strftime(day.data(), day.size(), "%Y-%m-%d", std::localtime(&now));
+  const std::string& name = app.shown.trainee;
+  const fs::path file = document::freshPath(fs::current_path(), "exercise-" + fileWord(name), ".html");
+  saved(file, document::resultPage(*app.shown.lesson.exercise, name, day.data()))(app);
 }
 
 void takeLists(App& app) {

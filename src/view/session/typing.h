@@ -32,13 +32,17 @@ struct NameOf {
 struct PathOf {
   bool operator==(const PathOf&) const = default;
 };
+/// The name of whoever does an exercise.
+struct TraineeName {
+  bool operator==(const TraineeName&) const = default;
+};
 /// A side of a picture that is to be taken, pixels.
 struct PictureSide {
   bool height = false;
   bool operator==(const PictureSide&) const = default;
 };
 /// What a field sets.
-using FieldOf = std::variant<ReadingOf, Dimension, NameOf, PathOf, PictureSide, job::KeyPlace>;
+using FieldOf = std::variant<ReadingOf, Dimension, NameOf, PathOf, TraineeName, PictureSide, job::KeyPlace>;
 
 struct Typing {
   /// The text in a field that hasn't been taken in yet.

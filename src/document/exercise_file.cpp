@@ -1,0 +1,267 @@
+#include "document/exercise_file.h"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <random>
+
+#include "base/read_file.h"
+#include "base/words.h"
+#include "check/judge.h"
+#include "document/lesson.h"
+#include "job/toml_table.h"
+#include "job/toml_text.h"
+#include "plan/survey/planned_readings.h"
+#include "practice/read.h"
+#include "words/length.h"
+
+namespace sillwright::document {
+namespace {
+
+using base::quote;
+using plan::StepKind;
+
+constexpr std::size_t kFaultsOffered = 8;
+
+struct Root {
+  ExerciseFile exercise;
+  static void describe(auto& keys) { keys("exercise", &Root::exercise, job::table(), "The exercise."); }
+};
+
+std::string joinedWords(const std::vector<StepKind>& kinds) {
+  return base::joined(kinds, ", ", [](StepKind kind) { return plan::toWord(kind); });
+}
+
+/// Makes the parts of a task, and notes what the job doesn't have.
+struct TaskMaker {
+  const ExerciseFile& file;
+  const Document& document;
+  std::uint32_t round;
+  std::size_t opening = 0;
+  Task task{file.title, file.asked, file.level, {}, {}, {}, {}};
+  std::vector<base::Error> errors = {};
+
+  void make() {
+    const std::int32_t index = indexOf(document.job.openings, file.opening);
+    if (index < 0) {
+      return wrong(file.opening_place, "opening",
+                   "the job has no opening " + quote(file.opening) + "; it has " +
+                       base::joined(document.job.openings, ", ", &job::Opening::name));
+    }
+    opening = static_cast<std::size_t>(index);
+    refuseOthers();
+    if (file.level == Level::Order) order();
+    if (file.level == Level::Laps) laps();
+    if (file.level == Level::Judge) questions();
+  }
+
+  void wrong(base::Place at, const std::string& key, std::string say) {
+    errors.push_back({file.path.string(), at, "exercise." + key, std::move(say)});
+  }
+
+  [[nodiscard]] const plan::OpeningPlan& planned() const { return document.plan.openings[opening]; }
+
+  /// What another level is done with, and what this one can't do without.
+  void refuseOthers() {
+    const std::array there{!file.cards.empty(), !file.wrong.empty(), !file.questions.empty()};
+    constexpr std::array kKeys{"cards", "wrong", "question"};
+    for (std::size_t i = 0; i < there.size(); ++i) {
+      const std::string of = "an exercise of level " + quote(kLevelWords[i]);
+      const bool own = file.level == static_cast<Level>(i);
+      if (there[i] && !own) wrong(file.place, kKeys[i], "belongs to " + of);
+      if (!there[i] && own && i > 0) wrong(file.place, kKeys[i], "is missing: " + of + " needs it");
+    }
+  }
+
+  void order() {
+    const std::vector<StepKind> here = plan::stepsAt(planned());
+    for (const StepKind card : file.cards) {
+      if (plan::stepNumber(here, card) > 0) continue;
+      wrong(file.cards_place, "cards",
+            "there is no step " + quote(plan::toWord(card)) + " at " + file.opening + "; it has " + joinedWords(here));
+    }
+    task.steps = plan::orderOfWork(document.job, document.plan, opening, *document.practice);
+    std::erase_if(task.steps, [&](const plan::Step& step) {
+      return !file.cards.empty() && plan::stepNumber(file.cards, step.kind) == 0;
+    });
+    std::vector<StepKind> right;
+    for (const plan::Step& step : task.steps) right.push_back(step.kind);
+    if (plan::orderFaults(std::vector<StepKind>(right.rbegin(), right.rend())).empty()) {
+      return wrong(file.cards_place, "cards", "can be done in any order: nothing is left to find out");
+    }
+    for (std::uint32_t more = 0; plan::orderFaults(task.start).empty(); ++more) {
+      task.start = shuffled(right, round * 1'000 + more);
+    }
+  }
+
+  void laps() {
+    const plan::Skin& skin = planned().weather.skin;
+    for (const std::string& text : file.wrong) {
+      const auto read = plan::parseWhatIf(text);
+      const auto done = read.ok() ? plan::applyWhatIf(skin, *read.value) : base::Result<plan::Skin>{{}, read.errors};
+      if (!done.ok()) wrong(file.wrong_place, "wrong", quote(text) + ": " + done.errors.front().say);
+      if (done.ok()) task.wrong.push_back(*read.value);
+    }
+    const auto all = plan::applyWhatIf(skin, task.wrong);
+    if (!all.ok()) wrong(file.wrong_place, "wrong", "can't all be done at once: " + all.errors.front().say);
+    if (errors.empty()) offerFaults(skin);
+  }
+
+  /// What was done wrong among other things that could have been; nothing else is asked about the same pieces, or about
+  /// the cladding, which is left off.
+  void offerFaults(const plan::Skin& skin) {
+    Lesson lesson;
+    lesson.opening = static_cast<std::int32_t>(opening);
+    std::vector<Choice> choices = teach(document, lesson).choices;
+    std::mt19937 bits(round + 1);
+    std::shuffle(choices.begin(), choices.end(), bits);
+    Question question{"What is wrong with this wall? Pick all of it.", {}, {}, true};
+    std::string done_to;
+    for (const plan::WhatIf& what_if : task.wrong) {
+      const plan::Skin done = *plan::applyWhatIf(skin, what_if).value;
+      done_to += plan::toText(what_if) + "\n";
+      question.options.push_back({plan::toText(what_if), true, plan::explain(plan::traceWater(done), done)});
+      for (const Choice& choice : choices) {
+        if (choice.what_if == what_if) question.options.back().words = choice.words;
+      }
+    }
+    for (const Choice& choice : choices) {
+      const bool touched = std::any_of(skin.sheets.begin(), skin.sheets.end(), [&](const plan::Sheet& sheet) {
+        const bool apart = sheet.kind != plan::SheetKind::Cladding && done_to.find(sheet.name) == std::string::npos;
+        return !apart && choice.words.find(sheet.name) != std::string::npos;
+      });
+      if (touched || question.options.size() >= kFaultsOffered) continue;
+      question.options.push_back({choice.words, false, "that was done right."});
+    }
+    std::shuffle(question.options.begin(), question.options.end(), bits);
+    task.questions.push_back(std::move(question));
+  }
+
+  void questions() {
+    for (std::size_t i = 0; i < file.questions.size(); ++i) {
+      const FileQuestion& asked = file.questions[i];
+      const std::string key = "question[" + std::to_string(i) + "]";
+      const bool own = asked.right && *asked.right <= static_cast<int>(asked.answers.size());
+      const bool of_packers = asked.side && asked.packer;
+      const bool of_misread = !asked.side && !asked.packer && !asked.right && asked.answers.empty() && file.misread;
+      task.questions.push_back({asked.asks, {}, {}});
+      if (int{own} + int{of_packers} + int{of_misread} != 1) {
+        wrong(
+            asked.place, key,
+            "must have either side and packer, or answers and which of them is right, from 1; or none of these, where "
+            "there is an [exercise.misread]");
+      }
+      if (own) offerOwn(asked, task.questions.back());
+      if (of_packers) offerStacks(asked, key, task.questions.back());
+      if (of_misread) offerReadings(*file.misread, task.questions.back());
+    }
+  }
+
+  static void offerOwn(const FileQuestion& asked, Question& question) {
+    for (const std::string& words : asked.answers) {
+      const bool right = *asked.right == static_cast<int>(question.options.size()) + 1;
+      question.options.push_back({words, right, (right ? "right. " : "no. ") + asked.why.value_or("")});
+    }
+  }
+
+  /// Which reading is wrong; it must be one that the others give away.
+  void offerReadings(const Misread& misread, Question& question) {
+    job::Job job = document.job;
+    std::optional<job::Measured>& measured = job.openings[opening].measured;
+    if (!valueOf(measured, misread.reading)) {
+      return wrong(misread.place, "misread.reading", "was not measured at " + file.opening);
+    }
+    setValue(measured, misread.reading, misread.as);
+    const plan::Plan plan = plan::makePlan(job, *document.practice);
+    const plan::AsBuilt& built = plan.openings[opening].as_built;
+    if (built.trust != plan::Trust::Suspect || !plan::isSuspect(built, misread.reading)) {
+      return wrong(misread.place, "misread.as", "the others don't give this figure away: nobody could find it");
+    }
+    const std::string why = check::judge(job, *document.practice, plan).openings[opening].front().say;
+    for (std::size_t i = 0; i < job::kTapeReadings; ++i) {
+      const auto reading = static_cast<job::TapeReading>(i);
+      const auto value = valueOf(measured, reading);
+      const bool right = reading == misread.reading;
+      if (!value) continue;
+      question.options.push_back({job::infoOf(reading).name + (" " + words::length(*value, document.practice->display)),
+                                  right, right ? why : "this one agrees with the others."});
+    }
+  }
+
+  /// Which stack goes in at a place: the one that does, and some that are too thick or too thin.
+  void offerStacks(const FileQuestion& asked, const std::string& key, Question& question) {
+    std::vector<plan::PackingPoint> points = planned().packing.points;
+    std::erase_if(points, [&](const auto& each) { return each.side != *asked.side || each.stack.pieces == 0; });
+    if (*asked.packer > static_cast<int>(points.size())) {
+      return wrong(asked.place, key + ".packer", "that side has " + std::to_string(points.size()) + " stacks");
+    }
+    const plan::PackingPoint point = points[static_cast<std::size_t>(*asked.packer - 1)];
+    const auto display = document.practice->display;
+    const std::vector<double>& stock = plan::packersAtHand(document.job, *document.practice);
+    question.given = "The gap is " + words::length(point.gap, display) + ". At hand are packers of " +
+                     base::joined(stock, ", ", [&](double each) { return words::figure(each, display); }) + ".";
+    std::map<double, plan::PackingPoint> stacks{{point.stack.total, point}};
+    const plan::PackerTable table = plan::packerTable(stock, document.practice->packing);
+    for (const double off : {1.5, -1.5, 3.0, -3.0}) {
+      plan::PackingPoint other = point;
+      other.stack = table.best(point.gap - point.backing + off);
+      if (other.stack.pieces > 0) stacks.emplace(other.stack.total, other);
+    }
+    for (const auto& [total, stack] : stacks) {
+      const double open = point.gap - point.backing - total;
+      const bool right = total == point.stack.total;
+      const std::string by = words::length(std::abs(open), display);
+      question.options.push_back({plan::stackWords(stack, display), right,
+                                  right      ? "right: nothing thicker goes in; gap and stack differ by " + by + "."
+                                  : open < 0 ? "too thick by " + by + ": forced in, it bows the frame."
+                                             : "it leaves " + by + " open, and a thicker stack goes in."});
+    }
+  }
+};
+
+}  // namespace
+
+std::span<const std::string_view> readingNames() {
+  static const auto kNames = [] {
+    std::array<std::string_view, job::kTapeReadings> names;
+    for (std::size_t i = 0; i < names.size(); ++i) names[i] = job::infoOf(static_cast<job::TapeReading>(i)).name;
+    return names;
+  }();
+  return kNames;
+}
+
+base::Result<ExerciseFile> loadExercise(const std::filesystem::path& path) {
+  const auto text = base::loadText(path, practice::kLargestFile);
+  if (!text.ok()) return {{}, text.errors};
+  const auto tree = job::parseToml(*text.value);
+  if (const auto* fault = std::get_if<job::SyntaxFault>(&tree))
+    return {{}, {{path.string(), fault->at, "", fault->say}}};
+  job::Mistakes mistakes(path.string(), &job::tableOf<Root>());
+  Root root;
+  const job::Path top;
+  job::TableReader(mistakes, std::get<toml::table>(tree), job::tableOf<Root>(), top).read(root);
+  if (!mistakes.empty()) return {{}, std::move(mistakes).take()};
+  root.exercise.path = path;
+  return {std::move(root.exercise), {}};
+}
+
+std::filesystem::path jobOf(const ExerciseFile& file, const std::filesystem::path& assets) {
+  return practice::isPath(file.job) ? file.path.parent_path() / file.job : assets / "jobs" / (file.job + ".toml");
+}
+
+base::Result<Task> makeTask(const ExerciseFile& file, const Document& document, std::uint32_t round) {
+  TaskMaker maker{file, document, static_cast<std::uint32_t>(file.shuffle.value_or(0)) + round};
+  maker.make();
+  if (!maker.errors.empty()) return {{}, std::move(maker.errors)};
+  return {std::move(maker.task), {}};
+}
+
+ExerciseFile plainExercise(const Document& document, std::size_t opening) {
+  ExerciseFile file;
+  file.title = "Put the cards in order";
+  file.opening = document.job.openings[opening].name;
+  file.asked = "Put the cards in the order in which the work is done, then answer.";
+  return file;
+}
+
+}  // namespace sillwright::document
