@@ -222,7 +222,8 @@ def full_disk(folder):
         link(f"pages-1.{ending}")  # the first of four
         refused(f"sheets.{ending} onto a full disk", ["sheets", JOB, "--out", folder / f"pages.{ending}"], no_room)
     for ending in ("glb", "obj", "svg", "ifc", "dxf"):
-        refused(f"a model.{ending} onto a full disk", ["export", JOB, "--out", link(f"full.{ending}")], no_room)
+        link(f"full-1.{ending}" if ending == "svg" else f"full.{ending}")  # a sheet a file
+        refused(f"a model.{ending} onto a full disk", ["export", JOB, "--out", folder / f"full.{ending}"], no_room)
     link("half.mtl")
     refused("an OBJ's materials onto a full disk", ["export", JOB, "--out", folder / "half.obj"], no_room)
     refused("a workbook onto a full disk", ["list", JOB, "--xlsx", link("full.xlsx")], no_room)
