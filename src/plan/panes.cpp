@@ -411,7 +411,7 @@ std::optional<UnitRect> clearOpening(const UnitParts& parts, const LightParts& l
   const std::span<const Sash> sashes = parts.sashesOf(light);
   if (sash.motion == Motion::Folds) {  // the leaves stand side by side at the jambs
     for (const Sash& leaf : sashes) (leaf.left ? open.x0 : open.x1) += leaf.left ? leaf.depth : -leaf.depth;
-    if (open.x0 > open.x1) open.x1 = open.x0;
+    if (open.x0 >= open.x1) return std::nullopt;
   } else if (hangsAside(sash.motion)) {
     return open;
   } else if (panelsMeet(light.kind)) {

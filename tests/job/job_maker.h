@@ -13,6 +13,7 @@
 #include <variant>
 #include <vector>
 
+#include "base/words.h"
 #include "job/job.h"
 #include "job/tables.h"
 #include "write_toml.h"
@@ -93,7 +94,11 @@ class JobMaker {
            static_cast<int>(chance_.below(static_cast<std::size_t>(holds.to - holds.from) + 1));
   }
   void make(const Holds&, bool& into) { into = chance_.even(); }
-  void make(const Holds&, std::string& into) { into = text(); }
+  void make(const Holds& holds, std::string& into) {
+    do {
+      into = text();
+    } while (static_cast<double>(base::countCharacters(into)) > holds.to);
+  }
   void make(const Holds& holds, Date& into) {
     into = {static_cast<int>(chance_.within(holds.from, holds.to)), 1 + static_cast<int>(chance_.below(12)),
             1 + static_cast<int>(chance_.below(28))};
