@@ -378,14 +378,17 @@ class ScheduleReader : ScheduleFields {
       if (text.empty() && (column == order::kLights || !textOf(order::kLights).empty())) continue;
       const std::string* answer = answerFor(text);
       const LightsSaid said = lightsIn(answer != nullptr ? *answer : text);
-      if (!said.asks.empty() || (!said.kind && column == order::kKind)) {
-        const bool asks = said.asks.ends_with('?') || column == order::kLights;
-        if (!asks) return failWord(column, text, meant, job::kKindWords);
-        return failAt(column, base::quote(text) + ": " + said.asks);
-      }
+      const bool asks = said.asks.ends_with('?') || (column == order::kLights && !said.asks.empty());
+      if (asks) return failAt(column, base::quote(text) + ": " + said.asks);
+      if ((!said.kind || !said.asks.empty()) && column == order::kKind)
+        return failWord(column, text, meant, job::kKindWords);
       if (said.kind && !any) unit.kind = *said.kind;
       any = any || said.kind;
-      takeLights(unit, said);
+      if (!said.lights.empty()) unit.lights = said.lights;
+      if (said.rows > 1) unit.rows.assign(said.rows, 0);
+      if (said.panels) unit.panels = said.panels;
+      if (!said.configuration.empty()) unit.configuration = said.configuration;
+      panels_by_letter_ = panels_by_letter_ || unit.configuration;
     }
     if (!any) return failWord(order::kKind, textOf(order::kKind), {}, job::kKindWords);
     readLightSizes(unit);
@@ -400,17 +403,6 @@ class ScheduleReader : ScheduleFields {
   /// Told once the unit's sizes are.
   void checkLights(const job::Unit& unit) {
     if (std::string fault = plan::lightsFault(unit); !fault.empty()) failAt(order::kLights, std::move(fault));
-  }
-
-  void takeLights(job::Unit& unit, const LightsSaid& said) {
-    if (!said.lights.empty()) {
-      unit.lights = said.lights;
-      if (said.rows > 1) unit.rows.assign(said.rows, 0);
-    }
-    if (said.panels) unit.panels = said.panels;
-    if (said.configuration.empty()) return;
-    unit.configuration = said.configuration;
-    panels_by_letter_ = true;
   }
 
   void readLightSizes(job::Unit& unit) {

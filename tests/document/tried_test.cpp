@@ -17,6 +17,7 @@ namespace {
 std::map<std::int32_t, std::vector<glm::vec3>> triedCorners(const document::Document& document, std::size_t opening) {
   document::Lesson lesson;
   lesson.opening = static_cast<std::int32_t>(opening);
+  lesson.place = static_cast<int>(plan::kStepKinds);
   const auto taught = document::teach(document, lesson);
   const auto card = std::find(taught.cards.begin(), taught.cards.end(), plan::StepKind::TryOpening);
   REQUIRE(card != taught.cards.end());

@@ -116,13 +116,9 @@ void addFrame(const UnitStage& stage) {
   const RingParts what{unitPart(PartKind::FrameSill, Material::Aluminium),
                        unitPart(PartKind::FrameJamb, Material::Aluminium),
                        unitPart(PartKind::FrameHead, Material::Aluminium)};
-  if (stage.follows()) {
-    return addRing(stage.bench, stage.within(stage.parts.frame, stage.toFrame()),
-                   stage.within(stage.parts.clear, stage.toClear()), stage.y, what);
-  }
   for (const Rect& part : stage.parts.made) {
-    const std::array<PartSpec, 4> ring{what.sill, what.jamb, what.head, what.jamb};
-    addRing(stage.bench, mitredRing(part, part.inset(stage.toClear() - stage.toFrame())), stage.y, ring);
+    addRing(stage.bench, stage.within(part, stage.toFrame()),
+            stage.within(part.inset(stage.toClear() - stage.toFrame()), stage.toClear()), stage.y, what);
   }
 }
 
@@ -342,7 +338,7 @@ void addBars(const UnitStage& stage) {
   for (std::size_t i = 0; i < stage.parts.bar.size(); ++i) {
     const Rect& bar = stage.parts.bar[i];
     const bool mullion = i < stage.parts.mullions;
-    if (!stage.follows() && stage.parts.isOfJoint(bar)) continue;  // it is of that part's frame
+    if (stage.parts.isOfJoint(bar)) continue;  // it is of that part's frame
     addPart(stage.bench, unitPart(mullion ? PartKind::Mullion : PartKind::Transom, Material::Aluminium),
             {mullion ? bar.height() : bar.width(), stage.y.length(), mullion ? bar.width() : bar.height()});
     addWithin(stage, bar, stage.y, mullion ? Grain::AlongZ : Grain::AlongX);
