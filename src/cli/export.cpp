@@ -4,7 +4,6 @@
 #include <string>
 #include <string_view>
 
-#include "base/read_file.h"
 #include "cli/files.h"
 #include "cli/verbs.h"
 #include "exchange/model.h"
@@ -27,21 +26,11 @@ bool writeObj(const document::Document& doc, const std::filesystem::path& out) {
   return writeFile(out, files.obj) && writeFile(materials, files.mtl);
 }
 
-constexpr std::uintmax_t kLargestPage = std::uintmax_t{64} << 20;
-
 /// The page for a phone, filled.
 bool writePage(const document::Document& doc, const std::filesystem::path& out) {
-  const std::filesystem::path form = doc.assets / "pocket" / "page.html";
-  if (!std::filesystem::is_regular_file(form)) {
-    tell("there is no page to fill at " + form.string() + "; sh third_party/pocket.sh makes it.");
-    return false;
-  }
-  const auto page = base::loadText(form, kLargestPage);
-  const auto files = exchange::pageFiles(doc);
+  const auto page = exchange::pageOf(doc);
   complain(page.errors);
-  complain(files.errors);
-  if (!page.ok() || !files.ok()) return false;
-  return writeFile(out, exchange::filledPage(*page.value, *files.value, exchange::pagePath(doc)));
+  return page.ok() && writeFile(out, *page.value);
 }
 
 template <std::string (*Text)(const document::Document&)>

@@ -53,18 +53,15 @@ Stretch widestFree(const job::Job& job, std::size_t wall) {
 /// Where one so wide stands clear of all others: nearest to its right, else nearest to its left; where the wall has no
 /// room, right beside it.
 double freePlace(const job::Job& job, std::size_t wall, const Stretch& beside) {
-  for (const double clear : {kBetween, 0.0}) {
-    std::optional<double> before;
-    for (const Stretch& free : freeOf(job, wall)) {
-      const double first = free.from + (free.from > 0 ? clear : 0);
-      const double last = free.to - beside.length() - (free.to < job.walls[wall].length ? clear : 0);
-      if (last < first) continue;
-      if (free.from >= beside.to) return std::round(first);
-      before = std::round(last);
-    }
-    if (before) return *before;
+  std::optional<double> before;
+  for (const Stretch& free : freeOf(job, wall)) {
+    const double first = free.from + (free.from > 0 ? kBetween : 0);
+    const double last = free.to - beside.length() - (free.to < job.walls[wall].length ? kBetween : 0);
+    if (last < first) continue;
+    if (free.from >= beside.to) return std::round(first);
+    before = std::round(last);
   }
-  return beside.to + kBetween;
+  return before.value_or(beside.to + kBetween);
 }
 
 double topAt(const job::Wall& wall, double x) {
@@ -198,41 +195,29 @@ void addTransom(job::Unit& unit, std::size_t row) {
   const auto columns = static_cast<std::ptrdiff_t>(grid.x.size()) - 1;
   unit.lights = lightsOf(unit);
   const auto first = unit.lights.begin() + static_cast<std::ptrdiff_t>(row) * columns;
-  std::vector<job::Light> upper(first, first + columns);
-  bool door = false;
-  for (job::Light& light : upper) {
-    const bool leaves = light != job::Light::Joined && job::isDoor(static_cast<job::UnitKind>(light));
-    door |= leaves;
-    if (leaves) light = static_cast<job::Light>(job::UnitKind::FixedWindow);
-  }
-  unit.lights.insert(first, upper.begin(), upper.end());
-  for (job::LightGlass& glass : unit.glass_of) glass.row += glass.row > static_cast<double>(row + 1) ? 1 : 0;
-  const double top = grid.z[row];
-  const double half = (top - grid.z[row + 1]) / 2;
-  grid.z.insert(grid.z.begin() + static_cast<std::ptrdiff_t>(row) + 1,
-                top - (door ? std::min(kOverlight, half) : half));
+  std::vector<job::Light> over(first, first + columns);
+  for (job::Light& light : over)
+    light = light == job::Light::Joined ? light : static_cast<job::Light>(job::UnitKind::FixedWindow);
+  unit.lights.insert(first, over.begin(), over.end());
+  for (job::LightGlass& glass : unit.glass_of) glass.row += glass.row > static_cast<double>(row) ? 1 : 0;
+  const double high = std::min(kOverlight, (grid.z[row] - grid.z[row + 1]) / 2);
+  grid.z.insert(grid.z.begin() + static_cast<std::ptrdiff_t>(row) + 1, grid.z[row] - high);
   unit.rows = between(grid.z);
 }
 
 void fillLight(job::Unit& unit, std::size_t row, std::size_t column, job::Light filled) {
-  const std::size_t columns = plan::linesOf(unit).x.size() - 1;
   if (unit.lights.empty()) {
     unit.kind = static_cast<job::UnitKind>(filled);
   } else {
-    unit.lights[row * columns + column] = filled;
+    unit.lights[row * (plan::linesOf(unit).x.size() - 1) + column] = filled;
   }
 }
 
-void moveMullion(job::Unit& unit, std::size_t line, double x) {
+void moveBar(job::Unit& unit, bool mullion, std::size_t line, double to) {
   plan::Grid grid = plan::linesOf(unit);
-  grid.x[line] = x;
-  unit.columns = between(grid.x);
-}
-
-void moveTransom(job::Unit& unit, std::size_t line, double z) {
-  plan::Grid grid = plan::linesOf(unit);
-  grid.z[line] = z;
-  unit.rows = between(grid.z);
+  std::vector<double>& lines = mullion ? grid.x : grid.z;
+  lines[line] = to;
+  (mullion ? unit.columns : unit.rows) = between(lines);
 }
 
 std::size_t addWall(job::Job& job, std::size_t after) {

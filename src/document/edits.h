@@ -30,12 +30,11 @@ void removeOpening(job::Job& job, std::size_t opening);
 /// Changes of one light of a unit that is no coupled one, by its place from the top left, from 0. Widths and heights
 /// that the lights have are kept. Divides it in its middle by a mullion.
 void addMullion(job::Unit& unit, std::size_t row, std::size_t column);
-/// Divides its row in the middle by a transom; a door's leaves stay, under an overlight.
+/// Puts a row of fixed lights over its row.
 void addTransom(job::Unit& unit, std::size_t row);
 void fillLight(job::Unit& unit, std::size_t row, std::size_t column, job::Light filled);
-/// Moves a mullion (a transom) to a place from the unit's left (above its foot); those beside it stay.
-void moveMullion(job::Unit& unit, std::size_t line, double x);
-void moveTransom(job::Unit& unit, std::size_t line, double z);
+/// Moves a mullion to a place from the unit's left, or a transom to one above its foot; those beside it stay.
+void moveBar(job::Unit& unit, bool mullion, std::size_t line, double to);
 
 /// Adds a wall where another ends, turned by a right angle to go on round the house. Answers its index.
 std::size_t addWall(job::Job& job, std::size_t after);

@@ -1,6 +1,9 @@
 #include "document/jobs.h"
 
 #include <algorithm>
+#include <array>
+#include <chrono>
+#include <ctime>
 #include <fstream>
 #include <sstream>
 #include <system_error>
@@ -85,6 +88,7 @@ JobChoices gatherChoices(const fs::path& open, const fs::path& assets, const fs:
   choices.folder = folderOf(open);
   choices.fresh = freshPath(choices.folder, kNewJob, kJobEnding);
   addJobs(choices.recent, openedBefore(list));
+  for (JobChoice& each : choices.recent) each.when = whenWritten(each.file);
   std::vector<JobChoice> beside;
   addJobs(beside, tomlIn(choices.folder));
   for (JobChoice& each : beside) {
@@ -102,6 +106,18 @@ JobChoices gatherChoices(const fs::path& open, const fs::path& assets, const fs:
 bool isExercise(const fs::path& file) {
   const std::string head = headOf(file);
   return head.find(kExerciseTable) != std::string::npos && head.find("[job]") == std::string::npos;
+}
+
+std::string whenWritten(const fs::path& file) {
+  std::error_code failed;
+  const auto written = fs::last_write_time(file, failed);
+  if (failed) return {};
+  const std::time_t at = std::chrono::system_clock::to_time_t(
+      std::chrono::time_point_cast<std::chrono::system_clock::duration>(std::chrono::file_clock::to_sys(written)));
+  std::tm local{};
+  std::array<char, 32> words{};
+  if (localtime_r(&at, &local) != nullptr) std::strftime(words.data(), words.size(), "%Y-%m-%d %H:%M", &local);
+  return words.data();
 }
 
 std::vector<fs::path> openedBefore(const fs::path& list) {

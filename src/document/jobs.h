@@ -16,7 +16,8 @@ namespace sillwright::document {
 struct JobChoice {
   std::filesystem::path file;
   std::string title;
-  bool operator==(const JobChoice&) const = default;
+  std::string when{};  ///< Of one opened before: when it was written last.
+  bool operator==(const JobChoice& other) const { return file == other.file && title == other.title; }
 };
 
 /// All that can be opened or begun; gathered when a person asks, not kept fresh.
@@ -32,6 +33,8 @@ struct JobChoices {
 };
 
 inline constexpr std::size_t kMostRecent = 12;
+/// "2026-11-29 20:15", when a file was written last, as the clock here has it; empty: there is none.
+[[nodiscard]] std::string whenWritten(const std::filesystem::path& file);
 
 /// `open`: the job on the screen, or empty; `list`: the file of those opened last, empty: none is kept.
 [[nodiscard]] JobChoices gatherChoices(const std::filesystem::path& open, const std::filesystem::path& assets,

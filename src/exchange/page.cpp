@@ -70,4 +70,16 @@ std::string filledPage(std::string_view page, const std::map<std::string, std::s
   return std::string(page.substr(0, at)) + safe + std::string(page.substr(at + kPlace.size()));
 }
 
+base::Result<std::string> pageOf(const document::Document& document) {
+  constexpr std::uintmax_t kLargest = std::uintmax_t{64} << 20;
+  const std::filesystem::path form = document.assets / "pocket" / "page.html";
+  if (!std::filesystem::is_regular_file(form)) {
+    return {{}, {{form.string(), {}, {}, "there is no page to fill; sh third_party/pocket.sh makes it"}}};
+  }
+  auto page = base::loadText(form, kLargest);
+  auto files = pageFiles(document);
+  if (!page.ok() || !files.ok()) return {{}, page.ok() ? std::move(files.errors) : std::move(page.errors)};
+  return {filledPage(*page.value, *files.value, pagePath(document)), {}};
+}
+
 }  // namespace sillwright::exchange

@@ -11,6 +11,9 @@
 
 namespace sillwright::exchange {
 
+/// The page of this document's job, filled. Errors: there is no template, or a file of the job can't be read.
+[[nodiscard]] base::Result<std::string> pageOf(const document::Document& document);
+
 /// The files that the page opens the job from, by the paths that they have in it: the job's text, its practice where
 /// that is a file beside it, its meshes. Errors: one that can't be read.
 [[nodiscard]] base::Result<std::map<std::string, std::string>> pageFiles(const document::Document& document);

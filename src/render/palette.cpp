@@ -118,6 +118,10 @@ Palette palette(bool dark) {
     stepDarker(paint.cut);
     stepDarker(paint.cut_across);
   }
+  for (const scene::Material black : {scene::Material::FlexibleFlashing, scene::Material::Rubber}) {
+    Paint& paint = p.paint[static_cast<std::size_t>(black)];  // or it would be lost on the ground
+    for (Finish* each : {&paint.face, &paint.end, &paint.cut, &paint.cut_across}) each->colour += glm::vec3(0.14F);
+  }
   p.ground = hex(0x20242A);
   p.ink = hex(0x0E1013);
   p.accent = hex(0x9DB2FF);

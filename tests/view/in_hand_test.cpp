@@ -272,24 +272,24 @@ TEST_CASE("a kind is chosen from a list that opens, by the pointer and by keys, 
   const auto kind = [&] { return viewer.app.document->job.openings[0].unit.kind; };
   const auto before = kind();
   REQUIRE(viewer.pressItem("set kind"));
-  REQUIRE(viewer.app.shown.choosing);
+  REQUIRE(viewer.app.menu);
   REQUIRE(viewer.item("louvre window") != nullptr);
   REQUIRE(viewer.clickItem("louvre window"));
   REQUIRE(kind() == job::UnitKind::LouvreWindow);
-  CHECK_FALSE(viewer.app.shown.choosing);
+  CHECK_FALSE(viewer.app.menu);
   CHECK(viewer.app.history.name(0) == "kind of Y1 to louvre window");
   viewer.key(view::Key::Z, {.ctrl = true});
   CHECK(kind() == before);
 
   viewer.app.focus.at = viewer.item("set kind")->id;
   viewer.key(view::Key::Enter);
-  REQUIRE(viewer.app.shown.choosing);
+  REQUIRE(viewer.app.menu);
   viewer.key(view::Key::Down);
   viewer.key(view::Key::Enter);
   CHECK(kind() == job::UnitKind::AwningWindow);
   REQUIRE(viewer.pressItem("set kind"));
   viewer.key(view::Key::Escape);
-  CHECK_FALSE(viewer.app.shown.choosing);
+  CHECK_FALSE(viewer.app.menu);
   CHECK(viewer.app.shown.opening == 0);
   viewer.write("folding door");  // the keys are the field's again
   viewer.key(view::Key::Tab);

@@ -162,7 +162,7 @@ TEST_CASE("a folder that is gone is told in words") {
   view::grant(session.app, view::TakeSheets{.opening = 0});
   session.settle();
   CHECK(session.app.notice.stops);
-  view::grant(session.app, view::TakeLists{});
+  view::grant(session.app, view::TakeFile{});
   session.settle();
   CHECK(session.app.notice.stops);
   fs::create_directories(folder.path);

@@ -156,7 +156,7 @@ std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const document::
                                 const Canvas& canvas, const WaterShown& water, const Flash* flash,
                                 std::vector<Rect> taken) {
   Lettering on{ui, list, document, shown, canvas, std::move(taken), {}};
-  drawDeviationNote(on);
+  drawChangedNote(on);
   if (flash != nullptr && flash->on()) drawFlash(on, *flash);
   if (water.taught != nullptr) {
     if (water.step != nullptr) drawStepMarks(on, *water.step);

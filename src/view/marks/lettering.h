@@ -43,6 +43,10 @@ struct Lettering {
   [[nodiscard]] bool isInPicture(ImVec2 at) const;
   /// Whether a part is among what is shown.
   [[nodiscard]] bool isShown(const scene::Part& part) const;
+  /// How far a part is moved where layers are pulled apart.
+  [[nodiscard]] glm::vec3 shiftOf(const scene::Part& part) const {
+    return render::spreadShift(document.scene, part, shown.look.spread);
+  }
   /// What a ray through the pixel meets first.
   [[nodiscard]] std::optional<scene::Hit> hitAt(ImVec2 at) const;
   /// Whether another wall stands before a place of a wall that is seen at a pixel.

@@ -80,8 +80,8 @@ void drawGoverningMark(ImDrawList& list, ImVec2 centre, float radius, const Pale
 void drawShapeLines(Lettering& on, std::size_t opening);
 /// The picked opening's gaps, what governs, packers, screws whose points come out behind the studs.
 void drawOpeningMarks(Lettering& on, std::size_t opening);
-/// "deviation ×10 …", where that is so.
-void drawDeviationNote(Lettering& on);
+/// That deviations are drawn larger, or layers apart, where that is so.
+void drawChangedNote(Lettering& on);
 
 /// Writes the openings' names with their verdict's mark, and the main dimensions of the picked one, drawn as on paper
 /// and always facing the reader, into `list`. Nothing overlaps: what finds no room is left out, dimensions first

@@ -15,6 +15,8 @@ namespace {
 constexpr float kNearOpening = 260.0F;  // pixels at scale 1 of its width or height, for its gaps to be figured
 constexpr float kNearPacker = 0.6F;     // pixels a millimetre, for packers to be figured
 
+constexpr std::string_view kGoverns = " governs";
+
 using plan::At;
 using plan::Point;
 using plan::Side;
@@ -215,7 +217,9 @@ void drawGap(Lettering& on, const Plane& plane, Side side, At at, double gap) {
   const auto seen = seenGap(plane, side, at, gap);
   if (!seen) return;
   std::string words = figure(gap, on.document.practice->display);
-  if (governing) words += " governs";
+  const bool told = std::any_of(on.written.begin(), on.written.end(),
+                                [](const Written& each) { return each.words.ends_with(kGoverns); });
+  if (governing && !told) words += kGoverns;  // the others have its mark alone
   const Figure led{gapName(side, at), words, seen->unit, seen->inwards, on.ui.px(9.0F), governing, gap < 0.0};
   if (!drawFigure(on, led)) return;
   drawInkLine(on, seen->edge, seen->unit);
@@ -285,8 +289,9 @@ void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
   const auto stacks = stacksOf(on, index);
   const auto& points = plane.planned.packing.points;
   for (std::size_t i = 0; i < stacks.size(); ++i) {
-    const auto middle = middleOf(on.document.scene, stacks[i]);
+    auto middle = middleOf(on.document.scene, stacks[i]);
     if (!middle) continue;
+    *middle += on.shiftOf(on.document.scene.parts[stacks[i].front()]);
     const auto at = on.project(*middle);
     const Point out = outOf(points[i].side);
     const glm::vec3 outwards =
@@ -309,7 +314,7 @@ void drawBreakOuts(Lettering& on, const Plane& plane, std::size_t index) {
     const scene::Part& part = scene.parts[use.part];
     if (!part.breaks_out || part.opening != static_cast<std::int32_t>(index) || !on.isShown(part)) continue;
     const glm::vec3 along = glm::normalize(use.place[1]);
-    const glm::vec3 point = use.place[3] + along * part.size.x;
+    const glm::vec3 point = use.place[3] + along * part.size.x + on.shiftOf(part);
     if (on.isCutAway(point)) continue;
     const auto at = on.project(point);
     const auto further = on.project(point + along * 50.0F);
@@ -361,23 +366,30 @@ void drawOpeningMarks(Lettering& on, std::size_t opening) {
   drawPackers(on, plane, opening);
 }
 
-void drawDeviationNote(Lettering& on) {
-  const double drawn = on.document.drawn_deviation;
-  if (drawn <= 1.0) return;
+void drawChangedNote(Lettering& on) {
   const Ui& ui = on.ui;
-  const bool limited = drawn < on.document.deviation - 0.05;
-  std::string words = "deviation ×" + words::number(drawn, 1);
-  if (limited) words += ", the most there is room for";
-  const std::string more = "gaps, packers, out-of-square drawn larger; figures true";
-  const Plate plate{{ui.px(9.0F), ui.px(4.0F)},
-                    0.0F,
-                    ui.colours->ink,
-                    {{ui.fonts.strong, ui.colours->ink, words}, {ui.fonts.small, ui.colours->quiet, more}}};
+  Plate plate{{ui.px(9.0F), ui.px(4.0F)}, 0.0F, ui.colours->ink};
+  const auto add = [&](std::string words, std::string more) {
+    plate.lines.push_back({ui.fonts.strong, ui.colours->ink, std::move(words)});
+    plate.lines.push_back({ui.fonts.small, ui.colours->quiet, std::move(more)});
+  };
+  const double drawn = on.document.drawn_deviation;
+  if (drawn > 1.0) {
+    const bool limited = drawn < on.document.deviation - 0.05;
+    add("deviation ×" + words::number(drawn, 1) + (limited ? ", the most there is room for" : ""),
+        "gaps, packers, out-of-square drawn larger; figures true");
+  }
+  const auto spread = static_cast<double>(on.shown.look.spread);
+  if (spread > 0) {
+    add("layers pulled apart by " + figure(spread, on.document.practice->display),
+        "each from the next, to be told apart; figures true");
+  }
+  if (plate.lines.empty()) return;
   const ImVec2 size = sizeOf(ui, plate);
   const float middle = (on.canvas.left + on.canvas.width - on.canvas.right) * 0.5F;
   const ImVec2 low{std::round(middle - size.x * 0.5F), std::round(on.canvas.top + ui.px(12.0F))};
   drawPlate(ui, on.list, low, plate);
-  on.write("deviation", words, {low, low + size});
+  on.write("deviation", plate.lines.front().words, {low, low + size});
 }
 
 }  // namespace sillwright::view

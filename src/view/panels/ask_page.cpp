@@ -64,10 +64,10 @@ void askToSaveOver(const Panel& panel) {
   answer(panel, "lose this and reload", "F5", ReadAgain{}, false);
 }
 
-void askToRecover(const Panel& panel) {
+void askToRecover(const Panel& panel, const std::string& says) {
   heading(panel, "Unsaved edits from last time");
   text(panel.fonts.body, panel.colours->ink,
-       "This job was changed and not saved when the program last ended. The changes were kept.");
+       "This job was changed and not saved when the program last ended. What was changed: " + says + ".");
   rule(panel);
   answer(panel, "restore them", "", Recover{true}, true);
   answer(panel, "forget them", "", Recover{false}, false);
@@ -109,8 +109,13 @@ void sheets(const Panel& panel) {
   }
   if (wordItem(panel, "all of the job", "")) panel.wishes.push_back(TakeSheets{});
   if (wordItem(panel, "all, with blank record sheets", "")) panel.wishes.push_back(TakeSheets{.records = true});
-  groupHeading(panel, "What to order, buy and cut");
-  if (wordItem(panel, "the lists as a workbook", "")) panel.wishes.push_back(TakeLists{});
+  groupHeading(panel, "For lists, phones and other programs");
+  for (const auto& [words, kind] : {std::pair("the lists as a workbook", FileKind::Lists),
+                                    std::pair("the whole job as a page for a phone (.html)", FileKind::Page),
+                                    std::pair("the model in 3D (.glb)", FileKind::Model),
+                                    std::pair("the building model (.ifc)", FileKind::Building)}) {
+    if (wordItem(panel, words, "")) panel.wishes.push_back(TakeFile{kind});
+  }
 }
 
 /// Where a plate of a size begins in the middle above the foot.
@@ -122,14 +127,14 @@ ImVec2 overFoot(const Ui& ui, const Layout& layout, ImVec2 size) {
 
 }  // namespace
 
-void askPage(const Panel& panel, ImVec2 size) {
+void askPage(const Panel& panel, ImVec2 size, const std::string& found) {
   beginPage(panel, "ask", size, 560.0F, std::round(size.y * 0.2F));
   switch (panel.shown.asking) {
     case Asking::SaveOver:
       askToSaveOver(panel);
       break;
     case Asking::Recover:
-      askToRecover(panel);
+      askToRecover(panel, found);
       break;
     default:
       askToLose(panel);

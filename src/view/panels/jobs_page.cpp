@@ -30,7 +30,7 @@ void jobGroup(const JobsPanel& panel, const char* heading, const char* group,
   if (choices.empty()) return;
   groupHeading(panel, heading);
   for (const document::JobChoice& each : choices) {
-    const std::string where = with_folder ? each.file.string() : each.file.filename().string();
+    const std::string where = with_folder ? each.when + "  " + each.file.string() : each.file.filename().string();
     ImGui::PushID(each.file.c_str());
     if (choiceRow(panel, group, each, where)) panel.wishes.push_back(OpenJob{each.file});
     ImGui::PopID();
@@ -46,8 +46,8 @@ void newGroup(const JobsPanel& panel) {
     if (wordItem(panel, each.title, "", name == panel.practice)) panel.wishes.push_back(ChoosePractice{name});
   }
   room(panel, 4.0F);
-  text(panel.fonts.body, panel.colours->quiet,
-       "begun with (and written as " + panel.choices.fresh.filename().string() + ")");
+  typedRow(panel, panel.typing, "written as", panel.choices.fresh.string(), PathOf{PathUse::Begin});
+  text(panel.fonts.body, panel.colours->quiet, "begun with");
   for (const document::JobChoice& each : panel.choices.starters) {
     if (choiceRow(panel, "begin", each, ""))
       panel.wishes.push_back(OpenJob{panel.choices.fresh, each.file, panel.practice});
@@ -67,6 +67,10 @@ void jobsPage(const JobsPanel& panel, ImVec2 size) {
   groupHeading(panel, "Any other");
   typedRow(panel, panel.typing, "path", panel.choices.folder.string() + "/", PathOf{});
   newGroup(panel);
+  if (panel.with_job) {
+    groupHeading(panel, "This job under another name");
+    typedRow(panel, panel.typing, "save as", panel.choices.folder.string() + "/", PathOf{PathUse::SaveAs});
+  }
   rule(panel);
   endPage(panel, panel.wishes, ToggleJobsPage{});
 }

@@ -30,42 +30,14 @@ void keyRow(const Panel& panel, const job::KeyText& key, const job::KeyText& set
   const std::string label = labelOf(key.place, panel.document.practice->words);
   const bool pressed = typedRow(panel, panel.typing, label,
                                 shownText(said ? key : settled, panel.document.practice->display), key.place, !said);
-  if (pressed && !choicesOf(panel.document, key).empty()) panel.wishes.push_back(OpenChoices{key.place});
+  if (pressed && !choicesOf(panel.document, key).empty()) panel.wishes.push_back(OpenList{.key = key.place});
   const Item& own = panel.focus->now.back();
-  if (!ImGui::IsItemHovered() || panel.shown.choosing) return;
+  if (!ImGui::IsItemHovered() || panel.choosing) return;
   const std::string source = said ? ""
                              : settled.text.empty()
                                  ? "left out"
                                  : "not in the job: what the rule set has" + sourceOf(panel, key.place);
   panel.cards.push_back({own.low, own.high, label, std::string(key.rule->about), source});
-}
-
-/// What can be had, at a place: below `low` to `high`, or above it. `keys`: the keyboard goes to its first word.
-void list(const Panel& panel, const Menu& menu, ImVec2 low, ImVec2 high, ImVec2 size, bool keys) {
-  const float line = panel.fonts.body->FontSize + panel.px(5.0F);
-  float width = std::max(high.x - low.x, textSize(panel.fonts.strong, menu.title).x + panel.px(30.0F));
-  for (const Offer& each : menu.offers) {
-    width = std::max(width, wordItemSize(panel, each.word, each.key).x + panel.px(30.0F));
-  }
-  const float height = static_cast<float>(menu.offers.size() + (menu.title.empty() ? 0 : 1)) * line + panel.px(24.0F);
-  const float most = size.y - panel.px(24.0F);
-  const float edge = panel.px(8.0F);
-  const float top = menu.upwards ? low.y - std::min(height, most) : high.y;
-  ImGui::SetNextWindowFocus();
-  beginFittedPanel(panel, "list",
-                   {std::max(edge, std::min(low.x, size.x - width - edge)),
-                    std::max(edge, std::min(top, size.y - std::min(height, most) - edge))},
-                   width, most);
-  if (!menu.title.empty()) text(panel.fonts.strong, panel.colours->ink, menu.title);
-  const std::size_t first = panel.focus->now.size();
-  for (const Offer& each : menu.offers) {
-    if (!wordItem(panel, each.word, each.key)) continue;
-    panel.wishes.insert(panel.wishes.end(), each.wishes.begin(), each.wishes.end());
-  }
-  const bool over = ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
-  if (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !over) panel.wishes.push_back(Stay{});
-  if (keys && first < panel.focus->now.size()) panel.focus->at = panel.focus->now[first].id;
-  ImGui::End();
 }
 
 }  // namespace
@@ -79,32 +51,33 @@ void keyRows(const Panel& panel, job::TableKind table, std::size_t of, std::init
   }
 }
 
-void choicesList(const Panel& panel, ImVec2 size) {
-  const job::KeyPlace& place = *panel.shown.choosing;
-  const auto& items = panel.focus->now;
-  const auto found =
-      std::find_if(items.begin(), items.end(), [&](const Item& each) { return each.field == FieldOf{place}; });
-  if (found == items.end()) return;
-  const Item field = *found;
-  const job::KeyText key = keyAt(panel.document.job, place);
-  std::vector<std::string> choices = choicesOf(panel.document, key);
-  if (!key.rule->required) choices.emplace_back("left out");
-  const std::string now = shownText(key, panel.document.practice->display);
-  std::vector<Offer> offers;
-  for (const std::string& each : choices) {
-    const bool out = each == "left out";
-    const bool own = out ? key.text.empty() : each == now;
-    const std::string text = out ? std::string{} : spelledText(*key.rule, each, panel.document.practice->display);
-    offers.push_back({each, own ? "now" : "", {SetKey{place, text}}});
-  }
-  // The keys go from the field into its list.
-  const bool keys = panel.focus->at == field.id && !panel.typing.field;
-  list(panel, {{}, false, {}, std::move(offers)}, field.low, field.high, size, keys);
-}
-
 void menuList(const Panel& panel, const Menu& menu, ImVec2 size) {
-  const ImVec2 at{menu.at.x, menu.at.y};
-  list(panel, menu, at, at, size, panel.focus->at == 0);
+  const float line = panel.fonts.body->FontSize + panel.px(5.0F);
+  float width = std::max(menu.least_width, textSize(panel.fonts.strong, menu.title).x + panel.px(30.0F));
+  for (const Offer& each : menu.offers) {
+    width = std::max(width, wordItemSize(panel, each.word, each.key).x + panel.px(30.0F));
+  }
+  const float most = size.y - panel.px(24.0F);
+  const float lines = static_cast<float>(menu.offers.size() + (menu.title.empty() ? 0 : 1));
+  const float height = std::min(lines * line + panel.px(24.0F), most);
+  const float edge = panel.px(8.0F);
+  const float top = menu.upwards ? menu.at.y - height : menu.at.y;
+  ImGui::SetNextWindowFocus();
+  beginFittedPanel(panel, "list",
+                   {std::max(edge, std::min(menu.at.x, size.x - width - edge)),
+                    std::max(edge, std::min(top, size.y - height - edge))},
+                   width, most);
+  if (!menu.title.empty()) text(panel.fonts.strong, panel.colours->ink, menu.title);
+  const std::size_t first = panel.focus->now.size();
+  for (const Offer& each : menu.offers) {
+    if (!wordItem(panel, each.word, each.key)) continue;
+    panel.wishes.insert(panel.wishes.end(), each.wishes.begin(), each.wishes.end());
+  }
+  const bool over = ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
+  if (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !over) panel.wishes.push_back(Stay{});
+  // The keys go from the item into its list.
+  if (panel.focus->at == menu.from && !panel.typing.field) panel.focus->at = panel.focus->now[first].id;
+  ImGui::End();
 }
 
 void jobPage(const Panel& panel, ImVec2 size) {

@@ -41,35 +41,20 @@ bool isOn(const Wish& wish, const Shown& shown) {
   return std::holds_alternative<ToggleDark>(wish) && shown.look.dark;
 }
 
-constexpr const char* kOpens = " …";  // after a group's name
-
-ImVec2 headingSize(const Ui& ui, const char* word) {
-  return textSize(ui.fonts.strong, std::string(word) + kOpens);
-}
-
 /// Calls `put` with each word of the foot and where it starts in its line: of each group its name, which opens its
 /// list, then the most used of it. Answers the number of lines.
 template <class Put>
 int eachWord(const Ui& ui, float width, const Put& put) {
   Flow flow = flowFor(ui, width);
   for (std::size_t group = 0; group < kCommandGroups.size(); ++group) {
-    const Command heading{"", kCommandGroups[group], OfferGroup{group, {}}, group, true};
-    put(heading, flow.place(headingSize(ui, heading.word).x, true), flow.line);
+    const Command heading{"", kCommandGroups[group], OpenList{.group = group}, group, true};
+    put(heading, flow.place(wordItemSize(ui, heading.word, "", true).x, true), flow.line);
     for (const Command& each : commands()) {
       if (each.group != group || !each.common) continue;
       put(each, flow.place(wordItemSize(ui, each.word, each.key).x, false), flow.line);
     }
   }
   return flow.line + 1;
-}
-
-/// A group's name, its list above it.
-void headingItem(const Panel& panel, const Command& heading) {
-  const Response response = item(panel, heading.word, headingSize(panel, heading.word));
-  drawText(*ImGui::GetWindowDrawList(), panel.fonts.strong, response.low, panel.colours->ink,
-           std::string(heading.word) + kOpens);
-  const float above = ImGui::GetWindowPos().y - panel.px(4.0F);
-  if (response.pressed) panel.wishes.push_back(OfferGroup{heading.group, {response.low.x, above}});
 }
 
 }  // namespace
@@ -84,8 +69,10 @@ void footLine(const Panel& panel, const Layout& layout) {
   const ImVec2 origin{layout.foot_at.x + panel.px(14.0F), layout.foot_at.y + panel.px(9.0F)};
   eachWord(panel, layout.foot_size.x, [&](const Command& each, float x, int line) {
     ImGui::SetCursorScreenPos({origin.x + x, origin.y + static_cast<float>(line) * step});
-    if (std::holds_alternative<OfferGroup>(each.wish)) return headingItem(panel, each);
-    if (wordItem(panel, each.word, each.key, isOn(each.wish, panel.shown))) panel.wishes.push_back(each.wish);
+    const bool group = std::holds_alternative<OpenList>(each.wish);
+    if (!wordItem(panel, each.word, each.key, isOn(each.wish, panel.shown), group)) return;
+    const glm::vec2 above{origin.x + x, layout.foot_at.y - panel.px(4.0F)};
+    panel.wishes.push_back(group ? Wish{OpenList{.at = above, .group = each.group}} : each.wish);
   });
   ImGui::End();
 }

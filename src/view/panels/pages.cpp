@@ -18,70 +18,44 @@ struct KeyGroup {
   std::vector<KeyLine> lines;
 };
 
-const std::array<KeyGroup, 6>& keyGroups() {
-  static const std::array<KeyGroup, 6> kGroups{{
-      {"Views",
-       {{"F", "the whole house"},
-        {"O", "outside"},
-        {"I", "inside"},
-        {"A", "above"},
-        {"L   R", "left end, right end"},
-        {"H   S", "head, sill of the picked opening"},
-        {"J   C", "jamb, corner of the picked opening"}}},
-      {"View",
-       {{"drag", "orbit about the point held"},
+/// What is done by hand, and keys that are no commands; then the commands.
+std::vector<KeyGroup> keyGroups() {
+  std::vector<KeyGroup> groups{
+      {"By hand",
+       {{"click", "pick an opening or a wall; twice: look at it"},
+        {"right click", "what can be done with what lies there"},
+        {"drag", "orbit about the point held; a handle: its size"},
         {"right drag", "pan (or Shift and drag)"},
         {"wheel", "zoom to the pointer"},
         {"arrows", "orbit; with Shift pan"},
-        {"+   −", "zoom in, out"},
-        {"K   Shift K", "next cutting plane; its other side"},
-        {"click", "pick an opening or a wall"}}},
-      {"Handles",
-       {{"drag", "an edge, a size; typing sets it exactly"},
-        {"Shift", "while dragging: tenths of a millimetre"},
-        {"Ctrl", "while dragging: the step that sizes come in"},
-        {"Escape", "put it back"}}},
-      {"Display",
-       {{"1 … 9, 0, G", "a layer, outside to inside, floor"},
-        {"Y", "the list of layers"},
-        {"T", "labels and dimensions"},
-        {"E", "dark ground"},
-        {"M", "gaps and out-of-square drawn larger, in steps"},
-        {"D", "distance between two picked points"},
-        {"V", "layers pulled apart, in steps"},
-        {"U", "corner detail at true size, then the next corner"},
-        {"Ctrl +  Ctrl −", "larger, smaller text"},
-        {"Ctrl 0", "usual text size"}}},
+        {"figures", "while dragging: that size exactly; Escape puts it back"},
+        {"Shift   Ctrl", "while dragging: tenths; the step that sizes come in"}}},
       {"Order of work",
-       {{"W", "the cards of the picked opening"},
-        {",   .", "a card back, a card on"},
+       {{",   .", "a card back, a card on"},
         {"Space", "play; any key pauses"},
         {"<   >", "play slower, faster"},
-        {"Shift L", "play again and again"},
-        {"Shift C", "class room: the drawing and a few large words"},
         {"Page Down, Up", "a card on, a card back: a clicker's keys"},
-        {"Shift W", "show where water runs"},
         {"Q", "mistakes to try"},
         {"Backspace", "put everything right again"},
         {"X", "exercise: put the cards in order"},
         {"Enter", "exercise: answer for what lies there"}}},
       {"Other",
-       {{"N   B", "next, previous opening"},
-        {"Shift N  Shift B", "next, previous thing that stands against it"},
-        {"Tab", "next thing that can be picked; with Shift the previous"},
+       {{"Tab", "next thing that can be picked; with Shift the previous"},
         {"Enter", "pick it"},
         {"Escape", "cancel, deselect"},
-        {"F5", "reload the job file"},
-        {"?   F1", "this page"},
-        {"Ctrl O", "open a job, start a new one"},
-        {"P", "print and export: picture, sheets, lists"},
-        {"Ctrl S", "save: only what changed is written"},
-        {"Ctrl Z", "undo"},
-        {"Ctrl Y", "redo (or Ctrl Shift Z)"},
-        {"Z", "history of edits"},
+        {"1 … 9, 0, G", "a layer, outside to inside, floor"},
+        {"Ctrl 0", "usual text size"},
         {"Ctrl Q", "close"}}},
-  }};
-  return kGroups;
+  };
+  for (std::size_t group = 0; group < kCommandGroups.size(); ++group) {
+    KeyGroup& lines = groups.emplace_back();
+    lines.heading = kCommandGroups[group];
+    for (const Command& each : commands()) {
+      const bool listed = each.group == group && each.key[0] != 0 && each.word[0] != 0;
+      if (listed) lines.lines.push_back({each.key, each.word});
+    }
+  }
+  return groups;
 }
 
 /// A group as two columns; answers the height it took.
@@ -148,7 +122,7 @@ void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes) {
   const float gap = ui.px(28.0F);
   const float column = two_columns ? (all - gap) * 0.5F : all;
   std::array<float, 2> y{at.y, at.y};
-  const auto& groups = keyGroups();
+  const std::vector<KeyGroup> groups = keyGroups();
   for (std::size_t i = 0; i < groups.size(); ++i) {
     const std::size_t in = two_columns ? i % 2 : 0;
     const float x = at.x + static_cast<float>(in) * (column + gap);

@@ -41,6 +41,7 @@ struct Panel : Ui {
   const Typing& typing;
   const document::History& history;
   const document::Taught* taught;  ///< What follows from the lesson; null: none is on.
+  bool choosing = false;           ///< A list is open.
   Wishes& wishes;
   std::vector<Card>& cards;  ///< The last one is drawn.
 };
@@ -131,6 +132,7 @@ struct JobsPanel : Ui {
   const Typing& typing;
   const document::JobChoices& choices;
   std::string practice;  ///< Whose rules a new job follows.
+  bool with_job = false;
   Wishes& wishes;
 };
 /// Jobs to open and to begin, over the drawing.
@@ -139,8 +141,6 @@ void jobsPage(const JobsPanel& panel, ImVec2 size);
 /// Rows for the keys of a table of the job that are named, or for all the others.
 void keyRows(const Panel& panel, job::TableKind table, std::size_t of, std::initializer_list<std::string_view> keys,
              bool all_but = false);
-/// What the key that is being chosen for may be, at its field.
-void choicesList(const Panel& panel, ImVec2 size);
 /// A list of what can be done.
 void menuList(const Panel& panel, const Menu& menu, ImVec2 size);
 /// The job's own keys and its stock, over the drawing.
@@ -155,8 +155,8 @@ void paperPage(const Panel& panel, const Layout& layout, ImVec2 size);
 /// Ends a page with the word that closes it.
 void endPage(const Ui& ui, Wishes& wishes, const Wish& close);
 
-/// What would be lost, and whether it is to be.
-void askPage(const Panel& panel, ImVec2 size);
+/// What would be lost, and whether it is to be. `found`: what edits that may be recovered change.
+void askPage(const Panel& panel, ImVec2 size, const std::string& found);
 
 /// A sentence above the foot: what went wrong, or what was done.
 void noticePlate(const Ui& ui, const Layout& layout, const std::string& words, bool stops);

@@ -99,16 +99,16 @@ Response item(const Ui& ui, std::string_view name, ImVec2 size, bool picked) {
   return response;
 }
 
-ImVec2 wordItemSize(const Ui& ui, std::string_view word, std::string_view key) {
-  ImVec2 size = textSize(ui.fonts.body, word);
+ImVec2 wordItemSize(const Ui& ui, std::string_view word, std::string_view key, bool strong) {
+  ImVec2 size = textSize(strong ? ui.fonts.strong : ui.fonts.body, word);
   if (!key.empty()) size.x += ui.px(5.0F) + textSize(ui.fonts.small, key).x;
   return size;
 }
 
-bool wordItem(const Ui& ui, std::string_view word, std::string_view key, bool picked) {
-  const Response response = item(ui, word, wordItemSize(ui, word, key), picked);
+bool wordItem(const Ui& ui, std::string_view word, std::string_view key, bool picked, bool strong) {
+  const Response response = item(ui, word, wordItemSize(ui, word, key, strong), picked);
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  drawText(list, ui.fonts.body, response.low, ui.colours->ink, word);
+  drawText(list, strong ? ui.fonts.strong : ui.fonts.body, response.low, ui.colours->ink, word);
   if (!key.empty()) {
     const ImVec2 key_size = textSize(ui.fonts.small, key);
     const ImVec2 at{response.high.x - key_size.x, response.high.y - key_size.y - ui.px(1.0F)};

@@ -39,9 +39,9 @@ struct Response {
 Response item(const Ui& ui, std::string_view name, ImVec2 size, bool picked = false);
 
 /// A word that can be picked; its key, if it has one, in quiet small text behind it.
-bool wordItem(const Ui& ui, std::string_view word, std::string_view key, bool picked = false);
+bool wordItem(const Ui& ui, std::string_view word, std::string_view key, bool picked = false, bool strong = false);
 /// Size of a wordItem.
-[[nodiscard]] ImVec2 wordItemSize(const Ui& ui, std::string_view word, std::string_view key);
+[[nodiscard]] ImVec2 wordItemSize(const Ui& ui, std::string_view word, std::string_view key, bool strong = false);
 
 /// Text of a colour, wrapped at the panel's right edge.
 void text(ImFont* font, Colour colour, std::string_view words);

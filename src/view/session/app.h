@@ -45,7 +45,8 @@ struct JobFile {
   base::Fingerprint on_disk;                  ///< Of what was last read or written.
   std::filesystem::file_time_type looked_at;  ///< Time of the file when the disk was last looked at.
   std::filesystem::path recovery;             ///< Folder of recovery files; empty: none are kept.
-  std::optional<document::Recovery> found;    ///< Edits of an earlier run that were never saved.
+  std::optional<document::Recovery> found;    ///< Edits of an earlier run that were never saved,
+  std::string found_says;                     ///< and what they change, and when that was.
   std::optional<float> stale_seconds;         ///< Since an edit that the recovery file doesn't hold.
 };
 
@@ -87,13 +88,6 @@ struct JobsOffered {
   std::optional<OpenJob> waiting;               ///< For the answer whether what is unsaved may be lost.
 };
 
-/// What is put aside while the job as it was saved last is looked at.
-struct Aside {
-  document::Document document;
-  std::int32_t wall = -1;
-  std::int32_t opening = -1;
-};
-
 struct App {
   JobFile file;
   std::optional<document::Document> document;
@@ -113,7 +107,6 @@ struct App {
   JobsOffered jobs;
   std::optional<Work> work;  ///< That takes more than a moment.
   std::optional<Menu> menu;  ///< The list that is open.
-  std::optional<Aside> aside;
   InputQueue input;
   Layout layout;
   bool closing = false;
@@ -134,7 +127,7 @@ void readAgain(App& app);
 void grant(App& app, const Wish& wish);
 /// What may be wished for while work holds the job.
 [[nodiscard]] bool changesNothing(const Wish& wish);
-/// Whether work is at the job, or another is shown in its place: it can't be changed meanwhile.
+/// Whether work is at the job, which can't be changed meanwhile.
 [[nodiscard]] bool isHeld(const App& app);
 /// The scene that is drawn and pointed at: a lesson's card has its own.
 [[nodiscard]] inline const scene::Scene& seenScene(const App& app) {
@@ -150,7 +143,6 @@ void newScene(App& app);
 void disturb(App& app);
 /// Says a sentence above the foot.
 void tell(App& app, std::string words, bool stops);
-
 /// Changes the job by `change`, kept in the history under a name, with everything that follows. False: nothing changed,
 /// or the job then asks for something that can't be read, which is told; nothing is kept.
 bool edit(App& app, const std::string& name, const std::function<void(job::Job&)>& change);
@@ -162,18 +154,16 @@ void goInHistory(App& app, std::size_t place);
 void grantEdit(App& app, const EditWish& wish);
 void setKey(App& app, const SetKey& wish);
 void grantLight(App& app, const LightWish& wish);
-/// Shows the job as it was saved last, as long as it is asked for.
-void showSaved(App& app, bool saved);
-/// The list of what can be done with what lies under a pixel, of a group of commands, or of what can fill a light.
-[[nodiscard]] Menu menuAt(const App& app, glm::vec2 at);
-[[nodiscard]] Menu menuOf(const OfferGroup& wish);
-[[nodiscard]] Menu menuOf(const App& app, const OfferFills& wish);
+/// Empty: the key has no field in sight.
+[[nodiscard]] std::optional<Menu> menuOf(const App& app, const OpenList& wish);
 
 /// Notes what was just read, and looks for edits of an earlier run.
 void rememberFile(App& app);
 /// Writes the job into its file. Asks first where another program has changed that; asked, and with `over`, it keeps
 /// the other version beside the file.
 void saveJob(App& app, bool over = false);
+/// Writes the job into another file and goes on in that. Answers why not; empty: it is done.
+[[nodiscard]] std::string saveAs(App& app, const std::filesystem::path& path);
 /// Whether nothing unsaved would be lost, or the person has been asked; else asks.
 [[nodiscard]] bool mayLose(App& app, Asking by);
 /// The recovery file is behind the job: it is written when the viewer comes to rest, or soon (keepInTime).
@@ -210,7 +200,7 @@ void followComing(App& app);
 /// frame then draws it.
 void takePicture(App& app, const TakePicture& wish);
 void takeSheets(App& app, const TakeSheets& wish);
-void takeLists(App& app);
+void takeFile(App& app, const TakeFile& wish);
 void takeResult(App& app);
 /// "N1" of an opening's name: what of it can stand in a file's name.
 [[nodiscard]] std::string fileWord(const std::string& name);

@@ -81,6 +81,8 @@ void grantCut(App& app, const CutWish& wish) {
       break;
   }
   followCut(app);
+  if (!cutting.axis || app.layout.canvas.width <= 0.0F) return;
+  flyTo(app, uponCut(app.document->scene, cutting, app.shown.opening, canvasOf(app), app.shown.camera));
 }
 
 void followCut(App& app) {

@@ -1,4 +1,5 @@
 
+#include <array>
 #include <utility>
 
 #include "document/edits.h"
@@ -136,41 +137,14 @@ void setKey(App& app, const SetKey& wish) {
 
 void grantLight(App& app, const LightWish& wish) {
   const job::Opening& opening = app.document->job.openings[wish.opening];
-  const std::string place = std::to_string(wish.row + 1) + ", " + std::to_string(wish.column + 1);
-  const std::string name = wish.act == LightAct::Mullion   ? "a mullion in " + opening.name
-                           : wish.act == LightAct::Transom ? "a transom in " + opening.name
-                           : wish.act == LightAct::Join
-                               ? "lights joined in " + opening.name
-                               : "light " + place + " of " + opening.name + " to " +
-                                     std::string(job::kLightWords[static_cast<std::size_t>(wish.filled)]);
+  static constexpr std::array kWhat{"a light", "a mullion", "a transom"};
+  const std::string name = std::string(kWhat[static_cast<std::size_t>(wish.act)]) + " in " + opening.name;
   edit(app, name, [&](job::Job& job) {
     job::Unit& unit = job.openings[wish.opening].unit;
     if (wish.act == LightAct::Mullion) return document::addMullion(unit, wish.row, wish.column);
     if (wish.act == LightAct::Transom) return document::addTransom(unit, wish.row);
-    document::fillLight(unit, wish.row, wish.column, wish.act == LightAct::Join ? job::Light::Joined : wish.filled);
+    document::fillLight(unit, wish.row, wish.column, wish.filled);
   });
-}
-
-void showSaved(App& app, bool saved) {
-  if (saved == app.aside.has_value() || !app.document) return;
-  if (!saved) {
-    app.document = std::move(app.aside->document);
-    app.shown.wall = app.aside->wall;
-    app.shown.opening = app.aside->opening;
-    app.aside.reset();
-    app.notice.words.clear();
-    return newScene(app);
-  }
-  if (isHeld(app) || isModal(app.shown) || app.pull || app.typing.field || app.shown.lesson.on()) return;
-  if (!app.typing.anyNotInFile(app.document->job)) return tell(app, "Nothing has changed since it was saved.", false);
-  const std::string name = app.shown.opening >= 0 ? nameOfPicked(app) : std::string{};
-  app.aside = Aside{*app.document, app.shown.wall, app.shown.opening};
-  if (!adopt(app, app.typing.in_file)) return app.aside.reset();
-  app.shown.opening = document::indexOf(app.document->job.openings, name);
-  holdOn(app);
-  document::rebuild(*app.document);
-  newScene(app);
-  tell(app, "As it was saved. Let F8 go to come back.", false);
 }
 
 void grantEdit(App& app, const EditWish& wish) {

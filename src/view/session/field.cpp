@@ -45,8 +45,9 @@ struct ShownText {
   std::string operator()(const job::KeyPlace& of) const {
     return shownText(keyAt(app.document->job, of), app.document->practice->display);
   }
-  std::string operator()(const PathOf&) const {
-    return app.jobs.choices ? app.jobs.choices->folder.string() + "/" : "";
+  std::string operator()(const PathOf& of) const {
+    if (!app.jobs.choices) return {};
+    return of.use == PathUse::Begin ? app.jobs.choices->fresh.string() : app.jobs.choices->folder.string() + "/";
   }
 };
 
@@ -142,12 +143,20 @@ struct Take {
     grant(app, SetKey{of, spelled});
     return {};
   }
-  std::string operator()(const PathOf&) const {
+  std::string operator()(const PathOf& of) const {
     if (text.empty() || !app.jobs.choices) return {};
     std::error_code failed;
-    const std::filesystem::path path = app.jobs.choices->folder / text;  // an absolute one stays as it is
-    if (!std::filesystem::is_regular_file(path, failed)) return "there is no file " + path.string();
-    grant(app, OpenJob{path});
+    std::filesystem::path path = app.jobs.choices->folder / text;  // an absolute one stays as it is
+    if (of.use == PathUse::Open) {
+      if (!std::filesystem::is_regular_file(path, failed)) return "there is no file " + path.string();
+      grant(app, OpenJob{path});
+      return {};
+    }
+    if (path.extension() != ".toml") path += document::kJobEnding;
+    if (!std::filesystem::is_directory(path.parent_path(), failed)) return "there is no such folder";
+    if (std::filesystem::exists(path, failed) && path != app.jobs.choices->fresh) return "there is such a file already";
+    if (of.use == PathUse::SaveAs) return saveAs(app, path);
+    app.jobs.choices->fresh = path;
     return {};
   }
 };
@@ -181,7 +190,7 @@ bool followField(App& app, const InputStep& step) {
   const auto* key = std::get_if<job::KeyPlace>(&*what);
   if (key != nullptr && step.enter() && !app.typing.field &&
       !choicesOf(*app.document, keyAt(app.document->job, *key)).empty()) {
-    grant(app, OpenChoices{*key});
+    grant(app, OpenList{.key = *key});
     return true;
   }
   const int way = wayOut(step, app.typing.field.has_value());

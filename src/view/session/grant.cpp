@@ -114,11 +114,8 @@ struct Granter {
   void operator()(const EditWish& wish) const { grantEdit(app, wish); }
   void operator()(const SetKey& wish) const { setKey(app, wish); }
   void operator()(const LightWish& wish) const { grantLight(app, wish); }
-  void operator()(const OfferAt& wish) const { app.menu = menuAt(app, wish.at); }
-  void operator()(const OfferGroup& wish) const { app.menu = menuOf(wish); }
-  void operator()(const OfferFills& wish) const { app.menu = menuOf(app, wish); }
+  void operator()(const OpenList& wish) const { app.menu = menuOf(app, wish); }
   void operator()(const FullScreen&) const { app.shown.full_screen = !app.shown.full_screen; }
-  void operator()(const OpenChoices& wish) const { app.shown.choosing = wish.place; }
   void operator()(const Save& wish) const { saveJob(app, wish.over); }
   void operator()(const Recover& wish) const { recover(app, wish.take); }
   void operator()(const TakeBack&) const {
@@ -163,7 +160,7 @@ struct Granter {
   void operator()(const SkipTour&) const { app.shown.tour = -1; }
   void operator()(const TakePicture& wish) const { takePicture(app, wish); }
   void operator()(const TakeSheets& wish) const { takeSheets(app, wish); }
-  void operator()(const TakeLists&) const { takeLists(app); }
+  void operator()(const TakeFile& wish) const { takeFile(app, wish); }
   void operator()(const ReadAgain&) const {
     if (!mayLose(app, Asking::ReadAgain)) return;
     readAgain(app);
@@ -234,8 +231,6 @@ void disturb(App& app) {
 
 void grant(App& app, const Wish& wish) {
   if (!app.document && needsDocument(wish)) return;
-  if (std::holds_alternative<Close>(wish)) showSaved(app, false);
-  app.shown.choosing.reset();
   app.menu.reset();
   std::visit(Granter{app}, wish);
 }
@@ -246,7 +241,7 @@ void tell(App& app, std::string words, bool stops) {
 }
 
 bool isHeld(const App& app) {
-  return app.aside || (app.work && app.work->holds_job);
+  return app.work && app.work->holds_job;
 }
 
 }  // namespace sillwright::view

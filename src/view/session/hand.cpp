@@ -147,7 +147,7 @@ void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wish
     const bool clicked = !app.hand.dragging && !app.hand.sliding;
     const bool asked = !app.hand.dragging && app.hand.button == Button::Right;
     app.hand = {};
-    if (asked) wishes.push_back(OfferAt{{at.x, at.y}});
+    if (asked) wishes.push_back(OpenList{.at = {at.x, at.y}});
     if (clicked) click(app, at, pointer.twice, wishes);
   }
   if (step.wheel && !over_panel && !app.hand.button && pointer.in_window) {

@@ -7,6 +7,7 @@
 #include "job/read.h"
 #include "job/rewrite.h"
 #include "view/session/app.h"
+#include "words/text.h"
 
 namespace sillwright::view {
 namespace {
@@ -68,6 +69,20 @@ std::optional<std::filesystem::path> keepOther(const std::filesystem::path& file
   return other;
 }
 
+/// "J2, north": the walls and openings that recovered edits change or add; empty: other things.
+std::string changedIn(const job::Job& was, const job::Job& now) {
+  std::vector<std::string> names;
+  const auto compare = [&](const auto& before, const auto& after) {
+    for (const auto& each : after) {
+      const std::int32_t same = document::indexOf(before, each.name);
+      if (same < 0 || !(each == before[static_cast<std::size_t>(same)])) names.push_back(each.name);
+    }
+  };
+  compare(was.walls, now.walls);
+  compare(was.openings, now.openings);
+  return words::listed(names);
+}
+
 }  // namespace
 
 bool mayLose(App& app, Asking by) {
@@ -96,7 +111,14 @@ void rememberFile(App& app) {
     document::forget(app.file.recovery, app.file.path);
     app.file.found.reset();
   }
-  if (app.file.found) app.shown.asking = Asking::Recover;
+  if (!app.file.found) return;
+  app.shown.asking = Asking::Recover;
+  const auto read = job::read(app.file.found->text, app.document->job.file);
+  const std::string changed =
+      read.ok() ? changedIn(app.document->job, inPlaceOf(*read.value, app.document->job)) : std::string{};
+  app.file.found_says = (changed.empty() ? "keys of the job, or what was removed" : changed) +
+                        ", the last of them on " +
+                        document::whenWritten(document::recoveryFile(app.file.recovery, app.file.path));
 }
 
 void saveJob(App& app, bool over) {
@@ -136,6 +158,17 @@ void saveJob(App& app, bool over) {
        false);
   if (closing) app.closing = true;
   if (app.jobs.waiting) goOn(app);
+}
+
+std::string saveAs(App& app, const std::filesystem::path& path) {
+  const auto text = textOf(app, app.document->job);
+  if (!text) return app.notice.words;
+  if (const auto refused = base::save(path, *text)) return *refused;
+  document::forget(app.file.recovery, app.file.path);
+  toggleJobsPage(app);
+  openInstead(app, path);
+  tell(app, "Saved as " + path.string() + ".", false);
+  return {};
 }
 
 void keepSoon(JobFile& file) {

@@ -2,10 +2,10 @@
 // keyboard's layout.
 
 #include <algorithm>
-#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <vector>
 
 #include "view/session/app.h"
@@ -83,26 +83,17 @@ void followTyped(const InputStep& step, const Shown& shown, Wishes& wishes) {
     auto wish = shown.lesson.on() ? lessonWishFor(key) : std::nullopt;
     if (!wish) wish = wishFor(key, step.held && step.held->shift);
     if (!wish) wish = layerWishFor(key);
-    if (wish && !shown.choosing && (!isModal(shown) || closesPage(*wish, shown))) wishes.push_back(*wish);
+    if (wish && (!isModal(shown) || closesPage(*wish, shown))) wishes.push_back(*wish);
   }
 }
 
 void followArrows(const InputStep& step, Wishes& wishes) {
-  struct Arrow {
-    Key key;
-    float x;
-    float y;
-  };
-  constexpr std::array kArrows{Arrow{Key::Left, -1.0F, 0.0F}, Arrow{Key::Right, 1.0F, 0.0F},
-                               Arrow{Key::Up, 0.0F, -1.0F}, Arrow{Key::Down, 0.0F, 1.0F}};
-  for (const Arrow& arrow : kArrows) {
-    const auto held = step.wentDown(arrow.key);
-    if (!held) continue;
-    if (held->shift) {
-      wishes.push_back(Slide{arrow.x * kSlideStep, arrow.y * kSlideStep});
-    } else {
-      wishes.push_back(Turn{arrow.x * kTurnStep, arrow.y * kTurnStep});
-    }
+  for (const auto& [key, x, y] : {std::tuple(Key::Left, -1.0F, 0.0F), std::tuple(Key::Right, 1.0F, 0.0F),
+                                  std::tuple(Key::Up, 0.0F, -1.0F), std::tuple(Key::Down, 0.0F, 1.0F)}) {
+    const auto held = step.wentDown(key);
+    if (held)
+      wishes.push_back(held->shift ? Wish{Slide{x * kSlideStep, y * kSlideStep}}
+                                   : Wish{Turn{x * kTurnStep, y * kTurnStep}});
   }
 }
 
@@ -140,12 +131,9 @@ void followEscape(App& app, Wishes& wishes) {
     app.work->steps->stop = true;
     return;
   }
-  if (closes(app.menu.has_value(), Stay{})) return;
-  if (app.shown.choosing) {  // back to the field: it takes what is typed
-    for (const Item& each : app.focus.items) {
-      if (each.field == FieldOf{*app.shown.choosing}) app.focus.at = each.id;
-    }
-    app.shown.choosing.reset();
+  if (app.menu) {  // the keys go back to where they came from
+    app.focus.at = app.menu->from;
+    app.menu.reset();
     return;
   }
   if (closes(shown.asking != Asking::Nothing, Stay{}) || closes(shown.paper_open, Toggle{&Shown::paper_open}) ||
@@ -251,10 +239,6 @@ void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& 
     followPullKeys(app, step, held);
     return;
   }
-  for (const KeyChanged& each : step.keys) {
-    if (each.key == Key::F8) showSaved(app, each.down);
-  }
-  if (step.focus && !step.focus->focused) showSaved(app, false);
   if (app.shown.lesson.playing && anyKeyDown(step) && !held.shift) {  // whichever it is
     wishes.push_back(LessonWish{LessonAct::Play, 0, {}});
     return;

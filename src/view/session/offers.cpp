@@ -1,106 +1,114 @@
-// The lists that open at a place: what can be done with what lies there, the commands of a group, what can fill a light.
+// The lists that open at a place.
 
+#include <algorithm>
 #include <span>
 
 #include "plan/panes.h"
 #include "scene/pick.h"
 #include "view/session/app.h"
+#include "view/values/settings.h"
 #include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {
 
-/// The light at a place of an opening's wall; empty where the unit has none there.
-std::optional<LightWish> lightAt(const document::Document& document, std::size_t index, glm::vec3 world) {
+/// What can be done with the light at a place of an opening's wall, where its unit is made in one piece and has one
+/// there.
+void offerLight(std::vector<Offer>& offers, const document::Document& document, std::size_t index, glm::vec3 world,
+                glm::vec2 at) {
   const job::Opening& opening = document.job.openings[index];
   const plan::OpeningPlan& planned = document.plan.openings[index];
   const glm::vec3 local = document.scene.walls[opening.wall].toLocal(world);
   const double x = static_cast<double>(local.x) - opening.left - planned.stand.x;
   const double z = static_cast<double>(local.z) - opening.sill - planned.stand.z;
-  for (const plan::LightParts& light : plan::partsOf(planned.unit).light) {
-    const plan::UnitRect& clear = light.clear;
-    if (x < clear.x0 || x > clear.x1 || z < clear.z0 || z > clear.z1) continue;
-    return LightWish{index, light.row - 1, light.column - 1};
-  }
-  return std::nullopt;
-}
-
-void offerLight(std::vector<Offer>& offers, const App& app, const LightWish& light, glm::vec2 at) {
-  const job::Unit& unit = app.document->job.openings[light.opening].unit;
-  if (!unit.coupled.empty()) return;
-  const auto add = [&](const char* word, LightAct act) {
-    LightWish wish = light;
+  const std::vector<plan::LightParts> lights = plan::partsOf(planned.unit).light;
+  const auto light = std::find_if(lights.begin(), lights.end(), [&](const plan::LightParts& each) {
+    return x >= each.clear.x0 && x <= each.clear.x1 && z >= each.clear.z0 && z <= each.clear.z1;
+  });
+  if (light == lights.end() || !opening.unit.coupled.empty()) return;
+  LightWish wish{index, light->row - 1, light->column - 1};
+  offers.push_back({"what this light is …", "", {OpenList{.at = at, .light = wish}}});
+  for (const auto& [word, act] : {std::pair("divide this light by a mullion", LightAct::Mullion),
+                                  std::pair("put a transom over its row", LightAct::Transom)}) {
     wish.act = act;
     offers.push_back({word, "", {wish}});
+  }
+}
+
+void offerAt(Menu& menu, const App& app) {
+  const document::Document& document = *app.document;
+  const render::Ray ray = rayAt(app.shown.camera, app.layout, {menu.at.x, menu.at.y});
+  const auto hit = scene::pick(seenScene(app), ray.from, ray.direction, render::shownUnder(app.shown.look));
+  const scene::Part part = hit ? seenScene(app).parts[hit->part] : scene::Part{.layer = scene::Layer::Ground};
+  const auto add = [&](std::string word, Wishes wishes, std::string key = {}) {
+    menu.offers.push_back({std::move(word), std::move(key), std::move(wishes)});
   };
-  offers.push_back({"what this light is …", "", {OfferFills{light, at}}});
-  add("divide this light by a mullion", LightAct::Mullion);
-  add("divide its row by a transom", LightAct::Transom);
-  if (light.column > 0) add("join it with the light at its left", LightAct::Join);
+  const CutWish across{CutAct::Along, CutAxis::X};
+  if (part.opening >= 0) {
+    const auto of = static_cast<std::size_t>(part.opening);
+    const PickOpening pick{part.opening, false};
+    menu.title = document.job.openings[of].name;
+    if (part.layer == scene::Layer::Unit) offerLight(menu.offers, document, of, hit->point, menu.at);
+    add("look at it", {PickOpening{part.opening, true}}, "double click");
+    add("cut through it", {pick, across});
+    add("its order of work", {pick, LessonWish{LessonAct::OpenOrClose, 0, {}}});
+    add("its sheets as PDF", {TakeSheets{.opening = part.opening}});
+    add("copy it", {EditWish{.act = EditAct::CopyOpening, .of = of}});
+    add("remove it", {EditWish{.act = EditAct::RemoveOpening, .of = of}});
+  } else if (part.wall >= 0) {
+    const auto of = static_cast<std::size_t>(part.wall);
+    menu.title = document.job.walls[of].name;
+    add("look at it", {PickWall{part.wall, true}}, "double click");
+    add("cut through it", {PickWall{part.wall, false}, across});
+    add("add an opening", {EditWish{.act = EditAct::AddOpening, .of = of}});
+    add("add a wall after it", {EditWish{.act = EditAct::AddWall, .of = of}});
+  }
+  if (part.layer != scene::Layer::Ground) {
+    add("hide " + wordFor(part.layer, document.practice->words), {ToggleLayer{part.layer}},
+        std::string(1, keyFor(part.layer)));
+  }
+  if (app.shown.look.hidden_layers != 0) add("show all layers", {ShowAllLayers{}});
+  add("the whole house", {Stand{StandingView::House}}, "F");
 }
 
-void offerOpening(std::vector<Offer>& offers, std::int32_t opening) {
-  const auto of = static_cast<std::size_t>(opening);
-  const PickOpening pick{opening, false};
-  offers.push_back({"look at it", "double click", {PickOpening{opening, true}}});
-  offers.push_back({"cut through it", "", {pick, CutWish{CutAct::Along, CutAxis::X}}});
-  offers.push_back({"its order of work", "", {pick, LessonWish{LessonAct::OpenOrClose, 0, {}}}});
-  offers.push_back({"its sheets as PDF", "", {TakeSheets{.opening = opening}}});
-  offers.push_back({"copy it", "", {EditWish{.act = EditAct::CopyOpening, .of = of}}});
-  offers.push_back({"remove it", "", {EditWish{.act = EditAct::RemoveOpening, .of = of}}});
+void offerFills(Menu& menu, const App& app, LightWish light) {
+  menu.title = "This light is";
+  const bool whole = app.document->job.openings[light.opening].unit.lights.empty();
+  for (std::size_t i = 0; i < std::size(job::kKindWords); ++i) {
+    light.filled = static_cast<job::Light>(i);
+    menu.offers.push_back({std::string(whole ? job::kKindWords[i] : job::kLightWords[i]), "", {light}});
+  }
 }
 
-void offerWall(std::vector<Offer>& offers, std::int32_t wall) {
-  const auto of = static_cast<std::size_t>(wall);
-  offers.push_back({"look at it", "double click", {PickWall{wall, true}}});
-  offers.push_back({"cut through it", "", {PickWall{wall, false}, CutWish{CutAct::Along, CutAxis::X}}});
-  offers.push_back({"add an opening", "", {EditWish{.act = EditAct::AddOpening, .of = of}}});
-  offers.push_back({"add a wall after it", "", {EditWish{.act = EditAct::AddWall, .of = of}}});
+void offerChoices(Menu& menu, const App& app, const job::KeyPlace& place) {
+  const practice::Display display = app.document->practice->display;
+  const job::KeyText key = keyAt(app.document->job, place);
+  const std::string now = shownText(key, display);
+  for (const std::string& each : choicesOf(*app.document, key)) {
+    menu.offers.push_back({each, each == now ? "now" : "", {SetKey{place, spelledText(*key.rule, each, display)}}});
+  }
+  if (!key.rule->required) menu.offers.push_back({"left out", key.text.empty() ? "now" : "", {SetKey{place, {}}}});
 }
 
 }  // namespace
 
-Menu menuAt(const App& app, glm::vec2 at) {
-  Menu menu{at, false, {}, {}};
-  const document::Document& document = *app.document;
-  const render::Ray ray = rayAt(app.shown.camera, app.layout, {at.x, at.y});
-  const auto hit = scene::pick(seenScene(app), ray.from, ray.direction, render::shownUnder(app.shown.look));
-  const scene::Part* part = hit ? &seenScene(app).parts[hit->part] : nullptr;
-  if (part != nullptr && part->opening >= 0) {
-    const auto of = static_cast<std::size_t>(part->opening);
-    menu.title = document.job.openings[of].name;
-    const auto light = part->layer == scene::Layer::Unit ? lightAt(document, of, hit->point) : std::nullopt;
-    if (light) offerLight(menu.offers, app, *light, at);
-    offerOpening(menu.offers, part->opening);
-  } else if (part != nullptr && part->wall >= 0) {
-    menu.title = document.job.walls[static_cast<std::size_t>(part->wall)].name;
-    offerWall(menu.offers, part->wall);
-  }
-  if (part != nullptr && part->layer != scene::Layer::Ground) {
-    menu.offers.push_back({"hide " + wordFor(part->layer, document.practice->words), std::string(1, keyFor(part->layer)),
-                           {ToggleLayer{part->layer}}});
-  }
-  if (app.shown.look.hidden_layers != 0) menu.offers.push_back({"show all layers", "", {ShowAllLayers{}}});
-  menu.offers.push_back({"the whole house", "F", {Stand{StandingView::House}}});
-  return menu;
-}
-
-Menu menuOf(const OfferGroup& wish) {
-  Menu menu{wish.at, true, {}, {}};
-  for (const Command& each : commands()) {
-    if (each.group == wish.group && each.word[0] != 0) menu.offers.push_back({each.word, each.key, {each.wish}});
-  }
-  return menu;
-}
-
-Menu menuOf(const App& app, const OfferFills& wish) {
-  Menu menu{wish.at, false, "This light is", {}};
-  const job::Unit& unit = app.document->job.openings[wish.light.opening].unit;
-  for (std::size_t i = 0; i < static_cast<std::size_t>(job::Light::Joined); ++i) {
-    LightWish light = wish.light;
-    light.filled = static_cast<job::Light>(i);
-    const auto words = unit.lights.empty() ? std::span(job::kKindWords) : std::span(job::kLightWords).first(14);
-    menu.offers.push_back({std::string(words[i]), "", {light}});
+std::optional<Menu> menuOf(const App& app, const OpenList& wish) {
+  Menu menu{wish.at, wish.group.has_value(), {}, {}, 0.0F, 0};
+  if (wish.key) {
+    const auto& items = app.focus.items;
+    const auto field =
+        std::find_if(items.begin(), items.end(), [&](const Item& each) { return each.field == FieldOf{*wish.key}; });
+    if (field == items.end()) return std::nullopt;
+    menu = {{field->low.x, field->high.y}, false, {}, {}, field->high.x - field->low.x, field->id};
+    offerChoices(menu, app, *wish.key);
+  } else if (wish.light) {
+    offerFills(menu, app, *wish.light);
+  } else if (wish.group) {
+    for (const Command& each : commands()) {
+      if (each.group == *wish.group && each.word[0] != 0) menu.offers.push_back({each.word, each.key, {each.wish}});
+    }
+  } else {
+    offerAt(menu, app);
   }
   return menu;
 }

@@ -62,9 +62,8 @@ struct Shown {
   bool keys_open = false;
   bool jobs_open = false;
   bool paper_open = false;
-  bool job_open = false;                  ///< The page of the job's own keys and its stock.
-  bool unit_open = false;                 ///< All keys of the unit, in its opening's sheet.
-  std::optional<job::KeyPlace> choosing;  ///< The key whose list is open.
+  bool job_open = false;   ///< The page of the job's own keys and its stock.
+  bool unit_open = false;  ///< All keys of the unit, in its opening's sheet.
   PictureSize picture_size;
   std::string trainee;       ///< Whose exercise it is.
   std::string new_practice;  ///< Of a new job; empty: that of the job on the screen.
@@ -174,35 +173,20 @@ struct SetKey {
   job::KeyPlace place;
   std::string text;
 };
-/// The list of what a key may be.
-struct OpenChoices {
-  job::KeyPlace place;
-};
-/// What can be asked of one light of a unit.
-enum class LightAct : std::uint8_t {
-  Fill,     ///< With `filled`.
-  Mullion,  ///< Divides it upright.
-  Transom,  ///< Divides its whole row.
-  Join      ///< With the light at its left.
-};
+/// One light of a unit: filled, divided by a mullion, or a row of fixed ones over its row.
+enum class LightAct : std::uint8_t { Fill, Mullion, Transom };
 struct LightWish {
   std::size_t opening = 0, row = 0, column = 0;
   LightAct act = LightAct::Fill;
   job::Light filled{};
 };
-/// A list at a pixel of what can be done: with what lies under it,
-struct OfferAt {
+/// A list at a pixel of what can be done with what lies under it; of a group of commands, what can fill a light, or
+/// what a key may be.
+struct OpenList {
   glm::vec2 at{0.0F};
-};
-/// of a group of commands, above it,
-struct OfferGroup {
-  std::size_t group = 0;
-  glm::vec2 at{0.0F};
-};
-/// of what can fill a light.
-struct OfferFills {
-  LightWish light;
-  glm::vec2 at{0.0F};
+  std::optional<std::size_t> group{};
+  std::optional<LightWish> light{};
+  std::optional<job::KeyPlace> key{};  ///< The list then opens at its field.
 };
 /// The window over all of the screen, or back.
 struct FullScreen {};
@@ -285,8 +269,11 @@ struct TakeSheets {
   std::int32_t wall = -1;
   bool records = false;  ///< With blank record sheets.
 };
-/// What to order, buy and cut, as a workbook beside the job.
-struct TakeLists {};
+/// What else is written beside the job: lists as a workbook, the model as glTF or IFC, the page for a phone.
+enum class FileKind : std::uint8_t { Lists, Model, Building, Page };
+struct TakeFile {
+  FileKind kind = FileKind::Lists;
+};
 /// The result of the exercise as a page, in the folder that the program was started in.
 struct TakeResult {};
 /// What was asked about is to be done, whatever is lost.
@@ -299,16 +286,15 @@ struct Close {};
 /// Neither.
 struct Stay {};
 
-using Wish =
-    std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, NextTrouble, ToggleLayer, ShowAllLayers,
-                 ScaleText, ToggleDark, Toggle, Turn, Slide, Near, TypeReading, TakeBack, DoAgain, GoInHistory,
-                 ToggleMeasuring, EditWish, SetKey, OpenChoices, Save, Recover, Magnify, PullApart, NextLens, CutWish,
-                 LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets, TakeLists, TakeResult, LightWish,
-                 OfferAt, OfferGroup, OfferFills, FullScreen, GoOn, SkipTour, ReadAgain, Close, Stay>;
+using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, NextTrouble, ToggleLayer, ShowAllLayers,
+                          ScaleText, ToggleDark, Toggle, Turn, Slide, Near, TypeReading, TakeBack, DoAgain, GoInHistory,
+                          ToggleMeasuring, EditWish, SetKey, Save, Recover, Magnify, PullApart, NextLens, CutWish,
+                          LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets, TakeFile, TakeResult,
+                          LightWish, OpenList, FullScreen, GoOn, SkipTour, ReadAgain, Close, Stay>;
 using Wishes = std::vector<Wish>;
 
 /// Groups of commands along the foot: a list each, its most used words beside its name.
-inline constexpr std::array kCommandGroups{"View", "Opening", "Look inside", "Work", "Job", "Window"};
+inline constexpr std::array kCommandGroups{"View …", "Opening …", "Look inside …", "Work …", "Job …", "Window …"};
 /// A wish that has a key, a word in a group's list, or both.
 struct Command {
   const char* key;   ///< "F", "Ctrl O"; a single character is that which is typed. Empty: it has none.
@@ -332,6 +318,8 @@ struct Menu {
   bool upwards = false;  ///< Its foot is at that place; else its top.
   std::string title;
   std::vector<Offer> offers;
+  float least_width = 0.0F;
+  std::uint32_t from = 0;  ///< The item whose list it is; 0: none.
 };
 
 }  // namespace sillwright::view

@@ -1,4 +1,3 @@
-
 #include <algorithm>
 #include <array>
 #include <ctime>
@@ -7,6 +6,8 @@
 
 #include "base/save.h"
 #include "base/words.h"
+#include "exchange/model.h"
+#include "exchange/page.h"
 #include "exchange/xlsx.h"
 #include "sheet/sheets.h"
 #include "takeoff/order.h"
@@ -51,6 +52,20 @@ Then drawSheets(const document::Document& document, const sheet::Wanted& wanted,
   const auto files = sheet::draw(subject, wanted, sheet::Format::Pdf, sheet::kDotsPerInch, progress);
   if (files.empty()) return refused("No sheets were written: left off.");
   return saved(file, files.front());
+}
+
+/// What a file of a kind holds.
+base::Result<std::string> bytesOf(const document::Document& document, FileKind kind) {
+  const practice::Practice& practice = *document.practice;
+  if (kind == FileKind::Page) return exchange::pageOf(document);
+  if (kind == FileKind::Building) return {exchange::ifc(document), {}};
+  if (kind == FileKind::Lists) {
+    const auto tables = takeoff::allLists(document.job, practice, document.plan, document.findings, {});
+    return exchange::xlsx(tables, document.job, practice.display);
+  }
+  auto bytes = exchange::glb(document.scene, document.job, practice);
+  if (!bytes) return {{}, {{{}, {}, {}, "it is larger than the 4 GiB that a .glb holds"}}};
+  return {std::move(bytes), {}};
 }
 
 std::string nameFor(const document::Document& document, const TakeSheets& wish) {
@@ -115,16 +130,17 @@ void takeResult(App& app) {
   saved(file, document::resultPage(*app.shown.lesson.exercise, name, day.data()))(app);
 }
 
-void takeLists(App& app) {
+void takeFile(App& app, const TakeFile& wish) {
   if (app.work) return;
-  const fs::path file = placeFor(app, "lists", ".xlsx");
+  static constexpr std::array kEndings{".xlsx", ".glb", ".ifc", ".html"};
+  const bool lists = wish.kind == FileKind::Lists;
+  const fs::path file = placeFor(app, lists ? "lists" : "", kEndings[static_cast<std::size_t>(wish.kind)]);
   app.shown.paper_open = false;
-  app.work = besideWindow("Working out the lists", [document = copyOf(app), file](Steps&) {
-    const auto tables = takeoff::allLists(document->job, *document->practice, document->plan, document->findings, {});
-    const auto book = exchange::xlsx(tables, document->job, document->practice->display);
-    return book.ok() ? saved(file, *book.value)
-                     : refused("The lists could not be written: " + book.errors.front().say + ".");
-  });
+  app.work =
+      besideWindow("Writing " + file.filename().string(), [document = copyOf(app), file, kind = wish.kind](Steps&) {
+        const auto bytes = bytesOf(*document, kind);
+        return bytes.ok() ? saved(file, *bytes.value) : refused("Not written: " + bytes.errors.front().say + ".");
+      });
 }
 
 }  // namespace sillwright::view

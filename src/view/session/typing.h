@@ -28,8 +28,10 @@ struct NameOf {
   std::size_t of = 0;
   bool operator==(const NameOf&) const = default;
 };
-/// The path of a job to open.
+/// A path: of a job to open, of a new one, or of this one under another name.
+enum class PathUse : std::uint8_t { Open, Begin, SaveAs };
 struct PathOf {
+  PathUse use = PathUse::Open;
   bool operator==(const PathOf&) const = default;
 };
 /// The name of whoever does an exercise.

@@ -118,6 +118,11 @@ render::Camera orbit(const render::Camera& camera, glm::vec3 about, float drag_x
   return turned;
 }
 
+render::Camera framed(render::Camera camera, std::span<const glm::vec3> points, const Canvas& canvas) {
+  frameFree(camera, points, canvas);
+  return camera;
+}
+
 render::Camera refitted(const render::Camera& camera, const Canvas& from, const Canvas& to) {
   render::Camera fitted = camera;
   const float larger = std::max(from.freeWidth() / to.freeWidth(), from.freeHeight() / to.freeHeight());

@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string_view>
 
 #include "check/finding.h"
@@ -74,6 +75,9 @@ struct Subject {
                                      const Canvas& canvas);
 /// The camera of a step of the order of work: all it is about in the canvas's free part, as large as that allows.
 [[nodiscard]] render::Camera standAt(const document::StepView& step, const Canvas& canvas);
+
+/// The camera with all these points in the canvas's free part, from where it looks.
+[[nodiscard]] render::Camera framed(render::Camera camera, std::span<const glm::vec3> points, const Canvas& canvas);
 
 /// The camera that shows in the free part of `to` what `camera` shows in that of `from`.
 [[nodiscard]] render::Camera refitted(const render::Camera& camera, const Canvas& from, const Canvas& to);

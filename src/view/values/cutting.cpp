@@ -51,6 +51,17 @@ scene::Box outlinedBox(const scene::Scene& scene, const Cutting& cutting, std::i
   return {middle - half, middle + half};
 }
 
+/// Turns the eye to look upon the plane from its free side: a little from the outside and from above, so that what lies
+/// beyond the cut tells its depth.
+void turnUpon(render::Camera& camera, const scene::Cut& plane, const scene::WallFrame& frame, CutAxis axis) {
+  const glm::vec3 up{0.0F, 0.0F, 1.0F};
+  const glm::vec3 aside = axis == CutAxis::Y ? frame.along * 0.25F : frame.inward * -0.25F;
+  const glm::vec3 back = plane.normal + aside + (axis == CutAxis::Z ? glm::vec3(0.0F) : up * 0.18F);
+  const glm::vec3 forward = glm::normalize(-back);
+  camera.yaw_degrees = glm::degrees(std::atan2(-forward.x, forward.y));
+  camera.pitch_degrees = glm::degrees(std::asin(-forward.z));
+}
+
 }  // namespace
 
 char letterOf(CutAxis axis) {
@@ -122,16 +133,19 @@ render::Camera facingCut(const scene::Scene& scene, const Cutting& cutting, Stan
   render::Camera facing = camera;
   facing.target = closeUpPoint(opening, frame, view, subject.spot);
   facing.target -= plane->normal * plane->beyond(facing.target);
-  // A little from the outside and from above, so that what lies beyond the cut tells its depth.
-  const glm::vec3 up{0.0F, 0.0F, 1.0F};
-  const glm::vec3 aside = *cutting.axis == CutAxis::Y ? frame.along * 0.25F : frame.inward * -0.25F;
-  const glm::vec3 back = plane->normal + aside + (*cutting.axis == CutAxis::Z ? glm::vec3(0.0F) : up * 0.18F);
-  const glm::vec3 forward = glm::normalize(-back);
-  facing.yaw_degrees = glm::degrees(std::atan2(-forward.x, forward.y));
-  facing.pitch_degrees = glm::degrees(std::asin(-forward.z));
+  turnUpon(facing, *plane, frame, *cutting.axis);
   facing.distance = kHalfSeen / std::tan(glm::radians(facing.fov_degrees * 0.5F));
   return pan(facing, facing.target, (canvas.left - canvas.right) * 0.5F, (canvas.top - canvas.bottom) * 0.5F,
              canvas.height);
+}
+
+render::Camera uponCut(const scene::Scene& scene, const Cutting& cutting, std::int32_t opening, const Canvas& canvas,
+                       const render::Camera& camera) {
+  const auto plane = planeOf(scene, cutting);
+  if (!plane) return camera;
+  render::Camera upon = camera;
+  turnUpon(upon, *plane, frameOf(scene, cutting), *cutting.axis);
+  return framed(upon, outlineOf(scene, cutting, opening), canvas);
 }
 
 std::vector<glm::vec3> outlineOf(const scene::Scene& scene, const Cutting& cutting, std::int32_t opening) {

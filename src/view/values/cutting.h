@@ -60,6 +60,10 @@ struct Cutting {
 [[nodiscard]] render::Camera facingCut(const scene::Scene& scene, const Cutting& cutting, StandingView view,
                                        const Subject& subject, const Canvas& canvas, const render::Camera& camera);
 
+/// The camera turned in the same way, with what the plane's outline stands round in the canvas's free part.
+[[nodiscard]] render::Camera uponCut(const scene::Scene& scene, const Cutting& cutting, std::int32_t opening,
+                                     const Canvas& canvas, const render::Camera& camera);
+
 /// Four corners of the plane's outline in the world, round the opening or the wall that it cuts.
 [[nodiscard]] std::vector<glm::vec3> outlineOf(const scene::Scene& scene, const Cutting& cutting, std::int32_t opening);
 

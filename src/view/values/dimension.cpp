@@ -119,14 +119,6 @@ std::vector<double> linesAlong(const job::Job& job, const Dimension& dimension) 
   return dimension.kind == Kind::Mullion ? grid.x : grid.z;
 }
 
-/// A mullion (a transom) goes as far as the lights beside it have room for glass.
-void narrowBar(job::Holds& holds, const job::Job& job, const Dimension& dimension) {
-  const std::vector<double> lines = linesAlong(job, dimension);
-  const auto [low, high] = std::minmax(lines[dimension.point - 1], lines[dimension.point + 1]);
-  holds.from = low + plan::kLeastLight;
-  holds.to = std::max(high - plan::kLeastLight, holds.from);
-}
-
 }  // namespace
 
 bool isOfWall(DimensionKind kind) {
@@ -163,7 +155,11 @@ job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
     }
     return holds;
   }
-  if (isBar(dimension.kind)) narrowBar(holds, job, dimension);
+  if (isBar(dimension.kind)) {  // as far as the lights beside it have room for glass
+    const std::vector<double> lines = linesAlong(job, dimension);
+    const auto [low, high] = std::minmax(lines[dimension.point - 1], lines[dimension.point + 1]);
+    narrow(holds, low + plan::kLeastLight, high - plan::kLeastLight);
+  }
   const job::Opening& opening = job.openings[dimension.of];
   if (opening.head && dimension.kind >= Kind::HeadLeft) narrowHead(holds, opening, dimension.kind);
   if (opening.head && dimension.kind == Kind::Width) narrow(holds, opening.head->peak_x + 1, holds.to);
@@ -198,9 +194,9 @@ void setValue(job::Job& job, const Dimension& dimension, double value) {
       for (job::TopPoint& point : job.walls[dimension.of].top) point.z = value;
       break;
     case Kind::Mullion:
-      return document::moveMullion(job.openings[dimension.of].unit, dimension.point, value);
     case Kind::Transom:
-      return document::moveTransom(job.openings[dimension.of].unit, dimension.point, value);
+      return document::moveBar(job.openings[dimension.of].unit, dimension.kind == Kind::Mullion, dimension.point,
+                               value);
     default:
       break;
   }

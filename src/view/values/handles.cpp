@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "plan/panes.h"
+#include "render/renderer.h"
 #include "scene/build/magnify.h"
 #include "view/values/words.h"
 
@@ -83,18 +84,16 @@ void addHeadCorners(Maker& maker, std::size_t index) {
 /// Mullions and transoms of a unit that is made in one piece. A line that every row has joined over is none.
 void addBars(Maker& maker, std::size_t index, double unit_x, double unit_z) {
   const job::Unit& unit = maker.document.job.openings[index].unit;
-  if (unit.lights.empty() || !unit.coupled.empty()) return;
   const plan::Grid grid = plan::linesOf(unit);
   const std::size_t columns = grid.x.size() - 1;
-  for (std::size_t line = 1; line < columns; ++line) {
+  for (std::size_t line = 1; unit.coupled.empty() && line < columns; ++line) {
     bool there = false;
     for (std::size_t i = line; i < unit.lights.size(); i += columns) there |= unit.lights[i] != job::Light::Joined;
-    if (there) {
-      maker.add({{Kind::Mullion, index, line}}, unit_x + grid.x[line], unit_z + unit.height * 0.6, maker.frame.along,
-                glm::vec3(0.0F), true);
-    }
+    if (!there) continue;
+    maker.add({{Kind::Mullion, index, line}}, unit_x + grid.x[line], unit_z + unit.height * 0.6, maker.frame.along,
+              glm::vec3(0.0F), true);
   }
-  for (std::size_t line = 1; line + 1 < grid.z.size(); ++line) {
+  for (std::size_t line = 1; unit.coupled.empty() && line + 1 < grid.z.size(); ++line) {
     maker.add({{Kind::Transom, index, line}}, unit_x + unit.width * 0.35, unit_z + grid.z[line], kUp, glm::vec3(0.0F),
               true);
   }
@@ -155,20 +154,23 @@ void addWall(Maker& maker, std::size_t index) {
 }  // namespace
 
 std::vector<Handle> handlesOf(const document::Document& document, std::int32_t wall, std::int32_t opening,
-                              const render::Camera& camera) {
+                              const render::Camera& camera, float spread) {
   if (opening >= 0) wall = static_cast<std::int32_t>(document.job.openings[static_cast<std::size_t>(opening)].wall);
   if (wall < 0) return {};
   const auto index = static_cast<std::size_t>(wall);
   const scene::WallFrame& frame = document.scene.walls[index];
   const plan::WallSpec& spec = document.plan.walls[index].spec;
   const bool inside = glm::dot(camera.eye() - frame.origin, frame.inward) > frame.depth;
-  const double outer = spec.cladding.cavity + spec.cladding.thickness;
+  const double outer = spread > 0.0F ? 0 : spec.cladding.cavity + spec.cladding.thickness;
   Maker maker{document, frame, 0.0F, {}};
   maker.y = inside ? static_cast<float>(spec.depth()) + kClear : -static_cast<float>(outer) - kClear;
   if (opening >= 0) {
     addOpening(maker, static_cast<std::size_t>(opening));
   } else {
     addWall(maker, index);
+  }
+  for (Handle& handle : maker.made) {
+    if (handle.of_unit) handle.at += frame.inward * render::spreadOffset(scene::Layer::Unit, spread);
   }
   return std::move(maker.made);
 }

@@ -46,9 +46,9 @@ struct Handle {
 [[nodiscard]] std::string figuresOf(const document::Document& document, const Handle& handle);
 
 /// Those of the picked opening and its unit, or of the picked wall; none where nothing is picked. They lie on the side
-/// of the wall that the eye is on.
+/// of the wall that the eye is on; where layers are pulled apart by `spread`, on the frame and the unit.
 [[nodiscard]] std::vector<Handle> handlesOf(const document::Document& document, std::int32_t wall, std::int32_t opening,
-                                            const render::Camera& camera);
+                                            const render::Camera& camera, float spread = 0.0F);
 
 /// How far along its directions a handle is when the pointer's ray goes by, mm from its place; empty where the ray runs
 /// along it and tells nothing.

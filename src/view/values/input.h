@@ -22,7 +22,7 @@ namespace sillwright::view {
 // clang-format off
 enum class Key : std::uint8_t {
   Tab, Left, Right, Up, Down, Delete, Backspace, Space, Enter, Escape, KeypadEnter, PageUp, PageDown,
-  F1, F5, F8, F9, F11,
+  F1, F5, F9, F11,
   A, B, C, D, E, F, G, H, I, J, K, L, M, N, O, P, Q, R, S, T, U, V, W, X, Y, Z,
   Digit0, Digit1, Digit2, Digit3, Digit4, Digit5, Digit6, Digit7, Digit8, Digit9, Minus, Plus,
   Ctrl, Shift, Alt, Super

@@ -74,7 +74,8 @@ std::vector<Rect> roomTaken(const App& app, const std::vector<Rect>& panels, con
 void followHandles(App& app) {
   app.pointed.handles.clear();
   if (app.shown.lesson.on() || app.shown.measuring.on || !app.shown.labels) return;
-  app.pointed.handles = handlesOf(*app.document, app.shown.wall, app.shown.opening, app.shown.camera);
+  app.pointed.handles =
+      handlesOf(*app.document, app.shown.wall, app.shown.opening, app.shown.camera, app.shown.look.spread);
   leaveOutGone(app);
 }
 
@@ -122,7 +123,8 @@ void drawEdges(const App& app, const Panel& panel) {
 void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
   std::vector<Card> cards;
   addPartCard(app, cards);
-  const Panel panel{ui, *app.document, app.shown, app.typing, app.history, taughtOf(app), wishes, cards};
+  const Panel panel{ui,     *app.document, app.shown, app.typing, app.history, taughtOf(app), app.menu.has_value(),
+                    wishes, cards};
   ImGui::BeginDisabled(isModal(app.shown));  // a page has the pointer to itself
   if (app.shown.lesson.class_room) {
     classCard(panel, app.layout, app.lesson.card);
@@ -133,9 +135,8 @@ void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishe
   if (app.shown.keys_open) keysPage(ui, size, wishes);
   if (app.shown.paper_open) paperPage(panel, app.layout, size);
   if (app.shown.job_open) jobPage(panel, size);
-  if (app.shown.choosing) choicesList(panel, size);
   if (app.menu) menuList(panel, *app.menu, size);
-  if (app.shown.asking != Asking::Nothing) askPage(panel, size);
+  if (app.shown.asking != Asking::Nothing) askPage(panel, size, app.file.found_says);
   drawMarks(app, stage, ui);
   if (cards.empty() || app.shown.keys_open) return;
   stage.seen.card = std::move(cards.back());
@@ -248,7 +249,7 @@ Pointer pointerNow() {
 /// Keys and pointer into changes and wishes.
 void takeInput(App& app, const InputStep& step, Wishes& wishes) {
   Pointer pointer = pointerNow();
-  pointer.over_panel |= isModal(app.shown) || app.shown.choosing || app.menu;
+  pointer.over_panel |= isModal(app.shown) || app.menu;
   if (step.dropped) wishes.push_back(OpenJob{step.dropped->file});
   followKeys(app, step, pointer.held, wishes);
   if (app.document) {
@@ -276,7 +277,8 @@ void drawOver(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes)
     if (!app.file.errors.empty()) errorPage(ui, size, app.file.path, app.file.errors, app.file.lines, wishes);
     if (app.shown.keys_open) keysPage(ui, size, wishes);
   }
-  if (app.jobs.choices) jobsPage({ui, app.shown, app.typing, *app.jobs.choices, practiceOf(app), wishes}, size);
+  if (app.jobs.choices)
+    jobsPage({ui, app.shown, app.typing, *app.jobs.choices, practiceOf(app), app.document.has_value(), wishes}, size);
   showCard(app, stage, ui, size);
   if (app.work) {
     workPlate(ui, app.layout, *app.work);

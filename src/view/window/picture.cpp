@@ -265,7 +265,8 @@ render::Image drawView(const document::Document& document, const Shown& shown, c
   target.begin();
   renderer.draw(shown.camera, shown.look, options.width, options.height);
   target.resolve();
-  if (shown.labels || document.drawn_deviation > 1) letter(document, shown, water, options, title);
+  if (shown.labels || document.drawn_deviation > 1 || shown.look.spread > 0)
+    letter(document, shown, water, options, title);
   return {options.width, options.height, target.read()};
 }
 

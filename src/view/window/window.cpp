@@ -90,7 +90,6 @@ std::optional<Key> physicalKey(int theirs) {
       Pair{GLFW_KEY_PAGE_DOWN, Key::PageDown},
       Pair{GLFW_KEY_F1, Key::F1},
       Pair{GLFW_KEY_F5, Key::F5},
-      Pair{GLFW_KEY_F8, Key::F8},
       Pair{GLFW_KEY_F9, Key::F9},
       Pair{GLFW_KEY_F11, Key::F11},
       Pair{GLFW_KEY_MINUS, Key::Minus},
@@ -142,27 +141,29 @@ void onKey(GLFWwindow* window, int key, int scancode, int action, int modifiers)
   const auto ours = keyMarked(physicalKey(key), mark != nullptr ? mark : "");
   if (!ours) return;
   InputQueue& queue = *inletOf(window).queue;
-  if (action == GLFW_REPEAT && *ours == Key::F8) return;  // it is held on purpose
   // A held key goes up and down again for each repetition, so that a repetition counts as "went down".
   if (action == GLFW_REPEAT) queue.push(KeyChanged{*ours, false, modifiersOf(modifiers)});
   queue.push(KeyChanged{*ours, action != GLFW_RELEASE, modifiersOf(modifiers)});
 }
 
-/// Whether enough of a remembered window would lie on a screen that is there now to get hold of it.
-bool isOnAScreen(const document::WindowPlace& place) {
+/// How much of a window lies on a screen, square pixels; 0 where that is too little to get hold of it.
+long seenOn(GLFWmonitor* screen, const document::WindowPlace& place) {
+  int x = 0, y = 0, width = 0, height = 0;
+  glfwGetMonitorWorkarea(screen, &x, &y, &width, &height);
+  const int seen_width = std::min(place.x + place.width, x + width) - std::max(place.x, x);
+  const int seen_height = std::min(place.y + place.height, y + height) - std::max(place.y, y);
+  return seen_width >= 120 && seen_height >= 120 ? static_cast<long>(seen_width) * seen_height : 0;
+}
+
+/// The screen that most of a window lies on; null: it is on none that is there now.
+GLFWmonitor* screenUnder(const document::WindowPlace& place) {
   int count = 0;
-  GLFWmonitor** monitors = glfwGetMonitors(&count);
+  GLFWmonitor** all = glfwGetMonitors(&count);
+  GLFWmonitor* most = nullptr;
   for (int i = 0; i < count; ++i) {
-    int x = 0;
-    int y = 0;
-    int width = 0;
-    int height = 0;
-    glfwGetMonitorWorkarea(monitors[i], &x, &y, &width, &height);
-    const int seen_width = std::min(place.x + place.width, x + width) - std::max(place.x, x);
-    const int seen_height = std::min(place.y + place.height, y + height) - std::max(place.y, y);
-    if (seen_width >= 120 && seen_height >= 120) return true;
+    if (seenOn(all[i], place) > (most != nullptr ? seenOn(most, place) : 0)) most = all[i];
   }
-  return false;
+  return most;
 }
 
 WindowHandle makeWindow(const document::WindowPlace& place, bool remembered, const std::string& title) {
@@ -178,7 +179,8 @@ WindowHandle makeWindow(const document::WindowPlace& place, bool remembered, con
   glfwWindowHint(GLFW_SCALE_TO_MONITOR, remembered ? GLFW_FALSE : GLFW_TRUE);  // a remembered size is in pixels already
   WindowHandle window{glfwCreateWindow(place.width, place.height, title.c_str(), nullptr, nullptr)};
   if (!window) throw std::runtime_error("no window with OpenGL 3.3: " + Library::lastWords());
-  if (remembered && !place.whole_screen && isOnAScreen(place)) glfwSetWindowPos(window.get(), place.x, place.y);
+  if (remembered && !place.whole_screen && screenUnder(place) != nullptr)
+    glfwSetWindowPos(window.get(), place.x, place.y);
   return window;
 }
 
@@ -226,28 +228,16 @@ document::WindowPlace placeNow(GLFWwindow* window, document::WindowPlace place) 
   return place;
 }
 
-/// Over all of the screen that the window's middle lies on, or back to the place it had.
+/// Over all of the screen that it lies on, or back to the place it had.
 void followFullScreen(GLFWwindow* window, bool wanted, document::WindowPlace& before) {
   if ((glfwGetWindowMonitor(window) != nullptr) == wanted) return;
-  if (!wanted) {
-    glfwSetWindowMonitor(window, nullptr, before.x, before.y, before.width, before.height, GLFW_DONT_CARE);
-    return;
-  }
   before = placeNow(window, before);
-  int count = 0;
-  GLFWmonitor** monitors = glfwGetMonitors(&count);
-  for (int i = 0; i < count; ++i) {
-    int x = 0;
-    int y = 0;
-    glfwGetMonitorPos(monitors[i], &x, &y);
-    const GLFWvidmode* mode = glfwGetVideoMode(monitors[i]);
-    const int right = before.x + before.width / 2 - x;
-    const int down = before.y + before.height / 2 - y;
-    const bool here = right >= 0 && right < mode->width && down >= 0 && down < mode->height;
-    if (!here && i + 1 < count) continue;
-    glfwSetWindowMonitor(window, monitors[i], 0, 0, mode->width, mode->height, mode->refreshRate);
-    return;
+  GLFWmonitor* screen = wanted ? screenUnder(before) : nullptr;
+  if (screen == nullptr) {
+    return glfwSetWindowMonitor(window, nullptr, before.x, before.y, before.width, before.height, GLFW_DONT_CARE);
   }
+  const GLFWvidmode* mode = glfwGetVideoMode(screen);
+  glfwSetWindowMonitor(window, screen, 0, 0, mode->width, mode->height, mode->refreshRate);
 }
 
 std::string titleOf(const App& app) {
