@@ -112,8 +112,8 @@ std::string whenWritten(const fs::path& file) {
   std::error_code failed;
   const auto written = fs::last_write_time(file, failed);
   if (failed) return {};
-  const std::time_t at = std::chrono::system_clock::to_time_t(
-      std::chrono::time_point_cast<std::chrono::system_clock::duration>(std::chrono::file_clock::to_sys(written)));
+  const auto seconds = std::chrono::floor<std::chrono::seconds>(std::chrono::file_clock::to_sys(written));
+  const std::time_t at = seconds.time_since_epoch().count();
   std::tm local{};
   std::array<char, 32> words{};
   if (localtime_r(&at, &local) != nullptr) std::strftime(words.data(), words.size(), "%Y-%m-%d %H:%M", &local);

@@ -8,6 +8,7 @@
 #include "document/wall_ends.h"
 #include "session.h"
 #include "support/catch.h"
+#include "support/folder.h"
 #include "view/marks/marks.h"
 #include "view/values/words.h"
 
@@ -386,4 +387,170 @@ TEST_CASE("the tour goes on as each thing is done, and can be skipped") {
   viewer.settle();
   REQUIRE(viewer.clickItem("skip the tour"));
   CHECK(viewer.app.shown.tour == -1);
+}
+
+TEST_CASE("a right click offers what can be done with what lies there, and a click beside it puts the list away") {
+  AtFirst viewer("boatshed");
+  const ImVec2 glass = viewer.pixelOn(scene::PartKind::GlassPane);
+  const auto ask = [&] {
+    viewer.move(glass.x, glass.y);
+    viewer.press(view::Button::Right);
+    viewer.release(view::Button::Right);
+    viewer.settle();
+  };
+  ask();
+  REQUIRE(viewer.app.menu);
+  REQUIRE(viewer.item("copy it") != nullptr);
+  const std::size_t openings = viewer.app.document->job.openings.size();
+  viewer.click(glass.x, glass.y - 200);
+  CHECK_FALSE(viewer.app.menu);
+  ask();
+  viewer.key(view::Key::Escape);
+  CHECK_FALSE(viewer.app.menu);
+  ask();
+  REQUIRE(viewer.clickItem("copy it"));
+  CHECK(viewer.app.document->job.openings.size() == openings + 1);
+  CHECK_FALSE(viewer.app.menu);
+}
+
+TEST_CASE("a light is divided and filled by picking it, and its mullion and transom are dragged") {
+  AtFirst viewer("workshop-window");
+  const auto unit = [&]() -> const job::Unit& { return viewer.app.document->job.openings[0].unit; };
+  const auto choose = [&](const char* word) {
+    const ImVec2 glass = viewer.pixelOn(scene::PartKind::GlassPane);
+    viewer.move(glass.x, glass.y);
+    viewer.press(view::Button::Right);
+    viewer.release(view::Button::Right);
+    viewer.settle();
+    REQUIRE(viewer.clickItem(word));
+  };
+  choose("divide this light by a mullion");
+  REQUIRE(unit().lights.size() == 2);
+  choose("put a transom over its row");
+  REQUIRE(unit().lights.size() == 4);
+  CHECK(unit().rows == std::vector<double>{400, 0});
+  choose("what this light is …");
+  REQUIRE(viewer.clickItem("awning"));
+  CHECK(unit().lights[0] == static_cast<job::Light>(job::UnitKind::AwningWindow));
+  for (const char* name : {"mullion of ", "transom of "}) {
+    INFO(name);
+    const auto& handles = viewer.app.pointed.handles;
+    const auto bar = std::find_if(handles.begin(), handles.end(),
+                                  [&](const view::Handle& each) { return each.name.starts_with(name); });
+    REQUIRE(bar != handles.end());
+    const ImVec2 at = viewer.project(bar->at);
+    const view::Dimension dimension = bar->dimensions.front();
+    const double before = view::valueOf(viewer.app.document->job, dimension);
+    viewer.drag(view::Button::Left, at, at + ImVec2{25.0F, 25.0F});
+    CHECK(std::abs(view::valueOf(viewer.app.document->job, dimension) - before) > 10);
+  }
+  CHECK(unit().columns.back() == 0);
+  while (viewer.app.history.canUndo()) view::grant(viewer.app, view::TakeBack{});
+  CHECK_FALSE(viewer.app.typing.anyNotInFile(viewer.app.document->job));
+}
+
+TEST_CASE("the panels fold away, and the view takes the room that they leave") {
+  AtFirst viewer("boatshed");
+  const auto middle = [&] { return viewer.project(viewer.app.document->scene.openings[0].centre); };
+  const auto free = [&] {
+    const view::Canvas& canvas = viewer.app.layout.canvas;
+    return (canvas.left + canvas.width - canvas.right) * 0.5F;
+  };
+  const float off = middle().x - free();
+  viewer.key(view::Key::F9);
+  CHECK(viewer.app.layout.canvas.left < 20);
+  CHECK(viewer.item("opening J2") == nullptr);
+  CHECK(std::abs(middle().x - free()) < std::abs(off) * 2 + 20);
+  viewer.key(view::Key::F9);
+  CHECK(viewer.item("opening J2") != nullptr);
+  CHECK(middle().x - free() == Approx(off).margin(2));
+}
+
+TEST_CASE("orbiting from the empty ground keeps the house in sight") {
+  Session viewer(demoJob("boatshed"));
+  const auto& scene = viewer.app.document->scene;
+  const float y = viewer.app.layout.canvas.height - viewer.app.layout.canvas.bottom - 12;
+  for (int i = 0; i < 4; ++i) {
+    viewer.drag(view::Button::Left, {300.0F, y}, {900.0F, y});
+    const ImVec2 middle = viewer.project((scene.bounds.low + scene.bounds.high) * 0.5F);
+    CHECK(viewer.app.layout.canvas.isFree(middle.x, middle.y));
+  }
+}
+
+TEST_CASE("the foot is a few groups, each with a list of the rest") {
+  AtFirst viewer("boatshed");
+  CHECK(viewer.item("corner detail") == nullptr);
+  REQUIRE(viewer.clickItem("Opening …"));
+  REQUIRE(viewer.item("corner detail") != nullptr);
+  REQUIRE(viewer.clickItem("corner detail"));
+  CHECK(viewer.app.shown.lens);
+  viewer.key(view::Key::F11);
+  CHECK(viewer.app.shown.full_screen);
+}
+
+TEST_CASE("the eye turns to the face that a cut lays bare, along, into and level") {
+  AtFirst viewer("boatshed");
+  for (const view::CutAxis axis : {view::CutAxis::X, view::CutAxis::Y, view::CutAxis::Z}) {
+    view::grant(viewer.app, view::CutWish{view::CutAct::Along, axis});
+    viewer.settle();
+    const auto& cut = *viewer.app.shown.look.cut;
+    CHECK(glm::dot(viewer.app.shown.camera.forward(), -cut.normal) > 0.9F);
+    const ImVec2 middle = viewer.project(viewer.app.document->scene.openings[0].centre);
+    CHECK(viewer.app.layout.canvas.isFree(middle.x, middle.y));
+  }
+}
+
+TEST_CASE("layers that are pulled apart are told, and handles go with the unit") {
+  AtFirst viewer("boatshed");
+  const auto handle = [&](bool of_unit) {
+    const auto& all = viewer.app.pointed.handles;
+    return std::find_if(all.begin(), all.end(), [&](const view::Handle& each) { return each.of_unit == of_unit; })->at;
+  };
+  const glm::vec3 unit = handle(true);
+  const glm::vec3 edge = handle(false);
+  view::grant(viewer.app, view::PullApart{150});
+  view::disturb(viewer.app);
+  viewer.settle();
+  const auto& written = viewer.stage.seen.written;
+  CHECK(std::any_of(written.begin(), written.end(), [](const view::Written& each) {
+    return each.words.find("pulled apart by 150") != std::string::npos;
+  }));
+  CHECK(glm::distance(handle(true), unit) > 500);
+  CHECK(glm::distance(handle(false), edge) < 100);
+}
+
+TEST_CASE("a figure that governs says so once") {
+  AtFirst viewer("boatshed");
+  const auto& written = viewer.stage.seen.written;
+  CHECK(std::count_if(written.begin(), written.end(),
+                      [](const view::Written& each) { return each.words.find("governs") != std::string::npos; }) == 1);
+}
+
+TEST_CASE("a job is saved under another name, and a new one takes a name and a place") {
+  const tests::TemporaryFolder folder;
+  const auto own = folder.path / "shed.toml";
+  std::filesystem::copy_file(demoJob("boatshed"), own);
+  Session viewer(own);
+  view::EditWish wish{.act = view::EditAct::Set};
+  wish.dimension = {DimensionKind::Sill, static_cast<std::size_t>(viewer.opening("J2"))};
+  wish.value = 1075;
+  view::grant(viewer.app, wish);
+  viewer.key(view::Key::O, {.ctrl = true});
+  REQUIRE(viewer.clickItem("set save as"));
+  viewer.write("other");
+  viewer.key(view::Key::Enter);
+  CHECK(viewer.app.file.path.filename() == "other.sillwright.toml");
+  CHECK_FALSE(viewer.app.typing.anyNotInFile(viewer.app.document->job));
+  CHECK(viewer.app.document->job.openings[wish.dimension.of].sill == 1075);
+  viewer.key(view::Key::O, {.ctrl = true});
+  REQUIRE(viewer.clickItem("set written as"));
+  viewer.write((folder.path / "none" / "new.toml").string());
+  viewer.key(view::Key::Enter);
+  REQUIRE(viewer.app.typing.refusal);
+  CHECK(viewer.app.typing.refusal->say == "there is no such folder");
+  viewer.key(view::Key::Escape);
+  REQUIRE(viewer.clickItem("set written as"));
+  viewer.write("hut");
+  viewer.key(view::Key::Enter);
+  CHECK(viewer.app.jobs.choices->fresh.filename() == "hut.sillwright.toml");
 }

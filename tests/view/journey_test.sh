@@ -88,6 +88,37 @@ rest
 expect "the sill after two steps back" "$(figures "$sill")" 1050
 expect "what there is to undo" "$(column "state done" 3)" -
 
+# A right click offers what can be done with what lies there; Escape puts the list away.
+aim "handle J2 as a whole"
+xdotool mousemove $((at_x + 20)) $((at_y + 20)) click 3
+rest
+[ "$(state offered)" -gt 5 ] || fail "a right click on a window offers $(state offered) things"
+import -window root "$work/offered.png"
+xdotool key Escape
+rest
+expect "what is offered once Escape was pressed" "$(state offered)" 0
+clickItem "Look inside …"
+rest
+[ "$(state offered)" -gt 3 ] || fail "the foot's group has no list"
+xdotool key Escape
+rest
+
+# The panels fold, and come back; the window goes over the whole screen, and back.
+free=$(state free)
+xdotool key F9
+rest
+[ "$(state free)" -gt $((free + 300)) ] || fail "the panels do not fold"
+import -window root "$work/folded.png"
+xdotool key F9
+rest
+expect "room beside the panels" "$(state free)" "$free"
+xdotool key F11
+rest
+import -window root "$work/full_screen.png"
+xdotool key F11
+rest
+expect "the window's width after full screen" "$(state free)" "$free"
+
 # The sheet is longer than the window: wheel it up until the field is in sight.
 field="set sill above the plate's underside"
 aim "$field"
@@ -127,6 +158,32 @@ import -window root "$work/cut.png"
 xdotool key k k k
 rest
 expect "the cut put away" "$(column "state cut" 2)" 0
+
+# A wall's plate tells a stop while it is dragged, and its neighbour's corner follows its length.
+clickItem "wall jetty"
+rest
+aim "handle top of jetty"
+xdotool mousemove "$at_x" "$at_y" mousedown 1 mousemove "$at_x" $((at_y + 20)) mousemove "$at_x" $((at_y + 70))
+rest
+expect "a stop told while the plate is dragged" "$(state stopped)" 1
+import -window root "$work/stopped.png"
+xdotool key Escape mouseup 1
+rest
+aim "handle length of jetty"
+xdotool mousemove "$at_x" "$at_y" mousedown 1 mousemove $((at_x + 8)) "$at_y"
+rest
+xdotool type 7500
+xdotool key Return mouseup 1
+rest
+clickItem "wall lane"
+rest
+expect "the wall across, after the other was made longer" "$(figures "length of lane")" 7500
+xdotool key ctrl+z
+rest
+clickItem "opening J2"
+rest
+xdotool key o
+rest
 
 # A refusal moves nothing: the field below is where it was, and takes the next figure.
 aim "set framed height"

@@ -8,6 +8,7 @@
 #include <fstream>
 #include <string>
 
+#include "view/marks/marks.h"
 #include "view/window/frame.h"
 #include "view/window/window.h"
 
@@ -44,6 +45,12 @@ void writeItems(const std::filesystem::path& file, const sillwright::view::App& 
     out << "state refused\t" << (app.typing.refusal ? 1 : 0) << "\t0\n";
     out << "state page\t" << (sillwright::view::isModal(app.shown) ? 1 : 0) << "\t0\n";
     out << "state playing\t" << (app.shown.lesson.playing ? 1 : 0) << "\t0\n";
+    out << "state offered\t" << (app.menu ? app.menu->offers.size() : 0) << "\t0\n";
+    out << "state free\t" << static_cast<int>(app.layout.canvas.freeWidth()) << '\t'
+        << static_cast<int>(app.layout.canvas.width) << '\n';
+    const bool stopped = app.pull && app.shown.wall >= 0 &&
+                         !sillwright::view::stopAtWall(*app.document, static_cast<std::size_t>(app.shown.wall)).empty();
+    out << "state stopped\t" << (stopped ? 1 : 0) << "\t0\n";
     out << "yaw\t" << static_cast<int>(app.shown.camera.yaw_degrees * 10.0F) << "\t0\n";
   }
   std::filesystem::rename(beside, file);

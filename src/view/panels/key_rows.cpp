@@ -32,7 +32,7 @@ void keyRow(const Panel& panel, const job::KeyText& key, const job::KeyText& set
                                 shownText(said ? key : settled, panel.document.practice->display), key.place, !said);
   if (pressed && !choicesOf(panel.document, key).empty()) panel.wishes.push_back(OpenList{.key = key.place});
   const Item& own = panel.focus->now.back();
-  if (!ImGui::IsItemHovered() || panel.choosing) return;
+  if (!ImGui::IsItemHovered()) return;
   const std::string source = said ? ""
                              : settled.text.empty()
                                  ? "left out"

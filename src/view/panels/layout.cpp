@@ -47,11 +47,13 @@ template <class Put>
 int eachWord(const Ui& ui, float width, const Put& put) {
   Flow flow = flowFor(ui, width);
   for (std::size_t group = 0; group < kCommandGroups.size(); ++group) {
-    const Command heading{"", kCommandGroups[group], OpenList{.group = group}, group, true};
-    put(heading, flow.place(wordItemSize(ui, heading.word, "", true).x, true), flow.line);
+    const auto place = [&](const Command& each, bool heading) {
+      const float x = flow.place(wordItemSize(ui, each.word, each.key, heading).x, heading);
+      put(each, x, flow.line);
+    };
+    place({"", kCommandGroups[group], OpenList{.group = group}, group, true}, true);
     for (const Command& each : commands()) {
-      if (each.group != group || !each.common) continue;
-      put(each, flow.place(wordItemSize(ui, each.word, each.key).x, false), flow.line);
+      if (each.group == group && each.common) place(each, false);
     }
   }
   return flow.line + 1;

@@ -41,7 +41,6 @@ struct Panel : Ui {
   const Typing& typing;
   const document::History& history;
   const document::Taught* taught;  ///< What follows from the lesson; null: none is on.
-  bool choosing = false;           ///< A list is open.
   Wishes& wishes;
   std::vector<Card>& cards;  ///< The last one is drawn.
 };

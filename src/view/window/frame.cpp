@@ -123,8 +123,7 @@ void drawEdges(const App& app, const Panel& panel) {
 void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
   std::vector<Card> cards;
   addPartCard(app, cards);
-  const Panel panel{ui,     *app.document, app.shown, app.typing, app.history, taughtOf(app), app.menu.has_value(),
-                    wishes, cards};
+  const Panel panel{ui, *app.document, app.shown, app.typing, app.history, taughtOf(app), wishes, cards};
   ImGui::BeginDisabled(isModal(app.shown));  // a page has the pointer to itself
   if (app.shown.lesson.class_room) {
     classCard(panel, app.layout, app.lesson.card);
