@@ -51,8 +51,7 @@ std::vector<KeyGroup> keyGroups() {
     KeyGroup& lines = groups.emplace_back();
     lines.heading = kCommandGroups[group];
     for (const Command& each : commands()) {
-      const bool listed = each.group == group && each.key[0] != 0 && each.word[0] != 0;
-      if (listed) lines.lines.push_back({each.key, each.word});
+      if (each.group == group && each.key[0] != 0 && each.word[0] != 0) lines.lines.push_back({each.key, each.word});
     }
   }
   return groups;

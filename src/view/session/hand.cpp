@@ -25,8 +25,7 @@ glm::vec3 pointUnder(const App& app, ImVec2 at) {
   return pointAtTarget(app.shown.camera, at.x, at.y, app.layout.canvas.width, app.layout.canvas.height);
 }
 
-/// What the eye turns about: what is held, but beside the house the part of it that is looked at, or it would swing out
-/// of sight.
+/// What the eye turns about: what is held; beside the house what is looked at of it, or it would swing out of sight.
 glm::vec3 pivotUnder(const App& app, ImVec2 at) {
   const auto hit = hitUnder(app, at);
   const scene::Scene& scene = seenScene(app);

@@ -103,12 +103,11 @@ std::optional<Menu> menuOf(const App& app, const OpenList& wish) {
     offerChoices(menu, app, *wish.key);
   } else if (wish.light) {
     offerFills(menu, app, *wish.light);
-  } else if (wish.group) {
-    for (const Command& each : commands()) {
-      if (each.group == *wish.group && each.word[0] != 0) menu.offers.push_back({each.word, each.key, {each.wish}});
-    }
-  } else {
+  } else if (!wish.group) {
     offerAt(menu, app);
+  }
+  for (const Command& each : commands()) {
+    if (wish.group == each.group && each.word[0] != 0) menu.offers.push_back({each.word, each.key, {each.wish}});
   }
   return menu;
 }

@@ -90,9 +90,8 @@ scene::Box boxFor(const scene::Scene& scene, StandingView view, const Subject& s
 /// From the middle of the picture to that of the canvas's free part, at the target's depth.
 glm::vec3 asideOf(const render::Camera& camera, const Canvas& canvas) {
   const float per_pixel = perPixel(camera, camera.distance, canvas.height);
-  const float aside = (canvas.left - canvas.right) * 0.5F;
-  const float down = (canvas.top - canvas.bottom) * 0.5F;
-  return camera.right() * (aside * per_pixel) - camera.up() * (down * per_pixel);
+  const glm::vec2 aside{(canvas.left - canvas.right) * 0.5F, (canvas.top - canvas.bottom) * 0.5F};
+  return camera.right() * (aside.x * per_pixel) - camera.up() * (aside.y * per_pixel);
 }
 
 /// framePoints for the free part of the canvas: framed as if that were all, then moved aside.

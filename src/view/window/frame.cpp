@@ -211,8 +211,7 @@ void drawAwaited(App& app) {
   }
 }
 
-/// Takes up where the panels lie. Where they were folded, or the window has another size, the eye moves so that what
-/// was looked at has what is left.
+/// Takes up where the panels lie. What was looked at gets what folded panels, or another size, leave free.
 void layOutAgain(App& app, const Layout& layout) {
   const Layout before = std::exchange(app.layout, layout);
   const auto same = [&](float Canvas::*side) { return before.canvas.*side == layout.canvas.*side; };

@@ -21,6 +21,8 @@ namespace {
 constexpr double kLookAtDisk = 2.0;
 /// Seconds after which it looks how far work beside it has come.
 constexpr double kLookAtWork = 0.05;
+/// Between pictures where only drops fall or cards play: a machine without a graphics card has other work.
+constexpr double kBetweenDrops = 0.07;
 
 /// GLFW, from its start to its end.
 class Library {
@@ -262,8 +264,10 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
     }
     if (isOnlyWorking(app, stage)) {
       glfwWaitEventsTimeout(kLookAtWork);
-    } else if (wantsFrame(app, stage)) {
+    } else if (isUnsettled(app, stage)) {
       glfwPollEvents();
+    } else if (wantsFrame(app, stage)) {
+      glfwWaitEventsTimeout(kBetweenDrops);
     } else {
       glfwWaitEventsTimeout(kLookAtDisk);
       checkDisk(app);
@@ -274,7 +278,8 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
     last = now;
     followFullScreen(window, app.shown.full_screen, place);
     const Screen screen = screenOf(window, inlet);
-    if (screen.width <= 0 || screen.height <= 0) {  // put away: nothing to draw on until it comes back
+    const bool away = glfwGetWindowAttrib(window, GLFW_ICONIFIED) == GLFW_TRUE;
+    if (away || screen.width <= 0 || screen.height <= 0) {  // nothing to draw on until it comes back
       glfwWaitEvents();
       continue;
     }
