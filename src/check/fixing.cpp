@@ -142,16 +142,16 @@ void noteMore(Bench& bench) {
 
 void noteMullions(Bench& bench) {
   const auto& planned = bench.planned();
-  if (planned.fixings.mullions == 0 || planned.unit.fixing) return;
+  if (planned.fixings.bar_ends == 0 || planned.unit.fixing) return;
   const auto& from = bench.practice.strength.fixing.from_mullion_least;
-  const std::string beside = count(planned.fixings.more.beside, bench.words().fixing) + " each side of " +
-                             (from ? "each, " + bench.len(from->value) + " from it where there is room" : "each");
+  const std::string beside = count(planned.fixings.more.beside, bench.words().fixing) + " each side" +
+                             (from ? ", " + bench.len(from->value) + " away where there is room" : "");
   auto& finding =
       bench.note("fixing of mullions",
                  "Mullions and meeting stiles bring their wind to " +
                      (planned.unit.isDoor() ? "head and floor: at the head " + beside +
                                                   ". What holds the sill to the floor is its maker's: not judged."
-                                            : "sill and head: at both " + beside + "."));
+                                            : "sill and head: where they end, " + beside + "."));
   finding.source = from ? practice::cite(*from) : "common practice, no source";
   finding.status = from ? from->status : practice::Status::CommonPractice;
 }

@@ -100,6 +100,41 @@ std::vector<Cell> cellsOf(const Spec& unit, std::size_t columns) {
   return cells;
 }
 
+/// A mullion or a transom by the lines between columns and rows that it lies on and ends at, rows from the top.
+struct Span {
+  bool upright = false;
+  std::size_t line = 0, from = 0, to = 0;
+};
+
+/// Mullions run past transoms but where a light lies across their line; transoms from mullion to mullion, and one that
+/// ends at the transom stands on it. Mullions first.
+std::vector<Span> spansOf(std::size_t columns, std::size_t rows, const std::vector<Cell>& cells) {
+  std::vector<Span> spans;
+  const auto isOpen = [&](std::size_t row, std::size_t line) {  // no mullion there
+    return std::any_of(cells.begin(), cells.end(), [&](const Cell& cell) {
+      return cell.row == row && cell.column < line && line < cell.column + cell.columns;
+    });
+  };
+  for (std::size_t line = 1; line < columns; ++line) {
+    for (std::size_t row = 0; row < rows; ++row) {
+      if (isOpen(row, line)) continue;
+      std::size_t last = row;
+      while (last + 1 < rows && !isOpen(last + 1, line)) ++last;
+      spans.push_back({true, line, row, last + 1});
+      row = last;
+    }
+  }
+  for (std::size_t line = 1; line < rows; ++line) {
+    std::size_t from = 0;
+    for (std::size_t at = 1; at <= columns; ++at) {
+      if (at < columns && (isOpen(line - 1, at) || isOpen(line, at))) continue;
+      spans.push_back({false, line, from, at});
+      from = at;
+    }
+  }
+  return spans;
+}
+
 /// Puts the parts of one unit together, light by light.
 class Division {
  public:
@@ -154,33 +189,18 @@ class Division {
     const std::size_t rows = grid.z.size() - 1;
     const auto halfX = [&](std::size_t line) { return half(line, columns, false); };
     const auto halfZ = [&](std::size_t line) { return half(line, rows, true); };
-    const auto isOpen = [&](std::size_t row, std::size_t line) {  // no mullion there
-      return std::any_of(cells.begin(), cells.end(), [&](const Cell& cell) {
-        return cell.row == row && cell.column < line && line < cell.column + cell.columns;
-      });
-    };
-    for (std::size_t line = 1; line < columns; ++line) {
-      for (std::size_t row = 0; row < rows; ++row) {
-        if (isOpen(row, line)) continue;
-        std::size_t last = row;
-        while (last + 1 < rows && !isOpen(last + 1, line)) ++last;
-        const double top = row == 0 ? parts_.clear.z1 : grid.z[row] - halfZ(row);
-        const double foot = last + 1 == rows ? parts_.clear.z0 : grid.z[last + 1] + halfZ(last + 1);
-        addBar({grid.x[line] - halfX(line), foot, grid.x[line] + halfX(line), top},
-               isJoint(unit_, line, columns, false), true);
-        row = last;
-      }
-    }
-    parts_.mullions = parts_.bar.size();
-    for (std::size_t line = 1; line < rows; ++line) {
-      // From mullion to mullion; one that ends at the transom stands on it.
-      double from = parts_.clear.x0;
-      for (std::size_t at = 1; at <= columns; ++at) {
-        if (at < columns && (isOpen(line - 1, at) || isOpen(line, at))) continue;
-        const double to = at == columns ? parts_.clear.x1 : grid.x[at] - halfX(at);
-        addBar({from, grid.z[line] - halfZ(line), to, grid.z[line] + halfZ(line)}, isJoint(unit_, line, rows, true),
-               false);
-        if (at < columns) from = grid.x[at] + halfX(at);
+    for (const Span& span : spansOf(columns, rows, cells)) {
+      if (span.upright) {
+        const double top = span.from == 0 ? parts_.clear.z1 : grid.z[span.from] - halfZ(span.from);
+        const double foot = span.to == rows ? parts_.clear.z0 : grid.z[span.to] + halfZ(span.to);
+        addBar({grid.x[span.line] - halfX(span.line), foot, grid.x[span.line] + halfX(span.line), top},
+               isJoint(unit_, span.line, columns, false), true);
+        parts_.mullions = parts_.bar.size();
+      } else {
+        const double from = span.from == 0 ? parts_.clear.x0 : grid.x[span.from] + halfX(span.from);
+        const double to = span.to == columns ? parts_.clear.x1 : grid.x[span.to] - halfX(span.to);
+        addBar({from, grid.z[span.line] - halfZ(span.line), to, grid.z[span.line] + halfZ(span.line)},
+               isJoint(unit_, span.line, rows, true), false);
       }
     }
   }
@@ -500,39 +520,57 @@ std::string partsWords(const UnitSpec& unit, practice::Display display) {
   return said;
 }
 
-std::vector<double> transomsAtJambs(const UnitSpec& unit) {
+BarLines barLines(const UnitSpec& unit) {
+  BarLines into;
+  const Grid grid = gridOf(unit);
+  const std::size_t columns = grid.x.size() - 1;
+  const std::vector<Cell> cells = cellsOf(unit, columns);
+  for (const Span& span : spansOf(columns, grid.z.size() - 1, cells)) {
+    if (span.upright) {
+      into.bar.push_back({true, grid.x[span.line], grid.z[span.to], grid.z[span.from]});
+    } else {
+      into.bar.push_back({false, grid.z[span.line], grid.x[span.from], grid.x[span.to]});
+    }
+  }
+  std::optional<UnitParts> parts;
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    const Cell& cell = cells[i];
+    UnitRect light{grid.x[cell.column], grid.z[cell.row + 1], grid.x[cell.column + cell.columns], grid.z[cell.row]};
+    const auto meet = [&](double at) {
+      into.bar.push_back({true, at, light.z0, light.z1});
+      into.light.push_back({light.x0, light.z0, at, light.z1});
+      light.x0 = at;
+    };
+    const bool two = cell.kind != UnitKind::StackingDoor && unit.configuration.size() <= 2;
+    if (unit.lights.empty() && panelsMeet(cell.kind) && two) {
+      meet(unit.width / 2);
+    } else if (panelsMeet(cell.kind)) {
+      if (!parts) parts = partsOf(unit);
+      const std::span<const Sash> sashes = parts->sashesOf(parts->light[i]);
+      for (std::size_t next = 1; next < sashes.size(); ++next) {
+        meet((sashes[next - 1].outside.x1 + sashes[next].outside.x0) / 2);
+      }
+    }
+    into.light.push_back(light);
+  }
+  return into;
+}
+
+std::vector<double> endsOn(Side side, const BarLines& lines, const UnitSpec& unit) {
   std::vector<double> at;
-  if (unit.lights.empty()) return at;
-  const UnitParts parts = partsOf(unit);
-  for (std::size_t i = parts.mullions; i < parts.bar.size(); ++i) {
-    const UnitRect& bar = parts.bar[i];
-    if (bar.x0 <= parts.clear.x0 || bar.x1 >= parts.clear.x1) at.push_back((bar.z0 + bar.z1) / 2);
+  const double far = side == Side::Head ? unit.height : unit.width;
+  for (const BarLine& bar : lines.bar) {
+    const bool first = side == Side::Sill || side == Side::Left;
+    const bool ends = first ? bar.from <= 0 : bar.to >= far;
+    if (bar.upright == isLevel(side) && ends && bar.at < unit.lengthOf(side)) at.push_back(bar.at);
   }
   std::sort(at.begin(), at.end());
-  at.erase(std::unique(at.begin(), at.end()), at.end());
   return at;
 }
 
-std::vector<double> bearings(const UnitSpec& unit, bool through) {
+std::vector<double> bearings(const UnitSpec& unit) {
   if (unit.lights.empty() && !panelsMeet(unit.kind)) return {};
-  const bool two = unit.kind != UnitKind::StackingDoor && unit.configuration.size() <= 2;
-  if (unit.lights.empty() && two) return {unit.width / 2};
-  const UnitParts parts = partsOf(unit);
-  std::vector<double> at;
-  for (std::size_t i = 0; i < parts.mullions; ++i) {
-    if (parts.bar[i].z0 > parts.clear.z0 || (through && parts.bar[i].z1 < parts.clear.z1)) continue;
-    const bool joint = i + 1 < parts.mullions && parts.bar[i].x1 == parts.bar[i + 1].x0;
-    at.push_back(joint ? parts.bar[i].x1 : (parts.bar[i].x0 + parts.bar[i].x1) / 2);
-    if (joint) ++i;
-  }
-  for (const LightParts& light : parts.light) {
-    if (!light.at_sill || !panelsMeet(light.kind) || (through && light.row > 1)) continue;
-    for (std::size_t i = light.first_sash + 1; i < light.first_sash + light.sashes; ++i) {
-      at.push_back((parts.sash[i - 1].outside.x1 + parts.sash[i].outside.x0) / 2);
-    }
-  }
-  std::sort(at.begin(), at.end());
-  return at;
+  return endsOn(Side::Sill, barLines(unit), unit);
 }
 
 /// Glass that is told of a light that isn't there, or twice of one.

@@ -152,11 +152,23 @@ struct UnitParts {
 /// "sliding window 1200 × 1040 mm + fixed window 600 × 1040 mm". Empty: it is whole.
 [[nodiscard]] std::string partsWords(const UnitSpec& unit, practice::Display display);
 
-/// Where its weight comes down on the sill between its ends: under mullions, and where panels meet; rising. `through`:
-/// of those only that run up to the head.
-[[nodiscard]] std::vector<double> bearings(const UnitSpec& unit, bool through = false);
-/// Heights of the transoms that run from jamb to jamb, or end at one.
-[[nodiscard]] std::vector<double> transomsAtJambs(const UnitSpec& unit);
+/// The middle line of a mullion, a transom or where two panels meet: at x from z to z, or at z from x to x.
+struct BarLine {
+  bool upright = false;
+  double at = 0, from = 0, to = 0;
+};
+
+/// What the wind on a unit is brought on by: its bars, and the glass between their middles, which fills its outline.
+struct BarLines {
+  std::vector<UnitRect> light;
+  std::vector<BarLine> bar;
+};
+[[nodiscard]] BarLines barLines(const UnitSpec& unit);
+/// Where bars end at a side of the unit, rising; none past the end of a jamb that is lower than the other.
+[[nodiscard]] std::vector<double> endsOn(Side side, const BarLines& lines, const UnitSpec& unit);
+
+/// Where its weight comes down on the sill between its ends: under mullions, and where panels meet; rising.
+[[nodiscard]] std::vector<double> bearings(const UnitSpec& unit);
 
 inline constexpr double kLeastLight = 100;  ///< mm, between the middles of mullions.
 /// How a unit is divided: the middles of its mullions and transoms, its outside first and last.

@@ -166,10 +166,11 @@ void packFixings(const practice::Practice& practice, const PackerTable& packers,
 /// What is tried after `more` didn't hold: another fixing each side of the mullions where the worst is on the sill or
 /// the head, else all round, and then closer, down to what doesn't split a reveal (common practice, no source). False:
 /// there is no more.
-bool addMore(const Fixings& fixings, bool mullions, MoreFixings& more) {
+bool addMore(const Fixings& fixings, MoreFixings& more) {
   constexpr std::array<double, 4> kSpacings{0, 300, 225, 150};
   constexpr int kMostBeside = 4;
-  if (mullions && more.beside < kMostBeside && isLevel(fixings.points[static_cast<std::size_t>(fixings.worst)].side)) {
+  const bool level = isLevel(fixings.points[static_cast<std::size_t>(fixings.worst)].side);
+  if (fixings.bar_ends > 0 && more.beside < kMostBeside && level) {
     ++more.beside;
     return true;
   }
@@ -188,10 +189,9 @@ bool holdBest(const FixWith& fixWith, OpeningPlan& plan) {
   plan.fixings = fixWith({});
   if (plan.fixings.worst_ratio <= 1 || plan.unit.fixing) return false;  // a schedule is taken as given
   Packing best = std::exchange(plan.packing, by_rule);
-  const bool mullions = !bearings(plan.unit, true).empty();
   MoreFixings more;
   Fixings last = plan.fixings;
-  while (plan.fixings.worst_ratio > 1 && addMore(last, mullions, more)) {
+  while (plan.fixings.worst_ratio > 1 && addMore(last, more)) {
     last = fixWith(more);
     Packing packed = std::exchange(plan.packing, by_rule);
     if (!(last.worst_ratio < plan.fixings.worst_ratio)) continue;

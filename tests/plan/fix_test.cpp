@@ -573,7 +573,7 @@ TEST_CASE("what comes to a mullion goes on to sill and head, to a fixing each si
   // mullion; of a mullion's half 0.5 kPa × 600 × 1000 / 2 = 150 N two fixings carry 75 N each.
   const auto plan = planned(threeLights(1800, 1000, "au", 0.5));
   const auto& fixings = plan.fixings;
-  CHECK(fixings.mullions == 2);
+  CHECK(fixings.bar_ends == 4);
   CHECK(fixings.more == plan::MoreFixings{});
   for (const plan::Side side : {plan::Side::Sill, plan::Side::Head}) {
     CHECK(atsOf(fixings, side) == std::vector<double>{565, 635, 1165, 1235});
@@ -599,7 +599,7 @@ TEST_CASE("fixings keep the practice's distance from mullions and transoms") {
   // Mullions that end at a transom are kept clear of at the sill, where they end.
   for (std::size_t i = 0; i < 3; ++i) unit.lights[i] = i == 0 ? kFixedLight : job::Light::Joined;
   const auto below = planned(job).fixings;
-  CHECK(below.mullions == 0);
+  CHECK(below.bar_ends == 2);
   CHECK(atsOf(below, plan::Side::Sill) == std::vector<double>{150, 450, 750, 1050, 1350, 1650});
   CHECK(atsOf(below, plan::Side::Head) == std::vector<double>{150, 650, 1150, 1650});
   // In a narrow bay one fixing serves both of its mullions.
@@ -622,24 +622,81 @@ TEST_CASE("a door's meeting stile brings half of its wind to the floor, which is
   job::Job job = simpleJob(job::UnitKind::SlidingDoor, 2000, 2000, "au");
   job.wind = job::StatedPressure{0.3};
   const auto fixings = planned(job).fixings;
-  CHECK(fixings.mullions == 1);
+  CHECK(fixings.bar_ends == 2);
   CHECK(atsOf(fixings, plan::Side::Sill).empty());
   CHECK(atsOf(fixings, plan::Side::Head) == std::vector<double>{965, 1035});
   CHECK_THAT(windOnSide(fixings, plan::Side::Head), WithinAbs(0.3e-3 * 1000 * 2000 / 2, 1e-9));
   CHECK_THAT(windOnAll(fixings), WithinAbs(0.3e-3 * (2000.0 * 2000 - 1000.0 * 2000 / 2), 1e-9));
 }
 
-TEST_CASE("a mullion that ends at a transom, and a maker's schedule of jambs alone, bring nothing to sill and head") {
+TEST_CASE("a mullion that ends at a transom brings half of its wind there, and the transom that to the jambs") {
+  // By hand, 0.5 kPa, jambs fixed along their length and no rule for sill and head: the top light 1800 × 400 lies
+  // between the jambs and a transom, 800 above the sill; below it three lights of 600 × 800.
+  // Of the top light the transom has all but the jambs' triangles, 1800 × 400 − 2 × 400² / 2 = 560,000 mm², each jamb
+  // 80,000. Of each light below the transom has the triangle of 45° lines, 600² / 4 = 90,000, in the middle of it, and
+  // each upright edge 600 / 2 × 800 − 300² / 2 = 195,000. A mullion has two of those, and brings half to the sill.
+  // Each end of the transom: (560,000 + 3 × 90,000) / 2 + 195,000 = 610,000.
   job::Job job = threeLights(1800, 1200, "au", 0.5);
   auto& unit = job.openings[0].unit;
   unit.lights = {kFixedLight, job::Light::Joined, job::Light::Joined, kAwningLight, kFixedLight, kAwningLight};
   unit.rows = {400, 800};
-  CHECK(planned(job).fixings.mullions == 0);
-  job = threeLights(1800, 1200, "au", 0.5);
+  const auto fixings = planned(job).fixings;
+  CHECK(fixings.bar_ends == 2);
+  CHECK(atsOf(fixings, plan::Side::Head).empty());
+  CHECK(atsOf(fixings, plan::Side::Sill) == std::vector<double>{565, 635, 1165, 1235});
+  CHECK_THAT(windOnSide(fixings, plan::Side::Sill), WithinAbs(0.5e-3 * 2 * 195'000, 1e-9));
+  CHECK_THAT(windOnSide(fixings, plan::Side::Left), WithinAbs(0.5e-3 * (610'000 + 80'000 + 195'000), 1e-9));
+  CHECK_THAT(windOnAll(fixings), WithinAbs(0.5e-3 * 1800 * 1200, 1e-9));
+  // Jambs are fixed at 150, 600 and 1050, the transom lies at 800: the fixing in the middle has 250 / 450 of its end,
+  // and of the glass what lies from 375 to 825: below the transom 300² / 2 + 125 × 300, above it 25² / 2.
+  REQUIRE(atsOf(fixings, plan::Side::Left) == std::vector<double>{150, 600, 1050});
+  CHECK_THAT(fixings.points[1].wind_n, WithinAbs(0.5e-3 * (610'000 * 250.0 / 450 + 82'500 + 312.5), 1e-9));
+}
+
+TEST_CASE("bars that end at each other in a ring bring all their wind on to the frame") {
+  // Round the light in the middle each bar ends at the next.
+  job::Job job = window(1500, 1500, "uk", 0.5);
+  auto& unit = job.openings[0].unit;
+  constexpr auto kJoined = job::Light::Joined;
+  unit.lights = {kFixedLight, kJoined, kFixedLight, kFixedLight, kFixedLight, kFixedLight};
+  unit.lights.insert(unit.lights.end(), {kFixedLight, kFixedLight, kJoined});
+  unit.rows = {500, 500, 500};
+  unit.columns = {500, 500, 500};
+  const auto plan = planned(job);
+  CHECK(plan::barLines(plan.unit).bar.size() == 6);
+  CHECK_THAT(windOnAll(plan.fixings), WithinAbs(0.5e-3 * 1500 * 1500, 1e-6));
+}
+
+TEST_CASE("whatever the lights, the fixings of a window carry all of the wind once") {
+  testing::Dice dice(47);
+  for (const char* practice : {"au", "nz", "uk", "us"}) {
+    for (int i = 0; i < 100; ++i) {
+      job::Job job = window(dice.between(900, 3600), dice.between(900, 2400), practice, 0.4);
+      auto& unit = job.openings[0].unit;
+      const int columns = 1 + dice.upTo(3);
+      const int rows = 1 + dice.upTo(2);
+      unit.columns.assign(static_cast<std::size_t>(columns), 0);
+      unit.rows.assign(static_cast<std::size_t>(rows), 0);
+      for (int light = 0; light < columns * rows; ++light) {
+        const bool joined = light % columns > 0 && dice.upTo(2) == 0;
+        unit.lights.push_back(joined ? job::Light::Joined : static_cast<job::Light>(dice.upTo(3)));
+      }
+      const auto plan = planned(job);
+      CAPTURE(practice, unit.width, unit.height, columns, rows);
+      CHECK_THAT(windOnAll(plan.fixings), WithinAbs(0.4e-3 * unit.width * unit.height, 1e-6));
+      double area = 0;
+      for (const auto& light : plan::barLines(plan.unit).light) area += light.area();
+      CHECK_THAT(area, WithinAbs(unit.width * unit.height, 1e-6));
+    }
+  }
+}
+
+TEST_CASE("a maker's schedule of jambs alone brings nothing to sill and head") {
+  job::Job job = threeLights(1800, 1200, "au", 0.5);
   job.openings[0].unit.fixing.emplace().spacing = 450;
   job.openings[0].unit.fixing->sides = {job::FixedSide::Jambs};
   const auto jambs = planned(job).fixings;
-  CHECK(jambs.mullions == 0);
+  CHECK(jambs.bar_ends == 0);
   CHECK_THAT(windOnSide(jambs, plan::Side::Left), WithinAbs(0.5e-3 * 1800 * 1200 / 2, 1e-9));
 }
 

@@ -7,7 +7,7 @@
 #include "plan/hold/fixing_capacity.h"
 #include "plan/hold/fixing_hold.h"
 #include "plan/hold/mass.h"
-#include "plan/panes.h"
+#include "plan/hold/wind_shares.h"
 #include "words/length.h"
 
 namespace sillwright::plan {
@@ -44,123 +44,6 @@ PackedGap gapAt(const Hold& hold, const FixingSpot& spot) {
   const double share = length > 0 ? spot.at / length : 0;
   return {std::max(ends[0] + (ends[1] - ends[0]) * share, 0.0), 0};
 }
-
-/// How far from a side the unit's area still belongs to it: `deepest`, or nearer to an end where the side that meets it
-/// there is fixed too, by the line at 45° from that corner.
-struct Depth {
-  double length = 0, deepest = 0;
-  bool from_start = false, from_end = false;
-
-  /// Area before the first `at` mm of the side, mm².
-  [[nodiscard]] double areaTo(double at) const {
-    if (!from_start) return from_end ? rising(length) - rising(length - at) : deepest * at;
-    if (!from_end || at <= length / 2) return rising(at);
-    return 2 * rising(length / 2) - rising(length - at);
-  }
-
- private:
-  /// Of the depth that grows with the distance from a corner up to `deepest`.
-  [[nodiscard]] double rising(double at) const {
-    const double slope = std::min(at, deepest);
-    return slope * slope / 2 + deepest * (at - slope);
-  }
-};
-
-/// The areas of a unit whose wind its fixings carry, mm²: bay by bay between jambs, mullions and meeting stiles, each
-/// bay as a plate that its own sides hold. What comes to a mullion goes on to sill and head, half each.
-class Shares {
- public:
-  Shares(const FixingSpots& by, const UnitSpec& unit)
-      : spots_(by.spots), unit_(unit), beside_(static_cast<std::size_t>(by.more.beside)), areas_(by.spots.size()) {
-    jambs_ = std::any_of(spots_.begin(), spots_.end(), [](const FixingSpot& spot) { return !isLevel(spot.side); });
-    sill_ = by.sill || (by.more.all_round && unit.isDoor());
-    head_ = by.head;
-    lines_.push_back(0);
-    lines_.insert(lines_.end(), by.joints.begin(), by.joints.end());
-    lines_.push_back(unit.width);
-  }
-
-  /// Of each fixing.
-  std::vector<double> areas() {
-    for (std::size_t i = 0; i < areas_.size(); ++i) areas_[i] = nearTo(i);
-    const Run sill = onSide(Side::Sill);
-    const Run head = onSide(Side::Head);
-    const bool both_ends = unit_.isDoor() || (sill.begin < sill.end && head.begin < head.end);  // a door has the floor
-    for (std::size_t i = 1; i + 1 < lines_.size(); ++i) {
-      const double mullion =
-          upright(i - 1, unit_.height).areaTo(unit_.height) + upright(i, unit_.height).areaTo(unit_.height);
-      for (const Run& side : {sill, head}) bring(side, lines_[i], both_ends ? mullion / 2 : mullion);
-    }
-    return std::move(areas_);
-  }
-
- private:
-  /// The fixings of one side.
-  struct Run {
-    std::size_t begin = 0, end = 0;
-  };
-
-  [[nodiscard]] Run onSide(Side side) const {
-    Run run;
-    while (run.begin < spots_.size() && spots_[run.begin].side != side) ++run.begin;
-    run.end = run.begin;
-    while (run.end < spots_.size() && spots_[run.end].side == side) ++run.end;
-    return run;
-  }
-
-  /// Of either upright of a bay, so high.
-  [[nodiscard]] Depth upright(std::size_t bay, double height) const {
-    return {height, (lines_[bay + 1] - lines_[bay]) / 2, sill_, head_};
-  }
-
-  /// What lies before a fixing's own stretch of its side, nearer to it than to another side.
-  [[nodiscard]] double nearTo(std::size_t i) const {
-    const FixingSpot& spot = spots_[i];
-    const bool first = i == 0 || spots_[i - 1].side != spot.side;
-    const bool last = i + 1 == spots_.size() || spots_[i + 1].side != spot.side;
-    const double low = first ? 0 : (spots_[i - 1].at + spot.at) / 2;
-    const double high = last ? HUGE_VAL : (spots_[i + 1].at + spot.at) / 2;
-    if (isLevel(spot.side)) return alongLevel(spot.side, low, high);
-    const Depth depth = upright(spot.side == Side::Left ? 0 : lines_.size() - 2, unit_.lengthOf(spot.side));
-    return depth.areaTo(std::min(high, depth.length)) - depth.areaTo(low);
-  }
-
-  [[nodiscard]] double alongLevel(Side side, double low, double high) const {
-    if (!(side == Side::Sill ? sill_ : head_)) return 0;
-    double area = 0;
-    for (std::size_t bay = 0; bay + 1 < lines_.size(); ++bay) {
-      const double width = lines_[bay + 1] - lines_[bay];
-      const Depth depth{width, sill_ && head_ ? unit_.height / 2 : unit_.height, jambs_ || bay > 0,
-                        jambs_ || bay + 2 < lines_.size()};
-      area += depth.areaTo(std::clamp(high - lines_[bay], 0.0, width)) -
-              depth.areaTo(std::clamp(low - lines_[bay], 0.0, width));
-    }
-    return area;
-  }
-
-  /// Gives what a mullion brings to a side to the fixings beside it, as two supports share the load between them.
-  void bring(const Run& side, double mullion, double area) {
-    std::size_t after = side.begin;
-    while (after < side.end && spots_[after].at <= mullion) ++after;
-    const std::size_t first = after - std::min(after - side.begin, beside_);
-    const std::size_t last = std::min(side.end, after + beside_);
-    const auto away = [&](std::size_t from, std::size_t to) {
-      return from < to ? std::abs((spots_[from].at + spots_[to - 1].at) / 2 - mullion) : HUGE_VAL;
-    };
-    const double left = away(first, after);
-    const double right = away(after, last);
-    const double share = std::isinf(right) ? 1 : std::isinf(left) || left + right <= 0 ? 0 : right / (left + right);
-    for (std::size_t i = first; i < after; ++i) areas_[i] += share * area / static_cast<double>(after - first);
-    for (std::size_t i = after; i < last; ++i) areas_[i] += (1 - share) * area / static_cast<double>(last - after);
-  }
-
-  const std::vector<FixingSpot>& spots_;
-  const UnitSpec& unit_;
-  bool jambs_ = true, sill_ = false, head_ = false;  ///< What holds the unit along its length.
-  std::size_t beside_;
-  std::vector<double> lines_;  ///< The jambs, and what runs from sill to head between them.
-  std::vector<double> areas_;
-};
 
 /// What a screw passes through before the framing, without the packer.
 double throughUnit(const Hold& hold, FixingKind kind) {
@@ -278,7 +161,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   Fixings into;
   into.more = spots.more;
   into.governs = spots.governs;
-  into.mullions = spots.joints.size();
+  for (const Side side : {Side::Sill, Side::Head}) into.bar_ends += endsOn(side, spots.lines, hold.unit).size();
   into.by_practice = spots.by_practice;
   into.by_custom = spots.by_custom;
   if (spots.kind != FixingKind::ThroughFin) into.line = lineOf(hold, spots.kind);
@@ -290,7 +173,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   const auto on_jambs =
       std::count_if(spots.spots.begin(), spots.spots.end(), [](const FixingSpot& spot) { return !isLevel(spot.side); });
   const double weight = on_jambs > 0 ? hold.mass_kg * kGravity / static_cast<double>(on_jambs) : 0;
-  const std::vector<double> areas = Shares(spots, hold.unit).areas();
+  const std::vector<double> areas = windShares(spots, hold.unit);
   LateralTerms terms;
   into.points.reserve(spots.spots.size());
   for (std::size_t i = 0; i < spots.spots.size(); ++i) {

@@ -5,11 +5,8 @@
 /// the general dowel equations with the packer as the gap (fixing_capacity.h). A timber backing behind the packers is
 /// part of the stud.
 ///
-/// Load: each fixed side carries the part of the unit that lies nearest to it, bounded by lines at 45° from the corners
-/// where two fixed sides meet (the yield lines of a plate held there), and each fixing what lies before its own stretch
-/// of the side: together the whole wind, once. Mullions and meeting stiles that run from sill to head part the unit
-/// into bays; what comes to one goes half to the sill and half to the head, to the fixings beside it. Where that is
-/// more than the fixings of the rule hold, the unit is fixed all round, then closer (`heldBy` in plan.cpp). The unit
+/// Load: of the whole wind each fixing carries its share once (wind_shares.h). Where that is more than the fixings of
+/// the rule hold, the unit is fixed all round, then closer (`holdBest` in plan.cpp). The unit
 /// stands on its sill packers; that they are missing or crushed is the case each jamb fixing is judged for too, so its
 /// share of the weight (without a factor) is added to the wind as a vector. A fin bears against the wall: its screws
 /// are judged in suction only.
@@ -71,7 +68,7 @@ struct FixingHelp {
 struct Fixings {
   std::vector<Fixing> points;  ///< Left jamb upwards, right jamb upwards, sill left to right, head likewise.
   std::vector<ChosenScrew> screws;
-  std::size_t mullions = 0;                   ///< How many bring their wind to sill and head.
+  std::size_t bar_ends = 0;                   ///< Of mullions and meeting stiles, at sill and head.
   MoreFixings more;                           ///< Beyond the rule, because what it asks for doesn't hold.
   FixingRule governs = FixingRule::Practice;  ///< Which of the two position rules asked for more.
   int by_practice = 0;                        ///< Fixings a jamb by each rule.

@@ -4,8 +4,7 @@
 #include <array>
 #include <cmath>
 #include <span>
-
-#include "plan/panes.h"
+#include <utility>
 
 namespace sillwright::plan {
 namespace {
@@ -33,7 +32,7 @@ struct Ends {
 };
 
 /// Distance of the end fixings from the corners. On a short side they come closer, so that two have room.
-Ends endsOn(double length, const practice::Practice& practice) {
+Ends endDistances(double length, const practice::Practice& practice) {
   const practice::Fixing& rules = practice.strength.fixing;
   Ends ends;
   ends.most = rules.from_corner_most ? rules.from_corner_most->value : kCustomaryEndMost;
@@ -83,7 +82,21 @@ void standBeside(FixingSpots& into, Side side, const std::vector<double>& bars, 
 }
 
 void standBesideMullions(FixingSpots& into, Side side, const UnitSpec& unit, const practice::Rule& least) {
-  standBeside(into, side, into.joints, unit.width, least ? least->value : kBesideMullion, false);
+  standBeside(into, side, endsOn(side, into.lines, unit), unit.width, least ? least->value : kBesideMullion, false);
+}
+
+/// The bars that run from sill to head, and the bays between them: all that is told of where less than all sides hold,
+/// or the head is cut by a slope.
+BarLines throughOf(BarLines lines, const UnitSpec& unit) {
+  std::erase_if(lines.bar, [&](const BarLine& bar) { return !bar.upright || bar.from > 0 || bar.to < unit.height; });
+  std::sort(lines.bar.begin(), lines.bar.end(), [](auto& a, auto& b) { return a.at < b.at; });
+  lines.light.assign(1, {0, 0, unit.width, unit.height});
+  for (const BarLine& bar : lines.bar) {
+    UnitRect rest = lines.light.back();
+    lines.light.back().x1 = rest.x0 = bar.at;
+    lines.light.push_back(rest);
+  }
+  return lines;
 }
 
 /// Of the unit's sill or head along itself; of a head that follows the roof by its steeper slope, so that fixings which
@@ -133,7 +146,7 @@ void countJamb(FixingSpots& into, double height, const UnitSpec& unit, const pra
   const double most = mostSpacing(into, rules);
   into.by_practice = countOf(rules.jamb_least);
   if (most > 0) {
-    into.by_practice = fixingsNeeded(height, endsOn(height, practice).usual, most, into.by_practice);
+    into.by_practice = fixingsNeeded(height, endDistances(height, practice).usual, most, into.by_practice);
   }
   const practice::Figure* custom = rules.per_jamb.at(height);
   into.by_custom = custom != nullptr ? static_cast<int>(std::lround(custom->value)) : 0;
@@ -152,7 +165,7 @@ void addLevel(FixingSpots& into, Side side, const practice::Rule& fewest, const 
   if (!fewest && !fin && !for_jamb && !into.more.all_round) return;
   (side == Side::Sill ? into.sill : into.head) = true;
   const double length = alongSide(unit, side);
-  const double end = endsOn(length, practice).usual;
+  const double end = endDistances(length, practice).usual;
   const practice::Figure* custom = rules.per_jamb.at(length);
   int least = countOf(fewest);
   if (most <= 0 && custom != nullptr) least = std::max(least, static_cast<int>(std::lround(custom->value)));
@@ -168,7 +181,7 @@ void addScheduled(FixingSpots& into, const job::FixingSchedule& schedule, const 
   };
   const auto add = [&](Side side) {
     const double length = alongSide(unit, side);
-    const double end = std::min(schedule.from_corner.value_or(endsOn(length, practice).usual), length / 4);
+    const double end = std::min(schedule.from_corner.value_or(endDistances(length, practice).usual), length / 4);
     spreadOn(into, unit, side, fixingsNeeded(length, end, schedule.spacing, kFewest), end);
   };
   into.governs = FixingRule::Schedule;
@@ -181,18 +194,16 @@ void addScheduled(FixingSpots& into, const job::FixingSchedule& schedule, const 
   into.head = names(job::FixedSide::Head);
   if (into.sill) add(Side::Sill);
   if (into.head) add(Side::Head);
-  if (into.sill || into.head) into.joints = bearings(unit, true);
+  const bool all = !unit.head && names(job::FixedSide::Jambs) && into.head && (into.sill || unit.isDoor());
+  if (!all) into.lines = throughOf(std::move(into.lines), unit);
+  if (!into.sill && !into.head) into.lines = {{{0, 0, unit.width, unit.height}}, {}};
 }
 
 void addSillAndHead(FixingSpots& into, const UnitSpec& unit, const practice::Practice& practice) {
   const practice::Fixing& rules = practice.strength.fixing;
-  into.joints = bearings(unit, true);
   if (!unit.isDoor()) {
     addLevel(into, Side::Sill, rules.sill_least, unit, practice);
     standBesideMullions(into, Side::Sill, unit, rules.from_mullion_least);
-    // Of mullions that end at a transom too.
-    const practice::Rule& clear = rules.from_mullion_least;
-    if (clear) standBeside(into, Side::Sill, bearings(unit), unit.width, clear->value, true);
   }
   addLevel(into, Side::Head, rules.head_least, unit, practice);
   standBesideMullions(into, Side::Head, unit, rules.from_mullion_least);
@@ -224,18 +235,19 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
   into.kind = fixingKind(unit);
   into.spots.reserve(16);
   if (unit.fixing) {
+    into.lines = barLines(unit);
     addScheduled(into, *unit.fixing, unit, practice);
     return into;
   }
   const double most = mostSpacing(into, practice.strength.fixing);
-  const std::vector<double> transoms = transomsAtJambs(unit);
   FixingSpots higher = into;  // what is told of both is what the higher one needs
   countJamb(higher, unit.height, unit, practice);
+  into.lines = barLines(unit);
   for (const Side side : {Side::Left, Side::Right}) {
     const double height = unit.lengthOf(side);
     if (height <= 0) continue;
     countJamb(into, height, unit, practice);
-    const Ends ends = endsOn(height, practice);
+    const Ends ends = endDistances(height, practice);
     const int count = std::max({into.by_practice, into.by_custom, kFewest});
     const std::span<const PackingPoint> packers = onSide(packing, side);
     if (into.kind != FixingKind::ThroughFin && packersServe(packers, height, count, ends, most)) {
@@ -244,14 +256,12 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
       spread(into, side, height, count, ends.usual);
     }
     const practice::Rule& clear = practice.strength.fixing.from_mullion_least;
-    if (clear && !transoms.empty()) {
-      const auto end = std::lower_bound(transoms.begin(), transoms.end(), height);  // of a jamb lower than the other
-      standBeside(into, side, {transoms.begin(), end}, height, clear->value, true);
-    }
+    if (clear) standBeside(into, side, endsOn(side, into.lines, unit), height, clear->value, true);
   }
   into.by_practice = higher.by_practice;
   into.by_custom = higher.by_custom;
   into.governs = higher.governs;
+  if (unit.head) into.lines = throughOf(std::move(into.lines), unit);
   addSillAndHead(into, unit, practice);
   return into;
 }

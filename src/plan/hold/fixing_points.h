@@ -7,14 +7,15 @@
 /// (MoreFixings); a door's sill never, it stands on the floor; a fin along jambs and sill. At the head nothing is
 /// packed: the lintel must be free to sag.
 ///
-/// A mullion or a meeting stile that runs from sill to head brings its wind to both: a fixing stands each side of its
-/// end there, as far from it as the practice asks, else through the packer that it stands on. Others keep clear of it.
+/// A mullion or a meeting stile that ends at sill or head brings wind there: a fixing stands each side of its end, as
+/// far from it as the practice asks, else through the packer that it stands on. Others keep clear of it, and on the
+/// jambs of transoms.
 #pragma once
 
 #include <cstdint>
 #include <vector>
 
-#include "plan/settle.h"
+#include "plan/panes.h"
 #include "plan/stand/pack.h"
 #include "practice/practice.h"
 
@@ -50,8 +51,7 @@ struct FixingSpots {
   int by_custom = 0;    ///< On a jamb; 0: no custom is named.
   MoreFixings more;
   bool sill = false, head = false;  ///< Fixed along its length, not beside mullions alone.
-  /// Where mullions and meeting stiles bring their wind to sill and head, rising; empty: nothing holds them there.
-  std::vector<double> joints;
+  BarLines lines;                   ///< The bars whose ends are held, and the glass between them.
 };
 
 /// A fixing this near to a packer goes through it, mm: a packer's half length, and a hair for rounding.
