@@ -1,9 +1,12 @@
 #include "plan/survey/survey.h"
 
+#include <bit>
 #include <cmath>
 #include <limits>
 #include <string>
 
+#include "plan/survey/asked_readings.h"
+#include "plan/survey/planned_readings.h"
 #include "support/catch.h"
 #include "support/survey_rig.h"
 
@@ -328,4 +331,42 @@ TEST_CASE("each reading has its key in the job file and its words") {
   CHECK(std::string(keyOf(Reading::OutOfPlumbRight)) == "out_of_plumb[1]");
   CHECK(std::string(wordsFor(Reading::WidthBottom)) == "bottom width");
   CHECK(std::string(wordsFor(Reading::DiagonalFromBottomLeft)) == "diagonal from bottom left");
+}
+
+TEST_CASE("of the readings that are asked for one that is misread shows, of four corners and of five") {
+  const practice::Survey errors = rig::tapeErrors();
+  std::optional<job::Head> level, raked, peaked;
+  raked.emplace();
+  raked->left = 1000;
+  raked->right = 1600;
+  peaked.emplace();
+  peaked->left = peaked->right = 900;
+  peaked->peak_x = 700;
+  peaked->peak_z = 1350;
+  for (const auto& head : {level, raked, peaked}) {
+    job::Opening opening;
+    opening.width = 1400;
+    opening.height = head ? head->top() : 1200;
+    opening.head = head;
+    const AskedReadings asked = askedReadings(opening, errors);
+    CAPTURE(asked.readings, asked.least, opening.height);
+    // Low and wide, the diagonals are checked by little: all are asked for, and a centimetre just doesn't show.
+    const bool all = std::popcount(asked.readings) == static_cast<int>(kReadings);
+    CHECK(all == (asked.shows > kLeastSlip));
+    CHECK(all == (head && head->peaked()));
+    const auto planned = plannedReadings(opening);
+    for (std::size_t wrong = 0; wrong < kReadings; ++wrong) {
+      if ((asked.readings >> wrong & 1U) == 0) continue;
+      std::optional<job::Measured> measured;
+      for (std::size_t i = 0; i < kReadings; ++i) {
+        if ((asked.readings >> i & 1U) == 0) continue;
+        const job::TapeReading reading = tapeReadingOf(static_cast<Reading>(i));
+        const double off = i == wrong ? 1.3 * asked.shows : 0;
+        job::setValue(measured, reading, *planned[static_cast<std::size_t>(reading)] + off);
+      }
+      const AsBuilt built = survey(headLineOf(opening), measured, errors);
+      CAPTURE(wrong);
+      CHECK((built.trust == Trust::Suspect || built.trust == Trust::Disputed));
+    }
+  }
 }

@@ -1,8 +1,14 @@
 // The measure sheet: where each reading is taken, in which order, and a blank line for every opening of the job.
 
+#include <cmath>
+
+#include "base/words.h"
+#include "plan/survey/asked_readings.h"
 #include "sheet/pages/readings.h"
 #include "sheet/paper/marks.h"
 #include "sheet/words.h"
+#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -43,6 +49,34 @@ Table blanks(const Book& book, double width, double room) {
   return table;
 }
 
+/// Which of the readings find one that is misread, opening by opening, and from what mistake on.
+std::string findsMisreading(const Subject& subject) {
+  std::vector<std::pair<std::string, std::string>> said;  // what is said, of which openings
+  for (const job::Opening& opening : subject.job.openings) {
+    const plan::AskedReadings asked = plan::askedReadings(opening, subject.practice.survey);
+    std::vector<std::string> numbers;
+    for (std::size_t i = 0; i < plan::kReadings; ++i) {
+      if ((asked.readings >> i & 1U) == 0) continue;
+      const auto line = static_cast<std::size_t>(plan::tapeReadingOf(static_cast<plan::Reading>(i)));
+      numbers.push_back(std::to_string(line + 1));
+    }
+    std::string say = base::joined(numbers);
+    if (opening.head && opening.head->peaked()) say += " and from each corner to the peak";
+    say += " (one that is wrong by more than " + words::length(std::ceil(asked.shows), subject.practice.display) +
+           " stands out; least redundancy " + words::number(asked.least, 2) + ", " + plan::wordsFor(asked.weakest) +
+           ")";
+    const auto same = std::find_if(said.begin(), said.end(), [&](const auto& each) { return each.first == say; });
+    if (same != said.end()) {
+      same->second += ", " + opening.name;
+    } else {
+      said.emplace_back(say, opening.name);
+    }
+  }
+  std::string all = "Fewest that find a misreading:";
+  for (const auto& [say, names] : said) all += " " + names + ": " + say + ".";
+  return all + " The others tell bow, twist and depth.";
+}
+
 }  // namespace
 
 void drawMeasureSheet(Book& book) {
@@ -73,6 +107,13 @@ void drawMeasureSheet(Book& book) {
     room = book.begin(title);
     y = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Measure sheet, continued");
     end = drawTable(book.painter(), {room.x0, y}, room.y1, table, end.next);
+  }
+  if (!subject.job.openings.empty()) {
+    const std::string finds = findsMisreading(subject);
+    constexpr double kRemarks = 14;
+    if (end.y + 3 + book.painter().heightOf(finds, room.width()) + kRemarks < room.y1) {
+      end.y = book.painter().paragraph({room.x0, end.y + 3}, room.width(), finds);
+    }
   }
   drawRemarks(book.painter(), {room.x0, end.y + 4, room.x1, room.y1});
 }
