@@ -105,6 +105,26 @@ std::vector<job::TopPoint> upperEdge(std::vector<job::TopPoint> points) {
   return edge;
 }
 
+/// The head of an opening or a unit so wide and so high in the middle under an edge: the edge's corners, moved. Empty:
+/// the edge is level, or has more corners than a head.
+std::optional<job::Head> headUnder(const std::vector<job::TopPoint>& edge, double width, double height) {
+  const bool peaked = edge.size() == 3;
+  if (!peaked && (edge.size() != 2 || std::abs(edge[0].z - edge[1].z) < kStraight)) return std::nullopt;
+  const auto at = [&](double x, std::size_t run) {
+    const job::TopPoint &a = edge[run], &b = edge[run + 1];
+    return a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x);
+  };
+  const double in = (edge.back().x - width) / 2;
+  job::Head head;
+  head.left = at(in, 0);
+  head.right = at(in + width, edge.size() - 2);
+  if (peaked) head.peak_x = rounded(edge[1].x - in), head.peak_z = edge[1].z;
+  const double up = height - head.top();
+  for (double* corner : {&head.left, &head.right}) *corner = rounded(std::max(*corner + up, 0.0));
+  if (peaked) head.peak_z = rounded(head.peak_z + up);
+  return head;
+}
+
 /// What of the edge lies under the line z = height + slope · x.
 std::vector<job::TopPoint> under(const std::vector<job::TopPoint>& edge, double height, double slope) {
   std::vector<job::TopPoint> cut;
@@ -327,10 +347,13 @@ class Import {
     for (const Id id : found->second) {
       const StepInstance thing = file_.at(id);
       Stretch u, z;
+      std::vector<job::TopPoint> points;
       for (const glm::dvec3& corner : shapes_.bodyOf(thing).corners) {
         u.hold(wall.local(corner).x);
         z.hold(wall.local(corner).z);
+        points.push_back({wall.local(corner).x, wall.local(corner).z});
       }
+      for (job::TopPoint& point : points) point = {point.x - u.low, point.z - z.low};
       std::string name = base::oneLine(thing[2].text, kLongest);
       if (u.length() <= 0 || z.length() <= 0) {
         leaveOut("openings without a shape that can be read", name);
@@ -340,7 +363,7 @@ class Import {
       if (units.empty())
         leaveOut("openings without a window or a door", name);
       else
-        writeOpening(units, wall, at, u, z);
+        writeOpening(units, wall, at, u, z, upperEdge(std::move(points)));
     }
   }
 
@@ -414,7 +437,7 @@ class Import {
   }
 
   void writeOpening(const std::vector<Id>& units, const ModelWall& wall, std::size_t at, const Stretch& u,
-                    const Stretch& z) {
+                    const Stretch& z, const std::vector<job::TopPoint>& edge) {
     const Id id = units.front();
     const StepInstance thing = file_.at(id);
     const bool door = thing.type.starts_with("IFCDOOR");
@@ -441,6 +464,10 @@ class Import {
       document::sizeOpening(out, *wanted_.practice);
       gap_below = door ? 0 : (out.height - z.length()) / 2;
       ++filled_;
+    }
+    if (out.unit.kind == job::UnitKind::FixedWindow) {  // no other follows the roof
+      out.head = headUnder(edge, out.width, out.height);
+      out.unit.head = headUnder(edge, out.unit.width, out.unit.height);
     }
     out.left = rounded(u.middle() - out.width / 2 - wall.u.low);
     out.sill = rounded(z.low - gap_below - wall.z.low);

@@ -192,6 +192,25 @@ TEST_CASE("IFC: what the program writes it reads, the same openings in the same 
   }
 }
 
+TEST_CASE("IFC: openings and units that follow the roof come back with their heads") {
+  const auto doc = testing::demoDocument("gable-loft");
+  const auto read = import(exchange::ifc(doc), *doc.practice);
+  REQUIRE(read.ok());
+  REQUIRE(read.value->job.openings.size() == doc.job.openings.size());
+  for (std::size_t i = 0; i < doc.job.openings.size(); ++i) {
+    const auto same = [](const std::optional<job::Head>& is, const std::optional<job::Head>& was) {
+      REQUIRE(is.has_value());
+      CHECK(is->left == Approx(was->left).margin(0.3));
+      CHECK(is->right == Approx(was->right).margin(0.3));
+      CHECK(is->peak_x == Approx(was->peak_x).margin(0.3));
+      CHECK(is->peak_z == Approx(was->peak_z).margin(0.3));
+    };
+    CAPTURE(doc.job.openings[i].name);
+    same(read.value->job.openings[i].head, doc.job.openings[i].head);
+    same(read.value->job.openings[i].unit.head, doc.job.openings[i].unit.head);
+  }
+}
+
 TEST_CASE("IFC: each shorter piece of a model is answered") {
   const auto demo = testing::demoJob(tests::assets() + "/jobs/workshop-window.toml");
   const std::string text = smallHouse(false);
