@@ -236,7 +236,7 @@ static void drawIn(Section& section, const std::string& words, const Box& room, 
   const Vec origin{room.middle().x - wide / 2 - section.window.x0 * scale.per_mm,
                    room.y0 + kHeading + high + section.window.y0 * scale.per_mm};
   section.view = {scale.per_mm, origin};
-  static constexpr std::array<const char*, 3> kGroups{"head section", "jamb section", "sill section"};
+  static constexpr std::array kGroups{"head section", "jamb section", "sill section", "joint section", "joint section"};
   const Group group = section.painter.group(kGroups[static_cast<std::size_t>(section.detail)]);
   drawHeading(section, words, room, scale);
   drawFromScene(section, false);
