@@ -30,6 +30,7 @@ struct Lesson {
   bool class_room = false;  ///< The drawing alone with the card's few words, large.
   bool drops = true;        ///< Drops run.
   bool choosing = false;    ///< The list of what-ifs is open.
+  std::string about;        ///< The sheet that was picked for it; empty: the list is of all.
   std::vector<plan::WhatIf> what_ifs;
   std::optional<Exercise> exercise;
 

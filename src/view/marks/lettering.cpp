@@ -19,7 +19,7 @@ bool isEndOn(const render::Camera& camera, glm::vec3 a, glm::vec3 b) {
 std::optional<ImVec2> Lettering::project(glm::vec3 world) const {
   const glm::vec3 seen = projection(world);
   if (seen.z <= 0.0F || !std::isfinite(seen.x) || !std::isfinite(seen.y)) return std::nullopt;
-  return ImVec2{seen.x, seen.y};
+  return ImVec2{seen.x, seen.y} + origin;
 }
 
 std::optional<std::array<ImVec2, 2>> Lettering::projectLine(glm::vec3 a, glm::vec3 b) const {
@@ -36,6 +36,7 @@ std::optional<std::array<ImVec2, 2>> Lettering::projectLine(glm::vec3 a, glm::ve
 }
 
 bool Lettering::isInPicture(ImVec2 at) const {
+  at = at - origin;
   return at.x >= 0.0F && at.y >= 0.0F && at.x <= canvas.width && at.y <= canvas.height;
 }
 
@@ -44,6 +45,7 @@ bool Lettering::isShown(const scene::Part& part) const {
 }
 
 std::optional<scene::Hit> Lettering::hitAt(ImVec2 at) const {
+  at = at - origin;
   const render::Ray ray = render::rayThrough(shown.camera, at.x, at.y, canvas.width, canvas.height);
   if (!rays) rays.emplace(document.scene, render::shownUnder(shown.look));
   return rays->pick(ray.from, ray.direction);

@@ -29,6 +29,7 @@ struct Lettering {
   const Canvas& canvas;
   std::vector<Rect> taken;
   std::vector<Written> written;
+  ImVec2 origin{0.0F, 0.0F};  ///< Where the picture's upper left corner lies.
   render::Projection projection{shown.camera, canvas.width, canvas.height};
   mutable std::optional<scene::Rays> rays{};  ///< Made for the first one that is asked for.
 

@@ -141,9 +141,10 @@ void followDrop(Lettering& on, const Seen& seen, const plan::Skin& skin, float s
   const std::string words = wayAt(seen, skin, run);
   const Plate plate{{ui.px(6.0F), ui.px(2.0F)}, 0.0F, ui.colours->ink, {{ui.fonts.strong, ui.colours->ink, words}}};
   const ImVec2 size = sizeOf(ui, plate);
-  const float right = on.canvas.width - on.canvas.right - size.x;
+  const float right = on.origin.x + on.canvas.width - on.canvas.right - size.x;
   const float aside = at.x + ui.px(14.0F) < right ? ui.px(14.0F) : -ui.px(14.0F) - size.x;
-  const ImVec2 low{std::round(at.x + aside), std::round(at.y - size.y * 0.5F)};
+  const float left = on.origin.x + on.canvas.left;
+  const ImVec2 low{std::round(std::max(at.x + aside, left)), std::round(at.y - size.y * 0.5F)};
   drawPlate(ui, on.list, low, plate);
   on.write("drop", words, {low, low + size});
 }

@@ -85,10 +85,15 @@ bool boxedLine(const Panel& panel, const std::string& name, const std::string& w
 
 void choices(const Panel& panel) {
   if (!panel.shown.lesson.choosing) return;
-  groupHeading(panel, "What if");
-  text(panel.fonts.small, panel.colours->quiet, "Pick a mistake and see where the water goes.");
+  const std::string& about = panel.shown.lesson.about;
+  groupHeading(panel, about.empty() ? "What if" : "What if: the laps of the " + about);
+  text(panel.fonts.small, panel.colours->quiet,
+       about.empty() ? "Pick a mistake, or a flashing in the drawing, and see where the water goes."
+                     : "Swap, shorten or leave out; pick it once more for all.");
   for (const document::Choice& choice : panel.taught->choices) {
-    if (boxedLine(panel, plan::toText(choice.what_if), choice.words, choice.chosen)) {
+    const std::string name = plan::toText(choice.what_if);
+    if (!about.empty() && name.find(" " + about) == std::string::npos) continue;
+    if (boxedLine(panel, name, choice.words, choice.chosen)) {
       panel.wishes.push_back(LessonWish{LessonAct::Try, 0, choice.what_if});
     }
   }

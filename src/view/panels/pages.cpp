@@ -35,7 +35,7 @@ std::vector<KeyGroup> keyGroups() {
         {"Space", "play; any key pauses"},
         {"<   >", "play slower, faster"},
         {"Page Down, Up", "a card on, a card back: a clicker's keys"},
-        {"Q", "mistakes to try"},
+        {"Q", "mistakes to try; a flashing picked: its own"},
         {"Backspace", "put everything right again"},
         {"X", "exercise: put the cards in order"},
         {"Enter", "exercise: answer for what lies there"}}},

@@ -50,10 +50,18 @@ struct JobFile {
   std::optional<float> stale_seconds;         ///< Since an edit that the recovery file doesn't hold.
 };
 
+/// What a lesson's opening would be without what is done wrong.
+struct AsItShouldBe {
+  document::Taught taught;
+  std::vector<scene::WaterLine> water;
+  scene::Scene scene;
+};
+
 /// A lesson in the viewer: its time, and what follows where the lesson or the scene has changed.
 struct LessonPlay {
   std::optional<document::Taught> taught;  ///< What follows from the lesson.
   std::vector<scene::WaterLine> water;     ///< Where the water runs in it.
+  std::optional<AsItShouldBe> right;       ///< While a what-if is on: shown beside it.
   std::optional<document::Lesson> from;    ///< The lesson and the scene that `taught` is of.
   std::uint64_t version = 0;
   std::optional<document::StepView> step;  ///< What the card is shown by; empty: the work as it stands.

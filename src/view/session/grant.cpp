@@ -204,6 +204,7 @@ Canvas canvasOf(const App& app) {
   Canvas canvas = app.layout.canvas;
   canvas.right = app.shown.opening >= 0 || app.shown.wall >= 0 ? canvas.width - app.layout.sheet_at.x : 0.0F;
   canvas.bottom = canvas.height - (app.shown.lesson.on() ? app.layout.lesson_at.y : app.layout.foot_at.y);
+  if (app.lesson.right) canvas.left += canvas.freeWidth() * 0.5F;          // which that has
   if (app.shown.opening < 0 && app.shown.wall >= 0 && app.shown.labels) {  // room for its dimensions
     const float room = kDimensionRoom * app.shown.text_scale;
     canvas.left += room;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plan/weather/sheet_overlap.h"
+#include "scene/build/weather_parts.h"
 #include "scene/pick.h"
 #include "view/session/app.h"
 
@@ -70,6 +72,21 @@ void measureAt(App& app, const std::optional<scene::Hit>& hit, ImVec2 at) {
   measuring.points.push_back(*place);
 }
 
+/// The outermost sheet of the lesson's skin that a part is, at a place; −1: it is none.
+int sheetAt(const App& app, const scene::Part& part, glm::vec3 place) {
+  const job::Opening& opening = app.document->job.openings[static_cast<std::size_t>(app.shown.lesson.opening)];
+  const glm::vec3 at = app.document->scene.walls[opening.wall].toLocal(place);
+  const double x = static_cast<double>(at.x) - opening.left;
+  const double z = static_cast<double>(at.z) - opening.sill;
+  const auto& sheets = app.lesson.taught->skin.sheets;
+  for (std::size_t i = sheets.size(); i-- > 0;) {
+    const plan::Rect box = plan::boxOf(sheets[i]);
+    const bool over = x > box.x0 - 1 && x < box.x1 + 1 && z > box.z0 - 1 && z < box.z1 + 1;
+    if (over && scene::drawnAs(sheets[i].kind).kind == part.kind) return static_cast<int>(i);
+  }
+  return -1;
+}
+
 void click(App& app, ImVec2 at, bool twice, Wishes& wishes) {
   const auto hit = hitUnder(app, at);
   if (app.shown.measuring.on) {
@@ -82,7 +99,9 @@ void click(App& app, ImVec2 at, bool twice, Wishes& wishes) {
     return;
   }
   const scene::Part& part = app.document->scene.parts[hit->part];
-  if (part.opening >= 0) {
+  if (app.shown.lesson.choosing && app.lesson.taught) {
+    wishes.push_back(LessonWish{LessonAct::About, sheetAt(app, part, hit->point), {}});
+  } else if (part.opening >= 0) {
     wishes.push_back(PickOpening{part.opening, twice});
   } else if (part.wall >= 0) {
     wishes.push_back(PickWall{part.wall, twice});

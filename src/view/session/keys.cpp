@@ -20,22 +20,17 @@ constexpr float kNearStep = 1.25F;
 
 /// What the lesson's own keys ask for.
 std::optional<Wish> lessonWishFor(char32_t key) {
-  switch (key) {
-    case U'.':
-      return LessonWish{LessonAct::Step, 1, {}};
-    case U',':
-      return LessonWish{LessonAct::Step, -1, {}};
-    case U'Q':
-      return LessonWish{LessonAct::Choose, 0, {}};
-    case U'X':
-      return LessonWish{LessonAct::Exercise, 0, {}};
-    case U'<':
-      return LessonWish{LessonAct::Pace, -1, {}};
-    case U'>':
-      return LessonWish{LessonAct::Pace, 1, {}};
-    default:
-      return std::nullopt;
+  using A = LessonAct;
+  constexpr std::array<std::tuple<char32_t, A, int>, 6> kKeys{{{U'.', A::Step, 1},
+                                                               {U',', A::Step, -1},
+                                                               {U'Q', A::Choose, 0},
+                                                               {U'X', A::Exercise, 0},
+                                                               {U'<', A::Pace, -1},
+                                                               {U'>', A::Pace, 1}}};
+  for (const auto& [typed, act, value] : kKeys) {
+    if (key == typed) return LessonWish{act, value, {}};
   }
+  return std::nullopt;
 }
 
 /// Whether a key that does something of its own went down: Shift, Ctrl and the like alone are no answer.

@@ -15,10 +15,10 @@ constexpr float kLooking = 1.5F;       // seconds for the drawing itself
 LessonCard openingCard(const document::Document& document, std::size_t opening, std::size_t steps) {
   const plan::UnitSpec& unit = document.plan.openings[opening].unit;
   const job::Opening& of = document.job.openings[opening];
-  return {of.name + ": " + words::unitName(unit.kind, unit.lights) + " " +
-              words::size(unit, document.practice->display),
-          "The order of work in " + std::to_string(steps) + " steps.",
-          {}};
+  return {
+      of.name + ": " + words::unitName(unit.kind, unit.lights) + " " + words::size(unit, document.practice->display),
+      "The order of work in " + std::to_string(steps) + " steps.",
+      {}};
 }
 
 }  // namespace

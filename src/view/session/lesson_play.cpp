@@ -55,6 +55,7 @@ void close(Shown& shown, LessonPlay& play) {
   play.coming = 1.0F;
   play.stepping = false;
   play.from.reset();
+  play.right.reset();
   play.water.clear();
   play.exercise.reset();
   shown.look.hidden_steps = 0;
@@ -97,6 +98,20 @@ void enterOrLeaveClassRoom(document::Lesson& lesson, int cards) {
   lesson.watching = false;
   lesson.choosing = false;
   if (lesson.place >= cards) go(lesson, 0, cards);
+}
+
+/// The opening as it should be, while a what-if is on.
+std::optional<AsItShouldBe> asItShouldBe(const document::Document& document, const document::Lesson& lesson) {
+  if (lesson.what_ifs.empty() || lesson.class_room) return std::nullopt;
+  document::Lesson right = lesson;
+  right.what_ifs.clear();
+  document::Document untried = document;
+  document::tryOn(untried, std::nullopt);
+  const auto opening = static_cast<std::size_t>(lesson.opening);
+  document::Taught taught = document::teach(untried, right);
+  auto water = scene::waterLines(untried.scene, untried.job, opening, taught.there, taught.water);
+  scene::Scene alone = document::stepView(untried, taught, opening, 0).scene;
+  return AsItShouldBe{std::move(taught), std::move(water), std::move(alone)};
 }
 
 void tryOrNot(document::Lesson& lesson, const plan::WhatIf& what_if) {
@@ -190,7 +205,9 @@ void grantLesson(App& app, const LessonWish& wish) {
       lesson.loop = !lesson.loop;
       break;
     case LessonAct::ClassRoom:
-      if (!lesson.exercise) enterOrLeaveClassRoom(lesson, cards);
+      if (lesson.exercise) break;
+      enterOrLeaveClassRoom(lesson, cards);
+      app.shown.full_screen = lesson.class_room;
       break;
     case LessonAct::Drops:
       lesson.drops = !lesson.drops;
@@ -198,6 +215,12 @@ void grantLesson(App& app, const LessonWish& wish) {
     case LessonAct::Choose:
       if (!lesson.exercise) lesson.choosing = !lesson.choosing;
       break;
+    case LessonAct::About: {
+      const auto& sheets = app.lesson.taught->skin.sheets;
+      const std::string name = wish.value < 0 ? "" : sheets[static_cast<std::size_t>(wish.value)].name;
+      lesson.about = name == lesson.about ? "" : name;
+      break;
+    }
     case LessonAct::Try:
       if (wish.what_if && !lesson.exercise) tryOrNot(lesson, *wish.what_if);
       break;
@@ -312,12 +335,20 @@ void followLesson(App& app) {
     document::tryOn(*app.document, std::move(tried));
     newScene(app);
   }
+  const bool was_beside = app.lesson.right.has_value();
+  app.lesson.right = asItShouldBe(*app.document, lesson);
   app.shown.look.hidden_steps = app.lesson.taught->hidden_steps;
   app.shown.look.lit_step = app.lesson.taught->lit_step;
   app.lesson.water = scene::waterLines(app.document->scene, app.document->job, index, app.lesson.taught->there,
                                        app.lesson.taught->water);
   followStep(app);
   app.lesson.card = cardOf(*app.document, lesson, *app.lesson.taught, app.lesson.step ? &*app.lesson.step : nullptr);
+  if (was_beside != app.lesson.right.has_value()) {  // the picture has half the room, or all of it again
+    document::StepView seen = document::stepView(*app.document, *app.lesson.taught, index, 0);
+    seen.yaw_degrees = app.shown.camera.yaw_degrees;
+    seen.pitch_degrees = app.shown.camera.pitch_degrees;
+    flyTo(app, standAt(seen, canvasOf(app)));
+  }
   app.lesson.from = lesson;
   app.lesson.version = app.version;
   disturb(app);

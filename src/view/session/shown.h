@@ -223,6 +223,7 @@ enum class LessonAct : std::uint8_t {
   ClassRoom,  ///< The drawing alone with the card's words, or the panels again.
   Drops,      ///< Let them run, or not.
   Choose,     ///< Open or close the list of what-ifs.
+  About,      ///< Only those about the sheet `value` of the skin; of the same again, or of none: all.
   Try,        ///< `what_if`; once more: put it right again.
   PutBack,    ///< Everything as it should be.
   Exercise,   ///< Shuffle the cards; once more: leave off.

@@ -1,6 +1,7 @@
 #include "view/window/frame.h"
 
 #include <algorithm>
+#include <cmath>
 #include <exception>
 #include <utility>
 
@@ -171,9 +172,41 @@ void showCorner(const App& app, Stage& stage, const Ui& ui, const Screen& screen
   const float scale = pixelsPerMm(screen.scale);
   const bool inside = glm::dot(app.shown.camera.eye() - wall.origin, wall.inward) > wall.depth * 0.5F;
   const LensKey key{app.version, opening, *app.shown.lens, inside, app.shown.look.dark, place.side / scale};
-  const ImTextureID picture = stage.drawLens(document, key, static_cast<int>(place.side));
+  const ImTextureID picture = stage.drawLens(key, static_cast<int>(place.side), [&] {
+    return lensOn(document, opening, key.corner, inside, key.dark, static_cast<double>(key.mm));
+  });
   drawLensFrame(ui, *ImGui::GetBackgroundDrawList(), picture, place, scale, lensTitle(document, opening, key.corner),
                 lensFigures(document, opening, key.corner));
+}
+
+/// What a what-if has changed as it should be, left of it and from the same side, with its water.
+void showRight(App& app, Stage& stage, const Ui& ui) {
+  if (!app.lesson.right) return;
+  constexpr float kRoom = 1.9F;  // height and width of what is seen, in the opening's
+  const Canvas& canvas = app.layout.canvas;
+  const float margin = ui.px(12.0F);
+  const float side = std::floor(std::min(canvas.freeWidth() * 0.5F, canvas.freeHeight()) - 2.0F * margin);
+  const ImVec2 at{std::round(canvas.left + margin), std::round(canvas.top + margin)};
+  const ImVec2 high = at + ImVec2{side, side};
+  const auto opening = static_cast<std::size_t>(app.shown.lesson.opening);
+  const scene::OpeningFrame& hole = app.document->scene.openings[opening];
+  Shown shown = app.shown;
+  shown.camera.target = hole.centre;
+  shown.camera.distance *= kRoom * 0.5F * std::max(hole.width, hole.height) / shown.camera.halfHeight();
+  const LensKey key{app.version, opening, plan::Corner::BL, false, shown.look.dark, side, shown.camera};
+  const ImTextureID picture = stage.drawLens(key, static_cast<int>(side), [&] {
+    return LensView{app.lesson.right->scene, shown.camera, shown.look};
+  });
+  ImDrawList& list = *ImGui::GetBackgroundDrawList();
+  list.AddImage(picture, at, high, {0.0F, 1.0F}, {1.0F, 0.0F});
+  list.PushClipRect(at, high, true);
+  Lettering on{ui, list, *app.document, shown, Canvas{.width = side, .height = side}, {}, {}, at};
+  drawWater(on, {&app.lesson.right->water, &app.lesson.right->taught, app.lesson.drop_seconds, nullptr});
+  list.PopClipRect();
+  list.AddRect(at, high, toU32(ui.colours->ink), 0.0F, 0, std::max(1.5F, ui.px(1.6F)));
+  drawPlate(
+      ui, list, at,
+      {{ui.px(8.0F), ui.px(4.0F)}, 0.0F, ui.colours->ink, {{ui.fonts.strong, ui.colours->ink, "as it should be"}}});
 }
 
 std::string titleOfView(const App& app) {
@@ -336,6 +369,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   stage.draw(app.document ? &seenScene(app) : nullptr, own ? kOfSteps + app.lesson.step_version : app.version, drawn,
              screen.width, screen.height, moving);
   showCorner(app, stage, ui, screen);
+  showRight(app, stage, ui);
   stage.gui().end();
   app.focus.endFrame();
 

@@ -46,12 +46,12 @@ void Stage::drawScene(const scene::Scene* scene, const Drawn& wanted) {
   drawn_ = wanted;
 }
 
-ImTextureID Stage::drawLens(const document::Document& document, const LensKey& key, int side) {
+ImTextureID Stage::drawLens(const LensKey& key, int side, const std::function<LensView()>& shows) {
   side = std::max(side, 1);
   if (!lens_renderer_) lens_renderer_ = std::make_unique<render::Renderer>();
   if (!lens_target_) lens_target_ = std::make_unique<render::Target>(side, side, kSamples);
   if (!lens_ || !(key == lens_key_) || lens_target_->width() != side) {
-    lens_ = lensOn(document, key.opening, key.corner, key.inside, key.dark, static_cast<double>(key.mm));
+    lens_ = shows();
     lens_key_ = key;
     lens_target_->resize(side, side, kSamples);
     lens_renderer_->upload(lens_->scene);

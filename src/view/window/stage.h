@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -26,7 +27,8 @@ struct LensKey {
   plan::Corner corner = plan::Corner::BL;
   bool inside = false;  ///< Looked at from the room.
   bool dark = false;
-  float mm = 0.0F;  ///< Height and width of what it shows.
+  float mm = 0.0F;        ///< Height and width of what it shows.
+  render::Camera from{};  ///< Of what is no corner.
   bool operator==(const LensKey&) const = default;
 };
 
@@ -52,9 +54,9 @@ class Stage {
   /// Draws a scene (or the bare ground, where there is none) and leaves it ready for the panels. `version` is unlike
   /// for unlike scenes.
   void draw(const scene::Scene* scene, std::uint64_t version, const Shown& shown, int width, int height, bool moving);
-  /// The corner detail, `side` pixels square; made anew where `key` is another. Leaves the picture that `draw` made
-  /// bound, for the panels.
-  [[nodiscard]] ImTextureID drawLens(const document::Document& document, const LensKey& key, int side);
+  /// The corner detail, or another small picture, `side` pixels square; made anew where `key` is another. Leaves the
+  /// picture that `draw` made bound, for the panels.
+  [[nodiscard]] ImTextureID drawLens(const LensKey& key, int side, const std::function<LensView()>& shows);
   /// What the corner detail shows; empty: none was drawn yet.
   [[nodiscard]] const std::optional<LensView>& lens() const { return lens_; }
   /// What that was made for.
