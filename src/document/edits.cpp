@@ -161,9 +161,9 @@ void removeOpening(job::Job& job, std::size_t opening) {
 }
 
 /// Sizes between lines, the last one what is left, so that they follow the unit's.
-static std::vector<double> between(const std::vector<double>& lines) {
+static std::vector<double> between(const std::vector<double>& at) {
   std::vector<double> sizes;
-  for (std::size_t i = 0; i + 2 < lines.size(); ++i) sizes.push_back(std::round(std::abs(lines[i + 1] - lines[i])));
+  for (std::size_t i = 0; i + 2 < at.size(); ++i) sizes.push_back(std::round(std::abs(at[i + 1] - at[i]) * 10) / 10);
   sizes.push_back(0);
   return sizes;
 }

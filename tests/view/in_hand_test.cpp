@@ -441,7 +441,7 @@ TEST_CASE("a light is divided and filled by picking it, and its mullion and tran
     const ImVec2 at = viewer.project(bar->at);
     const view::Dimension dimension = bar->dimensions.front();
     const double before = view::valueOf(viewer.app.document->job, dimension);
-    viewer.drag(view::Button::Left, at, at + ImVec2{25.0F, 25.0F});
+    viewer.drag(view::Button::Left, at, {at.x + 25.0F, at.y + 25.0F});
     CHECK(std::abs(view::valueOf(viewer.app.document->job, dimension) - before) > 10);
   }
   CHECK(unit().columns.back() == 0);

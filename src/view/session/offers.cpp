@@ -93,7 +93,7 @@ void offerChoices(Menu& menu, const App& app, const job::KeyPlace& place) {
 }  // namespace
 
 std::optional<Menu> menuOf(const App& app, const OpenList& wish) {
-  Menu menu{wish.at, wish.group.has_value(), {}, {}, 0.0F, 0};
+  Menu menu{wish.at, wish.group.has_value(), {}, {}, 0.0F, app.focus.at};
   if (wish.key) {
     const auto& items = app.focus.items;
     const auto field =
