@@ -1,6 +1,7 @@
 // What stands before the frame and its cavity: where it may be, what closes, drains and bridges it at an opening.
 
 #include "check/rules.h"
+#include "plan/stand/sill_support.h"
 
 namespace sillwright::check {
 namespace {
@@ -38,14 +39,14 @@ Finding& tell(Bench& bench, const char* about, std::string say, const practice::
 
 void judgeCavity(Bench& bench) {
   if (bench.wall().spec.cladding.cavity <= 0) return;
-  if (const auto& least = bench.practice.weather.cladding.cavity_barrier_least) {
+  if (const practice::Rule least = plan::cavityCloser(bench.wall().spec, bench.practice)) {
     tell(bench, "cavity barrier",
          "The cavity is closed all round the opening against fire; timber that does it is " + bench.len(least->value) +
              " thick or more.",
          *least);
   }
   const auto& wider = bench.practice.packing.cavity_support_above;
-  if (!wider || bench.planned().unit.isDoor() || !above(bench.opening().width, wider->value)) return;
+  if (!plan::wantsSillSupport(bench.planned().unit, bench.opening().width, bench.wall().spec, bench.practice)) return;
   auto& finding = tell(bench, "sill support",
                        "The unit stands out over a cavity of " + bench.len(bench.wall().spec.cladding.cavity) +
                            ": its sill is carried by a support fixed across it.",

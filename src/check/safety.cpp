@@ -56,8 +56,9 @@ std::string weightWords(const plan::UnitMass& mass) {
   }
   if (mass.panel_kg <= 0) return said;
   return said + ", and " + number(mass.lifted(), 0) + " kg with " +
-         (mass.panels_out == 1 ? "a panel" : std::to_string(mass.panels_out) + " panels, the heaviest") + " of " +
-         number(mass.panel_kg, 0) + " kg taken out";
+         (mass.panels_out == 1 ? std::string("a ") + mass.outWord()
+                               : std::to_string(mass.panels_out) + " " + mass.outWord() + ", the heaviest") +
+         " of " + number(mass.panel_kg, 0) + " kg taken out";
 }
 
 /// The guidance's figures for a team are a filter: above them a lift is thought about, and only far above them a lifter
@@ -77,9 +78,9 @@ void judgeLifting(Bench& bench) {
         bench.attend("lifting", weightWords(mass) + ": above " + number(most, 1) + " kg a lifter is asked for.");
     measuredAgainst(finding, heaviest, most, "kg", rules.lifter_from ? &*rules.lifter_from : &*rules.one_person);
     finding.remedy = std::string("Use a lifter or a hoist, or take ") +
-                     (mass.panels_out == 1  ? "the other panel"
-                      : mass.panels_out > 1 ? "the glass"
-                                            : "sashes and glass") +
+                     (mass.panels_out == 1 && !mass.leaves_out ? "the other panel"
+                      : mass.panels_out > 0                    ? "the glass"
+                                                               : "sashes and glass") +
                      " out too where its maker allows it; who runs the site decides.";
     finding.caution = kCarrying;
     return;

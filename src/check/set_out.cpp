@@ -31,9 +31,9 @@ constexpr std::array<FaultRule, 7> kFaults{{{"set-out", Severity::Stop, true, ""
                                             {"side studs", Severity::Attend, false, kStructural}}};
 
 /// `other`: the opening that the fault is shared with, as the one that is told of it sees it; the wall's end where
-/// there is none. `from_other`: it is the fault's `other` that is told.
+/// there is none. `from_other`: it is the fault's `other` that is told. `assumed`: the job names no lintel.
 void sayFault(const practice::Practice& practice, const FrameFault& fault, const std::string& other, bool from_other,
-              std::vector<Finding>& findings) {
+              bool assumed, std::vector<Finding>& findings) {
   const bool shared = fault.other >= 0;
   const std::string by = words::length(fault.by, practice.display);
   const auto& words = practice.words;
@@ -64,6 +64,9 @@ void sayFault(const practice::Practice& practice, const FrameFault& fault, const
       finding.remedy = (from_other ? "Raise the sill by " + by + ", lower the opening below"
                         : shared   ? "Lower the head by " + by + ", raise the opening above"
                                    : "Lower the head by " + by + ", raise the plate") +
+                       (assumed && !from_other ? ", or name the " + words.lintel +
+                                                     " that goes in: it is drawn at the rule set's usual size"
+                                               : "") +
                        ", or have a shallower " + words.lintel + " designed.";
       finding.spot.side = from_other ? plan::Side::Sill : plan::Side::Head;
       break;
@@ -240,7 +243,8 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
     const auto tell = [&](std::int32_t index, std::int32_t other, bool from_other) {
       const std::string name = other < 0 ? "the wall's end" : job.openings[static_cast<std::size_t>(other)].name;
       auto& findings = index < 0 ? of_wall : openings[static_cast<std::size_t>(index)];
-      sayFault(practice, fault, name, from_other, findings);
+      const bool assumed = index >= 0 && !job.openings[static_cast<std::size_t>(index)].lintel;
+      sayFault(practice, fault, name, from_other, assumed, findings);
     };
     tell(fault.opening, fault.other, false);
     if (fault.other >= 0) tell(fault.other, fault.opening, true);
@@ -250,6 +254,12 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
                         "The unit's head can't be in line with the others on the wall.");
     finding.remedy = "Move the sill or the " + practice.words.lintel + ", or set this head out of line.";
     finding.spot.side = plan::Side::Head;
+  }
+  if (wall.spec.second_row) {
+    add(of_wall, Severity::Note, "second row",
+        "It has two rows of " + practice.words.stud +
+            "s: units are fixed to the outer. Which row carries, and what lines " +
+            "and closes the gap round an opening, is the designer's to say: not judged.");
   }
   noteLeftOut(practice, wall.frame, of_wall);
   noteAssumed(practice, wall.spec.assumed, of_wall);

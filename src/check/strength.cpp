@@ -162,10 +162,33 @@ void judgeAgainstTable(Bench& bench) {
   finding.spot.side = plan::Side::Head;
 }
 
+/// What may do over an opening whose wall carries nothing, which a job tells by a gable that it gives no load to.
+std::string ifIdle(const Bench& bench) {
+  const job::Wall& wall = bench.job.walls[bench.planned().wall];
+  const auto& rules = bench.practice.strength.timber.lintel;
+  if (wall.supports || bench.opening().lintel) return {};
+  if (rules.idle_span_most && rules.idle_above_most) {
+    const job::Opening& opening = bench.opening();
+    const plan::WallSpec& spec = bench.wall().spec;
+    double over = 0;
+    for (const double x : {opening.left, opening.left + opening.width / 2, opening.left + opening.width}) {
+      const double under = plan::heightBelowTop(spec, spec.plates.top * spec.stud.thickness, x);
+      over = std::max(over, under - opening.sill - opening.height);
+    }
+    if (above(opening.width, rules.idle_span_most->value) || above(over, rules.idle_above_most->value)) return {};
+    return " If the wall carries nothing a plate laid flat does over it (" + practice::cite(*rules.idle_span_most) +
+           ").";
+  }
+  const auto slopes = [](const job::TopPoint& a, const job::TopPoint& b) { return a.z != b.z; };
+  if (std::adjacent_find(wall.top.begin(), wall.top.end(), slopes) == wall.top.end()) return {};
+  return " Whether a gable that carries nothing needs one is not judged: the rule set has no figure.";
+}
+
 void judgeLintel(Bench& bench) {
   const auto& planned = bench.planned();
   if (planned.lintel && bench.opening().head) {
     bench.not_judged.emplace_back(bench.words().lintel + " in the slope of a head");
+    if (std::string say = ifIdle(bench); !say.empty()) bench.note("lintel", say.substr(1)).caution = kConfirm;
     return;
   }
   if (!planned.lintel || !planned.lintel_check) return;
@@ -179,8 +202,9 @@ void judgeLintel(Bench& bench) {
     if (part.ratio && (worst == nullptr || *part.ratio > *worst->ratio)) worst = &part;
   }
   if (worst == nullptr) {
-    auto& finding = add(bench.findings, Severity::Note, "lintel",
-                        "The " + bench.words().lintel + " is not judged, this isn't known: " + check.missing + ".");
+    auto& finding =
+        add(bench.findings, Severity::Note, "lintel",
+            "The " + bench.words().lintel + " is not judged, this isn't known: " + check.missing + "." + ifIdle(bench));
     finding.caution = kConfirm;
     finding.spot.side = plan::Side::Head;
     return;

@@ -131,14 +131,15 @@ job::Wall aWall(std::size_t index) {
   job::Wall wall;
   wall.name = std::to_string(index);
   wall.length = kWallLength;
-  wall.top = {{0, 3600}, {kWallLength, 3600}};
+  const double top = index == 1 ? 2790 : 3600;
+  wall.top = {{0, top}, {kWallLength, top}};
   wall.at_y = static_cast<double>(index / 2) * 2 * kWallLength;  // two walls meet at a corner
   wall.turn_degrees = index % 2 == 0 ? 0 : 90;
   if (index != 0) wall.cladding = job::Cladding{index >= 2 ? 110.0 : 16.0, index == 1 ? 0.0 : 45.0};
   if (index >= 2) wall.eave = job::Eave{2700, dice.of(std::array{300.0, 900.0})};
   wall.above_ground = kAboveGround[index];
   if (index == 3) wall.level = 2700;
-  wall.supports = job::Supports{dice.of(std::array{2000.0, 6000.0, 14'000.0}), 1.2};
+  if (index != 1) wall.supports = job::Supports{dice.of(std::array{2000.0, 6000.0, 14'000.0}), 1.2};
   return wall;
 }
 

@@ -143,16 +143,16 @@ class Drawing {
       const auto box = [&](double x0, double y0, double x1, double y1) {
         return std::vector{on(x0, y0), on(x1, y0), on(x1, y1), on(x0, y1)};
       };
-      outline(kWall, box(0, 0, spec.length, spec.stud.depth));
+      outline(kWall, box(0, 0, spec.length, spec.frameDepth()));
       const double turn = std::atan2(frame.along.y, frame.along.x) * 180 / 3.14159265358979323846;
       text(entities_, kWords, on(spec.length / 2, -3 * kText), doc_.job.walls[i].name, turn);
       for (const std::int32_t opening : doc_.plan.walls[i].openings) {
         const job::Opening& of = doc_.job.openings[static_cast<std::size_t>(opening)];
         const plan::UnitSpec& unit = doc_.plan.openings[static_cast<std::size_t>(opening)].unit;
         const double left = of.left + doc_.plan.openings[static_cast<std::size_t>(opening)].stand.x;
-        outline(kOpening, box(of.left, 0, of.left + of.width, spec.stud.depth));
+        outline(kOpening, box(of.left, 0, of.left + of.width, spec.frameDepth()));
         outline(kUnit, box(left, unit.stands, left + unit.width, unit.stands + unit.frame.depth));
-        text(entities_, kWords, on(of.left + of.width / 2, spec.stud.depth + kText), of.name, turn);
+        text(entities_, kWords, on(of.left + of.width / 2, spec.frameDepth() + kText), of.name, turn);
       }
     }
     return bottom;

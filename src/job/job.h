@@ -180,6 +180,18 @@ struct Supports {
   bool operator==(const Supports&) const = default;
 };
 
+/// The inner studs of a double stud wall, framed as the outer ones are.
+struct SecondRow {
+  double depth = 0;
+  double gap = 0;
+
+  static void describe(auto& keys) {
+    keys("depth", &SecondRow::depth, mm(30, 400), "Of its studs through the wall, mm.");
+    keys("gap", &SecondRow::gap, mm(0, 600), "Between the two rows, mm.");
+  }
+  bool operator==(const SecondRow&) const = default;
+};
+
 /// What the studs, plates and trimmers are of.
 enum class StudKind : std::uint8_t { Timber, Steel };
 inline constexpr std::string_view kStudWords[] = {"timber", "steel"};
@@ -206,6 +218,7 @@ struct Wall {
   std::optional<double> level;
   std::optional<bool> inside;
   std::optional<StudKind> studs;
+  std::optional<SecondRow> second_row;
   base::Place place;  ///< Of the `[[wall]]` header.
   base::Place timber_place;
 
@@ -239,6 +252,8 @@ struct Wall {
     keys("level", &Wall::level, mm(-20'000, 100'000), "Floor height of the wall's storey, mm. Left out: 0.");
     keys("inside", &Wall::inside, truth(), "Between two rooms: no weather, no membrane, no cladding.");
     keys("studs", &Wall::studs, word(kStudWords), "What the frame is of. Left out: timber.");
+    keys("second_row", &Wall::second_row, table(),
+         "A second row of studs inside the first, a gap apart: a double stud wall. Left out: one row.");
   }
 
   [[nodiscard]] bool isInside() const { return inside.value_or(false); }

@@ -122,7 +122,8 @@ std::vector<HouseEnds> houseCorners(const job::Job& job, const practice::Practic
   points.reserve(2 * job.walls.size());
   double deepest = 0;
   for (const job::Wall& wall : job.walls) {
-    lines.push_back(lineOf(wall, wall.stud ? wall.stud->depth : practice.framing.stud_depth.value));
+    lines.push_back(lineOf(wall, (wall.stud ? wall.stud->depth : practice.framing.stud_depth.value) +
+                                     (wall.second_row ? wall.second_row->gap + wall.second_row->depth : 0)));
     deepest = std::max(deepest, lines.back().depth);
     if (wall.isInside()) continue;
     for (const int side : {0, 1}) points.push_back({lines.back().end(side), lines.size() - 1, side});

@@ -117,6 +117,7 @@ WallSpec settleWall(const job::Wall& wall, const practice::Practice& practice) {
   spec.stud = wall.stud ? *wall.stud
                         : job::StudSection{.depth = settle.assume("stud.depth", rules.stud_depth),
                                            .thickness = settle.assume("stud.thickness", rules.stud_thickness)};
+  spec.second_row = wall.second_row;
   spec.spacing = settle.size(wall.spacing, "spacing", rules.spacing);
   spec.plates = wall.plates ? *wall.plates
                             : job::PlateCount{.top = settle.assumeCount("plates.top", rules.top_plates),

@@ -23,7 +23,8 @@ struct Assumption {
 struct WallSpec {
   double length = 0;
   std::vector<job::TopPoint> top;
-  job::StudSection stud;
+  job::StudSection stud;  ///< Of the row that the unit is fixed to: the outer one.
+  std::optional<job::SecondRow> second_row;
   double spacing = 0;
   job::PlateCount plates;
   double lining = 0;
@@ -31,8 +32,12 @@ struct WallSpec {
   job::Cladding cladding;
   std::vector<Assumption> assumed;
 
+  /// Both rows of studs and the gap between them.
+  [[nodiscard]] double frameDepth() const {
+    return stud.depth + (second_row ? second_row->gap + second_row->depth : 0);
+  }
   /// Frame plus lining: how deep a reveal has to be.
-  [[nodiscard]] double depth() const { return stud.depth + lining; }
+  [[nodiscard]] double depth() const { return frameDepth() + lining; }
 };
 
 /// The kind that the job says, else the one that its thickness and cavity tell of.

@@ -187,7 +187,7 @@ struct TimberGrade {
 /// The simple check of a lintel. A deflection ratio of 300 means span/300.
 struct LintelRules {
   Rule load_factor, duration, capacity_factor, crack_factor, area_most, cripples_share, cripples_from_depth,
-      total_deflection_ratio, live_deflection_ratio, deflection_most, creep;
+      total_deflection_ratio, live_deflection_ratio, deflection_most, creep, idle_span_most, idle_above_most;
 
   static void describe(auto& keys) {
     keys.header("[timber.lintel]");
@@ -205,6 +205,9 @@ struct LintelRules {
          "Span over this is the most under live load.");
     keys("deflection_most", &LintelRules::deflection_most, kPart, "Deflection, at most.");
     keys("creep", &LintelRules::creep, kRatio, "Long-term over short-term deflection.");
+    keys("idle_span_most", &LintelRules::idle_span_most, kPart,
+         "In a wall that carries nothing a plate laid flat does over an opening so wide …");
+    keys("idle_above_most", &LintelRules::idle_above_most, kPart, "… with no more of the wall than this over it.");
   }
 };
 

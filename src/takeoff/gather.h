@@ -16,6 +16,8 @@ void gatherWeather(const plan::Plan& plan, Takeoff& takeoff);
 void gatherPacking(const plan::Plan& plan, Takeoff& takeoff);
 void gatherFixings(const plan::Plan& plan, Takeoff& takeoff);
 void gatherSealing(const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff);
+void gatherOverCavity(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+                      Takeoff& takeoff);
 void gatherAreas(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff);
 void gatherTools(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff);
 

@@ -129,7 +129,7 @@ void addFit(Row& row, const Ordered& at) {
   row.length(column::kOrderWidth, size(stand.order[0], planned.unit.width, at.spec.width));
   row.length(column::kOrderHeight, size(stand.order[1], planned.unit.height, at.spec.height));
   row.text(column::kBasedOn, basisOf(planned.as_built));
-  row.length(column::kSpare, trusted ? std::optional(rounded(stand.spare, 100)) : std::nullopt, 1);
+  row.length(column::kSpare, trusted ? std::optional(rounded(stand.spare, 10)) : std::nullopt, 1);
   row.share(column::kChance, trusted ? std::optional(rounded(stand.chance, 1e4)) : std::nullopt);
 }
 

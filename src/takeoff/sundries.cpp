@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 
+#include "plan/stand/sill_support.h"
 #include "plan/work/order_of_work.h"
 #include "takeoff/gather.h"
 
@@ -88,6 +89,28 @@ void gatherSealing(const practice::Practice& practice, const plan::Plan& plan, T
                                    opening.unit.coupled_over ? opening.unit.width : opening.unit.height);
   }
   for (const auto& [diameter, length] : rods) takeoff.sealing.rods.push_back({diameter, length});
+}
+
+void gatherOverCavity(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+                      Takeoff& takeoff) {
+  for (std::size_t i = 0; i < plan.openings.size(); ++i) {
+    const plan::OpeningPlan& planned = plan.openings[i];
+    const plan::WallSpec& wall = plan.walls[planned.wall].spec;
+    const job::Opening& opening = job.openings[i];
+    if (!planned.isFlashed()) continue;
+    if (plan::cavityCloser(wall, practice)) {
+      double length = planned.unit.isDoor() ? 0 : opening.width;
+      const plan::HeadLine head = plan::headLineOf(opening);
+      const std::vector<plan::Point> corners = head.corners();
+      for (std::size_t at = 1; at < corners.size(); ++at) {
+        length += std::hypot(corners[at].x - corners[at - 1].x, corners[at].z - corners[at - 1].z);
+      }
+      takeoff.over_cavity[wall.cladding.cavity].closers += length + head.left() + head.right();
+    }
+    if (plan::wantsSillSupport(planned.unit, opening.width, wall, practice)) {
+      ++takeoff.over_cavity[wall.cladding.cavity].supports[opening.width];
+    }
+  }
 }
 
 template <class Sized>

@@ -338,6 +338,12 @@ Table sealing(const Takeoff& takeoff, const practice::Practice& practice) {
     table.notes = {"Sealant: " + volume(takeoff.sealing.sealant_ml, practice.display) + ", in cartridges of " +
                    volume(kCartridge, practice.display) + ". Low-expansion foam may replace rod and sealant."};
   }
+  for (const auto& [cavity, of] : takeoff.over_cavity) {
+    if (of.closers > 0) table.rows.push_back({"cavity closer", cavity, std::round(of.closers), std::monostate{}});
+    for (const auto& [length, count] : of.supports) {
+      table.rows.push_back({"sill support, across the cavity", cavity, length, double(count)});
+    }
+  }
   for (const double joint : takeoff.sealing.coupled) {
     table.rows.push_back(
         {"joint of coupled parts, sealed as their maker has it", std::monostate{}, std::round(joint), 1.0});

@@ -17,6 +17,7 @@ Takeoff takeOff(const job::Job& job, const practice::Practice& practice, const p
   gatherPacking(plan, takeoff);
   gatherFixings(plan, takeoff);
   gatherSealing(practice, plan, takeoff);
+  gatherOverCavity(job, practice, plan, takeoff);
   gatherAreas(job, practice, plan, takeoff);
   gatherTools(job, practice, plan, takeoff);
 

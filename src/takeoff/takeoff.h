@@ -7,6 +7,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -116,6 +117,12 @@ struct Sealing {
   std::vector<double> coupled;  ///< Length of each joint between parts made apart, longest first; not in it either.
 };
 
+/// What goes round openings in a wall with a cavity, of one depth of it.
+struct OverCavity {
+  double closers = 0;                ///< Their length, where the practice asks for them.
+  std::map<double, int> supports{};  ///< Of sills that stand out over it: how many of each length.
+};
+
 /// Per wall, m².
 struct WallAreas {
   double face = 0;      ///< Of the frame, openings included.
@@ -138,8 +145,9 @@ struct Takeoff {
   std::vector<Named> screws;
   int without_screw = 0;  ///< Fixings for which nothing in stock is long enough.
   Sealing sealing;
-  std::vector<WallAreas> walls;  ///< As Job::walls.
-  std::vector<Tool> tools;       ///< By name.
+  std::map<double, OverCavity> over_cavity;  ///< By the cavity's depth, mm.
+  std::vector<WallAreas> walls;              ///< As Job::walls.
+  std::vector<Tool> tools;                   ///< By name.
 };
 
 struct TakeoffOptions {

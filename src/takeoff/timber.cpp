@@ -51,13 +51,14 @@ double toTenth(double mm) {
 
 namespace {
 
-/// The section that a member is bought in: a lintel without room is drawn shallower than it is bought.
-SectionKey boughtAs(const plan::Member& member, const plan::Plan& plan, const std::string& grade) {
+/// The section that a member is bought in, of a row of studs so deep: a lintel without room is drawn shallower than it
+/// is bought.
+SectionKey boughtAs(const plan::Member& member, double deep, const plan::Plan& plan, const std::string& grade) {
   if (member.part == plan::MemberPart::Lintel && member.opening >= 0) {
     const auto& lintel = plan.openings[static_cast<std::size_t>(member.opening)].lintel;
     if (lintel) return sectionOf(lintel->depth, lintel->thickness, lintel->material.value_or(grade));
   }
-  return sectionOf(member.width, member.depth, grade);
+  return sectionOf(member.width, deep, grade);
 }
 
 TimberSection sectionFrom(const SectionKey& key, const std::map<LineKey, MarkCounts>& lines) {
@@ -86,10 +87,11 @@ std::vector<TimberSection> gatherTimber(const job::Job& job, const practice::Pra
     const plan::Frame& frame = plan.walls[w].frame;
     const std::string grade = job.walls[w].isSteel() ? "steel" : job.walls[w].timber.value_or("");
     for (const plan::MemberGroup& group : plan::groupsOf(frame, practice.display)) {
-      const double short_length = std::round(frame.members[group.members.front()].short_length);
-      const LineKey line{group.part, group.length, short_length, std::round(group.cut_degrees * 10) / 10};
+      const LineKey line{group.part, group.length, group.short_length, std::round(group.cut_degrees * 10) / 10};
       for (const std::size_t member : group.members) {
-        ++sections[boughtAs(frame.members[member], plan, grade)][line][{w, group.mark}];
+        ++sections[boughtAs(frame.members[member], frame.members[member].depth, plan, grade)][line][{w, group.mark}];
+        const auto& second = plan.walls[w].spec.second_row;  // framed as the first is
+        if (second) ++sections[boughtAs(frame.members[member], second->depth, plan, grade)][line][{w, group.mark}];
       }
     }
   }

@@ -260,6 +260,19 @@ TEST_CASE("lifting says how many, that a lift is to be thought about, and asks f
   CHECK(about(findings, "lifting")->measured == 120);
 }
 
+TEST_CASE("what is taken out to lighten a lift is called a leaf where it hangs, a panel where it slides") {
+  for (const auto& [kind, word] : {std::pair(job::UnitKind::HingedDoor, "a leaf of "),
+                                   std::pair(job::UnitKind::DoubleDoors, "2 leaves, the heaviest of "),
+                                   std::pair(job::UnitKind::StackingDoor, "3 panels, the heaviest of ")}) {
+    job::Job job = simpleJob(kind, 1800, 2095, "uk");
+    job.openings[0].unit.mass_kg = 130;
+    const auto findings = judged(job);
+    REQUIRE(about(findings, "lifting") != nullptr);
+    CAPTURE(about(findings, "lifting")->say);
+    CHECK(about(findings, "lifting")->say.find(word) != std::string::npos);
+  }
+}
+
 TEST_CASE("HSE: 36 kg is lifted by three, 76 by a lifter, whoever tells it, it is the same") {
   // 25 kg each close to the body, half of the sum by three: 37.5 (INDG143, L23, as quoted).
   for (const char* practice : {"au", "nz", "uk", "us"}) {

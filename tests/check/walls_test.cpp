@@ -150,6 +150,39 @@ TEST_CASE("fixings into steel are not judged by timber rules, and steel is liste
                     [](const takeoff::TimberSection& section) { return section.grade == "steel"; }));
 }
 
+TEST_CASE("a double stud wall is as deep as its rows and their gap, and both are listed; units go into the outer one") {
+  job::Job job = windowIn({16, 0});
+  const auto one = judged(job, shipped("au"));
+  job.walls[0].second_row = job::SecondRow{70, 40};
+  const auto two = judged(job, shipped("au"));
+  CHECK(two.find("second row", "two rows") != nullptr);
+  CHECK(two.plan.walls[0].spec.depth() == one.plan.walls[0].spec.depth() + 110);
+  const auto pieces = [&](const auto& result, double depth) {
+    int count = 0;
+    for (const auto& section : takeoff::takeOff(job, shipped("au"), result.plan).timber) {
+      if (section.depth != depth) continue;
+      for (const auto& line : section.lines) count += line.count;
+    }
+    return count;
+  };
+  CHECK(pieces(two, 70) == pieces(one, 90));
+  CHECK(pieces(two, 90) == pieces(one, 90));
+  const auto& before = one.plan.openings[0].fixings.points;
+  const auto& after = two.plan.openings[0].fixings.points;
+  REQUIRE(before.size() == after.size());
+  for (std::size_t i = 0; i < before.size(); ++i) CHECK(after[i].past_stud == before[i].past_stud);
+}
+
+TEST_CASE("a wall that carries nothing: where the rule set has a figure it is told, a gable elsewhere is not judged") {
+  job::Job job = windowIn({16, 0});
+  job.walls[0].top = {{0, job.openings[0].sill + job.openings[0].height + 400},
+                      {job.walls[0].length, job.openings[0].sill + job.openings[0].height + 500}};
+  CHECK(judged(job, shipped("us")).find("lintel", "R602.7.4") != nullptr);
+  CHECK(judged(job, shipped("au")).find("lintel", "a gable that carries nothing") != nullptr);
+  job.walls[0].supports = job::Supports{3000, 0.9};
+  CHECK(judged(job, shipped("us")).find("lintel", "R602.7.4") == nullptr);
+}
+
 TEST_CASE("a lintel is checked by its own grade, one that the table has not is not judged") {
   job::Job job = windowIn({16, 0});
   job.walls[0].supports = job::Supports{3000, 0.9};

@@ -73,6 +73,7 @@ TEST_CASE("the full example: the job and its wall") {
   CHECK(wall.turn_degrees == 0);
   CHECK(wall.align_heads);
   CHECK(wall.supports == Supports{3600, 0.9});
+  CHECK(wall.second_row == SecondRow{70, 40});
   CHECK_FALSE(wall.above_ground.has_value());
   CHECK(wall.place == base::Place{13, 1});
   CHECK(wall.timber_place == base::Place{24, 12});

@@ -9,6 +9,7 @@
 #include "plan/frame/cut_list.h"
 #include "support/catch.h"
 #include "support/demo_jobs.h"
+#include "support/simple_job.h"
 
 using namespace sillwright;
 
@@ -297,4 +298,21 @@ TEST_CASE("the timber of a thousand openings is bought within 2 % of what no pla
                                 << section.cutting.bound);
     CHECK(section.cutting.bound >= 0.98 * section.cutting.bought);
   }
+}
+
+TEST_CASE("what goes across a cavity is listed where the practice asks for it") {
+  auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
+  demo.job.walls[0].cladding = job::Cladding{18, 20};
+  const double width = demo.job.openings[0].width;
+  const auto over = [&](const char* name) {
+    const practice::Practice& practice = testing::shipped(name);
+    return takeoff::takeOff(demo.job, practice, plan::makePlan(demo.job, practice)).over_cavity;
+  };
+  CHECK(over("au").empty());
+  // New Zealand: every sill is carried across; England: a closer on all four sides.
+  CHECK(over("nz").at(20).supports == std::map<double, int>{{width, 1}});
+  CHECK(over("uk").at(20).closers == Approx(2 * (width + demo.job.openings[0].height)));
+  demo.job.walls[0].cladding->cavity = 0;
+  CHECK(over("nz").empty());
+  CHECK(over("uk").empty());
 }

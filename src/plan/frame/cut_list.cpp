@@ -19,14 +19,18 @@ bool fitsBetween(MemberPart part) {
 }
 
 auto keyOf(const MemberGroup& group) {
-  return std::make_tuple(group.part, -group.length, std::lround(group.width), std::lround(group.depth),
-                         std::lround(group.cut_degrees * 10));
+  return std::make_tuple(group.part, -group.length, -group.short_length, std::lround(group.width),
+                         std::lround(group.depth), std::lround(group.cut_degrees * 10));
+}
+
+double sawStep(practice::Display display) {
+  return display == practice::Display::InchFractions ? practice::kInch / 16 : 1;
 }
 
 }  // namespace
 
 double sawnLength(const Member& member, practice::Display display) {
-  const double step = display == practice::Display::InchFractions ? practice::kInch / 16 : 1;
+  const double step = sawStep(display);
   const double steps = member.length / step;
   return step * (fitsBetween(member.part) ? std::floor(steps + kHair) : std::round(steps));
 }
@@ -35,7 +39,9 @@ std::vector<MemberGroup> groupsOf(const Frame& frame, practice::Display display)
   std::vector<MemberGroup> groups;
   for (std::size_t i = 0; i < frame.members.size(); ++i) {
     const Member& member = frame.members[i];
-    MemberGroup one{{}, member.part, sawnLength(member, display), member.width, member.depth, member.cut_degrees, {i}};
+    const double short_length = std::round(member.short_length / sawStep(display)) * sawStep(display);
+    MemberGroup one{{},           member.part,  sawnLength(member, display), short_length,
+                    member.width, member.depth, member.cut_degrees,          {i}};
     const auto same = std::find_if(groups.begin(), groups.end(),
                                    [&](const MemberGroup& group) { return keyOf(group) == keyOf(one); });
     if (same == groups.end()) {

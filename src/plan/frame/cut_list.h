@@ -15,16 +15,17 @@ namespace sillwright::plan {
 struct MemberGroup {
   std::string mark;  ///< "A", "B" … "Z", "AA": of this wall.
   MemberPart part = MemberPart::CommonStud;
-  double length = 0;  ///< As sawnLength.
+  double length = 0;        ///< To the long point, as sawnLength.
+  double short_length = 0;  ///< To the short point, to the same step; 0: cut square, or at both ends alike by a mitre.
   double width = 0;
   double depth = 0;
   double cut_degrees = 0;
   std::vector<std::size_t> members;  ///< Indices in the frame.
 };
 
-/// A member's length to the whole millimetre or the sixteenth of an inch, mm. What fits between two others (jack studs
-/// above, lintels, sill trimmers, noggings) is rounded down, so that it goes in without being driven; all else to the
-/// nearest.
+/// A member's length to the long point, to the whole millimetre or the sixteenth of an inch, mm. What fits between two
+/// others (jack studs above, lintels, sill trimmers, noggings) is rounded down, so that it goes in without being
+/// driven; all else to the nearest.
 [[nodiscard]] double sawnLength(const Member& member, practice::Display display);
 
 /// Alike: part, section, sawn length, and cut to the tenth of a degree. In the order of the parts, longest first.

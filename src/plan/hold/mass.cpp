@@ -141,8 +141,8 @@ std::string liftedBy(const UnitMass& mass) {
   if (who.empty()) return {};
   if (!mass.parts_kg.empty()) return who + ", part by part";
   if (mass.panels_out == 0) return who;
-  return who + (mass.panels_out == 1 ? ", one panel out first"
-                                     : ", " + std::to_string(mass.panels_out) + " panels out first");
+  const std::string out = mass.panels_out == 1 ? "one" : std::to_string(mass.panels_out);
+  return who + ", " + out + " " + mass.outWord() + " out first";
 }
 
 Team teamFor(double mass_kg, double longest, const practice::Lifting& rules) {
@@ -214,6 +214,7 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
       mass.panel_kg = std::max(mass.panel_kg, kg);
       mass.out_kg += kg;
       ++mass.panels_out;
+      mass.leaves_out = !slider;
     }
   }
   const Team lifting = team(std::max(mass.panel_kg, mass.lifted()));

@@ -37,12 +37,18 @@ struct UnitMass {
   /// 0: it is lifted whole. `people` and `mechanical_help` are then for the heavier of panel and rest.
   double panel_kg = 0;
   int panels_out = 0;
+  bool leaves_out = false;       ///< They are hung leaves, not panels that slide.
   double out_kg = 0;             ///< Of all that are taken out.
   std::vector<double> parts_kg;  ///< Of a unit in coupled parts each, as madeParts; empty: it is whole.
   std::vector<Team> parts_team;  ///< Who lifts each of them.
   std::vector<double> leaf_kg;   ///< Of each sash and leaf with its glass, as UnitParts::sash.
   double per_sill_packer_n = 0;  ///< Largest share on one sill packing point; 0: nothing packed there.
 
+  /// "leaf", "panels": what is taken out, one or all of them.
+  [[nodiscard]] const char* outWord() const {
+    if (leaves_out) return panels_out == 1 ? "leaf" : "leaves";
+    return panels_out == 1 ? "panel" : "panels";
+  }
   /// What is lifted in; of coupled parts the heaviest.
   [[nodiscard]] double lifted() const {
     return parts_kg.empty() ? total_kg - out_kg : *std::max_element(parts_kg.begin(), parts_kg.end());
@@ -61,7 +67,7 @@ struct UnitMass {
 /// What it lifts without a closer look, kg: the filter of the practice's rule, not yet a limit.
 [[nodiscard]] double teamLimit(int people, const practice::Lifting& rules);
 
-/// "1 person", "2 people", "a lifter, one panel out first", "3 people, 2 panels out first": the same words wherever it
+/// "1 person", "2 people", "a lifter, one panel out first", "3 people, 2 leaves out first": the same words wherever it
 /// is told; empty where no rule names a team.
 [[nodiscard]] std::string liftedBy(const UnitMass& mass);
 [[nodiscard]] std::string liftedBy(const Team& team);

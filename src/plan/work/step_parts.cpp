@@ -45,13 +45,8 @@ std::string StepTexts::outermost() const {
   return planned.unit.fin > 0 ? words.fin : "frame";
 }
 
-bool StepTexts::leavesOut() const {
-  return !panelsMeet(planned.unit.kind);
-}
-
 std::string StepTexts::panelWord() const {
-  const bool one = planned.mass.panels_out <= 1;
-  return leavesOut() ? (one ? "leaf" : "leaves") : (one ? "sliding panel" : "sliding panels");
+  return (planned.mass.leaves_out ? "" : "sliding ") + std::string(planned.mass.outWord());
 }
 
 std::string StepTexts::panelsPart() const {

@@ -6,6 +6,7 @@
 
 #include "base/words.h"
 #include "plan/panes.h"
+#include "plan/stand/sill_support.h"
 #include "plan/weather/sheet_overlap.h"
 #include "plan/weather/weather_skin.h"
 #include "words/length.h"
@@ -41,7 +42,9 @@ void StepTexts::checkFraming(Step& s) const {
   s.what = "Compare the framing with the order and the plan: " + words.jamb_stud + "s, " + words.lintel +
            (opening.head ? " in the slope of the roof" : "") +
            (opening.sill > 0 ? ", " + words.sill_trimmer : std::string{}) +
-           ", all fixed, and nothing left standing in the opening. Measure the unit too, if it is on site.";
+           ", all fixed, and nothing left standing in the opening" +
+           (wall.second_row ? "; the gap between the two rows of " + words.stud + "s is lined across all round" : "") +
+           ". Measure the unit too, if it is on site.";
   s.parts = {words.opening + " " + size(opening) +
                  (opening.sill > 0 ? ", sill " + len(opening.sill) + " up" : std::string(", on the floor")),
              "unit ordered " + size(planned.unit)};
@@ -133,6 +136,12 @@ void StepTexts::packSill(Step& s) const {
     s.what = std::string("From the highest point of the ") + (planned.existing ? "old" : "framed") + " sill, " +
              words.packer + "s under both jambs, under every mullion and between them, tops dead level to each other.";
     if (planned.unit.isDoor()) s.what += " A door's sill is walked on: nothing under it may give way.";
+  }
+  if (planned.isFlashed() && wantsSillSupport(planned.unit, opening.width, wall, practice)) {
+    s.what += " The unit stands out over the cavity: first fix the sill support across it, level with the " +
+              words.packer + "s, its ends near the studs at both sides.";
+    s.parts.push_back("sill support, " + len(opening.width));
+    s.tools.emplace_back("driver");
   }
   const auto& most = practice.installed_tolerance;
   s.before_going_on =
@@ -228,8 +237,8 @@ void StepTexts::panelsOut(Step& s) const {
   const bool one = mass.panels_out == 1;
   s.title = "Take the " + panelWord() + " out";
   s.what = "Whole it weighs " + number(std::round(mass.total_kg)) + " kg: lift the " + panelWord() +
-           (leavesOut() ? std::string(" off ") + (one ? "its" : "their") + " hinges"
-                        : std::string(" up out of ") + (one ? "its track" : "their tracks")) +
+           (planned.mass.leaves_out ? std::string(" off ") + (one ? "its" : "their") + " hinges"
+                                    : std::string(" up out of ") + (one ? "its track" : "their tracks")) +
            " and stand " + (one ? "it" : "them") +
            " upright in the shade, out of the way. What else comes out is the unit maker's to say.";
   s.parts = {panelsPart()};
@@ -472,16 +481,22 @@ void StepTexts::cladding(Step& s) const {
   const auto& rules = practice.weather.cladding;
   const bool brick = isBrick(wall.cladding);
   s.title = capital(wordFor(wall.cladding, words) + " and trims");
-  s.what = courses() + "; " +
-           (brick || opening.sill <= 0 ? std::string{}
-                                       : "what is below the sill up under the sill " + words.flashing + ", ") +
-           "the sides " +
-           (brick ? len(kBrickGap) + " clear of the frame" + (planned.unit.fin > 0 ? "" : ", the joint sealed")
-            : planned.unit.fin > 0 ? "over the " + words.fin + " into the frame's channel"
-                                   : std::string("up to the frame, the joint sealed up both jambs")) +
-           ", and above it " + len(rules.head_gap.value) + " clear of the " +
-           (planned.weather.head.needed ? "head " + words.flashing : std::string("unit")) + ". " +
-           capital(words.lining) + " and trims inside.";
+  const practice::Rule closer = cavityCloser(wall, practice);
+  if (closer) {
+    s.what = "First close the cavity all round the opening, with closers made for it or timber of " +
+             len(closer->value) + " or more. ";
+    s.parts.push_back("cavity closer, " + len(wall.cladding.cavity) + " deep");
+  }
+  s.what += (closer ? capital(courses()) : courses()) + "; " +
+            (brick || opening.sill <= 0 ? std::string{}
+                                        : "what is below the sill up under the sill " + words.flashing + ", ") +
+            "the sides " +
+            (brick ? len(kBrickGap) + " clear of the frame" + (planned.unit.fin > 0 ? "" : ", the joint sealed")
+             : planned.unit.fin > 0 ? "over the " + words.fin + " into the frame's channel"
+                                    : std::string("up to the frame, the joint sealed up both jambs")) +
+            ", and above it " + len(rules.head_gap.value) + " clear of the " +
+            (planned.weather.head.needed ? "head " + words.flashing : std::string("unit")) + ". " +
+            capital(words.lining) + " and trims inside.";
   s.tools = {"saw", "long level", "hammer or nailer"};
   s.before_going_on =
       "No water is trapped: the gap above the head is open, the sill " + words.flashing + " drains outside.";

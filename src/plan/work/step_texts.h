@@ -41,8 +41,6 @@ struct StepTexts {
   [[nodiscard]] std::string outermost() const;
   /// Whether the flashings at sill and jambs go in with the unit.
   [[nodiscard]] bool flashingsGoIn() const;
-  /// Whether what comes out for lifting hangs on hinges; else it slides.
-  [[nodiscard]] bool leavesOut() const;
   /// What comes out for lifting: "leaf", "sliding panels".
   [[nodiscard]] std::string panelWord() const;
   /// "sliding panel, about 32 kg", "2 leaves, up to 40 kg each".

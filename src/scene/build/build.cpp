@@ -84,12 +84,12 @@ WallFrame frameOf(const WallStage& stage) {
           bench.inward,
           static_cast<float>(spec.length),
           static_cast<float>(std::max(highest(stage.top), 0.0)),
-          static_cast<float>(spec.stud.depth)};
+          static_cast<float>(spec.frameDepth())};
 }
 
 OpeningFrame openingFrame(const job::Opening& opening, const WallStage& stage) {
   return {static_cast<std::uint32_t>(opening.wall),
-          stage.bench.toWorld({opening.left + opening.width / 2, stage.planned->spec.stud.depth / 2,
+          stage.bench.toWorld({opening.left + opening.width / 2, stage.planned->spec.frameDepth() / 2,
                                opening.sill + opening.height / 2}),
           static_cast<float>(opening.width), static_cast<float>(opening.height)};
 }

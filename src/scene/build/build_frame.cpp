@@ -1,5 +1,6 @@
 // The parts of a wall that are timber and boards of their own: frame members, eave, floor.
 #include <algorithm>
+#include <limits>
 
 #include "plan/frame/part_names.h"
 #include "scene/build/wall_parts.h"
@@ -158,7 +159,10 @@ bool hasSteelLintel(const WallStage& stage, std::int32_t opening) {
 
 }  // namespace
 
-void addMembers(const WallStage& stage) {
+namespace {
+
+/// One row of the frame, so far in from its face and no deeper than `deep`.
+void addRow(const WallStage& stage, double in, double deep) {
   for (const plan::Member& member : stage.planned->frame.members) {
     Bench bench = stage.bench;
     bench.opening = member.opening;
@@ -166,9 +170,17 @@ void addMembers(const WallStage& stage) {
     const Material timber = lintel ? Material::LintelTimber : Material::Pine;
     const bool steel = stage.wall->isSteel() || (lintel && hasSteelLintel(stage, member.opening));
     addPart(bench, {kindOf(member.part), steel ? Material::FoldedMetal : timber, Layer::Frame, PartStep::FromTheStart},
-            {member.length, member.depth, member.width});
-    addMember(bench, member, {member.y0, member.y1});
+            {member.length, std::min(member.depth, deep), member.width});
+    addMember(bench, member, {in + member.y0, in + std::min(member.y1, deep)});
   }
+}
+
+}  // namespace
+
+void addMembers(const WallStage& stage) {
+  const plan::WallSpec& spec = stage.planned->spec;
+  addRow(stage, 0, std::numeric_limits<double>::infinity());
+  if (spec.second_row) addRow(stage, spec.frameDepth() - spec.second_row->depth, spec.second_row->depth);
 }
 
 void addEave(const WallStage& stage) {

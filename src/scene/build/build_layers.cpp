@@ -229,7 +229,7 @@ void addLining(const WallStage& stage) {
   addPart(stage.bench, {PartKind::Lining, Material::Lining, Layer::Lining, stepOf(stage, plan::StepKind::Cladding)},
           {x.length(), wall.lining, top});
   for (const Strip& strip : sheet) {
-    addStrip(stage.bench, strip, {wall.stud.depth, 0}, {wall.depth(), 0}, Grain::AlongX);
+    addStrip(stage.bench, strip, {wall.frameDepth(), 0}, {wall.depth(), 0}, Grain::AlongX);
     if (stage.wall->isInside()) addStrip(stage.bench, strip, {-wall.lining, 0}, {0, 0}, Grain::AlongX);
   }
 }

@@ -105,7 +105,7 @@ double outsideEnd(const WallEnd& end, double back, double front) {
 
 double liningEnd(const WallEnd& end, const plan::WallSpec& other) {
   if (end.other < 0) return 0;
-  if (end.outer) return end.passes ? end.to_corner - other.depth() : end.to_corner - other.stud.depth;
+  if (end.outer) return end.passes ? end.to_corner - other.depth() : end.to_corner - other.frameDepth();
   return end.passes ? 0.0 : end.to_corner + other.depth();
 }
 

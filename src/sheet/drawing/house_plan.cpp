@@ -70,7 +70,7 @@ void drawWallOnPlan(Book& book, const View& view, std::size_t index) {
   const Subject& subject = book.subject;
   const auto& wall = subject.job.walls[index];
   const PlanWall plan = planWall(wall);
-  const double deep = std::max(subject.plan.walls[index].spec.stud.depth, 1.2 / view.per_mm);
+  const double deep = std::max(subject.plan.walls[index].spec.frameDepth(), 1.2 / view.per_mm);
   const auto quad = [&](double from, double to) {
     std::array<Vec, 4> corners{plan.place(from, 0), plan.place(to, 0), plan.place(to, deep), plan.place(from, deep)};
     for (Vec& corner : corners) corner = view.at(corner.x, corner.y);

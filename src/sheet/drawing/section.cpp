@@ -1,12 +1,14 @@
 #include "sheet/drawing/section.h"
 
 #include <array>
+#include <cmath>
 
 #include "plan/panes.h"
 #include "plan/weather/weather_skin.h"
 #include "sheet/drawing/section_parts.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/spread.h"
+#include "sheet/words.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -255,7 +257,11 @@ void drawSection(Book& book, std::size_t index, Detail detail, const Box& room, 
   const double along = section.level() ? cutAlong(planned, plan::Side::Left, planned.unit.lengthOf(plan::Side::Left))
                                        : cutAlong(planned, plan::Side::Sill, planned.unit.width);
   section.cut_at = along + (section.level() ? planned.stand.z : planned.stand.x);
-  drawIn(section, kWords[static_cast<std::size_t>(detail)], room, scale);
+  std::string words = kWords[static_cast<std::size_t>(detail)];
+  if (section.opening.head && detail == Detail::Head) {  // elsewhere it is higher or lower
+    words += ", cut " + figure(std::round(section.cut_at), section.display()) + " from the left";
+  }
+  drawIn(section, words, room, scale);
 }
 
 void drawSection(Book& book, std::size_t index, const Joint& joint, const Box& room, const Scale& scale) {

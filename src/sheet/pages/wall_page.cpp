@@ -8,7 +8,7 @@
 namespace sillwright::sheet {
 namespace {
 
-/// The wall's timber by the marks of its elevation.
+/// The wall's timber by the marks of its elevation; lengths to the long point.
 Table scheduleOf(const std::vector<plan::MemberGroup>& groups, const practice::Practice& practice) {
   const bool inches = practice.display == practice::Display::InchFractions;
   const double width = inches ? 112.5 : 101.5;
@@ -20,7 +20,9 @@ Table scheduleOf(const std::vector<plan::MemberGroup>& groups, const practice::P
                       {"no.", 8, Align::Right}});
   table.least_row = 4.2;
   for (const plan::MemberGroup& group : groups) {
-    table.rows.push_back({bold(group.mark), plan::nameOf(group.part, practice.words),
+    const std::string to =
+        group.short_length > 0 ? ", short point " + figure(group.short_length, practice.display) : "";
+    table.rows.push_back({bold(group.mark), std::string(plan::nameOf(group.part, practice.words)) + to,
                           figures(group.depth, group.width, practice.display),
                           bold(figure(group.length, practice.display)),
                           group.cut_degrees > 0.05 ? words::number(group.cut_degrees, 1) + "°" : std::string{},
@@ -36,6 +38,11 @@ std::string wallWords(const WallDrawing& drawing) {
                      " at " + drawing.figure(spec.spacing) +
                      " centres, first and last flush with the ends; top plates " + std::to_string(spec.plates.top) +
                      ", bottom " + std::to_string(spec.plates.bottom);
+  if (const auto& second = spec.second_row) {
+    said += "; inside it, " + drawing.figure(second->gap) + " clear, a second row framed alike of " +
+            figures(second->depth, spec.stud.thickness, drawing.display()) + ", its pieces marked the same and not " +
+            "counted here";
+  }
   if (drawing.wall.timber) said += "; timber " + *drawing.wall.timber;
   said += ". Figures under the wall: the middle of each upright from the left end, with its mark. " +
           capital(words.lintel) + "s are drawn, not designed: span tables or an engineer say what is put in.";
