@@ -145,7 +145,7 @@ void noteMullions(Bench& bench) {
   if (planned.fixings.bar_ends == 0 || planned.unit.fixing) return;
   const auto& from = bench.practice.strength.fixing.from_mullion_least;
   const std::string beside = count(planned.fixings.more.beside, bench.words().fixing) + " each side" +
-                             (from ? ", " + bench.len(from->value) + " away where there is room" : "");
+                             (from ? ", " + bench.len(from->value) + " from it where there is room" : "");
   auto& finding =
       bench.note("fixing of mullions",
                  "Mullions and meeting stiles bring their wind to " +

@@ -155,7 +155,8 @@ TEST_CASE("a double stud wall is as deep as its rows and their gap, and both are
   const auto one = judged(job, shipped("au"));
   job.walls[0].second_row = job::SecondRow{70, 40};
   const auto two = judged(job, shipped("au"));
-  CHECK(two.find("second row", "two rows") != nullptr);
+  const auto& told = two.findings.walls[0];
+  CHECK(std::any_of(told.begin(), told.end(), [](const check::Finding& each) { return each.about == "second row"; }));
   CHECK(two.plan.walls[0].spec.depth() == one.plan.walls[0].spec.depth() + 110);
   const auto pieces = [&](const auto& result, double depth) {
     int count = 0;
