@@ -90,8 +90,11 @@ void drawCaptions(const Section& section) {
     section.painter.text({shown.x0, shown.y1 + 4.4}, "from above, outside below", {.ink = grey(0.25)});
     return;
   }
-  section.painter.text({shown.x0, shown.y1 + 4.4}, "outside", {.ink = grey(0.25)});
-  section.painter.text({shown.x1, shown.y1 + 4.4}, "inside", {.align = Align::Right, .ink = grey(0.25)});
+  // Beside each other under a drawing that is narrower than both.
+  const double left = std::min(shown.x0, shown.middle().x - section.painter.widthOf("outside") - 1);
+  const double right = std::max(shown.x1, shown.middle().x + section.painter.widthOf("inside") + 1);
+  section.painter.text({left, shown.y1 + 4.4}, "outside", {.ink = grey(0.25)});
+  section.painter.text({right, shown.y1 + 4.4}, "inside", {.align = Align::Right, .ink = grey(0.25)});
 }
 
 constexpr double kNameLine = 3.4;
