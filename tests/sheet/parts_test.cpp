@@ -43,7 +43,7 @@ TEST_CASE("every mark of a demo wall's schedule stands on its elevation") {
     for (std::size_t i = 0; i < demo.plan.walls.size(); ++i) {
       sheet::Wanted wanted;
       wanted.wall = i;
-      const auto page = sheet::layOut(made.subject(), wanted).front();
+      const auto pages = sheet::layOut(made.subject(), wanted);  // a long wall is drawn on two
       const auto& frame = demo.plan.walls[i].frame;
       for (const auto& group : plan::groupsOf(frame, demo.practice->display)) {
         // A nogging shorter than its mark has none.
@@ -51,16 +51,19 @@ TEST_CASE("every mark of a demo wall's schedule stands on its elevation") {
           continue;
         }
         CAPTURE(demo.job.title, demo.job.walls[i].name, group.mark);
-        const auto times = std::count_if(page.labels.begin(), page.labels.end(), [&](const auto& label) {
+        const auto marks = [&](const auto& label) {
           const auto at = label.text.rfind(group.mark);
           if (at == std::string::npos) return false;
           const auto end = at + group.mark.size();
           const bool begins = at == 0 || label.text[at - 1] == ' ' || label.text[at - 1] == '/';
           return begins && (end == label.text.size() || label.text[end] == '/');
-        });
+        };
         // Once more where the schedule is on the same page.
-        const bool scheduled = testing::says(page, "section");
-        CHECK(times > (scheduled ? 1 : 0));
+        const bool drawn_there = std::any_of(pages.begin(), pages.end(), [&](const auto& page) {
+          return std::count_if(page.labels.begin(), page.labels.end(), marks) >
+                 (testing::says(page, "section") ? 1 : 0);
+        });
+        CHECK(drawn_there);
       }
     }
   }
