@@ -240,7 +240,7 @@ void drawWater(Lettering& on, const WaterShown& water) {
     if (std::any_of(at.begin(), at.end(), near)) continue;
     at.push_back(x);
     const std::size_t middle = seen->at.size() / 2;
-    if (water.step == nullptr && on.isBehindOther(own, line.points[middle].at, seen->at[middle])) continue;
+    if (!inside && water.step == nullptr && on.isBehindOther(own, line.points[middle].at, seen->at[middle])) continue;
     (line.leaks() ? leaking : dry).push_back(std::move(*seen));
   }
   const Seen* told = water.seconds > 0.0F ? mostTelling(dry, leaking) : nullptr;

@@ -2,7 +2,6 @@
 
 #include <utility>
 
-#include "document/step_motion.h"
 #include "view/window/frame.h"
 
 namespace sillwright::view {
@@ -24,7 +23,7 @@ void drawFilm(document::Document document, std::size_t opening, const FilmOption
   grant(app, LessonWish{LessonAct::Go, options.first, {}});
   while (isUnsettled(app, stage)) frame(app, stage, screen, tick);
   app.eye.instant = false;
-  if (app.lesson.step && document::comes(*app.lesson.step)) app.lesson.coming = 0.0F;
+  app.lesson.coming = 0.0F;
   document::Lesson& lesson = app.shown.lesson;
   lesson.pace = options.pace;
   lesson.playing = true;
