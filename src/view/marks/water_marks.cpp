@@ -256,6 +256,7 @@ void drawWater(Lettering& on, const WaterShown& water) {
   std::vector<Ringed> ringed;
   const plan::Water& traced = water.taught->water;
   for (const auto* faults : {&traced.leaks, &traced.behind_cladding, &traced.held}) {
+    if (inside && faults != &traced.leaks) continue;
     for (const plan::Leak& each : *faults) {
       const double x = (each.x_low + each.x_high) / 2;
       drawFault(on, each, scene::onSkin(on.document.scene, job, opening, x, each.z), ringed);

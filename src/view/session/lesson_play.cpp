@@ -15,8 +15,6 @@ constexpr float kEyeSeconds = 0.9F;  // from one card's view to the next
 constexpr float kWaySeconds = 1.8F;  // for parts to come
 constexpr float kStill = 2.0F;       // seconds at least that a card lies when all have come
 constexpr float kPaceStep = 1.25F;
-constexpr float kLeastPace = 0.4F;
-constexpr float kMostPace = 4.0F;
 
 /// Whether the same is seen.
 bool seesTheSame(const document::Lesson& a, const document::Lesson& b) {
@@ -48,6 +46,7 @@ void open(const document::Document& document, Shown& shown, LessonPlay& play) {
 }
 
 void close(Shown& shown, LessonPlay& play) {
+  if (shown.lesson.class_room) shown.full_screen = false;
   shown.lesson = {};
   play.taught.reset();
   play.step.reset();
@@ -90,7 +89,7 @@ void playOrRest(document::Lesson& lesson, int cards) {
 
 void setPace(document::Lesson& lesson, int steps) {
   const float pace = lesson.pace * std::pow(kPaceStep, static_cast<float>(steps));
-  lesson.pace = std::clamp(pace, kLeastPace, kMostPace);
+  lesson.pace = std::clamp(pace, 0.4F, 4.0F);
 }
 
 void enterOrLeaveClassRoom(document::Lesson& lesson, int cards) {
