@@ -25,7 +25,6 @@ inline constexpr std::string_view kLevelWords[] = {"order", "laps", "judge"};
 
 inline constexpr std::size_t kMostOptions = 16;  ///< Of a question.
 
-/// One of the answers that are offered.
 struct Option {
   std::string words;
   bool right = false;
@@ -49,7 +48,6 @@ struct Task {
   std::vector<Question> questions;    ///< Empty for Level::Order.
 };
 
-/// A sentence about an answer.
 struct Said {
   bool good = false;
   std::string words;
@@ -74,7 +72,7 @@ struct Exercise {
 
 /// Moves the card at `from` to where the card at `to` lies.
 void moveCard(std::vector<plan::StepKind>& cards, int from, int to);
-/// Takes the card at a place in hand; with one in hand, puts that there.
+/// Takes the card at a place in hand, or puts the one in hand there.
 void takeCard(Exercise& exercise, int place);
 /// Picks an option or lets go of it. Ones that there are not are passed over.
 void pick(Exercise& exercise, std::size_t question, std::size_t option);

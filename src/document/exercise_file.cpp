@@ -28,10 +28,6 @@ struct Root {
   static void describe(auto& keys) { keys("exercise", &Root::exercise, job::table(), "The exercise."); }
 };
 
-std::string joinedWords(const std::vector<StepKind>& kinds) {
-  return base::joined(kinds, ", ", [](StepKind kind) { return plan::toWord(kind); });
-}
-
 /// Makes the parts of a task, and notes what the job doesn't have.
 struct TaskMaker {
   const ExerciseFile& file;
@@ -78,7 +74,8 @@ struct TaskMaker {
     for (const StepKind card : file.cards) {
       if (plan::stepNumber(here, card) > 0) continue;
       wrong(file.cards_place, "cards",
-            "there is no step " + quote(plan::toWord(card)) + " at " + file.opening + "; it has " + joinedWords(here));
+            "there is no step " + quote(plan::toWord(card)) + " at " + file.opening + "; it has " +
+                base::joined(here, ", ", [](StepKind kind) { return plan::toWord(kind); }));
     }
     task.steps = plan::orderOfWork(document.job, document.plan, opening, *document.practice);
     std::erase_if(task.steps, [&](const plan::Step& step) {
@@ -102,8 +99,7 @@ struct TaskMaker {
       if (!done.ok()) wrong(file.wrong_place, "wrong", quote(text) + ": " + done.errors.front().say);
       if (done.ok()) task.wrong.push_back(*read.value);
     }
-    const auto all = plan::applyWhatIf(skin, task.wrong);
-    if (!all.ok()) wrong(file.wrong_place, "wrong", "can't all be done at once: " + all.errors.front().say);
+    if (!plan::applyWhatIf(skin, task.wrong).ok()) wrong(file.wrong_place, "wrong", "can't all be done at once");
     if (errors.empty()) offerFaults(skin);
   }
 
@@ -143,13 +139,14 @@ struct TaskMaker {
       const std::string key = "question[" + std::to_string(i) + "]";
       const bool own = asked.right && *asked.right <= static_cast<int>(asked.answers.size());
       const bool of_packers = asked.side && asked.packer;
-      const bool of_misread = !asked.side && !asked.packer && !asked.right && asked.answers.empty() && file.misread;
+      const bool of_misread =
+          !asked.side && !asked.packer && !asked.right && asked.answers.empty() && file.misread && file.read_as;
       task.questions.push_back({asked.asks, {}, {}});
       if (int{own} + int{of_packers} + int{of_misread} != 1) {
         wrong(
             asked.place, key,
             "must have either side and packer, or answers and which of them is right, from 1; or none of these, where "
-            "there is an [exercise.misread]");
+            "the exercise has misread and read_as");
       }
       if (own) offerOwn(asked, task.questions.back());
       if (of_packers) offerStacks(asked, key, task.questions.back());
@@ -165,23 +162,21 @@ struct TaskMaker {
   }
 
   /// Which reading is wrong; it must be one that the others give away.
-  void offerReadings(const Misread& misread, Question& question) {
+  void offerReadings(job::TapeReading misread, Question& question) {
     job::Job job = document.job;
     std::optional<job::Measured>& measured = job.openings[opening].measured;
-    if (!valueOf(measured, misread.reading)) {
-      return wrong(misread.place, "misread.reading", "was not measured at " + file.opening);
-    }
-    setValue(measured, misread.reading, misread.as);
+    if (!valueOf(measured, misread)) return wrong(file.misread_place, "misread", "was not measured there");
+    setValue(measured, misread, file.read_as);
     const plan::Plan plan = plan::makePlan(job, *document.practice);
     const plan::AsBuilt& built = plan.openings[opening].as_built;
-    if (built.trust != plan::Trust::Suspect || !plan::isSuspect(built, misread.reading)) {
-      return wrong(misread.place, "misread.as", "the others don't give this figure away: nobody could find it");
+    if (built.trust != plan::Trust::Suspect || !plan::isSuspect(built, misread)) {
+      return wrong(file.misread_place, "read_as", "the others don't give this figure away: nobody could find it");
     }
     const std::string why = check::judge(job, *document.practice, plan).openings[opening].front().say;
     for (std::size_t i = 0; i < job::kTapeReadings; ++i) {
       const auto reading = static_cast<job::TapeReading>(i);
       const auto value = valueOf(measured, reading);
-      const bool right = reading == misread.reading;
+      const bool right = reading == misread;
       if (!value) continue;
       question.options.push_back({job::infoOf(reading).name + (" " + words::length(*value, document.practice->display)),
                                   right, right ? why : "this one agrees with the others."});

@@ -22,18 +22,6 @@ inline constexpr std::string_view kSideWords[] = {"left", "right", "sill", "head
 /// Names of the readings, in their order.
 [[nodiscard]] std::span<const std::string_view> readingNames();
 
-struct Misread {
-  job::TapeReading reading = job::TapeReading::WidthBottom;
-  double as = 0;
-  base::Place place;
-
-  static void describe(auto& keys) {
-    keys.place(&Misread::place);
-    keys("reading", &Misread::reading, job::word(readingNames()), "The figure that was read wrong.");
-    keys("as", &Misread::as, job::mm(-50'000, 50'000), "What was read, mm.");
-  }
-};
-
 /// Which stack goes where `side` and `packer` say; or one with answers of its own; else, which figure was misread.
 struct FileQuestion {
   std::string asks;
@@ -62,10 +50,11 @@ struct ExerciseFile {
   std::vector<plan::StepKind> cards;
   std::optional<int> shuffle;
   std::vector<std::string> wrong;
-  std::optional<Misread> misread;
+  std::optional<job::TapeReading> misread;
+  std::optional<double> read_as;
   std::vector<FileQuestion> questions;
   std::filesystem::path path;  ///< Where it was read from.
-  base::Place place, opening_place, cards_place, wrong_place;
+  base::Place place, opening_place, cards_place, wrong_place, misread_place;
 
   static void describe(auto& keys) {
     using File = ExerciseFile;
@@ -74,6 +63,7 @@ struct ExerciseFile {
     keys.place("opening", &File::opening_place);
     keys.place("cards", &File::cards_place);
     keys.place("wrong", &File::wrong_place);
+    keys.place("misread", &File::misread_place);
     keys("title", &File::title, job::text(100), "What it is called in the list of exercises.");
     keys("job", &File::job, job::text(job::kLongestPath),
          "The job: the name of a demo job, or a path ending in .toml from this file's folder.");
@@ -85,7 +75,8 @@ struct ExerciseFile {
     keys("shuffle", &File::shuffle, job::whole(0, 1'000'000), "Another number shuffles another way. Left out: 0.");
     keys("wrong", &File::wrong, job::textList(200, 8),
          "What was done wrong: \"swap A, B\", \"without A\", \"without step S\", \"shorten A 40\".");
-    keys("misread", &File::misread, job::table(), "One figure of the measured opening, read wrong.");
+    keys("misread", &File::misread, job::word(readingNames()), "The figure of the opening that was read wrong.");
+    keys("read_as", &File::read_as, job::mm(-50'000, 50'000), "What was read in its place, mm.");
     keys("question", &File::questions, job::tables(12), "The questions.");
   }
 };

@@ -6,11 +6,13 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <iterator>
 #include <map>
 
 #include "document/lesson.h"
 #include "support/assets.h"
 #include "support/catch.h"
+#include "support/schema.h"
 
 using namespace sillwright;
 using document::Exercise;
@@ -30,6 +32,7 @@ struct Set {
 Set setOf(const fs::path& path) {
   CAPTURE(path.string());
   auto file = document::loadExercise(path);
+  for (const auto& error : file.errors) FAIL_CHECK(base::toLine(error));
   REQUIRE(file.ok());
   auto document =
       document::load(document::jobOf(*file.value, tests::assets()), tests::assets(), document::Depth::Findings);
@@ -270,10 +273,26 @@ TEST_CASE("what an exercise asks of its job and the job has not is told") {
   says(judge + question, "must have either side and packer");
   says(judge + question + "answers = [\"a\", \"b\"]\nright = 3\n", "must have either side and packer");
   says(judge + question + "side = \"sill\"\npacker = 9\n", "exercise.question[0].packer: that side has ");
-  says(judge + "[exercise.misread]\nreading = \"middle width\"\nas = 1530.5\n" + question + "", "nobody could find it");
+  says(judge + "misread = \"middle width\"\nread_as = 1530.5\n" + question + "", "nobody could find it");
   const std::string other =
       "[exercise]\ntitle = \"T\"\njob = \"boatshed\"\nopening = \"Z9\"\nasked = \"Do it.\"\nlevel = \"order\"\n";
   CHECK(mistakes(other).find("a.toml:4:11: exercise.opening: the job has no opening \"Z9\"; it has J1, J2") == 0);
+}
+
+TEST_CASE("the schema beside the exercises is the one that their description gives") {
+  const job::TableRule file{"",
+                            {{"exercise",
+                              {.form = job::Form::Table, .table = &job::tableOf<document::ExerciseFile>()},
+                              true,
+                              "The exercise."}}};
+  const fs::path kept = fs::path(tests::assets()) / "exercises" / "sillwright-exercise.schema.json";
+  const std::string made =
+      job::test::schemaText(file, "Sillwright exercise", "What a trainee is asked of one opening of a job.");
+  std::ifstream in(kept, std::ios::binary);
+  if (std::string(std::istreambuf_iterator<char>(in), {}) == made) return;
+  std::ofstream("sillwright-exercise.schema.json", std::ios::binary) << made;
+  FAIL(kept.string() << " is out of date: copy " << fs::absolute("sillwright-exercise.schema.json").string()
+                     << " over it");
 }
 
 TEST_CASE("a question of a teacher's own has the answer that the file says") {

@@ -173,6 +173,8 @@ TEST_CASE("the result is kept as a page with the name that was typed") {
   fs::current_path(folder);
   Session session(shipped("01"));
   REQUIRE(session.clickItem("answer"));
+  REQUIRE(session.clickItem("keep the result as a page"));
+  CHECK(fs::is_empty(folder));  // under no name
   REQUIRE(session.clickItem("set your name"));
   session.write("Ada <b>");
   session.key(view::Key::Enter);

@@ -79,7 +79,7 @@ void footLine(const Panel& panel, const Layout& layout) {
   ImGui::End();
 }
 
-Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson, bool folded) {
+Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson, bool with_cards, bool folded) {
   const float margin = ui.px(12.0F);
   Layout layout;
   layout.scale = ui.scale;
@@ -94,7 +94,7 @@ Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson, bool
   layout.strip_width = folded ? 0.0F : std::round(std::min(ui.px(206.0F), size.x * 0.25F));
   layout.sheet_width = folded ? 0.0F : std::round(std::min(ui.px(356.0F), size.x * 0.37F));
   layout.sheet_at = {size.x - margin - layout.sheet_width, margin};
-  layout.lesson_size = {foot_width, lessonHeight(ui, foot_width)};
+  layout.lesson_size = {foot_width, lessonHeight(ui, foot_width, with_cards)};
   layout.lesson_at = {margin, std::round(layout.foot_at.y - ui.px(6.0F) - layout.lesson_size.y)};
   const float bottom = with_lesson ? layout.lesson_at.y : layout.foot_at.y;
   layout.most_height = bottom - 2.0F * margin;

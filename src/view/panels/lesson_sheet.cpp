@@ -121,7 +121,7 @@ void answered(const Panel& panel) {
   for (const document::Said& each : exercise.said) {
     markedText(panel, each.good ? check::Verdict::Ready : check::Verdict::Stop, panel.fonts.body, each.words);
   }
-  if (exercise.solved) whereTheWaterGoes(panel);
+  if (exercise.solved && exercise.task->level != document::Level::Judge) whereTheWaterGoes(panel);
   groupHeading(panel, "Score");
   text(panel.fonts.body, panel.colours->ink, document::scoreWords(exercise));
   typedRow(panel, panel.typing, "your name", panel.shown.trainee, TraineeName{});
@@ -132,16 +132,11 @@ void exerciseSheet(const Panel& panel) {
   const document::Exercise& exercise = *panel.shown.lesson.exercise;
   text(panel.fonts.heading, panel.colours->ink, exercise.task->title);
   text(panel.fonts.body, panel.colours->ink, exercise.task->asked);
-  if (exercise.held >= 0) {
-    const plan::StepKind kind = panel.taught->cards[static_cast<std::size_t>(exercise.held)];
-    line(panel, "in hand", panel.taught->step(kind).title);
-  } else if (!exercise.order.empty() && exercise.tries == 0) {
-    text(panel.fonts.small, panel.colours->quiet,
-         "Drag a card to its place. By keys: Tab to a card, Enter takes it, left and right move it, Enter puts it "
-         "down.");
-  }
-  questions(panel);
+  const char* keys =
+      "Drag each card to its place. By keys: Tab to it, Enter takes it, arrows move it, Enter puts it down.";
+  if (!exercise.order.empty()) text(panel.fonts.small, panel.colours->quiet, keys);
   if (exercise.tries > 0) answered(panel);
+  questions(panel);
 }
 
 }  // namespace

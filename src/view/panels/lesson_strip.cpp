@@ -207,9 +207,10 @@ void controls(const Panel& panel, ImVec2 at, float right) {
 
 }  // namespace
 
-float lessonHeight(const Ui& ui, float width) {
+float lessonHeight(const Ui& ui, float width, bool with_cards) {
   const Cards cards = cardsIn(ui, width, kMostCards);
-  return controlHeight(ui) + static_cast<float>(cards.rows) * (cards.height + cards.gap) + ui.px(14.0F);
+  const float rows = with_cards ? static_cast<float>(cards.rows) : 0.0F;
+  return controlHeight(ui) + rows * (cards.height + cards.gap) + ui.px(14.0F);
 }
 
 void lessonStrip(const Panel& panel, const Layout& layout) {

@@ -122,6 +122,7 @@ void takeSheets(App& app, const TakeSheets& wish) {
 
 void takeResult(App& app) {
   if (!app.shown.lesson.exercise) return;
+  if (app.shown.trainee.empty()) return tell(app, "Type your name first: the page is kept under it.", true);
   const std::time_t now = std::time(nullptr);
   std::array<char, 16> day{};
   std::strftime(day.data(), day.size(), "%Y-%m-%d", std::localtime(&now));

@@ -284,7 +284,10 @@ void takeInput(App& app, const InputStep& step, Wishes& wishes) {
   if (step.dropped) wishes.push_back(OpenJob{step.dropped->file});
   followKeys(app, step, pointer.held, wishes);
   if (app.document) {
-    if (!app.eye.placed) app.shown.camera = standAt(app.document->scene, StandingView::House, {}, app.layout.canvas);
+    const bool picked = app.shown.opening >= 0;  // an exercise begins before its opening
+    const StandingView first = picked ? StandingView::Outside : StandingView::House;
+    const Subject subject{app.shown.wall, app.shown.opening, {}};
+    if (!app.eye.placed) app.shown.camera = standAt(app.document->scene, first, subject, canvasOf(app));
     app.eye.placed = true;
     if (!isHeld(app)) followPointer(app, step, pointer, wishes);
     if (!isHeld(app)) followCut(app);
@@ -353,9 +356,10 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   stage.gui().begin(size.x, size.y, seconds, text_scale, app.shown.look.dark, step);
   stage.seen.panels.clear();
   const Ui ui = stage.gui().ui(app.focus, &stage.seen.panels);
-  Layout layout =
-      layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, app.shown.lesson.on(), app.shown.folded);
-  if (app.shown.lesson.class_room) layout.canvas = classCanvas(layout.canvas);
+  const document::Lesson& lesson = app.shown.lesson;
+  const bool with_cards = !lesson.exercise || !lesson.exercise->order.empty();
+  Layout layout = layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, lesson.on(), with_cards, app.shown.folded);
+  if (lesson.class_room) layout.canvas = classCanvas(layout.canvas);
   layOutAgain(app, layout);
 
   Wishes wishes;
