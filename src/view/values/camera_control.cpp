@@ -124,8 +124,8 @@ render::Camera framed(render::Camera camera, std::span<const glm::vec3> points, 
 
 render::Camera refitted(const render::Camera& camera, const Canvas& from, const Canvas& to) {
   render::Camera fitted = camera;
-  const float larger = std::max(from.freeWidth() / to.freeWidth(), from.freeHeight() / to.freeHeight());
-  fitted.distance = std::clamp(camera.distance * to.height / from.height * larger, kNearest, kFurthest);
+  const auto least = [](const Canvas& canvas) { return std::min(canvas.freeWidth(), canvas.freeHeight()); };
+  fitted.distance *= to.height / from.height * least(from) / least(to);
   fitted.target += asideOf(camera, from) - asideOf(fitted, to);
   return fitted;
 }
