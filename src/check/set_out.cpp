@@ -64,10 +64,8 @@ void sayFault(const practice::Practice& practice, const FrameFault& fault, const
       finding.remedy = (from_other ? "Raise the sill by " + by + ", lower the opening below"
                         : shared   ? "Lower the head by " + by + ", raise the opening above"
                                    : "Lower the head by " + by + ", raise the plate") +
-                       (assumed && !from_other ? ", or name the " + words.lintel +
-                                                     " that goes in: it is drawn at the rule set's usual size"
-                                               : "") +
                        ", or have a shallower " + words.lintel + " designed.";
+      if (assumed && !from_other) finding.remedy += " The job names none: it is drawn at the rule set's usual size.";
       finding.spot.side = from_other ? plan::Side::Sill : plan::Side::Head;
       break;
     case FrameFaultKind::NoLintelNamed:

@@ -181,7 +181,8 @@ std::string ifIdle(const Bench& bench) {
   }
   const auto slopes = [](const job::TopPoint& a, const job::TopPoint& b) { return a.z != b.z; };
   if (std::adjacent_find(wall.top.begin(), wall.top.end(), slopes) == wall.top.end()) return {};
-  return " Whether a gable that carries nothing needs one is not judged: the rule set has no figure.";
+  return " Whether a gable that carries nothing needs a " + bench.words().lintel +
+         " is not judged: the rule set has no figure.";
 }
 
 void judgeLintel(Bench& bench) {
