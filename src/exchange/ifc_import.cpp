@@ -341,29 +341,43 @@ class Import {
            within(table, "level", wall.level.value_or(0));
   }
 
+  /// How far a thing's shape reaches in a wall's axes, and its upper edge.
+  struct Outline {
+    Stretch u, z;
+    std::vector<job::TopPoint> edge;
+  };
+
+  Outline outlineOf(const StepInstance& thing, const ModelWall& wall) {
+    Outline outline;
+    for (const glm::dvec3& corner : shapes_.bodyOf(thing).corners) {
+      const glm::dvec3 at = wall.local(corner);
+      outline.u.hold(at.x), outline.z.hold(at.z);
+      outline.edge.push_back({at.x, at.z});
+    }
+    for (job::TopPoint& point : outline.edge) point = {point.x - outline.u.low, point.z - outline.z.low};
+    outline.edge = upperEdge(std::move(outline.edge));
+    return outline;
+  }
+
   void readOpenings(const ModelWall& wall, std::size_t at) {
-    const auto found = openings_of_.find(wall.id);
-    if (found == openings_of_.end()) return;
-    for (const Id id : found->second) {
+    for (const Id id : openings_of_[wall.id]) {
       const StepInstance thing = file_.at(id);
-      Stretch u, z;
-      std::vector<job::TopPoint> points;
-      for (const glm::dvec3& corner : shapes_.bodyOf(thing).corners) {
-        u.hold(wall.local(corner).x);
-        z.hold(wall.local(corner).z);
-        points.push_back({wall.local(corner).x, wall.local(corner).z});
-      }
-      for (job::TopPoint& point : points) point = {point.x - u.low, point.z - z.low};
+      const Outline outline = outlineOf(thing, wall);
       std::string name = base::oneLine(thing[2].text, kLongest);
-      if (u.length() <= 0 || z.length() <= 0) {
+      if (outline.u.length() <= 0 || outline.z.length() <= 0) {
         leaveOut("openings without a shape that can be read", name);
         continue;
       }
-      const std::vector<Id> units = unitsIn(id, wall, u, z);
+      const std::vector<Id> units = unitsIn(id, wall, outline.u, outline.z);
       if (units.empty())
         leaveOut("openings without a window or a door", name);
       else
-        writeOpening(units, wall, at, u, z, upperEdge(std::move(points)));
+        writeOpening(units, wall, at, outline);
+    }
+    for (const Id id : allUnits()) {  // that stand in it without a void: its own shape has the hole
+      if (placed_.contains(id) || !standsIn(id, wall, wall.u, wall.z)) continue;
+      const Outline outline = outlineOf(file_.at(id), wall);
+      if (!outline.edge.empty() && placed_.insert(id).second) writeOpening({id}, wall, at, outline);
     }
   }
 
@@ -436,8 +450,8 @@ class Import {
     return {};
   }
 
-  void writeOpening(const std::vector<Id>& units, const ModelWall& wall, std::size_t at, const Stretch& u,
-                    const Stretch& z, const std::vector<job::TopPoint>& edge) {
+  void writeOpening(const std::vector<Id>& units, const ModelWall& wall, std::size_t at, const Outline& outline) {
+    const auto& [u, z, edge] = outline;
     const Id id = units.front();
     const StepInstance thing = file_.at(id);
     const bool door = thing.type.starts_with("IFCDOOR");

@@ -159,6 +159,25 @@ TEST_CASE("IFC: a model of another program becomes a job, in metres and millimet
   }
 }
 
+TEST_CASE("IFC: a door in a wall whose own shape has the hole stands where it stands") {
+  const auto demo = testing::demoJob(tests::assets() + "/jobs/workshop-window.toml");
+  std::string text = smallHouse(true);
+  for (const std::string relation : {"IFCRELVOIDSELEMENT", "IFCRELFILLSELEMENT"}) {
+    for (auto at = text.find(relation); at != std::string::npos; at = text.find(relation))
+      text.replace(at, relation.size(), "IFCANNOTATION");
+  }
+  const auto with = import(smallHouse(true), *demo.practice), without = import(text, *demo.practice);
+  REQUIRE(with.ok());
+  REQUIRE(without.ok());
+  REQUIRE(without.value->job.openings.size() == 1);  // the window has no shape of its own to stand by
+  const job::Opening &is = without.value->job.openings[0], &was = with.value->job.openings[1];
+  CHECK(is.name == was.name);
+  CHECK(is.wall == was.wall);
+  CHECK(is.unit.width == Approx(was.unit.width).margin(0.1));
+  CHECK(is.unit.height == Approx(was.unit.height).margin(0.1));
+  CHECK(is.left + is.width / 2 == Approx(was.left + was.width / 2).margin(25));  // a void is wider than its unit
+}
+
 TEST_CASE("IFC: what is left out or taken is told") {
   const auto demo = testing::demoJob(tests::assets() + "/jobs/workshop-window.toml");
   std::string text = smallHouse(true);
