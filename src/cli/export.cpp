@@ -44,9 +44,8 @@ int exportModel(const ExportOptions& options) {
   static constexpr std::string_view kEndings[] = {".glb", ".obj", ".svg", ".ifc", ".dxf", ".html"};
   const auto kind = endingOf(options.out, kEndings);
   if (!kind) return kUnreadable;
-  using Write = bool (*)(const document::Document&, const std::filesystem::path&);
-  static constexpr Write kWrite[] = {writeGlb, writeObj, nullptr, writeText<exchange::ifc>, writeText<exchange::dxf>,
-                                     writePage};
+  static constexpr decltype(&writeObj) kWrite[] = {
+      writeGlb, writeObj, nullptr, writeText<exchange::ifc>, writeText<exchange::dxf>, writePage};
   if (kWrite[*kind] == nullptr) return sheets({.how = options.how, .job = options.job, .out = options.out});
   const auto document = loaded(options.job, options.how, document::Depth::Scene);
   if (!document) return kUnreadable;

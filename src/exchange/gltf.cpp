@@ -139,11 +139,9 @@ Shape shapeOf(const Surface& surface, bool normals) {
 /// Shapes and meshes as they are met.
 class Gathering {
  public:
-  explicit Gathering(bool normals) : normals_(normals) {}
-
-  void add(std::size_t part, scene::Material material, const Surface& surface) {
+  void add(std::size_t part, scene::Material material, const Surface& surface, bool normals) {
     const auto [shape, fresh] = shape_of_.try_emplace(surface.key(), geometry.shapes.size());
-    if (fresh) geometry.shapes.push_back(shapeOf(surface, normals_));
+    if (fresh) geometry.shapes.push_back(shapeOf(surface, normals));
     if (geometry.shapes[shape->second].corners.empty()) {  // nothing of it can be seen
       geometry.shapes.pop_back();
       shape_of_.erase(shape);
@@ -163,20 +161,19 @@ class Gathering {
   Geometry geometry;
 
  private:
-  bool normals_;
   std::unordered_map<std::string, std::size_t> shape_of_;
   std::map<std::pair<std::size_t, scene::Material>, std::size_t> mesh_of_;
 };
 
 /// `shared`: solid by solid, so that a sheet round an opening is boxes like any other.
 Geometry gather(const scene::Scene& scene, bool shared) {
-  Gathering gathering(!shared);
+  Gathering gathering;
   const PartIndex index(scene);
   for (std::size_t i = 0; i < scene.parts.size(); ++i) {
     const scene::Part& part = scene.parts[i];
     const Axes axes = axesOf(scene, part.wall);
     const auto shells = shared ? index.shellsOf(i) : std::vector<Polygons>{index.surfaceOf(i)};
-    for (const Polygons& shell : shells) gathering.add(i, part.material, Surface(shell, axes));
+    for (const Polygons& shell : shells) gathering.add(i, part.material, Surface(shell, axes), !shared);
   }
   return std::move(gathering.geometry);
 }

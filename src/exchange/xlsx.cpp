@@ -176,20 +176,11 @@ class Silence {
 
 /// The library's error in words that go on after "could not be written: ".
 std::string wordsFor(lxw_error error) {
-  switch (error) {
-    case LXW_ERROR_CREATING_XLSX_FILE:
-    case LXW_ERROR_CREATING_TMPFILE:
-    case LXW_ERROR_READING_TMPFILE:
-    case LXW_ERROR_ZIP_FILE_OPERATION:
-    case LXW_ERROR_ZIP_FILE_ADD:
-    case LXW_ERROR_ZIP_CLOSE:
-      return "the folder for temporary files can't hold it";
-    default: {
-      std::string said = lxw_strerror(error);
-      if (said.ends_with('.')) said.pop_back();
-      return said;
-    }
-  }
+  if (error >= LXW_ERROR_CREATING_XLSX_FILE && error <= LXW_ERROR_ZIP_CLOSE)
+    return "the folder for temporary files can't hold it";
+  std::string said = lxw_strerror(error);
+  if (said.ends_with('.')) said.pop_back();
+  return said;
 }
 
 /// Builds the book in a file of the work folder.

@@ -83,7 +83,7 @@ void SvgPage::text(Vec start, double width, const std::string& words, const Lett
   const std::string x = number(start.x), y = number(start.y);
   add("<text" + attribute("x", x) + attribute("y", y) +
       (how.upright ? attribute("transform", "rotate(-90 " + x + " " + y + ")") : "") +
-      attribute("font-size", number(typeSize(how.capitals))) +
+      attribute("font-size", number(how.capitals / kCapitals)) +
       (how.weight == Weight::Bold ? " font-weight=\"600\"" : "") + attribute("textLength", number(width)) +
       " lengthAdjust=\"spacingAndGlyphs\"" + attribute("fill", colour(how.ink)) + ">" + escaped(words) + "</text>");
 }

@@ -36,7 +36,7 @@ Description descriptionOf(double capitals, Weight weight) {
   pango_font_description_set_family_static(description.get(), kTypefaces);
   pango_font_description_set_weight(description.get(),
                                     weight == Weight::Bold ? PANGO_WEIGHT_SEMIBOLD : PANGO_WEIGHT_NORMAL);
-  pango_font_description_set_absolute_size(description.get(), typeSize(capitals) * PANGO_SCALE);
+  pango_font_description_set_absolute_size(description.get(), capitals / kCapitals * PANGO_SCALE);
   return description;
 }
 

@@ -18,10 +18,8 @@ namespace sillwright::sheet {
 enum class Weight { Regular, Bold };
 
 inline constexpr const char* kTypefaces = "Inter, DejaVu Sans";
-/// Size of the type whose capitals are so high: as a share of it they are alike in both, within a hundredth.
-constexpr double typeSize(double capitals) {
-  return capitals / 0.727;
-}
+/// Height of their capitals as a share of the type's size, in both within a hundredth.
+inline constexpr double kCapitals = 0.727;
 
 /// The space at which no line is broken. It is printed as a plain one, so that a search finds the words.
 inline constexpr std::string_view kNoBreak = "\u00A0";
