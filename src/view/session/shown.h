@@ -290,8 +290,8 @@ struct Stay {};
 using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, NextTrouble, ToggleLayer, ShowAllLayers,
                           ScaleText, ToggleDark, Toggle, Turn, Slide, Near, TypeReading, TakeBack, DoAgain, GoInHistory,
                           ToggleMeasuring, EditWish, SetKey, Save, Recover, Magnify, PullApart, NextLens, CutWish,
-                          LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets, TakeFile, TakeResult,
-                          LightWish, OpenList, FullScreen, GoOn, SkipTour, ReadAgain, Close, Stay>;
+                          LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets, TakeFile,
+                          TakeResult, LightWish, OpenList, FullScreen, GoOn, SkipTour, ReadAgain, Close, Stay>;
 using Wishes = std::vector<Wish>;
 
 /// Groups of commands along the foot: a list each, its most used words beside its name.

@@ -358,7 +358,8 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   const Ui ui = stage.gui().ui(app.focus, &stage.seen.panels);
   const document::Lesson& lesson = app.shown.lesson;
   const bool with_cards = !lesson.exercise || !lesson.exercise->order.empty();
-  Layout layout = layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, lesson.on(), with_cards, app.shown.folded);
+  Layout layout =
+      layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, lesson.on(), with_cards, app.shown.folded);
   if (lesson.class_room) layout.canvas = classCanvas(layout.canvas);
   layOutAgain(app, layout);
 
