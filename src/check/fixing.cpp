@@ -146,12 +146,16 @@ void noteMullions(Bench& bench) {
   const auto& from = bench.practice.strength.fixing.from_mullion_least;
   const std::string beside = count(planned.fixings.more.beside, bench.words().fixing) + " each side" +
                              (from ? ", " + bench.len(from->value) + " from it where there is room" : "");
+  const int at_jambs = planned.fixings.more.beside_transoms;
+  const std::string transoms =
+      at_jambs == 0 ? "" : " Where transoms end at the jambs, " + count(at_jambs, bench.words().fixing) + " each side.";
   auto& finding =
       bench.note("fixing of mullions",
                  "Mullions and meeting stiles bring their wind to " +
                      (planned.unit.isDoor() ? "head and floor: at the head " + beside +
                                                   ". What holds the sill to the floor is its maker's: not judged."
-                                            : "sill and head: where they end, " + beside + "."));
+                                            : "sill and head: where they end, " + beside + ".") +
+                     transoms);
   finding.source = from ? practice::cite(*from) : "common practice, no source";
   finding.status = from ? from->status : practice::Status::CommonPractice;
 }

@@ -164,14 +164,15 @@ void packFixings(const practice::Practice& practice, const PackerTable& packers,
 }
 
 /// What is tried after `more` didn't hold: another fixing each side of the mullions where the worst is on the sill or
-/// the head, else all round, and then closer, down to what doesn't split a reveal (common practice, no source). False:
-/// there is no more.
+/// the head, of the transoms where it is on a jamb, else all round, and then closer, down to what doesn't split a
+/// reveal (common practice, no source). False: there is no more.
 bool addMore(const Fixings& fixings, MoreFixings& more) {
   constexpr std::array<double, 4> kSpacings{0, 300, 225, 150};
   constexpr int kMostBeside = 4;
   const bool level = isLevel(fixings.points[static_cast<std::size_t>(fixings.worst)].side);
-  if (fixings.bar_ends > 0 && more.beside < kMostBeside && level) {
-    ++more.beside;
+  int& beside = level ? more.beside : more.beside_transoms;
+  if ((level ? fixings.bar_ends : fixings.transom_ends) > 0 && beside < kMostBeside) {
+    ++beside;
     return true;
   }
   if (more.spacing == kSpacings.back()) return false;

@@ -161,7 +161,9 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   Fixings into;
   into.more = spots.more;
   into.governs = spots.governs;
-  for (const Side side : {Side::Sill, Side::Head}) into.bar_ends += endsOn(side, spots.lines, hold.unit).size();
+  for (const Side side : kEverySide) {
+    (isLevel(side) ? into.bar_ends : into.transom_ends) += endsOn(side, spots.lines, hold.unit).size();
+  }
   into.by_practice = spots.by_practice;
   into.by_custom = spots.by_custom;
   if (spots.kind != FixingKind::ThroughFin) into.line = lineOf(hold, spots.kind);

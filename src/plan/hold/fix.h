@@ -69,6 +69,7 @@ struct Fixings {
   std::vector<Fixing> points;  ///< Left jamb upwards, right jamb upwards, sill left to right, head likewise.
   std::vector<ChosenScrew> screws;
   std::size_t bar_ends = 0;                   ///< Of mullions and meeting stiles, at sill and head.
+  std::size_t transom_ends = 0;               ///< At the jambs.
   MoreFixings more;                           ///< Beyond the rule, because what it asks for doesn't hold.
   FixingRule governs = FixingRule::Practice;  ///< Which of the two position rules asked for more.
   int by_practice = 0;                        ///< Fixings a jamb by each rule.

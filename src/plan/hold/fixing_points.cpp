@@ -52,9 +52,10 @@ void spread(FixingSpots& into, Side side, double length, int count, double end) 
 }
 
 /// Puts fixings beside the bars that end at a side, in place of those too near to them; in a narrow bay one serves both
-/// of its bars. `only_moved`: beside a bar that had one too near, no other.
+/// of its bars. `count` each side; 0: one, and only beside a bar that had one too near.
 void standBeside(FixingSpots& into, Side side, const std::vector<double>& bars, double length, double nearest,
-                 bool only_moved) {
+                 int count) {
+  const bool only_moved = count == 0;
   const auto begin = std::find_if(into.spots.begin(), into.spots.end(), [&](auto& spot) { return spot.side == side; });
   std::vector<double> at;
   for (auto spot = begin; spot != into.spots.end(); ++spot) at.push_back(spot->at);
@@ -62,7 +63,7 @@ void standBeside(FixingSpots& into, Side side, const std::vector<double>& bars, 
   for (std::size_t i = 0; i < bars.size(); ++i) {
     const double before = (bars[i] - (i == 0 ? 0 : bars[i - 1])) / 2;
     const double after = ((i + 1 == bars.size() ? length : bars[i + 1]) - bars[i]) / 2;
-    const double far = nearest + kNextBeside * (into.more.beside - 1);
+    const double far = nearest + kNextBeside * (std::max(count, 1) - 1);
     const double slack = only_moved ? -kRounding : kOnePlace;
     const auto moved = std::erase_if(at, [&](double each) {
       return each > bars[i] - std::min(far, before) - slack && each < bars[i] + std::min(far, after) + slack;
@@ -82,7 +83,8 @@ void standBeside(FixingSpots& into, Side side, const std::vector<double>& bars, 
 }
 
 void standBesideMullions(FixingSpots& into, Side side, const UnitSpec& unit, const practice::Rule& least) {
-  standBeside(into, side, endsOn(side, into.lines, unit), unit.width, least ? least->value : kBesideMullion, false);
+  standBeside(into, side, endsOn(side, into.lines, unit), unit.width, least ? least->value : kBesideMullion,
+              into.more.beside);
 }
 
 /// The bars that run from sill to head, and the bays between them: all that is told of where less than all sides hold,
@@ -256,7 +258,9 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
       spread(into, side, height, count, ends.usual);
     }
     const practice::Rule& clear = practice.strength.fixing.from_mullion_least;
-    if (clear) standBeside(into, side, endsOn(side, into.lines, unit), height, clear->value, true);
+    if (!clear && more.beside_transoms == 0) continue;
+    standBeside(into, side, endsOn(side, into.lines, unit), height, clear ? clear->value : kBesideMullion,
+                more.beside_transoms);
   }
   into.by_practice = higher.by_practice;
   into.by_custom = higher.by_custom;

@@ -40,6 +40,7 @@ struct MoreFixings {
   bool all_round = false;  ///< Sill and head too; of a door the head, its sill is fixed to the floor as its maker says.
   double spacing = 0;      ///< Largest distance between fixings, mm; 0: as the rule has it.
   int beside = 1;          ///< How many fixings stand each side of a mullion's end.
+  int beside_transoms = 0;  ///< The same of a transom's end at a jamb; 0: those of the jamb take what it brings.
   bool operator==(const MoreFixings&) const = default;
 };
 

@@ -146,7 +146,8 @@ class Shares {
   /// Gives what a bar brings to a side to the fixings beside it, as two supports share the load between them.
   void bring(Side side, double bar, double area) {
     const Run& run = runOf(side);
-    const std::size_t beside = isLevel(side) ? static_cast<std::size_t>(by_.more.beside) : 1;
+    const auto beside =
+        static_cast<std::size_t>(isLevel(side) ? by_.more.beside : std::max(by_.more.beside_transoms, 1));
     const std::vector<FixingSpot>& spots = by_.spots;
     std::size_t after = run.begin;
     while (after < run.end && spots[after].at <= bar) ++after;
