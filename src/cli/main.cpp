@@ -109,6 +109,7 @@ void describeMeasure(CLI::App& verb, MeasureOptions& options) {
       verb.add_option("file", options.file, "The measurements: CSV or a workbook with opening, reading and value");
   verb.add_option("--form", options.form, "Write the empty form, .csv or .xlsx, with the planned values")
       ->excludes(file);
+  verb.add_flag("--record", options.record, "The form of the record sheet: the units again, once they are set");
   verb.add_flag("--yes", options.yes, "Write into the job without asking");
   verb.add_option("--by", options.by, "What openings that had no measurements were read with")
       ->check(CLI::IsMember({"tape", "laser"}));

@@ -22,11 +22,11 @@
 namespace sillwright::cli {
 namespace {
 
-int writeForm(const document::Document& doc, const std::filesystem::path& out) {
+int writeForm(const document::Document& doc, const std::filesystem::path& out, bool record) {
   static constexpr std::string_view kEndings[] = {".csv", ".xlsx"};
   const auto ending = endingOf(out, kEndings, "--form");
   if (!ending) return kUnreadable;
-  const takeoff::Table form = exchange::measurementForm(doc.job, doc.plan);
+  const takeoff::Table form = exchange::measurementForm(doc.job, doc.plan, record);
   if (*ending == 0) return writeFile(out, exchange::csv(form, doc.practice->display)) ? kReady : kUnreadable;
   return writeBook(out, {&form, 1}, doc) ? kReady : kUnreadable;
 }
@@ -39,18 +39,18 @@ struct Changes {
 Changes changesOf(const document::Document& doc, const std::vector<exchange::MeasuredValue>& values,
                   const std::string& by) {
   Changes changes{doc.job, {}};
-  const auto said = [&](double mm) { return words::bareLength(mm, doc.practice->display); };
-  for (const auto& [opening, reading, value] : values) {
+  for (const auto& [opening, of, value] : values) {
     job::Opening& at = changes.job.openings[opening];
-    if (!at.measured) {
-      at.measured.emplace();
-      if (!by.empty()) at.measured->by = by == "laser" ? job::Instrument::Laser : job::Instrument::Tape;
-    }
-    std::optional<double>& place = job::placeOf(*at.measured, reading);
-    if (place == value) continue;
-    changes.lines.push_back(at.name + ", " + job::infoOf(reading).name + ": " +
-                            (place ? said(*place) + " → " : "new, ") + said(value));
-    place = value;
+    const auto said = [&, works = of.works](double number) {
+      return works == nullptr ? words::bareLength(number, doc.practice->display) : number != 0 ? "yes" : "no";
+    };
+    const bool first = !of.set && !at.measured;
+    const auto before = exchange::valueOf(at, of);
+    if (before == value) continue;
+    changes.lines.push_back(at.name + ", " + exchange::nameOf(of) + ": " + (before ? said(*before) + " → " : "new, ") +
+                            said(value));
+    exchange::setValue(at, of, value);
+    if (first && !by.empty()) at.measured->by = by == "laser" ? job::Instrument::Laser : job::Instrument::Tape;
   }
   return changes;
 }
@@ -81,7 +81,7 @@ int writeInto(const MeasureOptions& options, const document::Document& doc, cons
 int measure(const MeasureOptions& options) {
   const auto document = loaded(options.job, {}, document::Depth::Findings);
   if (!document) return kUnreadable;
-  if (!options.form.empty()) return writeForm(*document, options.form);
+  if (!options.form.empty()) return writeForm(*document, options.form, options.record);
   if (options.file.empty()) return refuse("measure wants a FILE of measurements, or --form F.csv to write the form.");
   auto map = exchange::answersIn(options.map, "--map");
   if (!map.ok()) return refuse(map.errors);

@@ -129,6 +129,7 @@ struct MeasureOptions {
   std::string unit;              ///< As ScheduleOptions.
   std::string by;                ///< "tape" or "laser"; empty: as the job says.
   std::vector<std::string> map;  ///< "Their name=ours".
+  bool record = false;           ///< The form is that of the record of units that are set.
   bool yes = false;              ///< Write without asking.
 };
 /// Measurements into the job's own file, comments and layout kept, after what changes has been shown and agreed to.

@@ -51,10 +51,26 @@ std::set<std::string> telling(std::string_view text) {
   return words;
 }
 
-std::vector<job::TapeReading> allReadings() {
-  std::vector<job::TapeReading> all(job::kTapeReadings);
-  for (std::size_t i = 0; i < all.size(); ++i) all[i] = static_cast<job::TapeReading>(i);
+/// In the order that they are taken in.
+std::vector<Asked> allReadings() {
+  using T = job::TapeReading;
+  std::vector<Asked> all;
+  for (std::size_t i = 0; i < job::kTapeReadings; ++i) all.push_back({static_cast<T>(i)});
+  for (std::size_t i = 0; i < job::kTapeReadings; ++i) {
+    const auto reading = static_cast<T>(i);
+    if (reading >= T::DiagonalFromBottomLeft && reading <= T::OutOfPlumbRight) all.push_back({reading, true});
+  }
+  all.push_back({T{}, true, &job::Installed::opens});
+  all.push_back({T{}, true, &job::Installed::locks});
   return all;
+}
+
+/// The readings of a unit that is set, as those of an opening.
+job::Measured asMeasured(const job::Installed& set) {
+  job::Measured measured;
+  measured.diagonals = set.diagonals, measured.out_of_level = set.out_of_level,
+  measured.out_of_plumb = set.out_of_plumb;
+  return measured;
 }
 
 class Reader {
@@ -111,27 +127,28 @@ class Reader {
     if (opening == openings_.end()) wrong(kOpening, "the job has no opening " + base::quote(name) + near(name));
     const auto reading = readingNamed(text(kReading));
     if (!reading) {
-      wrong(kReading,
-            base::quote(text(kReading)) + " is none of: " +
-                base::joined(allReadings(), ", ", [](job::TapeReading each) { return job::infoOf(each).name; }));
+      wrong(kReading, base::quote(text(kReading)) + " is none of: " + base::joined(allReadings(), ", ", nameOf));
     }
     if (opening == openings_.end() || !reading) return;
-    const auto mm = valueOf(value, heading.columns[*heading.find(kValue)].unit, *reading);
+    const auto mm = valueIn(value, heading.columns[*heading.find(kValue)].unit, *reading);
     if (!mm.ok()) return wrong(kValue, mm.errors.front().say);
-    const auto [first, fresh] = seen_.emplace(std::pair(opening->second, *reading), at + 1);
+    const auto [first, fresh] = seen_.emplace(std::pair(opening->second, nameOf(*reading)), at + 1);
     if (!fresh) return wrong(kReading, "is in row " + std::to_string(first->second) + " too; keep one");
     values_.push_back({opening->second, *reading, *mm.value});
   }
 
-  base::Result<double> valueOf(const std::string& text, std::optional<LengthUnit> unit,
-                               job::TapeReading reading) const {
+  base::Result<double> valueIn(const std::string& text, std::optional<LengthUnit> unit, const Asked& asked) const {
     const auto refused = [](std::string say) -> base::Result<double> { return {{}, {{{}, {}, {}, std::move(say)}}}; };
+    if (asked.works != nullptr) {
+      const auto yes = yesOrNoIn(text);
+      return yes ? base::Result<double>{*yes ? 1 : 0, {}} : refused("must be yes or no, found " + base::quote(text));
+    }
     const Written written{unit ? unit : target_.unit, grid_.decimal_comma};
     const bool bare = text.find_first_not_of("0123456789.,/ +-") == std::string::npos;
     if (bare && !written.unit && target_.display == practice::Display::InchFractions)
       return refused(base::quote(text) + ": mm or inches? --unit says it for all");
     const auto mm = lengthIn(text.starts_with('+') ? text.substr(1) : text, written);
-    const job::Holds& bounds = boundsOf(reading);
+    const job::Holds& bounds = boundsOf(asked.reading);
     if (!mm || *mm < bounds.from || *mm > bounds.to)
       return refused("must be a number " + job::describeBounds(bounds) + ", found " + base::quote(text));
     return {std::round(*mm * 1e3) / 1e3, {}};
@@ -148,26 +165,52 @@ class Reader {
   const job::Job& job_;
   MeasuredFor target_;
   std::map<std::string, std::size_t> openings_;
-  std::map<std::pair<std::size_t, job::TapeReading>, std::size_t> seen_;
+  std::map<std::pair<std::size_t, std::string>, std::size_t> seen_;
   std::vector<MeasuredValue> values_;
   std::vector<base::Error> errors_;
 };
 
 /// What it would be if all were as planned.
-takeoff::Cell plannedValue(const job::Opening& opening, const plan::WallPlan& wall, job::TapeReading reading) {
-  if (reading >= job::TapeReading::DepthLeft) return wall.spec.depth();
-  const auto planned = plan::plannedReadings(opening)[static_cast<std::size_t>(reading)];
+takeoff::Cell plannedValue(job::Opening of, const plan::Plan& plan, std::size_t at, const Asked& asked) {
+  if (asked.works != nullptr) return {};
+  const plan::UnitSpec& unit = plan.openings[at].unit;
+  if (asked.set) of.width = unit.width, of.height = unit.height, of.head = unit.head;
+  if (asked.reading >= job::TapeReading::DepthLeft) return plan.walls[of.wall].spec.depth();
+  const auto planned = plan::plannedReadings(of)[static_cast<std::size_t>(asked.reading)];
   return planned ? takeoff::Cell{std::round(*planned * 10) / 10} : takeoff::Cell{};
 }
 
 }  // namespace
 
-std::optional<job::TapeReading> readingNamed(std::string_view words) {
+std::string nameOf(const Asked& asked) {
+  if (asked.works != nullptr) return asked.works == &job::Installed::opens ? "set: opens" : "set: locks";
+  return (asked.set ? "set: " : "") + std::string(job::infoOf(asked.reading).name);
+}
+
+std::optional<Asked> readingNamed(std::string_view words) {
   const auto told = telling(words);
-  for (const job::TapeReading place : allReadings()) {
-    if (telling(job::infoOf(place).name) == told) return place;
+  for (const Asked& each : allReadings()) {
+    if (telling(nameOf(each)) == told) return each;
   }
   return std::nullopt;
+}
+
+std::optional<double> valueOf(const job::Opening& opening, const Asked& asked) {
+  if (!asked.set) return job::valueOf(opening.measured, asked.reading);
+  const job::Installed set = opening.installed.value_or(job::Installed{});
+  if (asked.works == nullptr) return job::valueOf(asMeasured(set), asked.reading);
+  return set.*asked.works ? std::optional<double>(*(set.*asked.works)) : std::nullopt;
+}
+
+void setValue(job::Opening& opening, const Asked& asked, double value) {
+  if (!asked.set) return job::setValue(opening.measured, asked.reading, value);
+  if (!opening.installed) opening.installed.emplace();
+  job::Installed& set = *opening.installed;
+  if (asked.works != nullptr) return void(set.*asked.works = value != 0);
+  job::Measured measured = asMeasured(set);
+  job::placeOf(measured, asked.reading) = value;
+  set.diagonals = measured.diagonals, set.out_of_level = measured.out_of_level,
+  set.out_of_plumb = measured.out_of_plumb;
 }
 
 CountNames measurementNames(const std::vector<Answer>& map) {
@@ -178,16 +221,17 @@ base::Result<std::vector<MeasuredValue>> readMeasurements(const Grid& grid, cons
   return Reader(grid, job, std::move(target)).run();
 }
 
-takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan) {
+takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan, bool record) {
   takeoff::Table table{"measurements", "Measurements", {}};
   for (const std::string_view name : {kOpening, kReading, kPlanned, kValue}) {
     const bool length = name == kPlanned || name == kValue;
     table.columns.push_back({std::string(name), length ? takeoff::Holds::Length : takeoff::Holds::Text, 1, false});
   }
-  for (const job::Opening& opening : job.openings) {
-    for (const job::TapeReading place : allReadings()) {
-      table.rows.push_back({opening.name, job::infoOf(place).name,
-                            plannedValue(opening, plan.walls[opening.wall], place), takeoff::Cell{}});
+  for (std::size_t at = 0; at < job.openings.size(); ++at) {
+    const job::Opening& opening = job.openings[at];
+    for (const Asked& each : allReadings()) {
+      if (each.set == record)
+        table.rows.push_back({opening.name, nameOf(each), plannedValue(opening, plan, at, each), takeoff::Cell{}});
     }
   }
   return table;

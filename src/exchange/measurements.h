@@ -1,5 +1,7 @@
 /// Measurements of openings as a laser meter's log or a filled form gives them, and the form: a row a reading.
 ///
+/// The record of a unit that is set goes the same way: its readings' names begin with "set".
+///
 /// Columns opening, reading and value, under these or usual names, in any order; others are passed over. Readings are
 /// named as the measure sheet names them, "bottom width", or in other words and another order: "W bottom", "diagonal
 /// BL". A value that is empty was not read.
@@ -20,14 +22,25 @@
 
 namespace sillwright::exchange {
 
-/// The reading that the words name; empty: none, or more than one.
-[[nodiscard]] std::optional<job::TapeReading> readingNamed(std::string_view words);
+/// What a row may be of: a reading of the opening; of the unit that is set in it, likewise or whether it works.
+struct Asked {
+  job::TapeReading reading{};
+  bool set = false;
+  std::optional<bool> job::Installed::*works = nullptr;
+};
+/// "bottom width", "set: level of the sill", "set: opens".
+[[nodiscard]] std::string nameOf(const Asked& asked);
+/// What the words name; empty: nothing, or more than one.
+[[nodiscard]] std::optional<Asked> readingNamed(std::string_view words);
 
 struct MeasuredValue {
   std::size_t opening = 0;
-  job::TapeReading reading;
-  double value = 0;
+  Asked of;
+  double value = 0;  ///< mm; whether it works: 1 or 0.
 };
+/// As the job has it: mm, or 1 and 0; and into the job.
+[[nodiscard]] std::optional<double> valueOf(const job::Opening& opening, const Asked& asked);
+void setValue(job::Opening& opening, const Asked& asked, double value);
 
 struct MeasuredFor {
   std::vector<Answer> map = {};  ///< "Their name=ours", of columns.
@@ -42,7 +55,8 @@ struct MeasuredFor {
 [[nodiscard]] base::Result<std::vector<MeasuredValue>> readMeasurements(const Grid& grid, const job::Job& job,
                                                                         MeasuredFor target);
 
-/// The form to be filled in: every reading of every opening, in the order they are read in, with its planned value.
-[[nodiscard]] takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan);
+/// The form to be filled in: every reading of every opening, in the order they are read in, with its planned value; or
+/// those of the record.
+[[nodiscard]] takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan, bool record);
 
 }  // namespace sillwright::exchange

@@ -35,7 +35,7 @@ TEST_CASE("a reading is named by its words in any order") {
   const auto is = [](const char* words, const char* name) {
     const auto place = exchange::readingNamed(words);
     CAPTURE(words);
-    CHECK((place && std::string_view(job::infoOf(*place).name) == name));
+    CHECK((place && exchange::nameOf(*place) == name));
   };
   is("width bottom", "bottom width");
   is("Bottom W", "bottom width");
@@ -82,7 +82,7 @@ TEST_CASE("what a log has wrong is told at its row, all at once") {
 
 TEST_CASE("the form has every reading of every opening with its planned value, and reads back when filled in") {
   const auto demo = boatshed();
-  auto form = exchange::measurementForm(demo.job, demo.plan);
+  auto form = exchange::measurementForm(demo.job, demo.plan, false);
   REQUIRE(form.rows.size() == demo.job.openings.size() * 15);
   CHECK(std::get<double>(form.rows[0][2]) == demo.job.openings[0].width);
   CHECK(mistakesIn(exchange::csv(form, practice::Display::Millimetres), demo.job) ==
@@ -91,4 +91,26 @@ TEST_CASE("the form has every reading of every opening with its planned value, a
   const auto read = readingsOf(exchange::csv(form, practice::Display::Millimetres), demo.job);
   REQUIRE(read.ok());
   CHECK(read.value->size() == form.rows.size());
+}
+
+TEST_CASE("the record of a unit that is set has its own form, and goes into the job as the measurements do") {
+  auto demo = boatshed();
+  auto form = exchange::measurementForm(demo.job, demo.plan, true);
+  REQUIRE(form.rows.size() == demo.job.openings.size() * 7);  // diagonals, level, plumb; whether it opens and locks
+  for (auto& row : form.rows) row[3] = std::holds_alternative<double>(row[2]) ? row[2] : takeoff::Cell{"yes"};
+  const auto read = readingsOf(exchange::csv(form, practice::Display::Millimetres), demo.job);
+  REQUIRE(read.ok());
+  REQUIRE(read.value->size() == form.rows.size());
+  for (const auto& [opening, of, value] : *read.value) {
+    exchange::setValue(demo.job.openings[opening], of, value);
+    CHECK(exchange::valueOf(demo.job.openings[opening], of) == value);
+  }
+  const auto& set = *demo.job.openings[1].installed;
+  const auto& unit = demo.plan.openings[1].unit;
+  CHECK(*set.diagonals[0] == Approx(std::hypot(unit.width, unit.height)).margin(0.051));
+  CHECK(*set.out_of_level == 0);
+  CHECK(*set.opens);
+  CHECK(*set.locks);
+  CHECK(mistakesIn("opening,reading,value\nJ1,set: opens,3\n", demo.job) ==
+        std::vector<std::string>{"m.csv:2:15: row 2, value: must be yes or no, found \"3\""});
 }
