@@ -142,20 +142,23 @@ void noteMore(Bench& bench) {
 
 void noteMullions(Bench& bench) {
   const auto& planned = bench.planned();
-  if (planned.fixings.bar_ends == 0 || planned.unit.fixing) return;
+  const int at_jambs = planned.fixings.more.beside_transoms;
+  if ((planned.fixings.bar_ends == 0 && at_jambs == 0) || planned.unit.fixing) return;
   const auto& from = bench.practice.strength.fixing.from_mullion_least;
   const std::string beside = count(planned.fixings.more.beside, bench.words().fixing) + " each side" +
                              (from ? ", " + bench.len(from->value) + " from it where there is room" : "");
-  const int at_jambs = planned.fixings.more.beside_transoms;
-  const std::string transoms =
-      at_jambs == 0 ? "" : " Where transoms end at the jambs, " + count(at_jambs, bench.words().fixing) + " each side.";
-  auto& finding =
-      bench.note("fixing of mullions",
-                 "Mullions and meeting stiles bring their wind to " +
-                     (planned.unit.isDoor() ? "head and floor: at the head " + beside +
-                                                  ". What holds the sill to the floor is its maker's: not judged."
-                                            : "sill and head: where they end, " + beside + ".") +
-                     transoms);
+  std::vector<std::string> said;
+  if (planned.fixings.bar_ends > 0) {
+    said.push_back("Mullions and meeting stiles bring their wind to " +
+                   (planned.unit.isDoor() ? "head and floor: at the head " + beside +
+                                                ". What holds the sill to the floor is its maker's: not judged."
+                                          : "sill and head: where they end, " + beside + "."));
+  }
+  if (at_jambs > 0) {
+    said.push_back("Transoms bring theirs to the jambs: where they end, " + count(at_jambs, bench.words().fixing) +
+                   " each side.");
+  }
+  auto& finding = bench.note("fixing of mullions", base::joined(said, " "));
   finding.source = from ? practice::cite(*from) : "common practice, no source";
   finding.status = from ? from->status : practice::Status::CommonPractice;
 }

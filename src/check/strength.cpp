@@ -167,22 +167,17 @@ std::string ifIdle(const Bench& bench) {
   const job::Wall& wall = bench.job.walls[bench.planned().wall];
   const auto& rules = bench.practice.strength.timber.lintel;
   if (wall.supports || bench.opening().lintel) return {};
-  if (rules.idle_span_most && rules.idle_above_most) {
-    const job::Opening& opening = bench.opening();
-    const plan::WallSpec& spec = bench.wall().spec;
-    double over = 0;
-    for (const double x : {opening.left, opening.left + opening.width / 2, opening.left + opening.width}) {
-      const double under = plan::heightBelowTop(spec, spec.plates.top * spec.stud.thickness, x);
-      over = std::max(over, under - opening.sill - opening.height);
-    }
-    if (above(opening.width, rules.idle_span_most->value) || above(over, rules.idle_above_most->value)) return {};
-    return " If the wall carries nothing a plate laid flat does over it (" + practice::cite(*rules.idle_span_most) +
-           ").";
-  }
   const auto slopes = [](const job::TopPoint& a, const job::TopPoint& b) { return a.z != b.z; };
-  if (std::adjacent_find(wall.top.begin(), wall.top.end(), slopes) == wall.top.end()) return {};
-  return " Whether a gable that carries nothing needs a " + bench.words().lintel +
-         " is not judged: the rule set has no figure.";
+  if (std::adjacent_find(wall.top.begin(), wall.top.end(), slopes) != wall.top.end()) {
+    return " Whether a gable that carries nothing needs a " + bench.words().lintel + " is not judged.";
+  }
+  if (!rules.idle_span_most || !rules.idle_above_most) return {};
+  const job::Opening& opening = bench.opening();
+  const plan::WallSpec& spec = bench.wall().spec;
+  const double under = plan::heightBelowTop(spec, spec.plates.top * spec.stud.thickness, opening.left);
+  const double over = under - opening.sill - opening.height;
+  if (above(opening.width, rules.idle_span_most->value) || above(over, rules.idle_above_most->value)) return {};
+  return " If the wall carries nothing a plate laid flat does over it (" + practice::cite(*rules.idle_span_most) + ").";
 }
 
 void judgeLintel(Bench& bench) {

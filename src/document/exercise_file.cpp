@@ -207,9 +207,10 @@ struct TaskMaker {
       const bool right = total == point.stack.total;
       const std::string by = words::length(std::abs(open), display);
       question.options.push_back({plan::stackWords(stack, display), right,
-                                  right      ? "right: nothing thicker goes in; gap and stack differ by " + by + "."
-                                  : open < 0 ? "too thick by " + by + ": forced in, it bows the frame."
-                                             : "it leaves " + by + " open, and a thicker stack goes in."});
+                                  right && open < 0 ? "right: it is " + by + " over the gap, which the timber gives."
+                                  : right           ? "right: nothing thicker goes in, and it leaves " + by + " open."
+                                  : open < 0        ? "too thick by " + by + ": forced in, it bows the frame."
+                                                    : "it leaves " + by + " open, and a thicker stack goes in."});
     }
   }
 };

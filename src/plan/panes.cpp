@@ -497,6 +497,8 @@ std::vector<UnitSpec> madeSpecs(const UnitSpec& unit) {
       spec.glass =
           glassIn(unit.glass, unit.glass_of, unit.coupled_over ? light + 1 : 1, unit.coupled_over ? 1 : light + 1);
     }
+    // As the row has it: hung from the frame at its ends.
+    if (!unit.coupled_over && (i == 0 || i + 1 == made.size())) spec.hand = i == 0 ? job::Hand::Left : job::Hand::Right;
     leaveOut(spec.lights);
     leaveOut(unit.coupled_over ? spec.rows : spec.columns);
     std::erase_if(spec.glass_of, [&](job::LightGlass& one) {
@@ -504,7 +506,10 @@ std::vector<UnitSpec> madeSpecs(const UnitSpec& unit) {
       return one.column > static_cast<double>(spec.lights.size());
     });
     if (i == 0 && spec.lights.size() > 1) continue;
-    if (i == 0) spec.glass = glassIn(unit.glass, spec.glass_of, 1, 1);
+    if (i == 0) {
+      spec.glass = glassIn(unit.glass, spec.glass_of, 1, 1);
+      if (!spec.lights.empty()) spec.kind = static_cast<UnitKind>(spec.lights.front());
+    }
     spec.lights.clear(), spec.columns.clear(), spec.rows.clear(), spec.glass_of.clear();
   }
   return specs;
@@ -616,6 +621,9 @@ static std::string coupledFault(const job::Unit& unit) {
       return over ? "a part coupled over says its height alone" : "a part coupled at the right says its width alone";
     }
   }
+  double parts_kg = 0;
+  for (const job::Coupled& part : unit.coupled) parts_kg += part.mass_kg.value_or(0);
+  if (unit.mass_kg && parts_kg >= *unit.mass_kg) return "the coupled parts weigh no less than the whole unit";
   const Counts counts = countsOf(unit);
   if ((over ? counts.columns : counts.rows) == 1) return {};
   return over ? "parts are coupled over a single column of lights only"

@@ -178,6 +178,7 @@ bool addMore(const Fixings& fixings, MoreFixings& more) {
   if (more.spacing == kSpacings.back()) return false;
   if (more.all_round) more.spacing = *(std::find(kSpacings.begin(), kSpacings.end(), more.spacing) + 1);
   more.all_round = true;
+  more.beside_transoms = 0;  // fewer may do now
   return true;
 }
 

@@ -118,13 +118,14 @@ struct Ordered {
 };
 
 /// What follows from the opening's shape; empty where its measurements disagree: nothing is ordered by them. Coupled
-/// parts keep their sizes, and the unit has what they leave.
+/// parts keep their sizes across the joint, and the unit has what they leave.
 void addFit(Row& row, const Ordered& at) {
   const plan::OpeningPlan& planned = at.planned;
   const bool trusted = check::shapeIsTrusted(planned.as_built);
   const auto& stand = planned.stand;
   const auto size = [&](double order, double whole, double part) {
-    return !trusted || order <= 0 ? std::nullopt : aboveZero(at.part == 0 ? order - whole + part : part);
+    const bool own = at.part > 0 && part < whole;
+    return !trusted || order <= 0 ? std::nullopt : aboveZero(own ? part : order - whole + part);
   };
   row.length(column::kOrderWidth, size(stand.order[0], planned.unit.width, at.spec.width));
   row.length(column::kOrderHeight, size(stand.order[1], planned.unit.height, at.spec.height));
@@ -156,14 +157,18 @@ std::string sizesText(const std::vector<double>& sizes, practice::Display displa
 }
 
 void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec, practice::Display display) {
+  const bool coupled = !unit.coupled.empty();
   row.text(column::kKind, words::nameOf(spec.kind));
   row.text(column::kLights, plan::lightsWords(spec));
   row.text(column::kColumns, spec.columns.empty() ? "" : sizesText(plan::lightWidths(spec), display));
   row.text(column::kRows, spec.rows.empty() ? "" : sizesText(plan::lightHeights(spec), display));
   row.text(column::kOpens, wordOf(job::kWayWords, unit.opens));
-  row.text(column::kHand, wordOf(job::kHandWords, unit.hand));
+  const bool at_end = coupled && spec.kind == job::UnitKind::CasementWindow;  // hung from the end, whatever is said
+  row.text(column::kHand, wordOf(job::kHandWords, at_end ? std::optional(spec.hand) : unit.hand));
   row.number(column::kQuantity, 1);
-  row.text(column::kSizesOf, spec.reveal ? "over the reveal" : "over the frame");
+  row.text(column::kSizesOf, !spec.reveal ? "over the frame"
+                             : coupled    ? "over the reveal, which runs round all parts"
+                                          : "over the reveal");
   row.length(column::kUnitWidth, spec.width);
   row.length(column::kUnitHeight, spec.height);
   row.length(column::kFrameDepth, spec.frame.depth);

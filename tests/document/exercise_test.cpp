@@ -12,6 +12,7 @@
 #include "document/lesson.h"
 #include "support/assets.h"
 #include "support/catch.h"
+#include "support/folder.h"
 #include "support/schema.h"
 
 using namespace sillwright;
@@ -69,7 +70,8 @@ std::string saidOf(const Exercise& exercise) {
 }
 
 base::Result<document::ExerciseFile> fileOf(const std::string& text) {
-  const fs::path file = fs::temp_directory_path() / "sillwright-exercise-test.toml";
+  const tests::TemporaryFolder folder;
+  const fs::path file = folder.path / "a.toml";
   std::ofstream(file, std::ios::trunc) << text;
   return document::loadExercise(file);
 }

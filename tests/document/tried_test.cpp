@@ -42,7 +42,7 @@ float between(const std::vector<glm::vec3>& a, const std::vector<glm::vec3>& b) 
 
 }  // namespace
 
-TEST_CASE("folding leaves stand out of the wall and hold together; sliding panels stay in their tracks") {
+TEST_CASE("folding leaves stand out of the wall and hold together: sliding panels stay in their tracks") {
   const auto loaded =
       document::load(std::filesystem::path(SILLWRIGHT_ASSETS_DIR) / "jobs/every-kind.toml", SILLWRIGHT_ASSETS_DIR);
   REQUIRE(loaded.ok());

@@ -85,6 +85,16 @@ void holdOpening(const plan::OpeningPlan& opening) {
     hold(reading.redundancy >= 0 && reading.redundancy <= 1 + kRounding, "a redundancy number is from 0 to 1");
   }
   const plan::Water water = plan::traceWater(opening.weather.skin);
+  if (opening.isFlashed()) {
+    const auto same = [](const std::vector<plan::Leak>& one, const std::vector<plan::Leak>& two) {
+      return std::equal(one.begin(), one.end(), two.begin(), two.end(), [](const auto& x, const auto& y) {
+        return x.say == y.say && x.x_low == y.x_low && x.x_high == y.x_high && x.z == y.z && x.end == y.end;
+      });
+    };
+    hold(same(opening.water.leaks, water.leaks) && same(opening.water.behind_cladding, water.behind_cladding) &&
+             opening.water.strips == water.strips && opening.water.traced == water.traced,
+         "a plan's water is that of the whole trace");
+  }
   for (const plan::WaterPath& path : water.paths) {
     hold(path.x_low <= path.x_high, "water runs in a strip, or from a drain hole");
     hold(path.first_leg + path.legs <= water.legs.size(), "a path's legs are there");

@@ -61,6 +61,7 @@ TEST_CASE("K cuts through the picked opening's middle, along its wall, into it, 
   const auto& wall = viewer.app.document->scene.walls[opening.wall];
   viewer.standAslant();
   const render::Image whole = viewer.picture();
+  const render::Camera before = viewer.app.shown.camera;
   const double expected[] = {opening.left + opening.width / 2, std::round(static_cast<double>(wall.depth) / 2),
                              opening.sill + opening.height / 2};
   for (std::size_t i = 0; i < 3; ++i) {
@@ -76,6 +77,9 @@ TEST_CASE("K cuts through the picked opening's middle, along its wall, into it, 
   viewer.key(U'K');
   CHECK_FALSE(viewer.cutting().axis.has_value());
   CHECK(viewer.item("no cut") == nullptr);
+  viewer.app.shown.camera = before;  // the eye has turned to each cut
+  view::disturb(viewer.app);
+  viewer.settle();
   CHECK(testing::differingShare(whole, viewer.picture(), 8) < 0.002);
 }
 
@@ -331,7 +335,11 @@ TEST_CASE("what a cut has taken away has neither handles nor dimensions: one in 
   const auto whole = viewer.app.pointed.handles.size();
   REQUIRE(dimensions() == 3);
   const auto cut = [&](view::CutAxis axis) {
+    const render::Camera before = viewer.app.shown.camera;
     view::grant(viewer.app, view::CutWish{view::CutAct::Along, axis});
+    view::disturb(viewer.app);
+    viewer.settle();
+    viewer.app.shown.camera = before;  // the eye has turned to the cut
     view::disturb(viewer.app);
     viewer.settle();
   };

@@ -189,7 +189,7 @@ TEST_CASE("playing lays a card at a time and rests at the last one") {
   CHECK_FALSE(view::wantsFrame(session.app, session.stage));
 }
 
-TEST_CASE("any key pauses, and the next one goes on; < and > play slower and faster while it plays") {
+TEST_CASE("any key pauses, and the next one goes on: < and > play slower and faster while it plays") {
   Session session(tests::demoJob("workshop-window"));
   openLesson(session, "Y1");
   const document::Lesson& lesson = session.app.shown.lesson;
@@ -217,7 +217,7 @@ TEST_CASE("any key pauses, and the next one goes on; < and > play slower and fas
   CHECK(lesson.pace == 0.4F);
 }
 
-TEST_CASE("the longer a card is to read the longer it lies; what plays again and again begins anew") {
+TEST_CASE("the longer a card is to read the longer it lies: what plays again and again begins anew") {
   Session session(tests::demoJob("boatshed"));
   openLesson(session, "J2");
   const document::Lesson& lesson = session.app.shown.lesson;
@@ -265,7 +265,7 @@ TEST_CASE("in a class room a step's parts come after the eye, and land where the
   CHECK_FALSE(view::wantsFrame(session.app, session.stage));
 }
 
-TEST_CASE("a class room has the drawing and large words alone; a clicker turns over, Escape brings the panels back") {
+TEST_CASE("a class room has the drawing and large words alone: a clicker turns over, Escape brings the panels back") {
   Session session(tests::demoJob("workshop-window"), 1024, 768);
   session.app.input.push(view::KeyChanged{view::Key::C, true, {.shift = true}});
   session.type(U'C');
@@ -295,7 +295,7 @@ TEST_CASE("a class room has the drawing and large words alone; a clicker turns o
   CHECK(session.item("card membrane") != nullptr);
 }
 
-TEST_CASE("from inside no drop is drawn of a wall that sheds its water; what leaks into it is") {
+TEST_CASE("from inside no drop is drawn of a wall that sheds its water: what leaks into it is") {
   Session session(tests::demoJob("boatshed"));
   openLesson(session, "H1");
   shiftW(session);
@@ -346,7 +346,7 @@ TEST_CASE("a lap done wrong is chosen from the list, shows its leak in place, an
   CHECK_FALSE(session.app.document->tried.has_value());
 }
 
-TEST_CASE("a flashing picked in the drawing leaves its own laps in the list; beside a mistake stands what is right") {
+TEST_CASE("a flashing picked in the drawing leaves its own laps in the list: beside a mistake stands what is right") {
   Session session(tests::demoJob("boatshed"));
   openLesson(session, "H1");
   view::grant(session.app, LessonWish{LessonAct::Step, -1, {}});  // the cladding off again

@@ -206,6 +206,10 @@ void addSillAndHead(FixingSpots& into, const UnitSpec& unit, const practice::Pra
   if (!unit.isDoor()) {
     addLevel(into, Side::Sill, rules.sill_least, unit, practice);
     standBesideMullions(into, Side::Sill, unit, rules.from_mullion_least);
+    if (unit.head && rules.from_mullion_least) {  // clear of those too that end at a transom
+      standBeside(into, Side::Sill, endsOn(Side::Sill, barLines(unit), unit), unit.width,
+                  rules.from_mullion_least->value, 0);
+    }
   }
   addLevel(into, Side::Head, rules.head_least, unit, practice);
   standBesideMullions(into, Side::Head, unit, rules.from_mullion_least);

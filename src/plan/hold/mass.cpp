@@ -214,7 +214,7 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
       mass.panel_kg = std::max(mass.panel_kg, kg);
       mass.out_kg += kg;
       ++mass.panels_out;
-      mass.leaves_out = !slider;
+      mass.leaves_out = mass.leaves_out || !slider;
     }
   }
   const Team lifting = team(std::max(mass.panel_kg, mass.lifted()));

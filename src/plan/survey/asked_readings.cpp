@@ -20,7 +20,9 @@ AskedReadings checkedBy(std::uint32_t readings, const Planned& planned, const jo
     if ((readings >> i & 1U) != 0) job::setValue(measured, reading, planned[static_cast<std::size_t>(reading)]);
   }
   AskedReadings asked{readings, 1, Reading::WidthBottom, 0};
-  for (const AdjustedReading& each : survey(headLineOf(opening), measured, errors).readings) {
+  const AsBuilt built = survey(headLineOf(opening), measured, errors);
+  if (built.turned_free) asked.shows = HUGE_VAL;  // without a level or a plumb nothing tells how it leans
+  for (const AdjustedReading& each : built.readings) {
     if (!each.read) continue;
     asked.shows =
         std::max(asked.shows, kStandsOut * each.sigma / std::sqrt(std::max(each.redundancy, kLeastRedundancy)));

@@ -470,7 +470,6 @@ void gatherLeaks(const Skin& skin, Water& water) {
     if (path.end == WaterEnd::BehindCladding && (path.source != WaterSource::Seepage || lostBySill(skin, path))) {
       gather(skin, path, water.behind_cladding);
     }
-    if (path.end == WaterEnd::Outside && path.lap_ended) gather(skin, path, water.held);
   }
 }
 
@@ -540,6 +539,9 @@ void traceInto(const Skin& skin, bool faults_only, Water& water) {
 Water traceWater(const Skin& skin) {
   Water water;
   traceInto(skin, false, water);
+  for (const WaterPath& path : water.paths) {
+    if (path.end == WaterEnd::Outside && path.lap_ended) gather(skin, path, water.held);
+  }
   return water;
 }
 

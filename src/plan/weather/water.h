@@ -67,7 +67,8 @@ struct WaterFaults {
   std::size_t traced = 0;             ///< Paths.
   std::vector<Leak> leaks;            ///< Ends on timber or in the opening.
   std::vector<Leak> behind_cladding;  ///< Rain that got behind the cladding and leaves at the wall's foot.
-  std::vector<Leak> held;             ///< A lap the wrong way round whose water comes out again: it holds as yet.
+  /// A lap the wrong way round whose water comes out again: it holds as yet. Only of a whole trace.
+  std::vector<Leak> held;
 };
 
 struct Water : WaterFaults {

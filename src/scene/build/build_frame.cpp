@@ -161,17 +161,20 @@ bool hasSteelLintel(const WallStage& stage, std::int32_t opening) {
 
 namespace {
 
-/// One row of the frame, so far in from its face and no deeper than `deep`.
-void addRow(const WallStage& stage, double in, double deep) {
+/// One row of the frame, so far in from its face. `deep`: of a second one, whose lintels have the plies that there is
+/// room for.
+void addRow(const WallStage& stage, double in, const std::optional<double>& deep) {
   for (const plan::Member& member : stage.planned->frame.members) {
     Bench bench = stage.bench;
     bench.opening = member.opening;
     const bool lintel = member.part == plan::MemberPart::Lintel;
+    const double inner = deep && !lintel ? *deep : member.y1;
+    if (deep && inner > *deep) continue;
     const Material timber = lintel ? Material::LintelTimber : Material::Pine;
     const bool steel = stage.wall->isSteel() || (lintel && hasSteelLintel(stage, member.opening));
     addPart(bench, {kindOf(member.part), steel ? Material::FoldedMetal : timber, Layer::Frame, PartStep::FromTheStart},
-            {member.length, std::min(member.depth, deep), member.width});
-    addMember(bench, member, {in + member.y0, in + std::min(member.y1, deep)});
+            {member.length, inner - member.y0, member.width});
+    addMember(bench, member, {in + member.y0, in + inner});
   }
 }
 
@@ -179,7 +182,7 @@ void addRow(const WallStage& stage, double in, double deep) {
 
 void addMembers(const WallStage& stage) {
   const plan::WallSpec& spec = stage.planned->spec;
-  addRow(stage, 0, std::numeric_limits<double>::infinity());
+  addRow(stage, 0, std::nullopt);
   if (spec.second_row) addRow(stage, spec.frameDepth() - spec.second_row->depth, spec.second_row->depth);
 }
 

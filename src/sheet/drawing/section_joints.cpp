@@ -30,14 +30,16 @@ std::string barName(const plan::UnitParts& parts, double at, double plan::UnitRe
 /// Between two lights, `b` at the right of `a` or below it, what stands there no wider than `widest`.
 std::optional<Joint> between(const plan::UnitParts& parts, const LightParts& a, const LightParts& b, double widest) {
   const double aside = b.clear.x0 - a.clear.x1, below = a.clear.z0 - b.clear.z1;
-  const auto z = inBoth(a.clear.z0, a.clear.z1, b.clear.z0, b.clear.z1);
+  const plan::HeadLine head = parts.head.inset(parts.clear.x0);
+  const double top = head.at(a.clear.x1 + aside / 2);  // of the glass, where the head follows the roof
+  const auto z = inBoth(a.clear.z0, std::min(a.clear.z1, top), b.clear.z0, std::min(b.clear.z1, top));
   const auto x = inBoth(a.clear.x0, a.clear.x1, b.clear.x0, b.clear.x1);
   const double right = a.clear.x1 + aside / 2, foot = b.clear.z1 + below / 2;
   if (aside > 0 && aside <= widest && z) {
     return Joint{barName(parts, right, &plan::UnitRect::x0, "Mullion: ") + word(a) + " | " + word(b), Detail::Upright,
                  right, *z};
   }
-  if (!(below > 0 && below <= widest && x)) return std::nullopt;
+  if (!(below > 0 && below <= widest && x) || head.at(*x) <= foot) return std::nullopt;
   return Joint{barName(parts, foot, &plan::UnitRect::z0, "Transom: ") + word(a) + " over " + word(b), Detail::Across,
                foot, *x};
 }

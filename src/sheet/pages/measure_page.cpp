@@ -62,9 +62,11 @@ std::string findsMisreading(const Subject& subject) {
     }
     std::string say = base::joined(numbers);
     if (opening.head && opening.head->peaked()) say += " and from each corner to the peak";
-    say += " (one that is wrong by more than " + words::length(std::ceil(asked.shows), subject.practice.display) +
-           " stands out; least redundancy " + words::number(asked.least, 2) + ", " + plan::wordsFor(asked.weakest) +
-           ")";
+    say += asked.shows > plan::kLeastSlip
+               ? " (which don't all check each other: a misread one may not stand out)"
+               : " (one that is wrong by more than " + words::length(std::ceil(asked.shows), subject.practice.display) +
+                     " stands out; least redundancy " + words::number(asked.least, 2) + ", " +
+                     plan::wordsFor(asked.weakest) + ")";
     const auto same = std::find_if(said.begin(), said.end(), [&](const auto& each) { return each.first == say; });
     if (same != said.end()) {
       same->second += ", " + opening.name;
@@ -74,7 +76,7 @@ std::string findsMisreading(const Subject& subject) {
   }
   std::string all = "Fewest that find a misreading:";
   for (const auto& [say, names] : said) all += " " + names + ": " + say + ".";
-  return all + " The others tell bow, twist and depth.";
+  return all + " The others check these, or tell bow, twist and depth.";
 }
 
 }  // namespace

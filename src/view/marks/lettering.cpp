@@ -55,6 +55,7 @@ bool Lettering::isBehindOther(std::size_t wall, glm::vec3 place, ImVec2 at) cons
   constexpr float kWallDepth = 400.0F;  // mm, and more
   const auto hit = hitAt(at);
   if (!hit) return false;
+  at = at - origin;
   const render::Ray ray = render::rayThrough(shown.camera, at.x, at.y, canvas.width, canvas.height);
   const scene::Part& part = document.scene.parts[hit->part];
   const float near = glm::dot(place - ray.from, ray.direction) - kWallDepth;

@@ -152,9 +152,11 @@ struct Take {
       grant(app, OpenJob{path});
       return {};
     }
+    if (!path.has_filename()) return "a file needs a name";
     if (path.extension() != ".toml") path += document::kJobEnding;
     if (!std::filesystem::is_directory(path.parent_path(), failed)) return "there is no such folder";
-    if (std::filesystem::exists(path, failed) && path != app.jobs.choices->fresh) return "there is such a file already";
+    const bool fresh = of.use != PathUse::SaveAs && path == app.jobs.choices->fresh;
+    if (std::filesystem::exists(path, failed) && !fresh) return "there is such a file already";
     if (of.use == PathUse::SaveAs) return saveAs(app, path);
     app.jobs.choices->fresh = path;
     return {};
@@ -202,7 +204,9 @@ void leaveField(App& app) {
   if (!app.typing.field) return;
   const auto here = fieldInFocus(app.focus);
   const bool same = here && *here == app.typing.field->what;
-  if (same || takeField(app)) return;
+  const auto* path = std::get_if<PathOf>(&app.typing.field->what);
+  const bool saves = path != nullptr && path->use == PathUse::SaveAs;  // Enter alone writes a file
+  if (same || (!saves && takeField(app))) return;
   app.typing.field.reset();  // refused: the value stays what it was, and the reason is shown
 }
 

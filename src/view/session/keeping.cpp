@@ -80,6 +80,12 @@ std::string changedIn(const job::Job& was, const job::Job& now) {
   };
   compare(was.walls, now.walls);
   compare(was.openings, now.openings);
+  constexpr std::size_t kMostNames = 8;  // what a page has room for
+  if (names.size() > kMostNames) {
+    const std::string more = std::to_string(names.size() - kMostNames + 1) + " more";
+    names.resize(kMostNames - 1);
+    names.push_back(more);
+  }
   return words::listed(names);
 }
 
@@ -122,7 +128,7 @@ void rememberFile(App& app) {
 }
 
 void saveJob(App& app, bool over) {
-  if (!takeField(app)) return;
+  if (!takeField(app) || !app.document) return;  // a path that was typed may have opened another
   const bool sure = over && app.shown.asking == Asking::SaveOver;
   const bool closing = app.shown.asking == Asking::Close;
   if (app.shown.asking == Asking::Recover) return;
@@ -164,6 +170,12 @@ std::string saveAs(App& app, const std::filesystem::path& path) {
   const auto text = textOf(app, app.document->job);
   if (!text) return app.notice.words;
   if (const auto refused = base::save(path, *text)) return *refused;
+  // What it names beside itself, a practice or a mesh, may not be found from there.
+  if (const auto read = document::load(path, app.file.assets, document::Depth::Findings); !read.ok()) {
+    std::error_code failed;
+    std::filesystem::remove(path, failed);
+    return "it can't be read there: " + read.errors.front().say;
+  }
   document::forget(app.file.recovery, app.file.path);
   toggleJobsPage(app);
   openInstead(app, path);

@@ -234,7 +234,7 @@ void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& 
     followPullKeys(app, step, held);
     return;
   }
-  if (app.shown.lesson.playing && anyKeyDown(step) && !held.shift) {  // whichever it is
+  if (app.shown.lesson.playing && anyKeyDown(step) && !held.shift && !held.ctrl) {  // whichever it is
     wishes.push_back(LessonWish{LessonAct::Play, 0, {}});
     return;
   }

@@ -101,7 +101,7 @@ void enterOrLeaveClassRoom(document::Lesson& lesson, int cards) {
 
 /// The opening as it should be, while a what-if is on.
 std::optional<AsItShouldBe> asItShouldBe(const document::Document& document, const document::Lesson& lesson) {
-  if (lesson.what_ifs.empty() || lesson.class_room) return std::nullopt;
+  if (lesson.what_ifs.empty() || lesson.class_room || lesson.exercise) return std::nullopt;
   document::Lesson right = lesson;
   right.what_ifs.clear();
   document::Document untried = document;
@@ -124,9 +124,9 @@ void deal(App& app, std::uint32_t round) {
   auto task = document::makeTask(*play.exercise, *app.document, round);
   if (!task.ok()) {
     tell(app, "The exercise can't be set: " + base::toLine(task.errors.front()), true);
-    play.exercise.reset();
     return;
   }
+  if (lesson.class_room) app.shown.full_screen = false;
   lesson = lessonOf(*app.document, document::indexOf(app.document->job.openings, play.exercise->opening));
   lesson.what_ifs = task.value->wrong;
   lesson.exercise = document::begin(std::make_shared<const document::Task>(std::move(*task.value)));
@@ -164,6 +164,7 @@ void moveLesson(document::Lesson& lesson, const document::Document& document, st
   moved.drops = lesson.drops;
   moved.choosing = lesson.choosing && !lesson.exercise;
   moved.class_room = lesson.class_room;
+  if (moved.class_room) moved.place = 0;
   lesson = std::move(moved);
 }
 
@@ -183,10 +184,12 @@ void grantLesson(App& app, const LessonWish& wish) {
   const int cards = cardsOf(app.lesson);
   switch (wish.act) {
     case LessonAct::Go:
+      if (lesson.exercise) break;
       go(lesson, wish.value, cards);
       lesson.playing = false;
       break;
     case LessonAct::Step:
+      if (lesson.exercise) break;
       lesson.playing = false;
       if (lesson.class_room && wish.value > 0) {
         static_cast<void>(goOn(lesson, app.lesson));
@@ -244,6 +247,7 @@ void grantLesson(App& app, const LessonWish& wish) {
 
 void beginExercise(App& app) {
   if (!app.document || !app.lesson.exercise) return;
+  app.shown.folded = false;
   deal(app, 0);
   if (!app.shown.lesson.exercise) return;
   grant(app, PickOpening{app.shown.lesson.opening, true});
@@ -280,7 +284,8 @@ void playLesson(document::Lesson& lesson, LessonPlay& play, float seconds) {
 
 void followComing(App& app) {
   LessonPlay& play = app.lesson;
-  if (!play.step || (play.coming >= 1.0F && !play.moved)) return;
+  const bool rests = play.coming >= 1.0F ? !play.moved : play.coming <= 0.0F && play.moved;
+  if (!play.step || rests) return;
   play.moved.reset();
   const job::Opening& opening = app.document->job.openings[static_cast<std::size_t>(app.shown.lesson.opening)];
   const scene::WallFrame& wall = app.document->scene.walls[opening.wall];
@@ -326,6 +331,7 @@ void followLesson(App& app) {
   const bool same = app.lesson.taught && app.lesson.from && teachesTheSame(*app.lesson.from, lesson);
   if (same && app.lesson.version == app.version) return;
   app.lesson.taught = document::teach(*app.document, lesson);
+  lesson.place = std::clamp(lesson.place, 0, cardsOf(app.lesson));  // an exercise, or an edit, may leave fewer
   const auto index = static_cast<std::size_t>(lesson.opening);
   std::optional<document::Tried> tried;
   if (app.lesson.taught->skin_changed) tried = document::Tried{index, app.lesson.taught->skin};

@@ -29,6 +29,7 @@ void take(App& app, base::Result<document::Document> result) {
   app.document = std::move(result.value);
   app.file.errors = std::move(result.errors);
   app.typing = {};
+  app.menu.reset();
   if (app.document) app.typing.in_file = app.document->job;
   app.history.clear();
   app.pull.reset();
@@ -82,6 +83,7 @@ void takeAgain(App& app, base::Result<document::Document> read) {
   letGo(app);
   if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
   if (app.document && deviation != 1.0) document::magnify(*app.document, deviation);
+  beginExercise(app);
   if (!app.document || name.empty()) return;
   const std::int32_t same = document::indexOf(app.document->job.openings, name);
   if (same >= 0) grant(app, PickOpening{same, false});
@@ -171,6 +173,8 @@ void openInstead(App& app, const std::filesystem::path& path) {
 }
 
 void readAgain(App& app) {
+  if (!app.document && document::isExercise(app.file.path))
+    return openInstead(app, std::filesystem::path(app.file.path));
   readThen(app, takeAgain);
 }
 

@@ -127,7 +127,8 @@ void takeResult(App& app) {
   std::array<char, 16> day{};
   std::strftime(day.data(), day.size(), "%Y-%m-%d", std::localtime(&now));
   const std::string& name = app.shown.trainee;
-  const fs::path file = document::freshPath(fs::current_path(), "exercise-" + fileWord(name), ".html");
+  std::error_code failed;
+  const fs::path file = document::freshPath(fs::current_path(failed), "exercise-" + fileWord(name), ".html");
   saved(file, document::resultPage(*app.shown.lesson.exercise, name, day.data()))(app);
 }
 

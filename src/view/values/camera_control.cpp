@@ -124,7 +124,11 @@ render::Camera framed(render::Camera camera, std::span<const glm::vec3> points, 
 
 render::Camera refitted(const render::Camera& camera, const Canvas& from, const Canvas& to) {
   render::Camera fitted = camera;
-  const auto least = [](const Canvas& canvas) { return std::min(canvas.freeWidth(), canvas.freeHeight()); };
+  constexpr float kLeast = 0.2F;  // of a side, however much the panels cover
+  const auto least = [](const Canvas& canvas) {
+    return std::min(std::max(canvas.freeWidth(), canvas.width * kLeast),
+                    std::max(canvas.freeHeight(), canvas.height * kLeast));
+  };
   fitted.distance *= to.height / from.height * least(from) / least(to);
   fitted.target += asideOf(camera, from) - asideOf(fitted, to);
   return fitted;

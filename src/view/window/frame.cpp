@@ -191,9 +191,10 @@ void showRight(App& app, Stage& stage, const Ui& ui) {
   const auto opening = static_cast<std::size_t>(app.shown.lesson.opening);
   const scene::OpeningFrame& hole = app.document->scene.openings[opening];
   Shown shown = app.shown;
+  shown.look.hovered_part = -1;
   shown.camera.target = hole.centre;
   shown.camera.distance *= kRoom * 0.5F * std::max(hole.width, hole.height) / shown.camera.halfHeight();
-  const LensKey key{app.version, opening, plan::Corner::BL, false, shown.look.dark, side, shown.camera};
+  const LensKey key{app.version, opening, plan::Corner::BL, false, shown.look.dark, side, shown.camera, shown.look};
   const ImTextureID picture = stage.drawLens(key, static_cast<int>(side), [&] {
     return LensView{app.lesson.right->scene, shown.camera, shown.look};
   });
@@ -291,6 +292,8 @@ void takeInput(App& app, const InputStep& step, Wishes& wishes) {
     app.eye.placed = true;
     if (!isHeld(app)) followPointer(app, step, pointer, wishes);
     if (!isHeld(app)) followCut(app);
+  } else if (step.button && step.button->down) {
+    app.focus.at = 0;  // as a press on a drawing does: what was typed is taken in
   }
   leaveField(app);
 }

@@ -29,6 +29,7 @@ struct LensKey {
   bool dark = false;
   float mm = 0.0F;        ///< Height and width of what it shows.
   render::Camera from{};  ///< Of what is no corner.
+  render::Look look{};    ///< Likewise.
   bool operator==(const LensKey&) const = default;
 };
 

@@ -235,10 +235,12 @@ void followFullScreen(GLFWwindow* window, bool wanted, document::WindowPlace& be
   if ((glfwGetWindowMonitor(window) != nullptr) == wanted) return;
   before = placeNow(window, before);
   GLFWmonitor* screen = wanted ? screenUnder(before) : nullptr;
-  if (screen == nullptr) {
+  if (wanted && screen == nullptr) screen = glfwGetPrimaryMonitor();
+  const GLFWvidmode* mode = screen != nullptr ? glfwGetVideoMode(screen) : nullptr;
+  if (wanted && mode == nullptr) return;
+  if (mode == nullptr) {
     return glfwSetWindowMonitor(window, nullptr, before.x, before.y, before.width, before.height, GLFW_DONT_CARE);
   }
-  const GLFWvidmode* mode = glfwGetVideoMode(screen);
   glfwSetWindowMonitor(window, screen, 0, 0, mode->width, mode->height, mode->refreshRate);
 }
 
@@ -280,6 +282,7 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
     const Screen screen = screenOf(window, inlet);
     const bool away = glfwGetWindowAttrib(window, GLFW_ICONIFIED) == GLFW_TRUE;
     if (away || screen.width <= 0 || screen.height <= 0) {  // nothing to draw on until it comes back
+      keepInTime(app, true);
       glfwWaitEvents();
       continue;
     }
