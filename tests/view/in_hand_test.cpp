@@ -539,6 +539,7 @@ TEST_CASE("a job is saved under another name, and a new one takes a name and a p
   REQUIRE(viewer.clickItem("set save as"));
   viewer.write("other");
   viewer.key(view::Key::Enter);
+  CAPTURE(viewer.app.typing.refusal ? viewer.app.typing.refusal->say : "", viewer.app.typing.field.has_value());
   CHECK(viewer.app.file.path.filename() == "other.sillwright.toml");
   CHECK_FALSE(viewer.app.typing.anyNotInFile(viewer.app.document->job));
   CHECK(viewer.app.document->job.openings[wish.dimension.of].sill == 1075);

@@ -62,15 +62,15 @@ void jobsPage(const JobsPanel& panel, ImVec2 size) {
   text(panel.fonts.body, panel.colours->quiet, "A job file can also be dropped on this window.");
   text(panel.fonts.body, panel.colours->quiet, "A guide to read in a browser: " + panel.choices.guide.string());
   jobGroup(panel, "Opened last", "open", panel.choices.recent, true);
-  jobGroup(panel, "In this folder", "beside", panel.choices.beside, false);
-  jobGroup(panel, "Exercises for trainees", "exercise", panel.choices.exercises, false);
-  groupHeading(panel, "Any other");
-  typedRow(panel, panel.typing, "path", panel.choices.folder.string() + "/", PathOf{});
-  newGroup(panel);
   if (panel.with_job) {
     groupHeading(panel, "This job under another name");
     typedRow(panel, panel.typing, "save as", panel.choices.folder.string() + "/", PathOf{PathUse::SaveAs});
   }
+  groupHeading(panel, "Any other");
+  typedRow(panel, panel.typing, "path", panel.choices.folder.string() + "/", PathOf{});
+  newGroup(panel);
+  jobGroup(panel, "In this folder", "beside", panel.choices.beside, false);
+  jobGroup(panel, "Exercises for trainees", "exercise", panel.choices.exercises, false);
   rule(panel);
   endPage(panel, panel.wishes, ToggleJobsPage{});
 }
