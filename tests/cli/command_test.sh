@@ -17,7 +17,7 @@ status_is() {  # wanted, then the command
 says() { grep -q -- "$1" "$folder/out" "$folder/err" || fail "nothing says '$1'"; }
 
 status_is 0 "$program" --help; says 'sillwright'; says 'check'; says 'picture'; says 'list'; says 'schedule'; says 'export'
-status_is 0 "$program" schedule --help; says 'framed width'; says 'safety glass yes or no'
+status_is 0 "$program" schedule --help; says 'framed width'; says 'safety glass yes'
 status_is 0 "$program" --version; says 'sillwright 0'
 status_is 0 "$program" check --help; says 'json'
 status_is 2 "$program"; says 'job'
