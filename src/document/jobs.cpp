@@ -1,8 +1,9 @@
 #include "document/jobs.h"
 
+#include <sys/stat.h>
+
 #include <algorithm>
 #include <array>
-#include <chrono>
 #include <ctime>
 #include <fstream>
 #include <sstream>
@@ -109,14 +110,12 @@ bool isExercise(const fs::path& file) {
 }
 
 std::string whenWritten(const fs::path& file) {
-  std::error_code failed;
-  const auto written = fs::last_write_time(file, failed);
-  if (failed) return {};
-  const auto seconds = std::chrono::floor<std::chrono::seconds>(std::chrono::file_clock::to_sys(written));
-  const std::time_t at = seconds.time_since_epoch().count();
+  struct stat written {};  // a file clock has no way to another one in every standard library
+  if (::stat(file.c_str(), &written) != 0) return {};
   std::tm local{};
   std::array<char, 32> words{};
-  if (localtime_r(&at, &local) != nullptr) std::strftime(words.data(), words.size(), "%Y-%m-%d %H:%M", &local);
+  if (localtime_r(&written.st_mtime, &local) != nullptr)
+    std::strftime(words.data(), words.size(), "%Y-%m-%d %H:%M", &local);
   return words.data();
 }
 
