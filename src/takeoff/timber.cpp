@@ -91,9 +91,8 @@ std::vector<TimberSection> gatherTimber(const job::Job& job, const practice::Pra
       for (const std::size_t member : group.members) {
         ++sections[boughtAs(frame.members[member], frame.members[member].depth, plan, grade)][line][{w, group.mark}];
         const auto& second = plan.walls[w].spec.second_row;  // framed as the first is
-        const bool room = group.part != plan::MemberPart::Lintel || frame.members[member].y1 <= second->depth;
-        if (second && room)
-          ++sections[boughtAs(frame.members[member], second->depth, plan, grade)][line][{w, group.mark}];
+        if (!second || (group.part == plan::MemberPart::Lintel && frame.members[member].y1 > second->depth)) continue;
+        ++sections[boughtAs(frame.members[member], second->depth, plan, grade)][line][{w, group.mark}];
       }
     }
   }
