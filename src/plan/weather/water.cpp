@@ -127,7 +127,6 @@ void cutIntoStrips(const Skin& skin, const Layers& layers, std::vector<double>& 
 /// A skin laid out, the covers of one upright line of it, outermost first, and how water gets from one to the next.
 class Column {
  public:
-  /// Lays out another skin; the room it takes serves one after another.
   void use(const Skin& skin) {
     layOut(skin, layers_);
     cutIntoStrips(skin, layers_, cuts_);
@@ -511,7 +510,7 @@ void traceSlopeEnds(const Tracer& tracer) {
 }
 
 void traceInto(const Skin& skin, bool faults_only, Water& water) {
-  thread_local Column column;
+  Column column;
   column.use(skin);
   const std::vector<double>& cuts = column.cuts();
   const Tracer tracer{skin, column, water, faults_only};
