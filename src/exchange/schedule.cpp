@@ -393,7 +393,13 @@ class ScheduleReader : ScheduleFields {
     if (!any) return failWord(order::kKind, textOf(order::kKind), {}, job::kKindWords);
     readLightSizes(unit);
     // The panels of other kinds are told by their letters; two of what slides go without saying.
-    const bool counted = unit.kind == job::UnitKind::StackingDoor || unit.kind == job::UnitKind::FoldingDoor;
+    const auto isCounted = [](job::UnitKind kind) {
+      return kind == job::UnitKind::StackingDoor || kind == job::UnitKind::FoldingDoor;
+    };
+    const auto& lights = unit.lights;
+    const bool counted = isCounted(unit.kind) || std::any_of(lights.begin(), lights.end(), [&](job::Light light) {
+                           return isCounted(static_cast<job::UnitKind>(light));
+                         });
     if (!unit.panels || counted || unit.configuration) return;
     if (!plan::panelsMeet(unit.kind) || unit.panels != 2)
       failAt(order::kLights, std::to_string(*unit.panels) + " panels: which of them slide? As \"OXXO\"");

@@ -55,11 +55,16 @@ void holdCutting(const takeoff::CutPlan& cutting, const std::vector<takeoff::Cut
   hold(cutting.bound <= cutting.bought + kRounding, "no plan buys less than the bound");
 }
 
-/// Each piece of timber of the frames once, each ply of a lintel one.
+/// Each piece of timber of the frames once, each ply of a lintel one; of a second row as far as there is room.
 void holdTimber(const takeoff::Takeoff& takeoff, const plan::Plan& plan) {
   Tally planned;
   for (const plan::WallPlan& wall : plan.walls) {
-    for (const plan::Member& member : wall.frame.members) planned.add(member.length, 1);
+    const auto& second = wall.spec.second_row;
+    for (const plan::Member& member : wall.frame.members) {
+      planned.add(member.length, 1);
+      const bool lintel = member.part == plan::MemberPart::Lintel;
+      if (second && (!lintel || member.y1 <= second->depth)) planned.add(member.length, 1);
+    }
   }
   Tally listed;
   Tally cut;
