@@ -111,12 +111,13 @@ Taught teach(const Document& document, const Lesson& lesson) {
   taught.wet = answered && planned.isFlashed() && has(done, StepKind::LiftIn);
   if (taught.wet) {
     taught.water = plan::traceWater(taught.there);
-    // What holds so in the work as it is planned is no mistake.
-    const plan::Water planned_water = plan::traceWater(partOf(planned.weather.skin, done));
-    std::erase_if(taught.water.held, [&](const plan::Leak& leak) {
-      return std::any_of(planned_water.held.begin(), planned_water.held.end(),
-                         [&](const plan::Leak& usual) { return usual.say == leak.say; });
-    });
+    if (!taught.water.held.empty()) {  // what holds so in the work as it is planned is no mistake
+      const plan::Water usual = plan::traceWater(partOf(planned.weather.skin, done));
+      std::erase_if(taught.water.held, [&](const plan::Leak& leak) {
+        return std::any_of(usual.held.begin(), usual.held.end(),
+                           [&](const plan::Leak& one) { return one.say == leak.say; });
+      });
+    }
     taught.water_says = plan::explain(taught.water, taught.there);
   }
   if (lesson.exercise && lesson.exercise->judged) taught.faults = plan::orderFaults(taught.cards);

@@ -186,16 +186,16 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   mass.total_kg = stated_kg.value_or(computed);
   const double scale = computed > 0 ? mass.total_kg / computed : 0;
   double longest = 0;  // side of what it is made in
-  for (const UnitRect& part : madeParts(unit)) longest = std::max({longest, part.width(), part.height()});
+  const std::vector<UnitRect> made = madeParts(unit);
+  for (const UnitRect& part : made) longest = std::max({longest, part.width(), part.height()});
   if (unit.coupled > 0) {
     mass.parts_kg = partsMass(unit, parts, glass, mass.total_kg);
     const double sum = std::accumulate(mass.parts_kg.begin(), mass.parts_kg.end(), 0.0);
     if (mass.stated) mass.parts_kg[0] = std::max(0.0, mass.parts_kg[0] + mass.total_kg - sum);
     if (!mass.stated) mass.total_kg = sum;
     for (std::size_t i = 0; i < mass.parts_kg.size(); ++i) {
-      const UnitRect part = madeParts(unit)[i];
-      mass.parts_team.push_back(
-          teamFor(mass.parts_kg[i], std::max(part.width(), part.height()), practice.safety.lifting));
+      const double side = std::max(made[i].width(), made[i].height());
+      mass.parts_team.push_back(teamFor(mass.parts_kg[i], side, practice.safety.lifting));
     }
   }
   const auto team = [&](double kg) { return teamFor(kg, longest, practice.safety.lifting); };

@@ -29,7 +29,6 @@ struct Depth {
   }
 };
 
-constexpr std::array<Side, 4> kSides{Side::Left, Side::Right, Side::Sill, Side::Head};
 /// mm²: what is left on its way when no more is brought on. Bars that end at each other in a ring bring it round.
 constexpr double kTooLittle = 1e-6;
 constexpr int kMostRounds = 1000;
@@ -38,7 +37,7 @@ class Shares {
  public:
   Shares(const FixingSpots& by, const UnitSpec& unit)
       : by_(by), unit_(unit), areas_(by.spots.size()), at_end_(by.lines.bar.size()) {
-    for (const Side side : kSides) {
+    for (const Side side : kEverySide) {
       std::size_t begin = 0;
       while (begin < by.spots.size() && by.spots[begin].side != side) ++begin;
       std::size_t end = begin;
@@ -51,7 +50,7 @@ class Shares {
 
   std::vector<double> areas() {
     for (const UnitRect& light : by_.lines.light) {
-      for (const Side side : kSides) shareOut(light, side);
+      for (const Side side : kEverySide) shareOut(light, side);
     }
     for (int round = 0; round < kMostRounds && bringOn() > kTooLittle; ++round) {
     }
@@ -87,7 +86,7 @@ class Shares {
     const double from = level ? light.x0 : light.z0;
     const double most = on_frame ? unit_.lengthOf(side) : HUGE_VAL;  // of a jamb lower than the other
     const double length = std::min(level ? light.x1 : light.z1, most) - from;
-    const Side opposite = kSides[static_cast<std::size_t>(side) ^ 1U];
+    const Side opposite = kEverySide[static_cast<std::size_t>(side) ^ 1U];
     const double deep = level ? light.height() : light.width();
     const Depth depth{length, holds(light, opposite) ? deep / 2 : deep, holds(light, level ? Side::Left : Side::Sill),
                       holds(light, level ? Side::Right : Side::Head)};
@@ -129,7 +128,7 @@ class Shares {
       for (std::size_t end = 0; end < 2; ++end) {
         const double area = std::exchange(at_end_[i][end], 0);
         sum += area;
-        const Side side = kSides[(bar.upright ? 2 : 0) + end];
+        const Side side = kEverySide[(bar.upright ? 2 : 0) + end];
         const double there = end == 0 ? bar.from : bar.to;
         if (!isFrame(side, there)) {
           load(barAt(!bar.upright, there, bar.at), bar.at, area);
