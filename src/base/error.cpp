@@ -1,6 +1,13 @@
 #include "base/error.h"
 
+#include <sys/mman.h>
+#include <latch>
+#include <new>
+#include <stdexcept>
 #include <string_view>
+#include <system_error>
+#include <thread>
+#include <vector>
 
 namespace sillwright::base {
 
@@ -17,6 +24,35 @@ std::string toLine(const Error& error) {
   if (!error.key.empty()) part(error.key, ": ");
   part(error.say, ": ");
   return line;
+}
+
+namespace {
+
+void needMemory(std::size_t mebibytes) {
+  const std::size_t bytes = mebibytes << 20U;
+  // Counted against the process's limit, but never filled.
+  void* const room = ::mmap(nullptr, bytes, PROT_NONE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_NORESERVE, -1, 0);
+  if (room == MAP_FAILED) throw std::bad_alloc();
+  ::munmap(room, bytes);
+}
+
+void needThreads(unsigned count) {
+  std::latch go(1);
+  std::vector<std::jthread> all;
+  try {
+    for (unsigned i = 0; i < count; ++i) all.emplace_back([&go] { go.wait(); });
+  } catch (const std::system_error&) {
+    go.count_down();
+    throw std::runtime_error("Drawing needs further threads, and this machine lets the program start none.");
+  }
+  go.count_down();
+}
+
+}  // namespace
+
+void needRoom(std::size_t mebibytes, unsigned threads) {
+  needMemory(mebibytes);
+  needThreads(threads);
 }
 
 }  // namespace sillwright::base

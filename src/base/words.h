@@ -53,4 +53,21 @@ template <class Range, class TextOf = std::identity>
 /// put in, changed, or swapped with the next one. Capitals don't count, and `-` and blank are taken for `_`.
 [[nodiscard]] std::string_view nearest(std::string_view name, std::span<const std::string_view> known);
 
+// UTF-8 as the Unicode Standard has it (version 15, table 3-7): no overlong forms, no half surrogates.
+
+/// May stand at a text's begin and is no part of it.
+inline constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+
+/// Bytes of the character that the text starts with, 1 to 4; 0 where its first byte belongs to no character.
+[[nodiscard]] std::size_t utf8Size(std::string_view text);
+
+/// Offset of the first byte that belongs to no character; npos: all do.
+[[nodiscard]] std::size_t notUtf8(std::string_view text);
+
+/// The character that the text starts with; "?" where there is none.
+[[nodiscard]] char32_t codePoint(std::string_view text);
+
+/// `code`: a code point, no half of a pair.
+void appendUtf8(std::string& text, char32_t code);
+
 }  // namespace sillwright::base

@@ -5,9 +5,13 @@
 /// a file of another user's, further names of a file by hard links) is told. A device or a pipe is written to as it is.
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <string_view>
+
+#include "base/error.h"
 
 namespace sillwright::base {
 
@@ -27,5 +31,71 @@ struct Outcome {
 /// The path that a link leads to, whether anything is there or not; the path itself where it is none, or leads in a
 /// circle.
 [[nodiscard]] std::filesystem::path whereLinksLead(const std::filesystem::path& path);
+
+// Saving so that the file on the disk is always whole, and telling whether another program has changed it.
+//
+// A save writes to a new file beside the old one, flushes it to the disk and renames it over; whatever happens
+// between, the name leads to the old text or the new one, never to a part. A link is followed and stays a link; the
+// file's permissions stay.
+
+/// FNV-1a of 64 bits (offset basis and prime as its authors publish them) and the size: enough to tell that a file is
+/// not the one that was read.
+struct Fingerprint {
+  std::uint64_t hash = 0;
+  std::uint64_t size = 0;
+  bool operator==(const Fingerprint&) const = default;
+};
+[[nodiscard]] Fingerprint fingerprintOf(std::string_view text);
+
+/// What is on the disk now; empty where there is no such file, or it can't be read.
+[[nodiscard]] std::optional<Fingerprint> fingerprintOnDisk(const std::filesystem::path& path);
+
+/// Puts `text` at `path`. Empty: done. Otherwise what to tell a person: why not, and that what was there is still
+/// there. `but` takes what is not as it should be of a file that is saved (write_file.h); empty where all is. A new
+/// file gets the permissions of the one that was there, or 0644 less the process's mask.
+[[nodiscard]] std::optional<std::string> save(const std::filesystem::path& path, std::string_view text,
+                                              std::string* but = nullptr);
+
+/// Whether the file is not any more the one that was read: changed, or gone.
+[[nodiscard]] bool changedOnDisk(const std::filesystem::path& path, const Fingerprint& as_read);
+
+// Files and folders that are to be gone when the program ends, also where a signal ends it.
+
+/// While it lives, a signal that ends the program takes the file, or the empty folder, with it: of several the last one
+/// first. It removes nothing by itself.
+class Temporary {
+ public:
+  explicit Temporary(const std::filesystem::path& path);
+  Temporary(const Temporary&) = delete;
+  Temporary& operator=(const Temporary&) = delete;
+  ~Temporary();
+
+ private:
+  std::string path_;
+  std::size_t slot_;
+};
+
+/// While one lives the signals that removeTemporariesOnSignals takes wait, whichever thread they come to: the program
+/// ends as the last of them goes.
+class SignalsHeld {
+ public:
+  SignalsHeld();
+  SignalsHeld(const SignalsHeld&) = delete;
+  SignalsHeld& operator=(const SignalsHeld&) = delete;
+  ~SignalsHeld();
+};
+
+/// From now on INT, TERM and HUP remove what is temporary before they end the program as they always do. A signal that
+/// is ignored stays so.
+void removeTemporariesOnSignals();
+
+// Reading a whole file, bounded, with the machine's refusals in words.
+
+/// Largest file that is read, bytes.
+inline constexpr std::uintmax_t kLargestFile = std::uintmax_t{256} << 20;
+
+/// The bytes of any plain file, of at most `largest`, or one error without a line: no such file, no permission, a
+/// folder, a pipe or a device, larger than `largest`.
+[[nodiscard]] Result<std::string> loadText(const std::filesystem::path& path, std::uintmax_t largest = kLargestFile);
 
 }  // namespace sillwright::base

@@ -1,6 +1,6 @@
 // Falling out of it, and getting out through it in a fire.
 
-#include "check/standing.h"
+#include "check/rules.h"
 
 namespace sillwright::check {
 namespace {

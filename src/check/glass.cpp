@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "check/standing.h"
+#include "check/rules.h"
 
 namespace sillwright::check {
 namespace {

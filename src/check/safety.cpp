@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "check/standing.h"
-#include "plan/hold/lifting.h"
+#include "check/rules.h"
+#include "plan/hold/mass.h"
 
 namespace sillwright::check {
 namespace {

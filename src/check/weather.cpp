@@ -7,7 +7,7 @@
 #include <string_view>
 
 #include "check/rules.h"
-#include "plan/weather/sheet_overlap.h"
+#include "plan/weather/skin.h"
 #include "plan/work/order_of_work.h"
 
 namespace sillwright::check {

@@ -1,6 +1,6 @@
 // The order of work as a film: its pictures are drawn here and packed by ffmpeg, which runs as a program of its own.
 
-#include "view/window/film.h"
+#include "view/window/picture.h"
 
 #include <sys/mman.h>
 #include <unistd.h>

@@ -11,7 +11,7 @@
 #include "scene/describe.h"
 #include "view/window/picture.h"
 #include "words/length.h"
-#include "words/names.h"
+#include "words/text.h"
 
 namespace sillwright::cli {
 namespace {

@@ -11,7 +11,7 @@
 #include "cli/verbs.h"
 #include "exchange/csv.h"
 #include "takeoff/order.h"
-#include "words/names.h"
+#include "words/text.h"
 
 namespace sillwright::cli {
 namespace {

@@ -16,8 +16,8 @@
 #include <system_error>
 #include <vector>
 
-#include "base/temporary.h"
 #include "base/words.h"
+#include "base/write_file.h"
 #include "cli/completion.h"
 #include "cli/files.h"
 #include "cli/text.h"

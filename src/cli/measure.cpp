@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "base/save.h"
+#include "base/write_file.h"
 #include "check/judge.h"
 #include "cli/files.h"
 #include "cli/text.h"

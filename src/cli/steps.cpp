@@ -7,7 +7,7 @@
 #include "cli/text.h"
 #include "cli/verbs.h"
 #include "words/length.h"
-#include "words/names.h"
+#include "words/text.h"
 
 namespace sillwright::cli {
 namespace {

@@ -1,5 +1,5 @@
 #include "document/document.h"
-#include "base/read_file.h"
+#include "base/write_file.h"
 
 #include <algorithm>
 #include <utility>

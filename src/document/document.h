@@ -18,8 +18,8 @@
 #include "job/job.h"
 #include "plan/plan.h"
 #include "practice/practice.h"
-#include "scene/build/rebuild.h"
-#include "scene/mesh/library.h"
+#include "scene/build/build.h"
+#include "scene/mesh/mesh.h"
 #include "scene/scene.h"
 
 namespace sillwright::document {

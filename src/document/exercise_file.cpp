@@ -5,13 +5,13 @@
 #include <map>
 #include <random>
 
-#include "base/read_file.h"
 #include "base/words.h"
+#include "base/write_file.h"
 #include "check/judge.h"
 #include "document/lesson.h"
 #include "job/toml_table.h"
 #include "job/toml_text.h"
-#include "plan/survey/planned_readings.h"
+#include "plan/survey/asked_readings.h"
 #include "practice/read.h"
 #include "words/length.h"
 

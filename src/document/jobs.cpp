@@ -9,8 +9,8 @@
 #include <sstream>
 #include <system_error>
 
-#include "base/read_file.h"
-#include "base/utf8.h"
+#include "base/words.h"
+#include "base/write_file.h"
 #include "document/edits.h"
 #include "document/settings.h"
 #include "job/read.h"

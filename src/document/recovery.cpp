@@ -6,7 +6,6 @@
 #include <cstdlib>
 #include <system_error>
 
-#include "base/read_file.h"
 #include "base/write_file.h"
 
 namespace sillwright::document {

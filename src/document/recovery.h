@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include "base/save.h"
+#include "base/write_file.h"
 
 namespace sillwright::document {
 

@@ -1,13 +1,16 @@
 #include "document/settings.h"
 
+#include <algorithm>
+#include <cmath>
 #include <cstdint>
+#include <cstdlib>
 #include <sstream>
 #include <system_error>
 
-#include "base/read_file.h"
-#include "base/save.h"
+#include "base/write_file.h"
 
 namespace sillwright::document {
+
 namespace {
 
 constexpr std::uintmax_t kLargest = std::uintmax_t{1} << 20;  // bytes; more than is ever written
@@ -32,6 +35,52 @@ std::optional<std::string> writeSettings(const std::filesystem::path& file, cons
   std::ostringstream text;
   text << settings << '\n';
   return base::save(file, text.str());
+}
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr int kFurthest = 100'000;  // pixels: beyond any desk of screens
+
+}  // namespace
+
+fs::path windowPlaceFile() {
+  const char* settings = std::getenv("XDG_CONFIG_HOME");
+  if (settings != nullptr && *settings == '/') return fs::path(settings) / "sillwright" / "window.toml";
+  const char* home = std::getenv("HOME");
+  if (home == nullptr || *home != '/') return {};
+  return fs::path(home) / ".config" / "sillwright" / "window.toml";
+}
+
+std::optional<WindowPlace> readWindowPlace(const fs::path& file) {
+  const toml::table kept = readSettings(file);
+  if (kept.empty()) return std::nullopt;
+  WindowPlace place;
+  const auto pixels = [&](const char* key, int usual, int least) {
+    return static_cast<int>(std::clamp<std::int64_t>(kept[key].value_or(std::int64_t{usual}), least, kFurthest));
+  };
+  place.x = pixels("x", place.x, -kFurthest);
+  place.y = pixels("y", place.y, -kFurthest);
+  place.width = pixels("width", place.width, 320);
+  place.height = pixels("height", place.height, 240);
+  place.whole_screen = kept["whole_screen"].value_or(place.whole_screen);
+  place.dark = kept["dark"].value_or(place.dark);
+  const double scale = kept["text_scale"].value_or(place.text_scale);
+  if (std::isfinite(scale)) place.text_scale = std::clamp(scale, 0.5, 4.0);
+  return place;
+}
+
+std::string writeWindowPlace(const fs::path& file, const WindowPlace& place) {
+  if (file.empty()) return {};
+  const auto refused = writeSettings(file, toml::table{{"x", place.x},
+                                                       {"y", place.y},
+                                                       {"width", place.width},
+                                                       {"height", place.height},
+                                                       {"whole_screen", place.whole_screen},
+                                                       {"dark", place.dark},
+                                                       {"text_scale", place.text_scale}});
+  return refused ? "the window's place is not kept: " + file.string() + ": " + *refused : std::string{};
 }
 
 }  // namespace sillwright::document

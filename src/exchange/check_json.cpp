@@ -1,4 +1,4 @@
-#include "exchange/check_parts.h"
+#include "exchange/check_json.h"
 
 #include <algorithm>
 #include <array>
@@ -7,10 +7,10 @@
 
 #include "check/judge.h"
 #include "exchange/json.h"
-#include "plan/frame/part_names.h"
+#include "plan/frame/frame.h"
 #include "plan/panes.h"
 #include "plan/work/order_of_work.h"
-#include "words/names.h"
+#include "words/text.h"
 
 namespace sillwright::exchange {
 namespace {

@@ -6,7 +6,6 @@
 #include <string_view>
 #include <vector>
 
-#include "base/utf8.h"
 #include "base/words.h"
 #include "job/rule.h"
 

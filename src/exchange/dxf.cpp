@@ -8,8 +8,8 @@
 #include <string_view>
 #include <vector>
 
-#include "base/utf8.h"
-#include "exchange/step/step_writer.h"
+#include "base/words.h"
+#include "exchange/step/step_reader.h"
 #include "plan/panes.h"
 #include "words/length.h"
 

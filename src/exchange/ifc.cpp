@@ -15,12 +15,12 @@
 #include <utility>
 #include <vector>
 
-#include "exchange/ifc_operations.h"
+#include "exchange/ifc_import.h"
 #include "exchange/model_parts.h"
-#include "exchange/step/step_writer.h"
+#include "exchange/step/step_reader.h"
 #include "plan/shape.h"
 #include "scene/describe.h"
-#include "words/names.h"
+#include "words/text.h"
 
 namespace sillwright::exchange {
 namespace {

@@ -12,7 +12,6 @@
 
 #include "base/words.h"
 #include "document/edits.h"
-#include "exchange/ifc_operations.h"
 #include "exchange/model_parts.h"
 #include "exchange/step/ifc_shape.h"
 #include "exchange/step/step_reader.h"

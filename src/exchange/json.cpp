@@ -5,7 +5,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "base/utf8.h"
+#include "base/words.h"
 
 namespace sillwright::exchange {
 namespace {

@@ -8,7 +8,7 @@
 #include <utility>
 
 #include "base/words.h"
-#include "plan/survey/planned_readings.h"
+#include "plan/survey/asked_readings.h"
 
 namespace sillwright::exchange {
 namespace {

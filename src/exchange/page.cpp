@@ -2,7 +2,7 @@
 
 #include <filesystem>
 
-#include "base/read_file.h"
+#include "base/write_file.h"
 #include "exchange/json.h"
 #include "job/read.h"
 #include "job/rewrite.h"

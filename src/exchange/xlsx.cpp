@@ -14,11 +14,10 @@
 #include <utility>
 #include <vector>
 
-#include "base/read_file.h"
-#include "base/temporary.h"
 #include "base/words.h"
+#include "base/write_file.h"
 #include "job/read.h"
-#include "words/names.h"
+#include "words/text.h"
 
 namespace sillwright::exchange {
 namespace {

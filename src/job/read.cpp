@@ -1,17 +1,21 @@
 #include "job/read.h"
 
+#include <algorithm>
+#include <cstdint>
+#include <initializer_list>
 #include <string>
 #include <unordered_map>
+#include <unordered_set>
 #include <utility>
 #include <variant>
 #include <vector>
 
 #include "base/words.h"
 #include "job/mistakes.h"
-#include "job/read_pieces.h"
 #include "job/toml_text.h"
 
 namespace sillwright::job {
+
 namespace {
 
 /// Names that are in use: which wall or opening has it. The texts are the TOML tree's own.
@@ -106,6 +110,170 @@ base::Result<Job> read(std::string_view text, std::string file) {
   readAll(TableReader(mistakes, std::get<toml::table>(tree), fileTable(), root), job);
   if (mistakes.empty()) return {std::move(job), {}};
   return {{}, std::move(mistakes).take()};
+}
+
+namespace {
+
+constexpr double kRounding = 1e-6;  // mm that sums of written lengths may be off
+
+/// Notes where the line along the top doesn't run from end to end, always to the right.
+void checkRun(const TableReader& table, const toml::array& array, const Wall& wall) {
+  const Path top{&table.path(), "top"};
+  const auto note = [&](std::size_t i, const std::string& must) {
+    const Path point{&top, {}, i};
+    table.mistakes().add(placeOf((*array[i].as_array())[0]), {&point, {}, 0},
+                         "must be " + must + "; found " + toText(wall.top[i].x));
+  };
+  if (wall.top.front().x != 0) note(0, "0, the wall's left end");
+  for (std::size_t i = 1; i < wall.top.size(); ++i) {
+    const double least = wall.top[i - 1].x + kLeastBetweenCorners;
+    if (wall.top[i].x < least - kRounding) note(i, "at least " + toText(least) + ", 1 mm past the x before it");
+  }
+  const bool length_known = wall.length > 0;
+  if (length_known && wall.top.back().x != wall.length) {
+    note(wall.top.size() - 1, toText(wall.length) + ", the wall's length");
+  }
+}
+
+}  // namespace
+
+void readWall(const TableReader& table, Wall& wall) {
+  table.read(wall);
+  if (wall.top.empty()) return;
+  const auto* array = table.at("top")->as_array();
+  if (array == nullptr) {
+    wall.top.push_back({wall.length, wall.top.front().z});
+  } else if (wall.top.size() == array->size()) {
+    checkRun(table, *array, wall);
+  }
+}
+
+void readHead(const TableReader& file, Job& job) {
+  file.value("job", job);
+  file.value("stock", job.stock);
+}
+
+namespace {
+
+constexpr std::string_view kOpeningHeader = "\n[[opening]]";
+
+/// The file's rule with these of its keys.
+TableRule fileTableOf(std::initializer_list<std::string_view> names) {
+  TableRule rule;
+  for (const auto name : names) rule.keys.push_back(*fileTable().find(name));
+  return rule;
+}
+
+using WallIndex = std::unordered_map<std::string_view, std::size_t>;
+
+struct Piece {
+  std::string_view text;
+  std::uint32_t lines_before = 0;
+  std::vector<Opening> openings;
+  std::optional<Stock> stock;
+  bool good = false;
+};
+
+std::vector<Piece> cut(std::string_view text, std::size_t piece_bytes) {
+  std::vector<Piece> pieces(1);
+  std::size_t from = 0;
+  std::uint32_t lines = 0;
+  // The first cut is at the first opening, however short what comes before it is.
+  std::size_t at = text.find(kOpeningHeader);
+  while (at != std::string_view::npos) {
+    const std::size_t next = at + 1;
+    pieces.back().text = text.substr(from, next - from);
+    lines += static_cast<std::uint32_t>(std::count(text.begin() + static_cast<std::ptrdiff_t>(from),
+                                                   text.begin() + static_cast<std::ptrdiff_t>(next), '\n'));
+    pieces.emplace_back().lines_before = lines;
+    from = next;
+    at = text.find(kOpeningHeader, std::min(text.size(), from + piece_bytes));
+  }
+  pieces.back().text = text.substr(from);
+  return pieces;
+}
+
+/// False: there is no such wall.
+bool findWall(const TableReader& table, const WallIndex& walls, std::size_t& index) {
+  std::string name;
+  table.value("wall", name);
+  const auto found = walls.find(name);
+  if (found == walls.end()) return false;
+  index = found->second;
+  return true;
+}
+
+void readPiece(Piece& piece, const WallIndex& walls, const std::string& file) {
+  const auto tree = parseToml(piece.text);
+  if (std::holds_alternative<SyntaxFault>(tree)) return;
+  static const TableRule kRule = fileTableOf({"opening", "stock"});
+  Mistakes mistakes(file, nullptr, piece.lines_before);
+  bool walls_found = true;
+  const Path root;
+  const TableReader reader(mistakes, std::get<toml::table>(tree), kRule, root);
+  reader.tables("opening", piece.openings, [&](const TableReader& table, Opening& opening) {
+    table.read(opening);
+    walls_found = findWall(table, walls, opening.wall) && walls_found;
+  });
+  reader.value("stock", piece.stock);
+  piece.good = walls_found && mistakes.empty();
+}
+
+/// All but the openings. Empty: there is a mistake.
+std::optional<Job> readHead(std::string_view text, const std::string& file) {
+  const auto tree = parseToml(text);
+  if (std::holds_alternative<SyntaxFault>(tree)) return std::nullopt;
+  static const TableRule kRule = fileTableOf({"job", "wall", "stock"});
+  Mistakes mistakes(file);
+  Job job;
+  job.file = file;
+  const Path root;
+  const TableReader reader(mistakes, std::get<toml::table>(tree), kRule, root);
+  readHead(reader, job);
+  reader.tables("wall", job.walls, readWall);
+  if (!mistakes.empty()) return std::nullopt;
+  return job;
+}
+
+template <class Named>
+bool namesDiffer(const std::vector<Named>& all) {
+  std::unordered_set<std::string_view> names;
+  names.reserve(all.size());
+  return std::all_of(all.begin(), all.end(), [&](const Named& one) { return names.insert(one.name).second; });
+}
+
+/// False: the stock is said twice.
+bool gather(std::vector<Piece>& pieces, Job& job) {
+  std::size_t count = 0;
+  for (const Piece& piece : pieces) count += piece.openings.size();
+  job.openings.reserve(count);
+  for (Piece& piece : pieces) {
+    std::move(piece.openings.begin(), piece.openings.end(), std::back_inserter(job.openings));
+    piece.openings = {};
+    if (!piece.stock) continue;
+    if (job.stock) return false;
+    job.stock = std::move(piece.stock);
+  }
+  return true;
+}
+
+}  // namespace
+
+std::optional<Job> readPieces(std::string_view text, const std::string& file, std::size_t piece_bytes,
+                              base::Threads threads) {
+  std::vector<Piece> pieces = cut(text, piece_bytes);
+  std::optional<Job> job = readHead(pieces.front().text, file);
+  if (!job || !namesDiffer(job->walls)) return std::nullopt;
+  pieces.erase(pieces.begin());
+  WallIndex walls;
+  for (std::size_t i = 0; i < job->walls.size(); ++i) walls.emplace(job->walls[i].name, i);
+  base::inParallel(pieces.size(), 1, threads, [&](std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i < last; ++i) readPiece(pieces[i], walls, file);
+  });
+  const bool good = std::all_of(pieces.begin(), pieces.end(), [](const Piece& piece) { return piece.good; });
+  if (!good || !gather(pieces, *job)) return std::nullopt;
+  if (job->openings.size() > kMostOpenings || !namesDiffer(job->openings)) return std::nullopt;
+  return job;
 }
 
 }  // namespace sillwright::job

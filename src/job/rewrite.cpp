@@ -10,7 +10,6 @@
 
 #include "job/read.h"
 #include "job/spell.h"
-#include "job/toml_layout.h"
 #include "job/toml_text.h"
 
 namespace sillwright::job {

@@ -6,11 +6,13 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 
-#include "base/utf8.h"
 #include "base/words.h"
+#include "job/toml_table.h"
 
 namespace sillwright::job {
+
 namespace {
 
 constexpr int kMostKeyParts = 16;
@@ -105,6 +107,196 @@ std::variant<toml::table, SyntaxFault> parseToml(std::string_view text) {
     const auto begin = error.source().begin;
     return SyntaxFault{{begin.line, begin.column}, inOurWords(error.description())};
   }
+}
+
+TomlLayout::TomlLayout(const TextLines& lines, const toml::table& root) : lines_(lines) {
+  std::vector<const toml::node*> values;
+  for (const auto& [key, node] : root) collect(node, true, &headers_, &values);
+  std::sort(headers_.begin(), headers_.end());
+  headers_.erase(std::unique(headers_.begin(), headers_.end()), headers_.end());
+  values_.reserve(values.size());
+  for (const auto* value : values) values_.push_back(spanOf(*value));
+  std::sort(values_.begin(), values_.end(), [](Span a, Span b) { return a.from < b.from; });
+}
+
+Span TomlLayout::spanOf(const toml::node& node) const {
+  const auto end = node.source().end;
+  return {lines_.offsetOf(placeOf(node)), lines_.offsetOf({end.line, end.column})};
+}
+
+std::string_view TomlLayout::textOf(const toml::node& node) const {
+  const Span span = spanOf(node);
+  return lines_.text().substr(span.from, span.to - span.from);
+}
+
+TableForm TomlLayout::formOf(const toml::table& table) const {
+  const std::size_t at = lines_.offsetOf(placeOf(table));
+  const char first = at < lines_.text().size() ? lines_.text()[at] : ' ';
+  if (first == '[') return TableForm::Header;
+  return first == '{' ? TableForm::Inline : TableForm::Dotted;
+}
+
+bool TomlLayout::isOnePiece(const toml::node& node) const {
+  if (const auto* table = node.as_table()) return formOf(*table) == TableForm::Inline;
+  const auto* array = node.as_array();
+  const bool of_tables = array != nullptr && !array->empty() && array->front().is_table();
+  return !of_tables || formOf(*array->front().as_table()) == TableForm::Inline;
+}
+
+void TomlLayout::collect(const toml::node& node, bool with_headers, std::vector<std::size_t>* headers,
+                         std::vector<const toml::node*>* values) const {
+  if (isOnePiece(node)) {
+    if (values != nullptr) values->push_back(&node);
+    return;
+  }
+  if (const auto* array = node.as_array()) {
+    if (!with_headers) return;
+    for (const auto& element : *array) collect(element, with_headers, headers, values);
+    return;
+  }
+  const auto& table = *node.as_table();
+  if (formOf(table) == TableForm::Header) {
+    if (!with_headers) return;
+    if (headers != nullptr) headers->push_back(spanOf(table).from);
+  }
+  for (const auto& [key, inner] : table) collect(inner, with_headers, headers, values);
+}
+
+Span TomlLayout::linesOf(const toml::node& node) const {
+  const Span span = spanOf(node);
+  return {lines_.lineStart(span.from), lines_.lineEnd(std::max(span.from, span.to - 1))};
+}
+
+std::vector<const toml::node*> TomlLayout::valuesIn(const toml::table& table, bool with_headers) const {
+  std::vector<const toml::node*> values;
+  for (const auto& [key, node] : table) collect(node, with_headers, nullptr, &values);
+  std::sort(values.begin(), values.end(),
+            [this](const auto* a, const auto* b) { return spanOf(*a).from < spanOf(*b).from; });
+  return values;
+}
+
+std::vector<std::size_t> TomlLayout::headersIn(const toml::table& table) const {
+  std::vector<std::size_t> headers;
+  collect(table, true, &headers, nullptr);
+  std::sort(headers.begin(), headers.end());
+  headers.erase(std::unique(headers.begin(), headers.end()), headers.end());
+  return headers;
+}
+
+Span TomlLayout::sectionAt(std::size_t header) const {
+  const auto next = std::upper_bound(headers_.begin(), headers_.end(), header);
+  const std::size_t limit = next == headers_.end() ? lines_.text().size() : *next;
+  const auto past = std::lower_bound(values_.begin(), values_.end(), limit,
+                                     [](Span value, std::size_t at) { return value.from < at; });
+  const bool has_values = past != values_.begin() && (past - 1)->from > header;
+  std::size_t end = lines_.lineEnd(has_values ? (past - 1)->to - 1 : header);
+  // Comments right below go with the section, unless they stand on top of the next header.
+  std::size_t below = end;
+  while (lines_.isComment(below)) below = lines_.lineEnd(below);
+  if (below == lines_.text().size() || lines_.isBlank(below)) end = below;
+  return {lines_.lineStart(header), end};
+}
+
+std::size_t TomlLayout::endOf(const toml::table& table) const {
+  std::size_t end = 0;
+  for (const std::size_t header : headersIn(table)) end = std::max(end, sectionAt(header).to);
+  return end;
+}
+
+namespace {
+
+bool isContinuation(char byte) {
+  return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
+}
+
+}  // namespace
+
+TextLines::TextLines(std::string_view text) : text_(text), starts_{text.starts_with(base::kByteOrderMark) ? 3U : 0U} {
+  for (std::size_t i = text.find('\n'); i != std::string_view::npos; i = text.find('\n', i + 1)) {
+    starts_.push_back(i + 1);
+  }
+}
+
+std::size_t TextLines::offsetOf(base::Place place) const {
+  if (place.line == 0 || place.line > starts_.size()) return text_.size();
+  std::size_t at = starts_[place.line - 1];
+  for (std::uint32_t column = 1; column < place.column && at < text_.size(); ++column) {
+    ++at;
+    while (at < text_.size() && isContinuation(text_[at])) ++at;
+  }
+  return at;
+}
+
+std::size_t TextLines::lineStart(std::size_t offset) const {
+  const auto after = std::upper_bound(starts_.begin(), starts_.end(), offset);
+  return after == starts_.begin() ? starts_.front() : *(after - 1);
+}
+
+std::size_t TextLines::lineEnd(std::size_t offset) const {
+  const auto after = std::upper_bound(starts_.begin(), starts_.end(), offset);
+  return after == starts_.end() ? text_.size() : *after;
+}
+
+std::string_view TextLines::line(std::size_t offset) const {
+  const std::size_t start = lineStart(offset);
+  auto line = text_.substr(start, lineEnd(offset) - start);
+  if (line.ends_with('\n')) line.remove_suffix(1);
+  if (line.ends_with('\r')) line.remove_suffix(1);
+  return line;
+}
+
+std::string_view TextLines::ending() const {
+  const std::size_t end = text_.find('\n');
+  return end != std::string_view::npos && end > 0 && text_[end - 1] == '\r' ? "\r\n" : "\n";
+}
+
+bool TextLines::isBlank(std::size_t offset) const {
+  return offset < text_.size() && line(offset).find_first_not_of(" \t") == std::string_view::npos;
+}
+
+bool TextLines::isComment(std::size_t offset) const {
+  if (offset >= text_.size()) return false;
+  const auto whole = line(offset);
+  const std::size_t first = whole.find_first_not_of(" \t");
+  return first != std::string_view::npos && whole[first] == '#';
+}
+
+void TextEdits::replace(std::size_t from, std::size_t to, std::string by) {
+  edits_.push_back({from, to, std::move(by)});
+}
+
+void TextEdits::insertLines(std::size_t at, std::string whole_lines) {
+  edits_.push_back({at, at, std::move(whole_lines)});
+}
+
+void TextEdits::insertSection(std::size_t at, std::string whole_lines) {
+  edits_.push_back({at, at, std::move(whole_lines), true});
+}
+
+std::string TextEdits::apply() const {
+  std::vector<const Edit*> order;
+  for (const Edit& edit : edits_) order.push_back(&edit);
+  std::stable_sort(order.begin(), order.end(), [](const Edit* a, const Edit* b) {
+    return a->from != b->from ? a->from < b->from : a->is_section < b->is_section;
+  });
+  const std::string_view text = lines_.text();
+  const std::string_view ending = lines_.ending();
+  std::string out;
+  std::size_t at = 0;
+  bool chopped = false;
+  for (const Edit* edit : order) {
+    if (edit->from > at) out.append(text.substr(at, edit->from - at));
+    const bool at_open_end = edit->from == text.size() && edit->to == edit->from && !out.empty() && out.back() != '\n';
+    if (at_open_end) {
+      out.append(ending);
+      chopped = true;
+    }
+    out.append(edit->by);
+    at = std::max({at, edit->from, edit->to});
+  }
+  out.append(text.substr(at));
+  if (chopped && out.ends_with(ending)) out.resize(out.size() - ending.size());
+  return out;
 }
 
 }  // namespace sillwright::job

@@ -6,9 +6,9 @@
 #include <string_view>
 #include <utility>
 
-#include "plan/frame/cut_list.h"
+#include "plan/frame/frame.h"
 #include "plan/panes.h"
-#include "plan/stand/align.h"
+#include "plan/stand/reach.h"
 
 namespace sillwright::plan {
 

@@ -7,12 +7,12 @@
 #include "exchange/csv.h"
 #include "exchange/json.h"
 #include "job/readings.h"
-#include "plan/survey/planned_readings.h"
+#include "plan/survey/asked_readings.h"
 #include "scene/describe.h"
 #include "takeoff/order.h"
 #include "takeoff/table.h"
 #include "words/length.h"
-#include "words/names.h"
+#include "words/text.h"
 
 namespace sillwright::pocket {
 namespace {

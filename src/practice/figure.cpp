@@ -1,6 +1,8 @@
 #include "practice/figure.h"
 
 #include <algorithm>
+#include <charconv>
+#include <string>
 
 namespace sillwright::practice {
 
@@ -34,6 +36,74 @@ std::string cite(const Figure& figure) {
 
 const char* toWord(Status status) {
   return kStatusWords[static_cast<std::size_t>(status)].data();  // a literal, so it ends with a zero
+}
+
+namespace {
+
+/// Takes a number without sign off the front.
+std::optional<double> takeNumber(std::string_view& words) {
+  double value = 0;
+  if (words.empty() || words.front() < '0' || words.front() > '9') {
+    return std::nullopt;
+  }
+  const auto end = std::from_chars(words.data(), words.data() + words.size(), value, std::chars_format::fixed);
+  if (end.ec != std::errc()) {
+    return std::nullopt;
+  }
+  words.remove_prefix(static_cast<std::size_t>(end.ptr - words.data()));
+  return value;
+}
+
+bool take(std::string_view& words, std::string_view expected) {
+  if (words.substr(0, expected.size()) != expected) {
+    return false;
+  }
+  words.remove_prefix(expected.size());
+  return true;
+}
+
+/// "60 1/4 in", "1/4 in", "60 in": the whole of `words`, inches.
+std::optional<double> readInches(std::string_view words) {
+  std::optional<double> value = takeNumber(words);
+  if (!value) {
+    return std::nullopt;
+  }
+  std::optional<double> whole;
+  if (words != " in" && take(words, " ")) {
+    whole = value;
+    value = takeNumber(words);
+  }
+  if (value && take(words, "/")) {
+    const std::optional<double> bottom = takeNumber(words);
+    if (!bottom || *bottom == 0) {
+      return std::nullopt;
+    }
+    value = *value / *bottom;
+  } else if (whole) {
+    return std::nullopt;  // "60 4 in" is no length
+  }
+  return value && words == " in" ? std::optional(whole.value_or(0) + *value) : std::nullopt;
+}
+
+}  // namespace
+
+std::optional<double> readLength(std::string_view words) {
+  const double sign = take(words, "-") ? -1.0 : 1.0;
+  std::string_view rest = words;
+  const std::optional<double> first = takeNumber(rest);
+  if (!first) {
+    return std::nullopt;
+  }
+  if (rest.empty()) {
+    return sign * *first;
+  }
+  double feet = 0;
+  if (take(rest, " ft ")) {
+    feet = *first;
+    words = rest;
+  }
+  const std::optional<double> inch = readInches(words);
+  return inch ? std::optional(sign * (feet * 12 + *inch) * kInch) : std::nullopt;
 }
 
 }  // namespace sillwright::practice

@@ -129,6 +129,14 @@ template <class Named>
 /// "published", "second-hand" and so on: the words of the JSON.
 [[nodiscard]] const char* toWord(Status status);
 
+// Lengths that are written in inches, read.
+
+inline constexpr double kInch = 25.4;  ///< mm, exact.
+
+/// Reads what words::length writes without " mm", mm: "1530", "60 1/4 in", "-1/16 in"; and "5 ft 0 1/4 in". Anything
+/// else: empty.
+[[nodiscard]] std::optional<double> readLength(std::string_view words);
+
 }  // namespace sillwright::practice
 
 template <>

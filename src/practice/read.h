@@ -8,6 +8,8 @@
 #include <vector>
 
 #include "base/error.h"
+#include "job/toml_table.h"
+#include "practice/figure.h"
 #include "practice/practice.h"
 
 namespace sillwright::practice {
@@ -32,5 +34,15 @@ inline constexpr std::uintmax_t kLargestFile = std::uintmax_t{16} << 20;
 
 /// Names of the practices in `assets/practice`, sorted.
 [[nodiscard]] std::vector<std::string> names(const std::filesystem::path& assets);
+
+// : how figures are read, beside the values that the job's reader knows.
+//
+// A figure is a table { value, unit, source, status, … }; a Measure may be { usual, least } of them, Bands an array of
+// them with a rising `up_to`, and ByClass a table of them under names. Internal: includes toml++.
+
+void readValue(const job::Entry& entry, Figure& into);
+void readValue(const job::Entry& entry, Measure& into);
+void readValue(const job::Entry& entry, Bands& into);
+void readValue(const job::Entry& entry, ByClass& into);
 
 }  // namespace sillwright::practice

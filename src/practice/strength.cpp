@@ -1,6 +1,6 @@
 #include "practice/strength.h"
 
-#include "practice/inches.h"
+#include "practice/figure.h"
 
 namespace sillwright::practice {
 

@@ -10,7 +10,6 @@
 
 #include "render/gl.h"
 #include "render/renderer.h"
-#include "render/shadow.h"
 #include "render/visible.h"
 #include "scene/scene.h"
 #include "scene/section/section.h"

@@ -7,7 +7,6 @@
 
 #include "scene/solids.h"
 #include "words/length.h"
-#include "words/names.h"
 #include "words/text.h"
 
 namespace sillwright::scene {

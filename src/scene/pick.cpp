@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "scene/groups.h"
-#include "scene/mesh/mesh_boxes.h"
+#include "scene/mesh/mesh.h"
 #include "scene/section/section.h"
 
 namespace sillwright::scene {

@@ -9,7 +9,7 @@
 #include <optional>
 
 #include "scene/scene.h"
-#include "scene/section/cut.h"
+#include "scene/section/section.h"
 
 namespace sillwright::scene {
 

@@ -5,8 +5,8 @@
 #include <cstdint>
 #include <limits>
 
-#include "plan/weather/sheet_overlap.h"
-#include "scene/build/weather_parts.h"
+#include "plan/weather/skin.h"
+#include "scene/build/wall_parts.h"
 
 namespace sillwright::scene {
 namespace {

@@ -7,7 +7,6 @@
 #include "plan/plan.h"
 #include "practice/practice.h"
 #include "words/length.h"
-#include "words/names.h"
 #include "words/text.h"
 
 namespace sillwright::sheet {

@@ -9,9 +9,8 @@
 #include "base/words.h"
 #include "check/judge.h"
 #include "plan/panes.h"
-#include "practice/inches.h"
+#include "practice/figure.h"
 #include "words/length.h"
-#include "words/names.h"
 #include "words/text.h"
 
 namespace sillwright::takeoff {

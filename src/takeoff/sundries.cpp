@@ -3,13 +3,18 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 #include <map>
+#include <tuple>
+#include <utility>
 
-#include "plan/stand/sill_support.h"
+#include "plan/frame/frame.h"
+#include "plan/stand/place.h"
 #include "plan/work/order_of_work.h"
-#include "takeoff/gather.h"
+#include "takeoff/table.h"
 
 namespace sillwright::takeoff {
+
 namespace {
 
 constexpr double kMm2PerM2 = 1e6;
@@ -155,6 +160,164 @@ void gatherTools(const job::Job& job, const practice::Practice& practice, const 
     }
   }
   for (auto& [name, asked] : openings) takeoff.tools.push_back({name, std::move(asked)});
+}
+
+// Flashings by roll, folded metal, tapes.
+
+namespace {
+
+bool isTape(plan::PieceKind kind) {
+  return kind == plan::PieceKind::CornerTape || kind == plan::PieceKind::HeadTape;
+}
+
+bool isStrip(plan::PieceKind kind) {
+  return kind == plan::PieceKind::SillFlashing || kind == plan::PieceKind::SillPan ||
+         kind == plan::PieceKind::JambFlashing;
+}
+
+void addFolded(const plan::Piece& piece, std::vector<FoldedMetal>& all) {
+  FoldedMetal one{toTenth(piece.width), toTenth(piece.length), piece.folds, piece.fall_degrees, piece.stop_end, 1};
+  const auto line = std::find_if(all.begin(), all.end(), [&](const FoldedMetal& other) { return other.isLike(one); });
+  if (line != all.end()) {
+    ++line->count;
+  } else {
+    all.push_back(std::move(one));
+  }
+}
+
+void addTape(const plan::Piece& piece, std::vector<Strip>& all) {
+  const char* name = piece.kind == plan::PieceKind::CornerTape ? "corner tape" : "head tape";
+  const double width = toTenth(piece.width);
+  for (Strip& strip : all) {
+    if (strip.name != name || strip.width != width) continue;
+    strip.length += piece.length;
+    return;
+  }
+  all.push_back({name, width, piece.length});
+}
+
+}  // namespace
+
+void gatherWeather(const plan::Plan& plan, Takeoff& takeoff) {
+  std::map<std::pair<double, bool>, std::map<double, int>> rolls;
+  for (const plan::OpeningPlan& opening : plan.openings) {
+    for (const plan::Piece& piece : opening.weather.pieces) {
+      if (piece.fitted) {
+        ++takeoff.fitted_flashings;
+      } else if (isStrip(piece.kind)) {
+        rolls[{toTenth(piece.width), piece.too_wide}][toTenth(piece.length)] += 1;
+      } else if (piece.kind == plan::PieceKind::HeadFlashing) {
+        addFolded(piece, takeoff.folded);
+      } else if (isTape(piece.kind)) {
+        addTape(piece, takeoff.tapes);
+      }
+    }
+  }
+  for (const auto& [key, lengths] : rolls) {
+    RollUse roll;
+    roll.width = key.first;
+    roll.made_up = key.second;
+    for (const auto& [length, count] : lengths) roll.pieces.push_back({length, count});
+    std::reverse(roll.pieces.begin(), roll.pieces.end());
+    takeoff.rolls.push_back(std::move(roll));
+  }
+  std::sort(takeoff.folded.begin(), takeoff.folded.end(), [](const FoldedMetal& a, const FoldedMetal& b) {
+    return a.length != b.length ? a.length > b.length : a.girth > b.girth;
+  });
+  std::sort(takeoff.tapes.begin(), takeoff.tapes.end(),
+            [](const Strip& a, const Strip& b) { return a.name != b.name ? a.name < b.name : a.width < b.width; });
+}
+
+// Timber of all frames, by section and grade.
+
+namespace {
+
+struct SectionKey {
+  double depth = 0;
+  double thickness = 0;
+  std::string grade;
+  bool operator<(const SectionKey& other) const {
+    // Largest first.
+    if (depth != other.depth) return depth > other.depth;
+    if (thickness != other.thickness) return thickness > other.thickness;
+    return grade < other.grade;
+  }
+};
+
+struct LineKey {
+  plan::MemberPart part;
+  double length;
+  double short_length;
+  double cut_degrees;
+  bool operator<(const LineKey& other) const {
+    if (part != other.part) return part < other.part;
+    return std::tie(other.length, other.short_length, cut_degrees) < std::tie(length, short_length, other.cut_degrees);
+  }
+};
+
+/// How many pieces have a mark, by wall and mark.
+using MarkCounts = std::map<std::pair<std::size_t, std::string>, int>;
+
+SectionKey sectionOf(double a, double b, const std::string& grade) {
+  return {toTenth(std::max(a, b)), toTenth(std::min(a, b)), grade};
+}
+
+}  // namespace
+
+double toTenth(double mm) {
+  return std::round(mm * 10) / 10;
+}
+
+namespace {
+
+/// The section that a member is bought in, of a row of studs so deep: a lintel without room is drawn shallower than it
+/// is bought.
+SectionKey boughtAs(const plan::Member& member, double deep, const plan::Plan& plan, const std::string& grade) {
+  if (member.part == plan::MemberPart::Lintel && member.opening >= 0) {
+    const auto& lintel = plan.openings[static_cast<std::size_t>(member.opening)].lintel;
+    if (lintel) return sectionOf(lintel->depth, lintel->thickness, lintel->material.value_or(grade));
+  }
+  return sectionOf(member.width, deep, grade);
+}
+
+TimberSection sectionFrom(const SectionKey& key, const std::map<LineKey, MarkCounts>& lines) {
+  TimberSection section{key.depth, key.thickness, key.grade, {}, 0, {}, {}};
+  std::map<double, int, std::greater<>> pieces;
+  for (const auto& [line, marks] : lines) {
+    TimberLine& made =
+        section.lines.emplace_back(TimberLine{line.part, line.length, line.short_length, line.cut_degrees, 0, {}});
+    for (const auto& [mark, count] : marks) {
+      made.count += count;
+      made.marks.push_back({mark.first, mark.second, count});
+    }
+    section.length += made.length * made.count;
+    pieces[toTenth(made.length)] += made.count;
+  }
+  for (const auto& [length, count] : pieces) section.pieces.push_back({length, count});
+  return section;
+}
+
+}  // namespace
+
+std::vector<TimberSection> gatherTimber(const job::Job& job, const practice::Practice& practice,
+                                        const plan::Plan& plan) {
+  std::map<SectionKey, std::map<LineKey, MarkCounts>> sections;
+  for (std::size_t w = 0; w < plan.walls.size(); ++w) {
+    const plan::Frame& frame = plan.walls[w].frame;
+    const std::string grade = job.walls[w].isSteel() ? "steel" : job.walls[w].timber.value_or("");
+    for (const plan::MemberGroup& group : plan::groupsOf(frame, practice.display)) {
+      const LineKey line{group.part, group.length, group.short_length, std::round(group.cut_degrees * 10) / 10};
+      for (const std::size_t member : group.members) {
+        ++sections[boughtAs(frame.members[member], frame.members[member].depth, plan, grade)][line][{w, group.mark}];
+        const auto& second = plan.walls[w].spec.second_row;  // framed as the first is
+        if (!second || (group.part == plan::MemberPart::Lintel && frame.members[member].y1 > second->depth)) continue;
+        ++sections[boughtAs(frame.members[member], second->depth, plan, grade)][line][{w, group.mark}];
+      }
+    }
+  }
+  std::vector<TimberSection> all;
+  for (const auto& [key, lines] : sections) all.push_back(sectionFrom(key, lines));
+  return all;
 }
 
 }  // namespace sillwright::takeoff

@@ -7,8 +7,8 @@
 #include <utility>
 
 #include "base/words.h"
-#include "plan/frame/part_names.h"
-#include "practice/inches.h"
+#include "plan/frame/frame.h"
+#include "practice/figure.h"
 #include "takeoff/table.h"
 #include "words/length.h"
 #include "words/text.h"

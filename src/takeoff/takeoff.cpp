@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "plan/frame/cut_list.h"
-#include "takeoff/gather.h"
+#include "plan/frame/frame.h"
+#include "takeoff/table.h"
 
 namespace sillwright::takeoff {
 

@@ -7,7 +7,7 @@
 #include <cstdint>
 #include <numeric>
 
-#include "practice/inches.h"
+#include "practice/figure.h"
 
 namespace sillwright::words {
 namespace {

@@ -6,6 +6,9 @@
 #include <string_view>
 #include <vector>
 
+#include "job/job.h"
+#include "practice/practice.h"
+
 namespace sillwright::words {
 
 /// "1 stud", "2 studs"; "1 person", "2 people".
@@ -25,5 +28,30 @@ namespace sillwright::words {
 /// The text in lines that fit, as unbroken has it; a single word that does not fit is a line. Blanks that do not break
 /// are plain blanks again. A line that ends in the text ends here.
 [[nodiscard]] std::string wrapped(std::string_view text, const std::function<bool(std::string_view line)>& fits);
+
+// Names of kinds and parts, in the practice's words where it has one.
+
+/// "sliding window", "hinged door".
+[[nodiscard]] const char* nameOf(job::UnitKind kind);
+
+/// What a unit is called: its kind, or of one in several lights "window in 3 lights", "door in 2 lights".
+[[nodiscard]] std::string unitName(job::UnitKind kind, const std::vector<job::Light>& lights);
+
+/// "2026-03-14".
+[[nodiscard]] std::string dateWords(const job::Date& date);
+
+/// "revision B · 2026-03-14 · by A. Smith · 4 Weir Road", as far as the job says it. The address may be long: it is
+/// last.
+[[nodiscard]] std::string jobWords(const job::Job& job);
+
+/// A name made of one of the practice's words with something before and after it: "jack stud" + " below". Without a
+/// word of the practice `before` is all of it.
+struct Name {
+  const char* before = "";
+  std::string practice::Words::*word = nullptr;
+  const char* after = "";
+
+  [[nodiscard]] std::string in(const practice::Words& words) const;
+};
 
 }  // namespace sillwright::words

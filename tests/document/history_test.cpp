@@ -1,4 +1,4 @@
-#include "document/history.h"
+#include "document/edits.h"
 
 #include "support/catch.h"
 

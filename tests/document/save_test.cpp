@@ -1,8 +1,6 @@
 // Saving against what goes wrong: a process killed at any moment, a full disk, folders and files that can't be
 // written. Each is done for real, in a child process where it needs one.
-#include "base/save.h"
-#include "base/read_file.h"
-#include "base/temporary.h"
+#include "base/write_file.h"
 #include "document/recovery.h"
 
 #include <sched.h>

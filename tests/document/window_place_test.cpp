@@ -1,4 +1,4 @@
-#include "document/window_place.h"
+#include "document/settings.h"
 
 #include <cstdlib>
 #include <filesystem>

@@ -2,7 +2,6 @@
 #include "fuzz/hold.h"
 #include "fuzz/promises.h"
 #include "job/read.h"
-#include "job/read_pieces.h"
 #include "job/rewrite.h"
 
 using namespace sillwright;

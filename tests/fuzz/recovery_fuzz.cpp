@@ -3,7 +3,7 @@
 #include <array>
 #include <cstdio>
 
-#include "base/save.h"
+#include "base/write_file.h"
 #include "document/recovery.h"
 #include "fuzz/hold.h"
 

@@ -10,7 +10,7 @@
 #include "invariants/random_jobs.h"
 #include "plan/work/order_of_work.h"
 #include "scene/build/build.h"
-#include "scene/mesh/library.h"
+#include "scene/mesh/mesh.h"
 #include "support/catch.h"
 #include "takeoff/takeoff.h"
 

@@ -3,7 +3,6 @@
 #include <random>
 
 #include "job/read.h"
-#include "job/read_pieces.h"
 #include "job_maker.h"
 #include "support.h"
 #include "support/catch.h"

@@ -7,7 +7,6 @@
 #include <random>
 
 #include "outside/reference/dowel_reference.h"
-#include "plan/hold/dowel.h"
 #include "plan/hold/fixing_capacity.h"
 #include "support/catch.h"
 #include "support/simple_job.h"

@@ -8,7 +8,6 @@
 
 #include "plan/hold/beam.h"
 #include "plan/hold/fix.h"
-#include "plan/hold/lifting.h"
 #include "plan/hold/mass.h"
 #include "plan/hold/wind.h"
 #include "support/catch.h"

@@ -10,8 +10,8 @@
 #include <vector>
 
 #include "outside/reference/network.h"
-#include "plan/survey/chi_square.h"
 #include "plan/survey/survey.h"
+#include "plan/survey/survey_suspects.h"
 #include "support/catch.h"
 
 using namespace sillwright;

@@ -1,4 +1,4 @@
-#include "plan/stand/align.h"
+#include "plan/stand/reach.h"
 
 #include "plan/frame_walls.h"
 #include "support/catch.h"

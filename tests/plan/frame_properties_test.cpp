@@ -11,7 +11,7 @@ namespace {
 constexpr double kTolerance = 1e-6;
 constexpr std::uint64_t kWalls = 3000;
 
-bool isUpright(MemberPart part) {
+bool standsUp(MemberPart part) {
   return part == MemberPart::CommonStud || part == MemberPart::JambStud || part == MemberPart::BearingStud ||
          part == MemberPart::JackStudBelow || part == MemberPart::JackStudAbove;
 }
@@ -206,7 +206,7 @@ TEST_CASE("between horizontals nothing is clear by more than the noggings' centr
       std::vector<std::pair<double, double>> blocked{{-1e9, floorOf(random.wall)}, {underside(random.wall, x), 1e9}};
       bool in_stud = false;
       for (const Member& m : frame.members) {
-        if (isUpright(m.part)) {
+        if (standsUp(m.part)) {
           in_stud = in_stud || (left(m) <= x && right(m) >= x);
           if (right(m) < x) bay_left = std::max(bay_left, right(m));
           if (left(m) > x) bay_right = std::min(bay_right, left(m));

@@ -1,6 +1,6 @@
 #include <tuple>
 
-#include "plan/frame/cut_list.h"
+#include "plan/frame/frame.h"
 #include "plan/frame_walls.h"
 #include "support/catch.h"
 

@@ -2,8 +2,8 @@
 // one is named where the others tell it, and the slip is asked about.
 #include <cmath>
 
-#include "plan/survey/misreading.h"
 #include "plan/survey/survey.h"
+#include "plan/survey/survey_suspects.h"
 #include "support/catch.h"
 #include "support/survey_rig.h"
 

@@ -6,7 +6,6 @@
 #include <string>
 
 #include "plan/survey/asked_readings.h"
-#include "plan/survey/planned_readings.h"
 #include "support/catch.h"
 #include "support/survey_rig.h"
 

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/weather/sheet_overlap.h"
+#include "plan/weather/skin.h"
 #include "plan/work/order_of_work.h"
 #include "support/catch.h"
 #include "support/demo_jobs.h"

@@ -1,5 +1,5 @@
 // Lengths in inches, read from words.
-#include "practice/inches.h"
+#include "practice/figure.h"
 
 #include "support/catch.h"
 

@@ -1,4 +1,4 @@
-#include "render/shadow.h"
+#include "render/renderer.h"
 
 #include <cmath>
 #include <set>

@@ -5,7 +5,7 @@
 #include <random>
 #include <set>
 
-#include "render/pattern.h"
+#include "render/palette.h"
 #include "sample.h"
 #include "support/catch.h"
 

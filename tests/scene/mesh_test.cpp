@@ -3,7 +3,7 @@
 #include <fstream>
 
 #include "made.h"
-#include "scene/mesh/library.h"
+#include "scene/mesh/mesh.h"
 
 using namespace sillwright;
 using namespace sillwright::scene;

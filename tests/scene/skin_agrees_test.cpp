@@ -8,7 +8,7 @@
 
 #include "made.h"
 #include "measure.h"
-#include "plan/weather/sheet_overlap.h"
+#include "plan/weather/skin.h"
 #include "plan/weather/weather_skin.h"
 #include "plan/weather/what_if.h"
 #include "plan/work/order_of_work.h"

@@ -1,4 +1,4 @@
-#include "sheet/paper/hatch.h"
+#include "sheet/paper/marks.h"
 
 #include <random>
 

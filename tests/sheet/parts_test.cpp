@@ -1,4 +1,4 @@
-#include "plan/frame/cut_list.h"
+#include "plan/frame/frame.h"
 #include "sheet/words.h"
 
 #include <set>

@@ -1,4 +1,4 @@
-#include "sheet/drawing/polygon.h"
+#include "sheet/drawing/unit_drawing.h"
 
 #include "support/catch.h"
 

@@ -1,7 +1,7 @@
 /// The report of a plan and findings that are there already: exchange::reportJob's to the byte.
 #pragma once
 
-#include "exchange/check_parts.h"
+#include "exchange/check_json.h"
 
 namespace sillwright::testing {
 

@@ -3,7 +3,7 @@
 
 #include <filesystem>
 
-#include "base/read_file.h"
+#include "base/write_file.h"
 #include "job/read.h"
 
 namespace sillwright::testing {

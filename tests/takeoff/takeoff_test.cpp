@@ -6,7 +6,7 @@
 #include <map>
 #include <set>
 
-#include "plan/frame/cut_list.h"
+#include "plan/frame/frame.h"
 #include "support/catch.h"
 #include "support/demo_jobs.h"
 #include "support/simple_job.h"

@@ -5,12 +5,12 @@
 #include <map>
 #include <string>
 
-#include "document/wall_ends.h"
+#include "document/edits.h"
 #include "session.h"
 #include "support/catch.h"
 #include "support/folder.h"
 #include "view/marks/marks.h"
-#include "view/values/words.h"
+#include "view/values/readings.h"
 
 using namespace sillwright;
 using tests::demoJob;

@@ -1,5 +1,5 @@
 #include "view/values/input.h"
-#include "view/window/gui.h"
+#include "view/window/stage.h"
 
 #include <imgui.h>
 

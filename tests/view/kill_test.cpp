@@ -12,7 +12,7 @@
 #include <random>
 #include <string>
 
-#include "base/read_file.h"
+#include "base/write_file.h"
 #include "job/read.h"
 #include "job/rewrite.h"
 #include "support/catch.h"

@@ -1,4 +1,4 @@
-#include "view/marks/palette.h"
+#include "view/marks/drawing.h"
 
 #include <vector>
 

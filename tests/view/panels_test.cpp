@@ -6,7 +6,7 @@
 #include "session.h"
 #include "support/catch.h"
 #include "support/pictures.h"
-#include "view/values/words.h"
+#include "view/values/readings.h"
 
 using namespace sillwright;
 using Catch::Matchers::WithinAbs;

@@ -1,7 +1,6 @@
 // Edits of a run that was killed, taken up after the job's file was changed. Nothing is drawn.
 
-#include "base/read_file.h"
-#include "base/save.h"
+#include "base/write_file.h"
 #include "support/catch.h"
 #include "support/folder.h"
 #include "view/session/app.h"

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "document/step_motion.h"
 #include "scene/part_step.h"
 #include "support/catch.h"
 #include "view/marks/marks.h"

@@ -1,4 +1,4 @@
-#include "view/values/words.h"
+#include "view/values/readings.h"
 
 #include <set>
 

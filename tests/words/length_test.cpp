@@ -5,7 +5,7 @@
 #include <limits>
 #include <random>
 
-#include "practice/inches.h"
+#include "practice/figure.h"
 #include "support/catch.h"
 
 namespace sillwright::words::test {

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <utility>
 
-#include "practice/inches.h"
+#include "practice/figure.h"
 
 namespace sillwright::exchange {
 namespace {

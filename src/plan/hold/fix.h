@@ -14,14 +14,16 @@
 /// Indicative: the unit maker's instructions, local codes and an engineer come first.
 #pragma once
 
+#include <cmath>
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
-#include "plan/hold/dowel.h"
+#include "job/job.h"
+#include "plan/hold/fixing_capacity.h"
 #include "plan/hold/fixing_points.h"
-#include "plan/hold/screw_choice.h"
 #include "plan/hold/wind.h"
 #include "plan/settle.h"
 #include "plan/stand/pack.h"
@@ -29,6 +31,38 @@
 #include "practice/practice.h"
 
 namespace sillwright::plan {
+
+// The screws at hand, and which of them goes in at a point: the shortest that is long enough, the thinner of two.
+
+/// A screw of the stock. Names and gauges live in the job and the practice, which must outlive it.
+struct StockScrew {
+  const practice::Gauge* gauge = nullptr;
+  double length = 0;
+  std::string_view name;  ///< Empty for one that isn't in stock.
+};
+
+/// Shortest first, then thinnest.
+using ScrewStock = std::vector<StockScrew>;
+
+/// The job's stock, else the practice's. Names the practice has no gauge for are left aside (they are errors of the
+/// job, told by `disagreements`).
+[[nodiscard]] ScrewStock screwsAtHand(const job::Job& job, const practice::Practice& practice);
+/// The one screw that a schedule names, if the practice has its gauge. `name` must outlive it.
+[[nodiscard]] ScrewStock screwsNamed(const std::string& name, const practice::Practice& practice);
+/// Every length of a gauge that can be bought.
+[[nodiscard]] ScrewStock screwsOf(const practice::Gauge& gauge);
+
+/// Embedment that the practice asks of a gauge, point included, mm: the larger of a length and a number of shank
+/// diameters; 0 where it names neither.
+[[nodiscard]] double embedmentWanted(const practice::Gauge& gauge, const practice::Fixing& rules);
+
+/// The first of the stock that reaches through `before` mm and has its embedment behind; nullptr: none does. `asked`
+/// replaces the practice's embedment where it is above 0.
+[[nodiscard]] const StockScrew* chooseScrew(const ScrewStock& stock, double before, const practice::Fixing& rules,
+                                            double asked = 0);
+
+/// The length that would do with the thinnest gauge of the practice, mm.
+[[nodiscard]] double lengthWanted(double before, const practice::Practice& practice);
 
 struct Fixing {
   Side side = Side::Left;
@@ -103,5 +137,30 @@ struct FixingTimber {
 [[nodiscard]] Fixings fix(const UnitSpec& unit, const Stand& stand, const Packing& packing, const WindLoad& wind,
                           double mass_kg, const FixingTimber& timber, const ScrewStock& stock,
                           const practice::Practice& practice, const MoreFixings& more = {});
+
+// Inside `fix`: one set of fixing points judged, for the unit where it stands or moved sideways.
+
+/// Everything a set of fixings is judged from.
+struct Hold {
+  const UnitSpec& unit;
+  const Stand& stand;
+  const Packing& packing;
+  const WindLoad& wind;
+  double mass_kg = 0;
+  const FixingTimber& timber;
+  const practice::Practice& practice;
+};
+
+/// Demand over capacity, which must be known; without end where nothing is held.
+[[nodiscard]] inline double ratioOf(const Fixing& fixing) {
+  return *fixing.capacity_n > 0 ? fixing.demand_n / *fixing.capacity_n : HUGE_VAL;
+}
+
+/// Fills points, screws, worst and what is missing. `move`: of the unit from its stand, + to the right; packers follow.
+[[nodiscard]] Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& stock, double move);
+
+/// What would bring the worst of `fixings` to 1 or below, in order: smaller packer, larger gauge.
+[[nodiscard]] std::vector<FixingHelp> helpFor(const Hold& hold, const Fixings& fixings, const FixingSpots& spots,
+                                              const ScrewStock& stock);
 
 }  // namespace sillwright::plan

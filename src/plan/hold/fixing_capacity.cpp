@@ -5,6 +5,7 @@
 #include <cmath>
 
 namespace sillwright::plan {
+
 namespace {
 
 constexpr double kEffectiveOverRoot = 1.1;  // EN 1995-1-1, 8.7.1: threads across the joint
@@ -113,6 +114,82 @@ Capacity withdrawalCapacity(const ScrewJoint& joint, const practice::TimberGrade
   const double thread = std::clamp(joint.embedment - 2 * shank, 0.0, std::max(joint.timber, 0.0));
   capacity.n = withdrawalNds(stud->specific_gravity->value, shank) * thread * *factor;
   return capacity;
+}
+
+namespace {
+
+/// Positive root of A·P² + B·P + C = 0 for A > 0, C ≤ 0, written without cancellation: P = −2C / (B + √(B² − 4AC)).
+double positiveRoot(double a, double b, double c) {
+  const double denominator = b + std::sqrt(b * b - 4 * a * c);
+  return denominator > 0 ? -2 * c / denominator : 0;
+}
+
+}  // namespace
+
+const char* toWord(YieldMode mode) {
+  static constexpr std::array<const char*, kYieldModes> kWords{"Im", "Is", "II", "IIIm", "IIIs", "IV"};
+  return kWords[static_cast<std::size_t>(mode)];
+}
+
+const char* inWords(YieldMode mode) {
+  static constexpr std::array<const char*, kYieldModes> kWords{
+      "the stud's wood is crushed",
+      "the reveal's wood is crushed",
+      "the screw tips over in both woods",
+      "the screw bends in the reveal and tips over in the stud",
+      "the screw bends in the stud and tips over in the reveal",
+      "the screw bends in both woods"};
+  return kWords[static_cast<std::size_t>(mode)];
+}
+
+std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint) {
+  const double qm = joint.bearing_main;
+  const double qs = joint.bearing_side;
+  const double lm = joint.length_main;
+  const double ls = joint.length_side;
+  const double g = joint.gap;
+  if (qm <= 0 || qs <= 0) return {};  // a member that bears nothing holds nothing
+  const double main_bears = qm * lm * lm / 4;
+  const double side_bears = qs * ls * ls / 4;
+  const double main_moment = joint.moment_main;
+  const double side_moment = joint.moment_side;
+  return {
+      qm * lm,
+      qs * ls,
+      positiveRoot(1 / (4 * qs) + 1 / (4 * qm), ls / 2 + g + lm / 2, -side_bears - main_bears),
+      positiveRoot(1 / (2 * qs) + 1 / (4 * qm), g + lm / 2, -side_moment - main_bears),
+      positiveRoot(1 / (4 * qs) + 1 / (2 * qm), ls / 2 + g, -side_bears - main_moment),
+      positiveRoot(1 / (2 * qs) + 1 / (2 * qm), g, -side_moment - main_moment),
+  };
+}
+
+namespace {
+
+constexpr double kPsi = 0.006894757293168361;  // N/mm²
+constexpr double kPound = 4.4482216152605;     // N
+constexpr double kInch = 25.4;
+constexpr double kPoundPerInch = kPound / kInch;  // N/mm
+
+}  // namespace
+
+double embeddingNds(double specific_gravity) {
+  return 16600 * std::pow(specific_gravity, 1.84) * kPsi;
+}
+
+double embeddingEc5(double density, double diameter) {
+  return 0.082 * density * std::pow(diameter, -0.3);
+}
+
+double plasticMoment(double yield, double diameter) {
+  return yield * diameter * diameter * diameter / 6;
+}
+
+double yieldMomentEc5(double tensile, double diameter) {
+  return 0.3 * tensile * std::pow(diameter, 2.6);
+}
+
+double withdrawalNds(double specific_gravity, double shank) {
+  return 2850 * specific_gravity * specific_gravity * (shank / kInch) * kPoundPerInch;
 }
 
 }  // namespace sillwright::plan

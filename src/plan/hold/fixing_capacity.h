@@ -7,14 +7,61 @@
 /// safe side.
 #pragma once
 
+#include <array>
+#include <cstdint>
 #include <limits>
 #include <optional>
 
-#include "plan/hold/dowel.h"
-#include "plan/hold/dowel_material.h"
 #include "practice/practice.h"
 
 namespace sillwright::plan {
+
+// The lateral resistance of a dowel-type fastener across a gap, by the general dowel equations.
+//
+// American Wood Council, Technical Report 12 (2015), Table 1-1, solid members, single shear: six yield modes. The
+// equations are unit-free; here newtons and millimetres. With no gap they are the yield equations of NDS 12.3.1 and,
+// without its factors, of EN 1995-1-1 8.2.2. Friction and head tension are left out, on the safe side.
+
+enum class YieldMode : std::uint8_t { Im, Is, II, IIIm, IIIs, IV };
+inline constexpr std::size_t kYieldModes = 6;
+
+/// "Im", "IIIs", …
+[[nodiscard]] const char* toWord(YieldMode mode);
+/// How a screw through a reveal gives way in that mode, after "gives way where …".
+[[nodiscard]] const char* inWords(YieldMode mode);
+
+struct DowelJoint {
+  double bearing_main = 0;  ///< q_m, N/mm: embedding strength times diameter, point-side member.
+  double bearing_side = 0;  ///< q_s, N/mm: head-side member.
+  double length_main = 0;   ///< Bearing length in the point-side member, mm.
+  double length_side = 0;
+  double moment_main = 0;  ///< Plastic moment where the hinge forms in the main member, N·mm.
+  double moment_side = 0;
+  double gap = 0;  ///< Clear, mm.
+};
+
+/// Resistance of each mode before any safety divisor, N, in the order of YieldMode.
+[[nodiscard]] std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint);
+
+// What wood bears under a dowel, what a dowel bears in bending, and what holds along its length: the material side of
+// the dowel equations (dowel.h), by the American (NDS 2018) and the European (EN 1995-1-1:2004 + A1:2008) method.
+//
+// Millimetres, newtons and N/mm²; specific gravities have no unit, characteristic densities are in kg/m³, angles are
+// between the force and the grain, in degrees. The American formulas are in inches and pounds and are turned here.
+//
+// A reveal is bored wide for the shank and a stud not at all, so both take the value of wood that is not bored.
+
+/// Bearing strength of wood under a dowel thinner than 1/4 in, any direction of grain: 16600·G^1.84 psi (12.3.3).
+[[nodiscard]] double embeddingNds(double specific_gravity);
+/// Bearing strength of wood that is not bored: 0.082·ρ·d^−0.3 (eq. 8.15).
+[[nodiscard]] double embeddingEc5(double density, double diameter);
+/// Plastic moment of a round section, N·mm: F_yb·D³/6.
+[[nodiscard]] double plasticMoment(double yield, double diameter);
+/// Characteristic yield moment, N·mm: 0.3·f_u·d^2.6, f_u the tensile strength (eq. 8.14, 8.30).
+[[nodiscard]] double yieldMomentEc5(double tensile, double diameter);
+
+/// Withdrawal from side grain for each mm of thread or of depth, N/mm. Wood screw: 2850·G²·D lb/in (12.2-2).
+[[nodiscard]] double withdrawalNds(double specific_gravity, double shank);
 
 /// One screw in its joint, mm.
 struct ScrewJoint {

@@ -1,8 +1,14 @@
 #include "plan/hold/wind.h"
 
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
 #include "words/length.h"
 
 namespace sillwright::plan {
+
 namespace {
 
 /// "0.6 × 50² × 0.9 = 1.35 kPa (N3, general)", or the class's own pressure where the practice names it.
@@ -47,6 +53,176 @@ WindLoad windOn(const std::optional<job::Wind>& wind, bool near_corner, const pr
   load.source = made.from_ultimate;
   load.how = derivation(rules, *found, made, near_corner && !corner_unknown, corner_unknown);
   return load;
+}
+
+namespace {
+
+/// How far from an edge the area still belongs to it: `deepest`, or nearer to an end where the edge that meets it there
+/// is held too, by the line at 45° from that corner.
+struct Depth {
+  double length = 0, deepest = 0;
+  bool from_start = false, from_end = false;
+
+  /// Area before the first `at` mm of the edge, mm².
+  [[nodiscard]] double areaTo(double at) const {
+    if (!from_start) return from_end ? rising(length) - rising(length - at) : deepest * at;
+    if (!from_end || at <= length / 2) return rising(at);
+    return 2 * rising(length / 2) - rising(length - at);
+  }
+
+ private:
+  /// Of the depth that grows with the distance from a corner up to `deepest`.
+  [[nodiscard]] double rising(double at) const {
+    const double slope = std::min(at, deepest);
+    return slope * slope / 2 + deepest * (at - slope);
+  }
+};
+
+/// mm²: what is left on its way when no more is brought on. Bars that end at each other in a ring bring it round.
+constexpr double kTooLittle = 1e-6;
+constexpr int kMostRounds = 1000;
+
+class Shares {
+ public:
+  Shares(const FixingSpots& by, const UnitSpec& unit)
+      : by_(by), unit_(unit), areas_(by.spots.size()), at_end_(by.lines.bar.size()) {
+    for (const Side side : kEverySide) {
+      std::size_t begin = 0;
+      while (begin < by.spots.size() && by.spots[begin].side != side) ++begin;
+      std::size_t end = begin;
+      while (end < by.spots.size() && by.spots[end].side == side) ++end;
+      runs_[static_cast<std::size_t>(side)] = {begin, end};
+    }
+    const bool jambs = std::any_of(by.spots.begin(), by.spots.end(), [](auto& spot) { return !isLevel(spot.side); });
+    held_ = {jambs, jambs, by.sill || (by.more.all_round && unit.isDoor()), by.head};
+  }
+
+  std::vector<double> areas() {
+    for (const UnitRect& light : by_.lines.light) {
+      for (const Side side : kEverySide) shareOut(light, side);
+    }
+    for (int round = 0; round < kMostRounds && bringOn() > kTooLittle; ++round) {
+    }
+    return std::move(areas_);
+  }
+
+ private:
+  /// The fixings of one side.
+  struct Run {
+    std::size_t begin = 0, end = 0;
+  };
+
+  static double lineOf(const UnitRect& light, Side side) {
+    return side == Side::Left ? light.x0 : side == Side::Right ? light.x1 : side == Side::Sill ? light.z0 : light.z1;
+  }
+  [[nodiscard]] const Run& runOf(Side side) const { return runs_[static_cast<std::size_t>(side)]; }
+
+  /// Whether a line is the frame's side there.
+  [[nodiscard]] bool isFrame(Side side, double at) const {
+    if (side == Side::Left || side == Side::Sill) return at <= 0;
+    return at >= (side == Side::Right ? unit_.width : unit_.height);
+  }
+
+  [[nodiscard]] bool holds(const UnitRect& light, Side side) const {
+    return !isFrame(side, lineOf(light, side)) || held_[static_cast<std::size_t>(side)];
+  }
+
+  /// What of a light lies nearest to one of its edges: to that side's fixings, or to the bar there.
+  void shareOut(const UnitRect& light, Side side) {
+    if (!holds(light, side)) return;
+    const bool level = isLevel(side);
+    const bool on_frame = isFrame(side, lineOf(light, side));
+    const double from = level ? light.x0 : light.z0;
+    const double most = on_frame ? unit_.lengthOf(side) : HUGE_VAL;  // of a jamb lower than the other
+    const double length = std::min(level ? light.x1 : light.z1, most) - from;
+    const Side opposite = kEverySide[static_cast<std::size_t>(side) ^ 1U];
+    const double deep = level ? light.height() : light.width();
+    const Depth depth{length, holds(light, opposite) ? deep / 2 : deep, holds(light, level ? Side::Left : Side::Sill),
+                      holds(light, level ? Side::Right : Side::Head)};
+    if (!on_frame)
+      return load(barAt(!level, lineOf(light, side), from + length / 2), from + length / 2, depth.areaTo(length));
+    const auto to = [&](double at) { return depth.areaTo(std::clamp(at - from, 0.0, length)); };
+    const Run& run = runOf(side);
+    for (std::size_t i = run.begin; i < run.end; ++i) {
+      const double low = i == run.begin ? 0 : (by_.spots[i - 1].at + by_.spots[i].at) / 2;
+      const double high = i + 1 == run.end ? HUGE_VAL : (by_.spots[i].at + by_.spots[i + 1].at) / 2;
+      areas_[i] += to(high) - to(low);
+    }
+  }
+
+  /// The bar on a line that runs past a place along it.
+  [[nodiscard]] std::size_t barAt(bool upright, double line, double along) const {
+    const auto& bars = by_.lines.bar;
+    std::size_t i = 0;
+    while (i < bars.size() &&
+           (bars[i].upright != upright || bars[i].at != line || along < bars[i].from || along > bars[i].to))
+      ++i;
+    return i;
+  }
+
+  /// A load on a bar, to its two ends.
+  void load(std::size_t index, double along, double area) {
+    if (index >= at_end_.size()) return;
+    const BarLine& bar = by_.lines.bar[index];
+    const double to_end = area * (along - bar.from) / (bar.to - bar.from);
+    at_end_[index][0] += area - to_end;
+    at_end_[index][1] += to_end;
+  }
+
+  /// What stands at the ends of bars on to what they end at. How much, mm².
+  double bringOn() {
+    double sum = 0;
+    for (std::size_t i = 0; i < at_end_.size(); ++i) {
+      const BarLine& bar = by_.lines.bar[i];
+      for (std::size_t end = 0; end < 2; ++end) {
+        const double area = std::exchange(at_end_[i][end], 0);
+        sum += area;
+        const Side side = kEverySide[(bar.upright ? 2 : 0) + end];
+        const double there = end == 0 ? bar.from : bar.to;
+        if (!isFrame(side, there)) {
+          load(barAt(!bar.upright, there, bar.at), bar.at, area);
+        } else if (runOf(side).begin < runOf(side).end) {
+          bring(side, bar.at, area);
+        } else if (side != Side::Sill || !unit_.isDoor()) {
+          at_end_[i][1 - end] += area;  // nothing holds it here
+        }
+      }
+    }
+    return sum;
+  }
+
+  /// Gives what a bar brings to a side to the fixings beside it, as two supports share the load between them.
+  void bring(Side side, double bar, double area) {
+    const Run& run = runOf(side);
+    const auto beside =
+        static_cast<std::size_t>(isLevel(side) ? by_.more.beside : std::max(by_.more.beside_transoms, 1));
+    const std::vector<FixingSpot>& spots = by_.spots;
+    std::size_t after = run.begin;
+    while (after < run.end && spots[after].at <= bar) ++after;
+    const std::size_t first = after - std::min(after - run.begin, beside);
+    const std::size_t last = std::min(run.end, after + beside);
+    const auto away = [&](std::size_t from, std::size_t to) {
+      return from < to ? std::abs((spots[from].at + spots[to - 1].at) / 2 - bar) : HUGE_VAL;
+    };
+    const double left = away(first, after);
+    const double right = away(after, last);
+    const double share = std::isinf(right) ? 1 : std::isinf(left) || left + right <= 0 ? 0 : right / (left + right);
+    for (std::size_t i = first; i < after; ++i) areas_[i] += share * area / static_cast<double>(after - first);
+    for (std::size_t i = after; i < last; ++i) areas_[i] += (1 - share) * area / static_cast<double>(last - after);
+  }
+
+  const FixingSpots& by_;
+  const UnitSpec& unit_;
+  std::array<bool, 4> held_{};  ///< Sides that hold the unit along their length.
+  std::array<Run, 4> runs_;
+  std::vector<double> areas_;
+  std::vector<std::array<double, 2>> at_end_;  ///< Of each bar, on its way.
+};
+
+}  // namespace
+
+std::vector<double> windShares(const FixingSpots& by, const UnitSpec& unit) {
+  return Shares(by, unit).areas();
 }
 
 }  // namespace sillwright::plan

@@ -2,8 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
+
+#include "plan/stand/orthant.h"
 
 namespace sillwright::plan {
+
 namespace {
 
 // A bound as α·x ≥ β·z + γ, whichever side it is of.
@@ -199,6 +203,242 @@ Range positionsOf(const Choice& choice, double z, double spare) {
     keep(range, -plane.alpha, -(plane.beta * z + plane.gamma));
   }
   return range;
+}
+
+namespace {
+
+// Bases whose values differ by less than this govern alike. Far below what can be read, far above rounding.
+constexpr double kAlike = 1e-7;
+// A basis this many standard errors above zero fails less than once in 100 000 times: it doesn't matter.
+constexpr double kSafe = 4.5;
+
+// 18 opposing pairs and 36 wedges at most: three bounds on each side.
+constexpr std::size_t kMostBases = 54;
+
+// One of the stands that leave the largest spare: the middle of them all.
+Point optimumOf(const Choice& choice, double spare) {
+  const Range zs = heightsOf(choice, spare - kTouch);
+  const double z = (zs.low + zs.high) / 2;
+  const Range xs = positionsOf(choice, z, spare - kTouch);
+  return {(xs.low + xs.high) / 2, z};
+}
+
+// The errors of everything the spare depends on, told by independent standard normal variables: corners through the
+// triangular root of their covariance, each bow by the corners it is reckoned from and its own reading, the unit's
+// size.
+class Uncertainty {
+ public:
+  Uncertainty(const AsBuilt& opening, double unit_sigma) : bow_(opening.bow_doubt), unit_sigma_(unit_sigma) {
+    for (std::size_t j = 0; j < kCorners; ++j) {
+      double pivot = opening.covariance[j][j];
+      for (std::size_t k = 0; k < j; ++k) pivot -= root_[j][k] * root_[j][k];
+      if (!(pivot > 1e-12 * opening.covariance[j][j])) continue;  // follows from those before it, or is known exactly
+      root_[j][j] = std::sqrt(pivot);
+      for (std::size_t i = j + 1; i < kCorners; ++i) {
+        double left = opening.covariance[i][j];
+        for (std::size_t k = 0; k < j; ++k) left -= root_[i][k] * root_[j][k];
+        root_[i][j] = left / root_[j][j];
+      }
+    }
+  }
+
+  // How the gap of a bound moves with each of the variables, where the unit's lower left corner is at `at`.
+  [[nodiscard]] Doubts of(const Profile& edge, const ReachLine& line, const Bound& bound, const Clearing& clearing,
+                          const Point& at) const {
+    const bool jamb = isJamb(bound.side);
+    const ReachGradient reach = gradientOf(edge, line, jamb ? at.z : at.x, clearing.sizeAlong(bound.side));
+    const std::size_t pair = jamb ? 0 : 1;
+    constexpr std::size_t kFirst = 2;  // BL is the origin: known exactly
+    std::array<double, kCorners> by_corner;
+    for (std::size_t i = 0; i < kCorners; ++i) {
+      by_corner[i] = -reach.corner[kFirst + i] - reach.bow * bow_[pair].by_corner[i];
+    }
+    Doubts doubts{};
+    for (std::size_t i = 0; i < kCorners; ++i) {
+      for (std::size_t j = 0; j <= i; ++j) doubts[j] += root_[i][j] * by_corner[i];
+    }
+    doubts[kCorners + pair] = -reach.bow * bow_[pair].own_sigma;
+    doubts[kCorners + 2] = -bound.by_width * unit_sigma_;
+    doubts[kCorners + 3] = -bound.by_height * unit_sigma_;
+    return doubts;
+  }
+
+ private:
+  static constexpr std::size_t kCorners = 6;
+  std::array<std::array<double, kCorners>, kCorners> root_{};
+  const std::array<BowDoubt, 2>& bow_;
+  double unit_sigma_;
+};
+
+// The bounds that the chance is reckoned from, each with how it moves.
+struct Bounds {
+  BoundSet<3> set;
+  std::array<std::array<Doubts, 3>, kSides> doubts;
+  double widest = 0;  // the largest standard error of any
+
+  void add(Side side, const Profile& edge, const ReachLine& line, const Clearing& clearing,
+           const Uncertainty& uncertainty, const Point& at) {
+    const std::size_t s = indexOf(side);
+    const int index = set.bounds[s]++;
+    const auto i = static_cast<std::size_t>(index);
+    set.bound[s][i] = clearing.boundOf(side, line, index);
+    doubts[s][i] = uncertainty.of(edge, line, set.bound[s][i], clearing, at);
+    widest = std::max(widest, std::sqrt(dot(doubts[s][i], doubts[s][i])));
+  }
+  [[nodiscard]] const Doubts& of(const Bound& bound) const {
+    return doubts[indexOf(bound.side)][static_cast<std::size_t>(bound.line)];
+  }
+};
+
+// Every point of the unit's sides and of the edges that can come nearest once the opening is a little other than it was
+// read: a stud that leans in at its foot may lean in at its head. Where the largest spare comes of another choice of
+// lines (the unit stands beside the middle of an edge that is bowed inward) that choice's own lines are taken.
+Bounds boundsOf(const AsBuilt& opening, const Profiles& edges, const Clearing& clearing, double spare,
+                const Uncertainty& uncertainty) {
+  Bounds bounds;
+  const Choice* best = nullptr;
+  Choice other;
+  if (spareOf(clearing.centralChoice()) < spare - kAlike) {
+    clearing.forEachChoice([&](const Choice& choice) {
+      if (best != nullptr || spareOf(choice) < spare - kAlike) return;
+      other = choice;
+      best = &other;
+    });
+  }
+  const Point at = clearing.middle();
+  for (const Side side : kEverySide) {
+    const std::size_t s = indexOf(side);
+    if (best != nullptr) {
+      for (std::size_t i = 0; i < static_cast<std::size_t>(best->bounds[s]); ++i) {
+        bounds.add(side, edges[s], clearing.lineOf(best->bound[s][i]), clearing, uncertainty, at);
+      }
+      continue;
+    }
+    const Profile& edge = edges[s];
+    const bool straight = edge.straight && opening.bow_doubt[isJamb(side) ? 0 : 1].sigma <= 0;
+    for (const ReachLine& line : linesByPoint(edge, clearing.sizeAlong(side))) {
+      if (straight && line.at == At::Middle) continue;  // never nearer than both ends
+      bounds.add(side, edge, line, clearing, uncertainty, at);
+    }
+  }
+  return bounds;
+}
+
+// What an opposing pair of sides gains, on the mean, because the unit goes to the end where they turn out to stand
+// wider: a basis counts that by the slopes as read (half a narrowing n over the room between the two other sides, |n|
+// room / 4), but the mean of |n| is more than |n| of the mean where the slopes are hardly known.
+double gainByTurning(const Profiles& edges, const Clearing& clearing, const Bounds& bounds, const Point& at,
+                     bool jambs) {
+  const Side near = jambs ? Side::Left : Side::Sill;
+  const Side far = jambs ? Side::Right : Side::Head;
+  const std::size_t n = indexOf(near);
+  const std::size_t f = indexOf(far);
+  double room = 0;
+  for (const Side across : {jambs ? Side::Sill : Side::Left, jambs ? Side::Head : Side::Right}) {
+    room += clearing.gap(across, at.x, at.z) - clearing.leastGap(across);
+  }
+  const auto last = [&](std::size_t side) { return static_cast<std::size_t>(bounds.set.bounds[side]) - 1; };
+  if (room <= 0 || last(n) == 0 || last(f) == 0 || edges[f].peaked) return 0;
+  const double size = std::min(clearing.sizeAlong(near), clearing.sizeAlong(far));
+  Doubts turns;
+  for (std::size_t k = 0; k < kDoubts; ++k) {
+    turns[k] =
+        bounds.doubts[n][last(n)][k] - bounds.doubts[n][0][k] + bounds.doubts[f][last(f)][k] - bounds.doubts[f][0][k];
+  }
+  const double sigma = std::sqrt(dot(turns, turns)) / size;
+  if (!(sigma > 0)) return 0;
+  const double mean = (edges[n].slope[0] + edges[n].slope[1] + edges[f].slope[0] + edges[f].slope[1]) / 2;
+  const double z = mean / sigma;
+  const double mean_size =
+      mean * (2 * normalProbability(z) - 1) + sigma * std::sqrt(2 / std::numbers::pi) * std::exp(-z * z / 2);
+  return room / 4 * (mean_size - std::abs(mean));
+}
+
+// The chance that all bases are above zero.
+double chanceOf(const AsBuilt& opening, const Profiles& edges, const Clearing& clearing, double spare,
+                const Uncertainty& uncertainty) {
+  const Bounds bounds = boundsOf(opening, edges, clearing, spare, uncertainty);
+  if (!(bounds.widest > 0)) return spare >= -kTouch ? 1.0 : 0.0;
+
+  const Point at = clearing.middle();
+  const std::array<double, 2> gain{gainByTurning(edges, clearing, bounds, at, true),
+                                   gainByTurning(edges, clearing, bounds, at, false)};
+  std::array<HalfSpace, kMostBases> spaces;
+  std::size_t matter = 0;
+  bool short_for_certain = false;
+  Basis last;
+  double last_value = 0;
+  Doubts last_moves{};
+  int alike = 0;
+  const auto settle = [&] {
+    if (last.bounds == 0) return;
+    HalfSpace& space = spaces[matter];
+    for (std::size_t k = 0; k < kDoubts; ++k) space.normal[k] = -last_moves[k] / alike;
+    const double sigma = std::sqrt(dot(space.normal, space.normal));
+    short_for_certain = short_for_certain || (last_value < -kTouch && !(sigma > 0));
+    if (last_value > kSafe * sigma || !(sigma > 0)) return;
+    for (double& move : space.normal) move /= sigma;
+    space.distance = last_value / sigma;
+    ++matter;
+  };
+  forEachBasis(bounds.set, [&](const Basis& basis) {
+    const Side first = basis.bound[0]->side;
+    const double own = basis.value() + (first != basis.bound[1]->side ? gain[isJamb(first) ? 0 : 1] : 0.0);
+    if (own > kSafe * bounds.widest) return;
+    // The same two held by another point of the third side: the tighter one counts, of those alike the mean.
+    const bool same_pair = last.bounds > 0 && last.bound[0] == basis.bound[0] && last.bound[1] == basis.bound[1] &&
+                           basis.bound[0]->side != basis.bound[1]->side;
+    if (same_pair && own > last_value + kAlike) return;
+    if (!same_pair) settle();
+    if (!same_pair || own < last_value - kAlike) {
+      last = basis;
+      last_value = own;
+      last_moves = {};
+      alike = 0;
+    }
+    ++alike;
+    for (std::size_t b = 0; b < static_cast<std::size_t>(basis.bounds); ++b) {
+      const Doubts& moves = bounds.of(*basis.bound[b]);
+      for (std::size_t k = 0; k < kDoubts; ++k) last_moves[k] += basis.weight[b] * moves[k];
+    }
+  });
+  settle();
+  if (short_for_certain) return 0;
+  return probabilityOfAll(std::span(spaces).first(matter));
+}
+
+}  // namespace
+
+Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clearing& clearing, double spare,
+                      double unit_sigma) {
+  Governing governing;
+  const Uncertainty uncertainty(opening, unit_sigma);
+  Doubts moves{};
+  int alike = 0;
+  clearing.forEachChoiceAbove(spare, [&](const Choice& choice) {
+    const double own = clearing.centralSuffices(spare) ? spare : spareOf(choice);
+    if (own < spare - kAlike) return;
+    const Point at = optimumOf(choice, std::min(spare, own));
+    forEachBasis(choice, [&](const Basis& basis) {
+      if (basis.value() > spare + kAlike) return;
+      ++alike;
+      for (std::size_t i = 0; i < static_cast<std::size_t>(basis.bounds); ++i) {
+        const Bound& bound = *basis.bound[i];
+        const ReachLine& line = clearing.lineOf(bound);
+        governing.weight[indexOf(bound.side)][static_cast<std::size_t>(line.at)] += basis.weight[i];
+        const Doubts own_moves = uncertainty.of(edges[indexOf(bound.side)], line, bound, clearing, at);
+        for (std::size_t k = 0; k < kDoubts; ++k) moves[k] += basis.weight[i] * own_moves[k];
+      }
+    });
+  });
+  if (alike == 0) return governing;  // not a number came in
+  const double share = 1.0 / alike;
+  for (auto& side : governing.weight) {
+    for (double& weight : side) weight *= share;
+  }
+  governing.sigma = std::sqrt(dot(moves, moves)) * share;
+  governing.chance = chanceOf(opening, edges, clearing, spare, uncertainty);
+  return governing;
 }
 
 }  // namespace sillwright::plan

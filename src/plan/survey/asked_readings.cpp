@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "plan/survey/planned_readings.h"
-
 namespace sillwright::plan {
 namespace {
 

@@ -15,7 +15,6 @@
 
 #include "plan/survey/survey.h"
 #include "plan/survey/survey_sight.h"
-#include "plan/survey/vector6.h"
 
 namespace sillwright::plan {
 

@@ -1,15 +1,19 @@
+#include "plan/survey/survey_suspects.h"
+
 #include <algorithm>
+#include <array>
 #include <bitset>
+#include <cassert>
 #include <cmath>
 #include <cstdint>
 #include <limits>
 #include <numbers>
+#include <utility>
 
-#include "plan/survey/chi_square.h"
-#include "plan/survey/misreading.h"
 #include "plan/survey/survey_adjust.h"
 
 namespace sillwright::plan {
+
 namespace {
 
 using Who = std::bitset<kAllReadings>;
@@ -261,6 +265,72 @@ void judgeReadings(const SurveyInput& input, const Adjusted& adjusted, AsBuilt& 
     candidates = pairs.any() ? pairs : candidates | foremost(outOf(without(input, named), rest.adjusted));
   }
   dispute(input, adjusted, candidates, built);
+}
+
+double chiSquareTail(double x, int freedom) {
+  assert(freedom >= 1);
+  if (!(x > 0)) return 1;
+  // Both series have the ratio x / n from one term to the next: n runs 3, 5, … where freedom is odd, 2, 4, … else.
+  const bool odd = freedom % 2 == 1;
+  double term = odd ? std::sqrt(2 * x / std::numbers::pi) * std::exp(-x / 2) : std::exp(-x / 2);
+  double tail = odd ? std::erfc(std::sqrt(x / 2)) : 0;
+  for (int n = odd ? 3 : 2; n <= freedom; n += 2) {
+    tail += term;
+    term *= x / n;
+  }
+  return tail;
+}
+
+namespace {
+
+constexpr double kTimesNearer = 3;
+constexpr double kLongest = 1e6;  // mm: what comes after is no length of an opening
+
+/// The nearest to what is expected of all that are offered.
+struct Nearest {
+  double expected, within;
+  std::optional<double> found;
+
+  void offer(double length) {
+    const double off = std::abs(length - expected);
+    if (length > 0 && off <= within && (!found || off < std::abs(*found - expected))) found = length;
+  }
+};
+
+void offerSwaps(double read, Nearest& nearest) {
+  const double whole = std::floor(read);
+  for (double place = 1; place * 10 <= whole; place *= 10) {
+    const double low = std::fmod(std::floor(whole / place), 10);
+    const double high = std::fmod(std::floor(whole / (place * 10)), 10);
+    nearest.offer(read + (low - high) * place * 9);
+  }
+}
+
+void offerLookalikes(double read, Nearest& nearest) {
+  constexpr std::array<std::pair<int, int>, 4> kAlike = {{{1, 7}, {3, 8}, {0, 6}, {6, 9}}};
+  const double whole = std::floor(read);
+  for (double place = 1; place <= whole; place *= 10) {
+    const int digit = static_cast<int>(std::fmod(std::floor(whole / place), 10));
+    for (const auto& [a, b] : kAlike) {
+      if (digit == a) nearest.offer(read + (b - a) * place);
+      if (digit == b) nearest.offer(read + (a - b) * place);
+    }
+  }
+}
+
+}  // namespace
+
+std::optional<double> lengthMeant(double read, double expected, double within) {
+  if (!(read > 0 && read < kLongest && std::isfinite(expected))) return std::nullopt;
+  Nearest nearest{expected, std::fmin(within, std::abs(read - expected) / kTimesNearer), std::nullopt};
+  offerSwaps(read, nearest);
+  if (nearest.found) return nearest.found;
+  for (const double added : {10.0, 100.0, 1000.0}) {
+    nearest.offer(read - added);
+    nearest.offer(read + added);
+  }
+  if (!nearest.found) offerLookalikes(read, nearest);
+  return nearest.found;
 }
 
 }  // namespace sillwright::plan

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "plan/weather/sheet_overlap.h"
+#include "plan/weather/skin.h"
 #include "plan/weather/weather_skin.h"
 #include "words/length.h"
 

@@ -7,7 +7,7 @@
 
 #include "base/words.h"
 #include "job/rule.h"
-#include "plan/weather/sheet_overlap.h"
+#include "plan/weather/skin.h"
 #include "words/length.h"
 #include "words/text.h"
 

@@ -6,8 +6,8 @@
 
 #include "base/words.h"
 #include "plan/panes.h"
-#include "plan/stand/sill_support.h"
-#include "plan/weather/sheet_overlap.h"
+#include "plan/stand/place.h"
+#include "plan/weather/skin.h"
 #include "plan/weather/weather_skin.h"
 #include "words/length.h"
 #include "words/text.h"

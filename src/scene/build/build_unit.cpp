@@ -3,8 +3,8 @@
 #include <utility>
 
 #include "scene/build/strips.h"
-#include "scene/build/unit_parts.h"
 #include "scene/build/unit_places.h"
+#include "scene/build/wall_parts.h"
 
 namespace sillwright::scene {
 namespace {

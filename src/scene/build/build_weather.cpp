@@ -6,10 +6,9 @@
 
 #include "plan/frame/top_line.h"
 #include "plan/panes.h"
-#include "plan/weather/sheet_overlap.h"
+#include "plan/weather/skin.h"
 #include "plan/weather/weather_skin.h"
 #include "scene/build/wall_parts.h"
-#include "scene/build/weather_parts.h"
 
 namespace sillwright::scene {
 namespace {

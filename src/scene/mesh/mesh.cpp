@@ -1,16 +1,16 @@
 #include "scene/mesh/mesh.h"
 
 #include <tiny_obj_loader.h>
-
 #include <algorithm>
 #include <cmath>
 #include <sstream>
 #include <utility>
 
-#include "base/read_file.h"
+#include "base/write_file.h"
 #include "scene/mesh/mesh_parts.h"
 
 namespace sillwright::scene {
+
 namespace {
 
 /// What the loader's callbacks fill.
@@ -97,6 +97,54 @@ std::vector<base::Error> checkMeshFile(const std::filesystem::path& path) {
 
 Box boundsOf(const Mesh& mesh) {
   return boxRound(mesh.corner);
+}
+
+namespace {
+
+std::string lineOf(const base::Error& error) {
+  const std::string place = error.at.line > 0 ? "line " + std::to_string(error.at.line) + ": " : std::string{};
+  return error.file + ": " + place + error.say;
+}
+
+/// What `read` has against the units' meshes, each file read once, at the units' lines.
+template <class Read>
+void readUnits(const job::Job& job, Read&& read, std::vector<base::Error>& errors) {
+  std::map<std::string, std::vector<base::Error>> refused;
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    const job::Unit& unit = job.openings[i].unit;
+    if (!unit.mesh) continue;
+    const auto [known, is_new] = refused.try_emplace(*unit.mesh);
+    if (is_new) known->second = read(*unit.mesh);
+    for (const base::Error& error : known->second) {
+      errors.push_back({job.file, unit.mesh_place, "opening[" + std::to_string(i) + "].unit.mesh", lineOf(error)});
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<base::Error> loadMeshes(MeshLibrary& library, const std::filesystem::path& assets, const job::Job& job,
+                                    const std::filesystem::path& job_folder) {
+  std::vector<base::Error> errors;
+  const auto load = [&](const std::string& name, const std::filesystem::path& folder) {
+    base::Result<Mesh> read = readMeshFile(folder / name);
+    if (read.ok()) library.mesh.insert_or_assign(name, std::move(*read.value));
+    return std::move(read.errors);
+  };
+  for (const char* name : {kScrewMesh, kHandleMesh, kCatchMesh, kHingeMesh}) {
+    const auto refused = load(name, assets);
+    errors.insert(errors.end(), refused.begin(), refused.end());
+  }
+  readUnits(
+      job, [&](const std::string& name) { return load(name, job_folder); }, errors);
+  return errors;
+}
+
+std::vector<base::Error> checkMeshes(const job::Job& job, const std::filesystem::path& job_folder) {
+  std::vector<base::Error> errors;
+  readUnits(
+      job, [&](const std::string& name) { return checkMeshFile(job_folder / name); }, errors);
+  return errors;
 }
 
 }  // namespace sillwright::scene

@@ -7,7 +7,7 @@
 #include <utility>
 
 #include "scene/groups.h"
-#include "scene/mesh/mesh_boxes.h"
+#include "scene/mesh/mesh.h"
 #include "scene/section/section_parts.h"
 
 namespace sillwright::scene {

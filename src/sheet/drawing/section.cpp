@@ -5,7 +5,6 @@
 
 #include "plan/panes.h"
 #include "plan/weather/weather_skin.h"
-#include "sheet/drawing/section_parts.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/spread.h"
 #include "sheet/words.h"

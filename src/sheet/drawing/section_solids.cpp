@@ -7,8 +7,8 @@
 
 #include "scene/describe.h"
 #include "scene/section/section.h"
-#include "sheet/drawing/polygon.h"
-#include "sheet/drawing/section_parts.h"
+#include "sheet/drawing/section.h"
+#include "sheet/drawing/unit_drawing.h"
 #include "sheet/paper/marks.h"
 #include "sheet/words.h"
 

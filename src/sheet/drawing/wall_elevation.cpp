@@ -4,9 +4,9 @@
 #include <numbers>
 #include <optional>
 
-#include "plan/frame/part_names.h"
+#include "plan/frame/frame.h"
 #include "scene/describe.h"
-#include "sheet/drawing/polygon.h"
+#include "sheet/drawing/unit_drawing.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/marks.h"
 #include "words/length.h"

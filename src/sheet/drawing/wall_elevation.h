@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/frame/cut_list.h"
+#include "plan/frame/frame.h"
 #include "sheet/paper/page.h"
 #include "sheet/words.h"
 

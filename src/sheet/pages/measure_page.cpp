@@ -1,16 +1,19 @@
 // The measure sheet: where each reading is taken, in which order, and a blank line for every opening of the job.
 
+#include <array>
 #include <cmath>
 
 #include "base/words.h"
 #include "plan/survey/asked_readings.h"
 #include "sheet/pages/readings.h"
+#include "sheet/paper/dimension.h"
 #include "sheet/paper/marks.h"
 #include "sheet/words.h"
 #include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::sheet {
+
 namespace {
 
 constexpr double kSketchHigh = 84;
@@ -118,6 +121,258 @@ void drawMeasureSheet(Book& book) {
     }
   }
   drawRemarks(book.painter(), {room.x0, end.y + 4, room.x1, room.y1});
+}
+
+// The record of what was set: readings before and after, against their limits; blank where nothing was measured again.
+
+namespace {
+
+/// Within its limit or not; empty where one of the two is missing.
+std::string holds(const std::optional<double>& value, const std::optional<double>& limit) {
+  if (!value || !limit) return {};
+  return std::abs(*value) <= *limit + 1e-9 ? "within" : "over";
+}
+
+std::string shown(const std::optional<double>& value, practice::Display display) {
+  return value ? figure(*value, display) : std::string{};
+}
+
+Table limitsTable(const std::vector<LimitLine>& lines, practice::Display display, double width) {
+  Table table(width, {{"judged"},
+                      {"no.", 17},
+                      {"before", 15, Align::Right},
+                      {"limit", 13, Align::Right},
+                      {"", 14},
+                      {"after", 17, Align::Right},
+                      {"limit", 13, Align::Right},
+                      {"", 14}});
+  table.least_row = 6.0;
+  table.under_heading = true;
+  const auto limitWord = [&](bool judged, const std::optional<double>& limit) {
+    if (!judged) return std::string{"–"};
+    return limit ? figure(*limit, display) : std::string{"none"};
+  };
+  for (const LimitLine& line : lines) {
+    Cell after = bold(shown(line.after, display));
+    after.blank = line.judged_after && !line.after;
+    table.rows.push_back({line.name, line.readings, shown(line.before, display),
+                          limitWord(line.judged_before, line.limit_before), holds(line.before, line.limit_before),
+                          after, limitWord(line.judged_after, line.limit_after),
+                          bold(holds(line.after, line.limit_after))});
+  }
+  return table;
+}
+
+Table readingsRecord(const job::Opening& opening, const plan::OpeningPlan& planned, practice::Display display,
+                     double width) {
+  Table table(width, {{"", 9},
+                      {"measurement"},
+                      {"opening, planned", 30, Align::Right},
+                      {"opening, measured", 28, Align::Right},
+                      {"unit, re-checked", 28, Align::Right}});
+  table.least_row = 5.2;
+  const auto lines = readingsOf(opening, planned);
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const auto show = [&](const std::optional<double>& value) { return shown(lines[i], value, display); };
+    const bool again = i >= 6 && i <= 10;
+    Cell after = bold(again ? show(lines[i].after) : "–");
+    after.blank = again && !lines[i].after;
+    table.rows.push_back(
+        {std::to_string(i + 1), lines[i].name, show(lines[i].planned), written(show(lines[i].read)), after});
+  }
+  return table;
+}
+
+double drawYesNo(Painter& painter, Vec at, const std::string& question, const std::optional<bool>& answer) {
+  painter.text({at.x, at.y + letter::kSmall}, question, {});
+  double x = at.x + 40;
+  for (const bool yes : {true, false}) {
+    drawTickBox(painter, {x, at.y - 0.4}, 3.2);
+    if (answer && *answer == yes) {
+      painter.line({x + 0.5, at.y + 1.2}, {x + 1.4, at.y + 2.3}, {pen::kHeavy});
+      painter.line({x + 1.4, at.y + 2.3}, {x + 3.4, at.y - 1.0}, {pen::kHeavy});
+    }
+    painter.text({x + 4.5, at.y + letter::kSmall}, yes ? "yes" : "no", {});
+    x += 16;
+  }
+  return at.y + 6;
+}
+
+void drawSignatures(Painter& painter, Vec at, double width, const std::string& date) {
+  const double part = (width - 10) / 3;
+  const std::array<std::string, 3> captions{"measured by", "date", "seen by"};
+  for (std::size_t i = 0; i < captions.size(); ++i) {
+    const double x = at.x + static_cast<double>(i) * (part + 5);
+    painter.line({x, at.y + 9}, {x + part, at.y + 9}, {pen::kFine});
+    painter.text({x, at.y + 13}, captions[i], {});
+    if (i == 1 && !date.empty()) painter.text({x + 1, at.y + 8}, date, kHeadingLetters);
+  }
+}
+
+}  // namespace
+
+void drawRecord(Book& book, std::size_t index) {
+  const Subject& subject = book.subject;
+  const auto& opening = subject.job.openings[index];
+  const auto& planned = subject.plan.openings[index];
+  const auto display = subject.practice.display;
+  const PageTitle title{.kind = PageKind::Record,
+                        .subject = index,
+                        .drawing = "installation record",
+                        .wall = subject.job.walls[opening.wall].name,
+                        .opening = opening.name,
+                        .read = readingsDate(opening)};
+  const Box room = book.begin(title);
+  Painter& painter = book.painter();
+  const Lettering head{.capitals = letter::kTitle, .weight = Weight::Bold};
+  painter.text({room.x0, room.y0 + head.capitals},
+               painter.fitted(opening.name, room.width() - 88, head) + ": installation record", head);
+  double y = room.y0 + head.capitals + 4;
+  y = painter.paragraph({room.x0, y}, room.width(),
+                        words::unitName(planned.unit.kind, planned.unit.lights) + " " + figures(planned.unit, display) +
+                            " in the " + subject.practice.words.opening + " " + figures(opening, display) + ", wall " +
+                            title.wall + ". Opening " + readBy(opening) + ".") +
+      2;
+  y = drawTable(painter, {room.x0, y}, room.y1, readingsRecord(opening, planned, display, room.width())).y + 5;
+  y = drawHeading(painter, {room.x0, y}, room.width(), "Against the limits of the rule set");
+  const auto limits = limitsOf(opening, planned, subject.practice);
+  y = drawTable(painter, {room.x0, y}, room.y1, limitsTable(limits, display, room.width())).y + 1.5;
+  std::string sources = "Limits: ";
+  for (const LimitLine& line : limits) {
+    if (!line.source.empty() && sources.find(line.source) == std::string::npos) {
+      sources += (sources.size() > 8 ? "; " : "") + line.source;
+    }
+  }
+  y = painter.paragraph(
+          {room.x0, y}, room.width(),
+          sources.size() > 8 ? sources + ". none: the rule set has no limit." : "The rule set has no limits.") +
+      4;
+  const job::Installed set = opening.installed.value_or(job::Installed{});
+  y = drawYesNo(painter, {room.x0, y}, "opens and shuts freely", set.opens);
+  y = drawYesNo(painter, {room.x0, y}, "locks", set.locks);
+  const double foot = room.y1 - 18;
+  drawRemarks(painter, {room.x0, y + 2, room.x1, foot - 4});
+  const std::string date = set.date ? dateWords(*set.date) : std::string{};
+  drawSignatures(painter, {room.x0, foot}, room.width(), date);
+}
+
+// Where each reading is taken: the framed opening seen from outside, and a stud seen from its side.
+
+namespace {
+
+constexpr double kStud = 4.5;  // drawn width of the timber, mm of paper: a sketch, not to scale
+
+struct Sketch {
+  Painter& painter;
+  Box hole;  // the opening on paper
+
+  [[nodiscard]] Vec at(double x, double z) const { return {hole.x0 + x * hole.width(), hole.y1 - z * hole.height()}; }
+  void number(Vec middle, int reading) const { drawBalloon(painter, middle, std::to_string(reading)); }
+};
+
+void drawTimber(const Sketch& sketch, bool on_floor) {
+  Painter& painter = sketch.painter;
+  const Box& hole = sketch.hole;
+  const double top = hole.y0 - 2 * kStud;
+  const double foot = hole.y1 + (on_floor ? 0.0 : 2 * kStud);
+  for (const double x : {hole.x0 - kStud, hole.x1}) {
+    const Box stud{x, top, x + kStud, foot};
+    painter.shape(stud, grey(0.95), {pen::kMedium});
+    drawBreak(painter, {x, top}, {x + kStud, top});
+    if (!on_floor) drawBreak(painter, {x, foot}, {x + kStud, foot});
+  }
+  const Box lintel{hole.x0, hole.y0 - 1.6 * kStud, hole.x1, hole.y0};
+  painter.shape(lintel, grey(0.86), {pen::kMedium});
+  if (on_floor) {
+    painter.line({hole.x0 - kStud - 6, hole.y1}, {hole.x1 + kStud + 6, hole.y1}, {pen::kHeavy});
+  } else {
+    const Box trimmer{hole.x0, hole.y1, hole.x1, hole.y1 + kStud};
+    painter.shape(trimmer, grey(0.95), {pen::kMedium});
+  }
+}
+
+void drawLines(const Sketch& sketch) {
+  Painter& painter = sketch.painter;
+  constexpr double kIn = 0.07;
+  const std::array<double, 3> rows{kIn, 0.5, 1 - kIn};
+  // Diagonals first, so that the numbers of the others lie over them.
+  drawDoubleArrow(painter, sketch.at(0, 0), sketch.at(1, 1), {pen::kFine, Dash::Chain});
+  drawDoubleArrow(painter, sketch.at(0, 1), sketch.at(1, 0), {pen::kFine, Dash::Chain});
+  for (const double row : rows) {
+    drawDoubleArrow(painter, sketch.at(0, row), sketch.at(1, row));
+    drawDoubleArrow(painter, sketch.at(row, 0), sketch.at(row, 1));
+  }
+  const std::array<double, 3> width_at{0.40, 0.30, 0.40};
+  for (std::size_t i = 0; i < 3; ++i) sketch.number(sketch.at(width_at[i], rows[i]), static_cast<int>(i) + 1);
+  const std::array<double, 3> height_at{0.33, 0.66, 0.33};
+  for (std::size_t i = 0; i < 3; ++i) sketch.number(sketch.at(rows[i], height_at[i]), static_cast<int>(i) + 4);
+  sketch.number(sketch.at(0.75, 0.75), 7);
+  sketch.number(sketch.at(0.25, 0.75), 8);
+}
+
+/// The level on the sill, and the plumb lines beside the studs.
+void drawLevels(const Sketch& sketch) {
+  Painter& painter = sketch.painter;
+  const Box& hole = sketch.hole;
+  const double y = hole.y1 + 2 * kStud + 3;
+  const Box level{hole.middle().x - 12, y, hole.middle().x + 12, y + 4};
+  painter.box(level, {pen::kMedium});
+  painter.circle(level.middle(), 1.2, {pen::kFine});
+  sketch.number({level.x1 + 4.5, level.middle().y}, 9);
+  for (int side = 0; side < 2; ++side) {
+    const double way = side == 0 ? -1 : 1;
+    const double x = (side == 0 ? hole.x0 - kStud : hole.x1 + kStud) + way * 5;
+    painter.line({x, hole.y0 - kStud}, {x, hole.y1 - 3}, {pen::kFine, Dash::Dashed});
+    const std::array<Vec, 3> bob{Vec{x - 1, hole.y1 - 4}, Vec{x + 1, hole.y1 - 4}, Vec{x, hole.y1 - 0.5}};
+    painter.fill(bob, kBlack);
+    drawDoubleArrow(painter, {x - way * 5, hole.y0 + 3}, {x, hole.y0 + 3});
+    sketch.number({x + way * 4, hole.y0 + 3}, 10 + side);
+  }
+}
+
+/// A stud from its side, outside at the left: its tilt, and the wall's depth with its lining.
+void drawSide(Painter& painter, const Box& room) {
+  const double stud = 13;
+  const double lining = 2.5;
+  const double x = room.middle().x - (stud + lining) / 2;
+  const Box timber{x, room.y0 + 8, x + stud, room.y1 - 9};
+  painter.shape(timber, grey(0.95), {pen::kMedium});
+  const Box board{timber.x1, timber.y0, timber.x1 + lining, timber.y1};
+  painter.hatch(board.corners(), 60, 1.2);
+  painter.box(board, {pen::kFine});
+  drawBreak(painter, {timber.x0, timber.y0}, {board.x1, timber.y0});
+  drawBreak(painter, {timber.x0, timber.y1}, {board.x1, timber.y1});
+  const double line = timber.x0 - 4;
+  painter.line({line, timber.y0 + 2}, {line, timber.y1 - 4}, {pen::kFine, Dash::Dashed});
+  drawDoubleArrow(painter, {line, timber.y0 + 6}, {timber.x0, timber.y0 + 6});
+  drawBalloon(painter, {line - 4, timber.y0 + 3.2}, "12");
+  drawBalloon(painter, {line - 4, timber.y0 + 8.8}, "13");
+  const double depth = timber.y0 + timber.height() * 0.62;
+  drawDoubleArrow(painter, {timber.x0, depth}, {board.x1, depth});
+  drawBalloon(painter, {board.x1 + 4, depth - 2.8}, "14");
+  drawBalloon(painter, {board.x1 + 4, depth + 2.8}, "15");
+  painter.text({timber.x0 - 1, room.y1 - 4}, "outside", {.align = Align::Right});
+  painter.text({timber.x1 - 4, room.y1 - 4}, "inside");
+}
+
+}  // namespace
+
+void drawReadingSketch(Painter& painter, const Box& room, double width, double height, bool on_floor) {
+  constexpr double kSide = 40;
+  const Box left{room.x0 + 16, room.y0 + 2.2 * kStud, room.x1 - kSide - 16, room.y1 - 2 * kStud - 9};
+  const double shape = width / height;
+  double wide = left.width();
+  double high = wide / shape;
+  if (high > left.height()) {
+    high = left.height();
+    wide = high * shape;
+  }
+  const Vec middle = left.middle();
+  const Sketch sketch{painter, {middle.x - wide / 2, left.y1 - high, middle.x + wide / 2, left.y1}};
+  drawTimber(sketch, on_floor);
+  drawLines(sketch);
+  drawLevels(sketch);
+  drawSide(painter, {room.x1 - kSide, room.y0, room.x1, room.y1});
 }
 
 }  // namespace sillwright::sheet

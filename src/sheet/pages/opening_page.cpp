@@ -5,7 +5,6 @@
 #include "plan/panes.h"
 #include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
-#include "sheet/pages/findings_list.h"
 #include "sheet/pages/opening_back.h"
 #include "sheet/pages/readings.h"
 #include "sheet/paper/dimension.h"

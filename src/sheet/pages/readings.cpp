@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "plan/survey/planned_readings.h"
+#include "plan/survey/asked_readings.h"
 #include "sheet/words.h"
 
 namespace sillwright::sheet {

@@ -1,5 +1,5 @@
 // A wall's pages: its elevation from outside, in stretches where it is long, and the schedule of its timber.
-#include "plan/frame/part_names.h"
+#include "plan/frame/frame.h"
 #include "sheet/drawing/wall_elevation.h"
 #include "sheet/paper/marks.h"
 #include "sheet/paper/table.h"

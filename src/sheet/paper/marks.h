@@ -1,7 +1,12 @@
 /// Inside the room: small signs that mean the same on every sheet, in black and white as well.
 #pragma once
 
+#include <array>
+#include <span>
+#include <vector>
+
 #include "check/finding.h"
+#include "sheet/paper/flat.h"
 #include "sheet/paper/painter.h"
 
 namespace sillwright::sheet {
@@ -28,5 +33,12 @@ void drawArrow(Painter& painter, Vec from, Vec to, const Stroke& stroke = {pen::
 
 /// Heads at both ends.
 void drawDoubleArrow(Painter& painter, Vec from, Vec to, const Stroke& stroke = {pen::kFine});
+
+// Hatching: the lines that fill a shape, as values.
+
+/// Parallel lines across a simple polygon, `spacing` mm of paper apart, at `degrees` anticlockwise from the page's x as
+/// seen on paper. They lie on one grid through the page's corner, so that shapes beside each other hatch alike. Empty
+/// where the polygon has less than three corners or `spacing` is not above 0.
+[[nodiscard]] std::vector<std::array<Vec, 2>> hatchLines(std::span<const Vec> polygon, double degrees, double spacing);
 
 }  // namespace sillwright::sheet

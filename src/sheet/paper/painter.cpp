@@ -3,8 +3,8 @@
 #include <array>
 #include <numbers>
 
-#include "sheet/paper/hatch.h"
-#include "sheet/paper/svg.h"
+#include "sheet/paper/marks.h"
+#include "sheet/paper/paper.h"
 
 namespace sillwright::sheet {
 namespace {

@@ -4,7 +4,7 @@
 #include <array>
 #include <stdexcept>
 
-#include "base/machine.h"
+#include "base/error.h"
 #include "words/text.h"
 
 namespace sillwright::sheet {

@@ -4,9 +4,9 @@
 #include <cmath>
 #include <utility>
 
-#include "document/wall_ends.h"
+#include "document/edits.h"
 #include "render/camera.h"
-#include "view/values/words.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
 namespace {

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "scene/scene.h"
-#include "view/values/words.h"
+#include "view/values/readings.h"
 #include "words/length.h"
 
 namespace sillwright::view {

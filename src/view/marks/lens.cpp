@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "scene/build/magnify.h"
-#include "view/values/words.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
 namespace {

@@ -14,7 +14,7 @@
 #include "scene/water_lines.h"
 #include "view/marks/lettering.h"
 #include "view/session/pull.h"
-#include "view/values/flash.h"
+#include "view/values/measure.h"
 
 namespace sillwright::view {
 

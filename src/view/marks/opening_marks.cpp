@@ -6,7 +6,7 @@
 
 #include "scene/build/magnify.h"
 #include "scene/scene.h"
-#include "view/values/words.h"
+#include "view/values/readings.h"
 #include "words/length.h"
 
 namespace sillwright::view {

@@ -1,10 +1,14 @@
-#include "view/marks/marks.h"
-
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string>
+#include <vector>
+
+#include "view/marks/marks.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
+
 namespace {
 
 void drawStepLine(Lettering& on, const document::StepLine& line) {
@@ -91,6 +95,134 @@ void drawStepMarks(Lettering& on, const document::StepView& step) {
   for (std::size_t i = 0; i < plates.size(); ++i) {
     drawNote(on, plates[i], at[i], {places[i], places[i] + sizes[i]});
   }
+}
+
+namespace {
+
+constexpr Colour kLight{0x00, 0x72, 0xB2};  // of Okabe and Ito's set, and no verdict's
+constexpr std::size_t kMostShown = 400;
+
+/// Twice the area to the left of a→b that c makes.
+float turn(ImVec2 a, ImVec2 b, ImVec2 c) {
+  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
+
+/// Convex hull of a few points, by Andrew's monotone chain (A. M. Andrew, Another efficient algorithm for convex hulls
+/// in two dimensions, 1979).
+std::vector<ImVec2> hullOf(std::vector<ImVec2> points) {
+  std::sort(points.begin(), points.end(), [](ImVec2 a, ImVec2 b) { return a.x < b.x || (a.x == b.x && a.y < b.y); });
+  std::vector<ImVec2> hull;
+  const auto run = [&](auto first, auto last) {
+    const std::size_t start = hull.size();
+    for (auto at = first; at != last; ++at) {
+      while (hull.size() >= start + 2 && turn(hull[hull.size() - 2], hull.back(), *at) <= 0.0F) hull.pop_back();
+      hull.push_back(*at);
+    }
+    if (!hull.empty()) hull.pop_back();
+  };
+  run(points.begin(), points.end());
+  run(points.rbegin(), points.rend());
+  return hull;
+}
+
+/// Whether the part is what a ray to a place of it meets first.
+bool isSeen(const Lettering& on, glm::vec3 place, std::uint32_t part) {
+  const auto at = on.project(place);
+  if (!at || !on.isInPicture(*at)) return false;
+  const auto hit = on.hitAt(*at);
+  return hit && hit->part == part;
+}
+
+void lightUp(Lettering& on, const scene::Solid& solid, float strength) {
+  const scene::Part& part = on.document.scene.parts[solid.part];
+  const glm::vec3 shift = render::spreadShift(on.document.scene, part, on.shown.look.spread);
+  std::vector<ImVec2> seen;
+  glm::vec3 middle{0.0F};
+  for (const glm::vec3& corner : solid.corner) {
+    middle += (corner + shift) / 8.0F;
+    const auto at = on.project(corner + shift);
+    if (!at) return;
+    seen.push_back(*at);
+  }
+  if (!isSeen(on, middle, solid.part)) return;
+  const std::vector<ImVec2> hull = hullOf(std::move(seen));
+  if (hull.size() < 3) return;
+  on.list.AddConvexPolyFilled(hull.data(), static_cast<int>(hull.size()), toU32(kLight, 0.38F * strength));
+  on.list.AddPolyline(hull.data(), static_cast<int>(hull.size()), toU32(kLight, strength), ImDrawFlags_Closed,
+                      std::max(1.5F, on.ui.px(1.8F)));
+}
+
+}  // namespace
+
+void drawFlash(Lettering& on, const Flash& flash) {
+  const float strength = std::clamp(flash.left / kFlashSeconds, 0.0F, 1.0F);
+  std::size_t drawn = 0;
+  for (const scene::Solid& solid : on.document.scene.solids) {
+    if (!std::binary_search(flash.parts.begin(), flash.parts.end(), solid.part)) continue;
+    if (!on.isShown(on.document.scene.parts[solid.part])) continue;
+    if (++drawn > kMostShown) return;
+    lightUp(on, solid, strength);
+  }
+}
+
+namespace {
+
+/// Everything that stops or starts along the wall, from its left end.
+std::vector<double> edgesAlong(const job::Job& job, std::size_t wall) {
+  std::vector<double> edges{0, job.walls[wall].length};
+  for (const job::Opening& opening : job.openings) {
+    if (opening.wall != wall) continue;
+    edges.push_back(opening.left);
+    edges.push_back(opening.left + opening.width);
+  }
+  std::sort(edges.begin(), edges.end());
+  return edges;
+}
+
+/// The wall's face that is nearer to the eye, for points x along it and z up.
+struct Face {
+  const scene::WallFrame& wall;
+  float y;
+  [[nodiscard]] glm::vec3 at(double x, double z) const {
+    return wall.toWorld({static_cast<float>(x), y, static_cast<float>(z)});
+  }
+};
+
+void drawHeight(Lettering& on, const Face& face, double x, double z, glm::vec3 aside, int row) {
+  drawWallDimension(on, face.wall, face.at(x, 0), face.at(x, z), aside, figure(z, on.document.practice->display), row);
+}
+
+}  // namespace
+
+void drawWallDimension(Lettering& on, const scene::WallFrame& wall, glm::vec3 a, glm::vec3 b, glm::vec3 aside,
+                       const std::string& words, int row) {
+  const auto& cut = on.shown.look.cut;
+  if (isGone(cut, wall, a) || isGone(cut, wall, b)) return;
+  drawDimension(on, a, b, aside, words, row);
+}
+
+void drawWallDimensions(Lettering& on, std::size_t index) {
+  const job::Wall& wall = on.document.job.walls[index];
+  const scene::WallFrame& frame = on.document.scene.walls[index];
+  const practice::Display display = on.document.practice->display;
+  const bool outside = glm::dot(on.shown.camera.eye() - frame.origin, frame.inward) < frame.depth * 0.5F;
+  const Face face{frame, outside ? 0.0F : frame.depth};
+  const glm::vec3 down{0.0F, 0.0F, -1.0F};
+  const std::vector<double> edges = edgesAlong(on.document.job, index);
+  drawWallDimension(on, face.wall, face.at(0, 0), face.at(wall.length, 0), down, figure(wall.length, display),
+                    edges.size() > 2 ? 1 : 0);
+  for (std::size_t i = 0; edges.size() > 2 && i + 1 < edges.size(); ++i) {
+    const double between = edges[i + 1] - edges[i];
+    drawWallDimension(on, face.wall, face.at(edges[i], 0), face.at(edges[i + 1], 0), down, figure(between, display));
+  }
+  if (wall.top.empty()) return;
+  const auto& first = wall.top.front();
+  const auto& last = wall.top.back();
+  drawHeight(on, face, 0, first.z, -frame.along, 0);
+  if (!isLevel(wall)) drawHeight(on, face, wall.length, last.z, frame.along, 0);
+  const auto highest =
+      std::max_element(wall.top.begin(), wall.top.end(), [](const auto& a, const auto& b) { return a.z < b.z; });
+  if (highest->z > std::max(first.z, last.z)) drawHeight(on, face, wall.length, highest->z, frame.along, 1);
 }
 
 }  // namespace sillwright::view

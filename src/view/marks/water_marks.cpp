@@ -7,7 +7,7 @@
 #include <string>
 
 #include "render/renderer.h"
-#include "view/session/lesson_card.h"
+#include "view/session/lesson_play.h"
 
 namespace sillwright::view {
 namespace {

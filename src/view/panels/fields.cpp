@@ -1,11 +1,15 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <string>
 
+#include "plan/survey/asked_readings.h"
 #include "view/panels/panels.h"
-#include "view/values/words.h"
+#include "view/values/readings.h"
 #include "words/length.h"
 
 namespace sillwright::view {
+
 namespace {
 
 /// The box of a field with its text, and where the next character comes.
@@ -113,6 +117,273 @@ void row(const Panel& panel, std::string_view label, std::string_view value, con
       list.AddLine({x, y}, {x + panel.px(1.5F), y}, toU32(panel.colours->quiet));
     }
   }
+}
+
+// The sheet's group of readings: a field for each, in the order in which a person reads them off a tape.
+
+namespace {
+
+constexpr std::size_t kMostAcross = 3;
+
+/// One row of fields: the readings from `first` on that share a group.
+std::size_t countOf(std::size_t first) {
+  std::size_t count = 1;
+  const std::string group = infoOf(static_cast<TapeReading>(first)).group;
+  while (first + count < job::kTapeReadings && group == infoOf(static_cast<TapeReading>(first + count)).group) ++count;
+  return count;
+}
+
+struct FieldRow {
+  float label = 0.0F;
+  float field = 0.0F;
+  float gap = 0.0F;
+  float caption = 0.0F;
+  float height = 0.0F;
+};
+
+FieldRow rowSizes(const Ui& ui) {
+  FieldRow row;
+  row.label = textSize(ui.fonts.body, "wall depth").x + ui.px(12.0F);
+  row.gap = ui.px(9.0F);
+  const float width = ImGui::GetContentRegionAvail().x;
+  row.field = std::floor((width - row.label) / static_cast<float>(kMostAcross) - row.gap);
+  row.caption = ui.fonts.small->FontSize;
+  row.height = ui.fonts.body->FontSize + ui.px(6.0F);
+  return row;
+}
+
+void explain(const Panel& panel, std::size_t opening, TapeReading reading, const Response& response) {
+  Card card{response.low, response.high, infoOf(reading).name, infoOf(reading).how, {}};
+  if (panel.typing.isTyped(panel.document.job, opening, reading)) {
+    const job::Opening* in_file = panel.typing.inFile(panel.document.job, opening);
+    const auto value = in_file != nullptr ? valueOf(in_file->measured, reading) : std::nullopt;
+    card.body += ". Typed, not in the file: ";
+    card.body += value ? "the file has " + figure(*value, panel.document.practice->display) : "the file has none";
+  }
+  card.source = boundsWords(boundsOf(reading), panel.document.practice->display) + "; empty where it wasn't read";
+  panel.cards.push_back(card);
+}
+
+void drawField(const Panel& panel, std::size_t opening, TapeReading reading, const FieldRow& row) {
+  const auto value = valueOf(panel.document.job.openings[opening].measured, reading);
+  const std::string words = value ? figure(*value, panel.document.practice->display) : std::string{};
+  const bool typed = panel.typing.isTyped(panel.document.job, opening, reading);
+  const Response response = fieldItem(panel, panel.typing, std::string("read ") + infoOf(reading).name,
+                                      {row.field, row.height}, words, ReadingOf{opening, reading}, typed);
+  if (response.hovered) explain(panel, opening, reading, response);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  if (typed) {  // a pen's stroke down the left edge: typed, not in the file
+    const float x = response.low.x + panel.px(3.5F);
+    list.AddLine({x, response.low.y + panel.px(4.0F)}, {x, response.high.y - panel.px(4.0F)}, toU32(panel.colours->ink),
+                 std::max(2.0F, panel.px(2.5F)));
+  }
+  if (plan::isSuspect(panel.document.plan.openings[opening].as_built, reading)) {
+    drawRing(list, {response.low.x + panel.px(13.0F), (response.low.y + response.high.y) * 0.5F}, panel.px(4.5F));
+  }
+}
+
+void drawRow(const Panel& panel, std::size_t opening, std::size_t first, std::size_t count) {
+  const FieldRow row = rowSizes(panel);
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const bool captions = infoOf(static_cast<TapeReading>(first)).caption[0] != '\0';
+  const float top = at.y + (captions ? row.caption + panel.px(1.0F) : 0.0F);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawText(list, panel.fonts.body, {at.x, top + (row.height - panel.fonts.body->FontSize) * 0.5F}, panel.colours->quiet,
+           infoOf(static_cast<TapeReading>(first)).group);
+  for (std::size_t i = 0; i < count; ++i) {
+    const auto reading = static_cast<TapeReading>(first + i);
+    const float x = at.x + row.label + static_cast<float>(i) * (row.field + row.gap);
+    drawText(list, panel.fonts.small, {x, at.y}, panel.colours->quiet, infoOf(reading).caption);
+    ImGui::SetCursorScreenPos({x, top});
+    drawField(panel, opening, reading, row);
+  }
+  ImGui::SetCursorScreenPos({at.x, top + row.height + panel.px(3.0F)});
+}
+
+}  // namespace
+
+void readFields(const Panel& panel, std::size_t opening) {
+  groupHeading(panel, "Measurements");
+  text(panel.fonts.small, panel.colours->quiet,
+       std::string("type ") + howToType(panel.document.practice->display) +
+           "; Enter or Tab goes on, Delete empties, Escape leaves");
+  for (std::size_t first = 0; first < job::kTapeReadings;) {
+    const std::size_t count = countOf(first);
+    drawRow(panel, opening, first, count);
+    first += count;
+  }
+  keyRows(panel, job::TableKind::Measured, opening, {"by"});
+}
+
+void lastEdit(const Panel& panel) {
+  if (!panel.history.canUndo()) return;
+  if (wordItem(panel, "undo", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
+  const std::string last = "the last: " + panel.history.name(panel.history.place() - 1);
+  text(panel.fonts.small, panel.colours->quiet, last);
+}
+
+void deviationSlider(const Panel& panel) {
+  const double times = panel.document.deviation;
+  const float width = ImGui::GetContentRegionAvail().x;
+  const std::string value = "×" + words::number(times, 1);
+  const float label = textSize(panel.fonts.body, "deviation drawn").x + panel.px(12.0F);
+  const float figure_room = textSize(panel.fonts.body, "×20").x + textSize(panel.fonts.small, "M").x + panel.px(24.0F);
+  const Response response = item(panel, "deviation", {width, panel.fonts.body->FontSize + panel.px(4.0F)});
+  const bool held = ImGui::IsItemActive() && ImGui::IsMouseDown(ImGuiMouseButton_Left);
+  const float from = response.low.x + label;
+  const float to = response.high.x - figure_room;
+  if (held) {
+    const float share = std::clamp((ImGui::GetIO().MousePos.x - from) / std::max(to - from, 1.0F), 0.0F, 1.0F);
+    const double wanted = 1.0 + std::round(static_cast<double>(share) * 19.0);
+    if (wanted != times) panel.wishes.push_back(Magnify{wanted});
+  } else if (response.pressed && !ImGui::IsMouseReleased(ImGuiMouseButton_Left)) {
+    panel.wishes.push_back(Magnify{0.0});
+  }
+  if (response.hovered) {
+    panel.cards.push_back({response.low,
+                           response.high,
+                           "deviation drawn " + value,
+                           "out-of-square, gaps and packers are drawn so many times as large as they are, and the unit "
+                           "smaller to make room; every figure stays true",
+                           {}});
+  }
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const float y = std::round((response.low.y + response.high.y) * 0.5F);
+  const auto share = static_cast<float>((std::clamp(times, 1.0, 20.0) - 1.0) / 19.0);
+  drawText(list, panel.fonts.body, {response.low.x, response.low.y + panel.px(2.0F)}, panel.colours->quiet,
+           "deviation drawn");
+  list.AddLine({from, y}, {to, y}, toU32(panel.colours->quiet), std::max(1.0F, panel.px(1.5F)));
+  list.AddCircleFilled({from + share * (to - from), y}, panel.px(5.5F), toU32(panel.colours->ink), 20);
+  drawText(list, panel.fonts.body, {to + panel.px(12.0F), response.low.y + panel.px(2.0F)}, panel.colours->ink, value);
+  const ImVec2 key = textSize(panel.fonts.small, "M");
+  drawText(list, panel.fonts.small, {response.high.x - key.x, response.high.y - key.y - panel.px(2.0F)},
+           panel.colours->quiet, "M");
+}
+
+namespace {
+
+const char* sentenceFor(plan::Trust trust) {
+  constexpr std::array<const char*, 5> kSentences{
+      "not measured: as planned", "measured, but no measurement checks another", "the measurements agree",
+      "one measurement doesn't agree with the rest", "the measurements disagree, and any of them may be wrong"};
+  return kSentences[static_cast<std::size_t>(trust)];
+}
+
+/// "+0.4", "−1.2", "0".
+std::string signedFigure(double mm, practice::Display display) {
+  const std::string size = figure(std::abs(mm), display);
+  if (size == "0") return size;
+  return (mm > 0.0 ? "+" : "−") + size;
+}
+
+/// One reading: its value, what the adjustment moved it by, and a mark where it is under suspicion.
+void readingRow(const Panel& panel, const plan::AsBuilt& built, std::size_t index) {
+  const plan::AdjustedReading& reading = built.readings[index];
+  if (!reading.read) return;
+  const practice::Display display = panel.document.practice->display;
+  const bool suspect = (built.suspects >> index & 1U) != 0;
+  std::string value = figure(reading.value, display) + "  " + signedFigure(reading.residual, display);
+  if (suspect) value += built.trust == plan::Trust::Suspect ? "  suspect" : "  in dispute";
+
+  RowNote note;
+  note.title = plan::keyOf(reading.reading);
+  note.body = "read to ± " + figure(reading.sigma, display) + ", moved by " + signedFigure(reading.residual, display) +
+              " to agree with the rest";
+  if (reading.redundancy < 0.01) {
+    note.body += "; no other reading checks it";
+  } else {
+    note.body += "; " + words::number(reading.redundancy * 100.0, 0) + " % checked by the others, " +
+                 words::number(reading.standardised, 1) + " times its standard error";
+  }
+  row(panel, plan::wordsFor(reading.reading), value, note);
+}
+
+double widthSpread(const job::Measured& measured) {
+  double low = 1e300;
+  double high = -1e300;
+  for (const auto& width : measured.widths) {
+    if (!width) continue;
+    low = std::min(low, *width);
+    high = std::max(high, *width);
+  }
+  return high < low ? 0.0 : high - low;
+}
+
+/// "1.2 in", "0.8 out": a bow into the opening or out of it.
+std::string bowFigure(double bow, practice::Display display) {
+  const std::string size = figure(std::abs(bow), display);
+  if (size == "0") return size;
+  return size + (bow > 0.0 ? " in" : " out");
+}
+
+/// Bows are told where a middle was read; both edges of a pair share what the middle tells.
+void bowRows(const Panel& panel, const plan::AsBuilt& built) {
+  const practice::Display display = panel.document.practice->display;
+  RowNote note = noteOf(panel.document.practice->opening_tolerance.bow, display);
+  note.title += "; in: into the opening; each edge, if both share it";
+  if (built.middles[0] == plan::MiddleUse::Bow)
+    row(panel, "studs bowed", bowFigure(built.shape.bow.left, display), note);
+  if (built.middles[1] == plan::MiddleUse::Bow) {
+    row(panel, "sill and head bowed", bowFigure(built.shape.bow.sill, display), note);
+  }
+}
+
+/// The wall's depth as read, against the reveal's.
+void depthRow(const Panel& panel, std::size_t opening) {
+  const auto& measured = panel.document.job.openings[opening].measured;
+  if (!measured || (!measured->wall_depth[0] && !measured->wall_depth[1])) return;
+  const practice::Display display = panel.document.practice->display;
+  std::string value;
+  for (const auto& depth : measured->wall_depth) {
+    if (!value.empty()) value += " · ";
+    value += depth ? figure(*depth, display) : std::string("–");
+  }
+  row(panel, "wall depth, left · right", value, noteOf(panel.document.practice->unit.reveal_flush_tolerance, display));
+}
+
+/// The shape that follows from the readings, each row against its limit.
+void shapeRows(const Panel& panel, std::size_t opening) {
+  const plan::AsBuilt& built = panel.document.plan.openings[opening].as_built;
+  const practice::OpeningTolerance& limits = panel.document.practice->opening_tolerance;
+  const practice::Display display = panel.document.practice->display;
+  const auto& corner = built.shape.corner;
+  row(panel, "out of square", figure(std::abs(built.out_of_square), display), noteOf(limits.diagonals, display));
+  row(panel, "sill out of level", figure(std::abs(corner[1].z), display), noteOf(limits.sill_level, display));
+  RowNote plumb = noteOf(limits.plumb_mm, display);
+  if (limits.plumb_mm && limits.plumb_over) {
+    plumb.title += " in " + words::length(limits.plumb_over->value, display);
+  }
+  row(panel, "left stud out of plumb", figure(std::abs(corner[3].x), display), plumb);
+  row(panel, "right stud out of plumb", figure(std::abs(corner[2].x - corner[1].x), display), plumb);
+  bowRows(panel, built);
+  if (built.twist) row(panel, "twist", figure(std::abs(*built.twist), display), noteOf(limits.twist, display));
+  const std::optional<job::Measured>& measured = panel.document.job.openings[opening].measured;
+  if (measured && widthSpread(*measured) > 0.0) {
+    row(panel, "widths differ by", figure(widthSpread(*measured), display), noteOf(limits.width_spread, display));
+  }
+  depthRow(panel, opening);
+}
+
+}  // namespace
+
+void asMeasured(const Panel& panel, std::size_t opening) {
+  const plan::AsBuilt& built = panel.document.plan.openings[opening].as_built;
+  groupHeading(panel, "As measured");
+  text(panel.fonts.body, panel.colours->ink, sentenceFor(built.trust));
+  if (built.trust == plan::Trust::Planned) return;
+  if (built.settle_by) {
+    const bool taken = plan::wasRead(built, *built.settle_by);
+    const std::string words =
+        std::string("measure the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") + " to settle it";
+    text(panel.fonts.body, panel.colours->ink, words);
+  }
+  if (built.turned_free) {
+    text(panel.fonts.small, panel.colours->quiet, "neither level nor plumb measured: the sill is taken as level");
+  }
+  text(panel.fonts.small, panel.colours->quiet, "each as measured, then how far off the others say it is");
+  for (std::size_t i = 0; i < plan::kReadings; ++i) readingRow(panel, built, i);
+  room(panel, 4.0F);
+  shapeRows(panel, opening);
 }
 
 }  // namespace sillwright::view

@@ -5,7 +5,7 @@
 #include "scene/build/unit_places.h"
 #include "view/marks/marks.h"
 #include "view/panels/panels.h"
-#include "view/values/words.h"
+#include "view/values/readings.h"
 #include "words/length.h"
 
 namespace sillwright::view {

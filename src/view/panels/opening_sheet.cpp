@@ -1,5 +1,5 @@
 #include "view/panels/panels.h"
-#include "view/values/words.h"
+#include "view/values/readings.h"
 #include "words/length.h"
 
 namespace sillwright::view {

@@ -11,16 +11,16 @@
 
 #include "base/error.h"
 #include "document/document.h"
-#include "document/history.h"
+#include "document/edits.h"
 #include "document/jobs.h"
 #include "document/lesson.h"
 #include "practice/figure.h"
 #include "view/panels/ui.h"
+#include "view/session/field.h"
+#include "view/session/grant.h"
 #include "view/session/layout.h"
-#include "view/session/lesson_card.h"
+#include "view/session/lesson_play.h"
 #include "view/session/shown.h"
-#include "view/session/typing.h"
-#include "view/session/work.h"
 
 namespace sillwright::view {
 

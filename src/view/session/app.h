@@ -14,24 +14,24 @@
 #include <string>
 #include <vector>
 
-#include "base/save.h"
+#include "base/write_file.h"
 #include "document/document.h"
+#include "document/edits.h"
 #include "document/exercise_file.h"
-#include "document/history.h"
 #include "document/jobs.h"
 #include "document/recovery.h"
 #include "document/step_view.h"
 #include "scene/water_lines.h"
+#include "view/session/field.h"
 #include "view/session/focus.h"
+#include "view/session/grant.h"
 #include "view/session/hand.h"
 #include "view/session/layout.h"
-#include "view/session/lesson_card.h"
+#include "view/session/lesson_play.h"
 #include "view/session/pull.h"
 #include "view/session/shown.h"
-#include "view/session/typing.h"
-#include "view/session/work.h"
-#include "view/values/flash.h"
 #include "view/values/input.h"
+#include "view/values/measure.h"
 
 namespace sillwright::view {
 

@@ -5,11 +5,10 @@
 #include <filesystem>
 #include <system_error>
 
-#include "base/utf8.h"
 #include "base/words.h"
 #include "view/session/app.h"
+#include "view/values/readings.h"
 #include "view/values/settings.h"
-#include "view/values/words.h"
 
 namespace sillwright::view {
 namespace {

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "view/session/typing.h"
+#include "view/session/field.h"
 #include "view/values/screen_place.h"
 
 namespace sillwright::view {

@@ -1,13 +1,18 @@
-#include "view/session/app.h"
+#include "view/session/grant.h"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
+#include <exception>
 #include <initializer_list>
+#include <utility>
 
 #include "scene/build/magnify.h"
-#include "view/values/words.h"
+#include "view/session/app.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
+
 namespace {
 
 constexpr int kSettleFrames = 3;         // panels find their sizes in so many
@@ -243,6 +248,36 @@ void tell(App& app, std::string words, bool stops) {
 
 bool isHeld(const App& app) {
   return app.work && app.work->holds_job;
+}
+
+Work besideWindow(std::string title, std::function<Then(Steps&)> task) {
+  Work work;
+  work.title = std::move(title);
+  const std::shared_ptr<Steps> steps = work.steps;
+  work.there = std::async(std::launch::async, [steps, task = std::move(task)]() -> Then {
+    try {
+      return task(*steps);
+    } catch (const std::exception& error) {
+      const std::string why = error.what();
+      return [why](App& app) { tell(app, why, true); };
+    }
+  });
+  return work;
+}
+
+void followWork(App& app) {
+  if (!app.work || !app.work->there.valid()) return;
+  if (app.work->there.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return;
+  const Then then = app.work->there.get();
+  app.work.reset();
+  if (then) then(app);
+  disturb(app);
+}
+
+std::string wordsFor(const Work& work) {
+  const std::size_t of = work.steps->of;
+  if (of == 0) return work.title + " …";
+  return work.title + ": " + std::to_string(work.steps->done) + " of " + std::to_string(of) + " " + work.unit;
 }
 
 }  // namespace sillwright::view

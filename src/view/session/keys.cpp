@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "view/session/app.h"
-#include "view/values/words.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
 namespace {

@@ -13,7 +13,7 @@
 #include "base/error.h"
 #include "render/camera.h"
 #include "scene/scene.h"
-#include "scene/section/cut.h"
+#include "scene/section/section.h"
 #include "scene/solids.h"
 #include "view/values/camera_control.h"
 

@@ -6,7 +6,6 @@
 #include <variant>
 
 #include "document/edits.h"
-#include "document/wall_ends.h"
 #include "job/tables.h"
 #include "plan/panes.h"
 

@@ -7,7 +7,7 @@
 #include "plan/panes.h"
 #include "render/renderer.h"
 #include "scene/build/magnify.h"
-#include "view/values/words.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
 namespace {

@@ -1,5 +1,5 @@
 #include "view/window/window.h"
-#include "document/window_place.h"
+#include "document/settings.h"
 
 #include <GLFW/glfw3.h>
 

@@ -7,7 +7,7 @@
 #include <limits>
 #include <numbers>
 
-#include "plan/hold/dowel.h"
+#include "plan/hold/fixing_capacity.h"
 
 namespace sillwright::outside {
 

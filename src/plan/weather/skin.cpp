@@ -1,9 +1,10 @@
-#include "plan/weather/sheet_overlap.h"
+#include "plan/weather/skin.h"
 
 #include <algorithm>
 #include <cmath>
 
 namespace sillwright::plan {
+
 namespace {
 
 void addCorners(const Sheet& sheet, double low, double high, std::vector<double>& at) {
