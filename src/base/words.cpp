@@ -13,9 +13,7 @@ namespace {
 constexpr std::size_t kMostSlips = 3;
 constexpr std::size_t kLongestCompared = 64;
 
-bool isContinuation(char byte) {
-  return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
-}
+bool isContinuation(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
 
 /// Bytes of the character that starts here.
 std::size_t characterSize(std::string_view text) {
@@ -115,9 +113,7 @@ std::string_view shortened(std::string_view text, std::size_t most) {
   return text.substr(0, most);
 }
 
-std::string quote(std::string_view text) {
-  return "\"" + oneLine(text) + "\"";
-}
+std::string quote(std::string_view text) { return "\"" + oneLine(text) + "\""; }
 
 std::size_t countCharacters(std::string_view text) {
   return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return !isContinuation(c); }));

@@ -107,9 +107,7 @@ int flushFolder(const fs::path& folder) {
   return errno;
 }
 
-Outcome refused(int error_number, const fs::path& folder) {
-  return {false, because(error_number, folder)};
-}
+Outcome refused(int error_number, const fs::path& folder) { return {false, because(error_number, folder)}; }
 
 /// Into what is no plain file: a device, or a pipe that somebody reads. Nothing is put beside it or moved over it.
 Outcome writeStraight(const fs::path& path, std::string_view text) {
@@ -215,9 +213,7 @@ std::optional<Fingerprint> fingerprintOnDisk(const fs::path& path) {
   return text.ok() ? std::optional(fingerprintOf(*text.value)) : std::nullopt;
 }
 
-bool changedOnDisk(const fs::path& path, const Fingerprint& as_read) {
-  return fingerprintOnDisk(path) != as_read;
-}
+bool changedOnDisk(const fs::path& path, const Fingerprint& as_read) { return fingerprintOnDisk(path) != as_read; }
 
 std::optional<std::string> save(const fs::path& path, std::string_view text, std::string* but) {
   std::error_code failed;
@@ -279,9 +275,7 @@ Temporary::~Temporary() {
   if (slot_ < kMost) paths[slot_].store(nullptr);
 }
 
-SignalsHeld::SignalsHeld() {
-  ++holding;
-}
+SignalsHeld::SignalsHeld() { ++holding; }
 
 SignalsHeld::~SignalsHeld() {
   if (--holding > 0) return;

@@ -16,21 +16,13 @@ const char* wordOf(const std::array<const char*, kCount>& words, Enum value) {
 
 }  // namespace
 
-const char* toWord(Severity severity) {
-  return wordOf(std::array{"stop", "attention", "note"}, severity);
-}
+const char* toWord(Severity severity) { return wordOf(std::array{"stop", "attention", "note"}, severity); }
 
-const char* toWord(Verdict verdict) {
-  return wordOf(std::array{"ready", "attention", "stop"}, verdict);
-}
+const char* toWord(Verdict verdict) { return wordOf(std::array{"ready", "attention", "stop"}, verdict); }
 
-const char* toWord(Basis basis) {
-  return wordOf(std::array{"measured", "planned", "disputed"}, basis);
-}
+const char* toWord(Basis basis) { return wordOf(std::array{"measured", "planned", "disputed"}, basis); }
 
-const char* wordsFor(Verdict verdict) {
-  return wordOf(std::array{"ready", "needs attention", "stop"}, verdict);
-}
+const char* wordsFor(Verdict verdict) { return wordOf(std::array{"ready", "needs attention", "stop"}, verdict); }
 
 const char* wordsFor(Basis basis) {
   return wordOf(std::array{"measured", "as planned", "measurements disagree"}, basis);

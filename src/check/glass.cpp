@@ -26,9 +26,7 @@ struct Reason {
   const practice::Figure* figure = nullptr;
 };
 
-double areaOf(const Pane& pane) {
-  return pane.area() / kMm2PerM2;
-}
+double areaOf(const Pane& pane) { return pane.area() / kMm2PerM2; }
 
 /// Ordinary glass that is small and thick enough to be let in all the same.
 bool smallAndThick(const Pane& pane, const practice::Rule& area, const practice::Rule& thickness) {

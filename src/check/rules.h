@@ -90,12 +90,8 @@ inline constexpr double kLengthHair = 0.05;
 inline constexpr double kShareHair = 1e-6;
 
 /// Whether a length is above, below its limit, both in mm. Every limit of this room is asked through one of these four.
-[[nodiscard]] inline bool above(double mm, double limit) {
-  return mm > limit + kLengthHair;
-}
-[[nodiscard]] inline bool below(double mm, double limit) {
-  return mm < limit - kLengthHair;
-}
+[[nodiscard]] inline bool above(double mm, double limit) { return mm > limit + kLengthHair; }
+[[nodiscard]] inline bool below(double mm, double limit) { return mm < limit - kLengthHair; }
 [[nodiscard]] inline bool aboveShare(double value, double limit) {
   return value > limit + kShareHair * std::max(1.0, std::abs(limit));
 }

@@ -12,9 +12,7 @@
 namespace sillwright::cli {
 namespace {
 
-void print(std::string_view text) {
-  std::fwrite(text.data(), 1, text.size(), stdout);
-}
+void print(std::string_view text) { std::fwrite(text.data(), 1, text.size(), stdout); }
 
 int statusOf(sillwright::check::Verdict verdict) {
   return verdict == sillwright::check::Verdict::Stop ? kNotReady : kReady;

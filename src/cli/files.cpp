@@ -54,9 +54,7 @@ void complain(const std::vector<base::Error>& errors) {
   for (const auto& error : errors) std::fprintf(stderr, "%s\n", base::printable(base::toLine(error)).c_str());
 }
 
-void tell(std::string_view sentence) {
-  std::fprintf(stderr, "sillwright: %s\n", base::printable(sentence).c_str());
-}
+void tell(std::string_view sentence) { std::fprintf(stderr, "sillwright: %s\n", base::printable(sentence).c_str()); }
 
 int refuse(const std::vector<base::Error>& errors) {
   complain(errors);
@@ -68,9 +66,7 @@ int refuse(std::string_view sentence) {
   return kUnreadable;
 }
 
-bool printWords(std::string_view text) {
-  return printAll(base::printable(text));
-}
+bool printWords(std::string_view text) { return printAll(base::printable(text)); }
 
 bool printAll(std::string_view text) {
   // A full disk or a closed pipe must not look like a good answer.

@@ -90,8 +90,6 @@ int picture(const PictureOptions& options) {
   return kReady;
 }
 
-int viewer(const std::filesystem::path& job) {
-  return view::runWindow({job, document::assetsFolder(), true, {}});
-}
+int viewer(const std::filesystem::path& job) { return view::runWindow({job, document::assetsFolder(), true, {}}); }
 
 }  // namespace sillwright::cli

@@ -11,9 +11,7 @@
 namespace sillwright::cli {
 namespace {
 
-int charactersIn(std::string_view text) {
-  return static_cast<int>(base::countCharacters(text));
-}
+int charactersIn(std::string_view text) { return static_cast<int>(base::countCharacters(text)); }
 
 /// Mark and words together: the verdict is never told by its sign alone. A ring: not measured.
 std::string verdictMark(check::Verdict verdict, check::Basis basis) {

@@ -134,9 +134,7 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
   return {std::move(document), {}};
 }
 
-std::vector<base::Error> adopt(Document& document, job::Job job) {
-  return takeUp(document, std::move(job), true);
-}
+std::vector<base::Error> adopt(Document& document, job::Job job) { return takeUp(document, std::move(job), true); }
 
 void rebuild(Document& document) {
   plan::Changes changes = workOut(document);

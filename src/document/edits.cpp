@@ -353,14 +353,10 @@ Way endOf(const job::Wall& wall, bool right) {
   return {wall.at_x + way.x * at, wall.at_y + way.y * at};
 }
 
-bool meet(Way a, Way b) {
-  return std::hypot(a.x - b.x, a.y - b.y) < kMeet;
-}
+bool meet(Way a, Way b) { return std::hypot(a.x - b.x, a.y - b.y) < kMeet; }
 
 /// Tenths are what a job file says of a wall's place.
-double tidy(double mm) {
-  return std::round(mm * 10) / 10;
-}
+double tidy(double mm) { return std::round(mm * 10) / 10; }
 
 /// Makes a wall longer by so much at one end, all that is in it staying in its place. False: there is no room.
 bool grow(job::Job& job, std::size_t index, double by, bool right) {

@@ -33,9 +33,7 @@ fs::path wholePath(const fs::path& path) {
 
 constexpr std::string_view kFirstLine = "sillwright recovery 1\n";
 
-std::string piece(std::string_view text) {
-  return std::to_string(text.size()).append("\n").append(text).append("\n");
-}
+std::string piece(std::string_view text) { return std::to_string(text.size()).append("\n").append(text).append("\n"); }
 
 std::optional<std::string_view> takePiece(std::string_view& rest) {
   std::size_t size = 0;
@@ -50,9 +48,7 @@ std::optional<std::string_view> takePiece(std::string_view& rest) {
   return text;
 }
 
-std::string toText(const base::Fingerprint& print) {
-  return hex(print.hash) + " " + std::to_string(print.size);
-}
+std::string toText(const base::Fingerprint& print) { return hex(print.hash) + " " + std::to_string(print.size); }
 
 std::optional<base::Fingerprint> toFingerprint(std::string_view text) {
   base::Fingerprint print;

@@ -19,13 +19,9 @@ constexpr const char* kFormat = "sillwright-check/2";
 constexpr double kParts = 1e4;  ///< To a ten-thousandth: finer than anything that is measured or planned.
 
 /// A force, to 0.1 N: its parts are known no better.
-double force(double newtons) {
-  return std::round(newtons * 10) / 10;
-}
+double force(double newtons) { return std::round(newtons * 10) / 10; }
 
-std::array<double, 2> at(const plan::Point& point) {
-  return {point.x, point.z};
-}
+std::array<double, 2> at(const plan::Point& point) { return {point.x, point.z}; }
 
 void writeFindings(JsonWriter& json, const std::vector<check::Finding>& findings) {
   json.array("findings", findings, [&](const check::Finding& finding) {

@@ -12,9 +12,7 @@
 namespace sillwright::exchange {
 namespace {
 
-bool isBlank(char c) {
-  return c == ' ' || c == '\t';
-}
+bool isBlank(char c) { return c == ' ' || c == '\t'; }
 
 std::string fieldText(const takeoff::Cell& cell, const takeoff::Column& column, practice::Display display) {
   if (const auto* text = std::get_if<std::string>(&cell)) return csvField(*text);

@@ -217,8 +217,6 @@ class Drawing {
 
 }  // namespace
 
-std::string dxf(const document::Document& document) {
-  return Drawing(document).run();
-}
+std::string dxf(const document::Document& document) { return Drawing(document).run(); }
 
 }  // namespace sillwright::exchange

@@ -34,9 +34,7 @@ constexpr double kFlat = 1e-6;        // mm: a part that is no thicker is not sc
 constexpr double kNumberParts = 1e8;  // metres to ten nanometres
 
 /// Millimetres, Z up → metres, Y up.
-glm::dvec3 toGltf(glm::dvec3 v) {
-  return glm::dvec3{v.x, v.z, -v.y} / 1000.0;
-}
+glm::dvec3 toGltf(glm::dvec3 v) { return glm::dvec3{v.x, v.z, -v.y} / 1000.0; }
 
 /// Corners, each once to a normal; which of them are triangles.
 struct Shape {

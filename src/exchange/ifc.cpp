@@ -362,8 +362,6 @@ class Writer {
 
 }  // namespace
 
-std::string ifc(const document::Document& document) {
-  return Writer(document).run();
-}
+std::string ifc(const document::Document& document) { return Writer(document).run(); }
 
 }  // namespace sillwright::exchange

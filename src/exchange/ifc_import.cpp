@@ -43,9 +43,7 @@ const std::vector<std::string_view> kTypes{"IFCPROJECT",
                                            "IFCRELDEFINESBYPROPERTIES",
                                            "IFCRELAGGREGATES"};
 
-double rounded(double mm) {
-  return std::round(mm * 10) / 10 + 0.0;
-}
+double rounded(double mm) { return std::round(mm * 10) / 10 + 0.0; }
 
 bool within(const job::TableRule& table, const char* key, double value) {
   const job::Holds& holds = table.at(key);

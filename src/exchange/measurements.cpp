@@ -213,9 +213,7 @@ void setValue(job::Opening& opening, const Asked& asked, double value) {
   set.out_of_plumb = measured.out_of_plumb;
 }
 
-CountNames measurementNames(const std::vector<Answer>& map) {
-  return namesOf(measurementTerms(), map);
-}
+CountNames measurementNames(const std::vector<Answer>& map) { return namesOf(measurementTerms(), map); }
 
 base::Result<std::vector<MeasuredValue>> readMeasurements(const Grid& grid, const job::Job& job, MeasuredFor target) {
   return Reader(grid, job, std::move(target)).run();

@@ -529,9 +529,7 @@ std::string describeColumns() {
          "none is named for all. Lengths in mm unless the heading or the figure names a unit; safety glass yes or no.";
 }
 
-CountNames scheduleNames(const std::vector<Answer>& map) {
-  return namesOf(scheduleTerms(), map);
-}
+CountNames scheduleNames(const std::vector<Answer>& map) { return namesOf(scheduleTerms(), map); }
 
 ScheduleReading readSchedule(const Grid& grid, ScheduleFor target) {
   return ScheduleReader(grid, std::move(target)).run();

@@ -65,12 +65,8 @@ auto withTable(AnyJob& job, TableKind table, std::size_t of, const Act& act) {
   return act(begun(job.openings[of].measured));
 }
 
-Spelling spelled(const Job& job) {
-  return spellHead(job);
-}
-Spelling spelled(const Opening& opening) {
-  return spell(opening, {});
-}
+Spelling spelled(const Job& job) { return spellHead(job); }
+Spelling spelled(const Opening& opening) { return spell(opening, {}); }
 template <class T>
 Spelling spelled(const T& table) {
   return spell(table);

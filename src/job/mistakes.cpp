@@ -46,9 +46,7 @@ std::string toText(const Path& path) {
 Mistakes::Mistakes(std::string file, const TableRule* whole, std::uint32_t lines_before)
     : file_(std::move(file)), whole_(whole), lines_before_(lines_before) {}
 
-base::Place Mistakes::inFile(base::Place at) const {
-  return {at.line == 0 ? 0 : at.line + lines_before_, at.column};
-}
+base::Place Mistakes::inFile(base::Place at) const { return {at.line == 0 ? 0 : at.line + lines_before_, at.column}; }
 
 void Mistakes::add(base::Place at, std::string key, std::string say) {
   if (errors_.size() >= kMostErrors) {

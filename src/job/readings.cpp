@@ -31,19 +31,13 @@ constexpr std::array<TapeReadingInfo, kTapeReadings> kReadings{{
     {"right wall depth", "wall depth", "right", "frame and lining together, at the right", "wall_depth"},
 }};
 
-std::size_t indexOf(TapeReading reading) {
-  return static_cast<std::size_t>(reading);
-}
+std::size_t indexOf(TapeReading reading) { return static_cast<std::size_t>(reading); }
 
 }  // namespace
 
-const TapeReadingInfo& infoOf(TapeReading reading) {
-  return kReadings[indexOf(reading)];
-}
+const TapeReadingInfo& infoOf(TapeReading reading) { return kReadings[indexOf(reading)]; }
 
-const Holds& boundsOf(TapeReading reading) {
-  return tableOf<Measured>().at(infoOf(reading).key);
-}
+const Holds& boundsOf(TapeReading reading) { return tableOf<Measured>().at(infoOf(reading).key); }
 
 std::optional<double>& placeOf(Measured& measured, TapeReading reading) {
   const std::size_t i = indexOf(reading);

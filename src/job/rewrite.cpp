@@ -47,9 +47,7 @@ const Spelling& partOf(const Spelling& whole, std::size_t i, std::size_t count) 
   return whole.parts.size() == count ? whole.parts[i].value : kAbsent;
 }
 
-bool isTable(const Spelling& value) {
-  return value.shape == Shape::Table || value.shape == Shape::Section;
-}
+bool isTable(const Spelling& value) { return value.shape == Shape::Table || value.shape == Shape::Section; }
 
 bool isComplete(const Spelling& value) {
   return std::none_of(value.parts.begin(), value.parts.end(),
@@ -383,9 +381,7 @@ class Rewriter {
 
 }  // namespace
 
-bool sameValues(const Job& a, const Job& b) {
-  return withoutPlaces(a) == withoutPlaces(b);
-}
+bool sameValues(const Job& a, const Job& b) { return withoutPlaces(a) == withoutPlaces(b); }
 
 std::string write(const Opening& opening, const std::string& wall) {
   return sectionText("opening", true, spell(opening, wall), kLineEnd);

@@ -91,21 +91,13 @@ struct TableRule {
   [[nodiscard]] const Holds& at(std::string_view name) const;
 };
 
-constexpr Holds text(double longest) {
-  return {.form = Form::Text, .from = 1, .to = longest};
-}
+constexpr Holds text(double longest) { return {.form = Form::Text, .from = 1, .to = longest}; }
 constexpr Holds number(double from, double to, std::string_view unit) {
   return {.form = Form::Number, .from = from, .to = to, .unit = unit};
 }
-constexpr Holds mm(double from, double to) {
-  return number(from, to, "mm");
-}
-constexpr Holds whole(double from, double to) {
-  return {.form = Form::Whole, .from = from, .to = to};
-}
-constexpr Holds truth() {
-  return {.form = Form::Truth};
-}
+constexpr Holds mm(double from, double to) { return number(from, to, "mm"); }
+constexpr Holds whole(double from, double to) { return {.form = Form::Whole, .from = from, .to = to}; }
+constexpr Holds truth() { return {.form = Form::Truth}; }
 constexpr Holds date(double from_year, double to_year) {
   return {.form = Form::Date, .from = from_year, .to = to_year};
 }
@@ -122,9 +114,7 @@ constexpr Holds wordRow(std::span<const std::string_view> words, std::size_t mos
 constexpr Holds pair(double from, double to, std::string_view unit = {}) {
   return {.form = Form::Pair, .from = from, .to = to, .unit = unit};
 }
-constexpr Holds mmPair(double from, double to) {
-  return pair(from, to, "mm");
-}
+constexpr Holds mmPair(double from, double to) { return pair(from, to, "mm"); }
 constexpr Holds mmList(double from, double to, std::size_t most) {
   return {.form = Form::Numbers, .from = from, .to = to, .unit = "mm", .least = 1, .most = most};
 }
@@ -138,12 +128,8 @@ constexpr Holds readings(std::span<const std::string_view> names, double from, d
                          std::span<const std::string_view> old_names = {}) {
   return {.form = Form::Readings, .from = from, .to = to, .unit = "mm", .words = names, .old_words = old_names};
 }
-constexpr Holds table() {
-  return {.form = Form::Table};
-}
-constexpr Holds tables(std::size_t most) {
-  return {.form = Form::Tables, .most = most};
-}
+constexpr Holds table() { return {.form = Form::Table}; }
+constexpr Holds tables(std::size_t most) { return {.form = Form::Tables, .most = most}; }
 
 /// What is allowed, to follow "must be": `a number from 100 to 20000 mm`, `one of "tape", "laser"`.
 [[nodiscard]] std::string describe(const Holds& holds);

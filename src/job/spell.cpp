@@ -17,9 +17,7 @@
 namespace sillwright::job {
 
 // Written out: clang 14 doesn't survive two types whose defaulted comparisons need each other.
-bool operator==(const Part& a, const Part& b) {
-  return a.key == b.key && a.value == b.value;
-}
+bool operator==(const Part& a, const Part& b) { return a.key == b.key && a.value == b.value; }
 bool operator==(const Spelling& a, const Spelling& b) {
   return a.shape == b.shape && a.text == b.text && a.parts == b.parts;
 }
@@ -35,37 +33,27 @@ std::string inQuotes(std::string_view text) {
   return out + '"';
 }
 
-Spelling scalar(std::string text) {
-  return {Shape::Scalar, std::move(text), {}};
-}
-Spelling word(std::span<const std::string_view> words, std::size_t index) {
-  return scalar(inQuotes(words[index]));
-}
+Spelling scalar(std::string text) { return {Shape::Scalar, std::move(text), {}}; }
+Spelling word(std::span<const std::string_view> words, std::size_t index) { return scalar(inQuotes(words[index])); }
 
 // One overload for each type of a member, each for what its key holds.
 
 Spelling of(const Holds&, double value) {
   return scalar(toText(value == 0 ? 0.0 : value));  // no minus before a zero
 }
-Spelling of(const Holds&, int value) {
-  return scalar(std::to_string(value));
-}
+Spelling of(const Holds&, int value) { return scalar(std::to_string(value)); }
 Spelling of(const Holds& holds, bool value) {
   if (holds.form == Form::Word) return word(holds.words, 0);
   return scalar(value ? "true" : "false");
 }
-Spelling of(const Holds&, const std::string& value) {
-  return scalar(inQuotes(value));
-}
+Spelling of(const Holds&, const std::string& value) { return scalar(inQuotes(value)); }
 Spelling of(const Holds&, const Date& date) {
   std::array<char, 40> buffer{};
   std::snprintf(buffer.data(), buffer.size(), "%04d-%02d-%02d", date.year, date.month, date.day);
   return scalar(buffer.data());
 }
 /// An index of a wall: `spell(const Opening&, …)` has its name.
-Spelling of(const Holds&, std::size_t) {
-  return {};
-}
+Spelling of(const Holds&, std::size_t) { return {}; }
 
 template <class Enumeration>
 requires std::is_enum_v<Enumeration> Spelling of(const Holds& holds, Enumeration value) {
@@ -82,12 +70,8 @@ Spelling listOf(const Holds& holds, const std::vector<T>& values) {
   for (const T& value : values) list.parts.push_back({{}, of(holds, value)});
   return list;
 }
-Spelling of(const Holds& holds, const std::vector<double>& values) {
-  return listOf(holds, values);
-}
-Spelling of(const Holds& holds, const std::vector<std::string>& values) {
-  return listOf(holds, values);
-}
+Spelling of(const Holds& holds, const std::vector<double>& values) { return listOf(holds, values); }
+Spelling of(const Holds& holds, const std::vector<std::string>& values) { return listOf(holds, values); }
 template <class Enumeration>
 requires std::is_enum_v<Enumeration> Spelling of(const Holds& holds, const std::vector<Enumeration>& values) {
   return listOf(holds, values);
@@ -191,13 +175,9 @@ std::string tableText(const Spelling& value) {
 
 }  // namespace
 
-Spelling spellHead(const Job& job) {
-  return of({}, job);
-}
+Spelling spellHead(const Job& job) { return of({}, job); }
 
-Spelling spell(const Wall& wall) {
-  return of({}, wall);
-}
+Spelling spell(const Wall& wall) { return of({}, wall); }
 
 Spelling spell(const Opening& opening, const std::string& wall) {
   Spelling all = of({}, opening);
@@ -206,17 +186,11 @@ Spelling spell(const Opening& opening, const std::string& wall) {
   return all;
 }
 
-Spelling spell(const Unit& unit) {
-  return of({}, unit);
-}
+Spelling spell(const Unit& unit) { return of({}, unit); }
 
-Spelling spell(const Measured& measured) {
-  return of({}, measured);
-}
+Spelling spell(const Measured& measured) { return of({}, measured); }
 
-Spelling spell(const Stock& stock) {
-  return of({}, stock);
-}
+Spelling spell(const Stock& stock) { return of({}, stock); }
 
 std::string inlineText(const Spelling& value) {
   switch (value.shape) {

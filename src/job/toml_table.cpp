@@ -61,9 +61,7 @@ void readTopPoint(const Entry& entry, std::vector<TopPoint>& into) {
 
 }  // namespace
 
-base::Place placeOf(const toml::node& node) {
-  return {node.source().begin.line, node.source().begin.column};
-}
+base::Place placeOf(const toml::node& node) { return {node.source().begin.line, node.source().begin.column}; }
 
 std::string describe(const toml::node& node) {
   switch (node.type()) {
@@ -94,13 +92,9 @@ std::string notRising(double found, double before) {
   return "must be above the one before, " + toText(before) + "; found " + toText(found);
 }
 
-void Entry::note(std::string say) const {
-  mistakes.add(placeOf(node), path, std::move(say));
-}
+void Entry::note(std::string say) const { mistakes.add(placeOf(node), path, std::move(say)); }
 
-void Entry::wrongKind() const {
-  note("must be " + describe(holds) + "; found " + describe(node));
-}
+void Entry::wrongKind() const { note("must be " + describe(holds) + "; found " + describe(node)); }
 
 const toml::table* Entry::table() const {
   const auto* table = node.as_table();
@@ -295,9 +289,7 @@ void TableReader::settleHead(const std::optional<Head>& head, double& height) co
   mistakes_.add(job::placeOf(table_), {&path_, "height"}, "is missing; it must be " + describe(rule_.at("height")));
 }
 
-base::Place TableReader::place() const {
-  return mistakes_.inFile(job::placeOf(table_));
-}
+base::Place TableReader::place() const { return mistakes_.inFile(job::placeOf(table_)); }
 
 base::Place TableReader::placeOf(std::string_view name) const {
   const auto* node = table_.get(name);

@@ -205,9 +205,7 @@ std::size_t TomlLayout::endOf(const toml::table& table) const {
 
 namespace {
 
-bool isContinuation(char byte) {
-  return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
-}
+bool isContinuation(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
 
 }  // namespace
 

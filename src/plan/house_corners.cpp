@@ -23,13 +23,9 @@ struct Vector {
   friend Vector operator-(Vector a, Vector b) { return {a.x - b.x, a.y - b.y}; }
 };
 
-double dot(Vector a, Vector b) {
-  return a.x * b.x + a.y * b.y;
-}
+double dot(Vector a, Vector b) { return a.x * b.x + a.y * b.y; }
 
-double cross(Vector a, Vector b) {
-  return a.x * b.y - a.y * b.x;
-}
+double cross(Vector a, Vector b) { return a.x * b.y - a.y * b.x; }
 
 /// A wall on plan: the line of its studs' outside faces.
 struct FaceLine {

@@ -391,13 +391,9 @@ double faceWithin(double face, const UnitRect& rect) {
   return std::min(face, 0.2 * std::min(rect.width(), rect.height()));
 }
 
-Grid linesOf(const job::Unit& unit) {
-  return gridOf(unit);
-}
+Grid linesOf(const job::Unit& unit) { return gridOf(unit); }
 
-UnitParts partsOf(const UnitSpec& unit) {
-  return Division(unit).parts();
-}
+UnitParts partsOf(const UnitSpec& unit) { return Division(unit).parts(); }
 
 std::vector<double> lightWidths(const UnitSpec& unit) {
   return shared(sizesOr(unit.columns, countsOf(unit).columns), unit.width);

@@ -109,9 +109,7 @@ struct UnitParts {
 [[nodiscard]] UnitParts partsOf(const UnitSpec& unit);
 
 /// Whether a light of that kind opens.
-[[nodiscard]] constexpr bool opens(job::UnitKind kind) {
-  return kind != job::UnitKind::FixedWindow;
-}
+[[nodiscard]] constexpr bool opens(job::UnitKind kind) { return kind != job::UnitKind::FixedWindow; }
 
 /// Whether any of its lights does.
 [[nodiscard]] bool anyOpens(const UnitSpec& unit);

@@ -43,9 +43,7 @@ job::CladdingKind kindOf(const job::Cladding& cladding) {
   return cladding.kind.value_or(masonry ? job::CladdingKind::BrickVeneer : job::CladdingKind::Boards);
 }
 
-bool isBrick(const job::Cladding& cladding) {
-  return kindOf(cladding) == job::CladdingKind::BrickVeneer;
-}
+bool isBrick(const job::Cladding& cladding) { return kindOf(cladding) == job::CladdingKind::BrickVeneer; }
 
 const std::string& wordFor(const job::Cladding& cladding, const practice::Words& words) {
   static const std::string brickwork = "brickwork";

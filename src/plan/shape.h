@@ -48,12 +48,8 @@ struct Rect {
 enum class Corner : std::uint8_t { BL, BR, TR, TL };
 enum class Side : std::uint8_t { Left, Right, Sill, Head };
 
-[[nodiscard]] constexpr bool isRight(Corner corner) {
-  return corner == Corner::BR || corner == Corner::TR;
-}
-[[nodiscard]] constexpr bool isTop(Corner corner) {
-  return corner == Corner::TL || corner == Corner::TR;
-}
+[[nodiscard]] constexpr bool isRight(Corner corner) { return corner == Corner::BR || corner == Corner::TR; }
+[[nodiscard]] constexpr bool isTop(Corner corner) { return corner == Corner::TL || corner == Corner::TR; }
 
 /// "left", "right", "sill", "head" of the opening.
 [[nodiscard]] constexpr const char* toWord(Side side) {
@@ -62,9 +58,7 @@ enum class Side : std::uint8_t { Left, Right, Sill, Head };
 }
 
 /// Whether it lies along x: sill or head.
-[[nodiscard]] constexpr bool isLevel(Side side) {
-  return side == Side::Sill || side == Side::Head;
-}
+[[nodiscard]] constexpr bool isLevel(Side side) { return side == Side::Sill || side == Side::Head; }
 
 inline constexpr std::size_t kSides = 4;
 inline constexpr std::array<Side, kSides> kEverySide{Side::Left, Side::Right, Side::Sill, Side::Head};

@@ -19,9 +19,7 @@ base::Result<Practice> failed(std::string file, std::string say) {
   return {std::nullopt, {{std::move(file), {}, {}, std::move(say)}}};
 }
 
-std::filesystem::path folderOf(const std::filesystem::path& assets) {
-  return assets / "practice";
-}
+std::filesystem::path folderOf(const std::filesystem::path& assets) { return assets / "practice"; }
 
 using base::quote;
 using job::toText;
@@ -196,9 +194,7 @@ class Checks {
 
 }  // namespace
 
-bool isPath(const std::string& name) {
-  return name.ends_with(kExtension) || name.find('/') != std::string::npos;
-}
+bool isPath(const std::string& name) { return name.ends_with(kExtension) || name.find('/') != std::string::npos; }
 
 base::Result<Practice> read(std::string_view text, std::string file) {
   const auto tree = job::parseToml(text);
@@ -315,9 +311,7 @@ void readFigure(const job::Entry& entry, Figure& into, double* up_to) {
 
 }  // namespace
 
-void readValue(const job::Entry& entry, Figure& into) {
-  readFigure(entry, into, nullptr);
-}
+void readValue(const job::Entry& entry, Figure& into) { readFigure(entry, into, nullptr); }
 
 void readValue(const job::Entry& entry, Measure& into) {
   const toml::table* node = entry.table();

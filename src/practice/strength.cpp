@@ -27,9 +27,7 @@ Pressure pressureFrom(const Rule& given, const Rule& speed, const Rule& coeffici
 
 }  // namespace
 
-double gustPressure(double speed, double air_density) {
-  return 0.5 * air_density * speed * speed / kPaPerKpa;
-}
+double gustPressure(double speed, double air_density) { return 0.5 * air_density * speed * speed / kPaPerKpa; }
 
 Pressures pressures(const Wind& wind, const WindClass& wind_class, bool at_corner) {
   const Rule& coefficient = at_corner ? wind_class.corner_coefficient : wind_class.general_coefficient;

@@ -15,9 +15,7 @@ constexpr float kNearest = 20.0F;
 /// Far over near at most. With 24 bits of depth this leaves steps below 0.2 mm at the middle of a house.
 constexpr float kMostDepthRatio = 4000.0F;
 
-float tanHalf(const Camera& camera) {
-  return std::tan(glm::radians(camera.fov_degrees) * 0.5F);
-}
+float tanHalf(const Camera& camera) { return std::tan(glm::radians(camera.fov_degrees) * 0.5F); }
 
 /// Where the eye may stand on one axis across the view. In a frame of (across, depth), every point must lie between two
 /// lines through the eye at slopes ±t; `left` and `right` are the tightest of them.
@@ -45,17 +43,11 @@ glm::vec3 Camera::right() const {
   return {std::cos(yaw), std::sin(yaw), 0.0F};  // From yaw alone, so that looking straight down still has a right.
 }
 
-glm::vec3 Camera::up() const {
-  return glm::cross(right(), forward());
-}
+glm::vec3 Camera::up() const { return glm::cross(right(), forward()); }
 
-glm::vec3 Camera::eye() const {
-  return target - forward() * distance;
-}
+glm::vec3 Camera::eye() const { return target - forward() * distance; }
 
-float Camera::halfHeight() const {
-  return distance * tanHalf(*this);
-}
+float Camera::halfHeight() const { return distance * tanHalf(*this); }
 
 glm::mat4 Camera::view() const {
   const glm::vec3 r = right();

@@ -65,9 +65,7 @@ Shader compile(std::string_view what, GLenum kind, std::string_view before, std:
 /// What KeepState keeps of what can be enabled.
 constexpr std::array<GLenum, 5> kKept{GL_DEPTH_TEST, GL_CULL_FACE, GL_BLEND, GL_SCISSOR_TEST, GL_STENCIL_TEST};
 
-void set(GLenum what, bool on) {
-  on ? glEnable(what) : glDisable(what);
-}
+void set(GLenum what, bool on) { on ? glEnable(what) : glDisable(what); }
 
 }  // namespace
 

@@ -39,13 +39,9 @@ void close(Way& way) {
 }
 
 /// epoxy ends the whole program where a library is missing; asked here first. What is found stays open: it is wanted.
-bool canOpen(const char* library) {
-  return ::dlopen(library, RTLD_LAZY | RTLD_LOCAL) != nullptr;
-}
+bool canOpen(const char* library) { return ::dlopen(library, RTLD_LAZY | RTLD_LOCAL) != nullptr; }
 
-bool hasLibraries() {
-  return canOpen("libEGL.so.1") && (canOpen("libOpenGL.so.0") || canOpen("libGL.so.1"));
-}
+bool hasLibraries() { return canOpen("libEGL.so.1") && (canOpen("libOpenGL.so.0") || canOpen("libGL.so.1")); }
 
 /// The displays worth trying, best first: no screen at all, then each card by itself, then whatever is usual here.
 std::vector<EGLDisplay> displays() {
@@ -119,9 +115,7 @@ Offscreen::Offscreen() : state_(std::make_unique<State>()) {
       "(libgl1-mesa-dri, libegl1).");
 }
 
-Offscreen::~Offscreen() {
-  close(state_->way);
-}
+Offscreen::~Offscreen() { close(state_->way); }
 
 namespace {
 
@@ -246,15 +240,9 @@ void Target::resize(int width, int height, int samples) {
   glBindRenderbuffer(GL_RENDERBUFFER, 0);
 }
 
-int Target::width() const {
-  return state_->width;
-}
-int Target::height() const {
-  return state_->height;
-}
-int Target::samples() const {
-  return state_->samples;
-}
+int Target::width() const { return state_->width; }
+int Target::height() const { return state_->height; }
+int Target::samples() const { return state_->samples; }
 
 void Target::begin() {
   glBindFramebuffer(GL_FRAMEBUFFER, state_->drawn());
@@ -272,9 +260,7 @@ void Target::resolve() {
   glViewport(0, 0, s.width, s.height);
 }
 
-unsigned Target::texture() const {
-  return state_->texture.id();
-}
+unsigned Target::texture() const { return state_->texture.id(); }
 
 void Target::blitToWindow(int window_width, int window_height) {
   const State& s = *state_;

@@ -29,9 +29,7 @@ Paint plain(scene::Material material, unsigned int streak, Pattern pattern, glm:
 }
 
 /// A tile on which strokes lie `apart` mm from one another; see pattern.cpp.
-constexpr float tileOf(float apart) {
-  return apart * 1.41421356F * static_cast<float>(kStrokes);
-}
+constexpr float tileOf(float apart) { return apart * 1.41421356F * static_cast<float>(kStrokes); }
 
 /// Cut timber: the drawn grain along it, its rings across it, both in a harder hand than on the face beyond.
 void cutTimber(Paint& paint, unsigned int along, unsigned int streak, unsigned int across, unsigned int ring) {
@@ -137,9 +135,7 @@ Palette palette(bool dark) {
   return p;
 }
 
-glm::vec3 groundColour(bool dark) {
-  return palette(dark).ground;
-}
+glm::vec3 groundColour(bool dark) { return palette(dark).ground; }
 
 namespace {
 
@@ -223,13 +219,9 @@ float stroke(float phase) {
   return std::clamp((0.14F - off) / 0.06F, 0.0F, 1.0F);
 }
 
-float strokes(float x, float y) {
-  return stroke((x - y) * static_cast<float>(kStrokes));
-}
+float strokes(float x, float y) { return stroke((x - y) * static_cast<float>(kStrokes)); }
 
-float crossed(float x, float y) {
-  return std::max(strokes(x, y), stroke((x + y) * static_cast<float>(kStrokes)));
-}
+float crossed(float x, float y) { return std::max(strokes(x, y), stroke((x + y) * static_cast<float>(kStrokes))); }
 
 /// Dots of unlike size, one to a cell and off its middle.
 float stipple(float x, float y) {

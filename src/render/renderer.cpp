@@ -285,9 +285,7 @@ constexpr float kLift = 1.0F;
 /// A wall stands on a floor within this of its foot, mm.
 constexpr float kStandsOn = 200.0F;
 
-float cross(glm::vec2 a, glm::vec2 b) {
-  return a.x * b.y - a.y * b.x;
-}
+float cross(glm::vec2 a, glm::vec2 b) { return a.x * b.y - a.y * b.x; }
 
 std::vector<glm::vec2> reachOf(const scene::WallFrame& wall) {
   const auto at = [&](float x, float y) {

@@ -20,21 +20,15 @@ using practice::Words;
 /// How the sizes of a part are told.
 enum class Shape { Timber, Sheet, Block };
 
-std::string show(double mm, practice::Display display) {
-  return words::bareLength(mm, display);
-}
+std::string show(double mm, practice::Display display) { return words::bareLength(mm, display); }
 
 std::string bigFirst(float a, float b, practice::Display display) {
   return show(std::max(a, b), display) + " × " + show(std::min(a, b), display);
 }
 
-std::string say(const practice::Figure& figure) {
-  return " (" + practice::cite(figure) + ")";
-}
+std::string say(const practice::Figure& figure) { return " (" + practice::cite(figure) + ")"; }
 
-std::string say(const practice::Rule& rule) {
-  return rule ? say(*rule) : std::string{};
-}
+std::string say(const practice::Rule& rule) { return rule ? say(*rule) : std::string{}; }
 
 /// The practice's figure behind a size that the job left out, cited; empty where the job gave it.
 std::string assumed(const std::vector<plan::Assumption>& all, const char* key) {
@@ -168,9 +162,7 @@ const practice::Gauge* gaugeOf(const Part& part, const practice::Practice& pract
   return nullptr;
 }
 
-std::string force(double newtons) {
-  return std::to_string(std::lround(newtons)) + " N";
-}
+std::string force(double newtons) { return std::to_string(std::lround(newtons)) + " N"; }
 
 /// What it would carry, what it can take, and how it would give way.
 std::string loadOf(const plan::Fixing& fixing) {
@@ -309,19 +301,13 @@ constexpr std::array kKinds{KindWords{{"", &Words::bottom_plate}},
                             KindWords{{"sill bricks"}, Shape::Block, whySillBrick, Of::Opening}};
 static_assert(kKinds.size() == static_cast<std::size_t>(PartKind::SillBrick) + 1);
 
-const KindWords& wordsOf(PartKind kind) {
-  return kKinds[static_cast<std::size_t>(kind)];
-}
+const KindWords& wordsOf(PartKind kind) { return kKinds[static_cast<std::size_t>(kind)]; }
 
 }  // namespace
 
-const char* nameOf(Layer layer) {
-  return kLayerNames[static_cast<std::size_t>(layer)];
-}
+const char* nameOf(Layer layer) { return kLayerNames[static_cast<std::size_t>(layer)]; }
 
-std::string nameOf(PartKind kind, const practice::Words& words) {
-  return wordsOf(kind).name.in(words);
-}
+std::string nameOf(PartKind kind, const practice::Words& words) { return wordsOf(kind).name.in(words); }
 
 std::string describe(const Part& part, const practice::Practice& practice) {
   const practice::Display display = practice.display;

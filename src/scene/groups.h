@@ -55,8 +55,6 @@ void eachRun(const Scene& scene, const Outer& outer, const May& may, const Look&
   }
 }
 
-[[nodiscard]] inline Box grown(const Box& box, float by) {
-  return {box.low - glm::vec3(by), box.high + glm::vec3(by)};
-}
+[[nodiscard]] inline Box grown(const Box& box, float by) { return {box.low - glm::vec3(by), box.high + glm::vec3(by)}; }
 
 }  // namespace sillwright::scene

@@ -142,9 +142,7 @@ struct MeshUse {
 enum class PartStep : std::uint8_t { FromTheStart = 0 };
 
 /// Its bit in a mask of hidden steps.
-[[nodiscard]] constexpr std::uint32_t bitOf(PartStep step) {
-  return 1U << static_cast<unsigned>(step);
-}
+[[nodiscard]] constexpr std::uint32_t bitOf(PartStep step) { return 1U << static_cast<unsigned>(step); }
 
 struct Part {
   PartKind kind = PartKind::CommonStud;
@@ -250,8 +248,6 @@ struct Scene {
 }
 
 /// 0 … 1.
-[[nodiscard]] constexpr float opacityOf(Material material) {
-  return material == Material::Glass ? 0.36F : 1.0F;
-}
+[[nodiscard]] constexpr float opacityOf(Material material) { return material == Material::Glass ? 0.36F : 1.0F; }
 
 }  // namespace sillwright::scene

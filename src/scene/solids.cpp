@@ -28,9 +28,7 @@ Turn turnOf(double degrees) {
   return inner.x0 >= outer.x0 && inner.z0 >= outer.z0 && inner.x1 <= outer.x1 && inner.z1 <= outer.z1;
 }
 
-Quad rectangle(double x0, double z0, double x1, double z1) {
-  return {{{x0, z0}, {x1, z0}, {x1, z1}, {x0, z1}}};
-}
+Quad rectangle(double x0, double z0, double x1, double z1) { return {{{x0, z0}, {x1, z0}, {x1, z1}, {x0, z1}}}; }
 
 }  // namespace
 

@@ -16,12 +16,8 @@ constexpr double kUnitsPerMm = 10;
 constexpr int kMostToComplete = 400;  ///< Pieces that the search takes on.
 constexpr int kMostToSearch = 250;    ///< Pieces that it is to prove something about.
 
-std::int64_t units(double mm) {
-  return static_cast<std::int64_t>(std::llround(mm * kUnitsPerMm));
-}
-double mm(std::int64_t units) {
-  return static_cast<double>(units) / kUnitsPerMm;
-}
+std::int64_t units(double mm) { return static_cast<std::int64_t>(std::llround(mm * kUnitsPerMm)); }
+double mm(std::int64_t units) { return static_cast<double>(units) / kUnitsPerMm; }
 
 /// The pieces that fit some stock, as a problem; the others are put aside.
 Problem problemOf(std::span<const CutPiece> pieces, const CutRules& rules, std::vector<CutPiece>& too_long) {
@@ -163,9 +159,7 @@ std::vector<CutBar> barsOf(const Problem& problem, const Solution& solution) {
 
 }  // namespace
 
-double tenthBelow(double mm) {
-  return std::floor(mm * kUnitsPerMm + 1e-6) / kUnitsPerMm;
-}
+double tenthBelow(double mm) { return std::floor(mm * kUnitsPerMm + 1e-6) / kUnitsPerMm; }
 
 CutPlan cut(std::span<const CutPiece> pieces, const CutRules& rules) {
   CutPlan plan;

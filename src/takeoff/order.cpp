@@ -95,13 +95,9 @@ std::string basisOf(const plan::AsBuilt& as_built) {
 }
 
 /// To so many parts of one, so that the file shows no digits that mean nothing.
-double rounded(double value, double parts) {
-  return std::round(value * parts) / parts;
-}
+double rounded(double value, double parts) { return std::round(value * parts) / parts; }
 
-std::optional<double> aboveZero(double size) {
-  return size > 0 ? std::optional(rounded(size, 100)) : std::nullopt;
-}
+std::optional<double> aboveZero(double size) { return size > 0 ? std::optional(rounded(size, 100)) : std::nullopt; }
 
 /// What a row orders: a unit, or one of the parts that are coupled to one.
 struct Ordered {

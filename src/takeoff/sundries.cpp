@@ -166,9 +166,7 @@ void gatherTools(const job::Job& job, const practice::Practice& practice, const 
 
 namespace {
 
-bool isTape(plan::PieceKind kind) {
-  return kind == plan::PieceKind::CornerTape || kind == plan::PieceKind::HeadTape;
-}
+bool isTape(plan::PieceKind kind) { return kind == plan::PieceKind::CornerTape || kind == plan::PieceKind::HeadTape; }
 
 bool isStrip(plan::PieceKind kind) {
   return kind == plan::PieceKind::SillFlashing || kind == plan::PieceKind::SillPan ||
@@ -264,9 +262,7 @@ SectionKey sectionOf(double a, double b, const std::string& grade) {
 
 }  // namespace
 
-double toTenth(double mm) {
-  return std::round(mm * 10) / 10;
-}
+double toTenth(double mm) { return std::round(mm * 10) / 10; }
 
 namespace {
 

@@ -18,18 +18,14 @@ namespace {
 
 using words::number;
 
-Cell text(std::string value) {
-  return value.empty() ? Cell{} : Cell{std::move(value)};
-}
+Cell text(std::string value) { return value.empty() ? Cell{} : Cell{std::move(value)}; }
 
 constexpr double kInchesPerFoot = 12;
 constexpr double kMmPerM = 1000;
 constexpr double kFootOfMm = kInchesPerFoot * practice::kInch;
 constexpr double kMlPerFluidOunce = 29.5735;  // of the United States
 
-bool inInches(practice::Display display) {
-  return display == practice::Display::InchFractions;
-}
+bool inInches(practice::Display display) { return display == practice::Display::InchFractions; }
 
 /// A sum of lengths: "44.4 m", "145.7 ft".
 std::string total(double mm, practice::Display display) {

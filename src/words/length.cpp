@@ -27,9 +27,7 @@ std::string inches(double mm) {
   return said + (whole != 0 ? " " : "") + std::to_string(top / common) + "/" + std::to_string(kSixteenths / common);
 }
 
-bool inInches(practice::Display display) {
-  return display != practice::Display::Millimetres;
-}
+bool inInches(practice::Display display) { return display != practice::Display::Millimetres; }
 
 }  // namespace
 

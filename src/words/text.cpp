@@ -12,9 +12,7 @@ namespace {
 constexpr std::string_view kNoBreak = "\u00A0";
 constexpr std::string_view kTimes = "×";
 
-bool isDigit(char c) {
-  return c >= '0' && c <= '9';
-}
+bool isDigit(char c) { return c >= '0' && c <= '9'; }
 
 bool isUnit(std::string_view word) {
   static constexpr std::array<std::string_view, 14> kUnits{"mm", "m",   "m²", "in", "ft", "N",   "kN",
@@ -33,9 +31,7 @@ bool isFraction(std::string_view word) {
 
 }  // namespace
 
-std::string count(long number, const std::string& one) {
-  return count(number, one, one + "s");
-}
+std::string count(long number, const std::string& one) { return count(number, one, one + "s"); }
 
 std::string count(long number, const std::string& one, const std::string& many) {
   return std::to_string(number) + " " + (number == 1 ? one : many);

@@ -109,9 +109,7 @@ void againstGlpk(benchmark::State& state) {
 }
 BENCHMARK(againstGlpk)->Arg(kStraight)->Arg(kBowed)->Unit(benchmark::kMillisecond);
 
-practice::Rule rule(double value) {
-  return practice::Figure{value, "mm", "", "", "", {}, ""};
-}
+practice::Rule rule(double value) { return practice::Figure{value, "mm", "", "", "", {}, ""}; }
 
 void packOpening(benchmark::State& state) {
   const std::vector<double> stock{1, 1.5, 2, 3, 5, 6, 8, 10};

@@ -59,6 +59,4 @@ BENCHMARK(readFromText)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 
-int main(int argc, char** argv) {
-  return bench::run(argc, argv, {{"planAndJudge/1/real_time", "readFromText"}});
-}
+int main(int argc, char** argv) { return bench::run(argc, argv, {{"planAndJudge/1/real_time", "readFromText"}}); }

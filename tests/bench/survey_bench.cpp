@@ -38,15 +38,9 @@ void surveyOpening(benchmark::State& state, std::uint32_t which) {
   for (auto _ : state) benchmark::DoNotOptimize(plan::survey({kWidth, kHeight}, measured[i++ % kOpenings], errors));
 }
 
-void nineReadings(benchmark::State& state) {
-  surveyOpening(state, rig::kAllNine);
-}
-void distancesOnly(benchmark::State& state) {
-  surveyOpening(state, 0x3f);
-}
-void widthAndHeight(benchmark::State& state) {
-  surveyOpening(state, 0x05);
-}
+void nineReadings(benchmark::State& state) { surveyOpening(state, rig::kAllNine); }
+void distancesOnly(benchmark::State& state) { surveyOpening(state, 0x3f); }
+void widthAndHeight(benchmark::State& state) { surveyOpening(state, 0x05); }
 
 /// A mistake in a width: the suspect is looked for, and the rest adjusted without it.
 void withAMistake(benchmark::State& state) {

@@ -65,9 +65,7 @@ void becomeSomebody() {
   if (::geteuid() == 0 && ::setuid(65534) != 0) ::_exit(2);
 }
 
-std::string answer(const std::optional<std::string>& said) {
-  return said.value_or("saved");
-}
+std::string answer(const std::optional<std::string>& said) { return said.value_or("saved"); }
 
 /// Texts of which any part of one, or a mix of two, is told from the whole.
 std::string version(int number) {

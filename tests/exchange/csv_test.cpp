@@ -30,9 +30,7 @@ std::string errorOf(std::string_view csv) {
   return base::toLine(read.errors[0]);
 }
 
-bool starts(const std::string& text, const std::string& with) {
-  return text.rfind(with, 0) == 0;
-}
+bool starts(const std::string& text, const std::string& with) { return text.rfind(with, 0) == 0; }
 
 }  // namespace
 

@@ -11,9 +11,7 @@ using namespace sillwright;
 
 namespace {
 
-testing::DemoJob boatshed() {
-  return testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml");
-}
+testing::DemoJob boatshed() { return testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml"); }
 
 base::Result<std::vector<exchange::MeasuredValue>> readingsOf(const std::string& csv, const job::Job& job,
                                                               const exchange::MeasuredFor& target = {}) {

@@ -169,9 +169,7 @@ struct Glb {
 };
 
 /// From the file's axes (metres, Y up) to the scene's (mm, Z up).
-glm::dvec3 toScene(glm::dvec3 v) {
-  return glm::dvec3{v.x, -v.z, v.y} * 1000.0;
-}
+glm::dvec3 toScene(glm::dvec3 v) { return glm::dvec3{v.x, -v.z, v.y} * 1000.0; }
 
 struct ReadPart {
   std::string name, wall, layer, step, material, kind;

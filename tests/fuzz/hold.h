@@ -45,11 +45,7 @@ void holdAnswer(const base::Result<T>& answer) {
 }
 
 /// The input in memory of exactly its size, so that a read past its end is seen.
-inline std::vector<char> exactly(const std::uint8_t* data, std::size_t size) {
-  return {data, data + size};
-}
-inline std::string_view textOf(const std::vector<char>& bytes) {
-  return {bytes.data(), bytes.size()};
-}
+inline std::vector<char> exactly(const std::uint8_t* data, std::size_t size) { return {data, data + size}; }
+inline std::string_view textOf(const std::vector<char>& bytes) { return {bytes.data(), bytes.size()}; }
 
 }  // namespace sillwright::fuzz

@@ -19,17 +19,13 @@ namespace {
 
 constexpr double kSame = 1e-6;
 
-bool same(double a, double b, double within = kSame) {
-  return std::abs(a - b) <= within;
-}
+bool same(double a, double b, double within = kSame) { return std::abs(a - b) <= within; }
 bool same(plan::Point a, plan::Point b, double within = kSame) {
   return same(a.x, b.x, within) && same(a.z, b.z, within);
 }
 
 /// Between jambs that are parallel but for rounding a unit that doesn't fit has as much to spare at any height.
-double sameStanding(const plan::OpeningPlan& planned) {
-  return planned.stand.fits ? kSame : 1e-3;
-}
+double sameStanding(const plan::OpeningPlan& planned) { return planned.stand.fits ? kSame : 1e-3; }
 
 // --- survey, stand, packers, screws
 

@@ -124,9 +124,7 @@ True framed(Draw& draw, const job::Opening& opening, double most) {
           opening.height + draw.off(most), draw.off(most), opening.height + draw.off(most)};
 }
 
-double toHalves(double value) {
-  return std::round(2 * value) / 2;
-}
+double toHalves(double value) { return std::round(2 * value) / 2; }
 
 /// What a tape shows of a true figure: to half a millimetre, a little off, and now and then far off.
 std::optional<double> reading(Draw& draw, double value, bool complete) {

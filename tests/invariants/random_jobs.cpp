@@ -46,9 +46,7 @@ rc::Shrinkable<Numbers> randomNumbers(rc::Random random, int size) {
 }
 
 /// Read by the library when the first property is checked.
-void sameJobsOnEveryRun() {
-  ::setenv("RC_PARAMS", "seed=20260314 max_success=300 max_size=120", 0);
-}
+void sameJobsOnEveryRun() { ::setenv("RC_PARAMS", "seed=20260314 max_success=300 max_size=120", 0); }
 
 }  // namespace
 

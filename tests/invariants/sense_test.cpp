@@ -35,9 +35,7 @@ std::string withoutTexts(const std::string& json) {
   return out;
 }
 
-bool has(const std::string& text, const char* part) {
-  return text.find(part) != std::string::npos;
-}
+bool has(const std::string& text, const char* part) { return text.find(part) != std::string::npos; }
 
 double lengthOf(plan::Side side, const plan::UnitSpec& unit) {
   return side == plan::Side::Left || side == plan::Side::Right ? unit.height : unit.width;
@@ -77,9 +75,7 @@ bool timberBeside(const plan::Frame& frame, const job::Opening& opening, plan::S
   return left ? reached <= wanted + kRounding : reached >= wanted - kRounding;
 }
 
-bool framedWithoutFault(const plan::Frame& frame) {
-  return frame.faults.empty();
-}
+bool framedWithoutFault(const plan::Frame& frame) { return frame.faults.empty(); }
 
 void screwsHoldInTimber(const job::Opening& opening, const plan::OpeningPlan& planned, const plan::WallPlan& wall) {
   for (const auto& fixing : planned.fixings.points) {

@@ -39,9 +39,7 @@ std::string textAt(const std::string& text, base::Place place) {
   return text.substr(at);
 }
 
-bool startsWith(const std::string& text, const std::string& start) {
-  return text.compare(0, start.size(), start) == 0;
-}
+bool startsWith(const std::string& text, const std::string& start) { return text.compare(0, start.size(), start) == 0; }
 
 }  // namespace
 

@@ -10,9 +10,7 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-practice::Figure figure(double value, const char* source) {
-  return {value, "mm", source, "", "", {}, ""};
-}
+practice::Figure figure(double value, const char* source) { return {value, "mm", source, "", "", {}, ""}; }
 
 UnitSpec window(double width, double height) {
   UnitSpec unit;

@@ -18,9 +18,7 @@ using sillwright::plan::yieldLoads;
 constexpr double kPsi = 0.006894757293168361;
 constexpr double kPound = 4.4482216152605;
 
-double least(const std::array<double, 6>& loads) {
-  return *std::min_element(loads.begin(), loads.end());
-}
+double least(const std::array<double, 6>& loads) { return *std::min_element(loads.begin(), loads.end()); }
 
 /// In the units of the American sources: inches, psi, lbf.
 DowelJoint bolt(double diameter, double fe_main, double fe_side, double l_main, double l_side, double fb, double gap) {

@@ -74,9 +74,7 @@ double shareThatFits(const Doubted& doubted, Dice& dice, int draws) {
   return static_cast<double>(fits) / draws;
 }
 
-Stand placed(const Doubted& doubted) {
-  return place(doubted.opening, {doubted.width, doubted.height}, doubted.rules);
-}
+Stand placed(const Doubted& doubted) { return place(doubted.opening, {doubted.width, doubted.height}, doubted.rules); }
 
 /// An opening of any size out of shape by some millimetres, read sparsely or in full, into which a unit is to go that
 /// has little to spare sideways, upwards or both.

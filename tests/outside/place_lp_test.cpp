@@ -11,9 +11,7 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-double spareOf(const Problem& p) {
-  return place(knownExactly(p.shape), {p.width, p.height}, rulesWith(p.least)).spare;
-}
+double spareOf(const Problem& p) { return place(knownExactly(p.shape), {p.width, p.height}, rulesWith(p.least)).spare; }
 
 }  // namespace
 

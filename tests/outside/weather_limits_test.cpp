@@ -23,9 +23,7 @@ job::Job cladJob(const char* practice, const char* wind, double cavity, double c
   return job;
 }
 
-plan::Weather weatherOf(const job::Job& job) {
-  return planAlone(job, 0, shipped(job.practice)).weather;
-}
+plan::Weather weatherOf(const job::Job& job) { return planAlone(job, 0, shipped(job.practice)).weather; }
 
 plan::Piece pieceOf(const job::Job& job, plan::PieceKind kind) {
   const auto pieces = weatherOf(job).pieces;
@@ -42,9 +40,7 @@ bool flashedUnder(double eave, double height) {
   return weatherOf(job).head.needed;
 }
 
-bool says(const job::Job& job, const char* what) {
-  return has(job, what);
-}
+bool says(const job::Job& job, const char* what) { return has(job, what); }
 
 }  // namespace
 

@@ -146,67 +146,37 @@ void shootTried(const std::string& name, const std::string& job) {
 
 }  // namespace
 
-TEST_CASE("each step: gable window with a head flashing") {
-  shootSteps("steps-gable", "boatshed", "H1", 0);
-}
-TEST_CASE("each step, pulled apart: bare frame in a wet room") {
-  shootSteps("steps-wet-room", "boatshed", "L2", 60);
-}
+TEST_CASE("each step: gable window with a head flashing") { shootSteps("steps-gable", "boatshed", "H1", 0); }
+TEST_CASE("each step, pulled apart: bare frame in a wet room") { shootSteps("steps-wet-room", "boatshed", "L2", 60); }
 TEST_CASE("each step from where it is best seen: sliding window") {
   shootSteps("steps-seen", "boatshed", "J2", 0, std::nullopt);
 }
 TEST_CASE("each step from where it is best seen: sliding door on the floor") {
   shootSteps("steps-seen-door", "boatshed", "J1", 0, std::nullopt);
 }
-TEST_CASE("every kind of unit as it is tried, part open") {
-  shootTried("every-kind-tried", "every-kind");
-}
-TEST_CASE("house: every kind of unit") {
-  shoot({"every-kind", "every-kind", "house", "", ""});
-}
-TEST_CASE("house: boatshed") {
-  shoot({"boatshed", "boatshed", "house", "", ""});
-}
+TEST_CASE("every kind of unit as it is tried, part open") { shootTried("every-kind-tried", "every-kind"); }
+TEST_CASE("house: every kind of unit") { shoot({"every-kind", "every-kind", "house", "", ""}); }
+TEST_CASE("house: boatshed") { shoot({"boatshed", "boatshed", "house", "", ""}); }
 TEST_CASE("house: boatshed's frame") {
   shoot({"boatshed-frame", "boatshed", "house", "", "cladding,membrane,lining,eave"});
 }
-TEST_CASE("house: boatshed in the evening") {
-  shoot({"boatshed-dark", "boatshed", "house", "", "", true});
-}
-TEST_CASE("inside: gable window") {
-  shoot({"gable-inside", "boatshed", "inside", "H1", "lining"});
-}
-TEST_CASE("outside: bathroom window, bare frame") {
-  shoot({"bare-outside", "boatshed", "outside", "L2", "cladding"});
-}
-TEST_CASE("outside: sliding door") {
-  shoot({"door-outside", "boatshed", "outside", "J1", ""});
-}
-TEST_CASE("inside: hinged door") {
-  shoot({"hinged-inside", "boatshed", "inside", "S2", "lining"});
-}
-TEST_CASE("sill: workshop window") {
-  shoot({"workshop-sill", "workshop-window", "sill", "Y1", "lining"});
-}
+TEST_CASE("house: boatshed in the evening") { shoot({"boatshed-dark", "boatshed", "house", "", "", true}); }
+TEST_CASE("inside: gable window") { shoot({"gable-inside", "boatshed", "inside", "H1", "lining"}); }
+TEST_CASE("outside: bathroom window, bare frame") { shoot({"bare-outside", "boatshed", "outside", "L2", "cladding"}); }
+TEST_CASE("outside: sliding door") { shoot({"door-outside", "boatshed", "outside", "J1", ""}); }
+TEST_CASE("inside: hinged door") { shoot({"hinged-inside", "boatshed", "inside", "S2", "lining"}); }
+TEST_CASE("sill: workshop window") { shoot({"workshop-sill", "workshop-window", "sill", "Y1", "lining"}); }
 TEST_CASE("house: raking studio's frame") {
   shoot({"raking-frame", "raking-studio", "house", "", "cladding,battens,membrane"});
 }
-TEST_CASE("house: garage") {
-  shoot({"garage", "garage-header", "house", "", ""});
-}
-TEST_CASE("house: not yet") {
-  shoot({"not-yet", "not-yet", "house", "", "cladding,membrane"});
-}
+TEST_CASE("house: garage") { shoot({"garage", "garage-header", "house", "", ""}); }
+TEST_CASE("house: not yet") { shoot({"not-yet", "not-yet", "house", "", "cladding,membrane"}); }
 
-TEST_CASE("section: sill of a sliding window") {
-  shoot({"cut-sill", "boatshed", "sill", "J2", "", false, "x=5300"});
-}
+TEST_CASE("section: sill of a sliding window") { shoot({"cut-sill", "boatshed", "sill", "J2", "", false, "x=5300"}); }
 TEST_CASE("section: head of a gable window in the evening") {
   shoot({"cut-head-dark", "boatshed", "head", "H1", "", true, "x=2000"});
 }
-TEST_CASE("section: jamb of a bare frame") {
-  shoot({"cut-jamb", "boatshed", "jamb", "L2", "", false, "z=1500"});
-}
+TEST_CASE("section: jamb of a bare frame") { shoot({"cut-jamb", "boatshed", "jamb", "L2", "", false, "z=1500"}); }
 TEST_CASE("section: in the wall's plane, packers all round") {
   shoot({"cut-plane", "workshop-window", "outside", "Y1", "", false, "y=45"});
 }

@@ -22,9 +22,7 @@ job::Job window(double width, double height, const char* practice = "au", double
   return job;
 }
 
-plan::OpeningPlan planned(const job::Job& job) {
-  return testing::planAlone(job, 0, shipped(job.practice));
-}
+plan::OpeningPlan planned(const job::Job& job) { return testing::planAlone(job, 0, shipped(job.practice)); }
 
 std::vector<double> atsOf(const plan::Fixings& fixings, plan::Side side) {
   std::vector<double> ats;

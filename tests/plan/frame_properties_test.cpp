@@ -16,9 +16,7 @@ bool standsUp(MemberPart part) {
          part == MemberPart::JackStudBelow || part == MemberPart::JackStudAbove;
 }
 
-bool isPlate(MemberPart part) {
-  return part == MemberPart::BottomPlate || part == MemberPart::TopPlate;
-}
+bool isPlate(MemberPart part) { return part == MemberPart::BottomPlate || part == MemberPart::TopPlate; }
 
 /// Calls visit(i, j) for every two members whose extents in x come together.
 template <class Visit>
@@ -49,9 +47,7 @@ double underside(const WallSpec& wall, double x) {
   return plan::heightBelowTop(wall, wall.plates.top * wall.stud.thickness, x);
 }
 
-double floorOf(const WallSpec& wall) {
-  return wall.plates.bottom * wall.stud.thickness;
-}
+double floorOf(const WallSpec& wall) { return wall.plates.bottom * wall.stud.thickness; }
 
 template <class Check>
 void forWalls(Check check) {

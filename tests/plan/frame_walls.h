@@ -78,15 +78,9 @@ inline bool has(const Frame& frame, FrameFaultKind kind) {
   return std::any_of(frame.faults.begin(), frame.faults.end(), [&](const auto& fault) { return fault.kind == kind; });
 }
 
-inline double left(const Member& member) {
-  return std::min(member.corner[0].x, member.corner[3].x);
-}
-inline double right(const Member& member) {
-  return std::max(member.corner[1].x, member.corner[2].x);
-}
-inline double low(const Member& member) {
-  return std::min(member.corner[0].z, member.corner[1].z);
-}
+inline double left(const Member& member) { return std::min(member.corner[0].x, member.corner[3].x); }
+inline double right(const Member& member) { return std::max(member.corner[1].x, member.corner[2].x); }
+inline double low(const Member& member) { return std::min(member.corner[0].z, member.corner[1].z); }
 inline double high(const Member& member) {
   const double top = std::max(member.corner[2].z, member.corner[3].z);
   return member.apex ? std::max(top, member.apex->z) : top;
@@ -139,9 +133,7 @@ inline double depthOf(const Member& a, const Member& b) {
   return std::min(most, std::min(a.y1, b.y1) - std::max(a.y0, b.y0));
 }
 
-inline Polygon box(double x0, double x1, double z0, double z1) {
-  return {{x0, z0}, {x1, z0}, {x1, z1}, {x0, z1}};
-}
+inline Polygon box(double x0, double x1, double z0, double z1) { return {{x0, z0}, {x1, z0}, {x1, z1}, {x0, z1}}; }
 
 /// Uniform in a range, the same on every platform.
 class Dice {

@@ -18,15 +18,9 @@ namespace {
 using namespace sillwright;
 using namespace sillwright::plan;
 
-job::Head raked(double left, double right) {
-  return {left, right, 0, 0, {}};
-}
-job::Head peaked(double left, double x, double z, double right) {
-  return {left, right, x, z, {}};
-}
-HeadLine lineOf(double width, const job::Head& head) {
-  return {width, head.top(), head};
-}
+job::Head raked(double left, double right) { return {left, right, 0, 0, {}}; }
+job::Head peaked(double left, double x, double z, double right) { return {left, right, x, z, {}}; }
+HeadLine lineOf(double width, const job::Head& head) { return {width, head.top(), head}; }
 
 const practice::Practice& au() {
   static const auto loaded = practice::load("au", SILLWRIGHT_ASSETS_DIR, SILLWRIGHT_ASSETS_DIR);

@@ -52,9 +52,7 @@ std::string joined(const Step& step) {
   return all;
 }
 
-bool says(const Step& step, const std::string& words) {
-  return joined(step).find(words) != std::string::npos;
-}
+bool says(const Step& step, const std::string& words) { return joined(step).find(words) != std::string::npos; }
 
 }  // namespace
 

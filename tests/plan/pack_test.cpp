@@ -18,9 +18,7 @@ namespace {
 constexpr double kTableRounds = 1e-3 / 80;  // mm: what a table of packers takes for rounding
 const std::vector<double> kUsualStock{1, 1.5, 2, 3, 5, 6, 8, 10};
 
-practice::Figure figure(double value) {
-  return practice::Figure{value, "mm", "", "", "", {}, ""};
-}
+practice::Figure figure(double value) { return practice::Figure{value, "mm", "", "", "", {}, ""}; }
 
 practice::Packing usualRules() {
   practice::Packing rules;
@@ -61,9 +59,7 @@ std::vector<double> bestOfEvery(std::vector<double> stock, double gap, int most)
   return best;
 }
 
-std::vector<double> piecesOf(const Stack& stack) {
-  return {stack.piece.begin(), stack.piece.begin() + stack.pieces};
-}
+std::vector<double> piecesOf(const Stack& stack) { return {stack.piece.begin(), stack.piece.begin() + stack.pieces}; }
 
 struct Set {
   AsBuilt opening;

@@ -15,9 +15,7 @@ using testing::simpleJob;
 
 namespace {
 
-plan::OpeningPlan planned(const job::Job& job) {
-  return testing::planAlone(job, 0, testing::shipped(job.practice));
-}
+plan::OpeningPlan planned(const job::Job& job) { return testing::planAlone(job, 0, testing::shipped(job.practice)); }
 
 job::Job divided(UnitKind kind, double width, double height, std::vector<Light> lights,
                  std::vector<double> columns = {}, std::vector<double> rows = {}) {
@@ -29,9 +27,7 @@ job::Job divided(UnitKind kind, double width, double height, std::vector<Light> 
   return job;
 }
 
-Light lightOf(UnitKind kind) {
-  return static_cast<Light>(kind);
-}
+Light lightOf(UnitKind kind) { return static_cast<Light>(kind); }
 
 bool inside(const plan::UnitRect& inner, const plan::UnitRect& outer) {
   return inner.x0 >= outer.x0 - 1e-9 && inner.x1 <= outer.x1 + 1e-9 && inner.z0 >= outer.z0 - 1e-9 &&

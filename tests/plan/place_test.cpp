@@ -14,9 +14,7 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-Stand placed(const Problem& p) {
-  return place(knownExactly(p.shape), {p.width, p.height}, rulesWith(p.least));
-}
+Stand placed(const Problem& p) { return place(knownExactly(p.shape), {p.width, p.height}, rulesWith(p.least)); }
 
 double weightOf(const Stand& stand, Side side, At at) {
   for (int i = 0; i < stand.governors; ++i) {
@@ -388,12 +386,8 @@ TEST_CASE("shapes that are no opening get an answer on the safe side") {
     p.shape = plannedShape({1000, 1000});
     p.shape.corner[3].x = 1500;
   }
-  SECTION("head below sill") {
-    p.shape = plannedShape({1000, -1000});
-  }
-  SECTION("no height at all") {
-    p.shape = plannedShape({1000, 0});
-  }
+  SECTION("head below sill") { p.shape = plannedShape({1000, -1000}); }
+  SECTION("no height at all") { p.shape = plannedShape({1000, 0}); }
   const Stand stand = placed(p);
   CHECK_FALSE(stand.fits);
   CHECK(std::isfinite(stand.spare));

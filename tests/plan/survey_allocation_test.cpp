@@ -24,12 +24,8 @@ void* operator new(std::size_t size, const std::nothrow_t&) noexcept {
   ++asked;
   return std::malloc(size > 0 ? size : 1);
 }
-void operator delete(void* memory) noexcept {
-  std::free(memory);
-}
-void operator delete(void* memory, std::size_t) noexcept {
-  std::free(memory);
-}
+void operator delete(void* memory) noexcept { std::free(memory); }
+void operator delete(void* memory, std::size_t) noexcept { std::free(memory); }
 
 using namespace sillwright;
 using namespace sillwright::plan;

@@ -72,9 +72,7 @@ std::string line(std::size_t k, const Rates& r) {
   return text.data();
 }
 
-bool isHeightOrDiagonal(std::size_t k) {
-  return k >= 2 && k <= 5;
-}
+bool isHeightOrDiagonal(std::size_t k) { return k >= 2 && k <= 5; }
 
 constexpr std::uint64_t kStart = 20260314;
 

@@ -64,9 +64,7 @@ Sheet& sheetOf(Skin& skin, SheetKind kind, const std::string& part = {}) {
   return skin.sheets.front();
 }
 
-void swapOrders(Sheet& a, Sheet& b) {
-  std::swap(a.order, b.order);
-}
+void swapOrders(Sheet& a, Sheet& b) { std::swap(a.order, b.order); }
 
 void leaveOut(Skin& skin, SheetKind kind) {
   std::erase_if(skin.sheets, [&](const Sheet& sheet) { return sheet.kind == kind; });

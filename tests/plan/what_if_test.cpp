@@ -44,9 +44,7 @@ Skin changed(const Skin& skin, const WhatIf& what_if) {
   return *result.value;
 }
 
-bool dry(const Water& water) {
-  return water.leaks.empty() && water.behind_cladding.empty();
-}
+bool dry(const Water& water) { return water.leaks.empty() && water.behind_cladding.empty(); }
 
 std::vector<Leak> all(const Water& water) {
   std::vector<Leak> leaks = water.leaks;

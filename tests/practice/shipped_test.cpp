@@ -34,9 +34,7 @@ void walk(const toml::node& node, const std::string& path, const Visit& visit) {
   }
 }
 
-std::string textOf(const toml::table& table, const char* key) {
-  return table[key].value_or(std::string());
-}
+std::string textOf(const toml::table& table, const char* key) { return table[key].value_or(std::string()); }
 
 Practice shipped(const std::string& name) {
   auto result = load(name, kAssets, {});

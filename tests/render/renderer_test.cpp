@@ -37,9 +37,7 @@ glm::vec3 pixelAt(const Image& image, const Camera& camera, glm::vec3 world) {
   return pixel(image, seen.x, seen.y);
 }
 
-float luminance(glm::vec3 rgb) {
-  return 0.299F * rgb.r + 0.587F * rgb.g + 0.114F * rgb.b;
-}  // ITU-R BT.601.
+float luminance(glm::vec3 rgb) { return 0.299F * rgb.r + 0.587F * rgb.g + 0.114F * rgb.b; }  // ITU-R BT.601.
 
 /// Darkest of the pixels within one of where a world point is seen.
 float darkestNear(const Image& image, const Camera& camera, glm::vec3 world) {

@@ -24,15 +24,9 @@ Visible seenBy(const scene::Scene& scene, const Camera& camera, const Look& look
   return v;
 }
 
-std::uint32_t faceOf(std::uint32_t entry) {
-  return entry >> 8U & 7U;
-}
-std::uint32_t outlinesOf(std::uint32_t entry) {
-  return entry & 15U;
-}
-std::uint32_t inkedOf(std::uint32_t entry) {
-  return entry >> 4U & 15U;
-}
+std::uint32_t faceOf(std::uint32_t entry) { return entry >> 8U & 7U; }
+std::uint32_t outlinesOf(std::uint32_t entry) { return entry & 15U; }
+std::uint32_t inkedOf(std::uint32_t entry) { return entry >> 4U & 15U; }
 
 Camera fromUpperLeft() {
   Camera c;

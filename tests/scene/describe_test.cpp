@@ -26,9 +26,7 @@ std::string why(const Made& made, PartKind kind) {
   return reason(*part, made.job, australia(), made.plan);
 }
 
-bool contains(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
+bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 }  // namespace
 

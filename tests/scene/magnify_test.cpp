@@ -14,9 +14,7 @@ constexpr double kExact = 1e-9;
 
 /// The gap between an as-built edge and the unit's side at a height of the unit or a place along it, worked from the
 /// drawn places alone.
-double gapAtFoot(const plan::Edge& left, const plan::OpeningPlan& drawn) {
-  return drawn.stand.x - left[0].x;
-}
+double gapAtFoot(const plan::Edge& left, const plan::OpeningPlan& drawn) { return drawn.stand.x - left[0].x; }
 
 }  // namespace
 

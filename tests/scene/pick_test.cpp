@@ -18,13 +18,9 @@ std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
   return pick(scene, from, direction, filter);
 }
 
-constexpr std::uint32_t bit(Layer layer) {
-  return 1U << static_cast<unsigned>(layer);
-}
+constexpr std::uint32_t bit(Layer layer) { return 1U << static_cast<unsigned>(layer); }
 
-PartKind kindAt(const Scene& scene, const Hit& hit) {
-  return scene.parts.at(hit.part).kind;
-}
+PartKind kindAt(const Scene& scene, const Hit& hit) { return scene.parts.at(hit.part).kind; }
 
 }  // namespace
 

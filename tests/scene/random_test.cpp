@@ -52,9 +52,7 @@ job::Job anyJob(std::mt19937_64& random) {
   return job;
 }
 
-bool finite(const glm::vec3& v) {
-  return std::isfinite(v.x) && std::isfinite(v.y) && std::isfinite(v.z);
-}
+bool finite(const glm::vec3& v) { return std::isfinite(v.x) && std::isfinite(v.y) && std::isfinite(v.z); }
 
 }  // namespace
 

@@ -16,9 +16,7 @@ Scene onBench(double x, double y, double turn, void (*put)(const Bench&)) {
   return scene;
 }
 
-void oneBox(const Bench& bench) {
-  addBoxPart(bench, {}, {100, 400}, {0, 90}, {10, 2010}, Grain::AlongZ);
-}
+void oneBox(const Bench& bench) { addBoxPart(bench, {}, {100, 400}, {0, 90}, {10, 2010}, Grain::AlongZ); }
 
 }  // namespace
 

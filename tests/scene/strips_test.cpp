@@ -48,9 +48,7 @@ int deepEdges(const std::vector<Strip>& all) {
   return count;
 }
 
-double below(double value, std::mt19937_64& random) {
-  return value * static_cast<double>(random() >> 11) * 0x1.0p-53;
-}
+double below(double value, std::mt19937_64& random) { return value * static_cast<double>(random() >> 11) * 0x1.0p-53; }
 
 bool inHole(const std::vector<Rect>& holes, double x, double z) {
   return std::any_of(holes.begin(), holes.end(),

@@ -70,9 +70,7 @@ TEST_CASE("more labels than room run on past its end, still apart") {
   CHECK(places[2] - places[1] == Approx(4));
 }
 
-TEST_CASE("no labels") {
-  CHECK(spread({}, {}, 0, 1).empty());
-}
+TEST_CASE("no labels") { CHECK(spread({}, {}, 0, 1).empty()); }
 
 TEST_CASE("none overlap, and no other way of that moves them less") {
   std::mt19937_64 random(11);

@@ -34,9 +34,7 @@ inline Json pointOf(const Holds& holds) {
   return point;
 }
 
-inline Json eitherOf(Json one, Json other) {
-  return {{"anyOf", Json::array({std::move(one), std::move(other)})}};
-}
+inline Json eitherOf(Json one, Json other) { return {{"anyOf", Json::array({std::move(one), std::move(other)})}}; }
 
 /// Of years whose first two digits vary by centuries: 1900 to 2200.
 inline Json dateOf() {

@@ -42,9 +42,7 @@ struct Quad {
 using Nine = std::array<double, plan::kReadings>;
 
 /// Pythagoras as it stands: faster than std::hypot, which guards against overflow, and the benchmark is to be fair.
-inline double hypotenuse(double a, double b) {
-  return std::sqrt(a * a + b * b);
-}
+inline double hypotenuse(double a, double b) { return std::sqrt(a * a + b * b); }
 
 inline Nine exactReadings(const Quad& q) {
   return {hypotenuse(q.br.x, q.br.z),
@@ -58,9 +56,7 @@ inline Nine exactReadings(const Quad& q) {
           q.tr.x - q.br.x};
 }
 
-inline Quad rectangle(double width, double height) {
-  return {{width, 0}, {width, height}, {0, height}};
-}
+inline Quad rectangle(double width, double height) { return {{width, 0}, {width, height}, {0, height}}; }
 
 /// Corners off the rectangle by a few mm, as framed openings are.
 inline Quad framed(Chance& chance, double width, double height, double off = 4) {
@@ -109,9 +105,7 @@ inline job::Measured measured(const Nine& value, std::uint32_t which = kAllNine)
   return m;
 }
 
-constexpr std::uint32_t bit(plan::Reading reading) {
-  return 1U << static_cast<unsigned>(reading);
-}
+constexpr std::uint32_t bit(plan::Reading reading) { return 1U << static_cast<unsigned>(reading); }
 
 /// The smallest mistake in a reading that stands out four times in five: 4.13 σ / √r (Baarda's δ₀ for a test of 0.1 %
 /// and a power of 80 %: 3.29 + 0.84). Empty where nothing checks it.

@@ -28,9 +28,7 @@ const document::Exercise& exerciseOf(const Session& session) {
   return *session.app.shown.lesson.exercise;
 }
 
-std::string cardName(plan::StepKind kind) {
-  return std::string("card ") + plan::toWord(kind);
-}
+std::string cardName(plan::StepKind kind) { return std::string("card ") + plan::toWord(kind); }
 
 ImVec2 middleOf(const Session& session, const std::string& name) {
   const view::Item* item = session.item(name);

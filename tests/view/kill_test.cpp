@@ -48,9 +48,7 @@ struct Shared {
   Shared& operator=(const Shared&) = delete;
 };
 
-double sillOf(int edit) {
-  return 900.0 + edit % 100;
-}
+double sillOf(int edit) { return 900.0 + edit % 100; }
 
 /// The number of the edit that a job is the outcome of; −1 where it is none's: half of one and half of another.
 int editOf(const job::Job& job) {

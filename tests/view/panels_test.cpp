@@ -15,9 +15,7 @@ using view::operator+;
 
 namespace {
 
-bool inside(const view::Item& item, float width) {
-  return item.low.x >= 0.0F && item.high.x <= width;
-}
+bool inside(const view::Item& item, float width) { return item.low.x >= 0.0F && item.high.x <= width; }
 
 bool apart(ImVec2 a_low, ImVec2 a_high, ImVec2 b_low, ImVec2 b_high) {
   return a_high.x <= b_low.x || b_high.x <= a_low.x || a_high.y <= b_low.y || b_high.y <= a_low.y;

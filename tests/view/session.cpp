@@ -81,9 +81,7 @@ bool Session::clickItem(std::string_view name) {
   return true;
 }
 
-render::Image Session::picture() {
-  return {screen.width, screen.height, stage.target().read()};
-}
+render::Image Session::picture() { return {screen.width, screen.height, stage.target().read()}; }
 
 std::int32_t Session::opening(std::string_view name) const {
   const auto& openings = app.document->job.openings;

@@ -49,9 +49,7 @@ bool isInPicture(const render::Camera& camera, glm::vec3 place) {
   return at.z > 0 && at.x >= 0 && at.y >= 0 && at.x <= kCanvas.width && at.y <= kCanvas.height;
 }
 
-bool hasNew(const document::StepView& view, std::uint32_t part) {
-  return view.scene.parts[part].step == view.lit;
-}
+bool hasNew(const document::StepView& view, std::uint32_t part) { return view.scene.parts[part].step == view.lit; }
 
 /// All that it is about lies in the picture, and fills much of it.
 void checkFramed(const document::StepView& view) {

@@ -68,9 +68,7 @@ Answer* answerFor(std::vector<Answer>& answers, std::string_view heading) {
   return found == answers.end() ? nullptr : &*found;
 }
 
-std::string textAt(const CsvRow& row, std::size_t i) {
-  return i < row.size() ? saidIn(row[i].text) : std::string{};
-}
+std::string textAt(const CsvRow& row, std::size_t i) { return i < row.size() ? saidIn(row[i].text) : std::string{}; }
 
 /// The headings of a row: each with that of its group in the row above, where that makes a name of the two.
 std::vector<std::string> headingsOf(const CsvRow* above, const CsvRow& row, Terms terms) {

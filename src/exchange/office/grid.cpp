@@ -58,9 +58,7 @@ bool hasDecimalComma(const std::vector<CsvRow>& rows) {
   });
 }
 
-base::Result<Grid> refused(const std::string& file, std::string say) {
-  return {{}, {{file, {}, {}, std::move(say)}}};
-}
+base::Result<Grid> refused(const std::string& file, std::string say) { return {{}, {{file, {}, {}, std::move(say)}}}; }
 
 Grid gridOfSheet(BookSheet sheet, const std::string& file) {
   Grid grid{file, "sheet " + base::quote(sheet.name), std::move(sheet.rows), false};

@@ -18,9 +18,7 @@ constexpr std::string_view kMadeUp =
     "IFCTRIANGULATEDFACESET IFCPOLYGONALFACESET IFCCOMPOSITECURVE IFCCOMPOSITECURVESEGMENT IFCINDEXEDPOLYCURVE "
     "IFCARBITRARYCLOSEDPROFILEDEF IFCARBITRARYPROFILEDEFWITHVOIDS ";
 
-glm::dvec3 along(const glm::dmat4& to_world, glm::dvec3 v) {
-  return glm::dvec3(to_world * glm::dvec4(v, 0.0));
-}
+glm::dvec3 along(const glm::dmat4& to_world, glm::dvec3 v) { return glm::dvec3(to_world * glm::dvec4(v, 0.0)); }
 
 glm::dvec3 unitOr(glm::dvec3 v, glm::dvec3 otherwise) {
   const double length = std::sqrt(glm::dot(v, v));

@@ -25,18 +25,12 @@ constexpr const char* kNoStep = "is no STEP file (ISO 10303-21), or only a part 
 
 const StepValue kNothing;
 
-bool isBlank(char c) {
-  return c == ' ' || c == '\n' || c == '\r' || c == '\t';
-}
-bool isFigure(char c) {
-  return c >= '0' && c <= '9';
-}
+bool isBlank(char c) { return c == ' ' || c == '\n' || c == '\r' || c == '\t'; }
+bool isFigure(char c) { return c >= '0' && c <= '9'; }
 bool isInWord(char c) {
   return isFigure(c) || c == '_' || c == '-' || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
 }
-char capital(char c) {
-  return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
-}
+char capital(char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c; }
 
 std::uint32_t numberIn(std::string_view figures) {
   std::uint32_t number = 0;
@@ -280,9 +274,7 @@ void StepFile::note(std::string_view head, std::uint64_t offset) {
     found->second.push_back(entries_.back().number);
 }
 
-const std::vector<std::uint32_t>& StepFile::of(std::string_view type) const {
-  return of_.find(type)->second;
-}
+const std::vector<std::uint32_t>& StepFile::of(std::string_view type) const { return of_.find(type)->second; }
 
 StepInstance StepFile::at(std::uint32_t number) {
   const auto found = std::lower_bound(entries_.begin(), entries_.end(), number,
@@ -347,9 +339,7 @@ std::string stepReal(double number) {
   return out;
 }
 
-std::string stepList(const std::vector<std::string>& values) {
-  return base::joined(values, ",");
-}
+std::string stepList(const std::vector<std::string>& values) { return base::joined(values, ","); }
 
 std::string StepWriter::add(std::string_view pattern, std::initializer_list<std::string_view> values) {
   std::string name = "#" + std::to_string(++last_);

@@ -160,9 +160,7 @@ bool liesUnderPlates(const WallSpec& wall, const FramedOpening& opening) {
   });
 }
 
-double heightBelowTop(const WallSpec& wall, double down, double x) {
-  return topLineBelow(wall, down).height(x);
-}
+double heightBelowTop(const WallSpec& wall, double down, double x) { return topLineBelow(wall, down).height(x); }
 
 namespace {
 
@@ -268,8 +266,6 @@ std::string nameOf(MemberPart part, const practice::Words& words) {
   return kNames[static_cast<std::size_t>(part)].name.in(words);
 }
 
-const char* toWord(MemberPart part) {
-  return kNames[static_cast<std::size_t>(part)].word;
-}
+const char* toWord(MemberPart part) { return kNames[static_cast<std::size_t>(part)].word; }
 
 }  // namespace sillwright::plan

@@ -39,12 +39,8 @@ struct Span {
 
 enum class End : std::uint8_t { Left, Right };
 inline constexpr std::array<End, 2> kEnds{End::Left, End::Right};
-[[nodiscard]] constexpr std::size_t at(End end) {
-  return static_cast<std::size_t>(end);
-}
-[[nodiscard]] constexpr End opposite(End end) {
-  return end == End::Left ? End::Right : End::Left;
-}
+[[nodiscard]] constexpr std::size_t at(End end) { return static_cast<std::size_t>(end); }
+[[nodiscard]] constexpr End opposite(End end) { return end == End::Left ? End::Right : End::Left; }
 
 /// Why an opening got fewer side studs than it should have.
 inline constexpr std::int32_t kNobody = -1;

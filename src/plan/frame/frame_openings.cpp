@@ -7,9 +7,7 @@ namespace sillwright::plan::framing {
 
 namespace {
 
-int count(const practice::Figure& figure) {
-  return std::max(0, static_cast<int>(std::lround(figure.value)));
-}
+int count(const practice::Figure& figure) { return std::max(0, static_cast<int>(std::lround(figure.value))); }
 
 FrameFault fault(FrameFaultKind kind, const Hole& hole, double by, std::int32_t other = -1) {
   return {kind, hole.opening->index, other, by};

@@ -10,9 +10,7 @@ namespace sillwright::plan::framing {
 
 namespace {
 
-double degrees(double slope) {
-  return std::atan(slope) * 180 / std::numbers::pi;
-}
+double degrees(double slope) { return std::atan(slope) * 180 / std::numbers::pi; }
 
 /// Where the top plates leave room for the bottom plates: everywhere, except in a wall that comes down to its floor.
 std::vector<Span> underTopPlates(const Layout& layout) {

@@ -13,13 +13,9 @@ BeamForces uniformLoad(double load_n_per_mm, double span, double modulus_mpa, do
   return forces;
 }
 
-double sectionModulus(double width, double depth) {
-  return width * depth * depth / 6;
-}
+double sectionModulus(double width, double depth) { return width * depth * depth / 6; }
 
-double sectionInertia(double width, double depth) {
-  return width * depth * depth * depth / 12;
-}
+double sectionInertia(double width, double depth) { return width * depth * depth * depth / 12; }
 
 namespace {
 

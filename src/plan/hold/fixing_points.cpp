@@ -21,9 +21,7 @@ constexpr int kMostOnSide = 64;
 constexpr double kBesideMullion = 35;
 constexpr double kNextBeside = kPackerLength;
 
-int countOf(const practice::Rule& rule) {
-  return rule ? static_cast<int>(std::lround(rule->value)) : 0;
-}
+int countOf(const practice::Rule& rule) { return rule ? static_cast<int>(std::lround(rule->value)) : 0; }
 
 struct Ends {
   double least = 0;

@@ -221,8 +221,6 @@ class Shares {
 
 }  // namespace
 
-std::vector<double> windShares(const FixingSpots& by, const UnitSpec& unit) {
-  return Shares(by, unit).areas();
-}
+std::vector<double> windShares(const FixingSpots& by, const UnitSpec& unit) { return Shares(by, unit).areas(); }
 
 }  // namespace sillwright::plan

@@ -179,9 +179,7 @@ void sortForIntegral(std::span<HalfSpace> all) {
 
 }  // namespace
 
-double normalProbability(double x) {
-  return std::erfc(-x / std::numbers::sqrt2) / 2;
-}
+double normalProbability(double x) { return std::erfc(-x / std::numbers::sqrt2) / 2; }
 
 double normalQuantile(double p) {
   assert(p > 0 && p < 1);

@@ -15,9 +15,7 @@ namespace {
 
 constexpr double kRounding = 1e-9;  // mm, of a spacing that just reaches
 
-double valueOf(const practice::Rule& rule, double otherwise) {
-  return rule ? rule->value : otherwise;
-}
+double valueOf(const practice::Rule& rule, double otherwise) { return rule ? rule->value : otherwise; }
 
 // Distance of the end points from the unit's corners along a side. Two points always have room.
 double endDistance(const practice::Packing& rules, double length) {

@@ -11,12 +11,8 @@ namespace {
 
 constexpr double kNamedWeight = 1e-9;  // a governor of less weight is rounding
 
-double valueOf(const practice::Figure* figure) {
-  return figure ? figure->value : 0.0;
-}
-double valueOf(const practice::Rule& rule, double otherwise) {
-  return rule ? rule->value : otherwise;
-}
+double valueOf(const practice::Figure* figure) { return figure ? figure->value : 0.0; }
+double valueOf(const practice::Rule& rule, double otherwise) { return rule ? rule->value : otherwise; }
 
 Gaps gapsAt(const Profiles& edges, const Clearing& clearing, double x, double z) {
   const double right = x + clearing.width();
@@ -67,9 +63,7 @@ void setSizes(Stand& stand, const Profiles& edges, const Clearing& clearing, con
 }
 
 // Least spare that the stand was chosen with.
-double keptSpare(double spare) {
-  return std::min(spare, 0.0);
-}
+double keptSpare(double spare) { return std::min(spare, 0.0); }
 
 }  // namespace
 

@@ -14,9 +14,7 @@ namespace {
 // planned rectangles exact.
 constexpr double kLevelSlope = 1e-12;
 
-double snapped(double slope) {
-  return std::abs(slope) < kLevelSlope ? 0.0 : slope;
-}
+double snapped(double slope) { return std::abs(slope) < kLevelSlope ? 0.0 : slope; }
 
 Profile profileOf(const OpeningShape& opening, Side side) {
   const std::array<Corner, 2> ends = endsOf(side);
@@ -249,9 +247,7 @@ ReachGradient gradientOf(const Profile& edge, const ReachLine& line, double t, d
 
 namespace {
 
-bool takesPart(const HeadRange& range) {
-  return range.low <= range.high + kTouch;
-}
+bool takesPart(const HeadRange& range) { return range.low <= range.high + kTouch; }
 
 /// The level that lies in the most ranges; the lowest of those.
 double mostSuited(std::span<const HeadRange> ranges) {

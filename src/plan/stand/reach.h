@@ -30,16 +30,10 @@
 
 namespace sillwright::plan {
 
-[[nodiscard]] constexpr std::size_t indexOf(Side side) {
-  return static_cast<std::size_t>(side);
-}
-[[nodiscard]] constexpr bool isJamb(Side side) {
-  return side == Side::Left || side == Side::Right;
-}
+[[nodiscard]] constexpr std::size_t indexOf(Side side) { return static_cast<std::size_t>(side); }
+[[nodiscard]] constexpr bool isJamb(Side side) { return side == Side::Left || side == Side::Right; }
 /// Sign of the inward direction in the wall's axes.
-[[nodiscard]] constexpr double inwardSign(Side side) {
-  return side == Side::Left || side == Side::Sill ? 1.0 : -1.0;
-}
+[[nodiscard]] constexpr double inwardSign(Side side) { return side == Side::Left || side == Side::Sill ? 1.0 : -1.0; }
 
 /// An edge in its own terms: t runs along it (z of jambs, x of sill and head), v is the inward coordinate. First end
 /// (foot, left), middle, second end.

@@ -40,9 +40,7 @@ Remedy takeOff(Side side, double amount, int together = 0) {
   return {kind, side, amount, together};
 }
 
-bool offered(double amount) {
-  return amount > 0 && amount <= kMostTakenOff;
-}
+bool offered(double amount) { return amount > 0 && amount <= kMostTakenOff; }
 
 // One of sill and head, then what is left to take off one of the studs.
 void addPairs(std::vector<Remedy>& remedies, const OpeningShape& opening, double width, double height,

@@ -145,15 +145,9 @@ void giveUp(const SurveyInput& input, AsBuilt& built) {
 
 }  // namespace
 
-const char* keyOf(Reading reading) {
-  return kNames[indexOf(reading)].key;
-}
-job::TapeReading tapeReadingOf(Reading reading) {
-  return kNames[indexOf(reading)].tape;
-}
-const char* wordsFor(Reading reading) {
-  return job::infoOf(tapeReadingOf(reading)).name;
-}
+const char* keyOf(Reading reading) { return kNames[indexOf(reading)].key; }
+job::TapeReading tapeReadingOf(Reading reading) { return kNames[indexOf(reading)].tape; }
+const char* wordsFor(Reading reading) { return job::infoOf(tapeReadingOf(reading)).name; }
 
 std::optional<double> mistakeIn(const AdjustedReading& reading) {
   if (!reading.read || reading.redundancy < kLeastRedundancy) return std::nullopt;

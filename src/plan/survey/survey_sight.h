@@ -58,9 +58,7 @@ struct Block {
 [[nodiscard]] constexpr Block operator*(const Block& a, const Block& b) {
   return {a.xx * b.xx + a.xz * b.zx, a.xx * b.xz + a.xz * b.zz, a.zx * b.xx + a.zz * b.zx, a.zx * b.xz + a.zz * b.zz};
 }
-[[nodiscard]] constexpr Block transposed(const Block& a) {
-  return {a.xx, a.zx, a.xz, a.zz};
-}
+[[nodiscard]] constexpr Block transposed(const Block& a) { return {a.xx, a.zx, a.xz, a.zz}; }
 
 /// A symmetric matrix over the corners 0, 1, 2: the blocks on its diagonal and those below it.
 struct Blocks {
@@ -152,9 +150,7 @@ inline constexpr std::size_t kDistances = 6;  ///< The first six readings are di
 /// Index of a corner's x among the unknowns; its z follows. BL is the origin and none of them.
 inline constexpr std::size_t kBR = 0, kTR = 2, kTL = 4, kOrigin = 6;
 
-[[nodiscard]] constexpr std::size_t indexOf(Reading reading) {
-  return static_cast<std::size_t>(reading);
-}
+[[nodiscard]] constexpr std::size_t indexOf(Reading reading) { return static_cast<std::size_t>(reading); }
 
 /// Corners that a distance is read between. Its derivative is its direction, + at `to`, − at `from`.
 struct Span {

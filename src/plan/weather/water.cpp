@@ -34,9 +34,7 @@ struct Span {
   Course off_below = Course::NotLooked;  ///< Of what runs off its lower edge.
 };
 
-double heightOn(Point a, Point b, double x) {
-  return a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x);
-}
+double heightOn(Point a, Point b, double x) { return a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x); }
 
 /// Where two edges cross strictly inside both, the x of it.
 std::optional<double> crossing(Point a, Point b, Point c, Point d) {
@@ -408,9 +406,7 @@ void traceStrip(const Tracer& tracer, double x_low, double x_high) {
                [](const Span& span) { return span.kind == SheetKind::Cladding; });
 }
 
-const char* endWords(WaterEnd end) {
-  return end == WaterEnd::IntoOpening ? "into the opening" : "on to bare timber";
-}
+const char* endWords(WaterEnd end) { return end == WaterEnd::IntoOpening ? "into the opening" : "on to bare timber"; }
 
 std::string sheetName(const Skin& skin, std::int32_t sheet) {
   return sheet < 0 ? std::string("the timber") : "the " + skin.sheets[static_cast<std::size_t>(sheet)].name;

@@ -60,9 +60,7 @@ std::optional<double> takeLength(std::string_view& text) {
   return value;
 }
 
-bool contains(const std::string& name, std::string_view part) {
-  return name.find(part) != std::string::npos;
-}
+bool contains(const std::string& name, std::string_view part) { return name.find(part) != std::string::npos; }
 
 /// Indices of the sheets that a name means: the one of that very name, else all that have it in theirs.
 std::vector<std::size_t> sheetsNamed(const Skin& skin, std::string_view name) {

@@ -189,9 +189,7 @@ std::vector<OrderFault> orderFaults(std::span<const StepKind> tried) {
 
 // What the steps' words are put together from: lengths, and packers, screws and pieces as they are told.
 
-Side StepTexts::across(Side jamb) {
-  return jamb == Side::Left ? Side::Right : Side::Left;
-}
+Side StepTexts::across(Side jamb) { return jamb == Side::Left ? Side::Right : Side::Left; }
 
 bool StepTexts::flashingsGoIn() const {
   return std::any_of(planned.weather.pieces.begin(), planned.weather.pieces.end(), [](const Piece& piece) {
@@ -199,9 +197,7 @@ bool StepTexts::flashingsGoIn() const {
   });
 }
 
-std::string StepTexts::len(double mm) const {
-  return words::length(mm, practice.display);
-}
+std::string StepTexts::len(double mm) const { return words::length(mm, practice.display); }
 
 std::string StepTexts::within(const practice::Rule& most) const {
   return most ? ", at most " + len(most->value) : std::string{};
@@ -211,18 +207,14 @@ std::string StepTexts::within(const practice::Rule& most, const practice::Rule& 
   return most && over ? within(most) + " in " + len(over->value) : within(most);
 }
 
-const char* StepTexts::unitWord() const {
-  return planned.unit.isDoor() ? words.door.c_str() : words.window.c_str();
-}
+const char* StepTexts::unitWord() const { return planned.unit.isDoor() ? words.door.c_str() : words.window.c_str(); }
 
 bool StepTexts::throughFin() const {
   const auto& points = planned.fixings.points;
   return !points.empty() && points.front().kind == FixingKind::ThroughFin;
 }
 
-std::string StepTexts::outermost() const {
-  return planned.unit.fin > 0 ? words.fin : "frame";
-}
+std::string StepTexts::outermost() const { return planned.unit.fin > 0 ? words.fin : "frame"; }
 
 std::string StepTexts::panelWord() const {
   return (planned.mass.leaves_out ? "" : "sliding ") + std::string(planned.mass.outWord());
@@ -235,13 +227,9 @@ std::string StepTexts::panelsPart() const {
          words::number(std::round(mass.panel_kg)) + " kg" + (mass.panels_out > 1 ? " each" : "");
 }
 
-const char* StepTexts::first() const {
-  return toWord(planned.packing.first_jamb);
-}
+const char* StepTexts::first() const { return toWord(planned.packing.first_jamb); }
 
-const char* StepTexts::other() const {
-  return toWord(across(planned.packing.first_jamb));
-}
+const char* StepTexts::other() const { return toWord(across(planned.packing.first_jamb)); }
 
 /// One line a stack, stacks that are alike on one line: "packers 10 at 22.5 mm, 755 mm from the unit's left".
 std::vector<std::string> StepTexts::packersOn(Side side) const {

@@ -3,9 +3,7 @@
 #include <algorithm>
 
 namespace sillwright::plan {
-const char* toWord(StepKind kind) {
-  return kStepWords[static_cast<std::size_t>(kind)].data();
-}
+const char* toWord(StepKind kind) { return kStepWords[static_cast<std::size_t>(kind)].data(); }
 
 std::optional<StepKind> stepNamed(std::string_view word) {
   const auto found = std::find(kStepWords.begin(), kStepWords.end(), word);

@@ -189,9 +189,7 @@ void reserve(Scene& scene, const plan::Plan& plan) {
   scene.uses.reserve(10 * plan.openings.size());
 }
 
-std::size_t countBlocks(const Sources& from) {
-  return from.job.walls.size() + 1 + from.job.openings.size();
-}
+std::size_t countBlocks(const Sources& from) { return from.job.walls.size() + 1 + from.job.openings.size(); }
 
 void setGroups(Scene& scene, const std::vector<Block>& blocks) {
   scene.groups.clear();
@@ -317,9 +315,7 @@ void shiftParts(std::vector<Thing>& list, std::size_t first, std::size_t last, s
 
 }  // namespace
 
-Extent extentOf(const Scene& scene) {
-  return {scene.parts.size(), scene.solids.size(), scene.uses.size()};
-}
+Extent extentOf(const Scene& scene) { return {scene.parts.size(), scene.solids.size(), scene.uses.size()}; }
 
 void pass(Extent& at, const Block& block) {
   at.parts += block.parts;

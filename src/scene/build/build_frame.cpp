@@ -24,9 +24,7 @@ PartKind kindOf(plan::MemberPart part) {
   return static_cast<PartKind>(part);
 }
 
-glm::dvec2 at(const plan::Point& point) {
-  return {point.x, point.z};
-}
+glm::dvec2 at(const plan::Point& point) { return {point.x, point.z}; }
 
 /// A stud under a ridge or valley is two solids of one part, with the seam between them not inked.
 void addMember(const Bench& bench, const plan::Member& member, const Range& y) {

@@ -18,9 +18,7 @@ std::vector<Strip> holesOf(const WallStage& stage, std::vector<Strip> CutOut::*w
   return holes;
 }
 
-const plan::WallSpec& spec(const WallStage& stage) {
-  return stage.planned->spec;
-}
+const plan::WallSpec& spec(const WallStage& stage) { return stage.planned->spec; }
 
 /// The step that brings a layer; where the wall is finished it is there from the start.
 PartStep stepOf(const WallStage& stage, plan::StepKind kind) {

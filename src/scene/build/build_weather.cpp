@@ -25,9 +25,7 @@ using plan::Sheet;
 using plan::SheetKind;
 
 /// What is drawn here; the other sheets are drawn by their own rooms' parts.
-bool isFlashing(SheetKind kind) {
-  return kind >= SheetKind::HeadFlap && kind <= SheetKind::HeadTape;
-}
+bool isFlashing(SheetKind kind) { return kind >= SheetKind::HeadFlap && kind <= SheetKind::HeadTape; }
 
 /// Every x of these sheets' corners between low and high, those included.
 std::vector<double> columnsOf(const std::vector<const Sheet*>& sheets, double low, double high) {
@@ -184,9 +182,7 @@ const plan::Piece* pieceOf(const plan::Weather& weather, plan::PieceKind kind) {
 }
 
 /// Height of a head flashing's upstand; 0 where there is none.
-double upstandOf(const plan::Piece* piece) {
-  return piece != nullptr && !piece->folds.empty() ? piece->folds[0] : 0;
-}
+double upstandOf(const plan::Piece* piece) { return piece != nullptr && !piece->folds.empty() ? piece->folds[0] : 0; }
 
 /// Under a unit flat on the floor a pan is seen at its turned-up edges alone: up the studs and behind the unit.
 void addPanEdges(const WeatherStage& stage) {

@@ -165,9 +165,7 @@ Beside look(const Range& side, std::span<const Strip> neighbours, bool at_left) 
   return beside;
 }
 
-bool inked(std::uint16_t edges, std::uint16_t bits) {
-  return (edges & bits) == bits;
-}
+bool inked(std::uint16_t edges, std::uint16_t bits) { return (edges & bits) == bits; }
 
 /// Takes the ink off seams. An edge through the sheet stays where the outline turns: between two open sides, or at a
 /// hole's corner.

@@ -95,9 +95,7 @@ std::vector<base::Error> checkMeshFile(const std::filesystem::path& path) {
   return text.ok() ? checkObj(*text.value, path.generic_string()) : text.errors;
 }
 
-Box boundsOf(const Mesh& mesh) {
-  return boxRound(mesh.corner);
-}
+Box boundsOf(const Mesh& mesh) { return boxRound(mesh.corner); }
 
 namespace {
 

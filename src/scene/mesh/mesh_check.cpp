@@ -172,9 +172,7 @@ class Checker {
 
 }  // namespace
 
-std::vector<base::Error> checkObj(std::string_view text, const std::string& file) {
-  return Checker(file).check(text);
-}
+std::vector<base::Error> checkObj(std::string_view text, const std::string& file) { return Checker(file).check(text); }
 
 // Polygons to triangles, and triangles to the lines that are inked.
 

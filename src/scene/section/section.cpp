@@ -16,9 +16,7 @@ namespace {
 constexpr double kLeastEdge = 1e-4;  // mm
 constexpr double kLeastArea = 1e-3;  // mm²: what is smaller is a touch
 
-double cross(const glm::dvec2& a, const glm::dvec2& b) {
-  return a.x * b.y - a.y * b.x;
-}
+double cross(const glm::dvec2& a, const glm::dvec2& b) { return a.x * b.y - a.y * b.x; }
 
 double areaOf(const Outline& outline) {
   double sum = 0;

@@ -210,9 +210,7 @@ struct PackerLabel {
   std::vector<std::string> lines;  // the first is the stack
 };
 
-double labelHeight(const PackerLabel& label) {
-  return static_cast<double>(label.lines.size()) * kTextLine + 1.5;
-}
+double labelHeight(const PackerLabel& label) { return static_cast<double>(label.lines.size()) * kTextLine + 1.5; }
 
 std::vector<PackerLabel> labelsOf(const AsBuilt& drawing, plan::Side side) {
   const bool each_screw = oneScrew(drawing.planned.fixings).empty();

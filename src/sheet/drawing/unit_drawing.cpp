@@ -179,9 +179,7 @@ bool clip(const Box& box, Vec& from, Vec& to) {
   return true;
 }
 
-double areaOf(const std::vector<Vec>& polygon) {
-  return std::abs(signedArea(polygon));
-}
+double areaOf(const std::vector<Vec>& polygon) { return std::abs(signedArea(polygon)); }
 
 Vec centroidOf(const std::vector<Vec>& polygon) {
   const double area = signedArea(polygon);

@@ -29,9 +29,7 @@ std::vector<Vec> outline(const WallDrawing& drawing, const plan::Member& member)
   return points;
 }
 
-double topAt(const WallDrawing& drawing, double x) {
-  return plan::heightBelowTop(drawing.planned.spec, 0, x);
-}
+double topAt(const WallDrawing& drawing, double x) { return plan::heightBelowTop(drawing.planned.spec, 0, x); }
 
 /// The wall's own edge; where a stretch is cut off, a break.
 void drawOutline(WallDrawing& drawing) {

@@ -8,9 +8,7 @@
 namespace sillwright::sheet {
 namespace {
 
-constexpr std::size_t lineOf(job::TapeReading reading) {
-  return static_cast<std::size_t>(reading);
-}
+constexpr std::size_t lineOf(job::TapeReading reading) { return static_cast<std::size_t>(reading); }
 
 template <std::size_t N>
 std::optional<double> spreadOf(const std::array<std::optional<double>, N>& values) {
@@ -37,9 +35,7 @@ std::optional<double> over(const practice::Rule& mm, const practice::Rule& lengt
   return mm && length && length->value > 0 ? std::optional<double>(mm->value * size / length->value) : std::nullopt;
 }
 
-std::string sourceOf(const practice::Rule& rule) {
-  return rule ? practice::cite(*rule) : std::string{};
-}
+std::string sourceOf(const practice::Rule& rule) { return rule ? practice::cite(*rule) : std::string{}; }
 
 }  // namespace
 

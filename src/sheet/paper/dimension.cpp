@@ -19,9 +19,7 @@ constexpr double kPitch = 3.1;     // of running figures
 constexpr Stroke kFineLine{pen::kFine};
 constexpr Stroke kHairLine{pen::kHair};
 
-Vec place(Along along, double at, double across) {
-  return along == Along::X ? Vec{at, across} : Vec{across, at};
-}
+Vec place(Along along, double at, double across) { return along == Along::X ? Vec{at, across} : Vec{across, at}; }
 
 /// The dimension line itself with its ticks and extension lines.
 void drawLines(Painter& painter, const Chain& chain) {

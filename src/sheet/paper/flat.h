@@ -16,18 +16,10 @@ struct Vec {
   bool operator==(const Vec&) const = default;
 };
 
-inline Vec operator+(Vec a, Vec b) {
-  return {a.x + b.x, a.y + b.y};
-}
-inline Vec operator-(Vec a, Vec b) {
-  return {a.x - b.x, a.y - b.y};
-}
-inline Vec operator*(Vec a, double k) {
-  return {a.x * k, a.y * k};
-}
-inline double length(Vec a) {
-  return std::hypot(a.x, a.y);
-}
+inline Vec operator+(Vec a, Vec b) { return {a.x + b.x, a.y + b.y}; }
+inline Vec operator-(Vec a, Vec b) { return {a.x - b.x, a.y - b.y}; }
+inline Vec operator*(Vec a, double k) { return {a.x * k, a.y * k}; }
+inline double length(Vec a) { return std::hypot(a.x, a.y); }
 
 /// x0 ≤ x1, y0 ≤ y1; y0 is the upper edge.
 struct Box {

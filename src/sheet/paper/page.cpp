@@ -62,9 +62,7 @@ void Book::endPage() {
   painter_->text(at, painter_->fitted(words, frame.width() - 2 * kInset));
 }
 
-double Book::blockTop(const Box& frame) const {
-  return frame.y1 - kBlock - (job_words_.empty() ? 0 : kJobRow);
-}
+double Book::blockTop(const Box& frame) const { return frame.y1 - kBlock - (job_words_.empty() ? 0 : kJobRow); }
 
 Box Book::begin(const PageTitle& title) {
   endPage();

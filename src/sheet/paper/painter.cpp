@@ -14,9 +14,7 @@ constexpr double kDescent = 0.30;
 /// Margin of the white ground around text, mm.
 constexpr double kClear = 0.5;
 
-void setInk(cairo_t* cairo, const Ink& ink) {
-  cairo_set_source_rgb(cairo, ink.red, ink.green, ink.blue);
-}
+void setInk(cairo_t* cairo, const Ink& ink) { cairo_set_source_rgb(cairo, ink.red, ink.green, ink.blue); }
 
 /// The box of a line of text whose base line begins, is centred or ends at `at`.
 Box boxOf(Vec at, double width, const Lettering& how) {
@@ -57,9 +55,7 @@ void Painter::stroke(const Stroke& stroke) {
   cairo_stroke(cairo_);
 }
 
-void Painter::line(Vec from, Vec to, const Stroke& how) {
-  path(std::array{from, to}, how);
-}
+void Painter::line(Vec from, Vec to, const Stroke& how) { path(std::array{from, to}, how); }
 
 void Painter::path(std::span<const Vec> points, const Stroke& how, bool closed) {
   if (points.empty()) return;

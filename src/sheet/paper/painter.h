@@ -32,9 +32,7 @@ struct Ink {
 };
 inline constexpr Ink kBlack{};
 inline constexpr Ink kWhite{1, 1, 1};
-inline constexpr Ink grey(double lightness) {
-  return {lightness, lightness, lightness};
-}
+inline constexpr Ink grey(double lightness) { return {lightness, lightness, lightness}; }
 
 struct Stroke {
   double width = pen::kMedium;

@@ -98,9 +98,7 @@ std::vector<std::string> Paper::finish() {
 
 namespace {
 
-std::string number(double value) {
-  return words::number(value, 3);
-}
+std::string number(double value) { return words::number(value, 3); }
 
 std::string colour(const Ink& ink) {
   const auto part = [](double share) { return number(100 * share) + "%"; };
@@ -164,9 +162,7 @@ void SvgPage::stroke(cairo_t* cairo, const Stroke& how, const std::vector<double
       (dashes.empty() ? "" : attribute("stroke-dasharray", base::joined(dashes, " ", number))) + "/>");
 }
 
-void SvgPage::fill(cairo_t* cairo, const Ink& ink) {
-  add(path(cairo) + attribute("fill", colour(ink)) + "/>");
-}
+void SvgPage::fill(cairo_t* cairo, const Ink& ink) { add(path(cairo) + attribute("fill", colour(ink)) + "/>"); }
 
 void SvgPage::text(Vec start, double width, const std::string& words, const Lettering& how) {
   const std::string x = number(start.x), y = number(start.y);

@@ -63,9 +63,7 @@ Attributes keepTogether(std::string& words) {
   return attributes;
 }
 
-double millimetres(int pango_units) {
-  return static_cast<double>(pango_units) / PANGO_SCALE;
-}
+double millimetres(int pango_units) { return static_cast<double>(pango_units) / PANGO_SCALE; }
 
 SetLine lineOf(PangoLayoutLine* letters, const std::string& words) {
   PangoRectangle extents;

@@ -12,9 +12,7 @@ ImU32 toU32(Colour colour, float alpha) {
   return IM_COL32(colour.red, colour.green, colour.blue, static_cast<int>(std::lround(alpha * 255.0F)));
 }
 
-ImVec4 toVec4(Colour colour) {
-  return ImGui::ColorConvertU32ToFloat4(toU32(colour));
-}
+ImVec4 toVec4(Colour colour) { return ImGui::ColorConvertU32ToFloat4(toU32(colour)); }
 
 std::string inLines(const ImFont* font, std::string_view words, float width) {
   const auto fits = [&](std::string_view line) {
@@ -138,9 +136,7 @@ constexpr Palette kEvening{
 
 }  // namespace
 
-const Palette& palette(bool dark) {
-  return dark ? kEvening : kDay;
-}
+const Palette& palette(bool dark) { return dark ? kEvening : kDay; }
 
 Colour colourOf(check::Verdict verdict) {
   constexpr std::array<Colour, 3> kColours{{{0x00, 0x9E, 0x73}, {0xE6, 0x9F, 0x00}, {0xD5, 0x5E, 0x00}}};

@@ -12,9 +12,7 @@ namespace {
 
 using plan::Corner;
 
-constexpr std::uint32_t bit(scene::Layer layer) {
-  return 1U << static_cast<unsigned>(layer);
-}
+constexpr std::uint32_t bit(scene::Layer layer) { return 1U << static_cast<unsigned>(layer); }
 /// What lies before and behind the frame: the lens looks at what stands in it.
 constexpr std::uint32_t kLookedPast =
     bit(scene::Layer::Eave) | bit(scene::Layer::Cladding) | bit(scene::Layer::Battens) | bit(scene::Layer::Flashing) |
@@ -75,9 +73,7 @@ const CornerWords& wordsOf(Corner corner) {
 
 }  // namespace
 
-float pixelsPerMm(float screen_scale) {
-  return 96.0F / 25.4F * screen_scale;
-}
+float pixelsPerMm(float screen_scale) { return 96.0F / 25.4F * screen_scale; }
 
 LensView lensOn(const document::Document& document, std::size_t opening, Corner corner, bool inside, bool dark,
                 double mm) {

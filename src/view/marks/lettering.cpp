@@ -80,12 +80,8 @@ void Lettering::write(std::string about, std::string words, const Rect& at) {
   written.push_back({std::move(about), std::move(words), at});
 }
 
-float length(ImVec2 v) {
-  return std::sqrt(v.x * v.x + v.y * v.y);
-}
-ImVec2 times(ImVec2 v, float factor) {
-  return {v.x * factor, v.y * factor};
-}
+float length(ImVec2 v) { return std::sqrt(v.x * v.x + v.y * v.y); }
+ImVec2 times(ImVec2 v, float factor) { return {v.x * factor, v.y * factor}; }
 
 void drawDashes(ImDrawList& list, ImVec2 from, ImVec2 to, float dash, float gap, ImU32 ink, float thick) {
   const ImVec2 along = to - from;

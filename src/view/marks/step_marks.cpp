@@ -103,9 +103,7 @@ constexpr Colour kLight{0x00, 0x72, 0xB2};  // of Okabe and Ito's set, and no ve
 constexpr std::size_t kMostShown = 400;
 
 /// Twice the area to the left of a→b that c makes.
-float turn(ImVec2 a, ImVec2 b, ImVec2 c) {
-  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-}
+float turn(ImVec2 a, ImVec2 b, ImVec2 c) { return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x); }
 
 /// Convex hull of a few points, by Andrew's monotone chain (A. M. Andrew, Another efficient algorithm for convex hulls
 /// in two dimensions, 1979).

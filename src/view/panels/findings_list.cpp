@@ -83,9 +83,7 @@ void findings(const Panel& panel, std::size_t opening) {
 
 namespace {
 
-std::string newtons(double value) {
-  return words::number(value, 0) + " N";
-}
+std::string newtons(double value) { return words::number(value, 0) + " N"; }
 
 /// A bar of demand over capacity: its frame is the capacity, and what runs past the frame is too much.
 void loadBar(const Ui& ui, double ratio) {

@@ -146,9 +146,7 @@ void askToRecover(const Panel& panel, const std::string& says) {
   answer(panel, "forget them", "", Recover{false}, false);
 }
 
-std::string sizeWords(int width, int height) {
-  return std::to_string(width) + " × " + std::to_string(height);
-}
+std::string sizeWords(int width, int height) { return std::to_string(width) + " × " + std::to_string(height); }
 
 void pictures(const Panel& panel, const Layout& layout) {
   const int width = static_cast<int>(layout.canvas.width);

@@ -36,9 +36,7 @@ Cards cardsIn(const Ui& ui, float width, int number) {
   return cards;
 }
 
-float controlHeight(const Ui& ui) {
-  return ui.fonts.body->FontSize + ui.px(11.0F);
-}
+float controlHeight(const Ui& ui) { return ui.fonts.body->FontSize + ui.px(11.0F); }
 
 /// What a card shows of where the work stands. Told by line and mark as well as by tone.
 enum class Stage : std::uint8_t { Done, Now, Later, Held };

@@ -128,9 +128,7 @@ void text(ImFont* font, Colour colour, std::string_view words) {
   ImGui::PopFont();
 }
 
-void room(const Ui& ui, float height) {
-  ImGui::Dummy(ImVec2(0.0F, ui.px(height)));
-}
+void room(const Ui& ui, float height) { ImGui::Dummy(ImVec2(0.0F, ui.px(height))); }
 
 void rule(const Ui& ui) {
   room(ui, 1.0F);

@@ -45,9 +45,7 @@ bool adopt(App& app, job::Job job) {
   return false;
 }
 
-void pick(App& app, std::size_t opening) {
-  grant(app, PickOpening{static_cast<std::int32_t>(opening), false});
-}
+void pick(App& app, std::size_t opening) { grant(app, PickOpening{static_cast<std::int32_t>(opening), false}); }
 
 void setDimension(App& app, const EditWish& wish) {
   const job::Job& job = app.document->job;

@@ -18,9 +18,7 @@ namespace {
 constexpr int kSettleFrames = 3;         // panels find their sizes in so many
 constexpr float kDimensionRoom = 64.0F;  // pixels at text scale 1 beside a picked wall
 
-Subject subjectOf(const App& app, const check::Spot& spot = {}) {
-  return {app.shown.wall, app.shown.opening, spot};
-}
+Subject subjectOf(const App& app, const check::Spot& spot = {}) { return {app.shown.wall, app.shown.opening, spot}; }
 
 void stand(App& app, StandingView view, const Subject& subject) {
   if (app.layout.canvas.width <= 0.0F) return;
@@ -231,9 +229,7 @@ void newScene(App& app) {
   disturb(app);
 }
 
-void disturb(App& app) {
-  app.settle = kSettleFrames;
-}
+void disturb(App& app) { app.settle = kSettleFrames; }
 
 void grant(App& app, const Wish& wish) {
   if (!app.document && needsDocument(wish)) return;
@@ -246,9 +242,7 @@ void tell(App& app, std::string words, bool stops) {
   disturb(app);
 }
 
-bool isHeld(const App& app) {
-  return app.work && app.work->holds_job;
-}
+bool isHeld(const App& app) { return app.work && app.work->holds_job; }
 
 Work besideWindow(std::string title, std::function<Then(Steps&)> task) {
   Work work;

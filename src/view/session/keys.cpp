@@ -61,9 +61,7 @@ std::optional<Wish> layerWishFor(char32_t key) {
 }
 
 /// Capitals and small letters are one key.
-char32_t asCapital(char32_t typed) {
-  return typed >= U'a' && typed <= U'z' ? typed - U'a' + U'A' : typed;
-}
+char32_t asCapital(char32_t typed) { return typed >= U'a' && typed <= U'z' ? typed - U'a' + U'A' : typed; }
 
 /// Whether a wish closes a page that lies over everything: all else waits until it is gone.
 bool closesPage(const Wish& wish, const Shown& shown) {

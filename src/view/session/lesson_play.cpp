@@ -31,9 +31,7 @@ bool teachesTheSame(const document::Lesson& a, const document::Lesson& b) {
   return a.opening == b.opening && seesTheSame(a, b) && a.what_ifs == b.what_ifs && a.exercise == b.exercise;
 }
 
-int cardsOf(const LessonPlay& play) {
-  return play.taught ? static_cast<int>(play.taught->cards.size()) : 0;
-}
+int cardsOf(const LessonPlay& play) { return play.taught ? static_cast<int>(play.taught->cards.size()) : 0; }
 
 /// A lesson of an opening with all its cards done.
 document::Lesson lessonOf(const document::Document& document, std::int32_t opening) {
@@ -270,9 +268,7 @@ float cardSeconds(const document::Lesson& lesson, const LessonPlay& play) {
   return std::max(reading, kEyeSeconds + (come ? kWaySeconds : 0.0F) + kStill);
 }
 
-bool showsWater(const document::Lesson& lesson) {
-  return lesson.watching || (!lesson.playing && !lesson.class_room);
-}
+bool showsWater(const document::Lesson& lesson) { return lesson.watching || (!lesson.playing && !lesson.class_room); }
 
 void playLesson(document::Lesson& lesson, LessonPlay& play, float seconds) {
   if (!lesson.on() || !play.taught) return;

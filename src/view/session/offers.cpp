@@ -138,9 +138,7 @@ constexpr std::array<Stop, 5> kStops{{
 
 }  // namespace
 
-TourWords tourWords(int stop) {
-  return kStops[static_cast<std::size_t>(stop)].words;
-}
+TourWords tourWords(int stop) { return kStops[static_cast<std::size_t>(stop)].words; }
 
 void followTour(App& app) {
   int& at = app.shown.tour;

@@ -100,9 +100,7 @@ std::optional<std::size_t> handleUnder(const std::vector<Handle>& handles, const
   return nearest;
 }
 
-bool isCutPulled(const App& app) {
-  return app.pull && app.pull->handle.of_cut;
-}
+bool isCutPulled(const App& app) { return app.pull && app.pull->handle.of_cut; }
 
 bool beginPull(App& app, ImVec2 at) {
   hoverCut(app, at);

@@ -31,9 +31,7 @@ float perPixel(const render::Camera& camera, float depth, float height) {
 }
 
 /// How a wall is turned on plan, degrees anticlockwise.
-float turnOf(const scene::WallFrame& wall) {
-  return glm::degrees(std::atan2(wall.along.y, wall.along.x));
-}
+float turnOf(const scene::WallFrame& wall) { return glm::degrees(std::atan2(wall.along.y, wall.along.x)); }
 
 scene::Box boxOf(const scene::WallFrame& wall) {
   const glm::vec3 start = wall.toWorld({0.0F, 0.0F, 0.0F});
@@ -103,9 +101,7 @@ void frameFree(render::Camera& camera, std::span<const glm::vec3> points, const 
   camera.target -= asideOf(camera, canvas);
 }
 
-float eased(float t) {
-  return t * t * (3.0F - 2.0F * t);
-}
+float eased(float t) { return t * t * (3.0F - 2.0F * t); }
 
 }  // namespace
 
@@ -171,9 +167,7 @@ std::optional<StandingView> standingView(std::string_view word) {
   return std::nullopt;
 }
 
-bool isCloseUp(StandingView view) {
-  return view >= StandingView::Head;
-}
+bool isCloseUp(StandingView view) { return view >= StandingView::Head; }
 
 glm::vec3 closeUpPoint(const scene::OpeningFrame& opening, const scene::WallFrame& wall, StandingView view,
                        const check::Spot& spot) {

@@ -64,9 +64,7 @@ void turnUpon(render::Camera& camera, const scene::Cut& plane, const scene::Wall
 
 }  // namespace
 
-char letterOf(CutAxis axis) {
-  return "xyz"[static_cast<std::size_t>(axis)];
-}
+char letterOf(CutAxis axis) { return "xyz"[static_cast<std::size_t>(axis)]; }
 
 const char* wordsFor(CutAxis axis, bool of_wall) {
   static constexpr std::array<const char*, kCutAxes> kWall{"along the wall", "into the building", "up"};

@@ -38,9 +38,7 @@ constexpr std::array<Info, static_cast<std::size_t>(Kind::EaveOverhang) + 1> kIn
     {"soffit", "soffit", &job::Eave::soffit},       {"eave's reach", "overhang", &job::Eave::overhang},
 }};
 
-const Info& infoOf(Kind kind) {
-  return kInfo[static_cast<std::size_t>(kind)];
-}
+const Info& infoOf(Kind kind) { return kInfo[static_cast<std::size_t>(kind)]; }
 
 /// Where a member's value is kept in a job, which may be const; null where the wall has no eave.
 template <class Job>
@@ -108,9 +106,7 @@ void followCorner(job::Opening& opening, double job::Head::*corner, double by) {
   opening.unit.height = opening.unit.head->top();
 }
 
-bool isBar(Kind kind) {
-  return kind == Kind::Mullion || kind == Kind::Transom;
-}
+bool isBar(Kind kind) { return kind == Kind::Mullion || kind == Kind::Transom; }
 
 /// The unit's lines that a mullion or a transom is one of.
 std::vector<double> linesAlong(const job::Job& job, const Dimension& dimension) {
@@ -120,9 +116,7 @@ std::vector<double> linesAlong(const job::Job& job, const Dimension& dimension) 
 
 }  // namespace
 
-bool isOfWall(DimensionKind kind) {
-  return kind >= Kind::WallLength;
-}
+bool isOfWall(DimensionKind kind) { return kind >= Kind::WallLength; }
 
 bool isLevel(const job::Wall& wall) {
   return std::all_of(wall.top.begin(), wall.top.end(), [&](const auto& point) { return point.z == wall.top[0].z; });

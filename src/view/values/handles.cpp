@@ -216,8 +216,6 @@ std::string figuresOf(const document::Document& document, const Handle& handle) 
   return words.empty() ? "as planned" : words;
 }
 
-double snapped(double value, double step) {
-  return step > 0 ? std::round(value / step) * step : value;
-}
+double snapped(double value, double step) { return step > 0 ? std::round(value / step) * step : value; }
 
 }  // namespace sillwright::view

@@ -95,9 +95,7 @@ bool typeFigure(std::string& figure, const InputStep& step) {
   return typed;
 }
 
-std::string figure(double mm, practice::Display display) {
-  return withMinus(words::bareLength(mm, display));
-}
+std::string figure(double mm, practice::Display display) { return withMinus(words::bareLength(mm, display)); }
 
 std::string withMinus(std::string number) {
   if (number.starts_with('-')) number.replace(0, 1, "−");

@@ -6,12 +6,8 @@
 
 namespace sillwright::view {
 
-[[nodiscard]] inline ImVec2 operator+(ImVec2 a, ImVec2 b) {
-  return {a.x + b.x, a.y + b.y};
-}
-[[nodiscard]] inline ImVec2 operator-(ImVec2 a, ImVec2 b) {
-  return {a.x - b.x, a.y - b.y};
-}
+[[nodiscard]] inline ImVec2 operator+(ImVec2 a, ImVec2 b) { return {a.x + b.x, a.y + b.y}; }
+[[nodiscard]] inline ImVec2 operator-(ImVec2 a, ImVec2 b) { return {a.x - b.x, a.y - b.y}; }
 
 struct Rect {
   ImVec2 low;

@@ -336,9 +336,7 @@ bool wantsFrame(const App& app, const Stage& stage) {
   return isUnsettled(app, stage) || isLessonRunning(app.shown.lesson, app.lesson);
 }
 
-bool isUnsettled(const App& app, const Stage& stage) {
-  return isMoving(app, stage) || app.work;
-}
+bool isUnsettled(const App& app, const Stage& stage) { return isMoving(app, stage) || app.work; }
 
 bool isOnlyWorking(const App& app, const Stage& stage) {
   return app.work && app.work->there.valid() && !isMoving(app, stage) && !isLessonRunning(app.shown.lesson, app.lesson);

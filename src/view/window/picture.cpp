@@ -31,14 +31,10 @@ void refuse(std::vector<base::Error>& errors, std::string key, std::string say) 
   errors.push_back({{}, {}, std::move(key), std::move(say)});
 }
 
-StandingView viewOf(const PictureOptions& options) {
-  return options.view.value_or(StandingView::House);
-}
+StandingView viewOf(const PictureOptions& options) { return options.view.value_or(StandingView::House); }
 
 /// Whether a step is shown as it is best seen, with its parts named.
-bool showsStep(const PictureOptions& options) {
-  return options.step && !options.view && !options.cut;
-}
+bool showsStep(const PictureOptions& options) { return options.step && !options.view && !options.cut; }
 
 Subject subjectOf(const document::Document& document, const PictureOptions& options, std::vector<base::Error>& errors) {
   Subject subject;
@@ -107,9 +103,7 @@ void drawTitle(const Ui& ui, const document::Document& document, const std::stri
   drawText(list, ui.fonts.small, {margin, base - line * 2.0F}, ui.colours->quiet, title);
 }
 
-bool wantsWater(const PictureOptions& options) {
-  return options.water || !options.what_ifs.empty();
-}
+bool wantsWater(const PictureOptions& options) { return options.water || !options.what_ifs.empty(); }
 
 /// A picture of a step, or of the water, is a lesson's.
 document::Lesson lessonOf(const PictureOptions& options, std::int32_t opening) {

@@ -174,9 +174,7 @@ void Gui::begin(float width, float height, float seconds, float scale, bool dark
   ImGui::NewFrame();
 }
 
-Ui Gui::ui(Focus& focus, std::vector<Rect>* panels) const {
-  return {scale_, &palette(dark_), fonts_, &focus, panels};
-}
+Ui Gui::ui(Focus& focus, std::vector<Rect>* panels) const { return {scale_, &palette(dark_), fonts_, &focus, panels}; }
 
 void Gui::end() {
   ImGui::Render();

@@ -53,9 +53,7 @@ struct Inlet {
   float pixels_per_unit = 1.0F;  ///< Framebuffer pixels per unit of the window's own coordinates.
 };
 
-Inlet& inletOf(GLFWwindow* window) {
-  return *static_cast<Inlet*>(glfwGetWindowUserPointer(window));
-}
+Inlet& inletOf(GLFWwindow* window) { return *static_cast<Inlet*>(glfwGetWindowUserPointer(window)); }
 
 Modifiers modifiersOf(int bits) {
   return {(bits & GLFW_MOD_CONTROL) != 0, (bits & GLFW_MOD_SHIFT) != 0, (bits & GLFW_MOD_ALT) != 0,

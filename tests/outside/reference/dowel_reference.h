@@ -32,9 +32,7 @@ inline double embeddingNdsBolt(double specific_gravity, double diameter, double 
 }
 
 /// EN 1995-1-1 eq. 8.16, wood that is bored: 0.082·(1 − 0.01·d)·ρ.
-inline double embeddingEc5Bored(double density, double diameter) {
-  return 0.082 * (1 - 0.01 * diameter) * density;
-}
+inline double embeddingEc5Bored(double density, double diameter) { return 0.082 * (1 - 0.01 * diameter) * density; }
 
 /// EN 1995-1-1 eq. 8.31 and 8.33, under a bolt in softwood.
 inline double embeddingEc5Bolt(double density, double diameter, double degrees) {

@@ -133,9 +133,7 @@ void report(const Linear& linear, const Inverse& inverse, const Columns& columns
 
 }  // namespace
 
-double NetworkResult::sigmaZero() const {
-  return freedom > 0 ? std::sqrt(chi_square / freedom) : 0;
-}
+double NetworkResult::sigmaZero() const { return freedom > 0 ? std::sqrt(chi_square / freedom) : 0; }
 
 std::array<double, 2> NetworkResult::sigmaOf(std::size_t point) const {
   const std::size_t size = 2 * points.size();
