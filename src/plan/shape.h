@@ -21,17 +21,14 @@ inline constexpr double kTouching = 1e-6;
 
 /// A point of the wall plane, mm.
 struct Point {
-  double x = 0;
-  double z = 0;
+  double x = 0, z = 0;
   bool operator==(const Point&) const = default;
 };
 
 /// A rectangle of the wall plane, x0 ≤ x1 and z0 ≤ z1.
 struct Rect {
-  double x0 = 0;
-  double z0 = 0;
-  double x1 = 0;
-  double z1 = 0;
+  double x0 = 0, z0 = 0;
+  double x1 = 0, z1 = 0;
 
   [[nodiscard]] double width() const { return x1 - x0; }
   [[nodiscard]] double height() const { return z1 - z0; }
@@ -153,10 +150,7 @@ template <class Sized>
 
 /// Inward is +: a jamb bowed into the opening, a sill humped up, a lintel sagging down. mm at the middle of the edge.
 struct Bow {
-  double left = 0;
-  double right = 0;
-  double sill = 0;
-  double head = 0;
+  double left = 0, right = 0, sill = 0, head = 0;
   bool operator==(const Bow&) const = default;
 };
 

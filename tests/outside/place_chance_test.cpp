@@ -219,12 +219,11 @@ TEST_CASE("orthant probabilities of two and three correlated variables are as kn
     std::array<HalfSpace, 3> all{};
     for (HalfSpace& one : all) {
       for (double& c : one.normal) c = chance.normal();
-      const double length = std::sqrt(dot(one.normal, one.normal));
-      for (double& c : one.normal) c /= length;
+      one.normal.normalize();
     }
-    const double r12 = std::asin(dot(all[0].normal, all[1].normal));
-    const double r13 = std::asin(dot(all[0].normal, all[2].normal));
-    const double r23 = std::asin(dot(all[1].normal, all[2].normal));
+    const double r12 = std::asin(all[0].normal.dot(all[1].normal));
+    const double r13 = std::asin(all[0].normal.dot(all[2].normal));
+    const double r23 = std::asin(all[1].normal.dot(all[2].normal));
     std::array<HalfSpace, 2> two{all[0], all[1]};
     CHECK_THAT(probabilityOfAll(two), WithinAbs(0.25 + r12 / (2 * std::numbers::pi), 0.003));
     CHECK_THAT(probabilityOfAll(all), WithinAbs(0.125 + (r12 + r13 + r23) / (4 * std::numbers::pi), 0.003));

@@ -1,8 +1,10 @@
 #include "plan/stand/clearing.h"
 
+#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <optional>
 
 #include "plan/stand/orthant.h"
 
@@ -55,19 +57,7 @@ Clearing::Clearing(const Profiles& edges, double width, double height, const Lea
       width_(width),
       height_(height),
       size_along_{height - edges[0].shorter, height - edges[1].shorter, width, width},
-      central_(choiceOf(centralPick())) {}
-
-Clearing Clearing::withGaps(const LeastGaps& least) const {
-  Clearing other = *this;
-  const std::array<double, kSides> wanted{least.left, least.right, least.sill, least.head};
-  for (std::size_t side = 0; side < kSides; ++side) {
-    for (Bound& bound : other.central_.bound[side]) bound.offset += wanted[side] - least_[side];
-    // What holds of every stand with these gaps holds of those with wider ones.
-    if (wanted[side] < least_[side]) other.central_from_ = std::numeric_limits<double>::infinity();
-  }
-  other.least_ = wanted;
-  return other;
-}
+      central_(choiceOf({reach_[0].central, reach_[1].central, reach_[2].central, reach_[3].central})) {}
 
 double Clearing::gap(Side side, double x, double z) const {
   const bool jamb = isJamb(side);
@@ -89,12 +79,6 @@ Point Clearing::middle() const {
 
 bool Clearing::bowedInward() const {
   return std::any_of(reach_.begin(), reach_.end(), [](const Reach& own) { return own.least; });
-}
-
-std::array<int, kSides> Clearing::centralPick() const {
-  std::array<int, kSides> pick{};
-  for (std::size_t side = 0; side < kSides; ++side) pick[side] = reach_[side].least ? reach_[side].central : 0;
-  return pick;
 }
 
 Bound Clearing::boundOf(Side side, const ReachLine& line, int index) const {
@@ -121,21 +105,17 @@ Choice Clearing::choiceOf(const std::array<int, kSides>& pick) const {
   for (const Side side : kEverySide) {
     const std::size_t s = indexOf(side);
     const Reach& own = reach_[s];
-    if (own.least) {
-      choice.bounds[s] = 1;
-      choice.bound[s][0] = boundOf(side, own.line[static_cast<std::size_t>(pick[s])], pick[s]);
-      continue;
-    }
-    choice.bounds[s] = own.lines;
-    for (int i = 0; i < own.lines; ++i) {
-      const auto at = static_cast<std::size_t>(i);
-      choice.bound[s][at] = boundOf(side, own.line[at], i);
+    const int first = own.least ? pick[s] : 0;
+    choice.bounds[s] = own.least ? 1 : own.lines;
+    for (int i = 0; i < choice.bounds[s]; ++i) {
+      choice.bound[s][static_cast<std::size_t>(i)] =
+          boundOf(side, own.line[static_cast<std::size_t>(first + i)], first + i);
     }
   }
   return choice;
 }
 
-bool Clearing::centralIsAllAbove(double floor) const {
+bool Clearing::centralSuffices(double floor) const {
   if (!bowedInward()) return true;
   double steepest = 0;
   for (const Reach& own : reach_) {
@@ -223,40 +203,27 @@ Point optimumOf(const Choice& choice, double spare) {
   return {(xs.low + xs.high) / 2, z};
 }
 
-// The errors of everything the spare depends on, told by independent standard normal variables: corners through the
-// triangular root of their covariance, each bow by the corners it is reckoned from and its own reading, the unit's
-// size.
+// The errors of everything the spare depends on, told by independent standard normal variables: corners through a root
+// of their covariance, each bow by the corners it is reckoned from and its own reading, the unit's size.
 class Uncertainty {
  public:
   Uncertainty(const AsBuilt& opening, double unit_sigma) : bow_(opening.bow_doubt), unit_sigma_(unit_sigma) {
-    for (std::size_t j = 0; j < kCorners; ++j) {
-      double pivot = opening.covariance[j][j];
-      for (std::size_t k = 0; k < j; ++k) pivot -= root_[j][k] * root_[j][k];
-      if (!(pivot > 1e-12 * opening.covariance[j][j])) continue;  // follows from those before it, or is known exactly
-      root_[j][j] = std::sqrt(pivot);
-      for (std::size_t i = j + 1; i < kCorners; ++i) {
-        double left = opening.covariance[i][j];
-        for (std::size_t k = 0; k < j; ++k) left -= root_[i][k] * root_[j][k];
-        root_[i][j] = left / root_[j][j];
-      }
-    }
+    const Eigen::LDLT<Matrix6> parts(Eigen::Map<const Matrix6>(opening.covariance[0].data()));
+    const Matrix6 lower = parts.matrixL();
+    root_ = parts.transpositionsP().transpose() * (lower * parts.vectorD().cwiseMax(0).cwiseSqrt().asDiagonal());
   }
 
   // How the gap of a bound moves with each of the variables, where the unit's lower left corner is at `at`.
   [[nodiscard]] Doubts of(const Profile& edge, const ReachLine& line, const Bound& bound, const Clearing& clearing,
                           const Point& at) const {
+    using Corners = Eigen::Map<const Eigen::Matrix<double, kCorners, 1>>;
+    constexpr std::size_t kFirst = 2;  // BL is the origin: known exactly
     const bool jamb = isJamb(bound.side);
     const ReachGradient reach = gradientOf(edge, line, jamb ? at.z : at.x, clearing.sizeAlong(bound.side));
     const std::size_t pair = jamb ? 0 : 1;
-    constexpr std::size_t kFirst = 2;  // BL is the origin: known exactly
-    std::array<double, kCorners> by_corner;
-    for (std::size_t i = 0; i < kCorners; ++i) {
-      by_corner[i] = -reach.corner[kFirst + i] - reach.bow * bow_[pair].by_corner[i];
-    }
-    Doubts doubts{};
-    for (std::size_t i = 0; i < kCorners; ++i) {
-      for (std::size_t j = 0; j <= i; ++j) doubts[j] += root_[i][j] * by_corner[i];
-    }
+    Doubts doubts = Doubts::Zero();
+    doubts.head<kCorners>() =
+        -root_.transpose() * (Corners(&reach.corner[kFirst]) + reach.bow * Corners(bow_[pair].by_corner.data()));
     doubts[kCorners + pair] = -reach.bow * bow_[pair].own_sigma;
     doubts[kCorners + 2] = -bound.by_width * unit_sigma_;
     doubts[kCorners + 3] = -bound.by_height * unit_sigma_;
@@ -265,10 +232,14 @@ class Uncertainty {
 
  private:
   static constexpr std::size_t kCorners = 6;
-  std::array<std::array<double, kCorners>, kCorners> root_{};
+  using Matrix6 = Eigen::Matrix<double, kCorners, kCorners>;
+  Matrix6 root_;
   const std::array<BowDoubt, 2>& bow_;
   double unit_sigma_;
 };
+
+// What a standard error below this is left by: rounding.
+constexpr double kExactly = 1e-9;
 
 // The bounds that the chance is reckoned from, each with how it moves.
 struct Bounds {
@@ -283,7 +254,7 @@ struct Bounds {
     const auto i = static_cast<std::size_t>(index);
     set.bound[s][i] = clearing.boundOf(side, line, index);
     doubts[s][i] = uncertainty.of(edge, line, set.bound[s][i], clearing, at);
-    widest = std::max(widest, std::sqrt(dot(doubts[s][i], doubts[s][i])));
+    widest = std::max(widest, doubts[s][i].norm());
   }
   [[nodiscard]] const Doubts& of(const Bound& bound) const {
     return doubts[indexOf(bound.side)][static_cast<std::size_t>(bound.line)];
@@ -296,19 +267,16 @@ struct Bounds {
 Bounds boundsOf(const AsBuilt& opening, const Profiles& edges, const Clearing& clearing, double spare,
                 const Uncertainty& uncertainty) {
   Bounds bounds;
-  const Choice* best = nullptr;
-  Choice other;
+  std::optional<Choice> best;
   if (spareOf(clearing.centralChoice()) < spare - kAlike) {
     clearing.forEachChoice([&](const Choice& choice) {
-      if (best != nullptr || spareOf(choice) < spare - kAlike) return;
-      other = choice;
-      best = &other;
+      if (!best && spareOf(choice) >= spare - kAlike) best = choice;
     });
   }
   const Point at = clearing.middle();
   for (const Side side : kEverySide) {
     const std::size_t s = indexOf(side);
-    if (best != nullptr) {
+    if (best) {
       for (std::size_t i = 0; i < static_cast<std::size_t>(best->bounds[s]); ++i) {
         bounds.add(side, edges[s], clearing.lineOf(best->bound[s][i]), clearing, uncertainty, at);
       }
@@ -340,13 +308,10 @@ double gainByTurning(const Profiles& edges, const Clearing& clearing, const Boun
   const auto last = [&](std::size_t side) { return static_cast<std::size_t>(bounds.set.bounds[side]) - 1; };
   if (room <= 0 || last(n) == 0 || last(f) == 0 || edges[f].peaked) return 0;
   const double size = std::min(clearing.sizeAlong(near), clearing.sizeAlong(far));
-  Doubts turns;
-  for (std::size_t k = 0; k < kDoubts; ++k) {
-    turns[k] =
-        bounds.doubts[n][last(n)][k] - bounds.doubts[n][0][k] + bounds.doubts[f][last(f)][k] - bounds.doubts[f][0][k];
-  }
-  const double sigma = std::sqrt(dot(turns, turns)) / size;
-  if (!(sigma > 0)) return 0;
+  const auto& doubts = bounds.doubts;
+  const Doubts turns = doubts[n][last(n)] - doubts[n][0] + doubts[f][last(f)] - doubts[f][0];
+  const double sigma = turns.norm() / size;
+  if (!(sigma > kExactly / size)) return 0;
   const double mean = (edges[n].slope[0] + edges[n].slope[1] + edges[f].slope[0] + edges[f].slope[1]) / 2;
   const double z = mean / sigma;
   const double mean_size =
@@ -358,7 +323,7 @@ double gainByTurning(const Profiles& edges, const Clearing& clearing, const Boun
 double chanceOf(const AsBuilt& opening, const Profiles& edges, const Clearing& clearing, double spare,
                 const Uncertainty& uncertainty) {
   const Bounds bounds = boundsOf(opening, edges, clearing, spare, uncertainty);
-  if (!(bounds.widest > 0)) return spare >= -kTouch ? 1.0 : 0.0;
+  if (!(bounds.widest > kExactly)) return spare >= -kTouch ? 1.0 : 0.0;
 
   const Point at = clearing.middle();
   const std::array<double, 2> gain{gainByTurning(edges, clearing, bounds, at, true),
@@ -368,18 +333,14 @@ double chanceOf(const AsBuilt& opening, const Profiles& edges, const Clearing& c
   bool short_for_certain = false;
   Basis last;
   double last_value = 0;
-  Doubts last_moves{};
+  Doubts last_moves = Doubts::Zero();
   int alike = 0;
   const auto settle = [&] {
     if (last.bounds == 0) return;
-    HalfSpace& space = spaces[matter];
-    for (std::size_t k = 0; k < kDoubts; ++k) space.normal[k] = -last_moves[k] / alike;
-    const double sigma = std::sqrt(dot(space.normal, space.normal));
-    short_for_certain = short_for_certain || (last_value < -kTouch && !(sigma > 0));
-    if (last_value > kSafe * sigma || !(sigma > 0)) return;
-    for (double& move : space.normal) move /= sigma;
-    space.distance = last_value / sigma;
-    ++matter;
+    const double sigma = last_moves.norm() / alike;
+    short_for_certain = short_for_certain || (last_value < -kTouch && !(sigma > kExactly));
+    if (last_value > kSafe * sigma || !(sigma > kExactly)) return;
+    spaces[matter++] = {last_value / sigma, -last_moves / (alike * sigma)};
   };
   forEachBasis(bounds.set, [&](const Basis& basis) {
     const Side first = basis.bound[0]->side;
@@ -393,13 +354,12 @@ double chanceOf(const AsBuilt& opening, const Profiles& edges, const Clearing& c
     if (!same_pair || own < last_value - kAlike) {
       last = basis;
       last_value = own;
-      last_moves = {};
+      last_moves.setZero();
       alike = 0;
     }
     ++alike;
     for (std::size_t b = 0; b < static_cast<std::size_t>(basis.bounds); ++b) {
-      const Doubts& moves = bounds.of(*basis.bound[b]);
-      for (std::size_t k = 0; k < kDoubts; ++k) last_moves[k] += basis.weight[b] * moves[k];
+      last_moves += basis.weight[b] * bounds.of(*basis.bound[b]);
     }
   });
   settle();
@@ -413,7 +373,7 @@ Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clear
                       double unit_sigma) {
   Governing governing;
   const Uncertainty uncertainty(opening, unit_sigma);
-  Doubts moves{};
+  Doubts moves = Doubts::Zero();
   int alike = 0;
   clearing.forEachChoiceAbove(spare, [&](const Choice& choice) {
     const double own = clearing.centralSuffices(spare) ? spare : spareOf(choice);
@@ -426,8 +386,7 @@ Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clear
         const Bound& bound = *basis.bound[i];
         const ReachLine& line = clearing.lineOf(bound);
         governing.weight[indexOf(bound.side)][static_cast<std::size_t>(line.at)] += basis.weight[i];
-        const Doubts own_moves = uncertainty.of(edges[indexOf(bound.side)], line, bound, clearing, at);
-        for (std::size_t k = 0; k < kDoubts; ++k) moves[k] += basis.weight[i] * own_moves[k];
+        moves += basis.weight[i] * uncertainty.of(edges[indexOf(bound.side)], line, bound, clearing, at);
       }
     });
   });
@@ -436,7 +395,7 @@ Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clear
   for (auto& side : governing.weight) {
     for (double& weight : side) weight *= share;
   }
-  governing.sigma = std::sqrt(dot(moves, moves)) * share;
+  governing.sigma = moves.norm() * share;
   governing.chance = chanceOf(opening, edges, clearing, spare, uncertainty);
   return governing;
 }

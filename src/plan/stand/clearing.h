@@ -80,9 +80,6 @@ class Clearing {
       : Clearing(profilesOf(opening), width, height, least) {}
   Clearing(const Profiles& edges, double width, double height, const LeastGaps& least);
 
-  /// The same unit in the same opening with other least gaps.
-  [[nodiscard]] Clearing withGaps(const LeastGaps& least) const;
-
   [[nodiscard]] double width() const { return width_; }
   [[nodiscard]] double height() const { return height_; }
   /// Of the unit's side along an edge: its width, or how high it is there.
@@ -107,11 +104,7 @@ class Clearing {
   [[nodiscard]] const Choice& centralChoice() const { return central_; }
   /// True where no stand with at least `floor` to spare touches any line but the central ones; then the central
   /// choice alone holds every such stand.
-  [[nodiscard]] bool centralSuffices(double floor) const { return floor >= central_from_ || centralIsAllAbove(floor); }
-  /// Asks once for all that follows: whether the central choice suffices from `floor` on.
-  void settleChoices(double floor) {
-    if (centralSuffices(floor)) central_from_ = floor;
-  }
+  [[nodiscard]] bool centralSuffices(double floor) const;
 
   /// The bound that a line of a side makes; `index` is what the bound remembers it by.
   [[nodiscard]] Bound boundOf(Side side, const ReachLine& line, int index) const;
@@ -138,9 +131,8 @@ class Clearing {
   }
 
  private:
-  [[nodiscard]] bool centralIsAllAbove(double floor) const;
   [[nodiscard]] int picks(std::size_t side) const { return reach_[side].least ? reach_[side].lines : 1; }
-  [[nodiscard]] std::array<int, kSides> centralPick() const;
+  /// `pick`: of each side that is bowed inward, which of its lines.
   [[nodiscard]] Choice choiceOf(const std::array<int, kSides>& pick) const;
 
   Reaches reach_;
@@ -149,7 +141,6 @@ class Clearing {
   double height_ = 0;
   std::array<double, kSides> size_along_{};
   Choice central_;
-  double central_from_ = std::numeric_limits<double>::infinity();
 };
 
 namespace detail {
@@ -241,9 +232,8 @@ class LargestStep {
 /// Positions x at height z, likewise.
 [[nodiscard]] Range positionsOf(const Choice& choice, double z, double spare);
 
-// , what `place` puts together: what governs the largest spare, how well it is known and the chance
-// that there is any; which of all the stands with enough to spare is preferred; the largest unit that goes in an
-// opening.
+// What `place` puts together: what governs the largest spare, how well it is known and the chance that there is any;
+// the largest unit that goes in an opening.
 
 struct Governing {
   std::array<std::array<double, 3>, kSides> weight{};  ///< λ by Side and At; all sum to 1.
@@ -256,26 +246,10 @@ struct Governing {
 [[nodiscard]] Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clearing& clearing,
                                     double spare, double unit_sigma);
 
-/// The preferred stand (the unit's lower left corner) among those with at least `spare` (0, or the largest spare
-/// where that is negative). `packing`: usual packing over the highest point of the sill under the unit.
-[[nodiscard]] Point preferredStand(const Clearing& clearing, double spare, double packing);
-
-/// Position at height z with as much more than its least gap at the left as at the right, moved no more than sill and
-/// head ask for.
-[[nodiscard]] double sidewaysAt(const Clearing& clearing, double z, double spare);
-
-/// The heights that can be reached from `z` without passing through one that leaves less than `spare`.
-[[nodiscard]] Range heightsRound(const Clearing& clearing, double z, double spare);
-
-/// The part of `heights` in which sill and head leave at least `spare` where the unit stands evenly between the jambs;
-/// all of it where the even stand at `z` does not hold.
-[[nodiscard]] Range evenHeightsIn(const Clearing& clearing, Range heights, double z, double spare);
-
 /// Largest width at the unit's height and largest height at its width that keep the least gaps, exact; −infinity:
 /// none, whatever it is.
 struct LargestSizes {
-  double width = 0;
-  double height = 0;
+  double width = 0, height = 0;
 };
 
 /// `clearing`: of a unit of the planned size among `edges`, with the gaps `least`.

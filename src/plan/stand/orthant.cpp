@@ -1,8 +1,10 @@
 #include "plan/stand/orthant.h"
 
 #include <algorithm>
+#include <array>
 #include <cassert>
 #include <cmath>
+#include <initializer_list>
 #include <limits>
 #include <numbers>
 
@@ -66,7 +68,7 @@ class Triangle {
 
   [[nodiscard]] double probability() const {
     if (columns_ == 0) return 1;
-    const Share first = shareOf(0, {});  // the same at every point
+    const Share first = shareOf(0, Doubts::Zero());  // the same at every point
     if (columns_ == 1 || !(first.size > 0)) return std::max(first.size, 0.0);
     double sum = 0;
     const int points = kPoints[std::min(columns_, kPoints.size()) - 1];
@@ -80,7 +82,7 @@ class Triangle {
     double distance = 0;
     bool is_upper = true;
     std::size_t last = 0;
-    Doubts by{};
+    Doubts by = Doubts::Zero();
   };
   /// What a variable may be, given those before it, as a share of its normal distribution.
   struct Share {
@@ -91,21 +93,17 @@ class Triangle {
   void add(const HalfSpace& one) {
     if (rows_ == kMostRows) return;
     Row& row = row_[static_cast<std::size_t>(rows_++)];
-    row.by = {};
     Doubts rest = one.normal;
     std::size_t last = 0;
     for (std::size_t c = 0; c < columns_; ++c) {
-      const double along = dot(rest, direction_[c]);
-      for (std::size_t i = 0; i < kDoubts; ++i) rest[i] -= along * direction_[c][i];
-      row.by[c] = along;
-      if (std::abs(along) > kDependent) last = c;
+      row.by[c] = rest.dot(direction_[c]);
+      rest -= row.by[c] * direction_[c];
+      if (std::abs(row.by[c]) > kDependent) last = c;
     }
-    const double own = std::sqrt(dot(rest, rest));
-    if (own > kDependent && columns_ < kDoubts) {
-      last = columns_;
-      row.by[last] = own;
-      for (std::size_t i = 0; i < kDoubts; ++i) direction_[last][i] = rest[i] / own;
-      ++columns_;
+    if (rest.norm() > kDependent && columns_ < kDoubts) {
+      last = columns_++;
+      row.by[last] = rest.norm();
+      direction_[last] = rest / rest.norm();
     }
     row.last = last;
     row.is_upper = row.by[last] > 0;
@@ -129,7 +127,7 @@ class Triangle {
   /// The integrand at point `i` of so many: the product of each variable's chance, given those before it, but the
   /// first's. The first variable takes even steps (Hammersley's set), the others those of the sequence.
   [[nodiscard]] double at(int i, int points, Share share) const {
-    Doubts y{};
+    Doubts y = Doubts::Zero();
     double product = 1;
     double u = (i + 0.5) / points;
     for (std::size_t c = 0; c + 1 < columns_; ++c) {
@@ -155,11 +153,8 @@ class Triangle {
 /// opening is integrated alike.
 void sortForIntegral(std::span<HalfSpace> all) {
   constexpr double kAlike = 1e-5;  // far above what a mirrored adjustment of few readings differs by
-  Doubts others{};
-  for (const HalfSpace& one : all) {
-    const double miss = normalProbability(-one.distance);
-    for (std::size_t i = 0; i < kDoubts; ++i) others[i] += miss * one.normal[i];
-  }
+  Doubts others = Doubts::Zero();
+  for (const HalfSpace& one : all) others += normalProbability(-one.distance) * one.normal;
   for (std::size_t sorted = 0; sorted + 1 < all.size(); ++sorted) {
     std::span<HalfSpace> next = all.subspan(sorted);
     const auto keepLeast = [&](const auto& key) {
@@ -170,9 +165,9 @@ void sortForIntegral(std::span<HalfSpace> all) {
       next = next.first(static_cast<std::size_t>(end - next.begin()));
     };
     keepLeast([](const HalfSpace& one) { return one.distance; });
-    keepLeast([&](const HalfSpace& one) { return dot(one.normal, others); });
+    keepLeast([&](const HalfSpace& one) { return one.normal.dot(others); });
     for (std::size_t i = 0; i < sorted && next.size() > 1; ++i) {
-      keepLeast([&](const HalfSpace& one) { return -dot(one.normal, all[i].normal); });
+      keepLeast([&](const HalfSpace& one) { return -one.normal.dot(all[i].normal); });
     }
   }
 }
@@ -185,34 +180,24 @@ double normalQuantile(double p) {
   assert(p > 0 && p < 1);
   constexpr double kTail = 0.02425;
   if (p > 1 - kTail) return -normalQuantile(1 - p);
+  const auto polynomial = [](double x, std::initializer_list<double> coefficients) {
+    double sum = 0;
+    for (const double each : coefficients) sum = sum * x + each;
+    return sum;
+  };
   if (p < kTail) {
     const double q = std::sqrt(-2 * std::log(p));
-    return (((((-7.784894002430293e-03 * q - 3.223964580411365e-01) * q - 2.400758277161838e+00) * q -
-              2.549732539343734e+00) *
-                 q +
-             4.374664141464968e+00) *
-                q +
-            2.938163982698783e+00) /
-           ((((7.784695709041462e-03 * q + 3.224671290700398e-01) * q + 2.445134137142996e+00) * q +
-             3.754408661907416e+00) *
-                q +
-            1);
+    return polynomial(q, {-7.784894002430293e-03, -3.223964580411365e-01, -2.400758277161838e+00,
+                          -2.549732539343734e+00, 4.374664141464968e+00, 2.938163982698783e+00}) /
+           polynomial(q,
+                      {7.784695709041462e-03, 3.224671290700398e-01, 2.445134137142996e+00, 3.754408661907416e+00, 1});
   }
   const double q = p - 0.5;
-  const double r = q * q;
-  return (((((-3.969683028665376e+01 * r + 2.209460984245205e+02) * r - 2.759285104469687e+02) * r +
-            1.383577518672690e+02) *
-               r -
-           3.066479806614716e+01) *
-              r +
-          2.506628277459239e+00) *
-         q /
-         (((((-5.447609879822406e+01 * r + 1.615858368580409e+02) * r - 1.556989798598866e+02) * r +
-            6.680131188771972e+01) *
-               r -
-           1.328068155288572e+01) *
-              r +
-          1);
+  return q *
+         polynomial(q * q, {-3.969683028665376e+01, 2.209460984245205e+02, -2.759285104469687e+02,
+                            1.383577518672690e+02, -3.066479806614716e+01, 2.506628277459239e+00}) /
+         polynomial(q * q, {-5.447609879822406e+01, 1.615858368580409e+02, -1.556989798598866e+02,
+                            6.680131188771972e+01, -1.328068155288572e+01, 1});
 }
 
 double probabilityOfAll(std::span<HalfSpace> all) {

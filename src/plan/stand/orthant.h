@@ -3,7 +3,7 @@
 /// probabilities", 1992) over a fixed quasi-random sequence, so that the same input gives the same answer on every run.
 #pragma once
 
-#include <array>
+#include <Eigen/Core>
 #include <cstddef>
 #include <span>
 
@@ -11,19 +11,13 @@ namespace sillwright::plan {
 
 /// What the spare of a unit is uncertain by: six coordinates of corners, two bows, the unit's width and height.
 inline constexpr std::size_t kDoubts = 10;
-using Doubts = std::array<double, kDoubts>;
+using Doubts = Eigen::Matrix<double, kDoubts, 1>;
 
 /// normal · y ≤ distance, where y are independent standard normal variables and |normal| is 1.
 struct HalfSpace {
-  double distance;
-  Doubts normal;
+  double distance = 0;
+  Doubts normal = Doubts::Zero();
 };
-
-[[nodiscard]] inline double dot(const Doubts& a, const Doubts& b) {
-  double sum = 0;
-  for (std::size_t i = 0; i < kDoubts; ++i) sum += a[i] * b[i];
-  return sum;
-}
 
 /// Φ, the standard normal distribution.
 [[nodiscard]] double normalProbability(double x);

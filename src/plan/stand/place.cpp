@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "plan/stand/clearing.h"
 
@@ -51,8 +52,7 @@ void setSizes(Stand& stand, const Profiles& edges, const Clearing& clearing, con
     return;
   }
 
-  Clearing usual = clearing.withGaps(rules.usual);
-  usual.settleChoices(0);
+  const Clearing usual(edges, clearing.width(), clearing.height(), rules.usual);
   LargestSizes order = largestSizes(edges, usual, rules.usual);
   if (order.width < usual.width() || order.height < usual.height()) {
     // The planned size leaves less than the usual gaps: ordered from one that leaves them.
@@ -64,79 +64,6 @@ void setSizes(Stand& stand, const Profiles& edges, const Clearing& clearing, con
 
 // Least spare that the stand was chosen with.
 double keptSpare(double spare) { return std::min(spare, 0.0); }
-
-}  // namespace
-
-PlaceRules placeRules(double opening_width, const UnitSpec& unit, const practice::Clearance& clearance) {
-  const auto at = [opening_width](const practice::Bands& bands) { return valueOf(bands.at(opening_width)); };
-  PlaceRules rules;
-  rules.least.left = rules.least.right = at(clearance.side_least);
-  rules.usual.left = rules.usual.right = at(clearance.side_usual);
-  rules.least.head = at(clearance.head_least);
-  rules.usual.head = at(clearance.head_usual);
-  const bool door = unit.isDoor();
-  rules.least.sill = door ? valueOf(clearance.door_sill_least, 0) : at(clearance.sill_least);
-  rules.usual.sill = door ? valueOf(clearance.door_sill_usual, 0) : at(clearance.sill_usual);
-  rules.usual_sill_packing = rules.usual.sill;
-  rules.unit_tolerance = valueOf(clearance.unit_tolerance, 0);
-  rules.size_step = valueOf(clearance.size_step, 1);
-  return rules;
-}
-
-Stand place(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rules) {
-  const Profiles edges = profilesOf(opening.shape, unit);
-  Clearing clearing(edges, unit.width(), unit.top(), rules.least);
-  Stand stand;
-  stand.least = rules.least;
-  stand.unit_tolerance = rules.unit_tolerance;
-  stand.sill_packing = rules.usual_sill_packing;
-
-  // How much is to spare, what governs it, how sure that is.
-  const double central = spareOf(clearing.centralChoice());
-  clearing.settleChoices(keptSpare(central));
-  stand.spare = clearing.centralSuffices(central) ? central : largestSpare(clearing);
-  stand.fits = stand.spare >= -kTouch;
-  const Governing governing = governingOf(opening, edges, clearing, stand.spare, rules.unit_tolerance / 2);
-  setGovernors(stand, governing);
-  stand.spare_sigma = governing.sigma;
-  stand.chance = governing.chance;
-
-  // Where it is put.
-  const Point corner = preferredStand(clearing, keptSpare(stand.spare), rules.usual_sill_packing);
-  stand.x = corner.x;
-  stand.z = corner.z;
-  stand.gaps = gapsAt(edges, clearing, stand.x, stand.z);
-  const Range heights = stand.fits ? heightsRound(clearing, stand.z, keptSpare(stand.spare))
-                                   : Range{stand.z - stand.spare, stand.z + stand.spare};
-  stand.z_low = heights.low;
-  stand.z_high = heights.high;
-  const Range even = evenHeightsIn(clearing, heights, stand.z, keptSpare(stand.spare));
-  stand.even_low = even.low;
-  stand.even_high = even.high;
-
-  const bool sure = stand.chance >= kSureEnough || opening.trust == Trust::Planned;
-  if (unit.level()) {
-    setSizes(stand, edges, clearing, rules, stand.fits && sure);
-  } else {
-    stand.order = {unit.width(), unit.top()};
-  }
-  return stand;
-}
-
-void raiseTo(Stand& stand, const AsBuilt& opening, const HeadLine& unit, double z) {
-  const Profiles edges = profilesOf(opening.shape, unit);
-  const Clearing clearing(edges, unit.width(), unit.top(), stand.least);
-  if (stand.z_low <= stand.z_high) z = std::clamp(z, stand.z_low, stand.z_high);
-  stand.z = z;
-  stand.x = sidewaysAt(clearing, z, keptSpare(stand.spare));
-  stand.gaps = gapsAt(edges, clearing, stand.x, stand.z);
-}
-
-std::array<double, 2> openingFor(double unit_width, double unit_height, const PlaceRules& rules) {
-  return {unit_width + rules.usual.left + rules.usual.right, unit_height + rules.usual.sill + rules.usual.head};
-}
-
-namespace {
 
 constexpr std::size_t kMostChoices = 81;  // three lines on each of four edges
 // The height on the even line is a fixed point of a piecewise linear contraction: it is exact once its lines repeat,
@@ -153,16 +80,13 @@ double evenPosition(const Clearing& clearing, double z) {
 double evenHeight(const Clearing& clearing, Side side, double gap) {
   const double sign = inwardSign(side);
   const double offset = gap + (side == Side::Head ? clearing.height() : 0.0);
-  const ReachLine* lines[3] = {};
+  std::array<const ReachLine*, 3> lines{};
   double z = sign * (clearing.reach(side)(evenPosition(clearing, 0)) + offset);
   for (int round = 0; round < kMostRounds; ++round) {
     const ReachLine& left = clearing.reach(Side::Left).lineAt(z);
     const ReachLine& right = clearing.reach(Side::Right).lineAt(z);
     const ReachLine& held = clearing.reach(side).lineAt(evenPosition(clearing, z));
-    if (lines[0] == &left && lines[1] == &right && lines[2] == &held) break;
-    lines[0] = &left;
-    lines[1] = &right;
-    lines[2] = &held;
+    if (std::exchange(lines, {&left, &right, &held}) == std::array{&left, &right, &held}) break;
     // x = x0 + lean·z, and z = ±(at_zero + slope·x + offset).
     const double lean = (left.slope - right.slope) / 2;
     const double x0 = evenPosition(clearing, z) - lean * z;
@@ -208,8 +132,8 @@ Nearest nearestEven(const Clearing& clearing, double wanted, double spare) {
   return nearest;
 }
 
-}  // namespace
-
+/// Position at height z with as much more than its least gap at the left as at the right, moved no more than sill and
+/// head ask for.
 double sidewaysAt(const Clearing& clearing, double z, double spare) {
   const double even = evenPosition(clearing, z);
   if (clearing.spareAt(even, z) >= spare - 2 * kTouch) return even;
@@ -221,6 +145,8 @@ double sidewaysAt(const Clearing& clearing, double z, double spare) {
   return nearest.any ? nearest.found : even;
 }
 
+/// The preferred stand (the unit's lower left corner) among those with at least `spare` (0, or the largest spare
+/// where that is negative). `packing`: usual packing over the highest point of the sill under the unit.
 Point preferredStand(const Clearing& clearing, double spare, double packing) {
   const double wanted = evenHeight(clearing, Side::Sill, packing);
   if (evenStandHolds(clearing, wanted, spare)) return {evenPosition(clearing, wanted), wanted};
@@ -235,6 +161,7 @@ Point preferredStand(const Clearing& clearing, double spare, double packing) {
   return {sidewaysAt(clearing, z, spare), z};
 }
 
+/// The heights that can be reached from `z` without passing through one that leaves less than `spare`.
 Range heightsRound(const Clearing& clearing, double z, double spare) {
   if (clearing.centralSuffices(spare)) return heightsOf(clearing.centralChoice(), spare - kTouch);
   std::array<Range, kMostChoices> ranges;
@@ -256,12 +183,83 @@ Range heightsRound(const Clearing& clearing, double z, double spare) {
   return reached;
 }
 
+/// The part of `heights` in which sill and head leave at least `spare` where the unit stands evenly between the jambs;
+/// all of it where the even stand at `z` does not hold.
 Range evenHeightsIn(const Clearing& clearing, Range heights, double z, double spare) {
   if (!evenStandHolds(clearing, z, spare)) return heights;
   const Range even{std::max(heights.low, evenHeight(clearing, Side::Sill, clearing.leastGap(Side::Sill) + spare)),
                    std::min(heights.high, evenHeight(clearing, Side::Head, clearing.leastGap(Side::Head) + spare))};
   // A rounding can leave the preferred height itself just outside.
   return {std::min(even.low, z), std::max(even.high, z)};
+}
+
+}  // namespace
+
+PlaceRules placeRules(double opening_width, const UnitSpec& unit, const practice::Clearance& clearance) {
+  const auto at = [opening_width](const practice::Bands& bands) { return valueOf(bands.at(opening_width)); };
+  PlaceRules rules;
+  rules.least.left = rules.least.right = at(clearance.side_least);
+  rules.usual.left = rules.usual.right = at(clearance.side_usual);
+  rules.least.head = at(clearance.head_least);
+  rules.usual.head = at(clearance.head_usual);
+  const bool door = unit.isDoor();
+  rules.least.sill = door ? valueOf(clearance.door_sill_least, 0) : at(clearance.sill_least);
+  rules.usual.sill = door ? valueOf(clearance.door_sill_usual, 0) : at(clearance.sill_usual);
+  rules.usual_sill_packing = rules.usual.sill;
+  rules.unit_tolerance = valueOf(clearance.unit_tolerance, 0);
+  rules.size_step = valueOf(clearance.size_step, 1);
+  return rules;
+}
+
+Stand place(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rules) {
+  const Profiles edges = profilesOf(opening.shape, unit);
+  const Clearing clearing(edges, unit.width(), unit.top(), rules.least);
+  Stand stand;
+  stand.least = rules.least;
+  stand.unit_tolerance = rules.unit_tolerance;
+  stand.sill_packing = rules.usual_sill_packing;
+
+  // How much is to spare, what governs it, how sure that is.
+  stand.spare = largestSpare(clearing);
+  stand.fits = stand.spare >= -kTouch;
+  const Governing governing = governingOf(opening, edges, clearing, stand.spare, rules.unit_tolerance / 2);
+  setGovernors(stand, governing);
+  stand.spare_sigma = governing.sigma;
+  stand.chance = governing.chance;
+
+  // Where it is put.
+  const Point corner = preferredStand(clearing, keptSpare(stand.spare), rules.usual_sill_packing);
+  stand.x = corner.x;
+  stand.z = corner.z;
+  stand.gaps = gapsAt(edges, clearing, stand.x, stand.z);
+  const Range heights = stand.fits ? heightsRound(clearing, stand.z, keptSpare(stand.spare))
+                                   : Range{stand.z - stand.spare, stand.z + stand.spare};
+  stand.z_low = heights.low;
+  stand.z_high = heights.high;
+  const Range even = evenHeightsIn(clearing, heights, stand.z, keptSpare(stand.spare));
+  stand.even_low = even.low;
+  stand.even_high = even.high;
+
+  const bool sure = stand.chance >= kSureEnough || opening.trust == Trust::Planned;
+  if (unit.level()) {
+    setSizes(stand, edges, clearing, rules, stand.fits && sure);
+  } else {
+    stand.order = {unit.width(), unit.top()};
+  }
+  return stand;
+}
+
+void raiseTo(Stand& stand, const AsBuilt& opening, const HeadLine& unit, double z) {
+  const Profiles edges = profilesOf(opening.shape, unit);
+  const Clearing clearing(edges, unit.width(), unit.top(), stand.least);
+  if (stand.z_low <= stand.z_high) z = std::clamp(z, stand.z_low, stand.z_high);
+  stand.z = z;
+  stand.x = sidewaysAt(clearing, z, keptSpare(stand.spare));
+  stand.gaps = gapsAt(edges, clearing, stand.x, stand.z);
+}
+
+std::array<double, 2> openingFor(double unit_width, double unit_height, const PlaceRules& rules) {
+  return {unit_width + rules.usual.left + rules.usual.right, unit_height + rules.usual.sill + rules.usual.head};
 }
 
 }  // namespace sillwright::plan

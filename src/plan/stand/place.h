@@ -22,10 +22,7 @@ namespace sillwright::plan {
 
 /// The least clearances that spare is counted from, mm.
 struct LeastGaps {
-  double left = 0;
-  double right = 0;
-  double sill = 0;
-  double head = 0;
+  double left = 0, right = 0, sill = 0, head = 0;
 };
 
 /// Where along an edge a constraint sits. Jambs: foot, middle, head. Sill and head: left, middle, right.
@@ -102,8 +99,7 @@ struct Stand {
 };
 
 struct PlaceRules {
-  LeastGaps least;
-  LeastGaps usual;
+  LeastGaps least, usual;
   double usual_sill_packing = 0;
   double unit_tolerance = 0;
   double size_step = 1;

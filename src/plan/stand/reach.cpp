@@ -276,33 +276,25 @@ double mostSuited(std::span<const HeadRange> ranges) {
 }  // namespace
 
 CommonHead commonHead(std::span<const HeadRange> ranges) {
-  CommonHead common;
   constexpr double kFar = std::numeric_limits<double>::infinity();
   HeadRange all{-kFar, kFar, 0};
   double lowest = kFar;
   double highest = -kFar;
-  for (std::size_t i = 0; i < ranges.size(); ++i) {
-    const HeadRange& range = ranges[i];
-    if (!takesPart(range)) {
-      common.apart.push_back(i);
-      continue;
-    }
+  for (const HeadRange& range : ranges) {
+    if (!takesPart(range)) continue;
     all.low = std::max(all.low, range.low);
     all.high = std::min(all.high, range.high);
     lowest = std::min(lowest, range.preferred);
     highest = std::max(highest, range.preferred);
   }
-  if (lowest > highest) return common;
-  if (all.low <= all.high + kTouch) {
+  CommonHead common;
+  if (lowest <= highest && takesPart(all)) {
     common.level = std::clamp((lowest + highest) / 2, all.low, std::max(all.low, all.high));
-    return common;
   }
-  const double level = mostSuited(ranges);
-  common.apart.clear();
+  const double level = common.level ? *common.level : mostSuited(ranges);
   for (std::size_t i = 0; i < ranges.size(); ++i) {
-    if (!takesPart(ranges[i]) || level < ranges[i].low - kTouch || level > ranges[i].high + kTouch) {
-      common.apart.push_back(i);
-    }
+    const bool suits = level >= ranges[i].low - kTouch && level <= ranges[i].high + kTouch;
+    if (!takesPart(ranges[i]) || !suits) common.apart.push_back(i);
   }
   return common;
 }

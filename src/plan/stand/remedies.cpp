@@ -13,13 +13,6 @@ namespace sillwright::plan {
 
 namespace {
 
-// Taking so much off a side, over the whole of it, gives the unit just as much more gap there: for what fits it is as
-// if that side's least gap were smaller.
-LeastGaps takenOff(LeastGaps least, Side side, double amount) {
-  bySide(least, side) -= amount;
-  return least;
-}
-
 // The least to take off a side so that the unit fits; infinity where no amount does.
 double leastOff(const Clearing& clearing, Side side) {
   double most = -std::numeric_limits<double>::infinity();
@@ -54,7 +47,10 @@ void addPairs(std::vector<Remedy>& remedies, const OpeningShape& opening, double
   if (!offered(short_by)) return;
   int together = 0;
   for (const Side first : {Side::Sill, Side::Head}) {
-    const Clearing cut(opening, width, height, takenOff(least, first, short_by));
+    // The unit gets just as much more gap there: for what fits it is as if that side's least gap were smaller.
+    LeastGaps left = least;
+    bySide(left, first) -= short_by;
+    const Clearing cut(opening, width, height, left);
     for (const Side second : {Side::Left, Side::Right}) {
       const double rest = leastOff(cut, second);
       if (!offered(rest)) continue;
@@ -88,71 +84,31 @@ OpeningShape seenTurned(OpeningShape opening, double angle) {
   return opening;
 }
 
-class Turning {
- public:
-  Turning(const OpeningShape& opening, double width, double height, const LeastGaps& least)
-      : opening_(opening), least_(least), width_(width), height_(height) {}
-
-  // The smallest turn to one side that lets it in; infinity where there is none.
-  [[nodiscard]] double smallest(double sign) const {
-    constexpr int kSteps = 60;
-    constexpr double kStep = kMostTurnDegrees / 180 * std::numbers::pi / kSteps;
-    const auto spare = [&](double turn) { return spareTurned(sign * turn); };
-    double best = 0;
-    double best_spare = spare(0);
-    for (int i = 1; i <= kSteps; ++i) {
-      const double turn = i * kStep;
-      const double here = spare(turn);
-      if (here >= 0) return firstFit(spare, turn - kStep, turn);
-      if (here > best_spare) {
-        best = turn;
-        best_spare = here;
-      }
-    }
-    // Between two tries it may still go in: the spare rises to one peak.
-    const double peak = peakBetween(spare, std::max(0.0, best - kStep), best + kStep);
-    if (spare(peak) < 0) return std::numeric_limits<double>::infinity();
-    return firstFit(spare, std::max(0.0, best - kStep), peak);
+// The smallest turn that lets the unit in, anticlockwise for a `sign` of 1, else clockwise, radians; infinity where
+// there is none. Turned further and further the spare rises to one peak and falls.
+double smallestTurn(double sign, const OpeningShape& opening, double width, double height, const LeastGaps& least) {
+  const auto spare = [&](double turn) {
+    return largestSpare({seenTurned(opening, sign * turn), width, height, least});
+  };
+  double low = 0;
+  double high = kMostTurnDegrees / 180 * std::numbers::pi;
+  for (int i = 0; i < 80; ++i) {
+    const double third = (high - low) / 3;
+    const bool rises = spare(low + third) < spare(high - third);
+    (rises ? low : high) += rises ? third : -third;
   }
-
- private:
-  [[nodiscard]] double spareTurned(double angle) const {
-    return largestSpare({seenTurned(opening_, angle), width_, height_, least_});
+  if (spare(high) < 0) return std::numeric_limits<double>::infinity();
+  for (low = 0; high - low > 1e-12;) {
+    const double half = (low + high) / 2;
+    (spare(half) >= 0 ? high : low) = half;
   }
-
-  template <class Spare>
-  static double firstFit(const Spare& spare, double without, double with) {
-    for (int i = 0; i < 60; ++i) {
-      const double half = (without + with) / 2;
-      (spare(half) >= 0 ? with : without) = half;
-    }
-    return with;
-  }
-
-  template <class Spare>
-  static double peakBetween(const Spare& spare, double low, double high) {
-    for (int i = 0; i < 80; ++i) {
-      const double third = (high - low) / 3;
-      if (spare(low + third) < spare(high - third)) {
-        low += third;
-      } else {
-        high -= third;
-      }
-    }
-    return (low + high) / 2;
-  }
-
-  const OpeningShape& opening_;
-  const LeastGaps& least_;
-  double width_;
-  double height_;
-};
+  return high;
+}
 
 void addTurn(std::vector<Remedy>& remedies, const OpeningShape& opening, double width, double height,
              const LeastGaps& least) {
-  const Turning turning(opening, width, height, least);
-  const double rising = turning.smallest(1);
-  const double falling = turning.smallest(-1);
+  const double rising = smallestTurn(1, opening, width, height, least);
+  const double falling = smallestTurn(-1, opening, width, height, least);
   const double turn = rising <= falling ? rising : -falling;
   if (std::isfinite(turn)) remedies.push_back({RemedyKind::TurnUnit, Side::Sill, width * std::sin(turn)});
 }

@@ -90,16 +90,17 @@ void tellBow(const SurveyInput& input, const Adjusted& adjusted, std::size_t m, 
     return;
   }
   built.middles[m] = MiddleUse::Bow;
-  const Vector6 mean = meanRow(rowsOf(adjusted.sight), m);
+  const Vector6 mean = meanRow(adjusted.sight.rows, m);
   const double inward = (meanOfEnds(adjusted, m) - *input.middle[m]) / 2;
-  const double variance = (input.middle_sigma * input.middle_sigma + between(mean, adjusted.covariance, mean)) / 4;
+  const Eigen::Map<const Matrix6> covariance(adjusted.covariance[0].data());
+  const double variance = (input.middle_sigma * input.middle_sigma + mean.dot(covariance * mean)) / 4;
   Bow& bow = built.shape.bow;
   (m == 0 ? bow.left : bow.sill) = inward;
   (m == 0 ? bow.right : bow.head) = inward;
   BowDoubt& doubt = built.bow_doubt[m];
   doubt.sigma = std::sqrt(variance);
   doubt.own_sigma = input.middle_sigma / 2;
-  for (std::size_t i = 0; i < kUnknowns; ++i) doubt.by_corner[i] = mean[i] / 2;
+  Eigen::Map<Vector6>(doubt.by_corner.data()) = mean / 2;
 }
 
 void tellReadings(const Adjusted& adjusted, AsBuilt& built) {

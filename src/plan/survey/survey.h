@@ -109,8 +109,7 @@ inline constexpr double kUsualStraightness = 5;
 /// A reading that a usual slip of the tape or the pencil would explain: "1826: did you read 1862?"
 struct Slip {
   Reading reading = Reading::WidthBottom;
-  double read = 0;
-  double meant = 0;
+  double read = 0, meant = 0;
 };
 
 /// What the distances to the peak say of each other. The peak is found after the corners, which don't move for it.

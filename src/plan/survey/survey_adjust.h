@@ -33,30 +33,26 @@ struct SurveyInput {
   std::optional<Reading> again;  ///< A reading taken twice, for `settle_by` alone.
 };
 
-/// Σ coefficient_k · reading_k = value ± sigma.
-struct StandIn {
-  std::array<double, kReadings> coefficient;
-  double value;
-  double sigma;
-};
-
+/// One for each direction that the readings left open, the first `count` rows: Σ coefficient_k · reading_k = value ±
+/// sigma. The other rows say nothing.
 struct StandIns {
-  std::array<StandIn, kUnknowns> all;  ///< The first `count` of them; the others are not even set.
-  std::size_t count = 0;
+  Eigen::Matrix<double, kUnknowns, kReadings> coefficient = decltype(coefficient)::Zero();
+  Vector6 value = Vector6::Zero();
+  Vector6 sigma = Vector6::Zero();
+  Eigen::Index count = 0;
   std::array<bool, kReadings> planned{};  ///< Whose planned value has a part in one of them.
   std::array<bool, 2> middle{};           ///< Whether the middle width, the middle height does.
-  std::size_t open = 0;                   ///< Directions that the readings left open; equal to `count`.
 
-  StandIn& add(double sigma) {
-    StandIn& added = all[count++];
-    added = {{}, 0, sigma};
-    return added;
+  void add(const Vector9& of, double is, double error) {
+    coefficient.row(count) = of.transpose();
+    value[count] = is;
+    sigma[count++] = error;
   }
 };
 
 struct Adjusted {
-  Vector6 corners{};
-  Matrix6 covariance{};
+  Vector6 corners = Vector6::Zero();
+  CornerCovariance covariance{};
   Sight sight;                                   ///< The adjusted readings.
   std::array<double, kReadings> residual{};      ///< Adjusted less given, of all nine.
   std::array<double, kReadings> redundancy{};    ///< 0 where not read.
@@ -85,8 +81,8 @@ void fixPeak(const SurveyInput& input, const std::array<std::optional<double>, 4
 
 /// How far two residuals move together, q_ij / √(q_ii q_jj) of the cofactors of the residuals: ±1 means that an error
 /// in the one can't be told from an error in the other. All pairs of the nine; 0 where a reading is unchecked.
-[[nodiscard]] std::array<std::array<double, kReadings>, kReadings> residualCorrelation(const SurveyInput& input,
-                                                                                       const Vector6& corners);
+[[nodiscard]] Eigen::Matrix<double, kReadings, kReadings> residualCorrelation(const SurveyInput& input,
+                                                                              const Vector6& corners);
 
 /// Fills trust, suspects, settle_by, disagreement and slip. `built.readings` must be complete.
 ///

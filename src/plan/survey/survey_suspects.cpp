@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <bitset>
 #include <cassert>
 #include <cmath>
@@ -83,19 +84,13 @@ Who foremost(const Out& out) {
   return who;
 }
 
-std::size_t first(const Who& who) {
-  std::size_t k = 0;
-  while (k < kAllReadings && !who[k]) ++k;
-  return k;
-}
-
 /// How well the candidates' residuals can be told apart: over all pairs, how far they are from moving as one.
 double separation(const SurveyInput& input, const Vector6& corners, const Who& candidates) {
   const auto correlation = residualCorrelation(input, corners);
   double apart = 0;
   for (std::size_t i = 0; i < kReadings; ++i) {
     for (std::size_t j = i + 1; j < kReadings; ++j) {
-      if (candidates[i] && candidates[j]) apart += 1 - std::abs(correlation[i][j]);
+      if (candidates[i] && candidates[j]) apart += 1 - std::abs(correlation(i, j));
     }
   }
   return apart;
@@ -251,7 +246,7 @@ void judgeReadings(const SurveyInput& input, const Adjusted& adjusted, AsBuilt& 
     return dispute(input, adjusted, pairs.any() ? pairs : candidates, built);
   }
 
-  const std::size_t named = first(candidates);
+  const auto named = static_cast<std::size_t>(std::countr_zero(candidates.to_ulong()));
   const Fit rest(without(input, named));
   const bool checked = bent || adjusted.freedom > 1;  // one check alone blames all that it touches alike
   if (checked && rest.agree && (bent || out[named] > kStandsOut)) return suspect(input, rest, named, built);
