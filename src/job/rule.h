@@ -52,26 +52,16 @@ struct Holds {
   std::string_view old_name = {};    ///< What the key was called before.
   std::optional<bool> needed = {};   ///< Empty: the key may be left out where its member can be empty.
 
-  [[nodiscard]] constexpr Holds was(std::string_view name) const {
+  /// The same but for one member. It stands first: clang 14 makes no constant by a template further down.
+  [[nodiscard]] constexpr Holds with(auto Holds::*member, auto value) const {
     Holds holds = *this;
-    holds.old_name = name;
+    holds.*member = value;
     return holds;
   }
-  [[nodiscard]] constexpr Holds optional() const {
-    Holds holds = *this;
-    holds.needed = false;
-    return holds;
-  }
-  [[nodiscard]] constexpr Holds required() const {
-    Holds holds = *this;
-    holds.needed = true;
-    return holds;
-  }
-  [[nodiscard]] constexpr Holds strictly() const {
-    Holds holds = *this;
-    holds.strict = true;
-    return holds;
-  }
+  [[nodiscard]] constexpr Holds was(std::string_view name) const { return with(&Holds::old_name, name); }
+  [[nodiscard]] constexpr Holds optional() const { return with(&Holds::needed, false); }
+  [[nodiscard]] constexpr Holds required() const { return with(&Holds::needed, true); }
+  [[nodiscard]] constexpr Holds strictly() const { return with(&Holds::strict, true); }
 };
 
 struct KeyRule {
