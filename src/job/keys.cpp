@@ -65,13 +65,6 @@ auto withTable(AnyJob& job, TableKind table, std::size_t of, const Act& act) {
   return act(begun(job.openings[of].measured));
 }
 
-Spelling spelled(const Job& job) { return spellHead(job); }
-Spelling spelled(const Opening& opening) { return spell(opening, {}); }
-template <class T>
-Spelling spelled(const T& table) {
-  return spell(table);
-}
-
 std::string setWhole(Job& job, const KeyPlace& place, const std::string& text) {
   Mistakes mistakes{{}};
   const toml::parse_result parsed = [&] {
@@ -99,7 +92,7 @@ std::vector<KeyText> keysOf(const Job& job, TableKind kind, std::size_t of) {
   return withTable(job, kind, of, [&](const auto& table) {
     std::vector<KeyText> keys;
     const auto& rules = tableOf<std::remove_cvref_t<decltype(table)>>().keys;
-    const Spelling all = spelled(table);
+    const Spelling all = spell(table);
     for (std::size_t i = 0; i < rules.size(); ++i) {
       const std::string name{rules[i].name};
       const Spelling& value = all.parts[i].value;

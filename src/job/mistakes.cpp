@@ -79,10 +79,9 @@ void Mistakes::addUnknownKey(base::Place at, const Path& path, const TableRule& 
 }
 
 std::vector<base::Error> Mistakes::take() && {
-  const auto order = [](const base::Error& a, const base::Error& b) {
+  std::sort(errors_.begin(), errors_.end(), [](const base::Error& a, const base::Error& b) {
     return std::tie(a.at.line, a.at.column, a.key, a.say) < std::tie(b.at.line, b.at.column, b.key, b.say);
-  };
-  std::sort(errors_.begin(), errors_.end(), order);
+  });
   errors_.erase(std::unique(errors_.begin(), errors_.end()), errors_.end());
   if (not_listed_ > 0) {
     errors_.push_back({file_, errors_.back().at, "", "and " + std::to_string(not_listed_) + " more errors"});

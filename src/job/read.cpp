@@ -12,11 +12,50 @@
 
 #include "base/words.h"
 #include "job/mistakes.h"
+#include "job/toml_table.h"
 #include "job/toml_text.h"
 
 namespace sillwright::job {
 
 namespace {
+
+constexpr double kRounding = 1e-6;  // mm that sums of written lengths may be off
+
+/// Notes where the line along the top doesn't run from end to end, always to the right.
+void checkRun(const TableReader& table, const toml::array& array, const Wall& wall) {
+  const Path top{&table.path(), "top"};
+  const auto note = [&](std::size_t i, const std::string& must) {
+    const Path point{&top, {}, i};
+    table.mistakes().add(placeOf((*array[i].as_array())[0]), {&point, {}, 0},
+                         "must be " + must + "; found " + toText(wall.top[i].x));
+  };
+  if (wall.top.front().x != 0) note(0, "0, the wall's left end");
+  for (std::size_t i = 1; i < wall.top.size(); ++i) {
+    const double least = wall.top[i - 1].x + kLeastBetweenCorners;
+    if (wall.top[i].x < least - kRounding) note(i, "at least " + toText(least) + ", 1 mm past the x before it");
+  }
+  const bool length_known = wall.length > 0;
+  if (length_known && wall.top.back().x != wall.length) {
+    note(wall.top.size() - 1, toText(wall.length) + ", the wall's length");
+  }
+}
+
+void readWall(const TableReader& table, Wall& wall) {
+  table.read(wall);
+  if (wall.top.empty()) return;
+  const auto* array = table.at("top")->as_array();
+  if (array == nullptr) {
+    wall.top.push_back({wall.length, wall.top.front().z});
+  } else if (wall.top.size() == array->size()) {
+    checkRun(table, *array, wall);
+  }
+}
+
+/// [job], and [stock] where it is there.
+void readHead(const TableReader& file, Job& job) {
+  file.value("job", job);
+  file.value("stock", job.stock);
+}
 
 /// Names that are in use: which wall or opening has it. The texts are the TOML tree's own.
 using Names = std::unordered_map<std::string_view, std::size_t>;
@@ -95,66 +134,6 @@ void readAll(const TableReader& file, Job& job) {
   });
 }
 
-}  // namespace
-
-base::Result<Job> read(std::string_view text, std::string file) {
-  if (text.size() >= kWorthPieces) {
-    if (auto job = readPieces(text, file)) return {std::move(job), {}};
-  }
-  const auto tree = parseToml(text);
-  if (const auto* fault = std::get_if<SyntaxFault>(&tree)) return {{}, {{std::move(file), fault->at, "", fault->say}}};
-  Mistakes mistakes(file, &fileTable());
-  Job job;
-  job.file = std::move(file);
-  const Path root;
-  readAll(TableReader(mistakes, std::get<toml::table>(tree), fileTable(), root), job);
-  if (mistakes.empty()) return {std::move(job), {}};
-  return {{}, std::move(mistakes).take()};
-}
-
-namespace {
-
-constexpr double kRounding = 1e-6;  // mm that sums of written lengths may be off
-
-/// Notes where the line along the top doesn't run from end to end, always to the right.
-void checkRun(const TableReader& table, const toml::array& array, const Wall& wall) {
-  const Path top{&table.path(), "top"};
-  const auto note = [&](std::size_t i, const std::string& must) {
-    const Path point{&top, {}, i};
-    table.mistakes().add(placeOf((*array[i].as_array())[0]), {&point, {}, 0},
-                         "must be " + must + "; found " + toText(wall.top[i].x));
-  };
-  if (wall.top.front().x != 0) note(0, "0, the wall's left end");
-  for (std::size_t i = 1; i < wall.top.size(); ++i) {
-    const double least = wall.top[i - 1].x + kLeastBetweenCorners;
-    if (wall.top[i].x < least - kRounding) note(i, "at least " + toText(least) + ", 1 mm past the x before it");
-  }
-  const bool length_known = wall.length > 0;
-  if (length_known && wall.top.back().x != wall.length) {
-    note(wall.top.size() - 1, toText(wall.length) + ", the wall's length");
-  }
-}
-
-}  // namespace
-
-void readWall(const TableReader& table, Wall& wall) {
-  table.read(wall);
-  if (wall.top.empty()) return;
-  const auto* array = table.at("top")->as_array();
-  if (array == nullptr) {
-    wall.top.push_back({wall.length, wall.top.front().z});
-  } else if (wall.top.size() == array->size()) {
-    checkRun(table, *array, wall);
-  }
-}
-
-void readHead(const TableReader& file, Job& job) {
-  file.value("job", job);
-  file.value("stock", job.stock);
-}
-
-namespace {
-
 constexpr std::string_view kOpeningHeader = "\n[[opening]]";
 
 /// The file's rule with these of its keys.
@@ -163,8 +142,6 @@ TableRule fileTableOf(std::initializer_list<std::string_view> names) {
   for (const auto name : names) rule.keys.push_back(*fileTable().find(name));
   return rule;
 }
-
-using WallIndex = std::unordered_map<std::string_view, std::size_t>;
 
 struct Piece {
   std::string_view text;
@@ -193,30 +170,21 @@ std::vector<Piece> cut(std::string_view text, std::size_t piece_bytes) {
   return pieces;
 }
 
-/// False: there is no such wall.
-bool findWall(const TableReader& table, const WallIndex& walls, std::size_t& index) {
-  std::string name;
-  table.value("wall", name);
-  const auto found = walls.find(name);
-  if (found == walls.end()) return false;
-  index = found->second;
-  return true;
-}
-
-void readPiece(Piece& piece, const WallIndex& walls, const std::string& file) {
+void readPiece(Piece& piece, const Names& walls, const std::string& file) {
   const auto tree = parseToml(piece.text);
   if (std::holds_alternative<SyntaxFault>(tree)) return;
   static const TableRule kRule = fileTableOf({"opening", "stock"});
   Mistakes mistakes(file, nullptr, piece.lines_before);
-  bool walls_found = true;
   const Path root;
   const TableReader reader(mistakes, std::get<toml::table>(tree), kRule, root);
   reader.tables("opening", piece.openings, [&](const TableReader& table, Opening& opening) {
     table.read(opening);
-    walls_found = findWall(table, walls, opening.wall) && walls_found;
+    const auto wall = walls.find(writtenName(table, "wall").value_or(""));
+    if (wall == walls.end()) return table.note("wall", "is none of them");
+    opening.wall = wall->second;
   });
   reader.value("stock", piece.stock);
-  piece.good = walls_found && mistakes.empty();
+  piece.good = mistakes.empty();
 }
 
 /// All but the openings. Empty: there is a mistake.
@@ -259,13 +227,28 @@ bool gather(std::vector<Piece>& pieces, Job& job) {
 
 }  // namespace
 
+base::Result<Job> read(std::string_view text, std::string file) {
+  if (text.size() >= kWorthPieces) {
+    if (auto job = readPieces(text, file)) return {std::move(job), {}};
+  }
+  const auto tree = parseToml(text);
+  if (const auto* fault = std::get_if<SyntaxFault>(&tree)) return {{}, {{std::move(file), fault->at, "", fault->say}}};
+  Mistakes mistakes(file, &fileTable());
+  Job job;
+  job.file = std::move(file);
+  const Path root;
+  readAll(TableReader(mistakes, std::get<toml::table>(tree), fileTable(), root), job);
+  if (mistakes.empty()) return {std::move(job), {}};
+  return {{}, std::move(mistakes).take()};
+}
+
 std::optional<Job> readPieces(std::string_view text, const std::string& file, std::size_t piece_bytes,
                               base::Threads threads) {
   std::vector<Piece> pieces = cut(text, piece_bytes);
   std::optional<Job> job = readHead(pieces.front().text, file);
   if (!job || !namesDiffer(job->walls)) return std::nullopt;
   pieces.erase(pieces.begin());
-  WallIndex walls;
+  Names walls;
   for (std::size_t i = 0; i < job->walls.size(); ++i) walls.emplace(job->walls[i].name, i);
   base::inParallel(pieces.size(), 1, threads, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) readPiece(pieces[i], walls, file);

@@ -12,7 +12,6 @@
 #include "base/error.h"
 #include "base/in_parallel.h"
 #include "job/job.h"
-#include "job/toml_table.h"
 
 namespace sillwright::job {
 
@@ -20,8 +19,7 @@ namespace sillwright::job {
 /// anything the text contains.
 [[nodiscard]] base::Result<Job> read(std::string_view text, std::string file);
 
-// : the tables of a job file whose reading is more than their description; and a large file read in
-// pieces, by all cores.
+// A large file is read in pieces, by all cores.
 //
 // Most of reading a job is the TOML parser's work, and it parses one text on one core. A file that says its openings
 // one after another is as good as many files, each cut off before an `[[opening]]`: a piece that is TOML by itself
@@ -30,10 +28,6 @@ namespace sillwright::job {
 //
 // Whatever is unusual (a mistake, a table said in two pieces, a name twice) is left to the reader of whole files: that
 // one knows what to say of it.
-
-void readWall(const TableReader& table, Wall& wall);
-/// [job], and [stock] where it is there.
-void readHead(const TableReader& file, Job& job);
 
 /// Of this many bytes or a little more.
 inline constexpr std::size_t kPieceBytes = std::size_t{1} << 16U;

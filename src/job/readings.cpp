@@ -40,16 +40,12 @@ const TapeReadingInfo& infoOf(TapeReading reading) { return kReadings[indexOf(re
 const Holds& boundsOf(TapeReading reading) { return tableOf<Measured>().at(infoOf(reading).key); }
 
 std::optional<double>& placeOf(Measured& measured, TapeReading reading) {
-  const std::size_t i = indexOf(reading);
-  const auto after = [&](TapeReading first) { return i - indexOf(first); };
-  if (reading <= TapeReading::WidthTop) return measured.widths[after(TapeReading::WidthBottom)];
-  if (reading <= TapeReading::HeightRight) return measured.heights[after(TapeReading::HeightLeft)];
-  if (reading <= TapeReading::DiagonalFromTopLeft)
-    return measured.diagonals[after(TapeReading::DiagonalFromBottomLeft)];
-  if (reading == TapeReading::OutOfLevel) return measured.out_of_level;
-  if (reading <= TapeReading::OutOfPlumbRight) return measured.out_of_plumb[after(TapeReading::OutOfPlumbLeft)];
-  if (reading <= TapeReading::OutOfPlumbInRight) return measured.out_of_plumb_in[after(TapeReading::OutOfPlumbInLeft)];
-  return measured.wall_depth[after(TapeReading::DepthLeft)];
+  auto& [widths, heights, diagonals, between, out_of_level, out_of_plumb, out_of_plumb_in, wall_depth, by] = measured;
+  const std::array<std::optional<double>*, kTapeReadings> places{
+      &widths[0],       &widths[1],          &widths[2],          &heights[0],    &heights[1],
+      &heights[2],      &diagonals[0],       &diagonals[1],       &out_of_level,  &out_of_plumb[0],
+      &out_of_plumb[1], &out_of_plumb_in[0], &out_of_plumb_in[1], &wall_depth[0], &wall_depth[1]};
+  return *places[indexOf(reading)];
 }
 
 std::optional<double> valueOf(const std::optional<Measured>& measured, TapeReading reading) {

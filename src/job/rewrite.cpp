@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <map>
 #include <optional>
+#include <tuple>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -16,21 +16,6 @@ namespace sillwright::job {
 namespace {
 
 constexpr std::string_view kLineEnd = "\n";
-
-Job withoutPlaces(Job job) {
-  job.file.clear();
-  job.practice_place = job.wind_place = job.bushfire_place = job.heat_place = {};
-  for (auto& wall : job.walls) wall.place = wall.timber_place = {};
-  for (auto& opening : job.openings) {
-    opening.place = opening.unit.mesh_place = opening.unit.lights_place = {};
-    if (opening.unit.fixing) opening.unit.fixing->screw_place = {};
-    for (auto* head : {&opening.head, &opening.unit.head}) {
-      if (*head) (*head)->place = {};
-    }
-  }
-  if (job.stock) job.stock->screws_place = {};
-  return job;
-}
 
 /// Where the table that is being changed stands.
 struct Where {
@@ -49,28 +34,34 @@ const Spelling& partOf(const Spelling& whole, std::size_t i, std::size_t count) 
 
 bool isTable(const Spelling& value) { return value.shape == Shape::Table || value.shape == Shape::Section; }
 
-bool isComplete(const Spelling& value) {
-  return std::none_of(value.parts.begin(), value.parts.end(),
-                      [](const Part& part) { return part.value.shape == Shape::Absent; });
-}
-
 class Rewriter {
  public:
   Rewriter(const TextLines& lines, const toml::table& root) : lines_(lines), root_(root), layout_(lines, root) {}
 
   std::string rewrite(const Job& old_job, const Job& new_job) {
     if (const auto* head = root_.get_as<toml::table>("job")) {
-      editTable(*head, spellHead(old_job), spellHead(new_job), below({}, "job", *head));
+      editTable(*head, spell(old_job), spell(new_job), below({}, "job", *head));
     }
-    editItems("wall", old_job.walls, new_job.walls, old_job, new_job);
-    editItems("opening", old_job.openings, new_job.openings, old_job, new_job);
+    editItems("wall", spellWalls(old_job), spellWalls(new_job), match(old_job.walls, new_job.walls));
+    editItems("opening", spellOpenings(old_job), spellOpenings(new_job), match(old_job.openings, new_job.openings));
     editStock(old_job.stock, new_job.stock);
-    return edits_.apply();
+    return apply();
   }
 
  private:
-  static Spelling spelling(const Wall& wall, const Job&) { return spell(wall); }
-  static Spelling spelling(const Opening& opening, const Job& job) { return spell(opening, wallOf(opening, job)); }
+  /// Which old wall or opening each new one was.
+  using Was = std::vector<std::optional<std::size_t>>;
+
+  static std::vector<Spelling> spellWalls(const Job& job) {
+    std::vector<Spelling> all;
+    for (const Wall& wall : job.walls) all.push_back(spell(wall));
+    return all;
+  }
+  static std::vector<Spelling> spellOpenings(const Job& job) {
+    std::vector<Spelling> all;
+    for (const Opening& opening : job.openings) all.push_back(spell(opening, wallOf(opening, job)));
+    return all;
+  }
 
   Where below(const Where& where, std::string_view key, const toml::table& table) const {
     Where inner{where.path.empty() ? std::string(key) : where.path + "." + std::string(key), {}};
@@ -80,7 +71,7 @@ class Rewriter {
 
   void replace(const toml::node& node, std::string by) {
     const Span span = layout_.spanOf(node);
-    edits_.replace(span.from, span.to, std::move(by));
+    edits_.push_back({span.from, span.to, std::move(by)});
   }
 
   // A table's keys.
@@ -182,7 +173,7 @@ class Rewriter {
     if (form == TableForm::Header && value.shape == Shape::Section) {
       const std::string path = where.path + "." + std::string(key);
       const std::string_view ending = lines_.ending();
-      edits_.insertSection(layout_.endOf(table), std::string(ending) + sectionText(path, false, value, ending));
+      insertSection(layout_.endOf(table), std::string(ending) + sectionText(path, false, value, ending));
       return;
     }
     const auto own = layout_.valuesIn(table, false);
@@ -197,7 +188,7 @@ class Rewriter {
       at = layout_.linesOf(*own.front()).from;
     }
     if (anchor == nullptr && !own.empty()) anchor = own.front();
-    edits_.insertLines(at, lineLike(anchor, own, where.prefix + std::string(key), inlineText(value)));
+    edits_.push_back({at, at, lineLike(anchor, own, where.prefix + std::string(key), inlineText(value))});
   }
 
   /// The last line of a key that stands right in the table, or null.
@@ -236,7 +227,7 @@ class Rewriter {
   void removeKey(const toml::node& node) {
     if (layout_.isOnePiece(node)) {
       const Span span = layout_.linesOf(node);
-      return edits_.remove(span.from, span.to);
+      return edits_.push_back({span.from, span.to, {}});
     }
     if (const auto* tables = node.as_array()) {
       for (const auto& each : *tables) removeSections(*each.as_table());
@@ -261,7 +252,7 @@ class Rewriter {
       if (goes_on || (is_last && gap_above)) span.to = below;
       const bool at_end = i == 0 && gap_above && below == lines_.text().size();
       while (at_end && span.from > 0 && lines_.isBlank(span.from - 1)) span.from = lines_.lineStart(span.from - 1);
-      edits_.remove(span.from, span.to);
+      edits_.push_back({span.from, span.to, {}});
     }
   }
 
@@ -270,29 +261,24 @@ class Rewriter {
 
   // Walls and openings.
 
-  template <class Item>
-  void editItems(const std::string& name, const std::vector<Item>& old_items, const std::vector<Item>& new_items,
-                 const Job& old_job, const Job& new_job) {
+  void editItems(const std::string& name, const std::vector<Spelling>& before, const std::vector<Spelling>& now,
+                 const Was& was) {
     const auto* array = root_.get_as<toml::array>(name);
-    const auto was = match(old_items, new_items);
-    if (array != nullptr && layout_.isOnePiece(*array)) {
-      return editInlineItems(*array, was, old_items, new_items, old_job, new_job);
-    }
-    std::vector<bool> stays(old_items.size());
+    if (array != nullptr && layout_.isOnePiece(*array)) return editInlineItems(*array, before, now, was);
+    std::vector<bool> stays(before.size());
     for (const auto& index : was) {
       if (index) stays[*index] = true;
     }
-    for (std::size_t i = 0; i < old_items.size(); ++i) {
+    for (std::size_t i = 0; i < before.size(); ++i) {
       if (!stays[i]) removeSections(*(*array)[i].as_table());
     }
     std::optional<std::size_t> last;
-    for (std::size_t i = 0; i < new_items.size(); ++i) {
-      const Spelling now = spelling(new_items[i], new_job);
+    for (std::size_t i = 0; i < now.size(); ++i) {
       if (was[i]) {
         last = was[i];
-        editTable(*(*array)[*last].as_table(), spelling(old_items[*last], old_job), now, {name, {}});
+        editTable(*(*array)[*last].as_table(), before[*last], now[i], {name, {}});
       } else {
-        insertItem(name, array, last, now);
+        insertItem(name, array, last, now[i]);
       }
     }
   }
@@ -302,12 +288,11 @@ class Rewriter {
     const std::string ending(lines_.ending());
     const std::string section = sectionText(name, true, item, ending);
     if (after) {
-      edits_.insertSection(layout_.endOf(*(*array)[*after].as_table()), ending + section);
+      insertSection(layout_.endOf(*(*array)[*after].as_table()), ending + section);
     } else if (array != nullptr) {
-      edits_.insertSection(layout_.sectionAt(layout_.headersIn(*array->front().as_table()).front()).from,
-                           section + ending);
+      insertSection(layout_.sectionAt(layout_.headersIn(*array->front().as_table()).front()).from, section + ending);
     } else {
-      edits_.insertSection(endOfWalls(), ending + section);
+      insertSection(endOfWalls(), ending + section);
     }
   }
 
@@ -320,43 +305,33 @@ class Rewriter {
   }
 
   /// An array of tables in braces: changed where it stands, or written again where tables come or go.
-  template <class Item>
-  void editInlineItems(const toml::array& array, const std::vector<std::optional<std::size_t>>& was,
-                       const std::vector<Item>& old_items, const std::vector<Item>& new_items, const Job& old_job,
-                       const Job& new_job) {
-    const bool all_stay = old_items.size() == new_items.size() &&
-                          std::all_of(was.begin(), was.end(), [](const auto& index) { return index.has_value(); });
+  void editInlineItems(const toml::array& array, const std::vector<Spelling>& before, const std::vector<Spelling>& now,
+                       const Was& was) {
+    const bool all_stay = before.size() == now.size() && std::count(was.begin(), was.end(), std::nullopt) == 0;
     std::string out;
-    for (std::size_t i = 0; i < new_items.size(); ++i) {
-      const Spelling now = spelling(new_items[i], new_job);
+    for (std::size_t i = 0; i < now.size(); ++i) {
       const auto* table = was[i] ? array[*was[i]].as_table() : nullptr;
       if (all_stay) {
-        editTable(*table, spelling(old_items[*was[i]], old_job), now, {});
+        editTable(*table, before[*was[i]], now[i], {});
       } else {
-        const auto text =
-            table == nullptr ? inlineText(now) : again(*table, spelling(old_items[*was[i]], old_job), now);
+        const auto text = table == nullptr ? inlineText(now[i]) : again(*table, before[*was[i]], now[i]);
         out.append(out.empty() ? "" : ",").append(lines_.ending()).append("  ").append(text);
       }
     }
     if (!all_stay) replace(array, "[" + out + (out.empty() ? "" : std::string(lines_.ending())) + "]");
   }
 
-  /// Which old one each new one was, in the order of the old ones: what was moved is written anew.
+  /// In the order of the old ones: what was moved is written anew.
   template <class Item>
-  static std::vector<std::optional<std::size_t>> match(const std::vector<Item>& old_items,
-                                                       const std::vector<Item>& new_items) {
-    std::map<std::pair<std::uint32_t, std::uint32_t>, std::size_t> at;
-    for (std::size_t i = 0; i < old_items.size(); ++i) {
-      at.try_emplace({old_items[i].place.line, old_items[i].place.column}, i);
-    }
-    std::vector<std::optional<std::size_t>> was(new_items.size());
-    std::size_t next = 0;
+  static Was match(const std::vector<Item>& old_items, const std::vector<Item>& new_items) {
+    Was was(new_items.size());
+    auto next = old_items.begin();
     for (std::size_t i = 0; i < new_items.size(); ++i) {
       const base::Place place = new_items[i].place;
-      const auto found = at.find({place.line, place.column});
-      if (place.line == 0 || found == at.end() || found->second < next) continue;
-      was[i] = found->second;
-      next = found->second + 1;
+      const auto found = std::find_if(next, old_items.end(), [&](const Item& old) { return old.place == place; });
+      if (place.line == 0 || found == old_items.end()) continue;
+      was[i] = static_cast<std::size_t>(found - old_items.begin());
+      next = found + 1;
     }
     return was;
   }
@@ -369,26 +344,65 @@ class Rewriter {
       removeKey(*table);
     } else if (now) {
       const std::string ending(lines_.ending());
-      edits_.insertSection(lines_.text().size(), ending + sectionText("stock", false, spell(*now), ending));
+      insertSection(lines_.text().size(), ending + sectionText("stock", false, spell(*now), ending));
     }
   }
+
+  /// Lines that begin a section: at one place they come after all lines of the section before.
+  void insertSection(std::size_t at, std::string lines) { edits_.push_back({at, at, std::move(lines), true}); }
+
+  /// The text with all edits. Of two at one place the one that was noted first comes first, sections last; what is put
+  /// in inside of something removed stands after it. Where the last line has no line end and lines come after it, it
+  /// gets one, and the text again ends without.
+  std::string apply() const {
+    std::vector<Edit> order = edits_;
+    std::stable_sort(order.begin(), order.end(), [](const Edit& a, const Edit& b) {
+      return std::tie(a.from, a.is_section) < std::tie(b.from, b.is_section);
+    });
+    const std::string_view text = lines_.text();
+    const std::string_view ending = lines_.ending();
+    std::string out;
+    std::size_t at = 0;
+    bool chopped = false;
+    for (const auto& [from, to, by, is_section] : order) {
+      if (from > at) out.append(text.substr(at, from - at));
+      const bool at_open_end = from == text.size() && to == from && !out.empty() && out.back() != '\n';
+      if (at_open_end) {
+        out.append(ending);
+        chopped = true;
+      }
+      out.append(by);
+      at = std::max({at, from, to});
+    }
+    out.append(text.substr(at));
+    if (chopped && out.ends_with(ending)) out.resize(out.size() - ending.size());
+    return out;
+  }
+
+  /// Puts `by` in the place of the bytes from … to of the text as it was: noting one doesn't move another.
+  struct Edit {
+    std::size_t from;
+    std::size_t to;
+    std::string by;
+    bool is_section = false;
+  };
 
   const TextLines& lines_;
   const toml::table& root_;
   TomlLayout layout_;
-  TextEdits edits_{lines_};
+  std::vector<Edit> edits_;
 };
 
 }  // namespace
 
-bool sameValues(const Job& a, const Job& b) { return withoutPlaces(a) == withoutPlaces(b); }
+bool sameValues(const Job& a, const Job& b) { return write(a) == write(b); }
 
 std::string write(const Opening& opening, const std::string& wall) {
   return sectionText("opening", true, spell(opening, wall), kLineEnd);
 }
 
 std::string write(const Job& job) {
-  std::string text = sectionText("job", false, spellHead(job), kLineEnd);
+  std::string text = sectionText("job", false, spell(job), kLineEnd);
   for (const Wall& wall : job.walls) text.append("\n").append(sectionText("wall", true, spell(wall), kLineEnd));
   for (const Opening& opening : job.openings) {
     text.append("\n").append(write(opening, wallOf(opening, job)));

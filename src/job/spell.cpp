@@ -64,27 +64,21 @@ template <Described T>
 Spelling of(const Holds&, const T& value);
 
 template <class T>
-Spelling listOf(const Holds& holds, const std::vector<T>& values) {
+Spelling of(const Holds& holds, const std::vector<T>& values) {
   if (values.empty()) return {};
   Spelling list{Shape::List, {}, {}};
   for (const T& value : values) list.parts.push_back({{}, of(holds, value)});
   return list;
 }
-Spelling of(const Holds& holds, const std::vector<double>& values) { return listOf(holds, values); }
-Spelling of(const Holds& holds, const std::vector<std::string>& values) { return listOf(holds, values); }
-template <class Enumeration>
-requires std::is_enum_v<Enumeration> Spelling of(const Holds& holds, const std::vector<Enumeration>& values) {
-  return listOf(holds, values);
-}
 
 Spelling of(const Holds& holds, std::tuple<const double&, const double&> pair) {
   const auto [first, second] = pair;
-  return first == 0 && second == 0 ? Spelling{} : listOf(holds, std::vector<double>{first, second});
+  return first == 0 && second == 0 ? Spelling{} : of(holds, std::vector<double>{first, second});
 }
 
 Spelling of(const Holds& holds, const std::vector<TopPoint>& top) {
   Spelling outline{Shape::Outline, {}, {}};
-  for (const TopPoint& point : top) outline.parts.push_back({{}, listOf(holds, std::vector<double>{point.x, point.z})});
+  for (const TopPoint& point : top) outline.parts.push_back({{}, of(holds, std::vector<double>{point.x, point.z})});
   return outline;
 }
 
@@ -96,11 +90,6 @@ Spelling of(const Holds& holds, const std::array<std::optional<double>, N>& valu
   }
   const bool none = values == std::array<std::optional<double>, N>{};
   return none ? Spelling{} : all;
-}
-
-template <Described T>
-Spelling of(const Holds& holds, const std::vector<T>& values) {
-  return listOf(holds, values);
 }
 
 template <class A, Described B>
@@ -153,11 +142,6 @@ bool isLevel(const Spelling& outline) {
   return outline.parts.size() == 2 && outline.parts[0].value.parts[1] == outline.parts[1].value.parts[1];
 }
 
-bool isWhole(const Spelling& readings) {
-  return std::none_of(readings.parts.begin(), readings.parts.end(),
-                      [](const Part& part) { return part.value.shape == Shape::Absent; });
-}
-
 std::string listText(const Spelling& list) {
   std::string out;
   for (const Part& part : list.parts) out += (out.empty() ? "" : ", ") + inlineText(part.value);
@@ -175,14 +159,15 @@ std::string tableText(const Spelling& value) {
 
 }  // namespace
 
-Spelling spellHead(const Job& job) { return of({}, job); }
+Spelling spell(const Job& job) { return of({}, job); }
 
 Spelling spell(const Wall& wall) { return of({}, wall); }
 
 Spelling spell(const Opening& opening, const std::string& wall) {
   Spelling all = of({}, opening);
-  const auto part = std::find_if(all.parts.begin(), all.parts.end(), [](const Part& one) { return one.key == "wall"; });
-  part->value = of({}, wall);
+  for (Part& part : all.parts) {
+    if (part.key == "wall") part.value = of({}, wall);
+  }
   return all;
 }
 
@@ -192,10 +177,14 @@ Spelling spell(const Measured& measured) { return of({}, measured); }
 
 Spelling spell(const Stock& stock) { return of({}, stock); }
 
+bool isComplete(const Spelling& value) {
+  return std::none_of(value.parts.begin(), value.parts.end(),
+                      [](const Part& part) { return part.value.shape == Shape::Absent; });
+}
+
 std::string inlineText(const Spelling& value) {
   switch (value.shape) {
     case Shape::Absent:
-      break;
     case Shape::Scalar:
       return value.text;
     case Shape::List:
@@ -203,7 +192,7 @@ std::string inlineText(const Spelling& value) {
     case Shape::Outline:
       return isLevel(value) ? value.parts[0].value.parts[1].value.text : listText(value);
     case Shape::Readings:
-      return isWhole(value) ? listText(value) : tableText(value);
+      return isComplete(value) ? listText(value) : tableText(value);
     case Shape::Table:
     case Shape::Section:
       return tableText(value);

@@ -41,13 +41,17 @@ struct Part {
   friend bool operator==(const Part& a, const Part& b);
 };
 
-[[nodiscard]] Spelling spellHead(const Job& job);
+/// The keys of [job].
+[[nodiscard]] Spelling spell(const Job& job);
 [[nodiscard]] Spelling spell(const Wall& wall);
 /// `wall` is the name of the opening's.
-[[nodiscard]] Spelling spell(const Opening& opening, const std::string& wall);
+[[nodiscard]] Spelling spell(const Opening& opening, const std::string& wall = {});
 [[nodiscard]] Spelling spell(const Unit& unit);
 [[nodiscard]] Spelling spell(const Measured& measured);
 [[nodiscard]] Spelling spell(const Stock& stock);
+
+/// Whether none of its parts is Absent.
+[[nodiscard]] bool isComplete(const Spelling& value);
 
 /// The value on one line, to follow `key = `.
 [[nodiscard]] std::string inlineText(const Spelling& value);

@@ -15,14 +15,6 @@ std::string numberAsWritten(const toml::node& node) {
   return toText(node.as_floating_point()->get());
 }
 
-/// The elements of an array of `least` to `most`; otherwise null and a note.
-const toml::array* readArray(const Entry& entry, std::size_t least, std::size_t most) {
-  const auto* array = entry.node.as_array();
-  if (array != nullptr && array->size() >= least && array->size() <= most) return array;
-  entry.wrongKind();
-  return nullptr;
-}
-
 /// A number within the bounds; otherwise nothing and a note.
 std::optional<double> numberOf(const Entry& entry) {
   double value = 0;
@@ -48,6 +40,23 @@ Holds elementOf(const Holds& list) {
   return element;
 }
 
+/// Calls `read(element, index)` for each element of an array of `least` to `most`; otherwise a note.
+template <class Read>
+void readElements(const Entry& entry, std::size_t least, std::size_t most, Read&& read) {
+  const auto* array = entry.node.as_array();
+  if (array == nullptr || array->size() < least || array->size() > most) return entry.wrongKind();
+  const Holds holds = elementOf(entry.holds);
+  for (std::size_t i = 0; i < array->size(); ++i) {
+    read(Entry{entry.mistakes, (*array)[i], holds, {&entry.path, {}, i}}, i);
+  }
+}
+
+/// Calls `read(element)` for each element of a list as long as it may be.
+template <class Read>
+void readList(const Entry& entry, Read&& read) {
+  readElements(entry, entry.holds.least, entry.holds.most, [&](const Entry& element, std::size_t) { read(element); });
+}
+
 /// One [x, z] of an outline, whose bounds are those of z.
 void readTopPoint(const Entry& entry, std::vector<TopPoint>& into) {
   const auto* point = entry.node.as_array();
@@ -64,28 +73,12 @@ void readTopPoint(const Entry& entry, std::vector<TopPoint>& into) {
 base::Place placeOf(const toml::node& node) { return {node.source().begin.line, node.source().begin.column}; }
 
 std::string describe(const toml::node& node) {
-  switch (node.type()) {
-    case toml::node_type::string:
-      return "a string, " + base::quote(node.as_string()->get());
-    case toml::node_type::integer:
-    case toml::node_type::floating_point:
-      return "a number, " + numberAsWritten(node);
-    case toml::node_type::boolean:
-      return node.as_boolean()->get() ? "true" : "false";
-    case toml::node_type::date:
-      return "a date";
-    case toml::node_type::time:
-      return "a time";
-    case toml::node_type::date_time:
-      return "a date with a time";
-    case toml::node_type::array:
-      return "an array of " + std::to_string(node.as_array()->size());
-    case toml::node_type::table:
-      return "a table";
-    case toml::node_type::none:
-      break;
-  }
-  return "nothing";
+  if (const auto* string = node.as_string()) return "a string, " + base::quote(string->get());
+  if (node.is_number()) return "a number, " + numberAsWritten(node);
+  if (const auto* boolean = node.as_boolean()) return boolean->get() ? "true" : "false";
+  if (const auto* array = node.as_array()) return "an array of " + std::to_string(array->size());
+  if (node.is_table()) return "a table";
+  return node.is_date() ? "a date" : node.is_time() ? "a time" : "a date with a time";
 }
 
 std::string notRising(double found, double before) {
@@ -162,52 +155,37 @@ void readValue(const Entry& entry, std::string& into) {
 }
 
 void readValue(const Entry& entry, std::tuple<double&, double&> into) {
-  const auto* array = readArray(entry, 2, 2);
-  if (array == nullptr) return;
-  const Holds element = elementOf(entry.holds);
-  readValue({entry.mistakes, (*array)[0], element, {&entry.path, {}, 0}}, std::get<0>(into));
-  readValue({entry.mistakes, (*array)[1], element, {&entry.path, {}, 1}}, std::get<1>(into));
+  readElements(entry, 2, 2, [&](const Entry& element, std::size_t i) {
+    readValue(element, i == 0 ? std::get<0>(into) : std::get<1>(into));
+  });
 }
 
 void readValue(const Entry& entry, std::vector<double>& into) {
-  const auto* array = readArray(entry, entry.holds.least, entry.holds.most);
-  if (array == nullptr) return;
-  const Holds holds = elementOf(entry.holds);
-  for (std::size_t i = 0; i < array->size(); ++i) {
-    const Entry element{entry.mistakes, (*array)[i], holds, {&entry.path, {}, i}};
+  readList(entry, [&](const Entry& element) {
     const auto value = numberOf(element);
-    if (!value) continue;
-    if (holds.strict && !into.empty() && *value <= into.back()) element.note(notRising(*value, into.back()));
+    if (!value) return;
+    if (element.holds.strict && !into.empty() && *value <= into.back()) element.note(notRising(*value, into.back()));
     into.push_back(*value);
-  }
+  });
 }
 
 void readValue(const Entry& entry, std::vector<std::string>& into) {
-  const auto* array = readArray(entry, entry.holds.least, entry.holds.most);
-  if (array == nullptr) return;
-  const Holds holds = elementOf(entry.holds);
-  for (std::size_t i = 0; i < array->size(); ++i) {
-    const Entry element{entry.mistakes, (*array)[i], holds, {&entry.path, {}, i}};
+  readList(entry, [&](const Entry& element) {
     std::string text;
     readValue(element, text);
-    if (text.empty()) continue;
-    if (holds.strict && std::find(into.begin(), into.end(), text) != into.end()) {
+    if (text.empty()) return;
+    if (element.holds.strict && std::count(into.begin(), into.end(), text) > 0) {
       element.note(base::quote(text) + " stands here twice");
     }
     into.push_back(std::move(text));
-  }
+  });
 }
 
 void readValue(const Entry& entry, std::vector<TopPoint>& into) {
-  const auto* array = entry.node.as_array();
-  if (array == nullptr) {
-    if (const auto z = numberOf(entry)) into = {{0, *z}};
-    return;
-  }
-  if (array->size() < 2 || array->size() > entry.holds.most) return entry.wrongKind();
-  into.reserve(array->size());
-  for (std::size_t i = 0; i < array->size(); ++i) {
-    readTopPoint({entry.mistakes, (*array)[i], entry.holds, {&entry.path, {}, i}}, into);
+  if (entry.node.is_array()) {
+    readElements(entry, 2, entry.holds.most, [&](const Entry& point, std::size_t) { readTopPoint(point, into); });
+  } else if (const auto z = numberOf(entry)) {
+    into = {{0, *z}};
   }
 }
 
@@ -232,19 +210,14 @@ std::optional<std::size_t> wordAt(const Entry& entry) {
 
 std::vector<std::size_t> wordsAt(const Entry& entry) {
   std::vector<std::size_t> found;
-  const auto* array = readArray(entry, entry.holds.least, entry.holds.most);
-  if (array == nullptr) return found;
-  const Holds holds = elementOf(entry.holds);
-  for (std::size_t i = 0; i < array->size(); ++i) {
-    const Entry element{entry.mistakes, (*array)[i], holds, {&entry.path, {}, i}};
+  readList(entry, [&](const Entry& element) {
     const auto index = wordAt(element);
-    if (!index) continue;
-    if (!entry.holds.strict || std::find(found.begin(), found.end(), *index) == found.end()) {
-      found.push_back(*index);
-    } else {
-      element.note(base::quote(holds.words[*index]) + " stands here twice");
+    if (!index) return;
+    if (element.holds.strict && std::count(found.begin(), found.end(), *index) > 0) {
+      return element.note(base::quote(element.holds.words[*index]) + " stands here twice");
     }
-  }
+    found.push_back(*index);
+  });
   return found;
 }
 
@@ -256,12 +229,7 @@ void readReadings(const Entry& entry, std::span<std::optional<double>> into) {
     for (std::size_t i = 0; i < into.size(); ++i) table.value(rule.keys[i].name, into[i]);
     return;
   }
-  const auto* array = readArray(entry, into.size(), into.size());
-  if (array == nullptr) return;
-  const Holds holds = elementOf(entry.holds);
-  for (std::size_t i = 0; i < into.size(); ++i) {
-    readValue({entry.mistakes, (*array)[i], holds, {&entry.path, {}, i}}, into[i]);
-  }
+  readElements(entry, into.size(), into.size(), [&](const Entry& each, std::size_t i) { readValue(each, into[i]); });
 }
 
 TableReader::TableReader(Mistakes& mistakes, const toml::table& table, const TableRule& rule, const Path& path)

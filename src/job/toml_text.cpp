@@ -17,17 +17,6 @@ namespace {
 
 constexpr int kMostKeyParts = 16;
 
-struct BadByte {
-  std::size_t offset = 0;
-  const char* say = "";
-};
-
-std::optional<BadByte> findBadEncoding(std::string_view text) {
-  const auto at = base::notUtf8(text);
-  if (at == std::string_view::npos) return std::nullopt;
-  return BadByte{at, "not UTF-8: this byte belongs to no character"};
-}
-
 /// Past the string that starts at `i`. Where a string is broken the parser stops there, so what comes after is moot.
 std::size_t skipString(std::string_view text, std::size_t i) {
   const char mark = text[i];
@@ -50,41 +39,38 @@ std::size_t skipString(std::string_view text, std::size_t i) {
   return text.size();
 }
 
-/// What a byte outside strings and comments is to a dotted key.
-enum class Mark : std::uint8_t { Part, Dot, End, Quote, Comment };
-
-constexpr auto kMarks = [] {
-  std::array<Mark, 256> marks{};
-  for (const char end : {'\n', '=', ',', '[', ']', '{', '}'}) marks[static_cast<unsigned char>(end)] = Mark::End;
-  marks['.'] = Mark::Dot;
-  marks['"'] = marks['\''] = Mark::Quote;
-  marks['#'] = Mark::Comment;
-  return marks;
-}();
-
-std::optional<BadByte> findDeepKey(std::string_view text) {
+/// The first byte too deep in a dotted key.
+std::optional<std::size_t> findDeepKey(std::string_view text) {
   int parts = 1;
-  for (std::size_t i = 0; i < text.size();) {
-    switch (kMarks[static_cast<unsigned char>(text[i])]) {
-      case Mark::Quote:
-        i = skipString(text, i);
-        continue;
-      case Mark::Comment:
-        i = std::min(text.find('\n', i), text.size());
-        continue;
-      case Mark::Dot:
-        if (++parts > kMostKeyParts) return BadByte{i, "a key of more than 16 dotted parts"};
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    switch (text[i]) {
+      case '"':
+      case '\'':
+        i = skipString(text, i) - 1;
         break;
-      case Mark::End:
+      case '#':
+        i = std::min(text.find('\n', i), text.size()) - 1;
+        break;
+      case '.':
+        if (++parts > kMostKeyParts) return i;
+        break;
+      case '\n':
+      case '=':
+      case ',':
+      case '[':
+      case ']':
+      case '{':
+      case '}':
         parts = 1;
         break;
-      case Mark::Part:
+      default:
         break;
     }
-    ++i;
   }
   return std::nullopt;
 }
+
+bool isContinuation(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
 
 /// The parser's sentence in ours: "Error while parsing boolean: expected 'true', saw 'tru\n'" and the like, without
 /// raw line ends and without the names of the parser's own macros.
@@ -98,8 +84,11 @@ std::string inOurWords(std::string_view description) {
 }  // namespace
 
 std::variant<toml::table, SyntaxFault> parseToml(std::string_view text) {
-  for (const auto find : {findBadEncoding, findDeepKey}) {
-    if (const auto bad = find(text)) return SyntaxFault{base::placeIn(text, bad->offset), bad->say};
+  if (const auto at = base::notUtf8(text); at != std::string_view::npos) {
+    return SyntaxFault{base::placeIn(text, at), "not UTF-8: this byte belongs to no character"};
+  }
+  if (const auto at = findDeepKey(text)) {
+    return SyntaxFault{base::placeIn(text, *at), "a key of more than 16 dotted parts"};
   }
   try {
     return toml::parse(text);
@@ -109,14 +98,8 @@ std::variant<toml::table, SyntaxFault> parseToml(std::string_view text) {
   }
 }
 
-TomlLayout::TomlLayout(const TextLines& lines, const toml::table& root) : lines_(lines) {
-  std::vector<const toml::node*> values;
-  for (const auto& [key, node] : root) collect(node, true, &headers_, &values);
-  std::sort(headers_.begin(), headers_.end());
-  headers_.erase(std::unique(headers_.begin(), headers_.end()), headers_.end());
-  values_.reserve(values.size());
-  for (const auto* value : values) values_.push_back(spanOf(*value));
-  std::sort(values_.begin(), values_.end(), [](Span a, Span b) { return a.from < b.from; });
+TomlLayout::TomlLayout(const TextLines& lines, const toml::table& root) : lines_(lines), headers_(headersIn(root)) {
+  for (const auto* value : valuesIn(root, true)) values_.push_back(spanOf(*value));
 }
 
 Span TomlLayout::spanOf(const toml::node& node) const {
@@ -203,12 +186,6 @@ std::size_t TomlLayout::endOf(const toml::table& table) const {
   return end;
 }
 
-namespace {
-
-bool isContinuation(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
-
-}  // namespace
-
 TextLines::TextLines(std::string_view text) : text_(text), starts_{text.starts_with(base::kByteOrderMark) ? 3U : 0U} {
   for (std::size_t i = text.find('\n'); i != std::string_view::npos; i = text.find('\n', i + 1)) {
     starts_.push_back(i + 1);
@@ -253,48 +230,8 @@ bool TextLines::isBlank(std::size_t offset) const {
 }
 
 bool TextLines::isComment(std::size_t offset) const {
-  if (offset >= text_.size()) return false;
-  const auto whole = line(offset);
-  const std::size_t first = whole.find_first_not_of(" \t");
-  return first != std::string_view::npos && whole[first] == '#';
-}
-
-void TextEdits::replace(std::size_t from, std::size_t to, std::string by) {
-  edits_.push_back({from, to, std::move(by)});
-}
-
-void TextEdits::insertLines(std::size_t at, std::string whole_lines) {
-  edits_.push_back({at, at, std::move(whole_lines)});
-}
-
-void TextEdits::insertSection(std::size_t at, std::string whole_lines) {
-  edits_.push_back({at, at, std::move(whole_lines), true});
-}
-
-std::string TextEdits::apply() const {
-  std::vector<const Edit*> order;
-  for (const Edit& edit : edits_) order.push_back(&edit);
-  std::stable_sort(order.begin(), order.end(), [](const Edit* a, const Edit* b) {
-    return a->from != b->from ? a->from < b->from : a->is_section < b->is_section;
-  });
-  const std::string_view text = lines_.text();
-  const std::string_view ending = lines_.ending();
-  std::string out;
-  std::size_t at = 0;
-  bool chopped = false;
-  for (const Edit* edit : order) {
-    if (edit->from > at) out.append(text.substr(at, edit->from - at));
-    const bool at_open_end = edit->from == text.size() && edit->to == edit->from && !out.empty() && out.back() != '\n';
-    if (at_open_end) {
-      out.append(ending);
-      chopped = true;
-    }
-    out.append(edit->by);
-    at = std::max({at, edit->from, edit->to});
-  }
-  out.append(text.substr(at));
-  if (chopped && out.ends_with(ending)) out.resize(out.size() - ending.size());
-  return out;
+  if (offset >= text_.size() || isBlank(offset)) return false;
+  return line(offset)[line(offset).find_first_not_of(" \t")] == '#';
 }
 
 }  // namespace sillwright::job

@@ -28,9 +28,7 @@ struct SyntaxFault {
 /// key overflows the stack when it is taken down.
 [[nodiscard]] std::variant<toml::table, SyntaxFault> parseToml(std::string_view text);
 
-// : a text as lines, and changes of it that are noted first and made together.
-//
-// Offsets are bytes of the text as it was; noting one change doesn't move another.
+// A text as lines. Offsets are its bytes.
 
 class TextLines {
  public:
@@ -57,35 +55,7 @@ class TextLines {
   std::vector<std::size_t> starts_;
 };
 
-class TextEdits {
- public:
-  explicit TextEdits(const TextLines& lines) : lines_(lines) {}
-
-  void replace(std::size_t from, std::size_t to, std::string by);
-  void remove(std::size_t from, std::size_t to) { replace(from, to, {}); }
-  /// Whole lines, each with its line end, before the line that starts at `at` (or after the text). Where the last line
-  /// has no line end it gets one, and the text again ends without.
-  void insertLines(std::size_t at, std::string whole_lines);
-  /// The same for lines that begin a section: at one place they come after all lines of the section before.
-  void insertSection(std::size_t at, std::string whole_lines);
-
-  /// The text with all of them. Of two at one place the one that was noted first comes first, sections last; what is
-  /// put in inside of something removed stands after it.
-  [[nodiscard]] std::string apply() const;
-
- private:
-  struct Edit {
-    std::size_t from;
-    std::size_t to;
-    std::string by;
-    bool is_section = false;
-  };
-
-  const TextLines& lines_;
-  std::vector<Edit> edits_;
-};
-
-// : where the tables and values of a TOML text stand in it, line by line.
+// Where the tables and values of a TOML text stand in it, line by line.
 //
 // toml++ tells where each value begins and ends; here that becomes sections: a header with the keys under it, up to
 // the last key or the comments that go with it.

@@ -104,7 +104,7 @@ double Chance::within(double from, double to) {
 
 std::string writeToml(const Job& job, Chance& chance) {
   Writer writer(chance);
-  writer.section("job", false, spellHead(job));
+  writer.section("job", false, spell(job));
   for (const auto& wall : job.walls) writer.section("wall", true, spell(wall));
   for (const auto& opening : job.openings)
     writer.section("opening", true, spell(opening, job.walls[opening.wall].name));
