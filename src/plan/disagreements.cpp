@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <string>
 #include <string_view>
+#include <tuple>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -51,32 +53,12 @@ struct Judged {
   }
   /// A name that is none of those known.
   template <class Named>
-  void tellUnknown(const base::Place& at, std::string key, const std::string* wanted, const std::vector<Named>& known,
-                   const char* what) {
-    if (wanted == nullptr || practice::findNamed(known, *wanted) != nullptr) return;
+  void tellUnknown(const base::Place& at, std::string key, const std::optional<std::string>& wanted,
+                   const std::vector<Named>& known, const char* what) {
+    if (!wanted || practice::findNamed(known, *wanted) != nullptr) return;
     tell(at, std::move(key), notOneOf(*wanted, what, practice, namesOf(known)));
   }
 };
-
-void judgeNames(Judged& judged) {
-  const auto& [job, practice, errors] = judged;
-  const auto& strength = practice.strength;
-  const auto named = [](const auto& name) { return name ? &*name : nullptr; };
-  judged.tellUnknown(job.wind_place, "job.wind", job.wind ? std::get_if<std::string>(&*job.wind) : nullptr,
-                     strength.wind.classes, "wind class");
-  // Of those a practice may know none.
-  if (!practice.unit.bushfire.empty()) {
-    judged.tellUnknown(job.bushfire_place, "job.bushfire", named(job.bushfire), practice.unit.bushfire,
-                       "bushfire level");
-  }
-  if (!practice.unit.heat.empty()) {
-    judged.tellUnknown(job.heat_place, "job.heat", named(job.heat), practice.unit.heat, "limit of heat loss");
-  }
-  for (std::size_t i = 0; i < job.walls.size(); ++i) {
-    judged.tellUnknown(job.walls[i].timber_place, "wall[" + std::to_string(i) + "].timber", named(job.walls[i].timber),
-                       strength.timber.grades, "timber grade");
-  }
-}
 
 /// Why a name is no screw: it is a gauge of the practice and a length, "8g x 75". Empty where it is one.
 std::string screwFault(const std::string& name, const practice::Practice& practice) {
@@ -92,22 +74,21 @@ std::string screwFault(const std::string& name, const practice::Practice& practi
   return say;
 }
 
-/// A schedule that goes through what the unit hasn't got.
-std::string throughFault(const job::Unit& unit) {
-  if (!unit.fixing || !unit.fixing->through) return {};
-  const bool reveal = *unit.fixing->through == job::FixedThrough::Reveal && !unit.reveal;
-  const bool fin = *unit.fixing->through == job::FixedThrough::Fin && unit.fin == 0.0;
-  if (!reveal && !fin) return {};
-  return std::string("goes through the ") + (reveal ? "reveal" : "fin") + ", and the unit has none";
-}
-
-void judgeScrews(Judged& judged) {
+void judgeNames(Judged& judged) {
   const auto& [job, practice, errors] = judged;
-  for (std::size_t i = 0; i < job.openings.size(); ++i) {
-    const job::Unit& unit = job.openings[i].unit;
-    judged.tell(job.openings[i].place, i, "unit.fixing.through", throughFault(unit));
-    if (!unit.fixing || !unit.fixing->screw) continue;
-    judged.tell(unit.fixing->screw_place, i, "unit.fixing.screw", screwFault(*unit.fixing->screw, practice));
+  const auto& strength = practice.strength;
+  if (job.wind && std::holds_alternative<std::string>(*job.wind)) {
+    judged.tellUnknown(job.wind_place, "job.wind", std::get<std::string>(*job.wind), strength.wind.classes,
+                       "wind class");
+  }
+  // Of those a practice may know none.
+  const auto& [bushfire, heat] = std::tie(practice.unit.bushfire, practice.unit.heat);
+  if (!bushfire.empty())
+    judged.tellUnknown(job.bushfire_place, "job.bushfire", job.bushfire, bushfire, "bushfire level");
+  if (!heat.empty()) judged.tellUnknown(job.heat_place, "job.heat", job.heat, heat, "limit of heat loss");
+  for (std::size_t i = 0; i < job.walls.size(); ++i) {
+    judged.tellUnknown(job.walls[i].timber_place, "wall[" + std::to_string(i) + "].timber", job.walls[i].timber,
+                       strength.timber.grades, "timber grade");
   }
   for (std::size_t i = 0; job.stock && i < job.stock->screws.size(); ++i) {
     judged.tell(job.stock->screws_place, "stock.screws[" + std::to_string(i) + "]",
@@ -115,12 +96,13 @@ void judgeScrews(Judged& judged) {
   }
 }
 
-void judgeLights(Judged& judged) {
-  for (std::size_t i = 0; i < judged.job.openings.size(); ++i) {
-    const job::Opening& opening = judged.job.openings[i];
-    judged.tell(opening.unit.lights.empty() ? opening.place : opening.unit.lights_place, i, "unit.lights",
-                lightsFault(opening.unit));
-  }
+/// A schedule that goes through what the unit hasn't got.
+std::string throughFault(const job::Unit& unit) {
+  if (!unit.fixing || !unit.fixing->through) return {};
+  const bool reveal = *unit.fixing->through == job::FixedThrough::Reveal && !unit.reveal;
+  const bool fin = *unit.fixing->through == job::FixedThrough::Fin && unit.fin == 0.0;
+  if (!reveal && !fin) return {};
+  return std::string("goes through the ") + (reveal ? "reveal" : "fin") + ", and the unit has none";
 }
 
 constexpr const char* kNoPeak = "has a distance to a peak that there isn't";
@@ -148,25 +130,32 @@ std::string readingFault(const job::Head& head, const job::Measured& measured) {
   return !head.peaked() && measured.between != decltype(measured.between){} ? kNoPeak : "";
 }
 
-void judgeHeads(Judged& judged) {
-  for (std::size_t i = 0; i < judged.job.openings.size(); ++i) {
-    const job::Opening& opening = judged.job.openings[i];
-    const std::optional<job::Head>& own = opening.head;
-    const std::optional<job::Head>& units = opening.unit.head;
-    if (!own && !units) {
-      const bool to_peak = opening.measured && opening.measured->between != decltype(opening.measured->between){};
-      if (to_peak) judged.tell(opening.place, i, "measured.between", kNoPeak);
-      continue;
-    }
-    if (!own || !units || own->peaked() != units->peaked()) {
-      judged.tell(units ? units->place : opening.place, i, "unit.head",
-                  "must follow the roof as the opening's head does");
-      continue;
-    }
+void judgeHeads(Judged& judged, std::size_t i) {
+  const job::Opening& opening = judged.job.openings[i];
+  const std::optional<job::Head>& own = opening.head;
+  const std::optional<job::Head>& units = opening.unit.head;
+  if (!own && !units) {
+    const bool to_peak = opening.measured && opening.measured->between != decltype(opening.measured->between){};
+    if (to_peak) judged.tell(opening.place, i, "measured.between", kNoPeak);
+  } else if (!own || !units || own->peaked() != units->peaked()) {
+    judged.tell(units ? units->place : opening.place, i, "unit.head",
+                "must follow the roof as the opening's head does");
+  } else {
     judged.tell(own->place, i, "head", headFault(*own, opening.width));
     judged.tell(units->place, i, "unit.head", headFault(*units, opening.unit.width));
     if (opening.measured) judged.tell(opening.place, i, "measured", readingFault(*own, *opening.measured));
   }
+}
+
+void judgeOpening(Judged& judged, std::size_t i) {
+  const job::Opening& opening = judged.job.openings[i];
+  const job::Unit& unit = opening.unit;
+  judged.tell(opening.place, i, "unit.fixing.through", throughFault(unit));
+  if (unit.fixing && unit.fixing->screw) {
+    judged.tell(unit.fixing->screw_place, i, "unit.fixing.screw", screwFault(*unit.fixing->screw, judged.practice));
+  }
+  judgeHeads(judged, i);
+  judged.tell(unit.lights.empty() ? opening.place : unit.lights_place, i, "unit.lights", lightsFault(unit));
 }
 
 }  // namespace
@@ -174,11 +163,9 @@ void judgeHeads(Judged& judged) {
 std::vector<base::Error> disagreements(const job::Job& job, const practice::Practice& practice) {
   Judged judged{job, practice};
   judgeNames(judged);
-  judgeScrews(judged);
-  judgeHeads(judged);
-  judgeLights(judged);
+  for (std::size_t i = 0; i < job.openings.size(); ++i) judgeOpening(judged, i);
   std::stable_sort(judged.errors.begin(), judged.errors.end(), [](const base::Error& a, const base::Error& b) {
-    return a.at.line != b.at.line ? a.at.line < b.at.line : a.at.column < b.at.column;
+    return std::tie(a.at.line, a.at.column) < std::tie(b.at.line, b.at.column);
   });
   return std::move(judged.errors);
 }

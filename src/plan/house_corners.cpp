@@ -1,5 +1,6 @@
 #include "plan/house_corners.h"
 
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
@@ -16,16 +17,9 @@ namespace {
 constexpr double kSlack = 10;     // mm that hand-set walls may be off where they meet
 constexpr double kInLine = 0.05;  // sine of the most that two walls in line may turn
 
-struct Vector {
-  double x = 0;
-  double y = 0;
+using Vector = Eigen::Vector2d;
 
-  friend Vector operator-(Vector a, Vector b) { return {a.x - b.x, a.y - b.y}; }
-};
-
-double dot(Vector a, Vector b) { return a.x * b.x + a.y * b.y; }
-
-double cross(Vector a, Vector b) { return a.x * b.y - a.y * b.x; }
+double cross(const Vector& a, const Vector& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 /// A wall on plan: the line of its studs' outside faces.
 struct FaceLine {
@@ -35,13 +29,10 @@ struct FaceLine {
   double depth = 0;
   double level = 0;
 
-  [[nodiscard]] Vector inward() const { return {-along.y, along.x}; }
-  [[nodiscard]] Vector end(int side) const {
-    const double at = side == 0 ? 0 : length;
-    return {origin.x + along.x * at, origin.y + along.y * at};
-  }
+  [[nodiscard]] Vector inward() const { return {-along.y(), along.x()}; }
+  [[nodiscard]] Vector end(int side) const { return origin + (side == 0 ? 0 : length) * along; }
   /// From an end towards the other.
-  [[nodiscard]] Vector fromEnd(int side) const { return side == 0 ? along : Vector{-along.x, -along.y}; }
+  [[nodiscard]] Vector fromEnd(int side) const { return side == 0 ? along : Vector(-along); }
 };
 
 struct EndPoint {
@@ -59,16 +50,16 @@ FaceLine lineOf(const job::Wall& wall, double depth) {
 bool meets(const FaceLine& wall, int side, const FaceLine& other, int other_side, HouseEnd& end) {
   const Vector away = other.end(other_side) - wall.end(side);
   const double reach = std::max(wall.depth, other.depth) + kSlack;
-  if (dot(away, away) > 2 * reach * reach) return false;
+  if (away.squaredNorm() > 2 * reach * reach) return false;
   const Vector runs = other.fromEnd(other_side);
   const double turn = cross(wall.along, other.along);
   if (std::abs(turn) <= kInLine) {
     // In line and going on from here: no corner. One lying over the other says nothing about this end.
-    if (dot(runs, wall.fromEnd(side)) > 0) return false;
+    if (runs.dot(wall.fromEnd(side)) > 0) return false;
     end.corner = false;
     return true;
   }
-  end.corner = dot(runs, wall.inward()) > 0;
+  end.corner = runs.dot(wall.inward()) > 0;
   // Where the two outside faces cross, along this wall from its end.
   const double at = cross(away, other.along) / turn;
   end.past_end = std::clamp(side == 0 ? -at : at, -reach, reach);
@@ -80,13 +71,13 @@ std::optional<double> openBy(const FaceLine& wall, int side, const FaceLine& oth
   constexpr double kSquare = 0.02;    // cosine of the most that a corner may be off a right angle
   constexpr double kHandSet = 5;      // mm that hand-set walls may be off
   constexpr double kNeighbour = 500;  // walls further apart are not meant to meet
-  if (std::abs(dot(wall.along, other.along)) > kSquare) return std::nullopt;
+  if (std::abs(wall.along.dot(other.along)) > kSquare) return std::nullopt;
   const auto off = [](double value, double low, double high) { return std::max({0.0, low - value, value - high}); };
   const Vector away = wall.end(side) - other.end(other_side);
-  const double past = -dot(away, other.fromEnd(other_side));
-  const double into = dot(away, other.inward());
-  const bool faces_out = dot(wall.inward(), other.fromEnd(other_side)) > 0;
-  const bool points_in = dot(wall.fromEnd(side), other.inward()) < 0;
+  const double past = -away.dot(other.fromEnd(other_side));
+  const double into = away.dot(other.inward());
+  const bool faces_out = wall.inward().dot(other.fromEnd(other_side)) > 0;
+  const bool points_in = wall.fromEnd(side).dot(other.inward()) < 0;
   if (faces_out == points_in) return std::nullopt;
   const double open = faces_out ? std::hypot(off(past, 0, 0), off(into, 0, other.depth))
                                 : std::hypot(off(into, 0, 0), off(past, -wall.depth, 0));
@@ -126,13 +117,13 @@ std::vector<HouseEnds> houseCorners(const job::Job& job, const practice::Practic
   }
   // Ends that meet are no further apart than a wall is deep: sorted along x, only near ones are compared.
   std::sort(points.begin(), points.end(), [](const EndPoint& a, const EndPoint& b) {
-    return std::tie(a.at.x, a.wall, a.side) < std::tie(b.at.x, b.wall, b.side);
+    return std::tie(a.at.x(), a.wall, a.side) < std::tie(b.at.x(), b.wall, b.side);
   });
   std::vector<HouseEnds> ends(job.walls.size());
   std::vector<std::array<bool, 2>> closed(job.walls.size());
   const double reach = std::max(2 * (deepest + kSlack), 500.0);
   for (std::size_t i = 0; i < points.size(); ++i) {
-    for (std::size_t j = i + 1; j < points.size() && points[j].at.x - points[i].at.x <= reach; ++j) {
+    for (std::size_t j = i + 1; j < points.size() && points[j].at.x() - points[i].at.x() <= reach; ++j) {
       const EndPoint& a = points[i];
       const EndPoint& b = points[j];
       if (a.wall == b.wall || lines[a.wall].level != lines[b.wall].level) continue;

@@ -54,8 +54,7 @@ inline constexpr double kFrameIntoBrick = 10;
 
 struct UnitSpec {
   job::UnitKind kind = job::UnitKind::FixedWindow;
-  double width = 0;
-  double height = 0;  ///< To the highest corner.
+  double width = 0, height = 0;  ///< To the highest corner.
   std::optional<job::Head> head;
   int panels = 3;                                 ///< Of a stacking or a folding door.
   std::string configuration;                      ///< As the job gives it; else empty.

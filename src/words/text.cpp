@@ -31,10 +31,8 @@ bool isFraction(std::string_view word) {
 
 }  // namespace
 
-std::string count(long number, const std::string& one) { return count(number, one, one + "s"); }
-
 std::string count(long number, const std::string& one, const std::string& many) {
-  return std::to_string(number) + " " + (number == 1 ? one : many);
+  return std::to_string(number) + " " + (number == 1 ? one : many.empty() ? one + "s" : many);
 }
 
 std::string listed(const std::vector<std::string>& texts, const char* last) {

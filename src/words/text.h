@@ -11,9 +11,8 @@
 
 namespace sillwright::words {
 
-/// "1 stud", "2 studs"; "1 person", "2 people".
-[[nodiscard]] std::string count(long number, const std::string& one);
-[[nodiscard]] std::string count(long number, const std::string& one, const std::string& many);
+/// "1 stud", "2 studs"; with `many`: "1 person", "2 people".
+[[nodiscard]] std::string count(long number, const std::string& one, const std::string& many = {});
 
 /// "a, b and c".
 [[nodiscard]] std::string listed(const std::vector<std::string>& texts, const char* last = " and ");

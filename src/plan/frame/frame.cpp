@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <string_view>
 #include <tuple>
+#include <utility>
 
 #include "plan/frame/frame_layout.h"
 #include "practice/figure.h"
@@ -13,7 +15,6 @@
 namespace sillwright::plan {
 
 namespace framing {
-namespace {}  // namespace
 
 Member rectangle(MemberPart part, Span x, Span z, double depth) {
   Member member;
@@ -27,56 +28,50 @@ Member rectangle(MemberPart part, Span x, Span z, double depth) {
 
 namespace {
 
-/// Cuts the top of a bearing stud, or the foot of a jack stud above, to the head or to the lintel's top. Over a peak a
-/// foot is cut level.
-void cutToSlope(const Hole& hole, Member& member, double& slope) {
-  const bool foot = member.part == MemberPart::JackStudAbove;
-  const auto height = [&](double x) { return foot ? hole.lintelTopOver({x, x}).lo : hole.headOver({x, x}).lo; };
-  const Span x{member.corner[0].x, member.corner[1].x};
+/// Heights at an upright's left and at its right face.
+using Heights = std::array<double, 2>;
+
+/// Where the top of a bearing stud is cut to the head, or the foot of a jack stud above to the lintel's top. Over a
+/// peak a foot is cut level.
+Heights alongSlope(const Hole& hole, Span x, bool foot) {
   const double peak = hole.opening->left + hole.line.middle().x;
   const bool over_peak = hole.line.peaked() && x.lo < peak && peak < x.hi;
-  const std::array<double, 2> cut = over_peak ? std::array{hole.lintelTopOver(x).hi, hole.lintelTopOver(x).hi}
-                                              : std::array{height(x.lo), height(x.hi)};
-  member.corner[foot ? 0 : 3].z = cut[0];
-  member.corner[foot ? 1 : 2].z = cut[1];
-  if (!foot) member.apex.reset();
-  slope = std::max(slope, std::abs(cut[1] - cut[0]) / x.length());
-  const double top = std::max({member.corner[2].z, member.corner[3].z, member.apex ? member.apex->z : 0});
-  member.length = top - std::min(cut[0], cut[1]);
-  if (!foot) member.length = std::max(cut[0], cut[1]) - member.corner[0].z;
-}
-
-/// The shorter of an upright's two edges, where they differ.
-void setShortPoint(Member& member) {
-  const double shorter = std::min(member.corner[3].z - member.corner[0].z, member.corner[2].z - member.corner[1].z);
-  if (shorter < member.length - kTouching) member.short_length = shorter;
+  if (over_peak) return {hole.lintelTopOver(x).hi, hole.lintelTopOver(x).hi};
+  const auto height = [&](double at) { return foot ? hole.lintelTopOver({at, at}).lo : hole.headOver({at, at}).lo; };
+  return {height(x.lo), height(x.hi)};
 }
 
 Member upright(const Layout& layout, const Upright& stud) {
-  const TopLine& under = layout.under;
-  const bool cut = stud.z.hi == kUnderPlate;
-  double left = cut ? under.height(stud.x.lo) : stud.z.hi;
-  double right = cut ? under.height(stud.x.hi) : stud.z.hi;
-  bool many = false;
-  const std::optional<Point> apex = cut ? under.cornerWithin(stud.x.lo, stud.x.hi, many) : std::nullopt;
-  if (many) left = right = under.lowest(stud.x.lo, stud.x.hi);  // Nobody cuts three slopes on one stud.
-
-  Member member = rectangle(stud.part, stud.x, {stud.z.lo, left}, layout.wall->stud.depth);
-  member.corner[2].z = right;
-  member.apex = apex;
-  member.opening = stud.opening;
-  member.width = stud.x.length();
-  double top = std::max(left, right);
-  double slope = std::abs(right - left) / stud.x.length();
-  if (apex) {
-    top = std::max(top, apex->z);
-    slope =
-        std::max(std::abs(apex->z - left) / (apex->x - stud.x.lo), std::abs(right - apex->z) / (stud.x.hi - apex->x));
+  const Span x = stud.x;
+  Heights foot{stud.z.lo, stud.z.lo};
+  Heights top{stud.z.hi, stud.z.hi};
+  Member member;
+  if (stud.z.hi == kUnderPlate) {
+    const TopLine& under = layout.under;
+    bool many = false;
+    member.apex = under.cornerWithin(x.lo, x.hi, many);
+    top = {under.height(x.lo), under.height(x.hi)};
+    if (many) top.fill(under.lowest(x.lo, x.hi));  // Nobody cuts three slopes on one stud.
   }
-  member.length = top - stud.z.lo;
-  if (stud.cut_to != nullptr) cutToSlope(*stud.cut_to, member, slope);
+  const bool jack = stud.part == MemberPart::JackStudAbove;
+  if (stud.cut_to != nullptr) (jack ? foot : top) = alongSlope(*stud.cut_to, x, jack);
+  if (stud.cut_to != nullptr && !jack) member.apex.reset();
+  double highest = std::max(top[0], top[1]);
+  double slope = std::max(std::abs(top[1] - top[0]), std::abs(foot[1] - foot[0])) / x.length();
+  if (const auto& apex = member.apex) {
+    highest = std::max(highest, apex->z);
+    slope =
+        std::max({slope, std::abs(apex->z - top[0]) / (apex->x - x.lo), std::abs(top[1] - apex->z) / (x.hi - apex->x)});
+  }
+  member.part = stud.part;
+  member.opening = stud.opening;
+  member.corner = {Point{x.lo, foot[0]}, Point{x.hi, foot[1]}, Point{x.hi, top[1]}, Point{x.lo, top[0]}};
+  member.y1 = member.depth = layout.wall->stud.depth;
+  member.width = x.length();
+  member.length = highest - std::min(foot[0], foot[1]);
   member.cut_degrees = std::atan(slope) * 180 / std::numbers::pi;
-  setShortPoint(member);
+  const double shorter = std::min(top[0] - foot[0], top[1] - foot[1]);
+  if (shorter < member.length - kTouching) member.short_length = shorter;
   return member;
 }
 
@@ -118,14 +113,6 @@ void addTrimmer(const Layout& layout, const Hole& hole, std::vector<Member>& mem
   members.push_back(member);
 }
 
-void addNogging(const Layout& layout, const NoggingPiece& piece, std::vector<Member>& members) {
-  const double half = layout.thickness / 2;
-  Member member =
-      rectangle(MemberPart::Nogging, piece.x, {piece.centre - half, piece.centre + half}, layout.wall->stud.depth);
-  member.width = layout.thickness;
-  members.push_back(member);
-}
-
 }  // namespace
 }  // namespace framing
 
@@ -135,7 +122,7 @@ Frame frameWall(const WallSpec& wall, std::span<const FramedOpening> openings, c
   if (wall.top.size() < 2 || !(wall.length > 0) || !(wall.stud.thickness > 0)) return frame;
   const framing::Layout layout = framing::layOut(wall, openings, rules, frame.faults);
   const std::vector<framing::Upright> uprights = framing::placeUprights(layout, rules, frame.left_out);
-  const std::vector<framing::NoggingPiece> noggings = framing::placeNoggings(layout, uprights, rules, frame.left_out);
+  const std::vector<Member> noggings = framing::placeNoggings(layout, uprights, rules, frame.left_out);
 
   std::vector<Member>& members = frame.members;
   members.reserve(uprights.size() + noggings.size() + 5 * layout.holes.size() + 16);
@@ -145,7 +132,7 @@ Frame frameWall(const WallSpec& wall, std::span<const FramedOpening> openings, c
     if (hole.has_lintel) framing::addLintel(hole, members);
     if (hole.has_trimmer) framing::addTrimmer(layout, hole, members);
   }
-  for (const framing::NoggingPiece& piece : noggings) framing::addNogging(layout, piece, members);
+  members.insert(members.end(), noggings.begin(), noggings.end());
   if (layout.stacked || !frame.faults.empty()) framing::dropFloating(layout, members);
   return frame;
 }
@@ -190,23 +177,19 @@ double sawnLength(const Member& member, practice::Display display) {
 }
 
 std::vector<MemberGroup> groupsOf(const Frame& frame, practice::Display display) {
-  std::vector<MemberGroup> groups;
+  std::map<decltype(keyOf({})), MemberGroup> by_key;
   for (std::size_t i = 0; i < frame.members.size(); ++i) {
     const Member& member = frame.members[i];
     const double short_length = std::round(member.short_length / sawStep(display)) * sawStep(display);
-    MemberGroup one{{},           member.part,  sawnLength(member, display), short_length,
-                    member.width, member.depth, member.cut_degrees,          {i}};
-    const auto same = std::find_if(groups.begin(), groups.end(),
-                                   [&](const MemberGroup& group) { return keyOf(group) == keyOf(one); });
-    if (same == groups.end()) {
-      groups.push_back(std::move(one));
-    } else {
-      same->members.push_back(i);
-    }
+    const MemberGroup one{{},           member.part,  sawnLength(member, display), short_length,
+                          member.width, member.depth, member.cut_degrees,          {}};
+    by_key.try_emplace(keyOf(one), one).first->second.members.push_back(i);
   }
-  std::sort(groups.begin(), groups.end(),
-            [](const MemberGroup& a, const MemberGroup& b) { return keyOf(a) < keyOf(b); });
-  for (std::size_t i = 0; i < groups.size(); ++i) groups[i].mark = markFor(i);
+  std::vector<MemberGroup> groups;
+  for (auto& [key, group] : by_key) {
+    group.mark = markFor(groups.size());
+    groups.push_back(std::move(group));
+  }
   return groups;
 }
 

@@ -90,8 +90,7 @@ enum class FrameFaultKind : std::uint8_t {
 
 struct FrameFault {
   FrameFaultKind kind = FrameFaultKind::OutsideWall;
-  std::int32_t opening = -1;
-  std::int32_t other = -1;
+  std::int32_t opening = -1, other = -1;
   double by = 0;
 };
 
@@ -111,10 +110,8 @@ struct Frame {
 /// One opening as the frame sees it.
 struct FramedOpening {
   std::int32_t index = 0;  ///< In Job::openings.
-  double left = 0;
-  double sill = 0;
-  double width = 0;
-  double height = 0;
+  double left = 0, sill = 0;
+  double width = 0, height = 0;
   std::optional<job::Lintel> lintel;
   std::optional<job::Head> head = {};  ///< One that follows the roof; `height` is then its highest corner's.
 

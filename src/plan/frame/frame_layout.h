@@ -28,8 +28,7 @@ inline constexpr double kUnderPlate =
 
 /// An interval of x or z.
 struct Span {
-  double lo = 0;
-  double hi = 0;
+  double lo = 0, hi = 0;
 
   [[nodiscard]] double length() const { return hi - lo; }
   /// Shares more than a touch.
@@ -50,8 +49,7 @@ inline constexpr std::int32_t kWallEnd = -2;
 struct Hole {
   const FramedOpening* opening = nullptr;
   Span clear;  ///< In x, inside the wall.
-  double sill = 0;
-  double head = 0;
+  double sill = 0, head = 0;
   int bearing = 0;           ///< Studs wanted at each end: those under the lintel, nearest the opening,
   int full = 0;              ///< and full-height ones outside them.
   std::array<int, 2> got{};  ///< How many of both there are at each end.
@@ -132,11 +130,6 @@ struct Upright {
   const Hole* cut_to = nullptr;  ///< The top of a bearing stud, the foot of a jack stud above is cut to its slope.
 };
 
-struct NoggingPiece {
-  Span x;
-  double centre = 0;
-};
-
 /// Jack studs and noggings shorter than this are left out and told of, mm.
 [[nodiscard]] inline double shortestNailed(const practice::Framing& rules) {
   return rules.shortest_piece ? std::max(kShortest, rules.shortest_piece->value) : kShortest;
@@ -147,8 +140,8 @@ struct NoggingPiece {
 /// Uprights in the order of their left faces. What is too short to be nailed goes to `left_out`, as with noggings.
 [[nodiscard]] std::vector<Upright> placeUprights(const Layout& layout, const practice::Framing& rules,
                                                  std::vector<LeftOut>& left_out);
-[[nodiscard]] std::vector<NoggingPiece> placeNoggings(const Layout& layout, std::span<const Upright> uprights,
-                                                      const practice::Framing& rules, std::vector<LeftOut>& left_out);
+[[nodiscard]] std::vector<Member> placeNoggings(const Layout& layout, std::span<const Upright> uprights,
+                                                const practice::Framing& rules, std::vector<LeftOut>& left_out);
 /// A level or upright piece so deep through the wall, as long as it is wide.
 [[nodiscard]] Member rectangle(MemberPart part, Span x, Span z, double depth);
 /// Plates in pieces no longer than `longest`; 0: whole.

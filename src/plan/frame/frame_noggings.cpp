@@ -34,7 +34,7 @@ class Placer {
     if (rules.nogging_stagger) shift_ = std::clamp(rules.nogging_stagger->value, 0.0, 1.0) * t_ / 2;
   }
 
-  std::vector<NoggingPiece> place() {
+  std::vector<Member> place() {
     if (!(most_ > t_)) return {};
     setRows();
     up_.assign(uprights_.size(), 0);
@@ -130,7 +130,9 @@ class Placer {
     if (bay.x.length() < shortest_nailed_) {
       left_out_.push_back({MemberPart::Nogging, -1, bay.x.length()});
     } else {
-      pieces_.push_back({bay.x, centre});
+      Member& member = pieces_.emplace_back(
+          rectangle(MemberPart::Nogging, bay.x, {centre - t_ / 2, centre + t_ / 2}, layout_.wall->stud.depth));
+      member.width = t_;
     }
   }
 
@@ -143,14 +145,14 @@ class Placer {
   std::vector<LeftOut>& left_out_;
   std::vector<double> rows_;
   std::vector<std::uint8_t> up_;  ///< Of each upright: whether the bay on its left has its noggings shifted up.
-  std::vector<NoggingPiece> pieces_;
+  std::vector<Member> pieces_;
   std::vector<Span> open_, parts_, left_;
 };
 
 }  // namespace
 
-std::vector<NoggingPiece> placeNoggings(const Layout& layout, std::span<const Upright> uprights,
-                                        const practice::Framing& rules, std::vector<LeftOut>& left_out) {
+std::vector<Member> placeNoggings(const Layout& layout, std::span<const Upright> uprights,
+                                  const practice::Framing& rules, std::vector<LeftOut>& left_out) {
   return Placer(layout, uprights, rules, left_out).place();
 }
 
@@ -180,46 +182,34 @@ bool touch(const Member& first, const Rect& a, const Member& second, const Rect&
   return std::min(in_x, in_z) > -kTouching && std::max(in_x, in_z) > kTouching;
 }
 
-/// Groups of members that hold together.
-class Groups {
- public:
-  explicit Groups(std::size_t members) : parent_(members) {
-    for (std::size_t i = 0; i < members; ++i) parent_[i] = i;
-  }
-  std::size_t of(std::size_t i) {
-    while (parent_[i] != i) i = parent_[i] = parent_[parent_[i]];
-    return i;
-  }
-  void join(std::size_t a, std::size_t b) { parent_[of(a)] = of(b); }
-
- private:
-  std::vector<std::size_t> parent_;
-};
-
 }  // namespace
 
 void dropFloating(const Layout& layout, std::vector<Member>& members) {
   std::vector<Rect> box;
-  box.reserve(members.size());
-  for (const Member& member : members) box.push_back(boxOf(member));
-  std::vector<std::size_t> order(members.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return box[a].x0 < box[b].x0; });
-
-  Groups groups(members.size() + 1);
-  const std::size_t ground = members.size();
-  std::vector<std::size_t> active;
-  for (const std::size_t i : order) {
-    std::erase_if(active, [&](std::size_t j) { return box[j].x1 < box[i].x0 - kTouching; });
-    for (const std::size_t j : active) {
-      if (touch(members[i], box[i], members[j], box[j])) groups.join(i, j);
-    }
-    if (isHeld(layout, members[i])) groups.join(i, ground);
-    active.push_back(i);
+  std::vector<std::size_t> order;  // by their left ends
+  std::vector<std::size_t> held;   // in the order in which they are found, each then looked round from
+  std::vector<char> is_held(members.size());
+  double widest = 0;  // of those that hang on others
+  for (std::size_t i = 0; i < members.size(); ++i) {
+    box.push_back(boxOf(members[i]));
+    order.push_back(i);
+    is_held[i] = isHeld(layout, members[i]) ? 1 : 0;
+    if (is_held[i] != 0) held.push_back(i);
+    if (is_held[i] == 0) widest = std::max(widest, box[i].width());
   }
-  const std::size_t held = groups.of(ground);
+  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return box[a].x0 < box[b].x0; });
+  for (std::size_t n = 0; n < held.size(); ++n) {
+    const std::size_t by = held[n];
+    auto next = std::lower_bound(order.begin(), order.end(), box[by].x0 - widest - kTouching,
+                                 [&](std::size_t i, double x) { return box[i].x0 < x; });
+    for (; next != order.end() && box[*next].x0 <= box[by].x1 + kTouching; ++next) {
+      if (is_held[*next] != 0 || !touch(members[by], box[by], members[*next], box[*next])) continue;
+      is_held[*next] = 1;
+      held.push_back(*next);
+    }
+  }
   std::size_t i = 0;
-  std::erase_if(members, [&](const Member&) { return groups.of(i++) != held; });
+  std::erase_if(members, [&](const Member&) { return is_held[i++] == 0; });
 }
 
 }  // namespace sillwright::plan::framing

@@ -119,58 +119,39 @@ void openHoles(Layout& layout, std::span<const FramedOpening> openings, const pr
   }
 }
 
-/// What stands in the way of the n-th side stud at one end of a hole.
-class Claim {
- public:
-  Claim(Layout& layout, std::size_t index, End end, int n)
-      : layout_(layout),
-        index_(index),
-        end_(end),
-        hole_(layout.holes[index]),
-        x_(hole_.column(end, n, layout.thickness)),
-        bears_(n < hole_.bearing) {}
-
-  void make() {
-    if (x_.lo < -kTouching || x_.hi > layout_.wall->length + kTouching) return deny(kWallEnd);
-    layout_.near(x_, [&](std::size_t other) {
-      if (other != index_ && hole_.denied_by[at(end_)] == kNobody) meet(other);
-    });
-    if (hole_.denied_by[at(end_)] == kNobody) ++hole_.got[at(end_)];
+/// Whether hole `index`, or one of its side studs, leaves no room for a side stud of another at x. Where it only cuts
+/// the stud, that is noted.
+bool isInTheWay(Layout& layout, std::size_t index, Hole& hole, End end, Span x, bool bears) {
+  const Hole& other = layout.holes[index];
+  if (x.overlaps(other.clear)) {
+    // Beside the other opening there is no room; above or below it the stud is cut where the opening is.
+    if (Span{hole.sill, hole.head}.overlaps({other.sill, other.head})) return true;
+    layout.stacked = true;
+    if (!bears || other.head < hole.head) hole.stands_in[at(end)] = static_cast<std::int32_t>(index);
   }
-
- private:
-  void deny(std::int32_t by) { hole_.denied_by[at(end_)] = by; }
-
-  void meet(std::size_t index) {
-    const Hole& other = layout_.holes[index];
-    const double t = layout_.thickness;
-    if (x_.overlaps(other.clear)) {
-      // Beside the other opening there is no room; above or below it the stud is cut where the opening is.
-      if (Span{hole_.sill, hole_.head}.overlaps({other.sill, other.head}))
-        return deny(static_cast<std::int32_t>(index));
-      layout_.stacked = true;
-      if (!bears_ || other.head < hole_.head) hole_.stands_in[at(end_)] = static_cast<std::int32_t>(index);
-    }
-    for (const End theirs : kEnds) {
-      if (!x_.overlaps(other.columns(theirs, t))) continue;
-      // Openings one above the other with their edges in line stand between the same studs.
-      const double edge = end_ == End::Left ? hole_.clear.lo : hole_.clear.hi;
-      const double their_edge = theirs == End::Left ? other.clear.lo : other.clear.hi;
-      if (theirs == end_ && std::abs(edge - their_edge) < kTouching) {
-        layout_.stacked = true;
-        continue;
-      }
-      return deny(static_cast<std::int32_t>(index));
-    }
+  for (const End theirs : kEnds) {
+    if (!x.overlaps(other.columns(theirs, layout.thickness))) continue;
+    // Openings one above the other with their edges in line stand between the same studs.
+    const double edge = end == End::Left ? hole.clear.lo : hole.clear.hi;
+    const double their_edge = theirs == End::Left ? other.clear.lo : other.clear.hi;
+    if (theirs != end || std::abs(edge - their_edge) >= kTouching) return true;
+    layout.stacked = true;
   }
+  return false;
+}
 
-  Layout& layout_;
-  std::size_t index_;
-  End end_;
-  Hole& hole_;
-  Span x_;
-  bool bears_;
-};
+/// Claims the n-th side stud at one end of a hole, or tells who denies it.
+void claim(Layout& layout, std::size_t index, End end, int n) {
+  Hole& hole = layout.holes[index];
+  const Span x = hole.column(end, n, layout.thickness);
+  std::int32_t& denied_by = hole.denied_by[at(end)];
+  if (x.lo < -kTouching || x.hi > layout.wall->length + kTouching) denied_by = kWallEnd;
+  layout.near(x, [&](std::size_t other) {
+    if (other == index || denied_by != kNobody) return;
+    if (isInTheWay(layout, other, hole, end, x, n < hole.bearing)) denied_by = static_cast<std::int32_t>(other);
+  });
+  if (denied_by == kNobody) ++hole.got[at(end)];
+}
 
 /// Gives out the side studs in rounds, from the openings outwards: what carries a lintel comes first, and where two
 /// openings are close the studs between them are shared out evenly.
@@ -180,15 +161,10 @@ void claimSideStuds(Layout& layout) {
   for (int n = 0; n < rounds; ++n) {
     for (std::size_t i = 0; i < layout.holes.size(); ++i) {
       for (const End end : kEnds) {
-        if (layout.holes[i].got[at(end)] == n && n < layout.holes[i].wanted()) Claim(layout, i, end, n).make();
+        if (layout.holes[i].got[at(end)] == n && n < layout.holes[i].wanted()) claim(layout, i, end, n);
       }
     }
   }
-}
-
-/// How much too little room there is for the side studs between two openings side by side.
-double shortBetween(const Hole& left, const Hole& right, double thickness) {
-  return (left.wanted() + right.wanted()) * thickness - (right.clear.lo - left.clear.hi);
 }
 
 void tellMissingStuds(const Layout& layout, std::size_t index, End end, std::vector<FrameFault>& faults) {
@@ -201,7 +177,7 @@ void tellMissingStuds(const Layout& layout, std::size_t index, End end, std::vec
   if (other_index < index && other.denied_by[at(opposite(end))] == static_cast<std::int32_t>(index)) return;
   const Hole& left = end == End::Right ? hole : other;
   const Hole& right = end == End::Right ? other : hole;
-  double short_by = shortBetween(left, right, layout.thickness);
+  double short_by = (left.wanted() + right.wanted()) * layout.thickness - (right.clear.lo - left.clear.hi);
   if (right.clear.lo < left.clear.hi) short_by = (hole.wanted() - hole.got[at(end)]) * layout.thickness;
   faults.push_back(fault(FrameFaultKind::NoRoomForSideStuds, left, short_by, right.opening->index));
 }

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <set>
 #include <utility>
 
 #include "base/words.h"
@@ -107,16 +109,9 @@ class Packer {
 
   // How far a jamb strays from plumb and straight over the unit's height.
   [[nodiscard]] double strays(Side side) const {
-    const double foot = gapAt(side, 0);
     const double height = unit_.lengthOf(side);
-    const double head = gapAt(side, height);
-    double least = std::min(foot, head);
-    double most = std::max(foot, head);
-    const double middle = edges_[indexOf(side)].t[1] - stand_.z;
-    if (middle > 0 && middle < height) {
-      least = std::min(least, gapAt(side, middle));
-      most = std::max(most, gapAt(side, middle));
-    }
+    const double middle = std::clamp(edges_[indexOf(side)].t[1] - stand_.z, 0.0, height);
+    const auto [least, most] = std::minmax({gapAt(side, 0), gapAt(side, middle), gapAt(side, height)});
     return most - least;
   }
 
@@ -164,21 +159,14 @@ void packAt(Packing& packing, Side side, double at, const AsBuilt& opening, cons
 }
 
 std::vector<PackerCount> packerTotals(std::span<const Packing> packings) {
-  std::vector<PackerCount> totals;
+  std::map<double, int> counts;
   for (const Packing& packing : packings) {
     for (const PackingPoint& point : packing.points) {
-      for (std::size_t i = 0; i < static_cast<std::size_t>(point.stack.pieces); ++i) {
-        const double thickness = point.stack.piece[i];
-        const auto at = std::lower_bound(totals.begin(), totals.end(), thickness,
-                                         [](const PackerCount& count, double size) { return count.thickness < size; });
-        if (at != totals.end() && at->thickness == thickness) {
-          ++at->count;
-        } else {
-          totals.insert(at, {thickness, 1});
-        }
-      }
+      for (std::size_t i = 0; i < static_cast<std::size_t>(point.stack.pieces); ++i) ++counts[point.stack.piece[i]];
     }
   }
+  std::vector<PackerCount> totals;
+  for (const auto& [thickness, count] : counts) totals.push_back({thickness, count});
   return totals;
 }
 
@@ -199,18 +187,12 @@ constexpr std::uint8_t kNever = 255;
 }  // namespace
 
 PackerTable::PackerTable(std::span<const double> stock, int most_pieces, double most_total) {
-  // The thinnest sizes, sorted by insertion: stocks are short lists.
+  std::set<double> sizes;
   for (const double thickness : stock) {
-    if (!(thickness > 0) || thickness > kDeepestStack) continue;
-    const auto end = size_.begin() + static_cast<std::ptrdiff_t>(sizes_);
-    const auto at = std::lower_bound(size_.begin(), end, thickness);
-    if (at != end && *at == thickness) continue;
-    if (sizes_ == kMostSizes && at == end) continue;
-    const auto last = sizes_ == kMostSizes ? end - 1 : end;
-    std::move_backward(at, last, last + 1);
-    *at = thickness;
-    sizes_ = std::min(sizes_ + 1, kMostSizes);
+    if (thickness > 0 && thickness <= kDeepestStack) sizes.insert(thickness);
   }
+  sizes_ = std::min(sizes.size(), kMostSizes);
+  std::copy_n(sizes.begin(), sizes_, size_.begin());
   for (std::size_t i = 0; i < sizes_; ++i) {
     steps_[i] = static_cast<std::uint16_t>(std::max(1.0, std::ceil(size_[i] * kStepsPerMm - kStepRounding)));
   }

@@ -41,7 +41,7 @@ struct Stack {
 /// Stacks of packers are made up to this; deeper gaps want timber behind the packers whatever the practice says.
 inline constexpr double kDeepestStack = 100;
 
-/// A plain value of fixed size; making one doesn't allocate.
+/// A plain value of fixed size.
 class PackerTable {
  public:
   /// `stock`: thicknesses in any order, repeats and sizes that aren't above 0 left aside; the 64 thinnest count.
