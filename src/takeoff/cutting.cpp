@@ -1,23 +1,59 @@
 #include "takeoff/cutting.h"
 
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <limits>
 #include <map>
 #include <numeric>
+#include <optional>
+#include <ranges>
 #include <utility>
-
-#include "takeoff/cut_problem.h"
 
 namespace sillwright::takeoff {
 namespace {
 
 constexpr double kUnitsPerMm = 10;
-constexpr int kMostToComplete = 400;  ///< Pieces that the search takes on.
-constexpr int kMostToSearch = 250;    ///< Pieces that it is to prove something about.
+constexpr std::size_t kMostTypes = 120;         // of pieces, for the linear programme
+constexpr std::int64_t kMostCells = 6'400;      // whole millimetres of a 6 m bar
+constexpr double kZero = 1e-9;                  // a figure of the linear programme below this is none
+constexpr int kMostToComplete = 400;            // pieces that the search takes on
+constexpr int kMostToSearch = 250;              // pieces that it is to prove something about
+constexpr std::size_t kMostCandidates = 4'000;  // for one bar; more: the search is no longer a proof
+constexpr std::size_t kMostRemembered = 200'000;
+constexpr std::int64_t kVisit = 60;  // elementary steps of one node of the search
 
-std::int64_t units(double mm) { return static_cast<std::int64_t>(std::llround(mm * kUnitsPerMm)); }
+std::int64_t units(double mm) { return std::llround(mm * kUnitsPerMm); }
 double mm(std::int64_t units) { return static_cast<double>(units) / kUnitsPerMm; }
+std::int64_t roundedUp(std::int64_t number, std::int64_t step) { return (number + step - 1) / step * step; }
+
+/// The problem in whole tenths of a millimetre. A piece takes its length and one cut; a bar offers its length and one
+/// cut, because the last cut needs no timber, less what is trimmed off its end.
+struct Problem {
+  std::vector<std::int64_t> size;   ///< Of each type of piece, its cut included; falling, no two alike.
+  std::vector<int> demand;          ///< Of each type, above 0.
+  std::vector<std::int64_t> stock;  ///< Lengths that are paid for; rising, no two alike.
+  std::int64_t kerf = 0;
+  std::int64_t trim = 0;  ///< Less than the shortest stock.
+  std::int64_t step = 0;  ///< Greatest common divisor of the stock: every total is a multiple of it.
+
+  [[nodiscard]] std::size_t types() const { return size.size(); }
+  [[nodiscard]] auto stocks() const { return std::views::iota(std::size_t{0}, stock.size()); }
+  [[nodiscard]] std::int64_t room(std::size_t s) const { return stock[s] + kerf - trim; }
+  /// The shortest stock that holds so much, cuts included.
+  [[nodiscard]] std::size_t shortestFor(std::int64_t filled) const {
+    return std::ranges::lower_bound(stock, filled - kerf + trim) - stock.begin();
+  }
+};
+
+/// One bar's pieces by their types, rising, and how many bars are cut so.
+struct Pattern {
+  std::size_t stock = 0;  ///< Index.
+  std::vector<std::size_t> pieces;
+  int times = 1;
+};
+using Bars = std::vector<Pattern>;
 
 /// The pieces that fit some stock, as a problem; the others are put aside.
 Problem problemOf(std::span<const CutPiece> pieces, const CutRules& rules, std::vector<CutPiece>& too_long) {
@@ -28,9 +64,8 @@ Problem problemOf(std::span<const CutPiece> pieces, const CutRules& rules, std::
     const std::int64_t whole = units(tenthBelow(length));
     if (whole > problem.trim) problem.stock.push_back(whole);
   }
-  std::sort(problem.stock.begin(), problem.stock.end());
-  problem.stock.erase(std::unique(problem.stock.begin(), problem.stock.end()), problem.stock.end());
-  problem.step = 0;
+  std::ranges::sort(problem.stock);
+  problem.stock.erase(std::ranges::unique(problem.stock).begin(), problem.stock.end());
   for (const auto length : problem.stock) problem.step = std::gcd(problem.step, length);
   const std::int64_t longest = problem.stock.empty() ? 0 : problem.stock.back() - problem.trim;
 
@@ -50,111 +85,398 @@ Problem problemOf(std::span<const CutPiece> pieces, const CutRules& rules, std::
   return problem;
 }
 
-void keepCheaper(Solution& best, Solution other) {
-  if (other.cost < best.cost) best = std::move(other);
+std::int64_t costOf(const Problem& problem, const Bars& bars) {
+  std::int64_t cost = 0;
+  for (const Pattern& bar : bars) cost += problem.stock[bar.stock] * bar.times;
+  return cost;
 }
 
-/// What is left to cut when the linear programme's patterns are cut as often as they go in whole, and their loss.
-struct Rest {
-  std::vector<int> demand;
-  std::vector<Pattern> cut;
-  std::int64_t loss = 0;
-  int pieces = 0;
+void keepCheaper(const Problem& problem, Bars& best, Bars other) {
+  if (costOf(problem, other) < costOf(problem, best)) best = std::move(other);
+}
+
+/// How many bars can be cut like this one.
+int repeats(const std::vector<int>& left, const std::vector<std::size_t>& pieces) {
+  std::map<std::size_t, int> count;
+  for (const std::size_t type : pieces) ++count[type];
+  int times = std::numeric_limits<int>::max();
+  for (const auto& [type, number] : count) times = std::min(times, left[type] / number);
+  return times;
+}
+
+void take(std::vector<int>& left, const std::vector<std::size_t>& pieces, int times) {
+  for (const std::size_t type : pieces) left[type] -= times;
+}
+
+// Where the cutting starts: a decreasing rule, good within a few per cent.
+
+/// Bar by bar: the largest piece left, a second one out of some tried, then the longest that fit; from the stock length
+/// that leaves the smallest share of itself unused. `only` one stock length, then shortened, and the longest second
+/// piece: first-fit decreasing.
+Bars decreasing(const Problem& problem, std::vector<int> left, std::optional<std::size_t> only = {}) {
+  constexpr std::size_t kSeconds = 48;
+  Bars bars;
+  std::vector<std::size_t> there(left.size());  // types with pieces left, rising
+  std::iota(there.begin(), there.end(), 0);
+  std::erase_if(there, [&](std::size_t t) { return left[t] == 0; });
+  const auto longestFor = [&](std::int64_t room) -> std::size_t {
+    const auto size = [&](std::size_t t) { return problem.size[t]; };
+    return std::ranges::lower_bound(there, room, std::greater<>(), size) - there.begin();
+  };
+  while (!there.empty()) {
+    const std::size_t first = there.front(), shortest = problem.shortestFor(problem.size[first]);
+    Pattern best;
+    double least = std::numeric_limits<double>::infinity();
+    const auto tryBar = [&](std::int64_t room, std::size_t second) {
+      std::vector<std::size_t> pieces{first};
+      std::int64_t free = room - problem.size[first];
+      for (std::size_t i = second; i < there.size(); i = std::max(i + 1, longestFor(free))) {
+        const std::size_t t = there[i];
+        const auto count = std::min<std::int64_t>(left[t] - (t == first ? 1 : 0), free / problem.size[t]);
+        pieces.insert(pieces.end(), count, t);
+        free -= count * problem.size[t];
+      }
+      const std::size_t stock = problem.shortestFor(room - free);
+      const double waste =
+          static_cast<double>(problem.room(stock) - room + free) / static_cast<double>(problem.stock[stock]);
+      if (waste < least) least = waste, best = {stock, std::move(pieces), 1};
+    };
+    if (only) tryBar(problem.room(std::max(*only, shortest)), 0);
+    for (std::size_t s = shortest; s < problem.stock.size() && !only; ++s) {
+      const std::size_t from = longestFor(problem.room(s) - problem.size[first]);
+      const std::size_t step = std::max<std::size_t>(1, (there.size() - from) / kSeconds);
+      std::size_t second = from;
+      do tryBar(problem.room(s), second);
+      while ((second += step) < there.size() && least > 0);
+    }
+    best.times = repeats(left, best.pieces);
+    take(left, best.pieces, best.times);
+    std::erase_if(there, [&](std::size_t t) { return left[t] == 0; });
+    bars.push_back(std::move(best));
+  }
+  return bars;
+}
+
+Bars decreasingRules(const Problem& problem, const std::vector<int>& demand) {
+  Bars best = decreasing(problem, demand, 0);
+  for (std::size_t s = 1; s < problem.stock.size(); ++s) keepCheaper(problem, best, decreasing(problem, demand, s));
+  keepCheaper(problem, best, decreasing(problem, demand));
+  return best;
+}
+
+// The bound: the linear programme over cutting patterns, and prices from it that whole numbers prove.
+
+enum class Round : std::uint8_t { Up, Down };
+
+/// Sizes in cells. Rounded up, whatever is cut by them can be cut; rounded down, whatever could be cut still can. Rooms
+/// are rounded down, which loses nothing where every size is a whole number of cells.
+struct Cells {
+  std::vector<std::int64_t> size, room;
+  std::int64_t cell = 0;
+
+  Cells(const Problem& problem, Round round) {
+    const std::int64_t most = problem.room(problem.stock.size() - 1);
+    for (const auto each : problem.size) cell = std::gcd(cell, each);
+    if (most / cell > kMostCells) cell = (most + kMostCells - 1) / kMostCells;
+    for (const std::size_t s : problem.stocks()) room.push_back(problem.room(s) / cell);
+    // A piece as long as the longest stock can be rounded up past it.
+    for (const auto each : problem.size)
+      size.push_back(std::min((each + (round == Round::Up ? cell - 1 : 0)) / cell, room.back()));
+  }
 };
 
-std::int64_t worthOf(const Prices& prices, const std::vector<Part>& parts) {
-  std::int64_t worth = 0;
-  for (const Part& part : parts) worth += prices.worth[part.type] * part.count;
-  return worth;
-}
-
-Rest restAfter(const Problem& problem, const Bound& bound) {
-  Rest rest{problem.demand, {}, 0, 0};
-  for (Pattern pattern : bound.patterns) {
-    for (const Part& part : pattern.parts) pattern.times = std::min(pattern.times, rest.demand[part.type] / part.count);
-    if (pattern.times <= 0) continue;
-    for (const Part& part : pattern.parts) rest.demand[part.type] -= part.count * pattern.times;
-    rest.loss += pattern.times * (problem.stock[pattern.stock] * Prices::kScale - worthOf(bound.prices, pattern.parts));
-    rest.cut.push_back(std::move(pattern));
-  }
-  rest.pieces = std::accumulate(rest.demand.begin(), rest.demand.end(), 0);
-  return rest;
-}
-
-/// Rounds the linear programme's answer to whole bars.
-void roundPatterns(const Problem& problem, const Bound& bound, Solution& best, Budget& budget) {
-  const Rest rest = restAfter(problem, bound);
-  Solution quick = firstFit(problem, rest.demand);
-  keepCheaper(quick, leastWaste(problem, rest.demand));
-  quick.bars.insert(quick.bars.end(), rest.cut.begin(), rest.cut.end());
-  quick.cost = costOf(problem, quick.bars);
-  keepCheaper(best, std::move(quick));
-  if (rest.pieces == 0 || rest.pieces > kMostToComplete) return;
-  const std::int64_t worth = bound.prices.worthOf(problem.demand);
-  // Below this total the patterns that are cut already lose more than there is to lose. Stock of odd lengths has steps
-  // of a tenth of a millimetre: they are not walked one by one.
-  const std::int64_t least = (worth + rest.loss + Prices::kScale - 1) / Prices::kScale;
-  const std::int64_t skipped = std::max<std::int64_t>(0, (least - bound.cost + problem.step - 1) / problem.step);
-  for (std::int64_t cost = bound.cost + skipped * problem.step; cost < best.cost && budget.steps > 0;
-       cost += problem.step) {
-    Budget share{budget.steps / 3 + 1};
-    const std::int64_t given = share.steps;
-    Completion done = complete(problem, bound.prices, rest.demand, cost * Prices::kScale - worth - rest.loss, share);
-    budget.spend(given - share.steps);
-    if (done.found != Found::Yes) continue;
-    done.bars.insert(done.bars.end(), rest.cut.begin(), rest.cut.end());
-    const std::int64_t reached = costOf(problem, done.bars);
-    keepCheaper(best, {std::move(done.bars), reached});
-    return;
-  }
-}
-
-/// Proves the bound higher, total by total, until a plan is found that meets it or the budget is spent.
-void search(const Problem& problem, Bound& bound, Solution& best, Budget& budget) {
-  if (std::accumulate(problem.demand.begin(), problem.demand.end(), std::int64_t{0}) > kMostToSearch) return;
-  const std::int64_t worth = bound.prices.worthOf(problem.demand);
-  while (bound.cost < best.cost && budget.steps > 0) {
-    Completion done = complete(problem, bound.prices, problem.demand, bound.cost * Prices::kScale - worth, budget);
-    if (done.found == Found::Unknown) return;
-    if (done.found == Found::Yes) {
-      const std::int64_t reached = costOf(problem, done.bars);
-      keepCheaper(best, {std::move(done.bars), reached});
-      return;
+/// The unbounded knapsack for every room at once: most that pieces in so many cells are worth. `choice`: the last of
+/// them; −1: none.
+std::vector<double> knapsack(const Cells& cells, const std::vector<double>& worth, std::vector<int>& choice) {
+  std::vector<double> best(cells.room.back() + 1, 0);
+  choice.assign(best.size(), -1);
+  for (std::size_t t = 0; t < worth.size(); ++t) {
+    const std::size_t size = cells.size[t];
+    if (!(worth[t] > 0) || size == 0) continue;
+    for (std::size_t c = size; c < best.size(); ++c) {
+      if (best[c - size] + worth[t] <= best[c]) continue;
+      best[c] = best[c - size] + worth[t];
+      choice[c] = static_cast<int>(t);
     }
-    bound.cost += problem.step;
+  }
+  return best;
+}
+
+/// The linear programme's answer.
+struct Relaxed {
+  std::vector<double> price;  ///< Of a piece of each type; feasible but for rounding.
+  Bars bars;                  ///< Times rounded down.
+};
+
+/// By column generation, with a basis of as many patterns as types. `steps`: what is left of the budget.
+Relaxed relax(const Problem& problem, std::int64_t& steps) {
+  const Cells cells(problem, Round::Up);
+  const auto rows = static_cast<Eigen::Index>(problem.types());
+  const auto costOfBar = [&](std::size_t s) { return static_cast<double>(problem.stock[s]); };
+  Relaxed relaxed;
+  Eigen::MatrixXd inverse = Eigen::MatrixXd::Zero(rows, rows);
+  Eigen::VectorXd cost(rows), demand(rows), apart(rows);
+  for (Eigen::Index t = 0; t < rows; ++t) {
+    const auto times = [&](std::size_t s) { return cells.room[s] / cells.size[t]; };
+    const auto costOfOne = [&](std::size_t s) { return costOfBar(s) / static_cast<double>(times(s)); };
+    const std::size_t stock = std::ranges::min(problem.stocks(), {}, costOfOne);
+    relaxed.bars.push_back({stock, std::vector<std::size_t>(times(stock), t), 1});
+    inverse(t, t) = 1.0 / static_cast<double>(times(stock));
+    cost[t] = costOfBar(stock);
+    demand[t] = problem.demand[t];
+    // Demands are set a hair apart, each by another amount, so that no two rows leave the basis at once for ever.
+    apart[t] = demand[t] + 1e-5 * (1 + static_cast<double>(t * 37 % 101) / 101);
+  }
+  Eigen::VectorXd x = inverse * apart, price(rows);
+  double highest = -1;
+  std::vector<int> choice;
+  const std::int64_t a_round = cells.room.back() * rows + 3 * rows * rows;
+  for (;;) {
+    price = (inverse.transpose() * cost).cwiseMax(0);
+    const std::vector<double> best = knapsack(cells, {price.begin(), price.end()}, choice);
+    const auto ratioOf = [&](std::size_t s) { return best[cells.room[s]] / costOfBar(s); };
+    const std::size_t stock = std::ranges::max(problem.stocks(), {}, ratioOf);
+    const double ratio = ratioOf(stock);  // most that a bar's pieces are worth, in its own cost
+    // Prices scaled to be feasible bound the cost at any time (Farley 1990).
+    if (const double bound = price.dot(demand) / ratio; bound > highest) {
+      highest = bound;
+      const Eigen::VectorXd scaled = price / ratio;
+      relaxed.price.assign(scaled.begin(), scaled.end());
+    }
+    if (ratio <= 1 + kZero || (steps -= a_round) <= 0) break;
+    Pattern enters{stock, {}, 1};
+    Eigen::VectorXd column = Eigen::VectorXd::Zero(rows);
+    for (std::int64_t c = cells.room[stock]; choice[c] >= 0; c -= cells.size[enters.pieces.back()]) {
+      enters.pieces.push_back(choice[c]);
+      ++column[choice[c]];
+    }
+    const Eigen::VectorXd change = inverse * column;
+    const auto stepOf = [&](Eigen::Index i) { return change[i] > kZero ? x[i] / change[i] : HUGE_VAL; };
+    const Eigen::Index leaves = std::ranges::min(std::views::iota(Eigen::Index{0}, rows), {}, stepOf);
+    const double step = stepOf(leaves);
+    if (step == HUGE_VAL) break;  // which only rounding can bring about
+    const Eigen::RowVectorXd row = inverse.row(leaves) / change[leaves];
+    inverse -= change * row;
+    inverse.row(leaves) = row;
+    x = (x - step * change).cwiseMax(0);
+    x[leaves] = step;
+    cost[leaves] = costOfBar(stock);
+    relaxed.bars[leaves] = std::move(enters);
+  }
+  x = inverse * demand;
+  for (Eigen::Index i = 0; i < rows; ++i) {
+    relaxed.bars[i].times = static_cast<int>(std::floor(x[i] + 1e-6));
+    std::ranges::sort(relaxed.bars[i].pieces);
+  }
+  return relaxed;
+}
+
+/// Prices of the pieces: no bar's pieces are worth more than the bar costs, so that the worth of all pieces is a lower
+/// bound of the cost, and what a bar costs above its pieces' worth is lost for good.
+struct Prices {
+  static constexpr std::int64_t kScale = std::int64_t{1} << 16;  ///< Of worth, per unit of cost.
+  std::vector<double> worth;                                     ///< Of one piece of each type; whole numbers.
+  std::vector<double> most;                                      ///< That any pieces in so many cells are worth.
+  std::int64_t cell = 1;
+
+  [[nodiscard]] std::int64_t of(std::size_t type) const { return static_cast<std::int64_t>(worth[type]); }
+  [[nodiscard]] std::int64_t mostIn(std::int64_t room) const { return static_cast<std::int64_t>(most[room / cell]); }
+};
+
+/// The linear programme's prices for sizes rounded down, lowered until no bar's pieces are worth more than it costs.
+Prices wholePrices(const Problem& problem, std::vector<double> price) {
+  const Cells cells(problem, Round::Down);
+  Prices prices{std::vector<double>(price.size()), {}, cells.cell};
+  std::vector<int> choice;
+  for (double ratio = 2; ratio > 1;) {
+    for (std::size_t t = 0; t < price.size(); ++t)
+      prices.worth[t] = cells.size[t] == 0 ? 0 : std::floor(price[t] * static_cast<double>(Prices::kScale));
+    prices.most = knapsack(cells, prices.worth, choice);
+    ratio = 1;
+    for (const std::size_t s : problem.stocks()) {
+      const auto cost = static_cast<double>(problem.stock[s] * Prices::kScale);
+      if (const double most = prices.most[cells.room[s]]; most > cost)
+        ratio = std::max(ratio, most / cost * (1 + 1e-10));
+    }
+    for (double& each : price) each /= ratio;
+  }
+  return prices;
+}
+
+/// The bound of length alone, and of the longest piece.
+std::int64_t lengthBound(const Problem& problem) {
+  std::int64_t length = 0;
+  for (std::size_t t = 0; t < problem.types(); ++t) length += problem.size[t] * problem.demand[t];
+  // A bar that costs S has room for S and a cut less the trim.
+  const auto costBy = [&](std::size_t s) { return (length * problem.stock[s] - 1) / problem.room(s) + 1; };
+  const std::int64_t least = std::ranges::min(problem.stocks() | std::views::transform(costBy));
+  return std::max(roundedUp(least, problem.step), problem.stock[problem.shortestFor(problem.size[0])]);
+}
+
+// The exact part.
+
+/// Cuts pieces bar by bar so that no more is lost than there is to lose (bin completion): each bar holds the largest
+/// piece left.
+class Completion {
+ public:
+  Completion(const Problem& problem, const Prices& prices, std::vector<int> left, std::int64_t& steps)
+      : problem_(problem), prices_(prices), left_(std::move(left)), steps_(steps) {}
+
+  /// True: the bars lose no more than that, in worth.
+  bool find(std::int64_t loss) {
+    const auto first = std::ranges::find_if(left_, [](int count) { return count > 0; });
+    if (first == left_.end()) return loss >= 0;
+    const auto known = failed_.find(left_);
+    if (loss < 0 || (known != failed_.end() && known->second >= loss)) return false;
+    for (Candidate& candidate : candidatesFor(first - left_.begin(), loss)) {
+      if ((steps_ -= kVisit) <= 0) return false;
+      take(left_, candidate.bar.pieces, 1);
+      const bool done = find(loss - candidate.loss);
+      take(left_, candidate.bar.pieces, -1);
+      if (!done) continue;
+      bars.push_back(std::move(candidate.bar));
+      return true;
+    }
+    // What failed with a cut-off search may still be cut: it is remembered all the same, for this search only, which is
+    // no proof any more.
+    if (failed_.size() < kMostRemembered) failed_[left_] = loss;
+    return false;
+  }
+
+  Bars bars;
+  bool open = false;  ///< Something was not looked at, although there are steps left.
+
+ private:
+  struct Candidate {
+    std::int64_t loss = 0;
+    std::int64_t filled = 0;
+    Pattern bar;
+  };
+
+  std::vector<Candidate> candidatesFor(std::size_t first, std::int64_t loss) {
+    std::vector<Candidate> found;
+    for (std::size_t s = problem_.shortestFor(problem_.size[first]); s < problem_.stock.size(); ++s) {
+      bar_ = {s, {first}, 1};
+      --left_[first];  // the largest is in; further ones of its type are taken as any other
+      extend(first, problem_.room(s) - problem_.size[first], problem_.stock[s] * Prices::kScale - prices_.of(first),
+             loss, found);
+      ++left_[first];
+    }
+    std::ranges::sort(found, {}, [](const Candidate& each) { return std::pair(each.loss, -each.filled); });
+    return found;
+  }
+
+  /// Adds pieces of type `t` and smaller in every number that may still lose little enough. `lost`: should no more be
+  /// added.
+  void extend(std::size_t t, std::int64_t room, std::int64_t lost, std::int64_t loss, std::vector<Candidate>& found) {
+    if (found.size() >= kMostCandidates) open = true;
+    if (found.size() >= kMostCandidates || (steps_ -= kVisit) <= 0) return;
+    while (t < left_.size() && (left_[t] == 0 || problem_.size[t] > room)) ++t;
+    const bool ended = t == left_.size();
+    if (lost - (ended ? 0 : prices_.mostIn(room)) > loss) return;
+    if (ended) return keep(room, lost, found);
+    const auto most = static_cast<int>(std::min<std::int64_t>(left_[t], room / problem_.size[t]));
+    bar_.pieces.insert(bar_.pieces.end(), most, t);
+    left_[t] -= most;
+    for (int n = most; n >= 0; --n) {
+      extend(t + 1, room - n * problem_.size[t], lost - n * prices_.of(t), loss, found);
+      if (n == 0) break;
+      bar_.pieces.pop_back();
+      ++left_[t];
+    }
+  }
+
+  /// Keeps a bar, unless a shorter stock holds its pieces or a piece that is left would still go in: then another
+  /// candidate is at least as good.
+  void keep(std::int64_t room, std::int64_t lost, std::vector<Candidate>& found) {
+    const std::int64_t filled = problem_.room(bar_.stock) - room;
+    if (problem_.shortestFor(filled) != bar_.stock) return;
+    for (std::size_t t = left_.size(); t-- > 0 && problem_.size[t] <= room;) {
+      if (left_[t] > 0) return;
+    }
+    found.push_back({lost, filled, bar_});
+  }
+
+  const Problem& problem_;
+  const Prices& prices_;
+  std::vector<int> left_;
+  std::int64_t& steps_;
+  Pattern bar_;  // that is being filled
+  std::map<std::vector<int>, std::int64_t> failed_;
+};
+
+/// A plan, and what no plan costs less than.
+struct Solution {
+  Bars bars;
+  std::int64_t bound = 0;
+};
+
+/// Completes bars that are cut already, total by total from the bound, until a plan is found or the budget is spent.
+/// Where none is cut, a total that can't be reached lifts the bound.
+void search(const Problem& problem, const Prices& prices, const Bars& cut, Solution& best, std::int64_t& steps) {
+  constexpr std::int64_t kBegin = 2'000;  // steps of a search that finds nothing to do
+  std::vector<int> left = problem.demand;
+  for (const Pattern& bar : cut) take(left, bar.pieces, bar.times);
+  const int pieces = std::accumulate(left.begin(), left.end(), 0);
+  if (pieces > (cut.empty() ? kMostToSearch : kMostToComplete)) return;
+  std::int64_t spent = costOf(problem, cut) * Prices::kScale;
+  for (std::size_t t = 0; t < left.size(); ++t) spent += prices.of(t) * left[t];
+  // Stock of odd lengths has steps of a tenth of a millimetre: totals that are spent already are not walked one by one.
+  const std::int64_t least = roundedUp((spent + Prices::kScale - 1) / Prices::kScale, problem.step);
+  for (std::int64_t cost = std::max(best.bound, least); cost < costOf(problem, best.bars); cost += problem.step) {
+    const std::int64_t given = cut.empty() ? steps : steps / 3 + 1;
+    std::int64_t share = given;
+    Completion completion(problem, prices, left, share);
+    const bool found = completion.find(cost * Prices::kScale - spent);
+    steps -= given - share + kBegin;
+    if (found) {
+      completion.bars.insert(completion.bars.end(), cut.begin(), cut.end());
+      return keepCheaper(problem, best.bars, std::move(completion.bars));
+    }
+    if (steps <= 0 || (cut.empty() && completion.open)) return;
+    if (cut.empty()) best.bound = cost + problem.step;
   }
 }
 
-CutBar barOf(const Problem& problem, const Pattern& pattern) {
-  CutBar bar;
-  std::int64_t filled = 0;
-  for (const Part& part : pattern.parts) {
-    filled += problem.size[part.type] * part.count;
-    bar.pieces.insert(bar.pieces.end(), static_cast<std::size_t>(part.count),
-                      mm(problem.size[part.type] - problem.kerf));
+/// Lifts the bound to the linear programme's, and looks for bars that reach it.
+void improve(const Problem& problem, Solution& best, std::int64_t steps) {
+  std::int64_t to_relax = steps * 2 / 3;
+  Relaxed relaxed = relax(problem, to_relax);
+  steps = steps / 3 + std::max<std::int64_t>(0, to_relax);
+  const Prices prices = wholePrices(problem, std::move(relaxed.price));
+  std::int64_t worth = 0;
+  for (std::size_t t = 0; t < problem.types(); ++t) worth += prices.of(t) * problem.demand[t];
+  best.bound = std::max(best.bound, roundedUp((worth + Prices::kScale - 1) / Prices::kScale, problem.step));
+  std::vector<int> left = problem.demand;
+  Bars cut;
+  for (Pattern& bar : relaxed.bars) {
+    bar.times = std::min(bar.times, repeats(left, bar.pieces));
+    if (bar.times <= 0) continue;
+    take(left, bar.pieces, bar.times);
+    cut.push_back(std::move(bar));
   }
-  bar.stock = mm(problem.stock[pattern.stock]);
-  bar.offcut = mm(std::max<std::int64_t>(0, problem.stock[pattern.stock] - problem.trim - filled));
-  bar.times = pattern.times;
-  return bar;
+  Bars rounded = decreasingRules(problem, left);
+  rounded.insert(rounded.end(), cut.begin(), cut.end());
+  keepCheaper(problem, best.bars, std::move(rounded));
+  search(problem, prices, cut, best, steps);
+  search(problem, prices, {}, best, steps);
 }
 
 /// Bars of a kind put together, in the order they are cut in.
-std::vector<CutBar> barsOf(const Problem& problem, const Solution& solution) {
-  std::vector<CutBar> bars;
-  for (const Pattern& pattern : solution.bars) bars.push_back(barOf(problem, pattern));
-  std::sort(bars.begin(), bars.end(), [](const CutBar& a, const CutBar& b) {
-    return a.stock != b.stock ? a.stock > b.stock : a.pieces > b.pieces;
-  });
-  std::vector<CutBar> merged;
-  for (CutBar& bar : bars) {
-    if (!merged.empty() && merged.back().stock == bar.stock && merged.back().pieces == bar.pieces) {
-      merged.back().times += bar.times;
-    } else {
-      merged.push_back(std::move(bar));
+std::vector<CutBar> barsOf(const Problem& problem, const Bars& patterns) {
+  std::map<std::pair<double, std::vector<double>>, CutBar, std::greater<>> bars;
+  for (const Pattern& pattern : patterns) {
+    CutBar bar{mm(problem.stock[pattern.stock]), {}, 0, 0};
+    std::int64_t free = problem.stock[pattern.stock] - problem.trim;
+    for (const std::size_t type : pattern.pieces) {
+      free -= problem.size[type];
+      bar.pieces.push_back(mm(problem.size[type] - problem.kerf));
     }
+    bar.offcut = mm(std::max<std::int64_t>(0, free));
+    bars.try_emplace({bar.stock, bar.pieces}, bar).first->second.times += pattern.times;
   }
-  return merged;
+  const auto all = std::views::values(bars);
+  return {all.begin(), all.end()};
 }
 
 }  // namespace
@@ -165,21 +487,12 @@ CutPlan cut(std::span<const CutPiece> pieces, const CutRules& rules) {
   CutPlan plan;
   const Problem problem = problemOf(pieces, rules, plan.too_long);
   if (problem.types() == 0) return plan;
-  Solution best = firstFit(problem, problem.demand);
-  keepCheaper(best, leastWaste(problem, problem.demand));
-
-  Budget for_bound{rules.steps * 2 / 3};
-  Bound bound = patternBound(problem, for_bound);
-  Budget budget{rules.steps / 3 + std::max<std::int64_t>(0, for_bound.steps)};
-  if (bound.cost < best.cost) roundPatterns(problem, bound, best, budget);
-  if (bound.cost < best.cost) search(problem, bound, best, budget);
-
-  plan.bars = barsOf(problem, best);
-  plan.bought = mm(best.cost);
-  plan.bound = mm(bound.cost);
-  for (std::size_t t = 0; t < problem.types(); ++t) {
-    plan.used += mm(problem.size[t] - problem.kerf) * problem.demand[t];
-  }
+  Solution best{decreasingRules(problem, problem.demand), lengthBound(problem)};
+  if (best.bound < costOf(problem, best.bars) && problem.types() <= kMostTypes) improve(problem, best, rules.steps);
+  plan.bars = barsOf(problem, best.bars);
+  plan.bought = mm(costOf(problem, best.bars));
+  plan.bound = mm(best.bound);
+  for (std::size_t t = 0; t < problem.types(); ++t) plan.used += mm(problem.size[t] - problem.kerf) * problem.demand[t];
   return plan;
 }
 
