@@ -272,7 +272,7 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
 
 /// Whose the lists are, so that a folder of files and a workbook say it.
 static Table jobTable(const job::Job& job) {
-  Table table{"job", "The job", {{"key"}, {"value"}}, {}, {}};
+  Table table{"job", "The job", {{"key"}, {"value"}}};
   const auto add = [&](const char* key, const std::optional<std::string>& value) {
     if (value) table.rows.push_back({std::string(key), *value});
   };
@@ -286,7 +286,7 @@ static Table jobTable(const job::Job& job) {
 }
 
 static Table notesOf(const std::vector<Table>& tables) {
-  Table notes{"notes", "Notes", {{"list"}, {"note"}}, {}, {}};
+  Table notes{"notes", "Notes", {{"list"}, {"note"}}};
   for (const Table& table : tables) {
     for (const std::string& note : table.notes) notes.rows.push_back({table.name, note});
   }

@@ -32,68 +32,61 @@ double areaUnder(const std::vector<job::TopPoint>& top) {
 }
 
 /// The joint along one side of a unit, its gap taken as the mean of its ends.
-void addJoint(double length, double gap, const practice::Sealing& rules, std::map<double, double>& rods,
-              Sealing& sealing) {
+void addJoint(double length, double gap, const practice::Sealing& rules, Sealing& sealing) {
   sealing.length += length;
   if (gap <= 0) return;
   const double least = rules.sealant_depth_least ? rules.sealant_depth_least->value : 0;
   sealing.sealant_ml += gap * std::max(least, gap / 2) * length / kMm3PerMl;
   if (rules.backing_from && gap <= rules.backing_from->value) return;
   const auto* rod = std::find_if(kRods.begin(), kRods.end(), [&](double size) { return size >= gap * kRodPress; });
-  rods[rod == kRods.end() ? 0 : *rod] += length;
+  sealing.rods[rod == kRods.end() ? 0 : *rod] += length;
 }
 
 }  // namespace
 
 void gatherPacking(const plan::Plan& plan, Takeoff& takeoff) {
   std::vector<plan::Packing> packings;
-  std::map<double, int> backing;
   for (const plan::OpeningPlan& opening : plan.openings) {
     packings.push_back(opening.packing);
     for (const plan::PackingPoint& point : opening.packing.points) {
-      if (point.backing > 0) ++backing[point.backing];
+      if (point.backing > 0) ++takeoff.backing[point.backing];
     }
   }
   takeoff.packers = plan::packerTotals(packings);
-  for (const auto& [thickness, count] : backing) takeoff.backing.push_back({thickness, count});
 }
 
 void gatherFixings(const plan::Plan& plan, Takeoff& takeoff) {
-  std::map<std::string, int> count;
   for (const plan::OpeningPlan& opening : plan.openings) {
     for (const plan::Fixing& fixing : opening.fixings.points) {
       if (fixing.screw < 0) {
         ++takeoff.without_screw;
       } else {
-        ++count[opening.fixings.screws[static_cast<std::size_t>(fixing.screw)].name];
+        ++takeoff.screws[opening.fixings.screws[static_cast<std::size_t>(fixing.screw)].name];
       }
     }
   }
-  for (const auto& [name, number] : count) takeoff.screws.push_back({name, number});
 }
 
 void gatherSealing(const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff) {
-  std::map<double, double> rods;
   const auto& rules = practice.weather.sealing;
   for (const plan::OpeningPlan& opening : plan.openings) {
     const auto mean = [](const std::array<double, 2>& gap) { return (gap[0] + gap[1]) / 2; };
     const plan::Gaps& gaps = opening.stand.gaps;
     const plan::HeadLine head = plan::headLineOf(opening.unit);
-    addJoint(head.left(), mean(gaps.left), rules, rods, takeoff.sealing);
-    addJoint(head.right(), mean(gaps.right), rules, rods, takeoff.sealing);
+    addJoint(head.left(), mean(gaps.left), rules, takeoff.sealing);
+    addJoint(head.right(), mean(gaps.right), rules, takeoff.sealing);
     for (std::size_t run = 0; run < 2; ++run) {
       const double along = run == 0 ? head.middle().x : head.width() - head.middle().x;
-      addJoint(along * std::hypot(1, head.slopes()[run]), mean(gaps.head), rules, rods, takeoff.sealing);
+      addJoint(along * std::hypot(1, head.slopes()[run]), mean(gaps.head), rules, takeoff.sealing);
     }
     if (opening.unit.isDoor()) {
       takeoff.sealing.foot_of_doors += opening.unit.width;
     } else {
-      addJoint(opening.unit.width, mean(gaps.sill), rules, rods, takeoff.sealing);
+      addJoint(opening.unit.width, mean(gaps.sill), rules, takeoff.sealing);
     }
     takeoff.sealing.coupled.insert(takeoff.sealing.coupled.end(), opening.unit.coupled,
                                    opening.unit.coupled_over ? opening.unit.width : opening.unit.height);
   }
-  for (const auto& [diameter, length] : rods) takeoff.sealing.rods.push_back({diameter, length});
 }
 
 void gatherOverCavity(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
@@ -150,54 +143,30 @@ void gatherAreas(const job::Job& job, const practice::Practice& practice, const 
 }
 
 void gatherTools(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff) {
-  std::map<std::string, std::vector<std::size_t>> openings;
   for (std::size_t i = 0; i < plan.openings.size(); ++i) {
     for (const plan::Step& step : plan::orderOfWork(job, plan, i, practice)) {
       for (const std::string& tool : step.tools) {
-        std::vector<std::size_t>& asked = openings[tool];
+        std::vector<std::size_t>& asked = takeoff.tools[tool];
         if (asked.empty() || asked.back() != i) asked.push_back(i);
       }
     }
   }
-  for (auto& [name, asked] : openings) takeoff.tools.push_back({name, std::move(asked)});
 }
 
 // Flashings by roll, folded metal, tapes.
 
 namespace {
 
-bool isTape(plan::PieceKind kind) { return kind == plan::PieceKind::CornerTape || kind == plan::PieceKind::HeadTape; }
-
 bool isStrip(plan::PieceKind kind) {
   return kind == plan::PieceKind::SillFlashing || kind == plan::PieceKind::SillPan ||
          kind == plan::PieceKind::JambFlashing;
-}
-
-void addFolded(const plan::Piece& piece, std::vector<FoldedMetal>& all) {
-  FoldedMetal one{toTenth(piece.width), toTenth(piece.length), piece.folds, piece.fall_degrees, piece.stop_end, 1};
-  const auto line = std::find_if(all.begin(), all.end(), [&](const FoldedMetal& other) { return other.isLike(one); });
-  if (line != all.end()) {
-    ++line->count;
-  } else {
-    all.push_back(std::move(one));
-  }
-}
-
-void addTape(const plan::Piece& piece, std::vector<Strip>& all) {
-  const char* name = piece.kind == plan::PieceKind::CornerTape ? "corner tape" : "head tape";
-  const double width = toTenth(piece.width);
-  for (Strip& strip : all) {
-    if (strip.name != name || strip.width != width) continue;
-    strip.length += piece.length;
-    return;
-  }
-  all.push_back({name, width, piece.length});
 }
 
 }  // namespace
 
 void gatherWeather(const plan::Plan& plan, Takeoff& takeoff) {
   std::map<std::pair<double, bool>, std::map<double, int>> rolls;
+  std::map<std::tuple<double, double, std::vector<double>, double, double>, int> folded;  // longest and widest first
   for (const plan::OpeningPlan& opening : plan.openings) {
     for (const plan::Piece& piece : opening.weather.pieces) {
       if (piece.fitted) {
@@ -205,9 +174,10 @@ void gatherWeather(const plan::Plan& plan, Takeoff& takeoff) {
       } else if (isStrip(piece.kind)) {
         rolls[{toTenth(piece.width), piece.too_wide}][toTenth(piece.length)] += 1;
       } else if (piece.kind == plan::PieceKind::HeadFlashing) {
-        addFolded(piece, takeoff.folded);
-      } else if (isTape(piece.kind)) {
-        addTape(piece, takeoff.tapes);
+        ++folded[{-toTenth(piece.length), -toTenth(piece.width), piece.folds, piece.fall_degrees, piece.stop_end}];
+      } else if (piece.kind == plan::PieceKind::CornerTape || piece.kind == plan::PieceKind::HeadTape) {
+        const char* name = piece.kind == plan::PieceKind::CornerTape ? "corner tape" : "head tape";
+        takeoff.tapes[{name, toTenth(piece.width)}] += piece.length;
       }
     }
   }
@@ -219,45 +189,25 @@ void gatherWeather(const plan::Plan& plan, Takeoff& takeoff) {
     std::reverse(roll.pieces.begin(), roll.pieces.end());
     takeoff.rolls.push_back(std::move(roll));
   }
-  std::sort(takeoff.folded.begin(), takeoff.folded.end(), [](const FoldedMetal& a, const FoldedMetal& b) {
-    return a.length != b.length ? a.length > b.length : a.girth > b.girth;
-  });
-  std::sort(takeoff.tapes.begin(), takeoff.tapes.end(),
-            [](const Strip& a, const Strip& b) { return a.name != b.name ? a.name < b.name : a.width < b.width; });
+  for (const auto& [key, count] : folded) {
+    const auto& [length, girth, folds, fall, stop_end] = key;
+    takeoff.folded.push_back({-girth, -length, folds, fall, stop_end, count});
+  }
 }
 
 // Timber of all frames, by section and grade.
 
 namespace {
 
-struct SectionKey {
-  double depth = 0;
-  double thickness = 0;
-  std::string grade;
-  bool operator<(const SectionKey& other) const {
-    // Largest first.
-    if (depth != other.depth) return depth > other.depth;
-    if (thickness != other.thickness) return thickness > other.thickness;
-    return grade < other.grade;
-  }
-};
-
-struct LineKey {
-  plan::MemberPart part;
-  double length;
-  double short_length;
-  double cut_degrees;
-  bool operator<(const LineKey& other) const {
-    if (part != other.part) return part < other.part;
-    return std::tie(other.length, other.short_length, cut_degrees) < std::tie(length, short_length, other.cut_degrees);
-  }
-};
-
+/// Depth, thickness, both below zero so that the largest is first, and grade.
+using SectionKey = std::tuple<double, double, std::string>;
+/// Part, length, short length, both below zero likewise, and cut.
+using LineKey = std::tuple<plan::MemberPart, double, double, double>;
 /// How many pieces have a mark, by wall and mark.
 using MarkCounts = std::map<std::pair<std::size_t, std::string>, int>;
 
 SectionKey sectionOf(double a, double b, const std::string& grade) {
-  return {toTenth(std::max(a, b)), toTenth(std::min(a, b)), grade};
+  return {-toTenth(std::max(a, b)), -toTenth(std::min(a, b)), grade};
 }
 
 }  // namespace
@@ -277,11 +227,12 @@ SectionKey boughtAs(const plan::Member& member, double deep, const plan::Plan& p
 }
 
 TimberSection sectionFrom(const SectionKey& key, const std::map<LineKey, MarkCounts>& lines) {
-  TimberSection section{key.depth, key.thickness, key.grade, {}, 0, {}, {}};
+  const auto& [depth, thickness, grade] = key;
+  TimberSection section{-depth, -thickness, grade, {}, 0, {}, {}};
   std::map<double, int, std::greater<>> pieces;
   for (const auto& [line, marks] : lines) {
-    TimberLine& made =
-        section.lines.emplace_back(TimberLine{line.part, line.length, line.short_length, line.cut_degrees, 0, {}});
+    const auto& [part, length, short_length, cut] = line;
+    TimberLine& made = section.lines.emplace_back(TimberLine{part, -length, 0.0 - short_length, cut, 0, {}});
     for (const auto& [mark, count] : marks) {
       made.count += count;
       made.marks.push_back({mark.first, mark.second, count});
@@ -302,7 +253,7 @@ std::vector<TimberSection> gatherTimber(const job::Job& job, const practice::Pra
     const plan::Frame& frame = plan.walls[w].frame;
     const std::string grade = job.walls[w].isSteel() ? "steel" : job.walls[w].timber.value_or("");
     for (const plan::MemberGroup& group : plan::groupsOf(frame, practice.display)) {
-      const LineKey line{group.part, group.length, group.short_length, std::round(group.cut_degrees * 10) / 10};
+      const LineKey line{group.part, -group.length, -group.short_length, std::round(group.cut_degrees * 10) / 10};
       for (const std::size_t member : group.members) {
         ++sections[boughtAs(frame.members[member], frame.members[member].depth, plan, grade)][line][{w, group.mark}];
         const auto& second = plan.walls[w].spec.second_row;  // framed as the first is

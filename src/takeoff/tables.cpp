@@ -96,9 +96,7 @@ Table timber(const Takeoff& takeoff, const job::Job& job, const practice::Practi
                {"short point", Holds::Length, 1},
                {"cut°", Holds::Number, 1},
                {"count", Holds::Number},
-               {"marks"}},
-              {},
-              {}};
+               {"marks"}}};
   bool raked = false;
   for (const auto& section : takeoff.timber) {
     for (const auto& line : section.lines) {
@@ -117,9 +115,7 @@ Table timber(const Takeoff& takeoff, const job::Job& job, const practice::Practi
 Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
   Table table{"timber to buy",
               "Timber to buy",
-              {{"timber", Holds::Lengths}, {"stock length", Holds::Run, 1}, {"count", Holds::Number}},
-              {},
-              {}};
+              {{"timber", Holds::Lengths}, {"stock length", Holds::Run, 1}, {"count", Holds::Number}}};
   for (const auto& section : takeoff.timber) {
     std::map<double, int> count;
     for (const auto& bar : section.cutting.bars) count[bar.stock] += bar.times;
@@ -155,16 +151,16 @@ class ToCut {
   std::string take(const CutBar& bar) {
     std::vector<std::string> pieces;
     for (const double length : bar.pieces) {
-      std::vector<Named>& left = left_[std::llround(length * kTenths)];
-      pieces.push_back(left.back().name);
-      if (--left.back().count == 0) left.pop_back();
+      auto& left = left_[std::llround(length * kTenths)];
+      pieces.push_back(left.back().first);
+      if (--left.back().second == 0) left.pop_back();
     }
     return summed(pieces);
   }
 
  private:
   static constexpr double kTenths = 10;
-  std::map<long long, std::vector<Named>> left_;  ///< The next to cut last.
+  std::map<long long, std::vector<std::pair<std::string, int>>> left_;  ///< The next to cut last.
 };
 
 Table cuttingPlan(const Takeoff& takeoff, const job::Job& job, const practice::Practice& practice) {
@@ -174,9 +170,7 @@ Table cuttingPlan(const Takeoff& takeoff, const job::Job& job, const practice::P
                {"lengths", Holds::Number},
                {"stock length", Holds::Run, 1},
                {"offcut", Holds::Length, 1},
-               {"pieces", Holds::Lengths}},
-              {},
-              {}};
+               {"pieces", Holds::Lengths}}};
   for (const auto& section : takeoff.timber) {
     ToCut to_cut(section, job, practice.display);
     const CutBar* before = nullptr;
@@ -208,9 +202,7 @@ Table cuttingPlan(const Takeoff& takeoff, const job::Job& job, const practice::P
 Table strips(const Takeoff& takeoff, const practice::Practice& practice) {
   Table table{"flashing strips",
               "Flashing strips to cut",
-              {{"width", Holds::Length, 1}, {"length", Holds::Length, 1}, {"count", Holds::Number}},
-              {},
-              {}};
+              {{"width", Holds::Length, 1}, {"length", Holds::Length, 1}, {"count", Holds::Number}}};
   for (const auto& roll : takeoff.rolls) {
     for (const auto& piece : roll.pieces) table.rows.push_back({roll.width, piece.length, double(piece.count)});
     const std::string name = words::length(roll.width, practice.display);
@@ -229,9 +221,7 @@ Table rolls(const Takeoff& takeoff, const practice::Practice& practice) {
                {"rolls", Holds::Number},
                {"roll length", Holds::Run, 1},
                {"left over", Holds::Run, 1},
-               {"pieces", Holds::Lengths}},
-              {},
-              {}};
+               {"pieces", Holds::Lengths}}};
   for (const auto& roll : takeoff.rolls) {
     for (const auto& bar : roll.cutting.bars) {
       table.rows.push_back(
@@ -253,9 +243,7 @@ Table foldedMetal(const Takeoff& takeoff, const practice::Practice& practice) {
                {"count", Holds::Number},
                {"fall°", Holds::Number, 1},
                {"stop ends", Holds::Length, 1},
-               {"folds", Holds::Lengths}},
-              {},
-              {}};
+               {"folds", Holds::Lengths}}};
   for (const auto& metal : takeoff.folded) {
     std::string folds;
     for (const double fold : metal.folds) {
@@ -292,22 +280,19 @@ Table packers(const Takeoff& takeoff, const practice::Practice& practice) {
   const std::string& packer = practice.words.packer;
   Table table{"packers",
               "Packing: " + packer + "s by thickness",
-              {{"what"}, {"thickness", Holds::Length, 1}, {"count", Holds::Number}, {"boxes", Holds::Number}},
-              {},
-              {}};
+              {{"what"}, {"thickness", Holds::Length, 1}, {"count", Holds::Number}, {"boxes", Holds::Number}}};
   for (const auto& one : takeoff.packers) {
     table.rows.push_back({packer, one.thickness, double(one.count), std::ceil(double(one.count) / kPackerBox)});
   }
-  for (const auto& one : takeoff.backing) {
-    table.rows.push_back({"timber backing", one.thickness, double(one.count), std::monostate{}});
-  }
+  for (const auto& [thickness, count] : takeoff.backing)
+    table.rows.push_back({"timber backing", thickness, double(count), std::monostate{}});
   if (!table.rows.empty()) table.notes = {"Boxes of " + std::to_string(kPackerBox) + " of a size."};
   return table;
 }
 
 Table screws(const Takeoff& takeoff) {
-  Table table{"screws", "Screws by size", {{"screw"}, {"count", Holds::Number}}, {}, {}};
-  for (const auto& screw : takeoff.screws) table.rows.push_back({screw.name, double(screw.count)});
+  Table table{"screws", "Screws by size", {{"screw"}, {"count", Holds::Number}}};
+  for (const auto& [name, count] : takeoff.screws) table.rows.push_back({name, double(count)});
   if (takeoff.without_screw > 0) {
     table.rows.push_back({"none at hand is long enough", double(takeoff.without_screw)});
   }
@@ -317,16 +302,13 @@ Table screws(const Takeoff& takeoff) {
 Table sealing(const Takeoff& takeoff, const practice::Practice& practice) {
   Table table{"tapes and sealing",
               "Tapes, backing rod and sealant",
-              {{"what"}, {"size", Holds::Length, 1}, {"length", Holds::Run, 1}, {"count", Holds::Number}},
-              {},
-              {}};
-  for (const auto& tape : takeoff.tapes) {
-    table.rows.push_back({tape.name, tape.width, std::round(tape.length), std::monostate{}});
-  }
-  for (const auto& rod : takeoff.sealing.rods) {
-    const bool none = rod.diameter <= 0;
-    table.rows.push_back({none ? "gap wider than any backing rod" : "backing rod", none ? Cell{} : Cell{rod.diameter},
-                          std::round(rod.length), std::monostate{}});
+              {{"what"}, {"size", Holds::Length, 1}, {"length", Holds::Run, 1}, {"count", Holds::Number}}};
+  for (const auto& [tape, length] : takeoff.tapes)
+    table.rows.push_back({tape.first, tape.second, std::round(length), std::monostate{}});
+  for (const auto& [diameter, length] : takeoff.sealing.rods) {
+    const bool none = diameter <= 0;
+    table.rows.push_back({none ? "gap wider than any backing rod" : "backing rod", none ? Cell{} : Cell{diameter},
+                          std::round(length), std::monostate{}});
   }
   if (takeoff.sealing.sealant_ml > 0) {
     table.rows.push_back({"sealant, cartridges", std::monostate{}, std::round(takeoff.sealing.length),
@@ -348,11 +330,11 @@ Table sealing(const Takeoff& takeoff, const practice::Practice& practice) {
 }
 
 Table tools(const Takeoff& takeoff, const job::Job& job) {
-  Table table{"tools", "Tools for the crew", {{"tool"}, {"for"}}, {}, {}};
-  for (const auto& tool : takeoff.tools) {
-    std::vector<std::string> names;
-    for (const std::size_t opening : tool.openings) names.push_back(job.openings[opening].name);
-    table.rows.push_back({tool.name, names.size() == job.openings.size() ? "all" : base::joined(names)});
+  Table table{"tools", "Tools for the crew", {{"tool"}, {"units", Holds::Number}, {"for"}}};
+  for (const auto& [tool, openings] : takeoff.tools) {
+    const auto name = [&](std::size_t opening) { return job.openings[opening].name; };
+    const bool all = openings.size() == job.openings.size();
+    table.rows.push_back({tool, double(openings.size()), all ? "all" : base::joined(openings, ", ", name)});
   }
   return table;
 }

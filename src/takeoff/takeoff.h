@@ -9,6 +9,7 @@
 #include <cstdint>
 #include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "job/job.h"
@@ -72,45 +73,11 @@ struct FoldedMetal {
   double fall_degrees = 0;
   double stop_end = 0;
   int count = 0;
-
-  /// In all but how many there are.
-  [[nodiscard]] bool isLike(const FoldedMetal& other) const {
-    return girth == other.girth && length == other.length && folds == other.folds &&
-           fall_degrees == other.fall_degrees && stop_end == other.stop_end;
-  }
-};
-
-struct Named {
-  std::string name;
-  int count = 0;
-};
-
-/// What the crew brings once.
-struct Tool {
-  std::string name;
-  std::vector<std::size_t> openings;  ///< Those that ask for it, rising.
-};
-
-/// Strips of a width that are sold by the length: tapes.
-struct Strip {
-  std::string name;
-  double width = 0;
-  double length = 0;
-};
-
-/// Timber behind packers where the gap is too deep for them.
-struct Backing {
-  double thickness = 0;
-  int count = 0;
-};
-
-struct Rod {
-  double diameter = 0;  ///< A size rods are made in, above the gap by a quarter or more; 0: the gap is wider than any.
-  double length = 0;
 };
 
 struct Sealing {
-  std::vector<Rod> rods;        ///< Thinnest first.
+  /// Length by diameter: a size rods are made in, above the gap by a quarter or more; 0: the gap is wider than any.
+  std::map<double, double> rods;
   double length = 0;            ///< Of all joints between units and frames.
   double sealant_ml = 0;        ///< Gap times depth: the practice's least, or half the gap where that is more.
   double foot_of_doors = 0;     ///< Length that is not in it: under doors.
@@ -139,15 +106,16 @@ struct Takeoff {
   std::vector<RollUse> rolls;         ///< Narrowest first.
   int fitted_flashings = 0;           ///< Pieces that come on the units: not counted above.
   std::vector<FoldedMetal> folded;
-  std::vector<Strip> tapes;
+  std::map<std::pair<std::string, double>, double> tapes;  ///< Their length by name and width.
   std::vector<plan::PackerCount> packers;
-  std::vector<Backing> backing;
-  std::vector<Named> screws;
-  int without_screw = 0;  ///< Fixings for which nothing in stock is long enough.
+  std::map<double, int> backing;      ///< Timber behind packers where the gap is too deep for them, by thickness.
+  std::map<std::string, int> screws;  ///< How many of each name.
+  int without_screw = 0;              ///< Fixings for which nothing in stock is long enough.
   Sealing sealing;
   std::map<double, OverCavity> over_cavity;  ///< By the cavity's depth, mm.
   std::vector<WallAreas> walls;              ///< As Job::walls.
-  std::vector<Tool> tools;                   ///< By name.
+  /// What the crew brings once, by name: the openings that ask for it, rising.
+  std::map<std::string, std::vector<std::size_t>> tools;
 };
 
 struct TakeoffOptions {

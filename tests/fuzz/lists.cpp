@@ -130,7 +130,7 @@ void holdSheets(const takeoff::Takeoff& takeoff, const plan::Plan& plan) {
     }
   }
   double rolled = 0;
-  for (const takeoff::Strip& strip : takeoff.tapes) rolled += strip.length;
+  for (const auto& [tape, length] : takeoff.tapes) rolled += length;
   hold(std::abs(rolled - tapes.length) <= kRounding * (tapes.count + 1), "tapes are as long as they are planned");
   hold(takeoff.fitted_flashings == fitted, "what came on the units isn't bought");
 }
@@ -151,13 +151,13 @@ void holdHardware(const takeoff::Takeoff& takeoff, const plan::Plan& plan) {
   for (const plan::PackerCount& each : takeoff.packers) listed.add(each.thickness, each.count);
   holdAlike(listed, packers, "all packers are listed, and nothing twice");
   Tally behind;
-  for (const takeoff::Backing& each : takeoff.backing) behind.add(each.thickness, each.count);
+  for (const auto& [thickness, count] : takeoff.backing) behind.add(thickness, count);
   holdAlike(behind, backing, "all backing is listed, and nothing twice");
   int named = takeoff.without_screw;
-  for (const takeoff::Named& screw : takeoff.screws) named += screw.count;
+  for (const auto& [name, count] : takeoff.screws) named += count;
   hold(static_cast<std::size_t>(named) == screws, "each fixing has its screw in the list, or is counted without");
-  for (const takeoff::Tool& tool : takeoff.tools) {
-    hold(!tool.openings.empty() && tool.openings.back() < plan.openings.size(), "a tool is for some opening");
+  for (const auto& [tool, openings] : takeoff.tools) {
+    hold(!openings.empty() && openings.back() < plan.openings.size(), "a tool is for some opening");
   }
 }
 

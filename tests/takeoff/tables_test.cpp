@@ -102,7 +102,7 @@ TEST_CASE("the lists hold all that the take-off counts") {
       for (const auto& piece : roll.pieces) strips += piece.count;
       for (const auto& bar : roll.cutting.bars) rolls += bar.times;
     }
-    for (const auto& screw : taken.screws) screws += screw.count;
+    for (const auto& [name, count] : taken.screws) screws += count;
     CHECK(sumOf(named(tables, "timber"), "count") == timber);
     CHECK(sumOf(named(tables, "timber to buy"), "count") == bars);
     CHECK(sumOf(named(tables, "cutting plan"), "lengths") == bars);

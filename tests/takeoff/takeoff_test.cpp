@@ -84,7 +84,7 @@ TEST_CASE("screws, packers and flashings are those of the openings") {
       }
     }
     int listed = list.without_screw;
-    for (const auto& screw : list.screws) listed += screw.count;
+    for (const auto& [name, count] : list.screws) listed += count;
     CHECK(listed == fixings);
     int of_packers = 0;
     for (const auto& packer : list.packers) of_packers += packer.count;
