@@ -232,25 +232,24 @@ void addOpening(std::string& out, const job::Job& job, const plan::Plan& plan, c
 }
 
 void writeReport(const job::Job& job, const practice::Practice& practice, const check::Findings& findings,
-                 const ReportTexts& texts, const Sink& sink) {
+                 const std::vector<std::string>& walls, const std::vector<std::string>& openings, const Sink& sink) {
   std::string out;
   JsonWriter json(out, kParts);
-  const auto list = [&](const char* name, std::size_t count, const auto& text) {
+  const auto list = [&](const char* name, const std::vector<std::string>& texts) {
     json.key(name).beginArray();
     sink(out);
-    for (std::size_t i = 0; i < count; ++i) {
+    for (std::size_t i = 0; i < texts.size(); ++i) {
       if (i > 0) sink(",");
-      sink(text(i));
+      sink(texts[i]);
     }
     out.clear();
-    json.endArray();
-    json.newLine();
+    json.endArray().newLine();
   };
   json.beginObject().member("format", kFormat);
   writeJob(json, job, practice);
   json.members("verdict", check::toWord(findings.verdict), "basis", check::toWord(findings.basis));
-  list("walls", job.walls.size(), texts.wall);
-  list("openings", job.openings.size(), texts.opening);
+  list("walls", walls);
+  list("openings", openings);
   json.member("cautions", findings.cautions).endObject();
   sink(out += '\n');
 }
@@ -263,10 +262,10 @@ namespace {
 /// plans stay in the processor's nearest memory.
 constexpr std::size_t kOpeningsTogether = 32;
 
-/// Some of the job's walls, by their indices, with all their openings.
+/// Some of the job's walls, by their indices, with all their openings, and what is said of them.
 struct Part {
-  std::vector<std::size_t> walls;
-  std::vector<std::size_t> openings;
+  std::vector<std::size_t> walls, openings;
+  check::Findings findings{};  ///< Verdict, basis and the job's cautions alone.
 };
 
 std::vector<Part> partsOf(const job::Job& job) {
@@ -293,30 +292,14 @@ job::Job shellOf(const job::Job& job) {
   return shell;
 }
 
-/// Where in the parts' texts one wall or one opening stands.
-struct Stretch {
-  std::size_t part = 0;
-  std::size_t from = 0;
-  std::size_t size = 0;
+/// The texts of the report's walls and openings, as the job has them.
+struct Texts {
+  std::vector<std::string> walls, openings;
 };
 
-/// What is kept of the parts.
-struct Kept {
-  std::vector<std::string> texts;        ///< As the parts.
-  std::vector<check::Verdict> verdicts;  ///< As the parts.
-  std::vector<check::Basis> bases;
-  std::vector<Stretch> walls;
-  std::vector<Stretch> openings;
-  std::vector<std::string> cautions;  ///< The job's, from any part.
-
-  [[nodiscard]] std::string_view at(const Stretch& stretch) const {
-    return std::string_view(texts[stretch.part]).substr(stretch.from, stretch.size);
-  }
-};
-
-/// Works out one part and keeps what is said of it. `text`: to write in, so that its room is used again.
+/// Works out one part and keeps what is said of it.
 void report(const job::Job& job, const practice::Practice& practice, const std::vector<plan::HouseEnds>& corners,
-            const Part& part, std::size_t number, std::string& text, Kept& kept) {
+            Part& part, Texts& texts) {
   job::Job some = shellOf(job);
   std::vector<plan::HouseEnds> ends;
   for (const std::size_t wall : part.walls) {
@@ -330,21 +313,18 @@ void report(const job::Job& job, const practice::Practice& practice, const std::
   }
   const plan::Plan plan = plan::makePlanOfPart(some, practice, std::move(ends));
   check::Findings findings = check::judge(some, practice, plan, {1});
-  text.clear();
-  for (std::size_t i = 0; i < part.walls.size(); ++i) {
-    const std::size_t from = text.size();
+  std::string text;  // written in, so that what is kept has no room to spare
+  for (std::size_t i = 0; i < part.walls.size(); ++i, text.clear()) {
     addWall(text, some.walls[i], plan.walls[i], findings.walls[i]);
-    kept.walls[part.walls[i]] = {number, from, text.size() - from};
+    texts.walls[part.walls[i]] = text;
   }
-  for (std::size_t i = 0; i < part.openings.size(); ++i) {
-    const std::size_t from = text.size();
+  for (std::size_t i = 0; i < part.openings.size(); ++i, text.clear()) {
     addOpening(text, some, plan, findings, i);
-    kept.openings[part.openings[i]] = {number, from, text.size() - from};
+    texts.openings[part.openings[i]] = text;
   }
-  kept.texts[number].assign(text.data(), text.size());
-  kept.verdicts[number] = findings.verdict;
-  kept.bases[number] = findings.basis;
-  if (number == 0) kept.cautions = std::move(findings.cautions);
+  part.findings.verdict = findings.verdict;
+  part.findings.basis = findings.basis;
+  part.findings.cautions = std::move(findings.cautions);
 }
 
 }  // namespace
@@ -352,24 +332,17 @@ void report(const job::Job& job, const practice::Practice& practice, const std::
 check::Verdict reportJob(const job::Job& job, const practice::Practice& practice, const Sink& sink,
                          base::Threads threads) {
   const std::vector<plan::HouseEnds> corners = plan::houseCorners(job, practice);
-  const std::vector<Part> parts = partsOf(job);
-  Kept kept;
-  kept.texts.resize(parts.size());
-  kept.verdicts.resize(parts.size());
-  kept.bases.resize(parts.size());
-  kept.walls.resize(job.walls.size());
-  kept.openings.resize(job.openings.size());
+  std::vector<Part> parts = partsOf(job);
+  Texts texts{std::vector<std::string>(job.walls.size()), std::vector<std::string>(job.openings.size())};
   base::inParallel(parts.size(), 1, threads, [&](std::size_t first, std::size_t last) {
-    std::string text;
-    for (std::size_t i = first; i < last; ++i) report(job, practice, corners, parts[i], i, text, kept);
+    for (std::size_t i = first; i < last; ++i) report(job, practice, corners, parts[i], texts);
   });
-  check::Findings whole;
-  whole.cautions = std::move(kept.cautions);
-  whole.verdict = *std::max_element(kept.verdicts.begin(), kept.verdicts.end());
-  whole.basis = *std::max_element(kept.bases.begin(), kept.bases.end());
-  const ReportTexts texts{[&](std::size_t i) { return kept.at(kept.walls[i]); },
-                          [&](std::size_t i) { return kept.at(kept.openings[i]); }};
-  writeReport(job, practice, whole, texts, sink);
+  check::Findings whole = std::move(parts.front().findings);
+  for (const Part& part : parts) {
+    whole.verdict = std::max(whole.verdict, part.findings.verdict);
+    whole.basis = std::max(whole.basis, part.findings.basis);
+  }
+  writeReport(job, practice, whole, texts.walls, texts.openings, sink);
   return whole.verdict;
 }
 

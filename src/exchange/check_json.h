@@ -39,14 +39,8 @@ void addWall(std::string& out, const job::Wall& wall, const plan::WallPlan& plan
 void addOpening(std::string& out, const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
                 std::size_t index);
 
-/// Where those texts come from, by index. Each is looked at before the next one is asked for.
-struct ReportTexts {
-  std::function<std::string_view(std::size_t)> wall;
-  std::function<std::string_view(std::size_t)> opening;
-};
-
 /// The whole report; of `findings` only the job's verdict and cautions are looked at.
 void writeReport(const job::Job& job, const practice::Practice& practice, const check::Findings& findings,
-                 const ReportTexts& texts, const Sink& sink);
+                 const std::vector<std::string>& walls, const std::vector<std::string>& openings, const Sink& sink);
 
 }  // namespace sillwright::exchange

@@ -7,22 +7,12 @@ namespace sillwright::testing {
 
 inline std::string checkJson(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                              const check::Findings& findings) {
+  std::vector<std::string> walls(job.walls.size()), openings(job.openings.size());
+  for (std::size_t i = 0; i < walls.size(); ++i)
+    exchange::addWall(walls[i], job.walls[i], plan.walls[i], findings.walls[i]);
+  for (std::size_t i = 0; i < openings.size(); ++i) exchange::addOpening(openings[i], job, plan, findings, i);
   std::string out;
-  out.reserve(4096 * (1 + job.openings.size()));
-  std::string one;
-  const exchange::ReportTexts texts{
-      [&](std::size_t i) -> std::string_view {
-        one.clear();
-        exchange::addWall(one, job.walls[i], plan.walls[i], findings.walls[i]);
-        return one;
-      },
-      [&](std::size_t i) -> std::string_view {
-        one.clear();
-        exchange::addOpening(one, job, plan, findings, i);
-        return one;
-      },
-  };
-  exchange::writeReport(job, practice, findings, texts, [&](std::string_view text) { out += text; });
+  exchange::writeReport(job, practice, findings, walls, openings, [&](std::string_view text) { out += text; });
   return out;
 }
 
