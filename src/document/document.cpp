@@ -89,7 +89,8 @@ std::vector<base::Error> takeUp(Document& document, job::Job job, bool drawn) {
     practice = read.ok() ? std::make_shared<const practice::Practice>(std::move(*read.value)) : nullptr;
   }
   if (!drawn) {
-    append(errors, scene::checkMeshes(job, folder));
+    scene::MeshLibrary unused;
+    append(errors, scene::loadMeshes(unused, {}, job, folder));
   } else if (!document.practice || lacksMesh(document.meshes, job)) {
     append(errors, scene::loadMeshes(document.meshes, document.assets, job, folder));
   }
