@@ -30,6 +30,7 @@ seeds() {  # where a target's first inputs lie
     mesh) echo "$root/assets/meshes $root/tests/fuzz/seeds/mesh" ;;
     schedule | words | plan | model) echo "$root/tests/fuzz/seeds/$1" ;;
     recovery) echo "$root/assets/jobs" ;;
+    exercise) echo "$root/assets/exercises" ;;
   esac
 }
 

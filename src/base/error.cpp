@@ -11,21 +11,6 @@
 
 namespace sillwright::base {
 
-std::string toLine(const Error& error) {
-  std::string line = error.file;
-  const auto part = [&line](std::string_view text, std::string_view before) {
-    if (!line.empty()) line += before;
-    line += text;
-  };
-  if (error.at.line > 0) {
-    part(std::to_string(error.at.line), ":");
-    if (error.at.column > 0) part(std::to_string(error.at.column), ":");
-  }
-  if (!error.key.empty()) part(error.key, ": ");
-  part(error.say, ": ");
-  return line;
-}
-
 namespace {
 
 void needMemory(std::size_t mebibytes) {
@@ -49,6 +34,21 @@ void needThreads(unsigned count) {
 }
 
 }  // namespace
+
+std::string toLine(const Error& error) {
+  std::string line = error.file;
+  const auto part = [&line](std::string_view text, std::string_view before) {
+    if (!line.empty()) line += before;
+    line += text;
+  };
+  if (error.at.line > 0) {
+    part(std::to_string(error.at.line), ":");
+    if (error.at.column > 0) part(std::to_string(error.at.column), ":");
+  }
+  if (!error.key.empty()) part(error.key, ": ");
+  part(error.say, ": ");
+  return line;
+}
 
 void needRoom(std::size_t mebibytes, unsigned threads) {
   needMemory(mebibytes);

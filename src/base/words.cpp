@@ -82,6 +82,14 @@ std::size_t slips(std::string_view a, std::string_view b) {
   return rows[a.size() % 3][b.size()];
 }
 
+/// Whether the 8 bytes at `i` are all ASCII: most of a job file is, and big ones are walked faster so.
+bool isAsciiBlock(std::string_view text, std::size_t i) {
+  std::uint64_t block = 0;
+  if (text.size() - i < sizeof block) return false;
+  std::memcpy(&block, text.data() + i, sizeof block);
+  return (block & 0x8080808080808080U) == 0;
+}
+
 }  // namespace
 
 std::string oneLine(std::string_view text, std::size_t most) {
@@ -150,18 +158,6 @@ std::string_view nearest(std::string_view name, std::span<const std::string_view
   }
   return best;
 }
-
-namespace {
-
-/// Whether the 8 bytes at `i` are all ASCII: most of a job file is, and big ones are walked faster so.
-bool isAsciiBlock(std::string_view text, std::size_t i) {
-  std::uint64_t block = 0;
-  if (text.size() - i < sizeof block) return false;
-  std::memcpy(&block, text.data() + i, sizeof block);
-  return (block & 0x8080808080808080U) == 0;
-}
-
-}  // namespace
 
 std::size_t utf8Size(std::string_view text) {
   const auto byte = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U; };

@@ -118,6 +118,88 @@ Outcome writeStraight(const fs::path& path, std::string_view text) {
   return error_number == 0 ? Outcome{true, {}} : refused(error_number, path.parent_path());
 }
 
+constexpr std::size_t kMost = 16;  // at once; what is past them is left behind by a signal
+std::array<std::atomic<const char*>, kMost> paths{};
+static_assert(std::atomic<const char*>::is_always_lock_free, "a signal's handler may read nothing else");
+
+std::size_t takeSlot(const char* path) {
+  for (std::size_t slot = 0; slot < kMost; ++slot) {
+    const char* nobody = nullptr;
+    if (paths[slot].compare_exchange_strong(nobody, path)) return slot;
+  }
+  return kMost;
+}
+
+std::atomic<int> holding = 0;  ///< How many SignalsHeld there are.
+std::atomic<int> waiting = 0;  ///< The signal that came meanwhile; 0: none.
+static_assert(std::atomic<int>::is_always_lock_free);
+
+void takeOnce(int signal_number);
+
+extern "C" void removeAndEnd(int signal_number) {
+  if (holding > 0) {
+    waiting = signal_number;
+    takeOnce(signal_number);
+    return;
+  }
+  for (std::size_t slot = kMost; slot-- > 0;) {
+    const char* path = paths[slot].load();
+    if (path != nullptr && ::unlink(path) != 0) ::rmdir(path);
+  }
+  ::raise(signal_number);  // its handler is gone by now: it ends the program when this one returns
+}
+
+void takeOnce(int signal_number) {
+  struct sigaction now {};
+  now.sa_handler = removeAndEnd;
+  now.sa_flags = static_cast<int>(SA_RESETHAND);
+  ::sigaction(signal_number, &now, nullptr);
+}
+
+std::string inWords(int error_number) {
+  switch (error_number) {
+    case ENOENT:
+    case ENOTDIR:
+      return "there is no such file";
+    case EACCES:
+      return "can't be read: no permission";
+    case EISDIR:
+      return "is a folder, not a file";
+    case ELOOP:
+      return "can't be read: its links lead in a circle";
+    default:
+      return "can't be read: " + std::generic_category().message(error_number);
+  }
+}
+
+std::string tooLarge(std::uintmax_t largest) {
+  return "is larger than " + std::to_string(largest >> 20U) + " MiB, the most that is read";
+}
+
+/// Empty where it is a plain file that is small enough; else why not. Pipes and devices are none: a pipe that nobody
+/// fills and a device without an end would hold the program for ever.
+std::string whyNot(int file, std::uintmax_t largest) {
+  struct stat found {};
+  if (::fstat(file, &found) != 0) return inWords(errno);
+  if (S_ISDIR(found.st_mode)) return inWords(EISDIR);
+  if (!S_ISREG(found.st_mode)) return "is not a plain file but a pipe or a device";
+  return static_cast<std::uintmax_t>(found.st_size) > largest ? tooLarge(largest) : std::string{};
+}
+
+/// Reads until the end rather than by the size that the file claims, so that one that grows meanwhile can't pass the
+/// limit. Empty: done.
+std::string readAll(int file, std::uintmax_t largest, std::string& into) {
+  std::array<char, 1U << 16U> chunk;
+  for (;;) {
+    const ssize_t count = ::read(file, chunk.data(), chunk.size());
+    if (count < 0 && errno == EINTR) continue;
+    if (count < 0) return inWords(errno);
+    if (count == 0) return {};
+    if (into.size() + static_cast<std::size_t>(count) > largest) return tooLarge(largest);
+    into.append(chunk.data(), static_cast<std::size_t>(count));
+  }
+}
+
 }  // namespace
 
 std::string because(int error_number, const fs::path& folder) {
@@ -189,15 +271,9 @@ Outcome writeFile(const fs::path& path, std::string_view text) {
   return {true, joined(told, "; ")};
 }
 
-namespace {
-
-namespace fs = std::filesystem;
-
 std::string notSaved(const std::string& reason) {
   return "Not saved: " + reason + ". The file on the disk is as it was.";
 }
-
-}  // namespace
 
 Fingerprint fingerprintOf(std::string_view text) {
   std::uint64_t hash = 0xcbf29ce484222325U;
@@ -227,48 +303,6 @@ std::optional<std::string> save(const fs::path& path, std::string_view text, std
   return std::nullopt;
 }
 
-namespace {
-
-constexpr std::size_t kMost = 16;  // at once; what is past them is left behind by a signal
-std::array<std::atomic<const char*>, kMost> paths{};
-static_assert(std::atomic<const char*>::is_always_lock_free, "a signal's handler may read nothing else");
-
-std::size_t takeSlot(const char* path) {
-  for (std::size_t slot = 0; slot < kMost; ++slot) {
-    const char* nobody = nullptr;
-    if (paths[slot].compare_exchange_strong(nobody, path)) return slot;
-  }
-  return kMost;
-}
-
-std::atomic<int> holding = 0;  ///< How many SignalsHeld there are.
-std::atomic<int> waiting = 0;  ///< The signal that came meanwhile; 0: none.
-static_assert(std::atomic<int>::is_always_lock_free);
-
-void takeOnce(int signal_number);
-
-extern "C" void removeAndEnd(int signal_number) {
-  if (holding > 0) {
-    waiting = signal_number;
-    takeOnce(signal_number);
-    return;
-  }
-  for (std::size_t slot = kMost; slot-- > 0;) {
-    const char* path = paths[slot].load();
-    if (path != nullptr && ::unlink(path) != 0) ::rmdir(path);
-  }
-  ::raise(signal_number);  // its handler is gone by now: it ends the program when this one returns
-}
-
-void takeOnce(int signal_number) {
-  struct sigaction now {};
-  now.sa_handler = removeAndEnd;
-  now.sa_flags = static_cast<int>(SA_RESETHAND);
-  ::sigaction(signal_number, &now, nullptr);
-}
-
-}  // namespace
-
 Temporary::Temporary(const std::filesystem::path& path) : path_(path.string()), slot_(takeSlot(path_.c_str())) {}
 
 Temporary::~Temporary() {
@@ -289,54 +323,6 @@ void removeTemporariesOnSignals() {
     takeOnce(signal_number);
   }
 }
-
-namespace {
-
-std::string inWords(int error_number) {
-  switch (error_number) {
-    case ENOENT:
-    case ENOTDIR:
-      return "there is no such file";
-    case EACCES:
-      return "can't be read: no permission";
-    case EISDIR:
-      return "is a folder, not a file";
-    case ELOOP:
-      return "can't be read: its links lead in a circle";
-    default:
-      return "can't be read: " + std::generic_category().message(error_number);
-  }
-}
-
-std::string tooLarge(std::uintmax_t largest) {
-  return "is larger than " + std::to_string(largest >> 20U) + " MiB, the most that is read";
-}
-
-/// Empty where it is a plain file that is small enough; else why not. Pipes and devices are none: a pipe that nobody
-/// fills and a device without an end would hold the program for ever.
-std::string whyNot(int file, std::uintmax_t largest) {
-  struct stat found {};
-  if (::fstat(file, &found) != 0) return inWords(errno);
-  if (S_ISDIR(found.st_mode)) return inWords(EISDIR);
-  if (!S_ISREG(found.st_mode)) return "is not a plain file but a pipe or a device";
-  return static_cast<std::uintmax_t>(found.st_size) > largest ? tooLarge(largest) : std::string{};
-}
-
-/// Reads until the end rather than by the size that the file claims, so that one that grows meanwhile can't pass the
-/// limit. Empty: done.
-std::string readAll(int file, std::uintmax_t largest, std::string& into) {
-  std::array<char, 1U << 16U> chunk;
-  for (;;) {
-    const ssize_t count = ::read(file, chunk.data(), chunk.size());
-    if (count < 0 && errno == EINTR) continue;
-    if (count < 0) return inWords(errno);
-    if (count == 0) return {};
-    if (into.size() + static_cast<std::size_t>(count) > largest) return tooLarge(largest);
-    into.append(chunk.data(), static_cast<std::size_t>(count));
-  }
-}
-
-}  // namespace
 
 Result<std::string> loadText(const std::filesystem::path& path, std::uintmax_t largest) {
   // Not blocking: else opening a pipe waits until somebody writes to it.

@@ -56,6 +56,9 @@ struct Fingerprint {
 [[nodiscard]] std::optional<std::string> save(const std::filesystem::path& path, std::string_view text,
                                               std::string* but = nullptr);
 
+/// How a person is told why nothing was saved.
+[[nodiscard]] std::string notSaved(const std::string& reason);
+
 /// Whether the file is not any more the one that was read: changed, or gone.
 [[nodiscard]] bool changedOnDisk(const std::filesystem::path& path, const Fingerprint& as_read);
 

@@ -2,6 +2,7 @@
 #include "base/write_file.h"
 
 #include <algorithm>
+#include <cassert>
 #include <utility>
 
 #include "check/judge.h"
@@ -64,17 +65,15 @@ plan::Changes workOut(Document& document) {
 /// Builds what has changed of the scene.
 void drawAgain(Document& document, const plan::Changes& changes) {
   document.drawn_deviation = std::clamp(document.deviation, 1.0, scene::mostDeviation(document.job, document.plan));
-  const auto build = [&](const plan::Plan& plan) {
-    scene::rebuild(document.scene, document.blocks,
-                   {document.job, *document.practice, plan, document.meshes, document.drawn_deviation}, changes);
+  const auto exchange = [&] {
+    if (document.tried) {
+      std::swap(document.plan.openings[document.tried->opening].weather.skin, document.tried->skin);
+    }
   };
-  if (!document.tried) {
-    build(document.plan);
-    return;
-  }
-  plan::Plan otherwise = document.plan;
-  otherwise.openings[document.tried->opening].weather.skin = document.tried->skin;
-  build(otherwise);
+  exchange();
+  scene::rebuild(document.scene, document.blocks,
+                 {document.job, *document.practice, document.plan, document.meshes, document.drawn_deviation}, changes);
+  exchange();
 }
 
 /// adopt(); where it isn't `drawn` its meshes are looked at only.
@@ -150,8 +149,15 @@ void magnify(Document& document, double times) {
 }
 
 void tryOn(Document& document, std::optional<Tried> tried) {
+  plan::Changes changes = plan::changesBetween(document.job, document.job, *document.practice);  // none yet
+  for (const std::optional<Tried>* each : {&document.tried, &tried}) {
+    if (!*each) continue;
+    assert((*each)->opening < document.job.openings.size());
+    changes.openings[(*each)->opening] = 1;
+    changes.frames[document.job.openings[(*each)->opening].wall] = 1;
+  }
   document.tried = std::move(tried);
-  magnify(document, document.deviation);
+  drawAgain(document, changes);
 }
 
 }  // namespace sillwright::document

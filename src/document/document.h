@@ -80,7 +80,8 @@ template <class Named>
 void rebuild(Document& document);
 /// Builds the scene alone again, with deviations drawn `times` as large.
 void magnify(Document& document, double times);
-/// Builds the scene alone again, with another skin on one opening, or with each opening's own.
+/// Builds what it takes of the scene alone again, with another skin on one opening, or with each opening's own. The
+/// document must be worked out (rebuild).
 void tryOn(Document& document, std::optional<Tried> tried);
 
 }  // namespace sillwright::document

@@ -9,12 +9,18 @@
 
 #include "document/document.h"
 #include "job/tables.h"
+#include "plan/frame/top_line.h"
 #include "plan/panes.h"
 
 namespace sillwright::document {
 
 namespace {
 
+constexpr double kMeet = 220;      // mm: ends nearer than that meet, at a butt of deep studs too
+constexpr double kAside = 0.02;    // sine of the most that a wall is out of line, to give and take length
+constexpr double kSameHeight = 1;  // mm
+/// mm that a shortened wall leaves beside its first opening. Common practice, no source.
+constexpr double kFromCorner = 50;
 constexpr double kNewWidth = 1230;   // framed; common practice, no source
 constexpr double kUsualGap = 10;     // where the practice names none; common practice, no source
 constexpr double kNewHeight = 1230;  // framed; common practice, no source
@@ -22,6 +28,9 @@ constexpr double kNewHead = 2130;    // common practice, no source: heads in lin
 constexpr double kNewWall = 3600;    // common practice, no source
 constexpr double kRevealBoard = 18;  // common practice, no source
 constexpr double kBetween = 300;     // between an opening and its copy; common practice, no source
+
+/// Tenths are what a job file says.
+double tidy(double mm) { return std::round(mm * 10) / 10; }
 
 struct Stretch {
   double from = 0, to = 0;
@@ -67,13 +76,125 @@ double freePlace(const job::Job& job, std::size_t wall, const Stretch& beside) {
   return before.value_or(beside.to + kBetween);
 }
 
-double topAt(const job::Wall& wall, double x) {
-  for (std::size_t i = 1; i < wall.top.size(); ++i) {
-    const job::TopPoint& a = wall.top[i - 1];
-    const job::TopPoint& b = wall.top[i];
-    if (x <= b.x) return a.z + (b.z - a.z) * (b.x > a.x ? (x - a.x) / (b.x - a.x) : 0);
+/// What the usual gaps take off an opening of this width, along and up.
+std::pair<double, double> usualGaps(double width, const practice::Clearance& clearance) {
+  const auto usual = [&](const practice::Bands& bands) {
+    const practice::Figure* figure = bands.at(width);
+    return figure != nullptr ? figure->value : kUsualGap;
+  };
+  return {2 * usual(clearance.side_usual), usual(clearance.sill_usual) + usual(clearance.head_usual)};
+}
+
+/// A head over something that begins so far further right, its corners so much lower; a triangle stays one.
+job::Head lowered(job::Head head, double along, double down) {
+  for (double* z : {&head.left, &head.right, &head.peak_z}) *z = *z > 0 ? std::max(*z - down, 1.0) : 0;
+  head.peak_x -= head.peaked() ? along : 0;
+  return head;
+}
+
+/// Sizes between lines, the last one what is left, so that they follow the unit's.
+std::vector<double> between(const std::vector<double>& at) {
+  std::vector<double> sizes;
+  for (std::size_t i = 0; i + 2 < at.size(); ++i) sizes.push_back(tidy(std::abs(at[i + 1] - at[i])));
+  sizes.push_back(0);
+  return sizes;
+}
+
+/// Lights in rows, of one that isn't divided its one.
+std::vector<job::Light> lightsOf(const job::Unit& unit) {
+  return unit.lights.empty() ? std::vector{static_cast<job::Light>(unit.kind)} : unit.lights;
+}
+
+/// A copy, not its fields one by one: a field that the job gets later is kept too.
+job::Job restOf(const job::Job& job) {
+  job::Job rest = job;
+  rest.walls.clear();
+  rest.openings.clear();
+  return rest;
+}
+
+template <class Thing>
+Change<Thing> changeOf(const std::vector<Thing>& before, const std::vector<Thing>& after) {
+  const auto [first, other_first] = std::mismatch(before.begin(), before.end(), after.begin(), after.end());
+  auto end = before.end();
+  auto other_end = after.end();
+  while (end != first && other_end != other_first && *(end - 1) == *(other_end - 1)) {
+    --end;
+    --other_end;
   }
-  return wall.top.back().z;
+  return {static_cast<std::size_t>(first - before.begin()), {first, end}, {other_first, other_end}};
+}
+
+template <class Thing>
+void apply(const Change<Thing>& change, std::vector<Thing>& to, bool forwards) {
+  const std::vector<Thing>& out = forwards ? change.before : change.after;
+  const std::vector<Thing>& in = forwards ? change.after : change.before;
+  const auto at = to.begin() + static_cast<std::ptrdiff_t>(change.at);
+  to.insert(to.erase(at, at + static_cast<std::ptrdiff_t>(out.size())), in.begin(), in.end());
+}
+
+struct Way {
+  double x = 0, y = 0;
+};
+
+Way along(const job::Wall& wall) {
+  const double turn = wall.turn_degrees * std::numbers::pi / 180;
+  return {std::cos(turn), std::sin(turn)};
+}
+
+Way endOf(const job::Wall& wall, bool right) {
+  const Way way = along(wall);
+  const double at = right ? wall.length : 0;
+  return {wall.at_x + way.x * at, wall.at_y + way.y * at};
+}
+
+bool meet(Way a, Way b) { return std::hypot(a.x - b.x, a.y - b.y) < kMeet; }
+
+/// Makes a wall longer by so much at one end, all that is in it staying in its place. False: there is no room.
+bool grow(job::Job& job, std::size_t index, double by, bool right) {
+  job::Wall& wall = job.walls[index];
+  double from = wall.length;
+  double to = 0;
+  const auto keep = [&](double low, double high) {
+    from = std::min(from, low);
+    to = std::max(to, high);
+  };
+  for (std::size_t i = 1; i + 1 < wall.top.size(); ++i) keep(wall.top[i].x, wall.top[i].x);
+  for (const job::Opening& each : job.openings) {
+    if (each.wall == index) keep(each.left, each.left + each.width);
+  }
+  const double room = right ? wall.length - to : from;
+  const double least = job::tableOf<job::Wall>().at("length").from;
+  if (by < 0 && (-by > room - kFromCorner || wall.length + by < least)) return false;
+  wall.length += by;
+  wall.top.back().x = wall.length;
+  if (right) return true;
+  for (std::size_t i = 1; i + 1 < wall.top.size(); ++i) wall.top[i].x += by;
+  for (job::Opening& each : job.openings) {
+    if (each.wall == index) each.left += by;
+  }
+  return true;
+}
+
+/// Takes along what met `from`, which went by `v`. `moved`: the walls that have had their turn.
+void follow(job::Job& job, Way from, Way v, std::vector<bool>& moved) {
+  for (std::size_t i = 0; i < job.walls.size(); ++i) {
+    job::Wall& wall = job.walls[i];
+    const bool right = meet(endOf(wall, true), from);
+    if (moved[i] || !(right || meet(endOf(wall, false), from))) continue;
+    moved[i] = true;
+    const Way way = along(wall);
+    const double by = v.x * way.x + v.y * way.y;
+    if (std::abs(v.x * way.y - v.y * way.x) > kAside * std::hypot(v.x, v.y)) {
+      const Way far = endOf(wall, !right);
+      wall.at_x = tidy(wall.at_x + v.x);
+      wall.at_y = tidy(wall.at_y + v.y);
+      follow(job, far, v, moved);
+    } else if (grow(job, i, right ? by : -by, right) && !right) {
+      wall.at_x = tidy(wall.at_x + v.x);
+      wall.at_y = tidy(wall.at_y + v.y);
+    }
+  }
 }
 
 }  // namespace
@@ -88,22 +209,6 @@ std::string freeName(const job::Job& job, const std::string& like) {
     std::string name = stem + std::to_string(number);
     if (indexOf(job.openings, name) < 0 && indexOf(job.walls, name) < 0) return name;
   }
-}
-
-/// What the usual gaps take off an opening of this width, along and up.
-static std::pair<double, double> usualGaps(double width, const practice::Clearance& clearance) {
-  const auto usual = [&](const practice::Bands& bands) {
-    const practice::Figure* figure = bands.at(width);
-    return figure != nullptr ? figure->value : kUsualGap;
-  };
-  return {2 * usual(clearance.side_usual), usual(clearance.sill_usual) + usual(clearance.head_usual)};
-}
-
-/// A head over something that begins so far further right, its corners so much lower; a triangle stays one.
-static job::Head lowered(job::Head head, double along, double down) {
-  for (double* z : {&head.left, &head.right, &head.peak_z}) *z = *z > 0 ? std::max(*z - down, 1.0) : 0;
-  head.peak_x -= head.peaked() ? along : 0;
-  return head;
 }
 
 void sizeUnit(job::Opening& opening, const practice::Practice& practice) {
@@ -138,7 +243,8 @@ std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, 
   opening.wall = wall;
   opening.width = std::clamp(kNewWidth, 300.0, std::max(300.0, free.length() - 2 * kBetween));
   opening.left = std::round(free.from + (free.length() - opening.width) / 2);
-  const double room = topAt(on, opening.left + opening.width / 2) - 300;
+  const double middle = opening.left + opening.width / 2;
+  const double room = plan::topLineBelow(plan.walls[wall].spec, 0).height(middle) - 300;
   opening.height = kNewHeight;
   opening.sill = std::max(0.0, std::round(std::min(kNewHead, room) - opening.height));
   opening.unit.kind = job::UnitKind::SlidingWindow;
@@ -161,19 +267,6 @@ std::size_t copyOpening(job::Job& job, std::size_t index) {
 
 void removeOpening(job::Job& job, std::size_t opening) {
   job.openings.erase(job.openings.begin() + static_cast<std::ptrdiff_t>(opening));
-}
-
-/// Sizes between lines, the last one what is left, so that they follow the unit's.
-static std::vector<double> between(const std::vector<double>& at) {
-  std::vector<double> sizes;
-  for (std::size_t i = 0; i + 2 < at.size(); ++i) sizes.push_back(std::round(std::abs(at[i + 1] - at[i]) * 10) / 10);
-  sizes.push_back(0);
-  return sizes;
-}
-
-/// Lights in rows, of one that isn't divided its one.
-static std::vector<job::Light> lightsOf(const job::Unit& unit) {
-  return unit.lights.empty() ? std::vector{static_cast<job::Light>(unit.kind)} : unit.lights;
 }
 
 void addMullion(job::Unit& unit, std::size_t row, std::size_t column) {
@@ -228,9 +321,9 @@ std::size_t addWall(job::Job& job, std::size_t after) {
   job::Wall wall = from;
   wall.name = freeName(job, from.name);
   wall.length = kNewWall;
-  const double turn = from.turn_degrees * 3.14159265358979323846 / 180;
-  wall.at_x = std::round((from.at_x + from.length * std::cos(turn)) * 10) / 10;
-  wall.at_y = std::round((from.at_y + from.length * std::sin(turn)) * 10) / 10;
+  const Way end = endOf(from, true);
+  wall.at_x = tidy(end.x);
+  wall.at_y = tidy(end.y);
   wall.turn_degrees = from.turn_degrees + 90 > 180 ? from.turn_degrees - 270 : from.turn_degrees + 90;
   const double height = from.top.back().z;
   wall.top = {{0, height}, {kNewWall, height}};
@@ -250,56 +343,22 @@ bool removeWall(job::Job& job, std::size_t wall) {
   return true;
 }
 
-namespace {
-
-/// A copy, not its fields one by one: a field that the job gets later is kept too.
-job::Job restOf(const job::Job& job) {
-  job::Job rest = job;
-  rest.walls.clear();
-  rest.openings.clear();
-  return rest;
-}
-
-}  // namespace
-
-template <class Thing>
-History::Part<Thing> History::compare(const std::vector<Thing>& before, const std::vector<Thing>& after) {
-  Part<Thing> part;
-  if (before.size() != after.size()) {
-    part.lists = Changed<std::vector<Thing>>{0, before, after};
-    return part;
-  }
-  for (std::size_t i = 0; i < before.size(); ++i) {
-    if (!(before[i] == after[i])) part.changed.push_back({i, before[i], after[i]});
-  }
-  return part;
-}
-
-template <class Thing>
-void History::apply(const Part<Thing>& part, std::vector<Thing>& to, bool forwards) {
-  if (part.lists) {
-    to = forwards ? part.lists->after : part.lists->before;
-    return;
-  }
-  for (const auto& each : part.changed) to[each.index] = forwards ? each.after : each.before;
-}
-
 void History::apply(const Step& step, job::Job& to, bool forwards) {
   if (step.rest) {
-    job::Job rest = forwards ? step.rest->after : step.rest->before;
+    job::Job rest = (*step.rest)[forwards ? 1 : 0];
     rest.walls = std::move(to.walls);
     rest.openings = std::move(to.openings);
     to = std::move(rest);
   }
-  apply(step.walls, to.walls, forwards);
-  apply(step.openings, to.openings, forwards);
+  document::apply(step.walls, to.walls, forwards);
+  document::apply(step.openings, to.openings, forwards);
 }
 
 bool History::record(std::string name, const job::Job& before, const job::Job& after) {
-  Step step{std::move(name), compare(before.walls, after.walls), compare(before.openings, after.openings), {}};
+  Step step{std::move(name), changeOf(before.walls, after.walls), changeOf(before.openings, after.openings), {}};
   job::Job rest_before = restOf(before);
   job::Job rest_after = restOf(after);
-  if (!(rest_before == rest_after)) step.rest = Changed<job::Job>{0, std::move(rest_before), std::move(rest_after)};
+  if (!(rest_before == rest_after)) step.rest = {std::move(rest_before), std::move(rest_after)};
   if (step.walls.empty() && step.openings.empty() && !step.rest) return false;
   steps_.resize(place_);
   steps_.push_back(std::move(step));
@@ -329,83 +388,6 @@ void History::clear() {
   steps_.clear();
   place_ = 0;
 }
-
-namespace {
-
-constexpr double kMeet = 220;      // mm: ends nearer than that meet, at a butt of deep studs too
-constexpr double kAside = 0.02;    // sine of the most that a wall is out of line, to give and take length
-constexpr double kSameHeight = 1;  // mm
-constexpr double kFromCorner =
-    50;  // mm that a shortened wall leaves beside its first opening; common practice, no source
-
-struct Way {
-  double x = 0, y = 0;
-};
-
-Way along(const job::Wall& wall) {
-  const double turn = wall.turn_degrees * std::numbers::pi / 180;
-  return {std::cos(turn), std::sin(turn)};
-}
-
-Way endOf(const job::Wall& wall, bool right) {
-  const Way way = along(wall);
-  const double at = right ? wall.length : 0;
-  return {wall.at_x + way.x * at, wall.at_y + way.y * at};
-}
-
-bool meet(Way a, Way b) { return std::hypot(a.x - b.x, a.y - b.y) < kMeet; }
-
-/// Tenths are what a job file says of a wall's place.
-double tidy(double mm) { return std::round(mm * 10) / 10; }
-
-/// Makes a wall longer by so much at one end, all that is in it staying in its place. False: there is no room.
-bool grow(job::Job& job, std::size_t index, double by, bool right) {
-  job::Wall& wall = job.walls[index];
-  double from = wall.length;
-  double to = 0;
-  const auto keep = [&](double low, double high) {
-    from = std::min(from, low);
-    to = std::max(to, high);
-  };
-  for (std::size_t i = 1; i + 1 < wall.top.size(); ++i) keep(wall.top[i].x, wall.top[i].x);
-  for (const job::Opening& each : job.openings) {
-    if (each.wall == index) keep(each.left, each.left + each.width);
-  }
-  const double room = right ? wall.length - to : from;
-  const double least = job::tableOf<job::Wall>().at("length").from;
-  if (by < 0 && (-by > room - kFromCorner || wall.length + by < least)) return false;
-  wall.length += by;
-  wall.top.back().x = wall.length;
-  if (right) return true;
-  for (std::size_t i = 1; i + 1 < wall.top.size(); ++i) wall.top[i].x += by;
-  for (job::Opening& each : job.openings) {
-    if (each.wall == index) each.left += by;
-  }
-  return true;
-}
-
-/// Takes along what met `from`, which went by `v`. `moved`: the walls that have had their turn.
-void follow(job::Job& job, Way from, Way v, std::vector<bool>& moved) {
-  for (std::size_t i = 0; i < job.walls.size(); ++i) {
-    job::Wall& wall = job.walls[i];
-    const bool right = meet(endOf(wall, true), from);
-    if (moved[i] || !(right || meet(endOf(wall, false), from))) continue;
-    moved[i] = true;
-    const Way way = along(wall);
-    const double by = v.x * way.x + v.y * way.y;
-    if (std::abs(v.x * way.y - v.y * way.x) > kAside * std::hypot(v.x, v.y)) {
-      const Way far = endOf(wall, !right);
-      wall.at_x = tidy(wall.at_x + v.x);
-      wall.at_y = tidy(wall.at_y + v.y);
-      follow(job, far, v, moved);
-    } else if (grow(job, i, right ? by : -by, right) && !right) {
-      wall.at_x = tidy(wall.at_x + v.x);
-      wall.at_y = tidy(wall.at_y + v.y);
-    }
-  }
-}
-
-}  // namespace
 
 void lengthenWall(job::Job& job, std::size_t index, double length) {
   job::Wall& wall = job.walls[index];

@@ -4,6 +4,7 @@
 /// without a source. Readings belong to one hole in one wall and are never copied.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -46,17 +47,18 @@ bool removeWall(job::Job& job, std::size_t wall);
 // Everything a person did to a job since it was read, each step with its name, to be undone and done again without
 // limit.
 //
-// A step keeps only the openings and walls that it changed, as they were before and after; a step that adds, removes
-// or moves some keeps the lists. What else it changes (title, practice, wind, stock, where the file has them) is small
-// and is kept as a whole. The history doesn't hold the job: it changes the one it is given, which must be the one that
-// its steps were recorded from.
+// A step keeps the walls and openings from the first to the last that it changed, as they were before and after. What
+// else it changes (title, practice, wind, stock, where the file has them) is small and is kept as a whole. The history
+// doesn't hold the job: it changes the one it is given, which must be the one that its steps were recorded from.
 
-/// One thing of a list as it was before and after a step. It stands outside of History because clang 14 doesn't make
-/// the default assignment of a class template nested in a class.
+/// What a step did to a list: from `at` on, `before` gave way to `after`. It stands outside of History because clang 14
+/// doesn't make the default assignment of a class template nested in a class.
 template <class Thing>
-struct Changed {
-  std::size_t index = 0;
-  Thing before, after;
+struct Change {
+  std::size_t at = 0;
+  std::vector<Thing> before, after;
+
+  [[nodiscard]] bool empty() const { return before.empty() && after.empty(); }
 };
 
 class History {
@@ -80,24 +82,13 @@ class History {
   void clear();
 
  private:
-  /// What became of one of the job's lists.
-  template <class Thing>
-  struct Part {
-    std::vector<Changed<Thing>> changed;
-    std::optional<Changed<std::vector<Thing>>> lists;  ///< Where they differ in length.
-    [[nodiscard]] bool empty() const { return changed.empty() && !lists; }
-  };
   struct Step {
     std::string name;
-    Part<job::Wall> walls;
-    Part<job::Opening> openings;
-    std::optional<Changed<job::Job>> rest;  ///< The job without walls and openings.
+    Change<job::Wall> walls;
+    Change<job::Opening> openings;
+    std::optional<std::array<job::Job, 2>> rest;  ///< The job without walls and openings, before and after.
   };
 
-  template <class Thing>
-  static Part<Thing> compare(const std::vector<Thing>& before, const std::vector<Thing>& after);
-  template <class Thing>
-  static void apply(const Part<Thing>& part, std::vector<Thing>& to, bool forwards);
   static void apply(const Step& step, job::Job& to, bool forwards);
 
   std::vector<Step> steps_;

@@ -59,7 +59,7 @@ struct TaskMaker {
 
   /// What another level is done with, and what this one can't do without.
   void refuseOthers() {
-    const std::array there{!file.cards.empty(), !file.wrong.empty(), !file.questions.empty()};
+    const std::array there{!file.cards.empty() || !file.start.empty(), !file.wrong.empty(), !file.questions.empty()};
     constexpr std::array kKeys{"cards", "wrong", "question"};
     for (std::size_t i = 0; i < there.size(); ++i) {
       const std::string of = "an exercise of level " + quote(kLevelWords[i]);
@@ -70,12 +70,13 @@ struct TaskMaker {
   }
 
   void order() {
+    const auto word = [](StepKind kind) { return plan::toWord(kind); };
     const std::vector<StepKind> here = plan::stepsAt(planned());
     for (const StepKind card : file.cards) {
       if (plan::stepNumber(here, card) > 0) continue;
       wrong(file.cards_place, "cards",
             "there is no step " + quote(plan::toWord(card)) + " at " + file.opening + "; it has " +
-                base::joined(here, ", ", [](StepKind kind) { return plan::toWord(kind); }));
+                base::joined(here, ", ", word));
     }
     task.steps = plan::orderOfWork(document.job, document.plan, opening, *document.practice);
     std::erase_if(task.steps, [&](const plan::Step& step) {
@@ -85,6 +86,13 @@ struct TaskMaker {
     for (const plan::Step& step : task.steps) right.push_back(step.kind);
     if (plan::orderFaults(std::vector<StepKind>(right.rbegin(), right.rend())).empty()) {
       return wrong(file.cards_place, "cards", "can be done in any order: nothing is left to find out");
+    }
+    task.start = file.start;
+    if (!file.start.empty() && !std::ranges::is_permutation(file.start, right)) {
+      return wrong(file.start_place, "start", "must have each of the cards once: " + base::joined(right, ", ", word));
+    }
+    if (!file.start.empty() && plan::orderFaults(file.start).empty()) {
+      return wrong(file.start_place, "start", "can be done as it lies: nothing is left to find out");
     }
     for (std::uint32_t more = 0; plan::orderFaults(task.start).empty(); ++more) {
       task.start = shuffled(right, round * 1'000 + more);
@@ -228,8 +236,11 @@ std::span<const std::string_view> readingNames() {
 
 base::Result<ExerciseFile> loadExercise(const std::filesystem::path& path) {
   const auto text = base::loadText(path, practice::kLargestFile);
-  if (!text.ok()) return {{}, text.errors};
-  const auto tree = job::parseToml(*text.value);
+  return text.ok() ? readExercise(*text.value, path) : base::Result<ExerciseFile>{{}, text.errors};
+}
+
+base::Result<ExerciseFile> readExercise(std::string_view text, const std::filesystem::path& path) {
+  const auto tree = job::parseToml(text);
   if (const auto* fault = std::get_if<job::SyntaxFault>(&tree))
     return {{}, {{path.string(), fault->at, "", fault->say}}};
   job::Mistakes mistakes(path.string(), &job::tableOf<Root>());

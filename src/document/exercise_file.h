@@ -47,14 +47,14 @@ struct FileQuestion {
 struct ExerciseFile {
   std::string title, job, opening, asked;
   Level level = Level::Order;
-  std::vector<plan::StepKind> cards;
+  std::vector<plan::StepKind> cards, start;
   std::optional<int> shuffle;
   std::vector<std::string> wrong;
   std::optional<job::TapeReading> misread;
   std::optional<double> read_as;
   std::vector<FileQuestion> questions;
   std::filesystem::path path;  ///< Where it was read from.
-  base::Place place, opening_place, cards_place, wrong_place, misread_place;
+  base::Place place, opening_place, cards_place, start_place, wrong_place, misread_place;
 
   static void describe(auto& keys) {
     using File = ExerciseFile;
@@ -62,6 +62,7 @@ struct ExerciseFile {
     keys.place(&File::place);
     keys.place("opening", &File::opening_place);
     keys.place("cards", &File::cards_place);
+    keys.place("start", &File::start_place);
     keys.place("wrong", &File::wrong_place);
     keys.place("misread", &File::misread_place);
     keys("title", &File::title, job::text(100), "What it is called in the list of exercises.");
@@ -72,6 +73,8 @@ struct ExerciseFile {
          "\"order\": cards are put in order; \"laps\": what is wrong with the wall is found; \"judge\": questions.");
     keys("asked", &File::asked, job::text(600), "What is to be done, in words for the trainee.");
     keys("cards", &File::cards, job::wordList(plan::kStepWords), "The steps on cards. Left out: all of the opening.");
+    keys("start", &File::start, job::wordList(plan::kStepWords),
+         "The same cards as they lie at first. Left out: they are shuffled.");
     keys("shuffle", &File::shuffle, job::whole(0, 1'000'000), "Another number shuffles another way. Left out: 0.");
     keys("wrong", &File::wrong, job::textList(200, 8),
          "What was done wrong: \"swap A, B\", \"without A\", \"without step S\", \"shorten A 40\".");
@@ -83,11 +86,14 @@ struct ExerciseFile {
 
 /// Reads an exercise: all mistakes that show without its job.
 [[nodiscard]] base::Result<ExerciseFile> loadExercise(const std::filesystem::path& path);
+/// The same of its text.
+[[nodiscard]] base::Result<ExerciseFile> readExercise(std::string_view text, const std::filesystem::path& path);
 
 /// The job file that it names.
 [[nodiscard]] std::filesystem::path jobOf(const ExerciseFile& file, const std::filesystem::path& assets);
 
-/// The task, shuffled anew for each round; or what of it its job has not, or nobody could find out.
+/// The task, shuffled anew for each round where the file doesn't say how its cards lie; or what of it its job has not,
+/// or nobody could find out.
 [[nodiscard]] base::Result<Task> makeTask(const ExerciseFile& file, const Document& document, std::uint32_t round = 0);
 
 /// The exercise that any opening has: its cards in order.

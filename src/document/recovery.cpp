@@ -1,21 +1,18 @@
 #include "document/recovery.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cstdio>
-#include <cstdlib>
 #include <system_error>
 
 #include "base/write_file.h"
+#include "document/settings.h"
 
 namespace sillwright::document {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string notSaved(const std::string& reason) {
-  return "Not saved: " + reason + ". The file on the disk is as it was.";
-}
 
 std::string hex(std::uint64_t number) {
   std::array<char, 17> digits{};
@@ -29,24 +26,10 @@ fs::path wholePath(const fs::path& path) {
   return failed ? path : whole.lexically_normal();
 }
 
-// The recovery file: a first line, then three pieces, each after a line with its size, and the hash of all before it.
+// The recovery file: a first line with the hash of all that follows, a line with the fingerprint of the job file's
+// text, the path, a byte of 0, which no path holds, and the text.
 
-constexpr std::string_view kFirstLine = "sillwright recovery 1\n";
-
-std::string piece(std::string_view text) { return std::to_string(text.size()).append("\n").append(text).append("\n"); }
-
-std::optional<std::string_view> takePiece(std::string_view& rest) {
-  std::size_t size = 0;
-  const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), size);
-  if (error != std::errc{}) return std::nullopt;
-  rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
-  if (!rest.starts_with('\n') || rest.size() < 2 || size > rest.size() - 2 || rest[1 + size] != '\n') {
-    return std::nullopt;
-  }
-  const auto text = rest.substr(1, size);
-  rest.remove_prefix(size + 2);
-  return text;
-}
+constexpr std::string_view kFirstWords = "sillwright recovery 2 ";
 
 std::string toText(const base::Fingerprint& print) { return hex(print.hash) + " " + std::to_string(print.size); }
 
@@ -62,40 +45,24 @@ std::optional<base::Fingerprint> toFingerprint(std::string_view text) {
 
 }  // namespace
 
-fs::path recoveryFolder() {
-  const auto variable = [](const char* name) {
-    const char* value = std::getenv(name);
-    return fs::path(value == nullptr ? "" : value);
-  };
-  fs::path state = variable("XDG_STATE_HOME");
-  if (!state.is_absolute()) {  // the specification has relative ones ignored
-    const fs::path home = variable("HOME");
-    if (!home.is_absolute()) return {};
-    state = home / ".local" / "state";
-  }
-  return state / "sillwright" / "recovery";
-}
+fs::path recoveryFolder() { return ownFolder("XDG_STATE_HOME", ".local/state", "recovery"); }
 
 std::string recoveryText(const Recovery& recovery) {
-  std::string text(kFirstLine);
-  text += piece(recovery.job.string());
-  text += piece(toText(recovery.base));
-  text += piece(recovery.text);
-  return text + toText(base::fingerprintOf(text)) + "\n";
+  const std::string body = toText(recovery.base) + "\n" + recovery.job.string() + '\0' + recovery.text;
+  return std::string(kFirstWords) + toText(base::fingerprintOf(body)) + "\n" + body;
 }
 
 std::optional<Recovery> parseRecovery(std::string_view rest) {
-  const std::string_view all = rest;
-  if (!rest.starts_with(kFirstLine)) return std::nullopt;
-  rest.remove_prefix(kFirstLine.size());
-  const auto job = takePiece(rest);
-  const auto base_text = job ? takePiece(rest) : std::nullopt;
-  const auto base = base_text ? toFingerprint(*base_text) : std::nullopt;
-  const auto text = base ? takePiece(rest) : std::nullopt;
-  if (!text) return std::nullopt;
-  const auto before = all.substr(0, all.size() - rest.size());
-  if (rest != toText(base::fingerprintOf(before)) + "\n") return std::nullopt;
-  return Recovery{fs::path(*job), *base, std::string(*text)};
+  const auto take = [&](char end) {
+    const std::string_view taken = rest.substr(0, rest.find(end));
+    rest.remove_prefix(std::min(taken.size() + 1, rest.size()));
+    return taken;
+  };
+  const std::string_view seal = take('\n');
+  if (seal != std::string(kFirstWords) + toText(base::fingerprintOf(rest))) return std::nullopt;
+  const auto base = toFingerprint(take('\n'));
+  const fs::path job = take('\0');
+  return base ? std::optional(Recovery{job, *base, std::string(rest)}) : std::nullopt;
 }
 
 fs::path recoveryFile(const fs::path& folder, const fs::path& job) {
@@ -103,10 +70,10 @@ fs::path recoveryFile(const fs::path& folder, const fs::path& job) {
 }
 
 std::optional<std::string> keep(const fs::path& folder, const Recovery& recovery) {
-  if (folder.empty()) return notSaved("there is no home folder for the recovery file");
+  if (folder.empty()) return base::notSaved("there is no home folder for the recovery file");
   std::error_code failed;
   fs::create_directories(folder, failed);
-  if (failed) return notSaved(base::because(failed.value(), folder));
+  if (failed) return base::notSaved(base::because(failed.value(), folder));
   return base::save(recoveryFile(folder, recovery.job),
                     recoveryText({wholePath(recovery.job), recovery.base, recovery.text}));
 }

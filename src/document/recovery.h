@@ -35,7 +35,7 @@ struct Recovery {
 /// What was kept for a job file; empty where there is nothing, or what is there is not whole or of another job.
 [[nodiscard]] std::optional<Recovery> kept(const std::filesystem::path& folder, const std::filesystem::path& job);
 
-/// Forgets it, after a save or base::because a person said so.
+/// Forgets it, after a save or because a person said so.
 void forget(const std::filesystem::path& folder, const std::filesystem::path& job);
 
 }  // namespace sillwright::document

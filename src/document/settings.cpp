@@ -13,11 +13,24 @@ namespace sillwright::document {
 
 namespace {
 
+namespace fs = std::filesystem;
+
 constexpr std::uintmax_t kLargest = std::uintmax_t{1} << 20;  // bytes; more than is ever written
+constexpr int kFurthest = 100'000;                            // pixels: beyond any desk of screens
 
 }  // namespace
 
-toml::table readSettings(const std::filesystem::path& file) {
+fs::path ownFolder(const char* variable, const char* usual, const char* of) {
+  const auto absolute = [](const char* name) {  // the specification has relative ones ignored
+    const char* value = std::getenv(name);
+    return value != nullptr && *value == '/' ? fs::path(value) : fs::path();
+  };
+  fs::path folder = absolute(variable);
+  if (folder.empty() && !absolute("HOME").empty()) folder = absolute("HOME") / usual;
+  return folder.empty() ? folder : folder / "sillwright" / of;
+}
+
+toml::table readSettings(const fs::path& file) {
   const auto text = base::loadText(file, kLargest);
   if (!text.ok()) return {};
   try {
@@ -27,31 +40,17 @@ toml::table readSettings(const std::filesystem::path& file) {
   }
 }
 
-std::optional<std::string> writeSettings(const std::filesystem::path& file, const toml::table& settings) {
+std::optional<std::string> writeSettings(const fs::path& file, const toml::table& settings) {
   std::error_code ignored;  // what fails here is told by the saving that fails after it
-  std::filesystem::create_directories(file.parent_path(), ignored);
+  fs::create_directories(file.parent_path(), ignored);
   // A link to a device isn't written through, but gives way to a file.
-  if (!std::filesystem::is_regular_file(file, ignored)) std::filesystem::remove(file, ignored);
+  if (!fs::is_regular_file(file, ignored)) fs::remove(file, ignored);
   std::ostringstream text;
   text << settings << '\n';
   return base::save(file, text.str());
 }
 
-namespace {
-
-namespace fs = std::filesystem;
-
-constexpr int kFurthest = 100'000;  // pixels: beyond any desk of screens
-
-}  // namespace
-
-fs::path windowPlaceFile() {
-  const char* settings = std::getenv("XDG_CONFIG_HOME");
-  if (settings != nullptr && *settings == '/') return fs::path(settings) / "sillwright" / "window.toml";
-  const char* home = std::getenv("HOME");
-  if (home == nullptr || *home != '/') return {};
-  return fs::path(home) / ".config" / "sillwright" / "window.toml";
-}
+fs::path windowPlaceFile() { return ownFolder("XDG_CONFIG_HOME", ".config", "window.toml"); }
 
 std::optional<WindowPlace> readWindowPlace(const fs::path& file) {
   const toml::table kept = readSettings(file);

@@ -10,6 +10,10 @@
 
 namespace sillwright::document {
 
+/// A place of the program's own in a folder of the person's, by the XDG Base Directory Specification (0.8): `of` under
+/// what the variable names, or else under what is usual in the home folder. Empty where neither is known.
+[[nodiscard]] std::filesystem::path ownFolder(const char* variable, const char* usual, const char* of);
+
 /// Empty where there is no such file, and where it is no TOML: a spoilt file is no reason not to start.
 [[nodiscard]] toml::table readSettings(const std::filesystem::path& file);
 

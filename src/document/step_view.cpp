@@ -21,6 +21,7 @@ namespace sillwright::document {
 namespace {
 
 using plan::StepKind;
+using scene::Layer;
 using scene::PartKind;
 
 constexpr float kFarOut = 900.0F;     // mm before the wall: where a unit lies on its trestles
@@ -70,7 +71,7 @@ bool isOfStep(const Stage& s, const scene::Part& part) {
   switch (s.kind) {
     case StepKind::CheckFraming:
     case StepKind::ReadOpening:
-      return own && part.layer == scene::Layer::Frame;
+      return own && part.layer == Layer::Frame;
     case StepKind::PanelsOut:
       return own && part.step == scene::partStep(StepKind::PanelsIn);
     case StepKind::BoreReveal:
@@ -78,7 +79,7 @@ bool isOfStep(const Stage& s, const scene::Part& part) {
     case StepKind::TryOpening:
       return own && part.kind >= PartKind::SashStile && part.kind <= PartKind::SashRail;
     case StepKind::JambFlashings:
-      return part.layer == scene::Layer::Flashing &&
+      return part.layer == Layer::Flashing &&
              part.step == scene::partStep(s.before ? StepKind::LiftIn : StepKind::JambFlashings);
     default:
       return part.step == scene::partStep(s.kind);
@@ -90,8 +91,7 @@ bool isOfStep(const Stage& s, const scene::Part& part) {
 std::optional<float> outOf(const Stage& s, const scene::Part& part) {
   const bool other_opening = part.opening >= 0 && part.opening != static_cast<std::int32_t>(s.opening);
   if ((part.wall >= 0 && part.wall != static_cast<std::int32_t>(s.of.wall)) || other_opening) return std::nullopt;
-  const bool hides =
-      part.layer == scene::Layer::Eave || (part.layer == scene::Layer::Lining && s.kind != StepKind::SealInside);
+  const bool hides = part.layer == Layer::Eave || (part.layer == Layer::Lining && s.kind != StepKind::SealInside);
   if (hides) return std::nullopt;
   const bool panel = part.step == scene::partStep(StepKind::PanelsIn);
   if (s.before && (panel || part.step == scene::partStep(StepKind::LiftIn))) {
@@ -109,7 +109,7 @@ void fillScene(Stage& s) {
   for (scene::Part& part : some.parts) {
     if (s.view.lit && isOfStep(s, part)) {
       part.step = *s.view.lit;
-    } else if (s.before && (part.layer == scene::Layer::Unit || part.step == scene::partStep(StepKind::LiftIn))) {
+    } else if (s.before && (part.layer == Layer::Unit || part.step == scene::partStep(StepKind::LiftIn))) {
       part.step = scene::PartStep::FromTheStart;
     }
   }
@@ -209,7 +209,7 @@ void addNotes(Stage& s, const Places& seen) {
   for (const auto& [number, all] : seen) {
     const scene::Part& part = s.view.scene.parts[number];
     const glm::vec3 place = *std::min_element(all.begin(), all.end(), nearer);
-    const bool plain = part.layer == scene::Layer::Unit || part.opening < 0;  // its sizes are of no use here
+    const bool plain = part.layer == Layer::Unit || part.opening < 0;  // its sizes are of no use here
     const std::string words =
         plain ? scene::nameOf(part.kind, s.document.practice->words) : scene::describe(part, *s.document.practice);
     auto same = std::find_if(notes.begin(), notes.end(), [&](const auto& note) { return note.words == words; });
@@ -362,37 +362,6 @@ bool standsBefore(const Document& document, std::size_t opening, StepKind kind) 
          (kind == StepKind::JambFlashings && on_unit);
 }
 
-}  // namespace
-
-StepView stepView(const Document& document, const Taught& taught, std::size_t opening, int place, float way) {
-  const job::Opening& of = document.job.openings[opening];
-  const plan::OpeningPlan& planned = document.plan.openings[opening];
-  const bool any = place > 0 && place <= static_cast<int>(taught.cards.size());
-  const StepKind kind = any ? taught.cards[static_cast<std::size_t>(place - 1)] : StepKind::CheckFraming;
-  Stage s{document, taught,  opening,
-          of,       planned, document.scene.walls[of.wall],
-          kind,     way,     standsBefore(document, opening, kind)};
-  if (any) s.view.lit = scene::partStep(kind);
-  s.view.unit_out = s.before && way < 1.0F;
-  s.view.unit_comes = kind == StepKind::LiftIn || kind == StepKind::PanelsIn;
-  s.view.comes_from = kind == StepKind::LiftIn ? kFarOut : kNearBy;
-  fillScene(s);
-  const Places places = placesOf(s);
-  const scene::Rect hole{of.left, of.sill, of.left + of.width, of.sill + of.height};
-  addFocus(s, places, hole);
-  const Places seen = stand(s, places);
-  if (!any) return std::move(s.view);
-  addWhy(s);
-  addNotes(s, seen);
-  addLines(s, {hole, plan::headLineOf(of)}, {scene::unitOutside(of, planned), plan::headLineOf(planned.unit)});
-  return std::move(s.view);
-}
-
-namespace {
-
-using scene::Layer;
-using scene::PartKind;
-
 constexpr float kOneAfterTheOther = 0.6F;  // of the time, until the last part of many begins to come
 constexpr float kFoldFrom = 0.6F;          // of the time: the membrane hangs, and its flaps are folded in
 
@@ -458,6 +427,30 @@ void fold(scene::Solid& flap, const StepView& view, const scene::WallFrame& wall
 }
 
 }  // namespace
+
+StepView stepView(const Document& document, const Taught& taught, std::size_t opening, int place, float way) {
+  const job::Opening& of = document.job.openings[opening];
+  const plan::OpeningPlan& planned = document.plan.openings[opening];
+  const bool any = place > 0 && place <= static_cast<int>(taught.cards.size());
+  const StepKind kind = any ? taught.cards[static_cast<std::size_t>(place - 1)] : StepKind::CheckFraming;
+  Stage s{document, taught,  opening,
+          of,       planned, document.scene.walls[of.wall],
+          kind,     way,     standsBefore(document, opening, kind)};
+  if (any) s.view.lit = scene::partStep(kind);
+  s.view.unit_out = s.before && way < 1.0F;
+  s.view.unit_comes = kind == StepKind::LiftIn || kind == StepKind::PanelsIn;
+  s.view.comes_from = kind == StepKind::LiftIn ? kFarOut : kNearBy;
+  fillScene(s);
+  const Places places = placesOf(s);
+  const scene::Rect hole{of.left, of.sill, of.left + of.width, of.sill + of.height};
+  addFocus(s, places, hole);
+  const Places seen = stand(s, places);
+  if (!any) return std::move(s.view);
+  addWhy(s);
+  addNotes(s, seen);
+  addLines(s, {hole, plan::headLineOf(of)}, {scene::unitOutside(of, planned), plan::headLineOf(planned.unit)});
+  return std::move(s.view);
+}
 
 bool comes(const StepView& view) {
   const auto on = [&](const auto& each) { return comesOn(view.scene.parts[each.part], view); };

@@ -42,7 +42,7 @@ void attribute(GLuint index, GLint numbers, std::size_t stride, std::size_t offs
 void addTexels(std::vector<glm::vec4>& texels, const scene::Scene& scene, const scene::Solid& solid, PartKey key) {
   const scene::Part& part = scene.parts.at(solid.part);
   for (const glm::vec3& corner : solid.corner) texels.emplace_back(corner, 0.0F);
-  for (const auto& face : scene::kFaces) texels.push_back(planeOf(solid, face));
+  for (const auto& face : scene::kFaces) texels.push_back(scene::planeOf(solid.corner, face));
   texels.emplace_back(grainOf(solid), seedOf(key));
   texels.push_back(ownerOf(part, key, solid.grain));
   if (const scene::WallFrame* wall = wallOf(scene, part)) {

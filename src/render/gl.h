@@ -19,27 +19,22 @@ class Name {
  public:
   Name() = default;
   explicit Name(GLuint id) : id_(id) {}
-  ~Name() { reset(); }
-  Name(Name&& other) noexcept : id_(std::exchange(other.id_, 0)) {}
-  Name& operator=(Name&& other) noexcept {
-    if (this != &other) {
-      reset();
-      id_ = std::exchange(other.id_, 0);
-    }
-    return *this;
-  }
-  [[nodiscard]] GLuint id() const { return id_; }
-
- private:
-  void reset() {
+  ~Name() {
     if (id_ == 0) return;
     if constexpr (std::invocable<decltype(kDelete), GLuint>) {
       kDelete(id_);
     } else {
       kDelete(1, &id_);
     }
-    id_ = 0;
   }
+  Name(Name&& other) noexcept : id_(std::exchange(other.id_, 0)) {}
+  Name& operator=(Name&& other) noexcept {  // the other one releases what was here
+    std::swap(id_, other.id_);
+    return *this;
+  }
+  [[nodiscard]] GLuint id() const { return id_; }
+
+ private:
   GLuint id_ = 0;
 };
 

@@ -98,27 +98,6 @@ Way tryDisplay(EGLDisplay display) {
   return way;
 }
 
-}  // namespace
-
-struct Offscreen::State {
-  Way way;
-};
-
-Offscreen::Offscreen() : state_(std::make_unique<State>()) {
-  base::needRoom(kRoomForDriver, kThreadsOfDriver);
-  for (const EGLDisplay display : displays()) {
-    state_->way = tryDisplay(display);
-    if (state_->way.context != EGL_NO_CONTEXT) return;
-  }
-  throw std::runtime_error(
-      "No OpenGL 3.3 could be started without a window: install a graphics driver or Mesa's software one "
-      "(libgl1-mesa-dri, libegl1).");
-}
-
-Offscreen::~Offscreen() { close(state_->way); }
-
-namespace {
-
 /// libpng's own short way: no jumps over our destructors. Released on every way out.
 struct Png {
   png_image image{};
@@ -143,7 +122,31 @@ std::vector<char> encode(const Image& picture) {
   return bytes;
 }
 
+void checkWhole(const char* which) {
+  if (glCheckFramebufferStatus(GL_FRAMEBUFFER) != GL_FRAMEBUFFER_COMPLETE) {
+    throw std::runtime_error(std::string("The graphics driver could not make the ") + which +
+                             " picture buffer; a smaller picture may work.");
+  }
+}
+
 }  // namespace
+
+struct Offscreen::State {
+  Way way;
+};
+
+Offscreen::Offscreen() : state_(std::make_unique<State>()) {
+  base::needRoom(kRoomForDriver, kThreadsOfDriver);
+  for (const EGLDisplay display : displays()) {
+    state_->way = tryDisplay(display);
+    if (state_->way.context != EGL_NO_CONTEXT) return;
+  }
+  throw std::runtime_error(
+      "No OpenGL 3.3 could be started without a window: install a graphics driver or Mesa's software one "
+      "(libgl1-mesa-dri, libegl1).");
+}
+
+Offscreen::~Offscreen() { close(state_->way); }
 
 void writePng(const std::filesystem::path& path, const Image& image) {
   const std::size_t pixels =
@@ -172,17 +175,6 @@ struct Target::State {
 
   [[nodiscard]] GLuint drawn() const { return samples > 1 ? drawing.id() : resolved.id(); }
 };
-
-namespace {
-
-void checkWhole(const char* which) {
-  if (glCheckFramebufferStatus(GL_FRAMEBUFFER) != GL_FRAMEBUFFER_COMPLETE) {
-    throw std::runtime_error(std::string("The graphics driver could not make the ") + which +
-                             " picture buffer; a smaller picture may work.");
-  }
-}
-
-}  // namespace
 
 Target::Target(int width, int height, int samples) : state_(std::make_unique<State>()) {
   resize(width, height, samples);

@@ -14,8 +14,6 @@ class Offscreen {
  public:
   Offscreen();
   ~Offscreen();
-  Offscreen(const Offscreen&) = delete;
-  Offscreen& operator=(const Offscreen&) = delete;
 
  private:
   struct State;

@@ -43,31 +43,8 @@ void cutAs(Paint& paint, unsigned int colour, unsigned int streak, Pattern patte
   paint.cut_across = paint.cut;
 }
 
-/// As the sheets have it: rough timber by its grain, fine timber hatched, metal as a hollow profile, board crossed,
-/// packers close the other way, sheets as heavy lines.
-void cutAll(std::array<Paint, scene::kMaterials>& all) {
-  const auto at = [&all](scene::Material material) -> Paint& { return all[static_cast<std::size_t>(material)]; };
-  using enum scene::Material;
-  cutTimber(at(Pine), 0xEBCB93, 0xB98442, 0xE9C78D, 0x97642A);
-  cutTimber(at(LintelTimber), 0xDDB173, 0xA0692E, 0xDBAF70, 0x85541F);
-  cutTimber(at(Batten), 0xE0C593, 0xAC8445, 0xDDC18E, 0x8C6731);
-  cutAs(at(RevealTimber), 0xF3E0BA, 0xA67A3E, Pattern::Strokes, glm::vec2(tileOf(5.0F)));
-  cutAs(at(Membrane), 0x3F7480, 0x39697A);
-  cutAs(at(FlexibleFlashing), 0x17191C, 0x17191C);
-  cutAs(at(FoldedMetal), 0x55626B, 0x4E5A62);
-  cutAs(at(Aluminium), 0x6C7982, 0xE2E7E9);
-  cutAs(at(Glass), 0xA9D2CB, 0x5C978E, Pattern::Strokes, glm::vec2(tileOf(3.0F)));
-  cutAs(at(Lining), 0xF7F4EE, 0x9A9488, Pattern::Crossed, {tileOf(4.5F), tileOf(4.5F) * 1.7F});
-  cutAs(at(Cladding), 0xE3E5DB, 0x838A7C, Pattern::Strokes, {-tileOf(4.5F) * 1.7F, tileOf(4.5F)});
-  cutAs(at(Packer), 0xA48FC6, 0x57407F, Pattern::Strokes, {-tileOf(2.6F), tileOf(2.6F)});
-  cutAs(at(Screw), 0x3A4046, 0x343A40);
-  cutAs(at(Soffit), 0xF1ECE0, 0x9C9484, Pattern::Crossed, {tileOf(4.5F), tileOf(4.5F) * 1.7F});
-  cutAs(at(Floor), 0xE0D9C9, 0x857B68, Pattern::Stipple, {190.0F, 190.0F});
-  cutAs(at(Rubber), 0x202225, 0x202225);
-  cutAs(at(Brick), 0xD9A78E, 0x9A5D45, Pattern::Strokes, glm::vec2(tileOf(9.0F)));
-  cutAs(at(Mortar), 0xE3DED2, 0x9C9484, Pattern::Stipple, {120.0F, 120.0F});
-}
-
+/// Cut faces as the sheets have them: rough timber by its grain, fine timber hatched, metal as a hollow profile, board
+/// crossed, packers close the other way, sheets as heavy lines.
 std::array<Paint, scene::kMaterials> paints() {
   std::array<Paint, scene::kMaterials> all;
   const auto at = [&all](scene::Material material) -> Paint& { return all[static_cast<std::size_t>(material)]; };
@@ -90,7 +67,24 @@ std::array<Paint, scene::kMaterials> paints() {
   at(Rubber) = plain(Rubber, 0x303336, Pattern::Mottle, {200.0F, 200.0F});
   at(Brick) = plain(Brick, 0xB6755B, Pattern::Mottle, {420.0F, 420.0F}, 0.06F);
   at(Mortar) = plain(Mortar, 0xD0C9BA, Pattern::Mottle, {500.0F, 500.0F});
-  cutAll(all);
+  cutTimber(at(Pine), 0xEBCB93, 0xB98442, 0xE9C78D, 0x97642A);
+  cutTimber(at(LintelTimber), 0xDDB173, 0xA0692E, 0xDBAF70, 0x85541F);
+  cutTimber(at(Batten), 0xE0C593, 0xAC8445, 0xDDC18E, 0x8C6731);
+  cutAs(at(RevealTimber), 0xF3E0BA, 0xA67A3E, Pattern::Strokes, glm::vec2(tileOf(5.0F)));
+  cutAs(at(Membrane), 0x3F7480, 0x39697A);
+  cutAs(at(FlexibleFlashing), 0x17191C, 0x17191C);
+  cutAs(at(FoldedMetal), 0x55626B, 0x4E5A62);
+  cutAs(at(Aluminium), 0x6C7982, 0xE2E7E9);
+  cutAs(at(Glass), 0xA9D2CB, 0x5C978E, Pattern::Strokes, glm::vec2(tileOf(3.0F)));
+  cutAs(at(Lining), 0xF7F4EE, 0x9A9488, Pattern::Crossed, {tileOf(4.5F), tileOf(4.5F) * 1.7F});
+  cutAs(at(Cladding), 0xE3E5DB, 0x838A7C, Pattern::Strokes, {-tileOf(4.5F) * 1.7F, tileOf(4.5F)});
+  cutAs(at(Packer), 0xA48FC6, 0x57407F, Pattern::Strokes, {-tileOf(2.6F), tileOf(2.6F)});
+  cutAs(at(Screw), 0x3A4046, 0x343A40);
+  cutAs(at(Soffit), 0xF1ECE0, 0x9C9484, Pattern::Crossed, {tileOf(4.5F), tileOf(4.5F) * 1.7F});
+  cutAs(at(Floor), 0xE0D9C9, 0x857B68, Pattern::Stipple, {190.0F, 190.0F});
+  cutAs(at(Rubber), 0x202225, 0x202225);
+  cutAs(at(Brick), 0xD9A78E, 0x9A5D45, Pattern::Strokes, glm::vec2(tileOf(9.0F)));
+  cutAs(at(Mortar), 0xE3DED2, 0x9C9484, Pattern::Stipple, {120.0F, 120.0F});
   return all;
 }
 
@@ -100,44 +94,6 @@ void stepDarker(Finish& finish) {
   finish.colour *= evening;
   finish.streak *= evening;
 }
-
-}  // namespace
-
-Palette palette(bool dark) {
-  Palette p;
-  p.paint = paints();
-  p.ground = hex(0xF4F0E6);
-  p.ink = hex(0x22262B);
-  p.accent = hex(0x3A55C8);
-  p.glow = hex(0xFFF3C4);
-  p.light = {1.05F, 1.045F, 1.03F};
-  p.shade = {0.80F, 0.79F, 0.795F};
-  p.shadow = glm::vec4(hex(0x54483A), 0.62F);
-  if (!dark) return p;
-
-  for (Paint& paint : p.paint) {
-    stepDarker(paint.face);
-    stepDarker(paint.end);
-    stepDarker(paint.cut);
-    stepDarker(paint.cut_across);
-  }
-  for (const scene::Material black : {scene::Material::FlexibleFlashing, scene::Material::Rubber}) {
-    Paint& paint = p.paint[static_cast<std::size_t>(black)];  // or it would be lost on the ground
-    for (Finish* each : {&paint.face, &paint.end, &paint.cut, &paint.cut_across}) each->colour += glm::vec3(0.14F);
-  }
-  p.ground = hex(0x20242A);
-  p.ink = hex(0x0E1013);
-  p.accent = hex(0x9DB2FF);
-  p.glow = hex(0xFFE9AE);
-  p.light = {1.0F, 0.99F, 0.97F};
-  p.shade = {0.68F, 0.685F, 0.73F};
-  p.shadow = glm::vec4(hex(0x07080A), 0.6F);
-  return p;
-}
-
-glm::vec3 groundColour(bool dark) { return palette(dark).ground; }
-
-namespace {
 
 constexpr float kTurn = 2.0F * std::numbers::pi_v<float>;
 
@@ -241,6 +197,40 @@ constexpr std::array<float (*)(float, float), kPatterns> kTones{timber, endGrain
                                                                 sheen,  strokes,  crossed, stipple};
 
 }  // namespace
+
+Palette palette(bool dark) {
+  Palette p;
+  p.paint = paints();
+  p.ground = hex(0xF4F0E6);
+  p.ink = hex(0x22262B);
+  p.accent = hex(0x3A55C8);
+  p.glow = hex(0xFFF3C4);
+  p.light = {1.05F, 1.045F, 1.03F};
+  p.shade = {0.80F, 0.79F, 0.795F};
+  p.shadow = glm::vec4(hex(0x54483A), 0.62F);
+  if (!dark) return p;
+
+  for (Paint& paint : p.paint) {
+    stepDarker(paint.face);
+    stepDarker(paint.end);
+    stepDarker(paint.cut);
+    stepDarker(paint.cut_across);
+  }
+  for (const scene::Material black : {scene::Material::FlexibleFlashing, scene::Material::Rubber}) {
+    Paint& paint = p.paint[static_cast<std::size_t>(black)];  // or it would be lost on the ground
+    for (Finish* each : {&paint.face, &paint.end, &paint.cut, &paint.cut_across}) each->colour += glm::vec3(0.14F);
+  }
+  p.ground = hex(0x20242A);
+  p.ink = hex(0x0E1013);
+  p.accent = hex(0x9DB2FF);
+  p.glow = hex(0xFFE9AE);
+  p.light = {1.0F, 0.99F, 0.97F};
+  p.shade = {0.68F, 0.685F, 0.73F};
+  p.shadow = glm::vec4(hex(0x07080A), 0.6F);
+  return p;
+}
+
+glm::vec3 groundColour(bool dark) { return palette(dark).ground; }
 
 std::vector<std::uint8_t> paintTile(Pattern pattern) {
   const auto tone = kTones[static_cast<std::size_t>(pattern)];

@@ -108,16 +108,67 @@ bool isFaced(const scene::Cut& cut, const Camera& camera) {
   return camera.parallel ? glm::dot(cut.normal, camera.forward()) < 0.0F : cut.faces(camera.eye());
 }
 
+/// Lifted off what it lies on, mm: less than any part is thick, more than the depth buffer's step.
+constexpr float kLift = 1.0F;
+/// A wall stands on a floor within this of its foot, mm.
+constexpr float kStandsOn = 200.0F;
+
+float cross(glm::vec2 a, glm::vec2 b) { return a.x * b.y - a.y * b.x; }
+
+std::vector<glm::vec2> reachOf(const scene::WallFrame& wall) {
+  const auto at = [&](float x, float y) {
+    return glm::vec2(wall.origin) + glm::vec2(wall.along) * x + glm::vec2(wall.inward) * y;
+  };
+  const float far_x = wall.length + kShadowReach;
+  const float far_y = wall.depth + kShadowReach;
+  return {at(-kShadowReach, -kShadowReach), at(far_x, -kShadowReach), at(far_x, far_y), at(-kShadowReach, far_y)};
+}
+
+void addFan(std::vector<ShadowCorner>& out, const std::vector<glm::vec2>& polygon, float height,
+            const scene::WallFrame& wall) {
+  const auto corner = [&](glm::vec2 p) {
+    const glm::vec2 from = p - glm::vec2(wall.origin);
+    const glm::vec2 along(wall.along);
+    const glm::vec2 inward(wall.inward);
+    return ShadowCorner{{p, height + kLift},
+                        {glm::dot(from, along), glm::dot(from, inward)},
+                        {wall.length, wall.depth},
+                        {along, inward}};
+  };
+  for (std::size_t i = 2; i < polygon.size(); ++i) {
+    out.push_back(corner(polygon[0]));
+    out.push_back(corner(polygon[i - 1]));
+    out.push_back(corner(polygon[i]));
+  }
+}
+
+struct Floor {
+  std::vector<glm::vec2> outline;  ///< Anticlockwise.
+  float height = 0.0F;
+};
+
+/// The tops of the floor's solids; `lowest` becomes the level of the ground they stand on.
+std::vector<Floor> floorsOf(const scene::Scene& scene, float& lowest) {
+  std::vector<Floor> floors;
+  constexpr std::size_t kTop = 5;  // +w in kFaces: anticlockwise seen from above.
+  for (const scene::Solid& solid : scene.solids) {
+    if (scene.parts.at(solid.part).material != scene::Material::Floor) continue;
+    Floor floor;
+    for (const std::uint8_t i : scene::kFaces[kTop]) {
+      floor.outline.emplace_back(solid.corner[i]);
+      floor.height = solid.corner[i].z;
+    }
+    for (const glm::vec3& corner : solid.corner) lowest = std::min(lowest, corner.z);
+    floors.push_back(std::move(floor));
+  }
+  return floors;
+}
+
 }  // namespace
 
 float spreadOffset(scene::Layer layer, float spread) {
   if (layer == scene::Layer::Ground) return 0.0F;
   return spread * static_cast<float>(static_cast<int>(layer) - static_cast<int>(scene::Layer::Frame));
-}
-
-glm::vec3 spreadShift(const scene::Scene& scene, const scene::Part& part, float spread) {
-  if (part.wall < 0) return glm::vec3(0.0F);
-  return scene.walls[static_cast<std::size_t>(part.wall)].inward * spreadOffset(part.layer, spread);
 }
 
 scene::PickFilter shownUnder(const Look& look) {
@@ -277,66 +328,6 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   counts.draw_calls += s.meshes.draw(true);
   return counts;
 }
-
-namespace {
-
-/// Lifted off what it lies on, mm: less than any part is thick, more than the depth buffer's step.
-constexpr float kLift = 1.0F;
-/// A wall stands on a floor within this of its foot, mm.
-constexpr float kStandsOn = 200.0F;
-
-float cross(glm::vec2 a, glm::vec2 b) { return a.x * b.y - a.y * b.x; }
-
-std::vector<glm::vec2> reachOf(const scene::WallFrame& wall) {
-  const auto at = [&](float x, float y) {
-    return glm::vec2(wall.origin) + glm::vec2(wall.along) * x + glm::vec2(wall.inward) * y;
-  };
-  const float far_x = wall.length + kShadowReach;
-  const float far_y = wall.depth + kShadowReach;
-  return {at(-kShadowReach, -kShadowReach), at(far_x, -kShadowReach), at(far_x, far_y), at(-kShadowReach, far_y)};
-}
-
-void addFan(std::vector<ShadowCorner>& out, const std::vector<glm::vec2>& polygon, float height,
-            const scene::WallFrame& wall) {
-  const auto corner = [&](glm::vec2 p) {
-    const glm::vec2 from = p - glm::vec2(wall.origin);
-    const glm::vec2 along(wall.along);
-    const glm::vec2 inward(wall.inward);
-    return ShadowCorner{{p, height + kLift},
-                        {glm::dot(from, along), glm::dot(from, inward)},
-                        {wall.length, wall.depth},
-                        {along, inward}};
-  };
-  for (std::size_t i = 2; i < polygon.size(); ++i) {
-    out.push_back(corner(polygon[0]));
-    out.push_back(corner(polygon[i - 1]));
-    out.push_back(corner(polygon[i]));
-  }
-}
-
-struct Floor {
-  std::vector<glm::vec2> outline;  ///< Anticlockwise.
-  float height = 0.0F;
-};
-
-/// The tops of the floor's solids; `lowest` becomes the level of the ground they stand on.
-std::vector<Floor> floorsOf(const scene::Scene& scene, float& lowest) {
-  std::vector<Floor> floors;
-  constexpr std::size_t kTop = 5;  // +w in kFaces: anticlockwise seen from above.
-  for (const scene::Solid& solid : scene.solids) {
-    if (scene.parts.at(solid.part).material != scene::Material::Floor) continue;
-    Floor floor;
-    for (const std::uint8_t i : scene::kFaces[kTop]) {
-      floor.outline.emplace_back(solid.corner[i]);
-      floor.height = solid.corner[i].z;
-    }
-    for (const glm::vec3& corner : solid.corner) lowest = std::min(lowest, corner.z);
-    floors.push_back(std::move(floor));
-  }
-  return floors;
-}
-
-}  // namespace
 
 std::vector<glm::vec2> clipTo(std::vector<glm::vec2> polygon, const std::vector<glm::vec2>& within) {
   // Sutherland and Hodgman: one side of the window after the other.

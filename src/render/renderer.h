@@ -39,8 +39,6 @@ class Target {
  public:
   Target(int width, int height, int samples);
   ~Target();
-  Target(const Target&) = delete;
-  Target& operator=(const Target&) = delete;
 
   void resize(int width, int height, int samples);
   [[nodiscard]] int width() const;
@@ -72,8 +70,6 @@ class Renderer {
   /// Must be destroyed while its context is current.
   Renderer();  ///< Throws std::runtime_error with one sentence where the context can't run the programs.
   ~Renderer();
-  Renderer(const Renderer&) = delete;
-  Renderer& operator=(const Renderer&) = delete;
 
   /// Sends a scene to the card. Must be called again when the scene has changed.
   void upload(const scene::Scene& scene);
@@ -93,9 +89,6 @@ class Renderer {
 
 /// What of a scene is there under a look, for picking and for a section.
 [[nodiscard]] scene::PickFilter shownUnder(const Look& look);
-
-/// The same as a way in the world; none for what belongs to no wall.
-[[nodiscard]] glm::vec3 spreadShift(const scene::Scene& scene, const scene::Part& part, float spread);
 
 /// Background colour of a look, RGB 0…1.
 [[nodiscard]] glm::vec3 groundColour(bool dark);

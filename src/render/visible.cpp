@@ -9,36 +9,6 @@
 namespace sillwright::render {
 namespace {
 
-/// For each face and each of its edges: the bit in Solid::edges, and the face on the other side.
-struct Beyond {
-  std::uint8_t bit = 0;
-  std::uint8_t face = 0;
-};
-using Neighbours = std::array<std::array<Beyond, 4>, 6>;
-
-Neighbours makeNeighbours() {
-  Neighbours all{};
-  const auto joins = [](const std::array<std::uint8_t, 2>& pair, std::uint8_t a, std::uint8_t b) {
-    return (pair[0] == a && pair[1] == b) || (pair[0] == b && pair[1] == a);
-  };
-  for (std::size_t f = 0; f < 6; ++f) {
-    for (std::size_t k = 0; k < 4; ++k) {
-      const std::uint8_t a = scene::kFaces[f][k];
-      const std::uint8_t b = scene::kFaces[f][(k + 1) % 4];
-      for (std::size_t e = 0; e < 12; ++e) {
-        if (joins(scene::kEdges[e], a, b)) all[f][k].bit = static_cast<std::uint8_t>(e);
-      }
-      for (std::size_t g = 0; g < 6; ++g) {
-        const auto& face = scene::kFaces[g];
-        const bool shares = std::find(face.begin(), face.end(), a) != face.end() &&
-                            std::find(face.begin(), face.end(), b) != face.end();
-        if (g != f && shares) all[f][k].face = static_cast<std::uint8_t>(g);
-      }
-    }
-  }
-  return all;
-}
-
 /// The four sides of the view, as planes through the eye (or side by side, in parallel), pointing in.
 struct Sides {
   std::array<glm::vec4, 4> plane{};
@@ -75,21 +45,22 @@ std::uint32_t facing(const Shape& solid, glm::vec3 eye, glm::vec3 forward, bool 
 /// Outlines of a face (bit k: its edge k) where these faces are turned to the eye: edges with one that is turned away.
 using Outlines = std::array<std::array<std::uint8_t, 6>, 64>;
 
-Outlines makeOutlines(const Neighbours& neighbours) {
+Outlines makeOutlines() {
   Outlines all{};
+  const auto faceBeyond = [](std::size_t f, std::uint8_t edge) {
+    for (std::size_t g = 0; g < 6; ++g) {
+      if (g != f && std::ranges::count(scene::kFaceEdges[g], edge) > 0) return g;
+    }
+    return f;
+  };
   for (std::uint32_t front = 0; front < 64; ++front) {
     for (std::size_t f = 0; f < 6; ++f) {
       for (std::size_t k = 0; k < 4; ++k) {
-        all[front][f] |= static_cast<std::uint8_t>((~front >> neighbours[f][k].face & 1U) << k);
+        all[front][f] |= static_cast<std::uint8_t>((~front >> faceBeyond(f, scene::kFaceEdges[f][k]) & 1U) << k);
       }
     }
   }
   return all;
-}
-
-const Neighbours& neighboursOf() {
-  static const Neighbours kNeighbours = makeNeighbours();
-  return kNeighbours;
 }
 
 /// Shape::inked of a solid with these edges.
@@ -97,7 +68,7 @@ std::uint32_t inkedFaces(std::uint16_t edges) {
   std::uint32_t inked = 0;
   for (std::uint32_t f = 0; f < 6; ++f) {
     for (std::uint32_t k = 0; k < 4; ++k) {
-      inked |= (std::uint32_t{edges} >> neighboursOf()[f][k].bit & 1U) << (4 * f + k);
+      inked |= (std::uint32_t{edges} >> scene::kFaceEdges[f][k] & 1U) << (4 * f + k);
     }
   }
   return inked;
@@ -112,7 +83,7 @@ std::uint32_t drawnOf(std::uint32_t front, std::uint32_t narrow_axes) {
 }
 
 void listFaces(std::vector<std::uint32_t>& out, const std::vector<Ranked>& list) {
-  static const Outlines kOutlines = makeOutlines(neighboursOf());
+  static const Outlines kOutlines = makeOutlines();
   out.clear();
   for (const Ranked& solid : list) {
     const std::uint32_t front = solid.faces & 63U;
@@ -148,7 +119,7 @@ glm::vec3 extentOf(const scene::Solid& solid) {
 Shape shapeOf(const scene::Solid& solid) {
   Shape shape;
   shape.inked = inkedFaces(solid.edges);
-  for (std::size_t f = 0; f < 6; ++f) shape.plane[f] = planeOf(solid, scene::kFaces[f]);
+  for (std::size_t f = 0; f < 6; ++f) shape.plane[f] = scene::planeOf(solid.corner, scene::kFaces[f]);
   return shape;
 }
 
@@ -294,20 +265,6 @@ void sortByDepth(std::vector<Ranked>& list, std::vector<Ranked>& spare) {
   spare.resize(list.size());
   for (const Ranked& each : list) spare[first[step(each)]++] = each;
   list.swap(spare);
-}
-
-// From its diagonals, so that a corner pulled onto its neighbour still leaves a plane.
-glm::vec4 planeOf(const scene::Solid& solid, const std::array<std::uint8_t, 4>& face) {
-  const glm::vec3 a = solid.corner[face[0]];
-  const glm::vec3 b = solid.corner[face[1]];
-  const glm::vec3 c = solid.corner[face[2]];
-  const glm::vec3 d = solid.corner[face[3]];
-  const glm::vec3 n = glm::cross(c - a, d - b);
-  const float length = glm::length(n);
-  constexpr float kLeastArea = 1e-4F;  // mm²; below it a face is a seam and has no direction.
-  if (length < kLeastArea) return glm::vec4(0.0F);
-  const glm::vec3 unit = n / length;
-  return {unit, -glm::dot(unit, (a + b + c + d) * 0.25F)};
 }
 
 bool isShown(scene::Layer layer, scene::PartStep step, const Look& look) {

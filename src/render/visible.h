@@ -42,9 +42,6 @@ struct Seen {
   std::vector<std::array<glm::vec3, 8>> corner;
 };
 
-/// Plane of a solid's face (corner numbers in `face`); zero where the face has shrunk to a line.
-[[nodiscard]] glm::vec4 planeOf(const scene::Solid& solid, const std::array<std::uint8_t, 4>& face);
-
 /// Updates `seen` for the changed solids; it was made from a scene that differs in no others. `places`: how many
 /// places the card has now.
 void renew(Seen& seen, const scene::Scene& scene, std::size_t places, const std::vector<Stretch>& changed);

@@ -240,6 +240,14 @@ std::string whySillBrick(const Asked& asked) {
          " above: the frame shrinks and brick doesn't, and a closed gap lifts it.";
 }
 
+std::string whyCloser(const Asked& asked) {
+  return "Closes the cavity round the opening" + say(asked.practice.weather.cladding.cavity_barrier_least) + ".";
+}
+
+std::string whySillSupport(const Asked& asked) {
+  return "Carries the unit's sill across the cavity" + say(asked.practice.packing.cavity_support_above) + ".";
+}
+
 /// What must be there for a part's reason to be told.
 enum class Of { Nothing, Wall, Opening };
 
@@ -298,8 +306,10 @@ constexpr std::array kKinds{KindWords{{"", &Words::bottom_plate}},
                             KindWords{{"render on board"}, Shape::Sheet},
                             KindWords{{"brick course"}},
                             KindWords{{"mortar"}},
-                            KindWords{{"sill bricks"}, Shape::Block, whySillBrick, Of::Opening}};
-static_assert(kKinds.size() == static_cast<std::size_t>(PartKind::SillBrick) + 1);
+                            KindWords{{"sill bricks"}, Shape::Block, whySillBrick, Of::Opening},
+                            KindWords{{"cavity closer"}, Shape::Timber, whyCloser},
+                            KindWords{{"sill support"}, Shape::Block, whySillSupport}};
+static_assert(kKinds.size() == static_cast<std::size_t>(PartKind::SillSupport) + 1);
 
 const KindWords& wordsOf(PartKind kind) { return kKinds[static_cast<std::size_t>(kind)]; }
 

@@ -2,9 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
-#include <memory>
-#include <optional>
 #include <utility>
 #include <vector>
 
@@ -15,14 +12,7 @@
 namespace sillwright::scene {
 namespace {
 
-constexpr float kNever = std::numeric_limits<float>::infinity();
-
-/// Where a ray enters and leaves an axis-aligned box; enters after it leaves where it misses.
-struct Pass {
-  float enter = -kNever;
-  float leave = kNever;
-};
-
+/// Where a ray passes an axis-aligned box; it enters after it leaves where it misses.
 Pass through(const Box& box, const glm::vec3& from, const glm::vec3& direction) {
   Pass pass;
   for (int axis = 0; axis < 3; ++axis) {
@@ -84,40 +74,15 @@ struct Search {
   }
 };
 
-/// The ray against the six planes of a convex solid: the last one entered, before the first one left.
 void meet(const Solid& solid, int rank, const glm::vec3& shift, Search& search) {
   const glm::vec3 origin = search.from - shift;
-  const glm::vec3& direction = search.direction;
-  if (!worthwhile(through(boxRound(solid.corner), origin, direction), search.nearest.distance)) return;
-  float enter = -kNever;
-  float leave = kNever;
-  glm::vec3 entered{0.0F};
-  for (const auto& face : kFaces) {
-    // Diagonals: right for a face that has shrunk to a triangle, too.
-    const glm::vec3 normal =
-        glm::cross(solid.corner[face[2]] - solid.corner[face[0]], solid.corner[face[3]] - solid.corner[face[1]]);
-    const float size = glm::length(normal);
-    if (size <= 0.0F) continue;
-    const glm::vec3 middle =
-        0.25F * (solid.corner[face[0]] + solid.corner[face[1]] + solid.corner[face[2]] + solid.corner[face[3]]);
-    const float above = glm::dot(origin - middle, normal) / size;
-    const float closing = -glm::dot(direction, normal) / size;
-    if (std::abs(closing) < 1e-9F) {
-      if (above > 0) return;
-      continue;
-    }
-    const float at = above / closing;
-    if (closing > 0 && at > enter) {
-      enter = at;
-      entered = normal / size;
-    }
-    if (closing < 0) leave = std::min(leave, at);
-  }
-  if (enter > leave) return;
-  if (search.meetsCut() && enter < search.at_cut && search.at_cut < leave) {
+  if (!worthwhile(through(boxRound(solid.corner), origin, search.direction), search.nearest.distance)) return;
+  const Pass pass = passOf(solid.corner, origin, search.direction);
+  if (pass.enter > pass.leave) return;
+  if (search.meetsCut() && pass.enter < search.at_cut && search.at_cut < pass.leave) {
     search.takeInPlane(solid.part, rank);
-  } else if (enter >= 0 && !search.isAway(enter)) {
-    search.take(solid.part, enter, entered);
+  } else if (pass.enter >= 0 && !search.isAway(pass.enter)) {
+    search.take(solid.part, pass.enter, pass.entered);
   }
 }
 
@@ -159,6 +124,28 @@ void meet(const Mesh& mesh, const Box& box, const MeshUse& use, int rank, const 
 }
 
 }  // namespace
+
+Pass passOf(const std::array<glm::vec3, 8>& corner, const glm::vec3& from, const glm::vec3& direction) {
+  Pass pass;
+  for (const auto& face : kFaces) {
+    const glm::vec4 plane = planeOf(corner, face);
+    const glm::vec3 normal(plane);
+    const glm::vec3 middle = 0.25F * (corner[face[0]] + corner[face[1]] + corner[face[2]] + corner[face[3]]);
+    const float above = glm::dot(from - middle, normal);
+    const float closing = -glm::dot(direction, normal);
+    if (std::abs(closing) < 1e-9F) {
+      if (above > 0) return {kNever, -kNever};
+      continue;
+    }
+    const float at = above / closing;
+    if (closing > 0 && at > pass.enter) {
+      pass.enter = at;
+      pass.entered = normal;
+    }
+    if (closing < 0) pass.leave = std::min(pass.leave, at);
+  }
+  return pass;
+}
 
 /// The outer groups' boxes lie side by side: most rays meet few of many.
 struct Rays::Kept {

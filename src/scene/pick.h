@@ -3,8 +3,10 @@
 /// World axes, mm. What is hidden or cut away is not met; a cut's faces are met as their parts'.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <glm/glm.hpp>
+#include <limits>
 #include <memory>
 #include <optional>
 
@@ -21,6 +23,17 @@ struct Hit {
   glm::vec3 normal{0.0F};
 };
 
+inline constexpr float kNever = std::numeric_limits<float>::infinity();
+
+/// Where a line passes something convex, by the distance along it; it enters after it leaves where it misses.
+struct Pass {
+  float enter = -kNever;
+  float leave = kNever;
+  glm::vec3 entered{0.0F};  ///< Normal of the face by which it enters.
+};
+/// A line against the six planes of a convex solid: the last one entered, before the first one left.
+[[nodiscard]] Pass passOf(const std::array<glm::vec3, 8>& corner, const glm::vec3& from, const glm::vec3& direction);
+
 /// The nearest part that a ray meets from outside, before `from`; `direction` of any length but zero. `distance` is in
 /// mm, `normal` points back towards the eye. Of parts that lie in one another in the plane of the cut, the one that the
 /// section shows (section.h).
@@ -32,8 +45,6 @@ class Rays {
  public:
   Rays(const Scene& scene, const PickFilter& filter);
   ~Rays();
-  Rays(const Rays&) = delete;
-  Rays& operator=(const Rays&) = delete;
   /// As `pick`.
   [[nodiscard]] std::optional<Hit> pick(glm::vec3 from, glm::vec3 direction);
 

@@ -99,7 +99,9 @@ enum class PartKind : std::uint8_t {
   Render,
   BrickCourse,
   MortarBed,
-  SillBrick
+  SillBrick,
+  CavityCloser,
+  SillSupport
 };
 
 [[nodiscard]] constexpr bool isCladding(PartKind kind) {
@@ -123,6 +125,26 @@ inline constexpr std::array<std::array<std::uint8_t, 2>, 12> kEdges = {
     {{0, 1}, {2, 3}, {4, 5}, {6, 7}, {0, 2}, {1, 3}, {4, 6}, {5, 7}, {0, 4}, {1, 5}, {2, 6}, {3, 7}}};
 inline constexpr std::array<std::array<std::uint8_t, 4>, 6> kFaces = {
     {{0, 4, 6, 2}, {1, 3, 7, 5}, {0, 1, 5, 4}, {2, 6, 7, 3}, {0, 2, 3, 1}, {4, 5, 7, 6}}};
+
+/// Number of each face's edge k, which runs from its corner k to the next; every edge is of two faces.
+inline constexpr std::array<std::array<std::uint8_t, 4>, 6> kFaceEdges = {
+    {{8, 6, 10, 4}, {5, 11, 7, 9}, {0, 9, 2, 8}, {10, 3, 11, 1}, {4, 1, 5, 0}, {2, 7, 3, 6}}};
+
+/// Plane of a solid's face: its outward normal and distance, dot(n, p) + w > 0 is outside; zero where the face has
+/// shrunk to a line. From its diagonals, so that a corner pulled onto its neighbour still leaves a plane.
+[[nodiscard]] inline glm::vec4 planeOf(const std::array<glm::vec3, 8>& corner,
+                                       const std::array<std::uint8_t, 4>& face) {
+  const glm::vec3& a = corner[face[0]];
+  const glm::vec3& b = corner[face[1]];
+  const glm::vec3& c = corner[face[2]];
+  const glm::vec3& d = corner[face[3]];
+  const glm::vec3 normal = glm::cross(c - a, d - b);
+  const float length = glm::length(normal);
+  constexpr float kLeastArea = 1e-4F;  // mm²; below it a face is a seam and has no direction
+  if (length < kLeastArea) return glm::vec4(0.0F);
+  const glm::vec3 unit = normal / length;
+  return {unit, -glm::dot(unit, (a + b + c + d) * 0.25F)};
+}
 
 /// A triangle mesh that repeats (screw, handle, a job's own unit): flat triangles, and the lines to ink.
 struct Mesh {

@@ -28,8 +28,6 @@ Turn turnOf(double degrees) {
   return inner.x0 >= outer.x0 && inner.z0 >= outer.z0 && inner.x1 <= outer.x1 && inner.z1 <= outer.z1;
 }
 
-Quad rectangle(double x0, double z0, double x1, double z1) { return {{{x0, z0}, {x1, z0}, {x1, z1}, {x0, z1}}}; }
-
 }  // namespace
 
 glm::mat4 Bench::place(const glm::dvec3& at) const {
@@ -42,9 +40,11 @@ Bench makeBench(Scene& scene, double at_x, double at_y, double turn_degrees, std
   return {&scene, {at_x, at_y, 0.0}, {cosine, sine, 0.0}, {-sine, cosine, 0.0}, wall};
 }
 
-std::uint32_t addPart(const Bench& bench, const PartSpec& spec, const glm::dvec3& size) {
-  bench.scene->parts.push_back(
-      {spec.kind, spec.material, spec.layer, spec.step, bench.wall, bench.opening, spec.item, glm::vec3(size)});
+std::uint32_t addPart(const Bench& bench, Part like, const glm::dvec3& size) {
+  like.wall = bench.wall;
+  like.opening = bench.opening;
+  like.size = glm::vec3(size);
+  bench.scene->parts.push_back(like);
   return static_cast<std::uint32_t>(bench.scene->parts.size() - 1);
 }
 
@@ -57,12 +57,21 @@ void addSolid(const Bench& bench, const std::array<glm::dvec3, 8>& corner, Grain
   solid.part = static_cast<std::uint32_t>(bench.scene->parts.size() - 1);
 }
 
-void addPrism(const Bench& bench, const Quad& quad, const Range& y, Grain grain, std::uint16_t edges) {
+Quad quadOf(const Range& x, const Range& z) {
+  return {{{x.low, z.low}, {x.high, z.low}, {x.high, z.high}, {x.low, z.high}}};
+}
+
+void addPrism(const Bench& bench, const Quad& front, const Quad& back, const Range& y, Grain grain,
+              std::uint16_t edges) {
   const auto at = [](const glm::dvec2& point, double depth) { return glm::dvec3(point.x, depth, point.y); };
   addSolid(bench,
-           {at(quad[0], y.low), at(quad[1], y.low), at(quad[0], y.high), at(quad[1], y.high), at(quad[3], y.low),
-            at(quad[2], y.low), at(quad[3], y.high), at(quad[2], y.high)},
+           {at(front[0], y.low), at(front[1], y.low), at(back[0], y.high), at(back[1], y.high), at(front[3], y.low),
+            at(front[2], y.low), at(back[3], y.high), at(back[2], y.high)},
            grain, edges);
+}
+
+void addPrism(const Bench& bench, const Quad& quad, const Range& y, Grain grain, std::uint16_t edges) {
+  addPrism(bench, quad, quad, y, grain, edges);
 }
 
 void addSlab(const Bench& bench, const Quad& plan, const Range& z, Grain grain, std::uint16_t edges) {
@@ -74,12 +83,12 @@ void addSlab(const Bench& bench, const Quad& plan, const Range& z, Grain grain, 
 }
 
 void addBox(const Bench& bench, const Range& x, const Range& y, const Range& z, Grain grain, std::uint16_t edges) {
-  addPrism(bench, rectangle(x.low, z.low, x.high, z.high), y, grain, edges);
+  addPrism(bench, quadOf(x, z), y, grain, edges);
 }
 
-std::uint32_t addBoxPart(const Bench& bench, const PartSpec& spec, const Range& x, const Range& y, const Range& z,
+std::uint32_t addBoxPart(const Bench& bench, const Part& like, const Range& x, const Range& y, const Range& z,
                          Grain grain) {
-  const std::uint32_t part = addPart(bench, spec, {x.length(), y.length(), z.length()});
+  const std::uint32_t part = addPart(bench, like, {x.length(), y.length(), z.length()});
   addBox(bench, x, y, z, grain);
   return part;
 }
@@ -128,8 +137,9 @@ std::array<Quad, 4> buttedRing(const Rect& outer, const Rect& inner, bool jambs_
   assert(liesIn(inner, outer));
   const Rect across = jambs_through ? inner : outer;  // what the sill and the head span
   const Rect up = jambs_through ? outer : inner;      // what the jambs span
-  return {rectangle(across.x0, outer.z0, across.x1, inner.z0), rectangle(inner.x1, up.z0, outer.x1, up.z1),
-          rectangle(across.x0, inner.z1, across.x1, outer.z1), rectangle(outer.x0, up.z0, inner.x0, up.z1)};
+  const Range level{across.x0, across.x1}, upright{up.z0, up.z1};
+  return {quadOf(level, {outer.z0, inner.z0}), quadOf({inner.x1, outer.x1}, upright),
+          quadOf(level, {inner.z1, outer.z1}), quadOf({outer.x0, inner.x0}, upright)};
 }
 
 }  // namespace sillwright::scene

@@ -65,22 +65,20 @@ struct Bench {
 /// Turn in degrees; quarter turns are exact, so that right-angled houses have no slivers.
 [[nodiscard]] Bench makeBench(Scene& scene, double at_x, double at_y, double turn_degrees, std::int32_t wall);
 
-struct PartSpec {
-  PartKind kind = PartKind::CommonStud;
-  Material material = Material::Pine;
-  Layer layer = Layer::Frame;
-  PartStep step = PartStep::FromTheStart;
-  std::int32_t item = -1;
-};
-
-/// Opens a part of the bench's wall and opening; `size` as Part::size.
-std::uint32_t addPart(const Bench& bench, const PartSpec& spec, const glm::dvec3& size);
+/// Opens a part that is as `like`, of the bench's wall and opening; `size` as Part::size.
+std::uint32_t addPart(const Bench& bench, Part like, const glm::dvec3& size);
 
 /// Adds a solid to the part opened last. Corners as Solid::corner, in wall axes.
 void addSolid(const Bench& bench, const std::array<glm::dvec3, 8>& corner, Grain grain, std::uint16_t edges);
 
+[[nodiscard]] Quad quadOf(const Range& x, const Range& z);
+
 void addBox(const Bench& bench, const Range& x, const Range& y, const Range& z, Grain grain,
             std::uint16_t edges = kAllEdges);
+
+/// From one quadrilateral of the wall plane in front to another at the back.
+void addPrism(const Bench& bench, const Quad& front, const Quad& back, const Range& y, Grain grain,
+              std::uint16_t edges = kAllEdges);
 
 /// A quadrilateral of the wall plane drawn out through the wall.
 void addPrism(const Bench& bench, const Quad& quad, const Range& y, Grain grain, std::uint16_t edges = kAllEdges);
@@ -89,7 +87,7 @@ void addPrism(const Bench& bench, const Quad& quad, const Range& y, Grain grain,
 void addSlab(const Bench& bench, const Quad& plan, const Range& z, Grain grain, std::uint16_t edges = kAllEdges);
 
 /// A part that is one box, its size that of the box.
-std::uint32_t addBoxPart(const Bench& bench, const PartSpec& spec, const Range& x, const Range& y, const Range& z,
+std::uint32_t addBoxPart(const Bench& bench, const Part& like, const Range& x, const Range& y, const Range& z,
                          Grain grain);
 
 /// Lets the solids from `first` on, made for a level head, follow one in a slope; `foot`: the head's origin in the

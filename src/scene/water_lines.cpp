@@ -2,11 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
-#include <limits>
 
 #include "plan/weather/skin.h"
 #include "scene/build/wall_parts.h"
+#include "scene/pick.h"
 
 namespace sillwright::scene {
 namespace {
@@ -15,7 +14,6 @@ constexpr double kApart = 160;  // lines of a wide strip lie at most so far from
 constexpr int kMostLines = 16;
 constexpr double kStretch = 40;  // a line is laid on its sheet at least so often
 constexpr float kClear = 1.0F;   // lines lie so far before what they run on
-constexpr float kNowhere = std::numeric_limits<float>::infinity();
 
 /// A solid in its wall's axes, its box for a quick no.
 struct Placed {
@@ -23,28 +21,11 @@ struct Placed {
   Box box;
 };
 
-/// Depth of the first face that a line square to the wall meets; infinite where it misses.
+/// Depth of the first face that a line square to the wall meets; kNever where it misses.
 float frontOf(const Placed& solid, float x, float z) {
-  if (x < solid.box.low.x || x > solid.box.high.x || z < solid.box.low.z || z > solid.box.high.z) return kNowhere;
-  float enter = -kNowhere;
-  float leave = kNowhere;
-  for (const auto& face : kFaces) {
-    const glm::vec3 normal =
-        glm::cross(solid.corner[face[2]] - solid.corner[face[0]], solid.corner[face[3]] - solid.corner[face[1]]);
-    const glm::vec3 on = solid.corner[face[0]];
-    const float rest = normal.x * (x - on.x) + normal.z * (z - on.z);
-    if (std::abs(normal.y) < 1e-6F * glm::length(normal)) {
-      if (rest > 1e-2F * glm::length(normal)) return kNowhere;
-      continue;
-    }
-    const float y = on.y - rest / normal.y;
-    if (normal.y < 0) {
-      enter = std::max(enter, y);
-    } else {
-      leave = std::min(leave, y);
-    }
-  }
-  return enter <= leave ? enter : kNowhere;
+  if (x < solid.box.low.x || x > solid.box.high.x || z < solid.box.low.z || z > solid.box.high.z) return kNever;
+  const Pass pass = passOf(solid.corner, {x, 0.0F, z}, {0.0F, 1.0F, 0.0F});
+  return pass.enter <= pass.leave ? pass.enter : kNever;
 }
 
 /// Puts lines on what is drawn of one opening.
@@ -108,10 +89,10 @@ class Layers {
 
   /// Depth of a sheet's front; where none of its parts is met (at its very edge), that of the nearest of them.
   [[nodiscard]] float front(std::size_t sheet, float x, float z) const {
-    float y = kNowhere;
+    float y = kNever;
     for (const Placed& solid : by_sheet_[sheet]) y = std::min(y, frontOf(solid, x, z));
-    if (y != kNowhere) return y;
-    float nearest = kNowhere;
+    if (y != kNever) return y;
+    float nearest = kNever;
     float beside = 0;
     for (const Placed& solid : by_sheet_[sheet]) {
       const Box& box = solid.box;

@@ -227,6 +227,35 @@ TEST_CASE("every round of an exercise is shuffled another way and leaves somethi
   }
 }
 
+TEST_CASE("cards lie at first as the file says, in every round") {
+  const auto file = fileOf(kHead +
+                           "level = \"order\"\ncards = [\"membrane\", \"lift in\", \"cladding\"]\n"
+                           "start = [\"lift in\", \"cladding\", \"membrane\"]\n");
+  REQUIRE(file.ok());
+  const auto document =
+      document::load(document::jobOf(*file.value, tests::assets()), tests::assets(), document::Depth::Findings);
+  for (const std::uint32_t round : {0U, 1U}) {
+    const auto task = document::makeTask(*file.value, *document.value, round);
+    REQUIRE(task.ok());
+    CHECK(task.value->start == std::vector{StepKind::LiftIn, StepKind::Cladding, StepKind::Membrane});
+  }
+}
+
+TEST_CASE("no beginning of an exercise's file is taken for something that it is not, and no noise is") {
+  const std::string whole = kHead + "level = \"order\"\nstart = [\"lift in\", \"membrane\"]\n";
+  for (std::size_t size = 0; size <= whole.size(); ++size) {
+    const auto read = document::readExercise(std::string_view(whole).substr(0, size), "a.toml");
+    CHECK(read.ok() == read.errors.empty());
+  }
+  for (const std::string noise : {"\xFF\xFE", "[exercise]\nstart = 7\n", "[exercise]\nstart = [[]]\n", "exercise = 1\n",
+                                  "[[exercise]]\n[[exercise]]\n", "[exercise]\nquestion = [1, {}]\n"}) {
+    CAPTURE(noise);
+    const auto read = document::readExercise(noise, "a.toml");
+    CHECK_FALSE(read.ok());
+    CHECK_FALSE(read.errors.empty());
+  }
+}
+
 TEST_CASE("an order of some of the cards leaves the wall as it is, and its water runs once it is solved") {
   const auto document = document::load(fs::path(tests::assets()) / "jobs" / "workshop-window.toml", tests::assets(),
                                        document::Depth::Findings);
@@ -265,6 +294,13 @@ TEST_CASE("what an exercise asks of its job and the job has not is told") {
   says(order + "cards = [\"old unit out\", \"membrane\", \"lift in\"]\n",
        "a.toml:7:9: exercise.cards: there is no step \"old unit out\" at Y1; it has check framing");
   says(order + "cards = [\"check framing\", \"cladding\"]\n", "a.toml:7:9: exercise.cards: can be done in any order");
+  says(order + "start = [\"lift in\"]\n",
+       "a.toml:7:9: exercise.start: must have each of the cards once: check framing, ");
+  const std::string two = order + "cards = [\"membrane\", \"lift in\"]\n";
+  says(two + "start = [\"lift in\", \"lift in\"]\n", "a.toml:8:9: exercise.start: must have each of the cards once");
+  says(two + "start = [\"membrane\", \"lift in\"]\n", "a.toml:8:9: exercise.start: can be done as it lies");
+  says(two + "start = [\"lift\"]\n", "exercise.start");
+  says("level = \"laps\"\nstart = [\"lift in\"]\n", "exercise.cards: belongs to an exercise of level \"order\"");
   says(order + "wrong = [\"without head flashing\"]\n",
        "a.toml:1:1: exercise.wrong: belongs to an exercise of level \"laps\"");
   says("level = \"laps\"\n", "exercise.wrong: is missing");

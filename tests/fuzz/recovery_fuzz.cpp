@@ -1,5 +1,5 @@
 // Any bytes as a recovery file. No fuzzer finds a hash that fits: so the bytes are tried as they are, with a fitting
-// last line put on, and as the text that is kept.
+// first line put before them, and as the text that is kept.
 #include <array>
 #include <cstdio>
 
@@ -16,7 +16,7 @@ std::string sealed(std::string text) {
   std::array<char, 48> line{};
   std::snprintf(line.data(), line.size(), "%016llx %llu\n", static_cast<unsigned long long>(print.hash),
                 static_cast<unsigned long long>(print.size));
-  return text + line.data();
+  return std::string("sillwright recovery 2 ") + line.data() + text;
 }
 
 void holdRecovery(std::string_view text) {
@@ -34,7 +34,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const std::string text{fuzz::textOf(bytes)};
   holdRecovery(fuzz::textOf(bytes));
   holdRecovery(sealed(text));
-  holdRecovery(sealed("sillwright recovery 1\n" + text));
+  holdRecovery(sealed("0123456789abcdef 12\n" + text));
   const document::Recovery whole{"/a/job.toml", base::fingerprintOf(text), text};
   const std::string kept = document::recoveryText(whole);
   fuzz::hold(document::parseRecovery(kept) == whole, "what was kept comes back");

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "plan/stand/place.h"
 #include "scene/build/magnify.h"
 #include "scene/build/wall_parts.h"
 
@@ -38,12 +39,16 @@ std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const pl
     const plan::HeadLine head = plan::headLineOf(opening);
     std::vector<Strip> hole = stripsOf(head.under({0, 0, opening.width, opening.height}), opening.left, opening.sill);
     std::vector<Strip> membrane = head.level() ? bareOf(plan::SheetKind::MembraneRun, opening, skin) : hole;
+    std::vector<Strip> battens = battenCuts(opening, planned);
+    if (const practice::Rule closer = plan::cavityCloser(wall.spec, practice)) {
+      battens.push_back(stripOf(framed.inset(-closer->value)));
+    }
     std::vector<Strip> clad = bareOf(plan::SheetKind::Cladding, opening, skin);
     for (const Rect& weep : weepholes(opening, planned, wall.spec, practice.weather.cladding)) {
       clad.push_back(stripOf(weep));
     }
     cuts.push_back({index, framed, head, isSteel(planned.lintel), planned.isFlashed(), fin, std::move(hole),
-                    std::move(membrane), std::move(clad), battenCuts(opening, planned)});
+                    std::move(membrane), std::move(clad), std::move(battens)});
   }
   return cuts;
 }
@@ -91,196 +96,6 @@ OpeningFrame openingFrame(const job::Opening& opening, const WallStage& stage) {
           static_cast<float>(opening.width), static_cast<float>(opening.height)};
 }
 
-/// Builds blocks by their number: first the walls, then the floors, then the openings.
-class Builder {
- public:
-  /// `known`: indices of the meshes that `into` has already.
-  Builder(const Sources& from, const std::vector<WallEnds>& ends, Scene& into,
-          std::map<std::string, std::uint32_t, std::less<>> known)
-      : from_(from), into_(into), stages_(stagesOf(into, from, ends)) {
-    shelf_.library = truth_shelf_.library = &from.library;
-    shelf_.index = std::move(known);
-  }
-
-  /// Appends the block to the scene.
-  Block add(std::size_t number) {
-    const Extent before = extentOf(into_);
-    shelf_.asked.clear();
-    if (number < stages_.size()) {
-      addWall(stages_[number]);
-    } else if (number == stages_.size()) {
-      addFloors(into_, stages_);
-    } else {
-      addOpening(number - stages_.size() - 1, before.parts);
-    }
-    const Extent after = extentOf(into_);
-    return {after.parts - before.parts, after.solids - before.solids, after.uses - before.uses,
-            groupsFrom(into_, before, boxes_), shelf_.asked};
-  }
-
-  void setFrames(Scene& scene) const {
-    scene.walls.clear();
-    scene.openings.clear();
-    for (const WallStage& stage : stages_) scene.walls.push_back(frameOf(stage));
-    for (const job::Opening& opening : from_.job.openings) {
-      scene.openings.push_back(openingFrame(opening, stages_[opening.wall]));
-    }
-  }
-
-  std::map<std::string, std::uint32_t, std::less<>> takeMeshIndex() { return std::move(shelf_.index); }
-
- private:
-  void addWall(WallStage& stage) {
-    stage.cuts = cutsOf(from_.job, from_.plan, *stage.planned, from_.practice);
-    addMembers(stage);
-    addLining(stage);
-    if (!stage.wall->isInside()) {
-      addMembrane(stage);
-      addCladding(stage);
-      addBattens(stage);
-    }
-    addEave(stage);
-  }
-
-  void addOpening(std::size_t index, std::size_t first_part) {
-    if (from_.times == 1) return addOpeningAs(from_.plan.openings[index], index, into_, shelf_);
-    const plan::OpeningPlan& planned = from_.plan.openings[index];
-    addOpeningAs(magnified(planned, from_.job.openings[index], from_.times), index, into_, shelf_);
-    // Parts keep their true sizes.
-    clearLists(truth_);
-    addOpeningAs(planned, index, truth_, truth_shelf_);
-    if (into_.parts.size() - first_part != truth_.parts.size()) return;
-    for (std::size_t i = 0; i < truth_.parts.size(); ++i) into_.parts[first_part + i].size = truth_.parts[i].size;
-  }
-
-  void addOpeningAs(const plan::OpeningPlan& drawn, std::size_t index, Scene& into, MeshShelf& shelf) const {
-    const job::Opening& opening = from_.job.openings[index];
-    const WallStage& stage = stages_[opening.wall];
-    Bench bench = stage.bench;
-    bench.scene = &into;
-    bench.opening = static_cast<std::int32_t>(index);
-    const plan::OpeningPlan& planned = from_.plan.openings[index];
-    if (!planned.inside) {
-      const std::size_t before = into.solids.size();
-      addWeather(bench, opening, planned, stage.planned->spec, from_.practice);
-      const Rect unit = unitOutside(opening, planned);
-      followHead(bench, before, plan::headLineOf(planned.unit), {unit.x0, unit.z0});
-    }
-    addUnit(bench, opening, drawn, shelf);
-    addPackers(bench, opening, drawn, stage.planned->spec.stud.depth);
-    addFixings(bench, opening, drawn, shelf);
-  }
-
-  const Sources& from_;
-  Scene& into_;
-  std::vector<WallStage> stages_;
-  MeshShelf shelf_;
-  MeshBoxes boxes_{into_.meshes};
-  Scene truth_;
-  MeshShelf truth_shelf_;
-};
-
-void reserve(Scene& scene, const plan::Plan& plan) {
-  // Measured on the demo jobs: about so many parts and solids a member and an opening.
-  std::size_t members = 0;
-  for (const plan::WallPlan& wall : plan.walls) members += wall.frame.members.size();
-  scene.parts.reserve(2 * members + 60 * plan.openings.size() + 32 * plan.walls.size());
-  scene.solids.reserve(3 * members + 90 * plan.openings.size() + 64 * plan.walls.size());
-  scene.uses.reserve(10 * plan.openings.size());
-}
-
-std::size_t countBlocks(const Sources& from) { return from.job.walls.size() + 1 + from.job.openings.size(); }
-
-void setGroups(Scene& scene, const std::vector<Block>& blocks) {
-  scene.groups.clear();
-  for (const Block& block : blocks) scene.groups.insert(scene.groups.end(), block.groups.begin(), block.groups.end());
-}
-
-void finish(Scene& scene, Blocks& blocks, Builder& builder) {
-  builder.setFrames(scene);
-  setGroups(scene, blocks.blocks);
-  blocks.mesh_index = builder.takeMeshIndex();
-  scene.bounds = boundsOf(blocks.blocks, scene.walls.size());
-}
-
-void buildAll(Scene& scene, Blocks& blocks, const Sources& from, std::vector<WallEnds> ends) {
-  clearLists(scene);
-  scene.meshes.clear();
-  reserve(scene, from.plan);
-  blocks.blocks.clear();
-  blocks.ends = std::move(ends);
-  blocks.times = from.times;
-  Builder builder(from, blocks.ends, scene, {});
-  blocks.blocks.reserve(countBlocks(from));
-  for (std::size_t i = 0; i < countBlocks(from); ++i) blocks.blocks.push_back(builder.add(i));
-  finish(scene, blocks, builder);
-}
-
-/// The floors are always built: they follow all walls' places, and are little.
-std::vector<std::size_t> changedBlocks(const Sources& from, const Blocks& blocks, const std::vector<WallEnds>& ends,
-                                       const plan::Changes& changes) {
-  std::vector<std::size_t> changed;
-  const std::size_t walls = ends.size();
-  for (std::size_t i = 0; i < walls; ++i) {
-    const auto moved = [&](const WallEnd& end) {
-      return end.other >= 0 && changes.walls[static_cast<std::size_t>(end.other)] != 0;
-    };
-    if (changes.frames[i] != 0 || ends[i] != blocks.ends[i] || moved(ends[i][0]) || moved(ends[i][1])) {
-      changed.push_back(i);
-    }
-  }
-  changed.push_back(walls);
-  for (std::size_t i = 0; i < from.job.openings.size(); ++i) {
-    if (changes.openings[i] != 0) changed.push_back(walls + 1 + i);
-  }
-  return changed;
-}
-
-/// False where a block asks for other meshes than before: they may then stand in another order.
-bool buildSome(Scene& scene, Blocks& blocks, const Sources& from, const std::vector<std::size_t>& changed) {
-  Scene fresh;
-  fresh.meshes = std::move(scene.meshes);
-  Builder builder(from, blocks.ends, fresh, std::move(blocks.mesh_index));
-  Extent at;
-  std::size_t number = 0;
-  for (const std::size_t next : changed) {
-    for (; number < next; ++number) pass(at, blocks.blocks[number]);
-    clearLists(fresh);
-    Block block = builder.add(number);
-    if (block.meshes != blocks.blocks[number].meshes) return false;
-    splice(scene, at, blocks.blocks[number], fresh);
-    blocks.blocks[number] = std::move(block);
-  }
-  scene.meshes = std::move(fresh.meshes);
-  finish(scene, blocks, builder);
-  return true;
-}
-
-}  // namespace
-
-void rebuild(Scene& scene, Blocks& blocks, const Sources& from, const plan::Changes& changes) {
-  std::vector<WallEnds> ends = findEnds(from.job, from.plan);
-  if (!changes.all && blocks.blocks.size() == countBlocks(from) && blocks.times == from.times) {
-    const std::vector<std::size_t> changed = changedBlocks(from, blocks, ends, changes);
-    blocks.ends = ends;
-    if (changed.size() * kWorthBuildingAll <= countBlocks(from) + kWorthBuildingAll &&
-        buildSome(scene, blocks, from, changed)) {
-      return;
-    }
-  }
-  buildAll(scene, blocks, from, std::move(ends));
-}
-
-Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, const MeshLibrary& library,
-            double times) {
-  Scene scene;
-  Blocks blocks;
-  rebuild(scene, blocks, {job, practice, plan, library, std::clamp(times, 1.0, mostDeviation(job, plan))}, {});
-  return scene;
-}
-
-namespace {
-
 /// Grows a box that may still be empty.
 void grow(std::optional<Box>& box, const glm::vec3& point) {
   if (!box) box = Box{point, point};
@@ -313,22 +128,16 @@ void shiftParts(std::vector<Thing>& list, std::size_t first, std::size_t last, s
   for (std::size_t i = first; i < last; ++i) list[i].part += shift;
 }
 
-}  // namespace
-
 Extent extentOf(const Scene& scene) { return {scene.parts.size(), scene.solids.size(), scene.uses.size()}; }
 
-void pass(Extent& at, const Block& block) {
-  at.parts += block.parts;
-  at.solids += block.solids;
-  at.uses += block.uses;
+/// Takes what lies past a place off a scene's lists.
+void cutBack(Scene& scene, const Extent& to) {
+  scene.parts.resize(to.parts);
+  scene.solids.resize(to.solids);
+  scene.uses.resize(to.uses);
 }
 
-void clearLists(Scene& scene) {
-  scene.parts.clear();
-  scene.solids.clear();
-  scene.uses.clear();
-}
-
+/// All that the scene has from `first` on as one group, made up of groups small enough to lie together.
 std::vector<Group> groupsFrom(const Scene& scene, const Extent& first, MeshBoxes& boxes) {
   constexpr std::size_t kMostSolids = 32;
   std::vector<Group> groups{{scene.solids.size() - first.solids, scene.uses.size() - first.uses, {}, 0}};
@@ -353,6 +162,7 @@ std::vector<Group> groupsFrom(const Scene& scene, const Extent& first, MeshBoxes
   return groups;
 }
 
+/// The box round all blocks but the floors', which are the ground; zero where they are empty.
 Box boundsOf(const std::vector<Block>& blocks, std::size_t floors) {
   std::optional<Box> all;
   for (std::size_t i = 0; i < blocks.size(); ++i) {
@@ -364,7 +174,8 @@ Box boundsOf(const std::vector<Block>& blocks, std::size_t floors) {
   return all.value_or(Box{});
 }
 
-void splice(Scene& scene, const Extent& at, const Block& block, const Scene& fresh) {
+/// Puts all that `fresh` has in the place of the block that begins at `at`.
+void splice(Scene& scene, const Extent& at, const Extent& block, const Scene& fresh) {
   replace(scene.parts, at.parts, block.parts, fresh.parts);
   replace(scene.solids, at.solids, block.solids, fresh.solids);
   replace(scene.uses, at.uses, block.uses, fresh.uses);
@@ -376,6 +187,180 @@ void splice(Scene& scene, const Extent& at, const Block& block, const Scene& fre
   const auto grown = static_cast<std::uint32_t>(fresh.parts.size()) - static_cast<std::uint32_t>(block.parts);
   shiftParts(scene.solids, solids_end, scene.solids.size(), grown);
   shiftParts(scene.uses, uses_end, scene.uses.size(), grown);
+}
+
+/// Builds blocks by their number: first the walls, then the floors, then the openings.
+class Builder {
+ public:
+  /// `meshes`: those of the scene that all is for.
+  Builder(const Sources& from, const std::vector<WallEnds>& ends, Scene& into, const std::vector<Mesh>& meshes)
+      : from_(from), into_(into), stages_(stagesOf(into, from, ends)), boxes_(meshes) {}
+
+  /// Appends the block to the scene.
+  Block add(std::size_t number) {
+    const Extent before = extentOf(into_);
+    if (number < stages_.size()) {
+      addWall(stages_[number]);
+    } else if (number == stages_.size()) {
+      addFloors(into_, stages_);
+    } else {
+      addOpening(number - stages_.size() - 1);
+    }
+    const Extent after = extentOf(into_);
+    return {{after.parts - before.parts, after.solids - before.solids, after.uses - before.uses},
+            groupsFrom(into_, before, boxes_)};
+  }
+
+  void setFrames(Scene& scene) const {
+    scene.walls.clear();
+    scene.openings.clear();
+    for (const WallStage& stage : stages_) scene.walls.push_back(frameOf(stage));
+    for (const job::Opening& opening : from_.job.openings) {
+      scene.openings.push_back(openingFrame(opening, stages_[opening.wall]));
+    }
+  }
+
+ private:
+  void addWall(WallStage& stage) {
+    stage.cuts = cutsOf(from_.job, from_.plan, *stage.planned, from_.practice);
+    addMembers(stage);
+    addLining(stage);
+    if (!stage.wall->isInside()) {
+      addMembrane(stage);
+      addCladding(stage);
+      addBattens(stage);
+    }
+    addEave(stage);
+  }
+
+  void addOpening(std::size_t index) {
+    const plan::OpeningPlan& planned = from_.plan.openings[index];
+    const Extent before = extentOf(into_);
+    addOpeningAs(planned, index);
+    if (from_.times == 1) return;
+    // Parts keep their true sizes.
+    const std::vector<Part> truth(into_.parts.begin() + static_cast<std::ptrdiff_t>(before.parts), into_.parts.end());
+    cutBack(into_, before);
+    addOpeningAs(magnified(planned, from_.job.openings[index], from_.times), index);
+    if (into_.parts.size() - before.parts != truth.size()) return;
+    for (std::size_t i = 0; i < truth.size(); ++i) into_.parts[before.parts + i].size = truth[i].size;
+  }
+
+  void addOpeningAs(const plan::OpeningPlan& drawn, std::size_t index) {
+    const job::Opening& opening = from_.job.openings[index];
+    const WallStage& stage = stages_[opening.wall];
+    Bench bench = stage.bench;
+    bench.opening = static_cast<std::int32_t>(index);
+    const plan::OpeningPlan& planned = from_.plan.openings[index];
+    if (!planned.inside) {
+      const std::size_t before = into_.solids.size();
+      addWeather(bench, opening, planned, stage.planned->spec, from_.practice);
+      const Rect unit = unitOutside(opening, planned);
+      followHead(bench, before, plan::headLineOf(planned.unit), {unit.x0, unit.z0});
+    }
+    addUnit(bench, opening, drawn, from_.library);
+    addPackers(bench, opening, drawn, stage.planned->spec.stud.depth);
+    addSillSupport(bench, opening, drawn, stage.planned->spec, from_.practice);
+    addFixings(bench, opening, drawn, from_.library);
+  }
+
+  const Sources& from_;
+  Scene& into_;
+  std::vector<WallStage> stages_;
+  MeshBoxes boxes_;
+};
+
+void reserve(Scene& scene, const plan::Plan& plan) {
+  // Measured on the demo jobs: about so many parts and solids a member and an opening.
+  std::size_t members = 0;
+  for (const plan::WallPlan& wall : plan.walls) members += wall.frame.members.size();
+  scene.parts.reserve(2 * members + 60 * plan.openings.size() + 32 * plan.walls.size());
+  scene.solids.reserve(3 * members + 90 * plan.openings.size() + 64 * plan.walls.size());
+  scene.uses.reserve(10 * plan.openings.size());
+}
+
+std::size_t countBlocks(const Sources& from) { return from.job.walls.size() + 1 + from.job.openings.size(); }
+
+void finish(Scene& scene, const Blocks& blocks, const Builder& builder) {
+  builder.setFrames(scene);
+  scene.groups.clear();
+  for (const Block& block : blocks.blocks) {
+    scene.groups.insert(scene.groups.end(), block.groups.begin(), block.groups.end());
+  }
+  scene.bounds = boundsOf(blocks.blocks, scene.walls.size());
+}
+
+void buildAll(Scene& scene, Blocks& blocks, const Sources& from, std::vector<WallEnds> ends) {
+  cutBack(scene, {});
+  scene.meshes.clear();
+  for (const auto& [key, mesh] : from.library.mesh) scene.meshes.push_back(mesh);
+  reserve(scene, from.plan);
+  blocks = {{}, std::move(ends), from.times};
+  Builder builder(from, blocks.ends, scene, scene.meshes);
+  for (std::size_t i = 0; i < countBlocks(from); ++i) blocks.blocks.push_back(builder.add(i));
+  finish(scene, blocks, builder);
+}
+
+/// The floors are always built: they follow all walls' places, and are little.
+std::vector<std::size_t> changedBlocks(const Sources& from, const Blocks& blocks, const std::vector<WallEnds>& ends,
+                                       const plan::Changes& changes) {
+  std::vector<std::size_t> changed;
+  const std::size_t walls = ends.size();
+  for (std::size_t i = 0; i < walls; ++i) {
+    const auto moved = [&](const WallEnd& end) {
+      return end.other >= 0 && changes.walls[static_cast<std::size_t>(end.other)] != 0;
+    };
+    if (changes.frames[i] != 0 || ends[i] != blocks.ends[i] || moved(ends[i][0]) || moved(ends[i][1])) {
+      changed.push_back(i);
+    }
+  }
+  changed.push_back(walls);
+  for (std::size_t i = 0; i < from.job.openings.size(); ++i) {
+    if (changes.openings[i] != 0) changed.push_back(walls + 1 + i);
+  }
+  return changed;
+}
+
+void buildSome(Scene& scene, Blocks& blocks, const Sources& from, const std::vector<std::size_t>& changed) {
+  Scene fresh;
+  Builder builder(from, blocks.ends, fresh, scene.meshes);
+  Extent at;
+  std::size_t number = 0;
+  for (const std::size_t next : changed) {
+    for (; number < next; ++number) {
+      const Extent& passed = blocks.blocks[number].size;
+      at = {at.parts + passed.parts, at.solids + passed.solids, at.uses + passed.uses};
+    }
+    cutBack(fresh, {});
+    Block block = builder.add(number);
+    splice(scene, at, blocks.blocks[number].size, fresh);
+    blocks.blocks[number] = std::move(block);
+  }
+  finish(scene, blocks, builder);
+}
+
+}  // namespace
+
+void rebuild(Scene& scene, Blocks& blocks, const Sources& from, const plan::Changes& changes) {
+  std::vector<WallEnds> ends = findEnds(from.job, from.plan);
+  const bool known = blocks.blocks.size() == countBlocks(from) && blocks.times == from.times &&
+                     scene.meshes.size() == from.library.mesh.size();
+  if (!changes.all && known) {
+    const std::vector<std::size_t> changed = changedBlocks(from, blocks, ends, changes);
+    if (changed.size() * kWorthBuildingAll <= countBlocks(from) + kWorthBuildingAll) {
+      blocks.ends = std::move(ends);
+      return buildSome(scene, blocks, from, changed);
+    }
+  }
+  buildAll(scene, blocks, from, std::move(ends));
+}
+
+Scene build(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, const MeshLibrary& library,
+            double times) {
+  Scene scene;
+  Blocks blocks;
+  rebuild(scene, blocks, {job, practice, plan, library, std::clamp(times, 1.0, mostDeviation(job, plan))}, {});
+  return scene;
 }
 
 }  // namespace sillwright::scene

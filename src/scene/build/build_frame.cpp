@@ -1,7 +1,7 @@
 // The parts of a wall that are timber and boards of their own: frame members, eave, floor.
 
 #include <algorithm>
-#include <limits>
+#include <cmath>
 
 #include "plan/frame/frame.h"
 #include "scene/build/unit_places.h"
@@ -58,7 +58,7 @@ double eaveEnd(const WallStage& stage, std::size_t side, double out) {
 }
 
 /// A level board of the eave between two distances before the studs, mitred where eaves meet.
-void addEaveBoard(const WallStage& stage, const PartSpec& what, double outer, double inner, const Range& z) {
+void addEaveBoard(const WallStage& stage, const Part& what, double outer, double inner, const Range& z) {
   const double length = stage.planned->spec.length;
   const auto left = [&](double out) { return -eaveEnd(stage, 0, out); };
   const auto right = [&](double out) { return length + eaveEnd(stage, 1, out); };
@@ -69,39 +69,18 @@ void addEaveBoard(const WallStage& stage, const PartSpec& what, double outer, do
           z, Grain::AlongX);
 }
 
-using Ring = std::vector<glm::dvec2>;
-
-/// A level polygon of the floor, cut into trapezoids between its corners' x (a scan over edges in world axes).
-void addPolygon(const Bench& bench, const Ring& ring, const Range& z) {
-  std::vector<double> xs;
-  for (const glm::dvec2& point : ring) xs.push_back(point.x);
-  std::sort(xs.begin(), xs.end());
-  xs.erase(std::unique(xs.begin(), xs.end(), [](double a, double b) { return b - a < 0.01; }), xs.end());
-  struct Edge {
-    double middle, left, right;
-  };
-  std::vector<Edge> edges;
-  for (std::size_t i = 0; i + 1 < xs.size(); ++i) {
-    edges.clear();
-    const double middle = (xs[i] + xs[i + 1]) / 2;
-    for (std::size_t k = 0; k < ring.size(); ++k) {
-      const glm::dvec2& a = ring[k];
-      const glm::dvec2& b = ring[(k + 1) % ring.size()];
-      if ((a.x - middle) * (b.x - middle) >= 0) continue;
-      const auto y = [&](double x) { return a.y + (x - a.x) / (b.x - a.x) * (b.y - a.y); };
-      edges.push_back({y(middle), y(xs[i]), y(xs[i + 1])});
-    }
-    std::sort(edges.begin(), edges.end(), [](const Edge& a, const Edge& b) { return a.middle < b.middle; });
-    for (std::size_t k = 0; k + 1 < edges.size(); k += 2) {
-      const Edge& low = edges[k];
-      const Edge& high = edges[k + 1];
-      if (high.middle - low.middle < 0.01) continue;
-      std::uint16_t ink = kAllEdges;
-      if (i > 0) ink = static_cast<std::uint16_t>(ink & ~kLeftFace);
-      if (i + 2 < xs.size()) ink = static_cast<std::uint16_t>(ink & ~kRightFace);
-      addSlab(bench, {{{xs[i], low.left}, {xs[i + 1], low.right}, {xs[i + 1], high.right}, {xs[i], high.left}}}, z,
-              Grain::AlongX, ink);
-    }
+/// A level polygon of the floor, its corners by X and Y.
+void addPolygon(const Bench& bench, const std::vector<plan::Point>& ring, const Range& z) {
+  for (const Strip& strip : stripsOf(ring, 0, 0)) {
+    std::uint16_t ink = kAllEdges;
+    if ((strip.edges & kLeftHigh) == 0) ink = static_cast<std::uint16_t>(ink & ~kLeftFace);
+    if ((strip.edges & kRightHigh) == 0) ink = static_cast<std::uint16_t>(ink & ~kRightFace);
+    addSlab(bench,
+            {{{strip.x0, strip.left.low},
+              {strip.x1, strip.right.low},
+              {strip.x1, strip.right.high},
+              {strip.x0, strip.left.high}}},
+            z, Grain::AlongX, ink);
   }
 }
 
@@ -120,7 +99,7 @@ std::vector<std::size_t> ringFrom(const std::vector<WallStage>& stages, std::siz
   return ring.size() >= 3 ? ring : std::vector<std::size_t>{};
 }
 
-constexpr PartSpec kFloor{PartKind::FloorSlab, Material::Floor, Layer::Ground, PartStep::FromTheStart};
+constexpr Part kFloor{PartKind::FloorSlab, Material::Floor, Layer::Ground, PartStep::FromTheStart};
 
 /// Of a storey's floor: as deep as the tops of the walls below leave it.
 double floorDepth(const std::vector<WallStage>& stages, double level) {
@@ -134,17 +113,15 @@ double floorDepth(const std::vector<WallStage>& stages, double level) {
 }
 
 void addRing(Scene& scene, const std::vector<WallStage>& stages, const std::vector<std::size_t>& walls) {
-  Ring ring;
+  std::vector<plan::Point> ring;
+  glm::dvec2 low{HUGE_VAL}, high{-HUGE_VAL};
   for (const std::size_t wall : walls) {
     const WallStage& stage = stages[wall];
     const glm::dvec3 corner =
         stage.bench.origin + stage.bench.along * (stage.planned->spec.length + stage.ends[1].to_corner);
-    ring.emplace_back(corner.x, corner.y);
-  }
-  glm::dvec2 low = ring.front(), high = ring.front();
-  for (const glm::dvec2& point : ring) {
-    low = glm::min(low, point);
-    high = glm::max(high, point);
+    ring.push_back({corner.x, corner.y});
+    low = glm::min(low, glm::dvec2(corner));
+    high = glm::max(high, glm::dvec2(corner));
   }
   Bench bench = makeBench(scene, 0, 0, 0, -1);
   const double level = stages[walls.front()].bench.origin.z;
@@ -157,10 +134,6 @@ bool hasSteelLintel(const WallStage& stage, std::int32_t opening) {
   return std::any_of(stage.cuts.begin(), stage.cuts.end(),
                      [&](const CutOut& cut) { return cut.opening == opening && cut.steel_lintel; });
 }
-
-}  // namespace
-
-namespace {
 
 /// One row of the frame, so far in from its face. `deep`: of a second one, whose lintels have the plies that there is
 /// room for.
@@ -177,6 +150,29 @@ void addRow(const WallStage& stage, double in, const std::optional<double>& deep
             {member.length, inner - member.y0, member.width});
     addMember(bench, member, {in + member.y0, in + inner});
   }
+}
+
+// Screws: where the plan puts them, turned the way they are driven, scaled from the one mesh of a screw.
+
+constexpr double kMeshLength = 75.0;  // of the mesh of a screw: 8 gauge × 75
+constexpr float kMeshShank = 4.17F;
+
+/// Turns the mesh, which runs along +y, the way a screw is driven; a quarter turn about one axis, or none.
+glm::mat4 turned(const glm::vec3& way) {
+  const glm::vec3 up{0.0F, 0.0F, 1.0F};
+  const bool level = way.z == 0.0F;
+  const glm::vec3 x = level ? glm::cross(way, up) : glm::vec3{1.0F, 0.0F, 0.0F};
+  const glm::vec3 z = level ? up : glm::cross(x, way);
+  return {glm::vec4(x, 0.0F), glm::vec4(way, 0.0F), glm::vec4(z, 0.0F), glm::vec4(0.0F, 0.0F, 0.0F, 1.0F)};
+}
+
+glm::mat4 scaled(const plan::ChosenScrew& screw) {
+  const float thick = static_cast<float>(screw.shank) / kMeshShank;
+  glm::mat4 scale{1.0F};
+  scale[0][0] = thick;
+  scale[1][1] = static_cast<float>(screw.length / kMeshLength);
+  scale[2][2] = thick;
+  return scale;
 }
 
 }  // namespace
@@ -217,38 +213,11 @@ void addFloors(Scene& scene, const std::vector<WallStage>& stages) {
   }
 }
 
-// Screws: where the plan puts them, turned the way they are driven, scaled from the one mesh of a screw.
-
-namespace {
-
-constexpr double kMeshLength = 75.0;  // of the mesh of a screw: 8 gauge × 75
-constexpr float kMeshShank = 4.17F;
-
-/// Turns the mesh, which runs along +y, the way a screw is driven; a quarter turn about one axis, or none.
-glm::mat4 turned(const glm::vec3& way) {
-  const glm::vec3 up{0.0F, 0.0F, 1.0F};
-  const bool level = way.z == 0.0F;
-  const glm::vec3 x = level ? glm::cross(way, up) : glm::vec3{1.0F, 0.0F, 0.0F};
-  const glm::vec3 z = level ? up : glm::cross(x, way);
-  return {glm::vec4(x, 0.0F), glm::vec4(way, 0.0F), glm::vec4(z, 0.0F), glm::vec4(0.0F, 0.0F, 0.0F, 1.0F)};
-}
-
-glm::mat4 scaled(const plan::ChosenScrew& screw) {
-  const float thick = static_cast<float>(screw.shank) / kMeshShank;
-  glm::mat4 scale{1.0F};
-  scale[0][0] = thick;
-  scale[1][1] = static_cast<float>(screw.length / kMeshLength);
-  scale[2][2] = thick;
-  return scale;
-}
-
-}  // namespace
-
-void addFixings(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, MeshShelf& shelf) {
-  Scene& scene = *bench.scene;
+void addFixings(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
+                const MeshLibrary& library) {
   const plan::Fixings& fixings = planned.fixings;
   if (fixings.points.empty()) return;
-  const std::optional<std::uint32_t> mesh = useMesh(scene, shelf, kScrewMesh);
+  const std::optional<std::uint32_t> mesh = library.indexOf(kScrewMesh);
   if (!mesh) return;
   const Rect unit = unitOutside(opening, planned);
   for (std::size_t i = 0; i < fixings.points.size(); ++i) {
@@ -257,13 +226,14 @@ void addFixings(const Bench& bench, const job::Opening& opening, const plan::Ope
     const plan::ChosenScrew& screw = fixings.screws[static_cast<std::size_t>(fixing.screw)];
     const bool first = fixing.side == planned.packing.first_jamb;
     const PartStep step = partStep(first ? plan::StepKind::FixFirstJamb : plan::StepKind::FixOtherJamb);
-    const std::uint32_t part = addPart(bench, {PartKind::Screw, Material::Screw, Layer::Fixing, step},
-                                       {screw.length, screw.head, screw.shank});
-    scene.parts[part].item = static_cast<std::int32_t>(i);
-    scene.parts[part].breaks_out = fixing.past_stud > 0;
+    Part like{PartKind::Screw, Material::Screw, Layer::Fixing, step};
+    like.item = static_cast<std::int32_t>(i);
+    like.breaks_out = fixing.past_stud > 0;
+    const std::uint32_t part = addPart(bench, like, {screw.length, screw.head, screw.shank});
     const DrivenScrew driven = drivenScrew(fixing, planned);
     const glm::dvec3 head = driven.head + glm::dvec3{unit.x0, 0.0, unit.z0};
-    scene.uses.push_back({*mesh, part, glm::mat4x3(bench.place(head) * turned(glm::vec3(driven.way)) * scaled(screw))});
+    bench.scene->uses.push_back(
+        {*mesh, part, glm::mat4x3(bench.place(head) * turned(glm::vec3(driven.way)) * scaled(screw))});
   }
 }
 

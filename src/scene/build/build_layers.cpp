@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plan/stand/place.h"
 #include "scene/build/wall_parts.h"
 
 namespace sillwright::scene {
@@ -36,6 +37,11 @@ Range stretch(const WallStage& stage, const Past& past) {
   return range.length() > 0 ? range : Range{0, length};
 }
 
+/// Whether an opening has no sill of timber under it.
+bool isOnFloor(const plan::WallSpec& wall, const Rect& opening) {
+  return opening.z0 < wall.stud.thickness * wall.plates.bottom + kSheet;
+}
+
 /// The four flaps folded from the sheet into the opening. The sheet was cut at 45° from the corners, so that each flap
 /// narrows from the wall's face to its back edge; at the sill and head they lie outside the jambs'.
 void addFlaps(const WallStage& stage, const CutOut& cut) {
@@ -45,13 +51,13 @@ void addFlaps(const WallStage& stage, const CutOut& cut) {
   if (deep <= kSheet) return;
   Bench bench = stage.bench;
   bench.opening = cut.opening;
-  const PartSpec fold{PartKind::MembraneFold, Material::Membrane, Layer::Membrane, partStep(plan::StepKind::Membrane)};
+  const Part fold{PartKind::MembraneFold, Material::Membrane, Layer::Membrane, partStep(plan::StepKind::Membrane)};
   const auto level = [&](double z0, double z1) {
     addPart(bench, fold, {r.width(), deep, kSheet});
     addSlab(bench, {{{r.x0, 0}, {r.x1, 0}, {r.x1 - deep, deep}, {r.x0 + deep, deep}}}, {z0, z1}, Grain::AlongX);
   };
   const std::size_t before = bench.scene->solids.size();
-  const bool on_floor = r.z0 < wall.stud.thickness * wall.plates.bottom + kSheet;
+  const bool on_floor = isOnFloor(wall, r);
   if (!on_floor) level(r.z0, r.z0 + kSheet);
   level(r.z1 - kSheet, r.z1);
   const double foot = on_floor ? r.z0 : r.z0 + kSheet;
@@ -60,14 +66,30 @@ void addFlaps(const WallStage& stage, const CutOut& cut) {
   const auto upright = [&](double x0, double x1, double height) {
     if (height < 2 * deep) return;  // a triangle's corner
     addPart(bench, fold, {kSheet, deep, head - foot});
-    addSolid(bench,
-             {glm::dvec3{x0, 0, foot}, glm::dvec3{x1, 0, foot}, glm::dvec3{x0, deep, foot_back},
-              glm::dvec3{x1, deep, foot_back}, glm::dvec3{x0, 0, head}, glm::dvec3{x1, 0, head},
-              glm::dvec3{x0, deep, head - deep}, glm::dvec3{x1, deep, head - deep}},
-             Grain::AlongZ, kAllEdges);
+    addPrism(bench, quadOf({x0, x1}, {foot, head}), quadOf({x0, x1}, {foot_back, head - deep}), {0, deep},
+             Grain::AlongZ);
   };
   upright(r.x0, r.x0 + kSheet, cut.head.left());
   upright(r.x1 - kSheet, r.x1, cut.head.right());
+  followHead(bench, before, cut.head, {r.x0, r.z0});
+}
+
+/// Timber that closes the cavity round an opening where the practice asks for it; a door stands on the floor.
+void addClosers(const WallStage& stage, const CutOut& cut) {
+  const plan::WallSpec& wall = spec(stage);
+  const practice::Rule least = plan::cavityCloser(wall, *stage.practice);
+  if (!least || !cut.flashed || wall.cladding.cavity <= kFinBack) return;
+  Bench bench = stage.bench;
+  bench.opening = cut.opening;
+  const Rect& r = cut.framed;
+  const std::size_t before = bench.scene->solids.size();
+  const std::array<Quad, 4> ring = buttedRing(r.inset(-least->value), r, true);
+  for (std::size_t i = isOnFloor(wall, r) ? 1 : 0; i < ring.size(); ++i) {
+    const bool level = i % 2 == 0;
+    addPart(bench, {PartKind::CavityCloser, Material::Batten, Layer::Battens, stepOf(stage, plan::StepKind::Cladding)},
+            {level ? r.width() : r.height() + 2 * least->value, wall.cladding.cavity, least->value});
+    addPrism(bench, ring[i], {-wall.cladding.cavity, -kFinBack}, level ? Grain::AlongX : Grain::AlongZ);
+  }
   followHead(bench, before, cut.head, {r.x0, r.z0});
 }
 
@@ -107,7 +129,7 @@ void addRebated(const Bench& bench, const Strip& strip, const Face& front, const
 }
 
 /// Adds an area as one part a piece: a new part begins where the area is cut right through.
-void addPieces(const Bench& bench, const PartSpec& what, const std::vector<Strip>& pieces, const Face& front,
+void addPieces(const Bench& bench, const Part& what, const std::vector<Strip>& pieces, const Face& front,
                const Face& back, const glm::dvec3& size, const std::vector<Rect>& fins) {
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     if (!pieces[i].joined) {
@@ -141,7 +163,7 @@ std::vector<Strip> cutToLength(const std::vector<Strip>& whole, double from, dou
 
 /// What cladding is made of: rows of so much cover, each of a part `high`, cut to a length.
 struct Rows {
-  PartSpec what;
+  Part what;
   double cover = 0;
   double high = 0;
   double taper = 0;   ///< By which the upper edge is thinner.
@@ -177,7 +199,7 @@ std::vector<Rows> rowsOf(const WallStage& stage) {
   const job::Cladding& cladding = spec(stage).cladding;
   const double whole = highest(stage.top) + kSkirt;
   const auto rows = [&](PartKind kind, Material material, double cover, double high, double length = 0) {
-    const PartSpec what{kind, material, Layer::Cladding, stepOf(stage, plan::StepKind::Cladding)};
+    const Part what{kind, material, Layer::Cladding, stepOf(stage, plan::StepKind::Cladding)};
     return Rows{.what = what, .cover = cover, .high = high, .length = length};
   };
   const job::CladdingKind kind = plan::kindOf(cladding);
@@ -271,6 +293,7 @@ void addCladding(const WallStage& stage) {
 
 void addBattens(const WallStage& stage) {
   const plan::WallSpec& wall = spec(stage);
+  for (const CutOut& cut : stage.cuts) addClosers(stage, cut);
   if (wall.cladding.cavity <= kFinBack || plan::isBrick(wall.cladding)) return;
   const std::vector<Strip> holes = holesOf(stage, &CutOut::battens);
   std::vector<Strip> near;

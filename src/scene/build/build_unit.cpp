@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "plan/stand/place.h"
 #include "scene/build/strips.h"
 #include "scene/build/unit_places.h"
 #include "scene/build/wall_parts.h"
@@ -19,49 +20,31 @@ constexpr double kSashCatch = 20.0;  // below the meeting rail's top
 constexpr double kBladeLap = 15.0;   // of one louvre blade over the next
 constexpr int kMostPanes = 4;        // more are drawn as so many
 
-constexpr PartSpec unitPart(PartKind kind, Material material, plan::StepKind step = plan::StepKind::LiftIn) {
+constexpr Part unitPart(PartKind kind, Material material, plan::StepKind step = plan::StepKind::LiftIn) {
   return {kind, material, Layer::Unit, partStep(step)};
 }
 
-/// A unit being put together.
+/// A unit being put together. Places along the wall and up are from its lower left outside corner.
 struct UnitStage {
   Bench bench;
   const plan::UnitSpec* unit = nullptr;
-  MeshShelf* shelf = nullptr;
-  Rect outside;                                   // of the whole unit
-  plan::UnitParts parts;                          // in the wall's axes, as all rectangles here
+  const MeshLibrary* library = nullptr;
+  Rect outside;  // of the whole unit, from (0, 0)
+  plan::UnitParts parts;
   Range y;                                        // of the aluminium frame, through the wall
   plan::StepKind panel = plan::StepKind::LiftIn;  // brings the panel or leaf that opens
 
   /// Of a sash's own: its first, in the scene's order.
   [[nodiscard]] bool follows() const { return !parts.head.level(); }
-  /// What of a rectangle in the wall's axes lies in the unit, so far inside its outside.
-  [[nodiscard]] std::vector<plan::Point> within(const Rect& rect, double inside) const {
-    std::vector<plan::Point> polygon = parts.within(rect.moved(-outside.x0, -outside.z0), inside);
-    for (plan::Point& point : polygon) point = {point.x + outside.x0, point.z + outside.z0};
-    return polygon;
-  }
   /// From the unit's outside to its frame's, and to the frame's inside.
-  [[nodiscard]] double toFrame() const { return parts.frame.x0 - outside.x0; }
-  [[nodiscard]] double toClear() const { return parts.clear.x0 - outside.x0; }
+  [[nodiscard]] double toFrame() const { return parts.frame.x0; }
+  [[nodiscard]] double toClear() const { return parts.clear.x0; }
   [[nodiscard]] const Rect& paneOf(const plan::Sash& sash) const { return parts.pane[sash.pane]; }
 };
 
-plan::UnitParts moved(plan::UnitParts parts, const Rect& to) {
-  const auto move = [&](Rect& rect) { rect = rect.moved(to.x0, to.z0); };
-  move(parts.frame);
-  move(parts.clear);
-  for (plan::Sash& sash : parts.sash) move(sash.outside);
-  for (plan::LightParts& light : parts.light) move(light.clear);
-  for (Rect& bar : parts.bar) move(bar);
-  for (Rect& part : parts.made) move(part);
-  for (Rect& pane : parts.pane) move(pane);
-  return parts;
-}
-
 /// What the lengths of a ring are.
 struct RingParts {
-  PartSpec sill, jamb, head;
+  Part sill, jamb, head;
 };
 
 /// Adds a ring of lengths between two outlines of as many corners, mitred, one part each.
@@ -87,7 +70,7 @@ void addRing(const Bench& bench, const std::vector<plan::Point>& outer, const st
 }
 
 /// The same of a rectangle, given as four prisms: sill, right, head, left.
-void addRing(const Bench& bench, const std::array<Quad, 4>& ring, const Range& y, const std::array<PartSpec, 4>& what) {
+void addRing(const Bench& bench, const std::array<Quad, 4>& ring, const Range& y, const std::array<Part, 4>& what) {
   for (std::size_t i = 0; i < ring.size(); ++i) {
     const Rect box{std::min(ring[i][0].x, ring[i][3].x), std::min(ring[i][0].y, ring[i][1].y),
                    std::max(ring[i][1].x, ring[i][2].x), std::max(ring[i][2].y, ring[i][3].y)};
@@ -100,13 +83,13 @@ void addRing(const Bench& bench, const std::array<Quad, 4>& ring, const Range& y
 
 void addReveal(const UnitStage& stage) {
   if (!stage.unit->reveal || stage.unit->reveal->depth <= 0 || stage.unit->reveal->thickness <= 0) return;
-  const PartSpec sill = unitPart(PartKind::RevealSill, Material::RevealTimber);
-  const PartSpec side = unitPart(PartKind::RevealSide, Material::RevealTimber);
-  const PartSpec head = unitPart(PartKind::RevealHead, Material::RevealTimber);
+  const Part sill = unitPart(PartKind::RevealSill, Material::RevealTimber);
+  const Part side = unitPart(PartKind::RevealSide, Material::RevealTimber);
+  const Part head = unitPart(PartKind::RevealHead, Material::RevealTimber);
   const Range y{0, stage.unit->reveal->depth};
   if (stage.follows()) {
-    return addRing(stage.bench, stage.within(stage.outside, 0), stage.within(stage.parts.frame, stage.toFrame()), y,
-                   {sill, side, head});
+    return addRing(stage.bench, stage.parts.within(stage.outside, 0),
+                   stage.parts.within(stage.parts.frame, stage.toFrame()), y, {sill, side, head});
   }
   addRing(stage.bench, buttedRing(stage.outside, stage.parts.frame, false), y, {sill, side, head, side});
 }
@@ -117,8 +100,8 @@ void addFrame(const UnitStage& stage) {
                        unitPart(PartKind::FrameJamb, Material::Aluminium),
                        unitPart(PartKind::FrameHead, Material::Aluminium)};
   for (const Rect& part : stage.parts.made) {
-    addRing(stage.bench, stage.within(part, stage.toFrame()),
-            stage.within(part.inset(stage.toClear() - stage.toFrame()), stage.toClear()), stage.y, what);
+    addRing(stage.bench, stage.parts.within(part, stage.toFrame()),
+            stage.parts.within(part.inset(stage.toClear() - stage.toFrame()), stage.toClear()), stage.y, what);
   }
 }
 
@@ -127,10 +110,10 @@ void addFin(const UnitStage& stage) {
   if (fin <= 0) return;
   const Rect outer = stage.outside.inset(-fin);
   const Range y{-kFinBack - kFinThickness, -kFinBack};
-  const PartSpec what = unitPart(PartKind::Fin, Material::Aluminium);
+  const Part what = unitPart(PartKind::Fin, Material::Aluminium);
   if (stage.follows()) {  // in its lengths
-    return addRing(stage.bench, stage.within(outer, -fin), stage.within(stage.parts.frame, stage.toFrame()), y,
-                   {what, what, what});
+    return addRing(stage.bench, stage.parts.within(outer, -fin), stage.parts.within(stage.parts.frame, stage.toFrame()),
+                   y, {what, what, what});
   }
   addPart(stage.bench, what, {outer.width(), kFinThickness, outer.height()});
   const std::array<Quad, 4> ring = mitredRing(outer, stage.parts.frame);
@@ -142,25 +125,26 @@ void addFin(const UnitStage& stage) {
 /// What of a rectangle lies in the frame's inside.
 void addWithin(const UnitStage& stage, const Rect& rect, const Range& y, Grain grain) {
   if (!stage.follows()) return addBox(stage.bench, {rect.x0, rect.x1}, y, {rect.z0, rect.z1}, grain);
-  for (const Strip& strip : stripsOf(stage.within(rect, stage.toClear()), 0, 0)) {
+  for (const Strip& strip : stripsOf(stage.parts.within(rect, stage.toClear()), 0, 0)) {
     addStrip(stage.bench, strip, {y.low, 0}, {y.high, 0}, grain);
   }
 }
 
 /// Panes side by side in the middle of `y`, with the space between them that there is room for.
 void addGlass(const UnitStage& stage, std::size_t pane, const Range& y,
-              const PartSpec& like = unitPart(PartKind::GlassPane, Material::Glass)) {
+              Part like = unitPart(PartKind::GlassPane, Material::Glass)) {
   const Rect& rect = stage.parts.pane[pane];
   const job::Glass& glass = stage.parts.glass[pane];
   const int panes = std::clamp(glass.panes, 0, kMostPanes);
+  like.kind = PartKind::GlassPane;
+  like.material = Material::Glass;
   if (panes == 0 || glass.thickness <= 0) return;
   const double thickness = std::min(glass.thickness, y.length() / panes);
   const double room = panes > 1 ? (y.length() - panes * thickness) / (panes - 1) : 0.0;
   const double step = thickness + std::min(kSpacer, room);
   double front = y.middle() - (step * (panes - 1) + thickness) / 2;
   for (int i = 0; i < panes; ++i, front += step) {
-    addPart(stage.bench, {PartKind::GlassPane, Material::Glass, like.layer, like.step, like.item},
-            {rect.width(), glass.thickness, rect.height()});
+    addPart(stage.bench, like, {rect.width(), glass.thickness, rect.height()});
     addWithin(stage, rect, {front, front + thickness}, Grain::AlongX);
   }
 }
@@ -171,8 +155,8 @@ plan::StepKind stepOf(const UnitStage& stage, const plan::Sash& sash) {
 }
 
 /// A part of a sash.
-PartSpec sashPart(const UnitStage& stage, const plan::Sash& sash, PartKind kind) {
-  PartSpec part = unitPart(kind, Material::Aluminium, stepOf(stage, sash));
+Part sashPart(const UnitStage& stage, const plan::Sash& sash, PartKind kind) {
+  Part part = unitPart(kind, Material::Aluminium, stepOf(stage, sash));
   part.item = static_cast<std::int32_t>(&sash - stage.parts.sash.data());
   return part;
 }
@@ -183,8 +167,8 @@ void addSash(const UnitStage& stage, const plan::Sash& sash, const Range& y) {
   const Rect& pane = stage.paneOf(sash);
   constexpr double kAlike = 1e-6;
   const bool alike = pane.z0 - outer.z0 <= pane.x0 - outer.x0 + kAlike;
-  const PartSpec rail = sashPart(stage, sash, PartKind::SashRail);
-  const PartSpec stile = sashPart(stage, sash, PartKind::SashStile);
+  const Part rail = sashPart(stage, sash, PartKind::SashRail);
+  const Part stile = sashPart(stage, sash, PartKind::SashStile);
   addRing(stage.bench, alike ? mitredRing(outer, pane) : buttedRing(outer, pane, true), y, {rail, stile, rail, stile});
   addGlass(stage, sash.pane, y, stile);
 }
@@ -207,13 +191,12 @@ glm::mat4 turnOf(Facing facing) {
 }
 
 /// A mesh of the program's own; left out where the library hasn't got it.
-void addHardware(const UnitStage& stage, const PartSpec& part, const char* mesh, const glm::dvec3& at, Facing facing) {
-  Scene& scene = *stage.bench.scene;
-  const std::optional<std::uint32_t> index = useMesh(scene, *stage.shelf, mesh);
+void addHardware(const UnitStage& stage, const Part& part, const char* mesh, const glm::dvec3& at, Facing facing) {
+  const std::optional<std::uint32_t> index = stage.library->indexOf(mesh);
   if (!index) return;
-  const Box box = boundsOf(scene.meshes[*index]);
+  const Box box = boundsOf(stage.library->mesh.find(mesh)->second);
   const std::uint32_t number = addPart(stage.bench, part, glm::dvec3(box.high) - glm::dvec3(box.low));
-  scene.uses.push_back({*index, number, glm::mat4x3(stage.bench.place(at) * turnOf(facing))});
+  stage.bench.scene->uses.push_back({*index, number, glm::mat4x3(stage.bench.place(at) * turnOf(facing))});
 }
 
 /// Whether it stands furthest from the panel that it slides to: it is worked, and takes the others with it.
@@ -237,7 +220,7 @@ void fillSliding(const UnitStage& stage, const plan::LightParts& light) {
     const double middle = (light.clear.z0 + light.clear.z1) / 2;
     const bool up = sash.motion == plan::Motion::SlidesUp;
     const double high = up                        ? sash.outside.z1 - plan::faceWithin(kSashCatch, sash.outside)
-                        : job::isDoor(light.kind) ? std::min(stage.outside.z0 + kHandleHeight, middle)
+                        : job::isDoor(light.kind) ? std::min(kHandleHeight, middle)
                                                   : middle;
     const bool left = sash.motion == plan::Motion::SlidesRight;
     const double x = up ? (sash.outside.x0 + sash.outside.x1) / 2 : stileMiddle(stage, sash, left);
@@ -253,14 +236,14 @@ void fillFixed(const UnitStage& stage, const plan::LightParts& light) {
   const double glazing =
       std::min(of.thickness * of.panes + kSpacer * std::max(of.panes - 1, 0), 0.5 * stage.y.length());
   const Range glass{middle - glazing / 2, middle + glazing / 2};
-  const PartSpec what = unitPart(PartKind::Bead, Material::Aluminium);
+  const Part what = unitPart(PartKind::Bead, Material::Aluminium);
   for (std::size_t i = light.first_pane; i < light.first_pane + light.panes; ++i) {
     addGlass(stage, i, glass);
     const Rect& pane = stage.parts.pane[i];
     const double bead = plan::faceWithin(kBead, pane);
     for (const Range& y : {Range{glass.low - deep, glass.low}, Range{glass.high, glass.high + deep}}) {
-      addRing(stage.bench, stage.within(pane, stage.toClear()), stage.within(pane.inset(bead), stage.toClear() + bead),
-              y, {what, what, what});
+      addRing(stage.bench, stage.parts.within(pane, stage.toClear()),
+              stage.parts.within(pane.inset(bead), stage.toClear() + bead), y, {what, what, what});
     }
   }
 }
@@ -272,13 +255,9 @@ void fillLouvre(const UnitStage& stage, const plan::LightParts& light) {
   for (const Rect& pane : stage.parts.panesOf(light)) {
     const double top = std::min(pane.z1 + kBladeLap, light.clear.z1);
     addPart(stage.bench, unitPart(PartKind::GlassPane, Material::Glass), {pane.width(), thick, top - pane.z0});
-    std::array<glm::dvec3, 8> corner;
-    for (std::size_t i = 0; i < corner.size(); ++i) {
-      const bool high = (i & 4U) != 0;
-      const double y = stage.y.middle() + (high ? lean : -lean) + ((i & 2U) != 0 ? thick / 2 : -thick / 2);
-      corner[i] = {(i & 1U) != 0 ? pane.x1 : pane.x0, y, high ? top : pane.z0};
-    }
-    addSolid(stage.bench, corner, Grain::AlongX, kAllEdges);
+    const double slope = 2 * lean / (top - pane.z0);
+    const Face front{stage.y.middle() - lean - thick / 2 - slope * pane.z0, slope};
+    addStrip(stage.bench, stripOf({pane.x0, pane.z0, pane.x1, top}), front, {front.at + thick, slope}, Grain::AlongX);
   }
 }
 
@@ -326,8 +305,8 @@ void fillLeaves(const UnitStage& stage, const plan::LightParts& light) {
     addHinges(stage, leaf, y, 3);
     if (&leaf != &worked) continue;
     const double x = stileMiddle(stage, leaf, !leaf.left);
-    const double z = std::min(stage.outside.z0 + kHandleHeight, (leaf.outside.z0 + leaf.outside.z1) / 2);
-    const PartSpec handle = sashPart(stage, leaf, PartKind::Handle);
+    const double z = std::min(kHandleHeight, (leaf.outside.z0 + leaf.outside.z1) / 2);
+    const Part handle = sashPart(stage, leaf, PartKind::Handle);
     addHardware(stage, handle, kHandleMesh, {x, y.high, z}, leaf.left ? Facing::InsideTurned : Facing::Inside);
     addHardware(stage, handle, kHandleMesh, {x, y.low, z}, leaf.left ? Facing::OutsideTurned : Facing::Outside);
   }
@@ -349,16 +328,10 @@ void addBars(const UnitStage& stage) {
 void addThreshold(const UnitStage& stage) {
   constexpr double kReach = 60.0, kBackHeight = 20.0, kFrontHeight = 8.0;
   const Rect& frame = stage.parts.frame;
-  const double out = stage.y.low - kReach;
-  const double foot = frame.z0;
+  const Range x{frame.x0, frame.x1};
   addPart(stage.bench, unitPart(PartKind::Threshold, Material::Aluminium), {frame.width(), kReach, kBackHeight});
-  std::array<glm::dvec3, 8> corner;
-  for (std::size_t i = 0; i < corner.size(); ++i) {
-    const bool back = (i & 2U) != 0;
-    const double top = foot + (back ? kBackHeight : kFrontHeight);
-    corner[i] = {(i & 1U) != 0 ? frame.x1 : frame.x0, back ? stage.y.low : out, (i & 4U) != 0 ? top : foot};
-  }
-  addSolid(stage.bench, corner, Grain::AlongX, kAllEdges);
+  addPrism(stage.bench, quadOf(x, {frame.z0, frame.z0 + kFrontHeight}), quadOf(x, {frame.z0, frame.z0 + kBackHeight}),
+           {stage.y.low - kReach, stage.y.low}, Grain::AlongX);
 }
 
 void fill(const UnitStage& stage, const plan::LightParts& light) {
@@ -373,38 +346,26 @@ void fill(const UnitStage& stage, const plan::LightParts& light) {
 
 /// A mesh of the job's own, in wall axes and millimetres, with its low corner at the unit's lower left outside corner.
 bool addUnitMesh(const UnitStage& stage, const std::string& key) {
-  Scene& scene = *stage.bench.scene;
-  const std::optional<std::uint32_t> index = useMesh(scene, *stage.shelf, key);
+  const std::optional<std::uint32_t> index = stage.library->indexOf(key);
   if (!index) return false;
-  const Box box = boundsOf(scene.meshes[*index]);
+  const Box box = boundsOf(stage.library->mesh.at(key));
   const std::uint32_t part = addPart(stage.bench, unitPart(PartKind::UnitMesh, Material::Aluminium),
                                      glm::dvec3(box.high) - glm::dvec3(box.low));
-  const glm::dvec3 at = glm::dvec3{stage.outside.x0, stage.y.low, stage.outside.z0} - glm::dvec3(box.low);
-  scene.uses.push_back({*index, part, glm::mat4x3(stage.bench.place(at))});
+  const glm::dvec3 at = glm::dvec3{0.0, stage.y.low, 0.0} - glm::dvec3(box.low);
+  stage.bench.scene->uses.push_back({*index, part, glm::mat4x3(stage.bench.place(at))});
   return true;
 }
 
 }  // namespace
 
-std::optional<std::uint32_t> useMesh(Scene& scene, MeshShelf& shelf, std::string_view key) {
-  const auto ask = [&](std::uint32_t index) {
-    if (std::find(shelf.asked.begin(), shelf.asked.end(), index) == shelf.asked.end()) shelf.asked.push_back(index);
-    return index;
-  };
-  if (const auto known = shelf.index.find(key); known != shelf.index.end()) return ask(known->second);
-  if (shelf.library == nullptr) return std::nullopt;
-  const auto found = shelf.library->mesh.find(key);
-  if (found == shelf.library->mesh.end() || found->second.corner.empty()) return std::nullopt;
-  const auto index = static_cast<std::uint32_t>(scene.meshes.size());
-  scene.meshes.push_back(found->second);
-  shelf.index.emplace(key, index);
-  return ask(index);
-}
-
-void addUnit(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, MeshShelf& shelf) {
-  const Rect outside = unitOutside(opening, planned);
+void addUnit(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
+             const MeshLibrary& library) {
+  const Rect at = unitOutside(opening, planned);
+  Bench own = bench;
+  own.origin += bench.along * at.x0 + glm::dvec3{0.0, 0.0, at.z0};
   const Range y{planned.unit.stands, planned.unit.stands + planned.unit.frame.depth};
-  UnitStage stage{bench, &planned.unit, &shelf, outside, moved(plan::partsOf(planned.unit), outside), y};
+  const Rect outside{0, 0, planned.unit.width, planned.unit.height};
+  UnitStage stage{own, &planned.unit, &library, outside, plan::partsOf(planned.unit), y};
   if (planned.mass.panel_kg > 0) stage.panel = plan::StepKind::PanelsIn;
   const Rect& clear = stage.parts.clear;
   if (clear.width() <= 1 || clear.height() <= 1 || stage.y.length() <= 1) return;
@@ -435,6 +396,18 @@ void addPackers(const Bench& bench, const job::Opening& opening, const plan::Ope
       addBox(bench, {at.x0, at.x1}, y, {at.z0, at.z1}, level ? Grain::AlongX : Grain::AlongZ);
     }
   }
+}
+
+void addSillSupport(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
+                    const plan::WallSpec& wall, const practice::Practice& practice) {
+  constexpr double kBar = 6;  // of its section. From memory: a bar or angle of about that.
+  const double thick = std::min(kBar, planned.stand.z);
+  if (!planned.isFlashed() || thick <= 0 || !plan::wantsSillSupport(planned.unit, opening.width, wall, practice))
+    return;
+  const double top = opening.sill + planned.stand.z;
+  addBoxPart(bench, {PartKind::SillSupport, Material::Aluminium, Layer::Packing, partStep(plan::StepKind::PackSill)},
+             {opening.left, opening.left + opening.width}, {-wall.cladding.cavity, 0}, {top - thick, top},
+             Grain::AlongX);
 }
 
 }  // namespace sillwright::scene

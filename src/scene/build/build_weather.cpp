@@ -1,12 +1,12 @@
 // Flashings, head flap and tapes of one opening, from its skin.
 #include <algorithm>
 #include <array>
+#include <climits>
 #include <cmath>
 #include <numbers>
 
 #include "plan/frame/top_line.h"
 #include "plan/panes.h"
-#include "plan/weather/skin.h"
 #include "plan/weather/weather_skin.h"
 #include "scene/build/wall_parts.h"
 
@@ -35,8 +35,7 @@ std::vector<double> columnsOf(const std::vector<const Sheet*>& sheets, double lo
       if (point.x > low && point.x < high) at.push_back(point.x);
     }
   }
-  std::sort(at.begin(), at.end());
-  at.erase(std::unique(at.begin(), at.end(), [](double a, double b) { return b - a < kLeastStrip; }), at.end());
+  sortUnique(at, kLeastStrip);
   return at;
 }
 
@@ -67,10 +66,11 @@ std::vector<Range> between(const std::vector<Range>& ranges, Range stretch) {
   return free;
 }
 
-std::vector<const Sheet*> sheetsOf(const plan::Skin& skin, SheetKind kind) {
+/// Those of a kind; only what is put on before a place in the order.
+std::vector<const Sheet*> sheetsOf(const plan::Skin& skin, SheetKind kind, int before = INT_MAX) {
   std::vector<const Sheet*> sheets;
   for (const Sheet& sheet : skin.sheets) {
-    if (sheet.kind == kind) sheets.push_back(&sheet);
+    if (sheet.kind == kind && sheet.order < before) sheets.push_back(&sheet);
   }
   return sheets;
 }
@@ -126,7 +126,7 @@ std::vector<int> levelsOf(const plan::Skin& skin) {
   return level;
 }
 
-PartSpec specOf(const Sheet& sheet) {
+Part specOf(const Sheet& sheet) {
   const DrawnSheet& drawn = drawnAs(sheet.kind);
   return {drawn.kind, drawn.material, drawn.layer, partStep(sheet.step)};
 }
@@ -140,13 +140,9 @@ using Zones = std::array<Zone, 3>;  ///< On the wall, on the fin, on the boards.
 
 Zones zonesOf(const WeatherStage& stage, std::size_t index) {
   const Sheet& sheet = stage.skin.sheets[index];
-  std::vector<const Sheet*> fins, boards, either;
-  for (const Sheet& other : stage.skin.sheets) {
-    if (other.order >= sheet.order) break;  // in rising order
-    if (other.kind == SheetKind::Fin) fins.push_back(&other);
-    if (other.kind == SheetKind::Cladding) boards.push_back(&other);
-  }
-  either = fins;
+  const std::vector<const Sheet*> fins = sheetsOf(stage.skin, SheetKind::Fin, sheet.order);
+  std::vector<const Sheet*> boards = sheetsOf(stage.skin, SheetKind::Cladding, sheet.order);
+  std::vector<const Sheet*> either = fins;
   either.insert(either.end(), boards.begin(), boards.end());
   if (stage.wall.cladding.thickness <= 0) boards.clear();
   const double own = stage.level[index] * kLevel;
@@ -176,8 +172,7 @@ void addZones(const WeatherStage& stage, const Zones& zones) {
 }
 
 const plan::Piece* pieceOf(const plan::Weather& weather, plan::PieceKind kind) {
-  const auto found = std::find_if(weather.pieces.begin(), weather.pieces.end(),
-                                  [&](const plan::Piece& piece) { return piece.kind == kind; });
+  const auto found = std::ranges::find(weather.pieces, kind, &plan::Piece::kind);
   return found == weather.pieces.end() ? nullptr : &*found;
 }
 
@@ -185,12 +180,11 @@ const plan::Piece* pieceOf(const plan::Weather& weather, plan::PieceKind kind) {
 double upstandOf(const plan::Piece* piece) { return piece != nullptr && !piece->folds.empty() ? piece->folds[0] : 0; }
 
 /// Under a unit flat on the floor a pan is seen at its turned-up edges alone: up the studs and behind the unit.
-void addPanEdges(const WeatherStage& stage) {
+void addPanEdges(const WeatherStage& stage, const Range& x) {
   const plan::Piece* pan = pieceOf(stage.planned.weather, plan::PieceKind::SillPan);
   if (pan == nullptr) return;
   const double up = (pan->length - stage.opening.width) / 2;
   const double back = std::max(stage.wall.stud.depth, plan::insideFace(stage.planned.unit));
-  const Range x{stage.opening.left + kSheet, stage.opening.left + stage.opening.width - kSheet};
   const Range z{stage.opening.sill, stage.opening.sill + up};
   const double gap =
       std::min(stage.planned.stand.x, stage.opening.width - stage.planned.stand.x - stage.planned.unit.width);
@@ -205,9 +199,8 @@ void addPanEdges(const WeatherStage& stage) {
 void addUnderUnit(const WeatherStage& stage, bool on_unit, double back) {
   const double unit = stage.planned.stand.z;
   const double deep = stage.wall.stud.depth;
-  if (deep <= 0) return;
-  if (unit < kSheet + 2 * kThin) return addPanEdges(stage);
   const Range x{stage.opening.left + kSheet, stage.opening.left + stage.opening.width - kSheet};
+  if (unit < kSheet + 2 * kThin) return addPanEdges(stage, x);
   const double foot = stage.opening.sill + unit;
   const double low = on_unit ? foot - kThin : stage.opening.sill + kSheet;
   addBox(stage.bench, x, {-kMembraneFace, deep}, {low, low + kThin}, Grain::AlongX);
@@ -241,17 +234,6 @@ bool coveredBy(const plan::Skin& skin, const Sheet& sheet, SheetKind kind) {
   });
 }
 
-/// A plate from the wall outwards, its upper and lower edges falling: x through, y from inner to outer.
-void addFallingPlate(const WeatherStage& stage, const Range& x, const Range& y, const Range& inner,
-                     const Range& outer) {
-  addSolid(stage.bench,
-           {glm::dvec3{x.low, y.low, outer.low}, glm::dvec3{x.high, y.low, outer.low},
-            glm::dvec3{x.low, y.high, inner.low}, glm::dvec3{x.high, y.high, inner.low},
-            glm::dvec3{x.low, y.low, outer.high}, glm::dvec3{x.high, y.low, outer.high},
-            glm::dvec3{x.low, y.high, inner.high}, glm::dvec3{x.high, y.high, inner.high}},
-           Grain::AlongX, kAllEdges);
-}
-
 /// Stop ends stand on the fall as far out as the back of the cladding where it has a cavity, else as far as the fall;
 /// under the boards above they are cut down to the gap left for them.
 void addStopEnds(const WeatherStage& stage, const Range& x, double back, double reach, double fold, double drop,
@@ -264,7 +246,9 @@ void addStopEnds(const WeatherStage& stage, const Range& x, double back, double 
   };
   if (out <= -back + kMetal || topAt(-back) <= fallAt(-back) || height <= 0) return;
   for (const double at : {x.low, x.high - kMetal}) {
-    addFallingPlate(stage, {at, at + kMetal}, {-out, back}, {fallAt(-back), topAt(-back)}, {fallAt(out), topAt(out)});
+    const Range plate{at, at + kMetal};
+    addPrism(stage.bench, quadOf(plate, {fallAt(out), topAt(out)}), quadOf(plate, {fallAt(-back), topAt(-back)}),
+             {-out, back}, Grain::AlongX);
   }
 }
 
@@ -302,7 +286,8 @@ void addHeadFlashing(WeatherStage& stage, std::size_t index) {
   const double start = fold + drop * (face / reach);
   addBox(stage.bench, x, {face, back}, {start - kMetal, std::min(at.z1, stage.highest + stage.opening.sill)},
          Grain::AlongX);
-  addFallingPlate(stage, x, {-reach, face}, {start - kMetal, start}, {outer - kMetal, outer});
+  addPrism(stage.bench, quadOf(x, {outer - kMetal, outer}), quadOf(x, {start - kMetal, start}), {-reach, face},
+           Grain::AlongX);
   addBox(stage.bench, x, {-reach - kMetal, -reach}, {at.z0, outer}, Grain::AlongX);
   addStopEnds(stage, x, back - kThin, reach, fold, drop, piece->stop_end,
               gapAbove(stage.skin, sheet, box.z1 - piece->folds[0]));
@@ -382,15 +367,10 @@ void addSillBricks(const WeatherStage& stage) {
            stage.planned.existing ? PartStep::FromTheStart : partStep(plan::StepKind::Cladding)},
           {x.length(), y.length(), sill.high});
   for (double at = x.low; at < x.high - pitch / 2; at += pitch) {
-    addFallingPlate(stage, {at, at + pitch}, y, {top - sill.high, top}, {top - sill.high - sill.fall, top - sill.fall});
+    const Range brick{at, at + pitch};
+    addPrism(stage.bench, quadOf(brick, {top - sill.high - sill.fall, top - sill.fall}),
+             quadOf(brick, {top - sill.high, top}), y, Grain::AlongX);
   }
-}
-
-Strip movedTo(const job::Opening& opening, Strip strip) {
-  strip.x0 += opening.left;
-  strip.x1 += opening.left;
-  for (Range* range : {&strip.left, &strip.right}) *range = {range->low + opening.sill, range->high + opening.sill};
-  return strip;
 }
 
 /// The wall's edge over a head that follows the roof, from the opening's sill, as if the head were level.
@@ -445,7 +425,11 @@ std::vector<Strip> bareOf(SheetKind kind, const job::Opening& opening, const pla
       }
     }
   }
-  for (Strip& strip : bare) strip = movedTo(opening, strip);
+  for (Strip& strip : bare) {
+    strip.x0 += opening.left;
+    strip.x1 += opening.left;
+    for (Range* range : {&strip.left, &strip.right}) *range = {range->low + opening.sill, range->high + opening.sill};
+  }
   return bare;
 }
 
@@ -472,9 +456,8 @@ std::vector<Strip> battenCuts(const job::Opening& opening, const plan::OpeningPl
   std::vector<Strip> cuts = bareOf(SheetKind::Cladding, opening, skin);
   const Rect unit = unitOutside(opening, planned);
   const double clear = planned.unit.fin + kFinClear;
-  const Rect own{0, 0, planned.unit.width, planned.unit.height};
   const plan::HeadLine fin = plan::headLineOf(planned.unit).inset(-clear);
-  const std::vector<Strip> round = stripsOf(fin.under(own.inset(-clear)), unit.x0, unit.z0);
+  const std::vector<Strip> round = stripsOf(fin.under(unit.moved(-unit.x0, -unit.z0).inset(-clear)), unit.x0, unit.z0);
   cuts.insert(cuts.end(), round.begin(), round.end());
   for (const Sheet& sheet : skin.sheets) {
     const plan::Rect box = plan::boxOf(sheet);
@@ -484,14 +467,10 @@ std::vector<Strip> battenCuts(const job::Opening& opening, const plan::OpeningPl
     if (sheet.kind != SheetKind::HeadFlashing) continue;
     const plan::Piece* piece = pieceOf(planned.weather, plan::PieceKind::HeadFlashing);
     const double off = upstandOf(piece) - (piece != nullptr ? piece->stop_end : 0);
-    const std::vector<double> at = columnsOf({&sheet}, box.x0, box.x1);
-    for (std::size_t i = 0; i + 1 < at.size(); ++i) {
-      const auto rangeAt = [&](double x) {
-        const plan::Cover cover = plan::coversAt(sheet, x).front();
-        return Range{cover.low, cover.high - off};
-      };
-      cuts.push_back(
-          movedTo(opening, {at[i], at[i + 1], rangeAt(at[i] + kLeastStrip), rangeAt(at[i + 1] - kLeastStrip)}));
+    for (Strip strip : stripsOf(sheet.outline, opening.left, opening.sill)) {
+      strip.left.high -= off;
+      strip.right.high -= off;
+      cuts.push_back(strip);
     }
   }
   return cuts;
@@ -499,18 +478,15 @@ std::vector<Strip> battenCuts(const job::Opening& opening, const plan::OpeningPl
 
 void addWeather(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
                 const plan::WallSpec& wall, const practice::Practice& practice) {
-  const plan::Skin& own = planned.weather.skin;
   const bool follows = !plan::headLineOf(planned.unit).level();
   const double highest = follows ? edgeOver(opening, wall) : HUGE_VAL;
-  const plan::Skin before = follows ? levelled(own, highest) : plan::Skin{};
-  const plan::Skin& skin = follows ? before : own;
+  const plan::Skin skin = follows ? levelled(planned.weather.skin, highest) : planned.weather.skin;
   WeatherStage stage{bench, opening, planned, skin, wall, practice, levelsOf(skin), highest};
-  const auto& sheets = skin.sheets;
-  for (std::size_t i = 0; i < sheets.size(); ++i) {
-    const SheetKind kind = sheets[i].kind;
+  for (std::size_t i = 0; i < skin.sheets.size(); ++i) {
+    const SheetKind kind = skin.sheets[i].kind;
     if (kind == SheetKind::SillFlashing) addSill(stage, i);
     if (kind == SheetKind::HeadFlashing) addHeadFlashing(stage, i);
-    if (kind == SheetKind::FaceSeal) addFaceSeal(stage, sheets[i]);
+    if (kind == SheetKind::FaceSeal) addFaceSeal(stage, skin.sheets[i]);
     if (kind == SheetKind::HeadFlap) addFlap(stage, i);
     if (kind == SheetKind::JambFlashing || kind == SheetKind::HeadTape) addStrip(stage, i);
   }

@@ -18,7 +18,6 @@ constexpr double kSquare = 0.02;  // cosine of the most that a corner may be off
 struct Stand {
   Bench bench;
   const plan::WallSpec* spec = nullptr;
-  double level = 0;
 
   [[nodiscard]] glm::dvec3 end(int side) const { return bench.origin + bench.along * (side == 0 ? 0.0 : spec->length); }
   [[nodiscard]] glm::dvec3 pastEnd(int side) const { return bench.along * (side == 0 ? -1.0 : 1.0); }
@@ -32,7 +31,7 @@ struct EndPoint {
 
 /// The end of `a` and the end of `b`, seen as a butting `b`: fills both where they make a corner.
 bool join(const Stand& a, int side_a, WallEnd& end_a, const Stand& b, int side_b, WallEnd& end_b) {
-  if (std::abs(glm::dot(a.bench.along, b.bench.along)) > kSquare || a.level != b.level) return false;
+  if (std::abs(glm::dot(a.bench.along, b.bench.along)) > kSquare || a.bench.origin.z != b.bench.origin.z) return false;
   const glm::dvec3 away = a.end(side_a) - b.end(side_b);
   const double past_b = glm::dot(away, b.pastEnd(side_b));  // of a's outside face beyond the end of b
   const double into_b = glm::dot(away, b.bench.inward);     // of a's end behind b's outside face
@@ -67,7 +66,7 @@ std::vector<WallEnds> findEnds(const job::Job& job, const plan::Plan& plan) {
     const job::Wall& wall = job.walls[i];
     stands[i].bench = makeBench(none, wall.at_x, wall.at_y, wall.turn_degrees, static_cast<std::int32_t>(i));
     stands[i].spec = &plan.walls[i].spec;
-    stands[i].level = wall.level.value_or(0);
+    stands[i].bench.origin.z = wall.level.value_or(0);
     deepest = std::max(deepest, stands[i].spec->depth());
     if (wall.isInside()) continue;
     for (const int side : {0, 1}) points.push_back({stands[i].end(side).x, static_cast<std::int32_t>(i), side});

@@ -7,17 +7,10 @@
 namespace sillwright::scene {
 namespace {
 
-constexpr double kNear = 1e-6;     // heights and places closer than this are the same
-constexpr double kThinnest = 0.5;  // a strip's pointed side is opened by so much: thinner faces can't be drawn steadily
+constexpr double kNear = 1e-6;  // heights and places closer than this are the same
 
 void addCrossing(std::vector<double>& at, const glm::dvec2& a, const glm::dvec2& b, double level) {
   if ((a.y - level) * (b.y - level) < 0) at.push_back(a.x + (level - a.y) / (b.y - a.y) * (b.x - a.x));
-}
-
-void sortUnique(std::vector<double>& values) {
-  std::sort(values.begin(), values.end());
-  values.erase(std::unique(values.begin(), values.end(), [](double a, double b) { return b - a < kNear; }),
-               values.end());
 }
 
 bool isLevel(const Line& line) {
@@ -58,19 +51,9 @@ std::vector<double> breaks(const Line& top, double bottom, std::span<const Strip
       }
     }
   }
-  sortUnique(at);
+  sortUnique(at, kNear);
   return at;
 }
-
-/// One column between two breaks, being filled.
-struct Column {
-  double x0 = 0;
-  double x1 = 0;
-  double top0 = 0;
-  double top1 = 0;
-  std::vector<Strip> gone;     // what holes take out, sorted
-  std::vector<double> levels;  // where holes beside it begin and end
-};
 
 /// An edge across a column: its height at both sides.
 struct Across {
@@ -79,12 +62,20 @@ struct Across {
   [[nodiscard]] double middle() const { return (left + right) / 2; }
 };
 
-void addPiece(std::vector<Strip>& made, const Column& column, Across low, Across high) {
-  Strip strip{column.x0, column.x1, {low.left, high.left}, {low.right, high.right}, kAllEdges, false};
+/// One column between two breaks, being filled.
+struct Column {
+  Range x;
+  Across top;
+  std::vector<Strip> gone;     // what holes take out, sorted
+  std::vector<double> levels;  // where holes beside it begin and end
+};
+
+void addPiece(std::vector<Strip>& made, const Range& x, Across low, Across high, double thinnest) {
+  Strip strip{x.low, x.high, {low.left, high.left}, {low.right, high.right}, kAllEdges, false};
   if (strip.left.length() < kNear && strip.right.length() < kNear) return;
   if (strip.left.length() < -kNear || strip.right.length() < -kNear) return;
-  strip.left.high = std::max(strip.left.high, strip.left.low + kThinnest);
-  strip.right.high = std::max(strip.right.high, strip.right.low + kThinnest);
+  strip.left.high = std::max(strip.left.high, strip.left.low + thinnest);
+  strip.right.high = std::max(strip.right.high, strip.right.low + thinnest);
   made.push_back(strip);
 }
 
@@ -94,10 +85,10 @@ void fill(std::vector<Strip>& made, const Column& column, Across low, Across hig
   const double least_top = std::min(high.left, high.right);
   for (const double level : column.levels) {
     if (level <= std::max(low.left, low.right) + kNear || level >= least_top - kNear) continue;
-    addPiece(made, column, low, {level, level});
+    addPiece(made, column.x, low, {level, level}, kThinnest);
     low = {level, level};
   }
-  addPiece(made, column, low, high);
+  addPiece(made, column.x, low, high, kThinnest);
   for (std::size_t i = first; i < made.size(); ++i) {
     if (i > first) made[i].edges &= static_cast<std::uint16_t>(~kBottomLong);
     if (i + 1 < made.size()) made[i].edges &= static_cast<std::uint16_t>(~kTopLong);
@@ -105,7 +96,7 @@ void fill(std::vector<Strip>& made, const Column& column, Across low, Across hig
 }
 
 void fillColumn(std::vector<Strip>& made, const Column& column, double bottom) {
-  const Across top{column.top0, column.top1};
+  const Across& top = column.top;
   Across low{bottom, bottom};
   for (const Strip& hole : column.gone) {
     const Across foot{hole.left.low, hole.right.low};
@@ -117,30 +108,39 @@ void fillColumn(std::vector<Strip>& made, const Column& column, double bottom) {
   if (low.middle() < top.middle() - kNear / 2) fill(made, column, low, top);
 }
 
-/// The holes that touch a column, as the columns go from left to right: no hole is looked at where it isn't near.
-class NearHoles {
+/// The things that touch a column, as the columns go from left to right: nothing is looked at where it isn't near.
+template <class Thing>
+class Near {
  public:
-  explicit NearHoles(std::span<const Strip> holes) {
-    for (const Strip& hole : holes) {
-      if (hole.x1 - hole.x0 > kNear && hole.highest() - hole.lowest() > kNear) waiting_.push_back(hole);
-    }
-    std::sort(waiting_.begin(), waiting_.end(), [](const Strip& a, const Strip& b) { return a.x0 < b.x0; });
+  explicit Near(std::vector<Thing> all) : waiting_(std::move(all)) {
+    std::sort(waiting_.begin(), waiting_.end(), [](const Thing& a, const Thing& b) { return a.x0 < b.x0; });
   }
 
-  const std::vector<Strip>& at(double x0, double x1) {
-    while (next_ < waiting_.size() && waiting_[next_].x0 < x1 + kNear) here_.push_back(waiting_[next_++]);
-    std::erase_if(here_, [x0](const Strip& hole) { return hole.x1 < x0 - kNear; });
+  const std::vector<Thing>& at(const Range& x) {
+    while (next_ < waiting_.size() && waiting_[next_].x0 < x.high + kNear) here_.push_back(waiting_[next_++]);
+    std::erase_if(here_, [&](const Thing& thing) { return thing.x1 < x.low - kNear; });
     return here_;
   }
 
  private:
-  std::vector<Strip> waiting_;
-  std::vector<Strip> here_;
+  std::vector<Thing> waiting_;
+  std::vector<Thing> here_;
   std::size_t next_ = 0;
 };
 
-bool overlap(const Range& a, const Range& b) {
-  return std::min(a.high, b.high) - std::max(a.low, b.low) > 2 * kThinnest;
+/// An edge of an outline from left to right; `back`: it is walked the other way.
+struct Edge {
+  double x0 = 0;
+  double x1 = 0;
+  double z0 = 0;
+  double z1 = 0;
+  bool back = false;
+
+  [[nodiscard]] double at(double x) const { return z0 + (z1 - z0) * (x - x0) / (x1 - x0); }
+};
+
+bool overlap(const Range& a, const Range& b, double least) {
+  return std::min(a.high, b.high) - std::max(a.low, b.low) > least;
 }
 
 bool endsAt(const Range& range, double z) {
@@ -154,11 +154,11 @@ struct Beside {
   bool corner_high = false;
 };
 
-Beside look(const Range& side, std::span<const Strip> neighbours, bool at_left) {
+Beside look(const Range& side, std::span<const Strip> neighbours, bool at_left, double least) {
   Beside beside;
   for (const Strip& strip : neighbours) {
     const Range& other = at_left ? strip.right : strip.left;
-    beside.seam = beside.seam || overlap(side, other);
+    beside.seam = beside.seam || overlap(side, other, least);
     beside.corner_low = beside.corner_low || endsAt(other, side.low);
     beside.corner_high = beside.corner_high || endsAt(other, side.high);
   }
@@ -182,15 +182,16 @@ void inkSides(Strip& strip, const Beside& left, const Beside& right) {
 }
 
 /// First and last strip of each column, one more entry than columns.
-void inkSeams(std::vector<Strip>& made, const std::vector<std::size_t>& start) {
+void inkSeams(std::vector<Strip>& made, const std::vector<std::size_t>& start, double thinnest) {
+  const double least = std::max(2 * thinnest, kNear);
   const std::span<const Strip> all(made);
   for (std::size_t column = 0; column + 1 < start.size(); ++column) {
     const auto of = [&](std::size_t c) { return all.subspan(start[c], start[c + 1] - start[c]); };
     const std::span<const Strip> before = column > 0 ? of(column - 1) : std::span<const Strip>{};
     const std::span<const Strip> after = column + 2 < start.size() ? of(column + 1) : std::span<const Strip>{};
     for (std::size_t i = start[column]; i < start[column + 1]; ++i) {
-      const Beside left = look(made[i].left, before, true);
-      const Beside right = look(made[i].right, after, false);
+      const Beside left = look(made[i].left, before, true, least);
+      const Beside right = look(made[i].right, after, false, least);
       inkSides(made[i], left, right);
       made[i].joined = left.seam || i > start[column];
     }
@@ -198,6 +199,12 @@ void inkSeams(std::vector<Strip>& made, const std::vector<std::size_t>& start) {
 }
 
 }  // namespace
+
+void sortUnique(std::vector<double>& values, double apart) {
+  std::sort(values.begin(), values.end());
+  const auto same = [apart](double a, double b) { return b - a < apart; };
+  values.erase(std::unique(values.begin(), values.end(), same), values.end());
+}
 
 double heightAt(const Line& line, double x) {
   std::size_t i = 1;
@@ -217,7 +224,7 @@ Line cappedLine(const Line& line, double x0, double x1, double cap) {
   for (std::size_t i = 0; i < line.size(); ++i) {
     if (line[i].x > x0 && line[i].x < x1) at.push_back(line[i].x);
   }
-  sortUnique(at);
+  sortUnique(at, kNear);
   Line capped;
   for (std::size_t i = 0; i < at.size(); ++i) {
     const glm::dvec2 point{at[i], heightAt(line, at[i])};
@@ -232,33 +239,49 @@ Line cappedLine(const Line& line, double x0, double x1, double cap) {
   return capped;
 }
 
-std::vector<Strip> stripsOf(const std::vector<plan::Point>& polygon, double x, double z) {
+std::vector<Strip> stripsWithin(const std::vector<std::array<glm::dvec2, 2>>& outline, double thinnest) {
+  std::vector<Edge> edges;
   std::vector<double> at;
-  for (const plan::Point& point : polygon) at.push_back(point.x);
-  sortUnique(at);
+  for (const auto& [from, to] : outline) {
+    if (std::abs(to.x - from.x) < kNear) continue;  // it lies between columns
+    const bool back = to.x < from.x;
+    const glm::dvec2& left = back ? to : from;
+    const glm::dvec2& right = back ? from : to;
+    edges.push_back({left.x, right.x, left.y, right.y, back});
+    at.insert(at.end(), {left.x, right.x});
+  }
+  sortUnique(at, kNear);
   std::vector<Strip> made;
   std::vector<std::size_t> start = {0};
-  const auto rangeAt = [&](double where) {
-    Range range{HUGE_VAL, -HUGE_VAL};
-    for (std::size_t i = 0; i < polygon.size(); ++i) {
-      const plan::Point& a = polygon[i];
-      const plan::Point& b = polygon[(i + 1) % polygon.size()];
-      if (std::min(a.x, b.x) > where + kNear || std::max(a.x, b.x) < where - kNear) continue;
-      const bool upright = std::abs(b.x - a.x) < kNear;
-      const double from = upright ? a.z : a.z + (b.z - a.z) * (where - a.x) / (b.x - a.x);
-      const double to = upright ? b.z : from;
-      range = {std::min({range.low, from, to}), std::max({range.high, from, to})};
-    }
-    return Range{range.low + z, range.high + z};
-  };
+  Near<Edge> near_edges(std::move(edges));
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
-    const Range left = rangeAt(at[i]);
-    const Range right = rangeAt(at[i + 1]);
-    addPiece(made, {at[i] + x, at[i + 1] + x, 0, 0, {}, {}}, {left.low, right.low}, {left.high, right.high});
+    const Range x{at[i], at[i + 1]};
+    std::vector<Edge> here = near_edges.at(x);
+    std::erase_if(here, [&](const Edge& edge) { return edge.x0 > x.middle() || edge.x1 < x.middle(); });
+    std::sort(here.begin(), here.end(),
+              [&](const Edge& a, const Edge& b) { return a.at(x.middle()) < b.at(x.middle()); });
+    int winds = 0;
+    const Edge* low = nullptr;
+    for (const Edge& edge : here) {
+      if (winds == 0) low = &edge;
+      winds += edge.back ? -1 : 1;
+      if (winds != 0) continue;
+      addPiece(made, x, {low->at(x.low), low->at(x.high)}, {edge.at(x.low), edge.at(x.high)}, thinnest);
+    }
+    if (winds != 0) made.resize(start.back());
     start.push_back(made.size());
   }
-  inkSeams(made, start);
+  inkSeams(made, start, thinnest);
   return made;
+}
+
+std::vector<Strip> stripsOf(const std::vector<plan::Point>& polygon, double x, double z) {
+  std::vector<std::array<glm::dvec2, 2>> edges;
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const plan::Point& to = polygon[(i + 1) % polygon.size()];
+    edges.push_back({{{polygon[i].x + x, polygon[i].z + z}, {to.x + x, to.z + z}}});
+  }
+  return stripsWithin(edges);
 }
 
 std::vector<Strip> strips(const Line& top, double bottom, std::span<const Strip> holes) {
@@ -268,31 +291,32 @@ std::vector<Strip> strips(const Line& top, double bottom, std::span<const Strip>
   const std::vector<double> at = breaks(top, bottom, holes);
   std::vector<std::size_t> start = {0};
   Column column;
-  NearHoles near_holes(holes);
+  std::vector<Strip> some(holes.begin(), holes.end());
+  std::erase_if(
+      some, [](const Strip& hole) { return hole.x1 - hole.x0 <= kNear || hole.highest() - hole.lowest() <= kNear; });
+  Near<Strip> near_holes(std::move(some));
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
-    column.x0 = at[i];
-    column.x1 = at[i + 1];
-    column.top0 = heightAt(top, column.x0);
-    column.top1 = heightAt(top, column.x1);
+    const Range x = column.x = {at[i], at[i + 1]};
+    column.top = {heightAt(top, x.low), heightAt(top, x.high)};
     column.gone.clear();
     column.levels.clear();
-    for (const Strip& hole : near_holes.at(column.x0, column.x1)) {
-      if (hole.x0 < column.x0 + kNear && hole.x1 > column.x1 - kNear) {
-        column.gone.push_back({column.x0, column.x1, hole.at(column.x0), hole.at(column.x1)});
+    for (const Strip& hole : near_holes.at(x)) {
+      if (hole.x0 < x.low + kNear && hole.x1 > x.high - kNear) {
+        column.gone.push_back({x.low, x.high, hole.at(x.low), hole.at(x.high)});
       }
-      const bool right_of_it = std::abs(hole.x1 - column.x0) < kNear;
-      if (right_of_it || std::abs(hole.x0 - column.x1) < kNear) {
+      const bool right_of_it = std::abs(hole.x1 - x.low) < kNear;
+      if (right_of_it || std::abs(hole.x0 - x.high) < kNear) {
         column.levels.push_back(right_of_it ? hole.right.low : hole.left.low);
         column.levels.push_back(right_of_it ? hole.right.high : hole.left.high);
       }
     }
     std::sort(column.gone.begin(), column.gone.end(),
               [](const Strip& a, const Strip& b) { return a.left.low + a.right.low < b.left.low + b.right.low; });
-    sortUnique(column.levels);
+    sortUnique(column.levels, kNear);
     fillColumn(made, column, bottom);
     start.push_back(made.size());
   }
-  inkSeams(made, start);
+  inkSeams(made, start, kThinnest);
   return made;
 }
 

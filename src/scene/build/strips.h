@@ -21,6 +21,9 @@ using Line = std::vector<glm::dvec2>;
 [[nodiscard]] double heightAt(const Line& line, double x);
 [[nodiscard]] double highest(const Line& line);
 
+/// Sorts values, and keeps one of those that are no further apart than so much.
+void sortUnique(std::vector<double>& values, double apart);
+
 /// The line between x0 and x1, held down to `cap`.
 [[nodiscard]] Line cappedLine(const Line& line, double x0, double x1, double cap);
 
@@ -47,7 +50,15 @@ struct Strip {
   return {rect.x0, rect.x1, {rect.z0, rect.z1}, {rect.z0, rect.z1}};
 }
 
-/// A convex polygon moved by (x, z) as strips from left to right.
+/// A face whose pointed side would be thinner is opened by so much: it can't be drawn steadily.
+inline constexpr double kThinnest = 0.5;
+
+/// What directed edges enclose, by how often they wind round it, as strips from left to right; nothing of the columns
+/// in which they don't close.
+[[nodiscard]] std::vector<Strip> stripsWithin(const std::vector<std::array<glm::dvec2, 2>>& edges,
+                                              double thinnest = kThinnest);
+
+/// A polygon moved by (x, z) as strips from left to right.
 [[nodiscard]] std::vector<Strip> stripsOf(const std::vector<plan::Point>& polygon, double x, double z);
 
 /// The area between the level `bottom` and the line `top`, from the line's first to its last x, less the holes, as

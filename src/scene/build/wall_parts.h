@@ -6,7 +6,6 @@
 #pragma once
 
 #include <array>
-#include <map>
 #include <string>
 #include <vector>
 
@@ -82,25 +81,20 @@ void addFloors(Scene& scene, const std::vector<WallStage>& stages);
 // A unit is drawn from its sizes alone. Sizes that the job gives are true (outside, frame, reveal, fin, glass); those
 // that it doesn't ask for (a sash's section, the place of a handle) are usual ones and named where they are set.
 
-/// The meshes that have been put into the scene so far.
-struct MeshShelf {
-  const MeshLibrary* library = nullptr;
-  std::map<std::string, std::uint32_t, std::less<>> index;
-  std::vector<std::uint32_t>
-      asked;  ///< For which ones, in the order of first asking; whoever wants to know empties it.
-};
-
-/// Index in Scene::meshes, or nullopt where the library has no such mesh. Brings it into the scene on first use.
-[[nodiscard]] std::optional<std::uint32_t> useMesh(Scene& scene, MeshShelf& shelf, std::string_view key);
-
 /// `bench.opening` names the opening.
-void addUnit(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, MeshShelf& shelf);
+void addUnit(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
+             const MeshLibrary& library);
 
 /// The packers of a unit, and the timber behind them, between it and the studs.
 void addPackers(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, double stud_depth);
 
+/// What carries a unit's sill across the cavity, where the practice asks for it.
+void addSillSupport(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
+                    const plan::WallSpec& wall, const practice::Practice& practice);
+
 /// Screws with their heads sunk in the reveal (or on the frame, or on the fin) and their points in the studs.
-void addFixings(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned, MeshShelf& shelf);
+void addFixings(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
+                const MeshLibrary& library);
 
 // What keeps the water out of one opening, as parts: made from the skin that the water is traced on.
 //

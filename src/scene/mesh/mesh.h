@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
+#include <iterator>
 #include <map>
 #include <optional>
 #include <string>
@@ -59,9 +60,15 @@ class MeshBoxes {
 // The meshes that a scene is built with: small parts that repeat, and units drawn by a mesh of the job's own.
 
 /// The program's own small meshes and those that the job's units name, by path: own ones by the names below, a unit's
-/// by the words of the job.
+/// by the words of the job. A scene has all of them, in this order.
 struct MeshLibrary {
   std::map<std::string, Mesh, std::less<>> mesh;
+  /// Index in Scene::meshes; empty where there is no such mesh.
+  [[nodiscard]] std::optional<std::uint32_t> indexOf(std::string_view key) const {
+    const auto found = mesh.find(key);
+    if (found == mesh.end()) return std::nullopt;
+    return static_cast<std::uint32_t>(std::distance(mesh.begin(), found));
+  }
 };
 
 /// Own meshes, below assets/. Screw: 8 gauge × 75, head's face at the origin, running along +y; scale it to others.

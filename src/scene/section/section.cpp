@@ -6,15 +6,50 @@
 #include <limits>
 #include <utility>
 
+#include "scene/build/strips.h"
 #include "scene/groups.h"
 #include "scene/mesh/mesh.h"
-#include "scene/section/section_parts.h"
 
 namespace sillwright::scene {
 namespace {
 
 constexpr double kLeastEdge = 1e-4;  // mm
 constexpr double kLeastArea = 1e-3;  // mm²: what is smaller is a touch
+
+/// The plane's axes in double precision, from an origin in the plane.
+struct CutPlane {
+  glm::dvec3 origin{0.0};
+  glm::dvec3 side{1.0, 0.0, 0.0};
+  glm::dvec3 up{0.0, 0.0, 1.0};
+
+  CutPlane(const Cut& cut, const glm::dvec3& near) {
+    assert(std::abs(glm::length(cut.normal) - 1.0F) < 1e-3F);
+    const CutAxes axes = axesOf(cut);
+    side = axes.side;
+    up = axes.up;
+    const glm::dvec3 normal = cut.normal;
+    origin = near - normal * (glm::dot(normal, near) - static_cast<double>(cut.at));
+  }
+  [[nodiscard]] glm::dvec2 to(const glm::dvec3& world) const {
+    return {glm::dot(world - origin, side), glm::dot(world - origin, up)};
+  }
+  [[nodiscard]] glm::dvec3 from(const glm::dvec2& point) const { return origin + side * point.x + up * point.y; }
+};
+
+/// A convex polygon in a plane's axes, anticlockwise. Edge i runs from point i to the next.
+struct Outline {
+  static constexpr std::size_t kMost = 12;
+  std::size_t count = 0;
+  std::array<glm::dvec2, kMost> point{};
+  std::array<bool, kMost> inked{};
+
+  void add(const glm::dvec2& at, bool ink) {
+    assert(count < kMost);
+    point[count] = at;
+    inked[count] = ink;
+    ++count;
+  }
+};
 
 double cross(const glm::dvec2& a, const glm::dvec2& b) { return a.x * b.y - a.y * b.x; }
 
@@ -64,6 +99,22 @@ void measureWidth(const Outline& outline, const CutPlane& plane, CutFace& face) 
   face.narrow = static_cast<float>(least);
 }
 
+/// The face of an outline in the world: short edges dropped, first corner lowest, width measured. Empty where there is
+/// no area to speak of.
+std::optional<CutFace> faceOf(Outline outline, const CutPlane& plane) {
+  dropShortEdges(outline);
+  if (outline.count < 3 || outline.count > CutFace::kMostCorners || areaOf(outline) < kLeastArea) return std::nullopt;
+  turnToLowest(outline);
+  CutFace face;
+  face.count = static_cast<std::uint8_t>(outline.count);
+  for (std::size_t i = 0; i < outline.count; ++i) {
+    face.corner[i] = glm::vec3(plane.from(outline.point[i]));
+    if (outline.inked[i]) face.inked = static_cast<std::uint8_t>(face.inked | 1U << i);
+  }
+  measureWidth(outline, plane, face);
+  return face;
+}
+
 /// The part of a convex outline on the inner side of a line: dot(out, p) + off ≤ 0. The new edge gets `ink`.
 void clip(Outline& outline, const glm::dvec2& out, double off, bool ink) {
   Outline kept;
@@ -82,20 +133,40 @@ void clip(Outline& outline, const glm::dvec2& out, double off, bool ink) {
 }
 
 /// A face none of whose edges is inked is where one piece of a part meets the next.
-std::array<bool, 6> seamsOf(const Solid& solid) {
-  std::array<bool, 6> seam{};
-  const auto has = [](const std::array<std::uint8_t, 4>& face, std::uint8_t corner) {
-    return std::find(face.begin(), face.end(), corner) != face.end();
-  };
-  for (std::size_t f = 0; f < 6; ++f) {
-    bool any = false;
-    for (std::size_t e = 0; e < kEdges.size(); ++e) {
-      const bool on = has(kFaces[f], kEdges[e][0]) && has(kFaces[f], kEdges[e][1]);
-      any = any || (on && (solid.edges >> e & 1U) != 0);
+bool isSeam(const Solid& solid, std::size_t face) {
+  return std::ranges::none_of(kFaceEdges[face], [&](std::uint8_t edge) { return (solid.edges >> edge & 1U) != 0; });
+}
+
+/// Where the plane cuts the mesh's triangles, the mesh on the left: across the plane's `up`, then along its `side`, as
+/// strips are laid out from below up.
+std::vector<std::array<glm::dvec2, 2>> outlineOf(const Mesh& mesh, const glm::dmat4& place, const Cut& cut,
+                                                 const CutPlane& plane) {
+  std::vector<std::array<glm::dvec2, 2>> edges;
+  const glm::dvec3 normal = cut.normal;
+  const double turned = glm::determinant(glm::dmat3(place)) < 0 ? -1 : 1;
+  for (std::size_t i = 0; i + 2 < mesh.corner.size(); i += 3) {
+    std::array<glm::dvec3, 3> corner;
+    std::array<double, 3> beyond;
+    for (std::size_t k = 0; k < 3; ++k) {
+      corner[k] = glm::dvec3(place * glm::dvec4(glm::dvec3(mesh.corner[i + k]), 1.0));
+      beyond[k] = glm::dot(normal, corner[k]) - static_cast<double>(cut.at);
     }
-    seam[f] = !any;
+    std::array<glm::dvec2, 2> end;
+    std::size_t ends = 0;
+    for (std::size_t k = 0; k < 3; ++k) {
+      const std::size_t next = (k + 1) % 3;
+      // Half-open: a corner in the plane belongs to the far side, so that every outline closes.
+      if ((beyond[k] < 0) == (beyond[next] < 0)) continue;
+      const double t = beyond[k] / (beyond[k] - beyond[next]);
+      if (ends < 2) end[ends++] = plane.to(corner[k] + (corner[next] - corner[k]) * t);
+    }
+    if (ends < 2) continue;
+    const glm::dvec3 out = glm::cross(corner[1] - corner[0], corner[2] - corner[0]) * turned;
+    const glm::dvec2 onward{-glm::dot(out, plane.up), glm::dot(out, plane.side)};
+    if (glm::dot(end[1] - end[0], onward) < 0) std::swap(end[0], end[1]);
+    edges.push_back({{{end[0].y, end[0].x}, {end[1].y, end[1].x}}});
   }
-  return seam;
+  return edges;
 }
 
 /// Whether a placed box has corners on both sides of the plane, or in it.
@@ -161,29 +232,6 @@ CutAxes axesOf(const Cut& cut) {
   return {side, glm::cross(cut.normal, side)};
 }
 
-CutPlane::CutPlane(const Cut& cut, const glm::dvec3& near) {
-  assert(std::abs(glm::length(cut.normal) - 1.0F) < 1e-3F);
-  const CutAxes axes = axesOf(cut);
-  side = axes.side;
-  up = axes.up;
-  const glm::dvec3 normal = cut.normal;
-  origin = near - normal * (glm::dot(normal, near) - static_cast<double>(cut.at));
-}
-
-std::optional<CutFace> faceOf(Outline outline, const CutPlane& plane) {
-  dropShortEdges(outline);
-  if (outline.count < 3 || outline.count > CutFace::kMostCorners || areaOf(outline) < kLeastArea) return std::nullopt;
-  turnToLowest(outline);
-  CutFace face;
-  face.count = static_cast<std::uint8_t>(outline.count);
-  for (std::size_t i = 0; i < outline.count; ++i) {
-    face.corner[i] = glm::vec3(plane.from(outline.point[i]));
-    if (outline.inked[i]) face.inked = static_cast<std::uint8_t>(face.inked | 1U << i);
-  }
-  measureWidth(outline, plane, face);
-  return face;
-}
-
 std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 shift) {
   float low = std::numeric_limits<float>::max();
   float high = std::numeric_limits<float>::lowest();
@@ -207,7 +255,6 @@ std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 
   for (const glm::dvec2& at : {glm::dvec2(-1, -1), glm::dvec2(1, -1), glm::dvec2(1, 1), glm::dvec2(-1, 1)}) {
     outline.add(at * reach, false);
   }
-  const std::array<bool, 6> seam = seamsOf(solid);
   for (std::size_t f = 0; f < 6; ++f) {
     const auto& face = kFaces[f];
     // From its diagonals, so that a corner pulled onto its neighbour still leaves a plane.
@@ -216,7 +263,7 @@ std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 
     if (size < kLeastArea) continue;
     const glm::dvec3 on = (corner[face[0]] + corner[face[1]] + corner[face[2]] + corner[face[3]]) / 4.0;
     clip(outline, glm::dvec2(glm::dot(out, plane.side), glm::dot(out, plane.up)) / size,
-         glm::dot(out, plane.origin - on) / size, !seam[f]);
+         glm::dot(out, plane.origin - on) / size, !isSeam(solid, f));
     if (outline.count == 0) return std::nullopt;
   }
   auto face = faceOf(outline, plane);
@@ -229,6 +276,23 @@ std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 
     face->across_grain = std::abs(glm::dot(face->grain, cut.normal)) > 0.7F;
   }
   return face;
+}
+
+void cutThrough(const Mesh& mesh, const glm::mat4& place, const Cut& cut, std::uint32_t part,
+                std::vector<CutFace>& faces) {
+  const CutPlane plane(cut, glm::dvec3(place[3]));
+  for (const Strip& strip : stripsWithin(outlineOf(mesh, glm::dmat4(place), cut, plane), 0)) {
+    Outline outline;
+    outline.add({strip.left.low, strip.x0}, (strip.edges & kLeftHigh) != 0);
+    outline.add({strip.left.high, strip.x0}, true);
+    outline.add({strip.right.high, strip.x1}, (strip.edges & kRightHigh) != 0);
+    outline.add({strip.right.low, strip.x1}, true);
+    std::optional<CutFace> face = faceOf(outline, plane);
+    if (!face) continue;
+    face->part = part;
+    face->thin = glm::vec3(0.0F);  // a strip is only a piece of what is cut
+    faces.push_back(*face);
+  }
 }
 
 int rankOf(Material material) {

@@ -46,7 +46,7 @@ struct Lettering {
   [[nodiscard]] bool isShown(const scene::Part& part) const;
   /// How far a part is moved where layers are pulled apart.
   [[nodiscard]] glm::vec3 shiftOf(const scene::Part& part) const {
-    return render::spreadShift(document.scene, part, shown.look.spread);
+    return render::shownUnder(shown.look).shiftOf(document.scene, part);
   }
   /// What a ray through the pixel meets first.
   [[nodiscard]] std::optional<scene::Hit> hitAt(ImVec2 at) const;

@@ -133,7 +133,7 @@ bool isSeen(const Lettering& on, glm::vec3 place, std::uint32_t part) {
 
 void lightUp(Lettering& on, const scene::Solid& solid, float strength) {
   const scene::Part& part = on.document.scene.parts[solid.part];
-  const glm::vec3 shift = render::spreadShift(on.document.scene, part, on.shown.look.spread);
+  const glm::vec3 shift = render::shownUnder(on.shown.look).shiftOf(on.document.scene, part);
   std::vector<ImVec2> seen;
   glm::vec3 middle{0.0F};
   for (const glm::vec3& corner : solid.corner) {

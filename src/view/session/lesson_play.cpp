@@ -102,17 +102,15 @@ void enterOrLeaveClassRoom(document::Lesson& lesson, int cards) {
   if (lesson.place >= cards) go(lesson, 0, cards);
 }
 
-/// The opening as it should be, while a what-if is on.
+/// The opening as it should be, while a what-if is on. The document's scene is the plan's.
 std::optional<AsItShouldBe> asItShouldBe(const document::Document& document, const document::Lesson& lesson) {
   if (lesson.what_ifs.empty() || lesson.class_room || lesson.exercise) return std::nullopt;
   document::Lesson right = lesson;
   right.what_ifs.clear();
-  document::Document untried = document;
-  document::tryOn(untried, std::nullopt);
   const auto opening = static_cast<std::size_t>(lesson.opening);
-  document::Taught taught = document::teach(untried, right);
-  auto water = scene::waterLines(untried.scene, untried.job, opening, taught.there, taught.water);
-  scene::Scene alone = document::stepView(untried, taught, opening, 0).scene;
+  document::Taught taught = document::teach(document, right);
+  auto water = scene::waterLines(document.scene, document.job, opening, taught.there, taught.water);
+  scene::Scene alone = document::stepView(document, taught, opening, 0).scene;
   return AsItShouldBe{std::move(taught), std::move(water), std::move(alone)};
 }
 
@@ -337,12 +335,13 @@ void followLesson(App& app) {
   std::optional<document::Tried> tried;
   if (app.lesson.taught->skin_changed) tried = document::Tried{index, app.lesson.taught->skin};
   const bool other_scene = tried.has_value() || app.document->tried.has_value();
+  if (other_scene) document::tryOn(*app.document, std::nullopt);
+  const bool was_beside = app.lesson.right.has_value();
+  app.lesson.right = asItShouldBe(*app.document, lesson);
   if (other_scene) {
     document::tryOn(*app.document, std::move(tried));
     newScene(app);
   }
-  const bool was_beside = app.lesson.right.has_value();
-  app.lesson.right = asItShouldBe(*app.document, lesson);
   app.shown.look.hidden_steps = app.lesson.taught->hidden_steps;
   app.shown.look.lit_step = app.lesson.taught->lit_step;
   app.lesson.water = scene::waterLines(app.document->scene, app.document->job, index, app.lesson.taught->there,

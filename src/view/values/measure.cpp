@@ -45,7 +45,7 @@ glm::vec3 onEdge(glm::vec3 a, glm::vec3 b, glm::vec3 near) {
 glm::vec3 snappedPlace(const scene::Scene& scene, const scene::Hit& hit, const render::Camera& camera,
                        const render::Look& look, glm::vec2 pointer, glm::vec2 size, float reach) {
   const scene::Part& part = scene.parts[hit.part];
-  const glm::vec3 shift = render::spreadShift(scene, part, look.spread);
+  const glm::vec3 shift = render::shownUnder(look).shiftOf(scene, part);
   Nearest corner{camera, pointer, size, reach, look.cut, {}};
   Nearest edge{camera, pointer, size, reach, look.cut, {}};
   for (const scene::Solid& solid : scene.solids) {
