@@ -13,10 +13,10 @@ void judgeDirectFix(Bench& bench) {
   const auto name = windClass(bench);
   if (cladding.thickness <= 0 || cladding.cavity > 0 || plan::isBrick(cladding)) return;
   if (!listed(bench.practice.weather.cladding.direct_fix_not_in, name)) return;
-  auto& finding = bench.attend("cladding", "The " + bench.words().cladding +
-                                               " is fixed direct, which the practice does not allow in wind class " +
-                                               std::string(name) + ".");
-  finding.remedy = "Put it on battens, with a cavity.";
+  bench.attend("cladding",
+               "The " + bench.words().cladding + " is fixed direct, which the practice does not allow in wind class " +
+                   std::string(name) + ".",
+               {}, "Put it on battens, with a cavity.");
 }
 
 void judgeMembraneSupport(Bench& bench) {
@@ -25,35 +25,26 @@ void judgeMembraneSupport(Bench& bench) {
   if (layers.cavity <= 0 || plan::isBrick(layers) || !rules.support_from_studs || !rules.support_spacing_most) return;
   const double spacing = bench.wall().spec.spacing;
   if (!above(spacing, rules.support_from_studs->value)) return;
-  auto& finding =
-      bench.note("membrane support", "Studs stand " + bench.len(spacing) + " apart: behind the cavity the " +
-                                         bench.words().membrane + " is held by battens or tape at no more than " +
-                                         bench.len(rules.support_spacing_most->value) + ".");
-  measuredAgainst(finding, spacing, rules.support_from_studs->value, "mm", &*rules.support_from_studs);
-}
-
-/// Tells a figure that the job gives nothing to hold against.
-Finding& tell(Bench& bench, const char* about, std::string say, const practice::Figure& figure) {
-  auto& finding = bench.note(about, std::move(say));
-  restsOn(finding, figure);
-  return finding;
+  bench.note("membrane support",
+             "Studs stand " + bench.len(spacing) + " apart: behind the cavity the " + bench.words().membrane +
+                 " is held by battens or tape at no more than " + bench.len(rules.support_spacing_most->value) + ".",
+             {spacing, rules.support_from_studs->value, "mm", &*rules.support_from_studs});
 }
 
 void judgeCavity(Bench& bench) {
   if (bench.wall().spec.cladding.cavity <= 0) return;
   if (const practice::Rule least = plan::cavityCloser(bench.wall().spec, bench.practice)) {
-    tell(bench, "cavity barrier",
-         "The cavity is closed all round the opening against fire; timber that does it is " + bench.len(least->value) +
-             " thick or more.",
-         *least);
+    bench.note("cavity barrier",
+               "The cavity is closed all round the opening against fire; timber that does it is " +
+                   bench.len(least->value) + " thick or more.",
+               {.figure = &*least});
   }
   const auto& wider = bench.practice.packing.cavity_support_above;
   if (!plan::wantsSillSupport(bench.planned().unit, bench.opening().width, bench.wall().spec, bench.practice)) return;
-  auto& finding = tell(bench, "sill support",
-                       "The unit stands out over a cavity of " + bench.len(bench.wall().spec.cladding.cavity) +
-                           ": its sill is carried by a support fixed across it.",
-                       *wider);
-  finding.spot.side = plan::Side::Sill;
+  bench.note("sill support",
+             "The unit stands out over a cavity of " + bench.len(bench.wall().spec.cladding.cavity) +
+                 ": its sill is carried by a support fixed across it.",
+             {.figure = &*wider}, "", plan::Side::Sill);
 }
 
 /// A clear cavity wide enough to stay clean, and narrow enough for its ties.
@@ -65,10 +56,10 @@ void judgeBrickCavity(Bench& bench, double cavity) {
   const bool wide = rules.brick_cavity_most && above(cavity, rules.brick_cavity_most->value);
   if (!narrow && !wide) return;
   const practice::Figure& limit = narrow ? *least : *rules.brick_cavity_most;
-  auto& finding =
-      bench.attend("brick cavity", "The cavity behind the brick is " + bench.len(cavity) + "; " +
-                                       (narrow ? "at least " : "at most ") + bench.len(limit.value) + " is required.");
-  measuredAgainst(finding, cavity, limit.value, "mm", &limit);
+  bench.attend("brick cavity",
+               "The cavity behind the brick is " + bench.len(cavity) + "; " + (narrow ? "at least " : "at most ") +
+                   bench.len(limit.value) + " is required.",
+               {cavity, limit.value, "mm", &limit});
 }
 
 /// A door stands on the floor, with nothing under it that the frame comes down on.
@@ -78,12 +69,11 @@ void judgeMovementGap(Bench& bench) {
   const auto* least = ruleOrNote(bench, bench.practice.weather.cladding.movementGap(level),
                                  "the gap that a shrinking frame wants to masonry");
   if (least == nullptr) return;
-  tell(bench, "movement gap",
-       "The frame shrinks and the masonry doesn't: under the sill a gap of " + bench.len(least->value) +
-           " or more is kept to it " +
-           (level > 0 ? "at the storey above the ground's, and more higher up." : "at the ground storey."),
-       *least)
-      .spot.side = plan::Side::Sill;
+  bench.note("movement gap",
+             "The frame shrinks and the masonry doesn't: under the sill a gap of " + bench.len(least->value) +
+                 " or more is kept to it " +
+                 (level > 0 ? "at the storey above the ground's, and more higher up." : "at the ground storey."),
+             {.figure = least}, "", plan::Side::Sill);
 }
 
 void judgeMasonry(Bench& bench) {
@@ -92,17 +82,15 @@ void judgeMasonry(Bench& bench) {
   if (!plan::isBrick(cladding)) return;
   judgeBrickCavity(bench, cladding.cavity);
   if (rules.sill_slope_least && bench.opening().sill > 0) {
-    tell(bench, "sill bricks", "Sill bricks slope outwards by " + number(rules.sill_slope_least->value) + "° or more.",
-         *rules.sill_slope_least)
-        .spot.side = plan::Side::Sill;
+    bench.note("sill bricks", "Sill bricks slope outwards by " + number(rules.sill_slope_least->value) + "° or more.",
+               {.figure = &*rules.sill_slope_least}, "", plan::Side::Sill);
   }
   judgeMovementGap(bench);
   if (const auto* most = ruleOrNote(bench, rules.weep_spacing_most, "weepholes over the head")) {
-    tell(bench, "weepholes",
-         "Over the head " + bench.words().flashing + " the masonry has weepholes no more than " +
-             bench.len(most->value) + " apart.",
-         *most)
-        .spot.side = plan::Side::Head;
+    bench.note("weepholes",
+               "Over the head " + bench.words().flashing + " the masonry has weepholes no more than " +
+                   bench.len(most->value) + " apart.",
+               {.figure = most}, "", plan::Side::Head);
   }
 }
 
@@ -140,10 +128,11 @@ void judgeHeat(Bench& bench) {
   }
   const double most = limit->u_value_most.value;
   if (!aboveShare(*label->u_value, most)) return;
-  auto& finding = bench.attend("heat loss", "Its label says a U-value of " + number(*label->u_value, 2) + " W/m²K; " +
-                                                number(most, 2) + " is the most (" + limit->name + ").");
-  measuredAgainst(finding, *label->u_value, most, "W/m2K", &limit->u_value_most);
-  finding.remedy = "Order a unit that loses less: another glass or a frame with a thermal break.";
+  bench.attend("heat loss",
+               "Its label says a U-value of " + number(*label->u_value, 2) + " W/m²K; " + number(most, 2) +
+                   " is the most (" + limit->name + ").",
+               {*label->u_value, most, "W/m2K", &limit->u_value_most},
+               "Order a unit that loses less: another glass or a frame with a thermal break.");
 }
 
 /// Screens before what opens; all else of the level is for the unit's maker to show.

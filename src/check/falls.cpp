@@ -55,11 +55,11 @@ const FallRule* ruleFor(const Bench& bench, double drop, double lowest) {
 }
 
 void noteNoDrop(Bench& bench, const std::string& what) {
-  auto& finding =
-      bench.note("falls", what +
-                              ", and the job doesn't say how high the floor is above the ground: a fall is not "
-                              "judged.");
-  finding.remedy = "Give the wall its height above the ground.";
+  bench.note("falls",
+             what +
+                 ", and the job doesn't say how high the floor is above the ground: a fall is not "
+                 "judged.",
+             {}, "Give the wall its height above the ground.");
 }
 
 void judgeWindowFall(Bench& bench, double lowest, const std::optional<double>& drop) {
@@ -76,14 +76,13 @@ void judgeWindowFall(Bench& bench, double lowest, const std::optional<double>& d
   const bool by_floor = rule->above_ground_from && figure == &*rule->above_ground_from;
   const double measured = by_floor ? *drop : *drop + lowest;
   const bool only_there = !bench.opening().room && !rule->rooms.empty();
-  auto& finding =
-      bench.attend("falls", "Someone could fall out of it: it opens from " + bench.len(lowest) +
-                                " above the floor, and " + (by_floor ? "the floor" : "the opening") + " is " +
-                                bench.len(measured) + " above the ground outside." +
-                                (only_there ? " The job names no room: in a bedroom it has to be protected." : ""));
-  measuredAgainst(finding, measured, figure->value, "mm", figure);
-  finding.remedy = deviceWords(bench, *rule);
-  finding.caution = "Until it is protected, the opening is kept shut or guarded.";
+  bench.attend("falls",
+               "Someone could fall out of it: it opens from " + bench.len(lowest) + " above the floor, and " +
+                   (by_floor ? "the floor" : "the opening") + " is " + bench.len(measured) +
+                   " above the ground outside." +
+                   (only_there ? " The job names no room: in a bedroom it has to be protected." : ""),
+               {measured, figure->value, "mm", figure}, deviceWords(bench, *rule), {},
+               "Until it is protected, the opening is kept shut or guarded.");
 }
 
 std::string guardWords(const Bench& bench) {
@@ -102,19 +101,19 @@ void judgeDoorFall(Bench& bench, const std::optional<double>& drop) {
   if (!drop) return noteNoDrop(bench, "It is a door");
   if (below(*drop, from->value)) return;
   if (outside == job::Outside::Deck || outside == job::Outside::Balcony) {
-    auto& finding = bench.note("falls", "It opens on to a floor " + bench.len(*drop) +
-                                            " above the ground: that is edged with " + guardWords(bench) + ".");
-    measuredAgainst(finding, *drop, from->value, "mm", from);
-    finding.remedy = "See that it stands before the door is used.";
+    bench.note("falls",
+               "It opens on to a floor " + bench.len(*drop) + " above the ground: that is edged with " +
+                   guardWords(bench) + ".",
+               {*drop, from->value, "mm", from}, "See that it stands before the door is used.");
     return;
   }
-  auto& finding =
-      bench.attend("falls", "It is a door " + bench.len(*drop) +
-                                " above the ground outside: without a floor out there whoever steps out falls.");
-  measuredAgainst(finding, *drop, from->value, "mm", from);
-  finding.remedy = "Build the deck, balcony or steps first, with " + guardWords(bench) +
-                   " at their edge; or fix such a barrier across the door.";
-  finding.caution = "Until then the door is kept locked and barred.";
+  bench.attend("falls",
+               "It is a door " + bench.len(*drop) +
+                   " above the ground outside: without a floor out there whoever steps out falls.",
+               {*drop, from->value, "mm", from},
+               "Build the deck, balcony or steps first, with " + guardWords(bench) +
+                   " at their edge; or fix such a barrier across the door.",
+               {}, "Until then the door is kept locked and barred.");
 }
 
 /// Low glass over a drop is what people are kept from falling by: no practice has figures for its strength.
@@ -132,6 +131,8 @@ void noteGlassGuard(Bench& bench, const Standing& at, const std::optional<double
 }
 
 // --- a way out in a fire
+
+const char* const kAnotherWay = "See that the room has another way out.";
 
 std::string tooSmall(const Bench& bench, const plan::UnitRect& clear, double foot, const practice::Figure*& by) {
   const auto& rules = bench.practice.safety.escape;
@@ -158,12 +159,11 @@ void judgeClearOpening(Bench& bench, const Standing& at) {
   const auto clear = plan::clearOpening(at.parts);
   if (!clear) {
     const bool fixed = !at.lowest();
-    bench
-        .note("escape", fixed ? "It doesn't open: it is no way out in a fire, and the room wants another."
-                              : "Its sash or its blades are in the way of whoever climbs out: whether it is a way out "
-                                "in a fire is not "
-                                "judged.")
-        .remedy = "See that the room has another way out.";
+    bench.note("escape",
+               fixed ? "It doesn't open: it is no way out in a fire, and the room wants another."
+                     : "Its sash or its blades are in the way of whoever climbs out: whether it is a way out in a fire "
+                       "is not judged.",
+               {}, kAnotherWay);
     return;
   }
   for (const plan::LightParts& light : at.parts.light) {  // one that does is enough
@@ -175,12 +175,12 @@ void judgeClearOpening(Bench& bench, const Standing& at) {
   const double foot = at.z + clear->z0;
   const std::string said = tooSmall(bench, *clear, foot, by);
   if (said.empty()) return;
-  auto& finding = bench.attend(
-      "escape", "As a way out in a fire it does not do, opened about as far as its kind goes: " + said + ".");
   const bool by_area = by == &*bench.practice.safety.escape.area;
-  measuredAgainst(finding, by_area ? clear->area() * 1e-6 : foot, by->value, by_area ? "m2" : "mm", by);
+  auto& finding = bench.attend(
+      "escape", "As a way out in a fire it does not do, opened about as far as its kind goes: " + said + ".",
+      {clear->area() * 1e-6, by->value, by_area ? "m2" : "mm", by},
+      "Where the room has no other way out, order a unit that opens further, or a larger or lower one.");
   if (!by_area) finding.measured.reset();
-  finding.remedy = "Where the room has no other way out, order a unit that opens further, or a larger or lower one.";
 }
 
 }  // namespace
@@ -206,10 +206,10 @@ void judgeEscape(Bench& bench, const Standing& at) {
   }
   const std::optional<double> drop = bench.job.walls[bench.planned().wall].fall();
   if (rules.storey_most && drop && above(*drop, rules.storey_most->value)) {
-    bench
-        .note("escape", "Its floor is " + bench.len(*drop) + " above the ground outside, more than " +
-                            bench.len(rules.storey_most->value) + ": a window is no way out in a fire there.")
-        .remedy = "See that the room has another way out.";
+    bench.note("escape",
+               "Its floor is " + bench.len(*drop) + " above the ground outside, more than " +
+                   bench.len(rules.storey_most->value) + ": a window is no way out in a fire there.",
+               {}, kAnotherWay);
     return;
   }
   judgeClearOpening(bench, at);

@@ -131,10 +131,8 @@ void judgeSpare(Bench& bench) {
   if (!stand.fits) {
     auto& finding =
         bench.add(Severity::Stop, "fit",
-                  "It does not fit by " + bench.len(-stand.spare) + ", between " + whatGoverns(bench, stand) + ".");
-    measuredAgainst(finding, stand.spare, 0, "mm", figure);
-    finding.remedy = allRemedies(bench);
-    finding.caution = cuttingCaution(bench);
+                  "It does not fit by " + bench.len(-stand.spare) + ", between " + whatGoverns(bench, stand) + ".",
+                  {stand.spare, 0, "mm", figure}, allRemedies(bench), {}, cuttingCaution(bench));
     if (stand.governors > 0) finding.spot.side = stand.governed_by[0].side;
     return;
   }
@@ -142,11 +140,11 @@ void judgeSpare(Bench& bench) {
   // with the readings.
   if (bench.planned().as_built.read_count > 0 && stand.chance < plan::kSureEnough) {
     auto& finding =
-        bench.attend("fit", "It may not fit: " + bench.len(stand.spare) + " of clearance to spare, and a chance of " +
-                                number(100 * stand.chance, 0) + " % with sizes as sure as these; it is tightest at " +
-                                whatGoverns(bench, stand) + ".");
-    measuredAgainst(finding, stand.spare, 0, "mm", figure);
-    finding.remedy = "Measure the unit, and the opening again there, before lifting.";
+        bench.attend("fit",
+                     "It may not fit: " + bench.len(stand.spare) + " of clearance to spare, and a chance of " +
+                         number(100 * stand.chance, 0) + " % with sizes as sure as these; it is tightest at " +
+                         whatGoverns(bench, stand) + ".",
+                     {stand.spare, 0, "mm", figure}, "Measure the unit, and the opening again there, before lifting.");
     if (stand.governors > 0) finding.spot.side = stand.governed_by[0].side;
   }
 }
@@ -218,12 +216,10 @@ void judgeMost(Bench& bench) {
     sides.push_back(bench.len(one.gap) + " at the " + toWord(one.side));
     least = std::min(least, one.most->value);
   }
-  auto& finding = bench.add(
+  bench.add(
       Severity::Attend, wide.front().about,
-      "The gap is " + words::listed(sides) + ", more than the " + bench.len(least) + " that may be packed and sealed.");
-  measuredAgainst(finding, wide.front().gap, wide.front().most->value, "mm", wide.front().most);
-  finding.remedy = wideRemedy(bench);
-  finding.spot.side = wide.front().side;
+      "The gap is " + words::listed(sides) + ", more than the " + bench.len(least) + " that may be packed and sealed.",
+      {wide.front().gap, wide.front().most->value, "mm", wide.front().most}, wideRemedy(bench), wide.front().side);
 }
 
 }  // namespace
@@ -241,9 +237,7 @@ namespace {
 void over(Bench& bench, const char* about, double measured, double limit, const practice::Figure& figure,
           const std::string& say, const char* remedy) {
   if (!above(std::abs(measured), limit)) return;
-  auto& finding = bench.attend(about, say + " The limit is " + bench.len(limit) + ".");
-  measuredAgainst(finding, measured, limit, "mm", &figure);
-  finding.remedy = remedy;
+  bench.attend(about, say + " The limit is " + bench.len(limit) + ".", {measured, limit, "mm", &figure}, remedy);
 }
 
 void judgeDiagonals(Bench& bench, const job::Installed& read) {

@@ -39,14 +39,11 @@ void judgeLength(Bench& bench) {
     if (short_of == nullptr || fixing.gap > short_of->gap) short_of = &fixing;
   }
   if (short_of == nullptr) return;
-  auto& finding = bench.attend("fixing length", "No screw at hand is long enough " + placeOf(bench, *short_of) +
-                                                    ", through a gap of " + bench.len(short_of->gap) + ": it takes " +
-                                                    bench.len(fixings.length_wanted) + ".");
-  if (figure != nullptr) {
-    restsOn(finding, *figure);
-  }
-  finding.remedy = "Bring longer screws, or fix a timber backing to the framing and pack from that.";
-  finding.spot.side = short_of->side;
+  bench.attend("fixing length",
+               "No screw at hand is long enough " + placeOf(bench, *short_of) + ", through a gap of " +
+                   bench.len(short_of->gap) + ": it takes " + bench.len(fixings.length_wanted) + ".",
+               {.figure = figure}, "Bring longer screws, or fix a timber backing to the framing and pack from that.",
+               short_of->side);
 }
 
 void judgeBreakOut(Bench& bench) {
@@ -56,42 +53,22 @@ void judgeBreakOut(Bench& bench) {
     if (above(fixing.past_stud, 0) && (worst == nullptr || fixing.past_stud > worst->past_stud)) worst = &fixing;
   }
   if (worst == nullptr) return;
-  auto& finding = bench.add(plan::isLevel(worst->side) ? Severity::Note : Severity::Attend, "fixing breaks out",
-                            "The point of " + screwOf(fixings, *worst).name + " comes out " +
-                                bench.len(worst->past_stud) + " of the back of the " +
-                                (worst->side == plan::Side::Sill   ? bench.words().sill_trimmer
-                                 : worst->side == plan::Side::Head ? bench.words().lintel
-                                                                   : bench.words().stud) +
-                                " " + placeOf(bench, *worst) + ".");
-  measuredAgainst(finding, worst->past_stud, 0, "mm");
-  finding.remedy = "Use a shorter screw that still has its embedment, or look behind the wall first.";
-  finding.caution = "Cables and pipes run behind: a screw that comes out can hit them.";
-  finding.spot.side = worst->side;
+  bench.add(plan::isLevel(worst->side) ? Severity::Note : Severity::Attend, "fixing breaks out",
+            "The point of " + screwOf(fixings, *worst).name + " comes out " + bench.len(worst->past_stud) +
+                " of the back of the " +
+                (worst->side == plan::Side::Sill   ? bench.words().sill_trimmer
+                 : worst->side == plan::Side::Head ? bench.words().lintel
+                                                   : bench.words().stud) +
+                " " + placeOf(bench, *worst) + ".",
+            {worst->past_stud, 0, "mm"},
+            "Use a shorter screw that still has its embedment, or look behind the wall first.", worst->side,
+            "Cables and pipes run behind: a screw that comes out can hit them.");
 }
 
-std::string helpWords(const Bench& bench, const plan::FixingHelp& help) {
-  const std::string then = " (" + percent(help.ratio) + " of capacity then)";
-  switch (help.kind) {
-    case plan::FixingHelpKind::SmallerPacker:
-      return "the unit " + bench.len(std::abs(help.move)) + " to the " + (help.move < 0 ? "left" : "right") +
-             ", on thinner " + bench.words().packer + "s" + then;
-    case plan::FixingHelpKind::LargerGauge:
-      return "larger screws, " + help.screw + then;
-  }
-  return {};
-}
-
-std::string allHelp(const Bench& bench) {
-  std::string said;
-  for (const auto& help : bench.planned().fixings.help) {
-    said += said.empty() ? "" : "; or ";
-    said += helpWords(bench, help);
-  }
-  if (said.empty()) {
-    return "Neither more nor larger screws nor a thinner packer is enough: its maker's fixing schedule or an engineer "
-           "decides.";
-  }
-  return words::capital(said + ".");
+std::string helpWords(const Bench& bench) {
+  const auto& larger = bench.planned().fixings.larger;
+  if (larger) return "Larger screws, " + larger->screw + " (" + percent(larger->ratio) + " of capacity then).";
+  return "Neither more nor larger screws are enough: its maker's fixing schedule or an engineer decides.";
 }
 
 /// What the limit of a fixing rests on: the method, and the factor between strength and capacity.
@@ -113,18 +90,16 @@ void judgeLoad(Bench& bench) {
   if (fixings.worst < 0 || !aboveShare(fixings.worst_ratio, 1)) return;
   const auto& worst = fixings.points[static_cast<std::size_t>(fixings.worst)];
   const auto& schedule = planned.unit.fixing;
-  auto& finding = bench.add(schedule ? Severity::Note : Severity::Attend, "fixing load",
-                            std::string(schedule ? "By calculation the " : "The ") + bench.words().fixing + " " +
-                                placeOf(bench, worst) + " would carry " + number(worst.demand_n, 0) +
-                                " N of wind and weight, more than the " + number(*worst.capacity_n, 0) +
-                                " N it can take across a gap of " + bench.len(worst.gap) + ".");
-  measuredAgainst(finding, worst.demand_n, *worst.capacity_n, "N", nullptr);
+  auto& finding = bench.add(
+      schedule ? Severity::Note : Severity::Attend, "fixing load",
+      std::string(schedule ? "By calculation the " : "The ") + bench.words().fixing + " " + placeOf(bench, worst) +
+          " would carry " + number(worst.demand_n, 0) + " N of wind and weight, more than the " +
+          number(*worst.capacity_n, 0) + " N it can take across a gap of " + bench.len(worst.gap) + ".",
+      {worst.demand_n, *worst.capacity_n, "N"},
+      schedule ? "The schedule of its " + std::string(byWord(*schedule)) + " decides: ask there." : helpWords(bench),
+      worst.side, kIndicative);
   finding.source = capacitySource(bench, screwOf(fixings, worst));
   finding.status = practice::Status::SecondHand;
-  finding.remedy =
-      schedule ? "The schedule of its " + std::string(byWord(*schedule)) + " decides: ask there." : allHelp(bench);
-  finding.caution = kIndicative;
-  finding.spot.side = worst.side;
 }
 
 void noteMore(Bench& bench) {
@@ -156,27 +131,22 @@ void noteMullions(Bench& bench) {
     said.push_back("Transoms bring theirs to the jambs: where they end, " + count(at_jambs, bench.words().fixing) +
                    " each side.");
   }
-  auto& finding = bench.note("fixing of mullions", base::joined(said, " "));
-  finding.source = from ? practice::cite(*from) : "common practice, no source";
-  finding.status = from ? from->status : practice::Status::CommonPractice;
+  bench.note("fixing of mullions", base::joined(said, " "), {.figure = from ? &*from : &kCommonPractice});
 }
 
 void noteUncovered(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
   if (bench.job.walls[bench.planned().wall].isSteel()) {
-    bench
-        .note("fixing load", "The " + bench.words().stud + "s are steel: what " + bench.words().fixing +
-                                 "s hold in them is not judged by the rules for timber.")
-        .remedy = "Use self-drilling screws as the unit's maker or an engineer has them.";
+    bench.note("fixing load",
+               "The " + bench.words().stud + "s are steel: what " + bench.words().fixing +
+                   "s hold in them is not judged by the rules for timber.",
+               {}, "Use self-drilling screws as the unit's maker or an engineer has them.");
     return;
   }
   if (!fixings.missing.empty()) bench.not_judged.push_back(bench.words().fixing + "s: " + fixings.missing);
   if (fixings.not_covered.empty()) return;
-  auto& finding = bench.note("fixing load", fixings.not_covered);
-  if (const auto& figure = bench.practice.strength.fixing_design.side_diameters) {
-    restsOn(finding, *figure);
-  }
-  finding.caution = kIndicative;
+  const auto& figure = bench.practice.strength.fixing_design.side_diameters;
+  bench.note("fixing load", fixings.not_covered, {.figure = figure ? &*figure : nullptr}, "", {}, kIndicative);
 }
 
 void judgeCountersink(Bench& bench) {
@@ -189,12 +159,11 @@ void judgeCountersink(Bench& bench) {
   const double left = planned.fixings.under_head - cone;
   const double least = kLeastUnderHead * planned.unit.reveal->thickness;
   if (!below(left, least)) return;
-  auto& finding =
-      bench.attend("countersink", "Under the heads of " + screw.name + ", sunk " + bench.len(figure->value) +
-                                      ", only " + bench.len(std::max(left, 0.0)) + " of the " + bench.words().reveal +
-                                      "'s " + bench.len(planned.unit.reveal->thickness) + " is left.");
-  measuredAgainst(finding, left, least, "mm", figure);
-  finding.remedy = "Sink the heads no deeper than flush, or use washers under caps.";
+  bench.attend("countersink",
+               "Under the heads of " + screw.name + ", sunk " + bench.len(figure->value) + ", only " +
+                   bench.len(std::max(left, 0.0)) + " of the " + bench.words().reveal + "'s " +
+                   bench.len(planned.unit.reveal->thickness) + " is left.",
+               {left, least, "mm", figure}, "Sink the heads no deeper than flush, or use washers under caps.");
 }
 
 /// Which of the two rules of position asked for more.

@@ -12,39 +12,14 @@ constexpr double kMm2PerM2 = 1e6;
 const char* const kGlassCaution =
     "Ordinary glass breaks into blades. Where safety glass is asked for, nothing else goes in.";
 
-/// A pane under judgement.
-struct Pane : plan::UnitRect {
-  job::Glass glass;
-};
-
 /// A reason that asks for safety glass.
 struct Reason {
   std::string say;
-  double measured = 0;
-  double limit = 0;
-  const char* unit = "mm";
-  const practice::Figure* figure = nullptr;
+  Against against;
 };
 
-double areaOf(const Pane& pane) { return pane.area() / kMm2PerM2; }
-
-/// Ordinary glass that is small and thick enough to be let in all the same.
-bool smallAndThick(const Pane& pane, const practice::Rule& area, const practice::Rule& thickness) {
-  return area && thickness && !aboveShare(areaOf(pane), area->value) && !below(pane.glass.thickness, thickness->value);
-}
-
-void lowGlass(const Bench& bench, const Standing& at, const Pane& pane, std::vector<Reason>& reasons) {
-  const auto& rules = bench.practice.safety.glass;
-  if (!rules.low_below || !below(at.sightLine(pane), rules.low_below->value)) return;
-  if (smallAndThick(pane, rules.low_area_most, rules.low_thickness_least)) return;
-  reasons.push_back({"its sight line is " + bench.len(at.sightLine(pane)) + " above the floor, below " +
-                         bench.len(rules.low_below->value) + ", and a pane is " + number(areaOf(pane), 2) + " m² of " +
-                         bench.len(pane.glass.thickness),
-                     at.sightLine(pane), rules.low_below->value, "mm", &*rules.low_below});
-}
-
 /// Nearest distance along the wall from a pane to a doorway of the same wall; empty: there is none.
-std::optional<double> toDoorway(const Bench& bench, const Standing& at, const Pane& pane) {
+std::optional<double> toDoorway(const Bench& bench, const Standing& at, const plan::UnitRect& pane) {
   std::optional<double> nearest;
   for (const std::int32_t other : bench.wall().openings) {
     const auto index = static_cast<std::size_t>(other);
@@ -56,55 +31,92 @@ std::optional<double> toDoorway(const Bench& bench, const Standing& at, const Pa
   return nearest;
 }
 
-void besideDoor(const Bench& bench, const Standing& at, const Pane& pane, std::vector<Reason>& reasons) {
-  const auto& rules = bench.practice.safety.glass;
-  if (!rules.beside_door_within) return;
-  if (rules.beside_door_below && !below(at.sightLine(pane), rules.beside_door_below->value)) return;
-  const auto away = toDoorway(bench, at, pane);
-  if (!away || !below(*away, rules.beside_door_within->value)) return;
-  reasons.push_back(
-      {"it stands " + bench.len(*away) + " beside a doorway, nearer than " + bench.len(rules.beside_door_within->value),
-       *away, rules.beside_door_within->value, "mm", &*rules.beside_door_within});
-}
+/// A pane under judgement, and what asks safety glass of it.
+struct Pane {
+  const Bench& bench;
+  const Standing& at;
+  const plan::UnitRect& sight;
+  const job::Glass& glass;
+  const practice::GlassRules& rules = bench.practice.safety.glass;
+  const double sight_line = at.sightLine(sight);
+  const double area_m2 = sight.area() / kMm2PerM2;
 
-/// A sight line below what the rule of this kind of room asks.
-void inRoom(const Bench& bench, const Standing& at, const Pane& pane, bool here, const practice::Rule& rule,
-            const char* where, std::vector<Reason>& reasons) {
-  if (!here || !rule || !below(at.sightLine(pane), rule->value)) return;
-  reasons.push_back({std::string("it is ") + where + " and its sight line is " + bench.len(at.sightLine(pane)) +
-                         " above the floor, below " + bench.len(rule->value),
-                     at.sightLine(pane), rule->value, "mm", &*rule});
-}
+  /// Ordinary glass that is small and thick enough to be let in all the same.
+  [[nodiscard]] bool smallAndThick(const practice::Rule& area, const practice::Rule& thickness) const {
+    return area && thickness && !aboveShare(area_m2, area->value) && !below(glass.thickness, thickness->value);
+  }
+  [[nodiscard]] bool under(const practice::Rule& rule) const { return rule && below(sight_line, rule->value); }
+  [[nodiscard]] Reason bySightLine(const std::string& before, const practice::Rule& rule,
+                                   const std::string& after = {}) const {
+    return {before + "its sight line is " + bench.len(sight_line) + " above the floor, below " +
+                bench.len(rule->value) + after,
+            {sight_line, rule->value, "mm", &*rule}};
+  }
 
-/// Large, low and reaching high, beside where people walk. The floor before a window counts as walked on.
-void largePane(const Bench& bench, const Standing& at, const Pane& pane, std::vector<Reason>& reasons) {
-  const auto& rules = bench.practice.safety.glass;
-  if (!rules.pane_area_above || !rules.pane_bottom_below || !rules.pane_top_above) return;
-  const double area = areaOf(pane);
-  const bool all = aboveShare(area, rules.pane_area_above->value) &&
-                   below(at.z + pane.z0, rules.pane_bottom_below->value) &&
-                   above(at.z + pane.z1, rules.pane_top_above->value);
-  if (!all) return;
-  reasons.push_back(
-      {"a pane of " + number(area, 2) + " m² reaches from " + bench.len(at.z + pane.z0) + " to " +
-           bench.len(at.z + pane.z1) + " above the floor" +
-           (rules.pane_walk_within ? ", which is walked on nearer than " + bench.len(rules.pane_walk_within->value)
-                                   : std::string{}),
-       area, rules.pane_area_above->value, "m2", &*rules.pane_area_above});
-}
+  [[nodiscard]] std::optional<Reason> low() const {
+    if (!under(rules.low_below) || smallAndThick(rules.low_area_most, rules.low_thickness_least)) return {};
+    return bySightLine("", rules.low_below,
+                       ", and a pane is " + number(area_m2, 2) + " m² of " + bench.len(glass.thickness));
+  }
 
-/// A pane that may be taken for a doorway: low and wide.
-void mistaken(const Bench& bench, const Standing& at, const Pane& pane, std::vector<Reason>& reasons) {
-  const auto& rules = bench.practice.safety.glass;
-  if (!rules.mistaken_width_above || !rules.mistaken_below || bench.planned().unit.isDoor()) return;
-  if (!above(pane.width(), rules.mistaken_width_above->value)) return;
-  if (!below(at.sightLine(pane), rules.mistaken_below->value)) return;
-  reasons.push_back({"a pane " + bench.len(pane.width()) + " wide with its sight line " +
-                         bench.len(at.sightLine(pane)) +
-                         " above the floor may be taken for a doorway, unless it is made plain to see or has a rail "
-                         "across it",
-                     at.sightLine(pane), rules.mistaken_below->value, "mm", &*rules.mistaken_below});
-}
+  [[nodiscard]] std::optional<Reason> besideDoor() const {
+    const practice::Rule& within = rules.beside_door_within;
+    if (!within || (rules.beside_door_below && !under(rules.beside_door_below))) return {};
+    const auto away = toDoorway(bench, at, sight);
+    if (!away || !below(*away, within->value)) return {};
+    return Reason{"it stands " + bench.len(*away) + " beside a doorway, nearer than " + bench.len(within->value),
+                  {*away, within->value, "mm", &*within}};
+  }
+
+  /// Large, low and reaching high, beside where people walk. The floor before a window counts as walked on.
+  [[nodiscard]] std::optional<Reason> large() const {
+    if (!rules.pane_area_above || !rules.pane_bottom_below || !rules.pane_top_above) return {};
+    const double top = at.z + sight.z1;
+    if (!aboveShare(area_m2, rules.pane_area_above->value) || !under(rules.pane_bottom_below) ||
+        !above(top, rules.pane_top_above->value)) {
+      return {};
+    }
+    return Reason{
+        "a pane of " + number(area_m2, 2) + " m² reaches from " + bench.len(sight_line) + " to " + bench.len(top) +
+            " above the floor" +
+            (rules.pane_walk_within ? ", which is walked on nearer than " + bench.len(rules.pane_walk_within->value)
+                                    : std::string{}),
+        {area_m2, rules.pane_area_above->value, "m2", &*rules.pane_area_above}};
+  }
+
+  /// It may be taken for a doorway: low and wide.
+  [[nodiscard]] std::optional<Reason> mistaken() const {
+    if (!rules.mistaken_width_above || !under(rules.mistaken_below) || bench.planned().unit.isDoor()) return {};
+    if (!above(sight.width(), rules.mistaken_width_above->value)) return {};
+    return Reason{"a pane " + bench.len(sight.width()) + " wide with its sight line " + bench.len(sight_line) +
+                      " above the floor may be taken for a doorway, unless it is made plain to see or has a rail "
+                      "across it",
+                  {sight_line, rules.mistaken_below->value, "mm", &*rules.mistaken_below}};
+  }
+
+  /// The first of all.
+  [[nodiscard]] std::optional<Reason> asked() const {
+    const auto& room = bench.opening().room;
+    if (bench.planned().unit.isDoor() && rules.door_safety && rules.door_safety->value > 0) {
+      return Reason{"it is a door", {0, 1, "1", &*rules.door_safety}};
+    }
+    const bool small = rules.small_side_most &&
+                       !above(std::min(sight.width(), sight.height()), rules.small_side_most->value) &&
+                       smallAndThick(rules.small_area_most, rules.small_thickness_least);
+    if (auto reason = small ? std::nullopt : low()) return reason;
+    if (auto reason = small ? std::nullopt : besideDoor()) return reason;
+    if (isWet(room) && under(rules.wet_area_below))
+      return bySightLine("it is in a wet area and ", rules.wet_area_below);
+    if (room == job::Room::Stair && under(rules.stair_below)) {
+      return bySightLine("it is beside a stair and ", rules.stair_below);
+    }
+    if (room == job::Room::Kitchen && under(rules.kitchen_below)) {
+      return bySightLine("it is in a kitchen and ", rules.kitchen_below);
+    }
+    if (auto reason = large()) return reason;
+    return mistaken();
+  }
+};
 
 /// A pane that isn't known to be safety glass and that something asks it of.
 struct Asking {
@@ -112,36 +124,15 @@ struct Asking {
   Reason first;
 };
 
-void addReasons(const Bench& bench, const Standing& at, const Pane& pane, std::vector<Reason>& reasons) {
-  const auto& rules = bench.practice.safety.glass;
-  const auto& room = bench.opening().room;
-  if (bench.planned().unit.isDoor() && rules.door_safety && rules.door_safety->value > 0) {
-    reasons.push_back({"it is a door", 0, 1, "1", &*rules.door_safety});
-  }
-  const bool small = rules.small_side_most &&
-                     !above(std::min(pane.width(), pane.height()), rules.small_side_most->value) &&
-                     smallAndThick(pane, rules.small_area_most, rules.small_thickness_least);
-  if (!small) {
-    lowGlass(bench, at, pane, reasons);
-    besideDoor(bench, at, pane, reasons);
-  }
-  inRoom(bench, at, pane, isWet(room), rules.wet_area_below, "in a wet area", reasons);
-  inRoom(bench, at, pane, room == job::Room::Stair, rules.stair_below, "beside a stair", reasons);
-  inRoom(bench, at, pane, room == job::Room::Kitchen, rules.kitchen_below, "in a kitchen", reasons);
-  largePane(bench, at, pane, reasons);
-  mistaken(bench, at, pane, reasons);
-}
-
 /// The first such pane; of those that are known to be ordinary glass the first, if there are any.
 std::optional<Asking> firstAsking(const Bench& bench, const Standing& at) {
   std::optional<Asking> first;
   for (std::size_t i = 0; i < at.parts.pane.size(); ++i) {
     const job::Glass& glass = at.parts.glass[i];
     if (glass.safety == true || glass.panes <= 0 || (first && !glass.safety)) continue;
-    std::vector<Reason> reasons;
-    addReasons(bench, at, {at.parts.pane[i], glass}, reasons);
-    if (reasons.empty()) continue;
-    first = Asking{i, reasons.front()};
+    auto reason = Pane{bench, at, at.parts.pane[i], glass}.asked();
+    if (!reason) continue;
+    first = Asking{i, std::move(*reason)};
     if (glass.safety) break;
   }
   return first;
@@ -164,7 +155,7 @@ void noteLacking(Bench& bench, const Standing& at) {
     if (asked && !known) bench.not_judged.emplace_back(name);
   };
   bool by_door = false;
-  for (const auto& pane : at.parts.allPanes()) by_door = by_door || toDoorway(bench, at, {pane, {}});
+  for (const auto& pane : at.parts.allPanes()) by_door = by_door || toDoorway(bench, at, pane);
   lacks(door, rules.door_safety.has_value(), "glass in doors");
   lacks(!door, rules.low_below || rules.pane_area_above, "low glass");
   lacks(!door && by_door, rules.beside_door_within.has_value(), "glass beside doors");
@@ -180,7 +171,7 @@ void noteLacking(Bench& bench, const Standing& at) {
 /// Another way than safety glass, where the practice has one.
 std::string screenWords(const Bench& bench, const Reason& reason) {
   const auto& rules = bench.practice.safety.glass;
-  const bool low = reason.figure == (rules.low_below ? &*rules.low_below : nullptr);
+  const bool low = reason.against.figure == (rules.low_below ? &*rules.low_below : nullptr);
   if (!low || !rules.screen_height || !rules.screen_sphere) return {};
   return " Or put a firm screen before it, " + bench.len(rules.screen_height->value) +
          " high, that stops a sphere of " + bench.len(rules.screen_sphere->value) + " and can't be climbed.";
@@ -197,16 +188,16 @@ void judgeSafetyGlass(Bench& bench, const Standing& at) {
   const bool known = all[asking->pane].safety.has_value();
   const Reason& first = asking->first;
   const std::string name = glassName(at, asking->pane);
-  auto& finding = bench.add(known ? Severity::Stop : Severity::Attend, "safety glass",
-                            name +
-                                (known ? " is not safety glass, and has to be: "
-                                       : " has to be safety glass, and the job doesn't say that it is: ") +
-                                first.say + ".");
-  measuredAgainst(finding, first.measured, first.limit, first.unit, first.figure);
-  finding.remedy =
-      known ? "Order it with safety glass." : "Look for the mark in the glass's corner, and say so in the job.";
-  finding.remedy += screenWords(bench, first);
-  finding.caution = kGlassCaution;
+  bench.add(
+      known ? Severity::Stop : Severity::Attend, "safety glass",
+      name +
+          (known ? " is not safety glass, and has to be: "
+                 : " has to be safety glass, and the job doesn't say that it is: ") +
+          first.say + ".",
+      first.against,
+      (known ? "Order it with safety glass." : "Look for the mark in the glass's corner, and say so in the job.") +
+          screenWords(bench, first),
+      {}, kGlassCaution);
 }
 
 /// Glass that may be taken for a way through wants a band across it.
@@ -219,15 +210,14 @@ void noteBand(Bench& bench, const Standing& at) {
         (rules.band_width_exempt && !above(pane.width(), rules.band_width_exempt->value)) ||
         (rules.band_sight_line_exempt && !below(at.sightLine(pane), rules.band_sight_line_exempt->value));
     if (exempt) continue;
-    auto& finding =
-        bench.note("glass marking",
-                   "A pane reaches so low and is so large that it may be taken for a way through: if it is clear, "
-                   "it is marked with a band " +
-                       bench.len(rules.band_height->value) + " high, its top no lower than " +
-                       bench.len(rules.band_top_least->value) + " and its foot no higher than " +
-                       bench.len(rules.band_bottom_most->value) + ".");
-    measuredAgainst(finding, at.sightLine(pane), rules.band_sight_line_exempt ? rules.band_sight_line_exempt->value : 0,
-                    "mm", &*rules.band_height);
+    bench.note("glass marking",
+               "A pane reaches so low and is so large that it may be taken for a way through: if it is clear, "
+               "it is marked with a band " +
+                   bench.len(rules.band_height->value) + " high, its top no lower than " +
+                   bench.len(rules.band_top_least->value) + " and its foot no higher than " +
+                   bench.len(rules.band_bottom_most->value) + ".",
+               {at.sightLine(pane), rules.band_sight_line_exempt ? rules.band_sight_line_exempt->value : 0, "mm",
+                &*rules.band_height});
     return;
   }
 }

@@ -83,11 +83,10 @@ std::vector<std::string> cautionsOf(const job::Job& job, const practice::Practic
 void judgeCorners(const practice::Practice& practice, const plan::HouseEnds& ends, std::vector<Finding>& findings) {
   for (const std::size_t side : {0U, 1U}) {
     if (ends[side].apart <= 0) continue;
-    auto& finding = add(findings, Severity::Attend, "house corner",
-                        "The " + std::string(side == 0 ? "left" : "right") + " end stands " +
-                            words::length(ends[side].apart, practice.display) +
-                            " off the wall next to it: the house's corner is open.");
-    finding.remedy = "Move or lengthen one of them until they meet.";
+    add(findings, Severity::Attend, "house corner",
+        "The " + std::string(side == 0 ? "left" : "right") + " end stands " +
+            words::length(ends[side].apart, practice.display) + " off the wall next to it: the house's corner is open.",
+        {}, "Move or lengthen one of them until they meet.");
   }
 }
 

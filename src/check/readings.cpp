@@ -15,10 +15,9 @@ using plan::Reading;
 using plan::Trust;
 
 void notMeasured(Bench& bench) {
-  auto& finding = add(bench.findings, Severity::Note, kMeasurements,
-                      "Not measured: it is judged by its planned sizes. Measure before it is set.");
-  finding.remedy =
-      "Measure widths, heights and both diagonals, the sill with a level and both studs with a plumb or long level.";
+  bench.note(
+      kMeasurements, "Not measured: it is judged by its planned sizes. Measure before it is set.", {},
+      "Measure widths, heights and both diagonals, the sill with a level and both studs with a plumb or long level.");
 }
 
 std::string candidates(const plan::AsBuilt& built, const char* last) {
@@ -50,7 +49,7 @@ std::string slipWords(const Bench& bench) {
 void measurementsDisagree(Bench& bench) {
   const auto& built = bench.planned().as_built;
   const auto stop = [&](std::string say, std::string remedy) {
-    add(bench.findings, Severity::Stop, kMeasurements, std::move(say)).remedy = std::move(remedy);
+    bench.add(Severity::Stop, kMeasurements, std::move(say)).remedy = std::move(remedy);
   };
   if (!built.converged) {
     return stop("The measurements make no opening with four corners near the sizes that they give.",
@@ -95,9 +94,8 @@ std::string sizesNotMeasured(const job::Measured& measured) {
 void judgeSizesMeasured(Bench& bench) {
   const std::string missing = sizesNotMeasured(*bench.opening().measured);
   if (missing.empty()) return;
-  auto& finding = add(bench.findings, Severity::Attend, kMeasurements,
-                      "Not enough was measured: " + missing + ", so its size is still the planned one.");
-  finding.remedy = "Measure widths and heights before the unit is lifted.";
+  bench.attend(kMeasurements, "Not enough was measured: " + missing + ", so its size is still the planned one.", {},
+               "Measure widths and heights before the unit is lifted.");
 }
 
 void judgeTrust(Bench& bench) {
@@ -110,44 +108,26 @@ void judgeTrust(Bench& bench) {
     if (!reading.read) missing.emplace_back(plan::wordsFor(reading.reading));
   }
   if (!missing.empty()) {
-    auto& finding = add(bench.findings, Severity::Note, kMeasurements, "Not measured: " + words::listed(missing) + ".");
+    auto& finding = bench.note(kMeasurements, "Not measured: " + words::listed(missing) + ".", {},
+                               "Measure them too: each one checks the others.");
     if (built.turned_free) finding.say += " With neither level nor plumb measured the sill is taken as level.";
     if (built.trust == Trust::Unchecked) {
       finding.say += " None of the measurements checks another: a wrong one would not show.";
       finding.severity = Severity::Attend;
     }
-    finding.remedy = "Measure them too: each one checks the others.";
   }
 }
 
 /// A limit on one figure of the opening: judged where the practice names it.
 void judgeLimit(Bench& bench, const practice::Rule& rule, const char* about, const char* name, double measured,
-                const std::string& say, const char* remedy, std::optional<plan::Side> side) {
+                const std::string& say, const char* remedy, std::optional<plan::Side> side = {}) {
   const auto* limit = ruleOrNote(bench, rule, name);
   if (limit == nullptr || !above(std::abs(measured), limit->value)) return;
-  auto& finding = add(bench.findings, Severity::Attend, about, say + " The limit is " + bench.len(limit->value) + ".");
-  measuredAgainst(finding, measured, limit->value, "mm", limit);
-  finding.remedy = remedy;
-  finding.spot.side = side;
+  bench.attend(about, say + " The limit is " + bench.len(limit->value) + ".", {measured, limit->value, "mm", limit},
+               remedy, side);
 }
 
-/// Each stud out of plumb through the wall, by the limit of its plumb along the wall.
-void judgeInAndOut(Bench& bench, const std::array<double, 2>& height) {
-  const auto& tolerance = bench.practice.opening_tolerance;
-  for (std::size_t i = 0; i < 2; ++i) {
-    const auto& off = bench.opening().measured->out_of_plumb_in[i];
-    const double limit = tolerance.plumb_mm->value * height[i] / tolerance.plumb_over->value;
-    if (!off || !above(std::abs(*off), limit)) continue;
-    auto& finding = add(bench.findings, Severity::Attend, "studs plumb",
-                        std::string(i == 0 ? "The left" : "The right") + " stud is " + bench.len(std::abs(*off)) +
-                            " out of plumb, its top " + (*off > 0 ? "in" : "out") + "; the limit over its height is " +
-                            bench.len(limit) + ".");
-    measuredAgainst(finding, *off, limit, "mm", &*tolerance.plumb_mm);
-    finding.remedy = "Bring the wall plumb there before the unit goes in: the unit is set plumb.";
-    finding.spot.side = i == 0 ? plan::Side::Left : plan::Side::Right;
-  }
-}
-
+/// Each stud out of plumb along the wall, and through it by the same limit.
 void judgePlumb(Bench& bench) {
   const auto& tolerance = bench.practice.opening_tolerance;
   if (!tolerance.plumb_mm || !tolerance.plumb_over) {
@@ -155,48 +135,48 @@ void judgePlumb(Bench& bench) {
     return;
   }
   const auto& corner = bench.planned().as_built.shape.corner;
-  const std::array<double, 2> lean{corner[3].x - corner[0].x, corner[2].x - corner[1].x};
   const std::array<double, 2> height{corner[3].z - corner[0].z, corner[2].z - corner[1].z};
-  for (std::size_t i = 0; i < 2; ++i) {
-    const double limit = tolerance.plumb_mm->value * height[i] / tolerance.plumb_over->value;
-    if (!above(std::abs(lean[i]), limit)) continue;
-    auto& finding = add(bench.findings, Severity::Attend, "studs plumb",
-                        std::string(i == 0 ? "The left" : "The right") + " stud is " + bench.len(std::abs(lean[i])) +
-                            " out of plumb along the wall, its top to the " + (lean[i] > 0 ? "right" : "left") +
-                            "; the limit over its height is " + bench.len(limit) + ".");
-    measuredAgainst(finding, lean[i], limit, "mm", &*tolerance.plumb_mm);
-    finding.remedy = "Straighten the stud, or take it up in the packers and tell whoever lines the wall.";
-    finding.spot.side = i == 0 ? plan::Side::Left : plan::Side::Right;
-  }
-  judgeInAndOut(bench, height);
+  using Leans = std::array<std::optional<double>, 2>;
+  const auto judge = [&](const Leans& off, const char* less, const char* more, const char* remedy) {
+    for (const std::size_t i : {0U, 1U}) {
+      const double limit = tolerance.plumb_mm->value * height[i] / tolerance.plumb_over->value;
+      if (!off[i] || !above(std::abs(*off[i]), limit)) continue;
+      bench.attend("studs plumb",
+                   std::string(i == 0 ? "The left" : "The right") + " stud is " + bench.len(std::abs(*off[i])) +
+                       " out of plumb" + (*off[i] > 0 ? more : less) + "; the limit over its height is " +
+                       bench.len(limit) + ".",
+                   {*off[i], limit, "mm", &*tolerance.plumb_mm}, remedy, i == 0 ? plan::Side::Left : plan::Side::Right);
+    }
+  };
+  judge({corner[3].x - corner[0].x, corner[2].x - corner[1].x}, " along the wall, its top to the left",
+        " along the wall, its top to the right",
+        "Straighten the stud, or take it up in the packers and tell whoever lines the wall.");
+  judge(bench.opening().measured->out_of_plumb_in, ", its top out", ", its top in",
+        "Bring the wall plumb there before the unit goes in: the unit is set plumb.");
 }
 
 double spreadOf(const std::array<std::optional<double>, 3>& readings) {
-  double low = 0;
-  double high = 0;
-  bool any = false;
+  std::vector<double> read;
   for (const auto& reading : readings) {
-    if (!reading) continue;
-    low = any ? std::min(low, *reading) : *reading;
-    high = any ? std::max(high, *reading) : *reading;
-    any = true;
+    if (reading) read.push_back(*reading);
   }
-  return high - low;
+  if (read.empty()) return 0;
+  const auto [low, high] = std::minmax_element(read.begin(), read.end());
+  return *high - *low;
 }
 
 void judgeTwist(Bench& bench) {
   const auto& tolerance = bench.practice.opening_tolerance;
   const auto& built = bench.planned().as_built;
   if (built.tilt_alone) {
-    add(bench.findings, Severity::Note, "twist",
-        "Only one stud was measured for plumb in and out: whether the studs are twisted isn't known.")
-        .remedy = "Measure the other stud too.";
+    bench.note("twist", "Only one stud was measured for plumb in and out: whether the studs are twisted isn't known.",
+               {}, "Measure the other stud too.");
   }
   if (built.twist) {
     judgeLimit(bench, tolerance.twist, "twist", "twist between the studs", *built.twist,
                "The studs are twisted: one stands " + bench.len(std::abs(*built.twist)) +
                    " further in or out at its top than the other.",
-               "Bring the studs into one plane: a unit screwed to both would be twisted with them.", std::nullopt);
+               "Bring the studs into one plane: a unit screwed to both would be twisted with them.");
   }
 }
 
@@ -217,13 +197,13 @@ void judgeShape(Bench& bench) {
   judgeLimit(bench, tolerance.diagonals, "square", "difference of the diagonals", built.out_of_square,
              "The opening is out of square: its diagonals differ by " + bench.len(std::abs(built.out_of_square)) +
                  ", as if it were racked by " + bench.len(std::abs(lean)) + " over its height.",
-             "The unit is set square: see that the gaps at the sides leave room for it.", std::nullopt);
+             "The unit is set square: see that the gaps at the sides leave room for it.");
   judgeLimit(bench, tolerance.width_spread, "widths", "spread of the widths", spreadOf(measured.widths),
              "The widths differ by " + bench.len(spreadOf(measured.widths)) + " between sill and head.",
-             "Measure them again; straighten the studs if it is so.", std::nullopt);
+             "Measure them again; straighten the studs if it is so.");
   judgeLimit(bench, tolerance.height_spread, "heights", "spread of the heights", spreadOf(measured.heights),
              "The heights differ by " + bench.len(spreadOf(measured.heights)) + " between left and right.",
-             "Measure them again; level the sill or the head if it is so.", std::nullopt);
+             "Measure them again; level the sill or the head if it is so.");
   judgeTwist(bench);
 }
 
@@ -248,14 +228,14 @@ void judgeBow(Bench& bench) {
         tolerance.bow_over ? figure->value * pairs[i].length / tolerance.bow_over->value : figure->value;
     const double together = 2 * pairs[i].bow;
     if (!above(std::abs(together), limit)) continue;
-    auto& finding = add(bench.findings, Severity::Attend, "bow",
-                        "The " + std::string(pairs[i].edges) + " are bowed " + (together > 0 ? "into" : "out of") +
-                            " the opening by " + bench.len(std::abs(together)) +
-                            " together. The limit for one of them is " + bench.len(limit) + " at this length.");
-    measuredAgainst(finding, together, limit, "mm", figure);
-    finding.remedy = "Find which of the two it is with a straightedge, and straighten it or follow it with the " +
-                     bench.words().packer + "s.";
-    finding.spot.side = pairs[i].side;
+    bench.attend("bow",
+                 "The " + std::string(pairs[i].edges) + " are bowed " + (together > 0 ? "into" : "out of") +
+                     " the opening by " + bench.len(std::abs(together)) + " together. The limit for one of them is " +
+                     bench.len(limit) + " at this length.",
+                 {together, limit, "mm", figure},
+                 "Find which of the two it is with a straightedge, and straighten it or follow it with the " +
+                     bench.words().packer + "s.",
+                 pairs[i].side);
   }
 }
 

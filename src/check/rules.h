@@ -26,12 +26,39 @@ using words::number;
 /// What a finding on the measurements themselves is about; the only ones where they disagree.
 inline constexpr const char* kMeasurements = "measurements";
 
+/// Names the figure that a finding rests on.
+inline void restsOn(Finding& finding, const practice::Figure& figure) {
+  finding.source = practice::cite(figure);
+  finding.status = figure.status;
+}
+
+inline const practice::Figure kCommonPractice{
+    0, "", "common practice, no source", "", "", practice::Status::CommonPractice, ""};
+
+/// The numbers that a finding rests on. Without a unit: none.
+struct Against {
+  double measured = 0, limit = 0;
+  const char* unit = nullptr;
+  const practice::Figure* figure = nullptr;
+};
+
 /// Adds a finding and gives it back to be filled in further.
-inline Finding& add(std::vector<Finding>& findings, Severity severity, const char* about, std::string say) {
+inline Finding& add(std::vector<Finding>& findings, Severity severity, const char* about, std::string say,
+                    const Against& against = {}, std::string remedy = {}, std::optional<plan::Side> side = {},
+                    std::string caution = {}) {
   Finding& finding = findings.emplace_back();
   finding.about = about;
   finding.severity = severity;
   finding.say = std::move(say);
+  if (against.unit != nullptr) {
+    finding.measured = against.measured;
+    finding.limit = against.limit;
+    finding.unit = against.unit;
+  }
+  if (against.figure != nullptr) restsOn(finding, *against.figure);
+  finding.remedy = std::move(remedy);
+  finding.caution = std::move(caution);
+  finding.spot.side = side;
   return finding;
 }
 
@@ -51,28 +78,19 @@ struct Bench {
   [[nodiscard]] const practice::Words& words() const { return practice.words; }
   [[nodiscard]] std::string len(double mm) const { return words::length(mm, practice.display); }
 
-  // Each adds a finding and gives it back to be filled in further.
-  Finding& add(Severity severity, const char* about, std::string say) const {
-    return check::add(findings, severity, about, std::move(say));
+  Finding& add(Severity severity, const char* about, std::string say, const Against& against = {},
+               std::string remedy = {}, std::optional<plan::Side> side = {}, std::string caution = {}) const {
+    return check::add(findings, severity, about, std::move(say), against, std::move(remedy), side, std::move(caution));
   }
-  Finding& attend(const char* about, std::string say) const { return add(Severity::Attend, about, std::move(say)); }
-  Finding& note(const char* about, std::string say) const { return add(Severity::Note, about, std::move(say)); }
+  Finding& attend(const char* about, std::string say, const Against& against = {}, std::string remedy = {},
+                  std::optional<plan::Side> side = {}, std::string caution = {}) const {
+    return add(Severity::Attend, about, std::move(say), against, std::move(remedy), side, std::move(caution));
+  }
+  Finding& note(const char* about, std::string say, const Against& against = {}, std::string remedy = {},
+                std::optional<plan::Side> side = {}, std::string caution = {}) const {
+    return add(Severity::Note, about, std::move(say), against, std::move(remedy), side, std::move(caution));
+  }
 };
-
-/// Names the figure that a finding rests on.
-inline void restsOn(Finding& finding, const practice::Figure& figure) {
-  finding.source = practice::cite(figure);
-  finding.status = figure.status;
-}
-
-/// Notes the numbers a finding rests on.
-inline void measuredAgainst(Finding& finding, double measured, double limit, const char* unit,
-                            const practice::Figure* figure = nullptr) {
-  finding.measured = measured;
-  finding.limit = limit;
-  finding.unit = unit;
-  if (figure != nullptr) restsOn(finding, *figure);
-}
 
 /// Where a packer or a fixing is: "on the sill, 300 mm from the unit's left", "at the left jamb, 150 mm up".
 template <class Point>

@@ -14,12 +14,11 @@ void judgeWetRoom(Bench& bench, const Standing& at) {
   const auto& room = bench.opening().room;
   if (!isWet(room)) return;
   if (bench.planned().unit.reveal) {
-    auto& finding = bench.attend("wet area", "It has a timber " + bench.words().reveal +
-                                                 " in a wet area, where the wall is tiled up to a bare frame.");
-    finding.source = "common practice, no source";
-    finding.status = practice::Status::CommonPractice;
-    finding.remedy = "Order a bare frame, or keep water off it.";
-    finding.caution = "Water behind tiles is not seen until the studs have rotted.";
+    bench.attend(
+        "wet area",
+        "It has a timber " + bench.words().reveal + " in a wet area, where the wall is tiled up to a bare frame.",
+        {.figure = &kCommonPractice}, "Order a bare frame, or keep water off it.", {},
+        "Water behind tiles is not seen until the studs have rotted.");
   }
   const auto& rules = bench.practice.safety.wet_area;
   const auto* height = ruleOrNote(bench, rules.waterproof_height, "waterproofing of wet areas");
@@ -30,15 +29,14 @@ void judgeWetRoom(Bench& bench, const Standing& at) {
                                 ? "the floor of a shower: everything below " + bench.len(height->value)
                                 : "the floor of a wet area: nearer than " + bench.len(rules.shower_extent->value) +
                                       " to the outlet of an open shower everything below " + bench.len(height->value);
-  auto& finding =
-      bench.add(shower ? Severity::Attend : Severity::Note, "waterproofing",
-                "Its foot is " + bench.len(at.z) + " above " + where +
-                    " is waterproofed all round, into the frame and over the sill" +
-                    (rules.junction ? ", " + bench.len(rules.junction->value) + " past each corner of the walls."
-                                    : std::string{"."}));
-  measuredAgainst(finding, at.z, height->value, "mm", height);
-  finding.remedy = "Have it waterproofed by a licensed trade before it is tiled, the sill falling inwards to shed.";
-  finding.caution = "Waterproofing is licensed work in many places.";
+  bench.add(shower ? Severity::Attend : Severity::Note, "waterproofing",
+            "Its foot is " + bench.len(at.z) + " above " + where +
+                " is waterproofed all round, into the frame and over the sill" +
+                (rules.junction ? ", " + bench.len(rules.junction->value) + " past each corner of the walls."
+                                : std::string{"."}),
+            {at.z, height->value, "mm", height},
+            "Have it waterproofed by a licensed trade before it is tiled, the sill falling inwards to shed.", {},
+            "Waterproofing is licensed work in many places.");
 }
 
 // --- lifting
@@ -74,24 +72,22 @@ void judgeLifting(Bench& bench) {
   const double heaviest = std::max(mass.panel_kg, mass.lifted());
   if (mass.mechanical_help) {
     const double most = rules.lifter_from ? rules.lifter_from->value : filter;
-    auto& finding =
-        bench.attend("lifting", weightWords(mass) + ": above " + number(most, 1) + " kg a lifter is asked for.");
-    measuredAgainst(finding, heaviest, most, "kg", rules.lifter_from ? &*rules.lifter_from : &*rules.one_person);
-    finding.remedy = std::string("Use a lifter or a hoist, or take ") +
+    bench.attend("lifting", weightWords(mass) + ": above " + number(most, 1) + " kg a lifter is asked for.",
+                 {heaviest, most, "kg", rules.lifter_from ? &*rules.lifter_from : &*rules.one_person},
+                 std::string("Use a lifter or a hoist, or take ") +
                      (mass.panels_out == 1 && !mass.leaves_out ? "the other panel"
                       : mass.panels_out > 0                    ? "the glass"
                                                                : "sashes and glass") +
-                     " out too where its maker allows it; who runs the site decides.";
-    finding.caution = kCarrying;
+                     " out too where its maker allows it; who runs the site decides.",
+                 {}, kCarrying);
     return;
   }
-  auto& finding = bench.note("lifting", weightWords(mass) + ": lifted by " + plan::liftedBy(mass) + ".");
+  auto& finding = bench.note("lifting", weightWords(mass) + ": lifted by " + plan::liftedBy(mass) + ".",
+                             {heaviest, filter, "kg", &*rules.one_person}, "", {}, kCarrying);
   if (aboveShare(heaviest, filter)) {
     finding.say += " That is over the " + number(filter, 1) + " kg up to which nobody needs to think about it.";
     finding.remedy = "Plan the lift: a clear way, a firm grip for each, suction cups or straps, rests on the way.";
   }
-  measuredAgainst(finding, heaviest, filter, "kg", &*rules.one_person);
-  finding.caution = kCarrying;
 }
 
 /// Hands that end above their height limit: needs attention where the unit is heavier, too, than may be lifted so high.
@@ -106,12 +102,11 @@ void judgeHighLift(Bench& bench, const plan::Lift& lift) {
     say += " It weighs " + number(mass.lifted(), 0) + " kg, more than the " + number(most, 1) + " kg that " +
            count(*mass.people, "person", "people") + " may lift to head height.";
   }
-  auto& finding = bench.add(heavy ? Severity::Attend : Severity::Note, "lifting height", std::move(say));
-  measuredAgainst(finding, lift.to, kHandsMost, "mm", rules.one_person_high ? &*rules.one_person_high : nullptr);
-  if (rules.niosh_load) {
-    finding.source = practice::cite(*rules.niosh_load) + (finding.source.empty() ? "" : "; " + finding.source);
-  }
-  finding.remedy = "Lift it in two stages from a platform wide enough to stand on with it, or use a lifter.";
+  auto& finding = bench.add(heavy ? Severity::Attend : Severity::Note, "lifting height", std::move(say),
+                            {lift.to, kHandsMost, "mm", rules.one_person_high ? &*rules.one_person_high : nullptr},
+                            "Lift it in two stages from a platform wide enough to stand on with it, or use a lifter.");
+  if (!rules.niosh_load) return;
+  finding.source = practice::cite(*rules.niosh_load) + (finding.source.empty() ? "" : "; " + finding.source);
 }
 
 /// The way up to the sill. The equation is for one pair of hands: a team's way is judged by its reach alone.
@@ -132,11 +127,11 @@ void judgeWayUp(Bench& bench) {
   }
   if (!aboveShare(*index, rules.niosh_raised->value)) return;
   const bool high = rules.niosh_high && aboveShare(*index, rules.niosh_high->value);
-  auto& finding = bench.note("lifting index", "Lifted by one from the floor on to its sill it has a lifting index of " +
-                                                  number(*index, 1) + ": the risk of a strained back is " +
-                                                  (high ? "high." : "raised."));
-  measuredAgainst(finding, *index, rules.niosh_raised->value, "1", &*rules.niosh_raised);
-  finding.remedy = "One person more, or lift it in two stages from a trestle.";
+  bench.note("lifting index",
+             "Lifted by one from the floor on to its sill it has a lifting index of " + number(*index, 1) +
+                 ": the risk of a strained back is " + (high ? "high." : "raised."),
+             {*index, rules.niosh_raised->value, "1", &*rules.niosh_raised},
+             "One person more, or lift it in two stages from a trestle.");
 }
 
 }  // namespace

@@ -39,9 +39,8 @@ void sayFault(const practice::Practice& practice, const FrameFault& fault, const
   const std::string by = words::length(fault.by, practice.display);
   const auto& words = practice.words;
   const FaultRule& rule = kFaults[static_cast<std::size_t>(fault.kind)];
-  Finding& finding = add(findings, rule.severity, rule.about, {});
-  finding.caution = rule.caution;
-  if (rule.measured) measuredAgainst(finding, fault.by, 0, "mm");
+  Finding& finding =
+      add(findings, rule.severity, rule.about, {}, {fault.by, 0, rule.measured ? "mm" : nullptr}, {}, {}, rule.caution);
   switch (fault.kind) {
     case FrameFaultKind::OutsideWall:
       finding.say = "The opening and its " + words.jamb_stud + "s reach " + by + " past the end of the wall.";
@@ -101,12 +100,12 @@ void judgeUnitSize(Bench& bench) {
   if (over_width <= 0 && over_height <= 0) return;
   const bool wide = over_width > 0;
   const double over = wide ? over_width : over_height;
-  auto& finding = bench.add(Severity::Stop, "unit size",
-                            std::string("The unit is ") + bench.len(over) + (wide ? " wider" : " higher") +
-                                " than the " + bench.words().opening + " planned for it.");
-  measuredAgainst(finding, wide ? unit.width : unit.height, wide ? opening.width : opening.height, "mm");
   const auto wanted = plan::openingFor(unit.width, unit.height, bench.planned().rules);
-  finding.remedy = "Frame " + bench.len(wanted[0]) + " × " + bench.len(wanted[1]) + ", or order a smaller unit.";
+  bench.add(Severity::Stop, "unit size",
+            "The unit is " + bench.len(over) + (wide ? " wider" : " higher") + " than the " + bench.words().opening +
+                " planned for it.",
+            {wide ? unit.width : unit.height, wide ? opening.width : opening.height, "mm"},
+            "Frame " + bench.len(wanted[0]) + " × " + bench.len(wanted[1]) + ", or order a smaller unit.");
 }
 
 void judgeReveal(Bench& bench) {
@@ -128,14 +127,14 @@ void judgeReveal(Bench& bench) {
   const double proud = unit.reveal->depth - wall_depth;
   if (!above(std::abs(proud), tolerance->value)) return;
   const auto& word = bench.words().reveal;
-  auto& finding =
-      bench.attend("reveal depth", "The " + word + " is " + bench.len(unit.reveal->depth) + " deep and the wall " +
-                                       bench.len(wall_depth) + (read ? " as measured" : " as planned") + ": it will " +
-                                       (proud > 0 ? "stand proud of the " : "fall short of the ") +
-                                       bench.words().lining + " by " + bench.len(std::abs(proud)) + ".");
-  measuredAgainst(finding, proud, tolerance->value, "mm", tolerance);
-  finding.remedy = proud > 0 ? "Plane it by " + bench.len(proud) + ", or order the reveal that deep."
-                             : "Pack the architrave out by " + bench.len(-proud) + ", or order the reveal that deep.";
+  bench.attend("reveal depth",
+               "The " + word + " is " + bench.len(unit.reveal->depth) + " deep and the wall " + bench.len(wall_depth) +
+                   (read ? " as measured" : " as planned") + ": it will " +
+                   (proud > 0 ? "stand proud of the " : "fall short of the ") + bench.words().lining + " by " +
+                   bench.len(std::abs(proud)) + ".",
+               {proud, tolerance->value, "mm", tolerance},
+               proud > 0 ? "Plane it by " + bench.len(proud) + ", or order the reveal that deep."
+                         : "Pack the architrave out by " + bench.len(-proud) + ", or order the reveal that deep.");
 }
 
 /// A frame that comes through the wall past its lining.
@@ -144,13 +143,13 @@ void judgeFrameDepth(Bench& bench) {
   const double wall = bench.wall().spec.depth();
   const double proud = unit.stands + unit.frame.depth - wall;
   if (!above(proud, 0)) return;
-  auto& finding =
-      bench.attend("frame depth", "The frame is " + bench.len(unit.frame.depth) + " deep and its outside face stands " +
-                                      bench.len(std::abs(unit.stands)) + (unit.stands < 0 ? " before" : " behind") +
-                                      " the face of the " + bench.words().stud + "s: its inside face is " +
-                                      bench.len(proud) + " past the " + bench.words().lining + ".");
-  measuredAgainst(finding, unit.stands + unit.frame.depth, wall, "mm");
-  finding.remedy = "Stand it further out, or trim it inside with a deeper architrave.";
+  bench.attend("frame depth",
+               "The frame is " + bench.len(unit.frame.depth) + " deep and its outside face stands " +
+                   bench.len(std::abs(unit.stands)) + (unit.stands < 0 ? " before" : " behind") + " the face of the " +
+                   bench.words().stud + "s: its inside face is " + bench.len(proud) + " past the " +
+                   bench.words().lining + ".",
+               {unit.stands + unit.frame.depth, wall, "mm"},
+               "Stand it further out, or trim it inside with a deeper architrave.");
 }
 
 void judgeFin(Bench& bench) {
@@ -176,15 +175,15 @@ void judgeFin(Bench& bench) {
   if (widest_gap == nullptr) return;
   const double cover = planned.unit.fin - widest_gap->second;
   const std::string gap = "a gap of " + std::string(where.size() > 1 ? "up to " : "") + bench.len(widest_gap->second);
-  auto& finding = bench.attend(
-      "fin cover", "At the " + words::listed(where, " and ") + " the " + bench.words().fin + " reaches " +
-                       bench.len(planned.unit.fin) + " over " + gap + ": it " +
-                       (cover < 0 ? "stops " + bench.len(-cover) + " short of the framing, and should lap it by "
-                                  : "laps the framing by " + bench.len(cover) + ", and should by ") +
-                       bench.len(least->value) + ".");
-  measuredAgainst(finding, cover, least->value, "mm", least);
-  finding.remedy = "Close the gap, or have wider " + bench.words().flashing + "s behind the " + bench.words().fin + ".";
-  finding.spot.side = widest_gap->first;
+  bench.attend("fin cover",
+               "At the " + words::listed(where, " and ") + " the " + bench.words().fin + " reaches " +
+                   bench.len(planned.unit.fin) + " over " + gap + ": it " +
+                   (cover < 0 ? "stops " + bench.len(-cover) + " short of the framing, and should lap it by "
+                              : "laps the framing by " + bench.len(cover) + ", and should by ") +
+                   bench.len(least->value) + ".",
+               {cover, least->value, "mm", least},
+               "Close the gap, or have wider " + bench.words().flashing + "s behind the " + bench.words().fin + ".",
+               widest_gap->first);
 }
 
 /// "4 jack studs above": pieces of a part among those that were left out.
@@ -206,12 +205,12 @@ void noteLeftOut(const practice::Practice& practice, const plan::Frame& frame, s
        {plan::MemberPart::JackStudBelow, plan::MemberPart::JackStudAbove, plan::MemberPart::Nogging}) {
     sayLeftOut(frame.left_out, part, practice.words, said);
   }
-  auto& finding = add(findings, Severity::Note, "short pieces",
-                      "Left out, under " + words::length(least->value, practice.display) +
-                          " long and not to be nailed: " + words::listed(said) + ".");
-  restsOn(finding, *least);
-  finding.remedy = "Fill the space with solid timber nailed to what is beside it, or move the " +
-                   practice.words.opening + " so that there is none.";
+  add(findings, Severity::Note, "short pieces",
+      "Left out, under " + words::length(least->value, practice.display) +
+          " long and not to be nailed: " + words::listed(said) + ".",
+      {.figure = &*least},
+      "Fill the space with solid timber nailed to what is beside it, or move the " + practice.words.opening +
+          " so that there is none.");
 }
 
 /// What the job leaves out and the practice gives, each with its source.
@@ -249,10 +248,9 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
     if (fault.other >= 0) tell(fault.other, fault.opening, true);
   }
   for (const auto index : wall.not_in_line) {
-    auto& finding = add(openings[static_cast<std::size_t>(index)], Severity::Attend, "heads in line",
-                        "The unit's head can't be in line with the others on the wall.");
-    finding.remedy = "Move the sill or the " + practice.words.lintel + ", or set this head out of line.";
-    finding.spot.side = plan::Side::Head;
+    add(openings[static_cast<std::size_t>(index)], Severity::Attend, "heads in line",
+        "The unit's head can't be in line with the others on the wall.", {},
+        "Move the sill or the " + practice.words.lintel + ", or set this head out of line.", plan::Side::Head);
   }
   if (wall.spec.second_row) {
     add(of_wall, Severity::Note, "second row",
@@ -270,12 +268,11 @@ void judgeGroundClearance(const job::Wall& wall, const practice::Practice& pract
   const std::optional<double> height = wall.fall();
   if (!least || cladding <= 0 || wall.isInside() || !height || !below(*height, least->value)) return;
   const auto len = [&](double mm) { return words::length(mm, practice.display); };
-  auto& finding =
-      add(findings, Severity::Attend, "ground clearance",
-          "The floor is " + len(*height) + " above the ground outside: " + practice.words.cladding +
-              " that covers the " + practice.words.bottom_plate + " ends nearer to it than " + len(least->value) + ".");
-  measuredAgainst(finding, *height, least->value, "mm", &*least);
-  finding.remedy = "Lower the ground along the wall, or see what the local code allows over paving and on dry ground.";
+  add(findings, Severity::Attend, "ground clearance",
+      "The floor is " + len(*height) + " above the ground outside: " + practice.words.cladding + " that covers the " +
+          practice.words.bottom_plate + " ends nearer to it than " + len(least->value) + ".",
+      {*height, least->value, "mm", &*least},
+      "Lower the ground along the wall, or see what the local code allows over paving and on dry ground.");
 }
 
 void judgeSetOut(Bench& bench) {
@@ -298,12 +295,12 @@ void judgeBacking(Bench& bench) {
   }
   if (deepest == nullptr) return;
   // One sentence does for the opening; the points are listed under packing.
-  auto& finding = bench.attend("packing", "The gap " + placeOf(bench, *deepest) + " is " + bench.len(deepest->gap) +
-                                              ", too deep for " + bench.words().packer + "s alone.");
   const auto& most = bench.practice.packing.most_stack;
-  if (most) measuredAgainst(finding, deepest->gap, most->value, "mm", &*most);
-  finding.remedy = "Fix a timber backing " + bench.len(deepest->backing) + " thick to the framing first.";
-  finding.spot.side = deepest->side;
+  bench.attend("packing",
+               "The gap " + placeOf(bench, *deepest) + " is " + bench.len(deepest->gap) + ", too deep for " +
+                   bench.words().packer + "s alone.",
+               most ? Against{deepest->gap, most->value, "mm", &*most} : Against{},
+               "Fix a timber backing " + bench.len(deepest->backing) + " thick to the framing first.", deepest->side);
 }
 
 void judgeLeftOver(Bench& bench) {
@@ -316,31 +313,27 @@ void judgeLeftOver(Bench& bench) {
     if (worst == nullptr || point.left_over > worst->left_over) worst = &point;
   }
   if (worst == nullptr) return;
-  auto& finding =
-      bench.attend("packing", "The " + bench.words().packer + "s at hand leave " + bench.len(worst->left_over) +
-                                  " of slack " + placeOf(bench, *worst) + ".");
-  measuredAgainst(finding, worst->left_over, most->value, "mm", most);
-  finding.remedy = "Bring a thinner " + bench.words().packer + "; never drive one in: that bows the frame.";
-  finding.spot.side = worst->side;
+  bench.attend("packing",
+               "The " + bench.words().packer + "s at hand leave " + bench.len(worst->left_over) + " of slack " +
+                   placeOf(bench, *worst) + ".",
+               {worst->left_over, most->value, "mm", most},
+               "Bring a thinner " + bench.words().packer + "; never drive one in: that bows the frame.", worst->side);
 }
 
 void judgeSillSupport(Bench& bench) {
   const auto& planned = bench.planned();
   if (planned.packing.sill_full_bearing) {
-    auto& finding = bench.note("sill support",
-                               "The sill bears on its full length: the rule set packs no door sills at single points.");
-    finding.remedy = "Level the floor under it, or bed it on packing that runs through.";
-    finding.spot.side = plan::Side::Sill;
+    bench.note("sill support", "The sill bears on its full length: the rule set packs no door sills at single points.",
+               {}, "Level the floor under it, or bed it on packing that runs through.", plan::Side::Sill);
   }
   if (planned.unit.isDoor() || !planned.stand.fits) return;
   for (const auto& point : planned.packing.points) {
     if (point.side != plan::Side::Sill || point.stack.pieces > 0 || point.gap < 0.05) continue;
-    auto& finding =
-        bench.attend("sill support", "No " + bench.words().packer + " at hand is thin enough for the gap of " +
-                                         bench.len(point.gap) + " " + placeOf(bench, point) +
-                                         ": the unit's weight is not carried there.");
-    finding.remedy = "Raise the unit within its clearance, or bring thinner " + bench.words().packer + "s.";
-    finding.spot.side = plan::Side::Sill;
+    bench.attend("sill support",
+                 "No " + bench.words().packer + " at hand is thin enough for the gap of " + bench.len(point.gap) + " " +
+                     placeOf(bench, point) + ": the unit's weight is not carried there.",
+                 {}, "Raise the unit within its clearance, or bring thinner " + bench.words().packer + "s.",
+                 plan::Side::Sill);
     return;
   }
 }

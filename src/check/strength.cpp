@@ -18,9 +18,8 @@ void noteWind(Bench& bench) {
   const auto& wind = bench.planned().wind;
   const auto* name = bench.job.wind ? std::get_if<std::string>(&*bench.job.wind) : nullptr;
   if (!bench.job.wind) {
-    auto& finding =
-        add(bench.findings, Severity::Note, "wind", "The job gives no wind: the fixings are not judged against it.");
-    finding.remedy = "Name the site's wind class, or a pressure, in the job.";
+    bench.note("wind", "The job gives no wind: the fixings are not judged against it.", {},
+               "Name the site's wind class, or a pressure, in the job.");
     return;
   }
   if (name == nullptr) return;
@@ -28,10 +27,10 @@ void noteWind(Bench& bench) {
   if (found == nullptr) return;
   const auto& rating = wind.near_corner ? found->corner_rating_kpa : found->rating_kpa;
   if (!rating) return;
-  auto& finding = add(bench.findings, Severity::Note, "wind rating",
-                      "Wind on it is " + wind.how + "; the label of the unit has to show an ultimate rating of " +
-                          number(1000 * rating->value, 0) + " Pa or more.");
-  measuredAgainst(finding, wind.ultimate_kpa.value_or(0), rating->value, "kPa", &*rating);
+  bench.note("wind rating",
+             "Wind on it is " + wind.how + "; the label of the unit has to show an ultimate rating of " +
+                 number(1000 * rating->value, 0) + " Pa or more.",
+             {wind.ultimate_kpa.value_or(0), rating->value, "kPa", &*rating});
 }
 
 /// One figure of the site against what the label says of it.
@@ -53,11 +52,11 @@ void judgeAsked(Bench& bench, const Asked& asked) {
     return;
   }
   if (!belowShare(*asked.label, *asked.site)) return;
-  auto& finding = add(bench.findings, asked.severity, "label",
-                      "Its label says " + number(*asked.label, 2) + " kPa of " + what + "; the site asks for " +
-                          number(*asked.site, 2) + " kPa.");
-  measuredAgainst(finding, *asked.label, *asked.site, "kPa", bench.planned().wind.source);
-  finding.remedy = "Order a unit whose label says that much or more.";
+  bench.add(asked.severity, "label",
+            "Its label says " + number(*asked.label, 2) + " kPa of " + what + "; the site asks for " +
+                number(*asked.site, 2) + " kPa.",
+            {*asked.label, *asked.site, "kPa", bench.planned().wind.source},
+            "Order a unit whose label says that much or more.");
 }
 
 /// What the site asks of the unit against what its label says it was tested for.
@@ -153,13 +152,9 @@ void judgeAgainstTable(Bench& bench) {
         "the " +
         bench.words().lintel + " carries.";
   }
-  auto& finding = add(bench.findings, over ? Severity::Attend : Severity::Note, "lintel span", std::move(say));
-  if (over) measuredAgainst(finding, opening, share * longest->span.value, "mm", &longest->span);
-  finding.source = practice::cite(longest->span);
-  finding.status = longest->span.status;
-  if (over) finding.remedy = "Have a deeper " + bench.words().lintel + " designed.";
-  finding.caution = kConfirm;
-  finding.spot.side = plan::Side::Head;
+  bench.add(over ? Severity::Attend : Severity::Note, "lintel span", std::move(say),
+            {opening, share * longest->span.value, over ? "mm" : nullptr, &longest->span},
+            over ? "Have a deeper " + bench.words().lintel + " designed." : std::string{}, plan::Side::Head, kConfirm);
 }
 
 /// What may do over an opening whose wall carries nothing, which a job tells by a gable that it gives no load to.
@@ -198,39 +193,33 @@ void judgeLintel(Bench& bench) {
     if (part.ratio && (worst == nullptr || *part.ratio > *worst->ratio)) worst = &part;
   }
   if (worst == nullptr) {
-    auto& finding =
-        add(bench.findings, Severity::Note, "lintel",
-            "The " + bench.words().lintel + " is not judged, this isn't known: " + check.missing + "." + ifIdle(bench));
-    finding.caution = kConfirm;
-    finding.spot.side = plan::Side::Head;
+    bench.note(
+        "lintel",
+        "The " + bench.words().lintel + " is not judged, this isn't known: " + check.missing + "." + ifIdle(bench), {},
+        {}, plan::Side::Head, kConfirm);
     return;
   }
   const bool over = aboveShare(*worst->ratio, 1);
-  auto& finding = add(bench.findings, over ? Severity::Attend : Severity::Note, "lintel",
-                      "A " + lintelName(bench) + ", " + check.grade + ", over " + bench.len(check.span) + " comes to " +
-                          number(100 * *worst->ratio, 0) + " % of what it may take in " + worst->name +
-                          " under the load given for the wall" +
-                          (check.missing.empty() ? "." : "; not judged: " + check.missing + "."));
-  finding.measured = *worst->ratio;
-  finding.limit = 1;
-  finding.unit = "1";
-  if (over) finding.remedy = "Have it designed; a deeper or thicker one is likely.";
-  finding.caution = kConfirm;
-  finding.spot.side = plan::Side::Head;
+  bench.add(over ? Severity::Attend : Severity::Note, "lintel",
+            "A " + lintelName(bench) + ", " + check.grade + ", over " + bench.len(check.span) + " comes to " +
+                number(100 * *worst->ratio, 0) + " % of what it may take in " + worst->name +
+                " under the load given for the wall" +
+                (check.missing.empty() ? "." : "; not judged: " + check.missing + "."),
+            {*worst->ratio, 1, "1"}, over ? "Have it designed; a deeper or thicker one is likely." : "",
+            plan::Side::Head, kConfirm);
 }
 
 /// What is said of the joint between parts that are made apart.
 void noteJoint(Bench& bench) {
   const auto& unit = bench.planned().unit;
   if (unit.coupled == 0) return;
-  auto& finding = add(bench.findings, Severity::Note, "coupled parts",
-                      "It comes in " + count(static_cast<long>(unit.coupled) + 1, "part") + " (" +
-                          plan::partsWords(unit, bench.practice.display) +
-                          "), joined on site as its maker says: the joint is sealed from head to sill before it is "
-                          "closed up" +
-                          (unit.coupled_over ? "." : ", and stands on a " + bench.words().packer + " of its own."));
-  finding.source = "common practice, no source";
-  finding.status = practice::Status::CommonPractice;
+  bench.note("coupled parts",
+             "It comes in " + count(static_cast<long>(unit.coupled) + 1, "part") + " (" +
+                 plan::partsWords(unit, bench.practice.display) +
+                 "), joined on site as its maker says: the joint is sealed from head to sill before it is "
+                 "closed up" +
+                 (unit.coupled_over ? "." : ", and stands on a " + bench.words().packer + " of its own."),
+             {.figure = &kCommonPractice});
   bench.not_judged.emplace_back("the stiffness of the joint between its parts, which is its maker's");
 }
 

@@ -34,21 +34,6 @@ std::string leakRemedy(const plan::Skin& skin, const plan::Leak& leak) {
   return "Lap the " + name(leak.upper) + " outside the " + name(leak.lower) + ".";
 }
 
-/// Leaks of one fault at several places are said once.
-void judgeLeaks(Bench& bench) {
-  const auto& skin = bench.planned().weather.skin;
-  std::vector<const plan::Leak*> said;
-  for (const auto& leak : bench.planned().water.leaks) {
-    const bool again =
-        std::any_of(said.begin(), said.end(), [&](const plan::Leak* other) { return other->say == leak.say; });
-    if (again) continue;
-    said.push_back(&leak);
-    auto& finding = add(bench.findings, Severity::Stop, "water", leak.say + placeWords(bench, skin, leak));
-    finding.remedy = leakRemedy(skin, leak);
-    finding.spot.side = sideOf(skin, leak);
-  }
-}
-
 /// Whether the sill's flashing lies below the place, and so should have brought the water out.
 bool aboveSillFlashing(const plan::Skin& skin, const plan::Leak& leak) {
   return std::any_of(skin.sheets.begin(), skin.sheets.end(), [&](const plan::Sheet& sheet) {
@@ -58,42 +43,42 @@ bool aboveSillFlashing(const plan::Skin& skin, const plan::Leak& leak) {
   });
 }
 
-void judgeHeld(Bench& bench) {
+/// Leaks of one fault at several places are said once: of those `held`, which come out behind the cladding, only what
+/// the sill's flashing should have had needs attention.
+void judgeLeaks(Bench& bench, const std::vector<plan::Leak>& leaks, bool held) {
   const auto& skin = bench.planned().weather.skin;
-  std::vector<const plan::Leak*> said;
-  for (const auto& leak : bench.planned().water.behind_cladding) {
-    const bool again =
-        std::any_of(said.begin(), said.end(), [&](const plan::Leak* other) { return other->say == leak.say; });
-    if (again) continue;
-    said.push_back(&leak);
-    const bool lost = aboveSillFlashing(skin, leak);
-    auto& finding = add(bench.findings, lost ? Severity::Attend : Severity::Note, "water",
-                        leak.say + placeWords(bench, skin, leak) +
-                            (lost ? " The sill's flashing should have brought it out." : std::string{}));
-    finding.remedy = leakRemedy(skin, leak);
-    finding.spot.side = sideOf(skin, leak);
+  for (std::size_t i = 0; i < leaks.size(); ++i) {
+    const plan::Leak& leak = leaks[i];
+    const auto same = [&](const plan::Leak& before) { return before.say == leak.say; };
+    if (std::any_of(leaks.begin(), leaks.begin() + static_cast<std::ptrdiff_t>(i), same)) continue;
+    const bool lost = held && aboveSillFlashing(skin, leak);
+    bench.add(!held  ? Severity::Stop
+              : lost ? Severity::Attend
+                     : Severity::Note,
+              "water",
+              leak.say + placeWords(bench, skin, leak) +
+                  (lost ? " The sill's flashing should have brought it out." : std::string{}),
+              {}, leakRemedy(skin, leak), sideOf(skin, leak));
   }
 }
 
 void judgeLaps(Bench& bench) {
   for (const auto& lap : bench.planned().weather.laps) {
     if (!lap.least || !below(lap.lap, *lap.least)) continue;
-    auto& finding = add(bench.findings, Severity::Attend, "lap",
-                        "The " + lap.upper + " laps the " + lap.lower + " by " + bench.len(lap.lap) +
-                            "; the least is " + bench.len(*lap.least) + ".");
-    measuredAgainst(finding, lap.lap, *lap.least, "mm", lap.source);
-    finding.remedy = "Cut the " + lap.upper + " longer by " + bench.len(*lap.least - lap.lap) + ".";
+    bench.attend("lap",
+                 "The " + lap.upper + " laps the " + lap.lower + " by " + bench.len(lap.lap) + "; the least is " +
+                     bench.len(*lap.least) + ".",
+                 {lap.lap, *lap.least, "mm", lap.source},
+                 "Cut the " + lap.upper + " longer by " + bench.len(*lap.least - lap.lap) + ".");
   }
 }
 
 void judgeMeasure(Bench& bench, const char* what, double value, const practice::Rule& least, plan::Side side) {
   if (!least || !below(value, least->value)) return;
-  auto& finding =
-      add(bench.findings, Severity::Attend, "flashing",
-          std::string("The ") + what + " is " + bench.len(value) + "; the least is " + bench.len(least->value) + ".");
-  measuredAgainst(finding, value, least->value, "mm", &*least);
-  finding.remedy = "Cut it longer by " + bench.len(least->value - value) + ".";
-  finding.spot.side = side;
+  bench.attend(
+      "flashing",
+      std::string("The ") + what + " is " + bench.len(value) + "; the least is " + bench.len(least->value) + ".",
+      {value, least->value, "mm", &*least}, "Cut it longer by " + bench.len(least->value - value) + ".", side);
 }
 
 /// Pieces past the opening, past the unit where the rule is about that; and the cladding over the head's upstand.
@@ -166,51 +151,44 @@ void judgeHeadOfWater(Bench& bench) {
     least = std::min(least, barrier.height);
   }
   if (said.empty()) return;
-  auto& finding = add(bench.findings, Severity::Note, "head of water",
-                      "Wind at " + number(*pressure, 3) + " kPa can hold up " + bench.len(std::round(head)) +
-                          " of water: " + said + ".");
-  measuredAgainst(finding, least, head, "mm", waterFigure(bench));
-  finding.remedy = "Seal the gap airtight from inside, all round: then the wind can't push water over.";
-  finding.caution = "Indicative: the unit's own water test and the flashing details of your code come first.";
+  bench.note("head of water",
+             "Wind at " + number(*pressure, 3) + " kPa can hold up " + bench.len(std::round(head)) +
+                 " of water: " + said + ".",
+             {least, head, "mm", waterFigure(bench)},
+             "Seal the gap airtight from inside, all round: then the wind can't push water over.", {},
+             "Indicative: the unit's own water test and the flashing details of your code come first.");
 }
 
 void judgeHead(Bench& bench) {
   const auto& head = bench.planned().weather.head;
-  auto& finding = add(bench.findings, Severity::Note, "head flashing", head.why);
-  if (head.source != nullptr) {
-    finding.source = practice::cite(*head.source);
-    finding.status = head.source->status;
-  }
-  finding.spot.side = plan::Side::Head;
+  bench.note("head flashing", head.why, {.figure = head.source}, "", plan::Side::Head);
   if (head.needed && listed(bench.practice.weather.flashing.head_sealed_in, windClass(bench))) {
-    auto& sealed = add(bench.findings, Severity::Note, "head flashing",
-                       "In wind class " + std::string(windClass(bench)) + " the head " + bench.words().flashing +
-                           " is sealed to the " + (bench.planned().unit.fin > 0 ? bench.words().fin : "frame") + ".");
-    sealed.spot.side = plan::Side::Head;
+    bench.note("head flashing",
+               "In wind class " + std::string(windClass(bench)) + " the head " + bench.words().flashing +
+                   " is sealed to the " + (bench.planned().unit.fin > 0 ? bench.words().fin : "frame") + ".",
+               {}, {}, plan::Side::Head);
   }
 }
 
 void judgeCorners(Bench& bench) {
   const auto& bare = bench.planned().weather.bare_corners;
   if (bare.empty()) return;
-  auto& finding = add(bench.findings, Severity::Note, "bare corners",
-                      "Each 45° cut of the " + bench.words().membrane +
-                          " leaves a triangle of bare timber in the depth "
-                          "of the opening: at the " +
-                          base::joined(bare, " and the ") + " nothing covers it.");
-  finding.remedy = "Tape the corners both ways before the unit goes in.";
-  finding.spot.side = plan::Side::Head;
+  bench.note("bare corners",
+             "Each 45° cut of the " + bench.words().membrane +
+                 " leaves a triangle of bare timber in the depth "
+                 "of the opening: at the " +
+                 base::joined(bare, " and the ") + " nothing covers it.",
+             {}, "Tape the corners both ways before the unit goes in.", plan::Side::Head);
 }
 
 void judgeRolls(Bench& bench) {
   for (const auto& piece : bench.planned().weather.pieces) {
     if (!piece.too_wide) continue;
-    auto& finding =
-        add(bench.findings, Severity::Attend, "flashing width",
-            "The " + piece.name + " wants a strip " + bench.len(piece.width) + " wide, and no roll at hand is.");
-    finding.remedy =
-        "Bring a wider roll, or lay two strips, the lower one first, lapped and sealed along their length.";
-    finding.spot.side = piece.side;
+    bench.attend("flashing width",
+                 "The " + piece.name + " wants a strip " + bench.len(piece.width) + " wide, and no roll at hand is.",
+                 {},
+                 "Bring a wider roll, or lay two strips, the lower one first, lapped and sealed along their length.",
+                 piece.side);
     return;  // both jambs come from one roll
   }
 }
@@ -227,15 +205,12 @@ void judgeDoorSill(Bench& bench) {
     bench.not_judged.emplace_back("turn-up at the door's sill");
     return;
   }
-  auto& finding =
-      add(bench.findings, Severity::Note, "door sill",
-          "On a deck or balcony what keeps the floor dry is turned up " + bench.len(upstand->value) +
-              " in wind class " + std::string(windClass(bench)) + ", or the door stands that much lower outside.");
-  finding.limit = upstand->value;
-  finding.unit = "mm";
-  finding.source = practice::cite(*upstand);
-  finding.status = upstand->status;
-  finding.spot.side = plan::Side::Sill;
+  bench
+      .note("door sill",
+            "On a deck or balcony what keeps the floor dry is turned up " + bench.len(upstand->value) +
+                " in wind class " + std::string(windClass(bench)) + ", or the door stands that much lower outside.",
+            {0, upstand->value, "mm", upstand}, "", plan::Side::Sill)
+      .measured.reset();
 }
 
 /// Gaps that want a backing rod behind the sealant.
@@ -246,37 +221,32 @@ void judgeSealing(Bench& bench) {
   const double widest =
       std::max({gaps.left[0], gaps.left[1], gaps.right[0], gaps.right[1], gaps.head[0], gaps.head[1]});
   if (!above(widest, from->value)) return;
-  auto& finding = add(bench.findings, Severity::Note, "sealing",
-                      "Gaps are up to " + bench.len(widest) + ": behind the sealant goes a backing rod.");
-  measuredAgainst(finding, widest, from->value, "mm", &*from);
+  bench.note("sealing", "Gaps are up to " + bench.len(widest) + ": behind the sealant goes a backing rod.",
+             {widest, from->value, "mm", &*from});
 }
 
 /// A new unit in an old hole: what is told, because it can't be seen.
 void judgeReplacement(Bench& bench) {
   const auto& words = bench.words();
-  auto& finding =
-      add(bench.findings, Severity::Note, "replacement",
-          "A new unit in an old hole: " + words.lining + " and " + plan::wordFor(bench.wall().spec.cladding, words) +
-              " stay. Not judged, it can't be seen: " + words.membrane + " and " + words.flashing +
-              "s behind them, the frame round the hole, what the " + words.fixing + "s go into behind the old " +
-              words.lining + ".");
-  finding.remedy = "Find the studs before drilling. Where the old unit leaked or the wall is wet, open it up.";
+  bench.note("replacement",
+             "A new unit in an old hole: " + words.lining + " and " + plan::wordFor(bench.wall().spec.cladding, words) +
+                 " stay. Not judged, it can't be seen: " + words.membrane + " and " + words.flashing +
+                 "s behind them, the frame round the hole, what the " + words.fixing + "s go into behind the old " +
+                 words.lining + ".",
+             {}, "Find the studs before drilling. Where the old unit leaked or the wall is wet, open it up.");
   const std::vector<std::string> old = plan::oldHouseCautions(bench.job, bench.practice);
   if (!old.empty()) {
-    auto& hazard = add(bench.findings, Severity::Attend, "old paint and board", base::joined(old, " "));
-    hazard.remedy = bench.job.built ? "Have paint and board tested before work begins."
-                                    : "Have them tested, or say in the job when the house was built.";
     const auto& hazards = bench.practice.safety.hazards;
-    if (const auto& year = hazards.asbestos_before ? hazards.asbestos_before : hazards.lead_paint_before) {
-      hazard.source = practice::cite(*year);
-      hazard.status = year->status;
-    }
+    const auto& year = hazards.asbestos_before ? hazards.asbestos_before : hazards.lead_paint_before;
+    bench.attend("old paint and board", base::joined(old, " "), {.figure = year ? &*year : nullptr},
+                 bench.job.built ? "Have paint and board tested before work begins."
+                                 : "Have them tested, or say in the job when the house was built.");
   }
   if (bench.planned().unit.fin <= 0) return;
-  add(bench.findings, Severity::Attend, "flashing",
-      "The unit has a " + words.fin + " of " + bench.len(bench.planned().unit.fin) +
-          ", and the cladding stays: it has no wall to lie on.")
-      .remedy = "Order it without, or take the cladding off round the opening.";
+  bench.attend("flashing",
+               "The unit has a " + words.fin + " of " + bench.len(bench.planned().unit.fin) +
+                   ", and the cladding stays: it has no wall to lie on.",
+               {}, "Order it without, or take the cladding off round the opening.");
 }
 
 }  // namespace
@@ -288,8 +258,8 @@ void judgeWeather(Bench& bench) {
     judgeSealing(bench);
     return;
   }
-  judgeLeaks(bench);
-  judgeHeld(bench);
+  judgeLeaks(bench, bench.planned().water.leaks, false);
+  judgeLeaks(bench, bench.planned().water.behind_cladding, true);
   judgeLaps(bench);
   judgeLengths(bench);
   judgeHeadOfWater(bench);

@@ -18,19 +18,11 @@ const Figure* ByClass::at(std::string_view wind) const {
 }
 
 std::string cite(const Figure& figure) {
-  if (figure.status == Status::CommonPractice) {
-    return figure.source;
-  }
+  if (figure.status == Status::CommonPractice) return figure.source;
   std::string words = figure.source;
-  if (!figure.clause.empty()) {
-    words += " " + figure.clause;
-  }
-  if (!figure.edition.empty()) {
-    words += ", " + figure.edition;
-  }
-  if (figure.status == Status::Memory) {
-    words += " (from memory)";
-  }
+  if (!figure.clause.empty()) words += " " + figure.clause;
+  if (!figure.edition.empty()) words += ", " + figure.edition;
+  if (figure.status == Status::Memory) words += " (from memory)";
   return words;
 }
 
@@ -43,21 +35,15 @@ namespace {
 /// Takes a number without sign off the front.
 std::optional<double> takeNumber(std::string_view& words) {
   double value = 0;
-  if (words.empty() || words.front() < '0' || words.front() > '9') {
-    return std::nullopt;
-  }
+  if (words.empty() || words.front() < '0' || words.front() > '9') return std::nullopt;
   const auto end = std::from_chars(words.data(), words.data() + words.size(), value, std::chars_format::fixed);
-  if (end.ec != std::errc()) {
-    return std::nullopt;
-  }
+  if (end.ec != std::errc()) return std::nullopt;
   words.remove_prefix(static_cast<std::size_t>(end.ptr - words.data()));
   return value;
 }
 
 bool take(std::string_view& words, std::string_view expected) {
-  if (words.substr(0, expected.size()) != expected) {
-    return false;
-  }
+  if (words.substr(0, expected.size()) != expected) return false;
   words.remove_prefix(expected.size());
   return true;
 }
@@ -65,9 +51,7 @@ bool take(std::string_view& words, std::string_view expected) {
 /// "60 1/4 in", "1/4 in", "60 in": the whole of `words`, inches.
 std::optional<double> readInches(std::string_view words) {
   std::optional<double> value = takeNumber(words);
-  if (!value) {
-    return std::nullopt;
-  }
+  if (!value) return std::nullopt;
   std::optional<double> whole;
   if (words != " in" && take(words, " ")) {
     whole = value;
@@ -75,9 +59,7 @@ std::optional<double> readInches(std::string_view words) {
   }
   if (value && take(words, "/")) {
     const std::optional<double> bottom = takeNumber(words);
-    if (!bottom || *bottom == 0) {
-      return std::nullopt;
-    }
+    if (!bottom || *bottom == 0) return std::nullopt;
     value = *value / *bottom;
   } else if (whole) {
     return std::nullopt;  // "60 4 in" is no length
@@ -91,12 +73,8 @@ std::optional<double> readLength(std::string_view words) {
   const double sign = take(words, "-") ? -1.0 : 1.0;
   std::string_view rest = words;
   const std::optional<double> first = takeNumber(rest);
-  if (!first) {
-    return std::nullopt;
-  }
-  if (rest.empty()) {
-    return sign * *first;
-  }
+  if (!first) return std::nullopt;
+  if (rest.empty()) return sign * *first;
   double feet = 0;
   if (take(rest, " ft ")) {
     feet = *first;

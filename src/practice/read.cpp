@@ -208,9 +208,7 @@ base::Result<Practice> read(std::string_view text, std::string file) {
   const auto& table = std::get<toml::table>(tree);
   job::TableReader(mistakes, table, job::tableOf<Practice>(), root).read(practice);
   Checks(practice, table, mistakes).all();
-  if (mistakes.empty()) {
-    return {std::move(practice), {}};
-  }
+  if (mistakes.empty()) return {std::move(practice), {}};
   return {{}, std::move(mistakes).take()};
 }
 
@@ -221,9 +219,7 @@ base::Result<Practice> readFile(const std::filesystem::path& path) {
 
 base::Result<Practice> load(const std::string& name, const std::filesystem::path& assets,
                             const std::filesystem::path& job_folder) {
-  if (isPath(name)) {
-    return readFile(job_folder / name);
-  }
+  if (isPath(name)) return readFile(job_folder / name);
   const std::vector<std::string> known = names(assets);
   if (std::find(known.begin(), known.end(), name) != known.end()) {
     return readFile(folderOf(assets) / (name + kExtension));
@@ -240,9 +236,7 @@ std::vector<std::string> names(const std::filesystem::path& assets) {
   std::filesystem::directory_iterator at(folderOf(assets), problem);
   const std::filesystem::directory_iterator end;
   for (; !problem && at != end; at.increment(problem)) {
-    if (at->path().extension() == kExtension) {
-      found.push_back(at->path().stem().string());
-    }
+    if (at->path().extension() == kExtension) found.push_back(at->path().stem().string());
   }
   std::sort(found.begin(), found.end());
   return found;

@@ -16,9 +16,7 @@ struct Pressure {
 
 /// A pressure that is given stands; else gust and coefficient make one.
 Pressure pressureFrom(const Rule& given, const Rule& speed, const Rule& coefficient, const Rule& air_density) {
-  if (given) {
-    return {given->value, &*given};
-  }
+  if (given) return {given->value, &*given};
   if (speed && coefficient && air_density) {
     return {coefficient->value * gustPressure(speed->value, air_density->value), &*speed};
   }
@@ -48,14 +46,10 @@ Pressures pressures(const Wind& wind, const WindClass& wind_class, bool at_corne
 
 std::optional<Screw> findScrew(const Strength& strength, std::string_view name) {
   const std::size_t by = name.find(kBy);
-  if (by == std::string_view::npos) {
-    return std::nullopt;
-  }
+  if (by == std::string_view::npos) return std::nullopt;
   const Gauge* gauge = findNamed(strength.gauges, name.substr(0, by));
   const std::optional<double> length = readLength(name.substr(by + kBy.size()));
-  if (gauge == nullptr || !length || *length <= 0) {
-    return std::nullopt;
-  }
+  if (gauge == nullptr || !length || *length <= 0) return std::nullopt;
   return Screw{gauge, *length};
 }
 

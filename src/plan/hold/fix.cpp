@@ -14,9 +14,70 @@
 
 namespace sillwright::plan {
 
+double embedmentWanted(const practice::Gauge& gauge, const practice::Fixing& rules) {
+  const double least = rules.embedment_least ? rules.embedment_least->value : 0;
+  const double diameters = rules.embedment_diameters ? rules.embedment_diameters->value * gauge.shank.value : 0;
+  return std::max(least, diameters);
+}
+
 namespace {
 
 constexpr double kNPerMm2OfKpa = 1e-3;
+constexpr double kRounding = 1e-9;
+
+void sortStock(ScrewStock& stock) {
+  std::sort(stock.begin(), stock.end(), [](const StockScrew& a, const StockScrew& b) {
+    return std::tie(a.length, a.gauge->shank.value, a.name) < std::tie(b.length, b.gauge->shank.value, b.name);
+  });
+}
+
+ScrewStock screwsNamed(std::span<const std::string> names, const practice::Practice& practice) {
+  ScrewStock stock;
+  stock.reserve(names.size());
+  for (const std::string& name : names) {
+    if (const auto screw = practice::findScrew(practice.strength, name)) {
+      stock.push_back({screw->gauge, screw->length, name});
+    }
+  }
+  sortStock(stock);
+  return stock;
+}
+
+/// The first of the stock that reaches through `before` mm and has its embedment behind; nullptr: none does. `asked`
+/// replaces the practice's embedment where it is above 0.
+const StockScrew* chooseScrew(const ScrewStock& stock, double before, const practice::Fixing& rules, double asked) {
+  const auto found = std::find_if(stock.begin(), stock.end(), [&](const StockScrew& screw) {
+    const double wanted = asked > 0 ? asked : embedmentWanted(*screw.gauge, rules);
+    return screw.length - before >= wanted - kRounding && screw.length > before;
+  });
+  return found == stock.end() ? nullptr : &*found;
+}
+
+/// The length that would do with the thinnest gauge of the practice, mm.
+double lengthWanted(double before, const practice::Practice& practice) {
+  double wanted = 0;
+  for (const practice::Gauge& gauge : practice.strength.gauges) {
+    const double length = before + embedmentWanted(gauge, practice.strength.fixing);
+    if (wanted == 0 || length < wanted) wanted = length;
+  }
+  return wanted;
+}
+
+/// Everything a set of fixings is judged from.
+struct Hold {
+  const UnitSpec& unit;
+  const Stand& stand;
+  const Packing& packing;
+  const WindLoad& wind;
+  double mass_kg = 0;
+  const FixingTimber& timber;
+  const practice::Practice& practice;
+};
+
+/// Demand over capacity, which must be known; without end where nothing is held.
+double ratioOf(const Fixing& fixing) {
+  return *fixing.capacity_n > 0 ? fixing.demand_n / *fixing.capacity_n : HUGE_VAL;
+}
 
 /// The pressure that the practice's method sets against a capacity, N/mm². Working loads where the method asks for
 /// them and the wind names them; else the ultimate pressure, which is never less.
@@ -158,9 +219,8 @@ std::string notCovered(const Hold& hold, const Fixings& fixings) {
   return text + "The figures are by the general dowel equations (AWC Technical Report 12) instead.";
 }
 
-}  // namespace
-
-Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& stock, double move) {
+/// Fills points, screws, worst and what is missing.
+Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& stock) {
   Fixings into;
   into.more = spots.more;
   into.governs = spots.governs;
@@ -194,14 +254,15 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
     PackedGap gap;
     if (!fixing.withdrawal) {
       gap = gapAt(hold, spot);
-      const double moved = spot.side == Side::Left ? move : spot.side == Side::Right ? -move : 0;
-      fixing.gap = std::max(gap.packers + moved, 0.0);
+      fixing.gap = gap.packers;
     }
     judge(hold, fixing, gap, stock, terms, into);
   }
   noteWorst(into);
   return into;
 }
+
+}  // namespace
 
 FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double opening_width,
                           const std::optional<job::Lintel>& lintel, const practice::Practice& practice) {
@@ -221,41 +282,6 @@ FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double op
           wall.isSteel() ? nullptr : timber.find(wall.timber ? *wall.timber : timber.usual_grade)};
 }
 
-Fixings fix(const UnitSpec& unit, const Stand& stand, const Packing& packing, const WindLoad& wind, double mass_kg,
-            const FixingTimber& timber, const ScrewStock& stock, const practice::Practice& practice,
-            const MoreFixings& more) {
-  const Hold hold{unit, stand, packing, wind, mass_kg, timber, practice};
-  const FixingSpots spots = fixingSpots(unit, packing, practice, more);
-  Fixings fixings = holdAt(hold, spots, stock, 0);
-  fixings.not_covered = notCovered(hold, fixings);
-  if (fixings.worst_ratio > 1) fixings.help = helpFor(hold, fixings, spots, stock);
-  return fixings;
-}
-
-namespace {
-
-constexpr double kRounding = 1e-9;
-
-void sortStock(ScrewStock& stock) {
-  std::sort(stock.begin(), stock.end(), [](const StockScrew& a, const StockScrew& b) {
-    return std::tie(a.length, a.gauge->shank.value, a.name) < std::tie(b.length, b.gauge->shank.value, b.name);
-  });
-}
-
-ScrewStock screwsNamed(std::span<const std::string> names, const practice::Practice& practice) {
-  ScrewStock stock;
-  stock.reserve(names.size());
-  for (const std::string& name : names) {
-    if (const auto screw = practice::findScrew(practice.strength, name)) {
-      stock.push_back({screw->gauge, screw->length, name});
-    }
-  }
-  sortStock(stock);
-  return stock;
-}
-
-}  // namespace
-
 ScrewStock screwsAtHand(const job::Job& job, const practice::Practice& practice) {
   const bool own = job.stock && !job.stock->screws.empty();
   return screwsNamed(own ? job.stock->screws : practice.stock.screws, practice);
@@ -272,114 +298,38 @@ ScrewStock screwsOf(const practice::Gauge& gauge) {
   return stock;
 }
 
-double embedmentWanted(const practice::Gauge& gauge, const practice::Fixing& rules) {
-  const double least = rules.embedment_least ? rules.embedment_least->value : 0;
-  const double diameters = rules.embedment_diameters ? rules.embedment_diameters->value * gauge.shank.value : 0;
-  return std::max(least, diameters);
-}
-
-const StockScrew* chooseScrew(const ScrewStock& stock, double before, const practice::Fixing& rules, double asked) {
-  const auto found = std::find_if(stock.begin(), stock.end(), [&](const StockScrew& screw) {
-    const double wanted = asked > 0 ? asked : embedmentWanted(*screw.gauge, rules);
-    return screw.length - before >= wanted - kRounding && screw.length > before;
-  });
-  return found == stock.end() ? nullptr : &*found;
-}
-
-double lengthWanted(double before, const practice::Practice& practice) {
-  double wanted = 0;
-  for (const practice::Gauge& gauge : practice.strength.gauges) {
-    const double length = before + embedmentWanted(gauge, practice.strength.fixing);
-    if (wanted == 0 || length < wanted) wanted = length;
-  }
-  return wanted;
-}
-
 namespace {
-
-constexpr double kLeastMove = 1;    // mm; less than anyone sets out
-constexpr double kWorstTold = 100;  // times too much; what is worse is as bad
-
-FixingHelp startingFrom(const Fixings& now, FixingHelpKind kind) {
-  FixingHelp help;
-  help.kind = kind;
-  help.ratio = now.worst_ratio;
-  return help;
-}
-
-/// Worst demand over capacity on a jamb; without end where a fixing can take nothing.
-double worstOn(const Fixings& fixings, Side side) {
-  double worst = 0;
-  for (const Fixing& fixing : fixings.points) {
-    if (fixing.side == side && fixing.capacity_n) worst = std::max(worst, ratioOf(fixing));
-  }
-  return worst;
-}
-
-/// A move that does, or the one that brings the worst about lowest: the side that is moved to gets easier, the other
-/// harder. Both curves bend upwards, so that the straight lines between no move and the most never tell too little.
-FixingHelp smallerPacker(const Hold& hold, const Fixings& now, const FixingSpots& spots, const ScrewStock& stock) {
-  FixingHelp help = startingFrom(now, FixingHelpKind::SmallerPacker);
-  const Side side = now.points[static_cast<std::size_t>(now.worst)].side;
-  if (isLevel(side) || !hold.stand.fits) return help;
-  const Side other = side == Side::Left ? Side::Right : Side::Left;
-  const double least = side == Side::Left ? hold.stand.least.left : hold.stand.least.right;
-  const double room = hold.stand.gaps.closest[static_cast<std::size_t>(side)] - least;
-  if (room < kLeastMove) return help;
-  const double sign = side == Side::Left ? -1 : 1;
-  const Fixings moved = holdAt(hold, spots, stock, sign * room);
-  const double eased = now.worst_ratio - worstOn(moved, side);
-  if (!(eased > 0)) return help;  // nothing is held now, and nothing then
-  if (std::isinf(eased)) {
-    help.move = sign * room;
-    help.ratio = moved.worst_ratio;
-    return help;
-  }
-  const double apart = now.worst_ratio - worstOn(now, other);
-  const double closing = eased + std::min(worstOn(moved, other), kWorstTold) - worstOn(now, other);
-  const double does = std::max(room * (now.worst_ratio - 1) / eased, kLeastMove);
-  const double meets = closing > 0 ? room * apart / closing : room;
-  const double move = std::min({does, meets, room});
-  if (move < kLeastMove) return help;
-  help.move = sign * move;
-  help.ratio = holdAt(hold, spots, stock, help.move).worst_ratio;
-  return help;
-}
 
 std::string nameOf(const practice::Gauge& gauge, double length, practice::Display display) {
   return gauge.name + " x " + words::bareLength(length, display);
 }
 
-/// The thinnest larger gauge that does, in lengths that can be bought; else the one that comes nearest.
-FixingHelp largerGauge(const Hold& hold, const Fixings& now, const FixingSpots& spots) {
-  FixingHelp help = startingFrom(now, FixingHelpKind::LargerGauge);
+/// The thinnest larger gauge that does, in lengths that can be bought.
+std::optional<LargerScrew> largerGauge(const Hold& hold, const Fixings& now, const FixingSpots& spots) {
   const std::int32_t screw = now.points[static_cast<std::size_t>(now.worst)].screw;
   const double shank = now.screws[static_cast<std::size_t>(screw)].shank;
   for (const practice::Gauge& gauge : hold.practice.strength.gauges) {
     if (gauge.shank.value <= shank) continue;
-    const Fixings then = holdAt(hold, spots, screwsOf(gauge), 0);
-    if (then.worst < 0 || then.length_wanted > 0 || then.worst_ratio >= help.ratio) continue;
+    const Fixings then = holdAt(hold, spots, screwsOf(gauge));
+    if (then.worst < 0 || then.length_wanted > 0 || then.worst_ratio > 1) continue;
     double longest = 0;
     for (const ChosenScrew& chosen : then.screws) longest = std::max(longest, chosen.length);
-    help.screw = nameOf(gauge, longest, hold.practice.display);
-    help.ratio = then.worst_ratio;
-    if (then.worst_ratio <= 1) break;
+    return LargerScrew{nameOf(gauge, longest, hold.practice.display), then.worst_ratio};
   }
-  return help;
+  return std::nullopt;
 }
 
 }  // namespace
 
-std::vector<FixingHelp> helpFor(const Hold& hold, const Fixings& fixings, const FixingSpots& spots,
-                                const ScrewStock& stock) {
-  std::vector<FixingHelp> help;
-  if (fixings.points[static_cast<std::size_t>(fixings.worst)].kind == FixingKind::ThroughReveal) {
-    help.push_back(smallerPacker(hold, fixings, spots, stock));
-  }
-  help.push_back(largerGauge(hold, fixings, spots));
-  // What isn't enough alone isn't named.
-  std::erase_if(help, [](const FixingHelp& each) { return !(each.ratio <= 1); });
-  return help;
+Fixings fix(const UnitSpec& unit, const Stand& stand, const Packing& packing, const WindLoad& wind, double mass_kg,
+            const FixingTimber& timber, const ScrewStock& stock, const practice::Practice& practice,
+            const MoreFixings& more) {
+  const Hold hold{unit, stand, packing, wind, mass_kg, timber, practice};
+  const FixingSpots spots = fixingSpots(unit, packing, practice, more);
+  Fixings fixings = holdAt(hold, spots, stock);
+  fixings.not_covered = notCovered(hold, fixings);
+  if (fixings.worst_ratio > 1) fixings.larger = largerGauge(hold, fixings, spots);
+  return fixings;
 }
 
 }  // namespace sillwright::plan

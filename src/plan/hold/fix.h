@@ -56,14 +56,6 @@ using ScrewStock = std::vector<StockScrew>;
 /// diameters; 0 where it names neither.
 [[nodiscard]] double embedmentWanted(const practice::Gauge& gauge, const practice::Fixing& rules);
 
-/// The first of the stock that reaches through `before` mm and has its embedment behind; nullptr: none does. `asked`
-/// replaces the practice's embedment where it is above 0.
-[[nodiscard]] const StockScrew* chooseScrew(const ScrewStock& stock, double before, const practice::Fixing& rules,
-                                            double asked = 0);
-
-/// The length that would do with the thinnest gauge of the practice, mm.
-[[nodiscard]] double lengthWanted(double before, const practice::Practice& practice);
-
 struct Fixing {
   Side side = Side::Left;
   double at = 0;  ///< Along the side from the unit's lower left (jambs: up; sill and head: along x), mm.
@@ -89,14 +81,10 @@ struct ChosenScrew {
   double head = 0;
 };
 
-enum class FixingHelpKind : std::uint8_t { SmallerPacker, LargerGauge };
-
-/// One thing that would bring demand below capacity.
-struct FixingHelp {
-  FixingHelpKind kind = FixingHelpKind::SmallerPacker;
-  double move = 0;    ///< SmallerPacker: the unit by so much, + to the right, mm.
-  std::string screw;  ///< LargerGauge: the gauge and the longest length of it that is wanted: "10g x 100".
-  double ratio = 0;   ///< Worst demand over capacity then.
+/// The gauge that would bring demand below capacity, and the longest length of it that is wanted: "10g x 100".
+struct LargerScrew {
+  std::string screw;
+  double ratio = 0;  ///< Worst demand over capacity then.
 };
 
 struct Fixings {
@@ -116,7 +104,7 @@ struct Fixings {
   std::int32_t worst = -1;   ///< Index in points.
   std::string not_covered;   ///< Why the practice's own method gives no figure here; empty: it does.
   std::string missing;       ///< What a capacity lacks in the practice or the job; empty: nothing.
-  std::vector<FixingHelp> help;  ///< Where the worst is above 1: what would do.
+  std::optional<LargerScrew> larger;  ///< Where the worst is above 1: what would do.
 };
 
 /// The timber that fixings go into.
@@ -137,30 +125,5 @@ struct FixingTimber {
 [[nodiscard]] Fixings fix(const UnitSpec& unit, const Stand& stand, const Packing& packing, const WindLoad& wind,
                           double mass_kg, const FixingTimber& timber, const ScrewStock& stock,
                           const practice::Practice& practice, const MoreFixings& more = {});
-
-// Inside `fix`: one set of fixing points judged, for the unit where it stands or moved sideways.
-
-/// Everything a set of fixings is judged from.
-struct Hold {
-  const UnitSpec& unit;
-  const Stand& stand;
-  const Packing& packing;
-  const WindLoad& wind;
-  double mass_kg = 0;
-  const FixingTimber& timber;
-  const practice::Practice& practice;
-};
-
-/// Demand over capacity, which must be known; without end where nothing is held.
-[[nodiscard]] inline double ratioOf(const Fixing& fixing) {
-  return *fixing.capacity_n > 0 ? fixing.demand_n / *fixing.capacity_n : HUGE_VAL;
-}
-
-/// Fills points, screws, worst and what is missing. `move`: of the unit from its stand, + to the right; packers follow.
-[[nodiscard]] Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& stock, double move);
-
-/// What would bring the worst of `fixings` to 1 or below, in order: smaller packer, larger gauge.
-[[nodiscard]] std::vector<FixingHelp> helpFor(const Hold& hold, const Fixings& fixings, const FixingSpots& spots,
-                                              const ScrewStock& stock);
 
 }  // namespace sillwright::plan

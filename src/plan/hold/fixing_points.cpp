@@ -145,9 +145,7 @@ void countJamb(FixingSpots& into, double height, const UnitSpec& unit, const pra
   const practice::Fixing& rules = practice.strength.fixing;
   const double most = mostSpacing(into, rules);
   into.by_practice = countOf(rules.jamb_least);
-  if (most > 0) {
-    into.by_practice = fixingsNeeded(height, endDistances(height, practice).usual, most, into.by_practice);
-  }
+  if (most > 0) into.by_practice = fixingsNeeded(height, endDistances(height, practice).usual, most, into.by_practice);
   const practice::Figure* custom = rules.per_jamb.at(height);
   into.by_custom = custom != nullptr ? static_cast<int>(std::lround(custom->value)) : 0;
   if (unit.isDoor()) into.by_custom = std::max(into.by_custom, countOf(rules.door_jamb_least));

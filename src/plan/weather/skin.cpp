@@ -47,20 +47,25 @@ Rect boxOf(const Sheet& sheet) {
   return box;
 }
 
-std::vector<Cover> coversAt(const Sheet& sheet, double x) {
-  std::vector<double> heights;
+void coversAt(const Sheet& sheet, double x, std::vector<Cover>& covers) {
+  covers.clear();
+  std::vector<std::pair<double, EdgeSeal>> hits;
   const std::size_t n = sheet.outline.size();
   for (std::size_t i = 0; i < n; ++i) {
     const Point a = sheet.outline[i];
     const Point b = sheet.outline[(i + 1) % n];
     if ((a.x < x) == (b.x < x)) continue;
-    heights.push_back(a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x));
+    hits.emplace_back(a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x), sheet.seal.empty() ? EdgeSeal::Open : sheet.seal[i]);
   }
-  std::sort(heights.begin(), heights.end());
+  std::stable_sort(hits.begin(), hits.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  for (std::size_t i = 0; i + 1 < hits.size(); i += 2) {
+    if (hits[i + 1].first > hits[i].first) covers.push_back({hits[i].first, hits[i + 1].first, hits[i + 1].second});
+  }
+}
+
+std::vector<Cover> coversAt(const Sheet& sheet, double x) {
   std::vector<Cover> covers;
-  for (std::size_t i = 0; i + 1 < heights.size(); i += 2) {
-    if (heights[i + 1] > heights[i]) covers.push_back({heights[i], heights[i + 1]});
-  }
+  coversAt(sheet, x, covers);
   return covers;
 }
 

@@ -69,9 +69,11 @@ struct Skin {
 struct Cover {
   double low = 0;
   double high = 0;
+  EdgeSeal top = EdgeSeal::Open;  ///< Of its upper edge.
 };
 /// What a sheet covers of the line at x, from the bottom up. A line along an upright edge counts as beside it.
 [[nodiscard]] std::vector<Cover> coversAt(const Sheet& sheet, double x);
+void coversAt(const Sheet& sheet, double x, std::vector<Cover>& covers);
 
 /// Whether two sheets cover a common area, and the highest z at which the first one's top edge lies on the second.
 struct Overlap {

@@ -1,6 +1,7 @@
 #include "plan/weather/water.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <optional>
@@ -9,32 +10,14 @@
 namespace sillwright::plan {
 namespace {
 
-constexpr std::int32_t kNotLooked = -2;
-
-/// Where water ends that never gets behind a lap.
-enum class Course : std::uint8_t {
-  NotLooked,
-  Outside,
-  BehindCladding,
-  Fault  ///< It does get behind one, or falls on nothing.
-};
-
-/// A sheet's cover of one vertical line: between two of its edges.
-struct Span {
+/// A sheet's cover of the line looked at.
+struct Span : Cover {
   std::int32_t sheet = -1;
   int order = 0;
-  double low = 0;
-  double high = 0;
-  EdgeSeal top = EdgeSeal::Open;
   SheetKind kind = SheetKind::MembraneRun;
   std::int32_t first_over = -1;  ///< The highest top edge of a sheet further out that lies on this one; -1: none.
   std::int32_t next_over = -1;   ///< The next lower one on the sheet that this one's top edge lies on.
-  std::int32_t falls_to = kNotLooked;
-  Course over_top = Course::NotLooked;   ///< Of what is carried over its top edge on to its face.
-  Course off_below = Course::NotLooked;  ///< Of what runs off its lower edge.
 };
-
-double heightOn(Point a, Point b, double x) { return a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x); }
 
 /// Where two edges cross strictly inside both, the x of it.
 std::optional<double> crossing(Point a, Point b, Point c, Point d) {
@@ -50,134 +33,57 @@ std::optional<double> crossing(Point a, Point b, Point c, Point d) {
   return a.x + t * r_x;
 }
 
-/// An edge that crosses upright lines, from left to right.
-struct SkinEdge {
-  Point a, b;
-  EdgeSeal seal = EdgeSeal::Open;
-};
-
-/// A sheet as the strips ask for it.
-struct Layer {
-  std::int32_t sheet = -1;
-  int order = 0;
-  SheetKind kind = SheetKind::MembraneRun;
-  double left = 0, right = 0;
-  std::size_t first_edge = 0, edges = 0;  ///< In Layers::edges.
-  std::optional<Span> whole;              ///< Of a rectangle: its cover of every line that it crosses.
-};
-
-/// All sheets outermost first, their edges in one row: laid out once, looked through at every strip.
-struct Layers {
-  std::vector<Layer> layer;
-  std::vector<SkinEdge> edges;
-};
-
-/// Two level edges as wide as the sheet are a rectangle.
-std::optional<Span> wholeCover(const Layer& layer, const SkinEdge& a, const SkinEdge& b) {
-  const bool level = layer.edges == 2 && a.a.z == a.b.z && b.a.z == b.b.z && a.a.z != b.a.z;
-  if (!level || a.a.x != b.a.x || a.b.x != b.b.x) return std::nullopt;
-  const SkinEdge& top = a.a.z > b.a.z ? a : b;
-  return Span{layer.sheet, layer.order, std::min(a.a.z, b.a.z), top.a.z, top.seal, layer.kind};
-}
-
-void layOut(const Skin& skin, Layers& all) {
-  all.layer.clear();
-  all.edges.clear();
-  for (std::size_t s = skin.sheets.size(); s-- > 0;) {
-    const Sheet& sheet = skin.sheets[s];
-    Layer layer{static_cast<std::int32_t>(s), sheet.order, sheet.kind, 0, 0, all.edges.size(), 0, {}};
-    const std::size_t n = sheet.outline.size();
-    for (std::size_t i = 0; i < n; ++i) {
-      Point a = sheet.outline[i];
-      Point b = sheet.outline[i + 1 < n ? i + 1 : 0];
-      if (a.x == b.x) continue;
-      if (a.x > b.x) std::swap(a, b);
-      layer.left = layer.edges == 0 ? a.x : std::min(layer.left, a.x);
-      layer.right = layer.edges == 0 ? b.x : std::max(layer.right, b.x);
-      all.edges.push_back({a, b, i < sheet.seal.size() ? sheet.seal[i] : EdgeSeal::Open});
-      ++layer.edges;
-    }
-    if (layer.edges == 2) layer.whole = wholeCover(layer, all.edges.end()[-2], all.edges.back());
-    all.layer.push_back(layer);
-  }
-  const auto isOver = [](const Layer& a, const Layer& b) { return a.order > b.order; };
-  if (!std::is_sorted(all.layer.begin(), all.layer.end(), isOver)) {  // a tried order of work's
-    std::stable_sort(all.layer.begin(), all.layer.end(), isOver);
-  }
-}
-
 /// Every x at which the order of surfaces can change, sorted, within the wall looked at.
-void cutIntoStrips(const Skin& skin, const Layers& layers, std::vector<double>& cuts) {
-  cuts = {skin.left, skin.right, 0, skin.opening_width};  // where a fall ends differs in the opening
-  for (const SkinEdge& edge : layers.edges) {
-    cuts.insert(cuts.end(), {edge.a.x, edge.b.x});
-    if (edge.a.z == edge.b.z) continue;
-    for (const SkinEdge& other : layers.edges) {
-      if (const auto x = crossing(edge.a, edge.b, other.a, other.b)) cuts.push_back(*x);
+std::vector<double> stripsOf(const Skin& skin) {
+  std::vector<double> cuts{skin.left, skin.right, 0, skin.opening_width};  // where a fall ends differs in the opening
+  std::vector<std::array<Point, 2>> sloped;
+  for (const Sheet& sheet : skin.sheets) {
+    for (std::size_t i = 0; i < sheet.outline.size(); ++i) {
+      const std::array<Point, 2> edge{sheet.outline[i], sheet.outline[(i + 1) % sheet.outline.size()]};
+      cuts.push_back(edge[0].x);
+      if (edge[0].z != edge[1].z && edge[0].x != edge[1].x) sloped.push_back(edge);
+    }
+  }
+  for (const auto& [a, b] : sloped) {
+    for (const Sheet& sheet : skin.sheets) {
+      for (std::size_t i = 0; i < sheet.outline.size(); ++i) {
+        const Point& next = sheet.outline[(i + 1) % sheet.outline.size()];
+        if (const auto x = crossing(a, b, sheet.outline[i], next)) cuts.push_back(*x);
+      }
     }
   }
   for (const Point drain : skin.frame_drains) cuts.push_back(drain.x);
   std::erase_if(cuts, [&](double x) { return !(x >= skin.left && x <= skin.right); });
   std::sort(cuts.begin(), cuts.end());
   cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
+  return cuts;
 }
 
-/// A skin laid out, the covers of one upright line of it, outermost first, and how water gets from one to the next.
+/// The covers of one upright line of a skin, outermost first, and how water gets from one to the next.
 class Column {
  public:
-  void use(const Skin& skin) {
-    layOut(skin, layers_);
-    cutIntoStrips(skin, layers_, cuts_);
-    bottom_ = skin.bottom;
-    sound_.clear();
-    sound_spans_.clear();
+  explicit Column(const Skin& skin) : skin_(skin) {
+    for (std::size_t i = skin.sheets.size(); i-- > 0;) outer_first_.push_back({&skin.sheets[i], boxOf(skin.sheets[i])});
+    const auto isOver = [](const Layer& a, const Layer& b) { return a.sheet->order > b.sheet->order; };
+    std::stable_sort(outer_first_.begin(), outer_first_.end(), isOver);
   }
 
-  /// From edge to edge of the strips.
-  [[nodiscard]] const std::vector<double>& cuts() const { return cuts_; }
-
+  /// Finds the covers and joins them, so that water can be followed over them.
   void lookAt(double x) {
     spans_.clear();
-    for (const Layer& layer : layers_.layer) {
-      if (layer.whole) {
-        if (layer.left < x && x <= layer.right) spans_.push_back(*layer.whole);
-        continue;
+    for (const auto& [sheet, box] : outer_first_) {
+      if (x < box.x0 || x > box.x1) continue;
+      coversAt(*sheet, x, covers_);
+      const auto index = static_cast<std::int32_t>(sheet - skin_.sheets.data());
+      for (auto cover = covers_.rbegin(); cover != covers_.rend(); ++cover) {
+        spans_.push_back({*cover, index, sheet->order, sheet->kind});
       }
-      if (x < layer.left || x > layer.right) continue;
-      hits_.clear();
-      for (std::size_t i = layer.first_edge; i < layer.first_edge + layer.edges; ++i) {
-        const SkinEdge& edge = layers_.edges[i];
-        if ((edge.a.x < x) != (edge.b.x < x)) addHit({heightOn(edge.a, edge.b, x), edge.seal});
-      }
-      addSpans(layer);
     }
-  }
-
-  /// Joins the covers of the line looked at, so that water can be followed over them.
-  void join() {
     foot_order_ = std::numeric_limits<int>::min();
     for (std::int32_t i = count(); i-- > 0;) {
-      if (at(i).low <= bottom_ && at(i).high > bottom_) foot_order_ = at(i).order;
+      if (at(i).low <= skin_.bottom && at(i).high > skin_.bottom) foot_order_ = at(i).order;
       hang(i);
     }
-  }
-
-  /// How many paths a line with the same covers had, all of which ended well; empty: none had. Most lines on the right
-  /// of an opening are like one on its left.
-  [[nodiscard]] std::optional<std::size_t> tracedAlike(bool beside) const {
-    for (const Sound& line : sound_) {
-      const auto first = sound_spans_.begin() + static_cast<std::ptrdiff_t>(line.first);
-      if (line.beside == beside && line.spans == spans_.size() &&
-          std::equal(spans_.begin(), spans_.end(), first, coverAlike)) {
-        return line.traced;
-      }
-    }
-    return std::nullopt;
-  }
-
-  void keepSound(bool beside, std::size_t traced) {
-    sound_.push_back({beside, sound_spans_.size(), spans_.size(), traced});
-    sound_spans_.insert(sound_spans_.end(), spans_.begin(), spans_.end());
   }
 
   [[nodiscard]] std::int32_t count() const { return static_cast<std::int32_t>(spans_.size()); }
@@ -199,56 +105,14 @@ class Column {
     return over;
   }
 
-  /// The next one below on the same cover.
-  [[nodiscard]] std::int32_t nextBelow(std::int32_t over) const { return at(over).next_over; }
-
-  /// Where what runs off the lower edge of a cover lands; -1: on nothing.
-  [[nodiscard]] std::int32_t fallsTo(std::int32_t from) {
-    Span& span = spans_[static_cast<std::size_t>(from)];
-    if (span.falls_to == kNotLooked) span.falls_to = behind(span.order, span.low);
-    return span.falls_to;
-  }
-
-  /// Of what runs down a cover from z. All that reaches an edge goes on alike, so each edge is looked at once.
-  [[nodiscard]] Course courseFrom(std::int32_t index, double z) {
-    const std::int32_t over = nextOver(index, z);
-    if (over >= 0) return at(over).top == EdgeSeal::Open ? Course::Fault : courseOver(over);
-    if (at(index).low <= bottom_) {
-      return coveredAtFoot(at(index).order) ? Course::BehindCladding : Course::Outside;
-    }
-    Course& off = spans_[static_cast<std::size_t>(index)].off_below;
-    if (off != Course::NotLooked) return off;
-    const std::int32_t next = fallsTo(index);
-    return off = next < 0 ? Course::Fault : courseFrom(next, at(index).low);
-  }
-
   /// Whether anything at the wall's foot lies outside `order`.
   [[nodiscard]] bool coveredAtFoot(int order) const { return foot_order_ > order; }
 
  private:
-  struct Hit {
-    double z;
-    EdgeSeal seal;
+  struct Layer {
+    const Sheet* sheet;
+    Rect box;
   };
-
-  [[nodiscard]] Course courseOver(std::int32_t index) {
-    Course& over = spans_[static_cast<std::size_t>(index)].over_top;
-    if (over == Course::NotLooked) over = courseFrom(index, at(index).high);
-    return over;
-  }
-
-  /// Keeps the few hits of a sheet from the top down.
-  void addHit(const Hit& hit) {
-    hits_.push_back(hit);
-    for (std::size_t i = hits_.size() - 1; i > 0 && hits_[i - 1].z < hits_[i].z; --i) std::swap(hits_[i - 1], hits_[i]);
-  }
-
-  void addSpans(const Layer& layer) {
-    for (std::size_t i = 0; i + 1 < hits_.size(); i += 2) {
-      if (hits_[i].z <= hits_[i + 1].z) continue;
-      spans_.push_back({layer.sheet, layer.order, hits_[i + 1].z, hits_[i].z, hits_[i].seal, layer.kind});
-    }
-  }
 
   /// Hangs a cover's top edge on what it lies against: the outermost cover behind it there. The edges on one cover are
   /// kept from the top down.
@@ -265,32 +129,17 @@ class Column {
     }
   }
 
-  static bool coverAlike(const Span& a, const Span& b) {
-    return a.low == b.low && a.high == b.high && a.order == b.order && a.top == b.top && a.kind == b.kind;
-  }
-
-  /// A line whose water all ended well.
-  struct Sound {
-    bool beside = false;               ///< Of the opening.
-    std::size_t first = 0, spans = 0;  ///< In sound_spans_.
-    std::size_t traced = 0;
-  };
-
-  Layers layers_;
-  std::vector<double> cuts_;
-  std::vector<Sound> sound_;
-  std::vector<Span> sound_spans_;
-  double bottom_ = 0;
+  const Skin& skin_;
+  std::vector<Layer> outer_first_;
   int foot_order_ = 0;
   std::vector<Span> spans_;
-  std::vector<Hit> hits_;
+  std::vector<Cover> covers_;
 };
 
 struct Tracer {
   const Skin& skin;
   Column& column;
   Water& water;
-  bool faults_only = false;  ///< Paths that come to no harm are counted, not kept.
 
   void leg(WaterPath& path, std::int32_t sheet, double from, double to) const {
     water.legs.push_back({sheet, from, to});
@@ -330,7 +179,7 @@ struct Tracer {
       while (over >= 0 && column.at(over).top == EdgeSeal::Open) {
         z = column.at(over).high;
         behind = {column.at(over).sheet, z};
-        over = column.nextBelow(over);
+        over = column.at(over).next_over;
       }
       blame(path, on, behind);
       if (over >= 0) {  // carried on to the outer sheet's face
@@ -346,7 +195,7 @@ struct Tracer {
       }
       z = on.low;
       if (behind.sheet >= 0) path.lap_ended = true;
-      const std::int32_t next = column.fallsTo(index);
+      const std::int32_t next = column.behind(on.order, on.low);
       if (next < 0 && path.went_behind < 0) {
         path.came_from = on.sheet;
         path.z_behind = z;
@@ -357,15 +206,8 @@ struct Tracer {
     path.end = endOnNothing(x, z);
   }
 
-  /// Water that was behind the cladding from its start may leave there.
-  [[nodiscard]] bool endsWell(WaterSource source, std::int32_t on, double z) const {
-    const Course course = on < 0 ? Course::Fault : column.courseFrom(on, z);
-    return course == Course::Outside || (course == Course::BehindCladding && source == WaterSource::Seepage);
-  }
-
   void trace(WaterSource source, double x_low, double x_high, std::int32_t on, double z) const {
     ++water.traced;
-    if (faults_only && endsWell(source, on, z)) return;
     WaterPath& path = water.paths.emplace_back();
     path = {source, WaterEnd::Outside, x_low, x_high, static_cast<std::uint32_t>(water.legs.size())};
     path.z_behind = z;  // where it starts, until it gets behind something
@@ -465,6 +307,7 @@ void gatherLeaks(const Skin& skin, Water& water) {
     if (path.end == WaterEnd::BehindCladding && (path.source != WaterSource::Seepage || lostBySill(skin, path))) {
       gather(skin, path, water.behind_cladding);
     }
+    if (path.end == WaterEnd::Outside && path.lap_ended) gather(skin, path, water.held);
   }
 }
 
@@ -475,7 +318,6 @@ void traceDrains(const Tracer& tracer) {
   for (const Point drain : skin.frame_drains) {
     if (drain.z <= skin.bottom) continue;
     column.lookAt(drain.x);
-    column.join();
     int unit_order = std::numeric_limits<int>::max();
     for (const auto& span : column.spans()) {
       if (span.kind == SheetKind::Fin || span.kind == SheetKind::UnitFace)
@@ -495,7 +337,6 @@ void traceSlopeEnds(const Tracer& tracer) {
     const bool inwards = (end.x < skin.opening_width / 2) == skin.stop_ends;
     const double x = end.x + (inwards ? kBeside : -kBeside);
     column.lookAt(x);
-    column.join();
     int flashing = std::numeric_limits<int>::max();
     for (const Sheet& sheet : skin.sheets) {
       if (sheet.kind == SheetKind::HeadFlashing) flashing = sheet.order;
@@ -505,45 +346,21 @@ void traceSlopeEnds(const Tracer& tracer) {
   }
 }
 
-void traceInto(const Skin& skin, bool faults_only, Water& water) {
-  Column column;
-  column.use(skin);
-  const std::vector<double>& cuts = column.cuts();
-  const Tracer tracer{skin, column, water, faults_only};
-  for (std::size_t i = 0; i + 1 < cuts.size(); ++i, ++water.strips) {
-    const double x = (cuts[i] + cuts[i + 1]) / 2;
-    const bool beside = x <= 0 || x >= skin.opening_width;
-    column.lookAt(x);
-    if (const auto alike = faults_only ? column.tracedAlike(beside) : std::nullopt) {
-      water.traced += *alike;
-      continue;
-    }
-    column.join();
-    const std::size_t kept = water.paths.size();
-    const std::size_t traced = water.traced;
-    traceStrip(tracer, cuts[i], cuts[i + 1]);
-    if (faults_only && water.paths.size() == kept) column.keepSound(beside, water.traced - traced);
-  }
-  traceDrains(tracer);
-  traceSlopeEnds(tracer);
-  gatherLeaks(skin, water);
-}
-
 }  // namespace
 
 Water traceWater(const Skin& skin) {
   Water water;
-  traceInto(skin, false, water);
-  for (const WaterPath& path : water.paths) {
-    if (path.end == WaterEnd::Outside && path.lap_ended) gather(skin, path, water.held);
+  Column column(skin);
+  const std::vector<double> cuts = stripsOf(skin);
+  const Tracer tracer{skin, column, water};
+  for (std::size_t i = 0; i + 1 < cuts.size(); ++i, ++water.strips) {
+    column.lookAt((cuts[i] + cuts[i + 1]) / 2);
+    traceStrip(tracer, cuts[i], cuts[i + 1]);
   }
+  traceDrains(tracer);
+  traceSlopeEnds(tracer);
+  gatherLeaks(skin, water);
   return water;
-}
-
-WaterFaults waterFaults(const Skin& skin) {
-  Water water;
-  traceInto(skin, true, water);
-  return std::move(static_cast<WaterFaults&>(water));
 }
 
 double headOfWater(double pressure_kpa) {

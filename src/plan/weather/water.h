@@ -67,7 +67,7 @@ struct WaterFaults {
   std::size_t traced = 0;             ///< Paths.
   std::vector<Leak> leaks;            ///< Ends on timber or in the opening.
   std::vector<Leak> behind_cladding;  ///< Rain that got behind the cladding and leaves at the wall's foot.
-  /// A lap the wrong way round whose water comes out again: it holds as yet. Only of a whole trace.
+  /// A lap the wrong way round whose water comes out again: it holds as yet.
   std::vector<Leak> held;
 };
 
@@ -76,9 +76,8 @@ struct Water : WaterFaults {
   std::vector<WaterLeg> legs;
 };
 
+/// A plan keeps the faults alone: the paths are most of it.
 [[nodiscard]] Water traceWater(const Skin& skin);
-/// The same without the paths, which are most of it: a plan keeps no more.
-[[nodiscard]] WaterFaults waterFaults(const Skin& skin);
 
 /// Height of water that a pressure holds up: h = p / (ρ g) with ρ = 1000 kg/m³ and g = 9.81 m/s²; mm for kPa.
 [[nodiscard]] double headOfWater(double pressure_kpa);
