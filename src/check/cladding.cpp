@@ -94,19 +94,7 @@ void judgeMasonry(Bench& bench) {
   }
 }
 
-}  // namespace
-
-void judgeCladding(Bench& bench) {
-  if (!bench.planned().isFlashed()) return;
-  judgeDirectFix(bench);
-  judgeMembraneSupport(bench);
-  judgeCavity(bench);
-  judgeMasonry(bench);
-}
-
 // Heat that the unit loses, and what a level of bushfire attack asks of it.
-
-namespace {
 
 /// What its label says of the heat it loses against what the practice lets it lose.
 void judgeHeat(Bench& bench) {
@@ -123,7 +111,9 @@ void judgeHeat(Bench& bench) {
   }
   const auto& label = bench.opening().unit.label;
   if (!label || !label->u_value) {
-    bench.not_told.emplace_back("the label's U-value");
+    const auto& glass = bench.planned().unit.glass.u_value;
+    bench.not_told.push_back("the label's U-value" +
+                             (glass ? " (its glass alone: " + number(*glass, 2) + " W/m²K)" : std::string{}));
     return;
   }
   const double most = limit->u_value_most.value;
@@ -172,6 +162,14 @@ void judgeBushfire(Bench& bench) {
 }
 
 }  // namespace
+
+void judgeCladding(Bench& bench) {
+  if (!bench.planned().isFlashed()) return;
+  judgeDirectFix(bench);
+  judgeMembraneSupport(bench);
+  judgeCavity(bench);
+  judgeMasonry(bench);
+}
 
 void judgeClimate(Bench& bench) {
   if (bench.planned().inside) return;

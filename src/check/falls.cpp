@@ -73,6 +73,15 @@ void judgeWindowFall(Bench& bench, double lowest, const std::optional<double>& d
   if (rule == nullptr || !lowEnough(*rule, lowest)) return;
   const auto* figure = tooFar(*rule, *drop, lowest);
   if (figure == nullptr) return;
+  const auto& restrictor = bench.planned().unit.restrictor;
+  if (restrictor && rule->sphere && !above(*restrictor, rule->sphere->value)) {
+    bench.not_judged.emplace_back("what force its restrictor stands, and who can release it");
+    bench.note("falls",
+               "Its restrictor lets it open " + bench.len(*restrictor) + ": a sphere of " +
+                   bench.len(rule->sphere->value) + " stays inside.",
+               {*restrictor, rule->sphere->value, "mm", &*rule->sphere}, deviceWords(bench, *rule));
+    return;
+  }
   const bool by_floor = rule->above_ground_from && figure == &*rule->above_ground_from;
   const double measured = by_floor ? *drop : *drop + lowest;
   const bool only_there = !bench.opening().room && !rule->rooms.empty();
@@ -177,9 +186,14 @@ void judgeClearOpening(Bench& bench, const Standing& at) {
   if (said.empty()) return;
   const bool by_area = by == &*bench.practice.safety.escape.area;
   auto& finding = bench.attend(
-      "escape", "As a way out in a fire it does not do, opened about as far as its kind goes: " + said + ".",
+      "escape",
+      "As a way out in a fire it does not do, opened " +
+          std::string(at.parts.restrictor ? "as far as its restrictor lets it" : "about as far as its kind goes") +
+          ": " + said + ".",
       {clear->area() * 1e-6, by->value, by_area ? "m2" : "mm", by},
-      "Where the room has no other way out, order a unit that opens further, or a larger or lower one.");
+      at.parts.restrictor
+          ? "Where the room has no other way out, its restrictor is one that a hand releases from inside."
+          : "Where the room has no other way out, order a unit that opens further, or a larger or lower one.");
   if (!by_area) finding.measured.reset();
 }
 

@@ -9,24 +9,18 @@
 namespace sillwright::check {
 namespace {
 
-template <class Enum, std::size_t kCount>
-const char* wordOf(const std::array<const char*, kCount>& words, Enum value) {
+template <class Enum>
+const char* wordOf(const std::array<const char*, 3>& words, Enum value) {
   return words[static_cast<std::size_t>(value)];
 }
 
 }  // namespace
 
-const char* toWord(Severity severity) { return wordOf(std::array{"stop", "attention", "note"}, severity); }
-
-const char* toWord(Verdict verdict) { return wordOf(std::array{"ready", "attention", "stop"}, verdict); }
-
-const char* toWord(Basis basis) { return wordOf(std::array{"measured", "planned", "disputed"}, basis); }
-
-const char* wordsFor(Verdict verdict) { return wordOf(std::array{"ready", "needs attention", "stop"}, verdict); }
-
-const char* wordsFor(Basis basis) {
-  return wordOf(std::array{"measured", "as planned", "measurements disagree"}, basis);
-}
+const char* toWord(Severity severity) { return wordOf({"stop", "attention", "note"}, severity); }
+const char* toWord(Verdict verdict) { return wordOf({"ready", "attention", "stop"}, verdict); }
+const char* toWord(Basis basis) { return wordOf({"measured", "planned", "disputed"}, basis); }
+const char* wordsFor(Verdict verdict) { return wordOf({"ready", "needs attention", "stop"}, verdict); }
+const char* wordsFor(Basis basis) { return wordOf({"measured", "as planned", "measurements disagree"}, basis); }
 
 std::string summaryOf(const std::vector<Verdict>& verdicts) {
   if (verdicts.empty()) return "No openings yet.";

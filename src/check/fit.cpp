@@ -159,40 +159,28 @@ struct WideGap {
 
 std::vector<WideGap> wideGaps(Bench& bench) {
   const auto& clearance = bench.practice.clearance;
-  const auto& gaps = bench.planned().stand.gaps;
-  struct Rule {
-    plan::Side side;
-    const practice::Bands* bands;
-    const std::array<double, 2>* gap;
-    const char* about;
-  };
-  const std::array<Rule, 4> rules{{{plan::Side::Left, &clearance.side_most, &gaps.left, "side clearance"},
-                                   {plan::Side::Right, &clearance.side_most, &gaps.right, "side clearance"},
-                                   {plan::Side::Sill, &clearance.sill_most, &gaps.sill, "sill clearance"},
-                                   {plan::Side::Head, &clearance.head_most, &gaps.head, "head clearance"}}};
   std::vector<WideGap> wide;
-  for (const auto& rule : rules) {
-    if (rule.side == plan::Side::Sill && bench.planned().unit.isDoor()) continue;
-    const auto* most = rule.bands->at(bench.opening().width);
+  for (const plan::Side side : plan::kEverySide) {
+    const bool sill = side == plan::Side::Sill;
+    if (sill && bench.planned().unit.isDoor()) continue;
+    const practice::Bands& bands = !plan::isLevel(side) ? clearance.side_most
+                                   : sill               ? clearance.sill_most
+                                                        : clearance.head_most;
+    const char* about = !plan::isLevel(side) ? "side clearance" : sill ? "sill clearance" : "head clearance";
+    const auto* most = bands.at(bench.opening().width);
+    const double gap = bench.planned().stand.gaps.widest(side);
     if (most == nullptr) {
-      if (rule.side != plan::Side::Right) bench.not_judged.emplace_back(std::string("most ") + rule.about);
-      continue;
+      if (side != plan::Side::Right) bench.not_judged.emplace_back(std::string("most ") + about);
+    } else if (above(gap, most->value)) {
+      wide.push_back({side, gap, most, about});
     }
-    const double gap = std::max((*rule.gap)[0], (*rule.gap)[1]);
-    if (above(gap, most->value)) wide.push_back({rule.side, gap, most, rule.about});
   }
   return wide;
 }
 
-/// The thickest timber that the packing wants behind its packers; 0: none.
-double thickestBacking(const plan::Packing& packing) {
-  double thickest = 0;
-  for (const auto& point : packing.points) thickest = std::max(thickest, point.backing);
-  return thickest;
-}
-
 std::string wideRemedy(const Bench& bench) {
-  const double backing = thickestBacking(bench.planned().packing);
+  double backing = 0;  // the thickest that the packing wants
+  for (const auto& point : bench.planned().packing.points) backing = std::max(backing, point.backing);
   std::string say = "Fix a timber backing" + (backing > 0 ? " up to " + bench.len(backing) + " thick" : std::string{}) +
                     " to the framing there";
   const auto& order = bench.planned().stand.order;
@@ -222,17 +210,7 @@ void judgeMost(Bench& bench) {
       {wide.front().gap, wide.front().most->value, "mm", wide.front().most}, wideRemedy(bench), wide.front().side);
 }
 
-}  // namespace
-
-void judgeFit(Bench& bench) {
-  noteMissingClearances(bench);
-  judgeSpare(bench);
-  judgeMost(bench);
-}
-
 // The set unit as measured, against what an installed unit may be off by.
-
-namespace {
 
 void over(Bench& bench, const char* about, double measured, double limit, const practice::Figure& figure,
           const std::string& say, const char* remedy) {
@@ -300,6 +278,12 @@ void judgeWorks(Bench& bench, const job::Installed& read) {
 }
 
 }  // namespace
+
+void judgeFit(Bench& bench) {
+  noteMissingClearances(bench);
+  judgeSpare(bench);
+  judgeMost(bench);
+}
 
 void judgeInstalled(Bench& bench) {
   const auto& read = bench.opening().installed;

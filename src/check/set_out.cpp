@@ -158,23 +158,19 @@ void judgeFin(Bench& bench) {
   const auto* least = ruleOrNote(bench, bench.practice.unit.fin_cover_least, "fin's cover over the gap");
   if (least == nullptr) return;
   const auto& gaps = planned.stand.gaps;
-  const auto widest = [](const std::array<double, 2>& ends) { return std::max(ends[0], ends[1]); };
-  const std::array<std::pair<plan::Side, double>, 4> sides{{{plan::Side::Left, widest(gaps.left)},
-                                                            {plan::Side::Right, widest(gaps.right)},
-                                                            {plan::Side::Sill, widest(gaps.sill)},
-                                                            {plan::Side::Head, widest(gaps.head)}}};
   std::vector<std::string> where;
-  const std::pair<plan::Side, double>* widest_gap = nullptr;
-  for (const auto& side : sides) {
+  std::optional<plan::Side> worst;
+  for (const plan::Side side : plan::kEverySide) {
     // A door's sill stands on the floor: there is no framing below it for a fin to lap.
-    if (side.first == plan::Side::Sill && planned.unit.isDoor()) continue;
-    if (!below(planned.unit.fin - side.second, least->value)) continue;
-    where.emplace_back(toWord(side.first));
-    if (widest_gap == nullptr || side.second > widest_gap->second) widest_gap = &side;
+    if (side == plan::Side::Sill && planned.unit.isDoor()) continue;
+    if (!below(planned.unit.fin - gaps.widest(side), least->value)) continue;
+    where.emplace_back(toWord(side));
+    if (!worst || gaps.widest(side) > gaps.widest(*worst)) worst = side;
   }
-  if (widest_gap == nullptr) return;
-  const double cover = planned.unit.fin - widest_gap->second;
-  const std::string gap = "a gap of " + std::string(where.size() > 1 ? "up to " : "") + bench.len(widest_gap->second);
+  if (!worst) return;
+  const double widest = gaps.widest(*worst);
+  const double cover = planned.unit.fin - widest;
+  const std::string gap = "a gap of " + std::string(where.size() > 1 ? "up to " : "") + bench.len(widest);
   bench.attend("fin cover",
                "At the " + words::listed(where, " and ") + " the " + bench.words().fin + " reaches " +
                    bench.len(planned.unit.fin) + " over " + gap + ": it " +
@@ -183,31 +179,15 @@ void judgeFin(Bench& bench) {
                    bench.len(least->value) + ".",
                {cover, least->value, "mm", least},
                "Close the gap, or have wider " + bench.words().flashing + "s behind the " + bench.words().fin + ".",
-               widest_gap->first);
-}
-
-/// "4 jack studs above": pieces of a part among those that were left out.
-void sayLeftOut(const std::vector<plan::LeftOut>& left_out, plan::MemberPart part, const practice::Words& words,
-                std::vector<std::string>& said) {
-  const auto number =
-      std::count_if(left_out.begin(), left_out.end(), [&](const plan::LeftOut& piece) { return piece.part == part; });
-  if (number == 0) return;
-  const bool below = part == plan::MemberPart::JackStudBelow;
-  const std::string where = part == plan::MemberPart::Nogging ? "" : below ? " below openings" : " above openings";
-  said.push_back(count(number, part == plan::MemberPart::Nogging ? words.nogging : words.jack_stud) + where);
+               *worst);
 }
 
 void noteLeftOut(const practice::Practice& practice, const plan::Frame& frame, std::vector<Finding>& findings) {
   const auto& least = practice.framing.shortest_piece;
   if (frame.left_out.empty() || !least) return;
-  std::vector<std::string> said;
-  for (const auto part :
-       {plan::MemberPart::JackStudBelow, plan::MemberPart::JackStudAbove, plan::MemberPart::Nogging}) {
-    sayLeftOut(frame.left_out, part, practice.words, said);
-  }
   add(findings, Severity::Note, "short pieces",
       "Left out, under " + words::length(least->value, practice.display) +
-          " long and not to be nailed: " + words::listed(said) + ".",
+          " long and not to be nailed: " + count(static_cast<long>(frame.left_out.size()), "piece") + ".",
       {.figure = &*least},
       "Fill the space with solid timber nailed to what is beside it, or move the " + practice.words.opening +
           " so that there is none.");
@@ -233,59 +213,7 @@ void judgeAssumed(Bench& bench) {
   noteAssumed(bench.practice, assumed, bench.findings);
 }
 
-}  // namespace
-
-void judgeFrame(const job::Job& job, const practice::Practice& practice, const plan::WallPlan& wall,
-                std::vector<std::vector<Finding>>& openings, std::vector<Finding>& of_wall) {
-  for (const auto& fault : wall.frame.faults) {
-    const auto tell = [&](std::int32_t index, std::int32_t other, bool from_other) {
-      const std::string name = other < 0 ? "the wall's end" : job.openings[static_cast<std::size_t>(other)].name;
-      auto& findings = index < 0 ? of_wall : openings[static_cast<std::size_t>(index)];
-      const bool assumed = index >= 0 && !job.openings[static_cast<std::size_t>(index)].lintel;
-      sayFault(practice, fault, name, from_other, assumed, findings);
-    };
-    tell(fault.opening, fault.other, false);
-    if (fault.other >= 0) tell(fault.other, fault.opening, true);
-  }
-  for (const auto index : wall.not_in_line) {
-    add(openings[static_cast<std::size_t>(index)], Severity::Attend, "heads in line",
-        "The unit's head can't be in line with the others on the wall.", {},
-        "Move the sill or the " + practice.words.lintel + ", or set this head out of line.", plan::Side::Head);
-  }
-  if (wall.spec.second_row) {
-    add(of_wall, Severity::Note, "second row",
-        "It has two rows of " + practice.words.stud +
-            "s: units are fixed to the outer. Which row carries, and what lines " +
-            "and closes the gap round an opening, is the designer's to say: not judged.");
-  }
-  noteLeftOut(practice, wall.frame, of_wall);
-  noteAssumed(practice, wall.spec.assumed, of_wall);
-}
-
-void judgeGroundClearance(const job::Wall& wall, const practice::Practice& practice, double cladding,
-                          std::vector<Finding>& findings) {
-  const auto& least = practice.weather.cladding.ground_clearance;
-  const std::optional<double> height = wall.fall();
-  if (!least || cladding <= 0 || wall.isInside() || !height || !below(*height, least->value)) return;
-  const auto len = [&](double mm) { return words::length(mm, practice.display); };
-  add(findings, Severity::Attend, "ground clearance",
-      "The floor is " + len(*height) + " above the ground outside: " + practice.words.cladding + " that covers the " +
-          practice.words.bottom_plate + " ends nearer to it than " + len(least->value) + ".",
-      {*height, least->value, "mm", &*least},
-      "Lower the ground along the wall, or see what the local code allows over paving and on dry ground.");
-}
-
-void judgeSetOut(Bench& bench) {
-  judgeUnitSize(bench);
-  judgeReveal(bench);
-  judgeFrameDepth(bench);
-  judgeFin(bench);
-  judgeAssumed(bench);
-}
-
 // What packs it: stacks against their gaps, and the support of the sill.
-
-namespace {
 
 void judgeBacking(Bench& bench) {
   if (wideGapSaid(bench)) return;
@@ -339,6 +267,54 @@ void judgeSillSupport(Bench& bench) {
 }
 
 }  // namespace
+
+void judgeFrame(const job::Job& job, const practice::Practice& practice, const plan::WallPlan& wall,
+                std::vector<std::vector<Finding>>& openings, std::vector<Finding>& of_wall) {
+  for (const auto& fault : wall.frame.faults) {
+    const auto tell = [&](std::int32_t index, std::int32_t other, bool from_other) {
+      const std::string name = other < 0 ? "the wall's end" : job.openings[static_cast<std::size_t>(other)].name;
+      auto& findings = index < 0 ? of_wall : openings[static_cast<std::size_t>(index)];
+      const bool assumed = index >= 0 && !job.openings[static_cast<std::size_t>(index)].lintel;
+      sayFault(practice, fault, name, from_other, assumed, findings);
+    };
+    tell(fault.opening, fault.other, false);
+    if (fault.other >= 0) tell(fault.other, fault.opening, true);
+  }
+  for (const auto index : wall.not_in_line) {
+    add(openings[static_cast<std::size_t>(index)], Severity::Attend, "heads in line",
+        "The unit's head can't be in line with the others on the wall.", {},
+        "Move the sill or the " + practice.words.lintel + ", or set this head out of line.", plan::Side::Head);
+  }
+  if (wall.spec.second_row) {
+    add(of_wall, Severity::Note, "second row",
+        "It has two rows of " + practice.words.stud +
+            "s: units are fixed to the outer. Which row carries, and what lines " +
+            "and closes the gap round an opening, is the designer's to say: not judged.");
+  }
+  noteLeftOut(practice, wall.frame, of_wall);
+  noteAssumed(practice, wall.spec.assumed, of_wall);
+}
+
+void judgeGroundClearance(const job::Wall& wall, const practice::Practice& practice, double cladding,
+                          std::vector<Finding>& findings) {
+  const auto& least = practice.weather.cladding.ground_clearance;
+  const std::optional<double> height = wall.fall();
+  if (!least || cladding <= 0 || wall.isInside() || !height || !below(*height, least->value)) return;
+  const auto len = [&](double mm) { return words::length(mm, practice.display); };
+  add(findings, Severity::Attend, "ground clearance",
+      "The floor is " + len(*height) + " above the ground outside: " + practice.words.cladding + " that covers the " +
+          practice.words.bottom_plate + " ends nearer to it than " + len(least->value) + ".",
+      {*height, least->value, "mm", &*least},
+      "Lower the ground along the wall, or see what the local code allows over paving and on dry ground.");
+}
+
+void judgeSetOut(Bench& bench) {
+  judgeUnitSize(bench);
+  judgeReveal(bench);
+  judgeFrameDepth(bench);
+  judgeFin(bench);
+  judgeAssumed(bench);
+}
 
 void judgePacking(Bench& bench) {
   judgeBacking(bench);

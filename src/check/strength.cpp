@@ -34,29 +34,18 @@ void noteWind(Bench& bench) {
 }
 
 /// One figure of the site against what the label says of it.
-struct Asked {
-  const std::optional<double>& site;
-  const std::optional<double>& label;
-  Severity severity;
-  const char* what;
-};
-
-void judgeAsked(Bench& bench, const Asked& asked) {
-  const std::string what = asked.what;
-  if (!asked.site) {
+void judgeAsked(Bench& bench, const std::optional<double>& site, const std::optional<double>& label, Severity severity,
+                const std::string& what) {
+  if (!site) {
     bench.not_judged.push_back("the site's " + what + " against the unit's label");
-    return;
-  }
-  if (!asked.label) {
+  } else if (!label) {
     bench.not_told.push_back("the label's " + what);
-    return;
+  } else if (belowShare(*label, *site)) {
+    bench.add(
+        severity, "label",
+        "Its label says " + number(*label, 2) + " kPa of " + what + "; the site asks for " + number(*site, 2) + " kPa.",
+        {*label, *site, "kPa", bench.planned().wind.source}, "Order a unit whose label says that much or more.");
   }
-  if (!belowShare(*asked.label, *asked.site)) return;
-  bench.add(asked.severity, "label",
-            "Its label says " + number(*asked.label, 2) + " kPa of " + what + "; the site asks for " +
-                number(*asked.site, 2) + " kPa.",
-            {*asked.label, *asked.site, "kPa", bench.planned().wind.source},
-            "Order a unit whose label says that much or more.");
 }
 
 /// What the site asks of the unit against what its label says it was tested for.
@@ -70,9 +59,9 @@ void judgeLabel(Bench& bench) {
   }
   // Where the practice works with allowable stress so does the label: its design pressure is not the ultimate one.
   const bool allowable = bench.practice.strength.fixing_design.method == practice::Method::Allowable;
-  judgeAsked(bench, {allowable ? wind.serviceability_kpa : wind.ultimate_kpa,
-                     allowable ? label->serviceability_kpa : label->ultimate_kpa, Severity::Stop, "wind"});
-  judgeAsked(bench, {wind.water_kpa, label->water_kpa, Severity::Attend, "rain"});
+  judgeAsked(bench, allowable ? wind.serviceability_kpa : wind.ultimate_kpa,
+             allowable ? label->serviceability_kpa : label->ultimate_kpa, Severity::Stop, "wind");
+  judgeAsked(bench, wind.water_kpa, label->water_kpa, Severity::Attend, "rain");
 }
 
 struct Part {

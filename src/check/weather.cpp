@@ -217,9 +217,7 @@ void judgeDoorSill(Bench& bench) {
 void judgeSealing(Bench& bench) {
   const auto& from = bench.practice.weather.sealing.backing_from;
   if (!from) return;
-  const auto& gaps = bench.planned().stand.gaps;
-  const double widest =
-      std::max({gaps.left[0], gaps.left[1], gaps.right[0], gaps.right[1], gaps.head[0], gaps.head[1]});
+  const double widest = bench.planned().stand.gaps.widestSealed();
   if (!above(widest, from->value)) return;
   bench.note("sealing", "Gaps are up to " + bench.len(widest) + ": behind the sealant goes a backing rod.",
              {widest, from->value, "mm", &*from});

@@ -170,6 +170,7 @@ void writeLights(JsonWriter& json, const plan::UnitSpec& unit) {
                                ifAny(plan::opensWords(parts, light)));
     if (const auto clear = plan::clearOpening(parts, light))
       json.key("clear").object("width", clear->width(), "height", clear->height());
+    if (const auto air = plan::airOpening(parts, light)) json.member("ventilation_m2", *air * 1e-6);
     json.endObject();
   });
 }

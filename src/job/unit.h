@@ -101,6 +101,8 @@ struct Glass {
   int panes = 0;
   std::optional<bool> safety = {}, obscure = {};
   std::optional<GlassType> type = {};
+  std::vector<double> each = {};
+  std::optional<double> gap = {}, u_value = {};
 
   static void describe(auto& keys) {
     keys("thickness", &Glass::thickness, mm(1, 100), "Of one pane, mm.");
@@ -109,6 +111,10 @@ struct Glass {
     keys("obscure", &Glass::obscure, truth(), "Patterned or frosted: it lets light through and no view.");
     keys("type", &Glass::type, word(kGlassTypeWords),
          "What it is. Toughened and laminated count as safety glass, float doesn't, where `safety` is left out.");
+    keys("each", &Glass::each, mmList(1, 100, 4).optional(),
+         "Each pane from outside, mm; `thickness` is the thinnest.");
+    keys("gap", &Glass::gap, mm(1, 100), "Between two panes, mm.");
+    keys("u_value", &Glass::u_value, number(0.1, 20, "W/m2K"), "Heat that the glass loses, its frame left out.");
   }
   bool operator==(const Glass&) const = default;
 };
@@ -120,6 +126,8 @@ struct LightGlass {
   std::optional<int> panes;
   std::optional<bool> safety, obscure;
   std::optional<GlassType> type;
+  std::vector<double> each = {};
+  std::optional<double> gap = {}, u_value = {};
 
   static void describe(auto& keys) {
     keys(
@@ -130,6 +138,9 @@ struct LightGlass {
     keys("safety", &LightGlass::safety, truth(), "Grade A safety glass or equal.");
     keys("obscure", &LightGlass::obscure, truth(), "Patterned or frosted.");
     keys("type", &LightGlass::type, word(kGlassTypeWords), "What it is.");
+    keys("each", &LightGlass::each, mmList(1, 100, 4).optional(), "Each pane from outside, mm.");
+    keys("gap", &LightGlass::gap, mm(1, 100), "Between two panes, mm.");
+    keys("u_value", &LightGlass::u_value, number(0.1, 20, "W/m2K"), "Heat that the glass loses, its frame left out.");
   }
   bool operator==(const LightGlass&) const = default;
 };
@@ -241,7 +252,7 @@ struct Unit {
   std::vector<Light> lights;
   std::vector<double> columns, rows;
   std::vector<Coupled> coupled;
-  std::optional<double> mullion;
+  std::optional<double> mullion, transom, restrictor;
   std::optional<FrameSection> frame;
   std::optional<double> stands;
   std::optional<Reveal> reveal;
@@ -282,6 +293,9 @@ struct Unit {
          "Parts joined on site, all at the right or all over: width and height are of the whole, the rest without "
          "them.");
     keys("mullion", &Unit::mullion, mm(5, 400), "Face of mullions and transoms, mm. Left out: the frame's.");
+    keys("transom", &Unit::transom, mm(5, 400), "Face of transoms, mm. Left out: as mullions.");
+    keys("restrictor", &Unit::restrictor, mm(1, 2'000),
+         "How far a restrictor lets its sashes open, mm. Left out: none.");
     keys("frame", &Unit::frame, table(), "Aluminium section.");
     keys("stands", &Unit::stands, mm(-300, 300),
          "The frame's outside face, from the studs' inwards, mm. Left out: -35; in brick veneer 10 past the cavity.");

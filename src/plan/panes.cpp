@@ -2,10 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
-#include <set>
 #include <utility>
 
+#include "base/words.h"
 #include "words/length.h"
 #include "words/text.h"
 
@@ -26,119 +25,12 @@ constexpr SashSection kDoorLeaf{40, 90, 200};
 constexpr double kLeafClearance = 3;  // round a hung sash or leaf
 constexpr double kBlade = 140;        // of a louvre, as seen
 
-/// Sizes with each 0 replaced by its share of what the others leave of `length`.
-std::vector<double> shared(std::vector<double> sizes, double length) {
-  const double given = std::accumulate(sizes.begin(), sizes.end(), 0.0);
-  const auto open = static_cast<double>(std::count(sizes.begin(), sizes.end(), 0.0));
-  for (double& size : sizes) {
-    if (size == 0 && open > 0) size = std::max(length - given, 0.0) / open;
-  }
-  return sizes;
-}
-
-/// The sizes given, else so many that are shared out.
-std::vector<double> sizesOr(const std::vector<double>& given, std::size_t count) {
-  return given.empty() ? std::vector<double>(count, 0.0) : given;
-}
-
-struct Counts {
-  std::size_t columns = 1, rows = 1;
-};
-
-/// `Spec`: a job's unit or a settled one.
-template <class Spec>
-Counts countsOf(const Spec& unit) {
-  Counts counts;
-  const std::size_t lights = std::max<std::size_t>(unit.lights.size(), 1);
-  counts.rows = !unit.rows.empty()      ? unit.rows.size()
-                : !unit.columns.empty() ? std::max<std::size_t>(lights / unit.columns.size(), 1)
-                                        : 1;
-  counts.columns = unit.columns.empty() ? std::max<std::size_t>(lights / counts.rows, 1) : unit.columns.size();
-  return counts;
-}
-
-template <class Spec>
-Grid gridOf(const Spec& unit) {
-  const Counts counts = countsOf(unit);
-  const auto sizes = [](const std::vector<double>& given, std::size_t count, double length) {
-    return shared(sizesOr(given, count), length);
-  };
-  Grid grid{{0}, {unit.height}};
-  for (const double width : sizes(unit.columns, counts.columns, unit.width)) grid.x.push_back(grid.x.back() + width);
-  for (const double height : sizes(unit.rows, counts.rows, unit.height)) grid.z.push_back(grid.z.back() - height);
-  grid.x.back() = unit.width;
-  grid.z.back() = 0;
-  return grid;
-}
-
-/// Whether two parts made apart meet on a line: the last lines between columns, the first between rows.
-bool isJoint(const UnitSpec& unit, std::size_t line, std::size_t lines, bool of_rows) {
-  if (unit.coupled == 0 || unit.coupled_over != of_rows || line == 0 || line >= lines) return false;
-  return of_rows ? line <= unit.coupled : line + unit.coupled >= lines;
-}
-
-/// A rectangle of cells that are one light.
-struct Cell {
-  std::size_t row = 0, column = 0, columns = 1;
-  UnitKind kind = UnitKind::FixedWindow;
-};
-
-template <class Spec>
-std::vector<Cell> cellsOf(const Spec& unit, std::size_t columns) {
-  if (unit.lights.empty()) return {{0, 0, 1, unit.kind}};
-  std::vector<Cell> cells;
-  for (std::size_t i = 0; i < unit.lights.size(); ++i) {
-    const bool joined = unit.lights[i] == job::Light::Joined;
-    if (joined && i % columns != 0) {
-      ++cells.back().columns;
-    } else {
-      cells.push_back(
-          {i / columns, i % columns, 1, joined ? UnitKind::FixedWindow : static_cast<UnitKind>(unit.lights[i])});
-    }
-  }
-  return cells;
-}
-
-/// A mullion or a transom by the lines between columns and rows that it lies on and ends at, rows from the top.
-struct Span {
-  bool upright = false;
-  std::size_t line = 0, from = 0, to = 0;
-};
-
-/// Mullions run past transoms but where a light lies across their line; transoms from mullion to mullion, and one that
-/// ends at the transom stands on it. Mullions first.
-std::vector<Span> spansOf(std::size_t columns, std::size_t rows, const std::vector<Cell>& cells) {
-  std::vector<Span> spans;
-  const auto isOpen = [&](std::size_t row, std::size_t line) {  // no mullion there
-    return std::any_of(cells.begin(), cells.end(), [&](const Cell& cell) {
-      return cell.row == row && cell.column < line && line < cell.column + cell.columns;
-    });
-  };
-  for (std::size_t line = 1; line < columns; ++line) {
-    for (std::size_t row = 0; row < rows; ++row) {
-      if (isOpen(row, line)) continue;
-      std::size_t last = row;
-      while (last + 1 < rows && !isOpen(last + 1, line)) ++last;
-      spans.push_back({true, line, row, last + 1});
-      row = last;
-    }
-  }
-  for (std::size_t line = 1; line < rows; ++line) {
-    std::size_t from = 0;
-    for (std::size_t at = 1; at <= columns; ++at) {
-      if (at < columns && (isOpen(line - 1, at) || isOpen(line, at))) continue;
-      spans.push_back({false, line, from, at});
-      from = at;
-    }
-  }
-  return spans;
-}
-
 /// Puts the parts of one unit together, light by light.
 class Division {
  public:
   explicit Division(const UnitSpec& unit) : unit_(unit) {
     parts_.head = headLineOf(unit);
+    parts_.restrictor = unit.restrictor;
     const UnitRect outside{0, 0, unit.width, unit.height};
     parts_.frame = outside.inset(faceWithin(unit.reveal ? unit.reveal->thickness : 0, outside));
     parts_.clear = parts_.frame.inset(faceWithin(unit.frame.face, parts_.frame));
@@ -153,78 +45,65 @@ class Division {
   }
 
   UnitParts parts() {
-    if (unit_.lights.empty()) {
-      addLight({0, 0, 1, unit_.kind}, unit_.hand, parts_.clear, true);
-      return std::move(parts_);
-    }
-    const Grid grid = gridOf(unit_);
-    const std::vector<Cell> cells = cellsOf(unit_, grid.x.size() - 1);
-    addBars(grid, cells);
-    for (const Cell& cell : cells) addCell(grid, cell);
+    const std::vector<Cell> cells = cellsOf(unit_);
+    for (const BarSpan& span : spansOf(columns_, rows_, cells)) addBar(span);
+    for (const Cell& cell : cells) addCell(cell);
     return std::move(parts_);
   }
 
  private:
   /// Half the face of the mullion (the transom) on a line between columns (rows): where parts are coupled the frames
   /// of both stand there.
-  [[nodiscard]] double half(std::size_t line, std::size_t lines, bool of_rows) const {
-    return isJoint(unit_, line, lines, of_rows) ? unit_.frame.face : unit_.mullion / 2;
+  [[nodiscard]] double half(std::size_t line, bool of_rows) const {
+    if (isJoint(unit_, line, of_rows ? rows_ : columns_, of_rows)) return unit_.frame.face;
+    return (of_rows ? unit_.transom : unit_.mullion) / 2;
+  }
+
+  // Where what lies beside a line between columns or rows begins or ends; at the unit's ends inside its frame.
+  [[nodiscard]] double rightOf(std::size_t line) const {
+    return line == 0 ? parts_.clear.x0 : grid_.x[line] + half(line, false);
+  }
+  [[nodiscard]] double leftOf(std::size_t line) const {
+    return line == columns_ ? parts_.clear.x1 : grid_.x[line] - half(line, false);
+  }
+  [[nodiscard]] double under(std::size_t line) const {
+    return line == 0 ? parts_.clear.z1 : grid_.z[line] - half(line, true);
+  }
+  [[nodiscard]] double over(std::size_t line) const {
+    return line == rows_ ? parts_.clear.z0 : grid_.z[line] + half(line, true);
   }
 
   /// A mullion or a transom; at a joint the two frames beside each other.
-  void addBar(const UnitRect& bar, bool joint, bool upright) {
-    if (!joint) return parts_.bar.push_back(bar);
-    UnitRect first = bar, second = bar;
-    if (upright) {
-      first.x1 = second.x0 = (bar.x0 + bar.x1) / 2;
+  void addBar(const BarSpan& span) {
+    const UnitRect bar = span.upright
+                             ? UnitRect{leftOf(span.line), over(span.to), rightOf(span.line), under(span.from)}
+                             : UnitRect{rightOf(span.from), under(span.line), leftOf(span.to), over(span.line)};
+    if (!isJoint(unit_, span.line, span.upright ? columns_ : rows_, !span.upright)) {
+      parts_.bar.push_back(bar);
     } else {
-      first.z1 = second.z0 = (bar.z0 + bar.z1) / 2;
+      UnitRect first = bar, second = bar;
+      (span.upright ? first.x1 : first.z1) = (span.upright ? bar.x0 + bar.x1 : bar.z0 + bar.z1) / 2;
+      (span.upright ? second.x0 : second.z0) = span.upright ? first.x1 : first.z1;
+      parts_.bar.insert(parts_.bar.end(), {first, second});
     }
-    parts_.bar.insert(parts_.bar.end(), {first, second});
+    if (span.upright) parts_.mullions = parts_.bar.size();
   }
 
-  void addBars(const Grid& grid, const std::vector<Cell>& cells) {
-    const std::size_t columns = grid.x.size() - 1;
-    const std::size_t rows = grid.z.size() - 1;
-    const auto halfX = [&](std::size_t line) { return half(line, columns, false); };
-    const auto halfZ = [&](std::size_t line) { return half(line, rows, true); };
-    for (const Span& span : spansOf(columns, rows, cells)) {
-      if (span.upright) {
-        const double top = span.from == 0 ? parts_.clear.z1 : grid.z[span.from] - halfZ(span.from);
-        const double foot = span.to == rows ? parts_.clear.z0 : grid.z[span.to] + halfZ(span.to);
-        addBar({grid.x[span.line] - halfX(span.line), foot, grid.x[span.line] + halfX(span.line), top},
-               isJoint(unit_, span.line, columns, false), true);
-        parts_.mullions = parts_.bar.size();
-      } else {
-        const double from = span.from == 0 ? parts_.clear.x0 : grid.x[span.from] + halfX(span.from);
-        const double to = span.to == columns ? parts_.clear.x1 : grid.x[span.to] - halfX(span.to);
-        addBar({from, grid.z[span.line] - halfZ(span.line), to, grid.z[span.line] + halfZ(span.line)},
-               isJoint(unit_, span.line, rows, true), false);
-      }
-    }
-  }
-
-  void addCell(const Grid& grid, const Cell& cell) {
+  void addCell(const Cell& cell) {
     const std::size_t end = cell.column + cell.columns;
-    const std::size_t columns = grid.x.size() - 1, rows = grid.z.size() - 1;
-    const bool bottom = cell.row + 1 == rows;
-    const UnitRect clear{cell.column == 0 ? parts_.clear.x0 : grid.x[cell.column] + half(cell.column, columns, false),
-                         bottom ? parts_.clear.z0 : grid.z[cell.row + 1] + half(cell.row + 1, rows, true),
-                         end == columns ? parts_.clear.x1 : grid.x[end] - half(end, columns, false),
-                         cell.row == 0 ? parts_.clear.z1 : grid.z[cell.row] - half(cell.row, rows, true)};
     // At an end of a row a casement hangs from the frame, not from a mullion: common practice, no source.
     job::Hand hand = unit_.hand;
-    if (cell.kind == UnitKind::CasementWindow && columns > 1) {
+    if (cell.kind == UnitKind::CasementWindow && columns_ > 1) {
       if (cell.column == 0) hand = job::Hand::Left;
-      if (end == columns && cell.column > 0) hand = job::Hand::Right;
+      if (end == columns_ && cell.column > 0) hand = job::Hand::Right;
     }
-    addLight(cell, hand, clear, bottom);
+    addLight(cell, hand, {rightOf(cell.column), over(cell.row + 1), leftOf(end), under(cell.row)});
   }
 
-  void addLight(const Cell& cell, job::Hand hand, const UnitRect& clear, bool at_sill) {
+  void addLight(const Cell& cell, job::Hand hand, const UnitRect& clear) {
     LightParts& light = parts_.light.emplace_back();
-    light = {cell.kind,          hand, clear,   parts_.sash.size(), 0,
-             parts_.pane.size(), 0,    at_sill, cell.row + 1,       cell.column + 1};
+    light = {cell.kind,    hand,           clear, parts_.sash.size(), 0, parts_.pane.size(), 0, cell.row + 1 == rows_,
+             cell.row + 1, cell.column + 1};
     fill(light);
     parts_.glass.resize(parts_.pane.size(), glassIn(unit_.glass, unit_.glass_of, light.row, light.column));
     light.sashes = parts_.sash.size() - light.first_sash;
@@ -353,37 +232,10 @@ class Division {
   }
 
   const UnitSpec& unit_;
+  const Grid grid_ = gridOf(unit_);
+  const std::size_t columns_ = grid_.x.size() - 1, rows_ = grid_.z.size() - 1;
   UnitParts parts_;
 };
-
-std::string sizesFault(const std::vector<double>& sizes, double length, const char* key, const char* along) {
-  if (sizes.empty()) return {};
-  const double given = std::accumulate(sizes.begin(), sizes.end(), 0.0);
-  const auto open = static_cast<double>(std::count(sizes.begin(), sizes.end(), 0.0));
-  const auto is = [&](const char* than) {
-    return std::string(key) + " come to " + job::toText(given) + " mm, " + than + " the unit's " + along + " of " +
-           job::toText(length) + " mm";
-  };
-  if (open == 0 && std::abs(given - length) > 1) return is("not") + ": let one of them be 0, what is left";
-  if (open > 0 && length - given < open * kLeastLight) return is("which leaves less than 100 mm a light of");
-  if (std::any_of(sizes.begin(), sizes.end(), [](double size) { return size > 0 && size < kLeastLight; })) {
-    return std::string(key) + " of less than 100 mm have no room for glass";
-  }
-  return {};
-}
-
-/// A light that opens and would be cut by a head that isn't level.
-std::string headFault(const job::Unit& unit) {
-  if (!unit.head) return {};
-  const HeadLine line = headLineOf(unit);
-  const Grid grid = gridOf(unit);
-  for (const Cell& cell : cellsOf(unit, grid.x.size() - 1)) {
-    const std::size_t end = std::min(cell.column + cell.columns, grid.x.size() - 1);
-    const bool cut = grid.z[std::min(cell.row, grid.z.size() - 1)] > line.lowest(grid.x[cell.column], grid.x[end]);
-    if (cut && opens(cell.kind)) return "only a fixed light can reach up to a head that follows the roof";
-  }
-  return {};
-}
 
 }  // namespace
 
@@ -391,17 +243,7 @@ double faceWithin(double face, const UnitRect& rect) {
   return std::min(face, 0.2 * std::min(rect.width(), rect.height()));
 }
 
-Grid linesOf(const job::Unit& unit) { return gridOf(unit); }
-
 UnitParts partsOf(const UnitSpec& unit) { return Division(unit).parts(); }
-
-std::vector<double> lightWidths(const UnitSpec& unit) {
-  return shared(sizesOr(unit.columns, countsOf(unit).columns), unit.width);
-}
-
-std::vector<double> lightHeights(const UnitSpec& unit) {
-  return shared(sizesOr(unit.rows, countsOf(unit).rows), unit.height);
-}
 
 /// What the panels between those that stand still leave when they have slid away, where it is widest.
 static UnitRect widestRun(const UnitRect& clear, std::span<const Sash> sashes) {
@@ -423,20 +265,37 @@ std::optional<UnitRect> clearOpening(const UnitParts& parts, const LightParts& l
   if (light.sashes == 0) return std::nullopt;
   const Sash& sash = parts.sash[light.first_sash];
   UnitRect open = light.clear;
+  const double most = parts.restrictor.value_or(HUGE_VAL);
   const std::span<const Sash> sashes = parts.sashesOf(light);
+  if (sash.motion == Motion::SlidesUp) {
+    open.z1 = std::clamp(open.z1 - sash.outside.height(), open.z0, open.z0 + most);
+    return open;
+  }
   if (sash.motion == Motion::Folds) {  // the leaves stand side by side at the jambs
     for (const Sash& leaf : sashes) (leaf.left ? open.x0 : open.x1) += leaf.left ? leaf.depth : -leaf.depth;
     if (open.x0 >= open.x1) return std::nullopt;
-  } else if (hangsAside(sash.motion)) {
-    return open;
   } else if (panelsMeet(light.kind)) {
     open = widestRun(light.clear, sashes);
-  } else if (sash.motion == Motion::SlidesUp) {
-    open.z1 = std::max(open.z0, open.z1 - sash.outside.height());
-  } else {
+  } else if (!hangsAside(sash.motion)) {
     return std::nullopt;
   }
+  open.x1 = std::min(open.x1, open.x0 + most);
   return open;
+}
+
+std::optional<double> airOpening(const UnitParts& parts, const LightParts& light) {
+  const UnitRect& clear = light.clear;
+  if (opens(light.kind) && light.sashes == 0) {
+    const double blades = static_cast<double>(light.panes) * parts.glass[light.first_pane].thickness;
+    return clear.width() * std::max(clear.height() - blades, 0.0);
+  }
+  const bool hung =
+      light.sashes == 1 && parts.sash[light.first_sash].motion != Motion::Stays && !panelsMeet(light.kind);
+  if (hung && parts.restrictor) {
+    return std::min(clear.area(), *parts.restrictor * (clear.width() + clear.height()));
+  }
+  const auto open = clearOpening(parts, light);
+  return open ? std::optional(open->area()) : std::nullopt;
 }
 
 std::optional<UnitRect> clearOpening(const UnitParts& parts) {
@@ -446,209 +305,6 @@ std::optional<UnitRect> clearOpening(const UnitParts& parts) {
     if (clear && (!largest || clear->area() > largest->area())) largest = clear;
   }
   return largest;
-}
-
-bool anyOpens(const UnitSpec& unit) {
-  if (unit.lights.empty()) return opens(unit.kind);
-  return std::any_of(unit.lights.begin(), unit.lights.end(), [](job::Light light) {
-    return light != job::Light::Joined && opens(static_cast<UnitKind>(light));
-  });
-}
-
-std::vector<UnitRect> madeParts(const UnitSpec& unit) {
-  const Grid grid = gridOf(unit);
-  std::vector<UnitRect> parts{{0, 0, unit.width, unit.height}};
-  for (std::size_t i = 0; i < unit.coupled; ++i) {
-    UnitRect& whole = parts.back();  // what is left of it
-    UnitRect part = whole;
-    if (unit.coupled_over) {
-      whole.z1 = part.z0 = grid.z[unit.coupled - i];
-    } else {
-      whole.x1 = part.x0 = grid.x[grid.x.size() - 1 - unit.coupled + i];
-    }
-    parts.push_back(part);
-  }
-  return parts;
-}
-
-std::vector<UnitSpec> madeSpecs(const UnitSpec& unit) {
-  const std::vector<UnitRect> made = madeParts(unit);
-  std::vector<UnitSpec> specs(made.size(), unit);
-  const auto coupled = static_cast<std::ptrdiff_t>(unit.coupled);
-  const auto leaveOut = [&](auto& all) {  // the first of one column, the last of one row
-    if (all.size() <= unit.coupled) return;
-    const auto from = unit.coupled_over ? all.begin() : all.end() - coupled;
-    all.erase(from, from + coupled);
-  };
-  for (std::size_t i = 0; i < made.size() && coupled > 0; ++i) {
-    UnitSpec& spec = specs[i];
-    spec.width = made[i].width();
-    spec.height = made[i].height();
-    spec.coupled = 0;
-    // Of the coupled ones the kind of their one light: the last in the row, or from the top down.
-    const std::size_t light = unit.coupled_over ? unit.coupled - i : unit.lights.size() - 1 - unit.coupled + i;
-    if (i > 0) {
-      spec.kind = static_cast<UnitKind>(unit.lights[light]);
-      spec.glass =
-          glassIn(unit.glass, unit.glass_of, unit.coupled_over ? light + 1 : 1, unit.coupled_over ? 1 : light + 1);
-    }
-    // As the row has it: hung from the frame at its ends.
-    if (!unit.coupled_over && (i == 0 || i + 1 == made.size())) spec.hand = i == 0 ? job::Hand::Left : job::Hand::Right;
-    leaveOut(spec.lights);
-    leaveOut(unit.coupled_over ? spec.rows : spec.columns);
-    std::erase_if(spec.glass_of, [&](job::LightGlass& one) {
-      if (unit.coupled_over) return (one.row -= static_cast<double>(coupled)) < 1;
-      return one.column > static_cast<double>(spec.lights.size());
-    });
-    if (i == 0 && spec.lights.size() > 1) continue;
-    if (i == 0) {
-      spec.glass = glassIn(unit.glass, spec.glass_of, 1, 1);
-      if (!spec.lights.empty()) spec.kind = static_cast<UnitKind>(spec.lights.front());
-    }
-    spec.lights.clear(), spec.columns.clear(), spec.rows.clear(), spec.glass_of.clear();
-  }
-  return specs;
-}
-
-std::string partsWords(const UnitSpec& unit, practice::Display display) {
-  std::string said;
-  for (const UnitSpec& part : madeSpecs(unit)) {
-    if (unit.coupled == 0) break;
-    said += (said.empty() ? "" : " + ") + (part.lights.empty() ? words::nameOf(part.kind) : std::string("main part")) +
-            " " + words::size(part.width, part.height, display);
-  }
-  return said;
-}
-
-BarLines barLines(const UnitSpec& unit) {
-  BarLines into;
-  const Grid grid = gridOf(unit);
-  const std::size_t columns = grid.x.size() - 1;
-  const std::vector<Cell> cells = cellsOf(unit, columns);
-  for (const Span& span : spansOf(columns, grid.z.size() - 1, cells)) {
-    if (span.upright) {
-      into.bar.push_back({true, grid.x[span.line], grid.z[span.to], grid.z[span.from]});
-    } else {
-      into.bar.push_back({false, grid.z[span.line], grid.x[span.from], grid.x[span.to]});
-    }
-  }
-  std::optional<UnitParts> parts;
-  for (std::size_t i = 0; i < cells.size(); ++i) {
-    const Cell& cell = cells[i];
-    UnitRect light{grid.x[cell.column], grid.z[cell.row + 1], grid.x[cell.column + cell.columns], grid.z[cell.row]};
-    const auto meet = [&](double at) {
-      into.bar.push_back({true, at, light.z0, light.z1});
-      into.light.push_back({light.x0, light.z0, at, light.z1});
-      light.x0 = at;
-    };
-    const bool two = cell.kind != UnitKind::StackingDoor && unit.configuration.size() <= 2;
-    if (unit.lights.empty() && panelsMeet(cell.kind) && two) {
-      meet(unit.width / 2);
-    } else if (panelsMeet(cell.kind)) {
-      if (!parts) parts = partsOf(unit);
-      const std::span<const Sash> sashes = parts->sashesOf(parts->light[i]);
-      for (std::size_t next = 1; next < sashes.size(); ++next) {
-        meet((sashes[next - 1].outside.x1 + sashes[next].outside.x0) / 2);
-      }
-    }
-    into.light.push_back(light);
-  }
-  return into;
-}
-
-std::vector<double> endsOn(Side side, const BarLines& lines, const UnitSpec& unit) {
-  std::vector<double> at;
-  const double far = side == Side::Head ? unit.height : unit.width;
-  for (const BarLine& bar : lines.bar) {
-    const bool first = side == Side::Sill || side == Side::Left;
-    const bool ends = first ? bar.from <= 0 : bar.to >= far;
-    if (bar.upright == isLevel(side) && ends && bar.at < unit.lengthOf(side)) at.push_back(bar.at);
-  }
-  std::sort(at.begin(), at.end());
-  return at;
-}
-
-std::vector<double> bearings(const UnitSpec& unit) {
-  if (unit.lights.empty() && !panelsMeet(unit.kind)) return {};
-  return endsOn(Side::Sill, barLines(unit), unit);
-}
-
-/// Glass that is told of a light that isn't there, or twice of one.
-static std::string glassFault(const job::Unit& unit, const Counts& counts) {
-  std::set<std::pair<double, double>> there;
-  for (std::size_t i = 0; i < counts.rows * counts.columns; ++i) {
-    if (i < unit.lights.size() && unit.lights[i] == job::Light::Joined) continue;
-    there.emplace(i / counts.columns + 1, i % counts.columns + 1);
-  }
-  for (const job::LightGlass& glass : unit.glass_of) {
-    if (there.erase({glass.row, glass.column}) > 0) continue;
-    return "glass_of names the light [" + job::toText(glass.row) + ", " + job::toText(glass.column) +
-           "], which is not there or was named before";
-  }
-  return {};
-}
-
-/// Letters that don't suit what the unit has of panels.
-static std::string configurationFault(const job::Unit& unit) {
-  if (!unit.configuration) return {};
-  const std::string& letters = *unit.configuration;
-  const auto any = [&](auto is) {
-    return is(unit.kind) || std::any_of(unit.lights.begin(), unit.lights.end(), [&](job::Light light) {
-             return light != job::Light::Joined && is(static_cast<UnitKind>(light));
-           });
-  };
-  const auto only = [&](const char* of) { return letters.find_first_not_of(of) == std::string::npos; };
-  const bool folds = any([](UnitKind kind) { return kind == UnitKind::FoldingDoor; });
-  const bool suits =
-      folds ? only("LR") && letters.find("RL") == std::string::npos : only("XO") && !only("X") && !only("O");
-  const bool counted = !unit.panels || static_cast<std::size_t>(*unit.panels) == letters.size();
-  if (suits && counted && any(panelsMeet) != folds && letters.size() >= 2) return {};
-  return "configuration has a letter a panel: X and O of those that slide, or L and then R of those that fold";
-}
-
-/// Parts that don't line up with the unit that they are coupled to.
-static std::string coupledFault(const job::Unit& unit) {
-  if (unit.coupled.empty()) return {};
-  const bool over = unit.coupled.front().side == job::CoupledAt::Over;
-  for (const job::Coupled& part : unit.coupled) {
-    if ((part.side == job::CoupledAt::Over) != over) return "coupled parts stand all at the right, or all over";
-    if (!(over ? part.height : part.width) || (over ? part.width : part.height)) {
-      return over ? "a part coupled over says its height alone" : "a part coupled at the right says its width alone";
-    }
-  }
-  double parts_kg = 0;
-  for (const job::Coupled& part : unit.coupled) parts_kg += part.mass_kg.value_or(0);
-  if (unit.mass_kg && parts_kg >= *unit.mass_kg) return "the coupled parts weigh no less than the whole unit";
-  const Counts counts = countsOf(unit);
-  if ((over ? counts.columns : counts.rows) == 1) return {};
-  return over ? "parts are coupled over a single column of lights only"
-              : "parts are coupled to a single row of lights only";
-}
-
-std::string lightsFault(const job::Unit& whole) {
-  if (std::string fault = coupledFault(whole); !fault.empty()) return fault;
-  if (std::string fault = configurationFault(whole); !fault.empty()) return fault;
-  if (std::string fault = headFault(whole); !fault.empty()) return fault;
-  job::Unit unit = whole;
-  Divided divided = dividedWithParts(whole);
-  unit.lights = std::move(divided.lights);
-  unit.columns = std::move(divided.columns);
-  unit.rows = std::move(divided.rows);
-  if (std::string fault = glassFault(unit, countsOf(unit)); !fault.empty()) return fault;
-  if (unit.lights.empty()) {
-    return unit.columns.empty() && unit.rows.empty() ? std::string{}
-                                                     : "columns and rows divide a unit whose lights are named";
-  }
-  const Counts counts = countsOf(unit);
-  if (counts.columns * counts.rows != unit.lights.size()) {
-    return words::count(static_cast<long>(unit.lights.size()), "light") + " for " +
-           words::count(static_cast<long>(counts.rows), "row") + " of " + std::to_string(counts.columns);
-  }
-  for (std::size_t i = 0; i < unit.lights.size(); i += counts.columns) {
-    if (unit.lights[i] == job::Light::Joined) return "the first light of a row has none at its left to be joined with";
-  }
-  const std::string wide = sizesFault(sizesOr(unit.columns, counts.columns), unit.width, "columns", "width");
-  return wide.empty() ? sizesFault(sizesOr(unit.rows, counts.rows), unit.height, "rows", "height") : wide;
 }
 
 std::string opensWords(const UnitParts& parts, const LightParts& light) {
@@ -680,38 +336,17 @@ std::string opensWords(const UnitParts& parts, const LightParts& light) {
 }
 
 std::string clearWords(const UnitParts& parts, practice::Display display) {
-  std::string said;
+  std::vector<std::string> said;
   for (const LightParts& light : parts.light) {
-    const auto clear = clearOpening(parts, light);
-    if (!clear) continue;
-    said += said.empty() ? "" : "; ";
-    if (parts.light.size() > 1)
-      said += "row " + std::to_string(light.row) + ", light " + std::to_string(light.column) + ": ";
-    said += words::size(clear->width(), clear->height(), display);
+    std::vector<std::string> of;
+    if (const auto clear = clearOpening(parts, light))
+      of.push_back(words::size(clear->width(), clear->height(), display));
+    if (const auto air = airOpening(parts, light)) of.push_back(words::number(*air * 1e-6, 2) + " m² for air");
+    if (of.empty()) continue;
+    const std::string where = "row " + std::to_string(light.row) + ", light " + std::to_string(light.column) + ": ";
+    said.push_back((parts.light.size() > 1 ? where : "") + base::joined(of));
   }
-  return said;
-}
-
-std::string lightsWords(const UnitSpec& unit) {
-  const auto one = [&](UnitKind kind, std::string_view word) {
-    const bool folds = kind == UnitKind::FoldingDoor;
-    std::string panels;
-    if ((folds || panelsMeet(kind)) && !unit.configuration.empty()) {
-      panels = (word.empty() ? "" : " ") + unit.configuration;
-    } else if (folds || kind == UnitKind::StackingDoor) {
-      panels = (word.empty() ? "" : " of ") + words::count(unit.panels, "panel");
-    }
-    return std::string(word) + panels;
-  };
-  if (unit.lights.empty()) return one(unit.kind, "");
-  const std::size_t columns = countsOf(unit).columns;
-  std::string said;
-  for (std::size_t i = 0; i < unit.lights.size(); ++i) {
-    if (i > 0) said += i % columns == 0 ? " over " : " | ";
-    const std::string_view word = job::kLightWords[static_cast<std::size_t>(unit.lights[i])];
-    said += unit.lights[i] == job::Light::Joined ? word : one(static_cast<UnitKind>(unit.lights[i]), word);
-  }
-  return said;
+  return base::joined(said, "; ");
 }
 
 }  // namespace sillwright::plan

@@ -80,6 +80,7 @@ struct UnitParts {
   std::vector<Sash> sash;
   std::vector<UnitRect> pane;     ///< Sight size: the glass that is seen. The lowest edge is the sight line.
   std::vector<job::Glass> glass;  ///< Of each pane.
+  std::optional<double> restrictor;
 
   [[nodiscard]] const std::vector<UnitRect>& allPanes() const { return pane; }
   /// Whether a bar is of a frame beside a joint of coupled parts.
@@ -132,15 +133,20 @@ struct UnitParts {
   return slidesAside(sash.motion) || (unit.isDoor() && hangsAside(sash.motion));
 }
 
-/// What is clear when a light stands open as far as its kind goes: a casement nearly all, a slider what its sash
-/// leaves. Empty: it doesn't open, or its sash or its blades hang in the way.
+/// What is clear when a light stands open as far as its kind, or its restrictor, lets it: a casement nearly all, a
+/// slider what its sash leaves. Empty: it doesn't open, or its sash or its blades hang in the way.
 [[nodiscard]] std::optional<UnitRect> clearOpening(const UnitParts& parts, const LightParts& light);
 /// The largest of its lights'.
 [[nodiscard]] std::optional<UnitRect> clearOpening(const UnitParts& parts);
 
 /// How a light opens, for a person: "slides X O, seen from outside", "hung at the left, opens out". Empty: it doesn't.
 [[nodiscard]] std::string opensWords(const UnitParts& parts, const LightParts& light);
-/// Of each light what is clear when it stands open: "row 1, light 2: 700 × 1100 mm". Empty: of none it is known.
+/// What air passes through when it stands open so far, mm²: of a sash that a restrictor holds the gap at its free edge
+/// and beside it, between level blades what they leave. Empty: it doesn't open, or how far isn't known.
+[[nodiscard]] std::optional<double> airOpening(const UnitParts& parts, const LightParts& light);
+
+/// Of each light what is clear when it stands open, and what lets air through: "row 1, light 2: 700 × 1100 mm, 0.77 m²
+/// for air". Empty: of none it is known.
 [[nodiscard]] std::string clearWords(const UnitParts& parts, practice::Display display);
 
 /// The outlines of the parts that it is made in: the unit itself first, then those coupled to it. One: it is whole.
@@ -186,6 +192,31 @@ struct Grid {
 /// Its lights in rows from the top, each from the left: "fixed | awning over fixed | fixed"; of panels that stack or
 /// fold how many: "4 panels". Empty: one light.
 [[nodiscard]] std::string lightsWords(const UnitSpec& unit);
+
+// How the lights lie between their mullions and transoms, for this folder.
+
+[[nodiscard]] Grid gridOf(const UnitSpec& unit);
+
+/// Whether two parts made apart meet on a line: the last lines between columns, the first between rows.
+[[nodiscard]] bool isJoint(const UnitSpec& unit, std::size_t line, std::size_t lines, bool of_rows);
+
+/// A rectangle of cells that are one light.
+struct Cell {
+  std::size_t row = 0, column = 0, columns = 1;
+  job::UnitKind kind = job::UnitKind::FixedWindow;
+};
+
+[[nodiscard]] std::vector<Cell> cellsOf(const UnitSpec& unit);
+
+/// A mullion or a transom by the lines between columns and rows that it lies on and ends at, rows from the top.
+struct BarSpan {
+  bool upright = false;
+  std::size_t line = 0, from = 0, to = 0;
+};
+
+/// Mullions run past transoms but where a light lies across their line; transoms from mullion to mullion, and one that
+/// ends at the transom stands on it. Mullions first.
+[[nodiscard]] std::vector<BarSpan> spansOf(std::size_t columns, std::size_t rows, const std::vector<Cell>& cells);
 
 /// y of a unit's inside face: of its reveal, or of a bare frame.
 [[nodiscard]] inline double insideFace(const UnitSpec& unit) {

@@ -183,13 +183,12 @@ bool addMore(const Fixings& fixings, MoreFixings& more) {
 }
 
 /// The rule's fixings, or more of them: the first that hold, else the best. Each is packed from the packers' own rule,
-/// so that what is chosen doesn't depend on what was tried before it. True: more than the rule was tried, so that what
-/// was told of the packers last is to be told again.
+/// so that what is chosen doesn't depend on what was tried before it.
 template <class FixWith>
-bool holdBest(const FixWith& fixWith, OpeningPlan& plan) {
+void holdBest(const FixWith& fixWith, OpeningPlan& plan) {
   const Packing by_rule = plan.packing;
   plan.fixings = fixWith({});
-  if (plan.fixings.worst_ratio <= 1 || plan.unit.fixing) return false;  // a schedule is taken as given
+  if (plan.fixings.worst_ratio <= 1 || plan.unit.fixing) return;  // a schedule is taken as given
   Packing best = std::exchange(plan.packing, by_rule);
   MoreFixings more;
   Fixings last = plan.fixings;
@@ -201,7 +200,6 @@ bool holdBest(const FixWith& fixWith, OpeningPlan& plan) {
     best = std::move(packed);
   }
   plan.packing = std::move(best);
-  return true;
 }
 
 void hold(const job::Job& job, std::size_t index, const practice::Practice& practice, const Shared& shared,
@@ -213,14 +211,13 @@ void hold(const job::Job& job, std::size_t index, const practice::Practice& prac
   const FixingTimber timber = fixingTimber(wall, spec, opening.width, plan.lintel, practice);
   const std::optional<job::FixingSchedule>& schedule = plan.unit.fixing;
   const ScrewStock own = schedule && schedule->screw ? screwsNamed(*schedule->screw, practice) : ScrewStock{};
-  const auto weigh = [&] { plan.mass = massOf(plan.unit, opening.unit.mass_kg, plan.packing, practice); };
+  plan.mass = massOf(plan.unit, opening.unit.mass_kg, practice);
   const auto fixWith = [&](const MoreFixings& more) {
     packFixings(practice, shared.packers, more, plan);
-    weigh();
     return fix(plan.unit, plan.stand, plan.packing, plan.wind, plan.mass.total_kg, timber,
                own.empty() ? shared.screws : own, practice, more);
   };
-  if (holdBest(fixWith, plan)) weigh();  // on the packers that are wanted now
+  holdBest(fixWith, plan);
   if (plan.lintel && !opening.head)
     plan.lintel_check = checkLintel(*plan.lintel, opening.width, timber.bearing, wall, practice);
 }

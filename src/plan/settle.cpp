@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "base/words.h"
 #include "words/length.h"
 
 namespace sillwright::plan {
@@ -61,6 +62,9 @@ job::Glass glassIn(const job::Glass& unit, const std::vector<job::LightGlass>& g
     if (differs.row != static_cast<double>(row) || differs.column != static_cast<double>(column)) continue;
     glass.thickness = differs.thickness.value_or(glass.thickness);
     glass.panes = differs.panes.value_or(glass.panes);
+    if (differs.thickness || differs.panes || !differs.each.empty()) glass.each = differs.each;
+    if (differs.gap) glass.gap = differs.gap;
+    if (differs.u_value) glass.u_value = differs.u_value;
     if (differs.obscure) glass.obscure = differs.obscure;
     if (differs.type) glass.type = differs.type;
     if (differs.safety || differs.type) glass.safety = differs.safety;
@@ -71,17 +75,22 @@ job::Glass glassIn(const job::Glass& unit, const std::vector<job::LightGlass>& g
 
 std::string glassWords(const job::Glass& glass, practice::Display display) {
   if (glass.panes <= 0) return "none";
-  std::string said = glass.panes > 1 ? std::to_string(glass.panes) + " × " : std::string{};
-  said += words::length(glass.thickness, display);
+  const auto each = [&](double mm) { return words::length(mm, display); };
+  std::string said = !glass.each.empty() ? base::joined(glass.each, " + ", each)
+                     : glass.panes > 1   ? std::to_string(glass.panes) + " × " + each(glass.thickness)
+                                         : each(glass.thickness);
   if (glass.type) said.append(" ").append(job::kGlassTypeWords[static_cast<std::size_t>(*glass.type)]);
   const bool implied = glass.type && glass.type != job::GlassType::Wired;
   if (glass.safety == true && !implied) said += ", safety";
   if (glass.obscure == true) said += ", obscure";
+  if (glass.gap) said += ", gap " + each(*glass.gap);
+  if (glass.u_value) said += ", U-value " + words::number(*glass.u_value, 2) + " W/m²K";
   return said;
 }
 
 std::string glassByLight(const UnitSpec& unit, practice::Display display) {
-  std::string said;
+  const bool made_up = !unit.glass.each.empty() || unit.glass.gap || unit.glass.u_value;
+  std::string said = made_up ? "all: " + glassWords(unit.glass, display) : std::string{};
   for (const job::LightGlass& one : unit.glass_of) {
     const auto row = static_cast<std::size_t>(one.row);
     const auto column = static_cast<std::size_t>(one.column);
@@ -163,6 +172,8 @@ UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice, d
   for (const job::Coupled& part : unit.coupled) spec.coupled_kg.push_back(part.mass_kg);
   spec.coupled_over = spec.coupled > 0 && unit.coupled.front().side == job::CoupledAt::Over;
   spec.mullion = unit.mullion.value_or(spec.frame.face);
+  spec.transom = unit.transom.value_or(spec.mullion);
+  spec.restrictor = unit.restrictor;
   spec.hand = unit.hand.value_or(job::Hand::Left);
   return spec;
 }

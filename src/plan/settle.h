@@ -64,7 +64,8 @@ struct UnitSpec {
   std::size_t coupled = 0;                        ///< The last columns, or the first rows, that are parts made apart.
   bool coupled_over = false;                      ///< They are rows.
   std::vector<std::optional<double>> coupled_kg;  ///< Their weights, where the job gives them.
-  double mullion = 0;                             ///< Face of mullions and transoms.
+  double mullion = 0, transom = 0;                ///< Their faces.
+  std::optional<double> restrictor;
   job::FrameSection frame;
   double stands = -kFrameProud;  ///< y of the frame's outside face.
   std::optional<job::Reveal> reveal;
@@ -90,7 +91,8 @@ struct UnitSpec {
 
 /// "2 × 4 mm toughened", "6 mm laminated, obscure", "5 mm, safety": as far as the job says it.
 [[nodiscard]] std::string glassWords(const job::Glass& glass, practice::Display display);
-/// Of each light whose glass differs: "row 2, light 1: 6 mm laminated". Empty: none does.
+/// "all: 6 mm + 4 mm, gap 12 mm" of a unit that says more than thickness and panes; of each light whose glass differs:
+/// "row 2, light 1: 6 mm laminated". Empty: there is nothing to say.
 [[nodiscard]] std::string glassByLight(const UnitSpec& unit, practice::Display display);
 
 /// The lights of a unit with those of the parts that are coupled to it: the grid of the whole.

@@ -192,61 +192,6 @@ class Checks {
   job::Mistakes& mistakes_;
 };
 
-}  // namespace
-
-bool isPath(const std::string& name) { return name.ends_with(kExtension) || name.find('/') != std::string::npos; }
-
-base::Result<Practice> read(std::string_view text, std::string file) {
-  const auto tree = job::parseToml(text);
-  if (const auto* fault = std::get_if<job::SyntaxFault>(&tree)) {
-    return {{}, {{std::move(file), fault->at, "", fault->say}}};
-  }
-  job::Mistakes mistakes(file);
-  Practice practice;
-  practice.file = std::move(file);
-  const job::Path root;
-  const auto& table = std::get<toml::table>(tree);
-  job::TableReader(mistakes, table, job::tableOf<Practice>(), root).read(practice);
-  Checks(practice, table, mistakes).all();
-  if (mistakes.empty()) return {std::move(practice), {}};
-  return {{}, std::move(mistakes).take()};
-}
-
-base::Result<Practice> readFile(const std::filesystem::path& path) {
-  const auto text = base::loadText(path, kLargestFile);
-  return text.ok() ? read(*text.value, path.string()) : base::Result<Practice>{{}, text.errors};
-}
-
-base::Result<Practice> load(const std::string& name, const std::filesystem::path& assets,
-                            const std::filesystem::path& job_folder) {
-  if (isPath(name)) return readFile(job_folder / name);
-  const std::vector<std::string> known = names(assets);
-  if (std::find(known.begin(), known.end(), name) != known.end()) {
-    return readFile(folderOf(assets) / (name + kExtension));
-  }
-  const std::string list = base::joined(known);
-  return failed({}, "there is no practice \"" + name + "\"; " +
-                        (list.empty() ? "none were found in " + folderOf(assets).string()
-                                      : "there are: " + list + "; or name a .toml file beside the job"));
-}
-
-std::vector<std::string> names(const std::filesystem::path& assets) {
-  std::vector<std::string> found;
-  std::error_code problem;
-  std::filesystem::directory_iterator at(folderOf(assets), problem);
-  const std::filesystem::directory_iterator end;
-  for (; !problem && at != end; at.increment(problem)) {
-    if (at->path().extension() == kExtension) found.push_back(at->path().stem().string());
-  }
-  std::sort(found.begin(), found.end());
-  return found;
-}
-
-namespace {
-
-using base::quote;
-using job::toText;
-
 constexpr std::string_view kNoSource = "common practice, no source";
 
 /// The keys of a figure; those of a band have `up_to` as well.
@@ -304,6 +249,54 @@ void readFigure(const job::Entry& entry, Figure& into, double* up_to) {
 }
 
 }  // namespace
+
+bool isPath(const std::string& name) { return name.ends_with(kExtension) || name.find('/') != std::string::npos; }
+
+base::Result<Practice> read(std::string_view text, std::string file) {
+  const auto tree = job::parseToml(text);
+  if (const auto* fault = std::get_if<job::SyntaxFault>(&tree)) {
+    return {{}, {{std::move(file), fault->at, "", fault->say}}};
+  }
+  job::Mistakes mistakes(file);
+  Practice practice;
+  practice.file = std::move(file);
+  const job::Path root;
+  const auto& table = std::get<toml::table>(tree);
+  job::TableReader(mistakes, table, job::tableOf<Practice>(), root).read(practice);
+  Checks(practice, table, mistakes).all();
+  if (mistakes.empty()) return {std::move(practice), {}};
+  return {{}, std::move(mistakes).take()};
+}
+
+base::Result<Practice> readFile(const std::filesystem::path& path) {
+  const auto text = base::loadText(path, kLargestFile);
+  return text.ok() ? read(*text.value, path.string()) : base::Result<Practice>{{}, text.errors};
+}
+
+base::Result<Practice> load(const std::string& name, const std::filesystem::path& assets,
+                            const std::filesystem::path& job_folder) {
+  if (isPath(name)) return readFile(job_folder / name);
+  const std::vector<std::string> known = names(assets);
+  if (std::find(known.begin(), known.end(), name) != known.end()) {
+    return readFile(folderOf(assets) / (name + kExtension));
+  }
+  const std::string list = base::joined(known);
+  return failed({}, "there is no practice \"" + name + "\"; " +
+                        (list.empty() ? "none were found in " + folderOf(assets).string()
+                                      : "there are: " + list + "; or name a .toml file beside the job"));
+}
+
+std::vector<std::string> names(const std::filesystem::path& assets) {
+  std::vector<std::string> found;
+  std::error_code problem;
+  std::filesystem::directory_iterator at(folderOf(assets), problem);
+  const std::filesystem::directory_iterator end;
+  for (; !problem && at != end; at.increment(problem)) {
+    if (at->path().extension() == kExtension) found.push_back(at->path().stem().string());
+  }
+  std::sort(found.begin(), found.end());
+  return found;
+}
 
 void readValue(const job::Entry& entry, Figure& into) { readFigure(entry, into, nullptr); }
 

@@ -43,7 +43,7 @@ void weighOpenings(benchmark::State& state) {
   const Bench& b = bench();
   for (auto _ : state) {
     for (const plan::OpeningPlan& o : b.plan.openings) {
-      benchmark::DoNotOptimize(plan::massOf(o.unit, std::nullopt, o.packing, b.practice));
+      benchmark::DoNotOptimize(plan::massOf(o.unit, std::nullopt, b.practice));
     }
   }
   state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(b.plan.openings.size()));

@@ -75,6 +75,28 @@ TEST_CASE("AU 11.3.7: falls from bedrooms 2 m up through what opens below 1.7 m,
   CHECK_FALSE(has(job, "falls"));
 }
 
+TEST_CASE("a restrictor that stops the rule's sphere answers a fall, and shuts the way out in a fire") {
+  job::Job job = simpleJob(job::UnitKind::CasementWindow, 910, 1210, "au");
+  job.walls[0].above_ground = 3000;
+  job.openings[0].room = job::Room::Bedroom;
+  setLowestOpening(job, 900);
+  REQUIRE(about(judged(job), "falls"));
+  CHECK(about(judged(job), "falls")->severity == check::Severity::Attend);
+  job.openings[0].unit.restrictor = 125;
+  CHECK(about(judged(job), "falls")->severity == check::Severity::Note);
+  CHECK(notJudged(job).find("what force its restrictor stands") != std::string::npos);
+  job.openings[0].unit.restrictor = 130;
+  CHECK(about(judged(job), "falls")->severity == check::Severity::Attend);
+  job::Job british = job;
+  british.practice = "uk";
+  british.openings[0].unit.restrictor.reset();
+  CHECK_FALSE(has(british, "escape"));
+  british.openings[0].unit.restrictor = 100;
+  const auto findings = judged(british);
+  REQUIRE(about(findings, "escape"));
+  CHECK(about(findings, "escape")->say.find("as far as its restrictor lets it") != std::string::npos);
+}
+
 TEST_CASE("US R312.2: an opening 73 in above grade is guarded with its sill at 23 in, not at 24 in") {
   constexpr double kInch = 25.4;
   job::Job job = simpleJob(job::UnitKind::SlidingWindow, 900, 900, "us");

@@ -62,21 +62,6 @@ TEST_CASE("the mass that the job states is taken") {
   CHECK(stated.total_kg == 36);
   CHECK(stated.stated);
   CHECK(stated.glass_kg == by_parts.glass_kg);
-  CHECK_THAT(stated.per_sill_packer_n / by_parts.per_sill_packer_n, WithinAbs(36 / by_parts.total_kg, 1e-9));
-}
-
-TEST_CASE("sill packers carry the unit: evenly when it is fixed, under the hinges when a leaf hangs at a side") {
-  const auto fixed = planned(simpleJob(job::UnitKind::FixedWindow, 1200, 1000, "au"));
-  int on_sill = 0;
-  for (const auto& point : fixed.packing.points) on_sill += point.side == plan::Side::Sill ? 1 : 0;
-  REQUIRE(on_sill >= 2);
-  const double whole = fixed.mass.total_kg * plan::kGravity;
-  CHECK(fixed.mass.per_sill_packer_n >= whole / on_sill);
-  CHECK(fixed.mass.per_sill_packer_n < whole);
-  const auto hung = planned(simpleJob(job::UnitKind::CasementWindow, 1200, 1000, "au"));
-  CHECK(hung.mass.per_sill_packer_n / hung.mass.total_kg > fixed.mass.per_sill_packer_n / fixed.mass.total_kg);
-  const auto slides = planned(simpleJob(job::UnitKind::SlidingWindow, 1200, 1000, "au"));
-  CHECK(slides.mass.per_sill_packer_n > 0);
 }
 
 TEST_CASE("people by the practice's lifting rule, with mechanical help above it") {

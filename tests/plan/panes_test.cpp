@@ -242,6 +242,53 @@ TEST_CASE("coupled parts that don't line up, and glass of lights that aren't the
   CHECK(fault() == "glass_of names the light [2, 1], which is not there or was named before");
 }
 
+TEST_CASE("a restrictor limits what is clear and what lets air through; blades leave what they don't fill") {
+  const auto lightOf = [](const plan::UnitParts& parts) -> const plan::LightParts& { return parts.light[0]; };
+  job::Job job = simpleJob(UnitKind::CasementWindow, 1200, 1200, "au");
+  const auto whole = plan::partsOf(planned(job).unit);
+  CHECK(*plan::airOpening(whole, lightOf(whole)) == whole.clear.area());
+  job.openings[0].unit.restrictor = 100;
+  const auto held = plan::partsOf(planned(job).unit);
+  CHECK_THAT(plan::clearOpening(held)->width(), WithinAbs(100, 1e-9));
+  CHECK_THAT(*plan::airOpening(held, lightOf(held)), WithinAbs(100 * (held.clear.width() + held.clear.height()), 1e-6));
+  job.openings[0].unit.kind = UnitKind::DoubleHungWindow;
+  CHECK_THAT(plan::clearOpening(plan::partsOf(planned(job).unit))->height(), WithinAbs(100, 1e-9));
+  job.openings[0].unit.kind = UnitKind::AwningWindow;
+  const auto awning = plan::partsOf(planned(job).unit);
+  CHECK_FALSE(plan::clearOpening(awning));
+  CHECK(plan::airOpening(awning, lightOf(awning)) == plan::airOpening(held, lightOf(held)));
+  job.openings[0].unit.restrictor.reset();
+  const auto free = plan::partsOf(planned(job).unit);
+  CHECK_FALSE(plan::airOpening(free, lightOf(free)));  // how far it goes isn't told
+  job.openings[0].unit.kind = UnitKind::LouvreWindow;
+  const auto blades = plan::partsOf(planned(job).unit);
+  CHECK_THAT(
+      *plan::airOpening(blades, lightOf(blades)),
+      WithinAbs(blades.clear.width() * (blades.clear.height() - 5.0 * static_cast<double>(blades.pane.size())), 1e-6));
+}
+
+TEST_CASE("transoms have a face of their own, and glass a thickness of each pane") {
+  job::Job job = divided(UnitKind::FixedWindow, 1800, 1500, {Light{}, Light{}, Light{}, Light{}}, {}, {500, 0});
+  job::Unit& unit = job.openings[0].unit;
+  unit.mullion = 60;
+  unit.transom = 90;
+  unit.glass = job::Glass{.thickness = 4, .panes = 2, .safety = {}, .each = {6, 4}, .gap = 12.0, .u_value = 2.6};
+  const auto plan = planned(job);
+  const auto parts = plan::partsOf(plan.unit);
+  REQUIRE(parts.bar.size() == 3);
+  CHECK_THAT(parts.bar[0].width(), WithinAbs(60, 1e-9));
+  CHECK_THAT(parts.bar[1].height(), WithinAbs(90, 1e-9));
+  CHECK_THAT(parts.bar[1].x1, WithinAbs(parts.bar[0].x0, 1e-9));
+  CHECK_THAT(plan::glassMass(1e6, plan.unit.glass, 2500), WithinAbs(25, 1e-9));
+  CHECK(plan::glassWords(plan.unit.glass, practice::Display::Millimetres) ==
+        "6 mm + 4 mm, gap 12 mm, U-value 2.6 W/m²K");
+  CHECK(plan::lightsFault(unit).empty());
+  unit.glass->each = {6, 6};
+  CHECK_FALSE(plan::lightsFault(unit).empty());
+  unit.glass->each = {4};
+  CHECK_FALSE(plan::lightsFault(unit).empty());
+}
+
 TEST_CASE("panels that slide go to the nearest that stands still, and meet edge to edge in one track") {
   job::Job job = simpleJob(UnitKind::SlidingDoor, 3636, 2136, "au");
   job.openings[0].unit.configuration = "OXXO";

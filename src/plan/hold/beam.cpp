@@ -27,76 +27,61 @@ void lacks(LintelCheck& check, const char* what) {
   check.missing += what;
 }
 
-struct Section {
-  double width = 0;
-  double depth = 0;
+/// A lintel's section and timber under its load.
+struct Loaded {
+  LintelCheck& check;
+  double width, depth, bearing_each_end;
+  const practice::TimberGrade& grade;
+  const practice::LintelRules& rules;
+
+  /// Strength that may be counted on: f × duration × capacity factor, the grade's own where it has one. Empty where one
+  /// of them isn't named.
+  [[nodiscard]] std::optional<double> design(const practice::Figure* strength) const {
+    const practice::Rule& factor = grade.capacity_factor ? grade.capacity_factor : rules.capacity_factor;
+    if (strength == nullptr || !rules.duration || !factor) return std::nullopt;
+    return strength->value * rules.duration->value * factor->value;
+  }
+  [[nodiscard]] std::optional<double> design(const practice::Rule& strength) const {
+    return design(strength ? &*strength : nullptr);
+  }
+
+  void checkStrength() const {
+    if (!rules.load_factor || !rules.duration || !rules.capacity_factor) {
+      return lacks(check, "factors of load, duration and capacity");
+    }
+    const BeamForces forces = uniformLoad(check.load_n_per_mm * rules.load_factor->value, check.span, 1, 1);
+    const auto bending = design(grade.bending.at(depth)), shear = design(grade.shear);
+    if (bending) check.bending = forces.moment_nmm / (sectionModulus(width, depth) * *bending);
+    if (!bending) lacks(check, "bending strength of the grade at this depth");
+    const double whole = width * (rules.crack_factor ? rules.crack_factor->value : 1);
+    if (shear) check.shear = 1.5 * forces.shear_n / (whole * depth * *shear);
+    if (!shear) lacks(check, "shear strength of the grade");
+  }
+
+  void checkDeflection() const {
+    if (!grade.stiffness) return lacks(check, "stiffness of the grade");
+    if (!rules.total_deflection_ratio && !rules.live_deflection_ratio && !rules.deflection_most) {
+      return lacks(check, "limits of deflection");
+    }
+    const double at_once =
+        uniformLoad(check.load_n_per_mm, check.span, grade.stiffness->value, sectionInertia(width, depth)).deflection;
+    const double in_time = at_once * (rules.creep ? rules.creep->value : 1);
+    double worst = 0;
+    if (rules.total_deflection_ratio) worst = in_time * rules.total_deflection_ratio->value / check.span;
+    if (rules.live_deflection_ratio) worst = std::max(worst, at_once * rules.live_deflection_ratio->value / check.span);
+    if (rules.deflection_most) worst = std::max(worst, in_time / rules.deflection_most->value);
+    check.deflection = worst;
+  }
+
+  /// The ends on their studs: compression of the lintel across the grain.
+  void checkBearing() const {
+    const std::optional<double> across = design(grade.across);
+    if (!across || !rules.load_factor) return lacks(check, "bearing strength across the grain");
+    if (bearing_each_end <= 0) return lacks(check, "studs under its ends");
+    const double reaction = check.load_n_per_mm * rules.load_factor->value * check.span / 2;
+    check.bearing = reaction / (width * bearing_each_end * *across);
+  }
 };
-
-/// Strength that may be counted on: f × duration × capacity factor, the grade's own where it has one. Empty where one
-/// of them isn't named.
-std::optional<double> design(const practice::Figure* strength, const practice::TimberGrade& grade,
-                             const practice::LintelRules& rules) {
-  const practice::Rule& factor = grade.capacity_factor ? grade.capacity_factor : rules.capacity_factor;
-  if (strength == nullptr || !rules.duration || !factor) return std::nullopt;
-  return strength->value * rules.duration->value * factor->value;
-}
-
-void checkStrength(LintelCheck& check, const Section& section, const practice::TimberGrade& grade,
-                   const practice::LintelRules& rules) {
-  if (!rules.load_factor || !rules.duration || !rules.capacity_factor) {
-    lacks(check, "factors of load, duration and capacity");
-    return;
-  }
-  const BeamForces forces = uniformLoad(check.load_n_per_mm * rules.load_factor->value, check.span, 1, 1);
-  if (const auto bending = design(grade.bending.at(section.depth), grade, rules)) {
-    check.bending = forces.moment_nmm / (sectionModulus(section.width, section.depth) * *bending);
-  } else {
-    lacks(check, "bending strength of the grade at this depth");
-  }
-  if (const auto shear = design(grade.shear ? &*grade.shear : nullptr, grade, rules)) {
-    const double whole = section.width * (rules.crack_factor ? rules.crack_factor->value : 1);
-    check.shear = 1.5 * forces.shear_n / (whole * section.depth * *shear);
-  } else {
-    lacks(check, "shear strength of the grade");
-  }
-}
-
-/// The ends on their studs: compression of the lintel across the grain.
-void checkBearing(LintelCheck& check, const Section& section, double bearing_each_end,
-                  const practice::TimberGrade& grade, const practice::LintelRules& rules) {
-  const std::optional<double> across = design(grade.across ? &*grade.across : nullptr, grade, rules);
-  if (!across || !rules.load_factor) {
-    lacks(check, "bearing strength across the grain");
-    return;
-  }
-  if (bearing_each_end <= 0) {
-    lacks(check, "studs under its ends");
-    return;
-  }
-  const double reaction = check.load_n_per_mm * rules.load_factor->value * check.span / 2;
-  check.bearing = reaction / (section.width * bearing_each_end * *across);
-}
-
-void checkDeflection(LintelCheck& check, const Section& section, const practice::TimberGrade& grade,
-                     const practice::LintelRules& rules) {
-  if (!grade.stiffness) {
-    lacks(check, "stiffness of the grade");
-    return;
-  }
-  if (!rules.total_deflection_ratio && !rules.live_deflection_ratio && !rules.deflection_most) {
-    lacks(check, "limits of deflection");
-    return;
-  }
-  const double at_once =
-      uniformLoad(check.load_n_per_mm, check.span, grade.stiffness->value, sectionInertia(section.width, section.depth))
-          .deflection;
-  const double in_time = at_once * (rules.creep ? rules.creep->value : 1);
-  double worst = 0;
-  if (rules.total_deflection_ratio) worst = in_time * rules.total_deflection_ratio->value / check.span;
-  if (rules.live_deflection_ratio) worst = std::max(worst, at_once * rules.live_deflection_ratio->value / check.span);
-  if (rules.deflection_most) worst = std::max(worst, in_time / rules.deflection_most->value);
-  check.deflection = worst;
-}
 
 }  // namespace
 
@@ -121,14 +106,15 @@ LintelCheck checkLintel(const job::Lintel& lintel, double clear_span, double bea
   }
   check.load_n_per_mm = wall.supports->width * wall.supports->load_kpa * kNPerMmOfKpaMm;
   check.grade = grade->name;
-  const Section section{lintel.thickness * lintel.plies, lintel.depth};
-  if (section.width <= 0 || section.depth <= 0 || check.span <= 0) {
+  const Loaded loaded{check,  lintel.thickness * lintel.plies, lintel.depth, bearing_each_end,
+                      *grade, practice.strength.timber.lintel};
+  if (loaded.width <= 0 || loaded.depth <= 0 || check.span <= 0) {
     lacks(check, "a lintel with a section");
     return check;
   }
-  checkStrength(check, section, *grade, practice.strength.timber.lintel);
-  checkDeflection(check, section, *grade, practice.strength.timber.lintel);
-  checkBearing(check, section, bearing_each_end, *grade, practice.strength.timber.lintel);
+  loaded.checkStrength();
+  loaded.checkDeflection();
+  loaded.checkBearing();
   return check;
 }
 

@@ -262,6 +262,25 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   return into;
 }
 
+std::string nameOf(const practice::Gauge& gauge, double length, practice::Display display) {
+  return gauge.name + " x " + words::bareLength(length, display);
+}
+
+/// The thinnest larger gauge that does, in lengths that can be bought.
+std::optional<LargerScrew> largerGauge(const Hold& hold, const Fixings& now, const FixingSpots& spots) {
+  const std::int32_t screw = now.points[static_cast<std::size_t>(now.worst)].screw;
+  const double shank = now.screws[static_cast<std::size_t>(screw)].shank;
+  for (const practice::Gauge& gauge : hold.practice.strength.gauges) {
+    if (gauge.shank.value <= shank) continue;
+    const Fixings then = holdAt(hold, spots, screwsOf(gauge));
+    if (then.worst < 0 || then.length_wanted > 0 || then.worst_ratio > 1) continue;
+    double longest = 0;
+    for (const ChosenScrew& chosen : then.screws) longest = std::max(longest, chosen.length);
+    return LargerScrew{nameOf(gauge, longest, hold.practice.display), then.worst_ratio};
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double opening_width,
@@ -297,29 +316,6 @@ ScrewStock screwsOf(const practice::Gauge& gauge) {
   sortStock(stock);
   return stock;
 }
-
-namespace {
-
-std::string nameOf(const practice::Gauge& gauge, double length, practice::Display display) {
-  return gauge.name + " x " + words::bareLength(length, display);
-}
-
-/// The thinnest larger gauge that does, in lengths that can be bought.
-std::optional<LargerScrew> largerGauge(const Hold& hold, const Fixings& now, const FixingSpots& spots) {
-  const std::int32_t screw = now.points[static_cast<std::size_t>(now.worst)].screw;
-  const double shank = now.screws[static_cast<std::size_t>(screw)].shank;
-  for (const practice::Gauge& gauge : hold.practice.strength.gauges) {
-    if (gauge.shank.value <= shank) continue;
-    const Fixings then = holdAt(hold, spots, screwsOf(gauge));
-    if (then.worst < 0 || then.length_wanted > 0 || then.worst_ratio > 1) continue;
-    double longest = 0;
-    for (const ChosenScrew& chosen : then.screws) longest = std::max(longest, chosen.length);
-    return LargerScrew{nameOf(gauge, longest, hold.practice.display), then.worst_ratio};
-  }
-  return std::nullopt;
-}
-
-}  // namespace
 
 Fixings fix(const UnitSpec& unit, const Stand& stand, const Packing& packing, const WindLoad& wind, double mass_kg,
             const FixingTimber& timber, const ScrewStock& stock, const practice::Practice& practice,

@@ -57,6 +57,17 @@ std::optional<double> momentOf(const practice::Gauge& gauge, const practice::Fix
   return plasticMoment(gauge.yield->value, diameter);
 }
 
+/// Positive root of A·P² + B·P + C = 0 for A > 0, C ≤ 0, written without cancellation: P = −2C / (B + √(B² − 4AC)).
+double positiveRoot(double a, double b, double c) {
+  const double denominator = b + std::sqrt(b * b - 4 * a * c);
+  return denominator > 0 ? -2 * c / denominator : 0;
+}
+
+constexpr double kPsi = 0.006894757293168361;  // N/mm²
+constexpr double kPound = 4.4482216152605;     // N
+constexpr double kInch = 25.4;
+constexpr double kPoundPerInch = kPound / kInch;  // N/mm
+
 }  // namespace
 
 LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGrade* stud,
@@ -116,16 +127,6 @@ Capacity withdrawalCapacity(const ScrewJoint& joint, const practice::TimberGrade
   return capacity;
 }
 
-namespace {
-
-/// Positive root of A·P² + B·P + C = 0 for A > 0, C ≤ 0, written without cancellation: P = −2C / (B + √(B² − 4AC)).
-double positiveRoot(double a, double b, double c) {
-  const double denominator = b + std::sqrt(b * b - 4 * a * c);
-  return denominator > 0 ? -2 * c / denominator : 0;
-}
-
-}  // namespace
-
 const char* toWord(YieldMode mode) {
   static constexpr std::array<const char*, kYieldModes> kWords{"Im", "Is", "II", "IIIm", "IIIs", "IV"};
   return kWords[static_cast<std::size_t>(mode)];
@@ -162,15 +163,6 @@ std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint) {
       positiveRoot(1 / (2 * qs) + 1 / (2 * qm), g, -side_moment - main_moment),
   };
 }
-
-namespace {
-
-constexpr double kPsi = 0.006894757293168361;  // N/mm²
-constexpr double kPound = 4.4482216152605;     // N
-constexpr double kInch = 25.4;
-constexpr double kPoundPerInch = kPound / kInch;  // N/mm
-
-}  // namespace
 
 double embeddingNds(double specific_gravity) { return 16600 * std::pow(specific_gravity, 1.84) * kPsi; }
 

@@ -17,19 +17,6 @@ namespace {
 constexpr double kMm3PerM3 = 1e9;
 constexpr int kLargestTeam = 3;
 
-/// Weight that hangs at a place: a leaf at its hinges.
-struct HungWeight {
-  double at = 0;  ///< Along the sill.
-  double kg = 0;
-};
-
-/// Where the weight of a unit sits.
-struct Weights {
-  double even = 0;     ///< Over the whole width: frame, reveal, fin, glass that stands still, sashes hung above.
-  double sliding = 0;  ///< Of sashes that slide aside: they may all stand in one half.
-  std::vector<HungWeight> hung;
-};
-
 double sashMetal(const UnitParts& parts, const Sash& sash, double share) {
   return (sash.outside.area() - parts.pane[sash.pane].area()) * sash.depth * share;  // stiles and rails as seen
 }
@@ -45,33 +32,6 @@ double finMetal(const UnitSpec& unit, const UnitParts& parts) {
   if (unit.fin <= 0) return 0;
   const UnitRect outer = UnitRect{0, 0, unit.width, unit.height}.inset(-unit.fin);
   return (parts.areaWithin(outer, -unit.fin) - parts.areaWithin(parts.frame, parts.frame.x0)) * kFinMetal;
-}
-
-/// Packing's points of the sill, which come first.
-std::span<const PackingPoint> onSill(const Packing& packing) {
-  const std::span<const PackingPoint> all = packing.points;
-  const auto end =
-      std::find_if(all.begin(), all.end(), [](const PackingPoint& point) { return point.side != Side::Sill; });
-  return all.first(static_cast<std::size_t>(end - all.begin()));
-}
-
-/// The largest share of the weight on one sill packer, N. What lies evenly goes to the nearest packers; sashes that
-/// slide may all stand in one half; a leaf hung at a side stands on the packer nearest to its hinge.
-double largestOnSillPacker(const UnitSpec& unit, const Weights& weights, const Packing& packing) {
-  const std::span<const PackingPoint> sill = onSill(packing);
-  const double evenly = (weights.even + 2 * weights.sliding) / unit.width;
-  double largest = 0;
-  for (std::size_t i = 0; i < sill.size(); ++i) {
-    const double low = i == 0 ? 0 : (sill[i - 1].at + sill[i].at) / 2;
-    const double high = i + 1 == sill.size() ? unit.width : (sill[i].at + sill[i + 1].at) / 2;
-    double hung = 0;
-    for (const HungWeight& leaf : weights.hung) {
-      const bool here = leaf.at >= low && (leaf.at < high || i + 1 == sill.size());
-      hung += here ? leaf.kg : 0;
-    }
-    largest = std::max(largest, ((high - low) * evenly + hung) * kGravity);
-  }
-  return largest;
 }
 
 /// The weight shared out to coupled parts: to each its own glass, all else by its area.
@@ -95,23 +55,23 @@ std::vector<double> partsMass(const UnitSpec& unit, const UnitParts& parts, cons
   return shares;
 }
 
+constexpr double kMmPerCm = 10;
+constexpr double kFurthestOut = 63;  // cm
+constexpr double kHighest = 175;     // cm
+constexpr double kLeastWay = 25;     // cm, counted for any shorter one
+
 }  // namespace
 
 double glassMass(double area, const job::Glass& glass, double density) {
-  return area * glass.thickness * std::max(glass.panes, 0) * density / kMm3PerM3;
+  const double thickness = glass.each.empty() ? glass.thickness * std::max(glass.panes, 0)
+                                              : std::accumulate(glass.each.begin(), glass.each.end(), 0.0);
+  return area * thickness * density / kMm3PerM3;
 }
 
 double teamShare(int people, const practice::Lifting& rules) {
-  switch (people) {
-    case 1:
-      return 1;
-    case 2:
-      return rules.two_share ? 2 * rules.two_share->value : 0;
-    case kLargestTeam:
-      return rules.three_share ? 3 * rules.three_share->value : 0;
-    default:
-      return 0;
-  }
+  if (people == 1) return 1;
+  const practice::Rule& share = people == 2 ? rules.two_share : rules.three_share;
+  return share && people <= kLargestTeam ? people * share->value : 0;
 }
 
 double teamLimit(int people, const practice::Lifting& rules) {
@@ -160,8 +120,7 @@ Team teamFor(double mass_kg, double longest, const practice::Lifting& rules) {
   return team;
 }
 
-UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, const Packing& packing,
-                const practice::Practice& practice) {
+UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, const practice::Practice& practice) {
   const practice::Masses& masses = practice.safety.masses;
   const UnitParts parts = partsOf(unit);
   const double metal = masses.aluminium.value / kMm3PerM3;
@@ -202,16 +161,11 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   }
   const auto team = [&](double kg) { return teamFor(kg, longest, practice.safety.lifting); };
   const bool too_heavy = unit.coupled == 0 && team(mass.total_kg).mechanical_help;
-  Weights weights;
-  weights.even = mass.total_kg;
   for (const LightParts& light : parts.light) {
     const bool slider = panelsMeet(light.kind);
     for (const Sash& sash : parts.sashesOf(light)) {
       const double kg = (sashMetal(parts, sash, share) * metal + glass[sash.pane]) * scale;
       mass.leaf_kg.push_back(kg);
-      if (hangsAside(sash.motion)) weights.hung.push_back({sash.heldLeft() ? sash.outside.x0 : sash.outside.x1, kg});
-      if (slider) weights.sliding += kg;
-      if (slider || hangsAside(sash.motion)) weights.even -= kg;
       if (!too_heavy || !comesOut(unit, sash)) continue;
       mass.panel_kg = std::max(mass.panel_kg, kg);
       mass.out_kg += kg;
@@ -222,18 +176,8 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   const Team lifting = team(std::max(mass.panel_kg, mass.lifted()));
   mass.people = lifting.people;
   mass.mechanical_help = lifting.mechanical_help;
-  mass.per_sill_packer_n = largestOnSillPacker(unit, weights, packing);
   return mass;
 }
-
-namespace {
-
-constexpr double kMmPerCm = 10;
-constexpr double kFurthestOut = 63;  // cm
-constexpr double kHighest = 175;     // cm
-constexpr double kLeastWay = 25;     // cm, counted for any shorter one
-
-}  // namespace
 
 std::optional<double> recommendedWeight(const Lift& lift, const practice::Lifting& rules) {
   if (!rules.niosh_load || !rules.niosh_horizontal || !rules.niosh_vertical || !rules.niosh_vertical_at ||

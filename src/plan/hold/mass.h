@@ -1,4 +1,4 @@
-/// The unit's weight from its parts, what its sill packers carry, and how many people lift it.
+/// The unit's weight from its parts, and how many people lift it.
 ///
 /// Glass by its true size, aluminium by section times the practice's share of metal in it, reveal and fin by theirs.
 /// Handles, hinges, rollers, beads and gaskets are left out: a unit near a limit is weighed, and the job states it.
@@ -10,7 +10,6 @@
 #include <vector>
 
 #include "plan/settle.h"
-#include "plan/stand/pack.h"
 #include "practice/practice.h"
 
 namespace sillwright::plan {
@@ -42,7 +41,6 @@ struct UnitMass {
   std::vector<double> parts_kg;  ///< Of a unit in coupled parts each, as madeParts; empty: it is whole.
   std::vector<Team> parts_team;  ///< Who lifts each of them.
   std::vector<double> leaf_kg;   ///< Of each sash and leaf with its glass, as UnitParts::sash.
-  double per_sill_packer_n = 0;  ///< Largest share on one sill packing point; 0: nothing packed there.
 
   /// "leaf", "panels": what is taken out, one or all of them.
   [[nodiscard]] const char* outWord() const {
@@ -55,7 +53,7 @@ struct UnitMass {
   }
 };
 
-[[nodiscard]] UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, const Packing& packing,
+[[nodiscard]] UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg,
                               const practice::Practice& practice);
 
 /// Mass of panes of one size, kg: area in mm², density in kg/m³.

@@ -24,39 +24,6 @@ std::string derivation(const practice::Wind& rules, const practice::WindClass& f
          "² × " + words::number(coefficient->value, 3) + " = " + is;
 }
 
-}  // namespace
-
-WindLoad windOn(const std::optional<job::Wind>& wind, bool near_corner, const practice::Practice& practice) {
-  WindLoad load;
-  load.near_corner = near_corner;
-  if (!wind) {
-    load.how = "the job gives no wind";
-    return load;
-  }
-  if (const auto* stated = std::get_if<job::StatedPressure>(&*wind)) {
-    load.ultimate_kpa = stated->kpa;
-    load.how = words::number(stated->kpa, 3) + " kPa, as the job states";
-    return load;
-  }
-  const practice::Wind& rules = practice.strength.wind;
-  const practice::WindClass* found = rules.find(std::get<std::string>(*wind));
-  if (found == nullptr) {
-    load.how = "no such wind class in the practice";
-    return load;
-  }
-  practice::Pressures made = practice::pressures(rules, *found, near_corner);
-  const bool corner_unknown = near_corner && !made.ultimate;
-  if (corner_unknown) made = practice::pressures(rules, *found, false);
-  load.ultimate_kpa = made.ultimate;
-  load.serviceability_kpa = made.service;
-  load.water_kpa = made.water;
-  load.source = made.from_ultimate;
-  load.how = derivation(rules, *found, made, near_corner && !corner_unknown, corner_unknown);
-  return load;
-}
-
-namespace {
-
 /// How far from an edge the area still belongs to it: `deepest`, or nearer to an end where the edge that meets it there
 /// is held too, by the line at 45° from that corner.
 struct Depth {
@@ -220,6 +187,27 @@ class Shares {
 };
 
 }  // namespace
+
+WindLoad windOn(const std::optional<job::Wind>& wind, bool near_corner, const practice::Practice& practice) {
+  if (!wind) return {.near_corner = near_corner, .how = "the job gives no wind"};
+  if (const auto* stated = std::get_if<job::StatedPressure>(&*wind)) {
+    return {.ultimate_kpa = stated->kpa,
+            .near_corner = near_corner,
+            .how = words::number(stated->kpa, 3) + " kPa, as the job states"};
+  }
+  const practice::Wind& rules = practice.strength.wind;
+  const practice::WindClass* found = rules.find(std::get<std::string>(*wind));
+  if (found == nullptr) return {.near_corner = near_corner, .how = "no such wind class in the practice"};
+  practice::Pressures made = practice::pressures(rules, *found, near_corner);
+  const bool corner_unknown = near_corner && !made.ultimate;
+  if (corner_unknown) made = practice::pressures(rules, *found, false);
+  return {made.ultimate,
+          made.service,
+          made.water,
+          near_corner,
+          derivation(rules, *found, made, near_corner && !corner_unknown, corner_unknown),
+          made.from_ultimate};
+}
 
 std::vector<double> windShares(const FixingSpots& by, const UnitSpec& unit) { return Shares(by, unit).areas(); }
 

@@ -14,11 +14,11 @@
 namespace sillwright::plan {
 
 struct WindLoad {
-  std::optional<double> ultimate_kpa;  ///< Net, on the unit.
-  std::optional<double> serviceability_kpa;
-  std::optional<double> water_kpa;  ///< That the laps and upstands must stand.
-  bool near_corner = false;         ///< Within the practice's distance of a corner of the house.
-  std::string how;  ///< The derivation in one line, for people: "0.6 × 50² × 0.9 = 1.35 kPa (N3, general)".
+  std::optional<double> ultimate_kpa = {};  ///< Net, on the unit.
+  std::optional<double> serviceability_kpa = {};
+  std::optional<double> water_kpa = {};  ///< That the laps and upstands must stand.
+  bool near_corner = false;              ///< Within the practice's distance of a corner of the house.
+  std::string how = {};  ///< The derivation in one line, for people: "0.6 × 50² × 0.9 = 1.35 kPa (N3, general)".
   const practice::Figure* source = nullptr;  ///< Of the governing figure.
 };
 

@@ -48,6 +48,12 @@ struct Governor {
 struct Gaps {
   std::array<double, 2> left{}, right{}, sill{}, head{};
   std::array<double, 4> closest{};
+
+  [[nodiscard]] double widest(Side side) const { return std::max(bySide(*this, side)[0], bySide(*this, side)[1]); }
+  /// Of those that are sealed all round: not the sill's.
+  [[nodiscard]] double widestSealed() const {
+    return std::max({widest(Side::Left), widest(Side::Right), widest(Side::Head)});
+  }
 };
 
 enum class RemedyKind : std::uint8_t { TakeOffStud, TakeOffSill, TakeOffHead, NarrowerUnit, LowerUnit, TurnUnit };

@@ -36,34 +36,30 @@ constexpr double kSlit = 2;
 /// A head flashing's turn-down stands so far outside the boards under it. Common practice, no source.
 constexpr double kClearOfBoards = 5;
 
-Sheet polygon(SheetKind kind, int order, StepKind step, std::string name, std::vector<Point> outline) {
-  std::vector<EdgeSeal> seal(outline.size(), EdgeSeal::Open);
-  return {kind, std::move(outline), std::move(seal), order, -1, step, std::move(name), {}};
+std::vector<Point> rectangle(double x0, double z0, double x1, double z1) {
+  return {{x0, z0}, {x1, z0}, {x1, z1}, {x0, z1}};
 }
+constexpr std::size_t kTop = 2;  ///< Of a rectangle's edges: bottom, right, top, left.
 
-/// Edges: 0 bottom, 1 right, 2 top, 3 left.
-Sheet rectangle(SheetKind kind, int order, StepKind step, std::string name, double x0, double z0, double x1,
-                double z1) {
-  return polygon(kind, order, step, std::move(name), {{x0, z0}, {x1, z0}, {x1, z1}, {x0, z1}});
+/// All its edges are open.
+Sheet& add(Skin& skin, SheetKind kind, int order, StepKind step, std::string name, std::vector<Point> outline,
+           std::int32_t side = -1) {
+  std::vector<EdgeSeal> seal(outline.size(), EdgeSeal::Open);
+  return skin.sheets.emplace_back(
+      Sheet{kind, std::move(outline), std::move(seal), order, side, step, std::move(name), {}});
 }
 
 /// A run with the opening cut out of it: a ring opened by an upright bridge, so that the outline stays one polygon.
-Sheet runAround(const SkinSizes& size, double left, double right, double low, double high, int order,
-                const std::string& name) {
+std::vector<Point> runAround(const SkinSizes& size, double left, double right, double low, double high) {
   const double w = size.opening_width;
   const double hole_low = std::max(0.0, low);
   const double hole_high = std::min(size.opening_height, high);
-  if (hole_high <= hole_low) {
-    return rectangle(SheetKind::MembraneRun, order, StepKind::Membrane, name, left, low, right, high);
-  }
+  if (hole_high <= hole_low) return rectangle(left, low, right, high);
   std::vector<Point> outline{{left, low}};
   if (hole_low > low && hole_high < high) {  // the hole lies inside the run
     outline.insert(outline.end(), {{0, low}, {0, hole_high}, {w, hole_high}, {w, hole_low}, {0, hole_low}, {0, low}});
-  } else if (hole_low <= low) {  // it opens downwards
-    if (hole_high >= high) {     // the run is cut right through: its left part; the right part is a sheet of its own
-      outline.insert(outline.end(), {{0, low}, {0, high}, {left, high}});
-      return polygon(SheetKind::MembraneRun, order, StepKind::Membrane, name, outline);
-    }
+  } else if (hole_low <= low) {                                   // it opens downwards
+    if (hole_high >= high) return rectangle(left, low, 0, high);  // the right part is a sheet of its own
     outline.insert(outline.end(), {{0, low}, {0, hole_high}, {w, hole_high}, {w, low}});
   }
   outline.insert(outline.end(), {{right, low}, {right, high}});
@@ -71,23 +67,18 @@ Sheet runAround(const SkinSizes& size, double left, double right, double low, do
     outline.insert(outline.end(), {{w, high}, {w, hole_low}, {0, hole_low}, {0, high}});
   }
   outline.push_back({left, high});
-  return polygon(SheetKind::MembraneRun, order, StepKind::Membrane, name, outline);
+  return outline;
 }
 
 /// The same under a head that follows the roof: what lies beside, below and above the opening as sheets of one run.
-void addRunAround(Skin& skin, const SkinSizes& size, double low, double high, int order, const std::string& name) {
+std::vector<std::vector<Point>> runUnderRoof(const Skin& skin, const SkinSizes& size, double low, double high) {
   const double w = size.opening_width;
-  const auto add = [&](std::vector<Point> outline) {
-    if (outline.size() < 3) return;
-    skin.sheets.push_back(polygon(SheetKind::MembraneRun, order, StepKind::Membrane, name, std::move(outline)));
-  };
-  const auto rect = [&](double x0, double x1, double z1) { add({{x0, low}, {x1, low}, {x1, z1}, {x0, z1}}); };
-  rect(skin.left, 0, high);
-  rect(w, skin.right, high);
-  if (low < 0) rect(0, w, std::min(high, 0.0));
-  for (std::vector<Point>& above : size.head.over({0, std::max(low, 0.0), w, std::max(high, 0.0)})) {
-    add(std::move(above));
-  }
+  std::vector<std::vector<Point>> sheets = size.head.over({0, std::max(low, 0.0), w, std::max(high, 0.0)});
+  std::erase_if(sheets, [](const auto& outline) { return outline.size() < 3; });
+  std::vector<std::vector<Point>> all{rectangle(skin.left, low, 0, high), rectangle(w, low, skin.right, high)};
+  if (low < 0) all.push_back(rectangle(0, low, w, std::min(high, 0.0)));
+  all.insert(all.end(), sheets.begin(), sheets.end());
+  return all;
 }
 
 void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words) {
@@ -96,91 +87,76 @@ void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words
   for (double low = size.foot - kSkirt; low < skin.top; low += rise, ++order) {
     const double high = std::min(low + kMembraneRun, skin.top);
     if (high <= skin.bottom) continue;
-    const std::string name = "run " + std::to_string(order) + " of " + words.membrane;
+    std::vector<std::vector<Point>> sheets;
     if (!size.head.level()) {
-      addRunAround(skin, size, low, high, order, name);
-      continue;
+      sheets = runUnderRoof(skin, size, low, high);
+    } else {
+      sheets.push_back(runAround(size, skin.left, skin.right, low, high));
+      if (low >= 0 && high <= size.opening_height) {
+        sheets.push_back(rectangle(size.opening_width, low, skin.right, high));
+      }
     }
-    skin.sheets.push_back(runAround(size, skin.left, skin.right, low, high, order, name));
-    if (low >= 0 && high <= size.opening_height) {
-      skin.sheets.push_back(rectangle(SheetKind::MembraneRun, order, StepKind::Membrane, name, size.opening_width, low,
-                                      skin.right, high));
+    for (std::vector<Point>& outline : sheets) {
+      add(skin, SheetKind::MembraneRun, order, StepKind::Membrane,
+          "run " + std::to_string(order) + " of " + words.membrane, std::move(outline));
     }
   }
-}
-
-/// The strip on the face, by itself: the pan covers its upper edge in the opening's width.
-Sheet sillStrip(const SkinSizes& size, StepKind step, const practice::Words& words) {
-  return rectangle(SheetKind::SillFlashing, kSillFlashing, step, "sill " + words.flashing, -size.sill_past,
-                   -size.sill_down, size.opening_width + size.sill_past, 0);
-}
-
-Sheet sillPan(const SkinSizes& size, StepKind step, double inside) {
-  const double front = size.sill_flashing ? kPanLap : kSkirt;
-  Sheet pan = rectangle(SheetKind::SillFlashing, kSillPan, step, kPanName, 0, -front, size.opening_width, inside);
-  pan.seal[2] = EdgeSeal::Turned;
-  return pan;
-}
-
-/// In one piece: in the opening's width the strip runs on under the unit and is turned up behind it; beside, it ends at
-/// the sill.
-Sheet sillInOne(const SkinSizes& size, StepKind step, double inside, const practice::Words& words) {
-  const double w = size.opening_width;
-  Sheet sill = polygon(SheetKind::SillFlashing, kSillFlashing, step, "sill " + words.flashing,
-                       {{-size.sill_past, -size.sill_down},
-                        {w + size.sill_past, -size.sill_down},
-                        {w + size.sill_past, 0},
-                        {w, 0},
-                        {w, inside},
-                        {0, inside},
-                        {0, 0},
-                        {-size.sill_past, 0}});
-  sill.seal[4] = EdgeSeal::Turned;
-  return sill;
 }
 
 void addSill(Skin& skin, const SkinSizes& size, const practice::Words& words) {
+  const double w = size.opening_width;
   const double inside = std::max(size.unit_bottom, 0.0) + 1;
-  const auto add = [&](Sheet sheet) {
-    sheet.side = static_cast<std::int32_t>(Side::Sill);
-    skin.sheets.push_back(std::move(sheet));
+  const double left = -size.sill_past, right = w + size.sill_past;
+  constexpr auto kSide = static_cast<std::int32_t>(Side::Sill);
+  const StepKind step = size.on_unit ? StepKind::LiftIn : StepKind::SillFlashing;
+  const auto addStrip = [&](std::vector<Point> outline) -> Sheet& {
+    return add(skin, SheetKind::SillFlashing, kSillFlashing, step, "sill " + words.flashing, std::move(outline), kSide);
   };
-  if (size.sill_flashing) {
-    const StepKind flashed = size.on_unit ? StepKind::LiftIn : StepKind::SillFlashing;
-    add(size.sill_pan ? sillStrip(size, flashed, words) : sillInOne(size, flashed, inside, words));
+  if (size.sill_pan) {  // the strip on the face by itself: the pan covers its upper edge in the opening's width
+    addStrip(rectangle(left, -size.sill_down, right, 0));
+  } else if (size.sill_flashing) {
+    // In one piece: in the opening's width the strip runs on under the unit and is turned up behind it; beside, it ends
+    // at the sill.
+    addStrip({{left, -size.sill_down},
+              {right, -size.sill_down},
+              {right, 0},
+              {w, 0},
+              {w, inside},
+              {0, inside},
+              {0, 0},
+              {left, 0}})
+        .seal[4] = EdgeSeal::Turned;
   }
-  if (size.sill_pan || !size.sill_flashing) add(sillPan(size, StepKind::SillFlashing, inside));
+  if (!size.sill_pan && size.sill_flashing) return;
+  add(skin, SheetKind::SillFlashing, kSillPan, StepKind::SillFlashing, kPanName,
+      rectangle(0, size.sill_flashing ? -kPanLap : -kSkirt, w, inside), kSide)
+      .seal[kTop] = EdgeSeal::Turned;
 }
 
-void addSillAndJambs(Skin& skin, const SkinSizes& size, const practice::Words& words) {
+void addJambs(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   const double w = size.opening_width;
-  addSill(skin, size, words);
   const double foot = size.sill_flashing ? -size.jamb_foot : std::max(skin.bottom, 0.0);
-  const double top = size.opening_height + size.jamb_past;
   for (const auto side : {Side::Left, Side::Right}) {
     const bool left = side == Side::Left;
-    Sheet jamb =
-        rectangle(SheetKind::JambFlashing, kJambFlashing, size.on_unit ? StepKind::LiftIn : StepKind::JambFlashings,
-                  std::string(left ? "left" : "right") + " jamb " + words.flashing, left ? -size.jamb_out : w, foot,
-                  left ? 0 : w + size.jamb_out, top);
-    jamb.side = static_cast<std::int32_t>(side);
-    skin.sheets.push_back(std::move(jamb));
+    add(skin, SheetKind::JambFlashing, kJambFlashing, size.on_unit ? StepKind::LiftIn : StepKind::JambFlashings,
+        std::string(toWord(side)) + " jamb " + words.flashing,
+        rectangle(left ? -size.jamb_out : w, foot, left ? 0 : w + size.jamb_out, size.opening_height + size.jamb_past),
+        static_cast<std::int32_t>(side));
   }
 }
 
 void addUnit(Skin& skin, const SkinSizes& size, const practice::Words& words) {
+  const Rect unit{size.unit_left, size.unit_bottom, size.unit_right, size.unit_top};
   if (size.fin > 0) {
-    skin.sheets.push_back(rectangle(SheetKind::Fin, kFin, StepKind::LiftIn, words.fin, size.unit_left - size.fin,
-                                    size.unit_bottom - size.fin, size.unit_right + size.fin, size.unit_top + size.fin));
+    const Rect fin = unit.inset(-size.fin);
+    add(skin, SheetKind::Fin, kFin, StepKind::LiftIn, words.fin, rectangle(fin.x0, fin.z0, fin.x1, fin.z1));
   }
   // The frame and glass are one face: the frame's own section carries what runs down the glass out at its sill.
-  Sheet face = rectangle(SheetKind::UnitFace, kUnitFace, StepKind::LiftIn, "unit", size.unit_left, size.unit_bottom,
-                         size.unit_right, size.unit_top);
-  face.seal[2] = EdgeSeal::Sealed;
-  skin.sheets.push_back(std::move(face));
+  add(skin, SheetKind::UnitFace, kUnitFace, StepKind::LiftIn, "unit", rectangle(unit.x0, unit.z0, unit.x1, unit.z1))
+      .seal[kTop] = EdgeSeal::Sealed;
   if (!size.sill_flashing) return;  // on the floor: it drains off its threshold
   constexpr double kDrain = 40;     // frames drain near their lower corners
-  skin.frame_drains = {{size.unit_left + kDrain, size.unit_bottom}, {size.unit_right - kDrain, size.unit_bottom}};
+  skin.frame_drains = {{unit.x0 + kDrain, unit.z0}, {unit.x1 - kDrain, unit.z0}};
 }
 
 /// A unit without a fin relies on the sealant at its face: one line up each jamb. Its sill drains, and its head stands
@@ -191,12 +167,10 @@ void addFaceSeal(Skin& skin, const SkinSizes& size) {
     const bool left = side == Side::Left;
     const double inner = left ? size.unit_left : size.unit_right;
     const double outer = inner + (left ? -1 : 1) * (size.frame_gap + kSealLap);
-    Sheet seal = rectangle(SheetKind::FaceSeal, kFaceSeal, StepKind::Cladding,
-                           std::string("sealant on the ") + (left ? "left" : "right"), std::min(inner, outer),
-                           size.unit_bottom, std::max(inner, outer), size.unit_top);
-    seal.side = static_cast<std::int32_t>(side);
-    seal.seal = {EdgeSeal::Open, EdgeSeal::Sealed, EdgeSeal::Sealed, EdgeSeal::Sealed};
-    skin.sheets.push_back(std::move(seal));
+    add(skin, SheetKind::FaceSeal, kFaceSeal, StepKind::Cladding, std::string("sealant on the ") + toWord(side),
+        rectangle(std::min(inner, outer), size.unit_bottom, std::max(inner, outer), size.unit_top),
+        static_cast<std::int32_t>(side))
+        .seal = {EdgeSeal::Open, EdgeSeal::Sealed, EdgeSeal::Sealed, EdgeSeal::Sealed};
   }
 }
 
@@ -204,26 +178,22 @@ void addHead(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   const double top = size.headFold() + size.head_upstand;
   const double x0 = -size.head_past;
   const double x1 = size.opening_width + size.head_past;
-  Sheet flashing = rectangle(SheetKind::HeadFlashing, kHeadFlashing, StepKind::HeadFlashing, "head " + words.flashing,
-                             x0, size.unit_top + size.fin - size.head_turn_down, x1, top);
-  flashing.side = static_cast<std::int32_t>(Side::Head);
-  skin.sheets.push_back(std::move(flashing));
+  add(skin, SheetKind::HeadFlashing, kHeadFlashing, StepKind::HeadFlashing, "head " + words.flashing,
+      rectangle(x0, size.unit_top + size.fin - size.head_turn_down, x1, top), static_cast<std::int32_t>(Side::Head));
   // The flap is the membrane itself, slit at 45° from the opening's corners and laid back down: its top is whole.
   const double rise = std::max(top + size.head_lap - size.opening_height, 0.0);
   const double lip = top - size.head_lap;
   const double spread =
       std::max(lip - size.opening_height, 0.0);  // how far the slits have run out at the flap's lower edge
-  Sheet flap = polygon(SheetKind::HeadFlap, kHeadFlap, StepKind::HeadFlap, words.membrane + " head flap",
-                       {{-spread, lip},
-                        {size.opening_width + spread, lip},
-                        {size.opening_width + rise, top + size.head_lap},
-                        {-rise, top + size.head_lap}});
-  flap.seal[2] = EdgeSeal::Sealed;
-  skin.sheets.push_back(std::move(flap));
-  Sheet tape = rectangle(SheetKind::HeadTape, kHeadTape, StepKind::HeadFlap, "head tape", x0 - kTapePast,
-                         top - kTapePast, x1 + kTapePast, top + kTapePast);
-  tape.seal[2] = EdgeSeal::Sealed;
-  skin.sheets.push_back(std::move(tape));
+  add(skin, SheetKind::HeadFlap, kHeadFlap, StepKind::HeadFlap, words.membrane + " head flap",
+      {{-spread, lip},
+       {size.opening_width + spread, lip},
+       {size.opening_width + rise, top + size.head_lap},
+       {-rise, top + size.head_lap}})
+      .seal[kTop] = EdgeSeal::Sealed;
+  add(skin, SheetKind::HeadTape, kHeadTape, StepKind::HeadFlap, "head tape",
+      rectangle(x0 - kTapePast, top - kTapePast, x1 + kTapePast, top + kTapePast))
+      .seal[kTop] = EdgeSeal::Sealed;
 }
 
 /// The boards on one side of the unit, from `outer` to `inner` (the edge beside the unit). Past the sill's flashing
@@ -234,7 +204,7 @@ std::vector<Point> boardsBeside(const SkinSizes& size, double outer, double inne
   const double flashing = left ? -size.sill_past : size.opening_width + size.sill_past;
   std::vector<Point> outline;
   if (!size.sill_flashing || below <= lap_foot) {
-    outline = {{outer, lap_foot}, {inner, lap_foot}, {inner, top}, {outer, top}};
+    outline = rectangle(outer, lap_foot, inner, top);
   } else {
     const double foot = below + kSlit;
     outline = {{outer, lap_foot}, {flashing, lap_foot}, {flashing, foot}, {inner, foot}, {inner, top}, {outer, top}};
@@ -248,38 +218,35 @@ void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const pr
   const double beside_left = size.unit_left - clear;
   const double beside_right = size.unit_right + clear;
   const double below = -size.sill_down + size.sill_over_cladding;
+  const auto addBoards = [&](int order, const char* where, std::vector<Point> outline) {
+    add(skin, SheetKind::Cladding, order, StepKind::Cladding, words.cladding + where, std::move(outline));
+  };
   double side_foot = skin.bottom;
   if (size.sill_flashing) {
     side_foot = std::max(below - size.board_lap, skin.bottom);
     if (below > skin.bottom) {
-      skin.sheets.push_back(rectangle(SheetKind::Cladding, kCladdingBelow, StepKind::Cladding,
-                                      words.cladding + " below", skin.left, skin.bottom, skin.right, below));
+      addBoards(kCladdingBelow, " below", rectangle(skin.left, skin.bottom, skin.right, below));
     }
   }
   // Boards beside the unit stop under the head flashing's fall; without one they run up past the unit's top.
   const double side_top = head_flashing ? size.unit_top + size.fin - 2 : size.unit_top + size.board_lap;
-  skin.sheets.push_back(polygon(SheetKind::Cladding, kCladdingBeside, StepKind::Cladding,
-                                words.cladding + " on the left",
-                                boardsBeside(size, skin.left, beside_left, below, side_foot, side_top)));
-  skin.sheets.push_back(polygon(SheetKind::Cladding, kCladdingBeside, StepKind::Cladding,
-                                words.cladding + " on the right",
-                                boardsBeside(size, skin.right, beside_right, below, side_foot, side_top)));
+  addBoards(kCladdingBeside, " on the left", boardsBeside(size, skin.left, beside_left, below, side_foot, side_top));
+  addBoards(kCladdingBeside, " on the right", boardsBeside(size, skin.right, beside_right, below, side_foot, side_top));
   const double over = side_top - size.board_lap;
   const double notch_left = head_flashing ? -size.head_past : beside_left;
   const double notch_right = head_flashing ? size.opening_width + size.head_past : beside_right;
   const double unit_top = size.unit_top + (size.over_fin ? 0 : size.fin);
   const double notch = (head_flashing ? size.headFold() : unit_top) + size.cladding_gap;
-  if (notch < skin.top) {
-    skin.sheets.push_back(polygon(SheetKind::Cladding, kCladdingAbove, StepKind::Cladding, words.cladding + " above",
-                                  {{skin.left, over},
-                                   {notch_left, over},
-                                   {notch_left, notch},
-                                   {notch_right, notch},
-                                   {notch_right, over},
-                                   {skin.right, over},
-                                   {skin.right, skin.top},
-                                   {skin.left, skin.top}}));
-  }
+  if (notch >= skin.top) return;
+  addBoards(kCladdingAbove, " above",
+            {{skin.left, over},
+             {notch_left, over},
+             {notch_left, notch},
+             {notch_right, notch},
+             {notch_right, over},
+             {skin.right, over},
+             {skin.right, skin.top},
+             {skin.left, skin.top}});
 }
 
 /// Sill bricks stand between the unit and the bricks below it, with the frame's shrinkage as their gap; the sill's
@@ -425,7 +392,10 @@ Skin makeSkin(const SkinSizes& size, bool head_flashing, double rain_from, const
   }
   const auto& words = size.brick ? of_brick : practice.words;
   addMembrane(skin, size, words);
-  if (!size.existing) addSillAndJambs(skin, size, words);
+  if (!size.existing) {
+    addSill(skin, size, words);
+    addJambs(skin, size, words);
+  }
   addUnit(skin, size, words);
   addFaceSeal(skin, size);
   if (head_flashing) addHead(skin, size, words);

@@ -134,13 +134,11 @@ void turnLap(std::vector<Sheet>& sheets, std::size_t a, std::size_t b) {
   compact(sheets);  // a word that means many sheets turns many laps
 }
 
-base::Result<Skin> apply(const Skin& skin, const SwapSheets& swap) {
+base::Result<Skin> apply(Skin skin, const SwapSheets& swap) {
   const auto first = sheetsNamed(skin, swap.first);
   const auto second = sheetsNamed(skin, swap.second);
   if (first.empty()) return refuse<Skin>(noSuchSheet(skin, swap.first));
   if (second.empty()) return refuse<Skin>(noSuchSheet(skin, swap.second));
-  base::Result<Skin> result{skin, {}};
-  Skin& changed = *result.value;
   const auto before = skin.sheets;
   for (const std::size_t a : first) {
     for (const std::size_t b : second) {
@@ -148,31 +146,29 @@ base::Result<Skin> apply(const Skin& skin, const SwapSheets& swap) {
         return refuse<Skin>("'" + base::oneLine(swap.first) + "' and '" + base::oneLine(swap.second) +
                             "' mean the same sheet");
       // Both ends of a pair move by what lay outside at first, so that two jambs both come under one sill.
-      if ((before[a].order > before[b].order) == (changed.sheets[a].order > changed.sheets[b].order)) {
-        turnLap(changed.sheets, a, b);
+      if ((before[a].order > before[b].order) == (skin.sheets[a].order > skin.sheets[b].order)) {
+        turnLap(skin.sheets, a, b);
       }
     }
   }
-  renumber(changed);
-  return result;
+  renumber(skin);
+  return {std::move(skin), {}};
 }
 
-base::Result<Skin> apply(const Skin& skin, const LeaveOutSheet& without) {
+base::Result<Skin> apply(Skin skin, const LeaveOutSheet& without) {
   const auto gone = sheetsNamed(skin, without.sheet);
   if (gone.empty()) return refuse<Skin>(noSuchSheet(skin, without.sheet));
-  base::Result<Skin> result{skin, {}};
-  auto& sheets = result.value->sheets;
-  for (auto i = gone.rbegin(); i != gone.rend(); ++i) sheets.erase(sheets.begin() + static_cast<std::ptrdiff_t>(*i));
-  return result;
+  for (auto i = gone.rbegin(); i != gone.rend(); ++i) {
+    skin.sheets.erase(skin.sheets.begin() + static_cast<std::ptrdiff_t>(*i));
+  }
+  return {std::move(skin), {}};
 }
 
-base::Result<Skin> apply(const Skin& skin, const LeaveOutStep& without) {
-  base::Result<Skin> result{skin, {}};
-  std::erase_if(result.value->sheets, [&](const Sheet& sheet) { return sheet.step == without.step; });
-  if (result.value->sheets.size() == skin.sheets.size()) {
+base::Result<Skin> apply(Skin skin, const LeaveOutStep& without) {
+  if (std::erase_if(skin.sheets, [&](const Sheet& sheet) { return sheet.step == without.step; }) == 0) {
     return refuse<Skin>(std::string("the step '") + toWord(without.step) + "' puts nothing on this wall's face");
   }
-  return result;
+  return {std::move(skin), {}};
 }
 
 /// Lifts the lowest edges of a sheet; false where the sheet is not that long there.
@@ -187,18 +183,16 @@ bool lift(Sheet& sheet, double by) {
   return true;
 }
 
-base::Result<Skin> apply(const Skin& skin, const ShortenLap& shorter) {
+base::Result<Skin> apply(Skin skin, const ShortenLap& shorter) {
   const auto which = sheetsNamed(skin, shorter.sheet);
   if (which.empty()) return refuse<Skin>(noSuchSheet(skin, shorter.sheet));
   if (!(shorter.by > 0)) return refuse<Skin>("a lap is shortened by more than 0 mm");
-  base::Result<Skin> result{skin, {}};
   for (const std::size_t i : which) {
-    if (!lift(result.value->sheets[i], shorter.by)) {
-      return refuse<Skin>("the " + skin.sheets[i].name + " is not long enough for " + words::number(shorter.by) +
-                          " mm to be cut off its lower edge");
-    }
+    if (lift(skin.sheets[i], shorter.by)) continue;
+    return refuse<Skin>("the " + skin.sheets[i].name + " is not long enough for " + words::number(shorter.by) +
+                        " mm to be cut off its lower edge");
   }
-  return result;
+  return {std::move(skin), {}};
 }
 
 struct Rule {
@@ -249,17 +243,13 @@ bool isParted(const Skin& skin, std::size_t inner, std::size_t outer) {
 }  // namespace
 
 std::string toText(const WhatIf& what_if) {
-  struct Writer {
-    std::string operator()(const SwapSheets& swap) const { return "swap " + swap.first + ", " + swap.second; }
-    std::string operator()(const LeaveOutSheet& without) const { return "without " + without.sheet; }
-    std::string operator()(const LeaveOutStep& without) const {
-      return std::string("without step ") + toWord(without.step);
-    }
-    std::string operator()(const ShortenLap& shorter) const {
-      return "shorten " + shorter.sheet + " " + job::toText(shorter.by);
-    }
-  };
-  return std::visit(Writer{}, what_if);
+  if (const auto* swap = std::get_if<SwapSheets>(&what_if)) return "swap " + swap->first + ", " + swap->second;
+  if (const auto* without = std::get_if<LeaveOutSheet>(&what_if)) return "without " + without->sheet;
+  if (const auto* without = std::get_if<LeaveOutStep>(&what_if)) {
+    return std::string("without step ") + toWord(without->step);
+  }
+  const auto& shorter = std::get<ShortenLap>(what_if);
+  return "shorten " + shorter.sheet + " " + job::toText(shorter.by);
 }
 
 base::Result<WhatIf> parseWhatIf(std::string_view text) {
@@ -295,11 +285,8 @@ base::Result<std::vector<WhatIf>> parseWhatIfs(std::string_view text) {
   while (!trimmed(text).empty()) {
     const auto end = std::min(text.find(';'), text.size());
     auto one = parseWhatIf(text.substr(0, end));
-    if (one.ok()) {
-      all.push_back(std::move(*one.value));
-    } else {
-      result.errors.insert(result.errors.end(), one.errors.begin(), one.errors.end());
-    }
+    if (one.ok()) all.push_back(std::move(*one.value));
+    result.errors.insert(result.errors.end(), one.errors.begin(), one.errors.end());
     text.remove_prefix(std::min(end + 1, text.size()));
   }
   if (result.errors.empty()) result.value = std::move(all);

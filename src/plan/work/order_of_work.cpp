@@ -199,15 +199,9 @@ bool StepTexts::flashingsGoIn() const {
 
 std::string StepTexts::len(double mm) const { return words::length(mm, practice.display); }
 
-std::string StepTexts::within(const practice::Rule& most) const {
-  return most ? ", at most " + len(most->value) : std::string{};
-}
-
 std::string StepTexts::within(const practice::Rule& most, const practice::Rule& over) const {
-  return most && over ? within(most) + " in " + len(over->value) : within(most);
+  return most ? ", at most " + len(most->value) + (over ? " in " + len(over->value) : std::string{}) : std::string{};
 }
-
-const char* StepTexts::unitWord() const { return planned.unit.isDoor() ? words.door.c_str() : words.window.c_str(); }
 
 bool StepTexts::throughFin() const {
   const auto& points = planned.fixings.points;
@@ -231,9 +225,13 @@ const char* StepTexts::first() const { return toWord(planned.packing.first_jamb)
 
 const char* StepTexts::other() const { return toWord(across(planned.packing.first_jamb)); }
 
+static std::string alongWords(Side side) {
+  return isLevel(side) ? std::string(" along the ") + toWord(side) + " from the unit's left"
+                       : std::string(" up the ") + toWord(side) + " jamb";
+}
+
 /// One line a stack, stacks that are alike on one line: "packers 10 at 22.5 mm, 755 mm from the unit's left".
 std::vector<std::string> StepTexts::packersOn(Side side) const {
-  const bool level = isLevel(side);
   std::vector<std::pair<std::string, std::string>> lines;
   for (const auto& point : planned.packing.points) {
     if (point.side != side || (point.backing <= 0 && point.stack.pieces == 0)) continue;
@@ -247,16 +245,13 @@ std::vector<std::string> StepTexts::packersOn(Side side) const {
   }
   std::vector<std::string> said;
   for (const auto& [thick, at] : lines) {
-    said.push_back(words.packer + "s " + thick + " at " + at +
-                   (level ? std::string(" along the ") + toWord(side) + " from the unit's left"
-                          : std::string(" up the ") + toWord(side) + " jamb"));
+    said.push_back(words.packer + "s " + thick + " at " + at + alongWords(side));
   }
   return said;
 }
 
 std::vector<std::string> StepTexts::screwsOn(Side side) const {
   const auto& fixings = planned.fixings;
-  const bool level = isLevel(side);
   std::vector<std::string> said;
   for (std::size_t i = 0; i < fixings.screws.size(); ++i) {
     std::vector<std::string> at;
@@ -265,27 +260,23 @@ std::vector<std::string> StepTexts::screwsOn(Side side) const {
     }
     if (at.empty()) continue;
     said.push_back(words::count(static_cast<long>(at.size()), "screw") + " " + fixings.screws[i].name + " at " +
-                   base::joined(at) +
-                   (level ? std::string(" along the ") + toWord(side) + " from the unit's left"
-                          : std::string(" up the ") + toWord(side) + " jamb"));
+                   base::joined(at) + alongWords(side));
   }
   return said;
-}
-
-std::string StepTexts::pieceWords(const Piece& piece) const {
-  if (piece.kind == PieceKind::HeadFlashing && piece.folds.size() == 3) {
-    return piece.name + " " + len(piece.length) + " long, folded: upstand " + len(piece.folds[0]) + ", slope " +
-           len(piece.folds[1]) + " at " + words::number(piece.fall_degrees) + "°, turn-down " + len(piece.folds[2]) +
-           (piece.stop_end > 0 ? ", stop ends " + len(piece.stop_end) : std::string{});
-  }
-  return piece.name + " " + len(piece.width) + " wide, " + len(piece.length) + " long";
 }
 
 std::vector<std::string> StepTexts::piecesOf(std::initializer_list<PieceKind> kinds) const {
   std::vector<std::string> said;
   for (const PieceKind kind : kinds) {
     for (const auto& piece : planned.weather.pieces) {
-      if (piece.kind == kind) said.push_back(pieceWords(piece));
+      if (piece.kind != kind) continue;
+      if (kind != PieceKind::HeadFlashing || piece.folds.size() != 3) {
+        said.push_back(piece.name + " " + len(piece.width) + " wide, " + len(piece.length) + " long");
+        continue;
+      }
+      said.push_back(piece.name + " " + len(piece.length) + " long, folded: upstand " + len(piece.folds[0]) +
+                     ", slope " + len(piece.folds[1]) + " at " + words::number(piece.fall_degrees) + "°, turn-down " +
+                     len(piece.folds[2]) + (piece.stop_end > 0 ? ", stop ends " + len(piece.stop_end) : std::string{}));
     }
   }
   return said;

@@ -2,6 +2,7 @@
 /// plan.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <cstdint>
@@ -41,11 +42,20 @@ inline constexpr std::array<std::string_view, kStepKinds> kStepWords{
     "head flashing", "head flap",       "try the unit",     "re-check", "seal inside",    "cladding"};
 
 /// Plain English words for a kind, the same in every practice: "membrane", "sill packing", "first jamb".
-[[nodiscard]] const char* toWord(StepKind kind);
+[[nodiscard]] constexpr const char* toWord(StepKind kind) {
+  return kStepWords[static_cast<std::size_t>(kind)].data();  // a literal, so it ends with a zero
+}
 /// The kind that `toWord` gives this word for; nullopt where there is none.
-[[nodiscard]] std::optional<StepKind> stepNamed(std::string_view word);
+[[nodiscard]] constexpr std::optional<StepKind> stepNamed(std::string_view word) {
+  const auto found = std::find(kStepWords.begin(), kStepWords.end(), word);
+  if (found == kStepWords.end()) return std::nullopt;
+  return static_cast<StepKind>(found - kStepWords.begin());
+}
 
 /// Place of a kind among `steps`, from 1; 0 where it is not one of them.
-[[nodiscard]] int stepNumber(std::span<const StepKind> steps, StepKind kind);
+[[nodiscard]] constexpr int stepNumber(std::span<const StepKind> steps, StepKind kind) {
+  const auto found = std::find(steps.begin(), steps.end(), kind);
+  return found == steps.end() ? 0 : static_cast<int>(found - steps.begin()) + 1;
+}
 
 }  // namespace sillwright::plan

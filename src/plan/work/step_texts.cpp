@@ -13,14 +13,9 @@
 #include "words/text.h"
 
 namespace sillwright::plan {
-namespace {
-
-const char* const kStructural = "Studs, sill and lintel carry load: cut or moved only by span tables or an engineer.";
 
 using words::capital;
 using words::number;
-
-}  // namespace
 
 Step StepTexts::step(StepKind kind) const {
   using T = StepTexts;
@@ -52,7 +47,7 @@ void StepTexts::checkFraming(Step& s) const {
   const auto& least = planned.rules.least;
   s.before_going_on = "The opening is larger than the unit by at least " + len(least.left + least.right) +
                       " in width and " + len(least.sill + least.head) + " in height.";
-  s.caution = kStructural;
+  s.caution = "Studs, sill and lintel carry load: cut or moved only by span tables or an engineer.";
 }
 
 void StepTexts::checkOldOpening(Step& s) const {
@@ -279,8 +274,7 @@ void StepTexts::boreReveal(Step& s) const {
 }
 
 void StepTexts::liftIn(Step& s) const {
-  const char* unit = unitWord();
-  s.title = std::string("Lift the ") + unit + " in";
+  s.title = "Lift the " + (planned.unit.isDoor() ? words.door : words.window) + " in";
   const bool bedded = planned.packing.sill_full_bearing;
   s.what = "Its foot on the " + (bedded ? std::string("bedded sill") : "sill's " + words.packer + "s") +
            ", tilt it up until " +
@@ -418,9 +412,7 @@ void StepTexts::sealInside(Step& s) const {
   s.what =
       "Backing rod and sealant, or low-expansion foam, all round between unit and frame; the drainage path at the "
       "sill stays open.";
-  const auto& gaps = planned.stand.gaps;
-  const double widest =
-      std::max({gaps.left[0], gaps.left[1], gaps.right[0], gaps.right[1], gaps.head[0], gaps.head[1]});
+  const double widest = planned.stand.gaps.widestSealed();
   if (rules.backing_from && widest > rules.backing_from->value) {
     s.parts.push_back("backing rod: gaps are up to " + len(widest) + ", more than " + len(rules.backing_from->value));
   }

@@ -32,9 +32,7 @@ struct StepTexts {
     return words::size(of, practice.display);
   }
   /// ", at most 4 mm in 2000 mm" where both figures are named; else nothing.
-  [[nodiscard]] std::string within(const practice::Rule& most) const;
-  [[nodiscard]] std::string within(const practice::Rule& most, const practice::Rule& over) const;
-  [[nodiscard]] const char* unitWord() const;
+  [[nodiscard]] std::string within(const practice::Rule& most, const practice::Rule& over = {}) const;
   /// Whether the screws go through the fin, and not at the packers.
   [[nodiscard]] bool throughFin() const;
   /// What of the unit a head flashing turns down over: its fin, or the frame where it has none.
@@ -50,7 +48,6 @@ struct StepTexts {
   [[nodiscard]] std::vector<std::string> packersOn(Side side) const;
   /// Screws and where they go on a side: "3 screws 8g x 75 at 150, 520, 890 mm up the left jamb".
   [[nodiscard]] std::vector<std::string> screwsOn(Side side) const;
-  [[nodiscard]] std::string pieceWords(const Piece& piece) const;
   [[nodiscard]] std::vector<std::string> piecesOf(std::initializer_list<PieceKind> kinds) const;
 
   /// Each fills in the step that it is given.

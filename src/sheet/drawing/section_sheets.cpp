@@ -353,7 +353,8 @@ std::vector<Joint> jointsOf(const plan::UnitSpec& unit) {
   };
   for (const LightParts& a : parts.light) {
     for (const LightParts& b : parts.light) {
-      if (auto joint = between(parts, a, b, std::max(unit.mullion, 2 * unit.frame.face) + 1)) add(*joint);
+      if (auto joint = between(parts, a, b, std::max({unit.mullion, unit.transom, 2 * unit.frame.face}) + 1))
+        add(*joint);
     }
     const auto sashes = parts.sashesOf(a);
     for (std::size_t i = 1; i < sashes.size(); ++i) add(within(a, sashes[i - 1], sashes[i]));

@@ -169,7 +169,6 @@ void massRow(const Panel& panel, const plan::UnitMass& mass) {
   note.title = mass.stated ? "as the job states" : "calculated from sizes";
   note.body = "glass " + words::number(mass.glass_kg, 1) + " kg, aluminium " + words::number(mass.frame_kg, 1) +
               " kg, " + panel.document.practice->words.reveal + " " + words::number(mass.reveal_kg, 1) + " kg";
-  if (mass.per_sill_packer_n > 0.0) note.body += "; up to " + newtons(mass.per_sill_packer_n) + " on one sill packing";
   const practice::Rule& lifting = panel.document.practice->safety.lifting.one_person;
   if (lifting) note.source = practice::cite(*lifting);
   row(panel, "weight", words::number(mass.total_kg, 0) + " kg" + who, note);
