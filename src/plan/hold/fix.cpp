@@ -222,13 +222,10 @@ std::string notCovered(const Hold& hold, const Fixings& fixings) {
 /// Fills points, screws, worst and what is missing.
 Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& stock) {
   Fixings into;
-  into.more = spots.more;
-  into.governs = spots.governs;
+  static_cast<FixingNumber&>(into) = spots;
   for (const Side side : kEverySide) {
     (isLevel(side) ? into.bar_ends : into.transom_ends) += endsOn(side, spots.lines, hold.unit).size();
   }
-  into.by_practice = spots.by_practice;
-  into.by_custom = spots.by_custom;
   if (spots.kind != FixingKind::ThroughFin) into.line = lineOf(hold, spots.kind);
   if (spots.kind == FixingKind::ThroughReveal) {
     into.under_head = throughUnit(hold, spots.kind);
@@ -244,8 +241,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   for (std::size_t i = 0; i < spots.spots.size(); ++i) {
     const FixingSpot& spot = spots.spots[i];
     Fixing& fixing = into.points.emplace_back();
-    fixing.side = spot.side;
-    fixing.at = spot.at;
+    static_cast<FixingSpot&>(fixing) = spot;
     fixing.kind = spots.kind;
     fixing.withdrawal = spots.kind == FixingKind::ThroughFin;
     if (pressure) fixing.wind_n = *pressure * areas[i];

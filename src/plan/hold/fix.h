@@ -56,9 +56,7 @@ using ScrewStock = std::vector<StockScrew>;
 /// diameters; 0 where it names neither.
 [[nodiscard]] double embedmentWanted(const practice::Gauge& gauge, const practice::Fixing& rules);
 
-struct Fixing {
-  Side side = Side::Left;
-  double at = 0;  ///< Along the side from the unit's lower left (jambs: up; sill and head: along x), mm.
+struct Fixing : FixingSpot {
   FixingKind kind = FixingKind::ThroughReveal;
   std::int32_t screw = -1;           ///< Index in Fixings::screws; -1: nothing in stock is long enough.
   double gap = 0;                    ///< Filled by the packers there, a timber backing left out, mm.
@@ -87,15 +85,11 @@ struct LargerScrew {
   double ratio = 0;  ///< Worst demand over capacity then.
 };
 
-struct Fixings {
+struct Fixings : FixingNumber {
   std::vector<Fixing> points;  ///< Left jamb upwards, right jamb upwards, sill left to right, head likewise.
   std::vector<ChosenScrew> screws;
-  std::size_t bar_ends = 0;                   ///< Of mullions and meeting stiles, at sill and head.
-  std::size_t transom_ends = 0;               ///< At the jambs.
-  MoreFixings more;                           ///< Beyond the rule, because what it asks for doesn't hold.
-  FixingRule governs = FixingRule::Practice;  ///< Which of the two position rules asked for more.
-  int by_practice = 0;                        ///< Fixings a jamb by each rule.
-  int by_custom = 0;
+  std::size_t bar_ends = 0;      ///< Of mullions and meeting stiles, at sill and head.
+  std::size_t transom_ends = 0;  ///< At the jambs.
   double line = 0;           ///< y of the screws through reveal or frame: on the stud, clear of the aluminium frame.
   double countersink = 0;    ///< Depth of the heads below the reveal's face; 0: not named, or no reveal.
   double under_head = 0;     ///< Wood left under the countersink, mm.

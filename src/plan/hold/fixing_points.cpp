@@ -262,9 +262,7 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
     standBeside(into, side, endsOn(side, into.lines, unit), height, clear ? clear->value : kBesideMullion,
                 more.beside_transoms);
   }
-  into.by_practice = higher.by_practice;
-  into.by_custom = higher.by_custom;
-  into.governs = higher.governs;
+  static_cast<FixingNumber&>(into) = higher;
   if (unit.head) into.lines = throughOf(std::move(into.lines), unit);
   addSillAndHead(into, unit, practice);
   return into;

@@ -44,13 +44,17 @@ struct MoreFixings {
   bool operator==(const MoreFixings&) const = default;
 };
 
-struct FixingSpots {
+/// By what their number is.
+struct FixingNumber {
+  FixingRule governs = FixingRule::Practice;  ///< Which of the two rules asked for more.
+  int by_practice = 0;                        ///< On a jamb; 0: the practice names no spacing and no least number.
+  int by_custom = 0;                          ///< On a jamb; 0: no custom is named.
+  MoreFixings more;                           ///< Beyond the rule, because what it asks for doesn't hold.
+};
+
+struct FixingSpots : FixingNumber {
   FixingKind kind = FixingKind::ThroughReveal;
-  std::vector<FixingSpot> spots;  ///< Left jamb upwards, right jamb upwards, sill left to right, head likewise.
-  FixingRule governs = FixingRule::Practice;
-  int by_practice = 0;  ///< On a jamb; 0: the practice names no spacing and no least number.
-  int by_custom = 0;    ///< On a jamb; 0: no custom is named.
-  MoreFixings more;
+  std::vector<FixingSpot> spots;    ///< Left jamb upwards, right jamb upwards, sill left to right, head likewise.
   bool sill = false, head = false;  ///< Fixed along its length, not beside mullions alone.
   BarLines lines;                   ///< The bars whose ends are held, and the glass between them.
 };

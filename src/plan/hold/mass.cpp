@@ -99,7 +99,7 @@ std::string leavesWords(const UnitMass& mass) {
 }
 
 std::string liftedBy(const UnitMass& mass) {
-  const std::string who = liftedBy(Team{mass.people, mass.mechanical_help});
+  const std::string who = liftedBy(static_cast<const Team&>(mass));
   if (who.empty()) return {};
   if (!mass.parts_kg.empty()) return who + ", part by part";
   if (mass.panels_out == 0) return who;
@@ -173,9 +173,7 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
       mass.leaves_out = mass.leaves_out || !slider;
     }
   }
-  const Team lifting = team(std::max(mass.panel_kg, mass.lifted()));
-  mass.people = lifting.people;
-  mass.mechanical_help = lifting.mechanical_help;
+  static_cast<Team&>(mass) = team(std::max(mass.panel_kg, mass.lifted()));
   return mass;
 }
 

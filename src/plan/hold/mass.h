@@ -24,16 +24,15 @@ struct Team {
   bool mechanical_help = false;  ///< From the practice's own figure for a lifter, else above the largest's limit.
 };
 
-struct UnitMass {
+/// Who lifts it is, where something is taken out, for the heavier of that and the rest.
+struct UnitMass : Team {
   double glass_kg = 0;
   double frame_kg = 0;  ///< Aluminium of frame, sashes and fin.
   double reveal_kg = 0;
-  double total_kg = 0;           ///< The job's own figure where it gives one.
-  bool stated = false;           ///< True: the job gave the total.
-  std::optional<int> people;     ///< By the practice's lifting rule; empty: it names none.
-  bool mechanical_help = false;  ///< So heavy that the practice asks for a lifter; `people` is then its largest team.
+  double total_kg = 0;  ///< The job's own figure where it gives one.
+  bool stated = false;  ///< True: the job gave the total.
   /// Of the heaviest of the sliding panels or hung leaves that are taken out where the whole is too heavy to be lifted;
-  /// 0: it is lifted whole. `people` and `mechanical_help` are then for the heavier of panel and rest.
+  /// 0: it is lifted whole.
   double panel_kg = 0;
   int panels_out = 0;
   bool leaves_out = false;       ///< They are hung leaves, not panels that slide.
