@@ -11,6 +11,23 @@
 
 namespace sillwright::base {
 
+std::string toLine(const Error& error) {
+  std::string line = error.file;
+  const auto part = [&line](std::string_view text, std::string_view before) {
+    if (!line.empty()) line += before;
+    line += text;
+  };
+  if (error.at.line > 0) {
+    part(std::to_string(error.at.line), ":");
+    if (error.at.column > 0) part(std::to_string(error.at.column), ":");
+  }
+  if (!error.key.empty()) part(error.key, ": ");
+  part(error.say, ": ");
+  return line;
+}
+
+#ifndef __EMSCRIPTEN__  // a page asks nothing of its machine
+
 namespace {
 
 void needMemory(std::size_t mebibytes) {
@@ -35,24 +52,11 @@ void needThreads(unsigned count) {
 
 }  // namespace
 
-std::string toLine(const Error& error) {
-  std::string line = error.file;
-  const auto part = [&line](std::string_view text, std::string_view before) {
-    if (!line.empty()) line += before;
-    line += text;
-  };
-  if (error.at.line > 0) {
-    part(std::to_string(error.at.line), ":");
-    if (error.at.column > 0) part(std::to_string(error.at.column), ":");
-  }
-  if (!error.key.empty()) part(error.key, ": ");
-  part(error.say, ": ");
-  return line;
-}
-
 void needRoom(std::size_t mebibytes, unsigned threads) {
   needMemory(mebibytes);
   needThreads(threads);
 }
+
+#endif
 
 }  // namespace sillwright::base
