@@ -27,7 +27,9 @@ clang_fuzzes() {
 # build_sanitized TARGET: by clang with the fuzz targets where it is there, which also takes half of GCC's time; else by GCC.
 build_sanitized() {
   if clang_fuzzes; then
-    build "$root/build/sanitize" "$1" -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_COMPILER=clang++ -DSILLWRIGHT_FUZZ=ON
+    linker=; if command -v ld.lld >/dev/null 2>&1; then linker=-fuse-ld=lld; fi  # several times as fast as the usual one
+    build "$root/build/sanitize" "$1" -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_COMPILER=clang++ -DSILLWRIGHT_FUZZ=ON \
+      "-DCMAKE_EXE_LINKER_FLAGS=$linker"
   else
     build "$root/build/sanitize" "$1" -DCMAKE_BUILD_TYPE=Debug -DSILLWRIGHT_SANITIZE=ON
   fi

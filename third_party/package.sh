@@ -3,14 +3,16 @@
 #   package.sh               sillwright_VERSION_ARCHITECTURE.deb, for the Debian release that it is built on
 #   package.sh --portable    sillwright-VERSION-ARCHITECTURE.tar.gz too: a folder with the program, its libraries and
 #                            fonts, started by the file `sillwright` in it; wants a Linux as new as the one it is built on
-# The same commit built by the same compiler gives the same bytes. With the page for a phone, where Emscripten can be had.
+#   package.sh --twice       the package, then again from a clone in another folder, and compares: the same commit built by
+#                            the same compiler gives the same bytes
+# With the page for a phone, where Emscripten can be had.
 set -eu
 
 here=$(cd "$(dirname "$0")" && pwd)
 root=$(dirname "$here")
 case "${1:-}" in
-  '' | --portable) ;;
-  *) echo "package.sh: nothing, or '--portable'." >&2; exit 2 ;;
+  '' | --portable | --twice) ;;
+  *) echo "package.sh: nothing, '--portable' or '--twice'." >&2; exit 2 ;;
 esac
 
 sh "$here/setup.sh" package
@@ -28,3 +30,11 @@ build "$root/build/package" documents -DCMAKE_BUILD_TYPE=Release -DSILLWRIGHT_TE
   { cat "$root/build/package/cpack.log" >&2; exit 1; }
 ls "$root"/build/package/*.deb
 if [ "${1:-}" = --portable ]; then sh "$here/package/portable.sh" "$root/build/package"; fi
+if [ "${1:-}" = --twice ]; then
+  again=$(mktemp -d)
+  trap 'rm -rf "$again"' EXIT
+  git clone -q "$root" "$again/a-longer-name"
+  CCACHE_DISABLE=1 sh "$again/a-longer-name/third_party/package.sh"
+  for file in "$root"/build/package/*.deb; do cmp "$file" "$again/a-longer-name/build/package/$(basename "$file")"; done
+  echo "Both builds give the same bytes."
+fi

@@ -62,6 +62,13 @@ function(sillwright_room name)
   sillwright_precompiled(sillwright_${name} room)
 endfunction()
 
+# What is tested is compiled as it is used; what tests it, sooner.
+function(sillwright_own_code_of_test target)
+  if(NOT SILLWRIGHT_SANITIZE)
+    target_compile_options(${target} PRIVATE $<$<CONFIG:Release>:-O1>)
+  endif()
+endfunction()
+
 # sillwright_test(job SOURCES read_test.cpp … NEEDS job): one test program a room, each case a test of its own.
 function(sillwright_test name)
   cmake_parse_arguments(TEST "" "TIMEOUT" "SOURCES;NEEDS;LIBRARIES;LABELS" ${ARGN})
@@ -75,6 +82,7 @@ function(sillwright_test name)
   target_compile_definitions(test_${name} PRIVATE
     SILLWRIGHT_SOURCE_DIR="${PROJECT_SOURCE_DIR}" SILLWRIGHT_ASSETS_DIR="${PROJECT_SOURCE_DIR}/assets")
   sillwright_precompiled(test_${name} test)
+  sillwright_own_code_of_test(test_${name})
   # A name that CMake takes apart (at a semicolon) finds no test, and Catch2 2 says so with status 0.
   catch_discover_tests(test_${name} TEST_PREFIX "${name}: "
     PROPERTIES FAIL_REGULAR_EXPRESSION "No test cases matched" TIMEOUT ${TEST_TIMEOUT} LABELS "${name};${TEST_LABELS}")
