@@ -1,8 +1,8 @@
-#include "cli/completion.h"
-
+// Completion for shells, made of the description of the verbs that the parser has too.
 #include <algorithm>
 
 #include "base/words.h"
+#include "cli/verbs.h"
 
 namespace sillwright::cli {
 namespace {

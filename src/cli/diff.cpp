@@ -18,7 +18,7 @@ namespace sillwright::cli {
 namespace {
 
 using takeoff::Table;
-using Row = std::vector<takeoff::Cell>;
+using Texts = std::vector<std::string>;
 
 /// How a list's stock is cut up says nothing that its pieces don't; the job's own lines are in its file.
 constexpr std::string_view kLeftOut[] = {"job", "cutting plan", "rolls", "tools"};
@@ -39,95 +39,73 @@ bool names(const Table& table, std::size_t column) {
   return !by_length && table.columns[column].holds != takeoff::Holds::Area && !isAmong(name, kAmounts);
 }
 
-std::string nameOf(const Table& table, const Row& row, practice::Display display) {
-  std::string name;
-  for (std::size_t i = 0; i < row.size(); ++i) {
-    const std::string text = names(table, i) ? cellText(row[i], table.columns[i], display) : std::string{};
-    if (!text.empty())
-      name += (name.empty() ? "" : ", ") +
-              (table.columns[i].holds == takeoff::Holds::Text ? text : table.columns[i].name + " " + text);
+/// What a list says of each thing, column by column, by what the thing is; of those that are named alike the first.
+std::map<std::string, Texts> saidIn(const Table* table, practice::Display display) {
+  std::map<std::string, Texts> said;
+  for (std::size_t row = 0; table != nullptr && row < table->rows.size(); ++row) {
+    std::string name;
+    Texts texts(table->columns.size());
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+      const takeoff::Column& column = table->columns[i];
+      const std::string text = cellText(table->rows[row][i], column, display);
+      if (!names(*table, i))
+        texts[i] = isAmong(column.name, kNoOrder) ? std::string{} : text;
+      else if (!text.empty())
+        name += (name.empty() ? "" : ", ") + (column.holds == takeoff::Holds::Text ? text : column.name + " " + text);
+    }
+    said.emplace(std::move(name), std::move(texts));
   }
-  return name;
-}
-
-/// The rest of a row, each value after its column's name.
-std::string restOf(const Table& table, const Row& row, practice::Display display) {
-  std::vector<std::string> texts;
-  for (std::size_t i = 0; i < row.size(); ++i) {
-    const std::string text = cellText(row[i], table.columns[i], display);
-    const bool said = !names(table, i) && !table.columns[i].detail && !isAmong(table.columns[i].name, kNoOrder);
-    if (said && !text.empty()) texts.push_back(table.columns[i].name + " " + text);
-  }
-  return base::joined(texts, ", ");
-}
-
-std::string changeOf(const Table& table, const Row& before, const Row& now, practice::Display display) {
-  std::vector<std::string> texts;
-  for (std::size_t i = 0; i < now.size(); ++i) {
-    if (before[i] == now[i] || names(table, i) || isAmong(table.columns[i].name, kNoOrder)) continue;
-    const auto said = [&](const takeoff::Cell& cell) {
-      const std::string text = cellText(cell, table.columns[i], display);
-      return text.empty() ? std::string("none") : text;
-    };
-    texts.push_back(table.columns[i].name + " " + said(before[i]) + " → " + said(now[i]));
-  }
-  return base::joined(texts, "; ");
-}
-
-/// Rows by their names; of those that are named alike the first.
-std::map<std::string, const Row*> rowsOf(const Table* table, practice::Display display) {
-  std::map<std::string, const Row*> rows;
-  if (table == nullptr) return rows;
-  for (const Row& row : table->rows) rows.emplace(nameOf(*table, row, display), &row);
-  return rows;
+  return said;
 }
 
 /// One list's changes. Either may lack: it has no rows.
 std::string listChanges(const Table* before, const Table* now, practice::Display display, int columns) {
   const Table& table = now != nullptr ? *now : *before;
-  const bool alike = before == nullptr || now == nullptr || before->columns.size() == now->columns.size();
-  if (!alike) return {};
-  const auto were = rowsOf(before, display);
-  const auto are = rowsOf(now, display);
+  if (before != nullptr && before->columns.size() != table.columns.size()) return {};
+  const auto were = saidIn(before, display);
+  const auto are = saidIn(now, display);
   std::string out;
-  const auto say = [&](const std::string& mark, const std::string& name, const std::string& rest) {
-    out += wrapped(mark + name + (rest.empty() ? "" : ": " + rest), columns, 2);
+  const auto say = [&](const std::string& name, const std::string& rest) {
+    out += wrapped(name + (rest.empty() ? "" : ": " + rest), columns, 2);
   };
-  for (const auto& [name, row] : are) {
-    const auto was = were.find(name);
-    if (was == were.end()) {
-      say("new: ", name, restOf(table, *row, display));
-    } else if (const std::string change = changeOf(table, *was->second, *row, display); !change.empty()) {
-      say("", name, change);
+  const auto all = [&](const Texts& texts) {
+    Texts told;
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+      if (!texts[i].empty() && !table.columns[i].detail) told.push_back(table.columns[i].name + " " + texts[i]);
     }
+    return base::joined(told, ", ");
+  };
+  const auto changes = [&](const Texts& from, const Texts& to) {
+    const auto orNone = [](const std::string& text) { return text.empty() ? "none" : text; };
+    Texts told;
+    for (std::size_t i = 0; i < to.size(); ++i) {
+      if (from[i] != to[i]) told.push_back(table.columns[i].name + " " + orNone(from[i]) + " → " + orNone(to[i]));
+    }
+    return base::joined(told, "; ");
+  };
+  for (const auto& [name, texts] : are) {
+    const auto was = were.find(name);
+    if (was == were.end())
+      say("new: " + name, all(texts));
+    else if (const std::string change = changes(was->second, texts); !change.empty())
+      say(name, change);
   }
-  for (const auto& [name, row] : were) {
-    if (are.count(name) == 0) say("gone: ", name, restOf(table, *row, display));
+  for (const auto& [name, texts] : were) {
+    if (are.count(name) == 0) say("gone: " + name, all(texts));
   }
   return out;
 }
 
-std::string verdictOf(const document::Document& doc, std::size_t opening) {
-  const auto verdict = doc.findings.verdicts[opening];
-  const check::Finding* worst = check::worstOf(doc.findings.openings[opening]);
-  const bool why = verdict != check::Verdict::Ready && worst != nullptr;
-  return std::string(check::wordsFor(verdict)) + ", " + check::wordsFor(doc.findings.bases[opening]) +
-         (why ? ": " + worst->say : "");
-}
-
 std::map<std::string, std::string> verdictsOf(const document::Document& doc) {
   std::map<std::string, std::string> verdicts;
-  for (std::size_t i = 0; i < doc.job.openings.size(); ++i) verdicts[doc.job.openings[i].name] = verdictOf(doc, i);
+  for (std::size_t i = 0; i < doc.job.openings.size(); ++i) {
+    const auto verdict = doc.findings.verdicts[i];
+    const check::Finding* worst = check::worstOf(doc.findings.openings[i]);
+    const bool why = verdict != check::Verdict::Ready && worst != nullptr;
+    verdicts[doc.job.openings[i].name] = std::string(check::wordsFor(verdict)) + ", " +
+                                         check::wordsFor(doc.findings.bases[i]) + (why ? ": " + worst->say : "");
+  }
   return verdicts;
-}
-
-std::vector<Table> listsOf(const document::Document& doc) {
-  return takeoff::allLists(doc.job, *doc.practice, doc.plan, doc.findings);
-}
-
-const Table* tableNamed(const std::vector<Table>& tables, const std::string& name) {
-  const auto found = std::find_if(tables.begin(), tables.end(), [&](const Table& table) { return table.name == name; });
-  return found == tables.end() ? nullptr : &*found;
 }
 
 }  // namespace
@@ -150,26 +128,29 @@ std::string changesText(const document::Document& before, const document::Docume
     if (!changes.empty()) out += (out.empty() ? "" : "\n") + title + "\n" + changes;
   };
   add("Verdicts", verdictChanges(before, now, columns));
+  const auto listsOf = [](const document::Document& doc) {
+    return takeoff::allLists(doc.job, *doc.practice, doc.plan, doc.findings);
+  };
   const auto were = listsOf(before);
   const auto are = listsOf(now);
-  std::vector<Table> all = are;
-  std::copy_if(were.begin(), were.end(), std::back_inserter(all),
-               [&](const Table& table) { return tableNamed(are, table.name) == nullptr; });
-  for (const Table& table : all) {
-    if (isAmong(table.name, kLeftOut)) continue;
-    add(table.title,
-        listChanges(tableNamed(were, table.name), tableNamed(are, table.name), now.practice->display, columns));
+  for (const std::string& name : takeoff::listNames()) {
+    const auto named = [&](const std::vector<Table>& all) {
+      const auto found = std::find_if(all.begin(), all.end(), [&](const Table& table) { return table.name == name; });
+      return found == all.end() ? nullptr : &*found;
+    };
+    const Table* was = named(were);
+    const Table* is = named(are);
+    if ((was == nullptr && is == nullptr) || isAmong(name, kLeftOut)) continue;
+    add((is != nullptr ? is : was)->title, listChanges(was, is, now.practice->display, columns));
   }
   return out;
 }
 
 int diff(const DiffOptions& options) {
   const auto before = loaded(options.before, options.how, document::Depth::Findings);
-  const auto now = loaded(options.job, options.how, document::Depth::Findings);
-  if (!before || !now) return kUnreadable;
-  const std::string changes = changesText(*before, *now, std::min(columnsOfTerminal(), 100));
-  const bool printed = printWords(changes.empty() ? "Nothing to order, to cut or to know has changed.\n" : changes);
-  if (!printed) return kUnreadable;
+  const auto now = loaded(options.now, options.how, document::Depth::Findings);
+  const std::string changes = changesText(before, now, std::min(columnsOfTerminal(), 100));
+  printWords(changes.empty() ? "Nothing to order, to cut or to know has changed.\n" : changes);
   return changes.empty() ? kReady : kNotReady;
 }
 

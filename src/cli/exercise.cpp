@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <string>
 
+#include "base/write_file.h"
 #include "cli/files.h"
 #include "cli/text.h"
 #include "cli/verbs.h"
 #include "document/assets.h"
+#include "exchange/page.h"
 
 namespace sillwright::cli {
 namespace {
@@ -29,14 +31,18 @@ std::string textOf(const document::Task& task, int columns) {
 }  // namespace
 
 int exercise(const ExerciseOptions& options) {
-  const auto file = document::loadExercise(options.file);
-  if (!file.ok()) return refuse(file.errors);
+  const document::ExerciseFile file = taken(document::loadExercise(options.file));
   const std::filesystem::path assets = document::assetsFolder();
-  const auto document = document::load(document::jobOf(*file.value, assets), assets, document::Depth::Findings);
-  if (!document.ok()) return refuse(document.errors);
-  const auto task = document::makeTask(*file.value, *document.value);
-  if (!task.ok()) return refuse(task.errors);
-  return printWords(textOf(*task.value, std::min(columnsOfTerminal(), 100))) ? kReady : kUnreadable;
+  const auto document = taken(document::load(document::jobOf(file, assets), assets, document::Depth::Findings));
+  const document::Task task = taken(document::makeTask(file, document));
+  if (options.page.empty()) {
+    printWords(textOf(task, std::min(columnsOfTerminal(), 100)));
+  } else {
+    endingOf(options.page, {".html"}, "--page");
+    const std::string text = taken(base::loadText(options.file));
+    writeFile(options.page, taken(exchange::pageOf(document, {{exchange::kPageExercise, text}})));
+  }
+  return kReady;
 }
 
 }  // namespace sillwright::cli

@@ -4,7 +4,6 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <charconv>
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
@@ -21,33 +20,24 @@ namespace sillwright::cli {
 namespace {
 
 /// What tells that a file was written again. A file that isn't there has none.
-std::vector<std::pair<std::filesystem::file_time_type, std::uintmax_t>> stampsOf(
-    const std::vector<std::filesystem::path>& files) {
-  std::vector<std::pair<std::filesystem::file_time_type, std::uintmax_t>> stamps;
+std::vector<std::filesystem::file_time_type> stampsOf(const std::vector<std::filesystem::path>& files) {
+  std::vector<std::filesystem::file_time_type> stamps;
   for (const auto& file : files) {
     std::error_code failed;
     const auto time = std::filesystem::last_write_time(file, failed);
-    const auto size = failed ? 0 : std::filesystem::file_size(file, failed);
-    if (!failed) stamps.emplace_back(time, size);
+    if (!failed) stamps.push_back(time);
   }
   return stamps;
 }
 
 }  // namespace
 
-bool writeFile(const std::filesystem::path& path, std::string_view text) {
-  const base::Outcome outcome = base::writeFile(path, text);
-  if (!outcome.reason.empty()) {
-    tell(path.string() + (outcome.written ? " is written, but " : " could not be written: ") + outcome.reason + ".");
+int answerOf(const std::function<int()>& work) {
+  try {
+    return work();
+  } catch (const Refused&) {
+    return kUnreadable;
   }
-  return outcome.written;
-}
-
-bool writeBook(const std::filesystem::path& path, std::span<const takeoff::Table> tables,
-               const document::Document& document) {
-  const auto book = exchange::xlsx(tables, document.job, document.practice->display);
-  if (!book.ok()) tell(path.string() + " could not be written: " + book.errors.front().say + ".");
-  return book.ok() && writeFile(path, *book.value);
 }
 
 void complain(const std::vector<base::Error>& errors) {
@@ -56,56 +46,69 @@ void complain(const std::vector<base::Error>& errors) {
 
 void tell(std::string_view sentence) { std::fprintf(stderr, "sillwright: %s\n", base::printable(sentence).c_str()); }
 
-int refuse(const std::vector<base::Error>& errors) {
+void refuse(const std::vector<base::Error>& errors) {
   complain(errors);
-  return kUnreadable;
+  throw Refused();
 }
 
-int refuse(std::string_view sentence) {
+void refuse(std::string_view sentence) {
   tell(sentence);
-  return kUnreadable;
+  throw Refused();
 }
 
-bool printWords(std::string_view text) { return printAll(base::printable(text)); }
+void writeFile(const std::filesystem::path& path, std::string_view text) {
+  const base::Outcome outcome = base::writeFile(path, text);
+  if (!outcome.written) refuse(path.string() + " could not be written: " + outcome.reason + ".");
+  if (!outcome.reason.empty()) tell(path.string() + " is written, but " + outcome.reason + ".");
+}
 
-bool printAll(std::string_view text) {
+void writeBook(const std::filesystem::path& path, std::span<const takeoff::Table> tables,
+               const document::Document& document) {
+  const auto book = exchange::xlsx(tables, document.job, document.practice->display);
+  if (!book.ok()) refuse(path.string() + " could not be written: " + book.errors.front().say + ".");
+  writeFile(path, *book.value);
+}
+
+void printAll(std::string_view text) {
   // A full disk or a closed pipe must not look like a good answer.
   // An empty view may point nowhere, which fwrite must not be given.
   const bool whole = text.empty() || std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
-  const bool good = whole && std::fflush(stdout) == 0 && std::ferror(stdout) == 0;
-  if (!good) std::fputs("sillwright: the answer could not be written out.\n", stderr);
-  return good;
+  if (!whole || std::fflush(stdout) != 0 || std::ferror(stdout) != 0) refuse("the answer could not be written out.");
 }
 
-std::optional<document::Document> loaded(const std::filesystem::path& job, const How& how, document::Depth depth) {
-  auto document = document::load(job, document::assetsFolder(), depth, how.practice);
-  complain(document.errors);
-  return std::move(document.value);
+void printWords(std::string_view text) { printAll(base::printable(text)); }
+
+document::Document loaded(const std::filesystem::path& job, const How& how, document::Depth depth) {
+  return taken(document::load(job, document::assetsFolder(), depth, how.practice));
 }
 
-std::optional<std::size_t> endingOf(const std::filesystem::path& out, std::span<const std::string_view> allowed,
-                                    const char* option) {
+std::size_t endingOf(const std::filesystem::path& out, std::initializer_list<std::string_view> allowed,
+                     const char* option) {
   std::string ending = out.extension().string();
   for (char& c : ending) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  const auto found = std::find(allowed.begin(), allowed.end(), ending);
+  const auto* const found = std::find(allowed.begin(), allowed.end(), ending);
   if (found != allowed.end()) return static_cast<std::size_t>(found - allowed.begin());
-  const std::string others = base::joined(allowed.first(allowed.size() - 1), ", ");
-  const std::string last{allowed.back()};
-  tell(std::string(option) + " must end in " + (others.empty() ? last : others + " or " + last) + "; found '" +
-       out.filename().string() + "'.");
-  return std::nullopt;
+  const std::span<const std::string_view> all(allowed);
+  const std::string others = base::joined(all.first(all.size() - 1), ", ");
+  refuse(std::string(option) + " must end in " + others + (others.empty() ? "" : " or ") + std::string(all.back()) +
+         "; found '" + out.filename().string() + "'.");
+}
+
+void Progress::tell(std::string_view words) const {
+  if (std::chrono::steady_clock::now() - start_ > std::chrono::seconds(1) && ::isatty(STDERR_FILENO) != 0)
+    std::fprintf(stderr, "\r%s\x1b[K", std::string(words).c_str());
 }
 
 int watched(const std::vector<std::filesystem::path>& files, const std::function<int()>& run) {
   constexpr std::chrono::milliseconds kLook{200};
   for (;;) {
     auto before = stampsOf(files);
-    const int status = run();
+    const int status = answerOf(run);
     if (std::ferror(stdout) != 0) return status;
     // While an editor puts the file anew it may not be there for a moment.
     for (auto now = before; now == before || now.size() < files.size(); now = stampsOf(files))
       std::this_thread::sleep_for(kLook);
-    if (::isatty(STDOUT_FILENO) != 0) static_cast<void>(printAll("\x1b[H\x1b[2J\x1b[3J"));
+    if (::isatty(STDOUT_FILENO) != 0) printAll("\x1b[H\x1b[2J\x1b[3J");
   }
 }
 
@@ -123,12 +126,9 @@ std::string coloured(std::string text) {
 int columnsOfTerminal() {
   winsize size{};
   if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) return size.ws_col;
-  if (const char* columns = std::getenv("COLUMNS")) {
-    const std::string_view text{columns};
-    int value = 0;
-    if (std::from_chars(text.data(), text.data() + text.size(), value).ec == std::errc{} && value > 0) return value;
-  }
-  return 72;
+  const char* told = std::getenv("COLUMNS");
+  const int columns = told != nullptr ? std::atoi(told) : 0;
+  return columns > 0 ? columns : 72;
 }
 
 }  // namespace sillwright::cli

@@ -1,8 +1,10 @@
-/// Writing what a verb was asked for, and saying so when the machine refuses.
+/// What verbs share: reading what they are asked about, writing what is wanted, and saying so where that can't be.
 #pragma once
 
+#include <chrono>
 #include <filesystem>
 #include <functional>
+#include <initializer_list>
 #include <optional>
 #include <span>
 #include <string>
@@ -17,55 +19,70 @@
 
 namespace sillwright::cli {
 
-/// Writes the whole of the text. False, and a sentence on standard error: it could not be written; nothing is left
-/// half.
-[[nodiscard]] bool writeFile(const std::filesystem::path& path, std::string_view text);
+/// Ends a verb with kUnreadable: it was said what is wrong.
+struct Refused {};
 
-/// Writes the tables of a document as a workbook, likewise.
-[[nodiscard]] bool writeBook(const std::filesystem::path& path, std::span<const takeoff::Table> tables,
-                             const document::Document& document);
+/// What `work` answers; kUnreadable where it refuses.
+[[nodiscard]] int answerOf(const std::function<int()>& work);
 
 /// Errors of a person's file on standard error, a line each.
 void complain(const std::vector<base::Error>& errors);
-
 /// One sentence on standard error, after the program's name.
 void tell(std::string_view sentence);
 
-/// The same, and the status of a verb that ends with them.
-[[nodiscard]] int refuse(const std::vector<base::Error>& errors);
-[[nodiscard]] int refuse(std::string_view sentence);
+/// The same, and no way back.
+[[noreturn]] void refuse(const std::vector<base::Error>& errors);
+[[noreturn]] void refuse(std::string_view sentence);
 
-/// printAll of words for people: what could move the terminal's cursor or turn its lines stands there as escapes.
-[[nodiscard]] bool printWords(std::string_view text);
-
-/// Prints the text on standard output, after what was printed there before. False: it could not all be written out.
-[[nodiscard]] bool printAll(std::string_view text);
-
-/// The job with what follows from it. Empty: it can't be read, and what is wrong has been said.
-[[nodiscard]] std::optional<document::Document> loaded(const std::filesystem::path& job, const How& how,
-                                                       document::Depth depth);
-
-/// Index of the ending of the file of an option among those that are allowed, capitals aside. Empty: it is none, and
-/// that was said.
-[[nodiscard]] std::optional<std::size_t> endingOf(const std::filesystem::path& out,
-                                                  std::span<const std::string_view> allowed,
-                                                  const char* option = "--out");
-
-/// Notes the index of the one of that name, where one is named. False: there is none, and which there are has been
-/// said. `what`: "opening".
-template <class Named>
-[[nodiscard]] bool choose(std::optional<std::size_t>& index, const std::vector<Named>& all, const std::string& name,
-                          const char* what) {
-  if (name.empty()) return true;
-  const std::int32_t found = document::indexOf(all, name);
-  if (found < 0) {
-    tell(std::string("the job has no ") + what + " '" + name + "'; it has " + base::joined(all, ", ", &Named::name) +
-         ".");
-    return false;
-  }
-  index = static_cast<std::size_t>(found);
-  return true;
+/// What was read. Refuses where it couldn't be.
+template <class T>
+[[nodiscard]] T taken(base::Result<T> read) {
+  if (!read.ok()) refuse(read.errors);
+  return std::move(*read.value);
 }
+
+/// Writes the whole of the text. Refuses where that can't be; nothing is left half.
+void writeFile(const std::filesystem::path& path, std::string_view text);
+
+/// Writes the tables of a document as a workbook, likewise.
+void writeBook(const std::filesystem::path& path, std::span<const takeoff::Table> tables,
+               const document::Document& document);
+
+/// Prints the text on standard output, after what was printed there before. Refuses where it could not all be written.
+void printAll(std::string_view text);
+/// The same of words for people: what could move the terminal's cursor or turn its lines stands there as escapes.
+void printWords(std::string_view text);
+
+/// The job with what follows from it. Refuses where it can't be read.
+[[nodiscard]] document::Document loaded(const std::filesystem::path& job, const How& how, document::Depth depth);
+
+/// Index of the ending of the file of an option among those that are allowed, capitals aside. Refuses others.
+std::size_t endingOf(const std::filesystem::path& out, std::initializer_list<std::string_view> allowed,
+                     const char* option = "--out");
+
+/// The index of the one of that name; empty: none is named. Refuses where there is none. `what`: "opening".
+template <class Named>
+[[nodiscard]] std::optional<std::size_t> chosen(const std::vector<Named>& all, const std::string& name,
+                                                const std::string& what) {
+  if (name.empty()) return std::nullopt;
+  const std::int32_t found = document::indexOf(all, name);
+  if (found < 0)
+    refuse("the job has no " + what + " '" + name + "'; it has " + base::joined(all, ", ", &Named::name) + ".");
+  return static_cast<std::size_t>(found);
+}
+
+/// How far something is that takes more than a second: one line on a terminal, written over, and gone with this.
+class Progress {
+ public:
+  Progress() = default;
+  ~Progress() { tell(""); }
+  Progress(const Progress&) = delete;
+  Progress& operator=(const Progress&) = delete;
+  void tell(std::string_view words) const;
+
+ private:
+  std::chrono::steady_clock::time_point start_ = std::chrono::steady_clock::now();
+};
 
 /// Runs once, and again whenever one of the files changes, until the program is ended or its output is closed.
 int watched(const std::vector<std::filesystem::path>& files, const std::function<int()>& run);

@@ -6,10 +6,9 @@
 #include <tuple>
 
 #include "base/words.h"
+#include "cli/drawing_verbs.h"
 #include "cli/files.h"
-#include "cli/verbs.h"
 #include "scene/describe.h"
-#include "view/window/picture.h"
 #include "words/length.h"
 #include "words/text.h"
 
@@ -128,28 +127,30 @@ sheet::Handbook handbookOf(const document::Document& document, std::optional<std
     const auto steps = plan::stepsAt(document.plan.openings[*only]).size();
     book.laid_out = drawn(document, *only, static_cast<int>(steps), true);
   }
-  for (const Card& card : cardsOf(document, only)) book.steps.push_back(stepOf(document, card, !only));
+  const Progress so_far;
+  const std::vector<Card> cards = cardsOf(document, only);
+  for (const Card& card : cards) {
+    so_far.tell("step " + std::to_string(book.steps.size() + 1) + " of " + std::to_string(cards.size()));
+    book.steps.push_back(stepOf(document, card, !only));
+  }
   return book;
 }
 
 }  // namespace
 
 int handbook(const HandbookOptions& options) {
-  static constexpr std::string_view kEndings[] = {".pdf"};
-  if (!endingOf(options.out, kEndings)) return kUnreadable;
-  if (options.opening.empty() != options.crew)
-    return refuse("handbook wants --opening NAME, or --crew for the whole job.");
-  const auto document = loaded(options.job, options.how, document::Depth::Scene);
-  if (!document) return kUnreadable;
-  const auto& doc = *document;
+  endingOf(options.out, {".pdf"});
+  if (options.opening.empty() != options.crew) refuse("handbook wants --opening NAME, or --crew for the whole job.");
+  const auto doc = loaded(options.job, options.how, document::Depth::Scene);
   sheet::Wanted wanted;
-  if (!choose(wanted.opening, doc.job.openings, options.opening, "opening")) return kUnreadable;
+  wanted.opening = chosen(doc.job.openings, options.opening, "opening");
   wanted.paper = options.paper == "letter" ? sheet::PaperSize::Letter : sheet::PaperSize::A4;
   const sheet::Handbook book = handbookOf(doc, wanted.opening);
   wanted.handbook = &book;
   const auto files =
       sheet::draw({doc.job, *doc.practice, doc.plan, doc.findings, doc.scene}, wanted, sheet::Format::Pdf);
-  return writeFile(options.out, files.front()) ? kReady : kUnreadable;
+  writeFile(options.out, files.front());
+  return kReady;
 }
 
 }  // namespace sillwright::cli

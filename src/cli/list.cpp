@@ -16,15 +16,14 @@
 namespace sillwright::cli {
 namespace {
 
-bool writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Table>& tables,
+void writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Table>& tables,
               practice::Display display) {
   std::error_code error;
   std::filesystem::create_directories(folder, error);
   if (error) {
     const bool is_file = error == std::errc::not_a_directory || error == std::errc::file_exists;
     const std::string reason = is_file ? "there is a file in its place" : base::because(error.value(), folder);
-    tell("the folder " + folder.string() + " could not be made: " + reason + ".");
-    return false;
+    refuse("the folder " + folder.string() + " could not be made: " + reason + ".");
   }
   const auto fileOf = [&](std::string name) {
     std::replace(name.begin(), name.end(), ' ', '-');
@@ -32,13 +31,15 @@ bool writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Ta
   };
   // What is not written now is gone, whatever happens: a folder never holds lists of two jobs.
   std::vector<std::string> old = takeoff::listNames();
-  bool good = true;
-  for (const takeoff::Table& table : tables) {
-    good = good && writeFile(fileOf(table.name), exchange::csv(table, display));
-    if (good) std::erase(old, table.name);
-  }
+  const int status = answerOf([&] {
+    for (const takeoff::Table& table : tables) {
+      writeFile(fileOf(table.name), exchange::csv(table, display));
+      std::erase(old, table.name);
+    }
+    return kReady;
+  });
   for (const std::string& name : old) std::filesystem::remove(fileOf(name), error);
-  return good;
+  if (status != kReady) throw Refused();
 }
 
 /// Says which units are held; false: none is.
@@ -56,11 +57,8 @@ bool tellHeld(const document::Document& doc, bool writes) {
 }  // namespace
 
 int list(const ListOptions& options) {
-  static constexpr std::string_view kBook[] = {".xlsx"};
-  if (!options.xlsx.empty() && !endingOf(options.xlsx, kBook, "--xlsx")) return kUnreadable;
-  const auto document = loaded(options.job, options.how, document::Depth::Findings);
-  if (!document) return kUnreadable;
-  const auto& doc = *document;
+  if (!options.xlsx.empty()) endingOf(options.xlsx, {".xlsx"}, "--xlsx");
+  const auto doc = loaded(options.job, options.how, document::Depth::Findings);
   takeoff::TakeoffOptions how;
   how.kerf = options.kerf;
   const bool writes = !options.csv.empty() || !options.xlsx.empty();
@@ -68,9 +66,8 @@ int list(const ListOptions& options) {
   if (held && writes) return kNotReady;
   const auto tables = takeoff::allLists(doc.job, *doc.practice, doc.plan, doc.findings, how);
 
-  bool good = true;
-  if (!options.csv.empty()) good = writeCsv(options.csv, tables, doc.practice->display) && good;
-  if (!options.xlsx.empty()) good = writeBook(options.xlsx, tables, doc) && good;
+  if (!options.csv.empty()) writeCsv(options.csv, tables, doc.practice->display);
+  if (!options.xlsx.empty()) writeBook(options.xlsx, tables, doc);
   if (!writes) {
     const int columns = std::min(columnsOfTerminal(), 120);
     std::string out = wrapped(doc.job.title, columns, 0);
@@ -78,9 +75,8 @@ int list(const ListOptions& options) {
     // The job's own lines stand above, and each list's notes under it.
     for (const auto& table : std::span(tables).subspan(1, tables.size() - 2))
       out += "\n" + listText(table, doc.practice->display, columns);
-    good = printWords(out);
+    printWords(out);
   }
-  if (!good) return kUnreadable;
   return held ? kNotReady : kReady;
 }
 

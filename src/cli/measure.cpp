@@ -22,13 +22,13 @@
 namespace sillwright::cli {
 namespace {
 
-int writeForm(const document::Document& doc, const std::filesystem::path& out, bool record) {
-  static constexpr std::string_view kEndings[] = {".csv", ".xlsx"};
-  const auto ending = endingOf(out, kEndings, "--form");
-  if (!ending) return kUnreadable;
+void writeForm(const document::Document& doc, const std::filesystem::path& out, bool record) {
+  const bool book = endingOf(out, {".csv", ".xlsx"}, "--form") == 1;
   const takeoff::Table form = exchange::measurementForm(doc.job, doc.plan, record);
-  if (*ending == 0) return writeFile(out, exchange::csv(form, doc.practice->display)) ? kReady : kUnreadable;
-  return writeBook(out, {&form, 1}, doc) ? kReady : kUnreadable;
+  if (book)
+    writeBook(out, {&form, 1}, doc);
+  else
+    writeFile(out, exchange::csv(form, doc.practice->display));
 }
 
 struct Changes {
@@ -68,42 +68,43 @@ bool agreed(const MeasureOptions& options) {
   return std::getline(std::cin, answer) && (answer == "y" || answer == "Y" || answer == "yes");
 }
 
-int writeInto(const MeasureOptions& options, const document::Document& doc, const job::Job& job) {
-  const auto text = job::rewrite(*doc.text, doc.job, job);
-  if (!text.ok()) return refuse(text.errors);
+void writeInto(const MeasureOptions& options, const document::Document& doc, const job::Job& job) {
+  const std::string text = taken(job::rewrite(*doc.text, doc.job, job));
   if (base::changedOnDisk(options.job, base::fingerprintOf(*doc.text)))
-    return refuse(options.job.string() + " was changed by another program meanwhile; nothing was written.");
-  return writeFile(options.job, *text.value) ? kReady : kUnreadable;
+    refuse(options.job.string() + " was changed by another program meanwhile; nothing was written.");
+  writeFile(options.job, text);
 }
 
 }  // namespace
 
 int measure(const MeasureOptions& options) {
   const auto document = loaded(options.job, {}, document::Depth::Findings);
-  if (!document) return kUnreadable;
-  if (!options.form.empty()) return writeForm(*document, options.form, options.record);
-  if (options.file.empty()) return refuse("measure wants a FILE of measurements, or --form F.csv to write the form.");
-  auto map = exchange::answersIn(options.map, "--map");
-  if (!map.ok()) return refuse(map.errors);
-  const auto grid = exchange::readGrid(options.file, options.sheet, exchange::measurementNames(*map.value));
-  if (!grid.ok()) return refuse(grid.errors);
-  const auto values = exchange::readMeasurements(
-      *grid.value, document->job,
-      {std::move(*map.value), exchange::lengthUnit(options.unit), document->practice->display});
-  if (!values.ok()) return refuse(values.errors);
-  document::Document after = *document;
-  Changes changes = changesOf(*document, *values.value, options.by);
+  if (!options.form.empty()) {
+    writeForm(document, options.form, options.record);
+    return kReady;
+  }
+  if (options.file.empty()) refuse("measure wants a FILE of measurements, or --form F.csv to write the form.");
+  auto map = taken(exchange::answersIn(options.table.map, "--map"));
+  const auto grid = taken(exchange::readGrid(options.file, options.table.sheet, exchange::measurementNames(map)));
+  const auto values = taken(exchange::readMeasurements(
+      grid, document.job, {std::move(map), exchange::lengthUnit(options.table.unit), document.practice->display}));
+  document::Document after = document;
+  Changes changes = changesOf(document, values, options.by);
   std::string said;
   for (const std::string& line : changes.lines) said += wrapped(line, 100, 2);
-  if (said.empty()) return printAll("The job has these measurements already.\n") ? kReady : kUnreadable;
-  if (const auto wrong = document::adopt(after, changes.job); !wrong.empty()) return refuse(wrong);
+  if (said.empty()) {
+    printAll("The job has these measurements already.\n");
+    return kReady;
+  }
+  if (const auto wrong = document::adopt(after, changes.job); !wrong.empty()) refuse(wrong);
   after.plan = plan::makePlan(after.job, *after.practice);
   after.findings = check::judge(after.job, *after.practice, after.plan);
-  if (const std::string verdicts = verdictChanges(*document, after, 100); !verdicts.empty())
+  if (const std::string verdicts = verdictChanges(document, after, 100); !verdicts.empty())
     said += "\nVerdicts\n" + verdicts;
-  said = words::count(static_cast<long>(changes.lines.size()), "measurement") + "\n" + said;
-  if (!printWords(said)) return kUnreadable;
-  return agreed(options) ? writeInto(options, *document, changes.job) : kNotReady;
+  printWords(words::count(static_cast<long>(changes.lines.size()), "measurement") + "\n" + said);
+  if (!agreed(options)) return kNotReady;
+  writeInto(options, document, changes.job);
+  return kReady;
 }
 
 }  // namespace sillwright::cli

@@ -104,13 +104,12 @@ std::string asJson(const practice::Practice& practice, const std::vector<Listed>
 }  // namespace
 
 int practiceFigures(const PracticeOptions& options) {
-  auto practice = practice::load(options.name, document::assetsFolder(), {});
-  if (!practice.ok()) return refuse(practice.errors);
-  const std::vector<Use> uses = usesOf(*practice.value);
-  const std::vector<Listed> figures = practice::figuresOf(*practice.value);
-  const std::string answer = options.json ? asJson(*practice.value, figures, uses)
-                                          : asText(*practice.value, figures, uses, std::min(columnsOfTerminal(), 100));
-  return printAll(answer) ? kReady : kUnreadable;
+  practice::Practice practice = taken(practice::load(options.name, document::assetsFolder(), {}));
+  const std::vector<Use> uses = usesOf(practice);
+  const std::vector<Listed> figures = practice::figuresOf(practice);
+  printAll(options.json ? asJson(practice, figures, uses)
+                        : asText(practice, figures, uses, std::min(columnsOfTerminal(), 100)));
+  return kReady;
 }
 
 }  // namespace sillwright::cli

@@ -20,38 +20,40 @@
 namespace sillwright::cli {
 namespace {
 
-int write(const ScheduleOptions& options, const std::string& text) {
-  const bool good = options.out.empty() ? printAll(text) : writeFile(options.out, text);
-  return good ? kReady : kUnreadable;
-}
-
 namespace fs = std::filesystem;
 
+int write(const ScheduleOptions& options, const std::string& text) {
+  if (options.out.empty())
+    printAll(text);
+  else
+    writeFile(options.out, text);
+  return kReady;
+}
+
 /// The job's text as it stands in the folder of --out: files that are named beside the job are named from there.
-base::Result<std::string> textFor(const ScheduleOptions& options, const std::string& text, const job::Job& job) {
+std::string textFor(const ScheduleOptions& options, const std::string& text, const job::Job& job) {
   const auto folderOf = [](const fs::path& file) { return fs::absolute(file).parent_path(); };
-  if (options.out.empty() || folderOf(options.job) == folderOf(options.out)) return {text, {}};
+  if (options.out.empty() || folderOf(options.into) == folderOf(options.out)) return text;
   const auto fromThere = [&](std::string& file) {
     if (fs::path(file).is_absolute()) return;
-    file = fs::proximate(folderOf(options.job) / file, folderOf(options.out)).generic_string();
+    file = fs::proximate(folderOf(options.into) / file, folderOf(options.out)).generic_string();
   };
   job::Job moved = job;
   if (practice::isPath(moved.practice)) fromThere(moved.practice);
   for (job::Opening& opening : moved.openings) {
     if (opening.unit.mesh) fromThere(*opening.unit.mesh);
   }
-  return job::rewrite(text, job, moved);
+  return taken(job::rewrite(text, job, moved));
 }
 
 /// The job's text with the openings behind it, read again before it is written: nothing is written that can't be read.
 int writeJob(const ScheduleOptions& options, const std::string& written, const job::Job& job,
              const std::string& openings) {
-  const auto there = textFor(options, written, job);
-  if (!there.ok()) return refuse(there.errors);
-  const std::string& job_text = *there.value;
-  const std::string text = job_text + (job_text.ends_with('\n') ? "\n" : "\n\n") + openings;
-  const auto joined = job::read(text, options.out.empty() ? "the job with its openings" : options.out.string());
-  return joined.ok() ? write(options, text) : refuse(joined.errors);
+  const std::string there = textFor(options, written, job);
+  const std::string text = there + (there.ends_with('\n') ? "\n" : "\n\n") + openings;
+  const std::string name = options.out.empty() ? "the job with its openings" : options.out.string();
+  static_cast<void>(taken(job::read(text, name)));
+  return write(options, text);
 }
 
 /// What the openings are to join.
@@ -62,39 +64,25 @@ struct Target {
   exchange::ScheduleFor asked;
 };
 
-std::vector<base::Error> readAnswers(const ScheduleOptions& options, exchange::ScheduleFor& into) {
-  auto map = exchange::answersIn(options.map, "--map");
+void readTarget(const ScheduleOptions& options, Target& target) {
+  auto map = exchange::answersIn(options.table.map, "--map");
   auto all = exchange::answersIn(options.set, "--set");
-  std::vector<base::Error> errors = std::move(map.errors);
-  errors.insert(errors.end(), all.errors.begin(), all.errors.end());
-  if (!errors.empty()) return errors;
-  into.map = std::move(*map.value);
-  into.all = std::move(*all.value);
-  into.wall = options.wall;
-  into.side_by_side = options.side_by_side;
-  into.unit = exchange::lengthUnit(options.unit);
-  return {};
-}
-
-std::vector<base::Error> readTarget(const ScheduleOptions& options, Target& target) {
-  if (auto errors = readAnswers(options, target.asked); !errors.empty()) return errors;
+  complain(map.errors);
+  complain(all.errors);
+  if (!map.ok() || !all.ok()) throw Refused();
+  target.asked = {.wall = options.wall, .map = std::move(*map.value), .all = std::move(*all.value)};
+  target.asked.side_by_side = options.side_by_side;
+  target.asked.unit = exchange::lengthUnit(options.table.unit);
   std::string practice = options.practice;
-  if (!options.job.empty()) {
-    auto loaded = base::loadText(options.job);
-    if (!loaded.ok()) return loaded.errors;
-    target.text = std::move(loaded.value);
-    auto job = job::read(*target.text, options.job.string());
-    if (!job.ok()) return job.errors;
-    target.job = std::move(job.value);
+  if (!options.into.empty()) {
+    target.text = taken(base::loadText(options.into));
+    target.job = taken(job::read(*target.text, options.into.string()));
     target.asked.job = &*target.job;
     if (practice.empty()) practice = target.job->practice;
   }
-  if (practice.empty()) return {};
-  auto read = practice::load(practice, document::assetsFolder(), options.job.parent_path());
-  if (!read.ok()) return read.errors;
-  target.practice = std::move(read.value);
+  if (practice.empty()) return;
+  target.practice = taken(practice::load(practice, document::assetsFolder(), options.into.parent_path()));
   target.asked.practice = &*target.practice;
-  return {};
 }
 
 std::string howUnderstood(const exchange::Column& column) {
@@ -106,7 +94,7 @@ std::string howUnderstood(const exchange::Column& column) {
 }
 
 /// What each column was taken for, and the questions that are left.
-int show(const exchange::Grid& grid, const exchange::ScheduleReading& read) {
+void show(const exchange::Grid& grid, const exchange::ScheduleReading& read) {
   std::string out = grid.file + ": " + grid.how + "\n";
   if (read.heading) {
     out += "header in row " + std::to_string(read.heading->row + 1) + "\n\n";
@@ -128,7 +116,7 @@ int show(const exchange::Grid& grid, const exchange::ScheduleReading& read) {
                      100, 2);
     }
   }
-  return printWords(out) ? kReady : kUnreadable;
+  printWords(out);
 }
 
 void tell(const std::vector<std::string>& sentences) {
@@ -140,25 +128,24 @@ void tell(const std::vector<std::string>& sentences) {
 int schedule(const ScheduleOptions& options) {
   std::error_code ignored;
   if (!options.out.empty() &&
-      (fs::equivalent(options.job, options.out, ignored) || fs::equivalent(options.file, options.out, ignored)))
-    return refuse("--out must be another file than the schedule and --job.");
+      (fs::equivalent(options.into, options.out, ignored) || fs::equivalent(options.file, options.out, ignored)))
+    refuse("--out must be another file than the schedule and --job.");
   Target target;
-  if (const auto errors = readTarget(options, target); !errors.empty()) return refuse(errors);
-  const auto grid = exchange::readGrid(options.file, options.sheet, exchange::scheduleNames(target.asked.map));
-  if (!grid.ok()) return refuse(grid.errors);
-  const auto read = exchange::readSchedule(*grid.value, target.asked);
-  const int shown = options.show ? show(*grid.value, read) : kReady;
-  if (read.schedule.ok()) {
-    tell(read.schedule.value->notes);
-    tell(read.schedule.value->taken);
-  } else {
+  readTarget(options, target);
+  const auto grid =
+      taken(exchange::readGrid(options.file, options.table.sheet, exchange::scheduleNames(target.asked.map)));
+  const auto read = exchange::readSchedule(grid, target.asked);
+  if (options.show) show(grid, read);
+  if (!read.schedule.ok()) {
     complain(read.schedule.errors);
-    tell(
+    cli::tell(
         "--map \"their name=ours\" answers for a column or a word, --map \"their name=\" passes a "
         "column over, --set \"sill=900\" tells it for all rows; --show prints how each column was understood");
-    return options.show && shown == kReady ? kNotReady : kUnreadable;
+    return options.show ? kNotReady : kUnreadable;
   }
-  if (options.show) return shown;
+  tell(read.schedule.value->notes);
+  tell(read.schedule.value->taken);
+  if (options.show) return kReady;
   const std::string openings = exchange::openingsToml(*read.schedule.value);
   return target.text ? writeJob(options, *target.text, *target.job, openings) : write(options, openings);
 }

@@ -63,11 +63,8 @@ std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
 }
 
 int steps(const StepsOptions& options) {
-  const auto document = loaded(options.job, options.how, document::Depth::Findings);
-  if (!document) return kUnreadable;
-  const auto& doc = *document;
-  std::optional<std::size_t> only;
-  if (!choose(only, doc.job.openings, options.opening, "opening")) return kUnreadable;
+  const auto doc = loaded(options.job, options.how, document::Depth::Findings);
+  const auto only = chosen(doc.job.openings, options.opening, "opening");
   const int columns = std::min(columnsOfTerminal(), 100);
   std::string answer;
   if (options.crew) answer = crewText(doc.job, doc.plan, columns);
@@ -76,7 +73,8 @@ int steps(const StepsOptions& options) {
     answer += (answer.empty() ? "" : "\n") + holdText(doc.findings, i, columns) +
               stepsText(doc.job, *doc.practice, doc.plan, i, columns);
   }
-  return printWords(answer) ? kReady : kUnreadable;
+  printWords(answer);
+  return kReady;
 }
 
 }  // namespace sillwright::cli

@@ -39,25 +39,20 @@ std::string spareWords(const plan::Stand& stand, check::Basis basis, practice::D
                          : "; clearance to spare " + words::length(stand.spare, display);
 }
 
-long notesIn(const check::Findings& findings) {
-  long notes = 0;
-  for (const auto* groups : {&findings.walls, &findings.openings}) {
-    for (const auto& group : *groups) {
-      notes += std::count_if(group.begin(), group.end(),
-                             [](const check::Finding& finding) { return finding.severity == check::Severity::Note; });
-    }
-  }
-  return notes;
-}
-
-void appendFindings(std::string& out, const std::vector<check::Finding>& findings, int columns, bool notes) {
+/// Answers how many notes were left out.
+long appendFindings(std::string& out, const std::vector<check::Finding>& findings, int columns, bool notes) {
+  long hidden = 0;
   for (const auto& finding : findings) {
-    if (finding.severity == check::Severity::Note && !notes) continue;
+    if (finding.severity == check::Severity::Note && !notes) {
+      ++hidden;
+      continue;
+    }
     out += paragraph(severityMark(finding.severity), finding.say, columns, 2);
     if (!finding.source.empty()) out += wrapped("[" + finding.source + "]", columns, 4);
     if (!finding.remedy.empty()) out += paragraph("→ ", finding.remedy, columns, 4);
     if (!finding.caution.empty()) out += paragraph("! ", finding.caution, columns, 4);
   }
+  return hidden;
 }
 
 using takeoff::Table;
@@ -134,16 +129,13 @@ std::string checkTable(const job::Job& job, const practice::Practice& practice, 
     return name + std::string(static_cast<std::size_t>(std::max(width - charactersIn(name), 0)), ' ');
   };
 
+  long hidden = 0;
   std::string out = wrapped(job.title, columns, 0);
   if (!only) out += wrapped(check::summaryOf(findings.verdicts), columns, 0);
   for (std::size_t i = 0; i < job.walls.size() && !only; ++i) {
-    const auto& of_wall = findings.walls[i];
-    const bool worth = std::any_of(of_wall.begin(), of_wall.end(), [&](const auto& finding) {
-      return notes || finding.severity != check::Severity::Note;
-    });
-    if (!worth) continue;
-    out += "\nwall " + job.walls[i].name + "\n";
-    appendFindings(out, of_wall, columns, notes);
+    std::string told;
+    hidden += appendFindings(told, findings.walls[i], columns, notes);
+    if (!told.empty()) out += "\nwall " + job.walls[i].name + "\n" + told;
   }
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     if (only && *only != i) continue;
@@ -151,10 +143,9 @@ std::string checkTable(const job::Job& job, const practice::Practice& practice, 
                             verdictMark(findings.verdicts[i], findings.bases[i]) +
                                 spareWords(plan.openings[i].stand, findings.bases[i], practice.display),
                             columns, 0);
-    appendFindings(out, findings.openings[i], columns, notes);
+    hidden += appendFindings(out, findings.openings[i], columns, notes);
   }
   out += "\n";
-  const long hidden = notes ? 0 : notesIn(findings);
   if (hidden > 0) out += words::count(hidden, "note") + ": --notes\n";
   if (!findings.cautions.empty()) out += wrapped(findings.cautions.back(), columns, 0);
   return out;

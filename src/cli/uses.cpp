@@ -4,13 +4,15 @@
 #include <array>
 #include <map>
 #include <optional>
-#include <random>
 #include <tuple>
 
 #include "base/in_parallel.h"
+#include "base/write_file.h"
 #include "check/judge.h"
 #include "cli/text.h"
+#include "document/assets.h"
 #include "exchange/check_json.h"
+#include "job/read.h"
 #include "plan/plan.h"
 #include "scene/build/build.h"
 #include "sheet/words.h"
@@ -21,134 +23,13 @@ namespace {
 
 using practice::Listed;
 
-// --- the house that figures are tried on: small, as all of it is planned again for each figure
-
-constexpr std::array<double, 9> kWidths{600, 910, 1210, 1600, 1810, 2410, 3000, 4110, 4500};
-constexpr std::array<double, 4> kHeights{590, 1210, 1560, 2060};
-constexpr std::array<double, 7> kSills{30, 1200, 700, 450, 850, 1200, 30};
-constexpr std::array<double, 4> kAboveGround{100, 1200, 2600, 2500};
-constexpr double kWallLength = 60'000;
-constexpr std::size_t kOpeningsInWall = 12;
-
-/// Throws the same dice on every machine.
-class Dice {
- public:
-  explicit Dice(std::size_t seed) : next_(static_cast<std::uint32_t>(seed + 1)) {}
-  template <class List>
-  auto of(const List& list) {
-    return list[next_() % std::size(list)];
-  }
-  template <class Enum>
-  Enum word(std::size_t words) {
-    return static_cast<Enum>(next_() % words);
-  }
-  bool oneIn(unsigned times) { return next_() % times == 0; }
-  double upTo(unsigned most) { return static_cast<double>(next_() % (most + 1)); }
-
- private:
-  std::minstd_rand next_;
-};
-
-job::Measured readings(const job::Opening& opening, Dice& dice) {
-  const auto off = [&] { return dice.upTo(12) - 6; };
-  const double diagonal = std::hypot(opening.width, opening.height);
-  job::Measured read;
-  for (auto& width : read.widths) width = opening.width + off() / 3;
-  for (auto& height : read.heights) height = opening.height + off() / 3;
-  for (auto& each : read.diagonals) each = diagonal + off() / 3;
-  read.out_of_level = off() / 3;
-  read.out_of_plumb = {off() / 3, off() / 3};
-  read.out_of_plumb_in = {2 * off(), 2 * off()};
-  read.by = dice.word<job::Instrument>(std::size(job::kInstrumentWords));
-  return read;
-}
-
-job::Installed setReadings(const job::Unit& unit, Dice& dice) {
-  job::Installed read;
-  const double diagonal = std::hypot(unit.width, unit.height);
-  read.diagonals = {diagonal, diagonal + dice.upTo(12)};
-  read.out_of_level = dice.upTo(6);
-  read.out_of_plumb = {dice.upTo(6), -dice.upTo(6)};
-  return read;
-}
-
-void fillUnit(job::Unit& unit, Dice& dice) {
-  if (dice.oneIn(2)) unit.reveal = job::Reveal{18, 100};
-  if (dice.oneIn(3)) unit.fin = 30;
-  if (dice.oneIn(2)) unit.glass = job::Glass{dice.of(std::array{3.0, 5.0, 6.0}), 1, false};
-  if (dice.oneIn(2)) {
-    const double kpa = dice.of(std::array{0.2, 1.2, 9.0});
-    unit.label = job::Label{kpa, kpa, dice.of(std::array{0.05, 0.9}), 2.0};
-  }
-  if (dice.oneIn(4)) unit.mass_kg = dice.of(std::array{24.0, 45.0, 120.0});
-  if (dice.oneIn(2)) unit.flashing = job::Flashing::OnWall;
-  unit.screens = unit.flashing.has_value();
-}
-
-/// So light and small that one person lifts it, and high up.
-void liftedByOne(job::Opening& opening) {
-  opening.width = 350;
-  opening.height = 620;
-  opening.sill = 1200;
-  opening.unit.kind = job::UnitKind::FixedWindow;
-  opening.unit.width = 330;
-  opening.unit.height = 600;
-  opening.unit.mass_kg = 24;
-  opening.unit.glass = job::Glass{6, 1, false};
-}
-
-job::Opening anOpening(std::size_t wall, std::size_t at) {
-  const std::size_t number = wall * kOpeningsInWall + at;
-  Dice dice(number);
-  job::Opening opening;
-  opening.wall = wall;
-  opening.name = std::to_string(wall) + "." + std::to_string(at);
-  opening.left = 250 + static_cast<double>(at) * kWallLength / kOpeningsInWall;
-  auto& unit = opening.unit;
-  constexpr std::size_t kCommonKinds = 6;  // in all walls but the last, which has the others
-  const bool last = wall + 1 == kAboveGround.size();
-  unit.kind = static_cast<job::UnitKind>(last ? (at + kCommonKinds) % std::size(job::kKindWords) : at % kCommonKinds);
-  const bool door = job::isDoor(unit.kind);
-  opening.width = kWidths[number % std::size(kWidths)];
-  opening.height = door ? 2110 : dice.of(kHeights);
-  opening.sill = door ? 0 : kSills[number % std::size(kSills)];
-  unit.width = opening.width - dice.of(std::array{-8.0, 10.0, 20.0, 40.0, 70.0});
-  unit.height = opening.height - dice.of(std::array{10.0, 20.0, 40.0});
-  const std::size_t room = 5 * number % (std::size(job::kRoomWords) + 1);
-  if (room < std::size(job::kRoomWords)) opening.room = static_cast<job::Room>(room);
-  if (!dice.oneIn(4)) opening.outside = dice.word<job::Outside>(std::size(job::kOutsideWords));
-  fillUnit(unit, dice);
-  if (dice.oneIn(2)) opening.measured = readings(opening, dice);
-  if (dice.oneIn(2)) opening.installed = setReadings(unit, dice);
-  if (wall == 1 && at == 9) opening.existing = true;
-  if (at == 3) liftedByOne(opening);
-  if (at % 6 == 3) opening.left += kWallLength / kOpeningsInWall - opening.width - 150;  // beside the next one, a door
-  return opening;
-}
-
-job::Wall aWall(std::size_t index) {
-  Dice dice(index);
-  job::Wall wall;
-  wall.name = std::to_string(index);
-  wall.length = kWallLength;
-  const double top = index == 1 ? 2790 : 3600;
-  wall.top = {{0, top}, {kWallLength, top}};
-  wall.at_y = static_cast<double>(index / 2) * 2 * kWallLength;  // two walls meet at a corner
-  wall.turn_degrees = index % 2 == 0 ? 0 : 90;
-  if (index != 0) wall.cladding = job::Cladding{index >= 2 ? 110.0 : 16.0, index == 1 ? 0.0 : 45.0};
-  if (index >= 2) wall.eave = job::Eave{2700, dice.of(std::array{300.0, 900.0})};
-  wall.above_ground = kAboveGround[index];
-  if (index == 3) wall.level = 2700;
-  if (index != 1) wall.supports = job::Supports{dice.of(std::array{2000.0, 6000.0, 14'000.0}), 1.2};
-  return wall;
-}
-
+/// The house that figures are tried on, or its first walls with their openings: small, as all of it is planned again
+/// for each figure. It comes with the practices.
 job::Job probe(std::size_t walls) {
-  job::Job job;
-  for (std::size_t wall = 0; wall < walls; ++wall) {
-    job.walls.push_back(aWall(wall));
-    for (std::size_t i = 0; i < kOpeningsInWall; ++i) job.openings.push_back(anOpening(wall, i));
-  }
+  const std::filesystem::path file = document::assetsFolder() / "trial" / "house.toml";
+  job::Job job = job::read(base::loadText(file).value.value(), file.string()).value.value();
+  job.walls.resize(std::min(walls, job.walls.size()));
+  std::erase_if(job.openings, [&](const job::Opening& each) { return each.wall >= job.walls.size(); });
   return job;
 }
 
@@ -157,31 +38,27 @@ auto focusOf(const Listed& listed) {
   return std::tuple(listed.wind, listed.heat, listed.bushfire, listed.grade, listed.gauge, listed.span);
 }
 
-void focus(job::Job& job, const practice::Practice& practice, const Listed& listed) {
-  const auto& classes = practice.strength.wind.classes;
-  job.wind.reset();
-  if (!classes.empty()) job.wind = classes[classes.size() / 2].name;
-  if (!listed.wind.empty()) job.wind = std::string(listed.wind);
+job::Job focused(job::Job job, const practice::Practice& practice, const Listed& listed) {
   const auto named = [](std::string_view name) {
     return name.empty() ? std::nullopt : std::optional(std::string(name));
   };
+  const auto& classes = practice.strength.wind.classes;
+  if (!classes.empty()) job.wind = classes[classes.size() / 2].name;
+  if (!listed.wind.empty()) job.wind = std::string(listed.wind);
   job.heat = named(listed.heat);
   job.bushfire = named(listed.bushfire);
   for (auto& wall : job.walls) {
-    wall.timber.reset();
     if (listed.grade != nullptr) wall.timber = listed.grade->name;
   }
-  job.stock.reset();
   if (listed.gauge != nullptr) {
     auto& screws = job.stock.emplace().screws;
     for (const double length : listed.gauge->lengths)
       screws.push_back(listed.gauge->name + " x " + job::toText(length));
   }
-  const auto* span = listed.span;
   for (auto& opening : job.openings) {
-    opening.lintel.reset();
-    if (span != nullptr) opening.lintel = job::Lintel{span->depth, span->thickness, span->plies};
+    if (const auto* span = listed.span) opening.lintel = job::Lintel{span->depth, span->thickness, span->plies};
   }
+  return job;
 }
 
 /// What else a figure may be.
@@ -219,16 +96,14 @@ Said saidBy(const check::Findings& findings) {
   return said;
 }
 
+/// What those findings are about that only one of the two has as they are.
 std::vector<std::string> differing(const Said& before, const Said& after) {
+  std::vector<Said::value_type> all;
+  std::set_symmetric_difference(before.begin(), before.end(), after.begin(), after.end(), std::back_inserter(all));
   std::vector<std::string> abouts;
-  for (const auto& [about, text] : before) {
-    const auto found = after.find(about);
-    if (found == after.end() || found->second != text) abouts.push_back(about);
+  for (const auto& [about, text] : all) {
+    if (abouts.empty() || abouts.back() != about) abouts.push_back(about);
   }
-  for (const auto& [about, text] : after) {
-    if (before.find(about) == before.end()) abouts.push_back(about);
-  }
-  std::sort(abouts.begin(), abouts.end());
   return abouts;
 }
 
@@ -274,8 +149,8 @@ class Trial {
     const Listed& listed = figures_[index];
     if (!focus_ || *focus_ != focusOf(listed)) {
       focus_ = focusOf(listed);
-      focus(job_, practice_, listed);
-      focus(less_, practice_, listed);
+      job_ = focused(house_, practice_, listed);
+      less_ = focused(half_, practice_, listed);
       said_ = judged();
       made_ = {};
     }
@@ -302,8 +177,9 @@ class Trial {
 
   practice::Practice practice_;
   std::vector<Listed> figures_;
-  job::Job job_ = probe(kAboveGround.size());
-  job::Job less_ = probe(2);  ///< What isn't judged is in every opening's plan.
+  const job::Job house_ = probe(4), half_ = probe(2);
+  job::Job job_;   ///< The house as the figure needs it, and half of it:
+  job::Job less_;  ///< what isn't judged is in every opening's plan.
   std::optional<decltype(focusOf({}))> focus_;
   Said said_;
   std::array<std::optional<std::string>, kElsewhere.size()> made_;

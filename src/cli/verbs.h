@@ -1,11 +1,14 @@
 /// The command line: a verb a file. Each returns the program's exit status (kReady, kNotReady, kUnreadable).
+///
+/// What a verb may be asked is told once, by `describe` of its options: the parser, help, manual pages and completion
+/// follow from it (main.cpp). An option that isn't given leaves its field as it is here.
 #pragma once
 
 #include <filesystem>
-#include <optional>
 #include <string>
 #include <vector>
 
+#include "exchange/schedule.h"
 #include "takeoff/takeoff.h"
 
 namespace sillwright::cli {
@@ -20,117 +23,130 @@ inline constexpr int kUnreadable = 2;  ///< The job, its practice or the command
 
 /// What all verbs that work a job out have in common.
 struct How {
-  std::string practice;  ///< In place of the job's; empty: that one.
-  bool watch = false;    ///< Again whenever the job's file changes.
+  std::string practice;
+  bool watch = false;
+
+  void describe(auto& verb) {
+    verb("--practice", practice, "The rule set to work by in place of the job's");
+    verb("--watch", watch, "Again whenever the job's file changes, until Ctrl C");
+  }
 };
 
 struct CheckOptions {
   How how;
   std::vector<std::filesystem::path> jobs;
-  std::string opening;  ///< Only this one; empty: all.
-  bool json = false;
-  bool notes = false;  ///< Show notes too in the table.
-  bool quiet = false;  ///< The status alone.
+  std::string opening;
+  bool json = false, quiet = false, notes = false;
+
+  void describe(auto& verb) {
+    verb("jobs", jobs, "The job file, or several")->required();
+    auto* only = verb("--opening", opening, "Only this opening");
+    verb("--json", json, "As one JSON object on standard output, of one job")->excludes(only);
+    verb("--quiet", quiet, "Print nothing; the exit status tells");
+    verb("--notes", notes, "Notes too: what was not judged, what was taken from the rule set");
+  }
 };
 /// The checks, as a table for a narrow terminal or as JSON (of one job); errors as `file:line:column: …` on standard
 /// error. Of several jobs the worst status.
 int check(const CheckOptions& options);
 
-struct PictureOptions {
-  How how;
-  std::filesystem::path job;
-  std::filesystem::path out;
-  std::string opening;
-  std::string view;  ///< Empty: a step's own, else the house.
-  std::string size = "1600x1000";
-  bool dark = false;
-  bool bare = false;              ///< Without labels.
-  bool panels = false;            ///< The viewer's whole screen.
-  std::vector<std::string> hide;  ///< Layers by name.
-  double magnify = 1;             ///< How many times as large as they are deviations are drawn.
-  double spread = 0;              ///< mm that the layers are pulled apart.
-  std::string cut;                ///< As view::parseCut; empty: none.
-  std::optional<int> step;        ///< Of the opening's order of work.
-  std::string what_if;            ///< As plan::parseWhatIfs.
-  bool water = false;
-};
-int picture(const PictureOptions& options);
-
-/// Reads "1600x1000". False, and told: it is none such.
-[[nodiscard]] bool readSize(const std::string& size, int& width, int& height);
-
-inline constexpr int kWidestFilm = 4096;  ///< Pixels a side.
-struct FilmOptions {
-  How how;
-  std::filesystem::path job;
-  std::filesystem::path out;  ///< Ends in .webm, .mp4 or .gif.
-  std::string opening;
-  std::string size = "1280x720";
-  std::string steps;       ///< "4-8"; empty: all.
-  std::optional<int> fps;  ///< Pictures a second; empty: as is usual for the ending.
-  double pace = 1;         ///< Of playing: 1 as fast as the cards are read.
-  bool dark = false;
-};
-/// The order of work at an opening as a film, each card for as long as it takes to read.
-int film(const FilmOptions& options);
-
 struct StepsOptions {
   How how;
   std::filesystem::path job;
-  std::string opening;  ///< Only this one; empty: all.
-  bool crew = false;    ///< The whole job's list for a crew, wall by wall, in place of each opening's steps.
+  std::string opening;
+  bool crew = false;
+
+  void describe(auto& verb) {
+    auto* only = verb("--opening", opening, "Only this opening");
+    verb("--crew", crew, "The whole job in order, wall by wall")->excludes(only);
+  }
 };
 /// The order of work, in words.
 int steps(const StepsOptions& options);
 
 struct ListOptions {
   How how;
-  std::filesystem::path job;
-  std::filesystem::path csv;        ///< Folder for a file a list; empty: none.
-  std::filesystem::path xlsx;       ///< Workbook; empty: none.
-  double kerf = takeoff::kSawKerf;  ///< Of the saw, mm.
-  bool force = false;               ///< Write files and be content although units are held.
+  std::filesystem::path job, csv, xlsx;
+  double kerf = takeoff::kSawKerf;
+  bool force = false;
+
+  void describe(auto& verb) {
+    verb("--csv", csv, "Write each list as a CSV file into this folder");
+    verb("--xlsx", xlsx, "Write all lists into this workbook");
+    verb("--kerf", kerf, "Width of a saw cut in mm")->check(verb.within(0, 20));
+    verb("--force", force, "Write the files although an opening says stop and its unit is held");
+  }
 };
 /// The order list and the take-off, on the terminal where neither folder nor workbook is named. While a unit is held,
 /// no file is written and the status is kNotReady.
 int list(const ListOptions& options);
 
+/// What a table of another program may leave to be told.
+struct TableOptions {
+  std::string sheet;  ///< Empty: the one that has a header.
+  std::string unit;   ///< One of exchange::kLengthUnits; empty: mm.
+  std::vector<std::string> map;
+
+  void describe(auto& verb) {
+    verb("--map", map, "What a column or a word of theirs means: \"Their name=ours\"; nothing after = passes it over")
+        ->take_all();
+    verb("--unit", unit, "Unit of lengths that name none", {"mm", "cm", "m", "in", "ft"});
+    verb("--sheet", sheet, "The sheet of a workbook");
+  }
+};
+
 struct ScheduleOptions {
-  std::filesystem::path file;
-  std::string sheet;             ///< Of a workbook; empty: the one that has a header.
-  std::string wall;              ///< Of the openings whose rows name none.
-  std::filesystem::path job;     ///< The job that the openings are to join; empty: they alone are written.
-  std::filesystem::path out;     ///< Empty: on standard output.
-  std::string practice;          ///< In place of the job's.
-  std::vector<std::string> map;  ///< "Their name=ours".
-  std::vector<std::string> set;  ///< "sill=900".
-  std::string unit;              ///< One of exchange::kLengthUnits; empty: mm.
-  bool side_by_side = false;
-  bool show = false;  ///< Only print how it is understood; kNotReady: something is asked.
+  std::filesystem::path file, into, out;
+  std::string wall, practice;
+  TableOptions table;
+  std::vector<std::string> set;
+  bool side_by_side = false, show = false;
+
+  void describe(auto& verb) {
+    verb.footer(exchange::describeColumns());
+    verb("file", file, "The schedule: CSV of any kind, or a workbook (.xlsx)")->required();
+    verb("--show", show, "Only print how each column is understood, and what is asked");
+    table.describe(verb);
+    verb("--set", set, "What holds for all rows that say nothing: \"sill=900\"")->take_all();
+    verb("--side-by-side", side_by_side, "Set openings whose place isn't told one after the other");
+    verb("--wall", wall, "The wall of openings whose rows name none");
+    verb("--job", into, "The job to add the openings to: its walls, and its text before them");
+    verb("--practice", practice, "The rule set whose usual gaps tell the size that isn't told");
+    verb("--out", out, "The job file to write; without it, on standard output");
+  }
 };
 /// Reads a window schedule and writes its openings as they stand in a job file, behind the job's own text if one is
 /// named. All mistakes of the schedule as `file:line:column: row 3, column: …` on standard error, and what was passed
-/// over.
+/// over. kNotReady: something is asked, where it is only shown.
 int schedule(const ScheduleOptions& options);
 
 struct ImportOptions {
-  std::filesystem::path file;
-  std::filesystem::path out;
+  std::filesystem::path file, out;
   std::string practice = "au";
+
+  void describe(auto& verb) {
+    verb("model", file, "The building model: IFC 2x3 or IFC 4 (.ifc)")->required();
+    verb("--out", out, "The job file to write")->required();
+    verb("--practice", practice, "The rule set that the job is to work by");
+  }
 };
 /// A building model's walls with their openings, windows and doors as a job; what was left out on standard error.
 int importModel(const ImportOptions& options);
 
 struct MeasureOptions {
-  std::filesystem::path job;
-  std::filesystem::path file;    ///< The log or the filled form; empty: only the form is wanted.
-  std::filesystem::path form;    ///< Ends in .csv or .xlsx: where the empty form is written.
-  std::string sheet;             ///< Of a workbook.
-  std::string unit;              ///< As ScheduleOptions.
-  std::string by;                ///< "tape" or "laser"; empty: as the job says.
-  std::vector<std::string> map;  ///< "Their name=ours".
-  bool record = false;           ///< The form is that of the record of units that are set.
-  bool yes = false;              ///< Write without asking.
+  std::filesystem::path job, file, form;
+  TableOptions table;
+  std::string by;
+  bool record = false, yes = false;
+
+  void describe(auto& verb) {
+    auto* log = verb("file", file, "The measurements: CSV or a workbook with opening, reading and value");
+    verb("--form", form, "Write the empty form, .csv or .xlsx, with the planned values")->excludes(log);
+    verb("--record", record, "The form of the record sheet: the units again, once they are set");
+    verb("--yes", yes, "Write into the job without asking");
+    verb("--by", by, "What openings that had no measurements were read with", {"tape", "laser"});
+    table.describe(verb);
+  }
 };
 /// Measurements into the job's own file, comments and layout kept, after what changes has been shown and agreed to.
 /// kNotReady: it was not agreed to.
@@ -138,54 +154,85 @@ int measure(const MeasureOptions& options);
 
 struct DiffOptions {
   How how;
-  std::filesystem::path before;
-  std::filesystem::path job;
+  std::filesystem::path before, now;
+
+  void describe(auto& verb) {
+    verb.footer("Exit status: 0 nothing has changed; 1 something has; 2 a job could not be read.");
+    verb("old", before, "The job file as it was")->required();
+    verb("new", now, "The job file as it is")->required();
+  }
 };
 /// What changed between two revisions: verdicts, units to order, what is bought and cut. kNotReady: something has.
 int diff(const DiffOptions& options);
 
 struct ExportOptions {
   How how;
-  std::filesystem::path job;
-  std::filesystem::path out;  ///< Ends in .glb, .obj, .ifc, .dxf, .html or .svg.
+  std::filesystem::path job, out;
+
+  void describe(auto& verb) {
+    verb("--out", out,
+         "What to write: .glb (glTF, metres), .obj or .ifc (millimetres), .dxf (floor plan and elevations), "
+         ".svg (all sheets, a file a page), or .html (the whole job in one page for a phone, which judges and measures "
+         "without a network)")
+        ->required();
+  }
 };
-/// The scene as a model; floor plan and elevations as one drawing (.dxf); the page for a phone; all sheets (.svg).
 int exportModel(const ExportOptions& options);
 
 struct SheetsOptions {
   How how;
-  std::filesystem::path job;
-  std::filesystem::path out;  ///< Ends in .pdf, .svg or .png; of the last two, a file a page: "house-03.svg".
-  std::string opening{};      ///< Only its sheets; empty: all.
-  std::string wall{};         ///< Only its elevation.
-  bool records = false;       ///< Record sheets for openings that aren't set yet, to fill in.
+  std::filesystem::path job, out;
+  std::string opening{}, wall{};
+  bool records = false;
+
+  void describe(auto& verb) {
+    verb("--out", out, "The .pdf to write, or .svg or .png (a file a page)")->required();
+    auto* only = verb("--opening", opening, "Only the sheets of this opening");
+    verb("--wall", wall, "Only the elevation of this wall")->excludes(only);
+    verb("--records", records, "Blank record sheets for openings that are not set yet");
+  }
 };
 int sheets(const SheetsOptions& options);
 
-struct HandbookOptions {
-  How how;
-  std::filesystem::path job;
-  std::filesystem::path out;  ///< Ends in .pdf.
-  std::string opening;        ///< Its steps; empty: `crew` is wanted.
-  bool crew = false;          ///< The whole job's, steps that are alike once.
-  std::string paper = "a4";   ///< Or "letter".
-};
-/// The order of work as a book, a picture a step.
-int handbook(const HandbookOptions& options);
-
 struct PracticeOptions {
-  std::string name;  ///< As a job names it, or a practice file.
+  std::string name;
   bool json = false;
+
+  void describe(auto& verb) {
+    verb("practice", name, "Its name (au, nz, uk, us), or a practice file of your own")->required();
+    verb("--json", json, "As one JSON object on standard output");
+  }
 };
 /// Every figure of a practice with its source, and the findings that use it.
 int practiceFigures(const PracticeOptions& options);
 
 struct ExerciseOptions {
-  std::filesystem::path file;
+  std::filesystem::path file, page;
+
+  void describe(auto& verb) {
+    verb.footer("Exit status: 0 it can be set; 2 it could not be read, or its job doesn't have what it asks for.");
+    verb("file", file, "The exercise's file; 'sillwright FILE' sets it in the viewer")->required();
+    verb("--page", page, "Write it with its job into this page (.html), to be done in a browser without a network");
+  }
 };
-/// Checks an exercise's file against its job, and says it as a teacher wants it: what is asked, and the right answers.
+/// Checks an exercise's file against its job, and says it as a teacher wants it: what is asked, and the right answers;
+/// or writes the page for the trainees.
 int exercise(const ExerciseOptions& options);
 
-int viewer(const std::filesystem::path& job);
+struct OptionWords {
+  std::string name;  ///< "--out"
+  std::string about;
+  bool takes_value = false;
+  std::vector<std::string> choices;  ///< Of the value; empty: a file's name or anything.
+};
+
+struct VerbWords {
+  std::string name;
+  std::string about;
+  std::vector<OptionWords> options;
+};
+
+/// Completion of verbs and options as a script for "bash", "zsh" or "fish".
+[[nodiscard]] std::string completionFor(const std::string& shell, const std::vector<VerbWords>& verbs);
 
 }  // namespace sillwright::cli

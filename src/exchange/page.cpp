@@ -70,7 +70,7 @@ std::string filledPage(std::string_view page, const std::map<std::string, std::s
   return std::string(page.substr(0, at)) + safe + std::string(page.substr(at + kPlace.size()));
 }
 
-base::Result<std::string> pageOf(const document::Document& document) {
+base::Result<std::string> pageOf(const document::Document& document, std::map<std::string, std::string> more) {
   constexpr std::uintmax_t kLargest = std::uintmax_t{64} << 20;
   const std::filesystem::path form = document.assets / "pocket" / "page.html";
   if (!std::filesystem::is_regular_file(form)) {
@@ -79,6 +79,7 @@ base::Result<std::string> pageOf(const document::Document& document) {
   auto page = base::loadText(form, kLargest);
   auto files = pageFiles(document);
   if (!page.ok() || !files.ok()) return {{}, page.ok() ? std::move(files.errors) : std::move(page.errors)};
+  files.value->merge(more);
   return {filledPage(*page.value, *files.value, pagePath(document)), {}};
 }
 

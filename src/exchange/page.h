@@ -11,8 +11,13 @@
 
 namespace sillwright::exchange {
 
-/// The page of this document's job, filled. Errors: there is no template, or a file of the job can't be read.
-[[nodiscard]] base::Result<std::string> pageOf(const document::Document& document);
+/// Where the page looks for an exercise that it is to open with.
+inline constexpr const char* kPageExercise = "/exercise.toml";
+
+/// The page of this document's job, filled, with more files by their paths in it. Errors: there is no template, or a
+/// file of the job can't be read.
+[[nodiscard]] base::Result<std::string> pageOf(const document::Document& document,
+                                               std::map<std::string, std::string> more = {});
 
 /// The files that the page opens the job from, by the paths that they have in it: the job's text, its practice where
 /// that is a file beside it, its meshes. Errors: one that can't be read.
