@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <cstring>
 #include <string>
+#include <string_view>
 #include <type_traits>
 
 namespace std {
@@ -44,9 +45,7 @@ to_chars_result to_chars(char* first, char* last, Real value, chars_format forma
   const bool shorter = scientific.size() < plain.size() && format == chars_format::general;
   return copied(first, last, shorter ? scientific : plain);
 }
-#endif
 
-#if _LIBCPP_VERSION < 16000
 template <class To, class From>
 constexpr To bit_cast(const From& from) noexcept {
   return __builtin_bit_cast(To, from);
@@ -54,27 +53,17 @@ constexpr To bit_cast(const From& from) noexcept {
 #endif
 
 #if _LIBCPP_VERSION < 200000
-/// Figures with a point, no blanks before, as long as they go on.
+/// Figures with a point, no blanks or plus before, as long as they go on.
 template <class Real, enable_if_t<is_floating_point_v<Real>, int> = 0>
 from_chars_result from_chars(const char* first, const char* last, Real& value,
                              chars_format format = chars_format::general) {
-  const bool fixed = format == chars_format::fixed;
-  const char* end = first;
-  bool digit = false;
-  if (end != last && *end == '-') ++end;
-  for (; end != last && ((*end >= '0' && *end <= '9') || *end == '.'); ++end) digit = digit || *end != '.';
-  if (!digit) return {first, errc::invalid_argument};
-  if (!fixed && end != last && (*end == 'e' || *end == 'E')) {
-    const char* at = end + 1;
-    if (at != last && (*at == '+' || *at == '-')) ++at;
-    if (at != last && *at >= '0' && *at <= '9') {
-      while (at != last && *at >= '0' && *at <= '9') ++at;
-      end = at;
-    }
-  }
+  const size_t most = static_cast<size_t>(last - first);
+  const size_t length =
+      string_view(first, most).find_first_not_of(format == chars_format::fixed ? "-.0123456789" : "-.0123456789eE+");
+  const string text(first, min(length, most));
   char* read = nullptr;
-  const string text(first, end);
   const Real parsed = static_cast<Real>(strtod(text.c_str(), &read));
+  if (read == text.c_str() || text.front() == '+') return {first, errc::invalid_argument};
   if (!isfinite(parsed)) return {first + (read - text.c_str()), errc::result_out_of_range};
   value = parsed;
   return {first + (read - text.c_str()), errc{}};

@@ -19,6 +19,7 @@ import tempfile
 import time
 import zipfile
 
+import hostile_texts
 from checks import memory_limit, runs_in
 
 PROGRAM, SOURCE = sys.argv[1], pathlib.Path(sys.argv[2])
@@ -154,30 +155,8 @@ def no_plain_files(folder):
 
 
 def texts(folder):
-    def bad(name, content, words, **more):
-        row(name, ["check", put(folder, "text.toml", content)], 2, words, **more)
-
-    bad("nothing at all", "", "wall: is missing")
-    bad("256 MiB of zeros", b"\0" * (256 << 20), "text.toml:1:1: not valid TOML", lines=1)
-    bad("a million openings", WALL + "[[opening]]\n" * 1_000_000, "opening: must be at most 100000; found 1000000")
-    bad("100,000 keys that there aren't", WALL + "".join(f"k{i} = 1\n" for i in range(100_000)), "more errors")
-    bad("a million lists in one another", "a = " + "[" * 1_000_000, "nested value depth", lines=1)
-    bad("a million tables in one another", "a = " + "{a = " * 1_000_000, "text.toml:1:", lines=1)
-    bad("a key of a million parts", "a." * 1_000_000 + "a = 1", "text.toml:1:", lines=1)
-    bad("a title of 10 million letters", TEXT.replace("Workshop", "W" * 10_000_000), "at most 200 characters")
-    bad("a key of 10 million letters", TEXT.replace("title ", "t" * 10_000_000), "job.ttt")
-    bad("a line of 200 MB in a comment", TEXT + "#" + "x" * 200_000_000 + "\nwrong = 1\n", "wrong")
-    bad("bytes that are no UTF-8", TEXT.encode().replace(b"Workshop", b"\xff\xfe"), "not UTF-8", lines=1)
-    bad("bytes of a half surrogate", TEXT.encode().replace(b"Workshop", b"\xed\xa0\x80"), "not UTF-8", lines=1)
-    bad("UTF-16", TEXT.encode("utf-16"), "text.toml:1:1: not UTF-8", lines=1)
-    bad("a zero byte in a title", TEXT.replace("Workshop", "\0"), "control characters", lines=1)
-    bad("ends of lines without a line feed", TEXT.replace("\n", "\r"), "text.toml:1:", lines=1)
-    for number in ("1e308", "-1e308", "-0.0", "nan", "-inf", "9223372036854775807"):
-        bad(f"a wall as long as {number}", TEXT.replace("length   = 3600", f"length   = {number}"),
-            "wall[0].length: must be from 100 to 100000 mm")
-        bad(f"a reading of {number}", TEXT.replace("[1529,", f"[{number},"), "opening[0].measured.widths[0]: must be")
-    bad("1e400", TEXT.replace("length   = 3600", "length   = 1e400"), "text.toml:10:", lines=1)
-    bad("a whole number of 30 digits", TEXT.replace("= 3600", "= " + "9" * 30), "text.toml:10:", lines=1)
+    for name, content, words, *lines in hostile_texts.texts(TEXT):
+        row(name, ["check", put(folder, "text.toml", content)], 2, words, lines=lines[0] if lines else None)
 
 
 def same_answers(folder):

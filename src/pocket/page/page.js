@@ -45,6 +45,8 @@ const kept = {
 
 // The job.
 
+const mistakes = told => (told.startsWith('!') ? [{ say: told.slice(1) }] : JSON.parse(told).errors).map(each =>
+  (each.line ? 'Line ' + each.line + ': ' : '') + (each.key ? each.key + ': ' : '') + each.say).join(' ');
 function open(files, path) {
   for (const [name, text] of Object.entries(files)) {
     const folder = name.slice(0, name.lastIndexOf('/'));
@@ -53,11 +55,10 @@ function open(files, path) {
   }
   const wrong = call('pocketOpen', path);
   if (wrong) {
-    const errors = wrong.startsWith('!') ? [{ say: wrong.slice(1) }] : JSON.parse(wrong).errors;
-    by('summary').textContent = 'The job can’t be read. ' + errors.map(each =>
-      (each.line ? 'Line ' + each.line + ': ' : '') + (each.key ? each.key + ': ' : '') + each.say).join(' ');
+    by('summary').textContent = 'The job can’t be read. ' + mistakes(wrong);
     return false;
   }
+  train('leave');
   kept.key = 'sillwright ' + hashOf(files[path]);
   state.at = -1;
   refresh();
@@ -110,11 +111,14 @@ function showOpening() {
     el('h3', {}, 'Measure'), measure(it),
     el('h3', {}, 'Gaps and packers'), drawing(it), table(['side', 'at', 'gap', 'packers'], it.packers.map(p => [p.side, p.at, p.gap, p.stack])),
     el('h3', {}, 'Fixings'), table(['side', 'at', 'screw'], it.fixings.map(f => [f.side, f.at, f.screw])),
-    el('h3', {}, 'Water'), el('p', {}, it.water || 'No water is traced before the unit stands.'),
-    el('h3', {}, 'Order of work'), steps(it),
+    el('h3', {}, 'Water'), el('p', { role: 'status' }, it.water || 'No water is traced before the unit stands.'),
+    el('details', { open: it.choices.some(each => each.chosen) }, el('summary', {}, 'What if it is done wrong'), ...it.choices.map(whatIf)),
+    el('h3', {}, 'Order of work'), el('button', { onclick: () => setExercise('') }, 'As an exercise: cards to put in order'), steps(it),
     el('details', {}, el('summary', {}, 'Notes'), ...it.findings.filter(each => each.severity === 'note').map(finding)));
   if (focused) by('reading').focus({ preventScroll: true });
 }
+const whatIf = (each, i) => el('label', {}, el('input', { id: 'wrong' + i, type: 'checkbox', checked: each.chosen,
+  onchange: () => { call('pocketWhatIf', i); showOpening(); by('wrong' + i).focus(); draw(); } }), ' ', each.words);
 const finding = each => el('div', { class: 'finding ' + each.severity }, el('p', {}, each.say),
   each.remedy ? el('p', {}, '→ ' + each.remedy) : null, each.caution ? el('p', {}, 'Take care: ' + each.caution) : null,
   each.source ? el('p', { class: 'quiet' }, each.source) : null);
@@ -186,6 +190,43 @@ function steps(it) {
     each.tools.length ? el('p', { class: 'quiet' }, 'Tools: ' + each.tools.join(', ')) : null,
     each.check ? el('p', {}, 'Before the next step: ' + each.check) : null,
     each.caution ? el('p', { class: 'attention' }, 'Take care: ' + each.caution) : null)));
+}
+
+// An exercise: the module deals the cards, judges what was done and keeps the score.
+
+/// Sets that of a file, or, for '', the cards of the opening that is looked at.
+function setExercise(path, round = 0) {
+  const at = call('pocketExercise', path, state.at, round);
+  if (!/^\d+$/.test(at)) { say('The exercise can’t be set. ' + mistakes(at)); return; }
+  state.exercise = { path, round, began: Date.now() };
+  pick(Number(at));
+  train('look', 0, 0, 'exercise');
+}
+/// Does something about it, and shows how it then stands; `focus`: where the keys go on.
+function train(act, first = 0, second = 0, focus = '') {
+  const told = call('pocketTrain', act, first, second);
+  document.body.classList.toggle('training', told !== '');
+  by('exercise').replaceChildren(...told ? exercise(JSON.parse(told)) : []);
+  if (by(focus)) by(focus).focus();
+  draw();
+}
+function exercise(it) {
+  const move = (title, i, way, sign) => el('button', { id: way + i, 'aria-label': title + ': ' + way, disabled: it.solved,
+    onclick: () => { const to = Math.min(Math.max(i + (way === 'up' ? -1 : 1), 0), it.cards.length - 1); train('move', i, to, way + to); } }, sign);
+  const option = (each, question, i) => el('label', {}, el('input', { id: 'pick' + question + '-' + i, name: 'question' + question,
+    type: it.questions[question].several ? 'checkbox' : 'radio', checked: each.picked, disabled: it.solved,
+    onchange: () => train('pick', question, i, 'pick' + question + '-' + i) }), ' ', each.words);
+  const seconds = () => Math.round((Date.now() - state.exercise.began) / 1000);
+  return [el('h2', {}, it.title), el('p', {}, it.asked),
+    el('ol', {}, ...it.cards.map((title, i) => el('li', {}, move(title, i, 'up', '↑'), move(title, i, 'down', '↓'), ' ' + title))),
+    ...it.questions.map((each, question) => el('fieldset', {}, el('legend', {}, each.asks), el('p', {}, each.given),
+      ...each.options.map((one, i) => option(one, question, i)))),
+    el('div', { id: 'said', role: 'status', tabindex: '-1' },
+      ...it.said.map(each => el('p', { class: each.good ? 'finding' : 'finding stop' }, (each.good ? '✓ ' : '✗ ') + each.words)),
+      it.judged ? el('p', {}, (it.solved ? 'Solved. ' : '') + it.score) : null),
+    el('button', { id: 'answer', disabled: it.solved, onclick: () => train('answer', seconds(), 0, 'said') }, 'Answer'), ' ',
+    el('button', { onclick: () => setExercise(state.exercise.path, state.exercise.round + 1) }, 'Again'), ' ',
+    el('button', { onclick: () => train('leave') }, 'Leave the exercise')];
 }
 
 // The picture.
@@ -309,7 +350,13 @@ by('copy').addEventListener('click', () => {
   navigator.clipboard.writeText(text).then(() => say('Copied: paste it into a message.'), () => say(text));
 });
 by('clear').addEventListener('click', () => { kept.clear(); open(given.files, given.job); say('Cleared.'); });
-const take = async file => { if (file) open({ ['/job/' + file.name]: await file.text() }, '/job/' + file.name); };
+const take = async file => {
+  if (!file) return;
+  const text = await file.text(), path = '/job/' + file.name;
+  if (!/^\s*\[exercise\]/m.test(text)) { open({ [path]: text }, path); return; }
+  state.module.FS.writeFile(path, text);
+  setExercise(path);
+};
 by('other').addEventListener('change', event => take(event.target.files[0]));
 document.addEventListener('dragover', event => event.preventDefault());
 document.addEventListener('drop', event => { event.preventDefault(); take(event.dataTransfer.files[0]); });
@@ -322,9 +369,8 @@ function showLists() {
 
 makePocket().then(module => {
   state.module = module;
-  const kinds = { pocketType: ['number', 'number', 'string'], pocketLookAt: ['number', 'string', 'number', 'number'], pocketOpen: ['string'] };
   const numbers = ['pocketDraw', 'pocketPick', 'pocketDrag', 'pocketZoom', 'pocketLook', 'pocketLookAt', 'pocketSize', 'pocketCut'];
-  call = (name, ...values) => module.ccall(name, numbers.includes(name) ? 'number' : 'string', kinds[name] || values.map(() => 'number'), values);
+  call = (name, ...values) => module.ccall(name, numbers.includes(name) ? 'number' : 'string', values.map(each => typeof each), values);
   window.sillwright = { call, put: (name, text) => module.FS.writeFile(name, text) };  // for a look from the browser's console
   by('dark').checked = window.matchMedia('(prefers-color-scheme: dark)').matches;
   const context = canvas.getContext('webgl2', { antialias: true, stencil: true, alpha: false });
@@ -343,5 +389,6 @@ makePocket().then(module => {
   new ResizeObserver(() => draw()).observe(canvas);
   showLists();
   applyLook();
+  if (given.files['/exercise.toml']) setExercise('/exercise.toml');
 }).catch(fault => { by('summary').textContent = 'This browser can’t run the page: ' + fault; });
 })();
