@@ -21,7 +21,7 @@ JOB = SOURCE / "assets" / "jobs" / "workshop-window.toml"
 
 def rows(folder):
     text = JOB.read_text(encoding="utf-8")
-    odd = [("names that turn the line, and escapes", text.replace('"Y1"', '"\\u202e\\u001b[2J</script>"'), None)]
+    odd = [("names that turn the line, or look like markup", text.replace('"Y1"', '"\\u202e</script>"'), None)]
     odd.append(("a practice that is a pipe's", text.replace('"au"', '"./none.toml"'), "none.toml"))
     odd.append(("a mesh that isn't there", text.replace("fin      = 30", 'fin      = 30\nmesh     = "none.obj"'), "none.obj"))
     for i, (name, content, words, *_) in enumerate([*hostile_texts.texts(text), *odd]):

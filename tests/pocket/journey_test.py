@@ -123,6 +123,58 @@ def journey(browser, folder):
     check(not browser.complaints(), f"the browser complains: {browser.complaints()[:2]}")
 
 
+def press(browser, what):
+    """By the keys alone, but in Firefox: on a display without a window manager its buttons don't answer them."""
+    browser.run("const it = document.querySelector(arguments[0]); it.focus(); if (arguments[1]) it.click();", what, browser.name == "Firefox")
+    if browser.name != "Firefox":
+        browser.keys(" ")
+
+
+def exercises(browser, folder):
+    """A wrong lap is found at the second try, and cards are put in order by the keys; then a job's own page deals some."""
+    page = folder / "exercise.html"
+    run("exercise", SOURCE / "assets" / "exercises" / "05-one-wrong-lap.toml", "--page", page)
+    check(page.stat().st_size < LIMIT, f"the exercise's page has {page.stat().st_size} bytes")
+    browser.size(390, 844)
+    opened(browser, page)
+    check("One lap is wrong" in text_of(browser, "#exercise h2"), "the exercise is not shown: " + text_of(browser, "#exercise"))
+    check(browser.run("return getComputedStyle(document.getElementById('opening')).display") == "none", "the answers stand beside it")
+    labels = browser.run("return [...document.querySelectorAll('fieldset label')].map(each => each.innerText.trim())")
+    right = labels.index("no head flashing")
+    press(browser, f"#pick0-{(right + 1) % len(labels)}")
+    press(browser, "#answer")
+    said = text_of(browser, "#said")
+    check("✗" in said and "more to be found" in said and "Solved" not in said, "a wrong answer: " + said)
+    check(browser.run("return document.activeElement.id") == "said", "what is said has not the focus")
+    shown(browser, "5-exercise")
+    press(browser, f"#pick0-{(right + 1) % len(labels)}")
+    press(browser, f"#pick0-{right}")
+    press(browser, "#answer")
+    said = text_of(browser, "#said")
+    check("Solved." in said and "Answers given: 2" in said, "the right answer: " + said)
+    accessible(browser, folder)
+
+    run("exercise", SOURCE / "assets" / "exercises" / "01-five-cards.toml", "--page", page)
+    opened(browser, page)
+    press(browser, "#answer")
+    check("can't be built" in text_of(browser, "#said"), "shuffled cards are right: " + text_of(browser, "#said"))
+    index = browser.run("return JSON.parse(sillwright.call('pocketPage')).openings.findIndex(each => document.querySelector('#opening h2').textContent.startsWith(each.name + ':'))")
+    steps = browser.run("return JSON.parse(sillwright.call('pocketOpening', arguments[0])).steps.map(each => each.title)", index)
+
+    def cards():
+        return browser.run("return [...document.querySelectorAll('#exercise ol li')].map(each => each.innerText.replace(/[↑↓]/g, '').trim())")
+    wanted = [each for each in steps if each in cards()]
+    for place, title in enumerate(wanted):
+        at = cards().index(title)
+        for step in range(at - place):
+            check(step == 0 or browser.run("return document.activeElement.id") == f"up{at - step}", "the focus doesn't go with the card")
+            press(browser, f"#up{at - step}")
+    press(browser, "#answer")
+    check("Solved." in text_of(browser, "#said"), "the cards in order: " + str(cards()) + text_of(browser, "#said"))
+    shown(browser, "6-solved")
+    check(not browser.complaints(), f"the browser complains: {browser.complaints()[:2]}")
+
+
 def accessible(browser, folder):
     """Nothing serious under axe-core, where npm and its registry are there."""
     axe = folder / "node_modules" / "axe-core" / "axe.min.js"
@@ -166,6 +218,7 @@ def main():
         tried += 1
         with tempfile.TemporaryDirectory(prefix="sillwright-page-") as name:
             journey(browser, pathlib.Path(name))
+            exercises(browser, pathlib.Path(name))
             reports(browser, pathlib.Path(name))
     return told() if tried else 77
 
