@@ -310,8 +310,8 @@ double gainByTurning(const Profiles& edges, const Clearing& clearing, const Boun
   const double size = std::min(clearing.sizeAlong(near), clearing.sizeAlong(far));
   const auto& doubts = bounds.doubts;
   const Doubts turns = doubts[n][last(n)] - doubts[n][0] + doubts[f][last(f)] - doubts[f][0];
+  if (!(size > 0 && turns.norm() > kExactly)) return 0;  // a triangle's corner has no other end to go to
   const double sigma = turns.norm() / size;
-  if (!(sigma > kExactly / size)) return 0;
   const double mean = (edges[n].slope[0] + edges[n].slope[1] + edges[f].slope[0] + edges[f].slope[1]) / 2;
   const double z = mean / sigma;
   const double mean_size =

@@ -18,6 +18,7 @@ constexpr double kHold = 1e4;
 /// The readings, and after them what stands in.
 constexpr std::size_t kStatements = kReadings + kUnknowns;
 using Vector15 = Eigen::Matrix<double, kStatements, 1>;
+using Rows15 = Eigen::Matrix<double, kStatements, kUnknowns>;
 
 /// What is given of each statement.
 struct Given {
@@ -41,17 +42,19 @@ struct Given {
   }
 };
 
-/// The statements at a shape.
+/// The statements at a shape. Products are lazy here: Eigen would divide matrices of this size into blocks, which takes
+/// several times as long.
 struct Statements {
   Vector15 value;
-  Eigen::Matrix<double, kStatements, kUnknowns> rows;
+  Rows15 rows;
 
   Statements(const Sight& at, const StandIns& stand_ins) {
     value << at.value, stand_ins.coefficient * at.value;
-    rows << at.rows, stand_ins.coefficient * at.rows;
+    rows << at.rows, stand_ins.coefficient.lazyProduct(at.rows);
   }
   [[nodiscard]] Eigen::LLT<Matrix6> factor(const Given& given) const {
-    return Eigen::LLT<Matrix6>(rows.transpose() * given.weight.asDiagonal() * rows);
+    const Rows15 weighted = given.weight.asDiagonal() * rows;
+    return Eigen::LLT<Matrix6>(rows.transpose().lazyProduct(weighted));
   }
 };
 
@@ -96,9 +99,8 @@ void describe(const SurveyInput& input, const Given& given, Adjusted& adjusted) 
   const Statements all(adjusted.sight, adjusted.stand_ins);
   const Matrix6 inverse = all.factor(given).solve(Matrix6::Identity());
   // Errors of readings and stand-ins, carried through the estimator N⁻¹ Aᵀ P.
-  const Eigen::Matrix<double, kUnknowns, kStatements> carried =
-      inverse * all.rows.transpose() * given.carried.asDiagonal();
-  const Matrix6 covariance = carried * carried.transpose();
+  const Rows15 carried = given.carried.asDiagonal() * Rows15(all.rows.lazyProduct(inverse));
+  const Matrix6 covariance = carried.transpose().lazyProduct(carried);
   Eigen::Map<Matrix6>(adjusted.covariance[0].data()) = covariance.selfadjointView<Eigen::Lower>();
   for (std::size_t k = 0; k < kReadings; ++k) {
     const double residual = adjusted.sight.value[k] - input.value[k];
