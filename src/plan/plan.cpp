@@ -228,6 +228,7 @@ void finish(const job::Job& job, std::size_t index, const practice::Practice& pr
   hold(job, index, practice, shared, wall, plan);
   plan.weather = weatherproof(job, index, wall, plan.unit, plan.stand, practice);
   if (plan.isFlashed()) plan.water = traceWater(plan.weather.skin);
+  plan.water.held.clear();  // what holds as yet is told of a change alone
 }
 
 /// Plans a wall whose openings are known.
