@@ -7,6 +7,7 @@
 
 #include "check/judge.h"
 #include "exchange/json.h"
+#include "exchange/model_parts.h"
 #include "plan/frame/frame.h"
 #include "plan/panes.h"
 #include "plan/work/order_of_work.h"
@@ -201,16 +202,21 @@ void writeJob(JsonWriter& json, const job::Job& job, const practice::Practice& p
 
 }  // namespace
 
-void addWall(std::string& out, const job::Wall& wall, const plan::WallPlan& plan,
-             const std::vector<check::Finding>& findings) {
+void addWall(std::string& out, const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+             const check::Findings& findings, std::size_t index) {
   JsonWriter json(out, kParts);
-  json.newLine().beginObject().member("name", wall.name);
-  json.array("members", plan.frame.members, [&](const plan::Member& member) {
-    json.newLine().object("part", plan::toWord(member.part), "x", member.corner[0].x, "z", member.corner[0].z, "length",
-                          member.length, "width", member.width, "depth", member.depth, "angle", member.cut_degrees,
-                          "slope", member.slope_degrees);
+  const std::string& wall = job.walls[index].name;
+  UniqueNames names;
+  json.newLine().beginObject().member("name", wall);
+  json.array("members", plan.walls[index].frame.members, [&](const plan::Member& member) {
+    const std::string name =
+        partName(member.opening < 0 ? wall : job.openings[static_cast<std::size_t>(member.opening)].name,
+                 plan::nameOf(member.part, practice.words));
+    json.newLine().object("part", plan::toWord(member.part), "name", names.take(name), "x", member.corner[0].x, "z",
+                          member.corner[0].z, "length", member.length, "width", member.width, "depth", member.depth,
+                          "angle", member.cut_degrees, "slope", member.slope_degrees);
   });
-  writeFindings(json, findings);
+  writeFindings(json, findings.walls[index]);
   json.endObject();
 }
 
@@ -316,7 +322,7 @@ void report(const job::Job& job, const practice::Practice& practice, const std::
   check::Findings findings = check::judge(some, practice, plan, {1});
   std::string text;  // written in, so that what is kept has no room to spare
   for (std::size_t i = 0; i < part.walls.size(); ++i, text.clear()) {
-    addWall(text, some.walls[i], plan.walls[i], findings.walls[i]);
+    addWall(text, some, practice, plan, findings, i);
     texts.walls[part.walls[i]] = text;
   }
   for (std::size_t i = 0; i < part.openings.size(); ++i, text.clear()) {

@@ -34,8 +34,8 @@ check::Verdict reportJob(const job::Job& job, const practice::Practice& practice
 // : the report of a check from the texts of its walls and openings, whoever made them.
 
 /// Adds one wall, one opening as they stand in the report, without the commas between them.
-void addWall(std::string& out, const job::Wall& wall, const plan::WallPlan& plan,
-             const std::vector<check::Finding>& findings);
+void addWall(std::string& out, const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+             const check::Findings& findings, std::size_t index);
 void addOpening(std::string& out, const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
                 std::size_t index);
 

@@ -65,7 +65,7 @@ struct Surface {
 
   Surface(Polygons of, const Axes& axes) : polygons(std::move(of)) {
     for (const Polygon& polygon : polygons) {
-      for (std::size_t i = 0; i < polygon.corners; ++i) corners.push_back(axes.toLocal(polygon.corner[i]));
+      for (const glm::vec3& corner : polygon) corners.push_back(axes.toLocal(corner));
     }
     if (corners.empty()) return;
     glm::dvec3 high = low = corners.front();
@@ -92,7 +92,7 @@ struct Surface {
         inside[axis] = inside[axis] || at > 0;
       }
     }
-    for (const Polygon& polygon : polygons) put(static_cast<std::int32_t>(polygon.corners));
+    for (const Polygon& polygon : polygons) put(static_cast<std::int32_t>(polygon.size()));
     for (unsigned axis = 0; axis < 3; ++axis)
       put(inside[axis] ? static_cast<std::int32_t>(std::lround(size[static_cast<int>(axis)] / kAlike)) : 0);
     return key;
@@ -127,26 +127,25 @@ Shape shapeOf(const Surface& surface, bool normals) {
   };
   std::size_t first = 0;
   for (const Polygon& polygon : surface.polygons) {
-    for (std::size_t i = first + 2; i < first + polygon.corners; ++i)
+    for (std::size_t i = first + 2; i < first + polygon.size(); ++i)
       add({surface.inCube(first), surface.inCube(i - 1), surface.inCube(i)});
-    first += polygon.corners;
+    first += polygon.size();
   }
   return shape;
 }
 
-/// Shapes and meshes as they are met.
-class Gathering {
- public:
-  void add(std::size_t part, scene::Material material, const Surface& surface, bool normals) {
-    const auto [shape, fresh] = shape_of_.try_emplace(surface.key(), geometry.shapes.size());
-    if (fresh) geometry.shapes.push_back(shapeOf(surface, normals));
-    if (geometry.shapes[shape->second].corners.empty()) {  // nothing of it can be seen
-      geometry.shapes.pop_back();
-      shape_of_.erase(shape);
-      return;
-    }
-    const std::pair mesh{shape->second, material};
-    const auto [at, unseen] = mesh_of_.try_emplace(mesh, geometry.meshes.size());
+/// Shapes and meshes as they are met. `shared`: solid by solid, so that a sheet round an opening is boxes like any
+/// other.
+Geometry gather(const scene::Scene& scene, bool shared) {
+  Geometry geometry;
+  std::unordered_map<std::string, std::size_t> shape_of;
+  std::map<std::pair<std::size_t, scene::Material>, std::size_t> mesh_of;
+  const auto add = [&](std::size_t part, const Surface& surface) {
+    const auto [shape, fresh] = shape_of.try_emplace(surface.key(), geometry.shapes.size());
+    if (fresh) geometry.shapes.push_back(shapeOf(surface, !shared));
+    if (geometry.shapes[shape->second].corners.empty()) return;  // nothing of it can be seen
+    const std::pair mesh{shape->second, scene.parts[part].material};
+    const auto [at, unseen] = mesh_of.try_emplace(mesh, geometry.meshes.size());
     if (unseen) geometry.meshes.push_back(mesh);
     Placed placed{part, at->second, toGltf(surface.low + surface.size * 0.5), glm::dvec3(1.0)};
     for (int axis = 0; axis < 3; ++axis) {
@@ -154,26 +153,13 @@ class Gathering {
       if (size > kFlat) placed.scale[axis] = size / 1000;
     }
     geometry.placed.push_back(placed);
-  }
-
-  Geometry geometry;
-
- private:
-  std::unordered_map<std::string, std::size_t> shape_of_;
-  std::map<std::pair<std::size_t, scene::Material>, std::size_t> mesh_of_;
-};
-
-/// `shared`: solid by solid, so that a sheet round an opening is boxes like any other.
-Geometry gather(const scene::Scene& scene, bool shared) {
-  Gathering gathering;
+  };
   const PartIndex index(scene);
   for (std::size_t i = 0; i < scene.parts.size(); ++i) {
-    const scene::Part& part = scene.parts[i];
-    const Axes axes = axesOf(scene, part.wall);
     const auto shells = shared ? index.shellsOf(i) : std::vector<Polygons>{index.surfaceOf(i)};
-    for (const Polygons& shell : shells) gathering.add(i, part.material, Surface(shell, axes), !shared);
+    for (const Polygons& shell : shells) add(i, Surface(shell, axesOf(scene, scene.parts[i].wall)));
   }
-  return std::move(gathering.geometry);
+  return geometry;
 }
 
 /// What a node of the file stands for, from the job down.
@@ -192,6 +178,8 @@ struct Node {
 std::vector<Node> treeOf(const scene::Scene& scene, const Geometry& geometry, const job::Job& job,
                          const practice::Practice& practice, bool shared) {
   UniqueNames names;
+  const std::vector<std::string> part_names =
+      shared ? std::vector<std::string>() : partNames(scene, job, practice, names);
   std::vector<Node> nodes{{Level::Job, names.take(job.title), nullptr, {}, {}}};
   std::map<std::tuple<int, int, int, std::size_t, std::size_t>, std::size_t> made;  // wall, layer, step, mesh, which
   constexpr std::size_t kNone = ~std::size_t{0};
@@ -203,7 +191,8 @@ std::vector<Node> treeOf(const scene::Scene& scene, const Geometry& geometry, co
       const auto [found, fresh] = made.emplace(key, nodes.size());
       if (fresh) {
         nodes[at].children.push_back(nodes.size());
-        nodes.push_back({level, names.take(name()), &part, {}, {}});
+        const bool own = level == Level::Part && !shared;
+        nodes.push_back({level, own ? name() : names.take(name()), &part, {}, {}});
       }
       at = found->second;
     };
@@ -215,10 +204,8 @@ std::vector<Node> treeOf(const scene::Scene& scene, const Geometry& geometry, co
     into(Level::Step, std::tuple(part.wall, layer, step, kNone, kNone),
          [&] { return in_wall(std::string(scene::nameOf(part.layer)) + ", " + stepName(part)); });
     const std::size_t which = shared ? static_cast<std::size_t>(part.kind) : placed.part;
-    into(Level::Part, std::tuple(part.wall, layer, step, placed.mesh, which), [&] {
-      const std::string name = partName(part, job, practice);
-      return shared || part.opening < 0 ? in_wall(scene::nameOf(part.kind, practice.words)) : name;
-    });
+    into(Level::Part, std::tuple(part.wall, layer, step, placed.mesh, which),
+         [&] { return shared ? in_wall(scene::nameOf(part.kind, practice.words)) : part_names[placed.part]; });
     nodes[at].placed.push_back(&placed);
   }
   const auto opening = [&](const Placed* of) { return scene.parts[of->part].opening; };

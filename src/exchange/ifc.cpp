@@ -82,7 +82,11 @@ Sort sortOf(PartKind kind) {
 
 class Writer {
  public:
-  explicit Writer(const document::Document& doc) : doc_(doc), index_(doc.scene), units_(doc.job.openings.size()) {
+  explicit Writer(const document::Document& doc)
+      : doc_(doc),
+        index_(doc.scene),
+        names_(partNames(doc.scene, doc.job, *doc.practice, taken_)),
+        units_(doc.job.openings.size()) {
     for (std::size_t i = 0; i < doc.scene.parts.size(); ++i) {
       if (isOfUnit(doc.scene.parts[i])) units_[static_cast<std::size_t>(doc.scene.parts[i].opening)].push_back(i);
     }
@@ -146,8 +150,8 @@ class Writer {
       return std::to_string(found->second);
     };
     for (const Polygon& polygon : shell) {
-      for (std::size_t i = 2; i < polygon.corners; ++i) {
-        const Values three{cornerOf(polygon.corner[0]), cornerOf(polygon.corner[i - 1]), cornerOf(polygon.corner[i])};
+      for (std::size_t i = 2; i < polygon.size(); ++i) {
+        const Values three{cornerOf(polygon[0]), cornerOf(polygon[i - 1]), cornerOf(polygon[i])};
         triangles.push_back("(" + stepList(three) + ")");
       }
     }
@@ -299,8 +303,7 @@ class Writer {
     Values items;
     addSolids(items, at, glm::dvec3(0.0));
     if (items.empty()) return;
-    const std::string wanted = partName(part, doc_.job, *doc_.practice);
-    const std::string name = names_.take(part.opening < 0 ? wallName(part, doc_.job) + " " + wanted : wanted);
+    const std::string& name = names_[at];
     WallThere* wall = part.wall < 0 ? nullptr : &walls_[static_cast<std::size_t>(part.wall)];
     const Sort sort = sortOf(part.kind);
     const std::string size = part.kind == PartKind::Screw ? "$," + stepReal(part.size.x) + "," : "";
@@ -350,7 +353,8 @@ class Writer {
   const document::Document& doc_;
   PartIndex index_;
   StepWriter step_;
-  UniqueNames names_;
+  UniqueNames taken_;
+  std::vector<std::string> names_;  ///< Of the scene's parts.
   std::string body_, axis_, in_storey_, storey_;
   std::map<scene::Material, std::string> styles_;
   std::vector<WallThere> walls_;

@@ -41,19 +41,15 @@ constexpr std::array<Look, scene::kMaterials> kLooks{{
 }};
 
 void addCorner(Polygon& polygon, glm::vec3 corner) {
-  const auto* begin = polygon.corner.data();
-  const auto* end = begin + polygon.corners;
-  if (std::find(begin, end, corner) == end) polygon.corner[polygon.corners++] = corner;
+  if (std::find(polygon.begin(), polygon.end(), corner) == polygon.end()) polygon.push_back(corner);
 }
 
 /// Twice the area squared, in doubles: thin faces would vanish in floats.
 bool hasArea(const Polygon& polygon) {
   glm::dvec3 sum{0.0};
-  for (std::size_t i = 2; i < polygon.corners; ++i) {
-    sum += glm::cross(glm::dvec3(polygon.corner[i - 1] - polygon.corner[0]),
-                      glm::dvec3(polygon.corner[i] - polygon.corner[0]));
-  }
-  return polygon.corners >= 3 && glm::dot(sum, sum) > 1e-12;
+  for (std::size_t i = 2; i < polygon.size(); ++i)
+    sum += glm::cross(glm::dvec3(polygon[i - 1] - polygon[0]), glm::dvec3(polygon[i] - polygon[0]));
+  return glm::dot(sum, sum) > 1e-12;
 }
 
 }  // namespace
@@ -70,22 +66,19 @@ std::string stepName(const scene::Part& part) {
   return kind ? plan::toWord(*kind) : "from the start";
 }
 
-std::string partName(const scene::Part& part, const job::Job& job, const practice::Practice& practice) {
-  const std::string name = scene::nameOf(part.kind, practice.words);
-  return part.opening < 0 ? name : job.openings[static_cast<std::size_t>(part.opening)].name + " " + name;
-}
-
 std::string wallName(const scene::Part& part, const job::Job& job) {
   return part.wall < 0 ? "site" : job.walls[static_cast<std::size_t>(part.wall)].name;
 }
 
-std::string UniqueNames::take(const std::string& wanted) {
-  std::string name = wanted;
-  for (std::size_t& count = taken_[wanted]; count++ > 0;) {
-    name = wanted + " " + std::to_string(count);
-    if (taken_.emplace(name, 1).second) break;
+std::vector<std::string> partNames(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice,
+                                   UniqueNames& names) {
+  std::vector<std::string> all;
+  for (const scene::Part& part : scene.parts) {
+    const std::string of =
+        part.opening < 0 ? wallName(part, job) : job.openings[static_cast<std::size_t>(part.opening)].name;
+    all.push_back(names.take(partName(of, scene::nameOf(part.kind, practice.words))));
   }
-  return name;
+  return all;
 }
 
 glm::dvec3 Axes::toLocal(glm::dvec3 world) const {
@@ -167,15 +160,15 @@ std::string bare(std::string_view name) {
 
 void writePart(std::string& out, const std::vector<Polygon>& surface, std::size_t& corners) {
   for (const Polygon& polygon : surface) {
-    for (std::size_t i = 0; i < polygon.corners; ++i) {
+    for (const glm::vec3& corner : polygon) {
       out += 'v';
-      for (int axis = 0; axis < 3; ++axis) append(out, polygon.corner[i][axis]);
+      for (int axis = 0; axis < 3; ++axis) append(out, corner[axis]);
       out += '\n';
     }
   }
   for (const Polygon& polygon : surface) {
     out += 'f';
-    for (std::size_t i = 0; i < polygon.corners; ++i) append(out, ++corners);
+    for (std::size_t i = 0; i < polygon.size(); ++i) append(out, ++corners);
     out += '\n';
   }
 }
@@ -201,6 +194,8 @@ ObjFiles objFiles(const scene::Scene& scene, const job::Job& job, const practice
   std::string& out = files.obj;
   out = "# " + base::oneLine(job.title, 200) + ": millimetres, z up\nmtllib " + mtl_name + "\n";
   const PartIndex index(scene);
+  UniqueNames unique, objects;
+  const std::vector<std::string> names = partNames(scene, job, practice, unique);
   std::set<scene::Material> used;
   std::size_t corners = 0;
   std::string group;
@@ -210,8 +205,8 @@ ObjFiles objFiles(const scene::Scene& scene, const job::Job& job, const practice
     const scene::Part& part = scene.parts[i];
     used.insert(part.material);
     if (const std::string wall = bare(wallName(part, job)); wall != group) out += "g " + (group = wall) + "\n";
-    // The number keeps names apart: readers join objects of one name.
-    out += "o " + bare(partName(part, job, practice)) + "_" + std::to_string(i);
+    // Readers join objects of one name: those that differ in their blanks are kept apart.
+    out += "o " + bare(objects.take(bare(names[i])));
     out += "\nusemtl " + bare(lookOf(part.material).name) + "\n";
     writePart(out, surface, corners);
   }

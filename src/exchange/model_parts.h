@@ -1,4 +1,4 @@
-/// Inside the room: what both model formats need of a scene.
+/// Inside the room: what the model formats need of a scene, and what all files call its parts.
 #pragma once
 
 #include <array>
@@ -25,20 +25,32 @@ struct Look {
 
 /// The step at which a part comes into being, in plain words; "from the start" where it needs none.
 [[nodiscard]] std::string stepName(const scene::Part& part);
-/// "N1 jamb stud", or without an opening "stud".
-[[nodiscard]] std::string partName(const scene::Part& part, const job::Job& job, const practice::Practice& practice);
-
 /// What the part belongs to, by name: its wall, or "site".
 [[nodiscard]] std::string wallName(const scene::Part& part, const job::Job& job);
+
+/// What a part is called, before it is told from others of that name: "N1 jamb stud". `of`: its opening, or its wall.
+[[nodiscard]] inline std::string partName(const std::string& of, const std::string& kind) { return of + " " + kind; }
 
 /// Gives each thing a name of its own: what is asked for, with a number behind it where that is taken.
 class UniqueNames {
  public:
-  [[nodiscard]] std::string take(const std::string& wanted);
+  [[nodiscard]] std::string take(const std::string& wanted) {
+    std::string name = wanted;
+    for (std::size_t& count = taken_[wanted]; count++ > 0;) {
+      name = wanted + " " + std::to_string(count);
+      if (taken_.emplace(name, 1).second) break;
+    }
+    return name;
+  }
 
  private:
   std::unordered_map<std::string, std::size_t> taken_;
 };
+
+/// The name of each part of the scene, the same in every file: "N1 jamb stud", of none of the openings "jetty stud 3".
+/// None of them is taken again.
+[[nodiscard]] std::vector<std::string> partNames(const scene::Scene& scene, const job::Job& job,
+                                                 const practice::Practice& practice, UniqueNames& names);
 
 /// A wall's own axes in the world, in doubles: turned about z and moved.
 struct Axes {
@@ -50,11 +62,7 @@ struct Axes {
 [[nodiscard]] Axes axesOf(const scene::Scene& scene, std::int32_t wall);
 
 /// A polygon of a part's surface, anticlockwise from outside; three or four corners, no two alike.
-struct Polygon {
-  std::array<glm::vec3, 4> corner;
-  std::size_t corners = 0;
-};
-
+using Polygon = std::vector<glm::vec3>;
 using Polygons = std::vector<Polygon>;
 
 /// Where the solids and mesh uses of each part are.

@@ -24,6 +24,7 @@
 #include "scene/build/build.h"
 #include "scene/describe.h"
 #include "scene/measure.h"
+#include "support/check_json.h"
 #include "support/demo_jobs.h"
 
 using namespace sillwright;
@@ -552,6 +553,26 @@ TEST_CASE("OBJ: each wall is a group") {
       build(testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/boatshed.toml"), SILLWRIGHT_ASSETS_DIR "/jobs");
   const auto files = exchange::objFiles(built.scene, built.demo.job, *built.demo.practice, "house.mtl");
   for (const auto& wall : built.demo.job.walls) CHECK(files.obj.find("\ng " + wall.name + "\n") != std::string::npos);
+}
+
+TEST_CASE("a member has one name: in the report, in glTF and in OBJ") {
+  const auto built =
+      build(testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/workshop-window.toml"), SILLWRIGHT_ASSETS_DIR "/jobs");
+  const job::Job& job = built.demo.job;
+  const practice::Practice& practice = *built.demo.practice;
+  const auto findings = check::judge(job, practice, built.demo.plan);
+  const json report = json::parse(testing::checkJson(job, practice, built.demo.plan, findings));
+  const std::string obj = exchange::objFiles(built.scene, job, practice, "m").obj;
+  std::set<std::string> nodes;
+  for (const auto& node : Glb(*exchange::glb(built.scene, job, practice)).document["nodes"]) nodes.insert(node["name"]);
+  REQUIRE(!report["walls"][0]["members"].empty());
+  for (const auto& member : report["walls"][0]["members"]) {
+    std::string name = member["name"];
+    CAPTURE(name);
+    CHECK(nodes.contains(name));
+    std::ranges::replace(name, ' ', '_');
+    CHECK(obj.find("\no " + name + "\n") != std::string::npos);
+  }
 }
 
 TEST_CASE("OBJ: tinyobjloader reads the scene back, part by part") {
