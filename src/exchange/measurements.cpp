@@ -19,33 +19,34 @@ constexpr std::string_view kPlanned = "planned";
 constexpr std::string_view kValue = "value";
 
 Terms measurementTerms() {
-  static const std::vector<Term> kTerms{
-      {kOpening, {"mark", "window", "window no", "door", "name", "id", "tag", "ref", "no"}},
-      {kReading, {"what", "measurement", "dimension", "label", "description", "point"}},
-      {kPlanned, {"plan", "nominal"}},
-      {kValue, {"measured", "result", "length", "distance", "size"}}};
+  static constexpr Term kTerms[] = {{kOpening, "mark, window, window no, door, name, id, tag, ref, no"},
+                                    {kReading, "what, measurement, dimension, label, description, point"},
+                                    {kPlanned, "plan, nominal"},
+                                    {kValue, "measured, result, length, distance, size"}};
   return kTerms;
 }
 
 /// The words that tell a reading, in no order: "W bottom" and "the bottom width" are the same.
 std::set<std::string> telling(std::string_view text) {
-  static constexpr std::pair<std::string_view, std::string_view> kSame[] = {
-      {"w", "width"},    {"widths", "width"},  {"h", "height"},      {"heights", "height"},
-      {"mid", "middle"}, {"l", "left"},        {"r", "right"},       {"b", "bottom"},
-      {"t", "top"},      {"diag", "diagonal"}, {"d", "diagonal"},    {"diagonals", "diagonal"},
-      {"inward", "in"},  {"inwards", "in"},    {"centre", "middle"}, {"center", "middle"}};
+  static constexpr Term kSame[] = {{"width", "w, widths"},
+                                   {"height", "h, heights"},
+                                   {"middle", "mid, centre, center"},
+                                   {"left", "l"},
+                                   {"right", "r"},
+                                   {"bottom", "b"},
+                                   {"top", "t"},
+                                   {"diagonal", "diag, d, diagonals"},
+                                   {"in", "inward, inwards"}};
   static const std::set<std::string> kIdle{"from", "of", "the", "stud", "sill", "out", "or", "at", "to", "mm", "wall"};
   std::string plain = plainWords(text);
   std::replace(plain.begin(), plain.end(), '_', ' ');
   std::istringstream in(plain);
   std::set<std::string> words;
   for (std::string word; in >> word;) {
-    const auto* same =
-        std::find_if(std::begin(kSame), std::end(kSame), [&](const auto& each) { return each.first == word; });
     if (word == "bl" || word == "tl") {
       words.insert({word == "bl" ? "bottom" : "top", "left"});
     } else if (kIdle.count(word) == 0) {
-      words.emplace(same == std::end(kSame) ? std::string_view(word) : same->second);
+      words.emplace(sameWord(word, kSame));
     }
   }
   return words;

@@ -11,30 +11,12 @@ namespace sillwright::exchange {
 namespace {
 
 /// One word for those that mean the same.
-std::string_view sameWord(std::string_view word) {
-  static constexpr std::pair<std::string_view, std::string_view> kSame[] = {{"w", "width"},
-                                                                            {"wd", "width"},
-                                                                            {"h", "height"},
-                                                                            {"ht", "height"},
-                                                                            {"hgt", "height"},
-                                                                            {"hght", "height"},
-                                                                            {"qty", "quantity"},
-                                                                            {"color", "colour"},
-                                                                            {"cill", "sill"},
-                                                                            {"opg", "opening"},
-                                                                            {"ro", "rough opening"},
-                                                                            {"so", "structural opening"},
-                                                                            {"win", "window"},
-                                                                            {"wdw", "window"},
-                                                                            {"num", "no"},
-                                                                            {"number", "no"},
-                                                                            {"#", "no"},
-                                                                            {"dr", "door"},
-                                                                            {"&", "and"}};
-  const auto* found =
-      std::find_if(std::begin(kSame), std::end(kSame), [&](const auto& each) { return each.first == word; });
-  return found == std::end(kSame) ? word : found->second;
-}
+constexpr Term kSame[] = {{"width", "w, wd"},      {"height", "h, ht, hgt, hght"},
+                          {"quantity", "qty"},     {"colour", "color"},
+                          {"sill", "cill"},        {"opening", "opg"},
+                          {"rough opening", "ro"}, {"structural opening", "so"},
+                          {"window", "win, wdw"},  {"no", "num, number, #"},
+                          {"door", "dr"},          {"and", "&"}};
 
 std::vector<std::string> wordsIn(std::string_view text) {
   std::string plain = plainWords(text);
@@ -45,7 +27,7 @@ std::vector<std::string> wordsIn(std::string_view text) {
   }
   std::istringstream in(plain);
   std::vector<std::string> words;
-  for (std::string word; in >> word;) words.emplace_back(sameWord(word));
+  for (std::string word; in >> word;) words.emplace_back(sameWord(word, kSame));
   return words;
 }
 
@@ -54,7 +36,11 @@ std::string_view nearTerm(const std::string& words, Terms terms) {
   std::vector<std::string_view> known;
   for (const Term& term : terms) {
     known.push_back(term.ours);
-    known.insert(known.end(), term.theirs.begin(), term.theirs.end());
+    for (std::size_t from = 0; from < term.theirs.size();) {
+      const std::size_t to = std::min(term.theirs.find(", ", from), term.theirs.size());
+      known.push_back(term.theirs.substr(from, to - from));
+      from = to + 2;
+    }
   }
   // Short words are near to everything.
   const auto meant = words.size() < 5 ? std::string_view{} : base::nearest(words, known);
@@ -121,14 +107,6 @@ void understand(Column& column, Terms terms, std::vector<Answer>& answers) {
 }
 
 }  // namespace
-
-const Term* termOf(std::string_view words, Terms terms) {
-  for (const Term& term : terms) {
-    if (words == term.ours || std::find(term.theirs.begin(), term.theirs.end(), words) != term.theirs.end())
-      return &term;
-  }
-  return nullptr;
-}
 
 base::Result<std::vector<Answer>> answersIn(const std::vector<std::string>& said, const char* option) {
   base::Result<std::vector<Answer>> result;

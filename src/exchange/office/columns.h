@@ -6,7 +6,6 @@
 
 #include <cstddef>
 #include <optional>
-#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -15,16 +14,6 @@
 #include "exchange/office/grid.h"
 
 namespace sillwright::exchange {
-
-/// A column of ours and what others call it, in headingWords.
-struct Term {
-  std::string_view ours;
-  std::vector<std::string_view> theirs;
-  std::string_view asks = {};  ///< The term is not ours yet: what is to be told, "the unit's, or the framed opening's?"
-};
-using Terms = std::span<const Term>;
-/// The term of these words; nullptr: none.
-[[nodiscard]] const Term* termOf(std::string_view words, Terms terms);
 
 struct Column {
   std::string heading;  ///< As it stands there; with that of its group before it.

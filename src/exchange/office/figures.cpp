@@ -48,6 +48,15 @@ bool isGrouped(std::string_view text, char mark) {
   return (text.size() - first) % 4 == 0;
 }
 
+/// Whether the words stand in a list with ", " between its own.
+bool isListed(std::string_view words, std::string_view list) {
+  for (auto at = list.find(words); !words.empty() && at != std::string_view::npos; at = list.find(words, at + 1)) {
+    const std::string_view before = list.substr(0, at), behind = list.substr(at + words.size());
+    if ((before.empty() || before.ends_with(", ")) && (behind.empty() || behind.starts_with(", "))) return true;
+  }
+  return false;
+}
+
 /// The number's text as `from_chars` wants it; `groups`: a single mark before three digits parts thousands.
 std::string pointed(std::string_view text, bool decimal_comma, bool groups) {
   std::string plain{text};
@@ -105,25 +114,23 @@ std::string inchWords(std::string text) {
 
 }  // namespace
 
+const Term* termOf(std::string_view words, Terms terms) {
+  const auto term =
+      std::ranges::find_if(terms, [&](const Term& each) { return words == each.ours || isListed(words, each.theirs); });
+  return term == terms.end() ? nullptr : &*term;
+}
+
+std::string_view sameWord(std::string_view word, Terms terms) {
+  const Term* term = termOf(word, terms);
+  return term == nullptr ? word : term->ours;
+}
+
 std::optional<LengthUnit> lengthUnit(std::string_view word) {
-  static constexpr std::pair<std::string_view, LengthUnit> kWords[] = {{"mm", LengthUnit::Millimetres},
-                                                                       {"millimetres", LengthUnit::Millimetres},
-                                                                       {"millimeters", LengthUnit::Millimetres},
-                                                                       {"cm", LengthUnit::Centimetres},
-                                                                       {"m", LengthUnit::Metres},
-                                                                       {"metres", LengthUnit::Metres},
-                                                                       {"meters", LengthUnit::Metres},
-                                                                       {"in", LengthUnit::Inches},
-                                                                       {"inch", LengthUnit::Inches},
-                                                                       {"inches", LengthUnit::Inches},
-                                                                       {"ins", LengthUnit::Inches},
-                                                                       {"\"", LengthUnit::Inches},
-                                                                       {"ft", LengthUnit::Feet},
-                                                                       {"feet", LengthUnit::Feet},
-                                                                       {"'", LengthUnit::Feet}};
-  const auto* found =
-      std::find_if(std::begin(kWords), std::end(kWords), [&](const auto& each) { return each.first == word; });
-  return found == std::end(kWords) ? std::nullopt : std::optional(found->second);
+  static constexpr Term kWords[] = {
+      {"mm", "millimetres, millimeters"}, {"m", "metres, meters"}, {"in", "inch, inches, ins, \""}, {"ft", "feet, '"}};
+  const auto* found = std::ranges::find(kLengthUnits, sameWord(word, kWords));
+  if (found == std::end(kLengthUnits)) return std::nullopt;
+  return static_cast<LengthUnit>(found - std::begin(kLengthUnits));
 }
 
 std::string saidIn(std::string_view text) {

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -13,6 +14,18 @@ inline constexpr std::string_view kLengthUnits[] = {"mm", "cm", "m", "in", "ft"}
 
 /// The unit that a word or a sign stands for: "mm", "inches", "\"".
 [[nodiscard]] std::optional<LengthUnit> lengthUnit(std::string_view word);
+
+/// What we call something, and what others call it.
+struct Term {
+  std::string_view ours;
+  std::string_view theirs = {};  ///< Those names, ", " between them.
+  std::string_view asks = {};  ///< The term is not ours yet: what is to be told, "the unit's, or the framed opening's?"
+};
+using Terms = std::span<const Term>;
+/// The term of these words; nullptr: none.
+[[nodiscard]] const Term* termOf(std::string_view words, Terms terms);
+/// Ours for a word of theirs; where it is none, the word itself.
+[[nodiscard]] std::string_view sameWord(std::string_view word, Terms terms);
 
 /// How the figures of a column are written.
 struct Written {

@@ -1,7 +1,10 @@
 #include "exchange/office/grid.h"
 
+#include <iconv.h>
+
 #include <algorithm>
 #include <array>
+#include <cerrno>
 #include <cstdint>
 #include <optional>
 #include <string_view>
@@ -9,7 +12,6 @@
 
 #include "base/words.h"
 #include "base/write_file.h"
-#include "exchange/office/workbook.h"
 
 namespace sillwright::exchange {
 
@@ -126,65 +128,37 @@ namespace {
 
 constexpr std::size_t kLooked = 4096;  // bytes at the begin by which an encoding is told
 
-/// What Windows-1252 has at 0x80 to 0x9F (the Unicode consortium's mapping table CP1252.TXT); 0: nothing.
-constexpr std::array<std::uint16_t, 32> kWindows{0x20AC, 0,      0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021,
-                                                 0x02C6, 0x2030, 0x0160, 0x2039, 0x0152, 0,      0x017D, 0,
-                                                 0,      0x2018, 0x2019, 0x201C, 0x201D, 0x2022, 0x2013, 0x2014,
-                                                 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178};
-
-std::optional<std::string> fromWindows(std::string_view bytes) {
-  std::string text;
-  text.reserve(bytes.size() + bytes.size() / 8);
-  for (const char c : bytes) {
-    const auto byte = static_cast<unsigned char>(c);
-    const bool special = byte >= 0x80 && byte < 0xA0;
-    const std::uint32_t code = special ? kWindows[byte - 0x80U] : byte;
-    if (special && code == 0) return std::nullopt;
-    base::appendUtf8(text, code);
-  }
+/// As UTF-8; nothing where it can't be. What is cut short at its end is left out.
+std::optional<std::string> converted(std::string bytes, const char* from) {
+  const iconv_t converter = ::iconv_open("UTF-8", from);
+  if (converter == reinterpret_cast<iconv_t>(std::intptr_t{-1})) return std::nullopt;
+  constexpr std::size_t kMost = 3;  // bytes that one byte becomes
+  std::string text(kMost * bytes.size(), '\0');
+  char *in = bytes.data(), *out = text.data();
+  std::size_t left = bytes.size(), room = text.size();
+  const bool failed = ::iconv(converter, &in, &left, &out, &room) == static_cast<std::size_t>(-1) && errno != EINVAL;
+  ::iconv_close(converter);
+  if (failed) return std::nullopt;
+  text.resize(text.size() - room);
   return text;
 }
 
-/// Nothing where half of a pair stands alone. A last byte without its other half is left out.
-std::optional<std::string> fromUtf16(std::string_view bytes, bool high_first) {
-  const auto unit = [&](std::size_t at) -> std::uint32_t {
-    const auto a = static_cast<unsigned char>(bytes[at]);
-    const auto b = static_cast<unsigned char>(bytes[at + 1]);
-    return high_first ? a * 256U + b : b * 256U + a;
-  };
-  std::string text;
-  text.reserve(bytes.size() / 2);
-  for (std::size_t at = 0; at + 1 < bytes.size(); at += 2) {
-    std::uint32_t code = unit(at);
-    if (code >= 0xD800 && code < 0xE000) {
-      const std::uint32_t low = at + 3 < bytes.size() ? unit(at + 2) : 0;
-      if (code >= 0xDC00 || low < 0xDC00 || low >= 0xE000) return std::nullopt;
-      code = 0x10000 + ((code - 0xD800) << 10U) + (low - 0xDC00);
-      at += 2;
-    }
-    base::appendUtf8(text, code);
-  }
-  return text;
-}
-
-enum class Utf16 : std::uint8_t { No, LowFirst, HighFirst };
-
-/// By its mark, or because the zero halves of plain letters stand all on one side.
-Utf16 utf16Of(std::string_view bytes) {
-  if (bytes.starts_with("\xFF\xFE")) return Utf16::LowFirst;
-  if (bytes.starts_with("\xFE\xFF")) return Utf16::HighFirst;
+/// The name of the kind of UTF-16 that it is, by its mark, or because the zero halves of plain letters stand all on one
+/// side; nullptr: none.
+const char* utf16Of(std::string_view bytes) {
+  if (bytes.starts_with("\xFF\xFE")) return "UTF-16LE";
+  if (bytes.starts_with("\xFE\xFF")) return "UTF-16BE";
   std::array<std::size_t, 2> zeros{};
   const std::size_t looked = std::min(bytes.size(), kLooked);
   for (std::size_t i = 0; i < looked; ++i) zeros[i % 2] += bytes[i] == '\0' ? 1 : 0;
-  if (zeros[1] > looked / 4 && zeros[0] == 0) return Utf16::LowFirst;
-  if (zeros[0] > looked / 4 && zeros[1] == 0) return Utf16::HighFirst;
-  return Utf16::No;
+  if (zeros[1] > looked / 4 && zeros[0] == 0) return "UTF-16LE";
+  return zeros[0] > looked / 4 && zeros[1] == 0 ? "UTF-16BE" : nullptr;
 }
 
 std::optional<Decoded> textOf(std::string bytes) {
   using base::kByteOrderMark;
-  if (const Utf16 form = utf16Of(bytes); form != Utf16::No) {
-    auto text = fromUtf16(bytes, form == Utf16::HighFirst);
+  if (const char* form = utf16Of(bytes); form != nullptr) {
+    auto text = converted(std::move(bytes), form);
     if (!text) return std::nullopt;
     if (text->starts_with(kByteOrderMark)) text->erase(0, kByteOrderMark.size());
     return Decoded{std::move(*text), "UTF-16"};
@@ -194,7 +168,7 @@ std::optional<Decoded> textOf(std::string bytes) {
     if (bytes.starts_with(kByteOrderMark)) bytes.erase(0, kByteOrderMark.size());
     return Decoded{std::move(bytes), "UTF-8"};
   }
-  auto text = fromWindows(bytes);
+  auto text = converted(std::move(bytes), "CP1252");
   if (!text) return std::nullopt;
   return Decoded{std::move(*text), "Windows-1252"};
 }

@@ -33,6 +33,18 @@ using CountNames = std::function<std::size_t(const CsvRow&)>;
 /// Index of the row that has the most names, among the first 60; the number of rows where none has two.
 [[nodiscard]] std::size_t headerIn(const std::vector<CsvRow>& rows, const CountNames& names);
 
+// The cells of a workbook (Office Open XML, .xlsx) as rows of texts.
+
+struct BookSheet {
+  std::string name;
+  std::vector<CsvRow> rows;  ///< `at` of a field: its row and column in the sheet.
+};
+
+/// The sheets in their order. A formula counts as the value that was last worked out for it; a number as the shortest
+/// text that reads back, to a millionth. What unpacks to more than kLargestCsv, or holds more cells than a schedule,
+/// is an error, and so is a zip that is no workbook.
+[[nodiscard]] base::Result<std::vector<BookSheet>> readWorkbook(const std::filesystem::path& path);
+
 // The text of a file that some other program wrote, as UTF-8.
 
 struct Decoded {

@@ -40,112 +40,110 @@ std::string essence(std::string_view words) {
 }  // namespace
 
 Terms scheduleTerms() {
-  static const std::vector<Term> kTerms{
-      {order::kOpening, {"opening no", "opening name", "opening mark", "mark",        "window mark", "door mark",
-                         "type mark",  "id",           "window id",    "door id",     "no",          "window no",
-                         "door no",    "unit no",      "window",       "window door", "ref",         "reference",
-                         "window ref", "item",         "item no",      "tag",         "window tag",  "name"}},
-      {order::kWall, {"elevation", "facade", "wall name", "side of house"}},
-      {order::kRoom, {"location", "room name", "space"}},
-      {order::kLeft, {"from left", "offset", "distance from left", "offset from left", "position from left"}},
-      {order::kSill, {"sill height", "height of sill", "sill level", "height above floor", "sill height above floor"}},
-      {column::kHead, {"head height", "height of head", "head level", "head height above floor"}},
+  static constexpr Term kTerms[] = {
+      {order::kOpening,
+       "opening no, opening name, opening mark, mark, window mark, door mark, type mark, id, window id, door id, no, "
+       "window no, door no, unit no, window, window door, ref, reference, window ref, item, item no, tag, window tag, "
+       "name"},
+      {order::kWall, "elevation, facade, wall name, side of house"},
+      {order::kRoom, "location, room name, space"},
+      {order::kLeft, "from left, offset, distance from left, offset from left, position from left"},
+      {order::kSill, "sill height, height of sill, sill level, height above floor, sill height above floor"},
+      {column::kHead, "head height, height of head, head level, head height above floor"},
       {order::kFramedWidth,
-       {"opening width", "rough opening width", "structural opening width", "stud opening width", "hole width",
-        "frame opening width", "trimmed opening width", "width of opening"}},
+       "opening width, rough opening width, structural opening width, stud opening width, hole width, frame opening "
+       "width, trimmed opening width, width of opening"},
       {order::kFramedHeight,
-       {"opening height", "rough opening height", "structural opening height", "stud opening height", "hole height",
-        "frame opening height", "trimmed opening height", "height of opening"}},
+       "opening height, rough opening height, structural opening height, stud opening height, hole height, frame "
+       "opening height, trimmed opening height, height of opening"},
       {column::kFramedSize,
-       {"opening width x height", "rough opening width x height", "structural opening width x height",
-        "stud opening width x height"}},
+       "opening width x height, rough opening width x height, structural opening width x height, stud opening width x "
+       "height"},
       {column::kFramedSizeTurned,
-       {"opening height x width", "rough opening height x width", "structural opening height x width",
-        "stud opening height x width"}},
+       "opening height x width, rough opening height x width, structural opening height x width, stud opening height x "
+       "width"},
       {order::kUnitWidth,
-       {"window width", "door width", "frame width", "overall width", "overall frame width", "width of unit",
-        "window frame width", "product width"}},
+       "window width, door width, frame width, overall width, overall frame width, width of unit, window frame width, "
+       "product width"},
       {order::kUnitHeight,
-       {"window height", "door height", "frame height", "overall height", "overall frame height", "height of unit",
-        "window frame height", "product height"}},
-      {column::kUnitSize, {"window width x height", "frame width x height", "overall width x height"}},
-      {column::kUnitSizeTurned, {"window height x width", "frame height x width", "overall height x width"}},
-      {"width", {"nominal width"}, kWhichSize},
-      {"height", {"nominal height"}, kWhichSize},
+       "window height, door height, frame height, overall height, overall frame height, height of unit, window frame "
+       "height, product height"},
+      {column::kUnitSize, "window width x height, frame width x height, overall width x height"},
+      {column::kUnitSizeTurned, "window height x width, frame height x width, overall height x width"},
+      {"width", "nominal width", kWhichSize},
+      {"height", "nominal height", kWhichSize},
       {"width x height",
-       {"size", "dimensions", "height x width", "unit size", "window size", "door size", "frame size", "opening size",
-        "rough opening size", "rough opening", "structural opening size", "structural opening", "nominal size"},
+       "size, dimensions, height x width, unit size, window size, door size, frame size, opening size, rough opening "
+       "size, rough opening, structural opening size, structural opening, nominal size",
        kWhichOrder},
       {order::kKind,
-       {"type", "window type", "door type", "unit type", "operation", "operation type", "style", "window style",
-        "description"}},
+       "type, window type, door type, unit type, operation, operation type, style, window style, description"},
       {order::kLights,
-       {"light", "configuration", "lights configuration", "light configuration", "sash configuration",
-        "panel configuration", "panels", "no of panels", "layout", "division", "f a", "lites"}},
-      {order::kColumns, {"column widths", "widths of lights"}},
-      {order::kRows, {"row heights", "heights of lights"}},
-      {order::kOpens, {"opens in out", "opening direction", "in or out"}},
-      {order::kCoupledTo, {"coupled", "coupled with", "joined to"}},
-      {order::kHand, {"handing", "hinged", "hinge side"}},
-      {order::kQuantity, {"count", "no off", "off", "quantity required", "pcs", "total quantity"}},
-      {order::kFrameDepth, {"frame section depth"}},
+       "light, configuration, lights configuration, light configuration, sash configuration, panel configuration, "
+       "panels, no of panels, layout, division, f a, lites"},
+      {order::kColumns, "column widths, widths of lights"},
+      {order::kRows, "row heights, heights of lights"},
+      {order::kOpens, "opens in out, opening direction, in or out"},
+      {order::kCoupledTo, "coupled, coupled with, joined to"},
+      {order::kHand, "handing, hinged, hinge side"},
+      {order::kQuantity, "count, no off, off, quantity required, pcs, total quantity"},
+      {order::kFrameDepth, "frame section depth"},
       {order::kFrameFace, {}},
       {order::kRevealThickness, {}},
-      {order::kRevealDepth, {"reveal width", "jamb depth", "jamb width", "reveals"}},
-      {order::kFin, {"nail fin", "flange"}},
-      {order::kGlass, {"glass", "glazing", "glass type", "glazing type", "glass spec", "glass specification"}},
-      {order::kPanes, {"panes", "no of panes"}},
-      {order::kSafetyGlass, {"safety", "toughened", "tempered"}},
-      {order::kObscure, {"obscure", "obscured"}},
+      {order::kRevealDepth, "reveal width, jamb depth, jamb width, reveals"},
+      {order::kFin, "nail fin, flange"},
+      {order::kGlass, "glass, glazing, glass type, glazing type, glass spec, glass specification"},
+      {order::kPanes, "panes, no of panes"},
+      {order::kSafetyGlass, "safety, toughened, tempered"},
+      {order::kObscure, "obscure, obscured"},
       {order::kFlashing, {}},
-      {order::kColour, {"frame colour", "finish", "frame finish"}},
-      {order::kScreens, {"screen", "flyscreen", "fly screen", "flyscreens", "fly screens", "insect screen"}},
-      {order::kNotes, {"note", "remarks", "remark", "comments", "comment"}},
-      {order::kMass, {"weight", "mass", "weight each"}},
+      {order::kColour, "frame colour, finish, frame finish"},
+      {order::kScreens, "screen, flyscreen, fly screen, flyscreens, fly screens, insect screen"},
+      {order::kNotes, "note, remarks, remark, comments, comment"},
+      {order::kMass, "weight, mass, weight each"},
   };
   static const std::vector<Term> kAll = [] {
-    std::vector<Term> all = kTerms;
-    for (const std::string_view name : kPassedOver) all.push_back({name, {}});
+    std::vector<Term> all(std::begin(kTerms), std::end(kTerms));
+    for (const std::string_view name : kPassedOver) all.push_back({name});
     return all;
   }();
   return kAll;
 }
 
 Terms kindTerms() {
-  static const std::vector<Term> kTerms{
-      {"sliding window", {"slider window", "sw", "horizontal sliding window", "horizontal slider"}},
-      {"awning window", {"awning", "awn", "aw", "top hung", "top hung window"}},
-      {"casement window", {"casement", "csmt", "casmt", "cw", "side hung", "side hung window"}},
-      {"fixed window", {"fixed", "fix", "fx", "fw", "picture", "picture window", "fixed lite", "fixed light"}},
-      {"sliding door", {"slider door", "sd", "sgd", "sliding glass door", "glass sliding door", "patio door"}},
-      {"hinged door", {"hd", "swing door", "side hung door", "hinged single door"}},
-      {"hopper window", {"hopper", "bottom hung", "bottom hung window"}},
-      {"tilt and turn window", {"tilt and turn", "tilt turn"}},
-      {"louvre window", {"louvre", "louver", "louver window", "jalousie"}},
-      {"single hung window", {"single hung", "sh", "shw"}},
-      {"double hung window", {"double hung", "dh", "dhw", "vertical sliding window", "vertical slider", "sash window"}},
-      {"stacking door", {"stacker", "stacker door", "stacking sliding door", "multi slide door"}},
-      {"folding door", {"folding", "bifold", "bi fold", "bifold door", "bi fold door"}},
-      {"double doors", {"double door", "pair of doors", "french doors", "french door", "double hinged door"}},
-      {"sliding", {"slider"}, kWhichKind}};
+  static constexpr Term kTerms[] = {
+      {"sliding window", "slider window, sw, horizontal sliding window, horizontal slider"},
+      {"awning window", "awning, awn, aw, top hung, top hung window"},
+      {"casement window", "casement, csmt, casmt, cw, side hung, side hung window"},
+      {"fixed window", "fixed, fix, fx, fw, picture, picture window, fixed lite, fixed light"},
+      {"sliding door", "slider door, sd, sgd, sliding glass door, glass sliding door, patio door"},
+      {"hinged door", "hd, swing door, side hung door, hinged single door"},
+      {"hopper window", "hopper, bottom hung, bottom hung window"},
+      {"tilt and turn window", "tilt and turn, tilt turn"},
+      {"louvre window", "louvre, louver, louver window, jalousie"},
+      {"single hung window", "single hung, sh, shw"},
+      {"double hung window", "double hung, dh, dhw, vertical sliding window, vertical slider, sash window"},
+      {"stacking door", "stacker, stacker door, stacking sliding door, multi slide door"},
+      {"folding door", "folding, bifold, bi fold, bifold door, bi fold door"},
+      {"double doors", "double door, pair of doors, french doors, french door, double hinged door"},
+      {"sliding", "slider", kWhichKind}};
   return kTerms;
 }
 
 Terms handTerms() {
-  static const std::vector<Term> kTerms{{"left", {"l", "lh", "left hand", "left hung"}},
-                                        {"right", {"r", "rh", "right hand", "right hung"}}};
+  static constexpr Term kTerms[] = {{"left", "l, lh, left hand, left hung"},
+                                    {"right", "r, rh, right hand, right hung"}};
   return kTerms;
 }
 
 Terms roomTerms() {
   // Wet areas: baths, showers, laundries and toilets (the building codes' definition, from memory).
-  static const std::vector<Term> kTerms{
-      {"bedroom", {"bed", "br", "master", "master bedroom", "master bed", "bedrm", "guest bedroom"}},
-      {"living", {"living room", "lounge", "family", "family room", "dining", "dining room", "sitting room"}},
-      {"wet area",
-       {"bath", "bathroom", "ensuite", "en suite", "ens", "laundry", "ldry", "wc", "toilet", "powder room", "pdr"}},
-      {"shower", {"shower room"}},
-      {"stair", {"stairs", "stairwell", "staircase"}},
+  static constexpr Term kTerms[] = {
+      {"bedroom", "bed, br, master, master bedroom, master bed, bedrm, guest bedroom"},
+      {"living", "living room, lounge, family, family room, dining, dining room, sitting room"},
+      {"wet area", "bath, bathroom, ensuite, en suite, ens, laundry, ldry, wc, toilet, powder room, pdr"},
+      {"shower", "shower room"},
+      {"stair", "stairs, stairwell, staircase"},
       {"kitchen", {}},
       {"other", {}}};
   return kTerms;

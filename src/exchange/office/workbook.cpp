@@ -1,4 +1,4 @@
-#include "exchange/office/workbook.h"
+#include "exchange/office/grid.h"
 
 #include <expat.h>
 #include <unzip.h>
