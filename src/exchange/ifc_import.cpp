@@ -22,26 +22,16 @@ namespace sillwright::exchange {
 namespace {
 
 constexpr double kNoGap = 2;          // mm: a unit that is no smaller than its opening by more fills it
-constexpr double kStraight = 2;       // mm: a corner of a wall's top no further off the line is none
 constexpr double kUpright = 0.01;     // a plane no further off upright cuts a mitre, not the top
 constexpr std::size_t kLongest = 90;  // bytes of a name
 
 using Id = std::uint32_t;
 using Ids = std::map<Id, std::vector<Id>>;
 
-const std::vector<std::string_view> kTypes{"IFCPROJECT",
-                                           "IFCWALL",
-                                           "IFCWALLSTANDARDCASE",
-                                           "IFCWALLELEMENTEDCASE",
-                                           "IFCWINDOW",
-                                           "IFCWINDOWSTANDARDCASE",
-                                           "IFCDOOR",
-                                           "IFCDOORSTANDARDCASE",
-                                           "IFCRELVOIDSELEMENT",
-                                           "IFCRELFILLSELEMENT",
-                                           "IFCRELDEFINESBYTYPE",
-                                           "IFCRELDEFINESBYPROPERTIES",
-                                           "IFCRELAGGREGATES"};
+constexpr std::string_view kTypes =
+    "IFCPROJECT IFCWALL IFCWALLSTANDARDCASE IFCWALLELEMENTEDCASE IFCWINDOW IFCWINDOWSTANDARDCASE IFCDOOR "
+    "IFCDOORSTANDARDCASE IFCRELVOIDSELEMENT IFCRELFILLSELEMENT IFCRELDEFINESBYTYPE IFCRELDEFINESBYPROPERTIES "
+    "IFCRELAGGREGATES";
 
 double rounded(double mm) { return std::round(mm * 10) / 10 + 0.0; }
 
@@ -83,25 +73,6 @@ struct ModelWall {
   }
 };
 
-/// The upper edge round points: left to right, no corner that hangs below the line between others.
-std::vector<job::TopPoint> upperEdge(std::vector<job::TopPoint> points) {
-  std::sort(points.begin(), points.end(),
-            [](const auto& a, const auto& b) { return std::pair(a.x, a.z) < std::pair(b.x, b.z); });
-  std::vector<job::TopPoint> edge;
-  for (const job::TopPoint& point : points) {
-    while (!edge.empty() && point.x - edge.back().x < job::kLeastBetweenCorners && point.z >= edge.back().z)
-      edge.pop_back();
-    while (edge.size() > 1) {
-      const job::TopPoint &a = edge[edge.size() - 2], &b = edge.back();
-      const double line = a.z + (point.z - a.z) * (b.x - a.x) / std::max(point.x - a.x, 1e-9);
-      if (b.z > line + kStraight) break;
-      edge.pop_back();
-    }
-    if (edge.empty() || point.x - edge.back().x >= job::kLeastBetweenCorners) edge.push_back(point);
-  }
-  return edge;
-}
-
 /// The head of an opening or a unit so wide and so high in the middle under an edge: the edge's corners, moved. Empty:
 /// the edge is level, or has more corners than a head.
 std::optional<job::Head> headUnder(const std::vector<job::TopPoint>& edge, double width, double height) {
@@ -122,23 +93,9 @@ std::optional<job::Head> headUnder(const std::vector<job::TopPoint>& edge, doubl
   return head;
 }
 
-/// What of the edge lies under the line z = height + slope · x.
-std::vector<job::TopPoint> under(const std::vector<job::TopPoint>& edge, double height, double slope) {
-  std::vector<job::TopPoint> cut;
-  const auto above = [&](const job::TopPoint& point) { return point.z - height - slope * point.x; };
-  for (std::size_t i = 0; i < edge.size(); ++i) {
-    cut.push_back({edge[i].x, edge[i].z - std::max(above(edge[i]), 0.0)});
-    if (i + 1 == edge.size() || above(edge[i]) * above(edge[i + 1]) >= 0) continue;
-    const double part = above(edge[i]) / (above(edge[i]) - above(edge[i + 1]));
-    cut.push_back({edge[i].x + part * (edge[i + 1].x - edge[i].x), edge[i].z + part * (edge[i + 1].z - edge[i].z)});
-  }
-  return cut;
-}
-
 class Import {
  public:
-  Import(StepFile& file, double unit_mm, const ModelFor& wanted)
-      : file_(file), unit_(unit_mm), shapes_(file, unit_mm), wanted_(wanted) {}
+  Import(StepFile& file, const ModelFor& wanted) : file_(file), shapes_(file), wanted_(wanted) {}
 
   ModelReading run() {
     readRelations();
@@ -161,32 +118,27 @@ class Import {
   }
 
   /// From each of what a relation names to each of the others.
-  Ids relations(const char* type, std::size_t from, std::size_t to) {
+  Ids relations(const char* type) {
     Ids all;
     const auto each = [](const StepValue& value) {
       return value.kind == StepValue::Kind::List ? value.items : std::vector{value};
     };
     for (const Id id : file_.of(type)) {
       const StepInstance relation = file_.at(id);
-      for (const StepValue& a : each(relation[from])) {
-        for (const StepValue& b : each(relation[to])) all[a.reference].push_back(b.reference);
+      for (const StepValue& a : each(relation[4])) {
+        for (const StepValue& b : each(relation[5])) all[a.reference].push_back(b.reference);
       }
     }
     return all;
   }
 
   void readRelations() {
-    openings_of_ = relations("IFCRELVOIDSELEMENT", 4, 5);
-    units_of_ = relations("IFCRELFILLSELEMENT", 4, 5);
-    type_of_ = relations("IFCRELDEFINESBYTYPE", 4, 5);
-    properties_of_ = relations("IFCRELDEFINESBYPROPERTIES", 4, 5);
-    parts_of_ = relations("IFCRELAGGREGATES", 4, 5);
+    openings_of_ = relations("IFCRELVOIDSELEMENT");
+    units_of_ = relations("IFCRELFILLSELEMENT");
+    type_of_ = relations("IFCRELDEFINESBYTYPE");
+    properties_of_ = relations("IFCRELDEFINESBYPROPERTIES");
+    parts_of_ = relations("IFCRELAGGREGATES");
     for (const auto& [opening, units] : units_of_) placed_.insert(units.begin(), units.end());
-  }
-
-  static Id firstOf(const Ids& of, Id id) {
-    const auto found = of.find(id);
-    return found == of.end() ? 0 : found->second.front();
   }
 
   std::string nameOf(const StepInstance& thing, const char* otherwise) {
@@ -196,9 +148,7 @@ class Import {
 
   /// False: it says that it is inside the building.
   bool saysOutside(Id wall) {
-    const auto found = properties_of_.find(wall);
-    if (found == properties_of_.end()) return true;
-    for (const Id id : found->second) {
+    for (const Id id : properties_of_[wall]) {
       const StepInstance set = file_.at(id);
       if (set.type != "IFCPROPERTYSET") continue;
       for (const StepValue& reference : set[4].items) {
@@ -211,13 +161,12 @@ class Import {
 
   Body bodyOfWall(Id id, const StepInstance& thing) {
     Body body = shapes_.bodyOf(thing);
-    if (const auto parts = parts_of_.find(id); body.corners.empty() && parts != parts_of_.end()) {
-      for (const Id part : parts->second) {
-        const StepInstance member = file_.at(part);
-        if (member.type != "IFCMEMBER") continue;
-        const Body of_member = shapes_.bodyOf(member);
-        body.corners.insert(body.corners.end(), of_member.corners.begin(), of_member.corners.end());
-      }
+    if (!body.corners.empty()) return body;
+    for (const Id part : parts_of_[id]) {
+      const StepInstance member = file_.at(part);
+      if (member.type != "IFCMEMBER") continue;
+      const Body of_member = shapes_.bodyOf(member);
+      body.corners.insert(body.corners.end(), of_member.corners.begin(), of_member.corners.end());
     }
     return body;
   }
@@ -323,10 +272,10 @@ class Import {
       job_wall_[wall.id] = reading_.job.walls.size();
       reading_.job.walls.push_back(std::move(out));
     }
-    if (!reading_.job.walls.empty())
-      reading_.notes.push_back(
-          "walls stand with their frames' outside face where the model has the wall's; studs, lining and cladding are "
-          "the rule set's");
+    if (reading_.job.walls.empty()) return;
+    reading_.notes.emplace_back(
+        "walls stand with their frames' outside face where the model has the wall's; studs, lining and cladding are "
+        "the rule set's");
   }
 
   static bool isPossible(const job::Wall& wall) {
@@ -411,7 +360,7 @@ class Import {
   glm::dvec3 middleOf(const StepInstance& unit) {
     std::vector<glm::dvec3> corners = shapes_.bodyOf(unit).corners;
     if (corners.empty()) {  // one that is put together of parts
-      const glm::dvec4 far(unit[9].number * unit_, 0.0, unit[8].number * unit_, 1.0);
+      const glm::dvec4 far(unit[9].number * shapes_.unit(), 0.0, unit[8].number * shapes_.unit(), 1.0);
       const glm::dmat4 place = shapes_.placeOf(unit);
       corners = {glm::dvec3(place[3]), glm::dvec3(place * far)};
     }
@@ -436,7 +385,8 @@ class Import {
   /// A door's stands on itself (IFC 4) or its type; a window's in a set of its panel's properties.
   std::string operationOf(Id id, const StepInstance& unit, bool door) {
     if (door && unit[11].kind == StepValue::Kind::Word && unit[10].kind == StepValue::Kind::Word) return unit[11].text;
-    const StepInstance type = file_.at(firstOf(type_of_, id));
+    const std::vector<Id>& types = type_of_[id];
+    const StepInstance type = file_.at(types.empty() ? 0 : types.front());
     if (door) return type[type.type == "IFCDOORTYPE" ? 10 : 8].text;
     std::vector<Id> sets = properties_of_[id];
     for (const StepValue& set : type[5].items) sets.push_back(set.reference);
@@ -465,7 +415,7 @@ class Import {
     const bool from_inside = glm::dot(glm::dvec2(shapes_.placeOf(thing)[1]), wall.inward) < 0;
     if (from_inside) out.unit.hand = *out.unit.hand == job::Hand::Left ? job::Hand::Right : job::Hand::Left;
     out.width = u.length(), out.height = z.length();
-    out.unit.width = thing[9].number * unit_, out.unit.height = thing[8].number * unit_;
+    out.unit.width = thing[9].number * shapes_.unit(), out.unit.height = thing[8].number * shapes_.unit();
     if (units.size() > 1) leaveOut("openings with several windows or doors, taken as one unit", out.name);
     if (units.size() > 1 || out.unit.width <= 0 || out.unit.height <= 0)
       out.unit.width = out.width, out.unit.height = out.height;
@@ -508,7 +458,6 @@ class Import {
   }
 
   StepFile& file_;
-  double unit_;
   IfcShapes shapes_;
   const ModelFor& wanted_;
   Ids openings_of_, units_of_, type_of_, properties_of_, parts_of_;
@@ -522,30 +471,6 @@ class Import {
   ModelReading reading_;
 };
 
-/// Millimetres; 0: none is named.
-double lengthUnit(StepFile& file, const StepInstance& unit) {
-  if (!unit[1].is("LENGTHUNIT")) return 0;
-  if (unit.type == "IFCCONVERSIONBASEDUNIT") {
-    const StepInstance factor = file.at(unit[3]);
-    const StepInstance of = file.at(factor[1]);
-    return of.type == "IFCSIUNIT" ? factor[0].number * lengthUnit(file, of) : 0;
-  }
-  static const std::map<std::string, double> kPrefixes{{"", 1000},    {"MILLI", 1},    {"CENTI", 10},
-                                                       {"DECI", 100}, {"MICRO", 1e-3}, {"KILO", 1e6}};
-  const auto prefix = kPrefixes.find(unit[2].text);
-  return unit.type == "IFCSIUNIT" && unit[3].is("METRE") && prefix != kPrefixes.end() ? prefix->second : 0;
-}
-
-double unitOfProject(StepFile& file) {
-  if (file.of("IFCPROJECT").empty()) return 0;
-  const StepInstance project = file.at(file.of("IFCPROJECT").front());
-  const StepInstance units = file.at(project[8]);
-  for (const StepValue& reference : units[0].items) {
-    if (const double mm = lengthUnit(file, file.at(reference)); mm > 0 && mm < 1e7) return mm;
-  }
-  return 0;
-}
-
 }  // namespace
 
 base::Result<ModelReading> readIfc(std::istream& in, const std::string& file, const ModelFor& wanted) {
@@ -554,9 +479,8 @@ base::Result<ModelReading> readIfc(std::istream& in, const std::string& file, co
   if (!step.fault().empty()) return refuse(step.fault());
   if (step.schema().find("IFC2X3") == std::string::npos && step.schema().find("IFC4") == std::string::npos)
     return refuse("is neither IFC 2x3 nor IFC 4");
-  const double unit = unitOfProject(step);
-  if (unit <= 0) return refuse("has no project that names a unit of length");
-  ModelReading reading = Import(step, unit, wanted).run();
+  if (IfcShapes(step).unit() <= 0) return refuse("has no project that names a unit of length");
+  ModelReading reading = Import(step, wanted).run();
   if (reading.job.walls.empty())
     return refuse("has no outside wall that can be read" +
                   (reading.notes.empty() ? std::string() : ": " + reading.notes.front()));

@@ -20,7 +20,7 @@ using namespace sillwright;
 namespace {
 
 /// A small house as another program would write it: four walls about the middle of the floor plan, turned by 30°; one
-/// window that fills its opening, and a door that nothing says is in its opening.
+/// window that fills its opening, and a door that nothing says is in its opening, drawn on the floor plan as it swings.
 std::string smallHouse(bool ifc4) {
   const std::string schema = ifc4 ? "IFC4" : "IFC2X3";
   const double unit = ifc4 ? 1 : 0.001;
@@ -99,7 +99,13 @@ std::string smallHouse(bool ifc4) {
   add("IFCRELDEFINESBYTYPE('d',$,$,$,(" + window + ")," + style + ")");
   opening(2, 500, 0, 900, 2100);
   const std::string in_hole = place(places[2], 520, 0, 0, 0);
-  add("IFCDOOR('e',$,'out',$,$," + in_hole + "," + shape(box(860, 60, 2080)) + ",$," + n(2080) + "," + n(860) +
+  const std::string on_plan = add("IFCGEOMETRICREPRESENTATIONCONTEXT($,'Plan',2,1.E-05,$,$)");
+  const auto body = [&](const std::string& context, double deep, double high) {
+    return add("IFCSHAPEREPRESENTATION(" + context + ",'Body','SweptSolid',(" + box(860, deep, high) + "))");
+  };
+  const std::string both =
+      add("IFCPRODUCTDEFINITIONSHAPE($,$,(" + body("$", 60, 2080) + "," + body(on_plan, 1720, 1) + "))");
+  add("IFCDOOR('e',$,'out',$,$," + in_hole + "," + both + ",$," + n(2080) + "," + n(860) +
       (ifc4 ? ",.DOOR.,.SINGLE_SWING_RIGHT.,$)" : ")"));
   return "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION((''),'2;1');\nFILE_SCHEMA(('" + schema +
          "'));\nENDSEC;\nDATA; /* a comment; with #1=IFCWALL( in it */\n" + out.str() + "ENDSEC;\nEND-ISO-10303-21;\n";

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <string>
 #include <string_view>
 
 namespace sillwright::exchange {
@@ -29,7 +31,34 @@ glm::dmat4 matrixOf(glm::dvec3 x, glm::dvec3 y, glm::dvec3 z, glm::dvec3 at) {
   return {glm::dvec4(x, 0.0), glm::dvec4(y, 0.0), glm::dvec4(z, 0.0), glm::dvec4(at, 1.0)};
 }
 
+/// Millimetres; 0: none is named.
+double lengthUnit(StepFile& file, const StepInstance& unit) {
+  if (!unit[1].is("LENGTHUNIT")) return 0;
+  if (unit.type == "IFCCONVERSIONBASEDUNIT") {
+    const StepInstance factor = file.at(unit[3]);
+    const StepInstance of = file.at(factor[1]);
+    return of.type == "IFCSIUNIT" ? factor[0].number * lengthUnit(file, of) : 0;
+  }
+  static const std::map<std::string, double> kPrefixes{{"", 1000},    {"MILLI", 1},    {"CENTI", 10},
+                                                       {"DECI", 100}, {"MICRO", 1e-3}, {"KILO", 1e6}};
+  const auto prefix = kPrefixes.find(unit[2].text);
+  return unit.type == "IFCSIUNIT" && unit[3].is("METRE") && prefix != kPrefixes.end() ? prefix->second : 0;
+}
+
+double unitOfProject(StepFile& file) {
+  if (file.of("IFCPROJECT").empty()) return 0;
+  const StepInstance project = file.at(file.of("IFCPROJECT").front());
+  const StepInstance units = file.at(project[8]);
+  for (const StepValue& reference : units[0].items) {
+    if (const double mm = lengthUnit(file, file.at(reference)); mm > 0 && mm < 1e7) return mm;
+  }
+  return 0;
+}
+
 }  // namespace
+
+IfcShapes::IfcShapes(StepFile& file)
+    : file_(file), unit_(unitOfProject(file)), look_ups_left_(10'000 + 20 * file.instances()) {}
 
 std::optional<glm::dvec3> IfcShapes::triple(const StepValue& list, double scale) const {
   glm::dvec3 v{0.0};
@@ -73,6 +102,7 @@ Body IfcShapes::bodyOf(const StepInstance& product) {
   const StepInstance shape = file_.at(product[6]);
   for (const StepValue& reference : shape[2].items) {
     const StepInstance representation = file_.at(reference);
+    if (file_.at(representation[0])[1].text == "Plan") continue;  // how it is drawn on the floor plan
     const std::string& name = representation[1].text;
     if (name.empty() || name == "Body" || name == "Facetation") walk(body, representation[3], place, 0);
   }
@@ -173,6 +203,36 @@ void IfcShapes::addMapped(Body& body, const StepInstance& item, const glm::dmat4
   };
   const glm::dmat4 moved = to_world * matrixOf(x * scale, y * own(5), z * own(6), point(target[2]));
   walk(body, file_.at(map[1])[3], moved * axes(map[0]), depth + 1);
+}
+
+std::vector<job::TopPoint> upperEdge(std::vector<job::TopPoint> points) {
+  std::sort(points.begin(), points.end(),
+            [](const auto& a, const auto& b) { return std::pair(a.x, a.z) < std::pair(b.x, b.z); });
+  std::vector<job::TopPoint> edge;
+  for (const job::TopPoint& point : points) {
+    while (!edge.empty() && point.x - edge.back().x < job::kLeastBetweenCorners && point.z >= edge.back().z)
+      edge.pop_back();
+    while (edge.size() > 1) {
+      const job::TopPoint &a = edge[edge.size() - 2], &b = edge.back();
+      const double line = a.z + (point.z - a.z) * (b.x - a.x) / std::max(point.x - a.x, 1e-9);
+      if (b.z > line + kStraight) break;
+      edge.pop_back();
+    }
+    if (edge.empty() || point.x - edge.back().x >= job::kLeastBetweenCorners) edge.push_back(point);
+  }
+  return edge;
+}
+
+std::vector<job::TopPoint> under(const std::vector<job::TopPoint>& edge, double height, double slope) {
+  std::vector<job::TopPoint> cut;
+  const auto above = [&](const job::TopPoint& point) { return point.z - height - slope * point.x; };
+  for (std::size_t i = 0; i < edge.size(); ++i) {
+    cut.push_back({edge[i].x, edge[i].z - std::max(above(edge[i]), 0.0)});
+    if (i + 1 == edge.size() || above(edge[i]) * above(edge[i + 1]) >= 0) continue;
+    const double part = above(edge[i]) / (above(edge[i]) - above(edge[i + 1]));
+    cut.push_back({edge[i].x + part * (edge[i + 1].x - edge[i].x), edge[i].z + part * (edge[i + 1].z - edge[i].z)});
+  }
+  return cut;
 }
 
 }  // namespace sillwright::exchange

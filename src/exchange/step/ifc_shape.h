@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "exchange/step/step_reader.h"
+#include "job/job.h"
 
 namespace sillwright::exchange {
 
@@ -26,10 +27,10 @@ struct Body {
 
 class IfcShapes {
  public:
-  /// `unit_mm`: the length of the file's unit. The file must outlive it.
-  IfcShapes(StepFile& file, double unit_mm)
-      : file_(file), unit_(unit_mm), look_ups_left_(10'000 + 20 * file.instances()) {}
-
+  /// The file must outlive it.
+  explicit IfcShapes(StepFile& file);
+  /// The length of the file's unit, mm; 0: its project names none.
+  [[nodiscard]] double unit() const { return unit_; }
   /// Of a thing with a place and a shape (IfcProduct).
   [[nodiscard]] Body bodyOf(const StepInstance& product);
   /// From the thing's own axes into the world.
@@ -53,5 +54,11 @@ class IfcShapes {
   double unit_;
   std::size_t look_ups_left_;  ///< For all bodies: a file may name one shape ever so often.
 };
+
+inline constexpr double kStraight = 2;  // mm: a corner of a wall's top no further off the line is none
+/// The upper edge round points: left to right, no corner that hangs below the line between others.
+[[nodiscard]] std::vector<job::TopPoint> upperEdge(std::vector<job::TopPoint> points);
+/// What of the edge lies under the line z = height + slope · x.
+[[nodiscard]] std::vector<job::TopPoint> under(const std::vector<job::TopPoint>& edge, double height, double slope);
 
 }  // namespace sillwright::exchange

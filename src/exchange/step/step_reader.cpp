@@ -5,6 +5,7 @@
 #include <charconv>
 #include <cmath>
 #include <optional>
+#include <sstream>
 #include <utility>
 
 #include "base/words.h"
@@ -226,8 +227,9 @@ const StepValue& StepValue::operator[](std::size_t index) const {
   return index < items.size() ? items[index] : kNothing;
 }
 
-StepFile::StepFile(std::istream& in, const std::vector<std::string_view>& types) : in_(in) {
-  for (const std::string_view type : types) of_.emplace(type, std::vector<std::uint32_t>{});
+StepFile::StepFile(std::istream& in, std::string_view types) : in_(in) {
+  std::istringstream words{std::string(types)};
+  for (std::string type; words >> type;) of_[type];
   std::string piece(kPiece, '\0'), head;
   Statements statements;
   std::uint64_t at = 0, start = 0;

@@ -39,8 +39,8 @@ struct StepInstance {
 
 class StepFile {
  public:
-  /// Notes where all instances are. `types`: those whose numbers `of` gives.
-  StepFile(std::istream& in, const std::vector<std::string_view>& types);
+  /// Notes where all instances are. `types`: those whose numbers `of` gives, a blank between them.
+  StepFile(std::istream& in, std::string_view types);
 
   /// Why the file can't be read; empty: it can.
   [[nodiscard]] const std::string& fault() const { return fault_; }
