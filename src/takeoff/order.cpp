@@ -26,36 +26,28 @@ constexpr std::string_view kDetails[] = {
 /// One row, cell by cell, with the columns noted at the first row.
 class Row {
  public:
-  explicit Row(Table& table) : table_(table), first_(table.rows.empty()) { cells_.reserve(table.columns.size()); }
+  explicit Row(Table& table) : table_(table), first_(table.rows.empty()) { table.rows.emplace_back(); }
 
   void text(const char* name, std::string value) {
-    column(name, Holds::Text, 0);
-    cells_.emplace_back(value.empty() ? Cell{} : Cell{std::move(value)});
+    add({name, Holds::Text}, value.empty() ? Cell{} : Cell{std::move(value)});
   }
+  void figure(Column column, std::optional<double> value) { add(std::move(column), value ? Cell{*value} : Cell{}); }
   void length(const char* name, std::optional<double> value, int decimals = 0) {
-    column(name, Holds::Length, decimals);
-    cells_.push_back(value ? Cell{*value} : Cell{});
+    figure({name, Holds::Length, decimals}, value);
   }
   void number(const char* name, std::optional<double> value, int decimals = 0) {
-    column(name, Holds::Number, decimals);
-    cells_.push_back(value ? Cell{*value} : Cell{});
+    figure({name, Holds::Number, decimals}, value);
   }
-  void share(const char* name, std::optional<double> value) {
-    column(name, Holds::Share, 3);
-    cells_.push_back(value ? Cell{*value} : Cell{});
-  }
-  void finish() { table_.rows.push_back(std::move(cells_)); }
 
  private:
-  void column(const char* name, Holds holds, int decimals) {
-    if (!first_) return;
-    const bool detail = std::find(std::begin(kDetails), std::end(kDetails), name) != std::end(kDetails);
-    table_.columns.push_back({name, holds, decimals, detail});
+  void add(Column column, Cell cell) {
+    column.detail = std::ranges::find(kDetails, column.name) != std::end(kDetails);
+    if (first_) table_.columns.push_back(std::move(column));
+    table_.rows.back().push_back(std::move(cell));
   }
 
   Table& table_;
   bool first_;
-  std::vector<Cell> cells_;
 };
 
 template <class Words, class Word>
@@ -75,23 +67,11 @@ bool asksForSafetyGlass(const plan::UnitSpec& unit, const std::vector<check::Fin
 }
 
 std::string basisOf(const plan::AsBuilt& as_built) {
-  switch (as_built.from) {
-    case plan::ShapeFrom::Planned:
-      return "planned size";
-    case plan::ShapeFrom::Mixed:
-      return "partly measured";
-    case plan::ShapeFrom::Measured:
-      break;
-  }
-  switch (as_built.trust) {
-    case plan::Trust::Suspect:
-    case plan::Trust::Disputed:
-      return "measurements disagree";
-    case plan::Trust::Unchecked:
-      return "measured, not checked";
-    default:
-      return "measured";
-  }
+  if (as_built.from == plan::ShapeFrom::Planned) return "planned size";
+  if (as_built.from == plan::ShapeFrom::Mixed) return "partly measured";
+  const plan::Trust trust = as_built.trust;
+  if (trust == plan::Trust::Suspect || trust == plan::Trust::Disputed) return "measurements disagree";
+  return trust == plan::Trust::Unchecked ? "measured, not checked" : "measured";
 }
 
 /// To so many parts of one, so that the file shows no digits that mean nothing.
@@ -126,7 +106,7 @@ void addFit(Row& row, const Ordered& at) {
   row.length(column::kOrderHeight, size(stand.order[1], planned.unit.height, at.spec.height));
   row.text(column::kBasedOn, basisOf(planned.as_built));
   row.length(column::kSpare, trusted ? std::optional(rounded(stand.spare, 10)) : std::nullopt, 1);
-  row.share(column::kChance, trusted ? std::optional(rounded(stand.chance, 1e4)) : std::nullopt);
+  row.figure({column::kChance, Holds::Share, 3}, trusted ? std::optional(rounded(stand.chance, 1e4)) : std::nullopt);
 }
 
 void addOpening(Row& row, const job::Job& job, const Ordered& at) {
@@ -258,7 +238,6 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
       addFit(row, at);
       row.text(column::kPeople,
                mass.parts_team.empty() ? plan::liftedBy(mass) : plan::liftedBy(mass.parts_team[at.part]));
-      row.finish();
       ++at.part;
     }
   }

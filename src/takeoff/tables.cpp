@@ -342,18 +342,9 @@ Table tools(const Takeoff& takeoff, const job::Job& job) {
 }  // namespace
 
 std::string headingOf(const Column& column, practice::Display display) {
-  const bool inches = inInches(display);
-  switch (column.holds) {
-    case Holds::Length:
-    case Holds::Lengths:
-      return column.name + (inches ? " in" : " mm");
-    case Holds::Run:
-      return column.name + (inches ? " ft" : " mm");
-    case Holds::Area:
-      return column.name + (inches ? " sq ft" : " m2");
-    default:
-      return column.name;
-  }
+  static constexpr const char* kUnits[][2] = {{"", ""},       {"", ""},          {" mm", " in"}, {" mm", " ft"},
+                                              {" mm", " in"}, {" m2", " sq ft"}, {"", ""}};  // as Holds
+  return column.name + kUnits[static_cast<std::size_t>(column.holds)][inInches(display) ? 1 : 0];
 }
 
 double inUnit(double value, const Column& column, practice::Display display) {
