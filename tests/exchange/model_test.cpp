@@ -563,8 +563,9 @@ TEST_CASE("a member has one name: in the report, in glTF and in OBJ") {
   const auto findings = check::judge(job, practice, built.demo.plan);
   const json report = json::parse(testing::checkJson(job, practice, built.demo.plan, findings));
   const std::string obj = exchange::objFiles(built.scene, job, practice, "m").obj;
+  const Glb glb(*exchange::glb(built.scene, job, practice));
   std::set<std::string> nodes;
-  for (const auto& node : Glb(*exchange::glb(built.scene, job, practice)).document["nodes"]) nodes.insert(node["name"]);
+  for (const auto& node : glb.document["nodes"]) nodes.insert(node["name"]);
   REQUIRE(!report["walls"][0]["members"].empty());
   for (const auto& member : report["walls"][0]["members"]) {
     std::string name = member["name"];
