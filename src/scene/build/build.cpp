@@ -22,10 +22,6 @@ Line topOf(const plan::WallSpec& spec) {
   return line;
 }
 
-bool isSteel(const std::optional<job::Lintel>& lintel) {
-  return lintel && lintel->material && lintel->material->find("steel") != std::string::npos;
-}
-
 std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const plan::WallPlan& wall,
                            const practice::Practice& practice) {
   std::vector<CutOut> cuts;
@@ -47,8 +43,8 @@ std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const pl
     for (const Rect& weep : weepholes(opening, planned, wall.spec, practice.weather.cladding)) {
       clad.push_back(stripOf(weep));
     }
-    cuts.push_back({index, framed, head, isSteel(planned.lintel), planned.isFlashed(), fin, std::move(hole),
-                    std::move(membrane), std::move(clad), std::move(battens)});
+    cuts.push_back({index, framed, head, planned.isFlashed(), fin, std::move(hole), std::move(membrane),
+                    std::move(clad), std::move(battens)});
   }
   return cuts;
 }
@@ -62,6 +58,7 @@ std::vector<WallStage> stagesOf(Scene& scene, const Sources& from, const std::ve
     stage.bench = makeBench(scene, wall.at_x, wall.at_y, wall.turn_degrees, static_cast<std::int32_t>(i));
     stage.wall = &wall;
     stage.bench.origin.z = wall.level.value_or(0);
+    stage.plan = &from.plan;
     stage.practice = &from.practice;
     stage.finished = plan::isFinished(from.job, from.plan.walls[i]);
     stage.planned = &from.plan.walls[i];

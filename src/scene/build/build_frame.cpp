@@ -130,9 +130,8 @@ void addRing(Scene& scene, const std::vector<WallStage>& stages, const std::vect
   addPolygon(bench, ring, {level - thick, level});
 }
 
-bool hasSteelLintel(const WallStage& stage, std::int32_t opening) {
-  return std::any_of(stage.cuts.begin(), stage.cuts.end(),
-                     [&](const CutOut& cut) { return cut.opening == opening && cut.steel_lintel; });
+bool isSteel(const std::optional<job::Lintel>& lintel) {
+  return lintel && lintel->material && lintel->material->find("steel") != std::string::npos;
 }
 
 /// One row of the frame, so far in from its face. `deep`: of a second one, whose lintels have the plies that there is
@@ -145,7 +144,8 @@ void addRow(const WallStage& stage, double in, const std::optional<double>& deep
     const double inner = deep && !lintel ? *deep : member.y1;
     if (deep && inner > *deep) continue;
     const Material timber = lintel ? Material::LintelTimber : Material::Pine;
-    const bool steel = stage.wall->isSteel() || (lintel && hasSteelLintel(stage, member.opening));
+    const bool steel = stage.wall->isSteel() ||
+                       (lintel && isSteel(stage.plan->openings[static_cast<std::size_t>(member.opening)].lintel));
     addPart(bench, {kindOf(member.part), steel ? Material::FoldedMetal : timber, Layer::Frame, PartStep::FromTheStart},
             {member.length, inner - member.y0, member.width});
     addMember(bench, member, {in + member.y0, in + inner});

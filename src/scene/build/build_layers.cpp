@@ -78,7 +78,8 @@ void addFlaps(const WallStage& stage, const CutOut& cut) {
 void addClosers(const WallStage& stage, const CutOut& cut) {
   const plan::WallSpec& wall = spec(stage);
   const practice::Rule least = plan::cavityCloser(wall, *stage.practice);
-  if (!least || !cut.flashed || wall.cladding.cavity <= kFinBack) return;
+  const Range y{-wall.cladding.cavity, -kFinBack - kFinThickness};
+  if (!least || !cut.flashed || y.length() <= 0) return;
   Bench bench = stage.bench;
   bench.opening = cut.opening;
   const Rect& r = cut.framed;
@@ -87,22 +88,19 @@ void addClosers(const WallStage& stage, const CutOut& cut) {
   for (std::size_t i = isOnFloor(wall, r) ? 1 : 0; i < ring.size(); ++i) {
     const bool level = i % 2 == 0;
     addPart(bench, {PartKind::CavityCloser, Material::Batten, Layer::Battens, stepOf(stage, plan::StepKind::Cladding)},
-            {level ? r.width() : r.height() + 2 * least->value, wall.cladding.cavity, least->value});
-    addPrism(bench, ring[i], {-wall.cladding.cavity, -kFinBack}, level ? Grain::AlongX : Grain::AlongZ);
+            {level ? r.width() : r.height() + 2 * least->value, y.length(), least->value});
+    addPrism(bench, ring[i], y, level ? Grain::AlongX : Grain::AlongZ);
   }
   followHead(bench, before, cut.head, {r.x0, r.z0});
 }
 
 /// The part of a strip between two of its x.
 Strip part(const Strip& strip, double x0, double x1) {
-  const auto at = [&](double x, double left, double right) {
-    return left + (right - left) * (x - strip.x0) / (strip.x1 - strip.x0);
-  };
   Strip cut = strip;
   cut.x0 = x0;
   cut.x1 = x1;
-  cut.left = {at(x0, strip.left.low, strip.right.low), at(x0, strip.left.high, strip.right.high)};
-  cut.right = {at(x1, strip.left.low, strip.right.low), at(x1, strip.left.high, strip.right.high)};
+  cut.left = strip.at(x0);
+  cut.right = strip.at(x1);
   if (x0 > strip.x0) cut.edges &= static_cast<std::uint16_t>(~kLeftFace);
   if (x1 < strip.x1) cut.edges &= static_cast<std::uint16_t>(~kRightFace);
   return cut;
@@ -112,11 +110,10 @@ Strip part(const Strip& strip, double x0, double x1) {
 void addRebated(const Bench& bench, const Strip& strip, const Face& front, const Face& back,
                 const std::vector<Rect>& fins) {
   constexpr double kLeast = 0.1;  // thinner slivers are not cut off
-  const double low = std::min(strip.left.low, strip.right.low);
-  const double high = std::max(strip.left.high, strip.right.high);
   double x = strip.x0;
-  for (const Rect& fin : fins) {                                             // left to right
-    if (fin.width() <= kLeast || fin.z0 >= high || fin.z1 <= low) continue;  // a unit may be as narrow as that
+  for (const Rect& fin : fins) {  // left to right
+    if (fin.width() <= kLeast || fin.z0 >= strip.highest() || fin.z1 <= strip.lowest())
+      continue;  // a unit may be as narrow as that
     if (fin.x1 <= x + kLeast || std::max(fin.x0, x) >= strip.x1 - kLeast) continue;
     const double from = std::max(fin.x0, x);
     const double to = fin.x1 >= strip.x1 - kLeast ? strip.x1 : fin.x1;

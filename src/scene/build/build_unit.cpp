@@ -401,13 +401,13 @@ void addPackers(const Bench& bench, const job::Opening& opening, const plan::Ope
 void addSillSupport(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
                     const plan::WallSpec& wall, const practice::Practice& practice) {
   constexpr double kBar = 6;  // of its section. From memory: a bar or angle of about that.
+  const Range y{-wall.cladding.cavity, -kFinBack - kFinThickness};
   const double thick = std::min(kBar, planned.stand.z);
-  if (!planned.isFlashed() || thick <= 0 || !plan::wantsSillSupport(planned.unit, opening.width, wall, practice))
-    return;
+  const bool wanted = planned.isFlashed() && plan::wantsSillSupport(planned.unit, opening.width, wall, practice);
+  if (!wanted || thick <= 0 || y.length() <= 0) return;
   const double top = opening.sill + planned.stand.z;
   addBoxPart(bench, {PartKind::SillSupport, Material::Aluminium, Layer::Packing, partStep(plan::StepKind::PackSill)},
-             {opening.left, opening.left + opening.width}, {-wall.cladding.cavity, 0}, {top - thick, top},
-             Grain::AlongX);
+             {opening.left, opening.left + opening.width}, y, {top - thick, top}, Grain::AlongX);
 }
 
 }  // namespace sillwright::scene

@@ -32,9 +32,8 @@ struct CutOut {
   std::int32_t opening = -1;
   Rect framed;                ///< The framed opening, as high as its highest corner.
   plan::HeadLine head{0, 0};  ///< Of the framed opening, from its lower left corner.
-  bool steel_lintel = false;
-  bool flashed = true;  ///< The membrane is folded into it.
-  Rect fin;             ///< Outside of the fin: boards that run over it make room for it.
+  bool flashed = true;        ///< The membrane is folded into it.
+  Rect fin;                   ///< Outside of the fin: boards that run over it make room for it.
   std::vector<Strip> lining;
   std::vector<Strip> membrane;
   std::vector<Strip> clad;
@@ -51,6 +50,7 @@ struct WallStage {
   std::array<const job::Eave*, 2> other_eave{};
   Line top;                  ///< The top of the plate, over the frame's length.
   std::vector<CutOut> cuts;  ///< Left to right.
+  const plan::Plan* plan = nullptr;
   const practice::Practice* practice = nullptr;
   bool finished = false;  ///< Cladding, membrane and lining are there from the start.
   double run_lap = 0;     ///< Of a membrane's run over the one below.

@@ -36,62 +36,44 @@ struct CutPlane {
   [[nodiscard]] glm::dvec3 from(const glm::dvec2& point) const { return origin + side * point.x + up * point.y; }
 };
 
-/// A convex polygon in a plane's axes, anticlockwise. Edge i runs from point i to the next.
-struct Outline {
-  static constexpr std::size_t kMost = 12;
-  std::size_t count = 0;
-  std::array<glm::dvec2, kMost> point{};
-  std::array<bool, kMost> inked{};
-
-  void add(const glm::dvec2& at, bool ink) {
-    assert(count < kMost);
-    point[count] = at;
-    inked[count] = ink;
-    ++count;
-  }
+/// A corner of a convex polygon in a plane's axes, and whether the edge from it to the next is inked; anticlockwise.
+struct Corner {
+  glm::dvec2 at{0.0};
+  bool inked = false;
 };
+using Outline = std::vector<Corner>;
 
 double cross(const glm::dvec2& a, const glm::dvec2& b) { return a.x * b.y - a.y * b.x; }
 
+const glm::dvec2& after(const Outline& outline, std::size_t i) { return outline[(i + 1) % outline.size()].at; }
+
 double areaOf(const Outline& outline) {
   double sum = 0;
-  for (std::size_t i = 0; i < outline.count; ++i) {
-    sum += cross(outline.point[i], outline.point[(i + 1) % outline.count]);
-  }
+  for (std::size_t i = 0; i < outline.size(); ++i) sum += cross(outline[i].at, after(outline, i));
   return sum / 2;
 }
 
-void dropShortEdges(Outline& outline) {
+Outline withoutShortEdges(const Outline& outline) {
   Outline kept;
-  for (std::size_t i = 0; i < outline.count; ++i) {
-    const glm::dvec2& next = outline.point[(i + 1) % outline.count];
-    if (glm::distance(outline.point[i], next) >= kLeastEdge) kept.add(outline.point[i], outline.inked[i]);
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    if (glm::distance(outline[i].at, after(outline, i)) >= kLeastEdge) kept.push_back(outline[i]);
   }
-  outline = kept;
+  return kept;
 }
 
 /// The lowest corner first, of two as low the left one: where a pattern starts.
 void turnToLowest(Outline& outline) {
-  std::size_t lowest = 0;
-  const auto key = [&](std::size_t i) { return outline.point[i].y * 1.001 + outline.point[i].x; };
-  for (std::size_t i = 1; i < outline.count; ++i) {
-    if (key(i) < key(lowest)) lowest = i;
-  }
-  const auto by = static_cast<std::ptrdiff_t>(lowest);
-  const auto count = static_cast<std::ptrdiff_t>(outline.count);
-  std::rotate(outline.point.begin(), outline.point.begin() + by, outline.point.begin() + count);
-  std::rotate(outline.inked.begin(), outline.inked.begin() + by, outline.inked.begin() + count);
+  const auto height = [](const Corner& corner) { return corner.at.y * 1.001 + corner.at.x; };
+  std::ranges::rotate(outline, std::ranges::min_element(outline, {}, height));
 }
 
 /// Across the edge from which the furthest corner is nearest.
 void measureWidth(const Outline& outline, const CutPlane& plane, CutFace& face) {
   double least = std::numeric_limits<double>::infinity();
-  for (std::size_t i = 0; i < outline.count; ++i) {
-    const glm::dvec2 along = glm::normalize(outline.point[(i + 1) % outline.count] - outline.point[i]);
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const glm::dvec2 along = glm::normalize(after(outline, i) - outline[i].at);
     double most = 0;
-    for (std::size_t k = 0; k < outline.count; ++k) {
-      most = std::max(most, cross(along, outline.point[k] - outline.point[i]));
-    }
+    for (const Corner& corner : outline) most = std::max(most, cross(along, corner.at - outline[i].at));
     if (most >= least) continue;
     least = most;
     face.thin = glm::vec3(plane.side * -along.y + plane.up * along.x);
@@ -101,15 +83,15 @@ void measureWidth(const Outline& outline, const CutPlane& plane, CutFace& face) 
 
 /// The face of an outline in the world: short edges dropped, first corner lowest, width measured. Empty where there is
 /// no area to speak of.
-std::optional<CutFace> faceOf(Outline outline, const CutPlane& plane) {
-  dropShortEdges(outline);
-  if (outline.count < 3 || outline.count > CutFace::kMostCorners || areaOf(outline) < kLeastArea) return std::nullopt;
+std::optional<CutFace> faceOf(const Outline& whole, const CutPlane& plane) {
+  Outline outline = withoutShortEdges(whole);
+  if (outline.size() < 3 || outline.size() > CutFace::kMostCorners || areaOf(outline) < kLeastArea) return std::nullopt;
   turnToLowest(outline);
   CutFace face;
-  face.count = static_cast<std::uint8_t>(outline.count);
-  for (std::size_t i = 0; i < outline.count; ++i) {
-    face.corner[i] = glm::vec3(plane.from(outline.point[i]));
-    if (outline.inked[i]) face.inked = static_cast<std::uint8_t>(face.inked | 1U << i);
+  face.count = static_cast<std::uint8_t>(outline.size());
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    face.corner[i] = glm::vec3(plane.from(outline[i].at));
+    if (outline[i].inked) face.inked = static_cast<std::uint8_t>(face.inked | 1U << i);
   }
   measureWidth(outline, plane, face);
   return face;
@@ -118,18 +100,16 @@ std::optional<CutFace> faceOf(Outline outline, const CutPlane& plane) {
 /// The part of a convex outline on the inner side of a line: dot(out, p) + off ≤ 0. The new edge gets `ink`.
 void clip(Outline& outline, const glm::dvec2& out, double off, bool ink) {
   Outline kept;
-  for (std::size_t i = 0; i < outline.count; ++i) {
-    const glm::dvec2& a = outline.point[i];
-    const glm::dvec2& b = outline.point[(i + 1) % outline.count];
-    const double at_a = glm::dot(out, a) + off;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const Corner& a = outline[i];
+    const glm::dvec2& b = after(outline, i);
+    const double at_a = glm::dot(out, a.at) + off;
     const double at_b = glm::dot(out, b) + off;
-    const bool crosses = (at_a <= 0) != (at_b <= 0);
-    if (at_a <= 0) kept.add(a, outline.inked[i]);
-    if (!crosses) continue;
-    const glm::dvec2 met = a + (b - a) * (at_a / (at_a - at_b));
-    kept.add(met, at_a <= 0 ? ink : outline.inked[i]);
+    if (at_a <= 0) kept.push_back(a);
+    if ((at_a <= 0) == (at_b <= 0)) continue;
+    kept.push_back({a.at + (b - a.at) * (at_a / (at_a - at_b)), at_a <= 0 ? ink : a.inked});
   }
-  outline = kept;
+  outline = std::move(kept);
 }
 
 /// A face none of whose edges is inked is where one piece of a part meets the next.
@@ -253,7 +233,7 @@ std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 
   const CutPlane plane(cut, middle);
   Outline outline;
   for (const glm::dvec2& at : {glm::dvec2(-1, -1), glm::dvec2(1, -1), glm::dvec2(1, 1), glm::dvec2(-1, 1)}) {
-    outline.add(at * reach, false);
+    outline.push_back({at * reach, false});
   }
   for (std::size_t f = 0; f < 6; ++f) {
     const auto& face = kFaces[f];
@@ -264,7 +244,7 @@ std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 
     const glm::dvec3 on = (corner[face[0]] + corner[face[1]] + corner[face[2]] + corner[face[3]]) / 4.0;
     clip(outline, glm::dvec2(glm::dot(out, plane.side), glm::dot(out, plane.up)) / size,
          glm::dot(out, plane.origin - on) / size, !isSeam(solid, f));
-    if (outline.count == 0) return std::nullopt;
+    if (outline.empty()) return std::nullopt;
   }
   auto face = faceOf(outline, plane);
   if (!face) return std::nullopt;
@@ -282,12 +262,11 @@ void cutThrough(const Mesh& mesh, const glm::mat4& place, const Cut& cut, std::u
                 std::vector<CutFace>& faces) {
   const CutPlane plane(cut, glm::dvec3(place[3]));
   for (const Strip& strip : stripsWithin(outlineOf(mesh, glm::dmat4(place), cut, plane), 0)) {
-    Outline outline;
-    outline.add({strip.left.low, strip.x0}, (strip.edges & kLeftHigh) != 0);
-    outline.add({strip.left.high, strip.x0}, true);
-    outline.add({strip.right.high, strip.x1}, (strip.edges & kRightHigh) != 0);
-    outline.add({strip.right.low, strip.x1}, true);
-    std::optional<CutFace> face = faceOf(outline, plane);
+    std::optional<CutFace> face = faceOf({{{strip.left.low, strip.x0}, (strip.edges & kLeftHigh) != 0},
+                                          {{strip.left.high, strip.x0}, true},
+                                          {{strip.right.high, strip.x1}, (strip.edges & kRightHigh) != 0},
+                                          {{strip.right.low, strip.x1}, true}},
+                                         plane);
     if (!face) continue;
     face->part = part;
     face->thin = glm::vec3(0.0F);  // a strip is only a piece of what is cut
