@@ -1,4 +1,4 @@
-// Cut faces: three corners a triangle, from a face's middle to one of its edges. See src/render/cut_batch.cpp for the
+// Cut faces: three corners a triangle, from a face's middle to one of its edges. See src/render/batches.cpp for the
 // texels.
 
 const int kTexels = 12;

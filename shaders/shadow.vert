@@ -1,4 +1,4 @@
-// The soft shadow of a wall's foot; see src/render/shadow.h.
+// The soft shadow of a wall's foot; see src/render/renderer.h.
 
 layout(location = 0) in vec3 corner;
 layout(location = 1) in vec2 from_wall;   // Along the wall and inwards, mm.

@@ -28,7 +28,7 @@ Paint plain(scene::Material material, unsigned int streak, Pattern pattern, glm:
   return {.face = finish, .end = finish, .alpha = scene::opacityOf(material)};
 }
 
-/// A tile on which strokes lie `apart` mm from one another; see pattern.cpp.
+/// A tile on which strokes lie `apart` mm from one another; see strokes.
 constexpr float tileOf(float apart) { return apart * 1.41421356F * static_cast<float>(kStrokes); }
 
 /// Cut timber: the drawn grain along it, its rings across it, both in a harder hand than on the face beyond.

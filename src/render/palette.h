@@ -12,7 +12,7 @@
 
 namespace sillwright::render {
 
-/// Which painted tile a face wears: layers of the pattern texture, see pattern.h.
+/// Which painted tile a face wears: layers of the pattern texture, see paintTile.
 /// The last three are section patterns: parallel strokes, crossed ones, and a builder's stipple.
 enum class Pattern : std::uint8_t { Timber, EndGrain, Weave, Mottle, Brushed, Sheen, Strokes, Crossed, Stipple };
 inline constexpr std::size_t kPatterns = 9;

@@ -162,19 +162,11 @@ struct View {
   const Seen& seen;
   const Camera& camera;
   const Look& look;
-  Sides sides;
-  Smallness small;
-  glm::vec3 eye;
-  glm::vec3 forward;
-
-  View(const Seen& of, const Camera& by, const Look& under, glm::vec2 size)
-      : seen(of),
-        camera(by),
-        look(under),
-        sides(by, size.x / size.y),
-        small(by, size.y),
-        eye(by.eye()),
-        forward(by.forward()) {}
+  glm::vec2 size;
+  Sides sides{camera, size.x / size.y};
+  Smallness small{camera, size.y};
+  glm::vec3 eye = camera.eye();
+  glm::vec3 forward = camera.forward();
 
   /// The solid as it is to be drawn; no faces where it isn't.
   [[nodiscard]] Ranked rank(std::size_t i, DepthRange& depths) const {
@@ -291,7 +283,7 @@ void renew(Seen& seen, const scene::Scene& scene, std::size_t places, const std:
 }
 
 void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size) {
-  const View view(seen, camera, look, size);
+  const View view{seen, camera, look, size};
   const std::size_t count = seen.where.size();
   out.patches.resize((count + kPatch - 1) / kPatch);
   base::inParallel(out.patches.size(), 1, {}, [&](std::size_t first, std::size_t last) {
