@@ -1,6 +1,7 @@
 #include "document/edits.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <numbers>
 #include <optional>
@@ -129,6 +130,7 @@ template <class Thing>
 void apply(const Change<Thing>& change, std::vector<Thing>& to, bool forwards) {
   const std::vector<Thing>& out = forwards ? change.before : change.after;
   const std::vector<Thing>& in = forwards ? change.after : change.before;
+  assert(change.at + out.size() <= to.size());  // the job is the one that the step was recorded from
   const auto at = to.begin() + static_cast<std::ptrdiff_t>(change.at);
   to.insert(to.erase(at, at + static_cast<std::ptrdiff_t>(out.size())), in.begin(), in.end());
 }

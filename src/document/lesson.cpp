@@ -1,6 +1,7 @@
 #include "document/lesson.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <random>
 #include <set>
@@ -90,6 +91,7 @@ const plan::Step& Taught::step(StepKind kind) const {
 
 Taught teach(const Document& document, const Lesson& lesson) {
   const auto index = static_cast<std::size_t>(lesson.opening);
+  assert(lesson.on() && index < document.plan.openings.size());
   const plan::OpeningPlan& planned = document.plan.openings[index];
   Taught taught;
   taught.steps = plan::orderOfWork(document.job, document.plan, index, *document.practice);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
 #include <glm/ext/matrix_transform.hpp>
 #include <limits>
@@ -429,7 +430,8 @@ void fold(scene::Solid& flap, const StepView& view, const scene::WallFrame& wall
 }  // namespace
 
 StepView stepView(const Document& document, const Taught& taught, std::size_t opening, int place, float way) {
-  const job::Opening& of = document.job.openings[opening];
+  assert(document.scene.openings.size() == document.job.openings.size());  // a document that is worked out to its scene
+  const job::Opening& of = document.job.openings.at(opening);
   const plan::OpeningPlan& planned = document.plan.openings[opening];
   const bool any = place > 0 && place <= static_cast<int>(taught.cards.size());
   const StepKind kind = any ? taught.cards[static_cast<std::size_t>(place - 1)] : StepKind::CheckFraming;
