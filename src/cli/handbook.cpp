@@ -31,27 +31,26 @@ struct Card {
   std::vector<std::vector<std::string>> parts;  ///< At each.
 };
 
-void addStep(std::vector<Card>& cards, const plan::Step& step, int place, std::size_t opening) {
-  const auto read = [](const plan::Step& s) { return std::tie(s.kind, s.title, s.what, s.before_going_on, s.caution); };
-  auto same = std::find_if(cards.begin(), cards.end(), [&](const Card& card) { return read(card.step) == read(step); });
-  if (same == cards.end()) same = cards.insert(same, {step, place, {}, {}});
-  same->openings.push_back(opening);
-  same->parts.push_back(step.parts);
-}
-
 /// Those of one opening, or in the crew's order of all.
 std::vector<Card> cardsOf(const document::Document& document, std::optional<std::size_t> only) {
   std::vector<Card> cards;
-  std::vector<std::vector<plan::Step>> steps(document.job.openings.size());
+  const auto read = [](const plan::Step& s) { return std::tie(s.kind, s.title, s.what, s.before_going_on, s.caution); };
   const auto add = [&](std::size_t opening, std::optional<plan::StepKind> kind) {
-    std::vector<plan::Step>& all = steps[opening];
-    if (all.empty()) all = plan::orderOfWork(document.job, document.plan, opening, *document.practice);
-    for (std::size_t i = 0; i < all.size(); ++i) {
-      if (!kind || all[i].kind == *kind) addStep(cards, all[i], static_cast<int>(i) + 1, opening);
+    int place = 0;
+    for (const plan::Step& step : plan::orderOfWork(document.job, document.plan, opening, *document.practice)) {
+      ++place;
+      if (kind && step.kind != *kind) continue;
+      auto same =
+          std::find_if(cards.begin(), cards.end(), [&](const Card& card) { return read(card.step) == read(step); });
+      if (same == cards.end()) same = cards.insert(same, {step, place, {}, {}});
+      same->openings.push_back(opening);
+      same->parts.push_back(step.parts);
     }
   };
-  if (only) add(*only, std::nullopt);
-  if (only) return cards;
+  if (only) {
+    add(*only, std::nullopt);
+    return cards;
+  }
   for (const plan::CrewTask& task : plan::crewOrder(document.plan)) {
     for (const plan::StepKind kind : task.steps) {
       for (const std::size_t opening : task.openings) add(opening, kind);

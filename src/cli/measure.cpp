@@ -31,28 +31,24 @@ void writeForm(const document::Document& doc, const std::filesystem::path& out, 
     writeFile(out, exchange::csv(form, doc.practice->display));
 }
 
-struct Changes {
-  job::Job job;
-  std::vector<std::string> lines;  ///< "J1, bottom width: 2428 → 2430".
-};
-
-Changes changesOf(const document::Document& doc, const std::vector<exchange::MeasuredValue>& values,
-                  const std::string& by) {
-  Changes changes{doc.job, {}};
+/// Takes the values into the job. Answers what changes, a line each: "J1, bottom width: 2428 → 2430".
+std::vector<std::string> takeIn(job::Job& job, const document::Document& doc,
+                                const std::vector<exchange::MeasuredValue>& values, const std::string& by) {
+  std::vector<std::string> lines;
   for (const auto& [opening, of, value] : values) {
-    job::Opening& at = changes.job.openings[opening];
+    job::Opening& at = job.openings[opening];
     const auto said = [&, works = of.works](double number) {
       return works == nullptr ? words::bareLength(number, doc.practice->display) : number != 0 ? "yes" : "no";
     };
     const bool first = !of.set && !at.measured;
     const auto before = exchange::valueOf(at, of);
     if (before == value) continue;
-    changes.lines.push_back(at.name + ", " + exchange::nameOf(of) + ": " + (before ? said(*before) + " → " : "new, ") +
-                            said(value));
+    lines.push_back(at.name + ", " + exchange::nameOf(of) + ": " + (before ? said(*before) + " → " : "new, ") +
+                    said(value));
     exchange::setValue(at, of, value);
     if (first && !by.empty()) at.measured->by = by == "laser" ? job::Instrument::Laser : job::Instrument::Tape;
   }
-  return changes;
+  return lines;
 }
 
 /// Whether a person at a terminal says yes. Elsewhere nobody is asked, and nothing is written.
@@ -89,21 +85,22 @@ int measure(const MeasureOptions& options) {
   const auto values = taken(exchange::readMeasurements(
       grid, document.job, {std::move(map), exchange::lengthUnit(options.table.unit), document.practice->display}));
   document::Document after = document;
-  Changes changes = changesOf(document, values, options.by);
+  job::Job job = document.job;
+  const auto lines = takeIn(job, document, values, options.by);
   std::string said;
-  for (const std::string& line : changes.lines) said += wrapped(line, 100, 2);
+  for (const std::string& line : lines) said += wrapped(line, 100, 2);
   if (said.empty()) {
     printAll("The job has these measurements already.\n");
     return kReady;
   }
-  if (const auto wrong = document::adopt(after, changes.job); !wrong.empty()) refuse(wrong);
+  if (const auto wrong = document::adopt(after, job); !wrong.empty()) refuse(wrong);
   after.plan = plan::makePlan(after.job, *after.practice);
   after.findings = check::judge(after.job, *after.practice, after.plan);
   if (const std::string verdicts = verdictChanges(document, after, 100); !verdicts.empty())
     said += "\nVerdicts\n" + verdicts;
-  printWords(words::count(static_cast<long>(changes.lines.size()), "measurement") + "\n" + said);
+  printWords(words::count(static_cast<long>(lines.size()), "measurement") + "\n" + said);
   if (!agreed(options)) return kNotReady;
-  writeInto(options, document, changes.job);
+  writeInto(options, document, job);
   return kReady;
 }
 

@@ -119,10 +119,6 @@ void show(const exchange::Grid& grid, const exchange::ScheduleReading& read) {
   printWords(out);
 }
 
-void tell(const std::vector<std::string>& sentences) {
-  for (const std::string& each : sentences) cli::tell(each + ".");
-}
-
 }  // namespace
 
 int schedule(const ScheduleOptions& options) {
@@ -138,13 +134,14 @@ int schedule(const ScheduleOptions& options) {
   if (options.show) show(grid, read);
   if (!read.schedule.ok()) {
     complain(read.schedule.errors);
-    cli::tell(
+    tell(
         "--map \"their name=ours\" answers for a column or a word, --map \"their name=\" passes a "
         "column over, --set \"sill=900\" tells it for all rows; --show prints how each column was understood");
     return options.show ? kNotReady : kUnreadable;
   }
-  tell(read.schedule.value->notes);
-  tell(read.schedule.value->taken);
+  for (const auto* sentences : {&read.schedule.value->notes, &read.schedule.value->taken}) {
+    for (const std::string& each : *sentences) tell(each + ".");
+  }
   if (options.show) return kReady;
   const std::string openings = exchange::openingsToml(*read.schedule.value);
   return target.text ? writeJob(options, *target.text, *target.job, openings) : write(options, openings);

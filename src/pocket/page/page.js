@@ -6,20 +6,15 @@ const given = JSON.parse(by('job').textContent);
 const state = { at: -1, reading: 0, step: -1, hidden: 0, page: null, module: null, drawn: false, last: 0 };
 let call;  // call('pocketOpen', text, …): a text or a number from the module
 
-/// An element with texts and elements in it; texts stay texts.
+/// An element with texts and elements in it, or one of a drawing's; texts stay texts.
 function el(name, attributes, ...inside) {
-  const made = document.createElement(name);
+  const drawn = ['svg', 'polygon', 'rect', 'text'].includes(name);
+  const made = drawn ? document.createElementNS('http://www.w3.org/2000/svg', name) : document.createElement(name);
   for (const [key, value] of Object.entries(attributes || {})) {
     if (key.startsWith('on')) made.addEventListener(key.slice(2), value);
     else if (value !== false && value !== undefined) made.setAttribute(key, value === true ? '' : value);
   }
   made.append(...inside.filter(each => each !== null && each !== undefined && each !== ''));
-  return made;
-}
-function svg(name, attributes, text) {
-  const made = document.createElementNS('http://www.w3.org/2000/svg', name);
-  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
-  if (text) made.textContent = text;
   return made;
 }
 const say = text => { by('sent').textContent = text; };
@@ -166,17 +161,17 @@ function drawing(it) {
     const away = [(corner[0] - unit[i][0]) * grow, (corner[1] - unit[i][1]) * grow];
     return [at[i][0] + away[0], at[i][1] - away[1]];
   });
-  const whole = svg('svg', { viewBox: '0 0 ' + (w * scale + 2 * left) + ' ' + (h * scale + 2 * top + 30), role: 'img',
+  const whole = el('svg', { viewBox: '0 0 ' + (w * scale + 2 * left) + ' ' + (h * scale + 2 * top + 30), role: 'img',
     'aria-label': 'The unit in its opening from outside, gaps drawn larger; the table below says the same' });
-  whole.append(svg('polygon', { class: 'frame', points: outer.map(p => p.join(',')).join(' ') }),
-    svg('polygon', { class: 'unit', points: at.map(p => p.join(',')).join(' ') }));
+  whole.append(el('polygon', { class: 'frame', points: outer.map(p => p.join(',')).join(' ') }),
+    el('polygon', { class: 'unit', points: at.map(p => p.join(',')).join(' ') }));
   it.packers.forEach((p, i) => {
     const [px, py] = flip([p.x, p.z]);
     const upright = p.side === 'left' || p.side === 'right';
     const out = p.side === 'left' ? -1 : 1;
-    whole.append(upright ? svg('rect', { class: 'packer', x: out < 0 ? px - 12 : px + 1, y: py - 3, width: 11, height: 6 })
-      : svg('rect', { class: 'packer', x: px - 6, y: p.side === 'sill' ? py + 1 : py - 8, width: 12, height: 7 }),
-      svg('text', upright ? { x: px + out * 20, y: py + 4, 'text-anchor': out < 0 ? 'end' : 'start' }
+    whole.append(upright ? el('rect', { class: 'packer', x: out < 0 ? px - 12 : px + 1, y: py - 3, width: 11, height: 6 })
+      : el('rect', { class: 'packer', x: px - 6, y: p.side === 'sill' ? py + 1 : py - 8, width: 12, height: 7 }),
+      el('text', upright ? { x: px + out * 20, y: py + 4, 'text-anchor': out < 0 ? 'end' : 'start' }
         : { x: px, y: p.side === 'sill' ? py + 20 + i % 3 * 11 : py - 12 - i % 3 * 11, 'text-anchor': 'middle' }, p.stack));
   });
   return whole;
