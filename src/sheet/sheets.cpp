@@ -67,6 +67,7 @@ Contents contentsOf(Typesetter& typesetter, const Subject& subject, const Wanted
     run(nothing, typesetter, subject, wanted, contents, counting);
     (void)nothing.finish();
   }
+  contents.final = true;
   return contents;
 }
 

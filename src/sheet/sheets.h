@@ -19,7 +19,8 @@
 #include "plan/plan.h"
 #include "practice/practice.h"
 #include "scene/scene.h"
-#include "sheet/paper/page_log.h"
+#include "sheet/paper/flat.h"
+#include "words/length.h"
 
 namespace sillwright::sheet {
 
@@ -30,6 +31,15 @@ struct Subject {
   const plan::Plan& plan;
   const check::Findings& findings;
   const scene::Scene& scene;
+
+  [[nodiscard]] practice::Display display() const { return practice.display; }
+  [[nodiscard]] bool inches() const { return practice.display == practice::Display::InchFractions; }
+  /// In the practice's unit, which a sheet says once.
+  [[nodiscard]] std::string figure(double mm) const { return words::figure(mm, practice.display); }
+  template <class... Sizes>
+  [[nodiscard]] std::string figures(const Sizes&... sizes) const {
+    return words::figures(sizes..., practice.display);
+  }
 };
 
 enum class PaperSize { A4, Letter };

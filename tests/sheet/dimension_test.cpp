@@ -16,13 +16,12 @@ struct Pad {
   Painter painter{paper.next(210, 297, {}, false), typesetter, log};
 };
 
-Chain chainOf(std::vector<double> places, std::vector<std::string> texts) {
-  Chain chain;
-  chain.level = 100;
-  chain.per_mm = 0.05;
-  for (const double place : places) chain.stations.push_back({place, 90});
-  for (std::size_t i = 0; i + 1 < places.size(); ++i) chain.values.push_back((places[i + 1] - places[i]) / 0.05);
-  chain.texts = std::move(texts);
+/// Of a drawing at 1:20 whose nought is at the page's edge: a millimetre of paper is 20 of it.
+constexpr double kTimes = 20;
+
+Chain chainOf(std::vector<double> on_paper) {
+  Chain chain{.level = 100, .from = 90, .view = {1 / kTimes, {0, 0}}};
+  for (const double place : on_paper) chain.at.push_back(place * kTimes);
   return chain;
 }
 
@@ -30,7 +29,7 @@ Chain chainOf(std::vector<double> places, std::vector<std::string> texts) {
 
 TEST_CASE("a figure with room stands over the middle of its span") {
   Pad pad;
-  CHECK(drawChain(pad.painter, chainOf({20, 96.5}, {"1530"})) == 0);
+  CHECK(drawChain(pad.painter, chainOf({20, 96.5})) == 0);
   REQUIRE(pad.log.labels.size() == 1);
   CHECK(pad.log.labels[0].box.middle().x == Approx(58.25));
   CHECK(pad.log.labels[0].box.y1 < 100.01);
@@ -41,8 +40,7 @@ TEST_CASE("a figure with room stands over the middle of its span") {
 
 TEST_CASE("figures without room stand in rows and don't overlap") {
   Pad pad;
-  const double reach =
-      drawChain(pad.painter, chainOf({20, 22, 24, 26, 28, 80}, {"1111", "2222", "3333", "4444", "5555"}));
+  const double reach = drawChain(pad.painter, chainOf({20, 22, 24, 26, 28, 80}));
   CHECK(reach > 4);
   CHECK(pad.log.labels.size() == 5);
   CHECK(testing::faultsOf(pad.log).empty());
@@ -50,7 +48,7 @@ TEST_CASE("figures without room stand in rows and don't overlap") {
 
 TEST_CASE("an upright chain reads from the right, and its figures don't overlap either") {
   Pad pad;
-  Chain chain = chainOf({200, 150, 148, 146, 100}, {"2500", "45", "46", "47"});
+  Chain chain = chainOf({-200, -150, -148, -146, -100});  // up the page
   chain.along = Along::Y;
   drawChain(pad.painter, chain);
   CHECK(pad.log.labels.size() == 4);
@@ -60,13 +58,8 @@ TEST_CASE("an upright chain reads from the right, and its figures don't overlap 
 
 TEST_CASE("running figures fan out, and are thinned where there are more than fit") {
   Pad pad;
-  Running running;
-  running.level = 100;
-  running.per_mm = 0.01;
-  running.origin = 20;
-  running.low = 20;
-  running.high = 60;
-  for (int i = 0; i < 100; ++i) running.marks.push_back({20 + i * 0.4, std::to_string(i * 40), i * 40.0});
+  Running running{.level = 100, .view = {0.01, {20, 0}}, .low = 20, .high = 60};
+  for (int i = 0; i < 100; ++i) running.marks.push_back({i * 40.0, std::to_string(i * 40)});
   const double reach = drawRunning(pad.painter, running);
   CHECK(reach > 5);
   CHECK(testing::faultsOf(pad.log).empty());

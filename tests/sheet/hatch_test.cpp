@@ -1,4 +1,4 @@
-#include "sheet/paper/marks.h"
+#include "sheet/paper/painter.h"
 
 #include <random>
 

@@ -1,4 +1,4 @@
-#include "sheet/paper/spread.h"
+#include "sheet/paper/dimension.h"
 
 #include <algorithm>
 #include <cmath>

@@ -5,7 +5,6 @@
 #include "scene/build/unit_places.h"
 #include "scene/describe.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/paper/spread.h"
 #include "sheet/words.h"
 
 namespace sillwright::sheet {
@@ -19,16 +18,16 @@ constexpr double kTextLine = 3.7;
 
 /// What is drawn round the unit, in the opening's own millimetres.
 struct AsBuilt {
-  Book& book;
+  const Subject& subject;
   Painter& painter;
   const plan::OpeningPlan& planned;
   const job::Opening& opening;
-  double stud;  // as thick as the timber round the opening
+  View view;    // its (0, 0) is the unit's lower left corner
+  double stud;  // as thick as the timber round the opening, mm of paper
   int times;    // by which everything off the unit is drawn larger
-  View view{};  // its (0, 0) is the unit's lower left corner
 
-  [[nodiscard]] practice::Display display() const { return book.subject.practice.display; }
-  [[nodiscard]] std::string figure(double mm) const { return sheet::figure(mm, display()); }
+  [[nodiscard]] practice::Display display() const { return subject.display(); }
+  [[nodiscard]] std::string figure(double mm) const { return subject.figure(mm); }
   [[nodiscard]] double width() const { return planned.unit.width; }
   [[nodiscard]] double height() const { return planned.unit.height; }
   [[nodiscard]] Vec at(double x, double z) const { return view.at(x, z); }
@@ -43,8 +42,7 @@ double largestGap(const plan::OpeningPlan& planned) {
 }
 
 bool isPacked(const plan::OpeningPlan& planned, plan::Side side) {
-  const auto& points = planned.packing.points;
-  return std::any_of(points.begin(), points.end(), [side](const auto& point) { return point.side == side; });
+  return std::ranges::count(planned.packing.points, side, &plan::PackingPoint::side) > 0;
 }
 
 /// Where a packer stands: to the whole millimetre, in inches as any length.
@@ -53,8 +51,7 @@ std::string placeOf(const AsBuilt& drawing, double at) {
 }
 
 int timesFor(double largest_gap, double per_mm) {
-  static constexpr std::array<int, 9> kTimes{20, 15, 12, 10, 8, 5, 4, 3, 2};
-  for (const int times : kTimes) {
+  for (const int times : {20, 15, 12, 10, 8, 5, 4, 3, 2}) {
     if (largest_gap * times * per_mm <= kMostGap) return times;
   }
   return 1;
@@ -97,45 +94,38 @@ std::array<Vec, 3> edgeOf(const AsBuilt& drawing, plan::Side side) {
           larger(drawing, edge[2], side, true)};
 }
 
-void drawBand(AsBuilt& drawing, const std::array<Vec, 3>& edge, Vec out, const Ink& ink) {
+void drawBand(AsBuilt& drawing, std::span<const Vec> edge, Vec out, const Ink& ink) {
   std::vector<Vec> band(edge.begin(), edge.end());
-  for (std::size_t i = 3; i-- > 0;) band.push_back(edge[i] + out);
+  for (std::size_t i = edge.size(); i-- > 0;) band.push_back(edge[i] + out);
   drawing.painter.shape(band, ink, {pen::kFine});
 }
 
 /// The timber round the opening, its edges as read.
 void drawTimber(AsBuilt& drawing) {
   const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Frame));
-  const double stud = std::max(drawing.stud * drawing.view.per_mm, 2.0);
-  const auto left = edgeOf(drawing, plan::Side::Left);
-  const auto right = edgeOf(drawing, plan::Side::Right);
+  const double stud = drawing.stud;
   const auto sill = edgeOf(drawing, plan::Side::Sill);
   const auto head = edgeOf(drawing, plan::Side::Head);
   drawBand(drawing, head, {0, -kLintelHigh}, grey(0.86));
   const bool floor = drawing.opening.sill <= 0;
   if (const auto& lintel = drawing.planned.lintel) {
     const Lettering how{.align = Align::Centre};
-    const double top = std::min({head[0].y, head[1].y, head[2].y}) - kLintelHigh;
-    drawing.painter.text({(head[0].x + head[2].x) / 2, top - 1.4},
-                         drawing.book.subject.practice.words.lintel + " " + std::to_string(lintel->plies) + " / " +
-                             figures(lintel->depth, lintel->thickness, drawing.display()),
+    drawing.painter.text({(head[0].x + head[2].x) / 2, boxRound(head).y0 - kLintelHigh - 1.4},
+                         drawing.subject.practice.words.lintel + " " + std::to_string(lintel->plies) + " / " +
+                             drawing.subject.figures(lintel->depth, lintel->thickness),
                          how);
   }
   if (!floor) drawBand(drawing, sill, {0, stud}, grey(0.95));
   const double foot = floor ? 0.0 : stud;
-  const auto post = [&](const std::array<Vec, 3>& edge, double out) {
-    const std::array<Vec, 5> run{Vec{edge[0].x, edge[0].y + foot}, edge[0], edge[1], edge[2],
-                                 Vec{edge[2].x, edge[2].y - kLintelHigh}};
-    std::vector<Vec> band(run.begin(), run.end());
-    for (std::size_t i = run.size(); i-- > 0;) band.push_back(run[i] + Vec{out, 0});
-    drawing.painter.shape(band, grey(0.95), {pen::kFine});
-  };
-  post(left, -stud);
-  post(right, stud);
+  for (const auto side : {plan::Side::Left, plan::Side::Right}) {
+    const auto edge = edgeOf(drawing, side);
+    drawBand(drawing, std::array{edge[0] + Vec{0, foot}, edge[0], edge[1], edge[2], edge[2] - Vec{0, kLintelHigh}},
+             {side == plan::Side::Left ? -stud : stud, 0}, grey(0.95));
+  }
   if (floor) {
     drawing.painter.line(sill[0] + Vec{-stud - 3, 0}, sill[2] + Vec{stud + 3, 0}, {pen::kHeavy});
   }
-  for (const auto& edge : {left, right, sill, head}) drawing.painter.path(edge, {pen::kBold});
+  for (const auto side : plan::kEverySide) drawing.painter.path(edgeOf(drawing, side), {pen::kBold});
 }
 
 /// A stack in its gap, piece by piece from the timber, with what it leaves open.
@@ -145,8 +135,7 @@ void drawPacker(AsBuilt& drawing, const plan::PackingPoint& point) {
   for (const scene::PackerPiece& piece : scene::packerPieces(point)) {
     const scene::Range off{piece.off.low * drawing.times, piece.off.high * drawing.times};
     const scene::Rect at = scene::besideUnit(point.side, piece.along, off, drawing.width(), drawing.height());
-    const std::array<Vec, 4> corners{drawing.at(at.x0, at.z0), drawing.at(at.x1, at.z0), drawing.at(at.x1, at.z1),
-                                     drawing.at(at.x0, at.z1)};
+    const auto corners = drawing.view.box(at.x0, at.z0, at.x1, at.z1).corners();
     drawing.painter.fill(corners, piece.timber ? grey(0.95) : kWhite);
     drawing.painter.hatch(corners, 45, piece.timber ? 2.5 : 0.9);
     drawing.painter.path(corners, {pen::kMedium}, true);
@@ -205,50 +194,48 @@ std::string screwAt(const plan::Fixings& fixings, plan::Side side, double at) {
 }
 
 struct PackerLabel {
-  double at;  // on paper, along the side
-  Vec packer;
+  double along;                    // the side, on paper
   std::vector<std::string> lines;  // the first is the stack
+
+  [[nodiscard]] double height() const { return static_cast<double>(lines.size()) * kTextLine + 1.5; }
+  /// Letters the lines under each other, the first one's base line at `at`.
+  void draw(Painter& painter, Vec at, Align align) const {
+    for (std::size_t i = 0; i < lines.size(); ++i, at.y += kTextLine) {
+      painter.text(at, lines[i], {.weight = i == 0 ? Weight::Bold : Weight::Regular, .align = align});
+    }
+  }
 };
 
-double labelHeight(const PackerLabel& label) { return static_cast<double>(label.lines.size()) * kTextLine + 1.5; }
-
+/// In their order down or along the page.
 std::vector<PackerLabel> labelsOf(const AsBuilt& drawing, plan::Side side) {
   const bool each_screw = oneScrew(drawing.planned.fixings).empty();
+  const bool level = plan::isLevel(side);
   std::vector<PackerLabel> labels;
   for (const auto& point : drawing.planned.packing.points) {
     if (point.side != side) continue;
-    const double off = std::max(point.gap, 0.0) * drawing.times;
-    const scene::Rect at = scene::besideUnit(side, {point.at, point.at}, {off, off}, drawing.width(), drawing.height());
-    const Vec place = drawing.at(at.x0, at.z0);
-    const bool level = plan::isLevel(side);
     // Under the sill the rows are named once, at their left.
     const std::string gap = (level ? "" : "gap ") + drawing.figure(point.gap);
-    PackerLabel label{level ? place.x : place.y, place, {plan::stackWords(point, drawing.display()), gap}};
-    if (each_screw && !level) {
-      const std::string screw = screwAt(drawing.planned.fixings, side, point.at);
-      if (!screw.empty()) label.lines.push_back(screw);
-    }
-    labels.push_back(std::move(label));
+    const Vec place = drawing.at(point.at, point.at);
+    auto& label =
+        labels.emplace_back(level ? place.x : place.y, std::vector{plan::stackWords(point, drawing.display()), gap});
+    const std::string screw = each_screw && !level ? screwAt(drawing.planned.fixings, side, point.at) : "";
+    if (!screw.empty()) label.lines.push_back(screw);
   }
-  std::sort(labels.begin(), labels.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
+  std::ranges::sort(labels, {}, &PackerLabel::along);
   return labels;
-}
-
-Lettering lineStyle(std::size_t line, Align align) {
-  return {.weight = line == 0 ? Weight::Bold : Weight::Regular, .align = align};
 }
 
 /// Where a label each has no room, one for each run of packers that are alike, at its middle: "4 × 10 + 1".
 void joinAlike(std::vector<PackerLabel>& labels, double room) {
   double wanted = 0;
-  for (const auto& label : labels) wanted += labelHeight(label);
+  for (const auto& label : labels) wanted += label.height();
   if (wanted <= room) return;
   std::vector<PackerLabel> joined;
   for (std::size_t i = 0; i < labels.size();) {
     std::size_t end = i + 1;
     while (end < labels.size() && labels[end].lines == labels[i].lines) ++end;
     PackerLabel& one = joined.emplace_back(labels[i]);
-    one.at = (labels[i].at + labels[end - 1].at) / 2;
+    one.along = (labels[i].along + labels[end - 1].along) / 2;
     if (end - i > 1) one.lines[0] = std::to_string(end - i) + " × " + one.lines[0];
     i = end;
   }
@@ -257,14 +244,11 @@ void joinAlike(std::vector<PackerLabel>& labels, double room) {
 
 /// The places of the packers along a side, counted from the unit's lower left corner.
 Running packersAlong(const AsBuilt& drawing, plan::Side side, double level, double away) {
-  const bool across = plan::isLevel(side);
-  const auto on = [&](double at) { return across ? drawing.at(at, 0).x : drawing.at(0, at).y; };
-  Running running{.along = across ? Along::X : Along::Y, .level = level, .away = away, .per_mm = drawing.view.per_mm};
-  running.origin = on(0);
+  Running running{
+      .along = plan::isLevel(side) ? Along::X : Along::Y, .level = level, .away = away, .view = drawing.view};
   for (const auto& point : drawing.planned.packing.points) {
-    if (point.side == side) running.marks.push_back({on(point.at), placeOf(drawing, point.at), point.at});
+    if (point.side == side) running.marks.push_back({point.at, placeOf(drawing, point.at)});
   }
-  std::sort(running.marks.begin(), running.marks.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
   return running;
 }
 
@@ -276,23 +260,20 @@ void drawJamb(AsBuilt& drawing, plan::Side side, double edge) {
   const double way = side == plan::Side::Left ? -1 : 1;
   Running running = packersAlong(drawing, side, edge + way * 2, way);
   running.low = drawing.at(0, drawing.height()).y - 4;
-  running.high = running.origin + 4;
+  running.high = drawing.at(0, 0).y + 4;
   const double column = edge + way * (2 + drawRunning(painter, running) + 2.5);
 
   joinAlike(labels, running.high - running.low);
   std::vector<double> wanted, sizes;
   for (const auto& label : labels) {
-    wanted.push_back(label.at);
-    sizes.push_back(labelHeight(label));
+    wanted.push_back(label.along);
+    sizes.push_back(label.height());
   }
   const auto places = spread(wanted, sizes, running.low - 8, running.high + 12);
-  const Align align = side == plan::Side::Left ? Align::Right : Align::Left;
   const Group group = painter.group("notes");
   for (std::size_t i = 0; i < labels.size(); ++i) {
-    double y = places[i] - (static_cast<double>(labels[i].lines.size()) * kTextLine) / 2 + letter::kSmall + 0.6;
-    for (std::size_t k = 0; k < labels[i].lines.size(); ++k, y += kTextLine) {
-      painter.text({column, y}, labels[i].lines[k], lineStyle(k, align));
-    }
+    labels[i].draw(painter, {column, places[i] - labels[i].height() / 2 + 0.75 + letter::kSmall + 0.6},
+                   side == plan::Side::Left ? Align::Right : Align::Left);
   }
 }
 
@@ -302,30 +283,20 @@ void drawSill(AsBuilt& drawing, double edge, double page_left, double page_right
   const auto labels = labelsOf(drawing, plan::Side::Sill);
   if (labels.empty()) return;
   Running running = packersAlong(drawing, plan::Side::Sill, edge + 2, 1);
-  running.low = running.origin - 6;
+  running.low = drawing.at(0, 0).x - 6;
   running.high = drawing.at(drawing.width(), 0).x + 6;
   const double reach = drawRunning(painter, running);
   std::vector<double> wanted, sizes;
   for (const auto& label : labels) {
-    double wide = 0;
-    for (std::size_t k = 0; k < label.lines.size(); ++k) {
-      wide = std::max(wide, painter.widthOf(label.lines[k], lineStyle(k, Align::Centre)));
-    }
-    wanted.push_back(label.at);
-    sizes.push_back(wide + 2.2);
+    wanted.push_back(label.along);
+    sizes.push_back(std::max(painter.widthOf(label.lines[0], kBoldLetters), painter.widthOf(label.lines[1])) + 2.2);
   }
   const auto places = spread(wanted, sizes, page_left, page_right);
-  const double first = places.front() - sizes.front() / 2 - 1;
   const double top = edge + 2 + reach + 1.5 + letter::kSmall;
   const Group group = painter.group("notes");
-  painter.text({first, top}, drawing.book.subject.practice.words.packer + "s", lineStyle(0, Align::Right));
-  painter.text({first, top + kTextLine}, "gap", lineStyle(1, Align::Right));
-  for (std::size_t i = 0; i < labels.size(); ++i) {
-    double y = top;
-    for (std::size_t k = 0; k < labels[i].lines.size(); ++k, y += kTextLine) {
-      painter.text({places[i], y}, labels[i].lines[k], lineStyle(k, Align::Centre));
-    }
-  }
+  PackerLabel{0, {drawing.subject.practice.words.packer + "s", "gap"}}.draw(
+      painter, {places.front() - sizes.front() / 2 - 1, top}, Align::Right);
+  for (std::size_t i = 0; i < labels.size(); ++i) labels[i].draw(painter, {places[i], top}, Align::Centre);
 }
 
 /// The gap at one place of the head: a small dimension, its figure in the lintel.
@@ -364,7 +335,7 @@ double widthLevel(const AsBuilt& drawing, double inset) {
   for (const auto& point : drawing.planned.packing.points) {
     if (point.side == plan::Side::Left) at.push_back(point.at);
   }
-  std::sort(at.begin(), at.end());
+  std::ranges::sort(at);
   constexpr double kClear = 6;  // between packers, so that a tick touches neither
   const double per_mm = drawing.view.per_mm;
   const bool between = at.size() >= 2 && (at[1] - at[0]) * per_mm >= kClear;
@@ -380,16 +351,20 @@ double widthLevel(const AsBuilt& drawing, double inset) {
 
 /// The unit's own size, inside its glass.
 void drawUnitSize(AsBuilt& drawing) {
-  const double below = drawing.at(0, 0).y;
-  const double right = drawing.at(drawing.width(), 0).x;
-  const double left = drawing.at(0, 0).x;
-  const double top = drawing.at(0, drawing.height()).y;
+  const Vec foot = drawing.at(drawing.width(), 0);
   const double inset = std::max(70 * drawing.view.per_mm + 5.0, 8.0);
-  drawDimension(drawing.painter, Along::X, below - widthLevel(drawing, inset), 1, drawing.view.per_mm, {left, below},
-                {right, below}, drawing.width(), drawing.figure(drawing.width()));
+  Chain size{.level = foot.y - widthLevel(drawing, inset),
+             .from = foot.y,
+             .view = drawing.view,
+             .display = drawing.display(),
+             .at = {0, drawing.width()}};
+  drawChain(drawing.painter, size);
   if (!drawing.planned.unit.head) {
-    drawDimension(drawing.painter, Along::Y, right - inset, 1, drawing.view.per_mm, {below, right}, {top, right},
-                  drawing.height(), drawing.figure(drawing.height()));
+    size.along = Along::Y;
+    size.level = foot.x - inset;
+    size.from = foot.x;
+    size.at = {0, drawing.height()};
+    drawChain(drawing.painter, size);
     return;
   }
   // Of a head that follows the roof each corner's height over the unit's foot, inside it.
@@ -405,15 +380,13 @@ void drawUnitSize(AsBuilt& drawing) {
 }
 
 std::string underneath(const AsBuilt& drawing) {
-  const auto& words = drawing.book.subject.practice.words;
+  const auto& words = drawing.subject.practice.words;
   const auto& fixings = drawing.planned.fixings;
   std::string said = "Unit to scale; gaps, " + words.packer + "s and out of true drawn × " +
                      std::to_string(drawing.times) + ", figures true. ";
   const std::string screw = oneScrew(fixings);
   if (!screw.empty()) {
-    const bool all_jamb = std::all_of(fixings.points.begin(), fixings.points.end(), [](const auto& point) {
-      return point.side == plan::Side::Left || point.side == plan::Side::Right;
-    });
+    const bool all_jamb = std::ranges::none_of(fixings.points, plan::isLevel, &plan::Fixing::side);
     said += "Screws: " + std::to_string(fixings.points.size()) + " of " + screw +
             (all_jamb ? ", one at each jamb " + words.packer : ", where they are drawn") +
             (drawing.planned.unit.reveal ? ", heads sunk in the " + words.reveal : std::string{}) + ". ";
@@ -428,38 +401,32 @@ std::string underneath(const AsBuilt& drawing) {
 
 }  // namespace
 
-AsBuiltSize asBuiltSize(const Subject& subject, std::size_t index, const Box& room) {
+Scale asBuiltScale(const Subject& subject, std::size_t index, const Box& room) {
   const auto& unit = subject.plan.openings[index].unit;
   const Around space = around(subject, index);
-  AsBuiltSize size;
-  size.scale = scaleFor(unit.width, unit.height, room.width() - space.left - space.right,
-                        room.height() - space.above - space.below - 2 * kTextLine,
-                        subject.practice.display == practice::Display::InchFractions);
-  size.height = unit.height * size.scale.per_mm + space.above + space.below + 2 * kTextLine + 1;
-  return size;
+  return scaleFor(unit.width, unit.height, room.width() - space.left - space.right,
+                  room.height() - space.above - space.below - 2 * kTextLine, subject.inches());
 }
 
 double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& scale) {
   const Subject& subject = book.subject;
   const Around space = around(subject, index);
   const auto& planned = subject.plan.openings[index];
-  AsBuilt drawing{book,
-                  book.painter(),
-                  planned,
-                  subject.job.openings[index],
-                  subject.plan.walls[planned.wall].spec.stud.thickness,
-                  timesFor(largestGap(planned), scale.per_mm)};
-  const double wide = planned.unit.width * scale.per_mm;
+  const double stud = subject.plan.walls[planned.wall].spec.stud.thickness;
   const double high = planned.unit.height * scale.per_mm;
-  drawing.view = {scale.per_mm, {room.middle().x - wide / 2, room.y0 + space.above + high}};
+  AsBuilt drawing{
+      .subject = subject,
+      .painter = book.painter(),
+      .planned = planned,
+      .opening = subject.job.openings[index],
+      .view = {scale.per_mm, {room.middle().x - planned.unit.width * scale.per_mm / 2, room.y0 + space.above + high}},
+      .stud = std::max(stud * scale.per_mm, 2.0),
+      .times = timesFor(largestGap(planned), scale.per_mm)};
 
   const Group group = drawing.painter.group("as built");
   drawTimber(drawing);
-  std::vector<Vec> corners;
-  for (const plan::Point& point : plan::headLineOf(planned.unit).under({0, 0, drawing.width(), drawing.height()})) {
-    corners.push_back(drawing.at(point.x, point.z));
-  }
-  drawing.painter.fill(corners, kWhite);
+  drawing.painter.fill(drawing.view.at(plan::headLineOf(planned.unit).under({0, 0, drawing.width(), drawing.height()})),
+                       kWhite);
   drawUnit(drawing.painter, drawing.view, planned.unit);
   for (const auto& point : planned.packing.points) drawPacker(drawing, point);
   for (const auto& fixing : planned.fixings.points) drawScrew(drawing, fixing);
@@ -467,16 +434,12 @@ double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& 
   drawUnitSize(drawing);
   drawHeadGaps(drawing);
 
-  const double stud = std::max(drawing.stud * scale.per_mm, 2.0);
-  const auto left = edgeOf(drawing, plan::Side::Left);
-  const auto right = edgeOf(drawing, plan::Side::Right);
-  const auto sill = edgeOf(drawing, plan::Side::Sill);
-  const double left_edge = std::min({left[0].x, left[1].x, left[2].x}) - stud;
-  const double right_edge = std::max({right[0].x, right[1].x, right[2].x}) + stud;
-  const double lowest = std::max({sill[0].y, sill[1].y, sill[2].y}) + (drawing.opening.sill > 0 ? stud : 1);
-  drawJamb(drawing, plan::Side::Left, left_edge);
-  drawJamb(drawing, plan::Side::Right, right_edge);
-  drawSill(drawing, lowest, left_edge - 2, right_edge + 2);
+  const double left = boxRound(edgeOf(drawing, plan::Side::Left)).x0 - drawing.stud;
+  const double right = boxRound(edgeOf(drawing, plan::Side::Right)).x1 + drawing.stud;
+  const double lowest = boxRound(edgeOf(drawing, plan::Side::Sill)).y1 + (drawing.opening.sill > 0 ? drawing.stud : 1);
+  drawJamb(drawing, plan::Side::Left, left);
+  drawJamb(drawing, plan::Side::Right, right);
+  drawSill(drawing, lowest, left - 2, right + 2);
   const double foot = room.y0 + space.above + high + space.below;
   return drawing.painter.paragraph({room.x0, foot}, room.width(), underneath(drawing)) + 1;
 }

@@ -1,24 +1,71 @@
-/// Inside the room: one opening as built, with the unit in it, seen from outside with its fin and cladding off.
-///
-/// The unit is to scale. Everything off it (gaps, packers, out of true, bow) is drawn larger by a whole number, which
-/// the drawing states; the figures are true.
+/// Inside the room: elevations, seen from outside, of an opening and of a wall.
 #pragma once
 
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "plan/frame/frame.h"
 #include "sheet/paper/page.h"
 
 namespace sillwright::sheet {
 
-/// Draws it into the room from its top on. Answers where it ends.
+/// Draws an opening as built, the unit in it with its fin and cladding off, into the room from its top on. The unit is
+/// to scale. Everything off it (gaps, packers, out of true, bow) is drawn larger by a whole number, which the drawing
+/// states; the figures are true. Answers where it ends.
 double drawAsBuilt(Book& book, std::size_t opening, const Box& room, const Scale& scale);
 
-/// The largest scale for the room, and how high it then is.
-struct AsBuiltSize {
-  Scale scale;
-  double height = 0;
-};
-[[nodiscard]] AsBuiltSize asBuiltSize(const Subject& subject, std::size_t opening, const Box& room);
+/// The largest scale for the room.
+[[nodiscard]] Scale asBuiltScale(const Subject& subject, std::size_t opening, const Box& room);
 
 /// The lines of a unit's frame and leaves, its outside corner at the view's (0, 0), with how it opens.
 void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit);
+
+// A wall, or a stretch of a long one, as its elevation shows it: timber, openings, set-out.
+
+/// Room that dimensions take round an elevation, mm of paper.
+inline constexpr double kLeftDims = 21, kRightDims = 27, kAboveDims = 13, kBelowDims = 37;
+
+struct WallDrawing {
+  Book& book;
+  const Subject& subject;
+  Painter& painter;
+  std::size_t index;
+  const job::Wall& wall;
+  const plan::WallPlan& planned;
+  std::vector<plan::MemberGroup> groups{};
+  std::vector<std::string> marks{};
+  double x0 = 0, x1 = 0, z1 = 0;  ///< Extent of what is drawn, mm of the wall.
+  bool whole = true;              ///< False: a stretch, cut off at x0 or x1.
+  View view{};
+
+  [[nodiscard]] std::string figure(double mm) const { return subject.figure(mm); }
+  [[nodiscard]] const job::Opening& opening(std::int32_t i) const {
+    return subject.job.openings[static_cast<std::size_t>(i)];
+  }
+  [[nodiscard]] Vec at(double x, double z) const { return view.at(x, z); }
+  /// Whether an opening is of this stretch.
+  [[nodiscard]] bool shows(const job::Opening& of) const {
+    const double middle = of.left + of.width / 2;
+    return whole || (middle >= x0 && middle < x1);
+  }
+};
+
+/// Draws it at a scale into the middle of the room, with its dimensions and a scale bar.
+void drawElevation(WallDrawing& drawing, const Scale& scale, const Box& room);
+
+// Polygons of a drawing, clipped and measured. Any unit of length.
+
+/// The part of a convex polygon inside a box (in the polygon's own axes); empty or without area where nothing is.
+[[nodiscard]] std::vector<Vec> clipped(std::vector<Vec> polygon, const Box& box);
+
+/// Shortens a segment to its stretch inside a box; false where none is.
+[[nodiscard]] bool clip(const Box& box, Vec& from, Vec& to);
+
+/// Area of a simple polygon, not negative.
+[[nodiscard]] double areaOf(const std::vector<Vec>& polygon);
+
+/// Centroid of a simple polygon with area; its first corner where it has none.
+[[nodiscard]] Vec centroidOf(const std::vector<Vec>& polygon);
 
 }  // namespace sillwright::sheet

@@ -2,13 +2,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <map>
 #include <numbers>
 #include <vector>
 
 #include "sheet/paper/dimension.h"
-#include "sheet/paper/marks.h"
 #include "sheet/paper/page.h"
 #include "sheet/paper/table.h"
 #include "sheet/words.h"
@@ -33,16 +31,6 @@ PlanWall planWall(const job::Wall& wall) {
   return {{wall.at_x, wall.at_y}, along, {-along.y, along.x}};
 }
 
-struct Extent {
-  double x0 = std::numeric_limits<double>::infinity(), y0 = x0, x1 = -x0, y1 = -x0;
-  void take(Vec p) {
-    x0 = std::min(x0, p.x);
-    y0 = std::min(y0, p.y);
-    x1 = std::max(x1, p.x);
-    y1 = std::max(y1, p.y);
-  }
-};
-
 /// An opening's name and sign outside its wall, far enough to clear it whichever way it is turned; further out where
 /// another name stands there. `out` is on the page, y down.
 void drawNameOutside(Book& book, Vec edge, Vec out, std::size_t opening) {
@@ -60,8 +48,7 @@ void drawNameOutside(Book& book, Vec edge, Vec out, std::size_t opening) {
   Vec at = usual;
   for (int row = 1; row < kRows && !free(at); ++row) at = at + out * kRow;
   if (!free(at)) at = usual;
-  drawVerdict(painter, {at.x - wide / 2, at.y}, kSign, book.subject.findings.verdicts[opening],
-              book.subject.findings.bases[opening]);
+  drawVerdict(painter, {at.x - wide / 2, at.y}, kSign, book.subject.findings, opening);
   painter.text({at.x - wide / 2 + kSign + 1, at.y + kBoldLetters.capitals / 2}, name, kBoldLetters);
 }
 
@@ -96,53 +83,41 @@ void drawWallOnPlan(Book& book, const View& view, std::size_t index) {
 
 /// Walls that all stand at the same place have no plan: the job never said where they are.
 bool placed(const job::Job& job) {
-  for (std::size_t i = 1; i < job.walls.size(); ++i) {
-    const auto& a = job.walls[i - 1];
-    const auto& b = job.walls[i];
-    if (a.at_x == b.at_x && a.at_y == b.at_y && a.turn_degrees == b.turn_degrees) return false;
-  }
-  return job.walls.size() > 1;
+  const auto same = [](const job::Wall& a, const job::Wall& b) {
+    return a.at_x == b.at_x && a.at_y == b.at_y && a.turn_degrees == b.turn_degrees;
+  };
+  return job.walls.size() > 1 && std::ranges::adjacent_find(job.walls, same) == job.walls.end();
 }
 
-/// A storey's walls, and how far they reach on the floor plan.
+/// A storey's walls, and the ends of them all on the floor plan.
 struct Storey {
-  double level = 0;
   std::vector<std::size_t> walls;
-  Extent extent;
+  std::vector<Vec> ends;
 };
 
-/// Lowest first.
-std::vector<Storey> storeysOf(const job::Job& job) {
-  std::map<double, Storey> by_level;
+/// By their levels, the lowest first.
+std::map<double, Storey> storeysOf(const job::Job& job) {
+  std::map<double, Storey> storeys;
   for (std::size_t i = 0; i < job.walls.size(); ++i) {
     const job::Wall& wall = job.walls[i];
-    Storey& storey = by_level[wall.level.value_or(0)];
-    storey.level = wall.level.value_or(0);
+    Storey& storey = storeys[wall.level.value_or(0)];
     storey.walls.push_back(i);
-    const PlanWall plan = planWall(wall);
-    storey.extent.take(plan.place(0, 0));
-    storey.extent.take(plan.place(wall.length, 0));
+    for (const double x : {0.0, wall.length}) storey.ends.push_back(planWall(wall).place(x, 0));
   }
-  std::vector<Storey> storeys;
-  for (auto& [level, storey] : by_level) storeys.push_back(std::move(storey));
   return storeys;
 }
 
 Scale scaleOf(const Book& book, const Storey& storey, double wide, double high) {
-  const Extent& all = storey.extent;
-  return scaleFor(all.x1 - all.x0, all.y1 - all.y0, wide, high,
-                  book.subject.practice.display == practice::Display::InchFractions);
+  const Box all = boxRound(storey.ends);
+  return scaleFor(all.width(), all.height(), wide, high, book.subject.inches());
 }
 
 /// Draws the walls in the middle of the room, and a scale bar. Returns their view.
 View drawStorey(Book& book, const Storey& storey, const Scale& scale, const Box& room) {
-  const Extent& all = storey.extent;
-  const Vec middle{(all.x0 + all.x1) / 2, (all.y0 + all.y1) / 2};
-  const Vec centre = room.middle();
-  const View view{scale.per_mm, {centre.x - middle.x * scale.per_mm, centre.y + middle.y * scale.per_mm}};
+  const Vec middle = boxRound(storey.ends).middle() * scale.per_mm;
+  const View view{scale.per_mm, room.middle() + Vec{-middle.x, middle.y}};
   for (const std::size_t wall : storey.walls) drawWallOnPlan(book, view, wall);
-  drawScaleBar(book.painter(), {room.x0, room.y1 - 2}, scale,
-               book.subject.practice.display == practice::Display::InchFractions);
+  drawScaleBar(book.painter(), {room.x0, room.y1 - 2}, scale, book.subject.display());
   return view;
 }
 
@@ -156,31 +131,26 @@ void dimensionWall(Book& book, const View& view, std::size_t index) {
   const PlanWall plan = planWall(wall);
   const bool level = std::abs(plan.along.y) < 1e-6;
   if (!level && std::abs(plan.along.x) > 1e-6) return;
+  // Along the wall, and out of the house; the page's y runs down.
   const Vec from = view.at(plan.at.x, plan.at.y);
-  const double away = level ? plan.inward.y : -plan.inward.x;  // out of the house; the page's y runs down
+  const Vec out{-plan.inward.x, plan.inward.y};
+  Chain chain{.along = level ? Along::X : Along::Y,
+              .away = level ? out.y : out.x,
+              .view = {view.per_mm * (level ? plan.along.x : plan.along.y), from},
+              .display = subject.display()};
+  chain.from = level ? from.y : from.x;
   double off = kNearest;
   const auto isFree = [&] {
-    const Vec to = view.at(plan.place(wall.length, 0).x, plan.place(wall.length, 0).y);
-    const Vec out = level ? Vec{0, away * off} : Vec{away * off, 0};
-    const Box box = Box{std::min(from.x, to.x) + out.x, std::min(from.y, to.y) + out.y, std::max(from.x, to.x) + out.x,
-                        std::max(from.y, to.y) + out.y}
-                        .grown(8);
+    const Vec end = plan.place(wall.length, 0);
+    const Box box = boxRound(std::array{from + out * off, view.at(end.x, end.y) + out * off}).grown(8);
     return book.painter().log().frame.holds(box) && book.painter().log().isFree(box);
   };
-  const auto chain = [&](const std::vector<double>& at) {
+  const auto draw = [&](std::vector<double> at) {
     while (off <= kFarthest && !isFree()) off += kStep;
     if (off > kFarthest) return;
-    Chain made{.along = level ? Along::X : Along::Y, .away = away, .per_mm = view.per_mm};
-    made.level = (level ? from.y : from.x) + away * off;
-    for (std::size_t i = 0; i < at.size(); ++i) {
-      const Vec place = plan.place(at[i], 0);
-      const Vec on_page = view.at(place.x, place.y);
-      made.stations.push_back(level ? Station{on_page.x, on_page.y} : Station{on_page.y, on_page.x});
-      if (i == 0) continue;
-      made.values.push_back(at[i] - at[i - 1]);
-      made.texts.push_back(figure(at[i] - at[i - 1], subject.practice.display));
-    }
-    drawChain(book.painter(), made);
+    chain.at = std::move(at);
+    chain.level = chain.from + chain.away * off;
+    drawChain(book.painter(), chain);
     off += kApart;
   };
   std::vector<double> edges{0, wall.length};
@@ -190,10 +160,8 @@ void dimensionWall(Book& book, const View& view, std::size_t index) {
       if (x > 0 && x < wall.length) edges.push_back(x);
     }
   }
-  std::sort(edges.begin(), edges.end());
-  edges.erase(std::unique(edges.begin(), edges.end()), edges.end());
-  if (edges.size() > 2) chain(edges);
-  chain({0, wall.length});
+  if (edges.size() > 2) draw(std::move(edges));
+  draw({0, wall.length});
 }
 
 }  // namespace
@@ -201,7 +169,7 @@ void dimensionWall(Book& book, const View& view, std::size_t index) {
 void drawHousePlan(Book& book, const Box& room) {
   if (!placed(book.subject.job)) return;
   const Group group = book.painter().group("floor plan");
-  const Storey storey = storeysOf(book.subject.job).front();
+  const Storey storey = storeysOf(book.subject.job).begin()->second;
   const double top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Floor plan");
   drawStorey(book, storey, scaleOf(book, storey, room.width() - 2 * kAround, room.y1 - top - 2 * kAround),
              {room.x0, top, room.x1, room.y1});
@@ -210,16 +178,15 @@ void drawHousePlan(Book& book, const Box& room) {
 void drawFloorPlans(Book& book) {
   if (!placed(book.subject.job)) return;
   constexpr double kWide = 267, kHigh = 160, kDimensions = 30;  // A4 on its side, within margins and title block
-  const std::vector<Storey> storeys = storeysOf(book.subject.job);
-  for (std::size_t i = 0; i < storeys.size(); ++i) {
-    const Scale scale = scaleOf(book, storeys[i], kWide - 2 * kDimensions, kHigh - 2 * kDimensions);
-    PageTitle title{
-        .kind = PageKind::Plan, .subject = i, .drawing = "floor plan", .scale = scale.name, .landscape = true};
-    if (storeys.size() > 1) title.drawing += ", floor at " + figure(storeys[i].level, book.subject.practice.display);
+  const auto storeys = storeysOf(book.subject.job);
+  for (const auto& [floor, storey] : storeys) {
+    const Scale scale = scaleOf(book, storey, kWide - 2 * kDimensions, kHigh - 2 * kDimensions);
+    PageTitle title{.drawing = "floor plan", .scale = scale.name, .landscape = true};
+    if (storeys.size() > 1) title.drawing += ", floor at " + book.subject.figure(floor);
     const Box room = book.begin(title);
     const Group group = book.painter().group("floor plan");
-    const View view = drawStorey(book, storeys[i], scale, room);
-    for (const std::size_t wall : storeys[i].walls) dimensionWall(book, view, wall);
+    const View view = drawStorey(book, storey, scale, room);
+    for (const std::size_t wall : storey.walls) dimensionWall(book, view, wall);
   }
 }
 

@@ -11,21 +11,24 @@
 
 #include "plan/settle.h"
 #include "plan/weather/weather_skin.h"
+#include "scene/section/section.h"
 #include "sheet/paper/page.h"
 
 namespace sillwright::sheet {
 
 enum class Detail { Head, Jamb, Sill, Upright, Across };
 
-/// A joint within a unit, in its axes: where two lights or two panels meet.
-struct Joint {
-  std::string name;  ///< "Transom: louvre over fixed".
+/// Where a section is cut.
+struct CutAt {
+  std::string name{};  ///< "Transom: louvre over fixed".
   Detail detail = Detail::Upright;
-  double at = 0;   ///< Along the unit where it is upright, else up it.
-  double cut = 0;  ///< The other way, where it is cut.
+  double joint = 0;  ///< Where two lights or two panels of the unit meet: up the unit, of a level one along it.
+  double cut = 0;    ///< Along the opening, of a level one up it; of a joint along or up the unit.
 };
-/// Those that differ, each once.
-[[nodiscard]] std::vector<Joint> jointsOf(const plan::UnitSpec& unit);
+/// The joints of a unit that differ, each once.
+[[nodiscard]] std::vector<CutAt> jointsOf(const plan::UnitSpec& unit);
+/// Head, jamb and sill; then of a head that follows the roof its other end, and the unit's joints.
+[[nodiscard]] std::vector<CutAt> sectionsOf(const Subject& subject, std::size_t opening);
 
 /// Width of the room that a section with its names has, mm of paper.
 inline constexpr double kSectionWide = 88;
@@ -35,9 +38,7 @@ inline constexpr double kSectionWide = 88;
 [[nodiscard]] Scale sectionScale(Book& book, std::size_t opening);
 
 /// Draws one section into the room, heading included.
-void drawSection(Book& book, std::size_t opening, Detail detail, const Box& room, const Scale& scale);
-/// The same of a joint.
-void drawSection(Book& book, std::size_t opening, const Joint& joint, const Box& room, const Scale& scale);
+void drawSection(Book& book, std::size_t opening, const CutAt& at, const Box& room, const Scale& scale);
 
 // : what a section is drawn from, and its two halves: what is cut of the scene, and the thin sheets.
 
@@ -55,27 +56,30 @@ struct Section {
   Painter& painter;
   const Subject& subject;
   std::size_t index;
-  Detail detail;
+  CutAt cut;
   const job::Opening& opening;
   const plan::OpeningPlan& planned;
   const plan::WallSpec& wall;
   plan::SkinSizes size;
   View view{};
   Box window{};
-  double cut_at = 0;  ///< Along the wall (head, sill) or up (jamb), from the framed opening's corner.
   std::vector<Named> names{};
-  std::vector<std::array<Vec, 2>> broken{};  ///< Edges cut off by the window, on the page.
+  std::array<std::vector<Vec>, 2>
+      broken{};  ///< Corners of what goes on past the window's lower or left edge, its other.
 
   /// It is cut level and seen from above.
-  [[nodiscard]] bool level() const { return detail == Detail::Jamb || detail == Detail::Upright; }
+  [[nodiscard]] bool level() const { return is(Detail::Jamb) || is(Detail::Upright); }
+  [[nodiscard]] bool is(Detail detail) const { return cut.detail == detail; }
   /// The window on the page.
   [[nodiscard]] Box shown() const { return view.box(window.x0, window.y0, window.x1, window.y1); }
   [[nodiscard]] const practice::Words& words() const { return subject.practice.words; }
-  [[nodiscard]] practice::Display display() const { return subject.practice.display; }
+  [[nodiscard]] std::string figure(double mm) const { return subject.figure(mm); }
 };
 
-/// What is cut of the scene: the packers, which lie over the sheets that run under them, or all else.
-void drawFromScene(Section& section, bool packers);
+/// What is cut of the scene.
+[[nodiscard]] std::vector<scene::CutFace> cutFaces(const Section& section);
+/// Of that the packers, which lie over the sheets that run under them, or all else.
+void drawFromScene(Section& section, const std::vector<scene::CutFace>& faces, bool packers);
 void drawThinSheets(Section& section);
 void drawSealing(Section& section);  ///< The seal inside and, at the jamb, the screw: over the packers.
 void drawBreaks(Section& section);   ///< Where what is drawn goes on past the window.

@@ -8,8 +8,8 @@
 #include "plan/panes.h"
 #include "scene/build/unit_places.h"
 #include "scene/describe.h"
+#include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
-#include "sheet/drawing/unit_drawing.h"
 #include "sheet/words.h"
 
 namespace sillwright::sheet {
@@ -64,11 +64,12 @@ void drawSheet(Section& section, const Stroke& stroke, std::initializer_list<Ben
   name(section, words, line, segment, share, side);
 }
 
-void drawFin(Section& section, const std::vector<Vec>& line) {
+void drawFin(Section& section, const Bent& from, const Bent& to) {
+  const auto line = onPaper(section, {from, to});
   if (section.size.fin <= 0 || line.size() < 2) return;
   const Group group = section.painter.group(scene::nameOf(scene::Layer::Unit));
   section.painter.path(line, {0.8, Dash::Solid, grey(0.35)});
-  name(section, section.words().fin, line, 0, 0.6, section.detail == Detail::Jamb ? 1 : -1);
+  name(section, section.words().fin, line, 0, 0.6, section.is(Detail::Jamb) ? 1 : -1);
 }
 
 double reveal(const Section& section) {
@@ -120,13 +121,11 @@ void drawHead(Section& section) {
                {weather.cut.flap, head, 0, -kMembraneOff}},
               section.words().membrane, 0, 0.3);
   }
-  drawFin(section, onPaper(section, {{0, fin_top, -kFinOff, 0}, {0, size.unit_top - reveal(section), -kFinOff, 0}}));
+  drawFin(section, {0, fin_top, -kFinOff, 0}, {0, size.unit_top - reveal(section), -kFinOff, 0});
 }
 
 bool hasPan(const Section& section) {
-  const auto& pieces = section.planned.weather.pieces;
-  return std::any_of(pieces.begin(), pieces.end(),
-                     [](const plan::Piece& piece) { return piece.kind == plan::PieceKind::SillPan; });
+  return std::ranges::count(section.planned.weather.pieces, plan::PieceKind::SillPan, &plan::Piece::kind) > 0;
 }
 
 /// On the floor: over its edge, under the unit, and up behind it.
@@ -191,8 +190,8 @@ void drawSill(Section& section) {
   const auto& size = section.size;
   // On the floor there is no room for the fin below the sill.
   const double foot = size.unit_bottom - size.fin;
-  drawFin(section, onPaper(section, {{0, size.sill_flashing ? foot : std::max(foot, 0.0), -kFinOff, 0},
-                                     {0, size.unit_bottom + reveal(section), -kFinOff, 0}}));
+  drawFin(section, {0, size.sill_flashing ? foot : std::max(foot, 0.0), -kFinOff, 0},
+          {0, size.unit_bottom + reveal(section), -kFinOff, 0});
   if (!size.sill_flashing) {
     // Off the pan, which lies on it.
     const Vec left = section.view.at(section.window.x0, 0) + Vec{0, 2 * kPanOff};
@@ -220,8 +219,7 @@ void drawJamb(Section& section) {
   const double inner = size.on_unit ? size.unit_left : 0;
   drawSheet(section, kFlashing, {{-size.jamb_out, 0, 0, -kFlashingOff}, {inner, 0, 0, -kFlashingOff}},
             "jamb " + section.words().flashing + (size.on_unit ? ", on the unit" : ""), 0, 0.45);
-  drawFin(section, onPaper(section, {{size.unit_left - size.fin, 0, 0, -kFinOff},
-                                     {size.unit_left + reveal(section), 0, 0, -kFinOff}}));
+  drawFin(section, {size.unit_left - size.fin, 0, 0, -kFinOff}, {size.unit_left + reveal(section), 0, 0, -kFinOff});
 }
 
 /// A screw as the section cuts it, named.
@@ -232,7 +230,7 @@ void drawScrew(Section& section, const plan::Fixing& fixing) {
   const auto& screw = section.planned.fixings.screws[static_cast<std::size_t>(fixing.screw)];
   const scene::DrivenScrew driven = scene::drivenScrew(fixing, section.planned);
   const glm::dvec3 tip = driven.head + driven.way * screw.length;
-  const bool above = section.detail == Detail::Jamb;  // seen from above
+  const bool above = section.is(Detail::Jamb);  // seen from above
   const auto place = [&](const glm::dvec3& at) {
     return above ? Bent{size.unit_left + at.x, at.y, 0, 0} : Bent{at.y, size.unit_bottom + at.z, 0, 0};
   };
@@ -249,43 +247,37 @@ void drawScrew(Section& section, const plan::Fixing& fixing) {
 void drawScrewOn(Section& section, plan::Side side) {
   for (const auto& fixing : section.planned.fixings.points) {
     if (fixing.side != side || fixing.screw < 0) continue;
-    const bool off = std::abs(fixing.at + section.planned.stand.z - section.cut_at) > plan::kAtPacker;
+    const bool off = std::abs(fixing.at + section.planned.stand.z - section.cut.cut) > plan::kAtPacker;
     if (!plan::isLevel(side) && off) continue;
     drawScrew(section, fixing);
     return;
   }
 }
 
-void sealHead(Section& section) {
-  const double in = innerFace(section);
-  const double head = section.size.opening_height;
-  const double top = section.size.unit_top;
-  drawSeal(section, section.view.at(in, head), section.view.at(in, top), {1, 0});
-  const Vec gap = section.view.at(in * 0.3, (head + top) / 2);
-  section.names.push_back({"gap " + figure(head - top, section.display()) + ", open", gap, 1});
-  drawScrewOn(section, plan::Side::Head);
-}
-
-void sealJamb(Section& section) {
-  const double in = innerFace(section);
-  drawSeal(section, section.view.at(0, in), section.view.at(section.size.unit_left, in), {0, -1});
-  drawScrewOn(section, plan::Side::Left);
-}
-
 }  // namespace
 
 void drawThinSheets(Section& section) {
-  const bool on_floor = section.detail == Detail::Sill && !section.size.sill_flashing;
+  const bool on_floor = section.is(Detail::Sill) && !section.size.sill_flashing;
   if (!section.planned.isFlashed() && !on_floor) return;  // what is behind an old hole can't be seen
-  if (section.detail == Detail::Head) drawHead(section);
-  if (section.detail == Detail::Sill) drawSill(section);
-  if (section.detail == Detail::Jamb) drawJamb(section);
+  if (section.is(Detail::Head)) drawHead(section);
+  if (section.is(Detail::Sill)) drawSill(section);
+  if (section.is(Detail::Jamb)) drawJamb(section);
 }
 
 void drawSealing(Section& section) {
-  if (section.detail == Detail::Head) sealHead(section);
-  if (section.detail == Detail::Sill) drawScrewOn(section, plan::Side::Sill);
-  if (section.detail == Detail::Jamb) sealJamb(section);
+  const double in = innerFace(section);
+  const double head = section.size.opening_height, top = section.size.unit_top;
+  if (section.is(Detail::Head)) {
+    drawSeal(section, section.view.at(in, head), section.view.at(in, top), {1, 0});
+    section.names.push_back(
+        {"gap " + section.figure(head - top) + ", open", section.view.at(in * 0.3, (head + top) / 2), 1});
+    drawScrewOn(section, plan::Side::Head);
+  }
+  if (section.is(Detail::Sill)) drawScrewOn(section, plan::Side::Sill);
+  if (section.is(Detail::Jamb)) {
+    drawSeal(section, section.view.at(0, in), section.view.at(section.size.unit_left, in), {0, -1});
+    drawScrewOn(section, plan::Side::Left);
+  }
 }
 
 // Where lights and panels of a unit meet: mullions, transoms, couplings, meeting stiles and rails.
@@ -313,7 +305,7 @@ std::string barName(const plan::UnitParts& parts, double at, double plan::UnitRe
 }
 
 /// Between two lights, `b` at the right of `a` or below it, what stands there no wider than `widest`.
-std::optional<Joint> between(const plan::UnitParts& parts, const LightParts& a, const LightParts& b, double widest) {
+std::optional<CutAt> between(const plan::UnitParts& parts, const LightParts& a, const LightParts& b, double widest) {
   const double aside = b.clear.x0 - a.clear.x1, below = a.clear.z0 - b.clear.z1;
   const plan::HeadLine head = parts.head.inset(parts.clear.x0);
   const double top = head.at(a.clear.x1 + aside / 2);  // of the glass, where the head follows the roof
@@ -321,16 +313,16 @@ std::optional<Joint> between(const plan::UnitParts& parts, const LightParts& a, 
   const auto x = inBoth(a.clear.x0, a.clear.x1, b.clear.x0, b.clear.x1);
   const double right = a.clear.x1 + aside / 2, foot = b.clear.z1 + below / 2;
   if (aside > 0 && aside <= widest && z) {
-    return Joint{barName(parts, right, &plan::UnitRect::x0, "Mullion: ") + word(a) + " | " + word(b), Detail::Upright,
+    return CutAt{barName(parts, right, &plan::UnitRect::x0, "Mullion: ") + word(a) + " | " + word(b), Detail::Upright,
                  right, *z};
   }
   if (!(below > 0 && below <= widest && x) || head.at(*x) <= foot) return std::nullopt;
-  return Joint{barName(parts, foot, &plan::UnitRect::z0, "Transom: ") + word(a) + " over " + word(b), Detail::Across,
+  return CutAt{barName(parts, foot, &plan::UnitRect::z0, "Transom: ") + word(a) + " over " + word(b), Detail::Across,
                foot, *x};
 }
 
 /// Between two sashes of a light.
-Joint within(const LightParts& light, const plan::Sash& a, const plan::Sash& b) {
+CutAt within(const LightParts& light, const plan::Sash& a, const plan::Sash& b) {
   const plan::UnitRect& clear = light.clear;
   if (a.motion == plan::Motion::SlidesUp) {
     return {"Meeting rails: " + word(light), Detail::Across, (a.outside.z1 + b.outside.z0) / 2,
@@ -344,11 +336,11 @@ Joint within(const LightParts& light, const plan::Sash& a, const plan::Sash& b) 
 
 }  // namespace
 
-std::vector<Joint> jointsOf(const plan::UnitSpec& unit) {
+std::vector<CutAt> jointsOf(const plan::UnitSpec& unit) {
   const plan::UnitParts parts = plan::partsOf(unit);
-  std::vector<Joint> joints;
-  const auto add = [&](Joint joint) {
-    const auto same = [&](const Joint& one) { return one.name == joint.name; };
+  std::vector<CutAt> joints;
+  const auto add = [&](CutAt joint) {
+    const auto same = [&](const CutAt& one) { return one.name == joint.name; };
     if (std::none_of(joints.begin(), joints.end(), same)) joints.push_back(std::move(joint));
   };
   for (const LightParts& a : parts.light) {

@@ -6,10 +6,8 @@
 #include <utility>
 
 #include "scene/describe.h"
-#include "scene/section/section.h"
+#include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
-#include "sheet/drawing/unit_drawing.h"
-#include "sheet/paper/marks.h"
 #include "sheet/words.h"
 
 namespace sillwright::sheet {
@@ -35,74 +33,55 @@ std::string lintelWords(const Section& section) {
   std::string words = section.words().lintel;
   if (!section.planned.lintel) return words;
   const auto& lintel = *section.planned.lintel;
-  const bool inches = section.display() == practice::Display::InchFractions;
-  words += " " + keptTogether(std::to_string(lintel.plies) + " / " + figure(lintel.depth, section.display()));
+  words += " " + keptTogether(std::to_string(lintel.plies) + " / " + section.figure(lintel.depth));
   // Inches are long: they may break before the thickness.
-  return words + (inches ? " " : std::string(kNoBreak)) +
-         keptTogether("× " + figure(lintel.thickness, section.display()));
+  return words + (section.subject.inches() ? " " : std::string(kNoBreak)) +
+         keptTogether("× " + section.figure(lintel.thickness));
 }
 
+/// Shorter than the scene's, and with the thickness of what has one.
 std::string wordsFor(const Section& section, const scene::Part& part) {
+  using K = scene::PartKind;
   const auto& words = section.words();
   const auto& unit = section.planned.unit;
-  const auto display = section.display();
   switch (part.kind) {
-    case scene::PartKind::RevealHead:
-    case scene::PartKind::RevealSill:
-    case scene::PartKind::RevealSide:
-      return words.reveal + " " + figure(unit.reveal ? unit.reveal->thickness : 0, display);
-    case scene::PartKind::FrameHead:
-    case scene::PartKind::FrameSill:
-    case scene::PartKind::FrameJamb:
+    case K::RevealHead:
+    case K::RevealSill:
+    case K::RevealSide:
+      return words.reveal + " " + section.figure(unit.reveal ? unit.reveal->thickness : 0);
+    case K::FrameHead:
+    case K::FrameSill:
+    case K::FrameJamb:
       return "frame";
-    case scene::PartKind::Mullion:
-      return "mullion";
-    case scene::PartKind::Transom:
-      return "transom";
-    case scene::PartKind::SashRail:
-    case scene::PartKind::SashStile:
+    case K::SashRail:
+    case K::SashStile:
       return "sash";
-    case scene::PartKind::GlassPane:
-      return "glass " + keptTogether((unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
-                                     figure(static_cast<double>(part.size.y), display));
-    case scene::PartKind::Lining:
-      return words.lining + " " + figure(section.wall.lining, display);
-    case scene::PartKind::Packer:
-      return part.material == scene::Material::Packer ? words.packer + "s" : "timber backing";
-    case scene::PartKind::Bead:
+    case K::Bead:
       return "bead";
-    case scene::PartKind::CladdingBoard:
-    case scene::PartKind::CladdingSheet:
-    case scene::PartKind::Render:
-    case scene::PartKind::BrickCourse:
-      return plan::wordFor(section.wall.cladding, words) + " " + figure(section.wall.cladding.thickness, display);
-    case scene::PartKind::Lintel:
+    case K::GlassPane:
+      return "glass " + keptTogether((unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
+                                     section.figure(static_cast<double>(part.size.y)));
+    case K::Lining:
+      return words.lining + " " + section.figure(section.wall.lining);
+    case K::Packer:
+      return part.material == scene::Material::Packer ? words.packer + "s" : "timber backing";
+    case K::CladdingBoard:
+    case K::CladdingSheet:
+    case K::Render:
+    case K::BrickCourse:
+      return plan::wordFor(section.wall.cladding, words) + " " + section.figure(section.wall.cladding.thickness);
+    case K::Lintel:
       return lintelWords(section);
     default:
       return scene::nameOf(part.kind, words);
   }
 }
 
-void drawCross(Painter& painter, const std::vector<Vec>& points) {
-  if (points.size() != 4) {
-    painter.hatch(points, 45, 2.0);
-    return;
-  }
-  painter.line(points[0], points[2], {pen::kHair});
-  painter.line(points[1], points[3], {pen::kHair});
-}
-
 /// A smaller polygon inside, for hollow sections.
-std::vector<Vec> shrunk(const std::vector<Vec>& points, double by) {
+std::vector<Vec> shrunk(std::vector<Vec> points, double by) {
   const Vec middle = centroidOf(points);
-  std::vector<Vec> inner;
-  for (const Vec& point : points) {
-    const auto toward = [by](double value, double centre) {
-      return value < centre ? std::min(value + by, centre) : std::max(value - by, centre);
-    };
-    inner.push_back({toward(point.x, middle.x), toward(point.y, middle.y)});
-  }
-  return inner;
+  for (Vec& point : points) point += glm::clamp(middle - point, -by, by);
+  return points;
 }
 
 /// How a cut piece is filled and outlined.
@@ -128,27 +107,26 @@ void drawCut(Painter& painter, Manner manner, bool end_grain, const std::vector<
   const Style& style = kStyles[static_cast<std::size_t>(manner)];
   const bool crossed = manner == Manner::RoughTimber && end_grain;
   painter.fill(points, grey(crossed ? 1 : style.lightness));
-  if (crossed) drawCross(painter, points);
-  if (manner == Manner::Metal) {
-    const auto inner = shrunk(points, 0.6);
-    painter.shape(inner, kWhite, {pen::kHair});
+  if (crossed && points.size() != 4) painter.hatch(points, 45, 2.0);
+  for (std::size_t i = 0; crossed && points.size() == 4 && i < 2; ++i) {
+    painter.line(points[i], points[i + 2], {pen::kHair});
   }
+  if (manner == Manner::Metal) painter.shape(shrunk(points, 0.6), kWhite, {pen::kHair});
   const auto [first, second] = style.degrees;
   if (style.spacing > 0) painter.hatch(points, first, style.spacing);
   if (second != first) painter.hatch(points, second, style.spacing);
   if (style.outline > 0) painter.path(points, {style.outline}, true);
 }
 
-/// Notes an edge that lies on the window's own: the piece goes on there.
+/// Notes corners on the edges of the window that the wall goes on past.
 void noteBroken(Section& section, const std::vector<Vec>& outline) {
   const Box& window = section.window;
-  const auto on = [](double value, double edge) { return std::abs(value - edge) < 1e-6; };
-  for (std::size_t i = 0; i < outline.size(); ++i) {
-    const Vec a = outline[i];
-    const Vec b = outline[(i + 1) % outline.size()];
-    const bool level = !section.level() && on(a.y, b.y) && (on(a.y, window.y0) || on(a.y, window.y1));
-    const bool plumb = section.level() && on(a.x, b.x) && (on(a.x, window.x0) || on(a.x, window.x1));
-    if (level || plumb) section.broken.push_back({section.view.at(a.x, a.y), section.view.at(b.x, b.y)});
+  const auto& edges = section.level() ? std::array{window.x0, window.x1} : std::array{window.y0, window.y1};
+  for (const Vec& corner : outline) {
+    for (std::size_t i = 0; i < edges.size(); ++i) {
+      const bool on = std::abs((section.level() ? corner.x : corner.y) - edges[i]) < 1e-6;
+      if (on) section.broken[i].push_back(section.view.at(corner.x, corner.y));
+    }
   }
 }
 
@@ -167,7 +145,7 @@ std::vector<Vec> drawPiece(Section& section, Manner manner, const scene::CutFace
                            const std::vector<Vec>& outline) {
   const std::vector<Vec> shown = clipped(outline, section.window);
   std::vector<Vec> points;
-  if (shown.empty()) return points;
+  if (shown.size() < 3) return points;
   noteBroken(section, shown);
   for (const Vec& point : shown) points.push_back(section.view.at(point.x, point.y));
   drawCut(section.painter, manner, face.across_grain, points);
@@ -182,8 +160,8 @@ std::optional<int> sideOf(const Section& section, scene::PartKind kind) {
     return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
   };
   const bool outside = kind == K::Batten || kind == K::SillBrick || scene::isCladding(kind);
-  if (section.detail == Detail::Upright || section.detail == Detail::Across) return std::nullopt;
-  if (section.detail != Detail::Jamb) {
+  if (section.is(Detail::Upright) || section.is(Detail::Across)) return std::nullopt;
+  if (!section.is(Detail::Jamb)) {
     if (outside) return -1;
     // The unit's parts by their place: both sides then have about as many names.
     const bool of_unit = among({K::FrameHead, K::FrameSill, K::SashRail, K::GlassPane, K::Bead});
@@ -202,22 +180,6 @@ struct Anchored {
   std::optional<int> side;
 };
 
-double lowestOf(const std::vector<Vec>& points) {
-  const auto lowest = std::max_element(points.begin(), points.end(), [](Vec a, Vec b) { return a.y < b.y; });
-  return lowest->y;
-}
-
-/// The plane of the section: across the wall it is seen from the opening's right, level it is seen from above.
-scene::Cut cutOf(const Section& section, const scene::WallFrame& wall) {
-  const bool level = section.level();
-  const auto x = static_cast<float>(section.opening.left + (level ? 0 : section.cut_at));
-  const auto z = static_cast<float>(section.opening.sill + (level ? section.cut_at : 0));
-  scene::Cut cut;
-  cut.normal = level ? glm::vec3(0.0F, 0.0F, 1.0F) : wall.along;
-  cut.at = glm::dot(cut.normal, wall.toWorld({x, 0.0F, z}));
-  return cut;
-}
-
 /// A face in the section's axes.
 std::vector<Vec> outlineOf(const Section& section, const scene::WallFrame& wall, const scene::CutFace& face) {
   const bool level = section.level();
@@ -235,16 +197,27 @@ void nameCavity(Section& section, const Anchored& cladding) {
   constexpr double kWide = 5;  // enough to be pointed at
   if (layers.cavity <= kWide) return;
   const double in = (layers.cavity + layers.thickness) / 2 * section.view.per_mm;
-  const Vec aside = section.detail == Detail::Jamb ? Vec{-4.0, -in} : Vec{in, -4.0};
-  section.names.push_back({"cavity " + figure(layers.cavity, section.display()), cladding.at + aside, -1});
+  const Vec aside = section.is(Detail::Jamb) ? Vec{-4.0, -in} : Vec{in, -4.0};
+  section.names.push_back({"cavity " + section.figure(layers.cavity), cladding.at + aside, -1});
 }
 
 }  // namespace
 
-void drawFromScene(Section& section, bool packers) {
+std::vector<scene::CutFace> cutFaces(const Section& section) {
+  // Across the wall it is seen from the opening's right, level it is seen from above.
+  const scene::WallFrame& wall = section.subject.scene.walls[section.planned.wall];
+  const bool level = section.level();
+  const auto x = static_cast<float>(section.opening.left + (level ? 0 : section.cut.cut));
+  const auto z = static_cast<float>(section.opening.sill + (level ? section.cut.cut : 0));
+  scene::Cut cut;
+  cut.normal = level ? glm::vec3(0.0F, 0.0F, 1.0F) : wall.along;
+  cut.at = glm::dot(cut.normal, wall.toWorld({x, 0.0F, z}));
+  return scene::sectionOf(section.subject.scene, cut, section.index);
+}
+
+void drawFromScene(Section& section, const std::vector<scene::CutFace>& faces, bool packers) {
   const scene::Scene& scene = section.subject.scene;
   const scene::WallFrame& wall = scene.walls[section.planned.wall];
-  const auto faces = scene::sectionOf(scene, cutOf(section, wall), section.index);
   std::map<std::string, Anchored> anchors;  // each kind is named once
   Anchored cladding;
   bool framed = false;
@@ -260,11 +233,11 @@ void drawFromScene(Section& section, bool packers) {
     framed = framed || manner == Manner::RoughTimber;
     const double area = areaOf(points);
     Anchored& anchor = anchors[wordsFor(section, part)];
-    if (area > anchor.area) anchor = {area, centroidOf(points), lowestOf(points), sideOf(section, part.kind)};
+    if (area > anchor.area) anchor = {area, centroidOf(points), boxRound(points).y1, sideOf(section, part.kind)};
     if (scene::isCladding(part.kind)) cladding = anchor;
   }
   if (cladding.area > 0) nameCavity(section, cladding);
-  if (section.detail == Detail::Jamb && !packers && !framed) {
+  if (section.is(Detail::Jamb) && !packers && !framed) {
     const Vec bare = section.view.at(section.wall.stud.thickness * -0.5, section.wall.stud.depth / 2);
     anchors["no " + section.words().stud + " framed here"] = {1, bare, bare.y, -1};
   }
@@ -284,28 +257,10 @@ void drawFromScene(Section& section, bool packers) {
 }
 
 void drawBreaks(Section& section) {
-  // One line over pieces that touch.
-  auto& edges = section.broken;
-  const bool level = !section.level();
-  const auto along = [level](Vec p) { return level ? p.x : p.y; };
-  const auto across = [level](Vec p) { return level ? p.y : p.x; };
-  for (auto& edge : edges) {
-    if (along(edge[0]) > along(edge[1])) std::swap(edge[0], edge[1]);
-  }
-  std::sort(edges.begin(), edges.end(), [&](const auto& a, const auto& b) {
-    return std::make_pair(std::round(across(a[0])), along(a[0])) <
-           std::make_pair(std::round(across(b[0])), along(b[0]));
-  });
-  for (std::size_t i = 0; i < edges.size();) {
-    Vec end = edges[i][1];
-    std::size_t next = i + 1;
-    while (next < edges.size() && std::abs(across(edges[next][0]) - across(end)) < 0.5 &&
-           along(edges[next][0]) < along(end) + 0.6) {
-      if (along(edges[next][1]) > along(end)) end = edges[next][1];
-      ++next;
-    }
-    drawBreak(section.painter, edges[i][0], end);
-    i = next;
+  for (const std::vector<Vec>& corners : section.broken) {
+    if (corners.empty()) continue;
+    const Box edge = boxRound(corners);
+    drawBreak(section.painter, {edge.x0, edge.y0}, {edge.x1, edge.y1});
   }
 }
 

@@ -1,17 +1,14 @@
 // A unit's frame and leaves in elevation, and the signs of how it opens.
 
-#include "sheet/drawing/unit_drawing.h"
-
 #include <algorithm>
-#include <array>
 #include <cmath>
+#include <functional>
 #include <utility>
 #include <vector>
 
 #include "plan/panes.h"
 #include "scene/describe.h"
 #include "sheet/drawing/elevation.h"
-#include "sheet/paper/marks.h"
 
 namespace sillwright::sheet {
 
@@ -29,9 +26,7 @@ struct Sheet {
   /// But for what a head that follows the roof cuts off, so far inside the unit's outside.
   void rectangle(const Area& area, double inside, double weight) const {
     if (parts.head.level()) return painter.box(view.box(area.x0, area.z0, area.x1, area.z1), {weight});
-    std::vector<Vec> outline;
-    for (const plan::Point& point : parts.within(area, inside)) outline.push_back(view.at(point.x, point.z));
-    painter.path(outline, {weight}, true);
+    painter.path(view.at(parts.within(area, inside)), {weight}, true);
   }
   void line(double ax, double az, double bx, double bz, const Stroke& stroke) const {
     painter.line(view.at(ax, az), view.at(bx, bz), stroke);
@@ -88,10 +83,9 @@ void drawLight(const Sheet& sheet, const plan::UnitParts& parts, const plan::Lig
     return;
   }
   const auto sashes = parts.sashesOf(light);
-  std::vector<const plan::Sash*> order;
-  for (const plan::Sash& sash : sashes) order.push_back(&sash);
-  std::stable_sort(order.begin(), order.end(), [](const auto* a, const auto* b) { return a->track > b->track; });
-  for (const plan::Sash* sash : order) sheet.sash(sash->outside, parts.pane[sash->pane]);
+  std::vector<plan::Sash> order(sashes.begin(), sashes.end());
+  std::ranges::stable_sort(order, std::ranges::greater{}, &plan::Sash::track);
+  for (const plan::Sash& sash : order) sheet.sash(sash.outside, parts.pane[sash.pane]);
   for (const plan::Sash& sash : sashes) drawMotion(sheet, sash);
 }
 
@@ -127,8 +121,7 @@ namespace {
 double signedArea(const std::vector<Vec>& polygon) {
   double sum = 0;
   for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Vec a = polygon[i];
-    const Vec b = polygon[(i + 1) % polygon.size()];
+    const Vec a = polygon[i], b = polygon[(i + 1) % polygon.size()];
     sum += a.x * b.y - b.x * a.y;
   }
   return sum / 2;
@@ -137,45 +130,30 @@ double signedArea(const std::vector<Vec>& polygon) {
 }  // namespace
 
 std::vector<Vec> clipped(std::vector<Vec> polygon, const Box& box) {
-  // Sutherland and Hodgman: one side of the box after the other.
-  const auto clip = [&](auto inside, auto meet) {
+  // Sutherland and Hodgman: one side of the box after the other, by how far inside it a point is.
+  const auto clip = [&](auto inside) {
     std::vector<Vec> kept;
     for (std::size_t i = 0; i < polygon.size(); ++i) {
-      const Vec a = polygon[i];
-      const Vec b = polygon[(i + 1) % polygon.size()];
-      if (inside(a)) kept.push_back(a);
-      if (inside(a) != inside(b)) kept.push_back(meet(a, b));
+      const Vec a = polygon[i], b = polygon[(i + 1) % polygon.size()];
+      const double from = inside(a), to = inside(b);
+      if (from >= 0) kept.push_back(a);
+      if ((from >= 0) != (to >= 0)) kept.push_back(a + (b - a) * (from / (from - to)));
     }
     polygon = std::move(kept);
   };
-  const auto atX = [](double x) { return [x](Vec a, Vec b) { return a + (b - a) * ((x - a.x) / (b.x - a.x)); }; };
-  const auto atY = [](double y) { return [y](Vec a, Vec b) { return a + (b - a) * ((y - a.y) / (b.y - a.y)); }; };
-  clip([&](Vec p) { return p.x >= box.x0; }, atX(box.x0));
-  clip([&](Vec p) { return p.x <= box.x1; }, atX(box.x1));
-  clip([&](Vec p) { return p.y >= box.y0; }, atY(box.y0));
-  clip([&](Vec p) { return p.y <= box.y1; }, atY(box.y1));
-  return polygon.size() < 3 ? std::vector<Vec>{} : polygon;
+  clip([&](Vec p) { return p.x - box.x0; });
+  clip([&](Vec p) { return box.x1 - p.x; });
+  clip([&](Vec p) { return p.y - box.y0; });
+  clip([&](Vec p) { return box.y1 - p.y; });
+  return polygon;
 }
 
 bool clip(const Box& box, Vec& from, Vec& to) {
-  // Liang and Barsky.
-  double enter = 0;
-  double leave = 1;
-  const Vec run = to - from;
-  const std::array<std::array<double, 2>, 4> sides{
-      {{-run.x, from.x - box.x0}, {run.x, box.x1 - from.x}, {-run.y, from.y - box.y0}, {run.y, box.y1 - from.y}}};
-  for (const auto& [slope, room] : sides) {
-    if (slope == 0) {
-      if (room < 0) return false;
-    } else if (slope < 0) {
-      enter = std::max(enter, room / slope);
-    } else {
-      leave = std::min(leave, room / slope);
-    }
-  }
-  if (enter > leave) return false;
-  to = from + run * leave;
-  from = from + run * enter;
+  // A polygon of two corners: what is left of it begins and goes on as the segment does.
+  const std::vector<Vec> kept = clipped({from, to}, box);
+  if (kept.size() < 2) return false;
+  from = kept[0];
+  to = kept[1];
   return true;
 }
 
@@ -185,10 +163,8 @@ Vec centroidOf(const std::vector<Vec>& polygon) {
   const double area = signedArea(polygon);
   Vec sum{};
   for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Vec a = polygon[i];
-    const Vec b = polygon[(i + 1) % polygon.size()];
-    const double cross = a.x * b.y - b.x * a.y;
-    sum = sum + (a + b) * cross;
+    const Vec a = polygon[i], b = polygon[(i + 1) % polygon.size()];
+    sum += (a + b) * (a.x * b.y - b.x * a.y);
   }
   return area != 0 ? sum * (1 / (6 * area)) : polygon.front();
 }

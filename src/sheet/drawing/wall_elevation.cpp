@@ -1,15 +1,13 @@
-#include "sheet/drawing/wall_elevation.h"
+#include "sheet/drawing/elevation.h"
 
-#include <array>
+#include <functional>
 #include <numbers>
 #include <optional>
 
-#include "plan/frame/frame.h"
 #include "scene/describe.h"
-#include "sheet/drawing/unit_drawing.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/paper/marks.h"
 #include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -25,7 +23,7 @@ std::vector<Vec> outline(const WallDrawing& drawing, const plan::Member& member)
     if (i == 2 && member.apex) points.push_back({member.apex->x, member.apex->z});
   }
   if (!drawing.whole) points = clipped(std::move(points), {drawing.x0, -1e6, drawing.x1, 1e6});
-  for (Vec& point : points) point = drawing.view.at(point.x, point.y);
+  for (Vec& point : points) point = drawing.at(point.x, point.y);
   return points;
 }
 
@@ -35,24 +33,23 @@ double topAt(const WallDrawing& drawing, double x) { return plan::heightBelowTop
 void drawOutline(WallDrawing& drawing) {
   const double from = std::max(drawing.x0, 0.0);
   const double to = std::min(drawing.x1, drawing.wall.length);
-  std::vector<Vec> edge{drawing.view.at(from, topAt(drawing, from))};
+  std::vector<Vec> edge{drawing.at(from, topAt(drawing, from))};
   for (const auto& point : drawing.wall.top) {
-    if (point.x > from && point.x < to) edge.push_back(drawing.view.at(point.x, point.z));
+    if (point.x > from && point.x < to) edge.push_back(drawing.at(point.x, point.z));
   }
-  edge.push_back(drawing.view.at(to, topAt(drawing, to)));
+  edge.push_back(drawing.at(to, topAt(drawing, to)));
   drawing.painter.path(edge, {pen::kBold});
   for (const double x : {from, to}) {
-    const Vec foot = drawing.view.at(x, 0);
-    const Vec top = drawing.view.at(x, topAt(drawing, x));
-    const bool end = std::abs(x) < 0.5 || std::abs(x - drawing.wall.length) < 0.5;
-    if (end) {
+    const Vec foot = drawing.at(x, 0);
+    const Vec top = drawing.at(x, topAt(drawing, x));
+    if (std::abs(x) < 0.5 || std::abs(x - drawing.wall.length) < 0.5) {
       drawing.painter.line(foot, top, {pen::kBold});
     } else {
       drawBreak(drawing.painter, foot, top);
     }
   }
-  const Vec left = drawing.view.at(drawing.x0, 0);
-  const Vec right = drawing.view.at(drawing.x1, 0);
+  const Vec left = drawing.at(drawing.x0, 0);
+  const Vec right = drawing.at(drawing.x1, 0);
   drawing.painter.line({left.x - 4, left.y}, {right.x + 4, right.y}, {pen::kHeavy});
 }
 
@@ -61,20 +58,16 @@ void drawMembers(WallDrawing& drawing) {
   for (const plan::Member& member : drawing.planned.frame.members) {
     if (member.part == plan::MemberPart::Lintel && member.y0 > 0.1) continue;  // plies behind the first
     if (!reaches(drawing, member)) continue;
-    const auto points = outline(drawing, member);
     const bool lintel = member.part == plan::MemberPart::Lintel;
-    drawing.painter.shape(points,
-                          lintel                         ? grey(0.86)
-                          : plan::isUpright(member.part) ? grey(0.95)
-                                                         : kWhite,
-                          {pen::kFine});
+    const Ink ink = lintel ? grey(0.86) : plan::isUpright(member.part) ? grey(0.95) : kWhite;
+    drawing.painter.shape(outline(drawing, member), ink, {pen::kFine});
   }
   drawOutline(drawing);  // over its members: what is seen first
 }
 
 bool crossesSoffit(const WallDrawing& drawing, const Box& box) {
   if (!drawing.wall.eave) return false;
-  const double soffit = drawing.view.at(0, drawing.wall.eave->soffit).y;
+  const double soffit = drawing.at(0, drawing.wall.eave->soffit).y;
   return soffit > box.y0 - 0.3 && soffit < box.y1 + 0.3;
 }
 
@@ -85,13 +78,10 @@ Box boxOf(const WallDrawing& drawing, const plan::Member& member) {
 }
 
 /// Whether no other level piece lies under a mark.
-bool clearOfLevels(const WallDrawing& drawing, std::size_t of, const Box& box) {
-  const auto& members = drawing.planned.frame.members;
-  for (std::size_t i = 0; i < members.size(); ++i) {
-    if (i == of || plan::isUpright(members[i].part)) continue;
-    if (box.meets(boxOf(drawing, members[i]))) return false;
-  }
-  return true;
+bool clearOfLevels(const WallDrawing& drawing, const plan::Member& of, const Box& box) {
+  return std::ranges::none_of(drawing.planned.frame.members, [&](const plan::Member& member) {
+    return &member != &of && !plan::isUpright(member.part) && box.meets(boxOf(drawing, member));
+  });
 }
 
 /// Marks of the level pieces: in the lintel, under the trimmer, over the noggings; right of the middle, where neither
@@ -125,7 +115,7 @@ void drawMarks(WallDrawing& drawing) {
     } else if (member.part == plan::MemberPart::Nogging && box.width() > drawing.painter.widthOf(mark, how) + 0.6) {
       const Vec over{x, box.y0 - 0.9};
       const Vec under{x, box.y1 + how.capitals + 0.9};
-      const Vec at = clearOfLevels(drawing, i, boxAt(over)) && isFree(over) ? over : under;
+      const Vec at = clearOfLevels(drawing, member, boxAt(over)) && isFree(over) ? over : under;
       if (isFree(at)) markAt(at);
     }
   }
@@ -151,73 +141,49 @@ std::optional<double> plateMarkAt(const WallDrawing& drawing, double from, doubl
   return best;
 }
 
-struct PlateMark {
-  double from = 0, to = 0;
-  std::string mark;
-};
+/// A mark, and where it stands along the wall.
+using Mark = std::pair<double, std::string>;
 
-/// Plates over each other have one mark, of all of them.
-std::vector<PlateMark> plateMarks(const WallDrawing& drawing, plan::MemberPart part) {
-  constexpr double kSame = 100;  // mm by which plates over each other end apart
-  std::vector<PlateMark> all;
-  const auto& members = drawing.planned.frame.members;
-  for (std::size_t i = 0; i < members.size(); ++i) {
-    if (members[i].part != part || !reaches(drawing, members[i])) continue;
-    const double from = members[i].corner[0].x;
-    const double to = members[i].corner[1].x;
-    const auto same = std::find_if(all.begin(), all.end(), [&](const PlateMark& one) {
-      return std::abs(one.from - from) < kSame && std::abs(one.to - to) < kSame;
-    });
-    if (same == all.end()) {
-      all.push_back({from, to, drawing.marks[i]});
-    } else if (same->mark.find(drawing.marks[i]) == std::string::npos) {
-      same->mark += "/" + drawing.marks[i];
+/// Marks nearer to each other than `apart` says made one, "C/D": of pieces over each other, of pieces side by side.
+std::vector<Mark> joinedMarks(std::vector<Mark> marks,
+                              const std::function<double(const std::string&, const std::string&)>& apart) {
+  std::ranges::sort(marks);
+  std::vector<Mark> joined;
+  for (auto& [x, mark] : marks) {
+    if (joined.empty() || x - joined.back().first >= apart(joined.back().second, mark)) {
+      joined.emplace_back(x, std::move(mark));
+    } else if (joined.back().second.find(mark) == std::string::npos) {
+      joined.back().second += "/" + mark;
     }
-  }
-  return all;
-}
-
-/// Marks that would lie on each other made one, "C/D": pieces of plates over each other end at different studs.
-std::vector<std::pair<double, std::string>> joinedMarks(const WallDrawing& drawing,
-                                                        std::vector<std::pair<double, std::string>> marks,
-                                                        const Lettering& how) {
-  constexpr double kApart = 1.0;  // mm of paper between two marks
-  std::sort(marks.begin(), marks.end());
-  std::vector<std::pair<double, std::string>> joined;
-  for (const auto& [x, mark] : marks) {
-    if (!joined.empty()) {
-      auto& [before, name] = joined.back();
-      const double needed = (drawing.painter.widthOf(name, how) + drawing.painter.widthOf(mark, how)) / 2 + kApart;
-      if ((x - before) * drawing.view.per_mm < needed) {
-        if (name != mark) name += "/" + mark;
-        continue;
-      }
-    }
-    joined.emplace_back(x, mark);
   }
   return joined;
 }
 
 /// Marks of bottom plates under the floor line, of top plates over the wall.
 void drawPlateMarks(WallDrawing& drawing) {
+  constexpr double kApart = 1.0;  // mm of paper between two marks
   const Group group = drawing.painter.group("notes");
   const Lettering how{.weight = Weight::Bold, .align = Align::Centre};
+  const auto apart = [&](const std::string& a, const std::string& b) {
+    return ((drawing.painter.widthOf(a, how) + drawing.painter.widthOf(b, how)) / 2 + kApart) / drawing.view.per_mm;
+  };
+  const auto& members = drawing.planned.frame.members;
   for (const auto part : {plan::MemberPart::BottomPlate, plan::MemberPart::TopPlate}) {
-    std::vector<std::pair<double, std::string>> marks;
-    for (const PlateMark& plate : plateMarks(drawing, part)) {
-      const double from = std::max(plate.from, drawing.x0);
-      const double to = std::min(plate.to, drawing.x1);
+    std::vector<Mark> marks;
+    for (std::size_t i = 0; i < members.size(); ++i) {
+      if (members[i].part != part || !reaches(drawing, members[i])) continue;
+      const double from = std::max<double>(members[i].corner[0].x, drawing.x0);
+      const double to = std::min<double>(members[i].corner[1].x, drawing.x1);
       auto x = plateMarkAt(drawing, from, to);
       // Over the wall no ticks are in the way of a short piece's mark.
       if (!x && part == plan::MemberPart::TopPlate) x = (from + to) / 2;
-      if (x) marks.emplace_back(*x, plate.mark);
+      if (x) marks.emplace_back(*x, drawing.marks[i]);
     }
-    for (const auto& [x, mark] : joinedMarks(drawing, std::move(marks), how)) {
-      const Vec foot = drawing.view.at(x, 0);
-      const Vec top = drawing.view.at(x, topAt(drawing, x));
+    for (const auto& [x, mark] : joinedMarks(std::move(marks), apart)) {
+      const bool top = part == plan::MemberPart::TopPlate;
       drawing.painter.text(
-          part == plan::MemberPart::BottomPlate ? Vec{foot.x, foot.y + how.capitals + 0.7} : Vec{top.x, top.y - 1.2},
-          mark, how);
+          top ? drawing.at(x, topAt(drawing, x)) - Vec{0, 1.2} : drawing.at(x, 0) + Vec{0, how.capitals + 0.7}, mark,
+          how);
     }
   }
 }
@@ -225,8 +191,8 @@ void drawPlateMarks(WallDrawing& drawing) {
 void drawEave(WallDrawing& drawing) {
   if (!drawing.wall.eave) return;
   const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Eave));
-  const Vec left = drawing.view.at(drawing.x0, drawing.wall.eave->soffit);
-  const Vec right = drawing.view.at(drawing.x1, drawing.wall.eave->soffit);
+  const Vec left = drawing.at(drawing.x0, drawing.wall.eave->soffit);
+  const Vec right = drawing.at(drawing.x1, drawing.wall.eave->soffit);
   drawing.painter.line({left.x - 2, left.y}, {right.x + 2, right.y}, {pen::kFine, Dash::Dashed});
   drawing.painter.text({right.x + 3, right.y + letter::kSmall / 2},
                        "soffit " + drawing.figure(drawing.wall.eave->soffit));
@@ -240,7 +206,7 @@ void drawSlope(WallDrawing& drawing, const job::TopPoint& from, const job::TopPo
   constexpr double kShort = 15;  // mm of paper: no room for words over it
   if (std::abs(rise) < 0.5 || (right - left) * drawing.view.per_mm < kShort) return;
   const double x = (left + right) / 2;
-  const Vec middle = drawing.view.at(x, topAt(drawing, x));
+  const Vec middle = drawing.at(x, topAt(drawing, x));
   const Lettering how{.align = rise > 0 ? Align::Right : Align::Left};
   const double degrees = std::abs(std::atan2(rise, to.x - from.x)) * 180 / std::numbers::pi;
   drawing.painter.text({middle.x + (rise > 0 ? -2.0 : 2.0), middle.y - 3.0}, "slope " + words::number(degrees, 1) + "°",
@@ -252,28 +218,27 @@ void drawHeights(WallDrawing& drawing) {
   Painter& painter = drawing.painter;
   const auto& top = drawing.wall.top;
   const auto& spec = drawing.planned.spec;
-  const double left = drawing.view.at(drawing.x0, 0).x;
+  const double left = drawing.at(drawing.x0, 0).x;
   const double from = std::max(drawing.x0, 0.0);
   const double height = topAt(drawing, from);
   const double under = plan::heightBelowTop(spec, spec.plates.top * spec.stud.thickness, from);
-  const auto y = [&](double z) { return drawing.view.at(0, z).y; };
-  drawChain(painter, {.along = Along::Y,
-                      .level = left - 9,
-                      .away = -1,
-                      .per_mm = drawing.view.per_mm,
-                      .stations = {{y(0), left}, {y(under), left}, {y(height), left}},
-                      .values = {under, height - under},
-                      .texts = {drawing.figure(under), drawing.figure(height - under)},
-                      .past_last = true});
-  drawDimension(painter, Along::Y, left - 16, -1, drawing.view.per_mm, {y(0), left}, {y(height), left}, height,
-                drawing.figure(height));
-  const bool sloped =
-      std::any_of(top.begin(), top.end(), [&](const auto& point) { return std::abs(point.z - top.front().z) > 0.5; });
-  if (!sloped) return;
+  Chain heights{.along = Along::Y,
+                .level = left - 9,
+                .from = left,
+                .away = -1,
+                .view = drawing.view,
+                .display = drawing.subject.display(),
+                .at = {0, under, height},
+                .past_last = true};
+  drawChain(painter, heights);
+  heights.level = left - 16;
+  heights.at = {0, height};
+  drawChain(painter, heights);
+  if (std::ranges::all_of(top, [&](const auto& point) { return std::abs(point.z - top.front().z) <= 0.5; })) return;
   const Lettering how{.align = Align::Centre, .clear = true};
   for (std::size_t i = 0; i < top.size(); ++i) {
     if (drawing.whole || (top[i].x >= drawing.x0 && top[i].x <= drawing.x1)) {
-      const Vec at = drawing.view.at(top[i].x, top[i].z);
+      const Vec at = drawing.at(top[i].x, top[i].z);
       painter.line({at.x, at.y - 0.8}, {at.x, at.y - 4}, {pen::kHair});
       painter.text({at.x, at.y - 4.8}, drawing.figure(top[i].z), how);
     }
@@ -283,82 +248,224 @@ void drawHeights(WallDrawing& drawing) {
 
 /// Every upright's middle from the wall's left end, with its mark.
 double drawSetOut(WallDrawing& drawing, double level) {
-  struct Upright {
-    double x;
-    std::string mark;
-  };
-  std::vector<Upright> all;
+  std::vector<Mark> uprights;
   const auto& members = drawing.planned.frame.members;
   for (std::size_t i = 0; i < members.size(); ++i) {
-    if (!plan::isUpright(members[i].part)) continue;
     const double x = (members[i].corner[0].x + members[i].corner[1].x) / 2;
-    if (!drawing.whole && (x < drawing.x0 || x >= drawing.x1)) continue;
-    const auto same =
-        std::find_if(all.begin(), all.end(), [&](const Upright& one) { return std::abs(one.x - x) < 0.5; });
-    if (same == all.end()) {
-      all.push_back({x, drawing.marks[i]});
-    } else if (same->mark != drawing.marks[i]) {
-      same->mark += "/" + drawing.marks[i];
-    }
+    const bool shown = drawing.whole || (x >= drawing.x0 && x < drawing.x1);
+    if (plan::isUpright(members[i].part) && shown) uprights.emplace_back(x, drawing.marks[i]);
   }
-  std::sort(all.begin(), all.end(), [](const Upright& a, const Upright& b) { return a.x < b.x; });
-  Running running{.along = Along::X,
-                  .level = level,
-                  .per_mm = drawing.view.per_mm,
-                  .origin = drawing.view.at(0, 0).x,
-                  .start = drawing.view.at(std::max(drawing.x0, 0.0), 0).x,
-                  .low = drawing.view.at(drawing.x0, 0).x - 8,
-                  .high = drawing.view.at(drawing.x1, 0).x + 20};
-  for (const Upright& one : all) {
-    running.marks.push_back({drawing.view.at(one.x, 0).x, drawing.figure(one.x) + "  " + one.mark, one.x});
+  Running running{.level = level,
+                  .view = drawing.view,
+                  .start = std::max(drawing.x0, 0.0),
+                  .low = drawing.at(drawing.x0, 0).x - 8,
+                  .high = drawing.at(drawing.x1, 0).x + 20};
+  for (const auto& [x, mark] : joinedMarks(std::move(uprights), [](const auto&, const auto&) { return 0.5; })) {
+    running.marks.push_back({x, drawing.figure(x) + "  " + mark});
   }
   return drawRunning(drawing.painter, running);
 }
 
 /// Left edge and width of each opening, and what is left at the end; then the whole.
 void drawOpeningChain(WallDrawing& drawing, double level) {
-  std::vector<std::array<double, 2>> spans;
+  Chain chain{.level = level, .from = level - 3, .view = drawing.view, .display = drawing.subject.display()};
   for (const std::int32_t i : drawing.planned.openings) {
     const auto& opening = drawing.opening(i);
-    if (drawing.shows(opening)) spans.push_back({opening.left, opening.left + opening.width});
+    if (drawing.shows(opening)) chain.at.insert(chain.at.end(), {opening.left, opening.left + opening.width});
   }
-  std::vector<double> edges;
+  const bool any = !chain.at.empty();
   // Of a stretch, the distance to an end that isn't on the page is on the running figures.
-  if (drawing.x0 <= 0) edges.push_back(0);
-  if (drawing.x1 >= drawing.wall.length) edges.push_back(drawing.wall.length);
-  for (const auto& span : spans) edges.insert(edges.end(), span.begin(), span.end());
-  std::sort(edges.begin(), edges.end());
-  edges.erase(std::unique(edges.begin(), edges.end(), [](double a, double b) { return std::abs(a - b) < 0.5; }),
-              edges.end());
-  Chain chain{.along = Along::X, .level = level, .away = 1, .per_mm = drawing.view.per_mm};
-  for (const double x : edges) chain.stations.push_back({drawing.view.at(x, 0).x, level - 3});
-  for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
-    chain.values.push_back(edges[i + 1] - edges[i]);
-    chain.texts.push_back(drawing.figure(edges[i + 1] - edges[i]));
-  }
+  if (drawing.x0 <= 0) chain.at.push_back(0);
+  if (drawing.x1 >= drawing.wall.length) chain.at.push_back(drawing.wall.length);
   const double rows = drawChain(drawing.painter, chain);
-  const double overall = level + std::max(rows + 4.8, 6.5);
-  if (drawing.whole && edges.size() > 2) {
-    drawDimension(drawing.painter, Along::X, overall, 1, drawing.view.per_mm, {drawing.view.at(0, 0).x, overall - 2},
-                  {drawing.view.at(drawing.wall.length, 0).x, overall - 2}, drawing.wall.length,
-                  drawing.figure(drawing.wall.length));
+  if (!drawing.whole || !any) return;
+  chain.level = level + std::max(rows + 4.8, 6.5);
+  chain.from = chain.level - 2;
+  chain.at = {0, drawing.wall.length};
+  drawChain(drawing.painter, chain);
+}
+
+// Openings in the elevation: their heights, their names.
+
+Box boxOf(const WallDrawing& drawing, std::int32_t index) {
+  const job::Opening& opening = drawing.opening(index);
+  return drawing.view.box(opening.left, opening.sill, opening.left + opening.width, opening.sill + opening.height);
+}
+
+/// Where the heights of an opening are drawn up: near its left edge, off the jack studs under it.
+double heightsAt(const WallDrawing& drawing, std::int32_t index, const Box& box) {
+  constexpr double kUsual = 5.5, kLeast = 3.9;
+  constexpr double kNarrow = 12;  // mm of paper, where the name needs what is left
+  if (box.width() < kNarrow) return box.x0 + kLeast;
+  constexpr double kFigure = 3.4, kBeside = 0.6;  // left of its line the figures stand
+  const auto isFree = [&](double x) {
+    return std::ranges::none_of(drawing.planned.frame.members, [&](const plan::Member& member) {
+      return member.part == plan::MemberPart::JackStudBelow && member.opening == index &&
+             drawing.at(member.corner[0].x, 0).x < x + kBeside && drawing.at(member.corner[1].x, 0).x > x - kFigure;
+    });
+  };
+  for (const double off : {kUsual, 5.1, 5.9, 4.7, 6.3, 4.3, 6.7, kLeast, 7.1, 7.5, 7.9, 8.3, 8.7, 9.1, 9.5}) {
+    if (off <= std::max(0.4 * box.width(), kUsual) && isFree(box.x0 + off)) return box.x0 + off;
   }
+  return box.x0 + kUsual;
+}
+
+/// Height of the head of the nearest opening that stands under this one; 0: none does.
+double headBelow(const WallDrawing& drawing, const job::Opening& above) {
+  double highest = 0;
+  for (const std::int32_t i : drawing.planned.openings) {
+    const job::Opening& below = drawing.opening(i);
+    const double head = below.sill + below.height;
+    const bool under = below.left < above.left + above.width && above.left < below.left + below.width;
+    if (under && head <= above.sill) highest = std::max(highest, head);
+  }
+  return highest;
+}
+
+/// Sill, from the floor or from the head of an opening below, and height, one over the other, just inside the left
+/// edge. Answers how far right their figures reach.
+double drawOpeningHeights(WallDrawing& drawing, std::int32_t index, const Box& box) {
+  const job::Opening& opening = drawing.opening(index);
+  const double column = heightsAt(drawing, index, box);
+  Chain heights{.along = Along::Y,
+                .level = column,
+                .from = column,
+                .view = drawing.view,
+                .display = drawing.subject.display(),
+                .at = {opening.sill},
+                .past_last = true};
+  if (!opening.head) heights.at.push_back(opening.sill + opening.height);  // a raked one has each corner's height
+  if (opening.sill > 0) heights.at.push_back(headBelow(drawing, opening));
+  const double reach = drawChain(drawing.painter, heights);
+  return column + (reach > 0 ? reach + 0.8 : 0.0);
+}
+
+/// An opening's name and sign in the room right of its heights, as large as there is room for, up the page where it is
+/// narrow. Under it, where they have room, the unit's kind and size. False where not even the name has room.
+bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) {
+  Painter& painter = drawing.painter;
+  const std::string& words = drawing.opening(index).name;
+  const auto& unit = drawing.subject.plan.openings[static_cast<std::size_t>(index)].unit;
+  const auto drawSign = [&](Vec left, double size) {
+    drawVerdict(painter, left, size, drawing.subject.findings, static_cast<std::size_t>(index));
+  };
+  Lettering name{.weight = Weight::Bold};
+  const auto wide = [&](double capitals) {
+    return painter.widthOf(words, {capitals, Weight::Bold}) + capitals * 0.8 + 1.0;
+  };
+  for (const double capitals : {letter::kLarge, letter::kHead}) {
+    if (wide(capitals) <= room.width() && capitals * 2 <= room.height()) name.capitals = capitals;
+  }
+  const double sign = name.capitals * 0.8;
+  const Vec middle = room.middle();
+  if (wide(name.capitals) > room.width() && room.height() > room.width()) {
+    name.upright = true;
+    const double length = painter.widthOf(words, name);
+    if (length + sign + 2 > room.height() || name.capitals > room.width()) return false;
+    const Vec at{middle.x + name.capitals / 2, middle.y + (length - sign) / 2 - 0.5};
+    const Box box = painter.boxOf(at, words, name);
+    painter.fillBox(Box{box.x0, box.y0, box.x1, box.y1 + sign + 1}.grown(0.3), kWhite);
+    painter.text(at, words, name);
+    drawSign({middle.x - sign / 2, at.y + 1 + sign / 2}, sign);
+    return true;
+  }
+  const double length = painter.widthOf(words, name) + sign + 1.0;
+  if (length > room.width() || name.capitals > room.height()) return false;
+  constexpr double kLine = 3.9;
+  std::vector<std::string> under;
+  for (const std::string& line : {words::unitName(unit.kind, unit.lights), "unit " + drawing.subject.figures(unit)}) {
+    const double high = name.capitals + static_cast<double>(under.size() + 1) * kLine;
+    if (painter.widthOf(line) <= room.width() && high + 2 < room.height()) under.push_back(line);
+  }
+  double widest = length;
+  for (const auto& line : under) widest = std::max(widest, painter.widthOf(line));
+  const double high = name.capitals + static_cast<double>(under.size()) * kLine;
+  double y = middle.y - high / 2 + name.capitals;
+  painter.fillBox(
+      Box{middle.x - widest / 2, y - name.capitals, middle.x + widest / 2, middle.y + high / 2 + 0.6}.grown(0.5),
+      kWhite);
+  drawSign({middle.x - length / 2, y - name.capitals / 2}, sign);
+  painter.text({middle.x - length / 2 + sign + 1.0, y}, words, name);
+  const Lettering small{.align = Align::Centre};
+  for (const auto& line : under) painter.text({middle.x, y += kLine}, line, small);
+  return true;
+}
+
+/// The outline of an opening that follows the roof, and the height of each corner that its own dimensions don't tell.
+void drawRakedOutline(WallDrawing& drawing, const job::Opening& opening) {
+  const plan::HeadLine head = plan::headLineOf(opening);
+  const View own{drawing.view.per_mm, drawing.at(opening.left, opening.sill)};
+  drawing.painter.shape(own.at(head.under({0, 0, opening.width, opening.height})), kWhite, {pen::kBold});
+  const Lettering how{.align = Align::Centre, .clear = true};
+  for (const plan::Point& corner : head.corners()) {
+    if (corner.z <= 0) continue;
+    const Vec at = own.at(corner.x, corner.z);
+    const double aside = corner.x <= 0 ? 5.5 : corner.x >= opening.width ? -5.5 : 0;
+    drawing.painter.text({at.x + aside, at.y + 4.5}, drawing.figure(corner.z), how);
+  }
+}
+
+/// The name of an opening that is too small for it, over the wall on a leader, where no other text stands yet.
+void drawNameOver(WallDrawing& drawing, std::int32_t index) {
+  const Group group = drawing.painter.group("notes");
+  Painter& painter = drawing.painter;
+  const Box box = boxOf(drawing, index);
+  constexpr double kSign = 2.0, kWidest = 70, kOver = 4.5, kRow = 3.8, kStep = 3;
+  constexpr int kSteps = 30, kRows = 2;
+  const std::string words = painter.fitted(drawing.opening(index).name, kWidest, kBoldLetters);
+  const Vec point{box.x1 - std::min(1.2, box.width() / 4), box.middle().y};
+  const double over = drawing.at(0, drawing.z1).y - kOver;
+  const auto placeAt = [&](int step, int row) {
+    const double way = step % 2 == 0 ? 1 : -1;
+    return Vec{point.x + way * kStep * (step + 1) / 2, over - kRow * row};
+  };
+  const auto taken = [&](Vec at) {
+    const Box text = painter.boxOf({at.x + kSign + 1, at.y}, words, kBoldLetters);
+    const Box all{at.x - 0.5, text.y0, text.x1, text.y1};
+    return !painter.log().frame.grown(-1).holds(all) || !painter.log().isFree(all);
+  };
+  Vec at = placeAt(0, 0);
+  for (int i = 0; i < kSteps * kRows && taken(at); ++i) at = placeAt(i % kSteps, i / kSteps);
+  const Vec end{at.x + kSign / 2, at.y + 0.8};
+  drawLeader(painter, point, end, end);
+  drawVerdict(painter, {at.x, at.y - kBoldLetters.capitals / 2}, kSign, drawing.subject.findings,
+              static_cast<std::size_t>(index));
+  painter.text({at.x + kSign + 1, at.y}, words, kBoldLetters);
+}
+
+/// Draws an opening with its heights; false where its name had no room in it.
+bool drawOpeningIn(WallDrawing& drawing, std::int32_t index) {
+  const Group group = drawing.painter.group("openings");
+  Painter& painter = drawing.painter;
+  const Box box = boxOf(drawing, index);
+  const job::Opening& opening = drawing.opening(index);
+  if (opening.head) {
+    drawRakedOutline(drawing, opening);
+  } else {
+    painter.fillBox(box, kWhite);
+    painter.line({box.x0, box.y0}, {box.x1, box.y1}, {pen::kHair, Dash::Chain});
+    painter.line({box.x0, box.y1}, {box.x1, box.y0}, {pen::kHair, Dash::Chain});
+    painter.box(box, {pen::kBold});
+  }
+  const double heights = drawOpeningHeights(drawing, index, box);
+  Box room{heights + 1.6, box.y0 + 0.8, box.x1 - 0.8, box.y1 - 0.8};
+  if (opening.head) {  // where it is high enough for the whole name: in its higher two thirds
+    const plan::HeadLine head = plan::headLineOf(opening);
+    const double third = opening.width / 3;
+    const double rise = head.peaked() ? 0 : head.right() - head.left();
+    if (rise < 0) room.x1 = drawing.at(opening.left + 2 * third, 0).x;
+    if (rise > 0) room.x0 = std::max(room.x0, drawing.at(opening.left + third, 0).x);
+    const double from = (room.x0 - box.x0) / drawing.view.per_mm;
+    const double to = (room.x1 - box.x0) / drawing.view.per_mm;
+    room.y0 = drawing.at(0, opening.sill + head.lowest(from, to)).y + 0.8;
+  }
+  return drawOpeningName(drawing, index, room);
 }
 
 }  // namespace
 
-void measureExtent(WallDrawing& drawing) {
-  drawing.x1 = drawing.wall.length;
-  for (const auto& point : drawing.wall.top) drawing.z1 = std::max(drawing.z1, point.z);
-  for (const std::int32_t i : drawing.planned.openings) {
-    const auto& opening = drawing.opening(i);
-    drawing.x0 = std::min(drawing.x0, opening.left);
-    drawing.x1 = std::max(drawing.x1, opening.left + opening.width);
-    drawing.z1 = std::max(drawing.z1, opening.sill + opening.height);
-  }
-}
-
 void drawElevation(WallDrawing& drawing, const Scale& scale, const Box& room) {
+  if (drawing.book.counting()) return;
   const double wide = (drawing.x1 - drawing.x0) * scale.per_mm;
   const double spare = room.width() - kLeftDims - kRightDims - wide;
   const double high = drawing.z1 * scale.per_mm;
@@ -376,12 +483,11 @@ void drawElevation(WallDrawing& drawing, const Scale& scale, const Box& room) {
   drawMarks(drawing);
   drawPlateMarks(drawing);
   drawHeights(drawing);
-  const double floor = drawing.view.at(0, 0).y;
+  const double floor = drawing.at(0, 0).y;
   const double reach = drawSetOut(drawing, floor + 4);
   drawOpeningChain(drawing, floor + 4 + reach + 5);
   for (const std::int32_t i : unnamed) drawNameOver(drawing, i);
-  drawScaleBar(drawing.painter, {room.x1 - 50, room.y0 + 4}, scale,
-               drawing.display() == practice::Display::InchFractions);
+  drawScaleBar(drawing.painter, {room.x1 - 50, room.y0 + 4}, scale, drawing.subject.display());
 }
 
 }  // namespace sillwright::sheet

@@ -4,9 +4,7 @@
 
 #include "base/words.h"
 #include "sheet/handbook.h"
-#include "sheet/paper/marks.h"
 #include "sheet/paper/page.h"
-#include "sheet/paper/table.h"
 #include "sheet/words.h"
 #include "words/length.h"
 
@@ -15,13 +13,13 @@ namespace sillwright::sheet {
 namespace {
 
 /// A finding in one line: "plumb of a stud: 3.1 mm, limit 2.1", or its first sentence if it has no figures.
-std::string inShort(const check::Finding& finding, practice::Display display) {
+std::string inShort(const check::Finding& finding, const Subject& subject) {
   if (!finding.measured || !finding.limit) {
     const auto end = finding.say.find(". ");
     return end == std::string::npos ? finding.say : finding.say.substr(0, end + 1);
   }
   const auto show = [&](double value) {
-    return finding.unit == "mm" ? figure(value, display)
+    return finding.unit == "mm" ? subject.figure(value)
                                 : words::number(value, finding.unit == "N" ? 0 : 2) + " " + finding.unit;
   };
   return finding.about + ": " + show(*finding.measured) + ", limit " + show(*finding.limit);
@@ -32,16 +30,13 @@ std::string why(const Subject& subject, std::size_t opening) {
   const auto& findings = subject.findings.openings[opening];
   const check::Finding* first = check::worstOf(findings);
   if (first == nullptr) return "nothing against setting it";
-  const auto all = std::count_if(findings.begin(), findings.end(), [](const check::Finding& finding) {
-    return finding.severity != check::Severity::Note;
-  });
-  return inShort(*first, subject.practice.display) + (all > 1 ? " (+" + std::to_string(all - 1) + ")" : std::string{});
+  const auto all = findings.size() - std::ranges::count(findings, check::Severity::Note, &check::Finding::severity);
+  return inShort(*first, subject) + (all > 1 ? " (+" + std::to_string(all - 1) + ")" : std::string{});
 }
 
-Table verdicts(const Book& book, std::size_t from, double width) {
+Table verdicts(const Book& book, double width) {
   const Subject& subject = book.subject;
-  const auto display = subject.practice.display;
-  const double size = display == practice::Display::InchFractions ? 32 : 24;
+  const double size = subject.inches() ? 32 : 24;
   Table table(width, {{"", 13},
                       {"wall", 17},
                       {"unit", 30},
@@ -52,17 +47,17 @@ Table verdicts(const Book& book, std::size_t from, double width) {
                       {"page", 11, Align::Right}});
   table.least_row = 5.6;
   table.under_heading = true;
-  for (std::size_t i = from; i < subject.job.openings.size(); ++i) {
+  for (std::size_t i = 0; i < subject.job.openings.size(); ++i) {
     const auto& opening = subject.job.openings[i];
     const auto& planned = subject.plan.openings[i];
     Cell verdict = bold(check::wordsFor(subject.findings.verdicts[i]));
     verdict.verdict = subject.findings.verdicts[i];
     verdict.basis = subject.findings.bases[i];
     const std::string spare =
-        verdict.basis == check::Basis::Disputed ? std::string{} : figure(planned.stand.spare, display);
-    const int page = book.pageOf(PageKind::Opening, i);
+        verdict.basis == check::Basis::Disputed ? std::string{} : subject.figure(planned.stand.spare);
+    const int page = book.pageOf(opening.name);
     table.rows.push_back({bold(opening.name), subject.job.walls[opening.wall].name,
-                          words::unitName(opening.unit.kind, opening.unit.lights), figures(planned.unit, display),
+                          words::unitName(opening.unit.kind, opening.unit.lights), subject.figures(planned.unit),
                           verdict, spare, why(subject, i), page > 0 ? std::to_string(page) : std::string{}});
   }
   return table;
@@ -75,9 +70,8 @@ double drawFacts(Painter& painter, const Subject& subject, Vec at, double width)
   };
   row("rule set", subject.practice.title);
   row("wind", windWords(subject.job, subject.practice));
-  row("units", subject.practice.display == practice::Display::InchFractions
-                   ? "Inches, to the sixteenth. Each drawing has a scale bar to check the print by."
-                   : "Millimetres. Each drawing has a scale bar to check the print by.");
+  row("units", std::string(subject.inches() ? "Inches, to the sixteenth" : "Millimetres") +
+                   ". Each drawing has a scale bar to check the print by.");
   row("seen from", "Outside: left and right are as seen by someone facing the wall from outside.");
   row("signs",
       "Disc: ready. Triangle: needs attention. Square: stop. A ring round it: as planned, not measured. To spare: "
@@ -96,29 +90,17 @@ constexpr double kLeastPlan = 55;  // height under which a plan of the house tel
 
 /// The list of pages in two columns; what has no room continues on further pages. Returns the y below it.
 double drawContents(Book& book, Box room) {
-  const double column = (room.width() - 6) / 2;
+  const double column = (room.width() - kColumnGap) / 2;
   const Table table = contents(book, column);
-  std::size_t next = 0;
-  double top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Sheets");
-  double low = top;
-  while (next < table.rows.size()) {
-    for (int side = 0; side < 2 && next < table.rows.size(); ++side) {
-      // Filled evenly, so that both columns end together.
-      Table part = table;
-      const std::size_t rest = table.rows.size() - next;
-      const std::size_t half = side == 0 ? (rest + 1) / 2 : rest;
-      part.rows.resize(next + half);
-      const TableEnd end = drawTable(book.painter(), {room.x0 + side * (column + 6), top}, room.y1, part, next);
-      next = end.next;
-      low = std::max(low, end.y);
-    }
-    if (next == table.rows.size()) return low;
-    const PageTitle title{.drawing = "cover, list of sheets"};
-    room = book.begin(title);
-    top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Sheets, continued");
-    low = top;
+  TableEnd end;
+  std::string heading = "Sheets";
+  while (true) {
+    end.y = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), heading);
+    end = drawColumns(book.painter(), {room.x0, end.y}, room.y1, table, 2, end.next);
+    if (end.next >= table.rows.size()) return end.y;
+    room = book.begin({.drawing = "cover, list of sheets", .deeper = true});
+    heading = "Sheets, continued";
   }
-  return room.y1;
 }
 
 double cautionsHeight(Painter& painter, const check::Findings& findings, double width) {
@@ -151,32 +133,26 @@ void drawCover(Book& book) {
                       large);
   y = drawFacts(book.painter(), subject, {room.x0, y + 9}, room.width()) + 3;
 
-  const Table table = verdicts(book, 0, room.width());
-  TableEnd end{y - 3, 0};
+  const Table table = verdicts(book, room.width());
   if (!table.rows.empty()) {
-    y = drawHeading(book.painter(), {room.x0, y}, room.width(), "Openings");
-    end = drawTable(book.painter(), {room.x0, y}, room.y1, table);
-  }
-  while (end.next < table.rows.size()) {
+    room.y0 = drawHeading(book.painter(), {room.x0, y}, room.width(), "Openings");
     title.drawing = "cover, openings";
-    room = book.begin(title);
-    y = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Openings, continued");
-    end = drawTable(book.painter(), {room.x0, y}, room.y1, table, end.next);
+    room = drawOnPages(book, table, room, title, "Openings, continued");
+    y = room.y0 + 3;
   }
-  y = end.y + 5;
+  y += 2;
   const double cautions = cautionsHeight(book.painter(), subject.findings, room.width());
-  if (y + cautions > room.y1) {
-    title.drawing = "cover, cautions";
+  const auto needRoom = [&](double high, const char* drawing) {
+    if (y + high <= room.y1) return;
+    title.drawing = drawing;
+    title.deeper = true;
     room = book.begin(title);
     y = room.y0;
-  }
+  };
+  needRoom(cautions, "cover, cautions");
   drawCautions(book.painter(), subject.findings, {room.x0, y}, room.width());
   y += cautions + 4;
-  if (y + 25 > room.y1) {
-    title.drawing = "cover, list of sheets";
-    room = book.begin(title);
-    y = room.y0;
-  }
+  needRoom(25, "cover, list of sheets");
   y = drawContents(book, {room.x0, y, room.x1, room.y1}) + 4;
   if (room.y1 - y > kLeastPlan) drawHousePlan(book, {room.x0, y, room.x1, room.y1});
 }
@@ -224,8 +200,7 @@ void drawStep(Painter& painter, const HandbookStep& each, std::size_t number, Ve
 }
 
 PageTitle pageTitle(const Handbook& of) {
-  const std::string opening = of.wall.empty() ? std::string{} : of.title;
-  return {.kind = PageKind::Cover, .drawing = "order of work", .wall = of.wall, .opening = opening};
+  return {.drawing = "order of work", .wall = of.wall, .opening = of.wall.empty() ? std::string{} : of.title};
 }
 
 /// The parts, laid out and counted; what is held is told first.
@@ -242,10 +217,7 @@ void drawParts(Book& book, const Handbook& of) {
   y = drawHeading(painter, {room.x0, y}, room.width(), "Parts");
   Table table(room.width(), {{"", 14, Align::Right}, {"what is laid ready"}});
   for (const CountedPart& part : of.parts) table.rows.push_back({std::to_string(part.count) + " ×", part.words});
-  for (TableEnd end{y, 0}; end.next < table.rows.size();) {
-    end = drawTable(painter, {room.x0, end.y}, room.y1, table, end.next);
-    if (end.next < table.rows.size()) end.y = book.begin(pageTitle(of)).y0;
-  }
+  drawOnPages(book, table, {room.x0, y, room.x1, room.y1}, pageTitle(of));
 }
 
 /// Steps in two columns, a row as high as the higher of its two.

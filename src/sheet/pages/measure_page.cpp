@@ -7,7 +7,6 @@
 #include "plan/survey/asked_readings.h"
 #include "sheet/pages/readings.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/paper/marks.h"
 #include "sheet/words.h"
 #include "words/length.h"
 #include "words/text.h"
@@ -42,7 +41,7 @@ Table blanks(const Book& book, double width, double room) {
       (room - kHead) / static_cast<double>(std::max<std::size_t>(subject.job.openings.size(), 1)), kLeast, kMost);
   const Cell blank = written({});
   for (const auto& opening : subject.job.openings) {
-    Cells row{bold(opening.name), subject.job.walls[opening.wall].name, figures(opening, subject.practice.display)};
+    Cells row{bold(opening.name), subject.job.walls[opening.wall].name, subject.figures(opening)};
     row.insert(row.end(), kReadingLines, blank);
     table.rows.push_back(std::move(row));
   }
@@ -67,10 +66,10 @@ std::string findsMisreading(const Subject& subject) {
     if (opening.head && opening.head->peaked()) say += " and from each corner to the peak";
     say += asked.shows > plan::kLeastSlip
                ? " (which don't all check each other: a misread one may not stand out)"
-               : " (one that is wrong by more than " + words::length(std::ceil(asked.shows), subject.practice.display) +
+               : " (one that is wrong by more than " + words::length(std::ceil(asked.shows), subject.display()) +
                      " stands out; least redundancy " + words::number(asked.least, 2) + ", " +
                      plan::wordsFor(asked.weakest) + ")";
-    const auto same = std::find_if(said.begin(), said.end(), [&](const auto& each) { return each.first == say; });
+    const auto same = std::ranges::find(said, say, &std::pair<std::string, std::string>::first);
     if (same != said.end()) {
       same->second += ", " + opening.name;
     } else {
@@ -86,58 +85,42 @@ std::string findsMisreading(const Subject& subject) {
 
 void drawMeasureSheet(Book& book) {
   const Subject& subject = book.subject;
-  const PageTitle title{.kind = PageKind::Measure, .drawing = "measure sheet", .read = "date:", .landscape = true};
+  const PageTitle title{.drawing = "Measure sheet", .read = "date:", .landscape = true};
   Box room = book.begin(title);
   Painter& painter = book.painter();
   const Lettering head{.capitals = letter::kLarge, .weight = Weight::Bold};
   painter.text({room.x0, room.y0 + head.capitals}, "Measure sheet: what to measure, in this order", head);
   const Box sketch{room.x0, room.y0 + 8, room.x0 + 158, room.y0 + kSketchHigh};
-  drawReadingSketch(painter, sketch, 1500, 1000, false);
+  drawReadingSketch(painter, sketch);
   double y = room.y0 + 9;
   const double x = sketch.x1 + 6;
   for (const auto& line : instructions(subject.practice.words)) {
     y = painter.paragraph({x, y}, room.x1 - x, line) + 1.1;
   }
-  drawTickBox(painter, {x, y + 1.4});
-  painter.text({x + 4.6, y + 4}, "tape", {});
-  drawTickBox(painter, {x + 18, y + 1.4});
-  painter.text({x + 22.6, y + 4}, "laser", {});
+  for (const auto& [aside, tool] : {std::pair{0.0, "tape"}, std::pair{18.0, "laser"}}) {
+    drawTickBox(painter, {x + aside, y + 1.4});
+    painter.text({x + aside + 4.6, y + 4}, tool);
+  }
   painter.text({x + 38, y + 4}, "measured by", {});
   painter.line({x + 50, y + 4.4}, {room.x1, y + 4.4}, {pen::kHair});
-  const double top = room.y0 + kSketchHigh + 3;
-  Table table = blanks(book, room.width(), room.y1 - top);
-  TableEnd end = drawTable(painter, {room.x0, top}, room.y1, table);
-  table.under_heading = true;
-  while (end.next < table.rows.size()) {
-    room = book.begin(title);
-    y = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Measure sheet, continued");
-    end = drawTable(book.painter(), {room.x0, y}, room.y1, table, end.next);
-  }
+  room.y0 += kSketchHigh + 3;
+  room = drawOnPages(book, blanks(book, room.width(), room.height()), room, title, "Measure sheet, continued");
   if (!subject.job.openings.empty()) {
     const std::string finds = findsMisreading(subject);
     constexpr double kRemarks = 14;
-    if (end.y + 3 + book.painter().heightOf(finds, room.width()) + kRemarks < room.y1) {
-      end.y = book.painter().paragraph({room.x0, end.y + 3}, room.width(), finds);
+    if (room.y0 + 3 + book.painter().heightOf(finds, room.width()) + kRemarks < room.y1) {
+      room.y0 = book.painter().paragraph({room.x0, room.y0 + 3}, room.width(), finds);
     }
   }
-  drawRemarks(book.painter(), {room.x0, end.y + 4, room.x1, room.y1});
+  room.y0 += 4;
+  drawRemarks(book.painter(), room);
 }
 
 // The record of what was set: readings before and after, against their limits; blank where nothing was measured again.
 
 namespace {
 
-/// Within its limit or not; empty where one of the two is missing.
-std::string holds(const std::optional<double>& value, const std::optional<double>& limit) {
-  if (!value || !limit) return {};
-  return std::abs(*value) <= *limit + 1e-9 ? "within" : "over";
-}
-
-std::string shown(const std::optional<double>& value, practice::Display display) {
-  return value ? figure(*value, display) : std::string{};
-}
-
-Table limitsTable(const std::vector<LimitLine>& lines, practice::Display display, double width) {
+Table limitsTable(const std::vector<LimitLine>& lines, const Subject& subject, double width) {
   Table table(width, {{"judged"},
                       {"no.", 17},
                       {"before", 15, Align::Right},
@@ -148,19 +131,32 @@ Table limitsTable(const std::vector<LimitLine>& lines, practice::Display display
                       {"", 14}});
   table.least_row = 6.0;
   table.under_heading = true;
-  const auto limitWord = [&](bool judged, const std::optional<double>& limit) {
-    if (!judged) return std::string{"–"};
-    return limit ? figure(*limit, display) : std::string{"none"};
+  const auto add = [&](const Judged& at, bool after) {
+    const bool both = at.value && at.limit;
+    Cell value{at.value ? subject.figure(*at.value) : ""};
+    Cell held{!both ? "" : std::abs(*at.value) <= *at.limit + 1e-9 ? "within" : "over"};
+    value.bold = held.bold = after;
+    value.blank = after && at.rule != nullptr && !at.value;
+    const std::string limit = at.rule == nullptr ? "–" : at.limit ? subject.figure(*at.limit) : "none";
+    table.rows.back().insert(table.rows.back().end(), {value, limit, held});
   };
   for (const LimitLine& line : lines) {
-    Cell after = bold(shown(line.after, display));
-    after.blank = line.judged_after && !line.after;
-    table.rows.push_back({line.name, line.readings, shown(line.before, display),
-                          limitWord(line.judged_before, line.limit_before), holds(line.before, line.limit_before),
-                          after, limitWord(line.judged_after, line.limit_after),
-                          bold(holds(line.after, line.limit_after))});
+    table.rows.push_back({line.name, line.readings});
+    add(line.before, false);
+    add(line.after, true);
   }
   return table;
+}
+
+/// Sources of the limits, each once.
+std::string sourcesOf(const std::vector<LimitLine>& lines) {
+  std::vector<std::string> sources;
+  for (const auto& [name, readings, before, after] : lines) {
+    const practice::Rule& rule = after.rule != nullptr && *after.rule ? *after.rule : *before.rule;
+    if (rule && std::ranges::count(sources, practice::cite(*rule)) == 0) sources.push_back(practice::cite(*rule));
+  }
+  if (sources.empty()) return "The rule set has no limits.";
+  return "Limits: " + base::joined(sources, "; ") + ". none: the rule set has no limit.";
 }
 
 Table readingsRecord(const job::Opening& opening, const plan::OpeningPlan& planned, practice::Display display,
@@ -189,8 +185,8 @@ double drawYesNo(Painter& painter, Vec at, const std::string& question, const st
   for (const bool yes : {true, false}) {
     drawTickBox(painter, {x, at.y - 0.4}, 3.2);
     if (answer && *answer == yes) {
-      painter.line({x + 0.5, at.y + 1.2}, {x + 1.4, at.y + 2.3}, {pen::kHeavy});
-      painter.line({x + 1.4, at.y + 2.3}, {x + 3.4, at.y - 1.0}, {pen::kHeavy});
+      painter.path(std::array{Vec{x + 0.5, at.y + 1.2}, Vec{x + 1.4, at.y + 2.3}, Vec{x + 3.4, at.y - 1.0}},
+                   {pen::kHeavy});
     }
     painter.text({x + 4.5, at.y + letter::kSmall}, yes ? "yes" : "no", {});
     x += 16;
@@ -200,12 +196,11 @@ double drawYesNo(Painter& painter, Vec at, const std::string& question, const st
 
 void drawSignatures(Painter& painter, Vec at, double width, const std::string& date) {
   const double part = (width - 10) / 3;
-  const std::array<std::string, 3> captions{"measured by", "date", "seen by"};
-  for (std::size_t i = 0; i < captions.size(); ++i) {
-    const double x = at.x + static_cast<double>(i) * (part + 5);
-    painter.line({x, at.y + 9}, {x + part, at.y + 9}, {pen::kFine});
-    painter.text({x, at.y + 13}, captions[i], {});
-    if (i == 1 && !date.empty()) painter.text({x + 1, at.y + 8}, date, kHeadingLetters);
+  if (!date.empty()) painter.text({at.x + part + 6, at.y + 8}, date, kHeadingLetters);
+  for (const char* caption : {"measured by", "date", "seen by"}) {
+    painter.line({at.x, at.y + 9}, {at.x + part, at.y + 9}, {pen::kFine});
+    painter.text({at.x, at.y + 13}, caption);
+    at.x += part + 5;
   }
 }
 
@@ -215,10 +210,8 @@ void drawRecord(Book& book, std::size_t index) {
   const Subject& subject = book.subject;
   const auto& opening = subject.job.openings[index];
   const auto& planned = subject.plan.openings[index];
-  const auto display = subject.practice.display;
-  const PageTitle title{.kind = PageKind::Record,
-                        .subject = index,
-                        .drawing = "installation record",
+  const auto display = subject.display();
+  const PageTitle title{.drawing = "installation record",
                         .wall = subject.job.walls[opening.wall].name,
                         .opening = opening.name,
                         .read = readingsDate(opening)};
@@ -236,17 +229,8 @@ void drawRecord(Book& book, std::size_t index) {
   y = drawTable(painter, {room.x0, y}, room.y1, readingsRecord(opening, planned, display, room.width())).y + 5;
   y = drawHeading(painter, {room.x0, y}, room.width(), "Against the limits of the rule set");
   const auto limits = limitsOf(opening, planned, subject.practice);
-  y = drawTable(painter, {room.x0, y}, room.y1, limitsTable(limits, display, room.width())).y + 1.5;
-  std::string sources = "Limits: ";
-  for (const LimitLine& line : limits) {
-    if (!line.source.empty() && sources.find(line.source) == std::string::npos) {
-      sources += (sources.size() > 8 ? "; " : "") + line.source;
-    }
-  }
-  y = painter.paragraph(
-          {room.x0, y}, room.width(),
-          sources.size() > 8 ? sources + ". none: the rule set has no limit." : "The rule set has no limits.") +
-      4;
+  y = drawTable(painter, {room.x0, y}, room.y1, limitsTable(limits, subject, room.width())).y + 1.5;
+  y = painter.paragraph({room.x0, y}, room.width(), sourcesOf(limits)) + 4;
   const job::Installed set = opening.installed.value_or(job::Installed{});
   y = drawYesNo(painter, {room.x0, y}, "opens and shuts freely", set.opens);
   y = drawYesNo(painter, {room.x0, y}, "locks", set.locks);
@@ -270,42 +254,33 @@ struct Sketch {
   void number(Vec middle, int reading) const { drawBalloon(painter, middle, std::to_string(reading)); }
 };
 
-void drawTimber(const Sketch& sketch, bool on_floor) {
+void drawTimber(const Sketch& sketch) {
   Painter& painter = sketch.painter;
   const Box& hole = sketch.hole;
-  const double top = hole.y0 - 2 * kStud;
-  const double foot = hole.y1 + (on_floor ? 0.0 : 2 * kStud);
   for (const double x : {hole.x0 - kStud, hole.x1}) {
-    const Box stud{x, top, x + kStud, foot};
-    painter.shape(stud, grey(0.95), {pen::kMedium});
-    drawBreak(painter, {x, top}, {x + kStud, top});
-    if (!on_floor) drawBreak(painter, {x, foot}, {x + kStud, foot});
+    const Box stud{x, hole.y0 - 2 * kStud, x + kStud, hole.y1 + 2 * kStud};
+    painter.shape(stud.corners(), grey(0.95), {pen::kMedium});
+    for (const double y : {stud.y0, stud.y1}) drawBreak(painter, {x, y}, {stud.x1, y});
   }
-  const Box lintel{hole.x0, hole.y0 - 1.6 * kStud, hole.x1, hole.y0};
-  painter.shape(lintel, grey(0.86), {pen::kMedium});
-  if (on_floor) {
-    painter.line({hole.x0 - kStud - 6, hole.y1}, {hole.x1 + kStud + 6, hole.y1}, {pen::kHeavy});
-  } else {
-    const Box trimmer{hole.x0, hole.y1, hole.x1, hole.y1 + kStud};
-    painter.shape(trimmer, grey(0.95), {pen::kMedium});
-  }
+  painter.shape(Box{hole.x0, hole.y0 - 1.6 * kStud, hole.x1, hole.y0}.corners(), grey(0.86), {pen::kMedium});
+  painter.shape(Box{hole.x0, hole.y1, hole.x1, hole.y1 + kStud}.corners(), grey(0.95), {pen::kMedium});
 }
 
 void drawLines(const Sketch& sketch) {
   Painter& painter = sketch.painter;
   constexpr double kIn = 0.07;
-  const std::array<double, 3> rows{kIn, 0.5, 1 - kIn};
+  constexpr std::array<double, 3> kRows{kIn, 0.5, 1 - kIn}, kWidthAt{0.40, 0.30, 0.40}, kHeightAt{0.33, 0.66, 0.33};
   // Diagonals first, so that the numbers of the others lie over them.
   drawDoubleArrow(painter, sketch.at(0, 0), sketch.at(1, 1), {pen::kFine, Dash::Chain});
   drawDoubleArrow(painter, sketch.at(0, 1), sketch.at(1, 0), {pen::kFine, Dash::Chain});
-  for (const double row : rows) {
+  for (const double row : kRows) {
     drawDoubleArrow(painter, sketch.at(0, row), sketch.at(1, row));
     drawDoubleArrow(painter, sketch.at(row, 0), sketch.at(row, 1));
   }
-  const std::array<double, 3> width_at{0.40, 0.30, 0.40};
-  for (std::size_t i = 0; i < 3; ++i) sketch.number(sketch.at(width_at[i], rows[i]), static_cast<int>(i) + 1);
-  const std::array<double, 3> height_at{0.33, 0.66, 0.33};
-  for (std::size_t i = 0; i < 3; ++i) sketch.number(sketch.at(rows[i], height_at[i]), static_cast<int>(i) + 4);
+  for (std::size_t i = 0; i < kRows.size(); ++i) {
+    sketch.number(sketch.at(kWidthAt[i], kRows[i]), static_cast<int>(i) + 1);
+    sketch.number(sketch.at(kRows[i], kHeightAt[i]), static_cast<int>(i) + 4);
+  }
   sketch.number(sketch.at(0.75, 0.75), 7);
   sketch.number(sketch.at(0.25, 0.75), 8);
 }
@@ -323,8 +298,7 @@ void drawLevels(const Sketch& sketch) {
     const double way = side == 0 ? -1 : 1;
     const double x = (side == 0 ? hole.x0 - kStud : hole.x1 + kStud) + way * 5;
     painter.line({x, hole.y0 - kStud}, {x, hole.y1 - 3}, {pen::kFine, Dash::Dashed});
-    const std::array<Vec, 3> bob{Vec{x - 1, hole.y1 - 4}, Vec{x + 1, hole.y1 - 4}, Vec{x, hole.y1 - 0.5}};
-    painter.fill(bob, kBlack);
+    painter.fill(std::array{Vec{x - 1, hole.y1 - 4}, Vec{x + 1, hole.y1 - 4}, Vec{x, hole.y1 - 0.5}}, kBlack);
     drawDoubleArrow(painter, {x - way * 5, hole.y0 + 3}, {x, hole.y0 + 3});
     sketch.number({x + way * 4, hole.y0 + 3}, 10 + side);
   }
@@ -332,16 +306,14 @@ void drawLevels(const Sketch& sketch) {
 
 /// A stud from its side, outside at the left: its tilt, and the wall's depth with its lining.
 void drawSide(Painter& painter, const Box& room) {
-  const double stud = 13;
-  const double lining = 2.5;
-  const double x = room.middle().x - (stud + lining) / 2;
-  const Box timber{x, room.y0 + 8, x + stud, room.y1 - 9};
-  painter.shape(timber, grey(0.95), {pen::kMedium});
-  const Box board{timber.x1, timber.y0, timber.x1 + lining, timber.y1};
+  constexpr double kDepth = 13, kLining = 2.5;
+  const double x = room.middle().x - (kDepth + kLining) / 2;
+  const Box timber{x, room.y0 + 8, x + kDepth, room.y1 - 9};
+  painter.shape(timber.corners(), grey(0.95), {pen::kMedium});
+  const Box board{timber.x1, timber.y0, timber.x1 + kLining, timber.y1};
   painter.hatch(board.corners(), 60, 1.2);
   painter.box(board, {pen::kFine});
-  drawBreak(painter, {timber.x0, timber.y0}, {board.x1, timber.y0});
-  drawBreak(painter, {timber.x0, timber.y1}, {board.x1, timber.y1});
+  for (const double y : {timber.y0, timber.y1}) drawBreak(painter, {timber.x0, y}, {board.x1, y});
   const double line = timber.x0 - 4;
   painter.line({line, timber.y0 + 2}, {line, timber.y1 - 4}, {pen::kFine, Dash::Dashed});
   drawDoubleArrow(painter, {line, timber.y0 + 6}, {timber.x0, timber.y0 + 6});
@@ -357,19 +329,14 @@ void drawSide(Painter& painter, const Box& room) {
 
 }  // namespace
 
-void drawReadingSketch(Painter& painter, const Box& room, double width, double height, bool on_floor) {
-  constexpr double kSide = 40;
+void drawReadingSketch(Painter& painter, const Box& room) {
+  constexpr double kSide = 40, kWide = 1.5;  // times its height
   const Box left{room.x0 + 16, room.y0 + 2.2 * kStud, room.x1 - kSide - 16, room.y1 - 2 * kStud - 9};
-  const double shape = width / height;
-  double wide = left.width();
-  double high = wide / shape;
-  if (high > left.height()) {
-    high = left.height();
-    wide = high * shape;
-  }
-  const Vec middle = left.middle();
-  const Sketch sketch{painter, {middle.x - wide / 2, left.y1 - high, middle.x + wide / 2, left.y1}};
-  drawTimber(sketch, on_floor);
+  const double high = std::min(left.width() / kWide, left.height());
+  const double half = high * kWide / 2;
+  const double middle = left.middle().x;
+  const Sketch sketch{painter, {middle - half, left.y1 - high, middle + half, left.y1}};
+  drawTimber(sketch);
   drawLines(sketch);
   drawLevels(sketch);
   drawSide(painter, {room.x1 - kSide, room.y0, room.x1, room.y1});

@@ -1,16 +1,17 @@
-// An opening's sheet, front: the opening as built, the unit in it, its packers and screws, readings and findings.
+// An opening's sheet. Front: the opening as built, the unit in it, its packers and screws, readings and findings. Back:
+// sections, what is cut of flashing and membrane.
 #include <algorithm>
+#include <cmath>
+#include <span>
 
 #include "base/words.h"
 #include "plan/panes.h"
 #include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
-#include "sheet/pages/opening_back.h"
 #include "sheet/pages/readings.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/paper/marks.h"
+#include "sheet/paper/page.h"
 #include "sheet/words.h"
-#include "words/length.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -18,119 +19,158 @@ namespace {
 constexpr double kHeader = 14;
 constexpr double kGap = 5;
 constexpr double kLeftColumn = 100;
+constexpr double kSectionHigh = 56;
+constexpr double kIndent = 5;  // of a finding's words beside its sign
 
-struct Front {
+/// A finding or a caution, of a list that goes on where there is room.
+struct Item {
+  std::optional<check::Severity> severity;  // empty: a caution
+  std::string text;
+};
+
+/// Stops and attentions with their cautions first, then notes. Never empty.
+std::vector<Item> itemsOf(const std::vector<check::Finding>& findings) {
+  std::vector<Item> items;
+  for (const auto& finding : findings) {
+    if (finding.severity == check::Severity::Note) continue;
+    items.push_back({finding.severity, finding.say + (finding.remedy.empty() ? "" : " → " + finding.remedy)});
+    if (!finding.caution.empty()) items.push_back({std::nullopt, finding.caution});
+  }
+  if (items.empty()) items.push_back({check::Severity::Note, "Nothing against setting it."});
+  for (const auto& finding : findings) {
+    if (finding.severity == check::Severity::Note) items.push_back({finding.severity, finding.say});
+  }
+  return items;
+}
+
+struct Sheet {
   Book& book;
+  const Subject& subject;
   std::size_t index;
   const job::Opening& opening;
   const plan::OpeningPlan& planned;
+  std::span<const Item> items;  // those not yet drawn
 
-  [[nodiscard]] const Subject& subject() const { return book.subject; }
-  [[nodiscard]] practice::Display display() const { return book.subject.practice.display; }
-  [[nodiscard]] std::string figure(double mm) const { return sheet::figure(mm, display()); }
+  [[nodiscard]] std::string figure(double mm) const { return subject.figure(mm); }
 };
 
-/// Size and place of the opening.
-std::string whereWords(const Front& front, bool shortly) {
-  return front.subject().practice.words.opening + " " + figures(front.opening, front.display()) +
-         (front.opening.sill > 0 ? ", sill " + front.figure(front.opening.sill) : ", on the floor") + ", left edge " +
-         front.figure(front.opening.left) + (shortly ? "" : " from the wall's left end");
+/// Draws items as many as fit. Returns the y below them.
+double drawItems(Sheet& sheet, const Box& room) {
+  Painter& painter = sheet.book.painter();
+  double y = room.y0;
+  for (; !sheet.items.empty(); sheet.items = sheet.items.subspan(1)) {
+    const auto& [severity, text] = sheet.items.front();
+    if (y + painter.heightOf(text, room.width() - kIndent) > room.y1) break;
+    if (severity) {
+      drawSeverity(painter, {room.x0, y + 1.2}, 2.8, *severity);
+    } else {
+      painter.text({room.x0 + 1, y + kBoldLetters.capitals}, "!", kBoldLetters);
+    }
+    y = painter.paragraph({room.x0 + kIndent, y}, room.width() - kIndent, text) + 0.8;
+  }
+  return y;
 }
 
-void drawHeader(const Front& front, const Box& room) {
-  Painter& painter = front.book.painter();
-  const std::string kind = words::unitName(front.planned.unit.kind, front.planned.unit.lights) + " " +
-                           figures(front.planned.unit, front.display());
-  const std::string where = whereWords(front, false);
-  Lettering small{.align = Align::Right};
+/// The same under a heading; nothing if not even the first fits.
+double drawItemsUnder(Sheet& sheet, const std::string& heading, const Box& room) {
+  constexpr double kHeading = 5.3;
+  if (sheet.items.empty()) return room.y0;
+  const double first = sheet.book.painter().heightOf(sheet.items.front().text, room.width() - kIndent);
+  if (room.y0 + kHeading + first > room.y1) return room.y0;
+  const double y = drawHeading(sheet.book.painter(), {room.x0, room.y0}, room.width(), heading);
+  return drawItems(sheet, {room.x0, y, room.x1, room.y1});
+}
+
+/// Size and place of the opening.
+std::string whereWords(const Sheet& sheet, bool shortly) {
+  return sheet.subject.practice.words.opening + " " + sheet.subject.figures(sheet.opening) +
+         (sheet.opening.sill > 0 ? ", sill " + sheet.figure(sheet.opening.sill) : ", on the floor") + ", left edge " +
+         sheet.figure(sheet.opening.left) + (shortly ? "" : " from the wall's left end");
+}
+
+void drawHeader(const Sheet& sheet, const Box& room) {
+  Painter& painter = sheet.book.painter();
+  const std::string kind = words::unitName(sheet.planned.unit.kind, sheet.planned.unit.lights) + " " +
+                           sheet.subject.figures(sheet.planned.unit);
+  const std::string where = whereWords(sheet, false);
   Lettering strong{.capitals = letter::kBody, .weight = Weight::Bold};
   Lettering name{.capitals = letter::kTitle, .weight = Weight::Bold};
   const double second = room.y0 + name.capitals;
-  const auto verdict = front.subject().findings.verdicts[front.index];
-  const auto basis = front.subject().findings.bases[front.index];
+  const auto& findings = sheet.subject.findings;
+  const auto basis = findings.bases[sheet.index];
   const Lettering large{.capitals = letter::kLarge, .weight = Weight::Bold, .align = Align::Right};
-  const Box word = painter.text({room.x1, room.y0 + large.capitals},
-                                std::string(check::wordsFor(verdict)) + ", " + check::wordsFor(basis), large);
+  const std::string verdict = check::wordsFor(findings.verdicts[sheet.index]);
+  const Box word = painter.text({room.x1, room.y0 + large.capitals}, verdict + ", " + check::wordsFor(basis), large);
   const Vec sign{word.x0 - 5.8, room.y0 + large.capitals / 2};
-  drawVerdict(painter, sign, 4.2, verdict, basis);
-  const double to_spare = front.planned.stand.spare;
+  drawVerdict(painter, sign, 4.2, findings, sheet.index);
+  const double to_spare = sheet.planned.stand.spare;
   const std::string clearance =
       basis == check::Basis::Disputed
           ? std::string{}
-          : (to_spare < 0 ? "does not fit by " : "clearance to spare ") + front.figure(std::abs(to_spare));
-  const Box spare = painter.text({room.x1, second}, clearance, small);
-  small.align = Align::Left;
+          : (to_spare < 0 ? "does not fit by " : "clearance to spare ") + sheet.figure(std::abs(to_spare));
   // As far as the two lines go beside those.
+  const double second_end = painter.text({room.x1, second}, clearance, {.align = Align::Right}).x0 - 3;
   const double first_end = sign.x - 3;
-  const double second_end = spare.x0 - 3;
-  if (room.x0 + painter.widthOf(front.opening.name, name) + 4 + painter.widthOf(where, small) <= second_end) {
-    const Box box = painter.text({room.x0, second}, front.opening.name, name);
-    painter.text({box.x1 + 4, room.y0 + strong.capitals + 0.4}, painter.fitted(kind, first_end - box.x1 - 4, strong),
-                 strong);
-    painter.text({box.x1 + 4, second}, where, small);
+  if (room.x0 + painter.widthOf(sheet.opening.name, name) + 4 + painter.widthOf(where) <= second_end) {
+    const double x = painter.text({room.x0, second}, sheet.opening.name, name).x1 + 4;
+    painter.text({x, room.y0 + strong.capitals + 0.4}, painter.fitted(kind, first_end - x, strong), strong);
+    painter.text({x, second}, where);
   } else {
     // A long name gets the first line to itself.
     name.capitals = letter::kLarge;
-    painter.text({room.x0, room.y0 + name.capitals}, painter.fitted(front.opening.name, first_end - room.x0, name),
+    painter.text({room.x0, room.y0 + name.capitals}, painter.fitted(sheet.opening.name, first_end - room.x0, name),
                  name);
-    strong.capitals = letter::kSmall;
-    const Box box = painter.text({room.x0, second + 0.6}, kind, strong);
-    painter.text({box.x1 + 3, second + 0.6}, painter.fitted(whereWords(front, true), second_end - box.x1 - 3, small),
-                 small);
+    const double x = painter.text({room.x0, second + 0.6}, kind, kBoldLetters).x1 + 3;
+    painter.text({x, second + 0.6}, painter.fitted(whereWords(sheet, true), second_end - x));
   }
   painter.line({room.x0, room.y0 + kHeader - 4}, {room.x1, room.y0 + kHeader - 4}, {pen::kBold});
 }
 
-std::string massWords(const Front& front) {
-  const auto& mass = front.planned.mass;
-  std::string said = words::number(mass.total_kg, 0) + " kg" + (mass.stated ? "" : ", calculated from sizes");
-  if (mass.people) said += ": " + plan::liftedBy(mass);
-  return said;
-}
-
-Table unitFacts(const Front& front, double width) {
-  const auto& unit = front.planned.unit;
+Table unitFacts(const Sheet& sheet, double width) {
+  const auto& unit = sheet.planned.unit;
+  const auto& mass = sheet.planned.mass;
+  const auto& words = sheet.subject.practice.words;
+  const auto display = sheet.subject.display();
   Table table(width, {{"unit", 17}, {""}});
   table.least_row = 4.0;
-  const auto add = [&](const char* what, const std::string& value) { table.rows.push_back({what, value}); };
-  add("to lift", massWords(front));
+  const auto add = [&](const char* what, const std::string& value) {
+    if (!value.empty()) table.rows.push_back({what, value});
+  };
+  add("to lift", words::number(mass.total_kg, 0) + " kg" + (mass.stated ? "" : ", calculated from sizes") +
+                     (mass.people ? ": " + plan::liftedBy(mass) : ""));
   const plan::UnitParts parts = plan::partsOf(unit);
-  if (const std::string lights = plan::lightsWords(unit); !lights.empty()) add("lights", lights);
+  add("lights", plan::lightsWords(unit));
   std::vector<std::string> ways;
   for (const plan::LightParts& light : parts.light) {
     const std::string way = plan::opensWords(parts, light);
-    if (!way.empty() && std::find(ways.begin(), ways.end(), way) == ways.end()) ways.push_back(way);
+    if (!way.empty() && std::ranges::count(ways, way) == 0) ways.push_back(way);
   }
   if (!ways.empty()) add("opens", base::joined(ways, "; ") + ", seen from outside");
-  if (const std::string clear = plan::clearWords(parts, front.display()); !clear.empty()) add("clear", clear);
-  if (!front.planned.mass.leaf_kg.empty()) add("leaves", plan::leavesWords(front.planned.mass));
-  add("glass", plan::glassWords(unit.glass, front.display()));
-  if (unit.coupled > 0)
-    add("parts", plan::partsWords(unit, front.display()) +
-                     ", made apart and coupled on site: " + plan::partsLifted(front.planned.mass));
-  if (!unit.glass_of.empty()) add("glass by light", plan::glassByLight(unit, front.display()));
-  const auto& words = front.subject().practice.words;
-  if (unit.reveal) {
-    add("reveal",
-        words.reveal + " " + front.figure(unit.reveal->thickness) + ", " + front.figure(unit.reveal->depth) + " deep");
-  } else {
-    add("reveal", "none: bare frame");
+  add("clear", plan::clearWords(parts, display));
+  if (!mass.leaf_kg.empty()) add("leaves", plan::leavesWords(mass));
+  add("glass", plan::glassWords(unit.glass, display));
+  if (unit.coupled > 0) {
+    add("parts", plan::partsWords(unit, display) + ", made apart and coupled on site: " + plan::partsLifted(mass));
   }
-  add("stands", front.figure(front.planned.stand.x) + " from the left stud's foot, " +
-                    front.figure(front.planned.stand.z) + " over the sill's left end");
-  if (!front.planned.wind.how.empty()) add("wind", front.planned.wind.how);
+  if (!unit.glass_of.empty()) add("glass by light", plan::glassByLight(unit, display));
+  add("reveal", unit.reveal ? words.reveal + " " + sheet.figure(unit.reveal->thickness) + ", " +
+                                  sheet.figure(unit.reveal->depth) + " deep"
+                            : "none: bare frame");
+  add("stands", sheet.figure(sheet.planned.stand.x) + " from the left stud's foot, " +
+                    sheet.figure(sheet.planned.stand.z) + " over the sill's left end");
+  add("wind", sheet.planned.wind.how);
   return table;
 }
 
-Table gapsTable(const Front& front, double width) {
-  const auto& gaps = front.planned.stand.gaps;
-  const auto& least = front.planned.stand.least;
+Table gapsTable(const Sheet& sheet, double width) {
+  const auto& gaps = sheet.planned.stand.gaps;
+  const auto& least = sheet.planned.stand.least;
   Table table(
       width,
       {{"gap"}, {"foot, left", 17, Align::Right}, {"head, right", 19, Align::Right}, {"least", 14, Align::Right}});
   table.least_row = 4.0;
   const auto add = [&](const char* side, const std::array<double, 2>& at, double wanted) {
-    table.rows.push_back({side, front.figure(at[0]), front.figure(at[1]), front.figure(wanted)});
+    table.rows.push_back({side, sheet.figure(at[0]), sheet.figure(at[1]), sheet.figure(wanted)});
   };
   add("left jamb", gaps.left, least.left);
   add("right jamb", gaps.right, least.right);
@@ -139,24 +179,25 @@ Table gapsTable(const Front& front, double width) {
   return table;
 }
 
-/// Draws readings with room to write them again, facts of the unit, and findings from `next` on.
-void drawLower(const Front& front, const Box& room, const std::vector<Item>& items, std::size_t& next) {
-  Painter& painter = front.book.painter();
-  double y = drawHeading(painter, {room.x0, room.y0}, kLeftColumn, "Opening, " + readBy(front.opening));
-  const Table readings = readingsTable(front.opening, front.planned, front.display(), kLeftColumn);
+/// Draws readings with room to write them again, facts of the unit, and the first findings.
+void drawLower(Sheet& sheet, const Box& room) {
+  Painter& painter = sheet.book.painter();
+  const auto& opening = sheet.opening;
+  double y = drawHeading(painter, {room.x0, room.y0}, kLeftColumn, "Opening, " + readBy(opening));
+  const Table readings = readingsTable(opening, sheet.planned, sheet.subject.display(), kLeftColumn);
   y = drawTable(painter, {room.x0, y}, room.y1, readings).y + 1.2;
   y = painter.paragraph({room.x0, y}, kLeftColumn,
-                        front.opening.measured
+                        opening.measured
                             ? "off by: from what all the measurements together give; ?: measure it again."
                             : "Not measured: all sizes here are as planned. Measure before the unit is lifted.");
 
   const double x = room.x0 + kLeftColumn + kGap;
-  const double width = room.x1 - x;
-  double right = drawTable(painter, {x, room.y0}, room.y1, unitFacts(front, width)).y + 2;
-  right = drawTable(painter, {x, right}, room.y1, gapsTable(front, width)).y + 3;
-  drawItemsUnder(painter, "Findings", items, next, {x, right, room.x1, room.y1});
+  double right = drawTable(painter, {x, room.y0}, room.y1, unitFacts(sheet, room.x1 - x)).y + 2;
+  right = drawTable(painter, {x, right}, room.y1, gapsTable(sheet, room.x1 - x)).y + 3;
+  const std::size_t all = sheet.items.size();
+  drawItemsUnder(sheet, "Findings", {x, right, room.x1, room.y1});
   // Remaining findings go under the readings.
-  drawItemsUnder(painter, next == 0 ? "Findings" : "Findings, continued", items, next,
+  drawItemsUnder(sheet, sheet.items.size() == all ? "Findings" : "Findings, continued",
                  {room.x0, y + 1.5, room.x0 + kLeftColumn, room.y1});
 }
 
@@ -167,50 +208,200 @@ std::string drawnWords(const check::Findings& findings, std::size_t index) {
   return findings.verdicts[index] == check::Verdict::Stop ? "HOLD. " + drawn : drawn;
 }
 
+// The back.
+
+std::string noteOf(const plan::Piece& piece, const Subject& subject) {
+  std::vector<std::string> notes;
+  if (piece.folds.size() == 3) {
+    notes.push_back("folds " + subject.figure(piece.folds[0]) + " up, " + subject.figure(piece.folds[1]) + " out, " +
+                    subject.figure(piece.folds[2]) + " down, fall " + words::number(piece.fall_degrees, 0) + "°");
+  }
+  if (piece.stop_end > 0) notes.push_back("stop ends " + subject.figure(piece.stop_end));
+  if (piece.fitted) notes.push_back("came on the unit: check it");
+  if (piece.too_wide) notes.push_back("no roll is as wide: two strips");
+  return base::joined(notes, "; ");
+}
+
+/// "left jamb flashing" and "right jamb flashing" are cut alike, so the side is left out.
+std::string plainName(const std::string& name) {
+  for (const std::string word : {"lower left ", "lower right ", "upper left ", "upper right ", "left ", "right "}) {
+    if (name.starts_with(word)) return name.substr(word.size());
+  }
+  return name;
+}
+
+/// Flashings and tapes to cut, those alike on one line.
+Table piecesTable(const plan::Weather& weather, const Subject& subject, double width) {
+  struct Line {
+    std::string name;
+    const plan::Piece& piece;
+    int count = 1;
+  };
+  std::vector<Line> lines;
+  for (const auto& piece : weather.pieces) {
+    // Folds are flaps of the membrane itself: the drawing of its cut shows them.
+    if (piece.kind == plan::PieceKind::MembraneFold) continue;
+    const std::string name = plainName(piece.name);
+    const auto same = std::ranges::find_if(lines, [&](const Line& other) {
+      return other.name == name && std::abs(other.piece.length - piece.length) < 0.5 &&
+             std::abs(other.piece.width - piece.width) < 0.5;
+    });
+    if (same == lines.end()) {
+      lines.push_back({name, piece});
+    } else {
+      ++same->count;
+    }
+  }
+  Table table(width, {{"", 8, Align::Right},
+                      {"piece to cut"},
+                      {"width", 17, Align::Right},
+                      {"length", 17, Align::Right},
+                      {"note", 84}});
+  table.least_row = 4.2;
+  for (const auto& [name, piece, count] : lines) {
+    table.rows.push_back({std::to_string(count) + " ×", name, subject.figure(piece.width),
+                          bold(subject.figure(piece.length)), noteOf(piece, subject)});
+  }
+  return table;
+}
+
+std::string weatherWords(const plan::Weather& weather, const Subject& subject) {
+  std::string said = weather.head.why;
+  if (!weather.bare_corners.empty()) {
+    said += " Bare timber is left at the corners (" + base::joined(weather.bare_corners) +
+            "): the rule set requires no tape there.";
+  }
+  if (weather.laps.empty()) return said;
+  const auto lapWords = [&](const plan::Lap& lap) {
+    return lap.upper + " over " + lap.lower + " " + subject.figure(lap.lap);
+  };
+  return said + " Laps: " + base::joined(weather.laps, "; ", lapWords) +
+         ". In the sections membrane, flashings and fin are drawn apart to show which lies over which; frames are "
+         "outlines.";
+}
+
+/// The membrane's cut with its coordinates from the opening's lower left corner.
+void drawMembraneCut(const Sheet& sheet, const Box& room) {
+  const plan::MembraneCut& cut = sheet.planned.weather.cut;
+  const job::Opening& opening = sheet.opening;
+  if (cut.cuts.empty()) return;
+  Painter& painter = sheet.book.painter();
+  const std::string what = "Cut of the " + sheet.subject.practice.words.membrane;
+  const std::string kept = cut.head_flap_kept ? ", head flap kept up" : "";
+  const double width = room.width() - 14;  // beside its scale
+  const double y = room.y0 + kHeadingLetters.capitals;
+  const bool one_line = painter.widthOf(what + kept, kHeadingLetters) < width;
+  painter.text({room.x0, y}, one_line ? what + kept : painter.fitted(what, width, kHeadingLetters), kHeadingLetters);
+  if (!one_line && !kept.empty()) painter.text({room.x0, y + 4}, kept.substr(2));
+  constexpr double kAside = 14, kRight = 22, kBelow = 15, kTop = 8;
+  const Scale scale = scaleFor(opening.width, opening.height, room.width() - kAside - kRight,
+                               room.height() - kBelow - kTop, sheet.subject.inches());
+  painter.text({room.x1, y}, "1:" + std::to_string(std::lround(1 / scale.per_mm)), {.align = Align::Right});
+  const double wide = opening.width * scale.per_mm;
+  const double high = opening.height * scale.per_mm;
+  const double left = room.x0 + kAside + (room.width() - kAside - kRight - wide) / 2;
+  const View view{scale.per_mm, {left, room.y0 + kTop + high}};
+  const auto outline = view.at(plan::headLineOf(opening).under({0, 0, opening.width, opening.height}));
+  painter.path(outline, {pen::kFine, Dash::Dashed}, true);
+  std::vector<double> xs{0, opening.width}, zs{0, opening.height};
+  for (const auto& [from, to] : cut.cuts) {
+    painter.line(view.at(from.x, from.z), view.at(to.x, to.z), {pen::kBold});
+    xs.insert(xs.end(), {from.x, to.x});
+    zs.insert(zs.end(), {from.z, to.z});
+  }
+  const auto drawPlaces = [&](Running running, std::vector<double>& places) {
+    std::ranges::sort(places);
+    for (double before = 0; const double place : places) {
+      if (place - before >= 0.5) running.marks.push_back({place, sheet.figure(place)});
+      before = place;
+    }
+    drawRunning(painter, running);
+  };
+  drawPlaces({.level = view.origin.y + 2.5, .view = view, .low = left - 4, .high = left + wide + 4}, xs);
+  drawPlaces({.along = Along::Y,
+              .level = left + wide + 2.5,
+              .view = view,
+              .low = view.origin.y - high - 4,
+              .high = view.origin.y + 4},
+             zs);
+  const Lettering inside{.align = Align::Centre};
+  const double across = (opening.width - 2 * cut.flap) * scale.per_mm - 2;
+  const double up = (opening.height - 2 * cut.flap) * scale.per_mm - 2;
+  if (painter.widthOf("cut out", inside) < across && inside.capitals * kLeading < up) {
+    Vec middle{0, inside.capitals / 2};
+    for (const Vec& corner : outline) middle += corner / static_cast<double>(outline.size());
+    painter.text(middle, "cut out", inside);
+  }
+}
+
+/// Sections two beside each other, on more pages where there is no room. Returns the y below them.
+double drawSections(Sheet& sheet, std::span<const CutAt> cuts, const PageTitle& title, const Box& room,
+                    const Scale& scale) {
+  const double half = (room.width() - kGap) / 2;
+  double y = room.y0;
+  for (std::size_t i = 0; i < cuts.size(); ++i) {
+    if (i % 2 == 0 && y + kSectionHigh > room.y1) y = sheet.book.begin(title).y0;
+    const double x = i % 2 == 0 ? room.x0 : room.x0 + half + kGap;
+    drawSection(sheet.book, sheet.index, cuts[i], {x, y, x + half, y + kSectionHigh}, scale);
+    if (i % 2 == 1 || i + 1 == cuts.size()) y += kSectionHigh + 3;
+  }
+  return y;
+}
+
+/// What room is left takes the findings that had none on the front.
+void drawBack(Sheet& sheet, PageTitle title) {
+  constexpr std::size_t kFirst = 3;  // head, jamb and sill, beside the membrane's cut
+  const Scale scale = sectionScale(sheet.book, sheet.index);
+  title.drawing = "sections and weathering, back";
+  title.scale = scale.name;
+  const Box room = sheet.book.begin(title);
+  Painter& painter = sheet.book.painter();
+  const auto& weather = sheet.planned.weather;
+  const std::vector<CutAt> cuts = sectionsOf(sheet.subject, sheet.index);
+  double y = drawSections(sheet, std::span(cuts).first(kFirst), title, room, scale);
+  drawMembraneCut(sheet, {room.middle().x + kGap / 2, y - kSectionHigh - 3, room.x1, y - 3});
+  const Table pieces = piecesTable(weather, sheet.subject, room.width());
+  y = drawTable(painter, {room.x0, y + 1.5}, room.y1, pieces).y + 1.2;
+  y = painter.paragraph({room.x0, y}, room.width(), weatherWords(weather, sheet.subject)) + 2;
+  y = painter.paragraph({room.x0, y}, room.width(), "The order of work, step by step to tick: the handbook.") + 2;
+  y = drawSections(sheet, std::span(cuts).subspan(kFirst), title, {room.x0, y, room.x1, room.y1}, scale);
+  const double end = drawItemsUnder(sheet, "Findings, continued", {room.x0, y, room.x1, room.y1});
+  drawRemarks(painter, {room.x0, end > y ? end + 3 : end, room.x1, room.y1});
+}
+
 }  // namespace
 
 void drawOpening(Book& book, std::size_t index) {
   const Subject& subject = book.subject;
-  Front front{book, index, subject.job.openings[index], subject.plan.openings[index]};
-  PageTitle title{.kind = PageKind::Opening,
-                  .subject = index,
-                  .drawing = "set-out and packing, front",
-                  .wall = subject.job.walls[front.opening.wall].name,
-                  .opening = front.opening.name,
-                  .read = readingsDate(front.opening)};
-
+  const std::vector<Item> items = itemsOf(subject.findings.openings[index]);
+  Sheet sheet{book, subject, index, subject.job.openings[index], subject.plan.openings[index], items};
   constexpr double kRoomWidth = 181, kMostElevation = 132;
-  const AsBuiltSize size = asBuiltSize(subject, index, {0, 0, kRoomWidth, kMostElevation});
-  title.scale = size.scale.name;
+  const Scale scale = asBuiltScale(subject, index, {0, 0, kRoomWidth, kMostElevation});
+  PageTitle title{.drawing = "set-out and packing, front",
+                  .wall = subject.job.walls[sheet.opening.wall].name,
+                  .opening = sheet.opening.name,
+                  .scale = scale.name,
+                  .read = readingsDate(sheet.opening)};
   const Box room = book.begin(title);
-  drawHeader(front, room);
+  drawHeader(sheet, room);
   Painter& painter = book.painter();
   const double top = room.y0 + kHeader - 2.5;
-  const double end = drawAsBuilt(book, index, {room.x0, top, room.x1, top + kMostElevation}, size.scale);
-  drawScaleBar(painter, {room.x1 - 48, top + 3.6}, size.scale,
-               subject.practice.display == practice::Display::InchFractions);
-  painter.text({room.x0, top + 2.6}, drawnWords(subject.findings, index) + ", seen from outside, fin and cladding off",
-               {});
-  const std::vector<Item> items = itemsOf(subject, index);
-  std::size_t next = 0;
-  drawLower(front, {room.x0, end + 1, room.x1, room.y1}, items, next);
+  const double end = drawAsBuilt(book, index, {room.x0, top, room.x1, top + kMostElevation}, scale);
+  drawScaleBar(painter, {room.x1 - 48, top + 3.6}, scale, subject.display());
+  painter.text({room.x0, top + 2.6}, drawnWords(subject.findings, index) + ", seen from outside, fin and cladding off");
+  drawLower(sheet, {room.x0, end + 1, room.x1, room.y1});
 
   title.deeper = true;
-  PageTitle back = title;
-  back.drawing = "sections and weathering, back";
-  back.scale = sectionScale(book, index).name;
-  drawBack(book, index, back, items, next);
-
-  while (next < items.size()) {
-    PageTitle more = title;
-    more.drawing = "findings, continued";
-    more.scale.clear();
-    const Box rest = book.begin(more);
-    const double y = drawHeading(book.painter(), {rest.x0, rest.y0}, rest.width(), "Findings of " + title.opening);
-    const std::size_t before = next;
-    const double low = drawItems(book.painter(), items, next, {rest.x0, y, rest.x1, rest.y1});
-    if (next == before) break;  // one that is longer than a page
-    drawRemarks(book.painter(), {rest.x0, low + 4, rest.x1, rest.y1});
+  drawBack(sheet, title);
+  title.drawing = "findings, continued";
+  title.scale.clear();
+  while (!sheet.items.empty()) {
+    const Box rest = book.begin(title);
+    const double y = drawHeading(painter, {rest.x0, rest.y0}, rest.width(), "Findings of " + title.opening);
+    const std::size_t before = sheet.items.size();
+    const double low = drawItems(sheet, {rest.x0, y, rest.x1, rest.y1});
+    if (sheet.items.size() == before) break;  // one that is longer than a page
+    drawRemarks(painter, {rest.x0, low + 4, rest.x1, rest.y1});
   }
 }
 

@@ -27,15 +27,18 @@ std::optional<double> differenceOf(const std::array<std::optional<double>, 2>& v
   return values[0] && values[1] ? std::optional<double>(*values[0] - *values[1]) : std::nullopt;
 }
 
-std::optional<double> valueOf(const practice::Rule& rule) {
-  return rule ? std::optional<double>(rule->value) : std::nullopt;
+using Value = std::optional<double>;
+
+/// Against a limit in millimetres.
+Judged flat(const Value& value, const practice::Rule& rule) {
+  return {value, rule ? Value(rule->value) : std::nullopt, &rule};
 }
 
-std::optional<double> over(const practice::Rule& mm, const practice::Rule& length, double size) {
-  return mm && length && length->value > 0 ? std::optional<double>(mm->value * size / length->value) : std::nullopt;
+/// Against so many millimetres over a length.
+Judged over(const Value& value, const practice::Rule& mm, const practice::Rule& length, double size) {
+  const bool known = mm && length && length->value > 0;
+  return {value, known ? Value(mm->value * size / length->value) : std::nullopt, &mm};
 }
-
-std::string sourceOf(const practice::Rule& rule) { return rule ? practice::cite(*rule) : std::string{}; }
 
 }  // namespace
 
@@ -78,40 +81,25 @@ std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::Opening
   const auto& before = practice.opening_tolerance;
   const auto& after = practice.installed_tolerance;
   const plan::UnitSpec& unit = planned.unit;
-  std::vector<LimitLine> lines;
-  const auto add = [&](const char* name, const char* readings, std::optional<double> value, std::optional<double> limit,
-                       const practice::Rule& source) -> LimitLine& {
-    lines.push_back({name, readings, value, limit, {}, {}, true, false, sourceOf(source)});
-    return lines.back();
-  };
-  const auto afterwards = [&](LimitLine& line, std::optional<double> value, std::optional<double> limit,
-                              const practice::Rule& source) {
-    line.after = value;
-    line.limit_after = limit;
-    line.judged_after = true;
-    if (source) line.source = sourceOf(source);
-  };
-  const auto level = [&](const std::optional<double>& value) { return opening.head ? std::nullopt : value; };
-  add("widths, largest less smallest", "1–3", level(spreadOf(read.widths)), valueOf(before.width_spread),
-      before.width_spread);
-  add("heights, largest less smallest", "4–6", level(spreadOf(read.heights)), valueOf(before.height_spread),
-      before.height_spread);
   const bool large = after.large_from_area_m2 && unit.width * unit.height * 1e-6 > after.large_from_area_m2->value;
   const practice::Rule& square = large ? after.diagonals_large : after.diagonals_small;
-  afterwards(add("diagonals, from bottom left less from top left", "7, 8", level(differenceOf(read.diagonals)),
-                 valueOf(before.diagonals), before.diagonals),
-             level(differenceOf(set.diagonals)), valueOf(square), square);
-  afterwards(add("sill out of level", "9", read.out_of_level, valueOf(before.sill_level), before.sill_level),
-             set.out_of_level, over(after.level_mm, after.level_over, unit.width), after.level_mm);
-  const auto lean_before = over(before.plumb_mm, before.plumb_over, opening.height);
-  const auto lean_after = over(after.plumb_mm, after.plumb_over, unit.height);
-  afterwards(add("left stud or jamb out of plumb", "10", read.out_of_plumb[0], lean_before, before.plumb_mm),
-             set.out_of_plumb[0], lean_after, after.plumb_mm);
-  afterwards(add("right stud or jamb out of plumb", "11", read.out_of_plumb[1], lean_before, before.plumb_mm),
-             set.out_of_plumb[1], lean_after, after.plumb_mm);
+  const auto level = [&](const std::optional<double>& value) { return opening.head ? std::nullopt : value; };
   const auto twist = differenceOf({read.out_of_plumb_in[1], read.out_of_plumb_in[0]});
-  add("twist between the studs", "12, 13", twist, valueOf(before.twist), before.twist);
-  return lines;
+  const auto plumb = [&](const auto& reading, const auto& rules, double high) {
+    return over(reading, rules.plumb_mm, rules.plumb_over, high);
+  };
+  return {
+      {"widths, largest less smallest", "1–3", flat(level(spreadOf(read.widths)), before.width_spread)},
+      {"heights, largest less smallest", "4–6", flat(level(spreadOf(read.heights)), before.height_spread)},
+      {"diagonals, from bottom left less from top left", "7, 8",
+       flat(level(differenceOf(read.diagonals)), before.diagonals), flat(level(differenceOf(set.diagonals)), square)},
+      {"sill out of level", "9", flat(read.out_of_level, before.sill_level),
+       over(set.out_of_level, after.level_mm, after.level_over, unit.width)},
+      {"left stud or jamb out of plumb", "10", plumb(read.out_of_plumb[0], before, opening.height),
+       plumb(set.out_of_plumb[0], after, unit.height)},
+      {"right stud or jamb out of plumb", "11", plumb(read.out_of_plumb[1], before, opening.height),
+       plumb(set.out_of_plumb[1], after, unit.height)},
+      {"twist between the studs", "12, 13", flat(twist, before.twist)}};
 }
 
 /// The distances to a peak. All four are asked for: with three a wrong one shows, with four it shows which.

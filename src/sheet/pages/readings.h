@@ -30,15 +30,17 @@ struct ReadingLine {
 [[nodiscard]] std::array<ReadingLine, kReadingLines> readingsOf(const job::Opening& opening,
                                                                 const plan::OpeningPlan& planned);
 
-/// What is judged of the readings, with the practice's limit: before setting and, where it is read again, after.
+/// A value against the practice's limit; either may be missing.
+struct Judged {
+  std::optional<double> value, limit;
+  const practice::Rule* rule = nullptr;  ///< Of the limit; null: it is not asked.
+};
+/// What is judged of the readings: before setting and, where it is read again, after.
 struct LimitLine {
   std::string name;
   std::string readings;  ///< Numbers of the readings it is made from.
-  std::optional<double> before, limit_before;
-  std::optional<double> after, limit_after;
-  bool judged_before = false;  ///< It is asked of the opening.
-  bool judged_after = false;   ///< It is asked of the set unit.
-  std::string source;          ///< Of the limit after, else of the limit before.
+  Judged before;
+  Judged after{};
 };
 [[nodiscard]] std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::OpeningPlan& planned,
                                               const practice::Practice& practice);
@@ -47,7 +49,7 @@ struct LimitLine {
 [[nodiscard]] Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planned,
                                   practice::Display display, double width);
 
-/// Where each reading is taken: the opening with numbered lines, and beside it a stud seen from the side.
-void drawReadingSketch(Painter& painter, const Box& room, double width, double height, bool on_floor);
+/// Where each reading is taken: an opening with numbered lines, and beside it a stud seen from the side.
+void drawReadingSketch(Painter& painter, const Box& room);
 
 }  // namespace sillwright::sheet

@@ -16,19 +16,8 @@ constexpr double kJobRow = 4;  // of the row over it, where the job says whose i
 constexpr double kInset = 3;   // from the frame to the drawing's room
 
 std::string entryTitle(const PageTitle& title) {
-  switch (title.kind) {
-    case PageKind::Cover:
-    case PageKind::Plan:
-      return title.drawing;
-    case PageKind::Wall:
-      return "Wall " + title.wall + ": " + title.drawing;
-    case PageKind::Opening:
-    case PageKind::Record:
-      return title.opening + ": " + title.drawing;
-    case PageKind::Measure:
-      return "Measure sheet";
-  }
-  return {};
+  if (!title.opening.empty()) return title.opening + ": " + title.drawing;
+  return title.wall.empty() ? title.drawing : "Wall " + title.wall + ": " + title.drawing;
 }
 
 struct TitleCell {
@@ -75,11 +64,8 @@ Box Book::begin(const PageTitle& title) {
   log.width = width;
   log.height = height;
   log.frame = {kBinding, kMargin, width - kMargin, height - kMargin};
-  const bool first = std::none_of(entries_.begin(), entries_.end(), [&](const Entry& entry) {
-    return entry.kind == title.kind && entry.subject == title.subject;
-  });
   const int page = static_cast<int>(logs_.size());
-  if (first) entries_.push_back({title.kind, title.subject, log.title, page});
+  if (!title.deeper) entries_.push_back({log.title, page, title.opening});
   cairo_t* cairo = paper_.next(width, height, log.title, title.deeper);
   painter_.emplace(cairo, typesetter_, log, paper_.svg());
   const Group group = painter_->group("title");
@@ -92,13 +78,12 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
   Painter& painter = *painter_;
   const double top = frame.y1 - kBlock;
   const std::size_t pages = std::max(logs_.size(), known_.pages);
-  const bool inches = subject.practice.display == practice::Display::InchFractions;
   const std::string where = title.opening.empty() ? title.wall : title.wall + " · " + title.opening;
   const std::array<TitleCell, 6> cells{
       {{0.28, "job", subject.job.title},
        {0.17, title.opening.empty() ? "wall" : "wall · " + std::string("opening"), where.empty() ? "all" : where},
        {0.19, "drawing", title.drawing},
-       {0.13, inches ? "scale · in" : "scale · mm", title.scale.empty() ? "none" : title.scale},
+       {0.13, subject.inches() ? "scale · in" : "scale · mm", title.scale.empty() ? "none" : title.scale},
        {0.13, "measured", title.read.empty() ? "–" : title.read},
        {0.10, "page", std::to_string(logs_.size()) + " of " + std::to_string(pages)}}};
   painter.line({frame.x0, top}, {frame.x1, top}, {pen::kBold});
@@ -124,11 +109,9 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
   }
 }
 
-int Book::pageOf(PageKind kind, std::size_t of) const {
-  for (const Entry& entry : known_.entries) {
-    if (entry.kind == kind && entry.subject == of) return entry.page;
-  }
-  return 0;
+int Book::pageOf(const std::string& opening) const {
+  const auto found = std::ranges::find(known_.entries, opening, &Entry::opening);
+  return found == known_.entries.end() ? 0 : found->page;
 }
 
 std::vector<PageLog> Book::takeLogs() {
@@ -137,6 +120,19 @@ std::vector<PageLog> Book::takeLogs() {
   for (auto& log : logs_) logs.push_back(std::move(*log));
   logs_.clear();
   return logs;
+}
+
+Box drawOnPages(Book& book, Table table, Box room, PageTitle title, const std::string& heading) {
+  title.deeper = true;
+  TableEnd end = drawTable(book.painter(), {room.x0, room.y0}, room.y1, table);
+  table.under_heading = !heading.empty();
+  while (end.next < table.rows.size()) {
+    room = book.begin(title);
+    if (!heading.empty()) room.y0 = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), heading);
+    end = drawTable(book.painter(), {room.x0, room.y0}, room.y1, table, end.next);
+  }
+  room.y0 = end.y;
+  return room;
 }
 
 Scale scaleFor(double width, double height, double room_width, double room_height, bool in_inches) {

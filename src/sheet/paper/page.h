@@ -7,36 +7,33 @@
 
 #include "sheet/paper/painter.h"
 #include "sheet/paper/paper.h"
+#include "sheet/paper/table.h"
 #include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 
-enum class PageKind { Cover, Plan, Wall, Opening, Measure, Record };
-
-/// The contents of a page's title block, and the key under which the list of pages finds the page.
+/// The contents of a page's title block. Its drawing is named after its opening or its wall in the list of pages.
 struct PageTitle {
-  PageKind kind = PageKind::Cover;
-  std::size_t subject = 0;  ///< Wall or opening.
-  std::string drawing{};    ///< "elevation from outside".
+  std::string drawing{};  ///< "elevation from outside".
   std::string wall{};
   std::string opening{};
   std::string scale{};  ///< "1:20"; empty: not to scale.
   std::string read{};   ///< When or how it was read.
   bool landscape = false;
-  bool deeper = false;  ///< In the PDF's outline, under the page before.
+  bool deeper = false;  ///< In the PDF's outline under the page before, and not in the list of pages.
 };
 
 /// A line of the list of pages.
 struct Entry {
-  PageKind kind = PageKind::Cover;
-  std::size_t subject = 0;
   std::string title;
   int page = 0;
+  std::string opening{};  ///< Whose sheet it is.
 };
 
 struct Contents {
   std::vector<Entry> entries;
   std::size_t pages = 0;
+  bool final = false;  ///< Nothing is still to be found out.
 };
 
 /// Thrown to cancel the drawing.
@@ -58,8 +55,10 @@ class Book {
   /// The pen on the current page; before the first page it only measures.
   [[nodiscard]] Painter& painter() { return *painter_; }
   [[nodiscard]] const Contents& known() const { return known_; }
-  /// First page of a kind and subject, as the previous run found it; 0 if there is none.
-  [[nodiscard]] int pageOf(PageKind kind, std::size_t subject) const;
+  /// Pages are only counted: a drawing that takes the same room whatever it shows is left out.
+  [[nodiscard]] bool counting() const { return !known_.final; }
+  /// The first page of an opening, as the previous run found it; 0 if there is none.
+  [[nodiscard]] int pageOf(const std::string& opening) const;
 
   [[nodiscard]] Contents contents() const { return {entries_, logs_.size()}; }
   /// Ends the last page.
@@ -88,6 +87,10 @@ class Book {
 
 /// The largest usual scale at which width × height of the thing fits the room; the smallest one if none fits.
 [[nodiscard]] Scale scaleFor(double width, double height, double room_width, double room_height, bool in_inches);
+
+/// Draws a table in the room, and what has none under a heading, if any, on more pages of this title. Returns what room
+/// is left below it.
+Box drawOnPages(Book& book, Table table, Box room, PageTitle title, const std::string& heading = {});
 
 // The pages, a kind a file.
 void drawCover(Book& book);

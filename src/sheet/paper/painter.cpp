@@ -1,9 +1,10 @@
 #include "sheet/paper/painter.h"
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <numbers>
 
-#include "sheet/paper/marks.h"
 #include "sheet/paper/paper.h"
 
 namespace sillwright::sheet {
@@ -90,38 +91,24 @@ void Painter::fill(std::span<const Vec> points, const Ink& ink) {
   fill(ink);
 }
 
-void Painter::box(const Box& box, const Stroke& how) {
-  cairo_new_path(cairo_);
-  cairo_rectangle(cairo_, box.x0, box.y0, box.width(), box.height());
-  stroke(how);
-}
-
-void Painter::fillBox(const Box& box, const Ink& ink) {
-  cairo_new_path(cairo_);
-  cairo_rectangle(cairo_, box.x0, box.y0, box.width(), box.height());
-  fill(ink);
-}
-
 void Painter::shape(std::span<const Vec> points, const Ink& ink, const Stroke& outline) {
   fill(points, ink);
   path(points, outline, true);
 }
 
-void Painter::shape(const Box& box, const Ink& ink, const Stroke& outline) {
-  fillBox(box, ink);
-  this->box(box, outline);
-}
-
-void Painter::circle(Vec middle, double radius, const Stroke& how) {
+void Painter::round(Vec middle, double radius) {
   cairo_new_path(cairo_);
   cairo_arc(cairo_, middle.x, middle.y, radius, 0, 2 * std::numbers::pi);
   cairo_close_path(cairo_);
+}
+
+void Painter::circle(Vec middle, double radius, const Stroke& how) {
+  round(middle, radius);
   stroke(how);
 }
 
 void Painter::disc(Vec middle, double radius, const Ink& ink) {
-  cairo_new_path(cairo_);
-  cairo_arc(cairo_, middle.x, middle.y, radius, 0, 2 * std::numbers::pi);
+  round(middle, radius);
   fill(ink);
 }
 
@@ -204,6 +191,123 @@ std::string Painter::fitted(std::string_view words, double width, const Letterin
   constexpr const char* kCut = "…";
   const double room = std::max(width - widthOf(kCut, how), 0.0);
   return typesetter_->set(words, how.capitals, how.weight, room, PANGO_WRAP_CHAR).lines.front().text + kCut;
+}
+
+namespace {
+
+// The colour-blind-safe set of Okabe and Ito; each sign is told apart by its shape alone.
+constexpr Ink kReady{0.0, 0.62, 0.45}, kAttend{0.90, 0.62, 0.0}, kStop{0.84, 0.37, 0.0}, kPlanned{0.34, 0.71, 0.91};
+
+void drawTriangle(Painter& painter, Vec left, double size, const Ink& ink) {
+  painter.shape(std::array{left + Vec{0, size / 2}, left + Vec{size, size / 2}, left + Vec{size / 2, -size / 2}}, ink,
+                {pen::kMedium});
+}
+
+void drawHead(Painter& painter, Vec from, Vec to) {
+  constexpr double kLong = 2.0, kHalf = 0.55;
+  if (distance(from, to) < 1e-9) return;
+  const Vec along = normalize(to - from);
+  const Vec across{-along.y, along.x};
+  const Vec back = to - along * kLong;
+  painter.fill(std::array{to, back + across * kHalf, back - across * kHalf}, kBlack);
+}
+
+}  // namespace
+
+void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict, check::Basis basis) {
+  const Vec middle{left.x + size / 2, left.y};
+  if (basis == check::Basis::Planned) {
+    painter.circle(middle, size / 2, {size / 8, Dash::Solid, kPlanned});
+    const double inner = size * 0.55;
+    drawVerdict(painter, {middle.x - inner / 2, left.y}, inner, verdict);
+    return;
+  }
+  switch (verdict) {
+    case check::Verdict::Ready:
+      painter.disc(middle, size / 2, kReady);
+      painter.circle(middle, size / 2, {pen::kMedium});
+      break;
+    case check::Verdict::Attend:
+      drawTriangle(painter, left, size, kAttend);
+      break;
+    case check::Verdict::Stop:
+      painter.shape(Box{left.x, left.y - size / 2, left.x + size, left.y + size / 2}.corners(), kStop, {pen::kMedium});
+      break;
+  }
+}
+
+void drawVerdict(Painter& painter, Vec left, double size, const check::Findings& findings, std::size_t opening) {
+  drawVerdict(painter, left, size, findings.verdicts[opening], findings.bases[opening]);
+}
+
+void drawSeverity(Painter& painter, Vec left, double size, check::Severity severity) {
+  if (severity == check::Severity::Note) {
+    painter.disc({left.x + size / 2, left.y}, size / 6, kBlack);
+    return;
+  }
+  const bool stop = severity == check::Severity::Stop;
+  drawVerdict(painter, left, size, stop ? check::Verdict::Stop : check::Verdict::Attend);
+}
+
+void drawTickBox(Painter& painter, Vec upper_left, double size) {
+  painter.box({upper_left.x, upper_left.y, upper_left.x + size, upper_left.y + size}, {pen::kMedium});
+}
+
+void drawBalloon(Painter& painter, Vec middle, const std::string& text, double radius) {
+  painter.disc(middle, radius, kWhite);
+  painter.circle(middle, radius, {pen::kFine});
+  const Lettering how{.weight = Weight::Bold, .align = Align::Centre};
+  painter.text({middle.x, middle.y + how.capitals / 2}, text, how);
+}
+
+void drawBreak(Painter& painter, Vec from, Vec to) {
+  if (distance(from, to) < 1e-9) return;
+  const Vec along = normalize(to - from);
+  const Vec across{-along.y, along.x};
+  const Vec middle = (from + to) * 0.5;
+  painter.path(std::array{from - along, middle - along * 0.9, middle - along * 0.4 + across * 1.2,
+                          middle + along * 0.4 - across * 1.2, middle + along * 0.9, to + along},
+               {pen::kFine});
+}
+
+void drawArrow(Painter& painter, Vec from, Vec to, const Stroke& stroke) {
+  painter.line(from, to, stroke);
+  drawHead(painter, from, to);
+}
+
+void drawDoubleArrow(Painter& painter, Vec from, Vec to, const Stroke& stroke) {
+  drawArrow(painter, from, to, stroke);
+  drawHead(painter, to, from);
+}
+
+std::vector<std::array<Vec, 2>> hatchLines(std::span<const Vec> polygon, double degrees, double spacing) {
+  std::vector<std::array<Vec, 2>> lines;
+  if (polygon.size() < 3 || !(spacing > 0)) return lines;
+  const double angle = degrees * std::numbers::pi / 180;
+  const Vec along{std::cos(angle), -std::sin(angle)};
+  const Vec across{-along.y, along.x};
+  const auto off = [across](Vec corner) { return dot(corner, across); };
+  const double high = off(std::ranges::max(polygon, {}, off));
+  for (double k = std::ceil(off(std::ranges::min(polygon, {}, off)) / spacing); k * spacing < high; ++k) {
+    const double at = k * spacing;
+    std::vector<double> crossings;
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+      const Vec a = polygon[i];
+      const Vec b = polygon[(i + 1) % polygon.size()];
+      const double da = dot(a, across) - at;
+      const double db = dot(b, across) - at;
+      // Half-open: a corner that lies on the line counts for one of its two edges only.
+      if ((da < 0) == (db < 0)) continue;
+      const double t = da / (da - db);
+      crossings.push_back(dot(a + (b - a) * t, along));
+    }
+    std::ranges::sort(crossings);
+    for (std::size_t i = 0; i + 1 < crossings.size(); i += 2) {
+      if (crossings[i + 1] - crossings[i] < 1e-9) continue;
+      lines.push_back({along * crossings[i] + across * at, along * crossings[i + 1] + across * at});
+    }
+  }
+  return lines;
 }
 
 }  // namespace sillwright::sheet

@@ -3,6 +3,7 @@
 /// Every text and dimension is noted in the page's log.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <memory>
 #include <span>
@@ -10,8 +11,8 @@
 #include <string_view>
 #include <vector>
 
+#include "check/finding.h"
 #include "sheet/paper/flat.h"
-#include "sheet/paper/page_log.h"
 #include "sheet/paper/typesetter.h"
 
 namespace sillwright::sheet {
@@ -77,11 +78,10 @@ class Painter {
   void line(Vec from, Vec to, const Stroke& stroke = {});
   void path(std::span<const Vec> points, const Stroke& stroke = {}, bool closed = false);
   void fill(std::span<const Vec> points, const Ink& ink);
-  void box(const Box& box, const Stroke& stroke = {});
-  void fillBox(const Box& box, const Ink& ink);
+  void box(const Box& box, const Stroke& stroke = {}) { path(box.corners(), stroke, true); }
+  void fillBox(const Box& box, const Ink& ink) { fill(box.corners(), ink); }
   /// Filled, and its outline over that.
   void shape(std::span<const Vec> points, const Ink& ink, const Stroke& outline);
-  void shape(const Box& box, const Ink& ink, const Stroke& outline);
   void circle(Vec middle, double radius, const Stroke& stroke = {});
   void disc(Vec middle, double radius, const Ink& ink);
   /// A picture of so many pixels, red, green, blue, its top row first, stretched over the box.
@@ -108,6 +108,7 @@ class Painter {
 
  private:
   void trace(std::span<const Vec> points, bool closed);
+  void round(Vec middle, double radius);
   void stroke(const Stroke& stroke);
   void fill(const Ink& ink);
   Box letter(Vec at, const SetText& text, const SetLine& line, const Lettering& how);
@@ -117,5 +118,40 @@ class Painter {
   PageLog* log_;
   SvgPage* svg_;
 };
+
+// Small signs that mean the same on every sheet, in black and white as well.
+
+/// Ready a filled disc, needs attention a triangle, stop a square, in a ring where nothing is measured; `size` mm
+/// across. `left` is the middle of its left side.
+void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict,
+                 check::Basis basis = check::Basis::Measured);
+
+/// That of an opening.
+void drawVerdict(Painter& painter, Vec left, double size, const check::Findings& findings, std::size_t opening);
+
+/// Stop a square, needs attention a triangle, note a dot.
+void drawSeverity(Painter& painter, Vec left, double size, check::Severity severity);
+
+/// A box to tick.
+void drawTickBox(Painter& painter, Vec upper_left, double size = 3.2);
+
+/// A number in a circle.
+void drawBalloon(Painter& painter, Vec middle, const std::string& text, double radius = 2.4);
+
+/// A cut-off edge: a line with a zigzag in its middle.
+void drawBreak(Painter& painter, Vec from, Vec to);
+
+/// An arrow with a filled head at `to`.
+void drawArrow(Painter& painter, Vec from, Vec to, const Stroke& stroke = {pen::kFine});
+
+/// Heads at both ends.
+void drawDoubleArrow(Painter& painter, Vec from, Vec to, const Stroke& stroke = {pen::kFine});
+
+// Hatching: the lines that fill a shape, as values.
+
+/// Parallel lines across a simple polygon, `spacing` mm of paper apart, at `degrees` anticlockwise from the page's x as
+/// seen on paper. They lie on one grid through the page's corner, so that shapes beside each other hatch alike. Empty
+/// where the polygon has less than three corners or `spacing` is not above 0.
+[[nodiscard]] std::vector<std::array<Vec, 2>> hatchLines(std::span<const Vec> polygon, double degrees, double spacing);
 
 }  // namespace sillwright::sheet

@@ -62,15 +62,11 @@ class Paper {
   void endPage();
   void endSurface();
 
-  struct Free {
-    void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
-    void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
-  };
   std::optional<Format> format_;
   double dots_per_inch_;
   std::vector<std::string> files_;  // above the surface, which writes into a PDF's until it goes
-  std::unique_ptr<cairo_surface_t, Free> surface_;
-  std::unique_ptr<cairo_t, Free> cairo_;
+  std::unique_ptr<cairo_surface_t, Release<cairo_surface_destroy>> surface_;
+  std::unique_ptr<cairo_t, Release<cairo_destroy>> cairo_;
   std::optional<SvgPage> svg_;
   int chapter_ = 0;
   int page_ = 0;

@@ -1,6 +1,7 @@
 #include "sheet/paper/table.h"
 
-#include "sheet/paper/marks.h"
+#include <algorithm>
+#include <cassert>
 
 namespace sillwright::sheet {
 namespace {
@@ -12,8 +13,7 @@ constexpr double kSign = 2.6;  // size of a verdict's sign
 constexpr Stroke kRule{pen::kHair};
 
 Lettering letteringOf(const Column& column, bool bold) {
-  const Lettering how{.weight = bold ? Weight::Bold : Weight::Regular, .align = column.align};
-  return how;
+  return {.weight = bold ? Weight::Bold : Weight::Regular, .align = column.align};
 }
 
 double roomIn(const Column& column, const Cell& cell) {
@@ -21,6 +21,7 @@ double roomIn(const Column& column, const Cell& cell) {
 }
 
 double heightOf(Painter& painter, const Table& table, const Cells& row, double least) {
+  assert(row.size() == table.columns.size());
   double high = least;
   for (std::size_t i = 0; i < row.size(); ++i) {
     const double text =
@@ -34,6 +35,12 @@ Cells headOf(const Table& table) {
   Cells head;
   for (const Column& column : table.columns) head.push_back(bold(column.title));
   return head;
+}
+
+/// One past the rows from `next` on that go into the first of so many columns.
+std::size_t evenly(const Table& table, std::size_t next, int columns) {
+  const auto left = static_cast<std::size_t>(columns);
+  return next + (table.rows.size() - next + left - 1) / left;
 }
 
 void drawRow(Painter& painter, Vec upper_left, const Table& table, const Cells& row, double high) {
@@ -82,13 +89,30 @@ double Table::width() const {
   return sum;
 }
 
-double heightOf(Painter& painter, const Table& table) {
-  double high = heightOf(painter, table, headOf(table), kHeadRow);
-  for (const Cells& row : table.rows) high += heightOf(painter, table, row, table.least_row);
-  return high;
+double heightOf(Painter& painter, const Table& table, int columns) {
+  double highest = 0;
+  for (std::size_t next = 0; columns > 0; --columns) {
+    double high = heightOf(painter, table, headOf(table), kHeadRow);
+    for (const std::size_t end = evenly(table, next, columns); next < end; ++next) {
+      high += heightOf(painter, table, table.rows[next], table.least_row);
+    }
+    highest = std::max(highest, high);
+  }
+  return highest;
 }
 
-TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table& table, std::size_t first) {
+TableEnd drawColumns(Painter& painter, Vec upper_left, double bottom, const Table& table, int columns,
+                     std::size_t first) {
+  TableEnd end{upper_left.y, first};
+  for (; columns > 0 && end.next < table.rows.size(); --columns, upper_left.x += table.width() + kColumnGap) {
+    const TableEnd column = drawTable(painter, upper_left, bottom, table, end.next, evenly(table, end.next, columns));
+    end = {std::max(end.y, column.y), column.next};
+  }
+  return end;
+}
+
+TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table& table, std::size_t first,
+                   std::size_t last) {
   TableEnd end{upper_left.y, first};
   const Cells head = headOf(table);
   const double head_high = heightOf(painter, table, head, kHeadRow);
@@ -98,7 +122,7 @@ TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table&
   end.y += head_high;
   if (!table.under_heading) painter.line({upper_left.x, upper_left.y}, {right, upper_left.y}, {pen::kMedium});
   painter.line({upper_left.x, end.y}, {right, end.y}, {pen::kMedium});
-  for (; end.next < table.rows.size(); ++end.next) {
+  for (; end.next < std::min(last, table.rows.size()); ++end.next) {
     const double high = heightOf(painter, table, table.rows[end.next], table.least_row);
     if (end.y + high > bottom) break;
     drawRow(painter, {upper_left.x, end.y}, table, table.rows[end.next], high);

@@ -1,6 +1,7 @@
 /// Inside the room: ruled tables whose cells wrap, and which continue on the next page.
 #pragma once
 
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -51,11 +52,17 @@ struct TableEnd {
   std::size_t next = 0;
 };
 
-/// Draws the head and the rows from `first` on as far as they fit above `bottom`.
-TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table& table, std::size_t first = 0);
+/// Draws the head and the rows from `first` up to `last` as far as they fit above `bottom`.
+TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table& table, std::size_t first = 0,
+                   std::size_t last = std::numeric_limits<std::size_t>::max());
 
-/// The height of the head and all rows.
-[[nodiscard]] double heightOf(Painter& painter, const Table& table);
+/// Between columns of one table.
+inline constexpr double kColumnGap = 6;
+/// Draws the rows from `first` on in columns beside each other, evenly filled. It ends where the longest does.
+TableEnd drawColumns(Painter& painter, Vec upper_left, double bottom, const Table& table, int columns,
+                     std::size_t first = 0);
+/// The height of all rows in so many columns, with its heads.
+[[nodiscard]] double heightOf(Painter& painter, const Table& table, int columns);
 
 /// Draws a heading with lines to write on under it, if there is room for two lines.
 void drawRemarks(Painter& painter, const Box& room);

@@ -13,10 +13,8 @@ namespace {
 /// Number of texts that are remembered: those of a few hundred pages, some 20 MB.
 constexpr std::size_t kMostKnown = 8192;
 
-struct DescriptionDeleter {
-  void operator()(PangoFontDescription* description) const { pango_font_description_free(description); }
-};
-using Description = std::unique_ptr<PangoFontDescription, DescriptionDeleter>;
+using Description = std::unique_ptr<PangoFontDescription, Release<pango_font_description_free>>;
+using Attributes = std::unique_ptr<PangoAttrList, Release<pango_attr_list_unref>>;
 
 /// Pango looks for fonts in threads of its own, and ends the program where it gets none.
 PangoFontMap* newFonts() {
@@ -25,11 +23,6 @@ PangoFontMap* newFonts() {
   base::needRoom(kRoom, kThreads);
   return pango_cairo_font_map_new();
 }
-
-struct AttributesDeleter {
-  void operator()(PangoAttrList* list) const { pango_attr_list_unref(list); }
-};
-using Attributes = std::unique_ptr<PangoAttrList, AttributesDeleter>;
 
 Description descriptionOf(double capitals, Weight weight) {
   Description description{pango_font_description_new()};
@@ -109,7 +102,7 @@ bool breaksWord(const std::vector<SetLine>& lines, const std::string& words) {
 
 SetText setAnew(PangoContext* context, std::string words, double capitals, Weight weight, double width,
                 PangoWrapMode breaks) {
-  SetText text{std::unique_ptr<PangoLayout, Unref>(pango_layout_new(context)), {}, {}};
+  SetText text{Object<PangoLayout>(pango_layout_new(context)), {}, {}};
   if (words.empty()) return text;
   PangoLayout* layout = text.layout.get();
   // The sheets' own words are English: a sentence that begins with an Arabic name still reads from the left.
@@ -147,8 +140,7 @@ Typesetter::Typesetter() : fonts_(newFonts()), context_(pango_font_map_create_co
   pango_context_set_round_glyph_positions(context_.get(), FALSE);
   // The same on every machine, whatever its language.
   pango_context_set_language(context_.get(), pango_language_from_string("en"));
-  const std::unique_ptr<PangoFont, Unref> font{
-      pango_context_load_font(context_.get(), descriptionOf(1, Weight::Regular).get())};
+  const Object<PangoFont> font{pango_context_load_font(context_.get(), descriptionOf(1, Weight::Regular).get())};
   if (!font) throw std::runtime_error("no typeface is installed: sheets need fonts-inter or fonts-dejavu-core");
 }
 

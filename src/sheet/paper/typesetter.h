@@ -31,12 +31,16 @@ struct SetLine {
   PangoLayoutLine* letters = nullptr;  ///< Owned by its SetText.
 };
 
-struct Unref {
-  void operator()(void* object) const { g_object_unref(object); }
+/// Owns what a library of C made, to be let go by its function.
+template <auto kRelease>
+struct Release {
+  void operator()(auto* object) const { kRelease(object); }
 };
+template <class T>
+using Object = std::unique_ptr<T, Release<g_object_unref>>;
 
 struct SetText {
-  std::unique_ptr<PangoLayout, Unref> layout;
+  Object<PangoLayout> layout;
   std::vector<SetLine> lines;
   std::set<char32_t> missing;  ///< Letters that no typeface of this machine has.
 };
@@ -54,8 +58,8 @@ class Typesetter {
                                    PangoWrapMode breaks = PANGO_WRAP_WORD_CHAR);
 
  private:
-  std::unique_ptr<PangoFontMap, Unref> fonts_;
-  std::unique_ptr<PangoContext, Unref> context_;
+  Object<PangoFontMap> fonts_;
+  Object<PangoContext> context_;
   std::unordered_map<std::string, SetText> known_;
 };
 
