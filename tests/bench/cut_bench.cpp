@@ -10,7 +10,6 @@
 #include "scene/section/section.h"
 #include "support/assets.h"
 #include "view/values/camera_control.h"
-#include "view/values/cutting.h"
 
 using namespace sillwright;
 

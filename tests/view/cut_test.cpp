@@ -1,6 +1,6 @@
 // The cutting plane worked by hand and by keys: whole frames off-screen.
 
-#include "view/values/cutting.h"
+#include "view/values/camera_control.h"
 
 #include <algorithm>
 #include <cmath>
@@ -361,4 +361,27 @@ TEST_CASE("what a cut has taken away has neither handles nor dimensions: one in 
   cut(view::CutAxis::Y);
   CHECK(viewer.app.pointed.handles.size() == whole);
   CHECK(dimensions() == 3);
+}
+
+TEST_CASE("what a cut goes through is named, each kind once") {
+  Session viewer(demoJob("boatshed"));
+  view::grant(viewer.app, view::PickOpening{viewer.opening("J2"), true});
+  view::disturb(viewer.app);
+  viewer.settle();
+  const auto names = [&] {
+    std::vector<std::string> all;
+    for (const view::Written& each : viewer.stage.seen.written) {
+      if (each.about == "note") all.push_back(each.words);
+    }
+    return all;
+  };
+  CHECK(names().empty());
+  view::grant(viewer.app, view::CutWish{view::CutAct::Along, view::CutAxis::X});
+  view::disturb(viewer.app);
+  viewer.settle();
+  std::vector<std::string> all = names();
+  CHECK(all.size() > 3);
+  CHECK(std::ranges::find(all, "lintel") != all.end());
+  std::ranges::sort(all);
+  CHECK(std::ranges::adjacent_find(all) == all.end());
 }

@@ -163,6 +163,38 @@ TEST_CASE("a misread figure and packers are chosen, and another opening leaves t
   CHECK_FALSE(session.app.shown.lesson.exercise.has_value());
 }
 
+TEST_CASE("an exercise in which a card was moved is left only when that is asked for once more") {
+  Session session(shipped("01"));
+  session.type(U'x');
+  session.settle();
+  CHECK_FALSE(session.app.shown.lesson.exercise.has_value());  // nothing was done: it is simply left
+  Session other(shipped("01"));
+  dragTo(other, 0, 2);
+  for (const char32_t way : U"xn") {
+    if (way == 0) continue;
+    other.type(way);
+    other.settle();
+    CHECK(other.app.shown.asking == view::Asking::LeaveExercise);
+    REQUIRE(other.clickItem("go on with it"));
+    CHECK(exerciseOf(other).order != exerciseOf(other).task->start);
+  }
+  other.key(view::Key::Escape);
+  REQUIRE(other.clickItem("leave it"));
+  CHECK_FALSE(other.app.shown.lesson.exercise.has_value());
+  CHECK(other.app.shown.asking == view::Asking::Nothing);
+}
+
+TEST_CASE("the tour waits while an exercise is on") {
+  Session session(shipped("01"));
+  session.app.shown.tour = 0;
+  view::disturb(session.app);
+  session.settle();
+  CHECK(session.item("skip the tour") == nullptr);
+  session.type(U'x');
+  session.settle();
+  CHECK(session.item("skip the tour") != nullptr);
+}
+
 TEST_CASE("the result is kept as a page with the name that was typed") {
   const fs::path folder = fs::temp_directory_path() / "sillwright-exercise-result";
   fs::remove_all(folder);

@@ -1,5 +1,5 @@
 #include "view/values/input.h"
-#include "view/window/stage.h"
+#include "view/window/frame.h"
 
 #include <imgui.h>
 
@@ -80,8 +80,8 @@ TEST_CASE("a button after a move waits for the next frame") {
 }
 
 TEST_CASE("a move after a button, a wheel, a key or a character waits for the next frame") {
-  const Event before = GENERATE(Event{kPress}, Event{Wheeled{0.0F, 1.0F, {}}}, Event{KeyChanged{Key::Tab, true, {}}},
-                                Event{Typed{U'o'}});
+  const Event before =
+      GENERATE(Event{kPress}, Event{Wheeled{0.0F, 1.0F}}, Event{KeyChanged{Key::Tab, true, {}}}, Event{Typed{U'o'}});
   const auto steps = stepsOf({before, Moved{1.0F, 2.0F}});
   REQUIRE(steps.size() == 2);
   CHECK_FALSE(steps[0].moved);
@@ -101,7 +101,7 @@ TEST_CASE("moves are merged into the last and notches are summed") {
   REQUIRE(moves.size() == 1);
   CHECK(moves[0].moved->x == 9.0F);
   CHECK(moves[0].moved->y == 2.0F);
-  const auto notches = stepsOf({Wheeled{0.0F, 1.0F, {}}, Wheeled{0.0F, 1.0F, {}}, Wheeled{0.5F, -0.5F, {}}});
+  const auto notches = stepsOf({Wheeled{0.0F, 1.0F}, Wheeled{0.0F, 1.0F}, Wheeled{0.5F, -0.5F}});
   REQUIRE(notches.size() == 1);
   CHECK(notches[0].wheel->x == 0.5F);
   CHECK(notches[0].wheel->y == 1.5F);
@@ -155,7 +155,7 @@ TEST_CASE("any run of events keeps its order and its buttons, keys and character
           events.push_back(Typed{typed.back()});
           break;
         default:
-          events.push_back(Wheeled{0.0F, 1.0F, {}});
+          events.push_back(Wheeled{0.0F, 1.0F});
       }
     }
     std::vector<bool> buttons_out;

@@ -35,7 +35,7 @@ void openIn(Session& session, const fs::path& job, const Folder& folder) {
 }
 
 void rename(Session& session, const std::string& name) {
-  view::grant(session.app, view::EditWish{.act = view::EditAct::Rename, .of = 0, .name = name});
+  view::grant(session.app, view::SetKey{{job::TableKind::Opening, 0, "name", {}}, "\"" + name + "\""});
   session.settle();
 }
 

@@ -282,3 +282,31 @@ TEST_CASE("what is asked before closing can be saved from there") {
   CHECK(session.app.closing);
   CHECK(textOf(folder.job).find("1075") != std::string::npos);
 }
+
+TEST_CASE("while F2 is held the job is seen as it was saved last, and nothing is lost by it") {
+  const Folder folder;
+  Session session(folder.job);
+  session.app.file.recovery = folder.recovery;
+  const auto index = static_cast<std::size_t>(session.opening("J2"));
+  const double saved = session.app.document->job.openings[index].sill;
+  setSill(session, "J2", saved + 7);
+  const auto sill = [&] { return session.app.document->job.openings[index].sill; };
+  const auto hold = [&](bool down) {
+    session.app.input.push(view::KeyChanged{view::Key::F2, down, {}});
+    session.settle();
+  };
+  hold(true);
+  CHECK(sill() == saved);
+  CHECK(session.app.notice.words.starts_with("As it was saved last."));
+  view::keepInTime(session.app, true);
+  session.move(640, 400);
+  session.settle();
+  CHECK(sill() == saved);  // a pointer that only moves ends nothing
+  hold(false);
+  CHECK(sill() == saved + 7);
+  hold(true);
+  view::grant(session.app, view::Close{});  // asks about the edits, not about the saved job
+  CHECK(sill() == saved + 7);
+  CHECK_FALSE(session.app.closing);
+  CHECK(session.app.shown.asking == view::Asking::Close);
+}

@@ -5,7 +5,7 @@
 #include "session.h"
 #include "support/catch.h"
 #include "support/pictures.h"
-#include "view/marks/lens.h"
+#include "view/marks/marks.h"
 
 using namespace sillwright;
 using tests::demoJob;

@@ -97,7 +97,7 @@ TEST_CASE("a name takes as many characters as the job file allows, not bytes") {
   REQUIRE(app.document);
   view::Item field;
   field.id = 7;
-  field.field = view::NameOf{false, 0};
+  field.field = job::KeyPlace{job::TableKind::Opening, 0, "name", {}};
   app.focus.items = {field};
   app.focus.at = field.id;
   view::InputStep step;

@@ -28,7 +28,7 @@ class Session {
   void release(view::Button button) { app.input.push(view::ButtonChanged{button, false, {}}); }
   void click(float x, float y);
   void drag(view::Button button, ImVec2 from, ImVec2 to, view::Modifiers held = {});
-  void wheel(float notches) { app.input.push(view::Wheeled{0.0F, notches, {}}); }
+  void wheel(float notches) { app.input.push(view::Wheeled{0.0F, notches}); }
   void key(view::Key key, view::Modifiers held = {});
   void type(char32_t character) { app.input.push(view::Typed{character}); }
   /// Types a text of ASCII, and draws what comes of it.

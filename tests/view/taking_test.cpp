@@ -1,10 +1,13 @@
 // What a person takes away from the window, and work that takes a while: whole frames off-screen, on copies of demo
 // jobs in a folder of their own.
 
+#include <chrono>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <set>
+#include <thread>
 
 #include "session.h"
 #include "support/catch.h"
@@ -141,12 +144,35 @@ TEST_CASE("sheets that are left off leave no file") {
   CHECK(session.app.notice.words.find("left off") != std::string::npos);
 }
 
+TEST_CASE("what was written is opened by the desktop's opener, run as a program with the file alone") {
+  const Folder folder;
+  const fs::path bin = folder.path / "bin";
+  const fs::path told = folder.path / "told";
+  fs::create_directories(bin);
+  std::ofstream(bin / "xdg-open") << "#!/bin/sh\nprintf '%s' \"$#:$1\" > '" << told.string() << "'\n";
+  fs::permissions(bin / "xdg-open", fs::perms::owner_all);
+  const std::string path = std::getenv("PATH") != nullptr ? std::getenv("PATH") : "";
+  ::setenv("PATH", (bin.string() + ":" + path).c_str(), 1);
+  Session session(folder.job);
+  view::grant(session.app, view::TakeFile{view::FileKind::Lists});
+  session.settle();
+  REQUIRE(session.clickItem("open it"));
+  std::string said;
+  for (int i = 0; i < 200 && said.empty(); ++i) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(20));
+    std::getline(std::ifstream(told), said);
+  }
+  ::setenv("PATH", path.c_str(), 1);
+  CHECK(said == "1:" + (folder.path / "shed-lists.xlsx").string());
+  CHECK(session.app.notice.words.empty());
+}
+
 TEST_CASE("the job can be changed while its sheets are drawn, which are those of before") {
   const Folder folder;
   Session session(folder.job);
   view::grant(session.app, view::TakeSheets{});
   CHECK_FALSE(view::isHeld(session.app));
-  view::grant(session.app, view::EditWish{.act = view::EditAct::Rename, .of = 0, .name = "J9"});
+  view::grant(session.app, view::SetKey{{job::TableKind::Opening, 0, "name", {}}, "\"J9\""});
   session.settle();
   CHECK(session.app.document->job.openings.front().name == "J9");
   CHECK(folder.files().count("shed-sheets.pdf") == 1);

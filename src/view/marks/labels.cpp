@@ -1,16 +1,22 @@
-#include "view/marks/marks.h"
-
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <map>
+#include <span>
 #include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
+#include "scene/build/magnify.h"
+#include "scene/describe.h"
 #include "scene/scene.h"
+#include "view/marks/marks.h"
 #include "view/values/readings.h"
 #include "words/length.h"
 
 namespace sillwright::view {
+
 namespace {
 
 /// Most names in one picture: more can't be read, and each costs fill on a machine without a graphics card.
@@ -68,16 +74,10 @@ std::vector<Name> namesInSight(const Lettering& on) {
     if (!picked && seen < on.ui.px(kLeastNamed) && heightOf(on, openings[i]) < on.ui.px(kLeastNamed)) continue;
     names.push_back({i, *at, glm::distance(on.shown.camera.eye(), openings[i].centre), seen});
   }
-  const auto before = [&](const Name& a, const Name& b) {
-    const bool a_picked = on.shown.opening == static_cast<std::int32_t>(a.opening);
-    const bool b_picked = on.shown.opening == static_cast<std::int32_t>(b.opening);
-    if (a_picked != b_picked) return a_picked;
-    const check::Verdict a_verdict = on.document.findings.verdicts[a.opening];
-    const check::Verdict b_verdict = on.document.findings.verdicts[b.opening];
-    if (a_verdict != b_verdict) return a_verdict > b_verdict;
-    return a.depth < b.depth;
-  };
-  std::stable_sort(names.begin(), names.end(), before);
+  std::ranges::stable_sort(names, {}, [&](const Name& name) {
+    const bool picked = on.shown.opening == static_cast<std::int32_t>(name.opening);
+    return std::tuple(!picked, -static_cast<int>(on.document.findings.verdicts[name.opening]), name.depth);
+  });
   return names;
 }
 
@@ -96,7 +96,7 @@ bool drawName(Lettering& on, const Name& name) {
   const float inner_width = std::max(mark_width + name_size.x, with_size ? figures_size.x : 0.0F);
   const float inner_height = name_size.y + (with_size ? figures_size.y : 0.0F);
   const ImVec2 outer{std::ceil(inner_width) + 2.0F * pad.x, std::ceil(inner_height) + 2.0F * pad.y};
-  const ImVec2 low{std::round(name.at.x - outer.x * 0.5F), std::round(name.at.y - outer.y * 0.5F)};
+  const ImVec2 low = rounded(name.at - times(outer, 0.5F));
   // What stands before it is looked for last: that is a ray through the whole scene.
   const scene::OpeningFrame& frame = on.document.scene.openings[name.opening];
   if (!on.isFree({low, low + outer}) || on.isBehindOther(frame.wall, frame.centre, name.at)) return false;
@@ -113,6 +113,29 @@ bool drawName(Lettering& on, const Name& name) {
              ui.colours->quiet, size_words);
   }
   return true;
+}
+
+/// Names of what the cut goes through at an opening, each with a line to the largest of its faces that are in sight.
+void drawCutNames(Lettering& on, std::size_t opening) {
+  const scene::Scene& scene = on.document.scene;
+  std::map<std::string, std::pair<float, glm::vec3>> named;  // how large, and where
+  for (const scene::CutFace& face : scene::sectionOf(scene, *on.shown.look.cut, opening)) {
+    const scene::Part& part = scene.parts[face.part];
+    const auto corners = std::span(face.corner).first(face.count);
+    const scene::Box box = scene::boxRound(corners);
+    const glm::vec3 middle = (box.low + box.high) * 0.5F + on.shiftOf(part);
+    const float wide = glm::distance(corners.front(), corners[corners.size() / 2]);
+    auto& most = named[scene::nameOf(part.kind, on.document.practice->words)];
+    const auto at = on.project(middle);
+    if (wide <= most.first || !on.isShown(part) || !at || !on.canvas.isFree(at->x, at->y)) continue;
+    const auto hit = on.hitAt(*at);
+    if (hit && hit->part == face.part) most = {wide, middle};
+  }
+  std::vector<document::StepNote> notes;
+  for (const auto& [words, most] : named) {
+    if (most.first > 0.0F) notes.push_back({words, {most.second}});
+  }
+  drawNotes(on, notes);
 }
 
 void drawCross(Lettering& on, ImVec2 at) {
@@ -142,22 +165,15 @@ void drawMeasuring(Lettering& on) {
   const Ui& ui = on.ui;
   const Plate plate{{ui.px(6.0F), ui.px(3.0F)}, 0.0F, ui.colours->ink, {{ui.fonts.strong, ui.colours->ink, words}}};
   const ImVec2 size = sizeOf(ui, plate);
-  const ImVec2 inner = size - plate.pad - plate.pad;
-  const ImVec2 middle = times(seen[0] + seen[1], 0.5F);
-  const ImVec2 low =
-      ImVec2{std::round(middle.x - inner.x * 0.5F), std::round(middle.y - inner.y - ui.px(10.0F))} - plate.pad;
-  drawPlate(ui, on.list, low, plate);
-  on.write("distance", words, {low, low + size});
+  on.write("distance", plate, times(seen[0] + seen[1], 0.5F) - ImVec2{size.x * 0.5F, size.y + ui.px(7.0F)});
 }
 
 }  // namespace
 
 std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const document::Document& document, const Shown& shown,
-                                const Canvas& canvas, const WaterShown& water, const Flash* flash,
-                                std::vector<Rect> taken) {
+                                const Canvas& canvas, const WaterShown& water, std::vector<Rect> taken) {
   Lettering on{ui, list, document, shown, canvas, std::move(taken), {}};
   drawChangedNote(on);
-  if (flash != nullptr && flash->on()) drawFlash(on, *flash);
   if (water.taught != nullptr) {
     if (water.step != nullptr) drawStepMarks(on, *water.step);
     if (water.step == nullptr || !water.step->unit_out) drawWater(on, water);
@@ -169,6 +185,7 @@ std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const document::
     drawShapeLines(on, static_cast<std::size_t>(shown.opening));
     drawPickedDimensions(on, static_cast<std::size_t>(shown.opening));
     drawOpeningMarks(on, static_cast<std::size_t>(shown.opening));
+    if (shown.look.cut) drawCutNames(on, static_cast<std::size_t>(shown.opening));
   } else if (shown.wall >= 0) {
     drawWallDimensions(on, static_cast<std::size_t>(shown.wall));
   }
@@ -179,6 +196,152 @@ std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const document::
     if (drawName(on, name)) ++drawn;
   }
   return std::move(on.written);
+}
+
+namespace {
+
+using plan::Corner;
+
+constexpr std::uint32_t bit(scene::Layer layer) { return 1U << static_cast<unsigned>(layer); }
+/// What lies before and behind the frame: the lens looks at what stands in it.
+constexpr std::uint32_t kLookedPast =
+    bit(scene::Layer::Eave) | bit(scene::Layer::Cladding) | bit(scene::Layer::Battens) | bit(scene::Layer::Flashing) |
+    bit(scene::Layer::Membrane) | bit(scene::Layer::Lining) | bit(scene::Layer::Ground);
+
+/// Between the as-built corner and the unit's, from the planned opening's lower left corner.
+plan::Point middleOf(const document::Document& document, std::size_t index, Corner corner) {
+  const job::Opening& opening = document.job.openings[index];
+  const plan::OpeningPlan& planned = document.plan.openings[index];
+  const plan::Point built = planned.as_built.shape.corner[static_cast<std::size_t>(corner)];
+  const scene::DrawnUnit unit = scene::drawnUnit(planned, opening, 1.0);
+  return {(built.x + (plan::isRight(corner) ? unit.high.x : unit.low.x)) / 2,
+          (built.z + (plan::isTop(corner) ? unit.high.z : unit.low.z)) / 2};
+}
+
+/// Whether a solid comes near the point: within `reach` along the wall and up.
+bool isNear(const scene::Solid& solid, const scene::WallFrame& wall, glm::vec3 point, float reach) {
+  const glm::vec3 here = wall.toLocal(point);
+  std::array<glm::vec3, 8> off;
+  for (std::size_t i = 0; i < off.size(); ++i) off[i] = wall.toLocal(solid.corner[i]) - here;
+  const scene::Box box = scene::boxRound(off);
+  return box.low.x <= reach && box.high.x >= -reach && box.low.z <= reach && box.high.z >= -reach;
+}
+
+/// What of a wall lies about a point of it. Parts keep their numbers.
+scene::Scene about(scene::Scene scene, std::int32_t wall, glm::vec3 point, float reach) {
+  const scene::WallFrame& frame = scene.walls[static_cast<std::size_t>(wall)];
+  scene.bounds = {point - glm::vec3(reach + 600.0F), point + glm::vec3(reach + 600.0F)};
+  std::erase_if(scene.solids, [&](const scene::Solid& solid) {
+    return scene.parts[solid.part].wall != wall || !isNear(solid, frame, point, reach);
+  });
+  std::erase_if(scene.uses, [&](const scene::MeshUse& use) {
+    return scene.parts[use.part].wall != wall || glm::distance(use.place[3], point) > reach + 200.0F;
+  });
+  return scene;
+}
+
+/// The gaps at a corner: beside it, then below or above it.
+std::array<double, 2> gapsAt(const document::Document& document, std::size_t opening, Corner corner) {
+  const plan::Gaps& gaps = document.plan.openings[opening].stand.gaps;
+  const std::size_t right = plan::isRight(corner) ? 1 : 0;
+  const std::size_t top = plan::isTop(corner) ? 1 : 0;
+  return {(right != 0 ? gaps.right : gaps.left)[top], (top != 0 ? gaps.head : gaps.sill)[right]};
+}
+
+}  // namespace
+
+float pixelsPerMm(float screen_scale) { return 96.0F / 25.4F * screen_scale; }
+
+LensView lensOn(const document::Document& document, std::size_t opening, Corner corner, bool inside, bool dark,
+                double mm) {
+  LensView lens;
+  const auto wall = static_cast<std::int32_t>(document.job.openings[opening].wall);
+  const scene::WallFrame& frame = document.scene.walls[static_cast<std::size_t>(wall)];
+  const plan::Point middle = middleOf(document, opening, corner);
+  const job::Opening& of = document.job.openings[opening];
+  const glm::vec3 point = frame.toWorld(
+      {static_cast<float>(of.left + middle.x), frame.depth * 0.5F, static_cast<float>(of.sill + middle.z)});
+  const auto built = [&] { return scene::build(document.job, *document.practice, document.plan, document.meshes); };
+  lens.scene = about(document.drawn_deviation == 1 ? document.scene : built(), wall, point, static_cast<float>(mm));
+  const glm::vec3 look = inside ? -frame.inward : frame.inward;
+  lens.camera.target = point;
+  lens.camera.yaw_degrees = glm::degrees(std::atan2(-look.x, look.y));
+  lens.camera.pitch_degrees = 0.0F;
+  lens.camera.parallel = true;
+  lens.camera.distance = static_cast<float>(mm) * 0.5F / std::tan(glm::radians(lens.camera.fov_degrees) * 0.5F);
+  lens.look.dark = dark;
+  lens.look.hidden_layers = kLookedPast;
+  lens.look.shadow = false;
+  return lens;
+}
+
+std::string lensTitle(const document::Document& document, std::size_t opening, Corner corner) {
+  return std::string(plan::isTop(corner) ? "top " : "bottom ") + (plan::isRight(corner) ? "right" : "left") +
+         " corner of " + document.job.openings[opening].name + ", true size";
+}
+
+std::string lensFigures(const document::Document& document, std::size_t opening, Corner corner) {
+  const auto [beside, upright] = gapsAt(document, opening, corner);
+  const practice::Display display = document.practice->display;
+  return "gap " + figure(beside, display) + (plan::isRight(corner) ? " right, " : " left, ") +
+         figure(upright, display) + (plan::isTop(corner) ? " head" : " sill");
+}
+
+void drawLensGaps(const Ui& ui, ImDrawList& list, const LensPlace& place, float pixels_per_mm,
+                  const document::Document& document, std::size_t opening, Corner corner, bool inside) {
+  constexpr double kIn = 24;  // mm from the unit's corner
+  const auto scale = static_cast<double>(pixels_per_mm);
+  const scene::DrawnUnit unit = scene::drawnUnit(document.plan.openings[opening], document.job.openings[opening], 1.0);
+  const plan::Point middle = middleOf(document, opening, corner);
+  const plan::Point at{plan::isRight(corner) ? unit.high.x : unit.low.x,
+                       plan::isTop(corner) ? unit.high.z : unit.low.z};
+  const plan::Point out{plan::isRight(corner) ? 1.0 : -1.0, plan::isTop(corner) ? 1.0 : -1.0};
+  const auto seen = [&](double x, double z) {
+    const ImVec2 off{static_cast<float>((x - middle.x) * (inside ? -scale : scale)),
+                     static_cast<float>((middle.z - z) * scale)};
+    return place.at + ImVec2{place.side * 0.5F, place.side * 0.5F} + off;
+  };
+  const auto draw = [&](ImVec2 from, ImVec2 to, double gap) {
+    list.AddLine(from, to, toU32(ui.colours->ink), std::max(1.0F, ui.px(1.0F)));
+    for (const ImVec2 end : {from, to}) drawTick(ui, list, end, 3.0F);
+    const Plate plate{{ui.px(3.0F), 0.0F},
+                      0.0F,
+                      ui.colours->rule,
+                      {{ui.fonts.small, ui.colours->ink, figure(gap, document.practice->display)}}};
+    const ImVec2 size = sizeOf(ui, plate);
+    const ImVec2 way = times(from - to, 1.0F / std::max(length(from - to), 1.0F));
+    const ImVec2 beside = times({way.x * size.x, way.y * size.y}, 0.5F) + times(way, ui.px(6.0F));
+    drawPlate(ui, list, rounded(from + beside - times(size, 0.5F)), plate);
+  };
+  const auto [beside, upright] = gapsAt(document, opening, corner);
+  draw(seen(at.x, at.z - out.z * kIn), seen(at.x + out.x * beside, at.z - out.z * kIn), beside);
+  draw(seen(at.x - out.x * kIn, at.z), seen(at.x - out.x * kIn, at.z + out.z * upright), upright);
+}
+
+LensPlace placeLens(const Ui& ui, const Canvas& canvas, const std::vector<Rect>& panels) {
+  const float margin = ui.px(12.0F);
+  const float side = std::round(std::min({ui.px(250.0F), canvas.freeWidth() * 0.5F, canvas.freeHeight() * 0.5F}));
+  LensPlace place{{std::round(canvas.left + margin), std::round(canvas.height - canvas.bottom - margin - side)}, side};
+  for (const Rect& panel : panels) {
+    const float beside = std::round(panel.high.x + margin);
+    const bool covered = overlap(panel, {place.at, place.at + ImVec2{side, side}});
+    if (covered && beside + side <= canvas.width - canvas.right) place.at.x = beside;
+  }
+  return place;
+}
+
+void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const LensPlace& place,
+                   const std::string& title, const std::string& figures) {
+  const ImVec2 high = place.at + ImVec2{place.side, place.side};
+  const float line = std::max(1.5F, ui.px(1.6F));
+  list.AddImage(picture, place.at, high, {0.0F, 1.0F}, {1.0F, 0.0F});
+  list.AddRect(place.at, high, toU32(ui.colours->ink), 0.0F, 0, line);
+  const ImVec2 pad{ui.px(6.0F), ui.px(3.0F)};
+  const Plate words{pad,
+                    place.side - 2.0F * pad.x,
+                    ui.colours->ink,
+                    {{ui.fonts.small, ui.colours->quiet, title}, {ui.fonts.strong, ui.colours->ink, figures}}};
+  drawPlate(ui, list, place.at, words);
 }
 
 }  // namespace sillwright::view

@@ -8,42 +8,40 @@
 #include <string>
 #include <vector>
 
+#include "document/document.h"
 #include "document/lesson.h"
 #include "document/step_view.h"
 #include "plan/stand/place.h"
+#include "render/camera.h"
+#include "render/renderer.h"
 #include "scene/water_lines.h"
-#include "view/marks/lettering.h"
-#include "view/session/pull.h"
-#include "view/values/measure.h"
+#include "view/marks/drawing.h"
+#include "view/session/hand.h"
+#include "view/values/camera_control.h"
+#include "view/values/dimension.h"
 
 namespace sillwright::view {
 
 /// The cutting plane's outline, its handle, and the figure of the one in hand. `pull`: of the plane; null: it isn't
 /// pulled.
-void drawCut(const Ui& ui, const document::Document& document, const Shown& shown, const Layout& layout,
-             const CutHandle& cut, const Pull* pull);
+void drawCut(const Lettering& on, const CutHandle& cut, const Pull* pull);
 
-/// Lights what the last edit changed up as far as it can be seen.
-void drawFlash(Lettering& on, const Flash& flash);
-
-struct HandlesShown {
-  const document::Document& document;
-  const Shown& shown;
-  const Canvas& canvas;
-  const std::vector<Handle>& handles;
-  std::optional<std::size_t> hovered;
-  const Pull* pull = nullptr;  ///< What is dragged; null: nothing is.
-};
 /// Handles: small squares and rounds on what can be dragged, and beside the one in hand its figure and what would come
-/// of letting it go there.
-void drawHandles(const Ui& ui, ImDrawList& list, const HandlesShown& shown);
+/// of letting it go there. `pull`: what is dragged; null: nothing is.
+void drawHandles(const Lettering& on, const std::vector<Handle>& handles, std::optional<std::size_t> hovered,
+                 const Pull* pull);
 /// What would stop the work at an opening as it now is: the first stop's own words; empty where nothing does.
 [[nodiscard]] std::string stopAt(const document::Document& document, std::size_t opening);
 /// The same of a wall, else of the first of its openings that something stops, with that one's name.
 [[nodiscard]] std::string stopAtWall(const document::Document& document, std::size_t wall);
 
+/// Lights parts up by their edges, as far as they can be seen; `strength`: 0 … 1.
+void drawFlash(const Lettering& on, const std::vector<std::uint32_t>& parts, float strength);
+
 /// A step's parts with their names and lines to them, and the lines of tape and level.
 void drawStepMarks(Lettering& on, const document::StepView& step);
+/// Notes in two columns at the sides of the picture, each with lines to the places that it is about.
+void drawNotes(Lettering& on, const std::vector<document::StepNote>& notes);
 /// Upper left corners for notes of these sizes, in one column at the left and one at the right of the room (y down),
 /// each as near to the place it is about as the others let it be.
 [[nodiscard]] std::vector<ImVec2> placeNotes(const std::vector<ImVec2>& about, const std::vector<ImVec2>& sizes,
@@ -86,11 +84,48 @@ void drawChangedNote(Lettering& on);
 /// Writes the openings' names with their verdict's mark, and the main dimensions of the picked one, drawn as on paper
 /// and always facing the reader, into `list`. Nothing overlaps: what finds no room is left out, dimensions first
 /// served, then the picked opening, then the worse verdicts, then the nearer ones. Names hidden behind another wall, or
-/// under a panel, are left out too. While a lesson is on, the water is drawn in their place. What an edit changed
-/// lights up under all of it. Where labels are not shown, only a note that deviations are drawn larger is written.
-/// `taken`: places that are to be left free. Answers the dimensions, figures and notes that were written.
+/// under a panel, are left out too. While a lesson is on, the water is drawn in their place. Where labels are not
+/// shown, only a note that deviations are drawn larger is written. `taken`: places that are to be left free. Answers
+/// the dimensions, figures and notes that were written.
 std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const document::Document& document, const Shown& shown,
-                                const Canvas& canvas, const WaterShown& water = {}, const Flash* flash = nullptr,
-                                std::vector<Rect> taken = {});
+                                const Canvas& canvas, const WaterShown& water = {}, std::vector<Rect> taken = {});
+
+// The lens: a corner of the picked opening in its true size, in a small picture of its own.
+//
+// A millimetre takes as much of the screen as a millimetre is, as far as the screen says how large its pixels are. It
+// looks square at the wall from the eye's side, past cladding and lining, at what stands in the opening; deviations
+// are never drawn larger in it.
+
+/// Pixels that a millimetre takes on a screen of this scale: 96 pixels an inch at 1 (CSS Values and Units 4, 5.2).
+[[nodiscard]] float pixelsPerMm(float screen_scale);
+
+/// What the lens shows, and from where.
+struct LensView {
+  scene::Scene scene;  ///< What of the wall lies about the corner.
+  render::Camera camera;
+  render::Look look;
+};
+
+/// `inside`: looked at from the room. `mm`: height and width of what it shows.
+[[nodiscard]] LensView lensOn(const document::Document& document, std::size_t opening, plan::Corner corner, bool inside,
+                              bool dark, double mm);
+
+/// "lower left corner of J2, in its true size", and "gap 9.9 left, 8.1 sill".
+[[nodiscard]] std::string lensTitle(const document::Document& document, std::size_t opening, plan::Corner corner);
+[[nodiscard]] std::string lensFigures(const document::Document& document, std::size_t opening, plan::Corner corner);
+
+/// Where it lies on the screen, whole pixels: in the free part's lower left corner, beside a panel that lies there.
+struct LensPlace {
+  ImVec2 at;
+  float side = 0.0F;
+};
+[[nodiscard]] LensPlace placeLens(const Ui& ui, const Canvas& canvas, const std::vector<Rect>& panels);
+
+/// Dimensions of the two gaps at the corner.
+void drawLensGaps(const Ui& ui, ImDrawList& list, const LensPlace& place, float pixels_per_mm,
+                  const document::Document& document, std::size_t opening, plan::Corner corner, bool inside);
+/// The picture in its frame, with words.
+void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const LensPlace& place,
+                   const std::string& title, const std::string& figures);
 
 }  // namespace sillwright::view

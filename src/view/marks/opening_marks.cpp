@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 #include <utility>
 
 #include "scene/build/magnify.h"
@@ -59,30 +60,22 @@ Plane planeOf(const Lettering& on, std::size_t index) {
   const plan::OpeningPlan& planned = on.document.plan.openings[index];
   const scene::WallFrame& wall = on.document.scene.walls[opening.wall];
   const double times = on.document.drawn_deviation;
-  const bool outside = glm::dot(on.shown.camera.eye() - wall.origin, wall.inward) < wall.depth * 0.5F;
-  return {on,
-          opening,
-          planned,
-          wall,
-          scene::drawnUnit(planned, opening, times),
-          times,
-          shownFace(on.shown.look.cut, wall, outside ? 0.0 : static_cast<double>(wall.depth))};
-}
-
-void drawDashed(Lettering& on, ImVec2 from, ImVec2 to, float thick) {
-  const float whole = length(to - from);
-  if (whole < 1.0F || whole > 40'000.0F) return;
-  const float dash = on.ui.px(6.0F);
-  drawDashes(on.list, from, to, dash, dash * 0.8F, toU32(on.ui.colours->ink), thick);
+  const double face = isOutside(wall, on.shown.camera) ? 0.0 : static_cast<double>(wall.depth);
+  const scene::DrawnUnit unit = scene::drawnUnit(planned, opening, times);
+  return {on, opening, planned, wall, unit, times, shownFace(on.shown.look.cut, wall, face)};
 }
 
 void drawPlanned(Lettering& on, const Plane& plane) {
+  constexpr float kLongest = 40'000.0F;  // pixels: one that runs past the eye is no line of dashes
+  const float dash = on.ui.px(6.0F);
   const std::vector<Point> corner =
       plan::headLineOf(plane.opening).under({0, 0, plane.opening.width, plane.opening.height});
   for (std::size_t i = 0; i < corner.size(); ++i) {
     const auto line =
         on.projectLine(plane.world(corner[i], plane.face), plane.world(corner[(i + 1) % corner.size()], plane.face));
-    if (line) drawDashed(on, (*line)[0], (*line)[1], std::max(1.0F, on.ui.px(1.0F)));
+    if (!line || length((*line)[1] - (*line)[0]) > kLongest) continue;
+    drawDashes(on.list, (*line)[0], (*line)[1], dash, dash * 0.8F, toU32(on.ui.colours->ink),
+               std::max(1.0F, on.ui.px(1.0F)));
   }
 }
 
@@ -133,17 +126,17 @@ struct Figure {
 bool drawFigure(Lettering& on, const Figure& figure) {
   const Ui& ui = on.ui;
   if (length(figure.direction) < 1e-3F || !on.isInPicture(figure.from)) return false;
-  const ImVec2 out = view::times(figure.direction, 1.0F / length(figure.direction));
+  const ImVec2 out = times(figure.direction, 1.0F / length(figure.direction));
   ImFont* font = figure.governs || figure.heavy ? ui.fonts.strong : ui.fonts.small;
   const ImVec2 words = textSize(font, figure.words);
   const float radius = ui.px(4.5F);
   const float mark = figure.governs ? radius * 2.0F + ui.px(5.0F) : 0.0F;
   const ImVec2 pad{ui.px(4.0F), ui.px(1.0F)};
-  const ImVec2 size = ImVec2{words.x + mark, words.y} + view::times(pad, 2.0F);
+  const ImVec2 size = ImVec2{words.x + mark, words.y} + times(pad, 2.0F);
   // The plate begins where the leader ends, whichever way that runs.
   const float half = std::abs(out.x) * size.x * 0.5F + std::abs(out.y) * size.y * 0.5F;
-  const ImVec2 middle = figure.from + view::times(out, figure.reach + half);
-  const ImVec2 low{std::round(middle.x - size.x * 0.5F), std::round(middle.y - size.y * 0.5F)};
+  const ImVec2 middle = figure.from + times(out, figure.reach + half);
+  const ImVec2 low = rounded(middle - times(size, 0.5F));
   if (!on.isFree({low, low + size})) return false;
   on.write(figure.about, figure.words, {low, low + size});
   drawInkLine(on, figure.from, middle);
@@ -205,12 +198,6 @@ std::string gapName(Side side, At at) {
   return std::string("gap ") + plan::toWord(side) + " " + (at == At::Middle ? "middle" : end);
 }
 
-void drawTick(Lettering& on, ImVec2 at) {
-  const float tick = on.ui.px(3.0F);
-  on.list.AddLine({at.x - tick, at.y + tick}, {at.x + tick, at.y - tick}, toU32(on.ui.colours->ink),
-                  std::max(1.5F, on.ui.px(1.6F)));
-}
-
 /// The gap at one end of a side, with the mark and the word where it governs.
 void drawGap(Lettering& on, const Plane& plane, Side side, At at, double gap) {
   const bool governing = governs(plane.planned.stand, side, at);
@@ -223,8 +210,8 @@ void drawGap(Lettering& on, const Plane& plane, Side side, At at, double gap) {
   const Figure led{gapName(side, at), words, seen->unit, seen->inwards, on.ui.px(9.0F), governing, gap < 0.0};
   if (!drawFigure(on, led)) return;
   drawInkLine(on, seen->edge, seen->unit);
-  drawTick(on, seen->edge);
-  if (length(seen->edge - seen->unit) > on.ui.px(5.0F)) drawTick(on, seen->unit);
+  drawTick(on.ui, on.list, seen->edge, 3.0F);
+  if (length(seen->edge - seen->unit) > on.ui.px(5.0F)) drawTick(on.ui, on.list, seen->unit, 3.0F);
   if (governing) drawGoverningMark(on.list, seen->edge, on.ui.px(5.5F), *on.ui.colours);
 }
 
@@ -234,13 +221,10 @@ void drawGaps(Lettering& on, const Plane& plane) {
   for (const bool first : {true, false}) {
     for (const Side side : kEverySide) {
       const auto& gaps = plan::bySide(stand.gaps, side);
-      for (const At at : {At::Start, At::End}) {
-        if (governs(stand, side, at) != first) continue;
-        drawGap(on, plane, side, at, gaps[at == At::Start ? 0 : 1]);
-      }
-      if (first && governs(stand, side, At::Middle)) {
+      if (governs(stand, side, At::Start) == first) drawGap(on, plane, side, At::Start, gaps[0]);
+      if (governs(stand, side, At::End) == first) drawGap(on, plane, side, At::End, gaps[1]);
+      if (first && governs(stand, side, At::Middle))
         drawGap(on, plane, side, At::Middle, stand.gaps.closest[static_cast<std::size_t>(side)]);
-      }
     }
   }
 }
@@ -266,17 +250,14 @@ std::vector<std::vector<std::uint32_t>> stacksOf(const Lettering& on, std::size_
 
 /// Middle of the parts' solids, as drawn.
 std::optional<glm::vec3> middleOf(const scene::Scene& scene, const std::vector<std::uint32_t>& parts) {
-  glm::vec3 sum{0.0F};
-  float count = 0.0F;
   if (parts.empty()) return std::nullopt;
-  const auto first = std::lower_bound(scene.solids.begin(), scene.solids.end(), parts.front(),
-                                      [](const scene::Solid& solid, std::uint32_t part) { return solid.part < part; });
-  for (auto solid = first; solid != scene.solids.end() && solid->part <= parts.back(); ++solid) {
+  const auto first = std::ranges::lower_bound(scene.solids, parts.front(), {}, &scene::Solid::part);
+  const auto last = std::ranges::upper_bound(scene.solids, parts.back(), {}, &scene::Solid::part);
+  glm::vec3 sum{0.0F};
+  for (auto solid = first; solid != last; ++solid) {
     for (const glm::vec3& corner : solid->corner) sum += corner;
-    count += 8.0F;
   }
-  if (count <= 0.0F) return std::nullopt;
-  return sum / count;
+  return first == last ? std::nullopt : std::optional(sum / (8.0F * static_cast<float>(last - first)));
 }
 
 /// Whether a ray through the pixel meets one of the parts first.
@@ -331,11 +312,9 @@ void drawBreakOuts(Lettering& on, const Plane& plane, std::size_t index) {
 }  // namespace
 
 bool governs(const plan::Stand& stand, Side side, At at) {
-  for (int i = 0; i < stand.governors; ++i) {
-    const plan::Governor& each = stand.governed_by[static_cast<std::size_t>(i)];
-    if (each.side == side && each.at == at && each.weight >= kLeastWeight) return true;
-  }
-  return false;
+  const auto all = std::span(stand.governed_by).first(static_cast<std::size_t>(stand.governors));
+  return std::ranges::any_of(
+      all, [&](const auto& each) { return each.side == side && each.at == at && each.weight >= kLeastWeight; });
 }
 
 void drawGoverningMark(ImDrawList& list, ImVec2 centre, float radius, const Palette& colours) {
@@ -385,11 +364,8 @@ void drawChangedNote(Lettering& on) {
         "each from the next, to be told apart; figures true");
   }
   if (plate.lines.empty()) return;
-  const ImVec2 size = sizeOf(ui, plate);
   const float middle = (on.canvas.left + on.canvas.width - on.canvas.right) * 0.5F;
-  const ImVec2 low{std::round(middle - size.x * 0.5F), std::round(on.canvas.top + ui.px(12.0F))};
-  drawPlate(ui, on.list, low, plate);
-  on.write("deviation", plate.lines.front().words, {low, low + size});
+  on.write("deviation", plate, {middle - sizeOf(ui, plate).x * 0.5F, on.canvas.top + ui.px(12.0F)});
 }
 
 }  // namespace sillwright::view

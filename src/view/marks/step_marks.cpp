@@ -1,9 +1,12 @@
 #include <algorithm>
 #include <array>
-#include <cmath>
+#include <numeric>
 #include <string>
+#include <utility>
 #include <vector>
 
+#include "document/edits.h"
+#include "render/camera.h"
 #include "view/marks/marks.h"
 #include "view/values/readings.h"
 
@@ -24,22 +27,18 @@ void drawStepLine(Lettering& on, const document::StepLine& line) {
   for (const ImVec2 end : {from, to}) on.list.AddCircleFilled(end, ui.px(3.0F), toU32(ui.colours->ink), 12);
   const Plate plate{
       {ui.px(4.0F), ui.px(1.0F)}, 0.0F, ui.colours->rule, {{ui.fonts.strong, ui.colours->ink, line.words}}};
-  const ImVec2 size = sizeOf(ui, plate);
-  const ImVec2 low = from + times(to - from, line.words_at) - times(size, 0.5F);
-  drawPlate(ui, on.list, {std::round(low.x), std::round(low.y)}, plate);
-  on.write("tape", line.words, {low, low + size});
+  on.write("tape", plate, from + times(to - from, line.words_at) - times(sizeOf(ui, plate), 0.5F));
 }
 
-/// A plate with a line to each of its places.
-void drawNote(Lettering& on, const Plate& plate, const std::vector<ImVec2>& at, const Rect& room) {
+/// A plate of a size with a line to each of its places.
+void drawNote(Lettering& on, const Plate& plate, const std::vector<ImVec2>& at, ImVec2 low, ImVec2 size) {
   const Ui& ui = on.ui;
   for (const ImVec2 place : at) {
-    drawInkLine(on, {std::clamp(place.x, room.low.x, room.high.x), (room.low.y + room.high.y) * 0.5F}, place);
+    drawInkLine(on, {std::clamp(place.x, low.x, low.x + size.x), low.y + size.y * 0.5F}, place);
     on.list.AddCircleFilled(place, ui.px(4.5F), toU32(ui.colours->paper), 16);
     on.list.AddCircleFilled(place, ui.px(3.0F), toU32(ui.colours->ink), 16);
   }
-  drawPlate(ui, on.list, room.low, plate);
-  on.write("note", plate.lines.front().words, room);
+  on.write("note", plate, low);
 }
 
 }  // namespace
@@ -47,8 +46,8 @@ void drawNote(Lettering& on, const Plate& plate, const std::vector<ImVec2>& at, 
 std::vector<ImVec2> placeNotes(const std::vector<ImVec2>& about, const std::vector<ImVec2>& sizes, const Rect& room) {
   constexpr float kGap = 0.35F;  // of a note's height, to the next
   std::vector<std::size_t> order(about.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return about[a].y < about[b].y; });
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return about[i].y; });
   const auto isRight = [&](std::size_t i) { return about[i].x > (room.low.x + room.high.x) * 0.5F; };
   std::vector<ImVec2> places(about.size());
   std::array<float, 2> next{room.low.y, room.low.y};
@@ -67,8 +66,12 @@ std::vector<ImVec2> placeNotes(const std::vector<ImVec2>& about, const std::vect
 }
 
 void drawStepMarks(Lettering& on, const document::StepView& step) {
-  const Ui& ui = on.ui;
   for (const document::StepLine& line : step.lines) drawStepLine(on, line);
+  drawNotes(on, step.notes);
+}
+
+void drawNotes(Lettering& on, const std::vector<document::StepNote>& notes) {
+  const Ui& ui = on.ui;
   const ImVec2 margin{ui.px(12.0F), ui.px(12.0F)};
   const Rect room{ImVec2{on.canvas.left, on.canvas.top} + margin,
                   ImVec2{on.canvas.width - on.canvas.right, on.canvas.height - on.canvas.bottom} - margin};
@@ -76,7 +79,7 @@ void drawStepMarks(Lettering& on, const document::StepView& step) {
   std::vector<std::vector<ImVec2>> at;
   std::vector<ImVec2> about;
   std::vector<ImVec2> sizes;
-  for (const document::StepNote& note : step.notes) {
+  for (const document::StepNote& note : notes) {
     plates.push_back({{ui.px(6.0F), ui.px(3.0F)},
                       (room.high.x - room.low.x) * 0.3F,
                       ui.colours->ink,
@@ -93,73 +96,7 @@ void drawStepMarks(Lettering& on, const document::StepView& step) {
   }
   const std::vector<ImVec2> places = placeNotes(about, sizes, room);
   for (std::size_t i = 0; i < plates.size(); ++i) {
-    drawNote(on, plates[i], at[i], {places[i], places[i] + sizes[i]});
-  }
-}
-
-namespace {
-
-constexpr Colour kLight{0x00, 0x72, 0xB2};  // of Okabe and Ito's set, and no verdict's
-constexpr std::size_t kMostShown = 400;
-
-/// Twice the area to the left of a→b that c makes.
-float turn(ImVec2 a, ImVec2 b, ImVec2 c) { return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x); }
-
-/// Convex hull of a few points, by Andrew's monotone chain (A. M. Andrew, Another efficient algorithm for convex hulls
-/// in two dimensions, 1979).
-std::vector<ImVec2> hullOf(std::vector<ImVec2> points) {
-  std::sort(points.begin(), points.end(), [](ImVec2 a, ImVec2 b) { return a.x < b.x || (a.x == b.x && a.y < b.y); });
-  std::vector<ImVec2> hull;
-  const auto run = [&](auto first, auto last) {
-    const std::size_t start = hull.size();
-    for (auto at = first; at != last; ++at) {
-      while (hull.size() >= start + 2 && turn(hull[hull.size() - 2], hull.back(), *at) <= 0.0F) hull.pop_back();
-      hull.push_back(*at);
-    }
-    if (!hull.empty()) hull.pop_back();
-  };
-  run(points.begin(), points.end());
-  run(points.rbegin(), points.rend());
-  return hull;
-}
-
-/// Whether the part is what a ray to a place of it meets first.
-bool isSeen(const Lettering& on, glm::vec3 place, std::uint32_t part) {
-  const auto at = on.project(place);
-  if (!at || !on.isInPicture(*at)) return false;
-  const auto hit = on.hitAt(*at);
-  return hit && hit->part == part;
-}
-
-void lightUp(Lettering& on, const scene::Solid& solid, float strength) {
-  const scene::Part& part = on.document.scene.parts[solid.part];
-  const glm::vec3 shift = render::shownUnder(on.shown.look).shiftOf(on.document.scene, part);
-  std::vector<ImVec2> seen;
-  glm::vec3 middle{0.0F};
-  for (const glm::vec3& corner : solid.corner) {
-    middle += (corner + shift) / 8.0F;
-    const auto at = on.project(corner + shift);
-    if (!at) return;
-    seen.push_back(*at);
-  }
-  if (!isSeen(on, middle, solid.part)) return;
-  const std::vector<ImVec2> hull = hullOf(std::move(seen));
-  if (hull.size() < 3) return;
-  on.list.AddConvexPolyFilled(hull.data(), static_cast<int>(hull.size()), toU32(kLight, 0.38F * strength));
-  on.list.AddPolyline(hull.data(), static_cast<int>(hull.size()), toU32(kLight, strength), ImDrawFlags_Closed,
-                      std::max(1.5F, on.ui.px(1.8F)));
-}
-
-}  // namespace
-
-void drawFlash(Lettering& on, const Flash& flash) {
-  const float strength = std::clamp(flash.left / kFlashSeconds, 0.0F, 1.0F);
-  std::size_t drawn = 0;
-  for (const scene::Solid& solid : on.document.scene.solids) {
-    if (!std::binary_search(flash.parts.begin(), flash.parts.end(), solid.part)) continue;
-    if (!on.isShown(on.document.scene.parts[solid.part])) continue;
-    if (++drawn > kMostShown) return;
-    lightUp(on, solid, strength);
+    drawNote(on, plates[i], at[i], places[i], sizes[i]);
   }
 }
 
@@ -177,19 +114,6 @@ std::vector<double> edgesAlong(const job::Job& job, std::size_t wall) {
   return edges;
 }
 
-/// The wall's face that is nearer to the eye, for points x along it and z up.
-struct Face {
-  const scene::WallFrame& wall;
-  float y;
-  [[nodiscard]] glm::vec3 at(double x, double z) const {
-    return wall.toWorld({static_cast<float>(x), y, static_cast<float>(z)});
-  }
-};
-
-void drawHeight(Lettering& on, const Face& face, double x, double z, glm::vec3 aside, int row) {
-  drawWallDimension(on, face.wall, face.at(x, 0), face.at(x, z), aside, figure(z, on.document.practice->display), row);
-}
-
 }  // namespace
 
 void drawWallDimension(Lettering& on, const scene::WallFrame& wall, glm::vec3 a, glm::vec3 b, glm::vec3 aside,
@@ -202,25 +126,170 @@ void drawWallDimension(Lettering& on, const scene::WallFrame& wall, glm::vec3 a,
 void drawWallDimensions(Lettering& on, std::size_t index) {
   const job::Wall& wall = on.document.job.walls[index];
   const scene::WallFrame& frame = on.document.scene.walls[index];
-  const practice::Display display = on.document.practice->display;
-  const bool outside = glm::dot(on.shown.camera.eye() - frame.origin, frame.inward) < frame.depth * 0.5F;
-  const Face face{frame, outside ? 0.0F : frame.depth};
-  const glm::vec3 down{0.0F, 0.0F, -1.0F};
+  // On the face that is nearer to the eye, points x along the wall and z up.
+  const float y = isOutside(frame, on.shown.camera) ? 0.0F : frame.depth;
+  const auto at = [&](double x, double z) { return frame.toWorld({static_cast<float>(x), y, static_cast<float>(z)}); };
+  const auto along = [&](double from, double to, int row) {
+    const std::string words = figure(to - from, on.document.practice->display);
+    drawWallDimension(on, frame, at(from, 0), at(to, 0), {0.0F, 0.0F, -1.0F}, words, row);
+  };
+  const auto height = [&](double x, double z, glm::vec3 aside, int row) {
+    drawWallDimension(on, frame, at(x, 0), at(x, z), aside, figure(z, on.document.practice->display), row);
+  };
   const std::vector<double> edges = edgesAlong(on.document.job, index);
-  drawWallDimension(on, face.wall, face.at(0, 0), face.at(wall.length, 0), down, figure(wall.length, display),
-                    edges.size() > 2 ? 1 : 0);
-  for (std::size_t i = 0; edges.size() > 2 && i + 1 < edges.size(); ++i) {
-    const double between = edges[i + 1] - edges[i];
-    drawWallDimension(on, face.wall, face.at(edges[i], 0), face.at(edges[i + 1], 0), down, figure(between, display));
+  along(0, wall.length, edges.size() > 2 ? 1 : 0);
+  for (std::size_t i = 0; edges.size() > 2 && i + 1 < edges.size(); ++i) along(edges[i], edges[i + 1], 0);
+  const double first = wall.top.front().z;
+  const double last = wall.top.back().z;
+  const double highest = std::ranges::max(wall.top, {}, &job::TopPoint::z).z;
+  height(0, first, -frame.along, 0);
+  if (!isLevel(wall)) height(wall.length, last, frame.along, 0);
+  if (highest > std::max(first, last)) height(wall.length, highest, frame.along, 1);
+}
+
+namespace {
+
+/// Where a place of the world is seen in the free part of the picture; empty where it isn't.
+std::optional<ImVec2> freePlace(const Lettering& on, glm::vec3 world) {
+  const auto seen = on.project(world);
+  return seen && on.canvas.isFree(seen->x, seen->y) ? seen : std::nullopt;
+}
+
+/// A small arrowhead each way that the handle goes.
+void drawWays(const Lettering& on, const Handle& handle, ImVec2 at) {
+  for (const glm::vec3 way : {handle.along, -handle.along, handle.across, -handle.across}) {
+    const auto to = freePlace(on, handle.at + way * 60.0F);
+    const float size = to ? length(*to - at) : 0.0F;
+    if (size < 1.0F) continue;
+    const ImVec2 u = times(*to - at, 1.0F / size);
+    const ImVec2 side = times({-u.y, u.x}, on.ui.px(3.5F));
+    const ImVec2 base = at + times(u, on.ui.px(8.0F));
+    on.list.AddTriangleFilled(base + times(u, on.ui.px(5.0F)), base + side, base - side, toU32(on.ui.colours->ink));
   }
-  if (wall.top.empty()) return;
-  const auto& first = wall.top.front();
-  const auto& last = wall.top.back();
-  drawHeight(on, face, 0, first.z, -frame.along, 0);
-  if (!isLevel(wall)) drawHeight(on, face, wall.length, last.z, frame.along, 0);
-  const auto highest =
-      std::max_element(wall.top.begin(), wall.top.end(), [](const auto& a, const auto& b) { return a.z < b.z; });
-  if (highest->z > std::max(first.z, last.z)) drawHeight(on, face, wall.length, highest->z, frame.along, 1);
+}
+
+/// One handle where it is; larger, and with the ways it goes, where it is hot.
+void drawHandle(const Lettering& on, const Handle& handle, bool hot) {
+  const auto at = freePlace(on, handle.at);
+  if (!at) return;
+  const float r = on.ui.px(hot ? 6.0F : 4.5F);
+  const ImU32 ground = toU32(hot ? on.ui.colours->picked : on.ui.colours->paper);
+  const ImU32 ink = toU32(on.ui.colours->ink);
+  const float line = std::max(1.2F, on.ui.px(1.5F));
+  if (handle.corner || handle.of_unit) {
+    on.list.AddCircleFilled(*at, r, ground, 20);
+    on.list.AddCircle(*at, r, ink, 20, line);
+    if (handle.corner) on.list.AddCircleFilled(*at, r * 0.35F, ink, 12);
+  } else {  // a square; of the cut on its tip, and larger
+    const float turned = handle.of_cut ? 0.0F : r;
+    const float tip = handle.of_cut ? r * 1.35F : r;
+    const ImVec2 corners[] = {*at + ImVec2{-turned, -tip}, *at + ImVec2{tip, -turned}, *at + ImVec2{turned, tip},
+                              *at + ImVec2{-tip, turned}};
+    on.list.AddConvexPolyFilled(corners, 4, ground);
+    on.list.AddPolyline(corners, 4, ink, ImDrawFlags_Closed, line);
+  }
+  if (hot) drawWays(on, handle, *at);
+}
+
+/// A plate beside a place, wholly within the picture: a handle's name and its figure, or what is typed in its place,
+/// then why that isn't taken, and what else is told.
+void drawFigure(const Lettering& on, ImVec2 at, const std::string& name, const std::string& now, const Pull* pull,
+                const std::vector<PlateLine>& more = {}) {
+  const Ui& ui = on.ui;
+  const Colour ink = ui.colours->ink;
+  const bool typing = pull != nullptr && !pull->typed.empty();
+  Plate plate{{ui.px(8.0F), ui.px(5.0F)}, ui.px(280.0F), ink};
+  plate.lines = {{ui.fonts.small, ink, name}, {ui.fonts.strong, ink, typing ? pull->typed + "|" : now}};
+  if (pull != nullptr) plate.lines.push_back({ui.fonts.body, ink, pull->refusal, true});
+  plate.lines.insert(plate.lines.end(), more.begin(), more.end());
+  std::erase_if(plate.lines, [](const PlateLine& line) { return line.words.empty(); });
+  const ImVec2 size = sizeOf(ui, plate);
+  const ImVec2 low{std::max(0.0F, std::min(at.x + ui.px(18.0F), on.canvas.width - size.x)),
+                   std::max(0.0F, std::min(at.y + ui.px(14.0F), on.canvas.height - size.y))};
+  drawPlate(ui, *ImGui::GetForegroundDrawList(), low, plate);
+}
+
+/// The words of the first stop; empty: there is none.
+std::string stopIn(const std::vector<check::Finding>& findings) {
+  const check::Finding* worst = check::worstOf(findings);
+  return worst != nullptr && worst->severity == check::Severity::Stop ? worst->say : std::string{};
+}
+
+/// What stands in the way of what is pulled, and what it opens.
+std::vector<PlateLine> toldOf(const Lettering& on, const Pull& pull) {
+  ImFont* const font = on.ui.fonts.body;
+  const Colour ink = on.ui.colours->ink;
+  if (const auto opening = pull.handle.opening()) return {{font, ink, stopAt(on.document, *opening), true}};
+  const std::size_t wall = pull.handle.dimensions.front().of;
+  return {{font, ink, stopAtWall(on.document, wall), true},
+          {font, ink, document::openedAt(pull.before, on.document.job, wall)}};
+}
+
+}  // namespace
+
+std::string stopAt(const document::Document& document, std::size_t opening) {
+  return opening < document.findings.openings.size() ? stopIn(document.findings.openings[opening]) : std::string{};
+}
+
+std::string stopAtWall(const document::Document& document, std::size_t wall) {
+  std::string stop = stopIn(document.findings.walls[wall]);
+  for (std::size_t i = 0; stop.empty() && i < document.job.openings.size(); ++i) {
+    const job::Opening& opening = document.job.openings[i];
+    if (opening.wall != wall) continue;
+    stop = stopAt(document, i);
+    if (!stop.empty()) stop = opening.name + ": " + stop;
+  }
+  return stop;
+}
+
+void drawFlash(const Lettering& on, const std::vector<std::uint32_t>& parts, float strength) {
+  constexpr Colour kLight{0x00, 0x72, 0xB2};  // of Okabe and Ito's set, and no verdict's
+  for (const scene::Solid& solid : on.document.scene.solids) {
+    const scene::Part& part = on.document.scene.parts[solid.part];
+    if (!std::ranges::binary_search(parts, solid.part) || !on.isShown(part)) continue;
+    const glm::vec3 shift = on.shiftOf(part);
+    const scene::Box box = scene::boxRound(solid.corner);
+    const auto middle = on.project((box.low + box.high) * 0.5F + shift);
+    const auto hit = middle && on.isInPicture(*middle) ? on.hitAt(*middle) : std::nullopt;
+    if (!hit || hit->part != solid.part) continue;
+    for (const auto& ends : scene::kEdges) {
+      const auto line = on.projectLine(solid.corner[ends[0]] + shift, solid.corner[ends[1]] + shift);
+      if (line) on.list.AddLine((*line)[0], (*line)[1], toU32(kLight, strength), on.ui.px(2.5F));
+    }
+  }
+}
+
+void drawHandles(const Lettering& on, const std::vector<Handle>& handles, std::optional<std::size_t> hovered,
+                 const Pull* pull) {
+  for (std::size_t i = 0; i < handles.size(); ++i) {
+    drawHandle(on, handles[i], pull != nullptr ? pull->handle.same(handles[i]) : hovered == i);
+  }
+  const Handle* hot = pull != nullptr ? &pull->handle : nullptr;
+  if (hot == nullptr && hovered && *hovered < handles.size()) hot = &handles[*hovered];
+  if (hot == nullptr) return;
+  drawFigure(on, ImGui::GetIO().MousePos, hot->name, figuresOf(on.document, *hot), pull,
+             pull != nullptr ? toldOf(on, *pull) : std::vector<PlateLine>{});
+}
+
+void drawCut(const Lettering& on, const CutHandle& cut, const Pull* pull) {
+  const Cutting& cutting = on.shown.cutting;
+  if (!on.shown.look.cut) return;
+  const std::vector<glm::vec3> corner = outlineOf(on.document.scene, cutting, on.shown.opening);
+  for (std::size_t i = 0; i < corner.size(); ++i) {
+    const auto from = on.project(corner[i]);
+    const auto to = on.project(corner[(i + 1) % corner.size()]);
+    if (from && to) drawInkLine(on, *from, *to);
+  }
+  if (!cut.handle) return;
+  Handle handle = *cut.handle;
+  if (pull != nullptr) handle.at += handle.along * static_cast<float>(cutting.at - pull->cut.at);
+  const bool hot = cut.hovered || pull != nullptr;
+  drawHandle(on, handle, hot);
+  if (!hot) return;
+  const glm::vec3 seen = on.projection(handle.at);
+  const bool by_keys = pull != nullptr && pull->by_keys;
+  drawFigure(on, by_keys ? ImVec2{seen.x, seen.y} : ImGui::GetIO().MousePos, nameOfCut(cutting),
+             figure(cutting.at, on.document.practice->display), pull);
 }
 
 }  // namespace sillwright::view

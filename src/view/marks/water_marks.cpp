@@ -7,7 +7,7 @@
 #include <string>
 
 #include "render/renderer.h"
-#include "view/session/lesson_play.h"
+#include "view/session/shown.h"
 
 namespace sillwright::view {
 namespace {
@@ -67,10 +67,9 @@ void drawLine(Lettering& on, const Seen& seen) {
       continue;
     }
     // What runs unseen is dotted.
-    const float step = on.ui.px(5.0F);
-    const auto dots = static_cast<int>(length(b - a) / step);
-    for (int k = 0; k <= dots; ++k) {
-      const ImVec2 at = a + times(b - a, dots > 0 ? static_cast<float>(k) / static_cast<float>(dots + 1) : 0.0F);
+    const auto dots = static_cast<int>(length(b - a) / on.ui.px(5.0F)) + 1;
+    for (int k = 0; k < dots; ++k) {
+      const ImVec2 at = a + times(b - a, static_cast<float>(k) / static_cast<float>(dots));
       on.list.AddCircleFilled(at, on.ui.px(leaks ? 1.5F : 0.9F), toU32(colour, leaks ? 0.9F : 0.5F), 6);
     }
   }
@@ -143,23 +142,21 @@ void followDrop(Lettering& on, const Seen& seen, const plan::Skin& skin, float s
   const ImVec2 size = sizeOf(ui, plate);
   const float right = on.origin.x + on.canvas.width - on.canvas.right - size.x;
   const float aside = at.x + ui.px(14.0F) < right ? ui.px(14.0F) : -ui.px(14.0F) - size.x;
-  const float left = on.origin.x + on.canvas.left;
-  const ImVec2 low{std::round(std::max(at.x + aside, left)), std::round(at.y - size.y * 0.5F)};
-  drawPlate(ui, on.list, low, plate);
-  on.write("drop", words, {low, low + size});
+  on.write("drop", plate, {std::max(at.x + aside, on.origin.x + on.canvas.left), at.y - size.y * 0.5F});
 }
 
-std::size_t sheetsOf(const scene::WaterLine& line) {
-  std::size_t changes = 1;
-  for (std::size_t i = 1; i < line.points.size(); ++i) changes += line.points[i].sheet != line.points[i - 1].sheet;
+/// How often a line comes on to another sheet.
+std::size_t changesOf(const Seen& seen) {
+  std::size_t changes = 0;
+  const auto& points = seen.line->points;
+  for (std::size_t i = 1; i < points.size(); ++i) changes += points[i].sheet != points[i - 1].sheet;
   return changes;
 }
 
 /// The line that tells most: of those that leak, else of all, the one that comes over most sheets.
 const Seen* mostTelling(const std::vector<Seen>& dry, const std::vector<Seen>& leaking) {
   const std::vector<Seen>& some = leaking.empty() ? dry : leaking;
-  const auto most = std::max_element(
-      some.begin(), some.end(), [](const Seen& a, const Seen& b) { return sheetsOf(*a.line) < sheetsOf(*b.line); });
+  const auto most = std::ranges::max_element(some, {}, changesOf);
   return most == some.end() ? nullptr : &*most;
 }
 
@@ -202,18 +199,14 @@ void drawFault(Lettering& on, const plan::Leak& leak, glm::vec3 place, std::vect
   const bool told = within(300.0F);
   ringed.push_back({*at, words});
   if (told) return;
-  Plate plate{{ui.px(6.0F), ui.px(3.0F)}, 0.0F, colourOf(verdict)};
-  plate.lines = {{ui.fonts.strong, ui.colours->ink, words}};
-  plate.weight = ui.px(1.5F);
+  const Plate plate{.pad = {ui.px(6.0F), ui.px(3.0F)},
+                    .frame = colourOf(verdict),
+                    .lines = {{ui.fonts.strong, ui.colours->ink, words}},
+                    .weight = ui.px(1.5F)};
   const ImVec2 size = sizeOf(ui, plate);
-  const float away = ui.px(17.0F) - plate.pad.x;
-  for (const float x : {at->x + away, at->x - away - size.x}) {
-    const ImVec2 inner{std::round(x + plate.pad.x), std::round(at->y - size.y * 0.5F + plate.pad.y)};
-    const Rect room{inner - plate.pad, inner - plate.pad + size};
-    if (!on.isFree(room)) continue;
-    drawPlate(ui, on.list, room.low, plate);
-    on.write(slight ? "slight fault" : "leak", words, room);
-    return;
+  for (const float x : {at->x + ui.px(11.0F), at->x - ui.px(11.0F) - size.x}) {
+    const ImVec2 low = rounded({x, at->y - size.y * 0.5F});
+    if (on.isFree({low, low + size})) return on.write(slight ? "slight fault" : "leak", plate, low);
   }
 }
 
@@ -226,7 +219,7 @@ void drawWater(Lettering& on, const WaterShown& water) {
   const std::size_t own = job.openings[opening].wall;
   const scene::WallFrame& wall = on.document.scene.walls[own];
   const glm::vec3 inward = wall.inward;
-  const bool inside = glm::dot(on.shown.camera.eye() - wall.origin, inward) > wall.depth * 0.5F;
+  const bool inside = !isOutside(wall, on.shown.camera);
   std::vector<Seen> dry;
   std::vector<Seen> leaking;
   std::array<std::vector<float>, 6> taken;  // by source, dry and leaking: where lines start

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <string>
 
+#include "base/words.h"
 #include "plan/survey/asked_readings.h"
 #include "view/panels/panels.h"
 #include "view/values/readings.h"
@@ -34,43 +35,42 @@ void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bo
 
 }  // namespace
 
-Response fieldItem(const Ui& ui, const Typing& typing, std::string_view name, ImVec2 size, const std::string& value,
-                   const FieldOf& what, bool strong, bool quiet) {
-  const Response response = item(ui, name, size);
-  Item& own = ui.focus->now.back();
+Response fieldItem(const Page& page, std::string_view name, ImVec2 size, const std::string& value, const FieldOf& what,
+                   bool strong, bool quiet) {
+  const Response response = item(page, name, size);
+  Item& own = page.focus->now.back();
   own.field = what;
-  if (response.pressed) ui.focus->at = own.id;
-  const bool typed = typing.field && typing.field->what == what;
-  drawFieldBox(ui, response, typed ? typing.field->text : value, ui.focus->at == own.id, typed, strong,
+  if (response.pressed) page.focus->at = own.id;
+  const bool typed = page.typing.field && page.typing.field->what == what;
+  drawFieldBox(page, response, typed ? page.typing.field->text : value, page.focus->at == own.id, typed, strong,
                quiet && !typed);
   return response;
 }
 
-bool typedRow(const Ui& ui, const Typing& typing, std::string_view label, const std::string& value, const FieldOf& what,
-              bool quiet) {
+bool typedRow(const Page& page, std::string_view label, const std::string& value, const FieldOf& what, bool quiet) {
   const float width = ImGui::GetContentRegionAvail().x;
-  const bool name = std::holds_alternative<NameOf>(what) || std::holds_alternative<job::KeyPlace>(what);
-  const bool path = std::holds_alternative<PathOf>(what);
-  const float wanted = path ? width : ui.px(name ? 170.0F : 104.0F);
+  const bool name = std::holds_alternative<job::KeyPlace>(what);
+  const bool path = std::holds_alternative<PathUse>(what);
+  const float wanted = path ? width : page.px(name ? 170.0F : 104.0F);
   const float field_width = std::round(std::min(wanted, width * (path ? 0.78F : 0.55F)));
-  const float height = ui.fonts.body->FontSize + ui.px(6.0F);
+  const float height = page.fonts.body->FontSize + page.px(6.0F);
   const ImVec2 at = ImGui::GetCursorScreenPos();
-  const float wrap = width - field_width - ui.px(8.0F);
-  const float label_height = textSize(ui.fonts.body, label, wrap).y;
+  const float wrap = width - field_width - page.px(8.0F);
+  const float label_height = textSize(page.fonts.body, label, wrap).y;
   const float row_height = std::max(height, label_height);
-  drawText(*ImGui::GetWindowDrawList(), ui.fonts.body, {at.x, at.y + (row_height - label_height) * 0.5F},
-           ui.colours->quiet, label, wrap);
+  drawText(*ImGui::GetWindowDrawList(), page.fonts.body, {at.x, at.y + (row_height - label_height) * 0.5F},
+           page.colours->quiet, label, wrap);
   ImGui::SetCursorScreenPos({at.x + width - field_width, at.y + (row_height - height) * 0.5F});
   const bool pressed =
-      fieldItem(ui, typing, "set " + std::string(label), {field_width, height}, value, what, false, quiet).pressed;
-  ImGui::SetCursorScreenPos({at.x, at.y + row_height + ui.px(3.0F)});
+      fieldItem(page, "set " + std::string(label), {field_width, height}, value, what, false, quiet).pressed;
+  ImGui::SetCursorScreenPos({at.x, at.y + row_height + page.px(3.0F)});
   return pressed;
 }
 
 void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension) {
   const job::Job& job = panel.document.job;
-  const practice::Display display = panel.document.practice->display;
-  typedRow(panel, panel.typing, label, figure(valueOf(job, dimension), display), dimension);
+  const practice::Display display = panel.display;
+  typedRow(panel, label, figure(valueOf(job, dimension), display), dimension);
   const Item& own = panel.focus->now.back();
   if (ImGui::IsItemHovered()) {
     panel.cards.push_back({own.low, own.high, nameOf(job, dimension),
@@ -133,43 +133,24 @@ std::size_t countOf(std::size_t first) {
   return count;
 }
 
-struct FieldRow {
-  float label = 0.0F;
-  float field = 0.0F;
-  float gap = 0.0F;
-  float caption = 0.0F;
-  float height = 0.0F;
-};
-
-FieldRow rowSizes(const Ui& ui) {
-  FieldRow row;
-  row.label = textSize(ui.fonts.body, "wall depth").x + ui.px(12.0F);
-  row.gap = ui.px(9.0F);
-  const float width = ImGui::GetContentRegionAvail().x;
-  row.field = std::floor((width - row.label) / static_cast<float>(kMostAcross) - row.gap);
-  row.caption = ui.fonts.small->FontSize;
-  row.height = ui.fonts.body->FontSize + ui.px(6.0F);
-  return row;
-}
-
 void explain(const Panel& panel, std::size_t opening, TapeReading reading, const Response& response) {
   Card card{response.low, response.high, infoOf(reading).name, infoOf(reading).how, {}};
   if (panel.typing.isTyped(panel.document.job, opening, reading)) {
     const job::Opening* in_file = panel.typing.inFile(panel.document.job, opening);
     const auto value = in_file != nullptr ? valueOf(in_file->measured, reading) : std::nullopt;
     card.body += ". Typed, not in the file: ";
-    card.body += value ? "the file has " + figure(*value, panel.document.practice->display) : "the file has none";
+    card.body += value ? "the file has " + figure(*value, panel.display) : "the file has none";
   }
-  card.source = boundsWords(boundsOf(reading), panel.document.practice->display) + "; empty where it wasn't read";
+  card.source = boundsWords(boundsOf(reading), panel.display) + "; empty where it wasn't read";
   panel.cards.push_back(card);
 }
 
-void drawField(const Panel& panel, std::size_t opening, TapeReading reading, const FieldRow& row) {
+void drawField(const Panel& panel, std::size_t opening, TapeReading reading, ImVec2 size) {
   const auto value = valueOf(panel.document.job.openings[opening].measured, reading);
-  const std::string words = value ? figure(*value, panel.document.practice->display) : std::string{};
+  const std::string words = value ? figure(*value, panel.display) : std::string{};
   const bool typed = panel.typing.isTyped(panel.document.job, opening, reading);
-  const Response response = fieldItem(panel, panel.typing, std::string("read ") + infoOf(reading).name,
-                                      {row.field, row.height}, words, ReadingOf{opening, reading}, typed);
+  const Response response =
+      fieldItem(panel, std::string("read ") + infoOf(reading).name, size, words, ReadingOf{opening, reading}, typed);
   if (response.hovered) explain(panel, opening, reading, response);
   ImDrawList& list = *ImGui::GetWindowDrawList();
   if (typed) {  // a pen's stroke down the left edge: typed, not in the file
@@ -183,30 +164,30 @@ void drawField(const Panel& panel, std::size_t opening, TapeReading reading, con
 }
 
 void drawRow(const Panel& panel, std::size_t opening, std::size_t first, std::size_t count) {
-  const FieldRow row = rowSizes(panel);
+  const auto& head = infoOf(static_cast<TapeReading>(first));
   const ImVec2 at = ImGui::GetCursorScreenPos();
-  const bool captions = infoOf(static_cast<TapeReading>(first)).caption[0] != '\0';
-  const float top = at.y + (captions ? row.caption + panel.px(1.0F) : 0.0F);
+  const float label = textSize(panel.fonts.body, "wall depth").x + panel.px(12.0F);
+  const float across = (ImGui::GetContentRegionAvail().x - label) / static_cast<float>(kMostAcross);
+  const ImVec2 field{std::floor(across - panel.px(9.0F)), panel.fonts.body->FontSize + panel.px(6.0F)};
+  const float top = at.y + (head.caption[0] != '\0' ? panel.fonts.small->FontSize + panel.px(1.0F) : 0.0F);
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  drawText(list, panel.fonts.body, {at.x, top + (row.height - panel.fonts.body->FontSize) * 0.5F}, panel.colours->quiet,
-           infoOf(static_cast<TapeReading>(first)).group);
+  drawText(list, panel.fonts.body, {at.x, top + panel.px(3.0F)}, panel.colours->quiet, head.group);
   for (std::size_t i = 0; i < count; ++i) {
     const auto reading = static_cast<TapeReading>(first + i);
-    const float x = at.x + row.label + static_cast<float>(i) * (row.field + row.gap);
+    const float x = at.x + label + static_cast<float>(i) * (field.x + panel.px(9.0F));
     drawText(list, panel.fonts.small, {x, at.y}, panel.colours->quiet, infoOf(reading).caption);
     ImGui::SetCursorScreenPos({x, top});
-    drawField(panel, opening, reading, row);
+    drawField(panel, opening, reading, field);
   }
-  ImGui::SetCursorScreenPos({at.x, top + row.height + panel.px(3.0F)});
+  ImGui::SetCursorScreenPos({at.x, top + field.y + panel.px(3.0F)});
 }
 
 }  // namespace
 
 void readFields(const Panel& panel, std::size_t opening) {
   groupHeading(panel, "Measurements");
-  text(panel.fonts.small, panel.colours->quiet,
-       std::string("type ") + howToType(panel.document.practice->display) +
-           "; Enter or Tab goes on, Delete empties, Escape leaves");
+  saySmall(panel,
+           std::string("type ") + howToType(panel.display) + "; Enter or Tab goes on, Delete empties, Escape leaves");
   for (std::size_t first = 0; first < job::kTapeReadings;) {
     const std::size_t count = countOf(first);
     drawRow(panel, opening, first, count);
@@ -217,47 +198,27 @@ void readFields(const Panel& panel, std::size_t opening) {
 
 void lastEdit(const Panel& panel) {
   if (!panel.history.canUndo()) return;
-  if (wordItem(panel, "undo", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
-  const std::string last = "the last: " + panel.history.name(panel.history.place() - 1);
-  text(panel.fonts.small, panel.colours->quiet, last);
+  panel.offer("undo", "Ctrl Z", TakeBack{});
+  saySmall(panel, "the last: " + panel.history.name(panel.history.place() - 1));
 }
 
 void deviationSlider(const Panel& panel) {
   const double times = panel.document.deviation;
-  const float width = ImGui::GetContentRegionAvail().x;
   const std::string value = "×" + words::number(times, 1);
-  const float label = textSize(panel.fonts.body, "deviation drawn").x + panel.px(12.0F);
-  const float figure_room = textSize(panel.fonts.body, "×20").x + textSize(panel.fonts.small, "M").x + panel.px(24.0F);
-  const Response response = item(panel, "deviation", {width, panel.fonts.body->FontSize + panel.px(4.0F)});
-  const bool held = ImGui::IsItemActive() && ImGui::IsMouseDown(ImGuiMouseButton_Left);
-  const float from = response.low.x + label;
-  const float to = response.high.x - figure_room;
-  if (held) {
-    const float share = std::clamp((ImGui::GetIO().MousePos.x - from) / std::max(to - from, 1.0F), 0.0F, 1.0F);
-    const double wanted = 1.0 + std::round(static_cast<double>(share) * 19.0);
-    if (wanted != times) panel.wishes.push_back(Magnify{wanted});
-  } else if (response.pressed && !ImGui::IsMouseReleased(ImGuiMouseButton_Left)) {
-    panel.wishes.push_back(Magnify{0.0});
-  }
-  if (response.hovered) {
-    panel.cards.push_back({response.low,
-                           response.high,
-                           "deviation drawn " + value,
+  panel.offer("deviation drawn", "M", Magnify{0.0});
+  if (ImGui::IsItemHovered()) {
+    panel.cards.push_back({ImGui::GetItemRectMin(), ImGui::GetItemRectMax(), "deviation drawn " + value,
                            "out-of-square, gaps and packers are drawn so many times as large as they are, and the unit "
-                           "smaller to make room; every figure stays true",
-                           {}});
+                           "smaller to make room; every figure stays true"});
   }
-  ImDrawList& list = *ImGui::GetWindowDrawList();
-  const float y = std::round((response.low.y + response.high.y) * 0.5F);
-  const auto share = static_cast<float>((std::clamp(times, 1.0, 20.0) - 1.0) / 19.0);
-  drawText(list, panel.fonts.body, {response.low.x, response.low.y + panel.px(2.0F)}, panel.colours->quiet,
-           "deviation drawn");
-  list.AddLine({from, y}, {to, y}, toU32(panel.colours->quiet), std::max(1.0F, panel.px(1.5F)));
-  list.AddCircleFilled({from + share * (to - from), y}, panel.px(5.5F), toU32(panel.colours->ink), 20);
-  drawText(list, panel.fonts.body, {to + panel.px(12.0F), response.low.y + panel.px(2.0F)}, panel.colours->ink, value);
-  const ImVec2 key = textSize(panel.fonts.small, "M");
-  drawText(list, panel.fonts.small, {response.high.x - key.x, response.high.y - key.y - panel.px(2.0F)},
-           panel.colours->quiet, "M");
+  ImGui::SameLine(0.0F, panel.px(16.0F));
+  const float bar = ImGui::GetContentRegionAvail().x - textSize(panel.fonts.body, "×20").x - panel.px(16.0F);
+  const Response at = item(panel, "deviation", {bar, panel.fonts.body->FontSize});
+  const auto share = slider(panel, at.low.x, at.high.x, static_cast<float>((times - 1.0) / 19.0));
+  const double wanted = share ? 1.0 + std::round(static_cast<double>(*share) * 19.0) : times;
+  if (wanted != times) panel.wishes.push_back(Magnify{wanted});
+  ImGui::SameLine(0.0F, panel.px(10.0F));
+  say(panel, value);
 }
 
 namespace {
@@ -272,23 +233,20 @@ const char* sentenceFor(plan::Trust trust) {
 /// "+0.4", "−1.2", "0".
 std::string signedFigure(double mm, practice::Display display) {
   const std::string size = figure(std::abs(mm), display);
-  if (size == "0") return size;
-  return (mm > 0.0 ? "+" : "−") + size;
+  return size == "0" ? size : (mm > 0.0 ? "+" : "−") + size;
 }
 
 /// One reading: its value, what the adjustment moved it by, and a mark where it is under suspicion.
 void readingRow(const Panel& panel, const plan::AsBuilt& built, std::size_t index) {
   const plan::AdjustedReading& reading = built.readings[index];
   if (!reading.read) return;
-  const practice::Display display = panel.document.practice->display;
+  const practice::Display display = panel.display;
   const bool suspect = (built.suspects >> index & 1U) != 0;
   std::string value = figure(reading.value, display) + "  " + signedFigure(reading.residual, display);
   if (suspect) value += built.trust == plan::Trust::Suspect ? "  suspect" : "  in dispute";
 
-  RowNote note;
-  note.title = plan::keyOf(reading.reading);
-  note.body = "read to ± " + figure(reading.sigma, display) + ", moved by " + signedFigure(reading.residual, display) +
-              " to agree with the rest";
+  RowNote note{plan::keyOf(reading.reading), "read to ± " + figure(reading.sigma, display) + ", moved by " +
+                                                 signedFigure(reading.residual, display) + " to agree with the rest"};
   if (reading.redundancy < 0.01) {
     note.body += "; no other reading checks it";
   } else {
@@ -299,26 +257,24 @@ void readingRow(const Panel& panel, const plan::AsBuilt& built, std::size_t inde
 }
 
 double widthSpread(const job::Measured& measured) {
-  double low = 1e300;
-  double high = -1e300;
+  std::vector<double> read;
   for (const auto& width : measured.widths) {
-    if (!width) continue;
-    low = std::min(low, *width);
-    high = std::max(high, *width);
+    if (width) read.push_back(*width);
   }
-  return high < low ? 0.0 : high - low;
+  if (read.empty()) return 0;
+  const auto [least, most] = std::ranges::minmax(read);
+  return most - least;
 }
 
 /// "1.2 in", "0.8 out": a bow into the opening or out of it.
 std::string bowFigure(double bow, practice::Display display) {
   const std::string size = figure(std::abs(bow), display);
-  if (size == "0") return size;
-  return size + (bow > 0.0 ? " in" : " out");
+  return size == "0" ? size : size + (bow > 0.0 ? " in" : " out");
 }
 
 /// Bows are told where a middle was read; both edges of a pair share what the middle tells.
 void bowRows(const Panel& panel, const plan::AsBuilt& built) {
-  const practice::Display display = panel.document.practice->display;
+  const practice::Display display = panel.display;
   RowNote note = noteOf(panel.document.practice->opening_tolerance.bow, display);
   note.title += "; in: into the opening; each edge, if both share it";
   if (built.middles[0] == plan::MiddleUse::Bow)
@@ -332,12 +288,10 @@ void bowRows(const Panel& panel, const plan::AsBuilt& built) {
 void depthRow(const Panel& panel, std::size_t opening) {
   const auto& measured = panel.document.job.openings[opening].measured;
   if (!measured || (!measured->wall_depth[0] && !measured->wall_depth[1])) return;
-  const practice::Display display = panel.document.practice->display;
-  std::string value;
-  for (const auto& depth : measured->wall_depth) {
-    if (!value.empty()) value += " · ";
-    value += depth ? figure(*depth, display) : std::string("–");
-  }
+  const practice::Display display = panel.display;
+  const std::string value = base::joined(measured->wall_depth, " · ", [&](const auto& depth) {
+    return depth ? figure(*depth, display) : std::string("–");
+  });
   row(panel, "wall depth, left · right", value, noteOf(panel.document.practice->unit.reveal_flush_tolerance, display));
 }
 
@@ -345,7 +299,7 @@ void depthRow(const Panel& panel, std::size_t opening) {
 void shapeRows(const Panel& panel, std::size_t opening) {
   const plan::AsBuilt& built = panel.document.plan.openings[opening].as_built;
   const practice::OpeningTolerance& limits = panel.document.practice->opening_tolerance;
-  const practice::Display display = panel.document.practice->display;
+  const practice::Display display = panel.display;
   const auto& corner = built.shape.corner;
   row(panel, "out of square", figure(std::abs(built.out_of_square), display), noteOf(limits.diagonals, display));
   row(panel, "sill out of level", figure(std::abs(corner[1].z), display), noteOf(limits.sill_level, display));
@@ -369,18 +323,17 @@ void shapeRows(const Panel& panel, std::size_t opening) {
 void asMeasured(const Panel& panel, std::size_t opening) {
   const plan::AsBuilt& built = panel.document.plan.openings[opening].as_built;
   groupHeading(panel, "As measured");
-  text(panel.fonts.body, panel.colours->ink, sentenceFor(built.trust));
+  say(panel, sentenceFor(built.trust));
   if (built.trust == plan::Trust::Planned) return;
   if (built.settle_by) {
     const bool taken = plan::wasRead(built, *built.settle_by);
-    const std::string words =
-        std::string("measure the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") + " to settle it";
-    text(panel.fonts.body, panel.colours->ink, words);
+    say(panel,
+        std::string("measure the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") + " to settle it");
   }
   if (built.turned_free) {
-    text(panel.fonts.small, panel.colours->quiet, "neither level nor plumb measured: the sill is taken as level");
+    saySmall(panel, "neither level nor plumb measured: the sill is taken as level");
   }
-  text(panel.fonts.small, panel.colours->quiet, "each as measured, then how far off the others say it is");
+  saySmall(panel, "each as measured, then how far off the others say it is");
   for (std::size_t i = 0; i < plan::kReadings; ++i) readingRow(panel, built, i);
   room(panel, 4.0F);
   shapeRows(panel, opening);

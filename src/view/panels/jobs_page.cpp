@@ -10,21 +10,13 @@ namespace sillwright::view {
 
 namespace {
 
-/// A title with where its file lies, in quiet words behind it; on a second line where the two don't fit.
+/// A title with where its file lies, in small quiet words below it.
 bool choiceRow(const JobsPanel& panel, const char* group, const document::JobChoice& choice, const std::string& where) {
-  const float width = ImGui::GetContentRegionAvail().x;
-  const float gap = panel.px(12.0F);
-  const ImVec2 title = textSize(panel.fonts.body, choice.title, width);
-  const ImVec2 place = textSize(panel.fonts.small, where);
-  const bool one_line = title.x + gap + place.x <= width;
-  const float height = title.y + (one_line ? 0.0F : textSize(panel.fonts.small, where, width).y);
-  const Response row = item(panel, std::string(group) + " " + choice.title, {width, height});
-  ImDrawList& list = *ImGui::GetWindowDrawList();
-  drawText(list, panel.fonts.body, row.low, panel.colours->ink, choice.title, width);
-  const float sunk = panel.fonts.body->FontSize - panel.fonts.small->FontSize;
-  const ImVec2 at =
-      one_line ? ImVec2{row.low.x + title.x + gap, row.low.y + sunk} : ImVec2{row.low.x, row.low.y + title.y};
-  drawText(list, panel.fonts.small, at, panel.colours->quiet, where, one_line ? 0.0F : width);
+  Plate plate{.wrap = ImGui::GetContentRegionAvail().x};
+  plate.lines = {{panel.fonts.body, panel.colours->ink, choice.title}};
+  if (!where.empty()) plate.lines.push_back({panel.fonts.small, panel.colours->quiet, where});
+  const Response row = item(panel, std::string(group) + " " + choice.title, {plate.wrap, sizeOf(panel, plate).y});
+  drawLines(panel, *ImGui::GetWindowDrawList(), row.low, plate);
   return row.pressed;
 }
 
@@ -43,14 +35,14 @@ void jobGroup(const JobsPanel& panel, const char* heading, const char* group,
 /// Starters, and whose rules the new job is to follow.
 void newGroup(const JobsPanel& panel) {
   groupHeading(panel, "A new job");
-  text(panel.fonts.body, panel.colours->quiet, "by the rules of");
+  sayQuietly(panel, "by the rules of");
   for (const document::JobChoice& each : panel.choices.practices) {
     const std::string name = each.file.string();
-    if (wordItem(panel, each.title, "", name == panel.practice)) panel.wishes.push_back(ChoosePractice{name});
+    panel.offer(each.title, "", ChoosePractice{name}, name == panel.practice);
   }
   room(panel, 4.0F);
-  typedRow(panel, panel.typing, "written as", panel.choices.fresh.string(), PathOf{PathUse::Begin});
-  text(panel.fonts.body, panel.colours->quiet, "begun with");
+  typedRow(panel, "written as", panel.choices.fresh.string(), PathUse::Begin);
+  sayQuietly(panel, "begun with");
   for (const document::JobChoice& each : panel.choices.starters) {
     if (choiceRow(panel, "begin", each, ""))
       panel.wishes.push_back(OpenJob{panel.choices.fresh, each.file, panel.practice});
@@ -61,21 +53,21 @@ void newGroup(const JobsPanel& panel) {
 
 void jobsPage(const JobsPanel& panel, ImVec2 size) {
   beginPage(panel, "jobs page", size, 640.0F);
-  text(panel.fonts.heading, panel.colours->ink, "Jobs");
-  text(panel.fonts.body, panel.colours->quiet, "A job file can also be dropped on this window.");
-  text(panel.fonts.body, panel.colours->quiet, "A guide to read in a browser: " + panel.choices.guide.string());
+  title(panel, "Jobs");
+  sayQuietly(panel, "A job file can also be dropped on this window.");
+  sayQuietly(panel, "A guide to read in a browser: " + panel.choices.guide.string());
   jobGroup(panel, "Opened last", "open", panel.choices.recent, true);
   if (panel.with_job) {
     groupHeading(panel, "This job under another name");
-    typedRow(panel, panel.typing, "save as", panel.choices.folder.string() + "/", PathOf{PathUse::SaveAs});
+    typedRow(panel, "save as", panel.choices.folder.string() + "/", PathUse::SaveAs);
   }
   groupHeading(panel, "Any other");
-  typedRow(panel, panel.typing, "path", panel.choices.folder.string() + "/", PathOf{});
+  typedRow(panel, "path", panel.choices.folder.string() + "/", PathUse::Open);
   newGroup(panel);
   jobGroup(panel, "In this folder", "beside", panel.choices.beside, false);
   jobGroup(panel, "Exercises for trainees", "exercise", panel.choices.exercises, false);
   rule(panel);
-  endPage(panel, panel.wishes, ToggleJobsPage{});
+  endPage(panel, ToggleJobsPage{});
 }
 
 // What is asked before something would be lost, what can be taken away (pictures, sheets, lists), and what is said of
@@ -88,62 +80,50 @@ void listUnsaved(const Panel& panel) {
   constexpr std::size_t kMost = 12;
   const std::size_t done = panel.history.place();
   for (std::size_t i = done > kMost ? done - kMost : 0; i < done; ++i) {
-    text(panel.fonts.body, panel.colours->ink, panel.history.name(i));
+    say(panel, panel.history.name(i));
   }
-  if (done > kMost) text(panel.fonts.small, panel.colours->quiet, "and " + std::to_string(done - kMost) + " earlier");
+  if (done > kMost) saySmall(panel, "and " + std::to_string(done - kMost) + " earlier");
 }
 
-/// The answers, side by side; the last one is the one that loses something.
-void answer(const Panel& panel, const char* words, const char* key, const Wish& wish, bool first) {
-  if (!first) ImGui::SameLine(0.0F, panel.px(24.0F));
-  if (wordItem(panel, words, key)) panel.wishes.push_back(wish);
+/// What is asked, and its answers side by side; the last one is the one that loses something.
+struct Question {
+  const char* heading;
+  std::string says;
+  std::vector<Offer> answers;
+  bool lists_unsaved = false;
+};
+
+/// Of losing what isn't in the file.
+Question questionToLose(const char* says, Offer loses) {
+  const Offer stay{"keep on working", "Escape", {Stay{}}};
+  return {"This is not in the file yet", says, {{"save it", "Ctrl S", {Save{}}}, stay, std::move(loses)}, true};
 }
 
-void heading(const Panel& panel, const char* words) {
-  text(panel.fonts.heading, panel.colours->ink, words);
-  room(panel, 2.0F);
-}
-
-void askToLose(const Panel& panel) {
-  struct Loss {
-    const char* says;
-    const char* words;
-    const char* key;
-    Wish wish;
-  };
-  const Asking by = panel.shown.asking;
-  const Loss loss = by == Asking::Close ? Loss{"Closing loses it.", "lose it and close", "Ctrl Q", Close{}}
-                    : by == Asking::OpenOther
-                        ? Loss{"Opening the other job loses it.", "lose it and open the other", "", GoOn{}}
-                        : Loss{"Reloading the file loses it.", "lose it and reload", "F5", ReadAgain{}};
-  heading(panel, "This is not in the file yet");
-  listUnsaved(panel);
-  room(panel, 4.0F);
-  text(panel.fonts.body, panel.colours->ink, loss.says);
-  rule(panel);
-  answer(panel, "save it", "Ctrl S", Save{}, true);
-  answer(panel, "keep on working", "Escape", Stay{}, false);
-  answer(panel, loss.words, loss.key, loss.wish, false);
-}
-
-void askToSaveOver(const Panel& panel) {
-  heading(panel, "Another program has changed the file");
-  text(panel.fonts.body, panel.colours->ink,
-       "Another program has written the job file since it was loaded. Saving now puts this job in its place; what "
-       "the other one wrote is kept beside it, under a name of its own.");
-  rule(panel);
-  answer(panel, "keep on working", "Escape", Stay{}, true);
-  answer(panel, "save, keep the other beside it", "Ctrl Shift S", Save{true}, false);
-  answer(panel, "lose this and reload", "F5", ReadAgain{}, false);
-}
-
-void askToRecover(const Panel& panel, const std::string& says) {
-  heading(panel, "Unsaved edits from last time");
-  text(panel.fonts.body, panel.colours->ink,
-       "This job was changed and not saved when the program last ended. What was changed: " + says + ".");
-  rule(panel);
-  answer(panel, "restore them", "", Recover{true}, true);
-  answer(panel, "forget them", "", Recover{false}, false);
+Question questionOf(Asking asking, const std::string& found) {
+  switch (asking) {
+    case Asking::Close:
+      return questionToLose("Closing loses it.", {"lose it and close", "Ctrl Q", {Close{}}});
+    case Asking::OpenOther:
+      return questionToLose("Opening the other job loses it.", {"lose it and open the other", "", {GoOn{}}});
+    case Asking::SaveOver:
+      return {
+          "Another program has changed the file",
+          "Another program has written the job file since it was loaded. Saving now puts this job in its place; what "
+          "the other one wrote is kept beside it, under a name of its own.",
+          {{"keep on working", "Escape", {Stay{}}},
+           {"save, keep the other beside it", "Ctrl Shift S", {Save{true}}},
+           {"lose this and reload", "F5", {ReadAgain{}}}}};
+    case Asking::LeaveExercise:
+      return {"Leave the exercise?",
+              "What was answered so far is lost, and the score with it.",
+              {{"go on with it", "Escape", {Stay{}}}, {"leave it", "", {LessonWish{LessonAct::Exercise}}}}};
+    case Asking::Recover:
+      return {"Unsaved edits from last time",
+              "This job was changed and not saved when the program last ended. What was changed: " + found + ".",
+              {{"restore them", "", {Recover{true}}}, {"forget them", "", {Recover{false}}}}};
+    default:
+      return questionToLose("Reloading the file loses it.", {"lose it and reload", "F5", {ReadAgain{}}});
+  }
 }
 
 std::string sizeWords(int width, int height) { return std::to_string(width) + " × " + std::to_string(height); }
@@ -153,17 +133,16 @@ void pictures(const Panel& panel, const Layout& layout) {
   const int height = static_cast<int>(layout.canvas.height);
   groupHeading(panel, "A picture of this view");
   const auto offer = [&](const std::string& words, int w, int h) {
-    if (w > kLargestPicture || h > kLargestPicture) return;
-    if (wordItem(panel, words + ", " + sizeWords(w, h), "")) panel.wishes.push_back(TakePicture{w, h});
+    if (std::max(w, h) <= kLargestPicture) panel.offer(words + ", " + sizeWords(w, h), "", TakePicture{w, h});
   };
   offer("as large as the window", width, height);
   offer("twice as large", 2 * width, 2 * height);
   offer("for a sheet of A4 at 300 dots an inch", 3508, 2480);
   room(panel, 4.0F);
   const PictureSize& size = panel.shown.picture_size;
-  typedRow(panel, panel.typing, "width in pixels", std::to_string(size.width), PictureSide{false});
-  typedRow(panel, panel.typing, "height in pixels", std::to_string(size.height), PictureSide{true});
-  if (wordItem(panel, "of that size", "")) panel.wishes.push_back(TakePicture{size.width, size.height});
+  typedRow(panel, "width in pixels", std::to_string(size.width), &PictureSize::width);
+  typedRow(panel, "height in pixels", std::to_string(size.height), &PictureSize::height);
+  panel.offer("of that size", "", TakePicture{size.width, size.height});
 }
 
 void sheets(const Panel& panel) {
@@ -171,21 +150,20 @@ void sheets(const Panel& panel) {
   groupHeading(panel, "Sheets for the printer (PDF)");
   if (panel.shown.opening >= 0) {
     const std::string& name = job.openings[static_cast<std::size_t>(panel.shown.opening)].name;
-    if (wordItem(panel, "the sheets of " + name, ""))
-      panel.wishes.push_back(TakeSheets{.opening = panel.shown.opening});
+    panel.offer("the sheets of " + name, "", TakeSheets{.opening = panel.shown.opening});
   }
   if (panel.shown.wall >= 0) {
     const std::string& name = job.walls[static_cast<std::size_t>(panel.shown.wall)].name;
-    if (wordItem(panel, "the elevation of " + name, "")) panel.wishes.push_back(TakeSheets{.wall = panel.shown.wall});
+    panel.offer("the elevation of " + name, "", TakeSheets{.wall = panel.shown.wall});
   }
-  if (wordItem(panel, "all of the job", "")) panel.wishes.push_back(TakeSheets{});
-  if (wordItem(panel, "all, with blank record sheets", "")) panel.wishes.push_back(TakeSheets{.records = true});
+  panel.offer("all of the job", "", TakeSheets{});
+  panel.offer("all, with blank record sheets", "", TakeSheets{.records = true});
   groupHeading(panel, "For lists, phones and other programs");
   for (const auto& [words, kind] : {std::pair("the lists as a workbook", FileKind::Lists),
                                     std::pair("the whole job as a page for a phone (.html)", FileKind::Page),
                                     std::pair("the model in 3D (.glb)", FileKind::Model),
                                     std::pair("the building model (.ifc)", FileKind::Building)}) {
-    if (wordItem(panel, words, "")) panel.wishes.push_back(TakeFile{kind});
+    panel.offer(words, "", TakeFile{kind});
   }
 }
 
@@ -200,34 +178,33 @@ ImVec2 overFoot(const Ui& ui, const Layout& layout, ImVec2 size) {
 
 void askPage(const Panel& panel, ImVec2 size, const std::string& found) {
   beginPage(panel, "ask", size, 560.0F, std::round(size.y * 0.2F));
-  switch (panel.shown.asking) {
-    case Asking::SaveOver:
-      askToSaveOver(panel);
-      break;
-    case Asking::Recover:
-      askToRecover(panel, found);
-      break;
-    default:
-      askToLose(panel);
-      break;
+  const Question question = questionOf(panel.shown.asking, found);
+  title(panel, question.heading);
+  room(panel, 2.0F);
+  if (question.lists_unsaved) listUnsaved(panel);
+  say(panel, question.says);
+  rule(panel);
+  for (const Offer& each : question.answers) {
+    panel.offer(each.word, each.key, each.wishes.front());
+    ImGui::SameLine(0.0F, panel.px(24.0F));
   }
   ImGui::End();
 }
 
 void paperPage(const Panel& panel, const Layout& layout, ImVec2 size) {
   beginPage(panel, "paper page", size, 460.0F);
-  text(panel.fonts.heading, panel.colours->ink, "Print and export");
-  text(panel.fonts.body, panel.colours->quiet,
-       "Written beside the job file, under new names. All results are indicative: local codes and "
-       "licensed trades come first.");
+  title(panel, "Print and export");
+  sayQuietly(
+      panel,
+      "Written beside the job file, under new names. All results are indicative: local codes and licensed trades "
+      "come first.");
   pictures(panel, layout);
   sheets(panel);
   rule(panel);
-  endPage(panel, panel.wishes, Toggle{&Shown::paper_open});
+  endPage(panel, Toggle{&Shown::paper_open});
 }
 
-void workPlate(const Ui& ui, const Layout& layout, const Work& work) {
-  const std::string words = wordsFor(work) + (work.can_stop ? "   Escape stops it" : "");
+void workPlate(const Ui& ui, const Layout& layout, const std::string& words, float share) {
   const float bar = ui.px(5.0F);
   Plate plate{{ui.px(12.0F), ui.px(7.0F)}, 0.0F, ui.colours->ink, {{ui.fonts.body, ui.colours->ink, words}}};
   plate.foot = bar + ui.px(4.0F);
@@ -235,19 +212,24 @@ void workPlate(const Ui& ui, const Layout& layout, const Work& work) {
   const ImVec2 low = overFoot(ui, layout, size);
   ImDrawList& list = *ImGui::GetForegroundDrawList();
   drawPlate(ui, list, low, plate);
-  const std::size_t of = work.steps->of;
-  if (of == 0) return;
+  if (share < 0.0F) return;
   const ImVec2 from{low.x + plate.pad.x, low.y + size.y - plate.pad.y - bar};
   const float whole = size.x - 2.0F * plate.pad.x;
-  const float share = static_cast<float>(work.steps->done) / static_cast<float>(of);
   list.AddRectFilled(from, {from.x + whole, from.y + bar}, toU32(ui.colours->hovered));
   list.AddRectFilled(from, {from.x + whole * std::min(share, 1.0F), from.y + bar}, toU32(ui.colours->ink));
 }
 
-void noticePlate(const Ui& ui, const Layout& layout, const std::string& words, bool stops) {
-  const Colour ink = ui.colours->ink;
-  const Plate plate{{ui.px(12.0F), ui.px(7.0F)}, ui.px(560.0F), ink, {{ui.fonts.body, ink, words, stops}}};
-  drawPlate(ui, *ImGui::GetForegroundDrawList(), overFoot(ui, layout, sizeOf(ui, plate)), plate);
+void noticePlate(const Page& page, const Layout& layout, const std::string& words, bool stops,
+                 const std::filesystem::path& file) {
+  const Colour ink = page.colours->ink;
+  const Plate plate{{page.px(12.0F), page.px(7.0F)}, page.px(560.0F), ink, {{page.fonts.body, ink, words, stops}}};
+  const ImVec2 low = overFoot(page, layout, sizeOf(page, plate));
+  drawPlate(page, *ImGui::GetForegroundDrawList(), low, plate);
+  if (file.empty()) return;
+  const ImVec2 size = wordItemSize(page, "open it", "") + times(ImGui::GetStyle().WindowPadding, 2.0F);
+  beginPanel(page, "written", {low.x, low.y - size.y - page.px(4.0F)}, size, false);
+  page.offer("open it", "", OpenFile{file});
+  ImGui::End();
 }
 
 }  // namespace sillwright::view

@@ -38,51 +38,39 @@ Cards cardsIn(const Ui& ui, float width, int number) {
 
 float controlHeight(const Ui& ui) { return ui.fonts.body->FontSize + ui.px(11.0F); }
 
-/// What a card shows of where the work stands. Told by line and mark as well as by tone.
-enum class Stage : std::uint8_t { Done, Now, Later, Held };
-
-Stage stageOf(const Panel& panel, int place) {
-  const document::Lesson& lesson = panel.shown.lesson;
-  if (lesson.exercise) return lesson.exercise->held == place ? Stage::Held : Stage::Later;
-  if (place == lesson.place - 1 && lesson.place < static_cast<int>(panel.taught->cards.size())) return Stage::Now;
-  return place < lesson.place ? Stage::Done : Stage::Later;
-}
-
-bool isFaulty(const document::Taught& taught, plan::StepKind kind) {
-  return std::any_of(taught.faults.begin(), taught.faults.end(), [&](const auto& each) { return each.done == kind; });
-}
-
-/// The few words a foreman would say, cut to the card.
-void drawWords(const Ui& ui, ImDrawList& list, ImVec2 at, float width, Colour colour, const std::string& words) {
-  const float height = static_cast<float>(kWordLines) * ui.fonts.small->FontSize;
-  list.PushClipRect(at, {at.x + width, at.y + height + ui.px(1.0F)}, true);
-  drawText(list, ui.fonts.small, at, colour, words, width);
-  list.PopClipRect();
-}
-
+/// The few words a foreman would say, cut to the card; where the work stands is told by line and mark as well as by
+/// tone.
 void drawCardFace(const Panel& panel, ImDrawList& list, const Response& at, int place, plan::StepKind kind) {
-  const Stage stage = stageOf(panel, place);
-  const float line = stage == Stage::Now || stage == Stage::Held ? std::max(2.0F, panel.px(2.0F)) : 1.0F;
-  const Colour ground = stage == Stage::Now || stage == Stage::Held ? panel.colours->picked : panel.colours->paper;
+  const document::Lesson& lesson = panel.shown.lesson;
+  const bool playing = !lesson.exercise;
+  const bool now = playing && place == lesson.place - 1 && lesson.place < static_cast<int>(panel.taught->cards.size());
+  const bool up = now || (!playing && lesson.exercise->held == place);
+  const bool done = playing && !now && place < lesson.place;
+  const float line = up ? std::max(2.0F, panel.px(2.0F)) : 1.0F;
+  const Colour ground = up ? panel.colours->picked : panel.colours->paper;
   list.AddRectFilled(at.low, at.high, toU32(at.hovered ? panel.colours->hovered : ground), panel.px(2.0F));
   list.AddRect(at.low, at.high, toU32(line > 1.0F ? panel.colours->ink : panel.colours->rule), panel.px(2.0F), 0, line);
-  const Colour ink = stage == Stage::Later && !panel.shown.lesson.exercise ? panel.colours->quiet : panel.colours->ink;
+  const Colour ink = playing && !now && !done ? panel.colours->quiet : panel.colours->ink;
   const ImVec2 pad{panel.px(5.0F), panel.px(3.0F)};
-  const std::string number = panel.shown.lesson.exercise ? std::string{} : std::to_string(place + 1);
+  const std::string number = playing ? std::to_string(place + 1) : std::string{};
   drawText(list, panel.fonts.strong, at.low + pad, ink, number);
-  if (stage == Stage::Done) {  // a tick beside the number
+  if (done) {  // a tick beside the number
     const float s = panel.px(4.0F);
     const ImVec2 t{at.high.x - pad.x - 2.0F * s, at.low.y + pad.y + panel.fonts.body->FontSize * 0.55F};
     const std::array<ImVec2, 3> tick{{{t.x, t.y}, {t.x + s * 0.7F, t.y + s * 0.8F}, {t.x + s * 2.0F, t.y - s}}};
     list.AddPolyline(tick.data(), 3, toU32(panel.colours->ink), 0, panel.px(1.6F));
   }
-  if (isFaulty(*panel.taught, kind)) {
+  const auto& faults = panel.taught->faults;
+  if (std::ranges::find(faults, kind, &plan::OrderFault::done) != faults.end()) {
     drawMark(list, {at.high.x - panel.px(9.0F), at.low.y + panel.px(10.0F)}, panel.px(4.5F), check::Verdict::Stop,
              *panel.colours);
   }
   const float top = at.low.y + pad.y + (number.empty() ? panel.px(2.0F) : panel.fonts.body->FontSize);
-  drawWords(panel, list, {at.low.x + pad.x, top}, at.high.x - at.low.x - 2.0F * pad.x, ink,
-            panel.taught->step(kind).title);
+  const float height = static_cast<float>(kWordLines) * panel.fonts.small->FontSize + panel.px(1.0F);
+  list.PushClipRect({at.low.x + pad.x, top}, {at.high.x - pad.x, top + height}, true);
+  drawText(list, panel.fonts.small, {at.low.x + pad.x, top}, ink, panel.taught->step(kind).title,
+           at.high.x - at.low.x - 2.0F * pad.x);
+  list.PopClipRect();
 }
 
 /// The place of the card under the pointer, as the cards lie; −1: there is none.
@@ -105,9 +93,9 @@ void dragged(const Panel& panel, const Response& card, int place) {
     const int to = placeUnder(panel, pointer);
     if (to < 0 || to == place) return;
     const int held = panel.shown.lesson.exercise->held;
-    if (held >= 0 && held != place) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, held, {}});
-    if (held != place) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, place, {}});
-    panel.wishes.push_back(LessonWish{LessonAct::TakeCard, to, {}});
+    if (held >= 0 && held != place) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, held});
+    if (held != place) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, place});
+    panel.wishes.push_back(LessonWish{LessonAct::TakeCard, to});
     return;
   }
   if (!ImGui::IsItemActive() || !ImGui::IsMouseDragging(ImGuiMouseButton_Left)) return;
@@ -123,7 +111,7 @@ void card(const Panel& panel, ImVec2 at, ImVec2 size, int place) {
   const Response response = item(panel, std::string("card ") + plan::toWord(kind), size);
   drawCardFace(panel, *ImGui::GetWindowDrawList(), response, place, kind);
   if (panel.shown.lesson.exercise) {
-    if (response.pressed) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, place, {}});
+    if (response.pressed) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, place});
     if (!response.pressed) dragged(panel, response, place);
     return;
   }
@@ -131,7 +119,7 @@ void card(const Panel& panel, ImVec2 at, ImVec2 size, int place) {
                           ImGui::IsMouseHoveringRect(response.low, response.high) &&
                           ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
   const bool here = panel.shown.lesson.place == place + 1;
-  if ((response.pressed || drawn_over) && !here) panel.wishes.push_back(LessonWish{LessonAct::Go, place + 1, {}});
+  if ((response.pressed || drawn_over) && !here) panel.wishes.push_back(LessonWish{LessonAct::Go, place + 1});
 }
 
 struct Control {
@@ -143,49 +131,39 @@ struct Control {
 
 std::vector<Control> controlsFor(const document::Lesson& lesson) {
   if (lesson.exercise) {
-    return {{"answer", "Enter", {LessonAct::Answer, 0, {}}, lesson.exercise->judged},
-            {"again, shuffled", "", {LessonAct::Again, 0, {}}},
-            {"leave the exercise", "X", {LessonAct::Exercise, 0, {}}}};
+    return {{"answer", "Enter", {LessonAct::Answer}, lesson.exercise->judged},
+            {"again, shuffled", "", {LessonAct::Again}},
+            {"leave the exercise", "X", {LessonAct::Exercise}}};
   }
   if (lesson.playing) {
-    return {{"rest", "any key", {LessonAct::Play, 0, {}}},
-            {"slower", "<", {LessonAct::Pace, -1, {}}},
-            {"faster", ">", {LessonAct::Pace, 1, {}}},
-            {"again and again", "Shift L", {LessonAct::Loop, 0, {}}, lesson.loop}};
+    return {{"rest", "any key", {LessonAct::Play}},
+            {"slower", "<", {LessonAct::Pace, -1}},
+            {"faster", ">", {LessonAct::Pace, 1}},
+            {"again and again", "Shift L", {LessonAct::Loop}, lesson.loop}};
   }
-  return {{"start", "", {LessonAct::Go, 0, {}}},
-          {"back", ",", {LessonAct::Step, -1, {}}},
-          {"on", ".", {LessonAct::Step, 1, {}}},
-          {"play", "Space", {LessonAct::Play, 0, {}}},
-          {"class room", "Shift C", {LessonAct::ClassRoom, 0, {}}},
-          {"drops", "Shift W", {LessonAct::Drops, 0, {}}, lesson.drops},
-          {"what if", "Q", {LessonAct::Choose, 0, {}}, lesson.choosing || !lesson.what_ifs.empty()},
-          {"exercise", "X", {LessonAct::Exercise, 0, {}}}};
+  return {{"start", "", {LessonAct::Go}},
+          {"back", ",", {LessonAct::Step, -1}},
+          {"on", ".", {LessonAct::Step, 1}},
+          {"play", "Space", {LessonAct::Play}},
+          {"class room", "Shift C", {LessonAct::ClassRoom}},
+          {"drops", "Shift W", {LessonAct::Drops}, lesson.drops},
+          {"what if", "Q", {LessonAct::Choose}, lesson.choosing || !lesson.what_ifs.empty()},
+          {"exercise", "X", {LessonAct::Exercise}}};
 }
 
 /// Pulls the layers apart: a line with a mark on it, dragged or pressed.
 void spreadSlider(const Panel& panel, float right) {
   const float spread = panel.shown.look.spread;
-  const std::string words = "pulled apart";
+  const char* words = "pulled apart";
   const float bar = panel.px(96.0F);
-  const ImVec2 size{
-      textSize(panel.fonts.body, words).x + panel.px(5.0F) + textSize(panel.fonts.small, "V").x + panel.px(12.0F) + bar,
-      panel.fonts.body->FontSize};
-  const ImVec2 cursor = ImGui::GetCursorScreenPos();
-  if (cursor.x + size.x > right) return;
-  if (wordItem(panel, words, "V", spread > 0.0F)) panel.wishes.push_back(PullApart{});
-  ImGui::SetCursorScreenPos({cursor.x + size.x - bar, cursor.y});
-  const Response response = item(panel, "pull apart", {bar, size.y});
-  if (ImGui::IsItemActive()) {
-    const float t = std::clamp((ImGui::GetIO().MousePos.x - response.low.x) / bar, 0.0F, 1.0F);
-    const float wanted = std::round(t * kMostSpread / 5.0F) * 5.0F;
-    if (wanted != spread) panel.wishes.push_back(PullApart{wanted});
-  }
-  ImDrawList& list = *ImGui::GetWindowDrawList();
-  const float y = std::round((response.low.y + response.high.y) * 0.5F) + 0.5F;
-  list.AddLine({response.low.x, y}, {response.high.x, y}, toU32(panel.colours->quiet), panel.px(1.5F));
-  const float x = response.low.x + bar * std::clamp(spread / kMostSpread, 0.0F, 1.0F);
-  list.AddCircleFilled({x, y}, panel.px(5.0F), toU32(panel.colours->ink), 20);
+  const float width = wordItemSize(panel, words, "V").x + panel.px(12.0F) + bar;
+  if (ImGui::GetCursorScreenPos().x + width > right) return;
+  panel.offer(words, "V", PullApart{}, spread > 0.0F);
+  ImGui::SameLine(0.0F, panel.px(12.0F));
+  const Response at = item(panel, "pull apart", {bar, panel.fonts.body->FontSize});
+  const auto share = slider(panel, at.low.x, at.high.x, spread / kMostSpread);
+  const float wanted = share ? std::round(*share * kMostSpread / 5.0F) * 5.0F : spread;
+  if (wanted != spread) panel.wishes.push_back(PullApart{wanted});
 }
 
 void controls(const Panel& panel, ImVec2 at, float right) {
@@ -198,7 +176,7 @@ void controls(const Panel& panel, ImVec2 at, float right) {
     const float needed = wordItemSize(panel, control.word, control.key).x;
     if (x + needed > right) break;
     ImGui::SetCursorScreenPos({x, at.y});
-    if (wordItem(panel, control.word, control.key, control.on)) panel.wishes.push_back(control.wish);
+    panel.offer(control.word, control.key, control.wish, control.on);
     x += needed + panel.px(14.0F);
   }
   ImGui::SetCursorScreenPos({x + panel.px(8.0F), at.y});
@@ -232,8 +210,8 @@ namespace {
 
 void line(const Panel& panel, const char* label, const std::string& words) {
   if (words.empty()) return;
-  text(panel.fonts.small, panel.colours->quiet, label);
-  text(panel.fonts.body, panel.colours->ink, words);
+  saySmall(panel, label);
+  say(panel, words);
   room(panel, 2.0F);
 }
 
@@ -242,14 +220,14 @@ void stepInFull(const Panel& panel) {
   const int place = panel.shown.lesson.place;
   const auto cards = static_cast<int>(taught.cards.size());
   if (place <= 0) {
-    text(panel.fonts.heading, panel.colours->ink, "The bare frame");
-    text(panel.fonts.body, panel.colours->quiet, "No step is done yet. Each card adds what its step adds.");
+    title(panel, "The bare frame");
+    sayQuietly(panel, "No step is done yet. Each card adds what its step adds.");
     return;
   }
   const plan::Step& step = taught.step(taught.cards[static_cast<std::size_t>(place - 1)]);
-  text(panel.fonts.small, panel.colours->quiet, "step " + std::to_string(place) + " of " + std::to_string(cards));
-  text(panel.fonts.heading, panel.colours->ink, step.title);
-  text(panel.fonts.body, panel.colours->ink, step.what);
+  saySmall(panel, "step " + std::to_string(place) + " of " + std::to_string(cards));
+  title(panel, step.title);
+  say(panel, step.what);
   room(panel, 4.0F);
   line(panel, "parts", base::joined(step.parts, "\n"));
   line(panel, "tools", base::joined(step.tools, ", "));
@@ -267,58 +245,40 @@ void whereTheWaterGoes(const Panel& panel) {
   const document::Taught& taught = *panel.taught;
   groupHeading(panel, "Where the water goes");
   if (!taught.wet) {
-    text(panel.fonts.body, panel.colours->quiet, "The unit isn't in the wall yet: keep the opening covered overnight.");
+    sayQuietly(panel, "The unit isn't in the wall yet: keep the opening covered overnight.");
     return;
   }
   const check::Verdict verdict = verdictOf(taught.water);
   markedText(panel, verdict, panel.fonts.body, taught.water_says);
   const std::size_t more = taught.water.leaks.size();
-  if (more > 1) {
-    text(panel.fonts.small, panel.colours->quiet, std::to_string(more) + " places in all, ringed in the drawing");
-  }
+  if (more > 1) saySmall(panel, std::to_string(more) + " places in all, ringed in the drawing");
 }
 
 void chosen(const Panel& panel) {
-  if (!panel.taught->refusal.empty()) text(panel.fonts.body, panel.colours->ink, panel.taught->refusal);
+  if (!panel.taught->refusal.empty()) say(panel, panel.taught->refusal);
   if (panel.shown.lesson.what_ifs.empty()) return;
   groupHeading(panel, "Mistakes on purpose");
   for (const document::Choice& choice : panel.taught->choices) {
-    if (choice.chosen) text(panel.fonts.body, panel.colours->ink, choice.words);
+    if (choice.chosen) say(panel, choice.words);
   }
-  if (wordItem(panel, "put right again", "Backspace")) panel.wishes.push_back(LessonWish{LessonAct::PutBack, 0, {}});
+  panel.offer("put right again", "Backspace", LessonWish{LessonAct::PutBack});
 }
 
-/// A line that can be picked, with a box that shows whether it is. Answers whether it was pressed.
-bool boxedLine(const Panel& panel, const std::string& name, const std::string& words, bool picked) {
-  const float width = ImGui::GetContentRegionAvail().x;
-  const float box = panel.fonts.body->FontSize * 0.72F;
-  const float indent = box + panel.px(8.0F);
-  const ImVec2 size{width, textSize(panel.fonts.body, words, width - indent).y};
-  const Response response = item(panel, name, size);
-  ImDrawList& list = *ImGui::GetWindowDrawList();
-  const ImVec2 low{response.low.x + 1.0F, response.low.y + panel.fonts.body->FontSize * 0.16F};
-  const ImVec2 high{low.x + box, low.y + box};
-  list.AddRect(low, high, toU32(panel.colours->ink), 0.0F, 0, std::max(1.0F, panel.px(1.0F)));
-  const ImVec2 inset{panel.px(3.0F), panel.px(3.0F)};
-  if (picked) list.AddRectFilled(low + inset, high - inset, toU32(panel.colours->ink));
-  drawText(list, panel.fonts.body, {response.low.x + indent, response.low.y}, panel.colours->ink, words,
-           width - indent);
-  return response.pressed;
+/// A line that can be picked, with a box that shows whether it is, and what is then wished for.
+void boxedLine(const Panel& panel, const std::string& name, const std::string& words, bool picked, const Wish& wish) {
+  if (markedRow(panel, name, tickBox(panel, picked), words).pressed) panel.wishes.push_back(wish);
 }
 
 void choices(const Panel& panel) {
   if (!panel.shown.lesson.choosing) return;
   const std::string& about = panel.shown.lesson.about;
   groupHeading(panel, about.empty() ? "What if" : "What if: the laps of the " + about);
-  text(panel.fonts.small, panel.colours->quiet,
-       about.empty() ? "Pick a mistake, or a flashing in the drawing, and see where the water goes."
-                     : "Swap, shorten or leave out; pick it once more for all.");
+  saySmall(panel, about.empty() ? "Pick a mistake, or a flashing in the drawing, and see where the water goes."
+                                : "Swap, shorten or leave out; pick it once more for all.");
   for (const document::Choice& choice : panel.taught->choices) {
     const std::string name = plan::toText(choice.what_if);
     if (!about.empty() && name.find(" " + about) == std::string::npos) continue;
-    if (boxedLine(panel, name, choice.words, choice.chosen)) {
-      panel.wishes.push_back(LessonWish{LessonAct::Try, 0, choice.what_if});
-    }
+    boxedLine(panel, name, choice.words, choice.chosen, LessonWish{LessonAct::Try, 0, choice.what_if});
   }
 }
 
@@ -327,12 +287,10 @@ void questions(const Panel& panel) {
   for (std::size_t i = 0; i < exercise.task->questions.size(); ++i) {
     const document::Question& question = exercise.task->questions[i];
     groupHeading(panel, question.asks);
-    if (!question.given.empty()) text(panel.fonts.body, panel.colours->quiet, question.given);
+    if (!question.given.empty()) sayQuietly(panel, question.given);
     for (std::size_t k = 0; k < question.options.size(); ++k) {
-      const std::string name = "option " + std::to_string(i + 1) + "." + std::to_string(k + 1);
-      if (boxedLine(panel, name, question.options[k].words, exercise.picked[i][k])) {
-        panel.wishes.push_back(LessonWish{LessonAct::Pick, static_cast<int>(i * document::kMostOptions + k), {}});
-      }
+      boxedLine(panel, "option " + std::to_string(i + 1) + "." + std::to_string(k + 1), question.options[k].words,
+                exercise.picked[i][k], LessonWish{LessonAct::Pick, static_cast<int>(i * document::kMostOptions + k)});
     }
   }
 }
@@ -346,18 +304,18 @@ void answered(const Panel& panel) {
   }
   if (exercise.solved && exercise.task->level != document::Level::Judge) whereTheWaterGoes(panel);
   groupHeading(panel, "Score");
-  text(panel.fonts.body, panel.colours->ink, document::scoreWords(exercise));
-  typedRow(panel, panel.typing, "your name", panel.shown.trainee, TraineeName{});
-  if (wordItem(panel, "keep the result as a page", "")) panel.wishes.push_back(TakeResult{});
+  say(panel, document::scoreWords(exercise));
+  typedRow(panel, "your name", panel.shown.trainee, &Shown::trainee);
+  panel.offer("keep the result as a page", "", TakeResult{});
 }
 
 void exerciseSheet(const Panel& panel) {
   const document::Exercise& exercise = *panel.shown.lesson.exercise;
-  text(panel.fonts.heading, panel.colours->ink, exercise.task->title);
-  text(panel.fonts.body, panel.colours->ink, exercise.task->asked);
-  const char* keys =
-      "Drag each card to its place. By keys: Tab to it, Enter takes it, arrows move it, Enter puts it down.";
-  if (!exercise.order.empty()) text(panel.fonts.small, panel.colours->quiet, keys);
+  title(panel, exercise.task->title);
+  say(panel, exercise.task->asked);
+  if (!exercise.order.empty())
+    saySmall(panel,
+             "Drag each card to its place. By keys: Tab to it, Enter takes it, arrows move it, Enter puts it down.");
   if (exercise.tries > 0) answered(panel);
   questions(panel);
 }
@@ -377,17 +335,6 @@ void lessonSheet(const Panel& panel, const Layout& layout) {
   ImGui::End();
 }
 
-namespace {
-
-/// "6 of 14", and what is not as usual of the playing.
-std::string placeWords(const document::Lesson& lesson, std::size_t cards) {
-  std::string words = std::to_string(lesson.place) + " of " + std::to_string(cards);
-  if (lesson.pace != 1.0F) words += ", " + std::to_string(static_cast<int>(std::lround(lesson.pace * 100.0F))) + " %";
-  return words;
-}
-
-}  // namespace
-
 void classCard(const Panel& panel, const Layout& layout, const LessonCard& card) {
   const Canvas& canvas = layout.canvas;
   const ImVec2 low{0.0F, canvas.height - canvas.bottom};
@@ -396,7 +343,8 @@ void classCard(const Panel& panel, const Layout& layout, const LessonCard& card)
   const Colour ink = panel.colours->ink;
   beginPanel(panel, "class card", low, {canvas.width, canvas.bottom}, false);
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  const std::string place = placeWords(panel.shown.lesson, panel.taught->cards.size());
+  const std::string place =
+      std::to_string(panel.shown.lesson.place) + " of " + std::to_string(panel.taught->cards.size());
   drawText(list, panel.fonts.heading, low + pad, ink, card.title);
   drawText(list, panel.fonts.body, {low.x + pad.x + width - textSize(panel.fonts.body, place).x, low.y + pad.y},
            panel.colours->quiet, place);

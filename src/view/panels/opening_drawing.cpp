@@ -38,14 +38,11 @@ std::array<double, 4> plannedGaps(const job::Opening& opening, const plan::Openi
 
 /// The furthest that anything drawn stands off the unit, mm: what has no room would run over the sheet's title.
 float largestGap(const job::Opening& opening, const plan::OpeningPlan& planned) {
-  const plan::Gaps& gaps = planned.stand.gaps;
   double largest = 1.0;
-  for (const plan::Side side : plan::kEverySide) {
-    for (const double gap : plan::bySide(gaps, side)) largest = std::max(largest, std::abs(gap));
-  }
-  for (const double gap : plannedGaps(opening, planned)) largest = std::max(largest, std::abs(gap));
   double bowed = 0.0;
+  for (const double gap : plannedGaps(opening, planned)) largest = std::max(largest, std::abs(gap));
   for (const plan::Side side : plan::kEverySide) {
+    for (const double gap : plan::bySide(planned.stand.gaps, side)) largest = std::max(largest, std::abs(gap));
     bowed = std::max(bowed, std::abs(plan::bySide(planned.as_built.shape.bow, side)));
   }
   return static_cast<float>(largest + bowed);
@@ -68,22 +65,10 @@ ImVec2 onHead(const std::vector<ImVec2>& head, float share) {
   return {x, head[i].y + (x - head[i].x) / run * (head[i + 1].y - head[i].y)};
 }
 
-/// The opening's head on screen, from its left upper corner to its right one.
-std::vector<ImVec2> openingHead(const Sketch& sketch, const std::array<ImVec2, 4>& corners, const plan::Gaps& gaps) {
-  const double middle = (gaps.head[0] + gaps.head[1]) / 2;
-  std::vector<ImVec2> head = sketch.headOver(static_cast<float>(middle) * sketch.gap, 0.0F, 0.0F);
-  head.front() = corners[3];
-  head.back() = corners[2];
-  return head;
-}
-
 void drawTimber(ImDrawList& list, const std::array<ImVec2, 4>& corners, const std::vector<ImVec2>& head, float thick,
                 bool sill, const Palette& colours) {
   const ImU32 timber = toU32(colours.timber);
-  const ImVec2& bl = corners[0];
-  const ImVec2& br = corners[1];
-  const ImVec2& tr = corners[2];
-  const ImVec2& tl = corners[3];
+  const auto& [bl, br, tr, tl] = corners;
   const float left = std::min(bl.x, tl.x) - thick;
   const float right = std::max(br.x, tr.x) + thick;
   const float bottom = std::max(bl.y, br.y) + thick;
@@ -141,9 +126,7 @@ void drawShapes(const Panel& panel, const Sketch& sketch, const std::array<ImVec
   ring.insert(ring.end(), {{ring.back().x, foot}, {ring.front().x, foot}, ring.front()});
   const float dash = panel.px(3.0F);
   for (std::size_t i = 0; i + 1 < ring.size(); ++i) drawDashes(list, ring[i], ring[i + 1], dash, dash, ink);
-  const auto between = [](ImVec2 a, ImVec2 b, ImVec2 aside) {
-    return ImVec2{(a.x + b.x) * 0.5F + aside.x, (a.y + b.y) * 0.5F + aside.y};
-  };
+  const auto between = [](ImVec2 a, ImVec2 b, ImVec2 aside) { return times(a + b, 0.5F) + aside; };
   const ImVec2 middle = head_line.size() > 2 ? head_line[1] : between(corners[2], corners[3], {0.0F, px(bow.head)});
   const std::array<ImVec2, 8> outline{corners[0], between(corners[0], corners[1], {0.0F, -px(bow.sill)}),
                                       corners[1], between(corners[1], corners[2], {-px(bow.right), 0.0F}),
@@ -162,7 +145,7 @@ void drawGovernors(const Panel& panel, const std::array<ImVec2, 4>& corners, con
     for (const plan::At at : {plan::At::Start, plan::At::Middle, plan::At::End}) {
       if (!governs(stand, side, at)) continue;
       const float t = at == plan::At::Start ? 0.08F : at == plan::At::Middle ? 0.5F : 0.92F;
-      ImVec2 place{from.x + t * (to.x - from.x), from.y + t * (to.y - from.y)};
+      ImVec2 place = from + times(to - from, t);
       if (side == plan::Side::Head) place = at == plan::At::Middle && head.size() > 2 ? head[1] : onHead(head, t);
       drawGoverningMark(*ImGui::GetWindowDrawList(), place, panel.px(4.0F), *panel.colours);
     }
@@ -196,7 +179,6 @@ void openingDrawing(const Panel& panel, std::size_t opening, float slope) {
   const Ui& ui = panel;
   const plan::OpeningPlan& planned = panel.document.plan.openings[opening];
   const plan::Gaps& gaps = planned.stand.gaps;
-  const practice::Display display = panel.document.practice->display;
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float width = ImGui::GetContentRegionAvail().x;
 
@@ -204,28 +186,29 @@ void openingDrawing(const Panel& panel, std::size_t opening, float slope) {
   const float most_gap = ui.px(20.0F);
   const float timber = ui.px(9.0F);
   const float figures_out = most_gap + timber + ui.px(18.0F);
-  const float side_margin = figures_out + ui.px(20.0F);
-  const float end_margin = figures_out;
-  const float room_width = width - 2.0F * side_margin;
+  const float room_width = width - 2.0F * (figures_out + ui.px(20.0F));
   const float room_height = std::round(std::min(ui.px(170.0F), room_width * slope));
   const float scale = std::min(room_width / static_cast<float>(planned.unit.width),
                                room_height / static_cast<float>(planned.unit.height));
-  const float unit_width = static_cast<float>(planned.unit.width) * scale;
-  const float unit_height = static_cast<float>(planned.unit.height) * scale;
-  const ImVec2 low{std::round(at.x + (width - unit_width) * 0.5F),
-                   std::round(at.y + end_margin + (room_height - unit_height) * 0.5F)};
+  const ImVec2 unit_size{static_cast<float>(planned.unit.width) * scale,
+                         static_cast<float>(planned.unit.height) * scale};
+  const ImVec2 low{std::round(at.x + (width - unit_size.x) * 0.5F),
+                   std::round(at.y + figures_out + (room_height - unit_size.y) * 0.5F)};
   const float gap_scale = most_gap / largestGap(panel.document.job.openings[opening], planned);
-  Sketch sketch{low, {low.x + std::round(unit_width), low.y + std::round(unit_height)}, scale, gap_scale, {}};
+  Sketch sketch{low, low + ImVec2{std::round(unit_size.x), std::round(unit_size.y)}, scale, gap_scale, {}};
   for (const plan::Point& corner : plan::headLineOf(planned.unit).corners()) {
     sketch.head.emplace_back(low.x + std::round(static_cast<float>(corner.x) * scale),
                              sketch.high.y - std::round(static_cast<float>(corner.z) * scale));
   }
 
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  list.PushClipRect({at.x - ui.px(12.0F), at.y}, {at.x + width + ui.px(12.0F), at.y + room_height + 2.0F * end_margin},
-                    true);  // it never runs over a title
+  const float foot = at.y + room_height + 2.0F * figures_out;
+  list.PushClipRect({at.x - ui.px(12.0F), at.y}, {at.x + width + ui.px(12.0F), foot}, true);  // not over a title
   const std::array<ImVec2, 4> corners = openingCorners(sketch, gaps);
-  const std::vector<ImVec2> head = openingHead(sketch, corners, gaps);
+  const double over = (gaps.head[0] + gaps.head[1]) / 2;
+  std::vector<ImVec2> head = sketch.headOver(static_cast<float>(over) * sketch.gap, 0.0F, 0.0F);
+  head.front() = corners[3];
+  head.back() = corners[2];
   drawTimber(list, corners, head, timber, !planned.unit.isDoor(), *ui.colours);
   drawPackers(list, sketch, planned.packing, *ui.colours);
   std::vector<ImVec2> unit = sketch.head;
@@ -234,22 +217,15 @@ void openingDrawing(const Panel& panel, std::size_t opening, float slope) {
   list.AddPolyline(unit.data(), static_cast<int>(unit.size()), toU32(ui.colours->ink), ImDrawFlags_Closed, 1.5F);
   drawShapes(panel, sketch, corners, head, opening);  // over the unit: it may not fit
   drawGovernors(panel, corners, head, planned.stand);
-  drawGapFigures(ui, sketch, gaps, figures_out, display);
+  drawGapFigures(ui, sketch, gaps, figures_out, panel.display);
 
-  const std::string size = words::figures(planned.unit, display);
-  const ImVec2 size_room = textSize(ui.fonts.small, size);
-  drawText(list, ui.fonts.small,
-           {(sketch.low.x + sketch.high.x - size_room.x) * 0.5F, (sketch.low.y + sketch.high.y - size_room.y) * 0.5F},
-           ui.colours->ink, size);
-
+  const std::string size = words::figures(planned.unit, panel.display);
+  const ImVec2 middle = times(sketch.low + sketch.high - textSize(ui.fonts.small, size), 0.5F);
+  drawText(list, ui.fonts.small, middle, ui.colours->ink, size);
   list.PopClipRect();
-  const int times = static_cast<int>(std::lround(gap_scale / scale));
-  const std::string note = "from outside; gaps " + std::to_string(times) +
-                           " times as wide as the rest; dashed: as planned; diamond: what governs the fit";
-  const float note_top = at.y + room_height + 2.0F * end_margin + ui.px(2.0F);
-  const ImVec2 note_size = textSize(ui.fonts.small, note, width);
-  drawText(list, ui.fonts.small, {at.x, note_top}, ui.colours->quiet, note, width);
-  ImGui::Dummy({width, note_top + note_size.y - at.y});
+  ImGui::SetCursorScreenPos({at.x, foot + ui.px(2.0F)});
+  saySmall(panel, "from outside; gaps " + std::to_string(std::lround(gap_scale / scale)) +
+                      " times as wide as the rest; dashed: as planned; diamond: what governs the fit");
 }
 
 }  // namespace sillwright::view

@@ -1,8 +1,15 @@
+#include <algorithm>
+#include <cmath>
+#include <span>
+#include <vector>
+
+#include "base/words.h"
 #include "view/panels/panels.h"
 #include "view/values/readings.h"
 #include "words/length.h"
 
 namespace sillwright::view {
+
 namespace {
 
 /// The largest face in which words fit into a box; the smallest where none does.
@@ -37,11 +44,9 @@ void headline(const Panel& panel, std::size_t index) {
   list.PopClipRect();
   const ImVec2 below = ImGui::GetCursorScreenPos();
   if (troubles.size() > 1) {
-    text(panel.fonts.body, panel.colours->ink, std::to_string(at + 1) + " of " + std::to_string(troubles.size()));
-    for (const auto& [word, key, by] : {std::tuple("next", "Shift N", 1), std::tuple("previous", "Shift B", -1)}) {
-      ImGui::SameLine(0.0F, panel.px(16.0F));
-      if (wordItem(panel, word, key)) panel.wishes.push_back(NextTrouble{by});
-    }
+    say(panel, std::to_string(at + 1) + " of " + std::to_string(troubles.size()));
+    panel.offerBeside("next", "Shift N", NextTrouble{1});
+    panel.offerBeside("previous", "Shift B", NextTrouble{-1});
   }
   ImGui::SetCursorScreenPos({below.x, below.y + panel.fonts.body->FontSize + panel.px(7.0F)});
 }
@@ -49,10 +54,9 @@ void headline(const Panel& panel, std::size_t index) {
 void heading(const Panel& panel, std::size_t index) {
   const job::Opening& opening = panel.document.job.openings[index];
   const check::Verdict verdict = panel.document.findings.verdicts[index];
-  text(panel.fonts.heading, panel.colours->ink, opening.name);
-  const std::string what =
-      words::unitName(opening.unit.kind, opening.unit.lights) + ", wall " + panel.document.job.walls[opening.wall].name;
-  text(panel.fonts.body, panel.colours->quiet, what);
+  title(panel, opening.name);
+  sayQuietly(panel, words::unitName(opening.unit.kind, opening.unit.lights) + ", wall " +
+                        panel.document.job.walls[opening.wall].name);
   room(panel, 2.0F);
   const check::Basis basis = panel.document.findings.bases[index];
   markedText(panel, verdict, panel.fonts.strong, std::string(check::wordsFor(verdict)) + ", " + check::wordsFor(basis),
@@ -62,19 +66,14 @@ void heading(const Panel& panel, std::size_t index) {
 
 /// "2.4 to spare, ± 0.8"
 void spareRow(const Panel& panel, const plan::OpeningPlan& planned) {
-  const practice::Display display = panel.document.practice->display;
   const plan::Stand& stand = planned.stand;
-  RowNote note;
-  note.title = words::number(stand.chance * 100.0, 1) + " % likely to fit";
-  note.body = "counted from the least gaps: left " + figure(stand.least.left, display) + ", right " +
-              figure(stand.least.right, display) + ", sill " + figure(stand.least.sill, display) + ", head " +
-              figure(stand.least.head, display);
-  const std::string sigma = stand.spare_sigma > 0.0 ? " ± " + figure(stand.spare_sigma, display) : "";
-  if (stand.spare >= 0.0) {
-    row(panel, "clearance to spare", figure(stand.spare, display) + sigma, note);
-  } else {
-    row(panel, "does not fit by", figure(-stand.spare, display) + sigma, note);
-  }
+  const auto shown = [&](double mm) { return figure(mm, panel.display); };
+  const RowNote note{words::number(stand.chance * 100.0, 1) + " % likely to fit",
+                     "counted from the least gaps: left " + shown(stand.least.left) + ", right " +
+                         shown(stand.least.right) + ", sill " + shown(stand.least.sill) + ", head " +
+                         shown(stand.least.head)};
+  const std::string sigma = stand.spare_sigma > 0.0 ? " ± " + shown(stand.spare_sigma) : "";
+  row(panel, stand.spare >= 0.0 ? "clearance to spare" : "does not fit by", shown(std::abs(stand.spare)) + sigma, note);
 }
 
 void topRows(const Panel& panel, std::size_t index) {
@@ -97,7 +96,7 @@ void setOut(const Panel& panel, std::size_t index) {
   const job::Opening& opening = panel.document.job.openings[index];
   const plan::OpeningPlan& planned = panel.document.plan.openings[index];
   groupHeading(panel, "Set-out");
-  typedRow(panel, panel.typing, "name", opening.name, NameOf{false, index});
+  keyRows(panel, job::TableKind::Opening, index, {"name"});
   dimensionRow(panel, "left edge from the wall's left end", {DimensionKind::Left, index});
   dimensionRow(panel, "sill above the plate's underside", {DimensionKind::Sill, index});
   dimensionRow(panel, "framed width", {DimensionKind::Width, index});
@@ -114,39 +113,31 @@ void setOut(const Panel& panel, std::size_t index) {
   keyRows(panel, job::TableKind::Opening, index, {"room", "outside", "tag", "lintel"});
   spareRow(panel, planned);
   groupHeading(panel, "Unit");
-  if (wordItem(panel, panel.shown.unit_open ? "less of it" : "frame, glass, lights and the rest of it", ""))
-    panel.wishes.push_back(Toggle{&Shown::unit_open});
+  const bool open = panel.shown.unit_open;
+  panel.offer(open ? "less of it" : "frame, glass, lights and the rest of it", "", Toggle{&Shown::unit_open});
   if (panel.shown.unit_open) keyRows(panel, job::TableKind::Unit, index, {"kind", "width", "height", "hand"}, true);
-  const auto press = [&](const char* word, EditAct act) {
-    if (wordItem(panel, word, "")) panel.wishes.push_back(EditWish{.act = act, .of = index});
-  };
-  press("copy", EditAct::CopyOpening);
-  ImGui::SameLine(0.0F, panel.px(16.0F));
-  press("remove", EditAct::RemoveOpening);
+  panel.offer("copy", "", EditWish{.act = EditAct::CopyOpening, .of = index});
+  panel.offerBeside("remove", "", EditWish{.act = EditAct::RemoveOpening, .of = index});
 }
 
 void packing(const Panel& panel, std::size_t index) {
   const plan::Packing& packed = panel.document.plan.openings[index].packing;
   const practice::Practice& practice = *panel.document.practice;
   groupHeading(panel, "Packing");
-  const std::string first = std::string("the ") + plan::toWord(packed.first_jamb) + " jamb is packed plumb first";
-  text(panel.fonts.small, panel.colours->quiet, first);
-  if (packed.points.empty()) text(panel.fonts.body, panel.colours->quiet, "none");
+  saySmall(panel, std::string("the ") + plan::toWord(packed.first_jamb) + " jamb is packed plumb first");
+  if (packed.points.empty()) sayQuietly(panel, "none");
   for (const plan::PackingPoint& point : packed.points) {
-    std::string stack;
-    for (int i = 0; i < point.stack.pieces; ++i) {
-      if (i > 0) stack += " + ";
-      stack += figure(static_cast<double>(point.stack.piece[static_cast<std::size_t>(i)]), practice.display);
-    }
+    const std::span pieces(point.stack.piece.data(), static_cast<std::size_t>(point.stack.pieces));
+    std::string stack =
+        base::joined(pieces, " + ", [&](auto mm) { return figure(static_cast<double>(mm), practice.display); });
     if (stack.empty()) stack = "none";
     if (point.backing > 0.0) stack += ", backing " + figure(point.backing, practice.display);
     const std::string where = std::string(plan::toWord(point.side)) + " at " + figure(point.at, practice.display);
-    RowNote note;
-    note.title = "gap " + figure(point.gap, practice.display);
     const RowNote left_over = noteOf(practice.packing.most_left_over, practice.display);
-    note.body = "the stack leaves " + figure(point.left_over, practice.display) + " open; " + left_over.title;
-    note.source = left_over.source;
-    row(panel, where, stack, note);
+    row(panel, where, stack,
+        RowNote{"gap " + figure(point.gap, practice.display),
+                "the stack leaves " + figure(point.left_over, practice.display) + " open; " + left_over.title,
+                left_over.source});
   }
 }
 
@@ -182,21 +173,163 @@ void wallSheet(const Panel& panel, const Layout& layout) {
   const auto index = static_cast<std::size_t>(panel.shown.wall);
   const job::Wall& wall = panel.document.job.walls[index];
   beginFittedPanel(panel, "wall", layout.sheet_at, layout.sheet_width, layout.most_height);
-  text(panel.fonts.heading, panel.colours->ink, wall.name);
-  text(panel.fonts.body, panel.colours->quiet, "wall, seen from outside");
+  title(panel, wall.name);
+  sayQuietly(panel, "wall, seen from outside");
   groupHeading(panel, "Set-out");
-  typedRow(panel, panel.typing, "name", wall.name, NameOf{true, index});
+  keyRows(panel, job::TableKind::Wall, index, {"name"});
   dimensionRow(panel, "length", {DimensionKind::WallLength, index});
   topRows(panel, index);
   keyRows(panel, job::TableKind::Wall, index, {"name", "length", "top"}, true);
   groupHeading(panel, "Change");
-  if (wordItem(panel, "add an opening", "")) panel.wishes.push_back(EditWish{.act = EditAct::AddOpening, .of = index});
-  if (wordItem(panel, "add a wall after it", ""))
-    panel.wishes.push_back(EditWish{.act = EditAct::AddWall, .of = index});
-  if (panel.document.job.walls.size() > 1 && wordItem(panel, "remove it with its openings", "")) {
-    panel.wishes.push_back(EditWish{.act = EditAct::RemoveWall, .of = index});
-  }
+  panel.offer("add an opening", "", EditWish{.act = EditAct::AddOpening, .of = index});
+  panel.offer("add a wall after it", "", EditWish{.act = EditAct::AddWall, .of = index});
+  if (panel.document.job.walls.size() > 1)
+    panel.offer("remove it with its openings", "", EditWish{.act = EditAct::RemoveWall, .of = index});
   ImGui::End();
+}
+
+namespace {
+
+/// "measured 4 mm, limit 3 mm"
+std::string numbersOf(const check::Finding& finding, practice::Display display) {
+  std::string words;
+  if (finding.measured) words = "measured " + amount(*finding.measured, finding.unit, 2, display);
+  if (finding.limit) {
+    if (!words.empty()) words += ", ";
+    words += "limit " + amount(*finding.limit, finding.unit, 2, display);
+  }
+  return words;
+}
+
+std::vector<PlateLine> linesOf(const Panel& panel, const check::Finding& finding) {
+  std::vector<PlateLine> lines{{panel.fonts.body, panel.colours->ink, finding.say}};
+  const auto add = [&](Colour colour, const char* label, const std::string& words) {
+    if (!words.empty()) lines.push_back({panel.fonts.small, colour, label + words, false, panel.px(2.0F)});
+  };
+  add(panel.colours->quiet, "", numbersOf(finding, panel.display));
+  add(panel.colours->ink, "To do: ", finding.remedy);
+  add(panel.colours->ink, "Take care: ", finding.caution);
+  return lines;
+}
+
+std::string sourceOf(const check::Finding& finding) {
+  if (!finding.source.empty()) return finding.source;
+  return finding.severity == check::Severity::Note ? "" : "follows from the geometry";
+}
+
+/// One finding as an item; picked, it flies to its spot. `name` tells it from its neighbours.
+void entry(const Panel& panel, const check::Finding& finding, const std::string& name) {
+  const float width = ImGui::GetContentRegionAvail().x;
+  const float radius = panel.fonts.body->FontSize * 0.32F;
+  const float indent = radius * 2.4F + panel.px(8.0F);
+  const Plate plate{.wrap = width - indent, .lines = linesOf(panel, finding)};
+  const Response response = item(panel, name, {width, sizeOf(panel, plate).y});
+  if (response.pressed) panel.wishes.push_back(SeeSpot{finding.spot});
+  if (response.hovered) findingCard(panel, response, finding);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawMark(list, {response.low.x + radius * 1.2F, response.low.y + panel.fonts.body->FontSize * 0.55F}, radius,
+           finding.severity, *panel.colours);
+  drawLines(panel, list, {response.low.x + indent, response.low.y}, plate);
+  room(panel, 3.0F);
+}
+
+}  // namespace
+
+void findingCard(const Panel& panel, const Response& beside, const check::Finding& finding) {
+  std::string body = numbersOf(finding, panel.display);
+  if (!finding.remedy.empty()) body += (body.empty() ? "To do: " : "\nTo do: ") + finding.remedy;
+  panel.cards.push_back({beside.low, beside.high, finding.about, body, sourceOf(finding)});
+}
+
+void findings(const Panel& panel, std::size_t opening) {
+  const std::vector<check::Finding>& all = panel.document.findings.openings[opening];
+  groupHeading(panel, "Findings");
+  if (all.empty()) sayQuietly(panel, "none");
+  for (const check::Severity severity : {check::Severity::Stop, check::Severity::Attend, check::Severity::Note}) {
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      if (all[i].severity != severity) continue;
+      entry(panel, all[i], "finding " + std::to_string(i) + " " + all[i].about);
+    }
+  }
+}
+
+// The sheet's group on what holds the unit: each screw with its load beside what it can take, wind, and weight.
+
+namespace {
+
+std::string newtons(double value) { return words::number(value, 0) + " N"; }
+
+std::string positionRule(const plan::Fixings& fixings) {
+  std::string text;
+  if (fixings.by_practice > 0) text = "by the rule set " + std::to_string(fixings.by_practice) + " a jamb";
+  if (fixings.by_custom > 0) {
+    text += (text.empty() ? "by common practice " : ", by common practice ") + std::to_string(fixings.by_custom);
+    if (fixings.by_practice == 0) text += " a jamb";
+  }
+  return text.empty() ? "the rule set has no rule for their number" : text + ": the stricter holds";
+}
+
+RowNote noteOf(const plan::Fixings& fixings, const plan::Fixing& fixing, practice::Display display) {
+  if (fixing.screw < 0)
+    return {"no screw at hand is long enough", words::length(fixings.length_wanted, display) + " is needed"};
+  RowNote note{fixings.screws[static_cast<std::size_t>(fixing.screw)].name + ", " + figure(fixing.embedment, display) +
+               " into the stud"};
+  if (!fixing.withdrawal) note.body = "across a gap of " + figure(fixing.gap, display) + "; ";
+  note.body += fixing.past_stud > 0.0 ? "its point comes out " + figure(fixing.past_stud, display) + " behind"
+                                      : "its point stays " + figure(-fixing.past_stud, display) + " inside";
+  if (fixing.capacity_n) {
+    note.body += fixing.withdrawal ? std::string("; pulled straight out")
+                                   : std::string("; gives way where ") + plan::inWords(fixing.mode) + " (mode " +
+                                         plan::toWord(fixing.mode) + ")";
+  }
+  note.source = "indicative: the unit maker's instructions come first";
+  return note;
+}
+
+void fixingRow(const Panel& panel, const plan::Fixings& fixings, const plan::Fixing& fixing) {
+  const std::string where =
+      std::string("screw, ") + plan::toWord(fixing.side) + " at " + figure(fixing.at, panel.display);
+  std::string value = "none long enough";
+  if (fixing.screw >= 0) {
+    value = newtons(fixing.demand_n) + (fixing.capacity_n ? " of " + newtons(*fixing.capacity_n) : std::string());
+    if (fixing.past_stud > 0.0) value += ", breaks out";
+  }
+  row(panel, where, value, noteOf(fixings, fixing, panel.display));
+}
+
+void screwRows(const Panel& panel, const plan::Fixings& fixings) {
+  for (std::size_t i = 0; i < fixings.screws.size(); ++i) {
+    const auto count = std::ranges::count(fixings.points, static_cast<std::int32_t>(i), &plan::Fixing::screw);
+    row(panel, "screws", std::to_string(count) + " of " + fixings.screws[i].name);
+  }
+}
+
+void windRow(const Panel& panel, const plan::WindLoad& wind) {
+  if (!wind.ultimate_kpa) return row(panel, "wind", "not known");
+  RowNote note{"ultimate, on the unit", wind.how, wind.source != nullptr ? practice::cite(*wind.source) : ""};
+  row(panel, "wind", words::number(*wind.ultimate_kpa, 2) + " kPa", note);
+}
+
+void massRow(const Panel& panel, const plan::UnitMass& mass) {
+  const std::string who = mass.people ? ", " + plan::liftedBy(mass) : std::string{};
+  RowNote note{mass.stated ? "as the job states" : "calculated from sizes"};
+  note.body = "glass " + words::number(mass.glass_kg, 1) + " kg, aluminium " + words::number(mass.frame_kg, 1) +
+              " kg, " + panel.document.practice->words.reveal + " " + words::number(mass.reveal_kg, 1) + " kg";
+  const practice::Rule& lifting = panel.document.practice->safety.lifting.one_person;
+  if (lifting) note.source = practice::cite(*lifting);
+  row(panel, "weight", words::number(mass.total_kg, 0) + " kg" + who, note);
+}
+
+}  // namespace
+
+void fixing(const Panel& panel, std::size_t index) {
+  const plan::OpeningPlan& planned = panel.document.plan.openings[index];
+  groupHeading(panel, "Fixing");
+  saySmall(panel, positionRule(planned.fixings));
+  windRow(panel, planned.wind);
+  screwRows(panel, planned.fixings);
+  for (const plan::Fixing& each : planned.fixings.points) fixingRow(panel, planned.fixings, each);
+  massRow(panel, planned.mass);
 }
 
 }  // namespace sillwright::view

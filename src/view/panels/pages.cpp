@@ -1,12 +1,203 @@
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <string>
 
 #include "view/panels/panels.h"
-#include "view/values/settings.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
+
+namespace {
+
+constexpr ImGuiWindowFlags kPanelFlags =
+    ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoCollapse |
+    ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoNav | ImGuiWindowFlags_NoFocusOnAppearing;
+
+void keepPlace(const Ui& ui) {
+  const ImVec2 at = ImGui::GetWindowPos();
+  if (ui.panels != nullptr) ui.panels->push_back({at, at + ImGui::GetWindowSize()});
+}
+
+/// Scrolls only where the item isn't wholly seen, and no further: a panel must not move under the pointer.
+void bringIntoSight(const Response& item) {
+  const float top = ImGui::GetWindowPos().y;
+  if (item.low.y < top) ImGui::SetScrollHereY(0.0F);
+  if (item.high.y > top + ImGui::GetWindowHeight()) ImGui::SetScrollHereY(1.0F);
+}
+
+}  // namespace
+
+void applyStyle(float scale, const Palette& colours) {
+  ImGuiStyle style;
+  style.WindowPadding = ImVec2(14.0F, 12.0F);
+  style.WindowRounding = 2.0F;
+  style.WindowBorderSize = 1.0F;
+  style.DisabledAlpha = 1.0F;  // what lies behind a page looks as it does
+  style.WindowMinSize = ImVec2(32.0F, 16.0F);
+  style.ItemSpacing = ImVec2(8.0F, 5.0F);
+  style.ScrollbarSize = 9.0F;
+  style.ScrollbarRounding = 4.0F;
+  style.AntiAliasedLinesUseTex = false;
+  style.ScaleAllSizes(scale);
+  style.WindowBorderSize = 1.0F;
+  for (ImVec4& colour : style.Colors) colour = toVec4(colours.paper);  // nothing of the library's own colours is left
+  style.Colors[ImGuiCol_Text] = toVec4(colours.ink);
+  style.Colors[ImGuiCol_TextDisabled] = toVec4(colours.quiet);
+  style.Colors[ImGuiCol_Border] = toVec4(colours.rule);
+  style.Colors[ImGuiCol_BorderShadow] = ImVec4(0.0F, 0.0F, 0.0F, 0.0F);
+  style.Colors[ImGuiCol_ScrollbarBg] = ImVec4(0.0F, 0.0F, 0.0F, 0.0F);
+  style.Colors[ImGuiCol_ScrollbarGrab] = toVec4(colours.rule);
+  style.Colors[ImGuiCol_ScrollbarGrabHovered] = toVec4(colours.quiet);
+  style.Colors[ImGuiCol_ScrollbarGrabActive] = toVec4(colours.ink);
+  ImGui::GetStyle() = style;
+}
+
+void beginPanel(const Ui& ui, const char* name, ImVec2 at, ImVec2 size, bool scrolls) {
+  ImGui::SetNextWindowPos(at);
+  ImGui::SetNextWindowSize(size);
+  const ImGuiWindowFlags still = ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
+  ImGui::Begin(name, nullptr, kPanelFlags | (scrolls ? 0 : still));
+  keepPlace(ui);
+}
+
+void beginFittedPanel(const Ui& ui, const char* name, ImVec2 at, float width, float most_height) {
+  ImGui::SetNextWindowPos(at);
+  ImGui::SetNextWindowSizeConstraints({width, 0.0F}, {width, most_height});
+  ImGui::Begin(name, nullptr, kPanelFlags | ImGuiWindowFlags_AlwaysAutoResize);
+  keepPlace(ui);
+}
+
+float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest, float top) {
+  const float width = std::min(ui.px(widest), size.x - ui.px(48.0F));
+  ui.focus->now.clear();
+  if (!ImGui::IsAnyItemActive()) ImGui::SetNextWindowFocus();  // a list that is open over it keeps its button
+  beginFittedPanel(ui, name, {std::round((size.x - width) * 0.5F), top}, width, size.y - top - ui.px(24.0F));
+  return width;
+}
+
+Response item(const Ui& ui, std::string_view name, ImVec2 size, bool picked) {
+  const std::string id{name};
+  Focus& focus = *ui.focus;
+  Response response;
+  response.pressed = ImGui::InvisibleButton(id.c_str(), size);
+  response.low = ImGui::GetItemRectMin();
+  response.high = ImGui::GetItemRectMax();
+  const ImGuiID own = ImGui::GetID(id.c_str());
+  focus.now.push_back({own, id, response.low, response.high, std::nullopt});
+  const bool focused = focus.at == own;
+  if (focused && focus.arrived) bringIntoSight(response);
+  if (focused && focus.activate) response.pressed = true;
+  response.hovered = ImGui::IsItemHovered() || focused;
+
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const ImVec2 grow{ui.px(4.0F), ui.px(2.0F)};
+  if (picked || response.hovered) {
+    const Colour ground = picked ? ui.colours->picked : ui.colours->hovered;
+    list.AddRectFilled(response.low - grow, response.high + grow, toU32(ground), ui.px(2.0F));
+  }
+  if (focused) {
+    list.AddRect(response.low - grow, response.high + grow, toU32(ui.colours->ink), ui.px(2.0F), 0,
+                 std::max(1.5F, ui.px(1.5F)));
+  }
+  return response;
+}
+
+Response markedRow(const Ui& ui, std::string_view name, const RowMark& mark, std::string_view words, bool picked,
+                   bool quiet, std::string_view at_right) {
+  ImFont* const font = ui.fonts.body;
+  const float radius = font->FontSize * 0.32F;
+  const float indent = radius * 2.4F + ui.px(8.0F);
+  const float width = ImGui::GetContentRegionAvail().x;
+  const float wrap = at_right.empty() ? width - indent : 0.0F;
+  const Response row = item(ui, name, {width, textSize(font, words, wrap).y}, picked);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  mark(list, {row.low.x + radius * 1.2F, row.low.y + font->FontSize * 0.55F}, radius);
+  const float right = row.high.x - textSize(font, at_right).x;
+  list.PushClipRect({row.low.x, row.low.y}, {right - ui.px(6.0F), row.high.y + ui.px(2.0F)}, !at_right.empty());
+  drawText(list, font, {row.low.x + indent, row.low.y}, quiet ? ui.colours->quiet : ui.colours->ink, words, wrap);
+  list.PopClipRect();
+  drawText(list, font, {right, row.low.y}, ui.colours->quiet, at_right);
+  return row;
+}
+
+RowMark tickBox(const Ui& ui, bool ticked) {
+  return [&ui, ticked](ImDrawList& list, ImVec2 centre, float radius) {
+    const ImU32 ink = toU32(ui.colours->ink);
+    const ImVec2 half{std::round(radius * 1.1F), std::round(radius * 1.1F)};
+    const ImVec2 box{std::round(centre.x), std::round(centre.y)};
+    list.AddRect(box - half, box + half, ink);
+    if (!ticked) return;
+    const ImVec2 tick[] = {{box.x - half.x * 0.64F, box.y},
+                           {box.x - half.x * 0.16F, box.y + half.y * 0.56F},
+                           {box.x + half.x * 1.04F, box.y - half.y * 0.96F}};
+    list.AddPolyline(tick, 3, ink, 0, std::max(1.5F, ui.px(1.8F)));
+  };
+}
+
+std::optional<float> slider(const Ui& ui, float from, float to, float share) {
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const float y = std::round((ImGui::GetItemRectMin().y + ImGui::GetItemRectMax().y) * 0.5F);
+  list.AddLine({from, y}, {to, y}, toU32(ui.colours->quiet), std::max(1.0F, ui.px(1.5F)));
+  list.AddCircleFilled({from + std::clamp(share, 0.0F, 1.0F) * (to - from), y}, ui.px(5.5F), toU32(ui.colours->ink),
+                       20);
+  if (!ImGui::IsItemActive() || !ImGui::IsMouseDown(ImGuiMouseButton_Left)) return std::nullopt;
+  return std::clamp((ImGui::GetIO().MousePos.x - from) / std::max(to - from, 1.0F), 0.0F, 1.0F);
+}
+
+ImVec2 wordItemSize(const Ui& ui, std::string_view word, std::string_view key, bool strong) {
+  ImVec2 size = textSize(strong ? ui.fonts.strong : ui.fonts.body, word);
+  if (!key.empty()) size.x += ui.px(5.0F) + textSize(ui.fonts.small, key).x;
+  return size;
+}
+
+bool wordItem(const Ui& ui, std::string_view word, std::string_view key, bool picked, bool strong) {
+  const Response response = item(ui, word, wordItemSize(ui, word, key, strong), picked);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawText(list, strong ? ui.fonts.strong : ui.fonts.body, response.low, ui.colours->ink, word);
+  if (!key.empty()) {
+    const ImVec2 key_size = textSize(ui.fonts.small, key);
+    const ImVec2 at{response.high.x - key_size.x, response.high.y - key_size.y - ui.px(1.0F)};
+    drawText(list, ui.fonts.small, at, ui.colours->quiet, key);
+  }
+  return response.pressed;
+}
+
+void text(ImFont* font, Colour colour, std::string_view words) {
+  ImGui::PushFont(font);
+  ImGui::PushStyleColor(ImGuiCol_Text, toVec4(colour));
+  ImGui::PushTextWrapPos(0.0F);
+  const std::string lines = inLines(font, words, ImGui::GetContentRegionAvail().x);
+  ImGui::TextUnformatted(lines.data(), lines.data() + lines.size());
+  ImGui::PopTextWrapPos();
+  ImGui::PopStyleColor();
+  ImGui::PopFont();
+}
+
+void room(const Ui& ui, float height) { ImGui::Dummy(ImVec2(0.0F, ui.px(height))); }
+
+void rule(const Ui& ui) {
+  room(ui, 1.0F);
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float width = ImGui::GetContentRegionAvail().x;
+  const float y = std::round(at.y) + 0.5F;
+  ImGui::GetWindowDrawList()->AddLine(ImVec2(at.x, y), ImVec2(at.x + width, y), toU32(ui.colours->rule));
+  room(ui, 4.0F);
+}
+
+void groupHeading(const Ui& ui, std::string_view words) {
+  room(ui, 6.0F);
+  rule(ui);
+  text(ui.fonts.strong, ui.colours->ink, words);
+}
+
+void markedText(const Ui& ui, check::Verdict verdict, ImFont* font, std::string_view words, check::Basis basis) {
+  const float radius = font->FontSize * 0.34F;
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  drawMark(*ImGui::GetWindowDrawList(), {at.x + radius * 1.1F, at.y + font->FontSize * 0.52F}, radius, verdict,
+           *ui.colours, basis);
+  ImGui::SetCursorScreenPos({at.x + radius * 2.2F + ui.px(7.0F), at.y});
+  text(font, ui.colours->ink, words);
+}
 
 namespace {
 
@@ -33,45 +224,42 @@ std::vector<KeyGroup> keyGroups() {
         {"figures", "while dragging: that size exactly; Escape puts it back"},
         {"Shift   Ctrl", "while dragging: tenths; the step that sizes come in"}}},
       {"Order of work",
-       {{",   .", "a card back, a card on"},
-        {"Space", "play; any key pauses"},
-        {"<   >", "play slower, faster"},
+       {{"Space", "play; any key pauses"},
         {"Page Down, Up", "a card on, a card back: a clicker's keys"},
-        {"Q", "mistakes to try; a flashing picked: its own"},
         {"Backspace", "put everything right again"},
-        {"X", "exercise: put the cards in order"},
         {"Enter", "exercise: answer for what lies there"}}},
       {"Other",
        {{"Tab", "next thing that can be picked; with Shift the previous"},
         {"Enter", "pick it"},
         {"Escape", "cancel, deselect"},
         {"1 … 9, 0, G", "a layer, outside to inside, floor"},
+        {"F2", "while held: the job as it was saved last"},
         {"Ctrl 0", "usual text size"},
         {"Ctrl Q", "close"}}},
   };
-  for (std::size_t group = 0; group < kCommandGroups.size(); ++group) {
-    KeyGroup& lines = groups.emplace_back();
-    lines.heading = kCommandGroups[group];
-    for (const Command& each : commands()) {
-      if (each.group == group && each.key[0] != 0 && each.word[0] != 0) lines.lines.push_back({each.key, each.word});
-    }
+  const std::size_t work = 1;  // of these
+  const std::size_t first = groups.size();
+  for (const char* each : kCommandGroups) groups.push_back({each, {}});
+  for (const Command& each : commands()) {
+    if (each.key[0] == 0 || each.word[0] == 0) continue;
+    groups[each.group == kLessonKeys ? work : first + each.group].lines.push_back({each.key, each.word});
   }
   return groups;
 }
 
-/// A group as two columns; answers the height it took.
-float drawKeyGroup(const Ui& ui, ImDrawList& list, ImVec2 at, float width, const KeyGroup& group) {
-  const float line = ui.fonts.body->FontSize + ui.px(6.0F);
+/// A group as two columns; answers where it ends.
+float drawKeyGroup(const Ui& ui, ImVec2 at, float width, const KeyGroup& group) {
+  ImDrawList& list = *ImGui::GetWindowDrawList();
   const float key_width = ui.px(104.0F);
+  const float wrap = width - key_width;
   drawText(list, ui.fonts.strong, at, ui.colours->ink, group.heading);
-  float y = at.y + line;
+  at.y += ui.fonts.body->FontSize + ui.px(6.0F);
   for (const KeyLine& each : group.lines) {
-    drawText(list, ui.fonts.body, {at.x, y}, ui.colours->ink, each.key);
-    const float wrap = width - key_width;
-    drawText(list, ui.fonts.body, {at.x + key_width, y}, ui.colours->quiet, each.does, wrap);
-    y += std::max(line, textSize(ui.fonts.body, each.does, wrap).y + ui.px(6.0F));
+    drawText(list, ui.fonts.body, at, ui.colours->ink, each.key);
+    drawText(list, ui.fonts.body, {at.x + key_width, at.y}, ui.colours->quiet, each.does, wrap);
+    at.y += textSize(ui.fonts.body, each.does, wrap).y + ui.px(6.0F);
   }
-  return y - at.y;
+  return at.y;
 }
 
 std::string placeOf(const base::Error& error) {
@@ -97,9 +285,8 @@ void quoteLine(const Ui& ui, const std::string& line) {
 
 void errorEntry(const Ui& ui, const base::Error& error, const std::string& file,
                 const std::vector<std::string>& lines) {
-  text(ui.fonts.small, ui.colours->quiet, placeOf(error));
-  const std::string words = error.key.empty() ? error.say : error.key + ": " + error.say;
-  text(ui.fonts.body, ui.colours->ink, words);
+  saySmall(ui, placeOf(error));
+  say(ui, error.key.empty() ? error.say : error.key + ": " + error.say);
   if (error.file == file && error.at.line > 0 && error.at.line <= lines.size()) {
     quoteLine(ui, std::to_string(error.at.line) + "   " + lines[error.at.line - 1]);
   }
@@ -108,30 +295,30 @@ void errorEntry(const Ui& ui, const base::Error& error, const std::string& file,
 
 }  // namespace
 
-void endPage(const Ui& ui, Wishes& wishes, const Wish& close) {
-  if (wordItem(ui, "close this page", "Escape")) wishes.push_back(close);
+void endPage(const Page& page, const Wish& close) {
+  page.offer("close this page", "Escape", close);
   ImGui::End();
 }
 
-void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes) {
-  const bool two_columns = beginPage(ui, "keys page", size, 820.0F) >= ui.px(640.0F);
-  text(ui.fonts.heading, ui.colours->ink, "Keys");
-  rule(ui);
-  ImDrawList& list = *ImGui::GetWindowDrawList();
+void keysPage(const Page& page, ImVec2 size) {
+  const std::size_t columns = beginPage(page, "keys page", size, 820.0F) >= page.px(640.0F) ? 2 : 1;
+  title(page, "Keys");
+  rule(page);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float all = ImGui::GetContentRegionAvail().x;
-  const float gap = ui.px(28.0F);
-  const float column = two_columns ? (all - gap) * 0.5F : all;
-  std::array<float, 2> y{at.y, at.y};
+  const float column = all / static_cast<float>(columns);
+  float top = at.y;
   const std::vector<KeyGroup> groups = keyGroups();
-  for (std::size_t i = 0; i < groups.size(); ++i) {
-    const std::size_t in = two_columns ? i % 2 : 0;
-    const float x = at.x + static_cast<float>(in) * (column + gap);
-    y[in] += drawKeyGroup(ui, list, {x, y[in]}, column, groups[i]) + ui.px(12.0F);
-    if (two_columns && in == 1) y[0] = y[1] = std::max(y[0], y[1]);
+  for (std::size_t first = 0; first < groups.size(); first += columns) {  // a row of groups
+    float foot = top;
+    for (std::size_t i = 0; i < columns && first + i < groups.size(); ++i) {
+      const ImVec2 low{at.x + static_cast<float>(i) * column, top};
+      foot = std::max(foot, drawKeyGroup(page, low, column - page.px(14.0F), groups[first + i]));
+    }
+    top = foot + page.px(12.0F);
   }
-  ImGui::Dummy({all, std::max(y[0], y[1]) - at.y});
-  endPage(ui, wishes, Toggle{&Shown::keys_open});
+  ImGui::Dummy({all, top - at.y});
+  endPage(page, Toggle{&Shown::keys_open});
 }
 
 void tourPanel(const Panel& panel, const Layout& layout) {
@@ -141,24 +328,22 @@ void tourPanel(const Panel& panel, const Layout& layout) {
   beginFittedPanel(panel, "tour", {std::round(left), layout.strip_at.y}, width, layout.most_height);
   text(panel.fonts.strong, panel.colours->ink,
        std::to_string(panel.shown.tour + 1) + " of " + std::to_string(kTourStops) + ": " + words.what);
-  text(panel.fonts.body, panel.colours->ink, words.how);
-  if (wordItem(panel, "skip the tour", "")) panel.wishes.push_back(SkipTour{});
+  say(panel, words.how);
+  panel.offer("skip the tour", "", SkipTour{});
   ImGui::End();
 }
 
-void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<base::Error>& errors,
-               const std::vector<std::string>& lines, Wishes& wishes) {
-  beginPage(ui, "errors", size, 900.0F);
-  text(ui.fonts.heading, ui.colours->ink, "This job can't be read yet");
-  text(ui.fonts.body, ui.colours->quiet, path.string());
-  room(ui, 2.0F);
-  if (wordItem(ui, "reload", "F5")) wishes.push_back(ReadAgain{});
-  ImGui::SameLine(0.0F, ui.px(24.0F));
-  if (wordItem(ui, "other jobs", "Ctrl O")) wishes.push_back(ToggleJobsPage{});
-  ImGui::SameLine(0.0F, ui.px(24.0F));
-  if (wordItem(ui, "close", "Ctrl Q")) wishes.push_back(Close{});
-  rule(ui);
-  for (const base::Error& error : errors) errorEntry(ui, error, path.string(), lines);
+void errorPage(const Page& page, ImVec2 size, const std::filesystem::path& path, const std::vector<base::Error>& errors,
+               const std::vector<std::string>& lines) {
+  beginPage(page, "errors", size, 900.0F);
+  title(page, "This job can't be read yet");
+  sayQuietly(page, path.string());
+  room(page, 2.0F);
+  page.offer("reload", "F5", ReadAgain{});
+  page.offerBeside("other jobs", "Ctrl O", ToggleJobsPage{});
+  page.offerBeside("close", "Ctrl Q", Close{});
+  rule(page);
+  for (const base::Error& error : errors) errorEntry(page, error, path.string(), lines);
   ImGui::End();
 }
 
@@ -169,8 +354,8 @@ void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<ba
   const float left = layout.canvas.left + gap;
   beginFittedPanel(panel, "errors beside", {left, layout.strip_at.y}, width, layout.most_height * 0.6F);
   markedText(panel, check::Verdict::Stop, panel.fonts.strong, "The job file can't be read as it is now");
-  text(panel.fonts.body, panel.colours->quiet, "The drawing shows the job as last loaded; nothing is lost.");
-  if (wordItem(panel, "reload", "F5")) panel.wishes.push_back(ReadAgain{});
+  sayQuietly(panel, "The drawing shows the job as last loaded; nothing is lost.");
+  panel.offer("reload", "F5", ReadAgain{});
   rule(panel);
   for (const base::Error& error : errors) errorEntry(panel, error, panel.document.path.string(), lines);
   ImGui::End();
@@ -179,10 +364,6 @@ void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<ba
 // Rows for the keys of the job: each a field to type in, and a list that opens where there is something to choose from.
 
 namespace {
-
-bool isAmong(std::initializer_list<std::string_view> names, const std::string& name) {
-  return std::find(names.begin(), names.end(), name) != names.end();
-}
 
 /// The source of what the rule set gives where the job says nothing; empty: it isn't a figure of the rule set.
 std::string sourceOf(const Panel& panel, const job::KeyPlace& place) {
@@ -193,15 +374,15 @@ std::string sourceOf(const Panel& panel, const job::KeyPlace& place) {
   const auto& assumed = unit                                     ? plan.openings[place.of].unit.assumed
                         : place.table == job::TableKind::Opening ? plan.openings[place.of].assumed
                                                                  : plan.walls[place.of].spec.assumed;
-  const auto found = std::find_if(assumed.begin(), assumed.end(), [&](const auto& one) { return key == one.key; });
+  const auto found = std::ranges::find_if(assumed, [&](const auto& one) { return key == one.key; });
   return found == assumed.end() ? std::string{} : ": " + practice::cite(*found->figure);
 }
 
 void keyRow(const Panel& panel, const job::KeyText& key, const job::KeyText& settled) {
   const bool said = !key.text.empty();
   const std::string label = labelOf(key.place, panel.document.practice->words);
-  const bool pressed = typedRow(panel, panel.typing, label,
-                                shownText(said ? key : settled, panel.document.practice->display), key.place, !said);
+  const std::string value = shownText(said ? key : settled, panel.display);
+  const bool pressed = typedRow(panel, label, value, key.place, !said);
   if (pressed && !choicesOf(panel.document, key).empty()) panel.wishes.push_back(OpenList{.key = key.place});
   const Item& own = panel.focus->now.back();
   if (!ImGui::IsItemHovered()) return;
@@ -219,7 +400,8 @@ void keyRows(const Panel& panel, job::TableKind table, std::size_t of, std::init
   const std::vector<job::KeyText> now = job::keysOf(panel.document.job, table, of);
   const std::vector<job::KeyText> settled = job::keysOf(settledAt(panel.document, table, of), table, of);
   for (std::size_t i = 0; i < now.size(); ++i) {
-    if (isAmong(keys, now[i].place.key) != all_but) keyRow(panel, now[i], settled[i]);
+    const bool named = std::ranges::find(keys, now[i].place.key) != keys.end();
+    if (named != all_but) keyRow(panel, now[i], settled[i]);
   }
 }
 
@@ -254,15 +436,14 @@ void menuList(const Panel& panel, const Menu& menu, ImVec2 size) {
 
 void jobPage(const Panel& panel, ImVec2 size) {
   beginPage(panel, "job page", size, 560.0F);
-  text(panel.fonts.heading, panel.colours->ink, "This job");
-  text(panel.fonts.body, panel.colours->quiet, panel.document.path.string());
+  title(panel, "This job");
+  sayQuietly(panel, panel.document.path.string());
   keyRows(panel, job::TableKind::Job, 0, {}, true);
   groupHeading(panel, "Stock");
-  text(panel.fonts.small, panel.colours->quiet,
-       "What the crew has at hand, with commas between; empty: the rule set's usual.");
+  saySmall(panel, "What the crew has at hand, with commas between; empty: the rule set's usual.");
   keyRows(panel, job::TableKind::Stock, 0, {}, true);
   rule(panel);
-  endPage(panel, panel.wishes, Toggle{&Shown::job_open});
+  endPage(panel, Toggle{&Shown::job_open});
 }
 
 }  // namespace sillwright::view

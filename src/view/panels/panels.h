@@ -4,6 +4,7 @@
 /// anything or changes anything itself.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -15,43 +16,125 @@
 #include "document/jobs.h"
 #include "document/lesson.h"
 #include "practice/figure.h"
-#include "view/panels/ui.h"
+#include "view/marks/drawing.h"
 #include "view/session/field.h"
-#include "view/session/grant.h"
-#include "view/session/layout.h"
-#include "view/session/lesson_play.h"
 #include "view/session/shown.h"
+#include "view/values/camera_control.h"
 
 namespace sillwright::view {
+
+// What every panel is made of: things that can be picked, text, rules and marks, on one scale.
+//
+// Everything a person can act on is an `item`. Items have a name and a place, are reached by the pointer and by Tab
+// in the order they are drawn, and are worked by Enter or Space: one rule for the hand and the keyboard. Sizes are
+// given in pixels at scale 1.
+
+/// Gives the panel library this program's look for a scale and a palette.
+void applyStyle(float scale, const Palette& colours);
+
+/// Begins a panel that stays where it is put. Always pair with ImGui::End().
+void beginPanel(const Ui& ui, const char* name, ImVec2 at, ImVec2 size, bool scrolls = true);
+/// Begins a panel as high as what is in it, up to `most_height`, and scrolls beyond that.
+void beginFittedPanel(const Ui& ui, const char* name, ImVec2 at, float width, float most_height);
+
+/// Begins a page that lies over everything, `size` being the window's: in its middle, `top` pixels below its upper
+/// edge, no wider than `widest` at scale 1. Tab doesn't get to what lies behind it. Answers its width. Pair with
+/// endPage, or ImGui::End() where it isn't closed by a word.
+float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest, float top);
+inline float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest) {
+  return beginPage(ui, name, size, widest, ui.px(24.0F));
+}
+
+struct Response {
+  bool pressed = false;
+  bool hovered = false;  ///< By the pointer or the keyboard.
+  ImVec2 low;
+  ImVec2 high;
+};
+/// A thing of a given size that can be picked, at the cursor. Draws only its ground (hovered, picked) and the
+/// keyboard's frame; what it looks like is the caller's, drawn over it. `name` must be unlike its neighbours' in the
+/// panel.
+Response item(const Ui& ui, std::string_view name, ImVec2 size, bool picked = false);
+
+/// A word that can be picked; its key, if it has one, in quiet small text behind it.
+bool wordItem(const Ui& ui, std::string_view word, std::string_view key, bool picked = false, bool strong = false);
+/// Size of a wordItem.
+[[nodiscard]] ImVec2 wordItemSize(const Ui& ui, std::string_view word, std::string_view key, bool strong = false);
+
+/// What a row begins with, drawn round a place with a radius.
+using RowMark = std::function<void(ImDrawList& list, ImVec2 centre, float radius)>;
+/// A row over the panel's width that can be picked: a mark and words, broken into lines where they are wider, and quiet
+/// words at the right edge, which cut the first ones off.
+Response markedRow(const Ui& ui, std::string_view name, const RowMark& mark, std::string_view words,
+                   bool picked = false, bool quiet = false, std::string_view at_right = {});
+/// A box, ticked as a carpenter ticks a list.
+[[nodiscard]] RowMark tickBox(const Ui& ui, bool ticked);
+
+/// A line with a mark at a share of its length, over an item that was made just before. Answers the share that it is
+/// dragged to; empty: it isn't held.
+std::optional<float> slider(const Ui& ui, float from, float to, float share);
+
+/// Text of a colour, wrapped at the panel's right edge.
+void text(ImFont* font, Colour colour, std::string_view words);
+// The usual ones.
+inline void title(const Ui& ui, std::string_view words) { text(ui.fonts.heading, ui.colours->ink, words); }
+inline void say(const Ui& ui, std::string_view words) { text(ui.fonts.body, ui.colours->ink, words); }
+inline void sayQuietly(const Ui& ui, std::string_view words) { text(ui.fonts.body, ui.colours->quiet, words); }
+inline void saySmall(const Ui& ui, std::string_view words) { text(ui.fonts.small, ui.colours->quiet, words); }
+
+/// A thin line across the panel, with room above and below.
+void rule(const Ui& ui);
+/// A group's heading, with room above.
+void groupHeading(const Ui& ui, std::string_view words);
+/// Empty room of a height at scale 1.
+void room(const Ui& ui, float height);
+
+/// Room for a mark and then words on the same line.
+void markedText(const Ui& ui, check::Verdict verdict, ImFont* font, std::string_view words,
+                check::Basis basis = check::Basis::Measured);
 
 /// A few lines that explain what the pointer or the keyboard is on.
 struct Card {
   ImVec2 low;  ///< What it explains, so that it doesn't cover that.
   ImVec2 high;
   std::string title;
-  std::string body;
-  std::string source;
+  std::string body{};
+  std::string source{};
   bool stop = false;  ///< With the mark of stop.
 };
 
+/// What a page gets that needs no job.
+struct Page : Ui {
+  const Typing& typing;
+  Wishes& wishes;
+
+  /// A word that can be picked, with its key, and what is then wished for.
+  void offer(std::string_view word, std::string_view key, const Wish& wish, bool picked = false) const {
+    if (wordItem(*this, word, key, picked)) wishes.push_back(wish);
+  }
+  /// The same behind the last one, on its line.
+  void offerBeside(std::string_view word, std::string_view key, const Wish& wish) const {
+    ImGui::SameLine(0.0F, px(20.0F));
+    offer(word, key, wish);
+  }
+};
 /// What every panel gets.
-struct Panel : Ui {
+struct Panel : Page {
   const document::Document& document;
   const Shown& shown;
-  const Typing& typing;
   const document::History& history;
   const document::Taught* taught;  ///< What follows from the lesson; null: none is on.
-  Wishes& wishes;
-  std::vector<Card>& cards;  ///< The last one is drawn.
+  std::vector<Card>& cards;        ///< The last one is drawn.
+  practice::Display display = document.practice->display;
 };
 
 /// A field at the cursor, with what is being typed into it, else `value`, at its right edge. `strong`: the value is a
 /// person's own, not the file's.
-Response fieldItem(const Ui& ui, const Typing& typing, std::string_view name, ImVec2 size, const std::string& value,
-                   const FieldOf& what, bool strong = false, bool quiet = false);
+Response fieldItem(const Page& page, std::string_view name, ImVec2 size, const std::string& value, const FieldOf& what,
+                   bool strong = false, bool quiet = false);
 /// A label at the left and a field at the right edge of the panel. `value` is shown while nothing is being typed,
 /// quietly where it is none of the job's. Answers whether the field was pressed.
-bool typedRow(const Ui& ui, const Typing& typing, std::string_view label, const std::string& value, const FieldOf& what,
+bool typedRow(const Page& page, std::string_view label, const std::string& value, const FieldOf& what,
               bool quiet = false);
 /// The same for a dimension of the job, with its bounds on hover.
 void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension);
@@ -59,8 +142,8 @@ void dimensionRow(const Panel& panel, std::string_view label, const Dimension& d
 /// What a row tells when the pointer or the keyboard is on it.
 struct RowNote {
   std::string title;
-  std::string body;
-  std::string source;
+  std::string body{};
+  std::string source{};
 };
 /// "4 mm", "−0.5 kPa".
 [[nodiscard]] std::string amount(double value, const std::string& unit, int decimals, practice::Display display);
@@ -115,11 +198,10 @@ void layersPanel(const Panel& panel, const Layout& layout);
 /// Where the plane cuts: its axis, its place, and the side that is taken away.
 void cutPanel(const Panel& panel, const Layout& layout);
 /// All keys, over the drawing.
-void keysPage(const Ui& ui, ImVec2 size, Wishes& wishes);
+void keysPage(const Page& page, ImVec2 size);
 /// Why the job could not be read: each error with its line of the file.
-void errorPage(const Ui& ui, ImVec2 size, const std::filesystem::path& path, const std::vector<base::Error>& errors,
-               const std::vector<std::string>& lines, Wishes& wishes);
-
+void errorPage(const Page& page, ImVec2 size, const std::filesystem::path& path, const std::vector<base::Error>& errors,
+               const std::vector<std::string>& lines);
 /// The same beside the last good job, which stays on the screen.
 void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<base::Error>& errors,
                   const std::vector<std::string>& lines);
@@ -127,13 +209,10 @@ void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<ba
 /// All that was done since the job was read, to be gone back to.
 void historyPanel(const Panel& panel, const Layout& layout);
 /// What the page of jobs gets: it is there without a job too.
-struct JobsPanel : Ui {
-  const Shown& shown;
-  const Typing& typing;
+struct JobsPanel : Page {
   const document::JobChoices& choices;
   std::string practice;  ///< Whose rules a new job follows.
   bool with_job = false;
-  Wishes& wishes;
 };
 /// Jobs to open and to begin, over the drawing.
 void jobsPage(const JobsPanel& panel, ImVec2 size);
@@ -153,15 +232,15 @@ void tourPanel(const Panel& panel, const Layout& layout);
 void paperPage(const Panel& panel, const Layout& layout, ImVec2 size);
 
 /// Ends a page with the word that closes it.
-void endPage(const Ui& ui, Wishes& wishes, const Wish& close);
-
+void endPage(const Page& page, const Wish& close);
 /// What would be lost, and whether it is to be. `found`: what edits that may be recovered change.
 void askPage(const Panel& panel, ImVec2 size, const std::string& found);
 
-/// A sentence above the foot: what went wrong, or what was done.
-void noticePlate(const Ui& ui, const Layout& layout, const std::string& words, bool stops);
-/// What is being worked at, and how far it has come.
-void workPlate(const Ui& ui, const Layout& layout, const Work& work);
+/// A sentence above the foot: what went wrong, or what was done. `file`: that was written, to be opened; empty: none.
+void noticePlate(const Page& page, const Layout& layout, const std::string& words, bool stops,
+                 const std::filesystem::path& file);
+/// What is being worked at, and how much of it is done; below 0: that isn't known.
+void workPlate(const Ui& ui, const Layout& layout, const std::string& words, float share);
 /// Draws a card beside what it explains, wholly inside the window.
 void drawCard(const Ui& ui, const Card& card, ImVec2 size);
 

@@ -5,92 +5,44 @@
 
 #include "view/panels/panels.h"
 #include "view/values/readings.h"
+#include "words/text.h"
 
 namespace sillwright::view {
 
 namespace {
 
-/// A tick box and a word: the box is drawn as a carpenter ticks a list.
-void layerRow(const Panel& panel, scene::Layer layer, float width) {
+void layerRow(const Panel& panel, scene::Layer layer) {
   const bool hidden = (panel.shown.look.hidden_layers >> static_cast<unsigned>(layer) & 1U) != 0;
   const std::string word = wordFor(layer, panel.document.practice->words);
-  const Response row = item(panel, "layer " + word, {width, panel.fonts.body->FontSize + panel.px(3.0F)});
-  if (row.pressed) panel.wishes.push_back(ToggleLayer{layer});
-
-  ImDrawList& list = *ImGui::GetWindowDrawList();
-  const float side = std::round(panel.fonts.body->FontSize * 0.72F);
-  const ImVec2 box{std::round(row.low.x), std::round((row.low.y + row.high.y - side) * 0.5F)};
-  list.AddRect(box, {box.x + side, box.y + side}, toU32(panel.colours->ink));
-  if (!hidden) {
-    const float line = std::max(1.5F, panel.px(1.8F));
-    const ImVec2 low{box.x + side * 0.42F, box.y + side * 0.78F};
-    list.AddLine({box.x + side * 0.18F, box.y + side * 0.5F}, low, toU32(panel.colours->ink), line);
-    list.AddLine(low, {box.x + side * 1.02F, box.y + side * 0.02F}, toU32(panel.colours->ink), line);
-  }
-  drawText(list, panel.fonts.body, {box.x + side + panel.px(9.0F), row.low.y + panel.px(1.0F)},
-           hidden ? panel.colours->quiet : panel.colours->ink, word);
   const std::string key(1, keyFor(layer));
-  drawText(list, panel.fonts.small, {row.high.x - textSize(panel.fonts.small, key).x, row.low.y + panel.px(3.0F)},
-           panel.colours->quiet, key);
+  const Response row = markedRow(panel, "layer " + word, tickBox(panel, !hidden), word, false, hidden, key);
+  if (row.pressed) panel.wishes.push_back(ToggleLayer{layer});
 }
 
-void stepRow(const Panel& panel, std::size_t place, const std::string& words, float width) {
+/// A step of the history with a dot, which is open where it is undone.
+void stepRow(const Panel& panel, std::size_t place, const std::string& words) {
   const bool here = panel.history.place() == place;
   const bool undone = place > panel.history.place();
-  const float indent = panel.px(14.0F);
-  const ImVec2 size{width, textSize(panel.fonts.body, words, width - indent).y};
-  const Response row = item(panel, "done " + std::to_string(place) + " " + words, size, here);
+  const RowMark dot = [&](ImDrawList& list, ImVec2 at, float radius) {
+    if (undone) return list.AddCircle(at, radius * 0.6F, toU32(panel.colours->quiet), 12, panel.px(1.2F));
+    list.AddCircleFilled(at, radius * 0.6F, toU32(panel.colours->ink), 12);
+  };
+  const Response row = markedRow(panel, "done " + std::to_string(place) + " " + words, dot, words, here, undone);
   if (row.pressed && !here) panel.wishes.push_back(GoInHistory{place});
-  ImDrawList& list = *ImGui::GetWindowDrawList();
-  const float r = panel.px(3.0F);
-  const ImVec2 dot{row.low.x + r, row.low.y + panel.fonts.body->FontSize * 0.55F};
-  if (undone) {
-    list.AddCircle(dot, r, toU32(panel.colours->quiet), 12, panel.px(1.2F));
-  } else {
-    list.AddCircleFilled(dot, r, toU32(panel.colours->ink), 12);
-  }
-  drawText(list, panel.fonts.body, {row.low.x + indent, row.low.y}, undone ? panel.colours->quiet : panel.colours->ink,
-           words, width - indent);
-}
-
-/// A word that can be picked, with a card that explains it.
-bool explained(const Panel& panel, const std::string& word, const char* key, bool picked, const char* title,
-               const char* body) {
-  const bool pressed = wordItem(panel, word, key, picked);
-  if (ImGui::IsItemHovered() || panel.focus->at == ImGui::GetID(word.c_str())) {
-    // All that is to the right of it is kept clear: the card goes to the left, over the drawing.
-    const ImVec2 low = ImGui::GetItemRectMin();
-    panel.cards.push_back({low, {ImGui::GetIO().DisplaySize.x, low.y}, title, body, {}});
-  }
-  return pressed;
-}
-
-const char* whyOf(CutAxis axis, bool of_wall) {
-  if (!of_wall) return "No wall is picked: the axes of the floor plan. Pick an opening or a wall to cut square to it.";
-  switch (axis) {
-    case CutAxis::X:
-      return "An upright cut across the wall, from its left end as seen from outside: head and sill.";
-    case CutAxis::Y:
-      return "An upright cut in the wall's plane, from the outside face of the studs inwards: packers all round.";
-    case CutAxis::Z:
-      break;
-  }
-  return "A level cut, from the underside of the bottom plate: the jambs.";
 }
 
 }  // namespace
 
 void layersPanel(const Panel& panel, const Layout& layout) {
   const float width = std::round(panel.px(206.0F));
-  const float row = panel.fonts.body->FontSize + panel.px(3.0F) + ImGui::GetStyle().ItemSpacing.y;
+  const float row = panel.fonts.body->FontSize + ImGui::GetStyle().ItemSpacing.y;
   const float wanted = static_cast<float>(scene::kLayers + 2) * row + panel.px(30.0F);
   const float height = std::min(wanted, layout.most_height);
   const float left = layout.strip_at.x + layout.strip_width + panel.px(10.0F);
   beginPanel(panel, "layers", {left, layout.foot_at.y - panel.px(10.0F) - height}, {width, height});
   text(panel.fonts.strong, panel.colours->ink, "From outside inwards");
-  const float inner = ImGui::GetContentRegionAvail().x;
-  for (std::size_t i = 0; i < scene::kLayers; ++i) layerRow(panel, static_cast<scene::Layer>(i), inner);
-  if (wordItem(panel, "show all", "")) panel.wishes.push_back(ShowAllLayers{});
+  for (std::size_t i = 0; i < scene::kLayers; ++i) layerRow(panel, static_cast<scene::Layer>(i));
+  panel.offer("show all", "", ShowAllLayers{});
   ImGui::End();
 }
 
@@ -99,13 +51,12 @@ void historyPanel(const Panel& panel, const Layout& layout) {
   const float left = layout.strip_at.x + layout.strip_width + panel.px(10.0F);
   beginFittedPanel(panel, "history", {left, layout.strip_at.y}, width, layout.most_height);
   text(panel.fonts.strong, panel.colours->ink, "Edits since the file was loaded");
-  if (wordItem(panel, "undo", "Ctrl Z")) panel.wishes.push_back(TakeBack{});
+  panel.offer("undo", "Ctrl Z", TakeBack{});
   ImGui::SameLine(0.0F, panel.px(16.0F));
-  if (wordItem(panel, "do again", "Ctrl Y")) panel.wishes.push_back(DoAgain{});
+  panel.offer("do again", "Ctrl Y", DoAgain{});
   rule(panel);
-  const float inner = ImGui::GetContentRegionAvail().x;
-  stepRow(panel, 0, "as the file has it", inner);
-  for (std::size_t i = 0; i < panel.history.size(); ++i) stepRow(panel, i + 1, panel.history.name(i), inner);
+  stepRow(panel, 0, "as the file has it");
+  for (std::size_t i = 0; i < panel.history.size(); ++i) stepRow(panel, i + 1, panel.history.name(i));
   ImGui::End();
 }
 
@@ -123,51 +74,16 @@ void cutPanel(const Panel& panel, const Layout& layout) {
   for (std::size_t i = 0; i < kCutAxes; ++i) {
     const auto axis = static_cast<CutAxis>(i);
     const std::string word = std::string(1, letterOf(axis)) + "  " + wordsFor(axis, of_wall);
-    if (explained(panel, word, i == 0 ? "K" : "", cutting.axis == axis, wordsFor(axis, of_wall),
-                  whyOf(axis, of_wall))) {
-      panel.wishes.push_back(CutWish{CutAct::Along, axis});
-    }
+    panel.offer(word, i == 0 ? "K" : "", CutWish{CutAct::Along, axis}, cutting.axis == axis);
   }
   rule(panel);
-  const std::string place = "at " + figure(cutting.at, panel.document.practice->display);
-  if (explained(panel, place, "", false, "Where it cuts",
-                "Drag its handle in the drawing: whole millimetres, with Shift tenths. Or pick this and type a figure, "
-                "or nudge with the arrows; Enter takes it, Escape puts it back.")) {
-    panel.wishes.push_back(CutWish{CutAct::Hold});
-  }
-  if (explained(panel, "other side", "Shift K", false, "The other side", "Shows the other half.")) {
-    panel.wishes.push_back(CutWish{CutAct::Turn});
-  }
-  if (wordItem(panel, "no cut", "Escape")) panel.wishes.push_back(CutWish{CutAct::Off});
+  panel.offer("at " + figure(cutting.at, panel.display), "type it", CutWish{CutAct::Hold});
+  panel.offer("other side", "Shift K", CutWish{CutAct::Turn});
+  panel.offer("no cut", "Escape", CutWish{CutAct::Off});
   ImGui::End();
 }
 
 namespace {
-
-/// Groups are parted by a wider room.
-struct Flow {
-  float word_gap;
-  float group_gap;
-  float width;
-  float x = 0.0F;
-  int line = 0;
-
-  /// Where the next word starts; on a new line where it doesn't fit.
-  float place(float needed, bool starts_group) {
-    const float start = x == 0.0F ? 0.0F : x + (starts_group ? group_gap : word_gap);
-    if (start > 0.0F && start + needed > width) {
-      ++line;
-      x = needed;
-      return 0.0F;
-    }
-    x = start + needed;
-    return start;
-  }
-};
-
-Flow flowFor(const Ui& ui, float width) {
-  return {.word_gap = ui.px(12.0F), .group_gap = ui.px(24.0F), .width = width - 2.0F * ui.px(14.0F)};
-}
 
 bool isOn(const Wish& wish, const Shown& shown) {
   if (const auto* toggle = std::get_if<Toggle>(&wish)) return shown.*toggle->what;
@@ -180,21 +96,29 @@ bool isOn(const Wish& wish, const Shown& shown) {
 }
 
 /// Calls `put` with each word of the foot and where it starts in its line: of each group its name, which opens its
-/// list, then the most used of it. Answers the number of lines.
+/// list, then the most used of it. Groups are parted by a wider room; a word that doesn't fit starts a line. Answers
+/// the number of lines.
 template <class Put>
 int eachWord(const Ui& ui, float width, const Put& put) {
-  Flow flow = flowFor(ui, width);
+  float end = 0.0F;
+  int line = 0;
+  const auto place = [&](const Command& each, bool heading) {
+    const float needed = wordItemSize(ui, each.word, each.key, heading).x;
+    float start = end == 0.0F ? 0.0F : end + ui.px(heading ? 24.0F : 12.0F);
+    if (start > 0.0F && start + needed > width - ui.px(28.0F)) {
+      ++line;
+      start = 0.0F;
+    }
+    end = start + needed;
+    put(each, start, line);
+  };
   for (std::size_t group = 0; group < kCommandGroups.size(); ++group) {
-    const auto place = [&](const Command& each, bool heading) {
-      const float x = flow.place(wordItemSize(ui, each.word, each.key, heading).x, heading);
-      put(each, x, flow.line);
-    };
     place({"", kCommandGroups[group], OpenList{.group = group}, group, true}, true);
     for (const Command& each : commands()) {
       if (each.group == group && each.common) place(each, false);
     }
   }
-  return flow.line + 1;
+  return line + 1;
 }
 
 }  // namespace
@@ -260,6 +184,151 @@ void drawCard(const Ui& ui, const Card& card, ImVec2 size) {
   at.x = std::round(std::clamp(at.x, 0.0F, std::max(0.0F, size.x - outer.x)));
   at.y = std::round(std::clamp(at.y, 0.0F, std::max(0.0F, size.y - outer.y)));
   drawPlate(ui, *ImGui::GetForegroundDrawList(), at, plate);
+}
+
+namespace {
+
+/// Maps a wall's x and z to the small elevation's pixels.
+struct Elevation {
+  ImVec2 origin;  ///< Of x = 0, z = 0.
+  float scale;    ///< Pixels a millimetre.
+
+  [[nodiscard]] ImVec2 at(double x, double z) const {
+    return {origin.x + static_cast<float>(x) * scale, origin.y - static_cast<float>(z) * scale};
+  }
+};
+
+double highest(const job::Wall& wall) { return std::ranges::max(wall.top, {}, &job::TopPoint::z).z; }
+
+/// The mark of an opening's verdict.
+RowMark markOf(const Panel& panel, std::int32_t opening) {
+  return [&panel, index = static_cast<std::size_t>(opening)](ImDrawList& list, ImVec2 centre, float radius) {
+    const check::Findings& all = panel.document.findings;
+    drawMark(list, centre, radius, all.verdicts[index], *panel.colours, all.bases[index]);
+  };
+}
+
+/// The wall's face: under each stretch of the plate a quadrilateral, then its outline.
+void drawWall(ImDrawList& list, const job::Wall& wall, const Elevation& elevation, const Palette& colours) {
+  const ImU32 fill = toU32(colours.timber, 0.45F);
+  for (std::size_t i = 0; i + 1 < wall.top.size(); ++i) {
+    const job::TopPoint& a = wall.top[i];
+    const job::TopPoint& b = wall.top[i + 1];
+    list.AddQuadFilled(elevation.at(a.x, 0.0), elevation.at(a.x, a.z), elevation.at(b.x, b.z), elevation.at(b.x, 0.0),
+                       fill);
+  }
+  list.PathLineTo(elevation.at(0.0, 0.0));
+  for (const job::TopPoint& point : wall.top) list.PathLineTo(elevation.at(point.x, point.z));
+  list.PathLineTo(elevation.at(wall.length, 0.0));
+  list.PathStroke(toU32(colours.ink), ImDrawFlags_Closed, 1.0F);
+}
+
+void drawOpening(const Panel& panel, const Elevation& elevation, std::int32_t index) {
+  const job::Opening& opening = panel.document.job.openings[static_cast<std::size_t>(index)];
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const ImVec2 low = elevation.at(opening.left, opening.sill + opening.height);
+  const ImVec2 high = elevation.at(opening.left + opening.width, opening.sill);
+  const ImVec2 least{std::max(high.x - low.x, 6.0F), std::max(high.y - low.y, 6.0F)};
+
+  ImGui::SetCursorScreenPos(low);
+  ImGui::PushID(index);
+  if (ImGui::InvisibleButton("in elevation", least)) panel.wishes.push_back(PickOpening{index});
+  const bool hovered = ImGui::IsItemHovered();
+  ImGui::PopID();
+  const bool picked = panel.shown.opening == index;
+  std::vector<ImVec2> outline;
+  for (const plan::Point& point : plan::headLineOf(opening).under({0, 0, opening.width, opening.height})) {
+    outline.push_back(elevation.at(opening.left + point.x, opening.sill + point.z));
+  }
+  const int corners = static_cast<int>(outline.size());
+  list.AddConvexPolyFilled(outline.data(), corners,
+                           toU32(hovered || picked ? panel.colours->picked : panel.colours->unit));
+  list.AddPolyline(outline.data(), corners, toU32(panel.colours->ink), ImDrawFlags_Closed, picked ? 2.0F : 1.0F);
+  const float radius = std::clamp(std::min(least.x, least.y) * 0.28F, 2.5F, panel.px(6.0F));
+  markOf(panel, index)(list, {(low.x + high.x) * 0.5F, (low.y + high.y) * 0.5F}, radius);
+}
+
+/// "● N1   ready": the same openings once more, in words.
+void openingRow(const Panel& panel, std::int32_t index) {
+  const std::string& name = panel.document.job.openings[static_cast<std::size_t>(index)].name;
+  const check::Verdict verdict = panel.document.findings.verdicts[static_cast<std::size_t>(index)];
+  ImGui::PushID(index);
+  const Response row = markedRow(panel, "opening " + name, markOf(panel, index), name, panel.shown.opening == index,
+                                 false, check::wordsFor(verdict));
+  ImGui::PopID();
+  if (row.pressed) panel.wishes.push_back(PickOpening{index});
+}
+
+/// Room that one wall takes in the strip.
+float heightOf(const Panel& panel, std::size_t wall, float scale) {
+  const float spacing = ImGui::GetStyle().ItemSpacing.y;
+  const auto rows = static_cast<float>(panel.document.plan.walls[wall].openings.size() + 1);
+  const float drawing = static_cast<float>(highest(panel.document.job.walls[wall])) * scale;
+  return rows * (panel.fonts.body->FontSize + spacing) + drawing + panel.px(7.0F) + 2.0F * spacing;
+}
+
+void wall(const Panel& panel, std::size_t index, float width, float scale) {
+  const job::Wall& wall = panel.document.job.walls[index];
+  const auto number = static_cast<std::int32_t>(index);
+  ImGui::PushID(number);
+  const Response heading = item(panel, "wall " + wall.name, {width, panel.fonts.body->FontSize},
+                                panel.shown.wall == number && panel.shown.opening < 0);
+  ImGui::PopID();
+  if (heading.pressed) panel.wishes.push_back(PickWall{number});
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawText(list, panel.fonts.strong, heading.low, panel.colours->ink, wall.name);
+
+  const ImVec2 top = ImGui::GetCursorScreenPos();
+  const float height = static_cast<float>(highest(wall)) * scale;
+  const Elevation elevation{{std::round(top.x) + 0.5F, std::round(top.y + height) + 0.5F}, scale};
+  drawWall(list, wall, elevation, *panel.colours);
+  for (const std::int32_t opening : panel.document.plan.walls[index].openings) {
+    drawOpening(panel, elevation, opening);
+  }
+  ImGui::SetCursorScreenPos(top);
+  ImGui::Dummy({width, height + panel.px(2.0F)});
+  for (const std::int32_t opening : panel.document.plan.walls[index].openings) openingRow(panel, opening);
+  room(panel, 5.0F);
+}
+
+void jobHeading(const Panel& panel) {
+  const job::Job& job = panel.document.job;
+  const std::string title = job.title.empty() ? job.file : job.title;
+  const float width = ImGui::GetContentRegionAvail().x;
+  const Response heading = item(panel, "this job", textSize(panel.fonts.strong, title, width));
+  if (heading.pressed) panel.wishes.push_back(Toggle{&Shown::job_open});
+  drawText(*ImGui::GetWindowDrawList(), panel.fonts.strong, heading.low, panel.colours->ink, title, width);
+  const check::Findings& all = panel.document.findings;
+  markedText(panel, all.verdict, panel.fonts.body,
+             std::string(check::wordsFor(all.verdict)) + ", " + check::wordsFor(all.basis), all.basis);
+  saySmall(panel, words::count(static_cast<long>(job.walls.size()), "wall") + ", " +
+                      words::count(static_cast<long>(job.openings.size()), "opening"));
+  if (panel.typing.anyNotInFile(job)) panel.offer("not saved", "Ctrl S", Save{});
+  rule(panel);
+}
+
+}  // namespace
+
+void wallStrip(const Panel& panel, const Layout& layout) {
+  beginFittedPanel(panel, "walls", layout.strip_at, layout.strip_width, layout.most_height);
+  jobHeading(panel);
+  const double longest = std::ranges::max(panel.document.job.walls, {}, &job::Wall::length).length;
+  // One scale for all walls, and room for the scroll bar whether or not it shows: drawings don't jump.
+  const float width =
+      layout.strip_width - 2.0F * ImGui::GetStyle().WindowPadding.x - ImGui::GetStyle().ScrollbarSize * 0.5F;
+  const float scale = (width - 2.0F) / static_cast<float>(longest);
+  const float see_from = -layout.most_height;  // a panel's height above and below is kept, so that Tab can go on
+  const float see_to = 2.0F * layout.most_height;
+  for (std::size_t i = 0; i < panel.document.job.walls.size(); ++i) {
+    const float y = ImGui::GetCursorScreenPos().y;
+    const float height = heightOf(panel, i, scale);
+    if (y + height < see_from || y > see_to) {
+      ImGui::Dummy({width, height - ImGui::GetStyle().ItemSpacing.y});
+    } else {
+      wall(panel, i, width, scale);
+    }
+  }
+  ImGui::End();
 }
 
 }  // namespace sillwright::view

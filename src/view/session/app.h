@@ -6,10 +6,14 @@
 /// reaches everything.
 #pragma once
 
+#include <atomic>
 #include <chrono>
+#include <cstddef>
 #include <cstdint>
 #include <filesystem>
 #include <functional>
+#include <future>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -23,17 +27,50 @@
 #include "document/step_view.h"
 #include "scene/water_lines.h"
 #include "view/session/field.h"
-#include "view/session/focus.h"
-#include "view/session/grant.h"
 #include "view/session/hand.h"
-#include "view/session/layout.h"
-#include "view/session/lesson_play.h"
-#include "view/session/pull.h"
 #include "view/session/shown.h"
+#include "view/values/camera_control.h"
+#include "view/values/dimension.h"
 #include "view/values/input.h"
-#include "view/values/measure.h"
 
 namespace sillwright::view {
+
+// Work that takes more than a moment, while the window goes on: what it is, how far it has come, and its end.
+//
+// Work without OpenGL runs beside the window on values of its own, and what it answers is done to the viewer in the
+// viewer's thread. A picture is drawn by the frame (window/frame.h), once the words that announce it have been seen.
+
+struct App;
+
+/// How far work has come; written beside the window, read by it.
+struct Steps {
+  std::atomic<std::size_t> done{0};
+  std::atomic<std::size_t> of{0};  ///< 0: not known.
+  std::atomic<bool> stop{false};   ///< The person wants no more of it.
+};
+
+/// What is left to be done in the viewer's own thread.
+using Then = std::function<void(App&)>;
+
+struct Work {
+  std::string title;           ///< "Drawing the sheets".
+  std::string unit;            ///< "pages"; empty: its steps have no name.
+  bool holds_job = false;      ///< The job can't be changed until it is done.
+  bool can_stop = false;       ///< Escape ends it.
+  std::future<Then> there;     ///< Runs beside the window.
+  PictureSize picture;         ///< Or a picture to be drawn,
+  std::filesystem::path file;  ///< into this file.
+  std::shared_ptr<Steps> steps = std::make_shared<Steps>();
+  int seen = 0;  ///< In how many frames it has been announced.
+};
+
+/// Starts work beside the window. What `task` throws is told to the person.
+[[nodiscard]] Work besideWindow(std::string title, std::function<Then(Steps&)> task);
+
+/// Takes in what work beside the window has done. Once a frame, before the panels.
+void followWork(App& app);
+/// "Drawing the sheets: 12 of 29 pages".
+[[nodiscard]] std::string wordsFor(const Work& work);
 
 /// The job's file: what was read of it, what is written, and what is kept beside it of unsaved edits.
 struct JobFile {
@@ -87,7 +124,24 @@ struct Eye {
 /// A sentence above the foot: what went wrong or was done last. The next key or button clears it.
 struct Notice {
   std::string words;
-  bool stops = false;  ///< It went wrong.
+  bool stops = false;            ///< It went wrong.
+  std::filesystem::path file{};  ///< That was written: it can be opened, and a button alone doesn't clear it.
+};
+
+/// The job as it is, put by while the one that was saved last is shown.
+struct PutBy {
+  document::Document document;
+  Shown shown;
+};
+
+inline constexpr float kFlashSeconds = 0.7F;
+/// The picked opening's parts that are of another kind or size since the last edit: they light up for a moment. What
+/// only moved along with what was dragged does not count: the hand knows that.
+struct Flash {
+  std::vector<std::uint32_t> parts{};  ///< Indices in Scene::parts.
+  float left = 0.0F;                   ///< Seconds that it still shows.
+
+  [[nodiscard]] bool on() const { return left > 0.0F && !parts.empty(); }
 };
 
 /// Going from one job to another.
@@ -99,6 +153,7 @@ struct JobsOffered {
 struct App {
   JobFile file;
   std::optional<document::Document> document;
+  std::optional<PutBy> put_by;
   std::uint64_t version = 0;  ///< Of the scene.
   document::History history;
   Shown shown;
@@ -110,7 +165,7 @@ struct App {
   CutHandle cut;
   Focus focus;
   Typing typing;
-  Flash flash;  ///< Of what the last edit changed.
+  Flash flash;
   LessonPlay lesson;
   JobsOffered jobs;
   std::optional<Work> work;  ///< That takes more than a moment.
@@ -125,6 +180,8 @@ struct App {
 /// is no reason to stop: the errors are shown.
 [[nodiscard]] App open(const std::filesystem::path& path, const std::filesystem::path& assets,
                        const std::filesystem::path& recovery = {});
+/// The job as it was saved last in place of the one on the screen, or that one again. Nothing can be done meanwhile.
+void showSaved(App& app, bool saved);
 /// Another job in place of the one that is open, which is forgotten with all that was picked and done.
 void openInstead(App& app, const std::filesystem::path& path);
 /// Reads the file again and keeps what is picked and shown, as far as it is still there. Where it can't be read, the
@@ -189,6 +246,8 @@ void grantLesson(App& app, const LessonWish& wish);
 void beginExercise(App& app);
 /// Goes over to another opening.
 void moveLesson(document::Lesson& lesson, const document::Document& document, std::int32_t opening);
+/// Whether nothing answered in an exercise that isn't solved would be lost, or the person has been asked; else asks.
+[[nodiscard]] bool mayLeaveExercise(App& app);
 /// Teaches again where the lesson or the scene is another.
 void followLesson(App& app);
 /// Time goes on.
@@ -210,6 +269,8 @@ void takePicture(App& app, const TakePicture& wish);
 void takeSheets(App& app, const TakeSheets& wish);
 void takeFile(App& app, const TakeFile& wish);
 void takeResult(App& app);
+/// By the desktop's own opener, which is run without a shell.
+void openFile(App& app, const OpenFile& wish);
 /// "N1" of an opening's name: what of it can stand in a file's name.
 [[nodiscard]] std::string fileWord(const std::string& name);
 /// The picked opening's name, else the picked wall's; empty: neither is picked.

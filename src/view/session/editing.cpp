@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <array>
 #include <ctime>
+#include <map>
 #include <memory>
+#include <tuple>
 #include <utility>
 
 #include "base/words.h"
@@ -14,7 +16,11 @@
 #include "takeoff/order.h"
 #include "view/session/app.h"
 #include "view/values/readings.h"
-#include "view/values/settings.h"
+
+#include <spawn.h>
+#include <sys/wait.h>
+#include <unistd.h>
+#include <thread>
 
 namespace sillwright::view {
 
@@ -33,8 +39,14 @@ void holdOn(App& app) {
     app.shown.wall = static_cast<std::int32_t>(job.openings[static_cast<std::size_t>(app.shown.opening)].wall);
   }
   if (app.shown.lesson.on() && app.shown.lesson.opening >= static_cast<std::int32_t>(job.openings.size())) {
-    grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
+    grantLesson(app, {LessonAct::OpenOrClose});
   }
+}
+
+/// What tells a part from others, its size to a tenth of a millimetre.
+std::tuple<scene::PartKind, scene::Material, int, int, int> keyOf(const scene::Part& part) {
+  const glm::ivec3 tenths(glm::round(part.size * 10.0F));
+  return {part.kind, part.material, tenths.x, tenths.y, tenths.z};
 }
 
 /// Makes `job` the document's. False: it asks for something that can't be read, which is told.
@@ -46,21 +58,6 @@ bool adopt(App& app, job::Job job) {
 }
 
 void pick(App& app, std::size_t opening) { grant(app, PickOpening{static_cast<std::int32_t>(opening), false}); }
-
-void setDimension(App& app, const EditWish& wish) {
-  const job::Job& job = app.document->job;
-  const std::string to = " to " + figure(wish.value, app.document->practice->display);
-  edit(app, nameOf(job, wish.dimension) + to,
-       [&](job::Job& changed) { setValue(changed, wish.dimension, wish.value); });
-}
-
-void rename(App& app, const EditWish& wish) {
-  job::Job& job = app.document->job;
-  const std::string old = wish.wall ? job.walls[wish.of].name : job.openings[wish.of].name;
-  edit(app, "name of " + old + " to " + wish.name, [&](job::Job& changed) {
-    (wish.wall ? changed.walls[wish.of].name : changed.openings[wish.of].name) = wish.name;
-  });
-}
 
 void addOrCopy(App& app, const EditWish& wish) {
   std::size_t made = 0;
@@ -84,11 +81,8 @@ void remove(App& app, const EditWish& wish) {
   app.shown.wall = -1;
   if (wall && app.shown.cutting.wall >= static_cast<std::int32_t>(wish.of)) grantCut(app, {CutAct::Off});
   edit(app, name + " removed", [&](job::Job& changed) {
-    if (wall) {
-      document::removeWall(changed, wish.of);
-    } else {
-      document::removeOpening(changed, wish.of);
-    }
+    if (wall) document::removeWall(changed, wish.of);
+    if (!wall) document::removeOpening(changed, wish.of);
   });
 }
 
@@ -118,14 +112,37 @@ void goInHistory(App& app, std::size_t place) {
   keepSoon(app.file);
 }
 
+void showSaved(App& app, bool saved) {
+  if (saved == app.put_by.has_value() || !app.document) return;
+  if (saved) {
+    app.put_by = PutBy{*app.document, app.shown};
+    if (!adopt(app, app.typing.in_file)) return app.put_by.reset();
+    followJob(app);
+    return tell(app, "As it was saved last. Let go of F2 for the edits since.", false);
+  }
+  const render::Camera camera = app.shown.camera;
+  app.document = std::move(app.put_by->document);
+  app.shown = std::move(app.put_by->shown);
+  app.shown.camera = camera;
+  app.put_by.reset();
+  app.notice = {};
+  newScene(app);
+}
+
 void followJob(App& app) {
   holdOn(app);
-  const std::vector<scene::Part> before = partsOf(app.document->scene, app.shown.opening);
+  std::map<decltype(keyOf({})), int> known;
+  for (const scene::Part& part : app.document->scene.parts) {
+    if (part.opening == app.shown.opening) ++known[keyOf(part)];
+  }
   document::rebuild(*app.document);
   newScene(app);
-  app.flash.parts.clear();
-  if (before.empty() || app.shown.lesson.on()) return;
-  app.flash = {changedParts(before, app.document->scene, app.shown.opening), kFlashSeconds};
+  if (app.shown.opening < 0 || app.shown.lesson.on()) return;
+  const auto& parts = app.document->scene.parts;
+  for (std::uint32_t i = 0; i < parts.size(); ++i) {
+    if (parts[i].opening == app.shown.opening && known[keyOf(parts[i])]-- <= 0) app.flash.parts.push_back(i);
+  }
+  app.flash.left = kFlashSeconds;
 }
 
 void setKey(App& app, const SetKey& wish) {
@@ -156,28 +173,18 @@ void grantLight(App& app, const LightWish& wish) {
 }
 
 void grantEdit(App& app, const EditWish& wish) {
-  switch (wish.act) {
-    case EditAct::Set:
-      setDimension(app, wish);
-      return;
-    case EditAct::Rename:
-      rename(app, wish);
-      return;
-    case EditAct::AddOpening:
-    case EditAct::CopyOpening:
-      addOrCopy(app, wish);
-      return;
-    case EditAct::AddWall: {
-      const bool done = edit(app, "a wall after " + app.document->job.walls[wish.of].name,
-                             [&](job::Job& job) { document::addWall(job, wish.of); });
-      if (done) grant(app, PickWall{static_cast<std::int32_t>(app.document->job.walls.size()) - 1, true});
-      return;
-    }
-    case EditAct::RemoveOpening:
-    case EditAct::RemoveWall:
-      remove(app, wish);
-      return;
+  using A = EditAct;
+  if (wish.act == A::AddOpening || wish.act == A::CopyOpening) return addOrCopy(app, wish);
+  if (wish.act == A::RemoveOpening || wish.act == A::RemoveWall) return remove(app, wish);
+  const job::Job& now = app.document->job;
+  if (wish.act == A::AddWall) {
+    const std::string name = "a wall after " + now.walls[wish.of].name;
+    const bool done = edit(app, name, [&](job::Job& job) { document::addWall(job, wish.of); });
+    if (done) grant(app, PickWall{static_cast<std::int32_t>(now.walls.size()) - 1, true});
+    return;
   }
+  edit(app, nameOf(now, wish.dimension) + " to " + figure(wish.value, app.document->practice->display),
+       [&](job::Job& job) { setValue(job, wish.dimension, wish.value); });
 }
 
 namespace {
@@ -191,7 +198,10 @@ fs::path placeFor(const App& app, const std::string& what, const std::string& en
 }
 
 Then written(const fs::path& file) {
-  return [file](App& app) { tell(app, "Written: " + file.string(), false); };
+  return [file](App& app) {
+    tell(app, "Written: " + file.string(), false);
+    app.notice.file = file;
+  };
 }
 
 Then refused(const std::string& why) {
@@ -201,11 +211,6 @@ Then refused(const std::string& why) {
 Then saved(const fs::path& file, const std::string& bytes) {
   const auto wrong = base::save(file, bytes);
   return wrong ? refused(*wrong) : written(file);
-}
-
-/// The sheets' own values, so that the job can be changed while they are drawn.
-std::shared_ptr<const document::Document> copyOf(const App& app) {
-  return std::make_shared<const document::Document>(*app.document);
 }
 
 Then drawSheets(const document::Document& document, const sheet::Wanted& wanted, const fs::path& file, Steps& steps) {
@@ -234,19 +239,22 @@ base::Result<std::string> bytesOf(const document::Document& document, FileKind k
   return {std::move(bytes), {}};
 }
 
-std::string nameFor(const document::Document& document, const TakeSheets& wish) {
-  if (wish.opening >= 0) return document.job.openings[static_cast<std::size_t>(wish.opening)].name;
-  if (wish.wall >= 0) return document.job.walls[static_cast<std::size_t>(wish.wall)].name;
-  return wish.records ? "records" : "sheets";
+/// The name of an opening, else of a wall (−1: none), else `other`.
+std::string nameOf(const job::Job& job, std::int32_t opening, std::int32_t wall, const char* other) {
+  if (opening >= 0) return job.openings[static_cast<std::size_t>(opening)].name;
+  return wall >= 0 ? job.walls[static_cast<std::size_t>(wall)].name : other;
+}
+
+/// Starts work beside the window that writes a file, on values of its own: the job can be changed meanwhile.
+void writeBeside(App& app, std::string title, const std::function<Then(const document::Document&, Steps&)>& write) {
+  app.shown.paper_open = false;
+  const auto own = std::make_shared<const document::Document>(*app.document);
+  app.work = besideWindow(std::move(title), [own, write](Steps& steps) { return write(*own, steps); });
 }
 
 }  // namespace
 
-std::string nameOfPicked(const App& app) {
-  const job::Job& job = app.document->job;
-  if (app.shown.opening >= 0) return job.openings[static_cast<std::size_t>(app.shown.opening)].name;
-  return app.shown.wall >= 0 ? job.walls[static_cast<std::size_t>(app.shown.wall)].name : std::string{};
-}
+std::string nameOfPicked(const App& app) { return nameOf(app.document->job, app.shown.opening, app.shown.wall, ""); }
 
 std::string fileWord(const std::string& name) {
   std::string word;
@@ -277,10 +285,10 @@ void takeSheets(App& app, const TakeSheets& wish) {
   if (wish.opening >= 0) wanted.opening = static_cast<std::size_t>(wish.opening);
   if (wish.wall >= 0) wanted.wall = static_cast<std::size_t>(wish.wall);
   wanted.blank_records = wish.records;
-  const fs::path file = placeFor(app, nameFor(*app.document, wish), ".pdf");
-  app.shown.paper_open = false;
-  app.work = besideWindow("Drawing the sheets", [document = copyOf(app), wanted, file](Steps& steps) {
-    return drawSheets(*document, wanted, file, steps);
+  const char* const all = wish.records ? "records" : "sheets";
+  const fs::path file = placeFor(app, nameOf(app.document->job, wish.opening, wish.wall, all), ".pdf");
+  writeBeside(app, "Drawing the sheets", [wanted, file](const document::Document& document, Steps& steps) {
+    return drawSheets(document, wanted, file, steps);
   });
   app.work->unit = "pages";
   app.work->can_stop = true;
@@ -298,17 +306,26 @@ void takeResult(App& app) {
   saved(file, document::resultPage(*app.shown.lesson.exercise, name, day.data()))(app);
 }
 
+void openFile(App& app, const OpenFile& wish) {
+  std::string program = "xdg-open";
+  std::string file = fs::absolute(wish.file).string();
+  char* const arguments[] = {program.data(), file.data(), nullptr};
+  pid_t opener = 0;
+  if (::posix_spawnp(&opener, program.c_str(), nullptr, nullptr, arguments, environ) != 0)
+    return tell(app, "Not opened: xdg-open, by which desktops open files, is missing here.", true);
+  std::thread([opener] { ::waitpid(opener, nullptr, 0); }).detach();
+}
+
 void takeFile(App& app, const TakeFile& wish) {
   if (app.work) return;
   static constexpr std::array kEndings{".xlsx", ".glb", ".ifc", ".html"};
   const bool lists = wish.kind == FileKind::Lists;
   const fs::path file = placeFor(app, lists ? "lists" : "", kEndings[static_cast<std::size_t>(wish.kind)]);
-  app.shown.paper_open = false;
-  app.work =
-      besideWindow("Writing " + file.filename().string(), [document = copyOf(app), file, kind = wish.kind](Steps&) {
-        const auto bytes = bytesOf(*document, kind);
-        return bytes.ok() ? saved(file, *bytes.value) : refused("Not written: " + bytes.errors.front().say + ".");
-      });
+  const auto write = [file, kind = wish.kind](const document::Document& document, Steps&) {
+    const auto bytes = bytesOf(document, kind);
+    return bytes.ok() ? saved(file, *bytes.value) : refused("Not written: " + bytes.errors.front().say + ".");
+  };
+  writeBeside(app, "Writing " + file.filename().string(), write);
 }
 
 }  // namespace sillwright::view

@@ -1,4 +1,4 @@
-#include "view/session/grant.h"
+#include "view/session/app.h"
 
 #include <algorithm>
 #include <chrono>
@@ -8,7 +8,6 @@
 #include <utility>
 
 #include "scene/build/magnify.h"
-#include "view/session/app.h"
 #include "view/values/readings.h"
 
 namespace sillwright::view {
@@ -18,10 +17,9 @@ namespace {
 constexpr int kSettleFrames = 3;         // panels find their sizes in so many
 constexpr float kDimensionRoom = 64.0F;  // pixels at text scale 1 beside a picked wall
 
-Subject subjectOf(const App& app, const check::Spot& spot = {}) { return {app.shown.wall, app.shown.opening, spot}; }
-
-void stand(App& app, StandingView view, const Subject& subject) {
+void stand(App& app, StandingView view, const check::Spot& spot = {}) {
   if (app.layout.canvas.width <= 0.0F) return;
+  const Subject subject{app.shown.wall, app.shown.opening, spot};
   const scene::Scene& scene = app.document->scene;
   const Canvas canvas = canvasOf(app);
   flyTo(app, facingCut(scene, app.shown.cutting, view, subject, canvas, standAt(scene, view, subject, canvas)));
@@ -30,17 +28,8 @@ void stand(App& app, StandingView view, const Subject& subject) {
 /// The steps that one key goes through, from `first` up and round again.
 template <class Number>
 Number nextStep(Number now, Number first, std::initializer_list<Number> steps) {
-  for (const Number step : steps) {
-    if (step > now) return step;
-  }
-  return first;
-}
-
-/// Round the opening; empty after the last corner.
-std::optional<plan::Corner> nextCorner(std::optional<plan::Corner> corner) {
-  if (!corner) return plan::Corner::BL;
-  if (*corner == plan::Corner::TL) return std::nullopt;
-  return static_cast<plan::Corner>(static_cast<int>(*corner) + 1);
+  const auto* const next = std::ranges::upper_bound(steps, now);
+  return next == steps.end() ? first : *next;
 }
 
 /// The grants, one a wish. Those that need a document are not called without one.
@@ -48,15 +37,16 @@ struct Granter {
   App& app;
 
   void operator()(const PickWall& wish) const {
-    if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose, 0, {}});
+    if (!mayLeaveExercise(app)) return;
+    if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose});
     app.shown.opening = -1;
     app.shown.wall = wish.wall;
-    if (wish.fly) stand(app, StandingView::Outside, subjectOf(app));
+    if (wish.fly) (*this)(Stand{StandingView::Outside});
   }
   void operator()(const PickOpening& wish) const {
     if (wish.opening >= static_cast<std::int32_t>(app.document->job.openings.size())) return;
     if (app.shown.lesson.on() && wish.opening != app.shown.lesson.opening) {
-      if (wish.opening < 0) return;  // a lesson is left by its own word
+      if (wish.opening < 0 || !mayLeaveExercise(app)) return;  // a lesson is left by its own word
       moveLesson(app.shown.lesson, *app.document, wish.opening);
     }
     if (app.shown.opening != wish.opening) app.shown.trouble = 0;
@@ -68,7 +58,7 @@ struct Granter {
     }
     const job::Opening& opening = app.document->job.openings[static_cast<std::size_t>(wish.opening)];
     app.shown.wall = static_cast<std::int32_t>(opening.wall);
-    if (wish.fly) stand(app, StandingView::Outside, subjectOf(app));
+    if (wish.fly) (*this)(Stand{StandingView::Outside});
   }
   void operator()(const PickNeighbour& wish) const {
     const auto count = static_cast<std::int32_t>(app.document->job.openings.size());
@@ -77,8 +67,8 @@ struct Granter {
     const std::int32_t start = app.shown.opening < 0 && wish.backwards ? 0 : app.shown.opening;
     (*this)(PickOpening{(start + step + count) % count, true});
   }
-  void operator()(const Stand& wish) const { stand(app, wish.view, subjectOf(app)); }
-  void operator()(const SeeSpot& wish) const { stand(app, viewOf(wish.spot), subjectOf(app, wish.spot)); }
+  void operator()(const Stand& wish) const { stand(app, wish.view); }
+  void operator()(const SeeSpot& wish) const { stand(app, viewOf(wish.spot), wish.spot); }
   void operator()(const NextTrouble& wish) const {
     if (app.shown.opening < 0) return;
     const auto troubles = troublesOf(app.document->findings.openings[static_cast<std::size_t>(app.shown.opening)]);
@@ -102,23 +92,15 @@ struct Granter {
     if (app.shown.folded && wish.what == &Shown::folded) tell(app, "F9 brings the panels back.", false);
   }
   void operator()(const Turn& wish) const {
-    flyTo(app, orbit(app.shown.camera, app.shown.camera.target, wish.x, wish.y));
-  }
-  void operator()(const Slide& wish) const {
-    flyTo(app, pan(app.shown.camera, app.shown.camera.target, wish.x, wish.y, app.layout.canvas.height));
+    const render::Camera& camera = app.shown.camera;
+    flyTo(app, wish.slide ? pan(camera, camera.target, wish.x, wish.y, app.layout.canvas.height)
+                          : orbit(camera, camera.target, wish.x, wish.y));
   }
   void operator()(const Near& wish) const { flyTo(app, zoom(app.shown.camera, app.shown.camera.target, wish.factor)); }
-  void operator()(const TypeReading& wish) const {
-    const auto value = wish.value ? figure(*wish.value, app.document->practice->display) : std::string("nothing");
-    const std::string name = std::string(infoOf(wish.reading).name) + " of " +
-                             app.document->job.openings[wish.opening].name + " to " + value;
-    edit(app, name, [&](job::Job& job) { setValue(job.openings[wish.opening].measured, wish.reading, wish.value); });
-  }
   void operator()(const EditWish& wish) const { grantEdit(app, wish); }
   void operator()(const SetKey& wish) const { setKey(app, wish); }
   void operator()(const LightWish& wish) const { grantLight(app, wish); }
   void operator()(const OpenList& wish) const { app.menu = menuOf(app, wish); }
-  void operator()(const FullScreen&) const { app.shown.full_screen = !app.shown.full_screen; }
   void operator()(const Save& wish) const { saveJob(app, wish.over); }
   void operator()(const Recover& wish) const { recover(app, wish.take); }
   void operator()(const TakeBack&) const {
@@ -131,19 +113,19 @@ struct Granter {
   }
   void operator()(const DoAgain&) const { goInHistory(app, app.history.place() + 1); }
   void operator()(const GoInHistory& wish) const { goInHistory(app, wish.place); }
-  void operator()(const ToggleMeasuring&) const {
-    const bool on = !app.shown.measuring.on;
-    app.shown.measuring = {};
-    app.shown.measuring.on = on;
-  }
+  void operator()(const ToggleMeasuring&) const { app.shown.measuring = {.on = !app.shown.measuring.on}; }
   void operator()(const LessonWish& wish) const {
     const bool was_on = app.shown.lesson.on();
     grantLesson(app, wish);
     if (!was_on && app.shown.lesson.on()) (*this)(PickOpening{app.shown.lesson.opening, !app.shown.lesson.class_room});
   }
-  void operator()(const NextLens&) const {
-    app.shown.lens = app.shown.opening >= 0 ? nextCorner(app.shown.lens) : std::nullopt;
-    if (app.shown.opening < 0) tell(app, "Corner detail shows a corner of an opening: pick an opening first.", false);
+  void operator()(const NextLens&) const {  // round the opening; none after the last corner
+    auto& corner = app.shown.lens;
+    const int next = corner ? static_cast<int>(*corner) + 1 : 0;
+    corner = next < 4 ? std::optional(static_cast<plan::Corner>(next)) : std::nullopt;
+    if (app.shown.opening >= 0) return;
+    corner.reset();
+    tell(app, "Corner detail shows a corner of an opening: pick an opening first.", false);
   }
   void operator()(const CutWish& wish) const { grantCut(app, wish); }
   void operator()(const PullApart& wish) const {
@@ -159,14 +141,14 @@ struct Granter {
   void operator()(const ChoosePractice& wish) const { app.shown.new_practice = wish.name; }
   void operator()(const OpenJob& wish) const { openJob(app, wish); }
   void operator()(const TakeResult&) const { takeResult(app); }
+  void operator()(const OpenFile& wish) const { openFile(app, wish); }
   void operator()(const GoOn&) const { goOn(app); }
   void operator()(const SkipTour&) const { app.shown.tour = -1; }
   void operator()(const TakePicture& wish) const { takePicture(app, wish); }
   void operator()(const TakeSheets& wish) const { takeSheets(app, wish); }
   void operator()(const TakeFile& wish) const { takeFile(app, wish); }
   void operator()(const ReadAgain&) const {
-    if (!mayLose(app, Asking::ReadAgain)) return;
-    readAgain(app);
+    if (mayLose(app, Asking::ReadAgain)) readAgain(app);
   }
   void operator()(const Close&) const {
     app.closing = mayLose(app, Asking::Close);
@@ -184,14 +166,8 @@ bool isOneOf(const Wish& wish) {
   return (std::holds_alternative<Wishes>(wish) || ...);
 }
 
-bool opensKeysPage(const Wish& wish) {
-  const auto* toggle = std::get_if<Toggle>(&wish);
-  return toggle != nullptr && toggle->what == &Shown::keys_open;
-}
-
 bool needsDocument(const Wish& wish) {
-  return !opensKeysPage(wish) && !isOneOf<ScaleText, ToggleDark, FullScreen, ReadAgain, Close, Stay, ToggleJobsPage,
-                                          ChoosePractice, OpenJob, GoOn>(wish);
+  return !changesNothing(wish) && !isOneOf<ReadAgain, ToggleJobsPage, ChoosePractice, OpenJob, GoOn>(wish);
 }
 
 }  // namespace
@@ -217,12 +193,14 @@ Canvas canvasOf(const App& app) {
 }
 
 bool changesNothing(const Wish& wish) {
-  return opensKeysPage(wish) || isOneOf<Close, Stay, ToggleDark, ScaleText, FullScreen>(wish);
+  const auto* toggle = std::get_if<Toggle>(&wish);
+  if (toggle != nullptr) return toggle->what == &Shown::keys_open || toggle->what == &Shown::full_screen;
+  return isOneOf<Close, Stay, ToggleDark, ScaleText>(wish);
 }
 
 void newScene(App& app) {
   ++app.version;
-  app.flash.parts.clear();
+  app.flash = {};
   app.pointed.part.reset();
   app.shown.look.hovered_part = -1;
   app.shown.look.picked_part = -1;
@@ -233,6 +211,7 @@ void disturb(App& app) { app.settle = kSettleFrames; }
 
 void grant(App& app, const Wish& wish) {
   if (!app.document && needsDocument(wish)) return;
+  showSaved(app, false);
   app.menu.reset();
   std::visit(Granter{app}, wish);
 }
@@ -242,7 +221,7 @@ void tell(App& app, std::string words, bool stops) {
   disturb(app);
 }
 
-bool isHeld(const App& app) { return app.work && app.work->holds_job; }
+bool isHeld(const App& app) { return app.put_by || (app.work && app.work->holds_job); }
 
 Work besideWindow(std::string title, std::function<Then(Steps&)> task) {
   Work work;

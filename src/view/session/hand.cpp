@@ -3,13 +3,309 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #include "plan/weather/skin.h"
 #include "scene/build/wall_parts.h"
 #include "scene/pick.h"
 #include "view/session/app.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
+
+render::Ray rayAt(const render::Camera& camera, const Layout& layout, ImVec2 at) {
+  return render::rayThrough(camera, at.x, at.y, layout.canvas.width, layout.canvas.height);
+}
+
+bool isCutPulled(const App& app) { return app.pull && app.pull->handle.of_cut; }
+
+// The cutting plane: what is asked of it, where its handle lies.
+
+namespace {
+
+constexpr float kNearEnough = 12.0F;  // pixels at scale 1 from the handle's middle
+
+/// Whether a place of the world is seen where the handle and the plate beside it have room.
+bool isFree(const render::Camera& camera, const Layout& layout, glm::vec3 world) {
+  const glm::vec3 seen = render::project(camera, world, layout.canvas.width, layout.canvas.height);
+  return seen.z > 0.0F && layout.canvas.isFree(seen.x, seen.y, 26.0F * layout.scale);
+}
+
+/// The place of the plane under a pixel; empty where it is seen end on or lies behind the eye.
+std::optional<glm::vec3> onPlane(const render::Ray& ray, const scene::Cut& cut) {
+  const float closing = -glm::dot(ray.direction, cut.normal);
+  if (std::abs(closing) < 0.02F) return std::nullopt;
+  const float distance = cut.beyond(ray.from) / closing;
+  if (distance <= 0.0F) return std::nullopt;
+  return ray.from + ray.direction * distance;
+}
+
+/// On the plane's outline: the top edge, else a side, else the bottom. Where none of that is in the picture, high in
+/// its middle.
+std::optional<glm::vec3> placeOfHandle(const Shown& shown, const scene::Scene& scene, const Layout& layout) {
+  const std::vector<glm::vec3> corner = outlineOf(scene, shown.cutting, shown.opening);
+  constexpr std::array<std::size_t, 4> kEdges{2, 1, 3, 0};  // from corner i to the next: top, right, left, bottom
+  for (const std::size_t edge : kEdges) {
+    for (const float t : {0.5F, 0.25F, 0.75F, 0.05F, 0.95F}) {
+      const glm::vec3 place = glm::mix(corner[edge], corner[(edge + 1) % 4], t);
+      if (isFree(shown.camera, layout, place)) return place;
+    }
+  }
+  const Canvas& canvas = layout.canvas;
+  const ImVec2 high{canvas.left + canvas.freeWidth() * 0.5F, canvas.top + canvas.freeHeight() * 0.14F};
+  return onPlane(rayAt(shown.camera, layout, high), *shown.look.cut);
+}
+
+void letGoOfCut(App& app) {
+  app.cut = {};
+  if (isCutPulled(app)) app.pull.reset();
+}
+
+/// Pixels from a place of the world to a pixel; empty where the place lies behind the eye.
+std::optional<float> pixelsFrom(const render::Camera& camera, const Layout& layout, glm::vec3 world, ImVec2 at) {
+  const glm::vec3 seen = render::project(camera, world, layout.canvas.width, layout.canvas.height);
+  if (seen.z <= 0.0F) return std::nullopt;
+  return std::hypot(seen.x - at.x, seen.y - at.y);
+}
+
+/// Puts the plane at a place along its axis, as far as it can go.
+void moveCut(App& app, double at) {
+  const scene::Range range = rangeOf(app.document->scene, app.shown.cutting);
+  app.shown.cutting.at = std::clamp(at, range.low, range.high);
+  followCut(app);
+}
+
+/// Notes whether the pointer is on the handle.
+void hoverCut(App& app, ImVec2 at) {
+  app.cut.hovered = false;
+  if (!app.cut.handle) return;
+  const auto away = pixelsFrom(app.shown.camera, app.layout, app.cut.handle->at, at);
+  app.cut.hovered = away && *away < kNearEnough * app.layout.scale;
+}
+
+}  // namespace
+
+std::string nameOfCut(const Cutting& cutting) {
+  return std::string("cut, ") + letterOf(*cutting.axis) + " " + wordsFor(*cutting.axis, cutting.wall >= 0);
+}
+
+void grantCut(App& app, const CutWish& wish) {
+  Cutting& cutting = app.shown.cutting;
+  if (wish.act == CutAct::Hold) {
+    if (cutting.axis && app.cut.handle)
+      app.pull = Pull{*app.cut.handle, {}, {cutting.at}, {}, app.document->job, {}, {}, cutting, true};
+    return;
+  }
+  letGoOfCut(app);
+  const auto through = [&](CutAxis axis) {
+    return cutThroughMiddle(app.document->scene, axis, app.shown.wall, app.shown.opening, app.shown.camera);
+  };
+  const std::size_t next = cutting.axis ? static_cast<std::size_t>(*cutting.axis) + 1 : 0;
+  const bool goes_on = wish.act == CutAct::Next && next < kCutAxes;
+  if (wish.act == CutAct::Turn) {
+    cutting.larger = !cutting.larger;
+  } else if (goes_on || wish.act == CutAct::Along) {
+    cutting = through(goes_on ? static_cast<CutAxis>(next) : wish.axis);
+  } else {
+    cutting = {};
+  }
+  followCut(app);
+  if (!cutting.axis || app.layout.canvas.width <= 0.0F) return;
+  flyTo(app, uponCut(app.document->scene, cutting, app.shown.opening, canvasOf(app), app.shown.camera));
+}
+
+void followCut(App& app) {
+  app.shown.look.cut = planeOf(app.document->scene, app.shown.cutting);
+  if (app.shown.look.cut) return;
+  app.shown.cutting = {};
+  letGoOfCut(app);
+}
+
+void placeCutHandle(App& app) {
+  const Shown& shown = app.shown;
+  if (!shown.look.cut) letGoOfCut(app);
+  if (!shown.look.cut || isCutPulled(app)) return;
+  app.cut.handle.reset();
+  const auto place = placeOfHandle(shown, app.document->scene, app.layout);
+  const glm::vec3 along = shown.cutting.larger ? shown.look.cut->normal : -shown.look.cut->normal;
+  if (place) app.cut.handle = Handle{.name = nameOfCut(shown.cutting), .at = *place, .along = along, .of_cut = true};
+}
+
+// Dragging handles.
+
+namespace {
+
+constexpr float kNearHandle = 11.0F;  // pixels at scale 1 from a handle's middle
+constexpr double kFineStep = 0.1;
+constexpr double kFurthestCorner = 200;  // mm at once, typed; further is another opening
+constexpr double kCoarseStep = 10;       // where the practice names no step of sizes; common practice, no source
+
+/// The job with the handle's dimensions at these values; always from the job as it was, so that bounds don't stick.
+void pullTo(App& app, const std::vector<double>& values) {
+  Pull& pull = *app.pull;
+  if (pull.handle.of_cut) {
+    moveCut(app, values.front());
+    return;
+  }
+  job::Job pulled = pull.before;
+  if (pull.handle.corner) {
+    const BuiltCorner& corner = *pull.handle.corner;
+    moveCorner(*pulled.openings[corner.opening].measured, pull.shape, corner.corner, {values[0], values[1]});
+    const bool blind = pulled == pull.before && (values[0] != 0 || values[1] != 0);
+    pull.refusal = blind ? "nothing was measured there" : "";
+  }
+  for (std::size_t i = 0; i < pull.handle.dimensions.size(); ++i) {
+    setValue(pulled, pull.handle.dimensions[i], values[i]);
+  }
+  if (pulled == app.document->job) return;
+  app.document->job = std::move(pulled);
+  followJob(app);
+}
+
+/// What was typed, as the first of the handle's lengths; of a built corner, how far it goes to the right.
+ParsedReading parsedPull(const App& app) {
+  const Pull& pull = *app.pull;
+  const practice::Display display = app.document->practice->display;
+  if (pull.handle.corner)
+    return parseLength("the corner's way to the right", job::mm(-kFurthestCorner, kFurthestCorner), pull.typed,
+                       display);
+  if (pull.handle.of_cut) {
+    const scene::Range range = rangeOf(app.document->scene, app.shown.cutting);
+    return parseLength("the cut", job::mm(range.low, range.high), pull.typed, display);
+  }
+  const Dimension& first = pull.handle.dimensions.front();
+  return parseLength(nameOf(pull.before, first), boundsOf(pull.before, first), pull.typed, display);
+}
+
+/// Takes what was typed; a refusal stays until something else is typed.
+bool takeTyped(App& app) {
+  Pull& pull = *app.pull;
+  const ParsedReading parsed = parsedPull(app);
+  if (!parsed.good || !parsed.value) {
+    pull.refusal = parsed.refusal;
+    return parsed.good;
+  }
+  pull.refusal.clear();
+  if (pull.handle.corner && pull.typed.empty()) return true;
+  std::vector<double> values = pull.first;
+  values.front() = *parsed.value;
+  pullTo(app, values);
+  return true;
+}
+
+/// Arrows move a held plane by a step: right and up to larger figures.
+void nudge(App& app, const InputStep& step, double by) {
+  for (const auto& [key, way] :
+       {std::pair(Key::Right, 1.0), std::pair(Key::Up, 1.0), std::pair(Key::Left, -1.0), std::pair(Key::Down, -1.0)}) {
+    if (!step.wentDown(key)) continue;
+    app.pull->typed.clear();
+    app.pull->refusal.clear();
+    moveCut(app, snapped(app.shown.cutting.at + way * by, by));
+  }
+}
+
+/// What a drag snaps to, mm: whole millimetres; tenths with Shift held, the step that sizes come in with Ctrl.
+double pullStep(const Modifiers& held, const practice::Practice& practice) {
+  if (held.shift) return kFineStep;
+  if (!held.ctrl) return 1;
+  const practice::Rule& step = practice.clearance.size_step;
+  return step && step->value > 0 ? step->value : kCoarseStep;
+}
+
+/// The handle under a pixel; empty: none.
+std::optional<std::size_t> handleUnder(const std::vector<Handle>& handles, const render::Camera& camera,
+                                       const Layout& layout, ImVec2 at) {
+  std::optional<std::size_t> nearest;
+  float least = kNearHandle * layout.scale;
+  for (std::size_t i = 0; i < handles.size(); ++i) {
+    const auto away = pixelsFrom(camera, layout, handles[i].at, at);
+    if (!away || *away >= least) continue;
+    least = *away;
+    nearest = i;
+  }
+  return nearest;
+}
+
+/// Takes hold of the handle under the pointer, the cutting plane's first; false where there is none.
+bool beginPull(App& app, ImVec2 at) {
+  hoverCut(app, at);
+  const auto under = handleUnder(app.pointed.handles, app.shown.camera, app.layout, at);
+  if (!app.cut.hovered && !under) return false;
+  const Handle& handle = app.cut.hovered ? *app.cut.handle : app.pointed.handles[*under];
+  const auto grabbed = reach(handle, rayAt(app.shown.camera, app.layout, at));
+  if (!grabbed) return false;
+  Pull pull{handle, *grabbed, {}, {}, app.document->job, {}, {}, app.shown.cutting};
+  if (handle.of_cut) pull.first = {app.shown.cutting.at};
+  if (handle.corner) {
+    pull.first = {0, 0};
+    pull.shape = app.document->plan.openings[handle.corner->opening].as_built.shape;
+  }
+  for (const Dimension& dimension : handle.dimensions) pull.first.push_back(valueOf(app.document->job, dimension));
+  app.pull = std::move(pull);
+  return true;
+}
+
+void movePull(App& app, const Pointer& pointer) {
+  Pull& pull = *app.pull;
+  if (pull.by_keys || !pull.typed.empty()) return;  // what is typed holds
+  const auto now = reach(pull.handle, rayAt(app.shown.camera, app.layout, pointer.at));
+  if (!now) return;
+  const double times = pull.handle.corner ? pull.handle.corner->times : 1;
+  const glm::dvec2 moved = (*now - pull.grabbed) / times;
+  const double step = pullStep(pointer.held, *app.document->practice);
+  std::vector<double> values = pull.first;
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const double by = i == 0 ? moved.x : moved.y;
+    // A hand that hasn't moved by half a step leaves a size that is no multiple of it as it is.
+    if (std::abs(by) >= step / 2) values[i] = snapped(values[i] + by, step);
+  }
+  pullTo(app, values);
+}
+
+void dropPull(App& app) {
+  if (isCutPulled(app)) {
+    app.shown.cutting = app.pull->cut;
+    app.pull.reset();
+    followCut(app);
+    return;
+  }
+  const bool changed = !(app.document->job == app.pull->before);
+  app.document->job = app.pull->before;
+  app.pull.reset();
+  if (changed) followJob(app);
+  disturb(app);
+}
+
+void endPull(App& app) {
+  if (!app.pull->typed.empty() && !takeTyped(app)) {
+    dropPull(app);
+    return;
+  }
+  if (isCutPulled(app)) {
+    app.pull.reset();
+    return;
+  }
+  const job::Job before = std::move(app.pull->before);
+  const std::string name = app.pull->handle.name + " to " + figuresOf(*app.document, app.pull->handle);
+  app.pull.reset();
+  if (app.history.record(name, before, app.document->job)) keepSoon(app.file);
+  disturb(app);
+}
+
+}  // namespace
+
+void followPullKeys(App& app, const InputStep& step, const Modifiers& held) {
+  Pull& pull = *app.pull;
+  if (step.wentDown(Key::Escape)) {
+    dropPull(app);
+    return;
+  }
+  if (pull.handle.of_cut) nudge(app, step, pullStep(held, *app.document->practice));
+  if (typeFigure(pull.typed, step)) takeTyped(app);
+  if (step.enter() && (pull.typed.empty() || takeTyped(app))) endPull(app);
+}
+
+// The pointer in the drawing.
 
 namespace {
 
@@ -39,12 +335,8 @@ glm::vec3 pivotUnder(const App& app, ImVec2 at) {
 
 void take(App& app, const ButtonChanged& change, ImVec2 at) {
   const bool sliding = change.button != Button::Left || change.held.shift;
-  app.hand = {.button = change.button,
-              .sliding = sliding,
-              .dragging = false,
-              .start = at,
-              .held = sliding ? pointUnder(app, at) : pivotUnder(app, at),
-              .from = app.shown.camera};
+  const glm::vec3 held = sliding ? pointUnder(app, at) : pivotUnder(app, at);
+  app.hand = {change.button, sliding, false, at, held, app.shown.camera};
 }
 
 void drag(App& app, ImVec2 at) {
@@ -102,7 +394,7 @@ void click(App& app, ImVec2 at, bool twice, Wishes& wishes) {
   }
   const scene::Part& part = app.document->scene.parts[hit->part];
   if (app.shown.lesson.choosing && app.lesson.taught) {
-    wishes.push_back(LessonWish{LessonAct::About, sheetAt(app, part, hit->point), {}});
+    wishes.push_back(LessonWish{LessonAct::About, sheetAt(app, part, hit->point)});
   } else if (part.opening >= 0) {
     wishes.push_back(PickOpening{part.opening, twice});
   } else if (part.wall >= 0) {
@@ -141,16 +433,6 @@ void pressButton(App& app, const ButtonChanged& change, ImVec2 at, bool over_pan
 
 }  // namespace
 
-render::Ray rayAt(const render::Camera& camera, const Layout& layout, ImVec2 at) {
-  return render::rayThrough(camera, at.x, at.y, layout.canvas.width, layout.canvas.height);
-}
-
-std::optional<float> pixelsFrom(const render::Camera& camera, const Layout& layout, glm::vec3 world, ImVec2 at) {
-  const glm::vec3 seen = render::project(camera, world, layout.canvas.width, layout.canvas.height);
-  if (seen.z <= 0.0F) return std::nullopt;
-  return std::hypot(seen.x - at.x, seen.y - at.y);
-}
-
 void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wishes& wishes) {
   const ImVec2 at = pointer.at;
   const bool over_panel = pointer.over_panel && !app.hand.button;
@@ -180,120 +462,6 @@ void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wish
   } else if (!step.empty() || app.settle > 0) {
     hover(app, at);
   }
-}
-
-// The cutting plane: what is asked of it, where its handle lies.
-
-namespace {
-
-constexpr float kNearEnough = 12.0F;  // pixels at scale 1 from the handle's middle
-
-/// Whether a place of the world is seen where the handle and the plate beside it have room.
-bool isFree(const render::Camera& camera, const Layout& layout, glm::vec3 world) {
-  const glm::vec3 seen = render::project(camera, world, layout.canvas.width, layout.canvas.height);
-  return seen.z > 0.0F && layout.canvas.isFree(seen.x, seen.y, 26.0F * layout.scale);
-}
-
-/// The place of the plane under a pixel; empty where it is seen end on or lies behind the eye.
-std::optional<glm::vec3> onPlane(const render::Ray& ray, const scene::Cut& cut) {
-  const float closing = -glm::dot(ray.direction, cut.normal);
-  if (std::abs(closing) < 0.02F) return std::nullopt;
-  const float distance = cut.beyond(ray.from) / closing;
-  if (distance <= 0.0F) return std::nullopt;
-  return ray.from + ray.direction * distance;
-}
-
-/// On the plane's outline: the top edge, else a side, else the bottom. Where none of that is in the picture, high in
-/// its middle.
-std::optional<glm::vec3> placeOfHandle(const Shown& shown, const scene::Scene& scene, const Layout& layout) {
-  const std::vector<glm::vec3> corner = outlineOf(scene, shown.cutting, shown.opening);
-  constexpr std::array<std::size_t, 4> kEdges{2, 1, 3, 0};  // from corner i to the next: top, right, left, bottom
-  for (const std::size_t edge : kEdges) {
-    for (const float t : {0.5F, 0.25F, 0.75F, 0.05F, 0.95F}) {
-      const glm::vec3 place = glm::mix(corner[edge], corner[(edge + 1) % 4], t);
-      if (isFree(shown.camera, layout, place)) return place;
-    }
-  }
-  const Canvas& canvas = layout.canvas;
-  const ImVec2 high{canvas.left + canvas.freeWidth() * 0.5F, canvas.top + canvas.freeHeight() * 0.14F};
-  return onPlane(rayAt(shown.camera, layout, high), *shown.look.cut);
-}
-
-void letGoOfCut(App& app) {
-  app.cut = {};
-  if (isCutPulled(app)) app.pull.reset();
-}
-
-}  // namespace
-
-std::string nameOfCut(const Cutting& cutting) {
-  return std::string("cut, ") + letterOf(*cutting.axis) + " " + wordsFor(*cutting.axis, cutting.wall >= 0);
-}
-
-void grantCut(App& app, const CutWish& wish) {
-  Cutting& cutting = app.shown.cutting;
-  if (wish.act == CutAct::Hold) {
-    if (cutting.axis && app.cut.handle)
-      app.pull = Pull{*app.cut.handle, {}, {cutting.at}, {}, app.document->job, {}, {}, cutting, true};
-    return;
-  }
-  letGoOfCut(app);
-  const auto through = [&](CutAxis axis) {
-    return cutThroughMiddle(app.document->scene, axis, app.shown.wall, app.shown.opening, app.shown.camera);
-  };
-  switch (wish.act) {
-    case CutAct::Next: {
-      const std::size_t next = cutting.axis ? static_cast<std::size_t>(*cutting.axis) + 1 : 0;
-      cutting = next < kCutAxes ? through(static_cast<CutAxis>(next)) : Cutting{};
-      break;
-    }
-    case CutAct::Along:
-      cutting = through(wish.axis);
-      break;
-    case CutAct::Turn:
-      cutting.larger = !cutting.larger;
-      break;
-    default:
-      cutting = {};
-      break;
-  }
-  followCut(app);
-  if (!cutting.axis || app.layout.canvas.width <= 0.0F) return;
-  flyTo(app, uponCut(app.document->scene, cutting, app.shown.opening, canvasOf(app), app.shown.camera));
-}
-
-void followCut(App& app) {
-  app.shown.look.cut = planeOf(app.document->scene, app.shown.cutting);
-  if (app.shown.look.cut) return;
-  app.shown.cutting = {};
-  letGoOfCut(app);
-}
-
-void moveCut(App& app, double at) {
-  const scene::Range range = rangeOf(app.document->scene, app.shown.cutting);
-  app.shown.cutting.at = std::clamp(at, range.low, range.high);
-  followCut(app);
-}
-
-void placeCutHandle(App& app) {
-  const Shown& shown = app.shown;
-  if (!shown.look.cut) letGoOfCut(app);
-  if (!shown.look.cut || isCutPulled(app)) return;
-  app.cut.handle.reset();
-  const auto place = placeOfHandle(shown, app.document->scene, app.layout);
-  if (!place) return;
-  Handle& handle = app.cut.handle.emplace();
-  handle.name = nameOfCut(shown.cutting);
-  handle.at = *place;
-  handle.along = shown.cutting.larger ? shown.look.cut->normal : -shown.look.cut->normal;
-  handle.of_cut = true;
-}
-
-void hoverCut(App& app, ImVec2 at) {
-  app.cut.hovered = false;
-  if (!app.cut.handle) return;
-  const auto away = pixelsFrom(app.shown.camera, app.layout, app.cut.handle->at, at);
-  app.cut.hovered = away && *away < kNearEnough * app.layout.scale;
 }
 
 }  // namespace sillwright::view

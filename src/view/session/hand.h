@@ -3,14 +3,21 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <glm/glm.hpp>
 #include <optional>
+#include <string>
 #include <vector>
 
+#include "job/job.h"
+#include "plan/shape.h"
+#include "practice/practice.h"
 #include "render/camera.h"
-#include "view/session/layout.h"
+#include "scene/scene.h"
 #include "view/session/shown.h"
-#include "view/values/handles.h"
+#include "view/values/camera_control.h"
+#include "view/values/dimension.h"
 #include "view/values/input.h"
+#include "view/values/screen_place.h"
 
 namespace sillwright::view {
 
@@ -47,8 +54,42 @@ void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wish
 
 /// The ray into the world through a pixel of the whole picture.
 [[nodiscard]] render::Ray rayAt(const render::Camera& camera, const Layout& layout, ImVec2 at);
-/// Pixels from a place of the world to a pixel; empty where the place lies behind the eye.
-[[nodiscard]] std::optional<float> pixelsFrom(const render::Camera& camera, const Layout& layout, glm::vec3 world,
-                                              ImVec2 at);
+
+// Dragging handles: the job follows the pointer, and one step of the history is kept when it is let go; or the cutting
+// plane follows it, which is no part of the job and no step.
+//
+// While a pull lasts, keys belong to it: a typed figure sets the length, Escape puts it back.
+
+/// A handle that is being dragged, or typed to.
+struct Pull {
+  Handle handle;
+  glm::dvec2 grabbed{0.0};    ///< How far along it the pointer took hold.
+  std::vector<double> first;  ///< Of its dimensions, or the plane's place; of a built corner 0, 0: how far it is moved.
+  plan::OpeningShape shape;   ///< That a built corner was taken hold of in.
+  job::Job before;
+  std::string typed;
+  std::string refusal;   ///< Why what was typed isn't taken.
+  Cutting cut{};         ///< As it was; of the cutting plane's handle.
+  bool by_keys = false;  ///< The plane, taken in hand by keys: the pointer has nothing to say.
+};
+
+/// The cutting plane's handle.
+struct CutHandle {
+  std::optional<Handle> handle;  ///< As it was drawn last; while it is pulled, as it was taken up.
+  bool hovered = false;
+};
+
+/// Figures, Enter, Escape; the cutting plane goes by arrows too, in steps as a drag's.
+void followPullKeys(App& app, const InputStep& step, const Modifiers& held);
+/// Whether the cutting plane is what is pulled.
+[[nodiscard]] bool isCutPulled(const App& app);
+
+void grantCut(App& app, const CutWish& wish);
+/// Makes the look's cut from the figures again, so that it goes with its wall.
+void followCut(App& app);
+/// Puts the handle where the plane's outline is in sight; a pulled one stays.
+void placeCutHandle(App& app);
+/// "cut, x along the wall".
+[[nodiscard]] std::string nameOfCut(const Cutting& cutting);
 
 }  // namespace sillwright::view

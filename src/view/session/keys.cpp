@@ -18,32 +18,17 @@ constexpr float kTurnStep = 40.0F;  // as a drag of so many pixels: 12 degrees
 constexpr float kSlideStep = 60.0F;
 constexpr float kNearStep = 1.25F;
 
-/// What the lesson's own keys ask for.
-std::optional<Wish> lessonWishFor(char32_t key) {
-  using A = LessonAct;
-  constexpr std::array<std::tuple<char32_t, A, int>, 6> kKeys{{{U'.', A::Step, 1},
-                                                               {U',', A::Step, -1},
-                                                               {U'Q', A::Choose, 0},
-                                                               {U'X', A::Exercise, 0},
-                                                               {U'<', A::Pace, -1},
-                                                               {U'>', A::Pace, 1}}};
-  for (const auto& [typed, act, value] : kKeys) {
-    if (key == typed) return LessonWish{act, value, {}};
-  }
-  return std::nullopt;
-}
-
 /// Whether a key that does something of its own went down: Shift, Ctrl and the like alone are no answer.
 bool anyKeyDown(const InputStep& step) {
   return std::any_of(step.keys.begin(), step.keys.end(),
-                     [](const KeyChanged& each) { return each.down && each.key < Key::Ctrl; });
+                     [](const KeyChanged& each) { return each.down && each.key < Key::Shift; });
 }
 
-/// The command of a character, typed with Shift where its key says so.
-std::optional<Wish> wishFor(char32_t key, bool shift) {
+/// The command of a character, typed with Shift where its key says so; a lesson's own while one is on.
+std::optional<Wish> wishFor(char32_t key, bool shift, bool in_lesson) {
   const auto named = [&](std::string_view shown) {
-    const auto& all = commands();
-    return std::find_if(all.begin(), all.end(), [&](const Command& each) { return each.key == shown; });
+    return std::ranges::find_if(
+        commands(), [&](const Command& each) { return each.key == shown && (in_lesson || each.group != kLessonKeys); });
   };
   if (key >= 0x80) return std::nullopt;
   const std::string plain(1, static_cast<char>(key));
@@ -53,11 +38,10 @@ std::optional<Wish> wishFor(char32_t key, bool shift) {
 }
 
 std::optional<Wish> layerWishFor(char32_t key) {
-  for (std::size_t i = 0; i < scene::kLayers; ++i) {
-    const auto layer = static_cast<scene::Layer>(i);
-    if (key == static_cast<char32_t>(keyFor(layer))) return ToggleLayer{layer};
-  }
-  return std::nullopt;
+  const std::size_t layer = kLayerKeys.find(static_cast<char>(key));
+  return key < 0x80 && layer != std::string_view::npos
+             ? std::optional<Wish>(ToggleLayer{static_cast<scene::Layer>(layer)})
+             : std::nullopt;
 }
 
 /// Capitals and small letters are one key.
@@ -73,8 +57,7 @@ void followTyped(const InputStep& step, const Shown& shown, Wishes& wishes) {
   if (step.isControl()) return;
   for (const char32_t typed : step.typed) {
     const char32_t key = asCapital(typed);
-    auto wish = shown.lesson.on() ? lessonWishFor(key) : std::nullopt;
-    if (!wish) wish = wishFor(key, step.held && step.held->shift);
+    auto wish = wishFor(key, step.held && step.held->shift, shown.lesson.on());
     if (!wish) wish = layerWishFor(key);
     if (wish && (!isModal(shown) || closesPage(*wish, shown))) wishes.push_back(*wish);
   }
@@ -84,9 +67,8 @@ void followArrows(const InputStep& step, Wishes& wishes) {
   for (const auto& [key, x, y] : {std::tuple(Key::Left, -1.0F, 0.0F), std::tuple(Key::Right, 1.0F, 0.0F),
                                   std::tuple(Key::Up, 0.0F, -1.0F), std::tuple(Key::Down, 0.0F, 1.0F)}) {
     const auto held = step.wentDown(key);
-    if (held)
-      wishes.push_back(held->shift ? Wish{Slide{x * kSlideStep, y * kSlideStep}}
-                                   : Wish{Turn{x * kTurnStep, y * kTurnStep}});
+    const float by = held && held->shift ? kSlideStep : kTurnStep;
+    if (held) wishes.push_back(Turn{x * by, y * by, held->shift});
   }
 }
 
@@ -110,7 +92,7 @@ void followControls(const InputStep& step, const App& app, Wishes& wishes) {
   if (step.wentDown(Key::F5) && (asking || !isModal(app.shown))) wishes.push_back(ReadAgain{});
   if (step.wentDown(Key::F1) && !asking) wishes.push_back(Toggle{&Shown::keys_open});
   if (step.wentDown(Key::F9) && !isModal(app.shown)) wishes.push_back(Toggle{&Shown::folded});
-  if (step.wentDown(Key::F11)) wishes.push_back(FullScreen{});
+  if (step.wentDown(Key::F11)) wishes.push_back(Toggle{&Shown::full_screen});
 }
 
 /// Escape lets go of one thing at a time, the uppermost first.
@@ -135,7 +117,7 @@ void followEscape(App& app, Wishes& wishes) {
     return;
   }
   const int held = shown.lesson.exercise ? shown.lesson.exercise->held : -1;
-  if (closes(held >= 0, LessonWish{LessonAct::TakeCard, held, {}})) return;
+  if (closes(held >= 0, LessonWish{LessonAct::TakeCard, held})) return;
   if (app.focus.at != 0) {
     app.focus.at = 0;
     return;
@@ -143,8 +125,8 @@ void followEscape(App& app, Wishes& wishes) {
   if (closes(shown.layers_open, Toggle{&Shown::layers_open}) || closes(shown.measuring.on, ToggleMeasuring{}) ||
       closes(shown.cutting.axis.has_value(), CutWish{CutAct::Off}) ||
       closes(shown.history_open, Toggle{&Shown::history_open}) ||
-      closes(shown.lesson.class_room, LessonWish{LessonAct::ClassRoom, 0, {}}) ||
-      closes(shown.lesson.on(), LessonWish{LessonAct::OpenOrClose, 0, {}})) {
+      closes(shown.lesson.class_room, LessonWish{LessonAct::ClassRoom}) ||
+      closes(shown.lesson.on(), LessonWish{LessonAct::OpenOrClose})) {
     return;
   }
   wishes.push_back(PickOpening{-1, false});
@@ -157,17 +139,17 @@ void followFocus(App& app, const InputStep& step, Wishes& wishes) {
   if (app.focus.at == 0) {
     if (isModal(app.shown)) return;
     followArrows(step, wishes);
-    if (step.enter() && app.shown.lesson.exercise) wishes.push_back(LessonWish{LessonAct::Answer, 0, {}});
-    if (step.wentDown(Key::Space)) wishes.push_back(LessonWish{LessonAct::Play, 0, {}});
-    if (step.wentDown(Key::PageDown)) wishes.push_back(LessonWish{LessonAct::Step, 1, {}});
-    if (step.wentDown(Key::PageUp)) wishes.push_back(LessonWish{LessonAct::Step, -1, {}});
-    if (step.wentDown(Key::Backspace)) wishes.push_back(LessonWish{LessonAct::PutBack, 0, {}});
+    if (step.enter() && app.shown.lesson.exercise) wishes.push_back(LessonWish{LessonAct::Answer});
+    if (step.wentDown(Key::Space)) wishes.push_back(LessonWish{LessonAct::Play});
+    if (step.wentDown(Key::PageDown)) wishes.push_back(LessonWish{LessonAct::Step, 1});
+    if (step.wentDown(Key::PageUp)) wishes.push_back(LessonWish{LessonAct::Step, -1});
+    if (step.wentDown(Key::Backspace)) wishes.push_back(LessonWish{LessonAct::PutBack});
     return;
   }
   app.focus.activate = enter;
   const int by = (step.wentDown(Key::Right) ? 1 : 0) - (step.wentDown(Key::Left) ? 1 : 0);
   if (by != 0 && app.shown.lesson.exercise && app.shown.lesson.exercise->held >= 0) {
-    const LessonWish put{LessonAct::TakeCard, app.shown.lesson.exercise->held + by, {}};
+    const LessonWish put{LessonAct::TakeCard, app.shown.lesson.exercise->held + by};
     wishes.insert(wishes.end(), {put, put});  // and in hand again: the keys stay on it
     return;
   }
@@ -202,10 +184,10 @@ const std::vector<Command>& commands() {
       {"V", "pull the layers apart", PullApart{}, 2},
       {"M", "draw gaps larger", Magnify{0.0}, 2},
       {"D", "distance", ToggleMeasuring{}, 2},
-      {"W", "order of work", LessonWish{LessonAct::OpenOrClose, 0, {}}, 3, true},
-      {"Shift W", "drops of water", LessonWish{LessonAct::Drops, 0, {}}, 3},
-      {"Shift C", "class room", LessonWish{LessonAct::ClassRoom, 0, {}}, 3},
-      {"Shift L", "over and over", LessonWish{LessonAct::Loop, 0, {}}, 3},
+      {"W", "order of work", LessonWish{LessonAct::OpenOrClose}, 3, true},
+      {"Shift W", "drops of water", LessonWish{LessonAct::Drops}, 3},
+      {"Shift C", "class room", LessonWish{LessonAct::ClassRoom}, 3},
+      {"Shift L", "over and over", LessonWish{LessonAct::Loop}, 3},
       {"Ctrl Z", "undo", TakeBack{}, 3},
       {"Ctrl Y", "redo", DoAgain{}, 3},
       {"Z", "history", Toggle{&Shown::history_open}, 3},
@@ -219,8 +201,14 @@ const std::vector<Command>& commands() {
       {"Ctrl -", "smaller text", ScaleText{1.0F / 1.1F}, 5},
       {"Ctrl +", "larger text", ScaleText{1.1F}, 5},
       {"F9", "panels", Toggle{&Shown::folded}, 5},
-      {"F11", "full screen", FullScreen{}, 5},
+      {"F11", "full screen", Toggle{&Shown::full_screen}, 5},
       {"?", "keys", Toggle{&Shown::keys_open}, 5, true},
+      {".", "a card on", LessonWish{LessonAct::Step, 1}, kLessonKeys},
+      {",", "a card back", LessonWish{LessonAct::Step, -1}, kLessonKeys},
+      {"<", "play slower", LessonWish{LessonAct::Pace, -1}, kLessonKeys},
+      {">", "play faster", LessonWish{LessonAct::Pace, 1}, kLessonKeys},
+      {"Q", "mistakes to try; a flashing picked: its own", LessonWish{LessonAct::Choose}, kLessonKeys},
+      {"X", "exercise: put the cards in order", LessonWish{LessonAct::Exercise}, kLessonKeys},
       {"=", "", Near{1.0F / kNearStep}},
       {"_", "", Near{kNearStep}},
   };
@@ -228,12 +216,15 @@ const std::vector<Command>& commands() {
 }
 
 void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& wishes) {
+  // While it is down, and nothing else happens.
+  if (step.wentDown(Key::F2) && !app.pull && !app.work && !isModal(app.shown)) return showSaved(app, true);
+  if (!step.keys.empty() || step.button || step.focus) showSaved(app, false);
   if (app.pull) {
     followPullKeys(app, step, held);
     return;
   }
   if (app.shown.lesson.playing && anyKeyDown(step) && !held.shift && !held.ctrl) {  // whichever it is
-    wishes.push_back(LessonWish{LessonAct::Play, 0, {}});
+    wishes.push_back(LessonWish{LessonAct::Play});
     return;
   }
   followControls(step, app, wishes);
@@ -245,7 +236,7 @@ void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& 
 
 void Focus::step(bool backwards) {
   if (items.empty()) return;
-  const auto here = std::find_if(items.begin(), items.end(), [&](const Item& item) { return item.id == at; });
+  const auto here = std::ranges::find(items, at, &Item::id);
   const auto count = static_cast<std::ptrdiff_t>(items.size());
   // Place −1 is the drawing: one step past either end gives the keys back to it.
   std::ptrdiff_t place = here == items.end() ? -1 : here - items.begin();
@@ -260,8 +251,7 @@ void Focus::endFrame() {
   now.clear();
   activate = false;
   arrived = false;
-  const bool there = std::any_of(items.begin(), items.end(), [&](const Item& item) { return item.id == at; });
-  if (!there) at = 0;
+  if (std::ranges::find(items, at, &Item::id) == items.end()) at = 0;
 }
 
 }  // namespace sillwright::view

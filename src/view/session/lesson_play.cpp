@@ -1,6 +1,6 @@
 // The lesson's part of the viewer: its wishes granted, its time, and what follows from it.
 
-#include "view/session/lesson_play.h"
+#include "view/session/shown.h"
 
 #include <algorithm>
 #include <cmath>
@@ -42,24 +42,13 @@ document::Lesson lessonOf(const document::Document& document, std::int32_t openi
   return lesson;
 }
 
-void open(const document::Document& document, Shown& shown, LessonPlay& play) {
-  if (document.job.openings.empty()) return;
-  shown.lesson = lessonOf(document, std::max(shown.opening, 0));
-  play.drop_seconds = 0.0F;
-}
-
 void close(Shown& shown, LessonPlay& play) {
   if (shown.lesson.class_room) shown.full_screen = false;
   shown.lesson = {};
-  play.taught.reset();
-  play.step.reset();
-  play.moved.reset();
-  play.coming = 1.0F;
-  play.stepping = false;
-  play.from.reset();
-  play.right.reset();
-  play.water.clear();
-  play.exercise.reset();
+  LessonPlay none;
+  none.step_version = play.step_version;
+  none.exercise_round = play.exercise_round;
+  play = std::move(none);
   shown.look.hidden_steps = 0;
   shown.look.lit_step.reset();
   shown.look.shadow = true;
@@ -85,21 +74,12 @@ bool goOn(document::Lesson& lesson, const LessonPlay& play) {
   return true;
 }
 
-void playOrRest(document::Lesson& lesson, int cards) {
-  lesson.playing = !lesson.playing;
-  if (lesson.playing && lesson.place >= cards) go(lesson, 0, cards);
-}
-
-void setPace(document::Lesson& lesson, int steps) {
-  const float pace = lesson.pace * std::pow(kPaceStep, static_cast<float>(steps));
-  lesson.pace = std::clamp(pace, 0.4F, 4.0F);
-}
-
-void enterOrLeaveClassRoom(document::Lesson& lesson, int cards) {
-  lesson.class_room = !lesson.class_room;
-  lesson.watching = false;
-  lesson.choosing = false;
-  if (lesson.place >= cards) go(lesson, 0, cards);
+/// Whether something can't be asked for: during an exercise what would tell its answer, else what is about one.
+bool isShut(const document::Lesson& lesson, LessonAct act) {
+  using A = LessonAct;
+  const auto among = [&](std::initializer_list<A> acts) { return std::ranges::find(acts, act) != acts.end(); };
+  return lesson.exercise ? among({A::Go, A::Step, A::Play, A::ClassRoom, A::Choose, A::Try})
+                         : among({A::TakeCard, A::Pick, A::Answer, A::Again});
 }
 
 /// The opening as it should be, while a what-if is on. The document's scene is the plan's.
@@ -112,10 +92,6 @@ std::optional<AsItShouldBe> asItShouldBe(const document::Document& document, con
   auto water = scene::waterLines(document.scene, document.job, opening, taught.there, taught.water);
   scene::Scene alone = document::stepView(document, taught, opening, 0).scene;
   return AsItShouldBe{std::move(taught), std::move(water), std::move(alone)};
-}
-
-void tryOrNot(document::Lesson& lesson, const plan::WhatIf& what_if) {
-  if (std::erase(lesson.what_ifs, what_if) == 0) lesson.what_ifs.push_back(what_if);
 }
 
 /// The cards or questions of the exercise, dealt anew. What its job lacks is told.
@@ -144,18 +120,48 @@ void startOrLeaveExercise(App& app) {
   deal(app, ++app.lesson.exercise_round);
 }
 
-/// What is done about an exercise.
-void grantExercise(App& app, document::Exercise& exercise, const LessonWish& wish) {
+void step(App& app, int by, int cards) {
+  document::Lesson& lesson = app.shown.lesson;
+  lesson.playing = false;
+  if (!lesson.class_room || by <= 0) return go(lesson, lesson.place + (lesson.watching ? 0 : by), cards);
+  static_cast<void>(goOn(lesson, app.lesson));
+}
+
+/// What is done within a lesson that is on.
+void grantWithin(App& app, const LessonWish& wish) {
+  using A = LessonAct;
+  document::Lesson& lesson = app.shown.lesson;
+  const int cards = cardsOf(app.lesson);
   const auto value = static_cast<std::size_t>(std::max(wish.value, 0));
-  if (wish.act == LessonAct::TakeCard) document::takeCard(exercise, wish.value);
-  if (wish.act == LessonAct::Pick) {
-    document::pick(exercise, value / document::kMostOptions, value % document::kMostOptions);
+  const auto is = [&](A act) { return wish.act == act; };
+  if (is(A::Go) || is(A::Play)) lesson.playing = is(A::Play) && !lesson.playing;
+  if (is(A::Go)) go(lesson, wish.value, cards);
+  if (is(A::Step)) step(app, wish.value, cards);
+  if (is(A::Pace))
+    lesson.pace = std::clamp(lesson.pace * std::pow(kPaceStep, static_cast<float>(wish.value)), 0.4F, 4.0F);
+  if (is(A::Loop)) lesson.loop = !lesson.loop;
+  if (is(A::Drops)) lesson.drops = !lesson.drops;
+  if (is(A::Choose)) lesson.choosing = !lesson.choosing;
+  if (is(A::ClassRoom)) {
+    app.shown.full_screen = lesson.class_room = !lesson.class_room;
+    lesson.watching = lesson.choosing = false;
   }
-  if (wish.act == LessonAct::Answer) {
+  // What begins anew begins with the bare frame.
+  if ((is(A::ClassRoom) || (is(A::Play) && lesson.playing)) && lesson.place >= cards) go(lesson, 0, cards);
+  if (is(A::About)) {
+    const std::string name = wish.value < 0 ? "" : app.lesson.taught->skin.sheets[value].name;
+    lesson.about = name == lesson.about ? "" : name;
+  }
+  if (is(A::Try) && std::erase(lesson.what_ifs, *wish.what_if) == 0) lesson.what_ifs.push_back(*wish.what_if);
+  if (is(A::Exercise) || (is(A::PutBack) && lesson.exercise)) startOrLeaveExercise(app);
+  if (is(A::PutBack)) lesson.what_ifs.clear();
+  if (is(A::TakeCard)) document::takeCard(*lesson.exercise, wish.value);
+  if (is(A::Pick)) document::pick(*lesson.exercise, value / document::kMostOptions, value % document::kMostOptions);
+  if (is(A::Answer)) {
     const std::chrono::duration<double> passed = std::chrono::steady_clock::now() - app.lesson.began;
-    document::answer(exercise, passed.count());
+    document::answer(*lesson.exercise, passed.count());
   }
-  if (wish.act == LessonAct::Again) deal(app, ++app.lesson.exercise_round);
+  if (is(A::Again)) deal(app, ++app.lesson.exercise_round);
 }
 
 }  // namespace
@@ -169,80 +175,32 @@ void moveLesson(document::Lesson& lesson, const document::Document& document, st
   lesson = std::move(moved);
 }
 
+bool mayLeaveExercise(App& app) {
+  const auto& exercise = app.shown.lesson.exercise;
+  const bool asked = app.shown.asking == Asking::LeaveExercise;
+  const bool may = asked || !exercise || exercise->solved || *exercise == document::begin(exercise->task);
+  if (asked || !may) app.shown.asking = may ? Asking::Nothing : Asking::LeaveExercise;
+  return may;
+}
+
 void grantLesson(App& app, const LessonWish& wish) {
   document::Lesson& lesson = app.shown.lesson;
+  const bool leaves =
+      wish.act == LessonAct::OpenOrClose || wish.act == LessonAct::Exercise || wish.act == LessonAct::PutBack;
+  if (leaves && !mayLeaveExercise(app)) return;
   const bool opens = wish.act == LessonAct::ClassRoom && !lesson.on();
   if (wish.act == LessonAct::OpenOrClose || opens) {
     if (lesson.on()) {
       close(app.shown, app.lesson);
-    } else {
-      open(*app.document, app.shown, app.lesson);
+    } else if (!app.document->job.openings.empty()) {
+      lesson = lessonOf(*app.document, std::max(app.shown.opening, 0));
+      app.lesson.drop_seconds = 0.0F;
     }
     followLesson(app);
     if (!opens) return;
   }
-  if (!lesson.on() || !app.lesson.taught) return;
-  const int cards = cardsOf(app.lesson);
-  switch (wish.act) {
-    case LessonAct::Go:
-      if (lesson.exercise) break;
-      go(lesson, wish.value, cards);
-      lesson.playing = false;
-      break;
-    case LessonAct::Step:
-      if (lesson.exercise) break;
-      lesson.playing = false;
-      if (lesson.class_room && wish.value > 0) {
-        static_cast<void>(goOn(lesson, app.lesson));
-      } else {
-        go(lesson, lesson.place + (lesson.watching ? 0 : wish.value), cards);
-      }
-      break;
-    case LessonAct::Play:
-      if (!lesson.exercise) playOrRest(lesson, cards);
-      break;
-    case LessonAct::Pace:
-      setPace(lesson, wish.value);
-      break;
-    case LessonAct::Loop:
-      lesson.loop = !lesson.loop;
-      break;
-    case LessonAct::ClassRoom:
-      if (lesson.exercise) break;
-      enterOrLeaveClassRoom(lesson, cards);
-      app.shown.full_screen = lesson.class_room;
-      break;
-    case LessonAct::Drops:
-      lesson.drops = !lesson.drops;
-      break;
-    case LessonAct::Choose:
-      if (!lesson.exercise) lesson.choosing = !lesson.choosing;
-      break;
-    case LessonAct::About: {
-      const auto& sheets = app.lesson.taught->skin.sheets;
-      const std::string name = wish.value < 0 ? "" : sheets[static_cast<std::size_t>(wish.value)].name;
-      lesson.about = name == lesson.about ? "" : name;
-      break;
-    }
-    case LessonAct::Try:
-      if (wish.what_if && !lesson.exercise) tryOrNot(lesson, *wish.what_if);
-      break;
-    case LessonAct::PutBack:
-      if (lesson.exercise) startOrLeaveExercise(app);
-      lesson.what_ifs.clear();
-      break;
-    case LessonAct::Exercise:
-      startOrLeaveExercise(app);
-      break;
-    case LessonAct::TakeCard:
-    case LessonAct::Pick:
-    case LessonAct::Answer:
-    case LessonAct::Again:
-      if (lesson.exercise) grantExercise(app, *lesson.exercise, wish);
-      break;
-    case LessonAct::OpenOrClose:
-      break;
-  }
+  if (!lesson.on() || !app.lesson.taught || isShut(lesson, wish.act)) return;
+  grantWithin(app, wish);
   followLesson(app);
 }
 

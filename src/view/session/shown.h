@@ -15,14 +15,13 @@
 
 #include "check/finding.h"
 #include "document/lesson.h"
+#include "document/step_view.h"
 #include "job/keys.h"
 #include "render/camera.h"
 #include "render/renderer.h"
 #include "scene/scene.h"
 #include "view/values/camera_control.h"
-#include "view/values/cutting.h"
 #include "view/values/dimension.h"
-#include "view/values/measure.h"
 #include "view/values/readings.h"
 
 namespace sillwright::view {
@@ -32,9 +31,10 @@ enum class Asking : std::uint8_t {
   Nothing,
   Close,
   ReadAgain,
-  SaveOver,  ///< Another program has changed the file since it was read.
-  Recover,   ///< Edits of another time were never saved.
-  OpenOther  ///< Another job is to be opened in its place.
+  SaveOver,      ///< Another program has changed the file since it was read.
+  Recover,       ///< Edits of another time were never saved.
+  OpenOther,     ///< Another job is to be opened in its place.
+  LeaveExercise  ///< Something was answered in an exercise that is to be left.
 };
 
 /// Of a picture that is to be taken, pixels.
@@ -126,21 +126,14 @@ struct ToggleDark {};
 struct Toggle {
   bool Shown::*what = &Shown::labels;
 };
+/// As a drag of so many pixels about the target, or sliding with it.
 struct Turn {
   float x = 0.0F, y = 0.0F;
-};  ///< As a drag of so many pixels about the target.
-struct Slide {
-  float x = 0.0F, y = 0.0F;
-};  ///< As a drag of so many pixels at the target.
+  bool slide = false;
+};
 struct Near {
   float factor = 1.0F;
 };  ///< Towards the target.
-/// A reading of an opening as it was typed; empty: cleared.
-struct TypeReading {
-  std::size_t opening = 0;
-  TapeReading reading = TapeReading::WidthBottom;
-  std::optional<double> value;
-};
 /// Take back the last thing done; do it again.
 struct TakeBack {};
 struct DoAgain {};
@@ -153,7 +146,6 @@ struct ToggleMeasuring {};
 /// A change of the job that is neither a reading nor a drag.
 enum class EditAct : std::uint8_t {
   Set,         ///< `dimension` to `value`.
-  Rename,      ///< `name`, of opening or wall `of`.
   AddOpening,  ///< To wall `of`.
   CopyOpening,
   RemoveOpening,
@@ -165,8 +157,6 @@ struct EditWish {
   std::size_t of = 0;
   Dimension dimension{};
   double value = 0;
-  bool wall = false;  ///< Rename: a wall's.
-  std::string name{};
 };
 /// A key of the job, to what the file would spell; empty: left out.
 struct SetKey {
@@ -188,8 +178,6 @@ struct OpenList {
   std::optional<LightWish> light{};
   std::optional<job::KeyPlace> key{};  ///< The list then opens at its field.
 };
-/// The window over all of the screen, or back.
-struct FullScreen {};
 /// Draw deviations so many times as large; 0: the next of the steps.
 struct Magnify {
   double times = 1.0;
@@ -235,7 +223,7 @@ enum class LessonAct : std::uint8_t {
 struct LessonWish {
   LessonAct act = LessonAct::OpenOrClose;
   int value = 0;
-  std::optional<plan::WhatIf> what_if;
+  std::optional<plan::WhatIf> what_if{};
 };
 /// Write the job into its file; asks first where another program has changed that. `over` is the answer: the other
 /// program's version is kept beside the file.
@@ -277,6 +265,10 @@ struct TakeFile {
 };
 /// The result of the exercise as a page, in the folder that the program was started in.
 struct TakeResult {};
+/// A file that was written, opened as this desktop opens its kind.
+struct OpenFile {
+  std::filesystem::path file;
+};
 /// What was asked about is to be done, whatever is lost.
 struct GoOn {};
 /// No more of the tour.
@@ -288,20 +280,21 @@ struct Close {};
 struct Stay {};
 
 using Wish = std::variant<PickWall, PickOpening, PickNeighbour, Stand, SeeSpot, NextTrouble, ToggleLayer, ShowAllLayers,
-                          ScaleText, ToggleDark, Toggle, Turn, Slide, Near, TypeReading, TakeBack, DoAgain, GoInHistory,
-                          ToggleMeasuring, EditWish, SetKey, Save, Recover, Magnify, PullApart, NextLens, CutWish,
-                          LessonWish, ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets, TakeFile,
-                          TakeResult, LightWish, OpenList, FullScreen, GoOn, SkipTour, ReadAgain, Close, Stay>;
+                          ScaleText, ToggleDark, Toggle, Turn, Near, TakeBack, DoAgain, GoInHistory, ToggleMeasuring,
+                          EditWish, SetKey, Save, Recover, Magnify, PullApart, NextLens, CutWish, LessonWish,
+                          ToggleJobsPage, ChoosePractice, OpenJob, TakePicture, TakeSheets, TakeFile, TakeResult,
+                          OpenFile, LightWish, OpenList, GoOn, SkipTour, ReadAgain, Close, Stay>;
 using Wishes = std::vector<Wish>;
 
 /// Groups of commands along the foot: a list each, its most used words beside its name.
 inline constexpr std::array kCommandGroups{"View …", "Opening …", "Look inside …", "Work …", "Job …", "Window …"};
+inline constexpr std::size_t kLessonKeys = kCommandGroups.size();  ///< The group of those that are a lesson's own.
 /// A wish that has a key, a word in a group's list, or both.
 struct Command {
   const char* key;   ///< "F", "Ctrl O"; a single character is that which is typed. Empty: it has none.
   const char* word;  ///< In its group's list; empty: it has none there.
   Wish wish;
-  std::size_t group = 0;  ///< Of kCommandGroups.
+  std::size_t group = 0;  ///< Of kCommandGroups, or kLessonKeys.
   bool common = false;    ///< Its word stands along the foot too.
 };
 /// All of them, those with a word in the order of their groups.
@@ -322,5 +315,29 @@ struct Menu {
   float least_width = 0.0F;
   std::uint32_t from = 0;  ///< The item whose list it is; 0: none.
 };
+
+// What the card of a lesson says to a class, and how long it takes to read.
+
+/// Share of a class room's picture that the card has, along its foot.
+inline constexpr float kClassCard = 0.27F;
+/// Slower than a drop falls, to be followed by eye; mm a second.
+inline constexpr float kDropSpeed = 450.0F;
+
+struct LessonCard {
+  std::string title;
+  std::string what;
+  std::string why;
+};
+
+/// The step's words; of the bare frame the opening's, and where the water is watched where it goes. `step`: what the
+/// card is shown by; null: nothing.
+[[nodiscard]] LessonCard cardOf(const document::Document& document, const document::Lesson& lesson,
+                                const document::Taught& taught, const document::StepView* step);
+[[nodiscard]] float readingSeconds(const LessonCard& card);
+
+/// What of a picture a class room's card leaves to the drawing.
+[[nodiscard]] inline Canvas classCanvas(const Canvas& canvas) {
+  return {.width = canvas.width, .height = canvas.height, .bottom = canvas.height * kClassCard};
+}
 
 }  // namespace sillwright::view

@@ -3,13 +3,20 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <cmath>
+#include <utility>
 #include <variant>
 
 #include "document/edits.h"
 #include "job/tables.h"
 #include "plan/panes.h"
+#include "render/renderer.h"
+#include "scene/build/magnify.h"
+#include "scene/section/section.h"
+#include "view/values/readings.h"
 
 namespace sillwright::view {
+
 namespace {
 
 using Kind = DimensionKind;
@@ -173,25 +180,14 @@ void setValue(job::Job& job, const Dimension& dimension, double value) {
   const job::Holds holds = boundsOf(job, dimension);
   value = std::clamp(value, holds.from, holds.to);
   // What goes with it: the edge across from one that moves alone stays, and a wall's top keeps to its wall.
-  switch (dimension.kind) {
-    case Kind::LeftEdge:
-      job.openings[dimension.of].width += job.openings[dimension.of].left - value;
-      break;
-    case Kind::SillEdge:
-      job.openings[dimension.of].height += job.openings[dimension.of].sill - value;
-      break;
-    case Kind::WallLength:
-      document::lengthenWall(job, dimension.of, value);
-      break;
-    case Kind::WallTop:
-      for (job::TopPoint& point : job.walls[dimension.of].top) point.z = value;
-      break;
-    case Kind::Mullion:
-    case Kind::Transom:
-      return document::moveBar(job.openings[dimension.of].unit, dimension.kind == Kind::Mullion, dimension.point,
-                               value);
-    default:
-      break;
+  const Kind kind = dimension.kind;
+  if (isBar(kind))
+    return document::moveBar(job.openings[dimension.of].unit, kind == Kind::Mullion, dimension.point, value);
+  if (kind == Kind::LeftEdge) job.openings[dimension.of].width += job.openings[dimension.of].left - value;
+  if (kind == Kind::SillEdge) job.openings[dimension.of].height += job.openings[dimension.of].sill - value;
+  if (kind == Kind::WallLength) document::lengthenWall(job, dimension.of, value);
+  if (kind == Kind::WallTop) {
+    for (job::TopPoint& point : job.walls[dimension.of].top) point.z = value;
   }
   const Member& member = infoOf(dimension.kind).member;
   double* place = std::visit(PlaceIn<job::Job>{job, dimension}, member);
@@ -201,6 +197,284 @@ void setValue(job::Job& job, const Dimension& dimension, double value) {
   if (const auto* corner = std::get_if<double job::Head::*>(&member)) {
     followCorner(job.openings[dimension.of], *corner, by);
   }
+}
+
+namespace {
+
+using Kind = DimensionKind;
+
+constexpr float kClear = 12.0F;  // handles stand so far before the wall's face
+
+/// Makes handles on one wall.
+struct Maker {
+  const document::Document& document;
+  const scene::WallFrame& frame;
+  float y = 0.0F;
+  std::vector<Handle> made;
+
+  void add(const std::vector<Dimension>& dimensions, double x, double z, glm::vec3 along,
+           glm::vec3 across = glm::vec3(0.0F), bool of_unit = false) {
+    const glm::vec3 at = frame.toWorld({static_cast<float>(x), y, static_cast<float>(z)});
+    made.push_back({nameOf(document.job, dimensions.front()), dimensions, {}, at, along, across, of_unit});
+  }
+};
+
+const glm::vec3 kUp{0.0F, 0.0F, 1.0F};
+
+/// Where a corner stands off its planned place; BL is where readings start from, and stands off nothing.
+plan::Point deviationOf(const document::Document& document, const BuiltCorner& corner) {
+  const job::Opening& opening = document.job.openings[corner.opening];
+  const auto at = static_cast<std::size_t>(corner.corner);
+  const plan::Point built = document.plan.openings[corner.opening].as_built.shape.corner[at];
+  const plan::Point planned = plan::plannedShape(plan::headLineOf(opening)).corner[at];
+  return {built.x - planned.x, built.z - planned.z};
+}
+
+/// The three corners that readings tell the place of, where any were taken.
+void addBuiltCorners(Maker& maker, std::size_t index) {
+  const plan::AsBuilt& built = maker.document.plan.openings[index].as_built;
+  if (built.trust == plan::Trust::Planned || !built.converged) return;
+  const job::Opening& opening = maker.document.job.openings[index];
+  const double times = maker.document.drawn_deviation;
+  constexpr std::array<std::pair<plan::Corner, const char*>, 3> kCorners{
+      {{plan::Corner::BR, "lower right"}, {plan::Corner::TR, "upper right"}, {plan::Corner::TL, "upper left"}}};
+  for (const auto& [corner, word] : kCorners) {
+    const auto at = static_cast<std::size_t>(corner);
+    const plan::Point planned = plan::plannedShape(plan::headLineOf(opening)).corner[at];
+    const plan::Point drawn = scene::magnified(built.shape.corner[at], planned, times);
+    const glm::vec3 place = maker.frame.toWorld(
+        {static_cast<float>(opening.left + drawn.x), maker.y, static_cast<float>(opening.sill + drawn.z)});
+    maker.made.push_back({std::string(word) + " corner of " + opening.name + " as built",
+                          {},
+                          BuiltCorner{index, corner, times},
+                          place,
+                          maker.frame.along,
+                          kUp});
+  }
+}
+
+/// The corners of a head that follows the roof: each up and down, a peak along too.
+void addHeadCorners(Maker& maker, std::size_t index) {
+  const job::Opening& opening = maker.document.job.openings[index];
+  const job::Head& head = *opening.head;
+  maker.add({{Kind::HeadLeft, index}}, opening.left, opening.sill + head.left, kUp);
+  maker.add({{Kind::HeadRight, index}}, opening.left + opening.width, opening.sill + head.right, kUp);
+  if (!head.peaked()) return;
+  maker.add({{Kind::HeadPeakX, index}, {Kind::HeadPeakZ, index}}, opening.left + head.peak_x,
+            opening.sill + head.peak_z, maker.frame.along, kUp);
+}
+
+/// Mullions and transoms of a unit that is made in one piece. A line that every row has joined over is none.
+void addBars(Maker& maker, std::size_t index, double unit_x, double unit_z) {
+  const job::Unit& unit = maker.document.job.openings[index].unit;
+  const plan::Grid grid = plan::linesOf(unit);
+  const std::size_t columns = grid.x.size() - 1;
+  for (std::size_t line = 1; unit.coupled.empty() && line < columns; ++line) {
+    bool there = false;
+    for (std::size_t i = line; i < unit.lights.size(); i += columns) there |= unit.lights[i] != job::Light::Joined;
+    if (!there) continue;
+    maker.add({{Kind::Mullion, index, line}}, unit_x + grid.x[line], unit_z + unit.height * 0.6, maker.frame.along,
+              glm::vec3(0.0F), true);
+  }
+  for (std::size_t line = 1; unit.coupled.empty() && line + 1 < grid.z.size(); ++line) {
+    maker.add({{Kind::Transom, index, line}}, unit_x + unit.width * 0.35, unit_z + grid.z[line], kUp, glm::vec3(0.0F),
+              true);
+  }
+}
+
+void addOpening(Maker& maker, std::size_t index) {
+  const job::Opening& opening = maker.document.job.openings[index];
+  const plan::OpeningPlan& planned = maker.document.plan.openings[index];
+  const glm::vec3 right = maker.frame.along;
+  const double middle_x = opening.left + opening.width / 2;
+  const double middle_z = opening.sill + opening.height / 2;
+  maker.add({{Kind::Width, index}}, opening.left + opening.width, middle_z, right);
+  if (opening.head) {
+    addHeadCorners(maker, index);
+  } else {
+    maker.add({{Kind::LeftEdge, index}}, opening.left, middle_z, right);
+    maker.add({{Kind::SillEdge, index}}, middle_x, opening.sill, kUp);
+    maker.add({{Kind::Height, index}}, middle_x, opening.sill + opening.height, kUp);
+  }
+  maker.add({{Kind::Left, index}, {Kind::Sill, index}}, middle_x, opening.sill + opening.height * 0.3, right, kUp);
+  maker.made.back().name = opening.name + " as a whole";
+  addBuiltCorners(maker, index);
+  const double unit_x = opening.left + planned.stand.x;
+  const double unit_z = opening.sill + planned.stand.z;
+  maker.add({{Kind::UnitWidth, index}}, unit_x + planned.unit.width, unit_z + planned.unit.height * 0.8, right,
+            glm::vec3(0.0F), true);
+  addBars(maker, index, unit_x, unit_z);
+  if (opening.head) return;
+  maker.add({{Kind::UnitHeight, index}}, unit_x + planned.unit.width * 0.8, unit_z + planned.unit.height, kUp,
+            glm::vec3(0.0F), true);
+}
+
+void addWall(Maker& maker, std::size_t index) {
+  const job::Wall& wall = maker.document.job.walls[index];
+  const glm::vec3 right = maker.frame.along;
+  maker.add({{Kind::WallLength, index}}, wall.length, wall.top.back().z / 2, right);
+  if (isLevel(wall)) {
+    maker.add({{Kind::WallTop, index}}, wall.length / 2, wall.top.front().z, kUp);
+  } else {
+    for (std::size_t i = 0; i < wall.top.size(); ++i) {
+      const bool end = i == 0 || i + 1 == wall.top.size();
+      const Dimension height{Kind::TopZ, index, i};
+      if (end) {
+        maker.add({height}, wall.top[i].x, wall.top[i].z, kUp);
+      } else {
+        maker.add({{Kind::TopX, index, i}, height}, wall.top[i].x, wall.top[i].z, right, kUp);
+      }
+    }
+  }
+  if (!wall.eave) return;
+  const float y = maker.y;
+  maker.y = -static_cast<float>(wall.eave->overhang);
+  maker.add({{Kind::EaveSoffit, index}}, wall.length * 0.4, wall.eave->soffit, kUp);
+  maker.add({{Kind::EaveOverhang, index}}, wall.length * 0.6, wall.eave->soffit, -maker.frame.inward);
+  maker.y = y;
+}
+
+}  // namespace
+
+std::vector<Handle> handlesOf(const document::Document& document, std::int32_t wall, std::int32_t opening,
+                              const render::Camera& camera, float spread) {
+  if (opening >= 0) wall = static_cast<std::int32_t>(document.job.openings[static_cast<std::size_t>(opening)].wall);
+  if (wall < 0) return {};
+  const auto index = static_cast<std::size_t>(wall);
+  const scene::WallFrame& frame = document.scene.walls[index];
+  const plan::WallSpec& spec = document.plan.walls[index].spec;
+  const bool inside = glm::dot(camera.eye() - frame.origin, frame.inward) > frame.depth;
+  const double outer = spread > 0.0F ? 0 : spec.cladding.cavity + spec.cladding.thickness;
+  Maker maker{document, frame, 0.0F, {}};
+  maker.y = inside ? static_cast<float>(spec.depth()) + kClear : -static_cast<float>(outer) - kClear;
+  if (opening >= 0) {
+    addOpening(maker, static_cast<std::size_t>(opening));
+  } else {
+    addWall(maker, index);
+  }
+  for (Handle& handle : maker.made) {
+    if (handle.of_unit) handle.at += frame.inward * render::spreadOffset(scene::Layer::Unit, spread);
+  }
+  return std::move(maker.made);
+}
+
+std::optional<glm::dvec2> reach(const Handle& handle, const render::Ray& ray) {
+  const glm::dvec3 to = glm::dvec3(handle.at) - glm::dvec3(ray.from);
+  const glm::dvec3 direction = ray.direction;
+  const glm::dvec3 along = handle.along;
+  constexpr double kEndOn = 0.03;  // sine below which a pixel is too many millimetres
+  if (!handle.movesInPlane()) {
+    // The point of the line that the ray comes nearest to.
+    const double c = glm::dot(along, direction);
+    const double apart = 1 - c * c;
+    if (apart < kEndOn * kEndOn) return std::nullopt;
+    return glm::dvec2{(c * glm::dot(to, direction) - glm::dot(to, along)) / apart, 0};
+  }
+  const glm::dvec3 across = handle.across;
+  const glm::dvec3 normal = glm::cross(along, across);
+  const double facing = glm::dot(direction, normal);
+  if (std::abs(facing) < kEndOn) return std::nullopt;
+  const glm::dvec3 at = glm::dvec3(ray.from) + direction * (glm::dot(to, normal) / facing) - glm::dvec3(handle.at);
+  return glm::dvec2{glm::dot(at, along), glm::dot(at, across)};
+}
+
+std::optional<std::size_t> Handle::opening() const {
+  if (corner) return corner->opening;
+  return isOfWall(dimensions.front().kind) ? std::nullopt : std::optional(dimensions.front().of);
+}
+
+std::string figuresOf(const document::Document& document, const Handle& handle) {
+  const practice::Display display = document.practice->display;
+  std::string words;
+  const auto add = [&](const std::string& more) { words += (words.empty() ? "" : ", ") + more; };
+  for (const Dimension& dimension : handle.dimensions) add(figure(valueOf(document.job, dimension), display));
+  if (!handle.corner) return words;
+  const auto way = [&](double off, const char* ahead, const char* back) {
+    const double tenths = std::round(off * 10) / 10;
+    if (tenths != 0) add(figure(std::abs(tenths), display) + (tenths > 0 ? ahead : back));
+  };
+  const plan::Point off = deviationOf(document, *handle.corner);
+  way(off.x, " right", " left");
+  way(off.z, " up", " down");
+  return words.empty() ? "as planned" : words;
+}
+
+double snapped(double value, double step) { return step > 0 ? std::round(value / step) * step : value; }
+
+namespace {
+
+/// The nearest of what has been offered so far, in pixels from the pointer.
+struct Nearest {
+  const render::Camera& camera;
+  glm::vec2 pointer;
+  glm::vec2 size;
+  float least;
+  const std::optional<scene::Cut>& cut;
+  std::optional<glm::vec3> place;
+
+  void offer(glm::vec3 world) {
+    if (cut && cut->beyond(world) > 0.01F) return;  // it isn't there
+    const glm::vec3 seen = render::project(camera, world, size.x, size.y);
+    if (seen.z <= 0.0F) return;
+    const float away = glm::distance(glm::vec2(seen), pointer);
+    if (away >= least) return;
+    least = away;
+    place = world;
+  }
+};
+
+/// The place of an edge that is nearest to a place in space.
+glm::vec3 onEdge(glm::vec3 a, glm::vec3 b, glm::vec3 near) {
+  const glm::vec3 along = b - a;
+  const float square = glm::dot(along, along);
+  const float t = square > 0.0F ? std::clamp(glm::dot(near - a, along) / square, 0.0F, 1.0F) : 0.0F;
+  return a + along * t;
+}
+
+}  // namespace
+
+glm::vec3 snappedPlace(const scene::Scene& scene, const scene::Hit& hit, const render::Camera& camera,
+                       const render::Look& look, glm::vec2 pointer, glm::vec2 size, float reach) {
+  const scene::Part& part = scene.parts[hit.part];
+  const glm::vec3 shift = render::shownUnder(look).shiftOf(scene, part);
+  Nearest corner{camera, pointer, size, reach, look.cut, {}};
+  Nearest edge{camera, pointer, size, reach, look.cut, {}};
+  for (const scene::Solid& solid : scene.solids) {
+    if (solid.part != hit.part) continue;
+    for (const glm::vec3& each : solid.corner) corner.offer(each + shift);
+    for (std::size_t i = 0; i < scene::kEdges.size(); ++i) {
+      if ((solid.edges >> i & 1U) == 0) continue;  // a seam is no edge
+      const auto& ends = scene::kEdges[i];
+      edge.offer(onEdge(solid.corner[ends[0]] + shift, solid.corner[ends[1]] + shift, hit.point));
+    }
+    const auto face = look.cut ? scene::cutThrough(solid, *look.cut, shift) : std::nullopt;
+    for (std::size_t i = 0; face && i < face->count; ++i) {
+      corner.offer(face->corner[i]);
+      edge.offer(onEdge(face->corner[i], face->corner[(i + 1) % face->count], hit.point));
+    }
+  }
+  if (corner.place) return *corner.place;
+  return edge.place.value_or(hit.point);
+}
+
+Lengths lengthsBetween(glm::vec3 a, glm::vec3 b, const scene::WallFrame& wall) {
+  const glm::dvec3 d = glm::dvec3(b) - glm::dvec3(a);
+  return {glm::length(d), std::abs(glm::dot(d, glm::dvec3(wall.along))), std::abs(glm::dot(d, glm::dvec3(wall.inward))),
+          std::abs(d.z)};
+}
+
+std::string wordsFor(const Lengths& lengths, practice::Display display) {
+  constexpr double kNothing = 0.05;
+  std::string words = figure(std::round(lengths.straight * 10) / 10, display);
+  const auto add = [&](const char* way, double mm) {
+    if (mm >= kNothing && std::abs(mm - lengths.straight) >= kNothing) {
+      words += std::string(", ") + way + " " + figure(std::round(mm * 10) / 10, display);
+    }
+  };
+  add("along", lengths.along);
+  add("through", lengths.through);
+  add("up", lengths.up);
+  return words;
 }
 
 }  // namespace sillwright::view

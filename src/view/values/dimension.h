@@ -6,10 +6,19 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <glm/glm.hpp>
+#include <optional>
 #include <string>
+#include <vector>
 
+#include "document/document.h"
 #include "job/job.h"
 #include "job/rule.h"
+#include "practice/practice.h"
+#include "render/camera.h"
+#include "render/renderer.h"
+#include "scene/pick.h"
+#include "scene/scene.h"
 
 namespace sillwright::view {
 
@@ -55,5 +64,79 @@ struct Dimension {
 [[nodiscard]] job::Holds boundsOf(const job::Job& job, const Dimension& dimension);
 /// Sets it; a value out of bounds is brought to the nearer one.
 void setValue(job::Job& job, const Dimension& dimension, double value);
+
+// Handles: places in the drawing by which a dimension of the job is dragged.
+//
+// A handle moves along one line or in the wall's plane; where the pointer's ray comes nearest to it gives the new
+// length. Everything here is geometry on values; the viewer (hand.cpp) does the dragging.
+
+/// A corner of an opening as it was built: where it is moved, the readings follow.
+struct BuiltCorner {
+  std::size_t opening = 0;
+  plan::Corner corner = plan::Corner::BR;
+  double times = 1;  ///< How many times as large as they are deviations are drawn.
+  bool operator==(const BuiltCorner& other) const { return opening == other.opening && corner == other.corner; }
+};
+
+struct Handle {
+  std::string name;                     ///< "sill of N1"
+  std::vector<Dimension> dimensions{};  ///< One, or two for a handle that moves in the plane; none of a built corner.
+  std::optional<BuiltCorner> corner{};
+  glm::vec3 at{0.0F};                 ///< In the world.
+  glm::vec3 along{1.0F, 0.0F, 0.0F};  ///< Where the first dimension grows.
+  glm::vec3 across{0.0F};             ///< Where the second one does.
+  bool of_unit = false;               ///< Drawn round.
+  bool of_cut = false;                ///< Drawn on its point; has no dimension.
+
+  [[nodiscard]] bool movesInPlane() const { return across != glm::vec3(0.0F); }
+  /// Whether both pull at the same.
+  [[nodiscard]] bool same(const Handle& other) const {
+    return dimensions == other.dimensions && corner == other.corner;
+  }
+  [[nodiscard]] std::optional<std::size_t> opening() const;  ///< Empty: it is a wall's.
+};
+
+/// Its dimensions as they are now: "1050", "1230, 900"; of a built corner how far it is from where it was planned:
+/// "2 right, 1.5 down".
+[[nodiscard]] std::string figuresOf(const document::Document& document, const Handle& handle);
+
+/// Those of the picked opening and its unit, or of the picked wall; none where nothing is picked. They lie on the side
+/// of the wall that the eye is on; where layers are pulled apart by `spread`, on the frame and the unit.
+[[nodiscard]] std::vector<Handle> handlesOf(const document::Document& document, std::int32_t wall, std::int32_t opening,
+                                            const render::Camera& camera, float spread = 0.0F);
+
+/// How far along its directions a handle is when the pointer's ray goes by, mm from its place; empty where the ray runs
+/// along it and tells nothing.
+[[nodiscard]] std::optional<glm::dvec2> reach(const Handle& handle, const render::Ray& ray);
+
+/// Rounded to a multiple of the step.
+[[nodiscard]] double snapped(double value, double step);
+
+// Measuring in the drawing: two picked places, snapped to corners and edges, and the lengths between them.
+
+struct Measuring {
+  bool on = false;
+  std::vector<glm::vec3> points{};     ///< In the world; at most two.
+  std::optional<glm::vec3> hovered{};  ///< Where the pointer would put the next.
+  std::int32_t wall = -1;              ///< Whose directions the lengths are told in; −1: the floor plan's.
+};
+
+/// A place on what was hit: its part's nearest corner where that is within `reach` pixels of the pointer, else the
+/// nearest place of an edge that is, else the hit itself. Parts are where `look` shows them; a cut one has the corners
+/// and edges of its cut face.
+[[nodiscard]] glm::vec3 snappedPlace(const scene::Scene& scene, const scene::Hit& hit, const render::Camera& camera,
+                                     const render::Look& look, glm::vec2 pointer, glm::vec2 size, float reach);
+
+/// Straight from one to the other, along the wall, through it, and up; none below 0. mm.
+struct Lengths {
+  double straight = 0;
+  double along = 0;
+  double through = 0;
+  double up = 0;
+};
+[[nodiscard]] Lengths lengthsBetween(glm::vec3 a, glm::vec3 b, const scene::WallFrame& wall);
+
+/// "1530, along 1530, through 0, up 12"; parts that are nothing are left out.
+[[nodiscard]] std::string wordsFor(const Lengths& lengths, practice::Display display);
 
 }  // namespace sillwright::view

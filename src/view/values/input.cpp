@@ -1,7 +1,7 @@
 #include "view/values/input.h"
 
 #include <algorithm>
-#include <utility>
+#include <cctype>
 
 namespace sillwright::view {
 namespace {
@@ -12,71 +12,56 @@ bool endsTyping(Key key) {
          key == Key::Backspace || key == Key::Delete || key == Key::Up || key == Key::Down;
 }
 
-/// Adds events to a step for as long as the rules allow. Each `take` answers false where the event must wait.
-class StepBuilder {
- public:
-  bool take(const Moved& event) {
-    if (step_.button || step_.wheel || !step_.keys.empty() || !step_.typed.empty()) return false;
-    step_.moved = event;
-    return true;
-  }
-  bool take(const ButtonChanged& event) {
-    if (step_.button || step_.moved) return false;
-    step_.button = event;
-    step_.held = event.held;
-    return true;
-  }
-  bool take(const Wheeled& event) {
-    if (!step_.wheel) step_.wheel = Wheeled{};
-    step_.wheel->x += event.x;
-    step_.wheel->y += event.y;
-    step_.wheel->held = event.held;
-    step_.held = event.held;
-    return true;
-  }
-  bool take(const KeyChanged& event) {
-    const bool changed = std::any_of(step_.keys.begin(), step_.keys.end(),
-                                     [&](const KeyChanged& earlier) { return earlier.key == event.key; });
-    if (changed) return false;
-    step_.keys.push_back(event);
-    step_.held = event.held;
-    return true;
-  }
-  bool take(const Typed& event) {
-    const bool too_late = std::any_of(step_.keys.begin(), step_.keys.end(), [](const KeyChanged& earlier) {
-      return earlier.down && endsTyping(earlier.key);
-    });
-    if (too_late) return false;
-    step_.typed.push_back(event.character);
-    return true;
-  }
-  bool take(const Focused& event) {
-    if (!step_.empty()) return false;
-    step_.focus = event;
-    return true;
-  }
-  bool take(const Dropped& event) {
-    if (!step_.empty()) return false;
-    step_.dropped = event;
-    return true;
-  }
+// Each `take` adds an event to a step for as long as the rules allow; false: the event must wait.
 
-  [[nodiscard]] bool full() const { return step_.focus.has_value() || step_.dropped.has_value(); }
-  [[nodiscard]] InputStep done() { return std::move(step_); }
+bool take(InputStep& step, const Moved& event) {
+  if (step.button || step.wheel || !step.keys.empty() || !step.typed.empty()) return false;
+  step.moved = event;
+  return true;
+}
 
- private:
-  InputStep step_;
-};
+bool take(InputStep& step, const ButtonChanged& event) {
+  if (step.button || step.moved) return false;
+  step.button = event;
+  step.held = event.held;
+  return true;
+}
+
+bool take(InputStep& step, const Wheeled& event) {
+  const Wheeled before = step.wheel.value_or(Wheeled{});
+  step.wheel = Wheeled{before.x + event.x, before.y + event.y};
+  return true;
+}
+
+bool take(InputStep& step, const KeyChanged& event) {
+  if (std::ranges::find(step.keys, event.key, &KeyChanged::key) != step.keys.end()) return false;
+  step.keys.push_back(event);
+  step.held = event.held;
+  return true;
+}
+
+bool take(InputStep& step, const Typed& event) {
+  const auto ends = [](const KeyChanged& earlier) { return earlier.down && endsTyping(earlier.key); };
+  if (std::ranges::any_of(step.keys, ends)) return false;
+  step.typed.push_back(event.character);
+  return true;
+}
+
+/// A change of focus and a dropped file are alone in their step.
+template <class Alone>
+bool takeAlone(const InputStep& step, std::optional<Alone>& place, const Alone& event) {
+  if (step.empty()) place = event;
+  return place.has_value();
+}
+bool take(InputStep& step, const Focused& event) { return takeAlone(step, step.focus, event); }
+bool take(InputStep& step, const Dropped& event) { return takeAlone(step, step.dropped, event); }
 
 }  // namespace
 
 std::optional<Key> keyMarked(std::optional<Key> physical, std::string_view mark) {
-  if (mark.empty() || static_cast<unsigned char>(mark.front()) >= 0x80) return physical;
-  const auto from = [](Key first, int steps) { return static_cast<Key>(static_cast<int>(first) + steps); };
-  const char sign = mark.front();
-  if (sign >= 'a' && sign <= 'z') return from(Key::A, sign - 'a');
-  if (sign >= 'A' && sign <= 'Z') return from(Key::A, sign - 'A');
-  if (sign >= '0' && sign <= '9') return from(Key::Digit0, sign - '0');
+  const auto sign = static_cast<unsigned char>(mark.empty() ? '\x80' : mark.front());
+  if (sign >= 0x80) return physical;
+  if (std::isalnum(sign) != 0) return static_cast<Key>(std::toupper(sign));
   if (sign == '-') return Key::Minus;
   if (sign == '+' || sign == '=') return Key::Plus;
   return std::nullopt;
@@ -90,12 +75,10 @@ std::optional<Modifiers> InputStep::wentDown(Key key) const {
 }
 
 InputStep InputQueue::takeStep() {
-  StepBuilder builder;
-  while (!events_.empty() && !builder.full()) {
-    if (!std::visit([&](const auto& event) { return builder.take(event); }, events_.front())) break;
-    events_.pop_front();
-  }
-  return builder.done();
+  InputStep step;
+  const auto taken = [&](const auto& event) { return take(step, event); };
+  while (!events_.empty() && !step.focus && !step.dropped && std::visit(taken, events_.front())) events_.pop_front();
+  return step;
 }
 
 }  // namespace sillwright::view

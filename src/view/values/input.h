@@ -18,14 +18,15 @@
 namespace sillwright::view {
 
 /// Keys that have a meaning here; letters and digits for use with Ctrl. Typed text comes as Typed instead, so that it
-/// follows the person's keyboard layout.
+/// follows the person's keyboard layout. Numbered as the window library numbers a US keyboard, letters and figures by
+/// their ASCII capitals; others that are pressed are numbers without a name. Shift and those after it do nothing alone.
 // clang-format off
-enum class Key : std::uint8_t {
-  Tab, Left, Right, Up, Down, Delete, Backspace, Space, Enter, Escape, KeypadEnter, PageUp, PageDown,
-  F1, F5, F9, F11,
-  A, B, C, D, E, F, G, H, I, J, K, L, M, N, O, P, Q, R, S, T, U, V, W, X, Y, Z,
-  Digit0, Digit1, Digit2, Digit3, Digit4, Digit5, Digit6, Digit7, Digit8, Digit9, Minus, Plus,
-  Ctrl, Shift, Alt, Super
+enum class Key : std::uint16_t {
+  Space = 32, Minus = 45,
+  Digit0 = 48, Digit1, Digit2, Digit3, Digit4, Digit5, Digit6, Digit7, Digit8, Digit9, Plus = 61,
+  A = 65, B, C, D, E, F, G, H, I, J, K, L, M, N, O, P, Q, R, S, T, U, V, W, X, Y, Z,
+  Escape = 256, Enter, Tab, Backspace, Insert, Delete, Right, Left, Down, Up, PageUp, PageDown,
+  F1 = 290, F2, F5 = 294, F9 = 298, F11 = 300, KeypadEnter = 335, Shift = 340, Ctrl, Alt, Super
 };
 // clang-format on
 
@@ -44,7 +45,7 @@ struct Modifiers {
   bool operator==(const Modifiers&) const = default;
 };
 
-enum class Button : std::uint8_t { Left, Right, Middle };
+enum class Button : std::uint8_t { Left, Right, Middle };  ///< As the window's and the panels' libraries count them.
 
 struct Moved {
   float x = 0.0F;
@@ -59,7 +60,6 @@ struct ButtonChanged {
 struct Wheeled {
   float x = 0.0F;
   float y = 0.0F;
-  Modifiers held;
 };
 struct KeyChanged {
   Key key = Key::Tab;

@@ -37,11 +37,8 @@ void addPartCard(const App& app, std::vector<Card>& cards) {
   const document::Document& document = *app.document;
   const scene::Part& part = document.scene.parts[*app.pointed.part];
   const ImVec2 at = ImGui::GetIO().MousePos;
-  cards.push_back({at,
-                   at + ImVec2{2.0F, 2.0F},
-                   scene::describe(part, *document.practice),
-                   scene::reason(part, document.job, *document.practice, document.plan),
-                   {}});
+  cards.push_back({at, at + ImVec2{2.0F, 2.0F}, scene::describe(part, *document.practice),
+                   scene::reason(part, document.job, *document.practice, document.plan)});
 }
 
 /// A handle where the cut has taken the wall away has nothing to hold on to; the one in hand stays.
@@ -90,41 +87,36 @@ WaterShown waterOf(const App& app, float drop_seconds) {
 void drawMarks(App& app, Stage& stage, const Ui& ui) {
   const WaterShown water = waterOf(app, app.shown.lesson.drops ? app.lesson.drop_seconds : 0.0F);
   ImDrawList& list = *ImGui::GetBackgroundDrawList();
-  stage.seen.written = drawLabels(ui, list, *app.document, app.shown, app.layout.canvas, water, &app.flash,
-                                  roomTaken(app, stage.seen.panels, ui));
+  stage.seen.written =
+      drawLabels(ui, list, *app.document, app.shown, app.layout.canvas, water, roomTaken(app, stage.seen.panels, ui));
   followHandles(app);
-  drawHandles(ui, list,
-              {*app.document, app.shown, app.layout.canvas, app.pointed.handles, app.pointed.handle,
-               app.pull && !isCutPulled(app) ? &*app.pull : nullptr});
+  const Lettering on{ui, list, *app.document, app.shown, app.layout.canvas, {}, {}};
+  if (app.flash.on()) drawFlash(on, app.flash.parts, app.flash.left / kFlashSeconds);
+  drawHandles(on, app.pointed.handles, app.pointed.handle, app.pull && !isCutPulled(app) ? &*app.pull : nullptr);
   placeCutHandle(app);
-  drawCut(ui, *app.document, app.shown, app.layout, app.cut, isCutPulled(app) ? &*app.pull : nullptr);
-}
-
-/// The panels at the sides.
-void drawSides(const App& app, const Panel& panel) {
-  if (panel.taught != nullptr) lessonStrip(panel, app.layout);
-  if (app.shown.folded) return;
-  wallStrip(panel, app.layout);
-  if (panel.taught != nullptr) return lessonSheet(panel, app.layout);
-  openingSheet(panel, app.layout);
-  wallSheet(panel, app.layout);
+  drawCut(on, app.cut, isCutPulled(app) ? &*app.pull : nullptr);
 }
 
 /// The panels at the edges.
 void drawEdges(const App& app, const Panel& panel) {
-  drawSides(app, panel);
+  const bool sides = !app.shown.folded;
+  if (panel.taught != nullptr) lessonStrip(panel, app.layout);
+  if (sides) wallStrip(panel, app.layout);
+  if (sides && panel.taught != nullptr) lessonSheet(panel, app.layout);
+  if (sides && panel.taught == nullptr) openingSheet(panel, app.layout);
+  if (sides && panel.taught == nullptr) wallSheet(panel, app.layout);
   if (app.shown.layers_open) layersPanel(panel, app.layout);
   if (app.shown.history_open) historyPanel(panel, app.layout);
   if (!app.file.errors.empty()) errorsBeside(panel, app.layout, app.file.errors, app.file.lines);
   if (app.shown.cutting.axis) cutPanel(panel, app.layout);
   footLine(panel, app.layout);
-  if (app.shown.tour >= 0) tourPanel(panel, app.layout);
+  if (app.shown.tour >= 0 && !app.shown.lesson.exercise) tourPanel(panel, app.layout);
 }
 
 void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
   std::vector<Card> cards;
   addPartCard(app, cards);
-  const Panel panel{ui, *app.document, app.shown, app.typing, app.history, taughtOf(app), wishes, cards};
+  const Panel panel{{ui, app.typing, wishes}, *app.document, app.shown, app.history, taughtOf(app), cards};
   ImGui::BeginDisabled(isModal(app.shown));  // a page has the pointer to itself
   if (app.shown.lesson.class_room) {
     classCard(panel, app.layout, app.lesson.card);
@@ -132,7 +124,7 @@ void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishe
     drawEdges(app, panel);
   }
   ImGui::EndDisabled();
-  if (app.shown.keys_open) keysPage(ui, size, wishes);
+  if (app.shown.keys_open) keysPage(panel, size);
   if (app.shown.paper_open) paperPage(panel, app.layout, size);
   if (app.shown.job_open) jobPage(panel, size);
   if (app.menu) menuList(panel, *app.menu, size);
@@ -157,8 +149,7 @@ std::string practiceOf(const App& app) {
   if (!app.shown.new_practice.empty()) return app.shown.new_practice;
   const auto& all = app.jobs.choices->practices;
   const std::string own = app.document ? app.document->job.practice : std::string{};
-  const bool known =
-      std::any_of(all.begin(), all.end(), [&](const document::JobChoice& each) { return each.file == own; });
+  const bool known = std::ranges::any_of(all, [&](const auto& each) { return each.file == own; });
   return known || all.empty() ? own : all.front().file.string();
 }
 
@@ -170,13 +161,14 @@ void showCorner(const App& app, Stage& stage, const Ui& ui, const Screen& screen
   const scene::WallFrame& wall = document.scene.walls[document.job.openings[opening].wall];
   const LensPlace place = placeLens(ui, app.layout.canvas, stage.seen.panels);
   const float scale = pixelsPerMm(screen.scale);
-  const bool inside = glm::dot(app.shown.camera.eye() - wall.origin, wall.inward) > wall.depth * 0.5F;
+  const bool inside = !isOutside(wall, app.shown.camera);
   const LensKey key{app.version, opening, *app.shown.lens, inside, app.shown.look.dark, place.side / scale};
   const ImTextureID picture = stage.drawLens(key, static_cast<int>(place.side), [&] {
     return lensOn(document, opening, key.corner, inside, key.dark, static_cast<double>(key.mm));
   });
-  drawLensFrame(ui, *ImGui::GetBackgroundDrawList(), picture, place, scale, lensTitle(document, opening, key.corner),
+  drawLensFrame(ui, *ImGui::GetBackgroundDrawList(), picture, place, lensTitle(document, opening, key.corner),
                 lensFigures(document, opening, key.corner));
+  drawLensGaps(ui, *ImGui::GetBackgroundDrawList(), place, scale, document, opening, key.corner, inside);
 }
 
 /// What a what-if has changed as it should be, left of it and from the same side, with its water.
@@ -240,6 +232,7 @@ void drawAwaited(App& app) {
   try {
     drawIntoFile(app, size, file);
     tell(app, "Written: " + file.string(), false);
+    app.notice.file = file;
   } catch (const std::exception& error) {
     tell(app, error.what(), true);
   }
@@ -261,11 +254,8 @@ void passTime(App& app, float seconds, bool disturbed) {
   app.eye.moving_seconds = std::max(0.0F, app.eye.moving_seconds - seconds);
   app.flash.left = std::max(0.0F, app.flash.left - seconds);
   if (app.file.stale_seconds) *app.file.stale_seconds += seconds;
-  if (disturbed) {
-    disturb(app);
-  } else if (app.settle > 0) {
-    --app.settle;
-  }
+  app.settle = std::max(0, app.settle - 1);
+  if (disturbed) disturb(app);
 }
 
 /// The pointer and the held keys, as the panels see them once their frame has begun.
@@ -307,20 +297,22 @@ float textScaleOf(const App& app, const Screen& screen) {
 
 /// Everything that lies over the drawing.
 void drawOver(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
+  const Page page{ui, app.typing, wishes};
   stage.seen.card.reset();
   if (app.document) {
     drawPanels(app, stage, ui, size, wishes);
   } else {
-    if (!app.file.errors.empty()) errorPage(ui, size, app.file.path, app.file.errors, app.file.lines, wishes);
-    if (app.shown.keys_open) keysPage(ui, size, wishes);
+    if (!app.file.errors.empty()) errorPage(page, size, app.file.path, app.file.errors, app.file.lines);
+    if (app.shown.keys_open) keysPage(page, size);
   }
-  if (app.jobs.choices)
-    jobsPage({ui, app.shown, app.typing, *app.jobs.choices, practiceOf(app), app.document.has_value(), wishes}, size);
+  if (app.jobs.choices) jobsPage({page, *app.jobs.choices, practiceOf(app), app.document.has_value()}, size);
   showCard(app, stage, ui, size);
   if (app.work) {
-    workPlate(ui, app.layout, *app.work);
+    const Steps& steps = *app.work->steps;
+    const float share = steps.of > 0 ? static_cast<float>(steps.done) / static_cast<float>(steps.of) : -1.0F;
+    workPlate(ui, app.layout, wordsFor(*app.work) + (app.work->can_stop ? "   Escape stops it" : ""), share);
   } else if (!app.notice.words.empty()) {
-    noticePlate(ui, app.layout, app.notice.words, app.notice.stops);
+    noticePlate(page, app.layout, app.notice.words, app.notice.stops, app.notice.file);
   }
 }
 
@@ -347,7 +339,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   const bool pointed = step.button && step.button->down;
   if (pointed) app.typing.refusal.reset();
   const bool pressed = std::any_of(step.keys.begin(), step.keys.end(), [](const KeyChanged& key) { return key.down; });
-  if (pressed || pointed) app.notice.words.clear();
+  if (pressed || (pointed && app.notice.file.empty())) app.notice = {};
   passTime(app, seconds, !step.empty());
   followWork(app);
   drawAwaited(app);
@@ -379,6 +371,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   stage.gui().end();
   app.focus.endFrame();
 
+  if (!wishes.empty() && !app.notice.file.empty()) app.notice = {};
   for (const Wish& wish : wishes) {
     if (!isHeld(app) || changesNothing(wish)) grant(app, wish);
   }

@@ -11,7 +11,6 @@
 #include "view/marks/marks.h"
 #include "view/values/readings.h"
 #include "view/window/frame.h"
-#include "view/window/stage.h"
 
 namespace sillwright::view {
 
@@ -105,15 +104,6 @@ void drawTitle(const Ui& ui, const document::Document& document, const std::stri
 
 bool wantsWater(const PictureOptions& options) { return options.water || !options.what_ifs.empty(); }
 
-/// A picture of a step, or of the water, is a lesson's.
-document::Lesson lessonOf(const PictureOptions& options, std::int32_t opening) {
-  document::Lesson lesson;
-  lesson.opening = opening;
-  lesson.place = options.step.value_or(static_cast<int>(plan::kStepKinds));
-  lesson.what_ifs = options.what_ifs;
-  return lesson;
-}
-
 /// Where a caption's lines are broken, pixels.
 float captionWidth(const PictureOptions& options, float scale) {
   return std::min((showsStep(options) ? 300.0F : 440.0F) * scale, static_cast<float>(options.width) * 0.42F);
@@ -156,7 +146,9 @@ void takeLesson(const document::Document& document, const PictureOptions& option
     if (!options.opening) refuse(errors, "opening", "a step, the water or a what-if wants an opening to look at");
     return;
   }
-  pictured.lesson = lessonOf(options, pictured.subject.opening);
+  pictured.lesson.opening = pictured.subject.opening;
+  pictured.lesson.place = options.step.value_or(static_cast<int>(plan::kStepKinds));
+  pictured.lesson.what_ifs = options.what_ifs;
   pictured.taught = document::teach(document, pictured.lesson);
   const auto steps = static_cast<int>(pictured.taught->steps.size());
   if (options.step && (*options.step < 0 || *options.step > steps)) {
@@ -291,17 +283,16 @@ base::Result<render::Image> drawPicture(const document::Document& document, cons
   takeLesson(document, options, pictured, result.errors);
   if (!result.errors.empty()) return result;
 
-  const bool skin_changed = pictured.taught && pictured.taught->skin_changed;
-  if (options.magnify == document.deviation && !skin_changed) {
-    result.value = drawScene(document, options, pictured);
-    return result;
-  }
-  document::Document changed = document;
-  changed.deviation = options.magnify;
   std::optional<document::Tried> tried;
-  if (skin_changed) tried = document::Tried{static_cast<std::size_t>(pictured.subject.opening), pictured.taught->skin};
-  document::tryOn(changed, std::move(tried));
-  result.value = drawScene(changed, options, pictured);
+  if (pictured.taught && pictured.taught->skin_changed)
+    tried = document::Tried{static_cast<std::size_t>(pictured.subject.opening), pictured.taught->skin};
+  std::optional<document::Document> changed;
+  if (tried || options.magnify != document.deviation) {
+    changed = document;
+    changed->deviation = options.magnify;
+    document::tryOn(*changed, std::move(tried));
+  }
+  result.value = drawScene(changed ? *changed : document, options, pictured);
   return result;
 }
 
@@ -323,8 +314,8 @@ void drawFilm(document::Document document, std::size_t opening, const FilmOption
   const float tick = 1.0F / static_cast<float>(options.a_second);
   app.layout.canvas = {.width = static_cast<float>(screen.width), .height = static_cast<float>(screen.height)};
   app.eye.instant = true;  // it begins where its first card is seen from
-  grant(app, LessonWish{LessonAct::ClassRoom, 0, {}});
-  grant(app, LessonWish{LessonAct::Go, options.first, {}});
+  grant(app, LessonWish{LessonAct::ClassRoom});
+  grant(app, LessonWish{LessonAct::Go, options.first});
   while (isUnsettled(app, stage)) frame(app, stage, screen, tick);
   app.eye.instant = false;
   app.lesson.coming = 0.0F;
@@ -374,20 +365,16 @@ base::Result<render::Image> screenPicture(const std::filesystem::path& path, con
   const Screen screen{options.width, options.height, 1.0F};
   comeToRest(app, stage, screen);
   if (options.opening) {
-    const auto index = document::indexOf(app.document->job.openings, *options.opening);
-    if (index < 0) {
-      result.errors.push_back(
-          {app.file.path.string(), {}, "opening", "there is no opening '" + *options.opening + "'"});
-      return result;
-    }
-    grant(app, PickOpening{index, true});
+    const Subject subject = subjectOf(*app.document, options, result.errors);
+    if (!result.errors.empty()) return result;
+    grant(app, PickOpening{subject.opening, true});
   }
   app.shown.look.spread = options.spread;
   if (options.step || options.water || !options.what_ifs.empty()) {
-    grant(app, LessonWish{LessonAct::OpenOrClose, 0, {}});
-    if (options.step) grant(app, LessonWish{LessonAct::Go, *options.step, {}});
+    grant(app, LessonWish{LessonAct::OpenOrClose});
+    if (options.step) grant(app, LessonWish{LessonAct::Go, *options.step});
     for (const plan::WhatIf& each : options.what_ifs) grant(app, LessonWish{LessonAct::Try, 0, each});
-    if (!options.what_ifs.empty()) grant(app, LessonWish{LessonAct::Choose, 0, {}});
+    if (!options.what_ifs.empty()) grant(app, LessonWish{LessonAct::Choose});
     comeToRest(app, stage, screen);
   }
   if (options.magnify != 1) grant(app, Magnify{options.magnify});

@@ -13,7 +13,6 @@
 #include "render/offscreen.h"
 #include "view/session/shown.h"
 #include "view/values/camera_control.h"
-#include "view/values/cutting.h"
 
 namespace sillwright::view {
 

@@ -1,14 +1,13 @@
-#include "view/window/stage.h"
+#include "view/window/frame.h"
 
 #include <epoxy/gl.h>
 #include <imgui.h>
 #include <imgui_impl_opengl3.h>
 #include <algorithm>
-#include <array>
 #include <chrono>
 #include <cstdint>
 
-#include "view/panels/ui.h"
+#include "view/panels/panels.h"
 
 namespace sillwright::view {
 
@@ -87,15 +86,6 @@ void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& 
   target_->resolve();
 }
 
-namespace {
-
-int indexOf(Button button) {
-  constexpr std::array kIndex{0, 1, 2};  // left, right, middle: the panel library counts them so
-  return kIndex[static_cast<std::size_t>(button)];
-}
-
-}  // namespace
-
 #if IMGUI_VERSION_NUM >= 18700
 
 void prepare(ImGuiIO& io) {
@@ -110,7 +100,7 @@ void apply(const InputStep& step, ImGuiIO& io) {
     io.AddKeyEvent(ImGuiMod_Super, step.held->super);
   }
   if (step.moved) io.AddMousePosEvent(step.moved->x, step.moved->y);
-  if (step.button) io.AddMouseButtonEvent(indexOf(step.button->button), step.button->down);
+  if (step.button) io.AddMouseButtonEvent(static_cast<int>(step.button->button), step.button->down);
   if (step.wheel) io.AddMouseWheelEvent(step.wheel->x, step.wheel->y);
   if (step.focus) io.AddFocusEvent(step.focus->focused);
 }
@@ -127,7 +117,7 @@ void apply(const InputStep& step, ImGuiIO& io) {
     io.KeySuper = step.held->super;
   }
   if (step.moved) io.MousePos = ImVec2(step.moved->x, step.moved->y);
-  if (step.button) io.MouseDown[indexOf(step.button->button)] = step.button->down;
+  if (step.button) io.MouseDown[static_cast<int>(step.button->button)] = step.button->down;
   io.MouseWheel = step.wheel ? step.wheel->y : 0.0F;
   io.MouseWheelH = step.wheel ? step.wheel->x : 0.0F;
   if (step.focus) io.AddFocusEvent(step.focus->focused);

@@ -1,10 +1,8 @@
 #include "view/window/window.h"
-#include "document/settings.h"
 
 #include <GLFW/glfw3.h>
 
 #include <algorithm>
-#include <array>
 #include <chrono>
 #include <cstdio>
 #include <memory>
@@ -12,6 +10,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "document/settings.h"
 #include "view/window/frame.h"
 
 namespace sillwright::view {
@@ -41,10 +40,7 @@ class Library {
   }
 };
 
-struct WindowDeleter {
-  void operator()(GLFWwindow* window) const { glfwDestroyWindow(window); }
-};
-using WindowHandle = std::unique_ptr<GLFWwindow, WindowDeleter>;
+using WindowHandle = std::unique_ptr<GLFWwindow, decltype([](GLFWwindow* window) { glfwDestroyWindow(window); })>;
 
 /// What the callbacks reach through the window.
 struct Inlet {
@@ -60,86 +56,40 @@ Modifiers modifiersOf(int bits) {
           (bits & GLFW_MOD_SUPER) != 0};
 }
 
-Modifiers modifiersNow(GLFWwindow* window) {
-  const auto down = [&](int a, int b) {
-    return glfwGetKey(window, a) == GLFW_PRESS || glfwGetKey(window, b) == GLFW_PRESS;
-  };
-  return {down(GLFW_KEY_LEFT_CONTROL, GLFW_KEY_RIGHT_CONTROL), down(GLFW_KEY_LEFT_SHIFT, GLFW_KEY_RIGHT_SHIFT),
-          down(GLFW_KEY_LEFT_ALT, GLFW_KEY_RIGHT_ALT), down(GLFW_KEY_LEFT_SUPER, GLFW_KEY_RIGHT_SUPER)};
-}
+static_assert(static_cast<int>(Key::Z) == GLFW_KEY_Z && static_cast<int>(Key::PageDown) == GLFW_KEY_PAGE_DOWN &&
+              static_cast<int>(Key::KeypadEnter) == GLFW_KEY_KP_ENTER &&
+              static_cast<int>(Key::Super) == GLFW_KEY_LEFT_SUPER);
 
-/// On a US keyboard.
+/// On a US keyboard: theirs have our numbers. What stands at the right or on the keypad too is the same key.
 std::optional<Key> physicalKey(int theirs) {
-  struct Pair {
-    int theirs;
-    Key ours;
-  };
-  constexpr std::array kPairs{
-      Pair{GLFW_KEY_TAB, Key::Tab},
-      Pair{GLFW_KEY_LEFT, Key::Left},
-      Pair{GLFW_KEY_RIGHT, Key::Right},
-      Pair{GLFW_KEY_UP, Key::Up},
-      Pair{GLFW_KEY_DOWN, Key::Down},
-      Pair{GLFW_KEY_DELETE, Key::Delete},
-      Pair{GLFW_KEY_BACKSPACE, Key::Backspace},
-      Pair{GLFW_KEY_SPACE, Key::Space},
-      Pair{GLFW_KEY_ENTER, Key::Enter},
-      Pair{GLFW_KEY_ESCAPE, Key::Escape},
-      Pair{GLFW_KEY_KP_ENTER, Key::KeypadEnter},
-      Pair{GLFW_KEY_PAGE_UP, Key::PageUp},
-      Pair{GLFW_KEY_PAGE_DOWN, Key::PageDown},
-      Pair{GLFW_KEY_F1, Key::F1},
-      Pair{GLFW_KEY_F5, Key::F5},
-      Pair{GLFW_KEY_F9, Key::F9},
-      Pair{GLFW_KEY_F11, Key::F11},
-      Pair{GLFW_KEY_MINUS, Key::Minus},
-      Pair{GLFW_KEY_KP_SUBTRACT, Key::Minus},
-      Pair{GLFW_KEY_EQUAL, Key::Plus},
-      Pair{GLFW_KEY_KP_ADD, Key::Plus},
-      Pair{GLFW_KEY_LEFT_CONTROL, Key::Ctrl},
-      Pair{GLFW_KEY_RIGHT_CONTROL, Key::Ctrl},
-      Pair{GLFW_KEY_LEFT_SHIFT, Key::Shift},
-      Pair{GLFW_KEY_RIGHT_SHIFT, Key::Shift},
-      Pair{GLFW_KEY_LEFT_ALT, Key::Alt},
-      Pair{GLFW_KEY_RIGHT_ALT, Key::Alt},
-      Pair{GLFW_KEY_LEFT_SUPER, Key::Super},
-      Pair{GLFW_KEY_RIGHT_SUPER, Key::Super},
-  };
-  const auto from = [](Key first, int steps) { return static_cast<Key>(static_cast<int>(first) + steps); };
-  if (theirs >= GLFW_KEY_A && theirs <= GLFW_KEY_Z) return from(Key::A, theirs - GLFW_KEY_A);
-  if (theirs >= GLFW_KEY_0 && theirs <= GLFW_KEY_9) return from(Key::Digit0, theirs - GLFW_KEY_0);
-  if (theirs >= GLFW_KEY_KP_0 && theirs <= GLFW_KEY_KP_9) return from(Key::Digit0, theirs - GLFW_KEY_KP_0);
-  const auto found =
-      std::find_if(kPairs.begin(), kPairs.end(), [&](const Pair& pair) { return pair.theirs == theirs; });
-  return found == kPairs.end() ? std::nullopt : std::optional(found->ours);
+  if (theirs < 0) return std::nullopt;  // unknown
+  if (theirs >= GLFW_KEY_RIGHT_SHIFT) theirs += GLFW_KEY_LEFT_SHIFT - GLFW_KEY_RIGHT_SHIFT;
+  if (theirs >= GLFW_KEY_KP_0 && theirs <= GLFW_KEY_KP_9) theirs += GLFW_KEY_0 - GLFW_KEY_KP_0;
+  if (theirs == GLFW_KEY_KP_SUBTRACT) theirs = GLFW_KEY_MINUS;
+  if (theirs == GLFW_KEY_KP_ADD) theirs = GLFW_KEY_EQUAL;
+  return static_cast<Key>(theirs);
 }
 
 void onMove(GLFWwindow* window, double x, double y) {
-  Inlet& inlet = inletOf(window);
-  inlet.queue->push(
-      Moved{static_cast<float>(x) * inlet.pixels_per_unit, static_cast<float>(y) * inlet.pixels_per_unit});
+  const Inlet& inlet = inletOf(window);
+  const auto scale = static_cast<double>(inlet.pixels_per_unit);
+  inlet.queue->push(Moved{static_cast<float>(x * scale), static_cast<float>(y * scale)});
 }
 
 void onButton(GLFWwindow* window, int button, int action, int modifiers) {
-  Button ours = Button::Left;
-  if (button == GLFW_MOUSE_BUTTON_RIGHT) {
-    ours = Button::Right;
-  } else if (button == GLFW_MOUSE_BUTTON_MIDDLE) {
-    ours = Button::Middle;
-  } else if (button != GLFW_MOUSE_BUTTON_LEFT) {
-    return;
-  }
-  inletOf(window).queue->push(ButtonChanged{ours, action == GLFW_PRESS, modifiersOf(modifiers)});
+  if (button > GLFW_MOUSE_BUTTON_MIDDLE) return;  // left, right, middle: ours have their numbers
+  inletOf(window).queue->push(ButtonChanged{static_cast<Button>(button), action == GLFW_PRESS, modifiersOf(modifiers)});
 }
 
 void onWheel(GLFWwindow* window, double x, double y) {
-  inletOf(window).queue->push(Wheeled{static_cast<float>(x), static_cast<float>(y), modifiersNow(window)});
+  inletOf(window).queue->push(Wheeled{static_cast<float>(x), static_cast<float>(y)});
 }
 
 void onKey(GLFWwindow* window, int key, int scancode, int action, int modifiers) {
   const char* const mark = glfwGetKeyName(key, scancode);  // null where the key types nothing
   const auto ours = keyMarked(physicalKey(key), mark != nullptr ? mark : "");
   if (!ours) return;
+  if (action == GLFW_REPEAT && *ours == Key::F2) return;  // held down, it is down once
   InputQueue& queue = *inletOf(window).queue;
   // A held key goes up and down again for each repetition, so that a repetition counts as "went down".
   if (action == GLFW_REPEAT) queue.push(KeyChanged{*ours, false, modifiersOf(modifiers)});
