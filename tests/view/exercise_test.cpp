@@ -170,14 +170,11 @@ TEST_CASE("an exercise in which a card was moved is left only when that is asked
   CHECK_FALSE(session.app.shown.lesson.exercise.has_value());  // nothing was done: it is simply left
   Session other(shipped("01"));
   dragTo(other, 0, 2);
-  for (const char32_t way : U"xn") {
-    if (way == 0) continue;
-    other.type(way);
-    other.settle();
-    CHECK(other.app.shown.asking == view::Asking::LeaveExercise);
-    REQUIRE(other.clickItem("go on with it"));
-    CHECK(exerciseOf(other).order != exerciseOf(other).task->start);
-  }
+  other.type(U'x');
+  other.settle();
+  CHECK(other.app.shown.asking == view::Asking::LeaveExercise);
+  REQUIRE(other.clickItem("go on with it"));
+  CHECK(exerciseOf(other).order != exerciseOf(other).task->start);
   other.key(view::Key::Escape);
   REQUIRE(other.clickItem("leave it"));
   CHECK_FALSE(other.app.shown.lesson.exercise.has_value());

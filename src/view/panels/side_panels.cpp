@@ -1,6 +1,7 @@
 // Panels that are opened beside the drawing: layers, history, the cutting plane.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "view/panels/panels.h"
@@ -29,6 +30,23 @@ void stepRow(const Panel& panel, std::size_t place, const std::string& words) {
   };
   const Response row = markedRow(panel, "done " + std::to_string(place) + " " + words, dot, words, here, undone);
   if (row.pressed && !here) panel.wishes.push_back(GoInHistory{place});
+}
+
+/// Of the word that was offered last: a card that explains it, to the left over the drawing; what is to its right is
+/// kept clear.
+void explain(const Panel& panel, const char* title, const char* body) {
+  if (!ImGui::IsItemHovered() && panel.focus->at != panel.focus->now.back().id) return;
+  const ImVec2 low = ImGui::GetItemRectMin();
+  panel.cards.push_back({low, {ImGui::GetIO().DisplaySize.x, low.y}, title, body});
+}
+
+const char* whyOf(CutAxis axis, bool of_wall) {
+  if (!of_wall) return "No wall is picked: the axes of the floor plan. Pick an opening or a wall to cut square to it.";
+  static constexpr std::array<const char*, kCutAxes> kWhy{
+      "An upright cut across the wall, from its left end as seen from outside: head and sill.",
+      "An upright cut in the wall's plane, from the outside face of the studs inwards: packers all round.",
+      "A level cut, from the underside of the bottom plate: the jambs."};
+  return kWhy[static_cast<std::size_t>(axis)];
 }
 
 }  // namespace
@@ -75,10 +93,16 @@ void cutPanel(const Panel& panel, const Layout& layout) {
     const auto axis = static_cast<CutAxis>(i);
     const std::string word = std::string(1, letterOf(axis)) + "  " + wordsFor(axis, of_wall);
     panel.offer(word, i == 0 ? "K" : "", CutWish{CutAct::Along, axis}, cutting.axis == axis);
+    explain(panel, wordsFor(axis, of_wall), whyOf(axis, of_wall));
   }
   rule(panel);
-  panel.offer("at " + figure(cutting.at, panel.display), "type it", CutWish{CutAct::Hold});
+  panel.offer("at " + figure(cutting.at, panel.display), "", CutWish{CutAct::Hold});
+  explain(
+      panel, "Where it cuts",
+      "Drag its handle in the drawing: whole millimetres, with Shift tenths. Or pick this and type a figure, or nudge "
+      "with the arrows; Enter takes it, Escape puts it back.");
   panel.offer("other side", "Shift K", CutWish{CutAct::Turn});
+  explain(panel, "The other side", "Shows the other half.");
   panel.offer("no cut", "Escape", CutWish{CutAct::Off});
   ImGui::End();
 }
