@@ -1,8 +1,12 @@
+#include <spawn.h>
+#include <sys/wait.h>
+#include <unistd.h>
 #include <algorithm>
 #include <array>
 #include <ctime>
 #include <map>
 #include <memory>
+#include <thread>
 #include <tuple>
 #include <utility>
 
@@ -16,11 +20,6 @@
 #include "takeoff/order.h"
 #include "view/session/app.h"
 #include "view/values/readings.h"
-
-#include <spawn.h>
-#include <sys/wait.h>
-#include <unistd.h>
-#include <thread>
 
 namespace sillwright::view {
 
