@@ -44,7 +44,7 @@ struct Document {
   std::optional<job::Job> planned;  ///< That plan, findings and scene are of; empty: they are of none.
   double deviation = 1;             ///< How many times as large as they are deviations are wanted in the drawing.
   std::optional<Tried> tried;
-  double drawn_deviation = 1;  ///< How many times they are: no more than fits (scene/magnify.h).
+  double drawn_deviation = 1;  ///< How many times they are: no more than fits (scene/build/magnify.h).
 };
 
 /// How far a job is worked out: lists want no scene, which is most of the work of a large job.

@@ -1,11 +1,11 @@
 /// What holds the unit: where it is screwed, with which screw, and how its load compares with what the screw can take.
 ///
 /// Positions by the practice's rule and by the customary one; the stricter holds (fixing_points.h). Each screw is the
-/// shortest in stock that is long enough for the embedment asked behind its own packer (screw_choice.h). Capacity by
+/// shortest in stock that is long enough for the embedment asked behind its own packer. Capacity by
 /// the general dowel equations with the packer as the gap (fixing_capacity.h). A timber backing behind the packers is
 /// part of the stud.
 ///
-/// Load: of the whole wind each fixing carries its share once (wind_shares.h). Where that is more than the fixings of
+/// Load: of the whole wind each fixing carries its share once (wind.h). Where that is more than the fixings of
 /// the rule hold, the unit is fixed all round, then closer (`holdBest` in plan.cpp). The unit
 /// stands on its sill packers; that they are missing or crushed is the case each jamb fixing is judged for too, so its
 /// share of the weight (without a factor) is added to the wind as a vector. A fin bears against the wall: its screws

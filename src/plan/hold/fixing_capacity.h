@@ -1,8 +1,8 @@
 /// What one screw holds: across its packer by the general dowel equations, or pulled straight out of a fin's timber.
 ///
 /// The practice's own material data and factors go in; a figure that it doesn't name gives no capacity, and `missing`
-/// says which. Threads cross the joint, so bending and bearing count on the root's diameter. The formulas are those of
-/// dowel_material.h. By EN 1995-1-1 a gauge whose tensile strength is named bends by that, and bends and bears on 1.1
+/// says which. Threads cross the joint, so bending and bearing count on the root's diameter. The formulas stand
+/// below. By EN 1995-1-1 a gauge whose tensile strength is named bends by that, and bends and bears on 1.1
 /// times its root (8.7.1, 8.30); one of which only the bending yield strength is known counts on its root alone, on the
 /// safe side.
 #pragma once
@@ -44,7 +44,7 @@ struct DowelJoint {
 [[nodiscard]] std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint);
 
 // What wood bears under a dowel, what a dowel bears in bending, and what holds along its length: the material side of
-// the dowel equations (dowel.h), by the American (NDS 2018) and the European (EN 1995-1-1:2004 + A1:2008) method.
+// the dowel equations, by the American (NDS 2018) and the European (EN 1995-1-1:2004 + A1:2008) method.
 //
 // Millimetres, newtons and N/mm²; specific gravities have no unit, characteristic densities are in kg/m³, angles are
 // between the force and the grain, in degrees. The American formulas are in inches and pounds and are turned here.

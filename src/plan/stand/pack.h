@@ -1,7 +1,7 @@
 /// Packers: where they stand, how deep the gap is there, and which thicknesses fill it.
 ///
 /// Points come from the practice and the unit's kind; a stack is the largest total not above its gap made from the
-/// stock, with the fewest pieces (packer_table.h). A stack is above its gap by no more than the timber gives: more
+/// stock, with the fewest pieces (PackerTable). A stack is above its gap by no more than the timber gives: more
 /// would bow the frame.
 ///
 /// Sill: under each jamb, under the meeting stile of a sliding unit, and between them no further apart than the
