@@ -88,8 +88,7 @@ std::vector<base::Error> takeUp(Document& document, job::Job job, bool drawn) {
     practice = read.ok() ? std::make_shared<const practice::Practice>(std::move(*read.value)) : nullptr;
   }
   if (!drawn) {
-    scene::MeshLibrary unused;
-    append(errors, scene::loadMeshes(unused, {}, job, folder));
+    append(errors, scene::checkMeshes(job, folder));
   } else if (!document.practice || lacksMesh(document.meshes, job)) {
     append(errors, scene::loadMeshes(document.meshes, document.assets, job, folder));
   }

@@ -49,7 +49,7 @@ struct Document {
 
 /// How far a job is worked out: lists want no scene, which is most of the work of a large job.
 enum class Depth : std::uint8_t {
-  Read,  ///< Not at all; all that may be wrong with it is known.
+  Read,  ///< Not at all; all that may be wrong with it is known, but for faces of its meshes that can't be drawn.
   Findings,
   Scene
 };

@@ -1,4 +1,4 @@
-/// Meshes read from OBJ files: of what the format holds, vertices and faces alone.
+/// Meshes read from OBJ files (tinyobjloader).
 ///
 /// An OBJ is read strictly: a corner that doesn't exist, a number that isn't one, a file without faces are errors at
 /// their line, never a mesh with holes. Millimetres, in a wall's axes: x to the right as seen from outside, y into the
@@ -36,6 +36,9 @@ inline constexpr double kInkedTurnDegrees = 30.0;
 
 /// Reads the file and then its text. What the machine refuses is one error without a line.
 [[nodiscard]] base::Result<Mesh> readMeshFile(const std::filesystem::path& path);
+
+/// What is wrong in the file's lines, without making a mesh of it: whether its faces have area isn't asked.
+[[nodiscard]] std::vector<base::Error> checkMeshFile(const std::filesystem::path& path);
 
 /// Box round a mesh's corners; zero where it has none.
 [[nodiscard]] Box boundsOf(const Mesh& mesh);
@@ -79,9 +82,12 @@ inline constexpr const char* kHandleMesh = "meshes/handle.obj";
 inline constexpr const char* kCatchMesh = "meshes/catch.obj";
 inline constexpr const char* kHingeMesh = "meshes/hinge.obj";
 
-/// Loads the program's meshes (none where `assets` is empty) and every mesh named by the job (paths beside the job
-/// file). A bad or missing mesh of a unit is an error at the unit's line; the rest are loaded.
+/// Loads the program's meshes and every mesh named by the job (paths beside the job file). A bad or missing mesh of a
+/// unit is an error at the unit's line; the rest are loaded.
 [[nodiscard]] std::vector<base::Error> loadMeshes(MeshLibrary& library, const std::filesystem::path& assets,
                                                   const job::Job& job, const std::filesystem::path& job_folder);
+
+/// The same errors of the units' meshes where nothing is to be drawn: what is wrong in their lines.
+[[nodiscard]] std::vector<base::Error> checkMeshes(const job::Job& job, const std::filesystem::path& job_folder);
 
 }  // namespace sillwright::scene
