@@ -100,7 +100,7 @@ TEST_CASE("the full example: the opening and its unit") {
   CHECK(unit.frame == FrameSection{100, 50});
   CHECK(unit.reveal == Reveal{18, 100});
   CHECK(unit.fin == 30);
-  CHECK(unit.glass == Glass{6, 1, std::nullopt, std::nullopt, GlassType::Float});
+  CHECK(unit.glass == Glass{6, 1, std::nullopt, std::nullopt, GlassType::Float, {6.0}, 12.0, 5.8});
   CHECK(unit.colour == "white");
   CHECK(unit.screens == true);
   CHECK(unit.notes == "keyed alike");

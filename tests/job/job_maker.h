@@ -2,6 +2,7 @@
 /// that a key which is added is tried as well.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <functional>
@@ -111,7 +112,7 @@ class JobMaker {
     make(holds, std::get<1>(into));
   }
   void make(const Holds& holds, std::vector<double>& into) {
-    for (std::size_t i = chance_.below(6); i > 0; --i) make(holds, into.emplace_back());
+    for (auto i = chance_.below(std::min<std::size_t>(6, holds.most + 1)); i > 0; --i) make(holds, into.emplace_back());
   }
   void make(const Holds&, std::vector<std::string>& into) {
     for (std::size_t i = chance_.below(4); i > 0; --i) into.push_back(text());

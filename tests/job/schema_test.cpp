@@ -96,7 +96,7 @@ TEST_CASE("the reader holds each number to the bounds of its rule") {
       ++checked;
     }
   });
-  CHECK(checked == 12);
+  CHECK(checked == 14);
 }
 
 }  // namespace sillwright::job::test
